@@ -1,0 +1,86 @@
+/** The types of the checked whole: every record of a studio, read and typed. */
+import type {
+  Channel,
+  Kiln,
+  Material,
+  Product,
+  Recipe,
+  Studio,
+  StudioClass,
+  Tariff,
+} from './definitions.ts';
+import type {
+  Bought,
+  Consigned,
+  Counted,
+  Firing,
+  Lot,
+  Mixed,
+  Reclaimed,
+  Sale,
+  Spent,
+  Test,
+  Used,
+} from './events.ts';
+
+export type * from './definitions.ts';
+export type * from './events.ts';
+
+export const DEFINITION_KINDS = [
+  'materials',
+  'recipes',
+  'products',
+  'classes',
+  'kilns',
+  'tariffs',
+  'channels',
+] as const;
+
+export const EVENT_KINDS = [
+  'bought',
+  'reclaimed',
+  'mixed',
+  'pieces',
+  'firings',
+  'used',
+  'counted',
+  'sales',
+  'consigned',
+  'spent',
+  'tests',
+] as const;
+
+/** What a record is; also the name of the folder or file that it lives in. */
+export type Kind = (typeof DEFINITION_KINDS)[number] | (typeof EVENT_KINDS)[number];
+
+export const KINDS: readonly Kind[] = [...DEFINITION_KINDS, ...EVENT_KINDS];
+
+/** The type of a record of each kind. */
+export interface RecordOf {
+  readonly materials: Material;
+  readonly recipes: Recipe;
+  readonly products: Product;
+  readonly classes: StudioClass;
+  readonly kilns: Kiln;
+  readonly tariffs: Tariff;
+  readonly channels: Channel;
+  readonly bought: Bought;
+  readonly reclaimed: Reclaimed;
+  readonly mixed: Mixed;
+  readonly pieces: Lot;
+  readonly firings: Firing;
+  readonly used: Used;
+  readonly counted: Counted;
+  readonly sales: Sale;
+  readonly consigned: Consigned;
+  readonly spent: Spent;
+  readonly tests: Test;
+}
+
+/**
+ * All records of a studio that are sound in themselves: each by kind, by id.
+ * A reference may still lead nowhere (`unknown-reference` says so); reckoning passes over such lines.
+ */
+export type Book = { readonly studio: Studio } & {
+  readonly [K in Kind]: ReadonlyMap<string, RecordOf[K]>;
+};

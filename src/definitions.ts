@@ -1,0 +1,186 @@
+/** The types of what a studio defines once: settings, materials, recipes, products, kilns and the like. */
+import type { Cone } from './number/cone.ts';
+import type { Decimal } from './number/decimal.ts';
+import type { Quantity, Unit } from './number/unit.ts';
+
+/** ISO calendar date, `2026-03-08`: compares as text. */
+export type Day = string;
+
+export type FiringKind = 'bisque' | 'glaze' | 'once' | 'lustre' | 'raku' | 'test';
+export type Grade = 'first' | 'second';
+export type YesNo = 'yes' | 'no';
+
+/** What every record has beside its own fields. */
+export interface Entry {
+  readonly id: string;
+  /** Path of the record's file from the studio's root, with forward slashes. */
+  readonly file: string;
+  readonly note?: string;
+}
+
+export interface Studio {
+  readonly file: string;
+  readonly format: string;
+  readonly name: string;
+  readonly currency: string;
+  readonly weightUnit?: Unit;
+  readonly volumeUnit?: Unit;
+  readonly temperatureUnit?: '°C' | '°F';
+  /** `MM-DD`; absent means `01-01`. */
+  readonly yearStarts?: string;
+  /** Absent means `cash`. */
+  readonly basis?: 'cash' | 'accrual';
+  /** Absent means `average`. */
+  readonly stockValue?: 'average' | 'first-in';
+  /** Money per hour, for costing only. */
+  readonly labourRate?: Decimal;
+  readonly taxSheet?: string;
+  readonly closedThrough?: Day;
+  readonly leadDays?: number;
+  /** Spending categories of the studio's own: category → line of the tax sheet. */
+  readonly categories?: Readonly<Record<string, string>>;
+  readonly note?: string;
+}
+
+export type MaterialKind = 'clay' | 'dry' | 'colourant' | 'ready-mixed' | 'cone' | 'packing' | 'fuel' | 'other';
+
+export interface Material extends Entry {
+  readonly name: string;
+  readonly kind: MaterialKind;
+  /** The stock unit: every figure of this material is kept in it. */
+  readonly unit: Unit;
+  readonly reorderAt?: Quantity;
+  readonly leadDays?: number;
+  readonly supplier?: string;
+  readonly contains?: readonly string[];
+  /** Oxide → fraction of 1. */
+  readonly analysis?: Readonly<Record<string, Decimal>>;
+}
+
+export interface RecipeVersion {
+  readonly from: Day;
+  readonly base: readonly { readonly material: string; readonly parts: Decimal }[];
+  /** Percent on top of the base, as a fraction of 1. */
+  readonly additions?: readonly { readonly material: string; readonly percent: Decimal }[];
+  readonly note?: string;
+}
+
+export interface Recipe extends Entry {
+  readonly name: string;
+  readonly kind: 'glaze' | 'slip' | 'engobe' | 'wash' | 'clay';
+  readonly cone?: Cone;
+  readonly forFood?: YesNo;
+  readonly densityOfSolids?: Decimal;
+  readonly versions: readonly RecipeVersion[];
+}
+
+/** Clay in one piece: a material or a clay recipe, wet weight. */
+export interface ClayUse {
+  readonly material: string;
+  readonly each: Quantity;
+}
+
+/** Glaze on one piece, in dry weight. */
+export interface GlazeUse {
+  readonly recipe: string;
+  readonly each: Quantity;
+  readonly where?: string;
+}
+
+export type Care = 'food' | 'oven' | 'microwave' | 'dishwasher' | 'ornamental';
+
+export interface Product extends Entry {
+  readonly name: string;
+  readonly clay?: ClayUse;
+  readonly glazes?: readonly GlazeUse[];
+  /** Absent means bisque, then glaze. */
+  readonly fired?: readonly FiringKind[];
+  /** Kiln space that one piece takes; absent means 1. */
+  readonly space?: Decimal;
+  /** Minutes of work on one piece. */
+  readonly minutes?: Decimal;
+  readonly price?: Decimal;
+  readonly wholesale?: Decimal;
+  /** Price of a second. */
+  readonly second?: Decimal;
+  readonly packing?: readonly { readonly material: string; readonly each: Quantity }[];
+  readonly care?: readonly Care[];
+}
+
+export interface StudioClass extends Entry {
+  readonly name: string;
+  readonly starts: Day;
+  readonly sessions?: number;
+  readonly hours?: Decimal;
+  readonly places?: number;
+  readonly fee?: Decimal;
+  readonly clay?: ClayUse;
+  readonly firingIncluded?: YesNo;
+}
+
+export interface WearPart {
+  readonly part: string;
+  readonly cost: Decimal;
+  /** How many firings the part is reckoned to last. */
+  readonly firings: Decimal;
+  readonly fitted?: Day;
+  readonly replaced?: Day;
+}
+
+export type Fuel = 'electricity' | 'propane' | 'natural-gas' | 'wood';
+
+export interface Kiln extends Entry {
+  readonly name: string;
+  readonly fuel: Fuel;
+  /** Rated power in kW. */
+  readonly power?: Decimal;
+  /** Kiln space, in the unit of the products' space. */
+  readonly space?: Decimal;
+  /** Share of the rated power that a kind of firing draws on average, as a fraction of 1. */
+  readonly duty?: Readonly<Partial<Record<FiringKind, Decimal>>>;
+  readonly wear?: readonly WearPart[];
+  /** Energy in a unit of gas, for kilns whose gas is measured by volume. */
+  readonly heatContent?: HeatContent;
+}
+
+/** `10.8 kWh/m3-gas`: so much energy in one unit of gas. */
+export interface HeatContent {
+  readonly value: Decimal;
+  readonly energy: Unit;
+  readonly per: Unit;
+}
+
+export type Weekday = 'mon' | 'tue' | 'wed' | 'thu' | 'fri' | 'sat' | 'sun';
+
+/** Part of the day with a price of its own. */
+export interface TariffBand {
+  /** `16:00-21:00`; a band may run over midnight. */
+  readonly hours: string;
+  /** Absent means every day. */
+  readonly days?: readonly Weekday[];
+  readonly price: Decimal;
+}
+
+export interface Tariff extends Entry {
+  readonly from: Day;
+  readonly fuel: Fuel;
+  /** Money per `per`; hours outside the bands cost this. */
+  readonly price: Decimal;
+  readonly per: Unit;
+  readonly bands?: readonly TariffBand[];
+}
+
+export type ChannelKind = 'direct' | 'fair' | 'online' | 'wholesale' | 'consignment';
+
+export interface Channel extends Entry {
+  readonly name: string;
+  readonly kind: ChannelKind;
+  /** Fractions of 1. */
+  readonly commission?: Decimal;
+  readonly feePercent?: Decimal;
+  /** Money per sale. */
+  readonly feeEach?: Decimal;
+  readonly taxPlace?: string;
+  /** Rate of a tax that prices include, as a fraction of 1. */
+  readonly taxIncluded?: Decimal;
+}

@@ -1,0 +1,268 @@
+/** The types of what happens in a studio: purchases, mixes, lots, firings, counts, sales and the like. */
+import type { ClayUse, Day, Entry, FiringKind, GlazeUse, Grade, YesNo } from './definitions.ts';
+import type { Cone } from './number/cone.ts';
+import type { Decimal } from './number/decimal.ts';
+import type { Quantity } from './number/unit.ts';
+
+/** The day it was paid, or `no` for not yet; absent means on its date. */
+export type Paid = Day | 'no';
+
+export interface BoughtLine {
+  readonly material: string;
+  readonly quantity: Quantity;
+  /** The line's total. */
+  readonly cost: Decimal;
+  /** The bag's number. */
+  readonly lot?: string;
+}
+
+export interface Bought extends Entry {
+  readonly date: Day;
+  readonly supplier: string;
+  readonly invoice?: string;
+  readonly lines: readonly BoughtLine[];
+  readonly freight?: Decimal;
+  readonly discount?: Decimal;
+  readonly tax?: Decimal;
+  /** Absent means by cost. */
+  readonly shareFreightBy?: 'cost' | 'weight';
+  readonly paid?: Paid;
+}
+
+export interface Reclaimed extends Entry {
+  readonly date: Day;
+  readonly material: string;
+  readonly quantity: Quantity;
+}
+
+export interface Mixed extends Entry {
+  readonly date: Day;
+  readonly recipe: string;
+  /** Exactly one of the two is there: the base's dry weight, or the dry weight with additions. */
+  readonly baseWeight?: Quantity;
+  readonly totalWeight?: Quantity;
+  readonly water?: Quantity;
+  readonly gravity?: Decimal;
+  readonly topsUp?: string;
+  /** Material → id of the purchase, or the bag's number. */
+  readonly lots?: Readonly<Record<string, string>>;
+  /** A clay recipe's wet weight. */
+  readonly yields?: Quantity;
+}
+
+export interface LotLoss {
+  readonly date: Day;
+  readonly count: number;
+  readonly why: Cause;
+}
+
+export type HowGone = 'gift' | 'kept' | 'broken' | 'given-away' | 'missing';
+
+export interface LotGone {
+  readonly date: Day;
+  readonly count: number;
+  readonly how: HowGone;
+  /** Absent: firsts, then seconds. */
+  readonly grade?: Grade;
+  readonly channel?: string;
+}
+
+/** A lot: pieces of one product made together. */
+export interface Lot extends Entry {
+  readonly date: Day;
+  readonly product: string;
+  readonly made: number;
+  readonly title?: string;
+  readonly price?: Decimal;
+  /** Each field that is there stands over the product's. */
+  readonly clay?: Partial<ClayUse> & { readonly lot?: string };
+  readonly glazes?: readonly GlazeUse[];
+  /** Minutes of work on the whole lot. */
+  readonly minutes?: Decimal;
+  readonly maker?: string;
+  readonly mark?: string;
+  readonly lost?: readonly LotLoss[];
+  readonly gone?: readonly LotGone[];
+}
+
+export const CAUSES = [
+  'collapsed',
+  'cracked',
+  's-crack',
+  'rim-crack',
+  'handle-crack',
+  'warped',
+  'exploded',
+  'chipped',
+  'crawled',
+  'pinholed',
+  'blistered',
+  'crazed',
+  'shivered',
+  'ran',
+  'stuck',
+  'dripped-on',
+  'bloated',
+  'dunted',
+  'underfired',
+  'overfired',
+  'colour',
+  'dropped',
+  'other',
+] as const;
+
+export type Cause = (typeof CAUSES)[number];
+
+/** One lot's, class's or customer's share of a firing: exactly one of lot, class and outside is there. */
+export interface LoadLine {
+  readonly lot?: string;
+  readonly class?: string;
+  readonly outside?: string;
+  readonly in: number;
+  readonly first?: number;
+  readonly second?: number;
+  readonly lost?: number;
+  readonly why?: Readonly<Partial<Record<Cause, number>>>;
+  readonly refire?: YesNo;
+  /** Kiln space of one piece, over the product's. */
+  readonly space?: Decimal;
+}
+
+export interface FuelFromStock {
+  readonly material: string;
+  readonly quantity: Quantity;
+}
+
+export interface Firing extends Entry {
+  readonly date: Day;
+  readonly kiln: string;
+  readonly kind: FiringKind;
+  readonly cone?: Cone;
+  readonly coneSeen?: Cone;
+  readonly peak?: string;
+  readonly hours?: Decimal;
+  /** `06:30` */
+  readonly started?: string;
+  readonly energy?: Quantity;
+  /** Readings in kWh. */
+  readonly meter?: { readonly before: Decimal; readonly after: Decimal };
+  /** Fuel at the tariff's price, or drawn from stock at its cost. */
+  readonly fuelUsed?: Quantity | FuelFromStock;
+  /** Hours of work at the kiln. */
+  readonly tended?: Decimal;
+  readonly supplies?: readonly { readonly material: string; readonly quantity: Quantity }[];
+  readonly load: readonly LoadLine[];
+}
+
+export interface Used extends Entry {
+  readonly date: Day;
+  readonly material: string;
+  readonly quantity: Quantity;
+  /** A class id, or waste, studio, test, gift. Absent means studio. */
+  readonly for?: string;
+}
+
+export interface Counted extends Entry {
+  readonly date: Day;
+  readonly materials?: readonly {
+    readonly material: string;
+    readonly quantity: Quantity;
+    readonly why?: string;
+  }[];
+  readonly pieces?: readonly {
+    readonly product: string;
+    readonly glaze?: string;
+    readonly grade?: Grade;
+    /** A channel's id; absent means the studio. */
+    readonly place?: string;
+    readonly count: number;
+    readonly why?: string;
+  }[];
+}
+
+/** Exactly one of the two: money off, or a fraction of 1. */
+export type Discount =
+  | { readonly amount: Decimal; readonly percent?: never }
+  | { readonly percent: Decimal; readonly amount?: never };
+
+/** Exactly one of product, class and for is there. */
+export interface SaleLine {
+  readonly product?: string;
+  readonly class?: string;
+  /** What other income is for, in words: `commission work`, `kiln rental`. */
+  readonly for?: string;
+  readonly lot?: string;
+  readonly glaze?: string;
+  readonly grade?: Grade;
+  readonly count: number;
+  /** Each. */
+  readonly price: Decimal;
+  readonly discount?: Discount;
+  /** `yes`: the buyer brought it back; every figure of the line counts negative. */
+  readonly returned?: YesNo;
+}
+
+export interface Sale extends Entry {
+  readonly date: Day;
+  readonly channel: string;
+  readonly buyer?: string;
+  readonly paid?: Paid;
+  readonly statement?: string;
+  readonly lines: readonly SaleLine[];
+  readonly discount?: Discount;
+  readonly shipping?: Decimal;
+  readonly tax?: Decimal;
+  readonly taxPlace?: string;
+  readonly fee?: Decimal;
+  readonly commission?: Decimal;
+}
+
+export interface ConsignedLine {
+  readonly product: string;
+  readonly lot?: string;
+  readonly glaze?: string;
+  readonly grade?: Grade;
+  readonly count: number;
+  readonly price?: Decimal;
+}
+
+export interface Consigned extends Entry {
+  readonly date: Day;
+  readonly channel: string;
+  readonly sent?: readonly ConsignedLine[];
+  readonly back?: readonly ConsignedLine[];
+  readonly missing?: readonly (ConsignedLine & { readonly owed?: Decimal })[];
+}
+
+export interface Spent extends Entry {
+  readonly date: Day;
+  readonly to: string;
+  /** A spending category. */
+  readonly for: string;
+  readonly amount: Decimal;
+  readonly channel?: string;
+  readonly kiln?: string;
+  /** `84 km` or `52 mi`, for travel. */
+  readonly distance?: string;
+  readonly paid?: Paid;
+}
+
+export interface LeachResult {
+  readonly method?: string;
+  readonly ware?: string;
+  readonly lead?: string;
+  readonly cadmium?: string;
+  readonly lab?: string;
+}
+
+export interface Test extends Entry {
+  readonly date: Day;
+  readonly kind: 'tile' | 'leach' | 'oven' | 'dishwasher' | 'crazing';
+  readonly recipe?: string;
+  readonly mix?: string;
+  readonly lot?: string;
+  readonly firing?: string;
+  readonly change?: string;
+  readonly result?: string;
+  readonly leach?: LeachResult;
+}

@@ -1,0 +1,49 @@
+/** Problems are values: what is wrong, where, and how to mend it. */
+
+export type Severity = 'error' | 'warning';
+
+/**
+ * A place in the book named by file and path of keys, before lines are counted.
+ * Lines and columns are found late, and only for the problems that are shown.
+ */
+export interface Spot {
+  /** Path of the file from the studio's root, with forward slashes. */
+  readonly file: string;
+  /** Keys and list indexes from the file's root, as written in the file: `['s260308kt', 'lines', 0, 'price']`. */
+  readonly path: readonly (string | number)[];
+  /** Whether the key or (the default) the value is meant. */
+  readonly on?: 'key' | 'value';
+}
+
+/** A place in a file, counted from 1. */
+export interface Place {
+  readonly file: string;
+  readonly line: number;
+  readonly column: number;
+  /** How many columns the marked text is wide; at least 1. */
+  readonly width: number;
+  /** The whole source line, for the caret. Empty when the file can't be read. */
+  readonly source: string;
+}
+
+/** What a rule finds, at a spot. */
+export interface Finding {
+  readonly rule: string;
+  readonly severity: Severity;
+  readonly at: Spot | Place;
+  /** What is wrong, in one sentence without a full stop. */
+  readonly message: string;
+  /** How to mend it, in one sentence without a full stop. */
+  readonly hint: string;
+  readonly related?: readonly { readonly at: Spot | Place; readonly message: string }[];
+}
+
+/** A finding whose places have been counted. */
+export interface Problem {
+  readonly rule: string;
+  readonly severity: Severity;
+  readonly place: Place;
+  readonly message: string;
+  readonly hint: string;
+  readonly related: readonly { readonly place: Place; readonly message: string }[];
+}

@@ -1,0 +1,23 @@
+/** A file's content before it is typed: every scalar is the text that stands in the file. */
+import type { Kind } from '../book.ts';
+
+export type Raw = string | readonly Raw[] | RawMap;
+
+/** Made without a prototype, so that a key can be any word. */
+export interface RawMap {
+  readonly [key: string]: Raw;
+}
+
+/** One readable file of the studio. */
+export interface RawFile {
+  /** Path from the studio's root, with forward slashes. */
+  readonly file: string;
+  readonly kind: Kind | 'studio';
+  /** Record id → record, in the file's order; for `studio.yaml` the settings themselves. */
+  readonly root: RawMap;
+  /**
+   * True where an unquoted scalar under a key of the text fields would be read as something else
+   * than text by a YAML 1.2 core reader, or a value is empty: only then need the slow check look.
+   */
+  readonly odd: boolean;
+}

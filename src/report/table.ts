@@ -1,0 +1,52 @@
+/** The one shape that every report has and every renderer takes. */
+import type { Decimal } from '../number/decimal.ts';
+
+/**
+ * What a column holds; it decides alignment, rounding and the JSON type.
+ * - `text`, `id`, `date` (ISO), `flag` (true or false): JSON strings, booleans for flags
+ * - `count`: a whole number, a JSON number
+ * - `money`: exact decimal; shown at the currency's minor digits so that parts add up to the total
+ * - `quantity`: exact decimal in the column's or the row's unit; shown at `places` (default 2)
+ * - `fraction`: a share of 1 as exact decimal; shown as a percentage with one decimal
+ */
+export type ColumnType = 'text' | 'id' | 'date' | 'flag' | 'count' | 'money' | 'quantity' | 'fraction';
+
+export interface Column {
+  /** Stable key in camelCase: the JSON key and the CSV head. */
+  readonly key: string;
+  /** Head in text, markdown and pages. */
+  readonly title: string;
+  readonly type: ColumnType;
+  /** Unit of every figure of the column, where there is one: `kWh`, `g`. */
+  readonly unit?: string;
+  /** Decimals shown of a quantity or a money rate; money defaults to the currency's minor digits. */
+  readonly places?: number;
+  /** Draws a bar beside the figure in text: the longest stands for the largest value. */
+  readonly bar?: boolean;
+  /** Left out of text when the terminal is too narrow, the highest number first. Data formats always have it. */
+  readonly drop?: number;
+  /** Only in json and csv; text and markdown leave it out. */
+  readonly dataOnly?: boolean;
+}
+
+/** A missing figure is null: an empty cell in text and csv, null in JSON. */
+export type Cell = string | number | boolean | Decimal | null;
+
+export type Row = Readonly<Record<string, Cell>>;
+
+export interface Table {
+  /** The report's name, as the command. */
+  readonly report: string;
+  /** A heading for people. */
+  readonly title: string;
+  readonly studio: string;
+  readonly asOf: string;
+  readonly currency: string;
+  /** The currency's minor digits (ISO 4217). */
+  readonly minorDigits: number;
+  readonly columns: readonly Column[];
+  readonly rows: readonly Row[];
+  readonly totals?: Row;
+  /** Sentences below the table: estimates, cautions, what was left out. */
+  readonly notes: readonly string[];
+}
