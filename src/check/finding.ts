@@ -1,0 +1,90 @@
+/** What rules share: places in records, one pass over the records of a kind, and the kinds' nouns. */
+import type { Kind } from '../book.ts';
+import type { Spot } from '../problem.ts';
+import type { RuleFinding } from './rule.ts';
+
+/** Anything that knows its id and its file: a record of whatever kind. */
+export interface Sited {
+  readonly id: string;
+  readonly file: string;
+}
+
+/** The place of a value in a record: keys and list indexes below the record, as in the file. */
+export function spot(record: Sited, ...path: (string | number)[]): Spot {
+  return { file: record.file, path: [record.id, ...path] };
+}
+
+/** The place of a record's id, or of a key in the record. */
+export function keySpot(record: Sited, ...path: (string | number)[]): Spot {
+  return { file: record.file, path: [record.id, ...path], on: 'key' };
+}
+
+/** Takes one finding. */
+export type Say = (finding: RuleFinding) => void;
+
+/** What a look at each record of one kind finds, in the records' order. */
+export function findEach<T>(
+  records: ReadonlyMap<string, T>,
+  look: (record: T, say: Say) => void,
+): readonly RuleFinding[] {
+  const found: RuleFinding[] = [];
+  const say = (finding: RuleFinding): void => {
+    found.push(finding);
+  };
+  for (const record of records.values()) look(record, say);
+  return found;
+}
+
+/** What one record of a kind is called in a sentence. */
+export const NOUN: Readonly<Record<Kind, string>> = {
+  materials: 'material',
+  recipes: 'recipe',
+  products: 'product',
+  classes: 'class',
+  kilns: 'kiln',
+  tariffs: 'tariff',
+  channels: 'channel',
+  bought: 'purchase',
+  reclaimed: 'reclaim',
+  mixed: 'mix',
+  pieces: 'lot',
+  firings: 'firing',
+  used: 'use',
+  counted: 'stocktake',
+  sales: 'sale',
+  consigned: 'consignment',
+  spent: 'expense',
+  tests: 'test',
+};
+
+/** A noun with `a` or `an`: `an expense`. */
+export function withArticle(noun: string): string {
+  return `${/^[aeio]/.test(noun) ? 'an' : 'a'} ${noun}`;
+}
+
+/** A count with its noun: `1 piece`, `3 pieces`. */
+export function counted(count: number, noun: string): string {
+  return `${count} ${noun}${count === 1 ? '' : 's'}`;
+}
+
+/** Names in a sentence: `a`, `a and b`, `a, b and c`. */
+export function listed(names: readonly string[], word: 'and' | 'or' = 'and'): string {
+  const last = names.at(-1) ?? '';
+  if (names.length < 2) return last;
+  return `${names.slice(0, -1).join(', ')} ${word} ${last}`;
+}
+
+/**
+ * Keeps what was worked out for a value, so that rules which look at the same book share it.
+ * The value itself must not change afterwards; nothing is kept alive by this.
+ */
+export function once<K extends object, V>(make: (key: K) => V): (key: K) => V {
+  const made = new WeakMap<K, V>();
+  return (key) => {
+    const known = made.get(key);
+    if (known !== undefined) return known;
+    const value = make(key);
+    made.set(key, value);
+    return value;
+  };
+}

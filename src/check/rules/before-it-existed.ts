@@ -1,0 +1,113 @@
+/** Nothing can be fired, mixed, tested, sold or lost before it is there. */
+import type { Book, Day, Firing, Lot, Mixed, Test } from '../../book.ts';
+import { bagsOf } from '../across.ts';
+import { findEach, keySpot, spot, type Say, type Sited } from '../finding.ts';
+import type { Rule } from '../rule.ts';
+
+export const beforeItExisted: Rule = {
+  name: 'before-it-existed',
+  severity: 'error',
+  about: 'A record uses something that came into being only later.',
+  find: (book) => [
+    ...findEach(book.firings, (firing, say) => {
+      lookAtLoad(book, firing, say);
+    }),
+    ...findEach(book.mixed, (mix, say) => {
+      lookAtMix(book, mix, say);
+    }),
+    ...findEach(book.pieces, (lot, say) => {
+      lookAtLot(book, lot, say);
+    }),
+    ...findEach(book.tests, (test, say) => {
+      lookAtTest(book, test, say);
+    }),
+    ...findEach(book.kilns, (kiln, say) => {
+      kiln.wear?.forEach(({ part, fitted, replaced }, index) => {
+        if (fitted === undefined || replaced === undefined || replaced >= fitted) return;
+        say({
+          at: spot(kiln, 'wear', index, 'replaced'),
+          message: `${part} was replaced on ${replaced}, but fitted on ${fitted}`,
+          hint: 'correct one of the two dates',
+        });
+      });
+    }),
+  ],
+};
+
+/** What is used on a day, and the record that brings it into being. */
+interface Use {
+  readonly user: Sited;
+  readonly date: Day;
+  readonly path: readonly (string | number)[];
+  readonly did: string;
+}
+
+function tooEarly(use: Use, made: (Sited & { readonly date: Day }) | undefined, say: Say): void {
+  if (made === undefined || made.date <= use.date) return;
+  say({
+    at: spot(use.user, ...use.path),
+    message: `${made.id} is of ${made.date}, but ${use.did} on ${use.date}`,
+    hint: 'correct one of the two dates, or name another',
+    related: [{ at: keySpot(made), message: `${made.id} itself` }],
+  });
+}
+
+function lookAtLoad(book: Book, firing: Firing, say: Say): void {
+  firing.load.forEach(({ lot }, index) => {
+    if (lot === undefined) return;
+    const path = ['load', index, 'lot'];
+    const use = { user: firing, date: firing.date, path, did: 'was fired' };
+    tooEarly(use, book.pieces.get(lot), say);
+  });
+}
+
+function lookAtMix(book: Book, mix: Mixed, say: Say): void {
+  if (mix.topsUp !== undefined) {
+    const use = { user: mix, date: mix.date, path: ['tops-up'], did: 'was topped up' };
+    tooEarly(use, book.mixed.get(mix.topsUp), say);
+  }
+  for (const [material, bag] of Object.entries(mix.lots ?? {})) {
+    const use = { user: mix, date: mix.date, path: ['lots', material], did: 'mixed' };
+    lookAtBag(use, { bag, bought: bagsOf(book).get(material)?.get(bag) }, say);
+  }
+}
+
+function lookAtBag(
+  use: Use,
+  { bag, bought }: { readonly bag: string; readonly bought: Day | undefined },
+  say: Say,
+): void {
+  if (bought === undefined || bought <= use.date) return;
+  say({
+    at: spot(use.user, ...use.path),
+    message: `${bag} was bought on ${bought}, but ${use.did} on ${use.date}`,
+    hint: 'correct one of the two dates, or name another bag',
+  });
+}
+
+function lookAtLot(book: Book, lot: Lot, say: Say): void {
+  for (const list of ['lost', 'gone'] as const)
+    lot[list]?.forEach(({ date }, index) => {
+      if (date >= lot.date) return;
+      say({
+        at: spot(lot, list, index, 'date'),
+        message: `pieces left the lot on ${date}, but it was made on ${lot.date}`,
+        hint: 'correct one of the two dates',
+      });
+    });
+  const bag = lot.clay?.lot;
+  const material = lot.clay?.material ?? book.products.get(lot.product)?.clay?.material;
+  if (bag === undefined || material === undefined) return;
+  const use = { user: lot, date: lot.date, path: ['clay', 'lot'], did: 'made into ware' };
+  lookAtBag(use, { bag, bought: bagsOf(book).get(material)?.get(bag) }, say);
+}
+
+function lookAtTest(book: Book, test: Test, say: Say): void {
+  const subjects = {
+    lot: book.pieces.get(test.lot ?? ''),
+    mix: book.mixed.get(test.mix ?? ''),
+    firing: book.firings.get(test.firing ?? ''),
+  };
+  for (const [key, made] of Object.entries(subjects))
+    tooEarly({ user: test, date: test.date, path: [key], did: 'was tested' }, made, say);
+}

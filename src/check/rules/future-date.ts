@@ -1,0 +1,63 @@
+/** What is dated after the day of the check is mostly a slip in the year. */
+import type { Book, Day, Paid } from '../../book.ts';
+import { EVENT_KINDS } from '../../book.ts';
+import type { Spot } from '../../problem.ts';
+import { findEach, spot, type Sited } from '../finding.ts';
+import type { Rule, RuleFinding } from '../rule.ts';
+
+export const futureDate: Rule = {
+  name: 'future-date',
+  severity: 'warning',
+  about: 'A record is dated after the day of the check, so no figure counts it yet.',
+  find: (book, day) => [
+    ...closedAhead(book, day),
+    ...EVENT_KINDS.flatMap((kind) =>
+      findEach<Dated>(book[kind], (record, say) => {
+        if (record.date > day) say(ahead(spot(record, 'date'), record.date, day));
+      }),
+    ),
+    ...paidAhead(book, day),
+    ...leftAhead(book, day),
+  ],
+};
+
+interface Dated extends Sited {
+  readonly date: Day;
+}
+
+interface Payable extends Sited {
+  readonly paid?: Paid;
+}
+
+function ahead(at: Spot, date: Day, day: Day): RuleFinding {
+  return {
+    at,
+    message: `${date} is after ${day}`,
+    hint: 'correct the date; nothing counts before its day has come',
+  };
+}
+
+function closedAhead({ studio }: Book, day: Day): readonly RuleFinding[] {
+  const { closedThrough, file } = studio;
+  if (closedThrough === undefined || closedThrough <= day) return [];
+  return [ahead({ file, path: ['closed-through'] }, closedThrough, day)];
+}
+
+function paidAhead(book: Book, day: Day): readonly RuleFinding[] {
+  return (['bought', 'sales', 'spent'] as const).flatMap((kind) =>
+    findEach<Payable>(book[kind], (record, say) => {
+      const { paid } = record;
+      if (paid === undefined || paid === 'no' || paid <= day) return;
+      say(ahead(spot(record, 'paid'), paid, day));
+    }),
+  );
+}
+
+function leftAhead(book: Book, day: Day): readonly RuleFinding[] {
+  return findEach(book.pieces, (lot, say) => {
+    for (const list of ['lost', 'gone'] as const)
+      lot[list]?.forEach(({ date }, index) => {
+        if (date > day) say(ahead(spot(lot, list, index, 'date'), date, day));
+      });
+  });
+}

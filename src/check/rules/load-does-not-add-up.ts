@@ -1,0 +1,32 @@
+/** A load line's outcome must account for every piece that went in. */
+import type { LoadLine } from '../../book.ts';
+import { counted, findEach, spot } from '../finding.ts';
+import type { Rule } from '../rule.ts';
+
+export const loadDoesNotAddUp: Rule = {
+  name: 'load-does-not-add-up',
+  severity: 'error',
+  about: 'The firsts, seconds and lost of a load line do not make the pieces that went in.',
+  find: (book) =>
+    findEach(book.firings, (firing, say) => {
+      firing.load.forEach((line, index) => {
+        const out = cameOut(line);
+        if (out === undefined || out === line.in) return;
+        say({
+          at: spot(firing, 'load', index, 'in'),
+          message: `${counted(line.in, 'piece')} went in, but ${sum(line)} = ${out} came out`,
+          hint: 'count again: first, second and lost together are the pieces that went in',
+        });
+      });
+    }),
+};
+
+/** Pieces accounted for, or undefined while the line is still in the kiln. */
+function cameOut({ first, second, lost }: LoadLine): number | undefined {
+  if (first === undefined && second === undefined && lost === undefined) return undefined;
+  return (first ?? 0) + (second ?? 0) + (lost ?? 0);
+}
+
+function sum({ first, second, lost }: LoadLine): string {
+  return `${first ?? 0} first + ${second ?? 0} second + ${lost ?? 0} lost`;
+}

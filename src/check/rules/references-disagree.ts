@@ -1,0 +1,63 @@
+/** Two references of one line must speak of the same thing. */
+import type { Book, ConsignedLine, SaleLine } from '../../book.ts';
+import { findEach, keySpot, spot, type Say, type Sited } from '../finding.ts';
+import type { Rule } from '../rule.ts';
+
+export const referencesDisagree: Rule = {
+  name: 'references-disagree',
+  severity: 'error',
+  about: 'A line names a lot of another product, or a mix of another recipe, than it says.',
+  find: (book) => [
+    ...findEach(book.sales, (sale, say) => {
+      lookAtLots({ book, record: sale, say }, 'lines', sale.lines);
+    }),
+    ...findEach(book.consigned, (consigned, say) => {
+      for (const list of ['sent', 'back', 'missing'] as const)
+        lookAtLots({ book, record: consigned, say }, list, consigned[list] ?? []);
+    }),
+    ...findEach(book.mixed, (mix, say) => {
+      lookAtMix({ book, record: mix, say }, 'tops-up', { mix: mix.topsUp, recipe: mix.recipe });
+    }),
+    ...findEach(book.tests, (test, say) => {
+      lookAtMix({ book, record: test, say }, 'mix', test);
+    }),
+  ],
+};
+
+interface Look {
+  readonly book: Book;
+  readonly record: Sited;
+  readonly say: Say;
+}
+
+function lookAtLots(
+  { book, record, say }: Look,
+  list: string,
+  lines: readonly (SaleLine | ConsignedLine)[],
+): void {
+  lines.forEach(({ lot: id, product }, index) => {
+    const lot = id === undefined ? undefined : book.pieces.get(id);
+    if (lot === undefined || product === undefined || lot.product === product) return;
+    say({
+      at: spot(record, list, index, 'lot'),
+      message: `lot ${lot.id} is of ${lot.product}, but the line is of ${product}`,
+      hint: `name a lot of ${product}, or make ${lot.product} the product`,
+      related: [{ at: keySpot(lot), message: 'the lot' }],
+    });
+  });
+}
+
+function lookAtMix(
+  { book, record, say }: Look,
+  key: string,
+  said: { readonly mix?: string | undefined; readonly recipe?: string | undefined },
+): void {
+  const mix = said.mix === undefined ? undefined : book.mixed.get(said.mix);
+  if (mix === undefined || said.recipe === undefined || mix.recipe === said.recipe) return;
+  say({
+    at: spot(record, key),
+    message: `mix ${mix.id} is of ${mix.recipe}, but the record is of ${said.recipe}`,
+    hint: `name a mix of ${said.recipe}, or make ${mix.recipe} the recipe`,
+    related: [{ at: keySpot(mix), message: 'the mix' }],
+  });
+}
