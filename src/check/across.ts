@@ -1,5 +1,5 @@
 /** What rules look up again and again across records: made once a book. */
-import type { Book, Day, Firing, LoadLine } from '../book.ts';
+import type { Book, Day, Firing, GlazeUse, LoadLine, Lot } from '../book.ts';
 import { once } from './finding.ts';
 
 /** One lot's share of one firing. */
@@ -47,3 +47,8 @@ export const bagsOf: (book: Book) => ReadonlyMap<string, Bags> = once((book) => 
   for (const { id, date, recipe } of book.mixed.values()) keep(recipe, id, date);
   return bags;
 });
+
+/** The glazes on a lot: its own, else its product's. */
+export function glazesOf(book: Book, lot: Lot): readonly GlazeUse[] {
+  return lot.glazes ?? book.products.get(lot.product)?.glazes ?? [];
+}

@@ -1,0 +1,64 @@
+/** What products say about eating from them, and which leach tests are on record. */
+import type { Book, Day, Product, Recipe } from '../book.ts';
+import { glazesOf } from './across.ts';
+import { once } from './finding.ts';
+
+/** Recipe id → the days of its leach tests: of the recipe, of a mix of it or of a lot with it. */
+const leachTests: (book: Book) => ReadonlyMap<string, readonly Day[]> = once((book) => {
+  const days = new Map<string, Day[]>();
+  for (const test of book.tests.values()) {
+    const recipes = test.kind === 'leach' ? recipesTested(book, test) : [];
+    for (const recipe of recipes) days.set(recipe, [...(days.get(recipe) ?? []), test.date]);
+  }
+  return days;
+});
+
+/** Whether a leach test of a recipe is on record from the one day to the other, both counted. */
+export function isTested(
+  book: Book,
+  recipe: Recipe,
+  { from, to }: { readonly from: Day; readonly to: Day },
+): boolean {
+  const days = leachTests(book).get(recipe.id) ?? [];
+  return days.some((day) => from <= day && day <= to);
+}
+
+function recipesTested(
+  book: Book,
+  { recipe, mix, lot }: { recipe?: string; mix?: string; lot?: string },
+): readonly string[] {
+  const mixed = book.mixed.get(mix ?? '');
+  const ware = book.pieces.get(lot ?? '');
+  const onWare = ware === undefined ? [] : glazesOf(book, ware).map((glaze) => glaze.recipe);
+  return [recipe, mixed?.recipe, ...onWare].filter((id) => id !== undefined);
+}
+
+/** A product that people are told they may eat from, and the glazes on it. */
+export interface FoodWare {
+  readonly product: Product;
+  readonly glazes: readonly Recipe[];
+}
+
+/** Every product that claims food, with the recipes on it and on its lots. */
+export const foodWare: (book: Book) => readonly FoodWare[] = once((book) => {
+  const ofLots = recipesOfLots(book);
+  return [...book.products.values()]
+    .filter((product) => product.care?.includes('food'))
+    .map((product) => {
+      const own = (product.glazes ?? []).map((glaze) => glaze.recipe);
+      const ids = new Set([...own, ...(ofLots.get(product.id) ?? [])]);
+      return { product, glazes: [...ids].flatMap((id) => book.recipes.get(id) ?? []) };
+    });
+});
+
+/** Product id → the recipes that its lots have in place of the product's. */
+function recipesOfLots(book: Book): ReadonlyMap<string, ReadonlySet<string>> {
+  const found = new Map<string, Set<string>>();
+  for (const { product, glazes } of book.pieces.values()) {
+    if (glazes === undefined) continue;
+    const known = found.get(product) ?? new Set<string>();
+    for (const { recipe } of glazes) known.add(recipe);
+    found.set(product, known);
+  }
+  return found;
+}

@@ -1,0 +1,47 @@
+/** A claim that people may eat from a pot should rest on a test of the fired ware. */
+import type { Book, Recipe } from '../../book.ts';
+import { foodWare, isTested } from '../claims.ts';
+import { listed, spot } from '../finding.ts';
+import type { Rule, RuleFinding } from '../rule.ts';
+
+const HINT =
+  'have the fired ware tested for leaching and add the test, or take the claim out; rules differ by country';
+
+export const foodClaimWithoutTest: Rule = {
+  name: 'food-claim-without-test',
+  severity: 'warning',
+  about: 'A product or recipe is said to be for food, and no leach test of the glaze is on record.',
+  find: (book, day) => [...ofProducts(book, day), ...ofRecipes(book, day)],
+};
+
+function isUntested(book: Book, recipe: Recipe, day: string): boolean {
+  return !isTested(book, recipe, { from: '', to: day });
+}
+
+function ofProducts(book: Book, day: string): readonly RuleFinding[] {
+  return foodWare(book).flatMap(({ product, glazes }) => {
+    const untested = glazes.filter((recipe) => isUntested(book, recipe, day));
+    if (untested.length === 0) return [];
+    const names = listed(untested.map((recipe) => recipe.id));
+    const index = product.care?.indexOf('food') ?? 0;
+    return [
+      {
+        at: spot(product, 'care', index),
+        message: `${product.id} is said to be for food, and no leach test of ${names} is on record`,
+        hint: HINT,
+      },
+    ];
+  });
+}
+
+function ofRecipes(book: Book, day: string): readonly RuleFinding[] {
+  const onProducts = new Set(foodWare(book).flatMap(({ glazes }) => glazes));
+  return [...book.recipes.values()]
+    .filter((recipe) => recipe.forFood === 'yes' && !onProducts.has(recipe))
+    .filter((recipe) => isUntested(book, recipe, day))
+    .map((recipe) => ({
+      at: spot(recipe, 'for-food'),
+      message: `${recipe.id} is said to be for food, and no leach test of it is on record`,
+      hint: HINT,
+    }));
+}

@@ -1,0 +1,44 @@
+/** Energy without a tariff in force costs nothing in the figures. */
+import type { Book, Firing, Fuel } from '../../book.ts';
+import { energyOf, tariffOn } from '../../reckon/energy.ts';
+import { counted, spot } from '../finding.ts';
+import type { Rule } from '../rule.ts';
+
+export const tariffMissing: Rule = {
+  name: 'tariff-missing',
+  severity: 'warning',
+  about: 'No tariff for the fuel is in force on the day of a firing, so its energy costs nothing.',
+  find: (book) =>
+    [...firingsWithoutTariff(book)].map(([fuel, firings]) => {
+      const first = firings.reduce((early, firing) => (firing.date < early.date ? firing : early));
+      return {
+        at: spot(first, 'date'),
+        message: `no tariff for ${fuel} is in force on ${first.date}${others(firings.length - 1)}`,
+        hint: `add a tariff for ${fuel} from that day or before`,
+      };
+    }),
+};
+
+function others(count: number): string {
+  return count === 0 ? '' : `, nor for ${counted(count, 'other firing')}`;
+}
+
+function firingsWithoutTariff(book: Book): ReadonlyMap<Fuel, readonly Firing[]> {
+  const found = new Map<Fuel, Firing[]>();
+  for (const firing of book.firings.values()) {
+    const fuel = fuelBoughtFor(book, firing);
+    if (fuel === undefined || tariffOn(book, fuel, firing.date) !== undefined) continue;
+    const firings = found.get(fuel) ?? [];
+    firings.push(firing);
+    found.set(fuel, firings);
+  }
+  return found;
+}
+
+/** The fuel whose tariff prices a firing: undefined where nothing is drawn, or it comes from stock. */
+function fuelBoughtFor(book: Book, firing: Firing): Fuel | undefined {
+  const kiln = book.kilns.get(firing.kiln);
+  const fromStock = firing.fuelUsed !== undefined && 'material' in firing.fuelUsed;
+  if (kiln === undefined || fromStock || energyOf(firing, kiln) === undefined) return undefined;
+  return kiln.fuel;
+}

@@ -1,0 +1,40 @@
+/** The materials that a recipe weighs out. */
+import type { Book, Recipe } from '../../book.ts';
+import { dimensionOf } from '../../number/unit.ts';
+import { findEach, keySpot, spot, type Say } from '../finding.ts';
+import type { RuleFinding } from '../rule.ts';
+import { called } from './fits.ts';
+
+/** Recipe lines whose material is not kept by weight, so that no mix can draw it from stock. */
+export function unweighable(book: Book): readonly RuleFinding[] {
+  return findEach(book.recipes, (recipe, say) => {
+    recipe.versions.forEach(({ base, additions }, index) => {
+      const at = ['versions', index];
+      lookAtLines({ book, recipe, say }, [...at, 'base'], base);
+      lookAtLines({ book, recipe, say }, [...at, 'additions'], additions ?? []);
+    });
+  });
+}
+
+interface Look {
+  readonly book: Book;
+  readonly recipe: Recipe;
+  readonly say: Say;
+}
+
+function lookAtLines(
+  { book, recipe, say }: Look,
+  path: readonly (string | number)[],
+  lines: readonly { readonly material: string }[],
+): void {
+  lines.forEach(({ material: id }, index) => {
+    const material = book.materials.get(id);
+    if (material === undefined || dimensionOf(material.unit) === 'weight') return;
+    say({
+      at: spot(recipe, ...path, index, 'material'),
+      message: `${recipe.id} is mixed by weight, but ${id} is kept in ${material.unit}, ${called(dimensionOf(material.unit))}`,
+      hint: `give ${id} a stock unit of weight, or take it out of the recipe`,
+      related: [{ at: keySpot(material, 'unit'), message: `the unit of ${id}` }],
+    });
+  });
+}
