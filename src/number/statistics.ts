@@ -1,0 +1,213 @@
+/** Statistics of losses: intervals, control limits, and how many to make. */
+import {
+  decimal,
+  divide,
+  ONE,
+  portion,
+  root,
+  roundTo,
+  sum,
+  ZERO,
+  type Decimal,
+} from './decimal.ts';
+
+/** The lower and upper end of an interval, as fractions of 1. */
+export interface Interval {
+  readonly low: Decimal;
+  readonly high: Decimal;
+}
+
+/** So many hits among so many: lost pieces of a firing, say. Whole numbers. */
+export interface Sample {
+  readonly hits: number;
+  readonly of: number;
+}
+
+export interface Limits {
+  readonly upper: Decimal;
+  readonly lower: Decimal;
+}
+
+/** A centre line with limits for every sample, as fractions of 1. */
+export interface ControlChart {
+  readonly centre: Decimal;
+  /** One for each sample, in order. */
+  readonly limits: readonly Limits[];
+  /** Indexes (from 0) of the samples beyond their limits. */
+  readonly outside: readonly number[];
+}
+
+/** A control chart whose limits are widened by the spread that lies between samples. */
+export interface LaneyChart extends ControlChart {
+  readonly sigmaZ: Decimal;
+}
+
+const TWO = decimal(2);
+const FOUR = decimal(4);
+
+/** Two-sided 95 %: the 0.975 quantile of the standard normal distribution. */
+const Z = decimal('1.959963984540054');
+const Z_SQUARED = Z.times(Z);
+
+/**
+ * Wilson's score interval at 95 %, in fractions of 1: the shares whose test would not reject
+ * what was seen. Ends are rounded half up to 24 decimals. Undefined for no trials, or for hits
+ * that are not between none and all.
+ * Source: E. B. Wilson, "Probable inference, the law of succession, and statistical inference",
+ * Journal of the American Statistical Association 22 (1927).
+ * (2x + z² ± z √(z² + 4x(n − x)/n)) ÷ 2(n + z²)
+ */
+export function wilson(hits: number, of: number): Interval | undefined {
+  if (of <= 0 || hits < 0 || hits > of) return undefined;
+  const n = decimal(of);
+  const x = decimal(hits);
+  const spread = Z.times(root(Z_SQUARED.plus(portion(FOUR.times(x), n.minus(x), n))));
+  const middle = TWO.times(x).plus(Z_SQUARED);
+  const scale = TWO.times(n.plus(Z_SQUARED));
+  return {
+    low: divide(middle.minus(spread), scale),
+    high: divide(middle.plus(spread), scale),
+  };
+}
+
+const THREE = decimal(3);
+
+/**
+ * A p-chart: the share of hits over all samples, with limits three standard deviations away that
+ * follow each sample's size, held within 0 and 1. A sample of none has the limits 0 and 1.
+ * Undefined when nothing was sampled. Rounded half up to 24 decimals.
+ * Source: D. C. Montgomery, "Introduction to Statistical Quality Control", control charts for
+ * fraction nonconforming: p̄ ± 3 √(p̄(1 − p̄)/nᵢ).
+ */
+export function pChart(samples: readonly Sample[]): ControlChart | undefined {
+  const centre = centreOf(samples);
+  return centre && chart(samples, centre, ONE);
+}
+
+/** The mean moving range of two is this many standard deviations (Montgomery, factor d2). */
+const D2 = decimal('1.128');
+
+/**
+ * Laney's p′ chart: a p-chart whose limits are widened (or narrowed) by σz, the mean moving range
+ * of the samples' z-scores ÷ 1.128, because big or clustered loads vary by more than chance alone.
+ * Samples of none are passed over. Undefined with fewer than two samples, or when none or all were
+ * hit, for then there are no z-scores. Rounded half up to 24 decimals.
+ * Source: P. B. Laney, "Improved control charts for attributes", Quality Engineering 14(4), 2002.
+ */
+export function laney(samples: readonly Sample[]): LaneyChart | undefined {
+  const centre = centreOf(samples);
+  const scores = centre === undefined ? [] : zScores(samples, centre);
+  if (centre === undefined || scores.length < 2) return undefined;
+  const sigmaZ = divide(meanMovingRange(scores), D2);
+  return { ...chart(samples, centre, sigmaZ), sigmaZ };
+}
+
+function centreOf(samples: readonly Sample[]): Decimal | undefined {
+  const hits = samples.reduce((total, sample) => total + sample.hits, 0);
+  const of = samples.reduce((total, sample) => total + sample.of, 0);
+  return of === 0 ? undefined : divide(decimal(hits), decimal(of));
+}
+
+function shareOf(sample: Sample): Decimal {
+  return divide(decimal(sample.hits), decimal(sample.of));
+}
+
+function deviation(centre: Decimal, of: number): Decimal {
+  return root(portion(centre, ONE.minus(centre), decimal(of)));
+}
+
+function chart(samples: readonly Sample[], centre: Decimal, widen: Decimal): ControlChart {
+  const limits = samples.map(({ of }) => limitsOf(of, centre, widen));
+  const outside = samples.flatMap((sample, index) =>
+    isOutside(sample, limits[index]) ? [index] : [],
+  );
+  return { centre, limits, outside };
+}
+
+function limitsOf(of: number, centre: Decimal, widen: Decimal): Limits {
+  if (of === 0) return { upper: ONE, lower: ZERO };
+  const reach = roundTo(THREE.times(widen).times(deviation(centre, of)), 24);
+  const upper = centre.plus(reach);
+  const lower = centre.minus(reach);
+  return { upper: upper.gt(ONE) ? ONE : upper, lower: lower.lt(ZERO) ? ZERO : lower };
+}
+
+function isOutside(sample: Sample, limits: Limits | undefined): boolean {
+  if (sample.of === 0 || limits === undefined) return false;
+  const share = shareOf(sample);
+  return share.gt(limits.upper) || share.lt(limits.lower);
+}
+
+function zScores(samples: readonly Sample[], centre: Decimal): Decimal[] {
+  if (centre.isZero() || centre.eq(ONE)) return [];
+  return samples
+    .filter((sample) => sample.of > 0)
+    .map((sample) => divide(shareOf(sample).minus(centre), deviation(centre, sample.of)));
+}
+
+function meanMovingRange(scores: readonly Decimal[]): Decimal {
+  const moves = scores.slice(1).map((score, index) => score.minus(scores[index] ?? score).abs());
+  return divide(sum(moves), decimal(moves.length));
+}
+
+const PROBABILITY_PLACES = 18;
+
+/**
+ * The chance that at least `k` of `n` turn out well when each does so on its own with the chance
+ * `p` (0 to 1), rounded half up to 18 decimals.
+ * Source: the binomial distribution, textbook form (from memory); how it is summed, see below.
+ */
+export function binomialAtLeast(n: number, k: number, p: Decimal): Decimal {
+  if (k <= 0) return ONE;
+  let chance = ZERO;
+  for (const next of chances(k, p, n)) chance = next;
+  return chance;
+}
+
+/**
+ * The chances of at least k good ones among k, k + 1 … most. The k-th good one must come by the
+ * n-th try, so the failures before it are summed: Σ C(k + j − 1, j) pᵏ (1 − p)ʲ for j = 0 … n − k.
+ * Source: the negative binomial distribution, textbook form (from memory).
+ */
+function* chances(k: number, p: Decimal, most: number): Generator<Decimal> {
+  const allGood = power(p, k);
+  const failure = ONE.minus(p);
+  let term = ONE;
+  let terms = ZERO;
+  for (let tries = k; tries <= most; tries += 1) {
+    terms = terms.plus(term);
+    yield roundTo(allGood.times(terms), PROBABILITY_PLACES);
+    term = portion(term, failure.times(decimal(tries)), decimal(tries - k + 1));
+  }
+}
+
+function power(base: Decimal, exponent: number): Decimal {
+  if (exponent === 0) return ONE;
+  const half = power(base, Math.floor(exponent / 2));
+  const square = half.times(half);
+  return exponent % 2 === 0 ? square : square.times(base);
+}
+
+/** Beyond this many it is no plan any more, and the sums grow slow. */
+const MOST_TO_MAKE = 10_000;
+
+/**
+ * The fewest pieces to make so that at least `needed` come out good with the chance `assurance`,
+ * when each is lost on its own with the chance `lossRate` (both fractions of 1). Undefined when no
+ * number up to 10,000 is enough, as when everything is lost, or certainty is asked of a loss.
+ * Source: the binomial distribution, as `binomialAtLeast`.
+ */
+export function toMakeForGood(
+  needed: number,
+  lossRate: Decimal,
+  assurance: Decimal,
+): number | undefined {
+  if (needed <= 0 || lossRate.lte(ZERO)) return Math.max(needed, 0);
+  if (lossRate.gte(ONE) || assurance.gte(ONE)) return undefined;
+  let make = needed;
+  for (const chance of chances(needed, ONE.minus(lossRate), MOST_TO_MAKE)) {
+    if (chance.gte(assurance)) return make;
+    make += 1;
+  }
+  return undefined;
+}
