@@ -1,10 +1,11 @@
 /** The types of what a studio defines once: settings, materials, recipes, products, kilns and the like. */
 import type { Cone } from './number/cone.ts';
+import type { Day, Weekday } from './number/date.ts';
 import type { Decimal } from './number/decimal.ts';
-import type { Quantity, Unit } from './number/unit.ts';
+import type { HeatContent, Quantity, Unit } from './number/unit.ts';
 
-/** ISO calendar date, `2026-03-08`: compares as text. */
-export type Day = string;
+export type { Day, Weekday } from './number/date.ts';
+export type { HeatContent } from './number/unit.ts';
 
 export type FiringKind = 'bisque' | 'glaze' | 'once' | 'lustre' | 'raku' | 'test';
 export type Grade = 'first' | 'second';
@@ -42,7 +43,8 @@ export interface Studio {
   readonly note?: string;
 }
 
-export type MaterialKind = 'clay' | 'dry' | 'colourant' | 'ready-mixed' | 'cone' | 'packing' | 'fuel' | 'other';
+export type MaterialKind =
+  'clay' | 'dry' | 'colourant' | 'ready-mixed' | 'cone' | 'packing' | 'fuel' | 'other';
 
 export interface Material extends Entry {
   readonly name: string;
@@ -142,15 +144,6 @@ export interface Kiln extends Entry {
   /** Energy in a unit of gas, for kilns whose gas is measured by volume. */
   readonly heatContent?: HeatContent;
 }
-
-/** `10.8 kWh/m3-gas`: so much energy in one unit of gas. */
-export interface HeatContent {
-  readonly value: Decimal;
-  readonly energy: Unit;
-  readonly per: Unit;
-}
-
-export type Weekday = 'mon' | 'tue' | 'wed' | 'thu' | 'fri' | 'sat' | 'sun';
 
 /** Part of the day with a price of its own. */
 export interface TariffBand {
