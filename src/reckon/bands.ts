@@ -1,0 +1,69 @@
+/** The price of energy that is drawn evenly over some hours, part of them in dearer or cheaper bands. */
+import type { Day, Firing, Tariff, TariffBand } from '../book.ts';
+import { decimal, divide, roundTo, sum, type Decimal } from '../number/decimal.ts';
+import { addDays, minutesOf, weekdayOf } from '../number/date.ts';
+
+const MINUTE = 60;
+const DAY = 24 * 60 * MINUTE;
+
+/** A stretch of time in seconds from midnight of the firing's day. */
+interface Stretch {
+  readonly from: number;
+  readonly to: number;
+}
+
+interface BandStretch extends Stretch {
+  readonly band: TariffBand;
+}
+
+/**
+ * Price of one unit of energy in money: the mean of the prices over the firing's hours, weighted by
+ * time to the second. Without bands, start or hours it is the tariff's price. Where bands overlap, the
+ * one that is named first holds.
+ */
+export function priceOverHours(firing: Firing, tariff: Tariff): Decimal {
+  const fired = firedStretch(firing);
+  if (!fired || !tariff.bands) return tariff.price;
+  const stretches = bandStretches(tariff.bands, firing.date, fired);
+  const costs = pieces(fired, stretches).map((piece) => {
+    const band = stretches.find((stretch) => stretch.from <= piece.from && piece.to <= stretch.to);
+    return (band?.band.price ?? tariff.price).times(decimal(piece.to - piece.from));
+  });
+  return divide(sum(costs), decimal(fired.to - fired.from));
+}
+
+function firedStretch(firing: Firing): Stretch | undefined {
+  if (firing.started === undefined || !firing.hours) return undefined;
+  const from = minutesOf(firing.started) * MINUTE;
+  const length = roundTo(firing.hours.times(decimal(60 * MINUTE)), 0).toNumber();
+  return length > 0 ? { from, to: from + length } : undefined;
+}
+
+/** Every band on every day that the firing touches, and on the day before for bands over midnight. */
+function bandStretches(bands: readonly TariffBand[], date: Day, fired: Stretch): BandStretch[] {
+  const last = Math.floor(fired.to / DAY);
+  const days = Array.from({ length: last + 2 }, (_, index) => index - 1);
+  return bands.flatMap((band) =>
+    days.filter((day) => holdsOn(band, addDays(date, day))).map((day) => onDay(band, day)),
+  );
+}
+
+function holdsOn(band: TariffBand, day: Day): boolean {
+  return band.days?.includes(weekdayOf(day)) ?? true;
+}
+
+function onDay(band: TariffBand, day: number): BandStretch {
+  const [start = '', end = ''] = band.hours.split('-');
+  const from = day * DAY + minutesOf(start) * MINUTE;
+  const length = (minutesOf(end) - minutesOf(start)) * MINUTE;
+  return { band, from, to: from + (length > 0 ? length : length + DAY) };
+}
+
+/** The firing cut at every edge of a band, so that each piece has one price. */
+function pieces(fired: Stretch, stretches: readonly Stretch[]): Stretch[] {
+  const inside = stretches
+    .flatMap((stretch) => [stretch.from, stretch.to])
+    .filter((edge) => edge > fired.from && edge < fired.to);
+  const edges = [...new Set([fired.from, ...inside, fired.to])].sort((a, b) => a - b);
+  return edges.slice(1).map((to, index) => ({ from: edges[index] ?? to, to }));
+}

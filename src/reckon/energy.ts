@@ -1,0 +1,75 @@
+/** What a firing's energy or fuel was and what it cost by the tariff of that day. */
+import type { Book, Day, Firing, Fuel, Kiln, Tariff } from '../book.ts';
+import { divide, roundTo, type Decimal } from '../number/decimal.ts';
+import { convert, type Quantity, type Unit } from '../number/unit.ts';
+import { priceOverHours } from './bands.ts';
+
+/** Energy or fuel of one firing. */
+export interface EnergyUse {
+  readonly value: Decimal;
+  readonly unit: Unit;
+  /** True where it was not measured but reckoned from power, hours and duty. */
+  readonly estimated: boolean;
+}
+
+/**
+ * Energy of a firing: as stated, else the meter's difference, else the fuel drawn, else rated power ×
+ * hours × duty of that kind of firing, in kWh and marked estimated. Undefined where none is known.
+ */
+export function energyOf(firing: Firing, kiln: Kiln | undefined): EnergyUse | undefined {
+  const measured = firing.energy ?? metered(firing) ?? fuelOf(firing);
+  if (measured) return { value: measured.value, unit: measured.unit, estimated: false };
+  const duty = kiln?.duty?.[firing.kind];
+  if (!kiln?.power || !firing.hours || !duty) return undefined;
+  const value = kiln.power.times(firing.hours).times(duty);
+  return { value, unit: 'kWh', estimated: true };
+}
+
+/** The tariff for that fuel in force on that day: the last one that began on it or before. */
+export function tariffOn(book: Book, fuel: Fuel, day: Day): Tariff | undefined {
+  const begun = [...book.tariffs.values()].filter(
+    (tariff) => tariff.fuel === fuel && tariff.from <= day,
+  );
+  return begun.reduce<Tariff | undefined>(
+    (latest, tariff) => (latest && isLater(latest, tariff) ? latest : tariff),
+    undefined,
+  );
+}
+
+/**
+ * Cost of the energy in money, exact: energy in the tariff's unit × its price; where the tariff has
+ * bands and the firing a start and hours, the energy is spread evenly over the hours. Undefined where
+ * there is no tariff or the units don't convert.
+ */
+export function energyCost(book: Book, firing: Firing, use: EnergyUse): Decimal | undefined {
+  const kiln = book.kilns.get(firing.kiln);
+  const tariff = kiln && tariffOn(book, kiln.fuel, firing.date);
+  if (!tariff) return undefined;
+  const quantity = inTariffUnit(use, tariff, kiln);
+  return quantity && roundTo(quantity.times(priceOverHours(firing, tariff)), 24);
+}
+
+function isLater(one: Tariff, other: Tariff): boolean {
+  return one.from === other.from ? one.id > other.id : one.from > other.from;
+}
+
+function metered(firing: Firing): Pick<Quantity, 'value' | 'unit'> | undefined {
+  const { meter } = firing;
+  return meter && { value: meter.after.minus(meter.before), unit: 'kWh' };
+}
+
+function fuelOf(firing: Firing): Quantity | undefined {
+  const { fuelUsed } = firing;
+  if (!fuelUsed) return undefined;
+  return 'material' in fuelUsed ? fuelUsed.quantity : fuelUsed;
+}
+
+function inTariffUnit(use: EnergyUse, tariff: Tariff, kiln: Kiln): Decimal | undefined {
+  const straight = convert(use.value, use.unit, tariff.per);
+  const { heatContent } = kiln;
+  if (straight || !heatContent) return straight;
+  const gas = convert(use.value, use.unit, heatContent.per);
+  if (gas) return convert(gas.times(heatContent.value), heatContent.energy, tariff.per);
+  const energy = convert(use.value, use.unit, heatContent.energy);
+  return energy && convert(divide(energy, heatContent.value), heatContent.per, tariff.per);
+}

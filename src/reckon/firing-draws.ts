@@ -1,0 +1,113 @@
+/** What a firing draws from stock: supplies, fuel, and the glaze on the pieces that go in. */
+import type { Firing, FiringKind, GlazeUse, LoadLine, Product } from '../book.ts';
+import { ZERO, decimal, sum, type Decimal } from '../number/decimal.ts';
+import { draw, type Store } from './stock.ts';
+
+/** Lot → how many of its pieces have had their glaze. */
+export type GlazedLots = Map<string, number>;
+
+/** Value in money of what a firing drew. */
+export interface FiringDraws {
+  readonly supplies: Decimal;
+  readonly fuel: Decimal;
+  /** By the load's order. */
+  readonly glaze: readonly Decimal[];
+}
+
+/** The firings of a product when it names none: bisque, then glaze (common practice). */
+export const ORDINARY_FIRINGS: readonly FiringKind[] = ['bisque', 'glaze'];
+
+const GLAZING: readonly FiringKind[] = ['glaze', 'once', 'raku'];
+
+/** The kinds of firing that a product goes through, in order. */
+export function firingsOf(product: Product | undefined): readonly FiringKind[] {
+  return product?.fired ?? ORDINARY_FIRINGS;
+}
+
+/** The firing before which a product is glazed: its first of kind glaze, once or raku, else its last. */
+export function glazingOf(product: Product | undefined): FiringKind | undefined {
+  const fired = firingsOf(product);
+  return fired.find((kind) => GLAZING.includes(kind)) ?? fired.at(-1);
+}
+
+/** Draws a firing's supplies, then its fuel from stock, then the glaze. */
+export function drawFiring(store: Store, firing: Firing, glazed: GlazedLots): FiringDraws {
+  const supplies = drawSupplies(store, firing);
+  const fuel = drawFuel(store, firing);
+  const glaze = firing.load.map((_, index) => drawGlazes(store, firing, { index, glazed }));
+  return { supplies, fuel, glaze };
+}
+
+function drawSupplies(store: Store, firing: Firing): Decimal {
+  const values = (firing.supplies ?? []).map((line, index) =>
+    draw(store, {
+      pool: line.material,
+      quantity: line.quantity.value,
+      unit: line.quantity.unit,
+      day: firing.date,
+      reason: 'supplies',
+      by: firing.id,
+      at: { file: firing.file, path: [firing.id, 'supplies', index] },
+    }),
+  );
+  return sum(values);
+}
+
+function drawFuel(store: Store, firing: Firing): Decimal {
+  const fuel = firing.fuelUsed;
+  if (!fuel || !('material' in fuel)) return ZERO;
+  return draw(store, {
+    pool: fuel.material,
+    quantity: fuel.quantity.value,
+    unit: fuel.quantity.unit,
+    day: firing.date,
+    reason: 'fuel',
+    by: firing.id,
+    at: { file: firing.file, path: [firing.id, 'fuel-used'] },
+  });
+}
+
+function drawGlazes(
+  store: Store,
+  firing: Firing,
+  { index, glazed }: { index: number; glazed: GlazedLots },
+): Decimal {
+  const line = firing.load[index];
+  if (!line) return ZERO;
+  const { glazes, count } = toGlaze(store, firing, { line, glazed });
+  const values = glazes.map((glaze) =>
+    draw(store, {
+      pool: glaze.recipe,
+      quantity: glaze.each.value.times(decimal(count)),
+      unit: glaze.each.unit,
+      day: firing.date,
+      reason: 'glaze',
+      by: firing.id,
+      at: { file: firing.file, path: [firing.id, 'load', index] },
+    }),
+  );
+  return sum(values);
+}
+
+/** The glazes of a load line and how many of its pieces get them now: each piece only once. */
+function toGlaze(
+  store: Store,
+  firing: Firing,
+  { line, glazed }: { line: LoadLine; glazed: GlazedLots },
+): { glazes: readonly GlazeUse[]; count: number } {
+  const lot = line.lot === undefined ? undefined : store.book.pieces.get(line.lot);
+  const product = lot && store.book.products.get(lot.product);
+  if (!lot || line.refire === 'yes' || firing.kind !== glazingOf(product)) {
+    return { glazes: [], count: 0 };
+  }
+  const before = glazed.get(lot.id) ?? 0;
+  const count = isGlazedTwice(product) ? Math.min(line.in, lot.made - before) : line.in;
+  glazed.set(lot.id, before + count);
+  return { glazes: lot.glazes ?? product?.glazes ?? [], count };
+}
+
+/** Where the same kind comes twice in the sequence, the second time draws no glaze. */
+function isGlazedTwice(product: Product | undefined): boolean {
+  const glazing = glazingOf(product);
+  return firingsOf(product).filter((kind) => kind === glazing).length > 1;
+}

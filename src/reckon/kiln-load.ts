@@ -1,0 +1,180 @@
+/** Lots going through the kiln: pieces and their cost move on a stage, losses are borne by the survivors. */
+import type { Firing, LoadLine } from '../book.ts';
+import type { Decimal } from '../number/decimal.ts';
+import { NO_COST, addCosts, type Cost } from './cost.ts';
+import type { FiringShare } from './firing-cost.ts';
+import { finish } from './finished.ts';
+import {
+  STUDIO_PLACE,
+  bookTo,
+  finishedPile,
+  pieceShortfall,
+  placeKey,
+  putOnPile,
+  stageName,
+  takePile,
+  type LotState,
+  type Pile,
+  type Ware,
+} from './ware.ts';
+
+/** One load line of a firing with what it bears of the firing's cost, and its glaze. */
+export interface Loaded {
+  readonly firing: Firing;
+  readonly index: number;
+  readonly line: LoadLine;
+  readonly share: FiringShare;
+  readonly glaze: Decimal;
+}
+
+/** Where the pieces of a load line come from and where the good ones go. */
+interface Passage {
+  readonly from: number;
+  readonly to: number;
+  readonly inTurn: boolean;
+}
+
+/** What came out of a load line; undefined while it is still in the kiln. */
+export interface Outcome {
+  readonly first: number;
+  readonly second: number;
+  readonly lost: number;
+}
+
+/** The outcome that a load line states; a count that is left out is zero once another is there. */
+export function outcomeOf(line: LoadLine): Outcome | undefined {
+  const { first, second, lost } = line;
+  if (first === undefined && second === undefined && lost === undefined) return undefined;
+  return { first: first ?? 0, second: second ?? 0, lost: lost ?? 0 };
+}
+
+/** Passes one load line through its firing. A class's or customer's line only bears its share. */
+export function fireLine(ware: Ware, loaded: Loaded): void {
+  const { line } = loaded;
+  const state = line.lot === undefined ? undefined : ware.lots.get(line.lot);
+  const added: Cost = { ...loaded.share, glaze: loaded.glaze };
+  if (!state) {
+    bookTo(ware, 'others', added);
+    return;
+  }
+  const passage = passageOf(state, loaded);
+  if (!passage.inTurn) reportOutOfTurn(ware, state, loaded);
+  const taken = takeFromStage(ware, state, { loaded, passage });
+  comeOut(ware, state, { loaded, passage, cost: addCosts(taken.cost, added) });
+}
+
+/**
+ * A first firing of that kind takes the pieces of the stage before it; a refire takes them from the
+ * stage behind it and puts them back there; a kind outside the product's sequence (a test) leaves them
+ * where they were.
+ */
+function passageOf(state: LotState, { firing, line }: Loaded): Passage {
+  const { fired, stages } = state;
+  const stagesBefore = fired.flatMap((kind, stage) => (kind === firing.kind ? [stage] : []));
+  if (line.refire === 'yes') return refirePassage(state, stagesBefore);
+  const filled = (stage: number): number => stages[stage]?.count ?? 0;
+  const inTurn =
+    stagesBefore.find((stage) => filled(stage) >= line.in) ??
+    stagesBefore.find((stage) => filled(stage) > 0);
+  if (inTurn !== undefined) return { from: inTurn, to: inTurn + 1, inTurn: true };
+  const standing = stages.findIndex((pile) => pile.count > 0);
+  const wanted = stagesBefore[0];
+  if (standing === -1) return { from: wanted ?? 0, to: (wanted ?? 0) + 1, inTurn: true };
+  if (wanted === undefined) return { from: standing, to: standing, inTurn: firing.kind === 'test' };
+  return { from: standing, to: Math.max(wanted + 1, standing), inTurn: false };
+}
+
+function refirePassage(state: LotState, stagesBefore: readonly number[]): Passage {
+  const behind = stagesBefore.map((stage) => stage + 1);
+  const stage =
+    behind.findLast((each) => (state.stages[each]?.count ?? 0) > 0) ??
+    behind.at(-1) ??
+    state.stages.length - 1;
+  return { from: stage, to: stage, inTurn: behind.length > 0 };
+}
+
+function takeFromStage(
+  ware: Ware,
+  state: LotState,
+  { loaded, passage }: { loaded: Loaded; passage: Passage },
+): Pile {
+  const { firing, line } = loaded;
+  const pile = state.stages[passage.from] ?? { count: 0, cost: NO_COST };
+  if (pile.count < line.in) reportOverdrawn(ware, state, { loaded, passage });
+  const taken = takePile(pile, line.in);
+  if (passage.from === state.fired.length) takeOffShelfFor(state, taken.count);
+  state.steps.push({
+    stage: passage.from,
+    change: -line.in,
+    words: `loaded ${firing.kind} ${firing.date}`,
+  });
+  return taken;
+}
+
+/** A refire takes seconds first, since those are what is fired again. */
+function takeOffShelfFor(state: LotState, count: number): void {
+  let left = count;
+  for (const grade of ['second', 'first'] as const) {
+    const key = placeKey(grade, STUDIO_PLACE);
+    const there = state.places.get(key) ?? 0;
+    const taken = Math.min(left, there);
+    state.places.set(key, there - taken);
+    left -= taken;
+  }
+}
+
+function comeOut(
+  ware: Ware,
+  state: LotState,
+  { loaded, passage, cost }: { loaded: Loaded; passage: Passage; cost: Cost },
+): void {
+  const { firing, line } = loaded;
+  const outcome = outcomeOf(line);
+  if (!outcome) {
+    state.inKiln.push({ firing: firing.id, from: passage.from, count: line.in, cost });
+    return;
+  }
+  const good = outcome.first + outcome.second;
+  if (good === 0) {
+    bookTo(ware, 'lost', cost);
+    return;
+  }
+  const words = `out of ${firing.kind} ${firing.date}`;
+  state.steps.push({ stage: passage.to, change: good, words });
+  if (passage.to < state.fired.length) {
+    putOnPile(state.stages[passage.to] ?? finishedPile(state), { count: good, cost });
+    return;
+  }
+  finish(ware, state, { day: firing.date, ...outcome, cost });
+}
+
+function reportOutOfTurn(ware: Ware, state: LotState, { firing, index, line }: Loaded): void {
+  const at = { file: firing.file, path: [firing.id, 'load', index, 'lot'] };
+  const standing = state.stages.findIndex((pile) => pile.count > 0);
+  const because = `lot ${state.lot.id} stands as ${stageName(state.fired, standing)}, and its product is fired ${state.fired.join(', then ')}`;
+  const where = { day: firing.date, at, what: state.lot.id };
+  ware.shortfalls.push(pieceShortfall('out-of-turn', where, { wanted: line.in, had: 0, because }));
+}
+
+function reportOverdrawn(
+  ware: Ware,
+  state: LotState,
+  { loaded, passage }: { loaded: Loaded; passage: Passage },
+): void {
+  const { firing, index, line } = loaded;
+  const had = state.stages[passage.from]?.count ?? 0;
+  const at = { file: firing.file, path: [firing.id, 'load', index, 'in'] };
+  const because = `${stepsInWords(state, passage.from)} = ${String(had)} ${stageName(state.fired, passage.from)}, ${String(line.in)} loaded`;
+  const where = { day: firing.date, at, what: state.lot.id };
+  ware.shortfalls.push(pieceShortfall('stage', where, { wanted: line.in, had, because }));
+}
+
+function stepsInWords(state: LotState, stage: number): string {
+  const steps = state.steps.filter((step) => step.stage === stage);
+  if (steps.length === 0) return '0';
+  const words = steps.map(({ change, words }, index) => {
+    const sign = change < 0 ? '− ' : index === 0 ? '' : '+ ';
+    return `${sign}${String(Math.abs(change))} ${words}`;
+  });
+  return words.join(' ');
+}

@@ -1,0 +1,67 @@
+/** What happens to a lot outside the kiln: it is made, some of it is lost, some of it leaves unsold. */
+import type { Lot, LotGone, LotLoss } from '../book.ts';
+import { ZERO, decimal, divide, type Decimal } from '../number/decimal.ts';
+import { NO_COST } from './cost.ts';
+import { takeFinished } from './finished.ts';
+import { STUDIO_PLACE, bookTo, pieceShortfall, startLot, type Account, type Ware } from './ware.ts';
+
+const GONE_TO: Readonly<Record<LotGone['how'], Account>> = {
+  gift: 'given',
+  kept: 'given',
+  'given-away': 'given',
+  broken: 'lost',
+  missing: 'lost',
+};
+
+/** A lot begins with the value of its clay and the cost of the time that its making took. */
+export function makeLot(ware: Ware, lot: Lot, clay: Decimal): void {
+  startLot(ware, lot, { clay, labour: makingLabour(ware, lot) });
+}
+
+/** Minutes of work on the whole lot: its own, else the product's for one piece × made. */
+export function minutesOfLot(ware: Pick<Ware, 'book'>, lot: Lot): Decimal | undefined {
+  if (lot.minutes) return lot.minutes;
+  return ware.book.products.get(lot.product)?.minutes?.times(decimal(lot.made));
+}
+
+/** Pieces lost outside firings; those that are left bear their cost. */
+export function loseFromLot(ware: Ware, lot: Lot, loss: LotLoss): void {
+  const state = ware.lots.get(lot.id);
+  const stage = state?.stages.findIndex((pile) => pile.count > 0) ?? -1;
+  const pile = state?.stages[stage];
+  if (!state || !pile || stage === state.fired.length) return;
+  pile.count = Math.max(0, pile.count - loss.count);
+  state.steps.push({ stage, change: -loss.count, words: `lost ${loss.date}` });
+  if (pile.count > 0) return;
+  bookTo(ware, 'lost', pile.cost);
+  pile.cost = NO_COST;
+}
+
+/** Finished pieces that left without a sale, from the studio or from the gallery that is named. */
+export function leaveLot(ware: Ware, lot: Lot, index: number): void {
+  const gone = lot.gone?.[index];
+  if (!gone) return;
+  const place = placeOf(ware, gone.channel);
+  const selection = { product: lot.product, lot: lot.id, grade: gone.grade, place };
+  const taken = takeFinished(ware, selection, gone.count);
+  bookTo(ware, GONE_TO[gone.how], taken.cost);
+  if (taken.count === gone.count) return;
+  const at = { file: lot.file, path: [lot.id, 'gone', index, 'count'] };
+  const because = `${taken.count} finished and still there, ${gone.count} gone`;
+  const where = { day: gone.date, at, what: lot.id };
+  const counts = { wanted: gone.count, had: taken.count, because };
+  ware.shortfalls.push(pieceShortfall('finished', where, counts));
+}
+
+/** Where a channel keeps its ware: a gallery with goods on consignment at its own place, else the studio. */
+export function placeOf(ware: Ware, channel: string | undefined): string {
+  const isGallery =
+    channel !== undefined && ware.book.channels.get(channel)?.kind === 'consignment';
+  return isGallery ? channel : STUDIO_PLACE;
+}
+
+function makingLabour(ware: Ware, lot: Lot): Decimal {
+  const minutes = minutesOfLot(ware, lot) ?? ZERO;
+  const rate = ware.book.studio.labourRate ?? ZERO;
+  return divide(minutes.times(rate), decimal(60));
+}

@@ -1,0 +1,140 @@
+/** Runs lots through making, firing, galleries and sales, and says what each thing sold had cost. */
+import type { Book, Day, Firing, Lot, Sale } from '../book.ts';
+import { ZERO } from '../number/decimal.ts';
+import { firingCost, firingShares, type FiringCost } from './firing-cost.ts';
+import { consign } from './galleries.ts';
+import { fireLine } from './kiln-load.ts';
+import { leaveLot, loseFromLot, makeLot } from './lot-making.ts';
+import { packingValue, type PackedDay } from './packing.ts';
+import { countPieces, sellLine, type SoldLine } from './selling.ts';
+import type { Shortfall } from './stock.ts';
+import type { StockFlow } from './stock-flow.ts';
+import { timeline, type Happening } from './timeline.ts';
+import { bookTo, emptyWare, type Account, type LotState, type Ware } from './ware.ts';
+import type { Cost } from './cost.ts';
+
+/** All ware at the end of a day, and what it had cost. */
+export interface WareFlow {
+  readonly asOf: Day;
+  readonly lots: ReadonlyMap<string, LotState>;
+  /** Firing → its cost. */
+  readonly firings: ReadonlyMap<string, FiringCost>;
+  /** Sale → what each of its lines took from the shelf. */
+  readonly sold: ReadonlyMap<string, readonly SoldLine[]>;
+  /** Where the cost of everything that left has gone. */
+  readonly accounts: Readonly<Record<Account, Cost>>;
+  readonly shortfalls: readonly Shortfall[];
+}
+
+interface Pass {
+  readonly ware: Ware;
+  readonly stock: StockFlow;
+  readonly firings: Map<string, FiringCost>;
+  readonly sold: Map<string, readonly SoldLine[]>;
+  readonly packed: ReadonlyMap<Day, PackedDay>;
+}
+
+const WARE_KINDS = ['pieces', 'firings', 'consigned', 'sales', 'counted'] as const;
+
+type WareHappening = Happening<(typeof WARE_KINDS)[number]>;
+
+/** A dated line of a lot: pieces lost, or gone without a sale. */
+interface LotHappening {
+  readonly kind: 'lost' | 'gone';
+  readonly key: string;
+  readonly record: Lot;
+  readonly index: number;
+}
+
+/** Goes through every event up to and with the day, with the values that the stock drew for them. */
+export function wareFlow(book: Book, stock: StockFlow): WareFlow {
+  const { asOf } = stock;
+  const ware = emptyWare(book);
+  const pass: Pass = {
+    ware,
+    stock,
+    firings: new Map(),
+    sold: new Map(),
+    packed: copyOf(stock.packed),
+  };
+  const happenings = [...timeline(book, asOf, WARE_KINDS), ...lotHappenings(book, asOf)];
+  happenings.sort((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0));
+  for (const happening of happenings) reckonHappening(pass, happening);
+  const { lots, accounts, shortfalls } = ware;
+  return { asOf, lots, firings: pass.firings, sold: pass.sold, accounts, shortfalls };
+}
+
+/** What was lost counts after the day's making and before its firings; what left, before its sales. */
+function lotHappenings(book: Book, asOf: Day): LotHappening[] {
+  return [...book.pieces.values()]
+    .flatMap((lot) => [...datedLines(lot, 'lost', '3~'), ...datedLines(lot, 'gone', '6~')])
+    .filter((happening) => happening.key.slice(0, 10) <= asOf);
+}
+
+function datedLines(lot: Lot, kind: LotHappening['kind'], rank: string): LotHappening[] {
+  return (lot[kind] ?? []).map((line, index) => ({
+    kind,
+    key: `${line.date}${rank}${lot.id}`,
+    record: lot,
+    index,
+  }));
+}
+
+function reckonHappening(pass: Pass, happening: WareHappening | LotHappening): void {
+  const { ware, stock } = pass;
+  switch (happening.kind) {
+    case 'pieces':
+      makeLot(ware, happening.record, stock.clay.get(happening.record.id) ?? ZERO);
+      return;
+    case 'lost': {
+      const loss = happening.record.lost?.[happening.index];
+      if (loss) loseFromLot(ware, happening.record, loss);
+      return;
+    }
+    case 'firings':
+      fire(pass, happening.record);
+      return;
+    case 'consigned':
+      consign(ware, happening.record);
+      return;
+    case 'gone':
+      leaveLot(ware, happening.record, happening.index);
+      return;
+    case 'sales':
+      pass.sold.set(happening.record.id, sell(pass, happening.record));
+      return;
+    case 'counted':
+      countPieces(ware, happening.record);
+      return;
+  }
+}
+
+function fire(pass: Pass, firing: Firing): void {
+  const cost = firingCost(pass.ware.book, pass.stock, firing);
+  pass.firings.set(firing.id, cost);
+  const glaze = pass.stock.glaze.get(firing.id) ?? [];
+  firingShares(pass.ware.book, cost).forEach((share, index) => {
+    const line = firing.load[index];
+    if (line) fireLine(pass.ware, { firing, index, line, share, glaze: glaze[index] ?? ZERO });
+  });
+  if (firing.load.length > 0) return;
+  bookTo(pass.ware, 'others', { supplies: cost.suppliesCost, fuel: cost.fuelCost });
+}
+
+function sell(pass: Pass, sale: Sale): SoldLine[] {
+  const packed = pass.packed.get(sale.date);
+  return sale.lines.map((line, index) => {
+    const isPacked = line.product !== undefined && line.returned !== 'yes';
+    const packing = isPacked ? packingValue(packed, line.product, line.count) : ZERO;
+    return sellLine(pass.ware, sale, { index, packing });
+  });
+}
+
+/** The pass takes the packing off line by line, and must leave the stock's own figures alone. */
+function copyOf(packed: ReadonlyMap<Day, PackedDay>): Map<Day, PackedDay> {
+  const days = new Map<Day, PackedDay>();
+  for (const [day, products] of packed) {
+    days.set(day, new Map([...products].map(([id, product]) => [id, { ...product }])));
+  }
+  return days;
+}

@@ -1,0 +1,152 @@
+/** Lots on their way: how many pieces stand at each stage and grade and place, and what they carry. */
+import type { Book, Day, FiringKind, Grade, Lot, Product } from '../book.ts';
+import type { Spot } from '../problem.ts';
+import { decimal } from '../number/decimal.ts';
+import { NO_COST, addCosts, costPortion, lessCosts, type Cost } from './cost.ts';
+import { firingsOf } from './firing-draws.ts';
+import type { Shortfall } from './stock.ts';
+
+/** Pieces that stand together, and their cost together. */
+export interface Pile {
+  count: number;
+  cost: Cost;
+}
+
+/** A load line that went into the kiln and has no outcome yet. */
+export interface KilnPile extends Pile {
+  readonly firing: string;
+  readonly from: number;
+}
+
+/** One step in a lot's history, to say how the book comes to a count. */
+export interface LotStep {
+  readonly stage: number;
+  readonly change: number;
+  readonly words: string;
+}
+
+/** The studio itself as a place for finished ware; galleries are named by their channel's id. */
+export const STUDIO_PLACE = '';
+
+/** One lot as it stands. */
+export interface LotState {
+  readonly lot: Lot;
+  readonly product: Product | undefined;
+  /** The kinds of firing that it goes through. */
+  readonly fired: readonly FiringKind[];
+  /** Greenware first, finished ware last; one more than there are firings. */
+  readonly stages: readonly Pile[];
+  readonly inKiln: KilnPile[];
+  /** Finished ware by grade and place; together as many as the last stage. */
+  readonly places: Map<string, number>;
+  readonly steps: LotStep[];
+  finishedOn: Day | undefined;
+  /** Cost of one good piece when the last of them were finished. */
+  unitCost: Cost;
+}
+
+/** Where costs go when pieces leave the book. */
+export type Account = 'sold' | 'lost' | 'given' | 'others' | 'differences';
+
+/** All lots and where costs have gone, while the events are gone through. */
+export interface Ware {
+  readonly book: Book;
+  readonly lots: Map<string, LotState>;
+  /** Product → its lots with finished ware, first finished first. */
+  readonly ready: Map<string, LotState[]>;
+  /** Product → the lot that was finished last. */
+  readonly latest: Map<string, LotState>;
+  readonly accounts: Record<Account, Cost>;
+  readonly shortfalls: Shortfall[];
+}
+
+/** No lots yet. */
+export function emptyWare(book: Book): Ware {
+  const accounts = {
+    sold: NO_COST,
+    lost: NO_COST,
+    given: NO_COST,
+    others: NO_COST,
+    differences: NO_COST,
+  };
+  return {
+    book,
+    lots: new Map(),
+    ready: new Map(),
+    latest: new Map(),
+    accounts,
+    shortfalls: [],
+  };
+}
+
+/** Books a cost to where it went. */
+export function bookTo(ware: Ware, account: Account, cost: Cost): void {
+  ware.accounts[account] = addCosts(ware.accounts[account], cost);
+}
+
+/** A lot of greenware with the cost of its making. */
+export function startLot(ware: Ware, lot: Lot, cost: Cost): LotState {
+  const product = ware.book.products.get(lot.product);
+  const fired = firingsOf(product);
+  const stages: Pile[] = [
+    { count: lot.made, cost },
+    ...fired.map(() => ({ count: 0, cost: NO_COST })),
+  ];
+  const state: LotState = {
+    lot,
+    product,
+    fired,
+    stages,
+    inKiln: [],
+    places: new Map(),
+    steps: [{ stage: 0, change: lot.made, words: 'made' }],
+    finishedOn: undefined,
+    unitCost: NO_COST,
+  };
+  ware.lots.set(lot.id, state);
+  return state;
+}
+
+/** The pile of finished ware. */
+export function finishedPile(state: LotState): Pile {
+  return state.stages.at(-1) ?? { count: 0, cost: NO_COST };
+}
+
+/** Takes pieces off a pile with their share of its cost; at the most what is there. */
+export function takePile(pile: Pile, wanted: number): Pile {
+  const count = Math.min(wanted, pile.count);
+  if (count <= 0) return { count: 0, cost: NO_COST };
+  const cost = costPortion(pile.cost, count, pile.count);
+  pile.count -= count;
+  pile.cost = pile.count === 0 ? NO_COST : lessCosts(pile.cost, cost);
+  return { count, cost };
+}
+
+/** Puts pieces with their cost on a pile. */
+export function putOnPile(pile: Pile, added: Pile): void {
+  pile.count += added.count;
+  pile.cost = addCosts(pile.cost, added.cost);
+}
+
+/** Name of a stage: greenware, what the last firing made of it (bisqueware …), or finished ware. */
+export function stageName(fired: readonly FiringKind[], stage: number): string {
+  if (stage === 0) return 'greenware';
+  if (stage >= fired.length) return 'finished ware';
+  const kind = fired[stage - 1] ?? '';
+  return kind === 'bisque' ? 'bisqueware' : `${kind}-fired ware`;
+}
+
+/** Key of finished ware of one grade at one place. */
+export function placeKey(grade: Grade, place: string): string {
+  return `${grade} ${place}`;
+}
+
+/** A shortage of pieces, as a value for the rules. */
+export function pieceShortfall(
+  kind: Shortfall['kind'],
+  where: { day: Day; at: Spot; what: string },
+  counts: { wanted: number; had: number; because: string },
+): Shortfall {
+  const { wanted, had, because } = counts;
+  return { kind, ...where, wanted: decimal(wanted), had: decimal(had), because };
+}
