@@ -1,0 +1,108 @@
+// Builds what is made from the sources: validators and field specs from the schemas, and the program.
+import console from 'node:console';
+import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
+import { URL, fileURLToPath } from 'node:url';
+import { build } from 'esbuild';
+import { allFields, numberKeys } from './fields.js';
+import { coreValidators, textValidators } from './validators.js';
+
+const SOURCE = '// Made from the schemas by `npm run build`.\n';
+
+const FIELDS_TYPES = `import type { Kind } from '../../src/book.ts';
+import type { RecordSpec } from '../spec.ts';
+export type * from '../spec.ts';
+/** What each kind's records hold, field by field, with the keys as in the files. */
+export const FIELDS: Readonly<Record<Kind | 'studio', RecordSpec>>;
+/** The keys under which a bare number may stand, in whatever kind. */
+export const NUMBER_KEYS: ReadonlySet<string>;
+`;
+
+const TEXT_TYPES = `import type { Kind } from '../../src/book.ts';
+/** Whether a record is sound when every scalar is the text that stands in the file. */
+export const textValidators: Readonly<Record<Kind | 'studio', (record: unknown) => boolean>>;
+`;
+
+const CORE_TYPES = `import type { ErrorObject } from 'ajv';
+import type { Kind } from '../../src/book.ts';
+/** Whether a record is sound as a YAML 1.2 core reader sees it; the faults are on \`errors\` until the next call. */
+export type CoreValidator = ((record: unknown) => boolean) & { errors?: ErrorObject[] | null };
+/** The validators of all kinds, made at the first call. */
+export function coreValidators(): Readonly<Record<Kind | 'studio', CoreValidator>>;
+`;
+
+/**
+ * @param {string} path from this folder
+ * @returns {string}
+ */
+function at(path) {
+  return fileURLToPath(new URL(path, import.meta.url));
+}
+
+function writeGenerated() {
+  const keys = numberKeys();
+  mkdirSync(at('generated/'), { recursive: true });
+  write('fields.js', fieldsCode(keys));
+  write('fields.d.ts', FIELDS_TYPES);
+  write('text.js', `export const textValidators = ${wrapped(textValidators(keys))}();\n`);
+  write('text.d.ts', TEXT_TYPES);
+  write('core.js', lazily('coreValidators', wrapped(coreValidators())));
+  write('core.d.ts', CORE_TYPES);
+}
+
+/**
+ * @param {string} name
+ * @param {string} code
+ */
+function write(name, code) {
+  writeFileSync(at(`generated/${name}`), SOURCE + code);
+}
+
+/**
+ * @param {Set<string>} keys
+ * @returns {string}
+ */
+function fieldsCode(keys) {
+  return (
+    `export const FIELDS = ${JSON.stringify(allFields(), null, 1)};\n` +
+    `export const NUMBER_KEYS = new Set(${JSON.stringify([...keys])});\n`
+  );
+}
+
+/**
+ * A function that gives what the CommonJS code exports.
+ * @param {string} code
+ * @returns {string}
+ */
+function wrapped(code) {
+  return `(function () { const exports = {}; const module = { exports };\n${code}\nreturn exports; })`;
+}
+
+/**
+ * Code that runs only when it is first asked for: most runs meet no fault and never need it.
+ * @param {string} name
+ * @param {string} make
+ * @returns {string}
+ */
+function lazily(name, make) {
+  return `let made;\nconst make = ${make};\nexport function ${name}() { return (made ??= make()); }\n`;
+}
+
+async function bundle() {
+  if (!existsSync(at('../src/cli.ts'))) {
+    console.log('src/cli.ts is not there yet: no program was bundled');
+    return;
+  }
+  await build({
+    entryPoints: [at('../src/cli.ts')],
+    outfile: at('../dist/cli.cjs'),
+    bundle: true,
+    platform: 'node',
+    target: 'node20',
+    format: 'cjs',
+    minify: true,
+    logLevel: 'warning',
+  });
+}
+
+writeGenerated();
+await bundle();
