@@ -3,10 +3,10 @@
 /** ISO calendar date, `2026-03-08`: compares as text. */
 export type Day = string;
 
-export type Weekday = 'mon' | 'tue' | 'wed' | 'thu' | 'fri' | 'sat' | 'sun';
+const WEEKDAYS = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
 
-/** The days of the week from Monday. */
-export const WEEKDAYS = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
+/** A day of the week, in three letters. */
+export type Weekday = (typeof WEEKDAYS)[number];
 
 const DAY = /^(\d{4})-(\d\d)-(\d\d)$/;
 const TIME = /^(?:[01]\d|2[0-3]):[0-5]\d$/;
@@ -44,7 +44,7 @@ const DAYS_TO_1970 = 719_468;
  * 400 years. A day past the month's end runs on into the next month.
  * Source: H. Hinnant, "chrono-Compatible Low-Level Date Algorithms", days_from_civil.
  */
-function count(year: number, month: number, day: number): number {
+function numberOf(year: number, month: number, day: number): number {
   const marchYear = month > 2 ? year : year - 1;
   const era = Math.floor(marchYear / 400);
   const yearOfEra = marchYear - era * 400;
@@ -54,12 +54,12 @@ function count(year: number, month: number, day: number): number {
   return era * DAYS_IN_ERA + dayOfEra - DAYS_TO_1970;
 }
 
-const FIRST_DAY = count(0, 1, 1);
-const LAST_DAY = count(9999, 12, 31);
+const FIRST_DAY = numberOf(0, 1, 1);
+const LAST_DAY = numberOf(9999, 12, 31);
 
 /** Days since 1970-01-01 (negative before) of a day that `isDay` accepts. */
 export function dayNumber(day: Day): number {
-  return count(Number(day.slice(0, 4)), Number(day.slice(5, 7)), Number(day.slice(8, 10)));
+  return numberOf(Number(day.slice(0, 4)), Number(day.slice(5, 7)), Number(day.slice(8, 10)));
 }
 
 /**
@@ -123,8 +123,8 @@ export interface Span {
  */
 export function yearSpan(year: string, yearStarts = '01-01'): Span {
   const [month = 1, day = 1] = yearStarts.split('-').map(Number);
-  const from = count(Number(year), month, day);
-  const to = count(Number(year) + 1, month, day) - 1;
+  const from = numberOf(Number(year), month, day);
+  const to = numberOf(Number(year) + 1, month, day) - 1;
   return { from: dayFromNumber(from), to: dayFromNumber(to) };
 }
 

@@ -3,8 +3,9 @@ import { Decimal as Library } from 'decimal.js';
 
 /**
  * An exact decimal number that never changes. It has no division: `divide`, `portion` and `portions`
- * round in one known way. Operands are Decimals too, so that no float slips in. `toString` and
- * `toFixed` never show an exponent or a negative zero; `toNumber` is for widths and drawings only.
+ * round in one known way. Operands are Decimals too, so that no float slips in. Text never shows an
+ * exponent; round with `roundTo` before `toFixed`, which would keep the minus of a −0.001 rounded to
+ * zero. `toNumber` is for widths and drawings only.
  */
 export interface Decimal {
   plus(other: Decimal): Decimal;
@@ -12,7 +13,6 @@ export interface Decimal {
   times(other: Decimal): Decimal;
   abs(): Decimal;
   neg(): Decimal;
-  negated(): Decimal;
   cmp(other: Decimal): number;
   eq(other: Decimal): boolean;
   lt(other: Decimal): boolean;
@@ -133,7 +133,7 @@ export function portions(total: Decimal, weights: readonly Decimal[]): Decimal[]
   });
 }
 
-/** The exact sum; zero for none. */
+/** The sum, exact within 40 digits; zero for none. */
 export function sum(values: Iterable<Decimal>): Decimal {
   let total = ZERO;
   for (const value of values) total = total.plus(value);

@@ -28,7 +28,7 @@ const MINOR_DIGITS: ReadonlyMap<string, number> = new Map([
   ...digitsOf(FOUR_DIGITS, 4),
 ]);
 
-/** All currency codes that the table knows, in the order of the alphabet. */
+/** The codes of all currencies that the table knows, in the order of the alphabet. */
 export const CURRENCIES: readonly string[] = [...MINOR_DIGITS.keys()].sort();
 
 /**

@@ -23,6 +23,7 @@ export interface Sample {
   readonly of: number;
 }
 
+/** How far a sample's share may stray by chance, as fractions of 1. */
 export interface Limits {
   readonly upper: Decimal;
   readonly lower: Decimal;
@@ -58,7 +59,7 @@ const Z_SQUARED = Z.times(Z);
  * (2x + z² ± z √(z² + 4x(n − x)/n)) ÷ 2(n + z²)
  */
 export function wilson(hits: number, of: number): Interval | undefined {
-  if (of <= 0 || hits < 0 || hits > of) return undefined;
+  if (of <= 0 || !isSound({ hits, of })) return undefined;
   const n = decimal(of);
   const x = decimal(hits);
   const spread = Z.times(root(Z_SQUARED.plus(portion(FOUR.times(x), n.minus(x), n))));
@@ -75,7 +76,8 @@ const THREE = decimal(3);
 /**
  * A p-chart: the share of hits over all samples, with limits three standard deviations away that
  * follow each sample's size, held within 0 and 1. A sample of none has the limits 0 and 1.
- * Undefined when nothing was sampled. Rounded half up to 24 decimals.
+ * Undefined when nothing was sampled, or a sample has more hits than pieces. Rounded half up to 24
+ * decimals.
  * Source: D. C. Montgomery, "Introduction to Statistical Quality Control", control charts for
  * fraction nonconforming: p̄ ± 3 √(p̄(1 − p̄)/nᵢ).
  */
@@ -90,8 +92,8 @@ const D2 = decimal('1.128');
 /**
  * Laney's p′ chart: a p-chart whose limits are widened (or narrowed) by σz, the mean moving range
  * of the samples' z-scores ÷ 1.128, because big or clustered loads vary by more than chance alone.
- * Samples of none are passed over. Undefined with fewer than two samples, or when none or all were
- * hit, for then there are no z-scores. Rounded half up to 24 decimals.
+ * Samples of none are passed over. Undefined as for `pChart`, with fewer than two samples, and when
+ * none or all were hit, for then there are no z-scores. Rounded half up to 24 decimals.
  * Source: P. B. Laney, "Improved control charts for attributes", Quality Engineering 14(4), 2002.
  */
 export function laney(samples: readonly Sample[]): LaneyChart | undefined {
@@ -102,10 +104,14 @@ export function laney(samples: readonly Sample[]): LaneyChart | undefined {
   return { ...chart(samples, centre, sigmaZ), sigmaZ };
 }
 
+function isSound({ hits, of }: Sample): boolean {
+  return hits >= 0 && hits <= of;
+}
+
 function centreOf(samples: readonly Sample[]): Decimal | undefined {
   const hits = samples.reduce((total, sample) => total + sample.hits, 0);
   const of = samples.reduce((total, sample) => total + sample.of, 0);
-  return of === 0 ? undefined : divide(decimal(hits), decimal(of));
+  return of > 0 && samples.every(isSound) ? divide(decimal(hits), decimal(of)) : undefined;
 }
 
 function shareOf(sample: Sample): Decimal {

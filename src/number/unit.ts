@@ -29,7 +29,11 @@ export const UNITS = {
   pint: { dimension: 'volume', factor: '473.176473', source: HB44 },
   qt: { dimension: 'volume', factor: '946.352946', source: HB44 },
   gal: { dimension: 'volume', factor: '3785.411784', source: HB44 },
-  'imp-pint': { dimension: 'volume', factor: '568.26125', source: 'imperial gallon ÷ 8' },
+  'imp-pint': {
+    dimension: 'volume',
+    factor: '568.26125',
+    source: 'NIST SP 811, imperial gallon ÷ 8 (exact)',
+  },
   'imp-gal': { dimension: 'volume', factor: '4546.09', source: SP811 },
   ft3: { dimension: 'volume', factor: '28316.846592', source: HB44 },
   in3: { dimension: 'volume', factor: '16.387064', source: HB44 },
@@ -38,7 +42,7 @@ export const UNITS = {
   Btu: {
     dimension: 'energy',
     factor: '1055.05585262',
-    source: 'International Table Btu, NIST SP 811',
+    source: 'NIST SP 811, International Table Btu (exact)',
   },
   therm: {
     dimension: 'energy',
@@ -50,6 +54,7 @@ export const UNITS = {
   each: { dimension: 'count', factor: '1', source: 'a count' },
 } as const satisfies Record<string, UnitRow>;
 
+/** The name of a unit as a book writes it. */
 export type Unit = keyof typeof UNITS;
 
 /** So much of a unit, with the words that stand in the file. */
@@ -77,20 +82,19 @@ export function dimensionOf(unit: Unit): Dimension {
 }
 
 const MEMO_SIZE = 16_384;
-const quantities = new Map<string, Quantity | undefined>();
-const QUANTITY = /^(?:(\d+) x )?(\d+(?:\.\d+)?)(?: +(\S+))?$/;
+const quantities = new Map<string, Quantity>();
+
+/** As many digits as the schema allows; a longer number is no weight of anything. */
+const NUMBER = String.raw`(\d{1,12}(?:\.\d{1,20})?)`;
+const QUANTITY = new RegExp(`^(?:${NUMBER} x )?${NUMBER}(?: (\\S+))?$`);
 
 /**
- * A quantity as people write it: `12.5 kg`, `4 x 25 lb` (100 lb), `24` (a count, in `each`).
+ * A quantity as people write it: `12.5 kg`, `4 x 25 lb` (100 lb), `24` (a count, in `each`); at most
+ * 12 digits before the point and 20 after it.
  * Undefined for anything else, a negative number or an unknown unit among them.
  */
 export function parseQuantity(text: string): Quantity | undefined {
-  const known = quantities.get(text);
-  if (known !== undefined || quantities.has(text)) return known;
-  if (quantities.size >= MEMO_SIZE) quantities.clear();
-  const made = readQuantity(text);
-  quantities.set(text, made);
-  return made;
+  return quantities.get(text) ?? remember(readQuantity(text));
 }
 
 function readQuantity(text: string): Quantity | undefined {
@@ -100,10 +104,16 @@ function readQuantity(text: string): Quantity | undefined {
   return { value: times === undefined ? single : single.times(decimal(times)), unit, text };
 }
 
+function remember(made: Quantity | undefined): Quantity | undefined {
+  if (quantities.size >= MEMO_SIZE) quantities.clear();
+  if (made) quantities.set(made.text, made);
+  return made;
+}
+
 type Ratio = { readonly exact: Decimal } | { readonly factor: Decimal; readonly by: Decimal };
 
 const LONGEST_DECIMALS = 24;
-const ratios = new Map<string, Ratio | undefined>();
+const ratios = new Map<string, Ratio>();
 
 /**
  * The same amount in another unit of its dimension, rounded half up to 24 decimals; the same unit
@@ -112,20 +122,19 @@ const ratios = new Map<string, Ratio | undefined>();
  */
 export function convert(value: Decimal, from: Unit, to: Unit): Decimal | undefined {
   if (from === to) return value;
-  const ratio = ratioOf(from, to);
-  return ratio && scale(value, ratio);
+  if (dimensionOf(from) !== dimensionOf(to)) return undefined;
+  const key = `${from} ${to}`;
+  const ratio = ratios.get(key) ?? ratioOf(from, to);
+  ratios.set(key, ratio);
+  return scale(value, ratio);
 }
 
-function ratioOf(from: Unit, to: Unit): Ratio | undefined {
-  const key = `${from} ${to}`;
-  const known = ratios.get(key);
-  if (known !== undefined || dimensionOf(from) !== dimensionOf(to)) return known;
+/** One factor where the two units' ratio is a finite decimal, for a product is quick and exact. */
+function ratioOf(from: Unit, to: Unit): Ratio {
   const factor = decimal(UNITS[from].factor);
   const by = decimal(UNITS[to].factor);
   const quotient = divide(factor, by);
-  const ratio = quotient.times(by).eq(factor) ? { exact: quotient } : { factor, by };
-  ratios.set(key, ratio);
-  return ratio;
+  return quotient.times(by).eq(factor) ? { exact: quotient } : { factor, by };
 }
 
 function scale(value: Decimal, ratio: Ratio): Decimal {
@@ -134,7 +143,7 @@ function scale(value: Decimal, ratio: Ratio): Decimal {
   return product.decimalPlaces() <= LONGEST_DECIMALS ? product : portion(value, ratio.exact, ONE);
 }
 
-const HEAT_CONTENT = /^(\d+(?:\.\d+)?) +([A-Za-z]+)\/([A-Za-z0-9-]+)$/;
+const HEAT_CONTENT = new RegExp(`^${NUMBER} (\\w+)/([\\w-]+)$`);
 
 /**
  * The energy in a unit of gas, as the bill states it: `10.8 kWh/m3-gas`, `1035 Btu/ft3`. Energy in
@@ -150,7 +159,7 @@ export function parseHeatContent(text: string): HeatContent | undefined {
   return value.isZero() ? undefined : { value, energy, per };
 }
 
-const POWER = /^(\d+(?:\.\d+)?)(?: +kW)?$/;
+const POWER = new RegExp(`^${NUMBER}(?: kW)?$`);
 
 /** A kiln's rated power in kW: `11.52 kW`, or the bare number. Undefined for anything else. */
 export function parsePower(text: string): Decimal | undefined {
