@@ -3,7 +3,7 @@ import console from 'node:console';
 import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
 import { URL, fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
-import { allFields, numberKeys } from './fields.js';
+import { allFields, numberKeys, patterns } from './fields.js';
 import { coreValidators, textValidators } from './validators.js';
 
 const SOURCE = '// Made from the schemas by `npm run build`.\n';
@@ -15,6 +15,8 @@ export type * from '../spec.ts';
 export const FIELDS: Readonly<Record<Kind | 'studio', RecordSpec>>;
 /** The keys under which a bare number may stand, in whatever kind. */
 export const NUMBER_KEYS: ReadonlySet<string>;
+/** The form of each shared value's text, by its name in values.json; a regular expression (flag u). */
+export const PATTERNS: Readonly<Record<string, string>>;
 `;
 
 const TEXT_TYPES = `import type { Kind } from '../../src/book.ts';
@@ -64,7 +66,8 @@ function write(name, code) {
 function fieldsCode(keys) {
   return (
     `export const FIELDS = ${JSON.stringify(allFields(), null, 1)};\n` +
-    `export const NUMBER_KEYS = new Set(${JSON.stringify([...keys])});\n`
+    `export const NUMBER_KEYS = new Set(${JSON.stringify([...keys])});\n` +
+    `export const PATTERNS = ${JSON.stringify(patterns(), null, 1)};\n`
   );
 }
 

@@ -164,3 +164,14 @@ function gather(schema, within, keys) {
   if (schema.additionalProperties && takesNumber(meant(schema.additionalProperties, within)))
     for (const key of meant(schema.propertyNames ?? {}, within).enum ?? []) keys.add(String(key));
 }
+
+/**
+ * The form of each shared value's text.
+ * @returns {Record<string, string>}
+ */
+export function patterns() {
+  const shared = Object.entries(load('values').$defs ?? {});
+  return Object.fromEntries(
+    shared.flatMap(([name, { pattern }]) => (pattern === undefined ? [] : [[name, pattern]])),
+  );
+}

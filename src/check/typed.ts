@@ -1,0 +1,175 @@
+/** Texts to typed values: sound raw records become the records that the rest of the program reckons with. */
+import { FIELDS } from '../../schema/generated/fields.js';
+import type {
+  FieldSpec,
+  RecordSpec,
+  ScalarSpec,
+  ScalarType,
+} from '../../schema/generated/fields.js';
+import { KINDS, type Kind, type RecordOf, type Studio } from '../book.ts';
+import type { Discount } from '../events.ts';
+import { parseCone } from '../number/cone.ts';
+import { decimal, type Decimal } from '../number/decimal.ts';
+import { parseHeatContent, parsePower, parseQuantity } from '../number/unit.ts';
+import type { Raw, RawMap } from '../read/raw.ts';
+
+/** Where a record comes from. */
+export interface Origin {
+  readonly id: string;
+  /** Path of its file from the studio's root, with forward slashes. */
+  readonly file: string;
+}
+
+type Read = (raw: Raw) => unknown;
+type Fields = Record<string, unknown>;
+
+const HUNDREDTH = decimal('0.01');
+
+// Percentages and cones recur in every record, so each text is read once; a book has few of them.
+const fraction = remembered((text) => decimal(text.slice(0, -1)).times(HUNDREDTH));
+const discount = remembered((text): Discount =>
+  text.endsWith('%') ? { percent: fraction(text) } : { amount: decimal(text) },
+);
+const cone = remembered((text) => sure(parseCone(text), text));
+
+const SCALARS: Readonly<Record<ScalarType, (text: string) => unknown>> = {
+  text: asItStands,
+  day: asItStands,
+  paid: asItStands,
+  time: asItStands,
+  amount: decimal,
+  rate: decimal,
+  number: decimal,
+  count: Number,
+  quantity: (text) => sure(parseQuantity(text), text),
+  percent: fraction,
+  discount,
+  cone,
+  power: (text): Decimal => sure(parsePower(text), text),
+  'heat-content': (text) => sure(parseHeatContent(text), text),
+};
+
+const READERS = new Map(KINDS.map((kind) => [kind, fieldsReader(FIELDS[kind])]));
+const readStudio = fieldsReader(FIELDS.studio);
+
+/**
+ * The typed record of a raw one that `checkFile` found sound: decimals exact, percentages as
+ * fractions of 1, counts as numbers, quantities and cones read, keys in camelCase; the keys of free
+ * maps stay. Throws a RangeError on a raw record that is not sound.
+ */
+export function typeRecord<K extends Kind>(kind: K, raw: RawMap, origin: Origin): RecordOf[K] {
+  const record: Fields = { id: origin.id, file: origin.file };
+  READERS.get(kind)?.(raw, record);
+  return record as unknown as RecordOf[K];
+}
+
+/** The typed settings of a sound `studio.yaml`, as `typeRecord`. */
+export function typeStudio(raw: RawMap, file: string): Studio {
+  const studio: Fields = { file };
+  readStudio(raw, studio);
+  return studio as unknown as Studio;
+}
+
+/** A function that fills a record with the typed fields of a raw one. */
+function fieldsReader(spec: RecordSpec): (raw: RawMap, into: Fields) => void {
+  const fields = new Map(
+    Object.entries(spec.fields).map(([key, field]) => [
+      key,
+      { name: camelCase(key), read: reader(field) },
+    ]),
+  );
+  return (raw, into) => {
+    for (const key in raw) {
+      const field = fields.get(key);
+      const value = raw[key];
+      if (field && value !== undefined) into[field.name] = field.read(value);
+    }
+  };
+}
+
+function reader(spec: FieldSpec): Read {
+  if (isScalar(spec)) return scalarReader(SCALARS[spec.type]);
+  switch (spec.type) {
+    case 'list':
+      return listReader(reader(spec.of));
+    case 'map':
+      return mapReader(reader(spec.of));
+    case 'record':
+      return recordReader(spec);
+    case 'either':
+      return eitherReader(reader(spec.record), reader(spec.other));
+    case 'word':
+    case 'reference':
+      return asItStands;
+  }
+}
+
+function isScalar(spec: FieldSpec): spec is ScalarSpec {
+  return spec.type in SCALARS;
+}
+
+function scalarReader(read: (text: string) => unknown): Read {
+  return (raw) => (typeof raw === 'string' ? read(raw) : unsound(raw));
+}
+
+function listReader(item: Read): Read {
+  return (raw) => (Array.isArray(raw) ? (raw as readonly Raw[]).map(item) : unsound(raw));
+}
+
+function recordReader(spec: RecordSpec): Read {
+  const fill = fieldsReader(spec);
+  return (raw) => {
+    if (!isMap(raw)) return unsound(raw);
+    const record: Fields = {};
+    fill(raw, record);
+    return record;
+  };
+}
+
+// Without a prototype, so that a key can be any word.
+function mapReader(value: Read): Read {
+  return (raw) => {
+    if (!isMap(raw)) return unsound(raw);
+    const map = Object.create(null) as Fields;
+    for (const [key, item] of Object.entries(raw)) map[key] = value(item);
+    return map;
+  };
+}
+
+function eitherReader(record: Read, other: Read): Read {
+  return (raw) => (isMap(raw) ? record(raw) : other(raw));
+}
+
+function isMap(raw: Raw): raw is RawMap {
+  return typeof raw === 'object' && !Array.isArray(raw);
+}
+
+function asItStands(raw: Raw): Raw {
+  return raw;
+}
+
+function sure<T>(value: T | undefined, text: string): T {
+  return value ?? unsound(text);
+}
+
+function unsound(raw: Raw): never {
+  throw new RangeError(`not a sound value: ${JSON.stringify(raw)}`);
+}
+
+function camelCase(key: string): string {
+  return key.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
+}
+
+const MEMO_SIZE = 4096;
+
+function remembered<T>(read: (text: string) => T): (text: string) => T {
+  const memo = new Map<string, T>();
+  return (text) => {
+    const known = memo.get(text);
+    if (known !== undefined) return known;
+    if (memo.size >= MEMO_SIZE) memo.clear();
+    const made = read(text);
+    memo.set(text, made);
+    return made;
+  };
+}
