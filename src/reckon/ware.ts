@@ -141,6 +141,14 @@ export function placeKey(grade: Grade, place: string): string {
   return `${grade} ${place}`;
 }
 
+/** Finished pieces of a lot, of both grades, that stand at one place. */
+export function piecesAt(state: LotState, place: string): number {
+  return (
+    (state.places.get(placeKey('first', place)) ?? 0) +
+    (state.places.get(placeKey('second', place)) ?? 0)
+  );
+}
+
 /** A shortage of pieces, as a value for the rules. */
 export function pieceShortfall(
   kind: Shortfall['kind'],

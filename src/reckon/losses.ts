@@ -1,0 +1,232 @@
+/** What was lost in firings and outside them, counted by anything that a potter may ask for. */
+import type { Book, Day, Firing, Lot, Product } from '../book.ts';
+import { monthOf } from '../number/date.ts';
+import { ONE, decimal, divide, type Decimal } from '../number/decimal.ts';
+import { wilson } from '../number/statistics.ts';
+import { outcomeOf } from './kiln-load.ts';
+
+/** What losses can be grouped by; the kind of firing always stands beside it. */
+export const LOSS_GROUPS = [
+  'firing',
+  'kiln',
+  'product',
+  'recipe',
+  'cone',
+  'cause',
+  'maker',
+  'month',
+  'clay-lot',
+] as const;
+
+export type LossGroup = (typeof LOSS_GROUPS)[number];
+
+/** Where pieces were lost: before any firing, in a firing of a kind, or when fired once more. */
+export type LossStage = 'making' | Firing['kind'] | `${Firing['kind']} refire`;
+
+/** Pieces that went through one stage, and what became of them. */
+export interface LossCount {
+  readonly in: number;
+  readonly first: number;
+  readonly second: number;
+  readonly lost: number;
+}
+
+/** A count with its rates, as fractions of 1, and the 95 % Wilson score interval of the loss rate. */
+export interface LossRow extends LossCount {
+  readonly stage: LossStage;
+  readonly group: string;
+  readonly lossRate: Decimal | undefined;
+  readonly low: Decimal | undefined;
+  readonly high: Decimal | undefined;
+  readonly secondRate: Decimal | undefined;
+}
+
+/** One load line with an outcome, or a lot's making, and all that it can be grouped by. */
+export interface LossFact extends LossCount {
+  readonly day: Day;
+  readonly stage: LossStage;
+  readonly firing: Firing | undefined;
+  readonly lot: Lot | undefined;
+  readonly product: Product | undefined;
+  readonly who: string;
+  readonly causes: Readonly<Record<string, number>>;
+}
+
+/** A stretch of days, both ends within; an absent end is open. */
+export interface Span {
+  readonly from?: Day | undefined;
+  readonly to: Day;
+}
+
+/** Every making and every load line with an outcome in the span. */
+export function lossFacts(book: Book, span: Span): LossFact[] {
+  const makings = [...book.pieces.values()].map((lot) => makingFact(book, lot));
+  const firings = [...book.firings.values()].flatMap((firing) => firingFacts(book, firing));
+  return [...makings, ...firings].filter((fact) => isWithin(fact.day, span));
+}
+
+/** Counts of the facts by stage and group; a fact with several recipes or causes counts in each. */
+export function lossRows(facts: readonly LossFact[], by: LossGroup): LossRow[] {
+  const rows = new Map<string, { stage: LossStage; group: string; count: LossCount }>();
+  for (const fact of facts) {
+    for (const { group, count } of groupsOf(fact, by)) {
+      const key = `${fact.stage}\n${group}`;
+      const row = rows.get(key);
+      rows.set(key, { stage: fact.stage, group, count: row ? addCounts(row.count, count) : count });
+    }
+  }
+  const counted = by === 'cause' ? withAllIn(rows, facts) : [...rows.values()];
+  return counted.map(({ stage, group, count }) => withRates(stage, group, count));
+}
+
+/** All firings together, without makings and refires: a piece is never counted twice in a firing. */
+export function lossTotal(facts: readonly LossFact[]): LossRow {
+  const counted = facts.filter((fact) => isFirstFiring(fact.stage));
+  return withRates('making', 'all firings', counted.reduce<LossCount>(addCounts, NONE));
+}
+
+/** Whether a stage is a first firing: neither making nor a refire. */
+export function isFirstFiring(stage: LossStage): stage is Firing['kind'] {
+  return stage !== 'making' && !stage.endsWith(' refire');
+}
+
+/** Share that comes through making and every firing: the product of (1 − loss rate) of its stages. */
+export function overallYield(rows: readonly LossRow[]): Decimal {
+  const passed = rows.filter((row) => row.stage === 'making' || isFirstFiring(row.stage));
+  return passed.reduce((share, row) => share.times(ONE.minus(row.lossRate ?? decimal(0))), ONE);
+}
+
+const NONE: LossCount = { in: 0, first: 0, second: 0, lost: 0 };
+
+function isWithin(day: Day, { from, to }: Span): boolean {
+  return day <= to && (from === undefined || day >= from);
+}
+
+function makingFact(book: Book, lot: Lot): LossFact {
+  const lost = (lot.lost ?? []).reduce((count, loss) => count + loss.count, 0);
+  const causes: Record<string, number> = {};
+  for (const { why, count } of lot.lost ?? []) causes[why] = (causes[why] ?? 0) + count;
+  const product = book.products.get(lot.product);
+  return {
+    day: lot.date,
+    stage: 'making',
+    firing: undefined,
+    lot,
+    product,
+    who: lot.product,
+    causes,
+    in: lot.made,
+    first: lot.made - lost,
+    second: 0,
+    lost,
+  };
+}
+
+function firingFacts(book: Book, firing: Firing): LossFact[] {
+  return firing.load.flatMap((line) => {
+    const outcome = outcomeOf(line);
+    if (!outcome) return [];
+    const lot = line.lot === undefined ? undefined : book.pieces.get(line.lot);
+    const stage: LossStage = line.refire === 'yes' ? `${firing.kind} refire` : firing.kind;
+    const product = lot && book.products.get(lot.product);
+    const causes = line.why ?? {};
+    const who = lot?.product ?? line.class ?? line.outside ?? '';
+    return [
+      { day: firing.date, stage, firing, lot, product, who, causes, in: line.in, ...outcome },
+    ];
+  });
+}
+
+/** The groups that a fact counts in, and what it counts there. */
+function groupsOf(fact: LossFact, by: LossGroup): { group: string; count: LossCount }[] {
+  if (by === 'cause') return causesOf(fact);
+  const { in: all, first, second, lost } = fact;
+  return namesOf(fact, by).map((group) => ({ group, count: { in: all, first, second, lost } }));
+}
+
+function namesOf(fact: LossFact, by: Exclude<LossGroup, 'cause'>): readonly string[] {
+  switch (by) {
+    case 'firing':
+      return [fact.stage];
+    case 'kiln':
+      return only(fact.firing?.kiln);
+    case 'product':
+      return [fact.who];
+    case 'recipe':
+      return recipesOf(fact);
+    case 'cone':
+      return fact.firing ? [fact.firing.cone ?? 'no cone on record'] : [];
+    case 'maker':
+      return fact.lot ? [fact.lot.maker ?? 'no maker on record'] : [];
+    case 'month':
+      return [monthOf(fact.day)];
+    case 'clay-lot':
+      return fact.lot ? [fact.lot.clay?.lot ?? 'no clay lot on record'] : [];
+  }
+}
+
+function only(name: string | undefined): string[] {
+  return name === undefined ? [] : [name];
+}
+
+/** Glazes are on a piece from its glazing on; before that none is to blame. */
+function recipesOf({ stage, lot, product }: LossFact): string[] {
+  if (stage === 'making' || stage.startsWith('bisque')) return [];
+  const glazes = lot?.glazes ?? product?.glazes ?? [];
+  return [...new Set(glazes.map((glaze) => glaze.recipe))];
+}
+
+/**
+ * Causes cover what was lost first, then seconds; what was lost without a cause is named so. How many
+ * went in is filled in later, since every piece could have come to grief by any cause.
+ */
+function causesOf(fact: LossFact): { group: string; count: LossCount }[] {
+  let lost = fact.lost;
+  const named = Object.entries(fact.causes).map(([group, count]) => {
+    const lostHere = Math.min(lost, count);
+    lost -= lostHere;
+    return { group, count: { in: 0, first: 0, second: count - lostHere, lost: lostHere } };
+  });
+  if (lost === 0) return named;
+  return [...named, { group: 'no cause on record', count: { ...NONE, lost } }];
+}
+
+function withAllIn(
+  rows: ReadonlyMap<string, { stage: LossStage; group: string; count: LossCount }>,
+  facts: readonly LossFact[],
+): { stage: LossStage; group: string; count: LossCount }[] {
+  const all = new Map<LossStage, number>();
+  for (const fact of facts) all.set(fact.stage, (all.get(fact.stage) ?? 0) + fact.in);
+  return [...rows.values()].map((row) => {
+    const wentIn = all.get(row.stage) ?? 0;
+    const first = wentIn - row.count.lost - row.count.second;
+    return { ...row, count: { ...row.count, in: wentIn, first } };
+  });
+}
+
+function addCounts(one: LossCount, other: LossCount): LossCount {
+  return {
+    in: one.in + other.in,
+    first: one.first + other.first,
+    second: one.second + other.second,
+    lost: one.lost + other.lost,
+  };
+}
+
+function withRates(stage: LossStage, group: string, count: LossCount): LossRow {
+  const interval = wilson(count.lost, count.in);
+  const rate = (hits: number): Decimal | undefined =>
+    count.in === 0 ? undefined : divide(decimal(hits), decimal(count.in));
+  return {
+    stage,
+    group,
+    in: count.in,
+    first: count.first,
+    second: count.second,
+    lost: count.lost,
+    lossRate: rate(count.lost),
+    low: interval?.low,
+    high: interval?.high,
+    secondRate: rate(count.second),
+  };
+}
