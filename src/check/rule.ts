@@ -1,5 +1,5 @@
 /** The shape of a rule: a name, a severity and a pure function from the book to findings. */
-import type { Book } from '../book.ts';
+import type { Book, Kind } from '../book.ts';
 import type { Finding, Severity, Spot } from '../problem.ts';
 
 /** What a rule says of one spot; the rule's name and severity are added by `runRules`. */
@@ -7,7 +7,20 @@ export interface RuleFinding {
   readonly at: Spot;
   readonly message: string;
   readonly hint: string;
-  readonly related?: Finding['related'];
+  readonly related?: NonNullable<Finding['related']>;
+}
+
+/**
+ * What the book leaves out because it could not be read or typed: rules say nothing that such a
+ * record may well put right.
+ */
+export interface Unsound {
+  /** Id → kind of the records that have faults of their own. */
+  readonly ids: ReadonlyMap<string, Kind>;
+  /** Every text in those records, the ids that they name among them. */
+  readonly texts: ReadonlySet<string>;
+  /** Kinds of which a whole file could not be read. */
+  readonly kinds: ReadonlySet<Kind>;
 }
 
 export interface Rule {
@@ -16,5 +29,5 @@ export interface Rule {
   readonly severity: Severity;
   /** One sentence for the docs: what is wrong when this rule speaks. */
   readonly about: string;
-  readonly find: (book: Book, day: string) => readonly RuleFinding[];
+  readonly find: (book: Book, day: string, unsound: Unsound) => readonly RuleFinding[];
 }

@@ -2,13 +2,15 @@
 import type { Book, Day, Firing, Lot, Mixed, Test } from '../../book.ts';
 import { bagsOf } from '../across.ts';
 import { findEach, keySpot, spot, type Say, type Sited } from '../finding.ts';
-import type { Rule } from '../rule.ts';
+import type { Rule, RuleFinding } from '../rule.ts';
+import { tooEarly, type TooEarly } from '../shortfalls.ts';
 
 export const beforeItExisted: Rule = {
   name: 'before-it-existed',
   severity: 'error',
   about: 'A record uses something that came into being only later.',
-  find: (book) => [
+  find: (book, day) => [
+    ...tooEarly(book, day).map((early) => beforeFinished(book, early)),
     ...findEach(book.firings, (firing, say) => {
       lookAtLoad(book, firing, say);
     }),
@@ -42,7 +44,7 @@ interface Use {
   readonly did: string;
 }
 
-function tooEarly(use: Use, made: (Sited & { readonly date: Day }) | undefined, say: Say): void {
+function usedEarly(use: Use, made: (Sited & { readonly date: Day }) | undefined, say: Say): void {
   if (made === undefined || made.date <= use.date) return;
   say({
     at: spot(use.user, ...use.path),
@@ -57,14 +59,14 @@ function lookAtLoad(book: Book, firing: Firing, say: Say): void {
     if (lot === undefined) return;
     const path = ['load', index, 'lot'];
     const use = { user: firing, date: firing.date, path, did: 'was fired' };
-    tooEarly(use, book.pieces.get(lot), say);
+    usedEarly(use, book.pieces.get(lot), say);
   });
 }
 
 function lookAtMix(book: Book, mix: Mixed, say: Say): void {
   if (mix.topsUp !== undefined) {
     const use = { user: mix, date: mix.date, path: ['tops-up'], did: 'was topped up' };
-    tooEarly(use, book.mixed.get(mix.topsUp), say);
+    usedEarly(use, book.mixed.get(mix.topsUp), say);
   }
   for (const [material, bag] of Object.entries(mix.lots ?? {})) {
     const use = { user: mix, date: mix.date, path: ['lots', material], did: 'mixed' };
@@ -109,5 +111,15 @@ function lookAtTest(book: Book, test: Test, say: Say): void {
     firing: book.firings.get(test.firing ?? ''),
   };
   for (const [key, made] of Object.entries(subjects))
-    tooEarly({ user: test, date: test.date, path: [key], did: 'was tested' }, made, say);
+    usedEarly({ user: test, date: test.date, path: [key], did: 'was tested' }, made, say);
+}
+
+function beforeFinished(book: Book, { shortfall, lot: id, finishedOn }: TooEarly): RuleFinding {
+  const lot = book.pieces.get(id);
+  return {
+    at: shortfall.at,
+    message: `no piece of ${id} was finished before ${finishedOn}, but this is of ${shortfall.day}`,
+    hint: 'correct one of the two dates, or name another lot',
+    ...(lot && { related: [{ at: keySpot(lot), message: 'the lot' }] }),
+  };
 }

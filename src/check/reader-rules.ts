@@ -1,0 +1,41 @@
+/** The rules that speak before there is a book: of files, of their form and of their fields. */
+import type { Rule } from './rule.ts';
+import { DUPLICATE_ID } from './rules/duplicate-id.ts';
+
+/** What the docs say of a rule. */
+export type RuleText = Pick<Rule, 'name' | 'severity' | 'about'>;
+
+/** Rules of reading and of the schemas, by name. */
+export const READER_RULES: readonly RuleText[] = [
+  DUPLICATE_ID,
+  {
+    name: 'needs-quotes',
+    severity: 'error',
+    about: 'A text stands without quotes where other readers of the file would change it.',
+  },
+  {
+    name: 'number-form',
+    severity: 'error',
+    about: 'A number is written in a form that other readers of the file would take for another.',
+  },
+  {
+    name: 'schema',
+    severity: 'error',
+    about: 'A field is missing, unknown, of the wrong form or not one of the words that go there.',
+  },
+  {
+    name: 'stray-file',
+    severity: 'warning',
+    about: 'A YAML file belongs to no kind of record, so nothing in it counts.',
+  },
+  {
+    name: 'unreadable-file',
+    severity: 'error',
+    about: 'A file or folder could not be read, is too large, or leads out of the studio.',
+  },
+  {
+    name: 'yaml-error',
+    severity: 'error',
+    about: 'A file is not the plain YAML that a studio is kept in.',
+  },
+];

@@ -1,0 +1,78 @@
+/** The list of rules, and running all of them over a book. */
+import type { Book } from '../book.ts';
+import type { Finding } from '../problem.ts';
+import type { Rule, Unsound } from './rule.ts';
+import { badUnit } from './rules/bad-unit.ts';
+import { beforeItExisted } from './rules/before-it-existed.ts';
+import { causesExceedLosses } from './rules/causes-exceed-losses.ts';
+import { consignedOverdrawn } from './rules/consigned-overdrawn.ts';
+import { containsRegulatedMetal } from './rules/contains-regulated-metal.ts';
+import { energyMissing } from './rules/energy-missing.ts';
+import { firedOutOfTurn } from './rules/fired-out-of-turn.ts';
+import { firedOverRecipeCone } from './rules/fired-over-recipe-cone.ts';
+import { foodClaimWithoutTest } from './rules/food-claim-without-test.ts';
+import { futureDate } from './rules/future-date.ts';
+import { invoiceTwice } from './rules/invoice-twice.ts';
+import { kilnOverfull } from './rules/kiln-overfull.ts';
+import { loadDoesNotAddUp } from './rules/load-does-not-add-up.ts';
+import { lotOverdrawn } from './rules/lot-overdrawn.ts';
+import { meterGap } from './rules/meter-gap.ts';
+import { meterRunsBackwards } from './rules/meter-runs-backwards.ts';
+import { mixWithoutRecipeVersion } from './rules/mix-without-recipe-version.ts';
+import { paidBeforeSold } from './rules/paid-before-sold.ts';
+import { priceMissing } from './rules/price-missing.ts';
+import { recipeEmpty } from './rules/recipe-empty.ts';
+import { referencesDisagree } from './rules/references-disagree.ts';
+import { soldMoreThanFinished } from './rules/sold-more-than-finished.ts';
+import { stockBelowZero } from './rules/stock-below-zero.ts';
+import { tariffMissing } from './rules/tariff-missing.ts';
+import { tooManyDecimals } from './rules/too-many-decimals.ts';
+import { twoInForce } from './rules/two-in-force.ts';
+import { unknownCurrency } from './rules/unknown-currency.ts';
+import { unknownReference } from './rules/unknown-reference.ts';
+import { wrongKindOfReference } from './rules/wrong-kind-of-reference.ts';
+
+/** Every rule that looks at the book as a whole, by name. */
+export const RULES: readonly Rule[] = [
+  badUnit,
+  beforeItExisted,
+  causesExceedLosses,
+  consignedOverdrawn,
+  containsRegulatedMetal,
+  energyMissing,
+  firedOutOfTurn,
+  firedOverRecipeCone,
+  foodClaimWithoutTest,
+  futureDate,
+  invoiceTwice,
+  kilnOverfull,
+  loadDoesNotAddUp,
+  lotOverdrawn,
+  meterGap,
+  meterRunsBackwards,
+  mixWithoutRecipeVersion,
+  paidBeforeSold,
+  priceMissing,
+  recipeEmpty,
+  referencesDisagree,
+  soldMoreThanFinished,
+  stockBelowZero,
+  tariffMissing,
+  tooManyDecimals,
+  twoInForce,
+  unknownCurrency,
+  unknownReference,
+  wrongKindOfReference,
+];
+
+const NOTHING_UNSOUND: Unsound = { ids: new Map(), texts: new Set(), kinds: new Set() };
+
+/**
+ * What all rules find in a book on a day (the day of the check, ISO), rule by rule. What the book
+ * leaves out because it is unsound keeps the rules from blaming sound records for it.
+ */
+export function runRules(book: Book, day: string, unsound = NOTHING_UNSOUND): readonly Finding[] {
+  return RULES.flatMap(({ name, severity, find }) =>
+    find(book, day, unsound).map((finding) => ({ rule: name, severity, ...finding })),
+  );
+}

@@ -1,0 +1,22 @@
+/** Ware goes through its firings in the product's sequence. */
+import { spot } from '../finding.ts';
+import type { Rule } from '../rule.ts';
+import { shortfallsOf } from '../shortfalls.ts';
+
+export const firedOutOfTurn: Rule = {
+  name: 'fired-out-of-turn',
+  severity: 'error',
+  about: "A lot went into a firing that is not next in its product's sequence.",
+  find: (book, day, unsound) =>
+    shortfallsOf(['out-of-turn'], { book, day, unsound }).map(({ at, what, because }) => {
+      const product = book.products.get(book.pieces.get(what)?.product ?? '');
+      return {
+        at,
+        message: because,
+        hint: "correct the firing's kind or the lot, add the firing that is missing, or write refire: yes",
+        ...(product?.fired && {
+          related: [{ at: spot(product, 'fired'), message: `the sequence of ${product.id}` }],
+        }),
+      };
+    }),
+};
