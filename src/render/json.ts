@@ -1,0 +1,53 @@
+/** A table as one JSON document with exact figures. */
+import { isDecimal } from '../number/decimal.ts';
+import type { Cell, Column, Row, Table } from '../report/table.ts';
+import { visibleJson } from './escape.ts';
+
+type JsonCell = string | number | boolean | null;
+
+function jsonCell(cell: Cell, column: Column): JsonCell {
+  if (column.type === 'count') return isDecimal(cell) ? cell.toNumber() : cell;
+  if (typeof cell === 'number') return String(cell);
+  return isDecimal(cell) ? cell.toFixed() : cell;
+}
+
+function jsonRow(row: Row, columns: readonly Column[]): Record<string, JsonCell> {
+  return Object.fromEntries(
+    columns.map((column) => [column.key, jsonCell(row[column.key] ?? null, column)]),
+  );
+}
+
+function jsonTotals(table: Table): { totals?: Record<string, JsonCell> } {
+  const { totals } = table;
+  if (totals === undefined) return {};
+  return {
+    totals: jsonRow(
+      totals,
+      table.columns.filter((column) => Object.hasOwn(totals, column.key)),
+    ),
+  };
+}
+
+function jsonColumn({ key, title, type, unit }: Column): Partial<Column> {
+  return unit === undefined ? { key, title, type } : { key, title, type, unit };
+}
+
+/**
+ * One JSON document, indented by two spaces, with a line end: report, studio, asOf, currency,
+ * columns, rows, totals (the columns that have one) and notes. Counts are numbers; money, quantities
+ * and fractions exact decimal strings without exponent; dates ISO; flags true or false; what is
+ * missing null. Signs that could act on a terminal stand as `\u` escapes inside the strings.
+ */
+export function renderJson(table: Table): string {
+  const document = {
+    report: table.report,
+    studio: table.studio,
+    asOf: table.asOf,
+    currency: table.currency,
+    columns: table.columns.map(jsonColumn),
+    rows: table.rows.map((row) => jsonRow(row, table.columns)),
+    ...jsonTotals(table),
+    notes: table.notes,
+  };
+  return `${visibleJson(JSON.stringify(document, null, 2))}\n`;
+}

@@ -1,0 +1,33 @@
+/** Terminal colours, used sparingly: nothing is said by colour alone. */
+
+/** Paints a text, or leaves it as it is. */
+export type Paint = (text: string) => string;
+
+export interface Paints {
+  readonly strong: Paint;
+  readonly quiet: Paint;
+  readonly error: Paint;
+  readonly warning: Paint;
+}
+
+function paint(on: number, off: number): Paint {
+  return (text) => (text === '' ? '' : `\u001b[${on}m${text}\u001b[${off}m`);
+}
+
+function plain(text: string): string {
+  return text;
+}
+
+const COLOURED: Paints = {
+  strong: paint(1, 22),
+  quiet: paint(2, 22),
+  error: paint(31, 39),
+  warning: paint(33, 39),
+};
+
+const UNCOLOURED: Paints = { strong: plain, quiet: plain, error: plain, warning: plain };
+
+/** The paints for a terminal with or without colour (ECMA-48 SGR codes). */
+export function paints(colour: boolean): Paints {
+  return colour ? COLOURED : UNCOLOURED;
+}

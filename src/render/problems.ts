@@ -1,0 +1,140 @@
+/** Problems for people and programs: with the source line on a terminal, as a table elsewhere. */
+import type { Place, Problem, Severity } from '../problem.ts';
+import type { Column, Row, Table } from '../report/table.ts';
+import { visible } from './escape.ts';
+import { paints } from './paint.ts';
+import type { Paint, Paints } from './paint.ts';
+import { render, usableWidth } from './render.ts';
+import type { RenderOptions } from './render.ts';
+import { sourceLines } from './source.ts';
+import type { TextOptions } from './text.ts';
+import { displayWidth, wrap } from './width.ts';
+
+/** Where a message has less room than this beside the place, it begins on the next line. */
+const LEAST_ROOM = 24;
+const INDENT = '  ';
+
+const COLUMNS: readonly Column[] = [
+  { key: 'file', title: 'File', type: 'text' },
+  { key: 'line', title: 'Line', type: 'count' },
+  { key: 'column', title: 'Column', type: 'count' },
+  { key: 'rule', title: 'Rule', type: 'id' },
+  { key: 'severity', title: 'Severity', type: 'text' },
+  { key: 'message', title: 'Message', type: 'text' },
+  { key: 'hint', title: 'Hint', type: 'text' },
+  { key: 'related', title: 'Related', type: 'text' },
+];
+
+function placeText({ file, line, column }: Place): string {
+  return `${file}:${String(line)}:${String(column)}`;
+}
+
+function counted(count: number, word: Severity): string {
+  return `${String(count)} ${word}${count === 1 ? '' : 's'}`;
+}
+
+/** How many errors and warnings there are, in a sentence: `2 errors, 1 warning.` */
+export function countsOf(problems: readonly Problem[]): string {
+  if (problems.length === 0) return 'No problems found.';
+  const of = (severity: Severity): number =>
+    problems.filter((problem) => problem.severity === severity).length;
+  const parts = (['error', 'warning'] as const).filter((word) => of(word) > 0);
+  return `${parts.map((word) => counted(of(word), word)).join(', ')}.`;
+}
+
+function relatedText({ related }: Problem): string | null {
+  const places = related.map(({ place, message }) => `${placeText(place)} ${message}`);
+  return places.length === 0 ? null : places.join('; ');
+}
+
+function problemRow(problem: Problem): Row {
+  const { place, rule, severity, message, hint } = problem;
+  const { file, line, column } = place;
+  return { file, line, column, rule, severity, message, hint, related: relatedText(problem) };
+}
+
+/** Whose book was checked, for the envelope. */
+export type Checked = Pick<Table, 'studio' | 'asOf' | 'currency' | 'minorDigits'>;
+
+/** The problems as a table named `check`, in their order: for json, csv and markdown. */
+export function problemTable(problems: readonly Problem[], checked: Checked): Table {
+  return {
+    report: 'check',
+    title: 'Problems',
+    ...checked,
+    columns: COLUMNS,
+    rows: problems.map(problemRow),
+    notes: [countsOf(problems)],
+  };
+}
+
+interface Look {
+  readonly width: number;
+  readonly paints: Paints;
+}
+
+interface Start {
+  readonly text: string;
+  readonly painted: string;
+}
+
+/** A start that is never broken, then a sentence that wraps below it. */
+function sentence(start: Start, text: string, width: number): string[] {
+  const room = width - displayWidth(start.text) - 1;
+  const rest = width - 2 * INDENT.length;
+  const beside = room >= Math.min(LEAST_ROOM, displayWidth(text));
+  const [first = '', ...more] = wrap(text, { width: rest, first: beside ? room : rest });
+  const below = (beside ? more : [first, ...more]).map((line) => INDENT + INDENT + line);
+  return [beside ? `${start.painted} ${first}` : start.painted, ...below];
+}
+
+function headLines({ place, rule, severity, message }: Problem, look: Look): string[] {
+  const at = `${visible(placeText(place))} ${visible(rule)}`;
+  const text = `${at} ${severity}:`;
+  const painted = `${at} ${look.paints[severity](`${severity}:`)}`;
+  return sentence({ text, painted }, visible(message), look.width);
+}
+
+function labelled(label: string, text: string, look: Look): string[] {
+  if (text === '') return [];
+  const start = { text: INDENT + label, painted: INDENT + look.paints.quiet(label) };
+  return sentence(start, visible(text), look.width);
+}
+
+function relatedLines({ related }: Problem, look: Look): string[] {
+  return related.flatMap(({ place, message }) => {
+    const start = `${INDENT}see ${visible(placeText(place))}`;
+    return sentence({ text: start, painted: start }, visible(message), look.width);
+  });
+}
+
+function problemLines(problem: Problem, look: Look): string {
+  const mark: Paint = look.paints[problem.severity];
+  return [
+    ...headLines(problem, look),
+    ...sourceLines(problem.place, { ...look, mark }),
+    ...labelled('hint:', problem.hint, look),
+    ...relatedLines(problem, look),
+  ].join('\n');
+}
+
+/**
+ * Problems for a terminal, with a line end: `file:line:column rule severity: message`, the source
+ * line with the marked columns underlined, the hint and related places; last a line that counts
+ * them. Only a place that is wider than the line is not broken.
+ */
+export function problemText(problems: readonly Problem[], { width, colour }: TextOptions): string {
+  const look = { width: usableWidth(width), paints: paints(colour) };
+  const blocks = problems.map((problem) => problemLines(problem, look));
+  return `${[...blocks, countsOf(problems)].join('\n\n')}\n`;
+}
+
+/** The problems in the format asked for. */
+export async function renderProblems(
+  problems: readonly Problem[],
+  checked: Checked,
+  options: RenderOptions,
+): Promise<string> {
+  if (options.as === 'text') return problemText(problems, options);
+  return render(problemTable(problems, checked), options);
+}

@@ -1,0 +1,33 @@
+/** Table → text in the format that was asked for; each format is loaded only when it is needed. */
+import type { Table } from '../report/table.ts';
+
+export type Format = 'text' | 'json' | 'csv' | 'markdown';
+
+export interface RenderOptions {
+  readonly as: Format;
+  /** Cells of a line of the terminal; anything but a whole number above zero means 80. */
+  readonly width: number;
+  /** Whether text may be coloured; other formats never are. */
+  readonly colour: boolean;
+}
+
+type Renderer = (table: Table, options: RenderOptions) => Promise<string>;
+
+const RENDERERS: Readonly<Record<Format, Renderer>> = {
+  text: async (table, options) => (await import('./text.ts')).renderText(table, options),
+  json: async (table) => (await import('./json.ts')).renderJson(table),
+  csv: async (table) => (await import('./csv.ts')).renderCsv(table),
+  markdown: async (table) => (await import('./markdown.ts')).renderMarkdown(table),
+};
+
+const USUAL_WIDTH = 80;
+
+/** A width that can be laid out in: the one given, or 80 where it is unknown. */
+export function usableWidth(width: number): number {
+  return Number.isSafeInteger(width) && width > 0 ? width : USUAL_WIDTH;
+}
+
+/** The table in the format asked for, with a line end; the same table gives the same bytes. */
+export async function render(table: Table, options: RenderOptions): Promise<string> {
+  return RENDERERS[options.as](table, { ...options, width: usableWidth(options.width) });
+}

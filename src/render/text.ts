@@ -1,0 +1,109 @@
+/** A table for a terminal: light, aligned, and never wider than the line. */
+import type { Table } from '../report/table.ts';
+import { bar } from './bars.ts';
+import { visible } from './escape.ts';
+import { fit, GAP } from './fit.ts';
+import type { Fitted, FittedColumn } from './fit.ts';
+import { gridOf, padded, readsAsPage } from './grid.ts';
+import type { Grid, GridColumn } from './grid.ts';
+import { paints } from './paint.ts';
+import type { Paint, Paints } from './paint.ts';
+import { caption, exactColumn, isFigure, NOTHING, shownTable } from './shown.ts';
+import type { ShownColumn } from './shown.ts';
+import { stacked } from './stack.ts';
+import { wrap } from './width.ts';
+
+const LONGEST_BAR = 20;
+const SHORTEST_BAR = 6;
+/** Sentences get hard to read on longer lines, however wide the terminal is. */
+const WIDEST_NOTE = 80;
+
+export interface TextOptions {
+  /** Cells of a line of the terminal. */
+  readonly width: number;
+  readonly colour: boolean;
+}
+
+interface Body {
+  readonly text: string;
+  readonly leftOut: readonly ShownColumn[];
+}
+
+function gridColumn({ shown, width, tight }: FittedColumn): GridColumn {
+  const { column, head, cells, total } = shown;
+  return { width, right: isFigure(column), tight, head, cells, total };
+}
+
+function barColumn(table: Table, shown: ShownColumn, width: number): GridColumn {
+  const values = exactColumn(table, shown.column).cells.map((cell) =>
+    typeof cell === 'object' && cell !== null ? cell.toNumber() : Number(cell),
+  );
+  const largest = values.reduce((most, value) => Math.max(most, value), 0);
+  const cells = values.map((value) => bar(value, { largest, cells: width }));
+  return { width, right: false, tight: false, head: '', cells, total: '' };
+}
+
+/** Bars stand beside their figures where the line has room left for them. */
+function withBars(table: Table, { columns, spare }: Fitted): GridColumn[] {
+  const count = columns.filter(({ shown }) => shown.column.bar === true).length;
+  const width = Math.min(LONGEST_BAR, Math.floor(spare / count) - GAP);
+  return columns.flatMap((column) =>
+    column.shown.column.bar === true && width >= SHORTEST_BAR
+      ? [gridColumn(column), barColumn(table, column.shown, width)]
+      : [gridColumn(column)],
+  );
+}
+
+/** cli-table3 is loaded only for a table that it lays out. */
+async function laidOut(grid: Grid): Promise<string> {
+  if (!readsAsPage(grid)) return padded(grid);
+  const { page } = await import('./page.ts');
+  return page(grid);
+}
+
+async function bodyOf(table: Table, { width, colour }: TextOptions): Promise<Body> {
+  const columns = shownTable(table, visible);
+  if (table.rows.length === 0 || columns.length === 0) return { text: NOTHING, leftOut: [] };
+  const fitted = fit(columns, width);
+  const totals = table.totals !== undefined;
+  const look = { width, paints: paints(colour) };
+  if (fitted === undefined) return { text: stacked(columns, totals, look), leftOut: [] };
+  const grid = gridOf(withBars(table, fitted), totals, look.paints);
+  return { text: await laidOut(grid), leftOut: fitted.leftOut };
+}
+
+function paragraph(text: string, width: number, paint: Paint): string {
+  return wrap(visible(text), { width }).map(paint).join('\n');
+}
+
+/** Notes begin at the margin and go on indented, so that each is seen to begin. */
+function noteLines(note: string, width: number): string {
+  const room = Math.min(width, WIDEST_NOTE);
+  return wrap(visible(note), { first: room, width: room - 2 }).join('\n  ');
+}
+
+function notesOf(table: Table, leftOut: readonly ShownColumn[], width: number): string {
+  const titles = leftOut.map(({ head }) => head).join(', ');
+  const missing = titles === '' ? [] : [`Left out to fit ${width} columns: ${titles}.`];
+  return [...table.notes, ...missing].map((note) => noteLines(note, width)).join('\n');
+}
+
+function headingOf(table: Table, width: number, { strong, quiet }: Paints): string {
+  return `${paragraph(table.title, width, strong)}\n${paragraph(caption(table), width, quiet)}`;
+}
+
+/**
+ * A table for a terminal, with a line end: title, whose figures of which day, the table with figures
+ * at the right and totals below a rule, notes. No line is wider than `width` (only a figure that is
+ * wider by itself): heads wrap, columns with `drop` are left out and named in a note, text wraps,
+ * and at last the rows are stacked. Figures are never cut. Colour only sets off what stands there.
+ */
+export async function renderText(table: Table, options: TextOptions): Promise<string> {
+  const body = await bodyOf(table, options);
+  const blocks = [
+    headingOf(table, options.width, paints(options.colour)),
+    body.text,
+    notesOf(table, body.leftOut, options.width),
+  ];
+  return `${blocks.filter((block) => block !== '').join('\n\n')}\n`;
+}
