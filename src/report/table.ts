@@ -9,7 +9,8 @@ import type { Decimal } from '../number/decimal.ts';
  * - `quantity`: exact decimal in the column's or the row's unit; shown at `places` (default 2)
  * - `fraction`: a share of 1 as exact decimal; shown as a percentage with one decimal
  */
-export type ColumnType = 'text' | 'id' | 'date' | 'flag' | 'count' | 'money' | 'quantity' | 'fraction';
+export type ColumnType =
+  'text' | 'id' | 'date' | 'flag' | 'count' | 'money' | 'quantity' | 'fraction';
 
 export interface Column {
   /** Stable key in camelCase: the JSON key and the CSV head. */

@@ -1,0 +1,109 @@
+/** One firing's load: what went in, what came out, and what each line bears of the cost. */
+import type { Book, LoadLine } from '../book.ts';
+import { ZERO, decimal, divide, sum, type Decimal } from '../number/decimal.ts';
+import { firingShares, spaceOf, type FiringCost, type FiringShare } from '../reckon/firing-cost.ts';
+import type { Flows } from '../reckon/flow.ts';
+import { moneyColumn, tableHead, textColumn } from './head.ts';
+import type { Column, Row, Table } from './table.ts';
+
+const COLUMNS: readonly Column[] = [
+  { key: 'item', title: 'Load', type: 'id' },
+  textColumn('product', 'Product'),
+  { key: 'in', title: 'In', type: 'count' },
+  { key: 'first', title: 'First', type: 'count' },
+  { key: 'second', title: 'Second', type: 'count' },
+  { key: 'lost', title: 'Lost', type: 'count' },
+  textColumn('why', 'Why', { drop: 1 }),
+  { key: 'space', title: 'Space', type: 'quantity', places: 1, drop: 2 },
+  moneyColumn('energyCost', 'Energy', { drop: 3 }),
+  moneyColumn('wearCost', 'Wear', { drop: 4 }),
+  moneyColumn('suppliesCost', 'Supplies', { drop: 5 }),
+  moneyColumn('labourCost', 'Labour', { drop: 6 }),
+  moneyColumn('total', 'Share'),
+  moneyColumn('perPiece', 'A piece'),
+];
+
+/** The load of one firing; undefined when there is none of that id up to the day. */
+export function firingLoad(book: Book, flows: Flows, id: string): Table | undefined {
+  const cost = flows.ware.firings.get(id);
+  if (!cost) return undefined;
+  const shares = firingShares(book, cost);
+  const rows = cost.firing.load.map((line, index) => lineRow(book, line, shares[index]));
+  const { firing } = cost;
+  return {
+    report: 'firings',
+    title: `${firing.kind} firing ${id} in ${book.kilns.get(firing.kiln)?.name ?? firing.kiln}, ${firing.date}`,
+    ...tableHead(book, flows.stock.asOf),
+    columns: COLUMNS,
+    rows,
+    totals: totalsOf(cost),
+    notes: notesOn(book, cost),
+  };
+}
+
+function lineRow(book: Book, line: LoadLine, share: FiringShare | undefined): Row {
+  const lot = line.lot === undefined ? undefined : book.pieces.get(line.lot);
+  const energy = share?.energy.plus(share.fuel);
+  const total = share && sum(Object.values(share) as Decimal[]);
+  return {
+    item: line.lot ?? line.class ?? line.outside ?? null,
+    product: lot?.product ?? (line.class === undefined ? 'for others' : 'class'),
+    in: line.in,
+    first: line.first ?? null,
+    second: line.second ?? null,
+    lost: line.lost ?? null,
+    why: whyInWords(line),
+    space: spaceOf(book, line),
+    energyCost: energy ?? null,
+    wearCost: share?.wear ?? null,
+    suppliesCost: share?.supplies ?? null,
+    labourCost: share?.labour ?? null,
+    total: total ?? null,
+    perPiece: total && line.in > 0 ? divide(total, decimal(line.in)) : null,
+  };
+}
+
+function whyInWords(line: LoadLine): string | null {
+  const causes = Object.entries(line.why ?? {}).map(([cause, count]) => `${count} ${cause}`);
+  const refire = line.refire === 'yes' ? ['refire'] : [];
+  const words = [...refire, ...causes];
+  return words.length === 0 ? null : words.join(', ');
+}
+
+function totalsOf(cost: FiringCost): Row {
+  const { load } = cost.firing;
+  const count = (key: 'first' | 'second' | 'lost'): number =>
+    load.reduce((all, line) => all + (line[key] ?? 0), 0);
+  return {
+    item: 'total',
+    in: cost.pieces,
+    first: count('first'),
+    second: count('second'),
+    lost: count('lost'),
+    energyCost: (cost.energyCost ?? ZERO).plus(cost.fuelCost),
+    wearCost: cost.wearCost,
+    suppliesCost: cost.suppliesCost,
+    labourCost: cost.labourCost,
+    total: cost.total,
+    perPiece: cost.perPiece ?? null,
+  };
+}
+
+function notesOn(book: Book, cost: FiringCost): string[] {
+  const { firing, energy } = cost;
+  const space = sum(firing.load.map((line) => spaceOf(book, line)));
+  const room = book.kilns.get(firing.kiln)?.space;
+  const facts = [
+    firing.cone === undefined ? undefined : `cone ${firing.cone}`,
+    firing.coneSeen === undefined ? undefined : `cone seen ${firing.coneSeen}`,
+    firing.peak === undefined ? undefined : `peak ${firing.peak}`,
+    firing.hours && `${firing.hours.toString()} hours`,
+    energy && `${energy.value.toString()} ${energy.unit}${energy.estimated ? ' (estimated)' : ''}`,
+    room && `space ${space.toString()} of ${room.toString()}`,
+  ].filter((fact) => fact !== undefined);
+  return [...(facts.length === 0 ? [] : [`${facts.join(', ')}.`]), ...only(firing.note)];
+}
+
+function only(note: string | undefined): string[] {
+  return note === undefined ? [] : [note];
+}

@@ -1,0 +1,109 @@
+/** Firings: what each one cost, and what a piece in it cost. */
+import type { Book } from '../book.ts';
+import { sum, ZERO } from '../number/decimal.ts';
+import type { FiringCost } from '../reckon/firing-cost.ts';
+import type { Flows } from '../reckon/flow.ts';
+import type { Span } from '../reckon/losses.ts';
+import { counted, moneyColumn, spanInWords, tableHead, textColumn } from './head.ts';
+import type { Column, Row, Table } from './table.ts';
+
+const COLUMNS: readonly Column[] = [
+  { key: 'firing', title: 'Firing', type: 'id' },
+  { key: 'date', title: 'Date', type: 'date' },
+  textColumn('kiln', 'Kiln', { drop: 4 }),
+  textColumn('kind', 'Kind'),
+  textColumn('cone', 'Cone', { drop: 1 }),
+  { key: 'pieces', title: 'Pieces', type: 'count' },
+  { key: 'energyUsed', title: 'Energy', type: 'quantity', places: 1, drop: 3 },
+  textColumn('energyUnit', 'Unit', { drop: 3 }),
+  moneyColumn('energyCost', 'Energy cost'),
+  moneyColumn('wearCost', 'Wear'),
+  moneyColumn('suppliesCost', 'Supplies', { drop: 2 }),
+  moneyColumn('labourCost', 'Labour', { drop: 5 }),
+  moneyColumn('total', 'Total'),
+  moneyColumn('perPiece', 'A piece'),
+  { key: 'estimated', title: 'Estimated', type: 'flag', drop: 6 },
+];
+
+/** Every firing of the span by date, with the totals of pieces and costs. */
+export function firingsTable(book: Book, flows: Flows, span: Span): Table {
+  const firings = firingsIn(flows, span);
+  const rows = firings.map(firingRow);
+  return {
+    report: 'firings',
+    title: `Cost of firings, ${spanInWords(span)}`,
+    ...tableHead(book, flows.stock.asOf),
+    columns: COLUMNS,
+    rows,
+    totals: totalsOf(firings),
+    notes: notesOn(firings),
+  };
+}
+
+/** The costs of the firings in a span, by date, then id. */
+export function firingsIn(flows: Flows, { from, to }: Span): FiringCost[] {
+  return [...flows.ware.firings.values()]
+    .filter(({ firing }) => firing.date <= to && (from === undefined || firing.date >= from))
+    .sort((a, b) => (keyOf(a) < keyOf(b) ? -1 : 1));
+}
+
+function keyOf({ firing }: FiringCost): string {
+  return `${firing.date} ${firing.id}`;
+}
+
+/** One firing as a row. */
+export function firingRow(cost: FiringCost): Row {
+  const { firing, energy } = cost;
+  return {
+    firing: firing.id,
+    date: firing.date,
+    kiln: firing.kiln,
+    kind: firing.kind,
+    cone: firing.cone ?? null,
+    pieces: cost.pieces,
+    energyUsed: energy?.value ?? null,
+    energyUnit: energy?.unit ?? null,
+    energyCost: energyOrFuel(cost) ?? null,
+    wearCost: cost.wearCost,
+    suppliesCost: cost.suppliesCost,
+    labourCost: cost.labourCost,
+    total: cost.total,
+    perPiece: cost.perPiece ?? null,
+    estimated: isEstimated(cost),
+  };
+}
+
+/** Energy by the tariff or fuel from stock, whichever it was. */
+function energyOrFuel(cost: FiringCost): FiringCost['energyCost'] {
+  return cost.energyCost ?? (cost.fuelCost.isZero() ? undefined : cost.fuelCost);
+}
+
+/** Estimated where the energy was not measured, or its cost is not known at all. */
+function isEstimated(cost: FiringCost): boolean {
+  return (cost.energy?.estimated ?? false) || energyOrFuel(cost) === undefined;
+}
+
+function totalsOf(firings: readonly FiringCost[]): Row {
+  return {
+    firing: 'total',
+    pieces: firings.reduce((pieces, cost) => pieces + cost.pieces, 0),
+    energyCost: sum(firings.map((cost) => energyOrFuel(cost) ?? ZERO)),
+    wearCost: sum(firings.map((cost) => cost.wearCost)),
+    suppliesCost: sum(firings.map((cost) => cost.suppliesCost)),
+    labourCost: sum(firings.map((cost) => cost.labourCost)),
+    total: sum(firings.map((cost) => cost.total)),
+  };
+}
+
+function notesOn(firings: readonly FiringCost[]): string[] {
+  const unmetered = firings.filter((cost) => cost.energy?.estimated).length;
+  const unknown = firings.filter((cost) => energyOrFuel(cost) === undefined).length;
+  return [
+    ...(unmetered === 0
+      ? []
+      : [`${counted(unmetered, 'firing')} without a meter: energy is power × hours × duty.`]),
+    ...(unknown === 0
+      ? []
+      : [`${counted(unknown, 'firing')} without known energy cost: the total lacks it.`]),
+  ];
+}

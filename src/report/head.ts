@@ -1,0 +1,33 @@
+/** What every table begins with, and small shapes that reports share. */
+import type { Book, Day } from '../book.ts';
+import { minorDigits } from '../number/money.ts';
+import type { Column, Table } from './table.ts';
+
+/** Studio, day and currency of a table. */
+export function tableHead(
+  book: Book,
+  asOf: Day,
+): Pick<Table, 'studio' | 'asOf' | 'currency' | 'minorDigits'> {
+  const { name, currency } = book.studio;
+  return { studio: name, asOf, currency, minorDigits: minorDigits(currency) ?? 2 };
+}
+
+/** A column of money. */
+export function moneyColumn(key: string, title: string, more: Partial<Column> = {}): Column {
+  return { key, title, type: 'money', ...more };
+}
+
+/** A column of text. */
+export function textColumn(key: string, title: string, more: Partial<Column> = {}): Column {
+  return { key, title, type: 'text', ...more };
+}
+
+/** A stretch of days in words: `2025-01-01 to 2025-12-31`, `up to 2025-12-31`. */
+export function spanInWords({ from, to }: { from?: Day | undefined; to: Day }): string {
+  return from === undefined ? `up to ${to}` : `${from} to ${to}`;
+}
+
+/** A count with its noun: `1 firing`, `3 firings`. */
+export function counted(count: number, one: string, many = `${one}s`): string {
+  return `${count} ${count === 1 ? one : many}`;
+}

@@ -1,0 +1,123 @@
+/** Income of a period by product and by other groups, down to the margin. */
+import type { Book } from '../book.ts';
+import { decimal, divide, type Decimal, ZERO, sum } from '../number/decimal.ts';
+import type { Flows } from '../reckon/flow.ts';
+import {
+  incomeFacts,
+  incomeRows,
+  incomeTotal,
+  marginOf,
+  netOf,
+  type IncomeFact,
+  type IncomeGroup,
+  type IncomeMoney,
+  type IncomeRow,
+  type Period,
+} from '../reckon/income.ts';
+import { moneyColumn, spanInWords, tableHead, textColumn } from './head.ts';
+import type { Column, Row, Table } from './table.ts';
+
+const TITLES: Readonly<Record<IncomeGroup, string>> = {
+  product: 'Item',
+  channel: 'Channel',
+  month: 'Month',
+  class: 'Class',
+  buyer: 'Buyer',
+};
+
+function columnsFor(by: IncomeGroup): Column[] {
+  return [
+    { key: 'item', title: TITLES[by], type: 'id' },
+    textColumn('name', 'Name', { drop: 7 }),
+    { key: 'count', title: 'Count', type: 'count' },
+    moneyColumn('gross', 'Gross'),
+    moneyColumn('discounts', 'Discounts', { drop: 3 }),
+    moneyColumn('returns', 'Returns', { drop: 4 }),
+    moneyColumn('net', 'Net', { bar: true }),
+    moneyColumn('fees', 'Fees'),
+    moneyColumn('cost', 'Cost'),
+    moneyColumn('margin', 'Margin'),
+    { key: 'marginRate', title: 'Margin %', type: 'fraction' },
+    moneyColumn('marginPerHour', 'An hour', { drop: 2 }),
+    { key: 'estimated', title: 'Estimated', type: 'flag', drop: 6 },
+  ];
+}
+
+/** Income of the period by group; totals are of all that the rows show. */
+export function incomeTable(
+  book: Book,
+  flows: Flows,
+  asked: { by: IncomeGroup; period: Period },
+): Table {
+  const { by, period } = asked;
+  const facts = incomeFacts(book, flows, period);
+  const rows = incomeRows(facts, by);
+  return {
+    report: 'income',
+    title: `Income by ${by}, ${spanInWords(period)}`,
+    ...tableHead(book, flows.stock.asOf),
+    columns: columnsFor(by),
+    rows: sortRows(rows, by).map((row) => ({ ...moneyRow(row), ...named(book, row, by) })),
+    totals: { item: 'total', ...moneyRow(incomeTotal(rows)) },
+    notes: notesOn(book, rows, facts),
+  };
+}
+
+function moneyRow(money: IncomeMoney): Row {
+  const net = netOf(money);
+  const margin = marginOf(money);
+  return {
+    count: money.count,
+    gross: money.gross,
+    discounts: money.discounts,
+    returns: money.returns,
+    net,
+    fees: money.fees,
+    cost: money.cost,
+    margin,
+    marginRate: net.isZero() ? null : divide(margin, net),
+    marginPerHour: perHour(margin, money.minutes),
+    estimated: money.estimated,
+  };
+}
+
+function perHour(margin: Decimal, minutes: Decimal | undefined): Decimal | null {
+  if (!minutes?.gt(ZERO)) return null;
+  return divide(margin.times(decimal(60)), minutes);
+}
+
+/** Months in their order; everything else by net, the most first. */
+function sortRows(rows: readonly IncomeRow[], by: IncomeGroup): readonly IncomeRow[] {
+  return by === 'month' ? rows : rows.toSorted((a, b) => netOf(b).cmp(netOf(a)));
+}
+
+function named(book: Book, row: IncomeRow, by: IncomeGroup): Row {
+  const item = row.item === '' ? `no ${by}` : row.item;
+  return { item, name: nameOf(book, row, by) };
+}
+
+function nameOf(book: Book, { item, kind }: IncomeRow, by: IncomeGroup): string | null {
+  if (by === 'channel') return book.channels.get(item)?.name ?? null;
+  if (kind === 'product') return book.products.get(item)?.name ?? null;
+  if (kind === 'class') return book.classes.get(item)?.name ?? null;
+  return null;
+}
+
+function notesOn(book: Book, rows: readonly IncomeRow[], facts: readonly IncomeFact[]): string[] {
+  const { basis = 'cash', labourRate } = book.studio;
+  const estimated = rows.filter((row) => row.estimated).map((row) => row.item);
+  const day = basis === 'cash' ? 'the day it was paid' : 'its date';
+  const gross = sum(facts.map((fact) => fact.gross));
+  return [
+    `A sale counts on ${day} (${basis} basis). Sales tax is not income.`,
+    ...(labourRate
+      ? [
+          `Cost includes own work at ${labourRate.toFixed(2)} an hour, which is no expense on a tax form.`,
+        ]
+      : []),
+    ...(estimated.length === 0
+      ? []
+      : [`Cost is estimated where more was sold than finished: ${estimated.join(', ')}.`]),
+    ...(gross.isZero() ? ['Nothing was sold in this period.'] : []),
+  ];
+}

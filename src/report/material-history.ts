@@ -1,0 +1,83 @@
+/** One material's (or one glaze bucket's) history: every movement with what was left after it. */
+import type { Book } from '../book.ts';
+import { ZERO, divide, type Decimal } from '../number/decimal.ts';
+import type { Flows } from '../reckon/flow.ts';
+import type { Movement, MovementReason, StockPool } from '../reckon/stock.ts';
+import { moneyColumn, tableHead, textColumn } from './head.ts';
+import type { Column, Row, Table } from './table.ts';
+
+const REASONS: Readonly<Record<MovementReason, string>> = {
+  bought: 'bought',
+  reclaimed: 'reclaimed',
+  mixed: 'weighed out for a mix',
+  'into-mix': 'mixed',
+  clay: 'clay for a lot',
+  glaze: 'glaze on ware',
+  supplies: 'firing supplies',
+  fuel: 'fuel',
+  packing: 'packing of sales',
+  used: 'used',
+  counted: 'stocktake difference',
+  settled: 'cost of a shortage settled',
+};
+
+/** Columns of a history, figures in the pool's unit. */
+function columnsFor(unit: string): readonly Column[] {
+  return [
+    { key: 'date', title: 'Date', type: 'date' },
+    textColumn('what', 'What'),
+    { key: 'record', title: 'Record', type: 'id' },
+    { key: 'change', title: 'Change', type: 'quantity', unit },
+    { key: 'onHand', title: 'On hand', type: 'quantity', unit },
+    moneyColumn('valueChange', 'Value change', { drop: 1 }),
+    moneyColumn('value', 'Value'),
+    moneyColumn('unitCost', `Cost a ${unit}`, { places: 4, drop: 2 }),
+  ];
+}
+
+/** Every movement of one pool in order; undefined when there is no material or recipe of that id. */
+export function materialHistory(book: Book, flows: Flows, id: string): Table | undefined {
+  const stock = flows.stock.pools.get(id);
+  if (!stock) return undefined;
+  const movements = flows.stock.movements.filter((movement) => movement.pool === id);
+  return {
+    report: 'materials',
+    title: `History of ${stock.material?.name ?? stock.recipe?.name ?? id} (${stock.unit})`,
+    ...tableHead(book, flows.stock.asOf),
+    columns: columnsFor(stock.unit),
+    rows: historyRows(movements),
+    notes: cautions(stock),
+  };
+}
+
+function historyRows(movements: readonly Movement[]): Row[] {
+  let onHand: Decimal = ZERO;
+  let value: Decimal = ZERO;
+  return movements.map((movement) => {
+    onHand = onHand.plus(movement.quantity);
+    value = value.plus(movement.value);
+    const purpose = movement.for === undefined ? '' : `: ${movement.for}`;
+    return {
+      date: movement.day,
+      what: `${REASONS[movement.reason]}${purpose}`,
+      record: movement.by,
+      change: movement.quantity,
+      onHand,
+      valueChange: movement.value,
+      value,
+      unitCost: onHand.gt(ZERO) ? divide(value, onHand) : null,
+    };
+  });
+}
+
+/** The usual cautions for what a material contains (common practice; local codes rule). */
+function cautions({ material }: StockPool): string[] {
+  const contains = material?.contains ?? [];
+  if (contains.length === 0) return [];
+  const silica = contains.includes('silica')
+    ? ' Silica dust harms the lungs: weigh it with a fitted respirator, clean wet, never sweep dry.'
+    : '';
+  return [
+    `Contains ${contains.join(', ')}.${silica} Follow its safety data sheet and local rules.`,
+  ];
+}

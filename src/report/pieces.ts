@@ -1,0 +1,171 @@
+/** Pieces: what stands at which stage, and finished ware by product, glaze, grade and place. */
+import type { Book, Grade } from '../book.ts';
+import { sum, type Decimal, ZERO } from '../number/decimal.ts';
+import { costPortion, totalOf } from '../reckon/cost.ts';
+import type { Flows } from '../reckon/flow.ts';
+import { STUDIO_PLACE, finishedPile, stageName, type LotState } from '../reckon/ware.ts';
+import { moneyColumn, tableHead, textColumn } from './head.ts';
+import type { Column, Row, Table } from './table.ts';
+
+/** How the pieces are laid out: a line per product and glaze, or one per place, stage and grade. */
+export type PiecesGroup = 'product' | 'place';
+
+/** Pieces of one lot that stand together. */
+interface Standing {
+  readonly product: string;
+  readonly glaze: string;
+  readonly stage: string;
+  readonly grade: Grade | undefined;
+  /** The studio's own place is empty. */
+  readonly place: string;
+  readonly count: number;
+  readonly cost: Decimal;
+}
+
+const BY_PRODUCT: readonly Column[] = [
+  { key: 'product', title: 'Product', type: 'id' },
+  textColumn('glaze', 'Glaze'),
+  { key: 'greenware', title: 'Greenware', type: 'count' },
+  { key: 'bisqueware', title: 'Bisqueware', type: 'count' },
+  { key: 'inKiln', title: 'In kiln', type: 'count', drop: 2 },
+  { key: 'first', title: 'First', type: 'count' },
+  { key: 'second', title: 'Second', type: 'count' },
+  { key: 'atGalleries', title: 'Galleries', type: 'count' },
+  moneyColumn('cost', 'Cost', { drop: 1 }),
+];
+
+const BY_PLACE: readonly Column[] = [
+  textColumn('place', 'Place'),
+  { key: 'product', title: 'Product', type: 'id' },
+  textColumn('glaze', 'Glaze'),
+  textColumn('stage', 'Stage'),
+  textColumn('grade', 'Grade'),
+  { key: 'count', title: 'Count', type: 'count', bar: true },
+  moneyColumn('cost', 'Cost'),
+];
+
+/** All pieces that stand somewhere on the day, with what they have cost so far. */
+export function piecesTable(book: Book, flows: Flows, by: PiecesGroup): Table {
+  const standing = [...flows.ware.lots.values()].flatMap(standingOf);
+  const rows = by === 'product' ? productRows(standing) : placeRows(book, standing);
+  const columns = by === 'product' ? BY_PRODUCT : BY_PLACE;
+  return {
+    report: 'pieces',
+    title: by === 'product' ? 'Pieces by product and glaze' : 'Pieces by place',
+    ...tableHead(book, flows.stock.asOf),
+    columns,
+    rows,
+    totals: totalsOf(columns, rows, standing),
+    notes: rows.length === 0 ? ['Nothing stands anywhere yet.'] : [],
+  };
+}
+
+function standingOf(state: LotState): Standing[] {
+  const common = { product: state.lot.product, glaze: glazeOf(state), grade: undefined, place: '' };
+  const onTheWay = state.stages.slice(0, -1).map((pile, stage) => ({
+    ...common,
+    stage: stageName(state.fired, stage),
+    count: pile.count,
+    cost: totalOf(pile.cost),
+  }));
+  const inKiln = state.inKiln.map((pile) => ({
+    ...common,
+    stage: 'in the kiln',
+    count: pile.count,
+    cost: totalOf(pile.cost),
+  }));
+  return [...onTheWay, ...inKiln, ...finishedOf(state)].filter((each) => each.count > 0);
+}
+
+function finishedOf(state: LotState): Standing[] {
+  const pile = finishedPile(state);
+  return [...state.places].map(([key, count]) => {
+    const [grade = 'first', place = ''] = key.split(' ');
+    return {
+      product: state.lot.product,
+      glaze: glazeOf(state),
+      stage: 'finished ware',
+      grade: grade as Grade,
+      place,
+      count,
+      cost: count === 0 ? ZERO : totalOf(costPortion(pile.cost, count, pile.count)),
+    };
+  });
+}
+
+function glazeOf({ lot, product }: LotState): string {
+  const glazes = lot.glazes ?? product?.glazes ?? [];
+  return [...new Set(glazes.map((glaze) => glaze.recipe))].join(' + ');
+}
+
+function productRows(standing: readonly Standing[]): Row[] {
+  return groupsOf(standing, ({ product, glaze }) => `${product}\n${glaze}`).map((group) => {
+    const count = (fits: (each: Standing) => boolean): number => countOf(group.filter(fits));
+    const [first] = group;
+    return {
+      product: first?.product ?? null,
+      glaze: first?.glaze ?? null,
+      greenware: count((each) => each.stage === 'greenware'),
+      bisqueware: count((each) => isUnderway(each) && each.stage !== 'greenware'),
+      inKiln: count((each) => each.stage === 'in the kiln'),
+      first: count((each) => each.grade === 'first' && each.place === STUDIO_PLACE),
+      second: count((each) => each.grade === 'second' && each.place === STUDIO_PLACE),
+      atGalleries: count((each) => each.place !== STUDIO_PLACE),
+      cost: sum(group.map((each) => each.cost)),
+    };
+  });
+}
+
+function isUnderway({ stage, grade }: Standing): boolean {
+  return grade === undefined && stage !== 'in the kiln';
+}
+
+function placeRows(book: Book, standing: readonly Standing[]): Row[] {
+  const keyOf = ({ place, product, glaze, stage, grade }: Standing): string =>
+    [place, product, glaze, stage, grade ?? ''].join('\n');
+  return groupsOf(standing, keyOf).map((group) => {
+    const [first] = group;
+    return {
+      place: placeName(book, first?.place ?? ''),
+      product: first?.product ?? null,
+      glaze: first?.glaze ?? null,
+      stage: first?.stage ?? null,
+      grade: first?.grade ?? null,
+      count: countOf(group),
+      cost: sum(group.map((each) => each.cost)),
+    };
+  });
+}
+
+function placeName(book: Book, place: string): string {
+  return place === STUDIO_PLACE ? 'studio' : (book.channels.get(place)?.id ?? place);
+}
+
+function groupsOf(standing: readonly Standing[], keyOf: (each: Standing) => string): Standing[][] {
+  const groups = new Map<string, Standing[]>();
+  for (const each of standing) {
+    const key = keyOf(each);
+    groups.set(key, [...(groups.get(key) ?? []), each]);
+  }
+  return [...groups.keys()].sort().map((key) => groups.get(key) ?? []);
+}
+
+function countOf(standing: readonly Standing[]): number {
+  return standing.reduce((count, each) => count + each.count, 0);
+}
+
+function totalsOf(
+  columns: readonly Column[],
+  rows: readonly Row[],
+  standing: readonly Standing[],
+): Row {
+  const counts = columns
+    .filter((column) => column.type === 'count')
+    .map((column) => [column.key, rows.reduce((all, row) => all + Number(row[column.key]), 0)]);
+  const label = columns[0]?.key ?? 'product';
+  return {
+    [label]: 'total',
+    ...(Object.fromEntries(counts) as Row),
+    cost: sum(standing.map((each) => each.cost)),
+  };
+}
