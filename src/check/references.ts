@@ -2,7 +2,7 @@
 import type { FieldSpec } from '../../schema/generated/fields.js';
 import { KINDS, type Book, type Kind } from '../book.ts';
 import { once, type Sited } from './finding.ts';
-import { walker } from './walk.ts';
+import { faultFinder } from './walk.ts';
 
 /** An id where no record of a wanted kind has it. */
 export interface BadReference {
@@ -18,32 +18,31 @@ export interface BadReference {
   readonly elsewhere: Kind | undefined;
 }
 
-/** The kinds that a field or a map's keys may name, and the words that may stand in their place. */
-interface Aim {
-  readonly to: readonly Kind[];
-  readonly words: readonly string[];
-}
-
-function aimOf(spec: FieldSpec): Aim | undefined {
-  if (spec.type === 'reference') return { to: spec.to, words: spec.words ?? [] };
-  if (spec.type === 'map' && spec.keysTo) return { to: spec.keysTo, words: spec.keys ?? [] };
-  return undefined;
-}
-
-const walk = walker((spec) => aimOf(spec) !== undefined);
-
-/** All references of the book that miss what they aim at, in the order of kinds and records. */
-export const badReferences: (book: Book) => readonly BadReference[] = once((book) => {
-  const bad: BadReference[] = [];
-  walk(book, ({ record, value: id, spec, path, isKey }) => {
-    const aim = aimOf(spec);
-    if (aim === undefined || typeof id !== 'string' || isMet(book, aim, id)) return;
-    const elsewhere = KINDS.find((kind) => book[kind].has(id));
-    bad.push({ record, path: [...path], isKey, id, ...aim, elsewhere });
-  });
-  return bad;
+const findFaults = faultFinder({
+  wants: (spec) => kindsNamed(spec) !== undefined,
+  tester: (book) => (value, spec) => {
+    const id = String(value);
+    for (const kind of kindsNamed(spec) ?? []) if (book[kind].has(id)) return true;
+    return wordsOf(spec).includes(id);
+  },
 });
 
-function isMet(book: Book, { to, words }: Aim, id: string): boolean {
-  return to.some((kind) => book[kind].has(id)) || words.includes(id);
+/** The kinds that a field or a map's keys may name. */
+function kindsNamed(spec: FieldSpec): readonly Kind[] | undefined {
+  if (spec.type === 'reference') return spec.to;
+  return spec.type === 'map' ? spec.keysTo : undefined;
 }
+
+function wordsOf(spec: FieldSpec): readonly string[] {
+  if (spec.type === 'map') return spec.keys ?? [];
+  return 'words' in spec ? (spec.words ?? []) : [];
+}
+
+/** All references of the book that miss what they aim at, in the order of kinds and records. */
+export const badReferences: (book: Book) => readonly BadReference[] = once((book) =>
+  findFaults(book).map(({ record, path, value, spec, isKey }) => {
+    const id = String(value);
+    const elsewhere = KINDS.find((kind) => book[kind].has(id));
+    return { record, path, isKey, id, to: kindsNamed(spec) ?? [], words: wordsOf(spec), elsewhere };
+  }),
+);

@@ -1,8 +1,7 @@
 /** Where the book runs out of something, as the reckoning finds it, sorted for the rules. */
 import type { Book, Day, Kind } from '../book.ts';
-import { stockFlow } from '../reckon/stock-flow.ts';
+import { flow } from '../reckon/flow.ts';
 import type { Shortfall } from '../reckon/stock.ts';
-import { wareFlow } from '../reckon/ware-flow.ts';
 import { once } from './finding.ts';
 import type { Unsound } from './rule.ts';
 
@@ -31,8 +30,7 @@ const sorted = once((book: Book) => {
 });
 
 function sort(book: Book, day: Day): Sorted {
-  const stock = stockFlow(book, day);
-  const ware = wareFlow(book, stock);
+  const { stock, ware } = flow(book, day);
   const short: Shortfall[] = [...stock.shortfalls];
   const early: TooEarly[] = [];
   for (const shortfall of ware.shortfalls) {

@@ -1,23 +1,27 @@
-/** Goes to the values of one sort in every record, led by the field specs that the schemas give. */
+/** Looks at the values of one sort in every record, led by the field specs that the schemas give. */
 import { FIELDS, type FieldSpec, type MapSpec } from '../../schema/generated/fields.js';
-import { KINDS, type Book, type Kind } from '../book.ts';
+import { KINDS, type Book } from '../book.ts';
 import type { Sited } from './finding.ts';
 
-/** A value that was looked for, with its path below the record as in the file. */
-export interface Visit {
-  readonly kind: Kind;
+/** A value that did not pass. */
+export interface Fault {
   readonly record: Sited;
-  /** The record's value: of a map's key, the key. */
+  /** Below the record, as in the file. */
+  readonly path: readonly (string | number)[];
+  /** The typed value; of a map's key, the key. */
   readonly value: unknown;
   readonly spec: FieldSpec;
-  /** Grows and shrinks on the way: to be copied if it is kept. */
-  readonly path: readonly (string | number)[];
-  /** Whether the value is a key of a map. */
   readonly isKey: boolean;
 }
 
-/** Which values to go to: those whose spec it answers with true. Of a map the spec stands for its keys. */
-export type Wanted = (spec: FieldSpec) => boolean;
+/** Which values to look at, and whether one passes in a book. */
+export interface Test {
+  /** Of a map, the spec stands for its keys. */
+  readonly wants: (spec: FieldSpec) => boolean;
+  readonly tester: (book: Book) => IsSound;
+}
+
+type IsSound = (value: unknown, spec: FieldSpec) => boolean;
 
 /** What is left of a spec when only the wanted values count. */
 type Node =
@@ -34,39 +38,51 @@ interface Field {
   readonly node: Node;
 }
 
-/** A walk over a book that hands every wanted value to the visitor, kind by kind in the book's order. */
-export function walker(wanted: Wanted): (book: Book, visit: (found: Visit) => void) => void {
-  const nodes = KINDS.map((kind) => [kind, prune(FIELDS[kind], wanted)] as const);
-  return (book, visit) => {
-    for (const [kind, node] of nodes) {
-      if (node === undefined) continue;
-      for (const record of book[kind].values())
-        step({ kind, record, path: [], visit }, node, record);
-    }
+type Values = Readonly<Record<string, unknown>>;
+
+/** A search for the values of all records that fail a test, in the order of kinds and records. */
+export function faultFinder({ wants, tester }: Test): (book: Book) => readonly Fault[] {
+  const nodes = KINDS.map((kind) => [kind, prune(FIELDS[kind], wants)] as const);
+  return (book) => {
+    const isSound = tester(book);
+    return nodes.flatMap(([kind, node]) =>
+      node === undefined ? [] : faultsOf([...book[kind].values()], node, isSound),
+    );
   };
 }
 
-function prune(spec: FieldSpec, wanted: Wanted): Node | undefined {
-  if (spec.type === 'record') return pruneFields(Object.entries(spec.fields), wanted);
-  if (spec.type === 'either') return prune(spec.record, wanted) ?? prune(spec.other, wanted);
-  if (spec.type === 'map') return pruneMap(spec, wanted);
-  if (spec.type !== 'list') return wanted(spec) ? { type: 'leaf', spec } : undefined;
-  const of = prune(spec.of, wanted);
+// Nearly every record passes, so paths are made only on a second look at one that does not.
+function faultsOf(records: readonly Sited[], node: Node, isSound: IsSound): readonly Fault[] {
+  return records
+    .filter((record) => !isAllSound(node, record, isSound))
+    .flatMap((record) => {
+      const faults: Fault[] = [];
+      gather({ record, path: [], isSound, faults }, node, record);
+      return faults;
+    });
+}
+
+function prune(spec: FieldSpec, wants: Test['wants']): Node | undefined {
+  if (spec.type === 'record') return pruneFields(Object.entries(spec.fields), wants);
+  if (spec.type === 'either') return prune(spec.record, wants) ?? prune(spec.other, wants);
+  if (spec.type === 'map') return pruneMap(spec, wants);
+  if (spec.type !== 'list') return wants(spec) ? { type: 'leaf', spec } : undefined;
+  const of = prune(spec.of, wants);
   return of && { type: 'list', of };
 }
 
-function pruneMap(spec: MapSpec, wanted: Wanted): Node | undefined {
-  const of = prune(spec.of, wanted);
-  const keys = wanted(spec) ? spec : undefined;
+function pruneMap(spec: MapSpec, wants: Test['wants']): Node | undefined {
+  const of = prune(spec.of, wants);
+  const keys = wants(spec) ? spec : undefined;
   return of || keys ? { type: 'map', of, keys } : undefined;
 }
 
 function pruneFields(
   entries: readonly (readonly [string, FieldSpec])[],
-  wanted: Wanted,
+  wants: Test['wants'],
 ): Node | undefined {
   const fields = entries.flatMap(([name, spec]) => {
-    const node = prune(spec, wanted);
+    const node = prune(spec, wants);
     return node === undefined ? [] : [{ name, key: camelCase(name), node }];
   });
   return fields.length === 0 ? undefined : { type: 'record', fields };
@@ -76,72 +92,76 @@ function camelCase(name: string): string {
   return name.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
 }
 
-/** Where a walk is: the path is one list that grows and shrinks on the way. */
-interface Walk {
-  readonly kind: Kind;
-  readonly record: Sited;
-  readonly path: (string | number)[];
-  readonly visit: (found: Visit) => void;
-}
-
-function step(walk: Walk, node: Node, value: unknown): void {
-  if (value === undefined) return;
+function isAllSound(node: Node, value: unknown, isSound: IsSound): boolean {
   switch (node.type) {
     case 'leaf':
-      report(walk, node.spec, { value, isKey: false });
-      return;
+      return isSound(value, node.spec);
     case 'list':
-      (value as readonly unknown[]).forEach((item, index) => {
-        stepInto(walk, index, { node: node.of, value: item });
-      });
-      return;
+      return (value as readonly unknown[]).every((item) => isAllSound(node.of, item, isSound));
     case 'map':
-      stepThroughMap(walk, node, value as Readonly<Record<string, unknown>>);
-      return;
+      return partsOf(node, value).every((part) => isAllSound(part.node, part.value, isSound));
     case 'record':
-      stepThroughFields(walk, node.fields, value as Readonly<Record<string, unknown>>);
-      return;
+      return node.fields.every(({ key, node: field }) => {
+        const inner = (value as Values)[key];
+        return inner === undefined || isAllSound(field, inner, isSound);
+      });
   }
 }
 
-function stepThroughFields(
-  walk: Walk,
-  fields: readonly Field[],
-  values: Readonly<Record<string, unknown>>,
-): void {
-  for (const { name, key, node } of fields) {
-    const value = values[key];
-    if (value !== undefined) stepInto(walk, name, { node, value });
+/** One step on the way from a record to its values. */
+interface Part {
+  readonly step: string | number;
+  readonly node: Node;
+  readonly value: unknown;
+  readonly isKey?: boolean;
+}
+
+function partsOf(node: Node, value: unknown): readonly Part[] {
+  switch (node.type) {
+    case 'leaf':
+      return [];
+    case 'list':
+      return (value as readonly unknown[]).map((item, step) => ({
+        step,
+        node: node.of,
+        value: item,
+      }));
+    case 'map':
+      return Object.entries(value as Values).flatMap(([step, item]) => [
+        ...(node.keys ? [{ step, node: leaf(node.keys), value: step, isKey: true }] : []),
+        ...(node.of ? [{ step, node: node.of, value: item }] : []),
+      ]);
+    case 'record':
+      return node.fields.flatMap(({ name, key, node: field }) => {
+        const inner = (value as Values)[key];
+        return inner === undefined ? [] : [{ step: name, node: field, value: inner }];
+      });
   }
 }
 
-function stepThroughMap(
-  walk: Walk,
-  { of, keys }: Extract<Node, { type: 'map' }>,
-  values: Readonly<Record<string, unknown>>,
-): void {
-  for (const [key, value] of Object.entries(values)) {
-    walk.path.push(key);
-    if (keys !== undefined) report(walk, keys, { value: key, isKey: true });
-    if (of !== undefined) step(walk, of, value);
-    walk.path.pop();
+function leaf(spec: FieldSpec): Node {
+  return { type: 'leaf', spec };
+}
+
+interface Gathering {
+  readonly record: Sited;
+  readonly path: readonly (string | number)[];
+  readonly isSound: IsSound;
+  readonly faults: Fault[];
+  readonly isKey?: boolean;
+}
+
+function gather(gathering: Gathering, node: Node, value: unknown): void {
+  const { record, path, isSound, faults, isKey = false } = gathering;
+  if (node.type === 'leaf') {
+    const { spec } = node;
+    if (!isSound(value, spec)) faults.push({ record, path, value, spec, isKey });
+    return;
   }
-}
-
-function stepInto(
-  walk: Walk,
-  key: string | number,
-  { node, value }: { readonly node: Node; readonly value: unknown },
-): void {
-  walk.path.push(key);
-  step(walk, node, value);
-  walk.path.pop();
-}
-
-function report(
-  { kind, record, path, visit }: Walk,
-  spec: FieldSpec,
-  { value, isKey }: { readonly value: unknown; readonly isKey: boolean },
-): void {
-  visit({ kind, record, value, spec, path, isKey });
+  for (const part of partsOf(node, value))
+    gather(
+      { record, path: [...path, part.step], isSound, faults, isKey: part.isKey ?? false },
+      part.node,
+      part.value,
+    );
 }

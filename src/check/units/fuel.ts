@@ -42,6 +42,7 @@ function lookAtPricing(book: Book, firing: Firing, say: Say): void {
   const tariff = tariffOn(book, kiln.fuel, firing.date);
   if (use === undefined || tariff === undefined) return;
   if (!SOLD_BY[kiln.fuel].includes(dimensionOf(tariff.per))) return;
+  if (dimensionOf(use.unit) === dimensionOf(tariff.per)) return;
   if (energyCost(book, firing, use) !== undefined) return;
   say({
     at: spot(firing, ...placeOfEnergy(firing)),
