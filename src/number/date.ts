@@ -83,7 +83,7 @@ export function dayFromNumber(number: number): Day {
 
 function yearWithin(dayOfEra: number): number {
   const leap = Math.floor(dayOfEra / 1460) - Math.floor(dayOfEra / 36_524);
-  return Math.floor((dayOfEra - leap + Math.floor(dayOfEra / 146_096)) / 365);
+  return Math.floor((dayOfEra - leap - Math.floor(dayOfEra / 146_096)) / 365);
 }
 
 function padded(value: number, width: number): string {
