@@ -1,0 +1,230 @@
+/**
+ * Where everything stands in one YAML file: mappings, lists and scalars with their offsets, from the
+ * yaml package's tokens. Commands load `src/write` on demand, so that reports never load the package.
+ */
+import { Composer, CST, Parser } from 'yaml';
+import type { Quotes } from './scalar.ts';
+
+/** A file's content as texts, mappings in the file's order; an empty value is the empty text. */
+export type Content = string | Content[] | Map<string, Content>;
+
+/** A scalar, from its first character to past its last; a block scalar ends after its last line end. */
+export interface ScalarPart {
+  readonly type: 'scalar';
+  readonly style: 'plain' | 'single' | 'double' | 'block' | 'empty';
+  readonly start: number;
+  readonly end: number;
+}
+
+/** A mapping or a list. */
+export interface GroupPart {
+  readonly type: 'map' | 'list';
+  /** Whether it is written with `{ }` or `[ ]`. */
+  readonly flow: boolean;
+  readonly start: number;
+  readonly end: number;
+  readonly entries: readonly EntryPart[];
+}
+
+/** Something valid that this program leaves alone: a pair without braces in a list. */
+interface OtherPart {
+  readonly type: 'other';
+  readonly start: number;
+  readonly end: number;
+}
+
+export type Part = ScalarPart | GroupPart | OtherPart;
+
+/** A mapping's field or a list's item, from its key, dash or value to the end of its value. */
+export interface EntryPart {
+  readonly start: number;
+  readonly end: number;
+  /** The key and where it stands; absent in lists. */
+  readonly key?: ScalarPart & { readonly text: string };
+  /** Offset just after the colon or the dash; absent where there is none. */
+  readonly mark?: number;
+  readonly value: Part;
+  /** Offset of the comma after it, in flow style. */
+  readonly comma?: number;
+}
+
+/** A file whose content and places are known. */
+export interface Layout {
+  readonly text: string;
+  readonly content: Content;
+  /** Absent where the file holds nothing but comments. */
+  readonly root?: Part;
+  /** Offset of the line `...` that closes the document, else the end of the text. */
+  readonly close: number;
+}
+
+/** A file that can't be changed, and why, in one sentence without a full stop. */
+export interface Refused {
+  readonly refused: string;
+}
+
+/** The quotes that a scalar stands in, if any. */
+export function quotesOf(part: Part): Quotes | undefined {
+  if (part.type !== 'scalar') return undefined;
+  return part.style === 'single' || part.style === 'double' ? part.style : undefined;
+}
+
+/** Levels of nesting that the program reads. */
+const DEEPEST = 64;
+
+const NOT_READ: Readonly<Record<string, string>> = {
+  anchor: 'an anchor (&)',
+  alias: 'an alias (*)',
+  tag: 'a tag (!)',
+};
+
+/** Reads a file's content and places; refuses what the program doesn't read either. */
+export function layoutOf(text: string): Layout | Refused {
+  const tokens = [...new Parser().parse(text)];
+  const unread = tokens.flatMap((token) => unreadIn(token, 0))[0];
+  if (unread) return { refused: `line ${lineOf(text, unread.at)} holds ${unread.what}` };
+  const composer = new Composer({ schema: 'failsafe', prettyErrors: false, logLevel: 'error' });
+  const [document, second] = [...composer.compose(tokens, true, text.length)];
+  const error = document?.errors[0];
+  if (error) return { refused: `line ${lineOf(text, error.pos[0])} is not YAML: ${error.message}` };
+  if (second) return { refused: 'it holds more than one YAML document' };
+  const close = tokens.find((token) => token.type === 'doc-end')?.offset ?? text.length;
+  const token = tokens.find((each) => each.type === 'document')?.value;
+  if (token === undefined) return { text, content: new Map(), close };
+  return {
+    text,
+    content: contentOf(document?.toJS({ mapAsMap: true })),
+    root: partOf(token),
+    close,
+  };
+}
+
+/** The line of an offset, counted from 1. */
+function lineOf(text: string, offset: number): number {
+  return text.slice(0, offset).split('\n').length;
+}
+
+interface Unread {
+  readonly at: number;
+  readonly what: string;
+}
+
+// What this program doesn't read in any file: anchors and the like, and nesting without end.
+function unreadIn(token: CST.Token, depth: number): Unread[] {
+  const what = NOT_READ[token.type];
+  if (what !== undefined) return [{ at: token.offset, what }];
+  if (token.type === 'document')
+    return [...token.start, ...(token.value ? [token.value] : [])].flatMap((inner) =>
+      unreadIn(inner, depth),
+    );
+  if (!CST.isCollection(token)) return [];
+  if (depth >= DEEPEST)
+    return [{ at: token.offset, what: `more than ${DEEPEST} levels of nesting` }];
+  return token.items.flatMap((item: CST.CollectionItem) => unreadInItem(item, depth + 1));
+}
+
+function unreadInItem(
+  { start, key, sep = [], value }: CST.CollectionItem,
+  depth: number,
+): Unread[] {
+  if (CST.isCollection(key)) return [{ at: key.offset, what: 'a key that is not a text' }];
+  const inner = [...start, ...(key ? [key] : []), ...sep, ...(value ? [value] : [])];
+  return inner.flatMap((token) => unreadIn(token, depth));
+}
+
+function contentOf(value: unknown): Content {
+  if (typeof value === 'string') return value;
+  if (Array.isArray(value)) return value.map(contentOf);
+  if (!(value instanceof Map)) return '';
+  return new Map([...value].map(([key, inner]) => [String(key ?? ''), contentOf(inner)]));
+}
+
+function partOf(token: CST.Token): Part {
+  if (token.type === 'block-map') return blockGroup('map', token, token.items.flatMap(fieldPart));
+  if (token.type === 'block-seq') return blockGroup('list', token, token.items.flatMap(itemPart));
+  if (token.type === 'flow-collection') return flowGroup(token);
+  return scalarPart(token);
+}
+
+function scalarPart(token: CST.Token): ScalarPart {
+  const start = token.offset;
+  if (token.type === 'block-scalar')
+    return { type: 'scalar', style: 'block', start, end: blockScalarEnd(token) };
+  const source = 'source' in token ? token.source : '';
+  return {
+    type: 'scalar',
+    style: STYLES[token.type] ?? 'plain',
+    start,
+    end: start + source.length,
+  };
+}
+
+const STYLES: Readonly<Record<string, ScalarPart['style']>> = {
+  'single-quoted-scalar': 'single',
+  'double-quoted-scalar': 'double',
+};
+
+function blockScalarEnd(token: CST.BlockScalar): number {
+  const header = token.props.map((prop) => ('source' in prop ? prop.source : '')).join('');
+  return token.offset + header.length + token.source.length;
+}
+
+function blockGroup(
+  type: 'map' | 'list',
+  token: CST.Token,
+  entries: readonly EntryPart[],
+): GroupPart {
+  const start = entries[0]?.start ?? token.offset;
+  return { type, flow: false, start, end: entries.at(-1)?.end ?? start, entries };
+}
+
+function flowGroup(token: CST.FlowCollection): GroupPart {
+  const type = token.start.type === 'flow-map-start' ? 'map' : 'list';
+  const read = type === 'map' ? fieldPart : flowItemPart;
+  const entries = token.items.flatMap((item, index) => {
+    const after = token.items[index + 1]?.start.find((each) => each.type === 'comma');
+    return read(item).map((entry) => ({ ...entry, ...(after ? { comma: after.offset } : {}) }));
+  });
+  const last = token.end.find((each) => each.type.startsWith('flow-'));
+  const end = (last?.offset ?? token.offset) + 1;
+  return { type, flow: true, start: token.offset, end, entries };
+}
+
+function fieldPart(item: CST.CollectionItem): EntryPart[] {
+  const explicit = item.start.find((each) => each.type === 'explicit-key-ind');
+  const colon = item.sep?.find((each) => each.type === 'map-value-ind');
+  const first = explicit ?? item.key ?? colon;
+  if (!first) return [];
+  const key = item.key ? keyPart(item.key) : emptyKey((explicit ?? first).offset);
+  const mark = colon && colon.offset + 1;
+  const value = item.value ? partOf(item.value) : emptyAt(mark ?? key.end);
+  return [{ start: first.offset, end: value.end, key, value, ...(mark ? { mark } : {}) }];
+}
+
+function keyPart(token: CST.Token): ScalarPart & { text: string } {
+  return { ...scalarPart(token), text: CST.resolveAsScalar(token)?.value ?? '' };
+}
+
+function emptyKey(offset: number): ScalarPart & { text: string } {
+  return { ...emptyAt(offset), text: '' };
+}
+
+function itemPart(item: CST.CollectionItem): EntryPart[] {
+  const dash = item.start.find((each) => each.type === 'seq-item-ind');
+  if (!dash) return [];
+  const mark = dash.offset + 1;
+  const value = item.value ? partOf(item.value) : emptyAt(mark);
+  return [{ start: dash.offset, end: value.end, mark, value }];
+}
+
+function flowItemPart(item: CST.CollectionItem): EntryPart[] {
+  const [pair] = item.sep ? fieldPart(item) : [];
+  if (pair) return [{ ...pair, value: { type: 'other', start: pair.start, end: pair.end } }];
+  if (!item.value) return [];
+  const value = partOf(item.value);
+  return [{ start: value.start, end: value.end, value }];
+}
+
+function emptyAt(offset: number): ScalarPart {
+  return { type: 'scalar', style: 'empty', start: offset, end: offset };
+}

@@ -1,0 +1,85 @@
+/** How one text is written as a YAML scalar: plain where that is safe, else with as few quotes as will do. */
+
+/** The two kinds of quotes that a scalar can stand in. */
+export type Quotes = 'single' | 'double';
+
+/** Where a scalar stands and what its field holds: decides whether it may go without quotes. */
+export interface ScalarPlace {
+  /** Whether the field holds a number, so that a number goes without quotes. */
+  readonly number: boolean;
+  /** Whether it stands inside `{ }` or `[ ]`, where commas and brackets need quotes. */
+  readonly inFlow: boolean;
+  /** Quotes that it keeps even where none are needed; double ones step in where single can't hold it. */
+  readonly quotes?: Quotes | undefined;
+}
+
+const DECIMAL_NUMBER = /^[-+]?(?:\.\d+|\d+(?:\.\d*)?)(?:[eE][-+]?\d+)?$/;
+// YAML 1.2.2, section 10.3.2 (core schema), beside decimal numbers.
+const CORE_OTHER =
+  /^(?:|~|null|Null|NULL|true|True|TRUE|false|False|FALSE|0o[0-7]+|0x[\da-fA-F]+|[-+]?\.(?:inf|Inf|INF)|\.(?:nan|NaN|NAN))$/;
+// Not in the core schema, but readers are about that take these for numbers as well.
+const NUMBER_ELSEWHERE = /^[-+]?(?:\d[\d_]*(?:\.[\d_]*)?|0[box][\da-fA-F_]+)$/;
+
+// A plain scalar starts with no indicator, holds no `: ` or ` #` and doesn't end with a colon or a
+// blank (YAML 1.2.2, section 7.3.3). A hyphen in front is left to the quotes: one blank makes it a list.
+const PLAIN =
+  /^(?![\s\-?:,[\]{}#&*!|>'"%@`=<.])(?!.*(?::(?:\s|$)|\s#))[^\n]*\S$|^[^\s\-?:,[\]{}#&*!|>'"%@`=<.]$/u;
+const FLOW_INDICATOR = /[,[\]{}]/;
+// Controls, line and paragraph separators, bidirectional overrides, the byte order mark, lone
+// surrogates and non-characters: none may stand raw in a file that people read.
+const UNPRINTABLE =
+  // eslint-disable-next-line no-control-regex -- the controls are what is looked for
+  /[\u0000-\u001f\u007f-\u009f\u2028-\u202e\u2066-\u2069\ufeff\ufffe\uffff]|\p{Surrogate}/gu;
+
+const SHORT_ESCAPES: Readonly<Record<string, string>> = {
+  '\n': '\\n',
+  '\t': '\\t',
+  '\r': '\\r',
+};
+
+/**
+ * What a YAML 1.2 core reader takes an unquoted text for: `text`, a decimal `number`, or something
+ * `other` (null, true, hexadecimal, infinity and so on). The empty text is null, so `other`.
+ * Source: YAML 1.2.2, section 10.3.2.
+ */
+export function coreReads(text: string): 'text' | 'number' | 'other' {
+  if (DECIMAL_NUMBER.test(text)) return 'number';
+  return CORE_OTHER.test(text) ? 'other' : 'text';
+}
+
+/** Whether the text holds nothing that has to be written as an escape; line breaks count as such. */
+export function isPrintable(text: string): boolean {
+  return text.search(UNPRINTABLE) < 0;
+}
+
+/**
+ * The text as a scalar on one line, never folded: plain, in single quotes, or in double quotes
+ * where something has to be escaped.
+ */
+export function scalarText(text: string, place: ScalarPlace): string {
+  if (!isPrintable(text)) return doubleQuoted(text);
+  if (place.quotes === 'double') return doubleQuoted(text);
+  if (place.quotes === 'single' || !standsPlain(text, place)) return singleQuoted(text);
+  return text;
+}
+
+function standsPlain(text: string, place: ScalarPlace): boolean {
+  const reads = coreReads(text);
+  if (reads === 'number') return place.number;
+  if (reads === 'other' || NUMBER_ELSEWHERE.test(text)) return false;
+  return PLAIN.test(text) && !(place.inFlow && FLOW_INDICATOR.test(text));
+}
+
+function singleQuoted(text: string): string {
+  return `'${text.replaceAll("'", "''")}'`;
+}
+
+function doubleQuoted(text: string): string {
+  const inner = text.replaceAll('\\', '\\\\').replaceAll('"', '\\"').replace(UNPRINTABLE, escaped);
+  return `"${inner}"`;
+}
+
+function escaped(char: string): string {
+  const code = char.charCodeAt(0).toString(16).padStart(4, '0');
+  return SHORT_ESCAPES[char] ?? `\\u${code}`;
+}
