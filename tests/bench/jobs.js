@@ -1,0 +1,152 @@
+/** What the benchmark runs: the program's commands on each studio, and the yardsticks beside them. */
+import { spawnSync } from 'node:child_process';
+import { appendFileSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import process from 'node:process';
+import { URL, fileURLToPath } from 'node:url';
+import { AS_OF } from './grow.js';
+
+/** @import { GrownStudio } from './studios.js' */
+
+/**
+ * - cold: the program's cache is removed before each run
+ * - warm: right after a run of the same command
+ * - touched: the same after one file of sales was changed
+ * @typedef {'cold' | 'warm' | 'touched'} Kind
+ */
+
+/**
+ * @typedef {object} Job
+ * @property {string} name
+ * @property {number | undefined} years
+ * @property {Kind | undefined} kind
+ * @property {readonly string[]} argv program and arguments
+ * @property {number} runs measured runs
+ * @property {() => void} prepare done before each run, not measured
+ */
+
+/**
+ * The commands that are measured. A new command is one more line; its kinds stand in the order in
+ * which they follow each other, so that a warm run comes after a cold one.
+ * @type {readonly { name: string, args: readonly string[], kinds: readonly Kind[] }[]}
+ */
+export const COMMANDS = [
+  { name: 'check', args: ['check'], kinds: ['cold', 'warm'] },
+  { name: 'materials', args: ['materials'], kinds: ['cold', 'warm', 'touched'] },
+];
+
+export const FLOOR = 'node -e 0';
+export const LOADER = 'PyYAML CSafeLoader';
+export const PARSER = 'yaml package parse';
+
+/** The largest studio that the slow yardsticks read, in years. */
+const YARDSTICK_YEARS = 10;
+
+const nothing = () => {
+  /* The run needs no preparation. */
+};
+
+/** @type {(name: string) => string} */
+const sibling = (name) => fileURLToPath(new URL(name, import.meta.url));
+
+/**
+ * All jobs in the order of one round.
+ * @param {{ program: string, runs: number, studios: readonly GrownStudio[] }} plan
+ * @returns {Job[]}
+ */
+export function jobsFor({ program, runs, studios }) {
+  const floor = {
+    name: FLOOR,
+    years: undefined,
+    kind: undefined,
+    argv: [process.execPath, '-e', '0'],
+    runs,
+    prepare: nothing,
+  };
+  const loads = hasLoader();
+  return [
+    floor,
+    ...studios.flatMap((studio) => [
+      ...commandJobs(studio, { program, runs }),
+      ...(studio.years <= YARDSTICK_YEARS ? yardsticks(studio, { runs, loads }) : []),
+    ]),
+  ];
+}
+
+/** @type {(studio: GrownStudio, plan: { program: string, runs: number }) => Job[]} */
+function commandJobs(studio, { program, runs }) {
+  const { folder, years } = studio;
+  return COMMANDS.flatMap(({ name, args, kinds }) =>
+    kinds.map((kind) => ({
+      name,
+      years,
+      kind,
+      argv: [process.execPath, program, ...args, '--studio', folder, '--as-of', AS_OF],
+      runs: years > YARDSTICK_YEARS ? Math.min(runs, 5) : runs,
+      prepare: preparation(folder, kind),
+    })),
+  );
+}
+
+/** @type {(studio: GrownStudio, plan: { runs: number, loads: boolean }) => Job[]} */
+function yardsticks({ folder, years }, { runs, loads }) {
+  const common = { years, kind: undefined, prepare: nothing };
+  const parser = {
+    ...common,
+    name: PARSER,
+    argv: [process.execPath, sibling('yardstick-yaml.js'), folder],
+    runs: Math.min(runs, 3),
+  };
+  const loader = {
+    ...common,
+    name: LOADER,
+    argv: ['python3', sibling('yardstick_pyyaml.py'), folder],
+    runs: Math.min(runs, 7),
+  };
+  return loads ? [parser, loader] : [parser];
+}
+
+/** @type {() => boolean} */
+function hasLoader() {
+  return spawnSync('python3', ['-c', 'import yaml; yaml.CSafeLoader']).status === 0;
+}
+
+/** @type {(folder: string, kind: Kind) => () => void} */
+function preparation(folder, kind) {
+  if (kind === 'cold')
+    return () => {
+      dropCache(folder);
+    };
+  return kind === 'touched'
+    ? () => {
+        touch(folder);
+      }
+    : nothing;
+}
+
+/**
+ * Removes the program's cache from a studio.
+ * @param {string} folder
+ */
+export function dropCache(folder) {
+  rmSync(join(folder, '.saggar'), { recursive: true, force: true });
+}
+
+const TOUCHED = `sales/${AS_OF.slice(0, 7)}.yaml`;
+const MARK = '# counted again\n';
+
+/** @type {(folder: string) => void} */
+function touch(folder) {
+  appendFileSync(join(folder, TOUCHED), MARK);
+}
+
+/**
+ * Takes out what the touched runs put in, and the cache.
+ * @param {string} folder
+ */
+export function restore(folder) {
+  const file = join(folder, TOUCHED);
+  const text = readFileSync(file, 'utf8');
+  if (text.includes(MARK)) writeFileSync(file, text.replaceAll(MARK, ''));
+  dropCache(folder);
+}
