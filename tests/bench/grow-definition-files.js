@@ -1,5 +1,5 @@
 /** The files of the grown studio's settings and definitions. */
-import { CLASSES, GALLERIES, MATERIALS, PRODUCTS, RECIPES } from './grow-definitions.js';
+import { CLASSES, GALLERIES, MATERIALS, PACKING, PRODUCTS, RECIPES } from './grow-definitions.js';
 import { money, quantity } from './grow-state.js';
 import { yamlText } from '../helpers/yaml-text.js';
 
@@ -72,10 +72,7 @@ const products = () =>
         price: money(price * 100),
         wholesale: money(price * 55),
         second: money(price * 60),
-        packing: [
-          { material: 'boxes', each: 1 },
-          { material: 'tissue', each: 2 },
-        ],
+        packing: PACKING.map(([packing, count]) => ({ material: packing, each: count })),
         care: once ? ['ornamental'] : ['food', 'dishwasher'],
       },
     ]),

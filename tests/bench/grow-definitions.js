@@ -40,7 +40,7 @@ export const MATERIALS = [
   material('brush-on-clear', 'ready-mixed', ['gal', 4200, 4]),
   material('witness-cones', 'cone', ['each', 35, 100]),
   material('shelf-wash', 'other', ['kg', 600, 10]),
-  material('boxes', 'packing', ['each', 90, 300]),
+  material('boxes', 'packing', ['each', 90, 500]),
   material('tissue', 'packing', ['each', 4, 2500]),
 ];
 
@@ -233,6 +233,15 @@ export const PRODUCTS = [
     price: 52,
     demand: 2,
   }),
+];
+
+/**
+ * What every piece is packed in when it is sold.
+ * @type {readonly (readonly [material: string, each: number])[]}
+ */
+export const PACKING = [
+  ['boxes', 1],
+  ['tissue', 2],
 ];
 
 /** Where ware is sold from the studio, by how often. */

@@ -1,5 +1,5 @@
 /** The grown studio's ware after the kiln: what is given away, sent to galleries and sold. */
-import { CLASSES, GALLERIES, SHOPS } from './grow-definitions.js';
+import { CLASSES, GALLERIES, PACKING, SHOPS } from './grow-definitions.js';
 import { change, dayOf, money } from './grow-state.js';
 
 /** @import { Growth, WareState } from './grow-state.js' */
@@ -91,6 +91,11 @@ function fetchOne(growth, gallery, most) {
   return { product: shelf.product.id, count: most };
 }
 
+/** @type {(growth: Growth, count: number) => void} */
+function pack({ stock }, count) {
+  for (const [material, each] of PACKING) change(stock, material, -each * count);
+}
+
 /**
  * A gallery's statement of what it sold, from the ware that was there before today.
  * @param {Growth} growth
@@ -102,6 +107,7 @@ export function reportGallery(growth) {
     const shelf = pickWare(growth, ({ away }) => (away.get(gallery) ?? 0) - 5);
     if (shelf === undefined) return undefined;
     change(shelf.away, gallery, -1);
+    pack(growth, 1);
     return {
       shelf,
       line: { product: shelf.product.id, count: 1, price: money(shelf.product.price * 115) },
@@ -153,6 +159,7 @@ function sellOne(growth, trade) {
   const { product } = shelf;
   const most = trade ? random.int(2, 4) : random.chance(0.1) ? 2 : 1;
   const count = Math.min(most, second ? shelf.second : shelf.first);
+  pack(growth, count);
   if (second) shelf.second -= count;
   else shelf.first -= count;
   const cents = product.price * (second ? 60 : trade ? 55 : 100);
