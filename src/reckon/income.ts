@@ -1,5 +1,6 @@
 /** What was earned in a period: by product, channel, month, class or buyer, down to the margin. */
 import type { Book, Day, Sale } from '../book.ts';
+import type { IncomeGroup } from '../groups.ts';
 import { ZERO, decimal, divide, sum, type Decimal } from '../number/decimal.ts';
 import { monthOf } from '../number/date.ts';
 import { minorDigits } from '../number/money.ts';
@@ -9,11 +10,6 @@ import type { Flows } from './flow.ts';
 import { minutesOfLot } from './lot-making.ts';
 import { saleMoney, type LineMoney } from './sale-money.ts';
 import type { SoldLine } from './selling.ts';
-
-/** What income can be grouped by. */
-export const INCOME_GROUPS = ['product', 'channel', 'month', 'class', 'buyer'] as const;
-
-export type IncomeGroup = (typeof INCOME_GROUPS)[number];
 
 /** Money of one line, or of many; net = gross − discounts − returns, margin = net − fees − cost. */
 export interface IncomeMoney {

@@ -1,24 +1,10 @@
 /** What was lost in firings and outside them, counted by anything that a potter may ask for. */
 import type { Book, Day, Firing, Lot, Product } from '../book.ts';
+import type { LossGroup } from '../groups.ts';
 import { monthOf } from '../number/date.ts';
 import { ONE, decimal, divide, type Decimal } from '../number/decimal.ts';
 import { wilson } from '../number/statistics.ts';
 import { outcomeOf } from './kiln-load.ts';
-
-/** What losses can be grouped by; the kind of firing always stands beside it. */
-export const LOSS_GROUPS = [
-  'firing',
-  'kiln',
-  'product',
-  'recipe',
-  'cone',
-  'cause',
-  'maker',
-  'month',
-  'clay-lot',
-] as const;
-
-export type LossGroup = (typeof LOSS_GROUPS)[number];
 
 /** Where pieces were lost: before any firing, in a firing of a kind, or when fired once more. */
 export type LossStage = 'making' | Firing['kind'] | `${Firing['kind']} refire`;

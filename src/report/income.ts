@@ -1,6 +1,7 @@
 /** Income of a period by product and by other groups, down to the margin. */
 import type { Book } from '../book.ts';
 import { decimal, divide, type Decimal, ZERO, sum } from '../number/decimal.ts';
+import type { IncomeGroup } from '../groups.ts';
 import type { Flows } from '../reckon/flow.ts';
 import {
   incomeFacts,
@@ -9,7 +10,6 @@ import {
   marginOf,
   netOf,
   type IncomeFact,
-  type IncomeGroup,
   type IncomeMoney,
   type IncomeRow,
   type Period,

@@ -1,6 +1,7 @@
 /** Losses: what came out broken or flawed, by anything that might be to blame. */
 import type { Book } from '../book.ts';
 import { compareCones, parseCone } from '../number/cone.ts';
+import type { LossGroup } from '../groups.ts';
 import type { Flows } from '../reckon/flow.ts';
 import {
   isFirstFiring,
@@ -9,7 +10,6 @@ import {
   lossTotal,
   overallYield,
   type LossFact,
-  type LossGroup,
   type LossRow,
   type LossStage,
   type Span,

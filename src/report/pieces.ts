@@ -1,14 +1,12 @@
 /** Pieces: what stands at which stage, and finished ware by product, glaze, grade and place. */
 import type { Book, Grade } from '../book.ts';
+import type { PiecesGroup } from '../groups.ts';
 import { sum, type Decimal, ZERO } from '../number/decimal.ts';
 import { costPortion, totalOf } from '../reckon/cost.ts';
 import type { Flows } from '../reckon/flow.ts';
 import { STUDIO_PLACE, finishedPile, stageName, type LotState } from '../reckon/ware.ts';
 import { moneyColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
-
-/** How the pieces are laid out: a line per product and glaze, or one per place, stage and grade. */
-export type PiecesGroup = 'product' | 'place';
 
 /** Pieces of one lot that stand together. */
 interface Standing {

@@ -1,0 +1,17 @@
+/** What to say when an id is not in the book. */
+import { nearest } from '../check/nearest.ts';
+import type { Refusal } from './world.ts';
+
+/** Says that there is no such record, and which one may have been meant. */
+export function unknownId(noun: string, id: string, known: readonly string[]): Refusal {
+  const near = nearest(id, known);
+  const hint = near === undefined ? '' : `; did you mean ${near}?`;
+  return { refused: `there is no ${noun} "${id}" in this studio${hint}` };
+}
+
+/** Says that an option's word is not one of those that it takes. */
+export function unknownWord(option: string, word: string, known: readonly string[]): Refusal {
+  const near = nearest(word, known);
+  const hint = near === undefined ? '' : `; did you mean ${near}?`;
+  return { refused: `${option} takes ${known.join(', ')}, and not "${word}"${hint}` };
+}

@@ -1,0 +1,48 @@
+/** What a command may know of the world, and what it is asked for; only the command line fills it in. */
+import type { Day } from '../book.ts';
+
+/** Where a command runs and whom it talks to. */
+export interface World {
+  /** The folder that the studio is looked for from. */
+  readonly folder: string;
+  /** Today, for when no other day is asked for. */
+  readonly today: Day;
+  /** Width of the terminal in columns. */
+  readonly width: number;
+  /** Whether standard output may be coloured. */
+  readonly colour: boolean;
+  /** Version of the program and of its schemas: what is kept between runs is kept apart by it. */
+  readonly stamp: string;
+  /** Data, to standard output. */
+  readonly write: (text: string) => void;
+  /** Problems and progress, to standard error. */
+  readonly complain: (text: string) => void;
+}
+
+/** What was typed after the command's name: options by their long names, and at most one argument. */
+export interface Asked {
+  readonly argument: string | undefined;
+  readonly options: Readonly<Record<string, string | boolean | undefined>>;
+}
+
+/** A command: does its work and returns the exit status. */
+export type Command = (asked: Asked, world: World) => Promise<number>;
+
+/** Exit statuses. */
+export const EXIT = { fine: 0, errors: 1, cannotRun: 2, interrupted: 130 } as const;
+
+/** Why a command can't run at all: one sentence for people, and what to do. */
+export interface Refusal {
+  readonly refused: string;
+}
+
+/** Whether something is a refusal. */
+export function isRefusal(value: object): value is Refusal {
+  return 'refused' in value;
+}
+
+/** The text of an option, where it was given with one. */
+export function textOption(asked: Asked, name: string): string | undefined {
+  const value = asked.options[name];
+  return typeof value === 'string' ? value : undefined;
+}

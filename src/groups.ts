@@ -1,0 +1,26 @@
+/** The words that reports can be grouped by; apart from the reckoning, so that help loads none of it. */
+
+/** What losses can be grouped by; the kind of firing always stands beside it. */
+export const LOSS_GROUPS = [
+  'firing',
+  'kiln',
+  'product',
+  'recipe',
+  'cone',
+  'cause',
+  'maker',
+  'month',
+  'clay-lot',
+] as const;
+
+export type LossGroup = (typeof LOSS_GROUPS)[number];
+
+/** What income can be grouped by. */
+export const INCOME_GROUPS = ['product', 'channel', 'month', 'class', 'buyer'] as const;
+
+export type IncomeGroup = (typeof INCOME_GROUPS)[number];
+
+/** How pieces are laid out: a line per product and glaze, or one per place, stage and grade. */
+export const PIECES_GROUPS = ['product', 'place'] as const;
+
+export type PiecesGroup = (typeof PIECES_GROUPS)[number];

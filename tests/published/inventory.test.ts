@@ -1,0 +1,83 @@
+import { describe, expect, it } from 'vitest';
+import { flow } from '../../src/reckon/flow.ts';
+import { leak, materialValue } from '../../src/reckon/where.ts';
+import { bookFrom } from '../helpers/book.ts';
+import { decimal, roundTo } from '../../src/number/decimal.ts';
+
+// OpenStax, Principles of Accounting, Volume 1: Financial Accounting, sections 10.2 and 10.3:
+// one good bought and drawn over a month, valued by the perpetual methods.
+function monthOfGoods(stockValue: string) {
+  return bookFrom({
+    studio: `format: 1\nname: Goods\ncurrency: USD\nstock-value: ${stockValue}\n`,
+    materials: 'goods: { name: Goods, kind: other, unit: each }',
+    bought: `
+b1: { date: 2025-07-01, supplier: Maker, lines: [{ material: goods, quantity: 150, cost: 3150 }] }
+b2: { date: 2025-07-10, supplier: Maker, lines: [{ material: goods, quantity: 225, cost: 6075 }] }
+b3: { date: 2025-07-25, supplier: Maker, lines: [{ material: goods, quantity: 210, cost: 6930 }] }
+`,
+    used: `
+u1: { date: 2025-07-05, material: goods, quantity: 120 }
+u2: { date: 2025-07-15, material: goods, quantity: 180 }
+`,
+  });
+}
+
+describe('perpetual inventory (OpenStax, vol. 1, sections 10.2 and 10.3)', () => {
+  it('first-in first-out: 7,200 drawn, 8,955 left', () => {
+    const value = materialValue(flow(monthOfGoods('first-in'), '2025-07-31'));
+    expect(value.leaving['classes and others'].toString()).toBe('7200');
+    expect(value.standing['materials in stock'].toString()).toBe('8955');
+  });
+
+  it('moving average: 7,253 drawn and 8,902 left to the dollar, 16,155 together to the last digit', () => {
+    const value = materialValue(flow(monthOfGoods('average'), '2025-07-31'));
+    const drawn = value.leaving['classes and others'];
+    const left = value.standing['materials in stock'];
+    expect(roundTo(drawn, 0).toString()).toBe('7253');
+    expect(roundTo(left, 0).toString()).toBe('8902');
+    expect(drawn.toFixed(2)).toBe('7252.94');
+    expect(left.toFixed(2)).toBe('8902.06');
+    expect(drawn.plus(left).eq(decimal('16155'))).toBe(true);
+    expect(leak(value).isZero()).toBe(true);
+  });
+});
+
+describe('landed cost', () => {
+  it('0.35 a lb with 100 freight on 1,000 lb lands at 0.45 a lb (potters.org/subject19077.htm)', () => {
+    const book = bookFrom({
+      materials: 'clay: { name: Clay, kind: clay, unit: lb }',
+      bought:
+        'b1: { date: 2025-01-02, supplier: Pit, freight: 100, lines: [{ material: clay, quantity: 1000 lb, cost: 350.00 }] }',
+      used: 'u1: { date: 2025-01-03, material: clay, quantity: 1 lb }',
+    });
+    const value = materialValue(flow(book, '2025-01-31'));
+    expect(value.leaving['classes and others'].toString()).toBe('0.45');
+  });
+});
+
+describe('goods on consignment (IRS Publications 538 and 334)', () => {
+  const book = bookFrom({
+    materials: 'clay: { name: Clay, kind: clay, unit: lb }',
+    bought:
+      'b1: { date: 2025-01-02, supplier: Pit, lines: [{ material: clay, quantity: 10 lb, cost: 10 }] }',
+    products: 'cup: { name: Cup, clay: { material: clay, each: 1 lb }, fired: [once], price: 20 }',
+    kilns: 'kiln: { name: Kiln, fuel: electricity }',
+    channels: 'gallery: { name: Gallery, kind: consignment, commission: 40% }',
+    pieces: 'p1: { date: 2025-01-03, product: cup, made: 10 }',
+    firings:
+      'f1: { date: 2025-01-10, kiln: kiln, kind: once, load: [{ lot: p1, in: 10, first: 10 }] }',
+    consigned:
+      'c1: { date: 2025-01-12, channel: gallery, sent: [{ product: cup, count: 6, price: 20 }] }',
+    sales:
+      's1: { date: 2025-02-01, channel: gallery, lines: [{ product: cup, count: 2, price: 20 }] }',
+  });
+
+  it('stay in the maker’s inventory until the gallery sells them', () => {
+    const sent = materialValue(flow(book, '2025-01-31'));
+    expect(sent.standing['finished ware, galleries'].toString()).toBe('6');
+    expect(sent.leaving.sold.toString()).toBe('0');
+    const sold = materialValue(flow(book, '2025-02-28'));
+    expect(sold.standing['finished ware, galleries'].toString()).toBe('4');
+    expect(sold.leaving.sold.toString()).toBe('2');
+  });
+});
