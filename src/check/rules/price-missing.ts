@@ -15,9 +15,9 @@ export const priceMissing: Rule = {
       if (lot === undefined) return;
       say({
         at: keySpot(product),
-        message: `${product.id} has finished ware from ${lot.date} on, and no price`,
+        message: `${product.id} has finished ware and no price`,
         hint: 'add a price to the product, or to the lot if it is a one-off',
-        related: [{ at: keySpot(lot), message: 'the first such lot' }],
+        related: [{ at: keySpot(lot), message: 'the first lot of it' }],
       });
     });
   },

@@ -20,7 +20,7 @@ export const tariffMissing: Rule = {
 };
 
 function others(count: number): string {
-  return count === 0 ? '' : `, nor for ${counted(count, 'other firing')}`;
+  return count === 0 ? '' : `, nor on the day of ${counted(count, 'other firing')}`;
 }
 
 function firingsWithoutTariff(book: Book): ReadonlyMap<Fuel, readonly Firing[]> {

@@ -21,8 +21,8 @@ export function mustFitStock(
   if (given === wanted) return;
   say({
     at: spot(record, ...path),
-    message: `${quantity.text} is ${called(given)}, but ${stock.id} is kept in ${stock.unit}, ${called(wanted)}`,
-    hint: `write it in ${unitsOf([wanted])}`,
+    message: `${quantity.text} is ${called(given)}, but ${stock.id} is ${keptIn(stock.unit)}`,
+    hint: wanted === 'count' ? 'write how many' : `write it in ${unitsOf([wanted])}`,
   });
 }
 
@@ -37,4 +37,9 @@ export function unitsOf(dimensions: readonly Dimension[]): string {
     .filter(([, { dimension }]) => dimensions.includes(dimension))
     .map(([unit]) => unit);
   return listed(units, 'or');
+}
+
+/** How something is kept that has this stock unit: `kept in kg, a weight`, `counted`. */
+export function keptIn(unit: Unit): string {
+  return unit === 'each' ? 'counted' : `kept in ${unit}, ${called(dimensionOf(unit))}`;
 }

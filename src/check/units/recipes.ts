@@ -3,7 +3,7 @@ import type { Book, Recipe } from '../../book.ts';
 import { dimensionOf } from '../../number/unit.ts';
 import { findEach, keySpot, spot, type Say } from '../finding.ts';
 import type { RuleFinding } from '../rule.ts';
-import { called } from './fits.ts';
+import { keptIn } from './fits.ts';
 
 /** Recipe lines whose material is not kept by weight, so that no mix can draw it from stock. */
 export function unweighable(book: Book): readonly RuleFinding[] {
@@ -32,7 +32,7 @@ function lookAtLines(
     if (material === undefined || dimensionOf(material.unit) === 'weight') return;
     say({
       at: spot(recipe, ...path, index, 'material'),
-      message: `${recipe.id} is mixed by weight, but ${id} is kept in ${material.unit}, ${called(dimensionOf(material.unit))}`,
+      message: `${recipe.id} is mixed by weight, but ${id} is ${keptIn(material.unit)}`,
       hint: `give ${id} a stock unit of weight, or take it out of the recipe`,
       related: [{ at: keySpot(material, 'unit'), message: `the unit of ${id}` }],
     });
