@@ -1,8 +1,7 @@
 // Builds what is made from the sources: validators and field specs from the schemas, and the program.
-import console from 'node:console';
-import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { URL, fileURLToPath } from 'node:url';
-import { build } from 'esbuild';
+import { bundle } from './bundle.js';
 import { allFields, numberKeys, patterns } from './fields.js';
 import { coreValidators, textValidators } from './validators.js';
 
@@ -88,23 +87,6 @@ function wrapped(code) {
  */
 function lazily(name, make) {
   return `let made;\nconst make = ${make};\nexport function ${name}() { return (made ??= make()); }\n`;
-}
-
-async function bundle() {
-  if (!existsSync(at('../src/cli.ts'))) {
-    console.log('src/cli.ts is not there yet: no program was bundled');
-    return;
-  }
-  await build({
-    entryPoints: [at('../src/cli.ts')],
-    outfile: at('../dist/cli.cjs'),
-    bundle: true,
-    platform: 'node',
-    target: 'node20',
-    format: 'cjs',
-    minify: true,
-    logLevel: 'warning',
-  });
 }
 
 writeGenerated();

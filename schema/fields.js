@@ -65,7 +65,7 @@ function specOf(schema, within) {
   const words = whole['x-words'];
   const to = whole['x-refers-to'];
   if (to) return { type: 'reference', ...told, to, ...(words ? { words } : {}) };
-  if (whole.enum) return { type: 'word', ...told, words: whole.enum.map(String) };
+  if (whole.enum) return { type: 'word', ...told, words: [...new Set(whole.enum.map(String))] };
   if (words) return { type: 'text', ...told, words };
   return { type: READ_AS[whole.valueType ?? ''] ?? 'text', ...told };
 }
@@ -108,7 +108,7 @@ function recordSpec(schema, within) {
  * @returns {FieldSpec}
  */
 function mapSpec(schema, within) {
-  const keys = schema.propertyNames ? meant(schema.propertyNames, within) : {};
+  const keys = meant(schema.propertyNames ?? {}, within);
   const keysTo = keys['x-refers-to'];
   return {
     type: 'map',
@@ -117,6 +117,7 @@ function mapSpec(schema, within) {
       schema.additionalProperties === false ? {} : (schema.additionalProperties ?? {}),
       within,
     ),
+    keyType: keys.valueType ?? 'text',
     ...(keys.enum ? { keys: keys.enum.map(String) } : {}),
     ...(keysTo ? { keysTo } : {}),
   };

@@ -53,6 +53,8 @@ export interface ListSpec extends Label {
 export interface MapSpec extends Label {
   readonly type: 'map';
   readonly of: FieldSpec;
+  /** Name in values.json of the form that the keys have. */
+  readonly keyType: string;
   readonly keys?: readonly string[];
   readonly keysTo?: readonly Kind[];
 }

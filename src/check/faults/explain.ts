@@ -1,0 +1,80 @@
+/** Turns what a validator says of a record into faults that a potter can act on. */
+import type { ErrorObject } from 'ajv';
+import { coreValidators } from '../../../schema/generated/core.js';
+import { below, isObject, spotted, type Spotted, type Suspect } from './place.ts';
+import {
+  badKey,
+  emptyList,
+  missingField,
+  namedTwice,
+  unknownField,
+  wrongChoice,
+  type Fault,
+} from './record-faults.ts';
+import { formFault, valueFault } from './value-faults.ts';
+
+/** All that is wrong with a record in itself, each fault once and at its own place. */
+export function faultsOf(suspect: Suspect): readonly Fault[] {
+  const validate = coreValidators()[suspect.kind];
+  validate(suspect.value);
+  const errors = (validate.errors ?? []).filter(isMeant);
+  const faults = errors.flatMap((error) => explain(suspect, error) ?? []);
+  const ill = new Set(faults.map(placeKey));
+  const misshapen = formFaults(spotted(suspect, ''), suspect).filter(
+    (fault) => !ill.has(placeKey(fault)),
+  );
+  return onceEach([...faults, ...misshapen]);
+}
+
+// Of a choice between forms, what its branches say is no help beside what the choice itself says.
+const WITHIN_CHOICE = /\/oneOf\/\d+\//;
+
+function isMeant(error: ErrorObject): boolean {
+  const ofBranch = WITHIN_CHOICE.test(error.schemaPath) || error.keyword === 'if';
+  return !ofBranch && error.propertyName === undefined;
+}
+
+function explain(suspect: Suspect, error: ErrorObject): Fault | undefined {
+  const place = spotted(suspect, error.instancePath);
+  const told = (name: string): string => String(error.params[name]);
+  switch (error.keyword) {
+    case 'required':
+      return missingField(place, told('missingProperty'));
+    case 'additionalProperties':
+      return unknownField(place, told('additionalProperty'));
+    case 'propertyNames':
+      return badKey(place, told('propertyName'));
+    case 'oneOf':
+    case 'not':
+      return wrongChoice(place);
+    case 'minItems':
+      return emptyList(place);
+    case 'uniqueItems':
+      return namedTwice(place, Math.max(Number(told('i')), Number(told('j'))));
+    default:
+      return valueFault(place, valueTypeOf(error), suspect.view);
+  }
+}
+
+function valueTypeOf(error: ErrorObject): string {
+  return /^values\.json#\/\$defs\/([\w-]+)\//.exec(error.schemaPath)?.[1] ?? '';
+}
+
+function formFaults(place: Spotted, suspect: Suspect): Fault[] {
+  const { value } = place;
+  if (!isObject(value)) return [formFault(place, suspect.view) ?? []].flat();
+  return Object.keys(value).flatMap((key) => formFaults(below(place, key), suspect));
+}
+
+function placeKey({ path }: Fault): string {
+  return JSON.stringify(path);
+}
+
+function onceEach(faults: readonly Fault[]): readonly Fault[] {
+  const byPlace = new Map<string, Fault>();
+  for (const fault of faults) {
+    const key = `${placeKey(fault)} ${fault.on === 'key' ? fault.message : ''}`;
+    if (!byPlace.has(key)) byPlace.set(key, fault);
+  }
+  return [...byPlace.values()];
+}

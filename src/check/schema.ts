@@ -1,0 +1,99 @@
+/** The check of each file against its schema: fast where all is well, and plain words where it is not. */
+import { PATTERNS } from '../../schema/generated/fields.js';
+import { textValidators } from '../../schema/generated/text.js';
+import type { Finding } from '../problem.ts';
+import type { CoreFile } from '../read/core.ts';
+import type { Raw, RawFile, RawMap } from '../read/raw.ts';
+import { faultsOf } from './faults/explain.ts';
+import type { Suspect } from './faults/place.ts';
+import type { Fault } from './faults/record-faults.ts';
+import { wordingOf } from './faults/wording.ts';
+
+/** What the check of one file gives. */
+export interface CheckedFile {
+  readonly findings: readonly Finding[];
+  /** The records without an error; of `studio.yaml` the settings, or nothing when there is one. */
+  readonly sound: RawMap;
+}
+
+const ID = new RegExp(PATTERNS['id'] ?? '', 'u');
+
+/**
+ * Checks one file's records against the schema of its kind, each fault at its own place (rules
+ * `schema`, `needs-quotes` and `number-form`, all errors). `coreOf` gives the file as a YAML 1.2 core
+ * reader sees it; it is asked at most once, and only where something may be wrong. Where it gives
+ * nothing the texts are checked alone, so that quotes can't be missed.
+ */
+export function checkFile(
+  file: RawFile,
+  coreOf: (file: string) => CoreFile | undefined,
+): CheckedFile {
+  const suspects = file.kind === 'studio' ? suspectSettings(file) : suspectRecords(file);
+  if (suspects.length === 0) return { findings: [], sound: file.root };
+  const view = coreOf(file.file) ?? textView(file);
+  const found = suspects.map((id) => ({ id, faults: faultsAt(file, id, view) }));
+  const ill = new Set(found.filter(({ faults }) => faults.length > 0).map(({ id }) => id));
+  return {
+    findings: found.flatMap(({ faults }) => faults.map((fault) => finding(file, fault))),
+    sound: ill.size === 0 ? file.root : without(file, ill),
+  };
+}
+
+/** Stands for the whole of `studio.yaml` where other files have record ids. */
+const SETTINGS = '';
+
+function suspectSettings({ root, odd }: RawFile): string[] {
+  return odd || !textValidators.studio(root) ? [SETTINGS] : [];
+}
+
+// Where nothing is odd, a record whose texts are sound needs no second look.
+function suspectRecords({ kind, root, odd }: RawFile): string[] {
+  const isSound = textValidators[kind];
+  return Object.keys(root).filter((id) => odd || !ID.test(id) || !isSound(root[id]));
+}
+
+function faultsAt(file: RawFile, id: string, view: CoreFile): readonly Fault[] {
+  if (file.kind === 'studio') return faultsOf(suspectAt(file, [], view));
+  const faults = faultsOf(suspectAt(file, [id], view));
+  return ID.test(id) ? faults : [badId(id), ...faults];
+}
+
+function suspectAt(file: RawFile, path: readonly string[], view: CoreFile): Suspect {
+  const value = path.reduce<unknown>(partOf, view.root) ?? path.reduce<unknown>(partOf, file.root);
+  return { kind: file.kind, file: file.file, path, value, view };
+}
+
+function partOf(whole: unknown, key: string): unknown {
+  const has = typeof whole === 'object' && whole !== null && Object.hasOwn(whole, key);
+  return has ? Reflect.get(whole, key) : undefined;
+}
+
+function badId(id: string): Fault {
+  return { path: [id], on: 'key', ...wordingOf('id', { name: 'this id', text: id, example: '' }) };
+}
+
+function finding({ file }: RawFile, { path, on, rule, message, hint }: Fault): Finding {
+  const at = on === undefined ? { file, path } : { file, path, on };
+  return { rule: rule ?? 'schema', severity: 'error', at, message, hint };
+}
+
+function without({ kind, root }: RawFile, ill: ReadonlySet<string>): RawMap {
+  const sound = Object.create(null) as Record<string, Raw>;
+  if (kind === 'studio') return sound;
+  for (const [id, record] of Object.entries(root)) if (!ill.has(id)) sound[id] = record;
+  return sound;
+}
+
+/** The texts in the place of a core reader's values: every number-like type takes a text too. */
+function textView({ root }: RawFile): CoreFile {
+  const at = (path: readonly (string | number)[]): unknown =>
+    path.map(String).reduce<unknown>(partOf, root);
+  return {
+    root,
+    plain: () => undefined,
+    text: (path) => {
+      const value = at(path);
+      return typeof value === 'string' ? value : '';
+    },
+  };
+}
