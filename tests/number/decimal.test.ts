@@ -73,11 +73,25 @@ describe('decimal', () => {
     expect(decimal('-0.00').isNegative()).toBe(false);
   });
 
-  it('is the same object for the same text, and stays right when the memory was emptied', () => {
+  it('is the same object for the same text', () => {
+    expect(decimal('48.25')).toBe(decimal('48.25'));
+  });
+
+  it('does not remember more than so many texts, and reads the others anew', () => {
     const before = decimal('48.25');
-    expect(decimal('48.25')).toBe(before);
     for (let other = 0; other < 70_000; other += 1) decimal(other);
-    expect(decimal('48.25').eq(before)).toBe(true);
+    const again = decimal('48.25');
+    expect(again).not.toBe(before);
+    expect(again.eq(before)).toBe(true);
+  });
+
+  it('shows a half rounded up', () => {
+    expect(['2.5', '-2.5', '1.005'].map((text) => decimal(text).toFixed(0))).toEqual([
+      '3',
+      '-3',
+      '1',
+    ]);
+    expect(decimal('1.005').toFixed(2)).toBe('1.01');
   });
 
   it('has no division of its own, and takes no plain number as an operand', () => {

@@ -26,6 +26,8 @@ describe('weights and measures', () => {
     ['1 imp-pint', 'mL', '568.26125'],
     ['1 in3', 'mL', '16.387064'],
     ['1 ft3', 'in3', '1728'],
+    ['1 ft3', 'L', '28.316846592'],
+    ['1 ccf', 'm3-gas', '2.8316846592'],
     ['1 gal', 'in3', '231'],
   ])('%s is so many %s: %s', (from, to, expected) => {
     expect(turned(from, to)).toBe(expected);
