@@ -19,8 +19,8 @@ export interface Unsound {
   readonly ids: ReadonlyMap<string, Kind>;
   /** Every text in those records, the ids that they name among them. */
   readonly texts: ReadonlySet<string>;
-  /** Kinds of which a whole file could not be read. */
-  readonly kinds: ReadonlySet<Kind>;
+  /** Kinds of which a whole file could not be read; `studio` where a setting has a fault. */
+  readonly kinds: ReadonlySet<Kind | 'studio'>;
 }
 
 export interface Rule {

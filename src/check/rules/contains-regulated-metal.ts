@@ -4,6 +4,7 @@ import { versionOn } from '../../reckon/recipe.ts';
 import { foodWare, isTested } from '../claims.ts';
 import { listed, spot } from '../finding.ts';
 import type { Rule, RuleFinding } from '../rule.ts';
+import { mayLack } from '../unsound.ts';
 
 /**
  * Lead and cadmium are limited by law in ware for food (FDA Compliance Policy Guides 545.450 and
@@ -28,11 +29,13 @@ export const containsRegulatedMetal: Rule = {
   severity: 'warning',
   about:
     'A glaze of a product for food contains a metal that may leach, and its present version has no leach test.',
-  find: (book, day) =>
-    foodWare(book).flatMap(({ product, glazes }) => {
+  find: (book, day, unsound) => {
+    if (mayLack(unsound, 'tests')) return [];
+    return foodWare(book).flatMap(({ product, glazes }) => {
       const sources = glazes.flatMap((recipe) => sourcesIn(book, recipe, day));
       return sources.length === 0 ? [] : [finding(product, sources)];
-    }),
+    });
+  },
 };
 
 /** A material in a glaze, and the metals in it. */

@@ -3,12 +3,14 @@ import type { Book, Day, Firing } from '../../book.ts';
 import type { Decimal } from '../../number/decimal.ts';
 import { findEach, spot } from '../finding.ts';
 import type { Rule } from '../rule.ts';
+import { mayLack } from '../unsound.ts';
 
 export const meterGap: Rule = {
   name: 'meter-gap',
   severity: 'warning',
   about: "A firing's meter does not start where the kiln's last firing left it.",
-  find: (book) => {
+  find: (book, _day, unsound) => {
+    if (mayLack(unsound, 'firings')) return [];
     const previous = firingsBefore(book);
     return findEach(book.firings, (firing, say) => {
       const last = previous.get(firing);

@@ -3,20 +3,23 @@ import type { Book, Firing, Fuel } from '../../book.ts';
 import { energyOf, tariffOn } from '../../reckon/energy.ts';
 import { counted, spot } from '../finding.ts';
 import type { Rule } from '../rule.ts';
+import { mayLack } from '../unsound.ts';
 
 export const tariffMissing: Rule = {
   name: 'tariff-missing',
   severity: 'warning',
   about: 'No tariff for the fuel is in force on the day of a firing, so its energy costs nothing.',
-  find: (book) =>
-    [...firingsWithoutTariff(book)].map(([fuel, firings]) => {
+  find: (book, _day, unsound) => {
+    if (mayLack(unsound, 'tariffs')) return [];
+    return [...firingsWithoutTariff(book)].map(([fuel, firings]) => {
       const first = firings.reduce((early, firing) => (firing.date < early.date ? firing : early));
       return {
         at: spot(first, 'date'),
         message: `no tariff for ${fuel} is in force on ${first.date}${others(firings.length - 1)}`,
         hint: `add a tariff for ${fuel} from that day or before`,
       };
-    }),
+    });
+  },
 };
 
 function others(count: number): string {

@@ -7,7 +7,8 @@ export const unknownCurrency: Rule = {
   severity: 'error',
   about: "The studio's currency is no code of ISO 4217.",
   find: ({ studio: { currency, file } }) => {
-    if (minorDigits(currency) !== undefined) return [];
+    // A currency that is missing is a fault of the settings already.
+    if (currency === '' || minorDigits(currency) !== undefined) return [];
     return [
       {
         at: { file, path: ['currency'] },

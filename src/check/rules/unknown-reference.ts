@@ -17,7 +17,7 @@ export const unknownReference: Rule = {
         .filter((reference) => isNowhere(reference, unsound))
         .map((reference) => unknown(reference, findMeant(reference))),
       ...unknownBags(book, unsound),
-      ...unknownCategories(book),
+      ...unknownCategories(book, unsound),
     ];
   },
 };
