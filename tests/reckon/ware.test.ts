@@ -1,0 +1,224 @@
+import { describe, expect, it } from 'vitest';
+import type { Book } from '../../src/book.ts';
+import { totalOf } from '../../src/reckon/cost.ts';
+import { flow } from '../../src/reckon/flow.ts';
+import { leak, materialValue } from '../../src/reckon/where.ts';
+import { bookFrom, type Files } from '../helpers/book.ts';
+
+const LAST_DAY = '2025-12-31';
+
+/** A studio where one cup takes 1 lb of clay at 1.00, and each firing costs 12.00 in cones. */
+function studioWith(more: Files): Book {
+  return bookFrom({
+    materials: `
+clay: { name: Clay, kind: clay, unit: lb }
+cones: { name: Cones, kind: cone, unit: each }
+box: { name: Box, kind: packing, unit: each }
+`,
+    bought: `
+b1:
+  date: 2025-01-01
+  supplier: Pit
+  lines:
+    - { material: clay, quantity: 500 lb, cost: 500 }
+    - { material: cones, quantity: 100, cost: 1200 }
+    - { material: box, quantity: 100, cost: 50 }
+`,
+    products: `
+cup:
+  name: Cup
+  clay: { material: clay, each: 1 lb }
+  price: 20
+  packing: [{ material: box, each: 1 }]
+`,
+    kilns: 'kiln: { name: Kiln, fuel: electricity }',
+    channels: `
+shop: { name: Shop, kind: direct }
+gallery: { name: Gallery, kind: consignment, commission: 40% }
+`,
+    pieces: 'p1: { date: 2025-01-02, product: cup, made: 20 }',
+    ...more,
+  });
+}
+
+function firing(id: string, day: string, rest: string): string {
+  return `${id}: { date: ${day}, kiln: kiln, supplies: [{ material: cones, quantity: 1 }], ${rest} }\n`;
+}
+
+const BISQUE = firing(
+  'f1',
+  '2025-01-10',
+  'kind: bisque, load: [{ lot: p1, in: 20, first: 18, lost: 2 }]',
+);
+const GLAZE = firing(
+  'f2',
+  '2025-01-20',
+  'kind: glaze, load: [{ lot: p1, in: 18, first: 14, second: 2, lost: 2 }]',
+);
+
+describe('lots through their firings', () => {
+  it('losses are borne by the survivors, firsts and seconds alike', () => {
+    const { ware } = flow(studioWith({ firings: BISQUE + GLAZE }), LAST_DAY);
+    const lot = ware.lots.get('p1');
+    // 20 of clay + 12 + 12, over the 16 that came through.
+    expect(lot && totalOf(lot.unitCost).toString()).toBe('2.75');
+    expect(lot?.stages.map((pile) => pile.count)).toEqual([0, 0, 16]);
+    expect([...(lot?.places ?? [])]).toEqual([
+      ['first ', 14],
+      ['second ', 2],
+    ]);
+  });
+
+  it('a load that nobody survives is lost with all its cost', () => {
+    const firings = firing(
+      'f1',
+      '2025-01-10',
+      'kind: bisque, load: [{ lot: p1, in: 20, lost: 20 }]',
+    );
+    const { ware } = flow(studioWith({ firings }), LAST_DAY);
+    expect(totalOf(ware.accounts.lost).toString()).toBe('32');
+  });
+
+  it('a line without an outcome is still in the kiln, with its share of the firing', () => {
+    const firings = firing('f1', '2025-01-10', 'kind: bisque, load: [{ lot: p1, in: 5 }]');
+    const lot = flow(studioWith({ firings }), LAST_DAY).ware.lots.get('p1');
+    expect(lot?.stages.map((pile) => pile.count)).toEqual([15, 0, 0]);
+    expect(lot?.inKiln.map((pile) => [pile.count, totalOf(pile.cost).toString()])).toEqual([
+      [5, '17'],
+    ]);
+  });
+
+  it('a refire takes seconds and puts them back with their new grade', () => {
+    const refire = firing(
+      'f3',
+      '2025-01-30',
+      'kind: glaze, load: [{ lot: p1, in: 2, first: 1, lost: 1, refire: yes }]',
+    );
+    const { ware, shortfalls } = flow(studioWith({ firings: BISQUE + GLAZE + refire }), LAST_DAY);
+    expect(shortfalls).toEqual([]);
+    expect([...(ware.lots.get('p1')?.places ?? [])]).toEqual([
+      ['first ', 15],
+      ['second ', 0],
+    ]);
+  });
+
+  it('more loaded than there is says how the book comes to what there is', () => {
+    const firings =
+      BISQUE + firing('f2', '2025-01-20', 'kind: glaze, load: [{ lot: p1, in: 19, first: 19 }]');
+    const [short] = flow(studioWith({ firings }), LAST_DAY).shortfalls;
+    expect(short?.kind).toBe('stage');
+    expect(short?.because).toBe('18 out of bisque 2025-01-10 = 18 bisqueware, 19 loaded');
+  });
+
+  it('greenware in a glaze firing is out of turn', () => {
+    const firings = firing(
+      'f1',
+      '2025-01-10',
+      'kind: glaze, load: [{ lot: p1, in: 20, first: 20 }]',
+    );
+    const [short] = flow(studioWith({ firings }), LAST_DAY).shortfalls;
+    expect(short?.kind).toBe('out-of-turn');
+    expect(short?.because).toContain('stands as greenware');
+  });
+
+  it('what is lost outside firings is borne by what is left', () => {
+    const pieces =
+      'p1: { date: 2025-01-02, product: cup, made: 20, lost: [{ date: 2025-01-05, count: 4, why: dropped }] }';
+    const firings = firing(
+      'f1',
+      '2025-01-10',
+      'kind: bisque, load: [{ lot: p1, in: 16, first: 16 }]',
+    );
+    const lot = flow(studioWith({ pieces, firings }), LAST_DAY).ware.lots.get('p1');
+    expect(lot?.stages[1]?.count).toBe(16);
+    expect(lot?.stages[1] && totalOf(lot.stages[1].cost).toString()).toBe('32');
+  });
+});
+
+describe('finished ware', () => {
+  const lots = {
+    pieces: `
+p1: { date: 2025-01-02, product: cup, made: 20 }
+p2: { date: 2025-01-02, product: cup, made: 10 }
+`,
+    firings:
+      BISQUE +
+      GLAZE +
+      firing('f3', '2025-02-10', 'kind: bisque, load: [{ lot: p2, in: 10, first: 10 }]') +
+      firing('f4', '2025-02-20', 'kind: glaze, load: [{ lot: p2, in: 10, first: 10 }]'),
+  };
+
+  function sell(lines: string, more: Files = {}) {
+    const sales = `s1: { date: 2025-03-01, channel: shop, lines: [${lines}] }`;
+    return flow(studioWith({ ...lots, sales, ...more }), LAST_DAY);
+  }
+
+  it('first finished, first sold, with its packing', () => {
+    const [line] = sell('{ product: cup, count: 16, price: 20 }').ware.sold.get('s1') ?? [];
+    expect(line?.from).toEqual([
+      { lot: 'p1', grade: 'first', count: 14 },
+      { lot: 'p2', grade: 'first', count: 2 },
+    ]);
+    // 14 × 2.75 + 2 × 3.40 + 16 boxes at .50
+    expect(line && totalOf(line.cost).toString()).toBe('53.3');
+  });
+
+  it('a named lot and a named grade are kept to', () => {
+    const sold = sell(
+      '{ product: cup, lot: p2, count: 1, price: 20 }, { product: cup, grade: second, count: 1, price: 9 }',
+    ).ware.sold.get('s1');
+    expect(sold?.map((line) => line.from[0])).toEqual([
+      { lot: 'p2', grade: 'first', count: 1 },
+      { lot: 'p1', grade: 'second', count: 1 },
+    ]);
+  });
+
+  it('sold more than finished: the rest costs what the latest lot did, and is marked', () => {
+    const { ware, shortfalls } = sell('{ product: cup, count: 25, price: 20 }');
+    const [line] = ware.sold.get('s1') ?? [];
+    expect(line?.estimated).toBe(true);
+    // 14 × 2.75 + 10 × 3.40 + 1 × 3.40 guessed + 25 boxes at .50
+    expect(line && totalOf(line.cost).toString()).toBe('88.4');
+    expect(shortfalls.map(({ kind }) => kind)).toEqual(['finished']);
+  });
+
+  it('a return puts the piece back at the cost that it left with', () => {
+    const { ware } = sell(
+      '{ product: cup, lot: p1, count: 2, price: 20 }, { product: cup, lot: p1, count: 1, price: 20, returned: yes }',
+    );
+    expect(ware.lots.get('p1')?.stages[2]?.count).toBe(15);
+    const [sold, back] = ware.sold.get('s1') ?? [];
+    expect(sold && totalOf(sold.cost).toString()).toBe('6.5');
+    expect(back && totalOf(back.cost).toString()).toBe('-2.75');
+  });
+
+  it('a gallery sells what it was sent and no more', () => {
+    const consigned =
+      'c1: { date: 2025-02-25, channel: gallery, sent: [{ product: cup, count: 3 }], missing: [{ product: cup, count: 1 }] }';
+    const sales =
+      's1: { date: 2025-03-01, channel: gallery, lines: [{ product: cup, count: 3, price: 20 }] }';
+    const { ware, shortfalls } = flow(studioWith({ ...lots, consigned, sales }), LAST_DAY);
+    expect(shortfalls.map(({ kind, had }) => [kind, had.toString()])).toEqual([['consigned', '2']]);
+    expect(totalOf(ware.accounts.lost).toString()).toBe('2.75');
+  });
+
+  it('what was counted stands, and the difference has an account of its own', () => {
+    const counted =
+      'k1: { date: 2025-03-31, pieces: [{ product: cup, grade: first, count: 22 }, { product: cup, grade: second, count: 3 }] }';
+    const flows = flow(studioWith({ ...lots, counted }), LAST_DAY);
+    const piles = [...flows.ware.lots.values()].map((lot) => lot.stages[2]?.count);
+    expect(piles).toEqual([14, 11]);
+    expect(leak(materialValue(flows)).isZero()).toBe(true);
+    // Two firsts of the first lot less, one second of the second lot more.
+    expect(totalOf(flows.ware.accounts.differences).toString()).toBe('2.1');
+  });
+
+  it('ware that was there before the book is counted in without cost', () => {
+    const counted = 'k1: { date: 2025-01-01, pieces: [{ product: cup, count: 4 }] }';
+    const sales =
+      's1: { date: 2025-01-05, channel: shop, lines: [{ product: cup, count: 3, price: 20 }] }';
+    const { ware, shortfalls } = flow(studioWith({ counted, sales }), LAST_DAY);
+    expect(shortfalls).toEqual([]);
+    expect(ware.sold.get('s1')?.[0]?.cost.clay).toBeUndefined();
+  });
+});
