@@ -50,7 +50,7 @@ export function escapeMarkdown(text: string): string {
     .replace(/>/g, '&gt;')
     .replace(/^[-+]/, '\\$&')
     .replace(/^\d+(?=[.)])/, '$&\\')
-    .replace(/@(?=\S)|#(?=\d)|:(?=\/\/)|\bGH-(?=\d)|\bwww(?=\.)/gi, `$&${PART}`);
+    .replace(/@(?=\S)|#(?=\d)|:(?=\/\/)|GH-(?=\d)|www(?=\.)/gi, `$&${PART}`);
 }
 
 /**

@@ -1,0 +1,57 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { bar, sparkLine } from '../../src/render/bars.ts';
+
+describe('bar', () => {
+  it.each([
+    [10, '██████████'],
+    [5, '█████'],
+    [2.5, '██▌'],
+    [1.25, '█▎'],
+    [0.125, '▏'],
+    [0.0001, '▏'],
+    [0.875, '▉'],
+    [0.99, '█'],
+    [0, ''],
+    [-3, ''],
+    [NaN, ''],
+    [99, '██████████'],
+  ])('draws %f of ten in ten cells', (value, drawn) => {
+    expect(bar(value, { largest: 10, cells: 10 })).toBe(drawn);
+  });
+
+  it('draws nothing without a scale', () => {
+    expect(bar(1, { largest: 0, cells: 10 })).toBe('');
+  });
+
+  it('is never longer than its cells', () => {
+    const figure = fc.double({ min: 0, max: 1e9, noNaN: true });
+    fc.assert(
+      fc.property(
+        figure,
+        figure,
+        (value, largest) => bar(value, { largest, cells: 12 }).length <= 12,
+      ),
+    );
+  });
+});
+
+describe('sparkLine', () => {
+  it('goes from the lowest to the highest sign', () => {
+    expect(sparkLine([0, 1, 2, 3, 4, 5, 6, 7])).toBe('▁▂▃▄▅▆▇█');
+  });
+
+  it('stands on zero, so that a small change does not shout', () => {
+    expect(sparkLine([100, 101])).toBe('██');
+  });
+
+  it('reaches below zero when a value does', () => {
+    expect(sparkLine([-7, 0, 7])).toBe('▁▅█');
+  });
+
+  it('marks what is missing, and survives nothing and zeros', () => {
+    expect(sparkLine([7, null, NaN, 0])).toBe('█··▁');
+    expect(sparkLine([])).toBe('');
+    expect(sparkLine([0, 0])).toBe('▁▁');
+  });
+});

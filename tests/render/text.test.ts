@@ -1,0 +1,230 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { decimal } from '../../src/number/decimal.ts';
+import type { Column, Table } from '../../src/report/table.ts';
+import { visible } from '../../src/render/escape.ts';
+import { shownTable } from '../../src/render/shown.ts';
+import { renderText } from '../../src/render/text.ts';
+import { displayWidth } from '../../src/render/width.ts';
+import { anyTable, UNSAFE } from './arbitrary.ts';
+import { MATERIALS } from './materials.ts';
+import { FIRINGS, LOSSES, SMALL, tableOf } from './sample.ts';
+
+function text(table: Table, width = 80, colour = false): Promise<string> {
+  return renderText(table, { width, colour });
+}
+
+/** The lines below title and caption. */
+async function body(table: Table, width = 80): Promise<string[]> {
+  const lines = (await text(table, width)).split('\n');
+  return lines.slice(lines.indexOf('') + 1, -1);
+}
+
+describe('renderText', () => {
+  it('leaves out columns that do not fit, and says which', async () => {
+    expect(await text(MATERIALS)).toBe(`Materials on hand
+Willow Bend Pottery · as of 2026-03-31 · USD
+
+                                                    Days
+Material                     On hand  Unit   Value  left  Order by    State
+───────────────────────────────────────────────────────────────────────────────
+Buff stoneware, fine grog     312.50  kg    421.87    48  2026-05-04  ok
+Porcelain, throwing body       38.00  kg     98.80    13  2026-03-30  order-now
+Potash feldspar                21.40  kg     44.52   118  2026-07-13  ok
+Whiting                         9.80  kg     12.74   108  2026-07-03  ok
+Silica, 325 mesh               14.25  kg     15.68   118  2026-07-13  ok
+Red iron oxide                  1.35  kg      8.77    67  2026-05-23  low
+Cobalt carbonate                0.19  kg     20.35   185  2026-09-18  ok
+Wadding, alumina and kaolin     2.20  kg      6.16                    idle
+Propane                        -4.50  gal   -14.85     0  2026-03-17  out
+───────────────────────────────────────────────────────────────────────────────
+Total                                       614.04
+
+Propane stands below zero: the book says more was burnt than was bought. Count
+  the tank, or add the missing purchase.
+Used a day is what went out in the last 90 days.
+Left out to fit 80 columns: Used a day, Runs out.
+`);
+  });
+
+  it('draws bars where there is room', async () => {
+    expect(await body(LOSSES)).toEqual([
+      'Product          In  First  Second  Lost  Loss rate                   Low   High',
+      '────────────────────────────────────────────────────────────────────────────────',
+      'Tumbler         148    133       6     9       6.1%  ███▌            3.2%  11.2%',
+      'Dinner plate     62     44       5    13      21.0%  ████████████▎  12.7%  32.6%',
+      'Serving bowl     40     37       2     1       2.5%  █▌              0.4%  12.9%',
+      'Teapot            9      6       1     2      22.2%  █████████████   6.3%  54.7%',
+      'Bud vase      1,290  1,261      14    15       1.2%  ▋               0.7%   1.9%',
+      '────────────────────────────────────────────────────────────────────────────────',
+      'All           1,549  1,481      28    40       2.6%',
+      '',
+      'Low and high: the 95 % interval (Wilson). One of five says little.',
+    ]);
+    const bars = (await body(LOSSES, 200)).join('').match(/█+/g) ?? [];
+    expect(Math.max(...bars.map((bar) => bar.length))).toBe(20);
+    expect((await body(LOSSES, 70)).join('')).not.toContain('█');
+  });
+
+  it('wraps text when heads are wrapped and nothing more can be left out', async () => {
+    expect(await body(SMALL)).toEqual([
+      '                                                         Clay',
+      'Sale       Date        Item          Count      Gross    (kg)  Margin  Estimated',
+      '────────────────────────────────────────────────────────────────────────────────',
+      's260307aa  2026-03-07  Tumbler |     1,200  33,600.01  480.13   61.3%',
+      '                       blue',
+      's260308bb  2026-03-08  =Bowl "wide"      3     -84.00    2.40          yes',
+      's260309cc  2026-03-09  Vase              1       0.00           -0.1%',
+      '                       \\u{202E}esre',
+      '                       ver',
+      '────────────────────────────────────────────────────────────────────────────────',
+      'Total                                1,204  33,516.01',
+      '',
+      'One cost is estimated.',
+    ]);
+  });
+
+  it('stacks the rows when figures alone are too wide', async () => {
+    expect(await text(SMALL, 30)).toBe(`Income by sale
+Willow Bend Pottery · as of
+2026-03-31 · USD
+
+Sale       s260307aa
+Date       2026-03-07
+Item       Tumbler | blue
+Count      1,200
+Gross      33,600.01
+Clay (kg)  480.13
+Margin     61.3%
+
+Sale       s260308bb
+Date       2026-03-08
+Item       =Bowl "wide"
+Count      3
+Gross      -84.00
+Clay (kg)  2.40
+Estimated  yes
+
+Sale       s260309cc
+Date       2026-03-09
+Item       Vase
+           \\u{202E}esrever
+Count      1
+Gross      0.00
+Margin     -0.1%
+
+──────────────────────────────
+Sale       Total
+Count      1,204
+Gross      33,516.01
+
+One cost is estimated.
+`);
+  });
+
+  it('keeps columns in line beside wide signs and combining marks', async () => {
+    const columns: readonly Column[] = [
+      { key: 'a', title: 'Glaze', type: 'text' },
+      { key: 'b', title: 'On hand', type: 'quantity', unit: 'g', places: 0 },
+    ];
+    const rows = ['釉薬', 'Ce\u0301ladon', 'Ash 🏺', 'Plain'].map((a) => ({
+      a,
+      b: decimal('1200'),
+    }));
+    expect(await body(tableOf(columns, rows))).toEqual([
+      'Glaze    On hand (g)',
+      '────────────────────',
+      '釉薬           1,200',
+      'Ce\u0301ladon        1,200',
+      'Ash 🏺         1,200',
+      'Plain          1,200',
+    ]);
+  });
+
+  it('says so when there is nothing', async () => {
+    expect(await body({ ...SMALL, rows: [], notes: [] })).toEqual(['Nothing to show.']);
+    expect(await body(tableOf([], [{}]))).toEqual(['Nothing to show.']);
+  });
+
+  it('drops the highest number first, the last of equals, and no more than it must', async () => {
+    const column = (key: string, drop?: number): Column => ({
+      key,
+      title: key.repeat(10),
+      type: 'text',
+      ...(drop === undefined ? {} : { drop }),
+    });
+    const table = tableOf([column('a', 1), column('b', 2), column('c'), column('d', 2)], [{}]);
+    const heads = async (width: number): Promise<string> => (await body(table, width))[0] ?? '';
+    expect(await heads(46)).toBe('aaaaaaaaaa  bbbbbbbbbb  cccccccccc  dddddddddd');
+    expect(await heads(45)).toBe('aaaaaaaaaa  bbbbbbbbbb  cccccccccc');
+    expect(await heads(33)).toBe('aaaaaaaaaa  cccccccccc');
+    expect(await heads(21)).toBe('cccccccccc');
+  });
+
+  it('narrows a long text before it leaves a column out', async () => {
+    const columns: readonly Column[] = [
+      { key: 'a', title: 'Note', type: 'text' },
+      { key: 'b', title: 'Cost', type: 'money', drop: 1 },
+    ];
+    const rows = [{ a: 'brushed thin on the rim, thick in the foot ring', b: decimal('1') }];
+    expect(await body(tableOf(columns, rows), 40)).toEqual([
+      'Note                                Cost',
+      '────────────────────────────────────────',
+      'brushed thin on the rim, thick in   1.00',
+      'the foot ring',
+    ]);
+  });
+
+  it('colours only when asked: heads quiet, totals and title strong, the words the same', async () => {
+    const coloured = await text(SMALL, 80, true);
+    const plain = await text(SMALL, 80, false);
+    // eslint-disable-next-line no-control-regex -- the codes are what is tested
+    expect(coloured.replace(/\u001b\[\d+m/g, '')).toBe(plain);
+    expect(coloured.split('\n')[0]).toBe('\u001b[1mIncome by sale\u001b[22m');
+    expect(coloured).toContain('\u001b[2mSale\u001b[22m       \u001b[2mDate\u001b[22m');
+    expect(coloured).toContain('\u001b[1m1,204\u001b[22m  \u001b[1m33,516.01\u001b[22m');
+    expect(plain).not.toContain('\u001b');
+  });
+
+  it('never lets anything act, nor a line get too wide', async () => {
+    await fc.assert(
+      fc.asyncProperty(anyTable, fc.integer({ min: 40, max: 150 }), async (table, width) => {
+        const lines = (await text(table, width)).split('\n');
+        expect(lines.filter((line) => UNSAFE.test(line))).toEqual([]);
+        expect(lines.filter((line) => displayWidth(line) > width)).toEqual([]);
+        expect(lines.filter((line) => line.endsWith(' '))).toEqual([]);
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  it('never breaks a figure', async () => {
+    await fc.assert(
+      fc.asyncProperty(fc.integer({ min: 40, max: 150 }), async (width) => {
+        const shown = await text(FIRINGS, width);
+        const figures = shownTable(FIRINGS, visible).filter(
+          ({ column }) => column.type === 'money',
+        );
+        const left = figures.filter(({ column }) => column.key !== 'wearCost');
+        for (const figure of left.flatMap(({ cells, total }) => [...cells, total])) {
+          expect(shown).toMatch(new RegExp(`(^|[ \\n])${figure}($|[ \\n])`));
+        }
+      }),
+      { numRuns: 30 },
+    );
+  });
+
+  it('lays out 16,000 rows within half a second of work', async () => {
+    const rows = Array.from({ length: 16_000 }, (_, at) => {
+      const value = decimal(`${String(at)}.1275`);
+      return { ...MATERIALS.rows[at % MATERIALS.rows.length], value };
+    });
+    const table = { ...MATERIALS, rows, totals: { value: decimal('127994040') } };
+    await text(MATERIALS, 120);
+    const before = process.cpuUsage();
+    const shown = await text(table, 120);
+    const { user } = process.cpuUsage(before);
+    expect(shown.split('\n').length).toBeGreaterThan(16_000);
+    expect(user / 1000).toBeLessThan(500);
+  });
+});
