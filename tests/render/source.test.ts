@@ -57,8 +57,8 @@ describe('sourceLines', () => {
       '    │ ^^^^',
     ]);
     expect(lines(source, { column: source.length - 4, width: 5 })).toEqual([
-      '  7 │ …t right right right right right',
-      '    │                            ^^^^^',
+      '  7 │ …ght right right right right right',
+      '    │                              ^^^^^',
     ]);
   });
 
