@@ -88,12 +88,14 @@ const FED_BY: Readonly<Record<ShortfallKind, readonly Kind[]>> = {
   consigned: ['pieces', 'firings', 'consigned', 'counted', 'products'],
 };
 
+// An unsound record may concern the pieces or the stock that it names, and all ware of a lot's product.
 function doubtsAbout(book: Book, unsound: Unsound): (shortfall: Shortfall) => boolean {
   const { ids, texts, kinds } = unsound;
   const products = new Set([...texts].flatMap((text) => book.pieces.get(text)?.product ?? []));
-  const isNamed = (id: string): boolean => ids.has(id) || texts.has(id) || products.has(id);
   return ({ kind, what }) =>
     FED_BY[kind].some((feeder) => kinds.has(feeder)) ||
-    isNamed(what) ||
-    isNamed(book.pieces.get(what)?.product ?? '');
+    texts.has(what) ||
+    products.has(what) ||
+    ids.has(what) ||
+    ids.has(book.pieces.get(what)?.product ?? '');
 }
