@@ -1,6 +1,6 @@
 /** Numbers in other notations than plain digits, and what they would be in plain digits. */
 
-const PLAIN = /^-?(?:0|[1-9]\d{0,11})(?:\.\d{1,20})?$/;
+const PLAIN = /^(?!-0(?:\.0*)?$)-?(?:0|[1-9]\d{0,11})(?:\.\d{1,20})?$/;
 const WHOLE = /^-?(?:0|[1-9]\d{0,11})(?:\.0*)?$/;
 const OTHER_BASE = /^[+-]?0[xob][\da-f]+$/i;
 const EXPONENT = /^[+-]?(?:\d[\d_]*\.?\d*|\.\d+)e[+-]?\d+$/i;
@@ -34,7 +34,8 @@ function loosePlain(text: string): string | undefined {
     .replace(/[+_]/g, '')
     .replace(/^(-?)0+(?=\d)/, '$1')
     .replace(/^(-?)\./, '$10.')
-    .replace(/\.$/, '');
+    .replace(/\.$/, '')
+    .replace(/^-(?=[0.]+$)/, '');
 }
 
 /** The digits of a whole number that is written with a point: `3` of `3.0`. */

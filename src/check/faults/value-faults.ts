@@ -114,6 +114,6 @@ export function formFault(place: Spotted, view: CoreFile): Fault | undefined {
   if (typeof value !== 'number' || spec === undefined) return undefined;
   const said = saidOf(place, view);
   if (spec.type === 'word' && said.text !== String(value)) return numberForm(place, said);
-  const fits = fitsForm(spec.type, said.text.replace(/^-/, ''));
+  const fits = fitsForm(spec.type, value < 0 ? said.text.slice(1) : said.text);
   return takesNumber(spec) && !fits ? numberForm(place, said) : undefined;
 }
