@@ -1,0 +1,41 @@
+/** Opens a studio for a command: finds it, reads it, checks it. */
+import type { Book, Day } from '../book.ts';
+import { checkStudio } from '../check/check.ts';
+import type { Finding } from '../problem.ts';
+import { findStudio } from '../read/find.ts';
+import { readStudio } from '../read/read.ts';
+import { askedDay } from './span.ts';
+import { isRefusal, textOption, type Asked, type Refusal, type World } from './world.ts';
+
+/** A studio, read and checked. */
+export interface Opened {
+  readonly folder: string;
+  readonly book: Book;
+  readonly asOf: Day;
+  /** All that is wrong, in no particular order and without line numbers. */
+  readonly findings: readonly Finding[];
+  readonly errors: number;
+}
+
+/** Opens the studio that is asked for; refuses when there is none or when the day is no day. */
+export function openStudio(asked: Asked, world: World): Opened | Refusal {
+  const asOf = askedDay(asked, world);
+  if (typeof asOf !== 'string') return asOf;
+  const folder = askedFolder(asked, world);
+  if (typeof folder !== 'string') return folder;
+  const reading = readStudio(folder, { cache: true, stamp: world.stamp });
+  if (isRefusal(reading)) return reading;
+  const { book, findings } = checkStudio(reading, asOf);
+  const errors = findings.filter((finding) => finding.severity === 'error').length;
+  return { folder, book, asOf, findings, errors };
+}
+
+function askedFolder(asked: Asked, world: World): string | Refusal {
+  const named = textOption(asked, 'studio');
+  const folder = findStudio(named ?? world.folder);
+  if (folder !== undefined) return folder;
+  const where = named ?? 'this folder or any above it';
+  return {
+    refused: `there is no studio.yaml in ${where}; go to your studio's folder, or name it with --studio FOLDER`,
+  };
+}
