@@ -6,6 +6,7 @@ import type { RawFile } from '../read/raw.ts';
 import { addFile, emptyDraft, finishBook } from './draft.ts';
 import { runRules } from './rules.ts';
 import { duplicateIds } from './rules/duplicate-id.ts';
+import { strayFiles, type StrayFile } from './rules/stray-file.ts';
 import { checkFile } from './schema.ts';
 import { unsoundIn } from './unsound.ts';
 
@@ -13,6 +14,7 @@ import { unsoundIn } from './unsound.ts';
 export interface Reading {
   readonly files: readonly RawFile[];
   readonly findings: readonly Finding[];
+  readonly strays?: readonly StrayFile[];
   /** A file as a YAML 1.2 core reader sees it; asked only for files that may have faults. */
   readonly coreOf: (file: string) => CoreFile | undefined;
 }
@@ -39,6 +41,7 @@ export function checkStudio(reading: Reading, day: string): Checked {
   const unsound = unsoundIn(draft.unsound, reading.findings);
   const findings = [
     ...reading.findings,
+    ...strayFiles(reading.strays ?? []),
     ...faults,
     ...duplicateIds(draft.named),
     ...runRules(book, day, unsound),

@@ -1,6 +1,7 @@
 /** The rules that speak before there is a book: of files, of their form and of their fields. */
 import type { Rule } from './rule.ts';
 import { DUPLICATE_ID } from './rules/duplicate-id.ts';
+import { STRAY_FILE } from './rules/stray-file.ts';
 
 /** What the docs say of a rule. */
 export type RuleText = Pick<Rule, 'name' | 'severity' | 'about'>;
@@ -23,11 +24,7 @@ export const READER_RULES: readonly RuleText[] = [
     severity: 'error',
     about: 'A field is missing, unknown, of the wrong form or not one of the words that go there.',
   },
-  {
-    name: 'stray-file',
-    severity: 'warning',
-    about: 'A YAML file belongs to no kind of record, so nothing in it counts.',
-  },
+  STRAY_FILE,
   {
     name: 'unreadable-file',
     severity: 'error',
