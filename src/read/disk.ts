@@ -1,0 +1,132 @@
+/** Files on the disk: what state one is in, and its text. */
+import { Buffer } from 'node:buffer';
+import {
+  closeSync,
+  constants,
+  fstatSync,
+  lstatSync,
+  openSync,
+  readSync,
+  type Stats,
+} from 'node:fs';
+import type { Finding } from '../problem.ts';
+import { wholeFile } from './lines.ts';
+import { decodeText } from './text.ts';
+
+/** Files larger than this are not read; in bytes, 5 MiB. */
+export const LARGEST_FILE = 5 * 1024 * 1024;
+
+/**
+ * What tells one state of a file from another: a change of content changes at least one of these,
+ * for nobody can set the time of the change itself. Times in milliseconds with their fractions.
+ */
+export interface Stamp {
+  readonly size: number;
+  readonly modified: number;
+  readonly changed: number;
+  readonly inode: number;
+}
+
+/** A file's text without byte order mark, and the state that it was in before it was read. */
+export interface Source {
+  readonly text: string;
+  readonly stamp: Stamp;
+}
+
+/** The state of a file that is not a link; undefined when there is none. */
+export function stampOf(path: string): Stamp | undefined {
+  try {
+    const stats = lstatSync(path, { throwIfNoEntry: false });
+    return stats?.isFile() ? asStamp(stats) : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+/** Whether two stamps are of the same state. */
+export function isSameState(a: Stamp, b: Stamp): boolean {
+  return (
+    a.size === b.size && a.modified === b.modified && a.changed === b.changed && a.inode === b.inode
+  );
+}
+
+// Opening a pipe would else wait for someone to write into it.
+const OPEN_MODE = constants.O_RDONLY | constants.O_NONBLOCK;
+
+/** Reads a file of the studio, or says why not (`unreadable-file`). Never throws. */
+export function readSource(studioDir: string, file: string): Source | Finding {
+  let handle: number | undefined;
+  try {
+    handle = openSync(`${studioDir}/${file}`, OPEN_MODE);
+    return readOpen(handle, file);
+  } catch (error) {
+    return unreadable(file, whyUnreadable(error));
+  } finally {
+    if (handle !== undefined) closeSync(handle);
+  }
+}
+
+/** A finding for a file or folder that could not be read. */
+export function unreadable(file: string, words: { message: string; hint: string }): Finding {
+  return { rule: 'unreadable-file', severity: 'error', at: wholeFile(file), ...words };
+}
+
+const REASONS: Readonly<Record<string, { message: string; hint: string }>> = {
+  ENOENT: { message: 'it is not there any more', hint: 'run the command again' },
+  EACCES: { message: 'it may not be read', hint: 'give yourself the right to read it' },
+  EPERM: { message: 'it may not be read', hint: 'give yourself the right to read it' },
+  EISDIR: { message: 'it is a folder, not a file', hint: 'give the folder another name' },
+  ELOOP: { message: 'it is a link that leads in a circle', hint: 'take the link away' },
+};
+
+/** Why a file or folder could not be read, from what the system threw. */
+export function whyUnreadable(error: unknown): { message: string; hint: string } {
+  const { code = 'no reason given' } = error as { code?: string };
+  return (
+    REASONS[code] ?? {
+      message: `it could not be read (${code})`,
+      hint: 'see whether the disk and the file are in order',
+    }
+  );
+}
+
+function readOpen(handle: number, file: string): Source | Finding {
+  const stats = fstatSync(handle);
+  if (!stats.isFile())
+    return unreadable(file, {
+      message: 'it is no ordinary file',
+      hint: 'give it another name, or put it elsewhere',
+    });
+  const bytes = stats.size > LARGEST_FILE ? undefined : readBytes(handle, stats.size);
+  if (bytes === undefined) return unreadable(file, tooLarge(stats.size));
+  const text = decodeText(file, bytes);
+  return typeof text === 'string' ? { text, stamp: asStamp(stats) } : text;
+}
+
+function asStamp({ size, mtimeMs, ctimeMs, ino }: Stats): Stamp {
+  return { size, modified: mtimeMs, changed: ctimeMs, inode: ino };
+}
+
+// One buffer serves all files: what is read is made into text before the next one comes.
+let buffer = Buffer.allocUnsafe(256 * 1024);
+
+/** All bytes of an open file, even if it has grown meanwhile; undefined if it has become too large. */
+function readBytes(handle: number, size: number): Buffer | undefined {
+  let filled = 0;
+  let got: number;
+  if (buffer.length <= size) buffer = Buffer.allocUnsafe(size + 1);
+  do {
+    got = readSync(handle, buffer, filled, buffer.length - filled, filled);
+    filled += got;
+    if (filled === buffer.length) buffer = Buffer.concat([buffer, Buffer.allocUnsafe(filled)]);
+  } while (got > 0 && filled <= LARGEST_FILE);
+  return filled <= LARGEST_FILE ? buffer.subarray(0, filled) : undefined;
+}
+
+function tooLarge(size: number): { message: string; hint: string } {
+  const mebibytes = (size / (1024 * 1024)).toFixed(1);
+  return {
+    message: `the file is too large, ${mebibytes} MiB: files up to 5 MiB are read`,
+    hint: 'split it by year or by month, in a folder of the same name',
+  };
+}

@@ -1,0 +1,192 @@
+/** Finds the studio and the files in it that hold records; what is in the files is not looked at. */
+import { existsSync, readdirSync, realpathSync, statSync, type Dirent } from 'node:fs';
+import { dirname, resolve, sep } from 'node:path';
+import type { Kind } from '../book.ts';
+import type { Finding } from '../problem.ts';
+import { unreadable, whyUnreadable } from './disk.ts';
+import { SETTINGS_FILE, isYamlName, kindOf, kindOfPath, likelyPath } from './kinds.ts';
+
+/** A file that holds records, or the settings. */
+export interface ListedFile {
+  /** Path from the studio's root, with forward slashes. */
+  readonly file: string;
+  readonly kind: Kind | 'studio';
+  /** Whether the file itself is a link to another one in the studio. */
+  readonly linked: boolean;
+}
+
+/** A YAML file that belongs to no kind, and where it may be meant to be. */
+export interface Stray {
+  readonly file: string;
+  readonly suggestion?: string;
+}
+
+/** What stands in a studio's folder; each list in the order of the paths. */
+export interface Listing {
+  readonly files: readonly ListedFile[];
+  readonly strays: readonly Stray[];
+  /** Folders and links that could not be followed: `unreadable-file`. */
+  readonly findings: readonly Finding[];
+}
+
+/** The nearest folder upwards from a folder, itself included, that has `studio.yaml`. */
+export function findStudio(startDir: string): string | undefined {
+  const dir = resolve(startDir);
+  if (existsSync(`${dir}/${SETTINGS_FILE}`)) return dir;
+  const above = dirname(dir);
+  return above === dir ? undefined : findStudio(above);
+}
+
+/**
+ * Lists the files of a studio. With `kinds` only the settings and the files of those kinds are looked
+ * for, and nothing is said of strays. Folders whose name begins with a dot and `node_modules` are
+ * passed over; a link is followed unless it leads out of the studio, in a circle, or to what is
+ * listed already.
+ */
+export function listFiles(studioDir: string, kinds?: readonly Kind[]): Listing {
+  const search = newSearch(studioDir, kinds);
+  walk(search, { path: '', real: search.realRoot });
+  // Links come last, so that what can be reached without one is listed under its own path.
+  for (const link of search.links) followLink(search, link);
+  const strays = search.strays.filter(({ real }) => !search.listed.has(real));
+  return {
+    files: search.files.sort((a, b) => inOrder(a.file, b.file)),
+    strays: kinds
+      ? []
+      : strays
+          .map(({ path }) => path)
+          .sort(inOrder)
+          .map(asStray),
+    findings: search.findings,
+  };
+}
+
+/** A file or folder as it is named in the studio, and without links. */
+interface Way {
+  readonly path: string;
+  readonly real: string;
+}
+
+interface Search {
+  readonly root: string;
+  readonly realRoot: string;
+  readonly kinds: readonly Kind[] | undefined;
+  readonly files: ListedFile[];
+  readonly strays: Way[];
+  readonly findings: Finding[];
+  /** Links that are still to be followed; the list grows while it is gone through. */
+  readonly links: Way[];
+  /** Real paths of the files listed and of the folders that links led to. */
+  readonly listed: Set<string>;
+}
+
+function newSearch(root: string, kinds: readonly Kind[] | undefined): Search {
+  const lists = { files: [], strays: [], findings: [], links: [], listed: new Set<string>() };
+  return { root, realRoot: realOf(root), kinds, ...lists };
+}
+
+function realOf(dir: string): string {
+  try {
+    return slashed(realpathSync(dir));
+  } catch {
+    return slashed(resolve(dir));
+  }
+}
+
+function slashed(path: string): string {
+  return sep === '/' ? path : path.replaceAll(sep, '/');
+}
+
+function walk(search: Search, dir: Way): void {
+  for (const entry of entriesOf(search, dir)) {
+    const { name } = entry;
+    const path = dir.path === '' ? name : `${dir.path}/${name}`;
+    if (isPassedOver(name) || !isWanted(search, path)) continue;
+    const way = { path, real: `${dir.real}/${name}` };
+    if (entry.isDirectory()) walk(search, way);
+    else if (entry.isSymbolicLink()) search.links.push(way);
+    else if (isYamlName(name)) list(search, way, false);
+  }
+}
+
+// The order of the disk must not show.
+function entriesOf(search: Search, { path }: Way): Dirent[] {
+  try {
+    const entries = readdirSync(`${search.root}/${path}`, { withFileTypes: true });
+    return entries.sort((a, b) => inOrder(a.name, b.name));
+  } catch (error) {
+    search.findings.push(unreadable(path === '' ? '.' : path, whyUnreadable(error)));
+    return [];
+  }
+}
+
+function isPassedOver(name: string): boolean {
+  return name.startsWith('.') || name === 'node_modules';
+}
+
+function isWanted({ kinds }: Search, path: string): boolean {
+  if (kinds === undefined || path === SETTINGS_FILE) return true;
+  const kind = kindOfPath(path);
+  return kind !== undefined && kinds.includes(kind);
+}
+
+function list(search: Search, way: Way, linked: boolean): void {
+  if (search.listed.has(way.real)) return;
+  const kind = kindOf(way.path);
+  if (kind === undefined) {
+    search.strays.push(way);
+    return;
+  }
+  search.listed.add(way.real);
+  search.files.push({ file: way.path, kind, linked });
+}
+
+function followLink(search: Search, link: Way): void {
+  try {
+    const real = slashed(realpathSync(`${search.root}/${link.path}`));
+    const isFolder = statSync(real).isDirectory();
+    if (!isFolder && !isYamlName(link.path)) return;
+    if (!contains(search.realRoot, real)) report(search, link, OUTSIDE);
+    else if (!isFolder) list(search, { path: link.path, real }, true);
+    else if (contains(real, link.real)) report(search, link, CIRCLE);
+    else followFolder(search, { path: link.path, real });
+  } catch (error) {
+    if (isYamlName(link.path)) report(search, link, whyUnreadable(error));
+  }
+}
+
+function followFolder(search: Search, folder: Way): void {
+  if (search.listed.has(folder.real)) return;
+  search.listed.add(folder.real);
+  walk(search, folder);
+}
+
+function contains(folder: string, path: string): boolean {
+  return path === folder || path.startsWith(folder.endsWith('/') ? folder : `${folder}/`);
+}
+
+const OUTSIDE = {
+  message: 'it is a link that leads out of the studio, and is not followed',
+  hint: 'move what it leads to into the studio',
+};
+const CIRCLE = {
+  message: 'it is a link that leads back to a folder it is in, and is not followed',
+  hint: 'take the link away',
+};
+
+// A link that takes the place of records hides them; any other may be there for good reason.
+function report(search: Search, { path }: Way, words: { message: string; hint: string }): void {
+  const severity = kindOfPath(path) || path === SETTINGS_FILE ? 'error' : 'warning';
+  search.findings.push({ ...unreadable(path, words), severity });
+}
+
+function asStray(file: string): Stray {
+  const suggestion = likelyPath(file);
+  return suggestion === undefined ? { file } : { file, suggestion };
+}
+
+/** Compares by code units: the same on every machine, whatever the language. */
+function inOrder(a: string, b: string): number {
+  if (a === b) return 0;
+  return a < b ? -1 : 1;
+}

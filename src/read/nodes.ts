@@ -1,0 +1,179 @@
+/** Turns the yaml package's nodes into raw content, and refuses what a studio's files must not have. */
+import { isAlias, isMap, isScalar, isSeq, type Node, type Pair, type Scalar } from 'yaml';
+import { QUOTED, UNQUOTED, isOdd, type ReadOptions } from './leaf.ts';
+import type { Span } from './lines.ts';
+import { newMapping } from './mapping.ts';
+import type { Raw, RawMap } from './raw.ts';
+
+/** Levels of nesting that a file may have; the file's own mapping is the first. */
+export const DEEPEST = 64;
+
+/** Why something is not read, and where it stands in the text that was parsed. */
+export interface Refusal {
+  readonly span: Span;
+  readonly message: string;
+  readonly hint: string;
+}
+
+/** What one record, or one setting, comes to. */
+export interface Converted {
+  readonly key: string;
+  readonly keySpan: Span;
+  readonly value: Raw;
+  readonly odd: boolean;
+  readonly refusals: readonly Refusal[];
+}
+
+/** What keeps the whole of a document from being read: an anchor or a tag before it. */
+export function rootRefusal(root: Node, text: string): Refusal | undefined {
+  return hasProperties(root) ? propertyRefusal(root, text) : undefined;
+}
+
+/** The text that was parsed, and what is made of it. */
+interface Conversion {
+  readonly text: string;
+  readonly options: ReadOptions;
+  readonly refusals: Refusal[];
+  odd: boolean;
+}
+
+/** Where a node stands: the key that it belongs to, and how deep. */
+interface Site {
+  readonly key: string;
+  readonly depth: number;
+}
+
+/** Converts one pair of a file's root mapping; each refusal names a place in `text`. */
+export function convertPair(pair: Pair, text: string, options: ReadOptions): Converted {
+  const conversion: Conversion = { text, options, refusals: [], odd: false };
+  const key = keyOf(conversion, pair);
+  const value = rawOf(conversion, pair.value, { key, depth: 2 });
+  const { odd, refusals } = conversion;
+  return { key, keySpan: spanOf(pair.key), value, odd, refusals };
+}
+
+function rawOf(conversion: Conversion, node: unknown, site: Site): Raw {
+  if (isAlias(node)) return refuse(conversion, spanOf(node), ALIAS);
+  if (hasProperties(node)) conversion.refusals.push(propertyRefusal(node, conversion.text));
+  if (isScalar(node)) return scalarText(conversion, node, site.key);
+  if (site.depth > DEEPEST) return refuse(conversion, spanOf(node), TOO_DEEP);
+  if (isSeq(node)) return listOf(conversion, node.items, site);
+  if (isMap(node)) return mapOf(conversion, node.items, site);
+  return emptyText(conversion);
+}
+
+function listOf(conversion: Conversion, items: readonly unknown[], site: Site): readonly Raw[] {
+  const inner = { key: site.key, depth: site.depth + 1 };
+  return items.map((item) => rawOf(conversion, item, inner));
+}
+
+function mapOf(conversion: Conversion, pairs: readonly Pair[], site: Site): RawMap {
+  const map = newMapping();
+  const depth = site.depth + 1;
+  for (const pair of pairs) {
+    const key = keyOf(conversion, pair);
+    if (key in map) refuse(conversion, spanOf(pair.key), repeated(key));
+    else map[key] = rawOf(conversion, pair.value, { key, depth });
+  }
+  return map;
+}
+
+function scalarText(conversion: Conversion, scalar: Scalar, key: string): string {
+  const { options } = conversion;
+  const text = scalar.source ?? '';
+  if (scalar.type !== 'PLAIN') return options.marks ? QUOTED + text : text;
+  if (text === '') return emptyText(conversion);
+  conversion.odd ||= isOdd(text, options.numberKeys.has(key));
+  return options.marks ? UNQUOTED + text : text;
+}
+
+function emptyText(conversion: Conversion): string {
+  conversion.odd = true;
+  return conversion.options.marks ? UNQUOTED : '';
+}
+
+function keyOf(conversion: Conversion, { key, value }: Pair): string {
+  if (isAlias(key)) return refuse(conversion, spanOf(key), ALIAS);
+  if (hasProperties(key)) conversion.refusals.push(propertyRefusal(key, conversion.text));
+  if (!isScalar(key)) return refuse(conversion, spanOf(key), COMPLEX_KEY);
+  const text = key.source ?? '';
+  const plain = key.type === 'PLAIN';
+  if (plain && text === '') return refuse(conversion, spanOf(key), NO_KEY);
+  if (plain && text === '<<') return refuse(conversion, spanOf(key), MERGE_KEY);
+  if (text.includes('\n')) return refuse(conversion, spanOf(key), COMPLEX_KEY);
+  if (plain && value === null && /^[\w-]+:\S/.test(text))
+    return refuse(conversion, spanOf(key), blankAfterColon(text));
+  return text;
+}
+
+type Words = Omit<Refusal, 'span'>;
+
+function refuse({ refusals }: Conversion, span: Span, words: Words): string {
+  refusals.push({ span, ...words });
+  return '';
+}
+
+/** A node with an anchor or a tag before it. */
+type Decorated = Node & { anchor?: string };
+
+function hasProperties(node: unknown): node is Decorated {
+  const { anchor, tag } = (node ?? {}) as Partial<Decorated>;
+  return anchor !== undefined || tag !== undefined;
+}
+
+function propertyRefusal({ anchor, range }: Decorated, text: string): Refusal {
+  const start = range?.[0] ?? 0;
+  const at = Math.max(0, text.lastIndexOf(anchor === undefined ? '!' : '&', start));
+  return { span: { start: at, end: start }, ...(anchor === undefined ? TAG : ANCHOR) };
+}
+
+/** Where a node stands in the text that was parsed. */
+export function spanOf(node: unknown): Span {
+  const [start = 0, end = start] = (node as Partial<Node> | null)?.range ?? [];
+  return { start, end };
+}
+
+/** A name with a colon that lacks the blank behind it: `date:2026-03-08`. */
+export function blankAfterColon(text: string): Words {
+  const colon = text.indexOf(':') + 1;
+  return {
+    message: `a blank is missing after the colon of "${text.slice(0, colon)}"`,
+    hint: `write "${text.slice(0, colon)} ${text.slice(colon)}"`,
+  };
+}
+
+function repeated(key: string): Words {
+  return {
+    message: `"${key}" stands here for the second time`,
+    hint: 'keep one of the two',
+  };
+}
+
+const TOO_DEEP: Words = {
+  message: `this is nested deeper than ${DEEPEST} levels`,
+  hint: 'write it flatter; no record needs more than a few levels',
+};
+const ALIAS: Words = {
+  message: 'a value that begins with * stands for another one (an alias); such are not read',
+  hint: 'write the value itself, or put it in quotes if the * belongs to it',
+};
+const ANCHOR: Words = {
+  message: 'a value is named with & for use elsewhere (an anchor); such are not read',
+  hint: 'write the value wherever it is used, or put it in quotes if the & belongs to it',
+};
+const TAG: Words = {
+  message: 'a value is given a type with ! (a tag); such are not read',
+  hint: 'take the tag away, or put the value in quotes if the ! belongs to it',
+};
+const MERGE_KEY: Words = {
+  message: 'a key << takes over fields from elsewhere (a merge key); such are not read',
+  hint: 'write the fields out',
+};
+const COMPLEX_KEY: Words = {
+  message: 'the name of a field must be a single word',
+  hint: 'begin the line with a name, a colon and a blank',
+};
+const NO_KEY: Words = {
+  message: 'a value stands here without the name of its field',
+  hint: 'write the name before the colon',
+};

@@ -1,0 +1,225 @@
+/**
+ * The full reader: what the fast one leaves to it, read by the yaml package record by record, so that
+ * a fault in one record does not hide the others.
+ */
+import { isMap, isScalar, isSeq, parseDocument, type Document, type Pair } from 'yaml';
+import type { Finding, Place } from '../problem.ts';
+import { SETTINGS_FILE } from './kinds.ts';
+import type { ReadOptions } from './leaf.ts';
+import { placeOf, type Span } from './lines.ts';
+import { newTable, type Growing } from './mapping.ts';
+import { convertPair, rootRefusal, spanOf, type Refusal } from './nodes.ts';
+import type { Raw, RawMap } from './raw.ts';
+import { cutRecords, type RecordSpan } from './records.ts';
+import { scan } from './scan.ts';
+import { unfitCharacter } from './text.ts';
+import { firstLine, noColon } from './yaml-looks.ts';
+import { firstFault } from './yaml-words.ts';
+
+/** A file's text, without byte order mark. */
+export interface FileText {
+  /** Path from the studio's root, with forward slashes. */
+  readonly file: string;
+  readonly text: string;
+}
+
+/** What could be read of a file. */
+export interface Parsed {
+  /** The records in which nothing is wrong, in the file's order. */
+  readonly root: RawMap;
+  /** As in `RawFile`. */
+  readonly odd: boolean;
+  /** What is wrong: `yaml-error`, and `duplicate-id` for two records of one id. */
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * Reads a file's text as plain YAML: one mapping, no anchors, aliases, merge keys or tags, at most 64
+ * levels deep. A record with a fault is left out and reported; of two with one id the first stays.
+ * Where the faults can't be told apart by record, nothing of the file is given. Never throws.
+ */
+export function parseText(source: FileText, options: ReadOptions): Parsed {
+  const reading: Reading = {
+    source,
+    options,
+    root: newTable(),
+    first: new Map(),
+    findings: [],
+    odd: false,
+  };
+  read(reading);
+  const { root, odd, findings } = reading;
+  return { root, odd, findings };
+}
+
+/** A part of a text that was parsed alone, and where it begins in the whole. */
+interface Piece {
+  readonly text: string;
+  readonly start: number;
+}
+
+interface Entry {
+  readonly key: string;
+  readonly value: Raw;
+}
+
+interface Reading {
+  readonly source: FileText;
+  readonly options: ReadOptions;
+  readonly root: Growing;
+  /** Where each key of the root stands first. */
+  readonly first: Map<string, Span>;
+  readonly findings: Finding[];
+  odd: boolean;
+}
+
+function read(reading: Reading): void {
+  const { file, text } = reading.source;
+  const { records, regular } = cutRecords(text);
+  const conflict = conflictIn(text);
+  if (conflict) refuse(reading, conflict, 0);
+  else if (!regular) readWhole(reading, records);
+  else {
+    const unfit = unfitCharacter(file, text, { start: 0, end: records[0]?.start ?? text.length });
+    if (unfit) reading.findings.push(unfit);
+    readRecords(reading, records);
+  }
+}
+
+const CONFLICT = /^(?:<{7}|>{7}|\|{7})(?= |\r?$)/m;
+
+function conflictIn(text: string): Refusal | undefined {
+  const match = CONFLICT.exec(text);
+  if (!match) return undefined;
+  return {
+    span: { start: match.index, end: match.index + match[0].length },
+    message: 'two versions of the file were merged, and where they differ is not settled',
+    hint: 'keep the lines that are right and delete the rest, with the lines <<<<<<<, ======= and >>>>>>>',
+  };
+}
+
+/** Reads each record alone. */
+function readRecords(reading: Reading, records: readonly RecordSpan[]): void {
+  for (const record of records) {
+    const unfit = unfitCharacter(reading.source.file, reading.source.text, record);
+    if (unfit) reading.findings.push(unfit);
+    else readRecord(reading, record);
+  }
+}
+
+function readRecord(reading: Reading, record: RecordSpan): void {
+  const text = reading.source.text.slice(record.start, record.end);
+  const scanned = scan(text, reading.options);
+  if (scanned === undefined) {
+    const document = parse(text);
+    const fault = firstFault(document, text) ?? rootFault(document, text);
+    if (fault) refuse(reading, fault, record.start);
+    else convert(reading, document, { text, start: record.start });
+    return;
+  }
+  reading.odd ||= scanned.odd;
+  for (const [key, value] of Object.entries(scanned.root))
+    add(reading, { key, value }, { start: record.start, end: record.start + key.length });
+}
+
+/** Reads the text in one piece where it has to be, and by record where that fails. */
+function readWhole(reading: Reading, records: readonly RecordSpan[]): void {
+  const { file, text } = reading.source;
+  const document = parse(text);
+  const unfit = unfitCharacter(file, text, { start: 0, end: text.length });
+  const fault =
+    directiveIn(text, records) ?? firstFault(document, text) ?? rootFault(document, text);
+  if (unfit === undefined && fault === undefined) convert(reading, document, { text, start: 0 });
+  else if (isRecoverable(document, text, records)) readRecords(reading, records);
+  if (reading.findings.length > 0) return;
+  if (unfit) reading.findings.push(unfit);
+  else if (fault) refuse(reading, fault, 0);
+}
+
+function isRecoverable(
+  document: Document.Parsed,
+  text: string,
+  records: readonly RecordSpan[],
+): boolean {
+  const { contents, errors } = document;
+  if (!isMap(contents) || contents.flow === true) return false;
+  if (directiveIn(text, records)) return false;
+  return !errors.some(({ code }) => code === 'MULTIPLE_DOCS');
+}
+
+function parse(text: string): Document.Parsed {
+  // The package compares each key with all others to find equal ones; `add` is quicker.
+  return parseDocument(text, { schema: 'failsafe', uniqueKeys: false, prettyErrors: false });
+}
+
+function directiveIn(text: string, records: readonly RecordSpan[]): Refusal | undefined {
+  const record = records.find(({ start }) => text.charAt(start) === '%');
+  return (
+    record && {
+      span: { start: record.start, end: record.start + 1 },
+      message: 'a line at the margin begins with %',
+      hint: 'take it away; a file needs no such instructions',
+    }
+  );
+}
+
+/** What is wrong with a text that is YAML but no mapping. */
+function rootFault(document: Document.Parsed, text: string): Refusal | undefined {
+  const { contents } = document;
+  if (contents === null || isMap(contents)) return undefined;
+  if (isScalar(contents) && contents.type === 'PLAIN' && contents.source === '') return undefined;
+  const span = firstLine(text, [spanOf(contents).start, spanOf(contents).end]);
+  if (isScalar(contents) && contents.type === 'PLAIN') return noColon({ text, document, at: span });
+  return {
+    span,
+    message: isSeq(contents) ? 'the file is a list' : 'the file holds no records',
+    hint: 'begin each record at the margin with its id and a colon, and indent its fields',
+  };
+}
+
+function convert(reading: Reading, document: Document.Parsed, at: Piece): void {
+  const { contents } = document;
+  if (!isMap(contents)) return;
+  const refusal = rootRefusal(contents, at.text);
+  if (refusal) refuse(reading, refusal, at.start);
+  else for (const pair of contents.items) convertRecord(reading, pair, at);
+}
+
+function convertRecord(reading: Reading, pair: Pair, { text, start }: Piece): void {
+  const { key, keySpan, value, odd, refusals } = convertPair(pair, text, reading.options);
+  for (const refusal of refusals) refuse(reading, refusal, start);
+  if (refusals.length > 0) return;
+  reading.odd ||= odd;
+  add(reading, { key, value }, { start: start + keySpan.start, end: start + keySpan.end });
+}
+
+function add(reading: Reading, { key, value }: Entry, span: Span): void {
+  const { root, first, source } = reading;
+  const earlier = first.get(key);
+  if (earlier === undefined) {
+    first.set(key, span);
+    root[key] = value;
+    return;
+  }
+  const place = (of: Span): Place => placeOf(source.file, source.text, of);
+  reading.findings.push({
+    rule: source.file === SETTINGS_FILE ? 'yaml-error' : 'duplicate-id',
+    severity: 'error',
+    at: place(span),
+    message: `"${key}" stands in this file for the second time`,
+    hint: source.file === SETTINGS_FILE ? 'keep one of the two' : 'give one of the two another id',
+    related: [{ at: place(earlier), message: 'here it stands first' }],
+  });
+}
+
+function refuse(
+  { source, findings }: Reading,
+  { span, message, hint }: Refusal,
+  start: number,
+): void {
+  const at = placeOf(source.file, source.text, {
+    start: start + span.start,
+    end: start + span.end,
+  });
+  findings.push({ rule: 'yaml-error', severity: 'error', at, message, hint });
+}

@@ -1,0 +1,72 @@
+/** Counts the lines and columns of findings, by re-reading just the files that have any. */
+import type { Finding, Place, Problem, Spot } from '../problem.ts';
+import { readSource } from './disk.ts';
+import { wholeFile } from './lines.ts';
+
+type PlaceOf = (at: Spot | Place) => Place;
+
+/**
+ * The findings with their places, sorted by file, line, column and rule. A place that is known is
+ * kept; a spot is looked up in its file as it is now, and is the beginning of a file that can't be
+ * read.
+ */
+export async function locate(
+  studioDir: string,
+  findings: readonly Finding[],
+): Promise<readonly Problem[]> {
+  const spots = findings.flatMap(({ at, related = [] }) => [at, ...related.map((r) => r.at)]);
+  const placeOf = spots.every(isPlace) ? sure : await lookup(studioDir);
+  return findings.map((finding) => asProblem(finding, placeOf)).sort(inOrder);
+}
+
+function isPlace(at: Spot | Place): at is Place {
+  return 'line' in at;
+}
+
+function sure(at: Spot | Place): Place {
+  return isPlace(at) ? at : wholeFile(at.file);
+}
+
+/** Places by file; the yaml package is loaded only when there is something to look up. */
+async function lookup(studioDir: string): Promise<PlaceOf> {
+  const { placesIn } = await import('./spots.ts');
+  const known = new Map<string, (spot: Spot) => Place>();
+  return (at) => {
+    if (isPlace(at)) return at;
+    const placeOf = known.get(at.file) ?? fileLookup(at.file);
+    known.set(at.file, placeOf);
+    return placeOf(at);
+  };
+
+  function fileLookup(file: string): (spot: Spot) => Place {
+    const source = readSource(studioDir, file);
+    return 'text' in source ? placesIn(file, source.text) : sure;
+  }
+}
+
+function asProblem(finding: Finding, placeOf: PlaceOf): Problem {
+  const { rule, severity, at, message, hint, related = [] } = finding;
+  return {
+    rule,
+    severity,
+    place: placeOf(at),
+    message,
+    hint,
+    related: related.map((other) => ({ place: placeOf(other.at), message: other.message })),
+  };
+}
+
+function inOrder(a: Problem, b: Problem): number {
+  return (
+    compare(a.place.file, b.place.file) ||
+    a.place.line - b.place.line ||
+    a.place.column - b.place.column ||
+    compare(a.rule, b.rule)
+  );
+}
+
+/** By code units: the same on every machine, whatever the language. */
+function compare(a: string, b: string): number {
+  if (a === b) return 0;
+  return a < b ? -1 : 1;
+}

@@ -1,0 +1,87 @@
+/** Finds where the keys and values of a file stand, with the yaml package and only where asked. */
+import { isCollection, isMap, isScalar, isSeq, parseDocument, type Document } from 'yaml';
+import type { Place, Spot } from '../problem.ts';
+import { placeOf, type Span } from './lines.ts';
+import { spanOf } from './nodes.ts';
+import { cutRecords } from './records.ts';
+
+/**
+ * The places of a file's keys and values. Where a path leads nowhere, the place is that of the
+ * nearest key or list entry on its way that is there; a value that is empty, or a mapping or a list
+ * on lines of its own, is marked at its key.
+ */
+export function placesIn(file: string, text: string): (spot: Spot) => Place {
+  const pieceOf = pieces(text);
+  return (spot) => {
+    const { document, start } = pieceOf(spot.path[0]);
+    const { start: from, end } = spanAt(document, spot);
+    return placeOf(file, text, { start: start + from, end: start + end });
+  };
+}
+
+/** A part of a text that was parsed alone. */
+interface Piece {
+  readonly document: Document.Parsed;
+  readonly start: number;
+}
+
+/**
+ * Parses the record of an id; or the whole text, where it can't be cut into records without a look
+ * at it and has no faults. Each part is parsed once.
+ */
+function pieces(text: string): (id: string | number | undefined) => Piece {
+  const cut = cutRecords(text);
+  const known = new Map<string, Piece>();
+  const piece = (span: Span): Piece => {
+    const key = `${span.start}-${span.end}`;
+    const made = known.get(key) ?? parse(text, span);
+    known.set(key, made);
+    return made;
+  };
+  return (id) => {
+    const record = cut.records.find((of) => of.id === id) ?? { start: 0, end: text.length };
+    if (cut.regular) return piece(record);
+    const whole = piece({ start: 0, end: text.length });
+    return whole.document.errors.length > 0 ? piece(record) : whole;
+  };
+}
+
+function parse(text: string, { start, end }: Span): Piece {
+  const options = { schema: 'failsafe', uniqueKeys: false, prettyErrors: false } as const;
+  return { document: parseDocument(text.slice(start, end), options), start };
+}
+
+/** One step on a path: a key with its value; for an entry of a list, the entry in both places. */
+interface Step {
+  readonly key: unknown;
+  readonly value: unknown;
+}
+
+function spanAt(document: Document.Parsed, { path, on }: Spot): Span {
+  const root: Step = { key: firstKey(document.contents), value: document.contents };
+  let step = root;
+  for (const name of path) {
+    const next = below(step.value, name);
+    if (next === undefined) return spanOf(step.key);
+    step = next;
+  }
+  return spanOf(on === 'key' || step === root || isBelowKey(step) ? step.key : step.value);
+}
+
+function firstKey(contents: unknown): unknown {
+  return isMap(contents) ? (contents.items[0]?.key ?? contents) : contents;
+}
+
+function below(node: unknown, name: string | number): Step | undefined {
+  if (isMap(node))
+    return node.items.find(({ key }) => isScalar(key) && key.source === String(name));
+  const entry = isSeq(node) && typeof name === 'number' ? node.items[name] : undefined;
+  return entry === undefined ? undefined : { key: entry, value: entry };
+}
+
+/** Whether a value has no place of its own in its key's line. */
+function isBelowKey({ key, value }: Step): boolean {
+  if (key === value) return false;
+  if (isScalar(value)) return value.type === 'PLAIN' && value.source === '';
+  return value === null || (isCollection(value) && value.flow !== true);
+}
