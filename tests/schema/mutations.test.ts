@@ -11,7 +11,7 @@ import type { Finding } from '../../src/problem.ts';
 import type { RawFile, RawMap } from '../../src/read/raw.ts';
 import { coreView, rawFile } from '../helpers/file-views.ts';
 import { DOCUMENTS, fileOf } from './documents.ts';
-import { secondAccepts } from './second-validator.ts';
+import { secondAccepts, secondAcceptsValue } from './second-validator.ts';
 
 /** What stands between a key and the end of its value, as in the file. */
 const WORDS = [
@@ -136,9 +136,9 @@ test('what we refuse by the schema the second validator refuses, and the other w
       if (!accepted) expect(findings).not.toEqual([]);
       seen[accepted ? 'sound' : 'unsound'] += 1;
     }),
-    { numRuns: 3000 },
+    { numRuns: 1500 },
   );
-  expect(Math.min(seen.sound, seen.unsound)).toBeGreaterThan(300);
+  expect(Math.min(seen.sound, seen.unsound)).toBeGreaterThan(150);
 });
 
 function recordsOf({ kind, root }: RawFile): unknown[] {
@@ -155,9 +155,9 @@ test('what the fast way accepts in a file with nothing odd, the second validator
       expect(secondAccepts(kind, text)).toBe(true);
       expect(checkFile({ ...file, odd: true }, () => coreView(text)).findings).toEqual([]);
     }),
-    { numRuns: 3000 },
+    { numRuns: 1500 },
   );
-  expect(accepted).toBeGreaterThan(300);
+  expect(accepted).toBeGreaterThan(150);
 });
 
 test('every record that is found sound can be typed', () => {
@@ -171,18 +171,17 @@ test('every record that is found sound can be typed', () => {
         typed += 1;
       }
     }),
-    { numRuns: 3000 },
+    { numRuns: 1500 },
   );
-  expect(typed).toBeGreaterThan(300);
+  expect(typed).toBeGreaterThan(150);
 });
 
-test('without a core reader every unsound text is still found', () => {
+test('without a core reader the texts are checked alone', () => {
   fc.assert(
     fc.property(documents, ({ kind, text }) => {
-      const file = rawFile(kind, text);
-      if (recordsOf(file).every(textValidators[kind])) return;
-      const { findings } = checkFile({ ...file, odd: false }, () => undefined);
-      if (findings.length === 0) expect(secondAccepts(kind, text)).toBe(true);
+      const file = { ...rawFile(kind, text), odd: true };
+      const { findings } = checkFile(file, () => undefined);
+      expect(findings.length === 0).toBe(secondAcceptsValue(kind, file.root));
     }),
     { numRuns: 1000 },
   );

@@ -14,5 +14,10 @@ function validatorOf(name: string): Validator {
 
 /** Whether it accepts a file's text, as a YAML 1.2 core reader sees it. */
 export function secondAccepts(kind: Kind | 'studio', text: string): boolean {
-  return validators.get(kind)?.validate(coreView(text).root).valid === true;
+  return secondAcceptsValue(kind, coreView(text).root);
+}
+
+/** Whether it accepts the content of a file. */
+export function secondAcceptsValue(kind: Kind | 'studio', content: unknown): boolean {
+  return validators.get(kind)?.validate(content).valid === true;
 }
