@@ -32,8 +32,6 @@ interface Measured {
   readonly body: number;
   /** The head on one line. */
   readonly head: number;
-  /** The widest word of the head. */
-  readonly word: number;
   /** Text may be wrapped; figures, dates and flags never are. */
   readonly flexible: boolean;
   width: number;
@@ -43,13 +41,21 @@ function widest(texts: readonly string[]): number {
   return texts.reduce((most, text) => Math.max(most, displayWidth(text)), 0);
 }
 
+/** The narrowest column in which a head takes two lines at most. */
+function narrowHead(head: string): number {
+  const words = head.split(' ');
+  const splits = words.map((_, at) =>
+    widest([words.slice(0, at).join(' '), words.slice(at).join(' ')]),
+  );
+  return Math.min(...splits);
+}
+
 function measure(shown: ShownColumn): Measured {
   const body = Math.max(widest(shown.cells), displayWidth(shown.total));
-  const word = widest(shown.head.split(' '));
   const flexible = shown.column.type === 'text' || shown.column.type === 'id';
-  const whole = Math.max(body, word);
+  const whole = Math.max(body, narrowHead(shown.head));
   const width = flexible ? Math.min(whole, COMFORTABLE) : whole;
-  return { shown, body, head: displayWidth(shown.head), word, flexible, width };
+  return { shown, body, head: displayWidth(shown.head), flexible, width };
 }
 
 function taken(columns: readonly Measured[]): number {

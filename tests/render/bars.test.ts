@@ -47,6 +47,7 @@ describe('sparkLine', () => {
 
   it('reaches below zero when a value does', () => {
     expect(sparkLine([-7, 0, 7])).toBe('▁▅█');
+    expect(sparkLine([-7, -3])).toBe('▁▅');
   });
 
   it('marks what is missing, and survives nothing and zeros', () => {

@@ -42,6 +42,7 @@ describe('a shown cell', () => {
   it('follows the currency: yen without, dinars with three decimals', () => {
     expect(shown({ type: 'money' }, decimal('1234.5'), 0)).toBe('1,235');
     expect(shown({ type: 'money' }, decimal('1.5'), 3)).toBe('1.500');
+    expect(shown({ type: 'quantity' }, decimal('1.5'), 0)).toBe('1.50');
   });
 
   it('is empty where a row lacks the column', () => {

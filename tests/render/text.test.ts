@@ -141,6 +141,26 @@ One cost is estimated.
     ]);
   });
 
+  it('keeps notes readable on a wide terminal', async () => {
+    const notes = ['one two three four '.repeat(8).trim()];
+    expect((await body({ ...SMALL, rows: [], notes }, 200)).slice(2)).toEqual([
+      'one two three four one two three four one two three four one two three four one',
+      '  two three four one two three four one two three four one two three four',
+    ]);
+  });
+
+  it('puts a head on one line where there is just room for it', async () => {
+    const columns: readonly Column[] = [
+      { key: 'a', title: 'Loss rate', type: 'fraction' },
+      { key: 'b', title: 'Share of all', type: 'fraction' },
+    ];
+    const table = tableOf(columns, [{}]);
+    expect((await body(table, 23))[0]).toBe('Loss rate  Share of all');
+    expect((await body(table, 22)).slice(0, 2)).toEqual(['            Share', 'Loss rate  of all']);
+    expect((await body(table, 12)).slice(0, 2)).toEqual(['Loss   Share', 'rate  of all']);
+    expect((await body(table, 17)).slice(0, 2)).toEqual(['            Share', 'Loss rate  of all']);
+  });
+
   it('says so when there is nothing', async () => {
     expect(await body({ ...SMALL, rows: [], notes: [] })).toEqual(['Nothing to show.']);
     expect(await body(tableOf([], [{}]))).toEqual(['Nothing to show.']);
