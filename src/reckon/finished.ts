@@ -1,18 +1,8 @@
 /** Finished ware: graded, sent to places and back, and taken first finished, first gone. */
 import type { Day, Grade, Lot } from '../book.ts';
-import { ZERO, decimal, divide, roundTo } from '../number/decimal.ts';
-import { COMPONENTS, NO_COST, addCosts, type Cost } from './cost.ts';
-import {
-  STUDIO_PLACE,
-  finishedPile,
-  placeKey,
-  putOnPile,
-  startLot,
-  takePile,
-  type LotState,
-  type Pile,
-  type Ware,
-} from './ware.ts';
+import { batchOf, costLike, costOfSlice, leftIn, restOf, takeSlice, type Slice } from './batch.ts';
+import { NO_COST, addCosts, type Cost } from './cost.ts';
+import { STUDIO_PLACE, placeKey, startLot, type LotState, type Ware } from './ware.ts';
 
 /** Which finished pieces are meant. */
 export interface Selection {
@@ -29,11 +19,12 @@ export interface Selection {
 export interface TakenFrom {
   readonly lot: string;
   readonly grade: Grade;
-  readonly count: number;
+  readonly slice: Slice;
 }
 
 /** Pieces taken, at the most as many as wanted. */
-export interface Taken extends Pile {
+export interface Taken {
+  readonly count: number;
   readonly from: readonly TakenFrom[];
 }
 
@@ -45,30 +36,25 @@ export function finish(
   state: LotState,
   good: { day: Day; first: number; second: number; cost: Cost },
 ): void {
-  const count = good.first + good.second;
-  putOnPile(finishedPile(state), { count, cost: good.cost });
+  putOnShelf(state, good.first + good.second, good.cost);
   addPlaced(state, placeKey('first', STUDIO_PLACE), good.first);
   addPlaced(state, placeKey('second', STUDIO_PLACE), good.second);
   state.finishedOn ??= good.day;
-  state.unitCost = unitCostOf(finishedPile(state));
   makeReady(ware, state);
 }
 
 /** Takes finished pieces, first finished lot first. */
 export function takeFinished(ware: Ware, selection: Selection, wanted: number): Taken {
   const from: TakenFrom[] = [];
-  let cost = NO_COST;
   let left = wanted;
   for (const state of candidates(ware, selection)) {
     if (left === 0) break;
-    for (const part of takeFromLot(state, selection, left)) {
-      cost = addCosts(cost, part.cost);
-      from.push({ lot: state.lot.id, grade: part.grade, count: part.count });
-      left -= part.count;
-    }
-    if (finishedPile(state).count === 0) takeOffShelf(ware, state);
+    const taken = takeFromLot(state, selection, left);
+    from.push(...taken);
+    left -= taken.reduce((count, { slice }) => count + slice.count, 0);
+    if (leftIn(state.shelf) === 0) takeOffShelf(ware, state);
   }
-  return { count: wanted - left, cost, from };
+  return { count: wanted - left, from };
 }
 
 /** How many finished pieces the book has of what is meant. */
@@ -111,45 +97,52 @@ export function putBack(
   back: { day: Day; count: number; record: Lot },
 ): Cost {
   const state = lotToPutBack(ware, selection) ?? startLot(ware, back.record, NO_COST);
-  const cost = costOfPieces(state.unitCost, back.count);
-  putOnPile(finishedPile(state), { count: back.count, cost });
+  const cost = costLike(state.shelf, back.count);
+  putOnShelf(state, back.count, cost);
   addPlaced(state, placeKey(selection.grade ?? 'first', selection.place), back.count);
   state.finishedOn ??= back.day;
   makeReady(ware, state);
   return cost;
 }
 
-/** So many times the cost of one piece. */
-export function costOfPieces(unitCost: Cost, count: number): Cost {
-  return mapComponents((component) => unitCost[component]?.times(decimal(count)));
-}
-
-function unitCostOf(pile: Pile): Cost {
-  const count = decimal(pile.count);
-  return mapComponents((component) => {
-    const amount = pile.cost[component];
-    return amount && roundTo(divide(amount, count), 20);
-  });
-}
-
-function mapComponents(amountOf: (component: keyof Cost) => Cost[keyof Cost]): Cost {
-  const amounts = COMPONENTS.map((component) => [component, amountOf(component)] as const);
-  return Object.fromEntries(amounts.filter(([, amount]) => amount?.gt(ZERO)));
-}
-
-function takeFromLot(
-  state: LotState,
-  selection: Selection,
-  wanted: number,
-): (Pile & { grade: Grade })[] {
+/** Takes pieces of one grade off the studio's shelf for a refire. */
+export function takeForRefire(state: LotState, wanted: number): Cost {
   let left = wanted;
-  return gradesOf(selection).flatMap((grade) => {
-    const key = placeKey(grade, selection.place);
-    const taken = takePile(finishedPile(state), Math.min(left, state.places.get(key) ?? 0));
-    addPlaced(state, key, -taken.count);
-    left -= taken.count;
-    return taken.count === 0 ? [] : [{ ...taken, grade }];
+  let cost = NO_COST;
+  // Seconds are what is fired again.
+  for (const grade of ['second', 'first'] as const) {
+    const slice = takeGrade(state, placeKey(grade, STUDIO_PLACE), left);
+    cost = addCosts(cost, costOfSlice(slice));
+    left -= slice.count;
+  }
+  return cost;
+}
+
+/** Cost of one finished piece of the lot that was finished last; none when there is no lot. */
+export function latestCost(ware: Ware, product: string, count: number): Cost {
+  const latest = ware.latest.get(product);
+  return latest ? costLike(latest.shelf, count) : NO_COST;
+}
+
+function putOnShelf(state: LotState, count: number, cost: Cost): void {
+  const rest = restOf(state.shelf);
+  state.shelf = batchOf(rest.count + count, addCosts(costOfSlice(rest), cost));
+}
+
+function takeFromLot(state: LotState, selection: Selection, wanted: number): TakenFrom[] {
+  let left = wanted;
+  const taken = gradesOf(selection).map((grade) => {
+    const slice = takeGrade(state, placeKey(grade, selection.place), left);
+    left -= slice.count;
+    return { lot: state.lot.id, grade, slice };
   });
+  return taken.filter(({ slice }) => slice.count > 0);
+}
+
+function takeGrade(state: LotState, key: string, wanted: number): Slice {
+  const slice = takeSlice(state.shelf, Math.min(wanted, state.places.get(key) ?? 0));
+  addPlaced(state, key, -slice.count);
+  return slice;
 }
 
 function candidates(ware: Ware, selection: Selection): readonly LotState[] {

@@ -12,8 +12,19 @@ export interface Flows {
   readonly shortfalls: readonly Shortfall[];
 }
 
+/** A book never changes, so what it comes to on a day is reckoned once for all that ask. */
+const known = new WeakMap<Book, Map<Day, Flows>>();
+
 /** Runs every event up to and with the day; never throws, whatever the book lacks. */
 export function flow(book: Book, asOf: Day): Flows {
+  const days = known.get(book) ?? new Map<Day, Flows>();
+  known.set(book, days);
+  const flows = days.get(asOf) ?? runThrough(book, asOf);
+  days.set(asOf, flows);
+  return flows;
+}
+
+function runThrough(book: Book, asOf: Day): Flows {
   const stock = stockFlow(book, asOf);
   const ware = wareFlow(book, stock);
   return { stock, ware, shortfalls: [...stock.shortfalls, ...ware.shortfalls] };

@@ -1,7 +1,7 @@
 /** Goods on consignment: sent to a gallery, fetched back, or missing there; stock until they are sold. */
 import type { Consigned, ConsignedLine } from '../book.ts';
 import { moveFinished, takeFinished, type Selection } from './finished.ts';
-import { STUDIO_PLACE, bookTo, pieceShortfall, type Ware } from './ware.ts';
+import { STUDIO_PLACE, pieceShortfall, type Ware } from './ware.ts';
 
 type Listing = 'sent' | 'back' | 'missing';
 
@@ -40,7 +40,7 @@ function consignLine(ware: Ware, listed: ListedLine): void {
 
 function loseAt(ware: Ware, selection: Selection, count: number): number {
   const taken = takeFinished(ware, selection, count);
-  bookTo(ware, 'lost', taken.cost);
+  ware.accounts.lost.push(...taken.from.map(({ slice }) => slice));
   return taken.count;
 }
 

@@ -9,7 +9,7 @@ import { firingShares } from './firing-cost.ts';
 import type { Flows } from './flow.ts';
 import { minutesOfLot } from './lot-making.ts';
 import { saleMoney, type LineMoney } from './sale-money.ts';
-import type { SoldLine } from './selling.ts';
+import { costOfSold, type SoldLine } from './selling.ts';
 
 /** Money of one line, or of many; net = gross − discounts − returns, margin = net − fees − cost. */
 export interface IncomeMoney {
@@ -157,7 +157,7 @@ function lineMoney(money: LineMoney, sold: SoldLine | undefined): Omit<IncomeMon
     discounts: returned ? ZERO : saleDiscount,
     returns: returned ? amount : ZERO,
     fees,
-    cost: sold ? totalOf(sold.cost) : ZERO,
+    cost: sold ? totalOf(costOfSold(sold)) : ZERO,
     estimated: sold?.estimated ?? false,
   };
 }
@@ -171,8 +171,8 @@ function minutesSold(
   const { line, returned } = money;
   if (line.product === undefined) return ZERO;
   const from = sold?.from ?? [];
-  const known = from.map(({ lot, count }) => minutesOfPieces(book, lot, count));
-  const others = line.count - from.reduce((all, part) => all + part.count, 0);
+  const known = from.map(({ lot, slice }) => minutesOfPieces(book, lot, slice.count));
+  const others = line.count - from.reduce((all, { slice }) => all + slice.count, 0);
   const each = book.products.get(line.product)?.minutes;
   const minutes = sumKnown([...known, others === 0 ? ZERO : each?.times(decimal(others))]);
   return returned ? minutes?.neg() : minutes;
@@ -214,7 +214,7 @@ function firedFacts(book: Book, flows: Flows, period: Period): IncomeFact[] {
         const day = cost.firing.date;
         const bearer = { day, by: cost.firing.id, cost: totalOf({ ...share }) };
         if (line.class !== undefined) return [costFact('class', line.class, bearer)];
-        return [costFact('outside', 'firing for others', bearer)];
+        return [costFact('outside', 'kiln room for others', bearer)];
       });
     });
 }

@@ -1,20 +1,17 @@
 /** Lots going through the kiln: pieces and their cost move on a stage, losses are borne by the survivors. */
 import type { Firing, LoadLine } from '../book.ts';
 import type { Decimal } from '../number/decimal.ts';
-import { NO_COST, addCosts, type Cost } from './cost.ts';
+import { addCosts, type Cost } from './cost.ts';
 import type { FiringShare } from './firing-cost.ts';
-import { finish } from './finished.ts';
+import { finish, takeForRefire } from './finished.ts';
 import {
-  STUDIO_PLACE,
-  bookTo,
-  finishedPile,
+  countAt,
+  firstStanding,
   pieceShortfall,
-  placeKey,
   putOnPile,
   stageName,
   takePile,
   type LotState,
-  type Pile,
   type Ware,
 } from './ware.ts';
 
@@ -54,13 +51,13 @@ export function fireLine(ware: Ware, loaded: Loaded): void {
   const state = line.lot === undefined ? undefined : ware.lots.get(line.lot);
   const added: Cost = { ...loaded.share, glaze: loaded.glaze };
   if (!state) {
-    bookTo(ware, 'others', added);
+    ware.accounts.others.push(added);
     return;
   }
   const passage = passageOf(state, loaded);
   if (!passage.inTurn) reportOutOfTurn(ware, state, loaded);
-  const taken = takeFromStage(ware, state, { loaded, passage });
-  comeOut(ware, state, { loaded, passage, cost: addCosts(taken.cost, added) });
+  const cost = addCosts(takeFromStage(ware, state, { loaded, passage }), added);
+  comeOut(ware, state, { loaded, passage, cost });
 }
 
 /**
@@ -69,17 +66,17 @@ export function fireLine(ware: Ware, loaded: Loaded): void {
  * where they were.
  */
 function passageOf(state: LotState, { firing, line }: Loaded): Passage {
-  const { fired, stages } = state;
+  const { fired } = state;
   const stagesBefore = fired.flatMap((kind, stage) => (kind === firing.kind ? [stage] : []));
   if (line.refire === 'yes') return refirePassage(state, stagesBefore);
-  const filled = (stage: number): number => stages[stage]?.count ?? 0;
+  const filled = (stage: number): number => countAt(state, stage);
   const inTurn =
     stagesBefore.find((stage) => filled(stage) >= line.in) ??
     stagesBefore.find((stage) => filled(stage) > 0);
   if (inTurn !== undefined) return { from: inTurn, to: inTurn + 1, inTurn: true };
-  const standing = stages.findIndex((pile) => pile.count > 0);
+  const standing = firstStanding(state);
   const wanted = stagesBefore[0];
-  if (standing === -1) return { from: wanted ?? 0, to: (wanted ?? 0) + 1, inTurn: true };
+  if (standing === undefined) return { from: wanted ?? 0, to: (wanted ?? 0) + 1, inTurn: true };
   if (wanted === undefined) return { from: standing, to: standing, inTurn: firing.kind === 'test' };
   return { from: standing, to: Math.max(wanted + 1, standing), inTurn: false };
 }
@@ -87,9 +84,7 @@ function passageOf(state: LotState, { firing, line }: Loaded): Passage {
 function refirePassage(state: LotState, stagesBefore: readonly number[]): Passage {
   const behind = stagesBefore.map((stage) => stage + 1);
   const stage =
-    behind.findLast((each) => (state.stages[each]?.count ?? 0) > 0) ??
-    behind.at(-1) ??
-    state.stages.length - 1;
+    behind.findLast((each) => countAt(state, each) > 0) ?? behind.at(-1) ?? state.fired.length;
   return { from: stage, to: stage, inTurn: behind.length > 0 };
 }
 
@@ -97,30 +92,17 @@ function takeFromStage(
   ware: Ware,
   state: LotState,
   { loaded, passage }: { loaded: Loaded; passage: Passage },
-): Pile {
+): Cost {
   const { firing, line } = loaded;
-  const pile = state.stages[passage.from] ?? { count: 0, cost: NO_COST };
-  if (pile.count < line.in) reportOverdrawn(ware, state, { loaded, passage });
-  const taken = takePile(pile, line.in);
-  if (passage.from === state.fired.length) takeOffShelfFor(state, taken.count);
+  if (countAt(state, passage.from) < line.in) reportOverdrawn(ware, state, { loaded, passage });
+  const pile = state.stages[passage.from];
+  const cost = pile ? takePile(pile, line.in).cost : takeForRefire(state, line.in);
   state.steps.push({
     stage: passage.from,
     change: -line.in,
     words: `loaded ${firing.kind} ${firing.date}`,
   });
-  return taken;
-}
-
-/** A refire takes seconds first, since those are what is fired again. */
-function takeOffShelfFor(state: LotState, count: number): void {
-  let left = count;
-  for (const grade of ['second', 'first'] as const) {
-    const key = placeKey(grade, STUDIO_PLACE);
-    const there = state.places.get(key) ?? 0;
-    const taken = Math.min(left, there);
-    state.places.set(key, there - taken);
-    left -= taken;
-  }
+  return cost;
 }
 
 function comeOut(
@@ -136,21 +118,19 @@ function comeOut(
   }
   const good = outcome.first + outcome.second;
   if (good === 0) {
-    bookTo(ware, 'lost', cost);
+    ware.accounts.lost.push(cost);
     return;
   }
   const words = `out of ${firing.kind} ${firing.date}`;
   state.steps.push({ stage: passage.to, change: good, words });
-  if (passage.to < state.fired.length) {
-    putOnPile(state.stages[passage.to] ?? finishedPile(state), { count: good, cost });
-    return;
-  }
-  finish(ware, state, { day: firing.date, ...outcome, cost });
+  const pile = state.stages[passage.to];
+  if (pile) putOnPile(pile, { count: good, cost });
+  else finish(ware, state, { day: firing.date, ...outcome, cost });
 }
 
 function reportOutOfTurn(ware: Ware, state: LotState, { firing, index, line }: Loaded): void {
   const at = { file: firing.file, path: [firing.id, 'load', index, 'lot'] };
-  const standing = state.stages.findIndex((pile) => pile.count > 0);
+  const standing = firstStanding(state) ?? 0;
   const because = `lot ${state.lot.id} stands as ${stageName(state.fired, standing)}, and its product is fired ${state.fired.join(', then ')}`;
   const where = { day: firing.date, at, what: state.lot.id };
   ware.shortfalls.push(pieceShortfall('out-of-turn', where, { wanted: line.in, had: 0, because }));
@@ -162,7 +142,7 @@ function reportOverdrawn(
   { loaded, passage }: { loaded: Loaded; passage: Passage },
 ): void {
   const { firing, index, line } = loaded;
-  const had = state.stages[passage.from]?.count ?? 0;
+  const had = countAt(state, passage.from);
   const at = { file: firing.file, path: [firing.id, 'load', index, 'in'] };
   const because = `${stepsInWords(state, passage.from)} = ${String(had)} ${stageName(state.fired, passage.from)}, ${String(line.in)} loaded`;
   const where = { day: firing.date, at, what: state.lot.id };

@@ -3,7 +3,7 @@ import type { Lot, LotGone, LotLoss } from '../book.ts';
 import { ZERO, decimal, divide, type Decimal } from '../number/decimal.ts';
 import { NO_COST } from './cost.ts';
 import { takeFinished } from './finished.ts';
-import { STUDIO_PLACE, bookTo, pieceShortfall, startLot, type Account, type Ware } from './ware.ts';
+import { STUDIO_PLACE, pieceShortfall, startLot, type Account, type Ware } from './ware.ts';
 
 const GONE_TO: Readonly<Record<LotGone['how'], Account>> = {
   gift: 'given',
@@ -29,11 +29,11 @@ export function loseFromLot(ware: Ware, lot: Lot, loss: LotLoss): void {
   const state = ware.lots.get(lot.id);
   const stage = state?.stages.findIndex((pile) => pile.count > 0) ?? -1;
   const pile = state?.stages[stage];
-  if (!state || !pile || stage === state.fired.length) return;
+  if (!state || !pile) return;
   pile.count = Math.max(0, pile.count - loss.count);
   state.steps.push({ stage, change: -loss.count, words: `lost ${loss.date}` });
   if (pile.count > 0) return;
-  bookTo(ware, 'lost', pile.cost);
+  ware.accounts.lost.push(pile.cost);
   pile.cost = NO_COST;
 }
 
@@ -44,7 +44,7 @@ export function leaveLot(ware: Ware, lot: Lot, index: number): void {
   const place = placeOf(ware, gone.channel);
   const selection = { product: lot.product, lot: lot.id, grade: gone.grade, place };
   const taken = takeFinished(ware, selection, gone.count);
-  bookTo(ware, GONE_TO[gone.how], taken.cost);
+  ware.accounts[GONE_TO[gone.how]].push(...taken.from.map(({ slice }) => slice));
   if (taken.count === gone.count) return;
   const at = { file: lot.file, path: [lot.id, 'gone', index, 'count'] };
   const because = `${taken.count} finished and still there, ${gone.count} gone`;

@@ -1,8 +1,9 @@
 /** Packing that goes out with what is sold, day by day. */
-import type { Book, Day, Sale } from '../book.ts';
+import type { Book, Day, Sale, SaleLine } from '../book.ts';
 import type { Spot } from '../problem.ts';
 import { ZERO, decimal, portions, sum, type Decimal } from '../number/decimal.ts';
 import type { Unit } from '../number/unit.ts';
+import { batchOf, takeSlice, type Batch, type Slice } from './batch.ts';
 import { draw, type Store } from './stock.ts';
 
 /** Pieces of one product sold on one day; `value` is what their packing cost once it was drawn. */
@@ -42,19 +43,26 @@ export function drawPacking(store: Store, day: Day, packed: PackedDay): void {
   }
 }
 
-/** Takes the packing value of so many pieces off the day's: the last ones take what is left. */
-export function packingValue(
-  packed: PackedDay | undefined,
-  product: string,
-  count: number,
-): Decimal {
-  const line = packed?.get(product);
-  if (!line || line.count === 0) return ZERO;
-  const taken = Math.min(count, line.count);
-  const [value = ZERO] = portions(line.value, [decimal(taken), decimal(line.count - taken)]);
-  line.count -= taken;
-  line.value = line.value.minus(value);
-  return value;
+/** Product → its packing of that day, to be taken line by line. */
+export type WrappedDay = ReadonlyMap<string, Batch>;
+
+/** The packing of all days, by day and product. */
+export function wrapDays(days: ReadonlyMap<Day, PackedDay>): Map<Day, WrappedDay> {
+  const wrapped = new Map<Day, WrappedDay>();
+  for (const [day, packed] of days) {
+    const batches = [...packed].map(
+      ([id, { count, value }]) => [id, batchOf(count, { packing: value })] as const,
+    );
+    wrapped.set(day, new Map(batches));
+  }
+  return wrapped;
+}
+
+/** The packing of one sale line; undefined where there is none. */
+export function packedSlice(wrapped: WrappedDay | undefined, line: SaleLine): Slice | undefined {
+  if (line.product === undefined || line.returned === 'yes') return undefined;
+  const batch = wrapped?.get(line.product);
+  return batch && takeSlice(batch, line.count);
 }
 
 function addSale(book: Book, days: Map<Day, PackedDay>, sale: Sale): void {

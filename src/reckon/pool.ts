@@ -8,6 +8,11 @@ interface Layer {
   value: Decimal;
 }
 
+/** A layer with the cost of one unit of it, reckoned once for all that is drawn until more is added. */
+interface StockLayer extends Layer {
+  unitCost: Decimal;
+}
+
 /**
  * Quantity and value are both kept and a unit cost never is, so no rounding of a unit cost can leak
  * (as in the perpetual methods of OpenStax, Principles of Accounting, vol. 1, section 10.3).
@@ -15,7 +20,7 @@ interface Layer {
  */
 export interface Pool {
   readonly valuing: Valuing;
-  readonly layers: Layer[];
+  readonly layers: StockLayer[];
   /** What was drawn beyond the stock, at the last known unit cost; it is settled by what comes in next. */
   readonly owed: Layer;
   lastUnitCost: Decimal;
@@ -40,7 +45,7 @@ export function valueOf(pool: Pool): Decimal {
 /** Cost of one unit now: of the newest layer, or the last known one when the pool is empty. */
 export function unitCostOf(pool: Pool): Decimal {
   const newest = pool.layers.at(-1);
-  return newest ? divide(newest.value, newest.quantity) : pool.lastUnitCost;
+  return newest?.unitCost ?? pool.lastUnitCost;
 }
 
 /**
@@ -87,13 +92,13 @@ export function countTo(pool: Pool, counted: Decimal): Layer {
   return { quantity: difference, value: forgiven.plus(foundValue) };
 }
 
-function takeFromFirst(pool: Pool, layer: Layer, taken: Decimal): Decimal {
+function takeFromFirst(pool: Pool, layer: StockLayer, taken: Decimal): Decimal {
   if (taken.eq(layer.quantity)) {
-    pool.lastUnitCost = divide(layer.value, layer.quantity);
+    pool.lastUnitCost = layer.unitCost;
     pool.layers.shift();
     return layer.value;
   }
-  const value = portion(layer.value, taken, layer.quantity);
+  const value = roundTo(taken.times(layer.unitCost), 24);
   layer.quantity = layer.quantity.minus(taken);
   layer.value = layer.value.minus(value);
   return value;
@@ -121,11 +126,12 @@ function addLayer(pool: Pool, quantity: Decimal, value: Decimal): void {
   if (quantity.isZero()) return;
   const only = pool.layers[0];
   if (pool.valuing === 'first-in' || !only) {
-    pool.layers.push({ quantity, value });
+    pool.layers.push({ quantity, value, unitCost: divide(value, quantity) });
     return;
   }
   only.quantity = only.quantity.plus(quantity);
   only.value = only.value.plus(value);
+  only.unitCost = divide(only.value, only.quantity);
 }
 
 function smaller(a: Decimal, b: Decimal): Decimal {

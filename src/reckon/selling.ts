@@ -1,64 +1,75 @@
 /** Ware that is sold, comes back or is counted: which lots it is from and what it had cost. */
 import type { Counted, Lot, Sale, SaleLine } from '../book.ts';
-import { type Decimal } from '../number/decimal.ts';
+import { costOfSlice, type Slice } from './batch.ts';
 import { NO_COST, addCosts, negated, type Cost } from './cost.ts';
 import {
-  costOfPieces,
   countFinished,
+  latestCost,
   putBack,
   takeFinished,
   type Selection,
   type TakenFrom,
 } from './finished.ts';
 import { placeOf } from './lot-making.ts';
-import { STUDIO_PLACE, bookTo, pieceShortfall, type Ware } from './ware.ts';
+import { STUDIO_PLACE, pieceShortfall, type Ware } from './ware.ts';
 
 /** The ware behind one sale line. */
 export interface SoldLine {
-  /** Cost with packing; negative for what came back. */
-  readonly cost: Cost;
-  /** True where more was sold than finished: the cost of those is that of the product's latest lot. */
-  readonly estimated: boolean;
   readonly from: readonly TakenFrom[];
+  /** Its part of what the day's packing of that product cost. */
+  readonly packing: Slice | undefined;
+  /** Cost of what was sold beyond what was finished, as of the latest lot; less what came back. */
+  readonly more: Cost;
+  /** True where more was sold than finished. */
+  readonly estimated: boolean;
 }
 
-const NOTHING_SOLD: SoldLine = { cost: NO_COST, estimated: false, from: [] };
+const NOTHING_SOLD: SoldLine = { from: [], packing: undefined, more: NO_COST, estimated: false };
+
+/** What the ware of a sale line had cost, with its packing; negative for what came back. */
+export function costOfSold({ from, packing, more }: SoldLine): Cost {
+  const wrapped = packing ? addCosts(more, costOfSlice(packing)) : more;
+  return from.reduce((cost, { slice }) => addCosts(cost, costOfSlice(slice)), wrapped);
+}
 
 /** Takes what a sale line sold off the shelf, or puts what it returned back on. */
 export function sellLine(
   ware: Ware,
   sale: Sale,
-  { index, packing }: { index: number; packing: Decimal },
+  { index, packing }: { index: number; packing: Slice | undefined },
 ): SoldLine {
   const line = sale.lines[index];
   if (line?.product === undefined) return NOTHING_SOLD;
   const selection = selectionOf(ware, sale, { ...line, product: line.product });
   if (line.returned === 'yes') return takeBack(ware, sale, { line, selection });
-  const taken = takeFinished(ware, selection, line.count);
-  const drawn = addCosts(taken.cost, { packing });
-  bookTo(ware, 'sold', drawn);
-  const missing = line.count - taken.count;
-  if (missing === 0) return { cost: drawn, estimated: false, from: taken.from };
-  reportUnfinished(ware, sale, { index, had: taken.count });
-  const guess = costOfPieces(ware.latest.get(line.product)?.unitCost ?? NO_COST, missing);
-  return { cost: addCosts(drawn, guess), estimated: true, from: taken.from };
+  const { from, count } = takeFinished(ware, selection, line.count);
+  ware.accounts.sold.push(...from.map(({ slice }) => slice), packing ?? NO_COST);
+  if (count === line.count) return { from, packing, more: NO_COST, estimated: false };
+  reportUnfinished(ware, sale, { index, had: count });
+  const more = latestCost(ware, line.product, line.count - count);
+  return { from, packing, more, estimated: true };
 }
 
 /** Sets finished ware to what was counted; the difference goes to an account of its own. */
 export function countPieces(ware: Ware, counted: Counted): void {
+  const { differences } = ware.accounts;
   (counted.pieces ?? []).forEach((line, index) => {
     const place = line.place ?? STUDIO_PLACE;
     const selection = { product: line.product, glaze: line.glaze, grade: line.grade, place };
     const difference = line.count - countFinished(ware, selection);
     if (difference < 0) {
-      bookTo(ware, 'differences', takeFinished(ware, selection, -difference).cost);
+      differences.push(...takeFinished(ware, selection, -difference).from.map(sliceOf));
     }
     if (difference > 0) {
       const record = foundLot(counted, { index, product: line.product });
       const found = putBack(ware, selection, { day: counted.date, count: difference, record });
-      bookTo(ware, 'differences', negated(found));
+      differences.push(negated(found));
     }
   });
+}
+
+function sliceOf({ slice }: TakenFrom): Slice {
+  return slice;
 }
 
 function selectionOf(ware: Ware, sale: Sale, line: SaleLine & { product: string }): Selection {
@@ -74,9 +85,9 @@ function takeBack(
 ): SoldLine {
   const record = foundLot(sale, { index: sale.lines.indexOf(line), product: selection.product });
   const shelf = { ...selection, place: STUDIO_PLACE };
-  const cost = negated(putBack(ware, shelf, { day: sale.date, count: line.count, record }));
-  bookTo(ware, 'sold', cost);
-  return { cost, estimated: false, from: [] };
+  const more = negated(putBack(ware, shelf, { day: sale.date, count: line.count, record }));
+  ware.accounts.sold.push(more);
+  return { ...NOTHING_SOLD, more };
 }
 
 /** A lot for pieces that no lot of the book accounts for: it carries no cost. */

@@ -5,12 +5,13 @@ import { firingCost, firingShares, type FiringCost } from './firing-cost.ts';
 import { consign } from './galleries.ts';
 import { fireLine } from './kiln-load.ts';
 import { leaveLot, loseFromLot, makeLot } from './lot-making.ts';
-import { packingValue, type PackedDay } from './packing.ts';
+import { packedSlice, wrapDays, type WrappedDay } from './packing.ts';
 import { countPieces, sellLine, type SoldLine } from './selling.ts';
 import type { Shortfall } from './stock.ts';
 import type { StockFlow } from './stock-flow.ts';
 import { timeline, type Happening } from './timeline.ts';
-import { bookTo, emptyWare, type Account, type LotState, type Ware } from './ware.ts';
+import { emptyWare, type Account, type LotState, type Ware } from './ware.ts';
+import type { Slice } from './batch.ts';
 import type { Cost } from './cost.ts';
 
 /** All ware at the end of a day, and what it had cost. */
@@ -21,8 +22,8 @@ export interface WareFlow {
   readonly firings: ReadonlyMap<string, FiringCost>;
   /** Sale → what each of its lines took from the shelf. */
   readonly sold: ReadonlyMap<string, readonly SoldLine[]>;
-  /** Where the cost of everything that left has gone. */
-  readonly accounts: Readonly<Record<Account, Cost>>;
+  /** Where the cost of everything that left has gone; `accountCost` adds an account up. */
+  readonly accounts: Readonly<Record<Account, readonly (Cost | Slice)[]>>;
   readonly shortfalls: readonly Shortfall[];
 }
 
@@ -31,7 +32,7 @@ interface Pass {
   readonly stock: StockFlow;
   readonly firings: Map<string, FiringCost>;
   readonly sold: Map<string, readonly SoldLine[]>;
-  readonly packed: ReadonlyMap<Day, PackedDay>;
+  readonly wrapped: ReadonlyMap<Day, WrappedDay>;
 }
 
 const WARE_KINDS = ['pieces', 'firings', 'consigned', 'sales', 'counted'] as const;
@@ -55,7 +56,7 @@ export function wareFlow(book: Book, stock: StockFlow): WareFlow {
     stock,
     firings: new Map(),
     sold: new Map(),
-    packed: copyOf(stock.packed),
+    wrapped: wrapDays(stock.packed),
   };
   const happenings = [...timeline(book, asOf, WARE_KINDS), ...lotHappenings(book, asOf)];
   happenings.sort((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0));
@@ -118,23 +119,12 @@ function fire(pass: Pass, firing: Firing): void {
     if (line) fireLine(pass.ware, { firing, index, line, share, glaze: glaze[index] ?? ZERO });
   });
   if (firing.load.length > 0) return;
-  bookTo(pass.ware, 'others', { supplies: cost.suppliesCost, fuel: cost.fuelCost });
+  pass.ware.accounts.others.push({ supplies: cost.suppliesCost, fuel: cost.fuelCost });
 }
 
 function sell(pass: Pass, sale: Sale): SoldLine[] {
-  const packed = pass.packed.get(sale.date);
-  return sale.lines.map((line, index) => {
-    const isPacked = line.product !== undefined && line.returned !== 'yes';
-    const packing = isPacked ? packingValue(packed, line.product, line.count) : ZERO;
-    return sellLine(pass.ware, sale, { index, packing });
-  });
-}
-
-/** The pass takes the packing off line by line, and must leave the stock's own figures alone. */
-function copyOf(packed: ReadonlyMap<Day, PackedDay>): Map<Day, PackedDay> {
-  const days = new Map<Day, PackedDay>();
-  for (const [day, products] of packed) {
-    days.set(day, new Map([...products].map(([id, product]) => [id, { ...product }])));
-  }
-  return days;
+  const wrapped = pass.wrapped.get(sale.date);
+  return sale.lines.map((line, index) =>
+    sellLine(pass.ware, sale, { index, packing: packedSlice(wrapped, line) }),
+  );
 }

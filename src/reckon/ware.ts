@@ -2,6 +2,7 @@
 import type { Book, Day, FiringKind, Grade, Lot, Product } from '../book.ts';
 import type { Spot } from '../problem.ts';
 import { decimal } from '../number/decimal.ts';
+import { batchOf, costOfSlice, leftIn, type Batch, type Slice } from './batch.ts';
 import { NO_COST, addCosts, costPortion, lessCosts, type Cost } from './cost.ts';
 import { firingsOf } from './firing-draws.ts';
 import type { Shortfall } from './stock.ts';
@@ -34,15 +35,15 @@ export interface LotState {
   readonly product: Product | undefined;
   /** The kinds of firing that it goes through. */
   readonly fired: readonly FiringKind[];
-  /** Greenware first, finished ware last; one more than there are firings. */
+  /** Greenware first, then what came out of each firing but the last. */
   readonly stages: readonly Pile[];
+  /** Finished ware. */
+  shelf: Batch;
   readonly inKiln: KilnPile[];
-  /** Finished ware by grade and place; together as many as the last stage. */
+  /** Finished ware by grade and place; together as many as are left on the shelf. */
   readonly places: Map<string, number>;
   readonly steps: LotStep[];
   finishedOn: Day | undefined;
-  /** Cost of one good piece when the last of them were finished. */
-  unitCost: Cost;
 }
 
 /** Where costs go when pieces leave the book. */
@@ -56,19 +57,13 @@ export interface Ware {
   readonly ready: Map<string, LotState[]>;
   /** Product → the lot that was finished last. */
   readonly latest: Map<string, LotState>;
-  readonly accounts: Record<Account, Cost>;
+  readonly accounts: Record<Account, (Cost | Slice)[]>;
   readonly shortfalls: Shortfall[];
 }
 
 /** No lots yet. */
 export function emptyWare(book: Book): Ware {
-  const accounts = {
-    sold: NO_COST,
-    lost: NO_COST,
-    given: NO_COST,
-    others: NO_COST,
-    differences: NO_COST,
-  };
+  const accounts = { sold: [], lost: [], given: [], others: [], differences: [] };
   return {
     book,
     lots: new Map(),
@@ -79,37 +74,42 @@ export function emptyWare(book: Book): Ware {
   };
 }
 
-/** Books a cost to where it went. */
-export function bookTo(ware: Ware, account: Account, cost: Cost): void {
-  ware.accounts[account] = addCosts(ware.accounts[account], cost);
+/** What an account has come to. */
+export function accountCost(entries: readonly (Cost | Slice)[]): Cost {
+  const costs = entries.map((entry) => ('batch' in entry ? costOfSlice(entry) : entry));
+  return costs.reduce(addCosts, NO_COST);
 }
 
 /** A lot of greenware with the cost of its making. */
 export function startLot(ware: Ware, lot: Lot, cost: Cost): LotState {
   const product = ware.book.products.get(lot.product);
   const fired = firingsOf(product);
-  const stages: Pile[] = [
-    { count: lot.made, cost },
-    ...fired.map(() => ({ count: 0, cost: NO_COST })),
-  ];
+  const stages: Pile[] = fired.map(() => ({ count: 0, cost: NO_COST }));
+  stages[0] = { count: lot.made, cost };
   const state: LotState = {
     lot,
     product,
     fired,
     stages,
+    shelf: batchOf(0, NO_COST),
     inKiln: [],
     places: new Map(),
     steps: [{ stage: 0, change: lot.made, words: 'made' }],
     finishedOn: undefined,
-    unitCost: NO_COST,
   };
   ware.lots.set(lot.id, state);
   return state;
 }
 
-/** The pile of finished ware. */
-export function finishedPile(state: LotState): Pile {
-  return state.stages.at(-1) ?? { count: 0, cost: NO_COST };
+/** How many pieces stand at a stage; the one after the last firing is the shelf. */
+export function countAt(state: LotState, stage: number): number {
+  return stage === state.fired.length ? leftIn(state.shelf) : (state.stages[stage]?.count ?? 0);
+}
+
+/** The first stage at which pieces stand; undefined for none. */
+export function firstStanding(state: LotState): number | undefined {
+  const stages = [...state.stages.keys(), state.fired.length];
+  return stages.find((stage) => countAt(state, stage) > 0);
 }
 
 /** Takes pieces off a pile with their share of its cost; at the most what is there. */

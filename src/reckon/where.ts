@@ -1,11 +1,12 @@
 /** Where the value of the materials is: every unit of money that was bought is somewhere. */
 import { ZERO, decimal, portion, sum, type Decimal } from '../number/decimal.ts';
+import { costOfSlice, restOf } from './batch.ts';
 import { materialOf } from './cost.ts';
 import { valueOf } from './pool.ts';
 import type { Flows } from './flow.ts';
 import type { StockFlow } from './stock-flow.ts';
 import type { MovementReason } from './stock.ts';
-import { STUDIO_PLACE, piecesAt, type LotState } from './ware.ts';
+import { STUDIO_PLACE, accountCost, piecesAt, type Account, type LotState } from './ware.ts';
 import type { WareFlow } from './ware-flow.ts';
 
 /** A place where material value stands on a day. */
@@ -44,18 +45,16 @@ export interface MaterialValue {
  */
 export function materialValue({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): MaterialValue {
   const moved = movedBy(stock);
-  const { accounts } = ware;
+  const gone = (account: Account): Decimal => materialOf(accountCost(ware.accounts[account]));
   return {
     bought: moved('bought'),
     standing: { ...poolValues(stock), ...lotValues(ware) },
     leaving: {
-      sold: materialOf(accounts.sold),
-      lost: materialOf(accounts.lost),
-      'given away and kept': materialOf(accounts.given),
-      'classes and others': materialOf(accounts.others).minus(moved('used')),
-      'stocktake differences': materialOf(accounts.differences)
-        .minus(moved('counted'))
-        .minus(moved('settled')),
+      sold: gone('sold'),
+      lost: gone('lost'),
+      'given away and kept': gone('given'),
+      'classes and others': gone('others').minus(moved('used')),
+      'stocktake differences': gone('differences').minus(moved('counted')).minus(moved('settled')),
     },
   };
 }
@@ -103,24 +102,22 @@ function lotValues(ware: WareFlow): Record<LotStanding, Decimal> {
 }
 
 function addLot(values: Record<LotStanding, Decimal>, state: LotState): void {
-  const last = state.stages.length - 1;
   state.stages.forEach((pile, stage) => {
-    const value = materialOf(pile.cost);
-    if (value.isZero()) return;
-    if (stage < last) {
-      const standing = stage === 0 ? 'greenware' : 'bisqueware';
-      values[standing] = values[standing].plus(value);
-      return;
-    }
-    splitByPlace(values, state, value);
+    const standing = stage === 0 ? 'greenware' : 'bisqueware';
+    values[standing] = values[standing].plus(materialOf(pile.cost));
   });
   const inKiln = state.inKiln.map((pile) => materialOf(pile.cost));
   values['in the kiln'] = values['in the kiln'].plus(sum(inKiln));
+  const rest = restOf(state.shelf);
+  splitByPlace(values, state, { pieces: rest.count, value: materialOf(costOfSlice(rest)) });
 }
 
 /** The studio's part of a lot's finished ware; the rest stands at galleries. */
-function splitByPlace(values: Record<LotStanding, Decimal>, state: LotState, value: Decimal): void {
-  const pieces = state.stages.at(-1)?.count ?? 0;
+function splitByPlace(
+  values: Record<LotStanding, Decimal>,
+  state: LotState,
+  { pieces, value }: { pieces: number; value: Decimal },
+): void {
   const inStudio = piecesAt(state, STUDIO_PLACE);
   const studio = pieces === 0 ? value : portion(value, decimal(inStudio), decimal(pieces));
   values['finished ware, studio'] = values['finished ware, studio'].plus(studio);

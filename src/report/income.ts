@@ -37,7 +37,7 @@ function columnsFor(by: IncomeGroup): Column[] {
     moneyColumn('fees', 'Fees'),
     moneyColumn('cost', 'Cost'),
     moneyColumn('margin', 'Margin'),
-    { key: 'marginRate', title: 'Margin %', type: 'fraction' },
+    { key: 'marginRate', title: 'Of net', type: 'fraction' },
     moneyColumn('marginPerHour', 'An hour', { drop: 2 }),
     { key: 'estimated', title: 'Estimated', type: 'flag', drop: 6 },
   ];

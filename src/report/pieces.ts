@@ -2,9 +2,10 @@
 import type { Book, Grade } from '../book.ts';
 import type { PiecesGroup } from '../groups.ts';
 import { sum, type Decimal, ZERO } from '../number/decimal.ts';
+import { costOfSlice, restOf } from '../reckon/batch.ts';
 import { costPortion, totalOf } from '../reckon/cost.ts';
 import type { Flows } from '../reckon/flow.ts';
-import { STUDIO_PLACE, finishedPile, stageName, type LotState } from '../reckon/ware.ts';
+import { STUDIO_PLACE, stageName, type LotState } from '../reckon/ware.ts';
 import { moneyColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 
@@ -60,7 +61,7 @@ export function piecesTable(book: Book, flows: Flows, by: PiecesGroup): Table {
 
 function standingOf(state: LotState): Standing[] {
   const common = { product: state.lot.product, glaze: glazeOf(state), grade: undefined, place: '' };
-  const onTheWay = state.stages.slice(0, -1).map((pile, stage) => ({
+  const onTheWay = state.stages.map((pile, stage) => ({
     ...common,
     stage: stageName(state.fired, stage),
     count: pile.count,
@@ -76,7 +77,8 @@ function standingOf(state: LotState): Standing[] {
 }
 
 function finishedOf(state: LotState): Standing[] {
-  const pile = finishedPile(state);
+  const rest = restOf(state.shelf);
+  const restCost = costOfSlice(rest);
   return [...state.places].map(([key, count]) => {
     const [grade = 'first', place = ''] = key.split(' ');
     return {
@@ -86,7 +88,7 @@ function finishedOf(state: LotState): Standing[] {
       grade: grade as Grade,
       place,
       count,
-      cost: count === 0 ? ZERO : totalOf(costPortion(pile.cost, count, pile.count)),
+      cost: count === 0 ? ZERO : totalOf(costPortion(restCost, count, rest.count)),
     };
   });
 }

@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest';
 import { decimal } from '../../src/number/decimal.ts';
 import { costPortion, totalOf } from '../../src/reckon/cost.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { finishedPile } from '../../src/reckon/ware.ts';
 import { bookFrom } from '../helpers/book.ts';
 
 describe('energy of an unmetered firing (pistrucciartworks.wordpress.com, July 2011)', () => {
@@ -77,7 +76,7 @@ f2: { date: 1999-01-20, kiln: kiln, kind: glaze, energy: 100 kWh, load: [{ lot: 
 
   it('costs 38.90, .389 a mug', () => {
     const lot = flow(book, '1999-01-31').ware.lots.get('p1');
-    const pile = lot && finishedPile(lot);
+    const pile = lot?.shelf;
     expect(pile && totalOf(pile.cost).toString()).toBe('38.9');
     expect(pile && totalOf(costPortion(pile.cost, 1, 100)).toString()).toBe('0.389');
     expect(pile?.cost.glaze?.toString()).toBe('3');

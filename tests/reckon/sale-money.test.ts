@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Book, Sale } from '../../src/book.ts';
+import type { Book } from '../../src/book.ts';
 import { ZERO, decimal, sum, type Decimal } from '../../src/number/decimal.ts';
 import { saleMoney, type SaleMoney } from '../../src/reckon/sale-money.ts';
 import { bookFrom } from '../helpers/book.ts';
