@@ -20,10 +20,10 @@ export interface BadReference {
 
 const findFaults = faultFinder({
   wants: (spec) => kindsNamed(spec) !== undefined,
-  tester: (book) => (value, spec) => {
-    const id = String(value);
-    for (const kind of kindsNamed(spec) ?? []) if (book[kind].has(id)) return true;
-    return wordsOf(spec).includes(id);
+  tester: (spec, book) => {
+    const records = (kindsNamed(spec) ?? []).map((kind) => book[kind]);
+    const words = wordsOf(spec);
+    return (id) => records.some((known) => known.has(id as string)) || words.includes(id as string);
   },
 });
 

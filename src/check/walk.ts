@@ -14,14 +14,14 @@ export interface Fault {
   readonly isKey: boolean;
 }
 
-/** Which values to look at, and whether one passes in a book. */
+/** Which values to look at, and how to tell in a book whether a value of such a spec passes. */
 export interface Test {
   /** Of a map, the spec stands for its keys. */
   readonly wants: (spec: FieldSpec) => boolean;
-  readonly tester: (book: Book) => IsSound;
+  readonly tester: (spec: FieldSpec, book: Book) => Passes;
 }
 
-type IsSound = (value: unknown, spec: FieldSpec) => boolean;
+type Passes = (value: unknown) => boolean;
 
 /** What is left of a spec when only the wanted values count. */
 type Node =
@@ -44,22 +44,24 @@ type Values = Readonly<Record<string, unknown>>;
 export function faultFinder({ wants, tester }: Test): (book: Book) => readonly Fault[] {
   const nodes = KINDS.map((kind) => [kind, prune(FIELDS[kind], wants)] as const);
   return (book) => {
-    const isSound = tester(book);
+    const testerOf = (spec: FieldSpec): Passes => tester(spec, book);
     return nodes.flatMap(([kind, node]) =>
-      node === undefined ? [] : faultsOf([...book[kind].values()], node, isSound),
+      node === undefined ? [] : faultsOf(book[kind], node, testerOf),
     );
   };
 }
 
 // Nearly every record passes, so paths are made only on a second look at one that does not.
-function faultsOf(records: readonly Sited[], node: Node, isSound: IsSound): readonly Fault[] {
-  return records
-    .filter((record) => !isAllSound(node, record, isSound))
-    .flatMap((record) => {
-      const faults: Fault[] = [];
-      gather({ record, path: [], isSound, faults }, node, record);
-      return faults;
-    });
+function faultsOf(
+  records: ReadonlyMap<string, Sited>,
+  node: Node,
+  testerOf: (spec: FieldSpec) => Passes,
+): readonly Fault[] {
+  const passes = wholeTest(node, testerOf);
+  const faults: Fault[] = [];
+  for (const record of records.values())
+    if (!passes(record)) gather({ record, path: [], testerOf, faults }, node, record);
+  return faults;
 }
 
 function prune(spec: FieldSpec, wants: Test['wants']): Node | undefined {
@@ -92,20 +94,40 @@ function camelCase(name: string): string {
   return name.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
 }
 
-function isAllSound(node: Node, value: unknown, isSound: IsSound): boolean {
+/** One function that tells whether all wanted values of a record pass. */
+function wholeTest(node: Node, testerOf: (spec: FieldSpec) => Passes): Passes {
   switch (node.type) {
     case 'leaf':
-      return isSound(value, node.spec);
-    case 'list':
-      return (value as readonly unknown[]).every((item) => isAllSound(node.of, item, isSound));
-    case 'map':
-      return partsOf(node, value).every((part) => isAllSound(part.node, part.value, isSound));
+      return testerOf(node.spec);
+    case 'list': {
+      const passes = wholeTest(node.of, testerOf);
+      return (value) => (value as readonly unknown[]).every(passes);
+    }
+    case 'map': {
+      const passes = node.of ? wholeTest(node.of, testerOf) : always;
+      const keyPasses = node.keys ? testerOf(node.keys) : always;
+      return (value) =>
+        Object.entries(value as Values).every(([k, v]) => keyPasses(k) && passes(v));
+    }
     case 'record':
-      return node.fields.every(({ key, node: field }) => {
-        const inner = (value as Values)[key];
-        return inner === undefined || isAllSound(field, inner, isSound);
-      });
+      return fieldsTest(
+        node.fields.map(({ key, node: of }) => ({ key, passes: wholeTest(of, testerOf) })),
+      );
   }
+}
+
+function always(): boolean {
+  return true;
+}
+
+function fieldsTest(fields: readonly { readonly key: string; readonly passes: Passes }[]): Passes {
+  return (value) => {
+    for (const { key, passes } of fields) {
+      const inner = (value as Values)[key];
+      if (inner !== undefined && !passes(inner)) return false;
+    }
+    return true;
+  };
 }
 
 /** One step on the way from a record to its values. */
@@ -146,21 +168,21 @@ function leaf(spec: FieldSpec): Node {
 interface Gathering {
   readonly record: Sited;
   readonly path: readonly (string | number)[];
-  readonly isSound: IsSound;
+  readonly testerOf: (spec: FieldSpec) => Passes;
   readonly faults: Fault[];
   readonly isKey?: boolean;
 }
 
 function gather(gathering: Gathering, node: Node, value: unknown): void {
-  const { record, path, isSound, faults, isKey = false } = gathering;
+  const { record, path, testerOf, faults, isKey = false } = gathering;
   if (node.type === 'leaf') {
     const { spec } = node;
-    if (!isSound(value, spec)) faults.push({ record, path, value, spec, isKey });
+    if (!testerOf(spec)(value)) faults.push({ record, path, value, spec, isKey });
     return;
   }
   for (const part of partsOf(node, value))
     gather(
-      { record, path: [...path, part.step], isSound, faults, isKey: part.isKey ?? false },
+      { record, path: [...path, part.step], testerOf, faults, isKey: part.isKey ?? false },
       part.node,
       part.value,
     );

@@ -35,9 +35,9 @@ const RATE: Limit = { most: 8, of: 'a price per unit' };
 
 const findFaults = faultFinder({
   wants: (spec) => MONEY.has(spec.type),
-  tester: (book) => {
-    const amount = limitOf(book);
-    return (value, spec) => isWithin(moneyIn(value), spec.type === 'rate' ? RATE : amount);
+  tester: (spec, book) => {
+    const limit = spec.type === 'rate' ? RATE : limitOf(book);
+    return (value) => isWithin(moneyIn(value), limit);
   },
 });
 
