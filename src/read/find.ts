@@ -6,6 +6,9 @@ import type { Finding } from '../problem.ts';
 import { unreadable, whyUnreadable } from './disk.ts';
 import { SETTINGS_FILE, isYamlName, kindOf, kindOfPath, likelyPath } from './kinds.ts';
 
+/** What findings call the studio's own folder. */
+export const STUDIO_FOLDER = '.';
+
 /** A file that holds records, or the settings. */
 export interface ListedFile {
   /** Path from the studio's root, with forward slashes. */
@@ -115,7 +118,7 @@ function entriesOf(search: Search, { path }: Way): Dirent[] {
     const entries = readdirSync(`${search.root}/${path}`, { withFileTypes: true });
     return entries.sort((a, b) => inOrder(a.name, b.name));
   } catch (error) {
-    search.findings.push(unreadable(path === '' ? '.' : path, whyUnreadable(error)));
+    search.findings.push(unreadable(path === '' ? STUDIO_FOLDER : path, whyUnreadable(error)));
     return [];
   }
 }

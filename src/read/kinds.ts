@@ -1,5 +1,6 @@
 /** Which kind of record a file holds, by its path, and what a file that holds none may be meant for. */
 import { KINDS, type Kind } from '../book.ts';
+import { nearest } from '../check/nearest.ts';
 
 /** The file of settings, which makes a folder a studio. */
 export const SETTINGS_FILE = 'studio.yaml';
@@ -52,26 +53,9 @@ function asKind(name: string): Kind | undefined {
 }
 
 function likelyKind(name: string): Kind | undefined {
-  const word = name.toLowerCase();
-  return asKind(word) ?? KINDS.find((kind) => isOneSlip(word, kind));
+  return asKind(nearest(name, KINDS) ?? '');
 }
 
 function likelySettings(name: string): string | undefined {
-  return isOneSlip(name.toLowerCase(), 'studio') ? SETTINGS_FILE : undefined;
-}
-
-/** Whether two words differ in at most one letter that is added, left out, changed or swapped. */
-function isOneSlip(a: string, b: string): boolean {
-  const start = sharedStart(a, b);
-  const [restA, restB] = [a.slice(start), b.slice(start)];
-  if (restA.slice(1) === restB || restA === restB.slice(1)) return true;
-  if (restA.slice(1) === restB.slice(1)) return true;
-  const swapped = restB.charAt(1) + restB.charAt(0);
-  return restA.slice(2) === restB.slice(2) && restA.slice(0, 2) === swapped;
-}
-
-function sharedStart(a: string, b: string): number {
-  let length = 0;
-  while (length < a.length && a[length] === b[length]) length += 1;
-  return length;
+  return nearest(name, ['studio']) && SETTINGS_FILE;
 }

@@ -1,0 +1,189 @@
+/** Records as the cache keeps them: one table of texts and of key lists, and numbers that point into it. */
+import { Buffer } from 'node:buffer';
+import type { Stamp } from './disk.ts';
+import { newMapping, newTable } from './mapping.ts';
+import type { Raw, RawMap } from './raw.ts';
+
+/** One file that the cache knows, without its content. */
+export interface KnownFile {
+  readonly file: string;
+  readonly stamp: Stamp;
+  /** As in `RawFile`. */
+  readonly odd: boolean;
+}
+
+/** One file with its content. */
+export interface KnownContent extends KnownFile {
+  readonly root: RawMap;
+}
+
+/** The cached files of a kind; the content is made when it is asked for. */
+export interface KnownFiles {
+  readonly files: ReadonlyMap<string, KnownFile>;
+  readonly contentOf: (file: string) => RawMap;
+}
+
+// The two lowest bits of a number say what it is; the rest is an index or a length.
+const TEXT = 0;
+const LIST = 1;
+const MAP = 2;
+
+/** A file in the table: path, size, times modified and changed, inode, odd, where its numbers begin. */
+type FileRow = readonly [string, number, number, number, number, 0 | 1, number];
+
+interface Table {
+  readonly files: readonly FileRow[];
+  /** The keys of a mapping, in their order; many mappings share them. */
+  readonly shapes: readonly (readonly string[])[];
+  readonly texts: readonly string[];
+}
+
+const WORD = Uint32Array.BYTES_PER_ELEMENT;
+
+/** Packs files into bytes; their number is a multiple of four. */
+export function packFiles(files: readonly KnownContent[]): Uint8Array {
+  const packing = newPacking();
+  const rows = files.map(({ file, stamp, odd, root }): FileRow => {
+    const { size, modified, changed, inode } = stamp;
+    const start = packing.numbers.length;
+    packTable(packing, root);
+    return [file, size, modified, changed, inode, odd ? 1 : 0, start];
+  });
+  const table: Table = { files: rows, shapes: packing.shapes, texts: packing.texts };
+  return joined(asciiJson(table), packing.numbers);
+}
+
+/** Unpacks what `packFiles` made; throws on anything else. */
+export function unpackFiles(bytes: Uint8Array): KnownFiles {
+  const [length = 0] = new Uint32Array(bytes.buffer, bytes.byteOffset, 1);
+  const json = Buffer.from(bytes.buffer, bytes.byteOffset + WORD, length).toString('latin1');
+  const table = JSON.parse(json) as Table;
+  const numbers = new Uint32Array(bytes.buffer, bytes.byteOffset + WORD + length);
+  const starts = new Map(table.files.map((row) => [row[0], row[6]]));
+  return {
+    files: new Map(table.files.map((row) => [row[0], asKnown(row)])),
+    contentOf: (file) => unpackTable(table, numbers, starts.get(file) ?? 0),
+  };
+}
+
+function asKnown([file, size, modified, changed, inode, odd]: FileRow): KnownFile {
+  return { file, stamp: { size, modified, changed, inode }, odd: odd === 1 };
+}
+
+/** JSON in ASCII, padded to whole words. */
+function asciiJson(value: unknown): string {
+  const json = JSON.stringify(value).replace(
+    /[\u0080-\uffff]/g,
+    (unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, '0')}`,
+  );
+  return json.padEnd(Math.ceil(json.length / WORD) * WORD);
+}
+
+function joined(json: string, numbers: readonly number[]): Uint8Array {
+  const bytes = new Uint8Array(WORD + json.length + numbers.length * WORD);
+  new Uint32Array(bytes.buffer, 0, 1)[0] = json.length;
+  Buffer.from(bytes.buffer, WORD).write(json, 'latin1');
+  new Uint32Array(bytes.buffer, WORD + json.length).set(numbers);
+  return bytes;
+}
+
+interface Packing {
+  readonly numbers: number[];
+  readonly shapes: (readonly string[])[];
+  readonly shapeIndex: Map<string, number>;
+  readonly texts: string[];
+  readonly textIndex: Map<string, number>;
+}
+
+function newPacking(): Packing {
+  return { numbers: [], shapes: [], shapeIndex: new Map(), texts: [], textIndex: new Map() };
+}
+
+/** A file's own mapping: the number of its records, then each id and record. */
+function packTable(packing: Packing, root: RawMap): void {
+  const ids = Object.keys(root);
+  packing.numbers.push(ids.length);
+  for (const id of ids) {
+    packing.numbers.push(textNumber(packing, id));
+    pack(packing, root[id] ?? '');
+  }
+}
+
+function pack(packing: Packing, raw: Raw): void {
+  if (typeof raw === 'string') packing.numbers.push(textNumber(packing, raw));
+  else if (isList(raw)) {
+    packing.numbers.push(raw.length * 4 + LIST);
+    for (const item of raw) pack(packing, item);
+  } else packMap(packing, raw);
+}
+
+function packMap(packing: Packing, map: RawMap): void {
+  const keys = Object.keys(map);
+  packing.numbers.push(shapeNumber(packing, keys));
+  for (const key of keys) pack(packing, map[key] ?? '');
+}
+
+function textNumber({ texts, textIndex }: Packing, text: string): number {
+  const known = textIndex.get(text);
+  if (known !== undefined) return known * 4 + TEXT;
+  textIndex.set(text, texts.length);
+  return (texts.push(text) - 1) * 4 + TEXT;
+}
+
+function shapeNumber({ shapes, shapeIndex }: Packing, keys: readonly string[]): number {
+  // No key holds a line feed: the readers refuse such keys.
+  const name = keys.join('\n');
+  const known = shapeIndex.get(name);
+  if (known !== undefined) return known * 4 + MAP;
+  shapeIndex.set(name, shapes.length);
+  return (shapes.push(keys) - 1) * 4 + MAP;
+}
+
+function isList(raw: Raw): raw is readonly Raw[] {
+  return Array.isArray(raw);
+}
+
+/** Where unpacking stands; one object, as in the fast reader. */
+const at = {
+  next: 0,
+  numbers: new Uint32Array() as Uint32Array,
+  texts: [] as readonly string[],
+  shapes: [] as readonly (readonly string[])[],
+};
+
+function unpackTable(table: Table, numbers: Uint32Array, start: number): RawMap {
+  at.numbers = numbers;
+  at.texts = table.texts;
+  at.shapes = table.shapes;
+  at.next = start;
+  const root = newTable();
+  for (let left = nextNumber(); left > 0; left--) {
+    const id = at.texts[nextNumber() >>> 2] ?? '';
+    root[id] = unpack();
+  }
+  return root;
+}
+
+function nextNumber(): number {
+  return at.numbers[at.next++] ?? 0;
+}
+
+function unpack(): Raw {
+  const number = nextNumber();
+  const type = number & 3;
+  const index = number >>> 2;
+  if (type === TEXT) return at.texts[index] ?? '';
+  return type === LIST ? unpackList(index) : unpackMap(at.shapes[index] ?? []);
+}
+
+function unpackList(length: number): readonly Raw[] {
+  const list: Raw[] = [];
+  for (let left = length; left > 0; left--) list.push(unpack());
+  return list;
+}
+
+function unpackMap(keys: readonly string[]): RawMap {
+  const map = newMapping();
+  for (const key of keys) map[key] = unpack();
+  return map;
+}

@@ -1,0 +1,148 @@
+/** Reads a studio: which files there are, what is in them, and what could not be read. */
+import { NUMBER_KEYS } from '../../schema/generated/fields.js';
+import type { Kind } from '../book.ts';
+import type { Finding } from '../problem.ts';
+import { coreFile, type CoreFile } from './core.ts';
+import { readSource, type Source } from './disk.ts';
+import { STUDIO_FOLDER, listFiles, type ListedFile, type Listing, type Stray } from './find.ts';
+import { NO_MEMORY, openMemory, type Keepable, type Memory } from './memory.ts';
+import type { parseText } from './parse.ts';
+import type { RawFile } from './raw.ts';
+import { scan, type Scanned } from './scan.ts';
+
+/** How a studio is to be read. */
+export interface StudioOptions {
+  /** Whether what was read and found clean before may be taken from the cache, and be put there. */
+  readonly cache: boolean;
+  /** Names the program's version and its schemas: caches of others are passed over. */
+  readonly stamp: string;
+  /** Only these kinds and the settings; all when left out. */
+  readonly kinds?: readonly Kind[];
+}
+
+/** A file of the studio, and whether it is as it was when a check last found it clean. */
+export interface ReadFile extends RawFile {
+  readonly clean: boolean;
+}
+
+/** What is in a studio's files. */
+export interface Reading {
+  /** In the order of their paths. */
+  readonly files: readonly ReadFile[];
+  /** What could not be read: `unreadable-file`, `yaml-error`, `duplicate-id`. */
+  readonly findings: readonly Finding[];
+  readonly strays: readonly Stray[];
+  /** A file as a YAML 1.2 core reader sees it: of the text that was read, without another look. */
+  readonly coreOf: (file: string) => CoreFile | undefined;
+  /**
+   * Keeps what was read of the files that a check found clean for the next time. Files with findings
+   * of their own must not be among them. Writes only when something changed; never fails.
+   */
+  readonly remember: (clean: readonly string[]) => void;
+}
+
+/** Why there is nothing to read. */
+export interface Unread {
+  readonly refused: string;
+}
+
+/**
+ * Reads a studio's files. One bad file never hides the next: what is sound in each is given, the rest
+ * is in the findings. Refuses only when the studio's own folder can't be read.
+ */
+export async function readStudio(
+  studioDir: string,
+  { cache, stamp, kinds }: StudioOptions,
+): Promise<Reading | Unread> {
+  const listing = listFiles(studioDir, kinds);
+  const blocked = listing.findings.find(({ at }) => at.file === STUDIO_FOLDER);
+  if (blocked) return { refused: `the folder ${studioDir} can't be read: ${blocked.message}` };
+  const memory = cache ? openMemory(studioDir, stamp, kinds) : NO_MEMORY;
+  const recalled = listing.files.map(memory.recall);
+  if (recalled.includes(undefined)) memory.begin();
+  const taken = listing.files.map((listed, index) => {
+    const kept = recalled[index];
+    return kept ? { listed, kept, findings: [] } : take(studioDir, listed);
+  });
+  const parse = taken.some(isUnread) ? (await import('./parse.ts')).parseText : undefined;
+  return asReading(
+    listing,
+    taken.map((file) => parsed(file, parse)),
+    { memory, parse },
+  );
+}
+
+const OPTIONS = { numberKeys: NUMBER_KEYS };
+const MARKED = { numberKeys: NUMBER_KEYS, marks: true };
+
+/** The full reader, where any file needed it. */
+type Parse = typeof parseText | undefined;
+
+/** How far one file was read. */
+interface Taken {
+  readonly listed: ListedFile;
+  /** Its content from the cache. */
+  readonly kept?: Keepable;
+  /** Its text, where it had to be read. */
+  readonly source?: Source;
+  /** What the readers made of the text. */
+  readonly content?: Scanned;
+  readonly findings: readonly Finding[];
+}
+
+function take(studioDir: string, listed: ListedFile): Taken {
+  const source = readSource(studioDir, listed.file);
+  if (!('text' in source)) return { listed, findings: [source] };
+  const content = scan(source.text, OPTIONS);
+  return content ? { listed, source, content, findings: [] } : { listed, source, findings: [] };
+}
+
+function isUnread({ source, content }: Taken): boolean {
+  return source !== undefined && content === undefined;
+}
+
+function parsed(taken: Taken, parse: Parse): Taken {
+  const { listed, source } = taken;
+  if (!parse || !source || !isUnread(taken)) return taken;
+  const { root, odd, findings } = parse({ file: listed.file, text: source.text }, OPTIONS);
+  return { listed, source, content: { root, odd }, findings };
+}
+
+interface Means {
+  readonly memory: Memory;
+  readonly parse: Parse;
+}
+
+function asReading(listing: Listing, taken: readonly Taken[], { memory, parse }: Means): Reading {
+  const byFile = new Map(taken.map((each) => [each.listed.file, each]));
+  return {
+    files: taken.flatMap(asFile),
+    findings: [...listing.findings, ...taken.flatMap(({ findings }) => findings)],
+    strays: listing.strays,
+    coreOf: (file) => coreOf(byFile.get(file), parse),
+    remember: (clean) => {
+      memory.keep(clean.flatMap((file) => asKeepable(byFile.get(file))));
+    },
+  };
+}
+
+function asFile({ listed, kept, content }: Taken): ReadFile[] {
+  const { file, kind } = listed;
+  if (kept) return [{ file, kind, root: kept.root, odd: kept.odd, clean: true }];
+  return content ? [{ file, kind, ...content, clean: false }] : [];
+}
+
+function asKeepable(taken: Taken | undefined): Keepable[] {
+  if (taken?.kept) return [taken.kept];
+  if (!taken?.source || !taken.content || taken.listed.linked || taken.findings.length > 0)
+    return [];
+  const { file, kind } = taken.listed;
+  return [{ file, kind, ...taken.content, stamp: taken.source.stamp }];
+}
+
+function coreOf(taken: Taken | undefined, parse: Parse): CoreFile | undefined {
+  if (!taken?.source) return undefined;
+  const { text } = taken.source;
+  const marked = scan(text, MARKED) ?? parse?.({ file: taken.listed.file, text }, MARKED);
+  return marked && coreFile(marked.root);
+}
