@@ -37,7 +37,7 @@ function worldOf(): World {
   return {
     folder: process.cwd(),
     today: today(),
-    width: process.stdout.columns ?? USUAL_WIDTH,
+    width: (process.stdout.columns as number | undefined) ?? USUAL_WIDTH,
     colour: wantsColour(),
     stamp: SAGGAR_STAMP,
     write: (text) => void process.stdout.write(text),

@@ -8,9 +8,9 @@ import { EXIT, isRefusal, type Command } from './world.ts';
 
 /** Shows all problems; with `--strict` warnings count as errors. */
 export const check: Command = async (asked, world) => {
-  const opened = openStudio(asked, world);
+  const opened = await openStudio(asked, world);
   if (isRefusal(opened)) return refuse(world, opened);
-  const problems = locate(opened.folder, opened.findings);
+  const problems = await locate(opened.folder, opened.findings);
   const head = tableHead(opened.book, opened.asOf);
   world.write(await renderProblems(problems, head, renderOptions(asked, world)));
   const counted = asked.options['strict'] === true ? problems.length : opened.errors;

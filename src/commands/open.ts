@@ -18,14 +18,15 @@ export interface Opened {
 }
 
 /** Opens the studio that is asked for; refuses when there is none or when the day is no day. */
-export function openStudio(asked: Asked, world: World): Opened | Refusal {
+export async function openStudio(asked: Asked, world: World): Promise<Opened | Refusal> {
   const asOf = askedDay(asked, world);
   if (typeof asOf !== 'string') return asOf;
   const folder = askedFolder(asked, world);
   if (typeof folder !== 'string') return folder;
-  const reading = readStudio(folder, { cache: true, stamp: world.stamp });
+  const reading = await readStudio(folder, { cache: true, stamp: world.stamp });
   if (isRefusal(reading)) return reading;
-  const { book, findings } = checkStudio(reading, asOf);
+  const { book, findings, clean } = checkStudio(reading, asOf);
+  reading.remember(clean);
   const errors = findings.filter((finding) => finding.severity === 'error').length;
   return { folder, book, asOf, findings, errors };
 }

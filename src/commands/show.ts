@@ -12,7 +12,7 @@ export type MakeTable = (opened: Opened) => Table | Refusal;
  * on standard error and returns the status of errors.
  */
 export async function showReport(asked: Asked, world: World, make: MakeTable): Promise<number> {
-  const opened = openStudio(asked, world);
+  const opened = await openStudio(asked, world);
   if (isRefusal(opened)) return refuse(world, opened);
   const table = make(opened);
   if (isRefusal(table)) return refuse(world, table);
