@@ -7,22 +7,28 @@ import { addFile, emptyDraft, finishBook } from './draft.ts';
 import { runRules } from './rules.ts';
 import { duplicateIds } from './rules/duplicate-id.ts';
 import { strayFiles, type StrayFile } from './rules/stray-file.ts';
-import { checkFile } from './schema.ts';
+import { checkFile, type CheckedFile } from './schema.ts';
 import { unsoundIn } from './unsound.ts';
+
+/** A raw file; a clean one was found without faults before, and has not changed since. */
+export type FileToCheck = RawFile & { readonly clean?: boolean };
 
 /** What reading a studio gives: its files, and what was wrong with them as files. */
 export interface Reading {
-  readonly files: readonly RawFile[];
+  readonly files: readonly FileToCheck[];
   readonly findings: readonly Finding[];
   readonly strays?: readonly StrayFile[];
   /** A file as a YAML 1.2 core reader sees it; asked only for files that may have faults. */
   readonly coreOf: (file: string) => CoreFile | undefined;
 }
 
-/** The book, and everything that is wrong with it; the findings are in no particular order. */
+/** The book, and everything that is wrong with it. */
 export interface Checked {
   readonly book: Book;
+  /** In no particular order. */
   readonly findings: readonly Finding[];
+  /** Paths of the files that have no faults of their own, whatever the rules say of their records. */
+  readonly clean: readonly string[];
 }
 
 /**
@@ -32,9 +38,11 @@ export interface Checked {
  */
 export function checkStudio(reading: Reading, day: string): Checked {
   const draft = emptyDraft();
+  const clean: string[] = [];
   const faults = reading.files.flatMap((file) => {
-    const checked = checkFile(file, reading.coreOf);
+    const checked = file.clean ? withoutFaults(file) : checkFile(file, reading.coreOf);
     addFile(draft, file, checked);
+    if (checked.findings.length === 0) clean.push(file.file);
     return checked.findings;
   });
   const book = finishBook(draft);
@@ -46,5 +54,9 @@ export function checkStudio(reading: Reading, day: string): Checked {
     ...duplicateIds(draft.named),
     ...runRules(book, day, unsound),
   ];
-  return { book, findings };
+  return { book, findings, clean };
+}
+
+function withoutFaults({ root }: RawFile): CheckedFile {
+  return { findings: [], sound: root };
 }

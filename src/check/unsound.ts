@@ -4,6 +4,7 @@ import type { Finding } from '../problem.ts';
 import type { Raw } from '../read/raw.ts';
 import type { UnsoundRecord } from './draft.ts';
 import type { Unsound } from './rule.ts';
+import { DUPLICATE_ID } from './rules/duplicate-id.ts';
 
 /** From the records with faults of their own, and from the files that could not be read. */
 export function unsoundIn(records: readonly UnsoundRecord[], reading: readonly Finding[]): Unsound {
@@ -15,9 +16,10 @@ export function unsoundIn(records: readonly UnsoundRecord[], reading: readonly F
     else ids.set(id, kind);
     gatherTexts(raw, texts);
   }
-  for (const { severity, at } of reading) {
-    const kind = severity === 'error' ? kindOfFile(at.file) : undefined;
-    if (kind !== undefined) kinds.add(kind);
+  for (const { rule, severity, at } of reading) {
+    const kind = kindOfFile(at.file);
+    // An id that stands twice is on record all the same.
+    if (kind && severity === 'error' && rule !== DUPLICATE_ID.name) kinds.add(kind);
   }
   return { ids, texts, kinds };
 }

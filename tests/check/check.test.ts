@@ -64,6 +64,14 @@ describe('the book', () => {
     expect([...book.products.keys()]).toEqual(['jar']);
   });
 
+  test('takes a file that was found clean before as it is, and tells which files are clean', () => {
+    const base = reading({ products: { bowl: { ...BOWL, price: 'a lot' } }, channels: {} });
+    expect(checkStudio(base, DAY).clean).toEqual(['studio.yaml', 'channels.yaml']);
+    const files = base.files.map((file) => ({ ...file, clean: file.file === 'studio.yaml' }));
+    files[0] = { ...files[0]!, root: { ...STUDIO, unheard: 'of' } };
+    expect(checkStudio({ ...base, files }, DAY).clean).toEqual(['studio.yaml', 'channels.yaml']);
+  });
+
   test('keeps the settings that have no fault', () => {
     const studio = { ...STUDIO, currency: 'JPY', basis: 'guess' };
     const { book, findings } = checkStudio(reading({ studio, products: { bowl: BOWL } }), DAY);

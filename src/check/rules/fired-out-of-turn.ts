@@ -9,10 +9,11 @@ export const firedOutOfTurn: Rule = {
   about: "A lot went into a firing that is not next in its product's sequence.",
   find: (book, day, unsound) =>
     shortfallsOf(['out-of-turn'], { book, day, unsound }).map(({ at, what, because }) => {
+      const kind = book.firings.get(String(at.path[0]))?.kind ?? '';
       const product = book.products.get(book.pieces.get(what)?.product ?? '');
       return {
         at,
-        message: because,
+        message: `this is a ${kind} firing, but ${because}`,
         hint: "correct the firing's kind or the lot, add the firing that is missing, or write refire: yes",
         ...(product?.fired && {
           related: [{ at: spot(product, 'fired'), message: `the sequence of ${product.id}` }],
