@@ -101,6 +101,10 @@ describe('what is unsound is not held against sound records', () => {
     };
     expect(rulesAt({ pieces: { p1: LOT } })).toEqual(['unknown-reference pieces.yaml p1/product']);
     expect(rulesAt({ pieces: { p1: LOT } }, [unread])).toEqual(['yaml-error products/ware.yaml ']);
+    expect(rulesAt({ pieces: { p1: LOT } }, [{ ...unread, rule: 'duplicate-id' }])).toEqual([
+      'duplicate-id products/ware.yaml ',
+      'unknown-reference pieces.yaml p1/product',
+    ]);
   });
 
   test('a firing with a fault may have fired the lots that it names, but no others', () => {
