@@ -61,7 +61,7 @@ export function below({ path, value, spec, name }: Spotted, key: string): Spotte
 
 function innerSpec(spec: FieldSpec, list: boolean, key: string): FieldSpec | undefined {
   if (list) return spec.type === 'list' ? spec.of : undefined;
-  if (spec.type === 'record') return spec.fields[key];
+  if (spec.type === 'record') return Object.hasOwn(spec.fields, key) ? spec.fields[key] : undefined;
   return spec.type === 'map' ? spec.of : undefined;
 }
 

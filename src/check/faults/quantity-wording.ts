@@ -5,42 +5,44 @@ import { nearest } from '../nearest.ts';
 import { everydayDigits } from './numerals.ts';
 import { amiss, shown, write, type Said, type Wording, type Words } from './say.ts';
 
-const EVERYDAY_UNITS: Readonly<Record<string, readonly string[]>> = {
-  gr: ['g'],
-  grams: ['g'],
-  grammes: ['g'],
-  kilo: ['kg'],
-  kilos: ['kg'],
-  kgs: ['kg'],
-  kilograms: ['kg'],
-  tons: ['ton', 't'],
-  tonne: ['t'],
-  tonnes: ['t'],
-  ounce: ['oz', 'floz'],
-  ounces: ['oz', 'floz'],
-  lbs: ['lb'],
-  pound: ['lb'],
-  pounds: ['lb'],
-  '#': ['lb'],
-  ml: ['mL'],
-  millilitres: ['mL'],
-  l: ['L'],
-  liter: ['L'],
-  liters: ['L'],
-  litre: ['L'],
-  litres: ['L'],
-  pt: ['pint', 'imp-pint'],
-  pints: ['pint', 'imp-pint'],
-  quart: ['qt'],
-  quarts: ['qt'],
-  gallon: ['gal', 'imp-gal'],
-  gallons: ['gal', 'imp-gal'],
-  kwh: ['kWh'],
-  m3: ['m3-gas'],
-  therms: ['therm'],
-  pcs: ['each'],
-  pieces: ['each'],
-};
+const EVERYDAY_UNITS: ReadonlyMap<string, readonly string[]> = new Map(
+  Object.entries({
+    gr: ['g'],
+    grams: ['g'],
+    grammes: ['g'],
+    kilo: ['kg'],
+    kilos: ['kg'],
+    kgs: ['kg'],
+    kilograms: ['kg'],
+    tons: ['ton', 't'],
+    tonne: ['t'],
+    tonnes: ['t'],
+    ounce: ['oz', 'floz'],
+    ounces: ['oz', 'floz'],
+    lbs: ['lb'],
+    pound: ['lb'],
+    pounds: ['lb'],
+    '#': ['lb'],
+    ml: ['mL'],
+    millilitres: ['mL'],
+    l: ['L'],
+    liter: ['L'],
+    liters: ['L'],
+    litre: ['L'],
+    litres: ['L'],
+    pt: ['pint', 'imp-pint'],
+    pints: ['pint', 'imp-pint'],
+    quart: ['qt'],
+    quarts: ['qt'],
+    gallon: ['gal', 'imp-gal'],
+    gallons: ['gal', 'imp-gal'],
+    kwh: ['kWh'],
+    m3: ['m3-gas'],
+    therms: ['therm'],
+    pcs: ['each'],
+    pieces: ['each'],
+  }),
+);
 
 const AMOUNT_AND_UNIT = /^((?:[\d.,]+ ?[x×] ?)?[\d.,]+)\s*(\S+)$/;
 
@@ -76,7 +78,7 @@ function badSpacing(said: Said, digits: string, unit: string): [string, string] 
     : undefined;
   return [
     'which is not written as a quantity',
-    write(plain && `${plain} ${unit}`) ??
+    write(said, [plain && `${plain} ${unit}`]) ??
       `write a number, a space and a unit, such as ${said.example}`,
   ];
 }
@@ -92,8 +94,16 @@ function wrongUnit(
       dimensions.map((dimension) => NOUNS[dimension]),
       'or',
     )} belongs there`,
-    `use ${listed(units, 'or')}`,
+    useOf(units),
   );
+}
+
+const MANY = 16;
+
+function useOf(units: readonly string[]): string {
+  return units.length > MANY
+    ? 'use a unit such as g, kg, oz, lb, mL, L, pint or gal, or a bare number for a count'
+    : `use ${listed(units, 'or')}`;
 }
 
 const NOUNS: Readonly<Record<Dimension, string>> = {
@@ -112,11 +122,14 @@ interface Measure {
 
 function unknownUnit(said: Said, { digits, unit, units }: Measure): Wording {
   const near = nearest(unit, units);
-  const meant = EVERYDAY_UNITS[unit.toLowerCase()] ?? (near === undefined ? [] : [near]);
+  const meant = EVERYDAY_UNITS.get(unit.toLowerCase()) ?? (near === undefined ? [] : [near]);
   const known = meant.filter((word) => units.includes(word));
   return amiss(
     said,
     `and ${shown(unit)} is not one of the units`,
-    write(...known.map((word) => `${digits} ${word}`)) ?? `use ${listed(units, 'or')}`,
+    write(
+      said,
+      known.map((word) => `${digits} ${word}`),
+    ) ?? useOf(units),
   );
 }

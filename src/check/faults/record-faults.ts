@@ -70,7 +70,7 @@ function keyWording(spec: FieldSpec & { type: 'map' }, name: string, key: string
     return wordingOf(spec.keyType, { name: `a key of ${name}`, text: key, example: '' });
   const near = nearest(key, spec.keys);
   return {
-    message: `${shown(key)} is no key that ${name} may have`,
+    message: `${shown(key)} is not one of the words for ${name}`,
     hint: near === undefined ? `use one of ${spec.keys.join(', ')}` : `did you mean "${near}"?`,
   };
 }

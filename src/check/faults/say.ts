@@ -9,6 +9,8 @@ export interface Said {
   readonly text: string;
   /** A good value of this field. */
   readonly example: string;
+  /** Whether a text has the form that the field wants; absent means that no form is known. */
+  readonly fits?: (text: string) => boolean;
 }
 
 /** What is wrong, and how to mend it. */
@@ -45,10 +47,18 @@ export function suchAs({ name, example }: Said): string {
   return `write it as ${name}: ${example}`;
 }
 
-/** The hint that gives the one or the few ways to write what was meant; undefined for none. */
-export function write(...answers: readonly (string | undefined)[]): string | undefined {
-  const given = answers.filter((answer) => answer !== undefined);
+/**
+ * The hint that gives the one or the few ways to write what was meant; undefined where none of the
+ * answers has the field's form.
+ */
+export function write(
+  { fits }: Said,
+  answers: readonly (string | undefined)[],
+  quotes = '',
+): string | undefined {
+  const given = answers.filter((answer) => answer !== undefined && (fits?.(answer) ?? true));
   if (given.length === 0) return undefined;
   const whichever = given.length > 1 ? ', whichever you mean' : '';
-  return `write ${listed(given, 'or')}${whichever}`;
+  const written = given.map((answer) => `${quotes}${answer}${quotes}`);
+  return `write ${listed(written, 'or')}${whichever}`;
 }

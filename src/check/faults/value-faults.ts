@@ -55,16 +55,21 @@ function partsWording(said: Said, value: object): Wording {
   };
 }
 
-const TRUTHS: Readonly<Record<string, string>> = { true: 'yes', y: 'yes', false: 'no', n: 'no' };
+const TRUTHS = new Map([
+  ['true', 'yes'],
+  ['y', 'yes'],
+  ['false', 'no'],
+  ['n', 'no'],
+]);
 
 function wordWording(words: readonly string[], said: Said): Wording {
-  const meant = TRUTHS[said.text.toLowerCase()] ?? nearest(said.text, words);
+  const meant = TRUTHS.get(said.text.toLowerCase()) ?? nearest(said.text, words);
   if (words.length === 1) return amiss(said, 'which is not known here', `write ${words.join()}`);
   const hint =
     meant !== undefined && words.includes(meant)
       ? `did you mean "${meant}"?`
       : `write one of ${words.join(', ')}`;
-  return amiss(said, 'which is none of its words', hint);
+  return amiss(said, 'which is not one of its words', hint);
 }
 
 function isOtherNotation(text: string): boolean {

@@ -1,5 +1,6 @@
 /** What to say of a value that has not the form of its type: what is wrong with it, and how to write it. */
 import { PATTERNS } from '../../../schema/generated/fields.js';
+import { isDay } from '../../number/date.ts';
 import { mendedDay, mendedSpan, mendedTime } from './day-mending.ts';
 import { everydayDigits, plainDigits, wholeDigits } from './numerals.ts';
 import { quantityIn } from './quantity-wording.ts';
@@ -9,7 +10,10 @@ import { amiss, emptyWording, suchAs, write, type Said, type Wording, type Words
 export function wordingOf(valueType: string, said: Said): Wording {
   if (said.text.trim() === '') return emptyWording(said);
   const words = WORDINGS[valueType];
-  return words ? words(said) : amiss(said, 'which does not belong here', suchAs(said));
+  const form = new RegExp(PATTERNS[valueType] ?? '', 'u');
+  return words
+    ? words({ ...said, fits: (text) => form.test(text) })
+    : amiss(said, 'which does not belong here', suchAs(said));
 }
 
 const BELOW_ZERO = /^-\s*(?:\d|\.\d)/;
@@ -29,42 +33,58 @@ function notBelowZero(words: Words): Words {
       : words(said);
 }
 
-function amount(said: Said): Wording {
+/** Longer numbers than the book holds: `before` digits before the point, 20 after it. */
+function notTooLong(before: number, words: Words): Words {
+  const long = new RegExp(`^-?\\d{${before + 1},}(?:\\.|$)|\\.\\d{21,}$`);
+  const limit =
+    before === LONGEST_COUNT ? `${before} digits` : `${before} before the point and 20 after it`;
+  return (said) =>
+    long.test(said.text)
+      ? amiss(said, 'which has too many digits', `write at most ${limit}`)
+      : words(said);
+}
+
+const LONGEST_COUNT = 9;
+const LONGEST_NUMBER = 12;
+
+function amountInDigits(said: Said): Wording {
   const answers = everydayDigits(said.text);
   return amiss(
     said,
     'which is not an amount in plain digits',
-    write(...answers) ?? `write digits with a point for the decimals, such as ${said.example}`,
+    write(said, answers) ?? `write digits with a point for the decimals, such as ${said.example}`,
   );
 }
 
-function number(said: Said): Wording {
+function numberInDigits(said: Said): Wording {
   const answers = everydayDigits(said.text);
   return amiss(
     said,
     'which is not a number in plain digits',
-    write(...answers) ?? `write digits with a point for the decimals, such as ${said.example}`,
+    write(said, answers) ?? `write digits with a point for the decimals, such as ${said.example}`,
   );
 }
 
-function count(said: Said): Wording {
+function countInDigits(said: Said): Wording {
   const whole = wholeDigits(plainDigits(said.text) ?? said.text);
   const bare = /^\D*(\d+)\D*$/.exec(said.text)?.[1];
   return amiss(
     said,
     'which is not a whole number',
-    write(whole ?? bare) ?? `write a whole number, such as ${said.example}`,
+    write(said, [whole ?? bare]) ?? `write a whole number, such as ${said.example}`,
   );
 }
 
-const DENSITY = new RegExp(PATTERNS['density'] ?? '', 'u');
+const amount = notTooLong(LONGEST_NUMBER, amountInDigits);
+const number = notTooLong(LONGEST_NUMBER, numberInDigits);
+const count = notTooLong(LONGEST_COUNT, countInDigits);
 
 function density(said: Said): Wording {
-  const answers = everydayDigits(said.text).filter((digits) => DENSITY.test(digits));
+  const answers = everydayDigits(said.text);
   return amiss(
     said,
     'which is not a density between 1 and 20',
-    write(...answers) ?? `write it against water, which is 1: such as ${said.example}`,
+    write(said, answers) ?? `write it against water, which is 1: such as ${said.example}`,
   );
 }
 
@@ -74,9 +94,8 @@ function percent(said: Said): Wording {
   return amiss(
     said,
     'which is not a percentage',
-    digits === undefined || fraction
-      ? `write a number and a percent sign, such as ${said.example}`
-      : `write ${digits}%`,
+    write(said, digits === undefined || fraction ? [] : [`${digits}%`]) ??
+      `write a number and a percent sign, such as ${said.example}`,
   );
 }
 
@@ -89,13 +108,12 @@ function share(said: Said): Wording {
 function cone(said: Said): Wording {
   const [, zero = '', number = ''] = /(0?)([1-9]\d?)/.exec(said.text) ?? [];
   const half = /\.5|½|1\/2/.test(said.text) ? '½' : '';
-  const fits = Number(number) <= (zero === '' ? 14 : 22) && !(number === '14' && half !== '');
+  const other = number === '' || /\.[0-46-9]/.test(said.text);
   return amiss(
     said,
     'which is not a cone',
-    number !== '' && fits && !/\.[0-46-9]/.test(said.text)
-      ? `write "${zero}${number}${half}"`
-      : 'write it in quotes: "022" to "01", "1" to "14", or a half cone such as "5½"',
+    write(said, other ? [] : [`${zero}${number}${half}`], '"') ??
+      'write it in quotes: "022" to "01", "1" to "14", or a half cone such as "5½"',
   );
 }
 
@@ -105,16 +123,17 @@ function ending(what: string, pattern: RegExp, endings: readonly string[]): Word
     const [, digits, given = ''] = pattern.exec(said.text) ?? [];
     const fitting = endings.filter((end) => end.toLowerCase().includes(given.toLowerCase()));
     const answers = digits === undefined ? [] : fitting.map((end) => `${digits} ${end}`);
-    return amiss(said, what, write(...answers) ?? suchAs(said));
+    return amiss(said, what, write(said, answers) ?? suchAs(said));
   };
 }
 
 const day: Words = (said) => {
+  if (isDay(said.text)) return amiss(said, 'which is too far off', 'write a day from 1900 to 2099');
   const { real, answers } = mendedDay(said.text);
   const what = real
     ? 'which is not written as year-month-day'
     : 'which is not a day of the calendar';
-  return amiss(said, what, write(...answers) ?? `write year-month-day, such as ${said.example}`);
+  return amiss(said, what, write(said, answers) ?? `write year-month-day, such as ${said.example}`);
 };
 
 const id: Words = (said) => {
@@ -122,7 +141,7 @@ const id: Words = (said) => {
     .trim()
     .replace(/[^A-Za-z0-9]+/g, '-')
     .replace(/^[^A-Za-z]+|-+$/g, '');
-  const mended = /^[A-Za-z]/.test(said.text) ? `: ${plain}` : '';
+  const mended = /^[A-Za-z]/.test(said.text) && said.fits?.(plain) === true ? `: ${plain}` : '';
   return amiss(
     said,
     "which can't be an id",
@@ -148,13 +167,14 @@ const WORDINGS: Readonly<Record<string, Words | undefined>> = {
     amiss(
       said,
       'which is not a time of day',
-      write(mendedTime(said.text)) ?? `write it on the 24-hour clock, such as ${said.example}`,
+      write(said, [mendedTime(said.text)]) ??
+        `write it on the 24-hour clock, such as ${said.example}`,
     ),
   'hours-of-day': (said) =>
     amiss(
       said,
       'which is not a span of hours',
-      write(mendedSpan(said.text)) ??
+      write(said, [mendedSpan(said.text)]) ??
         `write from and to on the 24-hour clock, such as ${said.example}`,
     ),
   'month-day': (said) =>
@@ -190,9 +210,7 @@ const WORDINGS: Readonly<Record<string, Words | undefined>> = {
     amiss(
       said,
       'which is not a currency',
-      /^[a-z]{3}$/i.test(said.text)
-        ? `write ${said.text.toUpperCase()}`
-        : 'write its three letters, such as USD or EUR',
+      write(said, [said.text.toUpperCase()]) ?? 'write its three letters, such as USD or EUR',
     ),
   oxide: (said) =>
     amiss(said, 'which is not a formula', 'write the oxide as its formula, such as SiO2, or LOI'),
