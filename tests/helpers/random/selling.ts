@@ -1,0 +1,224 @@
+/** What a random studio sells, takes back, and sends to galleries. */
+import type { RandomSource } from '../random-source.js';
+import type { Tree } from '../yaml-tree.ts';
+import type { ChannelFacts } from './definitions.ts';
+import { draw } from './stocking.ts';
+import {
+  breaks,
+  dateOf,
+  has,
+  money,
+  newId,
+  sourceOf,
+  write,
+  type Batch,
+  type Fields,
+  type World,
+} from './world.ts';
+
+/** Ware that lines can't tell apart: of one product or lot, glaze, grade and place. */
+interface Shelf {
+  readonly sample: Batch;
+  readonly batches: readonly Batch[];
+  readonly count: number;
+}
+
+function shelvesAt(world: World, place: string): Shelf[] {
+  const shelves = new Map<string, Batch[]>();
+  for (const batch of world.batches) {
+    if (batch.place !== place || batch.from > world.day || batch.count === 0) continue;
+    const key = JSON.stringify([...Object.entries(wareOf(batch)), batch.grade]);
+    shelves.set(key, [...(shelves.get(key) ?? []), batch]);
+  }
+  return [...shelves.values()].flatMap((batches) => {
+    const [sample] = batches;
+    if (sample === undefined) return [];
+    return [{ sample, batches, count: batches.reduce((sum, { count }) => sum + count, 0) }];
+  });
+}
+
+/** How a line names the ware, without its grade. */
+function wareOf({ lot }: Batch): Fields {
+  const { product, id, glazes } = lot;
+  return {
+    product: product.id,
+    lot: product.named ? id : undefined,
+    glaze: product.variants.length > 0 ? glazes[0]?.recipe : undefined,
+  };
+}
+
+/** A line of ware: firsts often go without saying. */
+function lineOf({ sample }: Shelf, count: number, random: RandomSource): Fields {
+  const says = sample.grade === 'second' || random.chance(0.3);
+  return { ...wareOf(sample), grade: says ? sample.grade : undefined, count };
+}
+
+/** Takes so many off a shelf, the oldest first. */
+function take({ batches }: Shelf, wanted: number): void {
+  let left = wanted;
+  for (const batch of batches) {
+    const count = Math.min(left, batch.count);
+    batch.count -= count;
+    left -= count;
+  }
+}
+
+/** Sends ware to galleries, fetches some back, and finds some missing. */
+export function consign(world: World): void {
+  if (!has(world, 'consigned')) return;
+  const random = sourceOf(world, 'consign');
+  if (!random.chance(0.2)) return;
+  const channel = random.pick(['north-gallery', 'harbour-gallery']);
+  const back = random.chance(0.6) ? moveSome(world, { from: channel, to: '', random }) : [];
+  const missing = random.chance(0.3)
+    ? moveSome(world, { from: channel, to: 'nowhere', random })
+    : [];
+  const sent = random.chance(0.8) ? moveSome(world, { from: '', to: channel, random }) : [];
+  if (sent.length + back.length + missing.length === 0) return;
+  const owed = missing.map((line) => ({
+    ...line,
+    owed: random.chance(0.5) ? money(world, 12) : undefined,
+  }));
+  const fields = {
+    date: world.date,
+    channel,
+    sent: sent.length > 0 ? sent : undefined,
+    back: back.length > 0 ? back : undefined,
+    missing: owed.length > 0 ? owed : undefined,
+  };
+  write(world, 'consigned', { id: newId(world, 'g'), fields });
+}
+
+/** Moved ware may go on from the next day, so that no order within the day can make it short. */
+function moveSome(
+  world: World,
+  { from, to, random }: { from: string; to: string; random: RandomSource },
+): Fields[] {
+  const shelves = random.shuffle(shelvesAt(world, from)).slice(0, random.int(1, 3));
+  return shelves.map((shelf) => {
+    const over = breaks(world, from === '' ? 'sold' : 'consigned', random) ? 1 : 0;
+    const count = random.int(1, shelf.count);
+    const { lot, grade } = shelf.sample;
+    const line = lineOf(shelf, count + over, random);
+    take(shelf, count);
+    if (to !== 'nowhere')
+      world.batches.push({ lot, grade, place: to, count, from: world.day + 1, fresh: false });
+    const priced = to !== '' && random.chance(0.5);
+    return { ...line, price: priced ? money(world, lot.product.price) : undefined };
+  });
+}
+
+/** The day's sales. */
+export function sell(world: World): void {
+  for (let turn = 0; turn < world.plan.pace; turn += 1) {
+    const random = sourceOf(world, 'sale', turn);
+    if (random.chance(0.2)) makeSale(world, random);
+  }
+}
+
+function makeSale(world: World, random: RandomSource): void {
+  const channel = random.pick(world.definitions.channels);
+  const place = channel.kind === 'consignment' ? channel.id : '';
+  const lines = random
+    .shuffle(shelvesAt(world, place))
+    .slice(0, random.pick([1, 1, 2, 3]))
+    .map((shelf) => saleLine(world, shelf, random));
+  const returned = place === '' ? takeBack(world, random) : [];
+  const other = place === '' ? otherIncome(world, random) : [];
+  const all = [...lines, ...returned, ...other];
+  if (all.length === 0) return;
+  const goods = lines.reduce((sum, { worth }) => sum + worth, 0);
+  const fields = {
+    date: world.date,
+    channel: channel.id,
+    ...(has(world, 'terms') ? terms(world, channel, { goods, random }) : {}),
+    lines: all.map(({ line }) => line),
+    discount:
+      has(world, 'sale-discounts') && goods > 1 && returned.length === 0 && random.chance(0.25)
+        ? random.pick(['10%', '12.5%', '1'])
+        : undefined,
+  };
+  write(world, 'sales', { id: newId(world, 's'), fields });
+}
+
+interface SaleLine {
+  readonly line: Fields;
+  /** In whole money, about. */
+  readonly worth: number;
+}
+
+function saleLine(world: World, shelf: Shelf, random: RandomSource): SaleLine {
+  const { sample } = shelf;
+  const { price, boxes } = sample.lot.product;
+  const over = breaks(world, sample.place === '' ? 'sold' : 'consigned', random)
+    ? random.int(1, 3)
+    : 0;
+  const count = random.int(1, Math.min(4, shelf.count));
+  const each = price * (sample.grade === 'second' ? 0.6 : random.pick([1, 1, 0.55]));
+  const text = money(world, each);
+  const off = has(world, 'sale-discounts') && random.chance(0.2);
+  take(shelf, count);
+  world.sold.push({ batch: sample, price: text });
+  if (boxes > 0) draw(world, 'boxes', boxes * (count + over));
+  const line = {
+    ...lineOf(shelf, count + over, random),
+    price: text,
+    discount: off ? random.pick(['10%', '33.3%', '1']) : undefined,
+  };
+  return { line, worth: each * count };
+}
+
+/**
+ * Something sold on an earlier day comes back, and is for sale from the next day on. Where lots of a
+ * product differ in glaze the line names the lot, so that it is clear which glaze is back.
+ */
+function takeBack(world: World, random: RandomSource): SaleLine[] {
+  if (!has(world, 'returns') || world.sold.length === 0 || !random.chance(0.1)) return [];
+  const [{ batch, price }] = world.sold.splice(random.int(0, world.sold.length - 1), 1) as [
+    World['sold'][number],
+  ];
+  const { lot, grade } = batch;
+  world.batches.push({ lot, grade, place: '', count: 1, from: world.day + 1, fresh: false });
+  const which = lot.product.variants.length > 0 ? { lot: lot.id } : {};
+  const line = {
+    ...wareOf(batch),
+    ...which,
+    grade: grade === 'second' ? grade : undefined,
+    count: 1,
+    price,
+  };
+  return [{ line: { ...line, returned: 'yes' }, worth: 0 }];
+}
+
+function otherIncome(world: World, random: RandomSource): SaleLine[] {
+  const { classes } = world.definitions;
+  const line = (what: Fields, worth: number): SaleLine[] => [
+    { line: { ...what, count: 1, price: money(world, worth) }, worth },
+  ];
+  if (classes.length > 0 && random.chance(0.15))
+    return line({ class: random.pick(classes) }, 145.5);
+  if (!has(world, 'other-income') || !random.chance(0.1)) return [];
+  return line({ for: { text: random.pick(['kiln rental', 'a talk: glazes', '1984']) } }, 30);
+}
+
+/** Who bought it, when it was paid, and what the channel took. */
+function terms(
+  world: World,
+  { kind }: ChannelFacts,
+  { goods, random }: { goods: number; random: RandomSource },
+): Fields {
+  const paid = world.day + random.int(0, 30);
+  const late: Tree = paid < world.plan.days && random.chance(0.8) ? dateOf(paid) : 'no';
+  const share = (part: number): string => money(world, goods * part);
+  return {
+    buyer: random.chance(0.3) ? { text: random.pick(['C. Example', 'Shop 12', '007']) } : undefined,
+    paid: random.chance(0.3) ? late : undefined,
+    statement:
+      kind === 'consignment' ? { text: String(random.int(0, 999)).padStart(4, '0') } : undefined,
+    shipping: kind === 'online' && random.chance(0.6) ? money(world, 8.5) : undefined,
+    tax: random.chance(0.3) ? share(0.07) : undefined,
+    'tax-place': random.chance(0.2) ? 'county' : undefined,
+    fee: kind === 'online' && random.chance(0.5) ? share(0.03) : undefined,
+    commission: kind === 'consignment' && random.chance(0.5) ? share(0.4) : undefined,
+  };
+}
