@@ -15,6 +15,8 @@ export interface Written {
   readonly key: string;
   readonly value: Raw;
   readonly isNumberKey: IsNumberKey;
+  /** Whether texts of several lines are to stand in double quotes, never as literal blocks. */
+  readonly onOneLine?: boolean;
 }
 
 /** The column that a line starts at, counted from 0, and how far the next level stands in. */
@@ -32,7 +34,8 @@ export interface Indent {
  */
 export function emitRecord(id: string, record: RawMap, isNumberKey: IsNumberKey): string {
   const head = keyHead(id, false);
-  const fields = fieldLines(record, isNumberKey, { column: STEP, step: STEP });
+  const written = { key: id, value: record, isNumberKey };
+  const fields = innerLines(written, { column: STEP, step: STEP });
   const lines = fields.length === 0 ? [`${head} {}`] : [head, ...fields];
   return lines.map((line) => `${line}\n`).join('');
 }
@@ -69,8 +72,8 @@ export function entryLines(head: string, written: Written, indent: Indent): stri
   const margin = ' '.repeat(indent.column);
   const below = { ...indent, column: indent.column + indent.step };
   if (typeof value === 'string') {
-    const literal = literalLines(value, below.column);
-    if (literal !== undefined) return [`${margin}${head} ${literal.header}`, ...literal.lines];
+    const literal = written.onOneLine ? undefined : literalLines(value, below.column);
+    if (literal) return [`${margin}${head} ${literal.header}`, ...literal.lines];
     return [`${margin}${head} ${scalarText(value, { number: isNumberKey(key), inFlow: false })}`];
   }
   const line = `${margin}${head} ${flowText(written)}`;
@@ -103,15 +106,13 @@ function itemLines(written: Written, indent: Indent): string[] {
   return [`${' '.repeat(indent.column)}- ${first.trimStart()}`, ...rest];
 }
 
-function innerLines({ key, value, isNumberKey }: Written, indent: Indent): string[] {
+function innerLines(written: Written, indent: Indent): string[] {
+  const { value } = written;
   if (typeof value === 'string') return [];
-  if (!isList(value)) return fieldLines(value, isNumberKey, indent);
-  return value.flatMap((item) => entryLines('-', { key, value: item, isNumberKey }, indent));
-}
-
-function fieldLines(fields: RawMap, isNumberKey: IsNumberKey, indent: Indent): string[] {
-  return Object.entries(fields).flatMap(([key, value]) =>
-    entryLines(keyHead(key, false), { key, value, isNumberKey }, indent),
+  if (isList(value))
+    return value.flatMap((item) => entryLines('-', { ...written, value: item }, indent));
+  return Object.entries(value).flatMap(([key, inner]) =>
+    entryLines(keyHead(key, false), { ...written, key, value: inner }, indent),
   );
 }
 

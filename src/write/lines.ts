@@ -25,10 +25,15 @@ export function lineBreakOf(text: string): '\r\n' | '\n' {
   return at > 0 && text[at - 1] === '\r' ? '\r\n' : '\n';
 }
 
-/** Offset of the first character of the offset's line, after a byte order mark. */
+/** Offset of the first character of the offset's line. */
 export function lineStart(text: string, offset: number): number {
-  const start = offset === 0 ? 0 : text.lastIndexOf('\n', offset - 1) + 1;
-  return start === 0 && text.startsWith('\ufeff') ? 1 : start;
+  return offset === 0 ? 0 : text.lastIndexOf('\n', offset - 1) + 1;
+}
+
+/** Where the line above the one that begins at `start` begins; undefined where it would be before `floor`. */
+export function lineAbove(text: string, start: number, floor: number): number | undefined {
+  const above = start > 0 ? lineStart(text, start - 1) : start;
+  return above < start && above >= floor ? above : undefined;
 }
 
 /** Offset after the line end of the offset's line, or the end of the text. */
@@ -91,4 +96,10 @@ export function insertLines(text: string, offset: number, lines: readonly string
   const open = offset === text.length && offset > lineStart(text, offset);
   const start = open ? lineBreak : '';
   return { start: offset, end: offset, text: start + joinLines(lines, lineBreak) };
+}
+
+/** The offset before the line end that an offset is just past; the offset itself elsewhere. */
+export function withoutLineBreak(text: string, end: number): number {
+  if (text[end - 1] !== '\n') return end;
+  return text[end - 2] === '\r' ? end - 2 : end - 1;
 }

@@ -50,6 +50,9 @@ export interface EntryPart {
 
 /** A file whose content and places are known. */
 export interface Layout {
+  /** The byte order mark, or nothing; it goes before the text again. */
+  readonly mark: string;
+  /** The text without the mark: all offsets are in it. */
   readonly text: string;
   readonly content: Content;
   /** Absent where the file holds nothing but comments. */
@@ -78,8 +81,15 @@ const NOT_READ: Readonly<Record<string, string>> = {
   tag: 'a tag (!)',
 };
 
-/** Reads a file's content and places; refuses what the program doesn't read either. */
-export function layoutOf(text: string): Layout | Refused {
+const BYTE_ORDER_MARK = '\ufeff';
+
+/**
+ * Reads a file's content and places; refuses what the program doesn't read either. A byte order mark
+ * is left out of the layout's text, so that the first line has the columns that people see.
+ */
+export function layoutOf(file: string): Layout | Refused {
+  const mark = file.startsWith(BYTE_ORDER_MARK) ? BYTE_ORDER_MARK : '';
+  const text = file.slice(mark.length);
   const tokens = [...new Parser().parse(text)];
   const unread = tokens.flatMap((token) => unreadIn(token, 0))[0];
   if (unread) return { refused: `line ${lineOf(text, unread.at)} holds ${unread.what}` };
@@ -90,8 +100,9 @@ export function layoutOf(text: string): Layout | Refused {
   if (second) return { refused: 'it holds more than one YAML document' };
   const close = tokens.find((token) => token.type === 'doc-end')?.offset ?? text.length;
   const token = tokens.find((each) => each.type === 'document')?.value;
-  if (token === undefined) return { text, content: new Map(), close };
+  if (token === undefined) return { mark, text, content: new Map(), close };
   return {
+    mark,
     text,
     content: contentOf(document?.toJS({ mapAsMap: true })),
     root: partOf(token),

@@ -1,10 +1,10 @@
 /** Where a record begins and ends in its file, with its comments, and where the next one goes. */
 import type { Raw } from '../read/raw.ts';
-import { ownCommentsFrom, pastBlankLines } from './block.ts';
 import { flowText, keyHead } from './emit.ts';
 import { addToFlow, removeFromFlow } from './flow.ts';
-import { columnOf, insertLines, lineStart, nextLine, pastLine, type Edit } from './lines.ts';
+import { columnOf, insertLines, lineAbove, lineStart, pastLine, type Edit } from './lines.ts';
 import type { Content, GroupPart, Layout, Part } from './parts.ts';
+import { ownCommentsFrom, pastBlankLines, pastOwnComments } from './remove.ts';
 import { coreReads } from './scalar.ts';
 
 /**
@@ -97,29 +97,12 @@ function withoutHeader(text: string, start: number, from: number): number {
   return from === lineStart(text, 0) ? lineStart(text, start) : from;
 }
 
-// Comment lines under the record that stand further in than its id, and blank lines between them.
-function pastOwnComments(text: string, from: number, column: number): number {
-  let past = from;
-  let line = pastBlankLines(text, from);
-  while (line < text.length && indentedComment(text, line) > column) {
-    past = nextLine(text, line);
-    line = pastBlankLines(text, past);
-  }
-  return past;
-}
-
-// The column of the comment that is all of a line, else -1.
-function indentedComment(text: string, line: number): number {
-  const margin = /^[ \t]*(?=#)/.exec(text.slice(line, nextLine(text, line)));
-  return margin ? margin[0].length : -1;
-}
-
 function fromBlankLines(text: string, start: number, floor: number): number {
   let from = start;
-  while (from > floor) {
-    const above = lineStart(text, from - 1);
-    if (above < floor || text.slice(above, from).trim() !== '') break;
+  let above = lineAbove(text, from, floor);
+  while (above !== undefined && text.slice(above, from).trim() === '') {
     from = above;
+    above = lineAbove(text, from, floor);
   }
   return from;
 }

@@ -3,17 +3,18 @@
  * or would read otherwise than meant, is refused.
  */
 import type { Raw } from '../read/raw.ts';
-import { addToBlock, removeFromBlock, replaceInBlock, type Put } from './block.ts';
-import { flowText, keyHead, type IsNumberKey } from './emit.ts';
+import { addToBlock, replaceInBlock } from './block.ts';
+import { flowText, keyHead, type IsNumberKey, type Written } from './emit.ts';
 import { addToFlow, removeFromFlow, replaceInFlow } from './flow.ts';
-import { applyEdits, columnOf, type Edit } from './lines.ts';
+import { columnOf, type Edit } from './lines.ts';
 import { layoutOf, type Layout, type Part } from './parts.ts';
 import { appendEdits, removeEdits } from './records.ts';
+import { removeFromBlock } from './remove.ts';
 import { follow, keyOf, nearestKey, reachedBy, wrapped, type Trail } from './trail.ts';
 import {
   asContent,
   pathText,
-  verified,
+  spliced,
   withoutValue,
   withValue,
   type Path,
@@ -45,8 +46,7 @@ export function appendRecord(text: string, id: string, recordText: string): Spli
   if (!(content instanceof Map)) return { refused: 'the file is not a mapping of records' };
   const taken = [...content.keys()].find((key) => key.toLowerCase() === id.toLowerCase());
   if (taken !== undefined) return { refused: `the file has a record ${taken} already` };
-  const after = applyEdits(text, appendEdits(file, id, record));
-  return verified(after, withValue(content, [id], value));
+  return spliced(file, appendEdits(file, id, record), withValue(content, [id], value));
 }
 
 /**
@@ -68,12 +68,18 @@ export function setField(text: string, path: Path, { value, isNumberKey }: NewVa
     value: wrapped(path.slice(reached), value),
     isNumberKey,
   };
-  const put = { written, step: stepOf(file) };
-  const edits =
-    trail.entries.length === reached
-      ? replaceEdits(text, trail, put)
-      : addEdits(text, trail, { ...put, name: keyOf(path[reached - 1]) });
-  return verified(applyEdits(text, edits), withValue(file.content, path, asContent(value)));
+  const plan = {
+    file,
+    trail,
+    name: keyOf(path[reached - 1]),
+    isThere: trail.entries.length === reached,
+  };
+  const expected = withValue(file.content, path, asContent(value));
+  const changed = spliced(file, settingEdits(plan, written), expected);
+  // Under a block scalar, a comment that stands far enough in would become part of it.
+  return 'text' in changed
+    ? changed
+    : spliced(file, settingEdits(plan, { ...written, onOneLine: true }), expected);
 }
 
 /**
@@ -87,7 +93,7 @@ export function removeField(text: string, path: Path): Spliced {
   if (trail.entries.length < path.length || path.length === 0)
     return { refused: `there is no ${pathText(path)} in the file` };
   const edits = removalEdits(file, trail, path);
-  return verified(applyEdits(text, edits), withoutValue(file.content, path));
+  return spliced(file, edits, withoutValue(file.content, path));
 }
 
 /**
@@ -103,26 +109,30 @@ export function removeRecord(text: string, id: string): Spliced {
   const [group, entry] = [groups[0], entries[0]];
   if (!group || !entry) return { refused: `there is no record ${id} in the file` };
   const edits = removeEdits(file, group, group.entries.indexOf(entry));
-  return verified(applyEdits(text, edits), withoutValue(file.content, [id]));
+  return spliced(file, edits, withoutValue(file.content, [id]));
 }
 
-function replaceEdits(text: string, { groups, entries }: Trail, put: Put): Edit[] {
-  const entry = entries.at(-1);
-  if (!entry) return [];
-  if (groups.some((group) => group.flow)) return [replaceInFlow(entry, put.written)];
-  return replaceInBlock(text, entry, put);
+interface Setting {
+  readonly file: Layout;
+  readonly trail: Trail;
+  /** The key of what is to be written; absent for a list item. */
+  readonly name: string | undefined;
+  /** Whether it takes the place of another value. */
+  readonly isThere: boolean;
 }
 
-function addEdits(
-  text: string,
-  { groups }: Trail,
-  put: Put & { name: string | undefined },
-): Edit[] {
-  const group = groups.at(-1);
+function settingEdits({ file, trail, name, isThere }: Setting, written: Written): Edit[] {
+  const entry = trail.entries.at(-1);
+  const group = trail.groups.at(-1);
+  const put = { written, step: stepOf(file) };
+  if (isThere && entry)
+    return trail.groups.some(({ flow }) => flow)
+      ? [replaceInFlow(entry, written)]
+      : replaceInBlock(file.text, entry, put);
   if (!group) return [];
-  if (!group.flow) return addToBlock(text, group, put);
-  const head = put.name === undefined ? '' : `${keyHead(put.name, true)} `;
-  return addToFlow(text, group, head + flowText(put.written));
+  if (!group.flow) return addToBlock(file.text, group, { ...put, name });
+  const head = name === undefined ? '' : `${keyHead(name, true)} `;
+  return addToFlow(file.text, group, head + flowText(written));
 }
 
 function removalEdits(file: Layout, { groups, entries }: Trail, path: Path): Edit[] {

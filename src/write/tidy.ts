@@ -1,9 +1,9 @@
 /** Puts quotes round the scalars that other readers would take for something else than text. */
-import { applyEdits, type Edit } from './lines.ts';
+import type { Edit } from './lines.ts';
 import { layoutOf, type Part, type ScalarPart } from './parts.ts';
 import { coreReads, scalarText } from './scalar.ts';
 import { follow } from './trail.ts';
-import { pathText, verified, type Path, type Spliced } from './verify.ts';
+import { pathText, spliced, type Path, type Spliced } from './verify.ts';
 
 /** A value, or a key, that should be read as text. */
 export interface TextSpot {
@@ -24,10 +24,10 @@ export function tidyText(text: string, spots: readonly TextSpot[]): Spliced {
   for (const spot of spots) {
     const scalar = scalarAt(file.root, spot);
     if (!scalar) return { refused: `there is no single value at ${pathText(spot.path)}` };
-    const edit = quoting(text, scalar);
+    const edit = quoting(file.text, scalar);
     if (edit) edits.set(edit.start, edit);
   }
-  return verified(applyEdits(text, [...edits.values()]), file.content);
+  return spliced(file, [...edits.values()], file.content);
 }
 
 function scalarAt(root: Part | undefined, { path, on }: TextSpot): ScalarPart | undefined {

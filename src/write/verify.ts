@@ -1,13 +1,19 @@
 /** Re-reads a changed file and lets it pass only where it says exactly what it should. */
 import type { Raw } from '../read/raw.ts';
 import { isList } from './emit.ts';
-import { layoutOf, type Content, type Refused } from './parts.ts';
+import { applyEdits, type Edit } from './lines.ts';
+import { layoutOf, type Content, type Layout, type Refused } from './parts.ts';
 
 /** Keys and list indexes from the file's root: `['s260308kt', 'lines', 0, 'price']`. */
 export type Path = readonly (string | number)[];
 
 /** A changed text, or why it was not changed, in one sentence without a full stop. */
 export type Spliced = { readonly text: string } | Refused;
+
+/** The file with the edits made, where it then reads as `expected`. */
+export function spliced(file: Layout, edits: readonly Edit[], expected: Content): Spliced {
+  return verified(file.mark + applyEdits(file.text, edits), expected);
+}
 
 /**
  * The changed text, where it reads as `expected` down to the order of its fields; else refused, with
