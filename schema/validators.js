@@ -12,8 +12,12 @@ import { NAMES, load, meant } from './shapes.js';
  */
 export function textValidators(numberKeys) {
   const values = load('values');
-  return compiled(false, (own) => textForm(own, { own, values, numberKeys }));
+  const code = compiled(false, (own) => textForm(own, { own, values, numberKeys }));
+  return code.replace(ERROR_OBJECT, '0');
 }
+
+// Of these validators nobody asks what is wrong; the descriptions are a third of their code.
+const ERROR_OBJECT = /\{instancePath(?::[^{}]*)?,schemaPath:.*?\}(?=\];|;)/g;
 
 /**
  * Code of validators for values as a YAML 1.2 core reader sees them: the published schemas, with
