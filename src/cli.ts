@@ -1,4 +1,6 @@
 /** The command line: the only module that names the process; it wires words to commands. */
+import { hostname } from 'node:os';
+import { isatty } from 'node:tty';
 import { Command as Commander, CommanderError, Option } from 'commander';
 import { COMMANDS, type CommandSpec, type OptionSpec } from './commands/catalogue.ts';
 import { EXIT, type Asked, type World } from './commands/world.ts';
@@ -37,12 +39,31 @@ function worldOf(): World {
   return {
     folder: process.cwd(),
     today: today(),
-    width: (process.stdout.columns as number | undefined) ?? USUAL_WIDTH,
+    width: process.stdout.isTTY ? process.stdout.columns : USUAL_WIDTH,
     colour: wantsColour(),
     stamp: SAGGAR_STAMP,
     write: (text) => void process.stdout.write(text),
     complain: (text) => void process.stderr.write(text),
+    inputIsTerminal: isatty(0),
+    readInput,
+    random: Math.random,
+    writer: { pid: process.pid, host: hostname(), isRunning },
   };
+}
+
+async function readInput(): Promise<Uint8Array> {
+  const chunks: Buffer[] = [];
+  for await (const chunk of process.stdin) chunks.push(chunk as Buffer);
+  return Buffer.concat(chunks);
+}
+
+/** Signal 0 only asks; a process of another user answers that it may not be asked. */
+function isRunning(pid: number): boolean {
+  try {
+    return process.kill(pid, 0);
+  } catch (error) {
+    return error instanceof Error && 'code' in error && error.code === 'EPERM';
+  }
 }
 
 /** The calendar day where the potter is. */
@@ -83,16 +104,23 @@ function commandFor(spec: CommandSpec, world: World): Commander {
     .showHelpAfterError(`Run saggar ${spec.name} --help to see what it takes.`)
     .exitOverride();
   if (spec.argument) command.argument(spec.argument.form, spec.argument.about);
+  if (spec.more) command.argument(spec.more.form, spec.more.about);
   for (const option of spec.options) command.addOption(optionFor(option));
+  if (spec.takesFields) command.allowUnknownOption().allowExcessArguments().helpOption(false);
   return command.action(async () => {
     const run = await spec.load();
     process.exitCode = await run(askedOf(command), world);
   });
 }
 
-function optionFor({ flags, about, choices }: OptionSpec): Option {
+function optionFor({ flags, about, choices, repeats }: OptionSpec): Option {
   const option = new Option(flags, about);
+  if (repeats) option.argParser<readonly string[] | undefined>(collected);
   return choices ? option.choices(choices) : option;
+}
+
+function collected(value: string, known: readonly string[] | undefined): readonly string[] {
+  return [...(known ?? []), value];
 }
 
 function examplesOf(spec: CommandSpec): string {
@@ -100,7 +128,7 @@ function examplesOf(spec: CommandSpec): string {
 }
 
 function askedOf(command: Commander): Asked {
-  return { argument: command.args[0], options: command.opts() };
+  return { argument: command.args[0], words: command.args, options: command.opts() };
 }
 
 function capital(text: string): string {

@@ -7,6 +7,8 @@ export interface OptionSpec {
   readonly flags: string;
   readonly about: string;
   readonly choices?: readonly string[];
+  /** Whether it may be given again and again. */
+  readonly repeats?: boolean;
 }
 
 /** One command. */
@@ -14,6 +16,10 @@ export interface CommandSpec {
   readonly name: string;
   /** What may stand after the name: `[ID]`. */
   readonly argument?: { readonly form: string; readonly about: string };
+  /** What may stand after that, again and again: `[changes...]`. */
+  readonly more?: { readonly form: string; readonly about: string };
+  /** Whether the fields of the kind that the argument names are options too; it prints its own help. */
+  readonly takesFields?: boolean;
   readonly about: string;
   /** Whole command lines that work in any studio of the demo's kind; help leads with them. */
   readonly examples: readonly string[];
@@ -38,7 +44,12 @@ const AS: OptionSpec = {
 const FROM: OptionSpec = { flags: '--from <day>', about: 'leave out what was before that day' };
 const TO: OptionSpec = { flags: '--to <day>', about: 'leave out what came after that day' };
 const YEAR: OptionSpec = { flags: '--year <year>', about: 'the business year, such as 2026' };
+const DRY_RUN: OptionSpec = {
+  flags: '--dry-run',
+  about: 'print the change as a diff, and write nothing',
+};
 const COMMON = [STUDIO, AS_OF, AS];
+const CHANGING = [DRY_RUN, STUDIO, AS_OF];
 const SPAN = [YEAR, FROM, TO];
 
 function by(choices: readonly string[], about: string): OptionSpec {
@@ -53,6 +64,78 @@ export const COMMANDS: readonly CommandSpec[] = [
     examples: ['saggar check', 'saggar check --strict', 'saggar check --as json'],
     options: [{ flags: '--strict', about: 'count warnings as errors' }, ...COMMON],
     load: async () => (await import('./check.ts')).check,
+  },
+  {
+    name: 'tidy',
+    about: 'put quotes round the values that other readers of a file would change',
+    examples: ['saggar tidy --dry-run', 'saggar tidy'],
+    options: CHANGING,
+    load: async () => (await import('./tidy.ts')).tidy,
+  },
+  {
+    name: 'add',
+    argument: { form: '[kind]', about: 'what it is: sales, bought, firings …' },
+    takesFields: true,
+    about: 'write a new record down',
+    examples: [
+      'saggar add sales --channel door --line "1 mug peat at 38" --dry-run',
+      'saggar add used --material kaolin --quantity "2 lb" --for test --dry-run',
+      'saggar add firings --help',
+    ],
+    options: [
+      { flags: '--record <where>', about: '- takes the record as YAML from standard input' },
+      { flags: '--id <id>', about: 'an id of your own' },
+      ...CHANGING,
+    ],
+    load: async () => (await import('./add.ts')).add,
+  },
+  {
+    name: 'unload',
+    argument: { form: '<firing>', about: "the firing's id" },
+    about: 'write down what came out of a firing that is still in the kiln',
+    examples: ['saggar unload f260702kt --line "p260623bv 19 first 1 lost 1 cracked" --hours 8.5'],
+    options: [
+      {
+        flags: '--line <outcome>',
+        about: 'what came out of a lot, or of the next line: "22 first 1 second 1 lost 1 cracked"',
+        repeats: true,
+      },
+      { flags: '--cone-seen <cone>', about: 'the cone that went down' },
+      { flags: '--peak <temperature>', about: 'the highest temperature, such as "2228 °F"' },
+      { flags: '--hours <hours>', about: 'how long it fired' },
+      { flags: '--energy <quantity>', about: 'what it drew, such as "71.4 kWh"' },
+      { flags: '--meter-after <reading>', about: 'the meter at the end' },
+      { flags: '--fuel-used <quantity>', about: 'fuel, such as "8.2 m3-gas" or "12 lb propane"' },
+      { flags: '--tended <hours>', about: 'hours of work at the kiln' },
+      ...CHANGING,
+    ],
+    load: async () => (await import('./unload.ts')).unload,
+  },
+  {
+    name: 'amend',
+    argument: { form: '<id>', about: "the record's id" },
+    more: {
+      form: '[changes...]',
+      about: 'FIELD=VALUE; within a list counted from 0: lines.0.price=40; FIELD= takes it out',
+    },
+    about: 'change values of a record',
+    examples: [
+      'saggar amend s260630qs paid=2026-07-10 --dry-run',
+      'saggar amend s260630qs lines.0.price=36 "lines.4=1 mug peat at 38" --dry-run',
+    ],
+    options: CHANGING,
+    load: async () => (await import('./amend.ts')).amend,
+  },
+  {
+    name: 'remove',
+    argument: { form: '<id>', about: "the record's id" },
+    about: 'take a record out of its file',
+    examples: ['saggar remove s260626jm --dry-run'],
+    options: [
+      { flags: '--even-if-used', about: 'though other records name it, or would not be sound' },
+      ...CHANGING,
+    ],
+    load: async () => (await import('./remove.ts')).remove,
   },
   {
     name: 'materials',

@@ -1,6 +1,6 @@
 /** Opens a studio for a command: finds it, reads it, checks it. */
 import type { Book, Day } from '../book.ts';
-import { checkStudio } from '../check/check.ts';
+import { checkStudio, type Reading } from '../check/check.ts';
 import type { Finding } from '../problem.ts';
 import { findStudio } from '../read/find.ts';
 import { readStudio } from '../read/read.ts';
@@ -10,6 +10,8 @@ import { isRefusal, textOption, type Asked, type Refusal, type World } from './w
 /** A studio, read and checked. */
 export interface Opened {
   readonly folder: string;
+  /** The files as they were read, for those who change some of them. */
+  readonly reading: Reading;
   readonly book: Book;
   readonly asOf: Day;
   /** All that is wrong, in no particular order and without line numbers. */
@@ -28,7 +30,7 @@ export async function openStudio(asked: Asked, world: World): Promise<Opened | R
   const { book, findings, clean } = checkStudio(reading, asOf);
   reading.remember(clean);
   const errors = findings.filter((finding) => finding.severity === 'error').length;
-  return { folder, book, asOf, findings, errors };
+  return { folder, reading, book, asOf, findings, errors };
 }
 
 function askedFolder(asked: Asked, world: World): string | Refusal {

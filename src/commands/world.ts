@@ -1,5 +1,6 @@
 /** What a command may know of the world, and what it is asked for; only the command line fills it in. */
 import type { Day } from '../book.ts';
+import type { Writer } from '../write/store.ts';
 
 /** Where a command runs and whom it talks to. */
 export interface World {
@@ -17,12 +18,22 @@ export interface World {
   readonly write: (text: string) => void;
   /** Problems and progress, to standard error. */
   readonly complain: (text: string) => void;
+  /** Whether a person sits at standard input, so that nothing comes from it by itself. */
+  readonly inputIsTerminal: boolean;
+  /** All bytes of standard input. */
+  readonly readInput: () => Promise<Uint8Array>;
+  /** A number by chance, from 0 to below 1. */
+  readonly random: () => number;
+  /** Who writes files. */
+  readonly writer: Writer;
 }
 
-/** What was typed after the command's name: options by their long names, and at most one argument. */
+/** What was typed after the command's name: options by their long names, and what stands without one. */
 export interface Asked {
   readonly argument: string | undefined;
-  readonly options: Readonly<Record<string, string | boolean | undefined>>;
+  /** All arguments; of `add` also the options of the kind's fields with their values. */
+  readonly words: readonly string[];
+  readonly options: Readonly<Record<string, string | boolean | readonly string[] | undefined>>;
 }
 
 /** A command: does its work and returns the exit status. */
@@ -45,4 +56,10 @@ export function isRefusal(value: object): value is Refusal {
 export function textOption(asked: Asked, name: string): string | undefined {
   const value = asked.options[name];
   return typeof value === 'string' ? value : undefined;
+}
+
+/** The texts of an option that may be given again and again, in their order. */
+export function textsOption(asked: Asked, name: string): readonly string[] {
+  const value = asked.options[name];
+  return Array.isArray(value) ? (value as readonly string[]) : [];
 }

@@ -1,0 +1,96 @@
+/** What `add` can take: the kinds, and the fields of one kind with the forms that they are typed in. */
+import { DEFINITION_KINDS, EVENT_KINDS, type Kind } from '../book.ts';
+import { NOUN, listed, withArticle } from '../check/finding.ts';
+import { exampleWords } from '../entry/examples.ts';
+import { fieldOptions, type FieldOption } from '../entry/fields.ts';
+import { quoted } from './take-back.ts';
+
+/** Options that every kind has, with what they do. */
+const COMMON: readonly (readonly [string, string])[] = [
+  ['--id <id>', 'an id of your own; without it an event gets one, a definition by its name'],
+  ['--record -', 'take YAML on standard input: one record, or several by id'],
+  ['--dry-run', 'print the change as a diff, and write nothing'],
+  ['--studio <folder>', 'the studio, when it is not this folder or one above it'],
+  ['--as-of <day>', 'the day that a record without a date is of (today)'],
+  ['--help', 'print help'],
+];
+
+/** Help on `add` alone. */
+export function kindsHelp(): string {
+  return page([
+    'Examples:',
+    ...(['sales', 'bought', 'firings'] as const).map((kind) => `  ${addExample(kind)}`),
+    '  saggar add sales --help',
+    '',
+    'Usage: saggar add <kind> [options]',
+    '',
+    'Write a new record down: by options, or as YAML on standard input.',
+    '',
+    'Kinds:',
+    row('what happens', EVENT_KINDS.join(', ')),
+    row('what there is', DEFINITION_KINDS.join(', ')),
+    '',
+    'Options:',
+    ...COMMON.map(([flags, about]) => row(flags, about)),
+    '',
+    'Each kind has options for its fields: saggar add KIND --help shows them.',
+  ]);
+}
+
+/** Help on `add KIND`: an option for every field, and the forms of its lines. */
+export function addHelp(kind: Kind): string {
+  const options = fieldOptions(kind);
+  return page([
+    'Examples:',
+    `  ${addExample(kind)}`,
+    `  saggar add ${kind} < record.yaml`,
+    '',
+    `Usage: saggar add ${kind} [options]`,
+    '',
+    `Write ${withArticle(NOUN[kind])} down.`,
+    '',
+    'Fields (* must be there, + may be given again and again):',
+    ...options.map((option) => row(`--${option.name}${marks(option)}`, aboutField(option))),
+    ...options.flatMap(formLines),
+    '',
+    'Options:',
+    ...COMMON.map(([flags, about]) => row(flags, about)),
+  ]);
+}
+
+/** The whole command line of a kind's example. */
+export function addExample(kind: Kind): string {
+  return ['saggar', 'add', kind, ...exampleWords(kind)].map(quoted).join(' ');
+}
+
+function page(lines: readonly string[]): string {
+  return `${lines.join('\n')}\n`;
+}
+
+const COLUMN = 24;
+
+function row(left: string, right: string): string {
+  return `  ${left.padEnd(COLUMN)} ${right}`;
+}
+
+function marks({ required, repeats }: FieldOption): string {
+  return (required ? ' *' : '') + (repeats ? ' +' : '');
+}
+
+function aboutField({ title, spec, form, example, name }: FieldOption): string {
+  if (form) return `${title}: ${form.shape}`;
+  const inner = spec.type === 'list' ? spec.of : spec;
+  if (inner.type === 'word') return `${title}: ${inner.words.join(', ')}`;
+  if (inner.type === 'reference') {
+    const nouns = inner.to.map((kind) => withArticle(NOUN[kind]));
+    return `${title}: ${[`the id of ${listed(nouns, 'or')}`, ...(inner.words ?? [])].join(', ')}`;
+  }
+  const usual = name === 'date' ? '; today when left out' : '';
+  return `${title}, such as ${example}${usual}`;
+}
+
+function formLines({ form, name }: FieldOption): string[] {
+  if (!form) return [];
+  const examples = form.examples.map((example) => `  --${name} ${quoted(example)}`);
+  return ['', `--${name}: ${form.about}`, ...examples];
+}

@@ -1,0 +1,73 @@
+/** The way of every command that changes files: say what would be wrong, show it, write it, say how to take it back. */
+import { effectLines } from '../entry/effect.ts';
+import type { Plan } from '../entry/plan.ts';
+import type { Problem } from '../problem.ts';
+import { visible } from '../render/escape.ts';
+import { problemText } from '../render/problems.ts';
+import { unifiedDiff } from '../write/diff.ts';
+import { applyPlan } from '../write/store.ts';
+import type { Opened } from './open.ts';
+import { saggarCommand, takeBack } from './take-back.ts';
+import { EXIT, type Asked, type World } from './world.ts';
+
+/** A change that is to be carried out, and the words for it. */
+export interface Due {
+  readonly plan: Pick<Plan, 'changes'> & Partial<Plan>;
+  /** The records as they will stand; shown above the effect. */
+  readonly shown: readonly string[];
+  /** What was done, once it is: `Added s260308kt to sales/2026-03.yaml`. */
+  readonly done: string;
+  /** The command that undoes it where git can't; absent where there is none. */
+  readonly undo?: string;
+}
+
+/** Shows problems for people, on standard error. */
+export function complainOf(world: World, problems: readonly Problem[]): void {
+  if (problems.length === 0) return;
+  world.complain(problemText(problems, { width: world.width, colour: false }));
+}
+
+/** Says in one sentence why nothing was written, and returns the status for it. */
+export function notWritten(world: World, refused: string): number {
+  world.complain(`saggar: nothing was written: ${refused}\n`);
+  return EXIT.errors;
+}
+
+/** Where a change is made. */
+export interface Scene {
+  readonly asked: Asked;
+  readonly world: World;
+  readonly opened: Opened;
+}
+
+/**
+ * Carries a plan out, or with `--dry-run` prints its exact diff. What would be wrong is shown first;
+ * the caller has made sure that nothing of it forbids the change.
+ */
+export async function carryOut(scene: Scene, due: Due): Promise<number> {
+  const { asked, world } = scene;
+  const { plan, shown } = due;
+  complainOf(world, plan.problems ?? []);
+  if (asked.options['dryRun'] === true) {
+    world.write(plan.changes.map(unifiedDiff).join(''));
+    return EXIT.fine;
+  }
+  for (const text of shown) world.write(text.split('\n').map(visible).join('\n'));
+  for (const line of effectOf(plan)) world.write(`  ${visible(line)}\n`);
+  return write(scene, due);
+}
+
+function effectOf({ sides, touched }: Partial<Plan>): readonly string[] {
+  return sides && touched ? effectLines(sides, touched) : [];
+}
+
+async function write(scene: Scene, { plan, done, undo }: Due): Promise<number> {
+  const { world, opened } = scene;
+  const byGit = takeBack(scene, plan.changes);
+  const applied = await applyPlan(opened.folder, plan.changes, world.writer);
+  if ('refused' in applied) return notWritten(world, applied.refused);
+  const back = byGit ?? (undo === undefined ? undefined : saggarCommand(scene, undo));
+  world.write(`${visible(done)}.\n`);
+  if (back !== undefined) world.write(`To take it back: ${back}\n`);
+  return EXIT.fine;
+}

@@ -1,0 +1,18 @@
+/** Finds the record that a command is asked to change. */
+import { lexiconOf, type Named } from '../entry/lexicon.ts';
+import { KINDS } from '../book.ts';
+import { unknownId } from './ids.ts';
+import type { Opened } from './open.ts';
+import type { Asked, Refusal } from './world.ts';
+
+/** The record of the id that was typed; refuses where there is none or where two files have it. */
+export function askedRecord({ argument }: Asked, { reading }: Opened): Named | Refusal {
+  if (argument === undefined) return { refused: 'say which record: give its id' };
+  const lexicon = lexiconOf(reading.files);
+  const named = lexicon.find(argument);
+  if (!named) return unknownId('record', argument, lexicon.ids(KINDS));
+  const files = reading.files.filter(({ kind, root }) => kind !== 'studio' && named.id in root);
+  if (files.length < 2) return named;
+  const where = files.map(({ file }) => file).join(' and in ');
+  return { refused: `${named.id} stands in ${where}; give one of them another id first` };
+}

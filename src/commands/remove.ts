@@ -1,0 +1,55 @@
+/** `saggar remove ID`: takes a record out of its file. */
+import { listed } from '../check/finding.ts';
+import { planRemove, type RemovePlan } from '../entry/remove.ts';
+import { recordIn } from '../entry/record-lines.ts';
+import { locate } from '../read/place.ts';
+import { carryOut, complainOf, notWritten, type Scene } from './change.ts';
+import { askedRecord } from './find-record.ts';
+import { openStudio } from './open.ts';
+import { refuse } from './show.ts';
+import { isRefusal, type Command } from './world.ts';
+
+/** Removes a record, unless others name it or the book would have an error without it. */
+export const remove: Command = async (asked, world) => {
+  const opened = await openStudio(asked, world);
+  if (isRefusal(opened)) return refuse(world, opened);
+  const record = askedRecord(asked, opened);
+  if (isRefusal(record)) return refuse(world, record);
+  const plan = await planRemove(opened, record);
+  if ('refused' in plan) return notWritten(world, plan.refused);
+  const scene = { asked, world, opened };
+  if (asked.options['evenIfUsed'] === true) return takeOut(scene, plan);
+  if (plan.usedAt.length > 0) return stillUsed(scene, plan);
+  if (plan.errors === 0) return takeOut(scene, plan);
+  complainOf(world, plan.problems);
+  return notWritten(
+    world,
+    'the book would not be sound without it; --even-if-used removes it all the same',
+  );
+};
+
+function takeOut(scene: Scene, plan: RemovePlan): Promise<number> {
+  const { id, file } = plan.removed;
+  const [change] = plan.changes;
+  const text = recordIn(change?.before ?? '', id);
+  const isGone = change?.after === undefined;
+  const done = isGone ? `Removed ${id}, and with it ${file}` : `Removed ${id} from ${file}`;
+  return carryOut(scene, { plan, shown: [text], done });
+}
+
+async function stillUsed({ world, opened }: Scene, plan: RemovePlan): Promise<number> {
+  const { id } = plan.removed;
+  const findings = plan.usedAt.map((at) => ({
+    rule: 'in-use',
+    severity: 'error' as const,
+    at,
+    message: `${String(at.path[0])} names ${id}`,
+    hint: '',
+  }));
+  complainOf(world, await locate(opened.folder, findings));
+  const users = [...new Set(plan.usedAt.map(({ path }) => String(path[0])))];
+  return notWritten(
+    world,
+    `${id} is named in ${listed(users)}; change that first, or remove it all the same with --even-if-used`,
+  );
+}

@@ -1,0 +1,66 @@
+/** The exact command that takes a change back. */
+import { isAbsolute, join, relative, resolve } from 'node:path';
+import { trackingOf } from '../read/tracked.ts';
+import type { Change } from '../write/store.ts';
+import { textOption, type Asked, type World } from './world.ts';
+
+/** Where the person stands, and where the studio is. */
+interface Scene {
+  readonly asked: Asked;
+  readonly world: World;
+  readonly opened: { readonly folder: string };
+}
+
+/**
+ * The command of git and the shell that puts the files back as they are now, to be asked before they
+ * are changed. Undefined where none does: without git, or where a file has changes that git does not
+ * have, which would go with it.
+ */
+export function takeBack(scene: Scene, changes: readonly Change[]): string | undefined {
+  const { folder } = scene.opened;
+  const tracked = changes.map(({ file }) => trackingOf(folder, file));
+  const isNew = changes.map(({ before }) => before === undefined);
+  const canGoBack = tracked.every((each, index) =>
+    isNew[index] === true ? each === 'untracked' : each === 'same',
+  );
+  if (!canGoBack || changes.length === 0) return undefined;
+  const [fresh, old] = [true, false].map((wanted) =>
+    changes.filter((_, index) => isNew[index] === wanted).map(({ file }) => file),
+  );
+  return [removal(scene, fresh ?? []), checkout(scene, old ?? [])].filter(Boolean).join(' && ');
+}
+
+function removal(scene: Scene, files: readonly string[]): string {
+  if (files.length === 0) return '';
+  return `rm ${files.map((file) => quoted(pathFrom(scene, file))).join(' ')}`;
+}
+
+// git looks for its repository from where it is run, so from elsewhere it has to be told.
+function checkout(scene: Scene, files: readonly string[]): string {
+  if (files.length === 0) return '';
+  const { folder } = scene.opened;
+  const isInside = !isOutside(relative(folder, scene.world.folder));
+  const names = files.map((file) => quoted(isInside ? pathFrom(scene, file) : file));
+  return `git ${isInside ? '' : `-C ${quoted(folder)} `}checkout -- ${names.join(' ')}`;
+}
+
+function pathFrom({ world, opened }: Scene, file: string): string {
+  const path = relative(resolve(world.folder), join(opened.folder, file));
+  return isOutside(path) && path.split('..').length > 3 ? join(opened.folder, file) : path;
+}
+
+function isOutside(path: string): boolean {
+  return path.startsWith('..') || isAbsolute(path);
+}
+
+/** A command of this program, for the same studio. */
+export function saggarCommand({ asked }: Pick<Scene, 'asked'>, words: string): string {
+  const studio = textOption(asked, 'studio');
+  return `saggar ${words}${studio === undefined ? '' : ` --studio ${quoted(studio)}`}`;
+}
+
+/** A word as a shell takes it whole; in double quotes where these read easier. */
+export function quoted(word: string): string {
+  if (/^[\w./@%+=:,-]+$/.test(word)) return word;
+  return /["$`\\!]/.test(word) ? `'${word.replaceAll("'", `'\\''`)}'` : `"${word}"`;
+}

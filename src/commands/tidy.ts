@@ -1,0 +1,31 @@
+/** `saggar tidy`: puts quotes where other readers of a file would change a text. */
+import { planTidy, type TidyPlan } from '../entry/tidy.ts';
+import { counted } from '../check/finding.ts';
+import { carryOut } from './change.ts';
+import { openStudio } from './open.ts';
+import { refuse } from './show.ts';
+import { EXIT, isRefusal, type Command } from './world.ts';
+
+/** Quotes what needs quotes, and changes nothing else. */
+export const tidy: Command = async (asked, world) => {
+  const opened = await openStudio(asked, world);
+  if (isRefusal(opened)) return refuse(world, opened);
+  const plan = planTidy(opened.folder, opened.findings);
+  for (const reason of plan.left) world.complain(`saggar: ${reason}\n`);
+  const status = plan.changes.length === 0 ? nothingToDo(plan) : undefined;
+  if (status !== undefined) {
+    if (status === EXIT.fine) world.complain('Nothing needs quotes.\n');
+    return status;
+  }
+  const done = `Put quotes round ${counted(plan.quoted, 'value')} in ${filesOf(plan)}`;
+  const written = await carryOut({ asked, world, opened }, { plan, shown: [], done });
+  return plan.left.length > 0 ? EXIT.errors : written;
+};
+
+function nothingToDo({ left }: TidyPlan): number {
+  return left.length === 0 ? EXIT.fine : EXIT.errors;
+}
+
+function filesOf({ changes }: TidyPlan): string {
+  return changes.map(({ file }) => file).join(', ');
+}

@@ -1,0 +1,75 @@
+/** `saggar unload FIRING`: what came out of a firing that is still in the kiln. */
+import type { Amendment } from '../entry/amendment.ts';
+import { readAmendment } from '../entry/amendment.ts';
+import { inWord, typedProblems } from '../entry/faults.ts';
+import { lexiconOf, type Lexicon, type Named } from '../entry/lexicon.ts';
+import { readUnloading } from '../entry/unload.ts';
+import { NOUN, withArticle } from '../check/finding.ts';
+import { amendWith } from './amend.ts';
+import { complainOf } from './change.ts';
+import { askedRecord } from './find-record.ts';
+import { openStudio } from './open.ts';
+import { refuse } from './show.ts';
+import {
+  EXIT,
+  isRefusal,
+  textOption,
+  textsOption,
+  type Asked,
+  type Command,
+  type Refusal,
+} from './world.ts';
+
+/** The options beside `--line`, by name in camelCase, and the fields of the firing that they fill. */
+const READINGS: Readonly<Record<string, string>> = {
+  coneSeen: 'cone-seen',
+  peak: 'peak',
+  hours: 'hours',
+  energy: 'energy',
+  meterAfter: 'meter.after',
+  fuelUsed: 'fuel-used',
+  tended: 'tended',
+};
+
+/** Fills in the outcome of a firing's load lines, and what was read off at the end. */
+export const unload: Command = async (asked, world) => {
+  const opened = await openStudio(asked, world);
+  if (isRefusal(opened)) return refuse(world, opened);
+  const firing = askedFiring(asked, askedRecord(asked, opened));
+  if (isRefusal(firing)) return refuse(world, firing);
+  const lexicon = lexiconOf(opened.reading.files);
+  const readings = askedReadings(asked, lexicon);
+  if (isRefusal(readings)) return refuse(world, readings);
+  const sentences = textsOption(asked, 'line');
+  if (sentences.length + readings.length === 0)
+    return refuse(world, {
+      refused: 'say what came out with --line, as in --line "22 first 1 lost"',
+    });
+  const { amendments, faults } = readUnloading(firing, sentences, lexicon);
+  complainOf(
+    world,
+    typedProblems(faults, (fault) => inWord('--line', fault)),
+  );
+  if (faults.length > 0) return EXIT.errors;
+  const changes = { amendments: [...readings, ...amendments], done: `Unloaded ${firing.id}` };
+  return amendWith({ asked, world, opened }, firing, changes);
+};
+
+function askedFiring({ argument }: Asked, record: Named | Refusal): Named | Refusal {
+  if (isRefusal(record) || record.kind === 'firings') return record;
+  return { refused: `${argument ?? ''} is ${withArticle(NOUN[record.kind])}, not a firing` };
+}
+
+function askedReadings(asked: Asked, lexicon: Lexicon): readonly Amendment[] | Refusal {
+  const amendments: Amendment[] = [];
+  for (const [option, field] of Object.entries(READINGS)) {
+    const text = textOption(asked, option);
+    if (text === undefined) continue;
+    const read = readAmendment(`${field}=${text}`, 'firings', lexicon);
+    if (isRefusal(read)) return read;
+    const [fault] = read.faults;
+    if (fault) return { refused: `--${field}: ${fault.message}; ${fault.hint}` };
+    amendments.push(read);
+  }
+  return amendments;
+}

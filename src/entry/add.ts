@@ -1,0 +1,131 @@
+/** Plans new records: what ids they get, and which files they go to. */
+import { EVENT_KINDS, type Kind } from '../book.ts';
+import { isDay } from '../number/date.ts';
+import type { RawMap } from '../read/raw.ts';
+import { wholeText } from '../read/whole.ts';
+import type { Refused } from '../write/parts.ts';
+import { appendRecord } from '../write/splice.ts';
+import { newId, targetFile } from '../write/target.ts';
+import { recordText } from './echo.ts';
+import type { GivenRecord } from './given.ts';
+import { lexiconOf, type Lexicon } from './lexicon.ts';
+import { planEdits, type Edited, type OpenedStudio, type Plan } from './plan.ts';
+
+/** Records of one kind that are whole (`expandRecord`), and where chance comes from. */
+export interface Additions {
+  readonly kind: Kind;
+  readonly records: readonly GivenRecord[];
+  /** A number from 0 to below 1. */
+  readonly random: () => number;
+}
+
+/** A record that is to be added, and the text that it will stand there with. */
+export interface Added {
+  readonly id: string;
+  readonly file: string;
+  readonly text: string;
+}
+
+/** A plan to add records. */
+export interface AddPlan extends Plan {
+  readonly added: readonly Added[];
+}
+
+/**
+ * Plans to add records at the end of the files that they belong to. Refused where an id is taken, a
+ * definition has neither id nor name, or a file can't take a record.
+ */
+export async function planAdd(
+  opened: OpenedStudio,
+  { kind, records, random }: Additions,
+): Promise<AddPlan | Refused> {
+  const lexicon = lexiconOf(opened.reading.files);
+  const named = nameRecords({ kind, lexicon, random, asOf: opened.asOf }, records);
+  if ('refused' in named) return named;
+  const edited = new Map<string, Edited>();
+  const added: Added[] = [];
+  for (const record of named) {
+    const put = putRecord(opened, { kind, edited }, record);
+    if ('refused' in put) return put;
+    added.push(put);
+  }
+  const touched = added.map(({ id }) => ({ kind, id }));
+  const plan = await planEdits(opened, { files: [...edited.values()], touched });
+  return { ...plan, added };
+}
+
+interface Naming {
+  readonly kind: Kind;
+  readonly lexicon: Lexicon;
+  readonly random: () => number;
+  readonly asOf: string;
+}
+
+interface NamedRecord {
+  readonly id: string;
+  readonly day: string;
+  readonly fields: RawMap;
+}
+
+function nameRecords(naming: Naming, records: readonly GivenRecord[]): NamedRecord[] | Refused {
+  const named: NamedRecord[] = [];
+  const mine = new Set<string>();
+  const isTaken = (id: string): boolean =>
+    mine.has(id.toLowerCase()) || naming.lexicon.find(id) !== undefined;
+  for (const { id: given, fields } of records) {
+    const day = dayOf(fields, naming.asOf);
+    const id = given ?? ownId(naming, { day, fields }, isTaken);
+    if (id === undefined)
+      return { refused: 'it has neither an id nor a name to make one of; give it one with --id' };
+    if (isTaken(id)) return taken(naming.lexicon, id);
+    mine.add(id.toLowerCase());
+    named.push({ id, day, fields });
+  }
+  return named;
+}
+
+function taken(lexicon: Lexicon, id: string): Refused {
+  const other = lexicon.find(id);
+  const where = other ? `, in ${other.file}` : ' among these';
+  return { refused: `there is a record ${other?.id ?? id} already${where}; choose another id` };
+}
+
+function dayOf(fields: RawMap, asOf: string): string {
+  const date = fields['date'];
+  return typeof date === 'string' && isDay(date) ? date : asOf;
+}
+
+function ownId(
+  { kind, random }: Naming,
+  { day, fields }: Omit<NamedRecord, 'id'>,
+  isTaken: (id: string) => boolean,
+): string | undefined {
+  const event = EVENT_KINDS.find((each) => each === kind);
+  if (event) return newId({ kind: event, day }, isTaken, random);
+  const { name, fuel, from } = fields;
+  const words = typeof name === 'string' ? [name] : [fuel, from];
+  return idFrom(words.filter((word) => typeof word === 'string').join(' '));
+}
+
+/** An id of a name's words: `Silica 325 mesh` → `silica-325-mesh`; accents fall away. */
+function idFrom(name: string): string | undefined {
+  const plain = name.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase();
+  const id = plain.replace(/[^a-z0-9]+/g, '-').replace(/^[^a-z]+|-+$/g, '');
+  return id === '' ? undefined : id;
+}
+
+function putRecord(
+  { folder, reading }: OpenedStudio,
+  { kind, edited }: { readonly kind: Kind; readonly edited: Map<string, Edited> },
+  { id, day, fields }: NamedRecord,
+): Added | Refused {
+  const known = reading.files.filter((each) => each.kind === kind).map(({ file }) => file);
+  const file = targetFile({ kind, id, day }, [...new Set([...known, ...edited.keys()])]);
+  const earlier = edited.get(file);
+  const before = earlier ? earlier.before : wholeText(folder, file);
+  const text = recordText(id, fields);
+  const spliced = appendRecord(earlier?.after ?? before ?? '', id, text);
+  if ('refused' in spliced) return { refused: `${file} was left as it is: ${spliced.refused}` };
+  edited.set(file, { file, kind, before, after: spliced.text });
+  return { id, file, text };
+}

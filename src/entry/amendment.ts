@@ -1,0 +1,106 @@
+/** Reads `lines.0.price=40`: which value of a record is meant, and what is to stand there. */
+import { FIELDS, type FieldSpec } from '../../schema/generated/fields.js';
+import type { Kind } from '../book.ts';
+import { NOUN, listed } from '../check/finding.ts';
+import { nearest } from '../check/nearest.ts';
+import type { Raw } from '../read/raw.ts';
+import type { Refused } from '../write/parts.ts';
+import type { Path } from './at-path.ts';
+import { expandValue, type TypedFault } from './expand.ts';
+import { formOf } from './forms.ts';
+import type { Lexicon } from './lexicon.ts';
+
+/** One change of a record. */
+export interface Amendment {
+  /** Within the record. */
+  readonly path: Path;
+  /** Absent to take the value out. */
+  readonly value?: Raw;
+}
+
+/** A change that was understood, and the sentences in it that were not. */
+export interface ReadAmendment extends Amendment {
+  readonly faults: readonly TypedFault[];
+}
+
+/**
+ * Reads one change: names joined by points, list items counted from 0, then `=` and the value; with
+ * nothing behind it the value is taken out. A whole item of a list may be a sentence of its form.
+ */
+export function readAmendment(text: string, kind: Kind, lexicon: Lexicon): ReadAmendment | Refused {
+  const split = text.indexOf('=');
+  if (split < 1)
+    return { refused: `"${text}" is no change; write FIELD=VALUE, such as note="second bag"` };
+  const target = targetOf(kind, text.slice(0, split).split('.'));
+  if ('refused' in target) return target;
+  const typed = text.slice(split + 1).trim();
+  if (typed === '') return { path: target.path, faults: [] };
+  return valueFor(target, typed, { kind, lexicon });
+}
+
+interface Target {
+  readonly path: Path;
+  readonly spec: FieldSpec;
+  /** As it was typed. */
+  readonly name: string;
+}
+
+function targetOf(kind: Kind, steps: readonly string[]): Target | Refused {
+  let spec: FieldSpec = FIELDS[kind];
+  const path: (string | number)[] = [];
+  for (const step of steps) {
+    const next = stepInto(spec, step);
+    if (!next) return noSuchStep(kind, spec, { step, name: steps.slice(0, path.length).join('.') });
+    path.push(spec.type === 'list' ? Number(step) : step);
+    spec = next;
+  }
+  return { path, spec, name: steps.join('.') };
+}
+
+function stepInto(spec: FieldSpec, step: string): FieldSpec | undefined {
+  if (spec.type === 'record')
+    return Object.hasOwn(spec.fields, step) ? spec.fields[step] : undefined;
+  if (spec.type === 'list') return /^\d{1,4}$/.test(step) ? spec.of : undefined;
+  if (spec.type === 'map') return step === '' ? undefined : spec.of;
+  return spec.type === 'either' ? stepInto(spec.record, step) : undefined;
+}
+
+function noSuchStep(
+  kind: Kind,
+  spec: FieldSpec,
+  { step, name }: { readonly step: string; readonly name: string },
+): Refused {
+  const holder = name === '' ? `a ${NOUN[kind]}` : name;
+  if (spec.type === 'list')
+    return { refused: `${name} is a list: say which, counted from 0, as in ${name}.0=…` };
+  const fields = spec.type === 'record' ? Object.keys(spec.fields) : [];
+  if (fields.length === 0) return { refused: `${holder} is a single value and has no "${step}"` };
+  const near = nearest(step, fields);
+  const hint = near === undefined ? `it has ${listed(fields)}` : `did you mean ${near}?`;
+  return { refused: `${holder} has no field "${step}"; ${hint}` };
+}
+
+function valueFor(
+  target: Target,
+  typed: string,
+  { kind, lexicon }: { readonly kind: Kind; readonly lexicon: Lexicon },
+): ReadAmendment | Refused {
+  const { spec, path, name } = target;
+  if (spec.type === 'record' && !formAt(kind, path))
+    return { refused: `${name} has fields of its own: ${ownFields(name, spec)}` };
+  if (spec.type === 'map')
+    return { refused: `${name} holds values by name: write ${name}.NAME=VALUE` };
+  if (spec.type === 'list' && spec.of.type === 'record')
+    return { refused: `${name} is a list: say which, counted from 0, as in ${name}.0=…` };
+  const { value, faults } = expandValue({ kind, path, spec }, typed, lexicon);
+  return { path, value, faults };
+}
+
+function formAt(kind: Kind, path: Path): boolean {
+  return formOf(kind, path.filter((step) => typeof step === 'string').join('.')) !== undefined;
+}
+
+function ownFields(name: string, spec: FieldSpec): string {
+  const fields = spec.type === 'record' ? Object.keys(spec.fields) : [];
+  return listed(fields.map((field) => `${name}.${field}`));
+}

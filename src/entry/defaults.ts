@@ -1,0 +1,88 @@
+/** What is filled in where a record leaves it out: dates, and the prices of what is sold. */
+import { FIELDS } from '../../schema/generated/fields.js';
+import type { Day, Kind } from '../book.ts';
+import type { Raw, RawMap } from '../read/raw.ts';
+import { isList, isMap, mapping, withValue } from './at-path.ts';
+import type { Lexicon } from './lexicon.ts';
+
+interface Ground {
+  readonly lexicon: Lexicon;
+  readonly day: Day;
+}
+
+/** The record with its date, its lines' dates and its lines' prices, as far as the book tells them. */
+export function withDefaults(kind: Kind, fields: RawMap, ground: Ground): RawMap {
+  const dated = 'date' in FIELDS[kind].fields ? led(fields, 'date', ground.day) : fields;
+  return FILLED_IN[kind]?.(dated, ground) ?? dated;
+}
+
+type Fill = (fields: RawMap, ground: Ground) => RawMap;
+
+const FILLED_IN: Readonly<Partial<Record<Kind, Fill>>> = {
+  recipes: (fields, { day }) =>
+    eachItem(fields, 'versions', (version) => led(version, 'from', day)),
+  pieces: (fields) =>
+    ['lost', 'gone'].reduce(
+      (lot, name) => eachItem(lot, name, (line) => led(line, 'date', textOf(lot['date']))),
+      fields,
+    ),
+  sales: (fields, ground) => eachItem(fields, 'lines', (line) => priced(ground, fields, line)),
+};
+
+/** A field that stands first, where it is not there. */
+function led(fields: RawMap, name: string, value: string): RawMap {
+  if (fields[name] !== undefined) return fields;
+  return mapping([[name, value], ...Object.entries(fields)]);
+}
+
+function eachItem(fields: RawMap, name: string, change: (item: RawMap) => RawMap): RawMap {
+  const list = fields[name];
+  if (!isList(list)) return fields;
+  const items = list.map((item) => (isMap(item) ? change(item) : item));
+  return withValue(fields, [name], items) as RawMap;
+}
+
+/** A sale's line with the product of the lot that it names, and with its price. */
+function priced({ lexicon }: Ground, sale: RawMap, typed: RawMap): RawMap {
+  const line = withProduct(lexicon, typed);
+  if (line['price'] !== undefined) return line;
+  const price = priceOf(lexicon, sale, line);
+  if (price === undefined) return line;
+  return inOrder(mapping([...Object.entries(line), ['price', price]]));
+}
+
+function withProduct(lexicon: Lexicon, line: RawMap): RawMap {
+  const { product, class: taught, for: other } = line;
+  if ((product ?? taught ?? other) !== undefined) return line;
+  const made = fieldOf(lexicon, line['lot'], 'product');
+  return made === undefined ? line : mapping([['product', made], ...Object.entries(line)]);
+}
+
+// A one-off's own price stands over its product's; a second and a trade buyer have prices of their own.
+function priceOf(lexicon: Lexicon, sale: RawMap, line: RawMap): string | undefined {
+  if (line['class'] !== undefined) return fieldOf(lexicon, line['class'], 'fee');
+  const product = line['product'];
+  if (line['grade'] === 'second') return fieldOf(lexicon, product, 'second');
+  if (fieldOf(lexicon, sale['channel'], 'kind') === 'wholesale')
+    return fieldOf(lexicon, product, 'wholesale');
+  return fieldOf(lexicon, line['lot'], 'price') ?? fieldOf(lexicon, product, 'price');
+}
+
+/** The text of a field of the record that an id names. */
+function fieldOf(lexicon: Lexicon, id: Raw | undefined, field: string): string | undefined {
+  const raw = typeof id === 'string' ? lexicon.find(id)?.raw : undefined;
+  const value = isMap(raw) ? raw[field] : undefined;
+  return typeof value === 'string' ? value : undefined;
+}
+
+function inOrder(line: RawMap): RawMap {
+  const lines = FIELDS.sales.fields['lines'];
+  const names = lines?.type === 'list' && lines.of.type === 'record' ? lines.of.fields : {};
+  const known = Object.keys(names).filter((name) => line[name] !== undefined);
+  const unknown = Object.keys(line).filter((name) => names[name] === undefined);
+  return mapping([...known, ...unknown].map((name) => [name, line[name] ?? '']));
+}
+
+function textOf(value: Raw | undefined): string {
+  return typeof value === 'string' ? value : '';
+}

@@ -1,0 +1,26 @@
+/** Gives back what was typed when it can't be written, so that nothing has to be typed twice. */
+import { NUMBER_KEYS } from '../../schema/generated/fields.js';
+import type { Kind } from '../book.ts';
+import { emitRecord } from '../write/emit.ts';
+import type { GivenRecord } from './given.ts';
+
+/** One record's text as it stands in a file, with its id at the margin. */
+export function recordText(id: string, fields: GivenRecord['fields']): string {
+  return emitRecord(id, fields, (key) => NUMBER_KEYS.has(key));
+}
+
+/**
+ * The records as YAML that can be mended and given to the same command on standard input; the hint
+ * stands above it as comments.
+ */
+export function typedAgain(kind: Kind, records: readonly GivenRecord[]): string {
+  const hint = `# Nothing was written. Mend this, save it as record.yaml, and give it in again with:\n#   saggar add ${kind} < record.yaml\n`;
+  return hint + records.map(echo).join('');
+}
+
+function echo({ id, fields }: GivenRecord): string {
+  if (id !== undefined) return recordText(id, fields);
+  if (Object.keys(fields).length === 0) return '{}\n';
+  const lines = recordText('record', fields).split('\n').slice(1);
+  return lines.map((line) => line.replace(/^ {2}/, '')).join('\n');
+}

@@ -1,0 +1,281 @@
+/** How a list's item or a small record is typed as one sentence: the table behind options, help and docs. */
+import type { Kind } from '../book.ts';
+
+/** How the words of a sentence find their fields; fields are named as in the file. */
+export interface Grammar {
+  /** The field of the number, quantity or name that the sentence begins with. */
+  readonly lead?: string;
+  /** Fields whose words may stand in any order: ids and words of the book tell them apart. */
+  readonly middle?: readonly string[];
+  /** Words that set the field of the same name to yes. */
+  readonly flags?: readonly string[];
+  /** Word → the field that what follows it goes to. */
+  readonly tails?: Readonly<Record<string, string>>;
+  /** Words that may be there and say nothing: `over 150 firings`. */
+  readonly skips?: readonly string[];
+  /** The field that takes all words that are left. */
+  readonly rest?: string;
+  /** Whether numbers before first, second, lost or a cause say what came out of the kiln. */
+  readonly outcome?: boolean;
+}
+
+/** One form: which field it fills, the option that takes it, and how it reads. */
+export interface Form {
+  readonly kind: Kind;
+  /** The field's name; within a record inside the record, with its holder: `versions.base`. */
+  readonly field: string;
+  /** The option's name without hyphens; it may be given again and again. */
+  readonly option: string;
+  /** Its shape: capitals stand for what is filled in, brackets for what may be left out. */
+  readonly shape: string;
+  /** One sentence, without a full stop, of what the shape does not say by itself. */
+  readonly about: string;
+  readonly examples: readonly string[];
+  readonly grammar: Grammar;
+}
+
+/** In a mapping, the name and the value of an entry. */
+export const ENTRY_KEY = 'key';
+export const ENTRY_VALUE = 'value';
+
+const GLAZE: Omit<Form, 'kind'> = {
+  field: 'glazes',
+  option: 'glaze',
+  shape: 'WEIGHT RECIPE [where WORDS]',
+  about: 'glaze on one piece, in dry weight',
+  examples: ['30 g sea-green', '12 g iron-wash where on the rim'],
+  grammar: { lead: 'each', middle: ['recipe'], tails: { where: 'where' } },
+};
+
+const WARE = ['product', 'glaze', 'grade', 'lot'];
+
+function consigned(field: string, about: string, example: string): Form {
+  const isMissing = field === 'missing';
+  return {
+    kind: 'consigned',
+    field,
+    option: field,
+    shape: `COUNT PRODUCT [GLAZE] [first or second] [LOT] [at PRICE]${isMissing ? ' [owed AMOUNT]' : ''}`,
+    about,
+    examples: [example],
+    grammar: {
+      lead: 'count',
+      middle: WARE,
+      tails: { at: 'price', lot: 'lot', ...(isMissing ? { owed: 'owed' } : {}) },
+    },
+  };
+}
+
+/** Every form, in the order of the kinds. */
+export const FORMS: readonly Form[] = [
+  {
+    kind: 'materials',
+    field: 'analysis',
+    option: 'analysis',
+    shape: 'PERCENT OXIDE',
+    about: 'what the supplier says it is made of',
+    examples: ['64.5% SiO2'],
+    grammar: { lead: ENTRY_VALUE, rest: ENTRY_KEY },
+  },
+  {
+    kind: 'recipes',
+    field: 'versions.base',
+    option: 'base',
+    shape: 'PARTS MATERIAL',
+    about: 'parts by weight of any total; they are brought to 100',
+    examples: ['40 feldspar'],
+    grammar: { lead: 'parts', middle: ['material'] },
+  },
+  {
+    kind: 'recipes',
+    field: 'versions.additions',
+    option: 'addition',
+    shape: 'PERCENT MATERIAL',
+    about: 'on top of the 100 of the base',
+    examples: ['2% cobalt'],
+    grammar: { lead: 'percent', middle: ['material'] },
+  },
+  { kind: 'products', ...GLAZE },
+  {
+    kind: 'products',
+    field: 'packing',
+    option: 'packing',
+    shape: 'QUANTITY MATERIAL',
+    about: 'what one piece is packed in when it is sold',
+    examples: ['1 box-small', '40 g paper'],
+    grammar: { lead: 'each', middle: ['material'] },
+  },
+  {
+    kind: 'kilns',
+    field: 'duty',
+    option: 'duty',
+    shape: 'PERCENT FIRING-KIND',
+    about: 'share of the rated power that such a firing draws on average',
+    examples: ['50% bisque'],
+    grammar: { lead: ENTRY_VALUE, middle: [ENTRY_KEY] },
+  },
+  {
+    kind: 'kilns',
+    field: 'wear',
+    option: 'wear',
+    shape: 'PART for COST over NUMBER firings [fitted DAY] [replaced DAY]',
+    about: 'a part that wears out, what it cost and how many firings it is reckoned to last',
+    examples: ['elements for 240 over 150 firings fitted 2025-11-02'],
+    grammar: {
+      lead: 'part',
+      tails: { for: 'cost', over: 'firings', fitted: 'fitted', replaced: 'replaced' },
+      skips: ['firings'],
+    },
+  },
+  {
+    kind: 'tariffs',
+    field: 'bands',
+    option: 'band',
+    shape: 'HOURS [DAYS] at PRICE',
+    about: 'hours that have a price of their own; no days means every day',
+    examples: ['16:00-21:00 mon tue wed thu fri at 0.42'],
+    grammar: { lead: 'hours', middle: ['days'], tails: { at: 'price' } },
+  },
+  {
+    kind: 'bought',
+    field: 'lines',
+    option: 'line',
+    shape: 'QUANTITY MATERIAL for COST [lot NUMBER]',
+    about: "the cost is the line's total; the lot is the number on the bag",
+    examples: ['4 x 25 lb buff-stoneware for 92.00 lot 7734', '200 cone-6 for 18.50'],
+    grammar: { lead: 'quantity', middle: ['material'], tails: { for: 'cost', lot: 'lot' } },
+  },
+  {
+    kind: 'mixed',
+    field: 'lots',
+    option: 'lot',
+    shape: 'MATERIAL LOT',
+    about: 'the bag that a material was taken from: its number, or the id of the purchase',
+    examples: ['kaolin 7734'],
+    grammar: { middle: [ENTRY_KEY], rest: ENTRY_VALUE },
+  },
+  { kind: 'pieces', ...GLAZE },
+  {
+    kind: 'pieces',
+    field: 'lost',
+    option: 'lost',
+    shape: 'COUNT CAUSE [on DAY]',
+    about: "lost outside a firing; no day means the lot's own",
+    examples: ['2 cracked on 2026-03-04'],
+    grammar: { lead: 'count', middle: ['why'], tails: { on: 'date' } },
+  },
+  {
+    kind: 'pieces',
+    field: 'gone',
+    option: 'gone',
+    shape: 'COUNT HOW [first or second] [at CHANNEL] [on DAY]',
+    about: "finished ware that left unsold; no day means the lot's own",
+    examples: ['1 gift on 2026-04-01', '1 broken second at gallery on 2026-04-20'],
+    grammar: { lead: 'count', middle: ['how', 'grade'], tails: { at: 'channel', on: 'date' } },
+  },
+  {
+    kind: 'firings',
+    field: 'fuel-used',
+    option: 'fuel-used',
+    shape: 'QUANTITY [MATERIAL]',
+    about: 'with a material it is drawn from stock, else the tariff prices it',
+    examples: ['8.2 m3-gas', '12 lb propane'],
+    grammar: { lead: 'quantity', middle: ['material'] },
+  },
+  {
+    kind: 'firings',
+    field: 'supplies',
+    option: 'supply',
+    shape: 'QUANTITY MATERIAL',
+    about: 'cones, kiln wash, wadding',
+    examples: ['3 cone-6', '200 g kiln-wash'],
+    grammar: { lead: 'quantity', middle: ['material'] },
+  },
+  {
+    kind: 'firings',
+    field: 'load',
+    option: 'in',
+    shape: 'COUNT LOT or CLASS or for WORDS [OUTCOME] [refire] [space NUMBER]',
+    about:
+      "for is a customer's own ware; the outcome is counts of first, second, lost and of causes, left out while it is in the kiln",
+    examples: [
+      '24 p260301ab',
+      '6 evening-class',
+      "4 for neighbour's bowls",
+      '24 p260301ab 22 first 1 second 1 lost 1 cracked',
+      '3 p260301ab refire',
+    ],
+    grammar: {
+      lead: 'in',
+      middle: ['lot', 'class'],
+      flags: ['refire'],
+      tails: { for: 'outside', space: 'space' },
+      outcome: true,
+    },
+  },
+  {
+    kind: 'counted',
+    field: 'materials',
+    option: 'material',
+    shape: 'QUANTITY MATERIAL [why WORDS]',
+    about: 'what was there at the end of the day; a recipe means its bucket',
+    examples: ['37.5 lb buff-stoneware', '0 kg kaolin why the bag was wet'],
+    grammar: { lead: 'quantity', middle: ['material'], tails: { why: 'why' } },
+  },
+  {
+    kind: 'counted',
+    field: 'pieces',
+    option: 'piece',
+    shape: 'COUNT PRODUCT [GLAZE] [first or second] [at CHANNEL] [why WORDS]',
+    about: 'finished ware; no channel means the studio',
+    examples: ['12 mug sea-green first at gallery', '5 bowl'],
+    grammar: {
+      lead: 'count',
+      middle: ['product', 'glaze', 'grade'],
+      tails: { at: 'place', why: 'why' },
+    },
+  },
+  {
+    kind: 'sales',
+    field: 'lines',
+    option: 'line',
+    shape:
+      'COUNT PRODUCT or CLASS or for WORDS [GLAZE] [first or second] [LOT] [at PRICE] [less DISCOUNT] [returned]',
+    about:
+      "the price is for one; left out it is the lot's or the product's own: the second's price for a second, the wholesale price on a wholesale channel, the fee of a class",
+    examples: [
+      '2 mug at 38',
+      '1 mug sea-green second at 20 less 2.00',
+      '3 bowl lot p260301ab at 44',
+      '2 evening-class at 180',
+      '1 for repair work at 15',
+      '1 mug at 38 returned',
+      '2 mug',
+    ],
+    grammar: {
+      lead: 'count',
+      middle: ['product', 'class', 'glaze', 'grade', 'lot'],
+      flags: ['returned'],
+      tails: { at: 'price', less: 'discount', lot: 'lot', for: 'for' },
+    },
+  },
+  consigned('sent', 'what went to the gallery', '6 mug sea-green at 40'),
+  consigned('back', 'what came back from the gallery', '2 mug'),
+  consigned('missing', 'what the gallery can no longer find', '1 mug owed 24'),
+];
+
+/** What `unload` takes for one load line; the lot or class may be left out when lines are given in order. */
+export const UNLOAD_FORM: Form = {
+  kind: 'firings',
+  field: 'load',
+  option: 'line',
+  shape: '[LOT or CLASS] OUTCOME',
+  about: 'counts of first, second, lost and of causes',
+  examples: ['p260301ab 22 first 1 second 1 lost 1 cracked', '24 first'],
+  grammar: { middle: ['lot', 'class'], outcome: true },
+};
+
+/** The form of a kind's field, named as in `Form`. */
+export function formOf(kind: Kind, field: string): Form | undefined {
+  return FORMS.find((form) => form.kind === kind && form.field === field);
+}

@@ -1,0 +1,52 @@
+/** Reads records that are given as YAML, on standard input. */
+import { FIELDS, NUMBER_KEYS } from '../../schema/generated/fields.js';
+import type { Kind } from '../book.ts';
+import type { Finding } from '../problem.ts';
+import { parseText } from '../read/parse.ts';
+import type { RawMap } from '../read/raw.ts';
+import type { Refused } from '../write/parts.ts';
+import { isMap, mapping } from './at-path.ts';
+
+/** What such a text is called where its lines are shown. */
+export const STANDARD_INPUT = 'standard input';
+
+/** A record without an id gets one. */
+export interface GivenRecord {
+  readonly id: string | undefined;
+  readonly fields: RawMap;
+}
+
+/** The records of a text, and what is wrong with it as YAML; with a finding there are no records. */
+export interface Given {
+  readonly records: readonly GivenRecord[];
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * A mapping of fields, or several records as in a file: id → record, which is what it is taken for
+ * when it holds nothing but mappings, and none under the name of a field of the kind.
+ */
+export function readGiven(kind: Kind, text: string): Given | Refused {
+  const source = { file: STANDARD_INPUT, text: withoutMark(text) };
+  const { root, findings } = parseText(source, { numberKeys: NUMBER_KEYS });
+  if (findings.length > 0) return { records: [], findings };
+  const entries = Object.entries(root);
+  if (entries.length === 0)
+    return { refused: `there is no record on standard input; see saggar add ${kind} --help` };
+  if (!isManyRecords(kind, root)) return { records: [{ id: undefined, fields: root }], findings };
+  const records = entries.map(([id, value]) => ({
+    id,
+    fields: isMap(value) ? value : mapping([]),
+  }));
+  return { records, findings };
+}
+
+/** A text without its byte order mark. */
+export function withoutMark(text: string): string {
+  return text.startsWith('\ufeff') ? text.slice(1) : text;
+}
+
+function isManyRecords(kind: Kind, root: RawMap): boolean {
+  const fields = FIELDS[kind].fields;
+  return Object.entries(root).every(([key, value]) => isMap(value) && !Object.hasOwn(fields, key));
+}

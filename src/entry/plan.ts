@@ -1,0 +1,129 @@
+/** Plans a change: what the studio's files would be, and whether the studio would still be sound. */
+import { NUMBER_KEYS } from '../../schema/generated/fields.js';
+import type { Book, Day, Kind } from '../book.ts';
+import { checkStudio, type Reading } from '../check/check.ts';
+import type { Finding, Place, Problem, Spot } from '../problem.ts';
+import { coreFile, type CoreFile } from '../read/core.ts';
+import { parseText } from '../read/parse.ts';
+import { locate } from '../read/place.ts';
+import type { RawFile } from '../read/raw.ts';
+import type { Change } from '../write/store.ts';
+import type { Sides, TouchedRecord } from './effect.ts';
+import { freshFindings } from './fresh.ts';
+import { withoutMark } from './given.ts';
+
+/** A studio as it was opened: everything that a plan starts from. */
+export interface OpenedStudio {
+  readonly folder: string;
+  readonly reading: Reading;
+  readonly book: Book;
+  readonly findings: readonly Finding[];
+  /** The day that the book is looked at. */
+  readonly asOf: Day;
+}
+
+/** A file's new text; without `after` the file goes. */
+export interface Edited extends Change {
+  readonly kind: Kind;
+}
+
+/** What is to be changed, and which records that is about. */
+export interface Edits {
+  readonly files: readonly Edited[];
+  readonly touched: readonly TouchedRecord[];
+}
+
+/** A change that has been looked at from all sides, and not been made. */
+export interface Plan {
+  readonly changes: readonly Change[];
+  readonly touched: readonly TouchedRecord[];
+  /** What would be wrong that is not wrong now, with its places in the new texts. */
+  readonly problems: readonly Problem[];
+  /** How many of the problems are errors; with any, the plan is not to be carried out. */
+  readonly errors: number;
+  /** The book on both sides of the change. */
+  readonly sides: Sides;
+}
+
+/** Checks the studio as it would be with the new texts; nothing is written. */
+export async function planEdits(opened: OpenedStudio, { files, touched }: Edits): Promise<Plan> {
+  const texts = new Map(files.map(({ file, after }) => [file, after]));
+  const reading = readingWith(opened.reading, files);
+  const after = checkStudio(reading, opened.asOf);
+  const ids = new Set(touched.map(({ id }) => id));
+  const fresh = freshFindings(opened.findings, after.findings, ids);
+  const problems = await located(opened.folder, fresh, texts);
+  return {
+    changes: files.map(({ file, before, after: text }) => ({ file, before, after: text })),
+    touched,
+    problems,
+    errors: problems.filter(({ severity }) => severity === 'error').length,
+    sides: { before: opened.book, after: after.book, asOf: opened.asOf },
+  };
+}
+
+/** The reading with the changed files in place of the old ones; the others are not read again. */
+function readingWith(reading: Reading, edited: readonly Edited[]): Reading {
+  const changed = new Set(edited.map(({ file }) => file));
+  const parsed = edited.flatMap((each) => parsedFile(each) ?? []);
+  const others = reading.files.filter(({ file }) => !changed.has(file));
+  const texts = new Map(edited.map(({ file, after }) => [file, after ?? '']));
+  return {
+    ...reading,
+    files: [...others, ...parsed.map(({ raw }) => raw)].sort((a, b) => inOrder(a.file, b.file)),
+    findings: [
+      ...reading.findings.filter(({ at }) => !changed.has(at.file)),
+      ...parsed.flatMap(({ findings }) => findings),
+    ],
+    coreOf: (file) => {
+      const text = texts.get(file);
+      return text === undefined ? reading.coreOf(file) : coreOfText(file, text);
+    },
+  };
+}
+
+interface ParsedFile {
+  readonly raw: RawFile;
+  readonly findings: readonly Finding[];
+}
+
+function parsedFile({ file, kind, after }: Edited): ParsedFile | undefined {
+  if (after === undefined) return undefined;
+  const source = { file, text: withoutMark(after) };
+  const { root, odd, findings } = parseText(source, { numberKeys: NUMBER_KEYS });
+  return { raw: { file, kind, root, odd }, findings };
+}
+
+function coreOfText(file: string, text: string): CoreFile {
+  const source = { file, text: withoutMark(text) };
+  return coreFile(parseText(source, { numberKeys: NUMBER_KEYS, marks: true }).root);
+}
+
+/** Compares by code units, as the reader sorts its files. */
+function inOrder(a: string, b: string): number {
+  if (a === b) return 0;
+  return a < b ? -1 : 1;
+}
+
+/** Places in the new texts where a file changes, else in the files as they are. */
+async function located(
+  folder: string,
+  findings: readonly Finding[],
+  texts: ReadonlyMap<string, string | undefined>,
+): Promise<readonly Problem[]> {
+  if (findings.length === 0) return [];
+  const { placesIn } = await import('../read/spots.ts');
+  const lookups = new Map(
+    [...texts].flatMap(([file, text]) =>
+      text === undefined ? [] : [[file, placesIn(file, withoutMark(text))] as const],
+    ),
+  );
+  const placed = (at: Spot | Place): Spot | Place =>
+    'line' in at ? at : (lookups.get(at.file)?.(at) ?? at);
+  const counted = findings.map((finding) => ({
+    ...finding,
+    at: placed(finding.at),
+    related: (finding.related ?? []).map((other) => ({ ...other, at: placed(other.at) })),
+  }));
+  return locate(folder, counted);
+}

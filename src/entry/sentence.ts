@@ -1,0 +1,299 @@
+/** Reads one typed sentence into the fields of a list's item, by its form and the words of the book. */
+import type { FieldSpec, RecordSpec } from '../../schema/generated/fields.js';
+import { listed } from '../check/finding.ts';
+import { nearest } from '../check/nearest.ts';
+import type { Raw, RawMap } from '../read/raw.ts';
+import type { Form, Grammar } from './forms.ts';
+import type { Lexicon } from './lexicon.ts';
+import { meantBy, namedElsewhere, termsOf } from './meant.ts';
+import { readQuantity } from './quantity.ts';
+
+/** A word of a sentence, and where it begins, from 0. */
+export interface Word {
+  readonly text: string;
+  readonly start: number;
+}
+
+/** What is wrong with a sentence, and at which of its characters. */
+export interface WordFault {
+  readonly rule: 'schema' | 'unknown-reference' | 'wrong-kind-of-reference';
+  readonly message: string;
+  readonly hint: string;
+  readonly start: number;
+  readonly width: number;
+}
+
+/** The fields that a sentence fills, in the schema's order, and the words that it could not place. */
+export interface Sentence {
+  readonly fields: RawMap;
+  readonly faults: readonly WordFault[];
+}
+
+/** What a sentence is read by. */
+export interface Grounds {
+  readonly form: Form;
+  /** The item's fields. */
+  readonly spec: RecordSpec;
+  readonly lexicon: Lexicon;
+}
+
+/** Reads a sentence; values are taken as they are written, for the check to judge. Never throws. */
+export function readSentence(sentence: string, grounds: Grounds): Sentence {
+  const reading: Reading = {
+    ...grounds,
+    grammar: grounds.form.grammar,
+    words: wordsOf(sentence),
+    at: 0,
+    fields: new Map(),
+    faults: [],
+  };
+  while (reading.at < reading.words.length) takeNext(reading);
+  if (reading.faults.length === 0) wantLead(reading, sentence);
+  return { fields: inOrder(reading), faults: reading.faults };
+}
+
+/** The words of a text with their places. */
+export function wordsOf(text: string): Word[] {
+  return Array.from(text.matchAll(/\S+/g), (match) => ({ text: match[0], start: match.index }));
+}
+
+interface Reading extends Grounds {
+  readonly grammar: Grammar;
+  readonly words: readonly Word[];
+  at: number;
+  readonly fields: Map<string, Raw>;
+  readonly faults: WordFault[];
+}
+
+/** Takes the words at `at` if they are of its sort, and says whether it did. */
+type Taker = (reading: Reading, word: Word) => boolean;
+
+const TAKERS: readonly Taker[] = [
+  takeTail,
+  takeOutcome,
+  takeFlag,
+  takeLead,
+  takeMiddle,
+  takeSkipped,
+  takeRest,
+];
+
+function takeNext(reading: Reading): void {
+  const word = reading.words[reading.at];
+  if (!word || TAKERS.some((take) => take(reading, word))) return;
+  reading.faults.push(unknownWord(reading, word));
+  reading.at += 1;
+}
+
+function takeTail(reading: Reading, word: Word): boolean {
+  const field = tailOf(reading, word);
+  const spec = field === undefined ? undefined : reading.spec.fields[field];
+  if (field === undefined || !spec) return false;
+  reading.at += 1;
+  const next = reading.words[reading.at];
+  if (!next) reading.faults.push(nothingBehind(reading, word, spec));
+  else put(reading, field, { word, value: valueBehind(reading, spec, next) });
+  return true;
+}
+
+function tailOf({ grammar }: Reading, { text }: Word): string | undefined {
+  const { tails = {} } = grammar;
+  return Object.hasOwn(tails, text) ? tails[text] : undefined;
+}
+
+function valueBehind(reading: Reading, spec: FieldSpec, next: Word): string {
+  if (spec.type === 'text') return takeText(reading, false);
+  reading.at += 1;
+  return spec.type === 'reference' ? (reading.lexicon.find(next.text)?.id ?? next.text) : next.text;
+}
+
+/** Takes words up to the next tail, outcome or, where the text comes first, word of the book. */
+function takeText(reading: Reading, first: boolean): string {
+  const from = reading.at;
+  do reading.at += 1;
+  while (reading.at < reading.words.length && !endsText(reading, first));
+  return reading.words
+    .slice(from, reading.at)
+    .map(({ text }) => text)
+    .join(' ');
+}
+
+function endsText(reading: Reading, first: boolean): boolean {
+  const word = reading.words[reading.at];
+  if (!word) return true;
+  const isWord = first && meantBy(reading, reading.grammar.middle ?? [], word.text) !== undefined;
+  return isWord || beginsTail(reading, word) || outcomeAt(reading, word) !== undefined;
+}
+
+// Within a text a tail's word counts only with what may follow it: "work at home at 15".
+function beginsTail(reading: Reading, word: Word): boolean {
+  const field = tailOf(reading, word);
+  const next = reading.words[reading.at + 1]?.text;
+  if (field === undefined || next === undefined) return false;
+  const type = reading.spec.fields[field]?.type;
+  return type === 'text' || type === 'reference' || /^-?\d/.test(next);
+}
+
+const OUTCOMES = ['first', 'second', 'lost'];
+
+interface Outcome {
+  readonly field: string;
+  readonly cause?: string;
+}
+
+function outcomeAt({ grammar, spec, words, at }: Reading, word: Word): Outcome | undefined {
+  const next = words[at + 1]?.text;
+  if (grammar.outcome !== true || next === undefined || !/^\d+$/.test(word.text)) return undefined;
+  if (OUTCOMES.includes(next)) return { field: next };
+  const why = spec.fields['why'];
+  const causes = why?.type === 'map' ? why.keys : undefined;
+  return causes?.includes(next) ? { field: 'why', cause: next } : undefined;
+}
+
+function takeOutcome(reading: Reading, word: Word): boolean {
+  const outcome = outcomeAt(reading, word);
+  if (!outcome) return false;
+  const { field, cause } = outcome;
+  reading.at += 2;
+  if (cause === undefined) put(reading, field, { word, value: word.text });
+  else addCause(reading, cause, word);
+  return true;
+}
+
+function addCause(reading: Reading, cause: string, word: Word): void {
+  const why = { ...(reading.fields.get('why') as RawMap | undefined) };
+  if (cause in why) reading.faults.push(twice(word, cause));
+  else reading.fields.set('why', { ...why, [cause]: word.text });
+}
+
+function takeFlag(reading: Reading, word: Word): boolean {
+  if (!reading.grammar.flags?.includes(word.text)) return false;
+  reading.at += 1;
+  put(reading, word.text, { word, value: 'yes' });
+  return true;
+}
+
+function takeLead(reading: Reading, word: Word): boolean {
+  const { lead } = reading.grammar;
+  const spec = lead === undefined ? undefined : reading.spec.fields[lead];
+  if (lead === undefined || !spec || reading.fields.has(lead)) return false;
+  const value = leadValue(reading, spec, word);
+  if (value === undefined) return false;
+  put(reading, lead, { word, value });
+  return true;
+}
+
+function leadValue(reading: Reading, spec: FieldSpec, word: Word): string | undefined {
+  if (spec.type === 'text') return reading.at === 0 ? takeText(reading, true) : undefined;
+  if (!/^\d/.test(word.text)) return undefined;
+  if (spec.type !== 'quantity') {
+    reading.at += 1;
+    return word.text;
+  }
+  const { text, taken } = readQuantity(reading.words.slice(reading.at).map((each) => each.text));
+  reading.at += taken;
+  return text;
+}
+
+function takeMiddle(reading: Reading, word: Word): boolean {
+  const meant = meantBy(reading, reading.grammar.middle ?? [], word.text);
+  if (!meant) return false;
+  reading.at += 1;
+  const { field, value } = meant;
+  if (reading.spec.fields[field]?.type === 'list') append(reading, field, value);
+  else put(reading, field, { word, value });
+  return true;
+}
+
+function append({ fields }: Reading, field: string, value: string): void {
+  const known = fields.get(field);
+  fields.set(field, [...(Array.isArray(known) ? (known as readonly Raw[]) : []), value]);
+}
+
+function takeSkipped(reading: Reading, word: Word): boolean {
+  if (!reading.grammar.skips?.includes(word.text)) return false;
+  reading.at += 1;
+  return true;
+}
+
+function takeRest(reading: Reading, word: Word): boolean {
+  const { rest } = reading.grammar;
+  // What a first word in the middle was meant for has to be found before the rest is taken.
+  const isReady = (reading.grammar.middle ?? []).every((field) => reading.fields.has(field));
+  if (rest === undefined || !isReady) return false;
+  put(reading, rest, { word, value: takeText(reading, false) });
+  return true;
+}
+
+interface Found {
+  readonly word: Word;
+  readonly value: Raw;
+}
+
+function put(reading: Reading, field: string, { word, value }: Found): void {
+  if (reading.fields.has(field)) reading.faults.push(twice(word, titleOf(reading, field)));
+  else reading.fields.set(field, value);
+}
+
+function titleOf({ spec }: Reading, field: string): string {
+  return (spec.fields[field]?.title ?? field).toLowerCase();
+}
+
+function inOrder({ spec, fields }: Reading): RawMap {
+  const names = Object.keys(spec.fields).filter((name) => fields.has(name));
+  return Object.fromEntries(names.map((name) => [name, fields.get(name) ?? '']));
+}
+
+function faultAt({ text, start }: Word, rest: Omit<WordFault, 'start' | 'width'>): WordFault {
+  return { ...rest, start, width: text.length };
+}
+
+function twice(word: Word, what: string): WordFault {
+  return faultAt(word, {
+    rule: 'schema',
+    message: `the ${what} stands here for the second time`,
+    hint: 'keep one of the two',
+  });
+}
+
+function nothingBehind({ form }: Reading, word: Word, spec: FieldSpec): WordFault {
+  return faultAt(word, {
+    rule: 'schema',
+    message: `nothing stands behind "${word.text}"`,
+    hint: `write ${word.text} ${spec.type === 'list' ? '' : spec.example}, or leave it out: ${form.shape}`,
+  });
+}
+
+function unknownWord(reading: Reading, word: Word): WordFault {
+  const { form, lexicon } = reading;
+  const other = lexicon.find(word.text);
+  if (other)
+    return faultAt(word, { rule: 'wrong-kind-of-reference', ...namedElsewhere(reading, other) });
+  const { kinds, words } = termsOf(reading);
+  const near = nearest(word.text, [...words, ...lexicon.ids(kinds)]);
+  const isNumber = /^\d/.test(word.text);
+  return faultAt(word, {
+    rule: isNumber ? 'schema' : 'unknown-reference',
+    message: isNumber
+      ? `"${word.text}" has no place here`
+      : `"${word.text}" is ${kinds.length > 0 ? `no id of this studio` : 'not known'} and no word of this form`,
+    hint: near === undefined ? `write ${form.shape}` : `did you mean "${near}"?`,
+  });
+}
+
+function wantLead(reading: Reading, sentence: string): void {
+  const { lead } = reading.grammar;
+  if (lead === undefined || reading.fields.has(lead)) return;
+  const { form } = reading;
+  const start = { text: sentence, start: 0 };
+  reading.faults.push(
+    faultAt(start, {
+      rule: 'schema',
+      message: `the ${lead === 'value' ? 'number' : titleOf(reading, lead)} is missing`,
+      hint: `begin with it, as in ${listed(
+        form.examples.slice(0, 2).map((each) => `"${each}"`),
+        'or',
+      )}`,
+    }),
+  );
+}

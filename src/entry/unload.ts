@@ -1,0 +1,115 @@
+/** Plans the outcome of a firing: what came out of each load line that is still in the kiln. */
+import { FIELDS, type RecordSpec } from '../../schema/generated/fields.js';
+import type { RawMap } from '../read/raw.ts';
+import type { Amendment } from './amendment.ts';
+import { isList, isMap } from './at-path.ts';
+import type { TypedFault } from './expand.ts';
+import { UNLOAD_FORM } from './forms.ts';
+import type { Lexicon, Named } from './lexicon.ts';
+import { readSentence } from './sentence.ts';
+
+/** The changes of a firing's load lines, and the sentences that could not be understood. */
+export interface Unloading {
+  readonly amendments: readonly Amendment[];
+  readonly faults: readonly TypedFault[];
+}
+
+const OUTCOME = ['first', 'second', 'lost', 'why'] as const;
+
+/**
+ * Finds for each sentence the load line that it is about: the one of the lot or class that it names,
+ * else the next in the firing's order; only lines that are still in the kiln count.
+ */
+export function readUnloading(
+  firing: Named,
+  sentences: readonly string[],
+  lexicon: Lexicon,
+): Unloading {
+  const open = openLines(firing);
+  const amendments: Amendment[] = [];
+  const faults: TypedFault[] = [];
+  for (const [index, sentence] of sentences.entries()) {
+    const path = ['load', index];
+    const read = readSentence(sentence, { form: UNLOAD_FORM, spec: lineSpec(), lexicon });
+    faults.push(...read.faults.map((fault) => ({ ...fault, path, sentence })));
+    if (read.faults.length > 0) continue;
+    const line = takeLine(open, read.fields);
+    const outcome = line ? outcomeOf(line.index, read.fields) : [];
+    const missing = line ? noOutcome(sentence) : notInKiln(firing, read.fields, sentence);
+    if (outcome.length === 0) faults.push({ ...missing, path, sentence });
+    amendments.push(...outcome);
+  }
+  return { amendments, faults };
+}
+
+interface OpenLine {
+  readonly index: number;
+  readonly fields: RawMap;
+}
+
+function lineSpec(): RecordSpec {
+  const load = FIELDS.firings.fields['load'];
+  if (load?.type !== 'list' || load.of.type !== 'record') throw new Error('firings have no load');
+  return load.of;
+}
+
+function openLines({ raw }: Named): OpenLine[] {
+  const load = isMap(raw) ? raw['load'] : undefined;
+  if (!isList(load)) return [];
+  return load.flatMap((fields, index) =>
+    isMap(fields) && !OUTCOME.some((field) => fields[field] !== undefined)
+      ? [{ index, fields }]
+      : [],
+  );
+}
+
+function takeLine(open: OpenLine[], { lot, class: taught }: RawMap): OpenLine | undefined {
+  const at = open.findIndex(
+    ({ fields }) =>
+      (lot === undefined || fields['lot'] === lot) &&
+      (taught === undefined || fields['class'] === taught),
+  );
+  return at < 0 ? undefined : open.splice(at, 1)[0];
+}
+
+function outcomeOf(index: number, read: RawMap): Amendment[] {
+  return OUTCOME.flatMap((field) => {
+    const value = read[field];
+    return value === undefined ? [] : [{ path: ['load', index, field], value }];
+  });
+}
+
+function noOutcome(sentence: string): Omit<TypedFault, 'path' | 'sentence'> {
+  return {
+    rule: 'schema',
+    start: 0,
+    width: sentence.length,
+    message: 'it does not say what came out',
+    hint: `write ${UNLOAD_FORM.shape}, as in "${UNLOAD_FORM.examples[0] ?? ''}"`,
+  };
+}
+
+function notInKiln(
+  { id, raw }: Named,
+  { lot, class: taught }: RawMap,
+  sentence: string,
+): Omit<TypedFault, 'path' | 'sentence'> {
+  const named = lot ?? taught;
+  const load = isMap(raw) ? raw['load'] : undefined;
+  const isLoaded =
+    isList(load) && load.some((line) => isMap(line) && (line['lot'] ?? line['class']) === named);
+  const at = { rule: 'schema' as const, start: 0, width: sentence.length };
+  if (typeof named !== 'string')
+    return {
+      ...at,
+      message: `no line of firing ${id} is still in the kiln for this`,
+      hint: `name the lot; what came out already is changed with saggar amend ${id}`,
+    };
+  return isLoaded
+    ? {
+        ...at,
+        message: `"${named}" is out of firing ${id} already`,
+        hint: `change what came out with saggar amend ${id} load.0.first=…`,
+      }
+    : { ...at, message: `"${named}" was not loaded in firing ${id}`, hint: 'name a lot that was' };
+}
