@@ -109,7 +109,7 @@ export function divide(a: Decimal, b: Decimal): Decimal {
  * it is, so that taking everything leaves nothing. Throws a RangeError when the whole is zero.
  */
 export function portion(total: Decimal, part: Decimal, whole: Decimal): Decimal {
-  if (part.eq(whole) && !whole.isZero()) return total;
+  if (!whole.isZero() && (total.isZero() || part.eq(whole))) return total;
   return quotient(new Wide(inside(total)).times(inside(part)), whole);
 }
 
@@ -119,6 +119,7 @@ export function portion(total: Decimal, part: Decimal, whole: Decimal): Decimal 
  * that add up to zero share equally; no weights, no shares.
  */
 export function portions(total: Decimal, weights: readonly Decimal[]): Decimal[] {
+  if (total.isZero()) return weights.map(() => total);
   const none = sum(weights).isZero();
   const shared = none ? weights.map(() => ONE) : weights;
   const whole = sum(shared);

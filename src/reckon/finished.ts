@@ -17,7 +17,7 @@ export interface Selection {
 
 /** Pieces taken from one lot. */
 export interface TakenFrom {
-  readonly lot: string;
+  readonly lot: LotState;
   readonly grade: Grade;
   readonly slice: Slice;
 }
@@ -45,21 +45,18 @@ export function finish(
 
 /** Takes finished pieces, first finished lot first. */
 export function takeFinished(ware: Ware, selection: Selection, wanted: number): Taken {
-  const from: TakenFrom[] = [];
-  let left = wanted;
+  const taking: Taking = { selection, from: [], left: wanted };
   for (const state of candidates(ware, selection)) {
-    if (left === 0) break;
-    const taken = takeFromLot(state, selection, left);
-    from.push(...taken);
-    left -= taken.reduce((count, { slice }) => count + slice.count, 0);
-    if (leftIn(state.shelf) === 0) takeOffShelf(ware, state);
+    if (taking.left === 0) break;
+    if (selection.lot !== undefined || carries(state, selection.glaze)) takeFromLot(state, taking);
   }
-  return { count: wanted - left, from };
+  for (const { lot } of taking.from) takeOffShelf(ware, lot);
+  return { count: wanted - taking.left, from: taking.from };
 }
 
 /** How many finished pieces the book has of what is meant. */
 export function countFinished(ware: Ware, selection: Selection): number {
-  const counts = candidates(ware, selection).map((state) =>
+  const counts = fitting(ware, selection).map((state) =>
     gradesOf(selection).reduce(
       (count, grade) => count + (state.places.get(placeKey(grade, selection.place)) ?? 0),
       0,
@@ -75,7 +72,7 @@ export function moveFinished(
   wanted: number,
 ): number {
   let left = wanted;
-  for (const state of candidates(ware, selection)) {
+  for (const state of fitting(ware, selection)) {
     for (const grade of gradesOf(selection)) {
       const key = placeKey(grade, selection.place);
       const count = Math.min(left, state.places.get(key) ?? 0);
@@ -129,14 +126,19 @@ function putOnShelf(state: LotState, count: number, cost: Cost): void {
   state.shelf = batchOf(rest.count + count, addCosts(costOfSlice(rest), cost));
 }
 
-function takeFromLot(state: LotState, selection: Selection, wanted: number): TakenFrom[] {
-  let left = wanted;
-  const taken = gradesOf(selection).map((grade) => {
-    const slice = takeGrade(state, placeKey(grade, selection.place), left);
-    left -= slice.count;
-    return { lot: state.lot.id, grade, slice };
-  });
-  return taken.filter(({ slice }) => slice.count > 0);
+/** What is still to be taken, and what was so far. */
+interface Taking {
+  readonly selection: Selection;
+  readonly from: TakenFrom[];
+  left: number;
+}
+
+function takeFromLot(state: LotState, taking: Taking): void {
+  for (const grade of gradesOf(taking.selection)) {
+    const slice = takeGrade(state, placeKey(grade, taking.selection.place), taking.left);
+    if (slice.count > 0) taking.from.push({ lot: state, grade, slice });
+    taking.left -= slice.count;
+  }
 }
 
 function takeGrade(state: LotState, key: string, wanted: number): Slice {
@@ -150,8 +152,13 @@ function candidates(ware: Ware, selection: Selection): readonly LotState[] {
     const named = ware.lots.get(selection.lot);
     return named ? [named] : [];
   }
-  const ready = ware.ready.get(selection.product) ?? [];
-  return ready.filter((state) => carries(state, selection.glaze));
+  return ware.ready.get(selection.product) ?? [];
+}
+
+function fitting(ware: Ware, selection: Selection): LotState[] {
+  return candidates(ware, selection).filter(
+    (state) => selection.lot !== undefined || carries(state, selection.glaze),
+  );
 }
 
 /** Whether that glaze is on the lot; every lot fits when none is named. */
@@ -163,7 +170,7 @@ function carries(state: LotState, glaze: string | undefined): boolean {
 
 function lotToPutBack(ware: Ware, selection: Selection): LotState | undefined {
   if (selection.lot !== undefined) return ware.lots.get(selection.lot);
-  const ready = candidates(ware, selection).at(-1);
+  const ready = fitting(ware, selection).at(-1);
   if (ready) return ready;
   const latest = ware.latest.get(selection.product);
   return latest && carries(latest, selection.glaze) ? latest : undefined;
@@ -185,7 +192,9 @@ function makeReady(ware: Ware, state: LotState): void {
   if (!latest || comesBefore(latest, state)) ware.latest.set(state.lot.product, state);
 }
 
+/** A lot of which nothing is left is no longer looked through. */
 function takeOffShelf(ware: Ware, state: LotState): void {
+  if (leftIn(state.shelf) > 0) return;
   const ready = ware.ready.get(state.lot.product) ?? [];
   const index = ready.indexOf(state);
   if (index !== -1) ready.splice(index, 1);

@@ -1,5 +1,5 @@
 /** What was earned in a period: by product, channel, month, class or buyer, down to the margin. */
-import type { Book, Day, Sale } from '../book.ts';
+import type { Book, Day, Lot, Sale } from '../book.ts';
 import type { IncomeGroup } from '../groups.ts';
 import { ZERO, decimal, divide, sum, type Decimal } from '../number/decimal.ts';
 import { monthOf } from '../number/date.ts';
@@ -171,16 +171,15 @@ function minutesSold(
   const { line, returned } = money;
   if (line.product === undefined) return ZERO;
   const from = sold?.from ?? [];
-  const known = from.map(({ lot, slice }) => minutesOfPieces(book, lot, slice.count));
+  const known = from.map(({ lot, slice }) => minutesOfPieces(book, lot.lot, slice.count));
   const others = line.count - from.reduce((all, { slice }) => all + slice.count, 0);
   const each = book.products.get(line.product)?.minutes;
   const minutes = sumKnown([...known, others === 0 ? ZERO : each?.times(decimal(others))]);
   return returned ? minutes?.neg() : minutes;
 }
 
-function minutesOfPieces(book: Book, id: string, count: number): Decimal | undefined {
-  const lot = book.pieces.get(id);
-  const minutes = lot && minutesOfLot({ book }, lot);
+function minutesOfPieces(book: Book, lot: Lot, count: number): Decimal | undefined {
+  const minutes = minutesOfLot({ book }, lot);
   if (!minutes || lot.made === 0) return undefined;
   return divide(minutes.times(decimal(count)), decimal(lot.made));
 }

@@ -10,6 +10,7 @@ import { convert } from '../number/unit.ts';
  */
 export function landedCosts(bought: Bought, minorDigits: number): Decimal[] {
   const costs = bought.lines.map((line) => line.cost);
+  if (!bought.freight && !bought.tax && !bought.discount) return costs;
   const freight = apportion(bought.freight ?? ZERO, freightWeights(bought), minorDigits);
   const rest = (bought.tax ?? ZERO).minus(bought.discount ?? ZERO);
   const others = apportion(rest, costs, minorDigits);

@@ -1,24 +1,39 @@
 /** Packing that goes out with what is sold, day by day. */
 import type { Book, Day, Sale, SaleLine } from '../book.ts';
 import type { Spot } from '../problem.ts';
-import { ZERO, decimal, portions, sum, type Decimal } from '../number/decimal.ts';
+import { ZERO, decimal, portion, sum, type Decimal } from '../number/decimal.ts';
 import type { Unit } from '../number/unit.ts';
-import { batchOf, takeSlice, type Batch, type Slice } from './batch.ts';
 import { draw, type Store } from './stock.ts';
 
-/** Pieces of one product sold on one day; `value` is what their packing cost once it was drawn. */
+/** Pieces of one product sold on one day, and what was drawn to pack them. */
 export interface PackedProduct {
   count: number;
-  value: Decimal;
   readonly sale: string;
   readonly at: Spot;
+  readonly shares: DrawShare[];
+  /** How many of the pieces the day's sale lines have been given their packing for. */
+  given: number;
 }
 
 /** Product → pieces packed that day. */
 export type PackedDay = Map<string, PackedProduct>;
 
+/** A product's part of one draw: from what is before it in the draw on, so much. */
+interface DrawShare {
+  readonly draw: { readonly value: Decimal; readonly quantity: Decimal };
+  readonly before: Decimal;
+  readonly quantity: Decimal;
+}
+
+/** The packing of some pieces of a product and day, from the given one on. */
+export interface PackedSlice {
+  readonly packed: PackedProduct;
+  readonly from: number;
+  readonly count: number;
+}
+
 interface Wrapping {
-  readonly product: PackedProduct;
+  readonly packed: PackedProduct;
   readonly quantity: Decimal;
   readonly unit: Unit;
 }
@@ -32,37 +47,40 @@ export function packedDays(book: Book, asOf: Day): Map<Day, PackedDay> {
   return days;
 }
 
-/**
- * Draws the packing of one day, material by material in the order of their ids; each product gets its
- * share of the value by what it takes.
- */
+/** Draws the packing of one day, material by material in the order of their ids. */
 export function drawPacking(store: Store, day: Day, packed: PackedDay): void {
   const wrappings = wrappingsOf(store.book, packed);
-  for (const material of [...wrappings.keys()].sort()) {
-    drawMaterial(store, day, { material, lines: wrappings.get(material) ?? [] });
+  for (const key of [...wrappings.keys()].sort()) {
+    drawMaterial(store, day, {
+      material: key.split(' ')[0] ?? key,
+      lines: wrappings.get(key) ?? [],
+    });
   }
-}
-
-/** Product → its packing of that day, to be taken line by line. */
-export type WrappedDay = ReadonlyMap<string, Batch>;
-
-/** The packing of all days, by day and product. */
-export function wrapDays(days: ReadonlyMap<Day, PackedDay>): Map<Day, WrappedDay> {
-  const wrapped = new Map<Day, WrappedDay>();
-  for (const [day, packed] of days) {
-    const batches = [...packed].map(
-      ([id, { count, value }]) => [id, batchOf(count, { packing: value })] as const,
-    );
-    wrapped.set(day, new Map(batches));
-  }
-  return wrapped;
 }
 
 /** The packing of one sale line; undefined where there is none. */
-export function packedSlice(wrapped: WrappedDay | undefined, line: SaleLine): Slice | undefined {
+export function packedSlice(day: PackedDay | undefined, line: SaleLine): PackedSlice | undefined {
   if (line.product === undefined || line.returned === 'yes') return undefined;
-  const batch = wrapped?.get(line.product);
-  return batch && takeSlice(batch, line.count);
+  const packed = day?.get(line.product);
+  if (!packed) return undefined;
+  const slice = { packed, from: packed.given, count: line.count };
+  packed.given += line.count;
+  return slice;
+}
+
+/**
+ * What the packing of some pieces cost, in money: steps between running portions, so that the slices
+ * of a day add up to what was drawn, exactly.
+ */
+export function packingCost({ packed, from, count }: PackedSlice): Decimal {
+  const value = sum(packed.shares.map(shareValue));
+  const whole = decimal(packed.count);
+  const upTo = portion(value, decimal(from + count), whole);
+  return upTo.minus(portion(value, decimal(from), whole));
+}
+
+function shareValue({ draw: { value, quantity: whole }, before, quantity }: DrawShare): Decimal {
+  return portion(value, before.plus(quantity), whole).minus(portion(value, before, whole));
 }
 
 function addSale(book: Book, days: Map<Day, PackedDay>, sale: Sale): void {
@@ -78,20 +96,23 @@ function addPieces(
   days: Map<Day, PackedDay>,
   sold: { day: Day; product: string; sale: string; at: Spot; count: number },
 ): void {
-  const packed: PackedDay = days.get(sold.day) ?? new Map<string, PackedProduct>();
-  days.set(sold.day, packed);
-  const line = packed.get(sold.product);
-  if (line) line.count += sold.count;
-  else packed.set(sold.product, { count: sold.count, value: ZERO, sale: sold.sale, at: sold.at });
+  const day: PackedDay = days.get(sold.day) ?? new Map<string, PackedProduct>();
+  days.set(sold.day, day);
+  const { product, sale, at, count } = sold;
+  const packed = day.get(product);
+  if (packed) packed.count += count;
+  else day.set(product, { count, sale, at, shares: [], given: 0 });
 }
 
-function wrappingsOf(book: Book, packed: PackedDay): Map<string, Wrapping[]> {
+/** By material and unit, so that every draw is in one unit. */
+function wrappingsOf(book: Book, day: PackedDay): Map<string, Wrapping[]> {
   const wrappings = new Map<string, Wrapping[]>();
-  for (const [id, product] of packed) {
+  for (const [id, packed] of day) {
     for (const { material, each } of book.products.get(id)?.packing ?? []) {
-      const lines = wrappings.get(material) ?? [];
-      lines.push({ product, quantity: each.value.times(decimal(product.count)), unit: each.unit });
-      wrappings.set(material, lines);
+      const key = `${material} ${each.unit}`;
+      const lines = wrappings.get(key) ?? [];
+      lines.push({ packed, quantity: each.value.times(decimal(packed.count)), unit: each.unit });
+      wrappings.set(key, lines);
     }
   }
   return wrappings;
@@ -104,22 +125,22 @@ function drawMaterial(
 ): void {
   const first = lines[0];
   if (!first) return;
-  const alike = lines.filter((line) => line.unit === first.unit);
-  const value = draw(store, {
+  const quantity = sum(lines.map((line) => line.quantity));
+  const { packed, unit } = first;
+  const reason = 'packing';
+  const wanted = {
     pool: material,
-    quantity: sum(alike.map((line) => line.quantity)),
-    unit: first.unit,
+    quantity,
+    unit,
     day,
-    reason: 'packing',
-    by: first.product.sale,
-    at: first.product.at,
-  });
-  const shares = portions(
-    value,
-    alike.map((line) => line.quantity),
-  );
-  alike.forEach((line, index) => {
-    line.product.value = line.product.value.plus(shares[index] ?? ZERO);
-  });
-  drawMaterial(store, day, { material, lines: lines.filter((line) => line.unit !== first.unit) });
+    reason,
+    by: packed.sale,
+    at: packed.at,
+  } as const;
+  const drawn = { value: draw(store, wanted), quantity };
+  let before = ZERO;
+  for (const line of lines) {
+    line.packed.shares.push({ draw: drawn, before, quantity: line.quantity });
+    before = before.plus(line.quantity);
+  }
 }

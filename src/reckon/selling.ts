@@ -11,13 +11,14 @@ import {
   type TakenFrom,
 } from './finished.ts';
 import { placeOf } from './lot-making.ts';
+import { packingCost, type PackedSlice } from './packing.ts';
 import { STUDIO_PLACE, pieceShortfall, type Ware } from './ware.ts';
 
 /** The ware behind one sale line. */
 export interface SoldLine {
   readonly from: readonly TakenFrom[];
   /** Its part of what the day's packing of that product cost. */
-  readonly packing: Slice | undefined;
+  readonly packing: PackedSlice | undefined;
   /** Cost of what was sold beyond what was finished, as of the latest lot; less what came back. */
   readonly more: Cost;
   /** True where more was sold than finished. */
@@ -28,7 +29,7 @@ const NOTHING_SOLD: SoldLine = { from: [], packing: undefined, more: NO_COST, es
 
 /** What the ware of a sale line had cost, with its packing; negative for what came back. */
 export function costOfSold({ from, packing, more }: SoldLine): Cost {
-  const wrapped = packing ? addCosts(more, costOfSlice(packing)) : more;
+  const wrapped = packing ? addCosts(more, { packing: packingCost(packing) }) : more;
   return from.reduce((cost, { slice }) => addCosts(cost, costOfSlice(slice)), wrapped);
 }
 
@@ -36,7 +37,7 @@ export function costOfSold({ from, packing, more }: SoldLine): Cost {
 export function sellLine(
   ware: Ware,
   sale: Sale,
-  { index, packing }: { index: number; packing: Slice | undefined },
+  { index, packing }: { index: number; packing: PackedSlice | undefined },
 ): SoldLine {
   const line = sale.lines[index];
   if (line?.product === undefined) return NOTHING_SOLD;

@@ -5,14 +5,12 @@ import { firingCost, firingShares, type FiringCost } from './firing-cost.ts';
 import { consign } from './galleries.ts';
 import { fireLine } from './kiln-load.ts';
 import { leaveLot, loseFromLot, makeLot } from './lot-making.ts';
-import { packedSlice, wrapDays, type WrappedDay } from './packing.ts';
+import { packedSlice } from './packing.ts';
 import { countPieces, sellLine, type SoldLine } from './selling.ts';
 import type { Shortfall } from './stock.ts';
 import type { StockFlow } from './stock-flow.ts';
 import { timeline, type Happening } from './timeline.ts';
-import { emptyWare, type Account, type LotState, type Ware } from './ware.ts';
-import type { Slice } from './batch.ts';
-import type { Cost } from './cost.ts';
+import { emptyWare, type Account, type AccountEntry, type LotState, type Ware } from './ware.ts';
 
 /** All ware at the end of a day, and what it had cost. */
 export interface WareFlow {
@@ -23,7 +21,7 @@ export interface WareFlow {
   /** Sale → what each of its lines took from the shelf. */
   readonly sold: ReadonlyMap<string, readonly SoldLine[]>;
   /** Where the cost of everything that left has gone; `accountCost` adds an account up. */
-  readonly accounts: Readonly<Record<Account, readonly (Cost | Slice)[]>>;
+  readonly accounts: Readonly<Record<Account, readonly AccountEntry[]>>;
   readonly shortfalls: readonly Shortfall[];
 }
 
@@ -32,7 +30,6 @@ interface Pass {
   readonly stock: StockFlow;
   readonly firings: Map<string, FiringCost>;
   readonly sold: Map<string, readonly SoldLine[]>;
-  readonly wrapped: ReadonlyMap<Day, WrappedDay>;
 }
 
 const WARE_KINDS = ['pieces', 'firings', 'consigned', 'sales', 'counted'] as const;
@@ -56,7 +53,6 @@ export function wareFlow(book: Book, stock: StockFlow): WareFlow {
     stock,
     firings: new Map(),
     sold: new Map(),
-    wrapped: wrapDays(stock.packed),
   };
   const happenings = [...timeline(book, asOf, WARE_KINDS), ...lotHappenings(book, asOf)];
   happenings.sort((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0));
@@ -123,8 +119,8 @@ function fire(pass: Pass, firing: Firing): void {
 }
 
 function sell(pass: Pass, sale: Sale): SoldLine[] {
-  const wrapped = pass.wrapped.get(sale.date);
+  const packed = pass.stock.packed.get(sale.date);
   return sale.lines.map((line, index) =>
-    sellLine(pass.ware, sale, { index, packing: packedSlice(wrapped, line) }),
+    sellLine(pass.ware, sale, { index, packing: packedSlice(packed, line) }),
   );
 }

@@ -5,6 +5,7 @@ import { decimal } from '../number/decimal.ts';
 import { batchOf, costOfSlice, leftIn, type Batch, type Slice } from './batch.ts';
 import { NO_COST, addCosts, costPortion, lessCosts, type Cost } from './cost.ts';
 import { firingsOf } from './firing-draws.ts';
+import { packingCost, type PackedSlice } from './packing.ts';
 import type { Shortfall } from './stock.ts';
 
 /** Pieces that stand together, and their cost together. */
@@ -49,6 +50,9 @@ export interface LotState {
 /** Where costs go when pieces leave the book. */
 export type Account = 'sold' | 'lost' | 'given' | 'others' | 'differences';
 
+/** A cost, or pieces whose cost is reckoned when it is asked for. */
+export type AccountEntry = Cost | Slice | PackedSlice;
+
 /** All lots and where costs have gone, while the events are gone through. */
 export interface Ware {
   readonly book: Book;
@@ -57,7 +61,7 @@ export interface Ware {
   readonly ready: Map<string, LotState[]>;
   /** Product → the lot that was finished last. */
   readonly latest: Map<string, LotState>;
-  readonly accounts: Record<Account, (Cost | Slice)[]>;
+  readonly accounts: Record<Account, AccountEntry[]>;
   readonly shortfalls: Shortfall[];
 }
 
@@ -75,9 +79,13 @@ export function emptyWare(book: Book): Ware {
 }
 
 /** What an account has come to. */
-export function accountCost(entries: readonly (Cost | Slice)[]): Cost {
-  const costs = entries.map((entry) => ('batch' in entry ? costOfSlice(entry) : entry));
-  return costs.reduce(addCosts, NO_COST);
+export function accountCost(entries: readonly AccountEntry[]): Cost {
+  return entries.map(entryCost).reduce(addCosts, NO_COST);
+}
+
+function entryCost(entry: AccountEntry): Cost {
+  if ('batch' in entry) return costOfSlice(entry);
+  return 'packed' in entry ? { packing: packingCost(entry) } : entry;
 }
 
 /** A lot of greenware with the cost of its making. */

@@ -12,7 +12,7 @@ import { bookFrom, type Files } from '../helpers/book.ts';
 const LAST_DAY = '2025-12-31';
 
 function taken({ lot, grade, slice }: TakenFrom) {
-  return { lot, grade, count: slice.count };
+  return { lot: lot.lot.id, grade, count: slice.count };
 }
 
 /** A studio where one cup takes 1 lb of clay at 1.00, and each firing costs 12.00 in cones. */
