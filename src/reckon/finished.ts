@@ -1,6 +1,6 @@
 /** Finished ware: graded, sent to places and back, and taken first finished, first gone. */
 import type { Day, Grade, Lot } from '../book.ts';
-import { batchOf, costLike, costOfSlice, leftIn, restOf, takeSlice, type Slice } from './batch.ts';
+import { batchOf, costLike, costOfSlice, restOf, takeSlice, type Slice } from './batch.ts';
 import { NO_COST, addCosts, type Cost } from './cost.ts';
 import { STUDIO_PLACE, placeKey, startLot, type LotState, type Ware } from './ware.ts';
 
@@ -37,32 +37,31 @@ export function finish(
   good: { day: Day; first: number; second: number; cost: Cost },
 ): void {
   putOnShelf(state, good.first + good.second, good.cost);
-  addPlaced(state, placeKey('first', STUDIO_PLACE), good.first);
-  addPlaced(state, placeKey('second', STUDIO_PLACE), good.second);
-  state.finishedOn ??= good.day;
-  makeReady(ware, state);
+  noteFinished(ware, state, good.day);
+  addPlaced(ware, state, { grade: 'first', place: STUDIO_PLACE, change: good.first });
+  addPlaced(ware, state, { grade: 'second', place: STUDIO_PLACE, change: good.second });
 }
 
-/** Takes finished pieces, first finished lot first. */
+/** Takes finished pieces: firsts before seconds, and of each the first finished lot first. */
 export function takeFinished(ware: Ware, selection: Selection, wanted: number): Taken {
-  const taking: Taking = { selection, from: [], left: wanted };
-  for (const state of candidates(ware, selection)) {
-    if (taking.left === 0) break;
-    if (selection.lot !== undefined || carries(state, selection.glaze)) takeFromLot(state, taking);
+  const taking: Taking = { ware, selection, from: [], left: wanted };
+  for (const grade of gradesOf(selection)) {
+    goThrough(ware, { selection, grade }, (state) => takeFromLot(taking, state, grade));
   }
-  for (const { lot } of taking.from) takeOffShelf(ware, lot);
   return { count: wanted - taking.left, from: taking.from };
 }
 
 /** How many finished pieces the book has of what is meant. */
 export function countFinished(ware: Ware, selection: Selection): number {
-  const counts = fitting(ware, selection).map((state) =>
-    gradesOf(selection).reduce(
-      (count, grade) => count + (state.places.get(placeKey(grade, selection.place)) ?? 0),
-      0,
-    ),
-  );
-  return counts.reduce((all, count) => all + count, 0);
+  let count = 0;
+  for (const grade of gradesOf(selection)) {
+    const key = placeKey(grade, selection.place);
+    goThrough(ware, { selection, grade }, (state) => {
+      count += state.places.get(key) ?? 0;
+      return true;
+    });
+  }
+  return count;
 }
 
 /** Moves finished pieces to another place; returns how many there were to move. */
@@ -72,14 +71,15 @@ export function moveFinished(
   wanted: number,
 ): number {
   let left = wanted;
-  for (const state of fitting(ware, selection)) {
-    for (const grade of gradesOf(selection)) {
-      const key = placeKey(grade, selection.place);
-      const count = Math.min(left, state.places.get(key) ?? 0);
-      addPlaced(state, key, -count);
-      addPlaced(state, placeKey(grade, selection.to), count);
+  for (const grade of gradesOf(selection)) {
+    const { place, to } = selection;
+    goThrough(ware, { selection, grade }, (state) => {
+      const count = Math.min(left, state.places.get(placeKey(grade, place)) ?? 0);
+      addPlaced(ware, state, { grade, place, change: -count });
+      addPlaced(ware, state, { grade, place: to, change: count });
       left -= count;
-    }
+      return left > 0;
+    });
   }
   return wanted - left;
 }
@@ -93,72 +93,86 @@ export function putBack(
   selection: Selection,
   back: { day: Day; count: number; record: Lot },
 ): Cost {
-  const state = lotToPutBack(ware, selection) ?? startLot(ware, back.record, NO_COST);
+  const { grade = 'first', place } = selection;
+  const state = lotToPutBack(ware, selection, grade) ?? startLot(ware, back.record, NO_COST);
   const cost = costLike(state.shelf, back.count);
   putOnShelf(state, back.count, cost);
-  addPlaced(state, placeKey(selection.grade ?? 'first', selection.place), back.count);
-  state.finishedOn ??= back.day;
-  makeReady(ware, state);
+  noteFinished(ware, state, back.day);
+  addPlaced(ware, state, { grade, place, change: back.count });
   return cost;
 }
 
-/** Takes pieces of one grade off the studio's shelf for a refire. */
-export function takeForRefire(state: LotState, wanted: number): Cost {
+/** Takes pieces off the studio's shelf for a refire; seconds first, since those are what is fired again. */
+export function takeForRefire(ware: Ware, state: LotState, wanted: number): Cost {
   let left = wanted;
   let cost = NO_COST;
-  // Seconds are what is fired again.
   for (const grade of ['second', 'first'] as const) {
-    const slice = takeGrade(state, placeKey(grade, STUDIO_PLACE), left);
+    const slice = takeGrade(ware, state, { grade, place: STUDIO_PLACE, wanted: left });
     cost = addCosts(cost, costOfSlice(slice));
     left -= slice.count;
   }
   return cost;
 }
 
-/** Cost of one finished piece of the lot that was finished last; none when there is no lot. */
+/** Cost of so many finished pieces of the lot that was finished last; none when there is no lot. */
 export function latestCost(ware: Ware, product: string, count: number): Cost {
   const latest = ware.latest.get(product);
   return latest ? costLike(latest.shelf, count) : NO_COST;
 }
 
-function putOnShelf(state: LotState, count: number, cost: Cost): void {
-  const rest = restOf(state.shelf);
-  state.shelf = batchOf(rest.count + count, addCosts(costOfSlice(rest), cost));
-}
-
 /** What is still to be taken, and what was so far. */
 interface Taking {
+  readonly ware: Ware;
   readonly selection: Selection;
   readonly from: TakenFrom[];
   left: number;
 }
 
-function takeFromLot(state: LotState, taking: Taking): void {
-  for (const grade of gradesOf(taking.selection)) {
-    const slice = takeGrade(state, placeKey(grade, taking.selection.place), taking.left);
-    if (slice.count > 0) taking.from.push({ lot: state, grade, slice });
-    taking.left -= slice.count;
-  }
+/** Returns whether more is to be taken from the next lot. */
+function takeFromLot(taking: Taking, state: LotState, grade: Grade): boolean {
+  const { place } = taking.selection;
+  const slice = takeGrade(taking.ware, state, { grade, place, wanted: taking.left });
+  if (slice.count > 0) taking.from.push({ lot: state, grade, slice });
+  taking.left -= slice.count;
+  return taking.left > 0;
 }
 
-function takeGrade(state: LotState, key: string, wanted: number): Slice {
-  const slice = takeSlice(state.shelf, Math.min(wanted, state.places.get(key) ?? 0));
-  addPlaced(state, key, -slice.count);
+function takeGrade(
+  ware: Ware,
+  state: LotState,
+  { grade, place, wanted }: { grade: Grade; place: string; wanted: number },
+): Slice {
+  const there = state.places.get(placeKey(grade, place)) ?? 0;
+  const slice = takeSlice(state.shelf, Math.min(wanted, there));
+  addPlaced(ware, state, { grade, place, change: -slice.count });
   return slice;
 }
 
-function candidates(ware: Ware, selection: Selection): readonly LotState[] {
-  if (selection.lot !== undefined) {
-    const named = ware.lots.get(selection.lot);
-    return named ? [named] : [];
+/**
+ * Shows the lots that have pieces of that grade at that place, first finished first, until `visit`
+ * returns false. A lot that the visit empties leaves the list, so the next one takes its place.
+ */
+function goThrough(
+  ware: Ware,
+  { selection, grade }: { selection: Selection; grade: Grade },
+  visit: (state: LotState) => boolean,
+): void {
+  const { lot, product, place, glaze } = selection;
+  if (lot !== undefined) {
+    const named = ware.lots.get(lot);
+    if (named) visit(named);
+    return;
   }
-  return ware.ready.get(selection.product) ?? [];
+  const ready = readyLots(ware, product, placeKey(grade, place));
+  for (let index = 0, state = ready[0]; state; state = ready[index]) {
+    if (carries(state, glaze) && !visit(state)) return;
+    if (ready[index] === state) index += 1;
+  }
 }
 
-function fitting(ware: Ware, selection: Selection): LotState[] {
-  return candidates(ware, selection).filter(
-    (state) => selection.lot !== undefined || carries(state, selection.glaze),
-  );
+function putOnShelf(state: LotState, count: number, cost: Cost): void {
+  const rest = restOf(state.shelf);
+  state.shelf = batchOf(rest.count + count, addCosts(costOfSlice(rest), cost));
 }
 
 /** Whether that glaze is on the lot; every lot fits when none is named. */
@@ -168,36 +182,48 @@ function carries(state: LotState, glaze: string | undefined): boolean {
   return glazes.some((use) => use.recipe === glaze);
 }
 
-function lotToPutBack(ware: Ware, selection: Selection): LotState | undefined {
-  if (selection.lot !== undefined) return ware.lots.get(selection.lot);
-  const ready = fitting(ware, selection).at(-1);
-  if (ready) return ready;
-  const latest = ware.latest.get(selection.product);
-  return latest && carries(latest, selection.glaze) ? latest : undefined;
+function lotToPutBack(ware: Ware, selection: Selection, grade: Grade): LotState | undefined {
+  const { lot, product, place, glaze } = selection;
+  if (lot !== undefined) return ware.lots.get(lot);
+  const ready = readyLots(ware, product, placeKey(grade, place));
+  const fitting = ready.findLast((state) => carries(state, glaze));
+  const latest = ware.latest.get(product);
+  return fitting ?? (latest && carries(latest, glaze) ? latest : undefined);
 }
 
 function gradesOf(selection: Selection): readonly Grade[] {
   return selection.grade ? [selection.grade] : GRADES;
 }
 
-function addPlaced(state: LotState, key: string, change: number): void {
-  if (change !== 0) state.places.set(key, (state.places.get(key) ?? 0) + change);
-}
-
-function makeReady(ware: Ware, state: LotState): void {
-  const ready = ware.ready.get(state.lot.product) ?? [];
-  ware.ready.set(state.lot.product, ready);
-  if (!ready.includes(state)) insertInOrder(ready, state);
+function noteFinished(ware: Ware, state: LotState, day: Day): void {
+  state.finishedOn ??= day;
   const latest = ware.latest.get(state.lot.product);
   if (!latest || comesBefore(latest, state)) ware.latest.set(state.lot.product, state);
 }
 
-/** A lot of which nothing is left is no longer looked through. */
-function takeOffShelf(ware: Ware, state: LotState): void {
-  if (leftIn(state.shelf) > 0) return;
-  const ready = ware.ready.get(state.lot.product) ?? [];
-  const index = ready.indexOf(state);
-  if (index !== -1) ready.splice(index, 1);
+/** Changes how many pieces of a grade stand at a place, and keeps the list of lots that have any. */
+function addPlaced(
+  ware: Ware,
+  state: LotState,
+  { grade, place, change }: { grade: Grade; place: string; change: number },
+): void {
+  if (change === 0) return;
+  const key = placeKey(grade, place);
+  const before = state.places.get(key) ?? 0;
+  const after = before + change;
+  state.places.set(key, after);
+  const ready = readyLots(ware, state.lot.product, key);
+  if (before === 0) insertInOrder(ready, state);
+  if (after === 0) ready.splice(ready.indexOf(state), 1);
+}
+
+function readyLots(ware: Ware, product: string, key: string): LotState[] {
+  const name = `${product} ${key}`;
+  const known = ware.ready.get(name);
+  if (known) return known;
+  const ready: LotState[] = [];
+  ware.ready.set(name, ready);
+  return ready;
 }
 
 function insertInOrder(ready: LotState[], state: LotState): void {

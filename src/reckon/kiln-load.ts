@@ -96,7 +96,7 @@ function takeFromStage(
   const { firing, line } = loaded;
   if (countAt(state, passage.from) < line.in) reportOverdrawn(ware, state, { loaded, passage });
   const pile = state.stages[passage.from];
-  const cost = pile ? takePile(pile, line.in).cost : takeForRefire(state, line.in);
+  const cost = pile ? takePile(pile, line.in).cost : takeForRefire(ware, state, line.in);
   state.steps.push({
     stage: passage.from,
     change: -line.in,

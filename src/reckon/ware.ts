@@ -57,7 +57,7 @@ export type AccountEntry = Cost | Slice | PackedSlice;
 export interface Ware {
   readonly book: Book;
   readonly lots: Map<string, LotState>;
-  /** Product → its lots with finished ware, first finished first. */
+  /** Product, grade and place → the lots that have any there, first finished first. */
   readonly ready: Map<string, LotState[]>;
   /** Product → the lot that was finished last. */
   readonly latest: Map<string, LotState>;

@@ -217,10 +217,10 @@ p2: { date: 2025-01-02, product: cup, made: 10 }
       'k1: { date: 2025-03-31, pieces: [{ product: cup, grade: first, count: 22 }, { product: cup, grade: second, count: 3 }] }';
     const flows = flow(studioWith({ ...lots, counted }), LAST_DAY);
     const piles = [...flows.ware.lots.values()].map((lot) => leftIn(lot.shelf));
-    expect(piles).toEqual([14, 11]);
+    expect(piles).toEqual([15, 10]);
     expect(leak(materialValue(flows)).isZero()).toBe(true);
-    // Two firsts of the first lot less, one second of the second lot more.
-    expect(totalOf(accountCost(flows.ware.accounts.differences)).toString()).toBe('2.1');
+    // Two firsts less and one second more, all of the first lot.
+    expect(totalOf(accountCost(flows.ware.accounts.differences)).toString()).toBe('2.75');
   });
 
   it('ware that was there before the book is counted in without cost', () => {
