@@ -51,7 +51,8 @@ describe.each(['values', ...NAMES])('%s.json', (name) => {
       expect([example, validate(example) || validate.errors]).toEqual([example, true]);
   });
 
-  test.runIf(schema.additionalProperties)('the example of a whole file passes', () => {
+  if (schema.additionalProperties === undefined || schema.additionalProperties === false) return;
+  test('the example of a whole file passes', () => {
     const validate = ajv.compile({ $ref: `${name}.json` });
     expect(schema.title).toMatch(/^[A-Z]/);
     expect(schema.examples?.length).toBeGreaterThan(0);
