@@ -1,11 +1,11 @@
 /** Where a record begins and ends in its file, with its comments, and where the next one goes. */
+import { isPlainNumber } from '../read/core-value.ts';
 import type { Raw } from '../read/raw.ts';
 import { flowText, keyHead } from './emit.ts';
 import { addToFlow, removeFromFlow } from './flow.ts';
 import { columnOf, insertLines, lineAbove, lineStart, pastLine, type Edit } from './lines.ts';
 import type { Content, GroupPart, Layout, Part } from './parts.ts';
 import { ownCommentsFrom, pastBlankLines, pastOwnComments } from './remove.ts';
-import { coreReads } from './scalar.ts';
 
 /**
  * Puts a record at the end of the file: after everything that stands there, comments too, but before
@@ -57,8 +57,7 @@ function recordOnOneLine(id: string, { text, root, content }: Layout): string {
 // The keys under which the record's text has numbers without quotes: so they are to stay.
 function bareNumberKeys(text: string, part: Part, key: string): string[] {
   if (part.type === 'other') return [];
-  if (part.type === 'scalar')
-    return coreReads(text.slice(part.start, part.end)) === 'number' ? [key] : [];
+  if (part.type === 'scalar') return isPlainNumber(text.slice(part.start, part.end)) ? [key] : [];
   return part.entries.flatMap((entry) => bareNumberKeys(text, entry.value, entry.key?.text ?? key));
 }
 

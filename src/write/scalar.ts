@@ -1,4 +1,5 @@
 /** How one text is written as a YAML scalar: plain where that is safe, else with as few quotes as will do. */
+import { isCoreValue, isPlainNumber } from '../read/core-value.ts';
 
 /** The two kinds of quotes that a scalar can stand in. */
 export type Quotes = 'single' | 'double';
@@ -13,10 +14,6 @@ export interface ScalarPlace {
   readonly quotes?: Quotes | undefined;
 }
 
-const DECIMAL_NUMBER = /^[-+]?(?:\.\d+|\d+(?:\.\d*)?)(?:[eE][-+]?\d+)?$/;
-// YAML 1.2.2, section 10.3.2 (core schema), beside decimal numbers.
-const CORE_OTHER =
-  /^(?:|~|null|Null|NULL|true|True|TRUE|false|False|FALSE|0o[0-7]+|0x[\da-fA-F]+|[-+]?\.(?:inf|Inf|INF)|\.(?:nan|NaN|NAN))$/;
 // Not in the core schema, but readers are about that take these for numbers as well.
 const NUMBER_ELSEWHERE = /^[-+]?(?:\d[\d_]*(?:\.[\d_]*)?|0[box][\da-fA-F_]+)$/;
 
@@ -37,16 +34,6 @@ const SHORT_ESCAPES: Readonly<Record<string, string>> = {
   '\r': '\\r',
 };
 
-/**
- * What a YAML 1.2 core reader takes an unquoted text for: `text`, a decimal `number`, or something
- * `other` (null, true, hexadecimal, infinity and so on). The empty text is null, so `other`.
- * Source: YAML 1.2.2, section 10.3.2.
- */
-export function coreReads(text: string): 'text' | 'number' | 'other' {
-  if (DECIMAL_NUMBER.test(text)) return 'number';
-  return CORE_OTHER.test(text) ? 'other' : 'text';
-}
-
 /** Whether the text holds nothing that has to be written as an escape; line breaks count as such. */
 export function isPrintable(text: string): boolean {
   return text.search(UNPRINTABLE) < 0;
@@ -64,9 +51,8 @@ export function scalarText(text: string, place: ScalarPlace): string {
 }
 
 function standsPlain(text: string, place: ScalarPlace): boolean {
-  const reads = coreReads(text);
-  if (reads === 'number') return place.number;
-  if (reads === 'other' || NUMBER_ELSEWHERE.test(text)) return false;
+  if (isPlainNumber(text)) return place.number;
+  if (isCoreValue(text) || NUMBER_ELSEWHERE.test(text)) return false;
   return PLAIN.test(text) && !(place.inFlow && FLOW_INDICATOR.test(text));
 }
 

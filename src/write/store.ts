@@ -1,4 +1,5 @@
 /** Puts changed files on the disk, all of them or none: with its lock, the only module that writes. */
+import { Buffer, isUtf8 } from 'node:buffer';
 import {
   accessSync,
   constants,
@@ -76,6 +77,25 @@ export async function applyPlan(
     }
   } catch (error) {
     return { refused: reasonFor(error, progress.file) };
+  }
+}
+
+/**
+ * The whole text of a file that is to be changed, with its byte order mark: what `before` must be.
+ * Undefined where there is no such file; refused where it is outside the studio, can't be read or is
+ * not UTF-8.
+ */
+export function textForChange(studioDir: string, file: string): { text?: string } | Refused {
+  try {
+    const target = targetOf(realpathSync(studioDir), file);
+    if (typeof target !== 'string') return target;
+    if (!statSync(target, { throwIfNoEntry: false })) return {};
+    const bytes = readFileSync(target);
+    return isUtf8(bytes)
+      ? { text: bytes.toString('utf8') }
+      : { refused: `${file} is not written in UTF-8` };
+  } catch (error) {
+    return { refused: reasonFor(error, file) };
   }
 }
 

@@ -1,7 +1,8 @@
 /** Puts quotes round the scalars that other readers would take for something else than text. */
+import { isCoreValue } from '../read/core-value.ts';
 import type { Edit } from './lines.ts';
 import { layoutOf, type Part, type ScalarPart } from './parts.ts';
-import { coreReads, scalarText } from './scalar.ts';
+import { scalarText } from './scalar.ts';
 import { follow } from './trail.ts';
 import { pathText, spliced, type Path, type Spliced } from './verify.ts';
 
@@ -39,6 +40,6 @@ function scalarAt(root: Part | undefined, { path, on }: TextSpot): ScalarPart | 
 
 function quoting(text: string, { style, start, end }: ScalarPart): Edit | undefined {
   const source = text.slice(start, end);
-  if (style !== 'plain' || coreReads(source) === 'text') return undefined;
+  if (style !== 'plain' || !isCoreValue(source)) return undefined;
   return { start, end, text: scalarText(source, { number: false, inFlow: false }) };
 }
