@@ -162,12 +162,8 @@ function scalarPart(token: CST.Token): ScalarPart {
   if (token.type === 'block-scalar')
     return { type: 'scalar', style: 'block', start, end: blockScalarEnd(token) };
   const source = 'source' in token ? token.source : '';
-  return {
-    type: 'scalar',
-    style: STYLES[token.type] ?? 'plain',
-    start,
-    end: start + source.length,
-  };
+  const style = source === '' ? 'empty' : (STYLES[token.type] ?? 'plain');
+  return { type: 'scalar', style, start, end: start + source.length };
 }
 
 const STYLES: Readonly<Record<string, ScalarPart['style']>> = {

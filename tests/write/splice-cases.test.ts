@@ -129,6 +129,13 @@ describe('set a field', () => {
     ['a new field in braces', 'a: {x: 1}\n', ['a', 'price'], '2', 'a: {x: 1, price: 2}\n'],
     ['a record without fields', 'a:\n', ['a', 'price'], '2', 'a: { price: 2 }\n'],
     [
+      'an empty mapping in braces',
+      'a: { m: , x: 1 }\n',
+      ['a', 'm', 'before'],
+      '2',
+      'a: { m: { before: 2 }, x: 1 }\n',
+    ],
+    [
       'mappings that are missing',
       'a:\n  x: 1\n',
       ['a', 'meter', 'before'],
