@@ -2,7 +2,8 @@
 import { DEFINITION_KINDS, EVENT_KINDS, type Kind } from '../book.ts';
 import { NOUN, listed, withArticle } from '../check/finding.ts';
 import { exampleWords } from '../entry/examples.ts';
-import { fieldOptions, type FieldOption } from '../entry/fields.ts';
+import { fieldOptions, onlyOneOf, type FieldOption } from '../entry/fields.ts';
+import { wrap } from '../render/width.ts';
 import { quoted } from './take-back.ts';
 
 /** Options that every kind has, with what they do. */
@@ -16,7 +17,8 @@ const COMMON: readonly (readonly [string, string])[] = [
 ];
 
 /** Help on `add` alone. */
-export function kindsHelp(): string {
+export function kindsHelp(width: number): string {
+  const row = rowsFor(width);
   return page([
     'Examples:',
     ...(['sales', 'bought', 'firings'] as const).map((kind) => `  ${addExample(kind)}`),
@@ -27,18 +29,19 @@ export function kindsHelp(): string {
     'Write a new record down: by options, or as YAML on standard input.',
     '',
     'Kinds:',
-    row('what happens', EVENT_KINDS.join(', ')),
-    row('what there is', DEFINITION_KINDS.join(', ')),
+    ...row('what happens', EVENT_KINDS.join(', ')),
+    ...row('what there is', DEFINITION_KINDS.join(', ')),
     '',
     'Options:',
-    ...COMMON.map(([flags, about]) => row(flags, about)),
+    ...COMMON.flatMap(([flags, about]) => row(flags, about)),
     '',
     'Each kind has options for its fields: saggar add KIND --help shows them.',
   ]);
 }
 
 /** Help on `add KIND`: an option for every field, and the forms of its lines. */
-export function addHelp(kind: Kind): string {
+export function addHelp(kind: Kind, width: number): string {
+  const row = rowsFor(width);
   const options = fieldOptions(kind);
   return page([
     'Examples:',
@@ -50,11 +53,12 @@ export function addHelp(kind: Kind): string {
     `Write ${withArticle(NOUN[kind])} down.`,
     '',
     'Fields (* must be there, + may be given again and again):',
-    ...options.map((option) => row(`--${option.name}${marks(option)}`, aboutField(option))),
-    ...options.flatMap(formLines),
+    ...options.flatMap((option) => row(`--${option.name}${marks(option)}`, aboutField(option))),
+    ...onlyOneOf(kind).map((names) => `  Of ${listed(names)} there is only one.`),
+    ...options.flatMap((option) => formLines(option, width)),
     '',
     'Options:',
-    ...COMMON.map(([flags, about]) => row(flags, about)),
+    ...COMMON.flatMap(([flags, about]) => row(flags, about)),
   ]);
 }
 
@@ -69,8 +73,15 @@ function page(lines: readonly string[]): string {
 
 const COLUMN = 24;
 
-function row(left: string, right: string): string {
-  return `  ${left.padEnd(COLUMN)} ${right}`;
+type Row = (left: string, right: string) => readonly string[];
+
+/** Rows whose right side wraps within the width of the terminal. */
+function rowsFor(width: number): Row {
+  const room = Math.max(width - COLUMN - 3, COLUMN);
+  return (left, right) =>
+    wrap(right, { width: room }).map(
+      (line, index) => `  ${(index === 0 ? left : '').padEnd(COLUMN)} ${line}`,
+    );
 }
 
 function marks({ required, repeats }: FieldOption): string {
@@ -89,8 +100,8 @@ function aboutField({ title, spec, form, example, name }: FieldOption): string {
   return `${title}, such as ${example}${usual}`;
 }
 
-function formLines({ form, name }: FieldOption): string[] {
+function formLines({ form, name }: FieldOption, width: number): string[] {
   if (!form) return [];
   const examples = form.examples.map((example) => `  --${name} ${quoted(example)}`);
-  return ['', `--${name}: ${form.about}`, ...examples];
+  return ['', ...wrap(`--${name}: ${form.about}.`, { width }), ...examples];
 }

@@ -43,7 +43,7 @@ export const add: Command = async (asked, world) => {
 };
 
 function help(world: World, kind: Kind | undefined): number {
-  world.write(kind ? addHelp(kind) : kindsHelp());
+  world.write(kind ? addHelp(kind, world.width) : kindsHelp(world.width));
   return EXIT.fine;
 }
 

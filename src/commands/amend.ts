@@ -57,7 +57,7 @@ export async function amendWith(
   if ('refused' in plan) return notWritten(world, plan.refused);
   if (plan.errors > 0) {
     complainOf(world, plan.problems);
-    return notWritten(world, 'the record would not be sound');
+    return notWritten(world, 'the book would not be sound with it');
   }
   const undo = undoOf(record, amendments);
   const words = { shown: [shownRecord(plan)], done: `${done} in ${record.file}` };

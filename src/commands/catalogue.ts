@@ -105,6 +105,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       { flags: '--hours <hours>', about: 'how long it fired' },
       { flags: '--energy <quantity>', about: 'what it drew, such as "71.4 kWh"' },
       { flags: '--meter-after <reading>', about: 'the meter at the end' },
+      { flags: '--meter-before <reading>', about: "the meter before, when not the last firing's" },
       { flags: '--fuel-used <quantity>', about: 'fuel, such as "8.2 m3-gas" or "12 lb propane"' },
       { flags: '--tended <hours>', about: 'hours of work at the kiln' },
       ...CHANGING,

@@ -1,5 +1,5 @@
 /** `saggar remove ID`: takes a record out of its file. */
-import { listed } from '../check/finding.ts';
+import { counted, listed } from '../check/finding.ts';
 import { planRemove, type RemovePlan } from '../entry/remove.ts';
 import { recordIn } from '../entry/record-lines.ts';
 import { locate } from '../read/place.ts';
@@ -37,9 +37,12 @@ function takeOut(scene: Scene, plan: RemovePlan): Promise<number> {
   return carryOut(scene, { plan, shown: [text], done });
 }
 
+/** So many places are shown; a material may be named in a thousand. */
+const MOST_SHOWN = 10;
+
 async function stillUsed({ world, opened }: Scene, plan: RemovePlan): Promise<number> {
   const { id } = plan.removed;
-  const findings = plan.usedAt.map((at) => ({
+  const findings = plan.usedAt.slice(0, MOST_SHOWN).map((at) => ({
     rule: 'in-use',
     severity: 'error' as const,
     at,
@@ -48,8 +51,9 @@ async function stillUsed({ world, opened }: Scene, plan: RemovePlan): Promise<nu
   }));
   complainOf(world, await locate(opened.folder, findings));
   const users = [...new Set(plan.usedAt.map(({ path }) => String(path[0])))];
+  const inWords = users.length > MOST_SHOWN ? counted(users.length, 'other record') : listed(users);
   return notWritten(
     world,
-    `${id} is named in ${listed(users)}; change that first, or remove it all the same with --even-if-used`,
+    `${id} is named in ${inWords}; change that first, or remove it all the same with --even-if-used`,
   );
 }

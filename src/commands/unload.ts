@@ -1,6 +1,6 @@
 /** `saggar unload FIRING`: what came out of a firing that is still in the kiln. */
-import type { Amendment } from '../entry/amendment.ts';
-import { readAmendment } from '../entry/amendment.ts';
+import { readAmendment, type Amendment } from '../entry/amendment.ts';
+import { mapping, valueAt } from '../entry/at-path.ts';
 import { inWord, typedProblems } from '../entry/faults.ts';
 import { lexiconOf, type Lexicon, type Named } from '../entry/lexicon.ts';
 import { readUnloading } from '../entry/unload.ts';
@@ -26,6 +26,7 @@ const READINGS: Readonly<Record<string, string>> = {
   peak: 'peak',
   hours: 'hours',
   energy: 'energy',
+  meterBefore: 'meter.before',
   meterAfter: 'meter.after',
   fuelUsed: 'fuel-used',
   tended: 'tended',
@@ -38,7 +39,7 @@ export const unload: Command = async (asked, world) => {
   const firing = askedFiring(asked, askedRecord(asked, opened));
   if (isRefusal(firing)) return refuse(world, firing);
   const lexicon = lexiconOf(opened.reading.files);
-  const readings = askedReadings(asked, lexicon);
+  const readings = askedReadings(asked, firing, lexicon);
   if (isRefusal(readings)) return refuse(world, readings);
   const sentences = textsOption(asked, 'line');
   if (sentences.length + readings.length === 0)
@@ -60,7 +61,11 @@ function askedFiring({ argument }: Asked, record: Named | Refusal): Named | Refu
   return { refused: `${argument ?? ''} is ${withArticle(NOUN[record.kind])}, not a firing` };
 }
 
-function askedReadings(asked: Asked, lexicon: Lexicon): readonly Amendment[] | Refusal {
+function askedReadings(
+  asked: Asked,
+  firing: Named,
+  lexicon: Lexicon,
+): readonly Amendment[] | Refusal {
   const amendments: Amendment[] = [];
   for (const [option, field] of Object.entries(READINGS)) {
     const text = textOption(asked, option);
@@ -71,5 +76,13 @@ function askedReadings(asked: Asked, lexicon: Lexicon): readonly Amendment[] | R
     if (fault) return { refused: `--${field}: ${fault.message}; ${fault.hint}` };
     amendments.push(read);
   }
-  return amendments;
+  return valueAt(firing.raw, ['meter']) === undefined ? withMeter(amendments) : amendments;
+}
+
+/** Where there is no meter yet its readings come as one, so that a missing first one is filled in. */
+function withMeter(amendments: readonly Amendment[]): readonly Amendment[] {
+  const meter = amendments.filter(({ path }) => path[0] === 'meter');
+  const others = amendments.filter(({ path }) => path[0] !== 'meter');
+  const readings = mapping(meter.map(({ path, value = '' }) => [String(path[1]), value]));
+  return meter.length === 0 ? others : [...others, { path: ['meter'], value: readings }];
 }

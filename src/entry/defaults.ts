@@ -26,6 +26,7 @@ const FILLED_IN: Readonly<Partial<Record<Kind, Fill>>> = {
       (lot, name) => eachItem(lot, name, (line) => led(line, 'date', textOf(lot['date']))),
       fields,
     ),
+  firings: (fields, { lexicon }) => withReading(lexicon, fields),
   sales: (fields, ground) => eachItem(fields, 'lines', (line) => priced(ground, fields, line)),
 };
 
@@ -66,6 +67,31 @@ function priceOf(lexicon: Lexicon, sale: RawMap, line: RawMap): string | undefin
   if (fieldOf(lexicon, sale['channel'], 'kind') === 'wholesale')
     return fieldOf(lexicon, product, 'wholesale');
   return fieldOf(lexicon, line['lot'], 'price') ?? fieldOf(lexicon, product, 'price');
+}
+
+/** A firing whose meter lacks the reading before it gets the last one of its kiln. */
+function withReading(lexicon: Lexicon, firing: RawMap): RawMap {
+  const { meter } = firing;
+  if (!isMap(meter) || meter['before'] !== undefined) return firing;
+  const before = lastReading(lexicon, firing);
+  if (before === undefined) return firing;
+  return withValue(
+    firing,
+    ['meter'],
+    mapping([['before', before], ...Object.entries(meter)]),
+  ) as RawMap;
+}
+
+function lastReading(lexicon: Lexicon, { kiln, date }: RawMap): string | undefined {
+  const readings = lexicon.ids(['firings']).flatMap((id) => {
+    const raw = lexicon.find(id)?.raw;
+    const meter = isMap(raw) ? raw['meter'] : undefined;
+    const after = isMap(meter) ? textOf(meter['after']) : '';
+    if (!isMap(raw) || raw['kiln'] !== kiln || after === '') return [];
+    return [{ after, time: `${textOf(raw['date'])} ${textOf(raw['started'])} ${id}` }];
+  });
+  const earlier = readings.filter(({ time }) => time.slice(0, 10) <= textOf(date));
+  return earlier.sort((a, b) => (a.time < b.time ? -1 : 1)).at(-1)?.after;
 }
 
 /** The text of a field of the record that an id names. */

@@ -9,7 +9,7 @@ import { landedCosts } from '../reckon/landed.ts';
 import { quantityOf } from '../reckon/pool.ts';
 import { saleMoney } from '../reckon/sale-money.ts';
 import type { StockPool } from '../reckon/stock.ts';
-import { STUDIO_PLACE, stageName, type LotState } from '../reckon/ware.ts';
+import { STUDIO_PLACE, countAt, stageName, type LotState } from '../reckon/ware.ts';
 
 /** A book before and after a change, and the day that both are looked at. */
 export interface Sides {
@@ -125,9 +125,9 @@ function pilesOf({ ware }: Flows): Map<string, number> {
 
 function standing(state: LotState): { readonly name: string; readonly count: number }[] {
   const { product } = state.lot;
-  const underway = state.stages.slice(0, -1).map(({ count }, stage) => ({
+  const underway = state.fired.map((_, stage) => ({
     name: `${product} ${stageName(state.fired, stage)}`,
-    count,
+    count: countAt(state, stage),
   }));
   const inKiln = state.inKiln.map(({ count }) => ({ name: `${product} in the kiln`, count }));
   const finished = [...state.places].map(([key, count]) => {

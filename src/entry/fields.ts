@@ -28,6 +28,12 @@ export function fieldOptions(kind: Kind): readonly FieldOption[] {
   return optionsIn(kind, FIELDS[kind], { path: [], prefix: '', required: true });
 }
 
+/** Fields of a kind of which exactly one, or at most one, may be there: each group's names. */
+export function onlyOneOf(kind: Kind): readonly (readonly string[])[] {
+  const { oneOf, atMostOneOf } = FIELDS[kind];
+  return [oneOf, atMostOneOf].filter((names) => names !== undefined);
+}
+
 interface Holder {
   readonly path: readonly (string | number)[];
   /** What the names within begin with: `clay-`. */

@@ -162,7 +162,7 @@ function takeOutcome(reading: Reading, word: Word): boolean {
 
 function addCause(reading: Reading, cause: string, word: Word): void {
   const why = { ...(reading.fields.get('why') as RawMap | undefined) };
-  if (cause in why) reading.faults.push(twice(word, cause));
+  if (cause in why) reading.faults.push(twice(word, `"${cause}"`));
   else reading.fields.set('why', { ...why, [cause]: word.text });
 }
 
@@ -231,7 +231,7 @@ interface Found {
 }
 
 function put(reading: Reading, field: string, { word, value }: Found): void {
-  if (reading.fields.has(field)) reading.faults.push(twice(word, titleOf(reading, field)));
+  if (reading.fields.has(field)) reading.faults.push(twice(word, `the ${titleOf(reading, field)}`));
   else reading.fields.set(field, value);
 }
 
@@ -251,7 +251,7 @@ function faultAt({ text, start }: Word, rest: Omit<WordFault, 'start' | 'width'>
 function twice(word: Word, what: string): WordFault {
   return faultAt(word, {
     rule: 'schema',
-    message: `the ${what} stands here for the second time`,
+    message: `${what} stands here for the second time`,
     hint: 'keep one of the two',
   });
 }

@@ -1,0 +1,54 @@
+/** Studios in folders of their own that are gone when the test is over. */
+import {
+  cpSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  readdirSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join, sep } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { onTestFinished } from 'vitest';
+
+const EXAMPLE = fileURLToPath(new URL('../../example-studio', import.meta.url));
+
+/** A new folder with files: path from it → text. */
+export function tempStudio(files: Readonly<Record<string, string>>): string {
+  const folder = tempFolder();
+  for (const [file, text] of Object.entries(files)) {
+    mkdirSync(dirname(join(folder, file)), { recursive: true });
+    writeFileSync(join(folder, file), text);
+  }
+  return folder;
+}
+
+/** A copy of the example studio. */
+export function exampleCopy(): string {
+  const folder = tempFolder();
+  cpSync(EXAMPLE, folder, { recursive: true });
+  rmSync(join(folder, '.saggar'), { recursive: true, force: true });
+  return folder;
+}
+
+/** Every file below a folder, dot-folders left out: path → text. */
+export function filesIn(folder: string): Record<string, string> {
+  const names = readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .map((entry) => join(entry.parentPath, entry.name).slice(folder.length + 1))
+    .map((name) => name.split(sep).join('/'))
+    .filter((name) => !/(^|\/)\./.test(name));
+  return Object.fromEntries(
+    names.sort().map((name) => [name, readFileSync(join(folder, name), 'utf8')]),
+  );
+}
+
+function tempFolder(): string {
+  const folder = mkdtempSync(join(tmpdir(), 'saggar-test-'));
+  onTestFinished(() => {
+    rmSync(folder, { recursive: true, force: true });
+  });
+  return folder;
+}
