@@ -85,7 +85,8 @@ function packUntil(
   for (let day = packingDays[0]; day !== undefined; day = packingDays[0]) {
     if (next && !isOver(day, next)) return;
     packingDays.shift();
-    drawPacking(store, day, packed.get(day) ?? new Map<string, never>());
+    const packedDay = packed.get(day);
+    if (packedDay) drawPacking(store, day, packedDay);
   }
 }
 
