@@ -174,11 +174,18 @@ function hexSum(bytes: Uint8Array): string {
 
 /** A checksum that sees any change within one word, and nearly all others. */
 function sumOf(bytes: Uint8Array): number {
-  const words = new Uint32Array(bytes.slice().buffer);
   let sum = bytes.length;
-  for (const word of words) {
+  for (const word of wordsOf(bytes)) {
     sum = Math.imul(sum ^ word, FACTOR);
     sum ^= sum >>> 15;
   }
   return sum >>> 0;
+}
+
+// A view of whole words must begin at one; a small buffer may begin anywhere in a shared one.
+function wordsOf(bytes: Uint8Array): Uint32Array {
+  const size = Uint32Array.BYTES_PER_ELEMENT;
+  const { buffer, byteOffset, length } =
+    bytes.byteOffset % size === 0 ? bytes : new Uint8Array(bytes);
+  return new Uint32Array(buffer, byteOffset, length / size);
 }

@@ -72,7 +72,7 @@ function mapOf(conversion: Conversion, pairs: readonly Pair[], site: Site): RawM
   const depth = site.depth + 1;
   for (const pair of pairs) {
     const key = keyOf(conversion, pair);
-    if (key in map) refuse(conversion, spanOf(pair.key), repeated(key));
+    if (key !== '' && key in map) refuse(conversion, spanOf(pair.key), repeated(key));
     else map[key] = rawOf(conversion, pair.value, { key, depth });
   }
   return map;
@@ -101,6 +101,7 @@ function keyOf(conversion: Conversion, { key, value }: Pair): string {
   if (plain && text === '') return refuse(conversion, spanOf(key), NO_KEY);
   if (plain && text === '<<') return refuse(conversion, spanOf(key), MERGE_KEY);
   if (text.includes('\n')) return refuse(conversion, spanOf(key), COMPLEX_KEY);
+  if (plain && text.trim() !== text) return refuse(conversion, spanOf(key), FOREIGN_BLANK);
   if (plain && value === null && /^[\w-]+:\S/.test(text))
     return refuse(conversion, spanOf(key), blankAfterColon(text));
   return text;
@@ -123,8 +124,10 @@ function hasProperties(node: unknown): node is Decorated {
 
 function propertyRefusal({ anchor, range }: Decorated, text: string): Refusal {
   const start = range?.[0] ?? 0;
-  const at = Math.max(0, text.lastIndexOf(anchor === undefined ? '!' : '&', start));
-  return { span: { start: at, end: start }, ...(anchor === undefined ? TAG : ANCHOR) };
+  const [sign, words] = anchor === undefined ? ['!', TAG] : ['&', ANCHOR];
+  let at = Math.max(0, text.lastIndexOf(sign, start));
+  if (text.charAt(at - 1) === sign) at -= 1;
+  return { span: { start: at, end: start }, ...words };
 }
 
 /** Where a node stands in the text that was parsed. */
@@ -172,6 +175,10 @@ const MERGE_KEY: Words = {
 const COMPLEX_KEY: Words = {
   message: 'the name of a field must be a single word',
   hint: 'begin the line with a name, a colon and a blank',
+};
+const FOREIGN_BLANK: Words = {
+  message: 'a blank beside this name is not that of the space bar',
+  hint: 'delete it and type blanks instead; it may come from a web page',
 };
 const NO_KEY: Words = {
   message: 'a value stands here without the name of its field',

@@ -35,6 +35,8 @@ export interface Scanned {
  * keys must be simple words. What it gives is what the full reader would give.
  */
 export function scan(text: string, options: ReadOptions): Scanned | undefined {
+  // The cursor ends every text with a line feed, which must not make a CRLF of a return.
+  if (text.endsWith('\r')) return undefined;
   setNumberKeys(options.numberKeys);
   startReading(text, options.marks === true);
   skipDocumentStart();

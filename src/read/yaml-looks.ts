@@ -78,13 +78,17 @@ export function colonInValue({ text, at }: Look): Refusal {
     return {
       span: value,
       message: 'a colon and a blank stand inside the value, as if it were a field',
-      hint: `put the value in quotes: "${text.slice(value.start, value.end)}"`,
+      hint: `put the value in quotes: ${quoted(text.slice(value.start, value.end))}`,
     };
   return {
     span: contentOfLine(text, text.indexOf('\n', line.end) + 1),
     message: 'this line is indented deeper than the field above it',
     hint: 'begin all fields of a record in one column',
   };
+}
+
+function quoted(value: string): string {
+  return value.includes('"') ? `'${value.replaceAll("'", "''")}'` : `"${value}"`;
 }
 
 /** Fields in brackets without a comma between them. */

@@ -1,0 +1,238 @@
+import {
+  existsSync,
+  readFileSync,
+  readdirSync,
+  renameSync,
+  rmSync,
+  statSync,
+  symlinkSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { readStudio, type Reading } from '../../src/read/read.ts';
+import { folderWith, put } from './support/folder.ts';
+import { outline, sure } from './support/outline.ts';
+import { FILES, OPTIONS, STUDIO, UNCACHED, read, remembered, settle } from './support/studio.ts';
+import { mistypedText } from './support/studio-text.ts';
+
+function cleanFiles(reading: Reading): string[] {
+  return reading.files.filter(({ clean }) => clean).map(({ file }) => file);
+}
+
+describe('what was remembered', () => {
+  test('is read again, the same, and known to be clean', async () => {
+    const folder = await remembered();
+    const reading = await read(folder);
+    expect(cleanFiles(reading)).toEqual(FILES);
+    expect(outline(reading)).toEqual(outline(await read(folder, UNCACHED)));
+  });
+
+  test('is only what was clean', async () => {
+    const folder = await remembered(STUDIO, ['spent.yaml', 'sales/2026-03.yaml']);
+    expect(cleanFiles(await read(folder))).toEqual(['sales/2026-04.yaml', 'studio.yaml']);
+  });
+
+  test('is never a file with faults, even if it is called clean', async () => {
+    const folder = await remembered({ ...STUDIO, 'used.yaml': 'u1: "x\nu2: {date: 2026-01-01}\n' });
+    const reading = await read(folder);
+    expect(cleanFiles(reading)).not.toContain('used.yaml');
+    expect(reading.findings).toHaveLength(1);
+  });
+
+  test('is not what was read without a cache', async () => {
+    const folder = folderWith(STUDIO);
+    const reading = await read(folder, { cache: false, stamp: 'v1' });
+    reading.remember(FILES);
+    expect(readdirSync(folder)).not.toContain('.saggar');
+  });
+
+  test('is not what another version remembered', async () => {
+    const folder = await remembered();
+    expect(cleanFiles(await read(folder, { cache: true, stamp: 'v2' }))).toEqual([]);
+  });
+
+  test('is not used without the cache', async () => {
+    const folder = await remembered();
+    expect(cleanFiles(await read(folder, { cache: false, stamp: 'v1' }))).toEqual([]);
+  });
+
+  test('of some kinds leaves what is known of the others', async () => {
+    const folder = await remembered();
+    put(folder, 'spent.yaml', 'x2: {amount: 1}\n');
+    await settle();
+    const part = sure(await readStudio(folder, { ...OPTIONS, kinds: ['spent'] }));
+    expect(cleanFiles(part)).toEqual(['studio.yaml']);
+    part.remember(['spent.yaml', 'studio.yaml']);
+    expect(cleanFiles(await read(folder))).toEqual(FILES);
+  });
+
+  test('is not written again as long as nothing changes', async () => {
+    const folder = await remembered();
+    const before = statSync(`${folder}/.saggar/cache`);
+    const reading = await read(folder);
+    reading.remember(cleanFiles(reading));
+    const after = statSync(`${folder}/.saggar/cache`);
+    expect([after.ino, after.mtimeMs]).toEqual([before.ino, before.mtimeMs]);
+    expect(readdirSync(`${folder}/.saggar`).sort()).toEqual(['.gitignore', 'cache']);
+  });
+
+  test("is not what changes within one tick of the disk's clock", async () => {
+    const folder = folderWith(STUDIO);
+    // As fresh as can be: the time of the change may be that of the reading.
+    put(folder, 'spent.yaml', 'x1: {amount: 1}\n');
+    const stamp = statSync(`${folder}/spent.yaml`);
+    const future = new Date(stamp.mtimeMs + 3_600_000);
+    utimesSync(`${folder}/spent.yaml`, future, future);
+    const reading = await read(folder);
+    reading.remember(FILES);
+    expect(cleanFiles(await read(folder))).not.toContain('spent.yaml');
+  });
+
+  test('does not hold for a link', async () => {
+    const folder = folderWith({ '.store/sales.yaml': 's1: {date: 2026-01-01}\n' });
+    symlinkSync('.store/sales.yaml', `${folder}/sales.yaml`);
+    await settle();
+    (await read(folder)).remember(['sales.yaml']);
+    put(folder, '.store/sales.yaml', 's1: {date: 2026-01-02}\n');
+    const [file] = (await read(folder)).files;
+    expect(file).toMatchObject({ clean: false, root: { s1: { date: '2026-01-02' } } });
+  });
+});
+
+describe('a change is seen', () => {
+  async function salesAfter(folder: string): Promise<unknown> {
+    const reading = await read(folder);
+    expect(outline(reading)).toEqual(outline(await read(folder, UNCACHED)));
+    return JSON.parse(
+      JSON.stringify(reading.files.find(({ file }) => file === 'sales/2026-04.yaml')?.root ?? null),
+    );
+  }
+
+  test('of the content with the size and the time put back', async () => {
+    const folder = await remembered();
+    const path = `${folder}/sales/2026-04.yaml`;
+    const { atime, mtime } = statSync(path);
+    await settle();
+    writeFileSync(path, 's3: {date: 2026-04-02}\n');
+    utimesSync(path, atime, mtime);
+    expect(await salesAfter(folder)).toEqual({ s3: { date: '2026-04-02' } });
+  });
+
+  test('of a file put in its place', async () => {
+    const folder = await remembered();
+    put(folder, 'new.txt', 's3: {date: 2026-04-03}\n');
+    renameSync(`${folder}/new.txt`, `${folder}/sales/2026-04.yaml`);
+    expect(await salesAfter(folder)).toEqual({ s3: { date: '2026-04-03' } });
+  });
+
+  test('when two files change places', async () => {
+    const folder = await remembered();
+    renameSync(`${folder}/sales/2026-03.yaml`, `${folder}/x`);
+    renameSync(`${folder}/sales/2026-04.yaml`, `${folder}/sales/2026-03.yaml`);
+    renameSync(`${folder}/x`, `${folder}/sales/2026-04.yaml`);
+    expect(await salesAfter(folder)).toEqual({
+      s1: { date: '2026-03-08' },
+      s2: { date: '2026-03-09' },
+    });
+  });
+
+  test('when a file is gone', async () => {
+    const folder = await remembered();
+    rmSync(`${folder}/sales/2026-04.yaml`);
+    expect(await salesAfter(folder)).toBeNull();
+    (await read(folder)).remember(FILES);
+    expect(await salesAfter(folder)).toBeNull();
+  });
+
+  test('when a file gets another name', async () => {
+    const folder = await remembered();
+    renameSync(`${folder}/sales/2026-03.yaml`, `${folder}/sales/march.yaml`);
+    const reading = await read(folder);
+    expect(reading.files.map(({ file }) => file)).toEqual([
+      'sales/2026-04.yaml',
+      'sales/march.yaml',
+      'spent.yaml',
+      'studio.yaml',
+    ]);
+    expect(cleanFiles(reading)).not.toContain('sales/march.yaml');
+  });
+
+  test('when a file becomes another kind', async () => {
+    const folder = await remembered();
+    renameSync(`${folder}/spent.yaml`, `${folder}/used.yaml`);
+    expect((await read(folder)).files.find(({ file }) => file === 'used.yaml')).toMatchObject({
+      kind: 'used',
+      clean: false,
+    });
+  });
+});
+
+describe('with a cache a studio reads as without', () => {
+  interface Step {
+    readonly does: string;
+    readonly file: string;
+    readonly to: string;
+    readonly text: string;
+  }
+
+  const names = fc.constantFrom(
+    'sales.yaml',
+    'sales/a.yaml',
+    'sales/b.yaml',
+    'spent.yaml',
+    'studio.yaml',
+    'firings/f.yaml',
+    'odd.yml',
+  );
+  const step = fc.record({
+    does: fc.constantFrom('write', 'write', 'remove', 'rename', 'touch', 'append'),
+    file: names,
+    to: names,
+    text: mistypedText,
+    remembers: fc.boolean(),
+  });
+
+  function change(folder: string, { does, file, to, text }: Step): void {
+    const there = existsSync(`${folder}/${file}`);
+    if (does === 'write') put(folder, file, text);
+    else if (!there) return;
+    else if (does === 'remove') rmSync(`${folder}/${file}`);
+    else if (does === 'touch') utimesSync(`${folder}/${file}`, 1_700_000_000, 1_700_000_000);
+    else if (does === 'append')
+      put(folder, file, `${readFileSync(`${folder}/${file}`, 'utf8')}\nz9: {count: 1}\n`);
+    else put(folder, to, readFileSync(`${folder}/${file}`));
+  }
+
+  test('whatever was changed between', async () => {
+    const same = fc.asyncProperty(fc.array(step, { minLength: 1, maxLength: 6 }), async (steps) => {
+      const folder = folderWith(STUDIO);
+      for (const each of steps) {
+        change(folder, each);
+        const reading = await read(folder);
+        expect(outline(reading)).toEqual(outline(await read(folder, UNCACHED)));
+        if (each.remembers) reading.remember(reading.files.map(({ file }) => file));
+      }
+    });
+    await fc.assert(same, { numRuns: 60 });
+  });
+
+  test('whatever became of the cache', async () => {
+    const folder = await remembered();
+    const good = readFileSync(`${folder}/.saggar/cache`);
+    const expected = outline(await read(folder, UNCACHED));
+    const damaged = fc.asyncProperty(
+      fc.nat(good.length - 1),
+      fc.nat(254),
+      fc.boolean(),
+      async (at, by, cut) => {
+        const bytes = Uint8Array.from(cut ? good.subarray(0, at) : good);
+        if (!cut) bytes[at] = (bytes[at] ?? 0) ^ (by + 1);
+        writeFileSync(`${folder}/.saggar/cache`, bytes);
+        expect(outline(await read(folder))).toEqual(expected);
+      },
+    );
+    await fc.assert(damaged, { numRuns: 200 });
+  });
+});
