@@ -3,7 +3,7 @@ import type { Kind } from '../book.ts';
 
 export type Raw = string | readonly Raw[] | RawMap;
 
-/** Made without a prototype, so that a key can be any word. */
+/** Inherits no keys, so that a key can be any word. */
 export interface RawMap {
   readonly [key: string]: Raw;
 }
