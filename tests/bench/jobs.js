@@ -51,10 +51,10 @@ const sibling = (name) => fileURLToPath(new URL(name, import.meta.url));
 
 /**
  * All jobs in the order of one round.
- * @param {{ program: string, runs: number, studios: readonly GrownStudio[] }} plan
+ * @param {{ program: string, runs: number, studios: readonly GrownStudio[], alone: boolean }} plan `alone` leaves the yardsticks out
  * @returns {Job[]}
  */
-export function jobsFor({ program, runs, studios }) {
+export function jobsFor({ program, runs, studios, alone }) {
   const floor = {
     name: FLOOR,
     years: undefined,
@@ -63,12 +63,12 @@ export function jobsFor({ program, runs, studios }) {
     runs,
     prepare: nothing,
   };
-  const loads = hasLoader();
+  const loads = !alone && hasLoader();
   return [
     floor,
     ...studios.flatMap((studio) => [
       ...commandJobs(studio, { program, runs }),
-      ...(studio.years <= YARDSTICK_YEARS ? yardsticks(studio, { runs, loads }) : []),
+      ...(!alone && studio.years <= YARDSTICK_YEARS ? yardsticks(studio, { runs, loads }) : []),
     ]),
   ];
 }

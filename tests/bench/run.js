@@ -12,19 +12,31 @@ const HELP = `node tests/bench/run.js [options]
   --quick         studios of 1 and 10 years only, 5 runs
   --runs N        runs of each job (default 11; at most 5 on a studio of 100 years)
   --years LIST    studios to measure, as 1,10 (default 1,10,100)
+  --alone         leave the outside yardsticks out
   --program PATH  the program to measure (default bin/saggar.js)
   --json          print the figures as JSON`;
 
 /** @type {(words: string) => void} */
 const say = (words) => void process.stderr.write(`${words}\n`);
 
-/** @type {() => { help: boolean, json: boolean, runs: number, years: number[], program: string }} */
+/**
+ * @typedef {object} Options
+ * @property {boolean} help
+ * @property {boolean} json
+ * @property {boolean} alone
+ * @property {number} runs
+ * @property {number[]} years
+ * @property {string} program
+ */
+
+/** @type {() => Options} */
 function options() {
   const { values } = parseArgs({
     options: {
       help: { type: 'boolean', default: false },
       quick: { type: 'boolean', default: false },
       json: { type: 'boolean', default: false },
+      alone: { type: 'boolean', default: false },
       runs: { type: 'string' },
       years: { type: 'string' },
       program: { type: 'string' },
@@ -37,11 +49,11 @@ function options() {
   if (!years.every((count) => Number.isInteger(count) && count >= 1 && count <= 100))
     throw new Error('--years wants whole numbers from 1 to 100');
   if (!values.help && !existsSync(program)) throw new Error(`there is no program at ${program}`);
-  return { help: values.help, json: values.json, runs, years, program };
+  return { help: values.help, json: values.json, alone: values.alone, runs, years, program };
 }
 
 function main() {
-  const { help, json, runs, years, program } = options();
+  const { help, json, alone, runs, years, program } = options();
   if (help) return HELP;
   const studios = years.map((count) => {
     say(`studio of ${count} ${count === 1 ? 'year' : 'years'}`);
@@ -50,7 +62,7 @@ function main() {
     return studio;
   });
   try {
-    const summary = summarise(measure(jobsFor({ program, runs, studios }), say), studios);
+    const summary = summarise(measure(jobsFor({ program, runs, studios, alone }), say), studios);
     if (!json) return page(summary);
     const machine = { node: process.version, platform: process.platform, arch: process.arch };
     return JSON.stringify({ ...machine, ...summary }, null, 2);
