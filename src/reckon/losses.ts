@@ -1,5 +1,6 @@
 /** What was lost in firings and outside them, counted by anything that a potter may ask for. */
 import type { Book, Day, Firing, Lot, Product } from '../book.ts';
+import { CAUSES } from '../events.ts';
 import type { LossGroup } from '../groups.ts';
 import { monthOf } from '../number/date.ts';
 import { ONE, decimal, divide, type Decimal } from '../number/decimal.ts';
@@ -162,13 +163,21 @@ function recipesOf({ stage, lot, product }: LossFact): string[] {
   return [...new Set(glazes.map((glaze) => glaze.recipe))];
 }
 
+/** Causes with their counts in the order of the trade's list, however a record puts them. */
+export function inOrderOfCauses(causes: LossFact['causes']): (readonly [string, number])[] {
+  return CAUSES.flatMap((cause) => {
+    const count = causes[cause];
+    return count === undefined ? [] : [[cause, count] as const];
+  });
+}
+
 /**
  * Causes cover what was lost first, then seconds; what was lost without a cause is named so. How many
  * went in is filled in later, since every piece could have come to grief by any cause.
  */
 function causesOf(fact: LossFact): { group: string; count: LossCount }[] {
   let lost = fact.lost;
-  const named = Object.entries(fact.causes).map(([group, count]) => {
+  const named = inOrderOfCauses(fact.causes).map(([group, count]) => {
     const lostHere = Math.min(lost, count);
     lost -= lostHere;
     return { group, count: { in: 0, first: 0, second: count - lostHere, lost: lostHere } };

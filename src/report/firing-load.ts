@@ -3,6 +3,7 @@ import type { Book, LoadLine } from '../book.ts';
 import { ZERO, decimal, divide, sum, type Decimal } from '../number/decimal.ts';
 import { firingShares, spaceOf, type FiringCost, type FiringShare } from '../reckon/firing-cost.ts';
 import type { Flows } from '../reckon/flow.ts';
+import { inOrderOfCauses } from '../reckon/losses.ts';
 import { moneyColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 
@@ -64,7 +65,7 @@ function lineRow(book: Book, line: LoadLine, share: FiringShare | undefined): Ro
 }
 
 function whyInWords(line: LoadLine): string | null {
-  const causes = Object.entries(line.why ?? {}).map(([cause, count]) => `${count} ${cause}`);
+  const causes = inOrderOfCauses(line.why ?? {}).map(([cause, count]) => `${count} ${cause}`);
   const refire = line.refire === 'yes' ? ['refire'] : [];
   const words = [...refire, ...causes];
   return words.length === 0 ? null : words.join(', ');
