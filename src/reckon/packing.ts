@@ -7,7 +7,7 @@ import { draw, type Store } from './stock.ts';
 
 type Packing = NonNullable<Product['packing']>;
 
-/** Pieces of one product sold on one day. */
+/** Pieces of one product sold on one day, and the first of its sales. */
 export interface PackedProduct {
   readonly packing: Packing;
   count: number;
@@ -17,9 +17,9 @@ export interface PackedProduct {
   given: number;
 }
 
-/** One day's sales that need packing, by product in their order, and what was drawn for all of them. */
+/** One day's sales that need packing, by product in the order of ids, and what was drawn for all of them. */
 export interface PackedDay {
-  readonly products: Map<string, PackedProduct>;
+  products: Map<string, PackedProduct>;
   readonly draws: Map<string, PackingDraw>;
 }
 
@@ -27,7 +27,7 @@ export interface PackedDay {
 interface PackingDraw {
   readonly material: string;
   readonly unit: Unit;
-  readonly first: PackedProduct;
+  first: PackedProduct;
   quantity: Decimal;
   value: Decimal;
 }
@@ -46,7 +46,13 @@ export function packedDays(book: Book, asOf: Day): Map<Day, PackedDay> {
   for (const sale of book.sales.values()) {
     if (sale.date <= asOf) addSale(book, days, sale);
   }
+  for (const day of days.values()) day.products = inOrderOfIds(day.products);
   return days;
+}
+
+function inOrderOfIds<T>(things: Map<string, T>): Map<string, T> {
+  if (things.size < 2) return things;
+  return new Map([...things].sort(([a], [b]) => (a < b ? -1 : 1)));
 }
 
 /** Draws the packing of one day, material by material in the order of their ids. */
@@ -104,15 +110,14 @@ function addSale(book: Book, days: Map<Day, PackedDay>, sale: Sale): void {
   sale.lines.forEach((line, index) => {
     const product = line.product === undefined ? undefined : book.products.get(line.product);
     if (!product?.packing || line.returned === 'yes') return;
-    const packed = dayOf(days, sale.date).products.get(product.id);
-    if (packed) {
-      packed.count += line.count;
-      return;
-    }
-    const at = { file: sale.file, path: [sale.id, 'lines', index] };
+    const { products } = dayOf(days, sale.date);
+    const packed = products.get(product.id);
+    if (packed) packed.count += line.count;
+    if (packed && packed.sale <= sale.id) return;
     const { packing } = product;
-    const first = { packing, count: line.count, sale: sale.id, at, given: 0 };
-    dayOf(days, sale.date).products.set(product.id, first);
+    const count = packed?.count ?? line.count;
+    const at = { file: sale.file, path: [sale.id, 'lines', index] };
+    products.set(product.id, { packing, count, sale: sale.id, at, given: 0 });
   });
 }
 
@@ -131,9 +136,14 @@ function addQuantities(draws: Map<string, PackingDraw>, packed: PackedProduct): 
     const key = `${material} ${each.unit}`;
     const quantity = each.value.times(count);
     const drawn = draws.get(key);
-    if (drawn) drawn.quantity = drawn.quantity.plus(quantity);
+    if (drawn) addToDraw(drawn, packed, quantity);
     else draws.set(key, { material, unit: each.unit, first: packed, quantity, value: ZERO });
   }
+}
+
+function addToDraw(drawn: PackingDraw, packed: PackedProduct, quantity: Decimal): void {
+  drawn.quantity = drawn.quantity.plus(quantity);
+  if (packed.sale < drawn.first.sale) drawn.first = packed;
 }
 
 function drawFor(
