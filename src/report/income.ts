@@ -15,6 +15,7 @@ import {
   type Period,
 } from '../reckon/income.ts';
 import { moneyColumn, spanInWords, tableHead, textColumn } from './head.ts';
+import { sparkLine } from './spark-line.ts';
 import type { Column, Row, Table } from './table.ts';
 
 const TITLES: Readonly<Record<IncomeGroup, string>> = {
@@ -30,7 +31,7 @@ function columnsFor(by: IncomeGroup): Column[] {
     { key: 'item', title: TITLES[by], type: 'id' },
     textColumn('name', 'Name', { drop: 7 }),
     { key: 'count', title: 'Count', type: 'count' },
-    moneyColumn('gross', 'Gross'),
+    moneyColumn('gross', 'Gross', { drop: 1 }),
     moneyColumn('discounts', 'Discounts', { drop: 3 }),
     moneyColumn('returns', 'Returns', { drop: 4 }),
     moneyColumn('net', 'Net', { bar: true }),
@@ -59,7 +60,7 @@ export function incomeTable(
     columns: columnsFor(by),
     rows: sortRows(rows, by).map((row) => ({ ...moneyRow(row), ...named(book, row, by) })),
     totals: { item: 'total', ...moneyRow(incomeTotal(rows)) },
-    notes: notesOn(book, rows, facts),
+    notes: [...courseOf(rows, by), ...notesOn(book, rows, facts)],
   };
 }
 
@@ -101,6 +102,14 @@ function nameOf(book: Book, { item, kind }: IncomeRow, by: IncomeGroup): string 
   if (kind === 'product') return book.products.get(item)?.name ?? null;
   if (kind === 'class') return book.classes.get(item)?.name ?? null;
   return null;
+}
+
+/** The months' net at a glance. */
+function courseOf(rows: readonly IncomeRow[], by: IncomeGroup): string[] {
+  const [first, last] = [rows[0]?.item, rows.at(-1)?.item];
+  if (by !== 'month' || first === undefined || last === undefined) return [];
+  const line = sparkLine(rows.map((row) => netOf(row).toNumber()));
+  return [`Net, ${first} to ${last}: ${line}`];
 }
 
 function notesOn(book: Book, rows: readonly IncomeRow[], facts: readonly IncomeFact[]): string[] {

@@ -4,6 +4,7 @@ import type { Flows } from '../reckon/flow.ts';
 import { chartFirings, type ChartedFiring } from '../reckon/loss-chart.ts';
 import { lossFacts, type Span } from '../reckon/losses.ts';
 import { counted, spanInWords, tableHead, textColumn } from './head.ts';
+import { sparkLine } from './spark-line.ts';
 import type { Column, Row, Table } from './table.ts';
 
 const COLUMNS: readonly Column[] = [
@@ -30,7 +31,7 @@ export function lossChartTable(book: Book, flows: Flows, span: Span): Table {
     ...tableHead(book, flows.stock.asOf),
     columns: COLUMNS,
     rows: firings.map(rowOf),
-    notes: notesOn(out),
+    notes: [...coursesOf(firings), ...notesOn(out)],
   };
 }
 
@@ -54,6 +55,15 @@ function rowOf(charted: ChartedFiring): Row {
 function verdict({ outOfLine, outOfLaney }: ChartedFiring): string | null {
   if (outOfLaney) return 'yes, also p′';
   return outOfLine ? 'yes' : null;
+}
+
+/** Each kind's loss rates at a glance, first firing to last. */
+function coursesOf(firings: readonly ChartedFiring[]): string[] {
+  const kinds = [...new Set(firings.map(({ firing }) => firing.kind))];
+  return kinds.map((kind) => {
+    const rates = firings.filter(({ firing }) => firing.kind === kind);
+    return `Loss in ${kind} firings, first to last: ${sparkLine(rates.map(({ lossRate }) => lossRate.toNumber()))}`;
+  });
 }
 
 function notesOn(out: readonly ChartedFiring[]): string[] {

@@ -50,18 +50,18 @@ function columnsFor(by: LossGroup): Column[] {
     textColumn('group', TITLES[by]),
     ...(by === 'firing' ? [] : [textColumn('firing', 'Firing')]),
     { key: 'in', title: 'In', type: 'count' },
-    { key: 'first', title: 'First', type: 'count', drop: 3 },
+    { key: 'first', title: 'First', type: 'count', drop: 4 },
     { key: 'second', title: 'Second', type: 'count' },
     { key: 'lost', title: 'Lost', type: 'count' },
     { key: 'lossRate', title: 'Loss rate', type: 'fraction', bar: true },
-    { key: 'low', title: 'Low', type: 'fraction', drop: 1 },
-    { key: 'high', title: 'High', type: 'fraction', drop: 1 },
-    { key: 'secondRate', title: 'Seconds', type: 'fraction', drop: 2 },
+    { key: 'low', title: 'Low', type: 'fraction', drop: 2 },
+    { key: 'high', title: 'High', type: 'fraction', drop: 2 },
+    { key: 'secondRate', title: 'Seconds', type: 'fraction', drop: 3 },
     ...(by === 'product' ? [yieldColumn] : []),
   ];
 }
 
-const yieldColumn: Column = { key: 'yield', title: 'Comes through', type: 'fraction', drop: 4 };
+const yieldColumn: Column = { key: 'yield', title: 'Comes through', type: 'fraction', drop: 1 };
 
 /**
  * Loss rates by kind of firing, and within it by what is asked for; makings and refires stand apart and
@@ -78,7 +78,7 @@ export function lossesTable(book: Book, flows: Flows, asked: { by: LossGroup; sp
     ...tableHead(book, flows.stock.asOf),
     columns: columnsFor(by),
     rows: rows.map((row) => rowOf(row, yields)),
-    totals: rowOf(lossTotal(facts)),
+    totals: { ...rowOf(lossTotal(facts)), firing: '' },
     notes: notesOn(rows, by),
   };
 }

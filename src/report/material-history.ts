@@ -1,9 +1,10 @@
 /** One material's (or one glaze bucket's) history: every movement with what was left after it. */
 import type { Book } from '../book.ts';
-import { ZERO, divide, type Decimal } from '../number/decimal.ts';
+import { ZERO, divide, isDecimal, type Decimal } from '../number/decimal.ts';
 import type { Flows } from '../reckon/flow.ts';
 import type { Movement, MovementReason, StockPool } from '../reckon/stock.ts';
 import { moneyColumn, tableHead, textColumn } from './head.ts';
+import { sparkLine } from './spark-line.ts';
 import type { Column, Row, Table } from './table.ts';
 
 const REASONS: Readonly<Record<MovementReason, string>> = {
@@ -40,13 +41,14 @@ export function materialHistory(book: Book, flows: Flows, id: string): Table | u
   const stock = flows.stock.pools.get(id);
   if (!stock) return undefined;
   const movements = flows.stock.movements.filter((movement) => movement.pool === id);
+  const rows = historyRows(movements);
   return {
     report: 'materials',
     title: `History of ${stock.material?.name ?? stock.recipe?.name ?? id} (${stock.unit})`,
     ...tableHead(book, flows.stock.asOf),
     columns: columnsFor(stock.unit),
-    rows: historyRows(movements),
-    notes: cautions(stock),
+    rows,
+    notes: [...courseOf(rows), ...cautions(stock)],
   };
 }
 
@@ -68,6 +70,16 @@ function historyRows(movements: readonly Movement[]): Row[] {
       unitCost: onHand.gt(ZERO) ? divide(value, onHand) : null,
     };
   });
+}
+
+const COURSE_LENGTH = 60;
+
+/** The last movements' stock on hand at a glance. */
+function courseOf(rows: readonly Row[]): string[] {
+  const onHand = rows.slice(-COURSE_LENGTH).map((row) => row['onHand']);
+  if (onHand.length < 2) return [];
+  const line = sparkLine(onHand.map((cell) => (isDecimal(cell) ? cell.toNumber() : null)));
+  return [`On hand: ${line}`];
 }
 
 /** The usual cautions for what a material contains (common practice; local codes rule). */

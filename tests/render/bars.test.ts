@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bar, sparkLine } from '../../src/render/bars.ts';
+import { bar } from '../../src/render/bars.ts';
 
 describe('bar', () => {
   it.each([
@@ -33,26 +33,5 @@ describe('bar', () => {
         (value, largest) => bar(value, { largest, cells: 12 }).length <= 12,
       ),
     );
-  });
-});
-
-describe('sparkLine', () => {
-  it('goes from the lowest to the highest sign', () => {
-    expect(sparkLine([0, 1, 2, 3, 4, 5, 6, 7])).toBe('▁▂▃▄▅▆▇█');
-  });
-
-  it('stands on zero, so that a small change does not shout', () => {
-    expect(sparkLine([100, 101])).toBe('██');
-  });
-
-  it('reaches below zero when a value does', () => {
-    expect(sparkLine([-7, 0, 7])).toBe('▁▅█');
-    expect(sparkLine([-7, -3])).toBe('▁▅');
-  });
-
-  it('marks what is missing, and survives nothing and zeros', () => {
-    expect(sparkLine([7, null, NaN, 0])).toBe('█··▁');
-    expect(sparkLine([])).toBe('');
-    expect(sparkLine([0, 0])).toBe('▁▁');
   });
 });

@@ -1,0 +1,57 @@
+import { describe, expect, it } from 'vitest';
+import { COMMANDS } from '../../src/commands/catalogue.ts';
+import { runCommand } from '../helpers/studio-commands.ts';
+
+interface Golden {
+  readonly name: string;
+  readonly command: string;
+  readonly argument?: string;
+  readonly options?: Record<string, string | boolean>;
+}
+
+/** Every report of the example studio that is kept; the files are read before they are committed. */
+const REPORTS: readonly Golden[] = [
+  { name: 'check', command: 'check' },
+  { name: 'materials', command: 'materials' },
+  { name: 'materials-history', command: 'materials', argument: 'kaolin' },
+  { name: 'materials-bucket', command: 'materials', argument: 'river-blue' },
+  { name: 'materials-where', command: 'materials', options: { where: true, year: '2025' } },
+  { name: 'firings', command: 'firings' },
+  { name: 'firing-load', command: 'firings', argument: 'f260216py' },
+  { name: 'losses', command: 'losses' },
+  { name: 'losses-product', command: 'losses', options: { by: 'product' } },
+  { name: 'losses-cause', command: 'losses', options: { by: 'cause' } },
+  { name: 'losses-month', command: 'losses', options: { by: 'month' } },
+  { name: 'losses-chart', command: 'losses', options: { chart: true } },
+  { name: 'income', command: 'income', options: { year: '2025' } },
+  { name: 'income-channel', command: 'income', options: { year: '2025', by: 'channel' } },
+  { name: 'income-month', command: 'income', options: { year: '2025', by: 'month' } },
+  { name: 'income-class', command: 'income', options: { year: '2025', by: 'class' } },
+  { name: 'income-buyer', command: 'income', options: { year: '2026', by: 'buyer' } },
+  { name: 'pieces', command: 'pieces' },
+  { name: 'pieces-place', command: 'pieces', options: { by: 'place' } },
+];
+
+const FORMATS = { text: 'txt', json: 'json', csv: 'csv', markdown: 'md' } as const;
+
+const CASES = REPORTS.flatMap((report) =>
+  Object.entries(FORMATS).map(([as, ending]) => ({ ...report, as, file: `${report.name}.${ending}` })),
+);
+
+describe('reports of the example studio', () => {
+  it.each(CASES)('$file', async ({ command, argument, options, as, file }) => {
+    const { status, out, complaints } = await runCommand(
+      command,
+      { ...options, as },
+      argument === undefined ? {} : { argument },
+    );
+    expect({ status, complaints }).toEqual({ status: 0, complaints: '' });
+    await expect(out).toMatchFileSnapshot(file);
+  });
+
+  it('no report is without one', () => {
+    const kept = new Set(REPORTS.map(({ command }) => command));
+    const reports = COMMANDS.filter(({ options }) => options.some(({ flags }) => flags.startsWith('--as ')));
+    expect(reports.map(({ name }) => name).filter((name) => !kept.has(name))).toEqual([]);
+  });
+});

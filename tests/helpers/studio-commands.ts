@@ -1,0 +1,47 @@
+/** Runs commands in this process on a studio, as the command line would, and keeps what they say. */
+import { resolve } from 'node:path';
+import { COMMANDS } from '../../src/commands/catalogue.ts';
+import type { Asked, World } from '../../src/commands/world.ts';
+
+/** The demo studio, and the day that it is looked at. */
+export const EXAMPLE = resolve(import.meta.dirname, '../../example-studio');
+export const EXAMPLE_DAY = '2026-06-30';
+
+/** What a command said and how it ended. */
+export interface Ran {
+  readonly status: number;
+  readonly out: string;
+  readonly complaints: string;
+}
+
+/** Runs one command; options by their long names, as `{ asOf: '2026-06-30' }`. */
+export async function runCommand(
+  name: string,
+  options: Asked['options'],
+  {
+    argument,
+    width = 80,
+    folder = EXAMPLE,
+  }: { argument?: string; width?: number; folder?: string } = {},
+): Promise<Ran> {
+  const spec = COMMANDS.find((command) => command.name === name);
+  if (!spec) throw new Error(`no command ${name}`);
+  let out = '';
+  let complaints = '';
+  const world: World = {
+    folder,
+    today: EXAMPLE_DAY,
+    width,
+    colour: false,
+    stamp: 'tests',
+    write: (text) => void (out += text),
+    complain: (text) => void (complaints += text),
+    inputIsTerminal: false,
+    readInput: () => Promise.resolve(new Uint8Array()),
+    random: () => 0.5,
+    writer: { pid: process.pid, host: 'test', isRunning: () => true },
+  };
+  const run = await spec.load();
+  const status = await run({ argument, words: argument === undefined ? [] : [argument], options }, world);
+  return { status, out, complaints };
+}
