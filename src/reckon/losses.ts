@@ -77,10 +77,18 @@ export function isFirstFiring(stage: LossStage): stage is Firing['kind'] {
   return stage !== 'making' && !stage.endsWith(' refire');
 }
 
-/** Share that comes through making and every firing: the product of (1 − loss rate) of its stages. */
+/**
+ * Share that comes through making and every firing: the product of (1 − loss rate) of its stages, as
+ * all that came out of them over all that went in, so that it is rounded once.
+ */
 export function overallYield(rows: readonly LossRow[]): Decimal {
-  const passed = rows.filter((row) => row.stage === 'making' || isFirstFiring(row.stage));
-  return passed.reduce((share, row) => share.times(ONE.minus(row.lossRate ?? decimal(0))), ONE);
+  const passed = rows
+    .filter((row) => row.in > 0 && (row.stage === 'making' || isFirstFiring(row.stage)))
+    .sort((a, b) => (a.stage < b.stage ? -1 : 1));
+  const product = (counts: readonly number[]): Decimal =>
+    counts.reduce((all, count) => all.times(decimal(count)), ONE);
+  const out = product(passed.map((row) => row.in - row.lost));
+  return divide(out, product(passed.map((row) => row.in)));
 }
 
 const NONE: LossCount = { in: 0, first: 0, second: 0, lost: 0 };
