@@ -4,6 +4,7 @@ import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { URL, fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
+import { writeStart } from './start.js';
 
 const ENTRY = new URL('../src/cli.ts', import.meta.url);
 const FOLDER = new URL('../dist/', import.meta.url);
@@ -20,6 +21,7 @@ export async function bundle() {
   const code = await bundledCode();
   mkdirSync(FOLDER, { recursive: true });
   writeFileSync(new URL('cli.cjs', FOLDER), code.replaceAll(STAMP_HOLDER, stampOf(code)));
+  writeStart();
   // Else the type check would read the whole bundle through bin/.
   writeFileSync(new URL('cli.d.cts', FOLDER), 'export {};\n');
 }
@@ -38,6 +40,8 @@ async function bundledCode() {
     define: {
       SAGGAR_VERSION: JSON.stringify(version()),
       SAGGAR_STAMP: JSON.stringify(STAMP_HOLDER),
+      // The program's own files are found from where the bundle is.
+      'import.meta.dirname': '__dirname',
     },
   });
   return outputFiles[0]?.text ?? '';

@@ -1,63 +1,30 @@
 /** All commands with their words: the one source of help, completion and documentation. */
+import { KINDS } from '../book.ts';
 import { INCOME_GROUPS, LOSS_GROUPS, PIECES_GROUPS } from '../groups.ts';
-import type { Command } from './world.ts';
-
-/** An option as it is typed: `--as FORMAT`, or `--where` without a value. */
-export interface OptionSpec {
-  readonly flags: string;
-  readonly about: string;
-  readonly choices?: readonly string[];
-  /** Whether it may be given again and again. */
-  readonly repeats?: boolean;
-}
-
-/** One command. */
-export interface CommandSpec {
-  readonly name: string;
-  /** What may stand after the name: `[ID]`. */
-  readonly argument?: { readonly form: string; readonly about: string };
-  /** What may stand after that, again and again: `[changes...]`. */
-  readonly more?: { readonly form: string; readonly about: string };
-  /** Whether the fields of the kind that the argument names are options too; it prints its own help. */
-  readonly takesFields?: boolean;
-  readonly about: string;
-  /** Whole command lines that work in any studio of the demo's kind; help leads with them. */
-  readonly examples: readonly string[];
-  readonly options: readonly OptionSpec[];
-  /** Loads the command; nothing of it is loaded before it is run. */
-  readonly load: () => Promise<Command>;
-}
-
-const STUDIO: OptionSpec = {
-  flags: '--studio <folder>',
-  about: 'the studio, when it is not this folder or one above it',
-};
-const AS_OF: OptionSpec = {
-  flags: '--as-of <day>',
-  about: 'look at the book as it stood at the end of that day (today)',
-};
-const AS: OptionSpec = {
-  flags: '--as <format>',
-  about: 'form of the output',
-  choices: ['text', 'json', 'csv', 'markdown'],
-};
-const FROM: OptionSpec = { flags: '--from <day>', about: 'leave out what was before that day' };
-const TO: OptionSpec = { flags: '--to <day>', about: 'leave out what came after that day' };
-const YEAR: OptionSpec = { flags: '--year <year>', about: 'the business year, such as 2026' };
-const DRY_RUN: OptionSpec = {
-  flags: '--dry-run',
-  about: 'print the change as a diff, and write nothing',
-};
-const COMMON = [STUDIO, AS_OF, AS];
-const CHANGING = [DRY_RUN, STUDIO, AS_OF];
-const SPAN = [YEAR, FROM, TO];
-
-function by(choices: readonly string[], about: string): OptionSpec {
-  return { flags: '--by <group>', about, choices };
-}
+import { AS, AS_OF, CHANGING, COMMON, DRY_RUN, SPAN, STUDIO, by } from './options.ts';
+import type { CommandSpec } from './spec.ts';
 
 /** Every command, in the order of a potter's day. */
 export const COMMANDS: readonly CommandSpec[] = [
+  {
+    name: 'init',
+    argument: { form: '<folder>', about: 'an empty folder, or one that is to be made' },
+    about: 'make a new studio, with samples of everything',
+    examples: [
+      'saggar init hill-street',
+      'saggar init hill-street --name "Hill Street Pottery" --currency EUR --weight-unit kg',
+    ],
+    options: [
+      { flags: '--name <name>', about: "what the studio is called (from the folder's name)" },
+      { flags: '--currency <code>', about: 'three letters of ISO 4217 (USD)' },
+      {
+        flags: '--weight-unit <unit>',
+        about: 'the unit of weight that you prefer (lb with USD, else kg)',
+        choices: ['g', 'kg', 't', 'oz', 'lb', 'ton'],
+      },
+    ],
+    load: async () => (await import('./init.ts')).init,
+  },
   {
     name: 'check',
     about: 'say what is wrong in the book, where, and how to mend it',

@@ -1,0 +1,136 @@
+/** `saggar init DIR`: a new studio with samples of everything, help for the editor, and a first check. */
+import { basename, relative, resolve } from 'node:path';
+import { nearest } from '../check/nearest.ts';
+import { CURRENCIES, minorDigits } from '../number/money.ts';
+import { findStudio } from '../read/find.ts';
+import { newStudioFiles, schemaFiles } from '../read/package.ts';
+import { locate } from '../read/place.ts';
+import { uncommittedFiles } from '../read/uncommitted.ts';
+import { whyNotVacant } from '../read/vacant.ts';
+import { visible } from '../render/escape.ts';
+import { problemText } from '../render/problems.ts';
+import { newStudio, type FirstSettings, type Originals } from '../write/new-studio.ts';
+import { applyPlan, makeStudioFolder } from '../write/store.ts';
+import { openStudio } from './open.ts';
+import { refuse } from './show.ts';
+import { quoted } from './take-back.ts';
+import {
+  EXIT,
+  isRefusal,
+  textOption,
+  type Asked,
+  type Command,
+  type Refusal,
+  type World,
+} from './world.ts';
+
+/** Makes a studio in an empty folder, says what it made and what to do next, and checks it. */
+export const init: Command = async (asked, world) => {
+  const folder = vacantFolder(asked, world);
+  if (typeof folder !== 'string') return refuse(world, folder);
+  const settings = askedSettings(asked, folder);
+  if (isRefusal(settings)) return refuse(world, settings);
+  const originals = readOriginals();
+  if (isRefusal(originals)) return refuse(world, originals);
+  const refused = makeStudioFolder(folder);
+  if (refused) return refuse(world, refused);
+  const applied = await applyPlan(folder, newStudio(settings, originals), world.writer);
+  if (isRefusal(applied)) return refuse(world, applied);
+  const place = placeFrom(world, folder);
+  world.write(`${madeText(place, settings)}\n`);
+  const status = await firstCheck(folder, world);
+  world.write(nextText(place, uncommittedFiles(folder) !== undefined));
+  return status;
+};
+
+/** The folder that is asked for; refuses where something is in it, or where a studio is around it. */
+function vacantFolder({ argument }: Asked, world: World): string | Refusal {
+  if (argument === undefined || argument.trim() === '')
+    return { refused: 'say which folder, as in saggar init my-studio; it is made if need be' };
+  const folder = resolve(world.folder, argument);
+  const why = whyNotVacant(folder);
+  if (why !== undefined)
+    return { refused: `${argument} ${why}; give a folder that is empty or isn't there yet` };
+  const around = findStudio(folder);
+  if (around === undefined) return folder;
+  return { refused: `${argument} is inside the studio ${around}; give a folder outside it` };
+}
+
+function askedSettings(asked: Asked, folder: string): FirstSettings | Refusal {
+  const name = textOption(asked, 'name') ?? nameFrom(folder);
+  if (!/\S/.test(name)) return { refused: '--name takes what the studio is called' };
+  const currency = textOption(asked, 'currency') ?? 'USD';
+  if (minorDigits(currency) === undefined) return unknownCurrency(currency);
+  const weightUnit = textOption(asked, 'weightUnit') ?? (currency === 'USD' ? 'lb' : 'kg');
+  return { name: name.trim(), currency, weightUnit };
+}
+
+/** `hill-street-pottery` → `Hill street pottery`. */
+function nameFrom(folder: string): string {
+  const words = basename(folder)
+    .replaceAll(/[-_\s]+/g, ' ')
+    .trim();
+  return words === '' ? 'My studio' : words.slice(0, 1).toUpperCase() + words.slice(1);
+}
+
+function unknownCurrency(word: string): Refusal {
+  const near = nearest(word, CURRENCIES);
+  const hint = near === undefined ? '' : `; did you mean ${near}?`;
+  return {
+    refused: `--currency takes three capital letters of ISO 4217, such as EUR, and not "${word}"${hint}`,
+  };
+}
+
+function readOriginals(): Originals | Refusal {
+  const studio = newStudioFiles();
+  if (isRefusal(studio)) return studio;
+  const schemas = schemaFiles();
+  return isRefusal(schemas) ? schemas : { studio, schemas };
+}
+
+/** The folder as the person would type it from where they stand. */
+function placeFrom(world: World, folder: string): string {
+  const path = relative(resolve(world.folder), folder);
+  return path.startsWith('..') ? folder : path;
+}
+
+function madeText(place: string, { name, currency }: FirstSettings): string {
+  const where = place === '' ? 'this folder' : place;
+  return [
+    `Made the studio ${visible(name)} in ${visible(where)}; amounts are in ${currency}.`,
+    '',
+    '  studio.yaml                  the settings, each with its meaning',
+    '  materials, recipes, products, kilns, tariffs, channels, classes (.yaml)',
+    '                               samples of what a studio has, to be made yours',
+    '  bought/ mixed/ pieces/ firings/ sales/ and six more folders',
+    '                               a README.yaml in each shows how things are put down',
+    '  .schema/                     lets an editor with YAML support help as you type',
+    '  .gitattributes, .gitignore   for git',
+    '',
+  ].join('\n');
+}
+
+/** Everything that is wrong with what was made: nothing, or the program is at fault. */
+async function firstCheck(folder: string, world: World): Promise<number> {
+  const opened = await openStudio(
+    { argument: undefined, words: [], options: { studio: folder } },
+    world,
+  );
+  if (isRefusal(opened)) return refuse(world, opened);
+  const problems = await locate(opened.folder, opened.findings);
+  world.write(`${problemText(problems, { width: world.width, colour: world.colour })}\n`);
+  return opened.errors === 0 ? EXIT.fine : EXIT.errors;
+}
+
+function nextText(place: string, isRepository: boolean): string {
+  const commit = 'git add . && git commit -m "Begin the book"';
+  return [
+    'What to do next:',
+    ...(place === '' ? [] : [`  cd ${visible(quoted(place))}`]),
+    '  open studio.yaml and the samples beside it, and make them yours',
+    `  ${isRepository ? '' : 'git init && '}${commit}`,
+    '  saggar add bought --help     to put down what stands on your shelves',
+    '  saggar day                   at the end of the day',
+    '',
+  ].join('\n');
+}
