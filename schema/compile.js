@@ -1,0 +1,31 @@
+// Runs the usual commands on the example studio and keeps what V8 compiled for them.
+import { writeFileSync } from 'node:fs';
+import process from 'node:process';
+import { setImmediate } from 'node:timers';
+import { URL, fileURLToPath } from 'node:url';
+
+const STUDIO = fileURLToPath(new URL('../example-studio', import.meta.url));
+const START = new URL('../dist/start.js', import.meta.url).href;
+const WHERE = ['--studio', STUDIO, '--as-of', '2026-06-30'];
+
+/** @typedef {import('node:vm').Script} Script */
+/** @type {unknown} */
+const start = await import(START);
+const { bundle, run } = /** @type {{ bundle: () => Script, run: (script: Script) => void }} */ (
+  start
+);
+const script = bundle();
+const commands = [['materials'], ['check'], ['income'], ['firings']];
+
+// Each command ends when nothing is left to do; only then does the next one start.
+process.on('beforeExit', () => {
+  const command = commands.shift();
+  if (command) {
+    process.argv = [process.execPath, 'saggar', ...command, ...WHERE];
+    run(script);
+    setImmediate(() => undefined); // Something to do, or the event would not come again.
+    return;
+  }
+  writeFileSync(new URL('../dist/cli.compiled', import.meta.url), script.createCachedData());
+  process.exit(0);
+});
