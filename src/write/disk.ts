@@ -36,7 +36,7 @@ const REASONS: Readonly<Record<string, string>> = {
 export function reasonFor(error: unknown, file: string): string {
   const code = codeOf(error);
   const unknown = error instanceof Error ? error.message : String(error);
-  return `${file} can't be written, and nothing was changed: ${REASONS[code] ?? unknown}`;
+  return `${file} can't be written: ${REASONS[code] ?? unknown}`;
 }
 
 /** Removes a file of the program's own that may be gone already; one that stays is cleared later. */

@@ -77,10 +77,10 @@ export function backOverBlanks(text: string, offset: number): number {
 }
 
 /** Puts a value in the place of an entry's value; a scalar keeps its quotes. */
-export function replaceInFlow(entry: EntryPart, written: Written): Edit {
+export function replaceInFlow(text: string, entry: EntryPart, written: Written): Edit {
   const { start, end } = entry.value;
-  const text = flowText(written, quotesOf(entry.value));
-  if (start < end) return { start, end, text };
+  const value = flowText(written, quotesOf(entry.value));
+  if (start < end || backOverBlanks(text, start) < start) return { start, end, text: value };
   const lead = entry.key !== undefined && entry.mark === undefined ? ': ' : ' ';
-  return { start, end, text: lead + text };
+  return { start, end, text: lead + value };
 }

@@ -127,7 +127,7 @@ function settingEdits({ file, trail, name, isThere }: Setting, written: Written)
   const put = { written, step: stepOf(file) };
   if (isThere && entry)
     return trail.groups.some(({ flow }) => flow)
-      ? [replaceInFlow(entry, written)]
+      ? [replaceInFlow(file.text, entry, written)]
       : replaceInBlock(file.text, entry, put);
   if (!group) return [];
   if (!group.flow) return addToBlock(file.text, group, { ...put, name });

@@ -1,5 +1,5 @@
 /** Puts changed files on the disk, all of them or none: with its lock, the only module that writes. */
-import { Buffer, isUtf8 } from 'node:buffer';
+import { Buffer } from 'node:buffer';
 import {
   accessSync,
   constants,
@@ -77,25 +77,6 @@ export async function applyPlan(
     }
   } catch (error) {
     return { refused: reasonFor(error, progress.file) };
-  }
-}
-
-/**
- * The whole text of a file that is to be changed, with its byte order mark: what `before` must be.
- * Undefined where there is no such file; refused where it is outside the studio, can't be read or is
- * not UTF-8.
- */
-export function textForChange(studioDir: string, file: string): { text?: string } | Refused {
-  try {
-    const target = targetOf(realpathSync(studioDir), file);
-    if (typeof target !== 'string') return target;
-    if (!statSync(target, { throwIfNoEntry: false })) return {};
-    const bytes = readFileSync(target);
-    return isUtf8(bytes)
-      ? { text: bytes.toString('utf8') }
-      : { refused: `${file} is not written in UTF-8` };
-  } catch (error) {
-    return { refused: reasonFor(error, file) };
   }
 }
 
@@ -218,12 +199,11 @@ function removeFolders(deepest: string, highest: string): void {
 function changedMeanwhile(progress: Progress, { file, target, before }: Step): Refused | undefined {
   progress.file = file;
   const there = statSync(target, { throwIfNoEntry: false }) !== undefined;
-  if (before === undefined)
-    return there ? { refused: `${file} is there already, and nothing was changed` } : undefined;
-  if (!there) return { refused: `${file} is gone since it was read, and nothing was changed` };
+  if (before === undefined) return there ? { refused: `${file} is there already` } : undefined;
+  if (!there) return { refused: `${file} is gone since it was read` };
   accessSync(target, constants.W_OK);
   if (readFileSync(target).equals(Buffer.from(before))) return undefined;
-  return { refused: `${file} has changed since it was read, and nothing was changed: try again` };
+  return { refused: `${file} has changed since it was read: try again` };
 }
 
 function keepOld(progress: Progress, { file, target, before, backup }: Step): void {

@@ -1,0 +1,150 @@
+/** Killed at any moment, or started two at once: nothing lost, nothing half-written, no lock left. */
+import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { hostname, tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { applyPlan } from '../../src/write/store.ts';
+import { randomSource } from '../helpers/random-source.js';
+import {
+  buildWriterChild,
+  HERE,
+  litterIn,
+  QUICK_FOLDER,
+  startWriter,
+  studioFolder,
+  type WriterChild,
+} from '../helpers/studio-folder.ts';
+
+const RECORD = /^n(\d+): \{ x: x{60} \}$/;
+let script = '';
+const folder = mkdtempSync(join(tmpdir(), 'script-'));
+
+beforeAll(() => {
+  script = buildWriterChild(folder);
+});
+afterAll(() => {
+  rmSync(folder, { recursive: true });
+});
+
+function pause(milliseconds: number): Promise<void> {
+  return new Promise((resolve) => setTimeout(resolve, milliseconds));
+}
+
+function exited({ process: child }: WriterChild): Promise<void> {
+  return new Promise((resolve) =>
+    child.once('close', () => {
+      resolve();
+    }),
+  );
+}
+
+/** How many whole records a file has, n0, n1 and so on in order; fails on anything else in it. */
+function recordsIn(studio: string, file: string): number {
+  const lines = readFileSync(join(studio, file), 'utf8').split('\n');
+  expect(lines.pop()).toBe('');
+  lines.forEach((line, index) => {
+    expect(RECORD.exec(line)?.[1]).toBe(String(index));
+  });
+  return lines.length;
+}
+
+/** Lets it write so many records and a while longer; gives how many records it said were there. */
+async function killedWhileWriting(
+  child: WriterChild,
+  { writes, then }: { readonly writes: number; readonly then: number },
+): Promise<number> {
+  expect(await child.answer()).toBe('ready');
+  const gone = exited(child);
+  child.tell('sales.yaml', '*');
+  const answers: string[] = [];
+  while (answers.length < writes) answers.push(await child.answer());
+  await pause(then);
+  child.process.kill('SIGKILL');
+  await gone;
+  answers.push(...child.answers);
+  expect(answers.filter((answer) => !/^ok n\d+$/.test(answer))).toEqual([]);
+  return Number(answers.at(-1)?.slice('ok n'.length) ?? -1) + 1;
+}
+
+test('at least 300 writes, killed at 40 random moments or more', async () => {
+  const random = randomSource('kill');
+  const lines = Array.from({ length: 2000 }, (_, n) => `n${n}: { x: ${'x'.repeat(60)} }\n`).join(
+    '',
+  );
+  const files = { 'sales.yaml': lines, 'second/sales.yaml': lines };
+  const studio = studioFolder(files, QUICK_FOLDER);
+  const ready = [startWriter(script, studio), startWriter(script, studio)];
+  let known = 2000;
+  for (let kills = 0; kills < 40 || known < 2300; kills++) {
+    ready.push(startWriter(script, studio));
+    const until = { writes: random.int(0, 16), then: random.next() * 8 };
+    const told = await killedWhileWriting(ready.shift()!, until);
+    const first = recordsIn(studio, 'sales.yaml');
+    const second = recordsIn(studio, 'second/sales.yaml');
+    // Only the write that was under way may be there untold, in the first file or in both.
+    expect(first).toBeGreaterThanOrEqual(Math.max(told, known));
+    expect(first).toBeLessThanOrEqual(Math.max(told, known) + 1);
+    expect([first, first - 1]).toContain(second);
+    copyFileSync(join(studio, 'sales.yaml'), join(studio, 'second/sales.yaml'));
+    known = first;
+  }
+  for (const { process: child } of ready) child.kill('SIGKILL');
+  const before = readFileSync(join(studio, 'sales.yaml'), 'utf8');
+  const changes = [
+    { file: 'sales.yaml', before, after: 'a: {}\n' },
+    { file: 'second/x.yaml', before: undefined, after: 'b: {}\n' },
+  ];
+  const writer = { ...HERE, patience: 2500 };
+  expect(await applyPlan(studio, changes, writer)).toHaveProperty('written');
+  expect(litterIn(studio)).toEqual([]);
+}, 60_000);
+
+test('two writers at once, 200 times: both records are there, or one was clearly refused', async () => {
+  const studio = studioFolder({}, QUICK_FOLDER);
+  const writers = [startWriter(script, studio), startWriter(script, studio)];
+  for (const writer of writers) expect(await writer.answer()).toBe('ready');
+  const kept: string[] = [];
+  let refusals = 0;
+  for (let round = 0; round < 200; round++) {
+    writers.forEach((writer, index) => {
+      writer.tell('sales.yaml', `r${round}-${index}`);
+    });
+    const answers = await Promise.all(writers.map((writer) => writer.answer()));
+    const done = answers.filter((answer) => answer.startsWith('ok '));
+    expect(done.length).toBeGreaterThan(0);
+    for (const answer of answers.filter((each) => !done.includes(each))) {
+      refusals++;
+      expect(answer).toMatch(
+        /^no r\d+-\d sales\.yaml (?:has changed since it was read: try again|is there already)$/,
+      );
+    }
+    kept.push(...done.map((answer) => answer.slice('ok '.length)));
+    const ids = readFileSync(join(studio, 'sales.yaml'), 'utf8').match(/^[^:]+/gm) ?? [];
+    expect(ids.toSorted()).toEqual(kept.toSorted());
+  }
+  expect(refusals).toBeGreaterThan(0);
+  for (const { process: child } of writers) child.kill();
+  expect(litterIn(studio)).toEqual([]);
+}, 60_000);
+
+test('four writers at once that all find the lock of a dead process', async () => {
+  const studio = studioFolder({}, QUICK_FOLDER);
+  const writers = [1, 2, 3, 4].map(() => startWriter(script, studio));
+  for (const writer of writers) expect(await writer.answer()).toBe('ready');
+  const dead = JSON.stringify({ pid: 4_194_305, host: hostname(), started: 'x' });
+  let kept = 0;
+  for (let round = 0; round < 40; round++) {
+    await applyPlan(studio, [{ file: `${round}.yaml`, before: undefined, after: '' }], HERE);
+    writeFileSync(join(studio, '.saggar/lock'), dead);
+    writers.forEach((writer, index) => {
+      writer.tell('sales.yaml', `r${round}-${index}`);
+    });
+    const answers = await Promise.all(writers.map((writer) => writer.answer()));
+    kept += answers.filter((answer) => answer.startsWith('ok ')).length;
+    for (const answer of answers) expect(answer).toMatch(/^ok |changed since|there already/);
+    const ids = readFileSync(join(studio, 'sales.yaml'), 'utf8').match(/^[^:]+/gm) ?? [];
+    expect(ids).toHaveLength(kept);
+  }
+  for (const { process: child } of writers) child.kill();
+  expect(litterIn(studio)).toEqual([]);
+}, 60_000);
