@@ -1,5 +1,5 @@
 /** `saggar add KIND`: a new record, from options or from YAML on standard input. */
-import { KINDS, type Kind } from '../book.ts';
+import { DEFINITION_KINDS, EVENT_KINDS, KINDS, type Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
 import { nearest } from '../check/nearest.ts';
 import { planAdd, type AddPlan } from '../entry/add.ts';
@@ -26,6 +26,9 @@ import {
   type World,
 } from './world.ts';
 
+/** What happens comes first: it is what is written down every day. */
+const KINDS_IN_USE = [...EVENT_KINDS, ...DEFINITION_KINDS].join(', ');
+
 /** Names of the options of `add` that are no fields, for did-you-mean. */
 const OTHER_OPTIONS = ['record', 'id', 'dry-run', 'studio', 'as-of', 'help'];
 
@@ -49,10 +52,10 @@ function help(world: World, kind: Kind | undefined): number {
 
 function noKind(word: string | undefined): Refusal {
   if (word === undefined || word.startsWith('-'))
-    return { refused: `say what to add: one of ${KINDS.join(', ')}` };
+    return { refused: `say what to add: one of ${KINDS_IN_USE}` };
   const byNoun = KINDS.find((kind) => NOUN[kind] === word.toLowerCase());
   const near = byNoun ?? nearest(word, KINDS);
-  const hint = near === undefined ? `use one of ${KINDS.join(', ')}` : `did you mean ${near}?`;
+  const hint = near === undefined ? `use one of ${KINDS_IN_USE}` : `did you mean ${near}?`;
   return { refused: `there is no kind "${word}"; ${hint}` };
 }
 
@@ -125,7 +128,7 @@ async function addTyped(scene: Scene, typed: TypedOfKind): Promise<number> {
     return notWritten(world, plan.refused);
   }
   if (plan.errors > 0) return giveBack(world, { ...typed, records }, plan.problems);
-  return carryOut(scene, { plan, ...wordsFor(plan) });
+  return carryOut(scene, { plan, ...wordsFor(plan), typed: typedAgain(kind, records) });
 }
 
 function expandOne(

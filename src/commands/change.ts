@@ -19,6 +19,8 @@ export interface Due {
   readonly done: string;
   /** The command that undoes it where git can't; absent where there is none. */
   readonly undo?: string;
+  /** What was typed, to be given back where the write is refused. */
+  readonly typed?: string;
 }
 
 /** Shows problems for people, on standard error. */
@@ -61,11 +63,14 @@ function effectOf({ sides, touched }: Partial<Plan>): readonly string[] {
   return sides && touched ? effectLines(sides, touched) : [];
 }
 
-async function write(scene: Scene, { plan, done, undo }: Due): Promise<number> {
+async function write(scene: Scene, { plan, done, undo, typed = '' }: Due): Promise<number> {
   const { world, opened } = scene;
   const byGit = takeBack(scene, plan.changes);
   const applied = await applyPlan(opened.folder, plan.changes, world.writer);
-  if ('refused' in applied) return notWritten(world, applied.refused);
+  if ('refused' in applied) {
+    world.complain(typed);
+    return notWritten(world, applied.refused);
+  }
   const back = byGit ?? (undo === undefined ? undefined : saggarCommand(scene, undo));
   world.write(`${visible(done)}.\n`);
   if (back !== undefined) world.write(`To take it back: ${back}\n`);

@@ -2,7 +2,7 @@
 import { FIELDS, type RecordSpec } from '../../schema/generated/fields.js';
 import type { RawMap } from '../read/raw.ts';
 import type { Amendment } from './amendment.ts';
-import { isList, isMap } from './at-path.ts';
+import { isList, isMap, type Path } from './at-path.ts';
 import type { TypedFault } from './expand.ts';
 import { UNLOAD_FORM } from './forms.ts';
 import type { Lexicon, Named } from './lexicon.ts';
@@ -17,8 +17,9 @@ export interface Unloading {
 const OUTCOME = ['first', 'second', 'lost', 'why'] as const;
 
 /**
- * Finds for each sentence the load line that it is about: the one of the lot or class that it names,
- * else the next in the firing's order; only lines that are still in the kiln count.
+ * Finds for each sentence the load line that it is about: first for those that name a lot or class,
+ * then, for those that don't, the next in the firing's order; only lines that are still in the kiln
+ * count.
  */
 export function readUnloading(
   firing: Named,
@@ -26,20 +27,44 @@ export function readUnloading(
   lexicon: Lexicon,
 ): Unloading {
   const open = openLines(firing);
-  const amendments: Amendment[] = [];
-  const faults: TypedFault[] = [];
-  for (const [index, sentence] of sentences.entries()) {
-    const path = ['load', index];
+  const outcomes = sentences.map((sentence, index) => {
     const read = readSentence(sentence, { form: UNLOAD_FORM, spec: lineSpec(), lexicon });
-    faults.push(...read.faults.map((fault) => ({ ...fault, path, sentence })));
-    if (read.faults.length > 0) continue;
-    const line = takeLine(open, read.fields);
-    const outcome = line ? outcomeOf(line.index, read.fields) : [];
-    const missing = line ? noOutcome(sentence) : notInKiln(firing, read.fields, sentence);
-    if (outcome.length === 0) faults.push({ ...missing, path, sentence });
-    amendments.push(...outcome);
-  }
-  return { amendments, faults };
+    return { sentence, path: ['load', index], ...read };
+  });
+  const understood = outcomes.filter(({ faults }) => faults.length === 0);
+  const inTurn = [...understood.filter(isNamed), ...understood.filter((each) => !isNamed(each))];
+  const placed = inTurn.map((each) => placeOutcome(firing, open, each));
+  return {
+    amendments: placed.flatMap(({ amendments }) => amendments),
+    faults: [
+      ...outcomes.flatMap(({ faults, path, sentence }) =>
+        faults.map((fault) => ({ ...fault, path, sentence })),
+      ),
+      ...placed.flatMap(({ faults }) => faults),
+    ],
+  };
+}
+
+interface ReadOutcome {
+  readonly sentence: string;
+  readonly path: Path;
+  readonly fields: RawMap;
+}
+
+function isNamed({ fields }: ReadOutcome): boolean {
+  return (fields['lot'] ?? fields['class']) !== undefined;
+}
+
+function placeOutcome(
+  firing: Named,
+  open: OpenLine[],
+  { sentence, path, fields }: ReadOutcome,
+): Unloading {
+  const line = takeLine(open, fields);
+  const amendments = line ? outcomeOf(line.index, fields) : [];
+  if (amendments.length > 0) return { amendments, faults: [] };
+  const missing = line ? noOutcome(sentence) : notInKiln(firing, fields, sentence);
+  return { amendments, faults: [{ ...missing, path, sentence }] };
 }
 
 interface OpenLine {

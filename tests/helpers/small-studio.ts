@@ -4,6 +4,7 @@ import { lexiconOf, type Lexicon } from '../../src/entry/lexicon.ts';
 import type { OpenedStudio } from '../../src/entry/plan.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { rawFile } from './file-views.ts';
+import { tempStudio } from './temp-studio.ts';
 
 /** The day that the small studio is looked at. */
 export const TODAY = '2026-05-01';
@@ -172,6 +173,11 @@ s260402cd:
   discount: 10%
 `,
 };
+
+/** The small studio in a folder of its own, with more files or others in their place. */
+export function small(more: Readonly<Record<string, string>> = {}): string {
+  return tempStudio({ ...SMALL_STUDIO, ...more });
+}
 
 /** Opens a studio in a folder as a command does, without the cache. */
 export async function openFolder(folder: string, asOf = TODAY): Promise<OpenedStudio> {

@@ -45,6 +45,18 @@ export function filesIn(folder: string): Record<string, string> {
   );
 }
 
+/** What changed in a folder: path → its new text, undefined where it is gone. */
+export function changes(
+  folder: string,
+  before: Readonly<Record<string, string>>,
+): Record<string, string | undefined> {
+  const after = filesIn(folder);
+  const names = new Set([...Object.keys(before), ...Object.keys(after)]);
+  return Object.fromEntries(
+    [...names].filter((name) => before[name] !== after[name]).map((name) => [name, after[name]]),
+  );
+}
+
 function tempFolder(): string {
   const folder = mkdtempSync(join(tmpdir(), 'saggar-test-'));
   onTestFinished(() => {

@@ -1,0 +1,56 @@
+import { describe, expect, it } from 'vitest';
+import { COMMANDS } from '../../src/commands/catalogue.ts';
+import { run } from '../helpers/command-world.ts';
+import { exampleCopy } from '../helpers/temp-studio.ts';
+
+const NAMES = ['add', 'unload', 'amend', 'remove', 'tidy'];
+
+/** The words of a command line, quotes taken off. */
+function wordsOf(line: string): string[] {
+  return Array.from(line.matchAll(/"([^"]*)"|(\S+)/g), ([, quoted, bare]) => quoted ?? bare ?? '');
+}
+
+/** Words as the command line hands them on: the command's own options apart from all others. */
+function told(line: string): Parameters<typeof run>[2] {
+  const words = wordsOf(line).slice(2);
+  const options: Record<string, string | boolean | string[]> = {};
+  const own: Readonly<Record<string, (value: string) => void>> = {
+    '--line': (value) => (options['line'] = [value]),
+    '--hours': (value) => (options['hours'] = value),
+    '--dry-run': () => (options['dryRun'] = true),
+  };
+  const isUnload = line.startsWith('saggar unload');
+  const rest: string[] = [];
+  for (let at = 0; at < words.length; at++) {
+    const word = words[at] ?? '';
+    const take = word === '--dry-run' || isUnload ? own[word] : undefined;
+    if (!take) rest.push(word);
+    else take(word === '--dry-run' ? '' : (words[++at] ?? ''));
+  }
+  return { words: rest, options, today: '2026-07-02' };
+}
+
+describe('the examples in the help', () => {
+  const cases = COMMANDS.filter(({ name }) => NAMES.includes(name)).flatMap((spec) =>
+    spec.examples.map((example) => ({ spec, example })),
+  );
+
+  it.each(cases)('$example', async ({ spec, example }) => {
+    const folder = exampleCopy();
+    const load = await spec.load();
+    if (spec.name === 'unload') await loadKiln(folder);
+    const { status, out, err } = await run(load, folder, told(example));
+    expect([status, err.replace('Nothing needs quotes.\n', '')]).toEqual([0, '']);
+    if (spec.name !== 'tidy') expect(out).not.toBe('');
+  });
+});
+
+/** A firing for `unload` to open. */
+async function loadKiln(folder: string): Promise<void> {
+  const add = COMMANDS.find(({ name }) => name === 'add');
+  const input = `kiln: big-kiln\nkind: bisque\nload: ["20 for the school's tiles"]\n`;
+  const load = await add?.load();
+  const options = { id: 'f260702kt' };
+  const today = '2026-07-02';
+  if (load) await run(load, folder, { words: ['firings'], options, input, today });
+}

@@ -1,0 +1,46 @@
+/** A world for commands in tests: a folder, a day, and what was said. */
+import { Buffer } from 'node:buffer';
+import type { Asked, Command, World } from '../../src/commands/world.ts';
+
+/** What a command was told: options by their long names in camelCase. */
+export interface Told {
+  readonly words?: readonly string[];
+  readonly options?: Asked['options'];
+  /** Text on standard input; without it a person sits there. */
+  readonly input?: string;
+  /** The folder that the command is run in, when it is not the studio. */
+  readonly from?: string;
+  readonly today?: string;
+}
+
+/** What a command said and how it ended. */
+export interface Said {
+  readonly status: number;
+  readonly out: string;
+  readonly err: string;
+}
+
+/** Runs a command in a folder, as the command line would. */
+export async function run(command: Command, folder: string, told: Told = {}): Promise<Said> {
+  const said = { out: '', err: '' };
+  const { words = [], options = {}, input } = told;
+  const world: World = {
+    folder: told.from ?? folder,
+    today: told.today ?? '2026-05-01',
+    width: 80,
+    colour: false,
+    stamp: '',
+    write: (text) => {
+      said.out += text;
+    },
+    complain: (text) => {
+      said.err += text;
+    },
+    inputIsTerminal: input === undefined,
+    readInput: () => Promise.resolve(Buffer.from(input ?? '')),
+    random: () => 0,
+    writer: { pid: process.pid, host: 'here', isRunning: () => true },
+  };
+  const status = await command({ argument: words[0], words, options }, world);
+  return { status, ...said };
+}
