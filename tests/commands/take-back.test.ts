@@ -52,10 +52,10 @@ describe('the way back', () => {
 
   it('is none of git where it would take more with it', async () => {
     const folder = inGit(small(OLD));
-    writeFileSync(join(folder, USED), `${OLD[USED] ?? ''}  note: not yet committed\n`);
+    writeFileSync(join(folder, USED), `${OLD[USED]}  note: not yet committed\n`);
     expect(back(await run(add, folder, { words }))).toBe('saggar remove u260501bb');
     const untracked = inGit(small());
-    writeFileSync(join(untracked, 'used.yaml'), OLD[USED] ?? '');
+    writeFileSync(join(untracked, 'used.yaml'), OLD[USED]);
     expect(back(await run(add, untracked, { words }))).toBe('saggar remove u260501bb');
   });
 
