@@ -38,7 +38,7 @@ export const init: Command = async (asked, world) => {
   if (isRefusal(applied)) return refuse(world, applied);
   const place = placeFrom(world, folder);
   world.write(`${madeText(place, settings)}\n`);
-  const status = await firstCheck(folder, world);
+  const status = await firstCheck(folder, asked, world);
   world.write(nextText(place, uncommittedFiles(folder) !== undefined));
   return status;
 };
@@ -111,11 +111,8 @@ function madeText(place: string, { name, currency }: FirstSettings): string {
 }
 
 /** Everything that is wrong with what was made: nothing, or the program is at fault. */
-async function firstCheck(folder: string, world: World): Promise<number> {
-  const opened = await openStudio(
-    { argument: undefined, words: [], options: { studio: folder } },
-    world,
-  );
+async function firstCheck(folder: string, asked: Asked, world: World): Promise<number> {
+  const opened = await openStudio({ ...asked, options: { studio: folder } }, world);
   if (isRefusal(opened)) return refuse(world, opened);
   const problems = await locate(opened.folder, opened.findings);
   world.write(`${problemText(problems, { width: world.width, colour: world.colour })}\n`);
