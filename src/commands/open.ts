@@ -19,12 +19,25 @@ export interface Opened {
   readonly errors: number;
 }
 
-/** Opens the studio that is asked for; refuses when there is none or when the day is no day. */
-export async function openStudio(asked: Asked, world: World): Promise<Opened | Refusal> {
+/** A studio that was found, and the day that it is looked at. */
+export type Found = Pick<Opened, 'folder' | 'asOf'>;
+
+/** Finds the studio that is asked for; refuses when there is none or when the day is no day. */
+export function findAsked(asked: Asked, world: World): Found | Refusal {
   const asOf = askedDay(asked, world);
   if (typeof asOf !== 'string') return asOf;
   const folder = askedFolder(asked, world);
-  if (typeof folder !== 'string') return folder;
+  return typeof folder === 'string' ? { folder, asOf } : folder;
+}
+
+/** Opens the studio that is asked for, or says why it can't. */
+export async function openStudio(asked: Asked, world: World): Promise<Opened | Refusal> {
+  const found = findAsked(asked, world);
+  return isRefusal(found) ? found : openFound(found, world);
+}
+
+/** Reads and checks a studio that was found. */
+export async function openFound({ folder, asOf }: Found, world: World): Promise<Opened | Refusal> {
   const reading = await readStudio(folder, { cache: true, stamp: world.stamp });
   if (isRefusal(reading)) return reading;
   const { book, findings, clean } = checkStudio(reading, asOf);

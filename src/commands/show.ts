@@ -1,7 +1,9 @@
 /** The way of every report: read, check, reckon, render, write. */
 import type { Table } from '../report/table.ts';
 import { render, type Format } from '../render/render.ts';
-import { openStudio, type Opened } from './open.ts';
+import { openAnswers, type Question } from '../read/answers.ts';
+import { packAnswer, unpackAnswer, type Answer } from './answer.ts';
+import { findAsked, openFound, type Found, type Opened } from './open.ts';
 import { EXIT, isRefusal, textOption, type Asked, type Refusal, type World } from './world.ts';
 
 /** Makes a report of an opened studio, or says why it can't. */
@@ -12,14 +14,33 @@ export type MakeTable = (opened: Opened) => Table | Refusal;
  * on standard error and returns the status of errors.
  */
 export async function showReport(asked: Asked, world: World, make: MakeTable): Promise<number> {
-  const opened = await openStudio(asked, world);
-  if (isRefusal(opened)) return refuse(world, opened);
-  const table = make(opened);
-  if (isRefusal(table)) return refuse(world, table);
-  world.write(await render(table, renderOptions(asked, world)));
-  if (opened.errors === 0) return EXIT.fine;
-  world.complain(standingInTheWay(opened.errors));
+  const found = findAsked(asked, world);
+  if (isRefusal(found)) return refuse(world, found);
+  const answers = openAnswers(questionOf(asked, world, found));
+  const answer = unpackAnswer(answers.recall()) ?? (await newAnswer(found, world, make));
+  if (isRefusal(answer)) return refuse(world, answer);
+  answers.keep(packAnswer(answer));
+  world.write(await render(answer.table, renderOptions(asked, world)));
+  if (answer.errors === 0) return EXIT.fine;
+  world.complain(standingInTheWay(answer.errors));
   return EXIT.errors;
+}
+
+async function newAnswer(found: Found, world: World, make: MakeTable): Promise<Answer | Refusal> {
+  const opened = await openFound(found, world);
+  if (isRefusal(opened)) return opened;
+  const table = make(opened);
+  return isRefusal(table) ? table : { table, errors: opened.errors };
+}
+
+/** Options that change how a report looks or where it is looked for, and nothing in it. */
+const LOOKS: ReadonlySet<string> = new Set(['as', 'studio', 'colour']);
+
+/** All that a report depends on beside the studio's files; not how it is to look. */
+function questionOf(asked: Asked, world: World, { folder, asOf }: Found): Question {
+  const options = Object.entries(asked.options).filter(([name]) => !LOOKS.has(name));
+  const words = JSON.stringify([asked.command, asked.words, options.sort(), asOf]);
+  return { studioDir: folder, stamp: world.stamp, words };
 }
 
 /** How the output is to look. */

@@ -30,6 +30,8 @@ export interface World {
 
 /** What was typed after the command's name: options by their long names, and what stands without one. */
 export interface Asked {
+  /** The command's name. */
+  readonly command: string;
   readonly argument: string | undefined;
   /** All arguments; of `add` also the options of the kind's fields with their values. */
   readonly words: readonly string[];

@@ -104,8 +104,11 @@ export function diskTime(studioDir: string): number | undefined {
 
 const ALL_PARTS: readonly Part[] = ['studio', ...KINDS];
 
-// A link could lead anywhere, so it is not written through.
-function cacheFolder(studioDir: string): string {
+/**
+ * The program's own folder in a studio, made where it is not there; git ignores it. Throws where it
+ * can't be made. A link could lead anywhere, so it is not written through.
+ */
+export function cacheFolder(studioDir: string): string {
   const folder = `${studioDir}/${FOLDER}`;
   if (lstatSync(folder, { throwIfNoEntry: false }) === undefined) {
     mkdirSync(folder);

@@ -93,6 +93,6 @@ function attempt<T>(make: () => T): T | undefined {
 }
 
 // As long as the disk's clock stands still a file can change twice and show one time.
-function isSettled({ modified, changed }: Stamp, time: number | undefined): boolean {
+export function isSettled({ modified, changed }: Stamp, time: number | undefined): boolean {
   return time !== undefined && modified < time && changed < time;
 }

@@ -1,0 +1,125 @@
+import {
+  mkdirSync,
+  readFileSync,
+  readdirSync,
+  rmSync,
+  statSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
+import { mkdtempSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { openAnswers } from '../../src/read/answers.ts';
+
+let studioDir = '';
+
+/** Past the disk's tick, so that what was written before is settled. */
+function settle(): Promise<void> {
+  return new Promise((done) => setTimeout(done, 30));
+}
+
+function ask(words = 'materials', stamp = 'one') {
+  return openAnswers({ studioDir, stamp, words });
+}
+
+async function keep(answer: unknown, words?: string): Promise<void> {
+  await settle();
+  const answers = ask(words);
+  expect(answers.recall()).toBeUndefined();
+  answers.keep(answer);
+}
+
+beforeEach(() => {
+  studioDir = mkdtempSync(join(tmpdir(), 'saggar-answers-'));
+  writeFileSync(join(studioDir, 'studio.yaml'), 'name: A\n');
+  mkdirSync(join(studioDir, 'sales'));
+  writeFileSync(join(studioDir, 'sales/a.yaml'), 's1: {}\n');
+});
+
+afterEach(() => {
+  rmSync(studioDir, { recursive: true });
+});
+
+function answerFile(): string {
+  const folder = join(studioDir, '.saggar/answers');
+  const [state = ''] = readdirSync(folder);
+  const [name = ''] = readdirSync(join(folder, state));
+  return join(folder, state, name);
+}
+
+describe('answers', () => {
+  it('are given again while nothing changes', async () => {
+    await keep({ rows: [1, 'a', null] });
+    expect(ask().recall()).toEqual({ rows: [1, 'a', null] });
+  });
+
+  it('are to one question and one program only', async () => {
+    await keep('yes');
+    expect(ask('firings').recall()).toBeUndefined();
+    expect(ask('materials', 'two').recall()).toBeUndefined();
+    expect(ask().recall()).toBe('yes');
+  });
+
+  it('are forgotten when a file has other content of the same size and the old time', async () => {
+    await keep('yes');
+    const file = join(studioDir, 'sales/a.yaml');
+    const { atime, mtime } = statSync(file);
+    await settle();
+    writeFileSync(file, 's2: {}\n');
+    utimesSync(file, atime, mtime);
+    expect(ask().recall()).toBeUndefined();
+  });
+
+  it.each([
+    [
+      'a new file',
+      () => {
+        writeFileSync(join(studioDir, 'sales/b.yaml'), '');
+      },
+    ],
+    [
+      'a stray file',
+      () => {
+        writeFileSync(join(studioDir, 'salse.yaml'), '');
+      },
+    ],
+    [
+      'a file less',
+      () => {
+        rmSync(join(studioDir, 'sales/a.yaml'));
+      },
+    ],
+  ])('are forgotten with %s', async (_, change) => {
+    await keep('yes');
+    change();
+    expect(ask().recall()).toBeUndefined();
+  });
+
+  it('are not kept of files that were just written', () => {
+    writeFileSync(join(studioDir, 'sales/a.yaml'), 's3: {}\n');
+    const answers = ask();
+    answers.recall();
+    answers.keep('too soon');
+    expect(ask().recall()).toBeUndefined();
+  });
+
+  it('are passed over when they are damaged', async () => {
+    await keep('yes');
+    const file = answerFile();
+    const text = readFileSync(file, 'utf8');
+    writeFileSync(file, text.replace('"yes"', '"yet"'));
+    expect(ask().recall()).toBeUndefined();
+    writeFileSync(file, text.slice(0, -2));
+    expect(ask().recall()).toBeUndefined();
+  });
+
+  it('of an older state make room for those of a new one', async () => {
+    await keep('old');
+    writeFileSync(join(studioDir, 'sales/b.yaml'), '');
+    await keep('new');
+    expect(readdirSync(join(studioDir, '.saggar/answers'))).toHaveLength(1);
+    expect(ask().recall()).toBe('new');
+  });
+});
