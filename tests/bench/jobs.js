@@ -82,7 +82,7 @@ function commandJobs(studio, { program, runs }) {
       years,
       kind,
       argv: [process.execPath, program, ...args, '--studio', folder, '--as-of', AS_OF],
-      runs: years > YARDSTICK_YEARS ? Math.min(runs, 5) : runs,
+      runs: years > YARDSTICK_YEARS ? Math.min(runs, 3) : runs,
       prepare: preparation(folder, kind),
     })),
   );

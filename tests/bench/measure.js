@@ -20,7 +20,7 @@ import { median } from './arithmetic.js';
 
 /** @typedef {{ peakKb: number, cpuMs: number }} Note */
 
-/** Rounds in which memory and processor time are noted. */
+/** Rounds in which memory and processor time are noted; on the largest studios it is one. */
 const PROBES = 3;
 
 const PROBE = new URL('probe.js', import.meta.url).href;
@@ -89,7 +89,7 @@ function readNotes(file) {
  */
 export function measure(jobs, say) {
   const times = inRounds(jobs, (job) => job.runs, { run: (job) => runOnce(job), say });
-  const probes = inRounds(jobs, (job) => Math.min(job.runs, PROBES), {
+  const probes = inRounds(jobs, probesOf, {
     run: probe,
     say: (words) => {
       say(`memory and processor time, ${words}`);
@@ -106,6 +106,9 @@ export function measure(jobs, say) {
     };
   });
 }
+
+/** @type {(job: Job) => number} */
+const probesOf = ({ runs, years = 0 }) => (years > 10 ? 1 : Math.min(runs, PROBES));
 
 /**
  * What each job gave in each of its rounds.

@@ -10,7 +10,7 @@ import { page, summarise } from './summary.js';
 
 const HELP = `node tests/bench/run.js [options]
   --quick         studios of 1 and 10 years only, 5 runs
-  --runs N        runs of each job (default 11; at most 5 on a studio of 100 years)
+  --runs N        runs of each job (default 11; at most 3 on one of more than 10 years)
   --years LIST    studios to measure, as 1,10 (default 1,10,100)
   --alone         leave the outside yardsticks out
   --program PATH  the program to measure (default bin/saggar.js)
