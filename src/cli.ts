@@ -2,8 +2,13 @@
 import { hostname } from 'node:os';
 import { isatty } from 'node:tty';
 import { Command as Commander, CommanderError, Option } from 'commander';
-import { COMMANDS, type CommandSpec, type OptionSpec } from './commands/catalogue.ts';
-import { EXIT, type Asked, type World } from './commands/world.ts';
+import { COMMANDS, COMPLETE_WORDS } from './commands/catalogue.ts';
+import { commandHelp, generalHelp } from './commands/help.ts';
+import { EVERYWHERE } from './commands/options.ts';
+import type { CommandSpec, OptionSpec } from './commands/spec.ts';
+import { missingValue, unknownCommand, unknownOption, wrongWords } from './commands/usage.ts';
+import { EXIT, type Asked, type Refusal, type World } from './commands/world.ts';
+import { visible } from './render/escape.ts';
 
 /** Filled in by the build. */
 declare const SAGGAR_VERSION: string;
@@ -26,11 +31,15 @@ function leaveQuietly(error: NodeJS.ErrnoException): void {
   process.exit(error.code === 'EPIPE' ? EXIT.fine : EXIT.cannotRun);
 }
 
+/** The status of what ended a run; says what it was, unless help or the version was asked for. */
 function statusOf(error: unknown): number {
-  if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.fine : EXIT.cannotRun;
+  if (error instanceof CommanderError) {
+    if (error.code === MISUSE) process.stderr.write(`saggar: ${error.message}\n`);
+    return error.exitCode === 0 ? EXIT.fine : EXIT.cannotRun;
+  }
   const reason = error instanceof Error ? error.message : String(error);
   process.stderr.write(
-    `saggar: something went wrong inside the program: ${reason}\nYour files were only read. Please report it with the command that you typed.\n`,
+    `saggar: something went wrong inside the program: ${visible(reason)}\nNo file is left half written. Please report it with the command that you typed.\n`,
   );
   return EXIT.cannotRun;
 }
@@ -83,56 +92,86 @@ function wantsColour(): boolean {
 }
 
 function programFor(world: World): Commander {
-  const program = new Commander('saggar')
-    .description("A potter's studio ledger in plain text files.")
-    .version(SAGGAR_VERSION, '--version', 'print the version')
-    .option('--colour', 'colour the output even when it is not for a terminal')
-    .option('--no-colour', 'never colour the output')
-    .helpOption('--help', 'print help')
-    .helpCommand(false)
-    .showHelpAfterError('Run saggar --help to see what there is.')
-    .exitOverride();
+  const program = new Commander('saggar').version(SAGGAR_VERSION, '--version').helpCommand(false);
+  for (const { flags } of EVERYWHERE) if (isColour(flags)) program.option(flags);
   for (const spec of COMMANDS) program.addCommand(commandFor(spec, world));
-  return program;
+  program.addCommand(commandFor(COMPLETE_WORDS, world));
+  program.on('command:*', ([word = '']: string[]) => misuse(unknownCommand(word)));
+  return inOurWords(program, world, undefined);
+}
+
+// Help and the version are commander's own options.
+function isColour(flags: string): boolean {
+  return flags.endsWith('colour');
 }
 
 function commandFor(spec: CommandSpec, world: World): Commander {
-  const command = new Commander(spec.name)
-    .description(`${capital(spec.about)}.`)
-    .helpOption('--help', 'print help')
-    .addHelpText('beforeAll', examplesOf(spec))
-    .showHelpAfterError(`Run saggar ${spec.name} --help to see what it takes.`)
-    .exitOverride();
-  if (spec.argument) command.argument(spec.argument.form, spec.argument.about);
-  if (spec.more) command.argument(spec.more.form, spec.more.about);
+  const command = new Commander(spec.name).argument('[words...]');
   for (const option of spec.options) command.addOption(optionFor(option));
-  if (spec.takesFields) command.allowUnknownOption().allowExcessArguments().helpOption(false);
+  inOurWords(command, world, spec);
+  if (spec.takesFields) command.allowUnknownOption().helpOption(false);
   return command.action(async () => {
+    const asked = askedOf(command);
+    const refusal = spec.takesFields ? undefined : wrongWords(spec, asked);
+    if (refusal) misuse(refusal);
     const run = await spec.load();
-    process.exitCode = await run(askedOf(command), world);
+    process.exitCode = await run(asked, world);
   });
 }
 
-function optionFor({ flags, about, choices, repeats }: OptionSpec): Option {
-  const option = new Option(flags, about);
-  if (repeats) option.argParser<readonly string[] | undefined>(collected);
-  return choices ? option.choices(choices) : option;
+/** Lets a command speak in our words: its help, and what is said of a line that it can't take. */
+function inOurWords(command: Commander, world: World, spec: CommandSpec | undefined): Commander {
+  return command
+    .helpOption('--help')
+    .configureHelp({
+      formatHelp: () => (spec ? commandHelp(spec, world.width) : generalHelp(world.width)),
+    })
+    .configureOutput({
+      writeOut: world.write,
+      writeErr: world.complain,
+      outputError: () => undefined,
+    })
+    .exitOverride((error) => {
+      const refusal = refusalOf(error, spec);
+      if (refusal) misuse(refusal);
+      throw error;
+    });
+}
+
+/** Commander tells what it stumbled over only in its message, in single quotes. */
+function refusalOf(
+  { code, message }: CommanderError,
+  spec: CommandSpec | undefined,
+): Refusal | undefined {
+  const [, word = ''] = /'(.*)'/s.exec(message) ?? [];
+  if (code === 'commander.unknownOption') return unknownOption(word, spec);
+  if (code !== 'commander.optionMissingArgument') return undefined;
+  return missingValue(spec?.options.find(({ flags }) => flags === word));
+}
+
+const MISUSE = 'saggar.misuse';
+
+/** Ends a run that was not understood. */
+function misuse({ refused }: Refusal): never {
+  throw new CommanderError(EXIT.cannotRun, MISUSE, refused);
+}
+
+function optionFor({ flags, repeats }: OptionSpec): Option {
+  const option = new Option(flags);
+  return repeats ? option.argParser<readonly string[] | undefined>(collected) : option;
 }
 
 function collected(value: string, known: readonly string[] | undefined): readonly string[] {
   return [...(known ?? []), value];
 }
 
-function examplesOf(spec: CommandSpec): string {
-  return ['Examples:', ...spec.examples.map((example) => `  ${example}`), ''].join('\n');
-}
-
 function askedOf(command: Commander): Asked {
-  return { argument: command.args[0], words: command.args, options: command.opts() };
-}
-
-function capital(text: string): string {
-  return text.slice(0, 1).toUpperCase() + text.slice(1);
+  return {
+    command: command.name(),
+    argument: command.args[0],
+    words: command.args,
+    options: command.opts(),
+  };
 }
 
 void main();

@@ -1,14 +1,40 @@
 /** All commands with their words: the one source of help, completion and documentation. */
 import { KINDS } from '../book.ts';
 import { INCOME_GROUPS, LOSS_GROUPS, PIECES_GROUPS } from '../groups.ts';
-import { AS, AS_OF, CHANGING, COMMON, DRY_RUN, SPAN, STUDIO, by } from './options.ts';
+import { CHANGING, COMMON, SPAN, by } from './options.ts';
 import type { CommandSpec } from './spec.ts';
+
+/** What the program is, in a few words. */
+export const PROGRAM = "a potter's studio ledger in plain text files";
+
+/** What to try first: the examples of the help on everything. */
+export const FIRST_EXAMPLES: readonly string[] = [
+  'saggar init hill-street',
+  'saggar check',
+  'saggar add sales --channel door --line "1 mug oatmeal at 38" --dry-run',
+  'saggar materials',
+  'saggar losses --by product',
+];
+
+/** Answers the shells' scripts of completion; not for people, so no help speaks of it. */
+export const COMPLETE_WORDS: CommandSpec = {
+  name: 'complete-words',
+  more: { form: '[words...]', about: 'the words of a command line up to the cursor' },
+  about: 'say how a command line can go on',
+  examples: [],
+  options: [],
+  load: async () => (await import('./complete-words.ts')).completeWords,
+};
 
 /** Every command, in the order of a potter's day. */
 export const COMMANDS: readonly CommandSpec[] = [
   {
     name: 'init',
-    argument: { form: '<folder>', about: 'an empty folder, or one that is to be made' },
+    argument: {
+      form: '<folder>',
+      about: 'an empty folder, or one that is to be made',
+      offers: 'folders',
+    },
     about: 'make a new studio, with samples of everything',
     examples: [
       'saggar init hill-street',
@@ -45,7 +71,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     takesFields: true,
     about: 'write a new record down',
     examples: [
-      'saggar add sales --channel door --line "1 mug peat at 38" --dry-run',
+      'saggar add sales --channel door --line "1 mug oatmeal at 38" --dry-run',
       'saggar add used --material kaolin --quantity "2 lb" --for test --dry-run',
       'saggar add firings --help',
     ],
@@ -58,9 +84,9 @@ export const COMMANDS: readonly CommandSpec[] = [
   },
   {
     name: 'unload',
-    argument: { form: '<firing>', about: "the firing's id" },
+    argument: { form: '<firing>', about: "the firing's id", offers: ['firings'] },
     about: 'write down what came out of a firing that is still in the kiln',
-    examples: ['saggar unload f260702kt --line "p260623bv 19 first 1 lost 1 cracked" --hours 8.5'],
+    examples: ['saggar unload f260702kt --line "19 first 1 lost 1 cracked" --hours 8.5'],
     options: [
       {
         flags: '--line <outcome>',
@@ -81,24 +107,25 @@ export const COMMANDS: readonly CommandSpec[] = [
   },
   {
     name: 'amend',
-    argument: { form: '<id>', about: "the record's id" },
+    argument: { form: '<id>', about: "the record's id", offers: KINDS },
     more: {
       form: '[changes...]',
       about: 'FIELD=VALUE; within a list counted from 0: lines.0.price=40; FIELD= takes it out',
+      offers: 'fields',
     },
     about: 'change values of a record',
     examples: [
-      'saggar amend s260630qs paid=2026-07-10 --dry-run',
-      'saggar amend s260630qs lines.0.price=36 "lines.4=1 mug peat at 38" --dry-run',
+      'saggar amend s260630db paid=2026-07-01 --dry-run',
+      'saggar amend s260630db lines.0.price=36 "lines.5=1 mug oatmeal at 40" --dry-run',
     ],
     options: CHANGING,
     load: async () => (await import('./amend.ts')).amend,
   },
   {
     name: 'remove',
-    argument: { form: '<id>', about: "the record's id" },
+    argument: { form: '<id>', about: "the record's id", offers: KINDS },
     about: 'take a record out of its file',
-    examples: ['saggar remove s260626jm --dry-run'],
+    examples: ['saggar remove s260627ah --dry-run'],
     options: [
       { flags: '--even-if-used', about: 'though other records name it, or would not be sound' },
       ...CHANGING,
@@ -107,7 +134,11 @@ export const COMMANDS: readonly CommandSpec[] = [
   },
   {
     name: 'materials',
-    argument: { form: '[id]', about: "one material's or glaze's history" },
+    argument: {
+      form: '[id]',
+      about: "one material's or glaze's history",
+      offers: ['materials', 'recipes'],
+    },
     about: 'say what is left in the bags, how long it lasts and when to order',
     examples: [
       'saggar materials',
@@ -124,7 +155,7 @@ export const COMMANDS: readonly CommandSpec[] = [
   },
   {
     name: 'firings',
-    argument: { form: '[id]', about: "one firing's load" },
+    argument: { form: '[id]', about: "one firing's load", offers: ['firings'] },
     about: 'say what each firing cost and what a piece in it cost',
     examples: ['saggar firings', 'saggar firings --from 2026-04-01', 'saggar firings --year 2025'],
     options: [...COMMON, ...SPAN],
@@ -155,5 +186,20 @@ export const COMMANDS: readonly CommandSpec[] = [
     examples: ['saggar pieces', 'saggar pieces --by place'],
     options: [by(PIECES_GROUPS, 'how the pieces are laid out'), ...COMMON],
     load: async () => (await import('./pieces.ts')).pieces,
+  },
+  {
+    name: 'completion',
+    argument: { form: '<shell>', about: 'bash, zsh or fish', choices: ['bash', 'zsh', 'fish'] },
+    about: 'print the script that lets a shell complete commands, options and ids',
+    examples: ['saggar completion bash', 'saggar completion zsh', 'saggar completion fish'],
+    options: [],
+    load: async () => (await import('./completion.ts')).completion,
+  },
+  {
+    name: 'man',
+    about: 'print the manual page',
+    examples: ['saggar man', 'saggar man > saggar.1'],
+    options: [],
+    load: async () => (await import('./man.ts')).man,
   },
 ];

@@ -1,0 +1,83 @@
+/** Answers how a command line can go on: commands, options and their choices, folders, and ids of the book. */
+import { KINDS } from '../book.ts';
+import { NOUN } from '../check/finding.ts';
+import { visible } from '../render/escape.ts';
+import { beginnings } from './beginnings.ts';
+import { COMMANDS } from './catalogue.ts';
+import { fieldsAsOptions } from './field-options.ts';
+import { flagOf } from './flags.ts';
+import { fieldAnswers, idAnswers } from './id-answers.ts';
+import { EVERYWHERE } from './options.ts';
+import type { ArgumentSpec, CommandSpec, OptionSpec } from './spec.ts';
+import { typedLine, type TypedLine } from './typed-line.ts';
+import type { World } from './world.ts';
+
+/** One way to go on, and what it is about. */
+export interface Answer {
+  readonly word: string;
+  readonly about: string;
+}
+
+/** Answers, or that folders go there, which the shell finds itself. */
+type Answers = readonly Answer[] | 'folders';
+
+/** More answers than these are given as beginnings. */
+const MOST = 100;
+
+/** The text of all answers, as `completeWords` says. */
+export async function answerWords(typed: readonly string[], world: World): Promise<string> {
+  const line = typedLine(typed, { commands: COMMANDS, optionsOf });
+  const answers = await answersTo(line, world);
+  if (answers === 'folders') return 'folders\n';
+  return shown(line, answers);
+}
+
+function optionsOf(
+  command: CommandSpec | undefined,
+  words: readonly string[],
+): readonly OptionSpec[] {
+  const kind = command?.takesFields === true ? KINDS.find((each) => each === words[0]) : undefined;
+  const fields = kind === undefined ? [] : fieldsAsOptions(kind);
+  return [...fields, ...(command?.options ?? []), ...EVERYWHERE];
+}
+
+async function answersTo(line: TypedLine, world: World): Promise<Answers> {
+  const { command, waiting, current } = line;
+  if (waiting) return valuesOf(waiting, line, world);
+  if (current.startsWith('-')) return optionAnswers(line);
+  if (!command) return COMMANDS.map(({ name, about }) => ({ word: name, about }));
+  if (command.takesFields === true && line.words.length === 0) return kindAnswers();
+  const argument = line.words.length === 0 ? command.argument : command.more;
+  return argument ? valuesOf(argument, line, world) : optionAnswers(line);
+}
+
+function optionAnswers({ options, given }: TypedLine): readonly Answer[] {
+  return options
+    .filter((option) => option.repeats === true || !given.has(flagOf(option)))
+    .map((option) => ({ word: flagOf(option), about: option.about }));
+}
+
+function kindAnswers(): readonly Answer[] {
+  return KINDS.map((kind) => ({ word: kind, about: NOUN[kind] }));
+}
+
+async function valuesOf(
+  { choices = [], offers = [] }: OptionSpec | ArgumentSpec,
+  line: TypedLine,
+  world: World,
+): Promise<Answers> {
+  if (offers === 'folders') return offers;
+  const studio = line.given.get('--studio') ?? world.folder;
+  const words = choices.map((word) => ({ word, about: '' }));
+  if (offers === 'fields') return fieldAnswers(line, { studio, stamp: world.stamp });
+  if (offers.length === 0) return words;
+  return [...words, ...(await idAnswers(offers, { studio, stamp: world.stamp }))];
+}
+
+function shown({ current, joined }: TypedLine, answers: readonly Answer[]): string {
+  const fitting = answers.filter(({ word }) => word.startsWith(current));
+  const few = fitting.length > MOST ? beginnings(fitting, MOST) : fitting;
+  const isOpen = few !== fitting || fitting.some(({ word }) => word.endsWith('='));
+  const lines = few.map(({ word, about }) => `${joined}${word}\t${visible(about)}`);
+  return `${[isOpen ? 'beginnings' : 'words', ...lines].join('\n')}\n`;
+}

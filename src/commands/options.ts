@@ -1,0 +1,50 @@
+/** The options that more than one command takes, so that one word means the same everywhere. */
+import type { OptionSpec } from './spec.ts';
+
+export const STUDIO: OptionSpec = {
+  flags: '--studio <folder>',
+  about: 'the studio, when it is not this folder or one above it',
+  offers: 'folders',
+};
+export const AS_OF: OptionSpec = {
+  flags: '--as-of <day>',
+  about: 'look at the book as it stood at the end of that day (today)',
+};
+export const AS: OptionSpec = {
+  flags: '--as <format>',
+  about: 'form of the output',
+  choices: ['text', 'json', 'csv', 'markdown'],
+};
+export const FROM: OptionSpec = {
+  flags: '--from <day>',
+  about: 'leave out what was before that day',
+};
+export const TO: OptionSpec = { flags: '--to <day>', about: 'leave out what came after that day' };
+export const YEAR: OptionSpec = {
+  flags: '--year <year>',
+  about: 'the business year, such as 2026',
+};
+export const DRY_RUN: OptionSpec = {
+  flags: '--dry-run',
+  about: 'print the change as a diff, and write nothing',
+};
+
+/** What every report takes. */
+export const COMMON = [STUDIO, AS_OF, AS];
+/** What every command takes that changes records. */
+export const CHANGING = [DRY_RUN, STUDIO, AS_OF];
+/** The days that a report is of. */
+export const SPAN = [YEAR, FROM, TO];
+
+/** What a report is grouped by. */
+export function by(choices: readonly string[], about: string): OptionSpec {
+  return { flags: '--by <group>', about, choices };
+}
+
+/** What stands with any command, and without one. */
+export const EVERYWHERE: readonly OptionSpec[] = [
+  { flags: '--colour', about: 'colour the output even when it is not for a terminal' },
+  { flags: '--no-colour', about: 'never colour the output' },
+  { flags: '--version', about: 'print the version' },
+  { flags: '--help', about: 'print help' },
+];

@@ -1,0 +1,86 @@
+/** Understands a command line that is still being typed. */
+import { flagOf, valueOf } from './flags.ts';
+import type { CommandSpec, OptionSpec } from './spec.ts';
+
+/** The commands that there are, and the options of each. */
+export interface Tongue {
+  readonly commands: readonly CommandSpec[];
+  /** The options that a command takes at these words; of no command yet when it is undefined. */
+  readonly optionsOf: (
+    command: CommandSpec | undefined,
+    words: readonly string[],
+  ) => readonly OptionSpec[];
+}
+
+/** A line up to the cursor. */
+export interface TypedLine {
+  readonly command: CommandSpec | undefined;
+  /** What stands after the command and is neither an option nor its value. */
+  readonly words: readonly string[];
+  /** The options that the command takes. */
+  readonly options: readonly OptionSpec[];
+  /** Options that were typed before the cursor, with their values, the last of each. */
+  readonly given: ReadonlyMap<string, string>;
+  /** The word at the cursor, without an option that is joined to it by `=`. */
+  readonly current: string;
+  /** What stands before it in the same word: `--as=`, or nothing. */
+  readonly joined: string;
+  /** The option whose value the current word is. */
+  readonly waiting: OptionSpec | undefined;
+}
+
+/** The line of these words, the last of which is at the cursor. */
+export function typedLine(typed: readonly string[], tongue: Tongue): TypedLine {
+  const state: State = { tongue, words: [], given: new Map() };
+  for (const word of typed.slice(0, -1)) take(state, word);
+  return atCursor(state, typed.at(-1) ?? '');
+}
+
+interface State {
+  readonly tongue: Tongue;
+  command?: CommandSpec;
+  readonly words: string[];
+  readonly given: Map<string, string>;
+  waiting?: OptionSpec | undefined;
+}
+
+function take(state: State, word: string): void {
+  const { waiting } = state;
+  if (waiting) {
+    state.given.set(flagOf(waiting), word);
+    state.waiting = undefined;
+  } else if (word.startsWith('-')) takeOption(state, word);
+  else takeWord(state, word);
+}
+
+function takeOption(state: State, word: string): void {
+  const [flag = '', ...value] = word.split('=');
+  state.given.set(flag, value.join('='));
+  const option = findOption(state, flag);
+  if (option && valueOf(option) !== undefined && value.length === 0) state.waiting = option;
+}
+
+function takeWord(state: State, word: string): void {
+  const command = state.tongue.commands.find(({ name }) => name === word);
+  if (state.command) state.words.push(word);
+  else if (command) state.command = command;
+}
+
+function optionsOf({ tongue, command, words }: State): readonly OptionSpec[] {
+  return tongue.optionsOf(command, words);
+}
+
+function findOption(state: State, flag: string): OptionSpec | undefined {
+  return optionsOf(state).find((option) => flagOf(option) === flag);
+}
+
+function atCursor(state: State, word: string): TypedLine {
+  const { command, words, given, waiting } = state;
+  const line = { command, words, given, options: optionsOf(state) };
+  if (waiting) return { ...line, current: word, joined: '', waiting };
+  const [joined = '', flag = ''] = /^(--[^=]+)=/.exec(word) ?? [];
+  const option = findOption(state, flag);
+  if (option === undefined || valueOf(option) === undefined)
+    return { ...line, current: word, joined: '', waiting: undefined };
+  return { ...line, current: word.slice(joined.length), joined, waiting: option };
+}

@@ -1,0 +1,101 @@
+/** What to say when a command line can't be understood: what is wrong, and what to do next. */
+import { nearest } from '../check/nearest.ts';
+import { visible } from '../render/escape.ts';
+import { COMMANDS } from './catalogue.ts';
+import { flagOf, isNeeded, nameOf, valueOf } from './flags.ts';
+import { unknownWord } from './ids.ts';
+import { EVERYWHERE } from './options.ts';
+import type { ArgumentSpec, CommandSpec, OptionSpec } from './spec.ts';
+import type { Asked, Refusal } from './world.ts';
+
+/** A word where a command is wanted, and none is called so. */
+export function unknownCommand(word: string): Refusal {
+  const near = nearest(
+    word,
+    COMMANDS.map(({ name }) => name),
+  );
+  const hint = near === undefined ? 'saggar --help shows what there is' : `did you mean ${near}?`;
+  return { refused: `there is no command ${quoted(word)}; ${hint}` };
+}
+
+/** An option that the command does not have, or that stands before any command. */
+export function unknownOption(typed: string, spec: CommandSpec | undefined): Refusal {
+  const [flag = typed] = typed.split('=');
+  if (!spec) return optionBeforeCommand(flag);
+  const near = nearestFlag(flag, [...spec.options, ...EVERYWHERE]);
+  const hint =
+    near === undefined ? `saggar ${spec.name} --help shows those it has` : `did you mean ${near}?`;
+  return { refused: `${spec.name} has no option ${visible(flag)}; ${hint}` };
+}
+
+function optionBeforeCommand(flag: string): Refusal {
+  const owner = COMMANDS.find(({ options }) => options.some((each) => flagOf(each) === flag));
+  if (owner)
+    return { refused: `${flag} goes behind a command, as in saggar ${owner.name} ${flag}` };
+  const near = nearestFlag(flag, EVERYWHERE);
+  const hint = near === undefined ? 'saggar --help shows what there is' : `did you mean ${near}?`;
+  return { refused: `there is no option ${visible(flag)}; ${hint}` };
+}
+
+function nearestFlag(flag: string, options: readonly OptionSpec[]): string | undefined {
+  return nearest(flag, options.map(flagOf));
+}
+
+/** An option at the end of the line without the value that it takes. */
+export function missingValue(option: OptionSpec | undefined): Refusal {
+  if (!option) return { refused: 'the last option lacks its value' };
+  const { about, choices } = option;
+  const what = choices ? `one of ${choices.join(', ')}` : `${valueOf(option) ?? ''}, ${about}`;
+  return { refused: `${flagOf(option)} wants a value: ${what}` };
+}
+
+/** What is wrong with the words of a command, where something is missing, too much or no choice. */
+export function wrongWords(spec: CommandSpec, { words, options }: Asked): Refusal | undefined {
+  return (
+    missingWord(spec, words) ??
+    extraWord(spec, words) ??
+    wrongChoice(nameIn(spec), spec.argument, words[0]) ??
+    spec.options
+      .map((option) => wrongChoice(flagOf(option), option, options[keyOf(option)]))
+      .find((refusal) => refusal !== undefined)
+  );
+}
+
+function missingWord(spec: CommandSpec, words: readonly string[]): Refusal | undefined {
+  const { name, argument, examples } = spec;
+  if (!argument || !isNeeded(argument) || words.length > 0) return undefined;
+  return { refused: `${name} wants ${argument.about}, as in ${examples[0] ?? `saggar ${name}`}` };
+}
+
+function extraWord(spec: CommandSpec, words: readonly string[]): Refusal | undefined {
+  const { name, argument, more } = spec;
+  const extra = words[argument ? 1 : 0];
+  if (more || extra === undefined) return undefined;
+  const takes = argument ? `takes one ${nameOf(argument)}` : 'takes options only';
+  const word = quoted(extra);
+  return { refused: `${name} ${takes}, and not ${word}; saggar ${name} --help shows examples` };
+}
+
+function wrongChoice(
+  name: string,
+  { choices }: OptionSpec | ArgumentSpec = { form: '', about: '' },
+  value: Asked['options'][string],
+): Refusal | undefined {
+  if (!choices || typeof value !== 'string' || choices.includes(value)) return undefined;
+  return unknownWord(name, visible(value), choices);
+}
+
+function nameIn({ name }: CommandSpec): string {
+  return `saggar ${name}`;
+}
+
+/** An option's name as commander keeps it: `--as-of` is `asOf`. */
+function keyOf(option: OptionSpec): string {
+  return flagOf(option)
+    .replace(/^--/, '')
+    .replace(/-(.)/g, (_, letter: string) => letter.toUpperCase());
+}
+
+function quoted(word: string): string {
+  return `"${visible(word)}"`;
+}
