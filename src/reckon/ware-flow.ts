@@ -1,6 +1,7 @@
 /** Runs lots through making, firing, galleries and sales, and says what each thing sold had cost. */
 import type { Book, Day, Firing, Lot, Sale } from '../book.ts';
 import { ZERO } from '../number/decimal.ts';
+import type { Cost } from './cost.ts';
 import { firingCost, firingShares, type FiringCost } from './firing-cost.ts';
 import { consign } from './galleries.ts';
 import { fireLine } from './kiln-load.ts';
@@ -114,8 +115,19 @@ function fire(pass: Pass, firing: Firing): void {
     const line = firing.load[index];
     if (line) fireLine(pass.ware, { firing, index, line, share, glaze: glaze[index] ?? ZERO });
   });
-  if (firing.load.length > 0) return;
-  pass.ware.accounts.others.push({ supplies: cost.suppliesCost, fuel: cost.fuelCost });
+  if (firing.load.length === 0) pass.ware.accounts.others.push(wholeCost(cost));
+}
+
+/** A firing of an empty kiln bears its cost itself. */
+function wholeCost({ energyCost = ZERO, ...cost }: FiringCost): Cost {
+  const { fuelCost, wearCost, suppliesCost, labourCost } = cost;
+  return {
+    energy: energyCost,
+    fuel: fuelCost,
+    wear: wearCost,
+    supplies: suppliesCost,
+    labour: labourCost,
+  };
 }
 
 function sell(pass: Pass, sale: Sale): SoldLine[] {

@@ -1,0 +1,158 @@
+/** Nothing leaks: all value that came in stands somewhere or left in a known way, to the last digit. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Book, Day } from '../../src/book.ts';
+import { addDays } from '../../src/number/date.ts';
+import { decimal } from '../../src/number/decimal.ts';
+import type { Cost } from '../../src/reckon/cost.ts';
+import { flow, type Flows } from '../../src/reckon/flow.ts';
+import { leak, materialValue } from '../../src/reckon/where.ts';
+import { materialValueTable } from '../../src/report/material-value.ts';
+import { growStudio, studioPlan, type StudioPlan } from '../helpers/random-studio.ts';
+import { filesOf } from './support/broken.ts';
+import { costLeaks, putIn, putInByLot, standingAndGone } from './support/costs.ts';
+import { PATIENCE, holds } from './support/law.ts';
+import { openFiles } from './support/open.ts';
+
+type Reckon = (book: Book, day: Day) => Flows;
+
+const VALUINGS = ['average', 'first-in'] as const;
+const OWN = ['sold', 'lost', 'given', 'differences'] as const;
+const ALL = [...OWN, 'others'] as const;
+
+/** Plans of consistent studios, of some that break rules, and of some with records spoiled by a seed. */
+const plans = fc.oneof(
+  fc.tuple(studioPlan(), fc.constant(undefined)),
+  fc.tuple(studioPlan({ breaks: 'some' }), fc.constant(undefined)),
+  fc.tuple(studioPlan({ breaks: 'some' }), fc.nat()),
+);
+
+/** The studio's book under each way of valuing its stock. */
+async function booksOf(plan: StudioPlan, seed: number | undefined): Promise<Book[]> {
+  const { book } = await openFiles(filesOf(plan, seed), growStudio(plan).asOf);
+  return VALUINGS.map((stockValue) => ({ ...book, studio: { ...book.studio, stockValue } }));
+}
+
+/** A day of the studio, or shortly before or after it. */
+function dayIn({ days }: StudioPlan, part: number): Day {
+  return addDays('2025-09-20', Math.round((days + 6) * part) - 3);
+}
+
+const part = fc.double({ min: 0, max: 1, noNaN: true });
+
+function valueIsSomewhere(reckon: Reckon) {
+  return fc.asyncProperty(plans, part, async ([plan, seed], when) => {
+    for (const book of await booksOf(plan, seed))
+      for (const day of [dayIn(plan, when), dayIn(plan, 1)])
+        expect(leak(materialValue(reckon(book, day))).toFixed()).toBe('0');
+  });
+}
+
+function periodAddsUp(reckon: Reckon) {
+  return fc.asyncProperty(plans, fc.tuple(part, part), async ([plan, seed], parts) => {
+    const [from = '', to = ''] = parts.map((when) => dayIn(plan, when)).sort();
+    for (const book of await booksOf(plan, seed)) {
+      const start = { from, eve: flow(book, addDays(from, -1)) };
+      const { totals } = materialValueTable(book, reckon(book, to), start);
+      expect(String(totals?.['wentTo'])).toBe(String(totals?.['cameFrom']));
+    }
+  });
+}
+
+function costsAreSomewhere(reckon: Reckon) {
+  return fc.asyncProperty(plans, part, async ([plan, seed], when) => {
+    for (const book of await booksOf(plan, seed))
+      for (const flows of [reckon(book, dayIn(plan, when)), reckon(book, dayIn(plan, 1))])
+        expect(costLeaks(putIn(book, flows), standingAndGone(flows, ALL))).toEqual({});
+  });
+}
+
+/** Alone in its book, every cost that isn't somebody else's must be the lot's. */
+function lotKeepsItsCosts(reckon: Reckon) {
+  return fc.asyncProperty(plans, fc.nat(), part, async ([plan, seed], which, when) => {
+    for (const whole of await booksOf(plan, seed)) {
+      const lots = [...whole.pieces.values()];
+      const lot = lots[which % lots.length];
+      if (!lot) return;
+      const book = { ...whole, pieces: new Map([[lot.id, lot]]) };
+      const flows = reckon(book, dayIn(plan, when));
+      const put = { ...putIn(book, flows), ...putInByLot(book, flows, lot.id) };
+      expect(costLeaks(put, standingAndGone(flows, OWN))).toEqual({});
+    }
+  });
+}
+
+/** The laws held against a reckoning that may fail them. */
+const TRIED = {
+  valueIsSomewhere: (reckon: Reckon) => fc.check(valueIsSomewhere(reckon), SOON),
+  periodAddsUp: (reckon: Reckon) => fc.check(periodAddsUp(reckon), SOON),
+  costsAreSomewhere: (reckon: Reckon) => fc.check(costsAreSomewhere(reckon), SOON),
+  lotKeepsItsCosts: (reckon: Reckon) => fc.check(lotKeepsItsCosts(reckon), SOON),
+};
+
+describe('nothing leaks', () => {
+  it('material value stands somewhere or left, on any day', { timeout: PATIENCE }, async () => {
+    await holds(valueIsSomewhere(flow), 25);
+  });
+
+  it(
+    'over any period the value before and what was bought is all there',
+    { timeout: PATIENCE },
+    async () => {
+      await holds(periodAddsUp(flow), 20);
+    },
+  );
+
+  it('every component of cost is in ware or in an account', { timeout: PATIENCE }, async () => {
+    await holds(costsAreSomewhere(flow), 20);
+  });
+
+  it('a lot keeps the costs of its making and firings', { timeout: PATIENCE }, async () => {
+    await holds(lotKeepsItsCosts(flow), 25);
+  });
+});
+
+const LEAST = decimal('0.000000000000000000000001');
+const LOST: Cost = { clay: LEAST.neg() };
+
+/** Ways to lose the least amount once, in what the flow of a day has come to. */
+const HOLES = {
+  'a purchase': ({ stock, ...flows }: Flows): Flows => {
+    const first = stock.movements.find(({ reason }) => reason === 'bought');
+    const movements = stock.movements.map((movement) =>
+      movement === first ? { ...movement, value: movement.value.minus(LEAST) } : movement,
+    );
+    return { ...flows, stock: { ...stock, movements } };
+  },
+  'an account': ({ ware, ...flows }: Flows): Flows => ({
+    ...flows,
+    ware: { ...ware, accounts: { ...ware.accounts, lost: [...ware.accounts.lost, LOST] } },
+  }),
+  'a pile in the kiln': ({ ware, ...flows }: Flows): Flows => {
+    const [first, ...others] = ware.lots;
+    if (!first) return { ...flows, ware };
+    const [id, lot] = first;
+    const pile = { firing: '', from: 0, count: 0, cost: LOST };
+    const lots = new Map([[id, { ...lot, inKiln: [...lot.inKiln, pile] }], ...others]);
+    return { ...flows, ware: { ...ware, lots } };
+  },
+};
+
+const SOON = { numRuns: 10, endOnFailure: true };
+
+describe('a planted leak of 1e-24', () => {
+  it.each([
+    ['valueIsSomewhere', 'a purchase'],
+    ['valueIsSomewhere', 'an account'],
+    ['valueIsSomewhere', 'a pile in the kiln'],
+    ['periodAddsUp', 'a purchase'],
+    ['periodAddsUp', 'an account'],
+    ['costsAreSomewhere', 'an account'],
+    ['costsAreSomewhere', 'a pile in the kiln'],
+    ['lotKeepsItsCosts', 'an account'],
+    ['lotKeepsItsCosts', 'a pile in the kiln'],
+  ] as const)('is seen by %s in %s', { timeout: PATIENCE }, async (law, hole) => {
+    const { failed } = await TRIED[law]((book, day) => HOLES[hole](flow(book, day)));
+    expect(failed).toBe(true);
+  });
+});
