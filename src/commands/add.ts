@@ -60,7 +60,7 @@ function noKind(word: string | undefined): Refusal {
 }
 
 /** What was typed or given, before a word of it is understood. */
-interface Typed {
+export interface Typed {
   readonly records: readonly GivenRecord[];
   readonly problems: readonly Problem[];
   /** The text on standard input, where the records come from it. */
@@ -110,11 +110,15 @@ async function fromInput(
   return { records: [{ id, fields: only.fields }], problems, text: withoutMark(text) };
 }
 
-interface TypedOfKind extends Typed {
+/** The same, of one kind. */
+export interface TypedOfKind extends Typed {
   readonly kind: Kind;
+  /** Asked once the records and their effect are shown: whether to write. Absent means yes. */
+  readonly agreed?: () => Promise<boolean>;
 }
 
-async function addTyped(scene: Scene, typed: TypedOfKind): Promise<number> {
+/** Makes whole records of what was typed, and writes them unless they would bring an error. */
+export async function addTyped(scene: Scene, typed: TypedOfKind): Promise<number> {
   const { world, opened } = scene;
   const { kind } = typed;
   const ground = { lexicon: lexiconOf(opened.reading.files), day: opened.asOf };
@@ -128,7 +132,12 @@ async function addTyped(scene: Scene, typed: TypedOfKind): Promise<number> {
     return notWritten(world, plan.refused);
   }
   if (plan.errors > 0) return giveBack(world, { ...typed, records }, plan.problems);
-  return carryOut(scene, { plan, ...wordsFor(plan), typed: typedAgain(kind, records) });
+  return carryOut(scene, {
+    plan,
+    ...wordsFor(plan),
+    typed: typedAgain(kind, records),
+    ...(typed.agreed ? { agreed: typed.agreed } : {}),
+  });
 }
 
 function expandOne(

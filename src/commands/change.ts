@@ -19,8 +19,10 @@ export interface Due {
   readonly done: string;
   /** The command that undoes it where git can't; absent where there is none. */
   readonly undo?: string;
-  /** What was typed, to be given back where the write is refused. */
+  /** What was typed, to be given back where it is not written. */
   readonly typed?: string;
+  /** Asked once everything is shown: whether to write. Absent means yes. */
+  readonly agreed?: () => Promise<boolean>;
 }
 
 /** Shows problems for people, on standard error. */
@@ -56,6 +58,10 @@ export async function carryOut(scene: Scene, due: Due): Promise<number> {
   }
   for (const text of shown) world.write(text.split('\n').map(visible).join('\n'));
   for (const line of effectOf(plan)) world.write(`  ${visible(line)}\n`);
+  if ((await due.agreed?.()) === false) {
+    world.complain(due.typed ?? 'Nothing was written.\n');
+    return EXIT.errors;
+  }
   return write(scene, due);
 }
 

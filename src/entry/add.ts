@@ -1,4 +1,5 @@
 /** Plans new records: what ids they get, and which files they go to. */
+import { PATTERNS } from '../../schema/generated/fields.js';
 import { EVENT_KINDS, type Kind } from '../book.ts';
 import { isDay } from '../number/date.ts';
 import type { RawMap } from '../read/raw.ts';
@@ -54,6 +55,8 @@ export async function planAdd(
   return { ...plan, added };
 }
 
+const ID = new RegExp(PATTERNS['id'] ?? '', 'u');
+
 interface Naming {
   readonly kind: Kind;
   readonly lexicon: Lexicon;
@@ -77,6 +80,9 @@ function nameRecords(naming: Naming, records: readonly GivenRecord[]): NamedReco
     const id = given ?? ownId(naming, { day, fields }, isTaken);
     if (id === undefined)
       return { refused: 'it has neither an id nor a name to make one of; give it one with --id' };
+    // Some files are named by their record's id, so it must be nothing but an id.
+    if (!ID.test(id))
+      return { refused: `"${id}" is no id; write a letter, then letters, digits and hyphens` };
     if (isTaken(id)) return taken(naming.lexicon, id);
     mine.add(id.toLowerCase());
     named.push({ id, day, fields });

@@ -48,7 +48,7 @@ export interface Plan {
 /** Checks the studio as it would be with the new texts; nothing is written. */
 export async function planEdits(opened: OpenedStudio, { files, touched }: Edits): Promise<Plan> {
   const texts = new Map(files.map(({ file, after }) => [file, after]));
-  const reading = readingWith(opened.reading, files);
+  const reading = readingWith(opened, files);
   const after = checkStudio(reading, opened.asOf);
   const ids = new Set(touched.map(({ id }) => id));
   const fresh = freshFindings(opened.findings, after.findings, ids);
@@ -62,11 +62,17 @@ export async function planEdits(opened: OpenedStudio, { files, touched }: Edits)
   };
 }
 
-/** The reading with the changed files in place of the old ones; the others are not read again. */
-function readingWith(reading: Reading, edited: readonly Edited[]): Reading {
+/**
+ * The reading with the changed files in place of the old ones. The others are not read again, and
+ * those that nothing was found in are not held against their schemas again.
+ */
+function readingWith({ reading, findings }: OpenedStudio, edited: readonly Edited[]): Reading {
   const changed = new Set(edited.map(({ file }) => file));
   const parsed = edited.flatMap((each) => parsedFile(each) ?? []);
-  const others = reading.files.filter(({ file }) => !changed.has(file));
+  const ill = new Set(findings.map(({ at }) => at.file));
+  const others = reading.files
+    .filter(({ file }) => !changed.has(file))
+    .map((file) => (ill.has(file.file) ? file : { ...file, clean: true }));
   const texts = new Map(edited.map(({ file, after }) => [file, after ?? '']));
   return {
     ...reading,

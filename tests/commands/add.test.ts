@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { add } from '../../src/commands/add.ts';
+import { add, addTyped } from '../../src/commands/add.ts';
+import { openStudio } from '../../src/commands/open.ts';
+import { isRefusal, type Command } from '../../src/commands/world.ts';
 import { run, type Told } from '../helpers/command-world.ts';
 import { inGit } from '../helpers/git.ts';
 import { SMALL_STUDIO, small } from '../helpers/small-studio.ts';
@@ -84,12 +86,7 @@ describe('what is not written', () => {
       1,
       'there is a record mug already',
     ],
-    [
-      'an id of no form',
-      { words: TWO_MUGS, options: { id: '1x' } },
-      1,
-      'sales/2026-05.yaml:1:1 schema',
-    ],
+    ['an id of no form', { words: TWO_MUGS, options: { id: '../x' } }, 1, '"../x" is no id'],
     [
       'a day that is none',
       { words: TWO_MUGS, options: { asOf: '2026-02-30' } },
@@ -172,5 +169,48 @@ describe('what is not written', () => {
     expect(status).toBe(1);
     expect(err).toContain('used/2026-05.yaml was left as it is');
     expect(err).toContain('# Nothing was written');
+  });
+});
+
+describe('a question before writing', () => {
+  async function asked(
+    answer: boolean,
+  ): Promise<{ said: string[]; status: number; folder: string }> {
+    const folder = small();
+    const said: string[] = [];
+    const asking: Command = async (told, world) => {
+      const opened = await openStudio(told, world);
+      if (isRefusal(opened)) throw new Error(opened.refused);
+      const fields = { channel: 'market', lines: ['2 mug at 38'] };
+      return addTyped(
+        { asked: told, world, opened },
+        {
+          kind: 'sales',
+          records: [{ id: 's1', fields }],
+          problems: [],
+          agreed: () => {
+            said.push('asked');
+            return Promise.resolve(answer);
+          },
+        },
+      );
+    };
+    const { status, out, err } = await run(asking, folder);
+    said.push(out, err);
+    return { said, status, folder };
+  }
+
+  it('comes when all is shown, and a no leaves everything as it was', async () => {
+    const { said, status, folder } = await asked(false);
+    expect([said[0], status]).toEqual(['asked', 1]);
+    expect(said[1]).toMatch(/^s1:\n[^]*mug in the studio 11 → 9\n$/);
+    expect(said[2]).toContain('# Nothing was written.');
+    expect(filesIn(folder)).toEqual(SMALL_STUDIO);
+  });
+
+  it('lets a yes write', async () => {
+    const { status, folder } = await asked(true);
+    expect(status).toBe(0);
+    expect(filesIn(folder)).toHaveProperty([SALES]);
   });
 });
