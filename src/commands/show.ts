@@ -38,8 +38,9 @@ const LOOKS: ReadonlySet<string> = new Set(['as', 'studio', 'colour']);
 
 /** All that a report depends on beside the studio's files; not how it is to look. */
 function questionOf(asked: Asked, world: World, { folder, asOf }: Found): Question {
-  const options = Object.entries(asked.options).filter(([name]) => !LOOKS.has(name));
-  const words = JSON.stringify([asked.command, asked.words, options.sort(), asOf]);
+  const names = Object.keys(asked.options).filter((name) => !LOOKS.has(name));
+  const options = names.sort().map((name) => [name, asked.options[name]]);
+  const words = JSON.stringify([asked.command, asked.words, options, asOf]);
   return { studioDir: folder, stamp: world.stamp, words };
 }
 
