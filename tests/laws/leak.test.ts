@@ -11,6 +11,7 @@ import { materialValueTable } from '../../src/report/material-value.ts';
 import { growStudio, studioPlan, type StudioPlan } from '../helpers/random-studio.ts';
 import { filesOf } from './support/broken.ts';
 import { costLeaks, putIn, putInByLot, standingAndGone } from './support/costs.ts';
+import { dayIn, part } from './support/days.ts';
 import { PATIENCE, holds } from './support/law.ts';
 import { openFiles } from './support/open.ts';
 
@@ -32,13 +33,6 @@ async function booksOf(plan: StudioPlan, seed: number | undefined): Promise<Book
   const { book } = await openFiles(filesOf(plan, seed), growStudio(plan).asOf);
   return VALUINGS.map((stockValue) => ({ ...book, studio: { ...book.studio, stockValue } }));
 }
-
-/** A day of the studio, or shortly before or after it. */
-function dayIn({ days }: StudioPlan, part: number): Day {
-  return addDays('2025-09-20', Math.round((days + 6) * part) - 3);
-}
-
-const part = fc.double({ min: 0, max: 1, noNaN: true });
 
 function valueIsSomewhere(reckon: Reckon) {
   return fc.asyncProperty(plans, part, async ([plan, seed], when) => {

@@ -2,8 +2,8 @@
 import { addDays, daysBetween } from '../../../src/number/date.ts';
 import { randomSource, type RandomSource } from '../../helpers/random-source.js';
 import { growStudio, type RandomStudio, type StudioPlan } from '../../helpers/random-studio.ts';
+import { FIRST_DAY } from './days.ts';
 
-const FIRST_DAY = '2025-09-20';
 const COUNT = /^(.*\b(?:count|in|first|second|lost|made): )\d+$/;
 const DATE = /^(.*\bdate: )\d{4}-\d\d-\d\d$/;
 const LOAD = /^ {2}load:\n(?: {4}.*\n)+/m;
