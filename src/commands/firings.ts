@@ -1,26 +1,7 @@
 /** `saggar firings`: what firings cost, or the load of one. */
-import { flow } from '../reckon/flow.ts';
-import { firingLoad } from '../report/firing-load.ts';
-import { firingsTable } from '../report/firings.ts';
-import type { Table } from '../report/table.ts';
-import { unknownId } from './ids.ts';
-import type { Opened } from './open.ts';
 import { showReport } from './show.ts';
-import { askedSpan } from './span.ts';
-import { isRefusal, type Asked, type Command, type Refusal } from './world.ts';
+import type { Command } from './world.ts';
 
 /** Shows every firing's cost in a span of days, or with an id one firing's load. */
 export const firings: Command = (asked, world) =>
-  showReport(asked, world, (opened) =>
-    asked.argument === undefined ? costTable(asked, opened) : loadTable(opened, asked.argument),
-  );
-
-function costTable(asked: Asked, { book, asOf }: Opened): Table | Refusal {
-  const span = askedSpan(asked, book, asOf);
-  return isRefusal(span) ? span : firingsTable(book, flow(book, asOf), span);
-}
-
-function loadTable({ book, asOf }: Opened, id: string): Table | Refusal {
-  const load = firingLoad(book, flow(book, asOf), id);
-  return load ?? unknownId('firing', id, [...book.firings.keys()]);
-}
+  showReport(asked, world, async () => (await import('./tables/firings.ts')).firings);

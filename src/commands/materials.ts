@@ -1,44 +1,7 @@
 /** `saggar materials`: what is on hand, one material's history, or where the material value is. */
-import { addDays } from '../number/date.ts';
-import { flow } from '../reckon/flow.ts';
-import { USAGE_WINDOW } from '../reckon/depletion.ts';
-import { materialHistory } from '../report/material-history.ts';
-import { materialValueTable } from '../report/material-value.ts';
-import { materialsTable } from '../report/materials.ts';
-import type { Table } from '../report/table.ts';
-import { unknownId } from './ids.ts';
-import type { Opened } from './open.ts';
 import { showReport } from './show.ts';
-import { askedSpan } from './span.ts';
-import { isRefusal, textOption, type Asked, type Command, type Refusal } from './world.ts';
+import type { Command } from './world.ts';
 
 /** Shows stock and depletion, or with an id the history of one, or with `--where` the value's places. */
 export const materials: Command = (asked, world) =>
-  showReport(asked, world, (opened) => {
-    if (asked.options['where'] === true) return whereTable(asked, opened);
-    if (asked.argument !== undefined) return historyTable(opened, asked.argument);
-    const window = askedWindow(asked);
-    if (typeof window !== 'number') return window;
-    return materialsTable(opened.book, flow(opened.book, opened.asOf), window);
-  });
-
-function historyTable({ book, asOf }: Opened, id: string): Table | Refusal {
-  const known = [...book.materials.keys(), ...book.recipes.keys()];
-  return materialHistory(book, flow(book, asOf), id) ?? unknownId('material or recipe', id, known);
-}
-
-function whereTable(asked: Asked, { book, asOf }: Opened): Table | Refusal {
-  const span = askedSpan(asked, book, asOf);
-  if (isRefusal(span)) return span;
-  const { from, to } = span;
-  const start = from === undefined ? undefined : { from, eve: flow(book, addDays(from, -1)) };
-  return materialValueTable(book, flow(book, to), start);
-}
-
-function askedWindow(asked: Asked): number | Refusal {
-  const text = textOption(asked, 'window');
-  if (text === undefined) return USAGE_WINDOW;
-  const days = Number(text);
-  if (Number.isSafeInteger(days) && days > 0) return days;
-  return { refused: `--window takes a number of days above zero, and not "${text}"` };
-}
+  showReport(asked, world, async () => (await import('./tables/materials.ts')).materials);

@@ -3,21 +3,26 @@ import type { Table } from '../report/table.ts';
 import { render, type Format } from '../render/render.ts';
 import { openAnswers, type Question } from '../read/answers.ts';
 import { packAnswer, unpackAnswer, type Answer } from './answer.ts';
-import { findAsked, openFound, type Found, type Opened } from './open.ts';
+import { findAsked, type Found } from './find-studio.ts';
+import type { Opened } from './open.ts';
 import { EXIT, isRefusal, textOption, type Asked, type Refusal, type World } from './world.ts';
 
 /** Makes a report of an opened studio, or says why it can't. */
-export type MakeTable = (opened: Opened) => Table | Refusal;
+export type MakeTable = (opened: Opened, asked: Asked) => Table | Refusal;
 
 /**
  * Shows one report. Figures are of what is sound in the book; where errors stand in the way it says so
  * on standard error and returns the status of errors.
  */
-export async function showReport(asked: Asked, world: World, make: MakeTable): Promise<number> {
+export async function showReport(
+  asked: Asked,
+  world: World,
+  load: () => Promise<MakeTable>,
+): Promise<number> {
   const found = findAsked(asked, world);
   if (isRefusal(found)) return refuse(world, found);
   const answers = openAnswers(questionOf(asked, world, found));
-  const answer = unpackAnswer(answers.recall()) ?? (await newAnswer(found, world, make));
+  const answer = unpackAnswer(answers.recall()) ?? (await newAnswer(found, { asked, world, load }));
   if (isRefusal(answer)) return refuse(world, answer);
   answers.keep(packAnswer(answer));
   world.write(await render(answer.table, renderOptions(asked, world)));
@@ -26,10 +31,22 @@ export async function showReport(asked: Asked, world: World, make: MakeTable): P
   return EXIT.errors;
 }
 
-async function newAnswer(found: Found, world: World, make: MakeTable): Promise<Answer | Refusal> {
+interface Unanswered {
+  readonly asked: Asked;
+  readonly world: World;
+  readonly load: () => Promise<MakeTable>;
+}
+
+/** Reads, checks and reckons; none of that is loaded while old answers hold. */
+async function newAnswer(
+  found: Found,
+  { asked, world, load }: Unanswered,
+): Promise<Answer | Refusal> {
+  const { openFound } = await import('./open.ts');
   const opened = await openFound(found, world);
   if (isRefusal(opened)) return opened;
-  const table = make(opened);
+  const make = await load();
+  const table = make(opened, asked);
   return isRefusal(table) ? table : { table, errors: opened.errors };
 }
 
@@ -59,7 +76,8 @@ export function refuse(world: World, { refused }: Refusal): number {
   return EXIT.cannotRun;
 }
 
-function standingInTheWay(errors: number): string {
+/** Says on standard error that figures lack what is not sound. */
+export function standingInTheWay(errors: number): string {
   const [noun, verb] = errors === 1 ? ['error', 'stands'] : ['errors', 'stand'];
   return `saggar: ${errors} ${noun} ${verb} in the way, so these figures are only of what is sound. Run: saggar check\n`;
 }
