@@ -62,13 +62,17 @@ export function incomeDay(book: Book, sale: Sale): Day | undefined {
   return paid === 'no' ? undefined : paid;
 }
 
-/** Every line of income in the period, with what classes and others cost in it. */
+/**
+ * Every line of income in the period, with what classes and others cost in it; nothing that is later
+ * than the flows' day, a payment neither.
+ */
 export function incomeFacts(book: Book, flows: Flows, period: Period): IncomeFact[] {
+  const { asOf } = flows.stock;
   const digits = minorDigits(book.studio.currency) ?? 2;
-  const sales = [...book.sales.values()].filter((sale) => sale.date <= flows.stock.asOf);
+  const sales = [...book.sales.values()].filter((sale) => sale.date <= asOf);
   const facts = sales.flatMap((sale) => {
     const day = incomeDay(book, sale);
-    if (day === undefined || day < period.from || day > period.to) return [];
+    if (day === undefined || day > asOf || !isWithin(day, period)) return [];
     return saleFacts({ book, flows, digits }, sale, day);
   });
   return [...facts, ...usedFacts(flows, period, book), ...firedFacts(book, flows, period)];

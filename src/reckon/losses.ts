@@ -45,11 +45,15 @@ export interface Span {
   readonly to: Day;
 }
 
-/** Every making and every load line with an outcome in the span. */
-export function lossFacts(book: Book, span: Span): LossFact[] {
-  const makings = [...book.pieces.values()].map((lot) => makingFact(book, lot));
+/**
+ * Every making and every load line with an outcome in the span, as they were known at the end of a
+ * day: nothing that is later, even where the span goes on.
+ */
+export function lossFacts(book: Book, span: Span, asOf: Day): LossFact[] {
+  const known = { ...span, to: span.to < asOf ? span.to : asOf };
+  const makings = [...book.pieces.values()].map((lot) => makingFact(book, lot, asOf));
   const firings = [...book.firings.values()].flatMap((firing) => firingFacts(book, firing));
-  return [...makings, ...firings].filter((fact) => isWithin(fact.day, span));
+  return [...makings, ...firings].filter((fact) => isWithin(fact.day, known));
 }
 
 /** Counts of the facts by stage and group; a fact with several recipes or causes counts in each. */
@@ -97,10 +101,11 @@ function isWithin(day: Day, { from, to }: Span): boolean {
   return day <= to && (from === undefined || day >= from);
 }
 
-function makingFact(book: Book, lot: Lot): LossFact {
-  const lost = (lot.lost ?? []).reduce((count, loss) => count + loss.count, 0);
+function makingFact(book: Book, lot: Lot, asOf: Day): LossFact {
+  const losses = (lot.lost ?? []).filter(({ date }) => date <= asOf);
+  const lost = losses.reduce((count, loss) => count + loss.count, 0);
   const causes: Record<string, number> = {};
-  for (const { why, count } of lot.lost ?? []) causes[why] = (causes[why] ?? 0) + count;
+  for (const { why, count } of losses) causes[why] = (causes[why] ?? 0) + count;
   const product = book.products.get(lot.product);
   return {
     day: lot.date,

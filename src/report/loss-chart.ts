@@ -23,7 +23,7 @@ const COLUMNS: readonly Column[] = [
 
 /** Every firing with an outcome in the span, apart by kind, with p-chart and Laney p′ limits. */
 export function lossChartTable(book: Book, flows: Flows, span: Span): Table {
-  const firings = chartFirings(lossFacts(book, span));
+  const firings = chartFirings(lossFacts(book, span, flows.stock.asOf));
   const out = firings.filter((firing) => firing.outOfLine);
   return {
     report: 'losses',

@@ -69,7 +69,7 @@ const yieldColumn: Column = { key: 'yield', title: 'Comes through', type: 'fract
  */
 export function lossesTable(book: Book, flows: Flows, asked: { by: LossGroup; span: Span }): Table {
   const { by, span } = asked;
-  const facts = lossFacts(book, span);
+  const facts = lossFacts(book, span, flows.stock.asOf);
   const rows = lossRows(facts, by).sort((a, b) => compareRows(a, b, by));
   const yields = by === 'product' ? yieldsOf(facts) : undefined;
   return {

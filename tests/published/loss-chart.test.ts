@@ -20,7 +20,7 @@ function chart(left: (sample: number) => boolean) {
     kilns: 'kiln: { name: Kiln, fuel: electricity }',
     firings: kept.join('\n'),
   });
-  return chartFirings(lossFacts(book, { to: '2025-12-31' }));
+  return chartFirings(lossFacts(book, { to: '2025-12-31' }, '2025-12-31'));
 }
 
 describe('control chart of losses (Montgomery, pp. 152–155)', () => {
