@@ -71,7 +71,7 @@ async function valuesOf(
   const words = choices.map((word) => ({ word, about: '' }));
   if (offers === 'fields') return fieldAnswers(line, { studio, stamp: world.stamp });
   if (offers.length === 0) return words;
-  return [...words, ...(await idAnswers(offers, { studio, stamp: world.stamp }))];
+  return [...words, ...(await idAnswers(offers, line.current, { studio, stamp: world.stamp }))];
 }
 
 function shown({ current, joined }: TypedLine, answers: readonly Answer[]): string {

@@ -7,12 +7,13 @@ const SCRIPT = `# Completion of saggar for fish.
 function __saggar_words
     set -l typed (commandline -opc)
     set -e typed[1]
-    set -l answers (command ASK $typed (commandline -ct) 2>/dev/null)
+    set -l word (string trim --left --chars '"\\'' -- (commandline -ct))
+    set -l answers (command ASK $typed "$word" 2>/dev/null)
     switch "$answers[1]"
         case folders
-            set -l opening (string match -r '^--[^=]*=' -- (commandline -ct))
-            for folder in (__fish_complete_directories (string replace -r '^--[^=]*=' '' -- (commandline -ct)) '')
-                echo $opening$folder
+            set -l option (string match -r -- '^--[^=]*=' $word)
+            for folder in (__fish_complete_directories (string replace -r -- '^--[^=]*=' '' $word) '')
+                echo "$option$folder"
             end
         case words beginnings
             set -e answers[1]

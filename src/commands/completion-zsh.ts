@@ -26,7 +26,7 @@ _saggar() {
     replies=("\${(@)answers%%$'\\t'*}")
     for answer in $replies; do (($#answer > longest)) && longest=$#answer; done
     for answer in $answers; do shown+=("\${(r:longest:)answer%%$'\\t'*}  \${answer#*$'\\t'}"); done
-    compadd -l -V saggar $suffix -d shown -a replies
+    compadd -l -V saggar "\${suffix[@]}" -d shown -a replies
 }
 
 if [[ $zsh_eval_context[-1] == loadautofunc ]]; then

@@ -21,10 +21,12 @@ export function isNeeded({ form }: ArgumentSpec): boolean {
   return form.startsWith('<');
 }
 
-/** What an option or an argument may be, in words: `form of the output: text, json or csv`. */
-export function fullAbout({ about, choices = [] }: OptionSpec | ArgumentSpec): string {
+/** What there is to say of an option or an argument: `form of the output: text, json, csv`. */
+export function fullAbout(spec: OptionSpec | ArgumentSpec): string {
+  const { about, choices = [] } = spec;
   const says = choices.every((choice) => about.includes(choice));
-  return says ? about : `${about}: ${choices.join(', ')}`;
+  const again = 'repeats' in spec && spec.repeats ? '; may be given again and again' : '';
+  return (says ? about : `${about}: ${choices.join(', ')}`) + again;
 }
 
 /** How a command is written: `saggar materials [id] [options]`. */

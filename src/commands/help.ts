@@ -5,9 +5,12 @@ import { fullAbout, sentence, usageOf } from './flags.ts';
 import { EVERYWHERE } from './options.ts';
 import type { CommandSpec } from './spec.ts';
 
+type Pair = readonly [left: string, right: string];
+
 /** Help on everything. */
 export function generalHelp(width: number): string {
-  const row = rowsFor(width, 14);
+  const commands = COMMANDS.map(({ name, about }): Pair => [name, about]);
+  const options = EVERYWHERE.map(({ flags, about }): Pair => [flags, about]);
   return page([
     ...examples(FIRST_EXAMPLES),
     'Usage: saggar <command> [options]',
@@ -15,10 +18,10 @@ export function generalHelp(width: number): string {
     sentence(PROGRAM),
     '',
     'Commands:',
-    ...COMMANDS.flatMap(({ name, about }) => row(name, about)),
+    ...twoColumns(commands, width),
     '',
     'Options:',
-    ...EVERYWHERE.flatMap(({ flags, about }) => row(flags, about)),
+    ...twoColumns(options, width),
     '',
     'saggar COMMAND --help shows examples and options of a command.',
   ]);
@@ -26,7 +29,6 @@ export function generalHelp(width: number): string {
 
 /** Help on one command. */
 export function commandHelp(spec: CommandSpec, width: number): string {
-  const row = rowsFor(width, 24);
   const taken = [spec.argument, spec.more].filter((each) => each !== undefined);
   const options = [...spec.options, ...EVERYWHERE.filter(({ flags }) => flags === '--help')];
   return page([
@@ -35,15 +37,17 @@ export function commandHelp(spec: CommandSpec, width: number): string {
     '',
     sentence(spec.about),
     ...(taken.length > 0 ? [''] : []),
-    ...taken.flatMap((argument) => row(argument.form, fullAbout(argument))),
+    ...twoColumns(
+      taken.map((argument) => [argument.form, fullAbout(argument)]),
+      width,
+    ),
     '',
     'Options:',
-    ...options.flatMap((option) => row(option.flags, aboutOption(option))),
+    ...twoColumns(
+      options.map((option) => [option.flags, fullAbout(option)]),
+      width,
+    ),
   ]);
-}
-
-function aboutOption(option: CommandSpec['options'][number]): string {
-  return fullAbout(option) + (option.repeats === true ? '; may be given again and again' : '');
 }
 
 function examples(lines: readonly string[]): readonly string[] {
@@ -56,16 +60,21 @@ function page(lines: readonly string[]): string {
 
 /** Longer lines than this are hard to follow. */
 const WIDEST = 100;
+/** A longer left side has a line of its own. */
+const WIDEST_LEFT = 24;
+const GAP = '  ';
 
-/** Rows of two columns, the right one wrapped; a left side that is too long has a line of its own. */
-function rowsFor(width: number, column: number): (left: string, right: string) => string[] {
-  const room = Math.max(Math.min(width, WIDEST) - column - 3, column);
-  return (left, right) => {
+/** Rows of two columns, the right one wrapped. */
+function twoColumns(pairs: readonly Pair[], width: number): readonly string[] {
+  const lefts = pairs.map(([left]) => left.length).filter((length) => length <= WIDEST_LEFT);
+  const column = Math.max(0, ...lefts);
+  const room = Math.max(Math.min(width, WIDEST) - column - 2 * GAP.length, WIDEST_LEFT);
+  return pairs.flatMap(([left, right]) => {
     const isLong = left.length > column;
     const lines = wrap(right, { width: room }).map((line, index) => {
       const side = index === 0 && !isLong ? left : '';
-      return `  ${side.padEnd(column)} ${line}`;
+      return GAP + side.padEnd(column) + GAP + line;
     });
-    return isLong ? [`  ${left}`, ...lines] : lines;
-  };
+    return isLong ? [GAP + left, ...lines] : lines;
+  });
 }

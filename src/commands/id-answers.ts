@@ -16,21 +16,35 @@ export interface Shelf {
   readonly stamp: string;
 }
 
-/** The ids of some kinds: definitions in the order of their files, then what happened, latest first. */
-export async function idAnswers(kinds: readonly Kind[], shelf: Shelf): Promise<readonly Answer[]> {
-  const records = await recordsOf(kinds, shelf);
-  const things = records.filter(({ kind }) => isDefinition(kind));
-  const events = records.filter(({ kind }) => !isDefinition(kind)).sort(byDayBackwards);
+/**
+ * The ids of some kinds that begin so: definitions in the order of their files, then what happened,
+ * latest first.
+ */
+export async function idAnswers(
+  kinds: readonly Kind[],
+  start: string,
+  shelf: Shelf,
+): Promise<readonly Answer[]> {
+  const found = await recordsOf(kinds, shelf, (id) => id.startsWith(start));
+  const things = found.filter(({ kind }) => isDefinition(kind));
+  const events = found.filter(({ kind }) => !isDefinition(kind)).reverse();
+  if (events.length <= MANY) events.sort(byDayBackwards);
   return [...things, ...events].map((record) => ({
     word: record.id,
-    about: aboutRecord(record, kinds.length > 1),
+    about: kinds.length > 1 ? `${NOUN[record.kind]} ${record.about}` : record.about,
   }));
 }
 
+/**
+ * Of more than these a shell is told only how they begin, so nothing is said of each any more, and the
+ * order of the files, backwards, stands for that of the days.
+ */
+const MANY = 1000;
+
 /** `FIELD=` for the fields of the record that the line names; behind the `=`, what may stand there. */
 export async function fieldAnswers(line: TypedLine, shelf: Shelf): Promise<readonly Answer[]> {
-  const [id] = line.words;
-  const record = (await recordsOf(KINDS, shelf)).find((each) => each.id === id);
+  const [named] = line.words;
+  const [record] = await recordsOf(KINDS, shelf, (id) => id === named);
   if (!record) return [];
   const { fields } = FIELDS[record.kind];
   const [name = '', value] = line.current.split('=');
@@ -42,34 +56,49 @@ export async function fieldAnswers(line: TypedLine, shelf: Shelf): Promise<reado
   const spec = fields[name];
   const { choices = [], offers = [] } = spec ? standingIn(spec) : {};
   const words = choices.map((word) => ({ word, about: '' }));
-  const ids = typeof offers === 'string' ? [] : await idAnswers(offers, shelf);
+  const ids = typeof offers === 'string' ? [] : await idAnswers(offers, value, shelf);
   return [...words, ...ids].map(({ word, about }) => ({ word: `${name}=${word}`, about }));
 }
 
 interface Found {
   readonly id: string;
   readonly kind: Kind;
-  readonly raw: Raw;
   readonly day: string;
+  readonly about: string;
 }
 
 // An id that no record may have could act on the terminal, so it is left out.
 const ID = new RegExp(PATTERNS['id'] ?? '', 'u');
 
-async function recordsOf(kinds: readonly Kind[], { studio, stamp }: Shelf): Promise<Found[]> {
+async function recordsOf(
+  kinds: readonly Kind[],
+  { studio, stamp }: Shelf,
+  isWanted: (id: string) => boolean,
+): Promise<Found[]> {
   const folder = kinds.length === 0 ? undefined : findStudio(studio);
   if (folder === undefined) return [];
-  const reading = await readStudio(folder, { cache: true, stamp, kinds });
-  if ('refused' in reading) return [];
-  const found = reading.files.flatMap(recordsIn);
-  return [...new Map(found.map((record) => [record.id, record])).values()];
+  const found: Found[] = [];
+  // Kind by kind, so that not all of a long life's records are held at once.
+  for (const kind of kinds) {
+    const reading = await readStudio(folder, { cache: true, stamp, kinds: [kind] });
+    if ('refused' in reading) continue;
+    for (const file of reading.files)
+      found.push(...recordsIn(file, { isWanted, isTold: found.length <= MANY }));
+  }
+  return found;
 }
 
-function recordsIn({ kind, root }: RawFile): Found[] {
+function recordsIn(
+  { kind, root }: RawFile,
+  { isWanted, isTold }: { readonly isWanted: (id: string) => boolean; readonly isTold: boolean },
+): Found[] {
   if (kind === 'studio') return [];
-  return Object.entries(root)
-    .filter(([id]) => ID.test(id))
-    .map(([id, raw]) => ({ id, kind, raw, day: textIn(raw, 'date') }));
+  const ids = Object.keys(root).filter((id) => isWanted(id) && ID.test(id));
+  if (!isTold) return ids.map((id) => ({ id, kind, day: '', about: '' }));
+  return ids.map((id) => {
+    const raw = root[id] ?? '';
+    return { id, kind, day: textIn(raw, 'date'), about: aboutRecord(kind, raw) };
+  });
 }
 
 function isDefinition(kind: Kind): boolean {
@@ -106,9 +135,9 @@ const TELLING: Readonly<Record<Kind, readonly string[]>> = {
 /** An answer stands on one line of a terminal. */
 const LONGEST = 50;
 
-function aboutRecord({ kind, raw, day }: Found, saysKind: boolean): string {
-  const told = TELLING[kind].map((field) => textIn(raw, field));
-  const words = [saysKind ? NOUN[kind] : '', day, ...told].filter((word) => word !== '').join(' ');
+function aboutRecord(kind: Kind, raw: Raw): string {
+  const told = ['date', ...TELLING[kind]].map((field) => textIn(raw, field));
+  const words = told.filter((word) => word !== '').join(' ');
   return words.length > LONGEST ? `${words.slice(0, LONGEST - 1)}…` : words;
 }
 

@@ -74,8 +74,7 @@ function aboutCommand(spec: CommandSpec, shared: readonly OptionSpec[]): string[
 }
 
 function optionItem(option: OptionSpec): string[] {
-  const again = option.repeats === true ? '; may be given again and again' : '';
-  return roffItem(option.flags, sentence(fullAbout(option) + again));
+  return roffItem(option.flags, sentence(fullAbout(option)));
 }
 
 function alsoTaken(common: readonly OptionSpec[]): string[] {

@@ -18,23 +18,20 @@ export function unknownCommand(word: string): Refusal {
   return { refused: `there is no command ${quoted(word)}; ${hint}` };
 }
 
-/** An option that the command does not have, or that stands before any command. */
+/** An option that the command does not have or that takes no value, or that stands before a command. */
 export function unknownOption(typed: string, spec: CommandSpec | undefined): Refusal {
   const [flag = typed] = typed.split('=');
-  if (!spec) return optionBeforeCommand(flag);
-  const near = nearestFlag(flag, [...spec.options, ...EVERYWHERE]);
-  const hint =
-    near === undefined ? `saggar ${spec.name} --help shows those it has` : `did you mean ${near}?`;
-  return { refused: `${spec.name} has no option ${visible(flag)}; ${hint}` };
-}
-
-function optionBeforeCommand(flag: string): Refusal {
-  const owner = COMMANDS.find(({ options }) => options.some((each) => flagOf(each) === flag));
-  if (owner)
+  const options = [...(spec?.options ?? []), ...EVERYWHERE];
+  if (options.some((option) => flagOf(option) === flag))
+    return { refused: `${flag} takes no value; write ${flag} alone` };
+  const owner = COMMANDS.find((each) => each.options.some((option) => flagOf(option) === flag));
+  if (!spec && owner)
     return { refused: `${flag} goes behind a command, as in saggar ${owner.name} ${flag}` };
-  const near = nearestFlag(flag, EVERYWHERE);
-  const hint = near === undefined ? 'saggar --help shows what there is' : `did you mean ${near}?`;
-  return { refused: `there is no option ${visible(flag)}; ${hint}` };
+  const near = nearestFlag(flag, options);
+  const all = spec ? `saggar ${spec.name} --help` : 'saggar --help';
+  const hint = near === undefined ? `${all} shows what there is` : `did you mean ${near}?`;
+  const subject = spec ? `${spec.name} has` : 'there is';
+  return { refused: `${subject} no option ${visible(flag)}; ${hint}` };
 }
 
 function nearestFlag(flag: string, options: readonly OptionSpec[]): string | undefined {
@@ -45,8 +42,8 @@ function nearestFlag(flag: string, options: readonly OptionSpec[]): string | und
 export function missingValue(option: OptionSpec | undefined): Refusal {
   if (!option) return { refused: 'the last option lacks its value' };
   const { about, choices } = option;
-  const what = choices ? `one of ${choices.join(', ')}` : `${valueOf(option) ?? ''}, ${about}`;
-  return { refused: `${flagOf(option)} wants a value: ${what}` };
+  if (choices) return { refused: `${flagOf(option)} wants a value: one of ${choices.join(', ')}` };
+  return { refused: `${flagOf(option)} wants a value, ${valueOf(option) ?? ''}: ${about}` };
 }
 
 /** What is wrong with the words of a command, where something is missing, too much or no choice. */
@@ -54,7 +51,7 @@ export function wrongWords(spec: CommandSpec, { words, options }: Asked): Refusa
   return (
     missingWord(spec, words) ??
     extraWord(spec, words) ??
-    wrongChoice(nameIn(spec), spec.argument, words[0]) ??
+    wrongChoice(spec.name, spec.argument, words[0]) ??
     spec.options
       .map((option) => wrongChoice(flagOf(option), option, options[keyOf(option)]))
       .find((refusal) => refusal !== undefined)
@@ -83,10 +80,6 @@ function wrongChoice(
 ): Refusal | undefined {
   if (!choices || typeof value !== 'string' || choices.includes(value)) return undefined;
   return unknownWord(name, visible(value), choices);
-}
-
-function nameIn({ name }: CommandSpec): string {
-  return `saggar ${name}`;
 }
 
 /** An option's name as commander keeps it: `--as-of` is `asOf`. */

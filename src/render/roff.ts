@@ -32,9 +32,9 @@ export function roffMacro(macro: string, argument: string): string {
   return `.${macro} "${roffText(argument)}"`;
 }
 
-/** Lines that stand as they are, as on a terminal. */
+/** Lines that stand as they are, as on a terminal, a little indented. */
 export function roffVerbatim(lines: readonly string[]): string[] {
-  return ['.EX', ...lines.map(roffText), '.EE'];
+  return ['.RS 4', '.EX', ...lines.map(roffText), '.EE', '.RE'];
 }
 
 /** A paragraph behind a label: `.TP`. */
