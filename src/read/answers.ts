@@ -1,14 +1,5 @@
 /** Answers that were given before, kept for as long as no file of the studio has changed since. */
-import { createHash } from 'node:crypto';
-import {
-  mkdirSync,
-  mkdtempSync,
-  readFileSync,
-  readdirSync,
-  renameSync,
-  rmSync,
-  writeFileSync,
-} from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { cacheFolder, diskTime } from './cache.ts';
 import { stampOf, type Stamp } from './disk.ts';
 import { listFiles } from './find.ts';
@@ -31,68 +22,74 @@ export interface Answers {
 }
 
 const FOLDER = 'answers';
+/** Tells what state of the studio the answers beside it are of. */
+const STATE_FILE = 'state';
 
-/** What tells one state of a studio from another; undefined where it can't be told for certain. */
+/** What tells one state of a studio from another. */
 interface StudioState {
-  readonly hash: string;
+  readonly text: string;
   readonly stamps: readonly Stamp[];
 }
 
 /** Looks for the answer to a question. Like the cache a hint only: whatever is odd, it is passed over. */
 export function openAnswers({ studioDir, stamp, words }: Question): Answers {
   const state = stateOf(studioDir);
-  const name = hashOf([stamp, words]);
+  const question = JSON.stringify([stamp, words]);
   let time: number | undefined;
   return {
     recall: () => {
-      const kept = state && readAnswer(`${studioDir}/.saggar/${FOLDER}/${state.hash}/${name}`);
+      const kept = state && readAnswer(studioDir, state.text, question);
       if (kept === undefined) time = diskTime(studioDir);
       return kept;
     },
     keep: (answer) => {
       if (!state?.stamps.every((each) => isSettled(each, time))) return;
-      writeAnswer(studioDir, `${state.hash}/${name}`, answer);
+      writeAnswer(studioDir, state.text, { question, answer });
     },
   };
 }
 
+/** Undefined where it can't be told for certain: links, and folders that can't be read. */
 function stateOf(studioDir: string): StudioState | undefined {
   const { files, strays, findings } = listFiles(studioDir);
-  const known: Stamp[] = [];
-  const lines: string[] = strays.map(({ file }) => file);
+  const stamps: Stamp[] = [];
+  const lines = strays.map(({ file }) => file);
   for (const { file, linked } of files) {
     const stamp = linked ? undefined : stampOf(`${studioDir}/${file}`);
     if (!stamp) return undefined;
-    known.push(stamp);
+    stamps.push(stamp);
     const { size, modified, changed, inode } = stamp;
-    lines.push(`${file}\n${size} ${modified} ${changed} ${inode}`);
+    lines.push(`${JSON.stringify(file)} ${size} ${modified} ${changed} ${inode}`);
   }
-  return findings.length === 0 ? { hash: hashOf(lines), stamps: known } : undefined;
+  return findings.length === 0 ? { text: lines.join('\n'), stamps } : undefined;
 }
 
-function hashOf(parts: readonly string[]): string {
-  return createHash('sha256').update(parts.join('\n\n')).digest('hex').slice(0, 32);
-}
-
-function readAnswer(path: string): unknown {
+function readAnswer(studioDir: string, state: string, question: string): unknown {
   try {
-    const [, sum, json = ''] = /^([0-9a-f]{32}) (.*)$/s.exec(readFileSync(path, 'utf8')) ?? [];
-    return sum === hashOf([json]) ? (JSON.parse(json) as unknown) : undefined;
+    const folder = `${studioDir}/.saggar/${FOLDER}`;
+    if (readFileSync(`${folder}/${STATE_FILE}`, 'utf8') !== state) return undefined;
+    const [sum, asked, json = ''] = readFileSync(`${folder}/${nameOf(question)}`, 'utf8').split(
+      '\n',
+    );
+    return sum === sumOf(json) && asked === question ? (JSON.parse(json) as unknown) : undefined;
   } catch {
     return undefined;
   }
 }
 
-/** Answers of other states are of no use any more: only those of this one are left. */
-function writeAnswer(studioDir: string, path: string, answer: unknown): void {
+function writeAnswer(
+  studioDir: string,
+  state: string,
+  { question, answer }: { question: string; answer: unknown },
+): void {
   try {
     const own = cacheFolder(studioDir);
     const place = mkdtempSync(`${own}/new-`);
     try {
+      makeRoom(own, place, state);
       const json = JSON.stringify(answer);
-      writeFileSync(`${place}/answer`, `${hashOf([json])} ${json}`);
-      forgetOthers(own, path);
-      renameSync(`${place}/answer`, `${own}/${FOLDER}/${path}`);
+      writeFileSync(`${place}/answer`, [sumOf(json), question, json].join('\n'));
+      renameSync(`${place}/answer`, `${own}/${FOLDER}/${nameOf(question)}`);
     } finally {
       rmSync(place, { recursive: true, force: true });
     }
@@ -101,12 +98,34 @@ function writeAnswer(studioDir: string, path: string, answer: unknown): void {
   }
 }
 
-function forgetOthers(own: string, path: string): void {
-  const [state = ''] = path.split('/');
+/** Answers of another state are of no use any more. */
+function makeRoom(own: string, place: string, state: string): void {
   const folder = `${own}/${FOLDER}`;
-  mkdirSync(folder, { recursive: true });
-  for (const other of readdirSync(folder)) {
-    if (other !== state) rmSync(`${folder}/${other}`, { recursive: true, force: true });
+  if (stateIn(folder) === state) return;
+  rmSync(folder, { recursive: true, force: true });
+  mkdirSync(folder);
+  writeFileSync(`${place}/${STATE_FILE}`, state);
+  renameSync(`${place}/${STATE_FILE}`, `${folder}/${STATE_FILE}`);
+}
+
+function stateIn(folder: string): string | undefined {
+  try {
+    return readFileSync(`${folder}/${STATE_FILE}`, 'utf8');
+  } catch {
+    return undefined;
   }
-  mkdirSync(`${folder}/${state}`, { recursive: true });
+}
+
+/** Two questions of one name overwrite each other's answer and never take it for their own. */
+function nameOf(question: string): string {
+  return `answer-${sumOf(question)}`;
+}
+
+/** A checksum of a text: 32-bit FNV-1a over its code units. */
+function sumOf(text: string): string {
+  let sum = 0x811c9dc5;
+  for (let index = 0; index < text.length; index += 1) {
+    sum = Math.imul(sum ^ text.charCodeAt(index), 0x01000193);
+  }
+  return (sum >>> 0).toString(16).padStart(8, '0');
 }

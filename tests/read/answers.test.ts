@@ -44,9 +44,8 @@ afterEach(() => {
 
 function answerFile(): string {
   const folder = join(studioDir, '.saggar/answers');
-  const [state = ''] = readdirSync(folder);
-  const [name = ''] = readdirSync(join(folder, state));
-  return join(folder, state, name);
+  const name = readdirSync(folder).find((file) => file.startsWith('answer-')) ?? '';
+  return join(folder, name);
 }
 
 describe('answers', () => {
@@ -120,7 +119,11 @@ describe('answers', () => {
     await keep('old');
     writeFileSync(join(studioDir, 'sales/b.yaml'), '');
     await keep('new');
-    expect(readdirSync(join(studioDir, '.saggar/answers'))).toHaveLength(1);
-    expect(ask().recall()).toBe('new');
+    await keep('more', 'firings');
+    expect(readdirSync(join(studioDir, '.saggar/answers'))).toHaveLength(3);
+    writeFileSync(join(studioDir, 'sales/c.yaml'), '');
+    await keep('newest');
+    expect(readdirSync(join(studioDir, '.saggar/answers'))).toHaveLength(2);
+    expect(ask().recall()).toBe('newest');
   });
 });
