@@ -3,6 +3,7 @@
  * yaml package's tokens. Commands load `src/write` on demand, so that reports never load the package.
  */
 import { Composer, CST, Parser } from 'yaml';
+import { unfitCharacter } from '../read/text.ts';
 import type { Quotes } from './scalar.ts';
 
 /** A file's content as texts, mappings in the file's order; an empty value is the empty text. */
@@ -90,6 +91,8 @@ const BYTE_ORDER_MARK = '\ufeff';
 export function layoutOf(file: string): Layout | Refused {
   const mark = file.startsWith(BYTE_ORDER_MARK) ? BYTE_ORDER_MARK : '';
   const text = file.slice(mark.length);
+  const unfit = unfitCharacter('', text, { start: 0, end: text.length });
+  if (unfit && 'line' in unfit.at) return { refused: `line ${unfit.at.line}: ${unfit.message}` };
   const tokens = [...new Parser().parse(text)];
   const unread = tokens.flatMap((token) => unreadIn(token, 0))[0];
   if (unread) return { refused: `line ${lineOf(text, unread.at)} holds ${unread.what}` };

@@ -76,10 +76,13 @@ export interface WriterChild {
   readonly answers: string[];
 }
 
-/** Starts a writing process; the first answer is `ready`. */
+/** Starts a writing process, which ends with the test; its first answer is `ready`. */
 export function startWriter(script: string, studio: string, user?: number): WriterChild {
   const ids = user === undefined ? {} : { uid: user, gid: user };
   const child = spawn(process.execPath, [script, studio], { stdio: 'pipe', ...ids });
+  onTestFinished(() => {
+    child.kill('SIGKILL');
+  });
   const answers: string[] = [];
   const waiting: ((line: string) => void)[] = [];
   createInterface({ input: child.stdout }).on('line', (line) => {

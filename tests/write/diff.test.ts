@@ -57,6 +57,11 @@ describe('the same as git, byte for byte, for', () => {
     ['a changed scalar', ten, ten.replace('price: 15', 'price: 99')],
     ['two changes far apart', ten, ten.replace('price: 11', 'a: 1').replace('price: 18', 'b: 2')],
     ['two changes close by', ten, ten.replace('price: 11', 'a: 1').replace('price: 13', 'b: 2')],
+    ...[5, 6, 7, 8].map((gap): [string, string, string] => [
+      `two changes ${gap} lines apart`,
+      `a\n${'x\n'.repeat(gap)}b\n`,
+      `A\n${'x\n'.repeat(gap)}B\n`,
+    ]),
     ['a removed record', ten, ten.replace(records(0, 5).at(-1)!, '')],
     ['an added field', ten, ten.replace('price: 14\n', 'price: 14\n  paid: no\n')],
     ['a new final newline', ten.trimEnd(), ten],

@@ -16,6 +16,8 @@ import {
 } from '../helpers/studio-folder.ts';
 
 const RECORD = /^n(\d+): \{ x: x{60} \}$/;
+/** Records to begin with: so many that a write takes a while. */
+const START = 5_000;
 let script = '';
 const folder = mkdtempSync(join(tmpdir(), 'script-'));
 
@@ -25,6 +27,10 @@ beforeAll(() => {
 afterAll(() => {
   rmSync(folder, { recursive: true });
 });
+
+function manyRecords(): string {
+  return Array.from({ length: START }, (_, n) => `n${n}: { x: ${'x'.repeat(60)} }\n`).join('');
+}
 
 function pause(milliseconds: number): Promise<void> {
   return new Promise((resolve) => setTimeout(resolve, milliseconds));
@@ -38,13 +44,18 @@ function exited({ process: child }: WriterChild): Promise<void> {
   );
 }
 
+async function stop(child: WriterChild): Promise<void> {
+  const gone = exited(child);
+  child.process.kill('SIGKILL');
+  await gone;
+}
+
 /** How many whole records a file has, n0, n1 and so on in order; fails on anything else in it. */
 function recordsIn(studio: string, file: string): number {
   const lines = readFileSync(join(studio, file), 'utf8').split('\n');
   expect(lines.pop()).toBe('');
-  lines.forEach((line, index) => {
-    expect(RECORD.exec(line)?.[1]).toBe(String(index));
-  });
+  const faulty = lines.findIndex((line, index) => RECORD.exec(line)?.[1] !== String(index));
+  expect(lines[faulty]).toBeUndefined();
   return lines.length;
 }
 
@@ -54,13 +65,11 @@ async function killedWhileWriting(
   { writes, then }: { readonly writes: number; readonly then: number },
 ): Promise<number> {
   expect(await child.answer()).toBe('ready');
-  const gone = exited(child);
   child.tell('sales.yaml', '*');
   const answers: string[] = [];
   while (answers.length < writes) answers.push(await child.answer());
   await pause(then);
-  child.process.kill('SIGKILL');
-  await gone;
+  await stop(child);
   answers.push(...child.answers);
   expect(answers.filter((answer) => !/^ok n\d+$/.test(answer))).toEqual([]);
   return Number(answers.at(-1)?.slice('ok n'.length) ?? -1) + 1;
@@ -68,14 +77,11 @@ async function killedWhileWriting(
 
 test('at least 300 writes, killed at 40 random moments or more', async () => {
   const random = randomSource('kill');
-  const lines = Array.from({ length: 2000 }, (_, n) => `n${n}: { x: ${'x'.repeat(60)} }\n`).join(
-    '',
-  );
-  const files = { 'sales.yaml': lines, 'second/sales.yaml': lines };
+  const files = { 'sales.yaml': manyRecords(), 'second/sales.yaml': manyRecords() };
   const studio = studioFolder(files, QUICK_FOLDER);
   const ready = [startWriter(script, studio), startWriter(script, studio)];
-  let known = 2000;
-  for (let kills = 0; kills < 40 || known < 2300; kills++) {
+  let known = START;
+  for (let kills = 0; kills < 40 || known < START + 300; kills++) {
     ready.push(startWriter(script, studio));
     const until = { writes: random.int(0, 16), then: random.next() * 8 };
     const told = await killedWhileWriting(ready.shift()!, until);
@@ -88,7 +94,7 @@ test('at least 300 writes, killed at 40 random moments or more', async () => {
     copyFileSync(join(studio, 'sales.yaml'), join(studio, 'second/sales.yaml'));
     known = first;
   }
-  for (const { process: child } of ready) child.kill('SIGKILL');
+  for (const child of ready) await stop(child);
   const before = readFileSync(join(studio, 'sales.yaml'), 'utf8');
   const changes = [
     { file: 'sales.yaml', before, after: 'a: {}\n' },
@@ -97,6 +103,21 @@ test('at least 300 writes, killed at 40 random moments or more', async () => {
   const writer = { ...HERE, patience: 2500 };
   expect(await applyPlan(studio, changes, writer)).toHaveProperty('written');
   expect(litterIn(studio)).toEqual([]);
+}, 120_000);
+
+test('who reads meanwhile always finds a whole file, old or new', async () => {
+  const studio = studioFolder({ 'sales.yaml': manyRecords() }, QUICK_FOLDER);
+  const child = startWriter(script, studio);
+  expect(await child.answer()).toBe('ready');
+  child.tell('sales.yaml', '*');
+  let most = START;
+  for (let reads = 0; reads < 400 || most < START + 20; reads++) {
+    const records = recordsIn(studio, 'sales.yaml');
+    expect(records).toBeGreaterThanOrEqual(most);
+    most = records;
+    if (reads % 10 === 0) await pause(1);
+  }
+  await stop(child);
 }, 60_000);
 
 test('two writers at once, 200 times: both records are there, or one was clearly refused', async () => {
@@ -123,9 +144,8 @@ test('two writers at once, 200 times: both records are there, or one was clearly
     expect(ids.toSorted()).toEqual(kept.toSorted());
   }
   expect(refusals).toBeGreaterThan(0);
-  for (const { process: child } of writers) child.kill();
   expect(litterIn(studio)).toEqual([]);
-}, 60_000);
+}, 120_000);
 
 test('four writers at once that all find the lock of a dead process', async () => {
   const studio = studioFolder({}, QUICK_FOLDER);
@@ -145,6 +165,5 @@ test('four writers at once that all find the lock of a dead process', async () =
     const ids = readFileSync(join(studio, 'sales.yaml'), 'utf8').match(/^[^:]+/gm) ?? [];
     expect(ids).toHaveLength(kept);
   }
-  for (const { process: child } of writers) child.kill();
   expect(litterIn(studio)).toEqual([]);
-}, 60_000);
+}, 120_000);

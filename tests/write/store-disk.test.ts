@@ -158,9 +158,6 @@ describe('somebody who may not write', () => {
   /** What a process of another user says that adds a record. */
   async function answerOfAnother(studio: string, file: string): Promise<string> {
     const child = startWriter(script, studio, isRoot ? NOBODY : undefined);
-    onTestFinished(() => {
-      child.process.kill();
-    });
     expect(await child.answer()).toBe('ready');
     child.tell(file, 'b');
     return child.answer();
