@@ -71,7 +71,9 @@ function readAnswer(studioDir: string, state: string, question: string): unknown
     const [sum, asked, json = ''] = readFileSync(`${folder}/${nameOf(question)}`, 'utf8').split(
       '\n',
     );
-    return sum === sumOf(json) && asked === question ? (JSON.parse(json) as unknown) : undefined;
+    return sum === sumOf(json) && asked === askedIn(state, question)
+      ? (JSON.parse(json) as unknown)
+      : undefined;
   } catch {
     return undefined;
   }
@@ -88,7 +90,7 @@ function writeAnswer(
     try {
       makeRoom(own, place, state);
       const json = JSON.stringify(answer);
-      writeFileSync(`${place}/answer`, [sumOf(json), question, json].join('\n'));
+      writeFileSync(`${place}/answer`, [sumOf(json), askedIn(state, question), json].join('\n'));
       renameSync(`${place}/answer`, `${own}/${FOLDER}/${nameOf(question)}`);
     } finally {
       rmSync(place, { recursive: true, force: true });
@@ -114,6 +116,11 @@ function stateIn(folder: string): string | undefined {
   } catch {
     return undefined;
   }
+}
+
+/** Says the state too, in case another run changed it in between. */
+function askedIn(state: string, question: string): string {
+  return `${sumOf(state)} ${question}`;
 }
 
 /** Two questions of one name overwrite each other's answer and never take it for their own. */
