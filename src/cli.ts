@@ -7,7 +7,7 @@ import { commandHelp, generalHelp } from './commands/help.ts';
 import { EVERYWHERE } from './commands/options.ts';
 import type { CommandSpec, OptionSpec } from './commands/spec.ts';
 import { missingValue, unknownCommand, unknownOption, wrongWords } from './commands/usage.ts';
-import { EXIT, type Asked, type Refusal, type World } from './commands/world.ts';
+import { EXIT, type Asked, type Refusal, type Screen, type World } from './commands/world.ts';
 import { visible } from './render/escape.ts';
 
 /** Filled in by the build. */
@@ -54,9 +54,36 @@ function worldOf(): World {
     write: (text) => void process.stdout.write(text),
     complain: (text) => void process.stderr.write(text),
     inputIsTerminal: isatty(0),
+    ...(canAsk() ? { openScreen } : {}),
     readInput,
     random: Math.random,
     writer: { pid: process.pid, host: hostname(), isRunning },
+  };
+}
+
+/** Questions need somebody who types, somewhere to show them, and a terminal that can be drawn on. */
+function canAsk(): boolean {
+  return isatty(0) && process.stderr.isTTY && process.env['TERM'] !== 'dumb';
+}
+
+async function openScreen(): Promise<Screen> {
+  const { openTerminal } = await import('./terminal.ts');
+  return openTerminal({ input: process.stdin, output: process.stderr, onExit });
+}
+
+const DEADLY = { SIGTERM: 143, SIGHUP: 129, SIGINT: EXIT.interrupted } as const;
+
+/** Runs a step at the program's end, also when it is stopped from outside. */
+function onExit(step: () => void): () => void {
+  const stops = Object.entries(DEADLY).map(([signal, status]) => {
+    const stop = (): never => process.exit(status);
+    process.once(signal, stop);
+    return () => process.off(signal, stop);
+  });
+  process.once('exit', step);
+  return () => {
+    process.off('exit', step);
+    for (const unstop of stops) unstop();
   };
 }
 

@@ -10,6 +10,7 @@ import { quoted } from './take-back.ts';
 const COMMON: readonly (readonly [string, string])[] = [
   ['--id <id>', 'an id of your own; without it an event gets one, a definition by its name'],
   ['--record -', 'take YAML on standard input: one record, or several by id'],
+  ['--no-input', 'never ask for what is missing, as is done on a terminal; say what it is'],
   ['--dry-run', 'print the change as a diff, and write nothing'],
   ['--studio <folder>', 'the studio, when it is not this folder or one above it'],
   ['--as-of <day>', 'the day that a record without a date is of (today)'],

@@ -1,14 +1,17 @@
 /** `saggar add KIND`: a new record, from options or from YAML on standard input. */
 import { DEFINITION_KINDS, EVENT_KINDS, KINDS, type Kind } from '../book.ts';
-import { NOUN } from '../check/finding.ts';
+import { NOUN, listed } from '../check/finding.ts';
 import { nearest } from '../check/nearest.ts';
+import { mapping } from '../entry/at-path.ts';
 import { planAdd, type AddPlan } from '../entry/add.ts';
 import { typedAgain } from '../entry/echo.ts';
 import { expandRecord, type Ground } from '../entry/expand.ts';
 import { inOptions, inText, typedProblems } from '../entry/faults.ts';
 import { readGiven, STANDARD_INPUT, withoutMark, type GivenRecord } from '../entry/given.ts';
+import type { FieldOption } from '../entry/fields.ts';
 import { lexiconOf } from '../entry/lexicon.ts';
 import { readOptions } from '../entry/options.ts';
+import { missingOptions } from '../entry/questions/missing.ts';
 import type { Problem } from '../problem.ts';
 import { locate } from '../read/place.ts';
 import { decodeText } from '../read/text.ts';
@@ -30,7 +33,7 @@ import {
 const KINDS_IN_USE = [...EVENT_KINDS, ...DEFINITION_KINDS].join(', ');
 
 /** Names of the options of `add` that are no fields, for did-you-mean. */
-const OTHER_OPTIONS = ['record', 'id', 'dry-run', 'studio', 'as-of', 'help'];
+const OTHER_OPTIONS = ['record', 'id', 'no-input', 'dry-run', 'studio', 'as-of', 'help'];
 
 /** Adds records of one kind; refused ones are given back as YAML, so that nothing is typed twice. */
 export const add: Command = async (asked, world) => {
@@ -38,12 +41,60 @@ export const add: Command = async (asked, world) => {
   const kind = KINDS.find((each) => each === first);
   if (asked.words.includes('--help')) return help(world, kind);
   if (!kind) return refuse(world, noKind(first));
+  if (wantsQuestions({ kind, words }, asked, world)) return ask({ kind, words }, asked, world);
   const typed = await typedRecords({ kind, words }, asked, world);
   if (isRefusal(typed)) return refuse(world, typed);
+  const missing = words.length > 0 ? missingIn(kind, typed.records) : [];
+  if (missing.length > 0) return lacking({ kind, ...typed }, missing, world);
   const opened = await openStudio(asked, world);
   if (isRefusal(opened)) return refuse(world, opened);
   return addTyped({ asked, world, opened }, { kind, ...typed });
 };
+
+/** A kind, and the options and values behind it. */
+interface Line {
+  readonly kind: Kind;
+  readonly words: readonly string[];
+}
+
+/** Somebody sits there, nothing comes on standard input, and something that is needed is missing. */
+function wantsQuestions({ kind, words }: Line, { options }: Asked, world: World): boolean {
+  if (!world.openScreen || options['input'] === false || options['record'] !== undefined)
+    return false;
+  const read = readOptions({ kind, words, others: OTHER_OPTIONS });
+  if ('refused' in read) return false;
+  return words.length === 0 || missingOptions(kind, read.fields).length > 0;
+}
+
+async function ask({ kind, words }: Line, asked: Asked, world: World): Promise<number> {
+  const opened = await openStudio(asked, world);
+  if (isRefusal(opened)) return refuse(world, opened);
+  const { askAndAdd } = await import('./ask-add.ts');
+  const given = { kind, words, id: textOption(asked, 'id') };
+  return askAndAdd({ asked, world, opened }, given);
+}
+
+function missingIn(kind: Kind, records: readonly GivenRecord[]): readonly FieldOption[] {
+  return records.flatMap(({ fields }) => missingOptions(kind, fields));
+}
+
+/** Names all that is missing at once, and gives back what there is. */
+function lacking(typed: TypedOfKind, missing: readonly FieldOption[], world: World): number {
+  const { kind, records } = typed;
+  world.complain(`saggar: nothing was written: this ${needs(kind, missing)}\n`);
+  world.complain(`\n${typedAgain(kind, records)}`);
+  return EXIT.errors;
+}
+
+/** `sale has no channel and no lines; give --channel and --line`. */
+function needs(kind: Kind, missing: readonly FieldOption[]): string {
+  const fields = missing.map(({ path }) => `no ${path.filter(isName).join(' ')}`);
+  return `${NOUN[kind]} has ${listed(fields)}; give ${listed(missing.map(({ name }) => `--${name}`))}`;
+}
+
+function isName(step: string | number): step is string {
+  return typeof step === 'string';
+}
 
 function help(world: World, kind: Kind | undefined): number {
   world.write(kind ? addHelp(kind, world.width) : kindsHelp(world.width));
@@ -79,9 +130,14 @@ async function typedRecords(
   if (record === '-' && words.length > 0)
     return { refused: 'give the fields as options or on standard input, not both' };
   if (words.length > 0) return fromOptions(kind, words, id);
-  if (record === undefined && world.inputIsTerminal)
-    return { refused: `say what to write down; saggar add ${kind} --help shows how` };
+  if (record === undefined && world.inputIsTerminal) return noWords(kind);
   return fromInput(kind, await world.readInput(), id);
+}
+
+function noWords(kind: Kind): Refusal {
+  const missing = missingOptions(kind, mapping([]));
+  const what = missing.length > 0 ? `: without options this ${needs(kind, missing)}` : '';
+  return { refused: `say what to write down${what}; saggar add ${kind} --help shows how` };
 }
 
 function fromOptions(

@@ -29,6 +29,11 @@ export const DRY_RUN: OptionSpec = {
   about: 'print the change as a diff, and write nothing',
 };
 
+export const NO_INPUT: OptionSpec = {
+  flags: '--no-input',
+  about: 'never ask; say what is missing instead',
+};
+
 /** What every report takes. */
 export const COMMON = [STUDIO, AS_OF, AS];
 /** What every command takes that changes records. */

@@ -1,5 +1,6 @@
 /** What a command may know of the world, and what it is asked for; only the command line fills it in. */
 import type { Day } from '../book.ts';
+import type { Key } from '../entry/questions/question.ts';
 import type { Writer } from '../write/store.ts';
 
 /** Where a command runs and whom it talks to. */
@@ -20,12 +21,26 @@ export interface World {
   readonly complain: (text: string) => void;
   /** Whether a person sits at standard input, so that nothing comes from it by itself. */
   readonly inputIsTerminal: boolean;
+  /** Takes the terminal over for questions; absent where nobody can be asked. */
+  readonly openScreen?: () => Promise<Screen>;
   /** All bytes of standard input. */
   readonly readInput: () => Promise<Uint8Array>;
   /** A number by chance, from 0 to below 1. */
   readonly random: () => number;
   /** Who writes files. */
   readonly writer: Writer;
+}
+
+/** A terminal while somebody is asked at it; what is drawn is gone once it is closed. */
+export interface Screen {
+  /** Cells, as they are now. */
+  readonly size: () => { readonly columns: number; readonly rows: number };
+  /** The next key, when it comes. */
+  readonly key: () => Promise<Key>;
+  /** Text with the control sequences of a terminal. */
+  readonly draw: (text: string) => void;
+  /** Gives the terminal back as it was; a second time does nothing. */
+  readonly close: () => void;
 }
 
 /** What was typed after the command's name: options by their long names, and what stands without one. */

@@ -1,0 +1,33 @@
+/** `saggar add KIND` at a terminal: asks for what is missing, then writes as if all had been options. */
+import type { Kind } from '../book.ts';
+import { NOUN } from '../check/finding.ts';
+import { readOptions } from '../entry/options.ts';
+import { groundOf, wordsOf } from '../entry/questions/ground.ts';
+import { recordScript } from '../entry/questions/record-script.ts';
+import { addTyped } from './add.ts';
+import { runErrand } from './ask.ts';
+import type { Scene } from './change.ts';
+import { refuse } from './show.ts';
+
+/** What was given on the command line. */
+export interface Given {
+  readonly kind: Kind;
+  /** Options and values, in turns. */
+  readonly words: readonly string[];
+  readonly id: string | undefined;
+}
+
+/** Asks for the rest of a record, and adds it. */
+export function askAndAdd(scene: Scene, { kind, words, id }: Given): Promise<number> {
+  const ground = groundOf(scene.opened, { kind, words });
+  return runErrand(scene.world, {
+    title: `New ${NOUN[kind]}`,
+    script: recordScript(ground),
+    carryOut: async (answers, world, agreed) => {
+      const read = readOptions({ kind, words: wordsOf(ground, answers), others: [] });
+      if ('refused' in read) return refuse(world, read);
+      const records = [{ id, fields: read.fields }];
+      return addTyped({ ...scene, world }, { kind, records, problems: [], agreed });
+    },
+  });
+}

@@ -1,0 +1,144 @@
+/** Asks questions on the world's screen, and keeps back what is said until they are over. */
+import { begin, press, stepBack, type Asking } from '../entry/questions/asking.ts';
+import { frameOf, type Above } from '../entry/questions/frame.ts';
+import { taken, type Answer, type Question, type Script } from '../entry/questions/question.ts';
+import { fitFrame, paintFrame } from '../render/frame.ts';
+import { EXIT, type Screen, type World } from './world.ts';
+
+/** What to type in general; it stands above all questions. */
+export const KEYS_HEAD =
+  '< goes one step back. Tab or arrows choose. Ctrl-C gives up, and nothing is written.';
+
+/** Asks until all is answered, or until it is given up or gone back from the first question. */
+export async function askOn(screen: Screen, from: Asking, above: Above): Promise<Asking> {
+  let asking = from;
+  while (asking.question && !asking.end) {
+    screen.draw(paintFrame(fitFrame(frameOf(asking, above), screen.size())));
+    asking = press(asking, await screen.key());
+  }
+  return asking;
+}
+
+/** How a command went that was run on answers: what it asked at its end, and what it said. */
+interface Tried {
+  readonly status: number;
+  /** Absent where it came to no such question. */
+  readonly decision?: Decision;
+  readonly said: readonly Said[];
+}
+
+type Decision = 'yes' | 'no' | 'back' | 'cancelled';
+
+interface Said {
+  readonly to: 'write' | 'complain';
+  readonly text: string;
+}
+
+/** What is asked, and what is done with the answers. */
+export interface Errand {
+  /** What it is about: `New sale`. */
+  readonly title: string;
+  readonly script: Script;
+  /** Writes what the answers say, if `agreed` says so when it is asked. */
+  readonly carryOut: (
+    answers: readonly Answer[],
+    world: World,
+    agreed: () => Promise<boolean>,
+  ) => Promise<number>;
+}
+
+/**
+ * Asks for everything, shows what comes of it, and has it written if the answer is yes. What stands
+ * in the way leads back to the questions. Given up, nothing is left but one line that says so.
+ */
+export async function runErrand(world: World, errand: Errand): Promise<number> {
+  const screen = await world.openScreen?.();
+  if (!screen) return EXIT.cannotRun;
+  let said: readonly Said[] = [];
+  try {
+    const tried = await askAndTry(world, screen, errand);
+    said = tried.said;
+    return tried.status;
+  } finally {
+    screen.close();
+    for (const { to, text } of said) world[to](text);
+  }
+}
+
+async function askAndTry(world: World, screen: Screen, errand: Errand): Promise<Tried> {
+  const above = { head: `${errand.title}. ${KEYS_HEAD}`, lines: [] };
+  let asking = begin(errand.script);
+  for (;;) {
+    asking = await askOn(screen, asking, above);
+    const tried = await outcomeOf(asking, { world, screen, errand });
+    if (tried) return tried;
+    asking = stepBack(asking);
+  }
+}
+
+/** What the answers led to; undefined where it goes on with the questions. */
+async function outcomeOf({ end, answers }: Asking, scene: Scene): Promise<Tried | undefined> {
+  if (end === 'cancelled') return GIVEN_UP;
+  if (end === 'back') return undefined;
+  const tried = await tryOut(scene, answers);
+  if (tried.decision === 'cancelled') return GIVEN_UP;
+  return tried.decision === 'back' ? undefined : tried;
+}
+
+interface Scene {
+  readonly world: World;
+  readonly screen: Screen;
+  readonly errand: Errand;
+}
+
+const GIVEN_UP: Tried = {
+  status: EXIT.interrupted,
+  said: [{ to: 'complain', text: 'Given up: nothing was written.\n' }],
+};
+
+async function tryOut(
+  { world, screen, errand }: Scene,
+  answers: readonly Answer[],
+): Promise<Tried> {
+  const said: Said[] = [];
+  const quiet: World = {
+    ...world,
+    write: (text) => void said.push({ to: 'write', text }),
+    complain: (text) => void said.push({ to: 'complain', text }),
+  };
+  let decision: Decision | undefined;
+  const agreed = async (): Promise<boolean> => {
+    decision = await decide(screen, said, 'Write it?');
+    return decision === 'yes';
+  };
+  const status = await errand.carryOut(answers, quiet, agreed);
+  if (decision === undefined && status !== EXIT.fine) {
+    const mend = await decide(screen, said, 'Nothing was written. Go back and change an answer?');
+    decision = mend === 'yes' ? 'back' : mend;
+  }
+  return decision === undefined ? { status, said } : { status, said, decision };
+}
+
+async function decide(screen: Screen, said: readonly Said[], prompt: string): Promise<Decision> {
+  const lines = said.flatMap(({ text }) => text.trimEnd().split('\n'));
+  const script: Script = ([answer]) => (answer ? undefined : { ...DECIDE, prompt });
+  const above = { head: KEYS_HEAD, lines };
+  const { end, answers } = await askOn(screen, begin(script), above);
+  if (end) return end;
+  return answers[0]?.text === 'no' ? 'no' : 'yes';
+}
+
+const DECIDE: Question = {
+  key: 'decision',
+  prompt: '',
+  about: 'yes or no; < goes back to the answers; the arrows show what is out of sight above',
+  fallback: 'yes',
+  mayBeEmpty: false,
+  isList: false,
+  isClosed: false,
+  offers: () => [],
+  judge: (line) => {
+    if (/^y(?:es)?$/i.test(line)) return taken([], 'yes');
+    return /^no?$/i.test(line) ? taken([], 'no') : { refused: 'answer yes or no' };
+  },
+};

@@ -1,0 +1,175 @@
+/** Asks questions one after the other: a state, a key, and the state after it. */
+import {
+  EMPTY_LINE,
+  eraseAt,
+  eraseBefore,
+  eraseWord,
+  insert,
+  lineOf,
+  move,
+  type Line,
+} from './line.ts';
+import type { Answer, Key, KeyName, Offer, Question, Script, Taken } from './question.ts';
+
+/** How it stands with the questions. */
+export interface Asking {
+  readonly script: Script;
+  readonly answers: readonly Answer[];
+  /** Undefined when all is answered. */
+  readonly question: Question | undefined;
+  readonly line: Line;
+  /** Which of the offers is chosen. */
+  readonly picked: number | undefined;
+  /** What was wrong with the last answer, or odd about it; empty for nothing. */
+  readonly message: string;
+  /** Answers that were taken back, by key; they are offered again. */
+  readonly earlier: ReadonlyMap<string, string>;
+  /** How far what stands above the question is moved down, in lines, to see its beginning. */
+  readonly lift: number;
+  /** Set when it ends before all is answered: given up, or gone back from the first question. */
+  readonly end?: 'cancelled' | 'back' | undefined;
+}
+
+/** The word that goes one question back. */
+export const BACK = '<';
+/** The word that leaves a question with a default out. */
+export const NOTHING = '-';
+
+/** Begins with a script's first question, or goes on with answers that there are already. */
+export function begin(script: Script, answers: readonly Answer[] = []): Asking {
+  const earlier = new Map<string, string>();
+  const question = script(answers);
+  const line = EMPTY_LINE;
+  return { script, answers, question, line, picked: undefined, message: '', earlier, lift: 0 };
+}
+
+/** The state after a key. */
+export function press(asking: Asking, key: Key): Asking {
+  return asking.question && !asking.end ? PRESSED[key.name](asking, key) : asking;
+}
+
+const PRESSED: Readonly<Record<KeyName, (asking: Asking, key: Key) => Asking>> = {
+  text: (asking, { text }) => edited(asking, insert(asking.line, text)),
+  enter,
+  next: (asking) => pick(asking, 1),
+  previous: (asking) => pick(asking, -1),
+  left: (asking) => ({ ...asking, line: move(asking.line, -1) }),
+  right: (asking) => ({ ...asking, line: move(asking.line, 1) }),
+  home: (asking) => ({ ...asking, line: { ...asking.line, at: 0 } }),
+  end: (asking) => ({ ...asking, line: lineOf(asking.line.text) }),
+  backspace: (asking) => edited(asking, eraseBefore(asking.line)),
+  delete: (asking) => edited(asking, eraseAt(asking.line)),
+  empty: (asking) => edited(asking, EMPTY_LINE),
+  'empty-word': (asking) => edited(asking, eraseWord(asking.line)),
+  cancel: (asking) => ({ ...asking, end: 'cancelled' }),
+  resize: (asking) => asking,
+};
+
+/** What may be chosen for the line as it is typed. */
+export function offersOf({ question, line }: Asking): readonly Offer[] {
+  return question?.offers(line.text) ?? [];
+}
+
+/** The offer that Enter takes: the chosen one, or the only one that is left of a closed choice. */
+export function pickedOf(asking: Asking): number | undefined {
+  if (asking.picked !== undefined || !asking.question?.isClosed) return asking.picked;
+  if (asking.line.text.trim() === '') return undefined;
+  const offers = offersOf(asking);
+  const exact = offers.findIndex(({ line }) => isSame(line, asking.line.text));
+  if (exact >= 0) return exact;
+  return offers.length === 1 ? 0 : undefined;
+}
+
+function isSame(a: string, b: string): boolean {
+  return a.toLowerCase() === b.trim().toLowerCase();
+}
+
+/** The default of a question: an answer that was taken back stands over the question's own. */
+export function fallbackOf({ question, earlier }: Asking): string {
+  if (!question) return '';
+  return question.isList ? '' : (earlier.get(question.key) ?? question.fallback);
+}
+
+function edited(asking: Asking, line: Line): Asking {
+  return { ...asking, line, picked: undefined, message: '' };
+}
+
+// Where there is nothing to choose, the same keys show what has gone out of sight above.
+function pick(asking: Asking, step: -1 | 1): Asking {
+  const { length } = offersOf(asking);
+  if (length === 0) return { ...asking, lift: Math.max(0, asking.lift - step) };
+  const from = asking.picked ?? (step > 0 ? -1 : length);
+  const picked = from + step;
+  return { ...asking, picked: picked < 0 || picked >= length ? undefined : picked };
+}
+
+function enter(asking: Asking): Asking {
+  const { question, line } = asking;
+  if (!question) return asking;
+  const typed = line.text.trim();
+  if (typed === BACK) return goBack(asking);
+  const picked = pickedOf(asking);
+  const offer = picked === undefined ? undefined : offersOf(asking)[picked];
+  if (offer && !question.isClosed) return { ...edited(asking, lineOf(offer.line)), lift: 0 };
+  if (offer) return answer(asking, question, offer.line);
+  if (typed === '') return enterEmpty(asking, question);
+  const isLeftOut = typed === NOTHING && question.mayBeEmpty && !question.isList;
+  return isLeftOut ? accept(asking, question, LEFT_OUT) : answer(asking, question, typed);
+}
+
+interface Accepted extends Taken {
+  readonly text: string;
+}
+
+const LEFT_OUT: Accepted = { text: '', gives: [], left: '', right: '', warning: '' };
+
+function enterEmpty(asking: Asking, question: Question): Asking {
+  const fallback = fallbackOf(asking);
+  if (fallback !== '') return answer(asking, question, fallback);
+  if (question.mayBeEmpty) return accept(asking, question, LEFT_OUT);
+  const what = question.isList ? 'at least one line is needed' : 'an answer is needed here';
+  return { ...asking, message: `${what}; Ctrl-C gives up` };
+}
+
+function answer(asking: Asking, question: Question, text: string): Asking {
+  const verdict = question.judge(text);
+  if ('refused' in verdict) return { ...asking, picked: undefined, message: verdict.refused };
+  return accept(asking, question, { ...verdict, text });
+}
+
+function accept(asking: Asking, question: Question, accepted: Accepted): Asking {
+  const { key, prompt, isList } = question;
+  const answers = [...asking.answers, { ...accepted, key, prompt, isList }];
+  const earlier = new Map(asking.earlier);
+  earlier.delete(key);
+  return asked({ ...asking, answers, earlier, message: accepted.warning });
+}
+
+/** Goes one step back from wherever it ended; from the first question there is no way further. */
+export function stepBack(asking: Asking): Asking {
+  const open = { ...asking, end: undefined };
+  if (asking.answers.length > 0) return goBack(open);
+  return { ...asked(open), message: 'this is the first question; Ctrl-C gives up' };
+}
+
+function goBack(asking: Asking): Asking {
+  const last = asking.answers.at(-1);
+  if (!last) return { ...asking, end: 'back' };
+  const earlier = new Map(asking.earlier);
+  if (!last.isList && last.text !== '') earlier.set(last.key, last.text);
+  const answers = asking.answers.slice(0, -1);
+  const back = asked({ ...asking, answers, earlier, message: '' });
+  const isLine = last.isList && last.text !== '';
+  return isLine
+    ? {
+        ...back,
+        line: lineOf(last.text),
+        message: 'this line was taken back: change it, or empty it with Ctrl-U',
+      }
+    : back;
+}
+
+function asked(asking: Asking): Asking {
+  const question = asking.script(asking.answers);
+  return { ...asking, question, line: EMPTY_LINE, picked: undefined, lift: 0 };
+}

@@ -1,0 +1,80 @@
+/** Looks at a record that is not written yet as the check would. */
+import { checkStudio } from '../../check/check.ts';
+import { checkFile } from '../../check/schema.ts';
+import type { Book, Kind } from '../../book.ts';
+import { NOUN } from '../../check/finding.ts';
+import type { Finding } from '../../problem.ts';
+import type { RawFile, RawMap } from '../../read/raw.ts';
+import { mapping, type Path } from '../at-path.ts';
+import { freshFindings } from '../fresh.ts';
+import type { OpenedStudio } from '../plan.ts';
+
+/** A record, and the file that it stands in; a new one has a file of its own that is nowhere. */
+export interface Draft {
+  readonly kind: Kind;
+  readonly id: string;
+  readonly fields: RawMap;
+  /** Of a record that is in a file already. */
+  readonly file?: string;
+}
+
+/** The id that a new record has in the meantime. */
+export function draftId(kind: Kind): string {
+  return `this-${NOUN[kind]}`;
+}
+
+/** What the check says of a draft, and the book with it where nothing is wrong with its fields. */
+export interface Looked {
+  readonly findings: readonly Finding[];
+  readonly book: Book | undefined;
+}
+
+/** Checks the fields; where they are sound also the whole studio with them, and tells what is new. */
+export function lookAt(opened: OpenedStudio, draft: Draft): Looked {
+  const file = fileOf(opened, draft);
+  const own = checkFile(file, () => undefined).findings.filter(({ at }) => isIn(at, draft.id));
+  if (own.length > 0) return { findings: own, book: undefined };
+  const { reading, findings, asOf } = opened;
+  const ill = new Set(findings.map(({ at }) => at.file));
+  const others = reading.files
+    .filter((each) => each.file !== file.file)
+    .map((each) => (ill.has(each.file) ? each : { ...each, clean: true }));
+  const after = checkStudio({ ...reading, files: [...others, file] }, asOf);
+  return {
+    findings: freshFindings(findings, after.findings, new Set([draft.id])),
+    book: after.book,
+  };
+}
+
+function fileOf({ reading }: OpenedStudio, { kind, id, fields, file }: Draft): RawFile {
+  const known = reading.files.find((each) => each.file === file);
+  const root = mapping([...Object.entries(known?.root ?? {}), [id, fields]]);
+  return { file: known?.file ?? `new ${NOUN[kind]}`, kind, root, odd: false };
+}
+
+function isIn(at: Finding['at'], id: string): boolean {
+  return 'path' in at && at.path[0] === id;
+}
+
+/** What is wrong, and what is odd, with the value at a path of a draft: each one line or empty. */
+export function sayOf(
+  { findings }: Looked,
+  id: string,
+  path: Path,
+): { readonly error: string; readonly warning: string } {
+  const mine = findings.filter((finding) => concerns(finding, [id, ...path]));
+  const first = (severity: Finding['severity']): string => {
+    const found = mine.find((finding) => finding.severity === severity);
+    return found ? `${found.message}; ${found.hint}` : '';
+  };
+  return { error: first('error'), warning: first('warning') };
+}
+
+// What a rule finds elsewhere in the book is new by this record, so it concerns the answer too.
+function concerns({ at, rule }: Finding, path: Path): boolean {
+  if (!('path' in at)) return false;
+  if (at.path[0] !== path[0]) return rule !== 'schema';
+  const isBelow = path.every((step, index) => at.path[index] === step);
+  const isAbove = at.path.every((step, index) => path[index] === step);
+  return isBelow || (isAbove && rule !== 'schema');
+}

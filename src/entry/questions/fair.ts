@@ -1,0 +1,110 @@
+/** A day at a fair: the float before the first line, and the count of the cash box after the last. */
+import { PATTERNS } from '../../../schema/generated/fields.js';
+import { ZERO, decimal, sum, type Decimal } from '../../number/decimal.ts';
+import type { RawMap } from '../../read/raw.ts';
+import { draftId, lookAt } from './draft.ts';
+import { recordOf, wordsOf, type Ground } from './ground.ts';
+import { inMoney, saleAmounts } from './progress.ts';
+import { isDone, taken, textOf, type Answer, type Question, type Verdict } from './question.ts';
+import { channelKind } from './usual.ts';
+
+/** Whether the record is a sale at a fair. */
+export function isFair({ kind, lexicon }: Ground, fields: RawMap): boolean {
+  return kind === 'sales' && channelKind(fields, lexicon) === 'fair';
+}
+
+const AMOUNT = new RegExp(PATTERNS['amount'] ?? '', 'u');
+
+/** Asks what was in the cash box before anything was sold; it is not written down. */
+export function floatOfFair(ground: Ground): Question {
+  return amountQuestion(ground, 'float', 'Cash in the box before the first sale');
+}
+
+/** The questions of the closing check that are left; undefined when the box is counted. */
+export function checksOfFair(ground: Ground, answers: readonly Answer[]): Question | undefined {
+  // A sale that came as options alone was not taken down at the stall.
+  if (!isDone(answers, 'float')) return undefined;
+  if (!isDone(answers, 'cash')) return amountQuestion(ground, 'cash', 'Cash in the box now');
+  if (!isDone(answers, 'cards')) return cardsQuestion(ground, answers);
+  const counted = countOf(ground, answers);
+  const isAsked = counted !== '' && !isDone(answers, 'note') && !ground.words.includes('--note');
+  return isAsked ? noteQuestion(counted) : undefined;
+}
+
+function amountQuestion({ opened }: Ground, key: string, prompt: string): Question {
+  return {
+    key,
+    prompt,
+    about: `an amount in ${opened.book.studio.currency}; Enter leaves the count out; it is only checked, not written`,
+    fallback: '',
+    mayBeEmpty: true,
+    isList: false,
+    isClosed: false,
+    offers: () => [],
+    judge: (line) => (AMOUNT.test(line) ? taken([], line) : noAmount(line)),
+  };
+}
+
+function noAmount(line: string): Verdict {
+  return { refused: `"${line}" is no amount; write digits, such as 312.50` };
+}
+
+function cardsQuestion(ground: Ground, answers: readonly Answer[]): Question {
+  const question = amountQuestion(ground, 'cards', 'Taken by card');
+  return {
+    ...question,
+    judge: (line) => {
+      const verdict = question.judge(line);
+      if ('refused' in verdict) return verdict;
+      const answer = { ...verdict, key: 'cards', text: line, prompt: '', isList: false };
+      return { ...verdict, right: '', warning: countOf(ground, [...answers, answer]) };
+    },
+  };
+}
+
+/** What was counted against what the lines make, in a sentence; empty where nothing was counted. */
+function countOf(ground: Ground, answers: readonly Answer[]): string {
+  const [cash, cards, float] = ['cash', 'cards', 'float'].map((key) => textOf(answers, key));
+  const { kind, opened } = ground;
+  if (!cash && !cards) return '';
+  const id = draftId(kind);
+  const { fields } = recordOf(ground, wordsOf(ground, answers));
+  const { book } = lookAt(opened, { kind, id, fields });
+  if (!book) return '';
+  const amounts = { cash: amount(cash), cards: amount(cards), float: amount(float) };
+  return sentenceOf(amounts, sum(saleAmounts(book, id)), (each) => inMoney(book, each));
+}
+
+function amount(text: string | undefined): Decimal {
+  return text ? decimal(text) : ZERO;
+}
+
+function sentenceOf(
+  { cash, cards, float }: Readonly<Record<'cash' | 'cards' | 'float', Decimal>>,
+  lines: Decimal,
+  shown: (amount: Decimal) => string,
+): string {
+  const taken = cash.minus(float).plus(cards);
+  const over = taken.minus(lines);
+  const difference = over.isZero()
+    ? 'it fits'
+    : `${shown(over.abs())} ${over.gt(ZERO) ? 'over' : 'short'}`;
+  return `Counted ${shown(cash)} cash less ${shown(float)} float and ${shown(cards)} by card, ${shown(taken)}; the lines make ${shown(lines)}: ${difference}.`;
+}
+
+function noteQuestion(counted: string): Question {
+  return {
+    key: 'note',
+    prompt: 'Keep the count as a note of the sale?',
+    about: counted,
+    fallback: 'no',
+    mayBeEmpty: false,
+    isList: false,
+    isClosed: false,
+    offers: () => [],
+    judge: (line) => {
+      if (/^no?$/i.test(line)) return taken([], 'no');
+      return taken(['--note', /^y(?:es)?$/i.test(line) ? counted : line], line);
+    },
+  };
+}

@@ -1,0 +1,143 @@
+/** Makes a question of an option: how it is asked, what is offered, and what its answer is worth. */
+import type { FieldSpec, RecordSpec } from '../../../schema/generated/fields.js';
+import { NOUN, listed } from '../../check/finding.ts';
+import { nearest } from '../../check/nearest.ts';
+import type { FieldOption } from '../fields.ts';
+import { draftId, lookAt, sayOf } from './draft.ts';
+import { recordOf, wordsOf, type Ground } from './ground.ts';
+import { progressOf } from './progress.ts';
+import type { Answer, Question, Verdict } from './question.ts';
+import { sentenceOffers } from './sentence-offers.ts';
+import { earlierTexts, recordsByDay } from './similar.ts';
+import { narrowed, plain, termsOfField, type Term } from './terms.ts';
+import { likelyLines } from './likely-lines.ts';
+
+/** An option that is to be asked, after some answers. */
+export interface Due {
+  readonly answers: readonly Answer[];
+  readonly option: FieldOption;
+  /** Empty for none. */
+  readonly fallback: string;
+}
+
+/** The question of an option. */
+export function optionQuestion(ground: Ground, due: Due): Question {
+  const { option, fallback, answers } = due;
+  const { name, repeats, required, title } = option;
+  const count = answers.filter(({ key }) => key === name).length;
+  const isList = repeats && !isWordList(option);
+  return {
+    key: name,
+    prompt: isList && count > 0 ? `${title}, the next one` : title,
+    about: aboutOf(due, isList),
+    fallback,
+    mayBeEmpty: isList ? count > 0 || !required : !isNeeded(due),
+    isList,
+    isClosed: !isList && isClosed(ground, option),
+    offers: isList ? lineOffers(ground, due) : wordOffers(ground, due),
+    judge: (line) => judge(ground, due, line),
+  };
+}
+
+function isWordList({ spec }: FieldOption): boolean {
+  return spec.type === 'list' && spec.of.type === 'word';
+}
+
+// Of fields that stand for each other the one that is asked for is needed, though none is by itself.
+function isNeeded({ option }: Due): boolean {
+  return option.required || option.name === 'base-weight';
+}
+
+function aboutOf(due: Due, isList: boolean): string {
+  const { form, spec, example } = due.option;
+  if (form) return `${form.shape}; ${isList ? 'an empty line ends' : 'as one line'}`;
+  const hasChoice = spec.type === 'word' || spec.type === 'reference';
+  const how = hasChoice ? '' : `such as ${example}`;
+  const leftOut = due.fallback === '' ? 'Enter leaves it out' : '- leaves it out';
+  return [how, isNeeded(due) ? '' : leftOut].filter((words) => words !== '').join('; ');
+}
+
+function isClosed({ kind }: Ground, { name, spec }: FieldOption): boolean {
+  const isCategory = kind === 'spent' && name === 'for';
+  return spec.type === 'word' || spec.type === 'reference' || isCategory;
+}
+
+function wordOffers(ground: Ground, { option }: Due): Question['offers'] {
+  const terms = termsFor(ground, option);
+  return (line) =>
+    narrowed(terms, line.trim()).map(({ word, note }) => ({ line: word, label: word, note }));
+}
+
+function termsFor({ kind, lexicon, opened }: Ground, option: FieldOption): readonly Term[] {
+  const { spec, name, path } = option;
+  const own = Object.keys(opened.book.studio.categories ?? {}).map(plain);
+  const terms = [
+    ...termsOfField(spec, lexicon),
+    ...(kind === 'spent' && name === 'for' ? own : []),
+  ];
+  if (terms.length > 0 || !REMEMBERED.has(name)) return terms;
+  return earlierTexts(recordsByDay(lexicon, kind), path).map(plain);
+}
+
+/** Texts of which the same ones come again and again. */
+const REMEMBERED = new Set(['buyer', 'supplier', 'to', 'maker']);
+
+function lineOffers(ground: Ground, due: Due): Question['offers'] {
+  const { form, spec } = due.option;
+  const record = itemSpec(spec);
+  if (!form || !record) return () => [];
+  const { lexicon } = ground;
+  const whole = likelyLines(ground, due.answers, form);
+  return (line) => sentenceOffers({ form, spec: record, lexicon, whole }, line);
+}
+
+function itemSpec(spec: FieldSpec): RecordSpec | undefined {
+  return spec.type === 'list' && spec.of.type === 'record' ? spec.of : undefined;
+}
+
+function judge(ground: Ground, { answers, option }: Due, line: string): Verdict {
+  const gives = [`--${option.name}`, line];
+  const unknown = isClosed(ground, option) ? unknownWord(ground, option, line) : undefined;
+  if (unknown !== undefined) return { refused: unknown };
+  const { fields, faults } = recordOf(ground, [...wordsOf(ground, answers), ...gives]);
+  const [fault] = faults;
+  if (fault) return { refused: `${fault.message}; ${fault.hint}` };
+  const { kind, opened } = ground;
+  const id = draftId(kind);
+  const looked = lookAt(opened, { kind, id, fields });
+  const { error, warning } = sayOf(looked, id, pathOf(ground, option, answers));
+  if (error !== '') return { refused: error };
+  const progress = option.repeats && looked.book ? progressOf(looked.book, kind, id) : undefined;
+  const right = progress ? [progress.line, progress.total].filter((t) => t !== '').join('   ') : '';
+  return { gives, left: line, right, warning };
+}
+
+/** The path of the answer: of a list, of its next line. */
+function pathOf(
+  { words }: Ground,
+  { path, name, spec }: FieldOption,
+  answers: readonly Answer[],
+): readonly (string | number)[] {
+  if (spec.type !== 'list') return path;
+  const given = words.filter((word) => word === `--${name}` || word.startsWith(`--${name}=`));
+  const typed = answers.filter(({ key, text }) => key === name && text !== '');
+  return [...path, given.length + typed.length];
+}
+
+function unknownWord(
+  { lexicon, ...ground }: Ground,
+  option: FieldOption,
+  line: string,
+): string | undefined {
+  const { spec } = option;
+  const words = termsFor({ lexicon, ...ground }, option).map(({ word }) => word);
+  if (words.includes(line) || spec.type === 'word') return undefined;
+  const near = nearest(line, words);
+  const hint = near === undefined ? 'choose one of those below' : `did you mean "${near}"?`;
+  if (spec.type !== 'reference') return `"${line}" is no word for this; ${hint}`;
+  const nouns = listed(
+    spec.to.map((kind) => NOUN[kind]),
+    'or',
+  );
+  return `there is no ${nouns} "${line}"; ${hint}`;
+}

@@ -1,0 +1,58 @@
+/** Whole lines that are likely in a list: lots that are ready for the kiln, ware that is for sale. */
+import type { Raw } from '../../read/raw.ts';
+import { isList, isMap, valueAt } from '../at-path.ts';
+import type { Form } from '../forms.ts';
+import { recordOf, wordsOf, type Ground } from './ground.ts';
+import { inMoney } from './progress.ts';
+import type { Answer } from './question.ts';
+import { lotsReadyFor, wareInStudio } from './ready.ts';
+import { recordsByDay } from './similar.ts';
+import type { Term } from './terms.ts';
+
+/** Lines with a note each, the most likely first; none for most lists. */
+export function likelyLines(
+  ground: Ground,
+  answers: readonly Answer[],
+  { kind, field }: Form,
+): readonly Term[] {
+  if (kind === 'firings' && field === 'load') return loadLines(ground, answers);
+  return kind === 'sales' && field === 'lines' ? saleLines(ground) : [];
+}
+
+/** The lots that are ready for the kind of firing, without what is in this load already. */
+function loadLines(ground: Ground, answers: readonly Answer[]): readonly Term[] {
+  const { opened } = ground;
+  const { fields } = recordOf(ground, wordsOf(ground, answers));
+  const kind = textAt(fields, 'kind');
+  const loaded = listAt(fields, 'load');
+  return lotsReadyFor(opened.book, opened.asOf, kind).flatMap(({ lot, count, note }) => {
+    const mine = loaded.filter((line) => textAt(line, 'lot') === lot);
+    const left = mine.reduce((total, line) => total - Number(textAt(line, 'in')), count);
+    return left > 0 ? [{ word: `${left} ${lot}`, note }] : [];
+  });
+}
+
+/** What is for sale, by how often it was sold. */
+function saleLines({ lexicon, opened: { book, asOf } }: Ground): readonly Term[] {
+  const sold = new Map<string, number>();
+  const lines = recordsByDay(lexicon, 'sales').flatMap((sale) => listAt(sale, 'lines'));
+  for (const product of lines.map((line) => textAt(line, 'product')))
+    sold.set(product, (sold.get(product) ?? 0) + 1);
+  return [...wareInStudio(book, asOf)]
+    .sort(([a], [b]) => (sold.get(b) ?? 0) - (sold.get(a) ?? 0))
+    .map(([product, count]) => {
+      const price = book.products.get(product)?.price;
+      const at = price ? `, ${inMoney(book, price)} each` : '';
+      return { word: `1 ${product}`, note: `${count} here${at}` };
+    });
+}
+
+function listAt(record: Raw, field: string): readonly Raw[] {
+  const list = valueAt(record, [field]);
+  return isList(list) ? list.filter(isMap) : [];
+}
+
+function textAt(record: Raw, field: string): string {
+  const value = valueAt(record, [field]);
+  return typeof value === 'string' ? value : '';
+}

@@ -1,0 +1,93 @@
+/** What a question is, what answers it, and what may be typed. */
+
+/** What a key does, whatever the terminal sends for it. */
+export type KeyName =
+  | 'text'
+  | 'enter'
+  | 'next'
+  | 'previous'
+  | 'left'
+  | 'right'
+  | 'home'
+  | 'end'
+  | 'backspace'
+  | 'delete'
+  | 'empty'
+  | 'empty-word'
+  | 'cancel'
+  | 'resize';
+
+/** One key; only `text` brings text, which may be more than one sign where it was pasted. */
+export interface Key {
+  readonly name: KeyName;
+  readonly text: string;
+}
+
+/** Something that may be chosen. */
+export interface Offer {
+  /** What the whole line is once it is chosen. */
+  readonly line: string;
+  readonly label: string;
+  /** What there is to say of it: a name, how many stand ready. */
+  readonly note: string;
+}
+
+/** An answer that is taken, or the one line that says why not. */
+export type Verdict = Taken | { readonly refused: string };
+
+/** What comes of an answer that is taken. */
+export interface Taken {
+  /** The options of the command line that say the same, each followed by its value. */
+  readonly gives: readonly string[];
+  /** The answer as it stays on the screen, and its price or space with the running total. */
+  readonly left: string;
+  readonly right: string;
+  /** What is odd about it all the same; empty for nothing. */
+  readonly warning: string;
+}
+
+/** One question. */
+export interface Question {
+  /** Tells questions apart: of all lines of a list it is the same. */
+  readonly key: string;
+  readonly prompt: string;
+  /** How an answer reads; empty where choices or the prompt say it. */
+  readonly about: string;
+  /** What an empty line means; empty for nothing. */
+  readonly fallback: string;
+  /** Whether it may be left without an answer; of a list, whether it may end here. */
+  readonly mayBeEmpty: boolean;
+  /** Whether it is asked again after each answer until an empty line ends it. */
+  readonly isList: boolean;
+  /** Whether an answer is one of the offers. */
+  readonly isClosed: boolean;
+  /** What may be chosen for a line as far as it is typed. */
+  readonly offers: (line: string) => readonly Offer[];
+  readonly judge: (line: string) => Verdict;
+}
+
+/** An answer that was taken; an empty text leaves a field out or ends a list. */
+export interface Answer extends Taken {
+  readonly key: string;
+  readonly text: string;
+  readonly prompt: string;
+  readonly isList: boolean;
+}
+
+/** The next question after some answers; undefined when there is nothing left to ask. */
+export type Script = (answers: readonly Answer[]) => Question | undefined;
+
+/** Taken as it is, without a word about it. */
+export function taken(gives: readonly string[], left: string): Taken {
+  return { gives, left, right: '', warning: '' };
+}
+
+/** Whether the question of a key is done with: answered, or of a list, ended. */
+export function isDone(answers: readonly Answer[], key: string): boolean {
+  return answers.some((answer) => answer.key === key && (!answer.isList || answer.text === ''));
+}
+
+/** The text of the first answer to a key's question; empty where there is none. */
+export function textOf(answers: readonly Answer[], key: string): string {
+  return answers.find((answer) => answer.key === key)?.text ?? '';
+}

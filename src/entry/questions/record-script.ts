@@ -1,0 +1,87 @@
+/** The questions that `add` asks about a record: what it needs, and what is usual for its kind. */
+import { isMap, isList, valueAt, type Path } from '../at-path.ts';
+import type { FieldOption } from '../fields.ts';
+import { checksOfFair, floatOfFair, isFair } from './fair.ts';
+import { optionQuestion } from './field-question.ts';
+import { optionNamed, recordOf, wordsOf, type Ground } from './ground.ts';
+import { missingOptions, isStoodFor } from './missing.ts';
+import { isDone, type Answer, type Question, type Script } from './question.ts';
+import { lastLike, recordsByDay } from './similar.ts';
+import { ASKED, CARRIED, makesSense } from './usual.ts';
+import type { RawMap } from '../../read/raw.ts';
+
+/** The questions about one record; together with the options given they make it whole. */
+export function recordScript(ground: Ground): Script {
+  const records = recordsByDay(ground.lexicon, ground.kind);
+  return (answers) => {
+    const { fields } = recordOf(ground, wordsOf(ground, answers));
+    const asking = { ground, answers, fields, last: lastSimilar(ground, records, fields) };
+    return nextQuestion(asking);
+  };
+}
+
+interface Asking {
+  readonly ground: Ground;
+  readonly answers: readonly Answer[];
+  readonly fields: RawMap;
+  readonly last: RawMap | undefined;
+}
+
+function nextQuestion(asking: Asking): Question | undefined {
+  const { ground, answers, fields } = asking;
+  const option = optionsToAsk(asking).find(
+    ({ name }) => !isDone(answers, name) && !isGivenAlready(ground, name),
+  );
+  const fair = isFair(ground, fields);
+  if (fair && option?.form?.field === 'lines' && !isDone(answers, 'float'))
+    return floatOfFair(ground);
+  if (!option) return fair ? checksOfFair(ground, answers) : undefined;
+  return optionQuestion(ground, { answers, option, fallback: fallbackFor(asking, option) });
+}
+
+function optionsToAsk({ ground, answers, fields, last }: Asking): readonly FieldOption[] {
+  const { kind, lexicon } = ground;
+  const missing = missingOptions(kind, fields).map(({ name }) => name);
+  const usual = ASKED[kind].filter((name) => isUsual(kind, name, last)).map(bare);
+  const names = [...usual, ...missing.filter((name) => !usual.includes(name))];
+  return names
+    .map((name) => optionNamed(kind, name))
+    .filter((option) => option !== undefined)
+    .filter((option) => makesSense(kind, option.name, [fields, lexicon]))
+    .filter((option) => isDone(answers, option.name) || !isStoodFor(kind, fields, option));
+}
+
+function isUsual(kind: Ground['kind'], name: string, last: RawMap | undefined): boolean {
+  if (!name.endsWith('?')) return true;
+  const option = optionNamed(kind, bare(name));
+  return option !== undefined && valueAt(last, option.path) !== undefined;
+}
+
+function bare(name: string): string {
+  return name.replace('?', '');
+}
+
+function isGivenAlready({ words }: Ground, name: string): boolean {
+  return words.some((word) => word === `--${name}` || word.startsWith(`--${name}=`));
+}
+
+function lastSimilar(
+  { kind }: Ground,
+  records: readonly RawMap[],
+  fields: RawMap,
+): RawMap | undefined {
+  return lastLike(records, fields, carriedPaths(kind));
+}
+
+function carriedPaths(kind: Ground['kind']): readonly Path[] {
+  return (CARRIED[kind] ?? [])
+    .flatMap((name) => optionNamed(kind, name)?.path ?? [])
+    .map((p) => [p]);
+}
+
+function fallbackFor({ ground, last }: Asking, { name, path }: FieldOption): string {
+  if (name === 'date' || name === 'from') return ground.opened.asOf;
+  if (!CARRIED[ground.kind]?.includes(name)) return '';
+  const value = valueAt(last, path);
+  return typeof value === 'string' && !isMap(value) && !isList(value) ? value : '';
+}

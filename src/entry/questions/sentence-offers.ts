@@ -1,0 +1,72 @@
+/** What may come next in a sentence: words and ids that go where the cursor stands. */
+import type { FieldSpec, RecordSpec } from '../../../schema/generated/fields.js';
+import type { Form } from '../forms.ts';
+import type { Lexicon } from '../lexicon.ts';
+import { meantBy } from '../meant.ts';
+import type { Offer } from './question.ts';
+import { narrowed, plain, termsOfField, type Term } from './terms.ts';
+
+/** A form, the fields that it fills, and whole lines that are likely. */
+export interface SentenceGround {
+  readonly form: Form;
+  readonly spec: RecordSpec;
+  readonly lexicon: Lexicon;
+  /** Whole lines, each by its word; shown until the line begins with a number of its own. */
+  readonly whole: readonly Term[];
+}
+
+/** What may be chosen for a sentence as far as it is typed. */
+export function sentenceOffers(ground: SentenceGround, line: string): readonly Offer[] {
+  const isBegun = /^\s*\d/.test(line);
+  const whole = isBegun ? [] : narrowed(ground.whole, line.trim());
+  if (whole.length > 0 || line.trim() === '')
+    return whole.map(({ word, note }) => ({ line: `${word} `, label: word, note }));
+  return wordOffers(ground, line);
+}
+
+function wordOffers(ground: SentenceGround, line: string): readonly Offer[] {
+  const words = line.split(/\s+/);
+  const typed = words.at(-1) ?? '';
+  // Nothing is offered for a number, nor for a word that stands there whole.
+  if (/^\d/.test(typed)) return [];
+  const earlier = words.slice(0, -1).filter((word) => word !== '');
+  const terms = narrowed(nextTerms(ground, earlier, typed !== ''), typed);
+  if (terms.some(({ word }) => word === typed)) return [];
+  const start = line.slice(0, line.length - typed.length);
+  return terms.map(({ word, note }) => ({ line: `${start}${word} `, label: word, note }));
+}
+
+/** Before a letter is typed only what is most likely next, after that everything that may come. */
+function nextTerms(
+  ground: SentenceGround,
+  earlier: readonly string[],
+  isTyping: boolean,
+): readonly Term[] {
+  const { form, spec, lexicon } = ground;
+  const { middle = [], tails = {}, flags = [], outcome = false } = form.grammar;
+  const behind = tails[earlier.at(-1) ?? ''];
+  if (behind !== undefined) return termsAt(spec, behind, lexicon);
+  const used = new Set(earlier.flatMap((word) => meantBy(ground, middle, word)?.field ?? []));
+  const left = middle.filter((field) => !used.has(field) && !isStoodFor(spec, used, field));
+  const fields = isTyping ? left : left.slice(0, 1);
+  return [
+    ...fields.flatMap((field) => termsAt(spec, field, lexicon)),
+    ...(isTyping ? [...Object.keys(tails), ...flags].map(plain) : []),
+    ...(outcome && isTyping ? causesOf(spec) : []),
+  ];
+}
+
+function isStoodFor({ oneOf = [] }: RecordSpec, used: ReadonlySet<string>, field: string): boolean {
+  return oneOf.includes(field) && oneOf.some((other) => used.has(other));
+}
+
+function termsAt(spec: RecordSpec, field: string, lexicon: Lexicon): readonly Term[] {
+  const own: FieldSpec | undefined = spec.fields[field];
+  return own ? termsOfField(own, lexicon) : [];
+}
+
+function causesOf({ fields }: RecordSpec): readonly Term[] {
+  const why = fields['why'];
+  const causes = why?.type === 'map' ? (why.keys ?? []) : [];
+  return ['first', 'second', 'lost', ...causes].map(plain);
+}

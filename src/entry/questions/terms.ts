@@ -1,0 +1,49 @@
+/** The words and ids that a field may hold, with what there is to say of each. */
+import type { FieldSpec } from '../../../schema/generated/fields.js';
+import type { Kind } from '../../book.ts';
+import { isMap } from '../at-path.ts';
+import type { Lexicon } from '../lexicon.ts';
+
+/** A word, and a note on it that may be empty. */
+export interface Term {
+  readonly word: string;
+  readonly note: string;
+}
+
+/** The terms of a field; nothing for values that are typed freely. Events come latest first. */
+export function termsOfField(spec: FieldSpec, lexicon: Lexicon): readonly Term[] {
+  if (spec.type === 'list') return termsOfField(spec.of, lexicon);
+  if (spec.type === 'word') return spec.words.map(plain);
+  if (spec.type === 'reference')
+    return [...spec.to.flatMap((kind) => records(kind, lexicon)), ...(spec.words ?? []).map(plain)];
+  return 'words' in spec ? (spec.words ?? []).map(plain) : [];
+}
+
+/** A word that needs no note. */
+export function plain(word: string): Term {
+  return { word, note: '' };
+}
+
+/** The terms that have what was typed in them, those that begin with it first. */
+export function narrowed(terms: readonly Term[], typed: string): readonly Term[] {
+  const wanted = typed.toLowerCase();
+  const has = ({ word, note }: Term): boolean => `${word} ${note}`.toLowerCase().includes(wanted);
+  const leads = ({ word }: Term): boolean => word.toLowerCase().startsWith(wanted);
+  const fitting = terms.filter(has);
+  return [...fitting.filter(leads), ...fitting.filter((term) => !leads(term))];
+}
+
+const NAMED_BY = ['name', 'title', 'product', 'recipe', 'kind', 'supplier'];
+
+function records(kind: Kind, lexicon: Lexicon): readonly Term[] {
+  const terms = lexicon.ids([kind]).map((word) => ({ word, note: noteOn(lexicon, word) }));
+  const isDated = kind === 'pieces' || kind === 'firings' || kind === 'mixed';
+  return isDated ? [...terms].reverse() : terms;
+}
+
+function noteOn(lexicon: Lexicon, id: string): string {
+  const raw = lexicon.find(id)?.raw;
+  if (!isMap(raw)) return '';
+  const named = NAMED_BY.map((field) => raw[field]).find((value) => typeof value === 'string');
+  return typeof named === 'string' ? named : '';
+}

@@ -1,0 +1,69 @@
+/** What is asked of each kind beside what it needs, and what carries over from the last similar record. */
+import type { Kind } from '../../book.ts';
+import type { RawMap } from '../../read/raw.ts';
+import type { Lexicon } from '../lexicon.ts';
+import { isMap } from '../at-path.ts';
+
+/**
+ * Names of options in the order in which they are asked. One with `?` is asked only where the last
+ * similar record has it, so that a studio is asked for what it writes down.
+ */
+export const ASKED: Readonly<Record<Kind, readonly string[]>> = {
+  materials: ['name', 'kind', 'unit', 'reorder-at', 'supplier'],
+  recipes: ['name', 'kind', 'cone', 'base', 'addition'],
+  products: ['name', 'clay-material', 'clay-each', 'glaze', 'price'],
+  classes: ['name', 'starts', 'sessions', 'places', 'fee'],
+  kilns: ['name', 'fuel', 'power', 'space'],
+  tariffs: ['fuel', 'from', 'price', 'per'],
+  channels: ['name', 'kind', 'commission'],
+  bought: ['date', 'supplier', 'invoice', 'line', 'freight?', 'discount?', 'tax?', 'paid?'],
+  reclaimed: ['date', 'material', 'quantity'],
+  mixed: ['date', 'recipe', 'base-weight', 'water?', 'gravity?', 'yields?'],
+  pieces: ['date', 'product', 'made', 'minutes?', 'maker?'],
+  firings: ['date', 'kiln', 'kind', 'cone', 'started?', 'in', 'supply?'],
+  used: ['date', 'material', 'quantity', 'for'],
+  counted: ['date', 'material', 'piece'],
+  sales: ['date', 'channel', 'buyer?', 'line', 'shipping?', 'tax?', 'paid?'],
+  consigned: ['date', 'channel', 'sent', 'back'],
+  spent: ['date', 'to', 'for', 'amount', 'channel?', 'kiln?', 'paid?'],
+  tests: ['date', 'kind', 'recipe', 'lot', 'result'],
+};
+
+/**
+ * Options whose value is likely to be that of the last similar record. Similar is what has the same
+ * values wherever these are known already, so the order counts.
+ */
+export const CARRIED: Readonly<Partial<Record<Kind, readonly string[]>>> = {
+  bought: ['supplier'],
+  reclaimed: ['material'],
+  mixed: ['recipe', 'base-weight'],
+  pieces: ['product'],
+  firings: ['kiln', 'kind', 'cone'],
+  used: ['material', 'for'],
+  sales: ['channel'],
+  consigned: ['channel'],
+  spent: ['to', 'for'],
+  tests: ['kind'],
+  tariffs: ['fuel', 'per'],
+};
+
+type Fits = (fields: RawMap, lexicon: Lexicon) => boolean;
+
+const ONLY_WHERE: Readonly<Record<string, Fits>> = {
+  'channels.commission': ({ kind }) => kind === 'consignment',
+  'sales.buyer': (fields, lexicon) => channelKind(fields, lexicon) !== 'fair',
+  'kilns.power': ({ fuel }) => fuel === 'electricity',
+  'recipes.cone': ({ kind }) => kind !== 'clay',
+};
+
+/** Whether a field makes sense with what is known of its record. */
+export function makesSense(kind: Kind, name: string, known: readonly [RawMap, Lexicon]): boolean {
+  return ONLY_WHERE[`${kind}.${name}`]?.(...known) ?? true;
+}
+
+/** The kind of the channel that a record names; empty where it names none. */
+export function channelKind({ channel }: RawMap, lexicon: Lexicon): string {
+  const raw = typeof channel === 'string' ? lexicon.find(channel)?.raw : undefined;
+  const kind = isMap(raw) ? raw['kind'] : undefined;
+  return typeof kind === 'string' ? kind : '';
+}
