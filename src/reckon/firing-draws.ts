@@ -1,10 +1,10 @@
 /** What a firing draws from stock: supplies, fuel, and the glaze on the pieces that go in. */
-import type { Firing, FiringKind, GlazeUse, LoadLine, Product } from '../book.ts';
+import type { Day, Firing, FiringKind, GlazeUse, LoadLine, Lot, Product } from '../book.ts';
 import { ZERO, decimal, sum, type Decimal } from '../number/decimal.ts';
 import { draw, type Store } from './stock.ts';
 
-/** Lot → how many of its pieces have had their glaze. */
-export type GlazedLots = Map<string, number>;
+/** Lot → how many of its pieces have had their glaze, and how many were lost before it. */
+export type GlazedLots = Map<string, { glazed: number; lost: number }>;
 
 /** Value in money of what a firing drew. */
 export interface FiringDraws {
@@ -97,13 +97,33 @@ function toGlaze(
 ): { glazes: readonly GlazeUse[]; count: number } {
   const lot = line.lot === undefined ? undefined : store.book.pieces.get(line.lot);
   const product = lot && store.book.products.get(lot.product);
-  if (!lot || line.refire === 'yes' || firing.kind !== glazingOf(product)) {
-    return { glazes: [], count: 0 };
+  if (!lot || line.refire === 'yes') return NOTHING_TO_GLAZE;
+  const soFar = glazed.get(lot.id) ?? { glazed: 0, lost: 0 };
+  if (firing.kind !== glazingOf(product)) {
+    const lost = isBeforeGlazing(product, firing) ? (line.lost ?? 0) : 0;
+    glazed.set(lot.id, { ...soFar, lost: soFar.lost + lost });
+    return NOTHING_TO_GLAZE;
   }
-  const before = glazed.get(lot.id) ?? 0;
-  const count = isGlazedTwice(product) ? Math.min(line.in, lot.made - before) : line.in;
-  glazed.set(lot.id, before + count);
+  const count = isGlazedTwice(product)
+    ? Math.min(line.in, unglazed(lot, soFar, firing.date))
+    : line.in;
+  glazed.set(lot.id, { ...soFar, glazed: soFar.glazed + count });
   return { glazes: lot.glazes ?? product?.glazes ?? [], count };
+}
+
+const NOTHING_TO_GLAZE = { glazes: [], count: 0 };
+
+function isBeforeGlazing(product: Product | undefined, firing: Firing): boolean {
+  const fired = firingsOf(product);
+  const at = fired.indexOf(firing.kind);
+  return at !== -1 && at < fired.findIndex((kind) => kind === glazingOf(product));
+}
+
+/** Pieces of a lot that are still to get their glaze. */
+function unglazed(lot: Lot, soFar: { glazed: number; lost: number }, day: Day): number {
+  const broken = (lot.lost ?? []).filter((loss) => loss.date <= day);
+  const lost = broken.reduce((count, loss) => count + loss.count, soFar.lost);
+  return Math.max(0, lot.made - lost - soFar.glazed);
 }
 
 /** Where the same kind comes twice in the sequence, the second time draws no glaze. */

@@ -1,5 +1,7 @@
 /** Ware that is sold, comes back or is counted: which lots it is from and what it had cost. */
 import type { Counted, Lot, Sale, SaleLine } from '../book.ts';
+import { ZERO } from '../number/decimal.ts';
+import type { Quantity } from '../number/unit.ts';
 import { costOfSlice, type Slice } from './batch.ts';
 import { NO_COST, addCosts, negated, type Cost } from './cost.ts';
 import {
@@ -24,6 +26,9 @@ export interface SoldLine {
   /** True where more was sold than finished. */
   readonly estimated: boolean;
 }
+
+/** Ware that is found has its glaze already. */
+const NO_GLAZE: Quantity = { value: ZERO, unit: 'g', text: '0 g' };
 
 const NOTHING_SOLD: SoldLine = { from: [], packing: undefined, more: NO_COST, estimated: false };
 
@@ -62,7 +67,7 @@ export function countPieces(ware: Ware, counted: Counted): void {
       differences.push(...takeFinished(ware, selection, -difference).from.map(sliceOf));
     }
     if (difference > 0) {
-      const record = foundLot(counted, { index, product: line.product });
+      const record = foundLot(counted, { index, product: line.product, glaze: line.glaze });
       const found = putBack(ware, selection, { day: counted.date, count: difference, record });
       differences.push(negated(found));
     }
@@ -84,7 +89,8 @@ function takeBack(
   sale: Sale,
   { line, selection }: { line: SaleLine; selection: Selection },
 ): SoldLine {
-  const record = foundLot(sale, { index: sale.lines.indexOf(line), product: selection.product });
+  const { product, glaze } = selection;
+  const record = foundLot(sale, { index: sale.lines.indexOf(line), product, glaze });
   const shelf = { ...selection, place: STUDIO_PLACE };
   const more = negated(putBack(ware, shelf, { day: sale.date, count: line.count, record }));
   ware.accounts.sold.push(more);
@@ -94,10 +100,11 @@ function takeBack(
 /** A lot for pieces that no lot of the book accounts for: it carries no cost. */
 function foundLot(
   record: { id: string; file: string; date: string },
-  { index, product }: { index: number; product: string },
+  { index, product, glaze }: { index: number; product: string; glaze: string | undefined },
 ): Lot {
   const { id, file, date } = record;
-  return { id: `${id}/${index}`, file, date, product, made: 0 };
+  const lot = { id: `${id}/${index}`, file, date, product, made: 0 };
+  return glaze === undefined ? lot : { ...lot, glazes: [{ recipe: glaze, each: NO_GLAZE }] };
 }
 
 function reportUnfinished(

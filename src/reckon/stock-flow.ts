@@ -64,7 +64,7 @@ type StockHappening = Happening<(typeof STOCK_KINDS)[number]>;
 export function stockFlow(book: Book, asOf: Day): StockFlow {
   const store = openStore(book);
   const drawn: Drawn = { clay: new Map(), glaze: new Map(), supplies: new Map(), fuel: new Map() };
-  const pass = { store, drawn, glazed: new Map<string, number>() };
+  const pass: Pass = { store, drawn, glazed: new Map() };
   const packed = packedDays(book, asOf);
   const packingDays = [...packed.keys()].sort();
   for (const happening of timeline(book, asOf, STOCK_KINDS)) {

@@ -233,3 +233,30 @@ p2: { date: 2025-01-02, product: cup, made: 10 }
     expect(line && costOfSold(line).clay).toBeUndefined();
   });
 });
+
+describe('glaze', () => {
+  it('is drawn once, also where a product is glaze-fired twice and some of it breaks before', () => {
+    const book = studioWith({
+      recipes:
+        'clear: { name: Clear, kind: glaze, versions: [{ from: 2025-01-01, base: [{ material: clay, parts: 1 }] }] }',
+      products:
+        'cup: { name: Cup, fired: [bisque, glaze, glaze], glazes: [{ recipe: clear, each: 10 g }] }',
+      mixed: 'm1: { date: 2025-01-01, recipe: clear, base-weight: 300 g }',
+      firings:
+        BISQUE +
+        firing('f2', '2025-01-20', 'kind: glaze, load: [{ lot: p1, in: 18, first: 17, lost: 1 }]') +
+        firing('f3', '2025-01-25', 'kind: glaze, load: [{ lot: p1, in: 17, first: 17 }]'),
+    });
+    const drawn = flow(book, LAST_DAY).stock.movements.filter(({ reason }) => reason === 'glaze');
+    expect(drawn.map(({ by, quantity }) => [by, quantity.toString()])).toEqual([['f2', '-180']]);
+  });
+
+  it('stays on ware that comes back, whatever the latest lot has on it', () => {
+    const sales = `
+s1: { date: 2025-02-01, channel: shop, lines: [{ product: cup, glaze: sea, count: 1, price: 20, returned: yes }] }
+s2: { date: 2025-02-02, channel: shop, lines: [{ product: cup, glaze: sea, count: 1, price: 20 }] }
+`;
+    const { shortfalls } = flow(studioWith({ firings: BISQUE + GLAZE, sales }), LAST_DAY);
+    expect(shortfalls).toEqual([]);
+  });
+});
