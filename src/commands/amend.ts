@@ -46,11 +46,19 @@ async function amendRecord(
   return amendWith(scene, record, { amendments: read, done: `Amended ${record.id}` });
 }
 
+/** Changes of one record, and the words for them. */
+export interface Changes {
+  readonly amendments: readonly Amendment[];
+  readonly done: string;
+  /** Asked once everything is shown: whether to write. Absent means yes. */
+  readonly agreed?: () => Promise<boolean>;
+}
+
 /** Carries changes of one record out, unless they would bring an error. */
 export async function amendWith(
   scene: Scene,
   record: Named,
-  { amendments, done }: { readonly amendments: readonly Amendment[]; readonly done: string },
+  { amendments, done, agreed }: Changes,
 ): Promise<number> {
   const { world, opened } = scene;
   const plan = await planAmend(opened, record, amendments);
@@ -61,7 +69,12 @@ export async function amendWith(
   }
   const undo = undoOf(record, amendments);
   const words = { shown: [shownRecord(plan)], done: `${done} in ${record.file}` };
-  return carryOut(scene, { plan, ...words, ...(undo === undefined ? {} : { undo }) });
+  return carryOut(scene, {
+    plan,
+    ...words,
+    ...(undo === undefined ? {} : { undo }),
+    ...(agreed ? { agreed } : {}),
+  });
 }
 
 function shownRecord({ text, record }: AmendPlan): string {

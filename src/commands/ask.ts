@@ -6,8 +6,7 @@ import { fitFrame, paintFrame } from '../render/frame.ts';
 import { EXIT, type Screen, type World } from './world.ts';
 
 /** What to type in general; it stands above all questions. */
-export const KEYS_HEAD =
-  '< goes one step back. Tab or arrows choose. Ctrl-C gives up, and nothing is written.';
+export const KEYS_HEAD = '< goes one step back, Tab or arrows choose, Ctrl-C gives up.';
 
 /** Asks until all is answered, or until it is given up or gone back from the first question. */
 export async function askOn(screen: Screen, from: Asking, above: Above): Promise<Asking> {
@@ -131,7 +130,7 @@ async function decide(screen: Screen, said: readonly Said[], prompt: string): Pr
 const DECIDE: Question = {
   key: 'decision',
   prompt: '',
-  about: 'yes or no; < goes back to the answers; the arrows show what is out of sight above',
+  about: 'yes or no; < goes back to the answers, arrows show what is out of sight',
   fallback: 'yes',
   mayBeEmpty: false,
   isList: false,

@@ -3,10 +3,10 @@ import { readAmendment, type Amendment } from '../entry/amendment.ts';
 import { mapping, valueAt } from '../entry/at-path.ts';
 import { inWord, typedProblems } from '../entry/faults.ts';
 import { lexiconOf, type Lexicon, type Named } from '../entry/lexicon.ts';
-import { readUnloading } from '../entry/unload.ts';
-import { NOUN, withArticle } from '../check/finding.ts';
+import { linesInKiln, readUnloading } from '../entry/unload.ts';
+import { NOUN, listed, withArticle } from '../check/finding.ts';
 import { amendWith } from './amend.ts';
-import { complainOf } from './change.ts';
+import { complainOf, type Scene } from './change.ts';
 import { askedRecord } from './find-record.ts';
 import { openStudio } from './open.ts';
 import { refuse } from './show.ts';
@@ -38,14 +38,37 @@ export const unload: Command = async (asked, world) => {
   if (isRefusal(opened)) return refuse(world, opened);
   const firing = askedFiring(asked, askedRecord(asked, opened));
   if (isRefusal(firing)) return refuse(world, firing);
+  const scene = { asked, world, opened };
+  if (wantsQuestions(scene, firing)) return ask(scene, firing);
+  return unloadFiring(scene, firing);
+};
+
+/** Somebody sits there, ware is in the kiln, and no line says what came out. */
+function wantsQuestions({ asked, world }: Scene, firing: Named): boolean {
+  if (!world.openScreen || asked.options['input'] === false) return false;
+  return textsOption(asked, 'line').length === 0 && linesInKiln(firing).length > 0;
+}
+
+async function ask(scene: Scene, firing: Named): Promise<number> {
+  const { askAndUnload } = await import('./ask-unload.ts');
+  const given = Object.keys(READINGS).filter((option) => scene.asked.options[option] !== undefined);
+  const readings = Object.entries(READINGS).map(([option, field]) => ({ option, field }));
+  const open = readings.filter(({ option }) => !given.includes(option));
+  return askAndUnload(scene, { firing, readings: open, unload: unloadFiring });
+}
+
+/** Unloads a firing by the options alone. */
+async function unloadFiring(
+  scene: Scene,
+  firing: Named,
+  agreed?: () => Promise<boolean>,
+): Promise<number> {
+  const { asked, world, opened } = scene;
   const lexicon = lexiconOf(opened.reading.files);
   const readings = askedReadings(asked, firing, lexicon);
   if (isRefusal(readings)) return refuse(world, readings);
   const sentences = textsOption(asked, 'line');
-  if (sentences.length + readings.length === 0)
-    return refuse(world, {
-      refused: 'say what came out with --line, as in --line "22 first 1 lost"',
-    });
+  if (sentences.length + readings.length === 0) return refuse(world, nothingSaid(firing));
   const { amendments, faults } = readUnloading(firing, sentences, lexicon);
   complainOf(
     world,
@@ -53,8 +76,19 @@ export const unload: Command = async (asked, world) => {
   );
   if (faults.length > 0) return EXIT.errors;
   const changes = { amendments: [...readings, ...amendments], done: `Unloaded ${firing.id}` };
-  return amendWith({ asked, world, opened }, firing, changes);
-};
+  return amendWith(scene, firing, { ...changes, ...(agreed ? { agreed } : {}) });
+}
+
+function nothingSaid(firing: Named): Refusal {
+  const lines = linesInKiln(firing).map(({ fields }) => {
+    const { lot, class: taught, outside, in: went } = fields;
+    return [went, lot ?? taught ?? outside].filter((each) => typeof each === 'string').join(' ');
+  });
+  const inKiln = lines.length > 0 ? `; in the kiln are ${listed(lines)}` : '';
+  return {
+    refused: `say what came out with --line, as in --line "22 first 1 lost"${inKiln}`,
+  };
+}
 
 function askedFiring({ argument }: Asked, record: Named | Refusal): Named | Refusal {
   if (isRefusal(record) || record.kind === 'firings') return record;

@@ -26,7 +26,7 @@ export function readUnloading(
   sentences: readonly string[],
   lexicon: Lexicon,
 ): Unloading {
-  const open = openLines(firing);
+  const open = linesInKiln(firing);
   const outcomes = sentences.map((sentence, index) => {
     const read = readSentence(sentence, { form: UNLOAD_FORM, spec: lineSpec(), lexicon });
     return { sentence, path: ['load', index], ...read };
@@ -57,7 +57,7 @@ function isNamed({ fields }: ReadOutcome): boolean {
 
 function placeOutcome(
   firing: Named,
-  open: OpenLine[],
+  open: LineInKiln[],
   { sentence, path, fields }: ReadOutcome,
 ): Unloading {
   const line = takeLine(open, fields);
@@ -67,7 +67,8 @@ function placeOutcome(
   return { amendments, faults: [{ ...missing, path, sentence }] };
 }
 
-interface OpenLine {
+/** A load line without an outcome, and its place in the load. */
+export interface LineInKiln {
   readonly index: number;
   readonly fields: RawMap;
 }
@@ -78,7 +79,8 @@ function lineSpec(): RecordSpec {
   return load.of;
 }
 
-function openLines({ raw }: Named): OpenLine[] {
+/** The load lines of a firing that are still in the kiln, in their order. */
+export function linesInKiln({ raw }: Named): LineInKiln[] {
   const load = isMap(raw) ? raw['load'] : undefined;
   if (!isList(load)) return [];
   return load.flatMap((fields, index) =>
@@ -88,7 +90,7 @@ function openLines({ raw }: Named): OpenLine[] {
   );
 }
 
-function takeLine(open: OpenLine[], { lot, class: taught }: RawMap): OpenLine | undefined {
+function takeLine(open: LineInKiln[], { lot, class: taught }: RawMap): LineInKiln | undefined {
   const at = open.findIndex(
     ({ fields }) =>
       (lot === undefined || fields['lot'] === lot) &&

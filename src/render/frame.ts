@@ -36,6 +36,8 @@ export interface Fitted {
 const MOST_OFFERS = 7;
 const LEAST_DONE = 3;
 const MARK = '> ';
+/** From so many rows on, an empty one parts the question from what was answered. */
+const ROOMY = 16;
 
 /**
  * The lines of a frame: the head, as many of the last answers as there is room for, the question,
@@ -46,7 +48,8 @@ export function fitFrame(shown: Shown, { columns, rows }: Size): Fitted {
   // A sign in the last column makes some terminals break the line.
   const width = Math.max(columns - 1, 10);
   const head = wrapped(shown.head, width);
-  const question = [...wrapped(shown.prompt, width), ...wrapped(shown.about, width)];
+  const gap = rows >= ROOMY ? [''] : [];
+  const question = [...gap, ...wrapped(shown.prompt, width), ...wrapped(shown.about, width)];
   const typed = typedRows(shown.line, width);
   const message = wrapped(shown.message, width);
   const fixed = head.length + question.length + typed.rows.length + message.length;

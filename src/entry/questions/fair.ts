@@ -89,7 +89,7 @@ function sentenceOf(
   const difference = over.isZero()
     ? 'it fits'
     : `${shown(over.abs())} ${over.gt(ZERO) ? 'over' : 'short'}`;
-  return `Counted ${shown(cash)} cash less ${shown(float)} float and ${shown(cards)} by card, ${shown(taken)}; the lines make ${shown(lines)}: ${difference}.`;
+  return `Counted ${shown(cash)} cash less ${shown(float)} float and ${shown(cards)} by card makes ${shown(taken)}; the lines make ${shown(lines)}; ${difference}.`;
 }
 
 function noteQuestion(counted: string): Question {

@@ -28,8 +28,8 @@ export function optionQuestion(ground: Ground, due: Due): Question {
   const isList = repeats && !isWordList(option);
   return {
     key: name,
-    prompt: isList && count > 0 ? `${title}, the next one` : title,
-    about: aboutOf(due, isList),
+    prompt: isList && count > 0 ? `${title} (number ${count + 1})` : title,
+    about: isList ? aboutLine(due, count) : aboutOf(due),
     fallback,
     mayBeEmpty: isList ? count > 0 || !required : !isNeeded(due),
     isList,
@@ -48,9 +48,15 @@ function isNeeded({ option }: Due): boolean {
   return option.required || option.name === 'base-weight';
 }
 
-function aboutOf(due: Due, isList: boolean): string {
-  const { form, spec, example } = due.option;
-  if (form) return `${form.shape}; ${isList ? 'an empty line ends' : 'as one line'}`;
+// The whole shape stands only above the first line; after that an example is enough.
+function aboutLine({ option }: Due, count: number): string {
+  const { form, example } = option;
+  const how = count === 0 && form ? form.shape : `such as ${example}`;
+  return `${how}; an empty line ends the list`;
+}
+
+function aboutOf(due: Due): string {
+  const { spec, example } = due.option;
   const hasChoice = spec.type === 'word' || spec.type === 'reference';
   const how = hasChoice ? '' : `such as ${example}`;
   const leftOut = due.fallback === '' ? 'Enter leaves it out' : '- leaves it out';

@@ -1,0 +1,264 @@
+/** The questions that `unload` asks: lot by lot what came out, then what is read off at the end. */
+import { CAUSES } from '../../events.ts';
+import type { Raw, RawMap } from '../../read/raw.ts';
+import { isMap, mapping, valueAt, withValue, type Path } from '../at-path.ts';
+import { withDefaults } from '../defaults.ts';
+import type { Lexicon, Named } from '../lexicon.ts';
+import { optionNamed } from './ground.ts';
+import type { OpenedStudio } from '../plan.ts';
+import { linesInKiln, type LineInKiln } from '../unload.ts';
+import { lookAt, sayOf, type Draft } from './draft.ts';
+import {
+  isDone,
+  taken,
+  textOf,
+  type Answer,
+  type Question,
+  type Script,
+  type Verdict,
+} from './question.ts';
+import { lastLike, recordsByDay } from './similar.ts';
+import { narrowed, plain } from './terms.ts';
+
+/** The firing that is unloaded, in its studio. */
+export interface Kilnful {
+  readonly opened: OpenedStudio;
+  readonly lexicon: Lexicon;
+  readonly firing: Named;
+  /** What is read off at the end: names of options, and fields that those fill, still to be asked. */
+  readonly readings: readonly Reading[];
+}
+
+/** An option of `unload` in camelCase, and the field of the firing that it fills. */
+export interface Reading {
+  readonly option: string;
+  readonly field: string;
+}
+
+/** The readings that the last firing of this kiln and kind has, and this one lacks. */
+export function usualReadings(
+  firing: Named,
+  lexicon: Lexicon,
+  readings: readonly Reading[],
+): readonly Reading[] {
+  const fields = isMap(firing.raw) ? firing.raw : mapping([]);
+  const others = recordsByDay(lexicon, 'firings').filter((record) => record !== fields);
+  const last = lastLike(others, fields, [['kiln'], ['kind']]);
+  return readings.filter(({ field }) => {
+    const path = field.split('.');
+    const isLacking = valueAt(fields, path) === undefined;
+    return isLacking && valueAt(last, path) !== undefined && field !== 'meter.before';
+  });
+}
+
+/** All questions about a firing that is unloaded. */
+export function unloadScript(kilnful: Kilnful): Script {
+  const lines = linesInKiln(kilnful.firing);
+  return (answers) => {
+    for (const line of lines) {
+      const question = lineQuestion(kilnful, line, answers);
+      if (question) return question;
+    }
+    const reading = kilnful.readings.find(({ option }) => !isDone(answers, option));
+    return reading && readingQuestion(kilnful, reading);
+  };
+}
+
+/** What the answers say of each line, as sentences of `--line` in the order of the load. */
+export function outcomeSentences(
+  { firing }: Kilnful,
+  answers: readonly Answer[],
+): readonly string[] {
+  return linesInKiln(firing).map((line) => {
+    const { first, second, lost } = countsOf(line, answers);
+    const counts = [
+      [first, 'first'],
+      [second, 'second'],
+      [lost, 'lost'],
+    ] as const;
+    const said = counts.flatMap(([count, word]) => (count > 0 ? [`${count} ${word}`] : []));
+    const causes = causesOf(line, answers).map(({ text }) => text);
+    return [nameOf(line), ...said, ...causes].filter((word) => word !== '').join(' ');
+  });
+}
+
+function nameOf({ fields: { lot, class: taught } }: LineInKiln): string {
+  const name = lot ?? taught;
+  return typeof name === 'string' ? name : '';
+}
+
+interface Counts {
+  readonly first: number;
+  readonly second: number;
+  readonly lost: number;
+}
+
+type Count = keyof Counts;
+
+function keyOf({ index }: LineInKiln, what: Count | 'why'): string {
+  return `${what} ${index}`;
+}
+
+function countsOf(line: LineInKiln, answers: readonly Answer[]): Counts {
+  const count = (what: Count): number => Number(textOf(answers, keyOf(line, what)));
+  return { first: count('first'), second: count('second'), lost: count('lost') };
+}
+
+function causesOf(line: LineInKiln, answers: readonly Answer[]): readonly Answer[] {
+  return answers.filter(({ key, text }) => key === keyOf(line, 'why') && text !== '');
+}
+
+function lineQuestion(
+  kilnful: Kilnful,
+  line: LineInKiln,
+  answers: readonly Answer[],
+): Question | undefined {
+  const went = Number(line.fields['in']);
+  const { first, second, lost } = countsOf(line, answers);
+  const due = { kilnful, line, answers };
+  const isKnown = (what: Count): boolean => isDone(answers, keyOf(line, what));
+  if (!isKnown('first')) return countQuestion(due, 'first', went);
+  if (first < went && !isKnown('second')) return countQuestion(due, 'second', 0);
+  const rest = went - first - second;
+  if (rest > 0 && !isKnown('lost')) return countQuestion(due, 'lost', rest);
+  const causes = causesOf(line, answers).reduce((total, { text }) => total + parseInt(text, 10), 0);
+  const left = second + lost - causes;
+  const isOver = left < 1 || isDone(answers, keyOf(line, 'why'));
+  return isOver ? undefined : causeQuestion(due, left);
+}
+
+interface Due {
+  readonly kilnful: Kilnful;
+  readonly line: LineInKiln;
+  readonly answers: readonly Answer[];
+}
+
+const PLURAL: Readonly<Record<Count, string>> = {
+  first: 'firsts',
+  second: 'seconds',
+  lost: 'lost',
+};
+
+function countQuestion(due: Due, what: Count, fallback: number): Question {
+  const { line, kilnful } = due;
+  const prompt = `${titleOf(line, kilnful.lexicon)}: ${PLURAL[what]}`;
+  return {
+    key: keyOf(line, what),
+    prompt,
+    about: '',
+    fallback: String(fallback),
+    mayBeEmpty: false,
+    isList: false,
+    isClosed: false,
+    offers: () => [],
+    judge: (typed) => judgeCount(due, what, typed),
+  };
+}
+
+/** `24 mug p260609xk`. */
+function titleOf({ fields }: LineInKiln, lexicon: Lexicon): string {
+  const { lot, class: taught, outside, in: went } = fields;
+  const made = typeof lot === 'string' ? valueAt(lexicon.find(lot)?.raw, ['product']) : undefined;
+  return [went, made, lot ?? taught ?? outside]
+    .filter((each) => typeof each === 'string')
+    .join(' ');
+}
+
+function judgeCount(due: Due, what: Count, typed: string): Verdict {
+  const { kilnful, line, answers } = due;
+  const counts = { ...countsOf(line, answers), [what]: Number(typed) };
+  const isShort = counts.first + counts.second + counts.lost < Number(line.fields['in']);
+  const fields = outcomeFields(due, { [what]: typed });
+  const error = sayOfLine(kilnful, line, { fields, isWhole: what === 'lost' || !isShort });
+  return error === '' ? taken([], typed) : { refused: error };
+}
+
+/** The line with the outcome so far and one more value of it. */
+function outcomeFields({ line, answers }: Due, more: Readonly<Record<string, Raw>>): RawMap {
+  const { first, second, lost } = countsOf(line, answers);
+  const known = { first: String(first), second: String(second), lost: String(lost) };
+  return mapping(Object.entries({ ...line.fields, ...known, ...more }));
+}
+
+function sayOfLine(
+  kilnful: Kilnful,
+  { index }: LineInKiln,
+  { fields, isWhole }: { readonly fields: RawMap; readonly isWhole: boolean },
+): string {
+  const path = ['load', index];
+  const looked = lookAt(kilnful.opened, draftOf(kilnful, path, fields));
+  // What is missing so far is still to be asked for.
+  const findings = looked.findings.filter(({ rule }) => isWhole || rule !== 'load-does-not-add-up');
+  return sayOf({ ...looked, findings }, kilnful.firing.id, path).error;
+}
+
+function draftOf({ firing }: Kilnful, path: Path, value: Raw): Draft {
+  const changed = withValue(firing.raw, path, value);
+  const { id, file } = firing;
+  return { kind: 'firings', id, file, fields: isMap(changed) ? changed : mapping([]) };
+}
+
+function causeQuestion(due: Due, left: number): Question {
+  const { line, kilnful } = due;
+  const terms = CAUSES.map(plain);
+  return {
+    key: keyOf(line, 'why'),
+    prompt: `${titleOf(line, kilnful.lexicon)}: causes, ${left} left to explain`,
+    about: `such as ${left} cracked; an empty line leaves the rest without a cause`,
+    fallback: '',
+    mayBeEmpty: true,
+    isList: true,
+    isClosed: false,
+    offers: (typed) => {
+      const [, count = `${left}`, word = ''] = /^\s*(\d+)?\s*(.*?)\s*$/.exec(typed) ?? [];
+      if (terms.some((term) => term.word === word)) return [];
+      return narrowed(terms, word).map((term) => ({
+        line: `${count} ${term.word}`,
+        label: term.word,
+        note: '',
+      }));
+    },
+    judge: (typed) => judgeCause(due, left, typed),
+  };
+}
+
+function judgeCause(due: Due, left: number, typed: string): Verdict {
+  const [, count = `${left}`, cause = ''] = /^(\d+)?\s*(\S*)$/.exec(typed) ?? [];
+  const { kilnful, line, answers } = due;
+  const known = causesOf(line, answers).map(({ text }) => text.split(' ').reverse());
+  if (known.some(([each]) => each === cause))
+    return { refused: `"${cause}" stands here for the second time; take it back with <` };
+  if (cause === '') return { refused: `write a count and a cause, such as ${left} cracked` };
+  const why = mapping([
+    ...known.map(([key = '', value = '']) => [key, value] as const),
+    [cause, count],
+  ]);
+  const error = sayOfLine(kilnful, line, { fields: outcomeFields(due, { why }), isWhole: true });
+  return error === '' ? taken([], `${count} ${cause}`) : { refused: error };
+}
+
+function readingQuestion(kilnful: Kilnful, { option, field }: Reading): Question {
+  const path = field.split('.');
+  const spec = optionNamed('firings', field.replace('.', '-'));
+  return {
+    key: option,
+    prompt: spec?.title ?? field,
+    about: `such as ${spec?.example ?? ''}; Enter leaves it out`,
+    fallback: '',
+    mayBeEmpty: true,
+    isList: false,
+    isClosed: false,
+    offers: () => [],
+    judge: (typed) => {
+      const draft = draftOf(kilnful, path, typed);
+      const ground = { lexicon: kilnful.lexicon, day: kilnful.opened.asOf };
+      const fields = withDefaults('firings', draft.fields, ground);
+      const { error, warning } = sayOf(
+        lookAt(kilnful.opened, { ...draft, fields }),
+        draft.id,
+        path,
+      );
+      return error === '' ? { ...taken([], typed), warning } : { refused: error };
+    },
+  };
+}
