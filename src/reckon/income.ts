@@ -22,8 +22,10 @@ export interface IncomeMoney {
   readonly cost: Decimal;
   /** True where part of the cost is a guess. */
   readonly estimated: boolean;
-  /** Minutes of work on what was sold; undefined where they aren't known. */
-  readonly minutes: Decimal | undefined;
+  /** Minutes of work on the ware whose minutes are known. */
+  readonly minutes: Decimal;
+  /** Margin of that ware alone; classes, shipping and the like have no minutes. */
+  readonly timedMargin: Decimal;
 }
 
 /** What is sold: a product, a class, something else in words, shipping, or kiln room for others. */
@@ -92,7 +94,6 @@ export function incomeRows(facts: readonly IncomeFact[], by: IncomeGroup): Incom
 /** All facts together. */
 export function incomeTotal(facts: readonly IncomeMoney[]): IncomeMoney {
   const all = (amount: (fact: IncomeMoney) => Decimal): Decimal => sum(facts.map(amount));
-  const minutes = facts.map((fact) => fact.minutes);
   return {
     count: facts.reduce((count, fact) => count + fact.count, 0),
     gross: all((fact) => fact.gross),
@@ -101,7 +102,8 @@ export function incomeTotal(facts: readonly IncomeMoney[]): IncomeMoney {
     fees: all((fact) => fact.fees),
     cost: all((fact) => fact.cost),
     estimated: facts.some((fact) => fact.estimated),
-    minutes: sumKnown(minutes),
+    minutes: all((fact) => fact.minutes),
+    timedMargin: all((fact) => fact.timedMargin),
   };
 }
 
@@ -130,6 +132,7 @@ const NO_MONEY: IncomeMoney = {
   cost: ZERO,
   estimated: false,
   minutes: ZERO,
+  timedMargin: ZERO,
 };
 
 function saleFacts({ book, flows, digits }: SaleContext, sale: Sale, day: Day): IncomeFact[] {
@@ -139,8 +142,7 @@ function saleFacts({ book, flows, digits }: SaleContext, sale: Sale, day: Day): 
   const lines = money.lines.map((line, index) => ({
     ...common,
     ...itemOf(line),
-    ...lineMoney(line, sold[index]),
-    minutes: minutesSold(book, line, sold[index]),
+    ...timed(lineMoney(line, sold[index]), minutesSold(book, line, sold[index])),
   }));
   if (money.shipping.isZero()) return lines;
   const shipping = { ...NO_MONEY, gross: money.shipping };
@@ -153,9 +155,14 @@ function itemOf({ line }: LineMoney): { kind: ItemKind; item: string } {
   return { kind: 'other', item: line.for ?? 'other' };
 }
 
-function lineMoney(money: LineMoney, sold: SoldLine | undefined): Omit<IncomeMoney, 'minutes'> {
+function timed(money: IncomeMoney, minutes: Decimal | undefined): IncomeMoney {
+  return minutes ? { ...money, minutes, timedMargin: marginOf(money) } : money;
+}
+
+function lineMoney(money: LineMoney, sold: SoldLine | undefined): IncomeMoney {
   const { line, returned, amount, saleDiscount, fees } = money;
   return {
+    ...NO_MONEY,
     count: returned ? -line.count : line.count,
     gross: returned ? ZERO : amount,
     discounts: returned ? ZERO : saleDiscount,
@@ -173,7 +180,7 @@ function minutesSold(
   sold: SoldLine | undefined,
 ): Decimal | undefined {
   const { line, returned } = money;
-  if (line.product === undefined) return ZERO;
+  if (line.product === undefined) return undefined;
   const from = sold?.from ?? [];
   const known = from.map(({ lot, slice }) => minutesOfPieces(book, lot.lot, slice.count));
   const others = line.count - from.reduce((all, { slice }) => all + slice.count, 0);

@@ -77,14 +77,14 @@ function moneyRow(money: IncomeMoney): Row {
     cost: money.cost,
     margin,
     marginRate: net.isZero() ? null : divide(margin, net),
-    marginPerHour: perHour(margin, money.minutes),
+    marginPerHour: perHour(money),
     estimated: money.estimated,
   };
 }
 
-function perHour(margin: Decimal, minutes: Decimal | undefined): Decimal | null {
-  if (!minutes?.gt(ZERO)) return null;
-  return divide(margin.times(decimal(60)), minutes);
+/** Over the ware whose minutes are known. */
+function perHour({ minutes, timedMargin }: IncomeMoney): Decimal | null {
+  return minutes.gt(ZERO) ? divide(timedMargin.times(decimal(60)), minutes) : null;
 }
 
 /** Months in their order; everything else by net, the most first. */

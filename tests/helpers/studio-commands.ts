@@ -7,6 +7,8 @@ import type { Asked, World } from '../../src/commands/world.ts';
 export const EXAMPLE = resolve(import.meta.dirname, '../../example-studio');
 export const EXAMPLE_DAY = '2026-06-30';
 
+const STAMP = `tests-${String(process.pid)}-${String(Date.now())}`;
+
 /** What a command said and how it ended. */
 export interface Ran {
   readonly status: number;
@@ -33,7 +35,8 @@ export async function runCommand(
     today: EXAMPLE_DAY,
     width,
     colour: false,
-    stamp: 'tests',
+    // The code may have changed since the last run, and no answer of older code may be given.
+    stamp: STAMP,
     write: (text) => void (out += text),
     complain: (text) => void (complaints += text),
     inputIsTerminal: false,
@@ -42,6 +45,9 @@ export async function runCommand(
     writer: { pid: process.pid, host: 'test', isRunning: () => true },
   };
   const run = await spec.load();
-  const status = await run({ argument, words: argument === undefined ? [] : [argument], options }, world);
+  const status = await run(
+    { command: name, argument, words: argument === undefined ? [] : [argument], options },
+    world,
+  );
   return { status, out, complaints };
 }

@@ -85,3 +85,16 @@ describe('income', () => {
     expect(rows[0]?.cost.toString()).toBe('22');
   });
 });
+
+describe('margin per hour', () => {
+  it('is of the ware whose minutes are known, without classes and shipping', () => {
+    const rows = earned('month');
+    const january = rows.find((row) => row.item === '2025-01');
+    expect(january?.minutes.toString()).toBe('120');
+    expect(january?.timedMargin.toString()).toBe('80');
+    const february = rows.find((row) => row.item === '2025-02');
+    // A cup came back: half an hour's work less, and its money; the class and the repair count for nothing.
+    expect(february?.minutes.toString()).toBe('-30');
+    expect(february?.timedMargin.toString()).toBe('-20');
+  });
+});
