@@ -1,7 +1,7 @@
 /** All commands with their words: the one source of help, completion and documentation. */
 import { KINDS } from '../book.ts';
 import { INCOME_GROUPS, LOSS_GROUPS, PIECES_GROUPS } from '../groups.ts';
-import { CHANGING, COMMON, SPAN, by } from './options.ts';
+import { CHANGING, COMMON, NO_INPUT, SPAN, by } from './options.ts';
 import type { CommandSpec } from './spec.ts';
 
 /** What the program is, in a few words. */
@@ -52,6 +52,13 @@ export const COMMANDS: readonly CommandSpec[] = [
     load: async () => (await import('./init.ts')).init,
   },
   {
+    name: 'day',
+    about: 'say where the studio stands at the end of the day, on one screen',
+    examples: ['saggar day', 'saggar day --long', 'saggar day --as-of 2026-05-17'],
+    options: [{ flags: '--long', about: 'all there is to say, on as many lines' }, ...COMMON],
+    load: async () => (await import('./day.ts')).day,
+  },
+  {
     name: 'check',
     about: 'say what is wrong in the book, where, and how to mend it',
     examples: ['saggar check', 'saggar check --strict', 'saggar check --as json'],
@@ -78,6 +85,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     options: [
       { flags: '--record <where>', about: '- takes the record as YAML from standard input' },
       { flags: '--id <id>', about: 'an id of your own' },
+      NO_INPUT,
       ...CHANGING,
     ],
     load: async () => (await import('./add.ts')).add,
@@ -101,6 +109,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       { flags: '--meter-before <reading>', about: "the meter before, when not the last firing's" },
       { flags: '--fuel-used <quantity>', about: 'fuel, such as "8.2 m3-gas" or "12 lb propane"' },
       { flags: '--tended <hours>', about: 'hours of work at the kiln' },
+      NO_INPUT,
       ...CHANGING,
     ],
     load: async () => (await import('./unload.ts')).unload,

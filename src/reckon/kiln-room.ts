@@ -1,0 +1,56 @@
+/** Whether a kiln load is full: the space of the ware that waits for a firing against each kiln's. */
+import type { Book, Day, FiringKind, Kiln } from '../book.ts';
+import { ZERO, divide, type Decimal } from '../number/decimal.ts';
+import type { Waiting } from './standing.ts';
+
+/** The ware that waits for one kind of firing, against one kiln. */
+export interface KilnRoom {
+  readonly kind: FiringKind;
+  readonly kiln: Kiln;
+  /** Space of all ware that waits for the kind, in the unit of the products' space. */
+  readonly waiting: Decimal;
+  /** The kiln's own. */
+  readonly space: Decimal;
+  /** Waiting ÷ space; above 1 some has to wait for another load. */
+  readonly share: Decimal;
+}
+
+/**
+ * For each kind of firing that ware waits for, every kiln that fires that kind: those that have fired
+ * it up to the day, or where none has, all. Kilns without a stated space are left out. In the order
+ * in which a pot comes to the kinds, then of the kilns' ids.
+ */
+export function kilnRoom(book: Book, asOf: Day, waiting: readonly Waiting[]): KilnRoom[] {
+  return [...spaces(waiting)].flatMap(([kind, space]) =>
+    kilnsFor(book, asOf, kind).flatMap((kiln) => roomIn(kiln, kind, space)),
+  );
+}
+
+function spaces(waiting: readonly Waiting[]): Map<FiringKind, Decimal> {
+  const byKind = new Map<FiringKind, Decimal>();
+  for (const { next, space } of waiting) byKind.set(next, (byKind.get(next) ?? ZERO).plus(space));
+  return new Map([...byKind].sort(([a], [b]) => rank(a) - rank(b)));
+}
+
+/** The kinds in the order in which a pot may come to them. */
+const ORDER: readonly FiringKind[] = ['bisque', 'once', 'glaze', 'raku', 'lustre', 'test'];
+
+function rank(kind: FiringKind): number {
+  return ORDER.indexOf(kind);
+}
+
+function kilnsFor(book: Book, asOf: Day, kind: FiringKind): Kiln[] {
+  const kilns = [...book.kilns.values()].sort((a, b) => (a.id < b.id ? -1 : 1));
+  const past = [...book.firings.values()].filter(
+    (firing) => firing.kind === kind && firing.date <= asOf,
+  );
+  const used = new Set(past.map((firing) => firing.kiln));
+  const proven = kilns.filter((kiln) => used.has(kiln.id));
+  return proven.length === 0 ? kilns : proven;
+}
+
+function roomIn(kiln: Kiln, kind: FiringKind, waiting: Decimal): KilnRoom[] {
+  const { space } = kiln;
+  if (!space?.gt(ZERO)) return [];
+  return [{ kind, kiln, waiting, space, share: divide(waiting, space) }];
+}

@@ -1,0 +1,114 @@
+/** What was put down for one day, kind by kind, with pieces or money where a kind has them. */
+import { EVENT_KINDS, type Book, type Day, type FiringKind } from '../book.ts';
+import { sum, type Decimal } from '../number/decimal.ts';
+import { chargedFor, dueFor, invoiceTotal } from './debts.ts';
+
+type EventKind = (typeof EVENT_KINDS)[number];
+
+/** Records of one kind that are dated on the day, or what happened to earlier ones on it. */
+export interface PutDown {
+  /** `lost` and `gone`: pieces of lots that left on the day; `paid`: earlier sales that were paid on it. */
+  readonly kind: EventKind | 'lost' | 'gone' | 'paid';
+  /** Of firings, which sort. */
+  readonly firing?: FiringKind;
+  /** How many records; of lost and gone, how many pieces. */
+  readonly count: number;
+  /** Pieces made, loaded, or sent to galleries and fetched back. */
+  readonly pieces?: number;
+  /** Money: what purchases and expenses come to, what buyers were charged, what came in for earlier sales. */
+  readonly amount?: Decimal;
+}
+
+/** What stands in the book for one day, in the order of a studio's day; nothing gives nothing. */
+export function putDownOn(book: Book, day: Day): PutDown[] {
+  const all = [
+    ...EVENT_KINDS.flatMap((kind) => ofKind(book, day, kind)),
+    ...leftOn(book, day),
+    paidOn(book, day),
+  ];
+  return all.filter(({ count }) => count > 0);
+}
+
+/** The day of the book's first event; undefined while there is none. */
+export function firstDay(book: Book): Day | undefined {
+  const days = EVENT_KINDS.flatMap((kind) => [...book[kind].values()].map(({ date }) => date));
+  return days.reduce<Day | undefined>(
+    (first, day) => (first === undefined || day < first ? day : first),
+    undefined,
+  );
+}
+
+function ofKind(book: Book, day: Day, kind: EventKind): PutDown[] {
+  switch (kind) {
+    case 'bought': {
+      const bought = dated(book.bought, day);
+      return [{ kind, count: bought.length, amount: sum(bought.map(invoiceTotal)) }];
+    }
+    case 'pieces': {
+      const lots = dated(book.pieces, day);
+      return [{ kind, count: lots.length, pieces: total(lots.map(({ made }) => made)) }];
+    }
+    case 'firings':
+      return firingsOn(book, day);
+    case 'sales': {
+      const sales = dated(book.sales, day);
+      const amount = sum(sales.map((sale) => chargedFor(book, sale)));
+      return [{ kind, count: sales.length, amount }];
+    }
+    case 'consigned':
+      return consignedOn(book, day);
+    case 'spent': {
+      const spent = dated(book.spent, day);
+      return [{ kind, count: spent.length, amount: sum(spent.map(({ amount }) => amount)) }];
+    }
+    case 'reclaimed':
+    case 'mixed':
+    case 'used':
+    case 'counted':
+    case 'tests':
+      return [{ kind, count: dated<{ date: Day }>(book[kind], day).length }];
+  }
+}
+
+function firingsOn(book: Book, day: Day): PutDown[] {
+  const firings = dated(book.firings, day);
+  const kinds = [...new Set(firings.map((firing) => firing.kind))];
+  return kinds.map((each) => {
+    const same = firings.filter((firing) => firing.kind === each);
+    const pieces = total(same.flatMap(({ load }) => load.map((line) => line.in)));
+    return { kind: 'firings', firing: each, count: same.length, pieces };
+  });
+}
+
+function consignedOn(book: Book, day: Day): PutDown[] {
+  const consigned = dated(book.consigned, day);
+  const lines = consigned.flatMap(({ sent = [], back = [], missing = [] }) => [
+    ...sent,
+    ...back,
+    ...missing,
+  ]);
+  const pieces = total(lines.map(({ count }) => count));
+  return [{ kind: 'consigned', count: consigned.length, pieces }];
+}
+
+function leftOn(book: Book, day: Day): PutDown[] {
+  return (['lost', 'gone'] as const).map((kind) => {
+    const lines = [...book.pieces.values()].flatMap((lot) => [...(lot[kind] ?? [])]);
+    const today = lines.filter(({ date }) => date === day);
+    return { kind, count: total(today.map(({ count }) => count)) };
+  });
+}
+
+function paidOn(book: Book, day: Day): PutDown {
+  const paid = [...book.sales.values()].filter((sale) => sale.paid === day && sale.date < day);
+  const amount = sum(paid.map((sale) => dueFor(book, sale)));
+  return { kind: 'paid', count: paid.length, amount };
+}
+
+function dated<T extends { readonly date: Day }>(records: ReadonlyMap<string, T>, day: Day): T[] {
+  return [...records.values()].filter(({ date }) => date === day);
+}
+
+function total(counts: readonly number[]): number {
+  return counts.reduce((all, count) => all + count, 0);
+}

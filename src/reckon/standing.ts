@@ -1,0 +1,139 @@
+/** Where the pieces stand: what waits for which firing, what is in a kiln, what is ready to sell. */
+import type { Book, Day, Firing, FiringKind } from '../book.ts';
+import { ONE, decimal, type Decimal } from '../number/decimal.ts';
+import type { WareFlow } from './ware-flow.ts';
+import { outcomeOf } from './kiln-load.ts';
+import { STUDIO_PLACE, stageName, type LotState } from './ware.ts';
+
+/** Pieces of one lot that wait for their next firing. */
+export interface Waiting {
+  readonly lot: string;
+  readonly product: string;
+  /** The one-off's title, else the product's name. */
+  readonly name: string;
+  /** `greenware`, `bisqueware` or what else they are by now. */
+  readonly stage: string;
+  readonly next: FiringKind;
+  readonly count: number;
+  /** Kiln space that they take together. */
+  readonly space: Decimal;
+  /** The day they were made, or came out of their last firing. */
+  readonly since: Day;
+}
+
+/** Pieces that went into a kiln and have no outcome yet; those of classes and customers among them. */
+export interface InKiln {
+  readonly firing: Firing;
+  readonly kilnName: string;
+  readonly count: number;
+}
+
+/** Finished ware of one product at one place. */
+export interface Ready {
+  readonly product: string;
+  readonly name: string;
+  /** Id of the channel; the studio's own is empty. */
+  readonly place: string;
+  readonly first: number;
+  readonly second: number;
+}
+
+/** Everything that waits for a firing, what has stood longest first. */
+export function waitingWare(book: Book, ware: WareFlow): Waiting[] {
+  const fired = lastFirings(book, ware.asOf);
+  return [...ware.lots.values()]
+    .flatMap((state) => waitingOf(book, state, fired))
+    .sort((a, b) => (a.since + a.lot < b.since + b.lot ? -1 : 1));
+}
+
+/** Firings that are still in the kiln at the end of the day, the oldest first. */
+export function firingsInKiln(book: Book, asOf: Day): InKiln[] {
+  return [...book.firings.values()]
+    .filter((firing) => firing.date <= asOf)
+    .map((firing) => ({
+      firing,
+      kilnName: book.kilns.get(firing.kiln)?.name ?? firing.kiln,
+      count: countStillIn(firing),
+    }))
+    .filter(({ count }) => count > 0)
+    .sort((a, b) => (a.firing.date + a.firing.id < b.firing.date + b.firing.id ? -1 : 1));
+}
+
+/** Finished ware by product and place: the studio's first, then by place; most pieces first. */
+export function readyWare(book: Book, ware: WareFlow): Ready[] {
+  const found = new Map<string, Ready>();
+  for (const { lot, places } of ware.lots.values()) {
+    for (const [key, count] of places) addReady(found, book, { product: lot.product, key, count });
+  }
+  return [...found.values()].filter((each) => piecesOf(each) > 0).sort(byPlace);
+}
+
+/** Firsts and seconds together. */
+export function piecesOf({ first, second }: Pick<Ready, 'first' | 'second'>): number {
+  return first + second;
+}
+
+function waitingOf(book: Book, state: LotState, fired: ReadonlyMap<string, Day>): Waiting[] {
+  const { lot, product } = state;
+  return state.stages.flatMap(({ count }, stage) => {
+    const next = state.fired[stage];
+    if (next === undefined || count <= 0) return [];
+    return [
+      {
+        lot: lot.id,
+        product: lot.product,
+        name: lot.title ?? nameOf(book, lot.product),
+        stage: stageName(state.fired, stage),
+        next,
+        count,
+        space: (product?.space ?? ONE).times(decimal(count)),
+        since: stage === 0 ? lot.date : (fired.get(lot.id) ?? lot.date),
+      },
+    ];
+  });
+}
+
+function nameOf(book: Book, product: string): string {
+  return book.products.get(product)?.name ?? product;
+}
+
+/** Lot → the day of the last firing that it came out of. */
+function lastFirings(book: Book, asOf: Day): Map<string, Day> {
+  const last = new Map<string, Day>();
+  for (const { date, load } of book.firings.values()) {
+    if (date > asOf) continue;
+    for (const line of load) noteFired(last, outcomeOf(line) && line.lot, date);
+  }
+  return last;
+}
+
+function noteFired(last: Map<string, Day>, lot: string | undefined, date: Day): void {
+  if (lot === undefined) return;
+  const known = last.get(lot);
+  if (known === undefined || known < date) last.set(lot, date);
+}
+
+function countStillIn({ load }: Firing): number {
+  const still = load.filter((line) => outcomeOf(line) === undefined);
+  return still.reduce((count, line) => count + line.in, 0);
+}
+
+function addReady(
+  found: Map<string, Ready>,
+  book: Book,
+  { product, key, count }: { product: string; key: string; count: number },
+): void {
+  const [grade = 'first', place = STUDIO_PLACE] = key.split(' ');
+  const name = nameOf(book, product);
+  const known = found.get(`${place} ${product}`) ?? { product, name, place, first: 0, second: 0 };
+  const added =
+    grade === 'second' ? { second: known.second + count } : { first: known.first + count };
+  found.set(`${place} ${product}`, { ...known, ...added });
+}
+
+function byPlace(one: Ready, other: Ready): number {
+  if (one.place !== other.place) return one.place < other.place ? -1 : 1;
+  const more = piecesOf(other) - piecesOf(one);
+  if (more !== 0) return more;
+  return one.product < other.product ? -1 : 1;
+}

@@ -1,0 +1,247 @@
+/** The sections of a day's end: rows for programs, and one line of words each for people. */
+import type { Book } from '../book.ts';
+import { ZERO, sum } from '../number/decimal.ts';
+import { daysBetween } from '../number/date.ts';
+import { minorDigits } from '../number/money.ts';
+import type { DayFigures } from '../reckon/day.ts';
+import type { Debt } from '../reckon/debts.ts';
+import type { Depletion } from '../reckon/depletion.ts';
+import { piecesOf, type Ready, type Waiting } from '../reckon/standing.ts';
+import {
+  amountText,
+  debtorText,
+  gradesText,
+  inKilnText,
+  onlyDebtorText,
+  putDownText,
+  readyText,
+  roomText,
+  stockText,
+  waitingText,
+} from './day-words.ts';
+import { counted } from './head.ts';
+import type { SheetLine } from './sheet.ts';
+import type { Row } from './table.ts';
+
+/** One thing to be said at the day's end. */
+export interface Section {
+  readonly rows: readonly Row[];
+  readonly line: SheetLine;
+}
+
+/** What the sections are made from. */
+export interface DayView {
+  readonly book: Book;
+  readonly figures: DayFigures;
+}
+
+const GROUP = { putDown: 0, ware: 1, kilns: 2, stock: 3, money: 4 } as const;
+
+/** What was put down, where everything stands, what to order and who owes whom. */
+export function daySections(view: DayView): Section[] {
+  return [
+    putDown(view),
+    ...ware(view),
+    ...kilns(view),
+    ...stock(view),
+    ...galleries(view),
+    ...debts(view),
+  ];
+}
+
+/** A section whose line lists what its rows say, unless it has a list of its own. */
+export function sectionOf(
+  section: string,
+  line: Omit<SheetLine, 'list'> & { readonly list?: readonly string[] },
+  rows: readonly Row[],
+): Section {
+  const said = rows.map(({ says }) => String(says));
+  return { rows: rows.map((row) => ({ section, ...row })), line: { list: said, ...line } };
+}
+
+function putDown({ book, figures }: DayView): Section {
+  const rows = figures.putDown.map((put) => ({
+    what: put.kind,
+    kind: put.firing ?? null,
+    count: put.count,
+    pieces: put.pieces ?? null,
+    amount: put.amount ?? null,
+    says: putDownText(put, digitsOf(book)),
+  }));
+  const lead = rows.length === 0 ? nothingPutDown(figures) : '';
+  return sectionOf('put-down', { label: 'Put down', group: GROUP.putDown, lead }, rows);
+}
+
+function nothingPutDown({ begins, day }: DayFigures): string {
+  if (begins === undefined) return 'Nothing yet';
+  return begins > day ? `Nothing yet: the book begins on ${begins}` : 'Nothing on this day';
+}
+
+function ware({ figures }: DayView): Section[] {
+  const { waiting, inKiln, ready } = figures;
+  const stages = [...new Set(waiting.map(({ stage }) => stage))].sort(inTurn);
+  const onTheWay = stages.map((stage) => {
+    const standing = waiting.filter((each) => each.stage === stage);
+    return waitingSection(stage, standing, figures);
+  });
+  const sections = [
+    ...onTheWay,
+    ...(inKiln.length > 0 ? [kilnSection(figures)] : []),
+    ...(ready.length > 0 ? [readySection(ready)] : []),
+  ];
+  if (sections.length > 0) return sections;
+  const line = { label: 'Pieces', group: GROUP.ware, lead: 'None stand anywhere' };
+  return [sectionOf('ready', line, [])];
+}
+
+function inTurn(one: string, other: string): number {
+  const [a, b] = [stageKey(one), stageKey(other)];
+  return a < b ? -1 : Number(a > b);
+}
+
+function stageKey(stage: string): string {
+  return `${stage === 'greenware' ? 0 : stage === 'bisqueware' ? 1 : 2}${stage}`;
+}
+
+function waitingSection(stage: string, standing: readonly Waiting[], { day }: DayFigures): Section {
+  const rows = standing.map((each) => ({
+    what: each.lot,
+    name: each.name,
+    kind: each.next,
+    count: each.count,
+    quantity: each.space,
+    since: each.since,
+    days: daysBetween(each.since, day),
+    says: waitingText(each, day),
+  }));
+  const pieces = counted(total(standing.map(({ count }) => count)), 'piece');
+  const kinds = [...new Set(standing.map(({ next }) => next))].join(' or ');
+  const lead =
+    stage === 'greenware'
+      ? `${pieces} in ${counted(standing.length, 'lot')}`
+      : `${pieces} waiting for ${kinds}`;
+  const label = stage.slice(0, 1).toUpperCase() + stage.slice(1);
+  return sectionOf(stage.replaceAll(' ', '-'), { label, group: GROUP.ware, lead }, rows);
+}
+
+function kilnSection({ inKiln, day }: DayFigures): Section {
+  const rows = inKiln.map(({ firing, kilnName, count }) => ({
+    what: firing.id,
+    name: kilnName,
+    kind: firing.kind,
+    count,
+    since: firing.date,
+    days: daysBetween(firing.date, day),
+    says: inKilnText({ firing, kilnName, count }, false),
+  }));
+  const list = inKiln.map((each) => inKilnText(each, inKiln.length === 1));
+  const lead = counted(total(inKiln.map(({ count }) => count)), 'piece');
+  return sectionOf('in-kiln', { label: 'In the kiln', group: GROUP.ware, lead, list }, rows);
+}
+
+function readySection(ready: readonly Ready[]): Section {
+  const rows = ready.flatMap(({ product, name, first, second }) =>
+    [
+      { what: product, name, kind: 'first', count: first },
+      { what: product, name, kind: 'second', count: second },
+    ]
+      .filter(({ count }) => count > 0)
+      .map((row) => ({ ...row, says: `${name} (${counted(row.count, row.kind)})` })),
+  );
+  const first = total(ready.map((each) => each.first));
+  const second = total(ready.map((each) => each.second));
+  const line = { label: 'Ready to sell', group: GROUP.ware, lead: gradesText({ first, second }) };
+  return sectionOf('ready', { ...line, list: ready.map(readyText) }, rows);
+}
+
+function kilns({ figures }: DayView): Section[] {
+  return figures.kilns.map((room) => {
+    const { kind, kiln, waiting, space, share } = room;
+    const says = roomText(room);
+    const lead = { label: `Next ${kind}`, group: GROUP.kilns, lead: says, list: [] };
+    const figuresOf = { quantity: waiting, of: space, share };
+    const row = { what: kiln.id, name: kiln.name, kind, ...figuresOf, says };
+    return sectionOf('kiln-load', { ...lead, share: share.toNumber() }, [row]);
+  });
+}
+
+function stock({ figures }: DayView): Section[] {
+  const { toOrder, low } = figures;
+  const order = { label: 'To order now', group: GROUP.stock };
+  const lead = toOrder.length === 0 ? 'Nothing' : '';
+  const running = { label: 'Running low', group: GROUP.stock, lead: '' };
+  return [
+    sectionOf('to-order', { ...order, lead }, toOrder.map(stockRow)),
+    ...(low.length === 0 ? [] : [sectionOf('low', running, low.map(stockRow))]),
+  ];
+}
+
+function stockRow(stock: Depletion): Row {
+  const { id, name, state, onHand, unit, orderBy } = stock;
+  const says = stockText(stock);
+  return { what: id, name, kind: state, quantity: onHand, unit, orderBy: orderBy ?? null, says };
+}
+
+function galleries({ book, figures }: DayView): Section[] {
+  const { atGalleries } = figures;
+  if (atGalleries.length === 0) return [];
+  const places = [...new Set(atGalleries.map(({ place }) => place))];
+  const rows = places.map((place) => {
+    const there = atGalleries.filter((each) => each.place === place);
+    const count = total(there.map(piecesOf));
+    const name = book.channels.get(place)?.name ?? place;
+    return { what: place, name, count, says: `${name} (${count})` };
+  });
+  const list = rows.map(({ name, says }) => (rows.length === 1 ? name : says));
+  const lead = counted(total(atGalleries.map(piecesOf)), 'piece');
+  return [
+    sectionOf('at-galleries', { label: 'At galleries', group: GROUP.money, lead, list }, rows),
+  ];
+}
+
+function debts({ book, figures }: DayView): Section[] {
+  const { owedByOthers, owedByStudio } = figures;
+  return [
+    ...debtSection(book, owedByOthers, { section: 'owed-to-you', label: 'Owed to you' }),
+    ...debtSection(book, owedByStudio, { section: 'you-owe', label: 'You owe' }),
+  ];
+}
+
+function debtSection(
+  book: Book,
+  owing: readonly Debt[],
+  { section, label }: { section: string; label: string },
+): Section[] {
+  if (owing.length === 0) return [];
+  const digits = digitsOf(book);
+  const all = sum(owing.map(({ amount }) => amount));
+  const line = { label, group: GROUP.money, lead: amountText(all, digits) };
+  const rows = owing.map((debt) => ({
+    what: debt.by,
+    name: debt.who,
+    amount: debt.amount,
+    since: debt.since,
+    says: debtorText(debt.who, [debt], digits),
+  }));
+  const byWho = debtors(owing);
+  const list = byWho.map(([who, its]) =>
+    byWho.length === 1 ? onlyDebtorText(who, its) : debtorText(who, its, digits),
+  );
+  return [sectionOf(section, { ...line, list }, rows)];
+}
+
+/** Debts by who has them, the largest sum first. */
+function debtors(owing: readonly Debt[]): [string, Debt[]][] {
+  const byWho = new Map<string, Debt[]>();
+  for (const debt of owing) byWho.set(debt.who, [...(byWho.get(debt.who) ?? []), debt]);
+  const sumOf = (its: readonly Debt[]) => its.reduce((all, { amount }) => all.plus(amount), ZERO);
+  return [...byWho].sort(([, one], [, other]) => sumOf(other).cmp(sumOf(one)));
+}
+
+function digitsOf(book: Book): number {
+  return minorDigits(book.studio.currency) ?? 2;
+}
+
+function total(counts: readonly number[]): number {
+  return counts.reduce((all, count) => all + count, 0);
+}

@@ -1,0 +1,147 @@
+/** The day's end: one screen on where the studio stands, and the next sensible thing to do. */
+import type { Book } from '../book.ts';
+import { ONE } from '../number/decimal.ts';
+import { weekdayOf, type Weekday } from '../number/date.ts';
+import { dayFigures, type DayFigures } from '../reckon/day.ts';
+import type { Flows } from '../reckon/flow.ts';
+import { daySections, sectionOf, type Section } from './day-sections.ts';
+import { counted, moneyColumn, tableHead, textColumn } from './head.ts';
+import type { Sheet } from './sheet.ts';
+import type { Column, Table } from './table.ts';
+
+/** What is known of the studio beside its book. */
+export interface DayAround {
+  readonly errors: number;
+  readonly warnings: number;
+  /** Files that git has not committed; undefined outside a repository. */
+  readonly uncommitted: number | undefined;
+  /** A command as it is to be typed for this studio. */
+  readonly typed: (step: Step) => string;
+}
+
+/** A command that is sensible next, and what for. */
+export interface Step {
+  readonly program: 'saggar' | 'git';
+  /** What stands after the program's name; of git, the message of the commit. */
+  readonly words: string;
+  readonly why: string;
+}
+
+/** The same in two forms: rows for programs, a page for people. */
+export interface DayReport {
+  readonly table: Table;
+  readonly sheet: Sheet;
+}
+
+const COLUMNS: readonly Column[] = [
+  textColumn('section', 'About'),
+  { key: 'what', title: 'What', type: 'id', dataOnly: true },
+  textColumn('name', 'Name', { dataOnly: true }),
+  textColumn('kind', 'Kind', { dataOnly: true }),
+  { key: 'count', title: 'Count', type: 'count', dataOnly: true },
+  { key: 'pieces', title: 'Pieces', type: 'count', dataOnly: true },
+  { key: 'quantity', title: 'Quantity', type: 'quantity', dataOnly: true },
+  textColumn('unit', 'Unit', { dataOnly: true }),
+  { key: 'of', title: 'Of', type: 'quantity', dataOnly: true },
+  moneyColumn('amount', 'Amount', { dataOnly: true }),
+  { key: 'share', title: 'Share', type: 'fraction', dataOnly: true },
+  { key: 'since', title: 'Since', type: 'date', dataOnly: true },
+  { key: 'orderBy', title: 'Order by', type: 'date', dataOnly: true },
+  { key: 'days', title: 'Days', type: 'count', dataOnly: true },
+  textColumn('says', 'Says'),
+];
+
+/** How the studio stands at the end of the day that the flows were run to. */
+export function dayReport(book: Book, flows: Flows, around: DayAround): DayReport {
+  const figures = dayFigures(book, flows);
+  const sections = [
+    ...daySections({ book, figures }),
+    bookSection(around),
+    nextSection(nextStep(figures, around), around),
+  ];
+  return {
+    table: {
+      report: 'day',
+      title: "The day's end",
+      ...tableHead(book, figures.day),
+      columns: COLUMNS,
+      rows: sections.flatMap(({ rows }) => rows),
+      notes: [],
+    },
+    sheet: { title: titleOf(book, figures), lines: sections.map(({ line }) => line) },
+  };
+}
+
+const WEEKDAYS: Readonly<Record<Weekday, string>> = {
+  mon: 'Monday',
+  tue: 'Tuesday',
+  wed: 'Wednesday',
+  thu: 'Thursday',
+  fri: 'Friday',
+  sat: 'Saturday',
+  sun: 'Sunday',
+};
+
+function titleOf({ studio }: Book, { day }: DayFigures): string {
+  const parts = [studio.name, `${WEEKDAYS[weekdayOf(day)]} ${day}`, studio.currency];
+  return parts.filter((part) => part !== '').join(' · ');
+}
+
+const LAST_GROUP = 5;
+
+function bookSection({ errors, warnings, uncommitted }: DayAround): Section {
+  const line = { label: 'The book', group: LAST_GROUP, lead: '' };
+  const problems = [
+    { what: 'errors', count: errors, says: counted(errors, 'error') },
+    { what: 'warnings', count: warnings, says: counted(warnings, 'warning') },
+  ];
+  const files =
+    uncommitted === undefined
+      ? []
+      : [{ what: 'files', count: uncommitted, says: committedText(uncommitted) }];
+  const rows = [
+    ...sectionOf('problems', line, problems).rows,
+    ...sectionOf('uncommitted', line, files).rows,
+  ];
+  const found = problems.filter(({ count }) => count > 0).map(({ says }) => says);
+  const sound = found.length === 0 ? 'No problems' : found.join(' and ');
+  const lead = [sound, ...files.map(({ says }) => says)].join('; ');
+  return { rows, line: { ...line, lead, list: [] } };
+}
+
+function committedText(uncommitted: number): string {
+  if (uncommitted === 0) return 'everything is committed';
+  return `${counted(uncommitted, 'file')} not committed`;
+}
+
+function nextSection(step: Step | undefined, { typed }: DayAround): Section {
+  const line = { label: 'Next', group: LAST_GROUP, lead: 'Nothing more to do' };
+  if (!step) return sectionOf('next', line, []);
+  const command = typed(step);
+  const why = `(${step.why})`;
+  const row = { what: command, says: `${command} ${why}` };
+  return sectionOf('next', { ...line, lead: command, list: [why], bare: true }, [row]);
+}
+
+/**
+ * The one command that is most sensible next: see what is wrong, say what came out of a kiln that was
+ * loaded before today, begin the book, commit, order, or fire a kiln that is full. Undefined for none.
+ */
+export function nextStep(
+  { day, begins, inKiln, toOrder, kilns }: DayFigures,
+  { errors, uncommitted = 0 }: Pick<DayAround, 'errors' | 'uncommitted'>,
+): Step | undefined {
+  const cool = inKiln.find(({ firing }) => firing.date < day);
+  if (errors > 0) return saggar('check', 'to see what is wrong, and how to mend it');
+  if (cool)
+    return saggar(`unload ${cool.firing.id} --line "…"`, 'to put down what came out of the kiln');
+  if (begins === undefined) return saggar('add bought --help', 'to put down your stock');
+  if (uncommitted > 0) return { program: 'git', words: `Day of ${day}`, why: 'to keep the day' };
+  if (toOrder.length > 0) return saggar('materials', 'to see what to order');
+  const full = kilns.find(({ share }) => !share.lt(ONE));
+  return full && saggar('add firings --help', `the ${full.kind} load is full`);
+}
+
+function saggar(words: string, why: string): Step {
+  return { program: 'saggar', words, why };
+}

@@ -1,0 +1,23 @@
+/** A page of labelled lines that is to fit one screen: what a report says in sentences. */
+
+/** One line of the page; a renderer decides how much of the list there is room for. */
+export interface SheetLine {
+  /** Stands at the margin: `Ready to sell`. */
+  readonly label: string;
+  /** Lines of one group stand together. */
+  readonly group: number;
+  /** What is said first, whatever room there is; without a full stop. */
+  readonly lead: string;
+  /** More of the same, the most important first. */
+  readonly list: readonly string[];
+  /** Draws a bar: how much of a whole, 1 being full. */
+  readonly share?: number;
+  /** The lead is a command, to be copied: it is never cut, and no full stop is put after it. */
+  readonly bare?: boolean;
+}
+
+/** A page with its title. */
+export interface Sheet {
+  readonly title: string;
+  readonly lines: readonly SheetLine[];
+}
