@@ -6,7 +6,7 @@ import { fitFrame, paintFrame } from '../render/frame.ts';
 import { EXIT, type Screen, type World } from './world.ts';
 
 /** What to type in general; it stands above all questions. */
-export const KEYS_HEAD = '< goes one step back, Tab or arrows choose, Ctrl-C gives up.';
+export const KEYS_HEAD = '< goes back, Tab or arrows choose, Ctrl-C gives up.';
 
 /** Asks until all is answered, or until it is given up or gone back from the first question. */
 export async function askOn(screen: Screen, from: Asking, above: Above): Promise<Asking> {

@@ -76,5 +76,6 @@ function concerns({ at, rule }: Finding, path: Path): boolean {
   if (at.path[0] !== path[0]) return rule !== 'schema';
   const isBelow = path.every((step, index) => at.path[index] === step);
   const isAbove = at.path.every((step, index) => path[index] === step);
-  return isBelow || (isAbove && rule !== 'schema');
+  // A finding about the record as a whole waits for the record to be whole.
+  return isBelow || (isAbove && at.path.length > 1 && rule !== 'schema');
 }

@@ -2,6 +2,8 @@
 import type { FieldSpec, RecordSpec } from '../../../schema/generated/fields.js';
 import { NOUN, listed } from '../../check/finding.ts';
 import { nearest } from '../../check/nearest.ts';
+import type { RawMap } from '../../read/raw.ts';
+import { isList, valueAt } from '../at-path.ts';
 import type { FieldOption } from '../fields.ts';
 import { draftId, lookAt, sayOf } from './draft.ts';
 import { recordOf, wordsOf, type Ground } from './ground.ts';
@@ -115,7 +117,17 @@ function judge(ground: Ground, { answers, option }: Due, line: string): Verdict 
   if (error !== '') return { refused: error };
   const progress = option.repeats && looked.book ? progressOf(looked.book, kind, id) : undefined;
   const right = progress ? [progress.line, progress.total].filter((t) => t !== '').join('   ') : '';
-  return { gives, left: line, right, warning };
+  return { gives, left: line + productOf(ground, fields, option), right, warning };
+}
+
+/** ` (mug)` behind a load line, whose lot says little by itself. */
+function productOf({ lexicon }: Ground, fields: RawMap, { path, form }: FieldOption): string {
+  if (form?.field !== 'load') return '';
+  const lines = valueAt(fields, path);
+  const lot = isList(lines) ? valueAt(lines.at(-1), ['lot']) : undefined;
+  const product =
+    typeof lot === 'string' ? valueAt(lexicon.find(lot)?.raw, ['product']) : undefined;
+  return typeof product === 'string' ? ` (${product})` : '';
 }
 
 /** The path of the answer: of a list, of its next line. */

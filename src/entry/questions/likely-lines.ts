@@ -16,29 +16,33 @@ export function likelyLines(
   { kind, field }: Form,
 ): readonly Term[] {
   if (kind === 'firings' && field === 'load') return loadLines(ground, answers);
-  return kind === 'sales' && field === 'lines' ? saleLines(ground) : [];
+  return kind === 'sales' && field === 'lines' ? saleLines(ground, answers) : [];
 }
 
 /** The lots that are ready for the kind of firing, without what is in this load already. */
 function loadLines(ground: Ground, answers: readonly Answer[]): readonly Term[] {
-  const { opened } = ground;
   const { fields } = recordOf(ground, wordsOf(ground, answers));
   const kind = textAt(fields, 'kind');
   const loaded = listAt(fields, 'load');
-  return lotsReadyFor(opened.book, opened.asOf, kind).flatMap(({ lot, count, note }) => {
-    const mine = loaded.filter((line) => textAt(line, 'lot') === lot);
-    const left = mine.reduce((total, line) => total - Number(textAt(line, 'in')), count);
-    return left > 0 ? [{ word: `${left} ${lot}`, note }] : [];
-  });
+  return lotsReadyFor(ground.opened.book, textAt(fields, 'date'), kind).flatMap(
+    ({ lot, count, note }) => {
+      const mine = loaded.filter((line) => textAt(line, 'lot') === lot);
+      const left = mine.reduce((total, line) => total - Number(textAt(line, 'in')), count);
+      return left > 0 ? [{ word: `${left} ${lot}`, note }] : [];
+    },
+  );
 }
 
 /** What is for sale, by how often it was sold. */
-function saleLines({ lexicon, opened: { book, asOf } }: Ground): readonly Term[] {
+function saleLines(ground: Ground, answers: readonly Answer[]): readonly Term[] {
+  const { lexicon, opened } = ground;
+  const { book } = opened;
+  const day = textAt(recordOf(ground, wordsOf(ground, answers)).fields, 'date');
   const sold = new Map<string, number>();
   const lines = recordsByDay(lexicon, 'sales').flatMap((sale) => listAt(sale, 'lines'));
   for (const product of lines.map((line) => textAt(line, 'product')))
     sold.set(product, (sold.get(product) ?? 0) + 1);
-  return [...wareInStudio(book, asOf)]
+  return [...wareInStudio(book, day)]
     .sort(([a], [b]) => (sold.get(b) ?? 0) - (sold.get(a) ?? 0))
     .map(([product, count]) => {
       const price = book.products.get(product)?.price;
