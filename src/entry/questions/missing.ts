@@ -27,8 +27,8 @@ function isFilledIn({ path }: FieldOption): boolean {
   return FILLED_IN.has(path.filter((step) => typeof step === 'string').join('.'));
 }
 
-/** Whether another option that stands for this one is given. */
-export function isStoodFor(kind: Kind, fields: RawMap, { name }: FieldOption): boolean {
-  const group = onlyOneOf(kind).find((names) => names.includes(name)) ?? [];
+/** Whether another field that stands for the named one is there. */
+export function isStoodFor(kind: Kind, fields: RawMap, name: string | undefined): boolean {
+  const group = onlyOneOf(kind).find((names) => names.some((each) => each === name)) ?? [];
   return group.some((other) => other !== name && fields[other] !== undefined);
 }

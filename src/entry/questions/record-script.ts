@@ -48,7 +48,7 @@ function optionsToAsk({ ground, answers, fields, last }: Asking): readonly Field
     .map((name) => optionNamed(kind, name))
     .filter((option) => option !== undefined)
     .filter((option) => makesSense(kind, option.name, [fields, lexicon]))
-    .filter((option) => isDone(answers, option.name) || !isStoodFor(kind, fields, option));
+    .filter((option) => isDone(answers, option.name) || !isStoodFor(kind, fields, option.name));
 }
 
 function isUsual(kind: Ground['kind'], name: string, last: RawMap | undefined): boolean {

@@ -7,6 +7,7 @@ import type { Lexicon, Named } from '../lexicon.ts';
 import { optionNamed } from './ground.ts';
 import type { OpenedStudio } from '../plan.ts';
 import { linesInKiln, type LineInKiln } from '../unload.ts';
+import { isStoodFor } from './missing.ts';
 import { lookAt, sayOf, type Draft } from './draft.ts';
 import {
   isDone,
@@ -46,7 +47,8 @@ export function usualReadings(
   const last = lastLike(others, fields, [['kiln'], ['kind']]);
   return readings.filter(({ field }) => {
     const path = field.split('.');
-    const isLacking = valueAt(fields, path) === undefined;
+    const isLacking =
+      valueAt(fields, path) === undefined && !isStoodFor('firings', fields, path[0]);
     return isLacking && valueAt(last, path) !== undefined && field !== 'meter.before';
   });
 }

@@ -1,0 +1,109 @@
+"""Drives a program at a pseudo-terminal: steps as JSON on standard input, what came of it on standard output.
+
+A step is one of
+  {"see": TEXT}        wait until the text is on what was drawn since the last thing sent
+  {"send": TEXT}       type it
+  {"size": [C, R]}     change the size of the window
+  {"stop": SIGNAL}     send a signal to the program
+"""
+import fcntl
+import json
+import os
+import re
+import select
+import signal
+import struct
+import subprocess
+import sys
+import termios
+import time
+
+PATIENCE = 25
+CONTROLS = re.compile(r"\x1b\[[0-9;?]*[A-Za-z]")
+
+
+class Terminal:
+    def __init__(self, order):
+        self.master, self.slave = os.openpty()
+        self.resize(order.get("size", [80, 24]))
+        self.modes = termios.tcgetattr(self.slave)
+        self.output = b""
+        self.mark = 0
+        self.program = subprocess.Popen(
+            order["command"],
+            cwd=order["folder"],
+            env={**os.environ, "TERM": "xterm", **order.get("env", {})},
+            stdin=self.slave,
+            stdout=self.slave,
+            stderr=self.slave,
+            preexec_fn=self.take_control,
+        )
+
+    def take_control(self):
+        os.setsid()
+        fcntl.ioctl(0, termios.TIOCSCTTY, 0)
+
+    def resize(self, size):
+        columns, rows = size
+        fcntl.ioctl(self.slave, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
+
+    def read(self, patience):
+        ready, _, _ = select.select([self.master], [], [], patience)
+        if ready:
+            self.output += os.read(self.master, 65536)
+        return bool(ready)
+
+    def text(self, start):
+        return self.output[start:].decode("utf-8", "replace")
+
+    def screen(self):
+        return CONTROLS.sub("", self.text(0).split("\x1b[H")[-1])
+
+    def see(self, wanted):
+        until = time.monotonic() + PATIENCE
+        while wanted not in CONTROLS.sub("", self.text(self.mark)):
+            if time.monotonic() > until:
+                raise TimeoutError(f"not seen: {wanted!r} on {self.screen()!r}")
+            self.read(0.1)
+
+    def step(self, step):
+        if "see" in step:
+            self.see(step["see"])
+            return
+        self.mark = len(self.output)
+        if "send" in step:
+            os.write(self.master, step["send"].encode())
+        elif "size" in step:
+            self.resize(step["size"])
+        elif "stop" in step:
+            self.program.send_signal(getattr(signal, step["stop"]))
+
+    def finish(self):
+        until = time.monotonic() + PATIENCE
+        while self.program.poll() is None and time.monotonic() < until:
+            self.read(0.05)
+        while self.read(0.05):
+            pass
+        if self.program.poll() is None:
+            raise TimeoutError(f"still running: {self.screen()!r}")
+        return self.program.returncode
+
+
+def main():
+    order = json.load(sys.stdin)
+    terminal = Terminal(order)
+    fault = None
+    status = None
+    try:
+        for step in order["steps"]:
+            terminal.step(step)
+        status = terminal.finish()
+    except TimeoutError as error:
+        fault = str(error)
+        terminal.program.kill()
+    restored = termios.tcgetattr(terminal.slave) == terminal.modes
+    answer = {"status": status, "output": terminal.text(0), "restored": restored, "fault": fault}
+    json.dump(answer, sys.stdout)
+
+
+main()

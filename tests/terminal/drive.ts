@@ -1,0 +1,57 @@
+/** Types at a real terminal: starts the built program at a pseudo-terminal and plays steps to it. */
+import { spawn } from 'node:child_process';
+import { resolve } from 'node:path';
+import { builtProgram, isInstalled } from '../helpers/program.ts';
+
+const PROGRAM = resolve(import.meta.dirname, '../../bin/saggar.js');
+const DRIVER = resolve(import.meta.dirname, 'drive.py');
+
+/** Whether there is what pseudo-terminals are driven with. */
+export const HAS_PYTHON = isInstalled('python3');
+
+/** Waits for a text after the last thing that was typed, types, changes the size, or sends a signal. */
+export type Step =
+  | { readonly see: string }
+  | { readonly send: string }
+  | { readonly size: readonly [columns: number, rows: number] }
+  | { readonly stop: 'SIGTERM' | 'SIGHUP' };
+
+/** How a run went. */
+export interface Played {
+  readonly status: number | null;
+  /** All that came to the terminal, control sequences and all. */
+  readonly output: string;
+  /** Whether the terminal's modes are as they were before. */
+  readonly restored: boolean;
+  /** What was waited for in vain. */
+  readonly fault: string | null;
+}
+
+/** Plays steps to `saggar WORDS` in a folder. */
+export async function play(
+  folder: string,
+  words: readonly string[],
+  {
+    steps,
+    size,
+    env,
+  }: { steps: readonly Step[]; size?: readonly [number, number]; env?: NodeJS.ProcessEnv },
+): Promise<Played> {
+  await builtProgram();
+  const order = { command: [process.execPath, PROGRAM, ...words], folder, steps, size, env };
+  const driver = spawn('python3', [DRIVER], { stdio: ['pipe', 'pipe', 'inherit'] });
+  driver.stdin.end(JSON.stringify(order));
+  let text = '';
+  for await (const chunk of driver.stdout) text += String(chunk);
+  return JSON.parse(text) as Played;
+}
+
+const ENTER = '\u001b[?1049h';
+const LEAVE = '\u001b[?1049l';
+
+/** What is left on the terminal once the program's own screen is gone. */
+export function left({ output }: Played): string {
+  const [before = '', ...others] = output.split(ENTER);
+  const behind = others.map((own) => own.slice(own.indexOf(LEAVE) + LEAVE.length));
+  return [before, ...behind].join('').replaceAll('\r\n', '\n');
+}
