@@ -35,8 +35,13 @@ export interface Checked {
  * Checks all of a studio as of a day (ISO): schemas, ids, then the rules. Records with faults of
  * their own are left out of the book; of two records with one id, the first one is in it. Settings
  * with faults are left out one by one, and the book of a studio without any has none but empty names.
+ * `prepare` is given the book before the rules are run, so that they find what it reckons.
  */
-export function checkStudio(reading: Reading, day: string): Checked {
+export function checkStudio(
+  reading: Reading,
+  day: string,
+  prepare?: (book: Book) => void,
+): Checked {
   const draft = emptyDraft();
   const clean: string[] = [];
   const faults = reading.files.flatMap((file) => {
@@ -46,6 +51,7 @@ export function checkStudio(reading: Reading, day: string): Checked {
     return checked.findings;
   });
   const book = finishBook(draft);
+  prepare?.(book);
   const unsound = unsoundIn(draft.unsound, reading.findings);
   const findings = [
     ...reading.findings,

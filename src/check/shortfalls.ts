@@ -1,6 +1,6 @@
 /** Where the book runs out of something, as the reckoning finds it, sorted for the rules. */
 import type { Book, Day, Kind } from '../book.ts';
-import { flow } from '../reckon/flow.ts';
+import { countsFlow } from '../reckon/flow.ts';
 import type { Shortfall } from '../reckon/stock.ts';
 import { once } from './finding.ts';
 import type { Unsound } from './rule.ts';
@@ -30,7 +30,7 @@ const sorted = once((book: Book) => {
 });
 
 function sort(book: Book, day: Day): Sorted {
-  const { stock, ware } = flow(book, day);
+  const { stock, ware } = countsFlow(book, day);
   const short: Shortfall[] = [...stock.shortfalls];
   const early: TooEarly[] = [];
   for (const shortfall of ware.shortfalls) {

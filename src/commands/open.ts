@@ -24,11 +24,15 @@ export async function openStudio(asked: Asked, world: World): Promise<Opened | R
   return isRefusal(found) ? found : openFound(found, world);
 }
 
-/** Reads and checks a studio that was found. */
-export async function openFound({ folder, asOf }: Found, world: World): Promise<Opened | Refusal> {
+/** Reads and checks a studio that was found; `prepare` is given the book before the rules are run. */
+export async function openFound(
+  { folder, asOf }: Found,
+  world: World,
+  prepare?: (book: Book) => void,
+): Promise<Opened | Refusal> {
   const reading = await readStudio(folder, { cache: true, stamp: world.stamp });
   if (isRefusal(reading)) return reading;
-  const { book, findings, clean } = checkStudio(reading, asOf);
+  const { book, findings, clean } = checkStudio(reading, asOf, prepare);
   reading.remember(clean);
   const errors = findings.filter((finding) => finding.severity === 'error').length;
   return { folder, reading, book, asOf, findings, errors };

@@ -43,7 +43,9 @@ async function newAnswer(
   { asked, world, load }: Unanswered,
 ): Promise<Answer | Refusal> {
   const { openFound } = await import('./open.ts');
-  const opened = await openFound(found, world);
+  // What the report needs is reckoned first: the rules then make do with it.
+  const { flow } = await import('../reckon/flow.ts');
+  const opened = await openFound(found, world, (book) => flow(book, found.asOf));
   if (isRefusal(opened)) return opened;
   const make = await load();
   const table = make(opened, asked);

@@ -32,6 +32,8 @@ export const NO_COST: Cost = {};
 
 /** The sum of two costs, component by component. */
 export function addCosts(one: Cost, other: Cost): Cost {
+  if (other === NO_COST) return one;
+  if (one === NO_COST) return other;
   const added: Partial<Record<Component, Decimal>> = { ...one };
   for (const component of COMPONENTS) {
     const more = other[component];

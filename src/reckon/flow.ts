@@ -14,18 +14,38 @@ export interface Flows {
 
 /** A book never changes, so what it comes to on a day is reckoned once for all that ask. */
 const known = new WeakMap<Book, Map<Day, Flows>>();
+const knownShortfalls = new WeakMap<Book, Map<Day, Flows>>();
 
 /** Runs every event up to and with the day; never throws, whatever the book lacks. */
 export function flow(book: Book, asOf: Day): Flows {
-  const days = known.get(book) ?? new Map<Day, Flows>();
-  known.set(book, days);
-  const flows = days.get(asOf) ?? runThrough(book, asOf);
-  days.set(asOf, flows);
+  return rememberedIn(known, { book, asOf, isValued: true });
+}
+
+/**
+ * The same without any money, for those who ask only what was short: quantities, counts and days are
+ * right, every value is zero. Takes the full flow where that was reckoned already.
+ */
+export function countsFlow(book: Book, asOf: Day): Flows {
+  const full = known.get(book)?.get(asOf);
+  return full ?? rememberedIn(knownShortfalls, { book, asOf, isValued: false });
+}
+
+interface Run {
+  readonly book: Book;
+  readonly asOf: Day;
+  readonly isValued: boolean;
+}
+
+function rememberedIn(memory: WeakMap<Book, Map<Day, Flows>>, run: Run): Flows {
+  const days = memory.get(run.book) ?? new Map<Day, Flows>();
+  memory.set(run.book, days);
+  const flows = days.get(run.asOf) ?? runThrough(run);
+  days.set(run.asOf, flows);
   return flows;
 }
 
-function runThrough(book: Book, asOf: Day): Flows {
-  const stock = stockFlow(book, asOf);
+function runThrough({ book, asOf, isValued }: Run): Flows {
+  const stock = stockFlow(book, asOf, isValued);
   const ware = wareFlow(book, stock);
   return { stock, ware, shortfalls: [...stock.shortfalls, ...ware.shortfalls] };
 }

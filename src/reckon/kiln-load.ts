@@ -20,7 +20,8 @@ export interface Loaded {
   readonly firing: Firing;
   readonly index: number;
   readonly line: LoadLine;
-  readonly share: FiringShare;
+  /** Empty where no money is reckoned. */
+  readonly share: Partial<FiringShare>;
   readonly glaze: Decimal;
 }
 
@@ -49,7 +50,9 @@ export function outcomeOf(line: LoadLine): Outcome | undefined {
 export function fireLine(ware: Ware, loaded: Loaded): void {
   const { line } = loaded;
   const state = line.lot === undefined ? undefined : ware.lots.get(line.lot);
-  const added: Cost = { ...loaded.share, glaze: loaded.glaze };
+  const added: Cost = loaded.glaze.isZero()
+    ? loaded.share
+    : { ...loaded.share, glaze: loaded.glaze };
   if (!state) {
     ware.accounts.others.push(added);
     return;

@@ -98,15 +98,15 @@ function takeFromFirst(pool: Pool, layer: StockLayer, taken: Decimal): Decimal {
     pool.layers.shift();
     return layer.value;
   }
-  const value = roundTo(taken.times(layer.unitCost), 24);
+  const value = costAt(layer.unitCost, taken);
   layer.quantity = layer.quantity.minus(taken);
-  layer.value = layer.value.minus(value);
+  if (!value.isZero()) layer.value = layer.value.minus(value);
   return value;
 }
 
 function owe(pool: Pool, quantity: Decimal): Decimal {
   if (quantity.isZero()) return ZERO;
-  const value = roundTo(quantity.times(pool.lastUnitCost), 24);
+  const value = costAt(pool.lastUnitCost, quantity);
   pool.owed.quantity = pool.owed.quantity.plus(quantity);
   pool.owed.value = pool.owed.value.plus(value);
   return value;
@@ -126,12 +126,21 @@ function addLayer(pool: Pool, quantity: Decimal, value: Decimal): void {
   if (quantity.isZero()) return;
   const only = pool.layers[0];
   if (pool.valuing === 'first-in' || !only) {
-    pool.layers.push({ quantity, value, unitCost: divide(value, quantity) });
+    pool.layers.push({ quantity, value, unitCost: unitCost(value, quantity) });
     return;
   }
   only.quantity = only.quantity.plus(quantity);
   only.value = only.value.plus(value);
-  only.unitCost = divide(only.value, only.quantity);
+  only.unitCost = unitCost(only.value, only.quantity);
+}
+
+function unitCost(value: Decimal, quantity: Decimal): Decimal {
+  return value.isZero() ? ZERO : divide(value, quantity);
+}
+
+/** What so much costs, rounded to 24 decimals; goods without cost are common enough to ask first. */
+function costAt(unit: Decimal, quantity: Decimal): Decimal {
+  return unit.isZero() ? ZERO : roundTo(quantity.times(unit), 24);
 }
 
 function smaller(a: Decimal, b: Decimal): Decimal {

@@ -20,6 +20,8 @@ import { timeline, type Happening } from './timeline.ts';
 /** Stock at the end of a day, and the money value of what lots, firings and sales drew up to it. */
 export interface StockFlow {
   readonly asOf: Day;
+  /** Whether money was reckoned; without it every value is zero. */
+  readonly isValued: boolean;
   readonly pools: ReadonlyMap<string, StockPool>;
   readonly movements: readonly Movement[];
   readonly shortfalls: readonly Shortfall[];
@@ -61,8 +63,8 @@ const STOCK_KINDS = [
 type StockHappening = Happening<(typeof STOCK_KINDS)[number]>;
 
 /** Goes through every event up to and with the day in the order of the studio's day. */
-export function stockFlow(book: Book, asOf: Day): StockFlow {
-  const store = openStore(book);
+export function stockFlow(book: Book, asOf: Day, isValued = true): StockFlow {
+  const store = openStore(book, isValued);
   const drawn: Drawn = { clay: new Map(), glaze: new Map(), supplies: new Map(), fuel: new Map() };
   const pass: Pass = { store, drawn, glazed: new Map() };
   const packed = packedDays(book, asOf);
@@ -73,7 +75,7 @@ export function stockFlow(book: Book, asOf: Day): StockFlow {
   }
   packUntil(store, { packed, packingDays }, undefined);
   const { pools, movements, shortfalls } = store;
-  return { asOf, pools, movements, shortfalls, ...drawn, packed };
+  return { asOf, isValued, pools, movements, shortfalls, ...drawn, packed };
 }
 
 /** Draws the packing of the days that are over before this event: counting comes after the day's sales. */
@@ -127,7 +129,7 @@ function reckonHappening(pass: Pass, happening: StockHappening): void {
 }
 
 function receiveBought(store: Store, bought: Bought): void {
-  const landed = landedCosts(bought, store.minorDigits);
+  const landed = store.isValued ? landedCosts(bought, store.minorDigits) : [];
   bought.lines.forEach((line, index) => {
     const goods = {
       pool: line.material,

@@ -65,6 +65,8 @@ export interface Store {
   readonly pools: ReadonlyMap<string, StockPool>;
   readonly movements: Movement[];
   readonly shortfalls: Shortfall[];
+  /** Whether money is reckoned; without it every value is zero. */
+  readonly isValued: boolean;
 }
 
 /** A quantity that goes into or out of a pool. */
@@ -83,7 +85,7 @@ export interface Draw {
 export const BUCKET_UNIT: Unit = 'g';
 
 /** Empty pools for every material and recipe of the book. */
-export function openStore(book: Book): Store {
+export function openStore(book: Book, isValued: boolean): Store {
   const valuing = book.studio.stockValue ?? 'average';
   const pools = new Map<string, StockPool>();
   for (const material of book.materials.values()) {
@@ -98,6 +100,7 @@ export function openStore(book: Book): Store {
     pools,
     movements: [],
     shortfalls: [],
+    isValued,
   };
 
   function poolFor(id: string, unit: Unit): StockPool {

@@ -108,6 +108,12 @@ function reckonHappening(pass: Pass, happening: WareHappening | LotHappening): v
 }
 
 function fire(pass: Pass, firing: Firing): void {
+  if (!pass.stock.isValued) {
+    firing.load.forEach((line, index) => {
+      fireLine(pass.ware, { firing, index, line, share: {}, glaze: ZERO });
+    });
+    return;
+  }
   const cost = firingCost(pass.ware.book, pass.stock, firing);
   pass.firings.set(firing.id, cost);
   const glaze = pass.stock.glaze.get(firing.id) ?? [];

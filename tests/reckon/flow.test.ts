@@ -1,0 +1,58 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Book } from '../../src/book.ts';
+import { countsFlow, flow, type Flows } from '../../src/reckon/flow.ts';
+import { leftIn } from '../../src/reckon/batch.ts';
+import { quantityOf, valueOf } from '../../src/reckon/pool.ts';
+import { checkFiles } from '../helpers/check-files.ts';
+import { randomStudio } from '../helpers/random-studio.ts';
+
+/** All that a flow says beside money. */
+function countsOf({ stock, ware, shortfalls }: Flows) {
+  return {
+    shortfalls: shortfalls.map((short) => ({
+      ...short,
+      wanted: short.wanted.toString(),
+      had: short.had.toString(),
+    })),
+    quantities: [...stock.pools].map(([id, { pool }]) => [id, quantityOf(pool).toString()]),
+    movements: stock.movements.map(({ pool, quantity, by }) => [pool, quantity.toString(), by]),
+    lots: [...ware.lots].map(([id, lot]) => [
+      id,
+      lot.finishedOn,
+      lot.stages.map((pile) => pile.count),
+      leftIn(lot.shelf),
+      [...lot.places],
+    ]),
+  };
+}
+
+describe('a flow without money', () => {
+  it('finds the same quantities, counts and shortages as the full one', () => {
+    fc.assert(
+      fc.property(randomStudio({ days: 120, breaks: 'some' }), ({ files, asOf }) => {
+        const bookOf = (): Book => checkFiles(files, asOf).book;
+        const counts = countsFlow(bookOf(), asOf);
+        const book = bookOf();
+        const full = flow(book, asOf);
+        expect(counts.stock.isValued).toBe(false);
+        // Money's own movements apart: a settled shortage moves no quantity.
+        const moved = full.stock.movements.filter(({ reason }) => reason !== 'settled');
+        const without = { ...full, stock: { ...full.stock, movements: moved } };
+        expect(countsOf(counts)).toEqual(countsOf(without));
+        const values = [...counts.stock.pools.values()].map(({ pool }) => valueOf(pool));
+        expect(values.every((value) => value.isZero())).toBe(true);
+      }),
+      { numRuns: 15 },
+    );
+  });
+
+  it('is not run where the full one is known', () => {
+    const book = checkFiles(
+      { 'studio.yaml': 'format: 1\nname: S\ncurrency: USD\n' },
+      '2025-01-01',
+    ).book;
+    const full = flow(book, '2025-01-01');
+    expect(countsFlow(book, '2025-01-01')).toBe(full);
+  });
+});
