@@ -136,7 +136,7 @@ export function nextStep(
   if (cool)
     return saggar(`unload ${cool.firing.id} --line "…"`, 'to put down what came out of the kiln');
   if (begins === undefined) return saggar('add bought --help', 'to put down your stock');
-  if (uncommitted > 0) return { program: 'git', words: `Day of ${day}`, why: 'to keep the day' };
+  if (uncommitted > 0) return { program: 'git', words: `Day of ${day}`, why: 'to keep it' };
   if (toOrder.length > 0) return saggar('materials', 'to see what to order');
   const full = kilns.find(({ share }) => !share.lt(ONE));
   return full && saggar('add firings --help', `the ${full.kind} load is full`);
