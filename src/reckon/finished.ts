@@ -218,11 +218,12 @@ function addPlaced(
 }
 
 function readyLots(ware: Ware, product: string, key: string): LotState[] {
-  const name = `${product} ${key}`;
-  const known = ware.ready.get(name);
-  if (known) return known;
-  const ready: LotState[] = [];
-  ware.ready.set(name, ready);
+  const places = ware.ready.get(product) ?? new Map<string, LotState[]>();
+  const ready = places.get(key) ?? [];
+  if (ready.length === 0) {
+    places.set(key, ready);
+    ware.ready.set(product, places);
+  }
   return ready;
 }
 

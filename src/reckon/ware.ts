@@ -57,8 +57,8 @@ export type AccountEntry = Cost | Slice | PackedSlice;
 export interface Ware {
   readonly book: Book;
   readonly lots: Map<string, LotState>;
-  /** Product, grade and place → the lots that have any there, first finished first. */
-  readonly ready: Map<string, LotState[]>;
+  /** Product → grade and place → the lots that have any there, first finished first. */
+  readonly ready: Map<string, Map<string, LotState[]>>;
   /** Product → the lot that was finished last. */
   readonly latest: Map<string, LotState>;
   readonly accounts: Record<Account, AccountEntry[]>;
@@ -144,9 +144,12 @@ export function stageName(fired: readonly FiringKind[], stage: number): string {
   return kind === 'bisque' ? 'bisqueware' : `${kind}-fired ware`;
 }
 
+// Most ware stands in the studio, and is looked for there again and again.
+const STUDIO_KEYS: Readonly<Record<Grade, string>> = { first: 'first ', second: 'second ' };
+
 /** Key of finished ware of one grade at one place. */
 export function placeKey(grade: Grade, place: string): string {
-  return `${grade} ${place}`;
+  return place === STUDIO_PLACE ? STUDIO_KEYS[grade] : `${grade} ${place}`;
 }
 
 /** Finished pieces of a lot, of both grades, that stand at one place. */
