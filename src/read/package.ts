@@ -20,7 +20,7 @@ export function schemaFiles(): PackageFiles | Incomplete {
 
 /** The files that a new studio is made from, with places for what is its own. */
 export function newStudioFiles(): PackageFiles | Incomplete {
-  return filesOf('new-studio', (name) => name.endsWith('.yaml'));
+  return filesOf('schema/new-studio', (name) => name.endsWith('.yaml'));
 }
 
 function filesOf(folder: string, isWanted: (name: string) => boolean): PackageFiles | Incomplete {

@@ -50,7 +50,8 @@ describe('reports of the example studio', () => {
   });
 
   it('no report is without one', () => {
-    const kept = new Set(REPORTS.map(({ command }) => command));
+    // The day's page tells what git has not committed; its own tests have studios with and without git.
+    const kept = new Set([...REPORTS.map(({ command }) => command), 'day']);
     const reports = COMMANDS.filter(({ options }) => options.some(({ flags }) => flags.startsWith('--as ')));
     expect(reports.map(({ name }) => name).filter((name) => !kept.has(name))).toEqual([]);
   });
