@@ -1,6 +1,6 @@
 /** Which table `saggar materials` shows: stock and depletion, one material's history, or where the value is. */
-import { addDays } from '../../number/date.ts';
-import { flow } from '../../reckon/flow.ts';
+import { addDays, type Day } from '../../number/date.ts';
+import { flow, type Flows } from '../../reckon/flow.ts';
 import { USAGE_WINDOW } from '../../reckon/depletion.ts';
 import { materialHistory } from '../../report/material-history.ts';
 import { materialValueTable } from '../../report/material-value.ts';
@@ -30,8 +30,9 @@ function whereTable(asked: Asked, { book, asOf }: Opened): Table | Refusal {
   const span = askedSpan(asked, book, asOf);
   if (isRefusal(span)) return span;
   const { from, to } = span;
-  const start = from === undefined ? undefined : { from, eve: flow(book, addDays(from, -1)) };
-  return materialValueTable(book, flow(book, to), start);
+  const flowTo = (day: Day): Flows => flow(book, day < asOf ? day : asOf);
+  const start = from === undefined ? undefined : { from, eve: flowTo(addDays(from, -1)) };
+  return materialValueTable(book, flowTo(to), start);
 }
 
 function askedWindow(asked: Asked): number | Refusal {
