@@ -17,6 +17,11 @@ export interface ScalarPart {
   readonly end: number;
 }
 
+/** A mapping's key, with the text that it stands for. */
+export interface KeyPart extends ScalarPart {
+  readonly text: string;
+}
+
 /** A mapping or a list. */
 export interface GroupPart {
   readonly type: 'map' | 'list';
@@ -41,7 +46,7 @@ export interface EntryPart {
   readonly start: number;
   readonly end: number;
   /** The key and where it stands; absent in lists. */
-  readonly key?: ScalarPart & { readonly text: string };
+  readonly key?: KeyPart;
   /** Offset just after the colon or the dash; absent where there is none. */
   readonly mark?: number;
   readonly value: Part;
@@ -96,21 +101,39 @@ export function layoutOf(file: string): Layout | Refused {
   const tokens = [...new Parser().parse(text)];
   const unread = tokens.flatMap((token) => unreadIn(token, 0))[0];
   if (unread) return { refused: `line ${lineOf(text, unread.at)} holds ${unread.what}` };
-  const composer = new Composer({ schema: 'failsafe', prettyErrors: false, logLevel: 'error' });
-  const [document, second] = [...composer.compose(tokens, true, text.length)];
+  const [document, second] = [...new Composer(OPTIONS).compose(tokens, true, text.length)];
   const error = document?.errors[0];
   if (error) return { refused: `line ${lineOf(text, error.pos[0])} is not YAML: ${error.message}` };
   if (second) return { refused: 'it holds more than one YAML document' };
   const close = tokens.find((token) => token.type === 'doc-end')?.offset ?? text.length;
   const token = tokens.find((each) => each.type === 'document')?.value;
   if (token === undefined) return { mark, text, content: new Map(), close };
-  return {
-    mark,
-    text,
-    content: contentOf(document?.toJS({ mapAsMap: true })),
-    root: partOf(token),
-    close,
-  };
+  const root = partOf(token);
+  const twice = repeatedKey(root);
+  if (twice)
+    return { refused: `line ${lineOf(text, twice.start)} has ${twice.text} a second time` };
+  const content = contentOf(document?.toJS({ mapAsMap: true }));
+  return { mark, text, content, root, close };
+}
+
+// The package compares each key with all before it, which takes minutes in a large file.
+const OPTIONS = {
+  schema: 'failsafe',
+  uniqueKeys: false,
+  prettyErrors: false,
+  logLevel: 'error',
+} as const;
+
+function repeatedKey(part: Part): KeyPart | undefined {
+  if (part.type !== 'map' && part.type !== 'list') return undefined;
+  const seen = new Set<string>();
+  for (const { key, value } of part.entries) {
+    if (key && seen.has(key.text)) return key;
+    if (key) seen.add(key.text);
+    const inner = repeatedKey(value);
+    if (inner) return inner;
+  }
+  return undefined;
 }
 
 /** The line of an offset, counted from 1. */
@@ -142,6 +165,8 @@ function unreadInItem(
   depth: number,
 ): Unread[] {
   if (CST.isCollection(key)) return [{ at: key.offset, what: 'a key that is not a text' }];
+  if (key?.type === 'scalar' && key.source === '<<')
+    return [{ at: key.offset, what: 'a merge key (<<)' }];
   const inner = [...start, ...(key ? [key] : []), ...sep, ...(value ? [value] : [])];
   return inner.flatMap((token) => unreadIn(token, depth));
 }
@@ -211,11 +236,11 @@ function fieldPart(item: CST.CollectionItem): EntryPart[] {
   return [{ start: first.offset, end: value.end, key, value, ...(mark ? { mark } : {}) }];
 }
 
-function keyPart(token: CST.Token): ScalarPart & { text: string } {
+function keyPart(token: CST.Token): KeyPart {
   return { ...scalarPart(token), text: CST.resolveAsScalar(token)?.value ?? '' };
 }
 
-function emptyKey(offset: number): ScalarPart & { text: string } {
+function emptyKey(offset: number): KeyPart {
   return { ...emptyAt(offset), text: '' };
 }
 

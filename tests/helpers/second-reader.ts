@@ -10,6 +10,6 @@ export function secondReading(text: string): Tree {
 function treeOf(value: unknown): Tree {
   if (value === null || value === undefined) return '';
   if (Array.isArray(value)) return value.map(treeOf);
-  if (typeof value !== 'object') return String(value as string);
+  if (typeof value === 'string') return value;
   return new Map(Object.entries(value).map(([key, inner]) => [key, treeOf(inner)]));
 }
