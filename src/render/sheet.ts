@@ -97,20 +97,33 @@ function leftOut({ group }: SheetLine, count: number): SheetLine {
   return { label: '', group, lead: `${count} more`, list: [] };
 }
 
-/** Deals the spare lines out to those that don't fit: each gets a second before any a third. */
+/**
+ * Deals the spare lines out to those that don't fit: first to lists of which nothing could be named,
+ * then a second line to each before any gets a third.
+ */
 function grant(lines: readonly SheetLine[], spare: number, look: Look): Granted[] {
   const wanted = lines.map((line) => textLines(line, Infinity, look).length);
   if (spare === Infinity) return lines.map((line, at) => ({ line, lines: wanted[at] ?? 1 }));
   const given = lines.map((line) => leastLines(line, look));
   let left = spare;
+  const giveOne = (at: number, round: number): void => {
+    if (left <= 0 || (wanted[at] ?? 1) < round || (given[at] ?? 1) >= round) return;
+    given[at] = round;
+    left -= 1;
+  };
+  const order = [...lines.keys()];
+  const silent = order.filter((at) => namesNothing(lines[at], given[at] ?? 1, look));
+  for (const at of silent) giveOne(at, (given[at] ?? 1) + 1);
   for (let round = 2; round <= MOST_LINES; round += 1) {
-    wanted.forEach((want, at) => {
-      if (left <= 0 || want < round || (given[at] ?? 0) >= round) return;
-      given[at] = round;
-      left -= 1;
-    });
+    for (const at of order) giveOne(at, round);
   }
   return lines.map((line, at) => ({ line, lines: given[at] ?? 1 }));
+}
+
+function namesNothing(line: SheetLine | undefined, most: number, look: Look): boolean {
+  if (!line || line.bare === true || line.list.length === 0) return false;
+  const room = { width: look.room, lines: most };
+  return saidIn(line, room).join() === withoutList(line, room).join();
 }
 
 function linesOf(line: SheetLine, most: number, look: Look): string[] {
@@ -141,6 +154,10 @@ function saidIn(line: SheetLine, room: Room): string[] {
     const lines = wrap(sentence(line, named), room);
     if (lines.length <= room.lines) return lines;
   }
+  return withoutList(line, room);
+}
+
+function withoutList(line: SheetLine, room: Room): string[] {
   return cut(wrap(sentence(line, 0), room), room);
 }
 

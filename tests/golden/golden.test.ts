@@ -1,17 +1,22 @@
 import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../src/commands/catalogue.ts';
 import { runCommand } from '../helpers/studio-commands.ts';
+import { exampleCopy } from '../helpers/temp-studio.ts';
 
 interface Golden {
   readonly name: string;
   readonly command: string;
   readonly argument?: string;
   readonly options?: Record<string, string | boolean>;
+  readonly inCopy?: boolean;
 }
 
 /** Every report of the example studio that is kept; the files are read before they are committed. */
 const REPORTS: readonly Golden[] = [
   { name: 'check', command: 'check' },
+  // In a copy, for the page says what git has not committed, and that changes.
+  { name: 'day', command: 'day', inCopy: true },
+  { name: 'day-long', command: 'day', options: { long: true, asOf: '2026-05-17' }, inCopy: true },
   { name: 'materials', command: 'materials' },
   { name: 'materials-history', command: 'materials', argument: 'kaolin' },
   { name: 'materials-bucket', command: 'materials', argument: 'river-blue' },
@@ -39,11 +44,14 @@ const CASES = REPORTS.flatMap((report) =>
 );
 
 describe('reports of the example studio', () => {
-  it.each(CASES)('$file', async ({ command, argument, options, as, file }) => {
+  it.each(CASES)('$file', async ({ command, argument, options, as, file, inCopy }) => {
     const { status, out, complaints } = await runCommand(
       command,
       { ...options, as },
-      argument === undefined ? {} : { argument },
+      {
+        ...(argument === undefined ? {} : { argument }),
+        ...(inCopy === true ? { folder: exampleCopy() } : {}),
+      },
     );
     expect({ status, complaints }).toEqual({ status: 0, complaints: '' });
     await expect(out).toMatchFileSnapshot(file);

@@ -73,6 +73,20 @@ describe('a page of labelled lines', () => {
     ]);
   });
 
+  it('gives the first spare line to a list of which nothing could be named', () => {
+    const long = { lead: 'all', list: [...FRUIT, ...FRUIT] };
+    const wide = { lead: 'owed', list: ['a gallery with a long name (12.50)', 'b'] };
+    expect(shown({ height: 5 }, long, wide)).toBe(
+      'A day\n\nMugs  all: apples (12); pears (3); quinces (1);\n' +
+        '      medlars (250); sloes (7) and 5 more.\n' +
+        'Mugs  owed: a gallery with a long name (12.50); b.\n',
+    );
+    expect(shown({ height: 5, width: 40 }, long, wide)).toBe(
+      'A day\n\nMugs  all: apples (12) and 9 more.\n' +
+        'Mugs  owed: a gallery with a long name\n      (12.50); b.\n',
+    );
+  });
+
   it('leaves empty lines out before anything else', () => {
     const lines = [0, 1, 2].map((group) => ({ group, lead: String(group) }));
     expect(shown({ height: 7 }, ...lines)).toBe('A day\n\nMugs  0.\n\nMugs  1.\n\nMugs  2.\n');
