@@ -20,7 +20,10 @@ export interface ChartedFiring {
   readonly outOfLaney: boolean;
 }
 
-/** The firings with outcomes, charted apart by kind; in order of kind, date and id. */
+/**
+ * The firings with outcomes, charted apart by kind; in order of kind, date and id. Firings that lost
+ * more than went in are left out.
+ */
 export function chartFirings(facts: readonly LossFact[]): ChartedFiring[] {
   const kinds = [...new Set(facts.map((fact) => fact.stage).filter(isFirstFiring))].sort();
   return kinds.flatMap((kind) => chartKind(loadsOf(facts.filter((fact) => fact.stage === kind))));
@@ -41,7 +44,8 @@ function loadsOf(facts: readonly LossFact[]): FiredLoad[] {
     load.in += all;
     load.lost += lost;
   }
-  const filled = [...loads.values()].filter((load) => load.in > 0);
+  // A load that lost more than went in is no sample, and must not hide the others.
+  const filled = [...loads.values()].filter((load) => load.in > 0 && load.lost <= load.in);
   return filled.sort((a, b) => (keyOf(a) < keyOf(b) ? -1 : 1));
 }
 

@@ -52,9 +52,10 @@ function rowOf(charted: ChartedFiring): Row {
   };
 }
 
+/** Out of line is what the p-chart says; where loads vary little, p′ limits may be the narrower ones. */
 function verdict({ outOfLine, outOfLaney }: ChartedFiring): string | null {
-  if (outOfLaney) return 'yes, also p′';
-  return outOfLine ? 'yes' : null;
+  if (!outOfLine) return null;
+  return outOfLaney ? 'yes, also p′' : 'yes';
 }
 
 /** Each kind's loss rates at a glance, first firing to last. */

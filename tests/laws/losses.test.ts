@@ -1,0 +1,120 @@
+/** Losses: rows add up to the totals, and every rate lies in its interval. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Book } from '../../src/book.ts';
+import { LOSS_GROUPS, type LossGroup } from '../../src/groups.ts';
+import { ONE, ZERO, decimal, divide, isDecimal } from '../../src/number/decimal.ts';
+import { flow } from '../../src/reckon/flow.ts';
+import { lossChartTable } from '../../src/report/loss-chart.ts';
+import { lossesTable } from '../../src/report/losses.ts';
+import type { Row, Table } from '../../src/report/table.ts';
+import { growStudio, studioPlan } from '../helpers/random-studio.ts';
+import { filesOf } from './support/broken.ts';
+import { dayIn, part } from './support/days.ts';
+import { PATIENCE, holds } from './support/law.ts';
+import { openFiles } from './support/open.ts';
+
+const COUNTS = ['in', 'first', 'second', 'lost'] as const;
+
+/** Groups of which every load line has just one; others name some lines twice, or not at all. */
+const WHOLE: readonly LossGroup[] = ['firing', 'kiln', 'product', 'cone', 'month'];
+
+function counts(rows: readonly Row[], keys: readonly string[] = COUNTS): Row {
+  const sum = (key: string): number => rows.reduce((all, row) => all + Number(row[key]), 0);
+  return Object.fromEntries(keys.map((key) => [key, sum(key)]));
+}
+
+/** Rows of first firings: makings and refires stand apart. */
+function firings({ rows }: Table): Row[] {
+  return rows.filter(({ firing }) => !/making|refire/.test(String(firing)));
+}
+
+interface Case {
+  readonly book: Book;
+  readonly by: (group: LossGroup) => Table;
+  readonly chart: Table;
+}
+
+const cases = fc.record({
+  plan: studioPlan({ breaks: 'some' }),
+  when: part,
+});
+
+async function caseOf(
+  { plan, when }: { plan: Parameters<typeof growStudio>[0]; when: number },
+  seed?: number,
+): Promise<Case> {
+  const { book } = await openFiles(filesOf(plan, seed), growStudio(plan).asOf);
+  const asOf = dayIn(plan, 1);
+  const span = { from: dayIn(plan, when / 2), to: dayIn(plan, (1 + when) / 2) };
+  const flows = flow(book, asOf);
+  return {
+    book,
+    by: (group) => lossesTable(book, flows, { by: group, span }),
+    chart: lossChartTable(book, flows, span),
+  };
+}
+
+describe('losses', () => {
+  it('by any group of all that was fired add up to the totals', { timeout: PATIENCE }, async () => {
+    const property = fc.asyncProperty(
+      cases,
+      fc.option(fc.nat(), { nil: undefined }),
+      async (one, seed) => {
+        const { by, chart } = await caseOf(one, seed);
+        const totals = counts([by('firing').totals ?? {}]);
+        for (const group of WHOLE) expect(counts(firings(by(group))), group).toEqual(totals);
+        for (const group of LOSS_GROUPS) expect(counts([by(group).totals ?? {}])).toEqual(totals);
+        if (seed === undefined)
+          expect(counts(chart.rows, ['in', 'lost'])).toEqual({
+            in: totals['in'],
+            lost: totals['lost'],
+          });
+        const lost = firings(by('cause')).map((row) => Number(row['lost']));
+        expect(lost.reduce((all, count) => all + count, 0)).toBe(totals['lost']);
+      },
+    );
+    await holds(property, 25);
+  });
+
+  it(
+    'have rates that are their counts, and lie in their intervals',
+    { timeout: PATIENCE },
+    async () => {
+      const property = fc.asyncProperty(cases, async (one) => {
+        const { by, chart } = await caseOf(one);
+        const tables = LOSS_GROUPS.map(by);
+        for (const row of tables.flatMap(({ rows, totals = {} }) => [...rows, totals])) {
+          const [low, rate, high] = [row['low'], row['lossRate'], row['high']];
+          if (row['in'] === 0) expect([low, rate, high]).toEqual([null, null, null]);
+          else {
+            expect(String(rate)).toBe(share(row, 'lost'));
+            expect(String(row['secondRate'])).toBe(share(row, 'second'));
+            expect(inOrder([ZERO, low, rate, high, ONE]), JSON.stringify(row)).toBe(true);
+            expect(Number(row['in'])).toBe(
+              Number(row['first']) + Number(row['second']) + Number(row['lost']),
+            );
+          }
+        }
+        for (const row of chart.rows) {
+          expect(inOrder([ZERO, row['lower'], row['upper'], ONE])).toBe(true);
+          const inside = inOrder([row['lower'], row['lossRate'], row['upper']]);
+          expect(row['outOfLine'] === null, JSON.stringify(row)).toBe(inside);
+        }
+      });
+      await holds(property, 20);
+    },
+  );
+});
+
+function share(row: Row, key: string): string {
+  return divide(decimal(Number(row[key])), decimal(Number(row['in']))).toString();
+}
+
+/** Whether none of the figures is less than the one before it. */
+function inOrder(figures: readonly (Row[string] | undefined)[]): boolean {
+  return figures.every((figure, at) => {
+    const before = figures[at - 1];
+    return isDecimal(figure) && (at === 0 || (isDecimal(before) && before.lte(figure)));
+  });
+}
