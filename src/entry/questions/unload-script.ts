@@ -1,5 +1,4 @@
 /** The questions that `unload` asks: lot by lot what came out, then what is read off at the end. */
-import { CAUSES } from '../../events.ts';
 import type { Raw, RawMap } from '../../read/raw.ts';
 import { isMap, mapping, valueAt, withValue, type Path } from '../at-path.ts';
 import { withDefaults } from '../defaults.ts';
@@ -79,7 +78,7 @@ export function outcomeSentences(
       [lost, 'lost'],
     ] as const;
     const said = counts.flatMap(([count, word]) => (count > 0 ? [`${count} ${word}`] : []));
-    const causes = causesOf(line, answers).map(({ text }) => text);
+    const causes = causesOf(line, answers).map(({ left }) => left);
     return [nameOf(line), ...said, ...causes].filter((word) => word !== '').join(' ');
   });
 }
@@ -123,7 +122,7 @@ function lineQuestion(
   if (first < went && !isKnown('second')) return countQuestion(due, 'second', 0);
   const rest = went - first - second;
   if (rest > 0 && !isKnown('lost')) return countQuestion(due, 'lost', rest);
-  const causes = causesOf(line, answers).reduce((total, { text }) => total + parseInt(text, 10), 0);
+  const causes = causesOf(line, answers).reduce((total, { left }) => total + parseInt(left, 10), 0);
   const left = second + lost - causes;
   const isOver = left < 1 || isDone(answers, keyOf(line, 'why'));
   return isOver ? undefined : causeQuestion(due, left);
@@ -202,7 +201,7 @@ function draftOf({ firing }: Kilnful, path: Path, value: Raw): Draft {
 
 function causeQuestion(due: Due, left: number): Question {
   const { line, kilnful } = due;
-  const terms = CAUSES.map(plain);
+  const terms = knownCauses().map(plain);
   return {
     key: keyOf(line, 'why'),
     prompt: `${titleOf(line, kilnful.lexicon)}: causes, ${left} left to explain`,
@@ -224,10 +223,17 @@ function causeQuestion(due: Due, left: number): Question {
   };
 }
 
+function knownCauses(): readonly string[] {
+  const load = optionNamed('firings', 'in')?.spec;
+  const line = load?.type === 'list' ? load.of : undefined;
+  const why = line?.type === 'record' ? line.fields['why'] : undefined;
+  return why?.type === 'map' ? (why.keys ?? []) : [];
+}
+
 function judgeCause(due: Due, left: number, typed: string): Verdict {
   const [, count = `${left}`, cause = ''] = /^(\d+)?\s*(\S*)$/.exec(typed) ?? [];
   const { kilnful, line, answers } = due;
-  const known = causesOf(line, answers).map(({ text }) => text.split(' ').reverse());
+  const known = causesOf(line, answers).map(({ left }) => left.split(' ').reverse());
   if (known.some(([each]) => each === cause))
     return { refused: `"${cause}" stands here for the second time; take it back with <` };
   if (cause === '') return { refused: `write a count and a cause, such as ${left} cracked` };

@@ -1,0 +1,155 @@
+import { describe, expect, it } from 'vitest';
+import { KINDS, type Kind } from '../../../src/book.ts';
+import { begin, press, type Asking } from '../../../src/entry/questions/asking.ts';
+import { groundOf, recordOf, wordsOf } from '../../../src/entry/questions/ground.ts';
+import { missingOptions } from '../../../src/entry/questions/missing.ts';
+import { recordScript } from '../../../src/entry/questions/record-script.ts';
+import { exampleWords } from '../../../src/entry/examples.ts';
+import { readOptions } from '../../../src/entry/options.ts';
+import { openFolder, small } from '../../helpers/small-studio.ts';
+
+async function asked(kind: Kind, words: readonly string[] = [], more = {}): Promise<Asking> {
+  const ground = groundOf(await openFolder(small(more)), { kind, words });
+  return begin(recordScript(ground));
+}
+
+function reply(asking: Asking, ...lines: readonly string[]): Asking {
+  return lines.reduce((state, text) => {
+    const typed = press({ ...state, line: { text: '', at: 0 } }, { name: 'text', text });
+    return press(typed, { name: 'enter', text: '' });
+  }, asking);
+}
+
+const told = ({ question, message }: Asking): string[] => [question?.key ?? 'done', message];
+const keys = ({ answers }: Asking): string[] => answers.map(({ key }) => key);
+
+describe('the questions about a record', () => {
+  it('ask only for what no option gives', async () => {
+    const asking = await asked('sales', ['--channel', 'shop', '--date', '2026-04-30']);
+    expect(asking.question?.key).toBe('line');
+    const done = reply(asking, '1 mug', '');
+    expect(done.answers.flatMap(({ gives }) => gives)).toEqual(['--line', '1 mug']);
+    expect(done.question).toBeUndefined();
+  });
+
+  it('take defaults from the last similar record', async () => {
+    const kiln = reply(await asked('firings'), '');
+    expect(kiln.question).toMatchObject({ key: 'kiln', fallback: 'electra' });
+    const kind = reply(kiln, '');
+    expect(kind.question?.fallback).toBe('bisque');
+    // The last bisque firing has no cone, the last glaze firing has.
+    expect(reply(kind, '').question?.fallback).toBe('');
+    expect(reply(kind, 'glaze').question?.fallback).toBe('6');
+  });
+
+  it('ask for a buyer where the channel had one before, and never at a fair', async () => {
+    const sale = (channel: string): string =>
+      `s260403ab:\n  date: 2026-04-03\n  channel: ${channel}\n  buyer: x\n  lines:\n    - { product: mug, count: 1, price: 20 }\n`;
+    const shop = await asked('sales', [], { 'sales/x.yaml': sale('shop') });
+    expect(reply(shop, '', 'shop').question?.key).toBe('buyer');
+    expect(reply(await asked('sales'), '', 'shop').question?.key).toBe('line');
+    const fair = await asked('sales', [], { 'sales/x.yaml': sale('market') });
+    expect(reply(fair, '', 'market').question?.key).toBe('float');
+  });
+
+  it("explain a wrong answer in the check's words", async () => {
+    const asking = await asked('sales');
+    expect(told(reply(asking, '2026-02-30'))[1]).toContain('"2026-02-30"');
+    const atChannel = reply(asking, '');
+    expect(told(reply(atChannel, 'galery'))).toEqual([
+      'channel',
+      'there is no channel "galery"; did you mean "gallery"?',
+    ]);
+    const atLines = reply(atChannel, 'shop');
+    expect(told(reply(atLines, '200 mug'))[1]).toContain('not enough of mug: 11 in the studio');
+    expect(told(reply(atLines, '1 mug at 3,5'))[1]).toContain('3,5');
+    expect(told(reply(atLines, 'mug'))[1]).toContain('count is missing');
+  });
+
+  it('count up money and kiln space', async () => {
+    const sale = reply(await asked('sales', ['--channel', 'shop']), '', '2 mug', '1 mug at 30');
+    expect(sale.answers.map(({ right }) => right)).toEqual([
+      '',
+      '40.00   total 40.00 USD',
+      '30.00   total 70.00 USD',
+    ]);
+    const kilns = 'electra:\n  name: Electra\n  fuel: electricity\n  space: 3\n';
+    const words = ['--kiln', 'electra', '--kind', 'glaze', '--cone', '6', '--energy', '40 kWh'];
+    const load = reply(await asked('firings', words, { 'kilns.yaml': kilns }), '', '4 p260301ab');
+    expect(load.answers.at(-1)).toMatchObject({
+      left: '4 p260301ab (mug)',
+      right: '4   space 4 of 3',
+    });
+    expect(load.message).toContain('the load takes 4 of space, but electra has 3');
+  });
+
+  it('offer the lots that are ready for the kind of firing, less what is loaded', async () => {
+    const words = ['--kiln', 'electra', '--kind', 'glaze', '--cone', '6'];
+    const atLoad = reply(await asked('firings', words), '');
+    const labels = ({ question }: Asking): string[] | undefined =>
+      question?.offers('').map(({ label, note }) => `${label}: ${note}`);
+    expect(labels(atLoad)).toEqual(['4 p260301ab: mug, 4 bisqueware ready']);
+    expect(labels(reply(atLoad, '3 p260301ab'))).toEqual(['1 p260301ab: mug, 4 bisqueware ready']);
+    expect(labels(reply(atLoad, '4 p260301ab'))).toEqual([]);
+  });
+
+  it('narrow what is offered to what is typed', async () => {
+    const atLines = reply(await asked('sales', ['--channel', 'shop']), '');
+    const labels = (line: string): string[] =>
+      atLines.question?.offers(line).map(({ label }) => label) ?? [];
+    expect(labels('')).toEqual(['1 mug']);
+    expect(labels('2 ')).toContain('bowl');
+    expect(labels('2 mug sea')).toEqual(['sea-green']);
+    expect(labels('2 mug sea-green')).toEqual([]);
+    expect(labels('2 mug a')).toContain('at');
+    expect(labels('2 mug at ')).toEqual([]);
+    expect(atLines.question?.offers('2 mug sea')[0]?.line).toBe('2 mug sea-green ');
+  });
+
+  it('close a day at a fair with a count that is written only as a note', async () => {
+    const fair = reply(await asked('sales'), '', 'market', '40', '2 mug', '');
+    const counted = reply(fair, '90', '28');
+    expect(counted.question?.about).toBe(
+      'Counted 90.00 cash less 40.00 float and 28.00 by card makes 78.00; the lines make 77.00; 1.00 over.',
+    );
+    const gives = (asking: Asking): string[] => asking.answers.flatMap((each) => each.gives);
+    expect(gives(reply(counted, 'no'))).toEqual([
+      '--date',
+      '2026-05-01',
+      '--channel',
+      'market',
+      '--line',
+      '2 mug',
+    ]);
+    expect(gives(reply(counted, 'yes')).at(-1)).toBe(counted.question?.about);
+    expect(gives(reply(counted, 'a dollar too much')).slice(-2)).toEqual([
+      '--note',
+      'a dollar too much',
+    ]);
+    const uncounted = reply(fair, '', '');
+    expect([told(uncounted), keys(uncounted).at(-1)]).toEqual([['done', ''], 'cards']);
+    expect(told(reply(fair, 'ninety'))[1]).toContain('is no amount');
+  });
+
+  it.each(KINDS)('of kind %s ask for everything that it needs', async (kind) => {
+    const ground = groundOf(await openFolder(small()), { kind, words: [] });
+    const read = readOptions({ kind, words: exampleWords(kind), others: [] });
+    if ('refused' in read) throw new Error(read.refused);
+    const script = recordScript(ground);
+    // Answers every question with the example's words, whatever they are worth in this studio.
+    let asking = begin(script);
+    for (let turns = 0; asking.question && turns < 40; turns++) {
+      const { key, isList, prompt } = asking.question;
+      const at = exampleWords(kind).indexOf(`--${key}`);
+      const text = exampleWords(kind)[at + 1] ?? '';
+      const isGiven = at >= 0 && !asking.answers.some((each) => each.key === key);
+      const gives = isGiven ? [`--${key}`, text] : [];
+      const answer = { key, isList, prompt, gives, left: '', right: '', warning: '' };
+      const taken = { ...answer, text: isGiven ? text : '' };
+      asking = begin(script, [...asking.answers, taken]);
+    }
+    expect(asking.question).toBeUndefined();
+    const { fields } = recordOf(ground, wordsOf(ground, asking.answers));
+    expect(missingOptions(kind, fields)).toEqual([]);
+  });
+});
