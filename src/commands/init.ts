@@ -103,7 +103,7 @@ function madeText(place: string, { name, currency }: FirstSettings): string {
     '  materials, recipes, products, kilns, tariffs, channels, classes (.yaml)',
     '                               samples of what a studio has, to be made yours',
     '  bought/ mixed/ pieces/ firings/ sales/ and six more folders',
-    '                               a README.yaml in each shows how things are put down',
+    '                               a README.yaml in each shows how it is put down',
     '  .schema/                     lets an editor with YAML support help as you type',
     '  .gitattributes, .gitignore   for git',
     '',

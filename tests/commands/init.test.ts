@@ -253,7 +253,7 @@ it('says in one short list what it made, what the check says and what to do next
   materials, recipes, products, kilns, tariffs, channels, classes (.yaml)
                                samples of what a studio has, to be made yours
   bought/ mixed/ pieces/ firings/ sales/ and six more folders
-                               a README.yaml in each shows how things are put down
+                               a README.yaml in each shows how it is put down
   .schema/                     lets an editor with YAML support help as you type
   .gitattributes, .gitignore   for git
 
@@ -266,6 +266,8 @@ What to do next:
   saggar add bought --help     to put down what stands on your shelves
   saggar day                   at the end of the day
 `);
+  const widths = ran.out.split('\n').map((line) => line.length);
+  expect(Math.max(...widths)).toBeLessThanOrEqual(80);
 });
 
 it('finds its files in the built program, from wherever it is run', () => {
