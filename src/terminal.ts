@@ -112,7 +112,7 @@ function pasteReader(put: (key: Key) => void): Listener {
 const NAMED: Readonly<Record<string, KeyName>> = {
   return: 'enter',
   enter: 'enter',
-  tab: 'next',
+  tab: 'complete',
   down: 'next',
   up: 'previous',
   left: 'left',

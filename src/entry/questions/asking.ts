@@ -51,6 +51,7 @@ export function press(asking: Asking, key: Key): Asking {
 const PRESSED: Readonly<Record<KeyName, (asking: Asking, key: Key) => Asking>> = {
   text: (asking, { text }) => edited(asking, insert(asking.line, text)),
   enter,
+  complete,
   next: (asking) => pick(asking, 1),
   previous: (asking) => pick(asking, -1),
   left: (asking) => ({ ...asking, line: move(asking.line, -1) }),
@@ -101,6 +102,13 @@ function pick(asking: Asking, step: -1 | 1): Asking {
   const from = asking.picked ?? (step > 0 ? -1 : length);
   const picked = from + step;
   return { ...asking, picked: picked < 0 || picked >= length ? undefined : picked };
+}
+
+// In an open line a choice goes on being typed at once, as people know it from their shell.
+function complete(asking: Asking): Asking {
+  const offer = offersOf(asking)[asking.picked ?? 0];
+  if (!offer || asking.question?.isClosed) return pick(asking, 1);
+  return edited(asking, lineOf(offer.line));
 }
 
 function enter(asking: Asking): Asking {

@@ -4,6 +4,7 @@
 export type KeyName =
   | 'text'
   | 'enter'
+  | 'complete'
   | 'next'
   | 'previous'
   | 'left'

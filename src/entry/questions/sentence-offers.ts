@@ -50,10 +50,17 @@ function nextTerms(
   const left = middle.filter((field) => !used.has(field) && !isStoodFor(spec, used, field));
   const fields = isTyping ? left : left.slice(0, 1);
   return [
-    ...fields.flatMap((field) => termsAt(spec, field, lexicon)),
+    ...fields.flatMap((field) => middleTerms(ground, field)),
     ...(isTyping ? [...Object.keys(tails), ...flags].map(plain) : []),
     ...(outcome && isTyping ? causesOf(spec) : []),
   ];
+}
+
+// Where products are named by themselves, their lots are found by id alone.
+function middleTerms({ form, spec, lexicon }: SentenceGround, field: string): readonly Term[] {
+  const terms = termsAt(spec, field, lexicon);
+  const isById = field === 'lot' && form.grammar.middle?.includes('product');
+  return isById ? terms.map(({ word }) => plain(word)) : terms;
 }
 
 function isStoodFor({ oneOf = [] }: RecordSpec, used: ReadonlySet<string>, field: string): boolean {

@@ -112,6 +112,21 @@ describe('asking', () => {
       'dish',
     );
     expect([asking.line.text, texts(asking)]).toEqual(['reddish', []]);
+    const byTab = type(
+      begin(() => open),
+      'g',
+      '[complete]',
+      'ish',
+    );
+    expect([byTab.line.text, texts(byTab)]).toEqual(['greenish', []]);
+    const closed = type(
+      begin(() => COLOUR),
+      'r',
+      '[complete]',
+      '[complete]',
+      '[enter]',
+    );
+    expect(closed.answers[0]?.text).toBe('rust');
   });
 
   it('goes back and offers the earlier answer as the default', () => {

@@ -99,6 +99,8 @@ describe('the questions about a record', () => {
       atLines.question?.offers(line).map(({ label }) => label) ?? [];
     expect(labels('')).toEqual(['1 mug']);
     expect(labels('2 ')).toContain('bowl');
+    expect(labels('2 mu')).toEqual(['mug']);
+    expect(labels('2 p2603')).toEqual(['p260302cd', 'p260301ab']);
     expect(labels('2 mug sea')).toEqual(['sea-green']);
     expect(labels('2 mug sea-green')).toEqual([]);
     expect(labels('2 mug a')).toContain('at');
