@@ -57,7 +57,9 @@ function cardsQuestion(ground: Ground, answers: readonly Answer[]): Question {
       const verdict = question.judge(line);
       if ('refused' in verdict) return verdict;
       const answer = { ...verdict, key: 'cards', text: line, prompt: '', isList: false };
-      return { ...verdict, right: '', warning: countOf(ground, [...answers, answer]) };
+      // Else it stands above the question about a note.
+      if (!ground.words.includes('--note')) return verdict;
+      return { ...verdict, warning: countOf(ground, [...answers, answer]) };
     },
   };
 }
