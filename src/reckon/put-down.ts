@@ -72,7 +72,7 @@ function ofKind(book: Book, day: Day, kind: EventKind): PutDown[] {
 
 function firingsOn(book: Book, day: Day): PutDown[] {
   const firings = dated(book.firings, day);
-  const kinds = [...new Set(firings.map((firing) => firing.kind))];
+  const kinds = [...new Set(firings.map((firing) => firing.kind))].sort();
   return kinds.map((each) => {
     const same = firings.filter((firing) => firing.kind === each);
     const pieces = total(same.flatMap(({ load }) => load.map((line) => line.in)));

@@ -5,6 +5,7 @@ import { addDays, yearOf, yearSpan } from '../../../src/number/date.ts';
 import { USAGE_WINDOW } from '../../../src/reckon/depletion.ts';
 import { flow, type Flows } from '../../../src/reckon/flow.ts';
 import { renderJson } from '../../../src/render/json.ts';
+import { dayReport } from '../../../src/report/day.ts';
 import { firingLoad } from '../../../src/report/firing-load.ts';
 import { firingsTable } from '../../../src/report/firings.ts';
 import { incomeTable } from '../../../src/report/income.ts';
@@ -42,9 +43,12 @@ export function everyJson(book: Book, asOf: Day): Record<string, string> {
   return Object.fromEntries(reports.map(([name, table]) => [name, renderJson(table)]));
 }
 
+const AROUND = { errors: 0, warnings: 0, uncommitted: 0, typed: () => 'next' };
+
 function ofMaterials({ book, flows, from }: View): Record<string, Table> {
   const start = { from, eve: flow(book, addDays(from, -1)) };
   return {
+    day: dayReport(book, flows, AROUND).table,
     materials: materialsTable(book, flows, USAGE_WINDOW),
     'materials --window 7': materialsTable(book, flows, 7),
     'materials --where': materialValueTable(book, flows, undefined),

@@ -1,0 +1,81 @@
+/** What happens after a day changes no figure of that day. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Book, Day, Lot, Sale } from '../../src/book.ts';
+import { EVENT_KINDS } from '../../src/book.ts';
+import { runCommand } from '../helpers/studio-commands.ts';
+import { growStudio, studioPlan } from '../helpers/random-studio.ts';
+import { filesOf } from './support/broken.ts';
+import { dayIn, part } from './support/days.ts';
+import { differing } from './support/differing.ts';
+import { PATIENCE, holds } from './support/law.ts';
+import { openFiles } from './support/open.ts';
+import { everyJson } from './support/reports.ts';
+
+/** The book as it was at the end of a day: without later records, losses, gifts and payments. */
+function cutAt(book: Book, day: Day): Book {
+  const kinds = EVENT_KINDS.map((kind) => {
+    const records = [...(book[kind] as ReadonlyMap<string, { date: Day }>)];
+    return [kind, new Map(records.filter(([, { date }]) => date <= day))];
+  });
+  const cut = {
+    ...book,
+    ...(Object.fromEntries(kinds) as Pick<Book, (typeof EVENT_KINDS)[number]>),
+  };
+  const pieces = [...cut.pieces].map(([id, lot]) => [id, lotAt(lot, day)] as const);
+  const sales = [...cut.sales].map(([id, sale]) => [id, saleAt(sale, day)] as const);
+  return { ...cut, pieces: new Map(pieces), sales: new Map(sales) };
+}
+
+function lotAt(lot: Lot, day: Day): Lot {
+  const { lost = [], gone = [] } = lot;
+  return {
+    ...lot,
+    lost: lost.filter(({ date }) => date <= day),
+    gone: gone.filter(({ date }) => date <= day),
+  };
+}
+
+function saleAt(sale: Sale, day: Day): Sale {
+  return sale.paid !== undefined && sale.paid > day ? { ...sale, paid: 'no' } : sale;
+}
+
+describe('the book cut at the end of a day', () => {
+  it('gives the reports that the whole book gives of that day', { timeout: PATIENCE }, async () => {
+    const property = fc.asyncProperty(
+      studioPlan({ breaks: 'some' }),
+      fc.option(fc.nat(), { nil: undefined }),
+      part,
+      async (plan, seed, when) => {
+        const { book } = await openFiles(filesOf(plan, seed), growStudio(plan).asOf);
+        const day = dayIn(plan, when);
+        const cut = cutAt(book, day);
+        const [before, whole] = [everyJson(cut, day), everyJson(book, day)];
+        // Of a day before the book's first, the day's page says when the book begins.
+        if (EVENT_KINDS.every((kind) => cut[kind].size === 0)) before['day'] = whole['day'] ?? '';
+        expect(differing(before, whole)).toEqual([]);
+      },
+    );
+    await holds(property, 25);
+  });
+});
+
+describe('a span that goes on beyond the day', () => {
+  it.each([
+    ['materials', { where: true }],
+    ['firings', {}],
+    ['losses', { by: 'product' }],
+    ['losses', { chart: true }],
+    ['income', { by: 'month' }],
+  ] as const)('ends with it: %s %o', async (command, options) => {
+    const asOf = '2026-02-20';
+    const figures = async (span: Record<string, string>): Promise<object> => {
+      const { out } = await runCommand(command, { ...options, ...span, asOf, as: 'json' });
+      const { rows, totals } = JSON.parse(out) as Record<string, unknown>;
+      return { rows, totals };
+    };
+    const whole = await figures({ year: '2026' });
+    expect(whole).toEqual(await figures({ from: '2026-01-01', to: asOf }));
+    expect(whole).not.toEqual(await figures({ from: '2026-01-01', to: '2026-01-31' }));
+  });
+});
