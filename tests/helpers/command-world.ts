@@ -41,6 +41,9 @@ export async function run(command: Command, folder: string, told: Told = {}): Pr
     random: () => 0,
     writer: { pid: process.pid, host: 'here', isRunning: () => true },
   };
-  const status = await command({ argument: words[0], words, options }, world);
+  const status = await command(
+    { command: command.name, argument: words[0], words, options },
+    world,
+  );
   return { status, ...said };
 }
