@@ -1,0 +1,60 @@
+/** What is on hand, and what it is worth, is what the movements of its history add up to. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { ZERO, sum } from '../../src/number/decimal.ts';
+import { daysBetween } from '../../src/number/date.ts';
+import { depletion } from '../../src/reckon/depletion.ts';
+import { flow } from '../../src/reckon/flow.ts';
+import { quantityOf, valueOf } from '../../src/reckon/pool.ts';
+import { growStudio, studioPlan } from '../helpers/random-studio.ts';
+import { filesOf } from './support/broken.ts';
+import { dayIn, part } from './support/days.ts';
+import { PATIENCE, holds } from './support/law.ts';
+import { openFiles } from './support/open.ts';
+
+const VALUINGS = ['average', 'first-in'] as const;
+
+describe('stock', () => {
+  it('is what its movements add up to, in quantity and value', { timeout: PATIENCE }, async () => {
+    const property = fc.asyncProperty(
+      studioPlan({ breaks: 'some' }),
+      fc.option(fc.nat(), { nil: undefined }),
+      fc.record({
+        when: part,
+        valuing: fc.constantFrom(...VALUINGS),
+        window: fc.integer({ min: 1, max: 200 }),
+      }),
+      async (plan, seed, { when, valuing, window }) => {
+        const { book: read } = await openFiles(filesOf(plan, seed), growStudio(plan).asOf);
+        const book = { ...read, studio: { ...read.studio, stockValue: valuing } };
+        const day = dayIn(plan, when);
+        const { stock } = flow(book, day);
+        const moves = (id: string) => stock.movements.filter(({ pool }) => pool === id);
+        for (const { id, pool } of stock.pools.values()) {
+          expect(quantityOf(pool).toFixed()).toBe(
+            sum(moves(id).map(({ quantity }) => quantity)).toFixed(),
+          );
+          expect(valueOf(pool).toFixed()).toBe(sum(moves(id).map(({ value }) => value)).toFixed());
+        }
+        const outlooks = depletion(book, stock, window);
+        expect(outlooks.map(({ id }) => id)).toEqual([...book.materials.keys()].sort());
+        for (const { id, onHand, value, used, usedPerDay, ...outlook } of outlooks) {
+          const history = moves(id);
+          expect(onHand.toFixed()).toBe(sum(history.map(({ quantity }) => quantity)).toFixed());
+          expect(value.toFixed()).toBe(sum(history.map((move) => move.value)).toFixed());
+          const out = history.filter(
+            ({ day: on, reason, quantity }) =>
+              daysBetween(on, day) < window && reason !== 'counted' && quantity.lt(ZERO),
+          );
+          expect(used.toFixed()).toBe(sum(out.map(({ quantity }) => quantity.neg())).toFixed());
+          expect(usedPerDay.gte(ZERO)).toBe(true);
+          expect(used.gte(usedPerDay)).toBe(true);
+          expect(usedPerDay.isZero()).toBe(outlook.runsOut === undefined);
+          expect((outlook.runsOut ?? day) >= day).toBe(true);
+          expect(outlook.state === 'out').toBe(!onHand.gt(ZERO));
+        }
+      },
+    );
+    await holds(property, 25);
+  });
+});

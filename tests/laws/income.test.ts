@@ -1,0 +1,121 @@
+/** Income is the same however it is grouped and cut, and every cent of a fee is on a line. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Book } from '../../src/book.ts';
+import { INCOME_GROUPS } from '../../src/groups.ts';
+import { addDays, daysBetween, yearOf, yearSpan } from '../../src/number/date.ts';
+import { ZERO, decimal, isDecimal, sum, type Decimal } from '../../src/number/decimal.ts';
+import { minorDigits } from '../../src/number/money.ts';
+import { flow } from '../../src/reckon/flow.ts';
+import type { Period } from '../../src/reckon/income.ts';
+import { saleMoney } from '../../src/reckon/sale-money.ts';
+import { incomeTable } from '../../src/report/income.ts';
+import type { Row } from '../../src/report/table.ts';
+import { growStudio, studioPlan, type StudioPlan } from '../helpers/random-studio.ts';
+import { filesOf } from './support/broken.ts';
+import { PATIENCE, holds } from './support/law.ts';
+import { openFiles } from './support/open.ts';
+
+const KEYS = ['count', 'gross', 'discounts', 'returns', 'net', 'fees', 'cost', 'margin'] as const;
+
+type Figures = Readonly<Record<(typeof KEYS)[number], string>>;
+
+function figuresOf(row: Row | undefined): Figures {
+  const figures = KEYS.map((key) => [key, amountIn(row, key).toFixed()]);
+  return Object.fromEntries(figures) as Figures;
+}
+
+function amountIn(row: Row | undefined, key: string): Decimal {
+  const cell = row?.[key] ?? null;
+  if (isDecimal(cell)) return cell;
+  return typeof cell === 'number' ? decimal(cell) : ZERO;
+}
+
+function added(rows: readonly (Row | undefined)[]): Figures {
+  const figures = KEYS.map((key) => [key, sum(rows.map((row) => amountIn(row, key))).toFixed()]);
+  return Object.fromEntries(figures) as Figures;
+}
+
+interface Case {
+  readonly book: Book;
+  readonly asOf: string;
+}
+
+async function bookOf(plan: StudioPlan, seed: number | undefined): Promise<Case> {
+  const { asOf } = growStudio(plan);
+  const { book } = await openFiles(filesOf(plan, seed), asOf);
+  return { book, asOf };
+}
+
+const cases = fc.tuple(studioPlan({ breaks: 'some' }), fc.option(fc.nat(), { nil: undefined }));
+
+function totalsOf({ book, asOf }: Case, period: Period): Row | undefined {
+  return incomeTable(book, flow(book, asOf), { by: 'product', period }).totals;
+}
+
+describe('the income of a period', () => {
+  it(
+    'is the same by every group, and is what the rows add up to',
+    { timeout: PATIENCE },
+    async () => {
+      const property = fc.asyncProperty(cases, async ([plan, seed]) => {
+        const { book, asOf } = await bookOf(plan, seed);
+        const period = { from: '2025-09-20', to: asOf };
+        const tables = INCOME_GROUPS.map((by) =>
+          incomeTable(book, flow(book, asOf), { by, period }),
+        );
+        for (const { rows, totals } of tables) expect(added(rows)).toEqual(figuresOf(totals));
+        const totals = INCOME_GROUPS.map((by, at) => [by, figuresOf(tables[at]?.totals)] as const);
+        for (const [by, figures] of totals)
+          if (by !== 'class') expect({ by, ...figures }).toEqual({ by, ...totals[0]?.[1] });
+      });
+      await holds(property, 25);
+    },
+  );
+
+  it('is what its parts add up to, wherever the year is cut', { timeout: PATIENCE }, async () => {
+    const cuts = fc.array(fc.nat({ max: 364 }), { maxLength: 4 });
+    const property = fc.asyncProperty(cases, cuts, async ([plan, seed], days) => {
+      const studio = await bookOf(plan, seed);
+      const { yearStarts } = studio.book.studio;
+      const year = yearSpan(yearOf(studio.asOf, yearStarts), yearStarts);
+      const inYear = days.filter((day) => day < daysBetween(year.from, year.to));
+      const ends = [...new Set(inYear)].sort((a, b) => a - b).map((day) => addDays(year.from, day));
+      const starts = [year.from, ...ends.map((day) => addDays(day, 1))];
+      const parts = starts.map((from, at) => ({ from, to: ends[at] ?? year.to }));
+      const totals = parts.map((period) => totalsOf(studio, period));
+      expect(added(totals)).toEqual(figuresOf(totalsOf(studio, year)));
+    });
+    await holds(property, 25);
+  });
+});
+
+describe('the money of a sale', () => {
+  it(
+    'is all on its lines: fee, commission, discount, and tax in the price',
+    { timeout: PATIENCE },
+    async () => {
+      const property = fc.asyncProperty(cases, async ([plan, seed]) => {
+        const { book } = await bookOf(plan, seed);
+        const digits = minorDigits(book.studio.currency) ?? 2;
+        for (const sale of book.sales.values()) {
+          const { lines, fee, commission, tax } = saleMoney(book, sale, digits);
+          expect(sum(lines.map(({ fees }) => fees)).toFixed()).toBe(fee.plus(commission).toFixed());
+          const taxes = lines.map((line) =>
+            line.returned ? line.taxIncluded.neg() : line.taxIncluded,
+          );
+          const included = book.channels.get(sale.channel)?.taxIncluded;
+          if (included) expect(sum(taxes).toFixed()).toBe(tax.toFixed());
+          if (sale.discount?.amount && lines.some(({ returned }) => !returned))
+            expect(sum(lines.map(({ saleDiscount }) => saleDiscount)).toFixed()).toBe(
+              sale.discount.amount.toFixed(),
+            );
+          const shares = lines.flatMap((line) => [line.taxIncluded, line.saleDiscount, line.fees]);
+          const places = shares.map((share) => share.decimalPlaces());
+          expect(Math.max(...places)).toBeLessThanOrEqual(digits);
+        }
+      });
+      await holds(property, 20);
+    },
+  );
+});
