@@ -10,10 +10,12 @@ const NOT_A_NUMBER = /^\.(?:nan|NaN|NAN)$/;
 const ANY = new RegExp(
   [NULL, BOOLEAN, INTEGER, FLOAT, INFINITE, NOT_A_NUMBER].map(({ source }) => source).join('|'),
 );
+// No other value goes on like this: dates, times, quantities and percentages are soon ruled out.
+const DIGITS_AND_MORE = /^[0-9]+[^0-9.eExo]/;
 
 /** Whether a core reader takes an unquoted text for something else than that text. */
 export function isCoreValue(text: string): boolean {
-  return ANY.test(text);
+  return !DIGITS_AND_MORE.test(text) && ANY.test(text);
 }
 
 /** Whether a core reader takes an unquoted text for a number written in decimal digits. */

@@ -1,50 +1,52 @@
 /** Where the fast reader stands in a text, and how it steps from line to line. */
-import { BLOCK_CLASS, LINE_FEED, RETURN, STRANGE } from './chars.ts';
-
-export const BLANK = 0x20;
-export const COLON = 0x3a;
-const NEW_LINE = 0x0a;
-const CARRIAGE_RETURN = 0x0d;
-const COMMENT = 0x23;
+import { BLOCK_CLASS, LINE_END, STRANGE } from './chars.ts';
+import { BLANK, CODES, COMMENT, LINE_FEED, RETURN, codeAt, loadCodes } from './codes.ts';
+import type { ReadOptions } from './leaf.ts';
 
 /** Levels of nesting beyond which the fast reader leaves a file to the full one. */
 const DEEPEST = 32;
 
+const NONE: ReadonlySet<string> = new Set();
+
 /**
- * The state of the one reading under way. One object for the whole program, because reading is
- * synchronous and a constant object's fields are as quick to reach as local variables.
+ * The state of the one reading under way. One object for the whole program: reading is synchronous,
+ * and the fields of a constant object are quick to reach.
  */
 export const cursor = {
-  /** The text; its last character is a line feed, so that no loop has to look for the end. */
-  text: '\n',
+  text: '',
   at: 0,
-  end: 1,
+  end: 0,
   /** Column of the line's first character that is neither blank nor comment; -1 after the last. */
   indent: 0,
   depth: 0,
-  /** Whether a bare number may stand under the key that was read last. */
-  isNumberKey: false,
+  /** The key that was read last; of an entry in a list, the list's. */
+  key: '',
   odd: false,
   failed: false,
   marks: false,
+  /** The keys under which a bare number may stand. */
+  numberKeys: NONE,
 };
 
 /** Puts the cursor on the first line of content. */
-export function startReading(text: string, marks: boolean): void {
-  cursor.text = text.charCodeAt(text.length - 1) === NEW_LINE ? text : text + '\n';
+export function startReading(text: string, { numberKeys, marks }: ReadOptions): void {
+  cursor.text = text;
+  cursor.numberKeys = numberKeys;
   cursor.at = 0;
-  cursor.end = cursor.text.length;
+  cursor.end = text.length;
   cursor.depth = 0;
   cursor.odd = false;
   cursor.failed = false;
-  cursor.marks = marks;
-  nextLine();
+  cursor.marks = marks === true;
+  cursor.key = '';
+  if (loadCodes(text)) nextLine();
+  else giveUp();
 }
 
 /** Leaves the text to the full reader: every loop ends, for there is nothing more to read. */
 export function giveUp(): string {
   cursor.failed = true;
-  cursor.at = cursor.end - 1;
+  cursor.at = cursor.end;
   cursor.indent = -1;
   return '';
 }
@@ -55,38 +57,37 @@ export function descend(): void {
   if (cursor.depth > DEEPEST) giveUp();
 }
 
-/** Steps over blanks and gives the character that follows. */
+/** Steps over blanks and gives the code that follows. */
 export function skipBlanks(): number {
-  const { text } = cursor;
+  const codes = CODES;
   let { at } = cursor;
-  let unit = text.charCodeAt(at);
-  while (unit === BLANK) unit = text.charCodeAt(++at);
+  while (codes[at] === BLANK) at += 1;
   cursor.at = at;
-  return unit;
+  return codeAt(at);
 }
 
 /** From the end of a value, with nothing but blanks or a comment after it, to the next content. */
 export function finishLine(): void {
   if (cursor.failed) return;
   const before = cursor.at;
-  const unit = skipBlanks();
-  if (unit === COMMENT && cursor.at === before) giveUp();
-  else leaveLine(unit);
+  const code = skipBlanks();
+  if (code === COMMENT && cursor.at === before) giveUp();
+  else leaveLine(code);
 }
 
-/** Whether a character ends a line. */
-export function endsLine(unit: number): boolean {
-  return unit === NEW_LINE || unit === CARRIAGE_RETURN;
+/** Whether a code ends a line. */
+export function endsLine(code: number): boolean {
+  return code === LINE_FEED || code === RETURN;
 }
 
-/** Whether a character that follows a blank ends the content of a line. */
-export function endsContent(unit: number): boolean {
-  return endsLine(unit) || unit === COMMENT;
+/** Whether a code that follows a blank ends the content of a line. */
+export function endsContent(code: number): boolean {
+  return code === LINE_FEED || code === COMMENT || code === RETURN;
 }
 
 /** Over the end of a line, at which the cursor stands, and to the next content. */
-export function leaveLine(unit: number): void {
-  if (skipLineEnd(unit)) nextLine();
+export function leaveLine(code: number): void {
+  if (skipLineEnd(code)) nextLine();
   else giveUp();
 }
 
@@ -94,12 +95,12 @@ export function leaveLine(unit: number): void {
 function nextLine(): void {
   while (cursor.at < cursor.end) {
     const from = cursor.at;
-    const unit = skipBlanks();
-    if (!endsContent(unit)) {
+    const code = skipBlanks();
+    if (!endsContent(code)) {
       cursor.indent = cursor.at - from;
       return;
     }
-    if (!skipLineEnd(unit)) {
+    if (!skipLineEnd(code)) {
       giveUp();
       return;
     }
@@ -107,26 +108,28 @@ function nextLine(): void {
   cursor.indent = -1;
 }
 
-function skipLineEnd(unit: number): boolean {
-  if (unit === NEW_LINE) {
+function skipLineEnd(code: number): boolean {
+  if (code === LINE_FEED) {
     cursor.at += 1;
     return true;
   }
-  if (unit === COMMENT) return skipComment();
-  return unit === CARRIAGE_RETURN && skipReturn();
+  return code === COMMENT ? skipComment() : skipReturn(code);
 }
 
-function skipReturn(): boolean {
+function skipReturn(code: number): boolean {
   cursor.at += 2;
-  return cursor.text.charCodeAt(cursor.at - 1) === NEW_LINE;
+  return code === RETURN && codeAt(cursor.at - 1) === LINE_FEED;
 }
 
 function skipComment(): boolean {
-  const { text } = cursor;
+  const [codes, classes] = [CODES, BLOCK_CLASS];
   let { at } = cursor;
-  let kind = BLOCK_CLASS[text.charCodeAt(at)];
-  while (kind !== LINE_FEED && kind !== RETURN && kind !== STRANGE)
-    kind = BLOCK_CLASS[text.charCodeAt(++at)];
+  let kind = classes[codeAt(at)];
+  while (kind !== LINE_END && kind !== STRANGE) {
+    at += 1;
+    kind = classes[codes[at] ?? 0];
+  }
   cursor.at = at;
-  return kind !== STRANGE && skipLineEnd(text.charCodeAt(at));
+  const code = codeAt(at);
+  return kind === LINE_END && (code === LINE_FEED ? skipLineEnd(code) : skipReturn(code));
 }

@@ -2,29 +2,23 @@
 import {
   BLOCK_CLASS,
   COLON_SIGN,
+  CORE_START,
   FLOW_CLASS,
   FLOW_END,
   HASH_SIGN,
-  LINE_FEED,
+  LINE_END,
   ORDINARY,
-  RETURN,
   START_CLASS,
   STRANGE,
+  TEXT,
 } from './chars.ts';
-import {
-  BLANK,
-  cursor,
-  descend,
-  endsLine,
-  finishLine,
-  giveUp,
-  leaveLine,
-  skipBlanks,
-} from './cursor.ts';
+import { BLANK, CODES, codeAt } from './codes.ts';
+import { cursor, descend, endsLine, finishLine, giveUp, leaveLine, skipBlanks } from './cursor.ts';
 import { readKey } from './key.ts';
 import { QUOTED, UNQUOTED, isOdd } from './leaf.ts';
 import { newMapping } from './mapping.ts';
 import type { Raw, RawMap } from './raw.ts';
+import { textBetween } from './words.ts';
 
 const DOUBLE_QUOTE = 0x22;
 const SINGLE_QUOTE = 0x27;
@@ -37,9 +31,9 @@ const CLOSE_MAP = 0x7d;
 
 /** The value at the cursor, to the end of its line and on to the next content. */
 export function readInline(): Raw {
-  const unit = cursor.text.charCodeAt(cursor.at);
-  if (!opensInline(unit)) return readPlain(unit);
-  const value = readEnclosed(unit);
+  const code = codeAt(cursor.at);
+  if (!isEnclosed(code)) return readPlain(code);
+  const value = readEnclosed(code);
   finishLine();
   return value;
 }
@@ -50,86 +44,86 @@ export function readEmpty(): string {
   return cursor.marks ? UNQUOTED : '';
 }
 
-function opensInline(unit: number): boolean {
-  return unit === OPEN_MAP || unit === DOUBLE_QUOTE || unit === OPEN_LIST || unit === SINGLE_QUOTE;
+function isEnclosed(code: number): boolean {
+  return code === OPEN_MAP || code === DOUBLE_QUOTE || code === OPEN_LIST || code === SINGLE_QUOTE;
 }
 
-function readEnclosed(unit: number): Raw {
-  if (unit === OPEN_MAP) return readFlowMap();
-  if (unit === OPEN_LIST) return readFlowList();
-  return readQuoted(unit);
+function readEnclosed(code: number): Raw {
+  if (code === OPEN_MAP) return readFlowMap();
+  return code === OPEN_LIST ? readFlowList() : readQuoted(code);
 }
 
 function readPlain(first: number): string {
   if (!mayStart(first, BLOCK_CLASS)) return giveUp();
-  const { text, at } = cursor;
-  const end = plainEnd(at);
+  const from = cursor.at;
+  const end = plainEnd(from);
   if (end < 0) return giveUp();
   cursor.at = end;
-  const value = makePlain(at, end);
-  leaveLine(text.charCodeAt(end));
+  const value = makePlain(from, end);
+  leaveLine(codeAt(end));
   return value;
 }
 
 /** Where an unquoted value ends: at the line's end or its comment's sign; -1 where it may not stand. */
 function plainEnd(from: number): number {
-  const { text } = cursor;
+  const codes = CODES;
+  const classes = BLOCK_CLASS;
   for (let at = from; ; at++) {
-    const kind = BLOCK_CLASS[text.charCodeAt(at)];
+    const kind = classes[codes[at] ?? 0];
     if (kind === ORDINARY) continue;
-    if (kind === LINE_FEED || kind === RETURN) return at;
-    if (kind === STRANGE) return -1;
-    if (kind === HASH_SIGN && text.charCodeAt(at - 1) === BLANK) return at;
-    if (kind === COLON_SIGN && endsWord(text.charCodeAt(at + 1))) return -1;
+    if (kind === LINE_END) return at;
+    if (kind === HASH_SIGN && codeAt(at - 1) === BLANK) return at;
+    if (kind === STRANGE || (kind === COLON_SIGN && endsWord(codeAt(at + 1)))) return -1;
   }
 }
 
-function endsWord(unit: number): boolean {
-  return unit === BLANK || endsLine(unit);
+function endsWord(code: number): boolean {
+  return code === BLANK || endsLine(code);
 }
 
-function mayStart(unit: number, classes: Uint8Array): boolean {
-  const start = START_CLASS[unit];
+function mayStart(code: number, classes: Uint8Array): boolean {
+  const start = START_CLASS[code];
   if (start === 0) return true;
-  const next = cursor.text.charCodeAt(cursor.at + 1);
+  const next = codeAt(cursor.at + 1);
   return start === 2 && classes[next] === ORDINARY && next !== BLANK;
 }
 
 function makePlain(from: number, to: number): string {
-  const { text } = cursor;
   let end = to;
-  while (text.charCodeAt(end - 1) === BLANK) end -= 1;
-  const value = text.slice(from, end);
-  if (!cursor.odd) cursor.odd = isOdd(value, cursor.isNumberKey);
+  while (codeAt(end - 1) === BLANK) end -= 1;
+  const value = textBetween(from, end);
+  if (CORE_START[codeAt(from)] !== TEXT) cursor.odd ||= isOddHere(value);
   return cursor.marks ? UNQUOTED + value : value;
 }
 
+function isOddHere(value: string): boolean {
+  return isOdd(value, cursor.numberKeys.has(cursor.key));
+}
+
 function readQuoted(quote: number): string {
-  const { text } = cursor;
   const from = cursor.at + 1;
   let at = from;
-  let unit = text.charCodeAt(at);
-  while (unit !== quote) {
-    const kind = BLOCK_CLASS[unit];
-    if (kind === LINE_FEED || kind === RETURN || kind === STRANGE) return giveUp();
-    if (unit === BACKSLASH && quote === DOUBLE_QUOTE) return giveUp();
-    unit = text.charCodeAt(++at);
+  while (codeAt(at) !== quote) {
+    const kind = BLOCK_CLASS[codeAt(at)];
+    if (kind === LINE_END || kind === STRANGE) return giveUp();
+    if (codeAt(at) === BACKSLASH && quote === DOUBLE_QUOTE) return giveUp();
+    at += 1;
   }
   cursor.at = at + 1;
-  if (quote === SINGLE_QUOTE && text.charCodeAt(at + 1) === SINGLE_QUOTE) return giveUp();
-  const value = text.slice(from, at);
+  if (quote === SINGLE_QUOTE && codeAt(at + 1) === SINGLE_QUOTE) return giveUp();
+  const value = textBetween(from, at);
   return cursor.marks ? QUOTED + value : value;
 }
 
 function readFlowMap(): RawMap {
   const map = newMapping();
   descend();
-  let unit = openBrackets();
-  while (unit !== CLOSE_MAP && !cursor.failed) {
+  let code = openBrackets();
+  while (code !== CLOSE_MAP && !cursor.failed) {
     const key = readKey();
     if (key === '' || map[key] !== undefined) giveUp();
     map[key] = readFlowValue(skipBlanks());
-    unit = nextItem(CLOSE_MAP);
+    code = nextItem(CLOSE_MAP);
   }
   closeBrackets();
   return map;
@@ -137,16 +131,16 @@ function readFlowMap(): RawMap {
 
 function readFlowList(): readonly Raw[] {
   const list: Raw[] = [];
-  const { isNumberKey } = cursor;
+  const { key } = cursor;
   descend();
-  let unit = openBrackets();
-  while (unit !== CLOSE_LIST && !cursor.failed) {
-    cursor.isNumberKey = isNumberKey;
-    list.push(readFlowValue(unit));
-    unit = nextItem(CLOSE_LIST);
+  let code = openBrackets();
+  while (code !== CLOSE_LIST && !cursor.failed) {
+    cursor.key = key;
+    list.push(readFlowValue(code));
+    code = nextItem(CLOSE_LIST);
   }
   closeBrackets();
-  return list;
+  return list.slice();
 }
 
 function openBrackets(): number {
@@ -161,39 +155,40 @@ function closeBrackets(): void {
 
 /** From the end of an item over its comma to the next item, or to the closing bracket. */
 function nextItem(close: number): number {
-  const unit = skipBlanks();
-  if (unit === close) return unit;
-  if (unit !== COMMA) giveUp();
+  const code = skipBlanks();
+  if (code === close) return code;
+  if (code !== COMMA) giveUp();
   const next = openBrackets();
   if (next === close) giveUp();
   return next;
 }
 
-function readFlowValue(unit: number): Raw {
-  return opensInline(unit) ? readEnclosed(unit) : readFlowPlain(unit);
+function readFlowValue(code: number): Raw {
+  return isEnclosed(code) ? readEnclosed(code) : readFlowPlain(code);
 }
 
 function readFlowPlain(first: number): string {
   if (!mayStart(first, FLOW_CLASS)) return giveUp();
-  const { at } = cursor;
-  const end = flowPlainEnd(at);
+  const from = cursor.at;
+  const end = flowPlainEnd(from);
   if (end < 0) return giveUp();
   cursor.at = end;
-  return makePlain(at, end);
+  return makePlain(from, end);
 }
 
 function flowPlainEnd(from: number): number {
-  const { text } = cursor;
+  const codes = CODES;
+  const classes = FLOW_CLASS;
   for (let at = from; ; at++) {
-    const kind = FLOW_CLASS[text.charCodeAt(at)];
+    const kind = classes[codes[at] ?? 0];
     if (kind === ORDINARY) continue;
     if (kind === FLOW_END) return at;
-    if (kind === HASH_SIGN && text.charCodeAt(at - 1) !== BLANK) continue;
-    if (kind === COLON_SIGN && !endsFlowWord(text.charCodeAt(at + 1))) continue;
+    if (kind === HASH_SIGN && codeAt(at - 1) !== BLANK) continue;
+    if (kind === COLON_SIGN && !endsFlowWord(codeAt(at + 1))) continue;
     return -1;
   }
 }
 
-function endsFlowWord(unit: number): boolean {
-  return endsWord(unit) || FLOW_CLASS[unit] === FLOW_END;
+function endsFlowWord(code: number): boolean {
+  return endsWord(code) || FLOW_CLASS[code] === FLOW_END;
 }

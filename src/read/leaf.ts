@@ -1,6 +1,6 @@
 /** How a reader hands a scalar on: as bare text, or marked when it must be known how it stood. */
-import { isCoreValue, isPlainNumber } from './core-value.ts';
-import { CORE_START } from './chars.ts';
+import { CORE_START, NO_TEXT, TEXT } from './chars.ts';
+import { coreValue, isCoreValue } from './core-value.ts';
 
 /** Before the text of an unquoted scalar, where a reader marks. */
 export const UNQUOTED = '=';
@@ -20,9 +20,9 @@ export interface ReadOptions {
  * Whether a YAML 1.2 core reader would take an unquoted scalar for something else than text where
  * no such thing may stand, so that the slow check has to look.
  */
-export function isOdd(text: string, underNumberKey: boolean): boolean {
-  const start = CORE_START[text.charCodeAt(0)];
-  if (start === 0) return false;
-  if (underNumberKey) return start === 2 && isCoreValue(text) && !isPlainNumber(text);
-  return isCoreValue(text);
+export function isOdd(text: string, isUnderNumberKey: boolean): boolean {
+  const start = CORE_START[text.charCodeAt(0)] ?? TEXT;
+  if (start === TEXT) return false;
+  if (!isUnderNumberKey) return isCoreValue(text);
+  return start === NO_TEXT && isCoreValue(text) && !Number.isFinite(coreValue(text));
 }

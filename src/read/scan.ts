@@ -2,8 +2,8 @@
  * The fast reader of the block YAML that studio files are written in: one record after the other,
  * one value a line. It gives up on whatever it does not know for certain, and never guesses.
  */
+import { BLANK, DASH, codeAt } from './codes.ts';
 import {
-  BLANK,
   cursor,
   descend,
   endsContent,
@@ -14,12 +14,11 @@ import {
   startReading,
 } from './cursor.ts';
 import { readEmpty, readInline } from './inline.ts';
-import { readId, readKey, setNumberKeys } from './key.ts';
+import { readId, readKey } from './key.ts';
 import type { ReadOptions } from './leaf.ts';
 import { newMapping, newTable } from './mapping.ts';
 import type { Raw, RawMap } from './raw.ts';
 
-const DASH = 0x2d;
 const DOCUMENT_START = '---';
 
 /** What was read of one text. */
@@ -37,8 +36,7 @@ export interface Scanned {
 export function scan(text: string, options: ReadOptions): Scanned | undefined {
   // The cursor ends every text with a line feed, which must not make a CRLF of a return.
   if (text.endsWith('\r')) return undefined;
-  setNumberKeys(options.numberKeys);
-  startReading(text, options.marks === true);
+  startReading(text, options);
   skipDocumentStart();
   const root = cursor.indent < 0 ? newTable() : readTable();
   return cursor.failed ? undefined : { root, odd: cursor.odd };
@@ -78,9 +76,9 @@ function readMap(column: number, firstKey: string): RawMap {
 
 /** The value behind a key that stands in the given column. */
 function readValue(column: number): Raw {
-  const unit = skipBlanks();
-  if (!endsContent(unit)) return readInline();
-  leaveLine(unit);
+  const code = skipBlanks();
+  if (!endsContent(code)) return readInline();
+  leaveLine(code);
   if (cursor.indent > column) return readBlock(cursor.indent);
   // A list may stand as far left as the key that it belongs to.
   if (cursor.indent === column && atDash()) return readList(column);
@@ -93,15 +91,16 @@ function readBlock(column: number): Raw {
 
 function readList(column: number): readonly Raw[] {
   const list: Raw[] = [];
-  const { isNumberKey } = cursor;
+  const { key } = cursor;
   descend();
   do {
-    cursor.isNumberKey = isNumberKey;
+    cursor.key = key;
     list.push(readItem(column));
   } while (cursor.indent === column && atDash());
   if (cursor.indent > column) giveUp();
   cursor.depth -= 1;
-  return list;
+  // A copy has room for just what is in it; a list that grew has room for sixteen more.
+  return list.slice();
 }
 
 /** An item of a list whose dash stands at the cursor, in the given column. */
@@ -115,6 +114,5 @@ function readItem(column: number): Raw {
 }
 
 function atDash(): boolean {
-  const { text, at } = cursor;
-  return text.charCodeAt(at) === DASH && text.charCodeAt(at + 1) === BLANK;
+  return codeAt(cursor.at) === DASH && codeAt(cursor.at + 1) === BLANK;
 }
