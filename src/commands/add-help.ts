@@ -4,10 +4,11 @@ import { NOUN, listed, withArticle } from '../check/finding.ts';
 import { exampleWords } from '../entry/examples.ts';
 import { fieldOptions, onlyOneOf, type FieldOption } from '../entry/fields.ts';
 import { wrap } from '../render/width.ts';
+import { exampleLines, page, twoColumns, type Pair } from './columns.ts';
 import { quoted } from './take-back.ts';
 
 /** Options that every kind has, with what they do. */
-const COMMON: readonly (readonly [string, string])[] = [
+const COMMON: readonly Pair[] = [
   ['--id <id>', 'an id of your own; without it an event gets one, a definition by its name'],
   ['--record -', 'take YAML on standard input: one record, or several by id'],
   ['--no-input', 'never ask for what is missing, as is done on a terminal; say what it is'],
@@ -19,10 +20,15 @@ const COMMON: readonly (readonly [string, string])[] = [
 
 /** Help on `add` alone. */
 export function kindsHelp(width: number): string {
-  const row = rowsFor(width);
+  const kinds: readonly Pair[] = [
+    ['what happens', EVENT_KINDS.join(', ')],
+    ['what there is', DEFINITION_KINDS.join(', ')],
+  ];
   return page([
     'Examples:',
-    ...(['sales', 'bought', 'firings'] as const).map((kind) => `  ${addExample(kind)}`),
+    ...(['sales', 'bought', 'firings'] as const).flatMap((kind) =>
+      exampleLines(addExample(kind), width),
+    ),
     '  saggar add sales --help',
     '',
     'Usage: saggar add <kind> [options]',
@@ -30,11 +36,10 @@ export function kindsHelp(width: number): string {
     'Write a new record down: by options, or as YAML on standard input.',
     '',
     'Kinds:',
-    ...row('what happens', EVENT_KINDS.join(', ')),
-    ...row('what there is', DEFINITION_KINDS.join(', ')),
+    ...twoColumns(kinds, width),
     '',
     'Options:',
-    ...COMMON.flatMap(([flags, about]) => row(flags, about)),
+    ...twoColumns(COMMON, width),
     '',
     'Each kind has options for its fields: saggar add KIND --help shows them.',
   ]);
@@ -42,11 +47,10 @@ export function kindsHelp(width: number): string {
 
 /** Help on `add KIND`: an option for every field, and the forms of its lines. */
 export function addHelp(kind: Kind, width: number): string {
-  const row = rowsFor(width);
   const options = fieldOptions(kind);
   return page([
     'Examples:',
-    `  ${addExample(kind)}`,
+    ...exampleLines(addExample(kind), width),
     `  saggar add ${kind} < record.yaml`,
     '',
     `Usage: saggar add ${kind} [options]`,
@@ -54,12 +58,12 @@ export function addHelp(kind: Kind, width: number): string {
     `Write ${withArticle(NOUN[kind])} down.`,
     '',
     'Fields (* must be there, + may be given again and again):',
-    ...options.flatMap((option) => row(`--${option.name}${marks(option)}`, aboutField(option))),
+    ...twoColumns(options.map(asPair), width),
     ...onlyOneOf(kind).map((names) => `  Of ${listed(names)} there is only one.`),
     ...options.flatMap((option) => formLines(option, width)),
     '',
     'Options:',
-    ...COMMON.flatMap(([flags, about]) => row(flags, about)),
+    ...twoColumns(COMMON, width),
   ]);
 }
 
@@ -68,21 +72,8 @@ export function addExample(kind: Kind): string {
   return ['saggar', 'add', kind, ...exampleWords(kind)].map(quoted).join(' ');
 }
 
-function page(lines: readonly string[]): string {
-  return `${lines.join('\n')}\n`;
-}
-
-const COLUMN = 24;
-
-type Row = (left: string, right: string) => readonly string[];
-
-/** Rows whose right side wraps within the width of the terminal. */
-function rowsFor(width: number): Row {
-  const room = Math.max(width - COLUMN - 3, COLUMN);
-  return (left, right) =>
-    wrap(right, { width: room }).map(
-      (line, index) => `  ${(index === 0 ? left : '').padEnd(COLUMN)} ${line}`,
-    );
+function asPair(option: FieldOption): Pair {
+  return [`--${option.name}${marks(option)}`, aboutField(option)];
 }
 
 function marks({ required, repeats }: FieldOption): string {

@@ -1,6 +1,7 @@
 /** The manual page, from the catalogue: every command with its options and examples. */
 import { roffItem, roffMacro, roffText, roffVerbatim } from '../render/roff.ts';
 import { COMMANDS, PROGRAM } from './catalogue.ts';
+import { exampleLines } from './columns.ts';
 import { flagOf, fullAbout, sentence, usageOf } from './flags.ts';
 import { CAUTIONS, DESCRIPTION, ENVIRONMENT, FILES, STATUSES, type Entry } from './manual.ts';
 import { EVERYWHERE } from './options.ts';
@@ -8,6 +9,9 @@ import type { CommandSpec, OptionSpec } from './spec.ts';
 
 /** An option that so many commands take is told of once, and only named with each. */
 const MANY = 4;
+
+/** Columns that man leaves to examples on a terminal of 80. */
+const ROOM = 70;
 
 /** The page as roff with the macros of man. */
 export function manPage(): string {
@@ -69,7 +73,7 @@ function aboutCommand(spec: CommandSpec, shared: readonly OptionSpec[]): string[
     ...alsoTaken(common),
     ...ownHelp(spec),
     '.PP',
-    ...roffVerbatim(spec.examples),
+    ...roffVerbatim(spec.examples.flatMap((example) => exampleLines(example, ROOM))),
   ];
 }
 

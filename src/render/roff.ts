@@ -34,7 +34,7 @@ export function roffMacro(macro: string, argument: string): string {
 
 /** Lines that stand as they are, as on a terminal, a little indented. */
 export function roffVerbatim(lines: readonly string[]): string[] {
-  return ['.RS 4', '.EX', ...lines.map(roffText), '.EE', '.RE'];
+  return ['.RS 2', '.EX', ...lines.map(roffText), '.EE', '.RE'];
 }
 
 /** A paragraph behind a label: `.TP`. */

@@ -5,6 +5,11 @@ import { runSaggar } from '../helpers/program.ts';
 
 const general = await runSaggar(['--help']);
 
+/** Help with its parted command lines in one piece. */
+function joined(help: string): string {
+  return help.replaceAll(/ \\\n +/g, ' ');
+}
+
 /** The rows of a part of help: a word, two spaces or more, and what is said of it. */
 function rows(help: string, title: string): string[] {
   const [, part = ''] = new RegExp(`^${title}:\n((?:  .*\n)+)`, 'm').exec(help) ?? [];
@@ -14,7 +19,7 @@ function rows(help: string, title: string): string[] {
 describe('help on everything', () => {
   it('leads with examples', () => {
     expect(general.out).toMatch(/^Examples:\n {2}saggar /);
-    expect(rows(general.out, 'Examples')).toEqual(FIRST_EXAMPLES);
+    expect(rows(joined(general.out), 'Examples')).toEqual(FIRST_EXAMPLES);
   });
 
   it('goes to standard output when it is asked for, with status 0', () => {
@@ -42,11 +47,10 @@ describe.each(COMMANDS.filter(({ takesFields }) => takesFields !== true))(
       const { status, out, err } = await runSaggar([spec.name, '--help']);
       expect({ status, err }).toEqual({ status: 0, err: '' });
       expect(out).toMatch(/^Examples:\n {2}saggar /);
-      expect(out).toContain(spec.examples.map((example) => `  ${example}\n`).join(''));
+      expect(joined(out)).toContain(spec.examples.map((example) => `  ${example}\n`).join(''));
       const flags = [...spec.options.map((option) => option.flags), '--help'];
       expect(rows(out, 'Options').filter((row) => row.startsWith('-'))).toEqual(flags);
-      const [, rest = ''] = out.split(/^Usage: /m);
-      expect(rest.split('\n').filter((line) => line.length > 80)).toEqual([]);
+      expect(out.split('\n').filter((line) => line.length > 80)).toEqual([]);
     });
   },
 );

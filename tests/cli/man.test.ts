@@ -67,7 +67,8 @@ describe.each(RENDERERS.map((renderer) => ({ program: renderer[0], renderer })))
         expect(text).toContain(`saggar ${name} `);
         expect(text).toContain(sentence(about));
         for (const option of options) expect(text).toContain(flagOf(option));
-        for (const example of examples) expect(words(shown)).toContain(words(` ${example} `));
+        const lines = words(shown.replaceAll(/ \\\n +/g, ' '));
+        for (const example of examples) expect(lines).toContain(words(` ${example} `));
       }
       for (const { flags, about } of EVERYWHERE)
         expect(text).toContain(`${flags} ${sentence(about)}`);

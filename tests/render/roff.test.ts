@@ -26,7 +26,7 @@ describe('roff', () => {
 
   it('lays out items and lines as they are', () => {
     expect(roffItem('--as', 'Form.')).toEqual(['.TP', '.B "\\-\\-as"', 'Form.']);
-    expect(roffVerbatim(['a b', '.c'])).toEqual(['.RS 4', '.EX', 'a b', '\\&.c', '.EE', '.RE']);
+    expect(roffVerbatim(['a b', '.c'])).toEqual(['.RS 2', '.EX', 'a b', '\\&.c', '.EE', '.RE']);
   });
 
   it('is ASCII on one line, and never a request', () => {
