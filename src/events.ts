@@ -5,7 +5,7 @@ import type { Decimal } from './number/decimal.ts';
 import type { Quantity } from './number/unit.ts';
 
 /** The day it was paid, or `no` for not yet; absent means on its date. */
-export type Paid = Day | 'no';
+export type Paid = string;
 
 export interface BoughtLine {
   readonly material: string;
