@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Book, Day } from '../../src/book.ts';
 import { addDays } from '../../src/number/date.ts';
-import { decimal } from '../../src/number/decimal.ts';
+import { ZERO, decimal } from '../../src/number/decimal.ts';
 import type { Cost } from '../../src/reckon/cost.ts';
 import { flow, type Flows } from '../../src/reckon/flow.ts';
 import { leak, materialValue } from '../../src/reckon/where.ts';
@@ -70,7 +70,8 @@ function lotKeepsItsCosts(reckon: Reckon) {
       if (!lot) return;
       const book = { ...whole, pieces: new Map([[lot.id, lot]]) };
       const flows = reckon(book, dayIn(plan, when));
-      const put = { ...putIn(book, flows), ...putInByLot(book, flows, lot.id) };
+      const { packing = ZERO } = putIn(book, flows);
+      const put = { ...putInByLot(book, flows, lot.id), packing };
       expect(costLeaks(put, standingAndGone(flows, OWN))).toEqual({});
     }
   });

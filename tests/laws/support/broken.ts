@@ -9,7 +9,7 @@ const DATE = /^(.*\bdate: )\d{4}-\d\d-\d\d$/;
 const LOAD = /^ {2}load:\n(?: {4}.*\n)+/m;
 
 /** A studio's files with about one in so many of its files, counts, days and loads spoiled. */
-export function spoil({ files, asOf }: RandomStudio, seed: number): Record<string, string> {
+function spoil({ files, asOf }: RandomStudio, seed: number): Record<string, string> {
   const random = randomSource(seed, 'spoil');
   const rate = random.pick([0.01, 0.05, 0.2]);
   const kept = Object.entries(files).filter(
@@ -19,10 +19,19 @@ export function spoil({ files, asOf }: RandomStudio, seed: number): Record<strin
   return Object.fromEntries(spoiled) as Record<string, string>;
 }
 
-/** The files of a plan's studio: as they grew, or spoiled by a seed. */
+/** The files of a plan's studio, as it grew or spoiled by a seed; one file a kind, to be quick. */
 export function filesOf(plan: StudioPlan, seed: number | undefined): RandomStudio['files'] {
   const studio = growStudio(plan);
-  return seed === undefined ? studio.files : spoil(studio, seed);
+  return joined(seed === undefined ? studio.files : spoil(studio, seed));
+}
+
+function joined(files: RandomStudio['files']): Record<string, string> {
+  const kinds: Record<string, string> = {};
+  for (const [path, text] of Object.entries(files)) {
+    const kind = path.replace(/\/.*$/, '.yaml');
+    kinds[kind] = (kinds[kind] ?? '') + text;
+  }
+  return kinds;
 }
 
 interface Spoiling {
