@@ -1,10 +1,11 @@
 /** The price of energy that is drawn evenly over some hours, part of them in dearer or cheaper bands. */
 import type { Day, Firing, Tariff, TariffBand } from '../book.ts';
-import { decimal, divide, roundTo, sum, type Decimal } from '../number/decimal.ts';
+import { ZERO, decimal, divide, roundTo, sum, type Decimal } from '../number/decimal.ts';
 import { addDays, minutesOf, weekdayOf } from '../number/date.ts';
 
 const MINUTE = 60;
 const DAY = 24 * 60 * MINUTE;
+const WEEK = 7 * DAY;
 
 /** A stretch of time in seconds from midnight of the firing's day. */
 interface Stretch {
@@ -24,12 +25,21 @@ interface BandStretch extends Stretch {
 export function priceOverHours(firing: Firing, tariff: Tariff): Decimal {
   const fired = firedStretch(firing);
   if (!fired || !tariff.bands) return tariff.price;
-  const stretches = bandStretches(tariff.bands, firing.date, fired);
-  const costs = pieces(fired, stretches).map((piece) => {
+  const { from, to } = fired;
+  const weeks = Math.floor((to - from) / WEEK);
+  const week = weeks === 0 ? ZERO : costOver(firing.date, tariff, { from, to: from + WEEK });
+  const rest = costOver(firing.date, tariff, { from, to: to - weeks * WEEK });
+  return divide(week.times(decimal(weeks)).plus(rest), decimal(to - from));
+}
+
+/** Price × seconds. Bands come again every week, so nobody has to go through more than one. */
+function costOver(date: Day, tariff: Tariff, time: Stretch): Decimal {
+  const stretches = bandStretches(tariff.bands ?? [], date, time);
+  const costs = pieces(time, stretches).map((piece) => {
     const band = stretches.find((stretch) => stretch.from <= piece.from && piece.to <= stretch.to);
     return (band?.band.price ?? tariff.price).times(decimal(piece.to - piece.from));
   });
-  return divide(sum(costs), decimal(fired.to - fired.from));
+  return sum(costs);
 }
 
 function firedStretch(firing: Firing): Stretch | undefined {

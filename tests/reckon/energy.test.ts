@@ -59,6 +59,13 @@ t3: { from: 2026-03-07, fuel: electricity, price: 0.90, per: kWh }
     expect(costOf(BANDS, 'energy: 24 kWh, started: 20:00, hours: 24')).toBe('4.200000');
   });
 
+  it('a firing of weeks meets every week the same bands, however long it is', () => {
+    // A week: 25 h at .40, 87 h at .20, 56 h at .10 = 33.00; and then the 24 h from above.
+    expect(costOf(BANDS, 'energy: 168 kWh, started: 20:00, hours: 168')).toBe('33.000000');
+    expect(costOf(BANDS, 'energy: 360 kWh, started: 20:00, hours: 360')).toBe('70.200000');
+    expect(costOf(BANDS, 'energy: 168 kWh, started: 20:00, hours: 168000000000')).toBe('33.000000');
+  });
+
   it('without a start time the plain price counts', () => {
     expect(costOf(BANDS, 'energy: 10 kWh, hours: 2')).toBe('2.000000');
   });
