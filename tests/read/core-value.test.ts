@@ -103,7 +103,7 @@ describe('the core schema', () => {
     fc.assert(same, { numRuns: 5000 });
   });
 
-  // js-yaml knows no negative zero.
+  // js-yaml reads -0 as 0 and -00 as -0: the sign of nothing is left out on both sides.
   const positive = (value: unknown): unknown => (value === 0 ? 0 : value);
 
   // js-yaml 4 also reads 0b1 and 1_000 as numbers, as YAML 1.1 did, and +.5 as none.
@@ -112,9 +112,8 @@ describe('the core schema', () => {
       (text) => isPlain(text) && !/_|^[-+]?0[box]|^[-+]\.|[eE]/.test(text),
     );
     const same = fc.property(modern, (text) => {
-      expect((load(`a: ${text}\n`, { schema: CORE_SCHEMA }) as { a: unknown }).a).toEqual(
-        positive(coreValue(text)),
-      );
+      const { a } = load(`a: ${text}\n`, { schema: CORE_SCHEMA }) as { a: unknown };
+      expect(positive(a)).toEqual(positive(coreValue(text)));
     });
     fc.assert(same, { numRuns: 5000 });
   });
