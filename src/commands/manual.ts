@@ -3,22 +3,26 @@
 /** A word and what there is to say of it. */
 export type Entry = readonly [word: string, about: string];
 
+/** What the program is for, in paragraphs. */
 export const DESCRIPTION: readonly string[] = [
   'A studio is a folder of YAML files with studio.yaml at its root. saggar checks them, and says what is left in the bags, what a firing cost, what was lost and what each product earned. It works offline and sends nothing anywhere.',
   'The studio is the nearest folder upwards that has studio.yaml. Data goes to standard output, problems and questions to standard error.',
 ];
 
+/** Files that it reads and writes. */
 export const FILES: readonly Entry[] = [
   ['studio.yaml', 'the settings; the folder that it is in is the studio'],
   ['KIND.yaml, KIND/', 'the records of a kind: one file, or any .yaml files below a folder'],
   ['.saggar/', 'what was read before, kept to be quick; deleting it only costs time'],
 ];
 
+/** Variables of the environment that it heeds. */
 export const ENVIRONMENT: readonly Entry[] = [
   ['NO_COLOR', 'when set, output is not coloured, unless --colour is given'],
   ['FORCE_COLOR', 'when set, output is coloured though it is not for a terminal; 0 means never'],
 ];
 
+/** What the exit status means. */
 export const STATUSES: readonly Entry[] = [
   ['0', 'nothing wrong'],
   ['1', 'errors were found in the book, or nothing was written'],
@@ -26,6 +30,7 @@ export const STATUSES: readonly Entry[] = [
   ['130', 'interrupted'],
 ];
 
+/** What to take care of, in paragraphs. */
 export const CAUTIONS: readonly string[] = [
   'saggar keeps records; it vouches for nothing. It never says that ware is safe: only which test is on record, or that none is.',
   'Silica dust harms the lungs: weigh powders with a fitted respirator, clean wet, never sweep dry, and keep food out of the studio. Follow the safety data sheets of your materials, vent the kiln, and leave work on it, with the power off, to someone competent.',

@@ -1,34 +1,42 @@
 /** The options that more than one command takes, so that one word means the same everywhere. */
 import type { OptionSpec } from './spec.ts';
 
+/** Where the book is. */
 export const STUDIO: OptionSpec = {
   flags: '--studio <folder>',
   about: 'the studio, when it is not this folder or one above it',
   offers: 'folders',
 };
+/** The day that the book is looked at. */
 export const AS_OF: OptionSpec = {
   flags: '--as-of <day>',
   about: 'look at the book as it stood at the end of that day (today)',
 };
+/** The form of a report. */
 export const AS: OptionSpec = {
   flags: '--as <format>',
   about: 'form of the output',
   choices: ['text', 'json', 'csv', 'markdown'],
 };
+/** The first day of a span. */
 export const FROM: OptionSpec = {
   flags: '--from <day>',
   about: 'leave out what was before that day',
 };
+/** The last day of a span. */
 export const TO: OptionSpec = { flags: '--to <day>', about: 'leave out what came after that day' };
+/** A span of one business year. */
 export const YEAR: OptionSpec = {
   flags: '--year <year>',
   about: 'the business year, such as 2026',
 };
+/** Shows a change without making it. */
 export const DRY_RUN: OptionSpec = {
   flags: '--dry-run',
   about: 'print the change as a diff, and write nothing',
 };
 
+/** Keeps a command from asking. */
 export const NO_INPUT: OptionSpec = {
   flags: '--no-input',
   about: 'never ask; say what is missing instead',

@@ -62,6 +62,16 @@ describe('whatever the book holds', () => {
     expect(out).toMatch(/^(?:words|folders|beginnings)\n/);
   });
 
+  it('many answers are told by how they begin', async () => {
+    const { out } = await runSaggar([COMPLETE_WORDS.name, '--', 'remove', '']);
+    const [first, ...answers] = out.trimEnd().split('\n');
+    expect(first).toBe('beginnings');
+    expect(answers.length).toBeGreaterThan(20);
+    expect(answers.length).toBeLessThanOrEqual(100);
+    expect(answers).toContain('gallery\tchannel Mizzle House Gallery');
+    expect(answers.filter((answer) => /^s26\d?\t\d+ that begin so$/.test(answer))).not.toEqual([]);
+  });
+
   it('a broken file is passed over in silence', async () => {
     const folder = demoCopy();
     writeFileSync(join(folder, 'recipes.yaml'), 'a: [\n');

@@ -128,6 +128,10 @@ describe('a line that is not understood', () => {
       ['materials', '--qqq=3'],
       'materials has no option --qqq; saggar materials --help shows what there is',
     ],
+    [
+      ['check', '--window', '9'],
+      'check has no option --window; saggar check --help shows what there is',
+    ],
     [['materials', '--where=3'], '--where takes no value; write --where alone'],
     [
       ['materials', '--window'],

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Book, Day, Lot, Sale } from '../../src/book.ts';
 import { EVENT_KINDS } from '../../src/book.ts';
+import { addDays } from '../../src/number/date.ts';
 import { runCommand } from '../helpers/studio-commands.ts';
 import { growStudio, studioPlan } from '../helpers/random-studio.ts';
 import { filesOf } from './support/broken.ts';
@@ -40,15 +41,26 @@ function saleAt(sale: Sale, day: Day): Sale {
   return sale.paid !== undefined && sale.paid > day ? { ...sale, paid: 'no' } : sale;
 }
 
+/** The days before a piece of an earlier lot was lost or left, or an earlier sale was paid. */
+function eves(book: Book): Day[] {
+  const lots = [...book.pieces.values()].flatMap(({ date, lost = [], gone = [] }) =>
+    [...lost, ...gone].filter((line) => line.date > date).map((line) => line.date),
+  );
+  const paid = [...book.sales.values()].flatMap((sale) =>
+    sale.paid !== undefined && sale.paid !== 'no' && sale.paid > sale.date ? [sale.paid] : [],
+  );
+  return [...lots, ...paid].map((day) => addDays(day, -1));
+}
+
 describe('the book cut at the end of a day', () => {
   it('gives the reports that the whole book gives of that day', { timeout: PATIENCE }, async () => {
     const property = fc.asyncProperty(
-      studioPlan({ breaks: 'some' }),
-      fc.option(fc.nat(), { nil: undefined }),
-      part,
-      async (plan, seed, when) => {
-        const { book } = await openFiles(filesOf(plan, seed), growStudio(plan).asOf);
-        const day = dayIn(plan, when);
+      studioPlan({ breaks: 'some', features: ['making-losses', 'gone', 'terms'] }),
+      fc.tuple(part, fc.nat()),
+      async (plan, [when, which]) => {
+        const { book } = await openFiles(filesOf(plan, undefined), growStudio(plan).asOf);
+        const days = [dayIn(plan, when), ...eves(book)];
+        const day = days[which % days.length] ?? '';
         const cut = cutAt(book, day);
         const [before, whole] = [everyJson(cut, day), everyJson(book, day)];
         // Of a day before the book's first, the day's page says when the book begins.
@@ -56,7 +68,7 @@ describe('the book cut at the end of a day', () => {
         expect(differing(before, whole)).toEqual([]);
       },
     );
-    await holds(property, 25);
+    await holds(property, 15);
   });
 });
 

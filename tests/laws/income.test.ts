@@ -69,7 +69,7 @@ describe('the income of a period', () => {
         for (const [by, figures] of totals)
           if (by !== 'class') expect({ by, ...figures }).toEqual({ by, ...totals[0]?.[1] });
       });
-      await holds(property, 25);
+      await holds(property, 15);
     },
   );
 
@@ -86,7 +86,7 @@ describe('the income of a period', () => {
       const totals = parts.map((period) => totalsOf(studio, period));
       expect(added(totals)).toEqual(figuresOf(totalsOf(studio, year)));
     });
-    await holds(property, 25);
+    await holds(property, 15);
   });
 });
 

@@ -23,6 +23,6 @@ describe('the same records in other files, orders and styles', () => {
         expect(differing(everyJson(other, day), everyJson(book, day))).toEqual([]);
       },
     );
-    await holds(property, 20);
+    await holds(property, 15);
   });
 });

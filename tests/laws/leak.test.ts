@@ -133,7 +133,7 @@ const HOLES = {
   },
 };
 
-const SOON = { numRuns: 10, endOnFailure: true };
+const SOON = { numRuns: 60, endOnFailure: true };
 
 describe('a planted leak of 1e-24', () => {
   it.each([

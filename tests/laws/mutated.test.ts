@@ -72,7 +72,7 @@ describe('a studio whose files were spoilt', () => {
           }
         },
       );
-      await holds(property, 40);
+      await holds(property, 30);
     },
   );
 });

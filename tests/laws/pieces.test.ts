@@ -77,7 +77,7 @@ describe('pieces of a consistent history', () => {
         if (!plan.features.includes('piece-counts')) expect(short).toBe(0);
       }
     });
-    await holds(property, 40);
+    await holds(property, 25);
   });
 
   it('are as many as a stocktake counted, more or fewer', { timeout: PATIENCE }, async () => {

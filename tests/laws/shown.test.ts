@@ -102,7 +102,7 @@ describe('shown parts of money', () => {
           expect(all.flat()).toEqual([]);
         },
       );
-      await holds(property, 20);
+      await holds(property, 12);
     },
   );
 

@@ -31,13 +31,18 @@ export function putIn(book: Book, flows: Flows): Cost {
   };
 }
 
-/** The same that one lot's making and its load lines put in; packing is no lot's. */
+/**
+ * The same that one lot's making and its load lines put in; packing is no lot's, and a firing before
+ * it was made is none of its own.
+ */
 export function putInByLot(book: Book, flows: Flows, lot: string): Cost {
   const making = {
     clay: flows.stock.clay.get(lot) ?? ZERO,
     labour: sum(makingLabours(book, flows, lot)),
   };
-  const fired = [...flows.ware.firings.values()].flatMap((cost) => {
+  const made = book.pieces.get(lot)?.date ?? '';
+  const later = [...flows.ware.firings.values()].filter(({ firing }) => firing.date >= made);
+  const fired = later.flatMap((cost) => {
     const shares = firingShares(book, cost);
     const glaze = flows.stock.glaze.get(cost.firing.id) ?? [];
     return cost.firing.load.flatMap((line, index) =>

@@ -12,6 +12,8 @@ const ODD = [
   ...['2025-13-45', '2026-02-29', '2099-01-01', '__proto__', 'constructor', 'g', 'lb', ' kg', '%'],
 ];
 
+const HUGE_OR_ODD = ['0', '1', '7', '00', '12345678', '999999999', '999999999999'];
+
 /** The files with some of them changed in one to six places; always the same for the same seed. */
 export function mutate(files: Files, seed: number): Record<string, string> {
   const random = randomSource(seed, 'mutate');
@@ -58,7 +60,7 @@ function splice(text: string, random: RandomSource, put: (cut: string) => string
 }
 
 function swapped(digits: string, random: RandomSource): string {
-  return random.chance(0.9) ? digits : random.pick(['0', '1', '7', '00', '12345678', `${digits}9`]);
+  return random.chance(0.9) ? digits : random.pick(HUGE_OR_ODD.concat(`${digits}9`));
 }
 
 function onLines(text: string, random: RandomSource, put: (line: string) => string[]): string {
