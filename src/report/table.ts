@@ -50,4 +50,11 @@ export interface Table {
   readonly totals?: Row;
   /** Sentences below the table: estimates, cautions, what was left out. */
   readonly notes: readonly string[];
+  /**
+   * Key of a text column by which the rows are parted: rows of one part stand together, and what
+   * people read gives each part a heading in place of the column.
+   */
+  readonly partedBy?: string;
+  /** Ids of the records behind each row, in the order of the rows; pages lead from a figure to them. */
+  readonly behind?: readonly (readonly string[])[];
 }
