@@ -3,7 +3,7 @@ import type { Book } from '../book.ts';
 import type { Finding } from '../problem.ts';
 import type { CoreFile } from '../read/core.ts';
 import type { RawFile } from '../read/raw.ts';
-import { addFile, emptyDraft, finishBook } from './draft.ts';
+import { addFile, emptyDraft, finishBook, type Draft } from './draft.ts';
 import { runRules } from './rules.ts';
 import { duplicateIds } from './rules/duplicate-id.ts';
 import { strayFiles, type StrayFile } from './rules/stray-file.ts';
@@ -31,17 +31,23 @@ export interface Checked {
   readonly clean: readonly string[];
 }
 
+/** A studio's records, typed, before any rule was run: all that is needed of its files from here on. */
+export interface Taken {
+  readonly draft: Draft;
+  /** What is wrong with the files as files. */
+  readonly unread: readonly Finding[];
+  /** What is wrong with files in the wrong place, and in the records by themselves. */
+  readonly faults: readonly Finding[];
+  /** Paths of the files that have no faults of their own, whatever the rules say of their records. */
+  readonly clean: readonly string[];
+}
+
 /**
- * Checks all of a studio as of a day (ISO): schemas, ids, then the rules. Records with faults of
- * their own are left out of the book; of two records with one id, the first one is in it. Settings
- * with faults are left out one by one, and the book of a studio without any has none but empty names.
- * `prepare` is given the book before the rules are run, so that they find what it reckons.
+ * Holds every file against its schema and types what is sound. Records with faults of their own are
+ * left out; of two records with one id, the first one is taken. Settings with faults are left out one
+ * by one, and a studio without any has none but empty names.
  */
-export function checkStudio(
-  reading: Reading,
-  day: string,
-  prepare?: (book: Book) => void,
-): Checked {
+export function takeIn(reading: Reading): Taken {
   const draft = emptyDraft();
   const clean: string[] = [];
   const faults = reading.files.flatMap((file) => {
@@ -50,17 +56,30 @@ export function checkStudio(
     if (checked.findings.length === 0) clean.push(file.file);
     return checked.findings;
   });
+  const strays = strayFiles(reading.strays ?? []);
+  return { draft, unread: reading.findings, faults: [...strays, ...faults], clean };
+}
+
+/**
+ * Runs the rules over what was taken in, as of a day (ISO). `prepare` is given the book before, so
+ * that they find what it reckons.
+ */
+export function judge(
+  { draft, unread, faults, clean }: Taken,
+  day: string,
+  prepare?: (book: Book) => void,
+): Checked {
   const book = finishBook(draft);
   prepare?.(book);
-  const unsound = unsoundIn(draft.unsound, reading.findings);
-  const findings = [
-    ...reading.findings,
-    ...strayFiles(reading.strays ?? []),
-    ...faults,
-    ...duplicateIds(draft.named),
-    ...runRules(book, day, unsound),
-  ];
-  return { book, findings, clean };
+  const unsound = unsoundIn(draft.unsound, unread);
+  const doubled = duplicateIds(draft.named);
+  const broken = runRules(book, day, unsound);
+  return { book, findings: [...unread, ...faults, ...doubled, ...broken], clean };
+}
+
+/** Checks all of a studio as of a day: schemas, ids, then the rules. */
+export function checkStudio(reading: Reading, day: string): Checked {
+  return judge(takeIn(reading), day);
 }
 
 function withoutFaults({ root }: RawFile): CheckedFile {

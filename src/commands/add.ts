@@ -17,7 +17,7 @@ import { locate } from '../read/place.ts';
 import { decodeText } from '../read/text.ts';
 import { addHelp, kindsHelp } from './add-help.ts';
 import { carryOut, complainOf, notWritten, type Scene } from './change.ts';
-import { openStudio } from './open.ts';
+import { openFiles } from './open.ts';
 import { refuse } from './show.ts';
 import {
   EXIT,
@@ -46,7 +46,7 @@ export const add: Command = async (asked, world) => {
   if (isRefusal(typed)) return refuse(world, typed);
   const missing = words.length > 0 ? missingIn(kind, typed.records) : [];
   if (missing.length > 0) return lacking({ kind, ...typed }, missing, world);
-  const opened = await openStudio(asked, world);
+  const opened = await openFiles(asked, world);
   if (isRefusal(opened)) return refuse(world, opened);
   return addTyped({ asked, world, opened }, { kind, ...typed });
 };
@@ -67,7 +67,7 @@ function wantsQuestions({ kind, words }: Line, { options }: Asked, world: World)
 }
 
 async function ask({ kind, words }: Line, asked: Asked, world: World): Promise<number> {
-  const opened = await openStudio(asked, world);
+  const opened = await openFiles(asked, world);
   if (isRefusal(opened)) return refuse(world, opened);
   const { askAndAdd } = await import('./ask-add.ts');
   const given = { kind, words, id: textOption(asked, 'id') };

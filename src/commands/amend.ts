@@ -7,14 +7,14 @@ import { lexiconOf, type Named } from '../entry/lexicon.ts';
 import { recordIn } from '../entry/record-lines.ts';
 import { carryOut, complainOf, notWritten, type Scene } from './change.ts';
 import { askedRecord } from './find-record.ts';
-import { openStudio } from './open.ts';
+import { openFiles } from './open.ts';
 import { refuse } from './show.ts';
 import { quoted } from './take-back.ts';
 import { EXIT, isRefusal, type Command } from './world.ts';
 
 /** Changes values of one record; nothing else in its file moves. */
 export const amend: Command = async (asked, world) => {
-  const opened = await openStudio(asked, world);
+  const opened = await openFiles(asked, world);
   if (isRefusal(opened)) return refuse(world, opened);
   const record = askedRecord(asked, opened);
   if (isRefusal(record)) return refuse(world, record);

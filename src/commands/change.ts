@@ -6,7 +6,7 @@ import { visible } from '../render/escape.ts';
 import { problemText } from '../render/problems.ts';
 import { unifiedDiff } from '../write/diff.ts';
 import { applyPlan } from '../write/store.ts';
-import type { Opened } from './open.ts';
+import type { OpenedFiles } from './open.ts';
 import { saggarCommand, takeBack } from './take-back.ts';
 import { EXIT, type Asked, type World } from './world.ts';
 
@@ -41,7 +41,7 @@ export function notWritten(world: World, refused: string): number {
 export interface Scene {
   readonly asked: Asked;
   readonly world: World;
-  readonly opened: Opened;
+  readonly opened: OpenedFiles;
 }
 
 /**

@@ -2,11 +2,11 @@
 import { lexiconOf, type Named } from '../entry/lexicon.ts';
 import { KINDS } from '../book.ts';
 import { unknownId } from './ids.ts';
-import type { Opened } from './open.ts';
+import type { OpenedFiles } from './open.ts';
 import type { Asked, Refusal } from './world.ts';
 
 /** The record of the id that was typed; refuses where there is none or where two files have it. */
-export function askedRecord({ argument }: Asked, { reading }: Opened): Named | Refusal {
+export function askedRecord({ argument }: Asked, { reading }: OpenedFiles): Named | Refusal {
   if (argument === undefined) return { refused: 'say which record: give its id' };
   const lexicon = lexiconOf(reading.files);
   const named = lexicon.find(argument);

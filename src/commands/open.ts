@@ -1,6 +1,6 @@
 /** Opens a studio for a command: finds it, reads it, checks it. */
 import type { Book, Day } from '../book.ts';
-import { checkStudio, type Reading } from '../check/check.ts';
+import { judge, takeIn, type Checked, type Reading, type Taken } from '../check/check.ts';
 import type { Finding } from '../problem.ts';
 import { readStudio } from '../read/read.ts';
 import { findAsked, type Found } from './find-studio.ts';
@@ -9,13 +9,16 @@ import { isRefusal, type Asked, type Refusal, type World } from './world.ts';
 /** A studio, read and checked. */
 export interface Opened {
   readonly folder: string;
-  /** The files as they were read, for those who change some of them. */
-  readonly reading: Reading;
   readonly book: Book;
   readonly asOf: Day;
   /** All that is wrong, in no particular order and without line numbers. */
   readonly findings: readonly Finding[];
   readonly errors: number;
+}
+
+/** The same with the files as they were read, for those who change some of them. */
+export interface OpenedFiles extends Opened {
+  readonly reading: Reading;
 }
 
 /** Opens the studio that is asked for, or says why it can't. */
@@ -24,16 +27,48 @@ export async function openStudio(asked: Asked, world: World): Promise<Opened | R
   return isRefusal(found) ? found : openFound(found, world);
 }
 
-/** Reads and checks a studio that was found; `prepare` is given the book before the rules are run. */
+/**
+ * Reads and checks a studio that was found; `prepare` is given the book before the rules are run. The
+ * raw files are let go before that: of a large studio they take more room than its book.
+ */
 export async function openFound(
   { folder, asOf }: Found,
   world: World,
   prepare?: (book: Book) => void,
 ): Promise<Opened | Refusal> {
-  const reading = await readStudio(folder, { cache: true, stamp: world.stamp });
+  const taken = await takenIn(folder, world);
+  return isRefusal(taken) ? taken : opened({ folder, asOf }, judge(taken, asOf, prepare));
+}
+
+/** Opens the studio that is asked for with its files, so that some of them can be changed. */
+export async function openFiles(asked: Asked, world: World): Promise<OpenedFiles | Refusal> {
+  const found = findAsked(asked, world);
+  if (isRefusal(found)) return found;
+  const reading = await read(found.folder, world);
   if (isRefusal(reading)) return reading;
-  const { book, findings, clean } = checkStudio(reading, asOf, prepare);
-  reading.remember(clean);
+  const checked = judge(remembered(reading), found.asOf);
+  return { ...opened(found, checked), reading };
+}
+
+async function takenIn(folder: string, world: World): Promise<Taken | Refusal> {
+  const reading = await read(folder, world);
+  return isRefusal(reading) ? reading : remembered(reading);
+}
+
+function read(folder: string, { stamp }: World): ReturnType<typeof readStudio> {
+  return readStudio(folder, { cache: true, stamp });
+}
+
+function remembered(reading: Reading & { remember: (clean: readonly string[]) => void }): Taken {
+  const taken = takeIn(reading);
+  reading.remember(taken.clean);
+  return taken;
+}
+
+function opened(
+  { folder, asOf }: Pick<Opened, 'folder' | 'asOf'>,
+  { book, findings }: Checked,
+): Opened {
   const errors = findings.filter((finding) => finding.severity === 'error').length;
-  return { folder, reading, book, asOf, findings, errors };
+  return { folder, book, asOf, findings, errors };
 }

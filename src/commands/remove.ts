@@ -5,13 +5,13 @@ import { recordIn } from '../entry/record-lines.ts';
 import { locate } from '../read/place.ts';
 import { carryOut, complainOf, notWritten, type Scene } from './change.ts';
 import { askedRecord } from './find-record.ts';
-import { openStudio } from './open.ts';
+import { openFiles } from './open.ts';
 import { refuse } from './show.ts';
 import { isRefusal, type Command } from './world.ts';
 
 /** Removes a record, unless others name it or the book would have an error without it. */
 export const remove: Command = async (asked, world) => {
-  const opened = await openStudio(asked, world);
+  const opened = await openFiles(asked, world);
   if (isRefusal(opened)) return refuse(world, opened);
   const record = askedRecord(asked, opened);
   if (isRefusal(record)) return refuse(world, record);

@@ -2,13 +2,13 @@
 import { planTidy, type TidyPlan } from '../entry/tidy.ts';
 import { counted } from '../check/finding.ts';
 import { carryOut } from './change.ts';
-import { openStudio } from './open.ts';
+import { openFiles } from './open.ts';
 import { refuse } from './show.ts';
 import { EXIT, isRefusal, type Command } from './world.ts';
 
 /** Quotes what needs quotes, and changes nothing else. */
 export const tidy: Command = async (asked, world) => {
-  const opened = await openStudio(asked, world);
+  const opened = await openFiles(asked, world);
   if (isRefusal(opened)) return refuse(world, opened);
   const plan = planTidy(opened.folder, opened.findings);
   for (const reason of plan.left) world.complain(`saggar: ${reason}\n`);

@@ -8,7 +8,7 @@ import { NOUN, listed, withArticle } from '../check/finding.ts';
 import { amendWith } from './amend.ts';
 import { complainOf, type Scene } from './change.ts';
 import { askedRecord } from './find-record.ts';
-import { openStudio } from './open.ts';
+import { openFiles } from './open.ts';
 import { refuse } from './show.ts';
 import {
   EXIT,
@@ -34,7 +34,7 @@ const READINGS: Readonly<Record<string, string>> = {
 
 /** Fills in the outcome of a firing's load lines, and what was read off at the end. */
 export const unload: Command = async (asked, world) => {
-  const opened = await openStudio(asked, world);
+  const opened = await openFiles(asked, world);
   if (isRefusal(opened)) return refuse(world, opened);
   const firing = askedFiring(asked, askedRecord(asked, opened));
   if (isRefusal(firing)) return refuse(world, firing);

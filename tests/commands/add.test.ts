@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { add, addTyped } from '../../src/commands/add.ts';
-import { openStudio } from '../../src/commands/open.ts';
+import { openFiles } from '../../src/commands/open.ts';
 import { isRefusal, type Command } from '../../src/commands/world.ts';
 import { run, type Told } from '../helpers/command-world.ts';
 import { inGit } from '../helpers/git.ts';
@@ -179,7 +179,7 @@ describe('a question before writing', () => {
     const folder = small();
     const said: string[] = [];
     const asking: Command = async (told, world) => {
-      const opened = await openStudio(told, world);
+      const opened = await openFiles(told, world);
       if (isRefusal(opened)) throw new Error(opened.refused);
       const fields = { channel: 'market', lines: ['2 mug at 38'] };
       return addTyped(
