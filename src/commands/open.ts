@@ -1,4 +1,5 @@
 /** Opens a studio for a command: finds it, reads it, checks it. */
+import { setFlagsFromString } from 'node:v8';
 import type { Book, Day } from '../book.ts';
 import { judge, takeIn, type Checked, type Reading, type Taken } from '../check/check.ts';
 import type { Finding } from '../problem.ts';
@@ -55,7 +56,12 @@ async function takenIn(folder: string, world: World): Promise<Taken | Refusal> {
   return isRefusal(reading) ? reading : remembered(reading);
 }
 
+// Left to itself the heap doubles before it is swept, which a book of decades pays in memory. At 70 % a
+// book of ten years takes no longer, and one of a hundred a twelfth more time and a third less memory.
+const SWEEP_SOON = '--heap-growing-percent=70';
+
 function read(folder: string, { stamp }: World): ReturnType<typeof readStudio> {
+  setFlagsFromString(SWEEP_SOON);
   return readStudio(folder, { cache: true, stamp });
 }
 
