@@ -1,8 +1,10 @@
-// Builds what is made from the sources: validators and field specs from the schemas, and the program.
+// Builds what is made from the sources: validators and field specs from the schemas, the tax sheets, and
+// the program.
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { URL, fileURLToPath } from 'node:url';
 import { bundle } from './bundle.js';
 import { allFields, numberKeys, patterns } from './fields.js';
+import { taxSheets } from './tax-sheets.js';
 import { coreValidators, textValidators } from './validators.js';
 
 const SOURCE = '// Made from the schemas by `npm run build`.\n';
@@ -31,6 +33,11 @@ export type CoreValidator = ((record: unknown) => boolean) & { errors?: ErrorObj
 export function coreValidators(): Readonly<Record<Kind | 'studio', CoreValidator>>;
 `;
 
+const SHEETS_TYPES = `import type { RawMap } from '../../src/read/raw.ts';
+/** The tax sheets that come with the program, by id: every scalar is the text that stands in the file. */
+export const TAX_SHEETS: Readonly<Record<string, RawMap>>;
+`;
+
 /**
  * @param {string} path from this folder
  * @returns {string}
@@ -48,6 +55,8 @@ function writeGenerated() {
   write('text.d.ts', TEXT_TYPES);
   write('core.js', lazily('coreValidators', wrapped(coreValidators())));
   write('core.d.ts', CORE_TYPES);
+  write('tax-sheets.js', `export const TAX_SHEETS = ${JSON.stringify(taxSheets(), null, 1)};\n`);
+  write('tax-sheets.d.ts', SHEETS_TYPES);
 }
 
 /**

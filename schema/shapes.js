@@ -52,7 +52,9 @@ export const NAMES = [
   'used',
   'counted',
   'sales',
+  'advances',
   'consigned',
+  'fairs',
   'spent',
   'tests',
 ];

@@ -9,22 +9,12 @@ import type {
   StudioClass,
   Tariff,
 } from './definitions.ts';
-import type {
-  Bought,
-  Consigned,
-  Counted,
-  Firing,
-  Lot,
-  Mixed,
-  Reclaimed,
-  Sale,
-  Spent,
-  Test,
-  Used,
-} from './events.ts';
+import type { Bought, Counted, Firing, Lot, Mixed, Reclaimed, Test, Used } from './events.ts';
+import type { Advance, Consigned, Fair, Sale, Spent } from './money-events.ts';
 
 export type * from './definitions.ts';
 export type * from './events.ts';
+export type * from './money-events.ts';
 
 export const DEFINITION_KINDS = [
   'materials',
@@ -45,7 +35,9 @@ export const EVENT_KINDS = [
   'used',
   'counted',
   'sales',
+  'advances',
   'consigned',
+  'fairs',
   'spent',
   'tests',
 ] as const;
@@ -72,7 +64,9 @@ export interface RecordOf {
   readonly used: Used;
   readonly counted: Counted;
   readonly sales: Sale;
+  readonly advances: Advance;
   readonly consigned: Consigned;
+  readonly fairs: Fair;
   readonly spent: Spent;
   readonly tests: Test;
 }

@@ -113,6 +113,8 @@ export interface StudioClass extends Entry {
   readonly name: string;
   readonly starts: Day;
   readonly sessions?: number;
+  /** The days on which it meets; absent means weekly from `starts`. */
+  readonly meets?: readonly Day[];
   readonly hours?: Decimal;
   readonly places?: number;
   readonly fee?: Decimal;

@@ -65,6 +65,7 @@ export interface LotGone {
   /** Absent: firsts, then seconds. */
   readonly grade?: Grade;
   readonly channel?: string;
+  readonly fair?: string;
 }
 
 /** A lot: pieces of one product made together. */
@@ -178,73 +179,6 @@ export interface Counted extends Entry {
     readonly count: number;
     readonly why?: string;
   }[];
-}
-
-/** Exactly one of the two: money off, or a fraction of 1. */
-export type Discount =
-  | { readonly amount: Decimal; readonly percent?: never }
-  | { readonly percent: Decimal; readonly amount?: never };
-
-/** Exactly one of product, class and for is there. */
-export interface SaleLine {
-  readonly product?: string;
-  readonly class?: string;
-  /** What other income is for, in words: `commission work`, `kiln rental`. */
-  readonly for?: string;
-  readonly lot?: string;
-  readonly glaze?: string;
-  readonly grade?: Grade;
-  readonly count: number;
-  /** Each. */
-  readonly price: Decimal;
-  readonly discount?: Discount;
-  /** `yes`: the buyer brought it back; every figure of the line counts negative. */
-  readonly returned?: YesNo;
-}
-
-export interface Sale extends Entry {
-  readonly date: Day;
-  readonly channel: string;
-  readonly buyer?: string;
-  readonly paid?: Paid;
-  readonly statement?: string;
-  readonly lines: readonly SaleLine[];
-  readonly discount?: Discount;
-  readonly shipping?: Decimal;
-  readonly tax?: Decimal;
-  readonly taxPlace?: string;
-  readonly fee?: Decimal;
-  readonly commission?: Decimal;
-}
-
-export interface ConsignedLine {
-  readonly product: string;
-  readonly lot?: string;
-  readonly glaze?: string;
-  readonly grade?: Grade;
-  readonly count: number;
-  readonly price?: Decimal;
-}
-
-export interface Consigned extends Entry {
-  readonly date: Day;
-  readonly channel: string;
-  readonly sent?: readonly ConsignedLine[];
-  readonly back?: readonly ConsignedLine[];
-  readonly missing?: readonly (ConsignedLine & { readonly owed?: Decimal })[];
-}
-
-export interface Spent extends Entry {
-  readonly date: Day;
-  readonly to: string;
-  /** A spending category. */
-  readonly for: string;
-  readonly amount: Decimal;
-  readonly channel?: string;
-  readonly kiln?: string;
-  /** `84 km` or `52 mi`, for travel. */
-  readonly distance?: string;
-  readonly paid?: Paid;
 }
 
 export interface LeachResult {

@@ -52,7 +52,9 @@ export const NOUN: Readonly<Record<Kind, string>> = {
   used: 'use',
   counted: 'stocktake',
   sales: 'sale',
+  advances: 'advance',
   consigned: 'consignment',
+  fairs: 'fair',
   spent: 'expense',
   tests: 'test',
 };

@@ -6,8 +6,7 @@ import type {
   ScalarSpec,
   ScalarType,
 } from '../../schema/generated/fields.js';
-import { KINDS, type Kind, type RecordOf, type Studio } from '../book.ts';
-import type { Discount } from '../events.ts';
+import { KINDS, type Discount, type Kind, type RecordOf, type Studio } from '../book.ts';
 import { parseCone } from '../number/cone.ts';
 import { decimal, type Decimal } from '../number/decimal.ts';
 import { parseHeatContent, parsePower, parseQuantity } from '../number/unit.ts';

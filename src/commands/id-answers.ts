@@ -127,7 +127,9 @@ const TELLING: Readonly<Record<Kind, readonly string[]>> = {
   used: ['material', 'for'],
   counted: [],
   sales: ['channel', 'buyer'],
+  advances: ['for', 'buyer'],
   consigned: ['channel'],
+  fairs: ['name'],
   spent: ['for', 'to'],
   tests: ['kind', 'recipe'],
 };

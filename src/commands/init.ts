@@ -102,7 +102,7 @@ function madeText(place: string, { name, currency }: FirstSettings): string {
     '  studio.yaml                  the settings, each with its meaning',
     '  materials, recipes, products, kilns, tariffs, channels, classes (.yaml)',
     '                               samples of what a studio has, to be made yours',
-    '  bought/ mixed/ pieces/ firings/ sales/ and six more folders',
+    '  bought/ mixed/ pieces/ firings/ sales/ and eight more folders',
     '                               a README.yaml in each shows how it is put down',
     '  .schema/                     lets an editor with YAML support help as you type',
     '  .gitattributes, .gitignore   for git',

@@ -26,6 +26,7 @@ const FILLED_IN: Readonly<Partial<Record<Kind, Fill>>> = {
       (lot, name) => eachItem(lot, name, (line) => led(line, 'date', textOf(lot['date']))),
       fields,
     ),
+  advances: (fields, { day }) => eachItem(fields, 'refunded', (line) => led(line, 'date', day)),
   firings: (fields, { lexicon }) => withReading(lexicon, fields),
   sales: (fields, ground) => eachItem(fields, 'lines', (line) => priced(ground, fields, line)),
 };

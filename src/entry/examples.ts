@@ -50,7 +50,15 @@ const EXAMPLES: Readonly<Record<Kind, readonly string[]>> = {
     '23 mug oatmeal first why one more was found',
   ],
   sales: ['--channel', 'door', '--line', '1 mug oatmeal at 38', '--line', '1 tumbler second'],
+  advances: [
+    ...['--for', 'deposit', '--amount', '60.00', '--channel', 'door', '--buyer', 'Ines'],
+    ...['--order', 'a tea set for four'],
+  ],
   consigned: ['--channel', 'gallery', '--sent', '2 mug oatmeal at 40'],
+  fairs: [
+    ...['--date', '2026-06-27', '--name', 'Ferry Green Fair', '--channel', 'ferry-fair'],
+    ...['--hours', '9', '--place', 'Ferry Green'],
+  ],
   spent: [
     '--to',
     'Ferry Green Fair',

@@ -1,5 +1,6 @@
 /** How a list's item or a small record is typed as one sentence: the table behind options, help and docs. */
 import type { Kind } from '../book.ts';
+import { MONEY_FORMS } from './money-forms.ts';
 
 /** How the words of a sentence find their fields; fields are named as in the file. */
 export interface Grammar {
@@ -46,25 +47,6 @@ const GLAZE: Omit<Form, 'kind'> = {
   examples: ['30 g sea-green', '12 g iron-wash where on the rim'],
   grammar: { lead: 'each', middle: ['recipe'], tails: { where: 'where' } },
 };
-
-const WARE = ['product', 'glaze', 'grade', 'lot'];
-
-function consigned(field: string, about: string, example: string): Form {
-  const isMissing = field === 'missing';
-  return {
-    kind: 'consigned',
-    field,
-    option: field,
-    shape: `COUNT PRODUCT [GLAZE] [first or second] [LOT] [at PRICE]${isMissing ? ' [owed AMOUNT]' : ''}`,
-    about,
-    examples: [example],
-    grammar: {
-      lead: 'count',
-      middle: WARE,
-      tails: { at: 'price', lot: 'lot', ...(isMissing ? { owed: 'owed' } : {}) },
-    },
-  };
-}
 
 /** Every form, in the order of the kinds. */
 export const FORMS: readonly Form[] = [
@@ -168,10 +150,14 @@ export const FORMS: readonly Form[] = [
     kind: 'pieces',
     field: 'gone',
     option: 'gone',
-    shape: 'COUNT HOW [first or second] [at CHANNEL] [on DAY]',
+    shape: 'COUNT HOW [first or second] [at CHANNEL] [FAIR] [on DAY]',
     about: "finished ware that left unsold; no day means the lot's own",
     examples: ['1 gift on 2026-04-01', '1 broken second at gallery on 2026-04-20'],
-    grammar: { lead: 'count', middle: ['how', 'grade'], tails: { at: 'channel', on: 'date' } },
+    grammar: {
+      lead: 'count',
+      middle: ['how', 'grade', 'fair'],
+      tails: { at: 'channel', on: 'date', fair: 'fair' },
+    },
   },
   {
     kind: 'firings',
@@ -235,33 +221,7 @@ export const FORMS: readonly Form[] = [
       tails: { at: 'place', why: 'why' },
     },
   },
-  {
-    kind: 'sales',
-    field: 'lines',
-    option: 'line',
-    shape:
-      'COUNT PRODUCT or CLASS or for WORDS [GLAZE] [first or second] [LOT] [at PRICE] [less DISCOUNT] [returned]',
-    about:
-      "the price is for one; left out it is the lot's or the product's own: the second's price for a second, the wholesale price on a wholesale channel, the fee of a class",
-    examples: [
-      '2 mug at 38',
-      '1 mug sea-green second at 20 less 2.00',
-      '3 bowl lot p260301ab at 44',
-      '2 evening-class at 180',
-      '1 for repair work at 15',
-      '1 mug at 38 returned',
-      '2 mug',
-    ],
-    grammar: {
-      lead: 'count',
-      middle: ['product', 'class', 'glaze', 'grade', 'lot'],
-      flags: ['returned'],
-      tails: { at: 'price', less: 'discount', lot: 'lot', for: 'for' },
-    },
-  },
-  consigned('sent', 'what went to the gallery', '6 mug sea-green at 40'),
-  consigned('back', 'what came back from the gallery', '2 mug'),
-  consigned('missing', 'what the gallery can no longer find', '1 mug owed 24'),
+  ...MONEY_FORMS,
 ];
 
 /** What `unload` takes for one load line; the lot or class may be left out when lines are given in order. */

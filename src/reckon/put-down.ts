@@ -55,6 +55,10 @@ function ofKind(book: Book, day: Day, kind: EventKind): PutDown[] {
       const amount = sum(sales.map((sale) => chargedFor(book, sale)));
       return [{ kind, count: sales.length, amount }];
     }
+    case 'advances': {
+      const advances = dated(book.advances, day);
+      return [{ kind, count: advances.length, amount: sum(advances.map(({ amount }) => amount)) }];
+    }
     case 'consigned':
       return consignedOn(book, day);
     case 'spent': {
@@ -65,6 +69,7 @@ function ofKind(book: Book, day: Day, kind: EventKind): PutDown[] {
     case 'mixed':
     case 'used':
     case 'counted':
+    case 'fairs':
     case 'tests':
       return [{ kind, count: dated<{ date: Day }>(book[kind], day).length }];
   }

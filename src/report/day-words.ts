@@ -50,8 +50,12 @@ export function putDownText(put: PutDown, digits: number): string {
       return counted(put.count, 'stocktake');
     case 'sales':
       return counted(put.count, 'sale') + money;
+    case 'advances':
+      return counted(put.count, 'advance') + money;
     case 'consigned':
       return counted(put.count, 'consignment') + pieces;
+    case 'fairs':
+      return counted(put.count, 'fair');
     case 'spent':
       return counted(put.count, 'expense') + money;
     case 'tests':

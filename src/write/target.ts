@@ -4,8 +4,8 @@ import type { DEFINITION_KINDS, EVENT_KINDS, Kind } from '../book.ts';
 type DefinitionKind = (typeof DEFINITION_KINDS)[number];
 type EventKind = (typeof EVENT_KINDS)[number];
 
-/** How the records of an event kind are spread over files: one file each, or one a month. */
-const SPREAD: Readonly<Record<EventKind, 'each' | 'month'>> = {
+/** How the records of an event kind are spread over files: one file each, one a month or one a year. */
+const SPREAD: Readonly<Record<EventKind, 'each' | 'month' | 'year'>> = {
   bought: 'month',
   reclaimed: 'month',
   mixed: 'each',
@@ -14,12 +14,14 @@ const SPREAD: Readonly<Record<EventKind, 'each' | 'month'>> = {
   used: 'month',
   counted: 'month',
   sales: 'month',
+  advances: 'month',
   consigned: 'month',
+  fairs: 'year',
   spent: 'month',
   tests: 'month',
 };
 
-/** The first letter of new ids of each event kind; g as in gallery, e as in expense. */
+/** The first letter of new ids of each event kind; g as in gallery, k as in market, e as in expense. */
 export const KIND_LETTERS: Readonly<Record<EventKind, string>> = {
   bought: 'b',
   reclaimed: 'r',
@@ -29,7 +31,9 @@ export const KIND_LETTERS: Readonly<Record<EventKind, string>> = {
   used: 'u',
   counted: 'c',
   sales: 's',
+  advances: 'a',
   consigned: 'g',
+  fairs: 'k',
   spent: 'e',
   tests: 't',
 };
@@ -46,7 +50,7 @@ export interface NewEntry {
  * The file that a new record goes to, as a path from the studio's root.
  * A person's own choice comes first: where all records of the kind are in one file at the root, or
  * the year or month has a file already, the record goes there. Else lots, mixes and firings get a
- * file each, named by id, the other events a file a month; definitions go to the kind's file at the
+ * file each, named by id, fairs a file a year, the other events a file a month; definitions go to the kind's file at the
  * root, or to its only file.
  * @param files the files that the kind's records are in now, from the studio's root
  */
@@ -59,7 +63,10 @@ export function targetFile({ kind, id, day }: NewEntry, files: readonly string[]
   const year = month.slice(0, 4);
   const names = [month, `${year}/${month}`, `${year}/${month.slice(5)}`, year, `${year}/${year}`];
   const taken = names.flatMap((name) => [`${kind}/${name}.yaml`, `${kind}/${name}.yml`]);
-  return taken.find((file) => files.includes(file)) ?? `${kind}/${month}.yaml`;
+  return (
+    taken.find((file) => files.includes(file)) ??
+    `${kind}/${SPREAD[kind] === 'year' ? year : month}.yaml`
+  );
 }
 
 function definitionFile(kind: DefinitionKind, files: readonly string[]): string {

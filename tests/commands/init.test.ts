@@ -64,7 +64,7 @@ describe('a new studio', () => {
     expect(counts).toEqual({
       ...{ materials: 8, recipes: 1, products: 1, classes: 0, kilns: 1, tariffs: 1, channels: 3 },
       ...{ bought: 0, reclaimed: 0, mixed: 0, pieces: 0, firings: 0, used: 0, counted: 0 },
-      ...{ sales: 0, consigned: 0, spent: 0, tests: 0 },
+      ...{ sales: 0, advances: 0, consigned: 0, fairs: 0, spent: 0, tests: 0 },
     });
   });
 
@@ -252,7 +252,7 @@ it('says in one short list what it made, what the check says and what to do next
   studio.yaml                  the settings, each with its meaning
   materials, recipes, products, kilns, tariffs, channels, classes (.yaml)
                                samples of what a studio has, to be made yours
-  bought/ mixed/ pieces/ firings/ sales/ and six more folders
+  bought/ mixed/ pieces/ firings/ sales/ and eight more folders
                                a README.yaml in each shows how it is put down
   .schema/                     lets an editor with YAML support help as you type
   .gitattributes, .gitignore   for git

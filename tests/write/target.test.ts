@@ -19,6 +19,7 @@ describe('a new studio', () => {
   test.each([
     'bought',
     'sales',
+    'advances',
     'consigned',
     'spent',
     'used',

@@ -23,9 +23,11 @@ export const ASKED: Readonly<Record<Kind, readonly string[]>> = {
   firings: ['date', 'kiln', 'kind', 'cone', 'started?', 'in', 'supply?'],
   used: ['date', 'material', 'quantity', 'for'],
   counted: ['date', 'material', 'piece'],
-  sales: ['date', 'channel', 'buyer?', 'line', 'shipping?', 'tax?', 'paid?'],
+  sales: ['date', 'channel', 'buyer?', 'line', 'shipping?', 'tax?', 'advance?', 'paid?'],
+  advances: ['date', 'for', 'amount', 'channel', 'buyer', 'number', 'order'],
   consigned: ['date', 'channel', 'sent', 'back'],
-  spent: ['date', 'to', 'for', 'amount', 'channel?', 'kiln?', 'paid?'],
+  fairs: ['date', 'last', 'name', 'channel', 'hours?', 'place'],
+  spent: ['date', 'to', 'for', 'amount', 'channel?', 'fair?', 'kiln?', 'paid?'],
   tests: ['date', 'kind', 'recipe', 'lot', 'result'],
 };
 
@@ -41,7 +43,9 @@ export const CARRIED: Readonly<Partial<Record<Kind, readonly string[]>>> = {
   firings: ['kiln', 'kind', 'cone'],
   used: ['material', 'for'],
   sales: ['channel'],
+  advances: ['for', 'channel'],
   consigned: ['channel'],
+  fairs: ['name', 'channel', 'place'],
   spent: ['to', 'for'],
   tests: ['kind'],
   tariffs: ['fuel', 'per'],
@@ -52,6 +56,8 @@ type Fits = (fields: RawMap, lexicon: Lexicon) => boolean;
 const ONLY_WHERE: Readonly<Record<string, Fits>> = {
   'channels.commission': ({ kind }) => kind === 'consignment',
   'sales.buyer': (fields, lexicon) => channelKind(fields, lexicon) !== 'fair',
+  'advances.number': ({ for: what }) => what === 'certificate',
+  'advances.order': ({ for: what }) => what === 'deposit',
   'kilns.power': ({ fuel }) => fuel === 'electricity',
   'recipes.cone': ({ kind }) => kind !== 'clay',
 };

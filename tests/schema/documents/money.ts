@@ -1,7 +1,9 @@
 /** Sales, consignments, expenses and tests: good and bad. */
 import { NO_DATES, type Documents } from './form.ts';
 
-export const MONEY: Readonly<Record<'sales' | 'consigned' | 'spent' | 'tests', Documents>> = {
+type Money = 'sales' | 'advances' | 'consigned' | 'fairs' | 'spent' | 'tests';
+
+export const MONEY: Readonly<Record<Money, Documents>> = {
   sales: {
     base: {
       date: '2026-03-08',
@@ -25,6 +27,9 @@ export const MONEY: Readonly<Record<'sales' | 'consigned' | 'spent' | 'tests', D
       'tax-place: Springfield',
       'fee: 1.92',
       'commission: 22.4',
+      'fair: k1',
+      'advances: [ { advance: a1, amount: 50 } ]',
+      'advances: []',
     ],
     bad: [
       ...NO_DATES,
@@ -47,6 +52,69 @@ export const MONEY: Readonly<Record<'sales' | 'consigned' | 'spent' | 'tests', D
       'tax: 8%',
       'commission: 40%',
       'price: 28',
+      'fair: The Fair',
+      'advances: a1',
+      'advances: [ { advance: a1 } ]',
+      'advances: [ { advance: a1, amount: -5 } ]',
+      'advances: [ { amount: 50 } ]',
+    ],
+  },
+  advances: {
+    base: { date: '2026-03-08', for: 'deposit', amount: '50' },
+    good: [
+      'for: certificate',
+      'amount: "50.00"',
+      'channel: market',
+      'buyer: Corner Coffee',
+      'number: "0117"',
+      'order: six plates',
+      'fee: 1.65',
+      'note: by post',
+      'refunded: [ { date: 2026-04-02, amount: 20 } ]',
+      'refunded: []',
+    ],
+    bad: [
+      ...NO_DATES,
+      '-for',
+      '-amount',
+      'for: voucher',
+      'amount: -50',
+      'amount: fifty',
+      'number: 0117',
+      'order: 6',
+      'fee: 3%',
+      'refunded: 20',
+      'refunded: [ { amount: 20 } ]',
+      'refunded: [ { date: 2026-04-02 } ]',
+      'lines: []',
+    ],
+  },
+  fairs: {
+    base: { name: 'Market square', channel: 'market', date: '2026-05-16' },
+    good: [
+      'last: 2026-05-17',
+      'hours: 16',
+      'hours: "7.5"',
+      'hours: 0',
+      'place: Springfield',
+      'place: "7"',
+      'name: "2026"',
+      'channel: Market-2',
+      'date: 2028-02-29',
+      'note: wet',
+    ],
+    bad: [
+      ...NO_DATES,
+      '-name',
+      '-channel',
+      'name: 2026',
+      'channel: The Market',
+      'last: Sunday',
+      'last: 2026-02-30',
+      'hours: -1',
+      'hours: 8h',
+      'place: 7',
+      'amount: 60',
     ],
   },
   consigned: {
@@ -86,6 +154,7 @@ export const MONEY: Readonly<Record<'sales' | 'consigned' | 'spent' | 'tests', D
       'amount: "-20.50"',
       'amount: 0',
       'channel: market',
+      'fair: k1',
       'kiln: electra',
       'distance: 84 km',
       'distance: 52.5 mi',

@@ -6,6 +6,7 @@ export const PLACES: Readonly<Record<'classes' | 'kilns' | 'tariffs' | 'channels
     base: { name: 'Throwing', starts: '2026-04-14' },
     good: [
       'sessions: 6',
+      'meets: [ 2026-04-14, 2026-04-28 ]',
       'hours: 2.5',
       'hours: 0',
       'places: 8',
@@ -25,6 +26,9 @@ export const PLACES: Readonly<Record<'classes' | 'kilns' | 'tariffs' | 'channels
       'sessions: 0',
       'sessions: six',
       'sessions: 2.5',
+      'meets: []',
+      'meets: 2026-04-14',
+      'meets: [ 2026-04-31 ]',
       'hours: 2h',
       'places: -8',
       'fee: -1',

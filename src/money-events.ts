@@ -1,0 +1,111 @@
+/** The types of what happens with money and with what is sold: sales, advances, consignments, fairs, expenses. */
+import type { Day, Entry, Grade, YesNo } from './definitions.ts';
+import type { Paid } from './events.ts';
+import type { Decimal } from './number/decimal.ts';
+
+/** Exactly one of the two: money off, or a fraction of 1. */
+export type Discount =
+  | { readonly amount: Decimal; readonly percent?: never }
+  | { readonly percent: Decimal; readonly amount?: never };
+
+/** Exactly one of product, class and for is there. */
+export interface SaleLine {
+  readonly product?: string;
+  readonly class?: string;
+  /** What other income is for, in words: `commission work`, `kiln rental`. */
+  readonly for?: string;
+  readonly lot?: string;
+  readonly glaze?: string;
+  readonly grade?: Grade;
+  readonly count: number;
+  /** Each. */
+  readonly price: Decimal;
+  readonly discount?: Discount;
+  /** `yes`: the buyer brought it back; every figure of the line counts negative. */
+  readonly returned?: YesNo;
+}
+
+/** Part of what a buyer is charged that was paid beforehand. */
+export interface AdvanceUsed {
+  readonly advance: string;
+  readonly amount: Decimal;
+}
+
+export interface Sale extends Entry {
+  readonly date: Day;
+  readonly channel: string;
+  /** Absent: the fair of that channel on that day, if there is one. */
+  readonly fair?: string;
+  readonly buyer?: string;
+  readonly paid?: Paid;
+  readonly statement?: string;
+  readonly lines: readonly SaleLine[];
+  readonly discount?: Discount;
+  readonly shipping?: Decimal;
+  readonly tax?: Decimal;
+  readonly taxPlace?: string;
+  readonly fee?: Decimal;
+  readonly commission?: Decimal;
+  readonly advances?: readonly AdvanceUsed[];
+}
+
+/** Money taken before what it is for: a deposit on an order, or a gift certificate. */
+export interface Advance extends Entry {
+  readonly date: Day;
+  readonly for: 'deposit' | 'certificate';
+  readonly amount: Decimal;
+  readonly channel?: string;
+  readonly buyer?: string;
+  /** Of the certificate. */
+  readonly number?: string;
+  /** What was ordered, in words. */
+  readonly order?: string;
+  /** Absent means by the channel's fees. */
+  readonly fee?: Decimal;
+  readonly refunded?: readonly { readonly date: Day; readonly amount: Decimal }[];
+}
+
+/** One fair or market, on one day or several. */
+export interface Fair extends Entry {
+  readonly name: string;
+  /** One of kind fair. */
+  readonly channel: string;
+  /** Its first day. */
+  readonly date: Day;
+  /** Its last day; absent means that it was one day. */
+  readonly last?: Day;
+  /** Hours of work at the stall, on all days together. */
+  readonly hours?: Decimal;
+  readonly place?: string;
+}
+
+export interface ConsignedLine {
+  readonly product: string;
+  readonly lot?: string;
+  readonly glaze?: string;
+  readonly grade?: Grade;
+  readonly count: number;
+  readonly price?: Decimal;
+}
+
+export interface Consigned extends Entry {
+  readonly date: Day;
+  readonly channel: string;
+  readonly sent?: readonly ConsignedLine[];
+  readonly back?: readonly ConsignedLine[];
+  readonly missing?: readonly (ConsignedLine & { readonly owed?: Decimal })[];
+}
+
+export interface Spent extends Entry {
+  readonly date: Day;
+  readonly to: string;
+  /** A spending category. */
+  readonly for: string;
+  readonly amount: Decimal;
+  readonly channel?: string;
+  readonly fair?: string;
+  readonly kiln?: string;
+  /** `84 km` or `52 mi`, for travel. */
+  readonly distance?: string;
+  readonly paid?: Paid;
+}
