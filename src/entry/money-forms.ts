@@ -53,7 +53,7 @@ export const MONEY_FORMS: readonly Form[] = [
     shape: 'ADVANCE AMOUNT',
     about: 'what this sale uses of a deposit or a certificate',
     examples: ['a260308kt 50.00'],
-    grammar: { middle: ['advance'], rest: 'amount' },
+    grammar: { lead: 'amount', middle: ['advance'] },
   },
   {
     kind: 'advances',

@@ -87,6 +87,8 @@ const MEANINGS: Readonly<Record<string, readonly unknown[]>> = {
     [{ product: 'mug', count: '1', price: '38', returned: 'yes' }],
     [{ product: 'mug', count: '2', price: '38.50' }],
   ],
+  'sales advances': [[{ advance: 'a260308kt', amount: '50.00' }]],
+  'advances refunded': [[{ date: '2026-04-02', amount: '50.00' }]],
   'consigned sent': [[{ product: 'mug', glaze: 'sea-green', count: '6', price: '40' }]],
   'consigned back': [[{ product: 'mug', count: '2' }]],
   'consigned missing': [[{ product: 'mug', count: '1', owed: '24' }]],

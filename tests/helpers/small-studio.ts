@@ -96,6 +96,9 @@ gallery:
   kind: consignment
   commission: 40%
 `,
+  'advances/2026-03.yaml':
+    'a260308kt:\n  date: 2026-03-08\n  for: deposit\n  amount: 50.00\n  order: a tea set\n',
+  'fairs/2026.yaml': 'k260418mt:\n  date: 2026-04-18\n  name: Spring market\n  channel: market\n',
   'bought/2026-01.yaml': `# January
 b260105ab:
   date: 2026-01-05
