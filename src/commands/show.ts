@@ -1,8 +1,7 @@
 /** The way of every report: read, check, reckon, render, write. */
 import type { Table } from '../report/table.ts';
-import { render, type Format } from '../render/render.ts';
+import type { Format } from '../render/render.ts';
 import { openAnswers, type Question } from '../read/answers.ts';
-import { packAnswer, unpackAnswer, type Answer } from './answer.ts';
 import { findAsked, type Found } from './find-studio.ts';
 import type { Opened } from './open.ts';
 import { EXIT, isRefusal, textOption, type Asked, type Refusal, type World } from './world.ts';
@@ -22,13 +21,25 @@ export async function showReport(
   const found = findAsked(asked, world);
   if (isRefusal(found)) return refuse(world, found);
   const answers = openAnswers(questionOf(asked, world, found));
-  const answer = unpackAnswer(answers.recall()) ?? (await newAnswer(found, { asked, world, load }));
+  const answer = asAnswer(answers.recall()) ?? (await newAnswer(found, { asked, world, load }));
   if (isRefusal(answer)) return refuse(world, answer);
-  answers.keep(packAnswer(answer));
-  world.write(await render(answer.table, renderOptions(asked, world)));
+  answers.keep(answer);
+  world.write(answer.text);
   if (answer.errors === 0) return EXIT.fine;
   world.complain(standingInTheWay(answer.errors));
   return EXIT.errors;
+}
+
+/** A report as it was shown, and how many errors stood in its way. */
+interface Answer {
+  readonly text: string;
+  readonly errors: number;
+}
+
+/** An answer that was kept; undefined where it is something else. */
+function asAnswer(kept: unknown): Answer | undefined {
+  const { text, errors } = (kept ?? {}) as Partial<Answer>;
+  return typeof text === 'string' && typeof errors === 'number' ? { text, errors } : undefined;
 }
 
 interface Unanswered {
@@ -37,7 +48,7 @@ interface Unanswered {
   readonly load: () => Promise<MakeTable>;
 }
 
-/** Reads, checks and reckons; none of that is loaded while old answers hold. */
+/** Reads, checks, reckons and renders; none of that is loaded while old answers hold. */
 async function newAnswer(
   found: Found,
   { asked, world, load }: Unanswered,
@@ -49,17 +60,35 @@ async function newAnswer(
   if (isRefusal(opened)) return opened;
   const make = await load();
   const table = make(opened, asked);
-  return isRefusal(table) ? table : { table, errors: opened.errors };
+  if (isRefusal(table)) return table;
+  const text = await rendered(table, opened, { asked, world });
+  return { text, errors: opened.errors };
 }
 
-/** Options that change how a report looks or where it is looked for, and nothing in it. */
-const LOOKS: ReadonlySet<string> = new Set(['as', 'studio', 'colour']);
+/** Pages show more than the table, and take the most to load. */
+async function rendered(
+  table: Table,
+  opened: Opened,
+  { asked, world }: Pick<Unanswered, 'asked' | 'world'>,
+): Promise<string> {
+  const options = renderOptions(asked, world);
+  if (options.as !== 'html') {
+    const { render } = await import('../render/render.ts');
+    return render(table, options);
+  }
+  const { makePage } = await import('./page.ts');
+  const { renderPage } = await import('../render/html/page.ts');
+  return renderPage(await makePage(table, opened, { asked, root: '' }));
+}
 
-/** All that a report depends on beside the studio's files; not how it is to look. */
+/** All that a report depends on beside the studio's files. */
 function questionOf(asked: Asked, world: World, { folder, asOf }: Found): Question {
-  const names = Object.keys(asked.options).filter((name) => !LOOKS.has(name));
+  const looks = renderOptions(asked, world);
+  // Whatever is not for a person looks alike at every width.
+  const look = looks.as === 'text' ? looks : looks.as;
+  const names = Object.keys(asked.options).filter((name) => name !== 'studio');
   const options = names.sort().map((name) => [name, asked.options[name]]);
-  const words = JSON.stringify([asked.command, asked.words, options, asOf]);
+  const words = JSON.stringify([asked.command, asked.words, options, asOf, look]);
   return { studioDir: folder, stamp: world.stamp, words };
 }
 

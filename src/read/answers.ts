@@ -27,6 +27,7 @@ const STATE_FILE = 'state';
 
 /** What tells one state of a studio from another. */
 interface StudioState {
+  /** Every file with its stamp. */
   readonly text: string;
   readonly stamps: readonly Stamp[];
 }
@@ -67,11 +68,11 @@ function stateOf(studioDir: string): StudioState | undefined {
 function readAnswer(studioDir: string, state: string, question: string): unknown {
   try {
     const folder = `${studioDir}/.saggar/${FOLDER}`;
-    if (readFileSync(`${folder}/${STATE_FILE}`, 'utf8') !== state) return undefined;
-    const [sum, asked, json = ''] = readFileSync(`${folder}/${nameOf(question)}`, 'utf8').split(
-      '\n',
-    );
-    return sum === sumOf(json) && asked === askedIn(state, question)
+    const tag = tagIn(folder, state);
+    if (tag === undefined) return undefined;
+    const kept = readFileSync(`${folder}/${nameOf(question)}`, 'utf8');
+    const [sum, asked, json = ''] = kept.split('\n');
+    return sum === sumOf(json) && asked === `${tag} ${question}`
       ? (JSON.parse(json) as unknown)
       : undefined;
   } catch {
@@ -88,9 +89,10 @@ function writeAnswer(
     const own = cacheFolder(studioDir);
     const place = mkdtempSync(`${own}/new-`);
     try {
-      makeRoom(own, place, state);
+      // An answer says of which state it is, in case another run changed that in between.
+      const tag = makeRoom(own, place, state);
       const json = JSON.stringify(answer);
-      writeFileSync(`${place}/answer`, [sumOf(json), askedIn(state, question), json].join('\n'));
+      writeFileSync(`${place}/answer`, [sumOf(json), `${tag} ${question}`, json].join('\n'));
       renameSync(`${place}/answer`, `${own}/${FOLDER}/${nameOf(question)}`);
     } finally {
       rmSync(place, { recursive: true, force: true });
@@ -100,27 +102,28 @@ function writeAnswer(
   }
 }
 
-/** Answers of another state are of no use any more. */
-function makeRoom(own: string, place: string, state: string): void {
+/** Answers of another state are of no use any more. Returns the state's tag. */
+function makeRoom(own: string, place: string, state: string): string {
   const folder = `${own}/${FOLDER}`;
-  if (stateIn(folder) === state) return;
+  const known = tagIn(folder, state);
+  if (known !== undefined) return known;
   rmSync(folder, { recursive: true, force: true });
   mkdirSync(folder);
-  writeFileSync(`${place}/${STATE_FILE}`, state);
+  const tag = sumOf(state);
+  writeFileSync(`${place}/${STATE_FILE}`, `${tag}\n${state}`);
   renameSync(`${place}/${STATE_FILE}`, `${folder}/${STATE_FILE}`);
+  return tag;
 }
 
-function stateIn(folder: string): string | undefined {
+/** The tag of the state that the answers are of, where it is the given one; it stands before the state. */
+function tagIn(folder: string, state: string): string | undefined {
   try {
-    return readFileSync(`${folder}/${STATE_FILE}`, 'utf8');
+    const kept = readFileSync(`${folder}/${STATE_FILE}`, 'utf8');
+    const end = kept.length - state.length;
+    return kept.endsWith(state) && kept[end - 1] === '\n' ? kept.slice(0, end - 1) : undefined;
   } catch {
     return undefined;
   }
-}
-
-/** Says the state too, in case another run changed it in between. */
-function askedIn(state: string, question: string): string {
-  return `${sumOf(state)} ${question}`;
 }
 
 /** Two questions of one name overwrite each other's answer and never take it for their own. */
