@@ -10,6 +10,11 @@ export type RuleText = Pick<Rule, 'name' | 'severity' | 'about'>;
 export const READER_RULES: readonly RuleText[] = [
   DUPLICATE_ID,
   {
+    name: 'merge-conflict',
+    severity: 'error',
+    about: 'Two versions of some lines meet after a merge, and which of them holds is not settled.',
+  },
+  {
     name: 'needs-quotes',
     severity: 'error',
     about: 'A text stands without quotes where other readers of the file would change it.',

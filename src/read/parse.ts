@@ -4,10 +4,12 @@
  */
 import { isMap, isScalar, isSeq, parseDocument, type Document, type Pair } from 'yaml';
 import type { Finding, Place } from '../problem.ts';
+import { unsettledIn } from './conflicts.ts';
 import { SETTINGS_FILE } from './kinds.ts';
 import type { ReadOptions } from './leaf.ts';
 import { placeOf, type Span } from './lines.ts';
 import { newTable, type Growing } from './mapping.ts';
+import { parseMerged } from './merged.ts';
 import { convertPair, rootRefusal, spanOf, type Refusal } from './nodes.ts';
 import type { Raw, RawMap } from './raw.ts';
 import { cutRecords, type RecordSpan } from './records.ts';
@@ -29,16 +31,23 @@ export interface Parsed {
   readonly root: RawMap;
   /** As in `RawFile`. */
   readonly odd: boolean;
-  /** What is wrong: `yaml-error`, and `duplicate-id` for two records of one id. */
+  /** What is wrong: `yaml-error`, `duplicate-id` for two records of one id, `merge-conflict`. */
   readonly findings: readonly Finding[];
 }
 
 /**
  * Reads a file's text as plain YAML: one mapping, no anchors, aliases, merge keys or tags, at most 64
  * levels deep. A record with a fault is left out and reported; of two with one id the first stays.
- * Where the faults can't be told apart by record, nothing of the file is given. Never throws.
+ * Where the faults can't be told apart by record, nothing of the file is given. Of a file with markers
+ * of a merge, what both sides have alike is given. Never throws.
  */
 export function parseText(source: FileText, options: ReadOptions): Parsed {
+  const unsettled = unsettledIn(source.text);
+  if (unsettled) return parseMerged(source, unsettled, (side) => parseSettled(side, options));
+  return parseSettled(source, options);
+}
+
+function parseSettled(source: FileText, options: ReadOptions): Parsed {
   const reading: Reading = {
     source,
     options,
@@ -76,26 +85,12 @@ interface Reading {
 function read(reading: Reading): void {
   const { file, text } = reading.source;
   const { records, regular } = cutRecords(text);
-  const conflict = conflictIn(text);
-  if (conflict) refuse(reading, conflict, 0);
-  else if (!regular) readWhole(reading, records);
+  if (!regular) readWhole(reading, records);
   else {
     const unfit = unfitCharacter(file, text, { start: 0, end: records[0]?.start ?? text.length });
     if (unfit) reading.findings.push(unfit);
     readRecords(reading, records);
   }
-}
-
-const CONFLICT = /^(?:<{7}|>{7}|\|{7})(?= |\r?$)/m;
-
-function conflictIn(text: string): Refusal | undefined {
-  const match = CONFLICT.exec(text);
-  if (!match) return undefined;
-  return {
-    span: { start: match.index, end: match.index + match[0].length },
-    message: 'two versions of the file were merged, and where they differ is not settled',
-    hint: 'keep the lines that are right and delete the rest, with the lines <<<<<<<, ======= and >>>>>>>',
-  };
 }
 
 /** Reads each record alone. */

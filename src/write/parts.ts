@@ -3,6 +3,7 @@
  * yaml package's tokens. Commands load `src/write` on demand, so that reports never load the package.
  */
 import { Composer, CST, Parser } from 'yaml';
+import { unsettledIn } from '../read/conflicts.ts';
 import { unfitCharacter } from '../read/text.ts';
 import type { Quotes } from './scalar.ts';
 
@@ -98,6 +99,8 @@ export function layoutOf(file: string): Layout | Refused {
   const text = file.slice(mark.length);
   const unfit = unfitCharacter('', text, { start: 0, end: text.length });
   if (unfit && 'line' in unfit.at) return { refused: `line ${unfit.at.line}: ${unfit.message}` };
+  const merged = openMerge(text);
+  if (merged) return merged;
   const tokens = [...new Parser().parse(text)];
   const unread = tokens.flatMap((token) => unreadIn(token, 0))[0];
   if (unread) return { refused: `line ${lineOf(text, unread.at)} holds ${unread.what}` };
@@ -114,6 +117,14 @@ export function layoutOf(file: string): Layout | Refused {
     return { refused: `line ${lineOf(text, twice.start)} has ${twice.text} a second time` };
   const content = contentOf(document?.toJS({ mapAsMap: true }));
   return { mark, text, content, root, close };
+}
+
+function openMerge(text: string): Refused | undefined {
+  const unsettled = unsettledIn(text);
+  const marker = unsettled?.strays[0] ?? unsettled?.conflicts[0]?.opening;
+  if (!marker) return undefined;
+  const line = lineOf(text, marker.start);
+  return { refused: `a merge is not settled at line ${line}: settle it first, as check tells` };
 }
 
 // The package compares each key with all before it, which takes minutes in a large file.

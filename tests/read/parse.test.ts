@@ -155,23 +155,6 @@ describe('refuses', () => {
     expect(faults(text)[0]).toMatch(/nested too deep|not closed|nested deeper/);
   });
 
-  test('an unsettled merge conflict, with one finding and none of its records', () => {
-    const text = 'a: 1\n<<<<<<< HEAD\nb: 2\n=======\nb: 3\n>>>>>>> other\nc: 4\n';
-    for (const each of [text, text.replaceAll('\n', '\r\n')]) {
-      const { root, findings } = full(each);
-      expect(Object.keys(root)).toEqual([]);
-      expect(findings).toMatchObject(
-        [
-          {
-            rule: 'yaml-error',
-            at: { line: 2, column: 1, width: 7 },
-            hint: /<<<<<<<, ======= and >>>>>>>/,
-          },
-        ].map(({ hint, ...rest }) => ({ ...rest, hint: expect.stringMatching(hint) as string })),
-      );
-    }
-  });
-
   test('characters that no text has, with the record that has them', () => {
     const { root, findings } = full('a: 1\nb: x\x07y\nc: 2\n');
     expect(Object.keys(root)).toEqual(['a', 'c']);

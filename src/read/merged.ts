@@ -1,0 +1,173 @@
+/** Reads a file in which a merge left two versions: what both agree on, and what they differ in. */
+import type { Finding, Place } from '../problem.ts';
+import { sideOf, type Conflict, type Side, type Unsettled } from './conflicts.ts';
+import { differencesOf, type Difference } from './differences.ts';
+import { SETTINGS_FILE } from './kinds.ts';
+import { placeOf, type Span } from './lines.ts';
+import { newTable } from './mapping.ts';
+import type { FileText, Parsed } from './parse.ts';
+import type { RawMap } from './raw.ts';
+import { cutRecords } from './records.ts';
+import { mergeFinding, strayFinding, type Disputed, type Meeting } from './merge-words.ts';
+import { placesIn } from './spots.ts';
+
+/** Reads a text without markers. */
+type Parse = (source: FileText) => Parsed;
+
+/**
+ * Reads a file that holds markers of a merge. Records that are the same in both versions are given,
+ * the others left out; of settings, ours. With markers that have lost their partners nothing is
+ * given. Each conflict is a finding (`merge-conflict`); beside them what is wrong outside of them.
+ */
+export function parseMerged(source: FileText, unsettled: Unsettled, parse: Parse): Parsed {
+  const { conflicts, strays } = unsettled;
+  const [ours, theirs] = (['ours', 'theirs'] as const).map((which) =>
+    readSide(source, sideOf(source.text, conflicts, which), parse),
+  ) as [ReadSide, ReadSide];
+  const found = [
+    ...strays.map((stray) => strayFinding(source, stray)),
+    ...conflicts.map((conflict, index) =>
+      mergeFinding(source, meetingOf([ours, theirs], conflict, index)),
+    ),
+  ];
+  if (strays.length > 0) return { root: newTable(), odd: false, findings: found };
+  const agreed = source.file === SETTINGS_FILE ? ours.root : sameIn(ours.root, theirs.root);
+  return {
+    root: agreed,
+    odd: ours.odd || theirs.odd,
+    findings: [...found, ...outside(source, ours)],
+  };
+}
+
+type Sides = readonly [ours: ReadSide, theirs: ReadSide];
+
+function meetingOf(sides: Sides, conflict: Conflict, index: number): Meeting {
+  const ids = new Set(sides.flatMap((side) => touched(side, index)));
+  const sorted = [...ids].map((id) => sort(sides, id)).filter(isDisputed);
+  const [oursAlone, theirsAlone] = [
+    sorted.find(({ inTheirs }) => !inTheirs),
+    sorted.find(({ inOurs }) => !inOurs),
+  ];
+  const records = sorted.map((record) => {
+    const { id, inOurs, inTheirs } = record;
+    if (inOurs && inTheirs) return record;
+    // Of two records that came to one place, what sets them apart is worth more than all there is.
+    const [mine, other] = [
+      sides[0].root[inOurs ? id : (oursAlone?.id ?? '')],
+      sides[1].root[inTheirs ? id : (theirsAlone?.id ?? '')],
+    ];
+    return { ...record, differences: differencesOf(mine ?? {}, other ?? {}) };
+  });
+  return {
+    conflict,
+    records: records.map((record) => ({ ...record, differences: within(sides, record, index) })),
+    isWhole: sides.every((side) => standsAlone(side, index)),
+  };
+}
+
+/** How a record stands on either side. */
+function sort(sides: Sides, id: string): Disputed {
+  const [inOurs, inTheirs] = sides.map(({ records }) => records.some((record) => record.id === id));
+  const [ours, theirs] = sides.map(({ root }) => root[id]);
+  const differences = differencesOf(ours, theirs);
+  return { id, inOurs: inOurs === true, inTheirs: inTheirs === true, differences };
+}
+
+function isDisputed({ inOurs, inTheirs, differences }: Disputed): boolean {
+  return inOurs !== inTheirs || differences.length > 0;
+}
+
+/** Those of a record's differences that lie in one conflict; all where none can be told to. */
+function within(sides: Sides, { id, differences }: Disputed, index: number): readonly Difference[] {
+  const having = sides.filter(({ root }) => root[id] !== undefined);
+  const inside = differences.filter(({ path }) =>
+    having.some((side) => liesIn(side, index, [id, ...path])),
+  );
+  return inside.length > 0 ? inside : differences;
+}
+
+/** One side of the merge, read. */
+interface ReadSide extends Parsed, Side {
+  /** The records that begin with a simple word, each from its id to the last line of its content. */
+  readonly records: readonly (Span & { readonly id: string })[];
+  readonly lookUp: ReturnType<typeof placesIn>;
+}
+
+function readSide({ file }: FileText, side: Side, parse: Parse): ReadSide {
+  const { text } = side;
+  const records = cutRecords(text).records.flatMap(({ id, start, end }) =>
+    id === undefined ? [] : [{ id, start, end: contentEnd(text, { start, end }) }],
+  );
+  return { ...side, ...parse({ file, text }), records, lookUp: placesIn(file, text) };
+}
+
+/** Where a record ends without the comments and blank lines that follow it. */
+function contentEnd(text: string, { start, end }: Span): number {
+  const content = text.slice(start, end).replace(/(?:(?<=\n)[ \t]*(?:#.*)?\r?\n?)+$/, '');
+  return start + content.length;
+}
+
+/** The records of a side that have lines in a conflict. */
+function touched({ records, hunks }: ReadSide, index: number): readonly string[] {
+  const hunk = hunks[index];
+  if (!hunk) return [];
+  return records.filter((record) => overlap(record, hunk)).map(({ id }) => id);
+}
+
+function overlap(a: Span, b: Span): boolean {
+  return a.start < b.end && b.start < a.end;
+}
+
+/** Whether a side has whole records in a conflict, or nothing: then its lines make sense alone. */
+function standsAlone({ records, hunks }: ReadSide, index: number): boolean {
+  const hunk = hunks[index];
+  return records.every(
+    (record) =>
+      !hunk || !overlap(record, hunk) || (hunk.start <= record.start && record.end <= hunk.end),
+  );
+}
+
+function liesIn(
+  { text, hunks, lookUp }: ReadSide,
+  index: number,
+  path: Difference['path'],
+): boolean {
+  const hunk = hunks[index];
+  if (!hunk) return false;
+  const { line } = lookUp({ file: '', path, on: 'key' });
+  const start = lineOffset(text, line);
+  return hunk.start <= start && start < hunk.end;
+}
+
+/** The records that both sides have, and have the same. */
+function sameIn(ours: RawMap, theirs: RawMap): RawMap {
+  const same = newTable();
+  for (const [id, record] of Object.entries(ours))
+    if (differencesOf(record, theirs[id]).length === 0) same[id] = record;
+  return same;
+}
+
+/** What is wrong in the lines that both sides have, with its places in the text with the markers. */
+function outside({ file, text }: FileText, { findings, hunks, ...side }: ReadSide): Finding[] {
+  const move = (at: Place): Place => {
+    const start = side.origin(lineOffset(side.text, at.line)) + at.column - 1;
+    return placeOf(file, text, { start, end: start + at.width });
+  };
+  return findings.flatMap(({ at, related = [], ...finding }) => {
+    if (!('line' in at)) return [];
+    const offset = lineOffset(side.text, at.line);
+    if (hunks.some(({ start, end }) => start <= offset && offset < end)) return [];
+    const moved = related.map((other) => ({
+      ...other,
+      at: 'line' in other.at ? move(other.at) : other.at,
+    }));
+    return [{ ...finding, at: move(at), related: moved }];
+  });
+}
+
+/** Where a line begins, counted from 1. */
+function lineOffset(text: string, line: number): number {
+  let at = 0;
+  for (let count = 1; count < line; count++) at = text.indexOf('\n', at) + 1;
+  return at;
+}
