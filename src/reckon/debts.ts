@@ -41,10 +41,14 @@ export function chargedFor(book: Book, sale: Sale): Decimal {
   return chargedIn(moneyOf(book, sale));
 }
 
-/** What comes in for a sale: what the buyer is charged, less the fee and commission that are kept. */
+/**
+ * What comes in for a sale: what the buyer is charged, less what was paid beforehand, and less the fee
+ * and commission that are kept.
+ */
 export function dueFor(book: Book, sale: Sale): Decimal {
   const money = moneyOf(book, sale);
-  return chargedIn(money).minus(money.fee).minus(money.commission);
+  const { fee, commission, advances } = money;
+  return chargedIn(money).minus(advances).minus(fee).minus(commission);
 }
 
 /** What an invoice comes to: its lines with freight and tax, less the discount. */

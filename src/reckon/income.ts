@@ -4,80 +4,59 @@ import type { IncomeGroup } from '../groups.ts';
 import { ZERO, decimal, divide, sum, type Decimal } from '../number/decimal.ts';
 import { monthOf } from '../number/date.ts';
 import { minorDigits } from '../number/money.ts';
+import { advanceFacts } from './advance.ts';
 import { totalOf } from './cost.ts';
+import { enrolmentParts, hasClass, meetingsOf } from './enrolment.ts';
 import { firingShares } from './firing-cost.ts';
 import type { Flows } from './flow.ts';
+import {
+  NO_MONEY,
+  incomeTotal,
+  isWithin,
+  marginOf,
+  type Basis,
+  type IncomeFact,
+  type IncomeMoney,
+  type ItemKind,
+  type Period,
+} from './income-fact.ts';
 import { minutesOfLot } from './lot-making.ts';
+import { paidOn } from './paid.ts';
 import { saleMoney, type LineMoney } from './sale-money.ts';
 import { costOfSold, type SoldLine } from './selling.ts';
 
-/** Money of one line, or of many; net = gross − discounts − returns, margin = net − fees − cost. */
-export interface IncomeMoney {
-  /** Pieces or places sold, less those that came back. */
-  readonly count: number;
-  readonly gross: Decimal;
-  readonly discounts: Decimal;
-  readonly returns: Decimal;
-  readonly fees: Decimal;
-  readonly cost: Decimal;
-  /** True where part of the cost is a guess. */
-  readonly estimated: boolean;
-  /** Minutes of work on the ware whose minutes are known. */
-  readonly minutes: Decimal;
-  /** Margin of that ware alone; classes, shipping and the like have no minutes. */
-  readonly timedMargin: Decimal;
-}
-
-/** What is sold: a product, a class, something else in words, shipping, or kiln room for others. */
-export type ItemKind = 'product' | 'class' | 'other' | 'shipping' | 'outside';
-
-/** One line of income or of its cost. */
-export interface IncomeFact extends IncomeMoney {
-  readonly day: Day;
-  readonly kind: ItemKind;
-  readonly item: string;
-  readonly channel: string | undefined;
-  readonly buyer: string | undefined;
-  /** Id of the record behind it. */
-  readonly by: string;
-}
+export { incomeTotal, marginOf, netOf } from './income-fact.ts';
+export type { Basis, IncomeFact, IncomeMoney, ItemKind, Period } from './income-fact.ts';
 
 /** Income of one group. */
 export interface IncomeRow extends IncomeMoney {
   readonly item: string;
   readonly kind: ItemKind | undefined;
-}
-
-/** From and to, both within. */
-export interface Period {
-  readonly from: Day;
-  readonly to: Day;
-}
-
-/**
- * The day on which a sale counts: on the cash basis the day it is paid (undefined while it isn't), on
- * the accrual basis its date.
- */
-export function incomeDay(book: Book, sale: Sale): Day | undefined {
-  if (book.studio.basis === 'accrual') return sale.date;
-  const paid = sale.paid ?? sale.date;
-  return paid === 'no' ? undefined : paid;
+  /** Ids of the records behind it. */
+  readonly by: readonly string[];
 }
 
 /**
  * Every line of income in the period, with what classes and others cost in it; nothing that is later
- * than the flows' day, a payment neither.
+ * than the flows' day, a payment neither. On the cash basis a sale counts on the day it is paid, and
+ * an advance when it comes in. On the accrual basis a sale counts on its date, an enrolment meeting by
+ * meeting, and an advance when a sale uses it. The basis is the studio's unless another is given.
  */
-export function incomeFacts(book: Book, flows: Flows, period: Period): IncomeFact[] {
+export function incomeFacts(
+  book: Book,
+  flows: Flows,
+  ...[period, basis = book.studio.basis ?? 'cash']: [period: Period, basis?: Basis]
+): IncomeFact[] {
   const { asOf } = flows.stock;
   const digits = minorDigits(book.studio.currency) ?? 2;
   const sales = [...book.sales.values()].filter((sale) => sale.date <= asOf);
-  const facts = sales.flatMap((sale) => {
-    const day = incomeDay(book, sale);
-    if (day === undefined || day > asOf || !isWithin(day, period)) return [];
-    return saleFacts({ book, flows, digits }, sale, day);
-  });
-  return [...facts, ...usedFacts(flows, period, book), ...firedFacts(book, flows, period)];
+  const sold = sales.flatMap((sale) => saleFacts({ book, flows, digits, period, basis }, sale));
+  const advances = advanceFacts(book, { basis, asOf, minorDigits: digits });
+  return [
+    ...[...sold, ...advances].filter(({ day }) => day <= asOf && isWithin(day, period)),
+    ...usedFacts(flows, period, book),
+    ...firedFacts(book, flows, period),
+  ];
 }
 
 /** Facts summed up by group, in the order of the items' names. */
@@ -91,62 +70,45 @@ export function incomeRows(facts: readonly IncomeFact[], by: IncomeGroup): Incom
   return keys.map((key) => rowOf(key, groups.get(key) ?? [], by));
 }
 
-/** All facts together. */
-export function incomeTotal(facts: readonly IncomeMoney[]): IncomeMoney {
-  const all = (amount: (fact: IncomeMoney) => Decimal): Decimal => sum(facts.map(amount));
-  return {
-    count: facts.reduce((count, fact) => count + fact.count, 0),
-    gross: all((fact) => fact.gross),
-    discounts: all((fact) => fact.discounts),
-    returns: all((fact) => fact.returns),
-    fees: all((fact) => fact.fees),
-    cost: all((fact) => fact.cost),
-    estimated: facts.some((fact) => fact.estimated),
-    minutes: all((fact) => fact.minutes),
-    timedMargin: all((fact) => fact.timedMargin),
-  };
-}
-
-/** Gross − discounts − returns. */
-export function netOf({ gross, discounts, returns }: IncomeMoney): Decimal {
-  return gross.minus(discounts).minus(returns);
-}
-
-/** Net after fees, commission and cost. */
-export function marginOf(money: IncomeMoney): Decimal {
-  return netOf(money).minus(money.fees).minus(money.cost);
-}
-
 interface SaleContext {
   readonly book: Book;
   readonly flows: Flows;
   readonly digits: number;
+  readonly period: Period;
+  readonly basis: Basis;
 }
 
-const NO_MONEY: IncomeMoney = {
-  count: 0,
-  gross: ZERO,
-  discounts: ZERO,
-  returns: ZERO,
-  fees: ZERO,
-  cost: ZERO,
-  estimated: false,
-  minutes: ZERO,
-  timedMargin: ZERO,
-};
-
-function saleFacts({ book, flows, digits }: SaleContext, sale: Sale, day: Day): IncomeFact[] {
+/** What a sale earns; on the accrual basis its class lines on other days too, whatever the period. */
+function saleFacts(context: SaleContext, sale: Sale): IncomeFact[] {
+  const { book, flows, digits, period, basis } = context;
+  const isSpread = basis === 'accrual' && hasClass(sale);
+  const day = basis === 'accrual' ? sale.date : paidOn(sale);
+  if (day === undefined || !(isSpread || isWithin(day, period))) return [];
   const money = saleMoney(book, sale, digits);
   const sold = flows.ware.sold.get(sale.id) ?? [];
   const common = { day, channel: sale.channel, buyer: sale.buyer, by: sale.id };
-  const lines = money.lines.map((line, index) => ({
-    ...common,
-    ...itemOf(line),
-    ...timed(lineMoney(line, sold[index]), minutesSold(book, line, sold[index])),
-  }));
+  const lines = money.lines.flatMap((line, index) => {
+    const whole = {
+      ...common,
+      ...itemOf(line),
+      ...timed(lineMoney(line, sold[index]), minutesSold(book, line, sold[index])),
+    };
+    return isSpread ? spread(context, line, whole) : [whole];
+  });
   if (money.shipping.isZero()) return lines;
   const shipping = { ...NO_MONEY, gross: money.shipping };
   return [...lines, { ...common, kind: 'shipping', item: 'shipping', ...shipping }];
+}
+
+/** A class line meeting by meeting; places and fees count on the sale's own date. */
+function spread({ book, digits }: SaleContext, line: LineMoney, whole: IncomeFact): IncomeFact[] {
+  const taught = book.classes.get(line.line.class ?? '');
+  if (!taught) return [whole];
+  const { day } = whole;
+  const parts = enrolmentParts(meetingsOf(taught), { date: day, line, minorDigits: digits });
+  const onItsDate = { ...whole, gross: ZERO, discounts: ZERO, returns: ZERO };
+  const later = { ...onItsDate, ...NO_MONEY };
+  return [onItsDate, ...parts.map((part) => ({ ...later, ...part }))];
 }
 
 function itemOf({ line }: LineMoney): { kind: ItemKind; item: string } {
@@ -237,10 +199,6 @@ function costFact(
   return { ...NO_MONEY, day, kind, item, channel: undefined, buyer: undefined, by, cost };
 }
 
-function isWithin(day: Day, { from, to }: Period): boolean {
-  return day >= from && day <= to;
-}
-
 /** The group's key with the kind of item before it, so that a class and a product never fall together. */
 function groupOf(fact: IncomeFact, by: IncomeGroup): string | undefined {
   switch (by) {
@@ -266,5 +224,6 @@ function addTo(groups: Map<string, IncomeFact[]>, key: string, fact: IncomeFact)
 function rowOf(key: string, facts: readonly IncomeFact[], by: IncomeGroup): IncomeRow {
   const isItem = by === 'product' || by === 'class';
   const item = isItem ? (facts[0]?.item ?? key) : key;
-  return { item, kind: isItem ? facts[0]?.kind : undefined, ...incomeTotal(facts) };
+  const kind = isItem ? facts[0]?.kind : undefined;
+  return { item, kind, ...incomeTotal(facts), by: [...new Set(facts.map((fact) => fact.by))] };
 }

@@ -27,6 +27,8 @@ export interface SaleMoney {
   readonly commission: Decimal;
   /** Sales tax collected, on top of the prices or within them. */
   readonly tax: Decimal;
+  /** What was paid beforehand of what the buyer is charged. */
+  readonly advances: Decimal;
 }
 
 interface PricedLine {
@@ -47,7 +49,9 @@ export function saleMoney(book: Book, sale: Sale, minorDigits: number): SaleMone
   const onTop = channel?.taxIncluded ? ZERO : (sale.tax ?? ZERO);
   const shipping = sale.shipping ?? ZERO;
   const charged = sum([net, shipping, onTop]);
-  const fee = sale.fee ?? roundTo(channelFee(channel, charged), minorDigits);
+  const advances = sum((sale.advances ?? []).map(({ amount }) => amount));
+  // What was paid beforehand was charged its fee then.
+  const fee = sale.fee ?? roundTo(channelFee(channel, charged.minus(advances)), minorDigits);
   const commission =
     sale.commission ?? roundTo(net.times(channel?.commission ?? ZERO), minorDigits);
   const fees = apportion(fee.plus(commission), takings, minorDigits);
@@ -60,7 +64,8 @@ export function saleMoney(book: Book, sale: Sale, minorDigits: number): SaleMone
     taxIncluded: taxes[index] ?? ZERO,
     fees: fees[index] ?? ZERO,
   }));
-  return { lines, shipping, fee, commission, tax: onTop.plus(signedSum(priced, taxes)) };
+  const tax = onTop.plus(signedSum(priced, taxes));
+  return { lines, shipping, fee, commission, tax, advances };
 }
 
 /** Money off: the amount, or the percent of what it is off, rounded half up. */
@@ -120,7 +125,8 @@ function taxShares(rate: Decimal, base: TaxBase, returned: boolean): Decimal[] {
   return apportion(tax, weights, base.minorDigits);
 }
 
-function channelFee(channel: Channel | undefined, charged: Decimal): Decimal {
+/** What a channel takes of an amount that comes in through it, not rounded; nothing of nothing. */
+export function channelFee(channel: Channel | undefined, charged: Decimal): Decimal {
   if (!charged.gt(ZERO)) return ZERO;
   return charged.times(channel?.feePercent ?? ZERO).plus(channel?.feeEach ?? ZERO);
 }

@@ -9,6 +9,7 @@ import {
   incomeTotal,
   marginOf,
   netOf,
+  type Basis,
   type IncomeFact,
   type IncomeMoney,
   type IncomeRow,
@@ -52,15 +53,16 @@ export function incomeTable(
 ): Table {
   const { by, period } = asked;
   const facts = incomeFacts(book, flows, period);
-  const rows = incomeRows(facts, by);
+  const rows = sortRows(incomeRows(facts, by), by);
   return {
     report: 'income',
     title: `Income by ${by}, ${spanInWords(period)}`,
     ...tableHead(book, flows.stock.asOf),
     columns: columnsFor(by),
-    rows: sortRows(rows, by).map((row) => ({ ...moneyRow(row), ...named(book, row, by) })),
+    rows: rows.map((row) => ({ ...moneyRow(row), ...named(book, row, by) })),
     totals: { item: 'total', ...moneyRow(incomeTotal(rows)) },
     notes: [...courseOf(rows, by), ...notesOn(book, rows, facts)],
+    behind: rows.map((row) => row.by),
   };
 }
 
@@ -119,6 +121,7 @@ function notesOn(book: Book, rows: readonly IncomeRow[], facts: readonly IncomeF
   const gross = sum(facts.map((fact) => fact.gross));
   return [
     `A sale counts on ${day} (${basis} basis). Sales tax is not income.`,
+    ...basisNotes(basis, facts),
     ...(labourRate
       ? [
           `Cost includes own work at ${labourRate.toFixed(2)} an hour, which is no expense on a tax form.`,
@@ -128,5 +131,18 @@ function notesOn(book: Book, rows: readonly IncomeRow[], facts: readonly IncomeF
       ? []
       : [`Cost is estimated where more was sold than finished: ${estimated.join(', ')}.`]),
     ...(gross.isZero() ? ['Nothing was sold in this period.'] : []),
+  ];
+}
+
+/** What else the basis means for what there is. */
+function basisNotes(basis: Basis, facts: readonly IncomeFact[]): string[] {
+  const has = (kind: IncomeFact['kind']): boolean => facts.some((fact) => fact.kind === kind);
+  const isCash = basis === 'cash';
+  const advances = isCash
+    ? 'Deposits and certificates count when they come in; the sale that uses them takes them off.'
+    : 'Deposits and certificates are no income until a sale uses them; their fees count at once.';
+  return [
+    ...(has('advance') ? [advances] : []),
+    ...(!isCash && has('class') ? ['The fee of a class counts meeting by meeting.'] : []),
   ];
 }

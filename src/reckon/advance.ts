@@ -1,0 +1,103 @@
+/** Advances: deposits and gift certificates, what they bring in, and what is still to be given for them. */
+import type { Advance, Book, Day } from '../book.ts';
+import { ZERO, roundTo, sum, type Decimal } from '../number/decimal.ts';
+import { NO_MONEY, type Basis, type IncomeFact } from './income-fact.ts';
+import { paidOn } from './paid.ts';
+import { channelFee } from './sale-money.ts';
+
+/** An advance of which something is left at the end of a day. */
+export interface OpenAdvance {
+  readonly advance: Advance;
+  /** What sales used of it up to the day, and what was paid back. */
+  readonly used: Decimal;
+  readonly refunded: Decimal;
+  /** The rest, in money; below zero where more was used than taken. */
+  readonly left: Decimal;
+}
+
+/**
+ * Deposits and certificates that are not wholly used or refunded by the end of the day, the oldest
+ * first. A sale uses an advance on its date, whether or not the rest of it is paid.
+ */
+export function advancesOpen(book: Book, asOf: Day): OpenAdvance[] {
+  const used = usedUpTo(book, asOf);
+  return [...book.advances.values()]
+    .filter(({ date }) => date <= asOf)
+    .map((advance) => openAdvance(advance, used.get(advance.id) ?? ZERO, asOf))
+    .filter(({ left }) => !left.isZero())
+    .sort((a, b) => (a.advance.date + a.advance.id < b.advance.date + b.advance.id ? -1 : 1));
+}
+
+/** What a card reader or a site took of an advance; by its channel's fees where it does not say. */
+export function feeOfAdvance(book: Book, advance: Advance, minorDigits: number): Decimal {
+  const channel = book.channels.get(advance.channel ?? '');
+  return advance.fee ?? roundTo(channelFee(channel, advance.amount), minorDigits);
+}
+
+/** On which basis, up to which day. */
+export interface AdvancesAsked {
+  readonly basis: Basis;
+  readonly asOf: Day;
+  readonly minorDigits: number;
+}
+
+/**
+ * The lines of income that advances make. On the cash basis: what came in on its date, what was paid
+ * back as returns, and less what sales used, on the day that they are paid. On the accrual basis only
+ * fees, on the date of the advance.
+ */
+export function advanceFacts(
+  book: Book,
+  { basis, asOf, minorDigits }: AdvancesAsked,
+): IncomeFact[] {
+  const isCash = basis === 'cash';
+  return [
+    ...[...book.advances.values()].flatMap((advance) => {
+      const fees = feeOfAdvance(book, advance, minorDigits);
+      const taken = { ...headOf(advance), fees, gross: isCash ? advance.amount : ZERO };
+      return [...(isCash || !fees.isZero() ? [taken] : []), ...(isCash ? refundsOf(advance) : [])];
+    }),
+    ...(isCash ? usesOf(book, asOf) : []),
+  ].filter(({ day }) => day <= asOf);
+}
+
+function headOf({ id, date, for: what, channel, buyer }: Advance): IncomeFact {
+  return { ...NO_MONEY, day: date, kind: 'advance', item: what, channel, buyer, by: id };
+}
+
+function refundsOf(advance: Advance): IncomeFact[] {
+  const head = headOf(advance);
+  return (advance.refunded ?? []).map(({ date, amount }) => ({
+    ...head,
+    day: date,
+    returns: amount,
+  }));
+}
+
+/** What sales used counts with the advance's own kind and channel, so that it leaves where it came in. */
+function usesOf(book: Book, asOf: Day): IncomeFact[] {
+  return [...book.sales.values()].flatMap((sale) => {
+    const day = paidOn(sale);
+    // A sale that was paid ahead is no income before its own date has come.
+    if (day === undefined || sale.advances === undefined || sale.date > asOf) return [];
+    return sale.advances.flatMap(({ advance: id, amount }) => {
+      const advance = book.advances.get(id);
+      if (!advance) return [];
+      return [{ ...headOf(advance), day, gross: amount.neg(), by: sale.id }];
+    });
+  });
+}
+
+function usedUpTo(book: Book, asOf: Day): Map<string, Decimal> {
+  const used = new Map<string, Decimal>();
+  const sales = [...book.sales.values()].filter(({ date }) => date <= asOf);
+  for (const { advance, amount } of sales.flatMap(({ advances = [] }) => advances))
+    used.set(advance, (used.get(advance) ?? ZERO).plus(amount));
+  return used;
+}
+
+function openAdvance(advance: Advance, used: Decimal, asOf: Day): OpenAdvance {
+  const back = (advance.refunded ?? []).filter(({ date }) => date <= asOf);
+  const refunded = sum(back.map(({ amount }) => amount));
+  return { advance, used, refunded, left: advance.amount.minus(used).minus(refunded) };
+}
