@@ -84,7 +84,7 @@ function hintOf(file: string, { conflict, records, isWhole }: Meeting): string {
   if (records.every(({ inOurs, inTheirs }) => inOurs === inTheirs))
     return `keep the lines that are right, and delete the others and ${lines}`;
   if (!isWhole)
-    return `lines outside the markers belong to these too, so write each out in full: git show ":2:./${file}" prints the file as ${conflict.ours.label} has it, git show ":3:./${file}" as ${conflict.theirs.label}`;
+    return `lines outside the markers belong to these too, so don't just delete the markers; this shows each whole: git checkout --conflict=diff3 -- "${file}"`;
   return `to keep all that stands here, delete just ${lines}${base}; else delete what is to go as well`;
 }
 

@@ -93,8 +93,7 @@ describe('a file in which a merge left two versions', () => {
       '<<<<<<< HEAD\na:\n  date: 2026-03-01\n=======\nb:\n  date: 2026-03-02\n>>>>>>> x\n  channel: door\n';
     expect(told(text)[0]).toBe('1:1 merge-conflict HEAD has a here, and x has b');
     expect(hints(text)[0]).toMatch(/^lines outside the markers belong to these too/);
-    expect(hints(text)[0]).toContain('git show ":2:./sales.yaml" prints the file as HEAD has it');
-    expect(hints(text)[0]).toContain('git show ":3:./sales.yaml" as x');
+    expect(hints(text)[0]).toContain('git checkout --conflict=diff3 -- "sales.yaml"');
   });
 
   test('tells each of several conflicts by what differs in its own lines', () => {
