@@ -20,7 +20,10 @@ export async function bundle() {
   }
   const code = await bundledCode();
   mkdirSync(FOLDER, { recursive: true });
-  writeFileSync(new URL('cli.cjs', FOLDER), code.replaceAll(STAMP_HOLDER, stampOf(code)));
+  writeFileSync(
+    new URL('cli.cjs', FOLDER),
+    asFunction(code.replaceAll(STAMP_HOLDER, stampOf(code))),
+  );
   writeStart();
   // Else the type check would read the whole bundle through bin/.
   writeFileSync(new URL('cli.d.cts', FOLDER), 'export {};\n');
@@ -45,6 +48,20 @@ async function bundledCode() {
     },
   });
   return outputFiles[0]?.text ?? '';
+}
+
+/**
+ * The code as one function of what a CommonJS module is given, in plain ASCII: so it is read as it
+ * stands. The bundler leaves other characters in regular expressions only, where escapes mean the same.
+ * @param {string} code
+ * @returns {string}
+ */
+function asFunction(code) {
+  const ascii = code.replace(
+    /[\u0080-\uffff]/g,
+    (unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, '0')}`,
+  );
+  return `(function (exports, require, module, __filename, __dirname) { ${ascii}\n})`;
 }
 
 /** @returns {string} */

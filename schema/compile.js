@@ -3,6 +3,7 @@ import { writeFileSync } from 'node:fs';
 import process from 'node:process';
 import { setImmediate } from 'node:timers';
 import { URL, fileURLToPath } from 'node:url';
+import { setFlagsFromString } from 'node:v8';
 
 const STUDIO = fileURLToPath(new URL('../example-studio', import.meta.url));
 const START = new URL('../dist/start.js', import.meta.url).href;
@@ -26,6 +27,9 @@ process.on('beforeExit', () => {
     setImmediate(() => undefined); // Something to do, or the event would not come again.
     return;
   }
+  // The commands sweep their heap sooner than usual. V8 takes compiled code only of the flags that it was
+  // started with, so that is turned back.
+  setFlagsFromString('--heap-growing-percent=0');
   writeFileSync(new URL('../dist/cli.compiled', import.meta.url), script.createCachedData());
   process.exit(0);
 });

@@ -29,9 +29,7 @@ function compiled() {
 
 /** The bundle as a function of what a CommonJS module is given. */
 export function bundle(cachedData) {
-  const code = readFileSync(filename, 'utf8');
-  const source = \`(function (exports, require, module, __filename, __dirname) { \${code}\\n})\`;
-  return new Script(source, { filename, cachedData });
+  return new Script(readFileSync(filename, 'latin1'), { filename, cachedData });
 }
 
 export function run(script) {

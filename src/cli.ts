@@ -121,10 +121,16 @@ function wantsColour(): boolean {
 function programFor(world: World): Commander {
   const program = new Commander('saggar').version(SAGGAR_VERSION, '--version').helpCommand(false);
   for (const { flags } of EVERYWHERE) if (isColour(flags)) program.option(flags);
-  for (const spec of COMMANDS) program.addCommand(commandFor(spec, world));
-  program.addCommand(commandFor(COMPLETE_WORDS, world));
+  for (const spec of specsFor(process.argv)) program.addCommand(commandFor(spec, world));
   program.on('command:*', ([word = '']: string[]) => misuse(unknownCommand(word)));
   return inOurWords(program, world, undefined);
+}
+
+/** The commands that may be meant, to spare the others' making; all where none is named. */
+function specsFor(words: readonly string[]): readonly CommandSpec[] {
+  const all = [...COMMANDS, COMPLETE_WORDS];
+  const named = all.filter(({ name }) => words.includes(name));
+  return named.length === 0 ? all : named;
 }
 
 // Help and the version are commander's own options.

@@ -1,9 +1,8 @@
 /** Answers that were given before, kept for as long as no file of the studio has changed since. */
 import { mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { cacheFolder, diskTime } from './cache.ts';
-import { stampOf, type Stamp } from './disk.ts';
+import { stampOf } from './disk.ts';
 import { listFiles } from './find.ts';
-import { isSettled } from './memory.ts';
 
 /** What is asked, and of what: anything that the answer depends on beside the studio's files. */
 export interface Question {
@@ -29,7 +28,8 @@ const STATE_FILE = 'state';
 interface StudioState {
   /** Every file with its stamp. */
   readonly text: string;
-  readonly stamps: readonly Stamp[];
+  /** When a file was last changed, in any way. */
+  readonly changed: number;
 }
 
 /** Looks for the answer to a question. Like the cache a hint only: whatever is odd, it is passed over. */
@@ -44,7 +44,7 @@ export function openAnswers({ studioDir, stamp, words }: Question): Answers {
       return kept;
     },
     keep: (answer) => {
-      if (!state?.stamps.every((each) => isSettled(each, time))) return;
+      if (!state || time === undefined || state.changed >= time) return;
       writeAnswer(studioDir, state.text, { question, answer });
     },
   };
@@ -53,16 +53,17 @@ export function openAnswers({ studioDir, stamp, words }: Question): Answers {
 /** Undefined where it can't be told for certain: links, and folders that can't be read. */
 function stateOf(studioDir: string): StudioState | undefined {
   const { files, strays, findings } = listFiles(studioDir);
-  const stamps: Stamp[] = [];
+  if (findings.length > 0) return undefined;
   const lines = strays.map(({ file }) => file);
+  let newest = 0;
   for (const { file, linked } of files) {
     const stamp = linked ? undefined : stampOf(`${studioDir}/${file}`);
     if (!stamp) return undefined;
-    stamps.push(stamp);
     const { size, modified, changed, inode } = stamp;
+    newest = Math.max(newest, modified, changed);
     lines.push(`${JSON.stringify(file)} ${size} ${modified} ${changed} ${inode}`);
   }
-  return findings.length === 0 ? { text: lines.join('\n'), stamps } : undefined;
+  return { text: lines.join('\n'), changed: newest };
 }
 
 function readAnswer(studioDir: string, state: string, question: string): unknown {
