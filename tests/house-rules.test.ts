@@ -34,7 +34,14 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'schema',
   ],
   report: ['book.ts', 'groups.ts', 'problem.ts', 'number', 'reckon', 'check'],
-  render: ['problem.ts', 'number', 'report/table.ts', 'report/sheet.ts'],
+  render: [
+    'problem.ts',
+    'number',
+    'report/table.ts',
+    'report/sheet.ts',
+    'report/chart.ts',
+    'report/page.ts',
+  ],
   write: ['book.ts', 'problem.ts', 'number', 'read', 'schema'],
   entry: ['book.ts', 'problem.ts', 'number', 'check', 'reckon', 'read', 'write', 'schema'],
 };

@@ -16,7 +16,7 @@ export const AS_OF: OptionSpec = {
 export const AS: OptionSpec = {
   flags: '--as <format>',
   about: 'form of the output',
-  choices: ['text', 'json', 'csv', 'markdown'],
+  choices: ['text', 'json', 'csv', 'markdown', 'html'],
 };
 /** The first day of a span. */
 export const FROM: OptionSpec = {

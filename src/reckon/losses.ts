@@ -26,6 +26,8 @@ export interface LossRow extends LossCount {
   readonly low: Decimal | undefined;
   readonly high: Decimal | undefined;
   readonly secondRate: Decimal | undefined;
+  /** Ids of the records behind it: firings, or lots for their making. */
+  readonly by: readonly string[];
 }
 
 /** One load line with an outcome, or a lot's making, and all that it can be grouped by. */
@@ -58,22 +60,32 @@ export function lossFacts(book: Book, span: Span, asOf: Day): LossFact[] {
 
 /** Counts of the facts by stage and group; a fact with several recipes or causes counts in each. */
 export function lossRows(facts: readonly LossFact[], by: LossGroup): LossRow[] {
-  const rows = new Map<string, { stage: LossStage; group: string; count: LossCount }>();
+  const rows = new Map<string, Counted>();
   for (const fact of facts) {
     for (const { group, count } of groupsOf(fact, by)) {
       const key = `${fact.stage}\n${group}`;
-      const row = rows.get(key);
-      rows.set(key, { stage: fact.stage, group, count: row ? addCounts(row.count, count) : count });
+      const row = rows.get(key) ?? { stage: fact.stage, group, count: NONE, by: new Set<string>() };
+      rows.set(key, { ...row, count: addCounts(row.count, count) });
+      row.by.add(fact.firing?.id ?? fact.lot?.id ?? '');
     }
   }
   const counted = by === 'cause' ? withAllIn(rows, facts) : [...rows.values()];
-  return counted.map(({ stage, group, count }) => withRates(stage, group, count));
+  return counted.map(withRates);
+}
+
+/** A group while it is counted. */
+interface Counted {
+  readonly stage: LossStage;
+  readonly group: string;
+  readonly count: LossCount;
+  readonly by: Set<string>;
 }
 
 /** All firings together, without makings and refires: a piece is never counted twice in a firing. */
 export function lossTotal(facts: readonly LossFact[]): LossRow {
   const counted = facts.filter((fact) => isFirstFiring(fact.stage));
-  return withRates('making', 'all firings', counted.reduce<LossCount>(addCounts, NONE));
+  const count = counted.reduce<LossCount>(addCounts, NONE);
+  return withRates({ stage: 'making', group: 'all firings', count, by: new Set() });
 }
 
 /** Whether a stage is a first firing: neither making nor a refire. */
@@ -199,10 +211,7 @@ function causesOf(fact: LossFact): { group: string; count: LossCount }[] {
   return [...named, { group: 'no cause on record', count: { ...NONE, lost } }];
 }
 
-function withAllIn(
-  rows: ReadonlyMap<string, { stage: LossStage; group: string; count: LossCount }>,
-  facts: readonly LossFact[],
-): { stage: LossStage; group: string; count: LossCount }[] {
+function withAllIn(rows: ReadonlyMap<string, Counted>, facts: readonly LossFact[]): Counted[] {
   const all = new Map<LossStage, number>();
   for (const fact of facts) all.set(fact.stage, (all.get(fact.stage) ?? 0) + fact.in);
   return [...rows.values()].map((row) => {
@@ -221,7 +230,7 @@ function addCounts(one: LossCount, other: LossCount): LossCount {
   };
 }
 
-function withRates(stage: LossStage, group: string, count: LossCount): LossRow {
+function withRates({ stage, group, count, by }: Counted): LossRow {
   const interval = wilson(count.lost, count.in);
   const rate = (hits: number): Decimal | undefined =>
     count.in === 0 ? undefined : divide(decimal(hits), decimal(count.in));
@@ -236,5 +245,6 @@ function withRates(stage: LossStage, group: string, count: LossCount): LossRow {
     low: interval?.low,
     high: interval?.high,
     secondRate: rate(count.second),
+    by: [...by],
   };
 }

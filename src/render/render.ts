@@ -1,7 +1,7 @@
 /** Table → text in the format that was asked for; each format is loaded only when it is needed. */
 import type { Table } from '../report/table.ts';
 
-export type Format = 'text' | 'json' | 'csv' | 'markdown';
+export type Format = 'text' | 'json' | 'csv' | 'markdown' | 'html';
 
 export interface RenderOptions {
   readonly as: Format;
@@ -18,6 +18,7 @@ const RENDERERS: Readonly<Record<Format, Renderer>> = {
   json: async (table) => (await import('./json.ts')).renderJson(table),
   csv: async (table) => (await import('./csv.ts')).renderCsv(table),
   markdown: async (table) => (await import('./markdown.ts')).renderMarkdown(table),
+  html: async (table) => (await import('./html/page.ts')).renderTablePage(table),
 };
 
 const USUAL_WIDTH = 80;

@@ -70,7 +70,7 @@ export function roundedColumn(table: Table, column: Column): ColumnOf<Cell> {
 }
 
 /** `12345.60` → `12,345.60`. */
-function setApart(digits: string): string {
+export function setApart(digits: string): string {
   const point = digits.indexOf('.');
   const whole = point === -1 ? digits : digits.slice(0, point);
   if (whole.length < 4) return digits;

@@ -39,6 +39,10 @@ export function firingLoad(book: Book, flows: Flows, id: string): Table | undefi
     rows,
     totals: totalsOf(cost),
     notes: notesOn(book, cost),
+    behind: firing.load.map(({ lot, class: course }) => [
+      id,
+      ...[lot, course].filter((each) => each !== undefined),
+    ]),
   };
 }
 

@@ -1,6 +1,7 @@
 /** Firings: what each one cost, and what a piece in it cost. */
 import type { Book } from '../book.ts';
 import { sum, ZERO } from '../number/decimal.ts';
+import { tariffOn } from '../reckon/energy.ts';
 import type { FiringCost } from '../reckon/firing-cost.ts';
 import type { Flows } from '../reckon/flow.ts';
 import type { Span } from '../reckon/losses.ts';
@@ -37,6 +38,7 @@ export function firingsTable(book: Book, flows: Flows, span: Span): Table {
     rows,
     totals: totalsOf(firings),
     notes: notesOn(firings),
+    behind: firings.map((cost) => behindCost(book, cost)),
   };
 }
 
@@ -45,6 +47,13 @@ export function firingsIn(flows: Flows, { from, to }: Span): FiringCost[] {
   return [...flows.ware.firings.values()]
     .filter(({ firing }) => firing.date <= to && (from === undefined || firing.date >= from))
     .sort((a, b) => (keyOf(a) < keyOf(b) ? -1 : 1));
+}
+
+/** The firing, its kiln for the wear, and the tariff of its day. */
+function behindCost(book: Book, { firing, energyCost }: FiringCost): string[] {
+  const kiln = book.kilns.get(firing.kiln);
+  const tariff = kiln && energyCost && tariffOn(book, kiln.fuel, firing.date);
+  return [firing.id, ...(kiln ? [kiln.id] : []), ...(tariff ? [tariff.id] : [])];
 }
 
 function keyOf({ firing }: FiringCost): string {

@@ -32,6 +32,7 @@ export function lossChartTable(book: Book, flows: Flows, span: Span): Table {
     columns: COLUMNS,
     rows: firings.map(rowOf),
     notes: [...coursesOf(firings), ...notesOn(out)],
+    behind: firings.map(({ firing }) => [firing.id]),
   };
 }
 

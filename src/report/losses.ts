@@ -80,6 +80,7 @@ export function lossesTable(book: Book, flows: Flows, asked: { by: LossGroup; sp
     rows: rows.map((row) => rowOf(row, yields)),
     totals: { ...rowOf(lossTotal(facts)), firing: '' },
     notes: notesOn(rows, by),
+    behind: rows.map((row) => row.by),
   };
 }
 

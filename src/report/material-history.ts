@@ -49,6 +49,7 @@ export function materialHistory(book: Book, flows: Flows, id: string): Table | u
     columns: columnsFor(stock.unit),
     rows,
     notes: [...courseOf(rows), ...cautions(stock)],
+    behind: movements.map(({ by }) => [by]),
   };
 }
 

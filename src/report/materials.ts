@@ -30,7 +30,15 @@ export function materialsTable(book: Book, flows: Flows, window: number): Table 
     rows: stock.map(rowOf),
     totals: { material: 'total', value: sum(stock.map((each) => each.value)) },
     notes: notesOn(stock, window),
+    behind: behindStock(flows, stock),
   };
+}
+
+/** Everything that moved a material, from its first record on: the value rests on all of it. */
+function behindStock({ stock: { movements } }: Flows, stock: readonly Depletion[]): string[][] {
+  const ids = new Map(stock.map(({ id }) => [id, new Set<string>([id])]));
+  for (const { pool, by } of movements) ids.get(pool)?.add(by);
+  return stock.map(({ id }) => [...(ids.get(id) ?? [])]);
 }
 
 function rowOf(stock: Depletion): Row {

@@ -11,6 +11,7 @@ import type { Column, Row, Table } from './table.ts';
 
 /** Pieces of one lot that stand together. */
 interface Standing {
+  readonly lot: string;
   readonly product: string;
   readonly glaze: string;
   readonly stage: string;
@@ -46,7 +47,8 @@ const BY_PLACE: readonly Column[] = [
 /** All pieces that stand somewhere on the day, with what they have cost so far. */
 export function piecesTable(book: Book, flows: Flows, by: PiecesGroup): Table {
   const standing = [...flows.ware.lots.values()].flatMap(standingOf);
-  const rows = by === 'product' ? productRows(standing) : placeRows(book, standing);
+  const groups = groupsOf(standing, by === 'product' ? productKey : placeKey);
+  const rows = groups.map(by === 'product' ? productRow : (group) => placeRow(book, group));
   const columns = by === 'product' ? BY_PRODUCT : BY_PLACE;
   return {
     report: 'pieces',
@@ -56,11 +58,13 @@ export function piecesTable(book: Book, flows: Flows, by: PiecesGroup): Table {
     rows,
     totals: totalsOf(columns, rows, standing),
     notes: rows.length === 0 ? ['Nothing stands anywhere yet.'] : [],
+    behind: groups.map((group) => group.map(({ lot }) => lot)),
   };
 }
 
 function standingOf(state: LotState): Standing[] {
-  const common = { product: state.lot.product, glaze: glazeOf(state), grade: undefined, place: '' };
+  const { id: lot, product } = state.lot;
+  const common = { lot, product, glaze: glazeOf(state), grade: undefined, place: '' };
   const onTheWay = state.stages.map((pile, stage) => ({
     ...common,
     stage: stageName(state.fired, stage),
@@ -82,6 +86,7 @@ function finishedOf(state: LotState): Standing[] {
   return [...state.places].map(([key, count]) => {
     const [grade = 'first', place = ''] = key.split(' ');
     return {
+      lot: state.lot.id,
       product: state.lot.product,
       glaze: glazeOf(state),
       stage: 'finished ware',
@@ -98,43 +103,45 @@ function glazeOf({ lot, product }: LotState): string {
   return [...new Set(glazes.map((glaze) => glaze.recipe))].join(' + ');
 }
 
-function productRows(standing: readonly Standing[]): Row[] {
-  return groupsOf(standing, ({ product, glaze }) => `${product}\n${glaze}`).map((group) => {
-    const count = (fits: (each: Standing) => boolean): number => countOf(group.filter(fits));
-    const [first] = group;
-    return {
-      product: first?.product ?? null,
-      glaze: first?.glaze ?? null,
-      greenware: count((each) => each.stage === 'greenware'),
-      bisqueware: count((each) => isUnderway(each) && each.stage !== 'greenware'),
-      inKiln: count((each) => each.stage === 'in the kiln'),
-      first: count((each) => each.grade === 'first' && each.place === STUDIO_PLACE),
-      second: count((each) => each.grade === 'second' && each.place === STUDIO_PLACE),
-      atGalleries: count((each) => each.place !== STUDIO_PLACE),
-      cost: sum(group.map((each) => each.cost)),
-    };
-  });
+function productKey({ product, glaze }: Standing): string {
+  return `${product}\n${glaze}`;
+}
+
+function productRow(group: readonly Standing[]): Row {
+  const count = (fits: (each: Standing) => boolean): number => countOf(group.filter(fits));
+  const [first] = group;
+  return {
+    product: first?.product ?? null,
+    glaze: first?.glaze ?? null,
+    greenware: count((each) => each.stage === 'greenware'),
+    bisqueware: count((each) => isUnderway(each) && each.stage !== 'greenware'),
+    inKiln: count((each) => each.stage === 'in the kiln'),
+    first: count((each) => each.grade === 'first' && each.place === STUDIO_PLACE),
+    second: count((each) => each.grade === 'second' && each.place === STUDIO_PLACE),
+    atGalleries: count((each) => each.place !== STUDIO_PLACE),
+    cost: sum(group.map((each) => each.cost)),
+  };
 }
 
 function isUnderway({ stage, grade }: Standing): boolean {
   return grade === undefined && stage !== 'in the kiln';
 }
 
-function placeRows(book: Book, standing: readonly Standing[]): Row[] {
-  const keyOf = ({ place, product, glaze, stage, grade }: Standing): string =>
-    [place, product, glaze, stage, grade ?? ''].join('\n');
-  return groupsOf(standing, keyOf).map((group) => {
-    const [first] = group;
-    return {
-      place: placeName(book, first?.place ?? ''),
-      product: first?.product ?? null,
-      glaze: first?.glaze ?? null,
-      stage: first?.stage ?? null,
-      grade: first?.grade ?? null,
-      count: countOf(group),
-      cost: sum(group.map((each) => each.cost)),
-    };
-  });
+function placeKey({ place, product, glaze, stage, grade }: Standing): string {
+  return [place, product, glaze, stage, grade ?? ''].join('\n');
+}
+
+function placeRow(book: Book, group: readonly Standing[]): Row {
+  const [first] = group;
+  return {
+    place: placeName(book, first?.place ?? ''),
+    product: first?.product ?? null,
+    glaze: first?.glaze ?? null,
+    stage: first?.stage ?? null,
+    grade: first?.grade ?? null,
+    count: countOf(group),
+    cost: sum(group.map((each) => each.cost)),
+  };
 }
 
 function placeName(book: Book, place: string): string {

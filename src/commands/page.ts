@@ -1,0 +1,30 @@
+/** Makes a report's page: its table, the charts that go with it, and where the records behind it stand. */
+import { recordLines } from '../read/record-lines.ts';
+import { recordWords } from '../report/record-words.ts';
+import type { Page, RecordLine } from '../report/page.ts';
+import type { Table } from '../report/table.ts';
+import { chartsFor } from './charts.ts';
+import type { Opened } from './open.ts';
+import type { Asked } from './world.ts';
+
+/** The page of a report; `root` leads from the page to the studio's folder. */
+export async function makePage(
+  table: Table,
+  opened: Opened,
+  { asked, root }: { readonly asked: Asked; readonly root: string },
+): Promise<Page> {
+  const tables = [table] as const;
+  const records = await recordsBehind(tables, opened);
+  return { tables, charts: chartsFor(asked, opened), records, root };
+}
+
+/** The records that tables name, each with its place. */
+export async function recordsBehind(
+  tables: readonly Table[],
+  { book, folder }: Opened,
+): Promise<ReadonlyMap<string, RecordLine>> {
+  const ids = tables.flatMap(({ behind = [] }) => behind.flat());
+  const words = recordWords(book, ids);
+  const lines = await recordLines(folder, words);
+  return new Map(words.map((record) => [record.id, { ...record, line: lines.get(record.id) }]));
+}

@@ -1,0 +1,133 @@
+/** Charts as drawings with a title, a sentence on what they show, and the figures in a table beside them. */
+import { decimal, isDecimal } from '../../number/decimal.ts';
+import type { Chart, ChartShape } from '../../report/chart.ts';
+import type { Page } from '../../report/page.ts';
+import type { Cell, Column, Table } from '../../report/table.ts';
+import { NOTHING, setApart, shownTable, type ShownColumn } from '../shown.ts';
+import {
+  bars,
+  columns,
+  course,
+  intervals,
+  type Drawing,
+  type Plan,
+  type Point,
+} from './drawing.ts';
+import { markup, lines, NONE, type Markup } from './markup.ts';
+import { scaleOf } from './scale.ts';
+import { tableMarkup } from './table.ts';
+
+const DRAW: Readonly<Record<ChartShape, (plan: Plan) => Drawing>> = {
+  columns,
+  bars,
+  intervals,
+  course,
+};
+
+/** The charts of a page below one heading; nothing where it has none. */
+export function chartsSection(page: Page): Markup {
+  if (page.charts.length === 0) return NONE;
+  const above = new Set(page.tables.map(({ report, title }) => `${report} ${title}`));
+  const figures = page.charts.map((chart, at) =>
+    figure(chart, {
+      number: page.tables.length + at + 1,
+      isAbove: above.has(`${chart.table.report} ${chart.table.title}`),
+    }),
+  );
+  return markup`<section aria-labelledby="charts" class="charts">
+    <h2 id="charts">At a glance</h2>
+    ${lines(figures)}
+  </section>`;
+}
+
+interface ChartPlace {
+  /** That of the chart's table on its page. */
+  readonly number: number;
+  /** Whether the table stands on the page already. */
+  readonly isAbove: boolean;
+}
+
+function figure(chart: Chart, { number, isAbove }: ChartPlace): Markup {
+  const id = `chart-${number}`;
+  if (chart.table.rows.length === 0)
+    return markup`<figure>
+      <figcaption><h3>${chart.title}</h3></figcaption>
+      <p>${NOTHING}</p>
+    </figure>`;
+  const { drawing, about } = drawn(chart);
+  const rest = `All figures stand in the table ${isAbove ? 'above' : 'below'}.`;
+  const table = isAbove
+    ? NONE
+    : tableMarkup(figuresOf(chart), { number, titled: true, hasRecords: () => false });
+  return markup`<figure>
+    <figcaption><h3>${chart.title}</h3></figcaption>
+    <svg width="100%" height="${drawing.height}" role="img" aria-labelledby="${id}-title ${id}-about">
+      <title id="${id}-title">${chart.title}</title>
+      <desc id="${id}-about">${about}${rest}</desc>
+      ${drawing.content}
+    </svg>
+    ${table}
+  </figure>`;
+}
+
+/** The columns of the table that the drawing shows. */
+function figuresOf({ table, title, label, value, bounds }: Chart): Table {
+  const keys = [label, value, ...(bounds ? [bounds.low, bounds.high] : [])];
+  const shown = table.columns.filter(({ key }) => keys.includes(key));
+  const { report, studio, asOf, currency, minorDigits, rows, totals } = table;
+  const head = { report, title, studio, asOf, currency, minorDigits };
+  return { ...head, columns: shown, rows, ...(totals ? { totals } : {}), notes: [] };
+}
+
+function drawn(chart: Chart): { readonly drawing: Drawing; readonly about: string } {
+  const all = shownTable(figuresOf(chart), (text) => text);
+  const column = all.find((each) => each.column.key === chart.value);
+  const points = chart.table.rows.map((_, at) => pointOf(chart, all, at));
+  const values = points.flatMap(({ value, low, high }) => [value, low, high]);
+  const scale = scaleOf(values.filter((value) => value !== undefined));
+  const plan = { points, scale, mark: markFor(column?.column) };
+  return { drawing: DRAW[chart.shape](plan), about: aboutOf(chart, points) };
+}
+
+function pointOf(chart: Chart, all: readonly ShownColumn[], at: number): Point {
+  const row = chart.table.rows[at] ?? {};
+  const text = (key: string): string =>
+    all.find(({ column }) => column.key === key)?.cells[at] ?? '';
+  const { bounds } = chart;
+  return {
+    label: text(chart.label),
+    value: numberOf(row[chart.value]),
+    shown: text(chart.value),
+    low: bounds && numberOf(row[bounds.low]),
+    high: bounds && numberOf(row[bounds.high]),
+  };
+}
+
+/** Near enough to be drawn. */
+function numberOf(cell: Cell | undefined): number | undefined {
+  if (typeof cell === 'number') return cell;
+  return cell !== undefined && isDecimal(cell) ? cell.toNumber() : undefined;
+}
+
+/** Writes marks of the scale as short as they are. */
+function markFor(column: Column | undefined): (value: number) => string {
+  const isFraction = column?.type === 'fraction';
+  return (value) => {
+    const rounded = decimal((isFraction ? value * 100 : value).toFixed(4)).toNumber();
+    return isFraction ? `${rounded}%` : setApart(String(rounded));
+  };
+}
+
+/** The highest and the lowest figure in a sentence. */
+function aboutOf({ table }: Chart, points: readonly Point[]): string {
+  const known = points.filter(({ value }) => value !== undefined);
+  const sorted = known.toSorted((a, b) => (b.value ?? 0) - (a.value ?? 0));
+  const [highest, lowest] = [sorted[0], sorted.at(-1)];
+  if (highest === undefined || lowest === undefined) return '';
+  const unit = table.currency === '' ? '' : ` (${table.currency})`;
+  const extremes =
+    highest === lowest
+      ? `${highest.label}: ${highest.shown}`
+      : `Highest: ${highest.label}, ${highest.shown}; lowest: ${lowest.label}, ${lowest.shown}`;
+  return `${extremes}${highest.shown.endsWith('%') ? '' : unit}. `;
+}

@@ -1,0 +1,84 @@
+/** A page as one HTML document that needs nothing else: no scripts, no outside resources, printable. */
+import { bareTable, type Page } from '../../report/page.ts';
+import type { Table } from '../../report/table.ts';
+import { caption } from '../shown.ts';
+import { chartsSection } from './charts.ts';
+import { markup, lines, NONE, type Markup } from './markup.ts';
+import { recordsBehind, recordsSection } from './records.ts';
+import { STYLE } from './style.ts';
+import { tableMarkup } from './table.ts';
+
+/**
+ * The whole document, with a line end: a header that says whose figures they are, each table with its
+ * notes, the charts with their figures, the records behind each row, a footer. Light or dark as the
+ * reader's screen is; black on white on paper. Everything from the book is escaped, and the same page
+ * gives the same bytes.
+ */
+export function renderPage(page: Page): string {
+  const [main] = page.tables;
+  const document = markup`<!doctype html>
+    <html lang="en">
+      <head>
+        <meta charset="utf-8"/>
+        <meta name="viewport" content="width=device-width, initial-scale=1"/>
+        <meta name="color-scheme" content="light dark"/>
+        <meta name="generator" content="saggar"/>
+        <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'"/>
+        <title>${titleOf(main)}</title>
+        <style>
+          ${STYLE}
+        </style>
+      </head>
+      <body>
+        <header>
+          <h1>${main.title}</h1>
+          <p>${caption(main)}</p>
+        </header>
+        <main>${lines(sectionsOf(page))}</main>
+        <footer>
+          <p>
+            Made by saggar from the book${main.studio === '' ? '' : ` of ${main.studio}`} as it
+            stood on ${main.asOf}.
+          </p>
+        </footer>
+      </body>
+    </html>
+    `;
+  return document.markup;
+}
+
+/** The page of a table alone, with nothing that leads to its records. */
+export function renderTablePage(table: Table): string {
+  return renderPage(bareTable(table));
+}
+
+function titleOf({ title, studio }: Table): string {
+  return studio === '' ? title : `${title} · ${studio}`;
+}
+
+function sectionsOf(page: Page): Markup[] {
+  const tables = page.tables.map((table, at) => tableSection(page, table, at + 1));
+  const all = [...tables, chartsSection(page), recordsSection(page)];
+  return all.filter(({ markup }) => markup !== '');
+}
+
+function tableSection(page: Page, table: Table, number: number): Markup {
+  const isFirst = number === 1;
+  const hasRecords = (row: number): boolean => recordsBehind(page, table, row).length > 0;
+  const body = tableMarkup(table, { number, titled: true, hasRecords });
+  const head = isFirst
+    ? markup`<h2 id="table-1" class="unseen">Figures</h2>`
+    : markup`<h2 id="table-${number}">${table.title}</h2>`;
+  return markup`<section aria-labelledby="table-${number}">
+    ${head}
+    ${body}
+    ${notesOf(table)}
+  </section>`;
+}
+
+function notesOf({ notes }: Table): Markup {
+  if (notes.length === 0) return NONE;
+  return markup`<ul class="notes">
+    ${lines(notes.map((note) => markup`<li>${note}</li>`))}
+  </ul>`;
+}

@@ -1,0 +1,139 @@
+/** The look of pages: quiet type on warm paper, figures in line, light, dark and printed. */
+import type { Markup } from './markup.ts';
+
+/** Colours have a contrast of 4.5 : 1 at least for text and 3 : 1 for what is drawn, in both schemes. */
+const COLOURS = `:root {
+  --paper: #fdfbf7; --band: #f5f0e7; --ink: #241f1a; --quiet: #655c52;
+  --rule: #d9d0c2; --strong-rule: #8d8274; --clay: #97431c; --glaze: #2f6570;
+}
+@media (prefers-color-scheme: dark) {
+  :root {
+    --paper: #191613; --band: #221e1a; --ink: #ece5db; --quiet: #b3a899;
+    --rule: #3d362f; --strong-rule: #8d8274; --clay: #eda077; --glaze: #7cbac6;
+  }
+}
+`;
+
+const TYPE = `* { box-sizing: border-box; }
+html { -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
+body {
+  margin: 0 auto; padding: 2.5rem clamp(1rem, 4vw, 3.5rem) 3rem; max-width: 84rem;
+  background: var(--paper); color: var(--ink);
+  font: 1rem/1.5 -apple-system, BlinkMacSystemFont, "Segoe UI", Roboto, "Helvetica Neue", Arial, sans-serif;
+  overflow-wrap: break-word;
+}
+h1, h2, h3 { font-family: Georgia, "Times New Roman", serif; font-weight: 400; line-height: 1.2; margin: 0; }
+h1 { font-size: clamp(1.6rem, 1.2rem + 1.8vw, 2.3rem); letter-spacing: -0.01em; }
+h2 { font-size: 1.4rem; margin-bottom: 0.75rem; }
+h3 { font-size: 1.05rem; }
+p { margin: 0; max-width: 42rem; }
+a { color: var(--clay); text-underline-offset: 0.2em; text-decoration-thickness: 1px; }
+a:focus-visible, .scroll:focus-visible { outline: 2px solid var(--clay); outline-offset: 2px; }
+header { padding-bottom: 1.25rem; }
+header p { color: var(--quiet); margin-top: 0.4rem; }
+section { margin-top: 3rem; }
+main > section:first-child { margin-top: 0; }
+footer { margin-top: 3.5rem; padding-top: 0.75rem; border-top: 1px solid var(--rule); color: var(--quiet); font-size: 0.85rem; }
+.unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
+`;
+
+const TABLES = `.scroll { position: relative; overflow-x: auto; max-width: 100%; }
+table { border-collapse: collapse; font-size: 0.9rem; line-height: 1.35; font-variant-numeric: tabular-nums lining-nums; }
+table.many { min-width: 100%; }
+caption { caption-side: top; text-align: left; color: var(--quiet); font-size: 0.85rem; padding-bottom: 0.6rem; }
+caption span.said { position: sticky; left: 0; display: inline-block; max-width: min(100%, calc(100vw - 2rem)); }
+th, td { padding: 0.32rem 0.7rem; text-align: left; vertical-align: baseline; font-weight: 400; }
+th:first-child, td:first-child { padding-left: 0; }
+th:last-child, td:last-child { padding-right: 0; }
+thead th { color: var(--quiet); font-size: 0.8rem; vertical-align: bottom; border-bottom: 1px solid var(--strong-rule); }
+tbody tr + tr > * { border-top: 1px solid var(--rule); }
+.figure { text-align: right; white-space: nowrap; }
+thead .figure { white-space: normal; }
+.date, .flag { white-space: nowrap; }
+.text, .id { max-width: 22rem; overflow-wrap: break-word; }
+td.text { min-width: 6.5rem; }
+td a { color: inherit; text-decoration-color: var(--rule); display: inline-block; }
+td a:hover { color: var(--clay); text-decoration-color: currentColor; }
+tr:target > * { background: var(--band); }
+tr.part th { font-family: Georgia, "Times New Roman", serif; font-size: 1.05rem; padding-top: 1.5rem; border-top: 0; }
+tbody:first-of-type tr.part th { padding-top: 0.9rem; }
+.total th, .total td { border-top: 1px solid var(--strong-rule); font-weight: 600; }
+@media (max-width: 48rem) {
+  tbody th[scope="row"] { position: sticky; left: 0; background: var(--paper); max-width: 8.5rem; }
+}
+.notes { margin: 1rem 0 0; padding: 0; list-style: none; color: var(--quiet); font-size: 0.9rem; max-width: 46rem; }
+.notes li + li { margin-top: 0.3rem; }
+`;
+
+const CHARTS = `.charts { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 24rem), 1fr)); gap: 2.5rem 3.5rem; }
+.charts h2 { grid-column: 1 / -1; margin-bottom: -1rem; }
+figure { margin: 0; min-width: 0; }
+figcaption { margin-bottom: 0.6rem; }
+figure .scroll { margin-top: 1rem; }
+figure table { min-width: 100%; font-size: 0.82rem; }
+figure caption { padding-bottom: 0.2rem; }
+svg { display: block; max-width: 100%; overflow: visible; font-size: 12px; font-variant-numeric: tabular-nums; }
+svg text { fill: var(--ink); }
+svg .mark { fill: var(--quiet); font-size: 11px; }
+svg .grid { stroke: var(--rule); }
+svg .zero { stroke: var(--strong-rule); }
+svg .bar, svg .dot { fill: var(--glaze); }
+svg .line { stroke: var(--glaze); stroke-width: 1.75; }
+`;
+
+const RECORDS = `.records > p { color: var(--quiet); font-size: 0.9rem; }
+.records h3 { margin-top: 1.6rem; }
+.records h3 a { color: var(--ink); text-decoration-color: var(--rule); }
+.records h3:target { background: var(--band); outline: 0.35rem solid var(--band); }
+.records h3 small { color: var(--quiet); font-family: Arial, sans-serif; font-size: 0.8rem; white-space: nowrap; }
+.records ul { margin: 0.4rem 0 0; padding: 0; list-style: none; font-size: 0.85rem; font-variant-numeric: tabular-nums; }
+.records li { display: grid; grid-template-columns: 5.5rem minmax(0, 1fr) minmax(0, 17rem); gap: 0 1rem; padding: 0.2rem 0; }
+.records li + li { border-top: 1px solid var(--rule); }
+.records b { font-weight: 600; }
+.records .id, .records .day { color: var(--quiet); }
+.records .id { margin-left: 0.35em; }
+.records .at { overflow-wrap: anywhere; }
+@media (max-width: 40rem) {
+  .records li { grid-template-columns: 5.5rem minmax(0, 1fr); }
+  .records .at { grid-column: 2; }
+}
+`;
+
+const PRINT = `@page { margin: 15mm 14mm; }
+@media print {
+  :root {
+    --paper: #fff; --band: #fff; --ink: #000; --quiet: #4a4a4a;
+    --rule: #c4c4c4; --strong-rule: #777; --clay: #000; --glaze: #444;
+    color-scheme: light; print-color-adjust: exact; -webkit-print-color-adjust: exact;
+  }
+  body { padding: 0; max-width: none; font-size: 9.5pt; }
+  h1 { font-size: 18pt; }
+  h2 { font-size: 13pt; }
+  h3 { font-size: 10.5pt; }
+  section { margin-top: 8mm; }
+  footer { margin-top: 8mm; }
+  h2, h3, caption, tr.part { break-after: avoid; }
+  thead { display: table-header-group; }
+  tr, figure > svg, .records li { break-inside: avoid; }
+  figure { break-inside: avoid; }
+  .scroll { overflow: visible; }
+  table { font-size: 8.5pt; }
+  table.some { font-size: 7.8pt; }
+  table.many { font-size: 6.8pt; }
+  thead th, caption, .notes, .records > p { font-size: inherit; }
+  th, td { padding: 1.1mm 1.4mm; }
+  .many th, .many td { padding: 0.9mm; }
+  table th:first-child, table td:first-child { padding-left: 0; }
+  table th:last-child, table td:last-child { padding-right: 0; }
+  td.text { min-width: 0; }
+  a { text-decoration: none; }
+  .notes, .records > p { font-size: 8.5pt; }
+  .charts { grid-template-columns: 1fr 1fr; gap: 7mm 9mm; }
+  .records h3 { margin-top: 4mm; }
+  .records ul { font-size: 7.5pt; }
+  .records li { grid-template-columns: 16mm minmax(0, 1fr) 52mm; padding: 0.4mm 0; }
+}
+`;
+
+/** The whole style sheet, which nothing of the book gets into. */
+export const STYLE: Markup = { markup: COLOURS + TYPE + TABLES + CHARTS + RECORDS + PRINT };

@@ -1,0 +1,160 @@
+/** A table as HTML: heads in scope, figures at the right that lead to their records, parts under heads of their own. */
+import type { Column, ColumnType, Table } from '../../report/table.ts';
+import { isFigure, NOTHING, shownTable, type ShownColumn } from '../shown.ts';
+import { markup, lines, NONE, type Markup } from './markup.ts';
+
+/** Where a table stands on its page. */
+export interface TablePlace {
+  /** Counted from 1; ids on the page are made of it. */
+  readonly number: number;
+  /** Whether the table's title stands above it already. */
+  readonly titled: boolean;
+  /** Whether the records behind a row are listed further down. */
+  readonly hasRecords: (row: number) => boolean;
+}
+
+/** The id of a row: what its list of records leads back to. */
+export function rowId(table: number, row: number): string {
+  return `t-${table}-${row + 1}`;
+}
+
+/** The id of the list of a row's records, or without a row of all lists of the table. */
+export function recordsId(table: number, row?: number): string {
+  return row === undefined ? `r-${table}` : `r-${table}-${row + 1}`;
+}
+
+const CLASSES: Readonly<Record<ColumnType, string>> = {
+  text: 'text',
+  id: 'id',
+  date: 'date',
+  flag: 'flag',
+  count: 'figure',
+  money: 'figure',
+  quantity: 'figure',
+  fraction: 'figure',
+};
+
+/**
+ * The table in a region of its own that scrolls where it is wider than the page: a caption, heads with
+ * scope, the first column as heads of the rows, the totals in the last row; a sentence where there are
+ * no rows.
+ */
+export function tableMarkup(table: Table, place: TablePlace): Markup {
+  if (table.rows.length === 0) return markup`<p>${NOTHING}</p>`;
+  const columns = columnsOf(table);
+  const caption = `caption-${place.number}`;
+  return markup`<div class="scroll" role="region" aria-labelledby="${caption}" tabindex="0">
+    <table class="${sizeOf(columns)}">
+      <caption id="${caption}"><span class="said">${captionOf(table, place)}</span></caption>
+      <thead>
+        <tr>${columns.map(headCell)}</tr>
+      </thead>
+      ${bodies(table, columns, place)}
+    </table>
+  </div>`;
+}
+
+/** The columns that are seen, without the one that parts the rows. */
+function columnsOf(table: Table): ShownColumn[] {
+  const columns = table.columns.filter(({ key }) => key !== table.partedBy);
+  return shownTable({ ...table, columns }, (text) => text);
+}
+
+/** More columns are set smaller, so that they go on a sheet of paper. */
+function sizeOf(columns: readonly ShownColumn[]): string {
+  if (columns.length > 11) return 'many';
+  return columns.length > 7 ? 'some' : 'few';
+}
+
+function captionOf(table: Table, { titled, hasRecords }: TablePlace): Markup {
+  const title = titled
+    ? markup`<span class="unseen">${table.title}. </span>`
+    : markup`<strong>${table.title}</strong> `;
+  const hasMoney = table.columns.some(({ type }) => type === 'money');
+  const money = hasMoney && table.currency !== '' ? `Amounts in ${table.currency}. ` : '';
+  const leads = table.rows.some((_, at) => hasRecords(at));
+  return markup`${title}${money}${leads ? 'Each figure leads to the records behind it.' : ''}`;
+}
+
+function headCell({ column, head }: ShownColumn): Markup {
+  return markup`<th scope="col" class="${CLASSES[column.type]}">${head}</th>`;
+}
+
+function bodies(table: Table, columns: readonly ShownColumn[], place: TablePlace): Markup {
+  const parts = partsOf(table);
+  const totals = table.totals === undefined ? [] : [totalBody(columns, place, table)];
+  return lines([...parts.map((part) => partBody(part, columns, place)), ...totals]);
+}
+
+/** Rows that stand together, by their numbers; without a title where the table has no parts. */
+interface TablePart {
+  readonly title: string | undefined;
+  readonly rows: readonly number[];
+}
+
+function partsOf({ rows, partedBy }: Table): readonly TablePart[] {
+  const numbers = [...rows.keys()];
+  if (partedBy === undefined) return [{ title: undefined, rows: numbers }];
+  const titleOf = (at: number): string => {
+    const cell = rows[at]?.[partedBy];
+    return typeof cell === 'string' ? cell : '';
+  };
+  const titles = [...new Set(numbers.map(titleOf))];
+  return titles.map((title) => ({ title, rows: numbers.filter((at) => titleOf(at) === title) }));
+}
+
+function partBody(
+  { title, rows }: TablePart,
+  columns: readonly ShownColumn[],
+  place: TablePlace,
+): Markup {
+  const head =
+    title === undefined
+      ? NONE
+      : markup`<tr class="part"><th scope="rowgroup" colspan="${columns.length}">${title}</th></tr>
+          `;
+  return markup`<tbody>
+    ${head}${lines(rows.map((at) => rowMarkup(columns, at, place)))}
+  </tbody>`;
+}
+
+function rowMarkup(columns: readonly ShownColumn[], at: number, place: TablePlace): Markup {
+  const [first, ...others] = columns;
+  const leadsTo = place.hasRecords(at) ? recordsId(place.number, at) : undefined;
+  const head =
+    first === undefined
+      ? NONE
+      : markup`<th scope="row" class="${CLASSES[first.column.type]}">${first.cells[at]}</th>`;
+  const cells = others.map(({ column, cells: texts }) => cell(column, texts[at] ?? '', leadsTo));
+  return markup`<tr id="${rowId(place.number, at)}">${head}${cells}</tr>`;
+}
+
+function cell(column: Column, text: string, leadsTo: string | undefined): Markup {
+  const isLink = leadsTo !== undefined && text !== '' && isFigure(column);
+  const content = isLink ? markup`<a href="#${leadsTo}">${text}</a>` : markup`${text}`;
+  return markup`<td class="${CLASSES[column.type]}">${content}</td>`;
+}
+
+function totalBody(columns: readonly ShownColumn[], place: TablePlace, table: Table): Markup {
+  const leads = table.rows.some((_, at) => place.hasRecords(at));
+  const leadsTo = leads ? recordsId(place.number) : undefined;
+  const [first, ...others] = columns;
+  const head =
+    first === undefined
+      ? NONE
+      : markup`<th scope="row" class="${CLASSES[first.column.type]}">${first.total}</th>`;
+  const cells = others.map(({ column, total }) => cell(column, total, leadsTo));
+  return markup`<tbody class="total">
+    <tr>${head}${cells}</tr>
+  </tbody>`;
+}
+
+/** What a row is about, in words: its texts before the first figure. */
+export function rowLabel(table: Table, row: number): string {
+  const columns = columnsOf(table);
+  const before = columns.findIndex(({ column }) => isFigure(column));
+  const texts = columns.slice(0, before < 0 ? 1 : Math.max(1, before));
+  const words = texts.map(({ cells }) => cells[row] ?? '').filter((text) => text !== '');
+  const part = table.partedBy === undefined ? null : (table.rows[row]?.[table.partedBy] ?? null);
+  return [...(typeof part === 'string' ? [part] : []), ...words].join(', ');
+}

@@ -1,0 +1,78 @@
+/** The charts of pages: income by month and product, losses with their intervals, firing cost over time. */
+import type { Book } from '../book.ts';
+import { monthOf } from '../number/date.ts';
+import { decimal, divide, sum } from '../number/decimal.ts';
+import type { FiringCost } from '../reckon/firing-cost.ts';
+import type { Flows } from '../reckon/flow.ts';
+import type { Period } from '../reckon/income.ts';
+import type { Span } from '../reckon/losses.ts';
+import type { Chart } from './chart.ts';
+import { firingsIn } from './firings.ts';
+import { moneyColumn, spanInWords, tableHead, textColumn } from './head.ts';
+import { incomeTable } from './income.ts';
+import { lossesTable } from './losses.ts';
+import type { Row, Table } from './table.ts';
+
+/** Net income of a period by month and by item. */
+export function incomeCharts(book: Book, flows: Flows, period: Period): readonly Chart[] {
+  const months = incomeTable(book, flows, { by: 'month', period });
+  const items = incomeTable(book, flows, { by: 'product', period });
+  return [
+    { shape: 'columns', title: 'Net income by month', table: months, label: 'item', value: 'net' },
+    { shape: 'bars', title: 'Net income by item', table: items, label: 'item', value: 'net' },
+  ];
+}
+
+/** Loss rates by kind of firing, each between its 95 % bounds. */
+export function lossChart(book: Book, flows: Flows, span: Span): Chart {
+  return {
+    shape: 'intervals',
+    title: 'Loss rate by kind of firing, with its 95 % interval',
+    table: lossesTable(book, flows, { by: 'firing', span }),
+    label: 'group',
+    value: 'lossRate',
+    bounds: { low: 'low', high: 'high' },
+  };
+}
+
+/** What a piece in a firing cost on average, month by month. */
+export function firingCourseChart(book: Book, flows: Flows, span: Span): Chart {
+  return {
+    shape: 'course',
+    title: 'Cost of firing a piece, by month',
+    table: firingMonths(book, flows, span),
+    label: 'month',
+    value: 'perPiece',
+  };
+}
+
+/** Firings by month: how many, their pieces, their cost, and the cost of a piece over all of them. */
+export function firingMonths(book: Book, flows: Flows, span: Span): Table {
+  const firings = firingsIn(flows, span);
+  const months = [...new Set(firings.map(({ firing }) => monthOf(firing.date)))];
+  return {
+    report: 'firings',
+    title: `Cost of firings by month, ${spanInWords(span)}`,
+    ...tableHead(book, flows.stock.asOf),
+    columns: [
+      textColumn('month', 'Month'),
+      { key: 'firings', title: 'Firings', type: 'count' },
+      { key: 'pieces', title: 'Pieces', type: 'count' },
+      moneyColumn('total', 'Total'),
+      moneyColumn('perPiece', 'A piece'),
+    ],
+    rows: months.map((month) => ({
+      month,
+      ...costOf(firings.filter(({ firing }) => monthOf(firing.date) === month)),
+    })),
+    totals: { month: 'total', ...costOf(firings) },
+    notes: [],
+  };
+}
+
+function costOf(firings: readonly FiringCost[]): Row {
+  const pieces = firings.reduce((count, cost) => count + cost.pieces, 0);
+  const total = sum(firings.map((cost) => cost.total));
+  const perPiece = pieces === 0 ? null : divide(total, decimal(pieces));
+  return { firings: firings.length, pieces, total, perPiece };
+}

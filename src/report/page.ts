@@ -1,0 +1,31 @@
+/** A page: tables, charts beside them, and the records behind their figures. */
+import type { Chart } from './chart.ts';
+import type { Table } from './table.ts';
+
+/** One record as a page lists it. */
+export interface RecordLine {
+  readonly id: string;
+  /** What it is, in a word: `sale`. */
+  readonly kind: string;
+  readonly date: string | undefined;
+  readonly what: string;
+  /** Path of its file from the studio's root. */
+  readonly file: string;
+  /** Line of its first key in the file, from 1; undefined where the file can't be read any more. */
+  readonly line: number | undefined;
+}
+
+/** A page as it is to be rendered; the first table is what it is about. */
+export interface Page {
+  readonly tables: readonly [Table, ...Table[]];
+  readonly charts: readonly Chart[];
+  /** The records that the tables' `behind` name, by id. */
+  readonly records: ReadonlyMap<string, RecordLine>;
+  /** From the page to the studio's root, with a slash at its end: empty, or `../`. */
+  readonly root: string;
+}
+
+/** The page of one table, where nothing is known but the table. */
+export function bareTable(table: Table): Page {
+  return { tables: [table], charts: [], records: new Map(), root: '' };
+}

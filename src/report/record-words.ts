@@ -1,0 +1,106 @@
+/** What a record is about, in a few words for a list: whom it was from, what it was of. */
+import type { Book, Entry, Kind, RecordOf } from '../book.ts';
+import { NOUN } from '../check/finding.ts';
+import { KINDS } from '../book.ts';
+import type { Decimal } from '../number/decimal.ts';
+import type { Quantity } from '../number/unit.ts';
+
+/** A record in a few words, without its place in the file. */
+export interface RecordWords {
+  readonly id: string;
+  /** What one of its kind is called. */
+  readonly kind: string;
+  readonly date: string | undefined;
+  readonly what: string;
+  readonly file: string;
+}
+
+/** The records of these ids in words, in the ids' order; ids that are nowhere in the book are left out. */
+export function recordWords(book: Book, ids: Iterable<string>): RecordWords[] {
+  return [...new Set(ids)].flatMap((id) => {
+    const kind = KINDS.find((each) => book[each].has(id));
+    return kind === undefined ? [] : [wordsOf(book, kind, id)];
+  });
+}
+
+function wordsOf(book: Book, kind: Kind, id: string): RecordWords {
+  const record = book[kind].get(id) as Entry & { readonly date?: string; readonly from?: string };
+  const { file, date, from } = record;
+  return { id, kind: NOUN[kind], date: date ?? from, what: whatOf(kind, record), file };
+}
+
+/** How the records of each kind are told in words; the others have a name. */
+const WORDS: { readonly [K in Kind]?: (record: RecordOf[K]) => readonly Word[] } = {
+  tariffs: ({ fuel, per, price }) => [fuel, `${price.toString()} per ${per}`],
+  bought: ({ supplier, invoice, lines }) => [
+    supplier,
+    invoice === undefined ? undefined : `invoice ${invoice}`,
+    list(lines.map(({ material, quantity }) => `${amountOf(quantity)} ${material}`)),
+  ],
+  reclaimed: ({ material, quantity }) => [`${amountOf(quantity)} ${material}`],
+  mixed: ({ recipe, baseWeight, totalWeight }) => [recipe, amountOf(baseWeight ?? totalWeight)],
+  pieces: ({ made, product, title }) => [`${made} ${product}`, title],
+  firings: ({ kind, kiln, cone }) => [kind, kiln, cone === undefined ? undefined : `cone ${cone}`],
+  used: ({ material, quantity, for: purpose }) => [`${amountOf(quantity)} ${material}`, purpose],
+  counted: ({ materials = [], pieces = [] }) => [
+    list([...materials.map(({ material }) => material), ...pieces.map(({ product }) => product)]),
+  ],
+  sales: ({ channel, buyer, lines }) => [
+    channel,
+    buyer,
+    list(
+      lines.map(
+        ({ count, product, class: course, for: purpose }) =>
+          `${count} ${product ?? course ?? purpose ?? ''}`,
+      ),
+    ),
+  ],
+  consigned: ({ channel, sent = [], back = [], missing = [] }) => [
+    channel,
+    moved('sent', sent),
+    moved('back', back),
+    moved('missing', missing),
+  ],
+  spent: ({ to, for: category, amount }) => [to, category, money(amount)],
+  tests: ({ kind, recipe, lot, result }) => [kind, recipe ?? lot, result],
+};
+
+type Word = string | undefined;
+
+function whatOf(kind: Kind, record: Entry): string {
+  const say = WORDS[kind] as ((record: Entry) => readonly Word[]) | undefined;
+  const words = say ? say(record) : named(record);
+  return words.filter((word) => word !== undefined && word !== '').join(', ');
+}
+
+/** Definitions have a name; whatever else has none is told by its id. */
+function named(record: Entry): readonly Word[] {
+  return 'name' in record && typeof record.name === 'string' ? [record.name] : [];
+}
+
+const MOST_ITEMS = 4;
+
+function list(items: readonly string[]): string {
+  const shown = items.slice(0, MOST_ITEMS);
+  const more = items.length - shown.length;
+  return [...shown, ...(more === 0 ? [] : [`and ${more} more`])].join(', ');
+}
+
+function moved(
+  word: string,
+  lines: readonly { readonly count: number; readonly product: string }[],
+): Word {
+  if (lines.length === 0) return undefined;
+  return `${word} ${list(lines.map(({ count, product }) => `${count} ${product}`))}`;
+}
+
+function amountOf(quantity: Quantity | undefined): string {
+  if (quantity === undefined) return '';
+  return quantity.unit === 'each'
+    ? quantity.value.toString()
+    : `${quantity.value.toString()} ${quantity.unit}`;
+}
+
+function money(amount: Decimal): string {
+  return amount.toString();
+}
