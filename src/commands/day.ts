@@ -1,39 +1,53 @@
 /** `saggar day`: one screen at the day's end. */
-import { flow } from '../reckon/flow.ts';
 import { uncommittedFiles } from '../read/uncommitted.ts';
-import { render } from '../render/render.ts';
-import { renderSheet } from '../render/sheet.ts';
-import { dayReport, type DayAround, type DayReport, type Step } from '../report/day.ts';
-import { openStudio, type Opened } from './open.ts';
-import { refuse, renderOptions, standingInTheWay } from './show.ts';
+import type { DayReport, Step } from '../report/day.ts';
+import type { Found } from './find-studio.ts';
+import type { Opened } from './open.ts';
+import { renderOptions, showAnswer, standingInTheWay, type Answer } from './show.ts';
 import { quoted, saggarCommand } from './take-back.ts';
-import { EXIT, isRefusal, type Asked, type Command, type World } from './world.ts';
+import { isRefusal, type Asked, type Command, type Refusal, type World } from './world.ts';
 
 /** The most lines that a day takes: a usual terminal has 24, and the prompt needs one of them. */
 const SCREEN = 23;
 
 /** Shows where the studio stands, on one screen; with `--long` everything that there is to say. */
-export const day: Command = async (asked, world) => {
-  const opened = await openStudio(asked, world);
-  if (isRefusal(opened)) return refuse(world, opened);
-  const report = dayReport(
-    opened.book,
-    flow(opened.book, opened.asOf),
-    around(asked, world, opened),
-  );
-  world.write(await shown(report, asked, { world, errors: opened.errors }));
-  if (opened.errors === 0) return EXIT.fine;
-  world.complain(standingInTheWay(opened.errors));
-  return EXIT.errors;
+export const day: Command = (asked, world) => {
+  let uncommitted: number | undefined;
+  return showAnswer(asked, world, {
+    beside: ({ folder }) => {
+      uncommitted = uncommittedFiles(folder)?.length;
+      return [world.today, uncommitted];
+    },
+    find: (found) => dayAnswer(found, asked, { world, uncommitted }),
+  });
 };
 
-function around(asked: Asked, world: World, opened: Opened): DayAround {
-  return {
-    errors: opened.errors,
+/** What a day's page says beside what is in the book. */
+interface Beside {
+  readonly world: World;
+  /** How many files git has not committed as they are; undefined where there is no git. */
+  readonly uncommitted: number | undefined;
+}
+
+async function dayAnswer(
+  found: Found,
+  asked: Asked,
+  { world, uncommitted }: Beside,
+): Promise<Answer | Refusal> {
+  const { openFound } = await import('./open.ts');
+  const { flow } = await import('../reckon/flow.ts');
+  const { dayReport } = await import('../report/day.ts');
+  const opened = await openFound(found, world, (book) => flow(book, found.asOf));
+  if (isRefusal(opened)) return opened;
+  const { book, asOf, errors } = opened;
+  const around = {
+    errors,
     warnings: warningsIn(opened, world),
-    uncommitted: uncommittedFiles(opened.folder)?.length,
-    typed: (step) => typed(step, asked, opened),
+    uncommitted,
+    typed: (step: Step) => typed(step, asked, opened),
   };
+  const report = dayReport(book, flow(book, asOf), around);
+  return { text: await shown(report, asked, { world, errors }), errors };
 }
 
 /** Looking back from an earlier day, what came after it is nothing to be warned of. */
@@ -62,7 +76,8 @@ async function shown(
   { world, errors }: Page,
 ): Promise<string> {
   const options = renderOptions(asked, world);
-  if (options.as !== 'text') return render(table, options);
+  if (options.as !== 'text') return (await import('../render/render.ts')).render(table, options);
+  const { renderSheet } = await import('../render/sheet.ts');
   if (asked.options['long'] === true) return renderSheet(sheet, options);
   // What is said on standard error below the page is to be on the same screen.
   const below = errors === 0 ? 0 : Math.ceil(standingInTheWay(errors).length / world.width);

@@ -9,19 +9,35 @@ import { EXIT, isRefusal, textOption, type Asked, type Refusal, type World } fro
 /** Makes a report of an opened studio, or says why it can't. */
 export type MakeTable = (opened: Opened, asked: Asked) => Table | Refusal;
 
-/**
- * Shows one report. Figures are of what is sound in the book; where errors stand in the way it says so
- * on standard error and returns the status of errors.
- */
-export async function showReport(
+/** Shows one report. */
+export function showReport(
   asked: Asked,
   world: World,
   load: () => Promise<MakeTable>,
 ): Promise<number> {
+  return showAnswer(asked, world, { find: (found) => newAnswer(found, { asked, world, load }) });
+}
+
+/** How an answer is found, where none is known. */
+export interface Inquiry {
+  readonly find: (found: Found) => Promise<Answer | Refusal>;
+  /** What it depends on beside what is asked and the studio's files. */
+  readonly beside?: (found: Found) => unknown;
+}
+
+/**
+ * Shows the answer that is known to what is asked, or finds it. Figures are of what is sound in the
+ * book; where errors stand in the way it says so on standard error and returns the status of errors.
+ */
+export async function showAnswer(
+  asked: Asked,
+  world: World,
+  { find, beside }: Inquiry,
+): Promise<number> {
   const found = findAsked(asked, world);
   if (isRefusal(found)) return refuse(world, found);
-  const answers = openAnswers(questionOf(asked, world, found));
-  const answer = asAnswer(answers.recall()) ?? (await newAnswer(found, { asked, world, load }));
+  const answers = openAnswers(questionOf(asked, world, { ...found, beside: beside?.(found) }));
+  const answer = asAnswer(answers.recall()) ?? (await find(found));
   if (isRefusal(answer)) return refuse(world, answer);
   answers.keep(answer);
   world.write(answer.text);
@@ -31,7 +47,7 @@ export async function showReport(
 }
 
 /** A report as it was shown, and how many errors stood in its way. */
-interface Answer {
+export interface Answer {
   readonly text: string;
   readonly errors: number;
 }
@@ -82,13 +98,17 @@ async function rendered(
 }
 
 /** All that a report depends on beside the studio's files. */
-function questionOf(asked: Asked, world: World, { folder, asOf }: Found): Question {
+function questionOf(
+  asked: Asked,
+  world: World,
+  { folder, asOf, beside }: Found & { readonly beside: unknown },
+): Question {
   const looks = renderOptions(asked, world);
   // Whatever is not for a person looks alike at every width.
   const look = looks.as === 'text' ? looks : looks.as;
   const names = Object.keys(asked.options).filter((name) => name !== 'studio');
   const options = names.sort().map((name) => [name, asked.options[name]]);
-  const words = JSON.stringify([asked.command, asked.words, options, asOf, look]);
+  const words = JSON.stringify([asked.command, asked.words, options, asOf, look, beside]);
   return { studioDir: folder, stamp: world.stamp, words };
 }
 
