@@ -3,7 +3,7 @@ import type { Book } from '../book.ts';
 import type { Finding } from '../problem.ts';
 import type { CoreFile } from '../read/core.ts';
 import type { RawFile } from '../read/raw.ts';
-import { addFile, emptyDraft, finishBook, type Draft } from './draft.ts';
+import { addFile, emptyDraft, finishBook, type Draft, type Twin } from './draft.ts';
 import { runRules } from './rules.ts';
 import { duplicateIds } from './rules/duplicate-id.ts';
 import { strayFiles, type StrayFile } from './rules/stray-file.ts';
@@ -11,7 +11,11 @@ import { checkFile, type CheckedFile } from './schema.ts';
 import { unsoundIn } from './unsound.ts';
 
 /** A raw file; a clean one was found without faults before, and has not changed since. */
-export type FileToCheck = RawFile & { readonly clean?: boolean };
+export interface FileToCheck extends RawFile {
+  readonly clean?: boolean;
+  /** A book that was made of this very file among others: its records need no typing again. */
+  readonly book?: Book;
+}
 
 /** What reading a studio gives: its files, and what was wrong with them as files. */
 export interface Reading {
@@ -45,10 +49,11 @@ export interface Taken {
 /**
  * Holds every file against its schema and types what is sound. Records with faults of their own are
  * left out; of two records with one id, the first one is taken. Settings with faults are left out one
- * by one, and a studio without any has none but empty names.
+ * by one, and a studio without any has none but empty names. A twin's records are taken where the two
+ * have a file in common.
  */
-export function takeIn(reading: Reading): Taken {
-  const draft = emptyDraft();
+export function takeIn(reading: Reading, twin?: Twin): Taken {
+  const draft = emptyDraft(twin);
   const clean: string[] = [];
   const faults = reading.files.flatMap((file) => {
     const checked = file.clean ? withoutFaults(file) : checkFile(file, reading.coreOf);

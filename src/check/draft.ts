@@ -1,5 +1,5 @@
 /** A book in the making: file by file, the sound records typed and the unsound ones set aside. */
-import { KINDS, type Book, type Kind, type RecordOf, type Studio } from '../book.ts';
+import { KINDS, type Book, type Entry, type Kind, type RecordOf, type Studio } from '../book.ts';
 import type { Raw, RawFile, RawMap } from '../read/raw.ts';
 import type { NamedRecord } from './rules/duplicate-id.ts';
 import type { CheckedFile } from './schema.ts';
@@ -14,8 +14,16 @@ export interface UnsoundRecord {
 
 type Records = { readonly [K in Kind]: Map<string, RecordOf[K]> };
 
+/** Another state of the same studio that was taken in before. */
+export interface Twin {
+  readonly records: Records;
+  /** Whether a file is the same in both, and is sound. */
+  readonly isShared: (file: string) => boolean;
+}
+
 /** What has been taken in so far. */
 export interface Draft {
+  readonly twin: Twin | undefined;
   studio: Studio;
   readonly records: Records;
   /** Every record, sound or not, in the order of the files. */
@@ -26,20 +34,23 @@ export interface Draft {
 const NO_STUDIO: Studio = { file: 'studio.yaml', format: '1', name: '', currency: '' };
 
 /** No records yet. */
-export function emptyDraft(): Draft {
+export function emptyDraft(twin?: Twin): Draft {
   const records = Object.fromEntries(
     KINDS.map((kind) => [kind, new Map<string, RecordOf[Kind]>()]),
   ) as unknown as Records;
-  return { studio: NO_STUDIO, records, named: [], unsound: [] };
+  return { twin, studio: NO_STUDIO, records, named: [], unsound: [] };
 }
 
+/** A file, and the book that it was taken into before, if any. */
+type FileToTake = RawFile & { readonly book?: Book };
+
 /** Takes in a checked file: sound records are typed, the first of an id counts. */
-export function addFile(draft: Draft, file: RawFile, checked: CheckedFile): void {
+export function addFile(draft: Draft, file: FileToTake, checked: CheckedFile): void {
   if (file.kind === 'studio') {
     addSettings(draft, file, checked);
     return;
   }
-  addRecords(draft, { kind: file.kind, file }, checked.sound);
+  addRecords(draft, { ...file, kind: file.kind }, checked.sound);
 }
 
 /** The book of all that was taken in. */
@@ -49,15 +60,18 @@ export function finishBook({ studio, records }: Draft): Book {
 
 function addRecords(
   { records, named, unsound }: Draft,
-  { kind, file: { file, root } }: { readonly kind: Kind; readonly file: RawFile },
+  { kind, file, root, book }: FileToTake & { readonly kind: Kind },
   sound: RawMap,
 ): void {
-  const known: Map<string, unknown> = records[kind];
+  const taken: Map<string, unknown> = records[kind];
+  const typed: ReadonlyMap<string, Entry> | undefined = book?.[kind];
   for (const id of Object.keys(root)) {
     named.push({ id, kind, file });
     const raw = sound[id];
+    const known = typed?.get(id);
     if (raw === undefined) unsound.push({ kind, id, raw: root[id] ?? '' });
-    else if (!known.has(id)) known.set(id, typeRecord(kind, raw as RawMap, { id, file }));
+    else if (!taken.has(id))
+      taken.set(id, known?.file === file ? known : typeRecord(kind, raw as RawMap, { id, file }));
   }
 }
 

@@ -98,7 +98,7 @@ function readOpen(handle: number, file: string): Source | Finding {
       hint: 'give it another name, or put it elsewhere',
     });
   const bytes = stats.size > LARGEST_FILE ? undefined : readBytes(handle, stats.size);
-  if (bytes === undefined) return unreadable(file, tooLarge(stats.size));
+  if (bytes === undefined) return tooLarge(file, stats.size);
   const text = decodeText(file, bytes);
   return typeof text === 'string' ? { text, stamp: asStamp(stats) } : text;
 }
@@ -123,10 +123,11 @@ function readBytes(handle: number, size: number): Buffer | undefined {
   return filled <= LARGEST_FILE ? buffer.subarray(0, filled) : undefined;
 }
 
-function tooLarge(size: number): { message: string; hint: string } {
+/** A finding for a file of more bytes than are read. */
+export function tooLarge(file: string, size: number): Finding {
   const mebibytes = (size / (1024 * 1024)).toFixed(1);
-  return {
+  return unreadable(file, {
     message: `the file is too large, ${mebibytes} MiB: files up to 5 MiB are read`,
     hint: 'split it by year or by month, in a folder of the same name',
-  };
+  });
 }

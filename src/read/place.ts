@@ -3,7 +3,8 @@ import type { Finding, Place, Problem, Spot } from '../problem.ts';
 import { readSource } from './disk.ts';
 import { wholeFile } from './lines.ts';
 
-type PlaceOf = (at: Spot | Place) => Place;
+/** Gives the place of a spot, and a place as it is. */
+export type PlaceOf = (at: Spot | Place) => Place;
 
 /**
  * The findings with their places, sorted by file, line, column and rule. A place that is known is
@@ -14,9 +15,26 @@ export async function locate(
   studioDir: string,
   findings: readonly Finding[],
 ): Promise<readonly Problem[]> {
+  return locateIn((file) => textOnDisk(studioDir, file), findings);
+}
+
+/** The text of a file as it is to be looked at; undefined where there is none. */
+export type TextOf = (file: string) => string | undefined;
+
+/** The same with the files' texts from wherever they are. */
+export async function locateIn(
+  textOf: TextOf,
+  findings: readonly Finding[],
+): Promise<readonly Problem[]> {
   const spots = findings.flatMap(({ at, related = [] }) => [at, ...related.map((r) => r.at)]);
-  const placeOf = spots.every(isPlace) ? sure : await lookup(studioDir);
+  const placeOf = spots.every(isPlace) ? sure : await placesOf(textOf);
   return findings.map((finding) => asProblem(finding, placeOf)).sort(inOrder);
+}
+
+/** The text of a file on the disk; undefined where it can't be read. */
+export function textOnDisk(studioDir: string, file: string): string | undefined {
+  const source = readSource(studioDir, file);
+  return 'text' in source ? source.text : undefined;
 }
 
 function isPlace(at: Spot | Place): at is Place {
@@ -28,7 +46,7 @@ function sure(at: Spot | Place): Place {
 }
 
 /** Places by file; the yaml package is loaded only when there is something to look up. */
-async function lookup(studioDir: string): Promise<PlaceOf> {
+export async function placesOf(textOf: TextOf): Promise<PlaceOf> {
   const { placesIn } = await import('./spots.ts');
   const known = new Map<string, (spot: Spot) => Place>();
   return (at) => {
@@ -39,8 +57,8 @@ async function lookup(studioDir: string): Promise<PlaceOf> {
   };
 
   function fileLookup(file: string): (spot: Spot) => Place {
-    const source = readSource(studioDir, file);
-    return 'text' in source ? placesIn(file, source.text) : sure;
+    const text = textOf(file);
+    return text === undefined ? sure : placesIn(file, text);
   }
 }
 
@@ -50,10 +68,16 @@ function asProblem(finding: Finding, placeOf: PlaceOf): Problem {
     rule,
     severity,
     place: placeOf(at),
+    ...recordOf(at),
     message,
     hint,
     related: related.map((other) => ({ place: placeOf(other.at), message: other.message })),
   };
+}
+
+function recordOf(at: Spot | Place): Pick<Problem, 'record'> {
+  const first = isPlace(at) ? undefined : at.path[0];
+  return first === undefined ? {} : { record: String(first) };
 }
 
 function inOrder(a: Problem, b: Problem): number {

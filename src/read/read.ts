@@ -58,11 +58,24 @@ export async function readStudio(
   const blocked = listing.findings.find(({ at }) => at.file === STUDIO_FOLDER);
   if (blocked) return { refused: `the folder ${studioDir} can't be read: ${blocked.message}` };
   const memory = cache ? openMemory(studioDir, stamp, kinds) : NO_MEMORY;
+  return readShelf({ listing, memory, sourceOf: (file) => readSource(studioDir, file) });
+}
+
+/** Files that can be read, wherever their texts come from. */
+export interface Shelf {
+  readonly listing: Listing;
+  readonly memory: Memory;
+  /** The text of a file, or why there is none. */
+  readonly sourceOf: (file: string) => Source | Finding;
+}
+
+/** Reads the files of a shelf, each as `readStudio` does. */
+export async function readShelf({ listing, memory, sourceOf }: Shelf): Promise<Reading> {
   const recalled = listing.files.map(memory.recall);
   if (recalled.includes(undefined)) memory.begin();
   const taken = listing.files.map((listed, index) => {
     const kept = recalled[index];
-    return kept ? { listed, kept, findings: [] } : take(studioDir, listed);
+    return kept ? { listed, kept, findings: [] } : take(listed, sourceOf);
   });
   const parse = taken.some(isUnread) ? (await import('./parse.ts')).parseText : undefined;
   return asReading(
@@ -90,8 +103,8 @@ interface Taken {
   readonly findings: readonly Finding[];
 }
 
-function take(studioDir: string, listed: ListedFile): Taken {
-  const source = readSource(studioDir, listed.file);
+function take(listed: ListedFile, sourceOf: Shelf['sourceOf']): Taken {
+  const source = sourceOf(listed.file);
   if (!('text' in source)) return { listed, findings: [source] };
   const content = scan(source.text, OPTIONS);
   return content ? { listed, source, content, findings: [] } : { listed, source, findings: [] };

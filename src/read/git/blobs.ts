@@ -1,0 +1,70 @@
+/** Reads the contents of many files from git's objects with one process. */
+import { Buffer } from 'node:buffer';
+import { LARGEST_FILE } from '../disk.ts';
+import { pipeGit, type GitPlace } from './run.ts';
+
+/** A content, or the size of one that is too large to be read. */
+export type Blob = Buffer | { readonly tooLarge: number };
+
+/** The contents of these objects by id; those that are missing are left out. */
+export async function readBlobs(
+  place: GitPlace,
+  ids: readonly string[],
+): Promise<ReadonlyMap<string, Blob>> {
+  const wanted = [...new Set(ids)];
+  const reader = newReader();
+  if (wanted.length === 0) return reader.blobs;
+  const words = ['cat-file', '--batch', '--buffer'];
+  await pipeGit(place, { words, input: wanted.map((id) => `${id}\n`).join('') }, reader.take);
+  return reader.blobs;
+}
+
+/** How far what git prints has been read. */
+interface Reading {
+  /** What has come and is not used yet, of a head line or of a content. */
+  parts: Buffer[];
+  /** The content that is being read. */
+  open: { readonly id: string; readonly size: number; left: number } | undefined;
+}
+
+const LINE_FEED = 0x0a;
+
+/** Each object is a line of id, type and size, then the content and a line feed. */
+function newReader(): { blobs: Map<string, Blob>; take: (chunk: Buffer) => void } {
+  const blobs = new Map<string, Blob>();
+  const reading: Reading = { parts: [], open: undefined };
+  const take = (chunk: Buffer): void => {
+    let rest = chunk;
+    while (rest.length > 0)
+      rest = reading.open ? takeContent(reading, blobs, rest) : takeHead(reading, rest);
+  };
+  return { blobs, take };
+}
+
+function takeHead(reading: Reading, chunk: Buffer): Buffer {
+  const end = chunk.indexOf(LINE_FEED);
+  reading.parts.push(end < 0 ? chunk : chunk.subarray(0, end));
+  if (end < 0) return chunk.subarray(chunk.length);
+  const [id = '', type, size] = Buffer.concat(reading.parts).toString('latin1').split(' ');
+  reading.parts = [];
+  // A missing object has no content behind its line.
+  if (size !== undefined && type !== 'missing')
+    reading.open = { id, size: Number(size), left: Number(size) + 1 };
+  return chunk.subarray(end + 1);
+}
+
+function takeContent(reading: Reading, blobs: Map<string, Blob>, chunk: Buffer): Buffer {
+  const { open } = reading;
+  if (!open) return chunk;
+  const part = chunk.subarray(0, open.left);
+  open.left -= part.length;
+  if (open.size <= LARGEST_FILE) reading.parts.push(part);
+  if (open.left === 0) {
+    const isRead = open.size <= LARGEST_FILE;
+    const content = isRead ? Buffer.concat(reading.parts).subarray(0, open.size) : undefined;
+    blobs.set(open.id, content ?? { tooLarge: open.size });
+    reading.parts = [];
+    reading.open = undefined;
+  }
+  return chunk.subarray(part.length);
+}

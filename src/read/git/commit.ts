@@ -1,0 +1,145 @@
+/** Reads a studio as a commit has it, from git's objects: nothing is checked out. */
+import { tooLarge, type Source, type Stamp } from '../disk.ts';
+import type { Finding } from '../../problem.ts';
+import type { ListedFile } from '../find.ts';
+import { wholeFile } from '../lines.ts';
+import { openMemory, type Keepable, type Memory } from '../memory.ts';
+import type { RawFile } from '../raw.ts';
+import { readShelf, type Reading } from '../read.ts';
+import { decodeText } from '../text.ts';
+import { readBlobs, type Blob } from './blobs.ts';
+import type { Commit, Repository } from './repository.ts';
+import { askGit } from './run.ts';
+import { listCommit, type CommitListing, type PassedOver } from './tree.ts';
+
+/** A studio's files as a commit has them. */
+export interface CommitReading extends Reading {
+  /** Id of a file's content; undefined for a file that the commit does not have. */
+  readonly blobOf: (file: string) => string | undefined;
+  /** The text of a file, without byte order mark. */
+  readonly textOf: (file: string) => string | undefined;
+  readonly passedOver: readonly PassedOver[];
+}
+
+/** A state of the studio that was read and checked, to take the files from that are the same there. */
+export interface ReadBefore {
+  /** Whether a file with this content is the same there, and was found clean. */
+  readonly isSame: (file: string, blob: string) => boolean;
+  readonly fileOf: (file: string) => RawFile | undefined;
+}
+
+/** What is known already of some of the files. */
+export interface Known {
+  readonly before?: ReadBefore;
+  /** The studio's folder and the stamp of its cache, for the files that are on the disk as in the commit. */
+  readonly disk?: { readonly studioDir: string; readonly stamp: string };
+}
+
+/** Reads the studio in a commit; undefined where git can't give it. */
+export async function readCommit(
+  repository: Repository,
+  commit: Commit,
+  known: Known = {},
+): Promise<CommitReading | undefined> {
+  const listing = listCommit(repository, commit);
+  if (!listing) return undefined;
+  const recall = recallOf(listing, known, known.disk && unchangedOnDisk(repository, commit));
+  const kept = new Map(listing.files.map((listed) => [listed.file, recall(listed)]));
+  const missing = listing.files.filter(({ file }) => !kept.get(file));
+  const ids = missing.map(({ file }) => listing.blobs.get(file) ?? '');
+  const blobs = await readBlobs(repository, ids);
+  const memory: Memory = { ...FORGETFUL, recall: ({ file }) => kept.get(file) };
+  const sourceOf = (file: string): Source | Finding => sourceIn(listing, blobs, file);
+  const reading = await readShelf({ listing, memory, sourceOf });
+  return {
+    ...reading,
+    blobOf: (file) => listing.blobs.get(file),
+    textOf: (file) => textIn(repository, listing, { blobs, file }),
+    passedOver: listing.passedOver,
+  };
+}
+
+const FORGETFUL = { begin: (): void => undefined, keep: (): void => undefined };
+const NO_STAMP: Stamp = { size: 0, modified: 0, changed: 0, inode: 0 };
+
+type Recall = (listed: ListedFile) => Keepable | undefined;
+
+function recallOf(
+  { blobs }: CommitListing,
+  { before, disk }: Known,
+  isOnDisk: ((file: string) => boolean) | undefined,
+): Recall {
+  const fromDisk = disk && isOnDisk ? diskRecall(disk, isOnDisk) : (): undefined => undefined;
+  return (listed) => {
+    const { file, kind } = listed;
+    const known = before?.isSame(file, blobs.get(file) ?? '') ? before.fileOf(file) : undefined;
+    if (known?.kind === kind) return { ...known, stamp: NO_STAMP };
+    return fromDisk(listed);
+  };
+}
+
+function diskRecall(
+  { studioDir, stamp }: NonNullable<Known['disk']>,
+  isOnDisk: (file: string) => boolean,
+): Recall {
+  const { recall } = openMemory(studioDir, stamp);
+  return (listed) => (isOnDisk(listed.file) ? recall(listed) : undefined);
+}
+
+function sourceIn(
+  { blobs: ids }: CommitListing,
+  blobs: ReadonlyMap<string, Blob>,
+  file: string,
+): Source | Finding {
+  const blob = blobs.get(ids.get(file) ?? '');
+  if (!blob) return missing(file);
+  if ('tooLarge' in blob) return tooLarge(file, blob.tooLarge);
+  const text = decodeText(file, blob);
+  return typeof text === 'string' ? { text, stamp: NO_STAMP } : text;
+}
+
+function missing(file: string): Finding {
+  return {
+    rule: 'unreadable-file',
+    severity: 'error',
+    at: wholeFile(file),
+    message: 'git does not have its content here',
+    hint: 'fetch the commit with all its files, or mend the repository: git fsck says what is missing',
+  };
+}
+
+function textIn(
+  repository: Repository,
+  listing: CommitListing,
+  { blobs, file }: { readonly blobs: ReadonlyMap<string, Blob>; readonly file: string },
+): string | undefined {
+  const id = listing.blobs.get(file);
+  if (id === undefined) return undefined;
+  if (!blobs.has(id)) return askGit(repository, ['cat-file', 'blob', id])?.replace(/^\ufeff/, '');
+  const source = sourceIn(listing, blobs, file);
+  return 'text' in source ? source.text : undefined;
+}
+
+/**
+ * Tells of a file of the studio whether it is on the disk as a commit has it. Files that git was told
+ * not to look at count as changed.
+ */
+export function unchangedOnDisk(
+  repository: Repository,
+  { id }: Pick<Commit, 'id'>,
+): (file: string) => boolean {
+  const { prefix } = repository;
+  const looks = ['--name-only', '-z', '--no-renames', '--no-ext-diff', '--no-textconv'];
+  const words = ['diff', ...looks, '--ignore-submodules=all', id, '--', '.'];
+  const changed = repository.isBare ? undefined : askGit(repository, words);
+  const marked = changed === undefined ? undefined : askGit(repository, ['ls-files', '-v', '-z']);
+  if (changed === undefined || marked === undefined) return () => false;
+  const paths = changed.split('\0').map((path) => path.slice(prefix.length));
+  const doubtful = new Set([...paths, ...marked.split('\0').flatMap(unwatched)]);
+  return (file) => !doubtful.has(file);
+}
+
+/** A file that git takes to be unchanged without a look: its letter is small, or `S`. */
+function unwatched(line: string): string[] {
+  return /^[a-zS] /.test(line) ? [line.slice(2)] : [];
+}

@@ -1,0 +1,99 @@
+/** Lists the studio's files in a commit, by the rules of those on the disk. */
+import { isYamlName, kindOf, likelyPath } from '../kinds.ts';
+import type { ListedFile, Listing } from '../find.ts';
+import type { Commit, Repository } from './repository.ts';
+import { askGit } from './run.ts';
+
+/** What a commit has that is not looked into: a link or another repository. */
+export interface PassedOver {
+  readonly path: string;
+  readonly what: 'link' | 'submodule';
+}
+
+/** The studio's files in a commit. */
+export interface CommitListing extends Listing {
+  /** Path from the studio's root → id of the file's content. */
+  readonly blobs: ReadonlyMap<string, string>;
+  readonly passedOver: readonly PassedOver[];
+}
+
+interface Entry {
+  readonly mode: string;
+  readonly id: string;
+  /** From the studio's root. */
+  readonly path: string;
+}
+
+const LINK = '120000';
+const SUBMODULE = '160000';
+
+/** The files of the studio in a commit; undefined where git can't list them. */
+export function listCommit(
+  repository: Repository,
+  { id }: Pick<Commit, 'id'>,
+): CommitListing | undefined {
+  const { prefix } = repository;
+  const below = prefix === '' ? [] : ['--', prefix];
+  const printed = askGit(repository, ['ls-tree', '-r', '-z', '--full-tree', id, ...below]);
+  if (printed === undefined) return undefined;
+  const entries = printed.split('\0').flatMap((line) => entryOf(line, prefix));
+  const kept = entries.filter(({ path }) => !isPassedOver(path));
+  const plain = kept.filter(({ mode, path }) => isFile(mode) && isYamlName(path));
+  return {
+    files: plain.flatMap(({ path }) => asListed(path)).sort(byFile),
+    strays: plain.filter(({ path }) => !kindOf(path)).map(({ path }) => asStray(path)),
+    findings: [],
+    blobs: new Map(plain.map(({ path, id: blob }) => [path, blob])),
+    passedOver: kept.flatMap(asPassedOver),
+  };
+}
+
+/** One line of git's: mode, type, id, a tab, the path from the repository's root. */
+function entryOf(line: string, prefix: string): Entry[] {
+  const tab = line.indexOf('\t');
+  const path = line.slice(tab + 1);
+  if (tab < 0 || !path.startsWith(prefix)) return [];
+  const [mode = '', , id = ''] = line.slice(0, tab).split(' ');
+  return [{ mode, id, path: path.slice(prefix.length) }];
+}
+
+function isPassedOver(path: string): boolean {
+  return path.split('/').some((name) => name.startsWith('.') || name === 'node_modules');
+}
+
+function isFile(mode: string): boolean {
+  return mode !== LINK && mode !== SUBMODULE;
+}
+
+function asListed(file: string): ListedFile[] {
+  const kind = kindOf(file);
+  return kind === undefined ? [] : [{ file, kind, linked: false }];
+}
+
+function asStray(file: string): Listing['strays'][number] {
+  const suggestion = likelyPath(file);
+  return suggestion === undefined ? { file } : { file, suggestion };
+}
+
+function asPassedOver({ mode, path }: Entry): PassedOver[] {
+  if (mode === SUBMODULE) return [{ path, what: 'submodule' }];
+  return mode === LINK ? [{ path, what: 'link' }] : [];
+}
+
+// By code units, as on the disk; git orders by bytes.
+function byFile(one: ListedFile, other: ListedFile): number {
+  if (one.file === other.file) return 0;
+  return one.file < other.file ? -1 : 1;
+}
+
+/** Path of the one studio in a repository without files beside it; undefined for none or several. */
+export function studioPrefix(
+  repository: Repository,
+  { id }: Pick<Commit, 'id'>,
+): string | undefined {
+  const printed = askGit(repository, ['ls-tree', '-r', '-z', '--name-only', '--full-tree', id]);
+  const found = (printed ?? '').split('\0').filter((path) => /(?:^|\/)studio\.yaml$/.test(path));
+  const [only] = found.includes('studio.yaml') ? ['studio.yaml'] : found;
+  if (only === undefined || (found.length > 1 && only !== 'studio.yaml')) return undefined;
+  return only.slice(0, -'studio.yaml'.length);
+}
