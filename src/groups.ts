@@ -24,3 +24,8 @@ export type IncomeGroup = (typeof INCOME_GROUPS)[number];
 export const PIECES_GROUPS = ['product', 'place'] as const;
 
 export type PiecesGroup = (typeof PIECES_GROUPS)[number];
+
+/** What overhead is spread by: the kiln space that ware takes, or the minutes of work on it. */
+export const OVERHEAD_BASES = ['space', 'labour'] as const;
+
+export type OverheadBasis = (typeof OVERHEAD_BASES)[number];

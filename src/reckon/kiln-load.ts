@@ -60,6 +60,8 @@ export function fireLine(ware: Ware, loaded: Loaded): void {
   const passage = passageOf(state, loaded);
   if (!passage.inTurn) reportOutOfTurn(ware, state, loaded);
   const cost = addCosts(takeFromStage(ware, state, { loaded, passage }), added);
+  const { from, to } = passage;
+  if (outcomeOf(line)) state.passes.push({ firing: loaded.firing, line, from, to, added });
   comeOut(ware, state, { loaded, passage, cost });
 }
 

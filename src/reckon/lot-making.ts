@@ -7,7 +7,7 @@ import { STUDIO_PLACE, pieceShortfall, startLot, type Account, type Ware } from 
 
 const GONE_TO: Readonly<Record<LotGone['how'], Account>> = {
   gift: 'given',
-  kept: 'given',
+  kept: 'kept',
   'given-away': 'given',
   broken: 'lost',
   missing: 'lost',
@@ -30,7 +30,9 @@ export function loseFromLot(ware: Ware, lot: Lot, loss: LotLoss): void {
   const stage = state?.stages.findIndex((pile) => pile.count > 0) ?? -1;
   const pile = state?.stages[stage];
   if (!state || !pile) return;
-  pile.count = Math.max(0, pile.count - loss.count);
+  const count = Math.min(loss.count, pile.count);
+  pile.count -= count;
+  state.lostOutside.push({ day: loss.date, stage, count });
   state.steps.push({ stage, change: -loss.count, words: `lost ${loss.date}` });
   if (pile.count > 0) return;
   ware.accounts.lost.push(pile.cost);

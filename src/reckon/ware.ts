@@ -1,5 +1,5 @@
 /** Lots on their way: how many pieces stand at each stage and grade and place, and what they carry. */
-import type { Book, Day, FiringKind, Grade, Lot, Product } from '../book.ts';
+import type { Book, Day, Firing, FiringKind, Grade, LoadLine, Lot, Product } from '../book.ts';
 import type { Spot } from '../problem.ts';
 import { decimal } from '../number/decimal.ts';
 import { batchOf, costOfSlice, leftIn, type Batch, type Slice } from './batch.ts';
@@ -27,6 +27,24 @@ export interface LotStep {
   readonly words: string;
 }
 
+/** One load line of a lot that has come out: what went through which stages, and what was added there. */
+export interface LotPass {
+  readonly firing: Firing;
+  readonly line: LoadLine;
+  /** Stages before and behind; the same for a refire and a test, which leave the pieces where they were. */
+  readonly from: number;
+  readonly to: number;
+  /** The line's share of the firing, and its glaze. */
+  readonly added: Cost;
+}
+
+/** Pieces lost outside firings, at the stage where they stood. */
+export interface LostOutside {
+  readonly day: Day;
+  readonly stage: number;
+  readonly count: number;
+}
+
 /** The studio itself as a place for finished ware; galleries are named by their channel's id. */
 export const STUDIO_PLACE = '';
 
@@ -36,6 +54,8 @@ export interface LotState {
   readonly product: Product | undefined;
   /** The kinds of firing that it goes through. */
   readonly fired: readonly FiringKind[];
+  /** What its making cost. */
+  readonly making: Cost;
   /** Greenware first, then what came out of each firing but the last. */
   readonly stages: readonly Pile[];
   /** Finished ware. */
@@ -44,11 +64,13 @@ export interface LotState {
   /** Finished ware by grade and place; together as many as are left on the shelf. */
   readonly places: Map<string, number>;
   readonly steps: LotStep[];
+  readonly passes: LotPass[];
+  readonly lostOutside: LostOutside[];
   finishedOn: Day | undefined;
 }
 
 /** Where costs go when pieces leave the book. */
-export type Account = 'sold' | 'lost' | 'given' | 'others' | 'differences';
+export type Account = 'sold' | 'lost' | 'given' | 'kept' | 'others' | 'differences';
 
 /** A cost, or pieces whose cost is reckoned when it is asked for. */
 export type AccountEntry = Cost | Slice | PackedSlice;
@@ -67,7 +89,7 @@ export interface Ware {
 
 /** No lots yet. */
 export function emptyWare(book: Book): Ware {
-  const accounts = { sold: [], lost: [], given: [], others: [], differences: [] };
+  const accounts = { sold: [], lost: [], given: [], kept: [], others: [], differences: [] };
   return {
     book,
     lots: new Map(),
@@ -98,11 +120,14 @@ export function startLot(ware: Ware, lot: Lot, cost: Cost): LotState {
     lot,
     product,
     fired,
+    making: cost,
     stages,
     shelf: batchOf(0, NO_COST),
     inKiln: [],
     places: new Map(),
     steps: [{ stage: 0, change: lot.made, words: 'made' }],
+    passes: [],
+    lostOutside: [],
     finishedOn: undefined,
   };
   ware.lots.set(lot.id, state);

@@ -1,0 +1,126 @@
+/** The steps that lots went through, with what each took: the ground of what a piece of them costs. */
+import type { Book, Day } from '../book.ts';
+import { ZERO, decimal, sum } from '../number/decimal.ts';
+import type { Cost } from './cost.ts';
+import type { Flows } from './flow.ts';
+import { minutesOfLot } from './lot-making.ts';
+import {
+  overheadOfLine,
+  overheadOfMaking,
+  tendedMinutes,
+  type Overhead,
+  type OverheadSpan,
+} from './overhead.ts';
+import { PIECE_PARTS, type PartCosts, type Step } from './piece-cost.ts';
+import type { LotPass, LotState } from './ware.ts';
+
+/**
+ * Lots by product that came out in the span: their first finished pieces did, or where nothing of them
+ * is left, the last of them was lost in it. So each lot belongs to one day. In the order of their ids.
+ */
+export function lotsOut(
+  book: Book,
+  flows: Flows,
+  { from, to }: OverheadSpan,
+): ReadonlyMap<string, readonly LotState[]> {
+  const found = new Map<string, LotState[]>();
+  const states = [...flows.ware.lots.values()].filter(({ lot }) => book.pieces.has(lot.id));
+  for (const state of states.sort((a, b) => (a.lot.id < b.lot.id ? -1 : 1))) {
+    const day = dayOut(state);
+    if (day === undefined || day < from || day > to) continue;
+    const others = found.get(state.lot.product);
+    if (others) others.push(state);
+    else found.set(state.lot.product, [state]);
+  }
+  return found;
+}
+
+/** Good pieces that came out of a lot's last firing, less those lost when fired again. */
+export function goodOf({ lot, fired, passes, lostOutside }: LotState): number {
+  const last = passes.filter(({ to }) => to === fired.length);
+  const out = last.map((pass) =>
+    pass.from < pass.to ? pass.line.in - lostIn(pass) : -lostIn(pass),
+  );
+  const made = fired.length === 0 ? lot.made - countOf(lostOutside) : 0;
+  return out.reduce((all, count) => all + count, made);
+}
+
+/**
+ * The steps of some lots of one product together: the making with its clay and minutes, then each
+ * firing with its shares and its glaze. What was fired again, or as a test, counts in the step that it
+ * had come out of: its cost and its losses there, its pieces not again. Steps that none went through
+ * are left out.
+ */
+export function stepsOf(book: Book, overhead: Overhead, lots: readonly LotState[]): Step[] {
+  const last = Math.max(0, ...lots.map(({ fired }) => fired.length));
+  const steps = Array.from({ length: last + 1 }, (_, at) =>
+    added(lots.map((state) => stepOf(book, overhead, { state, at }))),
+  );
+  return steps.filter((step) => step.in.gt(ZERO));
+}
+
+/** Several goings through one step together. */
+export function added(parts: readonly Step[]): Step {
+  const minutes = parts.map((part) => part.minutes);
+  const known = minutes.filter((each) => each !== undefined);
+  return {
+    in: sum(parts.map((part) => part.in)),
+    lost: sum(parts.map((part) => part.lost)),
+    costs: Object.fromEntries(
+      PIECE_PARTS.map((part) => [part, sum(parts.map(({ costs }) => costs[part] ?? ZERO))]),
+    ),
+    minutes: known.length === minutes.length ? sum(known) : undefined,
+  };
+}
+
+interface At {
+  readonly state: LotState;
+  readonly at: number;
+}
+
+function stepOf(book: Book, overhead: Overhead, { state, at }: At): Step {
+  const passes = state.passes.filter(({ to }) => to === at);
+  const fired = passes.map((pass) => passStep(book, overhead, pass));
+  const elsewhere = countOf(state.lostOutside.filter(({ stage }) => stage === at));
+  const outside = { in: ZERO, lost: decimal(elsewhere), costs: {}, minutes: ZERO };
+  return added([...(at === 0 ? [makingStep(book, overhead, state)] : []), outside, ...fired]);
+}
+
+/** The making's cost is what the lot began with in the flow. */
+function makingStep(book: Book, overhead: Overhead, { lot, making }: LotState): Step {
+  const minutes = minutesOfLot({ book }, lot);
+  const costs = { ...partsOf(making), overhead: overheadOfMaking(overhead, minutes) };
+  return { in: decimal(lot.made), lost: ZERO, costs, minutes };
+}
+
+function passStep(book: Book, overhead: Overhead, pass: LotPass): Step {
+  return {
+    in: pass.from < pass.to ? decimal(pass.line.in) : ZERO,
+    lost: decimal(lostIn(pass)),
+    costs: { ...partsOf(pass.added), overhead: overheadOfLine(book, overhead, pass) },
+    minutes: tendedMinutes(book, pass),
+  };
+}
+
+/** Fuel is energy that was bought before. */
+function partsOf({ fuel = ZERO, energy = ZERO, ...others }: Cost): PartCosts {
+  return { ...others, energy: energy.plus(fuel) };
+}
+
+function lostIn({ line }: LotPass): number {
+  return line.lost ?? 0;
+}
+
+function countOf(lines: readonly { readonly count: number }[]): number {
+  return lines.reduce((all, { count }) => all + count, 0);
+}
+
+function dayOut(state: LotState): Day | undefined {
+  const { fired, passes, stages, inKiln, lostOutside } = state;
+  const finished = passes.filter((pass) => pass.to === fired.length && lostIn(pass) < pass.line.in);
+  if (finished[0]) return finished[0].firing.date;
+  if (inKiln.length > 0 || stages.some(({ count }) => count > 0)) return undefined;
+  return [...passes.map(({ firing }) => firing.date), ...lostOutside.map(({ day }) => day)]
+    .sort()
+    .at(-1);
+}

@@ -1,0 +1,154 @@
+/** Overhead: the running expenses of a stretch of days, and how they are spread over what was made in it. */
+import type { Book, Day, Firing, LoadLine, Spent } from '../book.ts';
+import type { OverheadBasis } from '../groups.ts';
+import { ZERO, decimal, divide, portions, roundTo, sum, type Decimal } from '../number/decimal.ts';
+import { spaceOf } from './firing-cost.ts';
+import type { Flows } from './flow.ts';
+import { minutesOfLot } from './lot-making.ts';
+
+/** From and to, both within. */
+export interface OverheadSpan {
+  readonly from: Day;
+  readonly to: Day;
+}
+
+/** The overhead of a stretch of days, in money. */
+export interface Overhead {
+  readonly by: OverheadBasis;
+  /** What is spread. */
+  readonly total: Decimal;
+  /** Ids of the expenses in it. */
+  readonly records: readonly string[];
+  /** Utilities that were left out because they pay for the energy of the firings, which bear it themselves. */
+  readonly energyPaid: Decimal;
+  /** Kiln parts that were left out because the firings bear the wear of them. */
+  readonly wearPaid: Decimal;
+  /** Wages that were left out because the studio charges its hours to the pieces. */
+  readonly workPaid: Decimal;
+  /** Kiln space fired, or minutes worked: what it is spread over. */
+  readonly over: Decimal;
+  /** Total ÷ over, rounded to 24 decimals; zero where there is nothing to spread it over. */
+  readonly rate: Decimal;
+}
+
+/** Costs of selling: they belong to a sale or a channel, and not to the making of a piece. */
+const SELLING: ReadonlySet<string> = new Set([
+  'advertising',
+  'booth',
+  'car',
+  'commissions',
+  'freight-out',
+  'meals',
+  'travel',
+]);
+
+/**
+ * The expenses that keep the studio going whatever is made, by their dates: everything that is spent
+ * but the costs of selling (their categories, and whatever names a channel or a fair), the energy of the span's
+ * firings as far as utilities pay for it, parts of kilns whose wear is charged to the firings, and
+ * wages where the studio charges its own hours. Spread by the kiln space of all that was fired in the
+ * span (once for each firing), or by the minutes of work on the lots made and the firings tended in it.
+ */
+export function overheadOf(
+  book: Book,
+  flows: Flows,
+  { span, by }: { span: OverheadSpan; by: OverheadBasis },
+): Overhead {
+  const spent = [...book.spent.values()].filter(
+    (each) => isWithin(each.date, span) && !isSelling(each),
+  );
+  const worn = spent.filter((each) => isWorn(book, each));
+  const worked = spent.filter((each) => isWork(book, each));
+  const running = spent.filter((each) => !worn.includes(each) && !worked.includes(each));
+  const utilities = amountOf(running.filter((each) => each.for === 'utilities'));
+  const energyPaid = smaller(utilities, firingEnergy(flows, span));
+  const total = amountOf(running).minus(energyPaid);
+  const over = by === 'space' ? spaceFired(book, span) : minutesWorked(book, span);
+  const rate = over.isZero() ? ZERO : divide(total, over);
+  const records = running.map(({ id }) => id).sort();
+  const paid = { energyPaid, wearPaid: amountOf(worn), workPaid: amountOf(worked) };
+  return { by, total, records, ...paid, over, rate };
+}
+
+/** What one load line bears: by space, its space × the rate; by labour, its share of the tending. */
+export function overheadOfLine(
+  book: Book,
+  overhead: Overhead,
+  { firing, line }: { firing: Firing; line: LoadLine },
+): Decimal {
+  const amount =
+    overhead.by === 'space' ? spaceOf(book, line) : tendedMinutes(book, { firing, line });
+  return roundTo(amount.times(overhead.rate), 24);
+}
+
+/** What the making of a lot bears: by labour, its minutes × the rate; by space nothing. */
+export function overheadOfMaking(overhead: Overhead, minutes: Decimal | undefined): Decimal {
+  if (overhead.by === 'space' || !minutes) return ZERO;
+  return roundTo(minutes.times(overhead.rate), 24);
+}
+
+/** Minutes of work at the kiln that fall to one load line, shared by kiln space. */
+export function tendedMinutes(
+  book: Book,
+  { firing, line }: { firing: Firing; line: LoadLine },
+): Decimal {
+  const minutes = (firing.tended ?? ZERO).times(decimal(60));
+  if (minutes.isZero()) return ZERO;
+  const shares = portions(
+    minutes,
+    firing.load.map((each) => spaceOf(book, each)),
+  );
+  return shares[firing.load.indexOf(line)] ?? ZERO;
+}
+
+/** The money of an expense that names a channel or a fair was spent to sell there. */
+function isSelling({ for: category, channel, fair }: Spent): boolean {
+  return channel !== undefined || fair !== undefined || SELLING.has(category);
+}
+
+/** Where hours are charged to the pieces, wages for them would be charged twice. */
+function isWork(book: Book, { for: category }: Spent): boolean {
+  return category === 'wages' && book.studio.labourRate !== undefined;
+}
+
+/** A part of a kiln whose wear the firings bear; of any such kiln where none is named. */
+function isWorn(book: Book, { for: category, kiln }: Spent): boolean {
+  if (category !== 'kiln-parts') return false;
+  const kilns = kiln === undefined ? [...book.kilns.values()] : [book.kilns.get(kiln)];
+  return kilns.some((each) => (each?.wear ?? []).length > 0);
+}
+
+function firingEnergy({ ware }: Flows, span: OverheadSpan): Decimal {
+  const fired = [...ware.firings.values()].filter(({ firing }) => isWithin(firing.date, span));
+  return sum(fired.map(({ energyCost }) => energyCost ?? ZERO));
+}
+
+function spaceFired(book: Book, span: OverheadSpan): Decimal {
+  const lines = firingsIn(book, span).flatMap(({ load }) => load);
+  return sum(lines.map((line) => spaceOf(book, line)));
+}
+
+/** A firing without a load is left out: no piece could bear its part. */
+function minutesWorked(book: Book, span: OverheadSpan): Decimal {
+  const tended = firingsIn(book, span).filter(({ load }) => load.length > 0);
+  const hours = sum(tended.map((firing) => firing.tended ?? ZERO));
+  const lots = [...book.pieces.values()].filter(({ date }) => isWithin(date, span));
+  const making = sum(lots.map((lot) => minutesOfLot({ book }, lot) ?? ZERO));
+  return making.plus(hours.times(decimal(60)));
+}
+
+function firingsIn(book: Book, span: OverheadSpan): Firing[] {
+  return [...book.firings.values()].filter(({ date }) => isWithin(date, span));
+}
+
+function amountOf(spent: readonly Spent[]): Decimal {
+  return sum(spent.map(({ amount }) => amount));
+}
+
+function isWithin(day: Day, { from, to }: OverheadSpan): boolean {
+  return day >= from && day <= to;
+}
+
+function smaller(a: Decimal, b: Decimal): Decimal {
+  return a.lt(b) ? a : b;
+}

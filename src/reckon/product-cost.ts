@@ -1,0 +1,159 @@
+/** What a good piece of each product costs, what it must be sold for, and what today's prices leave. */
+import type { Book, Channel, ChannelKind, Product } from '../book.ts';
+import type { OverheadBasis } from '../groups.ts';
+import { ZERO, decimal, divide, sum, type Decimal } from '../number/decimal.ts';
+import { minorDigits } from '../number/money.ts';
+import type { Flows } from './flow.ts';
+import { goodOf, lotsOut, stepsOf } from './lot-steps.ts';
+import { overheadOf, type Overhead, type OverheadSpan } from './overhead.ts';
+import {
+  costOfPiece,
+  withDearer,
+  withMoreLosses,
+  type PieceCost,
+  type PiecePart,
+  type Step,
+} from './piece-cost.ts';
+import { dearestFloor, leftOf } from './price-floor.ts';
+import { stockCost, usualSteps, usualWay, type UsualWay } from './usual-steps.ts';
+import type { LotState } from './ware.ts';
+
+/** The kinds of channel, in the order in which prices are shown. */
+export const CHANNEL_KINDS = ['direct', 'fair', 'online', 'wholesale', 'consignment'] as const;
+
+/** One kind of channel: the dearest of the studio's, what must be asked there, what today's price leaves. */
+export interface KindPrice {
+  readonly kind: ChannelKind;
+  readonly channel: Channel;
+  /** Undefined where the channel takes all of any price. */
+  readonly floor: Decimal | undefined;
+  /** Today's price there. */
+  readonly price: Decimal | undefined;
+  /** What the price leaves after the channel and the cost. */
+  readonly margin: Decimal | undefined;
+  /** What it leaves for an hour of work, before that work is paid. */
+  readonly perHour: Decimal | undefined;
+}
+
+/** What a tenth more of something does to the cost of a piece. */
+export interface Tenth {
+  readonly of: 'losses' | 'energy' | 'clay';
+  /** Undefined where nothing would come out any more. */
+  readonly total: Decimal | undefined;
+}
+
+/** One product's cost; every figure in money and for one good piece. */
+export interface ProductCost {
+  readonly product: Product;
+  /** The lots that came out in the span. */
+  readonly lots: readonly LotState[];
+  readonly made: number;
+  readonly good: number;
+  readonly estimated: boolean;
+  readonly cost: PieceCost;
+  readonly prices: readonly KindPrice[];
+  readonly tenths: readonly Tenth[];
+}
+
+/** All products' costs of a span, and the overhead in them. */
+export interface ProductCosts {
+  readonly overhead: Overhead;
+  readonly products: readonly ProductCost[];
+}
+
+/**
+ * Costs by product, in the order of ids: from the lots that came out in the span, or where none did or
+ * nothing of them was good, from the product's recipe and the usual firings, marked estimated. Packing
+ * is at today's stock cost. Nothing is later than the flows' day, expenses neither.
+ */
+export function productCosts(
+  book: Book,
+  flows: Flows,
+  { span: asked, by }: { span: OverheadSpan; by: OverheadBasis },
+): ProductCosts {
+  const { asOf } = flows.stock;
+  const span = { from: asked.from, to: asked.to < asOf ? asked.to : asOf };
+  const overhead = overheadOf(book, flows, { span, by });
+  const way = usualWay(book, flows, { span, overhead });
+  const out = lotsOut(book, flows, span);
+  const products = [...book.products.values()].sort((a, b) => (a.id < b.id ? -1 : 1));
+  return {
+    overhead,
+    products: products.flatMap((product) => {
+      const cost = productCost(way, product, out.get(product.id) ?? []);
+      return cost ? [cost] : [];
+    }),
+  };
+}
+
+/** The kinds at which today's price does not cover the cost. */
+export function belowCost({ prices }: ProductCost): KindPrice[] {
+  return prices.filter(({ margin }) => margin?.lt(ZERO));
+}
+
+function productCost(
+  way: UsualWay,
+  product: Product,
+  lots: readonly LotState[],
+): ProductCost | undefined {
+  const { book, overhead } = way;
+  const packing = packingOf(way, product);
+  const good = lots.reduce((all, lot) => all + goodOf(lot), 0);
+  const taken = good > 0 ? stepsOf(book, overhead, lots) : [];
+  const reckoned = good > 0 ? costOfPiece(taken, packing) : undefined;
+  const steps = reckoned ? taken : usualSteps(way, product);
+  const cost = reckoned ?? costOfPiece(steps, packing);
+  return (
+    cost && {
+      product,
+      lots,
+      made: lots.reduce((all, { lot }) => all + lot.made, 0),
+      good,
+      estimated: !reckoned,
+      cost,
+      prices: CHANNEL_KINDS.flatMap((kind) => kindPrice(book, product, { kind, cost })),
+      tenths: tenthsOf(steps, packing),
+    }
+  );
+}
+
+/** Packing at today's stock cost. */
+function packingOf({ book, flows }: UsualWay, { packing = [] }: Product): Decimal {
+  const costs = packing.map(({ material, each }) =>
+    stockCost(book, flows, { what: material, quantity: each }),
+  );
+  return sum(costs);
+}
+
+function kindPrice(
+  book: Book,
+  product: Product,
+  { kind, cost }: { kind: ChannelKind; cost: PieceCost },
+): KindPrice[] {
+  const digits = minorDigits(book.studio.currency) ?? 2;
+  const dearest = dearestFloor(book, kind, { cost: cost.total, minorDigits: digits });
+  if (!dearest) return [];
+  const { channel, price: floor } = dearest;
+  const price = kind === 'wholesale' ? product.wholesale : product.price;
+  const left = price && leftOf(book, channel, { price, minorDigits: digits });
+  const margin = left?.minus(cost.total);
+  return [{ kind, channel, floor, price, margin, perHour: margin && perHourOf(margin, cost) }];
+}
+
+/** Margin before the work is paid ÷ the hours of it; undefined where they aren't known. */
+function perHourOf(margin: Decimal, { labour, minutes }: PieceCost): Decimal | undefined {
+  if (!minutes?.gt(ZERO)) return undefined;
+  return divide(margin.plus(labour).times(SIXTY), minutes);
+}
+
+const SIXTY = decimal(60);
+
+function tenthsOf(steps: readonly Step[], packing: Decimal): Tenth[] {
+  const dearer = (part: PiecePart): Decimal | undefined =>
+    costOfPiece(withDearer(steps, part), packing)?.total;
+  return [
+    { of: 'losses', total: costOfPiece(withMoreLosses(steps), packing)?.total },
+    { of: 'energy', total: dearer('energy') },
+    { of: 'clay', total: dearer('clay') },
+  ];
+}

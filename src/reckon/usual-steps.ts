@@ -1,0 +1,172 @@
+/** The steps that a piece would go through that nothing came out of lately: its recipe, and the usual firings. */
+import type { Book, FiringKind, Product } from '../book.ts';
+import { ONE, ZERO, decimal, divide, roundTo, sum, type Decimal } from '../number/decimal.ts';
+import { convert, type Quantity } from '../number/unit.ts';
+import { firingsOf, glazingOf } from './firing-draws.ts';
+import { spaceOf, type FiringCost } from './firing-cost.ts';
+import type { Flows } from './flow.ts';
+import { isFirstFiring, lossFacts, lossRows, type LossStage } from './losses.ts';
+import type { Overhead, OverheadSpan } from './overhead.ts';
+import { overheadOfMaking } from './overhead.ts';
+import type { PartCosts, Step } from './piece-cost.ts';
+import { unitCostOf } from './pool.ts';
+import { versionOn, weighOut } from './recipe.ts';
+import { BUCKET_UNIT } from './stock.ts';
+
+/** What a step of one kind usually takes and loses, of all ware together. */
+interface Usual {
+  /** Pieces that went in, and how many of them were lost. */
+  readonly in: Decimal;
+  readonly lost: Decimal;
+  /** For the kiln space of one. */
+  readonly costs: PartCosts;
+  readonly minutes: Decimal;
+}
+
+/** How things usually go in a span: by stage, and the overhead that is spread. */
+export interface UsualWay {
+  readonly book: Book;
+  readonly flows: Flows;
+  readonly overhead: Overhead;
+  readonly stages: ReadonlyMap<LossStage, Usual>;
+}
+
+/**
+ * The usual way of a span. A kind that was not fired in it is as it was in all firings before; one that
+ * was never fired costs nothing.
+ */
+export function usualWay(
+  book: Book,
+  flows: Flows,
+  { span, overhead }: { span: OverheadSpan; overhead: Overhead },
+): UsualWay {
+  const lately = usualStages(book, flows, span);
+  const ever = usualStages(book, flows, { from: '0000-01-01', to: span.to });
+  return { book, flows, overhead, stages: new Map([...ever, ...lately]) };
+}
+
+/** What a quantity costs at today's stock cost; a glaze that was never mixed, at that of its materials. */
+export function stockCost(
+  book: Book,
+  flows: Flows,
+  { what, quantity }: { what: string; quantity: Quantity },
+): Decimal {
+  const stock = flows.stock.pools.get(what);
+  const amount = stock && convert(quantity.value, quantity.unit, stock.unit);
+  if (!amount) return ZERO;
+  const unit = unitCostOf(stock.pool);
+  return roundTo(amount.times(unit.isZero() ? unmixedCost(book, flows, what) : unit), 24);
+}
+
+/** The steps of one piece of a product by its own recipe and clay, with the usual share of each firing. */
+export function usualSteps(way: UsualWay, product: Product): Step[] {
+  const making = way.stages.get('making');
+  const steps = firingsOf(product).map((kind, at, fired) =>
+    firingStep(way, product, { kind, isGlazed: at === fired.indexOf(glazingOf(product) ?? kind) }),
+  );
+  return [ofMany(makingOf(way, product), making), ...steps];
+}
+
+function usualStages(book: Book, flows: Flows, span: OverheadSpan): Map<LossStage, Usual> {
+  const facts = lossFacts(book, span, flows.stock.asOf);
+  const fired = [...flows.ware.firings.values()].filter(
+    ({ firing }) => firing.date >= span.from && firing.date <= span.to && firing.load.length > 0,
+  );
+  const rows = lossRows(facts, 'firing').filter(
+    ({ stage }) => stage === 'making' || isFirstFiring(stage),
+  );
+  return new Map(
+    rows.map((row) => {
+      const ofKind = fired.filter(({ firing }) => firing.kind === row.stage);
+      const counts = { in: decimal(row.in), lost: decimal(row.lost) };
+      return [row.stage, { ...counts, ...forTheRoomOfOne(book, ofKind) }];
+    }),
+  );
+}
+
+/** Firings of a kind, by the space that was loaded in all of them. */
+function forTheRoomOfOne(
+  book: Book,
+  fired: readonly FiringCost[],
+): Pick<Usual, 'costs' | 'minutes'> {
+  const lines = fired.flatMap(({ firing }) => firing.load);
+  const space = sum(lines.map((line) => spaceOf(book, line)));
+  const each = (amount: (cost: FiringCost) => Decimal): Decimal =>
+    space.isZero() ? ZERO : divide(sum(fired.map(amount)), space);
+  const costs = {
+    energy: each((cost) => (cost.energyCost ?? ZERO).plus(cost.fuelCost)),
+    wear: each((cost) => cost.wearCost),
+    supplies: each((cost) => cost.suppliesCost),
+    labour: each((cost) => cost.labourCost),
+  };
+  return { costs, minutes: each(({ firing }) => (firing.tended ?? ZERO).times(SIXTY)) };
+}
+
+const SIXTY = decimal(60);
+
+function makingOf(way: UsualWay, product: Product): Omit<Step, 'in' | 'lost'> {
+  const { book, flows, overhead } = way;
+  const { clay, minutes } = product;
+  const labour = divide((minutes ?? ZERO).times(book.studio.labourRate ?? ZERO), SIXTY);
+  const costs = {
+    clay: clay ? stockCost(book, flows, { what: clay.material, quantity: clay.each }) : ZERO,
+    labour,
+    overhead: overheadOfMaking(overhead, minutes),
+  };
+  return { costs, minutes };
+}
+
+function firingStep(
+  way: UsualWay,
+  product: Product,
+  { kind, isGlazed }: { kind: FiringKind; isGlazed: boolean },
+): Step {
+  const usual = way.stages.get(kind);
+  const space = product.space ?? ONE;
+  const costs = Object.entries(usual?.costs ?? {}).map(
+    ([part, cost]) => [part, roundTo(cost.times(space), 24)] as const,
+  );
+  const minutes = roundTo((usual?.minutes ?? ZERO).times(space), 24);
+  const more = {
+    glaze: isGlazed ? glazeOf(way, product) : ZERO,
+    overhead: overheadOfFiring(way.overhead, { space, minutes }),
+  };
+  return ofMany({ costs: { ...Object.fromEntries(costs), ...more }, minutes }, usual);
+}
+
+function overheadOfFiring(
+  { by, rate }: Overhead,
+  { space, minutes }: { space: Decimal; minutes: Decimal },
+): Decimal {
+  return roundTo((by === 'space' ? space : minutes).times(rate), 24);
+}
+
+function glazeOf({ book, flows }: UsualWay, { glazes = [] }: Product): Decimal {
+  return sum(
+    glazes.map(({ recipe, each }) => stockCost(book, flows, { what: recipe, quantity: each })),
+  );
+}
+
+/** What one piece takes, as a step of as many as usually went in, with as many lost: but never all. */
+function ofMany(one: Omit<Step, 'in' | 'lost'>, usual: Usual | undefined): Step {
+  const count = usual?.in.gt(ZERO) ? usual.in : ONE;
+  const costs = Object.entries(one.costs).map(([part, cost]) => [part, cost.times(count)] as const);
+  const minutes = one.minutes?.times(count);
+  const lost = usual?.lost.lt(count) ? usual.lost : ZERO;
+  return { in: count, lost, costs: Object.fromEntries(costs), minutes };
+}
+
+/** A glaze's cost in the unit of its bucket by its recipe in force, at the stock cost of its materials. */
+function unmixedCost(book: Book, flows: Flows, id: string): Decimal {
+  const recipe = book.recipes.get(id);
+  const version = recipe && versionOn(recipe, flows.stock.asOf);
+  const one = { value: ONE, unit: BUCKET_UNIT, text: '' };
+  const mix = { id, file: '', date: flows.stock.asOf, recipe: id, totalWeight: one };
+  const parts = (version && weighOut(mix, version)?.parts) ?? [];
+  const values = parts.map(({ material, weight }) => {
+    const stock = flows.stock.pools.get(material);
+    const amount = stock && convert(weight, BUCKET_UNIT, stock.unit);
+    return amount ? amount.times(unitCostOf(stock.pool)) : ZERO;
+  });
+  return sum(values.map((value) => roundTo(value, 24)));
+}
