@@ -1,0 +1,252 @@
+/** What became of each delivery to a gallery: sold, fetched back, missing, broken, or still there. */
+import type { Book, Consigned, Counted, Day, Grade, Sale } from '../book.ts';
+import { timeline, type Happening } from './timeline.ts';
+
+/** Pieces of one line of a delivery, or pieces that a stocktake found at the gallery. */
+export interface Delivery {
+  readonly channel: string;
+  /** Id of the record that brought them there. */
+  readonly by: string;
+  readonly sentOn: Day;
+  readonly line: DeliveredLine;
+  /** How many are still there, and how many went which way. */
+  left: number;
+  readonly sold: SoldThere[];
+  back: number;
+  missing: number;
+  broken: number;
+  /** Taken off by a stocktake that found fewer. */
+  uncounted: number;
+  /** Shares of the missing lines: which line, and how many of its pieces are of this delivery. */
+  readonly lines: MissingThere[];
+}
+
+/** What was delivered; a price is of one piece. */
+export type DeliveredLine = NonNullable<Consigned['sent']>[number];
+
+/** Pieces of a delivery that one line of a statement sold. */
+export interface SoldThere {
+  readonly sale: Sale;
+  readonly index: number;
+  readonly count: number;
+}
+
+/** Pieces of a delivery that one line of a consignment misses. */
+export interface MissingThere {
+  readonly line: NonNullable<Consigned['missing']>[number];
+  readonly count: number;
+}
+
+/** All deliveries up to a day, in the order in which they were made. */
+export interface Deliveries {
+  readonly all: readonly Delivery[];
+  /** Sale id → by line, the deliveries that its pieces are from. */
+  readonly sold: ReadonlyMap<string, readonly (readonly Taken[])[]>;
+}
+
+/** Pieces taken from one delivery. */
+export interface Taken {
+  readonly delivery: Delivery;
+  readonly count: number;
+}
+
+/**
+ * Follows every piece from its delivery on: what is sold, comes back or is missing is of the delivery
+ * made first, among those that fit the line's product, grade, lot and glaze. Pieces that the gallery
+ * never had by the book are left out; `consigned-overdrawn` says so.
+ */
+export function deliveries(book: Book, asOf: Day): Deliveries {
+  const ledger: Ledger = { book, all: [], standing: new Map(), sold: new Map() };
+  const happenings: Told[] = [
+    ...timeline(book, asOf, ['consigned', 'sales', 'counted']),
+    ...goneFromGalleries(book, asOf),
+  ];
+  happenings.sort((a, b) => (a.key < b.key ? -1 : Number(a.key > b.key)));
+  for (const happening of happenings) enter(ledger, happening);
+  return ledger;
+}
+
+interface Ledger {
+  readonly book: Book;
+  readonly all: Delivery[];
+  /** Gallery and product → deliveries of which something may be left. */
+  readonly standing: Map<string, Delivery[]>;
+  readonly sold: Map<string, readonly (readonly Taken[])[]>;
+}
+
+/** Which pieces at which gallery are meant. */
+interface Wanted {
+  readonly channel: string;
+  readonly product: string;
+  readonly lot?: string | undefined;
+  readonly glaze?: string | undefined;
+  /** Absent: firsts, then seconds. */
+  readonly grade?: Grade | undefined;
+  readonly count: number;
+}
+
+/** Pieces of a lot that broke or left at a gallery. */
+interface GoneThere {
+  readonly kind: 'gone';
+  readonly key: string;
+  readonly wanted: Wanted;
+}
+
+type Told = Happening<'consigned' | 'sales' | 'counted'> | GoneThere;
+
+function enter(ledger: Ledger, happening: Told): void {
+  switch (happening.kind) {
+    case 'consigned':
+      enterConsigned(ledger, happening.record);
+      return;
+    case 'gone':
+      for (const { delivery, count } of take(ledger, happening.wanted)) delivery.broken += count;
+      return;
+    case 'sales':
+      enterSale(ledger, happening.record);
+      return;
+    case 'counted':
+      enterCount(ledger, happening.record);
+      return;
+  }
+}
+
+function enterConsigned(ledger: Ledger, consigned: Consigned): void {
+  const { channel, id, date, sent = [], back = [], missing = [] } = consigned;
+  for (const line of sent) bring(ledger, newDelivery({ channel, by: id, sentOn: date, line }));
+  for (const line of back)
+    for (const { delivery, count } of take(ledger, { grade: 'first', ...line, channel }))
+      delivery.back += count;
+  for (const line of missing) enterMissing(ledger, channel, line);
+}
+
+function enterMissing(ledger: Ledger, channel: string, line: MissingThere['line']): void {
+  for (const { delivery, count } of take(ledger, { grade: 'first', ...line, channel })) {
+    delivery.missing += count;
+    delivery.lines.push({ line, count });
+  }
+}
+
+function bring({ all, standing }: Ledger, delivery: Delivery): void {
+  all.push(delivery);
+  const key = `${delivery.channel} ${delivery.line.product}`;
+  const known = standing.get(key);
+  if (known) known.push(delivery);
+  else standing.set(key, [delivery]);
+}
+
+function newDelivery(brought: Pick<Delivery, 'channel' | 'by' | 'sentOn' | 'line'>): Delivery {
+  const gone = { back: 0, missing: 0, broken: 0, uncounted: 0 };
+  return { ...brought, ...gone, left: brought.line.count, sold: [], lines: [] };
+}
+
+function enterSale(ledger: Ledger, sale: Sale): void {
+  if (ledger.book.channels.get(sale.channel)?.kind !== 'consignment') return;
+  const taken = sale.lines.map((_, index) => enterSaleLine(ledger, sale, index));
+  ledger.sold.set(sale.id, taken);
+}
+
+function enterSaleLine(ledger: Ledger, sale: Sale, index: number): readonly Taken[] {
+  const { channel } = sale;
+  const line = sale.lines[index];
+  if (line?.product === undefined) return [];
+  const { product, lot, glaze, grade = 'first', count } = line;
+  const wanted = { channel, product, lot, glaze, grade, count };
+  if (line.returned === 'yes') {
+    giveBack(ledger, wanted);
+    return [];
+  }
+  const taken = take(ledger, wanted);
+  for (const each of taken) each.delivery.sold.push({ sale, index, count: each.count });
+  return taken;
+}
+
+/** What a buyer brought back goes to the studio, as of the delivery that was sold from last. */
+function giveBack(ledger: Ledger, wanted: Wanted): void {
+  let { count } = wanted;
+  for (const delivery of ledger.all.filter((each) => fits(each, wanted)).reverse())
+    count -= unsell(delivery, count);
+}
+
+function unsell(delivery: Delivery, wanted: number): number {
+  let rest = wanted;
+  for (let last = delivery.sold.pop(); last !== undefined; last = delivery.sold.pop()) {
+    const returned = Math.min(rest, last.count);
+    rest -= returned;
+    delivery.back += returned;
+    if (returned === last.count) continue;
+    delivery.sold.push({ ...last, count: last.count - returned });
+    break;
+  }
+  return wanted - rest;
+}
+
+function enterCount(ledger: Ledger, counted: Counted): void {
+  for (const { product, glaze, grade, place, count } of counted.pieces ?? [])
+    if (place !== undefined)
+      countTo(ledger, counted, { channel: place, product, glaze, grade, count });
+}
+
+function countTo(ledger: Ledger, { id, date }: Counted, wanted: Wanted): void {
+  const { channel, product, glaze, grade = 'first', count } = wanted;
+  const there = standingOf(ledger, wanted);
+  const more = count - there.reduce((sum, { left }) => sum + left, 0);
+  if (more > 0) {
+    const line = { product, grade, count: more, ...(glaze === undefined ? {} : { glaze }) };
+    bring(ledger, newDelivery({ channel, by: id, sentOn: date, line }));
+  }
+  for (const taken of take(ledger, { ...wanted, count: Math.max(0, -more) }))
+    taken.delivery.uncounted += taken.count;
+}
+
+/** After the deliveries of its day, and before the sales, as the ware itself is reckoned. */
+function goneFromGalleries(book: Book, asOf: Day): GoneThere[] {
+  return [...book.pieces.values()].flatMap(({ id, product, gone = [] }) =>
+    gone.flatMap(({ date, count, grade, channel }) => {
+      const isThere = book.channels.get(channel ?? '')?.kind === 'consignment';
+      if (!isThere || channel === undefined || date > asOf) return [];
+      const wanted = { channel, product, lot: id, grade, count };
+      return [{ kind: 'gone' as const, key: `${date}6~${id}`, wanted }];
+    }),
+  );
+}
+
+function take(ledger: Ledger, wanted: Wanted): Taken[] {
+  const grades: readonly Grade[] = wanted.grade ? [wanted.grade] : ['first', 'second'];
+  const turns = grades.flatMap((grade) => inTurn(ledger, { ...wanted, grade }));
+  let rest = wanted.count;
+  return turns.flatMap((delivery) => {
+    const count = Math.min(rest, delivery.left);
+    delivery.left -= count;
+    rest -= count;
+    return count > 0 ? [{ delivery, count }] : [];
+  });
+}
+
+/** The deliveries that fit, those that name the wanted lot or glaze before those that leave it open. */
+function inTurn(ledger: Ledger, wanted: Wanted): Delivery[] {
+  const fitting = standingOf(ledger, wanted);
+  const isNamed = ({ line }: Delivery): boolean =>
+    (wanted.lot === undefined || line.lot === wanted.lot) &&
+    (wanted.glaze === undefined || line.glaze === wanted.glaze);
+  return [...fitting.filter(isNamed), ...fitting.filter((each) => !isNamed(each))];
+}
+
+function standingOf({ standing }: Ledger, wanted: Wanted): Delivery[] {
+  const key = `${wanted.channel} ${wanted.product}`;
+  // What is all gone is looked at no more, so that many years of deliveries stay quick.
+  const left = (standing.get(key) ?? []).filter((each) => each.left > 0);
+  standing.set(key, left);
+  return left.filter((each) => fits(each, wanted));
+}
+
+function fits({ channel, line }: Delivery, wanted: Wanted): boolean {
+  const { grade = 'first', product, lot, glaze } = line;
+  return (
+    channel === wanted.channel &&
+    product === wanted.product &&
+    grade === (wanted.grade ?? grade) &&
+    (lot === undefined || wanted.lot === undefined || lot === wanted.lot) &&
+    (glaze === undefined || wanted.glaze === undefined || glaze === wanted.glaze)
+  );
+}
