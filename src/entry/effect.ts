@@ -4,7 +4,7 @@ import { NOUN } from '../check/finding.ts';
 import { roundTo, sum, type Decimal } from '../number/decimal.ts';
 import { minorDigits } from '../number/money.ts';
 import { convert, type Unit } from '../number/unit.ts';
-import { flow, type Flows } from '../reckon/flow.ts';
+import { countsFlow, type Flows } from '../reckon/flow.ts';
 import { landedCosts } from '../reckon/landed.ts';
 import { quantityOf } from '../reckon/pool.ts';
 import { saleMoney } from '../reckon/sale-money.ts';
@@ -33,8 +33,8 @@ const MOST_LINES = 12;
  * three decimals, money to the currency's minor unit.
  */
 export function effectLines(sides: Sides, touched: readonly TouchedRecord[]): readonly string[] {
-  const before = flow(sides.before, sides.asOf);
-  const after = flow(sides.after, sides.asOf);
+  const before = countsFlow(sides.before, sides.asOf);
+  const after = countsFlow(sides.after, sides.asOf);
   const lines = [
     ...touched.flatMap((record) => moneyLine(sides, record)),
     ...stockLines(sides.after, before, after),

@@ -66,13 +66,16 @@ export async function planEdits(opened: OpenedStudio, { files, touched }: Edits)
  * The reading with the changed files in place of the old ones. The others are not read again, and
  * those that nothing was found in are not held against their schemas again.
  */
-function readingWith({ reading, findings }: OpenedStudio, edited: readonly Edited[]): Reading {
+function readingWith(
+  { reading, findings, book }: OpenedStudio,
+  edited: readonly Edited[],
+): Reading {
   const changed = new Set(edited.map(({ file }) => file));
   const parsed = edited.flatMap((each) => parsedFile(each) ?? []);
   const ill = new Set(findings.map(({ at }) => at.file));
   const others = reading.files
     .filter(({ file }) => !changed.has(file))
-    .map((file) => (ill.has(file.file) ? file : { ...file, clean: true }));
+    .map((file) => (ill.has(file.file) ? file : { ...file, clean: true, book }));
   const texts = new Map(edited.map(({ file, after }) => [file, after ?? '']));
   return {
     ...reading,

@@ -34,11 +34,11 @@ export function lookAt(opened: OpenedStudio, draft: Draft): Looked {
   const file = fileOf(opened, draft);
   const own = checkFile(file, () => undefined).findings.filter(({ at }) => isIn(at, draft.id));
   if (own.length > 0) return { findings: own, book: undefined };
-  const { reading, findings, asOf } = opened;
+  const { reading, findings, book, asOf } = opened;
   const ill = new Set(findings.map(({ at }) => at.file));
   const others = reading.files
     .filter((each) => each.file !== file.file)
-    .map((each) => (ill.has(each.file) ? each : { ...each, clean: true }));
+    .map((each) => (ill.has(each.file) ? each : { ...each, clean: true, book }));
   const after = checkStudio({ ...reading, files: [...others, file] }, asOf);
   return {
     findings: freshFindings(findings, after.findings, new Set([draft.id])),

@@ -1,6 +1,6 @@
 /** What stands ready: lots for a kind of firing, and finished ware in the studio. */
 import type { Book, Day } from '../../book.ts';
-import { flow } from '../../reckon/flow.ts';
+import { countsFlow } from '../../reckon/flow.ts';
 import { STUDIO_PLACE, countAt, piecesAt, stageName } from '../../reckon/ware.ts';
 
 /** Pieces of one lot that stand ready for a firing. */
@@ -13,7 +13,7 @@ export interface ReadyLot {
 
 /** The lots whose next firing is of a kind, the oldest first. */
 export function lotsReadyFor(book: Book, day: Day, kind: string): readonly ReadyLot[] {
-  return [...flow(book, day).ware.lots.values()].flatMap((state) => {
+  return [...countsFlow(book, day).ware.lots.values()].flatMap((state) => {
     const stage = state.fired.findIndex((firing, at) => firing === kind && countAt(state, at) > 0);
     if (stage < 0) return [];
     const count = countAt(state, stage);
@@ -26,7 +26,7 @@ export function lotsReadyFor(book: Book, day: Day, kind: string): readonly Ready
 /** A product with how many finished pieces stand in the studio, none left out that has any. */
 export function wareInStudio(book: Book, day: Day): ReadonlyMap<string, number> {
   const counts = new Map<string, number>();
-  for (const state of flow(book, day).ware.lots.values()) {
+  for (const state of countsFlow(book, day).ware.lots.values()) {
     const count = piecesAt(state, STUDIO_PLACE);
     const { product } = state.lot;
     if (count > 0) counts.set(product, (counts.get(product) ?? 0) + count);
