@@ -43,6 +43,8 @@ export interface Problem {
   readonly rule: string;
   readonly severity: Severity;
   readonly place: Place;
+  /** Id of the record it is in, or name of the setting; absent where only the place is known. */
+  readonly record?: string;
   readonly message: string;
   readonly hint: string;
   readonly related: readonly { readonly place: Place; readonly message: string }[];

@@ -1,7 +1,7 @@
 /** All commands with their words: the one source of help, completion and documentation. */
 import { KINDS } from '../book.ts';
 import { INCOME_GROUPS, LOSS_GROUPS, PIECES_GROUPS } from '../groups.ts';
-import { CHANGING, COMMON, NO_INPUT, SPAN, by } from './options.ts';
+import { AS_OF, CHANGING, COMMON, NO_INPUT, PROBLEMS_AS, SPAN, STUDIO, by } from './options.ts';
 import type { CommandSpec } from './spec.ts';
 
 /** What the program is, in a few words. */
@@ -61,8 +61,8 @@ export const COMMANDS: readonly CommandSpec[] = [
   {
     name: 'check',
     about: 'say what is wrong in the book, where, and how to mend it',
-    examples: ['saggar check', 'saggar check --strict', 'saggar check --as json'],
-    options: [{ flags: '--strict', about: 'count warnings as errors' }, ...COMMON],
+    examples: ['saggar check', 'saggar check --strict', 'saggar check --as sarif > problems.sarif'],
+    options: [{ flags: '--strict', about: 'count warnings as errors' }, STUDIO, AS_OF, PROBLEMS_AS],
     load: async () => (await import('./check.ts')).check,
   },
   {

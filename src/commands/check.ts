@@ -1,18 +1,37 @@
 /** `saggar check`: everything that is wrong in the book, each at its line. */
+import type { Problem } from '../problem.ts';
 import { locate } from '../read/place.ts';
 import { renderProblems } from '../render/problems.ts';
 import { tableHead } from '../report/head.ts';
-import { openStudio } from './open.ts';
+import { openStudio, type Opened } from './open.ts';
 import { refuse, renderOptions } from './show.ts';
-import { EXIT, isRefusal, type Command } from './world.ts';
+import { EXIT, isRefusal, textOption, type Asked, type Command, type World } from './world.ts';
 
 /** Shows all problems; with `--strict` warnings count as errors. */
 export const check: Command = async (asked, world) => {
   const opened = await openStudio(asked, world);
   if (isRefusal(opened)) return refuse(world, opened);
   const problems = await locate(opened.folder, opened.findings);
-  const head = tableHead(opened.book, opened.asOf);
-  world.write(await renderProblems(problems, head, renderOptions(asked, world)));
+  world.write(await written(problems, { asked, world, opened }));
   const counted = asked.options['strict'] === true ? problems.length : opened.errors;
   return counted === 0 ? EXIT.fine : EXIT.errors;
 };
+
+interface Scene {
+  readonly asked: Asked;
+  readonly world: World;
+  readonly opened: Opened;
+}
+
+async function written(
+  problems: readonly Problem[],
+  { asked, world, opened }: Scene,
+): Promise<string> {
+  const as = textOption(asked, 'as');
+  if (as === 'sarif' || as === 'annotations') {
+    const { forPrograms } = await import('./check-forms.ts');
+    return forPrograms(problems, { as, folder: opened.folder });
+  }
+  const head = tableHead(opened.book, opened.asOf);
+  return renderProblems(problems, head, renderOptions(asked, world));
+}

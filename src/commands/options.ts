@@ -18,6 +18,11 @@ export const AS: OptionSpec = {
   about: 'form of the output',
   choices: ['text', 'json', 'csv', 'markdown', 'html'],
 };
+/** The form of a list of problems. */
+export const PROBLEMS_AS: OptionSpec = {
+  ...AS,
+  choices: [...(AS.choices ?? []), 'sarif', 'annotations'],
+};
 /** The first day of a span. */
 export const FROM: OptionSpec = {
   flags: '--from <day>',

@@ -1,0 +1,20 @@
+/** The forms in which hosts of repositories and editors take problems. */
+import { READER_RULES } from '../check/reader-rules.ts';
+import { RULES } from '../check/rules.ts';
+import type { Problem } from '../problem.ts';
+import { repositoryAround } from '../read/repository.ts';
+import { annotations } from '../render/annotations.ts';
+import { sarif } from '../render/sarif.ts';
+
+/** In which form, and of which studio. */
+export interface Wanted {
+  readonly as: 'sarif' | 'annotations';
+  readonly folder: string;
+}
+
+/** The problems in that form, with paths from the root of the repository that the studio is in. */
+export function forPrograms(problems: readonly Problem[], { as, folder }: Wanted): string {
+  const prefix = repositoryAround(folder)?.prefix ?? '';
+  if (as === 'annotations') return annotations(problems, prefix);
+  return sarif(problems, { rules: [...READER_RULES, ...RULES], prefix });
+}
