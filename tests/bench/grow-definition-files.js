@@ -87,7 +87,6 @@ const classes = () =>
         starts: SINCE,
         sessions: 6,
         hours: 2,
-        places: 8,
         fee: '145.00',
         clay: { material: 'stoneware', each: '5 kg' },
         'firing-included': 'yes',

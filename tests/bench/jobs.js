@@ -33,6 +33,12 @@ import { AS_OF } from './grow.js';
 export const COMMANDS = [
   { name: 'check', args: ['check'], kinds: ['cold', 'warm'] },
   { name: 'materials', args: ['materials'], kinds: ['cold', 'warm', 'touched'] },
+  { name: 'day', args: ['day'], kinds: ['cold', 'warm'] },
+  {
+    name: 'add',
+    args: [...'add sales --channel studio-door --dry-run'.split(' '), '--line', '1 mug at 30'],
+    kinds: ['warm'],
+  },
 ];
 
 export const FLOOR = 'node -e 0';

@@ -111,12 +111,18 @@ const target = (name, value, bound) => ({
 
 /** @type {(lines: readonly Line[], growths: readonly GrowthLine[]) => Target[]} */
 function targetsOf(lines, growths) {
-  const warm = find(lines, { name: 'materials', kind: 'warm', years: 10 });
+  const warm = ['materials', 'day', 'add'].map((name) =>
+    target(
+      `warm ${name}, 10 years, to node -e 0`,
+      find(lines, { name, kind: 'warm', years: 10 })?.toFloor,
+      { limit: 2, unit: '×' },
+    ),
+  );
   const cold = find(lines, { name: 'check', kind: 'cold', years: 10 });
   const largest = lines.filter(({ years, kind }) => years === 100 && kind !== null);
   const peaks = largest.map(({ peakMb }) => peakMb);
   return [
-    target('warm materials, 10 years, to node -e 0', warm?.toFloor, { limit: 2, unit: '×' }),
+    ...warm,
     target('cold check, 10 years, to CSafeLoader', cold?.toLoader, { limit: 0.5, unit: '×' }),
     ...growths
       .filter(({ kind }) => kind !== 'touched')
