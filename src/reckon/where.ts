@@ -52,7 +52,7 @@ export function materialValue({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): M
     leaving: {
       sold: gone('sold'),
       lost: gone('lost'),
-      'given away and kept': gone('given'),
+      'given away and kept': gone('given').plus(gone('kept')),
       'classes and others': gone('others').minus(moved('used')),
       'stocktake differences': gone('differences').minus(moved('counted')).minus(moved('settled')),
     },

@@ -18,7 +18,7 @@ import { openFiles } from './support/open.ts';
 type Reckon = (book: Book, day: Day) => Flows;
 
 const VALUINGS = ['average', 'first-in'] as const;
-const OWN = ['sold', 'lost', 'given', 'differences'] as const;
+const OWN = ['sold', 'lost', 'given', 'kept', 'differences'] as const;
 const ALL = [...OWN, 'others'] as const;
 
 /** Plans of consistent studios, of some that break rules, and of some with records spoiled by a seed. */
