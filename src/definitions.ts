@@ -36,6 +36,8 @@ export interface Studio {
   /** Money per hour, for costing only. */
   readonly labourRate?: Decimal;
   readonly taxSheet?: string;
+  /** The potter's own rate of income tax, as a fraction of 1. */
+  readonly incomeTaxRate?: Decimal;
   readonly closedThrough?: Day;
   readonly leadDays?: number;
   /** Spending categories of the studio's own: category → line of the tax sheet. */

@@ -144,13 +144,14 @@ test('a refund stays below zero', () => {
 
 test('settings', () => {
   const text =
-    'format: 1\nname: Hill\ncurrency: USD\nlabour-rate: 22.50\nlead-days: 7\nyear-starts: "04-06"\ncategories: { kiln-insurance: "22" }\n';
+    'format: 1\nname: Hill\ncurrency: USD\nlabour-rate: 22.50\nincome-tax-rate: 22%\nlead-days: 7\nyear-starts: "04-06"\ncategories: { kiln-insurance: "22" }\n';
   expect(typeStudio(raw('studio', text), 'studio.yaml')).toEqual({
     file: 'studio.yaml',
     format: '1',
     name: 'Hill',
     currency: 'USD',
     labourRate: decimal('22.5'),
+    incomeTaxRate: decimal('0.22'),
     leadDays: 7,
     yearStarts: '04-06',
     categories: { 'kiln-insurance': '22' },
