@@ -13,9 +13,10 @@ export function taxSheets() {
   const files = readdirSync(FOLDER).filter((name) => name.endsWith('.yaml'));
   const sheets = files.sort().map((name) => {
     const text = readFileSync(new URL(name, FOLDER), 'utf8');
-    /** @type {unknown} */
-    const raw = parse(text, { schema: 'failsafe' });
-    return [name.replace('.yaml', ''), raw];
+    return /** @type {const} */ ([
+      name.replace('.yaml', ''),
+      /** @type {unknown} */ (parse(text, { schema: 'failsafe' })),
+    ]);
   });
-  return /** @type {Record<string, unknown>} */ (Object.fromEntries(sheets));
+  return Object.fromEntries(sheets);
 }

@@ -1,0 +1,108 @@
+/** Takes the values of a tax sheet's file one by one, and notes what is wrong with each. */
+import { decimal, type Decimal } from '../number/decimal.ts';
+import { isDay } from '../number/date.ts';
+import type { Finding } from '../problem.ts';
+import type { Raw, RawMap } from '../read/raw.ts';
+import { nearest } from './nearest.ts';
+
+/** A file while it is taken in. */
+export interface Page {
+  readonly file: string;
+  readonly findings: Finding[];
+}
+
+/** A value with the way to it. */
+export interface Spotted {
+  readonly page: Page;
+  readonly raw: Raw | undefined;
+  readonly path: readonly (string | number)[];
+}
+
+const NUMBER = /^\d{1,12}(?:\.\d{1,8})?$/;
+const PERCENT = /^\d{1,3}(?:\.\d{1,8})?%$/;
+const MONTH_DAY = /^\d\d-\d\d$/;
+const HUNDREDTH = decimal('0.01');
+
+/** Notes that something is wrong. */
+export function fault({ page, path }: Spotted, message: string, hint: string): void {
+  const at = { file: page.file, path };
+  page.findings.push({ rule: 'tax-sheet', severity: 'error', at, message, hint });
+}
+
+/** A field of a mapping. */
+export function fieldOf({ page, path, raw }: Spotted, key: string): Spotted {
+  return { page, raw: isMap(raw) ? raw[key] : undefined, path: [...path, key] };
+}
+
+/** Whether a mapping has the field. */
+export function has(spotted: Spotted, key: string): boolean {
+  return fieldOf(spotted, key).raw !== undefined;
+}
+
+/** Whether it is a mapping with these fields only; says which one is not known. */
+export function isRecord(spotted: Spotted, known: readonly string[]): boolean {
+  const { raw } = spotted;
+  if (!isMap(raw)) {
+    fault(spotted, 'here must stand fields with values', `the fields are ${known.join(', ')}`);
+    return false;
+  }
+  for (const key of Object.keys(raw).filter((each) => !known.includes(each))) {
+    const near = nearest(key, known);
+    const hint =
+      near === undefined ? `the fields are ${known.join(', ')}` : `did you mean ${near}?`;
+    fault(fieldOf(spotted, key), `a sheet has no field "${key}" here`, hint);
+  }
+  return true;
+}
+
+/** The keys of a mapping, in the file's order. */
+export function keysOf({ raw }: Spotted): string[] {
+  return isMap(raw) ? Object.keys(raw) : [];
+}
+
+/** Words; empty where there are none, which is a fault. */
+export function textIn(spotted: Spotted): string {
+  const { raw } = spotted;
+  if (typeof raw === 'string' && raw.trim() !== '') return raw;
+  fault(spotted, `${nameOf(spotted)} is missing or is no text`, 'write a text there');
+  return '';
+}
+
+/** A list of values; a single one counts as a list of one, and nothing as an empty list. */
+export function listIn({ page, raw, path }: Spotted): Spotted[] {
+  if (raw === undefined) return [];
+  const items = Array.isArray(raw) ? (raw as readonly Raw[]) : [raw];
+  return items.map((item, index) => ({ page, raw: item, path: [...path, index] }));
+}
+
+/** A list of texts. */
+export function textsIn(spotted: Spotted): string[] {
+  return listIn(spotted).map(textIn);
+}
+
+/** A number, or a percentage as a fraction of 1; zero where there is neither, which is a fault. */
+export function numberIn(spotted: Spotted): Decimal {
+  const { raw } = spotted;
+  if (typeof raw === 'string' && NUMBER.test(raw)) return decimal(raw);
+  if (typeof raw === 'string' && PERCENT.test(raw)) {
+    return decimal(raw.slice(0, -1)).times(HUNDREDTH);
+  }
+  fault(spotted, `${nameOf(spotted)} is missing or is no number`, 'write it as 0.45 or 12.4%');
+  return decimal(0);
+}
+
+/** A month and day, `04-05`; 29 February is none. */
+export function monthDayIn(spotted: Spotted): string {
+  const { raw } = spotted;
+  if (typeof raw === 'string' && MONTH_DAY.test(raw) && isDay(`2025-${raw}`)) return raw;
+  fault(spotted, `${nameOf(spotted)} is no month and day`, 'write it as "04-05", in quotes');
+  return '01-01';
+}
+
+function nameOf({ path }: Spotted): string {
+  return path.findLast((key) => typeof key === 'string') ?? 'the sheet';
+}
+
+function isMap(raw: Raw | undefined): raw is RawMap {
+  return typeof raw === 'object' && !Array.isArray(raw);
+}

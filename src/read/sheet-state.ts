@@ -1,0 +1,33 @@
+/** Tells whether a tax sheet is a file of the studio's, and what state that file is in. */
+import { readSource, stampOf, type Stamp } from './disk.ts';
+import { SETTINGS_FILE } from './kinds.ts';
+
+const ENDING = /\.(?:ya?ml|json)$/i;
+const UPWARDS = /^[/\\]|^[A-Za-z]:|(?:^|[/\\])\.\.(?:[/\\]|$)/;
+
+/** Whether a name is that of a file, and not the id of a sheet that comes with the program. */
+export function isSheetFile(name: string): boolean {
+  return ENDING.test(name) || name.includes('/');
+}
+
+/** Whether a path doesn't stay below the folder that it is named from. */
+export function leadsUpwards(path: string): boolean {
+  return UPWARDS.test(path);
+}
+
+/**
+ * The state of the sheet that is named, else of the one in the studio's settings: what is kept of a
+ * report is not to outlive a change of it. Undefined for one that comes with the program.
+ */
+export function sheetState(studioDir: string, named: string | undefined): Stamp | undefined {
+  const file = named ?? namedInSettings(studioDir);
+  if (file === undefined || !isSheetFile(file) || leadsUpwards(file)) return undefined;
+  return stampOf(`${studioDir}/${file}`);
+}
+
+const SETTING = /^tax-sheet:[ \t]*(["']?)(.*?)\1[ \t]*(?:#.*)?\r?$/m;
+
+function namedInSettings(studioDir: string): string | undefined {
+  const source = readSource(studioDir, SETTINGS_FILE);
+  return 'text' in source ? SETTING.exec(source.text)?.[2] : undefined;
+}
