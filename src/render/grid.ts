@@ -14,8 +14,21 @@ export interface GridColumn {
   readonly total: string;
 }
 
-/** A line of the table: a text for each column, none wider than its column; or a rule. */
-export type GridLine = { readonly paint: Paint; readonly texts: readonly string[] } | 'rule';
+/** A text for each column, none wider than its column. */
+interface GridRow {
+  readonly paint: Paint;
+  readonly texts: readonly string[];
+}
+
+/** A line of the table: texts, a heading over all columns, or a rule. */
+export type GridLine = GridRow | { readonly heading: string } | 'rule';
+
+/** What a table has beside its columns. */
+export interface GridParts {
+  readonly totals: boolean;
+  /** Row → the lines of the heading above it. */
+  readonly headings?: ReadonlyMap<number, readonly string[]>;
+}
 
 export interface Grid {
   readonly columns: readonly GridColumn[];
@@ -63,8 +76,12 @@ function headLines(columns: readonly GridColumn[]): string[][] {
   );
 }
 
-/** The table's lines. Heads are quiet and totals strong where there is colour. */
-export function gridOf(columns: readonly GridColumn[], totals: boolean, paints: Paints): Grid {
+/** The table's lines. Heads are quiet, headings and totals strong where there is colour. */
+export function gridOf(
+  columns: readonly GridColumn[],
+  { totals, headings }: GridParts,
+  paints: Paints,
+): Grid {
   const painted = (texts: string[], paint: Paint): GridLine => ({ texts, paint });
   const height = Math.max(0, ...columns.slice(0, 1).map(({ cells }) => cells.length));
   const rows = Array.from({ length: height }, (_, at) =>
@@ -81,26 +98,50 @@ export function gridOf(columns: readonly GridColumn[], totals: boolean, paints: 
     paints,
     lines: [
       ...headLines(columns).map((texts) => painted(texts, paints.quiet)),
-      'rule',
-      ...rows.flatMap((texts) => rowLines(texts, columns).map((line) => painted(line, plain))),
+      // A heading above the first row draws a rule of its own.
+      ...(headings?.has(0) === true ? [] : (['rule'] as const)),
+      ...rows.flatMap((texts, at) => [
+        ...headingLines(headings?.get(at), at, { columns, paints }),
+        ...rowLines(texts, columns).map((line) => painted(line, plain)),
+      ]),
       ...(totals ? (['rule'] as const) : []),
       ...sums.map((texts) => painted(texts, paints.strong)),
     ],
   };
 }
 
-/** Whether cli-table3 may lay this table out: not too long, and no sign that it would count otherwise. */
+/** A heading goes on as a rule to the table's end. An empty line stands above each but the first. */
+function headingLines(
+  lines: readonly string[] | undefined,
+  row: number,
+  { columns, paints }: Pick<Grid, 'columns' | 'paints'>,
+): GridLine[] {
+  if (lines === undefined) return [];
+  const texts = lines.map((line, at) => {
+    const room = at === lines.length - 1 ? widthOf(columns) - displayWidth(line) - 1 : 0;
+    const rule = room > 0 ? ` ${paints.quiet('─'.repeat(room))}` : '';
+    return { heading: paints.strong(line) + rule };
+  });
+  return row === 0 ? texts : [{ heading: '' }, ...texts];
+}
+
+/** Whether cli-table3 may lay this table out: without headings, not too long, and no sign that it would count otherwise. */
 export function readsAsPage({ lines }: Grid): boolean {
   if (lines.length > LONGEST_PAGE) return false;
   return lines.every(
-    (line) => line === 'rule' || line.texts.every((text) => COUNTED_ALIKE.test(text)),
+    (line) =>
+      line === 'rule' || ('texts' in line && line.texts.every((text) => COUNTED_ALIKE.test(text))),
   );
 }
 
 /** A thin rule as wide as the table. */
 export function ruleOf({ columns, paints }: Grid): string {
+  return paints.quiet('─'.repeat(widthOf(columns)));
+}
+
+function widthOf(columns: readonly GridColumn[]): number {
   const widths = columns.reduce((total, { width }) => total + width, 0);
-  return paints.quiet('─'.repeat(widths + GAP * Math.max(0, columns.length - 1)));
+  return widths + GAP * Math.max(0, columns.length - 1);
 }
 
 function filled(text: string, column: GridColumn, paint: Paint): string {
@@ -112,10 +153,14 @@ function filled(text: string, column: GridColumn, paint: Paint): string {
 export function padded(grid: Grid): string {
   const gap = ' '.repeat(GAP);
   const rule = ruleOf(grid);
-  const drawn = (line: Exclude<GridLine, 'rule'>): string =>
+  const drawn = (line: GridRow): string =>
     grid.columns
       .map((column, at) => filled(line.texts[at] ?? '', column, line.paint))
       .join(gap)
       .trimEnd();
-  return grid.lines.map((line) => (line === 'rule' ? rule : drawn(line))).join('\n');
+  const lineOf = (line: GridLine): string => {
+    if (line === 'rule') return rule;
+    return 'heading' in line ? line.heading : drawn(line);
+  };
+  return grid.lines.map(lineOf).join('\n');
 }

@@ -1,6 +1,7 @@
 /** A table as GitHub-flavoured Markdown. */
 import type { Table } from '../report/table.ts';
 import { escapeMarkdown } from './escape.ts';
+import { forReading, type Reading } from './reading.ts';
 import { caption, isFigure, NOTHING, shownTable } from './shown.ts';
 import type { ShownColumn } from './shown.ts';
 
@@ -12,15 +13,34 @@ function bold(text: string): string {
   return text === '' ? '' : `**${text}**`;
 }
 
-function grid(table: Table): string {
+/** A grid for each part under its heading, or one for the whole table. */
+function grids({ table, headings }: Reading): string[] {
+  if (headings.size === 0) return [grid(table)];
+  const starts = [...headings];
+  return starts.flatMap(([from, heading], index) => {
+    const to = starts[index + 1]?.[0] ?? table.rows.length;
+    return [`## ${escapeMarkdown(heading)}`, grid(table, { from, to })];
+  });
+}
+
+interface Rows {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Totals stand below the last row. */
+function grid(table: Table, { from, to }: Rows = { from: 0, to: table.rows.length }): string {
   const columns = shownTable(table, escapeMarkdown);
   const each = (cell: (column: ShownColumn) => string): string => line(columns.map(cell));
-  const rows = table.rows.map((_, at) => each(({ cells }) => cells[at] ?? ''));
+  const cells = table.rows.map((_, at) => each((column) => column.cells[at] ?? ''));
+  const rows = cells.slice(from, to);
   return [
     each(({ head }) => head),
     each(({ column }) => (isFigure(column) ? '---:' : '---')),
     ...rows,
-    ...(table.totals === undefined ? [] : [each(({ total }) => bold(total))]),
+    ...(table.totals === undefined || to < table.rows.length
+      ? []
+      : [each(({ total }) => bold(total))]),
   ].join('\n');
 }
 
@@ -30,11 +50,12 @@ function grid(table: Table): string {
  * from the book renders as it reads, without markup, mentions or links.
  */
 export function renderMarkdown(table: Table): string {
+  const reading = forReading(table);
   const notes = table.notes.map((note) => `- ${escapeMarkdown(note)}`);
   const blocks = [
     `# ${escapeMarkdown(table.title)}`,
     escapeMarkdown(caption(table)),
-    table.rows.length === 0 ? NOTHING : grid(table),
+    ...(reading.table.rows.length === 0 ? [NOTHING] : grids(reading)),
     notes.join('\n'),
   ];
   return `${blocks.filter((block) => block !== '').join('\n\n')}\n`;

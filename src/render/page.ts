@@ -24,6 +24,7 @@ const BARE = {
 
 function rowOf(line: GridLine, grid: Grid): CliTable.Cell[] {
   if (line === 'rule') return [{ colSpan: grid.columns.length, content: ruleOf(grid) }];
+  if ('heading' in line) return [{ colSpan: grid.columns.length, content: line.heading }];
   return line.texts.map((text) => line.paint(text));
 }
 

@@ -1,5 +1,6 @@
 /** Rows one below the other, a line for each column: for a terminal too narrow for the table. */
 import { GAP } from './fit.ts';
+import type { GridParts } from './grid.ts';
 import type { Paint, Paints } from './paint.ts';
 import { isFigure } from './shown.ts';
 import type { ShownColumn } from './shown.ts';
@@ -36,10 +37,14 @@ function entryLines(
 }
 
 /**
- * Every column of every row on a line of its own, head beside text, rows parted by an empty line,
- * totals below a thin rule. What is missing is left out. Only a figure wider than the line is longer.
+ * Every column of every row on a line of its own, head beside text, rows and headings parted by an
+ * empty line, totals below a thin rule. What is missing is left out. Only a figure wider than the line is longer.
  */
-export function stacked(columns: readonly ShownColumn[], totals: boolean, look: Look): string {
+export function stacked(
+  columns: readonly ShownColumn[],
+  { totals, headings }: GridParts,
+  look: Look,
+): string {
   const label = labelWidth(columns, look.width);
   const block = (textOf: (shown: ShownColumn) => string, paint: Paint): string =>
     columns
@@ -48,12 +53,13 @@ export function stacked(columns: readonly ShownColumn[], totals: boolean, look: 
       .flatMap((entry) => entryLines(entry, label, { ...look, paint }))
       .join('\n');
   const height = columns[0]?.cells.length ?? 0;
-  const rows = Array.from({ length: height }, (_, at) =>
+  const rows = Array.from({ length: height }, (_, at) => [
+    (headings?.get(at) ?? []).map(look.paints.strong).join('\n'),
     block(
       ({ cells }) => cells[at] ?? '',
       (text) => text,
     ),
-  );
+  ]).flat();
   const rule = look.paints.quiet('─'.repeat(look.width));
   const sums = totals ? [`${rule}\n${block(({ total }) => total, look.paints.strong)}`] : [];
   return [...rows, ...sums].filter((text) => text !== '').join('\n\n');

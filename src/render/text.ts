@@ -8,6 +8,7 @@ import { gridOf, padded, readsAsPage } from './grid.ts';
 import type { Grid, GridColumn } from './grid.ts';
 import { paints } from './paint.ts';
 import type { Paint, Paints } from './paint.ts';
+import { forReading, type Headings } from './reading.ts';
 import { caption, exactColumn, isFigure, NOTHING, shownTable } from './shown.ts';
 import type { ShownColumn } from './shown.ts';
 import { stacked } from './stack.ts';
@@ -61,15 +62,20 @@ async function laidOut(grid: Grid): Promise<string> {
   return page(grid);
 }
 
-async function bodyOf(table: Table, { width, colour }: TextOptions): Promise<Body> {
+async function bodyOf(whole: Table, { width, colour }: TextOptions): Promise<Body> {
+  const { table, headings } = forReading(whole);
   const columns = shownTable(table, visible);
   if (table.rows.length === 0 || columns.length === 0) return { text: NOTHING, leftOut: [] };
   const fitted = fit(columns, width);
-  const totals = table.totals !== undefined;
+  const parts = { totals: table.totals !== undefined, headings: wrappedHeadings(headings, width) };
   const look = { width, paints: paints(colour) };
-  if (fitted === undefined) return { text: stacked(columns, totals, look), leftOut: [] };
-  const grid = gridOf(withBars(table, fitted), totals, look.paints);
+  if (fitted === undefined) return { text: stacked(columns, parts, look), leftOut: [] };
+  const grid = gridOf(withBars(table, fitted), parts, look.paints);
   return { text: await laidOut(grid), leftOut: fitted.leftOut };
+}
+
+function wrappedHeadings(headings: Headings, width: number): ReadonlyMap<number, string[]> {
+  return new Map([...headings].map(([at, text]) => [at, wrap(visible(text), { width })]));
 }
 
 function paragraph(text: string, width: number, paint: Paint): string {

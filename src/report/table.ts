@@ -55,6 +55,8 @@ export interface Table {
    * people read gives each part a heading in place of the column.
    */
   readonly partedBy?: string;
+  /** Whether people are spared the rows whose figures are all zero; data formats have every row. */
+  readonly leavesOutZeros?: boolean;
   /** Ids of the records behind each row, in the order of the rows; pages lead from a figure to them. */
   readonly behind?: readonly (readonly string[])[];
 }

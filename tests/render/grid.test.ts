@@ -20,7 +20,7 @@ function gridFor(table: Table, width: number, colour: boolean): Grid {
     tight,
     right: isFigure(shown.column),
   }));
-  return gridOf(columns, table.totals !== undefined, paints(colour));
+  return gridOf(columns, { totals: table.totals !== undefined }, paints(colour));
 }
 
 function longer(table: Table, rows: number): Table {
