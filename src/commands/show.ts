@@ -58,14 +58,15 @@ function asAnswer(kept: unknown): Answer | undefined {
   return typeof text === 'string' && typeof errors === 'number' ? { text, errors } : undefined;
 }
 
-interface Unanswered {
+/** A report that is asked for. */
+export interface Unanswered {
   readonly asked: Asked;
   readonly world: World;
   readonly load: () => Promise<MakeTable>;
 }
 
 /** Reads, checks, reckons and renders; none of that is loaded while old answers hold. */
-async function newAnswer(
+export async function newAnswer(
   found: Found,
   { asked, world, load }: Unanswered,
 ): Promise<Answer | Refusal> {

@@ -1,0 +1,68 @@
+/** Which table `saggar quarter` shows: the tax summary of the quarter or year that is asked for. */
+import type { Studio } from '../../book.ts';
+import { ONE, decimal, type Decimal } from '../../number/decimal.ts';
+import { flow } from '../../reckon/flow.ts';
+import { quarterOn, taxPeriod, type TaxPeriod } from '../../reckon/tax-period.ts';
+import { quarterTable } from '../../report/quarter.ts';
+import { unknownWord } from '../ids.ts';
+import type { Opened } from '../open.ts';
+import { chooseSheet } from '../tax-sheets.ts';
+import { isRefusal, textOption, type Asked, type Refusal } from '../world.ts';
+import type { MakeTable } from '../show.ts';
+
+/** Shows the tax summary of a quarter, by default the one that the day is in, or of a year. */
+export const quarter: MakeTable = (opened, asked) => {
+  const { book, asOf, folder } = opened;
+  const period = askedPeriod(opened, asked);
+  if (isRefusal(period)) return period;
+  const options = askedOptions(asked);
+  if (isRefusal(options)) return options;
+  const named = textOption(asked, 'sheet');
+  const chosen = chooseSheet({ folder, studio: book.studio, named, year: period.year });
+  if (isRefusal(chosen)) return chosen;
+  const { sheet, words } = chosen;
+  return quarterTable(book, flow(book, asOf), {
+    period,
+    sheet,
+    ...(words === undefined ? {} : { sheetWords: words }),
+    ...options,
+  });
+};
+
+function askedPeriod({ book, asOf }: Opened, { argument }: Asked): TaxPeriod | Refusal {
+  const { yearStarts } = book.studio;
+  const period =
+    argument === undefined ? quarterOn(asOf, yearStarts) : taxPeriod(argument, yearStarts);
+  if (!period)
+    return { refused: `a quarter is named 2026-Q2, a year 2026, and not "${argument ?? asOf}"` };
+  if (period.from <= asOf) return period;
+  return {
+    refused: `${period.name} starts on ${period.from}, after ${asOf}, the day that is looked at`,
+  };
+}
+
+interface Options {
+  readonly basis?: NonNullable<Studio['basis']>;
+  readonly taxRate?: Decimal;
+}
+
+const BASES = ['cash', 'accrual'] as const;
+const PERCENT = /^(\d{1,3}(?:\.\d{1,8})?)%?$/;
+const HUNDREDTH = decimal('0.01');
+
+function askedOptions(asked: Asked): Options | Refusal {
+  const word = textOption(asked, 'basis');
+  const basis = BASES.find((each) => each === word);
+  if (word !== undefined && !basis) return unknownWord('--basis', word, BASES);
+  const rate = askedRate(textOption(asked, 'taxRate'));
+  if (rate && 'refused' in rate) return rate;
+  return { ...(basis ? { basis } : {}), ...(rate ? { taxRate: rate } : {}) };
+}
+
+function askedRate(text: string | undefined): Decimal | Refusal | undefined {
+  if (text === undefined) return undefined;
+  const number = PERCENT.exec(text)?.[1];
+  const rate = number === undefined ? undefined : decimal(number).times(HUNDREDTH);
+  if (rate?.lte(ONE)) return rate;
+  return { refused: `--tax-rate takes a percentage from 0 to 100, such as 22, and not "${text}"` };
+}

@@ -1,0 +1,90 @@
+/** Estimated tax of the United States: what to set aside for each period of the year, and until when. */
+import type { Book, Day } from '../book.ts';
+import type { Decimal } from '../number/decimal.ts';
+import type { Period } from './income.ts';
+import { incomeTaxAt, selfEmploymentTax, type SelfEmploymentTax } from './self-employment.ts';
+import { nextBusinessDay } from './tax-days.ts';
+import { taxAccount } from './tax-profit.ts';
+import { nextOn, type EstimatePeriod, type SelfEmployment, type TaxSheet } from './tax-sheet.ts';
+import type { TaxView } from './tax-view.ts';
+
+/** Tax on a profit: for oneself, and for income where a rate is known. */
+export interface TaxOn {
+  readonly profit: Decimal;
+  readonly self: SelfEmploymentTax;
+  readonly incomeTax: Decimal | undefined;
+  readonly together: Decimal;
+}
+
+/** One period of estimated tax, from the year's start to its end. */
+export interface Estimate {
+  /** 1 to 4. */
+  readonly number: number;
+  readonly from: Day;
+  readonly to: Day;
+  /** The ordinary day, or the next one that is neither a weekend nor a legal holiday. */
+  readonly due: Day;
+  readonly factor: Decimal;
+  /** On the profit of the year up to its end. */
+  readonly toDate: TaxOn;
+  /** On a year's profit at that pace: profit to date × factor. */
+  readonly annualised: TaxOn;
+}
+
+/** What estimates go by, beside the sheet. */
+export interface EstimateAsked {
+  readonly period: Period & { readonly year: string };
+  /** One's own rate of income tax, as a fraction of 1. */
+  readonly rate?: Decimal | undefined;
+}
+
+/**
+ * Estimates for the periods that end in the period asked for and are over; none where the sheet has
+ * no figures for the year. Only for a year that starts on 1 January.
+ */
+export function estimatesIn(
+  { book, view, sheet }: { book: Book; view: TaxView; sheet: TaxSheet },
+  { period, rate }: EstimateAsked,
+): Estimate[] {
+  const { selfEmployment, estimates = [] } = sheet;
+  if (!selfEmployment || !hasFiguresFor(sheet, period.year)) return [];
+  const { minorDigits } = view;
+  const tax = (profit: Decimal): TaxOn =>
+    taxOn(profit, { figures: selfEmployment, rate, minorDigits });
+  return estimates.flatMap((each, index) => {
+    const { from, to, due } = datesOf(each, period.year);
+    if (to < period.from || to > period.to || to > view.asOf) return [];
+    const { netProfit } = taxAccount(book, view, { from, to });
+    const annualised = tax(netProfit.times(each.factor));
+    return [
+      { number: index + 1, from, to, due, factor: each.factor, toDate: tax(netProfit), annualised },
+    ];
+  });
+}
+
+/** Whether the sheet's rates are of that year. */
+export function hasFiguresFor({ years }: TaxSheet, year: string): boolean {
+  return years?.includes(year) ?? false;
+}
+
+/** A period of a year with the day when it is due. */
+export function datesOf(
+  { to, due }: EstimatePeriod,
+  year: string,
+): { from: Day; to: Day; due: Day } {
+  const end = `${year}-${to}`;
+  return { from: `${year}-01-01`, to: end, due: nextBusinessDay(nextOn(due, end)) };
+}
+
+function taxOn(
+  profit: Decimal,
+  {
+    figures,
+    rate,
+    minorDigits,
+  }: { figures: SelfEmployment; rate: Decimal | undefined; minorDigits: number },
+): TaxOn {
+  const self = selfEmploymentTax(profit, figures, minorDigits);
+  const incomeTax = rate && incomeTaxAt(rate, { profit, half: self.half }, minorDigits);
+  return { profit, self, incomeTax, together: incomeTax ? self.tax.plus(incomeTax) : self.tax };
+}

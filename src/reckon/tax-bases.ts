@@ -1,0 +1,132 @@
+/** Why the profit on the cash basis is not that on the accrual basis: item by item, to the last cent. */
+import type { Book, Spent } from '../book.ts';
+import { ZERO, sum, type Decimal } from '../number/decimal.ts';
+import type { IncomeFact, Period } from './income.ts';
+import { spentIn } from './tax-expenses.ts';
+import { broughtIn, factsIn, onBasis, type TaxView } from './tax-view.ts';
+
+/** Ways in which the two bases differ; each amount is accrual less cash. */
+export const BASIS_ITEMS = [
+  'sales-unpaid',
+  'sales-paid',
+  'classes',
+  'advances-taken',
+  'advances-used',
+  'bills-unpaid',
+  'bills-paid',
+] as const;
+
+export type BasisItem = (typeof BASIS_ITEMS)[number];
+
+/** One way with its records. */
+export interface BasisDifference {
+  readonly item: BasisItem;
+  readonly amount: Decimal;
+  readonly behind: readonly string[];
+}
+
+/**
+ * What makes the accrual profit of a period out of its cash profit:
+ * - `sales-unpaid`: dated in it and not paid in it; `sales-paid`: paid in it and dated outside
+ * - `classes`: taught in it, less what was paid for classes in it
+ * - `advances-taken`: deposits and certificates taken less those given back; `advances-used`: those
+ *   that sales paid in it used up
+ * - `bills-unpaid`: expenses dated in it and not paid in it; `bills-paid`: paid in it, dated outside
+ * Cost of goods sold is the same on both bases: it goes by what was bought and what is there.
+ */
+export function basisDifferences(view: TaxView, period: Period): BasisDifference[] {
+  const cash = onBasis(view, 'cash');
+  const accrual = onBasis(view, 'accrual');
+  const changes = [
+    ...incomeChanges(view.book, factsIn(cash, period), factsIn(accrual, period)),
+    ...billChanges(spentIn(cash, period), spentIn(accrual, period)),
+  ];
+  return BASIS_ITEMS.map((item) => {
+    const own = changes.filter((change) => change.item === item && !change.amount.isZero());
+    return { item, amount: sum(own.map(({ amount }) => amount)), behind: own.map(({ by }) => by) };
+  });
+}
+
+interface Change {
+  readonly item: BasisItem;
+  readonly by: string;
+  readonly amount: Decimal;
+}
+
+/** By record: what only one of the bases counts, and what both count with another amount. */
+function incomeChanges(
+  book: Book,
+  cash: readonly IncomeFact[],
+  accrual: readonly IncomeFact[],
+): Change[] {
+  return [
+    ...changed('classes', cash.filter(isClass), accrual.filter(isClass)),
+    ...advanceChanges(book, cash.filter(isAdvance), accrual.filter(isAdvance)),
+    ...saleChanges(cash.filter(isSale), accrual.filter(isSale)),
+  ];
+}
+
+function isClass({ kind }: IncomeFact): boolean {
+  return kind === 'class';
+}
+
+function isAdvance({ kind }: IncomeFact): boolean {
+  return kind === 'advance';
+}
+
+function isSale(fact: IncomeFact): boolean {
+  return !isClass(fact) && !isAdvance(fact);
+}
+
+/** Advances count on the cash basis only, but for their fees. */
+function advanceChanges(
+  { sales }: Book,
+  cash: readonly IncomeFact[],
+  accrual: readonly IncomeFact[],
+): Change[] {
+  return changed('advances-taken', cash, accrual).map((change) =>
+    sales.has(change.by) ? { ...change, item: 'advances-used' } : change,
+  );
+}
+
+function saleChanges(cash: readonly IncomeFact[], accrual: readonly IncomeFact[]): Change[] {
+  const dated = amountsBy(accrual);
+  return changed('sales-paid', cash, accrual).map((change) =>
+    dated.has(change.by) ? { ...change, item: 'sales-unpaid' } : change,
+  );
+}
+
+function changed(
+  item: BasisItem,
+  cash: readonly IncomeFact[],
+  accrual: readonly IncomeFact[],
+): Change[] {
+  const paid = amountsBy(cash);
+  const dated = amountsBy(accrual);
+  return [...new Set([...dated.keys(), ...paid.keys()])].map((by) => ({
+    item,
+    by,
+    amount: (dated.get(by) ?? ZERO).minus(paid.get(by) ?? ZERO),
+  }));
+}
+
+function amountsBy(facts: readonly IncomeFact[]): Map<string, Decimal> {
+  const amounts = new Map<string, Decimal>();
+  for (const fact of facts) {
+    amounts.set(fact.by, (amounts.get(fact.by) ?? ZERO).plus(broughtIn(fact)));
+  }
+  return amounts;
+}
+
+function billChanges(cash: readonly Spent[], accrual: readonly Spent[]): Change[] {
+  const paid = new Set(cash.map(({ id }) => id));
+  const dated = new Set(accrual.map(({ id }) => id));
+  const unpaid = accrual.filter(({ id }) => !paid.has(id));
+  const earlier = cash.filter(({ id }) => !dated.has(id));
+  return [
+    ...unpaid.map(
+      ({ id, amount }) => ({ item: 'bills-unpaid', by: id, amount: amount.neg() }) as const,
+    ),
+    ...earlier.map(({ id, amount }) => ({ item: 'bills-paid', by: id, amount }) as const),
+  ];
+}

@@ -1,0 +1,110 @@
+/** Expenses for tax by category, and the distance driven. */
+import type { Spent } from '../book.ts';
+import { addDays } from '../number/date.ts';
+import { ZERO, decimal, divide, roundTo, sum, type Decimal } from '../number/decimal.ts';
+import type { Period } from './income.ts';
+import { CATEGORIES, amountOfCategory, type MileageRate, type TaxSheet } from './tax-sheet.ts';
+import { countsIn, gathered, countingDay, type TaxAmount, type TaxView } from './tax-view.ts';
+
+/** Expenses of the period by category, in the order of the categories; purchases of stock are none. */
+export function expenseAmounts(view: TaxView, period: Period): TaxAmount[] {
+  const order = [...Object.keys(CATEGORIES), ...Object.keys(view.book.studio.categories ?? {})];
+  const rank = ({ counts }: TaxAmount): number => {
+    const at = order.indexOf(counts);
+    return at < 0 ? order.length : at;
+  };
+  const amounts = spentIn(view, period).map((spent) => ({
+    item: `expense.${spent.for}`,
+    name: CATEGORIES[spent.for] ?? spent.for,
+    counts: amountOfCategory(spent.for),
+    amount: spent.amount,
+    behind: [spent.id],
+  }));
+  return gathered(amounts).sort((a, b) => rank(a) - rank(b) || (a.item < b.item ? -1 : 1));
+}
+
+/** Expenses that count in a period: paid in it on the cash basis, dated in it on the accrual basis. */
+export function spentIn(view: TaxView, period: Period): Spent[] {
+  return [...view.book.spent.values()].filter(
+    (spent) => spent.date <= view.asOf && countsIn(view, period, countingDay(view, spent)),
+  );
+}
+
+/** Exactly 1.609344 km: NIST Handbook 44, appendix C. */
+const KM_IN_A_MILE = decimal('1.609344');
+
+/** How far was driven. */
+export interface Driven {
+  /** In the sheet's unit, to 24 decimals. */
+  readonly distance: Decimal;
+  readonly behind: readonly string[];
+}
+
+/** Distance of the journeys dated in the period, paid or not, in miles or kilometres. */
+export function drivenIn(view: TaxView, period: Period, unit: 'mi' | 'km'): Driven {
+  const journeys = [...view.book.spent.values()].filter(
+    ({ date, distance }) => distance !== undefined && countsIn(view, period, date),
+  );
+  const [km, miles] = ['km', 'mi'].map((each) => sum(journeys.map((one) => saidIn(one, each))));
+  return {
+    distance: inUnit(km ?? ZERO, miles ?? ZERO, unit),
+    behind: journeys.map(({ id }) => id),
+  };
+}
+
+function saidIn({ distance = '' }: Spent, unit: string): Decimal {
+  const [number = '', said] = distance.split(' ');
+  return said === unit ? decimal(number) : ZERO;
+}
+
+function inUnit(km: Decimal, miles: Decimal, unit: 'mi' | 'km'): Decimal {
+  if (unit === 'km') return km.plus(miles.times(KM_IN_A_MILE));
+  return miles.plus(divide(km, KM_IN_A_MILE));
+}
+
+/**
+ * What a year's distance comes to by the sheet's rates, rounded half up to the minor unit: each rate
+ * for the part of the distance up to its end.
+ */
+export function mileageValue(
+  distance: Decimal,
+  rates: readonly MileageRate[],
+  minorDigits: number,
+): Decimal {
+  let from = ZERO;
+  let value = ZERO;
+  for (const { upTo, rate } of rates) {
+    const end = upTo?.lt(distance) ? upTo : distance;
+    if (end.gt(from)) value = value.plus(end.minus(from).times(rate));
+    from = upTo ?? distance;
+  }
+  return roundTo(value, minorDigits);
+}
+
+/** Distance and its value over a stretch of a business year, and from the year's start to its end. */
+export interface Mileage {
+  readonly distance: Decimal;
+  readonly value: Decimal;
+  readonly distanceToDate: Decimal;
+  readonly valueToDate: Decimal;
+  readonly behind: readonly string[];
+}
+
+/** The journeys of a period that lies in the year that starts on `yearFrom`; rates run over the year. */
+export function mileageIn(
+  view: TaxView,
+  { from, to, yearFrom }: Period & { readonly yearFrom: string },
+  { unit, rates }: NonNullable<TaxSheet['mileage']>,
+): Mileage {
+  const inPeriod = drivenIn(view, { from, to }, unit);
+  const toDate = drivenIn(view, { from: yearFrom, to }, unit).distance;
+  const before = drivenIn(view, { from: yearFrom, to: addDays(from, -1) }, unit).distance;
+  const valued = (distance: Decimal): Decimal => mileageValue(distance, rates, view.minorDigits);
+  return {
+    distance: inPeriod.distance,
+    value: valued(toDate).minus(valued(before)),
+    distanceToDate: toDate,
+    valueToDate: valued(toDate),
+    behind: inPeriod.behind,
+  };
+}

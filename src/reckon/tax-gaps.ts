@@ -1,0 +1,98 @@
+/** What a preparer would ask after: what is not said, not paid, or on no line of the sheet. */
+import type { Sale, Spent } from '../book.ts';
+import { sum, type Decimal } from '../number/decimal.ts';
+import { chargedFor, owedByOthers, owedByStudio, type Debt } from './debts.ts';
+import type { Period } from './income.ts';
+import { spentIn } from './tax-expenses.ts';
+import { placeOfTax, salesIn } from './tax-income.ts';
+import { amountOfCategory, lineFor, type TaxSheet } from './tax-sheet.ts';
+import type { TaxView } from './tax-view.ts';
+
+/** Why records are listed. */
+export type GapReason =
+  | 'no-tax-place'
+  | 'unpaid-consignment'
+  | 'unpaid-sales'
+  | 'unpaid-bills'
+  | 'no-line'
+  | 'other-expenses';
+
+/** Records that lack something. */
+export interface Gap {
+  readonly reason: GapReason;
+  /** Channel or category that they have in common; empty for none. */
+  readonly of: string;
+  readonly amount: Decimal;
+  readonly behind: readonly string[];
+}
+
+/**
+ * Sales of the period that say no place of sales tax, by channel (not of galleries, which sell
+ * themselves); sales and bills unpaid at its end; expenses of it on no line of the sheet, by category;
+ * and expenses of the category `other`.
+ */
+export function taxGaps(view: TaxView, period: Period, sheet: TaxSheet): Gap[] {
+  return [
+    ...placeless(view, period),
+    ...unpaid(view, period),
+    ...lineless(view, period, sheet),
+    ...expensesOf(view, period, ['other']).map((gap): Gap => ({
+      ...gap,
+      reason: 'other-expenses',
+    })),
+  ];
+}
+
+function placeless(view: TaxView, period: Period): Gap[] {
+  const sales = salesIn(view, period).filter((sale) => {
+    const kind = view.book.channels.get(sale.channel)?.kind;
+    return kind !== 'consignment' && placeOfTax(view, sale) === '';
+  });
+  return [...new Set(sales.map(({ channel }) => channel))].sort().map((of) => {
+    const own = sales.filter(({ channel }) => channel === of);
+    const amount = sum(own.map((sale: Sale) => chargedFor(view.book, sale)));
+    return { reason: 'no-tax-place', of, amount, behind: own.map(({ id }) => id) };
+  });
+}
+
+function unpaid({ book, asOf }: TaxView, { to }: Period): Gap[] {
+  const day = to < asOf ? to : asOf;
+  const isConsigned = ({ by }: Debt): boolean =>
+    book.channels.get(book.sales.get(by)?.channel ?? '')?.kind === 'consignment';
+  const owed = owedByOthers(book, day);
+  return [
+    ...gapOf('unpaid-consignment', owed.filter(isConsigned)),
+    ...gapOf(
+      'unpaid-sales',
+      owed.filter((debt) => !isConsigned(debt)),
+    ),
+    ...gapOf('unpaid-bills', owedByStudio(book, day)),
+  ];
+}
+
+function gapOf(reason: GapReason, debts: readonly Debt[]): Gap[] {
+  if (debts.length === 0) return [];
+  const amount = sum(debts.map((debt) => debt.amount));
+  return [{ reason, of: '', amount, behind: debts.map(({ by }) => by) }];
+}
+
+function lineless(view: TaxView, period: Period, sheet: TaxSheet): Gap[] {
+  const { categories } = view.book.studio;
+  const spent = spentIn(view, period);
+  const names = [...new Set(spent.map((each) => each.for))].sort();
+  return expensesOf(
+    view,
+    period,
+    names.filter((name) => !lineFor(sheet, amountOfCategory(name), categories)),
+  );
+}
+
+function expensesOf(view: TaxView, period: Period, names: readonly string[]): Gap[] {
+  const spent = spentIn(view, period);
+  return names.flatMap((of) => {
+    const own = spent.filter((each: Spent) => each.for === of);
+    if (own.length === 0) return [];
+    const amount = sum(own.map((each) => each.amount));
+    return [{ reason: 'no-line', of, amount, behind: own.map(({ id }) => id) } as const];
+  });
+}

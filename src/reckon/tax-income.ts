@@ -1,0 +1,158 @@
+/** Income for tax: by channel and by what was sold, with discounts, returns, fees and commission apart. */
+import type { Sale } from '../book.ts';
+import { ZERO, portion, roundTo, type Decimal } from '../number/decimal.ts';
+import type { IncomeFact, Period } from './income.ts';
+import { saleMoney } from './sale-money.ts';
+import { INCOME_AMOUNTS } from './tax-sheet.ts';
+import {
+  countingDay,
+  countsIn,
+  factsIn,
+  gathered,
+  type TaxAmount,
+  type TaxView,
+} from './tax-view.ts';
+
+/** What a kind of item counts as, and what people call it, where the channel makes no difference. */
+const OTHERS: Readonly<Record<string, readonly [counts: string, name: string]>> = {
+  class: ['classes', 'Classes'],
+  shipping: ['shipping', 'Shipping charged'],
+  advance: ['advances', 'Deposits and certificates'],
+};
+
+/** Income that is for firing other people's ware is told by its words, for it has no kind of its own. */
+const FIRING_WORDS = /\b(?:firings?|kilns?)\b/i;
+
+/**
+ * Income of a period on the view's basis, sales tax never among it. Gross, less discounts and returns,
+ * which are negative; what is kept by shops and galleries is no part of it (`sellingAmounts`).
+ */
+export function incomeAmounts(view: TaxView, period: Period): TaxAmount[] {
+  const amounts = factsIn(view, period).flatMap((fact) => factAmounts(view, fact));
+  return gathered(amounts.filter(({ amount }) => !amount.isZero())).sort(inOrder);
+}
+
+function factAmounts(view: TaxView, fact: IncomeFact): TaxAmount[] {
+  const behind = [fact.by];
+  // What is paid back of an advance was no sale, so it is no return.
+  if (fact.kind === 'advance') {
+    return [{ ...headOf(view, fact), amount: fact.gross.minus(fact.returns), behind }];
+  }
+  return [
+    { ...headOf(view, fact), amount: fact.gross, behind },
+    row('discounts', 'Discounts', { amount: fact.discounts.neg(), behind }),
+    row('returns', 'Returns', { amount: fact.returns.neg(), behind }),
+  ];
+}
+
+function row(
+  counts: string,
+  name: string,
+  { amount, behind }: Pick<TaxAmount, 'amount' | 'behind'>,
+): TaxAmount {
+  return { item: counts, name, counts, amount, behind };
+}
+
+function headOf(
+  { book }: TaxView,
+  { kind, item, channel = '' }: IncomeFact,
+): Pick<TaxAmount, 'item' | 'name' | 'counts'> {
+  const other = kind === 'other' ? wordsOf(item) : OTHERS[kind];
+  if (other) return { item: other[0], name: other[1], counts: other[0] };
+  const { name = channel, kind: channelKind } = book.channels.get(channel) ?? {};
+  if (channelKind !== 'consignment') {
+    return { item: `sales.${channel}`, name: `Sales, ${name}`, counts: 'sales' };
+  }
+  return {
+    item: `consignment.${channel}`,
+    name: `Sales, ${name}, before commission`,
+    counts: 'consignment',
+  };
+}
+
+function wordsOf(item: string): readonly [string, string] {
+  return FIRING_WORDS.test(item)
+    ? ['firing', 'Firing for others']
+    : ['other-income', 'Other income'];
+}
+
+function inOrder(a: TaxAmount, b: TaxAmount): number {
+  const rank = ({ counts }: TaxAmount): number =>
+    INCOME_AMOUNTS.findIndex((each) => each === counts);
+  return rank(a) - rank(b) || (a.item < b.item ? -1 : 1);
+}
+
+/** Fees and commission that others kept of the period's sales: expenses, never taken off income. */
+export function sellingAmounts(view: TaxView, period: Period): TaxAmount[] {
+  const amounts = factsIn(view, period).flatMap((fact) => keptAmounts(view, fact));
+  const kept = gathered(amounts.filter(({ amount }) => !amount.isZero()));
+  return kept.sort((a, b) => (a.item < b.item ? -1 : 1));
+}
+
+function keptAmounts({ book, minorDigits }: TaxView, { by, fees }: IncomeFact): TaxAmount[] {
+  if (fees.isZero()) return [];
+  const sale = book.sales.get(by);
+  const commission = sale
+    ? commissionIn(fees, saleMoney(book, sale, minorDigits), minorDigits)
+    : ZERO;
+  const behind = [by];
+  const head = (counts: string, name: string): Omit<TaxAmount, 'amount'> => ({
+    item: `expense.${counts}`,
+    name,
+    counts,
+    behind,
+  });
+  return [
+    { ...head('card-fees', 'Card and shop fees'), amount: fees.minus(commission) },
+    { ...head('gallery-commissions', 'Commission of galleries'), amount: commission },
+  ];
+}
+
+/** Commission in the part of a sale's fee and commission that a line bears, in whole minor units. */
+function commissionIn(
+  fees: Decimal,
+  { fee, commission }: { fee: Decimal; commission: Decimal },
+  minorDigits: number,
+): Decimal {
+  const whole = fee.plus(commission);
+  if (commission.isZero() || whole.isZero()) return ZERO;
+  return fee.isZero() ? fees : roundTo(portion(fees, commission, whole), minorDigits);
+}
+
+/** Sales tax that was collected at one place, which is owed on and is never income. */
+export interface TaxAtPlace {
+  /** Empty where neither the sale nor its channel says. */
+  readonly place: string;
+  readonly tax: Decimal;
+  /** The sales there, after discounts and returns, without tax and shipping. */
+  readonly sales: Decimal;
+  readonly behind: readonly string[];
+}
+
+/** Sales tax by place, by the names of the places; on the cash basis on the day that it was paid. */
+export function taxByPlace(view: TaxView, period: Period): TaxAtPlace[] {
+  const places = new Map<string, TaxAtPlace>();
+  for (const sale of salesIn(view, period)) {
+    const place = placeOfTax(view, sale);
+    const { lines, tax } = saleMoney(view.book, sale, view.minorDigits);
+    const had = places.get(place) ?? { place, tax: ZERO, sales: ZERO, behind: [] };
+    const sales = lines.reduce((all, { amount, saleDiscount, returned }) => {
+      const net = amount.minus(saleDiscount);
+      return returned ? all.minus(net) : all.plus(net);
+    }, had.sales);
+    places.set(place, { place, tax: had.tax.plus(tax), sales, behind: [...had.behind, sale.id] });
+  }
+  return [...places.values()].sort((a, b) => (a.place < b.place ? -1 : 1));
+}
+
+/** The sales that count in a period on the view's basis. */
+export function salesIn(view: TaxView, period: Period): Sale[] {
+  return [...view.book.sales.values()].filter(
+    (sale) => sale.date <= view.asOf && countsIn(view, period, countingDay(view, sale)),
+  );
+}
+
+/** Where a sale is taxed: what it says, else its channel; empty where neither says. */
+export function placeOfTax({ book }: TaxView, { taxPlace, channel }: Sale): string {
+  return taxPlace ?? book.channels.get(channel)?.taxPlace ?? '';
+}

@@ -1,0 +1,93 @@
+/** How a book is looked at for tax: on which basis, up to which day, and amounts with their records. */
+import type { Book, Day, Paid } from '../book.ts';
+import { sum, type Decimal } from '../number/decimal.ts';
+import { minorDigits } from '../number/money.ts';
+import type { Flows } from './flow.ts';
+import { incomeFacts, marginOf, type Basis, type IncomeFact, type Period } from './income.ts';
+import { paidOn } from './paid.ts';
+
+/** A book on one basis. */
+export interface TaxView {
+  /** With the basis that is asked for in its settings. */
+  readonly book: Book;
+  readonly basis: Basis;
+  readonly minorDigits: number;
+  /** Nothing later counts. */
+  readonly asOf: Day;
+  /** The book run through to that day. */
+  readonly flows: Flows;
+}
+
+/** A book as it is for tax on a basis: the studio's own when none is given. */
+export function taxView(book: Book, flows: Flows, basis = book.studio.basis ?? 'cash'): TaxView {
+  return {
+    book: { ...book, studio: { ...book.studio, basis } },
+    basis,
+    minorDigits: minorDigits(book.studio.currency) ?? 2,
+    asOf: flows.stock.asOf,
+    flows,
+  };
+}
+
+/** The same book on the other basis, or on the same. */
+export function onBasis(view: TaxView, basis: Basis): TaxView {
+  return taxView(view.book, view.flows, basis);
+}
+
+/** An amount of the summary. */
+export interface TaxAmount {
+  /** Stable name: `sales.door`. */
+  readonly item: string;
+  /** For people. */
+  readonly name: string;
+  /** The amount of a tax sheet that it is part of: `sales`. */
+  readonly counts: string;
+  /** In money; what is taken off is negative. */
+  readonly amount: Decimal;
+  /** Ids of the records behind it. */
+  readonly behind: readonly string[];
+}
+
+/** Adds up the amounts of one item; items stay in the order in which they came first. */
+export function gathered(amounts: readonly TaxAmount[]): TaxAmount[] {
+  const groups = new Map<string, TaxAmount[]>();
+  for (const amount of amounts) {
+    const group = groups.get(amount.item);
+    if (group) group.push(amount);
+    else groups.set(amount.item, [amount]);
+  }
+  return [...groups.values()].flatMap((group) => {
+    const [first] = group;
+    if (!first) return [];
+    const behind = [...new Set(group.flatMap((each) => each.behind))];
+    return [{ ...first, amount: totalAmount(group), behind }];
+  });
+}
+
+/** All amounts together. */
+export function totalAmount(amounts: readonly TaxAmount[]): Decimal {
+  return sum(amounts.map(({ amount }) => amount));
+}
+
+/** Whether a day is in a period and not after the view's last day. */
+export function countsIn(view: TaxView, period: Period, day: Day | undefined): boolean {
+  return day !== undefined && day >= period.from && day <= period.to && day <= view.asOf;
+}
+
+/** The day on which a sale or an expense counts; undefined while it is not paid, on the cash basis. */
+export function countingDay(
+  { basis }: TaxView,
+  record: { readonly date: Day; readonly paid?: Paid },
+): Day | undefined {
+  return basis === 'accrual' ? record.date : paidOn(record);
+}
+
+/** The lines of income of a period. */
+export function factsIn(view: TaxView, period: Period): IncomeFact[] {
+  return incomeFacts(view.book, view.flows, period);
+}
+
+/** What a line of income brings after fees and commission, before what the ware cost. */
+export function broughtIn(fact: IncomeFact): Decimal {
+  return marginOf(fact).plus(fact.cost);
+}

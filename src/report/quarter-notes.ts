@@ -1,0 +1,88 @@
+/** What stands below the tax summary: what it is, how it was reckoned, and what it leaves to others. */
+import type { Decimal } from '../number/decimal.ts';
+import { datesOf, hasFiguresFor } from '../reckon/estimated-tax.ts';
+import type { TaxPeriod } from '../reckon/tax-period.ts';
+import type { TaxSheet } from '../reckon/tax-sheet.ts';
+import type { TaxView } from '../reckon/tax-view.ts';
+import { updateDue } from './quarter-estimates.ts';
+
+/** What the notes are on. */
+export interface NotesAsked {
+  readonly period: TaxPeriod;
+  readonly sheet: TaxSheet;
+  readonly sheetWords?: string;
+  readonly taxRate?: Decimal | undefined;
+}
+
+/** The notes, the most important first. */
+export function quarterNotes(view: TaxView, asked: NotesAsked): string[] {
+  const { period, sheet, sheetWords } = asked;
+  return [
+    'A summary for a tax preparer, not advice: local rules and licensed advice decide what counts, and where.',
+    ...(view.asOf < period.to
+      ? [`The period is not over: these figures go up to ${view.asOf}.`]
+      : []),
+    view.basis === 'cash'
+      ? 'Cash basis: sales and expenses count on the day they were paid. Stock and purchases go by their dates on either basis.'
+      : 'Accrual basis: sales and expenses count on their dates, classes as they are given.',
+    ...(sheetWords === undefined ? [] : [sheetWords]),
+    ...sheetNotes(view, asked),
+    ...sheet.cautions,
+    ...drivingNotes(sheet),
+    ...estimateNotes(view, asked),
+  ];
+}
+
+function sheetNotes({ book }: TaxView, { period, sheet }: NotesAsked): string[] {
+  const { currency, yearStarts = '01-01' } = book.studio;
+  const due = updateDue(sheet, period);
+  return [
+    ...(sheet.years === undefined || hasFiguresFor(sheet, period.year)
+      ? []
+      : [
+          `The sheet is for ${sheet.years.join(', ')}, and not for ${period.year}: lines may have moved.`,
+        ]),
+    ...(sheet.currency === undefined || sheet.currency === currency
+      ? []
+      : [`The sheet is in ${sheet.currency}, and the book in ${currency}.`]),
+    ...(sheet.yearStarts === undefined || sheet.yearStarts === yearStarts
+      ? []
+      : [`The sheet's year starts on ${sheet.yearStarts}, and the studio's on ${yearStarts}.`]),
+    ...(due === undefined
+      ? []
+      : [
+          `An update to ${period.to}, with all of the year so far, is due on ${due} where one is to be sent.`,
+        ]),
+  ];
+}
+
+function drivingNotes({ mileage }: TaxSheet): string[] {
+  if (!mileage) return [];
+  const rates = mileage.rates.map(({ rate, upTo }) =>
+    upTo ? `${rate.toString()} up to ${upTo.toString()} ${mileage.unit}` : rate.toString(),
+  );
+  return [
+    `Driving is valued at ${rates.join(', then ')} a ${mileage.unit}: ${mileage.source}. Car expenses or the rate, never both; what the rate covers is for the preparer to say.`,
+  ];
+}
+
+function estimateNotes({ book }: TaxView, { period, sheet, taxRate }: NotesAsked): string[] {
+  const { estimates = [], selfEmployment } = sheet;
+  if (!selfEmployment) return [];
+  if ((book.studio.yearStarts ?? '01-01') !== '01-01') {
+    return ['Estimated tax is left out: its periods are those of a year from 1 January.'];
+  }
+  if (!hasFiguresFor(sheet, period.year)) {
+    return [`Estimated tax is left out: there are no figures for ${period.year} in this sheet.`];
+  }
+  const days = estimates.map((each) => datesOf(each, period.year).due).join(', ');
+  return [
+    `Estimated tax for ${period.year} is due on ${days}; weekends and legal holidays are reckoned in.`,
+    'Self-employment tax is that on this profit alone: wages, a spouse and the additional Medicare tax change it.',
+    ...(taxRate
+      ? []
+      : [
+          'For income tax too, give your own rate: --tax-rate 22, or income-tax-rate in studio.yaml.',
+        ]),
+  ];
+}

@@ -1,0 +1,154 @@
+/** Parts of the tax summary on the sheet: its lines, the two bases, distance driven, and what is missing. */
+import type { Book } from '../book.ts';
+import { ZERO, roundTo, type Decimal } from '../number/decimal.ts';
+import { BASIS_ITEMS, type BasisDifference, type BasisItem } from '../reckon/tax-bases.ts';
+import type { Mileage } from '../reckon/tax-expenses.ts';
+import type { Gap, GapReason } from '../reckon/tax-gaps.ts';
+import { sheetAmounts, type TaxAccount } from '../reckon/tax-profit.ts';
+import { lineAmounts, lineFor, unplaced, type TaxSheet } from '../reckon/tax-sheet.ts';
+import { counted } from './head.ts';
+import type { Accounts } from './quarter-money.ts';
+import { both, type QuarterPart, type QuarterRow } from './quarter-rows.ts';
+
+type Categories = Book['studio']['categories'];
+
+/** Every line of the sheet with its number; what is on no line stands below, so that it adds up. */
+export function sheetPart(
+  accounts: Accounts,
+  sheet: TaxSheet,
+  categories: Categories,
+): QuarterPart {
+  const amounts = accounts.map(sheetAmounts);
+  const [period, year] = amounts.map((each) => lineAmounts(sheet, each, categories));
+  const rows = sheet.lines.map(({ key, number, title }) => ({
+    item: `line.${key}`,
+    name: title,
+    amount: period?.get(key) ?? ZERO,
+    toDate: year?.get(key) ?? ZERO,
+    sheetLine: number,
+    behind: recordsOn(key, accounts, { sheet, categories }),
+  }));
+  const isWhole = amounts.every((each) => unplaced(sheet, each, categories).length === 0);
+  return { part: sheet.title, rows: isWhole ? rows : [...rows, restRow(accounts, [period, year])] };
+}
+
+type LineAmounts = ReadonlyMap<string, Decimal> | undefined;
+
+/** What the profit of the sheet lacks or has too much. */
+function restRow([period, year]: Accounts, [onPeriod, onYear]: readonly LineAmounts[]): QuarterRow {
+  const rest = (account: TaxAccount, lines: LineAmounts): Decimal =>
+    account.netProfit.minus(lines?.get('net-profit') ?? ZERO);
+  return {
+    item: 'line.none',
+    name: 'On no line of this sheet, but in the profit',
+    amount: rest(period, onPeriod),
+    toDate: rest(year, onYear),
+  };
+}
+
+function recordsOn(
+  key: string,
+  [period]: Accounts,
+  { sheet, categories }: { sheet: TaxSheet; categories: Categories },
+): string[] {
+  const own = [...period.income, ...period.expenses].filter(
+    ({ counts }) => lineFor(sheet, counts, categories)?.key === key,
+  );
+  return [...new Set(own.flatMap(({ behind }) => behind))];
+}
+
+const BASIS_NAMES: Readonly<Record<BasisItem, string>> = {
+  'sales-unpaid': 'Sold in it, not paid in it',
+  'sales-paid': 'Paid in it, sold outside it',
+  classes: 'Classes given, less what was paid for classes',
+  'advances-taken': 'Deposits and certificates taken',
+  'advances-used': 'Deposits and certificates used up',
+  'bills-unpaid': 'Bills dated in it, not paid in it',
+  'bills-paid': 'Bills paid in it, dated outside it',
+};
+
+/** From the cash profit to the accrual profit, for the period and the year to date. */
+export function basesPart(
+  cash: Accounts,
+  accrual: Accounts,
+  differences: readonly [readonly BasisDifference[], readonly BasisDifference[]],
+): QuarterPart {
+  const of = (list: readonly BasisDifference[], item: BasisItem): BasisDifference | undefined =>
+    list.find((each) => each.item === item);
+  const rows = BASIS_ITEMS.map((item) => ({
+    item: `basis.${item}`,
+    name: BASIS_NAMES[item],
+    amount: of(differences[0], item)?.amount ?? ZERO,
+    toDate: of(differences[1], item)?.amount ?? ZERO,
+    behind: of(differences[0], item)?.behind ?? [],
+  }));
+  const profit = (accounts: Accounts, basis: string): QuarterRow => ({
+    item: `basis.${basis}`,
+    name: `Net profit on the ${basis} basis`,
+    ...both(accounts, (each) => each.netProfit),
+  });
+  return {
+    part: 'From the cash basis to the accrual basis',
+    rows: [profit(cash, 'cash'), ...rows, profit(accrual, 'accrual')],
+  };
+}
+
+/** Distance driven by the sheet's rate, beside the car expenses; none where nothing was driven. */
+export function drivingPart(
+  accounts: Accounts,
+  mileage: Mileage | undefined,
+  unit: 'mi' | 'km',
+): QuarterPart {
+  const part = 'Driving: for information, no part of the profit';
+  if (!mileage || mileage.distanceToDate.isZero()) return { part, rows: [] };
+  const { distance, distanceToDate, value, valueToDate, behind } = mileage;
+  const car = ({ expenses }: TaxAccount): Decimal =>
+    expenses.find(({ item }) => item === 'expense.car')?.amount ?? ZERO;
+  const year = distance.eq(distanceToDate) ? '' : `, ${inWords(distanceToDate)} ${unit} to date`;
+  const words = `By the rate: ${inWords(distance)} ${unit}${year}`;
+  return {
+    part,
+    rows: [
+      { item: 'distance', name: words, amount: value, toDate: valueToDate, behind },
+      {
+        item: 'distance.car',
+        name: 'Car expenses, which are in the profit',
+        ...both(accounts, car),
+      },
+    ],
+  };
+}
+
+function inWords(distance: Decimal): string {
+  return roundTo(distance, 1).toString();
+}
+
+const GAP_WORDS: Readonly<Record<GapReason, (gap: Gap, of: string) => string>> = {
+  'no-tax-place': ({ behind }, of) =>
+    `${of}: ${counted(behind.length, 'sale')}, no place of sales tax`,
+  'unpaid-consignment': ({ behind }) => `Galleries owe for ${counted(behind.length, 'statement')}`,
+  'unpaid-sales': ({ behind }) => `Buyers owe for ${counted(behind.length, 'sale')}`,
+  'unpaid-bills': ({ behind }) => `You owe ${counted(behind.length, 'bill')}`,
+  'no-line': ({ behind }, of) =>
+    `${counted(behind.length, 'expense')} for ${of}: on no line of the sheet`,
+  'other-expenses': ({ behind }) => `${counted(behind.length, 'expense')} for other: say what for`,
+};
+
+const NAMED = 3;
+
+/** What to look at before it goes to a preparer, with the first few records by their ids. */
+export function gapsPart(book: Book, gaps: readonly Gap[]): QuarterPart {
+  const rows = gaps.map((gap) => {
+    const of = book.channels.get(gap.of)?.name ?? gap.of;
+    const ids = gap.behind.slice(0, NAMED).join(', ');
+    const more = gap.behind.length > NAMED ? ` and ${gap.behind.length - NAMED} more` : '';
+    return {
+      item: gap.of === '' ? `missing.${gap.reason}` : `missing.${gap.reason}.${gap.of}`,
+      name: `${GAP_WORDS[gap.reason](gap, of)} (${ids}${more})`,
+      amount: gap.amount,
+      toDate: null,
+      behind: gap.behind,
+    };
+  });
+  return { part: 'To look at before it goes out', rows };
+}

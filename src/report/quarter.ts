@@ -1,0 +1,129 @@
+/** The tax summary of a quarter or a year: all that a preparer asks for, part by part. */
+import type { Book } from '../book.ts';
+import type { Decimal } from '../number/decimal.ts';
+import { estimatesIn } from '../reckon/estimated-tax.ts';
+import type { Flows } from '../reckon/flow.ts';
+import type { Basis, Period } from '../reckon/income.ts';
+import { basisDifferences } from '../reckon/tax-bases.ts';
+import { mileageIn } from '../reckon/tax-expenses.ts';
+import { taxGaps } from '../reckon/tax-gaps.ts';
+import { taxByPlace } from '../reckon/tax-income.ts';
+import type { TaxPeriod } from '../reckon/tax-period.ts';
+import { taxAccount } from '../reckon/tax-profit.ts';
+import { lineFor, type TaxSheet } from '../reckon/tax-sheet.ts';
+import { onBasis, taxView, type TaxView } from '../reckon/tax-view.ts';
+import { moneyColumn, tableHead, textColumn } from './head.ts';
+import { closedPart, estimatesPart, type ChangedRecord } from './quarter-estimates.ts';
+import {
+  expensePart,
+  goodsPart,
+  incomePart,
+  profitPart,
+  salesTaxPart,
+  type Accounts,
+  type LineOf,
+} from './quarter-money.ts';
+import { quarterNotes } from './quarter-notes.ts';
+import { tableRow, type QuarterPart } from './quarter-rows.ts';
+import { basesPart, drivingPart, gapsPart, sheetPart } from './quarter-sheet.ts';
+import type { Column, Table } from './table.ts';
+
+/** What is asked of the tax summary. */
+export interface QuarterAsked {
+  readonly period: TaxPeriod;
+  readonly sheet: TaxSheet;
+  /** Why that sheet, where nobody named it. */
+  readonly sheetWords?: string;
+  /** Absent means the studio's. */
+  readonly basis?: Basis | undefined;
+  /** One's own rate of income tax as a fraction of 1; absent means the studio's, or none. */
+  readonly taxRate?: Decimal | undefined;
+  /** Records of closed days that were changed since they were closed, as git tells. */
+  readonly changedSinceClosed?: readonly ChangedRecord[];
+}
+
+/** Of a whole year both figures are the same, so people see one. */
+function columnsFor({ name, year }: TaxPeriod): Column[] {
+  return [
+    textColumn('part', 'Part'),
+    textColumn('item', 'Item', { dataOnly: true }),
+    textColumn('name', ''),
+    moneyColumn('amount', name),
+    moneyColumn('toDate', 'To date', name === year ? { dataOnly: true } : {}),
+    textColumn('sheetLine', 'Line'),
+  ];
+}
+
+/**
+ * The summary: income, sales tax, expenses, cost of goods sold, profit, driving, what is missing, both
+ * bases, the sheet's lines, estimated tax, and what is closed. Amounts are in whole minor units, and
+ * the quarters of a year add up to it. It is a summary for a preparer, never advice.
+ */
+export function quarterTable(book: Book, flows: Flows, asked: QuarterAsked): Table {
+  const view = taxView(book, flows, asked.basis);
+  const parts = quarterParts({ book, view, asked }).filter(({ rows }) => rows.length > 0);
+  const { name, from, to } = asked.period;
+  return {
+    report: 'quarter',
+    title: `Tax summary ${name}, ${from} to ${to}, ${view.basis} basis`,
+    ...tableHead(book, view.asOf),
+    columns: columnsFor(asked.period),
+    rows: parts.flatMap(({ part, rows }) => rows.map((row) => tableRow(part, row))),
+    notes: quarterNotes(view, { ...asked, taxRate: rateOf(book, asked) }),
+    partedBy: 'part',
+    leavesOutZeros: true,
+    behind: parts.flatMap(({ rows }) => rows.map(({ behind = [] }) => behind)),
+  };
+}
+
+interface Context {
+  readonly book: Book;
+  readonly view: TaxView;
+  readonly asked: QuarterAsked;
+}
+
+function quarterParts(context: Context): QuarterPart[] {
+  const { book, view, asked } = context;
+  const { period, sheet } = asked;
+  const { categories, closedThrough } = book.studio;
+  const spans = spansOf(period);
+  const accounts = accountsOn(context, view.basis);
+  const lineOf: LineOf = (amount) => lineFor(sheet, amount, categories)?.number;
+  const numbers = new Map(sheet.lines.map(({ key, number }) => [key, number]));
+  const rate = rateOf(book, asked);
+  const mileage = sheet.mileage && mileageIn(view, period, sheet.mileage);
+  const estimates = estimatesIn({ book, view, sheet }, { period, rate });
+  return [
+    incomePart(accounts, lineOf),
+    salesTaxPart(taxByPlace(view, spans[0]), taxByPlace(view, spans[1])),
+    expensePart(accounts, lineOf),
+    goodsPart(accounts, lineOf),
+    profitPart(accounts, numbers),
+    drivingPart(accounts, mileage, sheet.mileage?.unit ?? 'mi'),
+    gapsPart(book, taxGaps(view, period, sheet)),
+    basesPart(accountsOn(context, 'cash'), accountsOn(context, 'accrual'), [
+      basisDifferences(view, spans[0]),
+      basisDifferences(view, spans[1]),
+    ]),
+    sheetPart(accounts, sheet, categories),
+    estimatesPart(estimates, rate),
+    closedPart(period, closedThrough, asked.changedSinceClosed ?? []),
+  ];
+}
+
+function accountsOn({ book, view, asked }: Context, basis: Basis): Accounts {
+  const [period, year] = spansOf(asked.period);
+  const on = onBasis(view, basis);
+  return [taxAccount(book, on, period), taxAccount(book, on, year)];
+}
+
+function spansOf({ from, to, yearFrom }: TaxPeriod): readonly [Period, Period] {
+  return [
+    { from, to },
+    { from: yearFrom, to },
+  ];
+}
+
+function rateOf(book: Book, { taxRate }: QuarterAsked): Decimal | undefined {
+  return taxRate ?? book.studio.incomeTaxRate;
+}
