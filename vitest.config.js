@@ -2,5 +2,10 @@
 import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
-  test: { include: ['tests/**/*.test.ts'], testTimeout: 30_000, maxWorkers: 2 },
+  test: {
+    include: ['tests/**/*.test.ts'],
+    setupFiles: ['tests/helpers/seed.ts'],
+    testTimeout: 30_000,
+    maxWorkers: 2,
+  },
 });
