@@ -1,0 +1,142 @@
+import { pathToFileURL } from 'node:url';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Browser, Page } from 'puppeteer-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { EXAMPLE, runCommand } from '../helpers/studio-commands.ts';
+import {
+  BROWSER,
+  LOOKS,
+  SHEETS,
+  accessibilityFaults,
+  drawnContrasts,
+  lookAt,
+  openBrowser,
+  openFile,
+} from './browser.ts';
+
+const PAGES = [
+  { name: 'income', command: 'income', options: { year: '2025' } },
+  { name: 'losses', command: 'losses', options: {} },
+  { name: 'firings', command: 'firings', options: { from: '2026-04-01' } },
+  { name: 'materials', command: 'materials', options: {} },
+  { name: 'pieces-place', command: 'pieces', options: { by: 'place' } },
+  { name: 'day', command: 'day', options: {} },
+  { name: 'check', command: 'check', options: {} },
+] as const;
+
+/** Whether a link to a record leads to no file, or to a line that no record begins on. */
+function leadsAstray(link: string): boolean {
+  const [path = '', line = ''] = link.split('#L');
+  const file = join(EXAMPLE, decodeURIComponent(path));
+  if (!existsSync(file)) return true;
+  const text = readFileSync(file, 'utf8').split('\n')[Number(line) - 1];
+  return text === undefined || !/^[A-Za-z][\w-]*:/.test(text);
+}
+
+let browser: Browser;
+let folder: string;
+
+async function writePage({ name, command, options }: (typeof PAGES)[number]): Promise<string> {
+  const { out } = await runCommand(command, { ...options, as: 'html' });
+  const file = join(folder, `${name}.html`);
+  writeFileSync(file, out);
+  return pathToFileURL(file).href;
+}
+
+/** What lies beyond the right edge, outside the regions that scroll by themselves. */
+function widerThanScreen(page: Page): Promise<unknown> {
+  return page.evaluate(`[...document.querySelectorAll('body *')]
+    .filter((element) => !element.closest('.scroll > *, svg > *, .unseen'))
+    .filter((element) => element.getBoundingClientRect().right > innerWidth + 0.5)
+    .map((element) => element.outerHTML.slice(0, 80))`);
+}
+
+describe.skipIf(BROWSER === undefined)(
+  'pages in a browser (skipped where no Chromium or Chrome is on the PATH)',
+  () => {
+    beforeAll(async () => {
+      folder = mkdtempSync(join(tmpdir(), 'saggar-pages-'));
+      browser = await openBrowser();
+    }, 60_000);
+
+    afterAll(async () => {
+      await browser.close();
+      rmSync(folder, { recursive: true, force: true });
+    });
+
+    it.each(PAGES)(
+      '$name fits every screen, reads without sight, and needs nothing else',
+      async (asked) => {
+        const url = await writePage(asked);
+        const { page, complaints, fetched } = await openFile(browser, url);
+        for (const look of LOOKS) {
+          await lookAt(page, look);
+          expect(await widerThanScreen(page)).toEqual([]);
+          expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(look.width);
+          expect(await accessibilityFaults(page, look)).toEqual([]);
+          const { texts, marks } = await drawnContrasts(page);
+          expect(texts).toBeGreaterThanOrEqual(4.5);
+          expect(marks).toBeGreaterThanOrEqual(3);
+        }
+        expect(complaints).toEqual([]);
+        expect(fetched).toEqual([url]);
+        await page.close();
+      },
+      120_000,
+    );
+
+    it.each(PAGES)('$name goes on paper', async (asked) => {
+      const { page } = await openFile(browser, await writePage(asked));
+      await page.emulateMediaFeatures([{ name: 'prefers-color-scheme', value: 'dark' }]);
+      await page.emulateMediaType('print');
+      for (const width of Object.values(SHEETS)) {
+        await page.setViewport({ width, height: 900 });
+        expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(width);
+      }
+      const look = `const { backgroundColor, color } = getComputedStyle(document.body); [backgroundColor, color]`;
+      expect(await page.evaluate(look)).toEqual(['rgb(255, 255, 255)', 'rgb(0, 0, 0)']);
+      await page.close();
+    });
+
+    it.each(PAGES)('every link of $name leads somewhere', async (asked) => {
+      const { page } = await openFile(browser, await writePage(asked));
+      const links = (await page.evaluate(
+        `[...document.links].map((link) => link.getAttribute('href'))`,
+      )) as string[];
+      const ids = (await page.evaluate(
+        `[...document.querySelectorAll('[id]')].map(({ id }) => id)`,
+      )) as string[];
+      expect(new Set(ids).size).toBe(ids.length);
+      const within = links.filter((link) => link.startsWith('#'));
+      expect(within.filter((link) => !ids.includes(link.slice(1)))).toEqual([]);
+      expect(links.filter((link) => !link.startsWith('#')).filter(leadsAstray)).toEqual([]);
+      await page.close();
+    });
+
+    it('leads from a figure to its records, and back', async () => {
+      const { page } = await openFile(browser, await writePage(PAGES[0]));
+      await page.click('#t-1-2 td a');
+      const heading = `document.querySelector(':target').textContent.trim()`;
+      expect(await page.evaluate(heading)).toMatch(/^teapot, Teapot, 1 qt\s+\d+ records$/);
+      await page.click(':target a');
+      expect(await page.evaluate(`document.querySelector(':target th').textContent`)).toBe(
+        'teapot',
+      );
+      await page.close();
+    });
+
+    it('says what a chart shows to those who cannot see it', async () => {
+      const { page } = await openFile(browser, await writePage(PAGES[1]));
+      const texts = `[...document.querySelectorAll('svg')].map(({ textContent }) => textContent)`;
+      const charts = (await page.evaluate(texts)) as string[];
+      expect(charts).toHaveLength(1);
+      expect(charts[0]).toContain('Loss rate by kind of firing, with its 95 % interval');
+      expect(charts[0]).toContain(
+        'Highest: glaze, 4.9%; lowest: glaze refire, 0.0%. All figures stand in the table above.',
+      );
+      await page.close();
+    });
+  },
+);

@@ -1,0 +1,138 @@
+import { describe, expect, it } from 'vitest';
+import fc from 'fast-check';
+import { decimal } from '../../../src/number/decimal.ts';
+import { renderPage, renderTablePage } from '../../../src/render/html/page.ts';
+import type { Chart } from '../../../src/report/chart.ts';
+import { bareTable, type Page, type RecordLine } from '../../../src/report/page.ts';
+import type { Table } from '../../../src/report/table.ts';
+import { SMALL } from '../sample.ts';
+
+const PARTED: Table = {
+  report: 'sample',
+  title: 'Money',
+  studio: 'Willow Bend Pottery',
+  asOf: '2026-03-31',
+  currency: 'USD',
+  minorDigits: 2,
+  columns: [
+    { key: 'part', title: 'Part', type: 'text' },
+    { key: 'line', title: 'Line', type: 'text' },
+    { key: 'amount', title: 'Amount', type: 'money' },
+  ],
+  rows: [
+    { part: 'income', line: 'sales', amount: decimal('10.005') },
+    { part: 'spent', line: 'clay', amount: decimal('4.5') },
+    { part: 'income', line: 'classes', amount: decimal('20.005') },
+  ],
+  totals: { amount: decimal('34.51') },
+  notes: ['As & where.'],
+  partedBy: 'part',
+  behind: [['s1', 's2'], [], ['s1']],
+};
+
+function record(id: string, more: Partial<RecordLine> = {}): [string, RecordLine] {
+  const line = {
+    id,
+    kind: 'sale',
+    date: '2026-03-01',
+    what: '2 mugs',
+    file: 'sales.yaml',
+    line: 7,
+  };
+  return [id, { ...line, ...more }];
+}
+
+function pageOf(more: Partial<Page> = {}): string {
+  return renderPage({
+    ...bareTable(PARTED),
+    records: new Map([record('s2', { date: '2026-02-01' }), record('s1', { line: undefined })]),
+    ...more,
+  });
+}
+
+describe('a page', () => {
+  it('parts its rows under heads of their own, without the column, and sums in the last row', () => {
+    const body = pageOf().slice(pageOf().indexOf('<thead>'));
+    const texts = body.slice(0, body.indexOf('</table>')).replace(/<[^>]+>/g, ' ');
+    expect(texts.split(/\s+/).join(' ').trim()).toBe(
+      'Line Amount income sales 10.01 classes 20.00 spent clay 4.50 Total 34.51',
+    );
+    expect(body).toContain('<th scope="rowgroup" colspan="2">income</th>');
+    expect(body).not.toContain('>Part<');
+  });
+
+  it('leads from each figure to the records of its row, and only where there are any', () => {
+    const page = pageOf();
+    expect(page).toContain('<a href="#r-1-1">10.01</a>');
+    expect(page).toContain('<td class="figure">4.50</td>');
+    expect(page).toContain('<a href="#r-1">34.51</a>');
+    expect(page).not.toContain('id="r-1-2"');
+  });
+
+  it('lists records by day, each once, with file and line', () => {
+    const page = pageOf({ root: '../' });
+    const list = page.slice(page.indexOf('id="r-1-1"'), page.indexOf('id="r-1-3"'));
+    expect([...list.matchAll(/<span class="id">(\w+)/g)].map(([, id]) => id)).toEqual(['s2', 's1']);
+    expect(list).toContain('<a class="at" href=".././sales.yaml#L7">sales.yaml:7</a>');
+    expect(list).toContain('<a class="at" href=".././sales.yaml">sales.yaml</a>');
+    expect(list).toContain('<a href="#t-1-1">income, sales</a> <small>2 records</small>');
+  });
+
+  it('says that there is nothing to show', () => {
+    const page = renderTablePage({ ...PARTED, rows: [], behind: [] });
+    expect(page).toContain('<p>Nothing to show.</p>');
+    expect(page).not.toContain('<table');
+  });
+
+  it('has no heading of records where none are known', () => {
+    expect(renderTablePage(PARTED)).not.toContain('Records');
+  });
+
+  it('asks for nothing outside itself and runs nothing', () => {
+    const page = pageOf();
+    expect(page).toContain(`content="default-src 'none'; style-src 'unsafe-inline'"`);
+    expect(page).not.toMatch(/<script|<link|<img|src=|url\(|@import|https?:|\son\w+=/);
+  });
+});
+
+describe('text from the book', () => {
+  const HOSTILE = `</td><script>alert("1")</script>&'\u202e\u0007`;
+  const SHOWN =
+    '&lt;/td&gt;&lt;script&gt;alert(&quot;1&quot;)&lt;/script&gt;&amp;&#39;\\u{202E}\\u{7}';
+
+  it('is shown and never acts, wherever it stands', () => {
+    const table: Table = {
+      ...PARTED,
+      title: HOSTILE,
+      studio: HOSTILE,
+      currency: HOSTILE,
+      rows: [{ part: HOSTILE, line: HOSTILE, amount: decimal('1') }],
+      notes: [HOSTILE],
+      behind: [['x']],
+    };
+    const words = { kind: HOSTILE, what: HOSTILE, date: HOSTILE, file: HOSTILE, id: 'x' };
+    const chart: Chart = { shape: 'bars', title: HOSTILE, table, label: 'line', value: 'amount' };
+    const page = renderPage({
+      tables: [table],
+      charts: [chart],
+      records: new Map([record('x', words)]),
+      root: '',
+    });
+    expect(page.split(SHOWN).length).toBeGreaterThan(12);
+    expect(page).not.toMatch(/<script|<\/td>&|"1"|\p{Cf}|\p{Cc}(?<!\n)/u);
+  });
+
+  it('leaves no page without its end, whatever it is', () => {
+    fc.assert(
+      fc.property(fc.string({ unit: 'binary' }), (text) => {
+        const page = renderTablePage({ ...SMALL, title: text, notes: [text] });
+        const stripped = page.replace(/<style>[\s\S]*?<\/style>/, '');
+        const count = (pattern: RegExp): number => [...stripped.matchAll(pattern)].length;
+        return (
+          count(/<(?!meta|!doctype|\/)[a-z]/g) === count(/<\//g) &&
+          !/[\p{Cf}\p{Cs}]/u.test(stripped)
+        );
+      }),
+    );
+  });
+});
