@@ -2,9 +2,12 @@
 import type { Book } from '../book.ts';
 import type { Finding } from '../problem.ts';
 import type { Rule, Unsound } from './rule.ts';
+import { advanceOverdrawn } from './rules/advance-overdrawn.ts';
 import { badUnit } from './rules/bad-unit.ts';
 import { beforeItExisted } from './rules/before-it-existed.ts';
 import { causesExceedLosses } from './rules/causes-exceed-losses.ts';
+import { classOverfull } from './rules/class-overfull.ts';
+import { commissionDiffers } from './rules/commission-differs.ts';
 import { consignedOverdrawn } from './rules/consigned-overdrawn.ts';
 import { containsRegulatedMetal } from './rules/contains-regulated-metal.ts';
 import { energyMissing } from './rules/energy-missing.ts';
@@ -16,6 +19,7 @@ import { invoiceTwice } from './rules/invoice-twice.ts';
 import { kilnOverfull } from './rules/kiln-overfull.ts';
 import { loadDoesNotAddUp } from './rules/load-does-not-add-up.ts';
 import { lotOverdrawn } from './rules/lot-overdrawn.ts';
+import { meetingsDiffer } from './rules/meetings-differ.ts';
 import { meterGap } from './rules/meter-gap.ts';
 import { meterRunsBackwards } from './rules/meter-runs-backwards.ts';
 import { mixWithoutRecipeVersion } from './rules/mix-without-recipe-version.ts';
@@ -23,6 +27,7 @@ import { paidBeforeSold } from './rules/paid-before-sold.ts';
 import { priceMissing } from './rules/price-missing.ts';
 import { recipeEmpty } from './rules/recipe-empty.ts';
 import { referencesDisagree } from './rules/references-disagree.ts';
+import { soldBelowSentPrice } from './rules/sold-below-sent-price.ts';
 import { soldMoreThanFinished } from './rules/sold-more-than-finished.ts';
 import { stockBelowZero } from './rules/stock-below-zero.ts';
 import { tariffMissing } from './rules/tariff-missing.ts';
@@ -34,9 +39,12 @@ import { wrongKindOfReference } from './rules/wrong-kind-of-reference.ts';
 
 /** Every rule that looks at the book as a whole, by name. */
 export const RULES: readonly Rule[] = [
+  advanceOverdrawn,
   badUnit,
   beforeItExisted,
   causesExceedLosses,
+  classOverfull,
+  commissionDiffers,
   consignedOverdrawn,
   containsRegulatedMetal,
   energyMissing,
@@ -48,6 +56,7 @@ export const RULES: readonly Rule[] = [
   kilnOverfull,
   loadDoesNotAddUp,
   lotOverdrawn,
+  meetingsDiffer,
   meterGap,
   meterRunsBackwards,
   mixWithoutRecipeVersion,
@@ -55,6 +64,7 @@ export const RULES: readonly Rule[] = [
   priceMissing,
   recipeEmpty,
   referencesDisagree,
+  soldBelowSentPrice,
   soldMoreThanFinished,
   stockBelowZero,
   tariffMissing,

@@ -1,5 +1,5 @@
 /** Nothing can be fired, mixed, tested, sold or lost before it is there. */
-import type { Book, Day, Firing, Lot, Mixed, Test } from '../../book.ts';
+import type { Book, Day, Firing, Lot, Mixed, Sale, Test } from '../../book.ts';
 import { bagsOf } from '../across.ts';
 import { findEach, keySpot, spot, type Say, type Sited } from '../finding.ts';
 import type { Rule, RuleFinding } from '../rule.ts';
@@ -23,6 +23,10 @@ export const beforeItExisted: Rule = {
     ...findEach(book.tests, (test, say) => {
       lookAtTest(book, test, say);
     }),
+    ...findEach(book.sales, (sale, say) => {
+      lookAtSale(book, sale, say);
+    }),
+    ...backwards(book),
     ...findEach(book.kilns, (kiln, say) => {
       kiln.wear?.forEach(({ part, fitted, replaced }, index) => {
         if (fitted === undefined || replaced === undefined || replaced >= fitted) return;
@@ -112,6 +116,37 @@ function lookAtTest(book: Book, test: Test, say: Say): void {
   };
   for (const [key, made] of Object.entries(subjects))
     usedEarly({ user: test, date: test.date, path: [key], did: 'was tested' }, made, say);
+}
+
+function lookAtSale(book: Book, sale: Sale, say: Say): void {
+  sale.advances?.forEach(({ advance }, index) => {
+    const path = ['advances', index, 'advance'];
+    const use = { user: sale, date: sale.date, path, did: 'was used' };
+    usedEarly(use, book.advances.get(advance), say);
+  });
+}
+
+/** Refunds before the money came in, and fairs that end before they begin. */
+function backwards(book: Book): readonly RuleFinding[] {
+  const hint = 'correct one of the two dates';
+  return [
+    ...findEach(book.advances, (advance, say) => {
+      advance.refunded?.forEach(({ date }, index) => {
+        if (date >= advance.date) return;
+        const message = `this was paid back on ${date}, but taken on ${advance.date}`;
+        say({ at: spot(advance, 'refunded', index, 'date'), message, hint });
+      });
+    }),
+    ...findEach(book.fairs, (fair, say) => {
+      const { date, last = date } = fair;
+      if (last >= date) return;
+      say({
+        at: spot(fair, 'last'),
+        message: `the fair begins on ${date}, but ends on ${last}`,
+        hint,
+      });
+    }),
+  ];
 }
 
 function beforeFinished(book: Book, { shortfall, lot: id, finishedOn }: TooEarly): RuleFinding {

@@ -11,15 +11,19 @@ export const futureDate: Rule = {
   about: 'A record is dated after the day of the check, so no figure counts it yet.',
   find: (book, day) => [
     ...closedAhead(book, day),
-    ...EVENT_KINDS.flatMap((kind) =>
+    ...DONE.flatMap((kind) =>
       findEach<Dated>(book[kind], (record, say) => {
         if (record.date > day) say(ahead(spot(record, 'date'), record.date, day));
       }),
     ),
     ...paidAhead(book, day),
     ...leftAhead(book, day),
+    ...refundedAhead(book, day),
   ],
 };
+
+// A fair is put down when its booth is paid, which may be months before.
+const DONE = EVENT_KINDS.filter((kind) => kind !== 'fairs');
 
 interface Dated extends Sited {
   readonly date: Day;
@@ -59,5 +63,13 @@ function leftAhead(book: Book, day: Day): readonly RuleFinding[] {
       lot[list]?.forEach(({ date }, index) => {
         if (date > day) say(ahead(spot(lot, list, index, 'date'), date, day));
       });
+  });
+}
+
+function refundedAhead(book: Book, day: Day): readonly RuleFinding[] {
+  return findEach(book.advances, (advance, say) => {
+    advance.refunded?.forEach(({ date }, index) => {
+      if (date > day) say(ahead(spot(advance, 'refunded', index, 'date'), date, day));
+    });
   });
 }

@@ -6,7 +6,8 @@ import type { Rule } from '../rule.ts';
 export const referencesDisagree: Rule = {
   name: 'references-disagree',
   severity: 'error',
-  about: 'A line names a lot of another product, or a mix of another recipe, than it says.',
+  about:
+    'A line names a lot of another product, or a mix of another recipe, than it says; or a record names a fair of another channel.',
   find: (book) => [
     ...findEach(book.sales, (sale, say) => {
       lookAtLots({ book, record: sale, say }, 'lines', sale.lines);
@@ -15,6 +16,11 @@ export const referencesDisagree: Rule = {
       for (const list of ['sent', 'back', 'missing'] as const)
         lookAtLots({ book, record: consigned, say }, list, consigned[list] ?? []);
     }),
+    ...(['sales', 'spent'] as const).flatMap((kind) =>
+      findEach<AtFair>(book[kind], (record, say) => {
+        lookAtFair({ book, record, say }, record);
+      }),
+    ),
     ...findEach(book.mixed, (mix, say) => {
       lookAtMix({ book, record: mix, say }, 'tops-up', { mix: mix.topsUp, recipe: mix.recipe });
     }),
@@ -28,6 +34,22 @@ interface Look {
   readonly book: Book;
   readonly record: Sited;
   readonly say: Say;
+}
+
+interface AtFair extends Sited {
+  readonly channel?: string;
+  readonly fair?: string;
+}
+
+function lookAtFair({ book, record, say }: Look, { channel, fair: id = '' }: AtFair): void {
+  const fair = book.fairs.get(id);
+  if (fair === undefined || channel === undefined || fair.channel === channel) return;
+  say({
+    at: spot(record, 'fair'),
+    message: `${fair.id} is a fair of ${fair.channel}, but the record is of ${channel}`,
+    hint: `name a fair of ${channel}, or make ${fair.channel} the channel`,
+    related: [{ at: keySpot(fair), message: 'the fair' }],
+  });
 }
 
 function lookAtLots(

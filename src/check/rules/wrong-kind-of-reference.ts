@@ -17,10 +17,11 @@ export const wrongKindOfReference: Rule = {
   name: 'wrong-kind-of-reference',
   severity: 'error',
   about:
-    'A record names something of another kind than is wanted, as a recipe where a material goes, or leaves goods with a channel that is no consignment.',
+    'A record names something of another kind than is wanted, as a recipe where a material goes, leaves goods with a channel that is no consignment, or holds a fair at one that is no fair.',
   find: (book) => [
     ...badReferences(book).flatMap((reference) => wrongKind(book, reference)),
     ...notAGallery(book),
+    ...notAFair(book),
   ],
 };
 
@@ -59,6 +60,20 @@ function notAGallery(book: Book): readonly RuleFinding[] {
       });
     }),
   ];
+}
+
+// The report on fairs would never find what was sold there.
+function notAFair(book: Book): readonly RuleFinding[] {
+  return findEach(book.fairs, (fair, say) => {
+    const channel = book.channels.get(fair.channel);
+    if (channel === undefined || channel.kind === 'fair') return;
+    say({
+      at: spot(fair, 'channel'),
+      message: `a fair is sold at through a channel of kind fair, but ${channel.id} is of kind ${channel.kind}`,
+      hint: `name a channel of kind fair, or make ${channel.id} one`,
+      related: [{ at: spot(channel, 'kind'), message: `the kind of ${channel.id}` }],
+    });
+  });
 }
 
 interface Look {

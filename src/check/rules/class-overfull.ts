@@ -1,0 +1,66 @@
+/** A class has as many places as it has. */
+import type { Book, Sale, StudioClass } from '../../book.ts';
+import { findEach, once, spot } from '../finding.ts';
+import type { Rule } from '../rule.ts';
+
+export const classOverfull: Rule = {
+  name: 'class-overfull',
+  severity: 'warning',
+  about: 'More students are enrolled in a class than it has places.',
+  find: (book) =>
+    findEach(book.classes, (taught, say) => {
+      const over = firstOver(taught, enrolmentsOf(book).get(taught.id) ?? []);
+      if (!over || taught.places === undefined) return;
+      say({
+        at: spot(over.sale, 'lines', over.index, 'count'),
+        message: `${String(over.enrolled)} are enrolled in ${taught.id}, which has ${placesOf(taught.places)}`,
+        hint: 'correct the count, or give the class more places',
+        related: [{ at: spot(taught, 'places'), message: 'its places' }],
+      });
+    }),
+};
+
+interface Enrolment {
+  readonly sale: Sale;
+  readonly index: number;
+  readonly change: number;
+}
+
+/** Class → the lines that enrol students in it or take them out, in the order of their dates. */
+const enrolmentsOf = once((book: Book) => {
+  const enrolments = new Map<string, Enrolment[]>();
+  for (const sale of [...book.sales.values()].sort(byDate))
+    sale.lines.forEach((line, index) => {
+      if (line.class === undefined) return;
+      const change = line.returned === 'yes' ? -line.count : line.count;
+      const known = enrolments.get(line.class);
+      if (known) known.push({ sale, index, change });
+      else enrolments.set(line.class, [{ sale, index, change }]);
+    });
+  return enrolments;
+});
+
+// Of one day, who leaves makes room for who comes.
+function byDate(one: Sale, other: Sale): number {
+  const [a, b] = [one, other].map((sale) => {
+    const isReturn = sale.lines.some((line) => line.returned === 'yes');
+    return `${sale.date} ${isReturn ? '0' : '1'} ${sale.id}`;
+  }) as [string, string];
+  return a < b ? -1 : 1;
+}
+
+function firstOver(
+  { places = Infinity }: StudioClass,
+  enrolments: readonly Enrolment[],
+): (Enrolment & { readonly enrolled: number }) | undefined {
+  let enrolled = 0;
+  for (const enrolment of enrolments) {
+    enrolled += enrolment.change;
+    if (enrolled > places) return { ...enrolment, enrolled };
+  }
+  return undefined;
+}
+
+function placesOf(places: number): string {
+  return places === 1 ? '1 place' : `${String(places)} places`;
+}

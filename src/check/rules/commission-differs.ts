@@ -1,0 +1,40 @@
+/** A gallery keeps the share that was agreed. */
+import type { Book, Sale } from '../../book.ts';
+import { decimal, divide, roundTo, type Decimal } from '../../number/decimal.ts';
+import { minorDigits } from '../../number/money.ts';
+import { saleMoney } from '../../reckon/sale-money.ts';
+import { findEach, spot, type Say } from '../finding.ts';
+import type { Rule } from '../rule.ts';
+
+export const commissionDiffers: Rule = {
+  name: 'commission-differs',
+  severity: 'warning',
+  about: "A gallery's statement keeps another commission than was agreed with it.",
+  find: (book) =>
+    findEach(book.sales, (sale, say) => {
+      lookAtStatement(book, sale, say);
+    }),
+};
+
+function lookAtStatement(book: Book, sale: Sale, say: Say): void {
+  const { commission, ...rest } = sale;
+  const channel = book.channels.get(sale.channel);
+  const share = channel?.kind === 'consignment' ? channel.commission : undefined;
+  if (channel === undefined || share === undefined || commission === undefined) return;
+  const digits = minorDigits(book.studio.currency) ?? 2;
+  const agreed = saleMoney(book, rest, digits).commission;
+  // A gallery may round each line by itself.
+  const leeway = divide(decimal(sale.lines.length), decimal(10 ** digits));
+  if (!agreed.minus(commission).abs().gt(leeway)) return;
+  const [kept, right] = [commission, agreed].map((amount) => amount.toFixed(digits));
+  say({
+    at: spot(sale, 'commission'),
+    message: `${channel.id} kept ${kept ?? ''}, but ${percent(share)} of this sale is ${right ?? ''}`,
+    hint: `ask ${channel.id}, or correct the amount; if it was agreed for this sale, leave it`,
+    related: [{ at: spot(channel, 'commission'), message: 'what was agreed' }],
+  });
+}
+
+function percent(share: Decimal): string {
+  return `${roundTo(share.times(decimal(100)), 2).toFixed()}%`;
+}

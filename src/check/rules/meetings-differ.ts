@@ -1,0 +1,40 @@
+/** The days on which a class meets must agree with how often it meets, and with its first day. */
+import type { StudioClass } from '../../book.ts';
+import { counted, findEach, spot, type Say } from '../finding.ts';
+import type { Rule } from '../rule.ts';
+
+export const meetingsDiffer: Rule = {
+  name: 'meetings-differ',
+  severity: 'warning',
+  about: 'The days on which a class meets do not agree with its sessions or its first day.',
+  find: (book) => findEach(book.classes, lookAtClass),
+};
+
+function lookAtClass(taught: StudioClass, say: Say): void {
+  const { meets, sessions, starts } = taught;
+  if (meets === undefined) return;
+  const days = new Set(meets);
+  if (sessions !== undefined && sessions !== days.size)
+    say({
+      at: spot(taught, 'sessions'),
+      message: `${taught.id} has ${counted(sessions, 'session')}, but meets on ${counted(days.size, 'day')}`,
+      hint: 'correct the one or the other; without sessions its days alone count',
+      related: [{ at: spot(taught, 'meets'), message: 'the days' }],
+    });
+  meets.forEach((day, index) => {
+    if (meets.indexOf(day) === index) return;
+    say({
+      at: spot(taught, 'meets', index),
+      message: `${taught.id} meets on ${day} already`,
+      hint: 'take the day out, or correct it',
+    });
+  });
+  const [first = starts] = meets.toSorted();
+  if (first === starts) return;
+  say({
+    at: spot(taught, 'starts'),
+    message: `${taught.id} starts on ${starts}, but meets on ${first} first`,
+    hint: 'correct one of the two dates',
+    related: [{ at: spot(taught, 'meets'), message: 'the days' }],
+  });
+}

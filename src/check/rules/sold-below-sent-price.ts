@@ -1,0 +1,69 @@
+/** A gallery sells at the price at which the ware was left with it. */
+import type { Book, Sale } from '../../book.ts';
+import { ZERO, decimal, divide, roundTo, sum, type Decimal } from '../../number/decimal.ts';
+import { minorDigits } from '../../number/money.ts';
+import { deliveries, type Taken } from '../../reckon/consignment.ts';
+import { saleMoney, type LineMoney } from '../../reckon/sale-money.ts';
+import { findEach, once, spot } from '../finding.ts';
+import type { Rule, Unsound } from '../rule.ts';
+
+export const soldBelowSentPrice: Rule = {
+  name: 'sold-below-sent-price',
+  severity: 'warning',
+  about: "A gallery's statement sells ware for less than the price at which it was sent there.",
+  find: (book, _day, unsound) =>
+    isDoubtful(unsound)
+      ? []
+      : findEach(book.sales, (sale, say) => {
+          const taken = takenFrom(book).get(sale.id);
+          if (taken === undefined) return;
+          const digits = minorDigits(book.studio.currency) ?? 2;
+          saleMoney(book, sale, digits).lines.forEach((money, index) => {
+            const below = lookAtLine(money, taken[index] ?? []);
+            if (below) say(findingOf(sale, { index, digits, ...below }));
+          });
+        }),
+};
+
+const takenFrom = once((book: Book) => deliveries(book, '9999-12-31').sold);
+
+/** Which pieces a statement sold can't be told while a delivery or a statement is left out. */
+function isDoubtful({ ids, kinds }: Unsound): boolean {
+  const feeders = ['consigned', 'sales', 'counted', 'pieces'] as const;
+  const unsound = new Set(ids.values());
+  return feeders.some((kind) => kinds.has(kind) || unsound.has(kind));
+}
+
+interface Below {
+  readonly sold: Decimal;
+  readonly sent: Decimal;
+  readonly taken: readonly Taken[];
+}
+
+/** Prices of one piece, on average over the line; undefined where they agree or one is not known. */
+function lookAtLine(money: LineMoney, taken: readonly Taken[]): Below | undefined {
+  const known = taken.every(({ delivery }) => delivery.line.price !== undefined);
+  const pieces = taken.reduce((count, each) => count + each.count, 0);
+  if (!known || pieces === 0 || pieces !== money.line.count) return undefined;
+  const prices = taken.map(({ delivery, count }) =>
+    (delivery.line.price ?? ZERO).times(decimal(count)),
+  );
+  const paid = money.amount.plus(money.taxIncluded).minus(money.saleDiscount);
+  if (!paid.lt(sum(prices))) return undefined;
+  const each = decimal(pieces);
+  return { sold: divide(paid, each), sent: divide(sum(prices), each), taken };
+}
+
+function findingOf(
+  sale: Sale,
+  { index, digits, sold, sent, taken }: Below & { index: number; digits: number },
+): ReturnType<Rule['find']>[number] {
+  const product = sale.lines[index]?.product ?? '';
+  const [paid, asked] = [sold, sent].map((price) => roundTo(price, digits).toFixed(digits));
+  const days = [...new Set(taken.map(({ delivery }) => delivery.sentOn))].join(' and ');
+  return {
+    at: spot(sale, 'lines', index, 'price'),
+    message: `${sale.channel} sold ${product} for ${paid ?? ''} each, but it was sent at ${asked ?? ''} on ${days}`,
+    hint: `ask ${sale.channel}, or correct the price; if the price was lowered since, leave it`,
+  };
+}
