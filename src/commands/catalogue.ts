@@ -1,6 +1,6 @@
 /** All commands with their words: the one source of help, completion and documentation. */
 import { KINDS } from '../book.ts';
-import { INCOME_GROUPS, LOSS_GROUPS, PIECES_GROUPS } from '../groups.ts';
+import { INCOME_GROUPS, LOSS_GROUPS, OVERHEAD_BASES, PIECES_GROUPS } from '../groups.ts';
 import { AS_OF, CHANGING, COMMON, NO_INPUT, PROBLEMS_AS, SPAN, STUDIO, by } from './options.ts';
 import type { CommandSpec } from './spec.ts';
 
@@ -195,6 +195,49 @@ export const COMMANDS: readonly CommandSpec[] = [
     examples: ['saggar pieces', 'saggar pieces --by place'],
     options: [by(PIECES_GROUPS, 'how the pieces are laid out'), ...COMMON],
     load: async () => (await import('./pieces.ts')).pieces,
+  },
+  {
+    name: 'costs',
+    argument: { form: '[product]', about: "one product's cost, taken apart", offers: ['products'] },
+    about: 'say what one good piece costs, and the least price that covers it',
+    examples: ['saggar costs', 'saggar costs mug', 'saggar costs --year 2025 --overhead-by labour'],
+    options: [
+      {
+        flags: '--overhead-by <basis>',
+        about: 'what running expenses are spread by (space)',
+        choices: OVERHEAD_BASES,
+      },
+      ...COMMON,
+      ...SPAN,
+    ],
+    load: async () => (await import('./costs.ts')).costs,
+  },
+  {
+    name: 'quarter',
+    argument: {
+      form: '[period]',
+      about: "the business year's quarter, 2026-Q2, or the year, 2026 (the quarter of --as-of)",
+    },
+    about: 'sum up a quarter or a year for a tax preparer',
+    examples: [
+      'saggar quarter',
+      'saggar quarter 2026-Q1 --basis accrual',
+      'saggar quarter 2025 --sheet us-schedule-c --tax-rate 22',
+    ],
+    options: [
+      {
+        flags: '--basis <basis>',
+        about: 'when money counts: as it is paid, or as it is earned',
+        choices: ['cash', 'accrual'],
+      },
+      {
+        flags: '--sheet <sheet>',
+        about: 'us-schedule-c, uk-sa103s, plain, or a file of your own in the studio',
+      },
+      { flags: '--tax-rate <percent>', about: 'your own rate of income tax, to set aside by' },
+      ...COMMON,
+    ],
+    load: async () => (await import('./quarter.ts')).quarter,
   },
   {
     name: 'completion',

@@ -33,14 +33,22 @@ const REPORTS: readonly Golden[] = [
   { name: 'income-month', command: 'income', options: { year: '2025', by: 'month' } },
   { name: 'income-class', command: 'income', options: { year: '2025', by: 'class' } },
   { name: 'income-buyer', command: 'income', options: { year: '2026', by: 'buyer' } },
+  { name: 'costs', command: 'costs' },
+  { name: 'costs-estimated', command: 'costs', options: { from: '2026-06-10', overheadBy: 'labour' } },
+  { name: 'costs-product', command: 'costs', argument: 'mug' },
   { name: 'pieces', command: 'pieces' },
   { name: 'pieces-place', command: 'pieces', options: { by: 'place' } },
 ];
 
 const FORMATS = { text: 'txt', json: 'json', csv: 'csv', markdown: 'md' } as const;
 
+/** Pages are long: these stand for all, and tests in a browser look at the others. */
+const PAGES: ReadonlySet<string> = new Set(['firing-load', 'income-class']);
+
 const CASES = REPORTS.flatMap((report) =>
-  Object.entries(FORMATS).map(([as, ending]) => ({ ...report, as, file: `${report.name}.${ending}` })),
+  Object.entries({ ...FORMATS, ...(PAGES.has(report.name) ? { html: 'html' } : {}) }).map(
+    ([as, ending]) => ({ ...report, as, file: `${report.name}.${ending}` }),
+  ),
 );
 
 describe('reports of the example studio', () => {

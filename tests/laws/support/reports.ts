@@ -1,10 +1,11 @@
 /** Every report of a book with every grouping, as the commands make them. */
 import type { Book, Day } from '../../../src/book.ts';
-import { INCOME_GROUPS, LOSS_GROUPS, PIECES_GROUPS } from '../../../src/groups.ts';
+import { INCOME_GROUPS, LOSS_GROUPS, OVERHEAD_BASES, PIECES_GROUPS } from '../../../src/groups.ts';
 import { addDays, yearOf, yearSpan } from '../../../src/number/date.ts';
 import { USAGE_WINDOW } from '../../../src/reckon/depletion.ts';
 import { flow, type Flows } from '../../../src/reckon/flow.ts';
 import { renderJson } from '../../../src/render/json.ts';
+import { costsTable } from '../../../src/report/costs.ts';
 import { dayReport } from '../../../src/report/day.ts';
 import { firingLoad } from '../../../src/report/firing-load.ts';
 import { firingsTable } from '../../../src/report/firings.ts';
@@ -15,6 +16,7 @@ import { materialHistory } from '../../../src/report/material-history.ts';
 import { materialValueTable } from '../../../src/report/material-value.ts';
 import { materialsTable } from '../../../src/report/materials.ts';
 import { piecesTable } from '../../../src/report/pieces.ts';
+import { productCostTable } from '../../../src/report/product-cost.ts';
 import type { Table } from '../../../src/report/table.ts';
 
 /** The command's words → its table. */
@@ -34,7 +36,13 @@ export function everyReport(book: Book, asOf: Day): Reports {
   const { yearStarts } = book.studio;
   const year = yearSpan(yearOf(asOf, yearStarts), yearStarts);
   const view = { book, asOf, year, flows: flow(book, asOf), from: addDays(asOf, -40) };
-  return { ...ofMaterials(view), ...ofFirings(view), ...ofLosses(view), ...ofIncome(view) };
+  return {
+    ...ofMaterials(view),
+    ...ofFirings(view),
+    ...ofLosses(view),
+    ...ofIncome(view),
+    ...ofCosts(view),
+  };
 }
 
 /** The JSON documents of every report. */
@@ -93,6 +101,22 @@ function ofIncome({ book, flows, from, asOf, year }: View): Record<string, Table
     ),
   );
   return Object.fromEntries(tables);
+}
+
+function ofCosts({ book, flows, from, asOf, year }: View): Record<string, Table> {
+  const spans = Object.entries({ ' --year': year, ' --from': { from, to: asOf } });
+  return Object.assign(
+    {},
+    ...spans.flatMap(([words, span]) =>
+      OVERHEAD_BASES.map((by) => ({
+        [`costs --overhead-by ${by}${words}`]: costsTable(book, flows, { span, by }),
+        ...there([...book.products.keys()], (product) => [
+          `costs ${product} --overhead-by ${by}${words}`,
+          productCostTable(book, flows, { product, span, by }),
+        ]),
+      })),
+    ),
+  ) as Record<string, Table>;
 }
 
 /** Reports by name, without those of which there is none. */

@@ -1,0 +1,61 @@
+/** What both views of the costs say below their tables, in one wording. */
+import type { Book } from '../book.ts';
+import { decimal, roundTo, type Decimal } from '../number/decimal.ts';
+import { minorDigits } from '../number/money.ts';
+import type { Overhead } from '../reckon/overhead.ts';
+import type { ProductCost } from '../reckon/product-cost.ts';
+
+/** An amount in a sentence, at the currency's minor digits. */
+export function amountInWords(book: Book, amount: Decimal): string {
+  const digits = minorDigits(book.studio.currency) ?? 2;
+  return roundTo(amount, digits).toFixed(digits);
+}
+
+/** How the overhead was spread, and what was kept out of it so that nothing counts twice. */
+export function overheadInWords(book: Book, overhead: Overhead): string[] {
+  const { total } = overhead;
+  const left = keptOut(book, overhead);
+  if (total.isZero() && left.length === 0) return ['Overhead: no running expenses are on record.'];
+  return [`Overhead: ${amountInWords(book, total)} ${spread(book, overhead)}.`, ...left];
+}
+
+/** Which channel stands for its kind: the dearest. */
+export function channelsInWords(costs: readonly ProductCost[]): string[] {
+  const named = costs.flatMap(({ prices }) =>
+    prices.map(({ kind, channel }) => `${kind} (${channel.id})`),
+  );
+  if (named.length === 0) return ['No channel is on record, so there is no price floor.'];
+  const names = [...new Set(named)].join(', ');
+  return [`A floor is the least price of one piece, sold alone, that covers its cost: ${names}.`];
+}
+
+/** What work is worth in the cost, and what an hour of it is left. */
+export function workInWords(book: Book): string {
+  const { labourRate } = book.studio;
+  const hour = 'An hour is what the price leaves for an hour of work, before that work is paid';
+  if (!labourRate) return `${hour}; the studio sets no labour-rate, so no work is in the cost.`;
+  return `${hour}; the cost has it in at ${amountInWords(book, labourRate)}.`;
+}
+
+const MINUTES_OF_AN_HOUR = decimal(60);
+
+function spread(book: Book, { by, over, rate }: Overhead): string {
+  if (over.isZero()) return 'of running expenses, and nothing was made to bear them';
+  if (by === 'space') {
+    const each = `${amountInWords(book, rate)} for each firing of a piece of space 1`;
+    return `of running expenses, spread by kiln space: ${each}`;
+  }
+  const hour = amountInWords(book, rate.times(MINUTES_OF_AN_HOUR));
+  return `of running expenses, spread by minutes of work: ${hour} for an hour`;
+}
+
+function keptOut(book: Book, { energyPaid, wearPaid, workPaid }: Overhead): string[] {
+  const kept = [
+    { amount: energyPaid, words: 'of utilities, which is the energy of the firings' },
+    { amount: wearPaid, words: 'of kiln parts, which is in the wear' },
+    { amount: workPaid, words: 'of wages, since hours are charged at the labour-rate' },
+  ].filter(({ amount }) => !amount.isZero());
+  if (kept.length === 0) return [];
+  const words = kept.map((each) => `${amountInWords(book, each.amount)} ${each.words}`).join('; ');
+  return [`Not in it, so that nothing counts twice: ${words}. Nor are costs of selling.`];
+}

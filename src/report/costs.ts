@@ -1,0 +1,169 @@
+/** Costs: what one good piece of each product costs, the least price that covers it, and what today's leaves. */
+import type { Book } from '../book.ts';
+import type { OverheadBasis } from '../groups.ts';
+import type { Decimal } from '../number/decimal.ts';
+import type { Flows } from '../reckon/flow.ts';
+import type { OverheadSpan } from '../reckon/overhead.ts';
+import { PIECE_PARTS } from '../reckon/piece-cost.ts';
+import {
+  CHANNEL_KINDS,
+  belowCost,
+  productCosts,
+  type KindPrice,
+  type ProductCost,
+} from '../reckon/product-cost.ts';
+import { channelsInWords, overheadInWords, workInWords } from './cost-words.ts';
+import { moneyColumn, spanInWords, tableHead, textColumn } from './head.ts';
+import type { Column, Row, Table } from './table.ts';
+
+/** Which floors go first where there is no room: those that are mostly near another one. */
+const FLOOR_DROPS = { direct: 2, fair: 5, online: 6, wholesale: 3, consignment: 1 } as const;
+
+function columnsFor(book: Book): Column[] {
+  const kinds = new Set([...book.channels.values()].map(({ kind }) => kind));
+  const floors = CHANNEL_KINDS.map((kind) => {
+    const more = { drop: FLOOR_DROPS[kind], dataOnly: !kinds.has(kind) };
+    return moneyColumn(floorKey(kind), `Floor ${kind}`, more);
+  });
+  const margins = CHANNEL_KINDS.map((kind) =>
+    moneyColumn(marginKey(kind), `Margin ${kind}`, { dataOnly: true }),
+  );
+  return [
+    { key: 'product', title: 'Product', type: 'id' },
+    textColumn('name', 'Name', { drop: 8 }),
+    { key: 'made', title: 'Made', type: 'count', drop: 9 },
+    { key: 'good', title: 'Good', type: 'count', drop: 9 },
+    ...PIECE_PARTS.map((part) => moneyColumn(part, part, { dataOnly: true })),
+    moneyColumn('lossUplift', 'Loss uplift', { dataOnly: true }),
+    moneyColumn('total', 'Cost'),
+    ...floors,
+    moneyColumn('price', 'Price'),
+    moneyColumn('margin', 'Margin'),
+    moneyColumn('perHour', 'An hour'),
+    moneyColumn('wholesalePrice', 'Wholesale price', { dataOnly: true }),
+    ...margins,
+    { key: 'belowCost', title: 'Below cost', type: 'flag' },
+    textColumn('belowAt', 'Below cost at', { drop: 10 }),
+    { key: 'estimated', title: 'Estimated', type: 'flag', drop: 7 },
+  ];
+}
+
+/** One row per product, what pays least for an hour first; from the lots that came out in the span. */
+export function costsTable(
+  book: Book,
+  flows: Flows,
+  asked: { span: OverheadSpan; by: OverheadBasis },
+): Table {
+  const { overhead, products } = productCosts(book, flows, asked);
+  const costs = products.toSorted(byPay);
+  return {
+    report: 'costs',
+    title: `What one good piece costs, ${spanInWords(asked.span)}`,
+    ...tableHead(book, flows.stock.asOf),
+    columns: columnsFor(book),
+    rows: costs.map(rowOf),
+    notes: [
+      ...belowInWords(costs),
+      `Margin and An hour are at today's price, ${soldWhere(costs)}.`,
+      ...channelsInWords(costs),
+      workInWords(book),
+      ...overheadInWords(book, overhead),
+      ...estimatedInWords(costs),
+      ...unpricedInWords(costs),
+    ],
+    behind: costs.map(({ lots }) => behindLots(lots)),
+  };
+}
+
+/** Ids of lots, then of the firings that they went through, each once. */
+export function behindLots(lots: ProductCost['lots']): string[] {
+  const firings = lots.flatMap(({ passes }) => passes.map(({ firing }) => firing.id));
+  return [...lots.map(({ lot }) => lot.id), ...new Set(firings)];
+}
+
+/** By kind of channel, the products that today's prices sell below cost there. */
+function belowInWords(costs: readonly ProductCost[]): string[] {
+  const kinds = CHANNEL_KINDS.flatMap((kind) => {
+    const below = costs.filter((cost) => belowCost(cost).some((price) => price.kind === kind));
+    const ids = below.map(({ product }) => product.id);
+    return ids.length === 0 ? [] : [`${kind} (${ids.join(', ')})`];
+  });
+  return kinds.length === 0 ? [] : [`Sold below cost: ${kinds.join('; ')}.`];
+}
+
+function rowOf(cost: ProductCost): Row {
+  const { product, prices } = cost;
+  const retail = retailOf(cost);
+  const at = (kind: KindPrice['kind']): KindPrice | undefined =>
+    prices.find((each) => each.kind === kind);
+  return {
+    product: product.id,
+    name: product.name,
+    made: cost.made,
+    good: cost.good,
+    ...cost.cost.parts,
+    lossUplift: cost.cost.uplift,
+    total: cost.cost.total,
+    ...byKind((kind) => [floorKey(kind), at(kind)?.floor ?? null]),
+    price: product.price ?? null,
+    margin: retail?.margin ?? null,
+    perHour: retail?.perHour ?? null,
+    wholesalePrice: product.wholesale ?? null,
+    ...byKind((kind) => [marginKey(kind), at(kind)?.margin ?? null]),
+    belowCost: belowCost(cost).length > 0,
+    belowAt: wordsOf(cost),
+    estimated: cost.estimated,
+  };
+}
+
+function byKind(cell: (kind: KindPrice['kind']) => [string, Decimal | null]): Row {
+  return Object.fromEntries(CHANNEL_KINDS.map(cell));
+}
+
+function floorKey(kind: KindPrice['kind']): string {
+  return `floor${capital(kind)}`;
+}
+
+function marginKey(kind: KindPrice['kind']): string {
+  return `margin${capital(kind)}`;
+}
+
+function capital(word: string): string {
+  return word.charAt(0).toUpperCase() + word.slice(1);
+}
+
+/** Today's price is that of the studio's own door, else of the first other kind that asks for it. */
+function retailOf({ prices }: ProductCost): KindPrice | undefined {
+  return prices.find(({ kind }) => kind !== 'wholesale');
+}
+
+function soldWhere(costs: readonly ProductCost[]): string {
+  const kind = costs.map(retailOf).find((retail) => retail !== undefined)?.kind;
+  if (kind === undefined) return 'where there is a channel to sell at it';
+  return kind === 'direct' ? 'sold direct' : `sold by ${kind}`;
+}
+
+function wordsOf(cost: ProductCost): string | null {
+  const kinds = belowCost(cost).map(({ kind }) => kind);
+  return kinds.length === 0 ? null : kinds.join(', ');
+}
+
+/** The least pay for an hour first; what has none last; then by id. */
+function byPay(one: ProductCost, other: ProductCost): number {
+  const [a, b] = [retailOf(one)?.perHour, retailOf(other)?.perHour];
+  if (a && b) return a.cmp(b);
+  return Number(a === undefined) - Number(b === undefined);
+}
+
+function estimatedInWords(costs: readonly ProductCost[]): string[] {
+  const estimated = costs.filter((cost) => cost.estimated).map(({ product }) => product.id);
+  if (estimated.length === 0) return [];
+  return [
+    `Estimated from recipe, stock costs and the usual firings, since none came out good: ${estimated.join(', ')}.`,
+  ];
+}
+
+function unpricedInWords(costs: readonly ProductCost[]): string[] {
+  const unpriced = costs.filter(({ product }) => !product.price).map(({ product }) => product.id);
+  return unpriced.length === 0 ? [] : [`Without a price of its own: ${unpriced.join(', ')}.`];
+}

@@ -1,0 +1,177 @@
+/** One product's cost taken apart: its parts, its prices by channel, and what a tenth more of something does. */
+import type { Book } from '../book.ts';
+import type { OverheadBasis } from '../groups.ts';
+import { divide, type Decimal } from '../number/decimal.ts';
+import type { Flows } from '../reckon/flow.ts';
+import type { Overhead, OverheadSpan } from '../reckon/overhead.ts';
+import { PIECE_PARTS, type PiecePart } from '../reckon/piece-cost.ts';
+import {
+  belowCost,
+  productCosts,
+  type KindPrice,
+  type ProductCost,
+  type Tenth,
+} from '../reckon/product-cost.ts';
+import { amountInWords, channelsInWords, overheadInWords, workInWords } from './cost-words.ts';
+import { behindLots } from './costs.ts';
+import { counted, moneyColumn, spanInWords, tableHead, textColumn } from './head.ts';
+import type { Column, Row, Table } from './table.ts';
+
+const COLUMNS: readonly Column[] = [
+  textColumn('part', 'Part'),
+  textColumn('item', 'Item'),
+  { key: 'channel', title: 'Channel', type: 'id', dataOnly: true },
+  moneyColumn('cost', 'Cost'),
+  { key: 'share', title: 'Share', type: 'fraction', bar: true },
+  moneyColumn('floor', 'Floor'),
+  moneyColumn('price', 'Price'),
+  moneyColumn('margin', 'Margin'),
+  moneyColumn('perHour', 'An hour'),
+  moneyColumn('after', 'Cost then', { dataOnly: true }),
+  moneyColumn('change', 'Change'),
+];
+
+const PARTS = {
+  cost: 'What one good piece costs',
+  prices: 'What it is sold for',
+  tenths: 'If something goes up by a tenth',
+} as const;
+
+/** A row with the ids of the records behind it. */
+interface Backed {
+  readonly row: Row;
+  readonly behind: readonly string[];
+}
+
+/** The cost of one product; undefined when there is none of that id. */
+export function productCostTable(
+  book: Book,
+  flows: Flows,
+  asked: { product: string; span: OverheadSpan; by: OverheadBasis },
+): Table | undefined {
+  const { overhead, products } = productCosts(book, flows, asked);
+  const cost = products.find(({ product }) => product.id === asked.product);
+  if (!cost) return undefined;
+  const { total } = cost.cost;
+  const rows = [
+    ...partRows(cost, overhead),
+    ...cost.prices.map(priceRow),
+    ...cost.tenths.map((tenth) => tenthRow(tenth, total)),
+  ];
+  return {
+    report: 'costs',
+    title: `${cost.product.name}: one good piece costs ${amountInWords(book, total)}`,
+    ...tableHead(book, flows.stock.asOf),
+    columns: COLUMNS,
+    rows: rows.map(({ row }) => row),
+    totals: { item: 'one good piece', cost: total },
+    notes: notesOn(book, { cost, overhead, span: asked.span }),
+    partedBy: 'part',
+    behind: rows.map(({ behind }) => behind),
+  };
+}
+
+function partRows({ cost, lots }: ProductCost, overhead: Overhead): Backed[] {
+  const share = (amount: Decimal): Decimal | null =>
+    cost.total.isZero() ? null : divide(amount, cost.total);
+  const row = (item: string, amount: Decimal): Row => ({
+    part: PARTS.cost,
+    item,
+    cost: amount,
+    share: share(amount),
+  });
+  return [
+    ...PIECE_PARTS.map((part) => ({
+      row: row(part, cost.parts[part]),
+      behind: behindPart(part, { lots, overhead }),
+    })),
+    { row: row('loss uplift', cost.uplift), behind: behindLosses(lots) },
+  ];
+}
+
+function behindPart(
+  part: PiecePart,
+  { lots, overhead }: { lots: ProductCost['lots']; overhead: Overhead },
+): readonly string[] {
+  if (part === 'packing') return [];
+  if (part === 'overhead') return overhead.records;
+  if (part === 'clay') return lots.map(({ lot }) => lot.id);
+  const fired = behindLots(lots);
+  return part === 'labour' ? fired : fired.slice(lots.length);
+}
+
+/** The lots that lost pieces outside the kiln, and the firings that lost some of them. */
+function behindLosses(lots: ProductCost['lots']): string[] {
+  const losing = lots.filter(({ lostOutside }) => lostOutside.length > 0);
+  const passes = lots.flatMap((lot) => lot.passes).filter(({ line }) => (line.lost ?? 0) > 0);
+  return [...losing.map(({ lot }) => lot.id), ...new Set(passes.map(({ firing }) => firing.id))];
+}
+
+function priceRow({ kind, channel, floor, price, margin, perHour }: KindPrice): Backed {
+  const row = {
+    part: PARTS.prices,
+    item: kind,
+    channel: channel.id,
+    floor: floor ?? null,
+    price: price ?? null,
+    margin: margin ?? null,
+    perHour: perHour ?? null,
+  };
+  return { row, behind: [channel.id] };
+}
+
+const TENTHS: Readonly<Record<Tenth['of'], string>> = {
+  losses: 'losses',
+  energy: 'price of energy',
+  clay: 'price of clay',
+};
+
+function tenthRow({ of, total }: Tenth, now: Decimal): Backed {
+  const change = total?.minus(now);
+  const row = {
+    part: PARTS.tenths,
+    item: TENTHS[of],
+    after: total ?? null,
+    change: change ?? null,
+  };
+  return { row, behind: [] };
+}
+
+function notesOn(
+  book: Book,
+  { cost, overhead, span }: { cost: ProductCost; overhead: Overhead; span: OverheadSpan },
+): string[] {
+  return [
+    ...belowInWords(book, cost),
+    groundOf(cost, span),
+    'Loss uplift is what the lost pieces took, borne by the good ones; packing is at stock cost.',
+    ...channelsInWords([cost]),
+    workInWords(book),
+    ...overheadInWords(book, overhead),
+  ];
+}
+
+/** Where today's price does not cover the cost, and what each piece loses there. */
+function belowInWords(book: Book, cost: ProductCost): string[] {
+  const money = (amount: Decimal | undefined): string =>
+    amount ? amountInWords(book, amount) : '';
+  const words = belowCost(cost).map(
+    ({ kind, price, margin }) => `${kind} at ${money(price)} loses ${money(margin?.neg())}`,
+  );
+  return words.length === 0 ? [] : [`Sold below cost: ${words.join(', ')} a piece.`];
+}
+
+function groundOf({ estimated, lots, made, good }: ProductCost, span: OverheadSpan): string {
+  const days = spanInWords(span);
+  const still = lots.reduce((all, lot) => all + underWay(lot), 0);
+  const more = still === 0 ? '' : `, ${still} still on their way`;
+  const out = `${counted(lots.length, 'lot')} that came out ${days}: ${made} made, ${good} good${more}`;
+  if (!estimated) return `From ${out}.`;
+  const ground = 'Estimated from its recipe, stock costs and the usual firings';
+  return lots.length === 0 ? `${ground}: none came out ${days}.` : `${ground}; ${out}.`;
+}
+
+/** Pieces of a lot that wait for a firing, or are in one. */
+function underWay({ stages, inKiln }: ProductCost['lots'][number]): number {
+  return [...stages, ...inKiln].reduce((all, { count }) => all + count, 0);
+}

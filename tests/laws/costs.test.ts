@@ -1,0 +1,145 @@
+/** The cost of a piece is all of its parts, and overhead falls on what was fired or worked, to the last of it. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Book } from '../../src/book.ts';
+import { OVERHEAD_BASES, type OverheadBasis } from '../../src/groups.ts';
+import { addDays } from '../../src/number/date.ts';
+import { ZERO, isDecimal, sum } from '../../src/number/decimal.ts';
+import { flow } from '../../src/reckon/flow.ts';
+import { minutesOfLot } from '../../src/reckon/lot-making.ts';
+import { stepsOf } from '../../src/reckon/lot-steps.ts';
+import {
+  overheadOf,
+  overheadOfLine,
+  overheadOfMaking,
+  type OverheadSpan,
+} from '../../src/reckon/overhead.ts';
+import { productCosts } from '../../src/reckon/product-cost.ts';
+import { productCostTable } from '../../src/report/product-cost.ts';
+import { growStudio, studioPlan, type StudioPlan } from '../helpers/random-studio.ts';
+import { filesOf } from './support/broken.ts';
+import { PATIENCE, holds } from './support/law.ts';
+import { openFiles } from './support/open.ts';
+
+interface Case {
+  readonly book: Book;
+  readonly asOf: string;
+  readonly span: OverheadSpan;
+}
+
+async function caseOf([plan, days]: readonly [StudioPlan, number]): Promise<Case> {
+  const { asOf } = growStudio(plan);
+  const { book } = await openFiles(filesOf(plan, undefined), asOf);
+  return { book, asOf, span: { from: addDays(asOf, -days), to: asOf } };
+}
+
+const cases = fc.tuple(studioPlan({ breaks: 'some' }), fc.integer({ min: 5, max: 120 }));
+
+describe('the cost of a piece', () => {
+  it('is its parts, exactly, as it is kept and in the report', { timeout: PATIENCE }, async () => {
+    const property = fc.asyncProperty(
+      cases,
+      fc.constantFrom(...OVERHEAD_BASES),
+      async (one, by) => {
+        const { book, asOf, span } = await caseOf(one);
+        const flows = flow(book, asOf);
+        const { products } = productCosts(book, flows, { span, by });
+        expect(products.map(({ product }) => product.id)).toEqual([...book.products.keys()].sort());
+        for (const { product, cost } of products) {
+          const parts = [...Object.values(cost.parts), cost.uplift];
+          expect(sum(parts).toFixed()).toBe(cost.total.toFixed());
+          const table = productCostTable(book, flows, { product: product.id, span, by });
+          const cells = (table?.rows ?? []).map(({ cost: cell = null }) => cell).filter(isDecimal);
+          expect(sum(cells).toFixed()).toBe(cost.total.toFixed());
+          expect(String(table?.totals?.['cost'])).toBe(cost.total.toString());
+        }
+      },
+    );
+    await holds(property, 15);
+  });
+
+  it(
+    'is not raised by losses where none are, and never lowered by more of them',
+    async () => {
+      const property = fc.asyncProperty(cases, async (one) => {
+        const { book, asOf, span } = await caseOf(one);
+        const flows = flow(book, asOf);
+        const { products, overhead } = productCosts(book, flows, { span, by: 'space' });
+        for (const { cost, tenths, lots, estimated } of products) {
+          const more = tenths.find(({ of }) => of === 'losses')?.total;
+          if (more) expect(more.gte(cost.total)).toBe(true);
+          if (estimated) continue;
+          const steps = stepsOf(book, overhead, lots);
+          if (steps.every(({ lost }) => lost.isZero())) expect(cost.uplift.toFixed()).toBe('0');
+          expect(cost.uplift.gte(ZERO)).toBe(true);
+        }
+      });
+      await holds(property, 15);
+    },
+    PATIENCE,
+  );
+});
+
+describe('overhead', () => {
+  it(
+    'falls on all that was fired or worked in the span, to the last of it',
+    { timeout: PATIENCE },
+    async () => {
+      const property = fc.asyncProperty(
+        cases,
+        fc.constantFrom(...OVERHEAD_BASES),
+        async (one, by) => {
+          const { book, asOf, span } = await caseOf(one);
+          const overhead = overheadOf(book, flow(book, asOf), { span, by });
+          const fell = fallen(book, { span, by, overhead });
+          if (overhead.over.isZero()) expect(fell).toBe('0.000000000000');
+          else expect(fell).toBe(overhead.total.toFixed(12));
+        },
+      );
+      await holds(property, 25);
+    },
+  );
+
+  it(
+    'and what was kept out of it are the expenses that are no cost of selling',
+    { timeout: PATIENCE },
+    async () => {
+      const property = fc.asyncProperty(cases, async (one) => {
+        const { book, asOf, span } = await caseOf(one);
+        const kept = overheadOf(book, flow(book, asOf), { span, by: 'space' });
+        const selling = 'advertising booth car commissions freight-out meals travel'.split(' ');
+        const running = [...book.spent.values()].filter(
+          ({ date, channel, fair, for: category }) =>
+            date >= span.from &&
+            date <= span.to &&
+            !(channel ?? fair) &&
+            !selling.includes(category),
+        );
+        const parts = [kept.total, kept.energyPaid, kept.wearPaid, kept.workPaid];
+        expect(sum(parts).toFixed()).toBe(sum(running.map(({ amount }) => amount)).toFixed());
+        expect(kept.total.gte(ZERO)).toBe(true);
+      });
+      await holds(property, 25);
+    },
+  );
+});
+
+interface Fallen {
+  readonly span: OverheadSpan;
+  readonly by: OverheadBasis;
+  readonly overhead: ReturnType<typeof overheadOf>;
+}
+
+/** What falls on every load line and lot of the span together. */
+function fallen(book: Book, { span, overhead }: Fallen): string {
+  const isIn = ({ date }: { date: string }): boolean => date >= span.from && date <= span.to;
+  const lines = [...book.firings.values()]
+    .filter(isIn)
+    .flatMap((firing) =>
+      firing.load.map((line) => overheadOfLine(book, overhead, { firing, line })),
+    );
+  const lots = [...book.pieces.values()]
+    .filter(isIn)
+    .map((lot) => overheadOfMaking(overhead, minutesOfLot({ book }, lot)));
+  return sum([...lines, ...lots]).toFixed(12);
+}
