@@ -61,7 +61,8 @@ export function takeIn(reading: Reading, twin?: Twin): Taken {
     if (checked.findings.length === 0) clean.push(file.file);
     return checked.findings;
   });
-  const strays = strayFiles(reading.strays ?? []);
+  const { taxSheet } = draft.studio;
+  const strays = strayFiles((reading.strays ?? []).filter(({ file }) => file !== taxSheet));
   return { draft, unread: reading.findings, faults: [...strays, ...faults], clean };
 }
 

@@ -4,6 +4,7 @@ import type { Studio } from '../book.ts';
 import { nearest } from '../check/nearest.ts';
 import { typeTaxSheet } from '../check/tax-sheet.ts';
 import type { Finding } from '../problem.ts';
+import { visible } from '../render/escape.ts';
 import { isSheetFile } from '../read/sheet-state.ts';
 import { readSheetFile } from '../read/tax-sheet.ts';
 import type { TaxSheet } from '../reckon/tax-sheet.ts';
@@ -77,7 +78,7 @@ function ownSheet(folder: string, file: string, studio: Studio): TaxSheet | Refu
 function unusable(file: string, findings: readonly Finding[]): Refusal {
   const lines = findings.map(({ at, message, hint }) => {
     const place = 'line' in at ? `${at.line}:${at.column}` : at.path.join(' ');
-    return `  ${file}:${place} ${message}; ${hint}`;
+    return visible(`  ${file}:${place} ${message}; ${hint}`);
   });
   return { refused: [`the tax sheet ${file} can't be used:`, ...lines].join('\n') };
 }

@@ -1,5 +1,5 @@
 /** Reads a tax sheet of the studio's own: a YAML or JSON file in its folder, with the reader of all files. */
-import { realpathSync } from 'node:fs';
+import { existsSync, realpathSync } from 'node:fs';
 import { sep } from 'node:path';
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Finding } from '../problem.ts';
@@ -23,6 +23,7 @@ export interface SheetFile {
  */
 export function readSheetFile(studioDir: string, file: string): SheetFile | readonly Finding[] {
   if (!isInside(studioDir, file)) return [outside(file)];
+  if (!existsSync(`${studioDir}/${file}`)) return [unreadable(file, MISSING)];
   const source = readSource(studioDir, file);
   if (!('text' in source)) return [source];
   const { text } = source;
@@ -45,10 +46,14 @@ function isInside(studioDir: string, file: string): boolean {
     const root = realpathSync(studioDir);
     return realpathSync(`${studioDir}/${file}`).startsWith(root.endsWith(sep) ? root : root + sep);
   } catch {
-    // It isn't there: the reader says so.
     return true;
   }
 }
+
+const MISSING = {
+  message: 'there is no such file in the studio',
+  hint: "name it from the studio's folder, such as sheets/own.yaml",
+};
 
 function outside(file: string): Finding {
   return unreadable(file, {

@@ -5,7 +5,7 @@ import { BASIS_ITEMS, type BasisDifference, type BasisItem } from '../reckon/tax
 import type { Mileage } from '../reckon/tax-expenses.ts';
 import type { Gap, GapReason } from '../reckon/tax-gaps.ts';
 import { sheetAmounts, type TaxAccount } from '../reckon/tax-profit.ts';
-import { lineAmounts, lineFor, unplaced, type TaxSheet } from '../reckon/tax-sheet.ts';
+import { NET_PROFIT, lineAmounts, lineFor, unplaced, type TaxSheet } from '../reckon/tax-sheet.ts';
 import { counted } from './head.ts';
 import type { Accounts } from './quarter-money.ts';
 import { both, type QuarterPart, type QuarterRow } from './quarter-rows.ts';
@@ -28,22 +28,31 @@ export function sheetPart(
     sheetLine: number,
     behind: recordsOn(key, accounts, { sheet, categories }),
   }));
-  const isWhole = amounts.every((each) => unplaced(sheet, each, categories).length === 0);
-  return { part: sheet.title, rows: isWhole ? rows : [...rows, restRow(accounts, [period, year])] };
+  const lacking = [...new Set(amounts.flatMap((each) => unplaced(sheet, each, categories)))];
+  return { part: sheet.title, rows: [...rows, ...restRows(accounts, [period, year], lacking)] };
 }
 
 type LineAmounts = ReadonlyMap<string, Decimal> | undefined;
 
-/** What the profit of the sheet lacks or has too much. */
-function restRow([period, year]: Accounts, [onPeriod, onYear]: readonly LineAmounts[]): QuarterRow {
+/** What the profit of the sheet lacks, or has too much; nothing where it is the profit. */
+function restRows(
+  [period, year]: Accounts,
+  [onPeriod, onYear]: readonly LineAmounts[],
+  lacking: readonly string[],
+): QuarterRow[] {
   const rest = (account: TaxAccount, lines: LineAmounts): Decimal =>
-    account.netProfit.minus(lines?.get('net-profit') ?? ZERO);
-  return {
-    item: 'line.none',
-    name: 'On no line of this sheet, but in the profit',
-    amount: rest(period, onPeriod),
-    toDate: rest(year, onYear),
-  };
+    account.netProfit.minus(lines?.get(NET_PROFIT) ?? ZERO);
+  const [amount, toDate] = [rest(period, onPeriod), rest(year, onYear)];
+  if (amount.isZero() && toDate.isZero()) return [];
+  const which = lacking.length === 0 ? '' : `: ${lacking.join(', ')}`;
+  return [
+    {
+      item: 'line.none',
+      name: `In the profit, and not in that of this sheet${which}`,
+      amount,
+      toDate,
+    },
+  ];
 }
 
 function recordsOn(
