@@ -15,6 +15,8 @@ export interface Chart {
   readonly shape: ChartShape;
   /** A heading for people. */
   readonly title: string;
+  /** The days that it is of, in words. */
+  readonly span: string;
   /** The figures; totals are not drawn. */
   readonly table: Table;
   /** Keys of the columns that name a row. */

@@ -7,6 +7,8 @@ import type { Flows } from '../reckon/flow.ts';
 import type { Period } from '../reckon/income.ts';
 import type { Span } from '../reckon/losses.ts';
 import type { Chart } from './chart.ts';
+import { expenseAmounts } from '../reckon/tax-expenses.ts';
+import { taxView, totalAmount } from '../reckon/tax-view.ts';
 import { firingsIn } from './firings.ts';
 import { moneyColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import { incomeTable } from './income.ts';
@@ -17,10 +19,30 @@ import type { Row, Table } from './table.ts';
 export function incomeCharts(book: Book, flows: Flows, period: Period): readonly Chart[] {
   const months = incomeTable(book, flows, { by: 'month', period });
   const items = incomeTable(book, flows, { by: 'product', period });
+  const common = { span: spanInWords(period), label: 'item', value: 'net' };
   return [
-    { shape: 'columns', title: 'Net income by month', table: months, label: 'item', value: 'net' },
-    { shape: 'bars', title: 'Net income by item', table: items, label: 'item', value: 'net' },
+    { shape: 'columns', title: 'Net income by month', table: months, ...common },
+    { shape: 'bars', title: 'Net income by item', table: items, ...common },
   ];
+}
+
+/** Expenses of a period by category, on the book's basis. */
+export function expenseChart(book: Book, flows: Flows, period: Period): Chart {
+  const view = taxView(book, flows);
+  const amounts = expenseAmounts(view, period);
+  const span = spanInWords(period);
+  const table: Table = {
+    report: 'expenses',
+    title: `Expenses by category, ${span}`,
+    ...tableHead(book, view.asOf),
+    columns: [textColumn('name', 'Category'), moneyColumn('amount', 'Amount')],
+    rows: amounts.map(({ name, amount }) => ({ name, amount })),
+    totals: { name: 'total', amount: totalAmount(amounts) },
+    notes: [],
+    behind: amounts.map(({ behind }) => behind),
+  };
+  const title = 'Expenses by category';
+  return { shape: 'bars', title, span, table, label: 'name', value: 'amount' };
 }
 
 /** Loss rates by kind of firing, each between its 95 % bounds. */
@@ -28,6 +50,7 @@ export function lossChart(book: Book, flows: Flows, span: Span): Chart {
   return {
     shape: 'intervals',
     title: 'Loss rate by kind of firing, with its 95 % interval',
+    span: spanInWords(span),
     table: lossesTable(book, flows, { by: 'firing', span }),
     label: 'group',
     value: 'lossRate',
@@ -40,6 +63,7 @@ export function firingCourseChart(book: Book, flows: Flows, span: Span): Chart {
   return {
     shape: 'course',
     title: 'Cost of firing a piece, by month',
+    span: spanInWords(span),
     table: firingMonths(book, flows, span),
     label: 'month',
     value: 'perPiece',
@@ -65,7 +89,7 @@ export function firingMonths(book: Book, flows: Flows, span: Span): Table {
       month,
       ...costOf(firings.filter(({ firing }) => monthOf(firing.date) === month)),
     })),
-    totals: { month: 'total', ...costOf(firings) },
+    totals: { month: 'all months', ...costOf(firings) },
     notes: [],
   };
 }

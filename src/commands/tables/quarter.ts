@@ -29,7 +29,8 @@ export const quarter: MakeTable = (opened, asked) => {
   });
 };
 
-function askedPeriod({ book, asOf }: Opened, { argument }: Asked): TaxPeriod | Refusal {
+/** The quarter or year that is named, else the quarter that the day is in. */
+export function askedPeriod({ book, asOf }: Opened, { argument }: Asked): TaxPeriod | Refusal {
   const { yearStarts } = book.studio;
   const period =
     argument === undefined ? quarterOn(asOf, yearStarts) : taxPeriod(argument, yearStarts);
@@ -51,12 +52,18 @@ const PERCENT = /^(\d{1,3}(?:\.\d{1,8})?)%?$/;
 const HUNDREDTH = decimal('0.01');
 
 function askedOptions(asked: Asked): Options | Refusal {
-  const word = textOption(asked, 'basis');
-  const basis = BASES.find((each) => each === word);
-  if (word !== undefined && !basis) return unknownWord('--basis', word, BASES);
+  const basis = askedBasis(asked);
+  if (typeof basis === 'object') return basis;
   const rate = askedRate(textOption(asked, 'taxRate'));
   if (rate && 'refused' in rate) return rate;
   return { ...(basis ? { basis } : {}), ...(rate ? { taxRate: rate } : {}) };
+}
+
+/** The basis that is asked for, if any is. */
+export function askedBasis(asked: Asked): Options['basis'] | Refusal {
+  const word = textOption(asked, 'basis');
+  const basis = BASES.find((each) => each === word);
+  return word !== undefined && !basis ? unknownWord('--basis', word, BASES) : basis;
 }
 
 function askedRate(text: string | undefined): Decimal | Refusal | undefined {

@@ -3,6 +3,7 @@ import { decimal, isDecimal } from '../../number/decimal.ts';
 import type { Chart, ChartShape } from '../../report/chart.ts';
 import type { Page } from '../../report/page.ts';
 import type { Cell, Column, Table } from '../../report/table.ts';
+import { forReading } from '../reading.ts';
 import { NOTHING, setApart, shownTable, type ShownColumn } from '../shown.ts';
 import {
   bars,
@@ -15,7 +16,7 @@ import {
 } from './drawing.ts';
 import { markup, lines, NONE, type Markup } from './markup.ts';
 import { scaleOf } from './scale.ts';
-import { tableMarkup } from './table.ts';
+import { bareTableMarkup, tableMarkup } from './table.ts';
 
 const DRAW: Readonly<Record<ChartShape, (plan: Plan) => Drawing>> = {
   columns,
@@ -36,7 +37,9 @@ export function chartsSection(page: Page): Markup {
   );
   return markup`<section aria-labelledby="charts" class="charts">
     <h2 id="charts">At a glance</h2>
+    <div class="figures">
     ${lines(figures)}
+    </div>
   </section>`;
 }
 
@@ -51,16 +54,14 @@ function figure(chart: Chart, { number, isAbove }: ChartPlace): Markup {
   const id = `chart-${number}`;
   if (chart.table.rows.length === 0)
     return markup`<figure>
-      <figcaption><h3>${chart.title}</h3></figcaption>
+      <figcaption><h3>${chart.title}</h3><p>${chart.span}${totalOf(chart)}</p></figcaption>
       <p>${NOTHING}</p>
     </figure>`;
   const { drawing, about } = drawn(chart);
   const rest = `All figures stand in the table ${isAbove ? 'above' : 'below'}.`;
-  const table = isAbove
-    ? NONE
-    : tableMarkup(figuresOf(chart), { number, titled: true, hasRecords: () => false });
+  const table = isAbove ? NONE : tableBeside(chart, number);
   return markup`<figure>
-    <figcaption><h3>${chart.title}</h3></figcaption>
+    <figcaption><h3>${chart.title}</h3><p>${chart.span}${totalOf(chart)}</p></figcaption>
     <svg width="100%" height="${drawing.height}" role="img" aria-labelledby="${id}-title ${id}-about">
       <title id="${id}-title">${chart.title}</title>
       <desc id="${id}-about">${about}${rest}</desc>
@@ -68,6 +69,25 @@ function figure(chart: Chart, { number, isAbove }: ChartPlace): Markup {
     </svg>
     ${table}
   </figure>`;
+}
+
+/** Lying bars say each name and figure: their table is only for those who can't see them. */
+function tableBeside(chart: Chart, number: number): Markup {
+  const reading = forReading(figuresOf(chart));
+  const place = { number, titled: true, hasRecords: () => false };
+  if (chart.shape !== 'bars') return tableMarkup(reading, place);
+  return markup`<div class="unseen">${bareTableMarkup(reading, place)}</div>`;
+}
+
+/** What bars add up to. */
+function totalOf(chart: Chart): string {
+  const figures = figuresOf(chart);
+  const total = shownTable(figures, (text) => text).find(
+    ({ column }) => column.key === chart.value,
+  );
+  return chart.shape === 'bars' && total !== undefined && total.total !== ''
+    ? `; in all ${total.total} ${chart.table.currency}`
+    : '';
 }
 
 /** The columns of the table that the drawing shows. */

@@ -29,6 +29,8 @@ export interface Drawing {
 
 const TOP = 18;
 const PLOT = 168;
+/** Marks of the scale stand in this much of the width, before the plot. */
+const MARKS = 12;
 const BELOW = 24;
 /** Below months stands their year. */
 const BELOW_MONTHS = 38;
@@ -39,17 +41,26 @@ const INTERVALS = 86;
 const MOST_LABELS = 12;
 const LONGEST_LABEL = 26;
 
+/** How wide a column's place in the plot is, in percent, and where it begins. */
+function slots(points: readonly Point[]): {
+  readonly width: number;
+  readonly at: (at: number) => number;
+} {
+  const width = (100 - MARKS) / points.length;
+  return { width, at: (at) => MARKS + at * width };
+}
+
 /** Upright bars from the line of zero, side by side. */
 export function columns(plan: Plan): Drawing {
   const { points, scale } = plan;
-  const slot = 100 / points.length;
+  const slot = slots(points);
   const zero = upright(scale, 0);
   const bars = points.flatMap(({ value }, at) => {
     if (value === undefined) return [];
     const end = upright(scale, value);
     const height = Math.max(1, Math.abs(end - zero));
     return [
-      markup`<rect class="bar" x="${percent((at + 0.18) * slot)}" width="${percent(0.64 * slot)}" y="${pixels(Math.min(end, zero))}" height="${pixels(height)}"/>`,
+      markup`<rect class="bar" x="${percent(slot.at(at + 0.18))}" width="${percent(0.64 * slot.width)}" y="${pixels(Math.min(end, zero))}" height="${pixels(height)}"/>`,
     ];
   });
   return framed(plan, bars);
@@ -58,10 +69,10 @@ export function columns(plan: Plan): Drawing {
 /** A line from row to row with a dot on each; it breaks where a figure is missing. */
 export function course(plan: Plan): Drawing {
   const { points, scale } = plan;
-  const slot = 100 / points.length;
+  const slot = slots(points);
   const spot = (at: number): { x: number; y: number } | undefined => {
     const value = points[at]?.value;
-    return value === undefined ? undefined : { x: (at + 0.5) * slot, y: upright(scale, value) };
+    return value === undefined ? undefined : { x: slot.at(at + 0.5), y: upright(scale, value) };
   };
   const marks = points.flatMap((_, at) => {
     const [here, before] = [spot(at), spot(at - 1)];
@@ -76,7 +87,7 @@ export function course(plan: Plan): Drawing {
 
 /** Marks and labels around what stands in the plot. */
 function framed({ points, scale, mark }: Plan, drawn: readonly Markup[]): Drawing {
-  const slot = 100 / points.length;
+  const slot = slots(points);
   const each = Math.ceil(points.length / MOST_LABELS);
   const grid = scale.marks.map((value) => {
     const y = upright(scale, value);
@@ -85,7 +96,7 @@ function framed({ points, scale, mark }: Plan, drawn: readonly Markup[]): Drawin
   const isMonths = points.every(({ label }) => MONTH.test(label));
   const labels = points.flatMap(({ label }, at) => {
     if (at % each !== 0) return [];
-    const x = percent((at + 0.5) * slot);
+    const x = percent(slot.at(at + 0.5));
     return isMonths ? monthLabels(label, x, at === 0) : [below(label, x, 0)];
   });
   const height = TOP + PLOT + (isMonths ? BELOW_MONTHS : BELOW);

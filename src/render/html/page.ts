@@ -1,6 +1,7 @@
 /** A page as one HTML document that needs nothing else: no scripts, no outside resources, printable. */
 import { bareTable, type Page } from '../../report/page.ts';
 import type { Table } from '../../report/table.ts';
+import { forReading } from '../reading.ts';
 import { caption } from '../shown.ts';
 import { chartsSection } from './charts.ts';
 import { markup, lines, NONE, type Markup } from './markup.ts';
@@ -64,8 +65,9 @@ function sectionsOf(page: Page): Markup[] {
 
 function tableSection(page: Page, table: Table, number: number): Markup {
   const isFirst = number === 1;
-  const hasRecords = (row: number): boolean => recordsBehind(page, table, row).length > 0;
-  const body = tableMarkup(table, { number, titled: true, hasRecords });
+  const reading = forReading(table);
+  const hasRecords = (row: number): boolean => recordsBehind(page, reading, row).length > 0;
+  const body = tableMarkup(reading, { number, titled: true, hasRecords });
   const head = isFirst
     ? markup`<h2 id="table-1" class="unseen">Figures</h2>`
     : markup`<h2 id="table-${number}">${table.title}</h2>`;

@@ -1,11 +1,11 @@
 /** The records behind a page's figures: for each row of a table a list that names file and line. */
 import type { Page, RecordLine } from '../../report/page.ts';
-import type { Table } from '../../report/table.ts';
+import { forReading, type Reading } from '../reading.ts';
 import { markup, lines, NONE, type Markup } from './markup.ts';
 import { recordsId, rowId, rowLabel } from './table.ts';
 
 /** The records behind a row that are known, by day and then id; what has no day comes last. */
-export function recordsBehind(page: Page, table: Table, row: number): readonly RecordLine[] {
+export function recordsBehind(page: Page, { table }: Reading, row: number): readonly RecordLine[] {
   const ids = [...new Set(table.behind?.[row] ?? [])];
   const known = ids.flatMap((id) => {
     const record = page.records.get(id);
@@ -20,7 +20,7 @@ function keyOf({ date, id }: RecordLine): string {
 
 /** The section at the page's end; nothing where no table names any records. */
 export function recordsSection(page: Page): Markup {
-  const lists = page.tables.map((table, at) => recordsOf(page, table, at + 1));
+  const lists = page.tables.map((table, at) => recordsOf(page, forReading(table), at + 1));
   if (lists.every((list) => list.markup === '')) return NONE;
   return markup`<section aria-labelledby="records" class="records">
     <h2 id="records">Records</h2>
@@ -32,17 +32,17 @@ export function recordsSection(page: Page): Markup {
   </section>`;
 }
 
-function recordsOf(page: Page, table: Table, number: number): Markup {
-  const rows = [...table.rows.keys()].flatMap((at) => {
-    const records = recordsBehind(page, table, at);
-    return records.length === 0 ? [] : [rowRecords(page, records, { table, number, at })];
+function recordsOf(page: Page, reading: Reading, number: number): Markup {
+  const rows = [...reading.table.rows.keys()].flatMap((at) => {
+    const records = recordsBehind(page, reading, at);
+    return records.length === 0 ? [] : [rowRecords(page, records, { reading, number, at })];
   });
   if (rows.length === 0) return NONE;
   return markup`<div id="${recordsId(number)}">${lines(rows)}</div>`;
 }
 
 interface RowPlace {
-  readonly table: Table;
+  readonly reading: Reading;
   readonly number: number;
   readonly at: number;
 }
@@ -50,9 +50,9 @@ interface RowPlace {
 function rowRecords(
   page: Page,
   records: readonly RecordLine[],
-  { table, number, at }: RowPlace,
+  { reading, number, at }: RowPlace,
 ): Markup {
-  const label = rowLabel(table, at);
+  const label = rowLabel(reading, at);
   const count = records.length === 1 ? '1 record' : `${records.length} records`;
   return markup`<h3 id="${recordsId(number, at)}">
       <a href="#${rowId(number, at)}">${label === '' ? 'Row' : label}</a> <small>${count}</small>

@@ -65,10 +65,10 @@ tbody:first-of-type tr.part th { padding-top: 0.9rem; }
 .notes li + li { margin-top: 0.3rem; }
 `;
 
-const CHARTS = `.charts { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 24rem), 1fr)); gap: 2.5rem 3.5rem; }
-.charts h2 { grid-column: 1 / -1; margin-bottom: -1rem; }
-figure { margin: 0; min-width: 0; }
-figcaption { margin-bottom: 0.6rem; }
+const CHARTS = `.figures { columns: 2 22rem; column-gap: 3.5rem; }
+figure { margin: 0 0 2.5rem; break-inside: avoid; }
+figcaption { margin-bottom: 0.8rem; }
+figcaption p { color: var(--quiet); font-size: 0.85rem; }
 figure .scroll { margin-top: 1rem; }
 figure table { min-width: 100%; font-size: 0.82rem; }
 figure caption { padding-bottom: 0.2rem; }
@@ -128,7 +128,8 @@ const PRINT = `@page { margin: 15mm 14mm; }
   td.text { min-width: 0; }
   a { text-decoration: none; }
   .notes, .records > p { font-size: 8.5pt; }
-  .charts { grid-template-columns: 1fr 1fr; gap: 7mm 9mm; }
+  .figures { columns: 2; column-gap: 9mm; }
+  figure { margin-bottom: 7mm; }
   .records h3 { margin-top: 4mm; }
   .records ul { font-size: 7.5pt; }
   .records li { grid-template-columns: 16mm minmax(0, 1fr) 52mm; padding: 0.4mm 0; }

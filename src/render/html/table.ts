@@ -1,5 +1,6 @@
 /** A table as HTML: heads in scope, figures at the right that lead to their records, parts under heads of their own. */
 import type { Column, ColumnType, Table } from '../../report/table.ts';
+import type { Reading } from '../reading.ts';
 import { isFigure, NOTHING, shownTable, type ShownColumn } from '../shown.ts';
 import { markup, lines, NONE, type Markup } from './markup.ts';
 
@@ -39,25 +40,30 @@ const CLASSES: Readonly<Record<ColumnType, string>> = {
  * scope, the first column as heads of the rows, the totals in the last row; a sentence where there are
  * no rows.
  */
-export function tableMarkup(table: Table, place: TablePlace): Markup {
-  if (table.rows.length === 0) return markup`<p>${NOTHING}</p>`;
-  const columns = columnsOf(table);
-  const caption = `caption-${place.number}`;
-  return markup`<div class="scroll" role="region" aria-labelledby="${caption}" tabindex="0">
-    <table class="${sizeOf(columns)}">
-      <caption id="${caption}"><span class="said">${captionOf(table, place)}</span></caption>
-      <thead>
-        <tr>${columns.map(headCell)}</tr>
-      </thead>
-      ${bodies(table, columns, place)}
-    </table>
+export function tableMarkup(reading: Reading, place: TablePlace): Markup {
+  if (reading.table.rows.length === 0) return markup`<p>${NOTHING}</p>`;
+  return markup`<div class="scroll" role="region" aria-labelledby="caption-${place.number}" tabindex="0">
+    ${bareTableMarkup(reading, place)}
   </div>`;
 }
 
-/** The columns that are seen, without the one that parts the rows. */
-function columnsOf(table: Table): ShownColumn[] {
-  const columns = table.columns.filter(({ key }) => key !== table.partedBy);
-  return shownTable({ ...table, columns }, (text) => text);
+/** The table itself, without a region. */
+export function bareTableMarkup(reading: Reading, place: TablePlace): Markup {
+  const { table } = reading;
+  const columns = shownTable(table, plain);
+  const caption = captionOf(table, place);
+  return markup`<table class="${sizeOf(columns)}">
+      <caption id="caption-${place.number}"><span class="said">${caption}</span></caption>
+      <thead>
+        <tr>${columns.map(headCell)}</tr>
+      </thead>
+      ${bodies(reading, columns, place)}
+    </table>`;
+}
+
+/** Templates escape whatever is put into them. */
+function plain(text: string): string {
+  return text;
 }
 
 /** More columns are set smaller, so that they go on a sheet of paper. */
@@ -77,11 +83,13 @@ function captionOf(table: Table, { titled, hasRecords }: TablePlace): Markup {
 }
 
 function headCell({ column, head }: ShownColumn): Markup {
-  return markup`<th scope="col" class="${CLASSES[column.type]}">${head}</th>`;
+  const words = head === '' ? markup`<span class="unseen">What</span>` : markup`${head}`;
+  return markup`<th scope="col" class="${CLASSES[column.type]}">${words}</th>`;
 }
 
-function bodies(table: Table, columns: readonly ShownColumn[], place: TablePlace): Markup {
-  const parts = partsOf(table);
+function bodies(reading: Reading, columns: readonly ShownColumn[], place: TablePlace): Markup {
+  const { table } = reading;
+  const parts = partsOf(reading);
   const totals = table.totals === undefined ? [] : [totalBody(columns, place, table)];
   return lines([...parts.map((part) => partBody(part, columns, place)), ...totals]);
 }
@@ -92,15 +100,14 @@ interface TablePart {
   readonly rows: readonly number[];
 }
 
-function partsOf({ rows, partedBy }: Table): readonly TablePart[] {
-  const numbers = [...rows.keys()];
-  if (partedBy === undefined) return [{ title: undefined, rows: numbers }];
-  const titleOf = (at: number): string => {
-    const cell = rows[at]?.[partedBy];
-    return typeof cell === 'string' ? cell : '';
-  };
-  const titles = [...new Set(numbers.map(titleOf))];
-  return titles.map((title) => ({ title, rows: numbers.filter((at) => titleOf(at) === title) }));
+function partsOf({ table, headings }: Reading): readonly TablePart[] {
+  const numbers = [...table.rows.keys()];
+  if (headings.size === 0) return [{ title: undefined, rows: numbers }];
+  const starts = [...headings];
+  return starts.map(([from, title], index) => {
+    const to = starts[index + 1]?.[0] ?? numbers.length;
+    return { title, rows: numbers.slice(from, to) };
+  });
 }
 
 function partBody(
@@ -149,12 +156,12 @@ function totalBody(columns: readonly ShownColumn[], place: TablePlace, table: Ta
   </tbody>`;
 }
 
-/** What a row is about, in words: its texts before the first figure. */
-export function rowLabel(table: Table, row: number): string {
-  const columns = columnsOf(table);
+/** What a row is about, in words: the heading above it, and its texts before the first figure. */
+export function rowLabel({ table, headings }: Reading, row: number): string {
+  const columns = shownTable(table, plain);
   const before = columns.findIndex(({ column }) => isFigure(column));
   const texts = columns.slice(0, before < 0 ? 1 : Math.max(1, before));
-  const words = texts.map(({ cells }) => cells[row] ?? '').filter((text) => text !== '');
-  const part = table.partedBy === undefined ? null : (table.rows[row]?.[table.partedBy] ?? null);
-  return [...(typeof part === 'string' ? [part] : []), ...words].join(', ');
+  const heading = [...headings].findLast(([from]) => from <= row)?.[1];
+  const words = [heading ?? '', ...texts.map(({ cells }) => cells[row] ?? '')];
+  return words.filter((text) => text !== '').join(', ');
 }

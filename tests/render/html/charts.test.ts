@@ -25,7 +25,7 @@ function chartOf(shape: ChartShape, rows = ROWS): Chart {
     rows,
     totals: { net: decimal('25') },
   };
-  const chart = { shape, title: 'A chart', table, label: 'month', value: 'net' };
+  const chart = { shape, title: 'A chart', span: 'a year', table, label: 'month', value: 'net' };
   return shape === 'intervals' ? { ...chart, bounds: { low: 'low', high: 'high' } } : chart;
 }
 
