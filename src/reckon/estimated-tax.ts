@@ -1,6 +1,6 @@
 /** Estimated tax of the United States: what to set aside for each period of the year, and until when. */
 import type { Book, Day } from '../book.ts';
-import type { Decimal } from '../number/decimal.ts';
+import { roundTo, type Decimal } from '../number/decimal.ts';
 import type { Period } from './income.ts';
 import { incomeTaxAt, selfEmploymentTax, type SelfEmploymentTax } from './self-employment.ts';
 import { nextBusinessDay } from './tax-days.ts';
@@ -55,7 +55,7 @@ export function estimatesIn(
     const { from, to, due } = datesOf(each, period.year);
     if (to < period.from || to > period.to || to > view.asOf) return [];
     const { netProfit } = taxAccount(book, view, { from, to });
-    const annualised = tax(netProfit.times(each.factor));
+    const annualised = tax(roundTo(netProfit.times(each.factor), minorDigits));
     return [
       { number: index + 1, from, to, due, factor: each.factor, toDate: tax(netProfit), annualised },
     ];
