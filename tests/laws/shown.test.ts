@@ -38,12 +38,16 @@ type ReadColumn = (column: Column) => Shown;
 
 async function inText(table: Table): Promise<ReadColumn> {
   const lines = (await renderText(table, { width: 2000, colour: false })).split('\n');
-  const [first = 0, last = 0] = lines.flatMap((line, at) => (/^─+$/.test(line) ? [at] : []));
+  // A rule ends the heads, and the headings of parts.
+  const rules = lines.flatMap((line, at) => (/(?:^| )─+$/.test(line) ? [at] : []));
+  const [first = 0, last = 0] = [rules[0], rules.at(-1)];
+  const isRow = (line: string, at: number): boolean => line !== '' && !rules.includes(at);
+  const body = lines.slice(0, last).filter((line, at) => at > first && isRow(line, at));
   return ({ title }) => {
     // Figures stand at the right: a cell ends where the head of its column ends.
     const end = ` ${lines[first - 1] ?? ''}  `.indexOf(`  ${title}  `) + 1 + title.length;
     const cellIn = (line = ''): string => /\S*$/.exec(line.padEnd(end).slice(0, end))?.[0] ?? '';
-    return { cells: lines.slice(first + 1, last).map(cellIn), total: cellIn(lines[last + 1]) };
+    return { cells: body.map(cellIn), total: cellIn(lines[last + 1]) };
   };
 }
 
@@ -55,7 +59,9 @@ function inMarkdown(table: Table): ReadColumn {
     .map((line) => line.split('|').map((cell) => cell.trim().replaceAll('**', '')));
   return ({ title }) => {
     const at = rows[0]?.indexOf(title) ?? -1;
-    const [, , ...cells] = rows.map((row) => row[at] ?? 'no such column');
+    const cells = rows
+      .filter((row) => row.join() !== rows[0]?.join() && row.join() !== rows[1]?.join())
+      .map((row) => row[at] ?? 'no such column');
     return { total: cells.pop() ?? '', cells };
   };
 }
@@ -117,7 +123,7 @@ describe('shown parts of money', () => {
     });
     const { book } = await openFiles(files, asOf);
     const without = Object.entries(everyReport(book, asOf))
-      .filter(([name]) => !/^(?:day|losses|materials [a-z]|firings f)/.test(name))
+      .filter(([name]) => !/^(?:day|losses|materials [a-z]|firings f|costs -)/.test(name))
       .filter(([, table]) => !hasSums(table));
     expect(without.map(([name]) => name)).toEqual([]);
   });
