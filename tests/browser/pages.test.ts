@@ -20,6 +20,8 @@ const PAGES = [
   { name: 'income', command: 'income', options: { year: '2025' } },
   { name: 'losses', command: 'losses', options: {} },
   { name: 'firings', command: 'firings', options: { from: '2026-04-01' } },
+  { name: 'quarter', command: 'quarter', options: {} },
+  { name: 'costs', command: 'costs', options: {} },
   { name: 'materials', command: 'materials', options: {} },
   { name: 'pieces-place', command: 'pieces', options: { by: 'place' } },
   { name: 'day', command: 'day', options: {} },
