@@ -42,8 +42,8 @@ function columnsFor(book: Book): Column[] {
     moneyColumn('perHour', 'An hour'),
     moneyColumn('wholesalePrice', 'Wholesale price', { dataOnly: true }),
     ...margins,
-    { key: 'belowCost', title: 'Below cost', type: 'flag' },
-    textColumn('belowAt', 'Below cost at', { drop: 10 }),
+    { key: 'belowCost', title: 'Is below cost', type: 'flag', dataOnly: true },
+    textColumn('belowAt', 'Below cost'),
     { key: 'estimated', title: 'Estimated', type: 'flag', drop: 7 },
   ];
 }
