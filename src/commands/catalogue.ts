@@ -39,6 +39,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     examples: [
       'saggar init hill-street',
       'saggar init hill-street --name "Hill Street Pottery" --currency EUR --weight-unit kg',
+      'saggar init . --with hooks,diff',
     ],
     options: [
       { flags: '--name <name>', about: "what the studio is called (from the folder's name)" },
@@ -47,6 +48,10 @@ export const COMMANDS: readonly CommandSpec[] = [
         flags: '--weight-unit <unit>',
         about: 'the unit of weight that you prefer (lb with USD, else kg)',
         choices: ['g', 'kg', 't', 'oz', 'lb', 'ton'],
+      },
+      {
+        flags: '--with <parts>',
+        about: 'hooks, workflow, diff (for git), schemas (renewed); to a studio too',
       },
     ],
     load: async () => (await import('./init.ts')).init,

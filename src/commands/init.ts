@@ -11,6 +11,7 @@ import { visible } from '../render/escape.ts';
 import { problemText } from '../render/problems.ts';
 import { newStudio, type FirstSettings, type Originals } from '../write/new-studio.ts';
 import { applyPlan, makeStudioFolder } from '../write/store.ts';
+import { addParts, askedParts, isStudio, refuseFirstSettings, type Parts } from './init-with.ts';
 import { openStudio } from './open.ts';
 import { refuse } from './show.ts';
 import { quoted } from './take-back.ts';
@@ -26,6 +27,15 @@ import {
 
 /** Makes a studio in an empty folder, says what it made and what to do next, and checks it. */
 export const init: Command = async (asked, world) => {
+  const parts = askedParts(asked);
+  if (isRefusal(parts)) return refuse(world, parts);
+  const there = resolve(world.folder, asked.argument ?? '');
+  if (parts.size === 0 || !isStudio(there)) return makeStudio(parts, asked, world);
+  const refused = refuseFirstSettings(asked);
+  return refused ? refuse(world, refused) : addParts(parts, { folder: there, asked, world });
+};
+
+async function makeStudio(parts: Parts, asked: Asked, world: World): Promise<number> {
   const folder = vacantFolder(asked, world);
   if (typeof folder !== 'string') return refuse(world, folder);
   const settings = askedSettings(asked, folder);
@@ -40,8 +50,10 @@ export const init: Command = async (asked, world) => {
   world.write(`${madeText(place, settings)}\n`);
   const status = await firstCheck(folder, asked, world);
   world.write(nextText(place, uncommittedFiles(folder) !== undefined));
-  return status;
-};
+  if (parts.size === 0) return status;
+  world.write('\n');
+  return Math.max(status, await addParts(parts, { folder, asked, world: { ...world, folder } }));
+}
 
 /** The folder that is asked for; refuses where something is in it, or where a studio is around it. */
 function vacantFolder({ argument }: Asked, world: World): string | Refusal {
@@ -50,11 +62,14 @@ function vacantFolder({ argument }: Asked, world: World): string | Refusal {
   const folder = resolve(world.folder, argument);
   const why = whyNotVacant(folder);
   if (why !== undefined)
-    return { refused: `${argument} ${why}; give a folder that is empty or isn't there yet` };
+    return { refused: `${argument} ${why}; ${isStudio(folder) ? TO_ADD : TO_MAKE}` };
   const around = findStudio(folder);
   if (around === undefined) return folder;
   return { refused: `${argument} is inside the studio ${around}; give a folder outside it` };
 }
+
+const TO_MAKE = "give a folder that is empty or isn't there yet";
+const TO_ADD = 'it is a studio already, to which --with adds hooks, workflow, diff or schemas';
 
 function askedSettings(asked: Asked, folder: string): FirstSettings | Refusal {
   const name = textOption(asked, 'name') ?? nameFrom(folder);

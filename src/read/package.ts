@@ -23,6 +23,11 @@ export function newStudioFiles(): PackageFiles | Incomplete {
   return filesOf('schema/new-studio', (name) => name.endsWith('.yaml'));
 }
 
+/** The hooks and the workflow for git, with a place for the studio's path. */
+export function gitFiles(): PackageFiles | Incomplete {
+  return filesOf('schema/for-git', (name) => name.includes('.yml') || name.startsWith('hooks/'));
+}
+
 function filesOf(folder: string, isWanted: (name: string) => boolean): PackageFiles | Incomplete {
   try {
     const root = join(programFolder(import.meta.dirname), folder);

@@ -1,5 +1,6 @@
 /** The single steps of a safe write: a hidden file filled and synced, a rename, a way back. */
 import {
+  chmodSync,
   closeSync,
   constants,
   copyFileSync,
@@ -81,6 +82,12 @@ function keepPermissions(handle: number, like: string): void {
       fchownSync(handle, uid, gid);
     });
   fchmodSync(handle, mode & 0o7777);
+}
+
+/** Lets everybody run a file who may read it. */
+export function makeRunnable(file: string): void {
+  const { mode } = statSync(file);
+  chmodSync(file, (mode | ((mode & 0o444) >> 2)) & 0o7777);
 }
 
 /** Keeps a file under a second name, for the way back; copies it where the disk knows no links. */

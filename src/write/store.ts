@@ -14,7 +14,15 @@ import {
   unlinkSync,
 } from 'node:fs';
 import { basename, dirname, join, resolve, sep } from 'node:path';
-import { backUp, quietly, reasonFor, syncFolder, unlinkQuietly, writeTemp } from './disk.ts';
+import {
+  backUp,
+  makeRunnable,
+  quietly,
+  reasonFor,
+  syncFolder,
+  unlinkQuietly,
+  writeTemp,
+} from './disk.ts';
 import { takeLock, type Writer } from './lock.ts';
 import type { Refused } from './parts.ts';
 
@@ -27,6 +35,8 @@ export interface Change {
   /** The whole text as it was read, with its byte order mark if it has one. */
   readonly before: string | undefined;
   readonly after: string | undefined;
+  /** Whether a new file is a program that may be run. */
+  readonly executable?: boolean;
 }
 
 /** The files that were changed, or why none was, in one sentence without a full stop. */
@@ -176,7 +186,8 @@ function clearLitter(folder: string): void {
 }
 
 // Makes the folders, and the hidden file with the new text.
-function prepare(progress: Progress, { file, target, temp, before, after }: Step): void {
+function prepare(progress: Progress, step: Step): void {
+  const { file, target, temp, before, after, executable } = step;
   progress.file = file;
   if (after === undefined) return;
   const folder = dirname(target);
@@ -189,6 +200,7 @@ function prepare(progress: Progress, { file, target, temp, before, after }: Step
     unlinkQuietly(temp);
   });
   writeTemp(temp, after, before === undefined ? undefined : target);
+  if (executable) makeRunnable(temp);
 }
 
 function removeFolders(deepest: string, highest: string): void {

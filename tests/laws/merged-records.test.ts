@@ -40,22 +40,28 @@ const someSale = fc
   );
 
 const at = fc.nat({ max: 5 });
-const someDeed: fc.Arbitrary<Deed> = fc.oneof(
-  { weight: 4, arbitrary: fc.record({ does: fc.constant('add'), sale: someSale, at }) },
-  { weight: 3, arbitrary: fc.record({ does: fc.constant('put'), sale: someSale, at }) },
-  {
-    weight: 3,
-    arbitrary: fc.record({
-      does: fc.constant('amend'),
-      field: fc.constantFrom('note=sun', 'paid=2026-05-01', 'channel=market', 'lines.0.price=40'),
-      at,
-    }),
-  },
-  { weight: 1, arbitrary: fc.record({ does: fc.constant('remove'), at }) },
+const someAdd: fc.Arbitrary<Deed> = fc.record({
+  does: fc.constantFrom('add', 'add', 'put'),
+  sale: someSale,
+  at,
+});
+const someChange: fc.Arbitrary<Deed> = fc.oneof(
+  fc.record({
+    does: fc.constant('amend' as const),
+    field: fc.constantFrom('note=sun', 'paid=2026-05-01', 'channel=market', 'lines.0.price=40'),
+    at,
+  }),
+  fc.record({ does: fc.constant('remove' as const), at }),
 );
 
-/** What is done on a branch; its adds get ids of their own. */
-const someWork = fc.array(someDeed, { minLength: 1, maxLength: 2 });
+/**
+ * What is done on a branch; its adds get ids of their own. Not both a change and an add that reads
+ * almost the same: git merges lines, and can take the one record for the other.
+ */
+const someWork = fc.oneof(
+  { weight: 2, arbitrary: fc.array(someAdd, { minLength: 1, maxLength: 2 }) },
+  { weight: 1, arbitrary: someChange.map((deed) => [deed]) },
+);
 
 const STUDIO = {
   'studio.yaml': SMALL_STUDIO['studio.yaml'] ?? '',
@@ -81,7 +87,7 @@ async function doIt(folder: string, id: string, deed: Deed): Promise<void> {
   else {
     const record = `${id}:\n${deed.sale.replaceAll(/^/gm, '  ').trimEnd()}\n`;
     const text = textOf(folder);
-    writeFileSync(join(folder, FILE), text.replace(`${chosen}:\n`, `${record}\n${chosen}:\n`));
+    writeFileSync(join(folder, FILE), text.replace(`\n${chosen}:\n`, `\n${record}\n${chosen}:\n`));
   }
 }
 

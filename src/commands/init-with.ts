@@ -1,0 +1,167 @@
+/** `saggar init DIR --with …`: hooks, a workflow, a setting for diffs, or newer schemas beside a studio. */
+import { relative, resolve } from 'node:path';
+import { gitFiles, schemaFiles } from '../read/package.ts';
+import { repositoryAround } from '../read/repository.ts';
+import { wholeText } from '../read/whole.ts';
+import { visible } from '../render/escape.ts';
+import { unifiedDiff } from '../write/diff.ts';
+import { GIT_PARTS, HOOKS_FOLDER, gitChanges, overwrites, type GitPart } from '../write/for-git.ts';
+import { SCHEMA_FOLDER } from '../write/modeline.ts';
+import { applyPlan, type Change } from '../write/store.ts';
+import { unknownWord } from './ids.ts';
+import { refuse } from './show.ts';
+import { quoted, takeBack } from './take-back.ts';
+import { EXIT, isRefusal, textOption, type Asked, type Refusal, type World } from './world.ts';
+
+/** All that can be asked for. */
+const PARTS = [...GIT_PARTS, 'schemas'] as const;
+
+type Part = (typeof PARTS)[number];
+
+/** Some of them. */
+export type Parts = ReadonlySet<Part>;
+
+/** The parts that are asked for: `--with hooks,diff`; none where the option was not given. */
+export function askedParts(asked: Asked): Parts | Refusal {
+  const text = textOption(asked, 'with');
+  if (text === undefined) return new Set();
+  const words = text.split(',').map((word) => word.trim());
+  const unknown = words.find((word) => !PARTS.some((part) => part === word));
+  if (unknown !== undefined) return unknownWord('--with', visible(unknown), PARTS);
+  return new Set(PARTS.filter((part) => words.includes(part)));
+}
+
+/** Where the parts are to be added. */
+export interface Place {
+  /** The studio's folder. */
+  readonly folder: string;
+  readonly asked: Asked;
+  readonly world: World;
+}
+
+/** What is to be written, and from which folder its paths are. */
+interface Batch {
+  readonly root: string;
+  readonly changes: readonly Change[];
+}
+
+/**
+ * Adds the parts, says what they are and how they are turned on. Files that somebody has there are
+ * never written over, but for the schemas, which are the program's own: then nothing is written at
+ * all, and the difference is shown.
+ */
+export async function addParts(parts: Parts, place: Place): Promise<number> {
+  const { folder, world } = place;
+  const batches = batchesFor(parts, folder);
+  if (isRefusal(batches)) return refuse(world, batches);
+  const [forGit] = batches;
+  const clashes = forGit.changes.filter(overwrites);
+  if (clashes.length > 0) return refuseToOverwrite(clashes, place);
+  const back = batches.map((batch) => wayBack(batch, place));
+  for (const { root, changes } of batches) {
+    const applied = await applyPlan(root, changes, world.writer);
+    if (isRefusal(applied)) return refuse(world, applied);
+  }
+  world.write(addedText(batches.flatMap(filesOf), back));
+  world.write(nextText(parts, commandPlace(forGit.root, world)));
+  return EXIT.fine;
+}
+
+function batchesFor(parts: Parts, folder: string): [Batch, Batch] | Refusal {
+  const originals = gitFiles();
+  if (isRefusal(originals)) return originals;
+  const schemas = schemaFiles();
+  if (isRefusal(schemas)) return schemas;
+  const { root, prefix } = repositoryAround(folder) ?? { root: folder, prefix: '' };
+  const wanted = new Set(GIT_PARTS.filter((part) => parts.has(part)));
+  const forGit = gitChanges(wanted, originals, {
+    studio: prefix.slice(0, -1),
+    textOf: (file) => wholeText(root, file),
+  });
+  const renewed = Object.entries(parts.has('schemas') ? schemas : {}).map(([name, after]) => {
+    const file = `${SCHEMA_FOLDER}/${name}`;
+    return { file, before: wholeText(folder, file), after };
+  });
+  return [
+    { root, changes: forGit.filter(isDue) },
+    { root: folder, changes: renewed.filter(isDue) },
+  ];
+}
+
+function isDue({ before, after }: Change): boolean {
+  return before !== after;
+}
+
+function refuseToOverwrite(clashes: readonly Change[], { world }: Place): number {
+  world.write(clashes.map(unifiedDiff).join(''));
+  const files = clashes.map(({ file }) => visible(file)).join(' and ');
+  const [are, differ] = clashes.length === 1 ? ['is', 'differs'] : ['are', 'differ'];
+  return refuse(world, {
+    refused: `nothing was written: ${files} ${are} there already and ${differ} as the diff shows; take over what you want of it, or move what is there away`,
+  });
+}
+
+// The attributes are a file of the person's, so only they can need git to go back.
+function wayBack({ root, changes }: Batch, { asked, world }: Place): string | undefined {
+  return changes.length === 0
+    ? undefined
+    : takeBack({ asked, world, opened: { folder: root } }, changes);
+}
+
+function filesOf({ changes }: Batch): readonly string[] {
+  return changes.map(
+    ({ file, before }) => `${visible(file)}${before === undefined ? '' : ' (changed)'}`,
+  );
+}
+
+function addedText(files: readonly string[], back: readonly (string | undefined)[]): string {
+  if (files.length === 0) return 'All of it is there already.\n';
+  const ways = back.filter((way) => way !== undefined);
+  return [
+    'Wrote:',
+    ...files.map((file) => `  ${file}`),
+    ...(ways.length === 0 ? [] : [`To take it back: ${ways.join(' && ')}`]),
+    '',
+  ].join('\n');
+}
+
+/** What `git` is to be given first, from where the person stands. */
+function commandPlace(root: string, world: World): string {
+  const isInside = !relative(root, resolve(world.folder)).startsWith('..');
+  return isInside ? 'git' : `git -C ${quoted(root)}`;
+}
+
+const TURN_ON: Readonly<Record<GitPart, (git: string) => readonly string[]>> = {
+  hooks: (git) => [
+    'To turn the hooks on in this clone (git then passes over those in .git/hooks):',
+    `  ${git} config core.hooksPath ${HOOKS_FOLDER}`,
+    '  and for programs that start git without the PATH of your terminal:',
+    `  ${git} config saggar.program "$(command -v saggar)"`,
+  ],
+  workflow: () => [
+    'To make the workflow run: say in it how saggar is installed, commit and push it.',
+  ],
+  diff: (git) => [
+    'To let diffs name the record, and conflicts show each record whole, in this clone:',
+    `  ${git} config diff.saggar.xfuncname '^([A-Za-z][A-Za-z0-9-]*):'`,
+    `  ${git} config merge.conflictStyle diff3`,
+  ],
+};
+
+function nextText(parts: Parts, git: string): string {
+  const texts = GIT_PARTS.filter((part) => parts.has(part)).map((part) => TURN_ON[part](git));
+  return texts.map((lines) => `\n${lines.join('\n')}\n`).join('');
+}
+
+/** Whether a folder has the settings that make it a studio. */
+export function isStudio(folder: string): boolean {
+  return wholeText(folder, 'studio.yaml') !== undefined;
+}
+
+/** Options that only a new studio takes. */
+export function refuseFirstSettings({ options }: Asked): Refusal | undefined {
+  const given = ['name', 'currency', 'weightUnit'].find((name) => options[name] !== undefined);
+  if (given === undefined) return undefined;
+  const flag = `--${given.replace('weightUnit', 'weight-unit')}`;
+  return { refused: `${flag} is for a new studio; this one has its settings in studio.yaml` };
+}

@@ -1,0 +1,142 @@
+import { execFileSync } from 'node:child_process';
+import { mkdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { parse } from 'yaml';
+import { commitAll, git, inGit } from '../helpers/git.ts';
+import { runCommand, type Ran } from '../helpers/studio-commands.ts';
+import { tempStudio } from '../helpers/temp-studio.ts';
+
+const STUDIO = { 'studio.yaml': 'format: 1\nname: Hill Street\ncurrency: USD\n' };
+
+/** Adds parts to the studio in a folder, as from within it. */
+function initWith(folder: string, parts: string, more: Record<string, string> = {}): Promise<Ran> {
+  return runCommand('init', { with: parts, ...more }, { argument: '.', folder });
+}
+
+function text(folder: string, file: string): string {
+  return readFileSync(join(folder, file), 'utf8');
+}
+
+describe('init --with', () => {
+  it('adds hooks that may be run, a workflow and a line of attributes to a studio', async () => {
+    const folder = inGit(tempStudio({ ...STUDIO, '.gitattributes': '*.yaml text eol=lf' }));
+    const { status, out, complaints } = await initWith(folder, 'hooks,workflow,diff');
+    expect([status, complaints]).toEqual([0, '']);
+    expect(git(folder, 'status', '--porcelain', '--untracked-files=all').split('\n')).toEqual([
+      ' M .gitattributes',
+      '?? .githooks/pre-commit',
+      '?? .githooks/pre-merge-commit',
+      '?? .githooks/pre-push',
+      '?? .github/workflows/saggar.yml',
+      '',
+    ]);
+    expect(text(folder, '.gitattributes')).toBe('*.yaml text eol=lf\n*.yaml diff=saggar\n');
+    for (const hook of ['pre-commit', 'pre-merge-commit', 'pre-push'])
+      expect(statSync(join(folder, '.githooks', hook)).mode & 0o111).toBe(0o111);
+    expect(statSync(join(folder, '.github/workflows/saggar.yml')).mode & 0o111).toBe(0);
+    expect(out).toContain('git config core.hooksPath .githooks');
+    expect(out).toContain('git config diff.saggar.xfuncname');
+  });
+
+  it('adds nothing that is not asked for', async () => {
+    const folder = inGit(tempStudio(STUDIO));
+    const { out } = await initWith(folder, 'diff');
+    expect(git(folder, 'status', '--porcelain')).toBe('?? .gitattributes\n');
+    expect(text(folder, '.gitattributes')).toBe('*.yaml diff=saggar\n');
+    expect(out).not.toContain('core.hooksPath');
+  });
+
+  it('tells how to take it back', async () => {
+    const folder = inGit(tempStudio({ ...STUDIO, '.gitattributes': '*.yaml text eol=lf\n' }));
+    const { out } = await initWith(folder, 'hooks,diff');
+    const [, command = 'false'] = /To take it back: (.*)\n/.exec(out) ?? [];
+    execFileSync('sh', ['-c', command], { cwd: folder });
+    expect(git(folder, 'status', '--porcelain')).toBe('');
+  });
+
+  it('does nothing a second time, and still tells how to turn it on', async () => {
+    const folder = inGit(tempStudio(STUDIO));
+    await initWith(folder, 'hooks,workflow,diff');
+    commitAll(folder, 'Hooks');
+    const { status, out } = await initWith(folder, 'hooks,workflow,diff');
+    expect(status).toBe(0);
+    expect(out).toContain('All of it is there already.\n');
+    expect(out).toContain('git config core.hooksPath .githooks');
+    expect(git(folder, 'status', '--porcelain')).toBe('');
+  });
+
+  it('never writes over what is there, and shows where it differs', async () => {
+    const own = '#!/bin/sh\nexit 0\n';
+    const folder = inGit(tempStudio({ ...STUDIO, '.githooks/pre-push': own }));
+    const { status, out, complaints } = await initWith(folder, 'hooks,diff');
+    expect(status).toBe(2);
+    expect(complaints).toContain('nothing was written: .githooks/pre-push is there already');
+    expect(out).toMatch(/^--- a\/\.githooks\/pre-push\n\+\+\+ b\/\.githooks\/pre-push\n/);
+    expect(out).toContain('-exit 0');
+    expect(out).not.toContain('pre-commit\n+++');
+    expect(git(folder, 'status', '--porcelain')).toBe('');
+  });
+
+  it('puts files at the root of a repository around the studio, with the way to it', async () => {
+    const root = tempStudio({ 'README.md': 'x\n' });
+    const place = "books/potter's st";
+    mkdirSync(join(root, place), { recursive: true });
+    writeFileSync(join(root, place, 'studio.yaml'), STUDIO['studio.yaml']);
+    inGit(root);
+    const { status } = await initWith(join(root, place), 'hooks,workflow,diff');
+    expect(status).toBe(0);
+    expect(text(root, '.githooks/pre-commit')).toContain(`\nstudio='books/potter'\\''s st'\n`);
+    expect(text(root, '.githooks/pre-push')).toContain(`\nstudio='books/potter'\\''s st'\n`);
+    expect(parse(text(root, '.github/workflows/saggar.yml'))).toMatchObject({
+      env: { STUDIO: place },
+    });
+    expect(text(root, `${place}/.gitattributes`)).toBe('*.yaml diff=saggar\n');
+  });
+
+  it('makes a new studio with them where there is none', async () => {
+    const parent = tempStudio({});
+    const options = { with: 'hooks,diff', name: 'Hill Street' };
+    const { status, out } = await runCommand('init', options, { argument: 'hill', folder: parent });
+    expect(status).toBe(0);
+    expect(out).toContain('Made the studio Hill Street in hill');
+    expect(out).toContain('  git config core.hooksPath .githooks');
+    expect(text(parent, 'hill/.gitattributes')).toBe('*.yaml text eol=lf\n*.yaml diff=saggar\n');
+  });
+
+  it('writes the schemas anew, and no other file', async () => {
+    const folder = tempStudio({ ...STUDIO, '.schema/sales.json': '{}\n', 'sales.yaml': '' });
+    const { status, out } = await initWith(folder, 'schemas');
+    expect(status).toBe(0);
+    expect(out).toContain('  .schema/sales.json (changed)\n  .schema/spent.json\n');
+    expect(text(folder, '.schema/sales.json')).toBe(
+      readFileSync(join(import.meta.dirname, '../../schema/sales.json'), 'utf8'),
+    );
+    expect(text(folder, 'studio.yaml')).toBe(STUDIO['studio.yaml']);
+    rmSync(join(folder, '.schema/sales.json'));
+    expect((await initWith(folder, 'schemas')).out).toBe('Wrote:\n  .schema/sales.json\n');
+  });
+
+  it.each([
+    [
+      'hoks',
+      {},
+      '--with takes hooks, workflow, diff, schemas, and not "hoks"; did you mean hooks?',
+    ],
+    ['hooks,,diff', {}, 'and not ""'],
+    ['hooks', { name: 'X' }, '--name is for a new studio'],
+    ['hooks', { weightUnit: 'kg' }, '--weight-unit is for a new studio'],
+  ])('refuses %s with %o', async (parts, more, words) => {
+    const folder = tempStudio(STUDIO);
+    const { status, complaints } = await initWith(folder, parts, more);
+    expect(status).toBe(2);
+    expect(complaints).toContain(words);
+  });
+
+  it('is told of by init on a studio', async () => {
+    const folder = tempStudio(STUDIO);
+    const { status, complaints } = await runCommand('init', {}, { argument: '.', folder });
+    expect(status).toBe(2);
+    expect(complaints).toContain('it is a studio already, to which --with adds hooks, workflow');
+  });
+});
