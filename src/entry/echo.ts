@@ -14,7 +14,7 @@ export function recordText(id: string, fields: GivenRecord['fields']): string {
  * stands above it as comments.
  */
 export function typedAgain(kind: Kind, records: readonly GivenRecord[]): string {
-  const hint = `# Nothing was written. Mend this, save it as record.yaml, and give it in again with:\n#   saggar add ${kind} < record.yaml\n`;
+  const hint = `# Nothing was written. Mend this, save it as record.yaml, and give it in with:\n#   saggar add ${kind} < record.yaml\n`;
   return hint + records.map(echo).join('');
 }
 

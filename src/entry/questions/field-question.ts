@@ -115,7 +115,8 @@ function judge(ground: Ground, { answers, option }: Due, line: string): Verdict 
   const looked = lookAt(opened, { kind, id, fields });
   const { error, warning } = sayOf(looked, id, pathOf(ground, option, answers));
   if (error !== '') return { refused: error };
-  const progress = option.repeats && looked.book ? progressOf(looked.book, kind, id) : undefined;
+  const { form } = option;
+  const progress = form && looked.book ? progressOf(looked.book, form, id) : undefined;
   const right = progress ? [progress.line, progress.total].filter((t) => t !== '').join('   ') : '';
   return { gives, left: line + productOf(ground, fields, option), right, warning };
 }

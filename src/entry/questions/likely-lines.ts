@@ -33,22 +33,33 @@ function loadLines(ground: Ground, answers: readonly Answer[]): readonly Term[] 
   );
 }
 
-/** What is for sale, by how often it was sold. */
+/** What is for sale and not in this sale already, by how often it was sold. */
 function saleLines(ground: Ground, answers: readonly Answer[]): readonly Term[] {
   const { lexicon, opened } = ground;
   const { book } = opened;
-  const day = textAt(recordOf(ground, wordsOf(ground, answers)).fields, 'date');
+  const { fields } = recordOf(ground, wordsOf(ground, answers));
+  const mine = listAt(fields, 'lines');
   const sold = new Map<string, number>();
   const lines = recordsByDay(lexicon, 'sales').flatMap((sale) => listAt(sale, 'lines'));
   for (const product of lines.map((line) => textAt(line, 'product')))
     sold.set(product, (sold.get(product) ?? 0) + 1);
-  return [...wareInStudio(book, day)]
-    .sort(([a], [b]) => (sold.get(b) ?? 0) - (sold.get(a) ?? 0))
-    .map(([product, count]) => {
+  return [...wareInStudio(book, textAt(fields, 'date'))]
+    .map(([product, count]) => ({ product, left: count - countIn(mine, product) }))
+    .filter(({ left }) => left > 0)
+    .sort((one, other) => (sold.get(other.product) ?? 0) - (sold.get(one.product) ?? 0))
+    .map(({ product, left }) => {
       const price = book.products.get(product)?.price;
       const at = price ? `, ${inMoney(book, price)} each` : '';
-      return { word: `1 ${product}`, note: `${count} here${at}` };
+      return { word: `1 ${product}`, note: `${left} here${at}` };
     });
+}
+
+/** How many of a product the lines take; what comes back takes none. */
+function countIn(lines: readonly Raw[], product: string): number {
+  const taken = lines.filter(
+    (line) => textAt(line, 'product') === product && textAt(line, 'returned') !== 'yes',
+  );
+  return taken.reduce((total, line) => total + Number(textAt(line, 'count')), 0);
 }
 
 function listAt(record: Raw, field: string): readonly Raw[] {

@@ -13,11 +13,17 @@ export interface Progress {
 
 const NONE: Progress = { line: '', total: '' };
 
-/** How far a record has come; its lines are those that the book has of it. */
-export function progressOf(book: Book, kind: Kind, id: string): Progress {
-  if (kind === 'sales') return moneyOf(book, saleAmounts(book, id));
-  if (kind === 'bought') return moneyOf(book, costs(book, id));
-  return kind === 'firings' ? spaceTaken(book, id) : NONE;
+/** How far a list of a record has come; its lines are those that the book has of it. */
+export function progressOf(book: Book, { kind, field }: ListOf, id: string): Progress {
+  if (field === 'load') return spaceTaken(book, id);
+  if (field !== 'lines') return NONE;
+  return moneyOf(book, kind === 'sales' ? saleAmounts(book, id) : costs(book, id));
+}
+
+/** A list field of a kind of record. */
+export interface ListOf {
+  readonly kind: Kind;
+  readonly field: string;
 }
 
 /** What buyers pay for the lines of a sale, all discounts taken off; returns are negative. */

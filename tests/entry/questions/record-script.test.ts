@@ -83,6 +83,15 @@ describe('the questions about a record', () => {
     expect(load.message).toContain('the load takes 4 of space, but electra has 3');
   });
 
+  it('count up nothing behind supplies, which take no kiln space', async () => {
+    const before =
+      'f260420zz:\n  date: 2026-04-20\n  kiln: electra\n  kind: glaze\n  cone: "6"\n  energy: 40 kWh\n  supplies: [{ material: cone-6, quantity: 1 }]\n  load: [{ outside: a neighbour, in: 1, first: 1 }]\n';
+    const words = ['--kiln', 'electra', '--kind', 'glaze', '--cone', '6'];
+    const asking = await asked('firings', words, { 'firings/x.yaml': before });
+    const supplies = reply(asking, '', '4 p260301ab', '', '2 cone-6');
+    expect(supplies.answers.at(-1)).toMatchObject({ key: 'supply', left: '2 cone-6', right: '' });
+  });
+
   it('offer the lots that are ready for the kind of firing, less what is loaded', async () => {
     const words = ['--kiln', 'electra', '--kind', 'glaze', '--cone', '6'];
     const atLoad = reply(await asked('firings', words), '');
@@ -91,6 +100,16 @@ describe('the questions about a record', () => {
     expect(labels(atLoad)).toEqual(['4 p260301ab: mug, 4 bisqueware ready']);
     expect(labels(reply(atLoad, '3 p260301ab'))).toEqual(['1 p260301ab: mug, 4 bisqueware ready']);
     expect(labels(reply(atLoad, '4 p260301ab'))).toEqual([]);
+  });
+
+  it('offer what is for sale, less what is in the sale', async () => {
+    const atLines = reply(await asked('sales', ['--channel', 'shop']), '');
+    const offered = ({ question }: Asking): string[] | undefined =>
+      question?.offers('').map(({ label, note }) => `${label}: ${note}`);
+    expect(offered(atLines)).toEqual(['1 mug: 12 here, 38.50 each']);
+    const some = reply(atLines, '3 mug', '1 mug at 20 returned');
+    expect(offered(some)).toEqual(['1 mug: 9 here, 38.50 each']);
+    expect(offered(reply(some, '9 mug'))).toEqual([]);
   });
 
   it('narrow what is offered to what is typed', async () => {
