@@ -245,6 +245,22 @@ export const COMMANDS: readonly CommandSpec[] = [
     load: async () => (await import('./quarter.ts')).quarter,
   },
   {
+    name: 'galleries',
+    argument: { form: '[channel]', about: "one gallery's deliveries", offers: ['channels'] },
+    about: 'say what each gallery has of yours, what it sold and what it owes',
+    examples: ['saggar galleries', 'saggar galleries gallery'],
+    options: [...COMMON],
+    load: async () => (await import('./galleries.ts')).galleries,
+  },
+  {
+    name: 'fairs',
+    argument: { form: '[id]', about: 'one fair, line by line', offers: ['fairs'] },
+    about: 'say what each fair brought in after all that it cost',
+    examples: ['saggar fairs', 'saggar fairs --year 2025'],
+    options: [...COMMON, ...SPAN],
+    load: async () => (await import('./fairs.ts')).fairs,
+  },
+  {
     name: 'completion',
     argument: { form: '<shell>', about: 'bash, zsh or fish', choices: ['bash', 'zsh', 'fish'] },
     about: 'print the script that lets a shell complete commands, options and ids',

@@ -1,7 +1,7 @@
 /** What was earned in a period: by product, channel, month, class or buyer, down to the margin. */
-import type { Book, Day, Lot, Sale } from '../book.ts';
+import type { Book, Day, Sale } from '../book.ts';
 import type { IncomeGroup } from '../groups.ts';
-import { ZERO, decimal, divide, sum, type Decimal } from '../number/decimal.ts';
+import { ZERO, type Decimal } from '../number/decimal.ts';
 import { monthOf } from '../number/date.ts';
 import { minorDigits } from '../number/money.ts';
 import { advanceFacts } from './advance.ts';
@@ -13,17 +13,15 @@ import {
   NO_MONEY,
   incomeTotal,
   isWithin,
-  marginOf,
   type Basis,
   type IncomeFact,
   type IncomeMoney,
   type ItemKind,
   type Period,
 } from './income-fact.ts';
-import { minutesOfLot } from './lot-making.ts';
 import { paidOn } from './paid.ts';
-import { saleMoney, type LineMoney } from './sale-money.ts';
-import { costOfSold, type SoldLine } from './selling.ts';
+import type { LineMoney } from './sale-money.ts';
+import { soldFacts } from './sold-facts.ts';
 
 export { incomeTotal, marginOf, netOf } from './income-fact.ts';
 export type { Basis, IncomeFact, IncomeMoney, ItemKind, Period } from './income-fact.ts';
@@ -84,20 +82,10 @@ function saleFacts(context: SaleContext, sale: Sale): IncomeFact[] {
   const isSpread = basis === 'accrual' && hasClass(sale);
   const day = basis === 'accrual' ? sale.date : paidOn(sale);
   if (day === undefined || !(isSpread || isWithin(day, period))) return [];
-  const money = saleMoney(book, sale, digits);
-  const sold = flows.ware.sold.get(sale.id) ?? [];
-  const common = { day, channel: sale.channel, buyer: sale.buyer, by: sale.id };
-  const lines = money.lines.flatMap((line, index) => {
-    const whole = {
-      ...common,
-      ...itemOf(line),
-      ...timed(lineMoney(line, sold[index]), minutesSold(book, line, sold[index])),
-    };
-    return isSpread ? spread(context, line, whole) : [whole];
-  });
-  if (money.shipping.isZero()) return lines;
-  const shipping = { ...NO_MONEY, gross: money.shipping };
-  return [...lines, { ...common, kind: 'shipping', item: 'shipping', ...shipping }];
+  const facts = soldFacts(flows, sale, { book, day, minorDigits: digits });
+  return facts.flatMap(({ fact, line }) =>
+    isSpread && line ? spread(context, line, fact) : [fact],
+  );
 }
 
 /** A class line meeting by meeting; places and fees count on the sale's own date. */
@@ -109,57 +97,6 @@ function spread({ book, digits }: SaleContext, line: LineMoney, whole: IncomeFac
   const onItsDate = { ...whole, gross: ZERO, discounts: ZERO, returns: ZERO };
   const later = { ...onItsDate, ...NO_MONEY };
   return [onItsDate, ...parts.map((part) => ({ ...later, ...part }))];
-}
-
-function itemOf({ line }: LineMoney): { kind: ItemKind; item: string } {
-  if (line.product !== undefined) return { kind: 'product', item: line.product };
-  if (line.class !== undefined) return { kind: 'class', item: line.class };
-  return { kind: 'other', item: line.for ?? 'other' };
-}
-
-function timed(money: IncomeMoney, minutes: Decimal | undefined): IncomeMoney {
-  return minutes ? { ...money, minutes, timedMargin: marginOf(money) } : money;
-}
-
-function lineMoney(money: LineMoney, sold: SoldLine | undefined): IncomeMoney {
-  const { line, returned, amount, saleDiscount, fees } = money;
-  return {
-    ...NO_MONEY,
-    count: returned ? -line.count : line.count,
-    gross: returned ? ZERO : amount,
-    discounts: returned ? ZERO : saleDiscount,
-    returns: returned ? amount : ZERO,
-    fees,
-    cost: sold ? totalOf(costOfSold(sold)) : ZERO,
-    estimated: sold?.estimated ?? false,
-  };
-}
-
-/** Minutes of work on the pieces of a line, by the lots that they are from; undefined if any is unknown. */
-function minutesSold(
-  book: Book,
-  money: LineMoney,
-  sold: SoldLine | undefined,
-): Decimal | undefined {
-  const { line, returned } = money;
-  if (line.product === undefined) return undefined;
-  const from = sold?.from ?? [];
-  const known = from.map(({ lot, slice }) => minutesOfPieces(book, lot.lot, slice.count));
-  const others = line.count - from.reduce((all, { slice }) => all + slice.count, 0);
-  const each = book.products.get(line.product)?.minutes;
-  const minutes = sumKnown([...known, others === 0 ? ZERO : each?.times(decimal(others))]);
-  return returned ? minutes?.neg() : minutes;
-}
-
-function minutesOfPieces(book: Book, lot: Lot, count: number): Decimal | undefined {
-  const minutes = minutesOfLot({ book }, lot);
-  if (!minutes || lot.made === 0) return undefined;
-  return divide(minutes.times(decimal(count)), decimal(lot.made));
-}
-
-function sumKnown(amounts: readonly (Decimal | undefined)[]): Decimal | undefined {
-  const known = amounts.filter((amount) => amount !== undefined);
-  return known.length === amounts.length ? sum(known) : undefined;
 }
 
 /** Materials used for classes in the period. */

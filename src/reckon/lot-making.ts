@@ -1,6 +1,7 @@
 /** What happens to a lot outside the kiln: it is made, some of it is lost, some of it leaves unsold. */
 import type { Lot, LotGone, LotLoss } from '../book.ts';
 import { ZERO, decimal, divide, type Decimal } from '../number/decimal.ts';
+import type { Slice } from './batch.ts';
 import { NO_COST } from './cost.ts';
 import { takeFinished } from './finished.ts';
 import { STUDIO_PLACE, pieceShortfall, startLot, type Account, type Ware } from './ware.ts';
@@ -46,13 +47,25 @@ export function leaveLot(ware: Ware, lot: Lot, index: number): void {
   const place = placeOf(ware, gone.channel);
   const selection = { product: lot.product, lot: lot.id, grade: gone.grade, place };
   const taken = takeFinished(ware, selection, gone.count);
-  ware.accounts[GONE_TO[gone.how]].push(...taken.from.map(({ slice }) => slice));
+  const slices = taken.from.map(({ slice }) => slice);
+  ware.accounts[GONE_TO[gone.how]].push(...slices);
+  noteGone(ware, lot, { index, slices });
   if (taken.count === gone.count) return;
   const at = { file: lot.file, path: [lot.id, 'gone', index, 'count'] };
   const because = `${taken.count} finished and still there, ${gone.count} gone`;
   const where = { day: gone.date, at, what: lot.id };
   const counts = { wanted: gone.count, had: taken.count, because };
   ware.shortfalls.push(pieceShortfall('finished', where, counts));
+}
+
+function noteGone(
+  ware: Ware,
+  lot: Lot,
+  { index, slices }: { index: number; slices: readonly Slice[] },
+): void {
+  const lines = ware.gone.get(lot.id) ?? [];
+  lines[index] = slices;
+  ware.gone.set(lot.id, lines);
 }
 
 /** Where a channel keeps its ware: a gallery with goods on consignment at its own place, else the studio. */

@@ -1,6 +1,7 @@
 /** Runs lots through making, firing, galleries and sales, and says what each thing sold had cost. */
 import type { Book, Day, Firing, Lot, Sale } from '../book.ts';
 import { ZERO } from '../number/decimal.ts';
+import type { Slice } from './batch.ts';
 import type { Cost } from './cost.ts';
 import { firingCost, firingShares, type FiringCost } from './firing-cost.ts';
 import { consign } from './galleries.ts';
@@ -23,6 +24,8 @@ export interface WareFlow {
   readonly sold: ReadonlyMap<string, readonly SoldLine[]>;
   /** Where the cost of everything that left has gone; `accountCost` adds an account up. */
   readonly accounts: Readonly<Record<Account, readonly AccountEntry[]>>;
+  /** Lot → by its lines of what is gone, the finished pieces that left. */
+  readonly gone: ReadonlyMap<string, readonly (readonly Slice[] | undefined)[]>;
   readonly shortfalls: readonly Shortfall[];
 }
 
@@ -58,8 +61,8 @@ export function wareFlow(book: Book, stock: StockFlow): WareFlow {
   const happenings = [...timeline(book, asOf, WARE_KINDS), ...lotHappenings(book, asOf)];
   happenings.sort((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0));
   for (const happening of happenings) reckonHappening(pass, happening);
-  const { lots, accounts, shortfalls } = ware;
-  return { asOf, lots, firings: pass.firings, sold: pass.sold, accounts, shortfalls };
+  const { lots, accounts, gone, shortfalls } = ware;
+  return { asOf, lots, firings: pass.firings, sold: pass.sold, accounts, gone, shortfalls };
 }
 
 /** What was lost counts after the day's making and before its firings; what left, before its sales. */

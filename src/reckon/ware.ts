@@ -84,6 +84,8 @@ export interface Ware {
   /** Product → the lot that was finished last. */
   readonly latest: Map<string, LotState>;
   readonly accounts: Record<Account, AccountEntry[]>;
+  /** Lot → by line, the finished pieces that left without a sale. */
+  readonly gone: Map<string, (readonly Slice[])[]>;
   readonly shortfalls: Shortfall[];
 }
 
@@ -96,6 +98,7 @@ export function emptyWare(book: Book): Ware {
     ready: new Map(),
     latest: new Map(),
     accounts,
+    gone: new Map(),
     shortfalls: [],
   };
 }

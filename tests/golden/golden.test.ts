@@ -36,6 +36,9 @@ const REPORTS: readonly Golden[] = [
   { name: 'costs', command: 'costs' },
   { name: 'costs-estimated', command: 'costs', options: { from: '2026-06-10', overheadBy: 'labour' } },
   { name: 'costs-product', command: 'costs', argument: 'mug' },
+  { name: 'galleries', command: 'galleries' },
+  { name: 'gallery', command: 'galleries', argument: 'gallery' },
+  { name: 'fairs', command: 'fairs' },
   { name: 'pieces', command: 'pieces' },
   { name: 'pieces-place', command: 'pieces', options: { by: 'place' } },
 ];

@@ -7,8 +7,11 @@ import { flow, type Flows } from '../../../src/reckon/flow.ts';
 import { renderJson } from '../../../src/render/json.ts';
 import { costsTable } from '../../../src/report/costs.ts';
 import { dayReport } from '../../../src/report/day.ts';
+import { fairTable } from '../../../src/report/fair.ts';
+import { fairsTable } from '../../../src/report/fairs.ts';
 import { firingLoad } from '../../../src/report/firing-load.ts';
 import { firingsTable } from '../../../src/report/firings.ts';
+import { galleriesTable, galleryTable } from '../../../src/report/galleries.ts';
 import { incomeTable } from '../../../src/report/income.ts';
 import { lossChartTable } from '../../../src/report/loss-chart.ts';
 import { lossesTable } from '../../../src/report/losses.ts';
@@ -42,6 +45,7 @@ export function everyReport(book: Book, asOf: Day): Reports {
     ...ofLosses(view),
     ...ofIncome(view),
     ...ofCosts(view),
+    ...ofSelling(view),
   };
 }
 
@@ -101,6 +105,17 @@ function ofIncome({ book, flows, from, asOf, year }: View): Record<string, Table
     ),
   );
   return Object.fromEntries(tables);
+}
+
+function ofSelling({ book, flows, from, asOf, year }: View): Record<string, Table> {
+  return {
+    galleries: galleriesTable(book, flows),
+    fairs: fairsTable(book, flows, { to: asOf }),
+    'fairs --from': fairsTable(book, flows, { from, to: asOf }),
+    'fairs --year': fairsTable(book, flows, year),
+    ...there([...book.channels.keys()], (id) => [`galleries ${id}`, galleryTable(book, flows, id)]),
+    ...there([...book.fairs.keys()], (id) => [`fairs ${id}`, fairTable(book, flows, id)]),
+  };
 }
 
 function ofCosts({ book, flows, from, asOf, year }: View): Record<string, Table> {

@@ -1,0 +1,14 @@
+/** Which table `saggar galleries` shows: all galleries, or the deliveries to one. */
+import { flow } from '../../reckon/flow.ts';
+import { galleriesTable, galleryTable } from '../../report/galleries.ts';
+import { unknownId } from '../ids.ts';
+import type { MakeTable } from '../show.ts';
+
+/** Shows how every gallery stands, or with an id one gallery delivery by delivery. */
+export const galleries: MakeTable = ({ book, asOf }, { argument }) => {
+  const flows = flow(book, asOf);
+  if (argument === undefined) return galleriesTable(book, flows);
+  const channels = [...book.channels.values()].filter(({ kind }) => kind === 'consignment');
+  const known = channels.map(({ id }) => id);
+  return galleryTable(book, flows, argument) ?? unknownId('gallery', argument, known);
+};

@@ -1,0 +1,129 @@
+/** What a fair brought in and what it cost, whenever that was paid. */
+import type { Book, Day, Fair, Lot, LotGone, Sale, Spent } from '../book.ts';
+import { ZERO, divide, sum, type Decimal } from '../number/decimal.ts';
+import { minorDigits } from '../number/money.ts';
+import { costOfSlices } from './batch.ts';
+import { totalOf } from './cost.ts';
+import type { Flows } from './flow.ts';
+import { incomeTotal, netOf, type IncomeFact, type IncomeMoney } from './income-fact.ts';
+import { soldFacts } from './sold-facts.ts';
+
+/** Finished pieces that broke or went missing at a fair, with what they had cost. */
+export interface GoneAtFair {
+  readonly lot: Lot;
+  readonly gone: LotGone;
+  readonly cost: Decimal;
+}
+
+/** One fair: profit = net − fees − cost − spent − gone. */
+export interface FairFigures {
+  readonly fair: Fair;
+  readonly sales: readonly Sale[];
+  /** Every line that was sold there. */
+  readonly facts: readonly IncomeFact[];
+  readonly money: IncomeMoney;
+  /** What was spent for it, however long before. */
+  readonly spent: readonly Spent[];
+  readonly booth: Decimal;
+  readonly travel: Decimal;
+  readonly other: Decimal;
+  readonly gone: readonly GoneAtFair[];
+  readonly goneCost: Decimal;
+  readonly profit: Decimal;
+  /** Profit ÷ hours at the stall; undefined where the hours are not known, or none. */
+  readonly perHour: Decimal | undefined;
+}
+
+/**
+ * The fair that a sale belongs to: the one that it names, else the one of its channel that is held on
+ * its day; of two, the one that began last.
+ */
+export function fairOfSale(fairs: readonly Fair[], sale: Sale): string | undefined {
+  if (sale.fair !== undefined) return sale.fair;
+  const held = fairs.filter(
+    ({ channel, date, last = date }) =>
+      channel === sale.channel && date <= sale.date && sale.date <= last,
+  );
+  return held.reduce<Fair | undefined>(
+    (found, fair) => (found === undefined || fair.date > found.date ? fair : found),
+    undefined,
+  )?.id;
+}
+
+/** Every fair of the book with all that is dated up to the day, by date, then id. */
+export function fairFigures(book: Book, flows: Flows): FairFigures[] {
+  const { asOf } = flows.stock;
+  const fairs = [...book.fairs.values()].sort((a, b) => (keyOf(a) < keyOf(b) ? -1 : 1));
+  const upTo = <T extends { readonly date: Day }>(records: Iterable<T>): T[] =>
+    [...records].filter(({ date }) => date <= asOf);
+  const sales = grouped(upTo(book.sales.values()), (sale) => fairOfSale(fairs, sale));
+  const spent = grouped(upTo(book.spent.values()), (each) => each.fair);
+  const gone = grouped(goneUpTo(book, flows), (each) => each.gone.fair);
+  return fairs.map((fair) =>
+    figuresOf(book, flows, {
+      fair,
+      sales: sales.get(fair.id) ?? [],
+      spent: spent.get(fair.id) ?? [],
+      gone: gone.get(fair.id) ?? [],
+    }),
+  );
+}
+
+/** Sales through channels of kind fair, up to the day, that belong to no fair of the book. */
+export function salesAtNoFair(book: Book, asOf: Day): Sale[] {
+  const fairs = [...book.fairs.values()];
+  return [...book.sales.values()].filter(
+    (sale) =>
+      sale.date <= asOf &&
+      book.channels.get(sale.channel)?.kind === 'fair' &&
+      fairOfSale(fairs, sale) === undefined,
+  );
+}
+
+function keyOf({ date, id }: Fair): string {
+  return `${date} ${id}`;
+}
+
+function grouped<T>(all: readonly T[], keyOfOne: (one: T) => string | undefined): Map<string, T[]> {
+  const groups = new Map<string, T[]>();
+  for (const one of all) {
+    const key = keyOfOne(one) ?? '';
+    const group = groups.get(key);
+    if (group) group.push(one);
+    else groups.set(key, [one]);
+  }
+  return groups;
+}
+
+function goneUpTo(book: Book, { stock, ware }: Flows): GoneAtFair[] {
+  return [...book.pieces.values()].flatMap((lot) =>
+    (lot.gone ?? []).flatMap((gone, index) => {
+      if (gone.fair === undefined || gone.date > stock.asOf) return [];
+      const slices = ware.gone.get(lot.id)?.[index] ?? [];
+      return [{ lot, gone, cost: totalOf(costOfSlices(slices)) }];
+    }),
+  );
+}
+
+type Parts = Pick<FairFigures, 'fair' | 'sales' | 'spent' | 'gone'>;
+
+const TRAVEL: readonly string[] = ['travel', 'car'];
+
+function figuresOf(book: Book, flows: Flows, parts: Parts): FairFigures {
+  const digits = minorDigits(book.studio.currency) ?? 2;
+  const facts = parts.sales.flatMap((sale) =>
+    soldFacts(flows, sale, { book, day: sale.date, minorDigits: digits }).map(({ fact }) => fact),
+  );
+  const money = incomeTotal(facts);
+  const spentOn = (fits: (category: string) => boolean): Decimal =>
+    sum(parts.spent.filter((each) => fits(each.for)).map(({ amount }) => amount));
+  const booth = spentOn((category) => category === 'booth');
+  const travel = spentOn((category) => TRAVEL.includes(category));
+  const other = spentOn((category) => category !== 'booth' && !TRAVEL.includes(category));
+  const goneCost = sum(parts.gone.map(({ cost }) => cost));
+  const costs = sum([money.fees, money.cost, booth, travel, other, goneCost]);
+  const profit = netOf(money).minus(costs);
+  const { hours = ZERO } = parts.fair;
+  const perHour = hours.isZero() ? undefined : divide(profit, hours);
+  return { ...parts, facts, money, booth, travel, other, goneCost, profit, perHour };
+}

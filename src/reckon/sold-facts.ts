@@ -1,0 +1,91 @@
+/** What one sale earns, line by line, and what the ware in it had cost. */
+import type { Book, Day, Lot, Sale } from '../book.ts';
+import { ZERO, decimal, divide, sum, type Decimal } from '../number/decimal.ts';
+import { totalOf } from './cost.ts';
+import type { Flows } from './flow.ts';
+import {
+  NO_MONEY,
+  marginOf,
+  type IncomeFact,
+  type IncomeMoney,
+  type ItemKind,
+} from './income-fact.ts';
+import { minutesOfLot } from './lot-making.ts';
+import { saleMoney, type LineMoney } from './sale-money.ts';
+import { costOfSold, type SoldLine } from './selling.ts';
+
+/** What a line earns; shipping has no line. */
+export interface SoldFact {
+  readonly fact: IncomeFact;
+  readonly line: LineMoney | undefined;
+}
+
+/** The whole of a sale on one day, each line by itself and what was paid for shipping. */
+export function soldFacts(
+  flows: Flows,
+  sale: Sale,
+  { book, day, minorDigits }: { book: Book; day: Day; minorDigits: number },
+): SoldFact[] {
+  const money = saleMoney(book, sale, minorDigits);
+  const sold = flows.ware.sold.get(sale.id) ?? [];
+  const common = { day, channel: sale.channel, buyer: sale.buyer, by: sale.id };
+  const lines = money.lines.map((line, index) => {
+    const earned = timed(lineMoney(line, sold[index]), minutesSold(book, line, sold[index]));
+    return { line, fact: { ...common, ...itemOf(line), ...earned } };
+  });
+  if (money.shipping.isZero()) return lines;
+  const shipping = { ...NO_MONEY, gross: money.shipping };
+  const fact = { ...common, kind: 'shipping' as const, item: 'shipping', ...shipping };
+  return [...lines, { line: undefined, fact }];
+}
+
+function itemOf({ line }: LineMoney): { kind: ItemKind; item: string } {
+  if (line.product !== undefined) return { kind: 'product', item: line.product };
+  if (line.class !== undefined) return { kind: 'class', item: line.class };
+  return { kind: 'other', item: line.for ?? 'other' };
+}
+
+function timed(money: IncomeMoney, minutes: Decimal | undefined): IncomeMoney {
+  return minutes ? { ...money, minutes, timedMargin: marginOf(money) } : money;
+}
+
+function lineMoney(money: LineMoney, sold: SoldLine | undefined): IncomeMoney {
+  const { line, returned, amount, saleDiscount, fees } = money;
+  return {
+    ...NO_MONEY,
+    count: returned ? -line.count : line.count,
+    gross: returned ? ZERO : amount,
+    discounts: returned ? ZERO : saleDiscount,
+    returns: returned ? amount : ZERO,
+    fees,
+    cost: sold ? totalOf(costOfSold(sold)) : ZERO,
+    estimated: sold?.estimated ?? false,
+  };
+}
+
+/** Minutes of work on the pieces of a line, by the lots that they are from; undefined if any is unknown. */
+function minutesSold(
+  book: Book,
+  money: LineMoney,
+  sold: SoldLine | undefined,
+): Decimal | undefined {
+  const { line, returned } = money;
+  if (line.product === undefined) return undefined;
+  const from = sold?.from ?? [];
+  const known = from.map(({ lot, slice }) => minutesOfPieces(book, lot.lot, slice.count));
+  const others = line.count - from.reduce((all, { slice }) => all + slice.count, 0);
+  const each = book.products.get(line.product)?.minutes;
+  const minutes = sumKnown([...known, others === 0 ? ZERO : each?.times(decimal(others))]);
+  return returned ? minutes?.neg() : minutes;
+}
+
+function minutesOfPieces(book: Book, lot: Lot, count: number): Decimal | undefined {
+  const minutes = minutesOfLot({ book }, lot);
+  if (!minutes || lot.made === 0) return undefined;
+  return divide(minutes.times(decimal(count)), decimal(lot.made));
+}
+
+function sumKnown(amounts: readonly (Decimal | undefined)[]): Decimal | undefined {
+  const known = amounts.filter((amount) => amount !== undefined);
+  return known.length === amounts.length ? sum(known) : undefined;
+}

@@ -1,0 +1,107 @@
+/** One fair: what was sold there, what was spent for it, and what broke. */
+import type { Book } from '../book.ts';
+import { ZERO, type Decimal } from '../number/decimal.ts';
+import { fairFigures, type FairFigures, type GoneAtFair } from '../reckon/fair.ts';
+import type { Flows } from '../reckon/flow.ts';
+import { incomeRows, netOf, type IncomeRow } from '../reckon/income.ts';
+import { notesOn } from './fairs.ts';
+import { amountText } from './day-words.ts';
+import { moneyColumn, tableHead, textColumn } from './head.ts';
+import type { Column, Row, Table } from './table.ts';
+
+const COLUMNS: readonly Column[] = [
+  textColumn('part', 'Part'),
+  { key: 'item', title: 'Item', type: 'id' },
+  textColumn('name', 'Name', { drop: 2 }),
+  { key: 'date', title: 'Date', type: 'date', drop: 1 },
+  { key: 'count', title: 'Count', type: 'count' },
+  moneyColumn('net', 'Net'),
+  moneyColumn('fees', 'Fees'),
+  moneyColumn('cost', 'Cost'),
+  moneyColumn('profit', 'Profit'),
+];
+
+interface Line {
+  readonly row: Row;
+  readonly behind: readonly string[];
+}
+
+/** One fair, line by line; undefined when there is no fair of that id. */
+export function fairTable(book: Book, flows: Flows, id: string): Table | undefined {
+  const figures = fairFigures(book, flows).find(({ fair }) => fair.id === id);
+  if (!figures) return undefined;
+  const { fair, money, profit } = figures;
+  const lines = [
+    ...incomeRows(figures.facts, 'product')
+      .toSorted((a, b) => netOf(b).cmp(netOf(a)))
+      .map((row) => soldLine(book, row)),
+    ...figures.spent.map(spentLine),
+    ...figures.gone.map((gone) => goneLine(book, gone)),
+  ];
+  const head = tableHead(book, flows.stock.asOf);
+  return {
+    report: 'fairs',
+    title: `${fair.name}, ${daysOf(figures)}`,
+    ...head,
+    columns: COLUMNS,
+    rows: lines.map(({ row }) => row),
+    totals: {
+      item: 'total',
+      net: netOf(money),
+      fees: money.fees,
+      cost: costOf(figures),
+      profit,
+    },
+    notes: [...hourNotes(figures, head.minorDigits), ...notesOn(book, [figures])],
+    partedBy: 'part',
+    behind: lines.map(({ behind }) => behind),
+  };
+}
+
+function daysOf({ fair: { date, last = date } }: FairFigures): string {
+  return date === last ? date : `${date} to ${last}`;
+}
+
+/** All that it cost but fees. */
+function costOf({ money, booth, travel, other, goneCost }: FairFigures): Decimal {
+  return money.cost.plus(booth).plus(travel).plus(other).plus(goneCost);
+}
+
+function soldLine(book: Book, row: IncomeRow): Line {
+  const net = netOf(row);
+  const name = book.products.get(row.item)?.name ?? book.classes.get(row.item)?.name ?? null;
+  return {
+    row: {
+      part: 'Sold',
+      item: row.item,
+      name: row.kind === 'product' || row.kind === 'class' ? name : null,
+      date: null,
+      count: row.count,
+      net,
+      fees: row.fees,
+      cost: row.cost,
+      profit: net.minus(row.fees).minus(row.cost),
+    },
+    behind: row.by,
+  };
+}
+
+function spentLine({ id, date, to, for: category, amount }: FairFigures['spent'][number]): Line {
+  const row = { part: 'Spent', item: category, name: to, date, count: null };
+  return {
+    row: { ...row, net: ZERO, fees: ZERO, cost: amount, profit: amount.neg() },
+    behind: [id],
+  };
+}
+
+function goneLine(book: Book, { lot, gone, cost }: GoneAtFair): Line {
+  const name = lot.title ?? book.products.get(lot.product)?.name ?? null;
+  const part = 'Broken or gone';
+  const row = { part, item: lot.product, name, date: gone.date, count: gone.count };
+  return { row: { ...row, net: ZERO, fees: ZERO, cost, profit: cost.neg() }, behind: [lot.id] };
+}
+
+function hourNotes({ fair, perHour }: FairFigures, digits: number): string[] {
+  if (!fair.hours || !perHour) return [];
+  return [`${fair.hours.toFixed()} hours at the stall: ${amountText(perHour, digits)} an hour.`];
+}

@@ -1,0 +1,144 @@
+/** Fairs: what each one brought in after all that it cost. */
+import type { Book } from '../book.ts';
+import { sum, type Decimal } from '../number/decimal.ts';
+import { fairFigures, salesAtNoFair, type FairFigures } from '../reckon/fair.ts';
+import type { Flows } from '../reckon/flow.ts';
+import { incomeTotal } from '../reckon/income-fact.ts';
+import type { Span } from '../reckon/losses.ts';
+import { amountText } from './day-words.ts';
+import { counted, moneyColumn, spanInWords, tableHead, textColumn } from './head.ts';
+import type { Column, Row, Table } from './table.ts';
+
+const COLUMNS: readonly Column[] = [
+  { key: 'fair', title: 'Fair', type: 'id' },
+  { key: 'date', title: 'Date', type: 'date', drop: 4 },
+  textColumn('name', 'Name', { drop: 7 }),
+  { key: 'count', title: 'Sold', type: 'count', drop: 3 },
+  moneyColumn('gross', 'Takings'),
+  moneyColumn('discounts', 'Discounts', { drop: 6 }),
+  moneyColumn('returns', 'Returns', { drop: 6 }),
+  moneyColumn('fees', 'Fees', { drop: 5 }),
+  moneyColumn('cost', 'Cost'),
+  moneyColumn('booth', 'Booth'),
+  moneyColumn('travel', 'Travel'),
+  moneyColumn('other', 'Other'),
+  moneyColumn('broken', 'Broken', { drop: 2 }),
+  moneyColumn('profit', 'Profit', { bar: true }),
+  { key: 'hours', title: 'Hours', type: 'quantity', places: 1, drop: 1 },
+  moneyColumn('profitPerHour', 'An hour'),
+  { key: 'estimated', title: 'Estimated', type: 'flag', drop: 8 },
+];
+
+/** Every fair that began in the span, by date. */
+export function fairsTable(book: Book, flows: Flows, span: Span): Table {
+  const { asOf } = flows.stock;
+  const all = fairFigures(book, flows);
+  const fairs = all.filter(({ fair }) => isWithin(span, fair.date));
+  return {
+    report: 'fairs',
+    title: `Fairs, ${spanInWords(span)}`,
+    ...tableHead(book, asOf),
+    columns: COLUMNS,
+    rows: fairs.map(fairRow),
+    totals: totalsOf(fairs),
+    notes: [
+      ...notesOn(book, fairs),
+      ...aheadNotes(all, { asOf, digits: tableHead(book, asOf).minorDigits }),
+      ...strayNotes(book, span),
+    ],
+    behind: fairs.map(behindFair),
+  };
+}
+
+/** What a fair's figures rest on: the fair, its sales, its expenses and the lots that broke. */
+export function behindFair({ fair, sales, spent, gone }: FairFigures): string[] {
+  const lots = gone.map(({ lot }) => lot.id);
+  return [fair.id, ...sales.map(({ id }) => id), ...spent.map(({ id }) => id), ...new Set(lots)];
+}
+
+/** What every table of fairs has to say of its figures. */
+export function notesOn(book: Book, fairs: readonly FairFigures[]): string[] {
+  const { labourRate } = book.studio;
+  const estimated = fairs.filter(({ money }) => money.estimated);
+  return [
+    'All that was sold there and spent for it, whenever it was paid. Sales tax is not income.',
+    ...(labourRate
+      ? [
+          `Cost includes own work at ${labourRate.toFixed(2)} an hour, without the hours at the stall.`,
+        ]
+      : []),
+    ...(estimated.length === 0
+      ? []
+      : [
+          `Cost is estimated where more was sold than finished: ${estimated.map(({ fair }) => fair.id).join(', ')}.`,
+        ]),
+  ];
+}
+
+function isWithin({ from, to }: Span, day: string): boolean {
+  return day <= to && (from === undefined || day >= from);
+}
+
+function fairRow(figures: FairFigures): Row {
+  const { fair, money, booth, travel, other, goneCost, profit, perHour } = figures;
+  return {
+    fair: fair.id,
+    date: fair.date,
+    name: fair.name,
+    count: money.count,
+    gross: money.gross,
+    discounts: money.discounts,
+    returns: money.returns,
+    fees: money.fees,
+    cost: money.cost,
+    booth,
+    travel,
+    other,
+    broken: goneCost,
+    profit,
+    hours: fair.hours ?? null,
+    profitPerHour: perHour ?? null,
+    estimated: money.estimated,
+  };
+}
+
+function totalsOf(fairs: readonly FairFigures[]): Row {
+  const money = incomeTotal(fairs.map((each) => each.money));
+  const all = (of: (each: FairFigures) => Decimal): Decimal => sum(fairs.map(of));
+  return {
+    fair: 'total',
+    count: money.count,
+    gross: money.gross,
+    discounts: money.discounts,
+    returns: money.returns,
+    fees: money.fees,
+    cost: money.cost,
+    booth: all((each) => each.booth),
+    travel: all((each) => each.travel),
+    other: all((each) => each.other),
+    broken: all((each) => each.goneCost),
+    profit: all((each) => each.profit),
+  };
+}
+
+/** Fairs that are still to come, with what was spent for them so far. */
+function aheadNotes(
+  all: readonly FairFigures[],
+  { asOf, digits }: { asOf: string; digits: number },
+): string[] {
+  return all
+    .filter(({ fair }) => fair.date > asOf)
+    .map(({ fair, booth, travel, other }) => {
+      const spent = amountText(sum([booth, travel, other]), digits);
+      return `Still to come: ${fair.name} on ${fair.date} (${fair.id}), ${spent} spent for it so far.`;
+    });
+}
+
+function strayNotes(book: Book, span: Span): string[] {
+  const stray = salesAtNoFair(book, span.to).filter(({ date }) => isWithin(span, date));
+  if (stray.length === 0) return [];
+  const channels = [...new Set(stray.map(({ channel }) => channel))].sort().join(', ');
+  return [
+    `${counted(stray.length, 'sale')} through ${channels} of no fair on record: put it down with saggar add fairs.`,
+  ];
+}

@@ -1,0 +1,157 @@
+/** Goods on consignment: what each gallery has, has sold and owes, and one gallery delivery by delivery. */
+import type { Book } from '../book.ts';
+import { decimal, divide, sum } from '../number/decimal.ts';
+import type { Flows } from '../reckon/flow.ts';
+import {
+  galleryStandings,
+  sentPrice,
+  standingTotal,
+  type DeliveryStanding,
+  type GalleryStanding,
+  type Standing,
+} from '../reckon/gallery.ts';
+import { counted, moneyColumn, tableHead, textColumn } from './head.ts';
+import type { Column, Row, Table } from './table.ts';
+
+const COUNTS: readonly Column[] = [
+  { key: 'sent', title: 'Sent', type: 'count' },
+  { key: 'sold', title: 'Sold', type: 'count' },
+  { key: 'back', title: 'Back', type: 'count' },
+  { key: 'missing', title: 'Missing', type: 'count' },
+  { key: 'broken', title: 'Broken', type: 'count', drop: 2 },
+  { key: 'here', title: 'There', type: 'count' },
+];
+
+const COLUMNS: readonly Column[] = [
+  { key: 'gallery', title: 'Gallery', type: 'id' },
+  textColumn('name', 'Name', { drop: 5 }),
+  ...COUNTS,
+  moneyColumn('value', 'Value'),
+  { key: 'oldestDays', title: 'Days', type: 'count' },
+  moneyColumn('takings', 'Takings', { drop: 4 }),
+  moneyColumn('commission', 'Kept', { drop: 3 }),
+  moneyColumn('unpaid', 'Unpaid'),
+  moneyColumn('owedForMissing', 'For missing', { drop: 1 }),
+];
+
+/** What a narrow terminal does without, the highest first. */
+const DROPS: Readonly<Record<string, number>> = { broken: 8, back: 4, missing: 1 };
+
+const DETAIL: readonly Column[] = [
+  { key: 'date', title: 'Sent on', type: 'date' },
+  { key: 'record', title: 'Record', type: 'id', drop: 9 },
+  { key: 'product', title: 'Product', type: 'id' },
+  textColumn('glaze', 'Glaze', { drop: 5 }),
+  textColumn('grade', 'Grade', { drop: 10 }),
+  { key: 'lot', title: 'Lot', type: 'id', drop: 11 },
+  moneyColumn('price', 'Price'),
+  ...COUNTS.map((column): Column => {
+    const drop = DROPS[column.key];
+    return drop === undefined ? column : { ...column, drop };
+  }),
+  moneyColumn('soldEach', 'Sold at', { drop: 2 }),
+  moneyColumn('takings', 'Takings', { drop: 12 }),
+  moneyColumn('commission', 'Kept', { drop: 3 }),
+  moneyColumn('owedForMissing', 'For missing', { drop: 6 }),
+  moneyColumn('value', 'Value', { drop: 7 }),
+  { key: 'oldestDays', title: 'Days', type: 'count' },
+];
+
+/** Every gallery, those with the most value there first. */
+export function galleriesTable(book: Book, flows: Flows): Table {
+  const { asOf } = flows.stock;
+  const galleries = galleryStandings(book, asOf).sort((a, b) => b.value.cmp(a.value));
+  const unpaid = sum(galleries.map((each) => each.unpaid));
+  return {
+    report: 'galleries',
+    title: `Goods on consignment on ${asOf}`,
+    ...tableHead(book, asOf),
+    columns: COLUMNS,
+    rows: galleries.map((each) => ({
+      gallery: each.gallery.id,
+      name: each.gallery.name,
+      ...standingRow(each),
+      unpaid: each.unpaid,
+    })),
+    totals: { gallery: 'total', ...standingCells(standingTotal(galleries)), unpaid },
+    notes: [
+      'Goods stay yours until the gallery sells them. Days: how long the oldest piece has been there.',
+      ...notesOn(book, galleries),
+    ],
+    behind: galleries.map(behindGallery),
+  };
+}
+
+/** One gallery, delivery by delivery; undefined when there is no channel of kind consignment of that id. */
+export function galleryTable(book: Book, flows: Flows, id: string): Table | undefined {
+  const { asOf } = flows.stock;
+  const found = galleryStandings(book, asOf).find(({ gallery }) => gallery.id === id);
+  if (!found) return undefined;
+  return {
+    report: 'galleries',
+    title: `Goods at ${found.gallery.name} on ${asOf}`,
+    ...tableHead(book, asOf),
+    columns: DETAIL,
+    rows: found.deliveries.map((each) => deliveryRow(book, each)),
+    totals: standingCells(standingTotal(found.deliveries)),
+    notes: [
+      'What is sold, back or missing is of the delivery made first, unless a lot or glaze is named.',
+      ...notesOn(book, [found]),
+    ],
+    behind: found.deliveries.map(behindDelivery),
+  };
+}
+
+function standingRow(standing: Standing): Row {
+  return { ...standingCells(standing), oldestDays: standing.oldest ?? null };
+}
+
+/** What adds up. */
+function standingCells(standing: Standing): Row {
+  const { sent, sold, back, missing, broken, here } = standing;
+  const { value, takings, commission, owedForMissing } = standing;
+  return {
+    ...{ sent, sold, back, missing, broken, here },
+    ...{ value, takings, commission, owedForMissing },
+  };
+}
+
+function deliveryRow(book: Book, standing: DeliveryStanding): Row {
+  const { delivery, sold, takings } = standing;
+  const { line, sentOn, by } = delivery;
+  return {
+    date: sentOn,
+    record: by,
+    product: line.product,
+    glaze: line.glaze ?? null,
+    grade: line.grade ?? 'first',
+    lot: line.lot ?? null,
+    price: sentPrice(book, delivery) ?? null,
+    soldEach: sold === 0 ? null : divide(takings, decimal(sold)),
+    ...standingRow(standing),
+  };
+}
+
+function behindGallery({ gallery, deliveries }: GalleryStanding): string[] {
+  return [gallery.id, ...new Set(deliveries.flatMap(behindDelivery))];
+}
+
+function behindDelivery({ delivery }: DeliveryStanding): string[] {
+  return [...new Set([delivery.by, ...delivery.sold.map(({ sale }) => sale.id)])];
+}
+
+function notesOn(book: Book, galleries: readonly GalleryStanding[]): string[] {
+  const all = galleries.flatMap(({ deliveries }) => deliveries);
+  const unpriced = all.filter(({ here, delivery }) => here > 0 && !delivery.line.price);
+  const unpricedPieces = unpriced.reduce((total, { here }) => total + here, 0);
+  const found = all.filter(({ delivery }) => book.counted.has(delivery.by));
+  const foundPieces = found.reduce((total, { sent }) => total + sent, 0);
+  return [
+    ...(unpricedPieces === 0
+      ? []
+      : [`${counted(unpricedPieces, 'piece')} sent without a price: at the product's own.`]),
+    ...(foundPieces === 0
+      ? []
+      : [`${counted(foundPieces, 'piece')} found there by a stocktake: as if sent on its day.`]),
+  ];
+}
