@@ -29,10 +29,9 @@ export function salesTaxPart(
   period: readonly TaxAtPlace[],
   year: readonly TaxAtPlace[],
 ): QuarterPart {
-  const places = year.filter((each) => each.place !== '' || !each.tax.isZero());
-  const rows = places.flatMap((toDate) => {
-    const place = toDate.place === '' ? 'no place named' : toDate.place;
+  const rows = year.flatMap((toDate) => {
     const now = period.find((each) => each.place === toDate.place);
+    const place = toDate.place === '' ? 'No place named' : toDate.place;
     const row = (item: string, name: string, figure: (at: TaxAtPlace) => Decimal): QuarterRow => ({
       item: `${item}.${toDate.place}`,
       name: `${place}: ${name}`,
@@ -40,10 +39,9 @@ export function salesTaxPart(
       toDate: figure(toDate),
       behind: (now ?? toDate).behind,
     });
-    return [
-      row('sales-there', 'sales', (at) => at.sales),
-      row('sales-tax', 'tax collected', (at) => at.tax),
-    ];
+    const tax = row('sales-tax', 'tax collected', (at) => at.tax);
+    if (toDate.place !== '') return [row('sales-there', 'sales', (at) => at.sales), tax];
+    return toDate.tax.isZero() && (now?.tax.isZero() ?? true) ? [] : [tax];
   });
   return { part: 'Sales tax collected: owed on, and no income', rows };
 }

@@ -1,0 +1,209 @@
+/** The tax summary adds up: quarters to the year, lines to the profit, cash to accrual, and not a cent is lost. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Book } from '../../src/book.ts';
+import { yearOf } from '../../src/number/date.ts';
+import { ZERO, isDecimal, sum, type Decimal } from '../../src/number/decimal.ts';
+import { minorDigits } from '../../src/number/money.ts';
+import { CONSUMED } from '../../src/reckon/goods.ts';
+import { saleMoney } from '../../src/reckon/sale-money.ts';
+import { BASIS_ITEMS } from '../../src/reckon/tax-bases.ts';
+import { STANDING } from '../../src/reckon/where.ts';
+import type { Table } from '../../src/report/table.ts';
+import { growStudio, studioPlan } from '../helpers/random-studio.ts';
+import { summaryOf, type Wanted } from '../helpers/quarter.ts';
+import { filesOf } from './support/broken.ts';
+import { PATIENCE, holds } from './support/law.ts';
+import { openFiles } from './support/open.ts';
+
+const SHEETS = ['us-schedule-c-2025', 'uk-sa103s', 'plain'] as const;
+
+const cases = fc.tuple(
+  studioPlan({ breaks: 'some' }),
+  fc.option(fc.nat(), { nil: undefined }),
+  fc.record({
+    sheet: fc.constantFrom(...SHEETS),
+    basis: fc.constantFrom('cash', 'accrual'),
+    yearStarts: fc.constantFrom('01-01', '04-06', '10-15', undefined),
+  }),
+);
+
+type Case = typeof cases extends fc.Arbitrary<infer T> ? T : never;
+
+interface Summaries {
+  readonly book: Book;
+  readonly year: Table;
+  readonly quarters: readonly Table[];
+}
+
+/** The summaries of the business year that the studio's last day is in, and of its four quarters. */
+async function summariesOf([plan, seed, asked]: Case): Promise<Summaries> {
+  const { asOf } = growStudio(plan);
+  const { book: read } = await openFiles(filesOf(plan, seed), asOf);
+  const { yearStarts = read.studio.yearStarts } = asked;
+  const studio = { ...read.studio, ...(yearStarts === undefined ? {} : { yearStarts }) };
+  const book = { ...read, studio };
+  const year = yearOf(asOf, yearStarts);
+  const wanted = { ...asked, asOf } satisfies Omit<Wanted, 'period'>;
+  const periods = ['Q1', 'Q2', 'Q3', 'Q4'].map((quarter) => `${year}-${quarter}`);
+  return {
+    book,
+    year: summaryOf(book, { ...wanted, period: year }),
+    quarters: periods.map((period) => summaryOf(book, { ...wanted, period })),
+  };
+}
+
+function figure(table: Table, item: string, key: 'amount' | 'toDate' = 'amount'): Decimal {
+  const cell = table.rows.find((row) => row['item'] === item)?.[key];
+  return isDecimal(cell) ? cell : ZERO;
+}
+
+function figures(table: Table, items: readonly string[]): Decimal {
+  return sum(items.map((item) => figure(table, item)));
+}
+
+function itemsOf(table: Table, beginning: RegExp): string[] {
+  return table.rows.map(({ item }) => String(item)).filter((item) => beginning.test(item));
+}
+
+function slug(words: string): string {
+  return words.replace(/[^a-z]+/g, '-');
+}
+
+/** Figures of one moment, of what is owed at it, or between other days than the quarters'. */
+const NO_FLOW = /^(?:opening|closing|missing|estimate|closed|basis|line)\b/;
+
+const PAIRS = [
+  ['basis.sales-unpaid', 'basis.sales-paid'],
+  ['basis.bills-unpaid', 'basis.bills-paid'],
+  ['basis.classes'],
+  ['basis.advances-taken'],
+  ['basis.advances-used'],
+  ['basis.cash'],
+  ['basis.accrual'],
+  ['line.net-profit'],
+];
+
+describe('the quarters of a year', () => {
+  it('add up to it, and so does each year to date', { timeout: PATIENCE }, async () => {
+    const property = fc.asyncProperty(cases, async (asked) => {
+      const { year, quarters } = await summariesOf(asked);
+      const flows = itemsOf(year, /./)
+        .filter((item) => !NO_FLOW.test(item))
+        .map((item) => [item]);
+      for (const items of [...flows, ...PAIRS]) {
+        const parts = quarters.map((quarter) => figures(quarter, items));
+        const whole = figures(year, items);
+        expect({ items, sum: sum(parts).toFixed() }).toEqual({ items, sum: whole.toFixed() });
+      }
+      for (const item of flows.flat()) {
+        const running = quarters.map((_, at) =>
+          sum(quarters.slice(0, at + 1).map((quarter) => figure(quarter, item))).toFixed(),
+        );
+        const toDate = quarters.map((quarter) => figure(quarter, item, 'toDate').toFixed());
+        expect({ item, toDate }).toEqual({ item, toDate: running });
+      }
+    });
+    await holds(property, 12);
+  });
+
+  it('begin with the stock that the one before ends with', { timeout: PATIENCE }, async () => {
+    const property = fc.asyncProperty(cases, async (asked) => {
+      const { quarters } = await summariesOf(asked);
+      for (const place of STANDING) {
+        const openings = quarters.map((each) => figure(each, `opening.${slug(place)}`).toFixed());
+        const closings = quarters.map((each) => figure(each, `closing.${slug(place)}`).toFixed());
+        expect(openings.slice(1)).toEqual(closings.slice(0, -1));
+      }
+    });
+    await holds(property, 8);
+  });
+});
+
+describe('a summary', () => {
+  it('adds up in every part, to the cent', { timeout: PATIENCE }, async () => {
+    const property = fc.asyncProperty(cases, async (asked) => {
+      const { book, year, quarters } = await summariesOf(asked);
+      for (const table of [year, ...quarters]) {
+        const add = (items: readonly string[]): string => figures(table, items).toFixed();
+        const own =
+          /^(?:sales|consignment)\.|^(?:classes|firing|other-income|shipping|advances|discounts|returns)$/;
+        expect(add(itemsOf(table, own))).toBe(add(['income']));
+        expect(add(itemsOf(table, /^expense\./))).toBe(add(['expenses']));
+        const stock = (when: string): string[] => STANDING.map((place) => `${when}.${slug(place)}`);
+        expect([add(stock('opening')), add(stock('closing'))]).toEqual([
+          add(['opening']),
+          add(['closing']),
+        ]);
+        const sold = figures(table, ['opening', 'purchases']).minus(
+          figures(table, ['own-use', 'closing']),
+        );
+        expect(sold.toFixed()).toBe(add(['cost-of-goods-sold']));
+        expect(add(CONSUMED.map((way) => `consumed.${slug(way)}`))).toBe(sold.toFixed());
+        const gross = figure(table, 'income').minus(sold);
+        expect(add(['gross-profit'])).toBe(gross.toFixed());
+        expect(add(['net-profit'])).toBe(gross.minus(figure(table, 'expenses')).toFixed());
+        expect(table.behind).toHaveLength(table.rows.length);
+      }
+      const digits = minorDigits(book.studio.currency) ?? 2;
+      const cells = year.rows.flatMap(({ amount, toDate }) => [amount, toDate]).filter(isDecimal);
+      expect(Math.max(0, ...cells.map((cell) => cell.decimalPlaces()))).toBeLessThanOrEqual(digits);
+    });
+    await holds(property, 12);
+  });
+
+  it('has all of the profit on the lines of its sheet', { timeout: PATIENCE }, async () => {
+    const property = fc.asyncProperty(cases, async (asked) => {
+      const { year, quarters } = await summariesOf(asked);
+      for (const table of [year, ...quarters]) {
+        const profit = figure(table, 'net-profit').toFixed();
+        expect(figure(table, 'line.net-profit').toFixed()).toBe(profit);
+        expect(itemsOf(table, /^line\.none$/)).toEqual([]);
+      }
+    });
+    await holds(property, 12);
+  });
+
+  it('comes from cash to accrual by what it lists', { timeout: PATIENCE }, async () => {
+    const property = fc.asyncProperty(cases, async (asked) => {
+      const { year, quarters } = await summariesOf(asked);
+      const [, , { basis }] = asked;
+      const items = BASIS_ITEMS.map((item) => `basis.${item}`);
+      for (const table of [year, ...quarters]) {
+        const accrual = figures(table, ['basis.cash', ...items]);
+        expect(accrual.toFixed()).toBe(figure(table, 'basis.accrual').toFixed());
+        expect(figure(table, `basis.${basis}`).toFixed()).toBe(
+          figure(table, 'net-profit').toFixed(),
+        );
+      }
+    });
+    await holds(property, 12);
+  });
+
+  it('has every cent of discounts, fees and commission', { timeout: PATIENCE }, async () => {
+    const property = fc.asyncProperty(cases, async ([plan, seed, asked]) => {
+      const { book, year } = await summariesOf([plan, seed, { ...asked, basis: 'accrual' }]);
+      const digits = minorDigits(book.studio.currency) ?? 2;
+      const span = /(\d{4}-\d\d-\d\d) to (\d{4}-\d\d-\d\d)/.exec(year.title) ?? [];
+      const [, from = '', to = ''] = span;
+      const sales = [...book.sales.values()].filter(
+        ({ date }) => date >= from && date <= to && date <= year.asOf,
+      );
+      const money = sales.map((sale) => saleMoney(book, sale, digits));
+      const kept = sum(money.flatMap(({ fee, commission }) => [fee, commission]));
+      const shown = figures(year, ['expense.card-fees', 'expense.gallery-commissions']);
+      expect(shown.toFixed()).toBe(kept.toFixed());
+      const tax = sum(itemsOf(year, /^sales-tax\./).map((item) => figure(year, item)));
+      expect(tax.toFixed()).toBe(sum(money.map((each) => each.tax)).toFixed());
+      const off = sum(
+        money.flatMap(({ lines }) =>
+          // What a class line is discounted by is earned meeting by meeting.
+          lines.filter(({ line }) => line.class === undefined).map((each) => each.saleDiscount),
+        ),
+      );
+      if (![...book.sales.values()].some(({ lines }) => lines.some((line) => line.class)))
+        expect(figure(year, 'discounts').neg().toFixed()).toBe(off.toFixed());
+    });
+    await holds(property, 12);
+  });
+});
