@@ -34,7 +34,7 @@ function leaveQuietly(error: NodeJS.ErrnoException): void {
 /** The status of what ended a run; says what it was, unless help or the version was asked for. */
 function statusOf(error: unknown): number {
   if (error instanceof CommanderError) {
-    if (error.code === MISUSE) process.stderr.write(`saggar: ${error.message}\n`);
+    if (error.code === MISUSE) process.stderr.write(`saggar: ${visible(error.message)}\n`);
     return error.exitCode === 0 ? EXIT.fine : EXIT.cannotRun;
   }
   const reason = error instanceof Error ? error.message : String(error);
@@ -51,6 +51,7 @@ function worldOf(): World {
     width: process.stdout.isTTY ? process.stdout.columns : USUAL_WIDTH,
     colour: wantsColour(),
     stamp: SAGGAR_STAMP,
+    environment: process.env,
     write: (text) => void process.stdout.write(text),
     complain: (text) => void process.stderr.write(text),
     inputIsTerminal: isatty(0),

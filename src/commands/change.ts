@@ -33,7 +33,7 @@ export function complainOf(world: World, problems: readonly Problem[]): void {
 
 /** Says in one sentence why nothing was written, and returns the status for it. */
 export function notWritten(world: World, refused: string): number {
-  world.complain(`saggar: nothing was written: ${refused}\n`);
+  world.complain(`saggar: nothing was written: ${visible(refused)}\n`);
   return EXIT.errors;
 }
 

@@ -1,6 +1,7 @@
 /** The way of every report: read, check, reckon, render, write. */
 import type { Table } from '../report/table.ts';
 import type { Format } from '../render/render.ts';
+import { visible } from '../render/escape.ts';
 import { openAnswers, type Question } from '../read/answers.ts';
 import { findAsked, type Found } from './find-studio.ts';
 import type { Opened } from './open.ts';
@@ -122,9 +123,9 @@ export function renderOptions(
   return { as, width: world.width, colour: world.colour };
 }
 
-/** Says why a command can't run. */
-export function refuse(world: World, { refused }: Refusal): number {
-  world.complain(`saggar: ${refused}\n`);
+/** Says why a command can't run; what was typed or stands in a file never acts on the terminal. */
+export function refuse(world: World, { refused, more = [] }: Refusal): number {
+  world.complain(`${[`saggar: ${refused}`, ...more].map(visible).join('\n')}\n`);
   return EXIT.cannotRun;
 }
 

@@ -4,7 +4,6 @@ import type { Studio } from '../book.ts';
 import { nearest } from '../check/nearest.ts';
 import { typeTaxSheet } from '../check/tax-sheet.ts';
 import type { Finding } from '../problem.ts';
-import { visible } from '../render/escape.ts';
 import { isSheetFile } from '../read/sheet-state.ts';
 import { readSheetFile } from '../read/tax-sheet.ts';
 import type { TaxSheet } from '../reckon/tax-sheet.ts';
@@ -76,11 +75,11 @@ function ownSheet(folder: string, file: string, studio: Studio): TaxSheet | Refu
 }
 
 function unusable(file: string, findings: readonly Finding[]): Refusal {
-  const lines = findings.map(({ at, message, hint }) => {
+  const more = findings.map(({ at, message, hint }) => {
     const place = 'line' in at ? `${at.line}:${at.column}` : at.path.join(' ');
-    return visible(`  ${file}:${place} ${message}; ${hint}`);
+    return `  ${file}:${place} ${message}; ${hint}`;
   });
-  return { refused: [`the tax sheet ${file} can't be used:`, ...lines].join('\n') };
+  return { refused: `the tax sheet ${file} can't be used:`, more };
 }
 
 function unknownSheet(name: string): Refusal {

@@ -15,6 +15,8 @@ export interface World {
   readonly colour: boolean;
   /** Version of the program and of its schemas: what is kept between runs is kept apart by it. */
   readonly stamp: string;
+  /** Variables of the environment, for the programs that are started; where left out they have all. */
+  readonly environment?: Readonly<Record<string, string | undefined>>;
   /** Data, to standard output. */
   readonly write: (text: string) => void;
   /** Problems and progress, to standard error. */
@@ -62,6 +64,8 @@ export const EXIT = { fine: 0, errors: 1, cannotRun: 2, interrupted: 130 } as co
 /** Why a command can't run at all: one sentence for people, and what to do. */
 export interface Refusal {
   readonly refused: string;
+  /** Lines below the sentence. */
+  readonly more?: readonly string[];
 }
 
 /** Whether something is a refusal. */
