@@ -17,7 +17,6 @@ import {
 const OTHERS: Readonly<Record<string, readonly [counts: string, name: string]>> = {
   class: ['classes', 'Classes'],
   shipping: ['shipping', 'Shipping charged'],
-  advance: ['advances', 'Deposits and certificates'],
 };
 
 /** Income that is for firing other people's ware is told by its words, for it has no kind of its own. */
@@ -36,7 +35,7 @@ function factAmounts(view: TaxView, fact: IncomeFact): TaxAmount[] {
   const behind = [fact.by];
   // What is paid back of an advance was no sale, so it is no return.
   if (fact.kind === 'advance') {
-    return [{ ...headOf(view, fact), amount: fact.gross.minus(fact.returns), behind }];
+    return [{ ...headOfAdvance(view, fact), amount: fact.gross.minus(fact.returns), behind }];
   }
   return [
     { ...headOf(view, fact), amount: fact.gross, behind },
@@ -68,6 +67,17 @@ function headOf(
     name: `Sales, ${name}, before commission`,
     counts: 'consignment',
   };
+}
+
+/** What a sale uses of an advance is taken off its income: it was counted when it came in. */
+function headOfAdvance(
+  { book }: TaxView,
+  { by }: IncomeFact,
+): Pick<TaxAmount, 'item' | 'name' | 'counts'> {
+  const [item, name] = book.sales.has(by)
+    ? ['advances.used', 'Less deposits and certificates used']
+    : ['advances.taken', 'Deposits and certificates taken'];
+  return { item, name, counts: 'advances' };
 }
 
 function wordsOf(item: string): readonly [string, string] {

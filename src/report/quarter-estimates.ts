@@ -1,7 +1,7 @@
 /** Parts of the tax summary on when what is due, and on what of the period is closed. */
 import type { Day } from '../book.ts';
-import { decimal, type Decimal } from '../number/decimal.ts';
-import type { Estimate, TaxOn } from '../reckon/estimated-tax.ts';
+import { ONE, decimal, type Decimal } from '../number/decimal.ts';
+import type { Estimate } from '../reckon/estimated-tax.ts';
 import type { TaxPeriod } from '../reckon/tax-period.ts';
 import { nextOn, type TaxSheet } from '../reckon/tax-sheet.ts';
 import type { QuarterPart, QuarterRow } from './quarter-rows.ts';
@@ -14,43 +14,62 @@ export interface ChangedRecord {
 }
 
 /** What to set aside for each period of estimated tax that ends in the period of the summary. */
-export function estimatesPart(
+export function estimateParts(
   estimates: readonly Estimate[],
   rate: Decimal | undefined,
-): QuarterPart {
-  return {
-    part: 'Estimated tax: to set aside',
-    rows: estimates.flatMap((estimate) => estimateRows(estimate, rate)),
-  };
+): QuarterPart[] {
+  return estimates.map((estimate) => {
+    const { from, to, due } = estimate;
+    const part = `Estimated tax on ${from} to ${to}, due ${due}`;
+    return { part, rows: [...toDateRows(estimate, rate), ...yearRows(estimate, rate)] };
+  });
 }
 
-function estimateRows(estimate: Estimate, rate: Decimal | undefined): QuarterRow[] {
-  const { number, from, to, due, factor, toDate, annualised } = estimate;
-  const row = (key: string, name: string, amount: Decimal): QuarterRow => ({
-    item: `estimate.${number}.${key}`,
-    name,
-    amount,
-    toDate: null,
-  });
-  const income = (on: TaxOn, key: string, words: string): QuarterRow[] =>
-    on.incomeTax && rate ? [row(key, `Income tax at ${percent(rate)}${words}`, on.incomeTax)] : [];
+function toDateRows({ number, toDate }: Estimate, rate: Decimal | undefined): QuarterRow[] {
+  const { profit, self, incomeTax, together } = toDate;
   return [
-    row('profit', `Net profit ${from} to ${to}; due ${due}`, toDate.profit),
-    row('earnings', 'Of that, subject to self-employment tax', toDate.self.earnings),
-    row('social-security', 'Social security', toDate.self.socialSecurity),
-    row('medicare', 'Medicare', toDate.self.medicare),
-    row('self-employment', 'Self-employment tax', toDate.self.tax),
-    row('half', 'Half of it, taken off income', toDate.self.half),
-    ...income(toDate, 'income-tax', ' on the rest'),
-    row('set-aside', `To have set aside by ${due}`, toDate.together),
-    row(
-      'annualised',
-      `A year's profit at that pace: times ${factor.toString()}`,
-      annualised.profit,
-    ),
-    row('annualised-self-employment', 'Self-employment tax on that', annualised.self.tax),
-    ...income(annualised, 'annualised-income-tax', ' on that'),
+    estimateRow(number, ['profit', 'Net profit to that day'], profit),
+    estimateRow(number, ['earnings', 'Of that, under self-employment tax'], self.earnings),
+    estimateRow(number, ['social-security', 'Social security'], self.socialSecurity),
+    estimateRow(number, ['medicare', 'Medicare'], self.medicare),
+    estimateRow(number, ['self-employment', 'Self-employment tax: both'], self.tax),
+    estimateRow(number, ['half', 'Half of it, which is taken off income'], self.half),
+    ...incomeTaxRows(number, ['income-tax', 'on the rest'], { rate, incomeTax }),
+    estimateRow(number, ['set-aside', 'To have set aside by the day it is due'], together),
   ];
+}
+
+/** The last period is the whole year, of which the rows above say all. */
+function yearRows(
+  { number, factor, annualised }: Estimate,
+  rate: Decimal | undefined,
+): QuarterRow[] {
+  const { profit, self, incomeTax } = annualised;
+  const words = `A year's profit at that pace: times ${factor.toString()}`;
+  const year = estimateRow(number, ['annualised', words], profit);
+  if (factor.eq(ONE)) return [year];
+  return [
+    year,
+    estimateRow(number, ['annualised-self-employment', 'Self-employment tax on that'], self.tax),
+    ...incomeTaxRows(number, ['annualised-income-tax', 'on that'], { rate, incomeTax }),
+  ];
+}
+
+function incomeTaxRows(
+  number: number,
+  [key, words]: readonly [key: string, words: string],
+  { rate, incomeTax }: { rate: Decimal | undefined; incomeTax: Decimal | undefined },
+): QuarterRow[] {
+  if (!rate || !incomeTax) return [];
+  return [estimateRow(number, [key, `Income tax at ${percent(rate)} ${words}`], incomeTax)];
+}
+
+function estimateRow(
+  number: number,
+  [key, name]: readonly [key: string, name: string],
+  amount: Decimal,
+): QuarterRow {
+  return { item: `estimate.${number}.${key}`, name, amount, toDate: null };
 }
 
 function percent(rate: Decimal): string {

@@ -13,7 +13,7 @@ import { taxAccount } from '../reckon/tax-profit.ts';
 import { lineFor, type TaxSheet } from '../reckon/tax-sheet.ts';
 import { onBasis, taxView, type TaxView } from '../reckon/tax-view.ts';
 import { moneyColumn, tableHead, textColumn } from './head.ts';
-import { closedPart, estimatesPart, type ChangedRecord } from './quarter-estimates.ts';
+import { closedPart, estimateParts, type ChangedRecord } from './quarter-estimates.ts';
 import {
   expensePart,
   goodsPart,
@@ -106,7 +106,7 @@ function quarterParts(context: Context): QuarterPart[] {
       basisDifferences(view, spans[1]),
     ]),
     sheetPart(accounts, sheet, categories),
-    estimatesPart(estimates, rate),
+    ...estimateParts(estimates, rate),
     closedPart(period, closedThrough, asked.changedSinceClosed ?? []),
   ];
 }

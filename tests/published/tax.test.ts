@@ -100,12 +100,12 @@ describe('annualised income', () => {
 
   // IRS Form 1040-ES for 2025.
   it('is due on 15 April, 16 June, 15 September and 15 January', () => {
-    const names = periods.map((each) => rowIn(summary, `estimate.${each}.profit`)?.['name']);
-    expect(names).toEqual([
-      'Net profit 2025-01-01 to 2025-03-31; due 2025-04-15',
-      'Net profit 2025-01-01 to 2025-05-31; due 2025-06-16',
-      'Net profit 2025-01-01 to 2025-08-31; due 2025-09-15',
-      'Net profit 2025-01-01 to 2025-12-31; due 2026-01-15',
+    const parts = periods.map((each) => rowIn(summary, `estimate.${each}.profit`)?.['part']);
+    expect(parts).toEqual([
+      'Estimated tax on 2025-01-01 to 2025-03-31, due 2025-04-15',
+      'Estimated tax on 2025-01-01 to 2025-05-31, due 2025-06-16',
+      'Estimated tax on 2025-01-01 to 2025-08-31, due 2025-09-15',
+      'Estimated tax on 2025-01-01 to 2025-12-31, due 2026-01-15',
     ]);
   });
 

@@ -1,0 +1,122 @@
+import { readFileSync, readdirSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import { FAILSAFE_SCHEMA, load } from 'js-yaml';
+import { describe, expect, it } from 'vitest';
+import { TAX_SHEETS } from '../../schema/generated/tax-sheets.js';
+import { typeTaxSheet } from '../../src/check/tax-sheet.ts';
+import type { RawMap } from '../../src/read/raw.ts';
+import { CATEGORIES } from '../../src/reckon/tax-sheet.ts';
+import { builtIn } from '../helpers/quarter.ts';
+
+const FOLDER = resolve(import.meta.dirname, '../../schema/tax-sheets');
+const FILES = readdirSync(FOLDER).filter((name) => name.endsWith('.yaml'));
+const spent = readFileSync(resolve(FOLDER, '../spent.json'), 'utf8');
+
+function problemsOf(text: string): string[] {
+  const raw = (load(text, { schema: FAILSAFE_SCHEMA }) ?? {}) as RawMap;
+  const sheet = typeTaxSheet(raw, { id: 'own', file: 'own.yaml', categories: ['kiln-insurance'] });
+  if ('lines' in sheet) return [];
+  return sheet.map(({ at, message, hint }) => {
+    const path = 'path' in at ? at.path.join('/') : '';
+    return `${path}: ${message} (${hint})`;
+  });
+}
+
+const SOUND = `title: Own
+lines:
+  in: { number: "1", title: In, takes: [sales], takes-off: discounts }
+  out: { number: "2", title: Out, takes: [car, kiln-insurance] }
+  net-profit: { number: "3", title: Left, adds: [in], less: [out] }
+`;
+
+describe('the sheets of the program', () => {
+  const schema: object = JSON.parse(readFileSync(join(FOLDER, 'tax-sheet.json'), 'utf8')) as object;
+  const isSheet = new Ajv2020({ allErrors: true, allowUnionTypes: true }).compile(schema);
+
+  it.each(FILES)('%s keeps to the schema of sheets', (name) => {
+    const raw = load(readFileSync(join(FOLDER, name), 'utf8'), { schema: FAILSAFE_SCHEMA });
+    isSheet(raw);
+    expect(isSheet.errors ?? []).toEqual([]);
+  });
+
+  it.each(FILES)('%s is what the build made of it', (name) => {
+    const raw = load(readFileSync(join(FOLDER, name), 'utf8'), { schema: FAILSAFE_SCHEMA });
+    expect(TAX_SHEETS[name.replace('.yaml', '')]).toEqual(raw);
+  });
+
+  it.each(FILES)('%s has a line for every spending category, and says where it is from', (name) => {
+    const sheet = builtIn(name.replace('.yaml', ''));
+    const taken = sheet.lines.flatMap(({ takes, takesOff }) => [...takes, ...takesOff]);
+    expect(Object.keys(CATEGORIES).filter((each) => !taken.includes(each))).toEqual([]);
+    expect(sheet.source.length).toBeGreaterThan(20);
+  });
+
+  it('know the categories of the file format', () => {
+    const { $defs } = JSON.parse(spent) as {
+      $defs: { record: { properties: { for: { 'x-words': string[] } } } };
+    };
+    expect(Object.keys(CATEGORIES)).toEqual($defs.record.properties.for['x-words']);
+  });
+
+  it('the schema refuses what is no sheet', () => {
+    const wrong = [
+      'title: x',
+      'lines: {}',
+      SOUND.replace('number: "1", ', ''),
+      `${SOUND}yeers: 1\n`,
+    ];
+    const refused = wrong.map((text) => !isSheet(load(text, { schema: FAILSAFE_SCHEMA })));
+    expect(refused).toEqual([true, true, true, true]);
+    expect(isSheet(load(SOUND, { schema: FAILSAFE_SCHEMA }))).toBe(true);
+  });
+});
+
+describe('a sheet of one’s own', () => {
+  it('is taken where it is sound', () => {
+    expect(problemsOf(SOUND)).toEqual([]);
+  });
+
+  it.each([
+    ['nothing', '', 'lines: lines is missing'],
+    ['no number', SOUND.replace('number: "2", ', ''), 'lines/out/number: number is missing'],
+    ['a field mistyped', SOUND.replace('takes-off', 'take-off'), 'did you mean takes-off?'],
+    [
+      'an amount mistyped',
+      SOUND.replace('[sales]', '[sale]'),
+      'there is no amount "sale" (did you mean sales?)',
+    ],
+    ['an amount twice', SOUND.replace('[car,', '[sales,'), '"sales" is taken a second time'],
+    [
+      'a line that is not there',
+      SOUND.replace('adds: [in]', 'adds: [inn]'),
+      'there is no line "inn" (did you mean in?)',
+    ],
+    [
+      'a circle',
+      SOUND.replace('title: In,', 'title: In, adds: [net-profit],'),
+      'this line adds up itself',
+    ],
+    ['no profit', SOUND.replace('net-profit:', 'profit:'), 'there is no line net-profit'],
+    [
+      'a line that is a text',
+      SOUND.replace(/in: \{.*\}/, 'in: sales'),
+      'lines/in: here must stand fields',
+    ],
+    [
+      'a rate that is none',
+      `${SOUND}mileage: { unit: mi, rates: [{ rate: much }] }\n`,
+      'mileage/rates/0/rate: rate is missing or is no number',
+    ],
+    ['no rate', `${SOUND}mileage: { unit: mi }\n`, 'rates is missing'],
+    ['another unit', `${SOUND}mileage: { unit: yd, rates: [{ rate: 1 }] }\n`, 'unit is "yd"'],
+    ['a day that is none', `${SOUND}year-starts: 13-01\n`, 'year-starts is no month and day'],
+    [
+      'a period without a day',
+      `${SOUND}updates: { periods: [{ to: "03-31" }] }\n`,
+      'updates/periods/0/due: due is no month and day',
+    ],
+  ])('is refused for %s', (_, text, words) => {
+    expect(problemsOf(text).join('\n')).toContain(words);
+  });
+});
