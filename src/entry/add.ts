@@ -5,6 +5,7 @@ import { isDay } from '../number/date.ts';
 import type { RawMap } from '../read/raw.ts';
 import { wholeText } from '../read/whole.ts';
 import type { Refused } from '../write/parts.ts';
+import { modelineFor, SCHEMA_FOLDER } from '../write/modeline.ts';
 import { appendRecord } from '../write/splice.ts';
 import { newId, targetFile } from '../write/target.ts';
 import { recordText } from './echo.ts';
@@ -130,8 +131,18 @@ function putRecord(
   const earlier = edited.get(file);
   const before = earlier ? earlier.before : wholeText(folder, file);
   const text = recordText(id, fields);
-  const spliced = appendRecord(earlier?.after ?? before ?? '', id, text);
+  const spliced = appendRecord(
+    earlier?.after ?? before ?? firstLines(folder, kind, file),
+    id,
+    text,
+  );
   if ('refused' in spliced) return { refused: `${file} was left as it is: ${spliced.refused}` };
   edited.set(file, { file, kind, before, after: spliced.text });
   return { id, file, text };
+}
+
+/** A new file tells the editor which schema it goes by, where the studio has the schemas beside it. */
+function firstLines(folder: string, kind: Kind, file: string): string {
+  const hasSchema = wholeText(folder, `${SCHEMA_FOLDER}/${kind}.json`) !== undefined;
+  return hasSchema ? `${modelineFor(kind, file)}\n` : '';
 }

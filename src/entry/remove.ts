@@ -1,6 +1,7 @@
 /** Plans to take a record out, and says who still names it. */
 import type { Spot } from '../problem.ts';
 import { wholeText } from '../read/whole.ts';
+import { modelineFor } from '../write/modeline.ts';
 import type { Refused } from '../write/parts.ts';
 import { removeRecord } from '../write/splice.ts';
 import type { Named } from './lexicon.ts';
@@ -15,7 +16,10 @@ export interface RemovePlan extends Plan {
   readonly usedAt: readonly Spot[];
 }
 
-/** Plans to remove a record with its comments; a file that it leaves empty goes too. */
+/**
+ * Plans to remove a record with its comments; a file that it leaves empty, but for the line that names its
+ * schema, goes too.
+ */
 export async function planRemove(
   opened: OpenedStudio,
   removed: Named,
@@ -25,7 +29,8 @@ export async function planRemove(
   if (before === undefined) return { refused: `${file} is gone; run the command again` };
   const spliced = removeRecord(before, id);
   if ('refused' in spliced) return { refused: `${file} was left as it is: ${spliced.refused}` };
-  const after = spliced.text.trim() === '' ? undefined : spliced.text;
+  const rest = spliced.text.trim();
+  const after = rest === '' || rest === modelineFor(kind, file) ? undefined : spliced.text;
   const files = [{ file, kind, before, after }];
   const plan = await planEdits(opened, { files, touched: [{ kind, id }] });
   return { ...plan, removed, usedAt: referencesTo(opened.reading.files, removed) };

@@ -46,11 +46,47 @@ export interface NewEntry {
   readonly day?: string | undefined;
 }
 
+/** A form of path below the kind's folder, without the ending, and what it is for a new record. */
+interface PathForm {
+  readonly form: RegExp;
+  readonly path: (entry: { year: string; month: string; id: string }) => string;
+}
+
+const BY_MONTH: PathForm = {
+  form: /^\d{4}-\d\d$/,
+  path: ({ year, month }) => `${year}-${month}`,
+};
+const BY_YEAR: PathForm = { form: /^\d{4}$/, path: ({ year }) => year };
+const BY_ID: PathForm = { form: /^[^/]+$/, path: ({ id }) => id };
+
+/** A file for many records of a month or a year. */
+const DATED: readonly PathForm[] = [
+  BY_MONTH,
+  { form: /^\d{4}\/\d{4}-\d\d$/, path: ({ year, month }) => `${year}/${year}-${month}` },
+  { form: /^\d{4}\/\d\d$/, path: ({ year, month }) => `${year}/${month}` },
+  BY_YEAR,
+  { form: /^\d{4}\/\d{4}$/, path: ({ year }) => `${year}/${year}` },
+];
+
+/** A file for each record. */
+const NAMED: readonly PathForm[] = [
+  BY_ID,
+  { form: /^\d{4}\/[^/]+$/, path: ({ year, id }) => `${year}/${id}` },
+  { form: /^\d{4}\/\d\d\/[^/]+$/, path: ({ year, month, id }) => `${year}/${month}/${id}` },
+  { form: /^\d{4}-\d\d\/[^/]+$/, path: ({ year, month, id }) => `${year}-${month}/${id}` },
+];
+
+const USUAL = { each: BY_ID, month: BY_MONTH, year: BY_YEAR } as const;
+
+/** An id as `newId` makes it, at the end of a path. */
+const MADE_ID = /(?:^|\/)[a-z]\d{6}[a-z]{2,}$/;
+
 /**
  * The file that a new record goes to, as a path from the studio's root.
  * A person's own choice comes first: where all records of the kind are in one file at the root, or
- * the year or month has a file already, the record goes there. Else lots, mixes and firings get a
- * file each, named by id, fairs a file a year, the other events a file a month; definitions go to the kind's file at the
+ * the year or month has a file already, the record goes there, and else to where most files of the
+ * kind lie, such as in a folder a year. Without any, lots, mixes and firings get a file each, named by
+ * id, fairs a file a year, the other events a file a month; definitions go to the kind's file at the
  * root, or to its only file.
  * @param files the files that the kind's records are in now, from the studio's root
  */
@@ -58,15 +94,33 @@ export function targetFile({ kind, id, day }: NewEntry, files: readonly string[]
   const [only] = files.length === 1 ? files : [];
   if (isDefinition(kind)) return definitionFile(kind, files);
   if (only !== undefined && isAtRoot(only)) return only;
-  if (SPREAD[kind] === 'each') return `${kind}/${id}.yaml`;
-  const month = (day ?? '').slice(0, 7);
-  const year = month.slice(0, 4);
-  const names = [month, `${year}/${month}`, `${year}/${month.slice(5)}`, year, `${year}/${year}`];
-  const taken = names.flatMap((name) => [`${kind}/${name}.yaml`, `${kind}/${name}.yml`]);
-  return (
-    taken.find((file) => files.includes(file)) ??
-    `${kind}/${SPREAD[kind] === 'year' ? year : month}.yaml`
-  );
+  const entry = { id, year: (day ?? '').slice(0, 4), month: (day ?? '').slice(5, 7) };
+  const form = commonForm(kind, files);
+  const usual = `${kind}/${form.path(entry)}.yaml`;
+  if (NAMED.includes(form)) return usual;
+  const taken = DATED.flatMap(({ path }) => [
+    `${kind}/${path(entry)}.yaml`,
+    `${kind}/${path(entry)}.yml`,
+  ]);
+  return taken.find((file) => files.includes(file)) ?? usual;
+}
+
+/** The form of most of the kind's paths; the usual one where none leads. */
+function commonForm(kind: EventKind, files: readonly string[]): PathForm {
+  const counts = new Map<PathForm, number>([[USUAL[SPREAD[kind]], 0]]);
+  for (const file of files) {
+    const form = formOf(kind, file);
+    if (form) counts.set(form, (counts.get(form) ?? 0) + 1);
+  }
+  return [...counts].reduce((most, next) => (next[1] > most[1] ? next : most))[0];
+}
+
+/** What is named by no date tells something only of kinds that get a file each, or named by an id. */
+function formOf(kind: EventKind, file: string): PathForm | undefined {
+  const path = file.slice(kind.length + 1).replace(/\.ya?ml$/, '');
+  const dated = DATED.find(({ form }) => form.test(path));
+  if (dated || (SPREAD[kind] !== 'each' && !MADE_ID.test(path))) return dated;
+  return NAMED.find(({ form }) => form.test(path));
 }
 
 function definitionFile(kind: DefinitionKind, files: readonly string[]): string {

@@ -4,7 +4,7 @@ import { remove } from '../../src/commands/remove.ts';
 import { run } from '../helpers/command-world.ts';
 import { git, inGit } from '../helpers/git.ts';
 import { SMALL_STUDIO, small } from '../helpers/small-studio.ts';
-import { changes, filesIn } from '../helpers/temp-studio.ts';
+import { changes, filesIn, tempStudio } from '../helpers/temp-studio.ts';
 
 describe('remove', () => {
   it('takes a record out and leaves every other byte', async () => {
@@ -25,6 +25,20 @@ describe('remove', () => {
     expect(status).toBe(0);
     expect(out).toContain('Removed f260430ef, and with it firings/f260430ef.yaml.');
     expect(changes(folder, SMALL_STUDIO)).toEqual({ 'firings/f260430ef.yaml': undefined });
+  });
+
+  it('takes a file with it that only names its schema beside, and no other comment', async () => {
+    const line = '# yaml-language-server: $schema=../.schema/used.json\n';
+    const used = 'u1:\n  date: 2026-04-01\n  material: kaolin\n  quantity: 1 kg\n';
+    for (const [head, left] of [
+      [line, undefined],
+      [`${line}# April\n`, `${line}# April\n`],
+    ]) {
+      const files = { ...SMALL_STUDIO, 'used/2026-04.yaml': `${head ?? ''}\n${used}` };
+      const folder = tempStudio(files);
+      expect((await run(remove, folder, { words: ['u1'] })).status).toBe(0);
+      expect(changes(folder, files)).toEqual({ 'used/2026-04.yaml': left });
+    }
   });
 
   it('refuses what others name, and says where', async () => {

@@ -51,6 +51,23 @@ describe('a plan to add', () => {
     expect(pieces.changes).toMatchObject([{ file: 'pieces/p260501bb.yaml', before: undefined }]);
   });
 
+  it('begins a new file with the line that names its schema, where the studio has the schemas', async () => {
+    const files = { '.schema/used.json': '{}', '.schema/pieces.json': '{}' };
+    const two = [USED, USED].map((fields) => ({ id: undefined, fields }));
+    const used = sure(await plan('used', two, { files }));
+    expect(used.changes.map(({ after }) => after?.replaceAll(/^ .*\n/gm, ''))).toEqual([
+      '# yaml-language-server: $schema=../.schema/used.json\n\nu260501bb:\nu260501bc:\n',
+    ]);
+    const lot = { date: TODAY, product: 'mug', made: '3' };
+    const pieces = sure(await plan('pieces', [{ id: undefined, fields: lot }], { files }));
+    expect(pieces.changes[0]?.after).toMatch(
+      /^# yaml-language-server: \$schema=..\/.schema\/pieces.json\n\np260501bb:\n/,
+    );
+    const sale = { date: TODAY, channel: 'market', lines: [{ for: 'x', count: '1', price: '3' }] };
+    const sales = sure(await plan('sales', [{ id: undefined, fields: sale }], { files }));
+    expect(sales.changes[0]?.after).not.toContain('yaml-language-server');
+  });
+
   it('gives ids that nothing in the studio has, whatever its kind and capitals', async () => {
     const files = { 'tests.yaml': 'U260501BB:\n  date: 2026-05-01\n  kind: tile\n' };
     const two = [USED, USED].map((fields) => ({ id: undefined, fields }));

@@ -58,6 +58,36 @@ describe("a person's own choice is kept", () => {
   });
 });
 
+describe('where the other files of a kind lie', () => {
+  test.each([
+    ['mixed', ['mixed/2025/m1.yaml', 'mixed/2026/m2.yaml'], 'mixed/2026/x260308kt.yaml'],
+    ['pieces', ['pieces/2025/11/p1.yaml'], 'pieces/2026/03/x260308kt.yaml'],
+    ['pieces', ['pieces/2025-11/p1.yaml'], 'pieces/2026-03/x260308kt.yaml'],
+    ['pieces', ['pieces/2025-11.yaml', 'pieces/2025-12.yaml'], 'pieces/2026-03.yaml'],
+    [
+      'firings',
+      ['firings/2025/f1.yaml', 'firings/f2.yaml', 'firings/f3.yaml'],
+      'firings/x260308kt.yaml',
+    ],
+    [
+      'firings',
+      ['firings/2025/f1.yaml', 'firings/2025/f2.yaml', 'firings/f3.yaml'],
+      'firings/2026/x260308kt.yaml',
+    ],
+    ['firings', ['firings/big/f1.yaml'], 'firings/x260308kt.yaml'],
+    ['sales', ['sales/2025/2025-12.yaml'], 'sales/2026/2026-03.yaml'],
+    ['sales', ['sales/2025/11.yaml', 'sales/2025/12.yaml', 'sales/old.yaml'], 'sales/2026/03.yaml'],
+    ['sales', ['sales/2024.yaml', 'sales/2025.yaml'], 'sales/2026.yaml'],
+    ['sales', ['sales/2024/2024.yaml', 'sales/2025/2025.yaml'], 'sales/2026/2026.yaml'],
+    ['sales', ['sales/2025/s251231kt.yaml'], 'sales/2026/x260308kt.yaml'],
+    ['sales', ['sales/2025/fairs.yaml'], 'sales/2026-03.yaml'],
+    ['fairs', ['fairs/2025-12.yaml'], 'fairs/2026-03.yaml'],
+  ] as [Kind, string[], string][])('a new one of %s goes: %j', (kind, files, file) => {
+    expect(target(kind, files)).toBe(file);
+    expect(target(kind, files.toReversed())).toBe(file);
+  });
+});
+
 describe('ids', () => {
   test('say kind and day', () => {
     expect(
