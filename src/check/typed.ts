@@ -155,7 +155,8 @@ function unsound(raw: Raw): never {
   throw new RangeError(`not a sound value: ${JSON.stringify(raw)}`);
 }
 
-function camelCase(key: string): string {
+/** A key of a file as the typed records have it: `paid-on` is `paidOn`. */
+export function camelCase(key: string): string {
   return key.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
 }
 

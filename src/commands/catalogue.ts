@@ -1,7 +1,8 @@
 /** All commands with their words: the one source of help, completion and documentation. */
 import { KINDS } from '../book.ts';
 import { INCOME_GROUPS, LOSS_GROUPS, OVERHEAD_BASES, PIECES_GROUPS } from '../groups.ts';
-import { AS_OF, CHANGING, COMMON, NO_INPUT, PROBLEMS_AS, SPAN, STUDIO, by } from './options.ts';
+import { AS, AS_OF, by, CHANGING, COMMON, NO_INPUT, PROBLEMS_AS, SPAN, STUDIO } from './options.ts';
+import { EXPORT } from './export-spec.ts';
 import type { CommandSpec } from './spec.ts';
 
 /** What the program is, in a few words. */
@@ -260,6 +261,26 @@ export const COMMANDS: readonly CommandSpec[] = [
     options: [...COMMON, ...SPAN],
     load: async () => (await import('./fairs.ts')).fairs,
   },
+  {
+    name: 'review',
+    argument: { form: '<base>', about: 'the branch that this one is to be merged into, or A..B' },
+    more: { form: '[head]', about: 'the branch to be merged (the working tree)' },
+    about: 'say what a branch changes in the book, for a pull request',
+    examples: [
+      'saggar review main',
+      'saggar review main HEAD --as markdown',
+      'saggar review main --without names,prices',
+    ],
+    options: [
+      { flags: '--strict', about: 'count new warnings as errors' },
+      { flags: '--without <what>', about: 'keep names, prices or names,prices to yourself' },
+      STUDIO,
+      AS_OF,
+      { ...AS, choices: ['text', 'json', 'markdown'] },
+    ],
+    load: async () => (await import('./review.ts')).review,
+  },
+  EXPORT,
   {
     name: 'completion',
     argument: { form: '<shell>', about: 'bash, zsh or fish', choices: ['bash', 'zsh', 'fish'] },

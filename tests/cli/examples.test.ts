@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { COMMANDS, FIRST_EXAMPLES } from '../../src/commands/catalogue.ts';
 import { flagOf } from '../../src/commands/flags.ts';
 import type { CommandSpec } from '../../src/commands/spec.ts';
+import { commitAll, git } from '../helpers/git.ts';
 import { EXAMPLE_DAY, copyDemo, emptyFolder, runShell } from '../helpers/program.ts';
 
 function takes({ options }: CommandSpec, flag: string): boolean {
@@ -32,6 +33,8 @@ let demo = '';
 beforeAll(() => {
   demo = mkdtempSync(join(tmpdir(), 'saggar-examples-'));
   copyDemo(demo);
+  git(demo, 'init', '-q', '-b', 'main');
+  commitAll(demo, 'Begin');
   writeFileSync(join(demo, 'firings/f260702kt.yaml'), LOADED);
 });
 afterAll(() => {

@@ -18,10 +18,15 @@ export interface Commit {
 /** Why git can't answer: a sentence for people. */
 export interface NoAnswer {
   readonly refused: string;
+  /** Lines below the sentence. */
+  readonly more?: readonly string[];
 }
 
 /** The repository that a folder is in, or why there is none. */
-export function openRepository(folder: string, environment: Environment): Repository | NoAnswer {
+export function openRepository(
+  folder: string,
+  environment: Environment | undefined,
+): Repository | NoAnswer {
   const place = { folder, environment };
   const found = runGit(place, ['rev-parse', '--is-bare-repository', '--show-prefix']);
   if (!('text' in found)) return { refused: noRepository(folder, found.failed) };

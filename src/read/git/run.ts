@@ -5,7 +5,7 @@ import { spawn, spawnSync } from 'node:child_process';
 export interface GitPlace {
   readonly folder: string;
   /** What the program was started with; what names another repository in it is left out. */
-  readonly environment: Environment;
+  readonly environment: Environment | undefined;
 }
 
 /** Variables of the environment. */
@@ -37,7 +37,8 @@ const NAMING_A_REPOSITORY: ReadonlySet<string> = new Set([
 const OF_A_PUSH: readonly string[] = ['GIT_OBJECT_DIRECTORY', 'GIT_ALTERNATE_OBJECT_DIRECTORIES'];
 
 /** The environment that git is run with: without another repository, in plain English, never asking. */
-export function gitEnvironment(environment: Environment): Environment {
+export function gitEnvironment(environment: Environment | undefined): Environment | undefined {
+  if (environment === undefined) return undefined;
   const isReceiving = environment['GIT_QUARANTINE_PATH'] !== undefined;
   const kept = Object.entries(environment).filter(
     ([name]) => !NAMING_A_REPOSITORY.has(name) && (isReceiving || !OF_A_PUSH.includes(name)),

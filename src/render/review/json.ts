@@ -1,0 +1,47 @@
+/** A review as one JSON document with exact figures. */
+import { differenceOf } from '../../review/follows.ts';
+import type { Review } from '../../review/review.ts';
+import { visibleJson } from '../escape.ts';
+
+/**
+ * One JSON document, indented by two spaces, with a line end. Keys are stable: report, studio, asOf,
+ * currency, from, to, verdict, counts, onlyWritten, problems (new, gone, kept), risks, changes,
+ * consequences, notes. Figures are exact decimals as strings, what is missing is null.
+ */
+export function reviewJson(review: Review): string {
+  const { studio, asOf, currency, from, to, verdict, counts, onlyWritten, risks, notes } = review;
+  const document = {
+    report: 'review',
+    studio,
+    asOf,
+    currency,
+    from,
+    to,
+    verdict,
+    counts,
+    onlyWritten,
+    problems: { new: review.brought, gone: review.mended, kept: review.kept },
+    risks,
+    changes: review.changes.map((change) => ({
+      ...change,
+      was: change.was ?? null,
+      from: change.from ?? null,
+      fields: change.fields.map((field) => ({
+        ...field,
+        before: field.before ?? null,
+        after: field.after ?? null,
+      })),
+    })),
+    consequences: review.consequences.map((each) => ({
+      figure: each.figure,
+      of: each.of,
+      type: each.type,
+      unit: each.unit ?? null,
+      before: each.before?.toFixed() ?? null,
+      after: each.after?.toFixed() ?? null,
+      difference: differenceOf(each).toFixed(),
+    })),
+    notes,
+  };
+  return `${visibleJson(JSON.stringify(document, null, 2))}\n`;
+}

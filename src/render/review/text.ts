@@ -1,0 +1,108 @@
+/** A review for a terminal: the verdict first, nothing wider than the terminal. */
+import { figureWords, type FigureWords } from '../../review/figures.ts';
+import type { Review, ReviewChange, ReviewProblem, ReviewRisk } from '../../review/review.ts';
+import { fieldSentence } from '../../review/words.ts';
+import { visible } from '../escape.ts';
+import { displayWidth, pad, wrap } from '../width.ts';
+import { becameText, headText, problemsText, recordsText } from './words.ts';
+
+/** The review as text with a line end. */
+export function reviewText(review: Review, width: number): string {
+  const say = (text: string, indent = 0): string[] => paragraph(text, { width, indent });
+  const blocks = [
+    say(review.verdict),
+    [...say(headText(review)), ...say(recordsText(review)), ...say(problemsText(review))],
+    section(
+      'New problems',
+      review.brought.flatMap((each) => problemLines(each, say)),
+    ),
+    section(
+      'Look at these first',
+      review.risks.flatMap((each) => riskLines(each, say)),
+    ),
+    section(
+      'Changes, field by field',
+      review.changes.flatMap((each) => changeLines(each, say)),
+    ),
+    section(
+      'What follows',
+      figureLines(figureWords(review.consequences, review.minorDigits), width),
+    ),
+    section(
+      'Problems that are gone',
+      review.mended.flatMap((each) => problemLines(each, say)),
+    ),
+    review.notes.flatMap((note) => say(note)),
+  ];
+  return `${blocks
+    .filter((lines) => lines.length > 0)
+    .map((lines) => lines.join('\n'))
+    .join('\n\n')}\n`;
+}
+
+type Say = (text: string, indent?: number) => string[];
+
+function paragraph(text: string, { width, indent }: { width: number; indent: number }): string[] {
+  if (text === '') return [];
+  const hang = indent === 0 ? 0 : 2;
+  const room = { width: width - indent - hang, first: width - indent };
+  const lines = wrap(visible(text), room);
+  return lines.map((line, index) => ' '.repeat(indent + (index === 0 ? 0 : hang)) + line);
+}
+
+function section(title: string, lines: readonly string[]): string[] {
+  return lines.length === 0 ? [] : [title, ...lines];
+}
+
+function problemLines({ at, rule, severity, message, hint }: ReviewProblem, say: Say): string[] {
+  return [
+    ...say(`${at} ${rule} ${severity}: ${message}`, 2),
+    ...(hint === '' ? [] : say(`hint: ${hint}`, 4)),
+  ];
+}
+
+function riskLines({ title, about, at, reasons }: ReviewRisk, say: Say): string[] {
+  return [
+    ...say(`${[title, about].filter((part) => part !== '').join(', ')} (${at})`, 2),
+    ...reasons.flatMap(({ text }) => say(`- ${text}`, 4)),
+  ];
+}
+
+function changeLines(change: ReviewChange, say: Say): string[] {
+  return [
+    ...say(becameText(change), 2),
+    ...change.fields.flatMap((field) => say(`${fieldSentence(field)}  (${field.at})`, 4)),
+  ];
+}
+
+const GAP = '  ';
+const INDENT = '  ';
+/** A label is never squeezed below so many cells; it takes a line of its own then. */
+const LEAST_LABEL = 12;
+
+/** Labels at the left, figures at the right; a label that is too long stands above its figures. */
+function figureLines(figures: readonly FigureWords[], width: number): string[] {
+  if (figures.length === 0) return [];
+  const rows = [
+    { label: '', before: 'Before', after: 'After', difference: 'Difference' },
+    ...figures,
+  ];
+  const widest = (cell: (row: FigureWords) => string): number =>
+    Math.max(...rows.map((row) => displayWidth(cell(row))));
+  const cells = ['before', 'after', 'difference'] as const;
+  const widths = cells.map((key) => widest((row) => row[key]));
+  const used = widths.reduce((all, each) => all + each + GAP.length, INDENT.length);
+  const room = Math.min(
+    Math.max(width - used, LEAST_LABEL),
+    widest(({ label }) => visible(label)),
+  );
+  return rows.flatMap((row) => {
+    const shown = cells.map((key, index) => pad(row[key], widths[index] ?? 0, true)).join(GAP);
+    const label = wrap(visible(row.label), { width: room });
+    return label.map((line, index) =>
+      index === label.length - 1
+        ? `${INDENT}${pad(line, room, false)}${GAP}${shown}`
+        : `${INDENT}${line}`,
+    );
+  });
+}

@@ -1,0 +1,127 @@
+/** What a change does to a closed period: records of finished business that are not as they were. */
+import type { Book, Day, Entry, Firing, Recipe } from '../book.ts';
+import type { RecordChange } from './changes.ts';
+import { dayOf, isEvent } from './days.ts';
+import type { FieldChange } from './fields.ts';
+import { isFields, type Fields } from './value.ts';
+
+/** The rule that speaks of it; a book alone can't break it. */
+export const CLOSED_PERIOD_CHANGED = {
+  name: 'closed-period-changed',
+  severity: 'error',
+  about:
+    'A record of a closed period came, went or was changed, or the period was opened again (in `review`).',
+} as const;
+
+/** A change that touches the closed period, and in what way. */
+export interface ClosedChange {
+  readonly change: RecordChange;
+  readonly message: string;
+  readonly hint: string;
+}
+
+const BECAME: Readonly<Record<RecordChange['became'], string>> = {
+  added: 'was added',
+  changed: 'was changed',
+  removed: 'was removed',
+  moved: 'was moved',
+  renamed: 'was changed',
+  unsound: 'has faults now, and counts no more',
+  sound: 'had faults, and counts now',
+};
+
+const HINT =
+  'take it back and enter a correction with a later date; figures that are filed have to be corrected where they were filed';
+
+/**
+ * The changes that touch what the old book has closed: whatever is dated up to `closed-through`, by its
+ * old date or its new one, and a `closed-through` that was taken back. What happens later to an older
+ * record is none: a sale paid since, a piece given away, a kiln unloaded. Nor is another id or file.
+ */
+export function closedChanges(old: Book, changes: readonly RecordChange[]): ClosedChange[] {
+  const closed = old.studio.closedThrough;
+  if (closed === undefined) return [];
+  return changes.flatMap((change) => {
+    if (change.kind === 'studio') return reopened(change, closed);
+    if (!touches(change, closed)) return [];
+    const day = earlier(dayOf(change.before), dayOf(change.after));
+    const dated = day === undefined ? 'it has a version' : `it is dated ${day},`;
+    const message = `${dated} in the period closed through ${closed}, and ${BECAME[change.became]}`;
+    return [{ change, message, hint: HINT }];
+  });
+}
+
+function reopened(change: RecordChange, closed: Day): ClosedChange[] {
+  const field = change.fields.find(({ path }) => path[0] === 'closed-through');
+  if (!field || (typeof field.after === 'string' && field.after >= closed)) return [];
+  const now = typeof field.after === 'string' ? `only through ${field.after}` : 'no more';
+  const message = `the period closed through ${closed} is closed ${now}`;
+  return [
+    {
+      change,
+      message,
+      hint: 'leave closed-through as it is, unless the filing is to be done again',
+    },
+  ];
+}
+
+function touches(change: RecordChange, closed: Day): boolean {
+  const { kind, before, after, fields } = change;
+  if (kind === 'recipes') return fields.some((field) => isOldVersion(change, field, closed));
+  const isDated = isEvent(kind) || kind === 'tariffs';
+  const isOld = [dayOf(before), dayOf(after)].some((day) => day !== undefined && day <= closed);
+  if (!isDated || !isOld) return false;
+  if (!before || !after) return true;
+  return fields.some((field) => !isLaterBusiness(change, field, closed));
+}
+
+function isOldVersion(
+  { before, after }: RecordChange,
+  { path, ...values }: FieldChange,
+  closed: Day,
+): boolean {
+  if (path[0] !== 'versions') return false;
+  const isGone = path.length === 2 && values.after === undefined;
+  const versions = ((isGone ? before : after) as Recipe | undefined)?.versions ?? [];
+  const from = [versions[Number(path[1])]?.from, values.before, values.after];
+  return from.some((day) => typeof day === 'string' && day <= closed && /^\d{4}-/.test(day));
+}
+
+const HAPPENINGS: ReadonlySet<string> = new Set(['lost', 'gone', 'refunded']);
+
+function isLaterBusiness(change: RecordChange, field: FieldChange, closed: Day): boolean {
+  const [key = ''] = field.path;
+  if (key === 'paid') return field.before === 'no' && isLater(field.after, closed);
+  if (HAPPENINGS.has(String(key))) return isLaterHappening(change, field, closed);
+  if (change.kind !== 'firings' || field.before !== undefined) return false;
+  return (change.before as Firing).load.every(
+    ({ first, second, lost }) => first === undefined && second === undefined && lost === undefined,
+  );
+}
+
+function isLaterHappening({ after }: RecordChange, field: FieldChange, closed: Day): boolean {
+  const [key = '', index] = field.path;
+  if (index === undefined)
+    return [field.before, field.after].every((list) =>
+      happenings(list).every(({ date }) => isLater(date, closed)),
+    );
+  const item = happenings((after as (Entry & Fields) | undefined)?.[String(key)])[Number(index)];
+  const days =
+    isFields(field.before) || isFields(field.after)
+      ? [field.before, field.after].filter(isFields).map(({ date }) => date)
+      : [item?.['date'], ...(field.path.at(-1) === 'date' ? [field.before] : [])];
+  return days.every((day) => isLater(day, closed));
+}
+
+function happenings(list: unknown): readonly Fields[] {
+  return (Array.isArray(list) ? list : []).filter(isFields);
+}
+
+function isLater(day: unknown, closed: Day): boolean {
+  return typeof day === 'string' && day !== 'no' && day > closed;
+}
+
+function earlier(one: Day | undefined, other: Day | undefined): Day | undefined {
+  if (one === undefined || other === undefined) return one ?? other;
+  return one < other ? one : other;
+}

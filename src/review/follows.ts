@@ -1,0 +1,272 @@
+/** What follows from a change: the figures that come out otherwise, before and after. */
+import type { Book, Day, Kind } from '../book.ts';
+import { ZERO, decimal, divide, sum, type Decimal } from '../number/decimal.ts';
+import { addDays } from '../number/date.ts';
+import { minorDigits } from '../number/money.ts';
+import { flow, type Flows } from '../reckon/flow.ts';
+import { incomeFacts, incomeTotal, netOf } from '../reckon/income.ts';
+import { landedCosts } from '../reckon/landed.ts';
+import { isFirstFiring, lossFacts } from '../reckon/losses.ts';
+import { paidOn } from '../reckon/paid.ts';
+import { quantityOf } from '../reckon/pool.ts';
+import { productCosts } from '../reckon/product-cost.ts';
+import { piecesOf, readyWare } from '../reckon/standing.ts';
+import { quarterOn, type TaxPeriod } from '../reckon/tax-period.ts';
+import { LEAVING, materialValue } from '../reckon/where.ts';
+import type { RecordChange } from './changes.ts';
+import { daysOf } from './days.ts';
+
+/** What a figure is: money, a share of 1, pieces, or so much of a material in its unit. */
+export type FigureType = 'money' | 'fraction' | 'count' | 'quantity';
+
+/** One figure that comes out otherwise; undefined where there is none. */
+export interface Consequence {
+  /** The figure: `income`, `loss rate`. */
+  readonly figure: string;
+  /** Which one of several: a quarter, a product, a material, a kind of firing. */
+  readonly of: string;
+  readonly type: FigureType;
+  readonly unit?: string;
+  readonly before: Decimal | undefined;
+  readonly after: Decimal | undefined;
+}
+
+/** A figure on one side. */
+type Figure = Omit<Consequence, 'before' | 'after'> & { readonly value: Decimal | undefined };
+
+/** Kinds that no figure here rests on. */
+const WITHOUT_FIGURES: ReadonlySet<Kind | 'studio'> = new Set(['tests', 'fairs']);
+
+/** Kinds whose change can alter the income of any quarter. */
+const EVERYWHERE: ReadonlySet<Kind | 'studio'> = new Set([
+  'channels',
+  'classes',
+  'studio',
+  'advances',
+]);
+
+/**
+ * The figures of both books on one day that differ: money by quarter (income after discounts and
+ * returns, what selling cost, expenses and purchases by the day that counts on the studio's basis),
+ * the value of the stock and what left it, loss rates of first firings, the cost of a good piece over
+ * the last 365 days, ware that is ready, materials on hand. What is alike is left out.
+ */
+export function consequences(
+  { old, now }: { readonly old: Book; readonly now: Book },
+  changes: readonly RecordChange[],
+  asOf: Day,
+): Consequence[] {
+  if (changes.every(({ kind, became }) => WITHOUT_FIGURES.has(kind) || became === 'moved'))
+    return [];
+  const quarters = quartersTouched(changes, { old, now }, asOf);
+  const asked = { quarters, asOf, isMoneyOnly: changes.every(({ kind }) => kind === 'spent') };
+  return apart(figuresOf(old, asked), figuresOf(now, asked));
+}
+
+interface AskedFigures {
+  readonly quarters: readonly TaxPeriod[];
+  readonly asOf: Day;
+  /** Whether nothing changed but expenses, which leave stock and ware alone. */
+  readonly isMoneyOnly: boolean;
+}
+
+function figuresOf(book: Book, asked: AskedFigures): Figure[] {
+  const { asOf, quarters, isMoneyOnly } = asked;
+  if (isMoneyOnly) return [...spentFigures(book, quarters, asOf)];
+  const flows = flow(book, asOf);
+  return [
+    ...quarters.flatMap((quarter) => incomeFigures(book, flows, quarter)),
+    ...spentFigures(book, quarters, asOf),
+    ...boughtFigures(book, quarters, asOf),
+    ...valueFigures(flows),
+    ...lossFigures(book, asOf),
+    ...costFigures(book, flows),
+    ...wareFigures(book, flows),
+    ...stockFigures(flows),
+  ];
+}
+
+/** Both sides' figures side by side, without those that are alike. */
+function apart(before: readonly Figure[], after: readonly Figure[]): Consequence[] {
+  const keyOf = ({ figure, of, unit = '' }: Figure): string => [figure, of, unit].join('\n');
+  const old = new Map(before.map((each) => [keyOf(each), each]));
+  const now = new Map(after.map((each) => [keyOf(each), each]));
+  const order = FIGURES.flatMap((figure) =>
+    [...new Map([...old, ...now]).entries()].filter(([, each]) => each.figure === figure),
+  );
+  return order.flatMap(([key, { figure, of, type, unit }]) => {
+    const was = old.get(key)?.value;
+    const is = now.get(key)?.value;
+    const same = was === undefined || is === undefined ? was === is : was.eq(is);
+    const common = { figure, of, type, ...(unit === undefined ? {} : { unit }) };
+    return same ? [] : [{ ...common, before: was, after: is }];
+  });
+}
+
+const VALUE = 'stock at cost';
+const INCOME = 'income';
+const FEES = 'fees and commission';
+const EXPENSES = 'expenses';
+const PURCHASES = 'purchases';
+const LOSSES = 'loss rate';
+const PIECE = 'cost of a piece';
+const READY = 'ready to sell';
+const ON_HAND = 'on hand';
+
+/** In the order in which they are shown. */
+const FIGURES: readonly string[] = [
+  INCOME,
+  FEES,
+  EXPENSES,
+  PURCHASES,
+  VALUE,
+  ...LEAVING.map((part) => `material ${part}`),
+  LOSSES,
+  PIECE,
+  READY,
+  ON_HAND,
+];
+
+/** The quarters in which the money of a change can fall; all of the book where it can be any. */
+function quartersTouched(
+  changes: readonly RecordChange[],
+  { old, now }: { readonly old: Book; readonly now: Book },
+  asOf: Day,
+): TaxPeriod[] {
+  const isEverywhere = changes.some(({ kind }) => EVERYWHERE.has(kind));
+  const accrues = [old, now].some(
+    ({ studio, classes }) => studio.basis === 'accrual' && classes.size > 0,
+  );
+  const days =
+    isEverywhere || (accrues && changes.some(({ kind }) => kind === 'sales'))
+      ? [...allDays(old), ...allDays(now)]
+      : changes.flatMap(({ before, after }) => [...daysOf(before), ...daysOf(after)]);
+  const { yearStarts } = now.studio;
+  const quarters = new Map<string, TaxPeriod>();
+  for (const day of days.filter((each) => each <= asOf).sort()) {
+    const quarter = quarterOn(day, yearStarts);
+    if (quarter) quarters.set(quarter.name, quarter);
+  }
+  return [...quarters.values()];
+}
+
+function allDays({ sales, advances, classes }: Book): Day[] {
+  const money = [...sales.values(), ...advances.values()].flatMap(daysOf);
+  const meetings = [...classes.values()].flatMap(({ starts, sessions = 1, meets }) => [
+    starts,
+    ...(meets ?? Array.from({ length: sessions }, (_, week) => addDays(starts, week * 7))),
+  ]);
+  return [...money, ...meetings];
+}
+
+function money(figure: string, of: string, value: Decimal): Figure {
+  return { figure, of, type: 'money', value };
+}
+
+function incomeFigures(book: Book, flows: Flows, { name, from, to }: TaxPeriod): Figure[] {
+  const total = incomeTotal(incomeFacts(book, flows, { from, to }));
+  return [money(INCOME, name, netOf(total)), money(FEES, name, total.fees)];
+}
+
+/** A bill and the day on which it counts. */
+type Bill = readonly [day: Day | undefined, amount: Decimal];
+
+function billFigures(
+  figure: string,
+  bills: readonly Bill[],
+  { quarters, asOf }: Pick<AskedFigures, 'quarters' | 'asOf'>,
+): Figure[] {
+  return quarters.map(({ name, from, to }) => {
+    const within = bills.filter(
+      ([day]) => day !== undefined && day >= from && day <= to && day <= asOf,
+    );
+    return money(figure, name, sum(within.map(([, amount]) => amount)));
+  });
+}
+
+function spentFigures(book: Book, quarters: readonly TaxPeriod[], asOf: Day): Figure[] {
+  const bills = [...book.spent.values()].map((each): Bill => [countsOn(book, each), each.amount]);
+  return billFigures(EXPENSES, bills, { quarters, asOf });
+}
+
+function boughtFigures(book: Book, quarters: readonly TaxPeriod[], asOf: Day): Figure[] {
+  const digits = minorDigits(book.studio.currency) ?? 2;
+  const bills = [...book.bought.values()].map((each): Bill => [
+    countsOn(book, each),
+    sum(landedCosts(each, digits)),
+  ]);
+  return billFigures(PURCHASES, bills, { quarters, asOf });
+}
+
+function countsOn(
+  { studio }: Book,
+  bill: { readonly date: Day; readonly paid?: string },
+): Day | undefined {
+  return studio.basis === 'accrual' ? bill.date : paidOn(bill);
+}
+
+function valueFigures(flows: Flows): Figure[] {
+  const { standing, leaving } = materialValue(flows);
+  return [
+    ...Object.entries(standing).map(([part, value]) => money(VALUE, part, value)),
+    money(VALUE, 'all together', sum(Object.values(standing))),
+    ...LEAVING.map((part) => money(`material ${part}`, '', leaving[part])),
+  ];
+}
+
+function lossFigures(book: Book, asOf: Day): Figure[] {
+  const stages = new Map<string, { in: number; lost: number }>();
+  for (const { stage, ...fact } of lossFacts(book, { to: asOf }, asOf)) {
+    if (stage !== 'making' && !isFirstFiring(stage)) continue;
+    const known = stages.get(stage) ?? { in: 0, lost: 0 };
+    stages.set(stage, { in: known.in + fact.in, lost: known.lost + fact.lost });
+  }
+  return [...stages].map(([of, { in: all, lost }]) => ({
+    figure: LOSSES,
+    of,
+    type: 'fraction',
+    value: all === 0 ? undefined : divide(decimal(lost), decimal(all)),
+  }));
+}
+
+const YEAR_OF_DAYS = 365;
+
+function costFigures(book: Book, flows: Flows): Figure[] {
+  const { asOf } = flows.stock;
+  const span = { from: addDays(asOf, 1 - YEAR_OF_DAYS), to: asOf };
+  const { products } = productCosts(book, flows, { span, by: 'space' });
+  return products.map(({ product, cost }) => money(PIECE, product.id, cost.total));
+}
+
+function wareFigures(book: Book, { ware }: Flows): Figure[] {
+  const counts = new Map<string, number>();
+  for (const ready of readyWare(book, ware))
+    counts.set(ready.product, (counts.get(ready.product) ?? 0) + piecesOf(ready));
+  return [...book.products.keys()].map((of) => ({
+    figure: READY,
+    of,
+    type: 'count',
+    value: decimal(counts.get(of) ?? 0),
+  }));
+}
+
+function stockFigures({ stock }: Flows): Figure[] {
+  return [...stock.pools.values()].flatMap(({ id, material, pool }) =>
+    material
+      ? [
+          {
+            figure: ON_HAND,
+            of: id,
+            type: 'quantity' as const,
+            unit: material.unit,
+            value: quantityOf(pool),
+          },
+        ]
+      : [],
+  );
+}
+
+/** After less before; what is not there counts as nothing. */
+export function differenceOf({ before, after }: Consequence): Decimal {
+  return (after ?? ZERO).minus(before ?? ZERO);
+}

@@ -1,0 +1,262 @@
+/** What a change of the book means, put together for a reviewer: the verdict first. */
+import type { Book, Day } from '../book.ts';
+import { READER_RULES } from '../check/reader-rules.ts';
+import { RULES } from '../check/rules.ts';
+import { minorDigits } from '../number/money.ts';
+import type { Finding, Place, Severity, Spot } from '../problem.ts';
+import {
+  changesSince,
+  withFaulty,
+  type Became,
+  type Faulty,
+  type RecordChange,
+} from './changes.ts';
+import { CLOSED_PERIOD_CHANGED, closedChanges, type ClosedChange } from './closed.ts';
+import { consequences, type Consequence } from './follows.ts';
+import { countOf, problemChanges } from './problems.ts';
+import { risksOf, type Reason, type Risk } from './risks.ts';
+import { outOfScale } from './scale.ts';
+import type { Hidden } from './value.ts';
+import { verdictOf } from './verdict.ts';
+import {
+  aboutChange,
+  fieldWords,
+  placeOfChange,
+  placeText,
+  titleOf,
+  type FieldWords,
+  type Speech,
+} from './words.ts';
+
+/** One state of the book, checked. */
+export interface ReviewSide {
+  /** What the state is called: a branch, a tag, `the working tree`. */
+  readonly name: string;
+  readonly book: Book;
+  readonly findings: readonly Finding[];
+  readonly faulty: Faulty;
+  readonly placeOf: (at: Spot | Place) => Place;
+}
+
+/** What is reviewed. */
+export interface ReviewInput {
+  readonly old: ReviewSide;
+  readonly now: ReviewSide;
+  readonly asOf: Day;
+  readonly hidden: Hidden;
+  /** Files that are not alike in the two states, as texts. */
+  readonly touched: readonly string[];
+  readonly notes: readonly string[];
+}
+
+/** A problem that only one state has. */
+export interface ReviewProblem {
+  readonly rule: string;
+  readonly severity: Severity;
+  readonly at: string;
+  readonly message: string;
+  readonly hint: string;
+}
+
+/** A change with all that speaks against it. */
+export interface ReviewRisk {
+  /** `sale s260310kr` */
+  readonly title: string;
+  readonly about: string;
+  readonly at: string;
+  readonly reasons: readonly Reason[];
+}
+
+/** A record that is not what it was. */
+export interface ReviewChange {
+  readonly kind: string;
+  readonly id: string;
+  readonly became: Became;
+  readonly was: string | undefined;
+  readonly title: string;
+  readonly about: string;
+  readonly at: string;
+  /** The file that it was in before, where that is another. */
+  readonly from: string | undefined;
+  readonly fields: readonly FieldWords[];
+  /** How many references follow a renaming. */
+  readonly follows: number;
+}
+
+/** The whole of a review, in words and figures; texts of the book are in it as they are. */
+export interface Review {
+  readonly studio: string;
+  readonly asOf: Day;
+  readonly currency: string;
+  readonly minorDigits: number;
+  readonly from: string;
+  readonly to: string;
+  readonly verdict: string;
+  readonly counts: Readonly<Record<Became, number>>;
+  /** Files whose text is another and whose records mean the same. */
+  readonly onlyWritten: readonly string[];
+  readonly brought: readonly ReviewProblem[];
+  readonly mended: readonly ReviewProblem[];
+  /** How many problems both states have. */
+  readonly kept: number;
+  readonly errors: number;
+  readonly warnings: number;
+  readonly risks: readonly ReviewRisk[];
+  readonly changes: readonly ReviewChange[];
+  readonly consequences: readonly Consequence[];
+  readonly notes: readonly string[];
+}
+
+/** Compares two states of a book as of one day. */
+export function reviewOf(input: ReviewInput): Review {
+  const { old, now, asOf, hidden } = input;
+  const found = changesSince(old.book, now.book);
+  const changes = withFaulty(found, { old: old.faulty, now: now.faulty });
+  const closed = closedChanges(old.book, changes);
+  const speech: Speech = { old, now, hidden };
+  const broken = closed.map((each) => closedFinding(speech, each));
+  const { brought, mended, kept } = problemChanges(old.findings, now.findings, renamedIds(changes));
+  const all = [...broken, ...brought];
+  const evidence = { changes, closed, scale: outOfScale(old.book, changes), brought, asOf };
+  const risks = risksOf(speech, evidence).map((risk) => riskWords(speech, risk));
+  const counts = countsOf(changes);
+  const errors = countOf(all, 'error');
+  const warnings = countOf(all, 'warning');
+  const onlyWritten = unmeant(input.touched, changes);
+  return {
+    ...headOf(input),
+    verdict: verdictOf({ counts, errors, warnings, risks, onlyWritten: onlyWritten.length }),
+    counts,
+    onlyWritten,
+    brought: problemWords(all, now, hidden),
+    mended: problemWords(mended, old, hidden),
+    kept,
+    errors,
+    warnings,
+    risks,
+    changes: changes.filter(isTold).map((change) => changeWords(speech, change)),
+    consequences: consequences({ old: old.book, now: now.book }, changes, asOf).filter(
+      ({ type }) => !(hidden.prices && type === 'money'),
+    ),
+    notes: input.notes,
+  };
+}
+
+function headOf({
+  old,
+  now,
+  asOf,
+  hidden,
+}: ReviewInput): Pick<Review, 'studio' | 'asOf' | 'currency' | 'minorDigits' | 'from' | 'to'> {
+  const { name, currency } = now.book.studio;
+  return {
+    studio: hidden.names ? '' : name,
+    asOf,
+    currency,
+    minorDigits: minorDigits(currency) ?? 2,
+    from: old.name,
+    to: now.name,
+  };
+}
+
+function closedFinding(speech: Speech, { change, message, hint }: ClosedChange): Finding {
+  const { name: rule, severity } = CLOSED_PERIOD_CHANGED;
+  return {
+    rule,
+    severity,
+    at: placeOfChange(speech, change),
+    message: `${titleOf(change)}: ${message}`,
+    hint,
+  };
+}
+
+function renamedIds(changes: readonly RecordChange[]): ReadonlyMap<string, string> {
+  return new Map(changes.flatMap(({ was, id }) => (was === undefined ? [] : [[was, id]])));
+}
+
+const NO_CHANGES: Readonly<Record<Became, number>> = {
+  added: 0,
+  changed: 0,
+  removed: 0,
+  moved: 0,
+  renamed: 0,
+  unsound: 0,
+  sound: 0,
+};
+
+function countsOf(changes: readonly RecordChange[]): Review['counts'] {
+  const counts = { ...NO_CHANGES };
+  for (const change of changes.filter(isTold)) counts[change.became] += 1;
+  return counts;
+}
+
+/** A record in which references only follow a renaming is told with the renaming. */
+function isTold({ became, fields }: RecordChange): boolean {
+  return became !== 'changed' || fields.length > 0;
+}
+
+function unmeant(touched: readonly string[], changes: readonly RecordChange[]): readonly string[] {
+  const meant = new Set(changes.flatMap(({ before, after }) => [before?.file, after?.file]));
+  return touched.filter((file) => !meant.has(file));
+}
+
+const ABOUT: ReadonlyMap<string, string> = new Map(
+  [...RULES, ...READER_RULES, CLOSED_PERIOD_CHANGED].map(({ name, about }) => [name, about]),
+);
+
+// A message tells names and figures of the book, and which ones nobody can say.
+function problemWords(
+  findings: readonly Finding[],
+  { placeOf }: ReviewSide,
+  { names, prices }: Hidden,
+): ReviewProblem[] {
+  const isPlain = !names && !prices;
+  const problems = findings.map(({ rule, severity, at, message, hint }) => ({
+    rule,
+    severity,
+    place: placeOf(at),
+    message: isPlain ? message : (ABOUT.get(rule) ?? rule).replace(/\.$/, ''),
+    hint: isPlain ? hint : '',
+  }));
+  return problems
+    .sort(byPlace)
+    .map(({ place, ...problem }) => ({ ...problem, at: placeText(place) }));
+}
+
+interface Placed {
+  readonly severity: Severity;
+  readonly rule: string;
+  readonly place: Place;
+}
+
+function byPlace(one: Placed, other: Placed): number {
+  if (one.severity !== other.severity) return one.severity === 'error' ? -1 : 1;
+  if (one.place.file !== other.place.file) return one.place.file < other.place.file ? -1 : 1;
+  return one.place.line - other.place.line || (one.rule < other.rule ? -1 : 1);
+}
+
+function riskWords(speech: Speech, { change, reasons }: Risk): ReviewRisk {
+  return {
+    title: titleOf(change),
+    about: aboutChange(speech, change),
+    at: placeText(placeOfChange(speech, change)),
+    reasons,
+  };
+}
+
+function changeWords(speech: Speech, change: RecordChange): ReviewChange {
+  const { kind, id, became, was, before, after, fields, follows } = change;
+  const isMoved = before && after && before.file !== after.file;
+  return {
+    kind,
+    id,
+    became,
+    was,
+    title: titleOf(change),
+    about: aboutChange(speech, change),
+    at: placeText(placeOfChange(speech, change)),
+    from: isMoved ? before.file : undefined,
+    fields: fields.map((field) => fieldWords(speech, change, field)),
+    follows: follows.length,
+  };
+}

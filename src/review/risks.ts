@@ -1,0 +1,205 @@
+/** What a reviewer should look at first: the changes that are most likely to be wrong, and why. */
+import type { Book, Day, Firing, Kind } from '../book.ts';
+import { addDays, isDay } from '../number/date.ts';
+import type { Finding } from '../problem.ts';
+import { quarterOn } from '../reckon/tax-period.ts';
+import type { RecordChange } from './changes.ts';
+import type { ClosedChange } from './closed.ts';
+import { dayOf, isEvent } from './days.ts';
+import type { FieldChange } from './fields.ts';
+import { factorText, type OutOfScale } from './scale.ts';
+import { valueText } from './value.ts';
+import { fieldSentence, fieldWords, writingOf, type Speech } from './words.ts';
+
+/** Why a change may be wrong, the riskiest first. */
+export const RISKS = [
+  'closed-period',
+  'removed',
+  'out-of-scale',
+  'below-zero',
+  'losses-edited',
+  'quarter-changed',
+  'faulty',
+  'price-or-recipe',
+  'old-record',
+  'renamed',
+] as const;
+
+export type RiskWhy = (typeof RISKS)[number];
+
+/** One reason to look. */
+export interface Reason {
+  readonly why: RiskWhy;
+  /** A part of a sentence: `price 40.00 → 4.00, 1/10 of what it was`. */
+  readonly text: string;
+}
+
+/** A change with all that speaks against it, the strongest reason first. */
+export interface Risk {
+  readonly change: RecordChange;
+  readonly reasons: readonly Reason[];
+}
+
+/** What was found out about the changes. */
+export interface Evidence {
+  readonly changes: readonly RecordChange[];
+  readonly closed: readonly ClosedChange[];
+  readonly scale: ReadonlyMap<RecordChange, readonly OutOfScale[]>;
+  readonly brought: readonly Finding[];
+  readonly asOf: Day;
+}
+
+/** The risky changes, the riskiest first, then by kind and id as they come. */
+export function risksOf(speech: Speech, evidence: Evidence): Risk[] {
+  const risks = evidence.changes.map((change) => ({
+    change,
+    reasons: reasonsOf(speech, change, evidence).sort((one, other) => rankOf(one) - rankOf(other)),
+  }));
+  return risks
+    .filter(({ reasons }) => reasons.length > 0)
+    .sort((one, other) => topRank(one) - topRank(other));
+}
+
+function rankOf({ why }: Reason): number {
+  return RISKS.indexOf(why);
+}
+
+function topRank({ reasons: [first] }: Risk): number {
+  return first ? rankOf(first) : RISKS.length;
+}
+
+function reasonsOf(speech: Speech, change: RecordChange, evidence: Evidence): Reason[] {
+  const closed = evidence.closed.filter((each) => each.change === change);
+  const scale = evidence.scale.get(change) ?? [];
+  const far = new Set(scale.map(({ path }) => path.join('.')));
+  const prices = pricesAndRecipes(change).filter(({ path }) => !far.has(path.join('.')));
+  return [
+    ...closed.map(({ message }): Reason => ({ why: 'closed-period', text: message })),
+    ...presence(change),
+    ...scale.map((each) => scaleReason(speech, each)),
+    ...shortages(change, evidence.brought),
+    ...fieldReasons(speech, change, { why: 'losses-edited', fields: losses(change) }),
+    ...quarterReasons(speech.now.book, change),
+    ...fieldReasons(speech, change, { why: 'price-or-recipe', fields: prices }),
+    ...oldRecord(change, evidence.asOf),
+    ...renamed(change, evidence.changes),
+  ];
+}
+
+function presence({ became }: RecordChange): Reason[] {
+  if (became === 'removed') return [{ why: 'removed', text: 'it is gone from the book' }];
+  if (became !== 'unsound') return [];
+  return [{ why: 'faulty', text: 'it has faults now, and counts no more' }];
+}
+
+function scaleReason(speech: Speech, { path, of, spec, value, than, factor }: OutOfScale): Reason {
+  const writing = writingOf(speech);
+  const key = path.filter((part) => typeof part === 'string').at(-1) ?? '';
+  const name = of === '' ? key : `${key} of ${of}`;
+  const [now, other] = [valueText(spec, value, writing), valueText(spec, than.value, writing)];
+  const times = factorText(factor);
+  const text =
+    than.what === 'before'
+      ? `${name} ${other} → ${now}, ${times} what it was`
+      : `${name} ${now}, ${times} the usual ${other}`;
+  return { why: 'out-of-scale', text };
+}
+
+const SHORT: ReadonlySet<string> = new Set([
+  'consigned-overdrawn',
+  'lot-overdrawn',
+  'sold-more-than-finished',
+  'stock-below-zero',
+]);
+
+/** Shortages that the rules find at the changed record; those elsewhere stand with the problems. */
+function shortages({ id }: RecordChange, brought: readonly Finding[]): Reason[] {
+  return brought
+    .filter(({ rule, at }) => SHORT.has(rule) && 'path' in at && at.path[0] === id)
+    .map(({ rule }) => ({ why: 'below-zero', text: `it takes more than there is (${rule})` }));
+}
+
+function fieldReasons(
+  speech: Speech,
+  change: RecordChange,
+  { why, fields }: { readonly why: RiskWhy; readonly fields: readonly FieldChange[] },
+): Reason[] {
+  return fields.map((field) => ({ why, text: fieldSentence(fieldWords(speech, change, field)) }));
+}
+
+const OUTCOMES: ReadonlySet<string | number> = new Set(['first', 'second', 'lost', 'in']);
+
+/** Outcomes of a firing that were written down before and are others now; losses of a lot's making too. */
+function losses({ kind, before, fields }: RecordChange): readonly FieldChange[] {
+  if (kind === 'pieces')
+    return fields.filter(({ path, before: was }) => path[0] === 'lost' && was !== undefined);
+  if (kind !== 'firings' || !before) return [];
+  const { load } = before as Firing;
+  if (load.every(({ first, lost }) => first === undefined && lost === undefined)) return [];
+  return fields.filter(
+    ({ path }) => path[0] === 'load' && (path.length === 2 || OUTCOMES.has(path[2] ?? '')),
+  );
+}
+
+const MONEY_KINDS: readonly (Kind | 'studio')[] = ['products', 'classes', 'channels', 'tariffs'];
+const PRICES: ReadonlySet<string> = new Set(['amount', 'rate', 'percent']);
+
+function pricesAndRecipes({ kind, fields, before }: RecordChange): readonly FieldChange[] {
+  if (!before) return [];
+  if (kind === 'recipes') return fields.filter(({ path }) => path[0] === 'versions');
+  const isPriced = MONEY_KINDS.includes(kind);
+  return fields.filter(({ spec }) => isPriced && PRICES.has(spec.type));
+}
+
+function quarterReasons(
+  { studio: { yearStarts } }: Book,
+  { before, after }: RecordChange,
+): Reason[] {
+  if (!before || !after) return [];
+  return moneyDays(before).flatMap(([key, was]) => {
+    const now = moneyDays(after).find(([other]) => other === key)?.[1];
+    const [from, to] = [was, now].map((day) =>
+      day === undefined ? undefined : quarterOn(day, yearStarts),
+    );
+    if (!from || !to || from.name === to.name) return [];
+    const text = `${key} ${was} → ${now ?? ''}, from ${from.name} to ${to.name}`;
+    return [{ why: 'quarter-changed' as const, text }];
+  });
+}
+
+/** The days by which money is put into quarters, by their keys. */
+function moneyDays(entry: object): [key: string, day: Day][] {
+  const { date, paid } = entry as { readonly date?: unknown; readonly paid?: unknown };
+  const days: [string, unknown][] = [
+    ['date', date],
+    ['paid', paid],
+  ];
+  return days.filter(
+    (each): each is [string, Day] => typeof each[1] === 'string' && isDay(each[1]),
+  );
+}
+
+/** A record older than this counts as an old one; in days. */
+const OLD_AGE = 31;
+
+function oldRecord({ kind, became, before }: RecordChange, asOf: Day): Reason[] {
+  const day = dayOf(before);
+  const isEdited = became === 'changed' || became === 'renamed';
+  if (!isEdited || !isEvent(kind) || day === undefined || day >= addDays(asOf, -OLD_AGE)) return [];
+  return [{ why: 'old-record', text: `a record of ${day} was edited` }];
+}
+
+function renamed(
+  { became, was = '', id, kind }: RecordChange,
+  changes: readonly RecordChange[],
+): Reason[] {
+  if (became !== 'renamed') return [];
+  const names = changes
+    .flatMap(({ follows }) => follows)
+    .filter(
+      ({ after, spec }) =>
+        after === id && spec.type === 'reference' && kind !== 'studio' && spec.to.includes(kind),
+    );
+  const others = names.length === 1 ? '1 reference follows' : `${names.length} references follow`;
+  return [{ why: 'renamed', text: `it was ${was} before; ${others}` }];
+}

@@ -1,0 +1,188 @@
+/** Typed values of any field: whether two mean the same, and how one is written for people. */
+import type { FieldSpec, RecordSpec } from '../../schema/generated/fields.js';
+import type { Discount } from '../book.ts';
+import { camelCase } from '../check/typed.ts';
+import { decimal, isDecimal, type Decimal } from '../number/decimal.ts';
+import {
+  convert,
+  dimensionOf,
+  type HeatContent,
+  type Quantity,
+  type Unit,
+} from '../number/unit.ts';
+
+/** A typed record, or a part of one, by its fields in camelCase. */
+export type Fields = Readonly<Record<string, unknown>>;
+
+/** What is kept from the eyes of others. */
+export interface Hidden {
+  /** Words of people: names, notes, whatever is no id, date or figure. */
+  readonly names: boolean;
+  /** Figures of money. */
+  readonly prices: boolean;
+}
+
+export const NOTHING_HIDDEN: Hidden = { names: false, prices: false };
+
+/** What stands for a hidden value. */
+export const NOT_SHOWN = '(not shown)';
+
+/** Keys of lists whose order means something: firings follow each other, glazes lie over each other. */
+const ORDERED: ReadonlySet<string> = new Set(['fired', 'glazes']);
+
+/** Whether the order of a list's items means something, by the list's key. */
+export function isOrdered(key: string): boolean {
+  return ORDERED.has(key);
+}
+
+/** The fields of a record with the names that they have once they are typed. */
+export function fieldsOf(spec: RecordSpec): readonly (readonly [string, string, FieldSpec])[] {
+  const known = named.get(spec);
+  if (known) return known;
+  const fields = Object.entries(spec.fields).map(
+    ([key, field]) => [key, camelCase(key), field] as const,
+  );
+  named.set(spec, fields);
+  return fields;
+}
+
+const named = new WeakMap<RecordSpec, readonly (readonly [string, string, FieldSpec])[]>();
+
+/**
+ * A text that is the same for two values just when they mean the same: `40.0` and `40.00`, `4 x 25 lb`
+ * and `100 lb`, keys and lines in another order. `key` is the field's, for some lists' order counts.
+ */
+export function meaningOf(spec: FieldSpec, value: unknown, key = ''): string {
+  if (value === undefined) return '';
+  if (Array.isArray(value) && spec.type === 'list') {
+    const items = value.map((item: unknown) => meaningOf(spec.of, item));
+    return `[${(isOrdered(key) ? items : items.sort()).join(',')}]`;
+  }
+  if (spec.type === 'either')
+    return meaningOf(isFields(value) && 'material' in value ? spec.record : spec.other, value);
+  if (!isFields(value)) return scalarMeaning(value);
+  if (spec.type === 'record')
+    return `{${fieldsOf(spec)
+      .filter(([, name]) => value[name] !== undefined)
+      .map(([own, name, field]) => `${own}:${meaningOf(field, value[name], own)}`)
+      .join(',')}}`;
+  if (spec.type === 'map')
+    return `{${Object.keys(value)
+      .sort()
+      .map((own) => `${JSON.stringify(own)}:${meaningOf(spec.of, value[own])}`)
+      .join(',')}}`;
+  return scalarMeaning(value);
+}
+
+function scalarMeaning(value: unknown): string {
+  if (isDecimal(value)) return value.toString();
+  if (typeof value === 'string') return JSON.stringify(value);
+  if (!isFields(value)) return String(value);
+  if (isQuantity(value)) return quantityMeaning(value);
+  return Object.keys(value)
+    .sort()
+    .map((key) => `${key}=${scalarMeaning(value[key])}`)
+    .join('&');
+}
+
+const BASES: Readonly<Record<ReturnType<typeof dimensionOf>, Unit>> = {
+  weight: 'g',
+  volume: 'mL',
+  energy: 'MJ',
+  gas: 'm3-gas',
+  count: 'each',
+};
+
+/** A quantity's value in the base unit of what it measures, so that any two can be compared. */
+export function inBase({ value, unit }: Quantity): { value: Decimal; unit: Unit } {
+  const base = BASES[dimensionOf(unit)];
+  return { value: convert(value, unit, base) ?? value, unit: base };
+}
+
+function quantityMeaning(quantity: Quantity): string {
+  const { value, unit } = inBase(quantity);
+  return `${value.toString()} ${unit}`;
+}
+
+/** Whether a value has named parts: a record, a map, a quantity, a discount. */
+export function isFields(value: unknown): value is Fields {
+  return typeof value === 'object' && value !== null && !Array.isArray(value) && !isDecimal(value);
+}
+
+/** Whether a value is a quantity with its unit. */
+export function isQuantity(value: unknown): value is Quantity {
+  return isFields(value) && 'unit' in value && 'text' in value;
+}
+
+/** How values are written. */
+export interface Writing {
+  readonly minorDigits: number;
+  readonly hidden: Hidden;
+}
+
+/** A value for people in one line; what is hidden is said to be. */
+export function valueText(spec: FieldSpec, value: unknown, writing: Writing): string {
+  if (isHidden(spec, value, writing.hidden)) return NOT_SHOWN;
+  if (Array.isArray(value) && spec.type === 'list')
+    return value.map((item: unknown) => valueText(spec.of, item, writing)).join('; ');
+  if (spec.type === 'either')
+    return valueText(
+      isFields(value) && 'material' in value ? spec.record : spec.other,
+      value,
+      writing,
+    );
+  if (isFields(value) && spec.type === 'record') return recordText(spec, value, writing);
+  if (isFields(value) && spec.type === 'map')
+    return Object.keys(value)
+      .map((key) => `${key} ${valueText(spec.of, value[key], writing)}`)
+      .join(', ');
+  return scalarText(spec, value, writing);
+}
+
+/** The fields of a record that are there: `product mug, count 2, price 38.00`. */
+export function recordText(spec: RecordSpec, value: Fields, writing: Writing): string {
+  return fieldsOf(spec)
+    .filter(([, name, field]) => {
+      const part = value[name];
+      return part !== undefined && !isHidden(field, part, writing.hidden);
+    })
+    .map(([key, name, field]) => `${key} ${valueText(field, value[name], writing)}`)
+    .join(', ');
+}
+
+/** Whether a value is to be kept from the eyes of others. */
+export function isHidden(spec: FieldSpec, value: unknown, hidden: Hidden): boolean {
+  if (spec.type === 'text') return hidden.names;
+  if (spec.type === 'amount' || spec.type === 'rate') return hidden.prices;
+  return spec.type === 'discount' && hidden.prices && isFields(value) && 'amount' in value;
+}
+
+const HUNDRED = decimal(100);
+
+function scalarText(spec: FieldSpec, value: unknown, { minorDigits }: Writing): string {
+  if (spec.type === 'amount' && isDecimal(value)) return moneyText(value, minorDigits);
+  if (spec.type === 'percent' && isDecimal(value)) return percentText(value);
+  if (spec.type === 'power' && isDecimal(value)) return `${value.toString()} kW`;
+  if (spec.type === 'discount') return discountText(value as Discount, minorDigits);
+  if (spec.type === 'heat-content') return heatText(value as HeatContent);
+  return isQuantity(value) ? value.text : String(value);
+}
+
+/** Money with the currency's decimals, and with more where more were written. */
+export function moneyText(value: Decimal, minorDigits: number): string {
+  return value.toFixed(Math.max(minorDigits, value.decimalPlaces()));
+}
+
+function percentText(value: Decimal): string {
+  return `${value.times(HUNDRED).toString()}%`;
+}
+
+function discountText(discount: Discount, minorDigits: number): string {
+  return 'percent' in discount
+    ? percentText(discount.percent)
+    : moneyText(discount.amount, minorDigits);
+}
+
+function heatText({ value, energy, per }: HeatContent): string {
+  return `${value.toString()} ${energy}/${per}`;
+}

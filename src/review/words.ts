@@ -1,0 +1,139 @@
+/** Changes in words, with places in the files; what is to be kept from others is left out. */
+import { KINDS, type Book, type Kind } from '../book.ts';
+import { NOUN } from '../check/finding.ts';
+import { minorDigits } from '../number/money.ts';
+import type { Place, Spot } from '../problem.ts';
+import { recordWords } from '../report/record-words.ts';
+import type { RecordChange } from './changes.ts';
+import { dayOf } from './days.ts';
+import type { FieldChange } from './fields.ts';
+import { NOT_SHOWN, valueText, type Hidden, type Writing } from './value.ts';
+
+/** One state of the book in words. */
+export interface SideWords {
+  readonly book: Book;
+  /** Counts the line of a spot. */
+  readonly placeOf: (at: Spot | Place) => Place;
+}
+
+/** Both states, and how values are written. */
+export interface Speech {
+  readonly old: SideWords;
+  readonly now: SideWords;
+  readonly hidden: Hidden;
+}
+
+/** A value before and after, as it is shown; undefined where there is none. */
+export interface FieldWords {
+  /** Keys and indexes from the record on, as in the file: `lines.0.price`. */
+  readonly path: string;
+  /** For people: `line 1 (mug), price`. */
+  readonly label: string;
+  readonly at: string;
+  readonly before: string | undefined;
+  readonly after: string | undefined;
+}
+
+/** A record's place: the line of its id, on the new side where it is there. */
+export function placeOfChange(speech: Speech, change: RecordChange): Place {
+  const { side, entry } = sideOf(speech, change);
+  const path = change.kind === 'studio' ? [] : [entry?.id ?? ''];
+  return side.placeOf({ file: entry?.file ?? 'studio.yaml', path, on: 'key' });
+}
+
+/** `sales/2026-03.yaml:12` */
+export function placeText({ file, line }: Pick<Place, 'file' | 'line'>): string {
+  return `${file}:${line}`;
+}
+
+function sideOf(
+  { old, now }: Speech,
+  { before, after }: RecordChange,
+): { side: SideWords; entry: RecordChange['after'] } {
+  return after ? { side: now, entry: after } : { side: old, entry: before };
+}
+
+/** What a record is: `sale s260310kr`, `the settings`. */
+export function titleOf({
+  kind,
+  id,
+}: {
+  readonly kind: Kind | 'studio';
+  readonly id: string;
+}): string {
+  return kind === 'studio' ? 'the settings' : `${NOUN[kind]} ${id}`;
+}
+
+/** What a record is about, in a few words; its day alone where words are hidden. */
+export function aboutChange(speech: Speech, change: RecordChange): string {
+  const { side, entry } = sideOf(speech, change);
+  if (!entry || change.kind === 'studio') return '';
+  const { names, prices } = speech.hidden;
+  const [words] = names || prices ? [] : recordWords(side.book, [entry.id]);
+  return [dayOf(entry), words?.what].filter((word) => word !== undefined && word !== '').join(', ');
+}
+
+/** How values of the new book are written. */
+export function writingOf({ now, hidden }: Speech): Writing {
+  return { minorDigits: minorDigits(now.book.studio.currency) ?? 2, hidden };
+}
+
+/** A field's change in words, with its line. */
+export function fieldWords(speech: Speech, change: RecordChange, field: FieldChange): FieldWords {
+  const writing = writingOf(speech);
+  const isGone = field.after === undefined;
+  const entry = isGone ? change.before : change.after;
+  const side = isGone ? speech.old : speech.now;
+  const root = change.kind === 'studio' ? [] : [entry?.id ?? ''];
+  const at = side.placeOf({ file: entry?.file ?? '', path: [...root, ...field.path] });
+  const text = (value: unknown): string | undefined =>
+    value === undefined ? undefined : valueText(field.spec, value, writing) || NOT_SHOWN;
+  return {
+    path: field.path.join('.'),
+    label: labelOf(field),
+    at: placeText(at),
+    before: text(field.before),
+    after: text(field.after),
+  };
+}
+
+/** Words for lists whose key is no noun of one item. */
+const ONE_OF: Readonly<Record<string, string>> = {
+  lines: 'line',
+  versions: 'version',
+  glazes: 'glaze',
+  additions: 'addition',
+  materials: 'material',
+  pieces: 'ware',
+  bands: 'band',
+  advances: 'advance',
+  supplies: 'supply',
+};
+
+function labelOf({ path, item }: FieldChange): string {
+  const named = path.findLastIndex((key) => typeof key === 'number');
+  const words: string[] = [];
+  path.forEach((key, index) => {
+    if (typeof key === 'string')
+      words.push(typeof path[index + 1] === 'number' ? (ONE_OF[key] ?? key) : key);
+    else
+      words.push(
+        `${words.pop() ?? ''} ${key + 1}${index === named && item !== undefined ? ` (${item})` : ''}`,
+      );
+  });
+  return words.join(', ');
+}
+
+/** `price 40.00 → 42.00`, `note added: …`, `line 2 (mug) removed: …`. */
+export function fieldSentence({ label, before, after }: FieldWords): string {
+  if (before === undefined) return `${label} added: ${after ?? ''}`;
+  if (after === undefined) return `${label} removed: ${before}`;
+  if (before === NOT_SHOWN && after === NOT_SHOWN) return `${label} changed ${NOT_SHOWN}`;
+  return `${label} ${before} → ${after}`;
+}
+
+/** The id of the record that a path in a file begins with, where the book has such a record. */
+export function recordAt({ book }: SideWords, id: string | number | undefined): string | undefined {
+  const kind = KINDS.find((each) => book[each].has(String(id)));
+  return kind === undefined ? undefined : titleOf({ kind, id: String(id) });
+}
