@@ -1,43 +1,57 @@
-// Bundles the program into one file, so that it starts without looking for its parts.
-import console from 'node:console';
+// Bundles the program into two files, so that it starts without looking for its parts: one that takes the
+// words of the command line and shows answers that are known, and one with all the rest.
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { relative, resolve } from 'node:path';
 import { URL, fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 import { writeStart } from './start.js';
 
-const ENTRY = new URL('../src/cli.ts', import.meta.url);
+const ROOT = fileURLToPath(new URL('..', import.meta.url));
+const ENTRY = 'src/cli.ts';
+const CATALOGUE = resolve(ROOT, 'src/commands/catalogue.ts');
 const FOLDER = new URL('../dist/', import.meta.url);
+
+/** What the first file calls a module of the other one. */
+const REST = 'rest:';
 
 /** Stands in the code until the code itself is known. */
 const STAMP_HOLDER = '<the stamp of this program>';
 
-/** Writes dist/cli.cjs; only says so when there is no program yet. Fails where a part is missing. */
+/** Writes dist/cli.cjs, dist/rest.cjs and what starts them. Fails where a part is missing. */
 export async function bundle() {
-  if (!existsSync(ENTRY)) {
-    console.log('src/cli.ts is not there yet: no program was bundled');
-    return;
-  }
-  const code = await bundledCode();
+  /** @type {Set<string>} */
+  const later = new Set();
+  const cli = await bundledCode({ entryPoints: [resolve(ROOT, ENTRY)], plugins: [leaving(later)] });
+  const rest = await bundledCode({ stdin: { contents: listing(later), resolveDir: ROOT } });
+  const stamp = stampOf(cli + rest);
   mkdirSync(FOLDER, { recursive: true });
-  writeFileSync(
-    new URL('cli.cjs', FOLDER),
-    asFunction(code.replaceAll(STAMP_HOLDER, stampOf(code))),
-  );
+  for (const [name, code] of [
+    ['cli', cli],
+    ['rest', rest],
+  ]) {
+    const stamped = (code ?? '').replaceAll(STAMP_HOLDER, stamp);
+    writeFileSync(new URL(`${name}.cjs`, FOLDER), asFunction(stamped));
+    // Else the type check would read the whole bundle through bin/.
+    writeFileSync(new URL(`${name}.d.cts`, FOLDER), 'export {};\n');
+  }
   writeStart();
-  // Else the type check would read the whole bundle through bin/.
-  writeFileSync(new URL('cli.d.cts', FOLDER), 'export {};\n');
 }
 
-/** @returns {Promise<string>} */
-async function bundledCode() {
+/**
+ * @param {import('esbuild').BuildOptions} what
+ * @returns {Promise<string>}
+ */
+async function bundledCode(what) {
   const { outputFiles } = await build({
-    entryPoints: [fileURLToPath(ENTRY)],
+    ...what,
     write: false,
     bundle: true,
     platform: 'node',
     target: 'node20',
     format: 'cjs',
+    // What is left out is then asked for by require, which the start gives.
+    supported: { 'dynamic-import': false },
     minify: true,
     logLevel: 'warning',
     define: {
@@ -48,6 +62,39 @@ async function bundledCode() {
     },
   });
   return outputFiles[0]?.text ?? '';
+}
+
+/**
+ * Leaves out what is loaded only when it is needed, and notes it; commands that show what may be known
+ * already stay in.
+ * @param {Set<string>} later
+ * @returns {import('esbuild').Plugin}
+ */
+function leaving(later) {
+  return {
+    name: 'leaving',
+    setup: (builder) => {
+      builder.onResolve({ filter: /^\./ }, ({ kind, path, importer, resolveDir }) => {
+        const file = resolve(resolveDir, path);
+        if (kind !== 'dynamic-import' || (importer === CATALOGUE && mayBeKnown(file)))
+          return undefined;
+        const name = relative(ROOT, file);
+        later.add(name);
+        return { path: `${REST}${name}`, external: true };
+      });
+    },
+  };
+}
+
+/** @type {(file: string) => boolean} */
+function mayBeKnown(file) {
+  return /\bshow(?:Report|Answer)\(/.test(readFileSync(file, 'utf8'));
+}
+
+/** @type {(files: ReadonlySet<string>) => string} */
+function listing(files) {
+  const parts = [...files].sort().map((file) => `'${file}': () => require('./${file}'),`);
+  return `module.exports = {\n${parts.join('\n')}\n};\n`;
 }
 
 /**

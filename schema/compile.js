@@ -10,26 +10,29 @@ const START = new URL('../dist/start.js', import.meta.url).href;
 const WHERE = ['--studio', STUDIO, '--as-of', '2026-06-30'];
 
 /** @typedef {import('node:vm').Script} Script */
+/** @typedef {'cli' | 'rest'} Name */
 /** @type {unknown} */
 const start = await import(START);
-const { bundle, run } = /** @type {{ bundle: () => Script, run: (script: Script) => void }} */ (
-  start
-);
-const script = bundle();
-const commands = [['materials'], ['check'], ['income'], ['firings']];
+const { scriptOf, run } =
+  /** @type {{ scriptOf: (name: Name) => Script, run: (load: (name: Name) => Script) => void }} */ (
+    start
+  );
+const scripts = { cli: scriptOf('cli'), rest: scriptOf('rest') };
+const commands = [['materials'], ['check'], ['income'], ['firings'], ['firings']];
 
 // Each command ends when nothing is left to do; only then does the next one start.
 process.on('beforeExit', () => {
   const command = commands.shift();
   if (command) {
     process.argv = [process.execPath, 'saggar', ...command, ...WHERE];
-    run(script);
+    run((name) => scripts[name]);
     setImmediate(() => undefined); // Something to do, or the event would not come again.
     return;
   }
   // The commands sweep their heap sooner than usual. V8 takes compiled code only of the flags that it was
   // started with, so that is turned back.
   setFlagsFromString('--heap-growing-percent=0');
-  writeFileSync(new URL('../dist/cli.compiled', import.meta.url), script.createCachedData());
+  for (const [name, script] of Object.entries(scripts))
+    writeFileSync(new URL(`../dist/${name}.compiled`, import.meta.url), script.createCachedData());
   process.exit(0);
 });

@@ -17,33 +17,45 @@ import { fileURLToPath } from 'node:url';
 import { Script } from 'node:vm';
 
 const filename = fileURLToPath(new URL('cli.cjs', import.meta.url));
+const native = createRequire(filename);
 
-function compiled() {
+function compiled(name) {
   if (process.version !== '${process.version}' || process.arch !== '${process.arch}') return undefined;
   try {
-    return readFileSync(new URL('cli.compiled', import.meta.url));
+    return readFileSync(new URL(\`\${name}.compiled\`, import.meta.url));
   } catch {
     return undefined;
   }
 }
 
-/** The bundle as a function of what a CommonJS module is given. */
-export function bundle(cachedData) {
-  return new Script(readFileSync(filename, 'latin1'), { filename, cachedData });
+/** A file of the program as a function of what a CommonJS module is given. */
+export function scriptOf(name, cachedData) {
+  const file = fileURLToPath(new URL(\`\${name}.cjs\`, import.meta.url));
+  return new Script(readFileSync(file, 'latin1'), { filename: file, cachedData });
 }
 
-export function run(script) {
-  const module = { exports: {} };
-  const require = createRequire(filename);
-  script.runInThisContext()(module.exports, require, module, filename, dirname(filename));
+/** Runs the program; the second file is loaded when something of it is wanted. */
+export function run(load) {
+  let rest;
+  const require = (name) => {
+    if (!name.startsWith('rest:')) return native(name);
+    rest ??= exportsOf('rest');
+    return rest[name.slice('rest:'.length)]();
+  };
+  const exportsOf = (name) => {
+    const module = { exports: {} };
+    load(name).runInThisContext()(module.exports, require, module, filename, dirname(filename));
+    return module.exports;
+  };
+  exportsOf('cli');
 }
 
-if (!process.env.SAGGAR_COMPILING) run(bundle(compiled()));
+if (!process.env.SAGGAR_COMPILING) run((name) => scriptOf(name, compiled(name)));
 `;
 
 /** Writes dist/start.js and the compiled form of the bundle, made after runs of the usual commands. */
 export function writeStart() {
-  rmSync(new URL('cli.compiled', FOLDER), { force: true });
+  for (const name of ['cli', 'rest']) rmSync(new URL(`${name}.compiled`, FOLDER), { force: true });
   writeFileSync(new URL('start.js', FOLDER), START);
   writeFileSync(new URL('start.d.ts', FOLDER), 'export {};\n');
   execFileSync(process.execPath, [fileURLToPath(new URL('compile.js', import.meta.url))], {
