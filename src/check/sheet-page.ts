@@ -23,10 +23,12 @@ const PERCENT = /^\d{1,3}(?:\.\d{1,8})?%$/;
 const MONTH_DAY = /^\d\d-\d\d$/;
 const HUNDREDTH = decimal('0.01');
 
+const FAULT = { rule: 'tax-sheet', severity: 'error' } as const;
+
 /** Notes that something is wrong. */
 export function fault({ page, path }: Spotted, message: string, hint: string): void {
   const at = { file: page.file, path };
-  page.findings.push({ rule: 'tax-sheet', severity: 'error', at, message, hint });
+  page.findings.push({ ...FAULT, at, message, hint });
 }
 
 /** A field of a mapping. */
@@ -50,7 +52,9 @@ export function isRecord(spotted: Spotted, known: readonly string[]): boolean {
     const near = nearest(key, known);
     const hint =
       near === undefined ? `the fields are ${known.join(', ')}` : `did you mean ${near}?`;
-    fault(fieldOf(spotted, key), `a sheet has no field "${key}" here`, hint);
+    const at = { file: spotted.page.file, path: [...spotted.path, key], on: 'key' } as const;
+    const message = `a sheet has no field "${key}" here`;
+    spotted.page.findings.push({ ...FAULT, at, message, hint });
   }
   return true;
 }

@@ -21,6 +21,7 @@ import { materialsTable } from '../../../src/report/materials.ts';
 import { piecesTable } from '../../../src/report/pieces.ts';
 import { productCostTable } from '../../../src/report/product-cost.ts';
 import type { Table } from '../../../src/report/table.ts';
+import { summaryOf } from '../../helpers/quarter.ts';
 
 /** The command's words → its table. */
 export type Reports = Readonly<Record<string, Table>>;
@@ -46,6 +47,17 @@ export function everyReport(book: Book, asOf: Day): Reports {
     ...ofIncome(view),
     ...ofCosts(view),
     ...ofSelling(view),
+    ...ofTax(view),
+  };
+}
+
+function ofTax({ book, asOf, year }: View): Record<string, Table> {
+  const period = year.from.slice(0, 4);
+  const quarter = `${period}-Q2`;
+  return {
+    'quarter plain': summaryOf(book, { period, asOf, sheet: 'plain' }),
+    'quarter us': summaryOf(book, { period: quarter, asOf, taxRate: '0.22' }),
+    'quarter uk': summaryOf(book, { period, asOf, sheet: 'uk-sa103s', basis: 'accrual' }),
   };
 }
 
