@@ -1,8 +1,10 @@
 /** The figures of a day's end: what was put down, what stands where, what to order, who owes whom. */
 import type { Book, Day } from '../book.ts';
 import { ZERO } from '../number/decimal.ts';
+import { advancesOpen, type OpenAdvance } from './advance.ts';
 import { owedByOthers, owedByStudio, type Debt } from './debts.ts';
 import { STOCK_STATES, USAGE_WINDOW, depletion, type Depletion } from './depletion.ts';
+import { classesOwed, type ClassOwed } from './enrolment.ts';
 import type { Flows } from './flow.ts';
 import { kilnRoom, type KilnRoom } from './kiln-room.ts';
 import { firstDay, putDownOn, type PutDown } from './put-down.ts';
@@ -35,6 +37,9 @@ export interface DayFigures {
   readonly low: readonly Depletion[];
   readonly owedByOthers: readonly Debt[];
   readonly owedByStudio: readonly Debt[];
+  /** What others paid ahead: deposits and certificates, and lessons that are still to come. */
+  readonly advancesOpen: readonly OpenAdvance[];
+  readonly classesOwed: readonly ClassOwed[];
 }
 
 /** Everything up to and with the day that the flows were run to. */
@@ -57,6 +62,8 @@ export function dayFigures(book: Book, flows: Flows): DayFigures {
     low: stock.filter(({ state }) => state === 'low'),
     owedByOthers: owedByOthers(book, day),
     owedByStudio: owedByStudio(book, day),
+    advancesOpen: advancesOpen(book, day),
+    classesOwed: classesOwed(book, day),
   };
 }
 

@@ -4,6 +4,7 @@ import { ONE } from '../number/decimal.ts';
 import { weekdayOf, type Weekday } from '../number/date.ts';
 import { dayFigures, type DayFigures } from '../reckon/day.ts';
 import type { Flows } from '../reckon/flow.ts';
+import { aheadSections } from './day-ahead.ts';
 import { daySections, sectionOf, type Section } from './day-sections.ts';
 import { counted, moneyColumn, tableHead, textColumn } from './head.ts';
 import type { Sheet } from './sheet.ts';
@@ -56,6 +57,7 @@ export function dayReport(book: Book, flows: Flows, around: DayAround): DayRepor
   const figures = dayFigures(book, flows);
   const sections = [
     ...daySections({ book, figures }),
+    ...aheadSections({ book, figures }),
     bookSection(around),
     nextSection(nextStep(figures, around), around),
   ];

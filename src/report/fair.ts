@@ -1,6 +1,6 @@
 /** One fair: what was sold there, what was spent for it, and what broke. */
 import type { Book } from '../book.ts';
-import { ZERO, type Decimal } from '../number/decimal.ts';
+import type { Decimal } from '../number/decimal.ts';
 import { fairFigures, type FairFigures, type GoneAtFair } from '../reckon/fair.ts';
 import type { Flows } from '../reckon/flow.ts';
 import { incomeRows, netOf, type IncomeRow } from '../reckon/income.ts';
@@ -89,7 +89,7 @@ function soldLine(book: Book, row: IncomeRow): Line {
 function spentLine({ id, date, to, for: category, amount }: FairFigures['spent'][number]): Line {
   const row = { part: 'Spent', item: category, name: to, date, count: null };
   return {
-    row: { ...row, net: ZERO, fees: ZERO, cost: amount, profit: amount.neg() },
+    row: { ...row, net: null, fees: null, cost: amount, profit: amount.neg() },
     behind: [id],
   };
 }
@@ -98,7 +98,7 @@ function goneLine(book: Book, { lot, gone, cost }: GoneAtFair): Line {
   const name = lot.title ?? book.products.get(lot.product)?.name ?? null;
   const part = 'Broken or gone';
   const row = { part, item: lot.product, name, date: gone.date, count: gone.count };
-  return { row: { ...row, net: ZERO, fees: ZERO, cost, profit: cost.neg() }, behind: [lot.id] };
+  return { row: { ...row, net: null, fees: null, cost, profit: cost.neg() }, behind: [lot.id] };
 }
 
 function hourNotes({ fair, perHour }: FairFigures, digits: number): string[] {

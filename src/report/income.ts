@@ -54,6 +54,7 @@ export function incomeTable(
   const { by, period } = asked;
   const facts = incomeFacts(book, flows, period);
   const rows = sortRows(incomeRows(facts, by), by);
+  const shown = by === 'class' ? facts.filter(({ kind }) => kind === 'class') : facts;
   return {
     report: 'income',
     title: `Income by ${by}, ${spanInWords(period)}`,
@@ -61,7 +62,7 @@ export function incomeTable(
     columns: columnsFor(by),
     rows: rows.map((row) => ({ ...moneyRow(row), ...named(book, row, by) })),
     totals: { item: 'total', ...moneyRow(incomeTotal(rows)) },
-    notes: [...courseOf(rows, by), ...notesOn(book, rows, facts)],
+    notes: [...courseOf(rows, by), ...notesOn(book, rows, shown)],
     behind: rows.map((row) => row.by),
   };
 }

@@ -1,0 +1,48 @@
+/** What others have paid ahead, for a day's end: deposits, certificates and lessons still to be given. */
+import type { Book } from '../book.ts';
+import { sum } from '../number/decimal.ts';
+import { minorDigits } from '../number/money.ts';
+import type { OpenAdvance } from '../reckon/advance.ts';
+import type { ClassOwed } from '../reckon/enrolment.ts';
+import { sectionOf, type DayView, type Section } from './day-sections.ts';
+import { amountText } from './day-words.ts';
+import { counted } from './head.ts';
+import type { Row } from './table.ts';
+
+const MONEY_GROUP = 4;
+
+/** One line for all that is still to be given; none where nothing is. */
+export function aheadSections({ book, figures }: DayView): Section[] {
+  const { advancesOpen, classesOwed } = figures;
+  const owed = [
+    ...advancesOpen.map(({ left }) => left),
+    ...classesOwed.map(({ amount }) => amount),
+  ];
+  if (owed.length === 0) return [];
+  const rows = [
+    ...advancesOpen.map((open) => advanceRow(book, open)),
+    ...classesOwed.map((each) => classRow(book, each)),
+  ];
+  const lead = amountText(sum(owed), digitsOf(book));
+  return [sectionOf('paid-ahead', { label: 'Paid ahead', group: MONEY_GROUP, lead }, rows)];
+}
+
+/** `Deposit of Quill (100.00 since 2026-01-10)`. */
+function advanceRow(book: Book, { advance, left }: OpenAdvance): Row {
+  const { id, for: kind, buyer, number, date } = advance;
+  const noun = kind === 'deposit' ? 'Deposit' : 'Certificate';
+  const name = [number ?? '', buyer === undefined ? '' : `of ${buyer}`];
+  const what = [noun, ...name.filter((word) => word !== '')].join(' ');
+  const says = `${what} (${amountText(left, digitsOf(book))} since ${date})`;
+  return { what: id, name: buyer ?? number ?? null, kind, amount: left, since: date, says };
+}
+
+/** `Wheel, spring (180.00 for 4 meetings)`. */
+function classRow(book: Book, { class: id, name, meetings, amount }: ClassOwed): Row {
+  const says = `${name} (${amountText(amount, digitsOf(book))} for ${counted(meetings, 'meeting')})`;
+  return { what: id, name, kind: 'class', count: meetings, amount, says };
+}
+
+function digitsOf(book: Book): number {
+  return minorDigits(book.studio.currency) ?? 2;
+}
