@@ -4,9 +4,13 @@ import { chmodSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { inGit } from '../helpers/git.ts';
+import { MARKER } from '../../src/render/review/markdown.ts';
+import { commitAll, git, inGit } from '../helpers/git.ts';
+import { builtProgram } from '../helpers/program.ts';
 import { runCommand } from '../helpers/studio-commands.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
+
+const PROGRAM = join(import.meta.dirname, '../../bin/saggar.js');
 
 interface Step {
   readonly name?: string;
@@ -115,8 +119,29 @@ describe('the steps of the workflow', () => {
     const { status, noted } = runStep(folder, step, { BASE: 'abc' });
     expect(status).toBe(ending);
     expect(noted('calls')).toBe('review abc --studio my studio --as markdown\n');
-    expect(noted('review.md')).toBe('<!-- saggar review -->\n# Review\n');
-    expect(noted('summary.md')).toBe(noted('review.md'));
+    expect(noted('review.md')).toBe('# Review\n');
+    expect(noted('summary.md')).toBe('# Review\n');
+  });
+
+  it('review a real branch, with the mark by which the comment is found again', async () => {
+    await builtProgram();
+    const folder = stage({ saggar: `exec "${process.execPath}" "${PROGRAM}" "$@"` });
+    const studio = join(folder, 'my studio');
+    mkdirSync(studio);
+    writeFileSync(join(studio, 'studio.yaml'), 'format: 1\nname: x\ncurrency: USD\n');
+    inGit(folder);
+    const base = git(folder, 'rev-parse', 'HEAD').trim();
+    const spent = 'e1:\n  date: 2026-05-01\n  to: Pit\n  for: tools\n  amount: 5\n';
+    writeFileSync(join(studio, 'spent.yaml'), spent);
+    commitAll(folder, 'Spend');
+    const step = await stepNamed('Review the changes');
+    const { status, noted } = runStep(folder, step, { BASE: base });
+    expect(status).toBe(0);
+    expect(noted('review.md').startsWith(`${MARKER}\n`)).toBe(true);
+    expect(noted('review.md')).toContain('e1');
+    expect((await stepNamed('Comment on the pull request')).run).toContain(
+      `startswith("${MARKER}")`,
+    );
   });
 
   const COMMENTING = { REPOSITORY: 'potter/book', NUMBER: '7', GH_TOKEN: 'x' };
@@ -127,15 +152,14 @@ describe('the steps of the workflow', () => {
   ])('write the review into %s', async (_, ids, call) => {
     const gh = `${NOTE}; case $* in *--paginate*) printf '%s' '${ids}' ;; esac`;
     const folder = stage({ gh });
-    writeFileSync(join(folder, 'review.md'), '<!-- saggar review -->\n# Review\n');
+    writeFileSync(join(folder, 'review.md'), `${MARKER}\n# Review\n`);
     const step = await stepNamed('Comment on the pull request');
     const { status, noted } = runStep(folder, step, COMMENTING);
     expect(status).toBe(0);
     const calls = noted('calls').trim();
     expect(calls).toMatch(/^api --paginate repos\/potter\/book\/issues\/7\/comments --jq /);
-    expect(calls).toContain('startswith("<!-- saggar review -->")');
-    expect(calls.split('\n').at(-1)).toBe(`api --silent ${call} -F body=@${folder}/comment.md`);
-    expect(noted('comment.md')).toBe('<!-- saggar review -->\n# Review\n');
+    expect(calls).toContain(`startswith("${MARKER}")`);
+    expect(calls.split('\n').at(-1)).toBe(`api --silent ${call} -F body=@${folder}/review.md`);
   });
 
   it('write no comment where the review gave nothing or comments can not be read', async () => {
@@ -148,16 +172,5 @@ describe('the steps of the workflow', () => {
     const { status, noted } = runStep(failing, step, COMMENTING);
     expect(status).not.toBe(0);
     expect(noted('calls')).not.toContain('POST');
-  });
-
-  it('cut what is too long for a comment at the end of a line', async () => {
-    const folder = stage({ gh: NOTE });
-    const line = `${'ü'.repeat(99)}\n`;
-    writeFileSync(join(folder, 'review.md'), line.repeat(2000));
-    const { noted } = runStep(folder, await stepNamed('Comment on the pull request'), COMMENTING);
-    const comment = noted('comment.md');
-    expect(comment.length).toBeLessThan(65_536);
-    expect(comment.replaceAll(line, '')).toBe('\n…\n');
-    expect(comment.length).toBeGreaterThan(20_000);
   });
 });

@@ -175,6 +175,21 @@ describe('a clean merge', () => {
     expect(await warningsIn(folder)).toContain('used/2026-05.yaml stock-below-zero');
   });
 
+  it('in which a deposit was used twice is told', async () => {
+    const deposit = 'a1:\n  date: 2026-04-01\n  for: deposit\n  amount: 50\n';
+    const sale = (day: string) =>
+      `date: ${day}\nchannel: market\nlines: [{ for: tea set, count: 1, price: 90 }]\nadvances: [{ advance: a1, amount: 50 }]\n`;
+    const folder = inGit(small({ 'advances.yaml': deposit }));
+    const clean = await mergeBranches(folder, {
+      ours: adds('sales', 's260430aa', sale('2026-04-30')),
+      theirs: adds('sales', 's260501aa', sale('2026-05-01')),
+    });
+    expect(clean).toBe(true);
+    expect(await errorsIn(folder)).toEqual([
+      expect.stringMatching(/^sales\/2026-05\.yaml advance-overdrawn 100.00 of a1 is used/),
+    ]);
+  });
+
   it('in which one side used what the other took away is told', async () => {
     const folder = inGit(small());
     const clean = await mergeBranches(folder, {
