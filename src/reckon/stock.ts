@@ -1,7 +1,7 @@
 /** One pass over the book that keeps every material and glaze bucket in quantity and value. */
 import type { Book, Day, Material, Recipe } from '../book.ts';
 import type { Spot } from '../problem.ts';
-import { ZERO, type Decimal } from '../number/decimal.ts';
+import { ZERO, roundTo, type Decimal } from '../number/decimal.ts';
 import { minorDigits } from '../number/money.ts';
 import { convert, type Unit } from '../number/unit.ts';
 import { countTo, emptyPool, putIn, takeOut, type Pool } from './pool.ts';
@@ -151,6 +151,7 @@ function stockShortfall(
   { quantity, short }: { quantity: Decimal; short: Decimal },
 ): Shortfall {
   const had = quantity.minus(short);
+  const words = toldApart(had, quantity);
   return {
     kind: stock.material ? 'material' : 'bucket',
     day: wanted.day,
@@ -158,6 +159,12 @@ function stockShortfall(
     what: stock.id,
     wanted: quantity,
     had,
-    because: `${had.toFixed()} ${stock.unit} on hand, ${quantity.toFixed()} ${stock.unit} drawn`,
+    because: `${words.had} ${stock.unit} on hand, ${words.wanted} ${stock.unit} drawn`,
   };
+}
+
+/** Two figures rounded half up to as few decimals as tell them apart: two at least, as reports show them. */
+function toldApart(had: Decimal, wanted: Decimal): { had: string; wanted: string } {
+  const places = [2, 3, 6, 12].find((each) => !roundTo(had, each).eq(roundTo(wanted, each))) ?? 24;
+  return { had: roundTo(had, places).toString(), wanted: roundTo(wanted, places).toString() };
 }
