@@ -10,6 +10,7 @@ import {
   pieceShortfall,
   putOnPile,
   stageName,
+  stepsInWords,
   takePile,
   type LotState,
   type Ware,
@@ -152,14 +153,4 @@ function reportOverdrawn(
   const because = `${stepsInWords(state, passage.from)} = ${String(had)} ${stageName(state.fired, passage.from)}, ${String(line.in)} loaded`;
   const where = { day: firing.date, at, what: state.lot.id };
   ware.shortfalls.push(pieceShortfall('stage', where, { wanted: line.in, had, because }));
-}
-
-function stepsInWords(state: LotState, stage: number): string {
-  const steps = state.steps.filter((step) => step.stage === stage);
-  if (steps.length === 0) return '0';
-  const words = steps.map(({ change, words }, index) => {
-    const sign = change < 0 ? '− ' : index === 0 ? '' : '+ ';
-    return `${sign}${String(Math.abs(change))} ${words}`;
-  });
-  return words.join(' ');
 }

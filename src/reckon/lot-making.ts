@@ -1,10 +1,19 @@
 /** What happens to a lot outside the kiln: it is made, some of it is lost, some of it leaves unsold. */
-import type { Lot, LotGone, LotLoss } from '../book.ts';
+import type { Day, Lot, LotGone } from '../book.ts';
 import { ZERO, decimal, divide, type Decimal } from '../number/decimal.ts';
 import type { Slice } from './batch.ts';
 import { NO_COST } from './cost.ts';
 import { takeFinished } from './finished.ts';
-import { STUDIO_PLACE, pieceShortfall, startLot, type Account, type Ware } from './ware.ts';
+import {
+  STUDIO_PLACE,
+  pieceShortfall,
+  stageName,
+  startLot,
+  stepsInWords,
+  type Account,
+  type LotState,
+  type Ware,
+} from './ware.ts';
 
 const GONE_TO: Readonly<Record<LotGone['how'], Account>> = {
   gift: 'given',
@@ -25,19 +34,54 @@ export function minutesOfLot(ware: Pick<Ware, 'book'>, lot: Lot): Decimal | unde
   return ware.book.products.get(lot.product)?.minutes?.times(decimal(lot.made));
 }
 
-/** Pieces lost outside firings; those that are left bear their cost. */
-export function loseFromLot(ware: Ware, lot: Lot, loss: LotLoss): void {
+/**
+ * Pieces lost outside firings, from the earliest stage on at which some stand; those that are left
+ * there bear their cost. More than there are is a shortfall; finished ware is never lost so, but gone.
+ */
+export function loseFromLot(ware: Ware, lot: Lot, index: number): void {
+  const loss = lot.lost?.[index];
   const state = ware.lots.get(lot.id);
-  const stage = state?.stages.findIndex((pile) => pile.count > 0) ?? -1;
-  const pile = state?.stages[stage];
-  if (!state || !pile) return;
-  const count = Math.min(loss.count, pile.count);
+  if (!loss || !state) return;
+  const standing = state.stages.reduce((all, { count }) => all + count, 0);
+  if (standing < loss.count) reportLostBeyond(ware, state, { index, standing });
+  let left = loss.count;
+  for (const stage of state.stages.keys()) {
+    left -= loseAt(ware, state, { stage, day: loss.date, wanted: left });
+  }
+}
+
+/** Loses pieces of one stage; returns how many there were to lose. */
+function loseAt(
+  ware: Ware,
+  state: LotState,
+  { stage, day, wanted }: { stage: number; day: Day; wanted: number },
+): number {
+  const pile = state.stages[stage];
+  const count = Math.min(wanted, pile?.count ?? 0);
+  if (!pile || count === 0) return 0;
   pile.count -= count;
-  state.lostOutside.push({ day: loss.date, stage, count });
-  state.steps.push({ stage, change: -loss.count, words: `lost ${loss.date}` });
-  if (pile.count > 0) return;
+  state.lostOutside.push({ day, stage, count });
+  state.steps.push({ stage, change: -count, words: `lost ${day}` });
+  if (pile.count > 0) return count;
   ware.accounts.lost.push(pile.cost);
   pile.cost = NO_COST;
+  return count;
+}
+
+function reportLostBeyond(
+  ware: Ware,
+  state: LotState,
+  { index, standing }: { index: number; standing: number },
+): void {
+  const { lot, fired, stages } = state;
+  const { date: day, count: wanted } = lot.lost?.[index] ?? { date: lot.date, count: 0 };
+  const filled = [...stages.keys()].filter((stage) => (stages[stage]?.count ?? 0) > 0);
+  const [stage = 0, ...others] = filled;
+  const sum = `${stepsInWords(state, stage)} = ${standing} ${stageName(fired, stage)}`;
+  const there = others.length === 0 ? sum : `${standing} not finished`;
+  const at = { file: lot.file, path: [lot.id, 'lost', index, 'count'] };
+  const counts = { wanted, had: standing, because: `${there}, ${wanted} lost` };
+  ware.shortfalls.push(pieceShortfall('stage', { day, at, what: lot.id }, counts));
 }
 
 /** Finished pieces that left without a sale, from the studio or from the gallery that is named. */

@@ -87,11 +87,9 @@ function reckonHappening(pass: Pass, happening: WareHappening | LotHappening): v
     case 'pieces':
       makeLot(ware, happening.record, stock.clay.get(happening.record.id) ?? ZERO);
       return;
-    case 'lost': {
-      const loss = happening.record.lost?.[happening.index];
-      if (loss) loseFromLot(ware, happening.record, loss);
+    case 'lost':
+      loseFromLot(ware, happening.record, happening.index);
       return;
-    }
     case 'firings':
       fire(pass, happening.record);
       return;

@@ -142,6 +142,41 @@ describe('lots through their firings', () => {
     expect(lot?.stages[1]?.count).toBe(16);
     expect(lot?.stages[1] && totalOf(lot.stages[1].cost).toString()).toBe('32');
   });
+
+  it('a loss takes what stands at the earliest stage, and then of the next', () => {
+    const pieces =
+      'p1: { date: 2025-01-02, product: cup, made: 20, lost: [{ date: 2025-01-15, count: 6, why: dropped }] }';
+    const firings = firing(
+      'f1',
+      '2025-01-10',
+      'kind: bisque, load: [{ lot: p1, in: 16, first: 16 }]',
+    );
+    const { ware, shortfalls } = flow(studioWith({ pieces, firings }), LAST_DAY);
+    expect(ware.lots.get('p1')?.stages.map(({ count }) => count)).toEqual([0, 14]);
+    // Four cups of clay are lost; the fourteen bear their own sixteen of clay and the firing.
+    expect(totalOf(accountCost(ware.accounts.lost)).toString()).toBe('4');
+    const [, bisqueware] = ware.lots.get('p1')?.stages ?? [];
+    expect(bisqueware && totalOf(bisqueware.cost).toString()).toBe('28');
+    expect(shortfalls).toEqual([]);
+  });
+
+  it('a loss of more than stands is short, with the sum; finished ware does not stand for it', () => {
+    const pieces =
+      'p1: { date: 2025-01-02, product: cup, made: 20, lost: [{ date: 2025-01-05, count: 25, why: dropped }, { date: 2025-02-01, count: 1, why: dropped }] }';
+    const { shortfalls } = flow(studioWith({ pieces }), LAST_DAY);
+    expect(shortfalls).toMatchObject([
+      { kind: 'stage', what: 'p1', because: '20 made = 20 greenware, 25 lost' },
+      { because: '20 made − 20 lost 2025-01-05 = 0 greenware, 1 lost' },
+    ]);
+    expect(shortfalls.map(({ at }) => at.path)).toEqual([
+      ['p1', 'lost', 0, 'count'],
+      ['p1', 'lost', 1, 'count'],
+    ]);
+    expect(shortfalls.map(({ wanted, had }) => `${wanted.toFixed()} of ${had.toFixed()}`)).toEqual([
+      '25 of 20',
+      '1 of 0',
+    ]);
+  });
 });
 
 describe('finished ware', () => {
