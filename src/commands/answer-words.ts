@@ -7,6 +7,7 @@ import { COMMANDS } from './catalogue.ts';
 import { fieldsAsOptions } from './field-options.ts';
 import { flagOf } from './flags.ts';
 import { fieldAnswers, idAnswers } from './id-answers.ts';
+import { inKilnAnswers } from './kiln-answers.ts';
 import { EVERYWHERE } from './options.ts';
 import type { ArgumentSpec, CommandSpec, OptionSpec } from './spec.ts';
 import { typedLine, type TypedLine } from './typed-line.ts';
@@ -69,6 +70,7 @@ async function valuesOf(
   if (offers === 'folders') return offers;
   const studio = line.given.get('--studio') ?? world.folder;
   const words = choices.map((word) => ({ word, about: '' }));
+  if (offers === 'in-kiln') return inKilnAnswers({ studio, stamp: world.stamp });
   if (offers === 'fields') return fieldAnswers(line, { studio, stamp: world.stamp });
   if (offers.length === 0) return words;
   return [...words, ...(await idAnswers(offers, line.current, { studio, stamp: world.stamp }))];

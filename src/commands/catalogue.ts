@@ -98,7 +98,7 @@ export const COMMANDS: readonly CommandSpec[] = [
   },
   {
     name: 'unload',
-    argument: { form: '<firing>', about: "the firing's id", offers: ['firings'] },
+    argument: { form: '<firing>', about: "the firing's id", offers: 'in-kiln' },
     about: 'write down what came out of a firing that is still in the kiln',
     examples: ['saggar unload f260702kt --line "19 first 1 lost 1 cracked" --hours 8.5'],
     options: [

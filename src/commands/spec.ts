@@ -3,10 +3,10 @@ import type { Kind } from '../book.ts';
 import type { Command } from './world.ts';
 
 /**
- * What completion offers where a value stands: ids of records of some kinds, folders, or the fields
- * of the record that the argument names.
+ * What completion offers where a value stands: ids of records of some kinds, firings that are still in
+ * the kiln, folders, or the fields of the record that the argument names.
  */
-export type Offers = readonly Kind[] | 'folders' | 'fields';
+export type Offers = readonly Kind[] | 'in-kiln' | 'folders' | 'fields';
 
 /** An option as it is typed: `--as <format>`, or `--where` without a value. */
 export interface OptionSpec {
