@@ -1,7 +1,18 @@
 /** All commands with their words: the one source of help, completion and documentation. */
 import { KINDS } from '../book.ts';
 import { INCOME_GROUPS, LOSS_GROUPS, OVERHEAD_BASES, PIECES_GROUPS } from '../groups.ts';
-import { AS, AS_OF, by, CHANGING, COMMON, NO_INPUT, PROBLEMS_AS, SPAN, STUDIO } from './options.ts';
+import {
+  AS_OF,
+  by,
+  CHANGING,
+  COMMON,
+  NO_INPUT,
+  OF_ANY_TIME,
+  PROBLEMS_AS,
+  SPAN,
+  STUDIO,
+} from './options.ts';
+import { REVIEW } from './review-spec.ts';
 import { EXPORT } from './export-spec.ts';
 import type { CommandSpec } from './spec.ts';
 
@@ -163,7 +174,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     options: [
       { flags: '--where', about: 'where the value of the materials is' },
       { flags: '--window <days>', about: 'days that usage is measured over (90)' },
-      ...COMMON,
+      ...OF_ANY_TIME,
       ...SPAN,
     ],
     load: async () => (await import('./materials.ts')).materials,
@@ -173,7 +184,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     argument: { form: '[id]', about: "one firing's load", offers: ['firings'] },
     about: 'say what each firing cost and what a piece in it cost',
     examples: ['saggar firings', 'saggar firings --from 2026-04-01', 'saggar firings --year 2025'],
-    options: [...COMMON, ...SPAN],
+    options: [...OF_ANY_TIME, ...SPAN],
     load: async () => (await import('./firings.ts')).firings,
   },
   {
@@ -183,7 +194,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     options: [
       by(LOSS_GROUPS, 'what losses are counted by'),
       { flags: '--chart', about: 'each firing beside the limits for its kind' },
-      ...COMMON,
+      ...OF_ANY_TIME,
       ...SPAN,
     ],
     load: async () => (await import('./losses.ts')).losses,
@@ -192,14 +203,14 @@ export const COMMANDS: readonly CommandSpec[] = [
     name: 'income',
     about: 'say what a year earned, down to the margin',
     examples: ['saggar income', 'saggar income --year 2025', 'saggar income --by channel'],
-    options: [by(INCOME_GROUPS, 'what income is counted by'), ...COMMON, ...SPAN],
+    options: [by(INCOME_GROUPS, 'what income is counted by'), ...OF_ANY_TIME, ...SPAN],
     load: async () => (await import('./income.ts')).income,
   },
   {
     name: 'pieces',
     about: 'say what stands at which stage, and what is ready to sell where',
     examples: ['saggar pieces', 'saggar pieces --by place'],
-    options: [by(PIECES_GROUPS, 'how the pieces are laid out'), ...COMMON],
+    options: [by(PIECES_GROUPS, 'how the pieces are laid out'), ...OF_ANY_TIME],
     load: async () => (await import('./pieces.ts')).pieces,
   },
   {
@@ -213,7 +224,7 @@ export const COMMANDS: readonly CommandSpec[] = [
         about: 'what running expenses are spread by (space)',
         choices: OVERHEAD_BASES,
       },
-      ...COMMON,
+      ...OF_ANY_TIME,
       ...SPAN,
     ],
     load: async () => (await import('./costs.ts')).costs,
@@ -241,7 +252,7 @@ export const COMMANDS: readonly CommandSpec[] = [
         about: 'us-schedule-c, uk-sa103s, plain, or a file of your own in the studio',
       },
       { flags: '--tax-rate <percent>', about: 'your own rate of income tax, to set aside by' },
-      ...COMMON,
+      ...OF_ANY_TIME,
     ],
     load: async () => (await import('./quarter.ts')).quarter,
   },
@@ -250,36 +261,18 @@ export const COMMANDS: readonly CommandSpec[] = [
     argument: { form: '[channel]', about: "one gallery's deliveries", offers: ['channels'] },
     about: 'say what each gallery has of yours, what it sold and what it owes',
     examples: ['saggar galleries', 'saggar galleries gallery'],
-    options: [...COMMON],
+    options: [...OF_ANY_TIME],
     load: async () => (await import('./galleries.ts')).galleries,
   },
   {
     name: 'fairs',
     argument: { form: '[id]', about: 'one fair, line by line', offers: ['fairs'] },
     about: 'say what each fair brought in after all that it cost',
-    examples: ['saggar fairs', 'saggar fairs --year 2025'],
-    options: [...COMMON, ...SPAN],
+    examples: ['saggar fairs', 'saggar fairs k251206hd', 'saggar fairs --year 2025'],
+    options: [...OF_ANY_TIME, ...SPAN],
     load: async () => (await import('./fairs.ts')).fairs,
   },
-  {
-    name: 'review',
-    argument: { form: '<base>', about: 'the branch that this one is to be merged into, or A..B' },
-    more: { form: '[head]', about: 'the branch to be merged (the working tree)' },
-    about: 'say what a branch changes in the book, for a pull request',
-    examples: [
-      'saggar review main',
-      'saggar review main HEAD --as markdown',
-      'saggar review main --without names,prices',
-    ],
-    options: [
-      { flags: '--strict', about: 'count new warnings as errors' },
-      { flags: '--without <what>', about: 'keep names, prices or names,prices to yourself' },
-      STUDIO,
-      AS_OF,
-      { ...AS, choices: ['text', 'json', 'markdown'] },
-    ],
-    load: async () => (await import('./review.ts')).review,
-  },
+  REVIEW,
   EXPORT,
   {
     name: 'completion',

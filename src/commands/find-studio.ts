@@ -1,13 +1,34 @@
 /** Finds the studio that a command is for, and the day; nothing of it is read yet. */
 import type { Day } from '../book.ts';
 import { findStudio } from '../read/find.ts';
+import type { Commit, Repository } from '../read/git/repository.ts';
 import { askedDay } from './span.ts';
-import { textOption, type Asked, type Refusal, type World } from './world.ts';
+import { isRefusal, textOption, type Asked, type Refusal, type World } from './world.ts';
 
 /** A studio that was found, and the day that it is looked at. */
 export interface Found {
   readonly folder: string;
   readonly asOf: Day;
+  /** Where the book of a commit is asked for, and not the one on the disk. */
+  readonly past?: Past;
+}
+
+/** A commit of the studio's repository. */
+export interface Past {
+  readonly repository: Repository;
+  readonly commit: Commit;
+}
+
+/** The same, with the commit of `--at` where one is asked for; refuses what is no commit. */
+export async function findInTime(asked: Asked, world: World): Promise<Found | Refusal> {
+  const found = findAsked(asked, world);
+  const revision = textOption(asked, 'at');
+  if (isRefusal(found) || revision === undefined) return found;
+  const { commitOf, openRepository } = await import('../read/git/repository.ts');
+  const repository = openRepository(found.folder, world.environment);
+  if (isRefusal(repository)) return repository;
+  const commit = commitOf(repository, revision);
+  return isRefusal(commit) ? commit : { ...found, past: { repository, commit } };
 }
 
 /** Finds the studio that is asked for; refuses when there is none or when the day is no day. */

@@ -4,7 +4,7 @@ import type { Book, Day } from '../book.ts';
 import { judge, takeIn, type Checked, type Reading, type Taken } from '../check/check.ts';
 import type { Finding } from '../problem.ts';
 import { readStudio } from '../read/read.ts';
-import { findAsked, type Found } from './find-studio.ts';
+import { findAsked, type Found, type Past } from './find-studio.ts';
 import { isRefusal, type Asked, type Refusal, type World } from './world.ts';
 
 /** A studio, read and checked. */
@@ -15,6 +15,8 @@ export interface Opened {
   /** All that is wrong, in no particular order and without line numbers. */
   readonly findings: readonly Finding[];
   readonly errors: number;
+  /** Id of the commit whose book it is, where it is not the one on the disk. */
+  readonly commit?: string;
 }
 
 /** The same with the files as they were read, for those who change some of them. */
@@ -33,12 +35,27 @@ export async function openStudio(asked: Asked, world: World): Promise<Opened | R
  * raw files are let go before that: of a large studio they take more room than its book.
  */
 export async function openFound(
-  { folder, asOf }: Found,
+  { folder, asOf, past }: Found,
   world: World,
   prepare?: (book: Book) => void,
 ): Promise<Opened | Refusal> {
-  const taken = await takenIn(folder, world);
-  return isRefusal(taken) ? taken : opened({ folder, asOf }, judge(taken, asOf, prepare));
+  const taken = past ? await takenAt(folder, past, world) : await takenIn(folder, world);
+  if (isRefusal(taken)) return taken;
+  const checked = opened({ folder, asOf }, judge(taken, asOf, prepare));
+  return past ? { ...checked, commit: past.commit.id } : checked;
+}
+
+/** What a commit has of the studio; what is on the disk just so comes from the cache. */
+async function takenAt(
+  studioDir: string,
+  { repository, commit }: Past,
+  { stamp }: World,
+): Promise<Taken | Refusal> {
+  const { readCommit } = await import('../read/git/commit.ts');
+  const reading = await readCommit(repository, commit, { disk: { studioDir, stamp } });
+  if (!reading) return { refused: `git can't list the files of ${commit.name}` };
+  const hasStudio = reading.files.some(({ kind }) => kind === 'studio');
+  return hasStudio ? takeIn(reading) : { refused: `${commit.name} has no studio.yaml there` };
 }
 
 /** Opens the studio that is asked for with its files, so that some of them can be changed. */

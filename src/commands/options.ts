@@ -47,8 +47,16 @@ export const NO_INPUT: OptionSpec = {
   about: 'never ask; say what is missing instead',
 };
 
+/** Another state of the book than the one on the disk. */
+export const AT: OptionSpec = {
+  flags: '--at <revision>',
+  about: 'the book as that commit, branch or tag of git has it',
+};
+
 /** What every report takes. */
 export const COMMON = [STUDIO, AS_OF, AS];
+/** What a report takes that can be given of an older book too. */
+export const OF_ANY_TIME = [...COMMON, AT];
 /** What every command takes that changes records. */
 export const CHANGING = [DRY_RUN, STUDIO, AS_OF];
 /** The days that a report is of. */

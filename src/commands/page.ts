@@ -21,10 +21,11 @@ export async function makePage(
 /** The records that tables name, each with its place. */
 export async function recordsBehind(
   tables: readonly Table[],
-  { book, folder }: Opened,
+  { book, folder, commit }: Opened,
 ): Promise<ReadonlyMap<string, RecordLine>> {
   const ids = tables.flatMap(({ behind = [] }) => behind.flat());
   const words = recordWords(book, ids);
-  const lines = await recordLines(folder, words);
+  // The lines on the disk are none of another commit.
+  const lines = commit === undefined ? await recordLines(folder, words) : new Map<string, number>();
   return new Map(words.map((record) => [record.id, { ...record, line: lines.get(record.id) }]));
 }

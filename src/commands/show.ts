@@ -3,7 +3,7 @@ import type { Table } from '../report/table.ts';
 import type { Format } from '../render/render.ts';
 import { visible } from '../render/escape.ts';
 import { openAnswers, type Question } from '../read/answers.ts';
-import { findAsked, type Found } from './find-studio.ts';
+import { findInTime, type Found } from './find-studio.ts';
 import type { Opened } from './open.ts';
 import { EXIT, isRefusal, textOption, type Asked, type Refusal, type World } from './world.ts';
 
@@ -35,7 +35,7 @@ export async function showAnswer(
   world: World,
   { find, beside }: Inquiry,
 ): Promise<number> {
-  const found = findAsked(asked, world);
+  const found = await findInTime(asked, world);
   if (isRefusal(found)) return refuse(world, found);
   const answers = openAnswers(questionOf(asked, world, { ...found, beside: beside?.(found) }));
   const answer = asAnswer(answers.recall()) ?? (await find(found));
@@ -103,14 +103,16 @@ async function rendered(
 function questionOf(
   asked: Asked,
   world: World,
-  { folder, asOf, beside }: Found & { readonly beside: unknown },
+  { folder, asOf, past, beside }: Found & { readonly beside: unknown },
 ): Question {
   const looks = renderOptions(asked, world);
   // Whatever is not for a person looks alike at every width.
   const look = looks.as === 'text' ? looks : looks.as;
   const names = Object.keys(asked.options).filter((name) => name !== 'studio');
   const options = names.sort().map((name) => [name, asked.options[name]]);
-  const words = JSON.stringify([asked.command, asked.words, options, asOf, look, beside]);
+  // A branch moves on; its commit does not.
+  const commit = past?.commit.id;
+  const words = JSON.stringify([asked.command, asked.words, options, asOf, look, beside, commit]);
   return { studioDir: folder, stamp: world.stamp, words };
 }
 
