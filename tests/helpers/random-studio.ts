@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { KINDS, type Kind } from '../../src/book.ts';
 import type { Raw, RawMap } from '../../src/read/raw.ts';
 import { define } from './random/definitions.ts';
+import { holdFair, takeAdvance } from './random/ahead.ts';
 import { fireKilns } from './random/firing.ts';
 import { spend, stockUp, takeStock, test, useUp } from './random/keeping.ts';
 import { letGo, makeLots } from './random/making.ts';
@@ -50,6 +51,7 @@ export function growStudio(plan: StudioPlan): RandomStudio {
 /** One day, in the order in which a day's events are reckoned. */
 function live(world: World): void {
   world.date = dateOf(world.day);
+  holdFair(world);
   stockUp(world);
   reclaim(world);
   makeLots(world);
@@ -58,6 +60,7 @@ function live(world: World): void {
   consign(world);
   letGo(world);
   sell(world);
+  takeAdvance(world);
   closeBasket(world);
   takeStock(world);
   spend(world);

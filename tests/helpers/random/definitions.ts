@@ -113,7 +113,12 @@ export function define(plan: StudioPlan): Definitions {
       channels: Object.fromEntries(
         channels.map((one) => [one.id, channelRecord(one, minorDigits)]),
       ),
-      classes: Object.fromEntries(classes.map((id) => [id, classRecord(id, minorDigits)])),
+      classes: Object.fromEntries(
+        classes.map((id) => [
+          id,
+          { ...classRecord(id, minorDigits), meets: has('meets') ? MEETS[id] : undefined },
+        ]),
+      ),
     },
   };
 }
@@ -234,7 +239,8 @@ function channelRecord({ id, kind }: ChannelFacts, minorDigits: number): TreeMap
   return {
     name: id.replaceAll('-', ' '),
     kind,
-    commission: kind === 'consignment' ? '40%' : undefined,
+    // What the other gallery keeps stands in its statements.
+    commission: id === 'north-gallery' ? '40%' : undefined,
     'fee-percent': kind === 'online' ? '2.9%' : undefined,
     'fee-each': kind === 'online' ? (minorDigits === 0 ? '30' : '0.3') : undefined,
     'tax-place': kind === 'fair' ? 'town' : undefined,
@@ -242,13 +248,25 @@ function channelRecord({ id, kind }: ChannelFacts, minorDigits: number): TreeMap
   };
 }
 
+/** The days of a class that does not meet every week, the last of them not in its turn. */
+const MEETS: Readonly<Record<string, readonly string[]>> = {
+  'hand-building': [
+    FIRST_DAY,
+    '2025-10-02',
+    '2025-11-30',
+    '2025-12-24',
+    '2026-02-11',
+    '2025-10-30',
+  ],
+};
+
 function classRecord(id: string, minorDigits: number): TreeMap {
   return {
     name: id.replaceAll('-', ' '),
     starts: FIRST_DAY,
     sessions: 6,
     hours: '2.5',
-    places: 8,
+    places: 900,
     fee: minorDigits === 0 ? '14500' : '145.5',
     clay: { material: 'stoneware', each: '5 kg' },
     'firing-included': 'yes',

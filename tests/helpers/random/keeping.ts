@@ -2,6 +2,7 @@
 import type { RandomSource } from '../random-source.js';
 import { FACTORS } from './definitions.ts';
 import { amountOf, buy, draw } from './stocking.ts';
+import { fairOf } from './ahead.ts';
 import {
   has,
   materialOf,
@@ -124,6 +125,7 @@ export function spend(world: World): void {
       for: category,
       amount: money(world, random.int(1, 30_000) / 100),
       channel: category === 'booth' ? 'market' : undefined,
+      fair: fairOf(world, random),
       kiln: category === 'repairs' ? kiln : undefined,
       distance: category === 'car' ? random.pick(['84 km', '52.5 mi']) : undefined,
       paid: random.chance(0.1) ? 'no' : undefined,

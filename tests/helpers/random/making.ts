@@ -1,6 +1,7 @@
 /** Lots of a random studio: made, partly lost, and later partly gone. */
 import type { RandomSource } from '../random-source.js';
 import type { Tree } from '../yaml-tree.ts';
+import { fairOf } from './ahead.ts';
 import { draw, drawMix } from './stocking.ts';
 import type { GlazeFacts, ProductFacts } from './products.ts';
 import {
@@ -137,6 +138,7 @@ export function letGo(world: World): void {
     how: random.pick(['gift', 'kept', 'broken', 'given-away', 'missing']),
     grade: batch.grade === 'second' || random.chance(0.5) ? batch.grade : undefined,
     channel: batch.place === '' ? undefined : batch.place,
+    fair: batch.place === '' ? fairOf(world, random) : undefined,
   });
 }
 

@@ -46,6 +46,9 @@ export const FEATURES = [
   'other-income',
   'spent',
   'tests',
+  'meets',
+  'advances',
+  'fairs',
 ] as const;
 
 export type Feature = (typeof FEATURES)[number];

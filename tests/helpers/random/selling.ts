@@ -2,6 +2,7 @@
 import type { RandomSource } from '../random-source.js';
 import type { Tree } from '../yaml-tree.ts';
 import type { ChannelFacts } from './definitions.ts';
+import { fairOf, useAdvance } from './ahead.ts';
 import { draw } from './stocking.ts';
 import {
   breaks,
@@ -104,7 +105,8 @@ function moveSome(
     if (to !== 'nowhere')
       world.batches.push({ lot, grade, place: to, count, from: world.day + 1, fresh: false });
     const priced = to !== '' && random.chance(0.5);
-    return { ...line, price: priced ? money(world, lot.product.price) : undefined };
+    // Low enough that no statement sells for less.
+    return { ...line, price: priced ? money(world, lot.product.price / 10) : undefined };
   });
 }
 
@@ -131,12 +133,14 @@ function makeSale(world: World, random: RandomSource): void {
   const fields = {
     date: world.date,
     channel: channel.id,
+    fair: channel.kind === 'fair' ? fairOf(world, random) : undefined,
     ...(has(world, 'terms') ? terms(world, channel, { goods, random }) : {}),
     lines: all.map(({ line }) => line),
     discount:
       has(world, 'sale-discounts') && goods > 1 && returned.length === 0 && random.chance(0.25)
         ? random.pick(['10%', '12.5%', '1'])
         : undefined,
+    advances: returned.length === 0 ? useAdvance(world, goods, random) : undefined,
   };
   write(world, 'sales', { id: newId(world, 's'), fields });
 }
@@ -204,7 +208,7 @@ function otherIncome(world: World, random: RandomSource): SaleLine[] {
 /** Who bought it, when it was paid, and what the channel took. */
 function terms(
   world: World,
-  { kind }: ChannelFacts,
+  { id, kind }: ChannelFacts,
   { goods, random }: { goods: number; random: RandomSource },
 ): Fields {
   const paid = world.day + random.int(0, 30);
@@ -219,6 +223,6 @@ function terms(
     tax: random.chance(0.3) ? share(0.07) : undefined,
     'tax-place': random.chance(0.2) ? 'county' : undefined,
     fee: kind === 'online' && random.chance(0.5) ? share(0.03) : undefined,
-    commission: kind === 'consignment' && random.chance(0.5) ? share(0.4) : undefined,
+    commission: id === 'harbour-gallery' && random.chance(0.5) ? share(0.4) : undefined,
   };
 }

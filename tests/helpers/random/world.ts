@@ -62,6 +62,10 @@ export interface World {
   /** Meter of each kiln in tenths of a kWh. */
   readonly meters: Map<string, number>;
   readonly invoices: Set<string>;
+  /** Deposits and certificates of which something is left, in whole money. */
+  readonly advances: { readonly id: string; readonly fields: Fields; left: number }[];
+  /** Ids of the fairs so far. */
+  readonly fairs: string[];
 }
 
 /** A studio before its first day. */
@@ -81,6 +85,8 @@ export function newWorld(plan: StudioPlan, definitions: Definitions): World {
     sold: [],
     meters: new Map(),
     invoices: new Set(),
+    advances: [],
+    fairs: [],
   };
 }
 
