@@ -43,7 +43,11 @@ export function basisDifferences(view: TaxView, period: Period): BasisDifference
   ];
   return BASIS_ITEMS.map((item) => {
     const own = changes.filter((change) => change.item === item && !change.amount.isZero());
-    return { item, amount: sum(own.map(({ amount }) => amount)), behind: own.map(({ by }) => by) };
+    return {
+      item,
+      amount: sum(own.map(({ amount }) => amount)),
+      behind: own.map(({ by }) => by).sort(),
+    };
   });
 }
 

@@ -4,7 +4,14 @@ import { addDays } from '../number/date.ts';
 import { ZERO, decimal, divide, roundTo, sum, type Decimal } from '../number/decimal.ts';
 import type { Period } from './income.ts';
 import { CATEGORIES, amountOfCategory, type MileageRate, type TaxSheet } from './tax-sheet.ts';
-import { countsIn, gathered, countingDay, type TaxAmount, type TaxView } from './tax-view.ts';
+import {
+  countsIn,
+  gathered,
+  byDate,
+  countingDay,
+  type TaxAmount,
+  type TaxView,
+} from './tax-view.ts';
 
 /** Expenses of the period by category, in the order of the categories; purchases of stock are none. */
 export function expenseAmounts(view: TaxView, period: Period): TaxAmount[] {
@@ -25,9 +32,10 @@ export function expenseAmounts(view: TaxView, period: Period): TaxAmount[] {
 
 /** Expenses that count in a period: paid in it on the cash basis, dated in it on the accrual basis. */
 export function spentIn(view: TaxView, period: Period): Spent[] {
-  return [...view.book.spent.values()].filter(
-    (spent) => spent.date <= view.asOf && countsIn(view, period, countingDay(view, spent)),
+  const spent = [...view.book.spent.values()].filter(
+    (each) => each.date <= view.asOf && countsIn(view, period, countingDay(view, each)),
   );
+  return byDate(spent);
 }
 
 /** Exactly 1.609344 km: NIST Handbook 44, appendix C. */
@@ -46,10 +54,8 @@ export function drivenIn(view: TaxView, period: Period, unit: 'mi' | 'km'): Driv
     ({ date, distance }) => distance !== undefined && countsIn(view, period, date),
   );
   const [km, miles] = ['km', 'mi'].map((each) => sum(journeys.map((one) => saidIn(one, each))));
-  return {
-    distance: inUnit(km ?? ZERO, miles ?? ZERO, unit),
-    behind: journeys.map(({ id }) => id),
-  };
+  const behind = byDate(journeys).map(({ id }) => id);
+  return { distance: inUnit(km ?? ZERO, miles ?? ZERO, unit), behind };
 }
 
 function saidIn({ distance = '' }: Spent, unit: string): Decimal {

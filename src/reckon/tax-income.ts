@@ -5,6 +5,7 @@ import type { IncomeFact, Period } from './income.ts';
 import { saleMoney } from './sale-money.ts';
 import { INCOME_AMOUNTS } from './tax-sheet.ts';
 import {
+  byDate,
   countingDay,
   countsIn,
   factsIn,
@@ -157,9 +158,10 @@ export function taxByPlace(view: TaxView, period: Period): TaxAtPlace[] {
 
 /** The sales that count in a period on the view's basis. */
 export function salesIn(view: TaxView, period: Period): Sale[] {
-  return [...view.book.sales.values()].filter(
+  const sales = [...view.book.sales.values()].filter(
     (sale) => sale.date <= view.asOf && countsIn(view, period, countingDay(view, sale)),
   );
+  return byDate(sales);
 }
 
 /** Where a sale is taxed: what it says, else its channel; empty where neither says. */

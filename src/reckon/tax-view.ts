@@ -59,9 +59,16 @@ export function gathered(amounts: readonly TaxAmount[]): TaxAmount[] {
   return [...groups.values()].flatMap((group) => {
     const [first] = group;
     if (!first) return [];
-    const behind = [...new Set(group.flatMap((each) => each.behind))];
+    const behind = [...new Set(group.flatMap((each) => each.behind))].sort();
     return [{ ...first, amount: totalAmount(group), behind }];
   });
+}
+
+/** Records by date, then id, so that the order of the files never shows. */
+export function byDate<T extends { readonly date: Day; readonly id: string }>(
+  records: readonly T[],
+): T[] {
+  return records.toSorted((a, b) => (a.date + a.id < b.date + b.id ? -1 : 1));
 }
 
 /** All amounts together. */
