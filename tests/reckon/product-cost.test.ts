@@ -64,6 +64,7 @@ power: { date: 2026-01-31, to: Power, for: utilities, amount: 30.00 }
 elements: { date: 2026-01-15, to: Kilns, for: kiln-parts, amount: 180.00, kiln: kiln }
 booth: { date: 2026-01-15, to: Fair, for: booth, amount: 50.00 }
 help: { date: 2026-01-15, to: A helper, for: contract, amount: 60.00, channel: door }
+pitch: { date: 2026-01-15, to: Fair, for: insurance, amount: 15.00, fair: spring }
 wages: { date: 2026-01-15, to: A hand, for: wages, amount: 40.00 }
 later: { date: 2026-02-01, to: Sheds, for: rent-place, amount: 69.00 }
 `,
@@ -193,6 +194,23 @@ describe('the cost of a product of which nothing came out', () => {
     const making = (0.4 + 3) * (20 / 18) * (18 / 16);
     const firings = (0.25 + 0.05 + 1 + (0.2 + 0.5 + 0.05 + 0.5 + 1)) * (18 / 16);
     expect(text(cup.cost.total)).toBe((making + firings + 0.75).toFixed(6));
+  });
+
+  it('takes the firings of earlier days where the span has none of a kind', () => {
+    const february = { from: '2026-02-01', to: '2026-02-28' };
+    const later = costsOf({}, { span: february }).of('cup');
+    expect(partsOf(later)).toMatchObject({
+      energy: '0.75',
+      wear: '0.1',
+      labour: '3.5',
+      overhead: '0',
+    });
+    const firings =
+      'f9: { date: 2026-02-10, kiln: kiln, kind: glaze, energy: 40 kWh, load: [{ outside: a friend, in: 8, first: 8 }] }';
+    // 4.00 for 8 of room: half of .50, and half of the .50 of the bisque before.
+    expect(text(costsOf({ firings }, { span: february }).of('cup').cost.parts.energy)).toBe(
+      '0.500000',
+    );
   });
 
   it('costs a glaze that was never mixed by its materials', () => {
