@@ -3,6 +3,7 @@ import { FIELDS, PATTERNS } from '../../schema/generated/fields.js';
 import { DEFINITION_KINDS, KINDS, type Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
 import { findStudio } from '../read/find.ts';
+import { idsIn } from '../read/ids.ts';
 import type { Raw, RawFile } from '../read/raw.ts';
 import { readStudio } from '../read/read.ts';
 import type { Answer } from './answer-words.ts';
@@ -25,13 +26,11 @@ export async function idAnswers(
   start: string,
   shelf: Shelf,
 ): Promise<readonly Answer[]> {
-  const found = await recordsOf(kinds, shelf, (id) => id.startsWith(start));
-  const things = found.filter(({ kind }) => isDefinition(kind));
-  const events = found.filter(({ kind }) => !isDefinition(kind)).reverse();
-  if (events.length <= MANY) events.sort(byDayBackwards);
-  return [...things, ...events].map((record) => ({
-    word: record.id,
-    about: kinds.length > 1 ? `${NOUN[record.kind]} ${record.about}` : record.about,
+  const things = await recordsOf(kinds.filter(isDefinition), shelf, (id) => id.startsWith(start));
+  const events = await eventsOf(kinds, start, shelf);
+  return [...things, ...events].map(({ id, kind, about }) => ({
+    word: id,
+    about: kinds.length > 1 && about !== undefined ? `${NOUN[kind]} ${about}` : (about ?? ''),
   }));
 }
 
@@ -40,6 +39,27 @@ export async function idAnswers(
  * order of the files, backwards, stands for that of the days.
  */
 const MANY = 1000;
+
+async function eventsOf(
+  kinds: readonly Kind[],
+  start: string,
+  shelf: Shelf,
+): Promise<readonly Named[]> {
+  const folder = findStudio(shelf.studio);
+  const wanted = kinds.filter((kind) => !isDefinition(kind));
+  if (folder === undefined || wanted.length === 0) return [];
+  const { ids, contentOf } = idsIn(folder, shelf.stamp, wanted);
+  const fitting = ids.filter(({ id }) => id.startsWith(start) && ID.test(id));
+  if (fitting.length > MANY) return fitting.reverse();
+  const found: Found[] = [];
+  // Only the files that they are in are read.
+  const files = new Map(fitting.map(({ file, kind }) => [file, kind]));
+  for (const [file, kind] of files) {
+    const told = { kind, root: await contentOf(file) };
+    found.push(...recordsIn(told, (id) => id.startsWith(start)));
+  }
+  return found.sort(byDayBackwards);
+}
 
 /** `FIELD=` for the fields of the record that the line names; behind the `=`, what may stand there. */
 export async function fieldAnswers(line: TypedLine, shelf: Shelf): Promise<readonly Answer[]> {
@@ -60,9 +80,14 @@ export async function fieldAnswers(line: TypedLine, shelf: Shelf): Promise<reado
   return [...words, ...ids].map(({ word, about }) => ({ word: `${name}=${word}`, about }));
 }
 
-interface Found {
+/** A record by its id; of many, nothing more is known. */
+interface Named {
   readonly id: string;
   readonly kind: Kind;
+  readonly about?: string;
+}
+
+interface Found extends Named {
   readonly day: string;
   readonly about: string;
 }
@@ -82,19 +107,17 @@ async function recordsOf(
   for (const kind of kinds) {
     const reading = await readStudio(folder, { cache: true, stamp, kinds: [kind] });
     if ('refused' in reading) continue;
-    for (const file of reading.files)
-      found.push(...recordsIn(file, { isWanted, isTold: found.length <= MANY }));
+    for (const file of reading.files) found.push(...recordsIn(file, isWanted));
   }
   return found;
 }
 
 function recordsIn(
-  { kind, root }: RawFile,
-  { isWanted, isTold }: { readonly isWanted: (id: string) => boolean; readonly isTold: boolean },
+  { kind, root }: Pick<RawFile, 'kind' | 'root'>,
+  isWanted: (id: string) => boolean,
 ): Found[] {
   if (kind === 'studio') return [];
   const ids = Object.keys(root).filter((id) => isWanted(id) && ID.test(id));
-  if (!isTold) return ids.map((id) => ({ id, kind, day: '', about: '' }));
   return ids.map((id) => {
     const raw = root[id] ?? '';
     return { id, kind, day: textIn(raw, 'date'), about: aboutRecord(kind, raw) };

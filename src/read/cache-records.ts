@@ -21,6 +21,8 @@ export interface KnownContent extends KnownFile {
 export interface KnownFiles {
   readonly files: ReadonlyMap<string, KnownFile>;
   readonly contentOf: (file: string) => RawMap;
+  /** The ids of a file's records alone, which takes much less time. */
+  readonly idsOf: (file: string) => readonly string[];
 }
 
 // The two lowest bits of a number say what it is; the rest is an index or a length.
@@ -63,6 +65,7 @@ export function unpackFiles(bytes: Uint8Array): KnownFiles {
   return {
     files: new Map(table.files.map((row) => [row[0], asKnown(row)])),
     contentOf: (file) => unpackTable(table, numbers, starts.get(file) ?? 0),
+    idsOf: (file) => unpackIds(table, numbers, starts.get(file) ?? 0),
   };
 }
 
@@ -162,6 +165,27 @@ function unpackTable(table: Table, numbers: Uint32Array, start: number): RawMap 
     root[id] = unpack();
   }
   return root;
+}
+
+function unpackIds(table: Table, numbers: Uint32Array, start: number): string[] {
+  const ids: string[] = [];
+  let next = start + 1;
+  for (let left = numbers[start] ?? 0; left > 0; left--) {
+    ids.push(table.texts[(numbers[next] ?? 0) >>> 2] ?? '');
+    next = pastValue(table, numbers, next + 1);
+  }
+  return ids;
+}
+
+/** Behind the numbers of a value and of all that is in it. */
+function pastValue({ shapes }: Table, numbers: Uint32Array, start: number): number {
+  let next = start;
+  for (let values = 1; values > 0; values--) {
+    const number = numbers[next++] ?? 0;
+    if ((number & 3) === LIST) values += number >>> 2;
+    else if ((number & 3) === MAP) values += shapes[number >>> 2]?.length ?? 0;
+  }
+  return next;
 }
 
 function nextNumber(): number {

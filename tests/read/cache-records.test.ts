@@ -28,8 +28,10 @@ describe('packed files', () => {
     expect([...unpacked.files.values()]).toEqual(
       files.map(({ file, stamp, odd }) => ({ file, stamp, odd })),
     );
-    for (const { file, root } of files)
+    for (const { file, root } of files) {
       expect(plainly(unpacked.contentOf(file))).toEqual(plainly(root));
+      expect(unpacked.idsOf(file)).toEqual(Object.keys(root));
+    }
   });
 
   test('take whole words, whatever their texts', () => {
@@ -71,8 +73,11 @@ describe('packed files', () => {
     const roots = fc.array(fc.dictionary(fc.string(), tree, { maxKeys: 4 }), { maxLength: 4 });
     const same = fc.property(roots, (contents) => {
       const files = contents.map((root, index) => known(`${index}.yaml`, root));
-      const { contentOf } = unpackFiles(packFiles(files));
-      for (const { file, root } of files) expect(plainly(contentOf(file))).toEqual(plainly(root));
+      const { contentOf, idsOf } = unpackFiles(packFiles(files));
+      for (const { file, root } of files) {
+        expect(plainly(contentOf(file))).toEqual(plainly(root));
+        expect(idsOf(file)).toEqual(Object.keys(root));
+      }
     });
     fc.assert(same);
   });
