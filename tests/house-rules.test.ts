@@ -33,6 +33,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'read',
     'schema',
   ],
+  review: ['book.ts', 'problem.ts', 'number', 'reckon', 'check', 'report', 'schema'],
   report: ['book.ts', 'groups.ts', 'problem.ts', 'number', 'reckon', 'check'],
   render: [
     'problem.ts',
@@ -41,7 +42,9 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'report/sheet.ts',
     'report/chart.ts',
     'report/page.ts',
+    'review',
   ],
+  export: ['book.ts', 'number', 'render', 'report', 'schema'],
   write: ['book.ts', 'problem.ts', 'number', 'read', 'schema'],
   entry: ['book.ts', 'problem.ts', 'number', 'check', 'reckon', 'read', 'write', 'schema'],
 };
@@ -94,6 +97,7 @@ describe('import directions', () => {
     ['decimal.js', ['src/number/decimal.ts']],
     ['commander', ['src/cli.ts']],
     ['cli-table3', ['src/render/page.ts']],
+    ['fflate', ['src/export/archive.ts']],
   ])('%s is imported in one place only', (name, places) => {
     expect(IMPORTS.filter(({ to }) => to === name).map(({ from }) => from)).toEqual(places);
   });

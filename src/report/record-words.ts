@@ -55,6 +55,7 @@ const WORDS: { readonly [K in Kind]?: (record: RecordOf[K]) => readonly Word[] }
       ),
     ),
   ],
+  advances: ({ for: purpose, buyer, amount }) => [purpose, buyer, money(amount)],
   consigned: ({ channel, sent = [], back = [], missing = [] }) => [
     channel,
     moved('sent', sent),

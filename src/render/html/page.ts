@@ -4,9 +4,9 @@ import type { Table } from '../../report/table.ts';
 import { forReading } from '../reading.ts';
 import { caption } from '../shown.ts';
 import { chartsSection } from './charts.ts';
+import { documentOf } from './document.ts';
 import { markup, lines, NONE, type Markup } from './markup.ts';
 import { recordsBehind, recordsSection } from './records.ts';
-import { STYLE } from './style.ts';
 import { tableMarkup } from './table.ts';
 
 /**
@@ -17,35 +17,14 @@ import { tableMarkup } from './table.ts';
  */
 export function renderPage(page: Page): string {
   const [main] = page.tables;
-  const document = markup`<!doctype html>
-    <html lang="en">
-      <head>
-        <meta charset="utf-8"/>
-        <meta name="viewport" content="width=device-width, initial-scale=1"/>
-        <meta name="color-scheme" content="light dark"/>
-        <meta name="generator" content="saggar"/>
-        <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'"/>
-        <title>${titleOf(main)}</title>
-        <style>
-          ${STYLE}
-        </style>
-      </head>
-      <body>
-        <header>
-          <h1>${main.title}</h1>
-          <p>${caption(main)}</p>
-        </header>
-        <main>${lines(sectionsOf(page))}</main>
-        <footer>
-          <p>
-            Made by saggar from the book${main.studio === '' ? '' : ` of ${main.studio}`} as it
-            stood on ${main.asOf}.
-          </p>
-        </footer>
-      </body>
-    </html>
-    `;
-  return document.markup;
+  const { studio, asOf } = main;
+  return documentOf({
+    title: titleOf(main),
+    heading: main.title,
+    caption: caption(main),
+    main: lines(sectionsOf(page)),
+    footer: `Made by saggar from the book${studio === '' ? '' : ` of ${studio}`} as it stood on ${asOf}.`,
+  });
 }
 
 /** The page of a table alone, with nothing that leads to its records. */

@@ -99,6 +99,12 @@ const RECORDS = `.records > p { color: var(--quiet); font-size: 0.9rem; }
 }
 `;
 
+const CONTENTS = `.about, .contents small { color: var(--quiet); }
+.contents { margin: 0.8rem 0 0; padding: 0; list-style: none; columns: 3 18rem; column-gap: 2.5rem; }
+.contents li { padding: 0.3rem 0; break-inside: avoid; }
+.contents small { font-size: 0.8rem; white-space: nowrap; }
+`;
+
 const PRINT = `@page { margin: 15mm 14mm; }
 @media print {
   :root {
@@ -137,4 +143,6 @@ const PRINT = `@page { margin: 15mm 14mm; }
 `;
 
 /** The whole style sheet, which nothing of the book gets into. */
-export const STYLE: Markup = { markup: COLOURS + TYPE + TABLES + CHARTS + RECORDS + PRINT };
+export const STYLE: Markup = {
+  markup: COLOURS + TYPE + TABLES + CHARTS + RECORDS + CONTENTS + PRINT,
+};

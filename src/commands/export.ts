@@ -1,0 +1,149 @@
+/** `saggar export DIR`: the whole book and all reports as tables for any other program, and as pages. */
+import { relative, resolve, sep } from 'node:path';
+import { KINDS } from '../book.ts';
+import { archive } from '../export/archive.ts';
+import { exportFiles } from '../export/files.ts';
+import { flow } from '../reckon/flow.ts';
+import { readSource } from '../read/disk.ts';
+import { recordLines } from '../read/record-lines.ts';
+import { renderPage } from '../render/html/page.ts';
+import { allIds } from '../export/records.ts';
+import type { RecordLine } from '../report/page.ts';
+import { recordWords } from '../report/record-words.ts';
+import { writeNewFile, writeNewFolder } from '../write/folder.ts';
+import { exportReports, type PagedReport, type ExportSpan } from './export-reports.ts';
+import { openStudio, type Opened } from './open.ts';
+import { refuse, standingInTheWay } from './show.ts';
+import { askedYear } from './span.ts';
+import {
+  EXIT,
+  isRefusal,
+  textOption,
+  type Asked,
+  type Command,
+  type Refusal,
+  type World,
+} from './world.ts';
+
+/** Writes a folder, a zip, or both; everything is made before anything is written. */
+export const exportBook: Command = async (asked, world) => {
+  const goal = askedGoal(asked, world);
+  if (isRefusal(goal)) return refuse(world, goal);
+  const opened = await openStudio(asked, world);
+  if (isRefusal(opened)) return refuse(world, opened);
+  const refused = whyNotThere(opened.folder, goal) ?? (await write(goal, opened, { asked, world }));
+  if (refused) return refuse(world, refused);
+  if (opened.errors === 0) return EXIT.fine;
+  world.complain(standingInTheWay(opened.errors));
+  return EXIT.errors;
+};
+
+/** Where the export goes, as whole paths. */
+interface Goal {
+  readonly folder: string | undefined;
+  readonly zip: string | undefined;
+}
+
+function askedGoal(asked: Asked, { folder: from }: World): Goal | Refusal {
+  const named = [asked.argument, textOption(asked, 'archive')];
+  const [folder, zip] = named.map((path) =>
+    path === undefined || path === '' ? undefined : resolve(from, path),
+  );
+  if (folder !== undefined || zip !== undefined) return { folder, zip };
+  return { refused: 'say where to, as in saggar export handover, or --archive handover.zip' };
+}
+
+/** Exports never lie among the records: a later check would take them for some. */
+function whyNotThere(studio: string, { folder, zip }: Goal): Refusal | undefined {
+  const inside = [folder, zip].find((path) => path !== undefined && isAmongRecords(studio, path));
+  if (inside === undefined) return undefined;
+  return { refused: `${inside} is among the studio's own records; give a folder of another name` };
+}
+
+function isAmongRecords(studio: string, path: string): boolean {
+  const [first = ''] = relative(studio, path).split(sep);
+  if (first === '..') return false;
+  return first === '' || first.startsWith('.') || KINDS.some((kind) => kind === first);
+}
+
+interface Context {
+  readonly asked: Asked;
+  readonly world: World;
+}
+
+async function write(
+  goal: Goal,
+  opened: Opened,
+  { asked, world }: Context,
+): Promise<Refusal | undefined> {
+  const { book, asOf } = opened;
+  const span = askedYear(asked, book, asOf);
+  if (isRefusal(span)) return span;
+  flow(book, asOf);
+  const reports = exportReports(opened, span);
+  if (isRefusal(reports)) return reports;
+  const material = { opened, span, reports, records: await allRecords(opened) };
+  return writeFolder(goal.folder, material, world) ?? writeZip(goal.zip, material, world);
+}
+
+/** All that an export is made of. */
+interface Material {
+  readonly opened: Opened;
+  readonly span: ExportSpan;
+  readonly reports: readonly PagedReport[];
+  readonly records: ReadonlyMap<string, RecordLine>;
+}
+
+async function allRecords({ book, folder }: Opened): Promise<ReadonlyMap<string, RecordLine>> {
+  const words = recordWords(book, allIds(book));
+  const lines = await recordLines(folder, words);
+  return new Map(words.map((record) => [record.id, { ...record, line: lines.get(record.id) }]));
+}
+
+function writeFolder(
+  folder: string | undefined,
+  material: Material,
+  world: World,
+): Refusal | undefined {
+  if (folder === undefined) return undefined;
+  const root = relative(resolve(folder, 'pages'), material.opened.folder).split(sep).join('/');
+  const files = filesOf(material, `${root}/`);
+  const refused = writeNewFolder(folder, files);
+  if (!refused) world.write(said(folder, files, world));
+  return refused;
+}
+
+/** A zip goes to others, so the book's own files are in it, for the pages to lead to. */
+function writeZip(zip: string | undefined, material: Material, world: World): Refusal | undefined {
+  if (zip === undefined) return undefined;
+  const files = new Map([...filesOf(material, '../book/'), ...bookFiles(material)]);
+  const refused = writeNewFile(zip, archive(files));
+  if (!refused) world.write(said(zip, files, world));
+  return refused;
+}
+
+function bookFiles({ opened, records }: Material): Map<string, string> {
+  const { book, folder } = opened;
+  const paths = new Set([book.studio.file, ...[...records.values()].map(({ file }) => file)]);
+  const files = [...paths].sort().flatMap((file) => {
+    const source = readSource(folder, file);
+    return 'text' in source ? [[`book/${file}`, source.text] as const] : [];
+  });
+  return new Map(files);
+}
+
+/** `root` leads from a page to the book's folder. */
+function filesOf({ opened, span, reports, records }: Material, root: string): Map<string, string> {
+  const { book, asOf } = opened;
+  const pages = reports.map(({ name, table, charts }) => {
+    const page = { tables: [table] as const, charts, records, root };
+    return [`pages/${name}.html`, renderPage(page)] as const;
+  });
+  const files = exportFiles(book, asOf, { reports, records, span });
+  return new Map([...files, ...pages]);
+}
+
+function said(path: string, files: ReadonlyMap<string, string>, { folder }: World): string {
+  const shown = relative(folder, path);
+  return `${shown.startsWith('..') ? path : shown}: ${files.size} files; begin with index.html\n`;
+}

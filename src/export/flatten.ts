@@ -1,0 +1,171 @@
+/** A whole book as flat tables: one for each kind of record, and one for each list in it. */
+import { FIELDS, type FieldSpec, type RecordSpec } from '../../schema/generated/fields.js';
+import { KINDS, type Book, type Day, type Entry, type Kind } from '../book.ts';
+import { tableHead } from '../report/head.ts';
+import type { Cell, Column, Row, Table } from '../report/table.ts';
+import type { DataTable, ForeignKey } from './data-table.ts';
+import { camelCase, fieldLeaves, recordLeaves, type Fields, type Leaf } from './leaves.ts';
+
+/** What the tables need beside the book. */
+export interface Flattening {
+  readonly asOf: Day;
+  /** Id → the line of the record in its file. */
+  readonly lineOf: (id: string) => number | undefined;
+}
+
+/** A value of a record, with the keys of the row that it stands in. */
+interface Item {
+  readonly keys: Row;
+  readonly value: unknown;
+}
+
+/** Columns that the rows of a table are known by. */
+const ID: Column = { key: 'id', title: 'Id', type: 'id' };
+const FILE: Column = { key: 'file', title: 'File', type: 'text' };
+const LINE: Column = { key: 'line', title: 'Line in the file', type: 'count' };
+const RECORD: Column = { key: 'record', title: 'Record', type: 'id' };
+const NAME: Column = { key: 'name', title: 'Name', type: 'text' };
+/** The place in a list, from 1, and that in a list within it. */
+const PLACES: readonly Column[] = [
+  { key: 'number', title: 'Number in the list', type: 'count' },
+  { key: 'part', title: 'Number in the inner list', type: 'count' },
+];
+
+/**
+ * A table of each kind, by id, and a table of each list and map of its records, whose rows name the
+ * record and the place in the list, from 1. Quantities are exact, with their unit in a column of its
+ * own; percentages are fractions of 1. Every table is there, even without rows.
+ */
+export function flatten(book: Book, { asOf, lineOf }: Flattening): DataTable[] {
+  const head = tableHead(book, asOf);
+  return KINDS.flatMap((kind) => {
+    const records = [...book[kind].values()] as readonly Entry[];
+    const sorted = records.toSorted((a, b) => (a.id < b.id ? -1 : 1));
+    const items = sorted.map((record) => ({
+      keys: { id: record.id, file: record.file, line: lineOf(record.id) ?? null },
+      value: record,
+    }));
+    const inner = sorted.map((record) => ({ keys: { record: record.id }, value: record }));
+    const spec = FIELDS[kind];
+    const own = tableOf(
+      { head, name: kind, parent: kind, title: spec.title, keys: [ID, FILE, LINE], items },
+      recordLeaves(spec),
+    );
+    const isIn = { fields: ['id'], resource: 'records', to: ['id'] };
+    return [
+      { ...own, primaryKey: ['id'], foreignKeys: [isIn, ...own.foreignKeys] },
+      ...lists(spec, {
+        head,
+        name: kind,
+        parent: kind,
+        title: spec.title,
+        keys: [RECORD],
+        items: inner,
+      }),
+    ];
+  });
+}
+
+/** Where a table's rows come from. */
+interface Source {
+  readonly head: ReturnType<typeof tableHead>;
+  readonly name: string;
+  /** Name of the table that its rows belong to; of a kind's own table it is its own. */
+  readonly parent: string;
+  readonly title: string;
+  readonly keys: readonly Column[];
+  readonly items: readonly Item[];
+}
+
+/** The tables of all lists and maps of a record, and of those within them. */
+function lists(spec: RecordSpec, source: Source): DataTable[] {
+  return Object.entries(spec.fields).flatMap(([key, field]) => {
+    const name = `${source.name}-${key}`;
+    const title = `${source.title}: ${field.title.toLowerCase()}`;
+    const into = { ...source, parent: source.name, name, title };
+    if (field.type === 'list') return listTables(camelCase(key), field.of, into);
+    if (field.type === 'map') return [mapTable(camelCase(key), field, into)];
+    return [];
+  });
+}
+
+function listTables(field: string, of: FieldSpec, source: Source): DataTable[] {
+  const place = PLACES[source.keys.length - 1];
+  if (place === undefined) return [];
+  const items = source.items.flatMap(({ keys, value }) =>
+    asList((value as Fields)[field]).map((item, at) => ({
+      keys: { ...keys, [place.key]: at + 1 },
+      value: item,
+    })),
+  );
+  const own = { ...source, keys: [...source.keys, place], items };
+  if (of.type === 'record') return [childTable(own, recordLeaves(of)), ...lists(of, own)];
+  return [childTable(own, fieldLeaves('value', of))];
+}
+
+function mapTable(
+  field: string,
+  { of, keysTo }: Extract<FieldSpec, { type: 'map' }>,
+  source: Source,
+): DataTable {
+  const items = source.items.flatMap(({ keys, value }) =>
+    Object.entries(((value as Fields)[field] ?? {}) as Fields).map(([name, item]) => ({
+      keys: { ...keys, name },
+      value: item,
+    })),
+  );
+  const own = childTable(
+    { ...source, keys: [...source.keys, NAME], items },
+    fieldLeaves('value', of),
+  );
+  const [only, ...others] = keysTo ?? [];
+  if (only === undefined || others.length > 0) return own;
+  return { ...own, foreignKeys: [...own.foreignKeys, keyTo('name', only)] };
+}
+
+/** A table of rows that belong to a row of another: of a record, or of a list that they are in. */
+function childTable(source: Source, leaves: readonly Leaf[]): DataTable {
+  const own = tableOf(source, leaves);
+  const keys = source.keys.map(({ key }) => key);
+  const outer = keys.slice(0, -1);
+  const to = outer.length > 1 ? outer : ['id'];
+  return {
+    ...own,
+    primaryKey: keys,
+    foreignKeys: [{ fields: outer, resource: source.parent, to }, ...own.foreignKeys],
+  };
+}
+
+function tableOf({ head, name, title, keys, items }: Source, leaves: readonly Leaf[]): DataTable {
+  const table: Table = {
+    report: name,
+    title,
+    ...head,
+    columns: [...keys, ...leaves.map(({ column }) => column)],
+    rows: items.map((item) => ({ ...item.keys, ...cellsOf(leaves, item.value) })),
+    notes: [],
+  };
+  return {
+    name,
+    path: `records/${name}.csv`,
+    title,
+    table,
+    primaryKey: [],
+    foreignKeys: leaves.flatMap(({ column, to }) =>
+      to === undefined ? [] : [keyTo(column.key, to)],
+    ),
+    required: leaves.filter(({ required }) => required).map(({ column }) => column.key),
+  };
+}
+
+function cellsOf(leaves: readonly Leaf[], value: unknown): Record<string, Cell> {
+  return Object.fromEntries(leaves.map(({ column, pick }) => [column.key, pick(value)]));
+}
+
+function keyTo(field: string, kind: Kind): ForeignKey {
+  return { fields: [field], resource: kind, to: ['id'] };
+}
+
+function asList(value: unknown): readonly unknown[] {
+  return Array.isArray(value) ? (value as readonly unknown[]) : [];
+}

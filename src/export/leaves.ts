@@ -1,0 +1,142 @@
+/** Turns a field of a record into the columns that hold it: a quantity takes two, a discount two. */
+import type { FieldSpec, RecordSpec, ScalarType } from '../../schema/generated/fields.js';
+import type { Kind } from '../book.ts';
+import type { Cell, Column, ColumnType } from '../report/table.ts';
+
+/** One column of a flattened record. */
+export interface Leaf {
+  readonly column: Column;
+  /** The kind whose id it is, where it can be of one only. */
+  readonly to: Kind | undefined;
+  readonly required: boolean;
+  /** The cell of a field's typed value; null for none. */
+  readonly pick: (value: unknown) => Cell;
+}
+
+/** Fields of a typed record, by their names in camelCase. */
+export type Fields = Readonly<Record<string, unknown>>;
+
+const TYPES: Readonly<Partial<Record<ScalarType, ColumnType>>> = {
+  day: 'date',
+  amount: 'money',
+  rate: 'quantity',
+  number: 'quantity',
+  count: 'count',
+  percent: 'fraction',
+  power: 'quantity',
+};
+
+/** The columns of all fields of a record that are no lists and no maps. */
+export function recordLeaves(spec: RecordSpec): Leaf[] {
+  return Object.entries(spec.fields).flatMap(([key, field]) => {
+    const name = camelCase(key);
+    const isRequired = spec.required.includes(key);
+    return fieldLeaves(name, field).map((leaf) => ({
+      ...leaf,
+      required: leaf.required && isRequired,
+      pick: (value: unknown) => leaf.pick((value as Fields | undefined)?.[name]),
+    }));
+  });
+}
+
+/** The columns of one value; `pick` takes the value itself. */
+export function fieldLeaves(name: string, spec: FieldSpec): Leaf[] {
+  switch (spec.type) {
+    case 'list':
+    case 'map':
+      return [];
+    case 'record':
+      return recordLeaves(spec).map((leaf) => within(name, leaf));
+    case 'either':
+      return eitherLeaves(name, spec.record, spec.other);
+    case 'quantity':
+      return measured(name, spec.title, (value) => (value as { unit: string }).unit);
+    case 'heat-content':
+      return measured(name, spec.title, (value) => {
+        const { energy, per } = value as { energy: string; per: string };
+        return `${energy}/${per}`;
+      });
+    case 'discount':
+      return [
+        leaf(`${name}Amount`, `${spec.title}, amount`, { type: 'money', pick: field('amount') }),
+        leaf(`${name}Percent`, `${spec.title}, share`, {
+          type: 'fraction',
+          pick: field('percent'),
+        }),
+      ].map((each) => ({ ...each, required: false }));
+    case 'reference': {
+      const [only, ...others] = spec.to;
+      const to = others.length === 0 && spec.words === undefined ? only : undefined;
+      return [{ ...leaf(name, spec.title, { type: 'id' }), to }];
+    }
+    case 'word':
+      return [leaf(name, spec.title, { type: 'text' })];
+    case 'text':
+    case 'day':
+    case 'paid':
+    case 'time':
+    case 'amount':
+    case 'rate':
+    case 'number':
+    case 'count':
+    case 'percent':
+    case 'cone':
+    case 'power':
+      return [leaf(name, spec.title, { type: TYPES[spec.type] ?? 'text' })];
+  }
+}
+
+/** A record or another value: both in the columns of the other, and the record's own beside them. */
+function eitherLeaves(name: string, record: FieldSpec, other: FieldSpec): Leaf[] {
+  const own = record.type === 'record' ? recordLeaves(record) : [];
+  const shared = fieldLeaves(name, other).map((each) => ({
+    ...each,
+    pick: (value: unknown) => each.pick((value as Fields | undefined)?.['quantity'] ?? value),
+  }));
+  const more = own.filter(({ column }) => !column.key.startsWith('quantity'));
+  return [...shared, ...more.map((each) => within(name, each))].map((each) => ({
+    ...each,
+    required: false,
+  }));
+}
+
+/** A column of a record that stands in another one. */
+function within(name: string, { column, ...rest }: Leaf): Leaf {
+  const key = `${name}${column.key.charAt(0).toUpperCase()}${column.key.slice(1)}`;
+  return { ...rest, column: { ...column, key } };
+}
+
+function measured(name: string, title: string, unitOf: (value: unknown) => string): Leaf[] {
+  return [
+    leaf(name, title, { type: 'quantity', pick: field('value') }),
+    leaf(`${name}Unit`, `${title}, unit`, { type: 'text', pick: unitOf }),
+  ];
+}
+
+interface LeafOf {
+  readonly type: ColumnType;
+  /** Is never given undefined. */
+  readonly pick?: (value: unknown) => Cell;
+}
+
+function leaf(key: string, title: string, { type, pick = asItIs }: LeafOf): Leaf {
+  return {
+    column: { key, title, type },
+    to: undefined,
+    required: true,
+    pick: (value) => (value === undefined ? null : pick(value)),
+  };
+}
+
+function asItIs(value: unknown): Cell {
+  return value as Cell;
+}
+
+function field(name: string): (value: unknown) => Cell {
+  return (value) => ((value as Fields)[name] ?? null) as Cell;
+}
+
+/** `tax-place` → `taxPlace`. */
+export function camelCase(key: string): string {
+  return key.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
+}

@@ -1,0 +1,98 @@
+/** Describes an export as a Data Package: an open standard for tables in CSV, their types and their keys. */
+import { createHash } from 'node:crypto';
+import type { Column, ColumnType } from '../report/table.ts';
+import type { DataTable } from './data-table.ts';
+
+/** What the package as a whole is called. */
+export interface PackageHead {
+  readonly studio: string;
+  readonly asOf: string;
+  readonly currency: string;
+  readonly span: string;
+}
+
+/** A table and its CSV. */
+export interface Resource {
+  readonly data: DataTable;
+  readonly csv: string;
+}
+
+/** Types of Table Schema; amounts stand as exact decimals, which its numbers are. */
+const TYPES: Readonly<Record<ColumnType, string>> = {
+  text: 'string',
+  id: 'string',
+  date: 'date',
+  flag: 'boolean',
+  count: 'integer',
+  money: 'number',
+  quantity: 'number',
+  fraction: 'number',
+};
+
+/**
+ * The text of `datapackage.json` (Data Package v2, https://datapackage.org/standard/data-package/, with
+ * a Table Schema for each table): fields with types, what is missing, primary and foreign keys, size and
+ * SHA-256 of each file.
+ */
+export function dataPackage(head: PackageHead, resources: readonly Resource[]): string {
+  const document = {
+    $schema: 'https://datapackage.org/profiles/2.0/datapackage.json',
+    name: 'saggar-export',
+    title: `${head.studio}: records and reports`,
+    description: `The book of a pottery studio as of ${head.asOf}: every record, flattened, and the reports of ${head.span}. Amounts are in ${head.currency}. A text that a spreadsheet would run as a formula begins with an apostrophe.`,
+    resources: resources.map(resourceOf),
+  };
+  return `${JSON.stringify(document, null, 2)}\n`;
+}
+
+function resourceOf({ data, csv }: Resource): object {
+  const bytes = new TextEncoder().encode(csv);
+  return {
+    name: data.name,
+    type: 'table',
+    path: data.path,
+    title: data.title,
+    ...(data.description === undefined ? {} : { description: data.description }),
+    format: 'csv',
+    mediatype: 'text/csv',
+    encoding: 'utf-8',
+    bytes: bytes.length,
+    hash: `sha256:${createHash('sha256').update(bytes).digest('hex')}`,
+    dialect: {
+      delimiter: ',',
+      lineTerminator: '\r\n',
+      quoteChar: '"',
+      doubleQuote: true,
+      header: true,
+    },
+    schema: schemaOf(data),
+  };
+}
+
+function schemaOf({ table, primaryKey, foreignKeys, required }: DataTable): object {
+  const needed = new Set([...primaryKey, ...required]);
+  return {
+    $schema: 'https://datapackage.org/profiles/2.0/tableschema.json',
+    fields: table.columns.map((column) => fieldOf(column, needed.has(column.key))),
+    missingValues: [''],
+    ...(primaryKey.length === 0 ? {} : { primaryKey }),
+    ...(foreignKeys.length === 0
+      ? {}
+      : {
+          foreignKeys: foreignKeys.map(({ fields, resource, to }) => ({
+            fields,
+            reference: { resource, fields: to },
+          })),
+        }),
+  };
+}
+
+function fieldOf({ key, title, type, unit }: Column, isRequired: boolean): object {
+  return {
+    name: key,
+    type: TYPES[type],
+    ...(title === '' ? {} : { title }),
+    ...(unit === undefined ? {} : { description: `in ${unit}` }),
+    ...(isRequired ? { constraints: { required: true } } : {}),
+  };
+}

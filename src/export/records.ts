@@ -1,0 +1,122 @@
+/** The tables that lead from figures to records: an index of all records, and what is behind each row. */
+import type { Book, Day } from '../book.ts';
+import { KINDS } from '../book.ts';
+import { tableHead } from '../report/head.ts';
+import type { RecordLine } from '../report/page.ts';
+import type { Column, Row, Table } from '../report/table.ts';
+import type { DataTable } from './data-table.ts';
+
+/** A report of an export, by its name there. */
+export interface NamedReport {
+  readonly name: string;
+  readonly table: Table;
+}
+
+const RECORD_COLUMNS: readonly Column[] = [
+  { key: 'id', title: 'Id', type: 'id' },
+  { key: 'kind', title: 'Kind', type: 'text' },
+  { key: 'date', title: 'Date', type: 'date' },
+  { key: 'what', title: 'What', type: 'text' },
+  { key: 'file', title: 'File', type: 'text' },
+  { key: 'line', title: 'Line in the file', type: 'count' },
+];
+
+const BEHIND_COLUMNS: readonly Column[] = [
+  { key: 'report', title: 'Report', type: 'text' },
+  { key: 'row', title: 'Row of the report, from 1', type: 'count' },
+  { key: 'key', title: 'What the row is about', type: 'text' },
+  { key: 'columns', title: 'Columns whose figures rest on it', type: 'text' },
+  { key: 'record', title: 'Record', type: 'id' },
+  { key: 'file', title: 'File', type: 'text' },
+  { key: 'line', title: 'Line in the file', type: 'count' },
+];
+
+/** Ids of all records of a book, in the order of letters. */
+export function allIds(book: Book): string[] {
+  return KINDS.flatMap((kind) => [...book[kind].keys()]).sort();
+}
+
+/** Every record of the book with its place: what the other tables' ids lead to. */
+export function recordsTable(
+  book: Book,
+  asOf: Day,
+  records: ReadonlyMap<string, RecordLine>,
+): DataTable {
+  const rows = allIds(book).flatMap((id) => {
+    const record = records.get(id);
+    if (record === undefined) return [];
+    const { kind, date, what, file, line } = record;
+    return [{ id, kind, date: date ?? null, what, file, line: line ?? null }];
+  });
+  return {
+    name: 'records',
+    path: 'records.csv',
+    title: 'Every record of the book, and where it stands',
+    table: {
+      report: 'records',
+      title: 'Records',
+      ...tableHead(book, asOf),
+      columns: RECORD_COLUMNS,
+      rows,
+      notes: [],
+    },
+    primaryKey: ['id'],
+    foreignKeys: [],
+    required: ['kind', 'file'],
+  };
+}
+
+/** The records behind each row of each report; they are behind all of its figures alike. */
+export function behindTable(
+  book: Book,
+  asOf: Day,
+  {
+    reports,
+    records,
+  }: { reports: readonly NamedReport[]; records: ReadonlyMap<string, RecordLine> },
+): DataTable {
+  return {
+    name: 'behind',
+    path: 'behind.csv',
+    title: "The records behind each row of the reports' tables",
+    table: {
+      report: 'behind',
+      title: 'Behind the figures',
+      ...tableHead(book, asOf),
+      columns: BEHIND_COLUMNS,
+      rows: reports.flatMap((report) => behindReport(report, records)),
+      notes: [],
+    },
+    primaryKey: ['report', 'row', 'record'],
+    foreignKeys: [{ fields: ['record'], resource: 'records', to: ['id'] }],
+    required: ['key', 'columns', 'file'],
+  };
+}
+
+function behindReport(
+  { name, table }: NamedReport,
+  records: ReadonlyMap<string, RecordLine>,
+): Row[] {
+  const { behind = [], columns, rows } = table;
+  const figures = columns.filter(({ type }) => FIGURES.has(type)).map(({ key }) => key);
+  return behind.flatMap((ids, at) => {
+    const row = rows[at] ?? {};
+    const common = { report: name, row: at + 1, key: keyOf(table, row) };
+    const known = figures.filter((key) => (row[key] ?? null) !== null).join(' ');
+    return [...new Set(ids)].sort().flatMap((id) => {
+      const record = records.get(id);
+      if (record === undefined) return [];
+      const { file, line = null } = record;
+      return [{ ...common, columns: known, record: id, file, line }];
+    });
+  });
+}
+
+const FIGURES: ReadonlySet<Column['type']> = new Set(['count', 'money', 'quantity', 'fraction']);
+
+/** The row's texts before its first figure. */
+function keyOf({ columns }: Table, row: Row): string {
+  const first = columns.findIndex(({ type }) => FIGURES.has(type));
+  const texts = columns.slice(0, first < 0 ? 1 : Math.max(1, first)).map(({ key }) => row[key]);
+  return texts.filter((text) => typeof text === 'string' && text !== '').join(', ');
+}

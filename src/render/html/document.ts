@@ -1,0 +1,43 @@
+/** The frame of every page: a document of HTML that needs nothing else, with its landmarks. */
+import { markup, type Markup } from './markup.ts';
+import { STYLE } from './style.ts';
+
+/** What stands between the landmarks. */
+export interface DocumentParts {
+  readonly title: string;
+  readonly heading: string;
+  /** Below the heading. */
+  readonly caption: string;
+  readonly main: Markup;
+  readonly footer: string;
+}
+
+/** The whole document with a line end: no scripts, no outside resources, styles within. */
+export function documentOf({ title, heading, caption, main, footer }: DocumentParts): string {
+  const document = markup`<!doctype html>
+    <html lang="en">
+      <head>
+        <meta charset="utf-8"/>
+        <meta name="viewport" content="width=device-width, initial-scale=1"/>
+        <meta name="color-scheme" content="light dark"/>
+        <meta name="generator" content="saggar"/>
+        <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'"/>
+        <title>${title}</title>
+        <style>
+          ${STYLE}
+        </style>
+      </head>
+      <body>
+        <header>
+          <h1>${heading}</h1>
+          <p>${caption}</p>
+        </header>
+        <main>${main}</main>
+        <footer>
+          <p>${footer}</p>
+        </footer>
+      </body>
+    </html>
+    `;
+  return document.markup;
+}

@@ -1,0 +1,275 @@
+import { createHash } from 'node:crypto';
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  readdirSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join, resolve } from 'node:path';
+import { strFromU8, unzipSync } from 'fflate';
+import type { Database } from 'sql.js';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { decimal, sum } from '../../src/number/decimal.ts';
+import { EXAMPLE, runCommand, type Ran } from '../helpers/studio-commands.ts';
+import { exampleCopy, filesIn, tempStudio } from '../helpers/temp-studio.ts';
+import { csvRows, loadPackage, query, type PackageDocument, type Resource } from './database.ts';
+
+let folder: string;
+let ran: Ran;
+let zips: Ran[];
+let database: Database;
+let document: PackageDocument;
+
+function file(path: string): string {
+  return readFileSync(join(folder, 'handover', path), 'utf8');
+}
+
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'saggar-export-'));
+  const to = join(folder, 'handover');
+  ran = await runCommand('export', { year: '2025' }, { argument: to });
+  zips = [];
+  for (const name of ['a.zip', 'b.zip'])
+    zips.push(await runCommand('export', { year: '2025', archive: join(folder, name) }));
+  document = JSON.parse(file('datapackage.json')) as PackageDocument;
+  database = await loadPackage(document, file);
+}, 120_000);
+
+afterAll(() => {
+  database.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+/** The totals of a report as JSON. */
+async function totals(
+  command: string,
+  options: Record<string, string | boolean>,
+): Promise<Record<string, string>> {
+  const { out } = await runCommand(command, { ...options, as: 'json' });
+  return (JSON.parse(out) as { totals: Record<string, string> }).totals;
+}
+
+function total(sql: string): string {
+  const values = query(database, sql).map(({ value }) => decimal(String(value)));
+  return sum(values).toFixed(2);
+}
+
+describe('an export of the example studio', () => {
+  it('says what it wrote, and leaves nothing half-written', () => {
+    expect(ran).toMatchObject({ status: 0, complaints: '' });
+    expect(ran.out).toMatch(/handover: \d+ files; begin with index\.html\n$/);
+    expect(readdirSync(folder).sort()).toEqual(['a.zip', 'b.zip', 'handover']);
+  });
+
+  it('loads into a database by its own description, with every key holding', () => {
+    const count = (table: string): unknown =>
+      query(database, `SELECT count(*) AS n FROM "${table}"`)[0]?.['n'];
+    expect(document.resources.length).toBeGreaterThan(60);
+    expect(count('firings')).toBe(79);
+    expect(count('sales-lines')).toBeGreaterThan(300);
+    expect(count('recipes-versions-base')).toBeGreaterThan(20);
+  });
+
+  it('would not load with a key that leads nowhere, a lost value or a wrong type', async () => {
+    const spoilt = (path: string, from: RegExp, to: string) => (asked: string) =>
+      asked === path ? file(asked).replace(from, to) : file(asked);
+    const load = (read: (path: string) => string): Promise<Database> => loadPackage(document, read);
+    await expect(load(spoilt('records/firings.csv', /big-kiln/, 'no-kiln'))).rejects.toThrow(
+      'foreign keys',
+    );
+    await expect(load(spoilt('records/firings.csv', /,\d{4}-\d\d-\d\d,/, ',,'))).rejects.toThrow(
+      'NOT NULL',
+    );
+    await expect(load(spoilt('records/spent.csv', /,(\d+\.\d\d),/, ',$1x,'))).rejects.toThrow(
+      'is no number',
+    );
+  });
+
+  it('adds up to the reports to the cent', async () => {
+    const income = await totals('income', { year: '2025' });
+    const firings = await totals('firings', { year: '2025' });
+    const materials = await totals('materials', {});
+    const rounded = (text: string | undefined): string => decimal(text ?? 'x').toFixed(2);
+    for (const key of ['gross', 'discounts', 'returns', 'net', 'fees', 'cost', 'margin'])
+      expect([key, total(`SELECT ${key} AS value FROM "report-income"`)]).toEqual([
+        key,
+        rounded(income[key]),
+      ]);
+    expect(total('SELECT total AS value FROM "report-firings"')).toBe(rounded(firings['total']));
+    expect(total('SELECT value FROM "report-materials"')).toBe(rounded(materials['value']));
+  });
+
+  it('has records that come to the same sums as the reports', async () => {
+    const spent = query(
+      database,
+      `SELECT 'expense.' || "for" AS item, group_concat(amount, ' ') AS amounts FROM spent
+       WHERE coalesce(paid, date) BETWEEN '2025-01-01' AND '2025-12-31' GROUP BY "for" ORDER BY "for"`,
+    );
+    const expenses = query(
+      database,
+      `SELECT item, amount FROM "report-quarter" WHERE item LIKE 'expense.%' ORDER BY item`,
+    );
+    const sums = spent.map(({ item, amounts }) => ({
+      item,
+      amount: sum(String(amounts).split(' ').map(decimal)).toFixed(2),
+    }));
+    expect(sums.length).toBeGreaterThan(10);
+    expect(expenses.filter(({ item }) => sums.some((each) => each.item === item))).toEqual(sums);
+    const pieces = query(
+      database,
+      `SELECT sum("in") AS n FROM "firings-load" l JOIN firings f ON f.id = l.record WHERE f.date LIKE '2025%'`,
+    );
+    expect(pieces[0]?.['n']).toBe((await totals('firings', { year: '2025' }))['pieces']);
+  });
+
+  it('leads from the rows of reports to records and their lines', () => {
+    const rows = query(database, `SELECT * FROM behind WHERE report = 'income' AND row = 1`);
+    expect(rows.length).toBeGreaterThan(20);
+    for (const { record, file: path, line } of rows) {
+      const text = readFileSync(join(EXAMPLE, String(path)), 'utf8').split('\n');
+      expect(text[Number(line) - 1]).toMatch(new RegExp(`^${String(record)}:`));
+    }
+    expect(rows[0]).toMatchObject({ key: 'mug, Mug, 12 oz', report: 'income', row: 1 });
+    expect(String(rows[0]?.['columns'])).toMatch(
+      /^count gross discounts returns net fees cost margin/,
+    );
+  });
+
+  it('is described by the words of the standard', () => {
+    const names = document.resources.map(({ name }) => name);
+    expect(new Set(names).size).toBe(names.length);
+    expect(names.filter((name) => !/^[-a-z0-9._/]+$/.test(name))).toEqual([]);
+    for (const resource of document.resources) expect(faultsOf(resource, document)).toEqual([]);
+  });
+
+  it('has every file that it speaks of, and speaks of every file', () => {
+    const files = Object.keys(filesIn(join(folder, 'handover')));
+    const index = file('index.html');
+    const links = [...index.matchAll(/href="\.\/([^"]+)"/g)].map(([, path]) => path);
+    expect(links.toSorted()).toEqual(files.filter((path) => path !== 'index.html').toSorted());
+  });
+
+  it('has pages whose links to records lead to the book', () => {
+    const page = file('pages/income.html');
+    const links = [...page.matchAll(/class="at" href="([^"#]+)/g)].map(([, path]) => path ?? '');
+    expect(links.length).toBeGreaterThan(100);
+    const at = join(folder, 'handover/pages');
+    expect(links.filter((link) => !existsSync(resolve(at, decodeURIComponent(link))))).toEqual([]);
+  });
+
+  it('is the same zip to the byte each time, with the book for the pages to lead to', () => {
+    expect(zips.map(({ status }) => status)).toEqual([0, 0]);
+    const [a, b] = ['a.zip', 'b.zip'].map((name) => readFileSync(join(folder, name)));
+    expect(a?.equals(b ?? Buffer.alloc(0))).toBe(true);
+    const files = unzipSync(a ?? Buffer.alloc(0));
+    expect(strFromU8(files['records/sales.csv'] ?? new Uint8Array())).toBe(
+      file('records/sales.csv'),
+    );
+    expect(strFromU8(files['book/studio.yaml'] ?? new Uint8Array())).toBe(
+      readFileSync(join(EXAMPLE, 'studio.yaml'), 'utf8'),
+    );
+    const page = strFromU8(files['pages/income.html'] ?? new Uint8Array());
+    const links = [...page.matchAll(/class="at" href="([^"#]+)/g)].map(([, path]) => path ?? '');
+    expect(links.filter((link) => !(join('pages', link) in files))).toEqual([]);
+  });
+});
+
+/** What the standard says of a resource with a Table Schema, held against one. */
+function faultsOf(resource: Resource, { resources }: PackageDocument): string[] {
+  const { name, path, schema } = resource;
+  const fields = schema.fields.map((field) => field.name);
+  const text = file(path);
+  const keys = (schema.foreignKeys ?? []).flatMap(({ fields: own, reference }) => {
+    const target = resources.find((each) => each.name === reference.resource);
+    const theirs = target?.schema.fields.map((field) => field.name) ?? [];
+    // A key that leads to a table leads to the columns that its rows are known by.
+    const isKey = target?.schema.primaryKey?.join() === reference.fields.join();
+    const isFine =
+      isKey &&
+      own.every((each) => fields.includes(each)) &&
+      reference.fields.every((each) => theirs.includes(each));
+    return isFine ? [] : [`${name}: foreign key ${own.join()}`];
+  });
+  return [
+    ...keys,
+    ...(path.startsWith('/') || path.includes('..') ? [`${name}: path`] : []),
+    ...(new Set(fields).size === fields.length ? [] : [`${name}: fields alike`]),
+    ...((schema.primaryKey ?? []).every((key) => fields.includes(key))
+      ? []
+      : [`${name}: primary key`]),
+    ...(schema.missingValues.join() === '' ? [] : [`${name}: missing values`]),
+    ...(Buffer.byteLength(text) === resource.bytes ? [] : [`${name}: bytes`]),
+    ...(`sha256:${createHash('sha256').update(text).digest('hex')}` === resource.hash
+      ? []
+      : [`${name}: hash`]),
+    ...(csvRows(text)[0]?.join() === fields.join() ? [] : [`${name}: head`]),
+  ];
+}
+
+describe('where an export may go', () => {
+  async function refused(argument: string, studio = exampleCopy()): Promise<string> {
+    const before = filesIn(studio);
+    const { status, complaints, out } = await runCommand(
+      'export',
+      {},
+      { argument, folder: studio },
+    );
+    expect({ status, out }).toEqual({ status: 2, out: '' });
+    expect(filesIn(studio)).toEqual(before);
+    return complaints;
+  }
+
+  it('is not among the records, nor where anything is', async () => {
+    expect(await refused('sales')).toContain("is among the studio's own records");
+    expect(await refused('firings/2025/out')).toContain("is among the studio's own records");
+    expect(await refused('.git/x')).toContain("is among the studio's own records");
+    expect(await refused('.')).toContain("is among the studio's own records");
+    const full = tempStudio({ 'letter.txt': 'Dear accountant' });
+    expect(await refused(full)).toContain('is not empty');
+    expect(filesIn(full)).toEqual({ 'letter.txt': 'Dear accountant' });
+    expect(await refused(join(full, 'letter.txt'))).toContain('is a file, or leads through one');
+  });
+
+  it('is an empty folder, or one of the studio that is no kind of record', async () => {
+    const studio = exampleCopy();
+    mkdirSync(join(studio, 'handover'));
+    const { status } = await runCommand('export', {}, { argument: 'handover', folder: studio });
+    expect(status).toBe(0);
+    expect(existsSync(join(studio, 'handover/index.html'))).toBe(true);
+    // Nothing in it is taken for a record or a stray file afterwards.
+    const { out } = await runCommand('check', { as: 'json' }, { folder: studio });
+    expect(
+      (JSON.parse(out) as { rows: { rule: string }[] }).rows.filter(
+        ({ rule }) => rule === 'stray-file',
+      ),
+    ).toEqual([]);
+  });
+
+  it('is no file that is there already', async () => {
+    const studio = exampleCopy();
+    writeFileSync(join(studio, 'handover.zip'), 'mine');
+    const { status, complaints } = await runCommand(
+      'export',
+      { archive: 'handover.zip' },
+      { folder: studio },
+    );
+    expect(status).toBe(2);
+    expect(complaints).toContain('is there already');
+    expect(readFileSync(join(studio, 'handover.zip'), 'utf8')).toBe('mine');
+    expect(
+      readdirSync(dirname(join(studio, 'x'))).filter((name) => name.startsWith('.handover')),
+    ).toEqual([]);
+  });
+
+  it('has to be said', async () => {
+    const { status, complaints } = await runCommand('export', {});
+    expect({ status, complaints }).toEqual({
+      status: 2,
+      complaints: 'saggar: say where to, as in saggar export handover, or --archive handover.zip\n',
+    });
+  });
+});
