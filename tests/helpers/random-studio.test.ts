@@ -129,6 +129,10 @@ describe('a random studio', () => {
       'packing',
       'bands',
       'heat-content',
+      'advances',
+      'refunded',
+      'fair',
+      'meets',
     ];
     const absent = fields.filter((field) => !new RegExp(`^ +(?:- )?${field}:`, 'm').test(text));
     expect(absent).toEqual([]);

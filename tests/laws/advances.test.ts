@@ -1,0 +1,162 @@
+/** Advances and class fees: the two bases differ by what is not paid, not taught and not used, and by no cent more. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Book, Sale } from '../../src/book.ts';
+import { ZERO, sum, type Decimal } from '../../src/number/decimal.ts';
+import { minorDigits } from '../../src/number/money.ts';
+import { advancesOpen } from '../../src/reckon/advance.ts';
+import { deliveries } from '../../src/reckon/consignment.ts';
+import { classesOwed, enrolmentParts, meetingsOf } from '../../src/reckon/enrolment.ts';
+import { fairFigures, salesAtNoFair } from '../../src/reckon/fair.ts';
+import { flow } from '../../src/reckon/flow.ts';
+import { incomeFacts, incomeTotal, netOf, type Basis } from '../../src/reckon/income.ts';
+import { saleMoney, type LineMoney } from '../../src/reckon/sale-money.ts';
+import { piecesAt } from '../../src/reckon/ware.ts';
+import { growStudio, studioPlan } from '../helpers/random-studio.ts';
+import { PATIENCE, holds } from './support/law.ts';
+import { openFiles } from './support/open.ts';
+
+const ALWAYS = { from: '0000-01-01', to: '9999-12-31' };
+
+interface Case {
+  readonly book: Book;
+  readonly asOf: string;
+}
+
+const plans = studioPlan({ features: ['advances', 'classes', 'meets', 'terms', 'fairs'] });
+
+async function eachCase(runs: number, look: (studio: Case) => void): Promise<void> {
+  const property = fc.asyncProperty(plans, async (plan) => {
+    const { files, asOf } = growStudio(plan);
+    const { book } = await openFiles(files, asOf);
+    look({ book, asOf });
+  });
+  await holds(property, runs);
+}
+
+function digitsOf({ studio }: Book): number {
+  return minorDigits(studio.currency) ?? 2;
+}
+
+function isUnpaid({ paid }: Sale, asOf: string): boolean {
+  return paid !== undefined && (paid === 'no' || paid > asOf);
+}
+
+/** What a sale earns in all, and what of it was paid beforehand. */
+function worthOf(book: Book, sale: Sale): { net: Decimal; fees: Decimal; ahead: Decimal } {
+  const money = saleMoney(book, sale, digitsOf(book));
+  const nets = money.lines.map(({ amount, saleDiscount, returned }) => {
+    const net = amount.minus(saleDiscount);
+    return returned ? net.neg() : net;
+  });
+  const ahead = sum((sale.advances ?? []).map(({ amount }) => amount));
+  return { net: sum([...nets, money.shipping]), fees: money.fee.plus(money.commission), ahead };
+}
+
+function earned({ book, asOf }: Case, basis: Basis): { net: Decimal; fees: Decimal } {
+  const total = incomeTotal(incomeFacts(book, flow(book, asOf), ALWAYS, basis));
+  return { net: netOf(total), fees: total.fees };
+}
+
+/** The book as if all its sales had been paid on their dates. */
+function allPaid(book: Book): Book {
+  const sales = [...book.sales].map(([id, sale]) => [id, { ...sale, paid: sale.date }] as const);
+  return { ...book, sales: new Map(sales) };
+}
+
+describe('the cash basis and the accrual basis', () => {
+  it(
+    'differ by what is not paid, not taught and not used yet, and by nothing else',
+    { timeout: PATIENCE },
+    async () => {
+      await eachCase(20, ({ book, asOf }) => {
+        const [cash, accrual] = [
+          earned({ book, asOf }, 'cash'),
+          earned({ book, asOf }, 'accrual'),
+        ] as const;
+        const unpaid = [...book.sales.values()].filter((sale) => isUnpaid(sale, asOf));
+        const worth = unpaid.map((sale) => worthOf(book, sale));
+        const owing = sum(worth.map(({ net, ahead }) => net.minus(ahead)));
+        const untaught = sum(classesOwed(allPaid(book), asOf).map(({ amount }) => amount));
+        const open = sum(advancesOpen(book, asOf).map(({ left }) => left));
+        const apart = owing.minus(untaught).minus(open);
+        expect(accrual.net.minus(cash.net).toFixed()).toBe(apart.toFixed());
+        const fees = sum(worth.map((each) => each.fees));
+        expect(accrual.fees.minus(cash.fees).toFixed()).toBe(fees.toFixed());
+      });
+    },
+  );
+});
+
+describe('an advance', () => {
+  it('is open until it is used or refunded, and never beyond', { timeout: PATIENCE }, async () => {
+    await eachCase(8, ({ book, asOf }) => {
+      const left = new Map(advancesOpen(book, asOf).map((each) => [each.advance.id, each.left]));
+      const uses = [...book.sales.values()].flatMap(({ advances = [] }) => advances);
+      for (const { id, amount, refunded = [] } of book.advances.values()) {
+        const used = uses.filter(({ advance }) => advance === id).map((use) => use.amount);
+        const gone = sum([...used, ...refunded.map((each) => each.amount)]);
+        expect(amount.minus(gone).toFixed()).toBe((left.get(id) ?? ZERO).toFixed());
+        expect(gone.gt(amount)).toBe(false);
+      }
+    });
+  });
+});
+
+/** The lines of all sales that are fees of classes. */
+function enrolmentsOf(book: Book): { readonly sale: Sale; readonly line: LineMoney }[] {
+  const lines = [...book.sales.values()].flatMap((sale) =>
+    saleMoney(book, sale, digitsOf(book)).lines.map((line) => ({ sale, line })),
+  );
+  return lines.filter(({ line }) => line.line.class !== undefined);
+}
+
+describe('an enrolment', () => {
+  it('is earned to the last cent, part by part', { timeout: PATIENCE }, async () => {
+    await eachCase(8, ({ book }) => {
+      for (const { sale, line } of enrolmentsOf(book)) {
+        const taught = book.classes.get(line.line.class ?? '');
+        const at = { date: sale.date, line, minorDigits: digitsOf(book) };
+        const parts = enrolmentParts(taught ? meetingsOf(taught) : [], at);
+        const amounts = parts.flatMap(({ gross, returns }) => [gross, returns]);
+        expect(sum(amounts).toFixed()).toBe(line.amount.toFixed());
+        const off = sum(parts.map(({ discounts }) => discounts));
+        expect(off.toFixed()).toBe((line.returned ? ZERO : line.saleDiscount).toFixed());
+        expect(parts.every(({ day }) => day >= sale.date)).toBe(true);
+      }
+    });
+  });
+});
+
+describe('fairs', () => {
+  it('have each sale of their channel once, or not at all', { timeout: PATIENCE }, async () => {
+    await eachCase(8, ({ book, asOf }) => {
+      const fairs = fairFigures(book, flow(book, asOf));
+      const found = [...fairs.flatMap(({ sales }) => sales), ...salesAtNoFair(book, asOf)];
+      const sold = [...book.sales.values()].filter(
+        ({ channel }) => book.channels.get(channel)?.kind === 'fair',
+      );
+      expect(found.map(({ id }) => id).sort()).toEqual(sold.map(({ id }) => id).sort());
+    });
+  });
+});
+
+describe('deliveries to galleries', () => {
+  it('have left what the ware has standing there', { timeout: PATIENCE }, async () => {
+    await eachCase(8, ({ book, asOf }) => {
+      const { all } = deliveries(book, asOf);
+      const lots = [...flow(book, asOf).ware.lots.values()];
+      for (const { id, kind } of book.channels.values()) {
+        if (kind !== 'consignment') continue;
+        const its = all.filter(({ channel }) => channel === id);
+        const left = its.reduce((total, each) => total + each.left, 0);
+        expect(left).toBe(lots.reduce((total, lot) => total + piecesAt(lot, id), 0));
+        for (const each of its) {
+          const sold = each.sold.reduce((total, { count }) => total + count, 0);
+          const { back, missing, broken, uncounted } = each;
+          expect(each.left + sold + back + missing + broken + uncounted).toBe(each.line.count);
+        }
+      }
+    });
+  });
+});
