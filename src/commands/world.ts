@@ -68,8 +68,8 @@ export interface Refusal {
   readonly more?: readonly string[];
 }
 
-/** Whether something is a refusal. */
-export function isRefusal(value: object): value is Refusal {
+/** Whether something is a refusal, whatever else it says. */
+export function isRefusal(value: object): value is Pick<Refusal, 'refused'> {
   return 'refused' in value;
 }
 
