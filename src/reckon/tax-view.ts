@@ -89,9 +89,25 @@ export function countingDay(
   return basis === 'accrual' ? record.date : paidOn(record);
 }
 
-/** The lines of income of a period. */
-export function factsIn(view: TaxView, period: Period): IncomeFact[] {
-  return incomeFacts(view.book, view.flows, period);
+/** Lines of income that were reckoned for a period. */
+interface KnownFacts extends Period {
+  readonly basis: Basis;
+  readonly facts: readonly IncomeFact[];
+}
+
+/** A summary asks for its year, and then again and again for parts of it. */
+const known = new WeakMap<Flows, KnownFacts[]>();
+
+/** The lines of income of a period; taken from those of a longer one where that was asked for before. */
+export function factsIn({ book, flows, basis }: TaxView, period: Period): readonly IncomeFact[] {
+  const { from, to } = period;
+  const all = known.get(flows) ?? [];
+  known.set(flows, all);
+  const whole = all.find((each) => each.basis === basis && each.from <= from && each.to >= to);
+  if (whole) return whole.facts.filter(({ day }) => day >= from && day <= to);
+  const facts = incomeFacts(book, flows, period);
+  all.push({ from, to, basis, facts });
+  return facts;
 }
 
 /** What a line of income brings after fees and commission, before what the ware cost. */

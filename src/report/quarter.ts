@@ -114,7 +114,9 @@ function quarterParts(context: Context): QuarterPart[] {
 function accountsOn({ book, view, asked }: Context, basis: Basis): Accounts {
   const [period, year] = spansOf(asked.period);
   const on = onBasis(view, basis);
-  return [taxAccount(book, on, period), taxAccount(book, on, year)];
+  // The year first: what it takes to reckon it is enough for the period in it.
+  const ofYear = taxAccount(book, on, year);
+  return [taxAccount(book, on, period), ofYear];
 }
 
 function spansOf({ from, to, yearFrom }: TaxPeriod): readonly [Period, Period] {

@@ -5,6 +5,7 @@ import type { Book } from '../../src/book.ts';
 import { yearOf } from '../../src/number/date.ts';
 import { ZERO, isDecimal, sum, type Decimal } from '../../src/number/decimal.ts';
 import { minorDigits } from '../../src/number/money.ts';
+import { feeOfAdvance } from '../../src/reckon/advance.ts';
 import { CONSUMED } from '../../src/reckon/goods.ts';
 import { saleMoney } from '../../src/reckon/sale-money.ts';
 import { BASIS_ITEMS } from '../../src/reckon/tax-bases.ts';
@@ -190,7 +191,13 @@ describe('a summary', () => {
         ({ date }) => date >= from && date <= to && date <= year.asOf,
       );
       const money = sales.map((sale) => saleMoney(book, sale, digits));
-      const kept = sum(money.flatMap(({ fee, commission }) => [fee, commission]));
+      const advances = [...book.advances.values()].filter(
+        ({ date }) => date >= from && date <= to && date <= year.asOf,
+      );
+      const kept = sum([
+        ...money.flatMap(({ fee, commission }) => [fee, commission]),
+        ...advances.map((advance) => feeOfAdvance(book, advance, digits)),
+      ]);
       const shown = figures(year, ['expense.card-fees', 'expense.gallery-commissions']);
       expect(shown.toFixed()).toBe(kept.toFixed());
       const tax = sum(itemsOf(year, /^sales-tax\./).map((item) => figure(year, item)));
