@@ -10,7 +10,7 @@ import { renderPage } from '../render/html/page.ts';
 import { allIds } from '../export/records.ts';
 import type { RecordLine } from '../report/page.ts';
 import { recordWords } from '../report/record-words.ts';
-import { writeNewFile, writeNewFolder } from '../write/folder.ts';
+import { refusedFile, whyNotNew, writeNewFile, writeNewFolder } from '../write/folder.ts';
 import { exportReports, type PagedReport, type ExportSpan } from './export-reports.ts';
 import { openStudio, type Opened } from './open.ts';
 import { refuse, standingInTheWay } from './show.ts';
@@ -53,11 +53,17 @@ function askedGoal(asked: Asked, { folder: from }: World): Goal | Refusal {
   return { refused: 'say where to, as in saggar export handover, or --archive handover.zip' };
 }
 
-/** Exports never lie among the records: a later check would take them for some. */
+/**
+ * Exports never lie among the records: a later check would take them for some. Whether anything is in
+ * the way is looked at before the work, and again when it is written.
+ */
 function whyNotThere(studio: string, { folder, zip }: Goal): Refusal | undefined {
   const inside = [folder, zip].find((path) => path !== undefined && isAmongRecords(studio, path));
-  if (inside === undefined) return undefined;
-  return { refused: `${inside} is among the studio's own records; give a folder of another name` };
+  if (inside !== undefined)
+    return { refused: `${inside} is among the studio's own records; give another name` };
+  const whyNot = folder === undefined ? undefined : whyNotNew(folder);
+  if (whyNot !== undefined) return { refused: `${folder ?? ''} ${whyNot}` };
+  return zip === undefined ? undefined : refusedFile(zip);
 }
 
 function isAmongRecords(studio: string, path: string): boolean {

@@ -46,7 +46,8 @@ export function writeNewFolder(folder: string, files: NewFiles): Refused | undef
 /** Writes a file that isn't there yet, whole or not at all; says why where that fails. */
 export function writeNewFile(file: string, bytes: Uint8Array): Refused | undefined {
   return refusing(file, () => {
-    if (lstatSync(file, { throwIfNoEntry: false })) return { refused: `${file} is there already` };
+    const there = refusedFile(file);
+    if (there) return there;
     const temp = mkdtempSync(join(dirname(file), `.${basename(file)}-`));
     try {
       const written = join(temp, basename(file));
@@ -58,6 +59,12 @@ export function writeNewFile(file: string, bytes: Uint8Array): Refused | undefin
     syncFolder(dirname(file));
     return undefined;
   });
+}
+
+/** That a file is there already, where one is. */
+export function refusedFile(file: string): Refused | undefined {
+  const isThere = lstatSync(file, { throwIfNoEntry: false }) !== undefined;
+  return isThere ? { refused: `${file} is there already` } : undefined;
 }
 
 /** Why a folder can't be made, as a phrase that follows its name; undefined where nothing is in the way. */

@@ -11,7 +11,7 @@ import { mutate } from './support/mutated.ts';
 import { checkedFiles } from './support/open.ts';
 import { everyReport } from './support/reports.ts';
 
-const FORMATS = ['text', 'json', 'csv', 'markdown'] as const;
+const FORMATS = ['text', 'json', 'csv', 'markdown', 'html'] as const;
 
 /** What shows that a figure or a word was made of nothing. */
 const NOTHING = /\bNaN\b|Infinity\b|\bundefined\b|\[object/;

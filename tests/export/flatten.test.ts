@@ -1,0 +1,133 @@
+import { describe, expect, it } from 'vitest';
+import { flatten } from '../../src/export/flatten.ts';
+import type { DataTable } from '../../src/export/data-table.ts';
+import { renderCsv } from '../../src/render/csv.ts';
+import { bookFrom, type Files } from '../helpers/book.ts';
+
+function tablesOf(files: Files): ReadonlyMap<string, DataTable> {
+  const tables = flatten(bookFrom(files), {
+    asOf: '2026-03-31',
+    lineOf: (id) => (id === 's2' ? 7 : undefined),
+  });
+  return new Map(tables.map((table) => [table.name, table]));
+}
+
+function csv(
+  tables: ReadonlyMap<string, DataTable>,
+  name: string,
+  columns: readonly string[],
+): string[] {
+  const data = tables.get(name);
+  if (data === undefined) throw new Error(`no table ${name}`);
+  const kept = data.table.columns.filter(({ key }) => columns.includes(key));
+  return renderCsv({ ...data.table, columns: kept })
+    .trimEnd()
+    .split('\r\n');
+}
+
+describe('the book as flat tables', () => {
+  it('has a row for each record, by id, with its place and exact values', () => {
+    const tables = tablesOf({
+      sales: `
+s2: { date: 2026-03-02, channel: door, discount: 5, lines: [{ product: mug, count: 2, price: 28.50 }] }
+s1: { date: 2026-03-01, channel: fair, discount: 10%, paid: no, note: "=1+1", lines: [] }
+`,
+    });
+    expect(
+      csv(tables, 'sales', [
+        'id',
+        'file',
+        'line',
+        'date',
+        'paid',
+        'discountAmount',
+        'discountPercent',
+        'note',
+      ]),
+    ).toEqual([
+      'id,file,line,date,paid,discountAmount,discountPercent,note',
+      "s1,sales.yaml,,2026-03-01,no,,0.1,'=1+1",
+      's2,sales.yaml,7,2026-03-02,,5.00,,',
+    ]);
+    expect(csv(tables, 'sales-lines', ['record', 'number', 'product', 'count', 'price'])).toEqual([
+      'record,number,product,count,price',
+      's2,1,mug,2,28.50',
+    ]);
+  });
+
+  it('keeps quantities exact, with their units beside them', () => {
+    const tables = tablesOf({
+      bought: `b1: { date: 2026-01-02, supplier: Clay Barn, lines: [{ material: kaolin, quantity: 4 x 25.125 lb, cost: 9 }] }`,
+      kilns: `k1: { name: Kiln, fuel: natural-gas, heat-content: 10.8 kWh/m3-gas, duty: { bisque: 50%, glaze: 62.5% } }`,
+      tariffs: `t1: { from: 2026-01-01, fuel: electricity, price: 0.18345678, per: kWh }`,
+    });
+    expect(csv(tables, 'bought-lines', ['quantity', 'quantityUnit', 'cost'])[1]).toBe(
+      '100.5,lb,9.00',
+    );
+    expect(csv(tables, 'kilns', ['heatContent', 'heatContentUnit'])[1]).toBe('10.8,kWh/m3-gas');
+    expect(csv(tables, 'kilns-duty', ['record', 'name', 'value'])).toEqual([
+      'record,name,value',
+      'k1,bisque,0.5',
+      'k1,glaze,0.625',
+    ]);
+    expect(csv(tables, 'tariffs', ['price'])[1]).toBe('0.18345678');
+  });
+
+  it('has lists within lists, known by their places', () => {
+    const tables = tablesOf({
+      recipes: `
+r1:
+  name: Clear
+  kind: glaze
+  cone: "04"
+  versions:
+    - { from: 2025-01-01, base: [{ material: frit, parts: 60 }] }
+    - { from: 2026-01-01, base: [{ material: frit, parts: 55 }, { material: kaolin, parts: 45 }] }
+`,
+    });
+    expect(csv(tables, 'recipes', ['cone'])[1]).toBe('04');
+    expect(
+      csv(tables, 'recipes-versions-base', ['record', 'number', 'part', 'material', 'parts']),
+    ).toEqual([
+      'record,number,part,material,parts',
+      'r1,1,1,frit,60',
+      'r1,2,1,frit,55',
+      'r1,2,2,kaolin,45',
+    ]);
+    expect(tables.get('recipes-versions-base')).toMatchObject({
+      primaryKey: ['record', 'number', 'part'],
+      foreignKeys: [
+        { fields: ['record', 'number'], resource: 'recipes-versions', to: ['record', 'number'] },
+        { fields: ['material'], resource: 'materials', to: ['id'] },
+      ],
+    });
+  });
+
+  it('puts fuel from stock and fuel by the tariff into the same columns', () => {
+    const tables = tablesOf({
+      firings: `
+f1: { date: 2026-01-02, kiln: k, kind: raku, fuel-used: 12 lb, load: [] }
+f2: { date: 2026-01-03, kiln: k, kind: raku, fuel-used: { material: propane, quantity: 3 gal }, load: [] }
+`,
+    });
+    expect(csv(tables, 'firings', ['id', 'fuelUsed', 'fuelUsedUnit', 'fuelUsedMaterial'])).toEqual([
+      'id,fuelUsed,fuelUsedUnit,fuelUsedMaterial',
+      'f1,12,lb,',
+      'f2,3,gal,propane',
+    ]);
+  });
+
+  it('leads only to kinds that an id can be of, and asks only for what a record must have', () => {
+    const tables = tablesOf({});
+    const used = tables.get('used');
+    expect(used?.foreignKeys.map(({ fields }) => fields.join())).toEqual(['id']);
+    expect(used?.required).toEqual(['date', 'material', 'quantity', 'quantityUnit']);
+    expect(tables.get('pieces')?.required).toEqual(['date', 'product', 'made']);
+  });
+
+  it('has every table though nothing is in it', () => {
+    expect(csv(tablesOf({}), 'consigned-sent', ['record', 'number', 'product'])).toEqual([
+      'record,number,product',
+    ]);
+  });
+});

@@ -1,0 +1,92 @@
+import { mkdirSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { writeNewFile, writeNewFolder } from '../../src/write/folder.ts';
+import { filesIn, tempStudio } from '../helpers/temp-studio.ts';
+
+const FILES = new Map([
+  ['index.html', '<!doctype html>'],
+  ['records/sales.csv', 'id\r\n'],
+]);
+
+/** Everything in a folder, hidden files too. */
+function everything(folder: string): string[] {
+  return readdirSync(folder, { recursive: true, encoding: 'utf8' }).sort();
+}
+
+describe('a new folder', () => {
+  it('is made with the folders that lead to it', () => {
+    const base = tempStudio({});
+    expect(writeNewFolder(join(base, 'a/b/out'), FILES)).toBeUndefined();
+    expect(filesIn(base)).toEqual({
+      'a/b/out/index.html': '<!doctype html>',
+      'a/b/out/records/sales.csv': 'id\r\n',
+    });
+    expect(everything(join(base, 'a/b'))).toEqual([
+      'out',
+      'out/index.html',
+      'out/records',
+      'out/records/sales.csv',
+    ]);
+  });
+
+  it('may be there if it is empty', () => {
+    const base = tempStudio({});
+    mkdirSync(join(base, 'out'));
+    expect(writeNewFolder(join(base, 'out'), FILES)).toBeUndefined();
+    expect(Object.keys(filesIn(base))).toEqual(['out/index.html', 'out/records/sales.csv']);
+  });
+
+  it('is refused where something is in it, and that is left alone', () => {
+    const base = tempStudio({ 'out/mine.txt': 'mine' });
+    expect(writeNewFolder(join(base, 'out'), FILES)).toEqual({
+      refused: `${join(base, 'out')} is not empty`,
+    });
+    expect(filesIn(base)).toEqual({ 'out/mine.txt': 'mine' });
+  });
+
+  it('is made whole or not at all', () => {
+    const base = tempStudio({});
+    // A file where a folder has to be: the disk refuses half-way.
+    const clash = new Map([...FILES, ['index.html/x', 'never']]);
+    const refused = writeNewFolder(join(base, 'a/out'), clash);
+    expect(refused?.refused).toMatch(/out can't be written: /);
+    expect(everything(base)).toEqual([]);
+  });
+
+  it('is refused where a file is in the way', () => {
+    const base = tempStudio({ 'a.txt': 'mine' });
+    const out = join(base, 'a.txt/out');
+    expect(writeNewFolder(out, FILES)).toEqual({
+      refused: `${out} is a file, or leads through one`,
+    });
+    expect(filesIn(base)).toEqual({ 'a.txt': 'mine' });
+  });
+});
+
+describe('a new file', () => {
+  it('is written, with nothing beside it', () => {
+    const base = tempStudio({});
+    expect(writeNewFile(join(base, 'a.zip'), new Uint8Array([1, 2]))).toBeUndefined();
+    expect(everything(base)).toEqual(['a.zip']);
+    expect([...readFileSync(join(base, 'a.zip'))]).toEqual([1, 2]);
+  });
+
+  it('never takes the place of another', () => {
+    const base = tempStudio({});
+    writeFileSync(join(base, 'a.zip'), 'mine');
+    expect(writeNewFile(join(base, 'a.zip'), new Uint8Array([1]))).toEqual({
+      refused: `${join(base, 'a.zip')} is there already`,
+    });
+    expect(readFileSync(join(base, 'a.zip'), 'utf8')).toBe('mine');
+  });
+
+  it('is refused where its folder is not', () => {
+    const base = tempStudio({});
+    const refused = writeNewFile(join(base, 'none/a.zip'), new Uint8Array([1]));
+    expect(refused).toEqual({
+      refused: `${join(base, 'none/a.zip')} can't be written: its folder is gone`,
+    });
+    expect(everything(base)).toEqual([]);
+  });
+});
