@@ -77,6 +77,13 @@ describe('a sheet of one’s own', () => {
     expect(problemsOf(SOUND)).toEqual([]);
   });
 
+  it('is sound as README.md shows one', () => {
+    const readme = readFileSync(resolve(FOLDER, '../../README.md'), 'utf8');
+    const [, shown = ''] = /A tax sheet of your own[^]*?```yaml\n([^]*?)```/.exec(readme) ?? [];
+    expect(shown).toContain('net-profit');
+    expect(problemsOf(shown)).toEqual([]);
+  });
+
   it.each([
     ['nothing', '', 'lines: lines is missing'],
     ['no number', SOUND.replace('number: "2", ', ''), 'lines/out/number: number is missing'],
