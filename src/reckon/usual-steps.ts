@@ -58,6 +58,21 @@ export function stockCost(
   return roundTo(amount.times(unit.isZero() ? unmixedCost(book, flows, what) : unit), 24);
 }
 
+/** What a product takes by its own recipe that the book has no cost of, since none came in so far. */
+export function withoutCost(book: Book, flows: Flows, product: Product): string[] {
+  const { clay, glazes = [], packing = [] } = product;
+  const lines = [...(clay ? [clay] : []), ...packing].map(
+    ({ material, each }) => [material, each] as const,
+  );
+  const all = [...lines, ...glazes.map(({ recipe, each }) => [recipe, each] as const)];
+  const unknown = all.filter(
+    ([what, quantity]) =>
+      !flows.stock.movements.some(({ pool }) => pool === what) &&
+      stockCost(book, flows, { what, quantity }).isZero(),
+  );
+  return [...new Set(unknown.map(([what]) => what))];
+}
+
 /** The steps of one piece of a product by its own recipe and clay, with the usual share of each firing. */
 export function usualSteps(way: UsualWay, product: Product): Step[] {
   const making = way.stages.get('making');

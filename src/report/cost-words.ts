@@ -2,8 +2,10 @@
 import type { Book } from '../book.ts';
 import { decimal, roundTo, type Decimal } from '../number/decimal.ts';
 import { minorDigits } from '../number/money.ts';
+import type { Flows } from '../reckon/flow.ts';
 import type { Overhead } from '../reckon/overhead.ts';
 import type { ProductCost } from '../reckon/product-cost.ts';
+import { withoutCost } from '../reckon/usual-steps.ts';
 
 /** An amount in a sentence, at the currency's minor digits. */
 export function amountInWords(book: Book, amount: Decimal): string {
@@ -35,6 +37,17 @@ export function workInWords(book: Book): string {
   const hour = 'An hour is what the price leaves for an hour of work, before that work is paid';
   if (!labourRate) return `${hour}; the studio sets no labour-rate, so no work is in the cost.`;
   return `${hour}; the cost has it in at ${amountInWords(book, labourRate)}.`;
+}
+
+/** What has no cost because nothing of it came in yet, which makes an estimate too low. */
+export function costlessInWords(book: Book, flows: Flows, costs: readonly ProductCost[]): string[] {
+  const estimated = costs.filter((cost) => cost.estimated);
+  const found = estimated.flatMap(({ product }) => withoutCost(book, flows, product));
+  if (found.length === 0) return [];
+  const ids = [...new Set(found)].sort().join(', ');
+  return [
+    `Without a cost, for none of it was bought or mixed yet: ${ids}. The real cost is higher.`,
+  ];
 }
 
 const MINUTES_OF_AN_HOUR = decimal(60);

@@ -12,7 +12,7 @@ import {
   type KindPrice,
   type ProductCost,
 } from '../reckon/product-cost.ts';
-import { channelsInWords, overheadInWords, workInWords } from './cost-words.ts';
+import { channelsInWords, costlessInWords, overheadInWords, workInWords } from './cost-words.ts';
 import { moneyColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 
@@ -69,6 +69,7 @@ export function costsTable(
       workInWords(book),
       ...overheadInWords(book, overhead),
       ...estimatedInWords(costs),
+      ...costlessInWords(book, flows, costs),
       ...unpricedInWords(costs),
     ],
     behind: costs.map(({ lots }) => behindLots(lots)),

@@ -12,7 +12,13 @@ import {
   type ProductCost,
   type Tenth,
 } from '../reckon/product-cost.ts';
-import { amountInWords, channelsInWords, overheadInWords, workInWords } from './cost-words.ts';
+import {
+  amountInWords,
+  channelsInWords,
+  costlessInWords,
+  overheadInWords,
+  workInWords,
+} from './cost-words.ts';
 import { behindLots } from './costs.ts';
 import { counted, moneyColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
@@ -65,7 +71,10 @@ export function productCostTable(
     columns: COLUMNS,
     rows: rows.map(({ row }) => row),
     totals: { item: 'one good piece', cost: total },
-    notes: notesOn(book, { cost, overhead, span: asked.span }),
+    notes: [
+      ...notesOn(book, { cost, overhead, span: asked.span }),
+      ...costlessInWords(book, flows, [cost]),
+    ],
     partedBy: 'part',
     behind: rows.map(({ behind }) => behind),
   };

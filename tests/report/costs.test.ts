@@ -107,6 +107,21 @@ describe('the costs of all products', () => {
     expect(await renderText(table, { width: 80, colour: false })).toContain('Nothing to show.');
   });
 
+  it('name what an estimate has no cost of', () => {
+    const materials = `${STUDIO.materials ?? ''}\nbox: { name: Box, kind: packing, unit: each }\nscrap: { name: Scrap, kind: clay, unit: kg }`;
+    const recipes =
+      'new: { name: New, kind: glaze, versions: [{ from: 2026-01-01, base: [{ material: clay, parts: 1 }] }] }';
+    const reclaimed = 'r1: { date: 2026-01-02, material: scrap, quantity: 5 kg }';
+    const vase =
+      'vase: { name: Vase, clay: { material: scrap, each: 2 kg }, glazes: [{ recipe: new, each: 10 g }], packing: [{ material: box, each: 1 }], fired: [once] }';
+    // Reclaimed clay costs nothing, and a new glaze has the cost of its materials.
+    const { notes } = overview({ materials, recipes, reclaimed, products: vase });
+    expect(notes).toContain(
+      'Without a cost, for none of it was bought or mixed yet: box. The real cost is higher.',
+    );
+    expect(overview().notes.join(' ')).not.toContain('Without a cost');
+  });
+
   it('say what nothing was made to bear', () => {
     const spent = 'rent: { date: 2026-01-01, to: Sheds, for: rent-place, amount: 69.00 }';
     const { notes } = overview({ spent, pieces: '', firings: '' });
