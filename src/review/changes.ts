@@ -1,6 +1,7 @@
 /** What became of a book's records from one state of it to another, whatever file they stand in. */
 import { FIELDS } from '../../schema/generated/fields.js';
 import { KINDS, type Book, type Entry, type Kind } from '../book.ts';
+import { dayOf } from './days.ts';
 import { fieldChanges, type FieldChange } from './fields.ts';
 import { referencesIn } from './references.ts';
 import { meaningOf, type Fields } from './value.ts';
@@ -209,4 +210,34 @@ export function withFaulty(
     if (change.became === 'added' && isIn(old, change.after)) return { ...change, became: 'sound' };
     return change;
   });
+}
+
+/**
+ * For every new event that says just what an event of the same day says that was there before, the id of
+ * that one: it may be written down twice.
+ */
+export function twinsOf(
+  old: Book,
+  changes: readonly RecordChange[],
+): ReadonlyMap<RecordChange, string> {
+  const added = changes.filter(
+    ({ became, after }) => became === 'added' && dayOf(after) !== undefined,
+  );
+  const twins = new Map<RecordChange, string>();
+  for (const change of added) {
+    const twin =
+      change.kind === 'studio' || !change.after
+        ? undefined
+        : twinIn(old[change.kind], change.kind, change.after);
+    if (twin !== undefined) twins.set(change, twin);
+  }
+  return twins;
+}
+
+function twinIn(records: ReadonlyMap<string, Entry>, kind: Kind, entry: Entry): string | undefined {
+  const day = dayOf(entry);
+  const content = contentOf(kind, entry);
+  return [...records.values()].find(
+    (other) => dayOf(other) === day && contentOf(kind, other) === content,
+  )?.id;
 }

@@ -60,7 +60,12 @@ export function consequences(
     return [];
   const quarters = quartersTouched(changes, { old, now }, asOf);
   const asked = { quarters, asOf, isMoneyOnly: changes.every(({ kind }) => kind === 'spent') };
-  return apart(figuresOf(old, asked), figuresOf(now, asked));
+  const renamed = new Map(changes.map(({ was, id }) => [was, id]));
+  const before = figuresOf(old, asked).map((each) => ({
+    ...each,
+    of: renamed.get(each.of) ?? each.of,
+  }));
+  return apart(before, figuresOf(now, asked));
 }
 
 interface AskedFigures {
@@ -108,6 +113,7 @@ const INCOME = 'income';
 const FEES = 'fees and commission';
 const EXPENSES = 'expenses';
 const PURCHASES = 'purchases';
+const GONE = 'material gone';
 const LOSSES = 'loss rate';
 const PIECE = 'cost of a piece';
 const READY = 'ready to sell';
@@ -120,7 +126,7 @@ const FIGURES: readonly string[] = [
   EXPENSES,
   PURCHASES,
   VALUE,
-  ...LEAVING.map((part) => `material ${part}`),
+  GONE,
   LOSSES,
   PIECE,
   READY,
@@ -210,7 +216,7 @@ function valueFigures(flows: Flows): Figure[] {
   return [
     ...Object.entries(standing).map(([part, value]) => money(VALUE, part, value)),
     money(VALUE, 'all together', sum(Object.values(standing))),
-    ...LEAVING.map((part) => money(`material ${part}`, '', leaving[part])),
+    ...LEAVING.map((part) => money(GONE, part, leaving[part])),
   ];
 }
 

@@ -6,6 +6,7 @@ import { minorDigits } from '../number/money.ts';
 import type { Finding, Place, Severity, Spot } from '../problem.ts';
 import {
   changesSince,
+  twinsOf,
   withFaulty,
   type Became,
   type Faulty,
@@ -117,7 +118,9 @@ export function reviewOf(input: ReviewInput): Review {
   const broken = closed.map((each) => closedFinding(speech, each));
   const { brought, mended, kept } = problemChanges(old.findings, now.findings, renamedIds(changes));
   const all = [...broken, ...brought];
-  const evidence = { changes, closed, scale: outOfScale(old.book, changes), brought, asOf };
+  const scale = outOfScale(old.book, changes);
+  const twins = twinsOf(old.book, changes);
+  const evidence = { changes, closed, scale, twins, brought, asOf };
   const risks = risksOf(speech, evidence).map((risk) => riskWords(speech, risk));
   const counts = countsOf(changes);
   const errors = countOf(all, 'error');

@@ -15,6 +15,7 @@ import { fieldSentence, fieldWords, writingOf, type Speech } from './words.ts';
 export const RISKS = [
   'closed-period',
   'removed',
+  'doubled',
   'out-of-scale',
   'below-zero',
   'losses-edited',
@@ -45,6 +46,8 @@ export interface Evidence {
   readonly changes: readonly RecordChange[];
   readonly closed: readonly ClosedChange[];
   readonly scale: ReadonlyMap<RecordChange, readonly OutOfScale[]>;
+  /** Ids of the records of the old book that new ones say once more. */
+  readonly twins: ReadonlyMap<RecordChange, string>;
   readonly brought: readonly Finding[];
   readonly asOf: Day;
 }
@@ -73,17 +76,24 @@ function reasonsOf(speech: Speech, change: RecordChange, evidence: Evidence): Re
   const scale = evidence.scale.get(change) ?? [];
   const far = new Set(scale.map(({ path }) => path.join('.')));
   const prices = pricesAndRecipes(change).filter(({ path }) => !far.has(path.join('.')));
-  return [
+  const reasons: Reason[] = [
     ...closed.map(({ message }): Reason => ({ why: 'closed-period', text: message })),
     ...presence(change),
+    ...doubled(change, evidence.twins),
     ...scale.map((each) => scaleReason(speech, each)),
-    ...shortages(change, evidence.brought),
+    ...shortages(speech, change, evidence.brought),
     ...fieldReasons(speech, change, { why: 'losses-edited', fields: losses(change) }),
     ...quarterReasons(speech.now.book, change),
     ...fieldReasons(speech, change, { why: 'price-or-recipe', fields: prices }),
-    ...oldRecord(change, evidence.asOf),
     ...renamed(change, evidence.changes),
   ];
+  // That it is old says no more than the others do.
+  return reasons.length > 0 ? reasons : oldRecord(change, evidence.asOf);
+}
+
+function doubled(change: RecordChange, twins: Evidence['twins']): Reason[] {
+  const twin = twins.get(change);
+  return twin === undefined ? [] : [{ why: 'doubled', text: `it says the same as ${twin}` }];
 }
 
 function presence({ became }: RecordChange): Reason[] {
@@ -113,10 +123,18 @@ const SHORT: ReadonlySet<string> = new Set([
 ]);
 
 /** Shortages that the rules find at the changed record; those elsewhere stand with the problems. */
-function shortages({ id }: RecordChange, brought: readonly Finding[]): Reason[] {
+function shortages(
+  { hidden: { names, prices } }: Speech,
+  { id }: RecordChange,
+  brought: readonly Finding[],
+): Reason[] {
+  const isPlain = !names && !prices;
   return brought
     .filter(({ rule, at }) => SHORT.has(rule) && 'path' in at && at.path[0] === id)
-    .map(({ rule }) => ({ why: 'below-zero', text: `it takes more than there is (${rule})` }));
+    .map(({ rule, message }) => ({
+      why: 'below-zero',
+      text: isPlain ? message : `it takes more than there is (${rule})`,
+    }));
 }
 
 function fieldReasons(
@@ -136,9 +154,15 @@ function losses({ kind, before, fields }: RecordChange): readonly FieldChange[] 
   if (kind !== 'firings' || !before) return [];
   const { load } = before as Firing;
   if (load.every(({ first, lost }) => first === undefined && lost === undefined)) return [];
-  return fields.filter(
+  const outcomes = fields.filter(
     ({ path }) => path[0] === 'load' && (path.length === 2 || OUTCOMES.has(path[2] ?? '')),
   );
+  // What was lost is what they are edited for.
+  return outcomes.sort((one, other) => Number(isLost(other)) - Number(isLost(one)));
+}
+
+function isLost({ path }: FieldChange): boolean {
+  return path[2] === 'lost';
 }
 
 const MONEY_KINDS: readonly (Kind | 'studio')[] = ['products', 'classes', 'channels', 'tariffs'];
@@ -182,10 +206,16 @@ function moneyDays(entry: object): [key: string, day: Day][] {
 /** A record older than this counts as an old one; in days. */
 const OLD_AGE = 31;
 
-function oldRecord({ kind, became, before }: RecordChange, asOf: Day): Reason[] {
+function oldRecord({ kind, became, before, fields }: RecordChange, asOf: Day): Reason[] {
   const day = dayOf(before);
-  const isEdited = became === 'changed' || became === 'renamed';
-  if (!isEdited || !isEvent(kind) || day === undefined || day >= addDays(asOf, -OLD_AGE)) return [];
+  if (
+    became !== 'changed' ||
+    fields.length === 0 ||
+    !isEvent(kind) ||
+    day === undefined ||
+    day >= addDays(asOf, -OLD_AGE)
+  )
+    return [];
   return [{ why: 'old-record', text: `a record of ${day} was edited` }];
 }
 

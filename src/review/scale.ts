@@ -141,7 +141,7 @@ function gather(
 
 function figuresOf(kind: Kind, entry: Entry): Figure[] {
   const spec = FIELDS[kind];
-  return figuresIn(spec, { ...entry }, { path: [], keys: kind, of: '' });
+  return figuresIn(spec, { ...entry }, { path: [], keys: kind, of: '', to: '' });
 }
 
 interface Where {
@@ -149,12 +149,15 @@ interface Where {
   /** Kind and keys on the way, without the indexes. */
   readonly keys: string;
   readonly of: string;
+  /** Who is paid: what is usual for one is not for another. */
+  readonly to: string;
 }
 
 function figuresIn(spec: RecordSpec, fields: Fields, where: Where): Figure[] {
   const of = subjectOf(spec, fields) ?? where.of;
+  const to = typeof fields['to'] === 'string' ? fields['to'] : where.to;
   return fieldsOf(spec).flatMap(([key, name, field]) => {
-    const at = { path: [...where.path, key], keys: `${where.keys} ${key}`, of };
+    const at = { path: [...where.path, key], keys: `${where.keys} ${key}`, of, to };
     return figuresAt(field, fields[name], at);
   });
 }
@@ -168,8 +171,9 @@ function figuresAt(spec: FieldSpec, value: unknown, where: Where): Figure[] {
   if (spec.type === 'record' && isFields(value)) return figuresIn(spec, value, where);
   const size = sizeOf(value);
   if (!size || spec.type === 'map' || spec.type === 'percent') return [];
-  const { path, keys, of } = where;
-  return [{ path, of, like: `${keys} ${of} ${size.unit}`, spec, value, size: size.value }];
+  const { path, keys, of, to } = where;
+  const like = [keys, of, to, size.unit].join('\n');
+  return [{ path, of, like, spec, value, size: size.value }];
 }
 
 /** What a record's figures are of: the id of what it names first, with the grade or purpose of it. */

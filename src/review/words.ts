@@ -30,6 +30,8 @@ export interface FieldWords {
   /** For people: `line 1 (mug), price`. */
   readonly label: string;
   readonly at: string;
+  /** Whether it is a list, an item of one or the like, and no single value. */
+  readonly isPart: boolean;
   readonly before: string | undefined;
   readonly after: string | undefined;
 }
@@ -92,10 +94,14 @@ export function fieldWords(speech: Speech, change: RecordChange, field: FieldCha
     path: field.path.join('.'),
     label: labelOf(field),
     at: placeText(at),
+    isPart: PARTS.has(field.spec.type),
     before: text(field.before),
     after: text(field.after),
   };
 }
+
+const PARTS: ReadonlySet<string> = new Set(['list', 'map', 'record', 'either']);
+const NONE = 'none';
 
 /** Words for lists whose key is no noun of one item. */
 const ONE_OF: Readonly<Record<string, string>> = {
@@ -124,12 +130,12 @@ function labelOf({ path, item }: FieldChange): string {
   return words.join(', ');
 }
 
-/** `price 40.00 → 42.00`, `note added: …`, `line 2 (mug) removed: …`. */
-export function fieldSentence({ label, before, after }: FieldWords): string {
-  if (before === undefined) return `${label} added: ${after ?? ''}`;
-  if (after === undefined) return `${label} removed: ${before}`;
+/** `price 40.00 → 42.00`, `buyer none → M. T.`, `line 2 (mug) removed: …`. */
+export function fieldSentence({ label, isPart, before, after }: FieldWords): string {
+  if (isPart && before === undefined) return `${label} added: ${after ?? ''}`;
+  if (isPart && after === undefined) return `${label} removed: ${before ?? ''}`;
   if (before === NOT_SHOWN && after === NOT_SHOWN) return `${label} changed ${NOT_SHOWN}`;
-  return `${label} ${before} → ${after}`;
+  return `${label} ${before ?? NONE} → ${after ?? NONE}`;
 }
 
 /** The id of the record that a path in a file begins with, where the book has such a record. */

@@ -26,10 +26,12 @@ export function reviewJson(review: Review): string {
       ...change,
       was: change.was ?? null,
       from: change.from ?? null,
-      fields: change.fields.map((field) => ({
-        ...field,
-        before: field.before ?? null,
-        after: field.after ?? null,
+      fields: change.fields.map(({ path, label, at, before = null, after = null }) => ({
+        path,
+        label,
+        at,
+        before,
+        after,
       })),
     })),
     consequences: review.consequences.map((each) => ({

@@ -3,7 +3,7 @@ import { figureWords } from '../../review/figures.ts';
 import type { Review, ReviewChange, ReviewProblem, ReviewRisk } from '../../review/review.ts';
 import { fieldSentence } from '../../review/words.ts';
 import { escapeMarkdown } from '../escape.ts';
-import { becameText, headText, problemsText, recordsText } from './words.ts';
+import { becameText, headText, movesText, problemsText, recordsText } from './words.ts';
 
 /** Stands first in the comment and is not seen: by it the comment of an earlier run is found again. */
 export const MARKER = '<!-- saggar-review -->';
@@ -34,7 +34,7 @@ export function reviewMarkdown(review: Review): string {
     { title: 'New problems', head: [], lines: brought.map(problemLine) },
     { title: 'Look at these first', head: [], lines: risks.map(riskLine) },
     figuresPart(review),
-    { title: 'Changes, field by field', head: [], lines: changes.map(changeLine) },
+    { title: 'Changes, field by field', head: [], lines: changeLines(changes) },
     { title: 'Problems that are gone', head: [], lines: mended.map(problemLine) },
     { title: 'Notes', head: [], lines: notes.map((note) => `- ${escapeMarkdown(note)}`) },
   ];
@@ -80,6 +80,14 @@ function riskLine({ title, about, at, reasons }: ReviewRisk): string {
   const name = [title, about].filter((part) => part !== '').join(', ');
   const lines = reasons.map(({ text }) => `  - ${escapeMarkdown(text)}`);
   return [`- ${escapeMarkdown(`${name} (${at})`)}`, ...lines].join('\n');
+}
+
+function changeLines(changes: readonly ReviewChange[]): string[] {
+  const others = changes.filter(({ became }) => became !== 'moved');
+  return [
+    ...others.map(changeLine),
+    ...movesText(changes).map((move) => `- ${escapeMarkdown(move)}`),
+  ];
 }
 
 function changeLine(change: ReviewChange): string {

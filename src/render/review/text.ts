@@ -4,7 +4,7 @@ import type { Review, ReviewChange, ReviewProblem, ReviewRisk } from '../../revi
 import { fieldSentence } from '../../review/words.ts';
 import { visible } from '../escape.ts';
 import { displayWidth, pad, wrap } from '../width.ts';
-import { becameText, headText, problemsText, recordsText } from './words.ts';
+import { becameText, headText, movesText, problemsText, recordsText } from './words.ts';
 
 /** The review as text with a line end. */
 export function reviewText(review: Review, width: number): string {
@@ -20,14 +20,11 @@ export function reviewText(review: Review, width: number): string {
       'Look at these first',
       review.risks.flatMap((each) => riskLines(each, say)),
     ),
-    section(
-      'Changes, field by field',
-      review.changes.flatMap((each) => changeLines(each, say)),
-    ),
-    section(
-      'What follows',
-      figureLines(figureWords(review.consequences, review.minorDigits), width),
-    ),
+    section('Changes, field by field', [
+      ...review.changes.filter(isNoMove).flatMap((each) => changeLines(each, say)),
+      ...movesText(review.changes).flatMap((move) => say(move, 2)),
+    ]),
+    section('What follows', followLines(review, width)),
     section(
       'Problems that are gone',
       review.mended.flatMap((each) => problemLines(each, say)),
@@ -38,6 +35,10 @@ export function reviewText(review: Review, width: number): string {
     .filter((lines) => lines.length > 0)
     .map((lines) => lines.join('\n'))
     .join('\n\n')}\n`;
+}
+
+function isNoMove({ became }: ReviewChange): boolean {
+  return became !== 'moved';
 }
 
 type Say = (text: string, indent?: number) => string[];
@@ -73,6 +74,12 @@ function changeLines(change: ReviewChange, say: Say): string[] {
     ...say(becameText(change), 2),
     ...change.fields.flatMap((field) => say(`${fieldSentence(field)}  (${field.at})`, 4)),
   ];
+}
+
+function followLines({ changes, consequences, minorDigits }: Review, width: number): string[] {
+  const figures = figureWords(consequences, minorDigits);
+  if (figures.length > 0) return figureLines(figures, width);
+  return changes.length === 0 ? [] : [`${INDENT}No figure that is shown comes out otherwise.`];
 }
 
 const GAP = '  ';

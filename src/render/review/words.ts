@@ -38,11 +38,26 @@ export function becameText(change: ReviewChange): string {
   return `${name}: ${happened(change)} (${at})`;
 }
 
+/** Records that only stand in another file, by the two files: `21 records moved from A to B`. */
+export function movesText(changes: readonly ReviewChange[]): string[] {
+  const moves = new Map<string, { from: string; to: string; ids: string[] }>();
+  for (const { became, id, at, from = '' } of changes) {
+    if (became !== 'moved') continue;
+    const to = at.slice(0, at.lastIndexOf(':'));
+    const known = moves.get(`${from}\n${to}`) ?? { from, to, ids: [] };
+    moves.set(`${from}\n${to}`, { ...known, ids: [...known.ids, id] });
+  }
+  return [...moves.values()].map(({ from, to, ids }) => {
+    const what = ids.length === 1 ? (ids[0] ?? '') : `${ids.length} records`;
+    return `${what} moved from ${from} to ${to}, unchanged`;
+  });
+}
+
 function happened({ became, was, from, follows }: ReviewChange): string {
   const moved = from === undefined ? '' : `, moved here from ${from}`;
   switch (became) {
     case 'moved':
-      return `only moved here from ${from ?? ''}`;
+      return `moved here from ${from ?? ''}, unchanged`;
     case 'renamed':
       return `was ${was ?? ''} before${moved}`;
     case 'unsound':

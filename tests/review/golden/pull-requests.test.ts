@@ -1,0 +1,54 @@
+import { describe, expect, it } from 'vitest';
+import { commitAll, git, inGit } from '../../helpers/git.ts';
+import { runCommand } from '../../helpers/studio-commands.ts';
+import { exampleCopy } from '../../helpers/temp-studio.ts';
+import { PULL_REQUESTS } from './pull-requests.ts';
+
+/** What the branch is to be judged, and words that the first lines must have. */
+const EXPECTED: Readonly<Record<string, readonly [status: number, first: RegExp]>> = {
+  'honest-week': [0, /^Nothing speaks against it: 3 records added\.$/m],
+  'factor-ten': [
+    0,
+    /^Look closely: sale s260630zz: price of tumbler, river-blue 340\.00, 10\.6 times the usual/m,
+  ],
+  'deleted-sale': [1, /^Not fit to merge: 1 new error; first of all, sale s260310kr: it is dated/m],
+  'recipe-tweak': [1, /^Not fit to merge: 1 new error; first of all, recipe sea-green: /m],
+  'price-rise': [0, /^Look closely: product mug: price 40\.00 → 44\.00\.$/m],
+  reorganised: [0, /^Nothing speaks against it: \d+ records in another file\.$/m],
+  'doubled-one-off': [1, /^Not fit to merge: 1 new error.*; first of all, sale s/m],
+  'hidden-loss': [0, /^Look closely: firing f260511cq: load 2 \(p260421vx\), lost 2 → none\.$/m],
+  redated: [1, /^Not fit to merge: 1 new error; first of all, expense s260401yj: it is dated/m],
+  'renamed-product': [0, /^Nothing speaks against it: 1 record under another id\.$/m],
+};
+
+describe('pull requests', () => {
+  it.each(Object.entries(PULL_REQUESTS))('%s', async (name, work) => {
+    const folder = exampleCopy();
+    git(folder, 'init', '-q', '-b', 'main');
+    commitAll(folder, 'Begin');
+    git(folder, 'checkout', '-qb', name);
+    work(folder);
+    const { status, out, complaints } = await runCommand(
+      'review',
+      {},
+      { argument: 'main', folder },
+    );
+    await expect(out).toMatchFileSnapshot(`${name}.txt`);
+    const [expected, first] = EXPECTED[name] ?? [];
+    expect({ status, complaints }).toEqual({ status: expected, complaints: '' });
+    expect(out.split('\n\n')[0]?.replaceAll('\n', ' ')).toMatch(first ?? /never/);
+  });
+});
+
+describe('a branch', () => {
+  it('is reviewed alike from the working tree and from its commit', async () => {
+    const folder = inGit(exampleCopy());
+    git(folder, 'branch', 'base');
+    PULL_REQUESTS['deleted-sale']?.(folder);
+    const tree = await runCommand('review', {}, { argument: 'base', folder });
+    commitAll(folder, 'Change');
+    const range = await runCommand('review', {}, { argument: 'base..HEAD', folder });
+    expect(range.out).toBe(tree.out.replace('the working tree', 'HEAD'));
+    expect(range.status).toBe(1);
+  });
+});
