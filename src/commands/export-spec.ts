@@ -10,8 +10,7 @@ export const EXPORT: CommandSpec = {
     about: 'a folder that is empty or that is to be made',
     offers: 'folders',
   },
-  about:
-    'write the whole book and all reports as tables and pages, to hand over or to load elsewhere',
+  about: 'write the whole book and all reports as tables and pages, to hand over',
   examples: ['saggar export handover-2025 --year 2025', 'saggar export --archive handover.zip'],
   options: [
     { flags: '--archive <file>', about: 'a zip of all of it, with the files of the book' },

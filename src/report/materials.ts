@@ -30,7 +30,10 @@ export function materialsTable(book: Book, flows: Flows, window: number): Table 
     rows: stock.map(rowOf),
     totals: { material: 'total', value: sum(stock.map((each) => each.value)) },
     notes: notesOn(stock, window),
-    behind: behindStock(flows, stock),
+    // Only pages ask for it, and of a long book it is much.
+    get behind() {
+      return behindStock(flows, stock);
+    },
   };
 }
 

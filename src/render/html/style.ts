@@ -118,7 +118,7 @@ const PRINT = `@page { margin: 15mm 14mm; }
   h3 { font-size: 10.5pt; }
   section { margin-top: 8mm; }
   footer { margin-top: 8mm; }
-  h2, h3, caption, tr.part { break-after: avoid; }
+  h2, h3, caption, tr.part, .records > p { break-after: avoid; }
   thead { display: table-header-group; }
   tr, figure > svg, .records li { break-inside: avoid; }
   figure { break-inside: avoid; }
@@ -127,7 +127,7 @@ const PRINT = `@page { margin: 15mm 14mm; }
   table.some { font-size: 7.8pt; }
   table.many { font-size: 6.8pt; }
   thead th, caption, .notes, .records > p { font-size: inherit; }
-  th, td { padding: 1.1mm 1.4mm; }
+  th, td { padding: 0.9mm 1.4mm; }
   .many th, .many td { padding: 0.9mm; }
   table th:first-child, table td:first-child { padding-left: 0; }
   table th:last-child, table td:last-child { padding-right: 0; }
