@@ -47,7 +47,7 @@ export function estimatesIn(
   { period, rate }: EstimateAsked,
 ): Estimate[] {
   const { selfEmployment, estimates = [] } = sheet;
-  if (!selfEmployment || !hasFiguresFor(sheet, period.year)) return [];
+  if (!selfEmployment || !hasFiguresFor(sheet, period.year) || !isCalendarYear(book)) return [];
   const { minorDigits } = view;
   const tax = (profit: Decimal): TaxOn =>
     taxOn(profit, { figures: selfEmployment, rate, minorDigits });
@@ -62,9 +62,14 @@ export function estimatesIn(
   });
 }
 
-/** Whether the sheet's rates are of that year. */
+/** Whether the sheet's rates are of that year; a sheet that names no year is for any. */
 export function hasFiguresFor({ years }: TaxSheet, year: string): boolean {
-  return years?.includes(year) ?? false;
+  return years?.includes(year) ?? true;
+}
+
+/** Whether the business year is the calendar's, as the periods of estimated tax are. */
+export function isCalendarYear({ studio }: Book): boolean {
+  return (studio.yearStarts ?? '01-01') === '01-01';
 }
 
 /** A period of a year with the day when it is due. */

@@ -1,6 +1,6 @@
 /** What stands below the tax summary: what it is, how it was reckoned, and what it leaves to others. */
 import type { Decimal } from '../number/decimal.ts';
-import { datesOf, hasFiguresFor } from '../reckon/estimated-tax.ts';
+import { datesOf, hasFiguresFor, isCalendarYear } from '../reckon/estimated-tax.ts';
 import type { TaxPeriod } from '../reckon/tax-period.ts';
 import type { TaxSheet } from '../reckon/tax-sheet.ts';
 import type { TaxView } from '../reckon/tax-view.ts';
@@ -69,7 +69,7 @@ function drivingNotes({ mileage }: TaxSheet): string[] {
 function estimateNotes({ book }: TaxView, { period, sheet, taxRate }: NotesAsked): string[] {
   const { estimates = [], selfEmployment } = sheet;
   if (!selfEmployment) return [];
-  if ((book.studio.yearStarts ?? '01-01') !== '01-01') {
+  if (!isCalendarYear(book)) {
     return ['Estimated tax is left out: its periods are those of a year from 1 January.'];
   }
   if (!hasFiguresFor(sheet, period.year)) {

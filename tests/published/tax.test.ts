@@ -68,6 +68,17 @@ describe('self-employment tax', () => {
     ]);
   });
 
+  it('is left out for a business year that is not the calendar’s, and says so', () => {
+    const studio = 'format: 1\nname: A studio\ncurrency: USD\nyear-starts: "07-01"\n';
+    const sales =
+      's1: { date: 2025-12-01, channel: door, lines: [{ for: work, count: 1, price: 900 }] }';
+    const { rows, notes } = summaryOf(bookFrom({ studio, channels: CHANNELS, sales }), {
+      period: '2025',
+    });
+    expect(rows.filter(({ item }) => String(item).startsWith('estimate'))).toEqual([]);
+    expect(notes.join(' ')).toContain('Estimated tax is left out: its periods are those of a year');
+  });
+
   it('is left out for a year without figures, and says so', () => {
     const { rows, notes } = summaryOf(takings(['2027-12-01', '38500']), {
       period: '2027',
