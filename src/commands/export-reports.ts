@@ -1,8 +1,10 @@
 /** The reports of an export: every table that a command shows, of the days that are asked for. */
 import type { Book } from '../book.ts';
+import { dayReport } from '../report/day.ts';
 import type { Chart } from '../report/chart.ts';
 import { chartsFor } from './charts.ts';
 import type { NamedReport } from '../export/records.ts';
+import { flow } from '../reckon/flow.ts';
 import { quartersOf, taxPeriod } from '../reckon/tax-period.ts';
 import type { Opened } from './open.ts';
 import type { MakeTable } from './show.ts';
@@ -38,6 +40,15 @@ interface Wanted {
   readonly spans?: boolean;
 }
 
+/** The day's page without what only its own command can say: what git holds. */
+const day: MakeTable = ({ book, asOf, findings, errors }) =>
+  dayReport(book, flow(book, asOf), {
+    errors,
+    warnings: findings.length - errors,
+    uncommitted: undefined,
+    typed: ({ program, words }) => `${program} ${words}`,
+  }).table;
+
 const REPORTS: readonly Wanted[] = [
   ...['product', 'month', 'channel', 'class', 'buyer'].map((by) => ({
     name: by === 'product' ? 'income' : `income-${by}`,
@@ -67,6 +78,7 @@ const REPORTS: readonly Wanted[] = [
   { name: 'pieces', command: 'pieces', make: pieces },
   { name: 'pieces-place', command: 'pieces', make: pieces, options: { by: 'place' } },
   { name: 'galleries', command: 'galleries', make: galleries },
+  { name: 'day', command: 'day', make: day },
   { name: 'fairs', command: 'fairs', make: fairs, spans: true },
 ];
 

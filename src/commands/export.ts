@@ -145,7 +145,7 @@ function filesOf({ opened, span, reports, records }: Material, root: string): Ma
     const page = { tables: [table] as const, charts, records, root };
     return [`pages/${name}.html`, renderPage(page)] as const;
   });
-  const files = exportFiles(book, asOf, { reports, records, span });
+  const files = exportFiles(book, asOf, { reports, records, span, errors: opened.errors });
   return new Map([...files, ...pages]);
 }
 

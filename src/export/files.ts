@@ -14,6 +14,8 @@ export interface Exported {
   readonly reports: readonly NamedReport[];
   /** Every record of the book. */
   readonly records: ReadonlyMap<string, RecordLine>;
+  /** How many errors the book has: what is not sound is left out. */
+  readonly errors: number;
   /** The days of the reports that are of a span. */
   readonly span: { readonly from: Day; readonly to: Day };
 }
@@ -23,7 +25,7 @@ export interface Exported {
  * `reports/REPORT.csv`. `index.html` leads to `pages/REPORT.html` too, which others make.
  */
 export function exportFiles(book: Book, asOf: Day, exported: Exported): Map<string, string> {
-  const { reports, records, span } = exported;
+  const { reports, records, span, errors } = exported;
   const kinds = flatten(book, { asOf, lineOf: (id) => records.get(id)?.line });
   const index = [recordsTable(book, asOf, records), behindTable(book, asOf, exported)];
   const tables = [...index, ...kinds, ...reports.map(reportTable)];
@@ -32,7 +34,9 @@ export function exportFiles(book: Book, asOf: Day, exported: Exported): Map<stri
   const head = { studio, asOf, currency, span: spanInWords(span) };
   const contents = renderContents({
     title: `${studio}: records and reports`,
-    caption: `as of ${asOf} · reports of ${head.span} · ${currency}`,
+    caption: [`as of ${asOf} · reports of ${head.span} · ${currency}`, ...errorWords(errors)].join(
+      ' · ',
+    ),
     groups: [
       {
         title: 'Reports',
@@ -65,6 +69,14 @@ export function exportFiles(book: Book, asOf: Day, exported: Exported): Map<stri
     ['datapackage.json', dataPackage(head, resources)],
     ...resources.map(({ data, csv }) => [data.path, csv] as const),
   ]);
+}
+
+/** Keys may lead nowhere then. */
+function errorWords(errors: number): string[] {
+  if (errors === 0) return [];
+  return [
+    `only of what is sound: ${errors === 1 ? '1 error stands' : `${errors} errors stand`} in the way`,
+  ];
 }
 
 function reportTable({ name, table }: NamedReport): DataTable {

@@ -265,6 +265,24 @@ describe('where an export may go', () => {
     ).toEqual([]);
   });
 
+  it('says how many errors stand in the way, and ends with their status', async () => {
+    const studio = exampleCopy();
+    writeFileSync(
+      join(studio, 'used/2026-07.yaml'),
+      'u260601zz: { date: 2026-06-01, material: no-such-clay, quantity: 1 kg }\n',
+    );
+    const { status, complaints } = await runCommand(
+      'export',
+      {},
+      { argument: 'out', folder: studio },
+    );
+    expect(status).toBe(1);
+    expect(complaints).toMatch(/^saggar: 1 error stands in the way/);
+    expect(readFileSync(join(studio, 'out/index.html'), 'utf8')).toContain(
+      'only of what is sound: 1 error stands in the way',
+    );
+  });
+
   it('has to be said', async () => {
     const { status, complaints } = await runCommand('export', {});
     expect({ status, complaints }).toEqual({

@@ -26,9 +26,9 @@ function only(
 ): Book {
   const kept = kinds.map((kind) => [
     kind,
-    new Map([...book[kind]].filter(([id]) => ids.includes(id))),
+    new Map<string, unknown>([...book[kind]].filter(([id]) => ids.includes(id))),
   ]);
-  return { ...book, ...(Object.fromEntries(kept) as Partial<Book>) };
+  return { ...book, ...(Object.fromEntries(kept) as unknown as Partial<Book>) };
 }
 
 function pick(row: Row | undefined, keys: readonly string[]): Record<string, string> {
