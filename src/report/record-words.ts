@@ -49,9 +49,11 @@ const WORDS: { readonly [K in Kind]?: (record: RecordOf[K]) => readonly Word[] }
     channel,
     buyer,
     list(
-      lines.map(
-        ({ count, product, class: course, for: purpose }) =>
-          `${count} ${product ?? course ?? purpose ?? ''}`,
+      counted(
+        lines.map(({ count, product, class: course, for: purpose, returned }) => ({
+          count,
+          name: (product ?? course ?? purpose ?? '') + (returned === 'yes' ? ' back' : ''),
+        })),
       ),
     ),
   ],
@@ -92,7 +94,14 @@ function moved(
   lines: readonly { readonly count: number; readonly product: string }[],
 ): Word {
   if (lines.length === 0) return undefined;
-  return `${word} ${list(lines.map(({ count, product }) => `${count} ${product}`))}`;
+  return `${word} ${list(counted(lines.map(({ count, product }) => ({ count, name: product }))))}`;
+}
+
+/** How many of each, in the order in which they come first. */
+function counted(lines: readonly { readonly count: number; readonly name: string }[]): string[] {
+  const counts = new Map<string, number>();
+  for (const { count, name } of lines) counts.set(name, (counts.get(name) ?? 0) + count);
+  return [...counts].map(([name, count]) => `${count} ${name}`);
 }
 
 function amountOf(quantity: Quantity | undefined): string {

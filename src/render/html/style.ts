@@ -59,7 +59,10 @@ tr.part th { font-family: Georgia, "Times New Roman", serif; font-size: 1.05rem;
 tbody:first-of-type tr.part th { padding-top: 0.9rem; }
 .total th, .total td { border-top: 1px solid var(--strong-rule); font-weight: 600; }
 @media (max-width: 48rem) {
-  tbody th[scope="row"] { position: sticky; left: 0; background: var(--paper); max-width: 8.5rem; }
+  thead th:first-child, tbody th[scope="row"] {
+    position: sticky; left: 0; max-width: 8.5rem;
+    background: var(--paper); box-shadow: 1px 0 var(--rule);
+  }
 }
 .notes { margin: 1rem 0 0; padding: 0; list-style: none; color: var(--quiet); font-size: 0.9rem; max-width: 46rem; }
 .notes li + li { margin-top: 0.3rem; }
