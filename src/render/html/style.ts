@@ -58,7 +58,7 @@ tr:target > * { background: var(--band); }
 tr.part th { font-family: Georgia, "Times New Roman", serif; font-size: 1.05rem; padding-top: 1.5rem; border-top: 0; }
 tbody:first-of-type tr.part th { padding-top: 0.9rem; }
 .total th, .total td { border-top: 1px solid var(--strong-rule); font-weight: 600; }
-@media (max-width: 48rem) {
+@media screen and (max-width: 48rem) {
   thead th:first-child, tbody th[scope="row"] {
     position: sticky; left: 0; max-width: 8.5rem;
     background: var(--paper); box-shadow: 1px 0 var(--rule);
@@ -96,7 +96,7 @@ const RECORDS = `.records > p { color: var(--quiet); font-size: 0.9rem; }
 .records .id, .records .day { color: var(--quiet); }
 .records .id { margin-left: 0.35em; }
 .records .at { overflow-wrap: anywhere; }
-@media (max-width: 40rem) {
+@media screen and (max-width: 40rem) {
   .records li { grid-template-columns: 5.5rem minmax(0, 1fr); }
   .records .at { grid-column: 2; }
 }
