@@ -53,9 +53,9 @@ export function fairOfSale(fairs: readonly Fair[], sale: Sale): string | undefin
 /** Every fair of the book with all that is dated up to the day, by date, then id. */
 export function fairFigures(book: Book, flows: Flows): FairFigures[] {
   const { asOf } = flows.stock;
-  const fairs = [...book.fairs.values()].sort((a, b) => (keyOf(a) < keyOf(b) ? -1 : 1));
-  const upTo = <T extends { readonly date: Day }>(records: Iterable<T>): T[] =>
-    [...records].filter(({ date }) => date <= asOf);
+  const fairs = [...book.fairs.values()].sort(byDay);
+  const upTo = <T extends Dated>(records: Iterable<T>): T[] =>
+    [...records].filter(({ date }) => date <= asOf).sort(byDay);
   const sales = grouped(upTo(book.sales.values()), (sale) => fairOfSale(fairs, sale));
   const spent = grouped(upTo(book.spent.values()), (each) => each.fair);
   const gone = grouped(goneUpTo(book, flows), (each) => each.gone.fair);
@@ -80,7 +80,16 @@ export function salesAtNoFair(book: Book, asOf: Day): Sale[] {
   );
 }
 
-function keyOf({ date, id }: Fair): string {
+interface Dated {
+  readonly date: Day;
+  readonly id: string;
+}
+
+function byDay(one: Dated, other: Dated): number {
+  return keyOf(one) < keyOf(other) ? -1 : 1;
+}
+
+function keyOf({ date, id }: Dated): string {
   return `${date} ${id}`;
 }
 
@@ -96,7 +105,7 @@ function grouped<T>(all: readonly T[], keyOfOne: (one: T) => string | undefined)
 }
 
 function goneUpTo(book: Book, { stock, ware }: Flows): GoneAtFair[] {
-  return [...book.pieces.values()].flatMap((lot) =>
+  return [...book.pieces.values()].sort(byDay).flatMap((lot) =>
     (lot.gone ?? []).flatMap((gone, index) => {
       if (gone.fair === undefined || gone.date > stock.asOf) return [];
       const slices = ware.gone.get(lot.id)?.[index] ?? [];

@@ -1,5 +1,5 @@
 /** Fairs: what each one brought in after all that it cost. */
-import type { Book } from '../book.ts';
+import type { Book, Sale } from '../book.ts';
 import { sum, type Decimal } from '../number/decimal.ts';
 import { fairFigures, salesAtNoFair, type FairFigures } from '../reckon/fair.ts';
 import type { Flows } from '../reckon/flow.ts';
@@ -44,7 +44,7 @@ export function fairsTable(book: Book, flows: Flows, span: Span): Table {
     notes: [
       ...notesOn(book, fairs),
       ...aheadNotes(all, { asOf, digits: tableHead(book, asOf).minorDigits }),
-      ...strayNotes(book, span),
+      ...strayNotes(salesAtNoFair(book, asOf), span),
     ],
     behind: fairs.map(behindFair),
   };
@@ -134,8 +134,8 @@ function aheadNotes(
     });
 }
 
-function strayNotes(book: Book, span: Span): string[] {
-  const stray = salesAtNoFair(book, span.to).filter(({ date }) => isWithin(span, date));
+function strayNotes(sales: readonly Sale[], span: Span): string[] {
+  const stray = sales.filter(({ date }) => isWithin(span, date));
   if (stray.length === 0) return [];
   const channels = [...new Set(stray.map(({ channel }) => channel))].sort().join(', ');
   return [

@@ -60,7 +60,7 @@ const DETAIL: readonly Column[] = [
 /** Every gallery, those with the most value there first. */
 export function galleriesTable(book: Book, flows: Flows): Table {
   const { asOf } = flows.stock;
-  const galleries = galleryStandings(book, asOf).sort((a, b) => b.value.cmp(a.value));
+  const galleries = galleryStandings(book, asOf).sort(mostFirst);
   const unpaid = sum(galleries.map((each) => each.unpaid));
   return {
     report: 'galleries',
@@ -100,6 +100,12 @@ export function galleryTable(book: Book, flows: Flows, id: string): Table | unde
     ],
     behind: found.deliveries.map(behindDelivery),
   };
+}
+
+function mostFirst(one: GalleryStanding, other: GalleryStanding): number {
+  const more = other.value.cmp(one.value);
+  if (more !== 0) return more;
+  return one.gallery.id < other.gallery.id ? -1 : 1;
 }
 
 function standingRow(standing: Standing): Row {

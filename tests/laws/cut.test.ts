@@ -13,15 +13,18 @@ import { PATIENCE, holds } from './support/law.ts';
 import { openFiles } from './support/open.ts';
 import { everyJson } from './support/reports.ts';
 
+/** A fair is put down before its day, so that what is paid for it can name it. */
+const HAPPENING = EVENT_KINDS.filter((kind) => kind !== 'fairs');
+
 /** The book as it was at the end of a day: without later records, losses, gifts and payments. */
 function cutAt(book: Book, day: Day): Book {
-  const kinds = EVENT_KINDS.map((kind) => {
+  const kinds = HAPPENING.map((kind) => {
     const records = [...(book[kind] as ReadonlyMap<string, { date: Day }>)];
     return [kind, new Map(records.filter(([, { date }]) => date <= day))];
   });
   const cut = {
     ...book,
-    ...(Object.fromEntries(kinds) as Pick<Book, (typeof EVENT_KINDS)[number]>),
+    ...(Object.fromEntries(kinds) as Pick<Book, (typeof HAPPENING)[number]>),
   };
   const pieces = [...cut.pieces].map(([id, lot]) => [id, lotAt(lot, day)] as const);
   const sales = [...cut.sales].map(([id, sale]) => [id, saleAt(sale, day)] as const);
