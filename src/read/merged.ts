@@ -24,11 +24,10 @@ export function parseMerged(source: FileText, unsettled: Unsettled, parse: Parse
   const [ours, theirs] = (['ours', 'theirs'] as const).map((which) =>
     readSide(source, sideOf(source.text, conflicts, which), parse),
   ) as [ReadSide, ReadSide];
+  const meetings = conflicts.map((conflict, index) => meetingOf([ours, theirs], conflict, index));
   const found = [
     ...strays.map((stray) => strayFinding(source, stray)),
-    ...conflicts.map((conflict, index) =>
-      mergeFinding(source, meetingOf([ours, theirs], conflict, index)),
-    ),
+    ...meetings.map((meeting) => mergeFinding(source, meeting)),
   ];
   if (strays.length > 0) return { root: newTable(), odd: false, findings: found };
   const agreed = source.file === SETTINGS_FILE ? ours.root : sameIn(ours.root, theirs.root);
@@ -42,7 +41,7 @@ export function parseMerged(source: FileText, unsettled: Unsettled, parse: Parse
 type Sides = readonly [ours: ReadSide, theirs: ReadSide];
 
 function meetingOf(sides: Sides, conflict: Conflict, index: number): Meeting {
-  const ids = new Set(sides.flatMap((side) => touched(side, index)));
+  const ids = new Set(sides.flatMap(({ met }) => (met[index] ?? []).map(({ id }) => id)));
   const sorted = [...ids].map((id) => sort(sides, id)).filter(isDisputed);
   const [oursAlone, theirsAlone] = [
     sorted.find(({ inTheirs }) => !inTheirs),
@@ -67,7 +66,7 @@ function meetingOf(sides: Sides, conflict: Conflict, index: number): Meeting {
 
 /** How a record stands on either side. */
 function sort(sides: Sides, id: string): Disputed {
-  const [inOurs, inTheirs] = sides.map(({ records }) => records.some((record) => record.id === id));
+  const [inOurs, inTheirs] = sides.map(({ ids }) => ids.has(id));
   const [ours, theirs] = sides.map(({ root }) => root[id]);
   const differences = differencesOf(ours, theirs);
   return { id, inOurs: inOurs === true, inTheirs: inTheirs === true, differences };
@@ -79,6 +78,7 @@ function isDisputed({ inOurs, inTheirs, differences }: Disputed): boolean {
 
 /** Those of a record's differences that lie in one conflict; all where none can be told to. */
 function within(sides: Sides, { id, differences }: Disputed, index: number): readonly Difference[] {
+  if (sides.every(({ ids }) => (ids.get(id) ?? 0) < 2)) return differences;
   const having = sides.filter(({ root }) => root[id] !== undefined);
   const inside = differences.filter(({ path }) =>
     having.some((side) => liesIn(side, index, [id, ...path])),
@@ -86,45 +86,60 @@ function within(sides: Sides, { id, differences }: Disputed, index: number): rea
   return inside.length > 0 ? inside : differences;
 }
 
+/** A record that begins with a simple word, from its id to the last line of its content. */
+interface Stretch extends Span {
+  readonly id: string;
+}
+
 /** One side of the merge, read. */
 interface ReadSide extends Parsed, Side {
-  /** The records that begin with a simple word, each from its id to the last line of its content. */
-  readonly records: readonly (Span & { readonly id: string })[];
+  /** Of each record, how many conflicts it has lines in. */
+  readonly ids: ReadonlyMap<string, number>;
+  /** The records that have lines in each of the conflicts. */
+  readonly met: readonly (readonly Stretch[])[];
   readonly lookUp: ReturnType<typeof placesIn>;
 }
 
 function readSide({ file }: FileText, side: Side, parse: Parse): ReadSide {
-  const { text } = side;
-  const records = cutRecords(text).records.flatMap(({ id, start, end }) =>
+  const { text, hunks } = side;
+  const stretches = cutRecords(text).records.flatMap(({ id, start, end }) =>
     id === undefined ? [] : [{ id, start, end: contentEnd(text, { start, end }) }],
   );
-  return { ...side, ...parse({ file, text }), records, lookUp: placesIn(file, text) };
+  const met = meetingsOf(stretches, hunks);
+  const ids = new Map(stretches.map(({ id }) => [id, 0]));
+  for (const { id } of met.flat()) ids.set(id, (ids.get(id) ?? 0) + 1);
+  return { ...side, ...parse({ file, text }), ids, met, lookUp: placesIn(file, text) };
 }
+
+/** Both lists are in the order of the text, so each is gone through once. */
+function meetingsOf(stretches: readonly Stretch[], hunks: readonly Span[]): Stretch[][] {
+  let first = 0;
+  return hunks.map((hunk) => {
+    while ((stretches[first]?.end ?? Infinity) <= hunk.start) first += 1;
+    let last = first;
+    while ((stretches[last]?.start ?? Infinity) < hunk.end) last += 1;
+    return stretches.slice(first, last);
+  });
+}
+
+const IDLE_LINE = /^[ \t]*(?:#.*)?\r?\n?$/;
 
 /** Where a record ends without the comments and blank lines that follow it. */
 function contentEnd(text: string, { start, end }: Span): number {
-  const content = text.slice(start, end).replace(/(?:(?<=\n)[ \t]*(?:#.*)?\r?\n?)+$/, '');
-  return start + content.length;
-}
-
-/** The records of a side that have lines in a conflict. */
-function touched({ records, hunks }: ReadSide, index: number): readonly string[] {
-  const hunk = hunks[index];
-  if (!hunk) return [];
-  return records.filter((record) => overlap(record, hunk)).map(({ id }) => id);
-}
-
-function overlap(a: Span, b: Span): boolean {
-  return a.start < b.end && b.start < a.end;
+  let at = end;
+  while (at > start) {
+    const line = text.lastIndexOf('\n', at - 2) + 1;
+    if (line <= start || !IDLE_LINE.test(text.slice(line, at))) break;
+    at = line;
+  }
+  return at;
 }
 
 /** Whether a side has whole records in a conflict, or nothing: then its lines make sense alone. */
-function standsAlone({ records, hunks }: ReadSide, index: number): boolean {
+function standsAlone({ met, hunks }: ReadSide, index: number): boolean {
   const hunk = hunks[index];
-  return records.every(
-    (record) =>
-      !hunk || !overlap(record, hunk) || (hunk.start <= record.start && record.end <= hunk.end),
-  );
+  if (!hunk) return true;
+  return (met[index] ?? []).every(({ start, end }) => hunk.start <= start && end <= hunk.end);
 }
 
 function liesIn(

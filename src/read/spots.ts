@@ -31,6 +31,8 @@ interface Piece {
  */
 function pieces(text: string): (id: string | number | undefined) => Piece {
   const cut = cutRecords(text);
+  // Of two records of one id the first counts.
+  const records = new Map(cut.records.map((record) => [record.id, record] as const).reverse());
   const known = new Map<string, Piece>();
   const piece = (span: Span): Piece => {
     const key = `${span.start}-${span.end}`;
@@ -39,7 +41,7 @@ function pieces(text: string): (id: string | number | undefined) => Piece {
     return made;
   };
   return (id) => {
-    const record = cut.records.find((of) => of.id === id) ?? { start: 0, end: text.length };
+    const record = records.get(String(id)) ?? { start: 0, end: text.length };
     if (cut.regular) return piece(record);
     const whole = piece({ start: 0, end: text.length });
     return whole.document.errors.length > 0 ? piece(record) : whole;
