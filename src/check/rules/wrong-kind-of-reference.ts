@@ -69,7 +69,7 @@ function notAFair(book: Book): readonly RuleFinding[] {
     if (channel === undefined || channel.kind === 'fair') return;
     say({
       at: spot(fair, 'channel'),
-      message: `a fair is sold at through a channel of kind fair, but ${channel.id} is of kind ${channel.kind}`,
+      message: `a fair wants a channel of kind fair, but ${channel.id} is of kind ${channel.kind}`,
       hint: `name a channel of kind fair, or make ${channel.id} one`,
       related: [{ at: spot(channel, 'kind'), message: `the kind of ${channel.id}` }],
     });
