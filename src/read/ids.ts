@@ -61,7 +61,8 @@ function unpacked(bytes: Uint8Array | undefined): KnownFiles | undefined {
 
 function isAsKnown(studioDir: string, { file, linked }: ListedFile, known: KnownFiles): boolean {
   const before = linked ? undefined : known.files.get(file);
-  const now = before && stampOf(`${studioDir}/${file}`);
+  if (before === undefined) return false;
+  const now = stampOf(`${studioDir}/${file}`);
   return now !== undefined && isSameState(now, before.stamp);
 }
 
