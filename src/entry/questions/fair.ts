@@ -74,7 +74,10 @@ function countOf(ground: Ground, answers: readonly Answer[]): string {
   const { book } = lookAt(opened, { kind, id, fields });
   if (!book) return '';
   const amounts = { cash: amount(cash), cards: amount(cards), float: amount(float) };
-  return sentenceOf(amounts, sum(saleAmounts(book, id)), (each) => inMoney(book, each));
+  // What was paid beforehand does not come into the box.
+  const ahead = sum((book.sales.get(id)?.advances ?? []).map((each) => each.amount));
+  const lines = sum(saleAmounts(book, id)).minus(ahead);
+  return sentenceOf(amounts, lines, (each) => inMoney(book, each));
 }
 
 function amount(text: string | undefined): Decimal {

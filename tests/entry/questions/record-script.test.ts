@@ -152,6 +152,12 @@ describe('the questions about a record', () => {
     expect(told(reply(fair, 'ninety'))[1]).toContain('is no amount');
   });
 
+  it('look for no money in the box that was paid beforehand', async () => {
+    const words = ['--advance', 'a260308kt 20.00'];
+    const fair = reply(await asked('sales', words), '', 'market', '0', '2 mug', '');
+    expect(reply(fair, '57', '').question?.about).toContain('the lines make 57.00; it fits.');
+  });
+
   it.each(KINDS)('of kind %s ask for everything that it needs', async (kind) => {
     const ground = groundOf(await openFolder(small()), { kind, words: [] });
     const read = readOptions({ kind, words: exampleWords(kind), others: [] });
