@@ -48,7 +48,7 @@ export function materialValue({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): M
   const gone = (account: Account): Decimal => materialOf(accountCost(ware.accounts[account]));
   return {
     bought: moved('bought'),
-    standing: { ...poolValues(stock), ...lotValues(ware) },
+    standing: standingValue({ stock, ware }),
     leaving: {
       sold: gone('sold'),
       lost: gone('lost'),
@@ -57,6 +57,14 @@ export function materialValue({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): M
       'stocktake differences': gone('differences').minus(moved('counted')).minus(moved('settled')),
     },
   };
+}
+
+/** The part of it that stands somewhere, without the longer reckoning of what left. */
+export function standingValue({
+  stock,
+  ware,
+}: Pick<Flows, 'stock' | 'ware'>): MaterialValue['standing'] {
+  return { ...poolValues(stock), ...lotValues(ware) };
 }
 
 /** What came less what stands and left: zero, unless value leaks. */

@@ -12,7 +12,7 @@ import { quantityOf } from '../reckon/pool.ts';
 import { productCosts } from '../reckon/product-cost.ts';
 import { piecesOf, readyWare } from '../reckon/standing.ts';
 import { quarterOn, type TaxPeriod } from '../reckon/tax-period.ts';
-import { LEAVING, materialValue } from '../reckon/where.ts';
+import { standingValue } from '../reckon/where.ts';
 import type { RecordChange } from './changes.ts';
 import { daysOf } from './days.ts';
 
@@ -48,7 +48,7 @@ const EVERYWHERE: ReadonlySet<Kind | 'studio'> = new Set([
 /**
  * The figures of both books on one day that differ: money by quarter (income after discounts and
  * returns, what selling cost, expenses and purchases by the day that counts on the studio's basis),
- * the value of the stock and what left it, loss rates of first firings, the cost of a good piece over
+ * the material value of what stands in the studio and at galleries, loss rates of first firings, the cost of a good piece over
  * the last 365 days, ware that is ready, materials on hand. What is alike is left out.
  */
 export function consequences(
@@ -79,8 +79,9 @@ function figuresOf(book: Book, asked: AskedFigures): Figure[] {
   const { asOf, quarters, isMoneyOnly } = asked;
   if (isMoneyOnly) return [...spentFigures(book, quarters, asOf)];
   const flows = flow(book, asOf);
+  const uncosted = withoutCosts(flows);
   return [
-    ...quarters.flatMap((quarter) => incomeFigures(book, flows, quarter)),
+    ...quarters.flatMap((quarter) => incomeFigures(book, uncosted, quarter)),
     ...spentFigures(book, quarters, asOf),
     ...boughtFigures(book, quarters, asOf),
     ...valueFigures(flows),
@@ -113,7 +114,6 @@ const INCOME = 'income';
 const FEES = 'fees and commission';
 const EXPENSES = 'expenses';
 const PURCHASES = 'purchases';
-const GONE = 'material gone';
 const LOSSES = 'loss rate';
 const PIECE = 'cost of a piece';
 const READY = 'ready to sell';
@@ -126,7 +126,6 @@ const FIGURES: readonly string[] = [
   EXPENSES,
   PURCHASES,
   VALUE,
-  GONE,
   LOSSES,
   PIECE,
   READY,
@@ -167,6 +166,11 @@ function allDays({ sales, advances, classes }: Book): Day[] {
 
 function money(figure: string, of: string, value: Decimal): Figure {
   return { figure, of, type: 'money', value };
+}
+
+/** What was sold costs nothing in these flows: income and fees do not rest on it, and it takes long. */
+function withoutCosts(flows: Flows): Flows {
+  return { ...flows, ware: { ...flows.ware, sold: new Map(), firings: new Map() } };
 }
 
 function incomeFigures(book: Book, flows: Flows, { name, from, to }: TaxPeriod): Figure[] {
@@ -212,11 +216,10 @@ function countsOn(
 }
 
 function valueFigures(flows: Flows): Figure[] {
-  const { standing, leaving } = materialValue(flows);
+  const standing = standingValue(flows);
   return [
     ...Object.entries(standing).map(([part, value]) => money(VALUE, part, value)),
     money(VALUE, 'all together', sum(Object.values(standing))),
-    ...LEAVING.map((part) => money(GONE, part, leaving[part])),
   ];
 }
 
