@@ -103,7 +103,7 @@ function apart(before: readonly Figure[], after: readonly Figure[]): Consequence
   return order.flatMap(([key, { figure, of, type, unit }]) => {
     const was = old.get(key)?.value;
     const is = now.get(key)?.value;
-    const same = was === undefined || is === undefined ? was === is : was.eq(is);
+    const same = was && is ? was.eq(is) : !was && !is;
     const common = { figure, of, type, ...(unit === undefined ? {} : { unit }) };
     return same ? [] : [{ ...common, before: was, after: is }];
   });
