@@ -33,6 +33,7 @@ const NAMES = ['mug', 'bowl', 'plate', 'vase', 'tile', 'planter', 'jug', 'dish']
 const SEQUENCES: readonly (readonly string[])[] = [
   ['once'],
   ['bisque', 'glaze', 'lustre'],
+  ['bisque', 'glaze', 'glaze'],
   ['bisque', 'raku'],
   ['bisque'],
 ];
