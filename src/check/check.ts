@@ -3,7 +3,7 @@ import type { Book } from '../book.ts';
 import type { Finding } from '../problem.ts';
 import type { CoreFile } from '../read/core.ts';
 import type { RawFile } from '../read/raw.ts';
-import { addFile, emptyDraft, finishBook, type Draft, type Twin } from './draft.ts';
+import { addFile, emptyDraft, finishBook, type Draft } from './draft.ts';
 import { runRules } from './rules.ts';
 import { duplicateIds } from './rules/duplicate-id.ts';
 import { strayFiles, type StrayFile } from './rules/stray-file.ts';
@@ -49,11 +49,10 @@ export interface Taken {
 /**
  * Holds every file against its schema and types what is sound. Records with faults of their own are
  * left out; of two records with one id, the first one is taken. Settings with faults are left out one
- * by one, and a studio without any has none but empty names. A twin's records are taken where the two
- * have a file in common.
+ * by one, and a studio without any has none but empty names.
  */
-export function takeIn(reading: Reading, twin?: Twin): Taken {
-  const draft = emptyDraft(twin);
+export function takeIn(reading: Reading): Taken {
+  const draft = emptyDraft();
   const clean: string[] = [];
   const faults = reading.files.flatMap((file) => {
     const checked = file.clean ? withoutFaults(file) : checkFile(file, reading.coreOf);

@@ -14,16 +14,8 @@ export interface UnsoundRecord {
 
 type Records = { readonly [K in Kind]: Map<string, RecordOf[K]> };
 
-/** Another state of the same studio that was taken in before. */
-export interface Twin {
-  readonly records: Records;
-  /** Whether a file is the same in both, and is sound. */
-  readonly isShared: (file: string) => boolean;
-}
-
 /** What has been taken in so far. */
 export interface Draft {
-  readonly twin: Twin | undefined;
   studio: Studio;
   readonly records: Records;
   /** Every record, sound or not, in the order of the files. */
@@ -34,11 +26,11 @@ export interface Draft {
 const NO_STUDIO: Studio = { file: 'studio.yaml', format: '1', name: '', currency: '' };
 
 /** No records yet. */
-export function emptyDraft(twin?: Twin): Draft {
+export function emptyDraft(): Draft {
   const records = Object.fromEntries(
     KINDS.map((kind) => [kind, new Map<string, RecordOf[Kind]>()]),
   ) as unknown as Records;
-  return { twin, studio: NO_STUDIO, records, named: [], unsound: [] };
+  return { studio: NO_STUDIO, records, named: [], unsound: [] };
 }
 
 /** A file, and the book that it was taken into before, if any. */

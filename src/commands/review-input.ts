@@ -1,7 +1,7 @@
 /** Reads and checks the two states of a studio that are compared, from the disk or from git. */
 import type { Book, Day } from '../book.ts';
 import { judge, takeIn, type Taken } from '../check/check.ts';
-import type { Twin } from '../check/draft.ts';
+import { finishBook } from '../check/draft.ts';
 import type { Finding } from '../problem.ts';
 import { readCommit, unchangedOnDisk, type CommitReading } from '../read/git/commit.ts';
 import type { Commit, Repository } from '../read/git/repository.ts';
@@ -57,11 +57,12 @@ export async function readSides(states: States, looking: Looking): Promise<Sides
   const reading = await readCommit(states.repository, states.old, { before });
   if (!reading) return { refused: `git can't list the files of ${states.old.name}` };
   const blobOf = (file: string): string => reading.blobOf(file) ?? '';
-  const twin: Twin = {
-    records: now.taken.draft.records,
-    isShared: (file) => isShared(file, blobOf(file)),
-  };
-  const old = stateOf(states.old.name, reading, takeIn(reading, twin));
+  // Records that both have are typed once, and told alike at a glance.
+  const book = finishBook(now.taken.draft);
+  const shared = reading.files.map((file) =>
+    isShared(file.file, blobOf(file.file)) ? { ...file, book } : file,
+  );
+  const old = stateOf(states.old.name, reading, takeIn({ ...reading, files: shared }));
   const listed = new Set([...files.keys(), ...old.files.map(({ file }) => file)]);
   return {
     old: await sideOf(old, looking),
