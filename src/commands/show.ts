@@ -59,11 +59,14 @@ function asAnswer(kept: unknown): Answer | undefined {
   return typeof text === 'string' && typeof errors === 'number' ? { text, errors } : undefined;
 }
 
+/** The same where something has to be waited for. */
+export type MakeTableLater = (...opened: Parameters<MakeTable>) => Promise<ReturnType<MakeTable>>;
+
 /** A report that is asked for. */
 export interface Unanswered {
   readonly asked: Asked;
   readonly world: World;
-  readonly load: () => Promise<MakeTable>;
+  readonly load: () => Promise<MakeTable | MakeTableLater>;
 }
 
 /** Reads, checks, reckons and renders; none of that is loaded while old answers hold. */
@@ -77,7 +80,7 @@ export async function newAnswer(
   const opened = await openFound(found, world, (book) => flow(book, found.asOf));
   if (isRefusal(opened)) return opened;
   const make = await load();
-  const table = make(opened, asked);
+  const table = await make(opened, asked);
   if (isRefusal(table)) return table;
   const text = await rendered(table, opened, { asked, world });
   return { text, errors: opened.errors };

@@ -4,6 +4,7 @@ import { ONE, decimal, type Decimal } from '../number/decimal.ts';
 import type { Estimate } from '../reckon/estimated-tax.ts';
 import type { TaxPeriod } from '../reckon/tax-period.ts';
 import { nextOn, type TaxSheet } from '../reckon/tax-sheet.ts';
+import { counted } from './head.ts';
 import type { QuarterPart, QuarterRow } from './quarter-rows.ts';
 
 /** A record that was changed after its days were closed. */
@@ -90,7 +91,7 @@ export function closedPart(
 ): QuarterPart {
   const part = 'Closed';
   if (closedThrough === undefined) return { part, rows: [] };
-  const rows = changed.map(({ id, words = 'changed since' }) => ({
+  const rows = changed.slice(0, MOST_CHANGED).map(({ id, words = 'changed since' }) => ({
     item: `closed.${id}`,
     name: `${id}: ${words}`,
     amount: null,
@@ -98,7 +99,20 @@ export function closedPart(
     behind: [id],
   }));
   const name = closedWords({ from, to, closedThrough });
-  return { part, rows: [{ item: 'closed', name, amount: null, toDate: null }, ...rows] };
+  return {
+    part,
+    rows: [{ item: 'closed', name, amount: null, toDate: null }, ...rows, ...moreChanged(changed)],
+  };
+}
+
+/** More than these are read in a review. */
+const MOST_CHANGED = 12;
+
+function moreChanged(changed: readonly ChangedRecord[]): QuarterPart['rows'] {
+  const more = changed.slice(MOST_CHANGED).map(({ id }) => id);
+  if (more.length === 0) return [];
+  const name = `and ${counted(more.length, 'more record')}, to be read with: saggar review`;
+  return [{ item: 'closed.more', name, amount: null, toDate: null, behind: more }];
 }
 
 function closedWords({

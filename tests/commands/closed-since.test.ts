@@ -2,8 +2,10 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { closedPeriodChanges } from '../../src/commands/closed-since.ts';
+import { quarter } from '../../src/commands/quarter.ts';
 import { checkStudio } from '../../src/check/check.ts';
 import { readStudio } from '../../src/read/read.ts';
+import { run } from '../helpers/command-world.ts';
 import { commitAll, git } from '../helpers/git.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
 
@@ -59,6 +61,20 @@ describe('since the period was closed', () => {
     expect(await changed(folder)).toEqual([]);
     write(folder, 'spent.yaml', '');
     expect(await changed(folder)).toEqual(['s1 removed']);
+  });
+
+  it('the tax summary names what has changed, and forgets no later change', async () => {
+    const folder = closedStudio();
+    const summary = async (): Promise<string> =>
+      (await run(quarter, folder, { words: ['2026-Q1'], options: { asOf: '2026-06-30' } })).out;
+    expect(await summary()).not.toContain('since');
+    write(folder, 'spent.yaml', SPENT.replace('5.00', '6.00'));
+    expect(await summary()).toContain('s1: changed since: amount');
+    commitAll(folder, 'Change');
+    expect(await summary()).toContain('s1: changed since: amount');
+    write(folder, 'studio.yaml', CLOSED.replace('03-31', '04-30'));
+    commitAll(folder, 'Close April');
+    expect(await summary()).not.toContain('s1: changed');
   });
 
   it('outside git nothing is known', async () => {

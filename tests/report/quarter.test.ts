@@ -213,6 +213,23 @@ describe('what is closed', () => {
     expect(rowIn(table, 'closed.s2')).toMatchObject({ name: 's2: price changed' });
     expect(rowIn(table, 'closed.e2')).toMatchObject({ name: 'e2: changed since' });
   });
+
+  it('names the first twelve of many, and counts the rest', () => {
+    const period = taxPeriod('2025-Q2');
+    if (!period) throw new Error('no period');
+    const ids = Array.from({ length: 15 }, (_, index) => `e${String(index)}`);
+    const table = quarterTable(book, flow(book, '2025-06-30'), {
+      period,
+      sheet: builtIn('plain'),
+      changedSinceClosed: ids.map((id) => ({ id })),
+    });
+    const named = table.rows.filter(({ item }) => String(item).startsWith('closed.'));
+    expect(named).toHaveLength(13);
+    expect(named.at(-1)).toMatchObject({
+      name: 'and 3 more records, to be read with: saggar review',
+    });
+    expect(table.behind?.[table.rows.indexOf(named.at(-1) ?? {})]).toEqual(ids.slice(12));
+  });
 });
 
 describe('the notes', () => {

@@ -3,15 +3,41 @@ import type { Studio } from '../../book.ts';
 import { ONE, decimal, type Decimal } from '../../number/decimal.ts';
 import { flow } from '../../reckon/flow.ts';
 import { quarterOn, taxPeriod, type TaxPeriod } from '../../reckon/tax-period.ts';
+import type { ChangedRecord } from '../../report/quarter-estimates.ts';
 import { quarterTable } from '../../report/quarter.ts';
+import type { Table } from '../../report/table.ts';
 import { unknownWord } from '../ids.ts';
 import type { Opened } from '../open.ts';
 import { chooseSheet } from '../tax-sheets.ts';
-import { isRefusal, textOption, type Asked, type Refusal } from '../world.ts';
-import type { MakeTable } from '../show.ts';
+import type { MakeTable, MakeTableLater } from '../show.ts';
+import { isRefusal, textOption, type Asked, type Refusal, type World } from '../world.ts';
 
 /** Shows the tax summary of a quarter, by default the one that the day is in, or of a year. */
-export const quarter: MakeTable = (opened, asked) => {
+export const quarter: MakeTable = (opened, asked) => summaryOf(opened, asked, []);
+
+/** The same with what git tells of the closed period: which of its records are not as they were. */
+export function quarterSinceClosed(world: World): MakeTableLater {
+  return async (opened, asked) => {
+    const changes = opened.commit === undefined ? await changesIn(opened, world) : [];
+    return summaryOf(opened, asked, changes);
+  };
+}
+
+async function changesIn({ folder, book }: Opened, world: World): Promise<ChangedRecord[]> {
+  const { closedPeriodChanges } = await import('../closed-since.ts');
+  const changes = await closedPeriodChanges(folder, book, world);
+  return changes.map(({ change: { id, became, fields } }) => {
+    const names = new Set(fields.map(({ path }) => String(path[0])));
+    const what = became === 'changed' && names.size > 0 ? `: ${[...names].join(', ')}` : '';
+    return { id, words: `${became} since${what}` };
+  });
+}
+
+function summaryOf(
+  opened: Opened,
+  asked: Asked,
+  changedSinceClosed: readonly ChangedRecord[],
+): Table | Refusal {
   const { book, asOf, folder } = opened;
   const period = askedPeriod(opened, asked);
   if (isRefusal(period)) return period;
@@ -26,8 +52,9 @@ export const quarter: MakeTable = (opened, asked) => {
     sheet,
     ...(words === undefined ? {} : { sheetWords: words }),
     ...options,
+    changedSinceClosed,
   });
-};
+}
 
 /** The quarter or year that is named, else the quarter that the day is in. */
 export function askedPeriod({ book, asOf }: Opened, { argument }: Asked): TaxPeriod | Refusal {
