@@ -1,5 +1,6 @@
 /** A class has as many places as it has. */
 import type { Book, Sale, StudioClass } from '../../book.ts';
+import { hasClass } from '../../reckon/enrolment.ts';
 import { findEach, once, spot } from '../finding.ts';
 import type { Rule } from '../rule.ts';
 
@@ -29,7 +30,7 @@ interface Enrolment {
 /** Class → the lines that enrol students in it or take them out, in the order of their dates. */
 const enrolmentsOf = once((book: Book) => {
   const enrolments = new Map<string, Enrolment[]>();
-  for (const sale of [...book.sales.values()].sort(byDate))
+  for (const sale of [...book.sales.values()].filter(hasClass).sort(byDate))
     sale.lines.forEach((line, index) => {
       if (line.class === undefined) return;
       const change = line.returned === 'yes' ? -line.count : line.count;
