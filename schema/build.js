@@ -33,6 +33,10 @@ export type CoreValidator = ((record: unknown) => boolean) & { errors?: ErrorObj
 export function coreValidators(): Readonly<Record<Kind | 'studio', CoreValidator>>;
 `;
 
+const SHEET_IDS_TYPES = `/** Ids of the tax sheets that come with the program, in their order; alone, for who needs no more. */
+export const TAX_SHEET_IDS: readonly string[];
+`;
+
 const SHEETS_TYPES = `import type { RawMap } from '../../src/read/raw.ts';
 /** The tax sheets that come with the program, by id: every scalar is the text that stands in the file. */
 export const TAX_SHEETS: Readonly<Record<string, RawMap>>;
@@ -55,7 +59,13 @@ function writeGenerated() {
   write('text.d.ts', TEXT_TYPES);
   write('core.js', lazily('coreValidators', wrapped(coreValidators())));
   write('core.d.ts', CORE_TYPES);
-  write('tax-sheets.js', `export const TAX_SHEETS = ${JSON.stringify(taxSheets(), null, 1)};\n`);
+  const sheets = taxSheets();
+  write('tax-sheets.js', `export const TAX_SHEETS = ${JSON.stringify(sheets, null, 1)};\n`);
+  write(
+    'tax-sheet-ids.js',
+    `export const TAX_SHEET_IDS = ${JSON.stringify(Object.keys(sheets))};\n`,
+  );
+  write('tax-sheet-ids.d.ts', SHEET_IDS_TYPES);
   write('tax-sheets.d.ts', SHEETS_TYPES);
 }
 

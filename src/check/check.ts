@@ -3,10 +3,12 @@ import type { Book } from '../book.ts';
 import type { Finding } from '../problem.ts';
 import type { CoreFile } from '../read/core.ts';
 import type { RawFile } from '../read/raw.ts';
+import type { OwnSheet } from '../read/tax-sheet.ts';
 import { addFile, emptyDraft, finishBook, type Draft } from './draft.ts';
 import { runRules } from './rules.ts';
 import { duplicateIds } from './rules/duplicate-id.ts';
 import { strayFiles, type StrayFile } from './rules/stray-file.ts';
+import { taxSheetFaults } from './rules/tax-sheet.ts';
 import { checkFile, type CheckedFile } from './schema.ts';
 import { unsoundIn } from './unsound.ts';
 
@@ -22,6 +24,8 @@ export interface Reading {
   readonly files: readonly FileToCheck[];
   readonly findings: readonly Finding[];
   readonly strays?: readonly StrayFile[];
+  /** The tax sheet that the settings name, where it is a file of the studio's own. */
+  readonly sheet?: OwnSheet | undefined;
   /** A file as a YAML 1.2 core reader sees it; asked only for files that may have faults. */
   readonly coreOf: (file: string) => CoreFile | undefined;
 }
@@ -44,6 +48,7 @@ export interface Taken {
   readonly faults: readonly Finding[];
   /** Paths of the files that have no faults of their own, whatever the rules say of their records. */
   readonly clean: readonly string[];
+  readonly sheet: OwnSheet | undefined;
 }
 
 /**
@@ -60,9 +65,12 @@ export function takeIn(reading: Reading): Taken {
     if (checked.findings.length === 0) clean.push(file.file);
     return checked.findings;
   });
+  const { findings: unread, sheet, strays = [] } = reading;
   const { taxSheet } = draft.studio;
-  const strays = strayFiles((reading.strays ?? []).filter(({ file }) => file !== taxSheet));
-  return { draft, unread: reading.findings, faults: [...strays, ...faults], clean };
+  const stray = strayFiles(strays.filter(({ file }) => file !== taxSheet));
+  const files = strays.map(({ file }) => file);
+  const inSheet = taxSheetFaults(draft.studio, { sheet, files });
+  return { draft, unread, faults: [...stray, ...faults, ...inSheet], clean, sheet };
 }
 
 /**

@@ -2,6 +2,7 @@
 import type { Rule } from './rule.ts';
 import { DUPLICATE_ID } from './rules/duplicate-id.ts';
 import { STRAY_FILE } from './rules/stray-file.ts';
+import { TAX_SHEET } from './rules/tax-sheet.ts';
 
 /** What the docs say of a rule. */
 export type RuleText = Pick<Rule, 'name' | 'severity' | 'about'>;
@@ -30,6 +31,7 @@ export const READER_RULES: readonly RuleText[] = [
     about: 'A field is missing, unknown, of the wrong form or not one of the words that go there.',
   },
   STRAY_FILE,
+  TAX_SHEET,
   {
     name: 'unreadable-file',
     severity: 'error',

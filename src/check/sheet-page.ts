@@ -75,7 +75,8 @@ export function textIn(spotted: Spotted): string {
 /** A list of values; a single one counts as a list of one, and nothing as an empty list. */
 export function listIn({ page, raw, path }: Spotted): Spotted[] {
   if (raw === undefined) return [];
-  const items = Array.isArray(raw) ? (raw as readonly Raw[]) : [raw];
+  if (!Array.isArray(raw)) return [{ page, raw, path }];
+  const items = raw as readonly Raw[];
   return items.map((item, index) => ({ page, raw: item, path: [...path, index] }));
 }
 

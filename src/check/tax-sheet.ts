@@ -127,11 +127,8 @@ function checkLines(lines: Spotted, sheet: TaxSheet, categories: readonly string
   const amounts = [...AMOUNTS, ...categories];
   for (const line of sheet.lines) {
     const at = fieldOf(lines, line.key);
-    const summed = [...line.adds, ...line.less];
-    const taken = [...line.takes, ...line.takesOff];
-    for (const key of strangers(summed, keys)) unknown(at, { noun: 'line', key, known: keys });
-    for (const key of strangers(taken, amounts))
-      unknown(at, { noun: 'amount', key, known: amounts });
+    noStrangers(at, { fields: ['adds', 'less'], noun: 'line', known: keys });
+    noStrangers(at, { fields: ['takes', 'takes-off'], noun: 'amount', known: amounts });
     if (isCircle(sheet, line.key, [])) {
       fault(at, 'this line adds up itself, by way of others', 'take it out of adds or less');
     }
@@ -144,8 +141,22 @@ function checkLines(lines: Spotted, sheet: TaxSheet, categories: readonly string
   }
 }
 
-function strangers(names: readonly string[], known: readonly string[]): string[] {
-  return names.filter((name) => !known.includes(name));
+interface Naming {
+  /** The fields of a line that name something. */
+  readonly fields: readonly string[];
+  readonly noun: string;
+  readonly known: readonly string[];
+}
+
+function noStrangers(line: Spotted, { fields, noun, known }: Naming): void {
+  const named = fields.flatMap((field) => listIn(fieldOf(line, field)));
+  for (const each of named) {
+    const { raw } = each;
+    if (typeof raw !== 'string' || known.includes(raw)) continue;
+    const near = nearest(raw, known);
+    const hint = near === undefined ? `there are ${known.join(', ')}` : `did you mean ${near}?`;
+    fault(each, `there is no ${noun} "${raw}"`, hint);
+  }
 }
 
 function takenTwice({ lines }: TaxSheet): { key: string; amount: string }[] {
@@ -153,15 +164,6 @@ function takenTwice({ lines }: TaxSheet): { key: string; amount: string }[] {
     [...takes, ...takesOff].map((amount) => ({ key, amount })),
   );
   return all.filter(({ amount }, at) => all.findIndex((each) => each.amount === amount) !== at);
-}
-
-function unknown(
-  at: Spotted,
-  { noun, key, known }: { noun: string; key: string; known: readonly string[] },
-): void {
-  const near = nearest(key, known);
-  const hint = near === undefined ? `there are ${known.join(', ')}` : `did you mean ${near}?`;
-  fault(at, `there is no ${noun} "${key}"`, hint);
 }
 
 function isCircle(sheet: TaxSheet, key: string, way: readonly string[]): boolean {

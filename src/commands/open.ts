@@ -4,6 +4,7 @@ import type { Book, Day } from '../book.ts';
 import { judge, takeIn, type Checked, type Reading, type Taken } from '../check/check.ts';
 import type { Finding } from '../problem.ts';
 import { readStudio } from '../read/read.ts';
+import type { OwnSheet } from '../read/tax-sheet.ts';
 import { findAsked, type Found, type Past } from './find-studio.ts';
 import { isRefusal, type Asked, type Refusal, type World } from './world.ts';
 
@@ -17,6 +18,8 @@ export interface Opened {
   readonly errors: number;
   /** Id of the commit whose book it is, where it is not the one on the disk. */
   readonly commit?: string;
+  /** The tax sheet that the settings name, where it is a file of the studio's own. */
+  readonly sheet?: OwnSheet | undefined;
 }
 
 /** The same with the files as they were read, for those who change some of them. */
@@ -41,7 +44,8 @@ export async function openFound(
 ): Promise<Opened | Refusal> {
   const taken = past ? await takenAt(folder, past, world) : await takenIn(folder, world);
   if (isRefusal(taken)) return taken;
-  const checked = opened({ folder, asOf }, judge(taken, asOf, prepare));
+  const { sheet } = taken;
+  const checked = { ...opened({ folder, asOf }, judge(taken, asOf, prepare)), sheet };
   return past ? { ...checked, commit: past.commit.id } : checked;
 }
 

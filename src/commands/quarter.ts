@@ -8,7 +8,9 @@ import { isRefusal, textOption, type Command, type World } from './world.ts';
 export const quarter: Command = (asked, world) =>
   showAnswer(asked, world, {
     find: (found) => newAnswer(found, { asked, world, load: () => load(world) }),
-    beside: ({ folder }) => [sheetState(folder, textOption(asked, 'sheet')), headOf(folder, world)],
+    // A commit's sheet is as it is; what was closed is told of the book on the disk only.
+    beside: ({ folder, past }) =>
+      past ? [] : [sheetState(folder, textOption(asked, 'sheet')), headOf(folder, world)],
   });
 
 /** The commit that is checked out, for git tells what a closed period was; undefined where there is none. */

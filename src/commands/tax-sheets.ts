@@ -1,11 +1,13 @@
 /** Which tax sheet a summary is made by: one that comes with the program, or a file of the studio's. */
 import { TAX_SHEETS } from '../../schema/generated/tax-sheets.js';
 import type { Studio } from '../book.ts';
+import { BUILT_IN_SHEETS, SHEET_FAMILIES } from '../check/built-in-sheets.ts';
 import { nearest } from '../check/nearest.ts';
 import { typeTaxSheet } from '../check/tax-sheet.ts';
 import type { Finding } from '../problem.ts';
 import { isSheetFile } from '../read/sheet-state.ts';
-import { readSheetFile } from '../read/tax-sheet.ts';
+import { placesIn } from '../read/spots.ts';
+import type { OwnSheet, SheetContent } from '../read/tax-sheet.ts';
 import type { TaxSheet } from '../reckon/tax-sheet.ts';
 import { isRefusal, type Refusal } from './world.ts';
 
@@ -17,23 +19,16 @@ export interface ChosenSheet {
 
 /** What a sheet is for: its family's name stands for the sheet of the year. */
 export interface SheetAsked {
-  readonly folder: string;
   readonly studio: Studio;
+  /** The studio's own sheets that were read, whichever of them is meant. */
+  readonly own: readonly OwnSheet[];
   readonly named: string | undefined;
   /** The business year. */
   readonly year: string;
 }
 
-/** Sheets that are there for several years, one for each. */
-const FAMILIES = ['us-schedule-c'];
-
 /** The sheet for a currency where a studio names none. */
 const BY_CURRENCY: Readonly<Record<string, string>> = { USD: 'us-schedule-c', GBP: 'uk-sa103s' };
-
-/** Names of the sheets that come with the program, those of all years first. */
-export function builtInSheets(): string[] {
-  return [...FAMILIES, ...Object.keys(TAX_SHEETS).sort()];
-}
 
 /** The sheet that is named, else the studio's, else the one for its currency. */
 export function chooseSheet(asked: SheetAsked): ChosenSheet | Refusal {
@@ -49,9 +44,10 @@ export function chooseSheet(asked: SheetAsked): ChosenSheet | Refusal {
   return { sheet, words };
 }
 
-function sheetNamed(name: string, { folder, studio, year }: SheetAsked): TaxSheet | Refusal {
-  if (isSheetFile(name)) return ownSheet(folder, name, studio);
-  const id = FAMILIES.includes(name) ? ofYear(name, year) : name;
+function sheetNamed(name: string, { own, studio, year }: SheetAsked): TaxSheet | Refusal {
+  const file = own.find((each) => each.file === name);
+  if (isSheetFile(name) && file) return ownSheet(file, studio);
+  const id = SHEET_FAMILIES.includes(name) ? ofYear(name, year) : name;
   const raw = Object.hasOwn(TAX_SHEETS, id) ? TAX_SHEETS[id] : undefined;
   if (!raw) return unknownSheet(name);
   const sheet = typeTaxSheet(raw, { id, file: `${id}.yaml` });
@@ -66,12 +62,21 @@ function ofYear(family: string, year: string): string {
   return others.reduce((found, id) => (id <= wanted ? id : found), first);
 }
 
-function ownSheet(folder: string, file: string, studio: Studio): TaxSheet | Refusal {
-  const read = readSheetFile(folder, file);
-  if (!('root' in read)) return unusable(file, read);
+function ownSheet(own: OwnSheet, studio: Studio): TaxSheet | Refusal {
+  const { file } = own;
+  if ('unread' in own) return unusable(file, own.unread.findings);
   const categories = Object.keys(studio.categories ?? {});
-  const sheet = typeTaxSheet(read.root, { id: file, file, categories });
-  return 'lines' in sheet ? sheet : unusable(file, read.located(sheet));
+  const sheet = typeTaxSheet(own.content.root, { id: file, file, categories });
+  return 'lines' in sheet ? sheet : unusable(file, inPlace(sheet, file, own.content));
+}
+
+function inPlace(
+  findings: readonly Finding[],
+  file: string,
+  { text }: Pick<SheetContent, 'text'>,
+): readonly Finding[] {
+  const placeOf = placesIn(file, text);
+  return findings.map((each) => ('path' in each.at ? { ...each, at: placeOf(each.at) } : each));
 }
 
 function unusable(file: string, findings: readonly Finding[]): Refusal {
@@ -83,10 +88,9 @@ function unusable(file: string, findings: readonly Finding[]): Refusal {
 }
 
 function unknownSheet(name: string): Refusal {
-  const known = builtInSheets();
-  const near = nearest(name, known);
+  const near = nearest(name, BUILT_IN_SHEETS);
   const hint = near === undefined ? '' : ` (did you mean ${near}?)`;
   return {
-    refused: `there is no tax sheet "${name}"${hint}; there are ${known.join(', ')}, and any .yaml or .json file in the studio`,
+    refused: `there is no tax sheet "${name}"${hint}; there are ${BUILT_IN_SHEETS.join(', ')}, and any .yaml or .json file in the studio`,
   };
 }

@@ -7,8 +7,9 @@ import { readSource, type Source } from './disk.ts';
 import { STUDIO_FOLDER, listFiles, type ListedFile, type Listing, type Stray } from './find.ts';
 import { NO_MEMORY, openMemory, type Keepable, type Memory } from './memory.ts';
 import type { parseText } from './parse.ts';
-import type { RawFile } from './raw.ts';
+import type { RawFile, RawMap } from './raw.ts';
 import { scan, type Scanned } from './scan.ts';
+import { sheetInSettings, sheetsOnDisk, type OwnSheet, type SheetText } from './tax-sheet.ts';
 
 /** How a studio is to be read. */
 export interface StudioOptions {
@@ -32,6 +33,8 @@ export interface Reading {
   /** What could not be read: `unreadable-file`, `yaml-error`, `duplicate-id`. */
   readonly findings: readonly Finding[];
   readonly strays: readonly Stray[];
+  /** The tax sheet that the settings name, where it is a file of the studio's own. */
+  readonly sheet: OwnSheet | undefined;
   /** A file as a YAML 1.2 core reader sees it: of the text that was read, without another look. */
   readonly coreOf: (file: string) => CoreFile | undefined;
   /**
@@ -58,7 +61,12 @@ export async function readStudio(
   const blocked = listing.findings.find(({ at }) => at.file === STUDIO_FOLDER);
   if (blocked) return { refused: `the folder ${studioDir} can't be read: ${blocked.message}` };
   const memory = cache ? openMemory(studioDir, stamp, kinds) : NO_MEMORY;
-  return readShelf({ listing, memory, sourceOf: (file) => readSource(studioDir, file) });
+  return readShelf({
+    listing,
+    memory,
+    sourceOf: (file) => readSource(studioDir, file),
+    sheetText: sheetsOnDisk(studioDir),
+  });
 }
 
 /** Files that can be read, wherever their texts come from. */
@@ -67,10 +75,12 @@ export interface Shelf {
   readonly memory: Memory;
   /** The text of a file, or why there is none. */
   readonly sourceOf: (file: string) => Source | Finding;
+  readonly sheetText: SheetText;
 }
 
 /** Reads the files of a shelf, each as `readStudio` does. */
-export async function readShelf({ listing, memory, sourceOf }: Shelf): Promise<Reading> {
+export async function readShelf(shelf: Shelf): Promise<Reading> {
+  const { listing, memory, sourceOf } = shelf;
   const recalled = listing.files.map(memory.recall);
   if (recalled.includes(undefined)) memory.begin();
   const taken = listing.files.map((listed, index) => {
@@ -78,11 +88,9 @@ export async function readShelf({ listing, memory, sourceOf }: Shelf): Promise<R
     return kept ? { listed, kept, findings: [] } : take(listed, sourceOf);
   });
   const parse = taken.some(isUnread) ? (await import('./parse.ts')).parseText : undefined;
-  return asReading(
-    listing,
-    taken.map((file) => parsed(file, parse)),
-    { memory, parse },
-  );
+  const read = taken.map((file) => parsed(file, parse));
+  const sheet = await sheetInSettings(settingsIn(read), shelf.sheetText);
+  return asReading(listing, read, { memory, parse, sheet });
 }
 
 const OPTIONS = { numberKeys: NUMBER_KEYS };
@@ -121,17 +129,25 @@ function parsed(taken: Taken, parse: Parse): Taken {
   return { listed, source, content: { root, odd }, findings };
 }
 
+function settingsIn(taken: readonly Taken[]): RawMap | undefined {
+  const settings = taken.find(({ listed }) => listed.kind === 'studio');
+  return settings?.kept?.root ?? settings?.content?.root;
+}
+
 interface Means {
   readonly memory: Memory;
   readonly parse: Parse;
+  readonly sheet: OwnSheet | undefined;
 }
 
-function asReading(listing: Listing, taken: readonly Taken[], { memory, parse }: Means): Reading {
+function asReading(listing: Listing, taken: readonly Taken[], means: Means): Reading {
+  const { memory, parse, sheet } = means;
   const byFile = new Map(taken.map((each) => [each.listed.file, each]));
   return {
     files: taken.flatMap(asFile),
     findings: [...listing.findings, ...taken.flatMap(({ findings }) => findings)],
     strays: listing.strays,
+    sheet,
     coreOf: (file) => coreOf(byFile.get(file), parse),
     remember: (clean) => {
       memory.keep(clean.flatMap((file) => asKeepable(byFile.get(file))));

@@ -4,40 +4,84 @@ import { sep } from 'node:path';
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Finding } from '../problem.ts';
 import { readSource, unreadable } from './disk.ts';
-import { parseText } from './parse.ts';
-import { placesIn } from './spots.ts';
-import type { RawMap } from './raw.ts';
+import type { Raw, RawMap } from './raw.ts';
 import { scan } from './scan.ts';
-import { leadsUpwards } from './sheet-state.ts';
+import { isSheetFile, leadsUpwards } from './sheet-state.ts';
 
-/** A sheet's file as it was read. */
-export interface SheetFile {
+/** A sheet's file: what stands in it, or why it can't be read. */
+export type OwnSheet = { readonly file: string } & (
+  { readonly content: SheetContent } | { readonly unread: Unread }
+);
+
+/** Every scalar is the text that stands in the file. */
+export interface SheetContent {
   readonly root: RawMap;
-  /** The findings with their places in that text. */
-  readonly located: (findings: readonly Finding[]) => readonly Finding[];
+  readonly text: string;
 }
 
-/**
- * Reads the file of that path from the studio's root; every scalar is the text that stands there.
- * Findings where it can't be read, is no YAML or JSON, or lies outside the studio. Never throws.
- */
-export function readSheetFile(studioDir: string, file: string): SheetFile | readonly Finding[] {
-  if (!isInside(studioDir, file)) return [outside(file)];
-  if (!existsSync(`${studioDir}/${file}`)) return [unreadable(file, MISSING)];
-  const source = readSource(studioDir, file);
-  if (!('text' in source)) return [source];
-  const { text } = source;
+/** Why a sheet can't be read. */
+export interface Unread {
+  readonly findings: readonly Finding[];
+  /** Whether the studio has the file at all. */
+  readonly isThere: boolean;
+}
+
+/** Where the texts of sheets come from: the one of a file by its path from the studio's root. */
+export type SheetText = (file: string) => Promise<string | Unread>;
+
+/** The sheets on the disk; what lies outside the studio is not read. */
+export function sheetsOnDisk(studioDir: string): SheetText {
+  return (file) => {
+    if (!isInside(studioDir, file)) return Promise.resolve(outsideSheet(file));
+    if (!existsSync(`${studioDir}/${file}`)) return Promise.resolve(missingSheet(file));
+    const source = readSource(studioDir, file);
+    return Promise.resolve('text' in source ? source.text : unreadSheet(source));
+  };
+}
+
+/** Reads a sheet's file. Never throws. */
+export async function readSheet(file: string, textOf: SheetText): Promise<OwnSheet> {
+  const text = await textOf(file);
+  if (typeof text !== 'string') return { file, unread: text };
   const options = { numberKeys: NUMBER_KEYS };
   const scanned = scan(text, options);
-  const { root, findings } = scanned
-    ? { ...scanned, findings: [] }
-    : parseText({ file, text }, options);
-  if (findings.length > 0) return findings;
-  return { root, located: (found) => found.map((each) => inPlace(each, file, text)) };
+  if (scanned) return { file, content: { root: scanned.root, text } };
+  const { parseText } = await import('./parse.ts');
+  const { root, findings } = parseText({ file, text }, options);
+  if (findings.length > 0) return { file, unread: { findings, isThere: true } };
+  return { file, content: { root, text } };
 }
 
-function inPlace(finding: Finding, file: string, text: string): Finding {
-  return 'path' in finding.at ? { ...finding, at: placesIn(file, text)(finding.at) } : finding;
+/** The sheet that the settings name, read; undefined where they name none, or one of the program's. */
+export async function sheetInSettings(
+  settings: RawMap | undefined,
+  textOf: SheetText,
+): Promise<OwnSheet | undefined> {
+  const named: Raw | undefined = settings?.['tax-sheet'];
+  return typeof named === 'string' && isSheetFile(named) ? readSheet(named, textOf) : undefined;
+}
+
+/** A file that is there and can't be read. */
+export function unreadSheet(finding: Finding): Unread {
+  return { findings: [finding], isThere: true };
+}
+
+/** A file that the studio does not have. */
+export function missingSheet(file: string): Unread {
+  const words = {
+    message: 'there is no such file in the studio',
+    hint: "name it from the studio's folder, such as sheets/own.yaml",
+  };
+  return { findings: [unreadable(file, words)], isThere: false };
+}
+
+/** A file that the studio must not have. */
+export function outsideSheet(file: string): Unread {
+  const words = {
+    message: 'it lies outside the studio, and is not read',
+    hint: "put the sheet into the studio's folder, and name it from there",
+  };
+  return { findings: [unreadable(file, words)], isThere: false };
 }
 
 function isInside(studioDir: string, file: string): boolean {
@@ -48,16 +92,4 @@ function isInside(studioDir: string, file: string): boolean {
   } catch {
     return true;
   }
-}
-
-const MISSING = {
-  message: 'there is no such file in the studio',
-  hint: "name it from the studio's folder, such as sheets/own.yaml",
-};
-
-function outside(file: string): Finding {
-  return unreadable(file, {
-    message: 'it lies outside the studio, and is not read',
-    hint: "put the sheet into the studio's folder, and name it from there",
-  });
 }

@@ -1,6 +1,7 @@
-import { writeFileSync } from 'node:fs';
+import { symlinkSync, writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Asked } from '../../src/commands/world.ts';
+import { inGit } from '../helpers/git.ts';
 import { runCommand, type Ran } from '../helpers/studio-commands.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
 
@@ -13,6 +14,9 @@ const FILES = {
   'sales.yaml':
     's1: { date: 2026-04-05, channel: door, lines: [{ for: work, count: 1, price: 70 }] }\ns2: { date: 2026-04-06, channel: door, lines: [{ for: work, count: 1, price: 30 }] }\n',
 };
+
+const OTHER_SHEET =
+  '{ "title": "Own", "lines": { "net-profit": { "number": "7", "title": "Left", "takes": ["other-income"] } } }';
 
 interface Summary {
   readonly rows: readonly { item: string; amount: string | null; sheetLine: string | null }[];
@@ -62,11 +66,40 @@ describe('saggar quarter', () => {
     expect(rows.find(({ item }) => item === 'line.sold')?.sheetLine).toBe('C9');
   });
 
+  it('takes its own sheet of the commit that is asked for, and not the one on the disk', async () => {
+    const own = inGit(tempStudio({ ...FILES, 'sheets/b.json': OTHER_SHEET }));
+    writeFileSync(`${own}/own.yaml`, FILES['own.yaml'].replace('A1', 'C9'));
+    writeFileSync(`${own}/sheets/b.json`, OTHER_SHEET.replace('"7"', '"8"'));
+    writeFileSync(`${own}/new.yaml`, FILES['own.yaml']);
+    const lineOf = async (item: string, options: Asked['options']): Promise<unknown> => {
+      const { rows } = JSON.parse((await quarter(own, options)).out) as Summary;
+      return rows.find((row) => row.item === item)?.sheetLine;
+    };
+    expect(await lineOf('line.sold', { at: 'HEAD' })).toBe('A1');
+    expect(await lineOf('line.sold', {})).toBe('C9');
+    const json = { sheet: './sheets/b.json' };
+    expect(await lineOf('line.net-profit', { ...json, at: 'HEAD' })).toBe('7');
+    expect(await lineOf('line.net-profit', json)).toBe('8');
+    const none = await quarter(own, { at: 'HEAD', sheet: 'new.yaml' });
+    expect([none.status, none.complaints]).toEqual([
+      2,
+      expect.stringContaining('new.yaml:1:1 there is no such file in the studio'),
+    ]);
+  });
+
+  it('follows no link in a commit to a sheet elsewhere', async () => {
+    const own = tempStudio(FILES);
+    symlinkSync('own.yaml', `${own}/linked.yaml`);
+    inGit(own);
+    expect((await quarter(own, { sheet: 'linked.yaml' })).status).toBe(0);
+    const { complaints } = await quarter(own, { sheet: 'linked.yaml', at: 'HEAD' });
+    expect(complaints).toContain('there is no such file in the studio');
+  });
+
   it('takes a sheet in JSON', async () => {
     const own = tempStudio({
       ...FILES,
-      'sheets/own.json':
-        '{ "title": "Own", "lines": { "net-profit": { "number": "7", "title": "Left", "takes": ["other-income"] } } }',
+      'sheets/own.json': OTHER_SHEET,
     });
     expect(figure(await quarter(own, { sheet: 'sheets/own.json' }), 'line.net-profit')).toBe('30');
   });

@@ -1,6 +1,10 @@
 /** Which table `saggar quarter` shows: the tax summary of the quarter or year that is asked for. */
 import type { Studio } from '../../book.ts';
 import { ONE, decimal, type Decimal } from '../../number/decimal.ts';
+import { sheetsInCommit } from '../../read/git/sheet.ts';
+import { openRepository } from '../../read/git/repository.ts';
+import { isSheetFile } from '../../read/sheet-state.ts';
+import { readSheet, sheetsOnDisk, type OwnSheet } from '../../read/tax-sheet.ts';
 import { flow } from '../../reckon/flow.ts';
 import { quarterOn, taxPeriod, type TaxPeriod } from '../../reckon/tax-period.ts';
 import type { ChangedRecord } from '../../report/quarter-estimates.ts';
@@ -13,14 +17,36 @@ import type { MakeTable, MakeTableLater } from '../show.ts';
 import { isRefusal, textOption, type Asked, type Refusal, type World } from '../world.ts';
 
 /** Shows the tax summary of a quarter, by default the one that the day is in, or of a year. */
-export const quarter: MakeTable = (opened, asked) => summaryOf(opened, asked, []);
+export const quarter: MakeTable = (opened, asked) =>
+  summaryOf(opened, asked, { changedSinceClosed: [], own: ownOf(opened.sheet) });
 
-/** The same with what git tells of the closed period: which of its records are not as they were. */
+/**
+ * The same by whatever sheet is asked for, with what git tells of the closed period: which of its
+ * records are not as they were.
+ */
 export function quarterSinceClosed(world: World): MakeTableLater {
   return async (opened, asked) => {
-    const changes = opened.commit === undefined ? await changesIn(opened, world) : [];
-    return summaryOf(opened, asked, changes);
+    const changedSinceClosed = opened.commit === undefined ? await changesIn(opened, world) : [];
+    const own = [...(await askedSheet(opened, asked, world)), ...ownOf(opened.sheet)];
+    return summaryOf(opened, asked, { changedSinceClosed, own });
   };
+}
+
+function ownOf(sheet: OwnSheet | undefined): OwnSheet[] {
+  return sheet ? [sheet] : [];
+}
+
+/** The studio's own sheet of `--sheet`, from the same state of the studio as the book. */
+async function askedSheet(
+  { folder, commit: id }: Opened,
+  asked: Asked,
+  { environment }: World,
+): Promise<OwnSheet[]> {
+  const named = textOption(asked, 'sheet');
+  if (named === undefined || !isSheetFile(named)) return [];
+  if (id === undefined) return [await readSheet(named, sheetsOnDisk(folder))];
+  const repository = openRepository(folder, environment);
+  return isRefusal(repository) ? [] : [await readSheet(named, sheetsInCommit(repository, { id }))];
 }
 
 async function changesIn({ folder, book }: Opened, world: World): Promise<ChangedRecord[]> {
@@ -33,18 +59,23 @@ async function changesIn({ folder, book }: Opened, world: World): Promise<Change
   });
 }
 
+interface Beside {
+  readonly changedSinceClosed: readonly ChangedRecord[];
+  readonly own: readonly OwnSheet[];
+}
+
 function summaryOf(
   opened: Opened,
   asked: Asked,
-  changedSinceClosed: readonly ChangedRecord[],
+  { changedSinceClosed, own }: Beside,
 ): Table | Refusal {
-  const { book, asOf, folder } = opened;
+  const { book, asOf } = opened;
   const period = askedPeriod(opened, asked);
   if (isRefusal(period)) return period;
   const options = askedOptions(asked);
   if (isRefusal(options)) return options;
   const named = textOption(asked, 'sheet');
-  const chosen = chooseSheet({ folder, studio: book.studio, named, year: period.year });
+  const chosen = chooseSheet({ own, studio: book.studio, named, year: period.year });
   if (isRefusal(chosen)) return chosen;
   const { sheet, words } = chosen;
   return quarterTable(book, flow(book, asOf), {

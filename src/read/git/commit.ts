@@ -10,6 +10,7 @@ import { decodeText } from '../text.ts';
 import { readBlobs, type Blob } from './blobs.ts';
 import type { Commit, Repository } from './repository.ts';
 import { askGit } from './run.ts';
+import { sheetsInCommit } from './sheet.ts';
 import { listCommit, type CommitListing, type PassedOver } from './tree.ts';
 
 /** A studio's files as a commit has them. */
@@ -50,7 +51,8 @@ export async function readCommit(
   const blobs = await readBlobs(repository, ids);
   const memory: Memory = { ...FORGETFUL, recall: ({ file }) => kept.get(file) };
   const sourceOf = (file: string): Source | Finding => sourceIn(listing, blobs, file);
-  const reading = await readShelf({ listing, memory, sourceOf });
+  const sheetText = sheetsInCommit(repository, commit);
+  const reading = await readShelf({ listing, memory, sourceOf, sheetText });
   return {
     ...reading,
     blobOf: (file) => listing.blobs.get(file),

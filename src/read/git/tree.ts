@@ -26,6 +26,7 @@ interface Entry {
 
 const LINK = '120000';
 const SUBMODULE = '160000';
+const PLAIN = '100';
 
 /** The files of the studio in a commit; undefined where git can't list them. */
 export function listCommit(
@@ -43,9 +44,25 @@ export function listCommit(
     files: plain.flatMap(({ path }) => asListed(path)).sort(byFile),
     strays: plain.filter(({ path }) => !kindOf(path)).map(({ path }) => asStray(path)),
     findings: [],
-    blobs: new Map(plain.map(({ path, id: blob }) => [path, blob])),
+    blobs: new Map(
+      kept.filter(({ mode }) => isFile(mode)).map(({ path, id: blob }) => [path, blob]),
+    ),
     passedOver: kept.flatMap(asPassedOver),
   };
+}
+
+/** Id of the content that a commit has of a file, by its path from the studio's root; links have none. */
+export function blobAt(
+  repository: Repository,
+  { id }: Pick<Commit, 'id'>,
+  file: string,
+): string | undefined {
+  const { prefix } = repository;
+  const words = ['ls-tree', '-z', '--full-tree', id, '--', prefix + file];
+  const entries = (askGit(repository, words) ?? '')
+    .split('\0')
+    .flatMap((line) => entryOf(line, prefix));
+  return entries.find(({ mode, path }) => path === file && mode.startsWith(PLAIN))?.id;
 }
 
 /** One line of git's: mode, type, id, a tab, the path from the repository's root. */
