@@ -14,12 +14,32 @@ import type { MakeTable } from '../show.ts';
 
 /** Shows stock and depletion, or with an id the history of one, or with `--where` the value's places. */
 export const materials: MakeTable = (opened, asked) => {
+  const stray = strayOption(asked);
+  if (stray) return stray;
   if (asked.options['where'] === true) return whereTable(asked, opened);
   if (asked.argument !== undefined) return historyTable(opened, asked.argument);
   const window = askedWindow(asked);
   if (typeof window !== 'number') return window;
   return materialsTable(opened.book, flow(opened.book, opened.asOf), window);
 };
+
+/** Refuses what would else be passed over in silence, and says what to use. */
+function strayOption({ options, argument }: Asked): Refusal | undefined {
+  const span = ['year', 'from', 'to'].find((name) => options[name] !== undefined);
+  if (options['where'] === true) {
+    if (argument !== undefined)
+      return { refused: `--where is of all materials; leave out ${argument}, or leave out --where` };
+    if (options['window'] !== undefined)
+      return { refused: '--where measures no usage; leave out --window' };
+    return undefined;
+  }
+  if (argument !== undefined && options['window'] !== undefined)
+    return { refused: `--window is of all materials; leave it out, or leave out ${argument}` };
+  if (span === undefined) return undefined;
+  return {
+    refused: `--${span} goes with --where only; for the stock on another day use --as-of, for the days that usage is measured over --window`,
+  };
+}
 
 function historyTable({ book, asOf }: Opened, id: string): Table | Refusal {
   const known = [...book.materials.keys(), ...book.recipes.keys()];
