@@ -33,8 +33,8 @@ export type CoreValidator = ((record: unknown) => boolean) & { errors?: ErrorObj
 export function coreValidators(): Readonly<Record<Kind | 'studio', CoreValidator>>;
 `;
 
-const SHEET_IDS_TYPES = `/** Ids of the tax sheets that come with the program, in their order; alone, for who needs no more. */
-export const TAX_SHEET_IDS: readonly string[];
+const SHEET_TITLES_TYPES = `/** Titles of the tax sheets that come with the program, by id; alone, for who needs no more. */
+export const TAX_SHEET_TITLES: Readonly<Record<string, string>>;
 `;
 
 const SHEETS_TYPES = `import type { RawMap } from '../../src/read/raw.ts';
@@ -61,11 +61,12 @@ function writeGenerated() {
   write('core.d.ts', CORE_TYPES);
   const sheets = taxSheets();
   write('tax-sheets.js', `export const TAX_SHEETS = ${JSON.stringify(sheets, null, 1)};\n`);
+  const titles = Object.fromEntries(Object.entries(sheets).map(([id, { title }]) => [id, title]));
   write(
-    'tax-sheet-ids.js',
-    `export const TAX_SHEET_IDS = ${JSON.stringify(Object.keys(sheets))};\n`,
+    'tax-sheet-titles.js',
+    `export const TAX_SHEET_TITLES = ${JSON.stringify(titles, null, 1)};\n`,
   );
-  write('tax-sheet-ids.d.ts', SHEET_IDS_TYPES);
+  write('tax-sheet-titles.d.ts', SHEET_TITLES_TYPES);
   write('tax-sheets.d.ts', SHEETS_TYPES);
 }
 

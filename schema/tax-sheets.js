@@ -7,7 +7,7 @@ const FOLDER = new URL('./tax-sheets/', import.meta.url);
 
 /**
  * The sheets by their ids, which are the names of their files.
- * @returns {Record<string, unknown>}
+ * @returns {Record<string, { title: string }>}
  */
 export function taxSheets() {
   const files = readdirSync(FOLDER).filter((name) => name.endsWith('.yaml'));
@@ -15,7 +15,7 @@ export function taxSheets() {
     const text = readFileSync(new URL(name, FOLDER), 'utf8');
     return /** @type {const} */ ([
       name.replace('.yaml', ''),
-      /** @type {unknown} */ (parse(text, { schema: 'failsafe' })),
+      /** @type {{ title: string }} */ (parse(text, { schema: 'failsafe' })),
     ]);
   });
   return Object.fromEntries(sheets);

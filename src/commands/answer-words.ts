@@ -1,15 +1,16 @@
 /** Answers how a command line can go on: commands, options and their choices, folders, and ids of the book. */
-import { KINDS } from '../book.ts';
+import { KINDS, type Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
 import { visible } from '../render/escape.ts';
 import { beginnings } from './beginnings.ts';
 import { COMMANDS } from './catalogue.ts';
 import { fieldsAsOptions } from './field-options.ts';
 import { flagOf } from './flags.ts';
-import { fieldAnswers, idAnswers } from './id-answers.ts';
+import { fieldAnswers, idAnswers, type Shelf } from './id-answers.ts';
 import { inKilnAnswers } from './kiln-answers.ts';
 import { EVERYWHERE } from './options.ts';
-import type { ArgumentSpec, CommandSpec, OptionSpec } from './spec.ts';
+import { periodAnswers, sheetAnswers } from './quarter-answers.ts';
+import type { ArgumentSpec, CommandSpec, Offers, OptionSpec } from './spec.ts';
 import { typedLine, type TypedLine } from './typed-line.ts';
 import type { World } from './world.ts';
 
@@ -68,13 +69,22 @@ async function valuesOf(
   world: World,
 ): Promise<Answers> {
   if (offers === 'folders') return offers;
-  const studio = line.given.get('--studio') ?? world.folder;
+  const shelf = { studio: line.given.get('--studio') ?? world.folder, stamp: world.stamp };
+  if (typeof offers === 'string') return OFFERED[offers](shelf, line);
   const words = choices.map((word) => ({ word, about: '' }));
-  if (offers === 'in-kiln') return inKilnAnswers({ studio, stamp: world.stamp });
-  if (offers === 'fields') return fieldAnswers(line, { studio, stamp: world.stamp });
-  if (offers.length === 0) return words;
-  return [...words, ...(await idAnswers(offers, line.current, { studio, stamp: world.stamp }))];
+  return offers.length === 0
+    ? words
+    : [...words, ...(await idAnswers(offers, line.current, shelf))];
 }
+
+type Offered = (shelf: Shelf, line: TypedLine) => Promise<readonly Answer[]> | readonly Answer[];
+
+const OFFERED: Readonly<Record<Exclude<Offers, readonly Kind[] | 'folders'>, Offered>> = {
+  fields: (shelf, line) => fieldAnswers(line, shelf),
+  'in-kiln': inKilnAnswers,
+  periods: periodAnswers,
+  sheets: sheetAnswers,
+};
 
 function shown({ current, joined }: TypedLine, answers: readonly Answer[]): string {
   const fitting = answers.filter(({ word }) => word.startsWith(current));

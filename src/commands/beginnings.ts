@@ -6,14 +6,24 @@ import type { Answer } from './answer-words.ts';
  * answer that nothing else begins like stays whole.
  */
 export function beginnings(answers: readonly Answer[], most: number): readonly Answer[] {
-  let best: ReadonlyMap<string, readonly Answer[]> = new Map();
-  const longest = Math.max(0, ...answers.map(({ word }) => word.length));
-  for (let length = 1; length <= longest; length++) {
-    const groups = grouped(answers, length);
-    if (groups.size > most && best.size > 1) break;
-    best = groups;
+  const longest = answers.reduce((length, { word }) => Math.max(length, word.length), 0);
+  let [length, kinds] = [0, 0];
+  while (length < longest) {
+    const more = startsOf(answers, length + 1, kinds > 1 ? most : Infinity);
+    if (more === undefined) break;
+    [length, kinds] = [length + 1, more];
   }
-  return [...best].map(asOne);
+  return [...grouped(answers, length)].map(asOne);
+}
+
+/** How many beginnings of a length there are; undefined as soon as they are more than may be. */
+function startsOf(answers: readonly Answer[], length: number, most: number): number | undefined {
+  const starts = new Set<string>();
+  for (const { word } of answers) {
+    starts.add(word.slice(0, length));
+    if (starts.size > most) return undefined;
+  }
+  return starts.size;
 }
 
 function grouped(answers: readonly Answer[], length: number): Map<string, Answer[]> {

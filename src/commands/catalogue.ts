@@ -234,6 +234,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     argument: {
       form: '[period]',
       about: "the business year's quarter, 2026-Q2, or the year, 2026 (the quarter of --as-of)",
+      offers: 'periods',
     },
     about: 'sum up a quarter or a year for a tax preparer',
     examples: [
@@ -250,6 +251,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       {
         flags: '--sheet <sheet>',
         about: 'us-schedule-c, uk-sa103s, plain, or a file of your own in the studio',
+        offers: 'sheets',
       },
       { flags: '--tax-rate <percent>', about: 'your own rate of income tax, to set aside by' },
       ...OF_ANY_TIME,

@@ -48,8 +48,8 @@ async function eventsOf(
   const folder = findStudio(shelf.studio);
   const wanted = kinds.filter((kind) => !isDefinition(kind));
   if (folder === undefined || wanted.length === 0) return [];
-  const { ids, contentOf } = idsIn(folder, shelf.stamp, wanted);
-  const fitting = ids.filter(({ id }) => id.startsWith(start) && ID.test(id));
+  const { ids, contentOf } = idsIn(folder, { stamp: shelf.stamp, kinds: wanted, start });
+  const fitting = ids.filter(({ id }) => ID.test(id));
   if (fitting.length > MANY) return fitting.reverse();
   const found: Found[] = [];
   // Only the files that they are in are read.

@@ -4,9 +4,10 @@ import type { Command } from './world.ts';
 
 /**
  * What completion offers where a value stands: ids of records of some kinds, firings that are still in
- * the kiln, folders, or the fields of the record that the argument names.
+ * the kiln, folders, the fields of the record that the argument names, business years and quarters, or
+ * tax sheets.
  */
-export type Offers = readonly Kind[] | 'in-kiln' | 'folders' | 'fields';
+export type Offers = readonly Kind[] | 'in-kiln' | 'folders' | 'fields' | 'periods' | 'sheets';
 
 /** An option as it is typed: `--as <format>`, or `--where` without a value. */
 export interface OptionSpec {

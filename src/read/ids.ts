@@ -25,12 +25,20 @@ export interface KnownIds {
   readonly contentOf: (file: string) => Promise<RawMap>;
 }
 
+/** Which ids are wanted. */
+export interface IdsAsked {
+  /** The stamp by which the cache is known. */
+  readonly stamp: string;
+  readonly kinds: readonly Kind[];
+  /** What they begin with; all when left out. */
+  readonly start?: string;
+}
+
 /**
- * The ids of the records of some kinds. Of a file that the cache does not have as it is now, those
+ * The ids of the records of some kinds that begin so. Of a file that the cache does not have as it is now, those
  * that begin its records at the margin; nothing is checked.
- * @param stamp the stamp by which the cache is known
  */
-export function idsIn(studioDir: string, stamp: string, kinds: readonly Kind[]): KnownIds {
+export function idsIn(studioDir: string, { stamp, kinds, start = '' }: IdsAsked): KnownIds {
   const parts = loadParts(studioDir, stamp, kinds);
   const { files } = listFiles(studioDir, kinds);
   const recalled = new Map<string, KnownFiles>();
@@ -42,7 +50,8 @@ export function idsIn(studioDir: string, stamp: string, kinds: readonly Kind[]):
       const isKnown = known !== undefined && isAsKnown(studioDir, listed, known);
       if (isKnown) recalled.set(file, known);
       const own = isKnown ? known.idsOf(file) : readIds(studioDir, file);
-      return own.map((id) => ({ kind, id, file }));
+      const fitting = start === '' ? own : own.filter((id) => id.startsWith(start));
+      return fitting.map((id) => ({ kind, id, file }));
     });
   });
   const contentOf = async (file: string): Promise<RawMap> =>

@@ -15,6 +15,7 @@ describe.skipIf(!isInstalled('zsh'))('zsh', () => {
       '--by=product',
       '--by=place',
     ]);
+    expect((await zsh(['saggar', 'quarter', '2026-'])).slice(1, 3)).toEqual(['2026-Q2', '2026-Q1']);
     expect((await zsh(['saggar', 'materials', 'kao'])).slice(1)).toEqual([
       'kaolin',
       'kaolin  material Kaolin',
@@ -42,6 +43,7 @@ describe.skipIf(!isInstalled('fish'))('fish', () => {
     ]);
     expect(await fish('saggar pieces --by ')).toEqual(['product', 'place']);
     expect(await fish('saggar pieces --by=pr')).toEqual(['--by=product']);
+    expect(await fish('saggar quarter --sheet pl')).toEqual(['plain\tPlain profit and loss']);
     expect(await fish("saggar materials 'kao")).toEqual(['kaolin\tmaterial Kaolin']);
     expect(await fish('saggar firings f26060')).toEqual([
       'f260605gr\t2026-06-05 glaze 6 big-kiln',

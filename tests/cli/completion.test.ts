@@ -35,6 +35,11 @@ describe('bash', () => {
     ]);
   });
 
+  it('completes the periods and the sheets of quarter', async () => {
+    expect(await bash('saggar quarter 2026')).toEqual(['2026', '2026-Q2', '2026-Q1']);
+    expect(await bash('saggar quarter --sheet uk')).toEqual(['uk-sa103s']);
+  });
+
   it('completes no days', async () => {
     expect(await bash('saggar check --as-of ')).toEqual([]);
   });

@@ -27,19 +27,22 @@ describe('the ids of a studio', () => {
     const folder = exampleCopy();
     const all = await readAll(folder, false);
     expect(all.length).toBeGreaterThan(300);
-    expect(idsIn(folder, STAMP, KINDS).ids).toEqual(all);
+    expect(idsIn(folder, { stamp: STAMP, kinds: KINDS }).ids).toEqual(all);
     await readAll(folder, true);
-    expect(idsIn(folder, STAMP, KINDS).ids).toEqual(all);
-    expect(idsIn(folder, 'another program', KINDS).ids).toEqual(all);
+    expect(idsIn(folder, { stamp: STAMP, kinds: KINDS }).ids).toEqual(all);
+    expect(idsIn(folder, { stamp: 'another program', kinds: KINDS }).ids).toEqual(all);
   });
 
   test('are of the kinds that are asked for', async () => {
     const folder = exampleCopy();
     const all = await readAll(folder, true);
-    expect(idsIn(folder, STAMP, ['sales', 'kilns']).ids).toEqual(
+    expect(idsIn(folder, { stamp: STAMP, kinds: ['sales', 'kilns'] }).ids).toEqual(
       ['sales', 'kilns'].flatMap((kind) => all.filter((each) => each.kind === kind)),
     );
-    expect(idsIn(folder, STAMP, []).ids).toEqual([]);
+    expect(idsIn(folder, { stamp: STAMP, kinds: [] }).ids).toEqual([]);
+    expect(idsIn(folder, { stamp: STAMP, kinds: KINDS, start: 's2606' }).ids).toEqual(
+      all.filter(({ id }) => id.startsWith('s2606')),
+    );
   });
 
   test('are as the files are now, where the cache is of before', async () => {
@@ -47,11 +50,13 @@ describe('the ids of a studio', () => {
     const all = await readAll(folder, true);
     const file = join(folder, 'sales/2026-06.yaml');
     writeFileSync(file, 'new-one:\n  date: 2026-06-30\n# more\nnew-two: {}\nnew-two: {}\n');
-    const sales = idsIn(folder, STAMP, ['sales']).ids.map(({ id }) => id);
+    const sales = idsIn(folder, { stamp: STAMP, kinds: ['sales'] }).ids.map(({ id }) => id);
     expect(sales.slice(-2)).toEqual(['new-one', 'new-two']);
     expect(sales.length).toBeLessThan(all.filter(({ kind }) => kind === 'sales').length);
     rmSync(file);
-    expect(idsIn(folder, STAMP, ['sales']).ids.map(({ id }) => id)).toEqual(sales.slice(0, -2));
+    expect(idsIn(folder, { stamp: STAMP, kinds: ['sales'] }).ids.map(({ id }) => id)).toEqual(
+      sales.slice(0, -2),
+    );
   });
 
   test('are found through links, and of what can be read alone', () => {
@@ -59,7 +64,7 @@ describe('the ids of a studio', () => {
     symlinkSync('here.yaml', join(folder, 'used/there.yaml'));
     writeFileSync(join(folder, 'spent.yaml'), Buffer.from([0xff, 0xfe, 0x31]));
     cpSync(join(folder, 'used/here.yaml'), join(folder, 'tests.yaml'));
-    expect(idsIn(folder, STAMP, KINDS).ids).toEqual([
+    expect(idsIn(folder, { stamp: STAMP, kinds: KINDS }).ids).toEqual([
       { kind: 'used', id: 'u1', file: 'used/here.yaml' },
       { kind: 'tests', id: 'u1', file: 'tests.yaml' },
     ]);
@@ -73,7 +78,7 @@ describe('the ids of a studio', () => {
       'e1: { note: scanned }\ne2:\n  note: |\n    parsed\n',
     );
     writeFileSync(join(folder, 'used.yaml'), 'u1: { note: scanned }\n');
-    const { ids, contentOf } = idsIn(folder, STAMP, KINDS);
+    const { ids, contentOf } = idsIn(folder, { stamp: STAMP, kinds: KINDS });
     const reading = await readStudio(folder, { cache: false, stamp: STAMP });
     const files = 'files' in reading ? reading.files : [];
     const named = new Set(ids.map(({ file }) => file));
