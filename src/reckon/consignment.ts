@@ -1,6 +1,6 @@
 /** What became of each delivery to a gallery: sold, fetched back, missing, broken, or still there. */
 import type { Book, Consigned, Counted, Day, Grade, Sale } from '../book.ts';
-import { timeline, type Happening } from './timeline.ts';
+import { byTurn, timeline, turnAfter, type Happening, type Turn } from './timeline.ts';
 
 /** Pieces of one line of a delivery, or pieces that a stocktake found at the gallery. */
 export interface Delivery {
@@ -40,8 +40,14 @@ export interface MissingThere {
 /** All deliveries up to a day, in the order in which they were made. */
 export interface Deliveries {
   readonly all: readonly Delivery[];
-  /** Sale id → by line, the deliveries that its pieces are from. */
-  readonly sold: ReadonlyMap<string, readonly (readonly Taken[])[]>;
+  /** Sale id → the statement of a gallery, with the deliveries that its pieces are from. */
+  readonly sold: ReadonlyMap<string, SoldStatement>;
+}
+
+/** A gallery's statement, and by its lines the deliveries that the pieces are from. */
+export interface SoldStatement {
+  readonly sale: Sale;
+  readonly taken: readonly (readonly Taken[])[];
 }
 
 /** Pieces taken from one delivery. */
@@ -56,22 +62,28 @@ export interface Taken {
  * never had by the book are left out; `consigned-overdrawn` says so.
  */
 export function deliveries(book: Book, asOf: Day): Deliveries {
-  const ledger: Ledger = { book, all: [], standing: new Map(), sold: new Map() };
+  const ledger: Ledger = { all: [], standing: new Map(), sold: new Map() };
   const happenings: Told[] = [
-    ...timeline(book, asOf, ['consigned', 'sales', 'counted']),
+    ...timeline(atGalleries(book), asOf, ['consigned', 'sales', 'counted']),
     ...goneFromGalleries(book, asOf),
   ];
-  happenings.sort((a, b) => (a.key < b.key ? -1 : Number(a.key > b.key)));
+  happenings.sort(byTurn);
   for (const happening of happenings) enter(ledger, happening);
   return ledger;
 }
 
+/** The book without what was sold elsewhere: a gallery's statements are few among the sales of years. */
+function atGalleries(book: Book): Book {
+  const isThere = ({ channel }: Sale): boolean =>
+    book.channels.get(channel)?.kind === 'consignment';
+  return { ...book, sales: new Map([...book.sales].filter(([, sale]) => isThere(sale))) };
+}
+
 interface Ledger {
-  readonly book: Book;
   readonly all: Delivery[];
   /** Gallery and product → deliveries of which something may be left. */
   readonly standing: Map<string, Delivery[]>;
-  readonly sold: Map<string, readonly (readonly Taken[])[]>;
+  readonly sold: Map<string, SoldStatement>;
 }
 
 /** Which pieces at which gallery are meant. */
@@ -86,9 +98,8 @@ interface Wanted {
 }
 
 /** Pieces of a lot that broke or left at a gallery. */
-interface GoneThere {
+interface GoneThere extends Turn {
   readonly kind: 'gone';
-  readonly key: string;
   readonly wanted: Wanted;
 }
 
@@ -141,9 +152,8 @@ function newDelivery(brought: Pick<Delivery, 'channel' | 'by' | 'sentOn' | 'line
 }
 
 function enterSale(ledger: Ledger, sale: Sale): void {
-  if (ledger.book.channels.get(sale.channel)?.kind !== 'consignment') return;
   const taken = sale.lines.map((_, index) => enterSaleLine(ledger, sale, index));
-  ledger.sold.set(sale.id, taken);
+  ledger.sold.set(sale.id, { sale, taken });
 }
 
 function enterSaleLine(ledger: Ledger, sale: Sale, index: number): readonly Taken[] {
@@ -201,12 +211,13 @@ function countTo(ledger: Ledger, { id, date }: Counted, wanted: Wanted): void {
 
 /** After the deliveries of its day, and before the sales, as the ware itself is reckoned. */
 function goneFromGalleries(book: Book, asOf: Day): GoneThere[] {
+  const turn = turnAfter('consigned');
   return [...book.pieces.values()].flatMap(({ id, product, gone = [] }) =>
     gone.flatMap(({ date, count, grade, channel }) => {
       const isThere = book.channels.get(channel ?? '')?.kind === 'consignment';
       if (!isThere || channel === undefined || date > asOf) return [];
       const wanted = { channel, product, lot: id, grade, count };
-      return [{ kind: 'gone' as const, key: `${date}6~${id}`, wanted }];
+      return [{ kind: 'gone' as const, day: date, turn, id, wanted }];
     }),
   );
 }

@@ -45,15 +45,14 @@ export function saleMoney(book: Book, sale: Sale, minorDigits: number): SaleMone
   const saleDiscounts = shareDiscount(sale, priced, minorDigits);
   const takings = priced.map((line, index) => takingsOf(line).minus(saleDiscounts[index] ?? ZERO));
   const taxes = includedTaxes(sale, channel, { priced, takings, minorDigits });
-  const net = sum(takings.map((each, index) => (priced[index]?.returned ? each.neg() : each)));
+  const net = signedSum(priced, takings);
   const onTop = channel?.taxIncluded ? ZERO : (sale.tax ?? ZERO);
   const shipping = sale.shipping ?? ZERO;
   const charged = sum([net, shipping, onTop]);
   const advances = sum((sale.advances ?? []).map(({ amount }) => amount));
   // What was paid beforehand was charged its fee then.
   const fee = sale.fee ?? roundTo(channelFee(channel, charged.minus(advances)), minorDigits);
-  const commission =
-    sale.commission ?? roundTo(net.times(channel?.commission ?? ZERO), minorDigits);
+  const commission = sale.commission ?? shareOf(channel, net, minorDigits);
   const fees = apportion(fee.plus(commission), takings, minorDigits);
   const lines = priced.map((line, index) => ({
     line: line.line,
@@ -66,6 +65,29 @@ export function saleMoney(book: Book, sale: Sale, minorDigits: number): SaleMone
   }));
   const tax = onTop.plus(signedSum(priced, taxes));
   return { lines, shipping, fee, commission, tax, advances };
+}
+
+/** What buyers are charged for each line, after both discounts and with a tax that the price includes. */
+export function lineTakings(sale: Sale, minorDigits: number): Decimal[] {
+  const priced = sale.lines.map((line) => priceLine(line, minorDigits));
+  const discounts = shareDiscount(sale, priced, minorDigits);
+  return priced.map((line, index) => takingsOf(line).minus(discounts[index] ?? ZERO));
+}
+
+/** The channel's share of a sale as it was agreed, rounded half up, whatever the sale says of it. */
+export function agreedCommission(
+  channel: Channel | undefined,
+  sale: Sale,
+  minorDigits: number,
+): Decimal {
+  const signed = lineTakings(sale, minorDigits).map((takings, index) =>
+    sale.lines[index]?.returned === 'yes' ? takings.neg() : takings,
+  );
+  return shareOf(channel, sum(signed), minorDigits);
+}
+
+function shareOf(channel: Channel | undefined, net: Decimal, minorDigits: number): Decimal {
+  return roundTo(net.times(channel?.commission ?? ZERO), minorDigits);
 }
 
 /** Money off: the amount, or the percent of what it is off, rounded half up. */

@@ -16,10 +16,30 @@ const ORDER = [
 
 export type TimelineKind = (typeof ORDER)[number];
 
-/** One event with its kind; the key sorts it by date, kind and id. */
+/** Where an event stands in time: its day, its turn within the day, and the id that decides between equals. */
+export interface Turn {
+  readonly day: Day;
+  readonly turn: number;
+  readonly id: string;
+}
+
+/** One event with its kind and its turn. */
 export type Happening<K extends TimelineKind = TimelineKind> = {
-  [One in K]: { readonly kind: One; readonly key: string; readonly record: RecordOf[One] };
+  [One in K]: Turn & { readonly kind: One; readonly record: RecordOf[One] };
 }[K];
+
+/** The turn within a day of what happens right after all events of a kind. */
+export function turnAfter(kind: TimelineKind): number {
+  return ORDER.indexOf(kind) + 0.5;
+}
+
+/** Compares by day, then by turn, then by id. */
+export function byTurn(a: Turn, b: Turn): number {
+  if (a.day !== b.day) return a.day < b.day ? -1 : 1;
+  if (a.turn !== b.turn) return a.turn - b.turn;
+  if (a.id === b.id) return 0;
+  return a.id < b.id ? -1 : 1;
+}
 
 /**
  * The events of the given kinds up to and with the day: by date, then by kind in the order of a
@@ -30,18 +50,14 @@ export function timeline<K extends TimelineKind>(
   asOf: Day,
   kinds: readonly K[],
 ): Happening<K>[] {
-  return kinds.flatMap((kind) => happeningsOf(book, asOf, kind)).sort(byKey);
+  return kinds.flatMap((kind) => happeningsOf(book, asOf, kind)).sort(byTurn);
 }
 
 function happeningsOf<K extends TimelineKind>(book: Book, asOf: Day, kind: K): Happening<K>[] {
-  const rank = String(ORDER.indexOf(kind));
-  const records = [...(book[kind] as ReadonlyMap<string, RecordOf[K]>).values()];
-  return records
-    .filter((record) => record.date <= asOf)
-    .map((record) => ({ kind, key: `${record.date}${rank}${record.id}`, record }));
-}
-
-function byKey(a: { key: string }, b: { key: string }): number {
-  if (a.key === b.key) return 0;
-  return a.key < b.key ? -1 : 1;
+  const turn = ORDER.indexOf(kind);
+  const happenings: Happening<K>[] = [];
+  for (const record of (book[kind] as ReadonlyMap<string, RecordOf[K]>).values())
+    if (record.date <= asOf)
+      happenings.push({ kind, day: record.date, turn, id: record.id, record });
+  return happenings;
 }

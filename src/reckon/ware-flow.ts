@@ -11,7 +11,7 @@ import { packedSlice } from './packing.ts';
 import { countPieces, sellLine, type SoldLine } from './selling.ts';
 import type { Shortfall } from './stock.ts';
 import type { StockFlow } from './stock-flow.ts';
-import { timeline, type Happening } from './timeline.ts';
+import { byTurn, timeline, turnAfter, type Happening, type Turn } from './timeline.ts';
 import { emptyWare, type Account, type AccountEntry, type LotState, type Ware } from './ware.ts';
 
 /** All ware at the end of a day, and what it had cost. */
@@ -41,9 +41,8 @@ const WARE_KINDS = ['pieces', 'firings', 'consigned', 'sales', 'counted'] as con
 type WareHappening = Happening<(typeof WARE_KINDS)[number]>;
 
 /** A dated line of a lot: pieces lost, or gone without a sale. */
-interface LotHappening {
+interface LotHappening extends Turn {
   readonly kind: 'lost' | 'gone';
-  readonly key: string;
   readonly record: Lot;
   readonly index: number;
 }
@@ -59,7 +58,7 @@ export function wareFlow(book: Book, stock: StockFlow): WareFlow {
     sold: new Map(),
   };
   const happenings = [...timeline(book, asOf, WARE_KINDS), ...lotHappenings(book, asOf)];
-  happenings.sort((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0));
+  happenings.sort(byTurn);
   for (const happening of happenings) reckonHappening(pass, happening);
   const { lots, accounts, gone, shortfalls } = ware;
   return { asOf, lots, firings: pass.firings, sold: pass.sold, accounts, gone, shortfalls };
@@ -67,15 +66,19 @@ export function wareFlow(book: Book, stock: StockFlow): WareFlow {
 
 /** What was lost counts after the day's making and before its firings; what left, before its sales. */
 function lotHappenings(book: Book, asOf: Day): LotHappening[] {
-  return [...book.pieces.values()]
-    .flatMap((lot) => [...datedLines(lot, 'lost', '3~'), ...datedLines(lot, 'gone', '6~')])
-    .filter((happening) => happening.key.slice(0, 10) <= asOf);
+  return [...book.pieces.values()].flatMap((lot) =>
+    [...datedLines(lot, 'lost'), ...datedLines(lot, 'gone')].filter(({ day }) => day <= asOf),
+  );
 }
 
-function datedLines(lot: Lot, kind: LotHappening['kind'], rank: string): LotHappening[] {
+const LOT_TURNS = { lost: turnAfter('pieces'), gone: turnAfter('consigned') } as const;
+
+function datedLines(lot: Lot, kind: LotHappening['kind']): LotHappening[] {
   return (lot[kind] ?? []).map((line, index) => ({
     kind,
-    key: `${line.date}${rank}${lot.id}`,
+    day: line.date,
+    turn: LOT_TURNS[kind],
+    id: lot.id,
     record: lot,
     index,
   }));

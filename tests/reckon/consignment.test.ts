@@ -58,7 +58,7 @@ describe('deliveries to a gallery', () => {
   });
 
   it('remember which lines of a statement sold which pieces', () => {
-    const [line] = deliveries(BOOK, '2026-05-01').sold.get('s1') ?? [];
+    const [line] = deliveries(BOOK, '2026-05-01').sold.get('s1')?.taken ?? [];
     expect(line?.map(({ delivery, count }) => [delivery.by, count])).toEqual([
       ['g1', 6],
       ['g2', 1],

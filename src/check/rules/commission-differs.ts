@@ -2,7 +2,7 @@
 import type { Book, Sale } from '../../book.ts';
 import { decimal, divide, roundTo, type Decimal } from '../../number/decimal.ts';
 import { minorDigits } from '../../number/money.ts';
-import { saleMoney } from '../../reckon/sale-money.ts';
+import { agreedCommission } from '../../reckon/sale-money.ts';
 import { findEach, spot, type Say } from '../finding.ts';
 import type { Rule } from '../rule.ts';
 
@@ -17,12 +17,12 @@ export const commissionDiffers: Rule = {
 };
 
 function lookAtStatement(book: Book, sale: Sale, say: Say): void {
-  const { commission, ...rest } = sale;
+  const { commission } = sale;
   const channel = book.channels.get(sale.channel);
   const share = channel?.kind === 'consignment' ? channel.commission : undefined;
   if (channel === undefined || share === undefined || commission === undefined) return;
   const digits = minorDigits(book.studio.currency) ?? 2;
-  const agreed = saleMoney(book, rest, digits).commission;
+  const agreed = agreedCommission(channel, sale, digits);
   // A gallery may round each line by itself.
   const leeway = divide(decimal(sale.lines.length), decimal(10 ** digits));
   if (!agreed.minus(commission).abs().gt(leeway)) return;

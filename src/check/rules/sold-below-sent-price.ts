@@ -2,9 +2,9 @@
 import type { Book, Sale } from '../../book.ts';
 import { ZERO, decimal, divide, roundTo, sum, type Decimal } from '../../number/decimal.ts';
 import { minorDigits } from '../../number/money.ts';
-import { deliveries, type Taken } from '../../reckon/consignment.ts';
-import { saleMoney, type LineMoney } from '../../reckon/sale-money.ts';
-import { findEach, once, spot } from '../finding.ts';
+import { deliveries, type SoldStatement, type Taken } from '../../reckon/consignment.ts';
+import { lineTakings } from '../../reckon/sale-money.ts';
+import { findEach, spot, type Say } from '../finding.ts';
 import type { Rule, Unsound } from '../rule.ts';
 
 export const soldBelowSentPrice: Rule = {
@@ -14,18 +14,18 @@ export const soldBelowSentPrice: Rule = {
   find: (book, _day, unsound) =>
     isDoubtful(unsound)
       ? []
-      : findEach(book.sales, (sale, say) => {
-          const taken = takenFrom(book).get(sale.id);
-          if (taken === undefined) return;
-          const digits = minorDigits(book.studio.currency) ?? 2;
-          saleMoney(book, sale, digits).lines.forEach((money, index) => {
-            const below = lookAtLine(money, taken[index] ?? []);
-            if (below) say(findingOf(sale, { index, digits, ...below }));
-          });
+      : findEach(deliveries(book, '9999-12-31').sold, (statement, say) => {
+          lookAtStatement(book, statement, say);
         }),
 };
 
-const takenFrom = once((book: Book) => deliveries(book, '9999-12-31').sold);
+function lookAtStatement(book: Book, { sale, taken }: SoldStatement, say: Say): void {
+  const digits = minorDigits(book.studio.currency) ?? 2;
+  lineTakings(sale, digits).forEach((paid, index) => {
+    const below = lookAtLine(paid, sale.lines[index]?.count, taken[index] ?? []);
+    if (below) say(findingOf(sale, { index, digits, ...below }));
+  });
+}
 
 /** Which pieces a statement sold can't be told while a delivery or a statement is left out. */
 function isDoubtful({ ids, kinds }: Unsound): boolean {
@@ -41,14 +41,17 @@ interface Below {
 }
 
 /** Prices of one piece, on average over the line; undefined where they agree or one is not known. */
-function lookAtLine(money: LineMoney, taken: readonly Taken[]): Below | undefined {
+function lookAtLine(
+  paid: Decimal,
+  sold: number | undefined,
+  taken: readonly Taken[],
+): Below | undefined {
   const known = taken.every(({ delivery }) => delivery.line.price !== undefined);
   const pieces = taken.reduce((count, each) => count + each.count, 0);
-  if (!known || pieces === 0 || pieces !== money.line.count) return undefined;
+  if (!known || pieces === 0 || pieces !== sold) return undefined;
   const prices = taken.map(({ delivery, count }) =>
     (delivery.line.price ?? ZERO).times(decimal(count)),
   );
-  const paid = money.amount.plus(money.taxIncluded).minus(money.saleDiscount);
   if (!paid.lt(sum(prices))) return undefined;
   const each = decimal(pieces);
   return { sold: divide(paid, each), sent: divide(sum(prices), each), taken };
