@@ -1,13 +1,15 @@
 /** Reads and checks the two states of a studio that are compared, from the disk or from git. */
-import type { Book, Day } from '../book.ts';
-import { judge, takeIn, type Taken } from '../check/check.ts';
+import type { Day } from '../book.ts';
+import { takeIn, type Taken } from '../check/check.ts';
 import { finishBook } from '../check/draft.ts';
 import type { Finding } from '../problem.ts';
 import { readCommit, unchangedOnDisk, type CommitReading } from '../read/git/commit.ts';
+import { keptOfCommit, type KeptOfCommit } from '../read/git/kept.ts';
 import type { Commit, Repository } from '../read/git/repository.ts';
 import { placesOf, textOnDisk, type TextOf } from '../read/place.ts';
 import { readStudio, type ReadFile } from '../read/read.ts';
 import type { ReviewSide } from '../review/review.ts';
+import { factsOf } from './review-facts.ts';
 import { isRefusal, type Refusal } from './world.ts';
 
 /** Two states to compare; without a new commit the new state is the working tree. */
@@ -22,8 +24,6 @@ export interface Looking {
   readonly folder: string;
   readonly stamp: string;
   readonly asOf: Day;
-  /** Is given each book before its rules are run. */
-  readonly prepare: (book: Book) => void;
 }
 
 /** Both states, checked, and the files that are not alike. */
@@ -43,6 +43,8 @@ interface State {
   readonly passedOver: CommitReading['passedOver'];
   /** Whether a file is the same here as one of this content. */
   readonly isSame: (file: string, blob: string) => boolean;
+  /** What was found of it before; not of the working tree, which changes. */
+  readonly kept?: KeptOfCommit | undefined;
 }
 
 /** Reads and checks both; what they have in common is read once. */
@@ -62,7 +64,9 @@ export async function readSides(states: States, looking: Looking): Promise<Sides
   const shared = reading.files.map((file) =>
     isShared(file.file, blobOf(file.file)) ? { ...file, book } : file,
   );
-  const old = stateOf(states.old.name, reading, takeIn({ ...reading, files: shared }));
+  const taken = takeIn({ ...reading, files: shared });
+  const kept = keptOf(states.old, { states, looking, reading });
+  const old = { ...stateOf(states.old.name, reading, taken), kept };
   const listed = new Set([...files.keys(), ...old.files.map(({ file }) => file)]);
   return {
     old: await sideOf(old, looking),
@@ -72,15 +76,26 @@ export async function readSides(states: States, looking: Looking): Promise<Sides
   };
 }
 
-async function newState(
-  { repository, old, now }: States,
-  { folder, stamp }: Looking,
-): Promise<State | Refusal> {
+/** Where a bare repository has no place for it, or part of the commit can't be read here, nothing is kept. */
+function keptOf(
+  commit: Commit,
+  { states, looking, reading }: { states: States; looking: Looking; reading: CommitReading },
+): KeptOfCommit | undefined {
+  const { repository } = states;
+  if (repository.isBare || reading.findings.length > 0) return undefined;
+  const { folder: studioDir, stamp } = looking;
+  return keptOfCommit({ studioDir, stamp, repository, commit, blobs: reading.blobs });
+}
+
+async function newState(states: States, looking: Looking): Promise<State | Refusal> {
+  const { repository, old, now } = states;
+  const { folder, stamp } = looking;
   if (!now) return treeState(folder, { stamp, isSame: unchangedOnDisk(repository, old) });
   const disk = repository.isBare ? {} : { disk: { studioDir: folder, stamp } };
   const reading = await readCommit(repository, now, disk);
   if (!reading) return { refused: `git can't list the files of ${now.name}` };
-  return stateOf(now.name, reading, takeIn(reading));
+  const kept = keptOf(now, { states, looking, reading });
+  return { ...stateOf(now.name, reading, takeIn(reading)), kept };
 }
 
 async function treeState(
@@ -103,13 +118,13 @@ function stateOf(name: string, reading: CommitReading, taken: Taken): State {
 }
 
 async function sideOf(
-  { name, taken, textOf }: State,
-  { asOf, prepare }: Looking,
+  { name, taken, textOf, kept }: State,
+  { asOf }: Looking,
 ): Promise<ReviewSide> {
-  const { book, findings } = judge(taken, asOf, prepare);
   const ids = new Set(taken.draft.unsound.map(({ id }) => id));
   const files = new Set(taken.unread.filter(isError).map(({ at }) => at.file));
-  return { name, book, findings, faulty: { ids, files }, placeOf: await placesOf(textOf) };
+  const facts = factsOf(taken, asOf, kept);
+  return { name, ...facts, faulty: { ids, files }, placeOf: await placesOf(textOf) };
 }
 
 // An id that stands twice keeps nothing else of its file from being read.

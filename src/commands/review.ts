@@ -1,5 +1,4 @@
 /** `saggar review`: what a branch of the book means, for whoever looks at it before it is merged. */
-import { flow } from '../reckon/flow.ts';
 import { usableWidth } from '../render/render.ts';
 import { renderReview, type ReviewFormat } from '../render/review/render.ts';
 import { reviewOf, type Review } from '../review/review.ts';
@@ -38,13 +37,7 @@ async function madeOf(asked: Asked, world: World): Promise<Review | Refusal> {
   if (isRefusal(states)) return states;
   const { folder } = states;
   const { stamp } = world;
-  const sides = await readSides(states, {
-    folder,
-    stamp,
-    asOf,
-    // What follows needs it all the same, and the rules make do with it.
-    prepare: (book) => void flow(book, asOf),
-  });
+  const sides = await readSides(states, { folder, stamp, asOf });
   return isRefusal(sides) ? sides : reviewOf({ ...sides, asOf, hidden });
 }
 

@@ -1,8 +1,9 @@
 /** Answers that were given before, kept for as long as no file of the studio has changed since. */
-import { mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { cacheFolder, diskTime } from './cache.ts';
 import { stampOf } from './disk.ts';
 import { listFiles } from './find.ts';
+import { putInPlace, readKept, sumOf, writeKept } from './kept.ts';
 
 /** What is asked, and of what: anything that the answer depends on beside the studio's files. */
 export interface Question {
@@ -67,18 +68,10 @@ function stateOf(studioDir: string): StudioState | undefined {
 }
 
 function readAnswer(studioDir: string, state: string, question: string): unknown {
-  try {
-    const folder = `${studioDir}/.saggar/${FOLDER}`;
-    const tag = tagIn(folder, state);
-    if (tag === undefined) return undefined;
-    const kept = readFileSync(`${folder}/${nameOf(question)}`, 'utf8');
-    const [sum, asked, json = ''] = kept.split('\n');
-    return sum === sumOf(json) && asked === `${tag} ${question}`
-      ? (JSON.parse(json) as unknown)
-      : undefined;
-  } catch {
-    return undefined;
-  }
+  const folder = `${studioDir}/.saggar/${FOLDER}`;
+  const tag = tagIn(folder, state);
+  if (tag === undefined) return undefined;
+  return readKept(`${folder}/${nameOf(question)}`, `${tag} ${question}`);
 }
 
 function writeAnswer(
@@ -88,31 +81,24 @@ function writeAnswer(
 ): void {
   try {
     const own = cacheFolder(studioDir);
-    const place = mkdtempSync(`${own}/new-`);
-    try {
-      // An answer says of which state it is, in case another run changed that in between.
-      const tag = makeRoom(own, place, state);
-      const json = JSON.stringify(answer);
-      writeFileSync(`${place}/answer`, [sumOf(json), `${tag} ${question}`, json].join('\n'));
-      renameSync(`${place}/answer`, `${own}/${FOLDER}/${nameOf(question)}`);
-    } finally {
-      rmSync(place, { recursive: true, force: true });
-    }
+    // An answer says of which state it is, in case another run changed that in between.
+    const tag = makeRoom(own, state);
+    const path = `${own}/${FOLDER}/${nameOf(question)}`;
+    writeKept(own, { path, question: `${tag} ${question}`, answer });
   } catch {
     // A studio that can't be written to is answered anew each time.
   }
 }
 
 /** Answers of another state are of no use any more. Returns the state's tag. */
-function makeRoom(own: string, place: string, state: string): string {
+function makeRoom(own: string, state: string): string {
   const folder = `${own}/${FOLDER}`;
   const known = tagIn(folder, state);
   if (known !== undefined) return known;
   rmSync(folder, { recursive: true, force: true });
   mkdirSync(folder);
   const tag = sumOf(state);
-  writeFileSync(`${place}/${STATE_FILE}`, `${tag}\n${state}`);
-  renameSync(`${place}/${STATE_FILE}`, `${folder}/${STATE_FILE}`);
+  putInPlace(own, `${folder}/${STATE_FILE}`, `${tag}\n${state}`);
   return tag;
 }
 
@@ -130,13 +116,4 @@ function tagIn(folder: string, state: string): string | undefined {
 /** Two questions of one name overwrite each other's answer and never take it for their own. */
 function nameOf(question: string): string {
   return `answer-${sumOf(question)}`;
-}
-
-/** A checksum of a text: 32-bit FNV-1a over its code units. */
-function sumOf(text: string): string {
-  let sum = 0x811c9dc5;
-  for (let index = 0; index < text.length; index += 1) {
-    sum = Math.imul(sum ^ text.charCodeAt(index), 0x01000193);
-  }
-  return (sum >>> 0).toString(16).padStart(8, '0');
 }

@@ -32,7 +32,7 @@ export interface Consequence {
 }
 
 /** A figure on one side. */
-type Figure = Omit<Consequence, 'before' | 'after'> & { readonly value: Decimal | undefined };
+export type Figure = Omit<Consequence, 'before' | 'after'> & { readonly value: Decimal | undefined };
 
 /** Kinds that no figure here rests on. */
 const WITHOUT_FIGURES: ReadonlySet<Kind | 'studio'> = new Set(['tests', 'fairs']);
@@ -52,30 +52,38 @@ const EVERYWHERE: ReadonlySet<Kind | 'studio'> = new Set([
  * the last 365 days, ware that is ready, materials on hand. What is alike is left out.
  */
 export function consequences(
-  { old, now }: { readonly old: Book; readonly now: Book },
+  { old, now }: { readonly old: FiguresSide; readonly now: FiguresSide },
   changes: readonly RecordChange[],
   asOf: Day,
 ): Consequence[] {
   if (changes.every(({ kind, became }) => WITHOUT_FIGURES.has(kind) || became === 'moved'))
     return [];
-  const quarters = quartersTouched(changes, { old, now }, asOf);
+  const quarters = quartersTouched(changes, { old: old.book, now: now.book }, asOf);
   const asked = { quarters, asOf, isMoneyOnly: changes.every(({ kind }) => kind === 'spent') };
   const renamed = new Map(changes.map(({ was, id }) => [was, id]));
-  const before = figuresOf(old, asked).map((each) => ({
+  const before = old.figures(asked).map((each) => ({
     ...each,
     of: renamed.get(each.of) ?? each.of,
   }));
-  return apart(before, figuresOf(now, asked));
+  return apart(before, now.figures(asked));
 }
 
-interface AskedFigures {
+/** A book, and how its figures are come by: `figuresOf`, unless they are known. */
+export interface FiguresSide {
+  readonly book: Book;
+  readonly figures: (asked: AskedFigures) => readonly Figure[];
+}
+
+/** Which figures are asked for. */
+export interface AskedFigures {
   readonly quarters: readonly TaxPeriod[];
   readonly asOf: Day;
   /** Whether nothing changed but expenses, which leave stock and ware alone. */
   readonly isMoneyOnly: boolean;
 }
 
-function figuresOf(book: Book, asked: AskedFigures): Figure[] {
+/** The figures of one book, as `consequences` tells them apart. */
+export function figuresOf(book: Book, asked: AskedFigures): Figure[] {
   const { asOf, quarters, isMoneyOnly } = asked;
   if (isMoneyOnly) return [...spentFigures(book, quarters, asOf)];
   const flows = flow(book, asOf);

@@ -1,5 +1,5 @@
 /** What a change of the book means, put together for a reviewer: the verdict first. */
-import type { Book, Day } from '../book.ts';
+import type { Day } from '../book.ts';
 import { READER_RULES } from '../check/reader-rules.ts';
 import { RULES } from '../check/rules.ts';
 import { minorDigits } from '../number/money.ts';
@@ -13,7 +13,7 @@ import {
   type RecordChange,
 } from './changes.ts';
 import { CLOSED_PERIOD_CHANGED, closedChanges, type ClosedChange } from './closed.ts';
-import { consequences, type Consequence } from './follows.ts';
+import { consequences, type Consequence, type FiguresSide } from './follows.ts';
 import { countOf, problemChanges } from './problems.ts';
 import { risksOf, type Reason, type Risk } from './risks.ts';
 import { outOfScale } from './scale.ts';
@@ -30,10 +30,9 @@ import {
 } from './words.ts';
 
 /** One state of the book, checked. */
-export interface ReviewSide {
+export interface ReviewSide extends FiguresSide {
   /** What the state is called: a branch, a tag, `the working tree`. */
   readonly name: string;
-  readonly book: Book;
   readonly findings: readonly Finding[];
   readonly faulty: Faulty;
   readonly placeOf: (at: Spot | Place) => Place;
@@ -138,7 +137,7 @@ export function reviewOf(input: ReviewInput): Review {
     warnings,
     risks,
     changes: changes.filter(isTold).map((change) => changeWords(speech, change)),
-    consequences: consequences({ old: old.book, now: now.book }, changes, asOf).filter(
+    consequences: consequences({ old, now }, changes, asOf).filter(
       ({ type }) => !(hidden.prices && type === 'money'),
     ),
     notes: input.notes,

@@ -15,6 +15,8 @@ import { listCommit, type CommitListing, type PassedOver } from './tree.ts';
 
 /** A studio's files as a commit has them. */
 export interface CommitReading extends Reading {
+  /** File → id of its content. */
+  readonly blobs: ReadonlyMap<string, string>;
   /** Id of a file's content; undefined for a file that the commit does not have. */
   readonly blobOf: (file: string) => string | undefined;
   /** The text of a file, without byte order mark. */
@@ -55,6 +57,7 @@ export async function readCommit(
   const reading = await readShelf({ listing, memory, sourceOf, sheetText });
   return {
     ...reading,
+    blobs: listing.blobs,
     blobOf: (file) => listing.blobs.get(file),
     textOf: (file) => textIn(repository, listing, { blobs, file }),
     passedOver: listing.passedOver,

@@ -1,0 +1,41 @@
+/** What is wrong in one state of the book, and what it comes to; of a commit it is found once. */
+import type { Book, Day } from '../book.ts';
+import { judge, type Taken } from '../check/check.ts';
+import { finishBook } from '../check/draft.ts';
+import type { Finding } from '../problem.ts';
+import type { KeptOfCommit } from '../read/git/kept.ts';
+import { flow } from '../reckon/flow.ts';
+import { figuresOf, type AskedFigures, type Figure } from '../review/follows.ts';
+import { figuresWords, keepable, revived } from '../review/kept-figures.ts';
+
+/** The book of one state with its problems and figures. */
+export interface StateFacts {
+  readonly book: Book;
+  readonly findings: readonly Finding[];
+  readonly figures: (asked: AskedFigures) => readonly Figure[];
+}
+
+/** Takes what is kept of the state, and keeps what is not. */
+export function factsOf(taken: Taken, asOf: Day, kept?: KeptOfCommit): StateFacts {
+  const words = JSON.stringify(['findings', asOf]);
+  const known = kept?.recall(words);
+  if (Array.isArray(known)) {
+    const book = finishBook(taken.draft);
+    return { book, findings: known as Finding[], figures: figuresIn(book, kept) };
+  }
+  // The figures need the whole of it all the same, and the rules make do with it.
+  const { book, findings } = judge(taken, asOf, (each) => void flow(each, asOf));
+  kept?.keep(words, findings);
+  return { book, findings, figures: figuresIn(book, kept) };
+}
+
+function figuresIn(book: Book, kept?: KeptOfCommit): StateFacts['figures'] {
+  return (asked) => {
+    const words = figuresWords(asked);
+    const known = revived(kept?.recall(words));
+    if (known) return known;
+    const figures = figuresOf(book, asked);
+    kept?.keep(words, keepable(figures));
+    return figures;
+  };
+}
