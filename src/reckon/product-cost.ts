@@ -112,7 +112,10 @@ function productCost(
       estimated: !reckoned,
       cost,
       prices: CHANNEL_KINDS.flatMap((kind) => kindPrice(book, product, { kind, cost })),
-      tenths: tenthsOf(steps, packing),
+      // Reckoned for those who ask: it takes as long again as the rest.
+      get tenths() {
+        return tenthsOf(steps, packing);
+      },
     }
   );
 }

@@ -28,7 +28,7 @@ export interface UsualWay {
   readonly book: Book;
   readonly flows: Flows;
   readonly overhead: Overhead;
-  readonly stages: ReadonlyMap<LossStage, Usual>;
+  readonly stageOf: (stage: LossStage) => Usual | undefined;
 }
 
 /**
@@ -41,8 +41,10 @@ export function usualWay(
   { span, overhead }: { span: OverheadSpan; overhead: Overhead },
 ): UsualWay {
   const lately = usualStages(book, flows, span);
-  const ever = usualStages(book, flows, { from: '0000-01-01', to: span.to });
-  return { book, flows, overhead, stages: new Map([...ever, ...lately]) };
+  let ever: ReadonlyMap<LossStage, Usual> | undefined;
+  const before = (): ReadonlyMap<LossStage, Usual> =>
+    (ever ??= usualStages(book, flows, { from: '0000-01-01', to: span.to }));
+  return { book, flows, overhead, stageOf: (stage) => lately.get(stage) ?? before().get(stage) };
 }
 
 /** What a quantity costs at today's stock cost; a glaze that was never mixed, at that of its materials. */
@@ -75,7 +77,7 @@ export function withoutCost(book: Book, flows: Flows, product: Product): string[
 
 /** The steps of one piece of a product by its own recipe and clay, with the usual share of each firing. */
 export function usualSteps(way: UsualWay, product: Product): Step[] {
-  const making = way.stages.get('making');
+  const making = way.stageOf('making');
   const steps = firingsOf(product).map((kind, at, fired) =>
     firingStep(way, product, { kind, isGlazed: at === fired.indexOf(glazingOf(product) ?? kind) }),
   );
@@ -136,7 +138,7 @@ function firingStep(
   product: Product,
   { kind, isGlazed }: { kind: FiringKind; isGlazed: boolean },
 ): Step {
-  const usual = way.stages.get(kind);
+  const usual = way.stageOf(kind);
   const space = product.space ?? ONE;
   const costs = Object.entries(usual?.costs ?? {}).map(
     ([part, cost]) => [part, roundTo(cost.times(space), 24)] as const,

@@ -176,9 +176,14 @@ function money(figure: string, of: string, value: Decimal): Figure {
   return { figure, of, type: 'money', value };
 }
 
-/** What was sold costs nothing in these flows: income and fees do not rest on it, and it takes long. */
+/** What was sold or used costs nothing in these flows: income and fees do not rest on it, and it takes long. */
 function withoutCosts(flows: Flows): Flows {
-  return { ...flows, ware: { ...flows.ware, sold: new Map(), firings: new Map() } };
+  const { stock, ware } = flows;
+  return {
+    ...flows,
+    stock: { ...stock, movements: [] },
+    ware: { ...ware, sold: new Map(), firings: new Map() },
+  };
 }
 
 function incomeFigures(book: Book, flows: Flows, { name, from, to }: TaxPeriod): Figure[] {
