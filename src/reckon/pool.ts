@@ -71,10 +71,10 @@ export function takeOut(pool: Pool, quantity: Decimal): { value: Decimal; short:
   let value = ZERO;
   for (let layer = pool.layers[0]; layer && left.gt(ZERO); layer = pool.layers[0]) {
     const taken = smaller(left, layer.quantity);
-    value = value.plus(takeFromFirst(pool, layer, taken));
+    value = added(value, takeFromFirst(pool, layer, taken));
     left = left.minus(taken);
   }
-  return { value: value.plus(owe(pool, left)), short: left };
+  return { value: added(value, owe(pool, left)), short: left };
 }
 
 /** Sets the quantity to what was counted. Returns the difference to the book in quantity and value. */
@@ -141,6 +141,12 @@ function unitCost(value: Decimal, quantity: Decimal): Decimal {
 /** What so much costs, rounded to 24 decimals; goods without cost are common enough to ask first. */
 function costAt(unit: Decimal, quantity: Decimal): Decimal {
   return unit.isZero() ? ZERO : roundTo(quantity.times(unit), 24);
+}
+
+/** A sum, for values of which one is often nothing. */
+function added(a: Decimal, b: Decimal): Decimal {
+  if (b.isZero()) return a;
+  return a.isZero() ? b : a.plus(b);
 }
 
 function smaller(a: Decimal, b: Decimal): Decimal {

@@ -23,6 +23,7 @@ export interface StockFlow {
   /** Whether money was reckoned; without it every value is zero. */
   readonly isValued: boolean;
   readonly pools: ReadonlyMap<string, StockPool>;
+  /** None without money. */
   readonly movements: readonly Movement[];
   readonly shortfalls: readonly Shortfall[];
   /** Lot → value of its clay. */

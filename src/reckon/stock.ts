@@ -63,6 +63,7 @@ export interface Store {
   readonly book: Book;
   readonly minorDigits: number;
   readonly pools: ReadonlyMap<string, StockPool>;
+  /** None where no money is reckoned: who asks only what was short needs no history. */
   readonly movements: Movement[];
   readonly shortfalls: Shortfall[];
   /** Whether money is reckoned; without it every value is zero. */
@@ -140,6 +141,7 @@ export function countPool(store: Store, counted: Draw): void {
 }
 
 function note(store: Store, draw: Draw, change: { quantity: Decimal; value: Decimal }): void {
+  if (!store.isValued) return;
   const { day, pool, reason, by } = draw;
   const movement = { day, pool, reason, by, quantity: change.quantity, value: change.value };
   store.movements.push(draw.for === undefined ? movement : { ...movement, for: draw.for });
