@@ -32,7 +32,9 @@ export interface Consequence {
 }
 
 /** A figure on one side. */
-export type Figure = Omit<Consequence, 'before' | 'after'> & { readonly value: Decimal | undefined };
+export type Figure = Omit<Consequence, 'before' | 'after'> & {
+  readonly value: Decimal | undefined;
+};
 
 /** Kinds that no figure here rests on. */
 const WITHOUT_FIGURES: ReadonlySet<Kind | 'studio'> = new Set(['tests', 'fairs']);

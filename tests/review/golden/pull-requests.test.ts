@@ -1,4 +1,8 @@
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { review } from '../../../src/commands/review.ts';
+import { run } from '../../helpers/command-world.ts';
 import { commitAll, git, inGit } from '../../helpers/git.ts';
 import { runCommand } from '../../helpers/studio-commands.ts';
 import { exampleCopy } from '../../helpers/temp-studio.ts';
@@ -41,6 +45,19 @@ describe('pull requests', () => {
 });
 
 describe('a branch', () => {
+  it.each(['honest-week', 'hidden-loss', 'renamed-product'])(
+    '%s is reviewed alike when its base is known',
+    async (name) => {
+      const folder = inGit(exampleCopy());
+      git(folder, 'branch', 'base');
+      PULL_REQUESTS[name]?.(folder);
+      const told = { words: ['base'], options: { asOf: '2026-06-30' } };
+      const first = await run(review, folder, told);
+      expect(readdirSync(join(folder, '.saggar/commits'))).toHaveLength(2);
+      expect(await run(review, folder, told)).toEqual(first);
+    },
+  );
+
   it('is reviewed alike from the working tree and from its commit', async () => {
     const folder = inGit(exampleCopy());
     git(folder, 'branch', 'base');
