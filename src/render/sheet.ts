@@ -99,7 +99,7 @@ function leftOut({ group }: SheetLine, count: number): SheetLine {
 
 /**
  * Deals the spare lines out to those that don't fit: first to lists of which nothing could be named,
- * then a second line to each before any gets a third.
+ * or only in fewer words, then a second line to each before any gets a third.
  */
 function grant(lines: readonly SheetLine[], spare: number, look: Look): Granted[] {
   const wanted = lines.map((line) => textLines(line, Infinity, look).length);
@@ -112,18 +112,23 @@ function grant(lines: readonly SheetLine[], spare: number, look: Look): Granted[
     left -= 1;
   };
   const order = [...lines.keys()];
-  const silent = order.filter((at) => namesNothing(lines[at], given[at] ?? 1, look));
-  for (const at of silent) giveOne(at, (given[at] ?? 1) + 1);
+  const unsaid = (at: number, isBrief: boolean): boolean =>
+    namesNothing(lines[at], { width: look.room, lines: given[at] ?? 1 }, isBrief);
+  for (const isBrief of [true, false]) {
+    const silent = order.filter((at) => unsaid(at, isBrief));
+    for (const at of silent) giveOne(at, (given[at] ?? 1) + 1);
+  }
   for (let round = 2; round <= MOST_LINES; round += 1) {
     for (const at of order) giveOne(at, round);
   }
   return lines.map((line, at) => ({ line, lines: given[at] ?? 1 }));
 }
 
-function namesNothing(line: SheetLine | undefined, most: number, look: Look): boolean {
+/** Whether nothing of a list is named: not even in fewer words, if those may do. */
+function namesNothing(line: SheetLine | undefined, room: Room, isBrief: boolean): boolean {
   if (!line || line.bare === true || line.list.length === 0) return false;
-  const room = { width: look.room, lines: most };
-  return saidIn(line, room).join() === withoutList(line, room).join();
+  if (listedIn(line, room)) return false;
+  return !isBrief || !line.brief || listedIn({ ...line, list: line.brief }, room) === undefined;
 }
 
 function linesOf(line: SheetLine, most: number, look: Look): string[] {
@@ -148,13 +153,19 @@ interface Room {
   readonly lines: number;
 }
 
-/** The lead and as much of the list as fits in the lines. */
+/** The lead and as much of the list as fits in the lines, in fewer words where none of it does. */
 function saidIn(line: SheetLine, room: Room): string[] {
+  const { brief } = line;
+  const inBrief = (): string[] | undefined => brief && listedIn({ ...line, list: brief }, room);
+  return listedIn(line, room) ?? inBrief() ?? withoutList(line, room);
+}
+
+function listedIn(line: SheetLine, room: Room): string[] | undefined {
   for (let named = line.list.length; named > 0; named -= 1) {
     const lines = wrap(sentence(line, named), room);
     if (lines.length <= room.lines) return lines;
   }
-  return withoutList(line, room);
+  return undefined;
 }
 
 function withoutList(line: SheetLine, room: Room): string[] {

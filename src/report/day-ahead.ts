@@ -1,6 +1,6 @@
 /** What others have paid ahead, for a day's end: deposits, certificates and lessons still to be given. */
-import type { Book } from '../book.ts';
-import { sum } from '../number/decimal.ts';
+import type { Advance, Book } from '../book.ts';
+import { sum, type Decimal } from '../number/decimal.ts';
 import { minorDigits } from '../number/money.ts';
 import type { OpenAdvance } from '../reckon/advance.ts';
 import type { ClassOwed } from '../reckon/enrolment.ts';
@@ -24,16 +24,29 @@ export function aheadSections({ book, figures }: DayView): Section[] {
     ...classesOwed.map((each) => classRow(book, each)),
   ];
   const lead = amountText(sum(owed), digitsOf(book));
-  return [sectionOf('paid-ahead', { label: 'Paid ahead', group: MONEY_GROUP, lead }, rows)];
+  const brief = [
+    ...advancesOpen.map(({ advance, left }) => briefText(advanceName(advance), left, book)),
+    ...classesOwed.map(({ name, amount }) => briefText(name, amount, book)),
+  ];
+  return [sectionOf('paid-ahead', { label: 'Paid ahead', group: MONEY_GROUP, lead, brief }, rows)];
+}
+
+/** `Deposit of Quill (100.00)`. */
+function briefText(name: string, left: Decimal, book: Book): string {
+  return `${name} (${amountText(left, digitsOf(book))})`;
+}
+
+/** `Deposit of Quill`, `Certificate SF-09`. */
+function advanceName({ for: kind, buyer, number }: Advance): string {
+  const noun = kind === 'deposit' ? 'Deposit' : 'Certificate';
+  const name = [number ?? '', buyer === undefined ? '' : `of ${buyer}`];
+  return [noun, ...name.filter((word) => word !== '')].join(' ');
 }
 
 /** `Deposit of Quill (100.00 since 2026-01-10)`. */
 function advanceRow(book: Book, { advance, left }: OpenAdvance): Row {
   const { id, for: kind, buyer, number, date } = advance;
-  const noun = kind === 'deposit' ? 'Deposit' : 'Certificate';
-  const name = [number ?? '', buyer === undefined ? '' : `of ${buyer}`];
-  const what = [noun, ...name.filter((word) => word !== '')].join(' ');
-  const says = `${what} (${amountText(left, digitsOf(book))} since ${date})`;
+  const says = `${advanceName(advance)} (${amountText(left, digitsOf(book))} since ${date})`;
   return { what: id, name: buyer ?? number ?? null, kind, amount: left, since: date, says };
 }
 

@@ -9,6 +9,8 @@ import type { Depletion } from '../reckon/depletion.ts';
 import { piecesOf, type Ready, type Waiting } from '../reckon/standing.ts';
 import {
   amountText,
+  briefDebtorText,
+  briefWaitingText,
   debtorText,
   gradesText,
   inKilnText,
@@ -121,7 +123,8 @@ function waitingSection(stage: string, standing: readonly Waiting[], { day }: Da
       ? `${pieces} in ${counted(standing.length, 'lot')}`
       : `${pieces} waiting for ${kinds}`;
   const label = stage.slice(0, 1).toUpperCase() + stage.slice(1);
-  return sectionOf(stage.replaceAll(' ', '-'), { label, group: GROUP.ware, lead }, rows);
+  const brief = standing.map(briefWaitingText);
+  return sectionOf(stage.replaceAll(' ', '-'), { label, group: GROUP.ware, lead, brief }, rows);
 }
 
 function kilnSection({ inKiln, day }: DayFigures): Section {
@@ -151,7 +154,8 @@ function readySection(ready: readonly Ready[]): Section {
   const first = total(ready.map((each) => each.first));
   const second = total(ready.map((each) => each.second));
   const line = { label: 'Ready to sell', group: GROUP.ware, lead: gradesText({ first, second }) };
-  return sectionOf('ready', { ...line, list: ready.map(readyText) }, rows);
+  const brief = ready.map(({ name }) => name);
+  return sectionOf('ready', { ...line, list: ready.map(readyText), brief }, rows);
 }
 
 function kilns({ figures }: DayView): Section[] {
@@ -227,7 +231,10 @@ function debtSection(
   const list = byWho.map(([who, its]) =>
     byWho.length === 1 ? onlyDebtorText(who, its) : debtorText(who, its, digits),
   );
-  return [sectionOf(section, { ...line, list }, rows)];
+  const brief = byWho.map(([who, its]) =>
+    byWho.length === 1 ? who : briefDebtorText(who, its, digits),
+  );
+  return [sectionOf(section, { ...line, list, brief }, rows)];
 }
 
 /** Debts by who has them, the largest sum first. */

@@ -74,6 +74,11 @@ export function waitingText({ name, count, since }: Waiting, day: Day): string {
   return `${name} (${count}, ${howLong(since, day)})`;
 }
 
+/** `Tumbler (20)`. */
+export function briefWaitingText({ name, count }: Waiting): string {
+  return `${name} (${count})`;
+}
+
 /** `Mug (40)`, `Mug (6 seconds)`, `Mug (40, 6 seconds)`. */
 export function readyText(ware: Ready): string {
   return `${ware.name} (${readyCounts(ware, (count) => String(count)).join(', ')})`;
@@ -124,8 +129,16 @@ export function inKilnText({ firing, kilnName, count }: InKiln, isAlone: boolean
 
 /** What one person or place owes or is owed: `Corner gallery (180.00 since 2026-04-30)`. */
 export function debtorText(who: string, debts: readonly Debt[], digits: number): string {
-  const amount = amountText(sum(debts.map((debt) => debt.amount)), digits);
-  return `${who} (${amount} since ${oldestOf(debts)})`;
+  return `${who} (${owedText(debts, digits)} since ${oldestOf(debts)})`;
+}
+
+/** `Corner gallery (180.00)`. */
+export function briefDebtorText(who: string, debts: readonly Debt[], digits: number): string {
+  return `${who} (${owedText(debts, digits)})`;
+}
+
+function owedText(debts: readonly Debt[], digits: number): string {
+  return amountText(sum(debts.map((debt) => debt.amount)), digits);
 }
 
 /** The only one who owes or is owed, whose sum was said before: `Corner gallery (since 2026-04-30)`. */

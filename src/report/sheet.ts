@@ -10,6 +10,8 @@ export interface SheetLine {
   readonly lead: string;
   /** More of the same, the most important first. */
   readonly list: readonly string[];
+  /** The list in fewer words, item by item, for where not even its first one has room. */
+  readonly brief?: readonly string[];
   /** Draws a bar: how much of a whole, 1 being full. */
   readonly share?: number;
   /** The lead is a command, to be copied: it is never cut, and no full stop is put after it. */

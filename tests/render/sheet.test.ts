@@ -87,6 +87,43 @@ describe('a page of labelled lines', () => {
     );
   });
 
+  it('names in fewer words what it has no room for in full', () => {
+    const owed = {
+      lead: '609.60',
+      list: ['Hobbin Lane Kitchen Goods (444.00 since May)', 'Mizzle House (165.60 since June)'],
+      brief: ['Hobbin Lane Kitchen Goods (444.00)', 'Mizzle House (165.60)'],
+    };
+    expect(shown({ height: 3, width: 80 }, owed)).toBe(
+      'A day\n\nMugs  609.60: Hobbin Lane Kitchen Goods (444.00 since May) and 1 more.\n',
+    );
+    expect(shown({ height: 3, width: 60 }, owed)).toBe(
+      'A day\n\nMugs  609.60: Hobbin Lane Kitchen Goods (444.00) and 1 more.\n',
+    );
+    expect(shown({ height: 3, width: 40 }, owed)).toBe('A day\n\nMugs  609.60.\n');
+  });
+
+  it('gives the next spare line to a list that could be named in fewer words only', () => {
+    const long = { lead: 'all', list: [...FRUIT, ...FRUIT] };
+    const brief = {
+      lead: 'owed',
+      list: ['a gallery with a long name (12.50)'],
+      brief: ['gallery'],
+    };
+    const silent = { lead: 'owed', list: ['a gallery with a long name (12.50)'] };
+    const linesAt = (height: number): number[] => {
+      const text = shown({ height, width: 40 }, long, brief, silent).trimEnd();
+      const starts = text.split('\n').flatMap((line, at) => (line.startsWith('Mugs') ? [at] : []));
+      const ends = [...starts.slice(1), text.split('\n').length];
+      return starts.map((start, at) => (ends[at] ?? 0) - start);
+    };
+    expect([5, 6, 7, 8].map(linesAt)).toEqual([
+      [1, 1, 1],
+      [1, 1, 2],
+      [1, 2, 2],
+      [2, 2, 2],
+    ]);
+  });
+
   it('leaves empty lines out before anything else', () => {
     const lines = [0, 1, 2].map((group) => ({ group, lead: String(group) }));
     expect(shown({ height: 7 }, ...lines)).toBe('A day\n\nMugs  0.\n\nMugs  1.\n\nMugs  2.\n');
