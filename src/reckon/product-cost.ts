@@ -1,10 +1,11 @@
 /** What a good piece of each product costs, what it must be sold for, and what today's prices leave. */
-import type { Book, Channel, ChannelKind, Product } from '../book.ts';
+import type { Book, Product } from '../book.ts';
 import type { OverheadBasis } from '../groups.ts';
-import { ZERO, decimal, divide, sum, type Decimal } from '../number/decimal.ts';
-import { minorDigits } from '../number/money.ts';
+import { ZERO, sum, type Decimal } from '../number/decimal.ts';
 import type { Flows } from './flow.ts';
+import { kindPrices, retailPrice, type KindPrice } from './kind-price.ts';
 import { goodOf, lotsOut, stepsOf } from './lot-steps.ts';
+import { lotPrice, type LotPrice } from './lot-price.ts';
 import { overheadOf, type Overhead, type OverheadSpan } from './overhead.ts';
 import {
   costOfPiece,
@@ -14,26 +15,8 @@ import {
   type PiecePart,
   type Step,
 } from './piece-cost.ts';
-import { dearestFloor, leftOf } from './price-floor.ts';
 import { stockCost, usualSteps, usualWay, type UsualWay } from './usual-steps.ts';
 import type { LotState } from './ware.ts';
-
-/** The kinds of channel, in the order in which prices are shown. */
-export const CHANNEL_KINDS = ['direct', 'fair', 'online', 'wholesale', 'consignment'] as const;
-
-/** One kind of channel: the dearest of the studio's, what must be asked there, what today's price leaves. */
-export interface KindPrice {
-  readonly kind: ChannelKind;
-  readonly channel: Channel;
-  /** Undefined where the channel takes all of any price. */
-  readonly floor: Decimal | undefined;
-  /** Today's price there. */
-  readonly price: Decimal | undefined;
-  /** What the price leaves after the channel and the cost. */
-  readonly margin: Decimal | undefined;
-  /** What it leaves for an hour of work, before that work is paid. */
-  readonly perHour: Decimal | undefined;
-}
 
 /** What a tenth more of something does to the cost of a piece. */
 export interface Tenth {
@@ -52,6 +35,10 @@ export interface ProductCost {
   readonly estimated: boolean;
   readonly cost: PieceCost;
   readonly prices: readonly KindPrice[];
+  /** What a second leaves at its price, sold as `retailOf` says; it costs what a first does. */
+  readonly second: KindPrice | undefined;
+  /** The lots with a price of their own of which something came out good, in the order of their ids. */
+  readonly lotPrices: readonly LotPrice[];
   readonly tenths: readonly Tenth[];
 }
 
@@ -111,8 +98,12 @@ function productCost(
       good,
       estimated: !reckoned,
       cost,
-      prices: CHANNEL_KINDS.flatMap((kind) => kindPrice(book, product, { kind, cost })),
-      // Reckoned for those who ask: it takes as long again as the rest.
+      prices: kindPrices(book, product, cost),
+      second: product.second && retailPrice(book, product.second, cost),
+      // Reckoned for those who ask, as are the others below.
+      get lotPrices() {
+        return lots.flatMap((lot) => lotPrice(way, lot, packing) ?? []);
+      },
       get tenths() {
         return tenthsOf(steps, packing);
       },
@@ -127,29 +118,6 @@ function packingOf({ book, flows }: UsualWay, { packing = [] }: Product): Decima
   );
   return sum(costs);
 }
-
-function kindPrice(
-  book: Book,
-  product: Product,
-  { kind, cost }: { kind: ChannelKind; cost: PieceCost },
-): KindPrice[] {
-  const digits = minorDigits(book.studio.currency) ?? 2;
-  const dearest = dearestFloor(book, kind, { cost: cost.total, minorDigits: digits });
-  if (!dearest) return [];
-  const { channel, price: floor } = dearest;
-  const price = kind === 'wholesale' ? product.wholesale : product.price;
-  const left = price && leftOf(book, channel, { price, minorDigits: digits });
-  const margin = left?.minus(cost.total);
-  return [{ kind, channel, floor, price, margin, perHour: margin && perHourOf(margin, cost) }];
-}
-
-/** Margin before the work is paid ÷ the hours of it; undefined where they aren't known. */
-function perHourOf(margin: Decimal, { labour, minutes }: PieceCost): Decimal | undefined {
-  if (!minutes?.gt(ZERO)) return undefined;
-  return divide(margin.plus(labour).times(SIXTY), minutes);
-}
-
-const SIXTY = decimal(60);
 
 function tenthsOf(steps: readonly Step[], packing: Decimal): Tenth[] {
   const dearer = (part: PiecePart): Decimal | undefined =>

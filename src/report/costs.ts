@@ -1,17 +1,13 @@
 /** Costs: what one good piece of each product costs, the least price that covers it, and what today's leaves. */
 import type { Book } from '../book.ts';
 import type { OverheadBasis } from '../groups.ts';
-import type { Decimal } from '../number/decimal.ts';
+import { ZERO, type Decimal } from '../number/decimal.ts';
 import type { Flows } from '../reckon/flow.ts';
 import type { OverheadSpan } from '../reckon/overhead.ts';
 import { PIECE_PARTS } from '../reckon/piece-cost.ts';
-import {
-  CHANNEL_KINDS,
-  belowCost,
-  productCosts,
-  type KindPrice,
-  type ProductCost,
-} from '../reckon/product-cost.ts';
+import { CHANNEL_KINDS, retailOf, type KindPrice } from '../reckon/kind-price.ts';
+import { meanPrice, type MeanPrice } from '../reckon/lot-price.ts';
+import { belowCost, productCosts, type ProductCost } from '../reckon/product-cost.ts';
 import { channelsInWords, costlessInWords, overheadInWords, workInWords } from './cost-words.ts';
 import { moneyColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
@@ -40,6 +36,9 @@ function columnsFor(book: Book): Column[] {
     moneyColumn('price', 'Price'),
     moneyColumn('margin', 'Margin'),
     moneyColumn('perHour', 'An hour'),
+    moneyColumn('secondPrice', 'Price of a second', { dataOnly: true }),
+    moneyColumn('marginSecond', 'Margin of a second', { dataOnly: true }),
+    moneyColumn('perHourSecond', 'An hour of a second', { dataOnly: true }),
     moneyColumn('wholesalePrice', 'Wholesale price', { dataOnly: true }),
     ...margins,
     { key: 'belowCost', title: 'Is below cost', type: 'flag', dataOnly: true },
@@ -82,19 +81,22 @@ export function behindLots(lots: ProductCost['lots']): string[] {
   return [...lots.map(({ lot }) => lot.id), ...new Set(firings)];
 }
 
-/** By kind of channel, the products that today's prices sell below cost there. */
+/** By kind of channel, the products that today's prices sell below cost there; then those of seconds. */
 function belowInWords(costs: readonly ProductCost[]): string[] {
   const kinds = CHANNEL_KINDS.flatMap((kind) => {
     const below = costs.filter((cost) => belowCost(cost).some((price) => price.kind === kind));
     const ids = below.map(({ product }) => product.id);
     return ids.length === 0 ? [] : [`${kind} (${ids.join(', ')})`];
   });
-  return kinds.length === 0 ? [] : [`Sold below cost: ${kinds.join('; ')}.`];
+  const seconds = costs.filter(({ second }) => second?.margin?.lt(ZERO));
+  const ids = seconds.map(({ product }) => product.id);
+  const places = ids.length === 0 ? kinds : [...kinds, `seconds (${ids.join(', ')})`];
+  return places.length === 0 ? [] : [`Sold below cost: ${places.join('; ')}.`];
 }
 
 function rowOf(cost: ProductCost): Row {
   const { product, prices } = cost;
-  const retail = retailOf(cost);
+  const sold = soldOf(cost);
   const at = (kind: KindPrice['kind']): KindPrice | undefined =>
     prices.find((each) => each.kind === kind);
   return {
@@ -106,9 +108,12 @@ function rowOf(cost: ProductCost): Row {
     lossUplift: cost.cost.uplift,
     total: cost.cost.total,
     ...byKind((kind) => [floorKey(kind), at(kind)?.floor ?? null]),
-    price: product.price ?? null,
-    margin: retail?.margin ?? null,
-    perHour: retail?.perHour ?? null,
+    price: sold?.price ?? product.price ?? null,
+    margin: sold?.margin ?? null,
+    perHour: sold?.perHour ?? null,
+    secondPrice: product.second ?? null,
+    marginSecond: cost.second?.margin ?? null,
+    perHourSecond: cost.second?.perHour ?? null,
     wholesalePrice: product.wholesale ?? null,
     ...byKind((kind) => [marginKey(kind), at(kind)?.margin ?? null]),
     belowCost: belowCost(cost).length > 0,
@@ -133,13 +138,13 @@ function capital(word: string): string {
   return word.charAt(0).toUpperCase() + word.slice(1);
 }
 
-/** Today's price is that of the studio's own door, else of the first other kind that asks for it. */
-function retailOf({ prices }: ProductCost): KindPrice | undefined {
-  return prices.find(({ kind }) => kind !== 'wholesale');
+/** Today's price and what it leaves; of a product without one, what its lots' own prices do on average. */
+function soldOf({ product, prices, lotPrices, cost }: ProductCost): MeanPrice | undefined {
+  return product.price ? retailOf(prices) : meanPrice(lotPrices, cost);
 }
 
 function soldWhere(costs: readonly ProductCost[]): string {
-  const kind = costs.map(retailOf).find((retail) => retail !== undefined)?.kind;
+  const kind = costs.map(({ prices }) => retailOf(prices)?.kind).find((each) => each !== undefined);
   if (kind === undefined) return 'where there is a channel to sell at it';
   return kind === 'direct' ? 'sold direct' : `sold by ${kind}`;
 }
@@ -151,7 +156,7 @@ function wordsOf(cost: ProductCost): string | null {
 
 /** The least pay for an hour first; what has none last; then by id. */
 function byPay(one: ProductCost, other: ProductCost): number {
-  const [a, b] = [retailOf(one)?.perHour, retailOf(other)?.perHour];
+  const [a, b] = [soldOf(one)?.perHour, soldOf(other)?.perHour];
   if (a && b) return a.cmp(b);
   return Number(a === undefined) - Number(b === undefined);
 }
@@ -164,7 +169,19 @@ function estimatedInWords(costs: readonly ProductCost[]): string[] {
   ];
 }
 
+/** Which products are sold at the prices of their lots, and which have no price at all. */
 function unpricedInWords(costs: readonly ProductCost[]): string[] {
-  const unpriced = costs.filter(({ product }) => !product.price).map(({ product }) => product.id);
-  return unpriced.length === 0 ? [] : [`Without a price of its own: ${unpriced.join(', ')}.`];
+  const unpriced = costs.filter(({ product }) => !product.price);
+  const byLot = unpriced.filter(({ lotPrices }) => lotPrices.length > 0);
+  const without = unpriced.filter(({ lotPrices }) => lotPrices.length === 0);
+  const idsOf = (some: readonly ProductCost[]): string =>
+    some.map((each) => each.product.id).join(', ');
+  return [
+    ...(byLot.length === 0
+      ? []
+      : [
+          `Priced lot by lot, so the price is the mean of the lots that have one: ${idsOf(byLot)}.`,
+        ]),
+    ...(without.length === 0 ? [] : [`Without a price of its own: ${idsOf(without)}.`]),
+  ];
 }

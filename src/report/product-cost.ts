@@ -1,17 +1,13 @@
 /** One product's cost taken apart: its parts, its prices by channel, and what a tenth more of something does. */
 import type { Book } from '../book.ts';
 import type { OverheadBasis } from '../groups.ts';
-import { divide, type Decimal } from '../number/decimal.ts';
+import { ZERO, divide, type Decimal } from '../number/decimal.ts';
 import type { Flows } from '../reckon/flow.ts';
 import type { Overhead, OverheadSpan } from '../reckon/overhead.ts';
 import { PIECE_PARTS, type PiecePart } from '../reckon/piece-cost.ts';
-import {
-  belowCost,
-  productCosts,
-  type KindPrice,
-  type ProductCost,
-  type Tenth,
-} from '../reckon/product-cost.ts';
+import type { KindPrice } from '../reckon/kind-price.ts';
+import type { LotPrice } from '../reckon/lot-price.ts';
+import { belowCost, productCosts, type ProductCost, type Tenth } from '../reckon/product-cost.ts';
 import {
   amountInWords,
   channelsInWords,
@@ -27,8 +23,10 @@ const COLUMNS: readonly Column[] = [
   textColumn('part', 'Part'),
   textColumn('item', 'Item'),
   { key: 'channel', title: 'Channel', type: 'id', dataOnly: true },
+  { key: 'lot', title: 'Lot', type: 'id', dataOnly: true },
   moneyColumn('cost', 'Cost'),
   { key: 'share', title: 'Share', type: 'fraction', bar: true },
+  moneyColumn('lotCost', 'Cost of the lot', { dataOnly: true }),
   moneyColumn('floor', 'Floor'),
   moneyColumn('price', 'Price'),
   moneyColumn('margin', 'Margin'),
@@ -40,6 +38,7 @@ const COLUMNS: readonly Column[] = [
 const PARTS = {
   cost: 'What one good piece costs',
   prices: 'What it is sold for',
+  lots: 'Lots at a price of their own',
   tenths: 'If something goes up by a tenth',
 } as const;
 
@@ -61,7 +60,9 @@ export function productCostTable(
   const { total } = cost.cost;
   const rows = [
     ...partRows(cost, overhead),
-    ...cost.prices.map(priceRow),
+    ...cost.prices.map((price) => priceRow(price, price.kind)),
+    ...(cost.second ? [priceRow(cost.second, `second, ${cost.second.kind}`)] : []),
+    ...cost.lotPrices.map(lotRow),
     ...cost.tenths.map((tenth) => tenthRow(tenth, total)),
   ];
   return {
@@ -116,10 +117,10 @@ function behindLosses(lots: ProductCost['lots']): string[] {
   return [...losing.map(({ lot }) => lot.id), ...new Set(passes.map(({ firing }) => firing.id))];
 }
 
-function priceRow({ kind, channel, floor, price, margin, perHour }: KindPrice): Backed {
+function priceRow({ channel, floor, price, margin, perHour }: KindPrice, item: string): Backed {
   const row = {
     part: PARTS.prices,
-    item: kind,
+    item,
     channel: channel.id,
     floor: floor ?? null,
     price: price ?? null,
@@ -127,6 +128,13 @@ function priceRow({ kind, channel, floor, price, margin, perHour }: KindPrice): 
     perHour: perHour ?? null,
   };
   return { row, behind: [channel.id] };
+}
+
+/** A lot by its title, with what just its pieces cost; the floor and the margin are of that. */
+function lotRow({ lot, cost, sold }: LotPrice): Backed {
+  const { row, behind } = priceRow(sold, lot.title ?? lot.id);
+  const own = { part: PARTS.lots, lot: lot.id, lotCost: cost.total };
+  return { row: { ...row, ...own }, behind: [lot.id, ...behind] };
 }
 
 const TENTHS: Readonly<Record<Tenth['of'], string>> = {
@@ -164,9 +172,13 @@ function notesOn(
 function belowInWords(book: Book, cost: ProductCost): string[] {
   const money = (amount: Decimal | undefined): string =>
     amount ? amountInWords(book, amount) : '';
-  const words = belowCost(cost).map(
-    ({ kind, price, margin }) => `${kind} at ${money(price)} loses ${money(margin?.neg())}`,
-  );
+  const loss = ({ price, margin }: KindPrice, where: string): string =>
+    `${where} at ${money(price)} loses ${money(margin?.neg())}`;
+  const { second } = cost;
+  const words = [
+    ...belowCost(cost).map((price) => loss(price, price.kind)),
+    ...(second?.margin?.lt(ZERO) ? [loss(second, 'a second')] : []),
+  ];
   return words.length === 0 ? [] : [`Sold below cost: ${words.join(', ')} a piece.`];
 }
 
