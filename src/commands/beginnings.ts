@@ -1,4 +1,5 @@
 /** Puts many answers in few: by how they begin, so that a shell shows a page and not ten thousand ids. */
+import { grouped } from '../grouping.ts';
 import type { Answer } from './answer-words.ts';
 
 /**
@@ -13,7 +14,7 @@ export function beginnings(answers: readonly Answer[], most: number): readonly A
     if (more === undefined) break;
     [length, kinds] = [length + 1, more];
   }
-  return [...grouped(answers, length)].map(asOne);
+  return [...grouped(answers, ({ word }) => word.slice(0, length))].map(asOne);
 }
 
 /** How many beginnings of a length there are; undefined as soon as they are more than may be. */
@@ -24,17 +25,6 @@ function startsOf(answers: readonly Answer[], length: number, most: number): num
     if (starts.size > most) return undefined;
   }
   return starts.size;
-}
-
-function grouped(answers: readonly Answer[], length: number): Map<string, Answer[]> {
-  const groups = new Map<string, Answer[]>();
-  for (const answer of answers) {
-    const start = answer.word.slice(0, length);
-    const group = groups.get(start);
-    if (group) group.push(answer);
-    else groups.set(start, [answer]);
-  }
-  return groups;
 }
 
 function asOne([start, [first, ...others]]: [string, readonly Answer[]]): Answer {

@@ -7,6 +7,7 @@ import { coreFile, type CoreFile } from '../read/core.ts';
 import { parseText } from '../read/parse.ts';
 import { locate } from '../read/place.ts';
 import type { RawFile } from '../read/raw.ts';
+import { compareTexts } from '../text-order.ts';
 import type { Change } from '../write/store.ts';
 import type { Sides, TouchedRecord } from './effect.ts';
 import { freshFindings } from './fresh.ts';
@@ -79,7 +80,9 @@ function readingWith(
   const texts = new Map(edited.map(({ file, after }) => [file, after ?? '']));
   return {
     ...reading,
-    files: [...others, ...parsed.map(({ raw }) => raw)].sort((a, b) => inOrder(a.file, b.file)),
+    files: [...others, ...parsed.map(({ raw }) => raw)].sort((a, b) =>
+      compareTexts(a.file, b.file),
+    ),
     findings: [
       ...reading.findings.filter(({ at }) => !changed.has(at.file)),
       ...parsed.flatMap(({ findings }) => findings),
@@ -106,12 +109,6 @@ function parsedFile({ file, kind, after }: Edited): ParsedFile | undefined {
 function coreOfText(file: string, text: string): CoreFile {
   const source = { file, text: withoutMark(text) };
   return coreFile(parseText(source, { numberKeys: NUMBER_KEYS, marks: true }).root);
-}
-
-/** Compares by code units, as the reader sorts its files. */
-function inOrder(a: string, b: string): number {
-  if (a === b) return 0;
-  return a < b ? -1 : 1;
 }
 
 /** Places in the new texts where a file changes, else in the files as they are. */

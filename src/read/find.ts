@@ -3,6 +3,7 @@ import { existsSync, readdirSync, realpathSync, statSync, type Dirent } from 'no
 import { dirname, resolve, sep } from 'node:path';
 import type { Kind } from '../book.ts';
 import type { Finding } from '../problem.ts';
+import { compareTexts } from '../text-order.ts';
 import { unreadable, whyUnreadable } from './disk.ts';
 import { SETTINGS_FILE, isYamlName, kindOf, kindOfPath, likelyPath } from './kinds.ts';
 
@@ -53,12 +54,12 @@ export function listFiles(studioDir: string, kinds?: readonly Kind[]): Listing {
   for (const link of search.links) followLink(search, link);
   const strays = search.strays.filter(({ real }) => !search.listed.has(real));
   return {
-    files: search.files.sort((a, b) => inOrder(a.file, b.file)),
+    files: search.files.sort((a, b) => compareTexts(a.file, b.file)),
     strays: kinds
       ? []
       : strays
           .map(({ path }) => path)
-          .sort(inOrder)
+          .sort(compareTexts)
           .map(asStray),
     findings: search.findings,
   };
@@ -116,7 +117,7 @@ function walk(search: Search, dir: Way): void {
 function entriesOf(search: Search, { path }: Way): Dirent[] {
   try {
     const entries = readdirSync(`${search.root}/${path}`, { withFileTypes: true });
-    return entries.sort((a, b) => inOrder(a.name, b.name));
+    return entries.sort((a, b) => compareTexts(a.name, b.name));
   } catch (error) {
     search.findings.push(unreadable(path === '' ? STUDIO_FOLDER : path, whyUnreadable(error)));
     return [];
@@ -186,10 +187,4 @@ function report(search: Search, { path }: Way, words: { message: string; hint: s
 function asStray(file: string): Stray {
   const suggestion = likelyPath(file);
   return suggestion === undefined ? { file } : { file, suggestion };
-}
-
-/** Compares by code units: the same on every machine, whatever the language. */
-function inOrder(a: string, b: string): number {
-  if (a === b) return 0;
-  return a < b ? -1 : 1;
 }

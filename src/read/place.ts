@@ -1,5 +1,6 @@
 /** Counts the lines and columns of findings, by re-reading just the files that have any. */
 import type { Finding, Place, Problem, Spot } from '../problem.ts';
+import { compareTexts } from '../text-order.ts';
 import { readSource } from './disk.ts';
 import { wholeFile } from './lines.ts';
 
@@ -82,15 +83,9 @@ function recordOf(at: Spot | Place): Pick<Problem, 'record'> {
 
 function inOrder(a: Problem, b: Problem): number {
   return (
-    compare(a.place.file, b.place.file) ||
+    compareTexts(a.place.file, b.place.file) ||
     a.place.line - b.place.line ||
     a.place.column - b.place.column ||
-    compare(a.rule, b.rule)
+    compareTexts(a.rule, b.rule)
   );
-}
-
-/** By code units: the same on every machine, whatever the language. */
-function compare(a: string, b: string): number {
-  if (a === b) return 0;
-  return a < b ? -1 : 1;
 }

@@ -1,4 +1,5 @@
 /** The line on which each record begins, from just the files that the records are in. */
+import { grouped } from '../grouping.ts';
 import { readSource } from './disk.ts';
 import { placeOf } from './lines.ts';
 import { cutRecords } from './records.ts';
@@ -19,21 +20,12 @@ export async function recordLines(
   records: Iterable<Located>,
 ): Promise<ReadonlyMap<string, number>> {
   const found = new Map<string, number>();
-  for (const [file, ids] of byFile(records)) {
+  for (const [file, those] of grouped(records, (each) => each.file)) {
     const source = readSource(studioDir, file);
+    const ids = those.map(({ id }) => id);
     if ('text' in source) await findIn({ file, text: source.text }, ids, found);
   }
   return found;
-}
-
-function byFile(records: Iterable<Located>): Map<string, string[]> {
-  const files = new Map<string, string[]>();
-  for (const { id, file } of records) {
-    const ids = files.get(file);
-    if (ids) ids.push(id);
-    else files.set(file, [id]);
-  }
-  return files;
 }
 
 interface SourceFile {

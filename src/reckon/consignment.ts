@@ -1,5 +1,6 @@
 /** What became of each delivery to a gallery: sold, fetched back, missing, broken, or still there. */
 import type { Book, Consigned, Counted, Day, Grade, Sale } from '../book.ts';
+import { addTo } from '../grouping.ts';
 import { byTurn, timeline, turnAfter, type Happening, type Turn } from './timeline.ts';
 
 /** Pieces of one line of a delivery, or pieces that a stocktake found at the gallery. */
@@ -140,10 +141,7 @@ function enterMissing(ledger: Ledger, channel: string, line: MissingThere['line'
 
 function bring({ all, standing }: Ledger, delivery: Delivery): void {
   all.push(delivery);
-  const key = `${delivery.channel} ${delivery.line.product}`;
-  const known = standing.get(key);
-  if (known) known.push(delivery);
-  else standing.set(key, [delivery]);
+  addTo(standing, `${delivery.channel} ${delivery.line.product}`, delivery);
 }
 
 function newDelivery(brought: Pick<Delivery, 'channel' | 'by' | 'sentOn' | 'line'>): Delivery {

@@ -1,5 +1,6 @@
 /** How long the stock will last: usage over the last days, days left, and when to order. */
 import type { Book, Day, Material } from '../book.ts';
+import { grouped } from '../grouping.ts';
 import { ZERO, decimal, divide, type Decimal } from '../number/decimal.ts';
 import { addDays, daysBetween } from '../number/date.ts';
 import { convert, type Unit } from '../number/unit.ts';
@@ -38,7 +39,7 @@ export const USAGE_WINDOW = 90;
  * whole days left; order by = runs out − lead days (the material's, else the studio's, else none).
  */
 export function depletion(book: Book, stock: StockFlow, window: number): Depletion[] {
-  const movements = groupByPool(stock.movements);
+  const movements = grouped(stock.movements, ({ pool }) => pool);
   return [...stock.pools.values()]
     .flatMap((pool) =>
       pool.material
@@ -104,14 +105,4 @@ function isBelowReorder(material: Material, onHand: Decimal): boolean {
 /** Whole days, cut down; none when the stock is below zero. */
 function wholeDays(days: Decimal): number {
   return Math.max(0, Math.floor(days.toNumber()));
-}
-
-function groupByPool(movements: readonly Movement[]): Map<string, Movement[]> {
-  const groups = new Map<string, Movement[]>();
-  for (const movement of movements) {
-    const group = groups.get(movement.pool);
-    if (group) group.push(movement);
-    else groups.set(movement.pool, [movement]);
-  }
-  return groups;
 }

@@ -1,5 +1,6 @@
 /** What a fair brought in and what it cost, whenever that was paid. */
 import type { Book, Day, Fair, Lot, LotGone, Sale, Spent } from '../book.ts';
+import { grouped } from '../grouping.ts';
 import { ZERO, divide, sum, type Decimal } from '../number/decimal.ts';
 import { minorDigits } from '../number/money.ts';
 import { costOfSlices } from './batch.ts';
@@ -91,17 +92,6 @@ function byDay(one: Dated, other: Dated): number {
 
 function keyOf({ date, id }: Dated): string {
   return `${date} ${id}`;
-}
-
-function grouped<T>(all: readonly T[], keyOfOne: (one: T) => string | undefined): Map<string, T[]> {
-  const groups = new Map<string, T[]>();
-  for (const one of all) {
-    const key = keyOfOne(one) ?? '';
-    const group = groups.get(key);
-    if (group) group.push(one);
-    else groups.set(key, [one]);
-  }
-  return groups;
 }
 
 function goneUpTo(book: Book, { stock, ware }: Flows): GoneAtFair[] {

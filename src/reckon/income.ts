@@ -1,5 +1,6 @@
 /** What was earned in a period: by product, channel, month, class or buyer, down to the margin. */
 import type { Book, Day, Sale } from '../book.ts';
+import { addTo } from '../grouping.ts';
 import type { IncomeGroup } from '../groups.ts';
 import { ZERO, type Decimal } from '../number/decimal.ts';
 import { monthOf } from '../number/date.ts';
@@ -150,12 +151,6 @@ function groupOf(fact: IncomeFact, by: IncomeGroup): string | undefined {
     case 'buyer':
       return fact.buyer ?? '';
   }
-}
-
-function addTo(groups: Map<string, IncomeFact[]>, key: string, fact: IncomeFact): void {
-  const group = groups.get(key);
-  if (group) group.push(fact);
-  else groups.set(key, [fact]);
 }
 
 function rowOf(key: string, facts: readonly IncomeFact[], by: IncomeGroup): IncomeRow {

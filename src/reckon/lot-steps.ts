@@ -1,5 +1,6 @@
 /** The steps that lots went through, with what each took: the ground of what a piece of them costs. */
 import type { Book, Day } from '../book.ts';
+import { addTo } from '../grouping.ts';
 import { ZERO, decimal, sum } from '../number/decimal.ts';
 import type { Cost } from './cost.ts';
 import type { Flows } from './flow.ts';
@@ -28,9 +29,7 @@ export function lotsOut(
   for (const state of states.sort((a, b) => (a.lot.id < b.lot.id ? -1 : 1))) {
     const day = dayOut(state);
     if (day === undefined || day < from || day > to) continue;
-    const others = found.get(state.lot.product);
-    if (others) others.push(state);
-    else found.set(state.lot.product, [state]);
+    addTo(found, state.lot.product, state);
   }
   return found;
 }

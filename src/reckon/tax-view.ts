@@ -1,5 +1,6 @@
 /** How a book is looked at for tax: on which basis, up to which day, and amounts with their records. */
 import type { Book, Day, Paid } from '../book.ts';
+import { grouped } from '../grouping.ts';
 import { sum, type Decimal } from '../number/decimal.ts';
 import { minorDigits } from '../number/money.ts';
 import type { Flows } from './flow.ts';
@@ -50,12 +51,7 @@ export interface TaxAmount {
 
 /** Adds up the amounts of one item; items stay in the order in which they came first. */
 export function gathered(amounts: readonly TaxAmount[]): TaxAmount[] {
-  const groups = new Map<string, TaxAmount[]>();
-  for (const amount of amounts) {
-    const group = groups.get(amount.item);
-    if (group) group.push(amount);
-    else groups.set(amount.item, [amount]);
-  }
+  const groups = grouped(amounts, ({ item }) => item);
   return [...groups.values()].flatMap((group) => {
     const [first] = group;
     if (!first) return [];

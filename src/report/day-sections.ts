@@ -7,6 +7,7 @@ import type { DayFigures } from '../reckon/day.ts';
 import type { Debt } from '../reckon/debts.ts';
 import type { Depletion } from '../reckon/depletion.ts';
 import { piecesOf, type Ready, type Waiting } from '../reckon/standing.ts';
+import { compareTexts } from '../text-order.ts';
 import {
   amountText,
   briefDebtorText,
@@ -97,8 +98,7 @@ function ware({ figures }: DayView): Section[] {
 }
 
 function inTurn(one: string, other: string): number {
-  const [a, b] = [stageKey(one), stageKey(other)];
-  return a < b ? -1 : Number(a > b);
+  return compareTexts(stageKey(one), stageKey(other));
 }
 
 function stageKey(stage: string): string {

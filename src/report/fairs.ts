@@ -85,12 +85,7 @@ function fairRow(figures: FairFigures): Row {
     fair: fair.id,
     date: fair.date,
     name: fair.name,
-    count: money.count,
-    gross: money.gross,
-    discounts: money.discounts,
-    returns: money.returns,
-    fees: money.fees,
-    cost: money.cost,
+    ...moneyCells(money),
     booth,
     travel,
     other,
@@ -102,17 +97,16 @@ function fairRow(figures: FairFigures): Row {
   };
 }
 
+function moneyCells({ count, gross, discounts, returns, fees, cost }: FairFigures['money']): Row {
+  return { count, gross, discounts, returns, fees, cost };
+}
+
 function totalsOf(fairs: readonly FairFigures[]): Row {
   const money = incomeTotal(fairs.map((each) => each.money));
   const all = (of: (each: FairFigures) => Decimal): Decimal => sum(fairs.map(of));
   return {
     fair: 'total',
-    count: money.count,
-    gross: money.gross,
-    discounts: money.discounts,
-    returns: money.returns,
-    fees: money.fees,
-    cost: money.cost,
+    ...moneyCells(money),
     booth: all((each) => each.booth),
     travel: all((each) => each.travel),
     other: all((each) => each.other),

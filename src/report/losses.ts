@@ -14,6 +14,7 @@ import {
   type LossStage,
   type Span,
 } from '../reckon/losses.ts';
+import { compareTexts } from '../text-order.ts';
 import { spanInWords, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 
@@ -115,21 +116,16 @@ function yieldsOf(facts: readonly LossFact[]): Map<string, Row['yield'] & object
 function compareRows(one: LossRow, other: LossRow, by: LossGroup): number {
   const stage = STAGES.indexOf(one.stage) - STAGES.indexOf(other.stage);
   if (stage !== 0) return stage;
-  if (by === 'month') return compareText(one.group, other.group);
+  if (by === 'month') return compareTexts(one.group, other.group);
   if (by === 'cone') return compareConeGroups(one.group, other.group);
   const worse = (other.lossRate && one.lossRate?.cmp(other.lossRate)) ?? 0;
-  return worse === 0 ? compareText(one.group, other.group) : -worse;
+  return worse === 0 ? compareTexts(one.group, other.group) : -worse;
 }
 
 function compareConeGroups(one: string, other: string): number {
   const [a, b] = [parseCone(one), parseCone(other)];
-  if (a === undefined || b === undefined) return compareText(one, other);
+  if (a === undefined || b === undefined) return compareTexts(one, other);
   return compareCones(a, b);
-}
-
-function compareText(one: string, other: string): number {
-  if (one === other) return 0;
-  return one < other ? -1 : 1;
 }
 
 function notesOn(rows: readonly LossRow[], by: LossGroup): string[] {

@@ -1,6 +1,7 @@
 /** Finds the last record that is like the one that is being written, for what is usual and for defaults. */
 import type { Kind } from '../../book.ts';
 import type { Raw, RawMap } from '../../read/raw.ts';
+import { compareTexts } from '../../text-order.ts';
 import { isMap, valueAt, type Path } from '../at-path.ts';
 import type { Lexicon } from '../lexicon.ts';
 
@@ -10,7 +11,7 @@ export function recordsByDay(lexicon: Lexicon, kind: Kind): readonly RawMap[] {
     const raw = lexicon.find(id)?.raw;
     return isMap(raw) ? [raw] : [];
   });
-  return records.sort((a, b) => inOrder(dayOf(a), dayOf(b)));
+  return records.sort((a, b) => compareTexts(dayOf(a), dayOf(b)));
 }
 
 /** The last record that has the same values as some fields wherever those say anything at the paths. */
@@ -42,9 +43,4 @@ function textAt(record: RawMap, path: Path): string[] {
 function dayOf(record: RawMap): string {
   const day: Raw | undefined = record['date'];
   return typeof day === 'string' ? day : '';
-}
-
-function inOrder(a: string, b: string): number {
-  if (a === b) return 0;
-  return a < b ? -1 : 1;
 }

@@ -1,4 +1,5 @@
 /** Lists the studio's files in a commit, by the rules of those on the disk. */
+import { compareTexts } from '../../text-order.ts';
 import { isYamlName, kindOf, likelyPath } from '../kinds.ts';
 import type { ListedFile, Listing } from '../find.ts';
 import type { Commit, Repository } from './repository.ts';
@@ -41,7 +42,7 @@ export function listCommit(
   const kept = entries.filter(({ path }) => !isPassedOver(path));
   const plain = kept.filter(({ mode, path }) => isFile(mode) && isYamlName(path));
   return {
-    files: plain.flatMap(({ path }) => asListed(path)).sort(byFile),
+    files: plain.flatMap(({ path }) => asListed(path)).sort((a, b) => compareTexts(a.file, b.file)),
     strays: plain.filter(({ path }) => !kindOf(path)).map(({ path }) => asStray(path)),
     findings: [],
     blobs: new Map(
@@ -95,12 +96,6 @@ function asStray(file: string): Listing['strays'][number] {
 function asPassedOver({ mode, path }: Entry): PassedOver[] {
   if (mode === SUBMODULE) return [{ path, what: 'submodule' }];
   return mode === LINK ? [{ path, what: 'link' }] : [];
-}
-
-// By code units, as on the disk; git orders by bytes.
-function byFile(one: ListedFile, other: ListedFile): number {
-  if (one.file === other.file) return 0;
-  return one.file < other.file ? -1 : 1;
 }
 
 /** Path of the one studio in a repository without files beside it; undefined for none or several. */
