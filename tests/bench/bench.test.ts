@@ -9,7 +9,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parseDocument } from 'yaml';
 import { checkFiles } from '../helpers/check-files.ts';
 import { growth, median, ratio, verdict } from './arithmetic.js';
-import { AS_OF, grow } from './grow.js';
+import { branchOf } from './branch.js';
+import { AS_OF, grow, writeGrown } from './grow.js';
 import { summarise } from './summary.js';
 
 const twoYears = [...grow({ years: 2 })];
@@ -136,6 +137,9 @@ describe('the arithmetic', () => {
         result('node -e 0', [undefined, undefined, 50]),
         result('check', [10, 'cold', 400]),
         result('materials', [10, 'warm', 90]),
+        result('check', [10, 'warm', 300]),
+        result('review', [10, 'cold', 900]),
+        result('review', [10, 'warm', 480]),
         result('PyYAML CSafeLoader', [1, undefined, 100]),
         result('PyYAML CSafeLoader', [10, undefined, 1600]),
         result('check', [100, 'cold', 4800]),
@@ -150,11 +154,27 @@ describe('the arithmetic', () => {
     expect(states).toMatchObject({
       'warm materials, 10 years, to node -e 0': [1.8, 'met'],
       'cold check, 10 years, to CSafeLoader': [0.25, 'met'],
+      'warm review of 20 files, 10 years, to warm check': [1.6, 'missed'],
       'cold check, from 10 to 100 years': [12, 'missed'],
       'warm check, from 10 to 100 years': [undefined, 'not measured'],
       'peak memory, 100 years': [2000, 'missed'],
     });
   });
+});
+
+describe('the branch', () => {
+  it('changes twenty files of the studio and leaves the studio as it is', () => {
+    const home = mkdtempSync(join(tmpdir(), 'saggar-branch-'));
+    const studio = join(home, 'studio');
+    writeGrown(studio, { years: 1 });
+    const copy = branchOf(studio);
+    const git = (...words: string[]) => execFileSync('git', words, { cwd: copy, encoding: 'utf8' });
+    expect(git('diff', '--name-only', 'main').trim().split('\n')).toHaveLength(20);
+    expect(git('status', '--porcelain')).toBe('');
+    expect(readdirSync(studio)).not.toContain('.git');
+    expect(branchOf(studio)).toBe(copy);
+    rmSync(home, { recursive: true });
+  }, 60_000);
 });
 
 describe('the harness', () => {

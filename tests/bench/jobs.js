@@ -4,6 +4,7 @@ import { appendFileSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import process from 'node:process';
 import { URL, fileURLToPath } from 'node:url';
+import { BASE, branchOf } from './branch.js';
 import { AS_OF } from './grow.js';
 
 /** @import { GrownStudio } from './studios.js' */
@@ -41,6 +42,9 @@ export const COMMANDS = [
   },
 ];
 
+/** What is reviewed: a branch that changes twenty files, on a studio of so many years. */
+export const REVIEW = { name: 'review', years: 10 };
+
 export const FLOOR = 'node -e 0';
 export const LOADER = 'PyYAML CSafeLoader';
 export const PARSER = 'yaml package parse';
@@ -74,6 +78,7 @@ export function jobsFor({ program, runs, studios, alone }) {
     floor,
     ...studios.flatMap((studio) => [
       ...commandJobs(studio, { program, runs }),
+      ...(studio.years === REVIEW.years ? reviewJobs(studio, { program, runs }) : []),
       ...(!alone && studio.years <= YARDSTICK_YEARS ? yardsticks(studio, { runs, loads }) : []),
     ]),
   ];
@@ -92,6 +97,23 @@ function commandJobs(studio, { program, runs }) {
       prepare: preparation(folder, kind),
     })),
   );
+}
+
+/**
+ * A review of the branch when nothing is known, and when its base was reviewed before.
+ * @type {(studio: GrownStudio, plan: { program: string, runs: number }) => Job[]}
+ */
+function reviewJobs({ folder, years }, { program, runs }) {
+  const branch = branchOf(folder);
+  const words = ['review', BASE, '--studio', branch, '--as-of', AS_OF];
+  return /** @type {const} */ (['cold', 'warm']).map((kind) => ({
+    name: REVIEW.name,
+    years,
+    kind,
+    argv: [process.execPath, program, ...words],
+    runs,
+    prepare: preparation(branch, kind),
+  }));
 }
 
 /** @type {(studio: GrownStudio, plan: { runs: number, loads: boolean }) => Job[]} */

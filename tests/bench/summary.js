@@ -1,6 +1,6 @@
 /** Draws the benchmark's figures together: ratios, growth and targets, as data and as text. */
 import { growth, ratio, verdict } from './arithmetic.js';
-import { COMMANDS, FLOOR, LOADER } from './jobs.js';
+import { COMMANDS, FLOOR, LOADER, REVIEW } from './jobs.js';
 
 /** @import { Result } from './measure.js' */
 /** @import { GrownStudio } from './studios.js' */
@@ -118,12 +118,18 @@ function targetsOf(lines, growths) {
       { limit: 2, unit: '×' },
     ),
   );
+  const { years } = REVIEW;
+  const review = ratio(
+    find(lines, { name: REVIEW.name, kind: 'warm', years })?.ms,
+    find(lines, { name: 'check', kind: 'warm', years })?.ms,
+  );
   const cold = find(lines, { name: 'check', kind: 'cold', years: 10 });
   const largest = lines.filter(({ years, kind }) => years === 100 && kind !== null);
   const peaks = largest.map(({ peakMb }) => peakMb);
   return [
     ...warm,
     target('cold check, 10 years, to CSafeLoader', cold?.toLoader, { limit: 0.5, unit: '×' }),
+    target('warm review of 20 files, 10 years, to warm check', review, { limit: 1.5, unit: '×' }),
     ...growths
       .filter(({ kind }) => kind !== 'touched')
       .map(({ name, kind, times }) =>
