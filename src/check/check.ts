@@ -4,7 +4,7 @@ import type { Finding } from '../problem.ts';
 import type { CoreFile } from '../read/core.ts';
 import type { RawFile } from '../read/raw.ts';
 import type { OwnSheet } from '../read/tax-sheet.ts';
-import { addFile, emptyDraft, finishBook, type Draft } from './draft.ts';
+import { addFile, emptyDraft, finishBook, type Draft, type TakenBefore } from './draft.ts';
 import { runRules } from './rules.ts';
 import { duplicateIds } from './rules/duplicate-id.ts';
 import { strayFiles, type StrayFile } from './rules/stray-file.ts';
@@ -15,8 +15,8 @@ import { unsoundIn } from './unsound.ts';
 /** A raw file; a clean one was found without faults before, and has not changed since. */
 export interface FileToCheck extends RawFile {
   readonly clean?: boolean;
-  /** A book that was made of this very file among others: its records need no typing again. */
-  readonly book?: Book;
+  /** What its records can be taken from, where a book was made of it before. */
+  readonly before?: TakenBefore;
 }
 
 /** What reading a studio gives: its files, and what was wrong with them as files. */

@@ -1,6 +1,6 @@
 /** A book in the making: file by file, the sound records typed and the unsound ones set aside. */
 import { KINDS, type Book, type Entry, type Kind, type RecordOf, type Studio } from '../book.ts';
-import type { Raw, RawFile, RawMap } from '../read/raw.ts';
+import { isSameRaw, type Raw, type RawFile, type RawMap } from '../read/raw.ts';
 import type { NamedRecord } from './rules/duplicate-id.ts';
 import type { CheckedFile } from './schema.ts';
 import { typeRecord, typeStudio } from './typed.ts';
@@ -33,8 +33,15 @@ export function emptyDraft(): Draft {
   return { studio: NO_STUDIO, records, named: [], unsound: [] };
 }
 
-/** A file, and the book that it was taken into before, if any. */
-type FileToTake = RawFile & { readonly book?: Book };
+/** A file, and what its records can be taken from, if anything. */
+type FileToTake = RawFile & { readonly before?: TakenBefore };
+
+/** A book that was made of this file, or of another state of it among others. */
+export interface TakenBefore {
+  readonly book: Book;
+  /** The file as it was taken into that book: a record that is the same in it needs no typing again. */
+  readonly root: RawMap;
+}
 
 /** Takes in a checked file: sound records are typed, the first of an id counts. */
 export function addFile(draft: Draft, file: FileToTake, checked: CheckedFile): void {
@@ -52,18 +59,23 @@ export function finishBook({ studio, records }: Draft): Book {
 
 function addRecords(
   { records, named, unsound }: Draft,
-  { kind, file, root, book }: FileToTake & { readonly kind: Kind },
+  { kind, file, root, before }: FileToTake & { readonly kind: Kind },
   sound: RawMap,
 ): void {
   const taken: Map<string, unknown> = records[kind];
-  const typed: ReadonlyMap<string, Entry> | undefined = book?.[kind];
+  const typed: ReadonlyMap<string, Entry> | undefined = before?.book[kind];
+  const isKnown = (id: string): boolean =>
+    before?.root === root || isSameRaw(root[id], before?.root[id]);
   for (const id of Object.keys(root)) {
     named.push({ id, kind, file });
     const raw = sound[id];
     const known = typed?.get(id);
     if (raw === undefined) unsound.push({ kind, id, raw: root[id] ?? '' });
     else if (!taken.has(id))
-      taken.set(id, known?.file === file ? known : typeRecord(kind, raw as RawMap, { id, file }));
+      taken.set(
+        id,
+        known?.file === file && isKnown(id) ? known : typeRecord(kind, raw as RawMap, { id, file }),
+      );
   }
 }
 

@@ -1,9 +1,9 @@
-/** What is wrong in one state of the book, and what it comes to; of a commit it is found once. */
+/** What is wrong in one state of the book, and what it comes to: found once for each state. */
 import type { Book, Day } from '../book.ts';
 import { judge, type Taken } from '../check/check.ts';
 import { finishBook } from '../check/draft.ts';
 import type { Finding } from '../problem.ts';
-import type { KeptOfCommit } from '../read/git/kept.ts';
+import type { Kept } from '../read/kept.ts';
 import { flow } from '../reckon/flow.ts';
 import { figuresOf, type AskedFigures, type Figure } from '../review/follows.ts';
 import { figuresWords, keepable, revived } from '../review/kept-figures.ts';
@@ -16,7 +16,7 @@ export interface StateFacts {
 }
 
 /** Takes what is kept of the state, and keeps what is not. */
-export function factsOf(taken: Taken, asOf: Day, kept?: KeptOfCommit): StateFacts {
+export function factsOf(taken: Taken, asOf: Day, kept?: Kept): StateFacts {
   const words = JSON.stringify(['findings', asOf]);
   const known = kept?.recall(words);
   if (Array.isArray(known)) {
@@ -29,7 +29,7 @@ export function factsOf(taken: Taken, asOf: Day, kept?: KeptOfCommit): StateFact
   return { book, findings, figures: figuresIn(book, kept) };
 }
 
-function figuresIn(book: Book, kept?: KeptOfCommit): StateFacts['figures'] {
+function figuresIn(book: Book, kept?: Kept): StateFacts['figures'] {
   return (asked) => {
     const words = figuresWords(asked);
     const known = revived(kept?.recall(words));

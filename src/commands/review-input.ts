@@ -4,7 +4,9 @@ import { takeIn, type Taken } from '../check/check.ts';
 import { finishBook } from '../check/draft.ts';
 import type { Finding } from '../problem.ts';
 import { readCommit, unchangedOnDisk, type CommitReading } from '../read/git/commit.ts';
-import { keptOfCommit, type KeptOfCommit } from '../read/git/kept.ts';
+import { keptOfStudio } from '../read/answers.ts';
+import { keptOfCommit } from '../read/git/kept.ts';
+import type { Kept } from '../read/kept.ts';
 import type { Commit, Repository } from '../read/git/repository.ts';
 import { placesOf, textOnDisk, type TextOf } from '../read/place.ts';
 import { readStudio, type ReadFile } from '../read/read.ts';
@@ -43,8 +45,8 @@ interface State {
   readonly passedOver: CommitReading['passedOver'];
   /** Whether a file is the same here as one of this content. */
   readonly isSame: (file: string, blob: string) => boolean;
-  /** What was found of it before; not of the working tree, which changes. */
-  readonly kept?: KeptOfCommit | undefined;
+  /** What was found of it before. */
+  readonly kept?: Kept | undefined;
 }
 
 /** Reads and checks both; what they have in common is read once. */
@@ -61,10 +63,11 @@ export async function readSides(states: States, looking: Looking): Promise<Sides
   const blobOf = (file: string): string => reading.blobOf(file) ?? '';
   // Records that both have are typed once, and told alike at a glance.
   const book = finishBook(now.taken.draft);
-  const shared = reading.files.map((file) =>
-    isShared(file.file, blobOf(file.file)) ? { ...file, book } : file,
-  );
-  const taken = takeIn({ ...reading, files: shared });
+  const twins = reading.files.map((file) => {
+    const twin = files.get(file.file);
+    return twin ? { ...file, before: { book, root: twin.root } } : file;
+  });
+  const taken = takeIn({ ...reading, files: twins });
   const kept = keptOf(states.old, { states, looking, reading });
   const old = { ...stateOf(states.old.name, reading, taken), kept };
   const listed = new Set([...files.keys(), ...old.files.map(({ file }) => file)]);
@@ -80,7 +83,7 @@ export async function readSides(states: States, looking: Looking): Promise<Sides
 function keptOf(
   commit: Commit,
   { states, looking, reading }: { states: States; looking: Looking; reading: CommitReading },
-): KeptOfCommit | undefined {
+): Kept | undefined {
   const { repository } = states;
   if (repository.isBare || reading.findings.length > 0) return undefined;
   const { folder: studioDir, stamp } = looking;
@@ -102,13 +105,14 @@ async function treeState(
   folder: string,
   { stamp, isSame }: { readonly stamp: string; readonly isSame: State['isSame'] },
 ): Promise<State | Refusal> {
+  const kept = keptOfStudio({ studioDir: folder, stamp });
   const reading = await readStudio(folder, { cache: true, stamp });
   if ('refused' in reading) return reading;
   const taken = takeIn(reading);
   reading.remember(taken.clean);
   const textOf = (file: string): string | undefined => textOnDisk(folder, file);
   const { files } = reading;
-  return { name: 'the working tree', files, textOf, taken, passedOver: [], isSame };
+  return { name: 'the working tree', files, textOf, taken, passedOver: [], isSame, kept };
 }
 
 function stateOf(name: string, reading: CommitReading, taken: Taken): State {

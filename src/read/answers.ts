@@ -3,7 +3,8 @@ import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { cacheFolder, diskTime } from './cache.ts';
 import { stampOf } from './disk.ts';
 import { listFiles } from './find.ts';
-import { putInPlace, readKept, sumOf, writeKept } from './kept.ts';
+import { putInPlace, readKept, sumOf, writeKept, type Kept } from './kept.ts';
+import { sheetState } from './sheet-state.ts';
 
 /** What is asked, and of what: anything that the answer depends on beside the studio's files. */
 export interface Question {
@@ -45,17 +46,39 @@ export function openAnswers({ studioDir, stamp, words }: Question): Answers {
       return kept;
     },
     keep: (answer) => {
-      if (!state || time === undefined || state.changed >= time) return;
-      writeAnswer(studioDir, state.text, { question, answer });
+      if (state && isSettled(state, time)) writeAnswer(studioDir, state.text, { question, answer });
     },
   };
+}
+
+/**
+ * Several answers on the studio as it is now. To be opened before its files are read: what is kept is
+ * of the state that they are in at this moment.
+ */
+export function keptOfStudio({ studioDir, stamp }: Omit<Question, 'words'>): Kept {
+  const state = stateOf(studioDir);
+  const time = diskTime(studioDir);
+  const questionOf = (words: string): string => JSON.stringify([stamp, words]);
+  return {
+    recall: (words) => state && readAnswer(studioDir, state.text, questionOf(words)),
+    keep: (words, answer) => {
+      if (state && isSettled(state, time))
+        writeAnswer(studioDir, state.text, { question: questionOf(words), answer });
+    },
+  };
+}
+
+/** A file that was changed no later than the look at it may change again without a new time. */
+function isSettled({ changed }: StudioState, time: number | undefined): boolean {
+  return time !== undefined && changed < time;
 }
 
 /** Undefined where it can't be told for certain: links, and folders that can't be read. */
 function stateOf(studioDir: string): StudioState | undefined {
   const { files, strays, findings } = listFiles(studioDir);
   if (findings.length > 0) return undefined;
-  const lines = strays.map(({ file }) => file);
+  // A tax sheet of the studio's own need not be among the files.
+  const lines = [JSON.stringify(sheetState(studioDir)), ...strays.map(({ file }) => file)];
   let newest = 0;
   for (const { file, linked } of files) {
     const stamp = linked ? undefined : stampOf(`${studioDir}/${file}`);

@@ -1,6 +1,13 @@
 /** Files of the cache that hold an answer each, with its question and a checksum: whatever is odd is passed over. */
 import { mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 
+/** What was found of one state of a studio, by what was asked. */
+export interface Kept {
+  readonly recall: (words: string) => unknown;
+  /** Keeps what JSON can hold. */
+  readonly keep: (words: string, answer: unknown) => void;
+}
+
 /** The answer that a file keeps to a question; undefined where it keeps another, or nothing sound. */
 export function readKept(path: string, question: string): unknown {
   try {

@@ -19,7 +19,7 @@ export function leadsUpwards(path: string): boolean {
  * The state of the sheet that is named, else of the one in the studio's settings: what is kept of a
  * report is not to outlive a change of it. Undefined for one that comes with the program.
  */
-export function sheetState(studioDir: string, named: string | undefined): Stamp | undefined {
+export function sheetState(studioDir: string, named?: string): Stamp | undefined {
   const file = named ?? namedInSettings(studioDir);
   if (file === undefined || !isSheetFile(file) || leadsUpwards(file)) return undefined;
   return stampOf(`${studioDir}/${file}`);

@@ -58,13 +58,17 @@ interface Apart {
 function differencesOf(kind: Kind, old: Book, now: Book): Apart {
   const before: ReadonlyMap<string, Entry> = old[kind];
   const after: ReadonlyMap<string, Entry> = now[kind];
-  const gone = [...before].filter(([id]) => !after.has(id));
-  const come = [...after].filter(([id]) => !before.has(id));
-  const pairs = [...after].flatMap(([id, record]) => {
+  const pairs: RecordChange[] = [];
+  const come = new Map<string, Entry>();
+  // Most records are the very same in both: nothing is made of those.
+  for (const [id, record] of after) {
     const was = before.get(id);
-    return was === undefined || was === record ? [] : pairOf(kind, was, record);
-  });
-  return { kind, pairs, gone: new Map(gone), come: new Map(come) };
+    if (was === undefined) come.set(id, record);
+    else if (was !== record) pairs.push(...pairOf(kind, was, record));
+  }
+  const gone = new Map<string, Entry>();
+  for (const [id, record] of before) if (!after.has(id)) gone.set(id, record);
+  return { kind, pairs, gone, come };
 }
 
 function pairOf(kind: Kind, before: Entry, after: Entry): RecordChange[] {

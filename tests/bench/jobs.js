@@ -100,19 +100,24 @@ function commandJobs(studio, { program, runs }) {
 }
 
 /**
- * A review of the branch when nothing is known, and when its base was reviewed before.
+ * A review of the branch when nothing is known, again, and when only its base is known.
  * @type {(studio: GrownStudio, plan: { program: string, runs: number }) => Job[]}
  */
 function reviewJobs({ folder, years }, { program, runs }) {
   const branch = branchOf(folder);
   const words = ['review', BASE, '--studio', branch, '--as-of', AS_OF];
-  return /** @type {const} */ (['cold', 'warm']).map((kind) => ({
+  return /** @type {const} */ (['cold', 'warm', 'touched']).map((kind) => ({
     name: REVIEW.name,
     years,
     kind,
     argv: [process.execPath, program, ...words],
     runs,
-    prepare: preparation(branch, kind),
+    prepare:
+      kind === 'cold'
+        ? () => {
+            restore(branch);
+          }
+        : preparation(branch, kind),
   }));
 }
 

@@ -11,7 +11,7 @@ import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { openAnswers } from '../../src/read/answers.ts';
+import { keptOfStudio, openAnswers } from '../../src/read/answers.ts';
 
 let studioDir = '';
 
@@ -125,5 +125,50 @@ describe('answers', () => {
     await keep('newest');
     expect(readdirSync(join(studioDir, '.saggar/answers'))).toHaveLength(2);
     expect(ask().recall()).toBe('newest');
+  });
+});
+
+describe('what was found of a studio', () => {
+  const open = (stamp = 'one') => keptOfStudio({ studioDir, stamp });
+
+  it('is found again by what was asked, while nothing changes', async () => {
+    await settle();
+    const kept = open();
+    kept.keep('findings', []);
+    kept.keep('figures', [1]);
+    expect(open().recall('findings')).toEqual([]);
+    expect(open().recall('figures')).toEqual([1]);
+    expect(open('two').recall('figures')).toBeUndefined();
+    writeFileSync(join(studioDir, 'sales/a.yaml'), 's2: {}\n');
+    expect(open().recall('figures')).toBeUndefined();
+  });
+
+  it('is of the state before a change that comes while it is found', async () => {
+    await settle();
+    const kept = open();
+    writeFileSync(join(studioDir, 'sales/a.yaml'), 's2: {}\n');
+    kept.keep('findings', []);
+    expect(open().recall('findings')).toBeUndefined();
+  });
+
+  it('is not kept where a file was changed just now', async () => {
+    await settle();
+    const file = join(studioDir, 'sales/a.yaml');
+    const soon = new Date(Date.now() + 60_000);
+    utimesSync(file, soon, soon);
+    const kept = open();
+    kept.keep('findings', []);
+    expect(open().recall('findings')).toBeUndefined();
+  });
+
+  it("changes with the studio's own tax sheet, whatever it is called", async () => {
+    writeFileSync(join(studioDir, 'studio.yaml'), 'name: A\ntax-sheet: own/sheet.json\n');
+    mkdirSync(join(studioDir, 'own'));
+    writeFileSync(join(studioDir, 'own/sheet.json'), '{}');
+    await settle();
+    open().keep('findings', []);
+    expect(open().recall('findings')).toEqual([]);
+    writeFileSync(join(studioDir, 'own/sheet.json'), '{ }');
+    expect(open().recall('findings')).toBeUndefined();
   });
 });

@@ -28,7 +28,9 @@ function strayOption({ options, argument }: Asked): Refusal | undefined {
   const span = ['year', 'from', 'to'].find((name) => options[name] !== undefined);
   if (options['where'] === true) {
     if (argument !== undefined)
-      return { refused: `--where is of all materials; leave out ${argument}, or leave out --where` };
+      return {
+        refused: `--where is of all materials; leave out ${argument}, or leave out --where`,
+      };
     if (options['window'] !== undefined)
       return { refused: '--where measures no usage; leave out --window' };
     return undefined;

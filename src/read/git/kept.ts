@@ -1,7 +1,7 @@
 /** What was once found of a commit, kept beside the cache: a commit never changes. */
 import { mkdirSync } from 'node:fs';
 import { cacheFolder } from '../cache.ts';
-import { readKept, sumOf, writeKept } from '../kept.ts';
+import { readKept, sumOf, writeKept, type Kept } from '../kept.ts';
 import type { Commit, Repository } from './repository.ts';
 
 /** Which studio in which commit, and the program that looks at it. */
@@ -15,20 +15,13 @@ export interface CommitState {
   readonly blobs: ReadonlyMap<string, string>;
 }
 
-/** Findings of one state, by what was asked. */
-export interface KeptOfCommit {
-  readonly recall: (words: string) => unknown;
-  /** Keeps what JSON can hold. */
-  readonly keep: (words: string, answer: unknown) => void;
-}
-
 const FOLDER = 'commits';
 
 /** So many answers are kept: a new one takes the place of an old one, whichever it falls on. */
 const PLACES = 64;
 
 /** Like the cache a hint only: whatever is odd about it, it is passed over. */
-export function keptOfCommit(state: CommitState): KeptOfCommit {
+export function keptOfCommit(state: CommitState): Kept {
   const { studioDir, stamp, repository, commit } = state;
   const files = sumOf([...state.blobs].flat().join('\n'));
   const questionOf = (words: string): string =>
