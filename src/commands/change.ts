@@ -1,11 +1,13 @@
 /** The way of every command that changes files: say what would be wrong, show it, write it, say how to take it back. */
 import { effectLines } from '../entry/effect.ts';
+import { asHoldings, holdingsOf } from '../entry/holdings.ts';
 import type { Plan } from '../entry/plan.ts';
 import type { Problem } from '../problem.ts';
 import { visible } from '../render/escape.ts';
 import { problemText } from '../render/problems.ts';
 import { unifiedDiff } from '../write/diff.ts';
 import { applyPlan } from '../write/store.ts';
+import { findingsWords, holdingsWords } from './judged.ts';
 import type { OpenedFiles } from './open.ts';
 import { saggarCommand, takeBack } from './take-back.ts';
 import { EXIT, type Asked, type World } from './world.ts';
@@ -49,7 +51,7 @@ export interface Scene {
  * the caller has made sure that nothing of it forbids the change.
  */
 export async function carryOut(scene: Scene, due: Due): Promise<number> {
-  const { asked, world } = scene;
+  const { asked, world, opened } = scene;
   const { plan, shown } = due;
   complainOf(world, plan.problems ?? []);
   if (asked.options['dryRun'] === true) {
@@ -57,7 +59,7 @@ export async function carryOut(scene: Scene, due: Due): Promise<number> {
     return EXIT.fine;
   }
   for (const text of shown) world.write(text.split('\n').map(visible).join('\n'));
-  for (const line of effectOf(plan)) world.write(`  ${visible(line)}\n`);
+  for (const line of effectOf(plan, opened)) world.write(`  ${visible(line)}\n`);
   if ((await due.agreed?.()) === false) {
     world.complain(due.typed ?? 'Nothing was written.\n');
     return EXIT.errors;
@@ -65,8 +67,10 @@ export async function carryOut(scene: Scene, due: Due): Promise<number> {
   return write(scene, due);
 }
 
-function effectOf({ sides, touched }: Partial<Plan>): readonly string[] {
-  return sides && touched ? effectLines(sides, touched) : [];
+function effectOf({ sides, touched }: Partial<Plan>, { kept }: OpenedFiles): readonly string[] {
+  if (!sides || !touched) return [];
+  const held = asHoldings(kept.recall(holdingsWords(sides.asOf)));
+  return effectLines({ ...sides, held }, touched);
 }
 
 async function write(scene: Scene, { plan, done, undo, typed = '' }: Due): Promise<number> {
@@ -77,8 +81,19 @@ async function write(scene: Scene, { plan, done, undo, typed = '' }: Due): Promi
     world.complain(typed);
     return notWritten(world, applied.refused);
   }
+  keepOutcome(plan, opened);
   const back = byGit ?? (undo === undefined ? undefined : saggarCommand(scene, undo));
   world.write(`${visible(done)}.\n`);
   if (back !== undefined) world.write(`To take it back: ${back}\n`);
   return EXIT.fine;
+}
+
+/** What was reckoned of the studio as it is now spares the next change the half of its work. */
+function keepOutcome({ changes, findings, sides }: Due['plan'], { kept }: OpenedFiles): void {
+  if (!findings || !sides) return;
+  const now = kept.after(new Map(changes.map(({ file, after }) => [file, after])));
+  if (!now) return;
+  const { after, asOf } = sides;
+  now.keep(findingsWords(asOf), findings);
+  now.keep(holdingsWords(asOf), holdingsOf(after, asOf));
 }

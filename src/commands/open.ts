@@ -3,9 +3,11 @@ import { setFlagsFromString } from 'node:v8';
 import type { Book, Day } from '../book.ts';
 import { judge, takeIn, type Checked, type Reading, type Taken } from '../check/check.ts';
 import type { Finding } from '../problem.ts';
+import { keptOfStudio, type KeptOfStudio } from '../read/answers.ts';
 import { readStudio } from '../read/read.ts';
 import type { OwnSheet } from '../read/tax-sheet.ts';
 import { findAsked, type Found, type Past } from './find-studio.ts';
+import { judgedOnce } from './judged.ts';
 import { isRefusal, type Asked, type Refusal, type World } from './world.ts';
 
 /** A studio, read and checked. */
@@ -25,6 +27,8 @@ export interface Opened {
 /** The same with the files as they were read, for those who change some of them. */
 export interface OpenedFiles extends Opened {
   readonly reading: Reading;
+  /** What is known of the studio as it is. */
+  readonly kept: KeptOfStudio;
 }
 
 /** Opens the studio that is asked for, or says why it can't. */
@@ -66,10 +70,12 @@ async function takenAt(
 export async function openFiles(asked: Asked, world: World): Promise<OpenedFiles | Refusal> {
   const found = findAsked(asked, world);
   if (isRefusal(found)) return found;
-  const reading = await read(found.folder, world);
+  const { folder, asOf } = found;
+  const kept = keptOfStudio({ studioDir: folder, stamp: world.stamp });
+  const reading = await read(folder, world);
   if (isRefusal(reading)) return reading;
-  const checked = judge(remembered(reading), found.asOf);
-  return { ...opened(found, checked), reading };
+  const checked = judgedOnce({ taken: remembered(reading), asOf, kept });
+  return { ...opened(found, checked), reading, kept };
 }
 
 async function takenIn(folder: string, world: World): Promise<Taken | Refusal> {

@@ -1,12 +1,12 @@
 /** What is wrong in one state of the book, and what it comes to: found once for each state. */
 import type { Book, Day } from '../book.ts';
-import { judge, type Taken } from '../check/check.ts';
-import { finishBook } from '../check/draft.ts';
+import type { Taken } from '../check/check.ts';
 import type { Finding } from '../problem.ts';
 import type { Kept } from '../read/kept.ts';
 import { flow } from '../reckon/flow.ts';
 import { figuresOf, type AskedFigures, type Figure } from '../review/follows.ts';
 import { figuresWords, keepable, revived } from '../review/kept-figures.ts';
+import { judgedOnce } from './judged.ts';
 
 /** The book of one state with its problems and figures. */
 export interface StateFacts {
@@ -17,15 +17,9 @@ export interface StateFacts {
 
 /** Takes what is kept of the state, and keeps what is not. */
 export function factsOf(taken: Taken, asOf: Day, kept?: Kept): StateFacts {
-  const words = JSON.stringify(['findings', asOf]);
-  const known = kept?.recall(words);
-  if (Array.isArray(known)) {
-    const book = finishBook(taken.draft);
-    return { book, findings: known as Finding[], figures: figuresIn(book, kept) };
-  }
   // The figures need the whole of it all the same, and the rules make do with it.
-  const { book, findings } = judge(taken, asOf, (each) => void flow(each, asOf));
-  kept?.keep(words, findings);
+  const prepare = (each: Book): void => void flow(each, asOf);
+  const { book, findings } = judgedOnce({ taken, asOf, kept, prepare });
   return { book, findings, figures: figuresIn(book, kept) };
 }
 

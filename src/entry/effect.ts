@@ -1,21 +1,20 @@
 /** What a change of the book does to stock, to pieces and to money, in a few lines. */
 import type { Book, Day, Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
-import { roundTo, sum, type Decimal } from '../number/decimal.ts';
+import { decimal, roundTo, sum, type Decimal } from '../number/decimal.ts';
 import { minorDigits } from '../number/money.ts';
 import { convert, type Unit } from '../number/unit.ts';
-import { countsFlow, type Flows } from '../reckon/flow.ts';
 import { landedCosts } from '../reckon/landed.ts';
-import { quantityOf } from '../reckon/pool.ts';
 import { saleMoney } from '../reckon/sale-money.ts';
-import type { StockPool } from '../reckon/stock.ts';
-import { STUDIO_PLACE, countAt, stageName, type LotState } from '../reckon/ware.ts';
+import { holdingsOf, type Holdings } from './holdings.ts';
 
 /** A book before and after a change, and the day that both are looked at. */
 export interface Sides {
   readonly before: Book;
   readonly after: Book;
   readonly asOf: Day;
+  /** What was held before, where it is known without going through the book. */
+  readonly held?: Holdings | undefined;
 }
 
 /** A record that was added, changed or removed. */
@@ -33,12 +32,12 @@ const MOST_LINES = 12;
  * three decimals, money to the currency's minor unit.
  */
 export function effectLines(sides: Sides, touched: readonly TouchedRecord[]): readonly string[] {
-  const before = countsFlow(sides.before, sides.asOf);
-  const after = countsFlow(sides.after, sides.asOf);
+  const { asOf, held = holdingsOf(sides.before, asOf) } = sides;
+  const holds = holdingsOf(sides.after, asOf);
   const lines = [
     ...touched.flatMap((record) => moneyLine(sides, record)),
-    ...stockLines(sides.after, before, after),
-    ...pieceLines(before, after),
+    ...stockLines(sides.after, held, holds),
+    ...pieceLines(held, holds),
   ];
   const left = lines.length - MOST_LINES;
   return left > 0 ? [...lines.slice(0, MOST_LINES), `and ${left} more changes`] : lines;
@@ -77,19 +76,21 @@ function moneyOf(book: Book, { kind, id }: TouchedRecord): string | undefined {
   return less.length === 0 ? total : `${total}, ${less.join(', ')}`;
 }
 
-function stockLines(book: Book, before: Flows, after: Flows): string[] {
-  return [...after.stock.pools.values()].flatMap((stock) => {
-    const was = before.stock.pools.get(stock.id);
-    const is = quantityOf(stock.pool);
-    const then = was?.unit === stock.unit ? quantityOf(was.pool) : undefined;
+function stockLines(book: Book, held: Holdings, holds: Holdings): string[] {
+  const before = new Map(held.stock.map((each) => [each[0], each]));
+  return holds.stock.flatMap(([id, unit, quantity]) => {
+    const [, wasIn, text] = before.get(id) ?? [];
+    const then = wasIn === unit && text !== undefined ? decimal(text) : undefined;
+    const is = decimal(quantity);
     if (then === undefined ? is.isZero() : then.eq(is)) return [];
-    const unit = shownUnit(book, stock, is);
-    const inUnit = (quantity: Decimal): string => shown(quantity, stock.unit, unit);
-    return [`${poolName(stock)} ${then === undefined ? 'new' : inUnit(then)} → ${inUnit(is)}`];
+    const to = shownUnit(book, { id, unit }, is);
+    const inUnit = (amount: Decimal): string => shown(amount, unit, to);
+    return [`${poolName(book, id)} ${then === undefined ? 'new' : inUnit(then)} → ${inUnit(is)}`];
   });
 }
 
-function poolName({ id, recipe }: StockPool): string {
+function poolName({ recipes }: Book, id: string): string {
+  const recipe = recipes.get(id);
   if (!recipe) return id;
   return recipe.kind === 'clay' ? `mixed clay ${id}` : `${recipe.kind} bucket ${id}`;
 }
@@ -97,8 +98,12 @@ function poolName({ id, recipe }: StockPool): string {
 const KILO = 1000;
 
 // A bucket is kept in grams, which a potter reads in the studio's unit, or in kilograms from one up.
-function shownUnit({ studio }: Book, { unit, recipe }: StockPool, quantity: Decimal): Unit {
-  if (!recipe) return unit;
+function shownUnit(
+  { studio, recipes }: Book,
+  { id, unit }: { readonly id: string; readonly unit: Unit },
+  quantity: Decimal,
+): Unit {
+  if (!recipes.has(id)) return unit;
   return studio.weightUnit ?? (quantity.abs().toNumber() >= KILO ? 'kg' : unit);
 }
 
@@ -107,33 +112,10 @@ function shown(quantity: Decimal, from: Unit, to: Unit): string {
   return to === 'each' ? text : `${text} ${to}`;
 }
 
-function pieceLines(before: Flows, after: Flows): string[] {
-  const [was, is] = [pilesOf(before), pilesOf(after)];
+function pieceLines(held: Holdings, holds: Holdings): string[] {
+  const [was, is] = [new Map(held.pieces), new Map(holds.pieces)];
   return [...new Set([...is.keys(), ...was.keys()])].flatMap((pile) => {
     const [then, now] = [was.get(pile) ?? 0, is.get(pile) ?? 0];
     return then === now ? [] : [`${pile} ${then} → ${now}`];
   });
-}
-
-/** Product and stage or place → how many stand there. */
-function pilesOf({ ware }: Flows): Map<string, number> {
-  const piles = new Map<string, number>();
-  for (const state of ware.lots.values())
-    for (const { name, count } of standing(state)) piles.set(name, (piles.get(name) ?? 0) + count);
-  return piles;
-}
-
-function standing(state: LotState): { readonly name: string; readonly count: number }[] {
-  const { product } = state.lot;
-  const underway = state.fired.map((_, stage) => ({
-    name: `${product} ${stageName(state.fired, stage)}`,
-    count: countAt(state, stage),
-  }));
-  const inKiln = state.inKiln.map(({ count }) => ({ name: `${product} in the kiln`, count }));
-  const finished = [...state.places].map(([key, count]) => {
-    const [grade = '', place = ''] = key.split(' ');
-    const where = place === STUDIO_PLACE ? 'in the studio' : `at ${place}`;
-    return { name: `${product} ${grade === 'second' ? 'seconds ' : ''}${where}`, count };
-  });
-  return [...underway, ...inKiln, ...finished];
 }

@@ -20,24 +20,38 @@ export interface Lexicon {
 
 /** Gathers the records of files; of two with one id the first counts. */
 export function lexiconOf(files: readonly RawFile[]): Lexicon {
-  const named = new Map<string, Named>();
-  for (const each of files.flatMap(recordsOf)) if (!named.has(each.id)) named.set(each.id, each);
-  const inSmall = lazily(
-    () => new Map([...named.values()].map((each) => [each.id.toLowerCase(), each])),
+  const withRecords = files.flatMap((file) =>
+    file.kind === 'studio' ? [] : [{ ...file, kind: file.kind }],
   );
   return {
-    find: (word) => named.get(word) ?? inSmall().get(word.toLowerCase()),
-    ids: (kinds) =>
-      [...named.values()].filter(({ kind }) => kinds.includes(kind)).map(({ id }) => id),
+    find: (word) => exactly(withRecords, word) ?? otherwiseWritten(withRecords, word),
+    ids: (kinds) => [
+      ...new Set(
+        withRecords
+          .filter(({ kind }) => kinds.includes(kind))
+          .flatMap(({ root }) => Object.keys(root)),
+      ),
+    ],
   };
 }
 
-function recordsOf({ file, kind, root }: RawFile): Named[] {
-  if (kind === 'studio') return [];
-  return Object.entries(root).map(([id, raw]) => ({ id, kind, file, raw }));
+type FileOfRecords = RawFile & { readonly kind: Kind };
+
+// Nobody asks for more than a few ids, so no table of all of them is made.
+function exactly(files: readonly FileOfRecords[], id: string): Named | undefined {
+  for (const { kind, file, root } of files) {
+    const raw = root[id];
+    if (raw !== undefined) return { id, kind, file, raw };
+  }
+  return undefined;
 }
 
-function lazily<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined;
-  return () => (made ??= { value: make() }).value;
+function otherwiseWritten(files: readonly FileOfRecords[], word: string): Named | undefined {
+  const small = word.toLowerCase();
+  const isMeant = (id: string): boolean => id.length === word.length && id.toLowerCase() === small;
+  for (const { kind, file, root } of files.toReversed()) {
+    const id = Object.keys(root).findLast(isMeant);
+    if (id !== undefined) return { id, kind, file, raw: root[id] ?? '' };
+  }
+  return undefined;
 }

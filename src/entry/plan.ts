@@ -7,6 +7,7 @@ import { coreFile, type CoreFile } from '../read/core.ts';
 import { parseText } from '../read/parse.ts';
 import { locate } from '../read/place.ts';
 import type { RawFile } from '../read/raw.ts';
+import { scan } from '../read/scan.ts';
 import { compareTexts } from '../text-order.ts';
 import type { Change } from '../write/store.ts';
 import type { Sides, TouchedRecord } from './effect.ts';
@@ -42,6 +43,8 @@ export interface Plan {
   readonly problems: readonly Problem[];
   /** How many of the problems are errors; with any, the plan is not to be carried out. */
   readonly errors: number;
+  /** All that would be wrong, as the check says it. */
+  readonly findings: readonly Finding[];
   /** The book on both sides of the change. */
   readonly sides: Sides;
 }
@@ -59,6 +62,7 @@ export async function planEdits(opened: OpenedStudio, { files, touched }: Edits)
     touched,
     problems,
     errors: problems.filter(({ severity }) => severity === 'error').length,
+    findings: after.findings,
     sides: { before: opened.book, after: after.book, asOf: opened.asOf },
   };
 }
@@ -76,13 +80,16 @@ function readingWith(
   const ill = new Set(findings.map(({ at }) => at.file));
   const others = reading.files
     .filter(({ file }) => !changed.has(file))
-    .map((file) => (ill.has(file.file) ? file : { ...file, clean: true, book }));
+    .map((file) => ({ ...file, clean: !ill.has(file.file), before: { book, root: file.root } }));
   const texts = new Map(edited.map(({ file, after }) => [file, after ?? '']));
+  const roots = new Map(reading.files.map(({ file, root }) => [file, root]));
+  const fresh = parsed.map(({ raw }) => {
+    const root = roots.get(raw.file);
+    return root ? { ...raw, before: { book, root } } : raw;
+  });
   return {
     ...reading,
-    files: [...others, ...parsed.map(({ raw }) => raw)].sort((a, b) =>
-      compareTexts(a.file, b.file),
-    ),
+    files: [...others, ...fresh].sort((a, b) => compareTexts(a.file, b.file)),
     findings: [
       ...reading.findings.filter(({ at }) => !changed.has(at.file)),
       ...parsed.flatMap(({ findings }) => findings),
@@ -102,6 +109,8 @@ interface ParsedFile {
 function parsedFile({ file, kind, after }: Edited): ParsedFile | undefined {
   if (after === undefined) return undefined;
   const source = { file, text: withoutMark(after) };
+  const plain = scan(source.text, { numberKeys: NUMBER_KEYS });
+  if (plain) return { raw: { file, kind, ...plain }, findings: [] };
   const { root, odd, findings } = parseText(source, { numberKeys: NUMBER_KEYS });
   return { raw: { file, kind, root, odd }, findings };
 }

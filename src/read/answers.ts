@@ -51,12 +51,37 @@ export function openAnswers({ studioDir, stamp, words }: Question): Answers {
   };
 }
 
+/** What was found of a studio in the state that it is in. */
+export interface KeptOfStudio extends Kept {
+  /**
+   * The same of the state that the program itself has brought about: files that it wrote, with their
+   * texts, undefined for one that it removed. Undefined where anything else has changed meanwhile.
+   */
+  readonly after: (written: ReadonlyMap<string, string | undefined>) => Kept | undefined;
+}
+
 /**
  * Several answers on the studio as it is now. To be opened before its files are read: what is kept is
  * of the state that they are in at this moment.
  */
-export function keptOfStudio({ studioDir, stamp }: Omit<Question, 'words'>): Kept {
+export function keptOfStudio({ studioDir, stamp }: Omit<Question, 'words'>): KeptOfStudio {
   const state = stateOf(studioDir);
+  return {
+    ...keptOf(state, { studioDir, stamp }),
+    after: (written) => {
+      passTick(studioDir, written);
+      const now = stateOf(studioDir);
+      if (!state || !now || othersIn(state, written) !== othersIn(now, written)) return undefined;
+      const isMine = [...written].every(([file, text]) => textIn(studioDir, file) === text);
+      return isMine ? keptOf(now, { studioDir, stamp }) : undefined;
+    },
+  };
+}
+
+function keptOf(
+  state: StudioState | undefined,
+  { studioDir, stamp }: Omit<Question, 'words'>,
+): Kept {
   const time = diskTime(studioDir);
   const questionOf = (words: string): string => JSON.stringify([stamp, words]);
   return {
@@ -66,6 +91,32 @@ export function keptOfStudio({ studioDir, stamp }: Omit<Question, 'words'>): Kep
         writeAnswer(studioDir, state.text, { question: questionOf(words), answer });
     },
   };
+}
+
+/** The most looks at the disk's clock, which moves on every few milliseconds. */
+const MOST_LOOKS = 200;
+
+/** Waits until the disk's clock has moved on since the files were written: from then on a change shows. */
+function passTick(studioDir: string, written: ReadonlyMap<string, unknown>): void {
+  const times = [...written.keys()].map((file) => stampOf(`${studioDir}/${file}`)?.changed ?? 0);
+  const newest = Math.max(0, ...times);
+  for (let look = 0; look < MOST_LOOKS; look += 1)
+    if ((diskTime(studioDir) ?? Infinity) > newest) return;
+}
+
+/** The state of all files but some. */
+function othersIn({ text }: StudioState, files: ReadonlyMap<string, unknown>): string {
+  const names = [...files.keys()].map((file) => `${JSON.stringify(file)} `);
+  const isOther = (line: string): boolean => !names.some((name) => line.startsWith(name));
+  return text.split('\n').filter(isOther).join('\n');
+}
+
+function textIn(studioDir: string, file: string): string | undefined {
+  try {
+    return readFileSync(`${studioDir}/${file}`, 'utf8');
+  } catch {
+    return undefined;
+  }
 }
 
 /** A file that was changed no later than the look at it may change again without a new time. */

@@ -3,6 +3,7 @@
  * or would read otherwise than meant, is refused.
  */
 import type { Raw } from '../read/raw.ts';
+import { appendToPlain } from './append.ts';
 import { addToBlock, replaceInBlock } from './block.ts';
 import { flowText, keyHead, type IsNumberKey, type Written } from './emit.ts';
 import { addToFlow, removeFromFlow, replaceInFlow } from './flow.ts';
@@ -36,6 +37,12 @@ export interface NewValue {
  * @param recordText the record alone, as `emitRecord` writes it
  */
 export function appendRecord(text: string, id: string, recordText: string): Spliced {
+  const plain = appendToPlain(text, id, recordText);
+  return plain === undefined ? appendToAny(text, id, recordText) : { text: plain };
+}
+
+/** The same by a look at the whole of the file, whatever is in it. */
+export function appendToAny(text: string, id: string, recordText: string): Spliced {
   const file = layoutOf(text);
   const record = layoutOf(recordText);
   if ('refused' in file) return file;

@@ -171,4 +171,48 @@ describe('what was found of a studio', () => {
     writeFileSync(join(studioDir, 'own/sheet.json'), '{ }');
     expect(open().recall('findings')).toBeUndefined();
   });
+
+  it('holds on for the state that the program itself brings about', async () => {
+    await settle();
+    const before = open();
+    const file = join(studioDir, 'sales/a.yaml');
+    writeFileSync(file, 's2: {}\n');
+    await settle();
+    before.after(new Map([['sales/a.yaml', 's2: {}\n']]))?.keep('findings', ['after']);
+    expect(open().recall('findings')).toEqual(['after']);
+    rmSync(file);
+    await settle();
+    open()
+      .after(new Map([['sales/a.yaml', undefined]]))
+      ?.keep('findings', []);
+    expect(open().recall('findings')).toEqual([]);
+  });
+
+  it.each<[string, () => void]>([
+    [
+      'somebody else changed another file',
+      () => {
+        writeFileSync(join(studioDir, 'studio.yaml'), 'name: B\n');
+      },
+    ],
+    [
+      'somebody else added a file',
+      () => {
+        writeFileSync(join(studioDir, 'sales/b.yaml'), '');
+      },
+    ],
+    [
+      'the file has another text by now',
+      () => {
+        writeFileSync(join(studioDir, 'sales/a.yaml'), 's3: {}\n');
+      },
+    ],
+  ])('does not hold where %s', async (_, meanwhile) => {
+    await settle();
+    const before = open();
+    writeFileSync(join(studioDir, 'sales/a.yaml'), 's2: {}\n');
+    meanwhile();
+    await settle();
+    expect(before.after(new Map([['sales/a.yaml', 's2: {}\n']]))).toBeUndefined();
+  });
 });

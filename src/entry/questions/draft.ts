@@ -38,7 +38,7 @@ export function lookAt(opened: OpenedStudio, draft: Draft): Looked {
   const ill = new Set(findings.map(({ at }) => at.file));
   const others = reading.files
     .filter((each) => each.file !== file.file)
-    .map((each) => (ill.has(each.file) ? each : { ...each, clean: true, book }));
+    .map((each) => ({ ...each, clean: !ill.has(each.file), before: { book, root: each.root } }));
   const after = checkStudio({ ...reading, files: [...others, file] }, asOf);
   return {
     findings: freshFindings(findings, after.findings, new Set([draft.id])),
