@@ -4,7 +4,6 @@ import { ZERO, decimal, divide, sum, type Decimal } from '../number/decimal.ts';
 import { addDays } from '../number/date.ts';
 import { minorDigits } from '../number/money.ts';
 import { flow, type Flows } from '../reckon/flow.ts';
-import { incomeFacts, incomeTotal, netOf } from '../reckon/income.ts';
 import { landedCosts } from '../reckon/landed.ts';
 import { isFirstFiring, lossFacts } from '../reckon/losses.ts';
 import { paidOn } from '../reckon/paid.ts';
@@ -15,6 +14,7 @@ import { quarterOn, type TaxPeriod } from '../reckon/tax-period.ts';
 import { standingValue } from '../reckon/where.ts';
 import type { RecordChange } from './changes.ts';
 import { daysOf } from './days.ts';
+import { INCOME_FIGURES, incomeFigures, money } from './income-figures.ts';
 
 /** What a figure is: money, a share of 1, pieces, or so much of a material in its unit. */
 export type FigureType = 'money' | 'fraction' | 'count' | 'quantity';
@@ -49,9 +49,10 @@ const EVERYWHERE: ReadonlySet<Kind | 'studio'> = new Set([
 
 /**
  * The figures of both books on one day that differ: money by quarter (income after discounts and
- * returns, what selling cost, expenses and purchases by the day that counts on the studio's basis),
- * the material value of what stands in the studio and at galleries, loss rates of first firings, the cost of a good piece over
- * the last 365 days, ware that is ready, materials on hand. What is alike is left out.
+ * returns, what selling cost, the margin of up to a year's quarters, expenses and purchases by the
+ * day that counts on the studio's basis), the material value of what stands in the studio and at
+ * galleries, loss rates of first firings, the cost of a good piece over the last 365 days, ware that is
+ * ready, materials on hand. What is alike is left out.
  */
 export function consequences(
   { old, now }: { readonly old: FiguresSide; readonly now: FiguresSide },
@@ -89,9 +90,8 @@ export function figuresOf(book: Book, asked: AskedFigures): Figure[] {
   const { asOf, quarters, isMoneyOnly } = asked;
   if (isMoneyOnly) return [...spentFigures(book, quarters, asOf)];
   const flows = flow(book, asOf);
-  const uncosted = withoutCosts(flows);
   return [
-    ...quarters.flatMap((quarter) => incomeFigures(book, uncosted, quarter)),
+    ...incomeFigures(book, flows, quarters),
     ...spentFigures(book, quarters, asOf),
     ...boughtFigures(book, quarters, asOf),
     ...valueFigures(flows),
@@ -120,8 +120,6 @@ function apart(before: readonly Figure[], after: readonly Figure[]): Consequence
 }
 
 const VALUE = 'stock at cost';
-const INCOME = 'income';
-const FEES = 'fees and commission';
 const EXPENSES = 'expenses';
 const PURCHASES = 'purchases';
 const LOSSES = 'loss rate';
@@ -131,8 +129,7 @@ const ON_HAND = 'on hand';
 
 /** In the order in which they are shown. */
 const FIGURES: readonly string[] = [
-  INCOME,
-  FEES,
+  ...INCOME_FIGURES,
   EXPENSES,
   PURCHASES,
   VALUE,
@@ -172,25 +169,6 @@ function allDays({ sales, advances, classes }: Book): Day[] {
     ...(meets ?? Array.from({ length: sessions }, (_, week) => addDays(starts, week * 7))),
   ]);
   return [...money, ...meetings];
-}
-
-function money(figure: string, of: string, value: Decimal): Figure {
-  return { figure, of, type: 'money', value };
-}
-
-/** What was sold or used costs nothing in these flows: income and fees do not rest on it, and it takes long. */
-function withoutCosts(flows: Flows): Flows {
-  const { stock, ware } = flows;
-  return {
-    ...flows,
-    stock: { ...stock, movements: [] },
-    ware: { ...ware, sold: new Map(), firings: new Map() },
-  };
-}
-
-function incomeFigures(book: Book, flows: Flows, { name, from, to }: TaxPeriod): Figure[] {
-  const total = incomeTotal(incomeFacts(book, flows, { from, to }));
-  return [money(INCOME, name, netOf(total)), money(FEES, name, total.fees)];
 }
 
 /** A bill and the day on which it counts. */

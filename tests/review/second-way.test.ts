@@ -35,6 +35,7 @@ async function figuresOf(folder: string): Promise<Map<string, Decimal>> {
     const { totals } = await report(folder, ['income'], span);
     figures.set(`income ${quarter}`, decimal(totals['net'] ?? '0'));
     figures.set(`fees and commission ${quarter}`, decimal(totals['fees'] ?? '0'));
+    figures.set(`margin ${quarter}`, decimal(totals['margin'] ?? '0'));
   }
   const { rows } = await report(folder, ['materials']);
   for (const { material, onHand } of rows)
@@ -61,9 +62,16 @@ describe('what follows, reckoned a second way', () => {
       const { consequences } = await report(folder, ['review', 'main']);
       const told = consequences
         .map(({ figure, of, difference }) => `${figure ?? ''} ${of ?? ''}: ${difference ?? ''}`)
-        .filter((line) => /^(?:income|fees and commission|on hand) /.test(line))
+        .filter((line) => /^(?:income|fees and commission|margin|on hand) /.test(line))
         .sort();
-      expect(told).toEqual(differencesOf(await figuresOf(base), await figuresOf(folder)));
+      const differences = differencesOf(await figuresOf(base), await figuresOf(folder));
+      const isMargin = (line: string): boolean => line.startsWith('margin ');
+      expect(told.filter((line) => !isMargin(line))).toEqual(
+        differences.filter((line) => !isMargin(line)),
+      );
+      // What is sold in a later quarter bears a cost too, and that quarter is not among the changes.
+      expect(differences).toEqual(expect.arrayContaining(told.filter(isMargin)));
+      expect(told.some(isMargin)).toBe(name !== 'hidden-loss');
     },
   );
 });
