@@ -56,6 +56,7 @@ describe.skipIf(!HAS_PYTHON)('questions at a terminal', () => {
       { see: '> 1 mug at 50' },
       { send: '\u007f\u007f41' + ENTER },
       ...answer('total 41.00 USD', ''),
+      ...answer('a260308kt 41.00', ''),
       ...answer('Write it? [yes]', ''),
     ];
     const played = await play(folder, SALE, { steps });

@@ -1,8 +1,9 @@
-/** Whole lines that are likely in a list: lots that are ready for the kiln, ware that is for sale. */
+/** Whole lines that are likely in a list: lots that are ready for the kiln, ware that is for sale, open advances. */
 import type { Raw } from '../../read/raw.ts';
 import { isList, isMap, valueAt } from '../at-path.ts';
 import type { Form } from '../forms.ts';
 import { recordOf, wordsOf, type Ground } from './ground.ts';
+import { advanceLines } from './open-advances.ts';
 import { inMoney } from './progress.ts';
 import type { Answer } from './question.ts';
 import { lotsReadyFor, wareInStudio } from './ready.ts';
@@ -16,7 +17,10 @@ export function likelyLines(
   { kind, field }: Form,
 ): readonly Term[] {
   if (kind === 'firings' && field === 'load') return loadLines(ground, answers);
-  return kind === 'sales' && field === 'lines' ? saleLines(ground, answers) : [];
+  if (kind !== 'sales') return [];
+  if (field === 'advances')
+    return advanceLines(ground, recordOf(ground, wordsOf(ground, answers)).fields);
+  return field === 'lines' ? saleLines(ground, answers) : [];
 }
 
 /** The lots that are ready for the kind of firing, without what is in this load already. */

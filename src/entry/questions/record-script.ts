@@ -5,6 +5,7 @@ import { checksOfFair, floatOfFair, isFair } from './fair.ts';
 import { optionQuestion } from './field-question.ts';
 import { optionNamed, recordOf, wordsOf, type Ground } from './ground.ts';
 import { missingOptions, isStoodFor } from './missing.ts';
+import { usableAdvances } from './open-advances.ts';
 import { isDone, type Answer, type Question, type Script } from './question.ts';
 import { lastLike, recordsByDay } from './similar.ts';
 import { ASKED, CARRIED, makesSense } from './usual.ts';
@@ -42,7 +43,9 @@ function nextQuestion(asking: Asking): Question | undefined {
 function optionsToAsk({ ground, answers, fields, last }: Asking): readonly FieldOption[] {
   const { kind, lexicon } = ground;
   const missing = missingOptions(kind, fields).map(({ name }) => name);
-  const usual = ASKED[kind].filter((name) => isUsual(kind, name, last)).map(bare);
+  const isOpen = (name: string): boolean =>
+    bare(name) === 'advance' && usableAdvances(ground, fields).length > 0;
+  const usual = ASKED[kind].filter((name) => isUsual(kind, name, last) || isOpen(name)).map(bare);
   const names = [...usual, ...missing.filter((name) => !usual.includes(name))];
   return names
     .map((name) => optionNamed(kind, name))

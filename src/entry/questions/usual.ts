@@ -6,7 +6,8 @@ import { isMap } from '../at-path.ts';
 
 /**
  * Names of options in the order in which they are asked. One with `?` is asked only where the last
- * similar record has it, so that a studio is asked for what it writes down.
+ * similar record has it, so that a studio is asked for what it writes down; `advance?` also where the
+ * sale may use one.
  */
 export const ASKED: Readonly<Record<Kind, readonly string[]>> = {
   materials: ['name', 'kind', 'unit', 'reorder-at', 'supplier'],

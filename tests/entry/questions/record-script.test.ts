@@ -27,7 +27,7 @@ describe('the questions about a record', () => {
   it('ask only for what no option gives', async () => {
     const asking = await asked('sales', ['--channel', 'shop', '--date', '2026-04-30']);
     expect(asking.question?.key).toBe('line');
-    const done = reply(asking, '1 mug', '');
+    const done = reply(asking, '1 mug', '', '');
     expect(done.answers.flatMap(({ gives }) => gives)).toEqual(['--line', '1 mug']);
     expect(done.question).toBeUndefined();
   });
@@ -110,6 +110,53 @@ describe('the questions about a record', () => {
     const some = reply(atLines, '3 mug', '1 mug at 20 returned');
     expect(offered(some)).toEqual(['1 mug: 9 here, 38.50 each']);
     expect(offered(reply(some, '9 mug'))).toEqual([]);
+  });
+
+  it('offer the advances that the sale may use, up to what it comes to', async () => {
+    const advances = `a1: { date: 2026-03-01, for: certificate, number: SF-1, amount: 30.00, buyer: Ann }
+a2: { date: 2026-03-02, for: deposit, amount: 20.00, buyer: Ann }
+a3: { date: 2026-03-03, for: deposit, amount: 70.00, buyer: Bo }
+a4: { date: 2026-06-01, for: certificate, amount: 70.00 }
+`;
+    const more = { 'advances/2026-03.yaml': advances };
+    const offered = ({ question }: Asking): string[] | undefined =>
+      question?.offers('').map(({ label, note }) => `${label}: ${note}`);
+    const words = ['--channel', 'shop', '--date', '2026-04-30', '--line', '1 mug at 40'];
+    const anybody = await asked('sales', words, more);
+    expect(anybody.question?.key).toBe('advance');
+    expect(offered(anybody)).toEqual([
+      'a1 30.00: certificate SF-1 of Ann, 30.00 left, since 2026-03-01',
+      'a2 20.00: deposit of Ann, 20.00 left, since 2026-03-02',
+      'a3 40.00: deposit of Bo, 70.00 left, since 2026-03-03',
+    ]);
+    const bo = await asked('sales', [...words, '--buyer', 'Bo'], more);
+    expect(offered(bo)).toEqual([
+      'a1 30.00: certificate SF-1 of Ann, 30.00 left, since 2026-03-01',
+      'a3 40.00: deposit of Bo, 70.00 left, since 2026-03-03',
+    ]);
+    const some = reply(anybody, 'a1 25.00');
+    expect(some.answers.at(-1)?.gives).toEqual(['--advance', 'a1 25.00']);
+    expect(offered(some)).toEqual([
+      'a1 5.00: certificate SF-1 of Ann, 5.00 left, since 2026-03-01',
+      'a2 15.00: deposit of Ann, 20.00 left, since 2026-03-02',
+      'a3 15.00: deposit of Bo, 70.00 left, since 2026-03-03',
+    ]);
+    expect(offered(reply(some, 'a2 15.00'))).toEqual([]);
+  });
+
+  it('ask for no advance where there is none that the sale may use', async () => {
+    const line = ['--line', '1 mug at 40'];
+    const key = async (words: readonly string[], more = {}): Promise<string | undefined> =>
+      (await asked('sales', ['--date', '2026-04-30', ...line, ...words], more)).question?.key;
+    const cy = {
+      'advances/2026-03.yaml': 'a1: { date: 2026-03-01, for: deposit, amount: 9.00, buyer: Cy }\n',
+    };
+    expect(await key(['--channel', 'shop'])).toBe('advance');
+    expect(await key(['--channel', 'shop', '--buyer', 'Cy'], cy)).toBe('advance');
+    expect(await key(['--channel', 'shop', '--buyer', 'Di'], cy)).toBeUndefined();
+    expect(await key(['--channel', 'gallery', '--buyer', 'Di'])).toBeUndefined();
+    const before = ['--date', '2026-03-07', '--channel', 'shop', ...line];
+    expect((await asked('sales', before)).question).toBeUndefined();
   });
 
   it('narrow what is offered to what is typed', async () => {
