@@ -1,17 +1,8 @@
 /** All commands with their words: the one source of help, completion and documentation. */
 import { KINDS } from '../book.ts';
 import { INCOME_GROUPS, LOSS_GROUPS, OVERHEAD_BASES, PIECES_GROUPS } from '../groups.ts';
-import {
-  AS_OF,
-  by,
-  CHANGING,
-  COMMON,
-  NO_INPUT,
-  OF_ANY_TIME,
-  PROBLEMS_AS,
-  SPAN,
-  STUDIO,
-} from './options.ts';
+import { by, CHANGING, COMMON, NO_INPUT, OF_ANY_TIME, SPAN } from './options.ts';
+import { CHECK } from './check-spec.ts';
 import { REVIEW } from './review-spec.ts';
 import { EXPORT } from './export-spec.ts';
 import type { CommandSpec } from './spec.ts';
@@ -75,13 +66,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     options: [{ flags: '--long', about: 'all there is to say, on as many lines' }, ...COMMON],
     load: async () => (await import('./day.ts')).day,
   },
-  {
-    name: 'check',
-    about: 'say what is wrong in the book, where, and how to mend it',
-    examples: ['saggar check', 'saggar check --strict', 'saggar check --as sarif > problems.sarif'],
-    options: [{ flags: '--strict', about: 'count warnings as errors' }, STUDIO, AS_OF, PROBLEMS_AS],
-    load: async () => (await import('./check.ts')).check,
-  },
+  CHECK,
   {
     name: 'tidy',
     about: 'put quotes round the values that other readers of a file would change',

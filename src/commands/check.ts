@@ -1,6 +1,6 @@
 /** `saggar check`: everything that is wrong in the book, each at its line. */
 import type { Problem } from '../problem.ts';
-import { locate } from '../read/place.ts';
+import { locateIn } from '../read/place.ts';
 import { renderProblems } from '../render/problems.ts';
 import { tableHead } from '../report/head.ts';
 import { openStudio, type Opened } from './open.ts';
@@ -11,7 +11,7 @@ import { EXIT, isRefusal, textOption, type Asked, type Command, type World } fro
 export const check: Command = async (asked, world) => {
   const opened = await openStudio(asked, world);
   if (isRefusal(opened)) return refuse(world, opened);
-  const problems = await locate(opened.folder, opened.findings);
+  const problems = await locateIn(opened.textOf, opened.findings);
   world.write(await written(problems, { asked, world, opened }));
   const counted = asked.options['strict'] === true ? problems.length : opened.errors;
   return counted === 0 ? EXIT.fine : EXIT.errors;

@@ -24,10 +24,10 @@ export async function findInTime(asked: Asked, world: World): Promise<Found | Re
   const found = findAsked(asked, world);
   const revision = textOption(asked, 'at');
   if (isRefusal(found) || revision === undefined) return found;
-  const { commitOf, openRepository } = await import('../read/git/repository.ts');
+  const { openRepository, snapshotOf } = await import('../read/git/repository.ts');
   const repository = openRepository(found.folder, world.environment);
   if (isRefusal(repository)) return repository;
-  const commit = commitOf(repository, revision);
+  const commit = snapshotOf(repository, revision);
   return isRefusal(commit) ? commit : { ...found, past: { repository, commit } };
 }
 

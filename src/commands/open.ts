@@ -4,9 +4,10 @@ import type { Book, Day } from '../book.ts';
 import { judge, takeIn, type Checked, type Reading, type Taken } from '../check/check.ts';
 import type { Finding } from '../problem.ts';
 import { keptOfStudio, type KeptOfStudio } from '../read/answers.ts';
+import { textOnDisk, type TextOf } from '../read/place.ts';
 import { readStudio } from '../read/read.ts';
 import type { OwnSheet } from '../read/tax-sheet.ts';
-import { findAsked, type Found, type Past } from './find-studio.ts';
+import { findAsked, findInTime, type Found, type Past } from './find-studio.ts';
 import { judgedOnce } from './judged.ts';
 import { isRefusal, type Asked, type Refusal, type World } from './world.ts';
 
@@ -22,6 +23,8 @@ export interface Opened {
   readonly commit?: string;
   /** The tax sheet that the settings name, where it is a file of the studio's own. */
   readonly sheet?: OwnSheet | undefined;
+  /** The text of a file, in the state that the book is of. */
+  readonly textOf: TextOf;
 }
 
 /** The same with the files as they were read, for those who change some of them. */
@@ -31,9 +34,9 @@ export interface OpenedFiles extends Opened {
   readonly kept: KeptOfStudio;
 }
 
-/** Opens the studio that is asked for, or says why it can't. */
+/** Opens the studio that is asked for as it is or was, or says why it can't. */
 export async function openStudio(asked: Asked, world: World): Promise<Opened | Refusal> {
-  const found = findAsked(asked, world);
+  const found = await findInTime(asked, world);
   return isRefusal(found) ? found : openFound(found, world);
 }
 
@@ -42,28 +45,39 @@ export async function openStudio(asked: Asked, world: World): Promise<Opened | R
  * raw files are let go before that: of a large studio they take more room than its book.
  */
 export async function openFound(
-  { folder, asOf, past }: Found,
+  found: Found,
   world: World,
   prepare?: (book: Book) => void,
 ): Promise<Opened | Refusal> {
-  const taken = past ? await takenAt(folder, past, world) : await takenIn(folder, world);
+  const { folder, asOf, past } = found;
+  if (past) return openPast({ ...found, past }, world, prepare);
+  const taken = await takenIn(folder, world);
   if (isRefusal(taken)) return taken;
-  const { sheet } = taken;
-  const checked = { ...opened({ folder, asOf }, judge(taken, asOf, prepare)), sheet };
-  return past ? { ...checked, commit: past.commit.id } : checked;
+  return opened({ ...found, taken, textOf: onDisk(folder) }, judge(taken, asOf, prepare));
 }
 
-/** What a commit has of the studio; what is on the disk just so comes from the cache. */
-async function takenAt(
-  studioDir: string,
-  { repository, commit }: Past,
+/** Opens what a commit has of the studio; what is on the disk just so comes from the cache. */
+async function openPast(
+  { folder: studioDir, asOf, past }: Found & { readonly past: Past },
   { stamp }: World,
-): Promise<Taken | Refusal> {
+  prepare?: (book: Book) => void,
+): Promise<Opened | Refusal> {
   const { readCommit } = await import('../read/git/commit.ts');
+  const { keptOfCommit } = await import('../read/git/kept.ts');
+  const { commit, repository } = past;
   const reading = await readCommit(repository, commit, { disk: { studioDir, stamp } });
   if (!reading) return { refused: `git can't list the files of ${commit.name}` };
-  const hasStudio = reading.files.some(({ kind }) => kind === 'studio');
-  return hasStudio ? takeIn(reading) : { refused: `${commit.name} has no studio.yaml there` };
+  if (!reading.files.some(({ kind }) => kind === 'studio'))
+    return { refused: `${commit.name} has no studio.yaml there` };
+  const taken = takeIn(reading);
+  const kept = keptOfCommit({ studioDir, stamp, repository, commit, reading });
+  const checked = judgedOnce({ taken, asOf, kept, ...(prepare && { prepare }) });
+  const { textOf } = reading;
+  return { ...opened({ folder: studioDir, asOf, taken, textOf }, checked), commit: commit.id };
+}
+
+function onDisk(folder: string): TextOf {
+  return (file) => textOnDisk(folder, file);
 }
 
 /** Opens the studio that is asked for with its files, so that some of them can be changed. */
@@ -74,8 +88,9 @@ export async function openFiles(asked: Asked, world: World): Promise<OpenedFiles
   const kept = keptOfStudio({ studioDir: folder, stamp: world.stamp });
   const reading = await read(folder, world);
   if (isRefusal(reading)) return reading;
-  const checked = judgedOnce({ taken: remembered(reading), asOf, kept });
-  return { ...opened(found, checked), reading, kept };
+  const taken = remembered(reading);
+  const checked = judgedOnce({ taken, asOf, kept });
+  return { ...opened({ ...found, taken, textOf: onDisk(folder) }, checked), reading, kept };
 }
 
 async function takenIn(folder: string, world: World): Promise<Taken | Refusal> {
@@ -100,10 +115,14 @@ function remembered(reading: Reading & { remember: (clean: readonly string[]) =>
   return taken;
 }
 
+interface TakenStudio extends Pick<Opened, 'folder' | 'asOf' | 'textOf'> {
+  readonly taken: Taken;
+}
+
 function opened(
-  { folder, asOf }: Pick<Opened, 'folder' | 'asOf'>,
+  { folder, asOf, textOf, taken: { sheet } }: TakenStudio,
   { book, findings }: Checked,
 ): Opened {
   const errors = findings.filter((finding) => finding.severity === 'error').length;
-  return { folder, book, asOf, findings, errors };
+  return { folder, book, asOf, findings, errors, sheet, textOf };
 }

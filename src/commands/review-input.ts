@@ -68,7 +68,8 @@ export async function readSides(states: States, looking: Looking): Promise<Sides
     return twin ? { ...file, before: { book, root: twin.root } } : file;
   });
   const taken = takeIn({ ...reading, files: twins });
-  const kept = keptOf(states.old, { states, looking, reading });
+  const { repository, old: commit } = states;
+  const kept = keptOfCommit({ ...inStudio(looking), repository, commit, reading });
   const old = { ...stateOf(states.old.name, reading, taken), kept };
   const listed = new Set([...files.keys(), ...old.files.map(({ file }) => file)]);
   return {
@@ -79,17 +80,6 @@ export async function readSides(states: States, looking: Looking): Promise<Sides
   };
 }
 
-/** Where a bare repository has no place for it, or part of the commit can't be read here, nothing is kept. */
-function keptOf(
-  commit: Commit,
-  { states, looking, reading }: { states: States; looking: Looking; reading: CommitReading },
-): Kept | undefined {
-  const { repository } = states;
-  if (repository.isBare || reading.findings.length > 0) return undefined;
-  const { folder: studioDir, stamp } = looking;
-  return keptOfCommit({ studioDir, stamp, repository, commit, blobs: reading.blobs });
-}
-
 async function newState(states: States, looking: Looking): Promise<State | Refusal> {
   const { repository, old, now } = states;
   const { folder, stamp } = looking;
@@ -97,8 +87,12 @@ async function newState(states: States, looking: Looking): Promise<State | Refus
   const disk = repository.isBare ? {} : { disk: { studioDir: folder, stamp } };
   const reading = await readCommit(repository, now, disk);
   if (!reading) return { refused: `git can't list the files of ${now.name}` };
-  const kept = keptOf(now, { states, looking, reading });
+  const kept = keptOfCommit({ ...inStudio(looking), repository, commit: now, reading });
   return { ...stateOf(now.name, reading, takeIn(reading)), kept };
+}
+
+function inStudio({ folder, stamp }: Looking): { studioDir: string; stamp: string } {
+  return { studioDir: folder, stamp };
 }
 
 async function treeState(

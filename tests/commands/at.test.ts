@@ -48,6 +48,27 @@ describe('--at', () => {
     expect([await ask('HEAD'), await ask('HEAD~1')]).toEqual([now, past]);
   });
 
+  it('of check places problems in the files as the commit has them, and takes what is staged', async () => {
+    const folder = inGit(exampleCopy());
+    const file = join(folder, 'spent/2026-06.yaml');
+    const sound = readFileSync(file, 'utf8');
+    const faulty = sound.replace(/amount: .*/, 'amount: five');
+    writeFileSync(file, faulty);
+    git(folder, 'add', '-A');
+    const tree = git(folder, 'write-tree').trim();
+    const [there] = faulty
+      .split('\n')
+      .flatMap((line, at) => (line.includes('five') ? [at + 1] : []));
+    writeFileSync(file, `# Moved down\n${sound}`);
+    const check = (at: string) => runCommand('check', { at, asOf: '2026-06-30' }, { folder });
+    const staged = await check(tree);
+    expect(staged.status).toBe(1);
+    expect(staged.out).toContain(`spent/2026-06.yaml:${String(there)}:11 schema error`);
+    expect(staged.out).toContain('amount: five');
+    expect(await check(tree)).toEqual(staged);
+    expect((await check('HEAD')).status).toBe(0);
+  });
+
   it('refuses what is no commit, and a commit without a studio', async () => {
     const folder = changedStudio();
     const { status, complaints } = await runCommand('income', { at: '--output=x' }, { folder });

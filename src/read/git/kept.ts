@@ -2,6 +2,7 @@
 import { mkdirSync } from 'node:fs';
 import { cacheFolder } from '../cache.ts';
 import { readKept, sumOf, writeKept, type Kept } from '../kept.ts';
+import type { CommitReading } from './commit.ts';
 import type { Commit, Repository } from './repository.ts';
 
 /** Which studio in which commit, and the program that looks at it. */
@@ -9,10 +10,9 @@ export interface CommitState {
   readonly studioDir: string;
   /** Names the program's version and its schemas. */
   readonly stamp: string;
-  readonly repository: Pick<Repository, 'prefix'>;
+  readonly repository: Pick<Repository, 'prefix' | 'isBare'>;
   readonly commit: Pick<Commit, 'id'>;
-  /** The files that were listed in it, each with its content's id, in case git was told to take another for it. */
-  readonly blobs: ReadonlyMap<string, string>;
+  readonly reading: Pick<CommitReading, 'blobs' | 'findings'>;
 }
 
 const FOLDER = 'commits';
@@ -20,10 +20,15 @@ const FOLDER = 'commits';
 /** So many answers are kept: a new one takes the place of an old one, whichever it falls on. */
 const PLACES = 64;
 
-/** Like the cache a hint only: whatever is odd about it, it is passed over. */
-export function keptOfCommit(state: CommitState): Kept {
-  const { studioDir, stamp, repository, commit } = state;
-  const files = sumOf([...state.blobs].flat().join('\n'));
+/**
+ * Like the cache a hint only: whatever is odd about it, it is passed over. Undefined where a bare
+ * repository has no place for it, or where part of the commit can't be read here.
+ */
+export function keptOfCommit(state: CommitState): Kept | undefined {
+  const { studioDir, stamp, repository, commit, reading } = state;
+  if (repository.isBare || reading.findings.length > 0) return undefined;
+  // Git can be told to take other content for a commit's.
+  const files = sumOf([...reading.blobs].flat().join('\n'));
   const questionOf = (words: string): string =>
     JSON.stringify([stamp, commit.id, repository.prefix, files, words]);
   return {

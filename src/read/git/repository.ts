@@ -40,15 +40,32 @@ function noRepository(folder: string, reason: string): string {
   return `${folder} is in no git repository, so there is no other state of the book to look at`;
 }
 
-const COMMIT_ID = /^(?:[0-9a-f]{40}|[0-9a-f]{64})$/;
+const OBJECT_ID = /^(?:[0-9a-f]{40}|[0-9a-f]{64})$/;
 
 /** The commit of a revision: a branch, a tag, an id, `HEAD~3`. What looks like an option is none. */
 export function commitOf(repository: Repository, revision: string): Commit | NoAnswer {
-  const words = ['rev-parse', '--verify', '--quiet', '--end-of-options', `${revision}^{commit}`];
-  const isSound = revision !== '' && !revision.includes('\n') && !revision.includes('\0');
-  const id = isSound ? askGit(repository, words)?.trim() : undefined;
-  if (id !== undefined && COMMIT_ID.test(id)) return { name: revision, id };
-  return { refused: unknownRevision(repository, revision) };
+  const id = idOf(repository, revision, 'commit');
+  return id === undefined
+    ? { refused: unknownRevision(repository, revision) }
+    : { name: revision, id };
+}
+
+/** The same, or a tree without a commit: `git write-tree` makes one of what is about to be committed. */
+export function snapshotOf(repository: Repository, revision: string): Commit | NoAnswer {
+  const commit = commitOf(repository, revision);
+  const id = 'refused' in commit ? idOf(repository, revision, 'tree') : undefined;
+  return id === undefined ? commit : { name: revision, id };
+}
+
+function idOf(
+  repository: Repository,
+  revision: string,
+  type: 'commit' | 'tree',
+): string | undefined {
+  if (revision === '' || revision.includes('\n') || revision.includes('\0')) return undefined;
+  const words = ['rev-parse', '--verify', '--quiet', '--end-of-options', `${revision}^{${type}}`];
+  const id = askGit(repository, words)?.trim();
+  return id !== undefined && OBJECT_ID.test(id) ? id : undefined;
 }
 
 function unknownRevision(repository: Repository, revision: string): string {
@@ -63,7 +80,7 @@ function unknownRevision(repository: Repository, revision: string): string {
 /** The commit at which two histories parted; its name says so. */
 export function startOf(repository: Repository, base: Commit, head: Commit): Commit | NoAnswer {
   const id = askGit(repository, ['merge-base', base.id, head.id])?.trim();
-  if (id !== undefined && COMMIT_ID.test(id))
+  if (id !== undefined && OBJECT_ID.test(id))
     return { name: id === base.id ? base.name : `the start of the branch from ${base.name}`, id };
   if (isShallow(repository))
     return {

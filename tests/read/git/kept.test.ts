@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { keptOfCommit, type CommitState } from '../../../src/read/git/kept.ts';
+import type { Kept } from '../../../src/read/kept.ts';
 
 let studioDir = '';
 
@@ -15,15 +16,21 @@ afterEach(() => {
   rmSync(studioDir, { recursive: true });
 });
 
-function kept(other: Partial<CommitState> = {}) {
+function maybeKept(other: Partial<CommitState> = {}) {
   return keptOfCommit({
     studioDir,
     stamp: 'one',
-    repository: { prefix: '' },
+    repository: { prefix: '', isBare: false },
     commit: { id: 'c0ffee' },
-    blobs: new Map([['sales.yaml', 'b10b']]),
+    reading: { blobs: new Map([['sales.yaml', 'b10b']]), findings: [] },
     ...other,
   });
+}
+
+function kept(other: Partial<CommitState> = {}): Kept {
+  const found = maybeKept(other);
+  if (!found) throw new Error('nothing can be kept');
+  return found;
 }
 
 function files(): string[] {
@@ -43,8 +50,11 @@ describe('what was found of a commit', () => {
   it.each<[string, Partial<CommitState>]>([
     ['another commit', { commit: { id: 'beef' } }],
     ['another program', { stamp: 'two' }],
-    ['another studio in the repository', { repository: { prefix: 'north/' } }],
-    ['the same commit with other content', { blobs: new Map([['sales.yaml', 'face']]) }],
+    ['another studio in the repository', { repository: { prefix: 'north/', isBare: false } }],
+    [
+      'the same commit with other content',
+      { reading: { blobs: new Map([['sales.yaml', 'face']]), findings: [] } },
+    ],
   ])('does not hold for %s', (_, other) => {
     kept().keep('findings', []);
     expect(kept(other).recall('findings')).toBeUndefined();
@@ -68,6 +78,29 @@ describe('what was found of a commit', () => {
     expect(count).toBeLessThanOrEqual(64);
     expect(kept().recall('question 499')).toBe(499);
     expect(readdirSync(join(studioDir, '.saggar')).sort()).toEqual(['.gitignore', 'commits']);
+  });
+
+  it.each<[string, Partial<CommitState>]>([
+    ['in a bare repository', { repository: { prefix: '', isBare: true } }],
+    [
+      'of a commit that is not here as a whole',
+      {
+        reading: {
+          blobs: new Map(),
+          findings: [
+            {
+              rule: 'unreadable-file',
+              severity: 'error',
+              at: { file: 'sales.yaml', path: [] },
+              message: '',
+              hint: '',
+            },
+          ],
+        },
+      },
+    ],
+  ])('has no place %s', (_, other) => {
+    expect(maybeKept(other)).toBeUndefined();
   });
 
   it('is not written through a link', () => {
