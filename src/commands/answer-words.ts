@@ -10,6 +10,7 @@ import { fieldAnswers, idAnswers, type Shelf } from './id-answers.ts';
 import { inKilnAnswers } from './kiln-answers.ts';
 import { EVERYWHERE } from './options.ts';
 import { periodAnswers, sheetAnswers } from './quarter-answers.ts';
+import { sentenceAnswers } from './sentence-answers.ts';
 import type { ArgumentSpec, CommandSpec, Offers, OptionSpec } from './spec.ts';
 import { typedLine, type TypedLine } from './typed-line.ts';
 import type { World } from './world.ts';
@@ -83,6 +84,7 @@ const OFFERED: Readonly<Record<Exclude<Offers, readonly Kind[] | 'folders'>, Off
   fields: (shelf, line) => fieldAnswers(line, shelf),
   'in-kiln': inKilnAnswers,
   periods: periodAnswers,
+  sentence: sentenceAnswers,
   sheets: sheetAnswers,
 };
 

@@ -4,13 +4,13 @@ import type { Kind } from '../book.ts';
 import { fieldOptions } from '../entry/fields.ts';
 import type { OptionSpec } from './spec.ts';
 
-/** An option for each field of a kind; a line of several values is not something to choose from. */
+/** An option for each field of a kind; a line of several values is completed word by word. */
 export function fieldsAsOptions(kind: Kind): readonly OptionSpec[] {
   return fieldOptions(kind).map(({ name, title, repeats, spec, form }) => ({
     flags: `--${name} <value>`,
     about: title,
     repeats,
-    ...(form ? {} : standingIn(spec)),
+    ...(form ? { offers: 'sentence' as const } : standingIn(spec)),
   }));
 }
 

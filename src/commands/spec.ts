@@ -4,10 +4,11 @@ import type { Command } from './world.ts';
 
 /**
  * What completion offers where a value stands: ids of records of some kinds, firings that are still in
- * the kiln, folders, the fields of the record that the argument names, business years and quarters, or
- * tax sheets.
+ * the kiln, folders, the fields of the record that the argument names, business years and quarters, tax
+ * sheets, or what may come next in a line of several values.
  */
-export type Offers = readonly Kind[] | 'in-kiln' | 'folders' | 'fields' | 'periods' | 'sheets';
+export type Offers =
+  readonly Kind[] | 'in-kiln' | 'folders' | 'fields' | 'periods' | 'sheets' | 'sentence';
 
 /** An option as it is typed: `--as <format>`, or `--where` without a value. */
 export interface OptionSpec {

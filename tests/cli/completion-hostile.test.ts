@@ -37,6 +37,18 @@ describe('whatever the book holds', () => {
     );
   });
 
+  it('so are the ids in a line of several values', async () => {
+    const folder = hostile();
+    const words = ['--', 'add', 'bought', '--line', '5 kg z'];
+    const { out } = await runSaggar([COMPLETE_WORDS.name, ...words], { folder });
+    const ids = out.split('\n').map((line) => line.split('\t')[0]);
+    expect(ids).toEqual([
+      ...['words', '5 kg zircon', '5 kg z0', '5 kg z1', '5 kg z2', '5 kg z3', '5 kg z4', ''],
+    ]);
+    // eslint-disable-next-line no-control-regex
+    expect(out).not.toMatch(/[\u0000-\u0008\u000b-\u001f\u202e]/);
+  });
+
   it('nothing of it is run by a shell', async () => {
     const folder = hostile();
     expect(await bash('saggar materials z', { folder, type: 63 })).toHaveLength(6);

@@ -22,6 +22,11 @@ describe.skipIf(!isInstalled('zsh'))('zsh', () => {
     ]);
   });
 
+  it('completes the words of a line', async () => {
+    const found = await zsh(['saggar', 'add', 'sales', '--line', '2 tum']);
+    expect(found.slice(1)).toEqual(['2 tumbler', '2 tumbler  Tumbler']);
+  });
+
   it('puts no space behind a beginning', async () => {
     const [first, second] = await zsh(['saggar', 'amend', 's260630db', 'pa']);
     expect(first).toBe('options -l|-V|saggar|-S||-d|shown|-a|replies');
@@ -48,6 +53,13 @@ describe.skipIf(!isInstalled('fish'))('fish', () => {
     expect(await fish('saggar firings f26060')).toEqual([
       'f260605gr\t2026-06-05 glaze 6 big-kiln',
       'f260602xp\t2026-06-02 bisque 05 big-kiln',
+    ]);
+  });
+
+  it('completes the words of a line', async () => {
+    expect(await fish('saggar add sales --line "2 tum')).toEqual(['2 tumbler\tTumbler']);
+    expect(await fish('saggar add sales --line "2 mug oat')).toEqual([
+      '2 mug oatmeal\tOatmeal matte',
     ]);
   });
 

@@ -63,6 +63,17 @@ describe('bash', () => {
     expect(await bash('saggar add firings --kind b')).toEqual(['bisque']);
   });
 
+  it('completes the words of a line within its quotes, and sets blanks off without them', async () => {
+    const at = async (typed: string): Promise<string[]> =>
+      inBash(['saggar', 'add', 'sales', '--line', typed], `saggar add sales --line ${typed}`);
+    expect(await at('"2 tum')).toEqual(['2 tumbler']);
+    expect(await at("'2 mug oat")).toEqual(['2 mug oatmeal']);
+    expect(await at('2\\ tum')).toEqual(['2\\ tumbler']);
+    expect(await at('"2 mug at 4')).toEqual([]);
+    const parts = ['saggar', 'add', 'firings', '--in', '=', '"4 p2606'];
+    expect(await inBash(parts, 'saggar add firings --in="4 p2606')).toContain('4 p260617gd');
+  });
+
   it('completes the fields of a record that is to be changed', async () => {
     expect(await bash('saggar amend s260630db pa')).toEqual(['paid=']);
     const parts = ['saggar', 'amend', 's260630db', 'channel', '=', 'h'];

@@ -1,0 +1,43 @@
+/** What a line of `add` can go on with while it is typed: the words and ids that go where the cursor stands. */
+import type { FieldSpec, RecordSpec } from '../../schema/generated/fields.js';
+import { PATTERNS } from '../../schema/generated/fields.js';
+import { KINDS, type Kind } from '../book.ts';
+import { fieldOptions } from '../entry/fields.ts';
+import { lexiconOf } from '../entry/lexicon.ts';
+import { sentenceOffers } from '../entry/questions/sentence-offers.ts';
+import { findStudio } from '../read/find.ts';
+import { readStudio } from '../read/read.ts';
+import type { Answer } from './answer-words.ts';
+import { flagOf } from './flags.ts';
+import type { Shelf } from './id-answers.ts';
+import type { TypedLine } from './typed-line.ts';
+
+/** The line with each word that may come next; none for an option that takes no line. */
+export async function sentenceAnswers(
+  { studio, stamp }: Shelf,
+  { words: [kind], waiting, current }: TypedLine,
+): Promise<readonly Answer[]> {
+  const options = fieldOptions(KINDS.find((each) => each === kind) ?? 'sales');
+  const option = options.find(({ name }) => waiting && flagOf(waiting) === `--${name}`);
+  const spec = option && recordIn(option.spec);
+  const folder = findStudio(studio);
+  if (!option?.form || !spec || folder === undefined) return [];
+  const reading = await readStudio(folder, { cache: true, stamp, kinds: kindsIn(spec) });
+  if ('refused' in reading) return [];
+  const ground = { form: option.form, spec, lexicon: lexiconOf(reading.files), whole: [] };
+  return sentenceOffers(ground, current)
+    .filter(({ label }) => ID.test(label))
+    .map(({ line, note }) => ({ word: line.trimEnd(), about: note }));
+}
+
+// An id that no record may have could act on the terminal, so it is left out.
+const ID = new RegExp(PATTERNS['id'] ?? '', 'u');
+
+function recordIn(spec: FieldSpec): RecordSpec | undefined {
+  return spec.type === 'list' && spec.of.type === 'record' ? spec.of : undefined;
+}
+
+/** The kinds of records that a line may name. */
+function kindsIn({ fields }: RecordSpec): Kind[] {
+  return Object.values(fields).flatMap((spec) => (spec.type === 'reference' ? spec.to : []));
+}
