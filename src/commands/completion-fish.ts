@@ -7,7 +7,7 @@ const SCRIPT = `# Completion of saggar for fish.
 function __saggar_words
     set -l typed (commandline -opc)
     set -e typed[1]
-    set -l word (string trim --left --chars '"\\'' -- (commandline -ct))
+    set -l word (string trim --left --chars '"\\'' -- (commandline -ct) | string replace --all '\\\\ ' ' ')
     set -l answers (command ASK $typed "$word" 2>/dev/null)
     switch "$answers[1]"
         case folders

@@ -58,6 +58,7 @@ describe.skipIf(!isInstalled('fish'))('fish', () => {
 
   it('completes the words of a line', async () => {
     expect(await fish('saggar add sales --line "2 tum')).toEqual(['2 tumbler\tTumbler']);
+    expect(await fish('saggar add sales --line 2\\ tum')).toEqual(['2 tumbler\tTumbler']);
     expect(await fish('saggar add sales --line "2 mug oat')).toEqual([
       '2 mug oatmeal\tOatmeal matte',
     ]);
