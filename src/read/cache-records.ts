@@ -94,12 +94,15 @@ interface Packing {
   readonly numbers: number[];
   readonly shapes: (readonly string[])[];
   readonly shapeIndex: Map<string, number>;
+  /** Number of keys → the shape of that many that was met last: records alike often follow each other. */
+  readonly recent: Map<number, number>;
   readonly texts: string[];
   readonly textIndex: Map<string, number>;
 }
 
 function newPacking(): Packing {
-  return { numbers: [], shapes: [], shapeIndex: new Map(), texts: [], textIndex: new Map() };
+  const shapes = { shapes: [], shapeIndex: new Map(), recent: new Map() };
+  return { numbers: [], ...shapes, texts: [], textIndex: new Map() };
 }
 
 /** A file's own mapping: the number of its records, then each id and record. */
@@ -133,13 +136,23 @@ function textNumber({ texts, textIndex }: Packing, text: string): number {
   return (texts.push(text) - 1) * 4 + TEXT;
 }
 
-function shapeNumber({ shapes, shapeIndex }: Packing, keys: readonly string[]): number {
+function shapeNumber(packing: Packing, keys: readonly string[]): number {
+  const { shapes, recent } = packing;
+  const last = recent.get(keys.length);
+  if (last !== undefined && shapes[last]?.every((key, index) => key === keys[index]))
+    return last * 4 + MAP;
+  const index = shapeOf(packing, keys);
+  recent.set(keys.length, index);
+  return index * 4 + MAP;
+}
+
+function shapeOf({ shapes, shapeIndex }: Packing, keys: readonly string[]): number {
   // No key holds a line feed: the readers refuse such keys.
   const name = keys.join('\n');
   const known = shapeIndex.get(name);
-  if (known !== undefined) return known * 4 + MAP;
+  if (known !== undefined) return known;
   shapeIndex.set(name, shapes.length);
-  return (shapes.push(keys) - 1) * 4 + MAP;
+  return shapes.push(keys) - 1;
 }
 
 function isList(raw: Raw): raw is readonly Raw[] {
