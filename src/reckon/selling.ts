@@ -49,7 +49,8 @@ export function sellLine(
   const selection = selectionOf(ware, sale, { ...line, product: line.product });
   if (line.returned === 'yes') return takeBack(ware, sale, { line, selection });
   const { from, count } = takeFinished(ware, selection, line.count);
-  ware.accounts.sold.push(...from.map(({ slice }) => slice), packing ?? NO_COST);
+  for (const { slice } of from) ware.accounts.sold.push(slice);
+  if (packing) ware.accounts.sold.push(packing);
   if (count === line.count) return { from, packing, more: NO_COST, estimated: false };
   reportUnfinished(ware, sale, { index, had: count });
   const more = latestCost(ware, line.product, line.count - count);

@@ -20,7 +20,7 @@ export interface WareFlow {
   readonly lots: ReadonlyMap<string, LotState>;
   /** Firing → its cost. */
   readonly firings: ReadonlyMap<string, FiringCost>;
-  /** Sale → what each of its lines took from the shelf. */
+  /** Sale → what each of its lines took from the shelf; none without money. */
   readonly sold: ReadonlyMap<string, readonly SoldLine[]>;
   /** Where the cost of everything that left has gone; `accountCost` adds an account up. */
   readonly accounts: Readonly<Record<Account, readonly AccountEntry[]>>;
@@ -103,7 +103,7 @@ function reckonHappening(pass: Pass, happening: WareHappening | LotHappening): v
       leaveLot(ware, happening.record, happening.index);
       return;
     case 'sales':
-      pass.sold.set(happening.record.id, sell(pass, happening.record));
+      sell(pass, happening.record);
       return;
     case 'counted':
       countPieces(ware, happening.record);
@@ -140,9 +140,11 @@ function wholeCost({ energyCost = ZERO, ...cost }: FiringCost): Cost {
   };
 }
 
-function sell(pass: Pass, sale: Sale): SoldLine[] {
-  const packed = pass.stock.packed.get(sale.date);
-  return sale.lines.map((line, index) =>
-    sellLine(pass.ware, sale, { index, packing: packedSlice(packed, line) }),
+/** Without money nobody asks what a line had cost. */
+function sell({ ware, stock, sold }: Pass, sale: Sale): void {
+  const packed = stock.isValued ? stock.packed.get(sale.date) : undefined;
+  const lines = sale.lines.map((line, index) =>
+    sellLine(ware, sale, { index, packing: packedSlice(packed, line) }),
   );
+  if (stock.isValued) sold.set(sale.id, lines);
 }
