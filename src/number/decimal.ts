@@ -50,7 +50,10 @@ function inside(value: Decimal): Library {
 
 /** A finished number of the library as a Decimal; zero never keeps a minus. */
 function outside(value: Library): Decimal {
-  return new Ledger(value.isZero() ? 0 : value) as unknown as Decimal;
+  // Numbers never change, so one of the right precision needs no copy.
+  const isFinished = value.constructor === Ledger && !value.isZero();
+  const finished = isFinished ? value : new Ledger(value.isZero() ? 0 : value);
+  return finished as unknown as Decimal;
 }
 
 function rounded(value: Library, places: number): Decimal {
