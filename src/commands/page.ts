@@ -1,7 +1,7 @@
 /** Makes a report's page: its table, the charts that go with it, and where the records behind it stand. */
 import { recordLines } from '../read/record-lines.ts';
 import { recordWords } from '../report/record-words.ts';
-import type { Page, RecordLine } from '../report/page.ts';
+import { idsBehind, type Page, type RecordLine } from '../report/page.ts';
 import type { Table } from '../report/table.ts';
 import { chartsFor } from './charts.ts';
 import type { Opened } from './open.ts';
@@ -14,16 +14,16 @@ export async function makePage(
   { asked, root }: { readonly asked: Asked; readonly root: string },
 ): Promise<Page> {
   const tables = [table] as const;
-  const records = await recordsBehind(tables, opened);
-  return { tables, charts: chartsFor(asked, opened), records, root };
+  const charts = chartsFor(asked, opened);
+  const records = await recordsBehind(idsBehind({ tables, charts }), opened);
+  return { tables, charts, records, root };
 }
 
-/** The records that tables name, each with its place. */
+/** The records of those ids, each with its place. */
 export async function recordsBehind(
-  tables: readonly Table[],
+  ids: readonly string[],
   { book, folder, commit }: Opened,
 ): Promise<ReadonlyMap<string, RecordLine>> {
-  const ids = tables.flatMap(({ behind = [] }) => behind.flat());
   const words = recordWords(book, ids);
   // The lines on the disk are none of another commit.
   const lines = commit === undefined ? await recordLines(folder, words) : new Map<string, number>();

@@ -66,7 +66,7 @@ export function recordsTable(
   };
 }
 
-/** The records behind each row of each report; they are behind all of its figures alike. */
+/** The records behind each row of each report, with the columns whose figures rest on each. */
 export function behindTable(
   book: Book,
   asOf: Day,
@@ -97,19 +97,40 @@ function behindReport(
   { name, table }: NamedReport,
   records: ReadonlyMap<string, RecordLine>,
 ): Row[] {
-  const { behind = [], columns, rows } = table;
+  const { behind = [], further, columns, rows } = table;
   const figures = columns.filter(({ type }) => FIGURES.has(type)).map(({ key }) => key);
-  return behind.flatMap((ids, at) => {
+  const some = figures.filter((key) => further?.columns.includes(key));
+  return behind.flatMap((_, at) => {
     const row = rows[at] ?? {};
     const common = { report: name, row: at + 1, key: keyOf(table, row) };
-    const known = figures.filter((key) => (row[key] ?? null) !== null).join(' ');
-    return [...new Set(ids)].sort().flatMap((id) => {
+    const known = (keys: readonly string[]): string =>
+      keys.filter((key) => (row[key] ?? null) !== null).join(' ');
+    const { all, later } = idsBehindRow(table, at);
+    return [...all, ...later].sort().flatMap((id) => {
       const record = records.get(id);
       if (record === undefined) return [];
       const { file, line = null } = record;
-      return [{ ...common, columns: known, record: id, file, line }];
+      return [{ ...common, columns: known(all.has(id) ? figures : some), record: id, file, line }];
     });
   });
+}
+
+/** Ids behind all figures of a row, and behind some only; those of rows that it is reckoned from count. */
+function idsBehindRow(table: Table, row: number): { all: Set<string>; later: Set<string> } {
+  const rows = rowsBehind(table, row);
+  const all = new Set(rows.flatMap((at) => table.behind?.[at] ?? []));
+  const later = rows.flatMap((at) => table.further?.behind[at] ?? []);
+  return { all, later: new Set(later.filter((id) => !all.has(id))) };
+}
+
+/** The row, and those that it is reckoned from, whatever they are reckoned from in turn. */
+function rowsBehind({ reckoned }: Table, row: number): number[] {
+  const found = new Set([row]);
+  for (const at of found) {
+    const { plus = [], less = [], of = [] } = reckoned?.[at] ?? {};
+    for (const next of [...plus, ...less, ...of]) found.add(next);
+  }
+  return [...found];
 }
 
 const FIGURES: ReadonlySet<Column['type']> = new Set(['count', 'money', 'quantity', 'fraction']);

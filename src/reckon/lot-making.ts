@@ -15,7 +15,8 @@ import {
   type Ware,
 } from './ware.ts';
 
-const GONE_TO: Readonly<Record<LotGone['how'], Account>> = {
+/** Where the cost of finished ware goes that left without a sale, by how it left. */
+export const GONE_TO: Readonly<Record<LotGone['how'], Account>> = {
   gift: 'given',
   kept: 'kept',
   'given-away': 'given',

@@ -94,6 +94,7 @@ export interface Mileage {
   readonly distanceToDate: Decimal;
   readonly valueToDate: Decimal;
   readonly behind: readonly string[];
+  readonly behindToDate: readonly string[];
 }
 
 /** The journeys of a period that lies in the year that starts on `yearFrom`; rates run over the year. */
@@ -103,7 +104,8 @@ export function mileageIn(
   { unit, rates }: NonNullable<TaxSheet['mileage']>,
 ): Mileage {
   const inPeriod = drivenIn(view, { from, to }, unit);
-  const toDate = drivenIn(view, { from: yearFrom, to }, unit).distance;
+  const year = drivenIn(view, { from: yearFrom, to }, unit);
+  const toDate = year.distance;
   const before = drivenIn(view, { from: yearFrom, to: addDays(from, -1) }, unit).distance;
   const valued = (distance: Decimal): Decimal => mileageValue(distance, rates, view.minorDigits);
   return {
@@ -112,5 +114,6 @@ export function mileageIn(
     distanceToDate: toDate,
     valueToDate: valued(toDate),
     behind: inPeriod.behind,
+    behindToDate: year.behind,
   };
 }

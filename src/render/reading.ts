@@ -1,6 +1,6 @@
 /** A table as people read it: without rows that say nothing, and its parts under headings. */
 import { isDecimal } from '../number/decimal.ts';
-import type { Cell, Row, Table } from '../report/table.ts';
+import type { Cell, Reckoning, Row, Table } from '../report/table.ts';
 import { isFigure } from './shown.ts';
 
 /** Row → the heading that stands above it. */
@@ -38,11 +38,29 @@ function withoutZeros(table: Table): Table {
     return figures.length > 0 && figures.every(isZero);
   };
   const kept = [...table.rows.keys()].filter((at) => !saysNothing(table.rows[at] ?? {}));
-  const { behind } = table;
   const rows = kept.map((at) => table.rows[at] ?? {});
-  return behind
-    ? { ...table, rows, behind: kept.map((at) => behind[at] ?? []) }
-    : { ...table, rows };
+  return { ...table, rows, ...keptLeads(table, kept) };
+}
+
+/** What leads from the rows that are kept, which have other numbers now. */
+function keptLeads({ behind, further, reckoned }: Table, kept: readonly number[]): Partial<Table> {
+  const pick = (ids: readonly (readonly string[])[]): (readonly string[])[] =>
+    kept.map((at) => ids[at] ?? []);
+  const numbers = new Map(kept.map((before, now) => [before, now]));
+  const moved = (rows: readonly number[]): number[] =>
+    rows.flatMap((before) => numbers.get(before) ?? []);
+  const again = ({ plus, less, of, words }: Reckoning): Reckoning => ({
+    plus: moved(plus),
+    less: moved(less),
+    of: moved(of),
+    words,
+  });
+  const ways = kept.map((at) => reckoned?.[at]);
+  return {
+    ...(behind ? { behind: pick(behind) } : {}),
+    ...(further ? { further: { ...further, behind: pick(further.behind) } } : {}),
+    ...(reckoned ? { reckoned: ways.map((way) => way && again(way)) } : {}),
+  };
 }
 
 function isZero(cell: Cell): boolean {

@@ -91,6 +91,9 @@ export function firingMonths(book: Book, flows: Flows, span: Span): Table {
     })),
     totals: { month: 'all months', ...costOf(firings) },
     notes: [],
+    behind: months.map((month) =>
+      firings.filter(({ firing }) => monthOf(firing.date) === month).map(({ firing }) => firing.id),
+    ),
   };
 }
 

@@ -29,3 +29,29 @@ export interface Page {
 export function bareTable(table: Table): Page {
   return { tables: [table], charts: [], records: new Map(), root: '' };
 }
+
+/** A table that only a chart of the page shows, with its number on the page. */
+export interface ChartTable {
+  readonly chart: Chart;
+  readonly table: Table;
+  /** Counted on from the page's tables. */
+  readonly number: number;
+}
+
+/** The tables of the page's charts, but for those that stand on the page by themselves. */
+export function chartTables({ tables, charts }: Pick<Page, 'tables' | 'charts'>): ChartTable[] {
+  const above = new Set(tables.map(nameOf));
+  return charts
+    .map((chart, at) => ({ chart, table: chart.table, number: tables.length + at + 1 }))
+    .filter(({ table }) => !above.has(nameOf(table)));
+}
+
+function nameOf({ report, title }: Table): string {
+  return `${report} ${title}`;
+}
+
+/** Ids of all records that a page leads to, those of its charts too. */
+export function idsBehind({ tables, charts }: Pick<Page, 'tables' | 'charts'>): string[] {
+  const all = [...tables, ...chartTables({ tables, charts }).map(({ table }) => table)];
+  return all.flatMap(({ behind = [], further }) => [...behind, ...(further?.behind ?? [])].flat());
+}

@@ -5,7 +5,7 @@ import type { Estimate } from '../reckon/estimated-tax.ts';
 import type { TaxPeriod } from '../reckon/tax-period.ts';
 import { nextOn, type TaxSheet } from '../reckon/tax-sheet.ts';
 import { counted } from './head.ts';
-import type { QuarterPart, QuarterRow } from './quarter-rows.ts';
+import type { FromRows, QuarterPart, QuarterRow } from './quarter-rows.ts';
 
 /** A record that was changed after its days were closed. */
 export interface ChangedRecord {
@@ -14,63 +14,112 @@ export interface ChangedRecord {
   readonly words?: string;
 }
 
+/** What estimates are reckoned by. */
+interface EstimateBy {
+  readonly rate: Decimal | undefined;
+  readonly sheet: TaxSheet;
+}
+
 /** What to set aside for each period of estimated tax that ends in the period of the summary. */
-export function estimateParts(
-  estimates: readonly Estimate[],
-  rate: Decimal | undefined,
-): QuarterPart[] {
+export function estimateParts(estimates: readonly Estimate[], by: EstimateBy): QuarterPart[] {
   return estimates.map((estimate) => {
     const { from, to, due } = estimate;
     const part = `Estimated tax on ${from} to ${to}, due ${due}`;
-    return { part, rows: [...toDateRows(estimate, rate), ...yearRows(estimate, rate)] };
+    return { part, rows: [...toDateRows(estimate, by), ...yearRows(estimate, by)] };
   });
 }
 
-function toDateRows({ number, toDate }: Estimate, rate: Decimal | undefined): QuarterRow[] {
+/** Names the rows of one period of estimated tax. */
+type Named = (key: string) => string;
+
+function toDateRows({ number, to, toDate }: Estimate, { rate, sheet }: EstimateBy): QuarterRow[] {
   const { profit, self, incomeTax, together } = toDate;
+  const named: Named = (key) => `estimate.${number}.${key}`;
+  const row = estimateRow(named);
+  const rates = ratesOf(sheet);
+  const taxed = (words: string): FromRows => ({ of: [named('earnings')], words });
+  const half = { of: [named('self-employment')], words: 'half of it' };
+  const onRest = { of: [named('profit'), named('half')], words: 'at your own rate' };
+  const dues = ['self-employment', ...(incomeTax ? ['income-tax'] : [])].map(named);
   return [
-    estimateRow(number, ['profit', 'Net profit to that day'], profit),
-    estimateRow(number, ['earnings', 'Of that, under self-employment tax'], self.earnings),
-    estimateRow(number, ['social-security', 'Social security'], self.socialSecurity),
-    estimateRow(number, ['medicare', 'Medicare'], self.medicare),
-    estimateRow(number, ['self-employment', 'Self-employment tax: both'], self.tax),
-    estimateRow(number, ['half', 'Half of it, which is taken off income'], self.half),
-    ...incomeTaxRows(number, ['income-tax', 'on the rest'], { rate, incomeTax }),
-    estimateRow(number, ['set-aside', 'To have set aside by the day it is due'], together),
+    row(['profit', 'Net profit to that day'], profit, profitTo(to)),
+    row(['earnings', 'Of that, under self-employment tax'], self.earnings, {
+      of: [named('profit')],
+      words: rates.share,
+    }),
+    row(['social-security', 'Social security'], self.socialSecurity, taxed(rates.social)),
+    row(['medicare', 'Medicare'], self.medicare, taxed(rates.medicare)),
+    row(['self-employment', 'Self-employment tax: both'], self.tax, {
+      plus: ['social-security', 'medicare'].map(named),
+    }),
+    row(['half', 'Half of it, which is taken off income'], self.half, half),
+    ...incomeTaxRows(row, ['income-tax', 'on the rest'], { rate, incomeTax, from: onRest }),
+    row(['set-aside', 'To have set aside by the day it is due'], together, { plus: dues }),
   ];
+}
+
+function profitTo(to: Day): FromRows {
+  const words = `of the records behind it, those that count by ${to}; stock as it stood that day`;
+  return { of: ['net-profit'], words };
+}
+
+/** The sheet's figures of the self-employment tax, as its rows go by them. */
+function ratesOf({
+  id,
+  selfEmployment: figures,
+}: TaxSheet): Record<'share' | 'social' | 'medicare', string> {
+  const sheet = `as in the sheet ${id}`;
+  if (!figures) return { share: sheet, social: sheet, medicare: sheet };
+  const { share, socialSecurity, medicare, wageBase } = figures;
+  return {
+    share: `${percent(share)} of it, ${sheet}`,
+    social: `${percent(socialSecurity)} of it up to ${wageBase.toString()}, ${sheet}`,
+    medicare: `${percent(medicare)} of it, ${sheet}`,
+  };
 }
 
 /** The last period is the whole year, of which the rows above say all. */
 function yearRows(
   { number, factor, annualised }: Estimate,
-  rate: Decimal | undefined,
+  { rate, sheet }: EstimateBy,
 ): QuarterRow[] {
   const { profit, self, incomeTax } = annualised;
+  const named: Named = (key) => `estimate.${number}.${key}`;
+  const row = estimateRow(named);
   const words = `A year's profit at that pace: times ${factor.toString()}`;
-  const year = estimateRow(number, ['annualised', words], profit);
+  const pace = { of: [named('profit')], words: `times ${factor.toString()}` };
+  const year = row(['annualised', words], profit, pace);
   if (factor.eq(ONE)) return [year];
+  const selfTax = ['annualised-self-employment', 'Self-employment tax on that'] as const;
+  const onYear = { of: [named('annualised'), named(selfTax[0])], words: 'at your own rate' };
   return [
     year,
-    estimateRow(number, ['annualised-self-employment', 'Self-employment tax on that'], self.tax),
-    ...incomeTaxRows(number, ['annualised-income-tax', 'on that'], { rate, incomeTax }),
+    row(selfTax, self.tax, {
+      of: [named('annualised')],
+      words: `by the figures of the sheet ${sheet.id}`,
+    }),
+    ...incomeTaxRows(row, ['annualised-income-tax', 'on that'], { rate, incomeTax, from: onYear }),
   ];
 }
 
+type KeyAndWords = readonly [key: string, words: string];
+type EstimateRow = (names: KeyAndWords, amount: Decimal, from: FromRows) => QuarterRow;
+
 function incomeTaxRows(
-  number: number,
-  [key, words]: readonly [key: string, words: string],
-  { rate, incomeTax }: { rate: Decimal | undefined; incomeTax: Decimal | undefined },
+  row: EstimateRow,
+  [key, words]: KeyAndWords,
+  {
+    rate,
+    incomeTax,
+    from,
+  }: { rate: Decimal | undefined; incomeTax: Decimal | undefined; from: FromRows },
 ): QuarterRow[] {
   if (!rate || !incomeTax) return [];
-  return [estimateRow(number, [key, `Income tax at ${percent(rate)} ${words}`], incomeTax)];
+  return [row([key, `Income tax at ${percent(rate)} ${words}`], incomeTax, from)];
 }
 
-function estimateRow(
-  number: number,
-  [key, name]: readonly [key: string, name: string],
-  amount: Decimal,
-): QuarterRow {
-  return { item: `estimate.${number}.${key}`, name, amount, toDate: null };
+function estimateRow(named: Named): EstimateRow {
+  return ([key, name], amount, from) => ({ item: named(key), name, amount, toDate: null, from });
 }
 
 function percent(rate: Decimal): string {

@@ -2,7 +2,7 @@
 import type { Decimal } from '../number/decimal.ts';
 import { ZERO } from '../number/decimal.ts';
 import type { TaxAmount } from '../reckon/tax-view.ts';
-import type { Row } from './table.ts';
+import type { Reckoning, Row, Table } from './table.ts';
 
 /** One row; `amount` is of the period, `toDate` of the business year up to its end. */
 export interface QuarterRow {
@@ -11,7 +11,19 @@ export interface QuarterRow {
   readonly amount: Decimal | null;
   readonly toDate: Decimal | null;
   readonly sheetLine?: string | undefined;
+  /** Records behind the figure of the period. */
   readonly behind?: readonly string[];
+  /** Records behind that of the year to date. */
+  readonly behindToDate?: readonly string[];
+  readonly from?: FromRows | undefined;
+}
+
+/** Items of the rows that a row is reckoned from; those that the summary does not have are passed over. */
+export interface FromRows {
+  readonly plus?: readonly string[];
+  readonly less?: readonly string[];
+  readonly of?: readonly string[];
+  readonly words?: string;
 }
 
 /** A part with its heading. */
@@ -31,10 +43,7 @@ export function both<T>(pair: readonly [T, T], figure: (of: T) => Decimal): Both
   return { amount: figure(pair[0]), toDate: figure(pair[1]) };
 }
 
-/**
- * Rows for all amounts of the period or of the year to date, in the order of the year's; where nothing
- * is in the period, the records are the year's.
- */
+/** Rows for all amounts of the period or of the year to date, in the order of the year's. */
 export function amountRows(
   [period, year]: readonly [readonly TaxAmount[], readonly TaxAmount[]],
   lineOf: (counts: string) => string | undefined,
@@ -42,13 +51,14 @@ export function amountRows(
   const inPeriod = new Map(period.map((each) => [each.item, each]));
   const inYear = new Map(year.map((each) => [each.item, each]));
   const more = period.filter(({ item }) => !inYear.has(item));
-  return [...year, ...more].map(({ item, name, counts, behind }) => ({
+  return [...year, ...more].map(({ item, name, counts }) => ({
     item,
     name,
     amount: inPeriod.get(item)?.amount ?? ZERO,
     toDate: inYear.get(item)?.amount ?? ZERO,
     sheetLine: lineOf(counts),
-    behind: inPeriod.get(item)?.behind ?? behind,
+    behind: inPeriod.get(item)?.behind ?? [],
+    behindToDate: inYear.get(item)?.behind ?? [],
   }));
 }
 
@@ -56,4 +66,35 @@ export function amountRows(
 export function tableRow(part: string, row: QuarterRow): Row {
   const { item, name, amount, toDate, sheetLine = null } = row;
   return { part, item, name, amount, toDate, sheetLine };
+}
+
+/** What leads from the rows to their records and to each other. */
+export function leadsOf(
+  parts: readonly QuarterPart[],
+): Pick<Table, 'behind' | 'further' | 'reckoned'> {
+  const rows = parts.flatMap((part) => part.rows);
+  const numbers = new Map([...rows.entries()].map(([at, { item }]) => [item, at]));
+  return {
+    behind: rows.map(({ behind = [] }) => behind),
+    further: {
+      columns: ['toDate'],
+      words: 'And in the figure to date',
+      behind: rows.map(earlier),
+    },
+    reckoned: rows.map(({ from }) => from && reckoning(from, numbers)),
+  };
+}
+
+function earlier({ behind = [], behindToDate = [] }: QuarterRow): string[] {
+  const own = new Set(behind);
+  return behindToDate.filter((id) => !own.has(id));
+}
+
+function reckoning(
+  { plus = [], less = [], of = [], words }: FromRows,
+  numbers: ReadonlyMap<string, number>,
+): Reckoning {
+  const known = (items: readonly string[]): number[] =>
+    items.flatMap((item) => numbers.get(item) ?? []);
+  return { plus: known(plus), less: known(less), of: known(of), words };
 }

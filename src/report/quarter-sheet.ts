@@ -1,14 +1,23 @@
 /** Parts of the tax summary on the sheet: its lines, the two bases, distance driven, and what is missing. */
 import type { Book } from '../book.ts';
 import { ZERO, roundTo, type Decimal } from '../number/decimal.ts';
+import type { Basis } from '../reckon/income.ts';
 import { BASIS_ITEMS, type BasisDifference, type BasisItem } from '../reckon/tax-bases.ts';
 import type { Mileage } from '../reckon/tax-expenses.ts';
 import type { Gap, GapReason } from '../reckon/tax-gaps.ts';
 import { sheetAmounts, type TaxAccount } from '../reckon/tax-profit.ts';
-import { NET_PROFIT, lineAmounts, lineFor, unplaced, type TaxSheet } from '../reckon/tax-sheet.ts';
+import {
+  NET_PROFIT,
+  STOCK_AMOUNTS,
+  lineAmounts,
+  lineFor,
+  unplaced,
+  type TaxLine,
+  type TaxSheet,
+} from '../reckon/tax-sheet.ts';
 import { counted } from './head.ts';
 import type { Accounts } from './quarter-money.ts';
-import { both, type QuarterPart, type QuarterRow } from './quarter-rows.ts';
+import { both, type FromRows, type QuarterPart, type QuarterRow } from './quarter-rows.ts';
 
 type Categories = Book['studio']['categories'];
 
@@ -20,13 +29,16 @@ export function sheetPart(
 ): QuarterPart {
   const amounts = accounts.map(sheetAmounts);
   const [period, year] = amounts.map((each) => lineAmounts(sheet, each, categories));
-  const rows = sheet.lines.map(({ key, number, title }) => ({
-    item: `line.${key}`,
-    name: title,
-    amount: period?.get(key) ?? ZERO,
-    toDate: year?.get(key) ?? ZERO,
-    sheetLine: number,
-    behind: recordsOn(key, accounts, { sheet, categories }),
+  const on = { sheet, categories };
+  const rows = sheet.lines.map((line) => ({
+    item: `line.${line.key}`,
+    name: line.title,
+    amount: period?.get(line.key) ?? ZERO,
+    toDate: year?.get(line.key) ?? ZERO,
+    sheetLine: line.number,
+    behind: recordsOn(line.key, accounts[0], on),
+    behindToDate: recordsOn(line.key, accounts[1], on),
+    from: fromLines(line),
   }));
   const lacking = [...new Set(amounts.flatMap((each) => unplaced(sheet, each, categories)))];
   return { part: sheet.title, rows: [...rows, ...restRows(accounts, [period, year], lacking)] };
@@ -51,16 +63,35 @@ function restRows(
       name: `In the profit, and not in that of this sheet${which}`,
       amount,
       toDate,
+      from: { plus: ['net-profit'], less: [`line.${NET_PROFIT}`] },
     },
   ];
 }
 
+/** Rows that the amounts of stock have in the part on the cost of goods. */
+const STOCK_ROWS: Readonly<Record<(typeof STOCK_AMOUNTS)[number], string>> = {
+  'opening-stock': 'opening',
+  purchases: 'purchases',
+  'own-use': 'own-use',
+  'closing-stock': 'closing',
+};
+
+/** The other lines, and the stock, that a line counts up and down. */
+function fromLines({ takes, takesOff, adds, less }: TaxLine): FromRows | undefined {
+  const stock = (names: readonly string[]): string[] =>
+    STOCK_AMOUNTS.filter((name) => names.includes(name)).map((name) => STOCK_ROWS[name]);
+  const lines = (keys: readonly string[]): string[] => keys.map((key) => `line.${key}`);
+  const plus = [...stock(takes), ...lines(adds)];
+  const off = [...stock(takesOff), ...lines(less)];
+  return plus.length + off.length === 0 ? undefined : { plus, less: off };
+}
+
 function recordsOn(
   key: string,
-  [period]: Accounts,
+  account: TaxAccount,
   { sheet, categories }: { sheet: TaxSheet; categories: Categories },
 ): string[] {
-  const own = [...period.income, ...period.expenses].filter(
+  const own = [...account.income, ...account.expenses].filter(
     ({ counts }) => lineFor(sheet, counts, categories)?.key === key,
   );
   return [...new Set(own.flatMap(({ behind }) => behind))];
@@ -80,7 +111,14 @@ const BASIS_NAMES: Readonly<Record<BasisItem, string>> = {
 export function basesPart(
   cash: Accounts,
   accrual: Accounts,
-  differences: readonly [readonly BasisDifference[], readonly BasisDifference[]],
+  {
+    differences,
+    shown,
+  }: {
+    differences: readonly [readonly BasisDifference[], readonly BasisDifference[]];
+    /** The basis of the summary. */
+    shown: Basis;
+  },
 ): QuarterPart {
   const of = (list: readonly BasisDifference[], item: BasisItem): BasisDifference | undefined =>
     list.find((each) => each.item === item);
@@ -90,16 +128,26 @@ export function basesPart(
     amount: of(differences[0], item)?.amount ?? ZERO,
     toDate: of(differences[1], item)?.amount ?? ZERO,
     behind: of(differences[0], item)?.behind ?? [],
+    behindToDate: of(differences[1], item)?.behind ?? [],
   }));
-  const profit = (accounts: Accounts, basis: string): QuarterRow => ({
+  const profit = (accounts: Accounts, basis: Basis): QuarterRow => ({
     item: `basis.${basis}`,
     name: `Net profit on the ${basis} basis`,
     ...both(accounts, (each) => each.netProfit),
+    from: basis === shown ? { plus: ['net-profit'] } : otherBasis(basis),
   });
   return {
     part: 'From the cash basis to the accrual basis',
     rows: [profit(cash, 'cash'), ...rows, profit(accrual, 'accrual')],
   };
+}
+
+/** The profit on the basis that the summary is not on, out of the one that it is on. */
+function otherBasis(basis: Basis): FromRows {
+  const differences = BASIS_ITEMS.map((item) => `basis.${item}`);
+  return basis === 'accrual'
+    ? { plus: ['basis.cash', ...differences] }
+    : { plus: ['basis.accrual'], less: differences };
 }
 
 /** Distance driven by the sheet's rate, beside the car expenses; none where nothing was driven. */
@@ -110,7 +158,7 @@ export function drivingPart(
 ): QuarterPart {
   const part = 'Driving: for information, no part of the profit';
   if (!mileage || mileage.distanceToDate.isZero()) return { part, rows: [] };
-  const { distance, distanceToDate, value, valueToDate, behind } = mileage;
+  const { distance, distanceToDate, value, valueToDate, behind, behindToDate } = mileage;
   const car = ({ expenses }: TaxAccount): Decimal =>
     expenses.find(({ item }) => item === 'expense.car')?.amount ?? ZERO;
   const year = distance.eq(distanceToDate) ? '' : `, ${inWords(distanceToDate)} ${unit} to date`;
@@ -118,11 +166,12 @@ export function drivingPart(
   return {
     part,
     rows: [
-      { item: 'distance', name: words, amount: value, toDate: valueToDate, behind },
+      { item: 'distance', name: words, amount: value, toDate: valueToDate, behind, behindToDate },
       {
         item: 'distance.car',
         name: 'Car expenses, which are in the profit',
         ...both(accounts, car),
+        from: { plus: ['expense.car'] },
       },
     ],
   };

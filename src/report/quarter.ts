@@ -14,9 +14,9 @@ import { lineFor, type TaxSheet } from '../reckon/tax-sheet.ts';
 import { onBasis, taxView, type TaxView } from '../reckon/tax-view.ts';
 import { moneyColumn, tableHead, textColumn } from './head.ts';
 import { closedPart, estimateParts, type ChangedRecord } from './quarter-estimates.ts';
+import { goodsPart } from './quarter-goods.ts';
 import {
   expensePart,
-  goodsPart,
   incomePart,
   profitPart,
   salesTaxPart,
@@ -24,7 +24,7 @@ import {
   type LineOf,
 } from './quarter-money.ts';
 import { quarterNotes } from './quarter-notes.ts';
-import { tableRow, type QuarterPart } from './quarter-rows.ts';
+import { leadsOf, tableRow, type QuarterPart } from './quarter-rows.ts';
 import { basesPart, drivingPart, gapsPart, sheetPart } from './quarter-sheet.ts';
 import type { Column, Table } from './table.ts';
 
@@ -72,7 +72,7 @@ export function quarterTable(book: Book, flows: Flows, asked: QuarterAsked): Tab
     notes: quarterNotes(view, { ...asked, taxRate: rateOf(book, asked) }),
     partedBy: 'part',
     leavesOutZeros: true,
-    behind: parts.flatMap(({ rows }) => rows.map(({ behind = [] }) => behind)),
+    ...leadsOf(parts),
   };
 }
 
@@ -97,16 +97,16 @@ function quarterParts(context: Context): QuarterPart[] {
     incomePart(accounts, lineOf),
     salesTaxPart(taxByPlace(view, spans[0]), taxByPlace(view, spans[1])),
     expensePart(accounts, lineOf),
-    goodsPart(accounts, lineOf),
+    goodsPart({ book, asOf: view.asOf }, accounts, lineOf),
     profitPart(accounts, numbers),
     drivingPart(accounts, mileage, sheet.mileage?.unit ?? 'mi'),
     gapsPart(book, taxGaps(view, period, sheet)),
-    basesPart(accountsOn(context, 'cash'), accountsOn(context, 'accrual'), [
-      basisDifferences(view, spans[0]),
-      basisDifferences(view, spans[1]),
-    ]),
+    basesPart(accountsOn(context, 'cash'), accountsOn(context, 'accrual'), {
+      differences: [basisDifferences(view, spans[0]), basisDifferences(view, spans[1])],
+      shown: view.basis,
+    }),
     sheetPart(accounts, sheet, categories),
-    ...estimateParts(estimates, rate),
+    ...estimateParts(estimates, { rate, sheet }),
     closedPart(period, closedThrough, asked.changedSinceClosed ?? []),
   ];
 }

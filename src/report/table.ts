@@ -59,4 +59,23 @@ export interface Table {
   readonly leavesOutZeros?: boolean;
   /** Ids of the records behind each row, in the order of the rows; pages lead from a figure to them. */
   readonly behind?: readonly (readonly string[])[];
+  /** Records that only some of the figures rest on, in the columns of these keys, beside those behind all. */
+  readonly further?: {
+    readonly columns: readonly string[];
+    /** What they are: `To date, these too`. */
+    readonly words: string;
+    readonly behind: readonly (readonly string[])[];
+  };
+  /** Which other rows a row is reckoned from, in the order of the rows. */
+  readonly reckoned?: readonly (Reckoning | undefined)[];
+}
+
+/** How a row comes out of others of its table, by their numbers from 0. */
+export interface Reckoning {
+  readonly plus: readonly number[];
+  readonly less: readonly number[];
+  /** Rows that it is made of in another way than by adding up. */
+  readonly of: readonly number[];
+  /** In which way, or what else it goes by. */
+  readonly words: string | undefined;
 }

@@ -139,6 +139,29 @@ describe('cost of goods sold', () => {
   });
 });
 
+describe('the records behind the cost of goods', () => {
+  const ids = (item: string): readonly string[] | undefined => {
+    const row = cash.rows.findIndex((each) => each['item'] === item);
+    return cash.behind?.[row];
+  };
+
+  it('are what came and left in the period, and what stands at its end', () => {
+    expect(ids('purchases')).toEqual(['b2']);
+    expect(ids('own-use')).toEqual(['p1']);
+    expect(ids('consumed.sold')).toEqual(['s2', 's3', 's5']);
+    expect(ids('consumed.given-away')).toEqual(['p1']);
+    expect(ids('consumed.lost')).toEqual([]);
+    expect(ids('closing.materials-in-stock')).toEqual(['clay']);
+    expect(ids('closing.finished-ware-studio')).toEqual(['p1']);
+    expect(ids('opening.materials-in-stock')).toEqual([]);
+  });
+
+  it('are told apart from those of the year before the period', () => {
+    const row = cash.rows.findIndex(({ item }) => item === 'purchases');
+    expect(cash.further?.behind[row]).toEqual(['b1']);
+  });
+});
+
 describe('the two bases', () => {
   it('differ by what is listed', () => {
     const items = ['sales-unpaid', 'sales-paid', 'bills-unpaid', 'bills-paid'];

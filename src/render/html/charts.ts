@@ -1,7 +1,7 @@
 /** Charts as drawings with a title, a sentence on what they show, and the figures in a table beside them. */
 import { decimal, isDecimal } from '../../number/decimal.ts';
 import type { Chart, ChartShape } from '../../report/chart.ts';
-import type { Page } from '../../report/page.ts';
+import { chartTables, type Page } from '../../report/page.ts';
 import type { Cell, Column, Table } from '../../report/table.ts';
 import { forReading } from '../reading.ts';
 import { NOTHING, setApart, shownTable, type ShownColumn } from '../shown.ts';
@@ -15,8 +15,9 @@ import {
   type Point,
 } from './drawing.ts';
 import { markup, lines, NONE, type Markup } from './markup.ts';
+import { leadsOn } from './records.ts';
 import { scaleOf } from './scale.ts';
-import { bareTableMarkup, tableMarkup } from './table.ts';
+import { bareTableMarkup, recordsId, tableMarkup } from './table.ts';
 
 const DRAW: Readonly<Record<ChartShape, (plan: Plan) => Drawing>> = {
   columns,
@@ -28,13 +29,13 @@ const DRAW: Readonly<Record<ChartShape, (plan: Plan) => Drawing>> = {
 /** The charts of a page below one heading; nothing where it has none. */
 export function chartsSection(page: Page): Markup {
   if (page.charts.length === 0) return NONE;
-  const above = new Set(page.tables.map(({ report, title }) => `${report} ${title}`));
-  const figures = page.charts.map((chart, at) =>
-    figure(chart, {
-      number: page.tables.length + at + 1,
-      isAbove: above.has(`${chart.table.report} ${chart.table.title}`),
-    }),
-  );
+  const beside = new Set(chartTables(page).map(({ number }) => number));
+  const figures = page.charts.map((chart, at) => {
+    const number = page.tables.length + at + 1;
+    const reading = forReading(chart.table);
+    const hasRecords = (row: number): boolean => beside.has(number) && leadsOn(page, reading, row);
+    return figure(chart, { number, isAbove: !beside.has(number), hasRecords });
+  });
   return markup`<section aria-labelledby="charts" class="charts">
     <h2 id="charts">At a glance</h2>
     <div class="figures">
@@ -48,9 +49,11 @@ interface ChartPlace {
   readonly number: number;
   /** Whether the table stands on the page already. */
   readonly isAbove: boolean;
+  readonly hasRecords: (row: number) => boolean;
 }
 
-function figure(chart: Chart, { number, isAbove }: ChartPlace): Markup {
+function figure(chart: Chart, place: ChartPlace): Markup {
+  const { number, isAbove } = place;
   const id = `chart-${number}`;
   if (chart.table.rows.length === 0)
     return markup`<figure>
@@ -59,9 +62,9 @@ function figure(chart: Chart, { number, isAbove }: ChartPlace): Markup {
     </figure>`;
   const { drawing, about } = drawn(chart);
   const rest = `All figures stand in the table ${isAbove ? 'above' : 'below'}.`;
-  const table = isAbove ? NONE : tableBeside(chart, number);
+  const table = isAbove ? NONE : tableBeside(chart, place);
   return markup`<figure>
-    <figcaption><h3>${chart.title}</h3><p>${chart.span}${totalOf(chart)}</p></figcaption>
+    <figcaption><h3>${chart.title}</h3><p>${chart.span}${totalOf(chart)}${toRecords(chart, place)}</p></figcaption>
     <svg width="100%" height="${drawing.height}" role="img" aria-labelledby="${id}-title ${id}-about">
       <title id="${id}-title">${chart.title}</title>
       <desc id="${id}-about">${about}${rest}</desc>
@@ -72,11 +75,25 @@ function figure(chart: Chart, { number, isAbove }: ChartPlace): Markup {
 }
 
 /** Lying bars say each name and figure: their table is only for those who can't see them. */
-function tableBeside(chart: Chart, number: number): Markup {
+function tableBeside(chart: Chart, { number, hasRecords }: ChartPlace): Markup {
   const reading = forReading(figuresOf(chart));
-  const place = { number, titled: true, hasRecords: () => false };
-  if (chart.shape !== 'bars') return tableMarkup(reading, place);
+  const isLying = chart.shape === 'bars';
+  const place = {
+    number,
+    titled: true,
+    // What nobody sees can't be led on from.
+    hasRecords: isLying ? () => false : hasRecords,
+    isSum: () => false,
+  };
+  if (!isLying) return tableMarkup(reading, place);
   return markup`<div class="unseen">${bareTableMarkup(reading, place)}</div>`;
+}
+
+/** A way to the records where no table that is seen leads to them. */
+function toRecords({ shape, table }: Chart, { number, hasRecords }: ChartPlace): Markup {
+  const leads = table.rows.some((_, at) => hasRecords(at));
+  if (shape !== 'bars' || !leads) return NONE;
+  return markup`. <a href="#${recordsId(number)}">Records behind it</a>`;
 }
 
 /** What bars add up to. */

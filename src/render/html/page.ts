@@ -1,12 +1,12 @@
 /** A page as one HTML document that needs nothing else: no scripts, no outside resources, printable. */
 import { bareTable, type Page } from '../../report/page.ts';
-import type { Table } from '../../report/table.ts';
+import type { Reckoning, Table } from '../../report/table.ts';
 import { forReading } from '../reading.ts';
 import { caption } from '../shown.ts';
 import { chartsSection } from './charts.ts';
 import { documentOf } from './document.ts';
 import { markup, lines, NONE, type Markup } from './markup.ts';
-import { recordsBehind, recordsSection } from './records.ts';
+import { leadsOn, recordsSection } from './records.ts';
 import { tableMarkup } from './table.ts';
 
 /**
@@ -45,8 +45,9 @@ function sectionsOf(page: Page): Markup[] {
 function tableSection(page: Page, table: Table, number: number): Markup {
   const isFirst = number === 1;
   const reading = forReading(table);
-  const hasRecords = (row: number): boolean => recordsBehind(page, reading, row).length > 0;
-  const body = tableMarkup(reading, { number, titled: true, hasRecords });
+  const hasRecords = (row: number): boolean => leadsOn(page, reading, row);
+  const isSum = (row: number): boolean => addsUp(reading.table.reckoned?.[row]);
+  const body = tableMarkup(reading, { number, titled: true, hasRecords, isSum });
   const head = isFirst
     ? markup`<h2 id="table-1" class="unseen">Figures</h2>`
     : markup`<h2 id="table-${number}">${table.title}</h2>`;
@@ -55,6 +56,10 @@ function tableSection(page: Page, table: Table, number: number): Markup {
     ${body}
     ${notesOf(table)}
   </section>`;
+}
+
+function addsUp(reckoning: Reckoning | undefined): boolean {
+  return reckoning !== undefined && reckoning.plus.length + reckoning.less.length > 1;
 }
 
 function notesOf({ notes }: Table): Markup {

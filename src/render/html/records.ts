@@ -1,14 +1,33 @@
 /** The records behind a page's figures: for each row of a table a list that names file and line. */
-import type { Page, RecordLine } from '../../report/page.ts';
+import { chartTables, type Page, type RecordLine } from '../../report/page.ts';
+import type { Reckoning } from '../../report/table.ts';
 import { forReading, type Reading } from '../reading.ts';
 import { markup, lines, NONE, type Markup } from './markup.ts';
-import { recordsId, rowId, rowLabel } from './table.ts';
+import { headingOf, recordsId, rowId, rowLabel } from './table.ts';
 
-/** The records behind a row that are known, by day and then id; what has no day comes last. */
-export function recordsBehind(page: Page, { table }: Reading, row: number): readonly RecordLine[] {
-  const ids = [...new Set(table.behind?.[row] ?? [])];
-  const known = ids.flatMap((id) => {
-    const record = page.records.get(id);
+/** What leads on from a row: records, and other rows. */
+interface Leads {
+  readonly records: readonly RecordLine[];
+  readonly further: readonly RecordLine[];
+  readonly reckoned: Reckoning | undefined;
+}
+
+function leadsFrom(page: Page, { table }: Reading, row: number): Leads {
+  const { behind, further, reckoned } = table;
+  const isSeen = table.columns.some(
+    ({ key, dataOnly }) => dataOnly !== true && further?.columns.includes(key),
+  );
+  return {
+    records: knownOf(page, behind?.[row] ?? []),
+    further: isSeen ? knownOf(page, further?.behind[row] ?? []) : [],
+    reckoned: reckoned?.[row],
+  };
+}
+
+/** The records that are known, by day and then id; what has no day comes last. */
+function knownOf({ records }: Page, ids: readonly string[]): readonly RecordLine[] {
+  const known = [...new Set(ids)].flatMap((id) => {
+    const record = records.get(id);
     return record === undefined ? [] : [record];
   });
   return known.sort((a, b) => (keyOf(a) < keyOf(b) ? -1 : 1));
@@ -18,25 +37,38 @@ function keyOf({ date, id }: RecordLine): string {
   return `${date ?? '~'} ${id}`;
 }
 
+/** Whether the page says what is behind a row: records of the book, or other rows. */
+export function leadsOn(page: Page, reading: Reading, row: number): boolean {
+  const { records, further, reckoned } = leadsFrom(page, reading, row);
+  return records.length + further.length + (reckoned ? rowsOf(reckoned).length : 0) > 0;
+}
+
+function rowsOf({ plus, less, of }: Reckoning): readonly number[] {
+  return [...plus, ...less, ...of];
+}
+
 /** The section at the page's end; nothing where no table names any records. */
 export function recordsSection(page: Page): Markup {
-  const lists = page.tables.map((table, at) => recordsOf(page, forReading(table), at + 1));
+  const charts = chartTables(page).map(({ table, number }) =>
+    recordsOf(page, forReading(table), number),
+  );
+  const tables = page.tables.map((table, at) => recordsOf(page, forReading(table), at + 1));
+  const lists = [...tables, ...charts];
   if (lists.every((list) => list.markup === '')) return NONE;
   return markup`<section aria-labelledby="records" class="records">
     <h2 id="records">Records</h2>
     <p>
       Behind each row, every record that its figures come from, with the file and the line where it
-      begins. The name of a row leads back to it.
+      begins, or the rows that it is reckoned from. The name of a row leads back to it.
     </p>
     ${lines(lists)}
   </section>`;
 }
 
 function recordsOf(page: Page, reading: Reading, number: number): Markup {
-  const rows = [...reading.table.rows.keys()].flatMap((at) => {
-    const records = recordsBehind(page, reading, at);
-    return records.length === 0 ? [] : [rowRecords(page, records, { reading, number, at })];
-  });
+  const rows = [...reading.table.rows.keys()].flatMap((at) =>
+    leadsOn(page, reading, at) ? [rowRecords(page, { reading, number, at })] : [],
+  );
   if (rows.length === 0) return NONE;
   return markup`<div id="${recordsId(number)}">${lines(rows)}</div>`;
 }
@@ -47,19 +79,47 @@ interface RowPlace {
   readonly at: number;
 }
 
-function rowRecords(
-  page: Page,
-  records: readonly RecordLine[],
-  { reading, number, at }: RowPlace,
-): Markup {
+function rowRecords(page: Page, place: RowPlace): Markup {
+  const { reading, number, at } = place;
+  const { records, further, reckoned } = leadsFrom(page, reading, at);
   const label = rowLabel(reading, at);
-  const count = records.length === 1 ? '1 record' : `${records.length} records`;
+  const all = records.length + further.length;
+  const count = all === 1 ? '1 record' : `${all} records`;
+  const words = reading.table.further?.words ?? '';
   return markup`<h3 id="${recordsId(number, at)}">
-      <a href="#${rowId(number, at)}">${label === '' ? 'Row' : label}</a> <small>${count}</small>
+      <a href="#${rowId(number, at)}">${label === '' ? 'Row' : label}</a>${all === 0 ? NONE : markup` <small>${count}</small>`}
     </h3>
-    <ul>
+    ${reckoned === undefined ? NONE : reckonedFrom(reckoned, place)}
+    ${recordList(page, records)}
+    ${further.length === 0 ? NONE : markup`<p class="further">${words}:</p>`}
+    ${recordList(page, further)}`;
+}
+
+function recordList(page: Page, records: readonly RecordLine[]): Markup {
+  if (records.length === 0) return NONE;
+  return markup`<ul>
       ${lines(records.map((record) => recordItem(page, record)))}
     </ul>`;
+}
+
+/** The rows that a row is reckoned from, each leading on to where it stands. */
+function reckonedFrom(reckoning: Reckoning, place: RowPlace): Markup {
+  const { plus, less, of, words } = reckoning;
+  const named = (sign: string, rows: readonly number[]): Markup[] =>
+    rows.map((row) => markup`<span>${sign}${rowLink(row, place)}</span>`);
+  const all = [...named('+ ', plus), ...named('− ', less), ...named('', of)];
+  if (all.length === 0) return NONE;
+  const how = words === undefined ? '' : `, ${words}`;
+  return markup`<p class="reckoned">Reckoned from ${all.map((each, at) => markup`${at === 0 ? '' : '; '}${each}`)}${how}.</p>`;
+}
+
+/** The row's name, with the part that it is in where that is another. */
+function rowLink(row: number, { reading, number, at }: RowPlace): Markup {
+  const heading = headingOf(reading, row);
+  const label = rowLabel(reading, row);
+  const name = heading === '' ? label : label.slice(heading.length + 2);
+  const part = heading === headingOf(reading, at) ? '' : ` (${heading})`;
+  return markup`<a href="#${rowId(number, row)}">${name}</a>${part}`;
 }
 
 function recordItem({ root }: Page, record: RecordLine): Markup {

@@ -12,6 +12,8 @@ export interface TablePlace {
   readonly titled: boolean;
   /** Whether the records behind a row are listed further down. */
   readonly hasRecords: (row: number) => boolean;
+  /** Whether a row adds up others of the table. */
+  readonly isSum: (row: number) => boolean;
 }
 
 /** The id of a row: what its list of records leads back to. */
@@ -133,7 +135,8 @@ function rowMarkup(columns: readonly ShownColumn[], at: number, place: TablePlac
       ? NONE
       : markup`<th scope="row" class="${CLASSES[first.column.type]}">${first.cells[at]}</th>`;
   const cells = others.map(({ column, cells: texts }) => cell(column, texts[at] ?? '', leadsTo));
-  return markup`<tr id="${rowId(place.number, at)}">${head}${cells}</tr>`;
+  const emphasis = place.isSum(at) ? markup` class="sum"` : NONE;
+  return markup`<tr id="${rowId(place.number, at)}"${emphasis}>${head}${cells}</tr>`;
 }
 
 function cell(column: Column, text: string, leadsTo: string | undefined): Markup {
@@ -161,7 +164,11 @@ export function rowLabel({ table, headings }: Reading, row: number): string {
   const columns = shownTable(table, plain);
   const before = columns.findIndex(({ column }) => isFigure(column));
   const texts = columns.slice(0, before < 0 ? 1 : Math.max(1, before));
-  const heading = [...headings].findLast(([from]) => from <= row)?.[1];
-  const words = [heading ?? '', ...texts.map(({ cells }) => cells[row] ?? '')];
+  const words = [headingOf({ headings }, row), ...texts.map(({ cells }) => cells[row] ?? '')];
   return words.filter((text) => text !== '').join(', ');
+}
+
+/** The heading of the part that a row is in; empty where the table has no parts. */
+export function headingOf({ headings }: Pick<Reading, 'headings'>, row: number): string {
+  return [...headings].findLast(([from]) => from <= row)?.[1] ?? '';
 }

@@ -78,6 +78,33 @@ describe('a page', () => {
     expect(list).toContain('<a href="#t-1-1">income, sales</a> <small>2 records</small>');
   });
 
+  it('says which rows a row is reckoned from, and sets off what adds up', () => {
+    const plus = { plus: [0], less: [2], of: [], words: undefined };
+    const page = pageOf({
+      tables: [{ ...PARTED, reckoned: [undefined, plus, undefined] }],
+    });
+    const list = page.slice(page.indexOf('id="r-1-2"'));
+    expect(list).toContain(
+      'Reckoned from <span>+ <a href="#t-1-1">sales</a></span>; <span>− <a href="#t-1-3">clay</a> (spent)</span>.',
+    );
+    expect(page).toContain('<tr id="t-1-2" class="sum">');
+    expect(page.match(/class="sum"/g)).toHaveLength(1);
+  });
+
+  it('lists records of some columns apart, where those are seen', () => {
+    const further = { columns: ['amount'], words: 'And to date', behind: [['s2'], [], ['s2']] };
+    const page = pageOf({ tables: [{ ...PARTED, behind: [['s1'], [], []], further }] });
+    const list = page.slice(page.indexOf('id="r-1-1"'), page.indexOf('id="r-1-3"'));
+    expect(list).toContain('<small>2 records</small>');
+    expect(list.indexOf('And to date:')).toBeGreaterThan(list.indexOf('>s1<'));
+    expect(list.indexOf('>s2<')).toBeGreaterThan(list.indexOf('And to date:'));
+    expect(page).toContain('<a href="#r-1-3">4.50</a>');
+    const unseen = pageOf({
+      tables: [{ ...PARTED, further: { ...further, columns: ['other'] } }],
+    });
+    expect(unseen).not.toContain('And to date');
+  });
+
   it('says that there is nothing to show', () => {
     const page = renderTablePage({ ...PARTED, rows: [], behind: [] });
     expect(page).toContain('<p>Nothing to show.</p>');

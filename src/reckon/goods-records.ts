@@ -1,0 +1,110 @@
+/** The records behind the cost of goods sold: what stands on a day, and what came and left in a period. */
+import type { Book, Consigned, Day, Firing, LoadLine, Lot, Sale } from '../book.ts';
+import { leftIn } from './batch.ts';
+import type { Flows } from './flow.ts';
+import { CONSUMED, type Consumed } from './goods.ts';
+import type { Period } from './income.ts';
+import { GONE_TO } from './lot-making.ts';
+import { valueOf } from './pool.ts';
+import type { Movement, MovementReason } from './stock.ts';
+import { STUDIO_PLACE, piecesAt, type Account, type LotState } from './ware.ts';
+import { STANDING, type Standing } from './where.ts';
+
+/** Ids of the records by the figure that they are behind, in the order of letters. */
+export type StandingRecords = Readonly<Record<Standing, readonly string[]>>;
+
+/** Records of a period: purchases, ware kept for oneself, and whatever was consumed. */
+export interface GoodsRecords {
+  readonly purchases: readonly string[];
+  readonly ownUse: readonly string[];
+  readonly consumed: Readonly<Record<Consumed, readonly string[]>>;
+}
+
+/** What holds the value that stands on the flows' day: materials, recipes, and lots of ware. */
+export function standingRecords({ stock, ware }: Flows): StandingRecords {
+  const pools = [...stock.pools.values()].filter(({ pool }) => !valueOf(pool).isZero());
+  const lots = [...ware.lots.values()];
+  const lotsWith = (holds: (state: LotState) => boolean): string[] =>
+    lots.filter(holds).map(({ lot }) => lot.id);
+  const records: Record<Standing, string[]> = {
+    'materials in stock': pools.filter(({ material }) => material).map(({ id }) => id),
+    'glaze buckets and mixed clay': pools.filter(({ material }) => !material).map(({ id }) => id),
+    greenware: lotsWith(({ stages }) => (stages[0]?.count ?? 0) > 0),
+    bisqueware: lotsWith(({ stages }) => stages.some(({ count }, at) => at > 0 && count > 0)),
+    'in the kiln': lotsWith(({ inKiln }) => inKiln.some(({ count }) => count > 0)),
+    'finished ware, studio': lotsWith((state) => piecesAt(state, STUDIO_PLACE) > 0),
+    'finished ware, galleries': lotsWith(
+      (state) => leftIn(state.shelf) > piecesAt(state, STUDIO_PLACE),
+    ),
+  };
+  for (const place of STANDING) records[place].sort();
+  return records;
+}
+
+/** Everything of a period, with its first and its last day, that moved material value in or out. */
+export function goodsRecords(book: Book, { stock }: Flows, period: Period): GoodsRecords {
+  const isIn = (day: Day): boolean => day >= period.from && day <= period.to;
+  const dated = <T extends { readonly date: Day }>(all: ReadonlyMap<string, T>): T[] =>
+    [...all.values()].filter(({ date }) => isIn(date));
+  const moved = movers(stock.movements.filter(({ day }) => isIn(day)));
+  const lots = [...book.pieces.values()];
+  const gone = (to: Account, isOwn = false): string[] =>
+    idsOf(lots.filter((lot) => hasGone(lot, { to, isIn }) || (isOwn && hasLost(lot, isIn))));
+  const firings = dated(book.firings);
+  const consumed: Record<Consumed, string[]> = {
+    sold: idsOf(dated(book.sales).filter(sellsWare)),
+    lost: [
+      ...gone('lost', true),
+      ...idsOf(firings.filter(losesAll)),
+      ...idsOf(dated(book.consigned).filter(misses)),
+    ],
+    'given away': gone('given'),
+    'classes and others': [...moved(['used']), ...idsOf(firings.filter(firesForOthers))],
+    'stocktake differences': [...moved(['counted', 'settled']), ...idsOf(dated(book.counted))],
+  };
+  for (const way of CONSUMED) consumed[way] = [...new Set(consumed[way])].sort();
+  return { purchases: moved(['bought']), ownUse: gone('kept'), consumed };
+}
+
+function movers(movements: readonly Movement[]): (reasons: readonly MovementReason[]) => string[] {
+  return (reasons) => {
+    const own = movements.filter(({ reason }) => reasons.includes(reason));
+    return [...new Set(own.map(({ by }) => by))].sort();
+  };
+}
+
+function idsOf(records: readonly { readonly id: string }[]): string[] {
+  return records.map(({ id }) => id).sort();
+}
+
+function hasGone(
+  { gone = [] }: Lot,
+  { to, isIn }: { to: Account; isIn: (day: Day) => boolean },
+): boolean {
+  return gone.some(({ date, how }) => GONE_TO[how] === to && isIn(date));
+}
+
+function hasLost({ lost = [] }: Lot, isIn: (day: Day) => boolean): boolean {
+  return lost.some(({ date }) => isIn(date));
+}
+
+function sellsWare({ lines }: Sale): boolean {
+  return lines.some(({ product, lot }) => product !== undefined || lot !== undefined);
+}
+
+/** Losses are borne by the pieces that survive; where none do, their cost is lost. */
+function losesAll({ load }: Firing): boolean {
+  return load.some(({ lost = 0, first = 0, second = 0 }) => lost > 0 && first + second === 0);
+}
+
+function firesForOthers({ load }: Firing): boolean {
+  return load.length === 0 || load.some(isForOthers);
+}
+
+function isForOthers({ lot }: LoadLine): boolean {
+  return lot === undefined;
+}
+
+function misses({ missing = [] }: Consigned): boolean {
+  return missing.length > 0;
+}

@@ -1,0 +1,122 @@
+/** The part of the tax summary on what the ware cost: stock, purchases, and where they went. */
+import type { Book, Day } from '../book.ts';
+import { addDays } from '../number/date.ts';
+import { sum, type Decimal } from '../number/decimal.ts';
+import { flow } from '../reckon/flow.ts';
+import {
+  goodsRecords,
+  standingRecords,
+  type GoodsRecords,
+  type StandingRecords,
+} from '../reckon/goods-records.ts';
+import { CONSUMED } from '../reckon/goods.ts';
+import type { TaxAccount } from '../reckon/tax-profit.ts';
+import { STANDING } from '../reckon/where.ts';
+import type { Accounts, LineOf } from './quarter-money.ts';
+import { both, type QuarterPart, type QuarterRow } from './quarter-rows.ts';
+
+/** The book that the accounts are of, and its last day. */
+export interface GoodsBook {
+  readonly book: Book;
+  readonly asOf: Day;
+}
+
+/** The records behind the goods of a period. */
+interface Behind extends GoodsRecords {
+  readonly opening: StandingRecords;
+  readonly closing: StandingRecords;
+}
+
+type RowOf = (
+  item: string,
+  name: string,
+  figure: {
+    readonly of: (of: TaxAccount) => Decimal;
+    readonly ids?: (of: Behind) => readonly string[];
+  },
+) => QuarterRow;
+
+/** Stock at the start and the end by kind, what was bought between, and where it went. */
+export function goodsPart(from: GoodsBook, accounts: Accounts, lineOf: LineOf): QuarterPart {
+  const [inPeriod, inYear] = accounts.map((account) => recordsOf(from, account));
+  const row: RowOf = (item, name, { of, ids }) => ({
+    item,
+    name,
+    ...both(accounts, of),
+    behind: inPeriod && ids ? ids(inPeriod) : [],
+    behindToDate: inYear && ids ? ids(inYear) : [],
+  });
+  const rows = [
+    ...stockRows(row, 'opening', 'At the start:'),
+    stockTotal(row, { when: 'opening', name: 'Stock at the start', lineOf }),
+    {
+      ...row('purchases', 'Materials bought, landed', {
+        of: ({ goods }) => goods.purchases,
+        ids: ({ purchases }) => purchases,
+      }),
+      sheetLine: lineOf('purchases'),
+    },
+    {
+      ...row('own-use', 'Less ware kept for oneself', {
+        of: ({ goods }) => goods.ownUse,
+        ids: ({ ownUse }) => ownUse,
+      }),
+      sheetLine: lineOf('own-use'),
+    },
+    ...stockRows(row, 'closing', 'At the end:'),
+    stockTotal(row, { when: 'closing', name: 'Less stock at the end', lineOf }),
+    {
+      ...row('cost-of-goods-sold', 'Cost of goods sold', {
+        of: ({ goods }) => goods.costOfGoodsSold,
+      }),
+      from: { plus: ['opening', 'purchases'], less: ['own-use', 'closing'] },
+    },
+    ...CONSUMED.map((way) =>
+      row(`consumed.${slug(way)}`, `Of that, ${way}`, {
+        of: ({ goods }) => goods.consumed[way],
+        ids: ({ consumed }) => consumed[way],
+      }),
+    ),
+  ];
+  return { part: 'Cost of goods sold: materials only, no pay for oneself', rows };
+}
+
+function recordsOf({ book, asOf }: GoodsBook, { period }: TaxAccount): Behind {
+  const on = (day: Day): ReturnType<typeof flow> => flow(book, day < asOf ? day : asOf);
+  const end = on(period.to);
+  return {
+    opening: standingRecords(on(addDays(period.from, -1))),
+    closing: standingRecords(end),
+    ...goodsRecords(book, end, period),
+  };
+}
+
+type When = 'opening' | 'closing';
+
+function stockRows(row: RowOf, when: When, words: string): QuarterRow[] {
+  return STANDING.map((place) =>
+    row(itemOf(when, place), `${words} ${place}`, {
+      of: ({ goods }) => goods[when][place],
+      ids: (behind) => behind[when][place],
+    }),
+  );
+}
+
+function stockTotal(
+  row: RowOf,
+  { when, name, lineOf }: { when: When; name: string; lineOf: LineOf },
+): QuarterRow {
+  return {
+    ...row(when, name, { of: ({ goods }) => sum(Object.values(goods[when])) }),
+    sheetLine: lineOf(`${when}-stock`),
+    from: { plus: STANDING.map((place) => itemOf(when, place)) },
+  };
+}
+
+function itemOf(when: When, place: string): string {
+  return `${when}.${slug(place)}`;
+}
+
+function slug(words: string): string {
+  return words.replace(/[^a-z]+/g, '-');
+}

@@ -1,0 +1,87 @@
+/** Every figure of the tax summary leads somewhere: to records of the book, or to rows that it is reckoned from. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { KINDS, type Book } from '../../src/book.ts';
+import { yearOf } from '../../src/number/date.ts';
+import { ZERO, isDecimal, sum, type Decimal } from '../../src/number/decimal.ts';
+import { forReading } from '../../src/render/reading.ts';
+import type { Table } from '../../src/report/table.ts';
+import { summaryOf } from '../helpers/quarter.ts';
+import { growStudio, studioPlan } from '../helpers/random-studio.ts';
+import { filesOf } from './support/broken.ts';
+import { PATIENCE, holds } from './support/law.ts';
+import { openFiles } from './support/open.ts';
+
+type Figure = 'amount' | 'toDate';
+
+function figure(table: Table, row: number, key: Figure): Decimal {
+  const cell = table.rows[row]?.[key];
+  return isDecimal(cell) ? cell : ZERO;
+}
+
+/** Items whose figure is not nil and which lead nowhere: not to records, nor to rows. */
+function leadingNowhere(table: Table, key: Figure): unknown[] {
+  const { behind, further, reckoned } = table;
+  const later = key === 'toDate' ? further?.behind : undefined;
+  const leads = (at: number): boolean => {
+    const { plus = [], less = [], of = [] } = reckoned?.[at] ?? {};
+    const ids = [...(behind?.[at] ?? []), ...(later?.[at] ?? [])];
+    return ids.length + plus.length + less.length + of.length > 0;
+  };
+  return [...table.rows.keys()]
+    .filter((at) => !figure(table, at, key).isZero() && !leads(at))
+    .map((at) => table.rows[at]?.['item']);
+}
+
+/** Items that are the sum of other rows, and are not what those come to. */
+function notAddingUp(table: Table, key: Figure): unknown[] {
+  return [...table.rows.keys()]
+    .filter((at) => {
+      const { plus = [], less = [], of = [] } = table.reckoned?.[at] ?? {};
+      // A line of a sheet may take records beside what it adds up.
+      const isSum =
+        plus.length + less.length > 0 && of.length + (table.behind?.[at] ?? []).length === 0;
+      if (!isSum || (table.further?.behind[at] ?? []).length > 0) return false;
+      const all = (rows: readonly number[]): Decimal =>
+        sum(rows.map((row) => figure(table, row, key)));
+      return (
+        table.rows[at]?.[key] !== null &&
+        !all(plus)
+          .minus(all(less))
+          .eq(figure(table, at, key))
+      );
+    })
+    .map((at) => table.rows[at]?.['item']);
+}
+
+describe('the figures of the tax summary', () => {
+  it('lead to records or rows, and those rows come to them', { timeout: PATIENCE }, async () => {
+    const property = fc.asyncProperty(
+      studioPlan({ breaks: 'none' }),
+      fc.constantFrom('us-schedule-c-2025', 'uk-sa103s', 'plain'),
+      fc.constantFrom('cash' as const, 'accrual' as const),
+      async (plan, sheet, basis) => {
+        const { asOf } = growStudio(plan);
+        const { book } = await openFiles(filesOf(plan, undefined), asOf);
+        const year = yearOf(asOf, book.studio.yearStarts);
+        for (const period of [year, `${year}-Q2`, `${year}-Q4`]) {
+          const table = summaryOf(book, { sheet, basis, period, asOf });
+          expectToLead(table, book);
+          // The rows that people see have other numbers.
+          expectToLead(forReading(table).table, book);
+        }
+      },
+    );
+    await holds(property, 4);
+  });
+});
+
+function expectToLead(table: Table, book: Book): void {
+  const known = new Set(KINDS.flatMap((kind) => [...book[kind].keys()]));
+  const ids = [...(table.behind ?? []), ...(table.further?.behind ?? [])].flat();
+  expect(ids.filter((id) => !known.has(id))).toEqual([]);
+  for (const key of ['amount', 'toDate'] as const) {
+    expect(leadingNowhere(table, key)).toEqual([]);
+    expect(notAddingUp(table, key)).toEqual([]);
+  }
+}
