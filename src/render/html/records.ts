@@ -86,13 +86,16 @@ function rowRecords(page: Page, place: RowPlace): Markup {
   const all = records.length + further.length;
   const count = all === 1 ? '1 record' : `${all} records`;
   const words = reading.table.further?.words ?? '';
+  const leads = [
+    reckoned === undefined ? NONE : reckonedFrom(reckoned, place),
+    recordList(page, records),
+    further.length === 0 ? NONE : markup`<p class="further">${words}:</p>`,
+    recordList(page, further),
+  ];
   return markup`<h3 id="${recordsId(number, at)}">
       <a href="#${rowId(number, at)}">${label === '' ? 'Row' : label}</a>${all === 0 ? NONE : markup` <small>${count}</small>`}
     </h3>
-    ${reckoned === undefined ? NONE : reckonedFrom(reckoned, place)}
-    ${recordList(page, records)}
-    ${further.length === 0 ? NONE : markup`<p class="further">${words}:</p>`}
-    ${recordList(page, further)}`;
+    ${lines(leads.filter(({ markup: text }) => text !== ''))}`;
 }
 
 function recordList(page: Page, records: readonly RecordLine[]): Markup {
@@ -106,20 +109,21 @@ function recordList(page: Page, records: readonly RecordLine[]): Markup {
 function reckonedFrom(reckoning: Reckoning, place: RowPlace): Markup {
   const { plus, less, of, words } = reckoning;
   const named = (sign: string, rows: readonly number[]): Markup[] =>
-    rows.map((row) => markup`<span>${sign}${rowLink(row, place)}</span>`);
-  const all = [...named('+ ', plus), ...named('− ', less), ...named('', of)];
+    rows.map((row) => rowLink(sign, row, place));
+  const all = [...named('plus ', plus), ...named('less ', less), ...named('', of)];
   if (all.length === 0) return NONE;
   const how = words === undefined ? '' : `, ${words}`;
-  return markup`<p class="reckoned">Reckoned from ${all.map((each, at) => markup`${at === 0 ? '' : '; '}${each}`)}${how}.</p>`;
+  return markup`<p class="reckoned">Reckoned from: ${all.map((each, at) => markup`${at === 0 ? '' : '; '}${each}`)}${how}.</p>`;
 }
 
-/** The row's name, with the part that it is in where that is another. */
-function rowLink(row: number, { reading, number, at }: RowPlace): Markup {
+/** The row's name, with the part that it is in where that is another; some say themselves that they go off. */
+function rowLink(sign: string, row: number, { reading, number, at }: RowPlace): Markup {
   const heading = headingOf(reading, row);
   const label = rowLabel(reading, row);
   const name = heading === '' ? label : label.slice(heading.length + 2);
   const part = heading === headingOf(reading, at) ? '' : ` (${heading})`;
-  return markup`<a href="#${rowId(number, row)}">${name}</a>${part}`;
+  const said = name.startsWith('Less ') ? '' : sign;
+  return markup`${said}<a href="#${rowId(number, row)}">${name}</a>${part}`;
 }
 
 function recordItem({ root }: Page, record: RecordLine): Markup {
