@@ -2,6 +2,7 @@
 import type { Book, Day } from '../book.ts';
 import { ZERO, sum, type Decimal } from '../number/decimal.ts';
 import type { Flows } from '../reckon/flow.ts';
+import { goodsRecords, standingRecords } from '../reckon/goods-records.ts';
 import { LEAVING, STANDING, materialValue, type MaterialValue } from '../reckon/where.ts';
 import { moneyColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import type { Row, Table } from './table.ts';
@@ -36,7 +37,27 @@ export function materialValueTable(
     notes: [
       'Materials at landed cost; energy, wear and labour are not in it. Both sides add up to the same.',
     ],
+    behind: recordsBehind(book, flows, start),
   };
+}
+
+/** In the order of the rows. */
+function recordsBehind(
+  book: Book,
+  flows: Flows,
+  start: { from: Day; eve: Flows } | undefined,
+): (readonly string[])[] {
+  const period = { from: start?.from ?? '0000-01-01', to: flows.stock.asOf };
+  const { purchases, ownUse, consumed } = goodsRecords(book, flows, period);
+  const before = start ? Object.values(standingRecords(start.eve)).flat() : [];
+  const standing = standingRecords(flows);
+  const left = { ...consumed, 'given away and kept': [...consumed['given away'], ...ownUse] };
+  return [
+    [...new Set(before)],
+    purchases,
+    ...STANDING.map((part) => standing[part]),
+    ...LEAVING.map((part) => [...new Set(left[part])]),
+  ];
 }
 
 function cameRows(end: MaterialValue, before: MaterialValue | undefined): Row[] {
