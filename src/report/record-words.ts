@@ -3,6 +3,7 @@ import type { Book, Entry, Kind, RecordOf } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
 import { KINDS } from '../book.ts';
 import type { Decimal } from '../number/decimal.ts';
+import { minorDigits } from '../number/money.ts';
 import type { Quantity } from '../number/unit.ts';
 
 /** A record in a few words, without its place in the file. */
@@ -26,11 +27,14 @@ export function recordWords(book: Book, ids: Iterable<string>): RecordWords[] {
 function wordsOf(book: Book, kind: Kind, id: string): RecordWords {
   const record = book[kind].get(id) as Entry & { readonly date?: string; readonly from?: string };
   const { file, date, from } = record;
-  return { id, kind: NOUN[kind], date: date ?? from, what: whatOf(kind, record), file };
+  return { id, kind: NOUN[kind], date: date ?? from, what: whatOf(book, kind, record), file };
 }
 
+/** Writes an amount of money. */
+type InMoney = (amount: Decimal) => string;
+
 /** How the records of each kind are told in words; the others have a name. */
-const WORDS: { readonly [K in Kind]?: (record: RecordOf[K]) => readonly Word[] } = {
+const WORDS: { readonly [K in Kind]?: (record: RecordOf[K], money: InMoney) => readonly Word[] } = {
   tariffs: ({ fuel, per, price }) => [fuel, `${price.toString()} per ${per}`],
   bought: ({ supplier, invoice, lines }) => [
     supplier,
@@ -57,22 +61,24 @@ const WORDS: { readonly [K in Kind]?: (record: RecordOf[K]) => readonly Word[] }
       ),
     ),
   ],
-  advances: ({ for: purpose, buyer, amount }) => [purpose, buyer, money(amount)],
+  advances: ({ for: purpose, buyer, amount }, money) => [purpose, buyer, money(amount)],
   consigned: ({ channel, sent = [], back = [], missing = [] }) => [
     channel,
     moved('sent', sent),
     moved('back', back),
     moved('missing', missing),
   ],
-  spent: ({ to, for: category, amount }) => [to, category, money(amount)],
+  spent: ({ to, for: category, amount }, money) => [to, category, money(amount)],
   tests: ({ kind, recipe, lot, result }) => [kind, recipe ?? lot, result],
 };
 
 type Word = string | undefined;
 
-function whatOf(kind: Kind, record: Entry): string {
-  const say = WORDS[kind] as ((record: Entry) => readonly Word[]) | undefined;
-  const words = say ? say(record) : named(record);
+function whatOf({ studio }: Book, kind: Kind, record: Entry): string {
+  const say = WORDS[kind] as ((record: Entry, money: InMoney) => readonly Word[]) | undefined;
+  const digits = minorDigits(studio.currency) ?? 2;
+  const money: InMoney = (amount) => amount.toFixed(Math.max(digits, amount.decimalPlaces()));
+  const words = say ? say(record, money) : named(record);
   return words.filter((word) => word !== undefined && word !== '').join(', ');
 }
 
@@ -109,8 +115,4 @@ function amountOf(quantity: Quantity | undefined): string {
   return quantity.unit === 'each'
     ? quantity.value.toString()
     : `${quantity.value.toString()} ${quantity.unit}`;
-}
-
-function money(amount: Decimal): string {
-  return amount.toString();
 }
