@@ -5,6 +5,7 @@ import type { Basis } from '../reckon/income.ts';
 import { BASIS_ITEMS, type BasisDifference, type BasisItem } from '../reckon/tax-bases.ts';
 import type { Mileage } from '../reckon/tax-expenses.ts';
 import type { Gap, GapReason } from '../reckon/tax-gaps.ts';
+import type { TaxAmount } from '../reckon/tax-view.ts';
 import { sheetAmounts, type TaxAccount } from '../reckon/tax-profit.ts';
 import {
   NET_PROFIT,
@@ -36,9 +37,7 @@ export function sheetPart(
     amount: period?.get(line.key) ?? ZERO,
     toDate: year?.get(line.key) ?? ZERO,
     sheetLine: line.number,
-    behind: recordsOn(line.key, accounts[0], on),
-    behindToDate: recordsOn(line.key, accounts[1], on),
-    from: fromLines(line),
+    from: fromRows(line, amountsOn(line, accounts, on)),
   }));
   const lacking = [...new Set(amounts.flatMap((each) => unplaced(sheet, each, categories)))];
   return { part: sheet.title, rows: [...rows, ...restRows(accounts, [period, year], lacking)] };
@@ -76,25 +75,34 @@ const STOCK_ROWS: Readonly<Record<(typeof STOCK_AMOUNTS)[number], string>> = {
   'closing-stock': 'closing',
 };
 
-/** The other lines, and the stock, that a line counts up and down. */
-function fromLines({ takes, takesOff, adds, less }: TaxLine): FromRows | undefined {
+/** The rows of the summary that a line is put together from: amounts, stock, and other lines. */
+function fromRows(line: TaxLine, own: readonly TaxAmount[]): FromRows | undefined {
+  const { takes, takesOff, adds, less } = line;
   const stock = (names: readonly string[]): string[] =>
     STOCK_AMOUNTS.filter((name) => names.includes(name)).map((name) => STOCK_ROWS[name]);
   const lines = (keys: readonly string[]): string[] => keys.map((key) => `line.${key}`);
-  const plus = [...stock(takes), ...lines(adds)];
-  const off = [...stock(takesOff), ...lines(less)];
+  const amounts = (isPlus: boolean): string[] =>
+    own.filter((amount) => countsUp(line, amount) === isPlus).map(({ item }) => item);
+  const plus = [...amounts(true), ...stock(takes), ...lines(adds)];
+  const off = [...amounts(false), ...stock(takesOff), ...lines(less)];
   return plus.length + off.length === 0 ? undefined : { plus, less: off };
 }
 
-function recordsOn(
-  key: string,
-  account: TaxAccount,
+/** Discounts and returns stand below zero in the income, and above it on a sheet. */
+function countsUp({ takesOff }: TaxLine, { counts }: TaxAmount): boolean {
+  const isTurned = counts === 'discounts' || counts === 'returns';
+  return takesOff.includes(counts) === isTurned;
+}
+
+/** The amounts of the period or of the year to date that a line takes, each once. */
+function amountsOn(
+  { key }: TaxLine,
+  accounts: Accounts,
   { sheet, categories }: { sheet: TaxSheet; categories: Categories },
-): string[] {
-  const own = [...account.income, ...account.expenses].filter(
-    ({ counts }) => lineFor(sheet, counts, categories)?.key === key,
-  );
-  return [...new Set(own.flatMap(({ behind }) => behind))];
+): TaxAmount[] {
+  const all = accounts.flatMap(({ income, expenses }) => [...income, ...expenses]);
+  const own = all.filter(({ counts }) => lineFor(sheet, counts, categories)?.key === key);
+  return [...new Map(own.map((amount) => [amount.item, amount])).values()];
 }
 
 const BASIS_NAMES: Readonly<Record<BasisItem, string>> = {

@@ -53,15 +53,15 @@ export function recordsSection(page: Page): Markup {
     recordsOf(page, forReading(table), number),
   );
   const tables = page.tables.map((table, at) => recordsOf(page, forReading(table), at + 1));
-  const lists = [...tables, ...charts];
-  if (lists.every((list) => list.markup === '')) return NONE;
+  if ([...tables, ...charts].every((list) => list.markup === '')) return NONE;
   return markup`<section aria-labelledby="records" class="records">
     <h2 id="records">Records</h2>
     <p>
       Behind each row, every record that its figures come from, with the file and the line where it
       begins, or the rows that it is reckoned from. The name of a row leads back to it.
     </p>
-    ${lines(lists)}
+    ${lines(tables)}
+    <div class="of-charts">${lines(charts)}</div>
   </section>`;
 }
 
@@ -108,9 +108,11 @@ function recordList(page: Page, records: readonly RecordLine[]): Markup {
 /** The rows that a row is reckoned from, each leading on to where it stands. */
 function reckonedFrom(reckoning: Reckoning, place: RowPlace): Markup {
   const { plus, less, of, words } = reckoning;
-  const named = (sign: string, rows: readonly number[]): Markup[] =>
-    rows.map((row) => rowLink(sign, row, place));
-  const all = [...named('plus ', plus), ...named('less ', less), ...named('', of)];
+  const all = [
+    ...plus.map((row, at) => rowLink(at === 0 ? '' : 'plus ', row, place)),
+    ...less.map((row) => rowLink('less ', row, place)),
+    ...of.map((row) => rowLink('', row, place)),
+  ];
   if (all.length === 0) return NONE;
   const how = words === undefined ? '' : `, ${words}`;
   return markup`<p class="reckoned">Reckoned from: ${all.map((each, at) => markup`${at === 0 ? '' : '; '}${each}`)}${how}.</p>`;

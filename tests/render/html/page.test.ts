@@ -85,7 +85,7 @@ describe('a page', () => {
     });
     const list = page.slice(page.indexOf('id="r-1-2"'));
     expect(list).toContain(
-      'Reckoned from: plus <a href="#t-1-1">sales</a>; less <a href="#t-1-3">clay</a> (spent).',
+      'Reckoned from: <a href="#t-1-1">sales</a>; less <a href="#t-1-3">clay</a> (spent).',
     );
     expect(page).toContain('<tr id="t-1-2" class="sum">');
     expect(page.match(/class="sum"/g)).toHaveLength(1);
