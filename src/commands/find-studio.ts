@@ -2,6 +2,7 @@
 import type { Day } from '../book.ts';
 import { findStudio } from '../read/find.ts';
 import type { Commit, Repository } from '../read/git/repository.ts';
+import type { Kept } from '../read/kept.ts';
 import { askedDay } from './span.ts';
 import { isRefusal, textOption, type Asked, type Refusal, type World } from './world.ts';
 
@@ -11,6 +12,8 @@ export interface Found {
   readonly asOf: Day;
   /** Where the book of a commit is asked for, and not the one on the disk. */
   readonly past?: Past;
+  /** What is known of the studio on the disk as it is, where a command makes use of it. */
+  readonly kept?: Kept;
 }
 
 /** A commit of the studio's repository. */

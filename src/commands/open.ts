@@ -1,7 +1,7 @@
 /** Opens a studio for a command: finds it, reads it, checks it. */
 import { setFlagsFromString } from 'node:v8';
 import type { Book, Day } from '../book.ts';
-import { judge, takeIn, type Checked, type Reading, type Taken } from '../check/check.ts';
+import { takeIn, type Checked, type Reading, type Taken } from '../check/check.ts';
 import type { Finding } from '../problem.ts';
 import { keptOfStudio, type KeptOfStudio } from '../read/answers.ts';
 import { textOnDisk, type TextOf } from '../read/place.ts';
@@ -49,11 +49,12 @@ export async function openFound(
   world: World,
   prepare?: (book: Book) => void,
 ): Promise<Opened | Refusal> {
-  const { folder, asOf, past } = found;
+  const { folder, asOf, past, kept } = found;
   if (past) return openPast({ ...found, past }, world, prepare);
   const taken = await takenIn(folder, world);
   if (isRefusal(taken)) return taken;
-  return opened({ ...found, taken, textOf: onDisk(folder) }, judge(taken, asOf, prepare));
+  const checked = judgedOnce({ taken, asOf, kept, ...(prepare && { prepare }) });
+  return opened({ ...found, taken, textOf: onDisk(folder) }, checked);
 }
 
 /** Opens what a commit has of the studio; what is on the disk just so comes from the cache. */

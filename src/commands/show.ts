@@ -38,7 +38,8 @@ export async function showAnswer(
   const found = await findInTime(asked, world);
   if (isRefusal(found)) return refuse(world, found);
   const answers = openAnswers(questionOf(asked, world, { ...found, beside: beside?.(found) }));
-  const answer = asAnswer(answers.recall()) ?? (await find(found));
+  const known = asAnswer(answers.recall());
+  const answer = known ?? (await find({ ...found, kept: answers.others() }));
   if (isRefusal(answer)) return refuse(world, answer);
   answers.keep(answer);
   world.write(answer.text);

@@ -20,6 +20,8 @@ export interface Answers {
   readonly recall: () => unknown;
   /** Keeps an answer, given as what JSON can hold, where all files were settled before it was found. */
   readonly keep: (answer: unknown) => void;
+  /** Other answers on the same state; to be asked for before the files are read. */
+  readonly others: () => Kept;
 }
 
 const FOLDER = 'answers';
@@ -48,6 +50,7 @@ export function openAnswers({ studioDir, stamp, words }: Question): Answers {
     keep: (answer) => {
       if (state && isSettled(state, time)) writeAnswer(studioDir, state.text, { question, answer });
     },
+    others: () => keptOf(state, { studioDir, stamp }),
   };
 }
 

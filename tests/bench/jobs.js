@@ -38,7 +38,7 @@ export const COMMANDS = [
   {
     name: 'add',
     args: [...'add sales --channel studio-door --dry-run'.split(' '), '--line', '1 mug at 30'],
-    kinds: ['warm'],
+    kinds: ['cold', 'warm'],
   },
 ];
 
