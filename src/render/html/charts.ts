@@ -93,7 +93,7 @@ function tableBeside(chart: Chart, { number, hasRecords }: ChartPlace): Markup {
 function toRecords({ shape, table }: Chart, { number, hasRecords }: ChartPlace): Markup {
   const leads = table.rows.some((_, at) => hasRecords(at));
   if (shape !== 'bars' || !leads) return NONE;
-  return markup`. <a href="#${recordsId(number)}">Records behind it</a>`;
+  return markup`. <a class="to-records" href="#${recordsId(number)}">Records behind it</a>`;
 }
 
 /** What bars add up to. */

@@ -146,7 +146,7 @@ const PRINT = `@page { margin: 15mm 14mm; }
   .records ul { font-size: 7.5pt; }
   .records .reckoned, .records .further { font-size: 8pt; }
   .records .further { break-after: avoid; }
-  .records .of-charts { display: none; }
+  .records .of-charts, .to-records { display: none; }
   .records li { grid-template-columns: 16mm minmax(0, 1fr) 52mm; padding: 0.4mm 0; }
 }
 `;
