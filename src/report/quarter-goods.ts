@@ -10,6 +10,7 @@ import {
   type StandingRecords,
 } from '../reckon/goods-records.ts';
 import { CONSUMED } from '../reckon/goods.ts';
+import type { Period } from '../reckon/income.ts';
 import type { TaxAccount } from '../reckon/tax-profit.ts';
 import { STANDING } from '../reckon/where.ts';
 import type { Accounts, LineOf } from './quarter-money.ts';
@@ -38,14 +39,22 @@ type RowOf = (
 
 /** Stock at the start and the end by kind, what was bought between, and where it went. */
 export function goodsPart(from: GoodsBook, accounts: Accounts, lineOf: LineOf): QuarterPart {
-  const [inPeriod, inYear] = accounts.map((account) => recordsOf(from, account));
-  const row: RowOf = (item, name, { of, ids }) => ({
-    item,
-    name,
-    ...both(accounts, of),
-    behind: inPeriod && ids ? ids(inPeriod) : [],
-    behindToDate: inYear && ids ? ids(inYear) : [],
-  });
+  const [inPeriod, inYear] = accounts.map(({ period }) => recordsOf(from, period));
+  const row: RowOf = (item, name, { of, ids = () => [] }) => {
+    const figures = both(accounts, of);
+    const leads = (figure: Decimal, found: Behind | undefined): readonly string[] => {
+      const own = found ? ids(found) : [];
+      // Without any record of its own it is a cent that the running figure was rounded by.
+      return own.length === 0 && !figure.isZero() ? ids(soFar(from, accounts)) : own;
+    };
+    return {
+      item,
+      name,
+      ...figures,
+      behind: leads(figures.amount, inPeriod),
+      behindToDate: leads(figures.toDate, inYear),
+    };
+  };
   const rows = [
     ...stockRows(row, 'opening', 'At the start:'),
     stockTotal(row, { when: 'opening', name: 'Stock at the start', lineOf }),
@@ -81,7 +90,14 @@ export function goodsPart(from: GoodsBook, accounts: Accounts, lineOf: LineOf): 
   return { part: 'Cost of goods sold: materials only, no pay for oneself', rows };
 }
 
-function recordsOf({ book, asOf }: GoodsBook, { period }: TaxAccount): Behind {
+const BEGINNING = '0001-01-01';
+
+/** The records behind the running figures, of all the book up to the period's end. */
+function soFar(from: GoodsBook, [{ period }]: Accounts): Behind {
+  return recordsOf(from, { from: BEGINNING, to: period.to });
+}
+
+function recordsOf({ book, asOf }: GoodsBook, period: Period): Behind {
   const on = (day: Day): ReturnType<typeof flow> => flow(book, day < asOf ? day : asOf);
   const end = on(period.to);
   return {
