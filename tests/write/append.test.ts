@@ -1,6 +1,7 @@
 /** A record at the end of a plain file: the quick way writes what the careful one does. */
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
+import { appendToSimple } from '../../src/write/append-simple.ts';
 import { appendToPlain } from '../../src/write/append.ts';
 import { appendToAny } from '../../src/write/splice.ts';
 import { layOut } from '../helpers/layout.ts';
@@ -65,6 +66,59 @@ test('files in every layout that a person may write', () => {
   );
 });
 
+test('files without comments behind their head', () => {
+  const record = fc.uniqueArray(
+    fc.constantFrom('  x: 1', '', '  list: [1, 2]', '  note: "a # b"'),
+    {
+      maxLength: 3,
+    },
+  );
+  const file = fc.tuple(
+    fc.constantFrom('', '# Sales\n\n', '---\n', '\n'),
+    fc.array(fc.tuple(record, fc.constantFrom('', '', '\n', '  \n', '\n\n')), { maxLength: 4 }),
+  );
+  let simple = 0;
+  fc.assert(
+    fc.property(file, ([head, records]) => {
+      const texts = records.map(
+        ([lines, gap], at) =>
+          `${gap}r${String(at)}:\n  d: 1\n${lines.map((each) => `${each}\n`).join('')}`,
+      );
+      const text = head + texts.join('');
+      const changed = appendToSimple(text, 'new-1', NEW);
+      if (changed === undefined) return;
+      simple += 1;
+      expect({ text: changed }).toEqual(appendToAny(text, 'new-1', NEW));
+    }),
+    { numRuns: 300 },
+  );
+  expect(simple).toBeGreaterThan(80);
+});
+
+test.each([
+  ['nothing', ''],
+  ['a comment', '# Sales\n'],
+  ['one record', '# Sales\n\na:\n  x: 1\n'],
+  ['two records', '---\na:\n  x: 1\nb:\n  x: 1\n'],
+  ['two records with a blank line between them', 'a:\n  x: 1\n\nb:\n  x: 1\n'],
+  ['a blank line within the first of two', 'a:\n\n  x: 1\nb:\n  x: 1\n'],
+  ['blanks between many', 'a:\n  x: 1\n\nb:\n  x: 1\n  \n\nc:\n  x: 1\n'],
+])('a file of %s gets the record simply', (_, text) => {
+  const changed = appendToSimple(text, 'new-1', NEW);
+  expect(changed).toBeDefined();
+  expect({ text: changed }).toEqual(appendToAny(text, 'new-1', NEW));
+});
+
+test.each([
+  ['a comment behind the last record', 'a:\n  x: 1\n# end\n'],
+  ['a blank line behind it', 'a:\n  x: 1\n\n'],
+  ['no line end', 'a:\n  x: 1'],
+  ['line ends of two characters', 'a:\r\n  x: 1\r\n'],
+  ['a byte order mark', '\ufeffa:\n  x: 1\n'],
+])('a file with %s is looked at closely', (_, text) => {
+  expect(appendToSimple(text, 'new-1', NEW)).toBeUndefined();
+});
+
 describe('what is left to the careful way', () => {
   const three = 'a:\n  x: 1\nb:\n  x: 1\nc:\n  x: 1\n';
 
@@ -73,7 +127,7 @@ describe('what is left to the careful way', () => {
   });
 
   it.each([
-    ['a file of two records', 'a:\n  x: 1\nb:\n  x: 1\n', 'd'],
+    ['two lines of comment alone', '# a\n# b\n', 'd'],
     ['an id that is taken in other capitals', three, 'B'],
     ['a text of several lines', three.replace('x: 1', 'x: |\n    1'), 'd'],
     ['a document end', `${three}...\n`, 'd'],
