@@ -1,14 +1,15 @@
 /** The way of every command that changes files: say what would be wrong, show it, write it, say how to take it back. */
 import { effectLines } from '../entry/effect.ts';
-import { asHoldings, holdingsOf } from '../entry/holdings.ts';
+import { asHoldings } from '../entry/held.ts';
 import type { Plan } from '../entry/plan.ts';
 import type { Problem } from '../problem.ts';
 import { visible } from '../render/escape.ts';
 import { problemText } from '../render/problems.ts';
 import { unifiedDiff } from '../write/diff.ts';
 import { applyPlan } from '../write/store.ts';
-import { findingsWords, holdingsWords } from './judged.ts';
 import type { OpenedFiles } from './open.ts';
+import { END_WORDS, findingsWords, holdingsWords } from './kept-words.ts';
+import type { KeptOfStudio } from '../read/answers.ts';
 import { saggarCommand, takeBack } from './take-back.ts';
 import { EXIT, type Asked, type World } from './world.ts';
 
@@ -40,9 +41,18 @@ export function notWritten(world: World, refused: string): number {
 }
 
 /** Where a change is made. */
-export interface Scene {
+export interface Site {
   readonly asked: Asked;
   readonly world: World;
+  readonly opened: {
+    readonly folder: string;
+    /** What is known of the studio as it is. */
+    readonly kept: KeptOfStudio;
+  };
+}
+
+/** The same, with the studio read and checked. */
+export interface Scene extends Site {
   readonly opened: OpenedFiles;
 }
 
@@ -50,7 +60,7 @@ export interface Scene {
  * Carries a plan out, or with `--dry-run` prints its exact diff. What would be wrong is shown first;
  * the caller has made sure that nothing of it forbids the change.
  */
-export async function carryOut(scene: Scene, due: Due): Promise<number> {
+export async function carryOut(scene: Site, due: Due): Promise<number> {
   const { asked, world, opened } = scene;
   const { plan, shown } = due;
   complainOf(world, plan.problems ?? []);
@@ -67,13 +77,14 @@ export async function carryOut(scene: Scene, due: Due): Promise<number> {
   return write(scene, due);
 }
 
-function effectOf({ sides, touched }: Partial<Plan>, { kept }: OpenedFiles): readonly string[] {
-  if (!sides || !touched) return [];
-  const held = asHoldings(kept.recall(holdingsWords(sides.asOf)));
-  return effectLines({ ...sides, held }, touched);
+function effectOf(plan: Partial<Plan>, { kept }: Site['opened']): readonly string[] {
+  const { sides, touched, held, holds } = plan;
+  if (!sides || !touched || !held || !holds) return [];
+  const known = asHoldings(kept.recall(holdingsWords(sides.asOf)));
+  return effectLines({ ...sides, held: known ?? held(), holds: holds() }, touched);
 }
 
-async function write(scene: Scene, { plan, done, undo, typed = '' }: Due): Promise<number> {
+async function write(scene: Site, { plan, done, undo, typed = '' }: Due): Promise<number> {
   const { world, opened } = scene;
   const byGit = takeBack(scene, plan.changes);
   const applied = await applyPlan(opened.folder, plan.changes, world.writer);
@@ -89,11 +100,12 @@ async function write(scene: Scene, { plan, done, undo, typed = '' }: Due): Promi
 }
 
 /** What was reckoned of the studio as it is now spares the next change the half of its work. */
-function keepOutcome({ changes, findings, sides }: Due['plan'], { kept }: OpenedFiles): void {
-  if (!findings || !sides) return;
+function keepOutcome(plan: Due['plan'], { kept }: Site['opened']): void {
+  const { changes, findings, sides, holds, end } = plan;
+  if (!findings || !sides || !holds || !end) return;
   const now = kept.after(new Map(changes.map(({ file, after }) => [file, after])));
   if (!now) return;
-  const { after, asOf } = sides;
-  now.keep(findingsWords(asOf), findings);
-  now.keep(holdingsWords(asOf), holdingsOf(after, asOf));
+  now.keep(findingsWords(sides.asOf), findings);
+  now.keep(holdingsWords(sides.asOf), holds());
+  now.keep(END_WORDS, end());
 }

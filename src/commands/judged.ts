@@ -4,6 +4,7 @@ import { judge, type Checked, type Taken } from '../check/check.ts';
 import { finishBook } from '../check/draft.ts';
 import type { Finding } from '../problem.ts';
 import type { Kept } from '../read/kept.ts';
+import { findingsWords } from './kept-words.ts';
 
 /** A state's records, the day that it is looked at, and what was found of it before. */
 export interface Judging {
@@ -25,14 +26,4 @@ export function judgedOnce({ taken, asOf, kept, prepare }: Judging): Checked {
   const checked = judge(taken, asOf, prepare);
   kept?.keep(words, checked.findings);
   return checked;
-}
-
-/** What the findings of a day are kept under. */
-export function findingsWords(asOf: Day): string {
-  return JSON.stringify(['findings', asOf]);
-}
-
-/** What the holdings of a day are kept under. */
-export function holdingsWords(asOf: Day): string {
-  return JSON.stringify(['holdings', asOf]);
 }

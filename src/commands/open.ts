@@ -3,12 +3,16 @@ import { setFlagsFromString } from 'node:v8';
 import type { Book, Day } from '../book.ts';
 import { takeIn, type Checked, type Reading, type Taken } from '../check/check.ts';
 import type { Finding } from '../problem.ts';
-import { keptOfStudio, type KeptOfStudio } from '../read/answers.ts';
+import { bookEnd } from '../entry/book-end.ts';
+import { holdingsOf } from '../entry/holdings.ts';
+import type { KeptOfStudio } from '../read/answers.ts';
 import { textOnDisk, type TextOf } from '../read/place.ts';
 import { readStudio } from '../read/read.ts';
 import type { OwnSheet } from '../read/tax-sheet.ts';
-import { findAsked, findInTime, type Found, type Past } from './find-studio.ts';
+import { findInTime, type Found, type Past } from './find-studio.ts';
 import { judgedOnce } from './judged.ts';
+import { END_WORDS, holdingsWords } from './kept-words.ts';
+import { openKnown, type KnownStudio } from './known.ts';
 import { isRefusal, type Asked, type Refusal, type World } from './world.ts';
 
 /** A studio, read and checked. */
@@ -83,15 +87,34 @@ function onDisk(folder: string): TextOf {
 
 /** Opens the studio that is asked for with its files, so that some of them can be changed. */
 export async function openFiles(asked: Asked, world: World): Promise<OpenedFiles | Refusal> {
-  const found = findAsked(asked, world);
-  if (isRefusal(found)) return found;
+  const known = openKnown(asked, world);
+  return isRefusal(known) ? known : openKnownFiles(known, world);
+}
+
+/** Opens a studio with its files, of which is known what was kept of them. */
+export async function openKnownFiles(
+  { kept, ...found }: KnownStudio,
+  world: World,
+): Promise<OpenedFiles | Refusal> {
   const { folder, asOf } = found;
-  const kept = keptOfStudio({ studioDir: folder, stamp: world.stamp });
   const reading = await read(folder, world);
   if (isRefusal(reading)) return reading;
   const taken = remembered(reading);
   const checked = judgedOnce({ taken, asOf, kept });
-  return { ...opened({ ...found, taken, textOf: onDisk(folder) }, checked), reading, kept };
+  const files = { ...opened({ ...found, taken, textOf: onDisk(folder) }, checked), reading, kept };
+  keepForNext(files);
+  return files;
+}
+
+/** What spares the next change a look at the whole book; of one with errors it is of no use. */
+function keepForNext({ kept, book, asOf, errors }: OpenedFiles): void {
+  if (errors > 0 || isKnownForNext(kept, asOf)) return;
+  kept.keep(holdingsWords(asOf), holdingsOf(book, asOf));
+  kept.keep(END_WORDS, bookEnd(book));
+}
+
+function isKnownForNext({ recall }: KeptOfStudio, asOf: Day): boolean {
+  return [holdingsWords(asOf), END_WORDS].every((words) => recall(words) !== undefined);
 }
 
 async function takenIn(folder: string, world: World): Promise<Taken | Refusal> {

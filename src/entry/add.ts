@@ -1,17 +1,13 @@
 /** Plans new records: what ids they get, and which files they go to. */
 import { PATTERNS } from '../../schema/generated/fields.js';
 import { EVENT_KINDS, type Kind } from '../book.ts';
-import { isDay } from '../number/date.ts';
-import type { RawMap } from '../read/raw.ts';
-import { wholeText } from '../read/whole.ts';
 import type { Refused } from '../write/parts.ts';
-import { modelineFor, SCHEMA_FOLDER } from '../write/modeline.ts';
 import { appendRecord } from '../write/splice.ts';
-import { newId, targetFile } from '../write/target.ts';
-import { recordText } from './echo.ts';
+import { newId } from '../write/target.ts';
 import type { GivenRecord } from './given.ts';
 import { lexiconOf, type Lexicon } from './lexicon.ts';
 import { planEdits, type Edited, type OpenedStudio, type Plan } from './plan.ts';
+import { dayOf, putRecord, type Added, type NewRecord } from './put.ts';
 
 /** Records of one kind that are whole (`expandRecord`), and where chance comes from. */
 export interface Additions {
@@ -19,13 +15,6 @@ export interface Additions {
   readonly records: readonly GivenRecord[];
   /** A number from 0 to below 1. */
   readonly random: () => number;
-}
-
-/** A record that is to be added, and the text that it will stand there with. */
-export interface Added {
-  readonly id: string;
-  readonly file: string;
-  readonly text: string;
 }
 
 /** A plan to add records. */
@@ -44,10 +33,11 @@ export async function planAdd(
   const lexicon = lexiconOf(opened.reading.files);
   const named = nameRecords({ kind, lexicon, random, asOf: opened.asOf }, records);
   if ('refused' in named) return named;
+  const files = opened.reading.files.filter((each) => each.kind === kind).map(({ file }) => file);
   const edited = new Map<string, Edited>();
   const added: Added[] = [];
   for (const record of named) {
-    const put = putRecord(opened, { kind, edited }, record);
+    const put = putRecord({ folder: opened.folder, kind, files, edited, append: appendRecord }, record);
     if ('refused' in put) return put;
     added.push(put);
   }
@@ -65,14 +55,8 @@ interface Naming {
   readonly asOf: string;
 }
 
-interface NamedRecord {
-  readonly id: string;
-  readonly day: string;
-  readonly fields: RawMap;
-}
-
-function nameRecords(naming: Naming, records: readonly GivenRecord[]): NamedRecord[] | Refused {
-  const named: NamedRecord[] = [];
+function nameRecords(naming: Naming, records: readonly GivenRecord[]): NewRecord[] | Refused {
+  const named: NewRecord[] = [];
   const mine = new Set<string>();
   const isTaken = (id: string): boolean =>
     mine.has(id.toLowerCase()) || naming.lexicon.find(id) !== undefined;
@@ -97,14 +81,9 @@ function taken(lexicon: Lexicon, id: string): Refused {
   return { refused: `there is a record ${other?.id ?? id} already${where}; choose another id` };
 }
 
-function dayOf(fields: RawMap, asOf: string): string {
-  const date = fields['date'];
-  return typeof date === 'string' && isDay(date) ? date : asOf;
-}
-
 function ownId(
   { kind, random }: Naming,
-  { day, fields }: Omit<NamedRecord, 'id'>,
+  { day, fields }: Omit<NewRecord, 'id'>,
   isTaken: (id: string) => boolean,
 ): string | undefined {
   const event = EVENT_KINDS.find((each) => each === kind);
@@ -119,30 +98,4 @@ function idFrom(name: string): string | undefined {
   const plain = name.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase();
   const id = plain.replace(/[^a-z0-9]+/g, '-').replace(/^[^a-z]+|-+$/g, '');
   return id === '' ? undefined : id;
-}
-
-function putRecord(
-  { folder, reading }: OpenedStudio,
-  { kind, edited }: { readonly kind: Kind; readonly edited: Map<string, Edited> },
-  { id, day, fields }: NamedRecord,
-): Added | Refused {
-  const known = reading.files.filter((each) => each.kind === kind).map(({ file }) => file);
-  const file = targetFile({ kind, id, day }, [...new Set([...known, ...edited.keys()])]);
-  const earlier = edited.get(file);
-  const before = earlier ? earlier.before : wholeText(folder, file);
-  const text = recordText(id, fields);
-  const spliced = appendRecord(
-    earlier?.after ?? before ?? firstLines(folder, kind, file),
-    id,
-    text,
-  );
-  if ('refused' in spliced) return { refused: `${file} was left as it is: ${spliced.refused}` };
-  edited.set(file, { file, kind, before, after: spliced.text });
-  return { id, file, text };
-}
-
-/** A new file tells the editor which schema it goes by, where the studio has the schemas beside it. */
-function firstLines(folder: string, kind: Kind, file: string): string {
-  const hasSchema = wholeText(folder, `${SCHEMA_FOLDER}/${kind}.json`) !== undefined;
-  return hasSchema ? `${modelineFor(kind, file)}\n` : '';
 }

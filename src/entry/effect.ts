@@ -1,20 +1,19 @@
 /** What a change of the book does to stock, to pieces and to money, in a few lines. */
-import type { Book, Day, Kind } from '../book.ts';
+import type { Book, Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
 import { decimal, roundTo, sum, type Decimal } from '../number/decimal.ts';
 import { minorDigits } from '../number/money.ts';
 import { convert, type Unit } from '../number/unit.ts';
 import { landedCosts } from '../reckon/landed.ts';
 import { saleMoney } from '../reckon/sale-money.ts';
-import { holdingsOf, type Holdings } from './holdings.ts';
+import type { Holdings } from './held.ts';
 
-/** A book before and after a change, and the day that both are looked at. */
+/** A book before and after a change, and what is held by the one and by the other. */
 export interface Sides {
   readonly before: Book;
   readonly after: Book;
-  readonly asOf: Day;
-  /** What was held before, where it is known without going through the book. */
-  readonly held?: Holdings | undefined;
+  readonly held: Holdings;
+  readonly holds: Holdings;
 }
 
 /** A record that was added, changed or removed. */
@@ -32,8 +31,7 @@ const MOST_LINES = 12;
  * three decimals, money to the currency's minor unit.
  */
 export function effectLines(sides: Sides, touched: readonly TouchedRecord[]): readonly string[] {
-  const { asOf, held = holdingsOf(sides.before, asOf) } = sides;
-  const holds = holdingsOf(sides.after, asOf);
+  const { held, holds } = sides;
   const lines = [
     ...touched.flatMap((record) => moneyLine(sides, record)),
     ...stockLines(sides.after, held, holds),

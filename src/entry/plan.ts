@@ -10,9 +10,12 @@ import type { RawFile } from '../read/raw.ts';
 import { scan } from '../read/scan.ts';
 import { compareTexts } from '../text-order.ts';
 import type { Change } from '../write/store.ts';
-import type { Sides, TouchedRecord } from './effect.ts';
+import { bookEnd, type BookEnd } from './book-end.ts';
+import type { TouchedRecord } from './effect.ts';
 import { freshFindings } from './fresh.ts';
 import { withoutMark } from './given.ts';
+import type { Holdings } from './held.ts';
+import { holdingsOf } from './holdings.ts';
 
 /** A studio as it was opened: everything that a plan starts from. */
 export interface OpenedStudio {
@@ -45,8 +48,12 @@ export interface Plan {
   readonly errors: number;
   /** All that would be wrong, as the check says it. */
   readonly findings: readonly Finding[];
-  /** The book on both sides of the change. */
-  readonly sides: Sides;
+  /** The book on both sides of the change, and the day that it is looked at. */
+  readonly sides: { readonly before: Book; readonly after: Book; readonly asOf: Day };
+  /** What is held before the change and after it, and where the book would end. */
+  readonly held: () => Holdings;
+  readonly holds: () => Holdings;
+  readonly end: () => BookEnd;
 }
 
 /** Checks the studio as it would be with the new texts; nothing is written. */
@@ -57,13 +64,17 @@ export async function planEdits(opened: OpenedStudio, { files, touched }: Edits)
   const ids = new Set(touched.map(({ id }) => id));
   const fresh = freshFindings(opened.findings, after.findings, ids);
   const problems = await located(opened.folder, fresh, texts);
+  const { book, asOf } = opened;
   return {
     changes: files.map(({ file, before, after: text }) => ({ file, before, after: text })),
     touched,
     problems,
     errors: problems.filter(({ severity }) => severity === 'error').length,
     findings: after.findings,
-    sides: { before: opened.book, after: after.book, asOf: opened.asOf },
+    sides: { before: book, after: after.book, asOf },
+    held: () => holdingsOf(book, asOf),
+    holds: () => holdingsOf(after.book, asOf),
+    end: () => bookEnd(after.book),
   };
 }
 

@@ -2,7 +2,7 @@
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { cacheFolder, diskTime } from './cache.ts';
 import { stampOf } from './disk.ts';
-import { listFiles } from './find.ts';
+import { listFiles, type ListedFile } from './find.ts';
 import { putInPlace, readKept, sumOf, writeKept, type Kept } from './kept.ts';
 import { sheetState } from './sheet-state.ts';
 
@@ -30,6 +30,7 @@ const STATE_FILE = 'state';
 
 /** What tells one state of a studio from another. */
 interface StudioState {
+  readonly files: readonly ListedFile[];
   /** Every file with its stamp. */
   readonly text: string;
   /** When a file was last changed, in any way. */
@@ -56,6 +57,8 @@ export function openAnswers({ studioDir, stamp, words }: Question): Answers {
 
 /** What was found of a studio in the state that it is in. */
 export interface KeptOfStudio extends Kept {
+  /** The files that hold records, and the settings; none where the state can't be told. */
+  readonly files: readonly ListedFile[];
   /**
    * The same of the state that the program itself has brought about: files that it wrote, with their
    * texts, undefined for one that it removed. Undefined where anything else has changed meanwhile.
@@ -71,6 +74,7 @@ export function keptOfStudio({ studioDir, stamp }: Omit<Question, 'words'>): Kep
   const state = stateOf(studioDir);
   return {
     ...keptOf(state, { studioDir, stamp }),
+    files: state?.files ?? [],
     after: (written) => {
       passTick(studioDir, written);
       const now = stateOf(studioDir);
@@ -141,7 +145,7 @@ function stateOf(studioDir: string): StudioState | undefined {
     newest = Math.max(newest, modified, changed);
     lines.push(`${JSON.stringify(file)} ${size} ${modified} ${changed} ${inode}`);
   }
-  return { text: lines.join('\n'), changed: newest };
+  return { files, text: lines.join('\n'), changed: newest };
 }
 
 function readAnswer(studioDir: string, state: string, question: string): unknown {

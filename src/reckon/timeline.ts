@@ -2,7 +2,7 @@
 import type { Book, Day, RecordOf } from '../book.ts';
 
 /** The order of events within one day; a kind that is named later sees what the earlier ones did. */
-const ORDER = [
+export const TIMELINE_KINDS = [
   'bought',
   'reclaimed',
   'mixed',
@@ -14,7 +14,7 @@ const ORDER = [
   'counted',
 ] as const;
 
-export type TimelineKind = (typeof ORDER)[number];
+export type TimelineKind = (typeof TIMELINE_KINDS)[number];
 
 /** Where an event stands in time: its day, its turn within the day, and the id that decides between equals. */
 export interface Turn {
@@ -30,7 +30,7 @@ export type Happening<K extends TimelineKind = TimelineKind> = {
 
 /** The turn within a day of what happens right after all events of a kind. */
 export function turnAfter(kind: TimelineKind): number {
-  return ORDER.indexOf(kind) + 0.5;
+  return TIMELINE_KINDS.indexOf(kind) + 0.5;
 }
 
 /** Compares by day, then by turn, then by id. */
@@ -54,7 +54,7 @@ export function timeline<K extends TimelineKind>(
 }
 
 function happeningsOf<K extends TimelineKind>(book: Book, asOf: Day, kind: K): Happening<K>[] {
-  const turn = ORDER.indexOf(kind);
+  const turn = TIMELINE_KINDS.indexOf(kind);
   const happenings: Happening<K>[] = [];
   for (const record of (book[kind] as ReadonlyMap<string, RecordOf[K]>).values())
     if (record.date <= asOf)

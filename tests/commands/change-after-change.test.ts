@@ -4,10 +4,11 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { add } from '../../src/commands/add.ts';
 import { amend } from '../../src/commands/amend.ts';
-import { findingsWords, holdingsWords } from '../../src/commands/judged.ts';
+import { END_WORDS, findingsWords, holdingsWords } from '../../src/commands/kept-words.ts';
 import { remove } from '../../src/commands/remove.ts';
 import type { Command } from '../../src/commands/world.ts';
 import { checkStudio } from '../../src/check/check.ts';
+import { bookEnd } from '../../src/entry/book-end.ts';
 import { holdingsOf } from '../../src/entry/holdings.ts';
 import { keptOfStudio } from '../../src/read/answers.ts';
 import { readStudio } from '../../src/read/read.ts';
@@ -36,8 +37,9 @@ async function knownAndFound(folder: string): Promise<[unknown, unknown]> {
   const reading = await readStudio(folder, { cache: false, stamp: '' });
   if ('refused' in reading) throw new Error(reading.refused);
   const { book, findings } = checkStudio(reading, DAY);
-  const known = [kept.recall(findingsWords(DAY)), kept.recall(holdingsWords(DAY))];
-  const found = [findings, holdingsOf(book, DAY)];
+  const words = [findingsWords(DAY), holdingsWords(DAY), END_WORDS];
+  const known = words.map((each) => kept.recall(each));
+  const found = [findings, holdingsOf(book, DAY), bookEnd(book)];
   return [known, JSON.parse(JSON.stringify(found))];
 }
 
@@ -63,7 +65,7 @@ describe('after a change', () => {
     // A change from outside, after which nothing is known.
     await settle();
     writeFileSync(join(other, 'stray.yaml'), '');
-    expect(await knownAndFound(other)).toHaveProperty([0], [undefined, undefined]);
+    expect(await knownAndFound(other)).toHaveProperty([0], [undefined, undefined, undefined]);
     expect(again).toMatch(/mug in the studio \d+ → \d+/);
     expect(await change(other, add, SALE)).toBe(again);
   });

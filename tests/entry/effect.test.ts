@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { effectLines } from '../../src/entry/effect.ts';
+import { holdingsOf } from '../../src/entry/holdings.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
 
 const BASE: Files = {
@@ -52,7 +53,9 @@ function effect(
     after: bookFrom({ ...BASE, ...before, ...files }),
     asOf: '2026-02-01',
   };
-  return effectLines(sides, [touched as Parameters<typeof effectLines>[1][number]]);
+  const held = holdingsOf(sides.before, sides.asOf);
+  const holds = holdingsOf(sides.after, sides.asOf);
+  return effectLines({ ...sides, held, holds }, [touched as Parameters<typeof effectLines>[1][number]]);
 }
 
 const SALE = (lines: string, more = ''): Files => ({

@@ -1,0 +1,66 @@
+/** Puts a new record into the file that it belongs to, in memory. */
+import type { Kind } from '../book.ts';
+import { isDay } from '../number/date.ts';
+import type { RawMap } from '../read/raw.ts';
+import { wholeText } from '../read/whole.ts';
+import { modelineFor, SCHEMA_FOLDER } from '../write/modeline.ts';
+import type { Refused } from '../write/parts.ts';
+import { targetFile } from '../write/target.ts';
+import { recordText } from './echo.ts';
+import type { Edited } from './plan.ts';
+
+/** A record that is to be added, and the text that it will stand there with. */
+export interface Added {
+  readonly id: string;
+  readonly file: string;
+  readonly text: string;
+}
+
+/** A record with its id, and the day that decides on its file. */
+export interface NewRecord {
+  readonly id: string;
+  readonly day: string;
+  readonly fields: RawMap;
+}
+
+/** Where records of a kind go. */
+export interface Shelves {
+  readonly folder: string;
+  readonly kind: Kind;
+  /** The files that the kind's records are in now, from the studio's root. */
+  readonly files: readonly string[];
+  /** Files that records were put into before this one; this one's is put among them. */
+  readonly edited: Map<string, Edited>;
+  /** Puts a record's text at the end of a file's text. */
+  readonly append: (
+    text: string,
+    id: string,
+    recordText: string,
+  ) => { readonly text: string } | Refused;
+}
+
+/** Puts a record at the end of its file; refused where the file can't take it. */
+export function putRecord(
+  { folder, kind, files, edited, append }: Shelves,
+  { id, day, fields }: NewRecord,
+): Added | Refused {
+  const file = targetFile({ kind, id, day }, [...new Set([...files, ...edited.keys()])]);
+  const earlier = edited.get(file);
+  const before = earlier ? earlier.before : wholeText(folder, file);
+  const text = recordText(id, fields);
+  const put = append(earlier?.after ?? before ?? firstLines(folder, kind, file), id, text);
+  if ('refused' in put) return { refused: `${file} was left as it is: ${put.refused}` };
+  edited.set(file, { file, kind, before, after: put.text });
+  return { id, file, text };
+}
+
+/** The day that a record is of: its own, where it has a sound one. */
+export function dayOf({ date }: RawMap, asOf: string): string {
+  return typeof date === 'string' && isDay(date) ? date : asOf;
+}
+
+/** A new file tells the editor which schema it goes by, where the studio has the schemas beside it. */
+function firstLines(folder: string, kind: Kind, file: string): string {
+  const hasSchema = wholeText(folder, `${SCHEMA_FOLDER}/${kind}.json`) !== undefined;
+  return hasSchema ? `${modelineFor(kind, file)}\n` : '';
+}
