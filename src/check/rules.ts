@@ -1,7 +1,7 @@
 /** The list of rules, and running all of them over a book. */
 import type { Book } from '../book.ts';
 import type { Finding } from '../problem.ts';
-import type { Rule, Unsound } from './rule.ts';
+import { NOTHING_UNSOUND, type Rule } from './rule.ts';
 import { advanceOverdrawn } from './rules/advance-overdrawn.ts';
 import { badUnit } from './rules/bad-unit.ts';
 import { beforeItExisted } from './rules/before-it-existed.ts';
@@ -74,8 +74,6 @@ export const RULES: readonly Rule[] = [
   unknownReference,
   wrongKindOfReference,
 ];
-
-const NOTHING_UNSOUND: Unsound = { ids: new Map(), texts: new Set(), kinds: new Set() };
 
 /**
  * What all rules find in a book on a day (the day of the check, ISO), rule by rule. What the book

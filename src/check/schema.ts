@@ -1,6 +1,4 @@
 /** The check of each file against its schema: fast where all is well, and plain words where it is not. */
-import { PATTERNS } from '../../schema/generated/fields.js';
-import { textValidators } from '../../schema/generated/text.js';
 import type { Finding } from '../problem.ts';
 import type { CoreFile } from '../read/core.ts';
 import type { Raw, RawFile, RawMap } from '../read/raw.ts';
@@ -8,6 +6,7 @@ import { faultsOf } from './faults/explain.ts';
 import type { Suspect } from './faults/place.ts';
 import type { Fault } from './faults/record-faults.ts';
 import { wordingOf } from './faults/wording.ts';
+import { ID, suspectsIn } from './suspects.ts';
 
 /** What the check of one file gives. */
 export interface CheckedFile {
@@ -15,8 +14,6 @@ export interface CheckedFile {
   /** The records without an error; of `studio.yaml` the settings, or nothing when there is one. */
   readonly sound: RawMap;
 }
-
-const ID = new RegExp(PATTERNS['id'] ?? '', 'u');
 
 /**
  * Checks one file's records against the schema of its kind, each fault at its own place (rules
@@ -28,7 +25,7 @@ export function checkFile(
   file: RawFile,
   coreOf: (file: string) => CoreFile | undefined,
 ): CheckedFile {
-  const suspects = file.kind === 'studio' ? suspectSettings(file) : suspectRecords(file);
+  const suspects = suspectsIn(file);
   if (suspects.length === 0) return { findings: [], sound: file.root };
   const view = coreOf(file.file) ?? textView(file);
   const found = suspects.map((id) => ({ id, faults: faultsAt(file, id, view) }));
@@ -37,19 +34,6 @@ export function checkFile(
     findings: found.flatMap(({ faults }) => faults.map((fault) => finding(file, fault))),
     sound: ill.size === 0 ? file.root : without(file, ill),
   };
-}
-
-/** Stands for the whole of `studio.yaml` where other files have record ids. */
-const SETTINGS = '';
-
-function suspectSettings({ root, odd }: RawFile): string[] {
-  return odd || !textValidators.studio(root) ? [SETTINGS] : [];
-}
-
-// Where nothing is odd, a record whose texts are sound needs no second look.
-function suspectRecords({ kind, root, odd }: RawFile): string[] {
-  const isSound = textValidators[kind];
-  return Object.keys(root).filter((id) => odd || !ID.test(id) || !isSound(root[id]));
 }
 
 function faultsAt(file: RawFile, id: string, view: CoreFile): readonly Fault[] {

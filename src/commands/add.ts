@@ -3,21 +3,14 @@ import { DEFINITION_KINDS, EVENT_KINDS, KINDS, type Kind } from '../book.ts';
 import { NOUN, listed } from '../check/finding.ts';
 import { nearest } from '../check/nearest.ts';
 import { mapping } from '../entry/at-path.ts';
-import { planAdd, type AddPlan } from '../entry/add.ts';
 import { typedAgain } from '../entry/echo.ts';
-import { expandRecord, type Ground } from '../entry/expand.ts';
-import { inOptions, inText, typedProblems } from '../entry/faults.ts';
-import { readGiven, STANDARD_INPUT, withoutMark, type GivenRecord } from '../entry/given.ts';
 import type { FieldOption } from '../entry/fields.ts';
-import { lexiconOf } from '../entry/lexicon.ts';
+import type { GivenRecord } from '../entry/given.ts';
 import { readOptions } from '../entry/options.ts';
 import { missingOptions } from '../entry/questions/missing.ts';
-import type { Problem } from '../problem.ts';
-import { locate } from '../read/place.ts';
-import { decodeText } from '../read/text.ts';
-import { addHelp, kindsHelp } from './add-help.ts';
-import { carryOut, complainOf, notWritten, type Scene } from './change.ts';
-import { openFiles } from './open.ts';
+import { addQuickly } from './add-quickly.ts';
+import type { Typed, TypedOfKind } from './add-typed.ts';
+import { openKnown } from './known.ts';
 import { refuse } from './show.ts';
 import {
   EXIT,
@@ -46,10 +39,20 @@ export const add: Command = async (asked, world) => {
   if (isRefusal(typed)) return refuse(world, typed);
   const missing = words.length > 0 ? missingIn(kind, typed.records) : [];
   if (missing.length > 0) return lacking({ kind, ...typed }, missing, world);
-  const opened = await openFiles(asked, world);
-  if (isRefusal(opened)) return refuse(world, opened);
-  return addTyped({ asked, world, opened }, { kind, ...typed });
+  return addToStudio({ kind, ...typed }, asked, world);
 };
+
+/** What can be vouched for without the whole book is written so; all else is looked at whole. */
+async function addToStudio(typed: TypedOfKind, asked: Asked, world: World): Promise<number> {
+  const known = openKnown(asked, world);
+  if (isRefusal(known)) return refuse(world, known);
+  const status = await addQuickly({ asked, world, opened: known }, typed);
+  if (status !== undefined) return status;
+  const { openKnownFiles } = await import('./open.ts');
+  const { addTyped } = await import('./add-typed.ts');
+  const opened = await openKnownFiles(known, world);
+  return isRefusal(opened) ? refuse(world, opened) : addTyped({ asked, world, opened }, typed);
+}
 
 /** A kind, and the options and values behind it. */
 interface Line {
@@ -67,6 +70,7 @@ function wantsQuestions({ kind, words }: Line, { options }: Asked, world: World)
 }
 
 async function ask({ kind, words }: Line, asked: Asked, world: World): Promise<number> {
+  const { openFiles } = await import('./open.ts');
   const opened = await openFiles(asked, world);
   if (isRefusal(opened)) return refuse(world, opened);
   const { askAndAdd } = await import('./ask-add.ts');
@@ -96,7 +100,8 @@ function isName(step: string | number): step is string {
   return typeof step === 'string';
 }
 
-function help(world: World, kind: Kind | undefined): number {
+async function help(world: World, kind: Kind | undefined): Promise<number> {
+  const { addHelp, kindsHelp } = await import('./add-help.ts');
   world.write(kind ? addHelp(kind, world.width) : kindsHelp(world.width));
   return EXIT.fine;
 }
@@ -108,14 +113,6 @@ function noKind(word: string | undefined): Refusal {
   const near = byNoun ?? nearest(word, KINDS);
   const hint = near === undefined ? `use one of ${KINDS_IN_USE}` : `did you mean ${near}?`;
   return { refused: `there is no kind "${word}"; ${hint}` };
-}
-
-/** What was typed or given, before a word of it is understood. */
-export interface Typed {
-  readonly records: readonly GivenRecord[];
-  readonly problems: readonly Problem[];
-  /** The text on standard input, where the records come from it. */
-  readonly text?: string;
 }
 
 async function typedRecords(
@@ -131,6 +128,7 @@ async function typedRecords(
     return { refused: 'give the fields as options or on standard input, not both' };
   if (words.length > 0) return fromOptions(kind, words, id);
   if (record === undefined && world.inputIsTerminal) return noWords(kind);
+  const { fromInput } = await import('./add-input.ts');
   return fromInput(kind, await world.readInput(), id);
 }
 
@@ -147,87 +145,4 @@ function fromOptions(
 ): Typed | Refusal {
   const read = readOptions({ kind, words, others: OTHER_OPTIONS });
   return 'refused' in read ? read : { records: [{ id, fields: read.fields }], problems: [] };
-}
-
-async function fromInput(
-  kind: Kind,
-  bytes: Uint8Array,
-  id: string | undefined,
-): Promise<Typed | Refusal> {
-  const text = decodeText(STANDARD_INPUT, Buffer.from(bytes));
-  if (typeof text !== 'string') return { records: [], problems: await locate('', [text]) };
-  const given = readGiven(kind, text);
-  if ('refused' in given) return given;
-  const problems = await locate('', given.findings);
-  if (id === undefined) return { records: given.records, problems, text: withoutMark(text) };
-  const [only, ...others] = given.records;
-  if (!only || others.length > 0 || only.id !== undefined)
-    return { refused: '--id is for a single record that has no id yet' };
-  return { records: [{ id, fields: only.fields }], problems, text: withoutMark(text) };
-}
-
-/** The same, of one kind. */
-export interface TypedOfKind extends Typed {
-  readonly kind: Kind;
-  /** Asked once the records and their effect are shown: whether to write. Absent means yes. */
-  readonly agreed?: () => Promise<boolean>;
-}
-
-/** Makes whole records of what was typed, and writes them unless they would bring an error. */
-export async function addTyped(scene: Scene, typed: TypedOfKind): Promise<number> {
-  const { world, opened } = scene;
-  const { kind } = typed;
-  const ground = { lexicon: lexiconOf(opened.reading.files), day: opened.asOf };
-  const expanded = typed.records.map((record) => expandOne(typed, record, ground));
-  const problems = [...typed.problems, ...expanded.flatMap((each) => each.problems)];
-  if (problems.length > 0) return giveBack(world, typed, problems);
-  const records = expanded.map(({ record }) => record);
-  const plan = await planAdd(opened, { kind, records, random: world.random });
-  if ('refused' in plan) {
-    world.complain(typedAgain(kind, records));
-    return notWritten(world, plan.refused);
-  }
-  if (plan.errors > 0) return giveBack(world, { ...typed, records }, plan.problems);
-  return carryOut(scene, {
-    plan,
-    ...wordsFor(plan),
-    typed: typedAgain(kind, records),
-    ...(typed.agreed ? { agreed: typed.agreed } : {}),
-  });
-}
-
-function expandOne(
-  { kind, text }: TypedOfKind,
-  record: GivenRecord,
-  ground: Ground,
-): { readonly record: GivenRecord; readonly problems: readonly Problem[] } {
-  const { fields, faults } = expandRecord(kind, record.fields, ground);
-  const placeOf = text === undefined ? inOptions(kind) : inText(text, record.id);
-  return {
-    record: { id: record.id, fields },
-    problems: faults.length > 0 ? typedProblems(faults, placeOf) : [],
-  };
-}
-
-function giveBack(world: World, typed: TypedOfKind, problems: readonly Problem[]): number {
-  complainOf(world, problems);
-  if (typed.records.length > 0) world.complain(`\n${typedAgain(typed.kind, typed.records)}`);
-  return EXIT.errors;
-}
-
-function wordsFor({ added }: AddPlan): {
-  readonly shown: readonly string[];
-  readonly done: string;
-  readonly undo: string;
-} {
-  const files = [...new Set(added.map(({ file }) => file))];
-  const ids = added.map(({ id }) => id);
-  return {
-    shown: added.map(({ text }) => text),
-    done: `Added ${ids.join(', ')} to ${files.join(', ')}`,
-    undo:
-      ids.length === 1
-        ? `remove ${ids.join(' ')}`
-        : ids.map((id) => `remove ${id}`).join(' && saggar '),
-  };
 }

@@ -4,7 +4,7 @@ import { NOUN } from '../check/finding.ts';
 import { readOptions } from '../entry/options.ts';
 import { groundOf, wordsOf } from '../entry/questions/ground.ts';
 import { recordScript } from '../entry/questions/record-script.ts';
-import { addTyped } from './add.ts';
+import { addTyped } from './add-typed.ts';
 import { runErrand } from './ask.ts';
 import type { Scene } from './change.ts';
 import { refuse } from './show.ts';

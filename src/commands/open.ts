@@ -3,7 +3,7 @@ import { setFlagsFromString } from 'node:v8';
 import type { Book, Day } from '../book.ts';
 import { takeIn, type Checked, type Reading, type Taken } from '../check/check.ts';
 import type { Finding } from '../problem.ts';
-import { bookEnd } from '../entry/book-end.ts';
+import { bookEnd } from '../entry/find-end.ts';
 import { holdingsOf } from '../entry/holdings.ts';
 import type { KeptOfStudio } from '../read/answers.ts';
 import { textOnDisk, type TextOf } from '../read/place.ts';

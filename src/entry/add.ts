@@ -37,7 +37,10 @@ export async function planAdd(
   const edited = new Map<string, Edited>();
   const added: Added[] = [];
   for (const record of named) {
-    const put = putRecord({ folder: opened.folder, kind, files, edited, append: appendRecord }, record);
+    const put = putRecord(
+      { folder: opened.folder, kind, files, edited, append: appendRecord },
+      record,
+    );
     if ('refused' in put) return put;
     added.push(put);
   }

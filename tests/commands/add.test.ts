@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { add, addTyped } from '../../src/commands/add.ts';
+import { addTyped } from '../../src/commands/add-typed.ts';
+import { add } from '../../src/commands/add.ts';
 import { openFiles } from '../../src/commands/open.ts';
 import { isRefusal, type Command } from '../../src/commands/world.ts';
 import { run, type Told } from '../helpers/command-world.ts';

@@ -8,7 +8,7 @@ import { END_WORDS, findingsWords, holdingsWords } from '../../src/commands/kept
 import { remove } from '../../src/commands/remove.ts';
 import type { Command } from '../../src/commands/world.ts';
 import { checkStudio } from '../../src/check/check.ts';
-import { bookEnd } from '../../src/entry/book-end.ts';
+import { bookEnd } from '../../src/entry/find-end.ts';
 import { holdingsOf } from '../../src/entry/holdings.ts';
 import { keptOfStudio } from '../../src/read/answers.ts';
 import { readStudio } from '../../src/read/read.ts';

@@ -55,7 +55,9 @@ function effect(
   };
   const held = holdingsOf(sides.before, sides.asOf);
   const holds = holdingsOf(sides.after, sides.asOf);
-  return effectLines({ ...sides, held, holds }, [touched as Parameters<typeof effectLines>[1][number]]);
+  return effectLines({ ...sides, held, holds }, [
+    touched as Parameters<typeof effectLines>[1][number],
+  ]);
 }
 
 const SALE = (lines: string, more = ''): Files => ({

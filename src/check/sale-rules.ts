@@ -1,0 +1,81 @@
+/**
+ * How each rule is kept where one plain sale is put behind all that is in a book, without a look at
+ * the whole of it. A plain sale is of ware alone, from the studio, without a lot, a glaze, an advance
+ * or a return; the book has no errors.
+ */
+import type { Book, Day, Sale } from '../book.ts';
+import { NOTHING_UNSOUND, type Rule, type RuleFinding } from './rule.ts';
+import { futureDate } from './rules/future-date.ts';
+import { paidBeforeSold } from './rules/paid-before-sold.ts';
+import { tooManyDecimals } from './rules/too-many-decimals.ts';
+import { unknownReference } from './rules/unknown-reference.ts';
+import { wrongKindOfReference } from './rules/wrong-kind-of-reference.ts';
+
+/** Either the rule looks at the sale among the definitions alone, or why it has nothing new to say. */
+export type Care = { readonly look: Rule } | { readonly quiet: string };
+
+const FIRINGS = quiet('it is about firings, and none comes after the sale');
+const DEFINITIONS = quiet('it is about definitions, their tests and their lots, whatever is sold');
+const GALLERIES = quiet('it is about galleries, and the sale is of none');
+const MIXES = quiet('it is about mixes and recipes, and a sale names neither');
+const FORM = quiet('the record is held against its schema, and read as it will stand in its file');
+const FILES = quiet('no file changes but the one of the sale, which the fast reader vouches for');
+
+/** Every rule by its name, those of the readers among them. */
+export const CARE_FOR_SALE: Readonly<Record<string, Care>> = {
+  'advance-overdrawn': quiet('the sale uses no advance'),
+  'bad-unit': quiet('a sale has no quantity that has a unit'),
+  'before-it-existed': quiet('the sale names no lot and no advance, and leaves no line short'),
+  'causes-exceed-losses': FIRINGS,
+  'class-overfull': quiet('the sale has no line of a class'),
+  'commission-differs': GALLERIES,
+  'consigned-overdrawn': GALLERIES,
+  'contains-regulated-metal': DEFINITIONS,
+  'duplicate-id': quiet('the id is made of those that are free'),
+  'energy-missing': FIRINGS,
+  'fired-out-of-turn': FIRINGS,
+  'fired-over-recipe-cone': FIRINGS,
+  'food-claim-without-test': DEFINITIONS,
+  'future-date': { look: futureDate },
+  'invoice-twice': quiet('it is about purchases'),
+  'kiln-overfull': FIRINGS,
+  'load-does-not-add-up': FIRINGS,
+  'lot-overdrawn': FIRINGS,
+  'meetings-differ': quiet('it is about classes'),
+  'merge-conflict': FILES,
+  'meter-gap': FIRINGS,
+  'meter-runs-backwards': FIRINGS,
+  'mix-without-recipe-version': MIXES,
+  'needs-quotes': FORM,
+  'number-form': FORM,
+  'paid-before-sold': { look: paidBeforeSold },
+  'price-missing': DEFINITIONS,
+  'recipe-empty': MIXES,
+  'references-disagree': quiet('the sale names no lot and no fair'),
+  schema: FORM,
+  'sold-below-sent-price': GALLERIES,
+  'sold-more-than-finished': quiet('there are pieces enough at the end of the book'),
+  'stock-below-zero': quiet('there is packing enough at the end of the book'),
+  'stray-file': FILES,
+  'tariff-missing': FIRINGS,
+  'tax-sheet': quiet('it is about the settings'),
+  'too-many-decimals': { look: tooManyDecimals },
+  'two-in-force': DEFINITIONS,
+  'unknown-currency': quiet('it is about the settings'),
+  'unknown-reference': { look: unknownReference },
+  'unreadable-file': FILES,
+  'wrong-kind-of-reference': { look: wrongKindOfReference },
+  'yaml-error': FILES,
+};
+
+const LOOKING = Object.values(CARE_FOR_SALE).flatMap((care) => ('look' in care ? [care.look] : []));
+
+/** What is wrong with a sale by itself, in a book of the definitions that it may name. */
+export function faultsInSale(book: Book, sale: Sale, day: Day): readonly RuleFinding[] {
+  const found = LOOKING.flatMap(({ find }) => find(book, day, NOTHING_UNSOUND));
+  return found.filter(({ at: { file, path } }) => file === sale.file && path[0] === sale.id);
+}
+
+function quiet(why: string): Care {
+  return { quiet: why };
+}

@@ -1,0 +1,68 @@
+/** Finds where a book ends, by going through it. */
+import { KINDS, type Book, type Counted, type Day, type Sale } from '../book.ts';
+import { TIMELINE_KINDS } from '../reckon/timeline.ts';
+import { idsFrom, type BookEnd } from './book-end.ts';
+import { finishedName, IN_THE_STUDIO, type Holdings } from './held.ts';
+import { holdingsOf } from './holdings.ts';
+
+/** What has to be known of a book's last day. */
+export function bookEnd(book: Book): BookEnd {
+  const day = lastDay(book);
+  const sales = [...book.sales.values()].filter(({ date }) => date === day);
+  const stocktakes = [...book.counted.values()].filter(({ date }) => date === day);
+  const bound = [
+    ...sales.flatMap(({ lines }) => lines).filter(isBound),
+    ...stocktakes.flatMap(({ pieces = [] }) => pieces).filter(isMixedUp),
+  ];
+  const products = new Set(bound.flatMap(({ product }) => product ?? []));
+  return {
+    day,
+    uncounted: uncountedIn(book, day, stocktakes),
+    bound: [...products].sort(),
+    ids: idsFrom(
+      day,
+      KINDS.flatMap((kind) => [...book[kind].keys()]),
+    ),
+  };
+}
+
+function lastDay(book: Book): Day {
+  let last = '';
+  const look = ({ date }: { readonly date: Day }): void => {
+    if (date > last) last = date;
+  };
+  for (const kind of TIMELINE_KINDS) for (const record of book[kind].values()) look(record);
+  for (const { lost = [], gone = [] } of book.pieces.values()) [...lost, ...gone].forEach(look);
+  return last;
+}
+
+function isBound({ lot, glaze, returned }: Sale['lines'][number]): boolean {
+  return lot !== undefined || glaze !== undefined || returned === 'yes';
+}
+
+type CountedPieces = NonNullable<Counted['pieces']>[number];
+
+function isMixedUp({ place, glaze, grade }: CountedPieces): boolean {
+  return place === undefined && (glaze !== undefined || grade === undefined);
+}
+
+function uncountedIn(book: Book, day: Day, stocktakes: readonly Counted[]): Holdings {
+  if (stocktakes.length === 0) return { stock: [], pieces: [] };
+  const earlier = [...book.counted].filter(([, { date }]) => date !== day);
+  const { stock, pieces } = holdingsOf({ ...book, counted: new Map(earlier) }, day);
+  const materials = stocktakes.flatMap((counted) => counted.materials ?? []);
+  const ids = new Set(materials.map(({ material }) => material));
+  const names = new Set(stocktakes.flatMap((counted) => counted.pieces ?? []).flatMap(nameOf));
+  const known = new Map(pieces);
+  return {
+    stock: stock.filter(([id]) => ids.has(id)),
+    // Of what was not there before, a stocktake may all the same have found some.
+    pieces: [...names].sort().map((name) => [name, known.get(name) ?? 0]),
+  };
+}
+
+/** What stands elsewhere no sale from the studio takes. */
+function nameOf({ product, grade, place }: CountedPieces): string[] {
+  if (place !== undefined || grade === undefined) return [];
+  return [finishedName(product, grade, IN_THE_STUDIO)];
+}

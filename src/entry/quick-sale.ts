@@ -1,0 +1,146 @@
+/**
+ * Plans an ordinary sale at the end of the book without the book: it vouches that a check of the
+ * whole would find nothing new, or hands over. It says nothing of what is wrong.
+ */
+import { NUMBER_KEYS } from '../../schema/generated/fields.js';
+import type { Book, Day, Sale } from '../book.ts';
+import { addFile, emptyDraft, finishBook } from '../check/draft.ts';
+import { faultsInSale } from '../check/sale-rules.ts';
+import { suspectsIn } from '../check/suspects.ts';
+import type { Finding } from '../problem.ts';
+import type { RawFile, RawMap } from '../read/raw.ts';
+import { scan } from '../read/scan.ts';
+import { appendToSimple } from '../write/append-simple.ts';
+import { newId } from '../write/target.ts';
+import { endWithSale, knowsIdsOf, type BookEnd } from './book-end.ts';
+import { expandRecord } from './expand.ts';
+import type { Holdings } from './held.ts';
+import { heldAfter, type EndState } from './held-after.ts';
+import { lexiconOf } from './lexicon.ts';
+import { isPlainSale } from './plain-sale.ts';
+import type { Edited, Plan } from './plan.ts';
+import { dayOf, putRecord, type Added } from './put.ts';
+
+/** What is known of a studio without reading all of it. */
+export interface Outline {
+  readonly folder: string;
+  readonly asOf: Day;
+  /** The settings and all files of the kinds that a plain sale names something of. */
+  readonly definitions: readonly RawFile[];
+  /** The files that sales are in now. */
+  readonly salesFiles: readonly string[];
+  /** All that is wrong as of the day. */
+  readonly findings: readonly Finding[];
+  /** What is held at the end of the day. */
+  readonly held: Holdings;
+  readonly end: BookEnd;
+  /** A number from 0 to below 1. */
+  readonly random: () => number;
+}
+
+/** The kinds that have to be read. */
+export const NAMED_BY_SALES = ['channels', 'products', 'materials', 'recipes'] as const;
+
+/** A sale that is vouched for: the plan is what `planAdd` would make of it. */
+export interface QuickPlan extends Plan {
+  readonly added: readonly [Added];
+  /** The whole record. */
+  readonly fields: RawMap;
+}
+
+/** The plan for a sale that was typed; undefined where only a look at the whole book can tell. */
+export function planQuickSale(outline: Outline, typed: RawMap): QuickPlan | undefined {
+  const { definitions, asOf, end, random } = outline;
+  if (!isSound(outline)) return undefined;
+  const lexicon = lexiconOf(definitions);
+  const { fields, faults } = expandRecord('sales', typed, { lexicon, day: asOf });
+  if (faults.length > 0 || !isPlainSale(fields)) return undefined;
+  const day = dayOf(fields, asOf);
+  if (!isAtEnd(outline, day)) return undefined;
+  const taken = new Set(end.ids);
+  const id = newId({ kind: 'sales', day }, (each) => taken.has(each.toLowerCase()), random);
+  return planWhole(outline, { id, day, fields });
+}
+
+interface NewSale {
+  readonly id: string;
+  readonly day: Day;
+  readonly fields: RawMap;
+}
+
+// Findings with lines of their own would have to be found again in the file that changes.
+function isSound({ findings, definitions }: Outline): boolean {
+  const isPlain = ({ severity, at }: Finding): boolean => severity === 'warning' && !('line' in at);
+  return findings.every(isPlain) && definitions.every((file) => suspectsIn(file).length === 0);
+}
+
+/** Whether a sale of the day is of the book's last day or of a later one. */
+function isAtEnd({ asOf, end }: Outline, day: Day): boolean {
+  return day <= asOf && knowsIdsOf(end, day);
+}
+
+function planWhole(outline: Outline, sale: NewSale): QuickPlan | undefined {
+  const { folder, salesFiles: files } = outline;
+  const edited = new Map<string, Edited>();
+  const shelves = { folder, kind: 'sales', files, edited, append: appendSimply } as const;
+  const added = putRecord(shelves, sale);
+  if ('refused' in added) return undefined;
+  const sides = sidesWith(outline, added);
+  const { id } = sale;
+  const record = sides?.after.sales.get(id);
+  const state = sides && record && stateAfter(outline, sides.after, record);
+  if (!sides || !record || !state) return undefined;
+  const { findings, held, end, asOf } = outline;
+  return {
+    changes: [...edited.values()].map(({ file, before, after }) => ({ file, before, after })),
+    touched: [{ kind: 'sales', id }],
+    problems: [],
+    errors: 0,
+    findings,
+    sides: { ...sides, asOf },
+    held: () => held,
+    holds: () => state.held,
+    end: () => endWithSale(end, record, state.uncounted),
+    added: [added],
+    fields: sale.fields,
+  };
+}
+
+function appendSimply(
+  text: string,
+  id: string,
+  recordText: string,
+): { readonly text: string } | { readonly refused: string } {
+  const put = appendToSimple(text, id, recordText);
+  return put === undefined ? { refused: 'its end is not plain' } : { text: put };
+}
+
+/** The definitions without and with the sale, where that is sound by itself. */
+function sidesWith(
+  { definitions }: Outline,
+  { file, text }: Added,
+): { readonly before: Book; readonly after: Book } | undefined {
+  const read = scan(text, { numberKeys: NUMBER_KEYS });
+  const raw: RawFile | undefined = read && { file, kind: 'sales', ...read };
+  if (!raw || suspectsIn(raw).length > 0) return undefined;
+  return { before: bookOf(definitions), after: bookOf([...definitions, raw]) };
+}
+
+function bookOf(files: readonly RawFile[]): Book {
+  const draft = emptyDraft();
+  for (const file of files) addFile(draft, file, { findings: [], sound: file.root });
+  return finishBook(draft);
+}
+
+/** What is held after the sale, where it breaks no rule. */
+function stateAfter({ held, end, asOf }: Outline, book: Book, sale: Sale): EndState | undefined {
+  const channel = book.channels.get(sale.channel);
+  if (!channel || channel.kind === 'consignment') return undefined;
+  if (faultsInSale(book, sale, asOf).length > 0) return undefined;
+  if (sale.date > end.day) return heldAfter({ held, uncounted: NOTHING }, book, sale);
+  const isBound = ({ product = '' }: Sale['lines'][number]): boolean => end.bound.includes(product);
+  if (sale.lines.some(isBound)) return undefined;
+  return heldAfter({ held, uncounted: end.uncounted }, book, sale);
+}
+
+const NOTHING: Holdings = { stock: [], pieces: [] };
