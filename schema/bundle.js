@@ -1,5 +1,6 @@
-// Bundles the program into two files, so that it starts without looking for its parts: one that takes the
-// words of the command line and shows answers that are known, and one with all the rest.
+// Bundles the program into three files, so that it starts without looking for its parts: one that takes the
+// words of the command line and shows answers that are known, one that adds what can be added without the
+// whole book, and one with all the rest.
 import { createHash } from 'node:crypto';
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { relative, resolve } from 'node:path';
@@ -12,22 +13,28 @@ const ENTRY = 'src/cli.ts';
 const CATALOGUE = resolve(ROOT, 'src/commands/catalogue.ts');
 const FOLDER = new URL('../dist/', import.meta.url);
 
-/** What the first file calls a module of the other one. */
-const REST = 'rest:';
+/** The module that has a file of its own, with all that it does not load only when it is needed. */
+const ADD = 'src/commands/add.ts';
 
 /** Stands in the code until the code itself is known. */
 const STAMP_HOLDER = '<the stamp of this program>';
 
-/** Writes dist/cli.cjs, dist/rest.cjs and what starts them. Fails where a part is missing. */
+/** Writes dist/cli.cjs, dist/add.cjs, dist/rest.cjs and what starts them. Fails where a part is missing. */
 export async function bundle() {
   /** @type {Set<string>} */
   const later = new Set();
   const cli = await bundledCode({ entryPoints: [resolve(ROOT, ENTRY)], plugins: [leaving(later)] });
+  const add = await bundledCode({
+    stdin: { contents: listing(new Set([ADD])), resolveDir: ROOT },
+    plugins: [leaving(later)],
+  });
+  later.delete(ADD);
   const rest = await bundledCode({ stdin: { contents: listing(later), resolveDir: ROOT } });
-  const stamp = stampOf(cli + rest);
+  const stamp = stampOf(cli + add + rest);
   mkdirSync(FOLDER, { recursive: true });
   for (const [name, code] of [
     ['cli', cli],
+    ['add', add],
     ['rest', rest],
   ]) {
     const stamped = (code ?? '').replaceAll(STAMP_HOLDER, stamp);
@@ -80,7 +87,8 @@ function leaving(later) {
           return undefined;
         const name = relative(ROOT, file);
         later.add(name);
-        return { path: `${REST}${name}`, external: true };
+        // Behind the name of the file that has it.
+        return { path: `${name === ADD ? 'add' : 'rest'}:${name}`, external: true };
       });
     },
   };

@@ -10,15 +10,16 @@ const START = new URL('../dist/start.js', import.meta.url).href;
 const WHERE = ['--studio', STUDIO, '--as-of', '2026-06-30'];
 
 /** @typedef {import('node:vm').Script} Script */
-/** @typedef {'cli' | 'rest'} Name */
+/** @typedef {'cli' | 'add' | 'rest'} Name */
 /** @type {unknown} */
 const start = await import(START);
 const { scriptOf, run } =
   /** @type {{ scriptOf: (name: Name) => Script, run: (load: (name: Name) => Script) => void }} */ (
     start
   );
-const scripts = { cli: scriptOf('cli'), rest: scriptOf('rest') };
-const commands = [['materials'], ['check'], ['income'], ['firings'], ['firings']];
+const scripts = { cli: scriptOf('cli'), add: scriptOf('add'), rest: scriptOf('rest') };
+const SALE = ['add', 'sales', '--channel', 'door', '--line', '1 mug at 40', '--dry-run'];
+const commands = [['materials'], ['check'], ['income'], ['firings'], ['firings'], SALE, SALE];
 
 // Each command ends when nothing is left to do; only then does the next one start.
 process.on('beforeExit', () => {

@@ -34,13 +34,14 @@ export function scriptOf(name, cachedData) {
   return new Script(readFileSync(file, 'latin1'), { filename: file, cachedData });
 }
 
-/** Runs the program; the second file is loaded when something of it is wanted. */
+/** Runs the program; the other files are loaded when something of them is wanted. */
 export function run(load) {
-  let rest;
+  const files = {};
   const require = (name) => {
-    if (!name.startsWith('rest:')) return native(name);
-    rest ??= exportsOf('rest');
-    return rest[name.slice('rest:'.length)]();
+    const [file, part] = name.split(/:(.*)/);
+    if (file !== 'rest' && file !== 'add') return native(name);
+    files[file] ??= exportsOf(file);
+    return files[file][part]();
   };
   const exportsOf = (name) => {
     const module = { exports: {} };
@@ -55,7 +56,7 @@ if (!process.env.SAGGAR_COMPILING) run((name) => scriptOf(name, compiled(name)))
 
 /** Writes dist/start.js and the compiled form of the bundle, made after runs of the usual commands. */
 export function writeStart() {
-  for (const name of ['cli', 'rest']) rmSync(new URL(`${name}.compiled`, FOLDER), { force: true });
+  for (const name of ['cli', 'add', 'rest']) rmSync(new URL(`${name}.compiled`, FOLDER), { force: true });
   writeFileSync(new URL('start.js', FOLDER), START);
   writeFileSync(new URL('start.d.ts', FOLDER), 'export {};\n');
   execFileSync(process.execPath, [fileURLToPath(new URL('compile.js', import.meta.url))], {

@@ -11,7 +11,21 @@ export function appendToSimple(text: string, id: string, recordText: string): st
   const gap = gapAtEnd(text);
   if (gap === undefined) return undefined;
   const changed = text + gap + recordText;
-  return isAppended({ text, changed }, id, recordText) ? changed : undefined;
+  return endsWith(changed, id, recordText) ? changed : undefined;
+}
+
+/**
+ * Whether the fast reader reads the record at the text's end as it does alone. A record that begins
+ * at the margin changes nothing of what was read before it, so that needs no second look.
+ */
+function endsWith(text: string, id: string, recordText: string): boolean {
+  const whole = rootOf(text);
+  const added = rootOf(recordText)?.[id];
+  if (!whole || added === undefined) return false;
+  const ids = Object.keys(whole);
+  const small = id.toLowerCase();
+  const isAlone = ids.every((each) => each === id || each.toLowerCase() !== small);
+  return isAlone && ids.at(-1) === id && isSameRaw(whole[id], added);
 }
 
 // What the fast reader takes has nothing at the margin but records, comments and the document's start.

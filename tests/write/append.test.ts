@@ -1,7 +1,7 @@
 /** A record at the end of a plain file: the quick way writes what the careful one does. */
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
-import { appendToSimple } from '../../src/write/append-simple.ts';
+import { appendToSimple, isAppended } from '../../src/write/append-simple.ts';
 import { appendToPlain } from '../../src/write/append.ts';
 import { appendToAny } from '../../src/write/splice.ts';
 import { layOut } from '../helpers/layout.ts';
@@ -60,7 +60,9 @@ test('files in every layout that a person may write', () => {
     fc.property(fc.nat(1e9), fc.nat(6), (seed, size) => {
       const { text } = layOut(seed, size);
       const changed = appendToPlain(text, 'new-1', NEW);
-      if (changed !== undefined) expect({ text: changed }).toEqual(appendToAny(text, 'new-1', NEW));
+      if (changed === undefined) return;
+      expect({ text: changed }).toEqual(appendToAny(text, 'new-1', NEW));
+      expect(isAppended({ text, changed }, 'new-1', NEW)).toBe(true);
     }),
     { numRuns: 300 },
   );
@@ -89,6 +91,8 @@ test('files without comments behind their head', () => {
       if (changed === undefined) return;
       simple += 1;
       expect({ text: changed }).toEqual(appendToAny(text, 'new-1', NEW));
+      // Nothing before the record is read otherwise than it was.
+      expect(isAppended({ text, changed }, 'new-1', NEW)).toBe(true);
     }),
     { numRuns: 300 },
   );

@@ -34,7 +34,13 @@ heavy-bowl:
 bare-plate:
   name: Bare plate
   price: 15
+jar:
+  name: Jar
+  price: 25
+  fired: [once]
 `,
+    'pieces/more.yaml': `jar-a:\n  date: ${first}\n  product: jar\n  made: 1\njar-b:\n  date: ${first}\n  product: jar\n  made: 3\n`,
+    'firings/more.yaml': `more-f:\n  date: ${first}\n  kiln: ${Object.keys(studio.records.kilns)[0] ?? ''}\n  kind: once\n  energy: 1 kWh\n  load: [{ lot: jar-a, in: 1, first: 1 }, { lot: jar-b, in: 3, first: 3 }]\n`,
     'bought/more.yaml': `more-b:\n  date: ${first}\n  supplier: Straw Yard\n  lines:\n    - { material: straw, quantity: 2 lb, cost: 10 }\n    - { material: tape, quantity: 9, cost: 6 }\n`,
     'counted/more.yaml': `more-c:\n  date: ${first}\n  pieces:\n${[
       ['crate-mug', 'first', 9],
@@ -55,8 +61,10 @@ export const HAPPENINGS = [
   'plate-counted',
   'mug-counted',
   'none-found',
+  'seconds-found',
   'counted-without-grade',
   'packing-counted',
+  'packing-found',
   'glaze-counted',
   'sold',
   'lot-sold',
@@ -74,9 +82,8 @@ export function happened(studio: RandomStudio, all: readonly Happening[]): Studi
   return Object.fromEntries(all.flatMap((each) => Object.entries(fileOf(studio, each))));
 }
 
-function fileOf({ asOf, records }: RandomStudio, happening: Happening): StudioFiles {
+function fileOf({ asOf }: RandomStudio, happening: Happening): StudioFiles {
   const next = dayAfter(asOf, 1);
-  const [lot] = Object.entries(records.pieces).map(([id, { product = '' }]) => ({ id, product }));
   const count = (pieces: string): StudioFiles => ({
     [`counted/${happening}.yaml`]: `c-${happening}:\n  date: ${asOf}\n  pieces: [${pieces}]\n`,
   });
@@ -93,6 +100,8 @@ function fileOf({ asOf, records }: RandomStudio, happening: Happening): StudioFi
       return count('{ product: crate-mug, grade: first, count: 9 }');
     case 'none-found':
       return count('{ product: heavy-bowl, grade: first, count: 0 }');
+    case 'seconds-found':
+      return count('{ product: jar, grade: second, count: 2 }');
     case 'counted-without-grade':
       return count('{ product: crate-mug, count: 11 }');
     case 'glaze-counted':
@@ -106,9 +115,11 @@ function fileOf({ asOf, records }: RandomStudio, happening: Happening): StudioFi
         '{ product: crate-mug, count: 6, price: 20 }, { product: bare-plate, count: 4, price: 15 }',
       );
     case 'lot-sold':
-      return lot
-        ? sale(`{ product: ${lot.product as string}, lot: ${lot.id}, count: 1, price: 20 }`)
-        : {};
+      return sale('{ product: jar, lot: jar-a, count: 1, price: 25 }');
+    case 'packing-found':
+      return {
+        'counted/found.yaml': `c-found:\n  date: ${asOf}\n  materials: [{ material: straw, quantity: 9 lb }, { material: tape, quantity: 99 }]\n`,
+      };
     case 'brought-back':
       return sale('{ product: bare-plate, count: 2, price: 15, returned: yes }');
     case 'id-taken':
@@ -150,7 +161,7 @@ function mostly<T>(usual: T, ...odd: readonly T[]): fc.Arbitrary<T> {
 
 const lineChoice: fc.Arbitrary<LineChoice> = fc.record({
   pile: fc.nat(1000),
-  count: fc.constantFrom('one', 'one', 'one', 'two', 'all', 'one more'),
+  count: fc.constantFrom('one', 'one', 'one', 'two', 'all', 'all', 'one more'),
   price: mostly(' at 30', '', ' at 30.555', ' at 0', ' at x'),
   tail: mostly(
     '',
@@ -204,7 +215,7 @@ export function typedSale(
   { pieces }: Holdings,
 ): RawMap {
   const piles = pieces.filter(([name]) => name.endsWith(' in the studio'));
-  const own = piles.filter(([name]) => /crate-mug|bare-plate/.test(name));
+  const own = piles.filter(([name]) => /crate-mug|heavy-bowl|bare-plate|jar/.test(name));
   const channels = Object.keys(records.channels);
   const names = [...ORDINARY.flatMap(() => channels), ...OTHER_CHANNELS];
   return {
