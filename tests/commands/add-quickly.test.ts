@@ -1,0 +1,163 @@
+/** An ordinary sale is added by what is known of the studio, and looks just as if all had been read. */
+import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { add } from '../../src/commands/add.ts';
+import { END_WORDS, findingsWords, holdingsWords } from '../../src/commands/kept-words.ts';
+import { keptOfStudio, type KeptOfStudio } from '../../src/read/answers.ts';
+import { run, type Said } from '../helpers/command-world.ts';
+import { exampleCopy, filesIn } from '../helpers/temp-studio.ts';
+
+// On the last day of the book the mugs are counted by their glaze.
+const DAY = '2026-07-01';
+const SALE = ['sales', '--channel', 'door', '--line', '1 mug at 40'];
+const DRY = { asOf: DAY, dryRun: true };
+
+/** Past the disk's tick. */
+function settle(): Promise<void> {
+  return new Promise((done) => setTimeout(done, 30));
+}
+
+async function added(folder: string, words: readonly string[], options = {}): Promise<Said> {
+  await settle();
+  return run(add, folder, { words, options: { asOf: DAY, ...options } });
+}
+
+function keptOf(folder: string): KeptOfStudio {
+  return keptOfStudio({ studioDir: folder, stamp: '' });
+}
+
+/** A studio of which everything is known. */
+async function knownStudio(): Promise<string> {
+  const folder = exampleCopy();
+  expect((await added(folder, SALE, DRY)).err).toBe('');
+  return folder;
+}
+
+const MARKED = 9001;
+
+/** Makes it show whether the next sale is taken from what is kept: so many mugs no studio has. */
+async function mark(folder: string): Promise<void> {
+  await settle();
+  const kept = keptOf(folder);
+  const held = kept.recall(holdingsWords(DAY)) as { pieces: [string, number][] };
+  const pieces = held.pieces.map(([name]) => [name, MARKED]);
+  kept.keep(holdingsWords(DAY), { ...held, pieces });
+}
+
+/** Whether nothing but what is kept was asked for what is left. */
+function isQuick({ out }: Said): boolean {
+  return out.includes(` ${String(MARKED)} → ${String(MARKED - 1)}\n`);
+}
+
+describe('a sale that is vouched for', () => {
+  it('is taken from what is kept', async () => {
+    const folder = await knownStudio();
+    await mark(folder);
+    expect(isQuick(await added(folder, SALE))).toBe(true);
+  });
+
+  it('leaves everything known for the next one', async () => {
+    const folder = await knownStudio();
+    await mark(folder);
+    await added(folder, SALE);
+    expect((await added(folder, SALE)).out).toContain(` ${String(MARKED - 1)} → `);
+  });
+
+  it.each<[string, readonly string[]]>([
+    ['as plain as can be', []],
+    ['with words of all sorts', ['--buyer', 'a: b # c', '--note', "it's\nlate", '--paid', 'no']],
+    ['with money of all sorts', ['--discount', '10%', '--shipping', '4.50', '--tax', '1.20']],
+    ['of two lines', ['--line', '2 mug at 38 less 5%']],
+  ])('is said, written and kept as after a look at the whole: %s', async (_, more) => {
+    const [quick, whole] = [await knownStudio(), await knownStudio()];
+    await added(quick, SALE);
+    await added(whole, SALE);
+    const words = [...SALE, ...more];
+    rmSync(join(whole, '.saggar'), { recursive: true });
+    for (const options of [DRY, {}])
+      expect(await added(quick, words, options)).toEqual(await added(whole, words, options));
+    expect(filesIn(quick)).toEqual(filesIn(whole));
+    await settle();
+    for (const kept of [findingsWords(DAY), holdingsWords(DAY), END_WORDS]) {
+      expect(keptOf(quick).recall(kept)).toBeDefined();
+      expect(keptOf(quick).recall(kept)).toEqual(keptOf(whole).recall(kept));
+    }
+  });
+});
+
+describe('all of the studio is looked at', () => {
+  it.each<[string, readonly string[], Record<string, string>]>([
+    ['for a sale on an earlier day', ['--date', '2026-06-01'], {}],
+    ['for one with an id of its own', [], { id: 'my-sale' }],
+    ['for one of a lot', ['--line', '1 bowl lot p260301ab'], {}],
+    ['for one that is more than there is', ['--line', '9000 mug at 1'], {}],
+    ['for one that pays beforehand', ['--paid', '2026-06-01'], {}],
+    ['for one with a fair', ['--fair', 'k260516dn'], {}],
+  ])('%s', async (_, more, options) => {
+    const folder = await knownStudio();
+    await mark(folder);
+    expect(isQuick(await added(folder, [...SALE, ...more], options))).toBe(false);
+  });
+
+  it('where an id is given that is taken, and nothing is written', async () => {
+    const folder = await knownStudio();
+    const before = filesIn(folder);
+    const { status, err } = await added(folder, SALE, { id: 'S260310KR' });
+    expect([status, err]).toEqual([
+      1,
+      expect.stringContaining('there is a record s260310kr already'),
+    ]);
+    expect(filesIn(folder)).toEqual(before);
+  });
+
+  it('once a file was changed from outside', async () => {
+    const folder = await knownStudio();
+    await mark(folder);
+    await settle();
+    const products = join(folder, 'products.yaml');
+    writeFileSync(products, `${readFileSync(products, 'utf8')}\nplate-x: {}\n`);
+    const { status, out, err } = await added(folder, SALE);
+    expect([status, err]).toEqual([0, '']);
+    expect(out).not.toContain(String(MARKED));
+  });
+
+  it('where the book has an error', async () => {
+    const folder = exampleCopy();
+    const products = join(folder, 'products.yaml');
+    writeFileSync(products, `${readFileSync(products, 'utf8')}\nplate-x: {}\n`);
+    await added(folder, SALE);
+    expect(keptOf(folder).recall(findingsWords(DAY))).toBeDefined();
+    await mark(folder);
+    expect(isQuick(await added(folder, SALE))).toBe(false);
+  });
+
+  it.each([
+    ['cut off', (text: string) => text.slice(0, -20)],
+    ['changed', (text: string) => text.replace('"ids"', '"idz"')],
+    ['empty', () => ''],
+  ])('where what is kept is %s', async (_, damage) => {
+    const folder = await knownStudio();
+    await mark(folder);
+    const answers = join(folder, '.saggar/answers');
+    for (const name of readdirSync(answers)) {
+      const text = readFileSync(join(answers, name), 'utf8');
+      if (text.includes('\\"end\\"')) writeFileSync(join(answers, name), damage(text));
+    }
+    const said = await added(folder, SALE);
+    expect(said.status).toBe(0);
+    expect(isQuick(said)).toBe(false);
+  });
+
+  it.each([
+    ['no answer at all', undefined],
+    ['a day that is none', { day: 1, uncounted: { stock: [], pieces: [] }, bound: [], ids: [] }],
+    ['no list', { day: DAY, uncounted: { stock: [], pieces: [] }, bound: 'mug', ids: [] }],
+    ['no holdings', { day: DAY, uncounted: true, bound: [], ids: [] }],
+  ])('where %s is kept of where the book ends', async (_, end) => {
+    const folder = await knownStudio();
+    await mark(folder);
+    keptOf(folder).keep(END_WORDS, end ?? null);
+    expect(isQuick(await added(folder, SALE))).toBe(false);
+  });
+});
