@@ -32,5 +32,10 @@ export default defineConfig(
     files: ['**/*.js'],
     rules: { '@typescript-eslint/explicit-module-boundary-types': 'off' },
   },
+  {
+    // What starts the program is a CommonJS module, which Node loads sooner.
+    files: ['bin/**'],
+    rules: { '@typescript-eslint/no-require-imports': 'off', 'no-undef': 'off' },
+  },
   { files: ['*.config.js'], rules: { 'no-restricted-exports': 'off' } },
 );

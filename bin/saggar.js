@@ -1,2 +1,2 @@
 #!/usr/bin/env node
-import '../dist/start.js';
+require('../dist/start.cjs');

@@ -6,7 +6,7 @@ import { URL, fileURLToPath } from 'node:url';
 import { setFlagsFromString } from 'node:v8';
 
 const STUDIO = fileURLToPath(new URL('../example-studio', import.meta.url));
-const START = new URL('../dist/start.js', import.meta.url).href;
+const START = new URL('../dist/start.cjs', import.meta.url).href;
 const WHERE = ['--studio', STUDIO, '--as-of', '2026-06-30'];
 
 /** @typedef {import('node:vm').Script} Script */

@@ -91,8 +91,13 @@ function keptOf(
 ): Kept {
   const time = diskTime(studioDir);
   const questionOf = (words: string): string => JSON.stringify([stamp, words]);
+  // The state of a large studio is a long text, which several answers need not be held against.
+  let tag: string | undefined;
   return {
-    recall: (words) => state && readAnswer(studioDir, state.text, questionOf(words)),
+    recall: (words) => {
+      tag ??= state && tagIn(answersIn(studioDir), state.text);
+      return tag === undefined ? undefined : readTagged(studioDir, tag, questionOf(words));
+    },
     keep: (words, answer) => {
       if (state && isSettled(state, time))
         writeAnswer(studioDir, state.text, { question: questionOf(words), answer });
@@ -149,10 +154,16 @@ function stateOf(studioDir: string): StudioState | undefined {
 }
 
 function readAnswer(studioDir: string, state: string, question: string): unknown {
-  const folder = `${studioDir}/.saggar/${FOLDER}`;
-  const tag = tagIn(folder, state);
-  if (tag === undefined) return undefined;
-  return readKept(`${folder}/${nameOf(question)}`, `${tag} ${question}`);
+  const tag = tagIn(answersIn(studioDir), state);
+  return tag === undefined ? undefined : readTagged(studioDir, tag, question);
+}
+
+function readTagged(studioDir: string, tag: string, question: string): unknown {
+  return readKept(`${answersIn(studioDir)}/${nameOf(question)}`, `${tag} ${question}`);
+}
+
+function answersIn(studioDir: string): string {
+  return `${studioDir}/.saggar/${FOLDER}`;
 }
 
 function writeAnswer(
