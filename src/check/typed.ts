@@ -6,7 +6,7 @@ import type {
   ScalarSpec,
   ScalarType,
 } from '../../schema/generated/fields.js';
-import { KINDS, type Discount, type Kind, type RecordOf, type Studio } from '../book.ts';
+import type { Discount, Kind, RecordOf, Studio } from '../book.ts';
 import { parseCone } from '../number/cone.ts';
 import { decimal, type Decimal } from '../number/decimal.ts';
 import { parseHeatContent, parsePower, parseQuantity } from '../number/unit.ts';
@@ -48,8 +48,16 @@ const SCALARS: Readonly<Record<ScalarType, (text: string) => unknown>> = {
   'heat-content': (text) => sure(parseHeatContent(text), text),
 };
 
-const READERS = new Map(KINDS.map((kind) => [kind, fieldsReader(FIELDS[kind])]));
-const readStudio = fieldsReader(FIELDS.studio);
+type FieldsReader = (raw: RawMap, into: Fields) => void;
+
+/** Made for a kind when its first record comes: many commands meet few kinds. */
+const READERS = new Map<Kind | 'studio', FieldsReader>();
+
+function readerOf(kind: Kind | 'studio'): FieldsReader {
+  const known = READERS.get(kind) ?? fieldsReader(FIELDS[kind]);
+  READERS.set(kind, known);
+  return known;
+}
 
 /**
  * The typed record of a raw one that `checkFile` found sound: decimals exact, percentages as
@@ -58,19 +66,19 @@ const readStudio = fieldsReader(FIELDS.studio);
  */
 export function typeRecord<K extends Kind>(kind: K, raw: RawMap, origin: Origin): RecordOf[K] {
   const record: Fields = { id: origin.id, file: origin.file };
-  READERS.get(kind)?.(raw, record);
+  readerOf(kind)(raw, record);
   return record as unknown as RecordOf[K];
 }
 
 /** The typed settings of a sound `studio.yaml`, as `typeRecord`. */
 export function typeStudio(raw: RawMap, file: string): Studio {
   const studio: Fields = { file };
-  readStudio(raw, studio);
+  readerOf('studio')(raw, studio);
   return studio as unknown as Studio;
 }
 
 /** A function that fills a record with the typed fields of a raw one. */
-function fieldsReader(spec: RecordSpec): (raw: RawMap, into: Fields) => void {
+function fieldsReader(spec: RecordSpec): FieldsReader {
   const fields = new Map(
     Object.entries(spec.fields).map(([key, field]) => [
       key,

@@ -1,6 +1,6 @@
 /** Looks at the values of one sort in every record, led by the field specs that the schemas give. */
 import { FIELDS, type FieldSpec, type MapSpec } from '../../schema/generated/fields.js';
-import { KINDS, type Book } from '../book.ts';
+import { KINDS, type Book, type Kind } from '../book.ts';
 import type { Sited } from './finding.ts';
 
 /** A value that did not pass. */
@@ -42,12 +42,18 @@ type Values = Readonly<Record<string, unknown>>;
 
 /** A search for the values of all records that fail a test, in the order of kinds and records. */
 export function faultFinder({ wants, tester }: Test): (book: Book) => readonly Fault[] {
-  const nodes = KINDS.map((kind) => [kind, prune(FIELDS[kind], wants)] as const);
+  // Made for a kind when the first book with records of it comes.
+  const nodes = new Map<Kind, Node | undefined>();
+  const nodeOf = (kind: Kind): Node | undefined => {
+    if (!nodes.has(kind)) nodes.set(kind, prune(FIELDS[kind], wants));
+    return nodes.get(kind);
+  };
   return (book) => {
     const testerOf = (spec: FieldSpec): Passes => tester(spec, book);
-    return nodes.flatMap(([kind, node]) =>
-      node === undefined ? [] : faultsOf(book[kind], node, testerOf),
-    );
+    return KINDS.flatMap((kind) => {
+      const node = book[kind].size === 0 ? undefined : nodeOf(kind);
+      return node === undefined ? [] : faultsOf(book[kind], node, testerOf);
+    });
   };
 }
 
