@@ -4,6 +4,7 @@ import ts from 'typescript';
 import { describe, expect, it } from 'vitest';
 import { READER_RULES } from '../src/check/reader-rules.ts';
 import { RULES } from '../src/check/rules.ts';
+import { CARE_FOR_SALE } from '../src/check/sale-rules.ts';
 import { COMMANDS } from '../src/commands/catalogue.ts';
 
 const ROOT = resolve(import.meta.dirname, '..');
@@ -265,4 +266,11 @@ describe('documents', () => {
       expect(fixtures).toEqual(expect.arrayContaining(['bad', 'good']));
     },
   );
+});
+
+it('every rule has its care where a sale is added without a look at the whole book', () => {
+  const rules = [...RULES, ...READER_RULES].map(({ name }) => name);
+  expect(Object.keys(CARE_FOR_SALE).sort()).toEqual(rules.sort());
+  for (const [name, care] of Object.entries(CARE_FOR_SALE))
+    if ('look' in care) expect(care.look.name).toBe(name);
 });
