@@ -32,10 +32,14 @@ function scriptOf(name, cachedData) {
   return new Script(readFileSync(file, 'latin1'), { filename: file, cachedData });
 }
 
+/** Node's module for running other programs, loaded when one is run: few commands ever do. */
+const programs = new Proxy({}, { get: (_, name) => native('node:child_process')[name] });
+
 /** Runs the program; the other files are loaded when something of them is wanted. */
 function run(load) {
   const files = {};
   const require = (name) => {
+    if (name === 'node:child_process') return programs;
     const [file, part] = name.split(/:(.*)/);
     if (file !== 'rest' && file !== 'add') return native(name);
     files[file] ??= exportsOf(file);

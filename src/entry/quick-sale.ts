@@ -123,7 +123,8 @@ function sidesWith(
   const read = scan(text, { numberKeys: NUMBER_KEYS });
   const raw: RawFile | undefined = read && { file, kind: 'sales', ...read };
   if (!raw || suspectsIn(raw).length > 0) return undefined;
-  return { before: bookOf(definitions), after: bookOf([...definitions, raw]) };
+  const before = bookOf(definitions);
+  return { before, after: { ...before, sales: bookOf([raw]).sales } };
 }
 
 function bookOf(files: readonly RawFile[]): Book {
