@@ -2,9 +2,9 @@
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { cacheFolder, diskTime } from './cache.ts';
 import { stampOf } from './disk.ts';
-import { listFiles, type ListedFile } from './find.ts';
+import type { ListedFile } from './find.ts';
 import { putInPlace, readKept, sumOf, writeKept, type Kept } from './kept.ts';
-import { sheetState } from './sheet-state.ts';
+import { isSettled, stateAfter, stateOf, type StudioState, type Written } from './state.ts';
 
 /** What is asked, and of what: anything that the answer depends on beside the studio's files. */
 export interface Question {
@@ -28,15 +28,6 @@ const FOLDER = 'answers';
 /** Tells what state of the studio the answers beside it are of. */
 const STATE_FILE = 'state';
 
-/** What tells one state of a studio from another. */
-interface StudioState {
-  readonly files: readonly ListedFile[];
-  /** Every file with its stamp. */
-  readonly text: string;
-  /** When a file was last changed, in any way. */
-  readonly changed: number;
-}
-
 /** Looks for the answer to a question. Like the cache a hint only: whatever is odd, it is passed over. */
 export function openAnswers({ studioDir, stamp, words }: Question): Answers {
   const state = stateOf(studioDir);
@@ -49,9 +40,10 @@ export function openAnswers({ studioDir, stamp, words }: Question): Answers {
       return kept;
     },
     keep: (answer) => {
-      if (state && isSettled(state, time)) writeAnswer(studioDir, state.text, { question, answer });
+      const tag = state && isSettled(state, time) ? roomFor(studioDir, state.text) : undefined;
+      if (tag !== undefined) writeTagged(studioDir, tag, { question, answer });
     },
-    others: () => keptOf(state, { studioDir, stamp }),
+    others: () => keptOf(state, diskTime(studioDir), { studioDir, stamp }),
   };
 }
 
@@ -60,36 +52,38 @@ export interface KeptOfStudio extends Kept {
   /** The files that hold records, and the settings; none where the state can't be told. */
   readonly files: readonly ListedFile[];
   /**
-   * The same of the state that the program itself has brought about: files that it wrote, with their
-   * texts, undefined for one that it removed. Undefined where anything else has changed meanwhile.
+   * The same of the state that the program itself has brought about. Undefined where a file that it
+   * wrote has been changed meanwhile; where any other has, nobody will ask for what is kept of it.
    */
-  readonly after: (written: ReadonlyMap<string, string | undefined>) => Kept | undefined;
+  readonly after: (written: Written) => Kept | undefined;
 }
 
 /**
  * Several answers on the studio as it is now. To be opened before its files are read: what is kept is
  * of the state that they are in at this moment.
  */
-export function keptOfStudio({ studioDir, stamp }: Omit<Question, 'words'>): KeptOfStudio {
+export function keptOfStudio(about: Omit<Question, 'words'>): KeptOfStudio {
+  const { studioDir } = about;
   const state = stateOf(studioDir);
+  const time = diskTime(studioDir);
   return {
-    ...keptOf(state, { studioDir, stamp }),
+    ...keptOf(state, time, about),
     files: state?.files ?? [],
     after: (written) => {
       passTick(studioDir, written);
-      const now = stateOf(studioDir);
-      if (!state || !now || othersIn(state, written) !== othersIn(now, written)) return undefined;
+      const isSure = state !== undefined && isSettled(state, time);
+      const now = isSure ? stateAfter(state, studioDir, written) : undefined;
       const isMine = [...written].every(([file, text]) => textIn(studioDir, file) === text);
-      return isMine ? keptOf(now, { studioDir, stamp }) : undefined;
+      return now && isMine ? keptOf(now, diskTime(studioDir), about) : undefined;
     },
   };
 }
 
 function keptOf(
   state: StudioState | undefined,
+  time: number | undefined,
   { studioDir, stamp }: Omit<Question, 'words'>,
 ): Kept {
-  const time = diskTime(studioDir);
   const questionOf = (words: string): string => JSON.stringify([stamp, words]);
   // The state of a large studio is a long text, which several answers need not be held against.
   let tag: string | undefined;
@@ -99,8 +93,9 @@ function keptOf(
       return tag === undefined ? undefined : readTagged(studioDir, tag, questionOf(words));
     },
     keep: (words, answer) => {
-      if (state && isSettled(state, time))
-        writeAnswer(studioDir, state.text, { question: questionOf(words), answer });
+      if (!state || !isSettled(state, time)) return;
+      tag ??= roomFor(studioDir, state.text);
+      if (tag !== undefined) writeTagged(studioDir, tag, { question: questionOf(words), answer });
     },
   };
 }
@@ -109,18 +104,11 @@ function keptOf(
 const MOST_LOOKS = 200;
 
 /** Waits until the disk's clock has moved on since the files were written: from then on a change shows. */
-function passTick(studioDir: string, written: ReadonlyMap<string, unknown>): void {
+function passTick(studioDir: string, written: Written): void {
   const times = [...written.keys()].map((file) => stampOf(`${studioDir}/${file}`)?.changed ?? 0);
   const newest = Math.max(0, ...times);
   for (let look = 0; look < MOST_LOOKS; look += 1)
     if ((diskTime(studioDir) ?? Infinity) > newest) return;
-}
-
-/** The state of all files but some. */
-function othersIn({ text }: StudioState, files: ReadonlyMap<string, unknown>): string {
-  const names = [...files.keys()].map((file) => `${JSON.stringify(file)} `);
-  const isOther = (line: string): boolean => !names.some((name) => line.startsWith(name));
-  return text.split('\n').filter(isOther).join('\n');
 }
 
 function textIn(studioDir: string, file: string): string | undefined {
@@ -129,28 +117,6 @@ function textIn(studioDir: string, file: string): string | undefined {
   } catch {
     return undefined;
   }
-}
-
-/** A file that was changed no later than the look at it may change again without a new time. */
-function isSettled({ changed }: StudioState, time: number | undefined): boolean {
-  return time !== undefined && changed < time;
-}
-
-/** Undefined where it can't be told for certain: links, and folders that can't be read. */
-function stateOf(studioDir: string): StudioState | undefined {
-  const { files, strays, findings } = listFiles(studioDir);
-  if (findings.length > 0) return undefined;
-  // A tax sheet of the studio's own need not be among the files.
-  const lines = [JSON.stringify(sheetState(studioDir)), ...strays.map(({ file }) => file)];
-  let newest = 0;
-  for (const { file, linked } of files) {
-    const stamp = linked ? undefined : stampOf(`${studioDir}/${file}`);
-    if (!stamp) return undefined;
-    const { size, modified, changed, inode } = stamp;
-    newest = Math.max(newest, modified, changed);
-    lines.push(`${JSON.stringify(file)} ${size} ${modified} ${changed} ${inode}`);
-  }
-  return { files, text: lines.join('\n'), changed: newest };
 }
 
 function readAnswer(studioDir: string, state: string, question: string): unknown {
@@ -166,32 +132,35 @@ function answersIn(studioDir: string): string {
   return `${studioDir}/.saggar/${FOLDER}`;
 }
 
-function writeAnswer(
+// An answer says of which state it is, in case another run has changed that since.
+function writeTagged(
   studioDir: string,
-  state: string,
-  { question, answer }: { question: string; answer: unknown },
+  tag: string,
+  { question, answer }: { readonly question: string; readonly answer: unknown },
 ): void {
   try {
-    const own = cacheFolder(studioDir);
-    // An answer says of which state it is, in case another run changed that in between.
-    const tag = makeRoom(own, state);
-    const path = `${own}/${FOLDER}/${nameOf(question)}`;
-    writeKept(own, { path, question: `${tag} ${question}`, answer });
+    const path = `${answersIn(studioDir)}/${nameOf(question)}`;
+    writeKept(cacheFolder(studioDir), { path, question: `${tag} ${question}`, answer });
   } catch {
     // A studio that can't be written to is answered anew each time.
   }
 }
 
-/** Answers of another state are of no use any more. Returns the state's tag. */
-function makeRoom(own: string, state: string): string {
-  const folder = `${own}/${FOLDER}`;
+/** Answers of another state are of no use any more. Returns the state's tag; undefined without room. */
+function roomFor(studioDir: string, state: string): string | undefined {
+  const folder = answersIn(studioDir);
   const known = tagIn(folder, state);
   if (known !== undefined) return known;
-  rmSync(folder, { recursive: true, force: true });
-  mkdirSync(folder);
-  const tag = sumOf(state);
-  putInPlace(own, `${folder}/${STATE_FILE}`, `${tag}\n${state}`);
-  return tag;
+  try {
+    const own = cacheFolder(studioDir);
+    rmSync(folder, { recursive: true, force: true });
+    mkdirSync(folder);
+    const tag = sumOf(state);
+    putInPlace(own, `${folder}/${STATE_FILE}`, `${tag}\n${state}`);
+    return tag;
+  } catch {
+    return undefined;
+  }
 }
 
 /** The tag of the state that the answers are of, where it is the given one; it stands before the state. */

@@ -213,6 +213,31 @@ describe('what was found of a studio', () => {
     writeFileSync(join(studioDir, 'sales/a.yaml'), 's2: {}\n');
     meanwhile();
     await settle();
+    before.after(new Map([['sales/a.yaml', 's2: {}\n']]))?.keep('findings', []);
+    expect(open().recall('findings')).toBeUndefined();
+  });
+
+  it('does not hold where another file was changed just before it was opened', async () => {
+    await settle();
+    const soon = new Date(Date.now() + 60_000);
+    utimesSync(join(studioDir, 'studio.yaml'), soon, soon);
+    const before = open();
+    writeFileSync(join(studioDir, 'sales/a.yaml'), 's2: {}\n');
     expect(before.after(new Map([['sales/a.yaml', 's2: {}\n']]))).toBeUndefined();
+  });
+
+  it.each([
+    ['a file in a folder of its own', 'bought/2026/05.yaml'],
+    ['a file that comes first', 'advances.yaml'],
+    ['the settings', 'studio.yaml'],
+    ['a name with quotes', 'sales/a"b.yaml'],
+  ])('holds for %s', async (_, file) => {
+    await settle();
+    const before = open();
+    const text = 'x: { date: 2026-05-01 }\n';
+    mkdirSync(join(studioDir, file, '..'), { recursive: true });
+    writeFileSync(join(studioDir, file), text);
+    before.after(new Map([[file, text]]))?.keep('findings', ['after']);
+    expect(open().recall('findings')).toEqual(['after']);
   });
 });
