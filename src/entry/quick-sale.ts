@@ -10,7 +10,7 @@ import { suspectsIn } from '../check/suspects.ts';
 import type { Finding } from '../problem.ts';
 import type { RawFile, RawMap } from '../read/raw.ts';
 import { scan } from '../read/scan.ts';
-import { appendToSimple } from '../write/append-simple.ts';
+import { appendToSound } from '../write/append-simple.ts';
 import { newId } from '../write/target.ts';
 import { endWithSale, knowsIdsOf, type BookEnd } from './book-end.ts';
 import { expandRecord } from './expand.ts';
@@ -27,7 +27,7 @@ export interface Outline {
   readonly asOf: Day;
   /** The settings and all files of the kinds that a plain sale names something of. */
   readonly definitions: readonly RawFile[];
-  /** The files that sales are in now. */
+  /** The files that sales are in now, all of which were read without a fault. */
   readonly salesFiles: readonly string[];
   /** All that is wrong as of the day. */
   readonly findings: readonly Finding[];
@@ -111,7 +111,7 @@ function appendSimply(
   id: string,
   recordText: string,
 ): { readonly text: string } | { readonly refused: string } {
-  const put = appendToSimple(text, id, recordText);
+  const put = appendToSound(text, id, recordText);
   return put === undefined ? { refused: 'its end is not plain' } : { text: put };
 }
 

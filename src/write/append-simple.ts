@@ -8,17 +8,34 @@ import { scan } from '../read/scan.ts';
  * last two records have no comment in or behind them; undefined in any other case.
  */
 export function appendToSimple(text: string, id: string, recordText: string): string | undefined {
+  return appendFrom(0, text, { id, recordText });
+}
+
+/**
+ * The same for a text that is known to hold a file's records and nothing odd, not even the id: the
+ * fast reader needs to vouch for no more than the last two of them and the new one.
+ */
+export function appendToSound(text: string, id: string, recordText: string): string | undefined {
+  return appendFrom(recordStarts(text).at(-2) ?? 0, text, { id, recordText });
+}
+
+interface NewRecord {
+  readonly id: string;
+  readonly recordText: string;
+}
+
+function appendFrom(from: number, text: string, record: NewRecord): string | undefined {
   const gap = gapAtEnd(text);
   if (gap === undefined) return undefined;
-  const changed = text + gap + recordText;
-  return endsWith(changed, id, recordText) ? changed : undefined;
+  const changed = text + gap + record.recordText;
+  return endsWith(changed.slice(from), record) ? changed : undefined;
 }
 
 /**
  * Whether the fast reader reads the record at the text's end as it does alone. A record that begins
  * at the margin changes nothing of what was read before it, so that needs no second look.
  */
-function endsWith(text: string, id: string, recordText: string): boolean {
+function endsWith(text: string, { id, recordText }: NewRecord): boolean {
   const whole = rootOf(text);
   const added = rootOf(recordText)?.[id];
   if (!whole || added === undefined) return false;

@@ -1,7 +1,7 @@
 /** A record at the end of a plain file: the quick way writes what the careful one does. */
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
-import { appendToSimple, isAppended } from '../../src/write/append-simple.ts';
+import { appendToSimple, appendToSound, isAppended } from '../../src/write/append-simple.ts';
 import { appendToPlain } from '../../src/write/append.ts';
 import { appendToAny } from '../../src/write/splice.ts';
 import { layOut } from '../helpers/layout.ts';
@@ -97,6 +97,33 @@ test('files without comments behind their head', () => {
     { numRuns: 300 },
   );
   expect(simple).toBeGreaterThan(80);
+});
+
+test('files that are known to be sound', () => {
+  let quick = 0;
+  fc.assert(
+    fc.property(fc.nat(1e9), fc.nat(6), (seed, size) => {
+      const { text } = layOut(seed, size);
+      const changed = appendToSound(text, 'new-1', NEW);
+      if (changed === undefined) return;
+      quick += 1;
+      expect({ text: changed }).toEqual(appendToAny(text, 'new-1', NEW));
+    }),
+    { numRuns: 1500 },
+  );
+  expect(quick).toBeGreaterThan(50);
+});
+
+test.each([
+  ['flow style from the margin', '{\na: { x: 1 },\nb: { x: 1 },\nc: { x: 1 } }\n'],
+  ['flow style that ends at the margin', '{\na: { x: 1 },\nb: { x: 1 }\n}\n'],
+  ['flow style on one line', '{ a: { x: 1 }, b: { x: 1 } }\n'],
+  ['keys that are asked for', '? a\n: x: 1\n? b\n: x: 1\n'],
+  ['an end of the document', 'a:\n  x: 1\nb:\n  x: 1\n...\n'],
+  ['a text of several lines at the end', 'a:\n  x: 1\nb:\n  x: |\n    1\n'],
+])('a sound file with %s is looked at closely all the same', (_, text) => {
+  expect(appendToAny(text, 'new-1', NEW)).toBeDefined();
+  expect(appendToSound(text, 'new-1', NEW)).toBeUndefined();
 });
 
 test.each([
