@@ -1,4 +1,5 @@
 /** Answers that were given before, kept for as long as no file of the studio has changed since. */
+import { Buffer } from 'node:buffer';
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { cacheFolder, diskTime } from './cache.ts';
 import { stampOf } from './disk.ts';
@@ -35,12 +36,12 @@ export function openAnswers({ studioDir, stamp, words }: Question): Answers {
   let time: number | undefined;
   return {
     recall: () => {
-      const kept = state && readAnswer(studioDir, state.text, question);
+      const kept = state && readAnswer(studioDir, state.bytes, question);
       if (kept === undefined) time = diskTime(studioDir);
       return kept;
     },
     keep: (answer) => {
-      const tag = state && isSettled(state, time) ? roomFor(studioDir, state.text) : undefined;
+      const tag = state && isSettled(state, time) ? roomFor(studioDir, state.bytes) : undefined;
       if (tag !== undefined) writeTagged(studioDir, tag, { question, answer });
     },
     others: () => keptOf(state, diskTime(studioDir), { studioDir, stamp }),
@@ -89,12 +90,12 @@ function keptOf(
   let tag: string | undefined;
   return {
     recall: (words) => {
-      tag ??= state && tagIn(answersIn(studioDir), state.text);
+      tag ??= state && tagIn(answersIn(studioDir), state.bytes);
       return tag === undefined ? undefined : readTagged(studioDir, tag, questionOf(words));
     },
     keep: (words, answer) => {
       if (!state || !isSettled(state, time)) return;
-      tag ??= roomFor(studioDir, state.text);
+      tag ??= roomFor(studioDir, state.bytes);
       if (tag !== undefined) writeTagged(studioDir, tag, { question: questionOf(words), answer });
     },
   };
@@ -119,7 +120,7 @@ function textIn(studioDir: string, file: string): string | undefined {
   }
 }
 
-function readAnswer(studioDir: string, state: string, question: string): unknown {
+function readAnswer(studioDir: string, state: Buffer, question: string): unknown {
   const tag = tagIn(answersIn(studioDir), state);
   return tag === undefined ? undefined : readTagged(studioDir, tag, question);
 }
@@ -147,7 +148,7 @@ function writeTagged(
 }
 
 /** Answers of another state are of no use any more. Returns the state's tag; undefined without room. */
-function roomFor(studioDir: string, state: string): string | undefined {
+function roomFor(studioDir: string, state: Buffer): string | undefined {
   const folder = answersIn(studioDir);
   const known = tagIn(folder, state);
   if (known !== undefined) return known;
@@ -155,8 +156,8 @@ function roomFor(studioDir: string, state: string): string | undefined {
     const own = cacheFolder(studioDir);
     rmSync(folder, { recursive: true, force: true });
     mkdirSync(folder);
-    const tag = sumOf(state);
-    putInPlace(own, `${folder}/${STATE_FILE}`, `${tag}\n${state}`);
+    const tag = sumOf(state.toString('latin1'));
+    putInPlace(own, `${folder}/${STATE_FILE}`, Buffer.concat([Buffer.from(`${tag}\n`), state]));
     return tag;
   } catch {
     return undefined;
@@ -164,11 +165,11 @@ function roomFor(studioDir: string, state: string): string | undefined {
 }
 
 /** The tag of the state that the answers are of, where it is the given one; it stands before the state. */
-function tagIn(folder: string, state: string): string | undefined {
+function tagIn(folder: string, state: Buffer): string | undefined {
   try {
-    const kept = readFileSync(`${folder}/${STATE_FILE}`, 'utf8');
-    const end = kept.length - state.length;
-    return kept.endsWith(state) && kept[end - 1] === '\n' ? kept.slice(0, end - 1) : undefined;
+    const kept = readFileSync(`${folder}/${STATE_FILE}`);
+    const end = kept.indexOf('\n');
+    return kept.subarray(end + 1).equals(state) ? kept.toString('latin1', 0, end) : undefined;
   } catch {
     return undefined;
   }

@@ -32,10 +32,10 @@ export function writeKept(own: string, { path, question, answer }: Keeping): voi
 }
 
 /** Puts a file in its place by a rename, from a folder that lies in the cache's own. Throws where it can't. */
-export function putInPlace(own: string, path: string, text: string): void {
+export function putInPlace(own: string, path: string, content: string | Uint8Array): void {
   const place = mkdtempSync(`${own}/new-`);
   try {
-    writeFileSync(`${place}/new`, text);
+    writeFileSync(`${place}/new`, content);
     renameSync(`${place}/new`, path);
   } finally {
     rmSync(place, { recursive: true, force: true });
