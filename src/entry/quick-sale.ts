@@ -4,6 +4,7 @@
  */
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Book, Day, Sale } from '../book.ts';
+import type { FileToCheck } from '../check/check.ts';
 import { addFile, emptyDraft, finishBook } from '../check/draft.ts';
 import { faultsInSale } from '../check/sale-rules.ts';
 import { suspectsIn } from '../check/suspects.ts';
@@ -26,7 +27,7 @@ export interface Outline {
   readonly folder: string;
   readonly asOf: Day;
   /** The settings and all files of the kinds that a plain sale names something of. */
-  readonly definitions: readonly RawFile[];
+  readonly definitions: readonly FileToCheck[];
   /** The files that sales are in now, all of which were read without a fault. */
   readonly salesFiles: readonly string[];
   /** All that is wrong as of the day. */
@@ -71,7 +72,9 @@ interface NewSale {
 // Findings with lines of their own would have to be found again in the file that changes.
 function isSound({ findings, definitions }: Outline): boolean {
   const isPlain = ({ severity, at }: Finding): boolean => severity === 'warning' && !('line' in at);
-  return findings.every(isPlain) && definitions.every((file) => suspectsIn(file).length === 0);
+  const isFaultless = (file: FileToCheck): boolean =>
+    file.clean === true || suspectsIn(file).length === 0;
+  return findings.every(isPlain) && definitions.every(isFaultless);
 }
 
 /** Whether a sale of the day is of the book's last day or of a later one. */

@@ -71,11 +71,11 @@ export function keptOfStudio(about: Omit<Question, 'words'>): KeptOfStudio {
     ...keptOf(state, time, about),
     files: state?.files ?? [],
     after: (written) => {
-      passTick(studioDir, written);
+      const later = passTick(studioDir, written);
       const isSure = state !== undefined && isSettled(state, time);
       const now = isSure ? stateAfter(state, studioDir, written) : undefined;
       const isMine = [...written].every(([file, text]) => textIn(studioDir, file) === text);
-      return now && isMine ? keptOf(now, diskTime(studioDir), about) : undefined;
+      return now && isMine ? keptOf(now, later, about) : undefined;
     },
   };
 }
@@ -104,12 +104,18 @@ function keptOf(
 /** The most looks at the disk's clock, which moves on every few milliseconds. */
 const MOST_LOOKS = 200;
 
-/** Waits until the disk's clock has moved on since the files were written: from then on a change shows. */
-function passTick(studioDir: string, written: Written): void {
+/**
+ * Waits until the disk's clock has moved on since the files were written: from then on a change shows.
+ * Returns what it shows; undefined where it can't be read, or stands still.
+ */
+function passTick(studioDir: string, written: Written): number | undefined {
   const times = [...written.keys()].map((file) => stampOf(`${studioDir}/${file}`)?.changed ?? 0);
   const newest = Math.max(0, ...times);
-  for (let look = 0; look < MOST_LOOKS; look += 1)
-    if ((diskTime(studioDir) ?? Infinity) > newest) return;
+  for (let look = 0; look < MOST_LOOKS; look += 1) {
+    const time = diskTime(studioDir);
+    if (time === undefined || time > newest) return time;
+  }
+  return undefined;
 }
 
 function textIn(studioDir: string, file: string): string | undefined {

@@ -12,6 +12,7 @@ import {
   openSync,
   readSync,
   renameSync,
+  rmdirSync,
   rmSync,
   statSync,
   writeFileSync,
@@ -95,7 +96,7 @@ export function diskTime(studioDir: string): number | undefined {
     try {
       return statSync(place).mtimeMs;
     } finally {
-      rmSync(place, { recursive: true, force: true });
+      rmdirSync(place);
     }
   } catch {
     return undefined;

@@ -1,5 +1,5 @@
 /** Files of the cache that hold an answer each, with its question and a checksum: whatever is odd is passed over. */
-import { mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, renameSync, rmdirSync, rmSync, writeFileSync } from 'node:fs';
 
 /** What was found of one state of a studio, by what was asked. */
 export interface Kept {
@@ -37,8 +37,10 @@ export function putInPlace(own: string, path: string, content: string | Uint8Arr
   try {
     writeFileSync(`${place}/new`, content);
     renameSync(`${place}/new`, path);
-  } finally {
+    rmdirSync(place);
+  } catch (error) {
     rmSync(place, { recursive: true, force: true });
+    throw error;
   }
 }
 
