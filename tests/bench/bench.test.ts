@@ -213,7 +213,8 @@ describe('the harness', () => {
     const calls = readFileSync(join(home, 'calls'), 'utf8').trim().split('\n');
     const touched = 'materials warm';
     const reports = ['check cold', 'check warm', 'materials cold', 'materials warm', touched];
-    const round = [...reports, 'day cold', 'day warm', 'add cold', 'add warm'];
+    const adding = ['add cold', 'add warm', 'add warm'];
+    const round = [...reports, 'day cold', 'day warm', ...adding];
     expect(calls).toEqual([...round, ...round, ...round, ...round]);
     const { lines } = JSON.parse(String(out)) as {
       lines: { name: string; runs: number; peakMb: number }[];

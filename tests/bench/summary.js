@@ -111,7 +111,7 @@ const target = (name, value, bound) => ({
 
 /** @type {(lines: readonly Line[], growths: readonly GrowthLine[]) => Target[]} */
 function targetsOf(lines, growths) {
-  const warm = ['materials', 'day', 'add'].map((name) =>
+  const warm = ['materials', 'day', 'add --dry-run', 'add'].map((name) =>
     target(
       `warm ${name}, 10 years, to node -e 0`,
       find(lines, { name, kind: 'warm', years: 10 })?.toFloor,
