@@ -11,7 +11,7 @@ export interface StudioState {
   readonly files: readonly ListedFile[];
   readonly strays: readonly string[];
   /** So many numbers for each file, in the order of the files. */
-  readonly stamps: Float64Array;
+  readonly stamps: readonly number[];
   /** When a file was last changed, in any way. */
   readonly changed: number;
   /** All of it: two states are the same where these are. */
@@ -27,13 +27,13 @@ const NUMBERS = 4;
 export function stateOf(studioDir: string): StudioState | undefined {
   const { files, strays, findings } = listFiles(studioDir);
   if (findings.length > 0) return undefined;
-  const stamps = new Float64Array(files.length * NUMBERS);
+  const stamps: number[] = [];
   let changed = 0;
-  for (const [at, { file, linked }] of files.entries()) {
+  for (const { file, linked } of files) {
     const stamp = linked ? undefined : stampOf(`${studioDir}/${file}`);
     if (!stamp) return undefined;
     changed = newest(changed, stamp);
-    putStamp(stamps, at, stamp);
+    stamps.push(...numbersOf(stamp));
   }
   return whole(studioDir, { files, strays: strays.map(({ file }) => file), stamps, changed });
 }
@@ -48,35 +48,25 @@ export function stateAfter(
   studioDir: string,
   written: Written,
 ): StudioState | undefined {
-  const now = stampsAfter(studioDir, written);
-  if (!now) return undefined;
-  const places = new Map(state.files.map(({ file }, at) => [file, at]));
-  const others = state.files.filter(({ file }) => !written.has(file));
-  const files = [...others, ...now.keys()].sort((a, b) => compareTexts(a.file, b.file));
-  const stamps = new Float64Array(files.length * NUMBERS);
-  for (const [at, listed] of files.entries()) {
-    const stamp = now.get(listed);
-    const was = (places.get(listed.file) ?? 0) * NUMBERS;
-    if (stamp) putStamp(stamps, at, stamp);
-    else stamps.set(state.stamps.subarray(was, was + NUMBERS), at * NUMBERS);
+  const [files, stamps] = [[...state.files], [...state.stamps]];
+  let { changed } = state;
+  for (const [file, text] of written) {
+    const kind = kindOf(file);
+    const stamp = stampOf(`${studioDir}/${file}`);
+    if (!kind || (stamp !== undefined) !== (text !== undefined)) return undefined;
+    const at = placeOf(file, files);
+    const old = files[at]?.file === file ? 1 : 0;
+    files.splice(at, old, ...(stamp ? [{ file, kind, linked: false }] : []));
+    stamps.splice(at * NUMBERS, old * NUMBERS, ...(stamp ? numbersOf(stamp) : []));
+    if (stamp) changed = newest(changed, stamp);
   }
-  const changed = [...now.values()].reduce(newest, state.changed);
   return whole(studioDir, { files, strays: state.strays, stamps, changed });
 }
 
-/** The files that are there now, with their stamps; undefined where one is not as it was left. */
-function stampsAfter(
-  studioDir: string,
-  written: Written,
-): ReadonlyMap<ListedFile, Stamp> | undefined {
-  const stamps = new Map<ListedFile, Stamp>();
-  for (const [file, text] of written) {
-    const stamp = stampOf(`${studioDir}/${file}`);
-    const kind = kindOf(file);
-    if (!kind || (stamp !== undefined) !== (text !== undefined)) return undefined;
-    if (stamp) stamps.set({ file, kind, linked: false }, stamp);
-  }
-  return stamps;
+/** Where a file stands, or would stand, in the order of the files. */
+function placeOf(file: string, files: readonly ListedFile[]): number {
+  const at = files.findIndex((each) => compareTexts(each.file, file) >= 0);
+  return at < 0 ? files.length : at;
 }
 
 /** A file that was changed no later than the look at it may change again without a new time. */
@@ -88,21 +78,14 @@ function newest(time: number, { modified, changed }: Stamp): number {
   return Math.max(time, modified, changed);
 }
 
-function putStamp(
-  stamps: Float64Array,
-  at: number,
-  { size, modified, changed, inode }: Stamp,
-): void {
-  const from = at * NUMBERS;
-  stamps[from] = size;
-  stamps[from + 1] = modified;
-  stamps[from + 2] = changed;
-  stamps[from + 3] = inode;
+function numbersOf({ size, modified, changed, inode }: Stamp): readonly number[] {
+  return [size, modified, changed, inode];
 }
 
 function whole(studioDir: string, state: Omit<StudioState, 'bytes'>): StudioState {
   const { files, strays, stamps } = state;
   // A tax sheet of the studio's own need not be among the files.
   const names = JSON.stringify([sheetState(studioDir), strays, files.map(({ file }) => file)]);
-  return { ...state, bytes: Buffer.concat([Buffer.from(names), new Uint8Array(stamps.buffer)]) };
+  const numbers = new Uint8Array(new Float64Array(stamps).buffer);
+  return { ...state, bytes: Buffer.concat([Buffer.from(names), numbers]) };
 }

@@ -1,14 +1,17 @@
 /** Asks git how it knows a file, so that a change can be taken back in the way that works. */
 import { spawnSync } from 'node:child_process';
+import { repositoryAround } from './repository.ts';
 
 /**
- * How git knows a file: `none` where there is no git or no repository, `untracked` where the file is
+ * How git knows a file: `none` where there is no git or no repository around it, `untracked` where the file is
  * not in it, `changed` where the file differs from what is staged or committed, else `same`.
  */
 export type Tracking = 'none' | 'untracked' | 'changed' | 'same';
 
 /** How git knows a file of a studio, by its path from the studio's root. Never throws. */
 export function trackingOf(studioDir: string, file: string): Tracking {
+  // Git itself takes its time to find that there is nothing.
+  if (!repositoryAround(studioDir)) return 'none';
   // A file is listed once because it is tracked, and once more where it has changed.
   const list = git(studioDir, ['ls-files', '-z', '--cached', '--modified', '--', file]);
   if (list === undefined) return 'none';
