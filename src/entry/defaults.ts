@@ -84,8 +84,7 @@ function withReading(lexicon: Lexicon, firing: RawMap): RawMap {
 }
 
 function lastReading(lexicon: Lexicon, { kiln, date }: RawMap): string | undefined {
-  const readings = lexicon.ids(['firings']).flatMap((id) => {
-    const raw = lexicon.find(id)?.raw;
+  const readings = lexicon.records(['firings']).flatMap(({ id, raw }) => {
     const meter = isMap(raw) ? raw['meter'] : undefined;
     const after = isMap(meter) ? textOf(meter['after']) : '';
     if (!isMap(raw) || raw['kiln'] !== kiln || after === '') return [];

@@ -14,7 +14,9 @@ export interface Named {
 export interface Lexicon {
   /** The record of that id; capitals count only where two ids differ by nothing else. */
   readonly find: (word: string) => Named | undefined;
-  /** All ids of the kinds, in the order of the files. */
+  /** All records of the kinds, in the order of the files. */
+  readonly records: (kinds: readonly Kind[]) => readonly Named[];
+  /** Their ids. */
   readonly ids: (kinds: readonly Kind[]) => readonly string[];
 }
 
@@ -25,17 +27,23 @@ export function lexiconOf(files: readonly RawFile[]): Lexicon {
   );
   return {
     find: (word) => exactly(withRecords, word) ?? otherwiseWritten(withRecords, word),
-    ids: (kinds) => [
-      ...new Set(
-        withRecords
-          .filter(({ kind }) => kinds.includes(kind))
-          .flatMap(({ root }) => Object.keys(root)),
-      ),
-    ],
+    records: (kinds) => [...recordsOf(withRecords, kinds).values()],
+    ids: (kinds) => [...recordsOf(withRecords, kinds).keys()],
   };
 }
 
 type FileOfRecords = RawFile & { readonly kind: Kind };
+
+function recordsOf(
+  files: readonly FileOfRecords[],
+  kinds: readonly Kind[],
+): ReadonlyMap<string, Named> {
+  const records = new Map<string, Named>();
+  for (const { kind, file, root } of files.filter((each) => kinds.includes(each.kind)))
+    for (const [id, raw] of Object.entries(root))
+      if (!records.has(id)) records.set(id, { id, kind, file, raw });
+  return records;
+}
 
 // Nobody asks for more than a few ids, so no table of all of them is made.
 function exactly(files: readonly FileOfRecords[], id: string): Named | undefined {

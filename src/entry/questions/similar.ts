@@ -7,10 +7,7 @@ import type { Lexicon } from '../lexicon.ts';
 
 /** The records of a kind, the oldest first; of one day in the order of the files. */
 export function recordsByDay(lexicon: Lexicon, kind: Kind): readonly RawMap[] {
-  const records = lexicon.ids([kind]).flatMap((id) => {
-    const raw = lexicon.find(id)?.raw;
-    return isMap(raw) ? [raw] : [];
-  });
+  const records = lexicon.records([kind]).flatMap(({ raw }) => (isMap(raw) ? [raw] : []));
   return records.sort((a, b) => compareTexts(dayOf(a), dayOf(b)));
 }
 

@@ -1,6 +1,7 @@
 /** The words and ids that a field may hold, with what there is to say of each. */
 import type { FieldSpec } from '../../../schema/generated/fields.js';
 import type { Kind } from '../../book.ts';
+import type { Raw } from '../../read/raw.ts';
 import { isMap } from '../at-path.ts';
 import type { Lexicon } from '../lexicon.ts';
 
@@ -36,13 +37,12 @@ export function narrowed(terms: readonly Term[], typed: string): readonly Term[]
 const NAMED_BY = ['name', 'title', 'product', 'recipe', 'kind', 'supplier'];
 
 function records(kind: Kind, lexicon: Lexicon): readonly Term[] {
-  const terms = lexicon.ids([kind]).map((word) => ({ word, note: noteOn(lexicon, word) }));
+  const terms = lexicon.records([kind]).map(({ id, raw }) => ({ word: id, note: noteOn(raw) }));
   const isDated = kind === 'pieces' || kind === 'firings' || kind === 'mixed';
   return isDated ? [...terms].reverse() : terms;
 }
 
-function noteOn(lexicon: Lexicon, id: string): string {
-  const raw = lexicon.find(id)?.raw;
+function noteOn(raw: Raw): string {
   if (!isMap(raw)) return '';
   const named = NAMED_BY.map((field) => raw[field]).find((value) => typeof value === 'string');
   return typeof named === 'string' ? named : '';
