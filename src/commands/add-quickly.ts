@@ -1,7 +1,5 @@
 /** Adds an ordinary sale without a look at the whole book, where what is known of the studio vouches for it. */
 import { typedAgain } from '../entry/echo.ts';
-import { asBookEnd } from '../entry/book-end.ts';
-import { asHoldings } from '../entry/held.ts';
 import { mayBePlain } from '../entry/plain-sale.ts';
 import { NAMED_BY_SALES, planQuickSale, type QuickPlan } from '../entry/quick-sale.ts';
 import type { Finding } from '../problem.ts';
@@ -10,7 +8,7 @@ import { readStudio } from '../read/read.ts';
 import type { TypedOfKind } from './add-typed.ts';
 import { wordsFor } from './add-words.ts';
 import { carryOut, type Site } from './change.ts';
-import { END_WORDS, findingsWords, holdingsWords } from './kept-words.ts';
+import { findingsWords, keptEnd } from './kept-words.ts';
 import type { KnownStudio } from './known.ts';
 
 /** Where a change is made in a studio that was found and not read. */
@@ -24,23 +22,28 @@ export async function addQuickly(scene: Scene, typed: TypedOfKind): Promise<numb
   const plan = fields && (await planOf(scene, fields));
   if (!plan) return undefined;
   const records = [{ id: undefined, fields: plan.fields }];
-  return carryOut(scene, { plan, ...wordsFor(plan.added), typed: typedAgain('sales', records) });
+  return carryOut(scene, {
+    plan,
+    ...wordsFor(plan.added),
+    typed: typedAgain('sales', records),
+    ...(typed.agreed ? { agreed: typed.agreed } : {}),
+  });
 }
 
-/** The one sale that was typed as options, without an id of its own. */
-function onlySale({ kind, records, problems, text, agreed }: TypedOfKind): RawMap | undefined {
+/** The one sale that was typed as options or answers, without an id of its own. */
+function onlySale({ kind, records, problems, text }: TypedOfKind): RawMap | undefined {
   const [only, ...others] = records;
   if (kind !== 'sales' || !only || others.length > 0 || only.id !== undefined) return undefined;
-  const isTyped = text === undefined && agreed === undefined && problems.length === 0;
-  return isTyped && mayBePlain(only.fields) ? only.fields : undefined;
+  return text === undefined && problems.length === 0 && mayBePlain(only.fields)
+    ? only.fields
+    : undefined;
 }
 
 async function planOf({ world, opened }: Scene, fields: RawMap): Promise<QuickPlan | undefined> {
   const { folder, asOf, kept } = opened;
-  const end = asBookEnd(kept.recall(END_WORDS));
-  const held = end && asHoldings(kept.recall(holdingsWords(asOf)));
-  const findings = held && kept.recall(findingsWords(asOf));
-  if (!end || !held || !Array.isArray(findings)) return undefined;
+  const known = keptEnd(kept, asOf);
+  const findings = known && kept.recall(findingsWords(asOf));
+  if (!known || !Array.isArray(findings)) return undefined;
   const kinds = NAMED_BY_SALES;
   const reading = await readStudio(folder, { cache: true, stamp: world.stamp, kinds });
   if ('refused' in reading || reading.findings.length > 0) return undefined;
@@ -51,8 +54,7 @@ async function planOf({ world, opened }: Scene, fields: RawMap): Promise<QuickPl
     definitions: reading.files,
     salesFiles,
     findings: findings as Finding[],
-    held,
-    end,
+    ...known,
     random: world.random,
   };
   return planQuickSale(outline, fields);

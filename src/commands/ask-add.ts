@@ -4,10 +4,13 @@ import { NOUN } from '../check/finding.ts';
 import { readOptions } from '../entry/options.ts';
 import { groundOf, wordsOf } from '../entry/questions/ground.ts';
 import { recordScript } from '../entry/questions/record-script.ts';
-import { addTyped } from './add-typed.ts';
+import { addQuickly } from './add-quickly.ts';
+import { addTyped, type TypedOfKind } from './add-typed.ts';
 import { runErrand } from './ask.ts';
 import type { Scene } from './change.ts';
+import { openKnown } from './known.ts';
 import { refuse } from './show.ts';
+import { isRefusal, type Asked, type World } from './world.ts';
 
 /** What was given on the command line. */
 export interface Given {
@@ -27,7 +30,18 @@ export function askAndAdd(scene: Scene, { kind, words, id }: Given): Promise<num
       const read = readOptions({ kind, words: wordsOf(ground, answers), others: [] });
       if ('refused' in read) return refuse(world, read);
       const records = [{ id, fields: read.fields }];
-      return addTyped({ ...scene, world }, { kind, records, problems: [], agreed });
+      const typed = { kind, records, problems: [], agreed };
+      return (await addAsKnown(scene.asked, world, typed)) ?? addTyped({ ...scene, world }, typed);
     },
   });
+}
+
+// The questions take their time, so it is looked at anew what is known.
+async function addAsKnown(
+  asked: Asked,
+  world: World,
+  typed: TypedOfKind,
+): Promise<number | undefined> {
+  const known = openKnown(asked, world);
+  return isRefusal(known) ? undefined : addQuickly({ asked, world, opened: known }, typed);
 }

@@ -3,6 +3,7 @@ import { setFlagsFromString } from 'node:v8';
 import type { Book, Day } from '../book.ts';
 import { takeIn, type Checked, type Reading, type Taken } from '../check/check.ts';
 import type { Finding } from '../problem.ts';
+import type { KnownEnd } from '../entry/book-end.ts';
 import { bookEnd } from '../entry/find-end.ts';
 import { holdingsOf } from '../entry/holdings.ts';
 import type { KeptOfStudio } from '../read/answers.ts';
@@ -11,7 +12,7 @@ import { readStudio } from '../read/read.ts';
 import type { OwnSheet } from '../read/tax-sheet.ts';
 import { findInTime, type Found, type Past } from './find-studio.ts';
 import { judgedOnce } from './judged.ts';
-import { END_WORDS, holdingsWords } from './kept-words.ts';
+import { END_WORDS, holdingsWords, keptEnd } from './kept-words.ts';
 import { openKnown, type KnownStudio } from './known.ts';
 import { isRefusal, type Asked, type Refusal, type World } from './world.ts';
 
@@ -36,6 +37,8 @@ export interface OpenedFiles extends Opened {
   readonly reading: Reading;
   /** What is known of the studio as it is. */
   readonly kept: KeptOfStudio;
+  /** Where the book ends, as far as that is known. */
+  readonly known: () => KnownEnd | undefined;
 }
 
 /** Opens the studio that is asked for as it is or was, or says why it can't. */
@@ -103,11 +106,21 @@ export async function openKnownFiles(
   const checked = judgedOnce({ taken, asOf, kept });
   const files = { ...opened({ ...found, taken, textOf: onDisk(folder) }, checked), reading, kept };
   keepForNext(files);
-  return files;
+  return { ...files, known: knownEnd(files) };
+}
+
+/** What is kept of a book without errors, read when it is first asked for. */
+function knownEnd({ kept, asOf, errors }: Omit<OpenedFiles, 'known'>): () => KnownEnd | undefined {
+  let known: KnownEnd | false | undefined;
+  return () => {
+    if (errors > 0) return undefined;
+    known ??= keptEnd(kept, asOf) ?? false;
+    return known || undefined;
+  };
 }
 
 /** What spares the next change a look at the whole book; of one with errors it is of no use. */
-function keepForNext({ kept, book, asOf, errors }: OpenedFiles): void {
+function keepForNext({ kept, book, asOf, errors }: Omit<OpenedFiles, 'known'>): void {
   if (errors > 0 || isKnownForNext(kept, asOf)) return;
   kept.keep(holdingsWords(asOf), holdingsOf(book, asOf));
   kept.keep(END_WORDS, bookEnd(book));

@@ -19,6 +19,13 @@ export interface BookEnd {
   readonly ids: readonly string[];
 }
 
+/** All that has to be known of a book to look at a sale behind it. */
+export interface KnownEnd {
+  /** What is held at the end of the day that the book is looked at. */
+  readonly held: Holdings;
+  readonly end: BookEnd;
+}
+
 /**
  * The end of the book with one more sale, of its last day or a later one.
  * @param uncounted what is left by the sale of what the last day's stocktakes count

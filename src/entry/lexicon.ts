@@ -39,9 +39,11 @@ function recordsOf(
   kinds: readonly Kind[],
 ): ReadonlyMap<string, Named> {
   const records = new Map<string, Named>();
-  for (const { kind, file, root } of files.filter((each) => kinds.includes(each.kind)))
-    for (const [id, raw] of Object.entries(root))
-      if (!records.has(id)) records.set(id, { id, kind, file, raw });
+  const named = files
+    .filter(({ kind }) => kinds.includes(kind))
+    .flatMap(({ root, ...at }) => Object.entries(root).map(([id, raw]) => ({ ...at, id, raw })));
+  for (const { id, kind, file, raw } of named)
+    if (!records.has(id)) records.set(id, { id, kind, file, raw });
   return records;
 }
 

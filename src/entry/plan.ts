@@ -10,7 +10,7 @@ import type { RawFile } from '../read/raw.ts';
 import { scan } from '../read/scan.ts';
 import { compareTexts } from '../text-order.ts';
 import type { Change } from '../write/store.ts';
-import type { BookEnd } from './book-end.ts';
+import type { BookEnd, KnownEnd } from './book-end.ts';
 import type { TouchedRecord } from './effect.ts';
 import { bookEnd } from './find-end.ts';
 import { freshFindings } from './fresh.ts';
@@ -26,6 +26,8 @@ export interface OpenedStudio {
   readonly findings: readonly Finding[];
   /** The day that the book is looked at. */
   readonly asOf: Day;
+  /** Where the book ends; undefined where a look at the whole of it has to tell. */
+  readonly known?: () => KnownEnd | undefined;
 }
 
 /** A file's new text; without `after` the file goes. */

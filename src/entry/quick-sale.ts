@@ -13,7 +13,7 @@ import type { RawFile, RawMap } from '../read/raw.ts';
 import { scan } from '../read/scan.ts';
 import { appendToSound } from '../write/append-simple.ts';
 import { newId } from '../write/target.ts';
-import { endWithSale, knowsIdsOf, type BookEnd } from './book-end.ts';
+import { endWithSale, knowsIdsOf, type KnownEnd } from './book-end.ts';
 import { expandRecord } from './expand.ts';
 import type { Holdings } from './held.ts';
 import { heldAfter, type EndState } from './held-after.ts';
@@ -22,19 +22,20 @@ import { isPlainSale } from './plain-sale.ts';
 import type { Edited, Plan } from './plan.ts';
 import { dayOf, putRecord, type Added } from './put.ts';
 
-/** What is known of a studio without reading all of it. */
-export interface Outline {
-  readonly folder: string;
+/** What is known of a studio's book without the book. */
+export interface Known extends KnownEnd {
   readonly asOf: Day;
+  /** All that is wrong as of the day. */
+  readonly findings: readonly Finding[];
+}
+
+/** What is known of a studio without reading all of it. */
+export interface Outline extends Known {
+  readonly folder: string;
   /** The settings and all files of the kinds that a plain sale names something of. */
   readonly definitions: readonly FileToCheck[];
   /** The files that sales are in now, all of which were read without a fault. */
   readonly salesFiles: readonly string[];
-  /** All that is wrong as of the day. */
-  readonly findings: readonly Finding[];
-  /** What is held at the end of the day. */
-  readonly held: Holdings;
-  readonly end: BookEnd;
   /** A number from 0 to below 1. */
   readonly random: () => number;
 }
@@ -52,7 +53,7 @@ export interface QuickPlan extends Plan {
 /** The plan for a sale that was typed; undefined where only a look at the whole book can tell. */
 export function planQuickSale(outline: Outline, typed: RawMap): QuickPlan | undefined {
   const { definitions, asOf, end, random } = outline;
-  if (!isSound(outline)) return undefined;
+  if (!isQuiet(outline) || !definitions.every(isFaultless)) return undefined;
   const lexicon = lexiconOf(definitions);
   const { fields, faults } = expandRecord('sales', typed, { lexicon, day: asOf });
   if (faults.length > 0 || !isPlainSale(fields)) return undefined;
@@ -69,16 +70,17 @@ interface NewSale {
   readonly fields: RawMap;
 }
 
-// Findings with lines of their own would have to be found again in the file that changes.
-function isSound({ findings, definitions }: Outline): boolean {
-  const isPlain = ({ severity, at }: Finding): boolean => severity === 'warning' && !('line' in at);
-  const isFaultless = (file: FileToCheck): boolean =>
-    file.clean === true || suspectsIn(file).length === 0;
-  return findings.every(isPlain) && definitions.every(isFaultless);
+/** Findings with lines of their own would have to be found again in the file that changes. */
+export function isQuiet({ findings }: Known): boolean {
+  return findings.every(({ severity, at }) => severity === 'warning' && !('line' in at));
+}
+
+function isFaultless(file: FileToCheck): boolean {
+  return file.clean === true || suspectsIn(file).length === 0;
 }
 
 /** Whether a sale of the day is of the book's last day or of a later one. */
-function isAtEnd({ asOf, end }: Outline, day: Day): boolean {
+export function isAtEnd({ asOf, end }: Known, day: Day): boolean {
   return day <= asOf && knowsIdsOf(end, day);
 }
 
@@ -136,8 +138,16 @@ function bookOf(files: readonly RawFile[]): Book {
   return finishBook(draft);
 }
 
-/** What is held after the sale, where it breaks no rule. */
-function stateAfter({ held, end, asOf }: Outline, book: Book, sale: Sale): EndState | undefined {
+/**
+ * What is held after a plain sale at the end of the book, where it breaks no rule; undefined where it
+ * may break one.
+ * @param book has the sale, and the definitions that it may name
+ */
+export function stateAfter(
+  { held, end, asOf }: Known,
+  book: Book,
+  sale: Sale,
+): EndState | undefined {
   const channel = book.channels.get(sale.channel);
   if (!channel || channel.kind === 'consignment') return undefined;
   if (faultsInSale(book, sale, asOf).length > 0) return undefined;

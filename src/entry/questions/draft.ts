@@ -6,6 +6,7 @@ import { NOUN } from '../../check/finding.ts';
 import type { Finding } from '../../problem.ts';
 import type { RawFile, RawMap } from '../../read/raw.ts';
 import { mapping, type Path } from '../at-path.ts';
+import { vouchedDraft } from '../plain-draft.ts';
 import { freshFindings } from '../fresh.ts';
 import type { OpenedStudio } from '../plan.ts';
 
@@ -34,6 +35,9 @@ export function lookAt(opened: OpenedStudio, draft: Draft): Looked {
   const file = fileOf(opened, draft);
   const own = checkFile(file, () => undefined).findings.filter(({ at }) => isIn(at, draft.id));
   if (own.length > 0) return { findings: own, book: undefined };
+  const isNew = draft.file === undefined;
+  const vouched = isNew ? vouchedDraft(opened, { ...draft, file: file.file }) : undefined;
+  if (vouched) return { findings: [], book: vouched };
   const { reading, findings, book, asOf } = opened;
   const ill = new Set(findings.map(({ at }) => at.file));
   const others = reading.files

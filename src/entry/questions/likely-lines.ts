@@ -1,5 +1,7 @@
 /** Whole lines that are likely in a list: lots that are ready for the kiln, ware that is for sale, open advances. */
 import type { Raw } from '../../read/raw.ts';
+import { once } from '../../check/finding.ts';
+import type { Lexicon } from '../lexicon.ts';
 import { isList, isMap, valueAt } from '../at-path.ts';
 import type { Form } from '../forms.ts';
 import { recordOf, wordsOf, type Ground } from './ground.ts';
@@ -7,7 +9,6 @@ import { advanceLines } from './open-advances.ts';
 import { inMoney } from './progress.ts';
 import type { Answer } from './question.ts';
 import { lotsReadyFor, wareInStudio } from './ready.ts';
-import { recordsByDay } from './similar.ts';
 import type { Term } from './terms.ts';
 
 /** Lines with a note each, the most likely first; none for most lists. */
@@ -43,11 +44,8 @@ function saleLines(ground: Ground, answers: readonly Answer[]): readonly Term[] 
   const { book } = opened;
   const { fields } = recordOf(ground, wordsOf(ground, answers));
   const mine = listAt(fields, 'lines');
-  const sold = new Map<string, number>();
-  const lines = recordsByDay(lexicon, 'sales').flatMap((sale) => listAt(sale, 'lines'));
-  for (const product of lines.map((line) => textAt(line, 'product')))
-    sold.set(product, (sold.get(product) ?? 0) + 1);
-  return [...wareInStudio(book, textAt(fields, 'date'))]
+  const sold = timesSold(lexicon);
+  return [...wareInStudio(opened, textAt(fields, 'date'))]
     .map(([product, count]) => ({ product, left: count - countIn(mine, product) }))
     .filter(({ left }) => left > 0)
     .sort((one, other) => (sold.get(other.product) ?? 0) - (sold.get(one.product) ?? 0))
@@ -57,6 +55,15 @@ function saleLines(ground: Ground, answers: readonly Answer[]): readonly Term[] 
       return { word: `1 ${product}`, note: `${left} here${at}` };
     });
 }
+
+/** Product → on how many lines it was sold; asked for before every line of a long sale. */
+const timesSold = once((lexicon: Lexicon): ReadonlyMap<string, number> => {
+  const sold = new Map<string, number>();
+  const lines = lexicon.records(['sales']).flatMap(({ raw }) => listAt(raw, 'lines'));
+  for (const product of lines.map((line) => textAt(line, 'product')))
+    sold.set(product, (sold.get(product) ?? 0) + 1);
+  return sold;
+});
 
 /** How many of a product the lines take; what comes back takes none. */
 function countIn(lines: readonly Raw[], product: string): number {

@@ -1,6 +1,8 @@
 /** What stands ready: lots for a kind of firing, and finished ware in the studio. */
 import type { Book, Day } from '../../book.ts';
 import { countsFlow } from '../../reckon/flow.ts';
+import { heldInStudio } from '../held.ts';
+import type { OpenedStudio } from '../plan.ts';
 import { STUDIO_PLACE, countAt, piecesAt, stageName } from '../../reckon/ware.ts';
 
 /** Pieces of one lot that stand ready for a firing. */
@@ -24,7 +26,13 @@ export function lotsReadyFor(book: Book, day: Day, kind: string): readonly Ready
 }
 
 /** A product with how many finished pieces stand in the studio, none left out that has any. */
-export function wareInStudio(book: Book, day: Day): ReadonlyMap<string, number> {
+export function wareInStudio(opened: OpenedStudio, day: Day): ReadonlyMap<string, number> {
+  const { book, asOf, known } = opened;
+  const held = day === asOf ? known?.()?.held : undefined;
+  return held ? heldInStudio(held) : wareOn(book, day);
+}
+
+function wareOn(book: Book, day: Day): ReadonlyMap<string, number> {
   const counts = new Map<string, number>();
   for (const state of countsFlow(book, day).ware.lots.values()) {
     const count = piecesAt(state, STUDIO_PLACE);
