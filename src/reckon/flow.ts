@@ -30,6 +30,13 @@ export function countsFlow(book: Book, asOf: Day): Flows {
   return full ?? rememberedIn(knownShortfalls, { book, asOf, isValued: false });
 }
 
+/** Says that a book comes to the same counts as another one: what it has more of moves nothing. */
+export function shareCounts(book: Book, other: Book): void {
+  const days = knownShortfalls.get(other) ?? new Map<Day, Flows>();
+  knownShortfalls.set(other, days);
+  knownShortfalls.set(book, days);
+}
+
 interface Run {
   readonly book: Book;
   readonly asOf: Day;

@@ -1,0 +1,95 @@
+/** What is said of a record while it is typed is what the check of the whole studio would say. */
+import fc from 'fast-check';
+import { expect, it } from 'vitest';
+import { KINDS, type Kind } from '../../src/book.ts';
+import { checkStudio } from '../../src/check/check.ts';
+import { bookEnd } from '../../src/entry/find-end.ts';
+import { freshFindings } from '../../src/entry/fresh.ts';
+import { holdingsOf } from '../../src/entry/holdings.ts';
+import type { OpenedStudio } from '../../src/entry/plan.ts';
+import { draftId, lookAt, type Draft } from '../../src/entry/questions/draft.ts';
+import type { RawFile, RawMap } from '../../src/read/raw.ts';
+import { readStudio } from '../../src/read/read.ts';
+import { growStudio, studioPlan, type RandomStudio } from '../helpers/random-studio.ts';
+import { withStudio } from '../helpers/write-studio.ts';
+import { PATIENCE, holds } from './support/law.ts';
+
+/** A record of the studio that is typed once more, or changed where it stands. */
+interface Choice {
+  readonly kind: Kind;
+  readonly pick: number;
+  readonly isNew: boolean;
+  readonly today: boolean;
+}
+
+const choice: fc.Arbitrary<Choice> = fc.record({
+  kind: fc.constantFrom(...KINDS),
+  pick: fc.nat(1000),
+  isNew: fc.boolean(),
+  today: fc.boolean(),
+});
+
+async function open(folder: string, asOf: string): Promise<OpenedStudio> {
+  const reading = await readStudio(folder, { cache: false, stamp: 'laws' });
+  if ('refused' in reading) throw new Error(reading.refused);
+  const checked = checkStudio(reading, asOf);
+  const { book, findings } = checked;
+  const isSound = findings.every(({ severity }) => severity !== 'error');
+  const known = { held: holdingsOf(book, asOf), end: bookEnd(book) };
+  return { folder, reading, asOf, ...checked, known: () => (isSound ? known : undefined) };
+}
+
+function draftOf({ records, asOf }: RandomStudio, opened: OpenedStudio, choice: Choice): Draft[] {
+  const { kind, pick, isNew, today } = choice;
+  const all = Object.entries(records[kind]);
+  const [id, raw] = all[pick % Math.max(1, all.length)] ?? [];
+  if (id === undefined || raw === undefined) return [];
+  const isDated = raw['date'] !== undefined && today;
+  const fields = { ...raw, ...(isDated ? { date: asOf } : {}), ...muchOf(raw, pick) };
+  if (isNew) return [{ kind, id: draftId(kind), fields }];
+  const file = opened.reading.files.find(({ root }) => root[id] !== undefined)?.file;
+  return file === undefined ? [] : [{ kind, id, fields, file }];
+}
+
+/** More than there is of what has a single quantity, now and then. */
+function muchOf({ quantity }: RawMap, pick: number): RawMap {
+  const isOne = typeof quantity === 'string' && !quantity.includes(' x ');
+  return isOne && pick % 2 === 0 ? { quantity: `900 x ${quantity}` } : {};
+}
+
+/** The same by a check of all files, of which one has the draft. */
+function lookAtAll({ reading, findings, asOf }: OpenedStudio, draft: Draft): readonly unknown[] {
+  const { kind, id, fields, file } = draft;
+  const old = reading.files.find((each) => each.file === file);
+  const root = Object.assign(Object.create(null) as RawMap, old?.root, { [id]: fields });
+  const changed: RawFile = { kind, root, odd: false, file: file ?? `new ${id.slice(5)}` };
+  const files = [...reading.files.filter((each) => each !== old), changed];
+  const after = checkStudio({ ...reading, files }, asOf);
+  return freshFindings(findings, after.findings, new Set([id]));
+}
+
+function sorted(findings: readonly unknown[]): readonly string[] {
+  return findings.map((finding) => JSON.stringify(finding)).sort();
+}
+
+it('whatever is typed, in whatever studio', { timeout: PATIENCE }, async () => {
+  const tally = { quiet: 0, said: 0 };
+  const cases = fc.record({
+    plan: studioPlan({ days: 50 }),
+    choices: fc.array(choice, { minLength: 12, maxLength: 12 }),
+  });
+  const property = fc.asyncProperty(cases, async ({ plan, choices }) => {
+    const studio = growStudio(plan);
+    await withStudio(studio.files, async (folder) => {
+      const opened = await open(folder, studio.asOf);
+      for (const draft of choices.flatMap((each) => draftOf(studio, opened, each))) {
+        const { findings } = lookAt(opened, draft);
+        expect(sorted(findings)).toEqual(sorted(lookAtAll(opened, draft)));
+        tally[findings.length > 0 ? 'said' : 'quiet'] += 1;
+      }
+    });
+  });
+  await holds(property, 60);
+  expect(tally.quiet).toBeGreaterThan(100);
+  expect(tally.said).toBeGreaterThan(100);
+});
