@@ -2,13 +2,12 @@
 import { typedAgain } from '../entry/echo.ts';
 import { mayBePlain } from '../entry/plain-sale.ts';
 import { NAMED_BY_SALES, planQuickSale, type QuickPlan } from '../entry/quick-sale.ts';
-import type { Finding } from '../problem.ts';
 import type { RawMap } from '../read/raw.ts';
 import { readStudio } from '../read/read.ts';
 import type { TypedOfKind } from './add-typed.ts';
 import { wordsFor } from './add-words.ts';
 import { carryOut, type Site } from './change.ts';
-import { findingsWords, keptEnd } from './kept-words.ts';
+import { keptEnd, keptFindings } from './kept-book.ts';
 import type { KnownStudio } from './known.ts';
 
 /** Where a change is made in a studio that was found and not read. */
@@ -42,8 +41,8 @@ function onlySale({ kind, records, problems, text }: TypedOfKind): RawMap | unde
 async function planOf({ world, opened }: Scene, fields: RawMap): Promise<QuickPlan | undefined> {
   const { folder, asOf, kept } = opened;
   const known = keptEnd(kept, asOf);
-  const findings = known && kept.recall(findingsWords(asOf));
-  if (!known || !Array.isArray(findings)) return undefined;
+  const findings = known && keptFindings(kept, asOf);
+  if (!findings) return undefined;
   const kinds = NAMED_BY_SALES;
   const reading = await readStudio(folder, { cache: true, stamp: world.stamp, kinds });
   if ('refused' in reading || reading.findings.length > 0) return undefined;
@@ -53,7 +52,7 @@ async function planOf({ world, opened }: Scene, fields: RawMap): Promise<QuickPl
     asOf,
     definitions: reading.files,
     salesFiles,
-    findings: findings as Finding[],
+    findings,
     ...known,
     random: world.random,
   };

@@ -1,6 +1,5 @@
 /** The way of every command that changes files: say what would be wrong, show it, write it, say how to take it back. */
 import { effectLines } from '../entry/effect.ts';
-import { asHoldings } from '../entry/held.ts';
 import type { Plan } from '../entry/plan.ts';
 import type { Problem } from '../problem.ts';
 import { visible } from '../render/escape.ts';
@@ -8,7 +7,7 @@ import { problemText } from '../render/problems.ts';
 import { unifiedDiff } from '../write/diff.ts';
 import { applyPlan } from '../write/store.ts';
 import type { OpenedFiles } from './open.ts';
-import { END_WORDS, findingsWords, holdingsWords } from './kept-words.ts';
+import { keepEnd, keepFindings, keptHoldings } from './kept-book.ts';
 import type { KeptOfStudio } from '../read/answers.ts';
 import { saggarCommand, takeBack } from './take-back.ts';
 import { EXIT, type Asked, type World } from './world.ts';
@@ -80,7 +79,7 @@ export async function carryOut(scene: Site, due: Due): Promise<number> {
 function effectOf(plan: Partial<Plan>, { kept }: Site['opened']): readonly string[] {
   const { sides, touched, held, holds } = plan;
   if (!sides || !touched || !held || !holds) return [];
-  const known = asHoldings(kept.recall(holdingsWords(sides.asOf)));
+  const known = keptHoldings(kept, sides.asOf);
   return effectLines({ ...sides, held: known ?? held(), holds: holds() }, touched);
 }
 
@@ -105,7 +104,6 @@ function keepOutcome(plan: Due['plan'], { kept }: Site['opened']): void {
   if (!findings || !sides || !holds || !end) return;
   const now = kept.after(new Map(changes.map(({ file, after }) => [file, after])));
   if (!now) return;
-  now.keep(findingsWords(sides.asOf), findings);
-  now.keep(holdingsWords(sides.asOf), holds());
-  now.keep(END_WORDS, end());
+  keepFindings(now, sides.asOf, findings);
+  keepEnd(now, sides.asOf, { held: holds(), end: end() });
 }

@@ -2,9 +2,8 @@
 import type { Book, Day } from '../book.ts';
 import { judge, type Checked, type Taken } from '../check/check.ts';
 import { finishBook } from '../check/draft.ts';
-import type { Finding } from '../problem.ts';
 import type { Kept } from '../read/kept.ts';
-import { findingsWords } from './kept-words.ts';
+import { keepFindings, keptFindings } from './kept-book.ts';
 
 /** A state's records, the day that it is looked at, and what was found of it before. */
 export interface Judging {
@@ -17,13 +16,12 @@ export interface Judging {
 
 /** The book and all that is wrong with it; kept where it was not known. */
 export function judgedOnce({ taken, asOf, kept, prepare }: Judging): Checked {
-  const words = findingsWords(asOf);
-  const known = kept?.recall(words);
-  if (Array.isArray(known)) {
+  const findings = kept && keptFindings(kept, asOf);
+  if (findings) {
     const { draft, clean } = taken;
-    return { book: finishBook(draft), findings: known as Finding[], clean };
+    return { book: finishBook(draft), findings, clean };
   }
   const checked = judge(taken, asOf, prepare);
-  kept?.keep(words, checked.findings);
+  if (kept) keepFindings(kept, asOf, checked.findings);
   return checked;
 }

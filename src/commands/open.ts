@@ -12,7 +12,7 @@ import { readStudio } from '../read/read.ts';
 import type { OwnSheet } from '../read/tax-sheet.ts';
 import { findInTime, type Found, type Past } from './find-studio.ts';
 import { judgedOnce } from './judged.ts';
-import { END_WORDS, holdingsWords, keptEnd } from './kept-words.ts';
+import { keepEnd, keptEnd } from './kept-book.ts';
 import { openKnown, type KnownStudio } from './known.ts';
 import { isRefusal, type Asked, type Refusal, type World } from './world.ts';
 
@@ -121,13 +121,8 @@ function knownEnd({ kept, asOf, errors }: Omit<OpenedFiles, 'known'>): () => Kno
 
 /** What spares the next change a look at the whole book; of one with errors it is of no use. */
 function keepForNext({ kept, book, asOf, errors }: Omit<OpenedFiles, 'known'>): void {
-  if (errors > 0 || isKnownForNext(kept, asOf)) return;
-  kept.keep(holdingsWords(asOf), holdingsOf(book, asOf));
-  kept.keep(END_WORDS, bookEnd(book));
-}
-
-function isKnownForNext({ recall }: KeptOfStudio, asOf: Day): boolean {
-  return [holdingsWords(asOf), END_WORDS].every((words) => recall(words) !== undefined);
+  if (errors > 0 || keptEnd(kept, asOf)) return;
+  keepEnd(kept, asOf, { held: holdingsOf(book, asOf), end: bookEnd(book) });
 }
 
 async function takenIn(folder: string, world: World): Promise<Taken | Refusal> {

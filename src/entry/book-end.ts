@@ -15,6 +15,11 @@ export interface BookEnd {
    * without its pieces, come before those that are back, or change what the stocktake finds.
    */
   readonly bound: readonly string[];
+  /**
+   * The day from which on nothing that is found or held changes by the mere passing of time: the last
+   * of all dates, whatever they are of. What classes and fairs have ahead of them decides on nothing.
+   */
+  readonly settled: Day;
   /** Ids, in small letters, that a sale of that day or a later one must not get; sorted. */
   readonly ids: readonly string[];
 }
@@ -30,20 +35,26 @@ export interface KnownEnd {
  * The end of the book with one more sale, of its last day or a later one.
  * @param uncounted what is left by the sale of what the last day's stocktakes count
  */
-export function endWithSale(end: BookEnd, { id, date }: Sale, uncounted: Holdings): BookEnd {
+export function endWithSale(end: BookEnd, sale: Sale, uncounted: Holdings): BookEnd {
+  const { id, date, paid = 'no' } = sale;
   const ids = idsFrom(date, [...end.ids, id]);
+  const settled = [end.settled, date, ...(paid === 'no' ? [] : [paid])].reduce(later);
   return date === end.day
-    ? { ...end, uncounted, ids }
-    : { day: date, uncounted: { stock: [], pieces: [] }, bound: [], ids };
+    ? { ...end, uncounted, settled, ids }
+    : { day: date, uncounted: { stock: [], pieces: [] }, bound: [], settled, ids };
+}
+
+function later(one: Day, other: Day): Day {
+  return one > other ? one : other;
 }
 
 /** A book's end that was kept; undefined where it is something else. */
 export function asBookEnd(kept: unknown): BookEnd | undefined {
-  const { day, uncounted, bound, ids } = (kept ?? {}) as Partial<BookEnd>;
+  const { day, uncounted, bound, settled, ids } = (kept ?? {}) as Partial<BookEnd>;
   const known = asHoldings(uncounted);
-  if (typeof day !== 'string' || !known || !Array.isArray(bound) || !Array.isArray(ids))
-    return undefined;
-  return { day, uncounted: known, bound, ids };
+  if (typeof day !== 'string' || typeof settled !== 'string' || !known) return undefined;
+  if (!Array.isArray(bound) || !Array.isArray(ids)) return undefined;
+  return { day, uncounted: known, bound, settled, ids };
 }
 
 /** Whether the ids of sales of a day are among those that are known: two centuries have the same digits. */

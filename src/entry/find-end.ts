@@ -1,5 +1,6 @@
 /** Finds where a book ends, by going through it. */
 import { KINDS, type Book, type Counted, type Day, type Sale } from '../book.ts';
+import { faultFinder } from '../check/walk.ts';
 import { TIMELINE_KINDS } from '../reckon/timeline.ts';
 import { idsFrom, type BookEnd } from './book-end.ts';
 import { finishedName, IN_THE_STUDIO, type Holdings } from './held.ts';
@@ -19,6 +20,7 @@ export function bookEnd(book: Book): BookEnd {
     day,
     uncounted: uncountedIn(book, day, stocktakes),
     bound: [...products].sort(),
+    settled: lastOfDates(book),
     ids: idsFrom(
       day,
       KINDS.flatMap((kind) => [...book[kind].keys()]),
@@ -33,6 +35,21 @@ function lastDay(book: Book): Day {
   };
   for (const kind of TIMELINE_KINDS) for (const record of book[kind].values()) look(record);
   for (const { lost = [], gone = [] } of book.pieces.values()) [...lost, ...gone].forEach(look);
+  return last;
+}
+
+/** Of all dates but those of classes and fairs, which are planned ahead. */
+function lastOfDates(book: Book): Day {
+  let last = book.studio.closedThrough ?? '';
+  const look = (value: unknown): boolean => {
+    if (typeof value === 'string' && /^\d/.test(value) && value > last) last = value;
+    return true;
+  };
+  const lookAt = faultFinder({
+    wants: ({ type }) => type === 'day' || type === 'paid',
+    tester: () => look,
+  });
+  lookAt({ ...book, classes: new Map(), fairs: new Map() });
   return last;
 }
 

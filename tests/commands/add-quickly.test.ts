@@ -3,7 +3,8 @@ import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { add } from '../../src/commands/add.ts';
-import { END_WORDS, findingsWords, holdingsWords } from '../../src/commands/kept-words.ts';
+import { keepEnd, keptEnd, keptFindings } from '../../src/commands/kept-book.ts';
+import type { BookEnd } from '../../src/entry/book-end.ts';
 import { keptOfStudio, type KeptOfStudio } from '../../src/read/answers.ts';
 import { run, type Said } from '../helpers/command-world.ts';
 import { exampleCopy, filesIn } from '../helpers/temp-studio.ts';
@@ -40,9 +41,10 @@ const MARKED = 9001;
 async function mark(folder: string): Promise<void> {
   await settle();
   const kept = keptOf(folder);
-  const held = kept.recall(holdingsWords(DAY)) as { pieces: [string, number][] };
-  const pieces = held.pieces.map(([name]) => [name, MARKED]);
-  kept.keep(holdingsWords(DAY), { ...held, pieces });
+  const known = keptEnd(kept, DAY);
+  if (!known) throw new Error('nothing is kept');
+  const pieces = known.held.pieces.map(([name]) => [name, MARKED] as const);
+  keepEnd(kept, DAY, { ...known, held: { ...known.held, pieces } });
 }
 
 /** Whether nothing but what is kept was asked for what is left. */
@@ -55,6 +57,16 @@ describe('a sale that is vouched for', () => {
     const folder = await knownStudio();
     await mark(folder);
     expect(isQuick(await added(folder, SALE))).toBe(true);
+  });
+
+  it('is taken from it on a later day, too', async () => {
+    const folder = await knownStudio();
+    await mark(folder);
+    const later = await added(folder, SALE, { asOf: '2026-07-20' });
+    expect(isQuick(later)).toBe(true);
+    expect(later.out).toContain('date: 2026-07-20');
+    const next = await added(folder, SALE, { asOf: '2026-07-21' });
+    expect(next.out).toContain(` ${String(MARKED - 1)} → `);
   });
 
   it('leaves everything known for the next one', async () => {
@@ -79,10 +91,12 @@ describe('a sale that is vouched for', () => {
       expect(await added(quick, words, options)).toEqual(await added(whole, words, options));
     expect(filesIn(quick)).toEqual(filesIn(whole));
     await settle();
-    for (const kept of [findingsWords(DAY), holdingsWords(DAY), END_WORDS]) {
-      expect(keptOf(quick).recall(kept)).toBeDefined();
-      expect(keptOf(quick).recall(kept)).toEqual(keptOf(whole).recall(kept));
-    }
+    const known = (folder: string) => [
+      keptFindings(keptOf(folder), DAY),
+      keptEnd(keptOf(folder), DAY),
+    ];
+    expect(known(quick)).not.toContain(undefined);
+    expect(known(quick)).toEqual(known(whole));
   });
 });
 
@@ -127,7 +141,7 @@ describe('all of the studio is looked at', () => {
     const products = join(folder, 'products.yaml');
     writeFileSync(products, `${readFileSync(products, 'utf8')}\nplate-x: {}\n`);
     await added(folder, SALE);
-    expect(keptOf(folder).recall(findingsWords(DAY))).toBeDefined();
+    expect(keptFindings(keptOf(folder), DAY)).toBeDefined();
     await mark(folder);
     expect(isQuick(await added(folder, SALE))).toBe(false);
   });
@@ -150,14 +164,18 @@ describe('all of the studio is looked at', () => {
   });
 
   it.each([
-    ['no answer at all', undefined],
-    ['a day that is none', { day: 1, uncounted: { stock: [], pieces: [] }, bound: [], ids: [] }],
-    ['no list', { day: DAY, uncounted: { stock: [], pieces: [] }, bound: 'mug', ids: [] }],
-    ['no holdings', { day: DAY, uncounted: true, bound: [], ids: [] }],
-  ])('where %s is kept of where the book ends', async (_, end) => {
+    ['a day that is none', { day: 1 }],
+    ['no list', { bound: 'mug' }],
+    ['no ids', { ids: undefined }],
+    ['no day from which on it holds', { settled: undefined }],
+    ['no holdings', { uncounted: true }],
+  ])('where %s is kept of where the book ends', async (_, odd) => {
     const folder = await knownStudio();
     await mark(folder);
-    keptOf(folder).keep(END_WORDS, end ?? null);
+    const known = keptEnd(keptOf(folder), DAY);
+    expect(known).toBeDefined();
+    const end = { ...known?.end, ...odd } as unknown as BookEnd;
+    if (known) keepEnd(keptOf(folder), DAY, { ...known, end });
     expect(isQuick(await added(folder, SALE))).toBe(false);
   });
 });

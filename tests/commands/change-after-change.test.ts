@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { add } from '../../src/commands/add.ts';
 import { amend } from '../../src/commands/amend.ts';
-import { END_WORDS, findingsWords, holdingsWords } from '../../src/commands/kept-words.ts';
+import { keptEnd, keptFindings } from '../../src/commands/kept-book.ts';
 import { remove } from '../../src/commands/remove.ts';
 import type { Command } from '../../src/commands/world.ts';
 import { checkStudio } from '../../src/check/check.ts';
@@ -37,9 +37,8 @@ async function knownAndFound(folder: string): Promise<[unknown, unknown]> {
   const reading = await readStudio(folder, { cache: false, stamp: '' });
   if ('refused' in reading) throw new Error(reading.refused);
   const { book, findings } = checkStudio(reading, DAY);
-  const words = [findingsWords(DAY), holdingsWords(DAY), END_WORDS];
-  const known = words.map((each) => kept.recall(each));
-  const found = [findings, holdingsOf(book, DAY), bookEnd(book)];
+  const known = [keptFindings(kept, DAY), keptEnd(kept, DAY)];
+  const found = [findings, { end: bookEnd(book), held: holdingsOf(book, DAY) }];
   return [known, JSON.parse(JSON.stringify(found))];
 }
 
@@ -65,7 +64,7 @@ describe('after a change', () => {
     // A change from outside, after which nothing is known.
     await settle();
     writeFileSync(join(other, 'stray.yaml'), '');
-    expect(await knownAndFound(other)).toHaveProperty([0], [undefined, undefined, undefined]);
+    expect(await knownAndFound(other)).toHaveProperty([0], [undefined, undefined]);
     expect(again).toMatch(/mug in the studio \d+ → \d+/);
     expect(await change(other, add, SALE)).toBe(again);
   });

@@ -85,6 +85,33 @@ const cases = fc.record({
   sales: fc.array(saleChoice, { minLength: 8, maxLength: 8 }),
 });
 
+it('is behind all that the mere passing of time could change', { timeout: PATIENCE }, async () => {
+  const tally = { ahead: 0, found: 0 };
+  const studios = fc.record({
+    plan: studioPlan({ days: 60, breaks: 'some' }),
+    happenings: fc.subarray([...HAPPENINGS], { maxLength: 3 }),
+  });
+  const settled = fc.asyncProperty(studios, async ({ plan, happenings }) => {
+    const studio = growStudio(plan);
+    const files = { ...studio.files, ...wrapped(studio), ...happened(studio, happenings) };
+    await withStudio(files, async (folder) => {
+      const { book, reading } = await open(folder, studio.asOf);
+      const { settled: day } = bookEnd(book);
+      const lookOn = (on: string): unknown => {
+        const checked = checkStudio(reading, on);
+        return [checked.findings, holdingsOf(checked.book, on)];
+      };
+      const then = lookOn(day);
+      for (const days of [1, 40, 4000]) expect(lookOn(dayAfter(day, days))).toEqual(then);
+      if (day > studio.asOf) tally.ahead += 1;
+      tally.found += checkStudio(reading, day).findings.length;
+    });
+  });
+  await holds(settled, 80);
+  expect(tally.found).toBeGreaterThan(80);
+  expect(tally.ahead).toBeGreaterThan(10);
+});
+
 it('is the same in whatever studio, and whatever sale', { timeout: PATIENCE }, async () => {
   const tally = { sound: 0, vouched: 0, beforeStocktake: 0 };
   const property = fc.asyncProperty(cases, async ({ plan, happenings, later, sales }) => {
