@@ -24,7 +24,7 @@ export async function addQuickly(scene: Scene, typed: TypedOfKind): Promise<numb
   return carryOut(scene, {
     plan,
     ...wordsFor(plan.added),
-    typed: typedAgain('sales', records),
+    typed: typedAgain('sales', records, scene.opened.asOf),
     ...(typed.agreed ? { agreed: typed.agreed } : {}),
   });
 }

@@ -9,7 +9,7 @@ import { lexiconOf } from '../entry/lexicon.ts';
 import type { Problem } from '../problem.ts';
 import { wordsFor } from './add-words.ts';
 import { carryOut, complainOf, notWritten, type Scene } from './change.ts';
-import { EXIT, type World } from './world.ts';
+import { EXIT } from './world.ts';
 
 /** What was typed or given, before a word of it is understood. */
 export interface Typed {
@@ -33,18 +33,18 @@ export async function addTyped(scene: Scene, typed: TypedOfKind): Promise<number
   const ground = { lexicon: lexiconOf(opened.reading.files), day: opened.asOf };
   const expanded = typed.records.map((record) => expandOne(typed, record, ground));
   const problems = [...typed.problems, ...expanded.flatMap((each) => each.problems)];
-  if (problems.length > 0) return giveBack(world, typed, problems);
+  if (problems.length > 0) return giveBack(scene, typed, problems);
   const records = expanded.map(({ record }) => record);
   const plan = await planAdd(opened, { kind, records, random: world.random });
   if ('refused' in plan) {
-    world.complain(typedAgain(kind, records));
+    world.complain(typedAgain(kind, records, opened.asOf));
     return notWritten(world, plan.refused);
   }
-  if (plan.errors > 0) return giveBack(world, { ...typed, records }, plan.problems);
+  if (plan.errors > 0) return giveBack(scene, { ...typed, records }, plan.problems);
   return carryOut(scene, {
     plan,
     ...wordsFor(plan.added),
-    typed: typedAgain(kind, records),
+    typed: typedAgain(kind, records, opened.asOf),
     ...(typed.agreed ? { agreed: typed.agreed } : {}),
   });
 }
@@ -62,8 +62,13 @@ function expandOne(
   };
 }
 
-function giveBack(world: World, typed: TypedOfKind, problems: readonly Problem[]): number {
+function giveBack(
+  { world, opened }: Scene,
+  typed: TypedOfKind,
+  problems: readonly Problem[],
+): number {
   complainOf(world, problems);
-  if (typed.records.length > 0) world.complain(`\n${typedAgain(typed.kind, typed.records)}`);
+  if (typed.records.length > 0)
+    world.complain(`\n${typedAgain(typed.kind, typed.records, opened.asOf)}`);
   return EXIT.errors;
 }

@@ -12,6 +12,7 @@ import { addQuickly } from './add-quickly.ts';
 import type { Typed, TypedOfKind } from './add-typed.ts';
 import { openKnown } from './known.ts';
 import { refuse } from './show.ts';
+import { askedDay } from './span.ts';
 import {
   EXIT,
   isRefusal,
@@ -38,7 +39,7 @@ export const add: Command = async (asked, world) => {
   const typed = await typedRecords({ kind, words }, asked, world);
   if (isRefusal(typed)) return refuse(world, typed);
   const missing = words.length > 0 ? missingIn(kind, typed.records) : [];
-  if (missing.length > 0) return lacking({ kind, ...typed }, missing, world);
+  if (missing.length > 0) return lacking({ kind, ...typed }, missing, [asked, world]);
   return addToStudio({ kind, ...typed }, asked, world);
 };
 
@@ -83,10 +84,15 @@ function missingIn(kind: Kind, records: readonly GivenRecord[]): readonly FieldO
 }
 
 /** Names all that is missing at once, and gives back what there is. */
-function lacking(typed: TypedOfKind, missing: readonly FieldOption[], world: World): number {
-  const { kind, records } = typed;
+function lacking(
+  { kind, records }: TypedOfKind,
+  missing: readonly FieldOption[],
+  [asked, world]: readonly [Asked, World],
+): number {
+  const day = askedDay(asked, world);
+  if (typeof day !== 'string') return refuse(world, day);
   world.complain(`saggar: nothing was written: this ${needs(kind, missing)}\n`);
-  world.complain(`\n${typedAgain(kind, records)}`);
+  world.complain(`\n${typedAgain(kind, records, day)}`);
   return EXIT.errors;
 }
 

@@ -94,9 +94,16 @@ export const COMMANDS: readonly CommandSpec[] = [
   },
   {
     name: 'unload',
-    argument: { form: '<firing>', about: "the firing's id", offers: 'in-kiln' },
+    argument: {
+      form: '[firing]',
+      about: "the firing's id; not needed while one alone is in the kiln",
+      offers: 'in-kiln',
+    },
     about: 'write down what came out of a firing that is still in the kiln',
-    examples: ['saggar unload f260702kt --line "19 first 1 lost 1 cracked" --hours 8.5'],
+    examples: [
+      'saggar unload --line "19 first 1 lost 1 cracked"',
+      'saggar unload f260702kt --line "19 first 1 lost 1 cracked" --hours 8.5',
+    ],
     options: [
       {
         flags: '--line <outcome>',

@@ -92,9 +92,13 @@ async function write(scene: Site, { plan, done, undo, typed = '' }: Due): Promis
     return notWritten(world, applied.refused);
   }
   keepOutcome(plan, opened);
-  const back = byGit ?? (undo === undefined ? undefined : saggarCommand(scene, undo));
+  const bySaggar = undo === undefined ? undefined : saggarCommand(scene, undo);
   world.write(`${visible(done)}.\n`);
+  const back = byGit ?? bySaggar;
   if (back !== undefined) world.write(`To take it back: ${back}\n`);
+  // Git takes back all that a file has got since, whatever it was.
+  if (byGit !== undefined && bySaggar !== undefined)
+    world.write(`Once more is put down: ${bySaggar}\n`);
   return EXIT.fine;
 }
 

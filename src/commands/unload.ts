@@ -4,10 +4,10 @@ import { mapping, valueAt } from '../entry/at-path.ts';
 import { inWord, typedProblems } from '../entry/faults.ts';
 import { lexiconOf, type Lexicon, type Named } from '../entry/lexicon.ts';
 import { linesInKiln, readUnloading } from '../entry/unload.ts';
-import { NOUN, listed, withArticle } from '../check/finding.ts';
+import { listed } from '../check/finding.ts';
 import { amendWith } from './amend.ts';
 import { complainOf, type Scene } from './change.ts';
-import { askedRecord } from './find-record.ts';
+import { firingToUnload } from './firing-in-kiln.ts';
 import { openFiles } from './open.ts';
 import { refuse } from './show.ts';
 import {
@@ -36,7 +36,7 @@ const READINGS: Readonly<Record<string, string>> = {
 export const unload: Command = async (asked, world) => {
   const opened = await openFiles(asked, world);
   if (isRefusal(opened)) return refuse(world, opened);
-  const firing = askedFiring(asked, askedRecord(asked, opened));
+  const firing = firingToUnload(asked, opened);
   if (isRefusal(firing)) return refuse(world, firing);
   const scene = { asked, world, opened };
   if (wantsQuestions(scene, firing)) return ask(scene, firing);
@@ -88,11 +88,6 @@ function nothingSaid(firing: Named): Refusal {
   return {
     refused: `say what came out with --line, as in --line "22 first 1 lost"${inKiln}`,
   };
-}
-
-function askedFiring({ argument }: Asked, record: Named | Refusal): Named | Refusal {
-  if (isRefusal(record) || record.kind === 'firings') return record;
-  return { refused: `${argument ?? ''} is ${withArticle(NOUN[record.kind])}, not a firing` };
 }
 
 function askedReadings(

@@ -81,7 +81,9 @@ function nameRecords(naming: Naming, records: readonly GivenRecord[]): NewRecord
 function taken(lexicon: Lexicon, id: string): Refused {
   const other = lexicon.find(id);
   const where = other ? `, in ${other.file}` : ' among these';
-  return { refused: `there is a record ${other?.id ?? id} already${where}; choose another id` };
+  return {
+    refused: `there is a record ${other?.id ?? id} already${where}; give another id with --id`,
+  };
 }
 
 function ownId(

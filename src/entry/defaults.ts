@@ -12,8 +12,13 @@ interface Ground {
 
 /** The record with its date, its lines' dates and its lines' prices, as far as the book tells them. */
 export function withDefaults(kind: Kind, fields: RawMap, ground: Ground): RawMap {
-  const dated = 'date' in FIELDS[kind].fields ? led(fields, 'date', ground.day) : fields;
+  const dated = withDay(kind, fields, ground.day);
   return FILLED_IN[kind]?.(dated, ground) ?? dated;
+}
+
+/** The record with its date, where it is of a kind that has one. */
+export function withDay(kind: Kind, fields: RawMap, day: Day): RawMap {
+  return 'date' in FIELDS[kind].fields ? led(fields, 'date', day) : fields;
 }
 
 type Fill = (fields: RawMap, ground: Ground) => RawMap;

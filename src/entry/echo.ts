@@ -1,7 +1,8 @@
 /** Gives back what was typed when it can't be written, so that nothing has to be typed twice. */
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
-import type { Kind } from '../book.ts';
+import type { Day, Kind } from '../book.ts';
 import { emitRecord } from '../write/emit.ts';
+import { withDay } from './defaults.ts';
 import type { GivenRecord } from './given.ts';
 
 /** One record's text as it stands in a file, with its id at the margin. */
@@ -11,11 +12,12 @@ export function recordText(id: string, fields: GivenRecord['fields']): string {
 
 /**
  * The records as YAML that can be mended and given to the same command on standard input; the hint
- * stands above it as comments.
+ * stands above it as comments. They say which day they are of, for that may not be the next one's.
  */
-export function typedAgain(kind: Kind, records: readonly GivenRecord[]): string {
+export function typedAgain(kind: Kind, records: readonly GivenRecord[], day: Day): string {
+  const dated = records.map(({ id, fields }) => ({ id, fields: withDay(kind, fields, day) }));
   const hint = `# Nothing was written. Mend this, save it as record.yaml, and give it in with:\n#   saggar add ${kind} < record.yaml\n`;
-  return hint + records.map(echo).join('');
+  return hint + dated.map(echo).join('');
 }
 
 function echo({ id, fields }: GivenRecord): string {

@@ -4,6 +4,7 @@ import type { Kind } from '../book.ts';
 import { NOUN, listed, withArticle } from '../check/finding.ts';
 import type { Form } from './forms.ts';
 import type { Lexicon, Named } from './lexicon.ts';
+import { causesOf, OUTCOMES } from './outcome-words.ts';
 
 interface Grounds {
   readonly form: Form;
@@ -39,16 +40,13 @@ export function termsOf({ form, spec }: Grounds): {
 } {
   const { middle = [], flags = [], tails = {}, outcome = false } = form.grammar;
   const terms = middle.map((field) => takes(spec.fields[field]));
-  const why = spec.fields['why'];
-  const causes = outcome && why?.type === 'map' ? (why.keys ?? []) : [];
   return {
     kinds: [...new Set(terms.flatMap(({ kinds }) => kinds))],
     words: [
       ...terms.flatMap(({ words }) => words),
       ...flags,
       ...Object.keys(tails),
-      ...(outcome ? ['first', 'second', 'lost'] : []),
-      ...causes,
+      ...(outcome ? [...OUTCOMES, ...causesOf(spec)] : []),
     ],
   };
 }

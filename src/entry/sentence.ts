@@ -6,6 +6,7 @@ import type { Raw, RawMap } from '../read/raw.ts';
 import type { Form, Grammar } from './forms.ts';
 import type { Lexicon } from './lexicon.ts';
 import { meantBy, namedElsewhere, termsOf } from './meant.ts';
+import { causesOf, isCountOfMistyped, OUTCOMES } from './outcome-words.ts';
 import { readQuantity } from './quantity.ts';
 
 /** A word of a sentence, and where it begins, from 0. */
@@ -81,7 +82,9 @@ const TAKERS: readonly Taker[] = [
 function takeNext(reading: Reading): void {
   const word = reading.words[reading.at];
   if (!word || TAKERS.some((take) => take(reading, word))) return;
-  reading.faults.push(unknownWord(reading, word));
+  const next = reading.words[reading.at + 1]?.text ?? '';
+  if (!(reading.grammar.outcome && isCountOfMistyped(reading.spec, word.text, next)))
+    reading.faults.push(unknownWord(reading, word));
   reading.at += 1;
 }
 
@@ -134,8 +137,6 @@ function beginsTail(reading: Reading, word: Word): boolean {
   return type === 'text' || type === 'reference' || /^-?\d/.test(next);
 }
 
-const OUTCOMES = ['first', 'second', 'lost'];
-
 interface Outcome {
   readonly field: string;
   readonly cause?: string;
@@ -145,9 +146,7 @@ function outcomeAt({ grammar, spec, words, at }: Reading, word: Word): Outcome |
   const next = words[at + 1]?.text;
   if (grammar.outcome !== true || next === undefined || !/^\d+$/.test(word.text)) return undefined;
   if (OUTCOMES.includes(next)) return { field: next };
-  const why = spec.fields['why'];
-  const causes = why?.type === 'map' ? why.keys : undefined;
-  return causes?.includes(next) ? { field: 'why', cause: next } : undefined;
+  return causesOf(spec).includes(next) ? { field: 'why', cause: next } : undefined;
 }
 
 function takeOutcome(reading: Reading, word: Word): boolean {
@@ -231,7 +230,9 @@ interface Found {
 }
 
 function put(reading: Reading, field: string, { word, value }: Found): void {
-  if (reading.fields.has(field)) reading.faults.push(twice(word, `the ${titleOf(reading, field)}`));
+  const name =
+    tailOf(reading, word) === field ? `"${word.text}"` : `the ${titleOf(reading, field)}`;
+  if (reading.fields.has(field)) reading.faults.push(twice(word, name));
   else reading.fields.set(field, value);
 }
 

@@ -25,6 +25,7 @@ describe('add', () => {
   mug in the studio 11 → 9
 Added s260501bb to sales/2026-05.yaml.
 To take it back: rm sales/2026-05.yaml
+Once more is put down: saggar remove s260501bb
 `);
     expect(changes(folder, SMALL_STUDIO)).toEqual({
       [SALES]:

@@ -48,7 +48,7 @@ describe('the examples in the help', () => {
 /** A firing for `unload` to open. */
 async function loadKiln(folder: string): Promise<void> {
   const add = COMMANDS.find(({ name }) => name === 'add');
-  const input = `kiln: big-kiln\nkind: bisque\nload: ["20 for the school's tiles"]\n`;
+  const input = `kiln: big-kiln\nkind: bisque\nenergy: 41 kWh\nload: ["20 for the school's tiles"]\n`;
   const load = await add?.load();
   const options = { id: 'f260702kt' };
   const today = '2026-07-02';

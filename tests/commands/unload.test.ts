@@ -33,6 +33,44 @@ describe('unload', () => {
     expect(filesIn(folder)[FILE]).toContain('  meter: { before: 200, after: 255 }\n');
   });
 
+  const LOADED = `  date: 2026-04-30
+  kiln: electra
+  kind: glaze
+  load:
+    - { outside: a school, in: 9 }
+`;
+
+  it('takes the firing that is in the kiln where it is the only one', async () => {
+    const folder = small();
+    const { status, err } = await run(unload, folder, {
+      words: [],
+      options: { line: ['6 first'] },
+    });
+    expect([status, err]).toEqual([0, '']);
+    expect(filesIn(folder)[FILE]).toContain('{ lot: p260302cd, in: 6, first: 6 }');
+  });
+
+  it('names those that are in a kiln where there are several', async () => {
+    const folder = small({ 'firings/more.yaml': `f260430xy:\n${LOADED}` });
+    const { status, err } = await run(unload, folder, {
+      words: [],
+      options: { line: ['5 first'] },
+    });
+    expect(status).toBe(2);
+    expect(err.replace(/\s+/g, ' ')).toContain(
+      'say which firing: f260430ef (bisque of 2026-04-30, 14 pieces in Electra) or f260430xy (glaze of 2026-04-30, 9 pieces in Electra)',
+    );
+  });
+
+  it('says what to do where none is', async () => {
+    const folder = small();
+    const line = ['p260302cd 6 first', '5 first', '3 first'];
+    await run(unload, folder, { words: ['f260430ef'], options: { line } });
+    const { status, err } = await run(unload, folder, { words: [], options: { line } });
+    expect(status).toBe(2);
+    expect(err).toContain('nothing is in a kiln; put a load down with saggar add firings');
+  });
+
   it.each([
     [['x99'], ['1 first'], 2, 'there is no record "x99"'],
     [['mug'], ['1 first'], 2, 'mug is a product, not a firing'],

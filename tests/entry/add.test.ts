@@ -105,7 +105,7 @@ describe('a plan to add', () => {
   it('is refused for two of one id', async () => {
     const two = ['x1', 'X1'].map((id) => ({ id, fields: USED }));
     expect(await plan('used', two)).toEqual({
-      refused: 'there is a record X1 already among these; choose another id',
+      refused: 'there is a record X1 already among these; give another id with --id',
     });
   });
 

@@ -65,19 +65,25 @@ describe('what is given back', () => {
   };
 
   it('reads as what was typed, with and without an id', () => {
-    const again = typedAgain('sales', [{ id: undefined, fields }]);
+    const again = typedAgain('sales', [{ id: undefined, fields }], '2026-03-08');
     expect(again).toMatch(
-      /^# Nothing was written\..*\n#.*saggar add sales < record\.yaml\nchannel: market\n/,
+      /^# Nothing was written\..*\n#.*saggar add sales < record\.yaml\ndate: 2026-03-08\nchannel: market\n/,
     );
-    expect(read('sales', again)).toEqual({ records: [{ fields }], findings: [] });
-    const two = typedAgain('sales', [
-      { id: 'a', fields },
-      { id: 'b', fields: { note: 'x' } },
-    ]);
+    const dated = { date: '2026-03-08', ...fields };
+    expect(read('sales', again)).toEqual({ records: [{ fields: dated }], findings: [] });
+    const earlier = { ...fields, date: '2026-03-01' };
+    const two = typedAgain(
+      'sales',
+      [
+        { id: 'a', fields: earlier },
+        { id: 'b', fields: { note: 'x' } },
+      ],
+      '2026-03-08',
+    );
     expect(read('sales', two)).toEqual({
       records: [
-        { id: 'a', fields },
-        { id: 'b', fields: { note: 'x' } },
+        { id: 'a', fields: earlier },
+        { id: 'b', fields: { date: '2026-03-08', note: 'x' } },
       ],
       findings: [],
     });

@@ -287,11 +287,4 @@ describe('the words of a sentence', () => {
     expect(faults[0]).toMatchObject({ start, width, rule });
     expect(faults[0]?.hint).toContain(hint);
   });
-
-  it('say what a lot loses to one cause only once', () => {
-    const { faults } = read(LOAD_LINE, '4 p260301ab 2 first 1 cracked 1 cracked');
-    expect(faults.map(({ start, message }) => [start, message])).toEqual([
-      [30, '"cracked" stands here for the second time'],
-    ]);
-  });
 });

@@ -1,5 +1,5 @@
 /** A firing whose energy nobody knows costs nothing in the figures. */
-import type { Book, Firing, Kiln } from '../../book.ts';
+import type { Book, Firing, Kiln, LoadLine } from '../../book.ts';
 import { energyOf } from '../../reckon/energy.ts';
 import { findEach, keySpot } from '../finding.ts';
 import type { Rule, RuleFinding } from '../rule.ts';
@@ -32,11 +32,19 @@ function kilnsWithEnergy(book: Book): ReadonlySet<string> {
   return known;
 }
 
-// Wood is often had for nothing, so nobody need write it down.
+// Wood is often had for nothing, so nobody need write it down; of a kiln that is still shut nobody can.
 function lacksEnergy(book: Book, firing: Firing): boolean {
   const kiln = book.kilns.get(firing.kiln);
-  if (kiln === undefined || kiln.fuel === 'wood') return false;
+  if (kiln === undefined || kiln.fuel === 'wood' || isInKiln(firing)) return false;
   return energyOf(firing, kiln) === undefined;
+}
+
+function isInKiln({ load }: Firing): boolean {
+  return load.length > 0 && load.every(hasNoOutcome);
+}
+
+function hasNoOutcome({ first, second, lost }: LoadLine): boolean {
+  return first === undefined && second === undefined && lost === undefined;
 }
 
 function forgotten(firing: Firing): RuleFinding {

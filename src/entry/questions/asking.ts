@@ -24,6 +24,8 @@ export interface Asking {
   readonly message: string;
   /** Answers that were taken back, by key; they are offered again. */
   readonly earlier: ReadonlyMap<string, string>;
+  /** The answer that was refused last; empty for none. */
+  readonly refused: string;
   /** How far what stands above the question is moved down, in lines, to see its beginning. */
   readonly lift: number;
   /** Set when it ends before all is answered: given up, or gone back from the first question. */
@@ -40,7 +42,8 @@ export function begin(script: Script, answers: readonly Answer[] = []): Asking {
   const earlier = new Map<string, string>();
   const question = script(answers);
   const line = EMPTY_LINE;
-  return { script, answers, question, line, picked: undefined, message: '', earlier, lift: 0 };
+  const state = { picked: undefined, message: '', refused: '', earlier, lift: 0 };
+  return { script, answers, question, line, ...state };
 }
 
 /** The state after a key. */
@@ -112,10 +115,11 @@ function complete(asking: Asking): Asking {
 }
 
 function enter(asking: Asking): Asking {
-  const { question, line } = asking;
+  const { question, line, refused } = asking;
   if (!question) return asking;
   const typed = line.text.trim();
-  if (typed === BACK) return goBack(asking);
+  // A refused answer stays to be mended, so the word for going back may stand behind it.
+  if (typed === BACK || (refused !== '' && typed === refused + BACK)) return goBack(asking);
   const picked = pickedOf(asking);
   const offer = picked === undefined ? undefined : offersOf(asking)[picked];
   if (offer && !question.isClosed) return { ...edited(asking, lineOf(offer.line)), lift: 0 };
@@ -136,12 +140,13 @@ function enterEmpty(asking: Asking, question: Question): Asking {
   if (fallback !== '') return answer(asking, question, fallback);
   if (question.mayBeEmpty) return accept(asking, question, LEFT_OUT);
   const what = question.isList ? 'at least one line is needed' : 'an answer is needed here';
-  return { ...asking, message: `${what}; Ctrl-C gives up` };
+  return { ...asking, message: `${what}; < goes back, Ctrl-C gives up` };
 }
 
 function answer(asking: Asking, question: Question, text: string): Asking {
   const verdict = question.judge(text);
-  if ('refused' in verdict) return { ...asking, picked: undefined, message: verdict.refused };
+  if ('refused' in verdict)
+    return { ...asking, picked: undefined, message: verdict.refused, refused: text };
   return accept(asking, question, { ...verdict, text });
 }
 
@@ -179,5 +184,5 @@ function goBack(asking: Asking): Asking {
 
 function asked(asking: Asking): Asking {
   const question = asking.script(asking.answers);
-  return { ...asking, question, line: EMPTY_LINE, picked: undefined, lift: 0 };
+  return { ...asking, question, line: EMPTY_LINE, picked: undefined, refused: '', lift: 0 };
 }

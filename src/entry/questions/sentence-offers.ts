@@ -3,6 +3,7 @@ import type { FieldSpec, RecordSpec } from '../../../schema/generated/fields.js'
 import type { Form } from '../forms.ts';
 import type { Lexicon } from '../lexicon.ts';
 import { meantBy } from '../meant.ts';
+import { causesOf, OUTCOMES } from '../outcome-words.ts';
 import type { Offer } from './question.ts';
 import { narrowed, plain, termsOfField, type Term } from './terms.ts';
 
@@ -52,7 +53,7 @@ function nextTerms(
   return [
     ...fields.flatMap((field) => middleTerms(ground, field)),
     ...(isTyping ? [...Object.keys(tails), ...flags].map(plain) : []),
-    ...(outcome && isTyping ? causesOf(spec) : []),
+    ...(outcome && isTyping ? [...OUTCOMES, ...causesOf(spec)].map(plain) : []),
   ];
 }
 
@@ -70,10 +71,4 @@ function isStoodFor({ oneOf = [] }: RecordSpec, used: ReadonlySet<string>, field
 function termsAt(spec: RecordSpec, field: string, lexicon: Lexicon): readonly Term[] {
   const own: FieldSpec | undefined = spec.fields[field];
   return own ? termsOfField(own, lexicon) : [];
-}
-
-function causesOf({ fields }: RecordSpec): readonly Term[] {
-  const why = fields['why'];
-  const causes = why?.type === 'map' ? (why.keys ?? []) : [];
-  return ['first', 'second', 'lost', ...causes].map(plain);
 }

@@ -140,6 +140,14 @@ describe('asking', () => {
     expect(frameOf(twice, { head: '', lines: [] }).prompt).toBe('Name [a]');
   });
 
+  it('goes back with the word behind a refused answer, too, but not behind any other', () => {
+    const atColour = type(begin(script), 'a', '[enter]');
+    const refused = type(atColour, 'blue', '[enter]');
+    expect(type(refused, '<', '[enter]').question?.key).toBe('name');
+    expect(type(refused, 'x', '<', '[enter]').message).toBe('no colour bluex<');
+    expect(type(atColour, 'blue<', '[enter]').message).toBe('no colour blue<');
+  });
+
   it('goes back into a list, and gives its last line back to be changed', () => {
     const full = type(begin(script), 'a', '[enter]', '[enter]', 'x', '[enter]', '[enter]');
     expect(full.question).toBeUndefined();
