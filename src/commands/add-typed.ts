@@ -1,5 +1,6 @@
 /** Writes down records that were typed, after a look at the whole book. */
 import type { Kind } from '../book.ts';
+import { NOUN } from '../check/finding.ts';
 import { planAdd } from '../entry/add.ts';
 import { typedAgain } from '../entry/echo.ts';
 import { expandRecord, type Ground } from '../entry/expand.ts';
@@ -40,13 +41,25 @@ export async function addTyped(scene: Scene, typed: TypedOfKind): Promise<number
     world.complain(typedAgain(kind, records, opened.asOf));
     return notWritten(world, plan.refused);
   }
-  if (plan.errors > 0) return giveBack(scene, { ...typed, records }, plan.problems);
+  if (plan.errors > 0) {
+    if (plan.elsewhere) world.complain(`${elsewhereWith(kind, records)}\n`);
+    return giveBack(scene, { ...typed, records }, plan.problems);
+  }
   return carryOut(scene, {
     plan,
     ...wordsFor(plan.added),
     typed: typedAgain(kind, records, opened.asOf),
     ...(typed.agreed ? { agreed: typed.agreed } : {}),
   });
+}
+
+/** An earlier day is often the cause, so it is named. */
+function elsewhereWith(kind: Kind, records: readonly GivenRecord[]): string {
+  const [first, ...others] = records;
+  const day = first?.fields['date'];
+  const what = others.length > 0 ? 'these records' : `this ${NOUN[kind]}`;
+  const when = others.length === 0 && typeof day === 'string' ? ` of ${day}` : '';
+  return `With ${what}${when} in the book, another record does not fit any more:`;
 }
 
 function expandOne(

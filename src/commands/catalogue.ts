@@ -100,10 +100,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       offers: 'in-kiln',
     },
     about: 'write down what came out of a firing that is still in the kiln',
-    examples: [
-      'saggar unload --line "19 first 1 lost 1 cracked"',
-      'saggar unload f260702kt --line "19 first 1 lost 1 cracked" --hours 8.5',
-    ],
+    examples: ['saggar unload f260702kt --line "19 first 1 lost 1 cracked" --hours 8.5'],
     options: [
       {
         flags: '--line <outcome>',

@@ -1,5 +1,5 @@
 /** What a change of the book does to stock, to pieces and to money, in a few lines. */
-import type { Book, Kind } from '../book.ts';
+import type { Book, Day, Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
 import { decimal, roundTo, sum, type Decimal } from '../number/decimal.ts';
 import { minorDigits } from '../number/money.ts';
@@ -26,19 +26,29 @@ export interface TouchedRecord {
 const MOST_LINES = 12;
 
 /**
- * The money of the sales and purchases that changed, then every pool of stock and every pile of
+ * What comes into closed business or goes out of it, the money of the sales and purchases that changed, then every pool of stock and every pile of
  * pieces that changed: `glaze bucket sea-green 3.1 kg → 2.4 kg`. Quantities are rounded half up to
  * three decimals, money to the currency's minor unit.
  */
 export function effectLines(sides: Sides, touched: readonly TouchedRecord[]): readonly string[] {
   const { held, holds } = sides;
   const lines = [
+    ...touched.flatMap((record) => closedLine(sides, record)),
     ...touched.flatMap((record) => moneyLine(sides, record)),
     ...stockLines(sides.after, held, holds),
     ...pieceLines(held, holds),
   ];
   const left = lines.length - MOST_LINES;
   return left > 0 ? [...lines.slice(0, MOST_LINES), `and ${left} more changes`] : lines;
+}
+
+/** What is changed in a record that stays may well be later business, such as a payment. */
+function closedLine({ before, after }: Sides, { kind, id }: TouchedRecord): string[] {
+  const { closedThrough = '' } = after.studio;
+  const [was, is] = [before[kind].get(id), after[kind].get(id)];
+  const { date } = (was ?? is ?? {}) as { readonly date?: Day };
+  if ((was && is) || date === undefined || date > closedThrough) return [];
+  return [`${date} is closed: the settings say closed-through ${closedThrough}`];
 }
 
 function moneyLine({ before, after }: Sides, record: TouchedRecord): string[] {

@@ -47,6 +47,8 @@ export interface Plan {
   readonly touched: readonly TouchedRecord[];
   /** What would be wrong that is not wrong now, with its places in the new texts. */
   readonly problems: readonly Problem[];
+  /** Whether all of them are in other records than those that are touched. */
+  readonly elsewhere: boolean;
   /** How many of the problems are errors; with any, the plan is not to be carried out. */
   readonly errors: number;
   /** All that would be wrong, as the check says it. */
@@ -72,6 +74,8 @@ export async function planEdits(opened: OpenedStudio, { files, touched }: Edits)
     changes: files.map(({ file, before, after: text }) => ({ file, before, after: text })),
     touched,
     problems,
+    elsewhere:
+      fresh.length > 0 && fresh.every(({ at }) => !('path' in at) || !ids.has(String(at.path[0]))),
     errors: problems.filter(({ severity }) => severity === 'error').length,
     findings: after.findings,
     sides: { before: book, after: after.book, asOf },

@@ -100,6 +100,7 @@ function planWhole(outline: Outline, sale: NewSale): QuickPlan | undefined {
     changes: [...edited.values()].map(({ file, before, after }) => ({ file, before, after })),
     touched: [{ kind: 'sales', id }],
     problems: [],
+    elsewhere: false,
     errors: 0,
     findings,
     sides: { ...sides, asOf },

@@ -24,10 +24,13 @@ export function aheadSections({ book, figures }: DayView): Section[] {
     ...classesOwed.map((each) => classRow(book, each)),
   ];
   const lead = amountText(sum(owed), digitsOf(book));
-  const brief = [
-    ...advancesOpen.map(({ advance, left }) => briefText(advanceName(advance), left, book)),
-    ...classesOwed.map(({ name, amount }) => briefText(name, amount, book)),
+  const named = [
+    ...advancesOpen.map(({ advance, left }) => ({ name: advanceName(advance), amount: left })),
+    ...classesOwed,
   ];
+  const brief = named
+    .sort((one, other) => other.amount.cmp(one.amount))
+    .map(({ name, amount }) => briefText(name, amount, book));
   return [sectionOf('paid-ahead', { label: 'Paid ahead', group: MONEY_GROUP, lead, brief }, rows)];
 }
 

@@ -72,7 +72,12 @@ function putDown({ book, figures }: DayView): Section {
     says: putDownText(put, digitsOf(book)),
   }));
   const lead = rows.length === 0 ? nothingPutDown(figures) : '';
-  return sectionOf('put-down', { label: 'Put down', group: GROUP.putDown, lead }, rows);
+  // Where not all fits on a line, what came in is to be seen.
+  const isIncome = ({ what }: Row): boolean => what === 'sales' || what === 'paid';
+  const list = [...rows.filter(isIncome), ...rows.filter((row) => !isIncome(row))].map(
+    ({ says }) => says,
+  );
+  return sectionOf('put-down', { label: 'Put down', group: GROUP.putDown, lead, list }, rows);
 }
 
 function nothingPutDown({ begins, day }: DayFigures): string {

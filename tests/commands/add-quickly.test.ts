@@ -178,4 +178,16 @@ describe('all of the studio is looked at', () => {
     if (known) keepEnd(keptOf(folder), DAY, { ...known, end });
     expect(isQuick(await added(folder, SALE))).toBe(false);
   });
+
+  it('and a record elsewhere that does not fit any more is put down to the new one', async () => {
+    const folder = await knownStudio();
+    const { status, err } = await added(folder, [...SALE, '--date', '2026-01-03']);
+    expect(status).toBe(1);
+    expect(err).toMatch(
+      /^With this sale of 2026-01-03 in the book, another record does not fit any more:\nsales\/2026-03\.yaml:/,
+    );
+    expect(err).toContain('date: 2026-01-03\nchannel: door\n');
+    const tooMany = await added(folder, ['sales', '--channel', 'door', '--line', '9000 mug at 1']);
+    expect(tooMany.err).not.toContain('With this sale');
+  });
 });

@@ -18,7 +18,7 @@ describe('the page of a day', () => {
   it('says what was put down, what stands where, what to order and who owes whom', async () => {
     expect(await page('2026-03-12')).toBe(`Hill Street · Thursday 2026-03-12 · EUR
 
-Put down       1 lot of 10 pieces; 2 sales for 50.00; 1 consignment of 4 pieces.
+Put down       2 sales for 50.00; 1 lot of 10 pieces; 1 consignment of 4 pieces.
 
 Greenware      18 pieces in 2 lots: Bowl (8, for 2 days); Mug (10, since today).
 Bisqueware     4 pieces waiting for glaze: Mug (4, for 1 day).

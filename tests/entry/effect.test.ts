@@ -43,6 +43,10 @@ f2:
 `,
 };
 
+const CLOSED = {
+  studio: 'format: 1\nname: S\ncurrency: EUR\nclosed-through: 2026-01-31\n',
+};
+
 function effect(
   files: Files,
   touched: { kind: keyof Files; id: string },
@@ -84,6 +88,18 @@ describe('the effect of a record', () => {
     expect(effect(after, { kind: 'sales', id: 's1' }, before)).toEqual([
       'sale s1 40.00 USD → 36.00 USD',
     ]);
+  });
+
+  it('of what comes into closed business, or goes out of it', () => {
+    const sale = SALE('{ for: mending, count: 1, price: 40 }');
+    const touched = { kind: 'sales', id: 's1' } as const;
+    const line = '2026-01-10 is closed: the settings say closed-through 2026-01-31';
+    expect(effect({ ...CLOSED, ...sale }, touched)).toEqual([line, 'sale s1 40.00 EUR']);
+    expect(effect({ sales: '' }, touched, { ...CLOSED, ...sale })).toEqual([line]);
+    const later = SALE('{ for: mending, count: 1, price: 40 }', '  paid: 2026-02-01\n');
+    expect(effect(later, touched, { ...CLOSED, ...sale })).toEqual([]);
+    const open = sale.sales?.replace('2026-01-10', '2026-02-01') ?? '';
+    expect(effect({ ...CLOSED, sales: open }, touched)).toEqual(['sale s1 40.00 EUR']);
   });
 
   it('of a return: money and pieces the other way', () => {
