@@ -56,7 +56,7 @@ export function recordStarts(text: string): number[] {
 /** The file's one comment, such as the line that names its schema. */
 const ONE_COMMENT = /^#[^\r\n]*\n$/;
 
-/** A blank line where the last two records have one between them, or after a comment. */
+/** A blank line, unless the last two records have none between them. */
 function gapAtEnd(text: string): string | undefined {
   if (text === '') return '';
   if (ONE_COMMENT.test(text)) return '\n';
@@ -65,7 +65,7 @@ function gapAtEnd(text: string): string | undefined {
   if (starts.length === 0 || text.includes('\r') || end.includes('#') || !/\S\n$/.test(end))
     return undefined;
   const former = text.slice(0, starts.at(-1));
-  return starts.length > 1 && /\n[ \t]*\n$/.test(former) ? '\n' : '';
+  return starts.length === 1 || /\n[ \t]*\n$/.test(former) ? '\n' : '';
 }
 
 /** A text before and after a record was put into it. */

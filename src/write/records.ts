@@ -9,7 +9,7 @@ import { ownCommentsFrom, pastBlankLines, pastOwnComments } from './remove.ts';
 
 /**
  * Puts a record at the end of the file: after everything that stands there, comments too, but before
- * the line `...`. A blank line comes between where the last two records have one between them, and
+ * the line `...`. A blank line comes between unless the last two records have none, and
  * after a comment, which would else seem to be about the new record.
  * @param record a layout of the record alone, in block style
  */
@@ -30,7 +30,8 @@ function needsGap({ text, close }: Layout, group: GroupPart | undefined): boolea
   const end = group ? pastLine(text, group.end) : 0;
   if (close > end && last.trimStart().startsWith('#')) return true;
   const [former, latest] = group?.entries.slice(-2) ?? [];
-  if (!group || !former || !latest || keepsBlankLines(text, group)) return false;
+  if (!group || !former || keepsBlankLines(text, group)) return false;
+  if (!latest) return true;
   return hasBlankLine(text.slice(pastLine(text, former.end), lineStart(text, latest.start)));
 }
 

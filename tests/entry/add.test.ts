@@ -56,7 +56,7 @@ describe('a plan to add', () => {
     const two = [USED, USED].map((fields) => ({ id: undefined, fields }));
     const used = sure(await plan('used', two, { files }));
     expect(used.changes.map(({ after }) => after?.replaceAll(/^ .*\n/gm, ''))).toEqual([
-      '# yaml-language-server: $schema=../.schema/used.json\n\nu260501bb:\nu260501bc:\n',
+      '# yaml-language-server: $schema=../.schema/used.json\n\nu260501bb:\n\nu260501bc:\n',
     ]);
     const lot = { date: TODAY, product: 'mug', made: '3' };
     const pieces = sure(await plan('pieces', [{ id: undefined, fields: lot }], { files }));
@@ -169,7 +169,7 @@ describe('a plan to add', () => {
     const { changes, problems } = sure(await plan('used', [{ id: 'u1', fields: USED }], { files }));
     expect(changes[0]?.before).toBe(before);
     expect(changes[0]?.after).toBe(
-      `${before}u1:\r\n  date: 2026-05-01\r\n  material: kaolin\r\n  quantity: 1 kg\r\n`,
+      `${before}\r\nu1:\r\n  date: 2026-05-01\r\n  material: kaolin\r\n  quantity: 1 kg\r\n`,
     );
     expect(problems).toEqual([]);
   });

@@ -18,8 +18,9 @@ describe('append a record', () => {
     ['only a byte order mark', '\ufeff', '\ufeffb:\n  date: 2026-03-08\n'],
     ['only a comment', '# Sales\n', '# Sales\n\nb:\n  date: 2026-03-08\n'],
     ['only a document start', '---\n', '---\nb:\n  date: 2026-03-08\n'],
-    ['no final newline', 'a:\n  x: 1', 'a:\n  x: 1\nb:\n  date: 2026-03-08\n'],
-    ['CRLF', 'a:\r\n  x: 1\r\n', 'a:\r\n  x: 1\r\nb:\r\n  date: 2026-03-08\r\n'],
+    ['no final newline', 'a:\n  x: 1', 'a:\n  x: 1\n\nb:\n  date: 2026-03-08\n'],
+    ['CRLF', 'a:\r\n  x: 1\r\n', 'a:\r\n  x: 1\r\n\r\nb:\r\n  date: 2026-03-08\r\n'],
+    ['records without blank lines', 'a: 1\nc: 1\n', 'a: 1\nc: 1\nb:\n  date: 2026-03-08\n'],
     [
       'a comment at the end',
       'a:\n  x: 1\n# end\n',
@@ -43,9 +44,13 @@ describe('append a record', () => {
     [
       'a document end',
       'a: { x: 1 }\n...\n# z\n',
-      'a: { x: 1 }\nb:\n  date: 2026-03-08\n...\n# z\n',
+      'a: { x: 1 }\n\nb:\n  date: 2026-03-08\n...\n# z\n',
     ],
-    ['records off the margin', '  a:\n    x: 1\n', '  a:\n    x: 1\n  b:\n    date: 2026-03-08\n'],
+    [
+      'records off the margin',
+      '  a:\n    x: 1\n',
+      '  a:\n    x: 1\n\n  b:\n    date: 2026-03-08\n',
+    ],
     ['one pair of braces', '{ a: { x: 1 } }\n', '{ a: { x: 1 }, b: { date: 2026-03-08 } }\n'],
     ['empty braces', '{}\n', '{ b: { date: 2026-03-08 } }\n'],
     [
