@@ -3,7 +3,7 @@ import { readAmendment, type Amendment } from '../entry/amendment.ts';
 import { mapping, valueAt } from '../entry/at-path.ts';
 import { inWord, typedProblems } from '../entry/faults.ts';
 import { lexiconOf, type Lexicon, type Named } from '../entry/lexicon.ts';
-import { linesInKiln, readUnloading } from '../entry/unload.ts';
+import { linesInKiln, readUnloading, type LineInKiln } from '../entry/unload.ts';
 import { listed } from '../check/finding.ts';
 import { amendWith } from './amend.ts';
 import { complainOf, type Scene } from './change.ts';
@@ -75,18 +75,33 @@ async function unloadFiring(
     typedProblems(faults, (fault) => inWord('--line', fault)),
   );
   if (faults.length > 0) return EXIT.errors;
-  const changes = { amendments: [...readings, ...amendments], done: `Unloaded ${firing.id}` };
-  return amendWith(scene, firing, { ...changes, ...(agreed ? { agreed } : {}) });
+  const what = amendments.length > 0 ? 'Unloaded' : 'Put down what was read off for';
+  const changes = { amendments: [...readings, ...amendments], done: `${what} ${firing.id}` };
+  const status = await amendWith(scene, firing, { ...changes, ...(agreed ? { agreed } : {}) });
+  const left = leftAfter(firing, amendments);
+  if (status === EXIT.fine && left.length > 0 && asked.options['dryRun'] !== true)
+    world.write(`Still in the kiln: ${listed(left.map(inWords))}.\n`);
+  return status;
+}
+
+function leftAfter(firing: Named, amendments: readonly Amendment[]): readonly LineInKiln[] {
+  const out = new Set(amendments.map(({ path }) => path[1]));
+  return linesInKiln(firing).filter(({ index }) => !out.has(index));
+}
+
+function inWords({ fields }: LineInKiln): string {
+  const { lot, class: taught, outside, in: went } = fields;
+  return [went, lot ?? taught ?? outside].filter((each) => typeof each === 'string').join(' ');
 }
 
 function nothingSaid(firing: Named): Refusal {
-  const lines = linesInKiln(firing).map(({ fields }) => {
-    const { lot, class: taught, outside, in: went } = fields;
-    return [went, lot ?? taught ?? outside].filter((each) => typeof each === 'string').join(' ');
-  });
-  const inKiln = lines.length > 0 ? `; in the kiln are ${listed(lines)}` : '';
+  const lines = linesInKiln(firing).map(inWords);
+  if (lines.length === 0)
+    return {
+      refused: `${firing.id} is out of the kiln already; saggar amend changes what is written`,
+    };
   return {
-    refused: `say what came out with --line, as in --line "22 first 1 lost"${inKiln}`,
+    refused: `say what came out with --line, as in --line "22 first 1 lost"; in the kiln are ${listed(lines)}`,
   };
 }
 

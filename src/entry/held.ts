@@ -28,14 +28,20 @@ export function finishedName(product: string, grade: Grade, where: string): stri
 /** Where what stands in the studio itself is said to be. */
 export const IN_THE_STUDIO = 'in the studio';
 
-const IN_STUDIO = new RegExp(`^(\\S+) (?:seconds )?${IN_THE_STUDIO}$`);
+/** Where what stands at a gallery is said to be, by the channel's id. */
+export function atGallery(channel: string): string {
+  return `at ${channel}`;
+}
 
-/** Products with how many finished pieces of either grade stand in the studio, none without any. */
-export function heldInStudio({ pieces }: Holdings): ReadonlyMap<string, number> {
+const GRADES = ['first', 'second'] as const;
+
+/** Products with how many finished pieces of either grade stand `where`, none without any. */
+export function heldThere({ pieces }: Holdings, where: string): ReadonlyMap<string, number> {
   const counts = new Map<string, number>();
   for (const [name, count] of pieces) {
-    const [, product] = IN_STUDIO.exec(name) ?? [];
-    if (product !== undefined && count > 0) counts.set(product, (counts.get(product) ?? 0) + count);
+    const [product = ''] = name.split(' ');
+    const isThere = GRADES.some((grade) => name === finishedName(product, grade, where));
+    if (isThere && count > 0) counts.set(product, (counts.get(product) ?? 0) + count);
   }
   return counts;
 }

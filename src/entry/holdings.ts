@@ -3,7 +3,7 @@ import type { Book, Day } from '../book.ts';
 import { countsFlow } from '../reckon/flow.ts';
 import { quantityOf } from '../reckon/pool.ts';
 import { STUDIO_PLACE, countAt, stageName, type LotState } from '../reckon/ware.ts';
-import { IN_THE_STUDIO, finishedName, type HeldPieces, type Holdings } from './held.ts';
+import { IN_THE_STUDIO, atGallery, finishedName, type HeldPieces, type Holdings } from './held.ts';
 
 /** Goes through the whole book, unless its counts are known already. */
 export function holdingsOf(book: Book, day: Day): Holdings {
@@ -30,7 +30,7 @@ function standing(state: LotState): HeldPieces[] {
   const inKiln = state.inKiln.map(({ count }): HeldPieces => [`${product} in the kiln`, count]);
   const finished = [...state.places].map(([key, count]): HeldPieces => {
     const [grade = '', place = ''] = key.split(' ');
-    const where = place === STUDIO_PLACE ? IN_THE_STUDIO : `at ${place}`;
+    const where = place === STUDIO_PLACE ? IN_THE_STUDIO : atGallery(place);
     return [finishedName(product, grade === 'second' ? grade : 'first', where), count];
   });
   return [...underway, ...inKiln, ...finished];

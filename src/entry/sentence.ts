@@ -278,7 +278,7 @@ function unknownWord(reading: Reading, word: Word): WordFault {
     message: isNumber
       ? `"${word.text}" has no place here`
       : `"${word.text}" is ${kinds.length > 0 ? `no id of this studio` : 'not known'} and no word of this form`,
-    hint: near === undefined ? `write ${form.shape}` : `did you mean "${near}"?`,
+    hint: near && near !== word.text ? `did you mean "${near}"?` : `write ${form.shape}`,
   });
 }
 

@@ -62,6 +62,24 @@ describe('unload', () => {
     );
   });
 
+  it('says what is still in the kiln', async () => {
+    const folder = small();
+    const words = ['f260430ef'];
+    const some = await run(unload, folder, { words, options: { line: ['6 first'] } });
+    expect(some.out).toContain('Unloaded f260430ef in firings/f260430ef.yaml.\n');
+    const left = 'Still in the kiln: 5 evening-class and 3 a neighbour.\n';
+    expect(some.out.endsWith(left)).toBe(true);
+    const read = await run(unload, folder, { words, options: { hours: '9' } });
+    expect(read.out).toContain('Put down what was read off for f260430ef in ');
+    expect(read.out.endsWith(left)).toBe(true);
+    const options = { line: ['5 first'], dryRun: true };
+    expect((await run(unload, folder, { words, options })).out).not.toContain('Still in');
+    const all = await run(unload, folder, { words, options: { line: ['5 first', '3 first'] } });
+    expect(all.out).not.toContain('Still in');
+    const again = await run(unload, folder, { words, options: {} });
+    expect(again.err).toContain('f260430ef is out of the kiln already; saggar amend');
+  });
+
   it('says what to do where none is', async () => {
     const folder = small();
     const line = ['p260302cd 6 first', '5 first', '3 first'];

@@ -24,7 +24,7 @@ export interface Asking {
   readonly message: string;
   /** Answers that were taken back, by key; they are offered again. */
   readonly earlier: ReadonlyMap<string, string>;
-  /** The answer that was refused last; empty for none. */
+  /** The answer that was refused or taken back last, and stands in the line; empty for none. */
   readonly refused: string;
   /** How far what stands above the question is moved down, in lines, to see its beginning. */
   readonly lift: number;
@@ -52,7 +52,7 @@ export function press(asking: Asking, key: Key): Asking {
 }
 
 const PRESSED: Readonly<Record<KeyName, (asking: Asking, key: Key) => Asking>> = {
-  text: (asking, { text }) => edited(asking, insert(asking.line, text)),
+  text: (asking, { text }) => edited(asking, insert(lineToTypeOn(asking), text)),
   enter,
   complete,
   next: (asking) => pick(asking, 1),
@@ -68,6 +68,12 @@ const PRESSED: Readonly<Record<KeyName, (asking: Asking, key: Key) => Asking>> =
   cancel: (asking) => ({ ...asking, end: 'cancelled' }),
   resize: (asking) => asking,
 };
+
+// A short answer that was refused gives way to the next one; a sentence is typed on.
+function lineToTypeOn({ question, line, refused }: Asking): Line {
+  const isRefused = refused !== '' && line.text === refused && line.at === refused.length;
+  return isRefused && question?.isList === false ? EMPTY_LINE : line;
+}
 
 /** What may be chosen for the line as it is typed. */
 export function offersOf({ question, line }: Asking): readonly Offer[] {
@@ -118,7 +124,7 @@ function enter(asking: Asking): Asking {
   const { question, line, refused } = asking;
   if (!question) return asking;
   const typed = line.text.trim();
-  // A refused answer stays to be mended, so the word for going back may stand behind it.
+  // A line that was refused or taken back stays to be mended, so the word for going back may stand behind it.
   if (typed === BACK || (refused !== '' && typed === refused + BACK)) return goBack(asking);
   const picked = pickedOf(asking);
   const offer = picked === undefined ? undefined : offersOf(asking)[picked];
@@ -177,6 +183,7 @@ function goBack(asking: Asking): Asking {
     ? {
         ...back,
         line: lineOf(last.text),
+        refused: last.text,
         message: 'this line was taken back: change it, or empty it with Ctrl-U',
       }
     : back;

@@ -97,6 +97,8 @@ function sentenceOf(
   return `Counted ${shown(cash)} cash less ${shown(float)} float and ${shown(cards)} by card makes ${shown(taken)}; the lines make ${shown(lines)}; ${difference}.`;
 }
 
+const YES_OR_WORDS = 'answer yes or no, or write a note of some words';
+
 function noteQuestion(counted: string): Question {
   return {
     key: 'note',
@@ -109,7 +111,8 @@ function noteQuestion(counted: string): Question {
     offers: () => [],
     judge: (line) => {
       if (/^no?$/i.test(line)) return taken([], 'no');
-      return taken(['--note', /^y(?:es)?$/i.test(line) ? counted : line], line);
+      if (/^y(?:es)?$/i.test(line)) return taken(['--note', counted], line);
+      return /\s/.test(line) ? taken(['--note', line], line) : { refused: YES_OR_WORDS };
     },
   };
 }

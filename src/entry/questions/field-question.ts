@@ -103,7 +103,8 @@ function itemSpec(spec: FieldSpec): RecordSpec | undefined {
   return spec.type === 'list' && spec.of.type === 'record' ? spec.of : undefined;
 }
 
-function judge(ground: Ground, { answers, option }: Due, line: string): Verdict {
+function judge(ground: Ground, { answers, option }: Due, typed: string): Verdict {
+  const line = option.spec.type === 'cone' ? withoutQuotes(typed) : typed;
   const gives = [`--${option.name}`, line];
   const unknown = isClosed(ground, option) ? unknownWord(ground, option, line) : undefined;
   if (unknown !== undefined) return { refused: unknown };
@@ -119,6 +120,11 @@ function judge(ground: Ground, { answers, option }: Due, line: string): Verdict 
   const progress = form && looked.book ? progressOf(looked.book, form, id) : undefined;
   const right = progress ? [progress.line, progress.total].filter((t) => t !== '').join('   ') : '';
   return { gives, left: line + productOf(ground, fields, option), right, warning };
+}
+
+// In a file a cone stands in quotes, so they are typed here too.
+function withoutQuotes(typed: string): string {
+  return /^(["'])(.*)\1$/.exec(typed)?.[2] ?? typed;
 }
 
 /** ` (mug)` behind a load line, whose lot says little by itself. */

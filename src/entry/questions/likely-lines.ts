@@ -1,6 +1,7 @@
 /** Whole lines that are likely in a list: lots that are ready for the kiln, ware that is for sale, open advances. */
 import type { Raw } from '../../read/raw.ts';
 import { once } from '../../check/finding.ts';
+import { STUDIO_PLACE } from '../../reckon/ware.ts';
 import type { Lexicon } from '../lexicon.ts';
 import { isList, isMap, valueAt } from '../at-path.ts';
 import type { Form } from '../forms.ts';
@@ -8,8 +9,9 @@ import { recordOf, wordsOf, type Ground } from './ground.ts';
 import { advanceLines } from './open-advances.ts';
 import { inMoney } from './progress.ts';
 import type { Answer } from './question.ts';
-import { lotsReadyFor, wareInStudio } from './ready.ts';
+import { lotsReadyFor, wareAt } from './ready.ts';
 import type { Term } from './terms.ts';
+import { channelKind } from './usual.ts';
 
 /** Lines with a note each, the most likely first; none for most lists. */
 export function likelyLines(
@@ -45,14 +47,16 @@ function saleLines(ground: Ground, answers: readonly Answer[]): readonly Term[] 
   const { fields } = recordOf(ground, wordsOf(ground, answers));
   const mine = listAt(fields, 'lines');
   const sold = timesSold(lexicon);
-  return [...wareInStudio(opened, textAt(fields, 'date'))]
+  const isGallery = channelKind(fields, lexicon) === 'consignment';
+  const place = isGallery ? textAt(fields, 'channel') : STUDIO_PLACE;
+  return [...wareAt(opened, textAt(fields, 'date'), place)]
     .map(([product, count]) => ({ product, left: count - countIn(mine, product) }))
     .filter(({ left }) => left > 0)
     .sort((one, other) => (sold.get(other.product) ?? 0) - (sold.get(one.product) ?? 0))
     .map(({ product, left }) => {
       const price = book.products.get(product)?.price;
       const at = price ? `, ${inMoney(book, price)} each` : '';
-      return { word: `1 ${product}`, note: `${left} here${at}` };
+      return { word: `1 ${product}`, note: `${left} ${isGallery ? 'there' : 'here'}${at}` };
     });
 }
 

@@ -1,7 +1,7 @@
 /** What stands ready: lots for a kind of firing, and finished ware in the studio. */
 import type { Book, Day } from '../../book.ts';
 import { countsFlow } from '../../reckon/flow.ts';
-import { heldInStudio } from '../held.ts';
+import { IN_THE_STUDIO, atGallery, heldThere } from '../held.ts';
 import type { OpenedStudio } from '../plan.ts';
 import { STUDIO_PLACE, countAt, piecesAt, stageName } from '../../reckon/ware.ts';
 
@@ -25,17 +25,21 @@ export function lotsReadyFor(book: Book, day: Day, kind: string): readonly Ready
   });
 }
 
-/** A product with how many finished pieces stand in the studio, none left out that has any. */
-export function wareInStudio(opened: OpenedStudio, day: Day): ReadonlyMap<string, number> {
+/**
+ * Products with how many finished pieces stand at a place, none left out that has any there.
+ * @param place a gallery's channel, or STUDIO_PLACE
+ */
+export function wareAt(opened: OpenedStudio, day: Day, place: string): ReadonlyMap<string, number> {
   const { book, asOf, known } = opened;
   const held = day === asOf ? known?.()?.held : undefined;
-  return held ? heldInStudio(held) : wareOn(book, day);
+  const where = place === STUDIO_PLACE ? IN_THE_STUDIO : atGallery(place);
+  return held ? heldThere(held, where) : wareOn(book, day, place);
 }
 
-function wareOn(book: Book, day: Day): ReadonlyMap<string, number> {
+function wareOn(book: Book, day: Day, place: string): ReadonlyMap<string, number> {
   const counts = new Map<string, number>();
   for (const state of countsFlow(book, day).ware.lots.values()) {
-    const count = piecesAt(state, STUDIO_PLACE);
+    const count = piecesAt(state, place);
     const { product } = state.lot;
     if (count > 0) counts.set(product, (counts.get(product) ?? 0) + count);
   }

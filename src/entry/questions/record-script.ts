@@ -8,7 +8,7 @@ import { missingOptions, isStoodFor } from './missing.ts';
 import { usableAdvances } from './open-advances.ts';
 import { isDone, type Answer, type Question, type Script } from './question.ts';
 import { lastLike, recordsByDay } from './similar.ts';
-import { ASKED, CARRIED, makesSense } from './usual.ts';
+import { ASKED, CARRIED, makesSense, paysLater } from './usual.ts';
 import type { RawMap } from '../../read/raw.ts';
 
 /** The questions about one record; together with the options given they make it whole. */
@@ -82,7 +82,8 @@ function carriedPaths(kind: Ground['kind']): readonly Path[] {
     .map((p) => [p]);
 }
 
-function fallbackFor({ ground, last }: Asking, { name, path }: FieldOption): string {
+function fallbackFor({ ground, fields, last }: Asking, { name, path }: FieldOption): string {
+  if (ground.kind === 'sales' && name === 'paid' && paysLater(fields, ground.lexicon)) return 'no';
   if (name === 'date' || name === 'from') return ground.opened.asOf;
   if (!CARRIED[ground.kind]?.includes(name)) return '';
   const value = valueAt(last, path);

@@ -24,7 +24,17 @@ export const ASKED: Readonly<Record<Kind, readonly string[]>> = {
   firings: ['date', 'kiln', 'kind', 'cone', 'started?', 'in', 'supply?'],
   used: ['date', 'material', 'quantity', 'for'],
   counted: ['date', 'material', 'piece'],
-  sales: ['date', 'channel', 'buyer?', 'line', 'shipping?', 'tax?', 'advance?', 'paid?'],
+  sales: [
+    'date',
+    'channel',
+    'statement?',
+    'buyer?',
+    'line',
+    'shipping?',
+    'tax?',
+    'advance?',
+    'paid?',
+  ],
   advances: ['date', 'for', 'amount', 'channel', 'buyer', 'number', 'order'],
   consigned: ['date', 'channel', 'sent', 'back'],
   fairs: ['date', 'last', 'name', 'channel', 'hours?', 'place'],
@@ -66,6 +76,11 @@ const ONLY_WHERE: Readonly<Record<string, Fits>> = {
 /** Whether a field makes sense with what is known of its record. */
 export function makesSense(kind: Kind, name: string, known: readonly [RawMap, Lexicon]): boolean {
   return ONLY_WHERE[`${kind}.${name}`]?.(...known) ?? true;
+}
+
+/** Whether the buyer of a sale, or the gallery, mostly pays on a later day. */
+export function paysLater(fields: RawMap, lexicon: Lexicon): boolean {
+  return ['consignment', 'wholesale'].includes(channelKind(fields, lexicon));
 }
 
 /** The kind of the channel that a record names; empty where it names none. */

@@ -144,8 +144,23 @@ describe('asking', () => {
     const atColour = type(begin(script), 'a', '[enter]');
     const refused = type(atColour, 'blue', '[enter]');
     expect(type(refused, '<', '[enter]').question?.key).toBe('name');
-    expect(type(refused, 'x', '<', '[enter]').message).toBe('no colour bluex<');
+    expect(type(refused, 'x', '<', '[enter]').message).toBe('no colour x<');
     expect(type(atColour, 'blue<', '[enter]').message).toBe('no colour blue<');
+    const atLines = type(atColour, '[enter]', 'bad', '[enter]');
+    expect(type(atLines, '<', '[enter]').question?.key).toBe('colour');
+    const takenBack = type(atColour, '[enter]', 'x', '[enter]', '<', '[enter]');
+    expect(takenBack.line.text).toBe('x');
+    expect(type(takenBack, '<', '[enter]').question?.key).toBe('colour');
+  });
+
+  it('lets a refused answer give way to what is typed next, unless that begins with a change', () => {
+    const atColour = type(begin(script), 'a', '[enter]');
+    const refused = type(atColour, 'blu', '[enter]');
+    expect(type(refused, 'r', 'e').line.text).toBe('re');
+    expect(type(refused, '[backspace]', 'e').line.text).toBe('ble');
+    expect(type(refused, '[left]', 'e').line.text).toBe('bleu');
+    const atLines = type(atColour, '[enter]', 'bad', '[enter]');
+    expect(type(atLines, '!').line.text).toBe('bad!');
   });
 
   it('goes back into a list, and gives its last line back to be changed', () => {

@@ -159,6 +159,15 @@ a4: { date: 2026-06-01, for: certificate, amount: 70.00 }
     expect((await asked('sales', before)).question).toBeUndefined();
   });
 
+  it('take a cone in the quotes that it has in the file, too', async () => {
+    const words = ['--kiln', 'electra', '--kind', 'bisque', '--date', '2026-04-30'];
+    const atCone = await asked('firings', words);
+    expect(atCone.question?.key).toBe('cone');
+    for (const cone of ['04', '"04"', "'04'"])
+      expect(reply(atCone, cone).answers.at(-1)?.gives).toEqual(['--cone', '04']);
+    expect(told(reply(atCone, '"66"'))[0]).toBe('cone');
+  });
+
   it('narrow what is offered to what is typed', async () => {
     const atLines = reply(await asked('sales', ['--channel', 'shop']), '');
     const labels = (line: string): string[] =>
@@ -193,6 +202,10 @@ a4: { date: 2026-06-01, for: certificate, amount: 70.00 }
     expect(gives(reply(counted, 'a dollar too much')).slice(-2)).toEqual([
       '--note',
       'a dollar too much',
+    ]);
+    expect(told(reply(counted, 'ja'))).toEqual([
+      'note',
+      'answer yes or no, or write a note of some words',
     ]);
     const uncounted = reply(fair, '', '');
     expect([told(uncounted), keys(uncounted).at(-1)]).toEqual([['done', ''], 'cards']);

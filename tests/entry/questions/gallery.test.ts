@@ -1,0 +1,56 @@
+/** Questions about what a gallery has sold. */
+import { describe, expect, it } from 'vitest';
+import { begin, press, type Asking } from '../../../src/entry/questions/asking.ts';
+import { groundOf } from '../../../src/entry/questions/ground.ts';
+import { recordScript } from '../../../src/entry/questions/record-script.ts';
+import { openFolder, small } from '../../helpers/small-studio.ts';
+
+const SENT = `c260401ab:
+  date: 2026-04-01
+  channel: gallery
+  sent: [{ product: mug, count: 3, price: 40 }]
+`;
+const SOLD = `s260420ab:
+  date: 2026-04-20
+  channel: gallery
+  statement: "17"
+  lines: [{ product: mug, count: 1, price: 40 }]
+  commission: 16
+  paid: 2026-04-28
+`;
+
+async function atLines(more = {}): Promise<Asking> {
+  const files = { 'consigned/2026.yaml': SENT, ...more };
+  const words = ['--date', '2026-04-30', '--channel', 'gallery'];
+  return begin(recordScript(groundOf(await openFolder(small(files)), { kind: 'sales', words })));
+}
+
+function reply(asking: Asking, ...lines: readonly string[]): Asking {
+  return lines.reduce((state, text) => {
+    const typed = press({ ...state, line: { text: '', at: 0 } }, { name: 'text', text });
+    return press(typed, { name: 'enter', text: '' });
+  }, asking);
+}
+
+describe('the questions about a sale by a gallery', () => {
+  it('offer what stands there, and count it down', async () => {
+    const asking = await atLines();
+    const offered = ({ question }: Asking) =>
+      question?.offers('').map(({ label, note }) => `${label}: ${note}`);
+    expect(offered(asking)).toEqual([expect.stringMatching(/^1 mug: 3 there/)]);
+    expect(offered(reply(asking, '2 mug at 40'))).toEqual([
+      expect.stringMatching(/^1 mug: 1 there/),
+    ]);
+  });
+
+  it('ask for its statement and take it as unpaid, where its last sale says both', async () => {
+    const asking = await atLines({ 'sales/gallery.yaml': SOLD });
+    expect(asking.question?.key).toBe('statement');
+    const atPaid = reply(asking, '18', '1 mug at 40', '');
+    expect([atPaid.question?.key, atPaid.question?.fallback]).toEqual(['paid', 'no']);
+    const { answers } = reply(atPaid, '');
+    expect(answers.flatMap(({ gives }) => gives)).toEqual(
+      expect.arrayContaining(['--statement', '18', '--paid', 'no']),
+    );
+  });
+});
