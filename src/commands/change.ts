@@ -7,7 +7,7 @@ import { problemText } from '../render/problems.ts';
 import { unifiedDiff } from '../write/diff.ts';
 import { applyPlan } from '../write/store.ts';
 import type { OpenedFiles } from './open.ts';
-import { keepEnd, keepFindings, keptHoldings } from './kept-book.ts';
+import { keepEnd, keepFindings } from './kept-book.ts';
 import type { KeptOfStudio } from '../read/answers.ts';
 import { saggarCommand, takeBack } from './take-back.ts';
 import { EXIT, type Asked, type World } from './world.ts';
@@ -60,7 +60,7 @@ export interface Scene extends Site {
  * the caller has made sure that nothing of it forbids the change.
  */
 export async function carryOut(scene: Site, due: Due): Promise<number> {
-  const { asked, world, opened } = scene;
+  const { asked, world } = scene;
   const { plan, shown } = due;
   complainOf(world, plan.problems ?? []);
   if (asked.options['dryRun'] === true) {
@@ -68,7 +68,7 @@ export async function carryOut(scene: Site, due: Due): Promise<number> {
     return EXIT.fine;
   }
   for (const text of shown) world.write(text.split('\n').map(visible).join('\n'));
-  for (const line of effectOf(plan, opened)) world.write(`  ${visible(line)}\n`);
+  for (const line of effectOf(plan)) world.write(`  ${visible(line)}\n`);
   if ((await due.agreed?.()) === false) {
     world.complain(due.typed ?? 'Nothing was written.\n');
     return EXIT.errors;
@@ -76,11 +76,9 @@ export async function carryOut(scene: Site, due: Due): Promise<number> {
   return write(scene, due);
 }
 
-function effectOf(plan: Partial<Plan>, { kept }: Site['opened']): readonly string[] {
-  const { sides, touched, held, holds } = plan;
+function effectOf({ sides, touched, held, holds }: Partial<Plan>): readonly string[] {
   if (!sides || !touched || !held || !holds) return [];
-  const known = keptHoldings(kept, sides.asOf);
-  return effectLines({ ...sides, held: known ?? held(), holds: holds() }, touched);
+  return effectLines({ ...sides, held: held(), holds: holds() }, touched);
 }
 
 async function write(scene: Site, { plan, done, undo, typed = '' }: Due): Promise<number> {

@@ -1,7 +1,7 @@
 /** What is kept of a book in one state of its files: what was found, what is held, and where it ends. */
 import type { Day } from '../book.ts';
 import { asBookEnd, type BookEnd, type KnownEnd } from '../entry/book-end.ts';
-import { asHoldings, type Holdings } from '../entry/held.ts';
+import { asHoldings } from '../entry/held.ts';
 import type { Finding } from '../problem.ts';
 import type { Kept } from '../read/kept.ts';
 
@@ -16,15 +16,10 @@ export function keepFindings(kept: Kept, asOf: Day, findings: readonly Finding[]
   kept.keep(findingsWords(dayKept(kept, asOf)), findings);
 }
 
-/** What is held at the end of a day, as far as that was kept. */
-export function keptHoldings(kept: Kept, asOf: Day): Holdings | undefined {
-  return asHoldings(kept.recall(holdingsWords(dayKept(kept, asOf))));
-}
-
 /** Where the book ends and what is held there on a day, as far as that was kept. */
 export function keptEnd(kept: Kept, asOf: Day): KnownEnd | undefined {
   const { end } = endIn(kept);
-  const held = end && keptHoldings(kept, asOf);
+  const held = end && asHoldings(kept.recall(holdingsWords(dayKept(kept, asOf))));
   return held && { end, held };
 }
 

@@ -38,7 +38,7 @@ export interface OpenedFiles extends Opened {
   /** What is known of the studio as it is. */
   readonly kept: KeptOfStudio;
   /** Where the book ends, as far as that is known. */
-  readonly known: () => KnownEnd | undefined;
+  readonly known: KnownEnd | undefined;
 }
 
 /** Opens the studio that is asked for as it is or was, or says why it can't. */
@@ -105,24 +105,17 @@ export async function openKnownFiles(
   const taken = remembered(reading);
   const checked = judgedOnce({ taken, asOf, kept });
   const files = { ...opened({ ...found, taken, textOf: onDisk(folder) }, checked), reading, kept };
-  keepForNext(files);
-  return { ...files, known: knownEnd(files) };
+  return { ...files, known: endOnce(files) };
 }
 
-/** What is kept of a book without errors, read when it is first asked for. */
-function knownEnd({ kept, asOf, errors }: Omit<OpenedFiles, 'known'>): () => KnownEnd | undefined {
-  let known: KnownEnd | false | undefined;
-  return () => {
-    if (errors > 0) return undefined;
-    known ??= keptEnd(kept, asOf) ?? false;
-    return known || undefined;
-  };
-}
-
-/** What spares the next change a look at the whole book; of one with errors it is of no use. */
-function keepForNext({ kept, book, asOf, errors }: Omit<OpenedFiles, 'known'>): void {
-  if (errors > 0 || keptEnd(kept, asOf)) return;
-  keepEnd(kept, asOf, { held: holdingsOf(book, asOf), end: bookEnd(book) });
+/** Where a book without errors ends; kept where it was not known, to spare the next change a look at it all. */
+function endOnce({ kept, book, asOf, errors }: Omit<OpenedFiles, 'known'>): KnownEnd | undefined {
+  if (errors > 0) return undefined;
+  const known = keptEnd(kept, asOf);
+  if (known) return known;
+  const found = { held: holdingsOf(book, asOf), end: bookEnd(book) };
+  keepEnd(kept, asOf, found);
+  return found;
 }
 
 async function takenIn(folder: string, world: World): Promise<Taken | Refusal> {

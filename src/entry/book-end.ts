@@ -1,7 +1,7 @@
 /** Where a book ends: what has to be known of its last day to put a sale behind all that is in it. */
 import type { Day, Sale } from '../book.ts';
 import { KIND_LETTERS } from '../write/target.ts';
-import { asHoldings, type Holdings } from './held.ts';
+import { NOTHING_HELD, asHoldings, type Holdings } from './held.ts';
 
 /** What JSON can keep of a book's end. */
 export interface BookEnd {
@@ -41,7 +41,7 @@ export function endWithSale(end: BookEnd, sale: Sale, uncounted: Holdings): Book
   const settled = [end.settled, date, ...(paid === 'no' ? [] : [paid])].reduce(later);
   return date === end.day
     ? { ...end, uncounted, settled, ids }
-    : { day: date, uncounted: { stock: [], pieces: [] }, bound: [], settled, ids };
+    : { day: date, uncounted: NOTHING_HELD, bound: [], settled, ids };
 }
 
 function later(one: Day, other: Day): Day {

@@ -26,9 +26,10 @@ export interface TouchedRecord {
 const MOST_LINES = 12;
 
 /**
- * What comes into closed business or goes out of it, the money of the sales and purchases that changed, then every pool of stock and every pile of
- * pieces that changed: `glaze bucket sea-green 3.1 kg → 2.4 kg`. Quantities are rounded half up to
- * three decimals, money to the currency's minor unit.
+ * What comes into closed business or goes out of it, the money of the sales and purchases that
+ * changed, then every pool of stock and every pile of pieces that changed: `glaze bucket sea-green
+ * 3.1 kg → 2.4 kg`. Quantities are rounded half up to three decimals, money to the currency's minor
+ * unit.
  */
 export function effectLines(sides: Sides, touched: readonly TouchedRecord[]): readonly string[] {
   const { held, holds } = sides;

@@ -3,7 +3,7 @@ import { KINDS, type Book, type Counted, type Day, type Sale } from '../book.ts'
 import { faultFinder } from '../check/walk.ts';
 import { TIMELINE_KINDS } from '../reckon/timeline.ts';
 import { idsFrom, type BookEnd } from './book-end.ts';
-import { finishedName, IN_THE_STUDIO, type Holdings } from './held.ts';
+import { finishedName, IN_THE_STUDIO, NOTHING_HELD, type Holdings } from './held.ts';
 import { holdingsOf } from './holdings.ts';
 
 /** What has to be known of a book's last day. */
@@ -64,7 +64,7 @@ function isMixedUp({ place, glaze, grade }: CountedPieces): boolean {
 }
 
 function uncountedIn(book: Book, day: Day, stocktakes: readonly Counted[]): Holdings {
-  if (stocktakes.length === 0) return { stock: [], pieces: [] };
+  if (stocktakes.length === 0) return NOTHING_HELD;
   const earlier = [...book.counted].filter(([, { date }]) => date !== day);
   const { stock, pieces } = holdingsOf({ ...book, counted: new Map(earlier) }, day);
   const materials = stocktakes.flatMap((counted) => counted.materials ?? []);

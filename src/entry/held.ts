@@ -14,6 +14,9 @@ export interface Holdings {
   readonly pieces: readonly HeldPieces[];
 }
 
+/** Nothing at all. */
+export const NOTHING_HELD: Holdings = { stock: [], pieces: [] };
+
 /** Holdings that were kept; undefined where it is something else. */
 export function asHoldings(kept: unknown): Holdings | undefined {
   const { stock, pieces } = (kept ?? {}) as Partial<Holdings>;

@@ -24,8 +24,7 @@ export function vouchedDraft(opened: OpenedStudio, draft: NewDraft): Book | unde
   const { kind, id, fields, file } = draft;
   if (kind !== 'sales' || !isPlainSale(fields)) return undefined;
   const { asOf, findings, book } = opened;
-  const end = opened.known?.();
-  const known = end && { ...end, asOf, findings };
+  const known = opened.known && { ...opened.known, asOf, findings };
   if (!known || !isQuiet(known) || !isAtEnd(known, dayOf(fields, asOf))) return undefined;
   const sale = typeRecord('sales', fields, { id, file });
   const { studio, channels, products, materials, recipes } = book;

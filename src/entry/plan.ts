@@ -27,7 +27,7 @@ export interface OpenedStudio {
   /** The day that the book is looked at. */
   readonly asOf: Day;
   /** Where the book ends; undefined where a look at the whole of it has to tell. */
-  readonly known?: () => KnownEnd | undefined;
+  readonly known?: KnownEnd | undefined;
 }
 
 /** A file's new text; without `after` the file goes. */
@@ -79,7 +79,7 @@ export async function planEdits(opened: OpenedStudio, { files, touched }: Edits)
     errors: problems.filter(({ severity }) => severity === 'error').length,
     findings: after.findings,
     sides: { before: book, after: after.book, asOf },
-    held: () => holdingsOf(book, asOf),
+    held: () => opened.known?.held ?? holdingsOf(book, asOf),
     holds: () => holdingsOf(after.book, asOf),
     end: () => bookEnd(after.book),
   };

@@ -15,7 +15,7 @@ import { appendToSound } from '../write/append-simple.ts';
 import { newId } from '../write/target.ts';
 import { endWithSale, knowsIdsOf, type KnownEnd } from './book-end.ts';
 import { expandRecord } from './expand.ts';
-import type { Holdings } from './held.ts';
+import { NOTHING_HELD } from './held.ts';
 import { heldAfter, type EndState } from './held-after.ts';
 import { lexiconOf } from './lexicon.ts';
 import { isPlainSale } from './plain-sale.ts';
@@ -152,10 +152,8 @@ export function stateAfter(
   const channel = book.channels.get(sale.channel);
   if (!channel || channel.kind === 'consignment') return undefined;
   if (faultsInSale(book, sale, asOf).length > 0) return undefined;
-  if (sale.date > end.day) return heldAfter({ held, uncounted: NOTHING }, book, sale);
+  if (sale.date > end.day) return heldAfter({ held, uncounted: NOTHING_HELD }, book, sale);
   const isBound = ({ product = '' }: Sale['lines'][number]): boolean => end.bound.includes(product);
   if (sale.lines.some(isBound)) return undefined;
   return heldAfter({ held, uncounted: end.uncounted }, book, sale);
 }
-
-const NOTHING: Holdings = { stock: [], pieces: [] };

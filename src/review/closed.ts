@@ -1,5 +1,6 @@
 /** What a change does to a closed period: records of finished business that are not as they were. */
 import type { Book, Day, Entry, Firing, Recipe } from '../book.ts';
+import { outcomeOf } from '../reckon/kiln-load.ts';
 import type { RecordChange } from './changes.ts';
 import { dayOf, isEvent } from './days.ts';
 import type { FieldChange } from './fields.ts';
@@ -94,9 +95,7 @@ function isLaterBusiness(change: RecordChange, field: FieldChange, closed: Day):
   if (key === 'paid') return field.before === 'no' && isLater(field.after, closed);
   if (HAPPENINGS.has(String(key))) return isLaterHappening(change, field, closed);
   if (change.kind !== 'firings' || field.before !== undefined) return false;
-  return (change.before as Firing).load.every(
-    ({ first, second, lost }) => first === undefined && second === undefined && lost === undefined,
-  );
+  return (change.before as Firing).load.every((line) => outcomeOf(line) === undefined);
 }
 
 function isLaterHappening({ after }: RecordChange, field: FieldChange, closed: Day): boolean {

@@ -36,7 +36,7 @@ async function open(folder: string, asOf: string): Promise<OpenedStudio> {
   const { book, findings } = checked;
   const isSound = findings.every(({ severity }) => severity !== 'error');
   const known = { held: holdingsOf(book, asOf), end: bookEnd(book) };
-  return { folder, reading, asOf, ...checked, known: () => (isSound ? known : undefined) };
+  return { folder, reading, asOf, ...checked, known: isSound ? known : undefined };
 }
 
 function draftOf({ records, asOf }: RandomStudio, opened: OpenedStudio, choice: Choice): Draft[] {

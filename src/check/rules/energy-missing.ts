@@ -1,6 +1,7 @@
 /** A firing whose energy nobody knows costs nothing in the figures. */
-import type { Book, Firing, Kiln, LoadLine } from '../../book.ts';
+import type { Book, Firing, Kiln } from '../../book.ts';
 import { energyOf } from '../../reckon/energy.ts';
+import { outcomeOf } from '../../reckon/kiln-load.ts';
 import { findEach, keySpot } from '../finding.ts';
 import type { Rule, RuleFinding } from '../rule.ts';
 
@@ -40,11 +41,7 @@ function lacksEnergy(book: Book, firing: Firing): boolean {
 }
 
 function isInKiln({ load }: Firing): boolean {
-  return load.length > 0 && load.every(hasNoOutcome);
-}
-
-function hasNoOutcome({ first, second, lost }: LoadLine): boolean {
-  return first === undefined && second === undefined && lost === undefined;
+  return load.length > 0 && load.every((line) => outcomeOf(line) === undefined);
 }
 
 function forgotten(firing: Firing): RuleFinding {

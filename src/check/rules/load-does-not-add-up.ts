@@ -1,6 +1,7 @@
 /** A load line's outcome must account for every piece that went in. */
 import type { LoadLine } from '../../book.ts';
 import { counted, findEach, spot } from '../finding.ts';
+import { outcomeOf } from '../../reckon/kiln-load.ts';
 import type { Rule } from '../rule.ts';
 
 export const loadDoesNotAddUp: Rule = {
@@ -22,9 +23,9 @@ export const loadDoesNotAddUp: Rule = {
 };
 
 /** Pieces accounted for, or undefined while the line is still in the kiln. */
-function cameOut({ first, second, lost }: LoadLine): number | undefined {
-  if (first === undefined && second === undefined && lost === undefined) return undefined;
-  return (first ?? 0) + (second ?? 0) + (lost ?? 0);
+function cameOut(line: LoadLine): number | undefined {
+  const outcome = outcomeOf(line);
+  return outcome && outcome.first + outcome.second + outcome.lost;
 }
 
 function sum({ first, second, lost }: LoadLine): string {

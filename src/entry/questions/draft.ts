@@ -8,6 +8,7 @@ import { typeRecord } from '../../check/typed.ts';
 import type { Finding } from '../../problem.ts';
 import type { RawFile, RawMap } from '../../read/raw.ts';
 import { shareCounts } from '../../reckon/flow.ts';
+import { TIMELINE_KINDS } from '../../reckon/timeline.ts';
 import { mapping, type Path } from '../at-path.ts';
 import { freshFindings } from '../fresh.ts';
 import { vouchedDraft } from '../plain-draft.ts';
@@ -59,15 +60,9 @@ function judged({ book, asOf }: OpenedStudio, draft: Draft, path: string): Judge
 }
 
 /** New records of these kinds take something out of stock or move pieces; what comes in leaves nothing short. */
-const MOVING: ReadonlySet<Kind> = new Set([
-  'mixed',
-  'pieces',
-  'firings',
-  'used',
-  'consigned',
-  'sales',
-  'counted',
-]);
+const MOVING: ReadonlySet<Kind> = new Set(
+  TIMELINE_KINDS.filter((kind) => kind !== 'bought' && kind !== 'reclaimed'),
+);
 
 interface Judged {
   readonly book: Book;

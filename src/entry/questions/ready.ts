@@ -31,7 +31,7 @@ export function lotsReadyFor(book: Book, day: Day, kind: string): readonly Ready
  */
 export function wareAt(opened: OpenedStudio, day: Day, place: string): ReadonlyMap<string, number> {
   const { book, asOf, known } = opened;
-  const held = day === asOf ? known?.()?.held : undefined;
+  const held = day === asOf ? known?.held : undefined;
   const where = place === STUDIO_PLACE ? IN_THE_STUDIO : atGallery(place);
   return held ? heldThere(held, where) : wareOn(book, day, place);
 }
