@@ -1,5 +1,5 @@
 /** The command line: the only module that names the process; it wires words to commands. */
-import { hostname } from 'node:os';
+import { homedir, hostname } from 'node:os';
 import { isatty } from 'node:tty';
 import { Command as Commander, CommanderError, Option } from 'commander';
 import { COMMANDS, COMPLETE_WORDS } from './commands/catalogue.ts';
@@ -8,6 +8,7 @@ import { EVERYWHERE } from './commands/options.ts';
 import type { CommandSpec, OptionSpec } from './commands/spec.ts';
 import { missingValue, unknownCommand, unknownOption, wrongWords } from './commands/usage.ts';
 import { EXIT, type Asked, type Refusal, type Screen, type World } from './commands/world.ts';
+import { memoryPlace, stateFolder, type Home } from './home.ts';
 import { visible } from './render/escape.ts';
 
 /** Filled in by the build. */
@@ -45,6 +46,8 @@ function statusOf(error: unknown): number {
 }
 
 function worldOf(): World {
+  const home = homeOf();
+  const [memory, state] = [memoryPlace(home), stateFolder(home)];
   return {
     folder: process.cwd(),
     today: today(),
@@ -52,6 +55,8 @@ function worldOf(): World {
     colour: wantsColour(),
     stamp: SAGGAR_STAMP,
     environment: process.env,
+    ...(memory ? { memory } : {}),
+    ...(state === undefined ? {} : { stateFolder: state }),
     write: (text) => void process.stdout.write(text),
     complain: (text) => void process.stderr.write(text),
     inputIsTerminal: isatty(0),
@@ -60,6 +65,19 @@ function worldOf(): World {
     random: Math.random,
     writer: { pid: process.pid, host: hostname(), isRunning },
   };
+}
+
+function homeOf(): Home {
+  return { environment: process.env, folder: homeFolder(), platform: process.platform };
+}
+
+/** Empty where the system knows of none. */
+function homeFolder(): string {
+  try {
+    return homedir();
+  } catch {
+    return '';
+  }
 }
 
 /** Questions need somebody who types, somewhere to show them, and a terminal that can be drawn on. */

@@ -1,6 +1,7 @@
 /** What a command may know of the world, and what it is asked for; only the command line fills it in. */
 import type { Day } from '../book.ts';
 import type { Key } from '../entry/questions/question.ts';
+import type { MemoryPlace } from '../home.ts';
 import type { Writer } from '../write/store.ts';
 
 /** Where a command runs and whom it talks to. */
@@ -17,6 +18,10 @@ export interface World {
   readonly stamp: string;
   /** Variables of the environment, for the programs that are started; where left out they have all. */
   readonly environment?: Readonly<Record<string, string | undefined>>;
+  /** Where things are remembered between runs; absent where nothing is. */
+  readonly memory?: MemoryPlace;
+  /** The person's folder in which it is noted what is being written; absent where there is none. */
+  readonly stateFolder?: string;
   /** Data, to standard output. */
   readonly write: (text: string) => void;
   /** Problems and progress, to standard error. */
