@@ -68,7 +68,14 @@ function worldOf(): World {
 }
 
 function homeOf(): Home {
-  return { environment: process.env, folder: homeFolder(), platform: process.platform };
+  return {
+    environment: process.env,
+    folder: homeFolder(),
+    platform: process.platform,
+    host: hostname(),
+    user: process.getuid?.(),
+    clock: Date.now,
+  };
 }
 
 /** Empty where the system knows of none. */

@@ -8,10 +8,15 @@ export interface Home {
   readonly folder: string;
   /** The system, as Node names it. */
   readonly platform: string;
+  readonly host: string;
+  /** The person's number on the system; undefined where it has none. */
+  readonly user: number | undefined;
+  /** This moment by the machine's clock, in milliseconds. */
+  readonly clock: () => number;
 }
 
-/** Where the program may remember things between runs. */
-export interface MemoryPlace {
+/** Where the program may remember things between runs, and for whom. */
+export interface MemoryPlace extends Pick<Home, 'host' | 'user' | 'clock'> {
   /** A folder of the program's own, which need not be there yet. */
   readonly folder: string;
   /** The person's home: a studio on another disk is remembered only where the folder was named. */
@@ -25,15 +30,14 @@ const NAME = 'saggar';
 /**
  * Where things are remembered: the folder that `SAGGAR_MEMORY` names, else the usual place for caches
  * (XDG Base Directory Specification; on macOS and Windows that system's own). Undefined where
- * `SAGGAR_MEMORY` is `none`, or names a folder by a path that is not absolute.
+ * `SAGGAR_MEMORY` is `none`, or where there is no home.
  */
 export function memoryPlace(home: Home): MemoryPlace | undefined {
   const named = home.environment['SAGGAR_MEMORY'] ?? '';
-  if (named === '') {
-    const usual = usualFolder(home, USUAL_CACHE);
-    return usual === undefined ? undefined : { folder: usual, home: home.folder, isNamed: false };
-  }
-  return isAbsolute(named) ? { folder: named, home: home.folder, isNamed: true } : undefined;
+  const folder = named === '' ? usualFolder(home, USUAL_CACHE) : named;
+  if (folder === undefined || named === 'none') return undefined;
+  const { host, user, clock } = home;
+  return { folder, home: home.folder, isNamed: named !== '', host, user, clock };
 }
 
 /** Where it is noted what a command that was killed left half done; undefined without a home. */

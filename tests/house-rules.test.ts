@@ -24,7 +24,8 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   'events.ts': ['number', 'definitions.ts'],
   'money-events.ts': ['number', 'definitions.ts', 'events.ts'],
   'book.ts': ['definitions.ts', 'events.ts', 'money-events.ts'],
-  read: ['book.ts', 'problem.ts', 'number', 'schema', 'check/nearest.ts'],
+  memory: [],
+  read: ['book.ts', 'memory', 'problem.ts', 'number', 'schema', 'check/nearest.ts'],
   reckon: ['book.ts', 'definitions.ts', 'events.ts', 'groups.ts', 'problem.ts', 'number'],
   check: [
     'book.ts',

@@ -39,12 +39,12 @@ function onlySale({ kind, records, problems, text }: TypedOfKind): RawMap | unde
 }
 
 async function planOf({ world, opened }: Scene, fields: RawMap): Promise<QuickPlan | undefined> {
-  const { folder, asOf, kept } = opened;
+  const { folder, asOf, kept, store } = opened;
   const known = keptEnd(kept, asOf);
   const findings = known && keptFindings(kept, asOf);
   if (!findings) return undefined;
   const kinds = NAMED_BY_SALES;
-  const reading = await readStudio(folder, { cache: true, stamp: world.stamp, kinds });
+  const reading = await readStudio(folder, { store, kinds });
   if ('refused' in reading || reading.findings.length > 0) return undefined;
   const salesFiles = kept.files.flatMap(({ file, kind }) => (kind === 'sales' ? [file] : []));
   const outline = {

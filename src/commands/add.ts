@@ -27,7 +27,7 @@ import {
 const KINDS_IN_USE = [...EVENT_KINDS, ...DEFINITION_KINDS].join(', ');
 
 /** Names of the options of `add` that are no fields, for did-you-mean. */
-const OTHER_OPTIONS = ['record', 'id', 'no-input', 'dry-run', 'studio', 'as-of', 'help'];
+const OTHER_OPTIONS = ['record', 'id', 'no-input', 'dry-run', 'studio', 'as-of', 'afresh', 'help'];
 
 /** Adds records of one kind; refused ones are given back as YAML, so that nothing is typed twice. */
 export const add: Command = async (asked, world) => {
@@ -51,7 +51,7 @@ async function addToStudio(typed: TypedOfKind, asked: Asked, world: World): Prom
   if (status !== undefined) return status;
   const { openKnownFiles } = await import('./open.ts');
   const { addTyped } = await import('./add-typed.ts');
-  const opened = await openKnownFiles(known, world);
+  const opened = await openKnownFiles(known);
   return isRefusal(opened) ? refuse(world, opened) : addTyped({ asked, world, opened }, typed);
 }
 

@@ -6,6 +6,7 @@ import { beginnings } from './beginnings.ts';
 import { COMMANDS } from './catalogue.ts';
 import { fieldsAsOptions } from './field-options.ts';
 import { flagOf } from './flags.ts';
+import { storeFor } from './remembered.ts';
 import { fieldAnswers, idAnswers, type Shelf } from './id-answers.ts';
 import { inKilnAnswers } from './kiln-answers.ts';
 import { EVERYWHERE } from './options.ts';
@@ -70,7 +71,10 @@ async function valuesOf(
   world: World,
 ): Promise<Answers> {
   if (offers === 'folders') return offers;
-  const shelf = { studio: line.given.get('--studio') ?? world.folder, stamp: world.stamp };
+  const shelf = {
+    studio: line.given.get('--studio') ?? world.folder,
+    storeFor: (folder: string) => storeFor(folder, world),
+  };
   if (typeof offers === 'string') return OFFERED[offers](shelf, line);
   const words = choices.map((word) => ({ word, about: '' }));
   return offers.length === 0

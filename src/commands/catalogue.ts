@@ -1,7 +1,7 @@
 /** All commands with their words: the one source of help, completion and documentation. */
 import { KINDS } from '../book.ts';
 import { INCOME_GROUPS, LOSS_GROUPS, OVERHEAD_BASES, PIECES_GROUPS } from '../groups.ts';
-import { by, CHANGING, COMMON, NO_INPUT, OF_ANY_TIME, SPAN } from './options.ts';
+import { by, CHANGING, COMMON, NO_INPUT, OF_ANY_TIME, SPAN, STUDIO } from './options.ts';
 import { CHECK } from './check-spec.ts';
 import { REVIEW } from './review-spec.ts';
 import { EXPORT } from './export-spec.ts';
@@ -265,6 +265,13 @@ export const COMMANDS: readonly CommandSpec[] = [
   },
   REVIEW,
   EXPORT,
+  {
+    name: 'forget',
+    about: 'delete what is remembered of the studio to be quick; its files stay as they are',
+    examples: ['saggar forget', 'saggar forget --all'],
+    options: [{ flags: '--all', about: 'what is remembered of every studio' }, STUDIO],
+    load: async () => (await import('./forget.ts')).forget,
+  },
   {
     name: 'completion',
     argument: { form: '<shell>', about: 'bash, zsh or fish', choices: ['bash', 'zsh', 'fish'] },

@@ -1,5 +1,5 @@
 /** What the catalogue says of `saggar check`. */
-import { AS_OF, AT, PROBLEMS_AS, STUDIO } from './options.ts';
+import { AFRESH, AS_OF, AT, PROBLEMS_AS, STUDIO } from './options.ts';
 import type { CommandSpec } from './spec.ts';
 
 /** All problems. */
@@ -18,6 +18,7 @@ export const CHECK: CommandSpec = {
     AS_OF,
     PROBLEMS_AS,
     AT,
+    AFRESH,
   ],
   load: async () => (await import('./check.ts')).check,
 };

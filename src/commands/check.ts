@@ -1,6 +1,9 @@
 /** `saggar check`: everything that is wrong in the book, each at its line. */
+import { unkeepable } from '../memory/store.ts';
 import type { Problem } from '../problem.ts';
+import { leftoverIn } from '../read/leftover.ts';
 import { locateIn } from '../read/place.ts';
+import { visible } from '../render/escape.ts';
 import { renderProblems } from '../render/problems.ts';
 import { tableHead } from '../report/head.ts';
 import { openStudio, type Opened } from './open.ts';
@@ -13,9 +16,26 @@ export const check: Command = async (asked, world) => {
   if (isRefusal(opened)) return refuse(world, opened);
   const problems = await locateIn(opened.textOf, opened.findings);
   world.write(await written(problems, { asked, world, opened }));
+  for (const note of notesOn(opened.folder, world)) world.complain(`saggar: ${visible(note)}\n`);
   const counted = asked.options['strict'] === true ? problems.length : opened.errors;
   return counted === 0 ? EXIT.fine : EXIT.errors;
 };
+
+/** What is not wrong with the book, and yet worth a line. */
+function notesOn(folder: string, { memory, stamp }: World): string[] {
+  const leftover = leftoverIn(folder);
+  const because = memory && unkeepable(folder, { place: memory, stamp });
+  return [
+    ...(leftover === undefined
+      ? []
+      : [
+          `${leftover} is left over from an earlier version: nothing in it is read, and it is safe to delete`,
+        ]),
+    ...(because === undefined
+      ? []
+      : [`nothing is remembered between runs, since ${because}; each command reads all files`]),
+  ];
+}
 
 interface Scene {
   readonly asked: Asked;

@@ -7,6 +7,7 @@ import { settingHistory } from '../read/git/history.ts';
 import { openRepository, type Commit, type Repository } from '../read/git/repository.ts';
 import { changesSince } from '../review/changes.ts';
 import { closedChanges, type ClosedChange } from '../review/closed.ts';
+import { storeFor } from './remembered.ts';
 import { isRefusal, type World } from './world.ts';
 
 /** The commit in which the closed period got its present end. */
@@ -42,12 +43,12 @@ export function closingOf(
 export async function closedPeriodChanges(
   folder: string,
   book: Book,
-  world: Pick<World, 'environment' | 'stamp'>,
+  world: Pick<World, 'environment' | 'memory' | 'stamp'>,
 ): Promise<readonly ClosedChange[]> {
   const { closedThrough } = book.studio;
   const closing = closedThrough && closingOf(folder, closedThrough, world);
   if (!closing) return [];
-  const disk = { studioDir: folder, stamp: world.stamp };
+  const disk = { studioDir: folder, store: storeFor(folder, world) };
   const reading = await readCommit(closing.repository, closing.commit, { disk });
   if (!reading) return [];
   const then = finishBook(takeIn(reading).draft);

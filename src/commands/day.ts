@@ -37,7 +37,7 @@ async function dayAnswer(
   const { openFound } = await import('./open.ts');
   const { flow } = await import('../reckon/flow.ts');
   const { dayReport } = await import('../report/day.ts');
-  const opened = await openFound(found, world, (book) => flow(book, found.asOf));
+  const opened = await openFound(found, (book) => flow(book, found.asOf));
   if (isRefusal(opened)) return opened;
   const { book, asOf, errors } = opened;
   const around = {

@@ -1,5 +1,5 @@
 /** What the catalogue says of `saggar export`. */
-import { AS_OF, SPAN, STUDIO } from './options.ts';
+import { AFRESH, AS_OF, SPAN, STUDIO } from './options.ts';
 import type { CommandSpec } from './spec.ts';
 
 /** The command that hands the whole book over. */
@@ -16,6 +16,7 @@ export const EXPORT: CommandSpec = {
     { flags: '--archive <file>', about: 'a zip of all of it, with the files of the book' },
     STUDIO,
     AS_OF,
+    AFRESH,
     ...SPAN,
   ],
   load: async () => (await import('./export.ts')).exportBook,

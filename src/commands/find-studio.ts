@@ -2,7 +2,9 @@
 import type { Day } from '../book.ts';
 import { findStudio } from '../read/find.ts';
 import type { Commit, Repository } from '../read/git/repository.ts';
+import type { Store } from '../memory/store.ts';
 import type { Kept } from '../read/kept.ts';
+import { askedStore } from './remembered.ts';
 import { askedDay } from './span.ts';
 import { isRefusal, textOption, type Asked, type Refusal, type World } from './world.ts';
 
@@ -12,6 +14,8 @@ export interface Found {
   readonly asOf: Day;
   /** Where the book of a commit is asked for, and not the one on the disk. */
   readonly past?: Past;
+  /** Where the studio is remembered, if anywhere. */
+  readonly store: Store | undefined;
   /** What is known of the studio on the disk as it is, where a command makes use of it. */
   readonly kept?: Kept;
 }
@@ -39,7 +43,8 @@ export function findAsked(asked: Asked, world: World): Found | Refusal {
   const asOf = askedDay(asked, world);
   if (typeof asOf !== 'string') return asOf;
   const folder = askedFolder(asked, world);
-  return typeof folder === 'string' ? { folder, asOf } : folder;
+  if (typeof folder !== 'string') return folder;
+  return { folder, asOf, store: askedStore(folder, asked, world) };
 }
 
 function askedFolder(asked: Asked, world: World): string | Refusal {

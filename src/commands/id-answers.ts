@@ -3,6 +3,7 @@ import { FIELDS, PATTERNS } from '../../schema/generated/fields.js';
 import { DEFINITION_KINDS, KINDS, type Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
 import { findStudio } from '../read/find.ts';
+import type { Store } from '../memory/store.ts';
 import { idsIn } from '../read/ids.ts';
 import type { Raw, RawFile } from '../read/raw.ts';
 import { readStudio } from '../read/read.ts';
@@ -10,11 +11,12 @@ import type { Answer } from './answer-words.ts';
 import { standingIn } from './field-options.ts';
 import type { TypedLine } from './typed-line.ts';
 
-/** Where the book is, and by which stamp its cache is known. */
+/** Where the book is, and where it is remembered. */
 export interface Shelf {
   /** The studio's folder, or one in it. */
   readonly studio: string;
-  readonly stamp: string;
+  /** Where a studio is remembered, if anywhere. */
+  readonly storeFor: (folder: string) => Store | undefined;
 }
 
 /**
@@ -48,7 +50,7 @@ async function eventsOf(
   const folder = findStudio(shelf.studio);
   const wanted = kinds.filter((kind) => !isDefinition(kind));
   if (folder === undefined || wanted.length === 0) return [];
-  const { ids, contentOf } = idsIn(folder, { stamp: shelf.stamp, kinds: wanted, start });
+  const { ids, contentOf } = idsIn(folder, { store: shelf.storeFor(folder), kinds: wanted, start });
   const fitting = ids.filter(({ id }) => ID.test(id));
   if (fitting.length > MANY) return fitting.reverse();
   const found: Found[] = [];
@@ -97,15 +99,16 @@ const ID = new RegExp(PATTERNS['id'] ?? '', 'u');
 
 async function recordsOf(
   kinds: readonly Kind[],
-  { studio, stamp }: Shelf,
+  { studio, storeFor }: Shelf,
   isWanted: (id: string) => boolean,
 ): Promise<Found[]> {
   const folder = kinds.length === 0 ? undefined : findStudio(studio);
   if (folder === undefined) return [];
+  const store = storeFor(folder);
   const found: Found[] = [];
   // Kind by kind, so that not all of a long life's records are held at once.
   for (const kind of kinds) {
-    const reading = await readStudio(folder, { cache: true, stamp, kinds: [kind] });
+    const reading = await readStudio(folder, { store, kinds: [kind] });
     if ('refused' in reading) continue;
     for (const file of reading.files) found.push(...recordsIn(file, isWanted));
   }

@@ -1,5 +1,6 @@
 /** What is kept of a book in one state of its files: what was found, what is held, and where it ends. */
 import type { Day } from '../book.ts';
+import { asFindings } from '../check/kept-findings.ts';
 import { asBookEnd, type BookEnd, type KnownEnd } from '../entry/book-end.ts';
 import { asHoldings } from '../entry/held.ts';
 import type { Finding } from '../problem.ts';
@@ -7,8 +8,7 @@ import type { Kept } from '../read/kept.ts';
 
 /** All that is wrong as of a day, as far as that was kept. */
 export function keptFindings(kept: Kept, asOf: Day): readonly Finding[] | undefined {
-  const findings = kept.recall(findingsWords(dayKept(kept, asOf)));
-  return Array.isArray(findings) ? (findings as Finding[]) : undefined;
+  return asFindings(kept.recall(findingsWords(dayKept(kept, asOf))));
 }
 
 /** Keeps it. */

@@ -10,7 +10,7 @@ import type { Shelf } from './id-answers.ts';
 export async function inKilnAnswers(shelf: Shelf): Promise<readonly Answer[]> {
   const folder = findStudio(shelf.studio);
   if (folder === undefined) return [];
-  const reading = await readStudio(folder, { cache: true, stamp: shelf.stamp, kinds: ['firings'] });
+  const reading = await readStudio(folder, { store: shelf.storeFor(folder), kinds: ['firings'] });
   if ('refused' in reading) return [];
   const firings = reading.files.flatMap(({ root }) => Object.entries(root));
   return firings

@@ -4,7 +4,7 @@ import { findAsked, type Found } from './find-studio.ts';
 import { isRefusal, type Asked, type Refusal, type World } from './world.ts';
 
 /** A studio that was found, and what was kept of the state that its files are in. */
-export interface KnownStudio extends Pick<Found, 'folder' | 'asOf'> {
+export interface KnownStudio extends Pick<Found, 'folder' | 'asOf' | 'store'> {
   readonly kept: KeptOfStudio;
 }
 
@@ -12,5 +12,5 @@ export interface KnownStudio extends Pick<Found, 'folder' | 'asOf'> {
 export function openKnown(asked: Asked, world: World): KnownStudio | Refusal {
   const found = findAsked(asked, world);
   if (isRefusal(found)) return found;
-  return { ...found, kept: keptOfStudio({ studioDir: found.folder, stamp: world.stamp }) };
+  return { ...found, kept: keptOfStudio(found.folder, found.store) };
 }

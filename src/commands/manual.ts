@@ -13,12 +13,20 @@ export const DESCRIPTION: readonly string[] = [
 export const FILES: readonly Entry[] = [
   ['studio.yaml', 'the settings; the folder that it is in is the studio'],
   ['KIND.yaml, KIND/', 'the records of a kind: one file, or any .yaml files below a folder'],
-  ['.saggar/', 'what was read before, kept to be quick; deleting it only costs time'],
+  [
+    '~/.cache/saggar/',
+    'what is remembered of each studio to be quick (on macOS in ~/Library/Caches, on Windows in %LOCALAPPDATA%); saggar forget deletes it',
+  ],
 ];
 
 /** Variables of the environment that it heeds. */
 export const ENVIRONMENT: readonly Entry[] = [
   ['NO_COLOR', 'when set, output is not coloured, unless --colour is given'],
+  [
+    'SAGGAR_MEMORY',
+    'none: remember nothing between runs; or the full path of the folder to remember it in',
+  ],
+  ['XDG_CACHE_HOME', 'the folder for such things, where it is not ~/.cache'],
   ['FORCE_COLOR', 'when set, output is coloured though it is not for a terminal; 0 means never'],
 ];
 

@@ -44,7 +44,7 @@ export interface OpenedFiles extends Opened {
 /** Opens the studio that is asked for as it is or was, or says why it can't. */
 export async function openStudio(asked: Asked, world: World): Promise<Opened | Refusal> {
   const found = await findInTime(asked, world);
-  return isRefusal(found) ? found : openFound(found, world);
+  return isRefusal(found) ? found : openFound(found);
 }
 
 /**
@@ -53,12 +53,11 @@ export async function openStudio(asked: Asked, world: World): Promise<Opened | R
  */
 export async function openFound(
   found: Found,
-  world: World,
   prepare?: (book: Book) => void,
 ): Promise<Opened | Refusal> {
   const { folder, asOf, past, kept } = found;
-  if (past) return openPast({ ...found, past }, world, prepare);
-  const taken = await takenIn(folder, world);
+  if (past) return openPast({ ...found, past }, prepare);
+  const taken = await takenIn(found);
   if (isRefusal(taken)) return taken;
   const checked = judgedOnce({ taken, asOf, kept, ...(prepare && { prepare }) });
   return opened({ ...found, taken, textOf: onDisk(folder) }, checked);
@@ -66,19 +65,18 @@ export async function openFound(
 
 /** Opens what a commit has of the studio; what is on the disk just so comes from the cache. */
 async function openPast(
-  { folder: studioDir, asOf, past }: Found & { readonly past: Past },
-  { stamp }: World,
+  { folder: studioDir, asOf, past, store }: Found & { readonly past: Past },
   prepare?: (book: Book) => void,
 ): Promise<Opened | Refusal> {
   const { readCommit } = await import('../read/git/commit.ts');
   const { keptOfCommit } = await import('../read/git/kept.ts');
   const { commit, repository } = past;
-  const reading = await readCommit(repository, commit, { disk: { studioDir, stamp } });
+  const reading = await readCommit(repository, commit, { disk: { studioDir, store } });
   if (!reading) return { refused: `git can't list the files of ${commit.name}` };
   if (!reading.files.some(({ kind }) => kind === 'studio'))
     return { refused: `${commit.name} has no studio.yaml there` };
   const taken = takeIn(reading);
-  const kept = keptOfCommit({ studioDir, stamp, repository, commit, reading });
+  const kept = keptOfCommit({ store, reading });
   const checked = judgedOnce({ taken, asOf, kept, ...(prepare && { prepare }) });
   const { textOf } = reading;
   return { ...opened({ folder: studioDir, asOf, taken, textOf }, checked), commit: commit.id };
@@ -91,16 +89,16 @@ function onDisk(folder: string): TextOf {
 /** Opens the studio that is asked for with its files, so that some of them can be changed. */
 export async function openFiles(asked: Asked, world: World): Promise<OpenedFiles | Refusal> {
   const known = openKnown(asked, world);
-  return isRefusal(known) ? known : openKnownFiles(known, world);
+  return isRefusal(known) ? known : openKnownFiles(known);
 }
 
 /** Opens a studio with its files, of which is known what was kept of them. */
-export async function openKnownFiles(
-  { kept, ...found }: KnownStudio,
-  world: World,
-): Promise<OpenedFiles | Refusal> {
+export async function openKnownFiles({
+  kept,
+  ...found
+}: KnownStudio): Promise<OpenedFiles | Refusal> {
   const { folder, asOf } = found;
-  const reading = await read(folder, world);
+  const reading = await read(found);
   if (isRefusal(reading)) return reading;
   const taken = remembered(reading);
   const checked = judgedOnce({ taken, asOf, kept });
@@ -118,8 +116,8 @@ function endOnce({ kept, book, asOf, errors }: Omit<OpenedFiles, 'known'>): Know
   return found;
 }
 
-async function takenIn(folder: string, world: World): Promise<Taken | Refusal> {
-  const reading = await read(folder, world);
+async function takenIn(found: Readable): Promise<Taken | Refusal> {
+  const reading = await read(found);
   return isRefusal(reading) ? reading : remembered(reading);
 }
 
@@ -128,8 +126,10 @@ async function takenIn(folder: string, world: World): Promise<Taken | Refusal> {
 const SWEEP_SOON = '--heap-growing-percent=70';
 const MANY_FILES = 10_000;
 
-async function read(folder: string, { stamp }: World): ReturnType<typeof readStudio> {
-  const reading = await readStudio(folder, { cache: true, stamp });
+type Readable = Pick<Found, 'folder' | 'store'>;
+
+async function read({ folder, store }: Readable): ReturnType<typeof readStudio> {
+  const reading = await readStudio(folder, { store });
   if ('files' in reading && reading.files.length > MANY_FILES) setFlagsFromString(SWEEP_SOON);
   return reading;
 }

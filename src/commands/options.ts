@@ -7,6 +7,11 @@ export const STUDIO: OptionSpec = {
   about: 'the studio, when it is not this folder or one above it',
   offers: 'folders',
 };
+/** Puts no trust in what is remembered. */
+export const AFRESH: OptionSpec = {
+  flags: '--afresh',
+  about: 'read all files anew, and forget what is remembered of them',
+};
 /** The day that the book is looked at. */
 export const AS_OF: OptionSpec = {
   flags: '--as-of <day>',
@@ -54,11 +59,11 @@ export const AT: OptionSpec = {
 };
 
 /** What every report takes. */
-export const COMMON = [STUDIO, AS_OF, AS];
+export const COMMON = [STUDIO, AS_OF, AS, AFRESH];
 /** What a report takes that can be given of an older book too. */
 export const OF_ANY_TIME = [...COMMON, AT];
 /** What every command takes that changes records. */
-export const CHANGING = [DRY_RUN, STUDIO, AS_OF];
+export const CHANGING = [DRY_RUN, STUDIO, AS_OF, AFRESH];
 /** The days that a report is of. */
 export const SPAN = [YEAR, FROM, TO];
 

@@ -20,10 +20,10 @@ const OF_MONEY: readonly Kind[] = ['bought', 'sales', 'advances', 'spent'];
  * Each quarter with money in it, the latest first and its business year before the year's quarters. An
  * id with a day in it, as they are made, stands for its record: to read them all would take too long.
  */
-export async function periodAnswers({ studio, stamp }: Shelf): Promise<readonly Answer[]> {
+export async function periodAnswers({ studio, storeFor }: Shelf): Promise<readonly Answer[]> {
   const folder = findStudio(studio);
   if (folder === undefined) return [];
-  const { ids, contentOf } = idsIn(folder, { stamp, kinds: OF_MONEY });
+  const { ids, contentOf } = idsIn(folder, { store: storeFor(folder), kinds: OF_MONEY });
   const made = new Set<string>();
   const files = new Set<string>();
   for (const { id, file } of ids) {

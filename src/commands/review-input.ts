@@ -2,6 +2,7 @@
 import type { Day } from '../book.ts';
 import { takeIn, type Taken } from '../check/check.ts';
 import { finishBook } from '../check/draft.ts';
+import type { Store } from '../memory/store.ts';
 import type { Finding } from '../problem.ts';
 import { readCommit, unchangedOnDisk, type CommitReading } from '../read/git/commit.ts';
 import { keptOfStudio } from '../read/answers.ts';
@@ -24,7 +25,8 @@ export interface States {
 /** Where and as of which day they are looked at. */
 export interface Looking {
   readonly folder: string;
-  readonly stamp: string;
+  /** Where the studio is remembered, if anywhere. */
+  readonly store: Store | undefined;
   readonly asOf: Day;
 }
 
@@ -68,8 +70,7 @@ export async function readSides(states: States, looking: Looking): Promise<Sides
     return twin ? { ...file, before: { book, root: twin.root } } : file;
   });
   const taken = takeIn({ ...reading, files: twins });
-  const { repository, old: commit } = states;
-  const kept = keptOfCommit({ ...inStudio(looking), repository, commit, reading });
+  const kept = keptOfCommit({ store: looking.store, reading });
   const old = { ...stateOf(states.old.name, reading, taken), kept };
   const listed = new Set([...files.keys(), ...old.files.map(({ file }) => file)]);
   return {
@@ -82,25 +83,21 @@ export async function readSides(states: States, looking: Looking): Promise<Sides
 
 async function newState(states: States, looking: Looking): Promise<State | Refusal> {
   const { repository, old, now } = states;
-  const { folder, stamp } = looking;
-  if (!now) return treeState(folder, { stamp, isSame: unchangedOnDisk(repository, old) });
-  const disk = repository.isBare ? {} : { disk: { studioDir: folder, stamp } };
+  const { folder, store } = looking;
+  if (!now) return treeState(folder, { store, isSame: unchangedOnDisk(repository, old) });
+  const disk = repository.isBare ? {} : { disk: { studioDir: folder, store } };
   const reading = await readCommit(repository, now, disk);
   if (!reading) return { refused: `git can't list the files of ${now.name}` };
-  const kept = keptOfCommit({ ...inStudio(looking), repository, commit: now, reading });
+  const kept = keptOfCommit({ store, reading });
   return { ...stateOf(now.name, reading, takeIn(reading)), kept };
-}
-
-function inStudio({ folder, stamp }: Looking): { studioDir: string; stamp: string } {
-  return { studioDir: folder, stamp };
 }
 
 async function treeState(
   folder: string,
-  { stamp, isSame }: { readonly stamp: string; readonly isSame: State['isSame'] },
+  { store, isSame }: Pick<Looking, 'store'> & Pick<State, 'isSame'>,
 ): Promise<State | Refusal> {
-  const kept = keptOfStudio({ studioDir: folder, stamp });
-  const reading = await readStudio(folder, { cache: true, stamp });
+  const kept = keptOfStudio(folder, store);
+  const reading = await readStudio(folder, { store });
   if ('refused' in reading) return reading;
   const taken = takeIn(reading);
   reading.remember(taken.clean);

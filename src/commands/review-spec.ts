@@ -1,5 +1,5 @@
 /** What the catalogue says of `saggar review`. */
-import { AS, AS_OF, STUDIO } from './options.ts';
+import { AFRESH, AS, AS_OF, STUDIO } from './options.ts';
 import type { CommandSpec } from './spec.ts';
 
 /** What a branch of the book means. */
@@ -18,6 +18,7 @@ export const REVIEW: CommandSpec = {
     { flags: '--without <what>', about: 'keep names, prices or names,prices to yourself' },
     STUDIO,
     AS_OF,
+    AFRESH,
     { ...AS, choices: ['text', 'json', 'markdown'] },
   ],
   load: async () => (await import('./review.ts')).review,

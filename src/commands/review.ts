@@ -5,6 +5,7 @@ import { reviewOf, type Review } from '../review/review.ts';
 import { NOTHING_HIDDEN, type Hidden } from '../review/value.ts';
 import { unknownWord } from './ids.ts';
 import { readSides } from './review-input.ts';
+import { askedStore } from './remembered.ts';
 import { askedStates } from './review-states.ts';
 import { refuse } from './show.ts';
 import { askedDay } from './span.ts';
@@ -36,8 +37,8 @@ async function madeOf(asked: Asked, world: World): Promise<Review | Refusal> {
   const states = askedStates(asked, world);
   if (isRefusal(states)) return states;
   const { folder } = states;
-  const { stamp } = world;
-  const sides = await readSides(states, { folder, stamp, asOf });
+  const store = askedStore(folder, asked, world);
+  const sides = await readSides(states, { folder, store, asOf });
   return isRefusal(sides) ? sides : reviewOf({ ...sides, asOf, hidden });
 }
 

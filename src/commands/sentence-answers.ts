@@ -14,7 +14,7 @@ import type { TypedLine } from './typed-line.ts';
 
 /** The line with each word that may come next; none for an option that takes no line. */
 export async function sentenceAnswers(
-  { studio, stamp }: Shelf,
+  { studio, storeFor }: Shelf,
   { words: [kind], waiting, current }: TypedLine,
 ): Promise<readonly Answer[]> {
   const options = fieldOptions(KINDS.find((each) => each === kind) ?? 'sales');
@@ -22,7 +22,7 @@ export async function sentenceAnswers(
   const spec = option && recordIn(option.spec);
   const folder = findStudio(studio);
   if (!option?.form || !spec || folder === undefined) return [];
-  const reading = await readStudio(folder, { cache: true, stamp, kinds: kindsIn(spec) });
+  const reading = await readStudio(folder, { store: storeFor(folder), kinds: kindsIn(spec) });
   if ('refused' in reading) return [];
   const ground = { form: option.form, spec, lexicon: lexiconOf(reading.files), whole: [] };
   return sentenceOffers(ground, current)

@@ -2,7 +2,7 @@
 import type { Table } from '../report/table.ts';
 import type { Format } from '../render/render.ts';
 import { visible } from '../render/escape.ts';
-import { openAnswers, type Question } from '../read/answers.ts';
+import { keptOfStudio } from '../read/answers.ts';
 import { findInTime, type Found } from './find-studio.ts';
 import type { Opened } from './open.ts';
 import { EXIT, isRefusal, textOption, type Asked, type Refusal, type World } from './world.ts';
@@ -37,11 +37,12 @@ export async function showAnswer(
 ): Promise<number> {
   const found = await findInTime(asked, world);
   if (isRefusal(found)) return refuse(world, found);
-  const answers = openAnswers(questionOf(asked, world, { ...found, beside: beside?.(found) }));
-  const known = asAnswer(answers.recall());
-  const answer = known ?? (await find({ ...found, kept: answers.others() }));
+  const words = questionOf(asked, world, { ...found, beside: beside?.(found) });
+  const kept = keptOfStudio(found.folder, found.store);
+  const known = asAnswer(kept.recall(words));
+  const answer = known ?? (await find({ ...found, kept }));
   if (isRefusal(answer)) return refuse(world, answer);
-  answers.keep(answer);
+  if (!known) kept.keep(words, answer);
   world.write(answer.text);
   if (answer.errors === 0) return EXIT.fine;
   world.complain(standingInTheWay(answer.errors));
@@ -78,7 +79,7 @@ export async function newAnswer(
   const { openFound } = await import('./open.ts');
   // What the report needs is reckoned first: the rules then make do with it.
   const { flow } = await import('../reckon/flow.ts');
-  const opened = await openFound(found, world, (book) => flow(book, found.asOf));
+  const opened = await openFound(found, (book) => flow(book, found.asOf));
   if (isRefusal(opened)) return opened;
   const make = await load();
   const table = await make(opened, asked);
@@ -107,18 +108,20 @@ async function rendered(
 function questionOf(
   asked: Asked,
   world: World,
-  { folder, asOf, past, beside }: Found & { readonly beside: unknown },
-): Question {
+  { asOf, past, beside }: Found & { readonly beside: unknown },
+): string {
   const looks = renderOptions(asked, world);
   // Whatever is not for a person looks alike at every width.
   const look = looks.as === 'text' ? looks : looks.as;
-  const names = Object.keys(asked.options).filter((name) => name !== 'studio');
+  const names = Object.keys(asked.options).filter((name) => !WHERE.has(name));
   const options = names.sort().map((name) => [name, asked.options[name]]);
   // A branch moves on; its commit does not.
   const commit = past?.commit.id;
-  const words = JSON.stringify([asked.command, asked.words, options, asOf, look, beside, commit]);
-  return { studioDir: folder, stamp: world.stamp, words };
+  return JSON.stringify([asked.command, asked.words, options, asOf, look, beside, commit]);
 }
+
+/** Options that say which studio is asked, and not what. */
+const WHERE: ReadonlySet<string> = new Set(['studio', 'afresh']);
 
 /** How the output is to look. */
 export function renderOptions(

@@ -1,7 +1,7 @@
 /** Where a book ends: what has to be known of its last day to put a sale behind all that is in it. */
 import type { Day, Sale } from '../book.ts';
 import { KIND_LETTERS } from '../write/target.ts';
-import { NOTHING_HELD, asHoldings, type Holdings } from './held.ts';
+import { NOTHING_HELD, areTexts, asHoldings, type Holdings } from './held.ts';
 
 /** What JSON can keep of a book's end. */
 export interface BookEnd {
@@ -53,7 +53,8 @@ export function asBookEnd(kept: unknown): BookEnd | undefined {
   const { day, uncounted, bound, settled, ids } = (kept ?? {}) as Partial<BookEnd>;
   const known = asHoldings(uncounted);
   if (typeof day !== 'string' || typeof settled !== 'string' || !known) return undefined;
-  if (!Array.isArray(bound) || !Array.isArray(ids)) return undefined;
+  if (!Array.isArray(bound) || !Array.isArray(ids) || !areTexts([...bound, ...ids]))
+    return undefined;
   return { day, uncounted: known, bound, settled, ids };
 }
 

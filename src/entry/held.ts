@@ -1,6 +1,6 @@
 /** What a studio holds on a day, in a form that JSON can keep. */
 import type { Grade } from '../book.ts';
-import type { Unit } from '../number/unit.ts';
+import { isUnit, type Unit } from '../number/unit.ts';
 
 /** So much of a material or of a recipe's mix, with every digit. */
 export type HeldStock = readonly [id: string, unit: Unit, quantity: string];
@@ -20,7 +20,25 @@ export const NOTHING_HELD: Holdings = { stock: [], pieces: [] };
 /** Holdings that were kept; undefined where it is something else. */
 export function asHoldings(kept: unknown): Holdings | undefined {
   const { stock, pieces } = (kept ?? {}) as Partial<Holdings>;
-  return Array.isArray(stock) && Array.isArray(pieces) ? { stock, pieces } : undefined;
+  const isSound = Array.isArray(stock) && stock.every(isStock) && Array.isArray(pieces);
+  return isSound && pieces.every(arePieces) ? { stock, pieces } : undefined;
+}
+
+const QUANTITY = /^-?\d+(?:\.\d+)?$/;
+
+function isStock(row: unknown): row is HeldStock {
+  if (!Array.isArray(row)) return false;
+  const [id, unit, quantity] = row as unknown[];
+  return areTexts([id, unit, quantity]) && isUnit(String(unit)) && QUANTITY.test(String(quantity));
+}
+
+function arePieces(row: unknown): row is HeldPieces {
+  return Array.isArray(row) && typeof row[0] === 'string' && Number.isSafeInteger(row[1]);
+}
+
+/** Whether all of them are texts. */
+export function areTexts(values: readonly unknown[]): boolean {
+  return values.every((value) => typeof value === 'string');
 }
 
 /** The name of finished pieces of a product that stand `in the studio` or elsewhere. */

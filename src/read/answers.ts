@@ -1,52 +1,10 @@
 /** Answers that were given before, kept for as long as no file of the studio has changed since. */
 import { Buffer } from 'node:buffer';
-import { mkdirSync, readFileSync, rmSync } from 'node:fs';
-import { cacheFolder, diskTime } from './cache.ts';
-import { stampOf } from './disk.ts';
+import { readFileSync } from 'node:fs';
+import { digestOf, type Store } from '../memory/store.ts';
 import type { ListedFile } from './find.ts';
-import { putInPlace, readKept, sumOf, writeKept, type Kept } from './kept.ts';
-import { isSettled, stateAfter, stateOf, type StudioState, type Written } from './state.ts';
-
-/** What is asked, and of what: anything that the answer depends on beside the studio's files. */
-export interface Question {
-  readonly studioDir: string;
-  /** Names the program's version and its schemas. */
-  readonly stamp: string;
-  readonly words: string;
-}
-
-/** The answer to one question. */
-export interface Answers {
-  /** What was kept, where every file is as it was then; undefined otherwise. */
-  readonly recall: () => unknown;
-  /** Keeps an answer, given as what JSON can hold, where all files were settled before it was found. */
-  readonly keep: (answer: unknown) => void;
-  /** Other answers on the same state; to be asked for before the files are read. */
-  readonly others: () => Kept;
-}
-
-const FOLDER = 'answers';
-/** Tells what state of the studio the answers beside it are of. */
-const STATE_FILE = 'state';
-
-/** Looks for the answer to a question. Like the cache a hint only: whatever is odd, it is passed over. */
-export function openAnswers({ studioDir, stamp, words }: Question): Answers {
-  const state = stateOf(studioDir);
-  const question = JSON.stringify([stamp, words]);
-  let time: number | undefined;
-  return {
-    recall: () => {
-      const kept = state && readAnswer(studioDir, state.bytes, question);
-      if (kept === undefined) time = diskTime(studioDir);
-      return kept;
-    },
-    keep: (answer) => {
-      const tag = state && isSettled(state, time) ? roomFor(studioDir, state.bytes) : undefined;
-      if (tag !== undefined) writeTagged(studioDir, tag, { question, answer });
-    },
-    others: () => keptOf(state, diskTime(studioDir), { studioDir, stamp }),
-  };
-}
+import { readAnswer, writeAnswer, type Kept } from './kept.ts';
+import { stateAfter, stateOf, type StudioState, type Written } from './state.ts';
 
 /** What was found of a studio in the state that it is in. */
 export interface KeptOfStudio extends Kept {
@@ -60,62 +18,148 @@ export interface KeptOfStudio extends Kept {
 }
 
 /**
- * Several answers on the studio as it is now. To be opened before its files are read: what is kept is
- * of the state that they are in at this moment.
+ * What was answered of the studio as it is now. To be opened before its files are read: what is kept
+ * is of the state that they are in at this moment. Like the cache a hint only: whatever is odd about
+ * it, it is passed over. Without a store nothing is known, and nothing is kept.
  */
-export function keptOfStudio(about: Omit<Question, 'words'>): KeptOfStudio {
-  const { studioDir } = about;
-  const state = stateOf(studioDir);
-  const time = diskTime(studioDir);
+export function keptOfStudio(studioDir: string, store: Store | undefined): KeptOfStudio {
+  const state = store && stateOf(studioDir, store.clock());
+  if (!store || !state) return NOTHING_KEPT;
+  const known = once(() => knownState(store, studioDir, state));
+  // A file that may yet change unseen is known by its content, if at all.
+  const isSure = (): boolean => state.unsettled.size === 0 || known() !== undefined;
+  if (state.unsettled.size > 0) known();
+  const makeRoom = (): KnownState | undefined =>
+    isSure() ? roomFor(store, { state, contents: NONE }) : undefined;
   return {
-    ...keptOf(state, time, about),
-    files: state?.files ?? [],
+    ...keptOf(store, known, makeRoom),
+    files: state.files,
     after: (written) => {
-      const later = passTick(studioDir, written);
-      const isSure = state !== undefined && isSettled(state, time);
-      const now = isSure ? stateAfter(state, studioDir, written) : undefined;
+      if (!isSure()) return undefined;
+      const now = stateAfter(state, studioDir, written);
       const isMine = [...written].every(([file, text]) => textIn(studioDir, file) === text);
-      return now && isMine ? keptOf(now, later, about) : undefined;
+      const contents = now && contentsAfter(now, known()?.contents ?? NONE, written);
+      if (!contents || !isMine) return undefined;
+      const unknown = (): undefined => undefined;
+      return keptOf(store, unknown, () => roomFor(store, { state: now, contents }));
     },
   };
 }
+
+/** What is kept between runs where nothing is. */
+const NOTHING_KEPT: KeptOfStudio = {
+  recall: () => undefined,
+  keep: () => undefined,
+  files: [],
+  after: () => undefined,
+};
+
+/** File → fingerprint of its content, for those that a stamp alone does not tell apart. */
+type Contents = Readonly<Record<string, string>>;
+
+const NONE: Contents = {};
+
+/** A state that answers are kept of, and its tag, which stands in each of them. */
+interface KnownState {
+  readonly tag: string;
+  readonly contents: Contents;
+}
+
+/** The state that answers are of: files by their stamps, and some by their contents too. */
+const STATE = 'state';
+const ANSWER = 'answer-';
+const LINE_FEED = 0x0a;
 
 function keptOf(
-  state: StudioState | undefined,
-  time: number | undefined,
-  { studioDir, stamp }: Omit<Question, 'words'>,
+  store: Store,
+  find: () => KnownState | undefined,
+  makeRoom: () => KnownState | undefined,
 ): Kept {
-  const questionOf = (words: string): string => JSON.stringify([stamp, words]);
-  // The state of a large studio is a long text, which several answers need not be held against.
-  let tag: string | undefined;
+  let known: KnownState | undefined;
+  // An answer says of which state it is, in case another run has changed that since.
+  const questionOf = (words: string, tag: string): string =>
+    JSON.stringify([store.stamp, tag, words]);
   return {
     recall: (words) => {
-      tag ??= state && tagIn(answersIn(studioDir), state.bytes);
-      return tag === undefined ? undefined : readTagged(studioDir, tag, questionOf(words));
+      known ??= find();
+      return known && readAnswer(store, nameOf(words), questionOf(words, known.tag));
     },
     keep: (words, answer) => {
-      if (!state || !isSettled(state, time)) return;
-      tag ??= roomFor(studioDir, state.bytes);
-      if (tag !== undefined) writeTagged(studioDir, tag, { question: questionOf(words), answer });
+      known ??= find() ?? makeRoom();
+      if (!known) return;
+      writeAnswer(store, nameOf(words), { question: questionOf(words, known.tag), answer });
     },
   };
 }
 
-/** The most looks at the disk's clock, which moves on every few milliseconds. */
-const MOST_LOOKS = 200;
+/** Two questions of one name overwrite each other's answer and never take it for their own. */
+function nameOf(words: string): string {
+  return ANSWER + digestOf(words).slice(0, 16);
+}
 
-/**
- * Waits until the disk's clock has moved on since the files were written: from then on a change shows.
- * Returns what it shows; undefined where it can't be read, or stands still.
- */
-function passTick(studioDir: string, written: Written): number | undefined {
-  const times = [...written.keys()].map((file) => stampOf(`${studioDir}/${file}`)?.changed ?? 0);
-  const newest = Math.max(0, ...times);
-  for (let look = 0; look < MOST_LOOKS; look += 1) {
-    const time = diskTime(studioDir);
-    if (time === undefined || time > newest) return time;
+/** Fingerprints of the contents that the new state needs; undefined where one of them is not known. */
+function contentsAfter(
+  { unsettled }: StudioState,
+  before: Contents,
+  written: Written,
+): Contents | undefined {
+  const contents: Record<string, string> = {};
+  for (const file of unsettled) {
+    const text = written.get(file);
+    const content = text === undefined ? before[file] : digestOf(text);
+    if (content === undefined) return undefined;
+    contents[file] = content;
   }
-  return undefined;
+  return contents;
+}
+
+/** The state that answers are kept of, where the studio is in it. */
+function knownState(
+  store: Store,
+  studioDir: string,
+  { bytes, unsettled }: StudioState,
+): KnownState | undefined {
+  const kept = store.read(STATE);
+  const parts = kept && partsOf(kept);
+  if (!parts?.bytes.equals(bytes)) return undefined;
+  const contents = asContents(parts.contents);
+  if (!contents || [...unsettled].some((file) => contents[file] === undefined)) return undefined;
+  const isSame = Object.entries(contents).every(([file, content]) => {
+    const text = textIn(studioDir, file);
+    return text !== undefined && digestOf(text) === content;
+  });
+  return isSame ? { tag: parts.tag, contents } : undefined;
+}
+
+function partsOf(kept: Buffer): { tag: string; contents: string; bytes: Buffer } {
+  const end = kept.indexOf(LINE_FEED);
+  const next = kept.indexOf(LINE_FEED, end + 1);
+  return {
+    tag: kept.toString('latin1', 0, end),
+    contents: kept.toString('utf8', end + 1, next),
+    bytes: kept.subarray(next + 1),
+  };
+}
+
+function asContents(json: string): Contents | undefined {
+  try {
+    const contents: unknown = JSON.parse(json);
+    return typeof contents === 'object' && contents !== null ? (contents as Contents) : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+/** Answers of another state are of no use any more. Undefined without room. */
+function roomFor(
+  store: Store,
+  { state, contents }: { readonly state: StudioState; readonly contents: Contents },
+): KnownState | undefined {
+  const json = JSON.stringify(contents);
+  const tag = digestOf(Buffer.concat([Buffer.from(`${json}\n`), state.bytes]));
+  store.forget(ANSWER);
+  const isKept = store.write(STATE, Buffer.concat([Buffer.from(`${tag}\n${json}\n`), state.bytes]));
+  return isKept ? { tag, contents } : undefined;
 }
 
 function textIn(studioDir: string, file: string): string | undefined {
@@ -126,62 +170,7 @@ function textIn(studioDir: string, file: string): string | undefined {
   }
 }
 
-function readAnswer(studioDir: string, state: Buffer, question: string): unknown {
-  const tag = tagIn(answersIn(studioDir), state);
-  return tag === undefined ? undefined : readTagged(studioDir, tag, question);
-}
-
-function readTagged(studioDir: string, tag: string, question: string): unknown {
-  return readKept(`${answersIn(studioDir)}/${nameOf(question)}`, `${tag} ${question}`);
-}
-
-function answersIn(studioDir: string): string {
-  return `${studioDir}/.saggar/${FOLDER}`;
-}
-
-// An answer says of which state it is, in case another run has changed that since.
-function writeTagged(
-  studioDir: string,
-  tag: string,
-  { question, answer }: { readonly question: string; readonly answer: unknown },
-): void {
-  try {
-    const path = `${answersIn(studioDir)}/${nameOf(question)}`;
-    writeKept(cacheFolder(studioDir), { path, question: `${tag} ${question}`, answer });
-  } catch {
-    // A studio that can't be written to is answered anew each time.
-  }
-}
-
-/** Answers of another state are of no use any more. Returns the state's tag; undefined without room. */
-function roomFor(studioDir: string, state: Buffer): string | undefined {
-  const folder = answersIn(studioDir);
-  const known = tagIn(folder, state);
-  if (known !== undefined) return known;
-  try {
-    const own = cacheFolder(studioDir);
-    rmSync(folder, { recursive: true, force: true });
-    mkdirSync(folder);
-    const tag = sumOf(state.toString('latin1'));
-    putInPlace(own, `${folder}/${STATE_FILE}`, Buffer.concat([Buffer.from(`${tag}\n`), state]));
-    return tag;
-  } catch {
-    return undefined;
-  }
-}
-
-/** The tag of the state that the answers are of, where it is the given one; it stands before the state. */
-function tagIn(folder: string, state: Buffer): string | undefined {
-  try {
-    const kept = readFileSync(`${folder}/${STATE_FILE}`);
-    const end = kept.indexOf('\n');
-    return kept.subarray(end + 1).equals(state) ? kept.toString('latin1', 0, end) : undefined;
-  } catch {
-    return undefined;
-  }
-}
-
-/** Two questions of one name overwrite each other's answer and never take it for their own. */
-function nameOf(question: string): string {
-  return `answer-${sumOf(question)}`;
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => (made ??= { value: make() }).value;
 }

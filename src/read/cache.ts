@@ -1,28 +1,15 @@
 /**
- * The cache: one file in the studio that spares reading and checking what has not changed. A hint
- * only: whatever is odd about it, it is passed over, and nothing depends on it.
+ * The cache: one file of a studio's memory that spares reading and checking what has not changed. A
+ * hint only: whatever is odd about it, it is passed over, and nothing depends on it.
  */
 import { Buffer } from 'node:buffer';
-import {
-  closeSync,
-  fstatSync,
-  lstatSync,
-  mkdirSync,
-  mkdtempSync,
-  openSync,
-  readSync,
-  renameSync,
-  rmdirSync,
-  rmSync,
-  statSync,
-  writeFileSync,
-} from 'node:fs';
+import { closeSync, fstatSync, readSync } from 'node:fs';
 import { KINDS, type Kind } from '../book.ts';
+import type { Store } from '../memory/store.ts';
 
 /** A kind's part of the cache; the settings count as a kind. */
 export type Part = Kind | 'studio';
 
-const FOLDER = '.saggar';
 const FILE = 'cache';
 const NAME = 'saggar-cache-1';
 /** The first line takes so many bytes whatever is in it, so that all parts can be found. */
@@ -42,23 +29,16 @@ interface Head {
 /** A part's offset, size and checksum. */
 type PartRow = readonly [at: number, size: number, sum: number];
 
-/**
- * The wanted parts of a studio's cache; those that are missing, damaged or of another stamp are left
- * out. The stamp names the program's version and its schemas.
- */
-export function loadParts(
-  studioDir: string,
-  stamp: string,
-  wanted: readonly Part[],
-): ReadonlyMap<Part, Uint8Array> {
-  let handle: number | undefined;
+/** The wanted parts of a studio's cache; those that are missing, damaged or of another stamp are left out. */
+export function loadParts(store: Store, wanted: readonly Part[]): ReadonlyMap<Part, Uint8Array> {
+  const handle = store.open(FILE);
+  if (handle === undefined) return new Map();
   try {
-    handle = openSync(`${studioDir}/${FOLDER}/${FILE}`, 'r');
-    return partsIn(handle, stamp, wanted);
+    return partsIn(handle, store.stamp, wanted);
   } catch {
     return new Map();
   } finally {
-    if (handle !== undefined) closeSync(handle);
+    closeSync(handle);
   }
 }
 
@@ -66,58 +46,13 @@ export function loadParts(
  * Writes parts into a studio's cache; the other parts stay. Where that can't be done nothing is
  * written, and nothing is said. Sizes must be multiples of four.
  */
-export function storeParts(
-  studioDir: string,
-  stamp: string,
-  changed: ReadonlyMap<Part, Uint8Array>,
-): void {
-  try {
-    const folder = cacheFolder(studioDir);
-    const parts = new Map([...loadParts(studioDir, stamp, ALL_PARTS), ...changed]);
-    const place = mkdtempSync(`${folder}/new-`);
-    try {
-      writeFileSync(`${place}/${FILE}`, cacheBytes(stamp, parts));
-      renameSync(`${place}/${FILE}`, `${folder}/${FILE}`);
-    } finally {
-      rmSync(place, { recursive: true, force: true });
-    }
-  } catch {
-    // A studio that can't be written to is read without a cache.
-  }
-}
-
-/**
- * The time on the clock of the studio's disk, in milliseconds; undefined where nothing can be written.
- * A file that was changed before it and is read after it can't change again without a new time.
- */
-export function diskTime(studioDir: string): number | undefined {
-  try {
-    const place = mkdtempSync(`${cacheFolder(studioDir)}/now-`);
-    try {
-      return statSync(place).mtimeMs;
-    } finally {
-      rmdirSync(place);
-    }
-  } catch {
-    return undefined;
-  }
+export function storeParts(store: Store, changed: ReadonlyMap<Part, Uint8Array>): void {
+  const parts = new Map([...loadParts(store, ALL_PARTS), ...changed]);
+  const head = headOf(store.stamp, parts);
+  if (head) store.write(FILE, Buffer.concat([head, ...parts.values()]));
 }
 
 const ALL_PARTS: readonly Part[] = ['studio', ...KINDS];
-
-/**
- * The program's own folder in a studio, made where it is not there; git ignores it. Throws where it
- * can't be made. A link could lead anywhere, so it is not written through.
- */
-export function cacheFolder(studioDir: string): string {
-  const folder = `${studioDir}/${FOLDER}`;
-  if (lstatSync(folder, { throwIfNoEntry: false }) === undefined) {
-    mkdirSync(folder);
-    writeFileSync(`${folder}/.gitignore`, '*\n');
-  }
-  if (!lstatSync(folder).isDirectory()) throw new Error(`${FOLDER} is no folder`);
-  return folder;
-}
 
 function partsIn(handle: number, stamp: string, wanted: readonly Part[]): Map<Part, Uint8Array> {
   const parts = new Map<Part, Uint8Array>();
@@ -156,19 +91,17 @@ function readBytes(handle: number, at: number, size: number): Uint8Array<ArrayBu
   return bytes;
 }
 
-function cacheBytes(stamp: string, parts: ReadonlyMap<Part, Uint8Array>): Buffer {
+/** Undefined where it would be too long. */
+function headOf(stamp: string, parts: ReadonlyMap<Part, Uint8Array>): Buffer | undefined {
   const rows: Partial<Record<Part, PartRow>> = {};
   let at = HEAD_SIZE;
   for (const [part, bytes] of parts) {
     rows[part] = [at, bytes.length, sumOf(bytes)];
     at += bytes.length;
   }
-  return Buffer.concat([headBytes({ stamp, parts: rows }), ...parts.values()]);
-}
-
-function headBytes(head: Head): Buffer {
+  const head: Head = { stamp, parts: rows };
   const rest = Buffer.from(JSON.stringify(head).padEnd(HEAD_SIZE - HEAD_START - 1) + '\n');
-  if (rest.length !== HEAD_SIZE - HEAD_START) throw new Error('the head of the cache is too long');
+  if (rest.length !== HEAD_SIZE - HEAD_START) return undefined;
   return Buffer.concat([Buffer.from(`${NAME} ${hexSum(rest)} `), rest]);
 }
 

@@ -50,6 +50,18 @@ export function isSameState(a: Stamp, b: Stamp): boolean {
   );
 }
 
+/** How long a file must have been left alone, in milliseconds: some disks count time in twos of seconds. */
+const SETTLING = 3000;
+
+/**
+ * Whether a file that is looked at from a moment on can't change any more without a new stamp. One that
+ * was changed just before, or by the stamp only after, can: some disks know no shorter times.
+ * @param moment by this machine's clock, in milliseconds
+ */
+export function isSettled({ modified, changed }: Stamp, moment: number): boolean {
+  return moment - modified > SETTLING && moment - changed > SETTLING;
+}
+
 // Opening a pipe would else wait for someone to write into it.
 const OPEN_MODE = constants.O_RDONLY | constants.O_NONBLOCK;
 

@@ -2,6 +2,7 @@
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
 import { unpackFiles, type KnownFiles } from './cache-records.ts';
+import type { Store } from '../memory/store.ts';
 import { loadParts } from './cache.ts';
 import { isSameState, readSource, stampOf } from './disk.ts';
 import { listFiles, type ListedFile } from './find.ts';
@@ -27,8 +28,8 @@ export interface KnownIds {
 
 /** Which ids are wanted. */
 export interface IdsAsked {
-  /** The stamp by which the cache is known. */
-  readonly stamp: string;
+  /** Where the studio is remembered, if anywhere. */
+  readonly store: Store | undefined;
   readonly kinds: readonly Kind[];
   /** What they begin with; all when left out. */
   readonly start?: string;
@@ -38,12 +39,12 @@ export interface IdsAsked {
  * The ids of the records of some kinds that begin so. Of a file that the cache does not have as it is now, those
  * that begin its records at the margin; nothing is checked.
  */
-export function idsIn(studioDir: string, { stamp, kinds, start = '' }: IdsAsked): KnownIds {
-  const parts = loadParts(studioDir, stamp, kinds);
+export function idsIn(studioDir: string, { store, kinds, start = '' }: IdsAsked): KnownIds {
+  const parts = store ? loadParts(store, kinds) : undefined;
   const { files } = listFiles(studioDir, kinds);
   const recalled = new Map<string, KnownFiles>();
   const ids = kinds.flatMap((kind) => {
-    const known = unpacked(parts.get(kind));
+    const known = unpacked(parts?.get(kind));
     return files.flatMap((listed) => {
       if (listed.kind !== kind) return [];
       const { file } = listed;

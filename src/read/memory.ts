@@ -1,8 +1,9 @@
 /** What is remembered of a studio's files from one run to the next, and when it still holds. */
 import { KINDS, type Kind } from '../book.ts';
 import { packFiles, unpackFiles, type KnownFiles } from './cache-records.ts';
-import { diskTime, loadParts, storeParts, type Part } from './cache.ts';
-import { isSameState, stampOf, type Stamp } from './disk.ts';
+import type { Store } from '../memory/store.ts';
+import { loadParts, storeParts, type Part } from './cache.ts';
+import { isSameState, isSettled, stampOf, type Stamp } from './disk.ts';
 import type { ListedFile } from './find.ts';
 import type { RawFile } from './raw.ts';
 
@@ -32,11 +33,11 @@ export const NO_MEMORY: Memory = {
 /** Opens a studio's memory for some kinds (all when left out) and the settings. */
 export function openMemory(
   studioDir: string,
-  stamp: string,
+  store: Store,
   kinds: readonly Kind[] = KINDS,
 ): Memory {
   const parts: readonly Part[] = ['studio', ...kinds];
-  const known = knownParts(loadParts(studioDir, stamp, parts));
+  const known = knownParts(loadParts(store, parts));
   const recalled = new Set<Keepable>();
   let time: number | undefined;
   return {
@@ -46,17 +47,17 @@ export function openMemory(
       return file;
     },
     begin: () => {
-      time = diskTime(studioDir);
+      time = store.clock();
     },
     keep: (files) => {
-      const sure = files.filter((file) => recalled.has(file) || isSettled(file.stamp, time));
+      const sure = files.filter((file) => recalled.has(file) || isSettled(file.stamp, time ?? 0));
       const byPart = new Map(parts.map((part) => [part, sure.filter(({ kind }) => kind === part)]));
       const changed = [...byPart].filter(([part, now]) => {
         const before = known.get(part)?.files.size ?? 0;
         return now.length !== before || !now.every((file) => recalled.has(file));
       });
       if (changed.length === 0) return;
-      storeParts(studioDir, stamp, new Map(changed.map(([part, now]) => [part, packFiles(now)])));
+      storeParts(store, new Map(changed.map(([part, now]) => [part, packFiles(now)])));
     },
   };
 }
@@ -90,9 +91,4 @@ function attempt<T>(make: () => T): T | undefined {
   } catch {
     return undefined;
   }
-}
-
-// As long as the disk's clock stands still a file can change twice and show one time.
-export function isSettled({ modified, changed }: Stamp, time: number | undefined): boolean {
-  return time !== undefined && modified < time && changed < time;
 }

@@ -1,6 +1,7 @@
 /** Reads a studio: which files there are, what is in them, and what could not be read. */
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
+import type { Store } from '../memory/store.ts';
 import type { Finding } from '../problem.ts';
 import { coreFile, type CoreFile } from './core.ts';
 import { readSource, type Source } from './disk.ts';
@@ -13,10 +14,8 @@ import { sheetInSettings, sheetsOnDisk, type OwnSheet, type SheetText } from './
 
 /** How a studio is to be read. */
 export interface StudioOptions {
-  /** Whether what was read and found clean before may be taken from the cache, and be put there. */
-  readonly cache: boolean;
-  /** Names the program's version and its schemas: caches of others are passed over. */
-  readonly stamp: string;
+  /** Where what was read and found clean is remembered; nothing is where there is none. */
+  readonly store: Store | undefined;
   /** Only these kinds and the settings; all when left out. */
   readonly kinds?: readonly Kind[];
 }
@@ -55,12 +54,12 @@ export interface Unread {
  */
 export async function readStudio(
   studioDir: string,
-  { cache, stamp, kinds }: StudioOptions,
+  { store, kinds }: StudioOptions,
 ): Promise<Reading | Unread> {
   const listing = listFiles(studioDir, kinds);
   const blocked = listing.findings.find(({ at }) => at.file === STUDIO_FOLDER);
   if (blocked) return { refused: `the folder ${studioDir} can't be read: ${blocked.message}` };
-  const memory = cache ? openMemory(studioDir, stamp, kinds) : NO_MEMORY;
+  const memory = store ? openMemory(studioDir, store, kinds) : NO_MEMORY;
   return readShelf({
     listing,
     memory,

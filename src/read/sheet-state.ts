@@ -1,5 +1,6 @@
 /** Tells whether a tax sheet is a file of the studio's, and what state that file is in. */
-import { readSource, stampOf, type Stamp } from './disk.ts';
+import { digestOf } from '../memory/store.ts';
+import { readSource } from './disk.ts';
 import { SETTINGS_FILE } from './kinds.ts';
 
 const ENDING = /\.(?:ya?ml|json)$/i;
@@ -16,13 +17,14 @@ export function leadsUpwards(path: string): boolean {
 }
 
 /**
- * The state of the sheet that is named, else of the one in the studio's settings: what is kept of a
+ * A fingerprint of the sheet that is named, else of the one in the studio's settings: what is kept of a
  * report is not to outlive a change of it. Undefined for one that comes with the program.
  */
-export function sheetState(studioDir: string, named?: string): Stamp | undefined {
+export function sheetState(studioDir: string, named?: string): string | undefined {
   const file = named ?? namedInSettings(studioDir);
   if (file === undefined || !isSheetFile(file) || leadsUpwards(file)) return undefined;
-  return stampOf(`${studioDir}/${file}`);
+  const source = readSource(studioDir, file);
+  return 'text' in source ? digestOf(source.text) : undefined;
 }
 
 const SETTING = /^tax-sheet:[ \t]*(["']?)(.*?)\1[ \t]*(?:#.*)?\r?$/m;

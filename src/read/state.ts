@@ -1,7 +1,7 @@
 /** The state that a studio's files are in, to tell whether anything has changed. */
 import { Buffer } from 'node:buffer';
 import { compareTexts } from '../text-order.ts';
-import { stampOf, type Stamp } from './disk.ts';
+import { isSettled, stampOf, type Stamp } from './disk.ts';
 import { listFiles, type ListedFile } from './find.ts';
 import { kindOf } from './kinds.ts';
 import { sheetState } from './sheet-state.ts';
@@ -12,8 +12,8 @@ export interface StudioState {
   readonly strays: readonly string[];
   /** So many numbers for each file, in the order of the files. */
   readonly stamps: readonly number[];
-  /** When a file was last changed, in any way. */
-  readonly changed: number;
+  /** Files that may yet change without a new stamp. */
+  readonly unsettled: ReadonlySet<string>;
   /** All of it: two states are the same where these are. */
   readonly bytes: Buffer;
 }
@@ -23,19 +23,22 @@ export type Written = ReadonlyMap<string, string | undefined>;
 
 const NUMBERS = 4;
 
-/** Undefined where it can't be told for certain: links, and folders that can't be read. */
-export function stateOf(studioDir: string): StudioState | undefined {
+/**
+ * Undefined where it can't be told for certain: links, and folders that can't be read.
+ * @param moment when the look at the files begins, in milliseconds
+ */
+export function stateOf(studioDir: string, moment: number): StudioState | undefined {
   const { files, strays, findings } = listFiles(studioDir);
   if (findings.length > 0) return undefined;
   const stamps: number[] = [];
-  let changed = 0;
+  const unsettled = new Set<string>();
   for (const { file, linked } of files) {
     const stamp = linked ? undefined : stampOf(`${studioDir}/${file}`);
     if (!stamp) return undefined;
-    changed = newest(changed, stamp);
+    if (!isSettled(stamp, moment)) unsettled.add(file);
     stamps.push(...numbersOf(stamp));
   }
-  return whole(studioDir, { files, strays: strays.map(({ file }) => file), stamps, changed });
+  return whole(studioDir, { files, strays: strays.map(({ file }) => file), stamps, unsettled });
 }
 
 /**
@@ -49,7 +52,7 @@ export function stateAfter(
   written: Written,
 ): StudioState | undefined {
   const [files, stamps] = [[...state.files], [...state.stamps]];
-  let { changed } = state;
+  const unsettled = new Set(state.unsettled);
   for (const [file, text] of written) {
     const kind = kindOf(file);
     const stamp = stampOf(`${studioDir}/${file}`);
@@ -58,24 +61,16 @@ export function stateAfter(
     const old = files[at]?.file === file ? 1 : 0;
     files.splice(at, old, ...(stamp ? [{ file, kind, linked: false }] : []));
     stamps.splice(at * NUMBERS, old * NUMBERS, ...(stamp ? numbersOf(stamp) : []));
-    if (stamp) changed = newest(changed, stamp);
+    if (stamp) unsettled.add(file);
+    else unsettled.delete(file);
   }
-  return whole(studioDir, { files, strays: state.strays, stamps, changed });
+  return whole(studioDir, { files, strays: state.strays, stamps, unsettled });
 }
 
 /** Where a file stands, or would stand, in the order of the files. */
 function placeOf(file: string, files: readonly ListedFile[]): number {
   const at = files.findIndex((each) => compareTexts(each.file, file) >= 0);
   return at < 0 ? files.length : at;
-}
-
-/** A file that was changed no later than the look at it may change again without a new time. */
-export function isSettled({ changed }: StudioState, time: number | undefined): boolean {
-  return time !== undefined && changed < time;
-}
-
-function newest(time: number, { modified, changed }: Stamp): number {
-  return Math.max(time, modified, changed);
 }
 
 function numbersOf({ size, modified, changed, inode }: Stamp): readonly number[] {

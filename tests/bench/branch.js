@@ -24,7 +24,6 @@ export function branchOf(folder) {
   if (existsSync(join(copy, '.git/whole'))) return copy;
   rmSync(copy, { recursive: true, force: true });
   cpSync(folder, copy, { recursive: true });
-  writeFileSync(join(copy, '.gitignore'), '/.saggar/\n');
   git(copy, 'init', '-q', '-b', BASE);
   commitAll(copy, 'Ten years');
   git(copy, 'checkout', '-q', '-b', 'week');

@@ -1,6 +1,7 @@
 /** What the benchmark runs: the program's commands on each studio, and the yardsticks beside them. */
 import { spawnSync } from 'node:child_process';
 import { appendFileSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import process from 'node:process';
 import { URL, fileURLToPath } from 'node:url';
@@ -148,10 +149,7 @@ function hasLoader() {
 
 /** @type {(folder: string, kind: Kind) => () => void} */
 function preparation(folder, kind) {
-  if (kind === 'cold')
-    return () => {
-      dropCache(folder);
-    };
+  if (kind === 'cold') return dropCache;
   return kind === 'touched'
     ? () => {
         touch(folder);
@@ -159,12 +157,12 @@ function preparation(folder, kind) {
     : nothing;
 }
 
-/**
- * Removes the program's cache from a studio.
- * @param {string} folder
- */
-export function dropCache(folder) {
-  rmSync(join(folder, '.saggar'), { recursive: true, force: true });
+/** Where the program remembers what it is measured on. */
+export const MEMORY = join(tmpdir(), 'saggar-bench-memory');
+
+/** Lets the program forget all; each studio is measured from a cold run on. */
+export function dropCache() {
+  rmSync(MEMORY, { recursive: true, force: true });
 }
 
 /** The file that sales of the last day go to, and one that is done with. */
@@ -188,7 +186,7 @@ export function restore(folder) {
   rewrite(join(folder, ADDED_TO), (text) =>
     text.replace(RECORD, (record) => (record.includes(NOTE) ? '' : record)),
   );
-  dropCache(folder);
+  dropCache();
 }
 
 /** @type {(file: string, change: (text: string) => string) => void} */

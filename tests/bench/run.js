@@ -3,7 +3,7 @@ import { existsSync } from 'node:fs';
 import process from 'node:process';
 import { URL, fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
-import { jobsFor, restore } from './jobs.js';
+import { MEMORY, jobsFor, restore } from './jobs.js';
 import { measure } from './measure.js';
 import { grownStudio } from './studios.js';
 import { page, summarise } from './summary.js';
@@ -55,6 +55,7 @@ function options() {
 function main() {
   const { help, json, alone, runs, years, program } = options();
   if (help) return HELP;
+  process.env['SAGGAR_MEMORY'] = MEMORY;
   const studios = years.map((count) => {
     say(`studio of ${count} ${count === 1 ? 'year' : 'years'}`);
     const studio = grownStudio(count);

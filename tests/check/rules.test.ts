@@ -15,7 +15,7 @@ const ALL = [...READER_RULES, ...RULES];
 
 async function problemsOf(rule: string, side: 'bad' | 'good'): Promise<readonly Problem[]> {
   const folder = join(FIXTURES, rule, side);
-  const reading = await readStudio(folder, { cache: false, stamp: '' });
+  const reading = await readStudio(folder, { store: undefined });
   if ('refused' in reading) throw new Error(reading.refused);
   return locate(folder, checkStudio(reading, DAY).findings);
 }

@@ -49,6 +49,6 @@ test('compiled code is of use only to what it was made of: without it all is the
   const before = await run();
   expect(before).toMatchObject({ status: 0, err: '' });
   for (const name of ['cli', 'add', 'rest']) rmSync(join(program, `dist/${name}.compiled`));
-  rmSync(join(studio, '.saggar'), { recursive: true });
+  await runShell(['sh', '-c'], 'saggar forget', { folder: studio });
   expect(await run()).toEqual(before);
 });

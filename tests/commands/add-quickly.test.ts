@@ -7,6 +7,7 @@ import { keepEnd, keptEnd, keptFindings } from '../../src/commands/kept-book.ts'
 import type { BookEnd } from '../../src/entry/book-end.ts';
 import { keptOfStudio, type KeptOfStudio } from '../../src/read/answers.ts';
 import { run, type Said } from '../helpers/command-world.ts';
+import { folderOf, storeIn } from '../helpers/memory.ts';
 import { exampleCopy, filesIn } from '../helpers/temp-studio.ts';
 
 // On the last day of the book the mugs are counted by their glaze.
@@ -25,7 +26,7 @@ async function added(folder: string, words: readonly string[], options = {}): Pr
 }
 
 function keptOf(folder: string): KeptOfStudio {
-  return keptOfStudio({ studioDir: folder, stamp: '' });
+  return keptOfStudio(folder, storeIn(folder));
 }
 
 /** A studio of which everything is known. */
@@ -86,7 +87,7 @@ describe('a sale that is vouched for', () => {
     await added(quick, SALE);
     await added(whole, SALE);
     const words = [...SALE, ...more];
-    rmSync(join(whole, '.saggar'), { recursive: true });
+    rmSync(folderOf(storeIn(whole)), { recursive: true });
     for (const options of [DRY, {}])
       expect(await added(quick, words, options)).toEqual(await added(whole, words, options));
     expect(filesIn(quick)).toEqual(filesIn(whole));
@@ -153,7 +154,7 @@ describe('all of the studio is looked at', () => {
   ])('where what is kept is %s', async (_, damage) => {
     const folder = await knownStudio();
     await mark(folder);
-    const answers = join(folder, '.saggar/answers');
+    const answers = folderOf(storeIn(folder));
     for (const name of readdirSync(answers)) {
       const text = readFileSync(join(answers, name), 'utf8');
       if (text.includes('\\"end\\"')) writeFileSync(join(answers, name), damage(text));

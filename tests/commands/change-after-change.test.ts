@@ -13,6 +13,7 @@ import { holdingsOf } from '../../src/entry/holdings.ts';
 import { keptOfStudio } from '../../src/read/answers.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { run } from '../helpers/command-world.ts';
+import { storeIn } from '../helpers/memory.ts';
 import { exampleCopy } from '../helpers/temp-studio.ts';
 
 const DAY = '2026-06-30';
@@ -33,8 +34,8 @@ async function change(folder: string, command: Command, words: readonly string[]
 
 /** What is kept of the folder, and what a look at its files finds. */
 async function knownAndFound(folder: string): Promise<[unknown, unknown]> {
-  const kept = keptOfStudio({ studioDir: folder, stamp: '' });
-  const reading = await readStudio(folder, { cache: false, stamp: '' });
+  const kept = keptOfStudio(folder, storeIn(folder));
+  const reading = await readStudio(folder, { store: undefined });
   if ('refused' in reading) throw new Error(reading.refused);
   const { book, findings } = checkStudio(reading, DAY);
   const known = [keptFindings(kept, DAY), keptEnd(kept, DAY)];

@@ -29,7 +29,7 @@ function closedStudio(): string {
 }
 
 async function changed(folder: string): Promise<string[]> {
-  const reading = await readStudio(folder, { cache: false, stamp: 'test' });
+  const reading = await readStudio(folder, { store: undefined });
   if ('refused' in reading) throw new Error(reading.refused);
   const { book } = checkStudio(reading, '2026-06-30');
   const changes = await closedPeriodChanges(folder, book, { stamp: 'test' });

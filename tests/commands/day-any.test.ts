@@ -124,7 +124,7 @@ describe('any studio on any day', () => {
 });
 
 async function bookOf(folder: string, day: string): Promise<Book> {
-  const reading = await readStudio(folder, { cache: false, stamp: '' });
+  const reading = await readStudio(folder, { store: undefined });
   if ('refused' in reading) throw new Error(reading.refused);
   return checkStudio(reading, day).book;
 }

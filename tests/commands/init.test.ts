@@ -32,7 +32,7 @@ async function findingsIn(folder: string): Promise<readonly string[]> {
 }
 
 async function checked(folder: string): Promise<ReturnType<typeof checkStudio>> {
-  const reading = await readStudio(folder, { cache: false, stamp: '' });
+  const reading = await readStudio(folder, { store: undefined });
   if ('refused' in reading) throw new Error(reading.refused);
   return checkStudio(reading, EXAMPLE_DAY);
 }

@@ -1,10 +1,11 @@
-import { existsSync, readFileSync, readdirSync, renameSync, writeFileSync } from 'node:fs';
+import { renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { review } from '../../src/commands/review.ts';
-import { writeKept } from '../../src/read/kept.ts';
+import { writeAnswer } from '../../src/read/kept.ts';
 import { run } from '../helpers/command-world.ts';
 import { commitAll, git, inGit } from '../helpers/git.ts';
+import { namesIn, storeIn } from '../helpers/memory.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
 
 const SPENT = `s1:
@@ -32,6 +33,10 @@ async function outOf(folder: string): Promise<string> {
   return (await run(review, folder, told)).out;
 }
 
+function commitsIn(folder: string): string[] {
+  return namesIn(storeIn(folder)).filter((name) => name.startsWith('commit-'));
+}
+
 describe('the base of a branch', () => {
   it('is not checked again where what is wrong in it is known', async () => {
     const folder = studio();
@@ -39,11 +44,11 @@ describe('the base of a branch', () => {
     commitAll(folder, 'A fault');
     git(folder, 'branch', '-f', 'main');
     expect(await outOf(folder)).toMatch(/^Nothing changed/);
-    const commits = join(folder, '.saggar/commits');
-    const [file = ''] = readdirSync(commits);
-    const [, question = '', json = ''] = readFileSync(join(commits, file), 'utf8').split('\n');
+    const store = storeIn(folder);
+    const [name = ''] = commitsIn(folder);
+    const [, question = '', json = ''] = (store.read(name) ?? '').toString().split('\n');
     expect(JSON.parse(json)).toHaveLength(1);
-    writeKept(join(folder, '.saggar'), { path: join(commits, file), question, answer: [] });
+    writeAnswer(store, name, { question, answer: [] });
     expect(await outOf(folder)).toContain('1 new error');
   });
 
@@ -54,7 +59,7 @@ describe('the base of a branch', () => {
     writeSpent(folder, SPENT.replace('5.00', '5.50'));
     renameSync(object, `${object}-away`);
     await outOf(folder);
-    expect(existsSync(join(folder, '.saggar/commits'))).toBe(false);
+    expect(commitsIn(folder)).toEqual([]);
     renameSync(`${object}-away`, object);
     expect(await outOf(folder)).toContain('amount 5.00 → 5.50');
   });

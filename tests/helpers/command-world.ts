@@ -1,6 +1,7 @@
 /** A world for commands in tests: a folder, a day, and what was said. */
 import { Buffer } from 'node:buffer';
 import type { Asked, Command, World } from '../../src/commands/world.ts';
+import { memoryForTests } from './memory.ts';
 
 /** What a command was told: options by their long names in camelCase. */
 export interface Told {
@@ -30,6 +31,7 @@ export async function run(command: Command, folder: string, told: Told = {}): Pr
     width: 80,
     colour: false,
     stamp: '',
+    memory: memoryForTests(),
     write: (text) => {
       said.out += text;
     },

@@ -2,6 +2,7 @@
 import { resolve } from 'node:path';
 import { COMMANDS } from '../../src/commands/catalogue.ts';
 import type { Asked, World } from '../../src/commands/world.ts';
+import { memoryForTests } from './memory.ts';
 
 /** The demo studio, and the day that it is looked at. */
 export const EXAMPLE = resolve(import.meta.dirname, '../../example-studio');
@@ -37,6 +38,7 @@ export async function runCommand(
     colour: false,
     // The code may have changed since the last run, and no answer of older code may be given.
     stamp: STAMP,
+    memory: memoryForTests(),
     write: (text) => void (out += text),
     complain: (text) => void (complaints += text),
     inputIsTerminal: false,

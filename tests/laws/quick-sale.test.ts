@@ -25,7 +25,7 @@ import {
 } from './support/quick-sales.ts';
 
 async function open(folder: string, asOf: string): Promise<OpenedStudio> {
-  const reading = await readStudio(folder, { cache: false, stamp: 'laws' });
+  const reading = await readStudio(folder, { store: undefined });
   if ('refused' in reading) throw new Error(reading.refused);
   return { folder, reading, asOf, ...checkStudio(reading, asOf) };
 }

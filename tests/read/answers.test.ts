@@ -11,7 +11,8 @@ import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { keptOfStudio, openAnswers } from '../../src/read/answers.ts';
+import { keptOfStudio, type KeptOfStudio } from '../../src/read/answers.ts';
+import { folderOf, memoryForTests, namesIn, storeIn } from '../helpers/memory.ts';
 
 let studioDir = '';
 
@@ -20,15 +21,19 @@ function settle(): Promise<void> {
   return new Promise((done) => setTimeout(done, 30));
 }
 
-function ask(words = 'materials', stamp = 'one') {
-  return openAnswers({ studioDir, stamp, words });
+function open(stamp = 'one'): KeptOfStudio {
+  return keptOfStudio(studioDir, storeIn(studioDir, stamp));
 }
 
-async function keep(answer: unknown, words?: string): Promise<void> {
+function ask(words = 'materials', stamp = 'one'): unknown {
+  return open(stamp).recall(words);
+}
+
+async function keep(answer: unknown, words = 'materials'): Promise<void> {
   await settle();
-  const answers = ask(words);
-  expect(answers.recall()).toBeUndefined();
-  answers.keep(answer);
+  const kept = open();
+  expect(kept.recall(words)).toBeUndefined();
+  kept.keep(words, answer);
 }
 
 beforeEach(() => {
@@ -43,7 +48,7 @@ afterEach(() => {
 });
 
 function answerFile(): string {
-  const folder = join(studioDir, '.saggar/answers');
+  const folder = folderOf(storeIn(studioDir, 'one'));
   const name = readdirSync(folder).find((file) => file.startsWith('answer-')) ?? '';
   return join(folder, name);
 }
@@ -51,14 +56,14 @@ function answerFile(): string {
 describe('answers', () => {
   it('are given again while nothing changes', async () => {
     await keep({ rows: [1, 'a', null] });
-    expect(ask().recall()).toEqual({ rows: [1, 'a', null] });
+    expect(ask()).toEqual({ rows: [1, 'a', null] });
   });
 
   it('are to one question and one program only', async () => {
     await keep('yes');
-    expect(ask('firings').recall()).toBeUndefined();
-    expect(ask('materials', 'two').recall()).toBeUndefined();
-    expect(ask().recall()).toBe('yes');
+    expect(ask('firings')).toBeUndefined();
+    expect(ask('materials', 'two')).toBeUndefined();
+    expect(ask()).toBe('yes');
   });
 
   it('are forgotten when a file has other content of the same size and the old time', async () => {
@@ -68,7 +73,7 @@ describe('answers', () => {
     await settle();
     writeFileSync(file, 's2: {}\n');
     utimesSync(file, atime, mtime);
-    expect(ask().recall()).toBeUndefined();
+    expect(ask()).toBeUndefined();
   });
 
   it.each([
@@ -93,16 +98,14 @@ describe('answers', () => {
   ])('are forgotten with %s', async (_, change) => {
     await keep('yes');
     change();
-    expect(ask().recall()).toBeUndefined();
+    expect(ask()).toBeUndefined();
   });
 
   it('are not kept while a file is as new as the clock of the disk', () => {
     const soon = new Date(Date.now() + 60_000);
     utimesSync(join(studioDir, 'sales/a.yaml'), soon, soon);
-    const answers = ask();
-    answers.recall();
-    answers.keep('too soon');
-    expect(ask().recall()).toBeUndefined();
+    open().keep('materials', 'too soon');
+    expect(ask()).toBeUndefined();
   });
 
   it('are passed over when they are damaged', async () => {
@@ -110,9 +113,9 @@ describe('answers', () => {
     const file = answerFile();
     const text = readFileSync(file, 'utf8');
     writeFileSync(file, text.replace('"yes"', '"yet"'));
-    expect(ask().recall()).toBeUndefined();
+    expect(ask()).toBeUndefined();
     writeFileSync(file, text.slice(0, -2));
-    expect(ask().recall()).toBeUndefined();
+    expect(ask()).toBeUndefined();
   });
 
   it('of an older state make room for those of a new one', async () => {
@@ -120,17 +123,15 @@ describe('answers', () => {
     writeFileSync(join(studioDir, 'sales/b.yaml'), '');
     await keep('new');
     await keep('more', 'firings');
-    expect(readdirSync(join(studioDir, '.saggar/answers'))).toHaveLength(3);
+    expect(namesIn(storeIn(studioDir, 'one'))).toHaveLength(3);
     writeFileSync(join(studioDir, 'sales/c.yaml'), '');
     await keep('newest');
-    expect(readdirSync(join(studioDir, '.saggar/answers'))).toHaveLength(2);
-    expect(ask().recall()).toBe('newest');
+    expect(namesIn(storeIn(studioDir, 'one'))).toHaveLength(2);
+    expect(ask()).toBe('newest');
   });
 });
 
 describe('what was found of a studio', () => {
-  const open = (stamp = 'one') => keptOfStudio({ studioDir, stamp });
-
   it('is found again by what was asked, while nothing changes', async () => {
     await settle();
     const kept = open();
@@ -151,7 +152,17 @@ describe('what was found of a studio', () => {
     expect(open().recall('findings')).toBeUndefined();
   });
 
-  it('is not kept where a file was changed just now', async () => {
+  it.each([
+    ['just now', 2990, undefined],
+    ['a while ago', 3100, []],
+  ])('is kept only of files that were not changed %s', (_, ago, expected) => {
+    const now = statSync(join(studioDir, 'sales/a.yaml')).mtimeMs + ago;
+    const store = storeIn(studioDir, 'one', { ...memoryForTests(), clock: () => now });
+    keptOfStudio(studioDir, store).keep('findings', []);
+    expect(open().recall('findings')).toEqual(expected);
+  });
+
+  it('is not kept where a file has a time to come', async () => {
     await settle();
     const file = join(studioDir, 'sales/a.yaml');
     const soon = new Date(Date.now() + 60_000);
@@ -215,6 +226,23 @@ describe('what was found of a studio', () => {
     await settle();
     before.after(new Map([['sales/a.yaml', 's2: {}\n']]))?.keep('findings', []);
     expect(open().recall('findings')).toBeUndefined();
+  });
+
+  it('holds at once for what the program itself has written, though that is not settled', async () => {
+    // By the true clock, so the other files need their three seconds.
+    await new Promise((done) => setTimeout(done, 3100));
+    const openNow = (): KeptOfStudio =>
+      keptOfStudio(studioDir, storeIn(studioDir, 'one', { ...memoryForTests(), clock: Date.now }));
+    for (const text of ['s2: {}\n', 's3: {}\n', 's4: {}\n']) {
+      const before = openNow();
+      writeFileSync(join(studioDir, 'sales/a.yaml'), text);
+      before.after(new Map([['sales/a.yaml', text]]))?.keep('findings', [text]);
+      expect(openNow().recall('findings')).toEqual([text]);
+    }
+    writeFileSync(join(studioDir, 'sales/a.yaml'), 's5: {}\n');
+    expect(openNow().recall('findings')).toBeUndefined();
+    openNow().keep('findings', []);
+    expect(openNow().recall('findings')).toBeUndefined();
   });
 
   it('does not hold where another file was changed just before it was opened', async () => {

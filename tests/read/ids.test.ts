@@ -5,6 +5,7 @@ import { KINDS } from '../../src/book.ts';
 import { takeIn } from '../../src/check/check.ts';
 import { idsIn, type KnownId } from '../../src/read/ids.ts';
 import { readStudio } from '../../src/read/read.ts';
+import { storeIn } from '../helpers/memory.ts';
 import { exampleCopy, tempStudio } from '../helpers/temp-studio.ts';
 import { plainly } from './support/readers.ts';
 
@@ -12,7 +13,7 @@ const STAMP = 'ids';
 
 /** What the whole reader finds, and whether it leaves a cache behind. */
 async function readAll(folder: string, cache: boolean): Promise<KnownId[]> {
-  const reading = await readStudio(folder, { cache, stamp: STAMP });
+  const reading = await readStudio(folder, { store: cache ? storeIn(folder, STAMP) : undefined });
   if ('refused' in reading) throw new Error(reading.refused);
   if (cache) reading.remember(takeIn(reading).clean);
   return KINDS.flatMap((kind) =>
@@ -27,22 +28,24 @@ describe('the ids of a studio', () => {
     const folder = exampleCopy();
     const all = await readAll(folder, false);
     expect(all.length).toBeGreaterThan(300);
-    expect(idsIn(folder, { stamp: STAMP, kinds: KINDS }).ids).toEqual(all);
+    expect(idsIn(folder, { store: storeIn(folder, STAMP), kinds: KINDS }).ids).toEqual(all);
     await readAll(folder, true);
-    expect(idsIn(folder, { stamp: STAMP, kinds: KINDS }).ids).toEqual(all);
-    expect(idsIn(folder, { stamp: 'another program', kinds: KINDS }).ids).toEqual(all);
+    expect(idsIn(folder, { store: storeIn(folder, STAMP), kinds: KINDS }).ids).toEqual(all);
+    expect(idsIn(folder, { store: storeIn(folder, 'another program'), kinds: KINDS }).ids).toEqual(
+      all,
+    );
   });
 
   test('are of the kinds that are asked for', async () => {
     const folder = exampleCopy();
     const all = await readAll(folder, true);
-    expect(idsIn(folder, { stamp: STAMP, kinds: ['sales', 'kilns'] }).ids).toEqual(
+    expect(idsIn(folder, { store: storeIn(folder, STAMP), kinds: ['sales', 'kilns'] }).ids).toEqual(
       ['sales', 'kilns'].flatMap((kind) => all.filter((each) => each.kind === kind)),
     );
-    expect(idsIn(folder, { stamp: STAMP, kinds: [] }).ids).toEqual([]);
-    expect(idsIn(folder, { stamp: STAMP, kinds: KINDS, start: 's2606' }).ids).toEqual(
-      all.filter(({ id }) => id.startsWith('s2606')),
-    );
+    expect(idsIn(folder, { store: storeIn(folder, STAMP), kinds: [] }).ids).toEqual([]);
+    expect(
+      idsIn(folder, { store: storeIn(folder, STAMP), kinds: KINDS, start: 's2606' }).ids,
+    ).toEqual(all.filter(({ id }) => id.startsWith('s2606')));
   });
 
   test('are as the files are now, where the cache is of before', async () => {
@@ -50,13 +53,15 @@ describe('the ids of a studio', () => {
     const all = await readAll(folder, true);
     const file = join(folder, 'sales/2026-06.yaml');
     writeFileSync(file, 'new-one:\n  date: 2026-06-30\n# more\nnew-two: {}\nnew-two: {}\n');
-    const sales = idsIn(folder, { stamp: STAMP, kinds: ['sales'] }).ids.map(({ id }) => id);
+    const sales = idsIn(folder, { store: storeIn(folder, STAMP), kinds: ['sales'] }).ids.map(
+      ({ id }) => id,
+    );
     expect(sales.slice(-2)).toEqual(['new-one', 'new-two']);
     expect(sales.length).toBeLessThan(all.filter(({ kind }) => kind === 'sales').length);
     rmSync(file);
-    expect(idsIn(folder, { stamp: STAMP, kinds: ['sales'] }).ids.map(({ id }) => id)).toEqual(
-      sales.slice(0, -2),
-    );
+    expect(
+      idsIn(folder, { store: storeIn(folder, STAMP), kinds: ['sales'] }).ids.map(({ id }) => id),
+    ).toEqual(sales.slice(0, -2));
   });
 
   test('are found through links, and of what can be read alone', () => {
@@ -64,7 +69,7 @@ describe('the ids of a studio', () => {
     symlinkSync('here.yaml', join(folder, 'used/there.yaml'));
     writeFileSync(join(folder, 'spent.yaml'), Buffer.from([0xff, 0xfe, 0x31]));
     cpSync(join(folder, 'used/here.yaml'), join(folder, 'tests.yaml'));
-    expect(idsIn(folder, { stamp: STAMP, kinds: KINDS }).ids).toEqual([
+    expect(idsIn(folder, { store: storeIn(folder, STAMP), kinds: KINDS }).ids).toEqual([
       { kind: 'used', id: 'u1', file: 'used/here.yaml' },
       { kind: 'tests', id: 'u1', file: 'tests.yaml' },
     ]);
@@ -78,8 +83,8 @@ describe('the ids of a studio', () => {
       'e1: { note: scanned }\ne2:\n  note: |\n    parsed\n',
     );
     writeFileSync(join(folder, 'used.yaml'), 'u1: { note: scanned }\n');
-    const { ids, contentOf } = idsIn(folder, { stamp: STAMP, kinds: KINDS });
-    const reading = await readStudio(folder, { cache: false, stamp: STAMP });
+    const { ids, contentOf } = idsIn(folder, { store: storeIn(folder, STAMP), kinds: KINDS });
+    const reading = await readStudio(folder, { store: undefined });
     const files = 'files' in reading ? reading.files : [];
     const named = new Set(ids.map(({ file }) => file));
     expect([...named]).toEqual(expect.arrayContaining(['spent.yaml', 'used.yaml', 'kilns.yaml']));

@@ -9,12 +9,14 @@ import {
   utimesSync,
   writeFileSync,
 } from 'node:fs';
+import { setTimeout as pause } from 'node:timers/promises';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { readStudio, type Reading } from '../../src/read/read.ts';
 import { folderWith, put } from './support/folder.ts';
 import { outline, sure } from './support/outline.ts';
-import { FILES, OPTIONS, STUDIO, UNCACHED, read, remembered, settle } from './support/studio.ts';
+import { folderOf, memoryForTests, namesIn, storeIn } from '../helpers/memory.ts';
+import { FILES, STUDIO, UNREMEMBERED, read, remembered, remembering } from './support/studio.ts';
 import { mistypedText } from './support/studio-text.ts';
 
 function cleanFiles(reading: Reading): string[] {
@@ -26,7 +28,7 @@ describe('what was remembered', () => {
     const folder = await remembered();
     const reading = await read(folder);
     expect(cleanFiles(reading)).toEqual(FILES);
-    expect(outline(reading)).toEqual(outline(await read(folder, UNCACHED)));
+    expect(outline(reading)).toEqual(outline(await read(folder, UNREMEMBERED)));
   });
 
   test('is only what was clean', async () => {
@@ -43,26 +45,26 @@ describe('what was remembered', () => {
 
   test('is not what was read without a cache', async () => {
     const folder = folderWith(STUDIO);
-    const reading = await read(folder, { cache: false, stamp: 'v1' });
+    const reading = await read(folder, UNREMEMBERED);
     reading.remember(FILES);
+    expect(cleanFiles(await read(folder))).toEqual([]);
     expect(readdirSync(folder)).not.toContain('.saggar');
   });
 
   test('is not what another version remembered', async () => {
     const folder = await remembered();
-    expect(cleanFiles(await read(folder, { cache: true, stamp: 'v2' }))).toEqual([]);
+    expect(cleanFiles(await read(folder, remembering(folder, 'v2')))).toEqual([]);
   });
 
   test('is not used without the cache', async () => {
     const folder = await remembered();
-    expect(cleanFiles(await read(folder, { cache: false, stamp: 'v1' }))).toEqual([]);
+    expect(cleanFiles(await read(folder, UNREMEMBERED))).toEqual([]);
   });
 
   test('of some kinds leaves what is known of the others', async () => {
     const folder = await remembered();
     put(folder, 'spent.yaml', 'x2: {amount: 1}\n');
-    await settle();
-    const part = sure(await readStudio(folder, { ...OPTIONS, kinds: ['spent'] }));
+    const part = sure(await readStudio(folder, { ...remembering(folder), kinds: ['spent'] }));
     expect(cleanFiles(part)).toEqual(['studio.yaml']);
     part.remember(['spent.yaml', 'studio.yaml']);
     expect(cleanFiles(await read(folder))).toEqual(FILES);
@@ -70,30 +72,41 @@ describe('what was remembered', () => {
 
   test('is not written again as long as nothing changes', async () => {
     const folder = await remembered();
-    const before = statSync(`${folder}/.saggar/cache`);
+    const store = storeIn(folder, 'v1');
+    const before = statSync(`${folderOf(store)}/cache`);
     const reading = await read(folder);
     reading.remember(cleanFiles(reading));
-    const after = statSync(`${folder}/.saggar/cache`);
+    const after = statSync(`${folderOf(store)}/cache`);
     expect([after.ino, after.mtimeMs]).toEqual([before.ino, before.mtimeMs]);
-    expect(readdirSync(`${folder}/.saggar`).sort()).toEqual(['.gitignore', 'cache']);
+    expect(namesIn(store)).toEqual(['cache']);
+    expect(readdirSync(folder)).not.toContain('.saggar');
   });
 
-  test("is not what changes within one tick of the disk's clock", async () => {
+  test.each<[string, number, boolean]>([
+    ['three seconds after', 3001, true],
+    ['less than that after', 2990, false],
+    ['by a clock that is slow', -5000, false],
+  ])('is what was changed before it was read, %s', async (_, after, isKept) => {
     const folder = folderWith(STUDIO);
-    // As fresh as can be: the time of the change may be that of the reading.
     put(folder, 'spent.yaml', 'x1: {amount: 1}\n');
-    const stamp = statSync(`${folder}/spent.yaml`);
-    const future = new Date(stamp.mtimeMs + 3_600_000);
-    utimesSync(`${folder}/spent.yaml`, future, future);
-    const reading = await read(folder);
+    const { mtimeMs } = statSync(`${folder}/spent.yaml`);
+    const place = { ...memoryForTests(), clock: () => mtimeMs + after };
+    const reading = await read(folder, { store: storeIn(folder, 'v1', place) });
     reading.remember(FILES);
-    expect(cleanFiles(await read(folder))).not.toContain('spent.yaml');
+    expect(cleanFiles(await read(folder)).includes('spent.yaml')).toBe(isKept);
+  });
+
+  test('is not what will have been changed an hour from now', async () => {
+    const folder = folderWith(STUDIO);
+    const future = new Date(Date.now() + 3_600_000);
+    utimesSync(`${folder}/spent.yaml`, future, future);
+    (await read(folder)).remember(FILES);
+    expect(cleanFiles(await read(folder))).toEqual(FILES.filter((file) => file !== 'spent.yaml'));
   });
 
   test('does not hold for a link', async () => {
     const folder = folderWith({ '.store/sales.yaml': 's1: {date: 2026-01-01}\n' });
     symlinkSync('.store/sales.yaml', `${folder}/sales.yaml`);
-    await settle();
     (await read(folder)).remember(['sales.yaml']);
     put(folder, '.store/sales.yaml', 's1: {date: 2026-01-02}\n');
     const [file] = (await read(folder)).files;
@@ -104,7 +117,7 @@ describe('what was remembered', () => {
 describe('a change is seen', () => {
   async function salesAfter(folder: string): Promise<unknown> {
     const reading = await read(folder);
-    expect(outline(reading)).toEqual(outline(await read(folder, UNCACHED)));
+    expect(outline(reading)).toEqual(outline(await read(folder, UNREMEMBERED)));
     return JSON.parse(
       JSON.stringify(reading.files.find(({ file }) => file === 'sales/2026-04.yaml')?.root ?? null),
     );
@@ -114,7 +127,6 @@ describe('a change is seen', () => {
     const folder = await remembered();
     const path = `${folder}/sales/2026-04.yaml`;
     const { atime, mtime } = statSync(path);
-    await settle();
     writeFileSync(path, 's3: {date: 2026-04-02}\n');
     utimesSync(path, atime, mtime);
     expect(await salesAfter(folder)).toEqual({ s3: { date: '2026-04-02' } });
@@ -209,9 +221,11 @@ describe('with a cache a studio reads as without', () => {
     const same = fc.asyncProperty(fc.array(step, { minLength: 1, maxLength: 6 }), async (steps) => {
       const folder = folderWith(STUDIO);
       for (const each of steps) {
+        // The disk's own clock has ticks of a few milliseconds.
+        await pause(5);
         change(folder, each);
         const reading = await read(folder);
-        expect(outline(reading)).toEqual(outline(await read(folder, UNCACHED)));
+        expect(outline(reading)).toEqual(outline(await read(folder, UNREMEMBERED)));
         if (each.remembers) reading.remember(reading.files.map(({ file }) => file));
       }
     });
@@ -220,8 +234,9 @@ describe('with a cache a studio reads as without', () => {
 
   test('whatever became of the cache', async () => {
     const folder = await remembered();
-    const good = readFileSync(`${folder}/.saggar/cache`);
-    const expected = outline(await read(folder, UNCACHED));
+    const cache = `${folderOf(storeIn(folder, 'v1'))}/cache`;
+    const good = readFileSync(cache);
+    const expected = outline(await read(folder, UNREMEMBERED));
     const damaged = fc.asyncProperty(
       fc.nat(good.length - 1),
       fc.nat(254),
@@ -229,7 +244,7 @@ describe('with a cache a studio reads as without', () => {
       async (at, by, cut) => {
         const bytes = Uint8Array.from(cut ? good.subarray(0, at) : good);
         if (!cut) bytes[at] = (bytes[at] ?? 0) ^ (by + 1);
-        writeFileSync(`${folder}/.saggar/cache`, bytes);
+        writeFileSync(cache, bytes);
         expect(outline(await read(folder))).toEqual(expected);
       },
     );

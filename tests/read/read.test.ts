@@ -3,11 +3,11 @@ import { describe, expect, test } from 'vitest';
 import { readStudio } from '../../src/read/read.ts';
 import { folderWith } from './support/folder.ts';
 import { sure } from './support/outline.ts';
-import { FILES, OPTIONS, STUDIO, UNCACHED, read } from './support/studio.ts';
+import { FILES, STUDIO, UNREMEMBERED, read } from './support/studio.ts';
 
 describe('a studio', () => {
   test('is read whole', async () => {
-    const reading = await read(folderWith(STUDIO), UNCACHED);
+    const reading = await read(folderWith(STUDIO), UNREMEMBERED);
     expect(reading.files.map(({ file, kind, clean }) => [file, kind, clean])).toEqual([
       ['sales/2026-03.yaml', 'sales', false],
       ['sales/2026-04.yaml', 'sales', false],
@@ -47,7 +47,7 @@ describe('a studio', () => {
 
   test('of some kinds only', async () => {
     const reading = sure(
-      await readStudio(folderWith(STUDIO), { cache: false, stamp: '', kinds: ['spent'] }),
+      await readStudio(folderWith(STUDIO), { store: undefined, kinds: ['spent'] }),
     );
     expect(reading.files.map(({ file }) => file)).toEqual(['spent.yaml', 'studio.yaml']);
   });
@@ -55,7 +55,7 @@ describe('a studio', () => {
   test('that is gone is refused', async () => {
     const folder = folderWith({});
     rmSync(folder, { recursive: true });
-    expect(await readStudio(folder, OPTIONS)).toEqual({
+    expect(await readStudio(folder, UNREMEMBERED)).toEqual({
       refused: `the folder ${folder} can't be read: it is not there any more`,
     });
   });

@@ -2,6 +2,7 @@
 import { tooLarge, type Source, type Stamp } from '../disk.ts';
 import type { Finding } from '../../problem.ts';
 import type { ListedFile } from '../find.ts';
+import type { Store } from '../../memory/store.ts';
 import { wholeFile } from '../lines.ts';
 import { openMemory, type Keepable, type Memory } from '../memory.ts';
 import type { RawFile } from '../raw.ts';
@@ -34,8 +35,8 @@ export interface ReadBefore {
 /** What is known already of some of the files. */
 export interface Known {
   readonly before?: ReadBefore;
-  /** The studio's folder and the stamp of its cache, for the files that are on the disk as in the commit. */
-  readonly disk?: { readonly studioDir: string; readonly stamp: string };
+  /** The studio's folder and where it is remembered, for the files that are on the disk as in the commit. */
+  readonly disk?: { readonly studioDir: string; readonly store: Store | undefined };
 }
 
 /** Reads the studio in a commit; undefined where git can't give it. */
@@ -84,10 +85,11 @@ function recallOf(
 }
 
 function diskRecall(
-  { studioDir, stamp }: NonNullable<Known['disk']>,
+  { studioDir, store }: NonNullable<Known['disk']>,
   isOnDisk: (file: string) => boolean,
 ): Recall {
-  const { recall } = openMemory(studioDir, stamp);
+  if (!store) return () => undefined;
+  const { recall } = openMemory(studioDir, store);
   return (listed) => (isOnDisk(listed.file) ? recall(listed) : undefined);
 }
 

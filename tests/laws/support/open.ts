@@ -23,7 +23,7 @@ export async function checkedFiles(
 }
 
 async function openFolder(folder: string, day: string): Promise<Checked> {
-  const reading = await readStudio(folder, { cache: false, stamp: 'laws' });
+  const reading = await readStudio(folder, { store: undefined });
   if (isRefusal(reading)) throw new Error(reading.refused);
   return checkStudio(reading, day);
 }

@@ -16,6 +16,7 @@ import { studioPrefix } from '../../../src/read/git/tree.ts';
 import { readStudio } from '../../../src/read/read.ts';
 import { commitAll, git, inGit } from '../../helpers/git.ts';
 import { exampleCopy, tempStudio } from '../../helpers/temp-studio.ts';
+import { storeIn } from '../../helpers/memory.ts';
 
 const ENVIRONMENT = { PATH: process.env['PATH'], HOME: process.env['HOME'] };
 const SETTINGS = 'format: 1\nname: Test studio\ncurrency: USD\n';
@@ -57,7 +58,7 @@ describe('a studio in a commit', () => {
   it('reads as on the disk, file by file and finding by finding', async () => {
     const folder = inGit(exampleCopy());
     const fromGit = await read(repositoryOf(folder));
-    const fromDisk = await readStudio(folder, { cache: false, stamp: 'test' });
+    const fromDisk = await readStudio(folder, { store: undefined });
     if ('refused' in fromDisk) throw new Error(fromDisk.refused);
     expect(fromGit.files).toEqual(fromDisk.files);
     expect(fromGit.files.length).toBeGreaterThan(100);
@@ -134,7 +135,7 @@ describe('a studio in a commit', () => {
     const repository = repositoryOf(folder);
     execFileSync('touch', ['-d', '2020-01-01', join(folder, 'materials.yaml')]);
     git(folder, 'update-index', '--assume-unchanged', 'spent.yaml');
-    const onDisk = await readStudio(folder, { cache: true, stamp: 'test' });
+    const onDisk = await readStudio(folder, { store: storeIn(folder) });
     if ('refused' in onDisk) throw new Error(onDisk.refused);
     await new Promise((done) => setTimeout(done, 20));
     onDisk.remember(['materials.yaml', 'studio.yaml']);
@@ -142,7 +143,7 @@ describe('a studio in a commit', () => {
       join(folder, 'spent.yaml'),
       's1: {date: 2026-01-01, to: A, for: bank, amount: 1}\n',
     );
-    const disk = { studioDir: folder, stamp: 'test' };
+    const disk = { studioDir: folder, store: storeIn(folder) };
     const reading = await readCommit(repository, commit(repository, 'HEAD'), { disk });
     expect(reading?.files.map(({ file, root }) => [file, Object.keys(root)])).toEqual([
       ['materials.yaml', ['kaolin']],

@@ -1,10 +1,11 @@
-import { mkdirSync, readFileSync, readdirSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { keptOfCommit, type CommitState } from '../../../src/read/git/kept.ts';
 import type { Kept } from '../../../src/read/kept.ts';
+import { folderOf, storeIn } from '../../helpers/memory.ts';
 
 let studioDir = '';
 
@@ -18,10 +19,7 @@ afterEach(() => {
 
 function maybeKept(other: Partial<CommitState> = {}) {
   return keptOfCommit({
-    studioDir,
-    stamp: 'one',
-    repository: { prefix: '', isBare: false },
-    commit: { id: 'c0ffee' },
+    store: storeIn(studioDir, 'one'),
     reading: { blobs: new Map([['sales.yaml', 'b10b']]), findings: [] },
     ...other,
   });
@@ -34,7 +32,7 @@ function kept(other: Partial<CommitState> = {}): Kept {
 }
 
 function files(): string[] {
-  const folder = join(studioDir, '.saggar/commits');
+  const folder = folderOf(storeIn(studioDir, 'one'));
   return readdirSync(folder).map((name) => join(folder, name));
 }
 
@@ -47,17 +45,16 @@ describe('what was found of a commit', () => {
     expect(kept().recall('other')).toBeUndefined();
   });
 
-  it.each<[string, Partial<CommitState>]>([
-    ['another commit', { commit: { id: 'beef' } }],
-    ['another program', { stamp: 'two' }],
-    ['another studio in the repository', { repository: { prefix: 'north/', isBare: false } }],
+  it.each<[string, () => Partial<CommitState>]>([
+    ['another program', () => ({ store: storeIn(studioDir, 'two') })],
+    ['another file', () => ({ reading: { blobs: new Map([['s.yaml', 'b10b']]), findings: [] } })],
     [
-      'the same commit with other content',
-      { reading: { blobs: new Map([['sales.yaml', 'face']]), findings: [] } },
+      'other content',
+      () => ({ reading: { blobs: new Map([['sales.yaml', 'face']]), findings: [] } }),
     ],
   ])('does not hold for %s', (_, other) => {
     kept().keep('findings', []);
-    expect(kept(other).recall('findings')).toBeUndefined();
+    expect(kept(other()).recall('findings')).toBeUndefined();
   });
 
   it.each<[string, (text: string) => string]>([
@@ -77,11 +74,11 @@ describe('what was found of a commit', () => {
     expect(count).toBeGreaterThan(32);
     expect(count).toBeLessThanOrEqual(64);
     expect(kept().recall('question 499')).toBe(499);
-    expect(readdirSync(join(studioDir, '.saggar')).sort()).toEqual(['.gitignore', 'commits']);
+    expect(readdirSync(studioDir)).toEqual([]);
   });
 
   it.each<[string, Partial<CommitState>]>([
-    ['in a bare repository', { repository: { prefix: '', isBare: true } }],
+    ['where nothing is remembered', { store: undefined }],
     [
       'of a commit that is not here as a whole',
       {
@@ -101,13 +98,5 @@ describe('what was found of a commit', () => {
     ],
   ])('has no place %s', (_, other) => {
     expect(maybeKept(other)).toBeUndefined();
-  });
-
-  it('is not written through a link', () => {
-    const outside = join(studioDir, 'outside');
-    mkdirSync(outside);
-    symlinkSync(outside, join(studioDir, '.saggar'));
-    kept().keep('findings', []);
-    expect(readdirSync(outside)).toEqual([]);
   });
 });

@@ -1,10 +1,10 @@
 /** A small studio on disk, read and remembered. */
-import { readStudio, type Reading } from '../../../src/read/read.ts';
+import { readStudio, type Reading, type StudioOptions } from '../../../src/read/read.ts';
+import { storeIn } from '../../helpers/memory.ts';
 import { folderWith } from './folder.ts';
 import { sure } from './outline.ts';
 
-export const OPTIONS = { cache: true, stamp: 'v1' };
-export const UNCACHED = { cache: false, stamp: '' };
+export const UNREMEMBERED = { store: undefined };
 
 export const STUDIO: Readonly<Record<string, string>> = {
   'studio.yaml': 'format: 1\nname: Kiln Lane\ncurrency: EUR\n',
@@ -15,13 +15,16 @@ export const STUDIO: Readonly<Record<string, string>> = {
 
 export const FILES: readonly string[] = Object.keys(STUDIO).sort();
 
-export async function read(folder: string, options = OPTIONS): Promise<Reading> {
+export async function read(
+  folder: string,
+  options: StudioOptions = remembering(folder),
+): Promise<Reading> {
   return sure(await readStudio(folder, options));
 }
 
-/** Lets the disk's clock go on, so that what was written before is settled. */
-export async function settle(): Promise<void> {
-  await new Promise((done) => setTimeout(done, 20));
+/** With the memory of a version of the program. */
+export function remembering(folder: string, version = 'v1'): StudioOptions {
+  return { store: storeIn(folder, version) };
 }
 
 /** A studio that was read, found clean in all its files but those given, and remembered. */
@@ -30,7 +33,6 @@ export async function remembered(
   unclean: readonly string[] = [],
 ): Promise<string> {
   const folder = folderWith(files);
-  await settle();
   const reading = await read(folder);
   reading.remember(reading.files.map(({ file }) => file).filter((file) => !unclean.includes(file)));
   return folder;

@@ -1,0 +1,65 @@
+/** Keeps the memory small: what nobody asked for in a long time goes, and what is too much. */
+import { existsSync, lstatSync, readdirSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import type { MemoryPlace } from '../home.ts';
+
+/** The most that is kept in all, in bytes. */
+export const MOST_IN_ALL = 500 * 1024 * 1024;
+/** How long something is kept that nobody asks for, in milliseconds: 90 days. */
+export const LONGEST_UNUSED = 90 * 86_400_000;
+
+const STORE = /^[0-9a-f]{32}$/;
+
+/** One studio's folder in the memory, when it was last used, and how large it is. */
+interface Kept {
+  readonly folder: string;
+  readonly used: number;
+  readonly bytes: number;
+}
+
+/** Forgets what is too old, and what was used longest ago where all is too much; never the folder in use. */
+export function keepBounds(place: Pick<MemoryPlace, 'folder' | 'clock'>, inUse: string): void {
+  const now = place.clock();
+  const kept = storesIn(place.folder).sort((a, b) => b.used - a.used);
+  let bytes = 0;
+  for (const store of kept) {
+    bytes += store.bytes;
+    const isTooMuch = bytes > MOST_IN_ALL || now - store.used > LONGEST_UNUSED;
+    if (!isTooMuch || store.folder === inUse) continue;
+    bytes -= forgetStore(store.folder);
+  }
+}
+
+/**
+ * Forgets all that is remembered.
+ * @returns how many bytes it was
+ */
+export function forgetAll({ folder }: Pick<MemoryPlace, 'folder'>): number {
+  return storesIn(folder).reduce((sum, store) => sum + forgetStore(store.folder), 0);
+}
+
+/**
+ * Deletes the folder in which something is remembered, if there is one.
+ * @returns how many bytes it was
+ */
+export function forgetStore(folder: string): number {
+  const bytes = storeAt(folder)[0]?.bytes ?? 0;
+  rmSync(folder, { recursive: true, force: true });
+  return bytes;
+}
+
+/** What the memory keeps of each studio; other things in the folder are not the program's. */
+function storesIn(folder: string): Kept[] {
+  if (!existsSync(folder)) return [];
+  const names = readdirSync(folder).filter((name) => STORE.test(name));
+  return names.flatMap((name) => storeAt(join(folder, name)));
+}
+
+function storeAt(folder: string): Kept[] {
+  const stats = lstatSync(folder, { throwIfNoEntry: false });
+  if (!stats?.isDirectory()) return [];
+  const sizes = readdirSync(folder).map(
+    (name) => lstatSync(join(folder, name), { throwIfNoEntry: false })?.size ?? 0,
+  );
+  return [{ folder, used: stats.mtimeMs, bytes: sizes.reduce((sum, size) => sum + size, 0) }];
+}

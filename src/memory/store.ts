@@ -1,0 +1,155 @@
+/** Where a studio is remembered: a folder of its own in the person's memory, never in the studio. */
+import { createHash } from 'node:crypto';
+import {
+  existsSync,
+  lstatSync,
+  realpathSync,
+  readdirSync,
+  rmSync,
+  statSync,
+  utimesSync,
+} from 'node:fs';
+import { dirname, isAbsolute, join, sep } from 'node:path';
+import type { MemoryPlace } from '../home.ts';
+import { forgetStore, keepBounds } from './bounds.ts';
+import { isPrivateFolder, makeOwnFolder, openPlain, readPlain, writePlain } from './files.ts';
+
+/** What is remembered of one folder, be it a studio or a repository. */
+export interface Store {
+  /** Names the program, its schemas and the folder: what is kept under another name is passed over. */
+  readonly stamp: string;
+  /** This moment by the machine's clock, in milliseconds. */
+  readonly clock: () => number;
+  /** A handle on what is kept under a name; to be closed. */
+  readonly open: (name: string) => number | undefined;
+  readonly read: (name: string) => Buffer | undefined;
+  /** Keeps something under a name; nothing happens where that can't be done. */
+  readonly write: (name: string, content: string | Uint8Array) => boolean;
+  /** Forgets all whose names begin so. */
+  readonly forget: (start: string) => boolean;
+}
+
+/** Why nothing can be remembered of a folder: a phrase that follows "since". */
+export interface Unremembered {
+  readonly because: string;
+}
+
+/** Where things are remembered, and for which version of the program and its schemas. */
+export interface Remembering {
+  readonly place: MemoryPlace;
+  readonly stamp: string;
+}
+
+/** The store of a folder, which need not have anything in it yet, or why there is none. Never throws. */
+export function storeOf(folder: string, { place, stamp }: Remembering): Store | Unremembered {
+  try {
+    const real = realpathSync(folder);
+    const because = obstacle(real, place);
+    if (because !== undefined) return { because };
+    const key = keyOf(real, place);
+    const own = join(place.folder, key);
+    markAsUsed(own, place);
+    return storeIn(own, { place, stamp: `${stamp} ${key}` });
+  } catch {
+    return { because: `${folder} can't be looked at` };
+  }
+}
+
+/** Why nothing can be kept in a store; undefined where it can. Makes its folder. */
+export function unkeepable(folder: string, remembering: Remembering): string | undefined {
+  const store = storeOf(folder, remembering);
+  if ('because' in store) return store.because;
+  if (store.write(TRIAL, '')) return undefined;
+  return `${remembering.place.folder} can't be written to, or is not a folder of your own`;
+}
+
+/**
+ * Forgets all that is remembered of a folder, whatever version of the program remembered it.
+ * @returns how many bytes it was
+ */
+export function forgetFolder(folder: string, place: MemoryPlace): number {
+  return forgetStore(join(place.folder, keyOf(realpathSync(folder), place)));
+}
+
+/** Written and left empty, to see whether something can be kept. */
+const TRIAL = 'trial';
+const DAY = 86_400_000;
+
+function obstacle(real: string, { folder, home, isNamed }: MemoryPlace): string | undefined {
+  if (!isAbsolute(folder)) return 'SAGGAR_MEMORY is neither an absolute path nor none';
+  if (isInside(folder, real)) return `${folder} is in the studio itself`;
+  if (isNamed || statSync(real).dev === statSync(home).dev) return undefined;
+  return 'the studio is on another disk than your home folder (SAGGAR_MEMORY=FOLDER names a place for it)';
+}
+
+// As far as it is there, for a link in it may lead into the studio.
+function isInside(path: string, folder: string): boolean {
+  const real = nearestReal(path);
+  return real === folder || real.startsWith(folder.endsWith(sep) ? folder : folder + sep);
+}
+
+function nearestReal(path: string): string {
+  if (existsSync(path)) return realpathSync(path);
+  const above = dirname(path);
+  return above === path ? path : nearestReal(above);
+}
+
+/** Host, device, inode and path, so that a copy or another machine's folder is never taken for it. */
+function keyOf(real: string, { host }: MemoryPlace): string {
+  const { dev, ino } = statSync(real, { bigint: true });
+  return digestOf(JSON.stringify([host, String(dev), String(ino), real])).slice(0, 32);
+}
+
+/** A fingerprint that nobody can make another content fit (SHA-256, in hexadecimal digits). */
+export function digestOf(content: string | Uint8Array): string {
+  return createHash('sha256').update(content).digest('hex');
+}
+
+function storeIn(folder: string, { place, stamp }: Remembering): Store {
+  const { user, clock } = place;
+  let usable: boolean | undefined;
+  const isUsable = (): boolean => (usable ??= isPrivateFolder(folder, user));
+  const isMade = (): boolean => {
+    makeOwnFolder(folder);
+    attempt(() => {
+      keepBounds(place, folder);
+    });
+    return (usable = isPrivateFolder(folder, user));
+  };
+  return {
+    stamp,
+    clock,
+    open: (name) => (isUsable() ? openPlain(join(folder, name), user) : undefined),
+    read: (name) => (isUsable() ? readPlain(join(folder, name), user) : undefined),
+    write: (name, content) =>
+      attempt(() => {
+        if (!isUsable() && !isMade()) throw new Error(`${folder} is not the person's own`);
+        writePlain(join(folder, name), content);
+      }),
+    forget: (start) =>
+      attempt(() => {
+        const names = readdirSync(folder).filter((name) => name.startsWith(start));
+        for (const name of names) rmSync(join(folder, name), { recursive: true, force: true });
+      }),
+  };
+}
+
+/** Marks a folder as used today, which keeps it from being forgotten; once a day all others are looked at. */
+function markAsUsed(folder: string, place: MemoryPlace): void {
+  const now = place.clock();
+  attempt(() => {
+    const used = lstatSync(folder, { throwIfNoEntry: false })?.mtimeMs;
+    if (used === undefined || Math.abs(now - used) < DAY) return;
+    utimesSync(folder, now / 1000, now / 1000);
+    keepBounds(place, folder);
+  });
+}
+
+function attempt(act: () => void): boolean {
+  try {
+    act();
+    return true;
+  } catch {
+    return false;
+  }
+}
