@@ -111,10 +111,10 @@ describe('import directions', () => {
     expect(IMPORTS.filter(({ to }) => to === name).map(({ from }) => from)).toEqual(places);
   });
 
-  it('only the reading and the writing stage touch the disk', () => {
+  it('only reading, writing and remembering touch the disk', () => {
     const touching = IMPORTS.filter(({ to }) => /^(node:)?fs(\/promises)?$/.test(to));
     const stages = new Set(touching.map(({ from }) => stageOf(from)));
-    expect([...stages].sort()).toEqual(['read', 'write']);
+    expect([...stages].sort()).toEqual(['memory', 'read', 'write']);
   });
 });
 

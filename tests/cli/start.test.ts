@@ -1,5 +1,6 @@
 import { cpSync, rmSync, symlinkSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
 import { expect, test } from 'vitest';
 import {
   EXAMPLE_DAY,
@@ -28,6 +29,8 @@ test('an answer that is known, help and a mistake need only the small first file
   const run = (words: string): Promise<Ran> =>
     runShell(['sh', '-c'], `node ${program}/bin/saggar.js ${words}`, { folder: studio });
   const asked = `materials --as-of ${EXAMPLE_DAY}`;
+  // What was written just now is not remembered yet.
+  await pause(3100);
   const before = await run(asked);
   expect(before.status).toBe(0);
   expect(before.out).toContain('kaolin');
