@@ -3,6 +3,8 @@ import { existsSync, lstatSync, readdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import type { MemoryPlace } from '../home.ts';
 
+/** The most that is kept of one studio, in bytes; one of ten years takes a twentieth of it. */
+export const MOST_OF_ONE = 64 * 1024 * 1024;
 /** The most that is kept in all, in bytes. */
 export const MOST_IN_ALL = 500 * 1024 * 1024;
 /** How long something is kept that nobody asks for, in milliseconds: 90 days. */
@@ -38,12 +40,17 @@ export function forgetAll({ folder }: Pick<MemoryPlace, 'folder'>): number {
   return storesIn(folder).reduce((sum, store) => sum + forgetStore(store.folder), 0);
 }
 
+/** How many bytes the folder holds in which something is remembered. */
+export function bytesIn(folder: string): number {
+  return storeAt(folder)[0]?.bytes ?? 0;
+}
+
 /**
  * Deletes the folder in which something is remembered, if there is one.
  * @returns how many bytes it was
  */
 export function forgetStore(folder: string): number {
-  const bytes = storeAt(folder)[0]?.bytes ?? 0;
+  const bytes = bytesIn(folder);
   rmSync(folder, { recursive: true, force: true });
   return bytes;
 }

@@ -11,7 +11,7 @@ import {
 } from 'node:fs';
 import { dirname, isAbsolute, join, sep } from 'node:path';
 import type { MemoryPlace } from '../home.ts';
-import { forgetStore, keepBounds } from './bounds.ts';
+import { MOST_OF_ONE, bytesIn, forgetStore, keepBounds } from './bounds.ts';
 import { isPrivateFolder, makeOwnFolder, openPlain, readPlain, writePlain } from './files.ts';
 
 /** What is remembered of one folder, be it a studio or a repository. */
@@ -23,7 +23,7 @@ export interface Store {
   /** A handle on what is kept under a name; to be closed. */
   readonly open: (name: string) => number | undefined;
   readonly read: (name: string) => Buffer | undefined;
-  /** Keeps something under a name; nothing happens where that can't be done. */
+  /** Keeps something under a name; nothing happens where that can't be done, or would be too much. */
   readonly write: (name: string, content: string | Uint8Array) => boolean;
   /** Forgets all whose names begin so. */
   readonly forget: (start: string) => boolean;
@@ -124,6 +124,7 @@ function storeIn(folder: string, { place, stamp }: Remembering): Store {
     write: (name, content) =>
       attempt(() => {
         if (!isUsable() && !isMade()) throw new Error(`${folder} is not the person's own`);
+        if (bytesIn(folder) + content.length > MOST_OF_ONE) throw new Error(`${folder} is full`);
         writePlain(join(folder, name), content);
       }),
     forget: (start) =>

@@ -9,6 +9,7 @@ import {
   rmSync,
   statSync,
   symlinkSync,
+  truncateSync,
   utimesSync,
   writeFileSync,
 } from 'node:fs';
@@ -16,7 +17,13 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { MemoryPlace } from '../../src/home.ts';
-import { LONGEST_UNUSED, MOST_IN_ALL, forgetAll, keepBounds } from '../../src/memory/bounds.ts';
+import {
+  LONGEST_UNUSED,
+  MOST_IN_ALL,
+  MOST_OF_ONE,
+  forgetAll,
+  keepBounds,
+} from '../../src/memory/bounds.ts';
 import { forgetFolder, storeOf, unkeepable } from '../../src/memory/store.ts';
 import { folderOf, memoryForTests, storeIn } from '../helpers/memory.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
@@ -136,6 +143,14 @@ describe('nothing is remembered', () => {
 });
 
 describe('the bounds of the memory', () => {
+  it('keep one studio below 64 MB', () => {
+    const store = storeIn(tempStudio({}));
+    store.write('a', 'text');
+    truncateSync(join(folderOf(store), 'a'), MOST_OF_ONE - 4);
+    expect([store.write('b', 'five '), store.write('b', 'four')]).toEqual([false, true]);
+    expect(MOST_OF_ONE).toBe(64 * 1024 * 1024);
+  });
+
   /** A store of a size that takes no room on the disk, last used some days ago. */
   function store(own: MemoryPlace, name: string, days: number): string {
     const folder = join(own.folder, name.repeat(32));
@@ -156,10 +171,9 @@ describe('the bounds of the memory', () => {
     expect(LONGEST_UNUSED).toBe(90 * 24 * 60 * 60 * 1000);
   });
 
-  it('let go of what was used longest ago where it is too much', async () => {
+  it('let go of what was used longest ago where it is too much', () => {
     const own = place();
     const folders = [store(own, 'a', 3), store(own, 'b', 2), store(own, 'c', 1)];
-    const { truncateSync } = await import('node:fs');
     for (const folder of folders) truncateSync(join(folder, 'a'), MOST_IN_ALL / 2 - 1);
     const [mine = ''] = folders;
     utimesSync(mine, own.clock() / 1000, own.clock() / 1000);
