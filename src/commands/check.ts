@@ -1,6 +1,7 @@
 /** `saggar check`: everything that is wrong in the book, each at its line. */
 import type { Problem } from '../problem.ts';
 import { locateIn } from '../read/place.ts';
+import type { Printable } from '../render/printable.ts';
 import { renderProblems } from '../render/problems.ts';
 import { tableHead } from '../report/head.ts';
 import { openStudio, type Opened } from './open.ts';
@@ -26,7 +27,7 @@ interface Scene {
 async function written(
   problems: readonly Problem[],
   { asked, world, opened }: Scene,
-): Promise<string> {
+): Promise<Printable> {
   const as = textOption(asked, 'as');
   if (as === 'sarif' || as === 'annotations') {
     const { forPrograms } = await import('./check-forms.ts');

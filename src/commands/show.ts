@@ -1,7 +1,7 @@
 /** The way of every report: read, check, reckon, render, write. */
 import type { Table } from '../report/table.ts';
 import type { Format } from '../render/render.ts';
-import { visible } from '../render/escape.ts';
+import { printed, printedLayout, printedLines, type Printable } from '../render/printable.ts';
 import { openAnswers, type Question } from '../read/answers.ts';
 import { findInTime, type Found } from './find-studio.ts';
 import type { Opened } from './open.ts';
@@ -38,7 +38,7 @@ export async function showAnswer(
   const found = await findInTime(asked, world);
   if (isRefusal(found)) return refuse(world, found);
   const answers = openAnswers(questionOf(asked, world, { ...found, beside: beside?.(found) }));
-  const known = asAnswer(answers.recall());
+  const known = asAnswer(answers.recall(), world);
   const answer = known ?? (await find({ ...found, kept: answers.others() }));
   if (isRefusal(answer)) return refuse(world, answer);
   answers.keep(answer);
@@ -50,14 +50,16 @@ export async function showAnswer(
 
 /** A report as it was shown, and how many errors stood in its way. */
 export interface Answer {
-  readonly text: string;
+  readonly text: Printable;
   readonly errors: number;
 }
 
 /** An answer that was kept; undefined where it is something else. */
-function asAnswer(kept: unknown): Answer | undefined {
-  const { text, errors } = (kept ?? {}) as Partial<Answer>;
-  return typeof text === 'string' && typeof errors === 'number' ? { text, errors } : undefined;
+function asAnswer(kept: unknown, look: Pick<World, 'colour'>): Answer | undefined {
+  const { text, errors } = (kept ?? {}) as { readonly text?: unknown; readonly errors?: unknown };
+  return typeof text === 'string' && typeof errors === 'number'
+    ? { text: printedLayout(text, look), errors }
+    : undefined;
 }
 
 /** The same where something has to be waited for. */
@@ -92,7 +94,7 @@ async function rendered(
   table: Table,
   opened: Opened,
   { asked, world }: Pick<Unanswered, 'asked' | 'world'>,
-): Promise<string> {
+): Promise<Printable> {
   const options = renderOptions(asked, world);
   if (options.as !== 'html') {
     const { render } = await import('../render/render.ts');
@@ -100,7 +102,7 @@ async function rendered(
   }
   const { makePage } = await import('./page.ts');
   const { renderPage } = await import('../render/html/page.ts');
-  return renderPage(await makePage(table, opened, { asked, root: '' }));
+  return printedLayout(renderPage(await makePage(table, opened, { asked, root: '' })));
 }
 
 /** All that a report depends on beside the studio's files. */
@@ -131,12 +133,12 @@ export function renderOptions(
 
 /** Says why a command can't run; what was typed or stands in a file never acts on the terminal. */
 export function refuse(world: World, { refused, more = [] }: Refusal): number {
-  world.complain(`${[`saggar: ${refused}`, ...more].map(visible).join('\n')}\n`);
+  world.complain(printedLines([`saggar: ${refused}`, ...more]));
   return EXIT.cannotRun;
 }
 
 /** Says on standard error that figures lack what is not sound. */
-export function standingInTheWay(errors: number): string {
+export function standingInTheWay(errors: number): Printable {
   const [noun, verb] = errors === 1 ? ['error', 'stands'] : ['errors', 'stand'];
-  return `saggar: ${errors} ${noun} ${verb} in the way, so these figures are only of what is sound. Run: saggar check\n`;
+  return printed`saggar: ${errors} ${noun} ${verb} in the way, so these figures are only of what is sound. Run: saggar check\n`;
 }
