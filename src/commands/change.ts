@@ -4,8 +4,8 @@ import type { Plan } from '../entry/plan.ts';
 import type { Problem } from '../problem.ts';
 import { printed, printedLayout, printedLines } from '../render/printable.ts';
 import { problemText } from '../render/problems.ts';
-import { unifiedDiff } from '../write/diff.ts';
 import { applyPlan } from '../write/store.ts';
+import { diffOf } from './diff.ts';
 import type { OpenedFiles } from './open.ts';
 import { keepEnd, keepFindings } from './kept-book.ts';
 import type { KeptOfStudio } from '../read/answers.ts';
@@ -64,7 +64,7 @@ export async function carryOut(scene: Site, due: Due): Promise<number> {
   const { plan, shown } = due;
   complainOf(world, plan.problems ?? []);
   if (asked.options['dryRun'] === true) {
-    world.write(printedLayout(plan.changes.map(unifiedDiff).join('')));
+    world.write(diffOf(plan.changes));
     return EXIT.fine;
   }
   for (const text of shown) world.write(printedLines(text.split('\n').slice(0, -1)));

@@ -3,11 +3,11 @@ import { relative, resolve } from 'node:path';
 import { gitFiles, schemaFiles } from '../read/package.ts';
 import { repositoryAround } from '../read/repository.ts';
 import { wholeText } from '../read/whole.ts';
-import { printed, printedLayout, printedLines, type Printable } from '../render/printable.ts';
-import { unifiedDiff } from '../write/diff.ts';
+import { printed, printedLines, type Printable } from '../render/printable.ts';
 import { GIT_PARTS, HOOKS_FOLDER, gitChanges, overwrites, type GitPart } from '../write/for-git.ts';
 import { SCHEMA_FOLDER } from '../write/modeline.ts';
 import { applyPlan, type Change } from '../write/store.ts';
+import { diffOf } from './diff.ts';
 import { unknownWord } from './ids.ts';
 import { refuse } from './show.ts';
 import { quoted, takeBack } from './take-back.ts';
@@ -93,7 +93,7 @@ function isDue({ before, after }: Change): boolean {
 }
 
 function refuseToOverwrite(clashes: readonly Change[], { world }: Place): number {
-  world.write(printedLayout(clashes.map(unifiedDiff).join('')));
+  world.write(diffOf(clashes));
   const files = clashes.map(({ file }) => file).join(' and ');
   const [are, differ] = clashes.length === 1 ? ['is', 'differs'] : ['are', 'differ'];
   return refuse(world, {
