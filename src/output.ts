@@ -76,7 +76,7 @@ function notShown(failure: unknown, changes: readonly Printable[]): Printable {
         .join(' '),
     )
     .join(' ');
-  const also = done === '' ? '' : `. All the same this was done: ${done}`;
+  const also = done === '' ? '' : `. This was done all the same: ${done}`;
   return printed`saggar: ${reasonFor(failure, 'standard output')}${also}\n`;
 }
 

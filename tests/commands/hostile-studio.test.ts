@@ -186,13 +186,16 @@ describe.each(['sound', 'unsound'] as const)('of a studio that is %s', (name) =>
   });
 });
 
+let added = '';
+
 it.each(KINDS)('a record of %s is added, or given back, with no raw word', async (kind) => {
-  const folder = copyOf('sound', true);
+  added ||= copyOf('sound', true);
+  const folder = added;
   for (const isSound of [true, false]) {
     const fields = hostileRecords(!isSound).find((each) => each.kind === kind)?.fields ?? {};
     for (const [id, dryRun] of [
-      ['x1', true],
-      ['x1', false],
+      [`x-${kind}`, true],
+      [`x-${kind}`, false],
       [HOSTILE, false],
     ] as const) {
       const told = { words: [kind], options: { dryRun }, input: recordText(id, fields) };

@@ -158,4 +158,23 @@ describe('without a terminal', () => {
     expect(err).toContain('this sale has no channel and no lines; give --channel and --line\n');
     expect(filesIn(folder)).toEqual(SMALL_STUDIO);
   });
+
+  it('offer a name that acts on a terminal in signs that do not', async () => {
+    const products = SMALL_STUDIO['products.yaml'] ?? '';
+    const name = 'name: "M\\e[5;31mug\\u202e\\u200b\\a"';
+    const folder = small({ 'products.yaml': products.replace('name: Mug', name) });
+    const steps = [
+      ...answer('Date [2026-05-01]', ''),
+      ...answer('Channel [market]', ''),
+      ...answer('before the first sale', '40'),
+      { see: 'M\\u{1B}[5;31mug\\u{202E}\\u{200B}\\u{7}' },
+      { send: '1 m\u200b' },
+      { see: '1 m\\u{200B}' },
+      { send: CONTROL_C },
+    ];
+    const played = await play(folder, SALE, { steps });
+    expect(played).toMatchObject({ fault: null, status: 130, restored: true });
+    // eslint-disable-next-line no-control-regex -- they are what is looked for
+    expect(played.output).not.toMatch(/\u001b\[5|[\u0007\u202e\u200b]/);
+  });
 });
