@@ -9,7 +9,8 @@ import type { CommandSpec, OptionSpec } from './commands/spec.ts';
 import { missingValue, unknownCommand, unknownOption, wrongWords } from './commands/usage.ts';
 import { EXIT, type Asked, type Refusal, type Screen, type World } from './commands/world.ts';
 import { memoryPlace, stateFolder, type Home } from './home.ts';
-import { visible } from './render/escape.ts';
+import { openOutput, type Output } from './output.ts';
+import { printed, printedLayout } from './render/printable.ts';
 
 /** Filled in by the build. */
 declare const SAGGAR_VERSION: string;
@@ -19,33 +20,43 @@ const USUAL_WIDTH = 80;
 
 /** Runs what was typed and sets the exit status; no failure shows a stack trace. */
 async function main(): Promise<void> {
-  process.stdout.on('error', leaveQuietly);
+  const output = openOutput({
+    out: process.stdout,
+    err: process.stderr,
+    exitWith: (status) => (process.exitCode = status),
+  });
+  output.end(await statusOfRun(output));
+}
+
+async function statusOfRun(output: Output): Promise<number> {
   try {
-    await programFor(worldOf()).parseAsync(process.argv);
+    const run: Run = { status: EXIT.fine };
+    await programFor(worldOf(output), run).parseAsync(process.argv);
+    return run.status;
   } catch (error) {
-    process.exitCode = statusOf(error);
+    return statusOf(error, output);
   }
 }
 
-/** A reader that closed the pipe (`| head`) has what it wanted. */
-function leaveQuietly(error: NodeJS.ErrnoException): void {
-  process.exit(error.code === 'EPIPE' ? EXIT.fine : EXIT.cannotRun);
+/** The status that a command came to. */
+interface Run {
+  status: number;
 }
 
 /** The status of what ended a run; says what it was, unless help or the version was asked for. */
-function statusOf(error: unknown): number {
+function statusOf(error: unknown, { complain }: Output): number {
   if (error instanceof CommanderError) {
-    if (error.code === MISUSE) process.stderr.write(`saggar: ${visible(error.message)}\n`);
+    if (error.code === MISUSE) complain(printed`saggar: ${error.message}\n`);
     return error.exitCode === 0 ? EXIT.fine : EXIT.cannotRun;
   }
   const reason = error instanceof Error ? error.message : String(error);
-  process.stderr.write(
-    `saggar: something went wrong inside the program: ${visible(reason)}\nNo file is left half written. Please report it with the command that you typed.\n`,
+  complain(
+    printed`saggar: something went wrong inside the program: ${reason}\nNo file is left half written. Please report it with the command that you typed.\n`,
   );
   return EXIT.cannotRun;
 }
 
-function worldOf(): World {
+function worldOf({ write, complain }: Output): World {
   const home = homeOf();
   const [memory, state] = [memoryPlace(home), stateFolder(home)];
   return {
@@ -57,8 +68,8 @@ function worldOf(): World {
     environment: process.env,
     ...(memory ? { memory } : {}),
     ...(state === undefined ? {} : { stateFolder: state }),
-    write: (text) => void process.stdout.write(text),
-    complain: (text) => void process.stderr.write(text),
+    write,
+    complain,
     inputIsTerminal: isatty(0),
     ...(canAsk() ? { openScreen } : {}),
     readInput,
@@ -144,10 +155,10 @@ function wantsColour(): boolean {
   return process.stdout.isTTY && process.env['TERM'] !== 'dumb';
 }
 
-function programFor(world: World): Commander {
+function programFor(world: World, run: Run): Commander {
   const program = new Commander('saggar').version(SAGGAR_VERSION, '--version').helpCommand(false);
   for (const { flags } of EVERYWHERE) if (isColour(flags)) program.option(flags);
-  for (const spec of specsFor(process.argv)) program.addCommand(commandFor(spec, world));
+  for (const spec of specsFor(process.argv)) program.addCommand(commandFor(spec, world, run));
   program.on('command:*', ([word = '']: string[]) => misuse(unknownCommand(word)));
   return inOurWords(program, world, undefined);
 }
@@ -164,7 +175,7 @@ function isColour(flags: string): boolean {
   return flags.endsWith('colour');
 }
 
-function commandFor(spec: CommandSpec, world: World): Commander {
+function commandFor(spec: CommandSpec, world: World, run: Run): Commander {
   const command = new Commander(spec.name).argument('[words...]');
   for (const option of spec.options) command.addOption(optionFor(option));
   inOurWords(command, world, spec);
@@ -173,8 +184,8 @@ function commandFor(spec: CommandSpec, world: World): Commander {
     const asked = askedOf(command);
     const refusal = spec.takesFields ? undefined : wrongWords(spec, asked);
     if (refusal) misuse(refusal);
-    const run = await spec.load();
-    process.exitCode = await run(asked, world);
+    const carryOut = await spec.load();
+    run.status = await carryOut(asked, world);
   });
 }
 
@@ -186,8 +197,12 @@ function inOurWords(command: Commander, world: World, spec: CommandSpec | undefi
       formatHelp: () => (spec ? commandHelp(spec, world.width) : generalHelp(world.width)),
     })
     .configureOutput({
-      writeOut: world.write,
-      writeErr: world.complain,
+      writeOut: (text) => {
+        world.write(printedLayout(text));
+      },
+      writeErr: (text) => {
+        world.complain(printedLayout(text));
+      },
       outputError: () => undefined,
     })
     .exitOverride((error) => {

@@ -6,6 +6,7 @@ import { READER_RULES } from '../src/check/reader-rules.ts';
 import { RULES } from '../src/check/rules.ts';
 import { CARE_FOR_SALE } from '../src/check/sale-rules.ts';
 import { COMMANDS } from '../src/commands/catalogue.ts';
+import { forgesOutput } from './helpers/forged-output.ts';
 
 const ROOT = resolve(import.meta.dirname, '..');
 const SOURCES = readdirSync(join(ROOT, 'src'), { recursive: true, encoding: 'utf8' })
@@ -217,6 +218,10 @@ describe('code', () => {
   it('names process and reads clock and chance in the command line only', () => {
     expect(everywhere(namesProcess)).toEqual([]);
     expect(everywhere(readsTheWorld)).toEqual([]);
+  });
+
+  it('lets nothing out but what was escaped where printable text is made', () => {
+    expect(everywhere((node, file) => forgesOutput(node, file, checker))).toEqual([]);
   });
 
   it('begins each module with a sentence on what it is for', () => {

@@ -8,6 +8,7 @@ import { inOptions, inText, typedProblems } from '../entry/faults.ts';
 import type { GivenRecord } from '../entry/given.ts';
 import { lexiconOf } from '../entry/lexicon.ts';
 import type { Problem } from '../problem.ts';
+import { printed, printedLayout } from '../render/printable.ts';
 import { wordsFor } from './add-words.ts';
 import { carryOut, complainOf, notWritten, type Scene } from './change.ts';
 import { EXIT } from './world.ts';
@@ -38,11 +39,11 @@ export async function addTyped(scene: Scene, typed: TypedOfKind): Promise<number
   const records = expanded.map(({ record }) => record);
   const plan = await planAdd(opened, { kind, records, random: world.random });
   if ('refused' in plan) {
-    world.complain(typedAgain(kind, records, opened.asOf));
+    world.complain(printedLayout(typedAgain(kind, records, opened.asOf)));
     return notWritten(world, plan.refused);
   }
   if (plan.errors > 0) {
-    if (plan.elsewhere) world.complain(`${elsewhereWith(kind, records)}\n`);
+    if (plan.elsewhere) world.complain(printed`${elsewhereWith(kind, records)}\n`);
     return giveBack(scene, { ...typed, records }, plan.problems);
   }
   return carryOut(scene, {
@@ -82,6 +83,6 @@ function giveBack(
 ): number {
   complainOf(world, problems);
   if (typed.records.length > 0)
-    world.complain(`\n${typedAgain(typed.kind, typed.records, opened.asOf)}`);
+    world.complain(printedLayout(`\n${typedAgain(typed.kind, typed.records, opened.asOf)}`));
   return EXIT.errors;
 }

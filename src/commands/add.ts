@@ -8,6 +8,7 @@ import type { FieldOption } from '../entry/fields.ts';
 import type { GivenRecord } from '../entry/given.ts';
 import { readOptions } from '../entry/options.ts';
 import { missingOptions } from '../entry/questions/missing.ts';
+import { printed, printedLayout } from '../render/printable.ts';
 import { addQuickly } from './add-quickly.ts';
 import type { Typed, TypedOfKind } from './add-typed.ts';
 import { openKnown } from './known.ts';
@@ -91,8 +92,8 @@ function lacking(
 ): number {
   const day = askedDay(asked, world);
   if (typeof day !== 'string') return refuse(world, day);
-  world.complain(`saggar: nothing was written: this ${needs(kind, missing)}\n`);
-  world.complain(`\n${typedAgain(kind, records, day)}`);
+  world.complain(printed`saggar: nothing was written: this ${needs(kind, missing)}\n`);
+  world.complain(printedLayout(`\n${typedAgain(kind, records, day)}`));
   return EXIT.errors;
 }
 
@@ -108,7 +109,7 @@ function isName(step: string | number): step is string {
 
 async function help(world: World, kind: Kind | undefined): Promise<number> {
   const { addHelp, kindsHelp } = await import('./add-help.ts');
-  world.write(kind ? addHelp(kind, world.width) : kindsHelp(world.width));
+  world.write(printedLayout(kind ? addHelp(kind, world.width) : kindsHelp(world.width)));
   return EXIT.fine;
 }
 

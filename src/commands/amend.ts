@@ -81,13 +81,19 @@ function shownRecord({ text, record }: AmendPlan): string {
   return recordIn(text, record.id);
 }
 
-/** The amendment that puts single values back; undefined where more than those would change. */
+/**
+ * The amendment that puts single values back; undefined where more than those would change, or where
+ * one holds what no command line can.
+ */
 function undoOf({ id, raw }: Named, amendments: readonly Amendment[]): string | undefined {
   const back = amendments.map(({ path, value }) => {
     const before = valueAt(raw, path) ?? '';
     const isSingle =
       typeof before === 'string' && (value === undefined || typeof value === 'string');
-    return isSingle ? quoted(`${path.join('.')}=${before}`) : undefined;
+    return isSingle && !UNTYPED.test(before) ? quoted(`${path.join('.')}=${before}`) : undefined;
   });
   return back.includes(undefined) ? undefined : `amend ${id} ${back.join(' ')}`;
 }
+
+// The end of a text of C, and half a sign of UTF-16.
+const UNTYPED = /[\0\p{Surrogate}]/u;

@@ -93,7 +93,8 @@ const OFFERED: Readonly<Record<Exclude<Offers, readonly Kind[] | 'folders'>, Off
 };
 
 function shown({ current, joined }: TypedLine, answers: readonly Answer[]): string {
-  const fitting = answers.filter(({ word }) => word.startsWith(current));
+  // A word with signs that act on a terminal can't be typed on it either.
+  const fitting = answers.filter(({ word }) => word.startsWith(current) && visible(word) === word);
   const few = fitting.length > MOST ? beginnings(fitting, MOST) : fitting;
   const isOpen = few !== fitting || fitting.some(({ word }) => word.endsWith('='));
   const lines = few.map(({ word, about }) => `${joined}${word}\t${visible(about)}`);

@@ -3,6 +3,7 @@ import { begin, press, stepBack, type Asking } from '../entry/questions/asking.t
 import { frameOf, type Above } from '../entry/questions/frame.ts';
 import { taken, type Answer, type Question, type Script } from '../entry/questions/question.ts';
 import { fitFrame, paintFrame } from '../render/frame.ts';
+import { printed, type Printable } from '../render/printable.ts';
 import { EXIT, type Screen, type World } from './world.ts';
 
 /** What to type in general; it stands above all questions. */
@@ -30,7 +31,8 @@ type Decision = 'yes' | 'no' | 'back' | 'cancelled';
 
 interface Said {
   readonly to: 'write' | 'complain';
-  readonly text: string;
+  readonly text: Printable;
+  readonly about?: 'change' | undefined;
 }
 
 /** What is asked, and what is done with the answers. */
@@ -60,7 +62,7 @@ export async function runErrand(world: World, errand: Errand): Promise<number> {
     return tried.status;
   } finally {
     screen.close();
-    for (const { to, text } of said) world[to](text);
+    for (const { to, text, about } of said) world[to](text, about);
   }
 }
 
@@ -92,7 +94,7 @@ interface Scene {
 
 const GIVEN_UP: Tried = {
   status: EXIT.interrupted,
-  said: [{ to: 'complain', text: 'Given up: nothing was written.\n' }],
+  said: [{ to: 'complain', text: printed`Given up: nothing was written.\n` }],
 };
 
 async function tryOut(
@@ -102,7 +104,7 @@ async function tryOut(
   const said: Said[] = [];
   const quiet: World = {
     ...world,
-    write: (text) => void said.push({ to: 'write', text }),
+    write: (text, about) => void said.push({ to: 'write', text, about }),
     complain: (text) => void said.push({ to: 'complain', text }),
   };
   let decision: Decision | undefined;

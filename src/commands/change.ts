@@ -2,10 +2,10 @@
 import { effectLines } from '../entry/effect.ts';
 import type { Plan } from '../entry/plan.ts';
 import type { Problem } from '../problem.ts';
-import { visible } from '../render/escape.ts';
+import { printed, printedLayout, printedLines } from '../render/printable.ts';
 import { problemText } from '../render/problems.ts';
-import { unifiedDiff } from '../write/diff.ts';
 import { applyPlan } from '../write/store.ts';
+import { diffOf } from './diff.ts';
 import type { OpenedFiles } from './open.ts';
 import { keepEnd, keepFindings } from './kept-book.ts';
 import type { KeptOfStudio } from '../read/answers.ts';
@@ -35,7 +35,7 @@ export function complainOf(world: World, problems: readonly Problem[]): void {
 
 /** Says in one sentence why nothing was written, and returns the status for it. */
 export function notWritten(world: World, refused: string): number {
-  world.complain(`saggar: nothing was written: ${visible(refused)}\n`);
+  world.complain(printed`saggar: nothing was written: ${refused}\n`);
   return EXIT.errors;
 }
 
@@ -64,13 +64,13 @@ export async function carryOut(scene: Site, due: Due): Promise<number> {
   const { plan, shown } = due;
   complainOf(world, plan.problems ?? []);
   if (asked.options['dryRun'] === true) {
-    world.write(plan.changes.map(unifiedDiff).join(''));
+    world.write(diffOf(plan.changes));
     return EXIT.fine;
   }
-  for (const text of shown) world.write(text.split('\n').map(visible).join('\n'));
-  for (const line of effectOf(plan)) world.write(`  ${visible(line)}\n`);
+  for (const text of shown) world.write(printedLines(text.split('\n').slice(0, -1)));
+  for (const line of effectOf(plan)) world.write(printed`  ${line}\n`);
   if ((await due.agreed?.()) === false) {
-    world.complain(due.typed ?? 'Nothing was written.\n');
+    world.complain(printedLayout(due.typed ?? 'Nothing was written.\n'));
     return EXIT.errors;
   }
   return write(scene, due);
@@ -86,17 +86,17 @@ async function write(scene: Site, { plan, done, undo, typed = '' }: Due): Promis
   const byGit = takeBack(scene, plan.changes);
   const applied = await applyPlan(opened.folder, plan.changes, world.writer);
   if ('refused' in applied) {
-    world.complain(typed);
+    world.complain(printedLayout(typed));
     return notWritten(world, applied.refused);
   }
   keepOutcome(plan, opened);
   const bySaggar = undo === undefined ? undefined : saggarCommand(scene, undo);
-  world.write(`${visible(done)}.\n`);
+  world.write(printed`${done}.\n`, 'change');
   const back = byGit ?? bySaggar;
-  if (back !== undefined) world.write(`To take it back: ${back}\n`);
+  if (back !== undefined) world.write(printed`To take it back: ${back}\n`);
   // Git takes back all that a file has got since, whatever it was.
   if (byGit !== undefined && bySaggar !== undefined)
-    world.write(`Once more is put down: ${bySaggar}\n`);
+    world.write(printed`Once more is put down: ${bySaggar}\n`);
   return EXIT.fine;
 }
 

@@ -4,6 +4,7 @@ import { RULES } from '../check/rules.ts';
 import type { Problem } from '../problem.ts';
 import { repositoryAround } from '../read/repository.ts';
 import { annotations } from '../render/annotations.ts';
+import type { Printable } from '../render/printable.ts';
 import { sarif } from '../render/sarif.ts';
 
 /** In which form, and of which studio. */
@@ -13,7 +14,7 @@ export interface Wanted {
 }
 
 /** The problems in that form, with paths from the root of the repository that the studio is in. */
-export function forPrograms(problems: readonly Problem[], { as, folder }: Wanted): string {
+export function forPrograms(problems: readonly Problem[], { as, folder }: Wanted): Printable {
   const prefix = repositoryAround(folder)?.prefix ?? '';
   if (as === 'annotations') return annotations(problems, prefix);
   return sarif(problems, { rules: [...READER_RULES, ...RULES], prefix });

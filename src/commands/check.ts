@@ -3,7 +3,7 @@ import { unkeepable } from '../memory/store.ts';
 import type { Problem } from '../problem.ts';
 import { leftoverIn } from '../read/leftover.ts';
 import { locateIn } from '../read/place.ts';
-import { visible } from '../render/escape.ts';
+import { printed, type Printable } from '../render/printable.ts';
 import { renderProblems } from '../render/problems.ts';
 import { tableHead } from '../report/head.ts';
 import { openStudio, type Opened } from './open.ts';
@@ -16,7 +16,7 @@ export const check: Command = async (asked, world) => {
   if (isRefusal(opened)) return refuse(world, opened);
   const problems = await locateIn(opened.textOf, opened.findings);
   world.write(await written(problems, { asked, world, opened }));
-  for (const note of notesOn(opened.folder, world)) world.complain(`saggar: ${visible(note)}\n`);
+  for (const note of notesOn(opened.folder, world)) world.complain(printed`saggar: ${note}\n`);
   const counted = asked.options['strict'] === true ? problems.length : opened.errors;
   return counted === 0 ? EXIT.fine : EXIT.errors;
 };
@@ -46,7 +46,7 @@ interface Scene {
 async function written(
   problems: readonly Problem[],
   { asked, world, opened }: Scene,
-): Promise<string> {
+): Promise<Printable> {
   const as = textOption(asked, 'as');
   if (as === 'sarif' || as === 'annotations') {
     const { forPrograms } = await import('./check-forms.ts');

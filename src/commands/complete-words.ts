@@ -1,4 +1,5 @@
 /** What the shells' scripts ask: how a command line can go on. */
+import { printedLayout } from '../render/printable.ts';
 import { answerWords } from './answer-words.ts';
 import { EXIT, type Command } from './world.ts';
 
@@ -10,7 +11,7 @@ import { EXIT, type Command } from './world.ts';
  */
 export const completeWords: Command = async ({ words }, world) => {
   try {
-    world.write(await answerWords(words, world));
+    world.write(printedLayout(await answerWords(words, world)));
   } catch {
     // There is nobody to tell.
   }

@@ -1,4 +1,5 @@
 /** `saggar completion SHELL`: the script that lets a shell complete what is typed. */
+import { printedLayout } from '../render/printable.ts';
 import { COMPLETE_WORDS } from './catalogue.ts';
 import { bashScript } from './completion-bash.ts';
 import { fishScript } from './completion-fish.ts';
@@ -13,6 +14,7 @@ const SCRIPTS: Readonly<Record<string, (ask: string) => string>> = {
 
 /** Prints the script of a shell; the command line has seen to it that there is one. */
 export const completion: Command = ({ argument = '' }, world) => {
-  world.write(SCRIPTS[argument]?.(`saggar ${COMPLETE_WORDS.name} --`) ?? '');
+  const script = SCRIPTS[argument]?.(`saggar ${COMPLETE_WORDS.name} --`) ?? '';
+  world.write(printedLayout(script));
   return Promise.resolve(EXIT.fine);
 };

@@ -1,5 +1,6 @@
 /** `saggar day`: one screen at the day's end. */
 import { uncommittedFiles } from '../read/uncommitted.ts';
+import type { Printable } from '../render/printable.ts';
 import type { DayReport, Step } from '../report/day.ts';
 import type { Found } from './find-studio.ts';
 import type { Opened } from './open.ts';
@@ -74,7 +75,7 @@ async function shown(
   { table, sheet }: DayReport,
   asked: Asked,
   { world, errors }: Page,
-): Promise<string> {
+): Promise<Printable> {
   const options = renderOptions(asked, world);
   if (options.as !== 'text') return (await import('../render/render.ts')).render(table, options);
   const { renderSheet } = await import('../render/sheet.ts');

@@ -7,6 +7,7 @@ import { flow } from '../reckon/flow.ts';
 import { readSource } from '../read/disk.ts';
 import { recordLines } from '../read/record-lines.ts';
 import { renderPage } from '../render/html/page.ts';
+import { printed, type Printable } from '../render/printable.ts';
 import { allIds } from '../export/records.ts';
 import type { RecordLine } from '../report/page.ts';
 import { recordWords } from '../report/record-words.ts';
@@ -115,7 +116,7 @@ function writeFolder(
   const root = relative(resolve(folder, 'pages'), material.opened.folder).split(sep).join('/');
   const files = filesOf(material, `${root}/`);
   const refused = writeNewFolder(folder, files);
-  if (!refused) world.write(said(folder, files, world));
+  if (!refused) world.write(said(folder, files, world), 'change');
   return refused;
 }
 
@@ -124,7 +125,7 @@ function writeZip(zip: string | undefined, material: Material, world: World): Re
   if (zip === undefined) return undefined;
   const files = new Map([...filesOf(material, '../book/'), ...bookFiles(material)]);
   const refused = writeNewFile(zip, archive(files));
-  if (!refused) world.write(said(zip, files, world));
+  if (!refused) world.write(said(zip, files, world), 'change');
   return refused;
 }
 
@@ -149,7 +150,8 @@ function filesOf({ opened, span, reports, records }: Material, root: string): Ma
   return new Map([...files, ...pages]);
 }
 
-function said(path: string, files: ReadonlyMap<string, string>, { folder }: World): string {
+function said(path: string, files: ReadonlyMap<string, string>, { folder }: World): Printable {
   const shown = relative(folder, path);
-  return `${shown.startsWith('..') ? path : shown}: ${files.size} files; begin with index.html\n`;
+  const where = shown.startsWith('..') ? path : shown;
+  return printed`${where}: ${files.size} files; begin with index.html\n`;
 }

@@ -1,7 +1,7 @@
 /** `saggar forget`: deletes what is remembered between runs; the studio itself stays as it is. */
 import { forgetAll } from '../memory/bounds.ts';
 import { forgetFolder } from '../memory/store.ts';
-import { visible } from '../render/escape.ts';
+import { printed } from '../render/printable.ts';
 import { findAsked } from './find-studio.ts';
 import { refuse } from './show.ts';
 import { EXIT, isRefusal, type Asked, type Command, type Refusal, type World } from './world.ts';
@@ -11,7 +11,7 @@ export const forget: Command = (asked, world) => {
   const forgotten = asked.options['all'] === true ? everyStudio(world) : oneStudio(asked, world);
   if (isRefusal(forgotten)) return Promise.resolve(refuse(world, forgotten));
   const { what, bytes } = forgotten;
-  world.write(`Forgot what was remembered of ${visible(what)}: ${(bytes / 1e6).toFixed(1)} MB.\n`);
+  world.write(printed`Forgot what was remembered of ${what}: ${(bytes / 1e6).toFixed(1)} MB.\n`);
   return Promise.resolve(EXIT.fine);
 };
 

@@ -3,11 +3,11 @@ import { relative, resolve } from 'node:path';
 import { gitFiles, schemaFiles } from '../read/package.ts';
 import { repositoryAround } from '../read/repository.ts';
 import { wholeText } from '../read/whole.ts';
-import { visible } from '../render/escape.ts';
-import { unifiedDiff } from '../write/diff.ts';
+import { printed, printedLines, type Printable } from '../render/printable.ts';
 import { GIT_PARTS, HOOKS_FOLDER, gitChanges, overwrites, type GitPart } from '../write/for-git.ts';
 import { SCHEMA_FOLDER } from '../write/modeline.ts';
 import { applyPlan, type Change } from '../write/store.ts';
+import { diffOf } from './diff.ts';
 import { unknownWord } from './ids.ts';
 import { refuse } from './show.ts';
 import { quoted, takeBack } from './take-back.ts';
@@ -27,7 +27,7 @@ export function askedParts(asked: Asked): Parts | Refusal {
   if (text === undefined) return new Set();
   const words = text.split(',').map((word) => word.trim());
   const unknown = words.find((word) => !PARTS.some((part) => part === word));
-  if (unknown !== undefined) return unknownWord('--with', visible(unknown), PARTS);
+  if (unknown !== undefined) return unknownWord('--with', unknown, PARTS);
   return new Set(PARTS.filter((part) => words.includes(part)));
 }
 
@@ -62,7 +62,7 @@ export async function addParts(parts: Parts, place: Place): Promise<number> {
     const applied = await applyPlan(root, changes, world.writer);
     if (isRefusal(applied)) return refuse(world, applied);
   }
-  world.write(addedText(batches.flatMap(filesOf), back));
+  sayAdded(batches.flatMap(filesOf), back, world);
   world.write(nextText(parts, commandPlace(forGit.root, world)));
   return EXIT.fine;
 }
@@ -93,8 +93,8 @@ function isDue({ before, after }: Change): boolean {
 }
 
 function refuseToOverwrite(clashes: readonly Change[], { world }: Place): number {
-  world.write(clashes.map(unifiedDiff).join(''));
-  const files = clashes.map(({ file }) => visible(file)).join(' and ');
+  world.write(diffOf(clashes));
+  const files = clashes.map(({ file }) => file).join(' and ');
   const [are, differ] = clashes.length === 1 ? ['is', 'differs'] : ['are', 'differ'];
   return refuse(world, {
     refused: `nothing was written: ${files} ${are} there already and ${differ} as the diff shows; take over what you want of it, or move what is there away`,
@@ -109,20 +109,18 @@ function wayBack({ root, changes }: Batch, { asked, world }: Place): string | un
 }
 
 function filesOf({ changes }: Batch): readonly string[] {
-  return changes.map(
-    ({ file, before }) => `${visible(file)}${before === undefined ? '' : ' (changed)'}`,
-  );
+  return changes.map(({ file, before }) => `${file}${before === undefined ? '' : ' (changed)'}`);
 }
 
-function addedText(files: readonly string[], back: readonly (string | undefined)[]): string {
-  if (files.length === 0) return 'All of it is there already.\n';
+function sayAdded(
+  files: readonly string[],
+  back: readonly (string | undefined)[],
+  { write }: World,
+): void {
   const ways = back.filter((way) => way !== undefined);
-  return [
-    'Wrote:',
-    ...files.map((file) => `  ${file}`),
-    ...(ways.length === 0 ? [] : [`To take it back: ${ways.join(' && ')}`]),
-    '',
-  ].join('\n');
+  if (files.length === 0) write(printed`All of it is there already.\n`);
+  else write(printedLines(['Wrote:', ...files.map((file) => `  ${file}`)]), 'change');
+  if (ways.length > 0) write(printed`To take it back: ${ways.join(' && ')}\n`);
 }
 
 /** What `git` is to be given first, from where the person stands. */
@@ -148,9 +146,9 @@ const TURN_ON: Readonly<Record<GitPart, (git: string) => readonly string[]>> = {
   ],
 };
 
-function nextText(parts: Parts, git: string): string {
+function nextText(parts: Parts, git: string): Printable {
   const texts = GIT_PARTS.filter((part) => parts.has(part)).map((part) => TURN_ON[part](git));
-  return texts.map((lines) => `\n${lines.join('\n')}\n`).join('');
+  return printedLines(texts.flatMap((lines) => ['', ...lines]));
 }
 
 /** Whether a folder has the settings that make it a studio. */

@@ -7,7 +7,7 @@ import { newStudioFiles, schemaFiles } from '../read/package.ts';
 import { locate } from '../read/place.ts';
 import { uncommittedFiles } from '../read/uncommitted.ts';
 import { whyNotVacant } from '../read/vacant.ts';
-import { visible } from '../render/escape.ts';
+import { printed, printedLines, type Printable } from '../render/printable.ts';
 import { problemText } from '../render/problems.ts';
 import { newStudio, type FirstSettings, type Originals } from '../write/new-studio.ts';
 import { applyPlan, makeStudioFolder } from '../write/store.ts';
@@ -47,11 +47,12 @@ async function makeStudio(parts: Parts, asked: Asked, world: World): Promise<num
   const applied = await applyPlan(folder, newStudio(settings, originals), world.writer);
   if (isRefusal(applied)) return refuse(world, applied);
   const place = placeFrom(world, folder);
-  world.write(`${madeText(place, settings)}\n`);
+  world.write(madeText(place, settings), 'change');
+  world.write(printedLines(WHAT_IS_THERE));
   const status = await firstCheck(folder, asked, world);
   world.write(nextText(place, uncommittedFiles(folder) !== undefined));
   if (parts.size === 0) return status;
-  world.write('\n');
+  world.write(printed`\n`);
   return Math.max(status, await addParts(parts, { folder, asked, world: { ...world, folder } }));
 }
 
@@ -109,40 +110,41 @@ function placeFrom(world: World, folder: string): string {
   return path.startsWith('..') ? folder : path;
 }
 
-function madeText(place: string, { name, currency }: FirstSettings): string {
+function madeText(place: string, { name, currency }: FirstSettings): Printable {
   const where = place === '' ? 'this folder' : place;
-  return [
-    `Made the studio ${visible(name)} in ${visible(where)}; amounts are in ${currency}.`,
-    '',
-    '  studio.yaml                  the settings, each with its meaning',
-    '  materials, recipes, products, kilns, tariffs, channels, classes (.yaml)',
-    '                               samples of what a studio has, to be made yours',
-    '  bought/ mixed/ pieces/ firings/ sales/ and eight more folders',
-    '                               a README.yaml in each shows how it is put down',
-    '  .schema/                     lets an editor with YAML support help as you type',
-    '  .gitattributes, .gitignore   for git',
-    '',
-  ].join('\n');
+  return printed`Made the studio ${name} in ${where}; amounts are in ${currency}.\n`;
 }
+
+const WHAT_IS_THERE: readonly string[] = [
+  '',
+  '  studio.yaml                  the settings, each with its meaning',
+  '  materials, recipes, products, kilns, tariffs, channels, classes (.yaml)',
+  '                               samples of what a studio has, to be made yours',
+  '  bought/ mixed/ pieces/ firings/ sales/ and eight more folders',
+  '                               a README.yaml in each shows how it is put down',
+  '  .schema/                     lets an editor with YAML support help as you type',
+  '  .gitattributes, .gitignore   for git',
+  '',
+];
 
 /** Everything that is wrong with what was made: nothing, or the program is at fault. */
 async function firstCheck(folder: string, asked: Asked, world: World): Promise<number> {
   const opened = await openStudio({ ...asked, options: { studio: folder } }, world);
   if (isRefusal(opened)) return refuse(world, opened);
   const problems = await locate(opened.folder, opened.findings);
-  world.write(`${problemText(problems, { width: world.width, colour: world.colour })}\n`);
+  world.write(problemText(problems, { width: world.width, colour: world.colour }));
+  world.write(printed`\n`);
   return opened.errors === 0 ? EXIT.fine : EXIT.errors;
 }
 
-function nextText(place: string, isRepository: boolean): string {
+function nextText(place: string, isRepository: boolean): Printable {
   const commit = 'git add . && git commit -m "Begin the book"';
-  return [
+  return printedLines([
     'What to do next:',
-    ...(place === '' ? [] : [`  cd ${visible(quoted(place))}`]),
+    ...(place === '' ? [] : [`  cd ${quoted(place)}`]),
     '  open studio.yaml and the samples beside it, and make them yours',
     `  ${isRepository ? '' : 'git init && '}${commit}`,
     '  saggar add bought --help     to put down what stands on your shelves',
     '  saggar day                   at the end of the day',
-    '',
-  ].join('\n');
+  ]);
 }

@@ -34,7 +34,10 @@ export const ENVIRONMENT: readonly Entry[] = [
 export const STATUSES: readonly Entry[] = [
   ['0', 'nothing wrong'],
   ['1', 'errors were found in the book, or nothing was written'],
-  ['2', 'the command could not run: it was not understood, or there is no studio to read'],
+  [
+    '2',
+    'the command could not run: it was not understood, or there is no studio to read; or what it had to show could not be written',
+  ],
   ['130', 'interrupted'],
 ];
 

@@ -1,8 +1,8 @@
 /** The way of every report: read, check, reckon, render, write. */
 import type { Table } from '../report/table.ts';
 import type { Format } from '../render/render.ts';
-import { visible } from '../render/escape.ts';
 import { keptOfStudio } from '../read/answers.ts';
+import { printed, printedLayout, printedLines, type Printable } from '../render/printable.ts';
 import { findInTime, type Found } from './find-studio.ts';
 import type { Opened } from './open.ts';
 import { EXIT, isRefusal, textOption, type Asked, type Refusal, type World } from './world.ts';
@@ -39,7 +39,7 @@ export async function showAnswer(
   if (isRefusal(found)) return refuse(world, found);
   const words = questionOf(asked, world, { ...found, beside: beside?.(found) });
   const kept = keptOfStudio(found.folder, found.store);
-  const known = asAnswer(kept.recall(words));
+  const known = asAnswer(kept.recall(words), world);
   const answer = known ?? (await find({ ...found, kept }));
   if (isRefusal(answer)) return refuse(world, answer);
   if (!known) kept.keep(words, answer);
@@ -51,14 +51,16 @@ export async function showAnswer(
 
 /** A report as it was shown, and how many errors stood in its way. */
 export interface Answer {
-  readonly text: string;
+  readonly text: Printable;
   readonly errors: number;
 }
 
 /** An answer that was kept; undefined where it is something else. */
-function asAnswer(kept: unknown): Answer | undefined {
-  const { text, errors } = (kept ?? {}) as Partial<Answer>;
-  return typeof text === 'string' && typeof errors === 'number' ? { text, errors } : undefined;
+function asAnswer(kept: unknown, look: Pick<World, 'colour'>): Answer | undefined {
+  const { text, errors } = (kept ?? {}) as { readonly text?: unknown; readonly errors?: unknown };
+  return typeof text === 'string' && typeof errors === 'number'
+    ? { text: printedLayout(text, look), errors }
+    : undefined;
 }
 
 /** The same where something has to be waited for. */
@@ -93,7 +95,7 @@ async function rendered(
   table: Table,
   opened: Opened,
   { asked, world }: Pick<Unanswered, 'asked' | 'world'>,
-): Promise<string> {
+): Promise<Printable> {
   const options = renderOptions(asked, world);
   if (options.as !== 'html') {
     const { render } = await import('../render/render.ts');
@@ -101,7 +103,7 @@ async function rendered(
   }
   const { makePage } = await import('./page.ts');
   const { renderPage } = await import('../render/html/page.ts');
-  return renderPage(await makePage(table, opened, { asked, root: '' }));
+  return printedLayout(renderPage(await makePage(table, opened, { asked, root: '' })));
 }
 
 /** All that a report depends on beside the studio's files. */
@@ -134,12 +136,12 @@ export function renderOptions(
 
 /** Says why a command can't run; what was typed or stands in a file never acts on the terminal. */
 export function refuse(world: World, { refused, more = [] }: Refusal): number {
-  world.complain(`${[`saggar: ${refused}`, ...more].map(visible).join('\n')}\n`);
+  world.complain(printedLines([`saggar: ${refused}`, ...more]));
   return EXIT.cannotRun;
 }
 
 /** Says on standard error that figures lack what is not sound. */
-export function standingInTheWay(errors: number): string {
+export function standingInTheWay(errors: number): Printable {
   const [noun, verb] = errors === 1 ? ['error', 'stands'] : ['errors', 'stand'];
-  return `saggar: ${errors} ${noun} ${verb} in the way, so these figures are only of what is sound. Run: saggar check\n`;
+  return printed`saggar: ${errors} ${noun} ${verb} in the way, so these figures are only of what is sound. Run: saggar check\n`;
 }

@@ -1,6 +1,7 @@
 /** The exact command that takes a change back. */
 import { isAbsolute, join, relative, resolve } from 'node:path';
 import { trackingOf } from '../read/tracked.ts';
+import { visible } from '../render/escape.ts';
 import type { Change } from '../write/store.ts';
 import { textOption, type Asked, type World } from './world.ts';
 
@@ -59,8 +60,20 @@ export function saggarCommand({ asked }: Pick<Scene, 'asked'>, words: string): s
   return `saggar ${words}${studio === undefined ? '' : ` --studio ${quoted(studio)}`}`;
 }
 
-/** A word as a shell takes it whole; in double quotes where these read easier. */
+/**
+ * A word as a shell takes it whole; in double quotes where these read easier. Signs that act or can't
+ * be seen are written as the bytes that a shell makes of them between `$'` and `'`.
+ */
 export function quoted(word: string): string {
+  if (visible(word) !== word) return `$'${Array.from(word, inBytes).join('')}'`;
   if (/^[\w./@%+=:,-]+$/.test(word)) return word;
   return /["$`\\!]/.test(word) ? `'${word.replaceAll("'", `'\\''`)}'` : `"${word}"`;
+}
+
+// Octal, since a shell may take more digits than two of a hexadecimal number.
+function inBytes(sign: string): string {
+  if (sign === '\n') return '\\n';
+  if (visible(sign) === sign && !/['\\!]/.test(sign)) return sign;
+  const bytes = [...Buffer.from(sign)];
+  return bytes.map((byte) => `\\${byte.toString(8).padStart(3, '0')}`).join('');
 }

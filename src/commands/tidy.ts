@@ -1,7 +1,7 @@
 /** `saggar tidy`: puts quotes where other readers of a file would change a text. */
 import { planTidy, type TidyPlan } from '../entry/tidy.ts';
 import { counted } from '../check/finding.ts';
-import { visible } from '../render/escape.ts';
+import { printed } from '../render/printable.ts';
 import { carryOut } from './change.ts';
 import { openFiles } from './open.ts';
 import { refuse } from './show.ts';
@@ -12,10 +12,10 @@ export const tidy: Command = async (asked, world) => {
   const opened = await openFiles(asked, world);
   if (isRefusal(opened)) return refuse(world, opened);
   const plan = planTidy(opened.folder, opened.findings);
-  for (const reason of plan.left) world.complain(`saggar: ${visible(reason)}\n`);
+  for (const reason of plan.left) world.complain(printed`saggar: ${reason}\n`);
   const status = plan.changes.length === 0 ? nothingToDo(plan) : undefined;
   if (status !== undefined) {
-    if (status === EXIT.fine) world.complain('Nothing needs quotes.\n');
+    if (status === EXIT.fine) world.complain(printed`Nothing needs quotes.\n`);
     return status;
   }
   const done = `Put quotes round ${counted(plan.quoted, 'value')} in ${filesOf(plan)}`;

@@ -5,6 +5,7 @@ import { inWord, typedProblems } from '../entry/faults.ts';
 import { lexiconOf, type Lexicon, type Named } from '../entry/lexicon.ts';
 import { linesInKiln, readUnloading, type LineInKiln } from '../entry/unload.ts';
 import { listed } from '../check/finding.ts';
+import { printed } from '../render/printable.ts';
 import { amendWith } from './amend.ts';
 import { complainOf, type Scene } from './change.ts';
 import { firingToUnload } from './firing-in-kiln.ts';
@@ -80,7 +81,7 @@ async function unloadFiring(
   const status = await amendWith(scene, firing, { ...changes, ...(agreed ? { agreed } : {}) });
   const left = leftAfter(firing, amendments);
   if (status === EXIT.fine && left.length > 0 && asked.options['dryRun'] !== true)
-    world.write(`Still in the kiln: ${listed(left.map(inWords))}.\n`);
+    world.write(printed`Still in the kiln: ${listed(left.map(inWords))}.\n`);
   return status;
 }
 

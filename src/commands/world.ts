@@ -2,6 +2,7 @@
 import type { Day } from '../book.ts';
 import type { Key } from '../entry/questions/question.ts';
 import type { MemoryPlace } from '../home.ts';
+import type { Printable } from '../render/printable.ts';
 import type { Writer } from '../write/store.ts';
 
 /** Where a command runs and whom it talks to. */
@@ -22,10 +23,10 @@ export interface World {
   readonly memory?: MemoryPlace;
   /** The person's folder in which it is noted what is being written; absent where there is none. */
   readonly stateFolder?: string;
-  /** Data, to standard output. */
-  readonly write: (text: string) => void;
+  /** Data, to standard output; a `change` of files that it tells of is told where it can't be written, too. */
+  readonly write: (text: Printable, about?: 'change') => void;
   /** Problems and progress, to standard error. */
-  readonly complain: (text: string) => void;
+  readonly complain: (text: Printable) => void;
   /** Whether a person sits at standard input, so that nothing comes from it by itself. */
   readonly inputIsTerminal: boolean;
   /** Takes the terminal over for questions; absent where nobody can be asked. */
@@ -45,7 +46,7 @@ export interface Screen {
   /** The next key, when it comes. */
   readonly key: () => Promise<Key>;
   /** Text with the control sequences of a terminal. */
-  readonly draw: (text: string) => void;
+  readonly draw: (text: Printable) => void;
   /** Gives the terminal back as it was; a second time does nothing. */
   readonly close: () => void;
 }

@@ -1,13 +1,17 @@
 /** Gives back what was typed when it can't be written, so that nothing has to be typed twice. */
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Day, Kind } from '../book.ts';
-import { emitRecord } from '../write/emit.ts';
+import { emitOnScreen, emitRecord } from '../write/emit.ts';
 import { withDay } from './defaults.ts';
 import type { GivenRecord } from './given.ts';
 
 /** One record's text as it stands in a file, with its id at the margin. */
 export function recordText(id: string, fields: GivenRecord['fields']): string {
-  return emitRecord(id, fields, (key) => NUMBER_KEYS.has(key));
+  return emitRecord(id, fields, isNumberKey);
+}
+
+function isNumberKey(key: string): boolean {
+  return NUMBER_KEYS.has(key);
 }
 
 /**
@@ -21,8 +25,8 @@ export function typedAgain(kind: Kind, records: readonly GivenRecord[], day: Day
 }
 
 function echo({ id, fields }: GivenRecord): string {
-  if (id !== undefined) return recordText(id, fields);
+  if (id !== undefined) return emitOnScreen(id, fields, isNumberKey);
   if (Object.keys(fields).length === 0) return '{}\n';
-  const lines = recordText('record', fields).split('\n').slice(1);
+  const lines = emitOnScreen('record', fields, isNumberKey).split('\n').slice(1);
   return lines.map((line) => line.replace(/^ {2}/, '')).join('\n');
 }

@@ -1,5 +1,6 @@
 /** Describes an export as a Data Package: an open standard for tables in CSV, their types and their keys. */
 import { createHash } from 'node:crypto';
+import { visibleJson } from '../render/escape.ts';
 import type { Column, ColumnType } from '../report/table.ts';
 import type { DataTable } from './data-table.ts';
 
@@ -42,7 +43,7 @@ export function dataPackage(head: PackageHead, resources: readonly Resource[]): 
     description: `The book of a pottery studio as of ${head.asOf}: every record, flattened, and the reports of ${head.span}. Amounts are in ${head.currency}. A text that a spreadsheet would run as a formula begins with an apostrophe.`,
     resources: resources.map(resourceOf),
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return `${visibleJson(JSON.stringify(document, null, 2))}\n`;
 }
 
 function resourceOf({ data, csv }: Resource): object {

@@ -1,6 +1,7 @@
 /** Problems as commands to a runner of workflows, which shows each at its line in a change. */
 import type { Place, Problem } from '../problem.ts';
 import { visible } from './escape.ts';
+import { printedLayout, type Printable } from './printable.ts';
 import { countsOf } from './problems.ts';
 
 /**
@@ -8,9 +9,9 @@ import { countsOf } from './problems.ts';
  * the related places in its message; then a line that counts them.
  * @param prefix the studio's folder from the repository's root, with a slash at its end or empty
  */
-export function annotations(problems: readonly Problem[], prefix: string): string {
+export function annotations(problems: readonly Problem[], prefix: string): Printable {
   const lines = problems.map((problem) => command(problem, prefix));
-  return [...lines, countsOf(problems)].map((line) => `${line}\n`).join('');
+  return printedLayout([...lines, countsOf(problems)].map((line) => `${line}\n`).join(''));
 }
 
 function command(problem: Problem, prefix: string): string {

@@ -23,6 +23,22 @@ export function visible(text: string): string {
   return PLAIN.test(text) ? text : text.replace(HIDDEN, codePoint);
 }
 
+const LAYOUT = /^[\t\n\x20-\x7e]*$/;
+/** A control sequence for the look of text (ECMA-48, SGR), the ends of a line, and any other hidden sign. */
+const IN_LAYOUT = new RegExp(`\\u001b\\[\\d+m|\\r\\n|${HIDDEN.source}`, 'gu');
+const LINE_ENDS_AND_TAB = ['\n', '\r\n', '\t'];
+
+/**
+ * The same for a text that is laid out: line feeds, also with a carriage return before them, and tabs
+ * stay, and of the sequences for the look of text those that are vouched for.
+ */
+export function visibleLayout(text: string, isOwn: (sequence: string) => boolean): string {
+  if (LAYOUT.test(text)) return text;
+  return text.replace(IN_LAYOUT, (found) =>
+    LINE_ENDS_AND_TAB.includes(found) || isOwn(found) ? found : visible(found),
+  );
+}
+
 function codeUnits(sign: string): string {
   return Array.from({ length: sign.length }, (_, at) => {
     return `\\u${sign.charCodeAt(at).toString(16).padStart(4, '0')}`;

@@ -1,5 +1,6 @@
 /** Fits questions to a terminal: lines of its width, as many as it has, and where the cursor stands. */
 import { visible } from './escape.ts';
+import { printed, together, type Printable } from './printable.ts';
 import { displayWidth, pad, wrap } from './width.ts';
 
 interface Done {
@@ -67,9 +68,12 @@ export function fitFrame(shown: Shown, { columns, rows }: Size): Fitted {
 }
 
 /** The control texts that put fitted lines on a terminal without clearing it first. */
-export function paintFrame({ lines, row, column }: Fitted): string {
-  const painted = lines.map((line) => `${line}\u001b[K`).join('\r\n');
-  return `\u001b[H${painted}\u001b[J\u001b[${row + 1};${column + 1}H`;
+export function paintFrame({ lines: [first = '', ...others], row, column }: Fitted): Printable {
+  return together([
+    printed`\u001b[H${first}\u001b[K`,
+    ...others.map((line) => printed`\r\n${line}\u001b[K`),
+    printed`\u001b[J\u001b[${row + 1};${column + 1}H`,
+  ]);
 }
 
 function wrapped(text: string, width: number): string[] {

@@ -31,3 +31,11 @@ const UNCOLOURED: Paints = { strong: plain, quiet: plain, error: plain, warning:
 export function paints(colour: boolean): Paints {
   return colour ? COLOURED : UNCOLOURED;
 }
+
+// eslint-disable-next-line no-control-regex -- the sequence's own sign
+const SEQUENCE = /^\u001b\[(?:1|2|22|31|33|39)m$/;
+
+/** Whether a control sequence is one that the paints make. */
+export function isPainted(sequence: string): boolean {
+  return SEQUENCE.test(sequence);
+}

@@ -4,6 +4,7 @@ import type { Column, Row, Table } from '../report/table.ts';
 import { visible } from './escape.ts';
 import { paints } from './paint.ts';
 import type { Paint, Paints } from './paint.ts';
+import { printedLayout, type Printable } from './printable.ts';
 import { render, usableWidth } from './render.ts';
 import type { RenderOptions } from './render.ts';
 import { sourceLines } from './source.ts';
@@ -123,10 +124,13 @@ function problemLines(problem: Problem, look: Look): string {
  * line with the marked columns underlined, the hint and related places; last a line that counts
  * them. Only a place that is wider than the line is not broken.
  */
-export function problemText(problems: readonly Problem[], { width, colour }: TextOptions): string {
+export function problemText(
+  problems: readonly Problem[],
+  { width, colour }: TextOptions,
+): Printable {
   const look = { width: usableWidth(width), paints: paints(colour) };
   const blocks = problems.map((problem) => problemLines(problem, look));
-  return `${[...blocks, countsOf(problems)].join('\n\n')}\n`;
+  return printedLayout(`${[...blocks, countsOf(problems)].join('\n\n')}\n`, { colour });
 }
 
 /** The problems in the format asked for. */
@@ -134,7 +138,7 @@ export async function renderProblems(
   problems: readonly Problem[],
   checked: Checked,
   options: RenderOptions,
-): Promise<string> {
+): Promise<Printable> {
   if (options.as === 'text') return problemText(problems, options);
   return render(problemTable(problems, checked), options);
 }

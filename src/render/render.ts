@@ -1,5 +1,6 @@
 /** Table → text in the format that was asked for; each format is loaded only when it is needed. */
 import type { Table } from '../report/table.ts';
+import { printedLayout, type Printable } from './printable.ts';
 
 export type Format = 'text' | 'json' | 'csv' | 'markdown' | 'html';
 
@@ -29,6 +30,8 @@ export function usableWidth(width: number): number {
 }
 
 /** The table in the format asked for, with a line end; the same table gives the same bytes. */
-export async function render(table: Table, options: RenderOptions): Promise<string> {
-  return RENDERERS[options.as](table, { ...options, width: usableWidth(options.width) });
+export async function render(table: Table, options: RenderOptions): Promise<Printable> {
+  const width = usableWidth(options.width);
+  const document = await RENDERERS[options.as](table, { ...options, width });
+  return printedLayout(document, { colour: options.colour && options.as === 'text' });
 }

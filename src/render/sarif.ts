@@ -2,6 +2,7 @@
 import { createHash } from 'node:crypto';
 import type { Place, Problem, Severity } from '../problem.ts';
 import { visibleJson } from './escape.ts';
+import { printedLayout, type Printable } from './printable.ts';
 
 /** What a log says of a rule. */
 export interface RuleWords {
@@ -27,7 +28,7 @@ const BASE = '%SRCROOT%';
  * The log as one JSON document with a line end: every rule, and the problems in their order. Columns
  * count UTF-16 code units. A result's partial fingerprint does not change when its record moves.
  */
-export function sarif(problems: readonly Problem[], { rules, prefix }: SarifScope): string {
+export function sarif(problems: readonly Problem[], { rules, prefix }: SarifScope): Printable {
   const sorted = rules.toSorted((a, b) => (a.name < b.name ? -1 : 1));
   const indexes = new Map(sorted.map(({ name }, index) => [name, index]));
   const prints = fingerprints(problems);
@@ -47,7 +48,7 @@ export function sarif(problems: readonly Problem[], { rules, prefix }: SarifScop
       },
     ],
   };
-  return `${visibleJson(JSON.stringify(log, null, 2))}\n`;
+  return printedLayout(`${visibleJson(JSON.stringify(log, null, 2))}\n`);
 }
 
 function descriptor({ name, severity, about }: RuleWords): object {

@@ -3,6 +3,7 @@ import type { Sheet, SheetLine } from '../report/sheet.ts';
 import { bar } from './bars.ts';
 import { visible } from './escape.ts';
 import { paints, type Paints } from './paint.ts';
+import { printedLayout, type Printable } from './printable.ts';
 import type { TextOptions } from './text.ts';
 import { displayWidth, pad, wrap } from './width.ts';
 
@@ -39,7 +40,7 @@ interface Granted {
  * get more where the height leaves some. Where even that is too much, empty lines are left out, and
  * then the last of the bars, which are counted. What a list has no room for is counted too.
  */
-export function renderSheet(sheet: Sheet, options: SheetOptions): string {
+export function renderSheet(sheet: Sheet, options: SheetOptions): Printable {
   const look = lookFor(sheet, options);
   const below = (options.height ?? Infinity) - 1;
   const isRoomy = leastOf(sheet.lines, look) + gapsIn(sheet.lines) <= below;
@@ -53,7 +54,7 @@ export function renderSheet(sheet: Sheet, options: SheetOptions): string {
     texts.push(...linesOf(line, lines, look));
     group = line.group;
   }
-  return `${texts.join('\n')}\n`;
+  return printedLayout(`${texts.join('\n')}\n`, options);
 }
 
 function lookFor({ lines }: Sheet, { width, colour }: TextOptions): Look {

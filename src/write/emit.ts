@@ -17,6 +17,8 @@ export interface Written {
   readonly isNumberKey: IsNumberKey;
   /** Whether texts of several lines are to stand in double quotes, never as literal blocks. */
   readonly onOneLine?: boolean;
+  /** Whether it is for a screen, and not for a file: all that can't be seen is escaped then. */
+  readonly onScreen?: boolean;
 }
 
 /** The column that a line starts at, counted from 0, and how far the next level stands in. */
@@ -33,33 +35,42 @@ export interface Indent {
  * @param record fields in the order that they are to be written in, all scalars as texts
  */
 export function emitRecord(id: string, record: RawMap, isNumberKey: IsNumberKey): string {
-  const head = keyHead(id, false);
-  const written = { key: id, value: record, isNumberKey };
+  return recordText({ key: id, value: record, isNumberKey });
+}
+
+/** The same as it is shown to a person: it reads back as the same record, and no sign in it acts. */
+export function emitOnScreen(id: string, record: RawMap, isNumberKey: IsNumberKey): string {
+  return recordText({ key: id, value: record, isNumberKey, onScreen: true });
+}
+
+function recordText(written: Written): string {
+  const head = keyHead(written.key, false, written.onScreen);
   const fields = innerLines(written, { column: STEP, step: STEP });
   const lines = fields.length === 0 ? [`${head} {}`] : [head, ...fields];
   return lines.map((line) => `${line}\n`).join('');
 }
 
 /** A mapping's key with its colon, in quotes where it would not be read as text. */
-export function keyHead(key: string, inFlow: boolean): string {
-  return `${scalarText(key, { number: false, inFlow })}:`;
+export function keyHead(key: string, inFlow: boolean, onScreen?: boolean): string {
+  return `${scalarText(key, { number: false, inFlow, onScreen })}:`;
 }
 
 /**
  * The value on one line, as it stands inside `{ }` or `[ ]`.
  * @param quotes those that a single scalar is to keep
  */
-export function flowText({ key, value, isNumberKey }: Written, quotes?: Quotes): string {
+export function flowText(written: Written, quotes?: Quotes): string {
+  const { key, value, isNumberKey, onScreen } = written;
   if (typeof value === 'string')
-    return scalarText(value, { number: isNumberKey(key), inFlow: true, quotes });
+    return scalarText(value, { number: isNumberKey(key), inFlow: true, quotes, onScreen });
   if (isList(value)) {
-    const items = value.map((item) => flowText({ key, value: item, isNumberKey }));
+    const items = value.map((item) => flowText({ ...written, value: item }));
     return `[${items.join(', ')}]`;
   }
-  const fields = Object.entries(value).map(
-    ([name, field]) =>
-      `${keyHead(name, true)} ${flowText({ key: name, value: field, isNumberKey })}`,
-  );
+  const fields = Object.entries(value).map(([name, field]) => {
+    const head = keyHead(name, true, onScreen);
+    return `${head} ${flowText({ ...written, key: name, value: field })}`;
+  });
   return fields.length === 0 ? '{}' : `{ ${fields.join(', ')} }`;
 }
 
@@ -68,13 +79,15 @@ export function flowText({ key, value, isNumberKey }: Written, quotes?: Quotes):
  * @param head what stands in front of the value: `price:` or `-`
  */
 export function entryLines(head: string, written: Written, indent: Indent): string[] {
-  const { key, value, isNumberKey } = written;
+  const { key, value, isNumberKey, onScreen } = written;
   const margin = ' '.repeat(indent.column);
   const below = { ...indent, column: indent.column + indent.step };
   if (typeof value === 'string') {
-    const literal = written.onOneLine ? undefined : literalLines(value, below.column);
+    const isLiteral = !written.onOneLine && (!onScreen || isOnScreen(value));
+    const literal = isLiteral ? literalLines(value, below.column) : undefined;
     if (literal) return [`${margin}${head} ${literal.header}`, ...literal.lines];
-    return [`${margin}${head} ${scalarText(value, { number: isNumberKey(key), inFlow: false })}`];
+    const place = { number: isNumberKey(key), inFlow: false, onScreen };
+    return [`${margin}${head} ${scalarText(value, place)}`];
   }
   const line = `${margin}${head} ${flowText(written)}`;
   if (isShort(value) && Array.from(line).length <= WIDTH) return [line];
@@ -100,6 +113,10 @@ export function literalLines(
   };
 }
 
+function isOnScreen(text: string): boolean {
+  return text.split('\n').every((line) => isPrintable(line, true));
+}
+
 // A dash, and the item's own lines indented under it; the first line stands on the dash's line.
 function itemLines(written: Written, indent: Indent): string[] {
   const [first = '', ...rest] = innerLines(written, { ...indent, column: indent.column + 2 });
@@ -112,7 +129,7 @@ function innerLines(written: Written, indent: Indent): string[] {
   if (isList(value))
     return value.flatMap((item) => entryLines('-', { ...written, value: item }, indent));
   return Object.entries(value).flatMap(([key, inner]) =>
-    entryLines(keyHead(key, false), { ...written, key, value: inner }, indent),
+    entryLines(keyHead(key, false, written.onScreen), { ...written, key, value: inner }, indent),
   );
 }
 

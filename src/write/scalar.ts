@@ -12,6 +12,8 @@ export interface ScalarPlace {
   readonly inFlow: boolean;
   /** Quotes that it keeps even where none are needed; double ones step in where single can't hold it. */
   readonly quotes?: Quotes | undefined;
+  /** Whether it is for a screen, where all that can't be seen is to be escaped. */
+  readonly onScreen?: boolean | undefined;
 }
 
 // Not in the core schema, but readers are about that take these for numbers as well.
@@ -28,15 +30,24 @@ const UNPRINTABLE =
   // eslint-disable-next-line no-control-regex -- the controls are what is looked for
   /[\u0000-\u001f\u007f-\u009f\u2028-\u202e\u2066-\u2069\ufeff\ufffe\uffff]|\p{Surrogate}/gu;
 
+// Joiners, variation selectors and the like besides, which are left in a file: emoji are made of them.
+const UNSEEN = new RegExp(
+  `${UNPRINTABLE.source}|[\\p{Cf}\\p{Default_Ignorable_Code_Point}]`,
+  UNPRINTABLE.flags,
+);
+
 const SHORT_ESCAPES: Readonly<Record<string, string>> = {
   '\n': '\\n',
   '\t': '\\t',
   '\r': '\\r',
 };
 
-/** Whether the text holds nothing that has to be written as an escape; line breaks count as such. */
-export function isPrintable(text: string): boolean {
-  return text.search(UNPRINTABLE) < 0;
+/**
+ * Whether the text holds nothing that has to be written as an escape, in a file or on a screen; line
+ * breaks count as such.
+ */
+export function isPrintable(text: string, onScreen = false): boolean {
+  return text.search(onScreen ? UNSEEN : UNPRINTABLE) < 0;
 }
 
 /**
@@ -44,8 +55,8 @@ export function isPrintable(text: string): boolean {
  * where something has to be escaped.
  */
 export function scalarText(text: string, place: ScalarPlace): string {
-  if (!isPrintable(text)) return doubleQuoted(text);
-  if (place.quotes === 'double') return doubleQuoted(text);
+  const isDouble = place.quotes === 'double' || !isPrintable(text, place.onScreen);
+  if (isDouble) return doubleQuoted(text, place.onScreen ? UNSEEN : UNPRINTABLE);
   if (place.quotes === 'single' || !standsPlain(text, place)) return singleQuoted(text);
   return text;
 }
@@ -60,12 +71,13 @@ function singleQuoted(text: string): string {
   return `'${text.replaceAll("'", "''")}'`;
 }
 
-function doubleQuoted(text: string): string {
-  const inner = text.replaceAll('\\', '\\\\').replaceAll('"', '\\"').replace(UNPRINTABLE, escaped);
+function doubleQuoted(text: string, signs: RegExp): string {
+  const inner = text.replaceAll('\\', '\\\\').replaceAll('"', '\\"').replace(signs, escaped);
   return `"${inner}"`;
 }
 
-function escaped(char: string): string {
-  const code = char.charCodeAt(0).toString(16).padStart(4, '0');
-  return SHORT_ESCAPES[char] ?? `\\u${code}`;
+function escaped(sign: string): string {
+  const code = (sign.codePointAt(0) ?? 0).toString(16);
+  const whole = code.length > 4 ? `\\U${code.padStart(8, '0')}` : `\\u${code.padStart(4, '0')}`;
+  return SHORT_ESCAPES[sign] ?? whole;
 }

@@ -2,6 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../src/commands/catalogue.ts';
 import { flagOf, valueOf } from '../../src/commands/flags.ts';
+import { HOSTILE as WORSE } from '../helpers/hostile-studio.ts';
+import { emptyFolder, runSaggar } from '../helpers/program.ts';
 import { runCommand } from '../helpers/studio-commands.ts';
 
 /** An escape that clears a screen, a bidi override, a zero-width space, a line end and a bell. */
@@ -59,4 +61,22 @@ describe('a hostile word', () => {
       expect(actingIn(complaints + out)).toEqual([]);
     },
   );
+
+  it('is not said raw by a real process, whichever command it is for and wherever it is kept', async () => {
+    const folder = emptyFolder();
+    const env = { XDG_CACHE_HOME: `${folder}/${WORSE}`, XDG_STATE_HOME: `${folder}/${WORSE}` };
+    const names = [...COMMANDS.map(({ name }) => name), WORSE];
+    // What init makes first is the studio of the others.
+    const lines = names.flatMap((name) => [
+      [name, WORSE],
+      [name, '--studio', WORSE],
+      [name, `--${WORSE}`],
+    ]);
+    for (const words of lines) {
+      const { out, err } = await runSaggar(words, { folder, env });
+      expect(out + err).not.toBe('');
+      expect(actingIn(out + err)).toEqual([]);
+      expect(out + err).not.toMatch(/^SPOOF/m);
+    }
+  });
 });

@@ -7,6 +7,7 @@ import { amend } from '../../src/commands/amend.ts';
 import { remove } from '../../src/commands/remove.ts';
 import { run, type Said } from '../helpers/command-world.ts';
 import { inGit } from '../helpers/git.ts';
+import { runShell } from '../helpers/program.ts';
 import { SMALL_STUDIO, small } from '../helpers/small-studio.ts';
 import { filesIn, tempStudio } from '../helpers/temp-studio.ts';
 
@@ -77,5 +78,30 @@ describe('the way back', () => {
     expect(filesIn(folder)['sales/2026-04.yaml']).toBe(
       SMALL_STUDIO['sales/2026-04.yaml']?.replace('  buyer: Corner Coffee\n', ''),
     );
+  });
+
+  const ACTING = 'a\u001b[2J\u001b]52;c;aGk=\u0007\r\n\u202e\u200b\u009b1m\u{e0041} 釉\'"\\!$(id)`';
+
+  it('of a text that acts on a terminal is typed in signs that do not, and leads back to it', async () => {
+    const folder = small();
+    await run(amend, folder, { words: ['s260402cd', `buyer=${ACTING}`] });
+    const before = filesIn(folder);
+    const { out } = await run(amend, folder, { words: ['s260402cd', 'buyer=x'] });
+    expect(out.replaceAll('\n', '')).not.toMatch(/[\p{Cc}\p{Cf}]/u);
+    expect(back({ out, err: '', status: 0 })).toMatch(
+      /^saggar amend s260402cd \$'[\x20-\x7e釉]*'$/,
+    );
+    const again = back({ out, err: '', status: 0 });
+    expect(filesIn(folder)).not.toEqual(before);
+    expect(await runShell(['bash', '-c'], again, { folder })).toMatchObject({ status: 0, err: '' });
+    expect(filesIn(folder)).toEqual(before);
+  });
+
+  it('is left out where no command line can hold the text', async () => {
+    const sales = SMALL_STUDIO['sales/2026-04.yaml'] ?? '';
+    const files = { 'sales/2026-04.yaml': sales.replace('Corner Coffee', '"a\\0b"') };
+    const { out } = await run(amend, small(files), { words: ['s260402cd', 'buyer=x'] });
+    expect(out).toContain('Amended s260402cd');
+    expect(out).not.toContain('To take it back');
   });
 });

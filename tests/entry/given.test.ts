@@ -1,9 +1,11 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Kind } from '../../src/book.ts';
 import { recordText, typedAgain } from '../../src/entry/echo.ts';
 import { readGiven } from '../../src/entry/given.ts';
 import { parseText } from '../../src/read/parse.ts';
+import { anyText, UNSAFE } from '../render/arbitrary.ts';
 
 function read(kind: Kind, text: string): unknown {
   return JSON.parse(JSON.stringify(readGiven(kind, text)));
@@ -96,5 +98,22 @@ describe('what is given back', () => {
     expect(JSON.parse(JSON.stringify(root))).toEqual({
       s1: { channel: 'market', lines: [{ count: '2', price: '38.50' }] },
     });
+  });
+
+  it('has nothing in it that acts on a terminal or hides, and reads as what was typed all the same', () => {
+    const texts = fc.record({
+      note: anyText,
+      lines: fc.array(anyText),
+      why: fc.dictionary(fc.constantFrom('a', 'b'), anyText),
+    });
+    fc.assert(
+      fc.property(texts, (typed) => {
+        const dated = { date: '2026-03-08', ...typed };
+        const again = typedAgain('sales', [{ id: 's1', fields: dated }], '2026-03-08');
+        expect(again.replaceAll('\n', '')).not.toMatch(UNSAFE);
+        const { root } = parseText({ file: 'x', text: again }, { numberKeys: NUMBER_KEYS });
+        expect(JSON.stringify(root)).toBe(JSON.stringify({ s1: dated }));
+      }),
+    );
   });
 });

@@ -148,6 +148,31 @@ describe.skipIf(!HAS_PYTHON)('questions at a terminal', () => {
     expect(filesIn(asked)).toEqual(filesIn(byOptions));
     expect(filesIn(asked)).not.toEqual(SMALL_STUDIO);
   });
+
+  it('offer a name that acts on a terminal in signs that do not', async () => {
+    const name = 'name: "M\\e[5;31mine\\u202e\\u200b\\a"';
+    const acting = (file: string, old: string): Record<string, string> => ({
+      [file]: (SMALL_STUDIO[file] ?? '').replace(`name: ${old}`, name),
+    });
+    const folder = small({
+      ...acting('channels.yaml', 'Market'),
+      ...acting('products.yaml', 'Mug'),
+    });
+    const steps = [
+      ...answer('Date [2026-05-01]', ''),
+      { see: 'market   M\\u{1B}[5;31mine\\u{202E}\\u{200B}\\u{7}' },
+      { send: ENTER },
+      ...answer('before the first sale', '40'),
+      { see: 'Lines' },
+      { send: '1 m\u200b' },
+      { see: '1 m\\u{200B}' },
+      { send: CONTROL_C },
+    ];
+    const played = await play(folder, SALE, { steps });
+    expect(played).toMatchObject({ fault: null, status: 130, restored: true });
+    // eslint-disable-next-line no-control-regex -- they are what is looked for
+    expect(played.output).not.toMatch(/\u001b\[5;31m|[\u0007\u202e\u200b]/);
+  });
 });
 
 describe('without a terminal', () => {

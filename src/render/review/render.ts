@@ -1,5 +1,6 @@
 /** A review in the format that was asked for. */
 import type { Review } from '../../review/review.ts';
+import { printedLayout, type Printable } from '../printable.ts';
 import { reviewJson } from './json.ts';
 import { reviewMarkdown } from './markdown.ts';
 import { reviewText } from './text.ts';
@@ -10,7 +11,12 @@ export type ReviewFormat = 'text' | 'json' | 'markdown';
 export function renderReview(
   review: Review,
   { as, width }: { readonly as: ReviewFormat; readonly width: number },
-): string {
-  if (as === 'json') return reviewJson(review);
-  return as === 'markdown' ? reviewMarkdown(review) : reviewText(review, width);
+): Printable {
+  return printedLayout(RENDERERS[as](review, width));
 }
+
+const RENDERERS: Readonly<Record<ReviewFormat, (review: Review, width: number) => string>> = {
+  text: reviewText,
+  json: reviewJson,
+  markdown: reviewMarkdown,
+};

@@ -1,0 +1,90 @@
+/** Standard output and standard error as commands write to them: where they fail nothing else does. */
+import { EXIT, type World } from './commands/world.ts';
+import { printed, type Printable } from './render/printable.ts';
+import { codeOf, reasonFor } from './write/disk.ts';
+import { isOpenFile, writeAll } from './write/open-file.ts';
+
+/** The two streams, and how the exit status is set. */
+export interface Outlets {
+  readonly out: NodeJS.WriteStream & { readonly fd: number };
+  readonly err: NodeJS.WriteStream;
+  readonly exitWith: (status: number) => void;
+}
+
+/** What commands write with, and the end of a run. */
+export interface Output extends Pick<World, 'write' | 'complain'> {
+  /** Sets the exit status of a run, unless the output was not to be written. */
+  readonly end: (status: number) => void;
+}
+
+/**
+ * A reader that closed the pipe (`| head`) has what it wanted: that is status 0. Output that can't be
+ * written for any other reason is status 2, and is told in one line once the command has come to its
+ * end, with what it has changed on the disk. What goes to standard error may get lost.
+ */
+export function openOutput({ out, err, exitWith }: Outlets): Output {
+  const isFile = isOpenFile(out.fd);
+  const changes: Printable[] = [];
+  let failure: unknown;
+  let status: number | undefined;
+  const settle = (): void => {
+    if (status === undefined) return;
+    exitWith(failure === undefined ? status : statusOf(failure));
+  };
+  const complain = (text: Printable): void => void err.write(text);
+  const tell = once(() => {
+    if (codeOf(failure) !== 'EPIPE') complain(notShown(failure, changes));
+  });
+  const fail = (error: unknown): void => {
+    failure ??= error;
+    if (status !== undefined) tell();
+    settle();
+  };
+  out.on('error', fail);
+  err.on('error', () => undefined);
+  return {
+    complain,
+    write: (text, about) => {
+      if (about === 'change') changes.push(text);
+      if (failure !== undefined) return;
+      try {
+        if (isFile) writeAll(out.fd, text);
+        else out.write(text);
+      } catch (error) {
+        fail(error);
+      }
+    },
+    end: (reached) => {
+      status = reached;
+      if (failure !== undefined) tell();
+      settle();
+    },
+  };
+}
+
+function statusOf(failure: unknown): number {
+  return codeOf(failure) === 'EPIPE' ? EXIT.fine : EXIT.cannotRun;
+}
+
+/** One line, though what was changed may have been told in several. */
+function notShown(failure: unknown, changes: readonly Printable[]): Printable {
+  const done = changes
+    .map((text) =>
+      text
+        .trim()
+        .split(/\s*\n\s*/)
+        .join(' '),
+    )
+    .join(' ');
+  const also = done === '' ? '' : `. This was done all the same: ${done}`;
+  return printed`saggar: ${reasonFor(failure, 'standard output')}${also}\n`;
+}
+
+function once(step: () => void): () => void {
+  let isDone = false;
+  return () => {
+    if (isDone) return;
+    isDone = true;
+    step();
+  };
+}
