@@ -9,8 +9,9 @@ import type { GivenRecord } from '../entry/given.ts';
 import { lexiconOf } from '../entry/lexicon.ts';
 import type { Problem } from '../problem.ts';
 import { wordsFor } from './add-words.ts';
-import { carryOut, complainOf, notWritten, type Scene } from './change.ts';
+import { carryOut, complainOf, type Scene } from './change.ts';
 import { EXIT } from './world.ts';
+import { notWritten } from './writer.ts';
 
 /** What was typed or given, before a word of it is understood. */
 export interface Typed {

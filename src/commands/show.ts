@@ -6,6 +6,7 @@ import { openAnswers, type Question } from '../read/answers.ts';
 import { findInTime, type Found } from './find-studio.ts';
 import type { Opened } from './open.ts';
 import { EXIT, isRefusal, textOption, type Asked, type Refusal, type World } from './world.ts';
+import { sayHalfDone } from './writer.ts';
 
 /** Makes a report of an opened studio, or says why it can't. */
 export type MakeTable = (opened: Opened, asked: Asked) => Table | Refusal;
@@ -43,6 +44,7 @@ export async function showAnswer(
   if (isRefusal(answer)) return refuse(world, answer);
   answers.keep(answer);
   world.write(answer.text);
+  if (!found.past) await sayHalfDone(found.folder, world);
   if (answer.errors === 0) return EXIT.fine;
   world.complain(standingInTheWay(answer.errors));
   return EXIT.errors;

@@ -27,6 +27,8 @@ export const HERE: Writer = {
       return (error as { code?: string }).code === 'EPERM';
     }
   },
+  timeOf: (milliseconds) => new Date(milliseconds).toISOString(),
+  uid: process.getuid?.(),
   patience: 200,
 };
 

@@ -245,14 +245,14 @@ test('clears hidden files that a killed writer left in the folder, and no others
 describe('the folder of a new studio', () => {
   test('is made, with those above it, or is there already', () => {
     const folder = join(studioFolder(), 'deep/studio');
-    expect(makeStudioFolder(folder)).toBeUndefined();
+    expect(makeStudioFolder(folder, HERE.uid)).toBeUndefined();
     expect(statSync(folder).isDirectory()).toBe(true);
-    expect(makeStudioFolder(folder)).toBeUndefined();
+    expect(makeStudioFolder(folder, HERE.uid)).toBeUndefined();
   });
 
   test('is refused where a file stands in the way', () => {
     const file = join(studioFolder({ studio: '' }), 'studio/here');
-    expect(makeStudioFolder(file)).toEqual({
+    expect(makeStudioFolder(file, HERE.uid)).toEqual({
       refused: `${file} can't be written: its folder is gone`,
     });
   });
