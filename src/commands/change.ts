@@ -87,7 +87,7 @@ async function write(scene: Site, { plan, done, undo, typed = '' }: Due): Promis
   keepOutcome(plan, opened);
   const bySaggar = undo === undefined ? undefined : saggarCommand(scene, undo);
   world.write(`${visible(done)}.\n`);
-  sayParted(applied.parted, world);
+  sayParted(applied.parted ?? [], world);
   const back = byGit ?? bySaggar;
   if (back !== undefined) world.write(`To take it back: ${back}\n`);
   // Git takes back all that a file has got since, whatever it was.

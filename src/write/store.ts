@@ -29,7 +29,7 @@ export type Applied = Written | Refused;
 export interface Written {
   readonly written: readonly string[];
   /** Those of them that have other names on the disk, which keep the old text. */
-  readonly parted: readonly string[];
+  readonly parted?: readonly string[];
 }
 
 /**
@@ -71,7 +71,7 @@ export async function applyPlan(
   writer: Writer,
 ): Promise<Applied> {
   const due = changes.filter(({ before, after }) => before !== after);
-  if (due.length === 0) return { written: [], parted: [] };
+  if (due.length === 0) return { written: [] };
   const held = heldOn(studioDir, writer);
   const lock = held ?? (await lockForWriting(studioDir, writer));
   if ('refused' in lock) return lock;
@@ -157,7 +157,8 @@ async function writeAll(progress: Progress, { studio, changes, writer }: Plan): 
   for (const folder of foldersOf(steps)) syncFolder(folder);
   if (note) dropNote(studio, writer);
   for (const { backup } of steps) unlinkQuietly(backup);
-  return { written: changes.map(({ file }) => file), parted };
+  const written = changes.map(({ file }) => file);
+  return parted.length > 0 ? { written, parted } : { written };
 }
 
 async function noteOf(studio: string, steps: readonly Step[], writer: Writer): Promise<Note> {
