@@ -65,7 +65,7 @@ export async function takeLock(studio: string, writer: Writer): Promise<Lock | R
     if (make(file, me)) return held(studio, me, writer);
     const cleared = clearStale(studio, me, writer) && tries < MOST_TRIES;
     const refused = cleared ? undefined : whyNot(studio, writer, waited);
-    if (refused && ('isFinal' in refused || waited >= patience)) return refused;
+    if (refused && (refused.isFinal || waited >= patience)) return { refused: refused.why };
     // Uneven pauses, so that two that wait don't stay in step.
     const pause = cleared ? 1 : 10 + ((writer.pid * 7 + waited) % 17);
     await sleep(pause);
@@ -189,12 +189,12 @@ function whyNot(
   studio: string,
   writer: Writer,
   waited: number,
-): (Refused & { readonly isFinal?: true }) | undefined {
+): { readonly why: string; readonly isFinal: boolean } | undefined {
   const file = join(studio, LOCK_FILE);
   const seen = lookAt(file);
-  if (!seen || !('other' in seen)) return { refused: busyText(studio, writer) };
+  if (!seen || !('other' in seen)) return { why: busyText(studio, writer), isFinal: false };
   const mayBeFilled = seen.other === 'a file' && waited < MOMENT;
-  return mayBeFilled ? undefined : { refused: otherText(file, seen, writer), isFinal: true };
+  return mayBeFilled ? undefined : { why: otherText(file, seen, writer), isFinal: true };
 }
 
 /** Speaks of the lock, or where that may be cleared, of the claim of somebody else who is about to. */

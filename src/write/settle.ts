@@ -85,10 +85,10 @@ export function settle(note: Note, writer: Writer): string | undefined {
   const outcome = outcomeOf(standing);
   for (const step of standing) outcome.act(step);
   for (const folder of foldersOf(standing)) syncFolder(folder);
-  dropNote(note.studio, writer);
   for (const { hasTemp, temp } of standing) if (hasTemp) unlinkQuietly(temp);
   for (const { hasBackup, backup } of standing) if (hasBackup) unlinkQuietly(backup);
   for (const folder of note.folders) removeIfEmpty(note.studio, folder);
+  dropNote(note.studio, writer);
   return `a change that was cut off ${outcome.words}${leftAlone(standing)}`;
 }
 

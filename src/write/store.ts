@@ -155,8 +155,9 @@ async function writeAll(progress: Progress, { studio, changes, writer }: Plan): 
   if (note) writeNote({ ...note, folders: madeIn(studio, progress) }, writer);
   for (const step of steps) putInPlace(progress, step);
   for (const folder of foldersOf(steps)) syncFolder(folder);
-  if (note) dropNote(studio, writer);
   for (const { backup } of steps) unlinkQuietly(backup);
+  // Where it stays, the next write finds that all is there.
+  if (note) quietly(() => void dropNote(studio, writer));
   const written = changes.map(({ file }) => file);
   return parted.length > 0 ? { written, parted } : { written };
 }
