@@ -74,7 +74,7 @@ function worldOf({ write, complain }: Output): World {
     ...(canAsk() ? { openScreen } : {}),
     readInput,
     random: Math.random,
-    writer: { pid: process.pid, host: hostname(), isRunning },
+    writer: { pid: process.pid, host: hostname(), uid: process.getuid?.(), isRunning, timeOf },
   };
 }
 
@@ -141,9 +141,21 @@ function isRunning(pid: number): boolean {
 
 /** The calendar day where the potter is. */
 function today(): string {
-  const now = new Date();
-  const two = (number: number): string => String(number).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+  return dayOf(new Date());
+}
+
+/** A moment there, to the minute. */
+function timeOf(milliseconds: number): string {
+  const time = new Date(milliseconds);
+  return `${dayOf(time)} ${two(time.getHours())}:${two(time.getMinutes())}`;
+}
+
+function dayOf(time: Date): string {
+  return `${time.getFullYear()}-${two(time.getMonth() + 1)}-${two(time.getDate())}`;
+}
+
+function two(number: number): string {
+  return String(number).padStart(2, '0');
 }
 
 /** The flag, then NO_COLOR, then FORCE_COLOR, then whether a terminal shows it. */

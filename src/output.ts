@@ -77,7 +77,7 @@ function notShown(failure: unknown, changes: readonly Printable[]): Printable {
     )
     .join(' ');
   const also = done === '' ? '' : `. This was done all the same: ${done}`;
-  return printed`saggar: ${reasonFor(failure, 'standard output')}${also}\n`;
+  return printed`saggar: ${reasonFor(failure, 'standard output', undefined)}${also}\n`;
 }
 
 function once(step: () => void): () => void {

@@ -10,8 +10,9 @@ import { lexiconOf } from '../entry/lexicon.ts';
 import type { Problem } from '../problem.ts';
 import { printed, printedLayout } from '../render/printable.ts';
 import { wordsFor } from './add-words.ts';
-import { carryOut, complainOf, notWritten, type Scene } from './change.ts';
+import { carryOut, complainOf, type Scene } from './change.ts';
 import { EXIT } from './world.ts';
+import { notWritten } from './writer.ts';
 
 /** What was typed or given, before a word of it is understood. */
 export interface Typed {

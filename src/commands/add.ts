@@ -12,6 +12,7 @@ import { printed, printedLayout } from '../render/printable.ts';
 import { addQuickly } from './add-quickly.ts';
 import type { Typed, TypedOfKind } from './add-typed.ts';
 import { openKnown } from './known.ts';
+import { whileLocked } from './locked.ts';
 import { refuse } from './show.ts';
 import { askedDay } from './span.ts';
 import {
@@ -41,8 +42,16 @@ export const add: Command = async (asked, world) => {
   if (isRefusal(typed)) return refuse(world, typed);
   const missing = words.length > 0 ? missingIn(kind, typed.records) : [];
   if (missing.length > 0) return lacking({ kind, ...typed }, missing, [asked, world]);
-  return addToStudio({ kind, ...typed }, asked, world);
+  return addLocked({ kind, ...typed }, asked, world);
 };
+
+function addLocked(typed: TypedOfKind, asked: Asked, world: World): Promise<number> {
+  const day = askedDay(asked, world);
+  return whileLocked(asked, world, {
+    run: (inner) => addToStudio(typed, asked, inner),
+    typed: () => (typeof day === 'string' ? typedAgain(typed.kind, typed.records, day) : ''),
+  });
+}
 
 /** What can be vouched for without the whole book is written so; all else is looked at whole. */
 async function addToStudio(typed: TypedOfKind, asked: Asked, world: World): Promise<number> {
@@ -76,7 +85,7 @@ async function ask({ kind, words }: Line, asked: Asked, world: World): Promise<n
   const opened = await openFiles(asked, world);
   if (isRefusal(opened)) return refuse(world, opened);
   const { askAndAdd } = await import('./ask-add.ts');
-  const given = { kind, words, id: textOption(asked, 'id') };
+  const given = { kind, words, id: textOption(asked, 'id'), add: addToStudio };
   return askAndAdd({ asked, world, opened }, given);
 }
 

@@ -5,15 +5,20 @@ import { valueAt } from '../entry/at-path.ts';
 import { inWord, typedProblems } from '../entry/faults.ts';
 import { lexiconOf, type Named } from '../entry/lexicon.ts';
 import { recordIn } from '../entry/record-lines.ts';
-import { carryOut, complainOf, notWritten, type Scene } from './change.ts';
+import { carryOut, complainOf, type Scene } from './change.ts';
 import { askedRecord } from './find-record.ts';
+import { whileLocked } from './locked.ts';
 import { openFiles } from './open.ts';
 import { refuse } from './show.ts';
 import { quoted } from './take-back.ts';
-import { EXIT, isRefusal, type Command } from './world.ts';
+import { EXIT, isRefusal, type Asked, type Command, type World } from './world.ts';
+import { notWritten } from './writer.ts';
 
 /** Changes values of one record; nothing else in its file moves. */
-export const amend: Command = async (asked, world) => {
+export const amend: Command = (asked, world) =>
+  whileLocked(asked, world, { run: (inner) => amendAsked(asked, inner) });
+
+async function amendAsked(asked: Asked, world: World): Promise<number> {
   const opened = await openFiles(asked, world);
   if (isRefusal(opened)) return refuse(world, opened);
   const record = askedRecord(asked, opened);
@@ -31,7 +36,7 @@ export const amend: Command = async (asked, world) => {
     read.push(amendment);
   }
   return amendRecord({ asked, world, opened }, record, read);
-};
+}
 
 async function amendRecord(
   scene: Scene,

@@ -11,14 +11,14 @@ import {
 } from '../entry/questions/unload-script.ts';
 import { runErrand } from './ask.ts';
 import type { Scene } from './change.ts';
-import type { Asked } from './world.ts';
+import type { Asked, World } from './world.ts';
 
 /** What is to be asked, and how a firing is unloaded by options. */
 export interface Unloading {
   readonly firing: Named;
   /** The readings that no option gives. */
   readonly readings: readonly Reading[];
-  readonly unload: (scene: Scene, firing: Named, agreed: () => Promise<boolean>) => Promise<number>;
+  readonly unload: (asked: Asked, world: World, agreed: () => Promise<boolean>) => Promise<number>;
 }
 
 /** Asks lot by lot, then for the readings that are usual, and unloads the firing. */
@@ -32,9 +32,10 @@ export function askAndUnload(
   const kilnful = { opened, lexicon, firing, readings: usual };
   return runErrand(scene.world, {
     title: `Unloading ${firing.id}`,
+    folder: opened.folder,
     script: unloadScript(kilnful),
     carryOut: (answers, world, agreed) =>
-      unload({ ...scene, world, asked: withAnswers(asked, kilnful, answers) }, firing, agreed),
+      unload(withAnswers(asked, kilnful, answers), world, agreed),
   });
 }
 
@@ -44,5 +45,6 @@ function withAnswers(asked: Asked, kilnful: Kilnful, answers: readonly Answer[])
     .map(({ option }) => [option, textOf(answers, option)] as const)
     .filter(([, text]) => text !== '');
   const line = outcomeSentences(kilnful, answers);
-  return { ...asked, options: { ...asked.options, ...Object.fromEntries(read), line } };
+  const argument = kilnful.firing.id;
+  return { ...asked, argument, options: { ...asked.options, ...Object.fromEntries(read), line } };
 }

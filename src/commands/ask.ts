@@ -4,6 +4,7 @@ import { frameOf, type Above } from '../entry/questions/frame.ts';
 import { taken, type Answer, type Question, type Script } from '../entry/questions/question.ts';
 import { fitFrame, paintFrame } from '../render/frame.ts';
 import { printed, type Printable } from '../render/printable.ts';
+import { lateLock } from './locked.ts';
 import { EXIT, type Screen, type World } from './world.ts';
 
 /** What to type in general; it stands above all questions. */
@@ -39,8 +40,13 @@ interface Said {
 export interface Errand {
   /** What it is about: `New sale`. */
   readonly title: string;
+  /** The studio's folder. */
+  readonly folder: string;
   readonly script: Script;
-  /** Writes what the answers say, if `agreed` says so when it is asked. */
+  /**
+   * Opens the studio, looks at what the answers say, and writes it if `agreed` says so when it is
+   * asked: that takes the studio's lock.
+   */
   readonly carryOut: (
     answers: readonly Answer[],
     world: World,
@@ -81,7 +87,8 @@ async function askAndTry(world: World, screen: Screen, errand: Errand): Promise<
 async function outcomeOf({ end, answers }: Asking, scene: Scene): Promise<Tried | undefined> {
   if (end === 'cancelled') return GIVEN_UP;
   if (end === 'back') return undefined;
-  const tried = await tryOut(scene, answers);
+  let tried = await tryOut(scene, answers, []);
+  while ('moved' in tried) tried = await tryOut(scene, answers, tried.moved);
   if (tried.decision === 'cancelled') return GIVEN_UP;
   return tried.decision === 'back' ? undefined : tried;
 }
@@ -97,27 +104,51 @@ const GIVEN_UP: Tried = {
   said: [{ to: 'complain', text: printed`Given up: nothing was written.\n` }],
 };
 
+/** That somebody else has written meanwhile, so that it has to be looked at again; what there is to say of it. */
+interface Moved {
+  readonly moved: readonly Said[];
+}
+
+const LOOK_AGAIN: Said = {
+  to: 'complain',
+  text: printed`The studio has changed since you were shown this. This is how it looks now:\n`,
+};
+
+/**
+ * Tries the answers on the studio as it is. Nothing is locked while somebody thinks about it; once it
+ * is agreed to, the studio is, and where it is not as it was then, nothing is written.
+ */
 async function tryOut(
   { world, screen, errand }: Scene,
   answers: readonly Answer[],
-): Promise<Tried> {
-  const said: Said[] = [];
-  const quiet: World = {
+  before: readonly Said[],
+): Promise<Tried | Moved> {
+  const said: Said[] = [...before];
+  const lock = lateLock(errand.folder, speakingTo(world, said));
+  const end: { decision?: Decision; moved?: readonly Said[] } = {};
+  const agreed = async (): Promise<boolean> => {
+    end.decision = await decide(screen, said, 'Write it?');
+    if (end.decision !== 'yes') return false;
+    const shown = said.length;
+    if (await lock.take()) return true;
+    end.moved = [...said.slice(shown), LOOK_AGAIN];
+    return false;
+  };
+  const status = await errand.carryOut(answers, lock.world, agreed).finally(lock.release);
+  if (end.moved) return { moved: end.moved };
+  if (end.decision === undefined && status !== EXIT.fine) {
+    const mend = await decide(screen, said, 'Nothing was written. Go back and change an answer?');
+    end.decision = mend === 'yes' ? 'back' : mend;
+  }
+  return { status, said, ...(end.decision ? { decision: end.decision } : {}) };
+}
+
+function speakingTo(world: World, said: Said[]): World {
+  return {
     ...world,
     write: (text, about) => void said.push({ to: 'write', text, about }),
     complain: (text) => void said.push({ to: 'complain', text }),
   };
-  let decision: Decision | undefined;
-  const agreed = async (): Promise<boolean> => {
-    decision = await decide(screen, said, 'Write it?');
-    return decision === 'yes';
-  };
-  const status = await errand.carryOut(answers, quiet, agreed);
-  if (decision === undefined && status !== EXIT.fine) {
-    const mend = await decide(screen, said, 'Nothing was written. Go back and change an answer?');
-    decision = mend === 'yes' ? 'back' : mend;
-  }
-  return decision === undefined ? { status, said } : { status, said, decision };
 }
 
 async function decide(screen: Screen, said: readonly Said[], prompt: string): Promise<Decision> {

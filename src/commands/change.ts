@@ -11,6 +11,7 @@ import { keepEnd, keepFindings } from './kept-book.ts';
 import type { KeptOfStudio } from '../read/answers.ts';
 import { saggarCommand, takeBack } from './take-back.ts';
 import { EXIT, type Asked, type World } from './world.ts';
+import { notWritten, writerIn } from './writer.ts';
 
 /** A change that is to be carried out, and the words for it. */
 export interface Due {
@@ -31,12 +32,6 @@ export interface Due {
 export function complainOf(world: World, problems: readonly Problem[]): void {
   if (problems.length === 0) return;
   world.complain(problemText(problems, { width: world.width, colour: false }));
-}
-
-/** Says in one sentence why nothing was written, and returns the status for it. */
-export function notWritten(world: World, refused: string): number {
-  world.complain(printed`saggar: nothing was written: ${refused}\n`);
-  return EXIT.errors;
 }
 
 /** Where a change is made. */
@@ -84,7 +79,7 @@ function effectOf({ sides, touched, held, holds }: Partial<Plan>): readonly stri
 async function write(scene: Site, { plan, done, undo, typed = '' }: Due): Promise<number> {
   const { world, opened } = scene;
   const byGit = takeBack(scene, plan.changes);
-  const applied = await applyPlan(opened.folder, plan.changes, world.writer);
+  const applied = await applyPlan(opened.folder, plan.changes, writerIn(world));
   if ('refused' in applied) {
     world.complain(printedLayout(typed));
     return notWritten(world, applied.refused);
@@ -92,12 +87,18 @@ async function write(scene: Site, { plan, done, undo, typed = '' }: Due): Promis
   keepOutcome(plan, opened);
   const bySaggar = undo === undefined ? undefined : saggarCommand(scene, undo);
   world.write(printed`${done}.\n`, 'change');
+  sayParted(applied.parted ?? [], world);
   const back = byGit ?? bySaggar;
   if (back !== undefined) world.write(printed`To take it back: ${back}\n`);
   // Git takes back all that a file has got since, whatever it was.
   if (byGit !== undefined && bySaggar !== undefined)
     world.write(printed`Once more is put down: ${bySaggar}\n`);
   return EXIT.fine;
+}
+
+function sayParted(files: readonly string[], { complain }: World): void {
+  for (const file of files)
+    complain(printed`saggar: ${file} has another name on the disk, which keeps the old text\n`);
 }
 
 /** What was reckoned of the studio as it is now spares the next change the half of its work. */

@@ -9,6 +9,7 @@ import { tableHead } from '../report/head.ts';
 import { openStudio, type Opened } from './open.ts';
 import { refuse, renderOptions } from './show.ts';
 import { EXIT, isRefusal, textOption, type Asked, type Command, type World } from './world.ts';
+import { sayHalfDone } from './writer.ts';
 
 /** Shows all problems; with `--strict` warnings count as errors. */
 export const check: Command = async (asked, world) => {
@@ -16,6 +17,7 @@ export const check: Command = async (asked, world) => {
   if (isRefusal(opened)) return refuse(world, opened);
   const problems = await locateIn(opened.textOf, opened.findings);
   world.write(await written(problems, { asked, world, opened }));
+  if (opened.commit === undefined) await sayHalfDone(opened.folder, world);
   for (const note of notesOn(opened.folder, world)) world.complain(printed`saggar: ${note}\n`);
   const counted = asked.options['strict'] === true ? problems.length : opened.errors;
   return counted === 0 ? EXIT.fine : EXIT.errors;

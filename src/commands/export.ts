@@ -115,7 +115,7 @@ function writeFolder(
   if (folder === undefined) return undefined;
   const root = relative(resolve(folder, 'pages'), material.opened.folder).split(sep).join('/');
   const files = filesOf(material, `${root}/`);
-  const refused = writeNewFolder(folder, files);
+  const refused = writeNewFolder(folder, files, world.writer.uid);
   if (!refused) world.write(said(folder, files, world), 'change');
   return refused;
 }
@@ -124,7 +124,7 @@ function writeFolder(
 function writeZip(zip: string | undefined, material: Material, world: World): Refusal | undefined {
   if (zip === undefined) return undefined;
   const files = new Map([...filesOf(material, '../book/'), ...bookFiles(material)]);
-  const refused = writeNewFile(zip, archive(files));
+  const refused = writeNewFile(zip, archive(files), world.writer.uid);
   if (!refused) world.write(said(zip, files, world), 'change');
   return refused;
 }

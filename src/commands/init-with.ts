@@ -12,6 +12,7 @@ import { unknownWord } from './ids.ts';
 import { refuse } from './show.ts';
 import { quoted, takeBack } from './take-back.ts';
 import { EXIT, isRefusal, textOption, type Asked, type Refusal, type World } from './world.ts';
+import { writerIn } from './writer.ts';
 
 /** All that can be asked for. */
 const PARTS = [...GIT_PARTS, 'schemas'] as const;
@@ -59,7 +60,7 @@ export async function addParts(parts: Parts, place: Place): Promise<number> {
   if (clashes.length > 0) return refuseToOverwrite(clashes, place);
   const back = batches.map((batch) => wayBack(batch, place));
   for (const { root, changes } of batches) {
-    const applied = await applyPlan(root, changes, world.writer);
+    const applied = await applyPlan(root, changes, writerIn(world));
     if (isRefusal(applied)) return refuse(world, applied);
   }
   sayAdded(batches.flatMap(filesOf), back, world);

@@ -10,7 +10,8 @@ import { whyNotVacant } from '../read/vacant.ts';
 import { printed, printedLines, type Printable } from '../render/printable.ts';
 import { problemText } from '../render/problems.ts';
 import { newStudio, type FirstSettings, type Originals } from '../write/new-studio.ts';
-import { applyPlan, makeStudioFolder } from '../write/store.ts';
+import { leftHalfDone } from '../write/note.ts';
+import { applyPlan, lockForWriting, makeStudioFolder } from '../write/store.ts';
 import { addParts, askedParts, isStudio, refuseFirstSettings, type Parts } from './init-with.ts';
 import { openStudio } from './open.ts';
 import { refuse } from './show.ts';
@@ -24,12 +25,14 @@ import {
   type Refusal,
   type World,
 } from './world.ts';
+import { writerIn } from './writer.ts';
 
 /** Makes a studio in an empty folder, says what it made and what to do next, and checks it. */
 export const init: Command = async (asked, world) => {
   const parts = askedParts(asked);
   if (isRefusal(parts)) return refuse(world, parts);
   const there = resolve(world.folder, asked.argument ?? '');
+  await undoEarlier(there, world);
   if (parts.size === 0 || !isStudio(there)) return makeStudio(parts, asked, world);
   const refused = refuseFirstSettings(asked);
   return refused ? refuse(world, refused) : addParts(parts, { folder: there, asked, world });
@@ -42,9 +45,9 @@ async function makeStudio(parts: Parts, asked: Asked, world: World): Promise<num
   if (isRefusal(settings)) return refuse(world, settings);
   const originals = readOriginals();
   if (isRefusal(originals)) return refuse(world, originals);
-  const refused = makeStudioFolder(folder);
+  const refused = makeStudioFolder(folder, world.writer.uid);
   if (refused) return refuse(world, refused);
-  const applied = await applyPlan(folder, newStudio(settings, originals), world.writer);
+  const applied = await applyPlan(folder, newStudio(settings, originals), writerIn(world));
   if (isRefusal(applied)) return refuse(world, applied);
   const place = placeFrom(world, folder);
   world.write(madeText(place, settings), 'change');
@@ -54,6 +57,14 @@ async function makeStudio(parts: Parts, asked: Asked, world: World): Promise<num
   if (parts.size === 0) return status;
   world.write(printed`\n`);
   return Math.max(status, await addParts(parts, { folder, asked, world: { ...world, folder } }));
+}
+
+/** Takes away what an earlier run that was cut off has left in the folder. */
+async function undoEarlier(folder: string, world: World): Promise<void> {
+  const writer = writerIn(world);
+  if ((await leftHalfDone(folder, writer)).length === 0) return;
+  const lock = await lockForWriting(folder, writer);
+  if ('release' in lock) lock.release();
 }
 
 /** The folder that is asked for; refuses where something is in it, or where a studio is around it. */

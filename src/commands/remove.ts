@@ -3,14 +3,19 @@ import { counted, listed } from '../check/finding.ts';
 import { planRemove, type RemovePlan } from '../entry/remove.ts';
 import { recordIn } from '../entry/record-lines.ts';
 import { locate } from '../read/place.ts';
-import { carryOut, complainOf, notWritten, type Scene } from './change.ts';
+import { carryOut, complainOf, type Scene } from './change.ts';
 import { askedRecord } from './find-record.ts';
+import { whileLocked } from './locked.ts';
 import { openFiles } from './open.ts';
 import { refuse } from './show.ts';
-import { isRefusal, type Command } from './world.ts';
+import { isRefusal, type Asked, type Command, type World } from './world.ts';
+import { notWritten } from './writer.ts';
 
 /** Removes a record, unless others name it or the book would have an error without it. */
-export const remove: Command = async (asked, world) => {
+export const remove: Command = (asked, world) =>
+  whileLocked(asked, world, { run: (inner) => removeAsked(asked, inner) });
+
+async function removeAsked(asked: Asked, world: World): Promise<number> {
   const opened = await openFiles(asked, world);
   if (isRefusal(opened)) return refuse(world, opened);
   const record = askedRecord(asked, opened);
@@ -26,7 +31,7 @@ export const remove: Command = async (asked, world) => {
     world,
     'the book would not be sound without it; --even-if-used removes it all the same',
   );
-};
+}
 
 function takeOut(scene: Scene, plan: RemovePlan): Promise<number> {
   const { id, file } = plan.removed;

@@ -6,6 +6,7 @@ import { printed, printedLayout, printedLines, type Printable } from '../render/
 import { findInTime, type Found } from './find-studio.ts';
 import type { Opened } from './open.ts';
 import { EXIT, isRefusal, textOption, type Asked, type Refusal, type World } from './world.ts';
+import { sayHalfDone } from './writer.ts';
 
 /** Makes a report of an opened studio, or says why it can't. */
 export type MakeTable = (opened: Opened, asked: Asked) => Table | Refusal;
@@ -44,6 +45,7 @@ export async function showAnswer(
   if (isRefusal(answer)) return refuse(world, answer);
   if (!known) kept.keep(words, answer);
   world.write(answer.text);
+  if (!found.past) await sayHalfDone(found.folder, world);
   if (answer.errors === 0) return EXIT.fine;
   world.complain(standingInTheWay(answer.errors));
   return EXIT.errors;

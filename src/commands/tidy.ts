@@ -3,12 +3,16 @@ import { planTidy, type TidyPlan } from '../entry/tidy.ts';
 import { counted } from '../check/finding.ts';
 import { printed } from '../render/printable.ts';
 import { carryOut } from './change.ts';
+import { whileLocked } from './locked.ts';
 import { openFiles } from './open.ts';
 import { refuse } from './show.ts';
-import { EXIT, isRefusal, type Command } from './world.ts';
+import { EXIT, isRefusal, type Asked, type Command, type World } from './world.ts';
 
 /** Quotes what needs quotes, and changes nothing else. */
-export const tidy: Command = async (asked, world) => {
+export const tidy: Command = (asked, world) =>
+  whileLocked(asked, world, { run: (inner) => tidyAsked(asked, inner) });
+
+async function tidyAsked(asked: Asked, world: World): Promise<number> {
   const opened = await openFiles(asked, world);
   if (isRefusal(opened)) return refuse(world, opened);
   const plan = planTidy(opened.folder, opened.findings);
@@ -21,7 +25,7 @@ export const tidy: Command = async (asked, world) => {
   const done = `Put quotes round ${counted(plan.quoted, 'value')} in ${filesOf(plan)}`;
   const written = await carryOut({ asked, world, opened }, { plan, shown: [], done });
   return plan.left.length > 0 ? EXIT.errors : written;
-};
+}
 
 function nothingToDo({ left }: TidyPlan): number {
   return left.length === 0 ? EXIT.fine : EXIT.errors;

@@ -9,6 +9,7 @@ import { printed } from '../render/printable.ts';
 import { amendWith } from './amend.ts';
 import { complainOf, type Scene } from './change.ts';
 import { firingToUnload } from './firing-in-kiln.ts';
+import { whileLocked } from './locked.ts';
 import { openFiles } from './open.ts';
 import { refuse } from './show.ts';
 import {
@@ -19,6 +20,7 @@ import {
   type Asked,
   type Command,
   type Refusal,
+  type World,
 } from './world.ts';
 
 /** The options beside `--line`, by name in camelCase, and the fields of the firing that they fill. */
@@ -35,19 +37,36 @@ const READINGS: Readonly<Record<string, string>> = {
 
 /** Fills in the outcome of a firing's load lines, and what was read off at the end. */
 export const unload: Command = async (asked, world) => {
-  const opened = await openFiles(asked, world);
-  if (isRefusal(opened)) return refuse(world, opened);
-  const firing = firingToUnload(asked, opened);
-  if (isRefusal(firing)) return refuse(world, firing);
-  const scene = { asked, world, opened };
-  if (wantsQuestions(scene, firing)) return ask(scene, firing);
-  return unloadFiring(scene, firing);
+  const toAsk = mayAsk(asked, world) ? await findFiring(asked, world) : undefined;
+  if (toAsk && isRefusal(toAsk)) return refuse(world, toAsk);
+  if (toAsk && linesInKiln(toAsk.firing).length > 0) return ask(toAsk.scene, toAsk.firing);
+  return whileLocked(asked, world, { run: (inner) => unloadAsked(asked, inner) });
 };
 
-/** Somebody sits there, ware is in the kiln, and no line says what came out. */
-function wantsQuestions({ asked, world }: Scene, firing: Named): boolean {
+/** Somebody sits there, and no line says what came out. */
+function mayAsk(asked: Asked, world: World): boolean {
   if (!world.openScreen || asked.options['input'] === false) return false;
-  return textsOption(asked, 'line').length === 0 && linesInKiln(firing).length > 0;
+  return textsOption(asked, 'line').length === 0;
+}
+
+async function findFiring(
+  asked: Asked,
+  world: World,
+): Promise<{ readonly scene: Scene; readonly firing: Named } | Refusal> {
+  const opened = await openFiles(asked, world);
+  if (isRefusal(opened)) return opened;
+  const firing = firingToUnload(asked, opened);
+  return isRefusal(firing) ? firing : { scene: { asked, world, opened }, firing };
+}
+
+async function unloadAsked(
+  asked: Asked,
+  world: World,
+  agreed?: () => Promise<boolean>,
+): Promise<number> {
+  const found = await findFiring(asked, world);
+  if (isRefusal(found)) return refuse(world, found);
+  return unloadFiring(found.scene, found.firing, agreed);
 }
 
 async function ask(scene: Scene, firing: Named): Promise<number> {
@@ -55,7 +74,7 @@ async function ask(scene: Scene, firing: Named): Promise<number> {
   const given = Object.keys(READINGS).filter((option) => scene.asked.options[option] !== undefined);
   const readings = Object.entries(READINGS).map(([option, field]) => ({ option, field }));
   const open = readings.filter(({ option }) => !given.includes(option));
-  return askAndUnload(scene, { firing, readings: open, unload: unloadFiring });
+  return askAndUnload(scene, { firing, readings: open, unload: unloadAsked });
 }
 
 /** Unloads a firing by the options alone. */

@@ -1,5 +1,6 @@
 /** Makes a whole folder or a single new file beside the book: all of it, or nothing. */
 import {
+  chmodSync,
   closeSync,
   fsyncSync,
   lstatSync,
@@ -23,9 +24,14 @@ export type NewFiles = ReadonlyMap<string, string>;
  * Writes a folder that is empty or isn't there yet. The files are written into a hidden folder beside
  * it, which then takes its name, so that nobody ever sees half of them. Says why, where that fails;
  * nothing is left behind then.
+ * @param uid the number of the user who writes, to tell what belongs to somebody else
  */
-export function writeNewFolder(folder: string, files: NewFiles): Refused | undefined {
-  return refusing(folder, () => {
+export function writeNewFolder(
+  folder: string,
+  files: NewFiles,
+  uid: number | undefined,
+): Refused | undefined {
+  return refusing(folder, uid, () => {
     const why = whyNotNew(folder);
     if (why !== undefined) return { refused: `${folder} ${why}` };
     const made = firstMissing(dirname(folder));
@@ -44,19 +50,18 @@ export function writeNewFolder(folder: string, files: NewFiles): Refused | undef
 }
 
 /** Writes a file that isn't there yet, whole or not at all; says why where that fails. */
-export function writeNewFile(file: string, bytes: Uint8Array): Refused | undefined {
-  return refusing(file, () => {
+export function writeNewFile(
+  file: string,
+  bytes: Uint8Array,
+  uid: number | undefined,
+): Refused | undefined {
+  return refusing(file, uid, () => {
     const there = refusedFile(file);
     if (there) return there;
-    const temp = mkdtempSync(join(dirname(file), `.${basename(file)}-`));
-    try {
-      const written = join(temp, basename(file));
+    besides(file, (written) => {
       writeSynced(written, bytes);
       renameSync(written, file);
-    } finally {
-      rmSync(temp, { recursive: true, force: true });
-    }
-    syncFolder(dirname(file));
+    });
     return undefined;
   });
 }
@@ -79,18 +84,30 @@ export function whyNotNew(folder: string): string | undefined {
 }
 
 function placeFolder(folder: string, files: NewFiles): void {
-  const temp = mkdtempSync(join(dirname(folder), `.${basename(folder)}-`));
+  besides(folder, (written) => {
+    mkdirSync(written);
+    for (const [path, text] of files) writeWithin(written, path, text);
+    const old = lstatSync(folder, { throwIfNoEntry: false });
+    if (old) chmodSync(written, old.mode & 0o7777);
+    if (old) rmdirSync(folder);
+    renameSync(written, folder);
+  });
+}
+
+/**
+ * Lets something be made under a name in a hidden folder beside its place. That folder is closed to
+ * others; what is made in it has the permissions that anything new has.
+ */
+function besides(path: string, make: (written: string) => void): void {
+  const temp = mkdtempSync(join(dirname(path), `.${basename(path)}-`));
   try {
-    for (const [path, text] of files) writeWithin(temp, path, text);
-    if (lstatSync(folder, { throwIfNoEntry: false })) rmdirSync(folder);
-    renameSync(temp, folder);
-  } catch (error) {
+    make(join(temp, basename(path)));
+  } finally {
     quietly(() => {
       rmSync(temp, { recursive: true, force: true });
     });
-    throw error;
   }
-  syncFolder(dirname(folder));
+  syncFolder(dirname(path));
 }
 
 function writeWithin(folder: string, path: string, text: string): void {
@@ -115,10 +132,14 @@ function firstMissing(folder: string): string | undefined {
   return firstMissing(dirname(folder)) ?? folder;
 }
 
-function refusing(path: string, write: () => Refused | undefined): Refused | undefined {
+function refusing(
+  path: string,
+  uid: number | undefined,
+  write: () => Refused | undefined,
+): Refused | undefined {
   try {
     return write();
   } catch (error) {
-    return { refused: reasonFor(error, path) };
+    return { refused: reasonFor(error, path, uid) };
   }
 }

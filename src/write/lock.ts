@@ -1,106 +1,103 @@
 /** One writer at a time: a lock file in the studio, which nobody has to clear away after a crash. */
-import {
-  closeSync,
-  lstatSync,
-  mkdirSync,
-  openSync,
-  readdirSync,
-  readFileSync,
-  statSync,
-  writeFileSync,
-} from 'node:fs';
+import { closeSync, lstatSync, openSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { codeOf, unlinkQuietly } from './disk.ts';
+import { unlinkQuietly } from './disk.ts';
+import { lookAt, type Owner, type SeenLock, type SeenOther } from './lock-file.ts';
+import { userName } from './owner.ts';
 import type { Refused } from './parts.ts';
 
 /** The process that wants to write; the command line fills it in, since only it looks at the machine. */
 export interface Writer {
   readonly pid: number;
   readonly host: string;
+  /** The user's number, where the system has such numbers. */
+  readonly uid?: number | undefined;
   /** Whether a process of this machine is there, be it another user's. */
   readonly isRunning: (pid: number) => boolean;
+  /** A moment as the person's clock shows it, from milliseconds since 1970: `2026-03-08 14:32`. */
+  readonly timeOf: (milliseconds: number) => string;
   /** How long to wait for another writer, in milliseconds; absent means 3,000. */
   readonly patience?: number;
+  /** The person's folder in which it is noted what is being written; absent where there is none. */
+  readonly stateFolder?: string | undefined;
+  /** The lock that is held by now, or why none is; absent where a write takes its own. */
+  readonly held?: () => Lock | Refused | undefined;
+  /** Is told, in one sentence each, what was done about a change that was left half done. */
+  readonly tell?: (line: string) => void;
 }
 
 /** A lock that is held. */
 export interface Lock {
+  /** The studio that it is of, every link followed. */
+  readonly studio: string;
   readonly release: () => void;
 }
 
-/** Who made a lock. */
-interface Owner {
-  readonly pid: number;
-  readonly host: string;
-  /** Tells a process from a later one of the same number; empty where the system doesn't say. */
-  readonly started: string;
-}
+/** The lock's name in a studio; git is told to ignore it. */
+export const LOCK_FILE = '.saggar-lock';
 
-/** The program's own folder in a studio: readers skip it, and so does git. */
-export const OWN_FOLDER = '.saggar';
-
-const LOCK = 'lock';
-const CLAIM = 'lock-claim-';
+const CLAIM = `${LOCK_FILE}-`;
 const PATIENCE = 3000;
-/** How old a lock must be to be cleared if it says nothing: between making and filling it come microseconds. */
+/** From so many on a lock that is gone again each time is waited for like any other. */
+const MOST_TRIES = 100;
+/** How long what says nothing is taken for a lock that is just being filled, which takes microseconds. */
 const GRACE = 2000;
+/** How long what is no lock may be one that is just being filled. */
+const MOMENT = 1000;
 /** How old a lock must be to be cleared if its owner can't be asked: a write takes a moment. */
 const LONGEST = 600_000;
 
 /**
  * Takes the studio's lock: a file that is made only where there is none, with the writer's process
  * number, machine and start in it. Waits for a running writer as long as the writer's patience
- * lasts, then refuses. The lock of a process that is gone is cleared; one whose owner can't be asked
- * (another machine's, say) once it is ten minutes old.
- * @param studio the studio's folder
+ * lasts, then refuses; refuses at once where something lies there that can't be a lock. The lock of
+ * a process that is gone is cleared; one whose owner can't be asked (another machine's, say) once it
+ * is ten minutes old.
+ * @param studio the studio's folder, every link followed
  * @throws what the file system throws, as on a full disk
  */
 export async function takeLock(studio: string, writer: Writer): Promise<Lock | Refused> {
-  const folder = join(studio, OWN_FOLDER);
-  if (!makeOwnFolder(folder)) return { refused: `${OWN_FOLDER} in the studio is not a folder` };
-  const file = join(folder, LOCK);
+  const file = join(studio, LOCK_FILE);
   const me = { pid: writer.pid, host: writer.host, started: startOf(writer.pid) };
   const patience = writer.patience ?? PATIENCE;
-  for (let waited = 0; ;) {
-    if (make(file, me))
-      return {
-        release: () => {
-          release(file, me);
-        },
-      };
-    if (clearStale(folder, me, writer)) continue;
-    if (waited >= patience) return { refused: busyText(file) };
+  for (let [waited, tries] = [0, 0]; ; tries += 1) {
+    if (make(file, me)) return held(studio, me, writer);
+    const cleared = clearStale(studio, me, writer) && tries < MOST_TRIES;
+    const refused = cleared ? undefined : whyNot(studio, writer, waited);
+    if (refused && (refused.isFinal || waited >= patience)) return { refused: refused.why };
     // Uneven pauses, so that two that wait don't stay in step.
-    const pause = 10 + ((writer.pid * 7 + waited) % 17);
+    const pause = cleared ? 1 : 10 + ((writer.pid * 7 + waited) % 17);
     await sleep(pause);
     waited += pause;
   }
 }
 
-function makeOwnFolder(folder: string): boolean {
-  const made = mkdirQuietly(folder);
-  if (made) writeFileSync(join(folder, '.gitignore'), '*\n');
-  return made || lstatSync(folder).isDirectory();
+function held(studio: string, me: Owner, writer: Writer): Lock {
+  const file = join(studio, LOCK_FILE);
+  const now = lookAt(file)?.made ?? 0;
+  for (const claim of claimsIn(studio)) clear(join(studio, claim), now, writer);
+  return {
+    studio,
+    release: () => {
+      if (isOf(lookAt(file), me)) unlinkQuietly(file);
+    },
+  };
 }
 
-function mkdirQuietly(folder: string): boolean {
-  try {
-    mkdirSync(folder);
-    return true;
-  } catch (error) {
-    if (codeOf(error) === 'EEXIST') return false;
-    throw error;
-  }
+function isOf(seen: ReturnType<typeof lookAt>, me: Owner): boolean {
+  if (!seen || 'other' in seen || !seen.owner) return false;
+  const { pid, host, started } = seen.owner;
+  return pid === me.pid && host === me.host && started === me.started;
 }
 
-// Makes the file with its owner in it, unless it is there already.
+// Makes the file with its owner in it, unless something is there already.
 function make(file: string, owner: Owner): boolean {
   let handle;
   try {
     handle = openSync(file, 'wx');
   } catch (error) {
-    if (codeOf(error) === 'EEXIST') return false;
+    if (lstatSync(file, { throwIfNoEntry: false })) return false;
     throw error;
   }
   try {
@@ -114,76 +111,68 @@ function make(file: string, owner: Owner): boolean {
   return true;
 }
 
-function release(file: string, me: Owner): void {
-  const owner = ownerOf(file);
-  if (owner?.pid === me.pid && owner.host === me.host && owner.started === me.started)
-    unlinkQuietly(file);
-}
-
 /**
  * Clears the lock if its owner is gone. Two that both find it so must not both clear it: the slower
  * would clear the quicker's new lock. So each first makes a claim under a name of its own, and only
  * one that sees no other claim goes on; as every one looks after it has claimed, two can't both see
- * none.
+ * none. A claim that somebody was killed with is cleared as a lock is, at the latest by the next
+ * writer.
  */
-function clearStale(folder: string, me: Owner, writer: Writer): boolean {
-  const lock = join(folder, LOCK);
-  if (clearableAfter(lock, writer) === Infinity) return false;
+function clearStale(studio: string, me: Owner, writer: Writer): boolean {
+  const lock = join(studio, LOCK_FILE);
+  const seen = lookAt(lock);
+  if (!seen || 'other' in seen) return !seen;
+  if (honouredFor(seen, writer) === Infinity) return false;
   const name = CLAIM + [me.host, me.pid, me.started].join('-').replaceAll(/[^\w-]/g, '_');
-  const claim = join(folder, name);
+  const claim = join(studio, name);
   unlinkQuietly(claim);
-  make(claim, me);
+  if (!make(claim, me)) return false;
   try {
-    const now = statSync(claim).mtimeMs;
-    const rivals = readdirSync(folder).filter((each) => each.startsWith(CLAIM) && each !== name);
-    if (rivals.some((rival) => !clear(join(folder, rival), now, writer))) return false;
+    const now = lookAt(claim)?.made ?? 0;
+    const rivals = claimsIn(studio).filter((each) => each !== name);
+    if (rivals.some((rival) => !clear(join(studio, rival), now, writer))) return false;
     return clear(lock, now, writer);
   } finally {
     unlinkQuietly(claim);
   }
 }
 
-// Clears a lock or claim that may be cleared; true where it is gone afterwards.
+function claimsIn(studio: string): readonly string[] {
+  return readdirSync(studio).filter((each) => each.startsWith(CLAIM));
+}
+
+// Clears a lock or claim that may be cleared; true where none is there afterwards.
 function clear(file: string, now: number, writer: Writer): boolean {
-  const made = statSync(file, { throwIfNoEntry: false })?.mtimeMs;
-  if (made === undefined) return true;
-  if (now - made < clearableAfter(file, writer)) return false;
+  const seen = lookAt(file);
+  if (!seen) return true;
+  // A claim is never anything else for longer than it takes to fill it.
+  if ('other' in seen) return Math.abs(now - seen.made) > GRACE;
+  if (now - seen.made < honouredFor(seen, writer)) return false;
   unlinkQuietly(file);
-  return statSync(file, { throwIfNoEntry: false }) === undefined;
+  return lookAt(file) === undefined;
 }
 
-// The age in milliseconds from which on a lock or claim may be cleared; infinite while its owner runs.
-function clearableAfter(file: string, writer: Writer): number {
-  const owner = ownerOf(file);
-  if (!owner) return GRACE;
-  if (owner.host !== writer.host) return LONGEST;
-  if (!writer.isRunning(owner.pid)) return -Infinity;
+// How long after it was made a lock or claim is honoured, in milliseconds; without end while its owner runs.
+function honouredFor({ owner, isEmpty }: SeenLock, writer: Writer): number {
+  if (!owner) return isEmpty ? GRACE : LONGEST;
+  const isThere = isRunning(owner, writer);
+  if (isThere === undefined) return LONGEST;
+  return isThere ? Infinity : -Infinity;
+}
+
+/** Whether the process that made a lock or a note is still there; undefined where nobody can tell. */
+export function isRunning(owner: Owner, writer: Writer): boolean | undefined {
+  if (owner.host !== writer.host) return undefined;
+  if (!writer.isRunning(owner.pid)) return false;
   const started = startOf(owner.pid);
-  if (started === '' || owner.started === '') return LONGEST;
-  return started === owner.started ? Infinity : -Infinity;
-}
-
-/** The owner that a lock names; undefined where it names none or is gone. */
-function ownerOf(file: string): Owner | undefined {
-  try {
-    const owner: unknown = JSON.parse(readFileSync(file, 'utf8'));
-    return isOwner(owner) ? owner : undefined;
-  } catch {
-    return undefined;
-  }
-}
-
-function isOwner(value: unknown): value is Owner {
-  if (typeof value !== 'object' || value === null) return false;
-  const { pid, host, started } = value as Record<keyof Owner, unknown>;
-  return typeof pid === 'number' && typeof host === 'string' && typeof started === 'string';
+  return started === '' || owner.started === '' ? undefined : started === owner.started;
 }
 
 /**
  * When a process started, as Linux tells it: the machine's start and the clock ticks since (field 22
  * of /proc/PID/stat, proc(5)). Empty elsewhere.
  */
-function startOf(pid: number): string {
+export function startOf(pid: number): string {
   try {
     const boot = readFileSync('/proc/sys/kernel/random/boot_id', 'utf8').trim();
     const stat = readFileSync(`/proc/${pid}/stat`, 'utf8');
@@ -195,8 +184,40 @@ function startOf(pid: number): string {
   }
 }
 
-function busyText(file: string): string {
-  const owner = ownerOf(file);
-  const who = owner ? ` (process ${owner.pid} on ${owner.host})` : '';
-  return `another command${who} is writing to the studio: try again in a moment`;
+/** Why the lock can't be had by now; final where waiting would not help. */
+function whyNot(
+  studio: string,
+  writer: Writer,
+  waited: number,
+): { readonly why: string; readonly isFinal: boolean } | undefined {
+  const file = join(studio, LOCK_FILE);
+  const seen = lookAt(file);
+  if (!seen || !('other' in seen)) return { why: busyText(studio, writer), isFinal: false };
+  const mayBeFilled = seen.other === 'a file' && waited < MOMENT;
+  return mayBeFilled ? undefined : { why: otherText(file, seen, writer), isFinal: true };
+}
+
+/** Speaks of the lock, or where that may be cleared, of the claim of somebody else who is about to. */
+function busyText(studio: string, writer: Writer): string {
+  for (const name of [LOCK_FILE, ...claimsIn(studio)]) {
+    const file = join(studio, name);
+    const seen = lookAt(file);
+    if (!seen || 'other' in seen || seen.isEmpty) continue;
+    const who = seen.owner ? ` (process ${seen.owner.pid} on ${seen.owner.host})` : '';
+    const honoured = honouredFor(seen, writer);
+    if (honoured === Infinity) return `another command${who} ${BUSY}`;
+    if (honoured > 0) return `another command${who} ${boundText(file, seen.made, writer)}`;
+  }
+  return `another command ${BUSY}`;
+}
+
+const BUSY = 'is writing to the studio: try again in a moment';
+
+function boundText(file: string, made: number, { timeOf }: Writer): string {
+  const [since, until] = [made, made + LONGEST].map(timeOf);
+  return `has been writing to the studio since ${since}: ${file} is honoured until ${until}; if no one is writing any more, delete it to go on at once`;
+}
+
+function otherText(file: string, { other, made, uid }: SeenOther, { timeOf }: Writer): string {
+  return `${file} is in the way: it is ${other} and not a lock of this program (of ${userName(uid)}, since ${timeOf(made)}); it may be deleted`;
 }

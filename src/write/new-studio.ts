@@ -25,7 +25,7 @@ const POUND_UNITS: ReadonlySet<string> = new Set(['oz', 'lb', 'ton']);
 // Unions of lines would fuse records on a merge, so no merge driver is named.
 const GIT_ATTRIBUTES = '*.yaml text eol=lf\n';
 const GIT_IGNORE =
-  '# What earlier versions of the program kept here; it may be deleted at any time.\n.saggar/\n';
+  '# What earlier versions of the program kept here, and its lock while it writes.\n.saggar/\n.saggar-lock\n';
 
 /** Whether the samples are in pounds and Fahrenheit, else in kilograms and Celsius. */
 export function isInPounds(weightUnit: string): boolean {

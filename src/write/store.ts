@@ -1,71 +1,68 @@
 /** Puts changed files on the disk, all of them or none: with its lock, the only module that writes. */
-import { Buffer } from 'node:buffer';
-import {
-  accessSync,
-  constants,
-  lstatSync,
-  mkdirSync,
-  readdirSync,
-  readFileSync,
-  realpathSync,
-  renameSync,
-  rmdirSync,
-  statSync,
-  unlinkSync,
-} from 'node:fs';
-import { basename, dirname, join, resolve, sep } from 'node:path';
-import {
-  backUp,
-  makeRunnable,
-  quietly,
-  reasonFor,
-  syncFolder,
-  unlinkQuietly,
-  writeTemp,
-} from './disk.ts';
-import { takeLock, type Writer } from './lock.ts';
+import { mkdirSync, realpathSync } from 'node:fs';
+import { dirname, relative, sep } from 'node:path';
+import { quietly, reasonFor, syncFolder, unlinkQuietly } from './disk.ts';
+import { startOf, takeLock, type Lock, type Writer } from './lock.ts';
+import { dropNote, readNote, writeNote, type Note } from './note.ts';
 import type { Refused } from './parts.ts';
+import {
+  changedMeanwhile,
+  clearLitter,
+  foldersOf,
+  hasOtherNames,
+  keepOld,
+  prepare,
+  putInPlace,
+  stepsOf,
+  type Change,
+  type Progress,
+  type Step,
+} from './steps.ts';
 
-export type { Writer } from './lock.ts';
-
-/** A file to be changed: undefined before means that it is new, undefined after that it goes. */
-export interface Change {
-  /** Path from the studio's root, with forward slashes. */
-  readonly file: string;
-  /** The whole text as it was read, with its byte order mark if it has one. */
-  readonly before: string | undefined;
-  readonly after: string | undefined;
-  /** Whether a new file is a program that may be run. */
-  readonly executable?: boolean;
-}
+export type { Lock, Writer } from './lock.ts';
+export type { Change } from './steps.ts';
 
 /** The files that were changed, or why none was, in one sentence without a full stop. */
-export type Applied = { readonly written: readonly string[] } | Refused;
+export type Applied = Written | Refused;
 
-/** A change under way. */
-interface Step extends Change {
-  /** The file itself, every link followed. */
-  readonly target: string;
-  /** Hidden files beside it: the new text, and the old one while others may still fail. */
-  readonly temp: string;
-  readonly backup: string;
+/** Files that were changed. */
+export interface Written {
+  readonly written: readonly string[];
+  /** Those of them that have other names on the disk, which keep the old text. */
+  readonly parted?: readonly string[];
 }
 
-/** What has been done so far, and how to take it back. */
-interface Progress {
-  /** The file at work, for the reason if the disk refuses. */
-  file: string;
-  readonly undo: (() => void)[];
+/**
+ * Takes a studio's lock for somebody who is going to write, before it is read. What a change that was
+ * killed left half done is undone or finished, and said.
+ */
+export async function lockForWriting(studioDir: string, writer: Writer): Promise<Lock | Refused> {
+  let lock: Lock | Refused | undefined;
+  try {
+    const studio = realpathSync(studioDir);
+    lock = await takeLock(studio, writer);
+    if ('release' in lock) await settleLeft(studio, writer);
+    return lock;
+  } catch (error) {
+    if (lock && 'release' in lock) lock.release();
+    return { refused: reasonFor(error, 'the studio', writer.uid) };
+  }
 }
 
-const LITTER = /^\.saggar-\d+-\d+\.(?:new|old)$/;
+async function settleLeft(studio: string, writer: Writer): Promise<void> {
+  const note = readNote(studio, writer);
+  if (!note) return;
+  const { settle } = await import('./settle.ts');
+  const done = settle(note, writer);
+  if (done !== undefined) writer.tell?.(done);
+}
 
 /**
  * Changes files of a studio, one writer at a time. Each new text is first written whole to a hidden
  * file beside the old one, and renamed over it only when all are on the disk and every old file
  * still has the bytes that it was read with; permissions stay. If anything fails, all files are as
- * they were and no hidden file is left. A process that is killed leaves each file whole, old or new;
- * the next write to the folder clears its hidden files.
+ * they were and no hidden file is left. What a process that is killed leaves of several files is
+ * undone by the next write, by a note in the person's own folder; its hidden files are cleared.
  * @param studioDir the studio's folder, which must be there
  */
 export async function applyPlan(
@@ -75,165 +72,123 @@ export async function applyPlan(
 ): Promise<Applied> {
   const due = changes.filter(({ before, after }) => before !== after);
   if (due.length === 0) return { written: [] };
-  const progress: Progress = { file: 'the studio', undo: [] };
+  const held = heldOn(studioDir, writer);
+  const lock = held ?? (await lockForWriting(studioDir, writer));
+  if ('refused' in lock) return lock;
   try {
-    const studio = realpathSync(studioDir);
-    const lock = await takeLock(studio, writer);
-    if ('refused' in lock) return lock;
-    try {
-      return applyAll(progress, studio, { changes: due, pid: writer.pid });
-    } finally {
-      lock.release();
-    }
-  } catch (error) {
-    return { refused: reasonFor(error, progress.file) };
+    return await applyAll(lock.studio, due, writer);
+  } finally {
+    if (!held) lock.release();
+  }
+}
+
+/** The lock that is held already, where it is this folder's. */
+function heldOn(folder: string, { held }: Writer): Lock | Refused | undefined {
+  const lock = held?.();
+  if (!lock || 'refused' in lock) return lock;
+  return sameFolder(folder, lock.studio) ? lock : undefined;
+}
+
+function sameFolder(folder: string, real: string): boolean {
+  try {
+    return realpathSync(folder) === real;
+  } catch {
+    return false;
   }
 }
 
 /** Makes the folder for a new studio, with those above it; one that is there already stays as it is. */
-export function makeStudioFolder(dir: string): Refused | undefined {
+export function makeStudioFolder(dir: string, uid: number | undefined): Refused | undefined {
   try {
     mkdirSync(dir, { recursive: true });
     return undefined;
   } catch (error) {
-    return { refused: reasonFor(error, dir) };
+    return { refused: reasonFor(error, dir, uid) };
   }
+}
+
+async function applyAll(
+  studio: string,
+  changes: readonly Change[],
+  writer: Writer,
+): Promise<Applied> {
+  const progress: Progress = { file: 'the studio', undo: [], clean: [], folders: [] };
+  let applied: Applied;
+  try {
+    applied = await writeAll(progress, { studio, changes, writer });
+  } catch (error) {
+    applied = { refused: reasonFor(error, progress.file, writer.uid) };
+  }
+  if ('refused' in applied) takeBack(progress, studio, writer);
+  return applied;
+}
+
+// Where a file can't be put back, the note and the copies stay for the next write.
+function takeBack({ undo, clean }: Progress, studio: string, writer: Writer): void {
+  let left = 0;
+  for (const act of undo.toReversed()) if (!quietly(act)) left += 1;
+  if (left > 0 && readNote(studio, writer)) return;
+  quietly(() => {
+    dropNote(studio, writer);
+  });
+  for (const act of clean.toReversed()) quietly(act);
 }
 
 interface Plan {
+  readonly studio: string;
   readonly changes: readonly Change[];
-  readonly pid: number;
+  readonly writer: Writer;
 }
 
-function applyAll(progress: Progress, studio: string, plan: Plan): Applied {
-  let refused: Refused | undefined;
-  try {
-    refused = writeAll(progress, studio, plan);
-  } catch (error) {
-    refused = { refused: reasonFor(error, progress.file) };
-  }
-  if (!refused) return { written: plan.changes.map(({ file }) => file) };
-  for (const act of progress.undo.toReversed()) quietly(act);
-  return refused;
-}
-
-function writeAll(progress: Progress, studio: string, plan: Plan): Refused | undefined {
-  const steps = stepsOf(progress, studio, plan);
+async function writeAll(progress: Progress, { studio, changes, writer }: Plan): Promise<Applied> {
+  const steps = stepsOf(progress, studio, { changes, pid: writer.pid });
   if ('refused' in steps) return steps;
+  const note = steps.length > 1 ? await noteOf(studio, steps, writer) : undefined;
   for (const folder of foldersOf(steps)) clearLitter(folder);
   for (const step of steps) prepare(progress, step);
   for (const step of steps) {
     const refused = changedMeanwhile(progress, step);
     if (refused) return refused;
   }
-  if (steps.length > 1) for (const step of steps) keepOld(progress, step);
+  const parted = steps.filter(hasOtherNames).map(({ file }) => file);
+  if (note) for (const step of steps) keepOld(progress, step);
+  if (note) writeNote({ ...note, folders: madeIn(studio, progress) }, writer);
   for (const step of steps) putInPlace(progress, step);
   for (const folder of foldersOf(steps)) syncFolder(folder);
   for (const { backup } of steps) unlinkQuietly(backup);
-  return undefined;
+  // Where it stays, the next write finds that all is there.
+  if (note) quietly(() => void dropNote(studio, writer));
+  const written = changes.map(({ file }) => file);
+  return parted.length > 0 ? { written, parted } : { written };
 }
 
-function foldersOf(steps: readonly Step[]): Set<string> {
-  return new Set(steps.map(({ target }) => dirname(target)));
+async function noteOf(studio: string, steps: readonly Step[], writer: Writer): Promise<Note> {
+  const { digestOf } = await import('./settle.ts');
+  const { pid, host } = writer;
+  const digest = (text: string | undefined): string | null =>
+    text === undefined ? null : digestOf(text);
+  return {
+    form: 1,
+    studio,
+    owner: { pid, host, started: startOf(pid) },
+    folders: [],
+    steps: steps.map(({ target, before, after }) => ({
+      file: pathIn(studio, target),
+      before: digest(before),
+      after: digest(after),
+    })),
+  };
 }
 
-function stepsOf(
-  progress: Progress,
-  studio: string,
-  { changes, pid }: Plan,
-): readonly Step[] | Refused {
-  const steps = new Map<string, Step>();
-  for (const [index, change] of changes.entries()) {
-    progress.file = change.file;
-    const target = targetOf(studio, change.file);
-    if (typeof target !== 'string') return target;
-    if (steps.has(target)) return { refused: `${change.file} would be changed twice at once` };
-    const hidden = join(dirname(target), `.saggar-${pid}-${index}`);
-    steps.set(target, { ...change, target, temp: `${hidden}.new`, backup: `${hidden}.old` });
-  }
-  return [...steps.values()];
+/** The folders that were made, the deepest first. */
+function madeIn(studio: string, { folders }: Progress): readonly string[] {
+  const made = new Set<string>();
+  for (const [deepest, highest] of folders)
+    for (let folder = deepest; folder.length >= highest.length; folder = dirname(folder))
+      made.add(pathIn(studio, folder));
+  return [...made].sort((a, b) => b.length - a.length);
 }
 
-/** The file itself, every link followed; refused where it is outside the studio or no file. */
-function targetOf(studio: string, file: string): string | Refused {
-  const path = resolve(studio, file);
-  if (!isInside(studio, path)) return { refused: `${file} is not in the studio` };
-  const real = realOf(path);
-  if (real === undefined) return { refused: `${file} is a link that leads nowhere` };
-  if (!isInside(studio, real)) return { refused: `${file} leads out of the studio` };
-  const found = statSync(real, { throwIfNoEntry: false });
-  return found && !found.isFile() ? { refused: `${file} is not a file` } : real;
-}
-
-// Follows links as far as there is something; undefined where a link leads nowhere.
-function realOf(path: string): string | undefined {
-  if (statSync(path, { throwIfNoEntry: false })) return realpathSync(path);
-  if (lstatSync(path, { throwIfNoEntry: false })) return undefined;
-  const folder = realOf(dirname(path));
-  return folder === undefined ? undefined : join(folder, basename(path));
-}
-
-function isInside(folder: string, path: string): boolean {
-  return path.startsWith(folder.endsWith(sep) ? folder : folder + sep);
-}
-
-// Hidden files that a killed writer left: there is no other writer now.
-function clearLitter(folder: string): void {
-  quietly(() => {
-    for (const name of readdirSync(folder))
-      if (LITTER.test(name)) unlinkQuietly(join(folder, name));
-  });
-}
-
-// Makes the folders, and the hidden file with the new text.
-function prepare(progress: Progress, step: Step): void {
-  const { file, target, temp, before, after, executable } = step;
-  progress.file = file;
-  if (after === undefined) return;
-  const folder = dirname(target);
-  const highest = mkdirSync(folder, { recursive: true });
-  if (highest !== undefined)
-    progress.undo.push(() => {
-      removeFolders(folder, highest);
-    });
-  progress.undo.push(() => {
-    unlinkQuietly(temp);
-  });
-  writeTemp(temp, after, before === undefined ? undefined : target);
-  if (executable) makeRunnable(temp);
-}
-
-function removeFolders(deepest: string, highest: string): void {
-  for (let folder = deepest; folder.length >= highest.length; folder = dirname(folder))
-    rmdirSync(folder);
-}
-
-function changedMeanwhile(progress: Progress, { file, target, before }: Step): Refused | undefined {
-  progress.file = file;
-  const there = statSync(target, { throwIfNoEntry: false }) !== undefined;
-  if (before === undefined) return there ? { refused: `${file} is there already` } : undefined;
-  if (!there) return { refused: `${file} is gone since it was read` };
-  accessSync(target, constants.W_OK);
-  if (readFileSync(target).equals(Buffer.from(before))) return undefined;
-  return { refused: `${file} has changed since it was read: try again` };
-}
-
-function keepOld(progress: Progress, { file, target, before, backup }: Step): void {
-  progress.file = file;
-  if (before === undefined) return;
-  // The last to be undone: where the old text could not be put back, its second name must stay.
-  progress.undo.push(() => {
-    if (readFileSync(target).equals(Buffer.from(before))) unlinkSync(backup);
-  });
-  backUp(target, backup);
-}
-
-function putInPlace(progress: Progress, { file, target, temp, before, after, backup }: Step): void {
-  progress.file = file;
-  if (after === undefined) unlinkSync(target);
-  else renameSync(temp, target);
-  progress.undo.push(() => {
-    if (before === undefined) unlinkSync(target);
-    else renameSync(backup, target);
-  });
+function pathIn(studio: string, path: string): string {
+  return relative(studio, path).split(sep).join('/');
 }

@@ -59,6 +59,14 @@ const BY_MONTH: PathForm = {
 const BY_YEAR: PathForm = { form: /^\d{4}$/, path: ({ year }) => year };
 const BY_ID: PathForm = { form: /^[^/]+$/, path: ({ id }) => id };
 
+/** Names of devices, which Windows takes for no file whatever ending they have. */
+const DEVICE = /^(?:con|prn|aux|nul|com\d|lpt\d)$/i;
+
+/** A name that is a file's everywhere. */
+function nameOf(id: string): string {
+  return DEVICE.test(id) ? `${id}-record` : id;
+}
+
 /** A file for many records of a month or a year. */
 const DATED: readonly PathForm[] = [
   BY_MONTH,
@@ -94,7 +102,7 @@ export function targetFile({ kind, id, day }: NewEntry, files: readonly string[]
   const [only] = files.length === 1 ? files : [];
   if (isDefinition(kind)) return definitionFile(kind, files);
   if (only !== undefined && isAtRoot(only)) return only;
-  const entry = { id, year: (day ?? '').slice(0, 4), month: (day ?? '').slice(5, 7) };
+  const entry = { id: nameOf(id), year: (day ?? '').slice(0, 4), month: (day ?? '').slice(5, 7) };
   const form = commonForm(kind, files);
   const usual = `${kind}/${form.path(entry)}.yaml`;
   if (NAMED.includes(form)) return usual;

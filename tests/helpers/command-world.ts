@@ -41,7 +41,7 @@ export async function run(command: Command, folder: string, told: Told = {}): Pr
     inputIsTerminal: input === undefined,
     readInput: () => Promise.resolve(Buffer.from(input ?? '')),
     random: () => 0,
-    writer: { pid: process.pid, host: 'here', isRunning: () => true },
+    writer: { pid: process.pid, host: 'here', isRunning: () => true, timeOf: String },
   };
   const status = await command(
     { command: command.name, argument: words[0], words, options },

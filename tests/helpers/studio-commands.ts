@@ -44,7 +44,7 @@ export async function runCommand(
     inputIsTerminal: false,
     readInput: () => Promise.resolve(new Uint8Array()),
     random: () => 0.5,
-    writer: { pid: process.pid, host: 'test', isRunning: () => true },
+    writer: { pid: process.pid, host: 'test', isRunning: () => true, timeOf: String },
   };
   const run = await spec.load();
   const status = await run(

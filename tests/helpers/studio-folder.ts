@@ -27,6 +27,8 @@ export const HERE: Writer = {
       return (error as { code?: string }).code === 'EPERM';
     }
   },
+  timeOf: (milliseconds) => new Date(milliseconds).toISOString(),
+  uid: process.getuid?.(),
   patience: 200,
 };
 
@@ -59,8 +61,13 @@ export function litterIn(folder: string): string[] {
 
 /** Bundles the writing process once; gives the path of the script. */
 export function buildWriterChild(folder: string): string {
-  const outfile = join(folder, 'writer-child.mjs');
-  const entry = join(import.meta.dirname, 'writer-child.ts');
+  return buildChild('writer-child.ts', folder);
+}
+
+/** Bundles a process of the tests that imports sources; gives the path of the script. */
+export function buildChild(name: string, folder: string): string {
+  const outfile = join(folder, name.replace(/\.ts$/, '.mjs'));
+  const entry = join(import.meta.dirname, name);
   buildSync({ entryPoints: [entry], outfile, bundle: true, platform: 'node', format: 'esm' });
   return outfile;
 }

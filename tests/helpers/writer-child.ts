@@ -10,7 +10,7 @@ import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import { applyPlan, type Change } from '../../src/write/store.ts';
 
-const [studio = '', patience] = process.argv.slice(2);
+const [studio = '', stateFolder] = process.argv.slice(2);
 const writer = {
   pid: process.pid,
   host: hostname(),
@@ -21,7 +21,9 @@ const writer = {
       return (error as { code?: string }).code === 'EPERM';
     }
   },
-  ...(patience === undefined ? {} : { patience: Number(patience) }),
+  uid: process.getuid?.(),
+  timeOf: String,
+  stateFolder,
 };
 
 function withRecord(file: string, id: string): Change {

@@ -5,6 +5,7 @@ A step is one of
   {"send": TEXT}       type it
   {"size": [C, R]}     change the size of the window
   {"stop": SIGNAL}     send a signal to the program
+  {"run": [WORD]}      run another program meanwhile, which must end well
 """
 import fcntl
 import json
@@ -29,6 +30,7 @@ class Terminal:
         self.modes = termios.tcgetattr(self.slave)
         self.output = b""
         self.mark = 0
+        self.folder = order["folder"]
         self.program = subprocess.Popen(
             order["command"],
             cwd=order["folder"],
@@ -75,6 +77,8 @@ class Terminal:
             os.write(self.master, step["send"].encode())
         elif "size" in step:
             self.resize(step["size"])
+        elif "run" in step:
+            subprocess.run(step["run"], cwd=self.folder, check=True, stdout=subprocess.DEVNULL)
         elif "stop" in step:
             self.program.send_signal(getattr(signal, step["stop"]))
 

@@ -9,11 +9,12 @@ const DRIVER = resolve(import.meta.dirname, 'drive.py');
 /** Whether there is what pseudo-terminals are driven with. */
 export const HAS_PYTHON = isInstalled('python3');
 
-/** Waits for a text after the last thing that was typed, types, changes the size, or sends a signal. */
+/** Waits for a text after the last thing that was typed, types, changes the size, runs another program, or sends a signal. */
 export type Step =
   | { readonly see: string }
   | { readonly send: string }
   | { readonly size: readonly [columns: number, rows: number] }
+  | { readonly run: readonly string[] }
   | { readonly stop: 'SIGTERM' | 'SIGHUP' };
 
 /** How a run went. */

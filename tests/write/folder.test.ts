@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { writeNewFile, writeNewFolder } from '../../src/write/folder.ts';
 import { filesIn, tempStudio } from '../helpers/temp-studio.ts';
 
+const UID = process.getuid?.();
 const FILES = new Map([
   ['index.html', '<!doctype html>'],
   ['records/sales.csv', 'id\r\n'],
@@ -17,7 +18,7 @@ function everything(folder: string): string[] {
 describe('a new folder', () => {
   it('is made with the folders that lead to it', () => {
     const base = tempStudio({});
-    expect(writeNewFolder(join(base, 'a/b/out'), FILES)).toBeUndefined();
+    expect(writeNewFolder(join(base, 'a/b/out'), FILES, UID)).toBeUndefined();
     expect(filesIn(base)).toEqual({
       'a/b/out/index.html': '<!doctype html>',
       'a/b/out/records/sales.csv': 'id\r\n',
@@ -33,13 +34,13 @@ describe('a new folder', () => {
   it('may be there if it is empty', () => {
     const base = tempStudio({});
     mkdirSync(join(base, 'out'));
-    expect(writeNewFolder(join(base, 'out'), FILES)).toBeUndefined();
+    expect(writeNewFolder(join(base, 'out'), FILES, UID)).toBeUndefined();
     expect(Object.keys(filesIn(base))).toEqual(['out/index.html', 'out/records/sales.csv']);
   });
 
   it('is refused where something is in it, and that is left alone', () => {
     const base = tempStudio({ 'out/mine.txt': 'mine' });
-    expect(writeNewFolder(join(base, 'out'), FILES)).toEqual({
+    expect(writeNewFolder(join(base, 'out'), FILES, UID)).toEqual({
       refused: `${join(base, 'out')} is not empty`,
     });
     expect(filesIn(base)).toEqual({ 'out/mine.txt': 'mine' });
@@ -49,7 +50,7 @@ describe('a new folder', () => {
     const base = tempStudio({});
     // A file where a folder has to be: the disk refuses half-way.
     const clash = new Map([...FILES, ['index.html/x', 'never']]);
-    const refused = writeNewFolder(join(base, 'a/out'), clash);
+    const refused = writeNewFolder(join(base, 'a/out'), clash, UID);
     expect(refused?.refused).toMatch(/out can't be written: /);
     expect(everything(base)).toEqual([]);
   });
@@ -57,7 +58,7 @@ describe('a new folder', () => {
   it('is refused where a file is in the way', () => {
     const base = tempStudio({ 'a.txt': 'mine' });
     const out = join(base, 'a.txt/out');
-    expect(writeNewFolder(out, FILES)).toEqual({
+    expect(writeNewFolder(out, FILES, UID)).toEqual({
       refused: `${out} is a file, or leads through one`,
     });
     expect(filesIn(base)).toEqual({ 'a.txt': 'mine' });
@@ -67,7 +68,7 @@ describe('a new folder', () => {
 describe('a new file', () => {
   it('is written, with nothing beside it', () => {
     const base = tempStudio({});
-    expect(writeNewFile(join(base, 'a.zip'), new Uint8Array([1, 2]))).toBeUndefined();
+    expect(writeNewFile(join(base, 'a.zip'), new Uint8Array([1, 2]), UID)).toBeUndefined();
     expect(everything(base)).toEqual(['a.zip']);
     expect([...readFileSync(join(base, 'a.zip'))]).toEqual([1, 2]);
   });
@@ -75,7 +76,7 @@ describe('a new file', () => {
   it('never takes the place of another', () => {
     const base = tempStudio({});
     writeFileSync(join(base, 'a.zip'), 'mine');
-    expect(writeNewFile(join(base, 'a.zip'), new Uint8Array([1]))).toEqual({
+    expect(writeNewFile(join(base, 'a.zip'), new Uint8Array([1]), UID)).toEqual({
       refused: `${join(base, 'a.zip')} is there already`,
     });
     expect(readFileSync(join(base, 'a.zip'), 'utf8')).toBe('mine');
@@ -83,7 +84,7 @@ describe('a new file', () => {
 
   it('is refused where its folder is not', () => {
     const base = tempStudio({});
-    const refused = writeNewFile(join(base, 'none/a.zip'), new Uint8Array([1]));
+    const refused = writeNewFile(join(base, 'none/a.zip'), new Uint8Array([1]), UID);
     expect(refused).toEqual({
       refused: `${join(base, 'none/a.zip')} can't be written: its folder is gone`,
     });

@@ -1,5 +1,5 @@
 /** One writer at a time, and no lock that waits for a person to clear it. */
-import { mkdirSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { takeLock, type Lock, type Writer } from '../../src/write/lock.ts';
@@ -10,8 +10,7 @@ const MINUTES = 60;
 /** A studio with a lock that says the given thing, so many seconds old. */
 function lockedStudio(content: string, age = 0): string {
   const studio = studioFolder();
-  mkdirSync(join(studio, '.saggar'));
-  const lock = join(studio, '.saggar/lock');
+  const lock = join(studio, '.saggar-lock');
   writeFileSync(lock, content);
   const then = Date.now() / 1000 - age;
   utimesSync(lock, then, then);
@@ -28,7 +27,7 @@ async function take(studio: string, writer: Writer = HERE): Promise<Lock> {
 async function ownLock(): Promise<{ pid: number; host: string; started: string }> {
   const studio = studioFolder();
   const lock = await take(studio);
-  const text = readFileSync(join(studio, '.saggar/lock'), 'utf8');
+  const text = readFileSync(join(studio, '.saggar-lock'), 'utf8');
   lock.release();
   return JSON.parse(text) as { pid: number; host: string; started: string };
 }
@@ -41,7 +40,7 @@ test('a lock says who holds it, and is gone when it is released', async () => {
   });
   const studio = studioFolder();
   (await take(studio)).release();
-  expect(readdirSync(join(studio, '.saggar'))).toEqual(['.gitignore']);
+  expect(readdirSync(studio)).toEqual([]);
 });
 
 test('a second writer waits for the first', async () => {
@@ -66,7 +65,7 @@ test('a second writer gives up when its patience is at an end, and says who is w
     refused: `another command (process ${process.pid} on ${HERE.host}) is writing to the studio: try again in a moment`,
   });
   expect(Date.now() - begun).toBeGreaterThanOrEqual(190);
-  expect(readdirSync(join(studio, '.saggar'))).toContain('lock');
+  expect(readdirSync(studio)).toContain('.saggar-lock');
   first.release();
 });
 
@@ -96,10 +95,8 @@ describe('a lock is cleared at once', () => {
   );
 
   test('that says nothing, when it is older than the moment between making and filling it', async () => {
-    for (const content of ['', '{', 'null', '{"pid":"1"}']) {
-      const studio = lockedStudio(content, 3);
-      (await take(studio, { ...HERE, patience: 0 })).release();
-    }
+    const studio = lockedStudio('', 3);
+    (await take(studio, { ...HERE, patience: 0 })).release();
   });
 
   test('of another machine, or of a process that does not say when it started, after ten minutes', async () => {
@@ -117,7 +114,7 @@ describe('a lock is cleared at once', () => {
 describe('a lock stays', () => {
   async function expectBusy(studio: string): Promise<void> {
     expect(await takeLock(studio, { ...HERE, patience: 50 })).toHaveProperty('refused');
-    expect(readdirSync(join(studio, '.saggar')).sort()).toEqual(['.gitignore', 'lock'].slice(1));
+    expect(readdirSync(studio)).toEqual(['.saggar-lock']);
   }
 
   test('of a running process, however old', async () => {
@@ -138,7 +135,7 @@ describe('a lock stays', () => {
 test('of those that clear a lock, one that sees the claim of another stands back', async () => {
   const owner = await ownLock();
   const studio = lockedStudio(JSON.stringify({ ...owner, pid: 4_194_305 }));
-  const claim = join(studio, '.saggar/lock-claim-other');
+  const claim = join(studio, '.saggar-lock-other');
   writeFileSync(claim, JSON.stringify(owner));
   expect(await takeLock(studio, { ...HERE, patience: 50 })).toHaveProperty('refused');
   writeFileSync(claim, JSON.stringify({ ...owner, pid: 4_194_305 }));
@@ -149,8 +146,8 @@ test('of those that clear a lock, one that sees the claim of another stands back
 test('a lock that somebody else made meanwhile is not released', async () => {
   const studio = studioFolder();
   const lock = await take(studio);
-  const file = join(studio, '.saggar/lock');
+  const file = join(studio, '.saggar-lock');
   writeFileSync(file, JSON.stringify({ pid: 1, host: 'elsewhere', started: '' }));
   lock.release();
-  expect(readdirSync(join(studio, '.saggar'))).toContain('lock');
+  expect(readdirSync(studio)).toContain('.saggar-lock');
 });

@@ -155,7 +155,7 @@ test('four writers at once that all find the lock of a dead process', async () =
   let kept = 0;
   for (let round = 0; round < 40; round++) {
     await applyPlan(studio, [{ file: `${round}.yaml`, before: undefined, after: '' }], HERE);
-    writeFileSync(join(studio, '.saggar/lock'), dead);
+    writeFileSync(join(studio, '.saggar-lock'), dead);
     writers.forEach((writer, index) => {
       writer.tell('sales.yaml', `r${round}-${index}`);
     });
