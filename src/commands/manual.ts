@@ -13,6 +13,7 @@ export const DESCRIPTION: readonly string[] = [
 export const FILES: readonly Entry[] = [
   ['studio.yaml', 'the settings; the folder that it is in is the studio'],
   ['KIND.yaml, KIND/', 'the records of a kind: one file, or any .yaml files below a folder'],
+  ['.saggar-lock', 'is there while a command writes; one that a crash left is cleared by the next'],
   ['.saggar/', 'what was read before, kept to be quick; deleting it only costs time'],
 ];
 
