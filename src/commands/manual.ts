@@ -13,9 +13,14 @@ export const DESCRIPTION: readonly string[] = [
 export const FILES: readonly Entry[] = [
   ['studio.yaml', 'the settings; the folder that it is in is the studio'],
   ['KIND.yaml, KIND/', 'the records of a kind: one file, or any .yaml files below a folder'],
+  ['.saggar-lock', 'is there while a command writes; one that a crash left is cleared by the next'],
   [
     '~/.cache/saggar/',
     'what is remembered of each studio to be quick (on macOS in ~/Library/Caches, on Windows in %LOCALAPPDATA%); saggar forget deletes it',
+  ],
+  [
+    '~/.local/state/saggar/',
+    'what is being written to several files at once, to undo it after a crash (on macOS in ~/Library/Application Support, on Windows in %LOCALAPPDATA%)',
   ],
 ];
 
@@ -26,7 +31,8 @@ export const ENVIRONMENT: readonly Entry[] = [
     'SAGGAR_MEMORY',
     'none: remember nothing between runs; or the full path of the folder to remember it in',
   ],
-  ['XDG_CACHE_HOME', 'the folder for such things, where it is not ~/.cache'],
+  ['XDG_CACHE_HOME', 'the folder for what is remembered, where it is not ~/.cache'],
+  ['XDG_STATE_HOME', 'the folder for what is being written, where it is not ~/.local/state'],
   ['FORCE_COLOR', 'when set, output is coloured though it is not for a terminal; 0 means never'],
 ];
 

@@ -53,8 +53,8 @@ export function asBookEnd(kept: unknown): BookEnd | undefined {
   const { day, uncounted, bound, settled, ids } = (kept ?? {}) as Partial<BookEnd>;
   const known = asHoldings(uncounted);
   if (typeof day !== 'string' || typeof settled !== 'string' || !known) return undefined;
-  if (!Array.isArray(bound) || !Array.isArray(ids) || !areTexts([...bound, ...ids]))
-    return undefined;
+  if (!Array.isArray(bound) || !Array.isArray(ids)) return undefined;
+  if (!areTexts(bound) || !areTexts(ids)) return undefined;
   return { day, uncounted: known, bound, settled, ids };
 }
 

@@ -157,7 +157,10 @@ async function writeAll(progress: Progress, { studio, changes, writer }: Plan): 
   for (const folder of foldersOf(steps)) syncFolder(folder);
   for (const { backup } of steps) unlinkQuietly(backup);
   // Where it stays, the next write finds that all is there.
-  if (note) quietly(() => void dropNote(studio, writer));
+  if (note)
+    quietly(() => {
+      dropNote(studio, writer);
+    });
   const written = changes.map(({ file }) => file);
   return parted.length > 0 ? { written, parted } : { written };
 }

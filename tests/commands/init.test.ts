@@ -101,8 +101,13 @@ describe('a new studio', () => {
   it('tells git to keep line ends and to leave the cache out, and names no merge driver', async () => {
     const folder = await newStudio();
     expect(readFileSync(join(folder, '.gitattributes'), 'utf8')).toBe('*.yaml text eol=lf\n');
-    expect(readFileSync(join(folder, '.gitignore'), 'utf8')).toMatch(/^\.saggar\/$/m);
+    expect(readFileSync(join(folder, '.gitignore'), 'utf8')).toMatch(
+      /^\.saggar\/\n\.saggar-lock$/m,
+    );
+    const ofExample = new URL('../../example-studio/.gitignore', import.meta.url);
+    expect(readFileSync(ofExample, 'utf8')).toBe(readFileSync(join(folder, '.gitignore'), 'utf8'));
     git(folder, 'init', '-q');
+    writeFileSync(join(folder, '.saggar-lock'), '');
     git(folder, 'add', '.');
     const staged = git(folder, 'diff', '--cached', '--name-only').trim().split('\n');
     expect(staged).toContain('sales/README.yaml');

@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, readdirSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { writeNewFile, writeNewFolder } from '../../src/write/folder.ts';
@@ -29,6 +29,18 @@ describe('a new folder', () => {
       'out/records',
       'out/records/sales.csv',
     ]);
+  });
+
+  it('has the permissions of any new folder, or of the empty one that was there', () => {
+    const base = tempStudio({});
+    mkdirSync(join(base, 'plain'));
+    mkdirSync(join(base, 'closed'), { mode: 0o700 });
+    expect(writeNewFolder(join(base, 'out'), FILES, UID)).toBeUndefined();
+    expect(writeNewFolder(join(base, 'closed'), FILES, UID)).toBeUndefined();
+    const modeOf = (path: string): number => statSync(join(base, path)).mode & 0o7777;
+    expect(modeOf('out')).toBe(modeOf('plain'));
+    expect(modeOf('out/records')).toBe(modeOf('plain'));
+    expect(modeOf('closed')).toBe(0o700);
   });
 
   it('may be there if it is empty', () => {

@@ -1,122 +1,41 @@
 /** A change of several files that is killed at any step: by the next write all of it is there, or nothing. */
-import { execFile } from 'node:child_process';
 import {
   chmodSync,
-  copyFileSync,
-  cpSync,
   existsSync,
   lstatSync,
   mkdirSync,
-  mkdtempSync,
   readdirSync,
   readFileSync,
+  renameSync,
   rmSync,
   statSync,
-  symlinkSync,
   writeFileSync,
 } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { dirname, join } from 'node:path';
+import { describe, expect, test } from 'vitest';
 import { leftHalfDone } from '../../src/write/note.ts';
-import { applyPlan, type Change, type Writer } from '../../src/write/store.ts';
 import {
-  buildChild,
-  HERE,
-  litterIn,
-  QUICK_FOLDER,
-  studioFolder,
-} from '../helpers/studio-folder.ts';
+  CHANGES,
+  NEXT,
+  OLD,
+  halfDone,
+  isDone,
+  killEverywhere,
+  nextWrite,
+  noteIn,
+  stateOf,
+  type Place,
+} from '../helpers/half-done.ts';
+import { runSaggar } from '../helpers/program.ts';
+import { SMALL_STUDIO } from '../helpers/small-studio.ts';
+import { HERE, litterIn } from '../helpers/studio-folder.ts';
 import { filesIn } from '../helpers/temp-studio.ts';
-
-const OLD = { 'sales.yaml': 'a: { x: 1 }\n', 'gone/old.yaml': 'b: { x: 1 }\n' };
-const NEW = { 'sales.yaml': 'a: { x: 2 }\n', 'firings/2026/f1.yaml': 'f1: { x: 1 }\n' };
-const CHANGES: readonly Change[] = [
-  { file: 'sales.yaml', before: OLD['sales.yaml'], after: NEW['sales.yaml'] },
-  { file: 'firings/2026/f1.yaml', before: undefined, after: NEW['firings/2026/f1.yaml'] },
-  { file: 'gone/old.yaml', before: OLD['gone/old.yaml'], after: undefined },
-];
-const NEXT: Change = { file: 'next.yaml', before: undefined, after: 'n: {}\n' };
-
-let script = '';
-const folder = mkdtempSync(join(tmpdir(), 'script-'));
-beforeAll(() => {
-  script = buildChild('killed-child.ts', folder);
-});
-afterAll(() => {
-  rmSync(folder, { recursive: true });
-});
-
-/** The step before which a kill leaves the change half done. */
-let step = 0;
-
-interface Place {
-  readonly studio: string;
-  readonly stateFolder: string;
-}
-
-function newPlace(): Place {
-  const studio = studioFolder(OLD, QUICK_FOLDER);
-  chmodSync(join(studio, 'sales.yaml'), 0o600);
-  return { studio, stateFolder: join(studioFolder({}, QUICK_FOLDER), 'state') };
-}
-
-/** Runs the child, to be killed at a step; whether it got to its end. */
-function isDone({ studio, stateFolder }: Place, killAt: number, changes = ''): Promise<boolean> {
-  const words = [script, studio, stateFolder, String(killAt), changes];
-  return new Promise((resolve, fail) => {
-    execFile(process.execPath, words, (error, out) => {
-      if (error && error.signal !== 'SIGKILL') fail(new Error(error.message));
-      else resolve(out === 'done\n');
-    });
-  });
-}
-
-function killedAt(place: Place, killAt: number): Promise<boolean> {
-  return isDone(place, killAt, JSON.stringify(CHANGES));
-}
-
-/** The next write, and what it said of an earlier one. */
-async function nextWrite({ studio, stateFolder }: Place, change = NEXT): Promise<string[]> {
-  const told: string[] = [];
-  const writer: Writer = { ...HERE, stateFolder, tell: (line) => told.push(line) };
-  const applied = await applyPlan(studio, [change], { ...writer, patience: 5000 });
-  expect(applied).toHaveProperty('written');
-  return told;
-}
-
-function stateOf({ studio }: Place): 'old' | 'new' | 'mixed' {
-  const files = Object.entries(filesIn(studio)).filter(([file]) => file !== NEXT.file);
-  const text = JSON.stringify(Object.fromEntries(files));
-  if (
-    text ===
-    JSON.stringify({ 'gone/old.yaml': OLD['gone/old.yaml'], 'sales.yaml': OLD['sales.yaml'] })
-  )
-    return 'old';
-  const whole = {
-    'firings/2026/f1.yaml': NEW['firings/2026/f1.yaml'],
-    'sales.yaml': NEW['sales.yaml'],
-  };
-  return text === JSON.stringify(whole) ? 'new' : 'mixed';
-}
 
 /** No text is ever in a hidden file that more people may read than the file that it is to replace. */
 function expectClosedTemps({ studio }: Place): void {
   for (const name of readdirSync(studio).filter((each) => /^\.saggar-\d+-0\.new$/.test(each))) {
     const { mode, size } = statSync(join(studio, name));
     expect([mode & 0o077, size > 0 ? mode & 0o777 : 0o600]).toEqual([0, 0o600]);
-  }
-}
-
-/** Kills at every step in turn, four at a time; gives the places for each step. */
-async function killEverywhere(): Promise<readonly Place[]> {
-  const places: Place[] = [];
-  for (let first = 1; ; first += 4) {
-    const batch = [first, first + 1, first + 2, first + 3].map((at) => ({ at, place: newPlace() }));
-    const done = await Promise.all(batch.map(({ at, place }) => killedAt(place, at)));
-    places.push(...batch.flatMap(({ place }, index) => (done[index] ? [] : [place])));
-    step ||= batch.find(({ place }) => stateOf(place) === 'mixed')?.at ?? 0;
-    if (done.includes(true)) return places;
   }
 }
 
@@ -151,22 +70,6 @@ test('killed before each step, all three files are there after the next write, o
     'old old a change that was cut off was undone',
   ]);
 }, 60_000);
-
-/** A place with a change that was killed when the first file was in place, and the second was not. */
-async function halfDone(): Promise<Place> {
-  for (step ||= 20; step < 60; step += 1) {
-    const place = newPlace();
-    await killedAt(place, step);
-    if (stateOf(place) === 'mixed') return place;
-  }
-  throw new Error('it was never killed half done');
-}
-
-/** The one note there. */
-function noteIn({ stateFolder }: Place): string {
-  const [only] = readdirSync(stateFolder).filter((name) => name.endsWith('.json'));
-  return join(stateFolder, only ?? 'there is none');
-}
 
 describe('what was left half done', () => {
   test('is undone though that is killed at any step, too', async () => {
@@ -228,66 +131,29 @@ describe('what was left half done', () => {
   });
 });
 
-describe('a note is not believed', () => {
-  const spoilt: readonly (readonly [string, (place: Place, note: string) => void])[] = [
-    [
-      'that is a link',
-      (_, note) => {
-        copyFileSync(note, `${note}.real`);
-        rmSync(note);
-        symlinkSync(`${note}.real`, note);
-      },
-    ],
-    [
-      'that others may write',
-      (_, note) => {
-        chmodSync(note, 0o666);
-      },
-    ],
-    [
-      'of another form',
-      (_, note) => {
-        writeFileSync(note, readFileSync(note, 'utf8').replace('"form":1', '"form":2'));
-      },
-    ],
-    [
-      'of another studio',
-      (_, note) => {
-        writeFileSync(note, readFileSync(note, 'utf8').replace('"studio":"/', '"studio":"/x/'));
-      },
-    ],
-    [
-      'that names a file outside',
-      (_, note) => {
-        writeFileSync(note, readFileSync(note, 'utf8').replace('"sales.yaml"', '"../sales.yaml"'));
-      },
-    ],
-    [
-      'that leads out by a link',
-      ({ studio }, note) => {
-        const outside = studioFolder({ 'sales.yaml': NEW['sales.yaml'] });
-        symlinkSync(outside, join(studio, 'out'));
-        writeFileSync(note, readFileSync(note, 'utf8').replace('"sales.yaml"', '"out/sales.yaml"'));
-      },
-    ],
-  ];
-
-  test.each(spoilt)('%s', async (_, spoil) => {
-    const place = await halfDone();
-    spoil(place, noteIn(place));
-    const before = filesIn(place.studio);
-    expect(await leftHalfDone(place.studio, { ...HERE, stateFolder: place.stateFolder })).toEqual(
-      [],
-    );
-    expect(await nextWrite(place)).toEqual([]);
-    expect(filesIn(place.studio)).toEqual({ ...before, 'next.yaml': NEXT.after });
-  });
-
-  test('that lies in the studio, as a branch could bring one', async () => {
-    const { studio, stateFolder } = await halfDone();
-    const inside = { studio, stateFolder: join(studio, '.state') };
-    cpSync(stateFolder, inside.stateFolder, { recursive: true });
-    expect(await nextWrite(inside)).toEqual([]);
-    expect(stateOf(inside)).toBe('mixed');
-  });
+test('a check and a report say it in one line, and the next command that writes undoes it', async () => {
+  const place = await halfDone();
+  for (const [file, text] of Object.entries(SMALL_STUDIO)) {
+    mkdirSync(dirname(join(place.studio, file)), { recursive: true });
+    writeFileSync(join(place.studio, file), text);
+  }
+  const env = { XDG_STATE_HOME: dirname(place.stateFolder) };
+  const own = join(dirname(place.stateFolder), 'saggar');
+  renameSync(place.stateFolder, own);
+  const ran = (words: readonly string[]): ReturnType<typeof runSaggar> =>
+    runSaggar([...words, '--as-of', '2026-05-01'], { folder: place.studio, env });
+  const said =
+    'saggar: a change was cut off half done (sales.yaml, firings/2026/f1.yaml, gone/old.yaml); the next command that writes will undo it\n';
+  for (const words of [['check'], ['materials'], ['materials']]) {
+    const [with_, without] = [
+      await ran(words),
+      await runSaggar([...words, '--as-of', '2026-05-01'], { folder: place.studio }),
+    ];
+    expect(with_.err.replace(said, '')).toBe(without.err);
+    expect(with_.err).toContain(said);
+    expect([with_.status, with_.out]).toEqual([without.status, without.out]);
+  }
+  await ran(['amend', 's260401ab', 'note=seen']);
+  expect(readFileSync(join(place.studio, 'sales.yaml'), 'utf8')).toBe(OLD['sales.yaml']);
+  expect((await ran(['check'])).err).not.toContain('cut off');
 });

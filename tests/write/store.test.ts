@@ -3,6 +3,7 @@ import {
   chmodSync,
   chownSync,
   existsSync,
+  linkSync,
   lstatSync,
   readdirSync,
   readFileSync,
@@ -201,6 +202,18 @@ describe('links', () => {
     symlinkSync(studio, link);
     expect(await applyPlan(link, [change], HERE)).toEqual({ written: ['sales.yaml'] });
   });
+});
+
+test('a file that has another name on the disk is told of, since that keeps the old text', async () => {
+  const studio = studioFolder({ 'sales.yaml': before, 'spent.yaml': before });
+  const elsewhere = join(studioFolder(), 'sales.yaml');
+  linkSync(join(studio, 'sales.yaml'), elsewhere);
+  const plan = [change, { file: 'spent.yaml', before, after }];
+  expect(await applyPlan(studio, plan, HERE)).toEqual({
+    written: ['sales.yaml', 'spent.yaml'],
+    parted: ['sales.yaml'],
+  });
+  expect([readFileSync(elsewhere, 'utf8'), read(studio, 'sales.yaml')]).toEqual([before, after]);
 });
 
 test('writes that begin at once in one process wait for each other', async () => {

@@ -39,6 +39,19 @@ describe('a new studio', () => {
   });
 });
 
+test.each(['aux', 'CON', 'nul', 'Prn', 'com1', 'LPT9'])(
+  '%s names a file that is one everywhere',
+  (id) => {
+    for (const [kind, files] of [
+      ['pieces', []],
+      ['pieces', ['pieces/2025/a.yaml', 'pieces/2025/b.yaml']],
+      ['mixed', []],
+    ] as const)
+      expect(targetFile({ kind, id, day }, files)).toMatch(new RegExp(`/${id}-record\\.yaml$`));
+    expect(targetFile({ kind: 'pieces', id: `${id}-pot`, day }, [])).toBe(`pieces/${id}-pot.yaml`);
+  },
+);
+
 describe("a person's own choice is kept", () => {
   test.each([
     ['sales', ['sales.yaml'], 'sales.yaml'],
