@@ -11,6 +11,8 @@ export interface Told {
   /** The folder that the command is run in, when it is not the studio. */
   readonly from?: string;
   readonly today?: string;
+  /** That of the tests when left out. */
+  readonly environment?: World['environment'];
 }
 
 /** What a command said and how it ended. */
@@ -30,6 +32,7 @@ export async function run(command: Command, folder: string, told: Told = {}): Pr
     width: 80,
     colour: false,
     stamp: '',
+    environment: told.environment ?? process.env,
     write: (text) => {
       said.out += text;
     },

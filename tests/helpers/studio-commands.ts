@@ -37,6 +37,7 @@ export async function runCommand(
     colour: false,
     // The code may have changed since the last run, and no answer of older code may be given.
     stamp: STAMP,
+    environment: process.env,
     write: (text) => void (out += text),
     complain: (text) => void (complaints += text),
     inputIsTerminal: false,
