@@ -9,12 +9,11 @@ import {
   readFileSync,
   readSync,
   readlinkSync,
-  type BigIntStats,
+  type Stats,
 } from 'node:fs';
-import { join } from 'node:path';
 import { LARGEST_FILE } from '../disk.ts';
 import { conversionsOf, withGitLineEnds, type Conversion } from './conversions.ts';
-import { readIndex, type GitIndex, type IndexEntry, type Moment } from './index-file.ts';
+import { readIndex, type GitIndex, type IndexEntry } from './index-file.ts';
 import type { Repository } from './repository.ts';
 
 /** How files on the disk compare with contents in git. */
@@ -36,16 +35,20 @@ export function compareWithDisk(
   repository: Repository,
   { blobs, index = readIndex(repository) }: Compared,
 ): OnDisk {
-  const { root, prefix } = repository;
+  const { prefix } = repository;
   const same = new Set<string>();
   const others: string[] = [];
-  for (const [file, id] of root === undefined ? [] : blobs) {
-    const place = { path: join(root ?? '', prefix, file), id };
+  for (const [file, id] of repository.isBare ? [] : blobs) {
+    const place = { path: pathOf(repository, file), id };
     const known = lookAt(place, index, prefix + file);
     if (known === 'same') same.add(file);
     else if (known === 'other') others.push(file);
   }
   return { same, uncompared: lookCloser(repository, { blobs, same, others }) };
+}
+
+function pathOf({ root = '', prefix }: Repository, file: string): string {
+  return `${root}/${prefix}${file}`;
 }
 
 interface Place {
@@ -64,37 +67,31 @@ function lookAt({ path, id }: Place, index: GitIndex | undefined, inTree: string
   return found === id ? 'same' : 'other';
 }
 
-function statsOf(path: string): BigIntStats | undefined {
+function statsOf(path: string): Stats | undefined {
   try {
-    return lstatSync(path, { bigint: true, throwIfNoEntry: false });
+    return lstatSync(path, { throwIfNoEntry: false });
   } catch {
     return undefined;
   }
 }
 
-const SECOND = 1_000_000_000n;
-/** How exact the times of another disk than the index's may be. */
-const COARSE = 3n * SECOND;
+/** How exact the times of another disk than the index's may be, in milliseconds. */
+const COARSE = 3000;
 
 /** Whether the file is as git saw it, long enough before it wrote that down. */
-function isAsSeen({ seen }: IndexEntry, stats: BigIntStats, index: GitIndex): boolean {
-  const margin = stats.dev === index.device ? 0n : COARSE;
+function isAsSeen({ seen }: IndexEntry, stats: Stats, index: GitIndex): boolean {
+  const margin = stats.dev === index.device ? 0 : COARSE;
   return (
-    seen.size === low(stats.size) &&
-    seen.inode === low(stats.ino) &&
-    isAt(seen.modified, stats.mtimeNs) &&
-    isAt(seen.changed, stats.ctimeNs) &&
-    stats.mtimeNs + margin < index.written
+    seen.modified === stats.mtimeMs &&
+    seen.changed === stats.ctimeMs &&
+    seen.size === stats.size % CUT &&
+    seen.inode === stats.ino % CUT &&
+    stats.mtimeMs + margin < index.written
   );
 }
 
-function low(number: bigint): number {
-  return Number(BigInt.asUintN(32, number));
-}
-
-function isAt({ seconds, nanoseconds }: Moment, time: bigint): boolean {
-  return seconds === low(time / SECOND) && nanoseconds === low(time % SECOND);
-}
+/** The index has room for 32 bits. */
+const CUT = 2 ** 32;
 
 interface Others {
   readonly blobs: ReadonlyMap<string, string>;
@@ -108,12 +105,11 @@ function lookCloser(
   repository: Repository,
   { blobs, same, others }: Others,
 ): ReadonlyMap<string, string> {
-  const { root = '', prefix } = repository;
   const uncompared = new Map<string, string>();
   const conversions = conversionsOf(repository, others);
   for (const [file, { through, lineEnds }] of conversions) {
     if (through !== undefined) uncompared.set(file, through);
-    else if (lineEnds && idOfText(join(root, prefix, file), blobs.get(file), lineEnds))
+    else if (lineEnds && idOfText(pathOf(repository, file), blobs.get(file), lineEnds))
       same.add(file);
   }
   return uncompared;

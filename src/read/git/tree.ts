@@ -28,8 +28,7 @@ export interface TreeEntry {
 
 const LINK = '120000';
 
-/** The mode of another repository. */
-export const SUBMODULE = '160000';
+const SUBMODULE = '160000';
 
 const PLAIN = '100';
 
@@ -86,8 +85,8 @@ function entryOf(line: string, prefix: string): TreeEntry[] {
   const tab = line.indexOf('\t');
   const path = line.slice(tab + 1);
   if (tab < 0 || !path.startsWith(prefix)) return [];
-  const [mode = '', , id = ''] = line.slice(0, tab).split(' ');
-  return [{ mode, id, path: path.slice(prefix.length) }];
+  const id = line.slice(line.lastIndexOf(' ', tab) + 1, tab);
+  return [{ mode: line.slice(0, 6), id, path: path.slice(prefix.length) }];
 }
 
 function isPassedOver(path: string): boolean {

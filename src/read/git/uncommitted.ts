@@ -5,7 +5,7 @@ import { compareWithDisk } from './on-disk.ts';
 import type { Environment } from './program.ts';
 import { openRepository, type Repository } from './repository.ts';
 import { AT_ONCE, askGit } from './run.ts';
-import { SUBMODULE, treeEntries } from './tree.ts';
+import { treeEntries } from './tree.ts';
 
 /** What is not, or may not be, as it was committed; paths are from the studio's root. */
 export interface Uncommitted {
@@ -33,7 +33,7 @@ export function uncommittedFiles(
   const staged = index ? stagedIn(index, repository.prefix, committed) : committed;
   const { changed, uncompared } = changedOnDisk(repository, { staged, there, index });
   const files = new Set([
-    ...[...committed].flatMap(([file, { id }]) => (staged.get(file)?.id === id ? [] : [file])),
+    ...[...committed.keys()].filter((file) => staged.get(file)?.id !== committed.get(file)?.id),
     ...[...staged.keys()].filter((file) => !committed.has(file)),
     ...changed,
     ...[...there].filter((file) => !staged.has(file)),
@@ -44,15 +44,14 @@ export function uncommittedFiles(
 /** What is committed or staged, by paths from the studio's root. */
 type Contents = ReadonlyMap<string, Content>;
 
-type Content = Pick<IndexEntry, 'id'> &
-  Partial<Omit<IndexEntry, 'mode'>> & { readonly isOther: boolean };
+type Content = Pick<IndexEntry, 'id' | 'mode'> & Partial<IndexEntry>;
 
 /** Empty before the first commit. */
 function committedIn(repository: Repository): Contents | undefined {
   const entries = treeEntries(repository, 'HEAD', { within: AT_ONCE });
   if ('failed' in entries)
     return entries.failed.startsWith('Not a valid object name') ? new Map() : undefined;
-  return new Map(entries.map(({ mode, id, path }) => [path, { id, isOther: mode === SUBMODULE }]));
+  return new Map(entries.map(({ mode, id, path }) => [path, { id, mode: parseInt(mode, 8) }]));
 }
 
 /** All files on the disk but those that are ignored, of which tracked ones may be; a folder for a repository. */
@@ -66,23 +65,22 @@ function filesThere(repository: Repository): ReadonlySet<string> | undefined {
 }
 
 const FOLDER = 0o40000;
-const OTHER = 0o160000;
+const SUBMODULE = 0o160000;
 
 /** A folder that is left out of the disk as a whole has one entry, for all that is committed in it. */
 function stagedIn({ entries }: GitIndex, prefix: string, committed: Contents): Contents {
-  const folders = [...entries].flatMap(([path, { mode }]) => (mode === FOLDER ? [path] : []));
-  const isLeftOut = (file: string): boolean => folders.some((path) => file.startsWith(path));
-  const leftOut = [...committed].filter(([file]) => isLeftOut(prefix + file));
-  const listed = [...entries].filter(
-    ([path, { mode }]) => mode !== FOLDER && path.startsWith(prefix),
-  );
-  return new Map<string, Content>([
-    ...leftOut.map(([file, each]): [string, Content] => [file, { ...each, isSkipped: true }]),
-    ...listed.map(([path, entry]): [string, Content] => [
-      path.slice(prefix.length),
-      { ...entry, isOther: entry.mode === OTHER },
-    ]),
-  ]);
+  const staged = new Map<string, Content>();
+  const leftOut: string[] = [];
+  for (const [path, entry] of entries) {
+    if (entry.mode === FOLDER) leftOut.push(path);
+    else if (path.startsWith(prefix)) staged.set(path.slice(prefix.length), entry);
+  }
+  const isLeftOut = (file: string): boolean => leftOut.some((path) => file.startsWith(path));
+  const hidden =
+    leftOut.length === 0 ? [] : [...committed.keys()].filter((file) => isLeftOut(prefix + file));
+  for (const file of hidden)
+    staged.set(file, { id: '', mode: FOLDER, ...committed.get(file), isSkipped: true });
+  return staged;
 }
 
 interface Sides {
@@ -95,14 +93,13 @@ function changedOnDisk(
   repository: Repository,
   { staged, there, index }: Sides,
 ): { changed: string[] } & Pick<Uncommitted, 'uncompared'> {
-  const looked = [...staged].filter(
-    ([file, { isOther, isAssumed = false, isSkipped = false }]) =>
-      !isOther && !isAssumed && (!isSkipped || there.has(file)),
-  );
-  const blobs = new Map(looked.map(([file, { id }]) => [file, id]));
+  const blobs = new Map<string, string>();
+  for (const [file, { id, mode, isAssumed = false, isSkipped = false }] of staged)
+    if (mode !== SUBMODULE && !isAssumed && (!isSkipped || there.has(file))) blobs.set(file, id);
   const { same, uncompared } = compareWithDisk(repository, { blobs, index });
-  const changed = looked.filter(
-    ([file, { isUnmerged }]) => isUnmerged === true || !(same.has(file) || uncompared.has(file)),
+  const isKnown = (file: string): boolean => same.has(file) || uncompared.has(file);
+  const changed = [...blobs.keys()].filter(
+    (file) => staged.get(file)?.isUnmerged === true || !isKnown(file),
   );
-  return { changed: changed.map(([file]) => file), uncompared };
+  return { changed, uncompared };
 }
