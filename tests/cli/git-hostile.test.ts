@@ -6,6 +6,7 @@ import {
   existsSync,
   mkdirSync,
   readFileSync,
+  renameSync,
   rmSync,
   writeFileSync,
 } from 'node:fs';
@@ -43,33 +44,45 @@ async function asked(folder: string, env: Record<string, string> = {}): Promise<
 }
 
 describe('a repository among the files of a studio', () => {
-  it('is not taken for the one around it', async () => {
+  /** Puts the files of a repository, whose filter leaves a mark, beside those of a studio. */
+  function plant(books: string, mark: string): void {
+    const own = studio();
+    git(own, 'config', 'core.worktree', '.');
+    git(own, 'config', 'filter.own.clean', `touch ${mark}; cat`);
+    for (const name of ['HEAD', 'config', 'objects', 'refs', 'index'])
+      cpSync(join(own, '.git', name), join(books, name), { recursive: true });
+    writeFileSync(join(books, '.gitattributes'), '*.yaml filter=own\n');
+  }
+
+  it('is not taken for the one around it, nor where there is none around it', async () => {
     const mark = join(tempStudio({}), 'mark');
-    const origin = studio();
-    const plain = await asked(origin);
-    const within = inGit(tempStudio({ x: 'x\n' }));
-    git(within, 'config', 'filter.own.clean', `touch ${mark}; cat`);
-    git(within, 'config', 'core.bare', 'false');
-    git(within, 'config', 'core.worktree', '..');
-    for (const name of ['HEAD', 'config', 'objects', 'refs'])
-      cpSync(join(within, '.git', name), join(origin, name), { recursive: true });
-    writeFileSync(join(origin, '.gitattributes'), '*.yaml filter=own\n');
-    git(origin, 'add', '-A');
-    commitAll(origin, 'More');
+    const origin = tempStudio({ 'README.md': 'x\n' });
+    renameSync(studio(), join(origin, 'books'));
+    rmSync(join(origin, 'books/.git'), { recursive: true });
+    plant(join(origin, 'books'), mark);
+    git(origin, 'init', '-q', '-b', 'main');
+    commitAll(origin, 'Begin');
     const clone = join(tempStudio({}), 'clone');
     git(origin, 'clone', '-q', '.', clone);
-    expect((await asked(clone)).map(({ out }) => out)).toEqual(plain.map(({ out }) => out));
-    change(clone);
-    const [day, review] = await asked(clone);
+    const books = join(clone, 'books');
+    expect((await asked(books)).map(({ out }) => out)).toEqual([
+      expect.stringContaining('everything is committed'),
+      expect.stringContaining('Nothing changed.'),
+      expect.stringContaining('230.60'),
+      expect.stringContaining('230.60'),
+    ]);
+    change(books);
+    const [day, review] = await asked(books);
     expect(day?.out).toContain('1 file not committed');
     expect(review?.out).toContain('price 36.00 → 37.00');
-    expect(existsSync(mark)).toBe(false);
-    // Without the folder of its own there is no repository at all.
     rmSync(join(clone, '.git'), { recursive: true });
-    const [loose, none] = await asked(clone);
+    const [loose, none] = await asked(books);
     expect(loose?.out).not.toContain('committed');
     expect(none?.err).toMatch(/is in no git repository/);
     expect(existsSync(mark)).toBe(false);
+    // Git itself takes it, and runs its filter.
+    git(books, 'add', SALES);
+    expect(existsSync(mark)).toBe(true);
   });
 });
 
