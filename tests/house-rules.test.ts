@@ -108,6 +108,7 @@ describe('import directions', () => {
     ['commander', ['src/cli.ts']],
     ['cli-table3', ['src/render/page.ts']],
     ['fflate', ['src/export/archive.ts']],
+    ['node:child_process', ['src/read/git/run.ts']],
   ])('%s is imported in one place only', (name, places) => {
     expect(IMPORTS.filter(({ to }) => to === name).map(({ from }) => from)).toEqual(places);
   });

@@ -2,7 +2,7 @@
 import { READER_RULES } from '../check/reader-rules.ts';
 import { RULES } from '../check/rules.ts';
 import type { Problem } from '../problem.ts';
-import { repositoryAround } from '../read/repository.ts';
+import { repositoryAround } from '../read/git/around.ts';
 import { annotations } from '../render/annotations.ts';
 import type { Printable } from '../render/printable.ts';
 import { sarif } from '../render/sarif.ts';

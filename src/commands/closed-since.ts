@@ -3,38 +3,37 @@ import type { Book, Day } from '../book.ts';
 import { takeIn } from '../check/check.ts';
 import { finishBook } from '../check/draft.ts';
 import { readCommit } from '../read/git/commit.ts';
+import { conversionsOf } from '../read/git/conversions.ts';
 import { settingHistory } from '../read/git/history.ts';
+import type { OnDisk } from '../read/git/on-disk.ts';
 import { openRepository, type Commit, type Repository } from '../read/git/repository.ts';
+import { SETTINGS_FILE } from '../read/kinds.ts';
 import { changesSince } from '../review/changes.ts';
 import { closedChanges, type ClosedChange } from '../review/closed.ts';
 import { storeFor } from './remembered.ts';
 import { isRefusal, type World } from './world.ts';
 
-/** The commit in which the closed period got its present end. */
-export interface Closing {
-  readonly repository: Repository;
-  readonly commit: Commit;
-}
-
 /**
- * The commit in which `closed-through` got the value that it has; undefined outside git, and where that
- * value is not committed.
+ * The commit in which `closed-through` got the value that it has; undefined where that value is not
+ * committed.
  */
-export function closingOf(
-  folder: string,
-  closedThrough: Day,
-  { environment }: Pick<World, 'environment'>,
-): Closing | undefined {
-  const repository = openRepository(folder, environment);
-  if (isRefusal(repository)) return undefined;
+function closingIn(repository: Repository, closedThrough: Day): Commit | undefined {
   let closing: string | undefined;
   for (const { commit, value } of settingHistory(repository, 'closed-through')) {
     if (value !== closedThrough) break;
     closing = commit;
   }
-  if (closing === undefined) return undefined;
-  return { repository, commit: { name: closing, id: closing } };
+  return closing === undefined ? undefined : { name: closing, id: closing };
 }
+
+/** What git tells of a closed period. */
+export interface SinceClosed {
+  /** The records that are not as they were. */
+  readonly changes: readonly ClosedChange[];
+  readonly uncompared: OnDisk['uncompared'];
+}
+
+const NOTHING: SinceClosed = { changes: [], uncompared: new Map() };
 
 /**
  * The records of the closed period that are not as they were when it was closed. Nothing is checked
@@ -44,13 +43,27 @@ export async function closedPeriodChanges(
   folder: string,
   book: Book,
   world: Pick<World, 'environment' | 'memory' | 'stamp'>,
-): Promise<readonly ClosedChange[]> {
+): Promise<SinceClosed> {
   const { closedThrough } = book.studio;
-  const closing = closedThrough && closingOf(folder, closedThrough, world);
-  if (!closing) return [];
+  if (closedThrough === undefined) return NOTHING;
+  const repository = openRepository(folder, world.environment);
+  if (isRefusal(repository)) return NOTHING;
+  const closing = closingIn(repository, closedThrough);
+  if (!closing) return { ...NOTHING, uncompared: hiddenSettings(repository) };
   const disk = { studioDir: folder, store: storeFor(folder, world) };
-  const reading = await readCommit(closing.repository, closing.commit, { disk });
-  if (!reading) return [];
-  const then = finishBook(takeIn(reading).draft);
-  return closedChanges(then, changesSince(then, book));
+  const reading = await readCommit(repository, closing, { disk });
+  if (isRefusal(reading)) return NOTHING;
+  const { uncompared } = reading;
+  const { draft, unread } = takeIn(reading);
+  const then = finishBook(draft);
+  const isUnknown = ({ change: { after } }: ClosedChange): boolean =>
+    unread.some(({ at: { file } }) => file === after?.file && uncompared.has(file));
+  const changes = closedChanges(then, changesSince(then, book));
+  return { changes: changes.filter((each) => !isUnknown(each)), uncompared };
+}
+
+/** The settings, where git has something else in their place. */
+function hiddenSettings(repository: Repository): SinceClosed['uncompared'] {
+  const { through } = conversionsOf(repository, [SETTINGS_FILE]).get(SETTINGS_FILE) ?? {};
+  return new Map(through === undefined ? [] : [[SETTINGS_FILE, through]]);
 }

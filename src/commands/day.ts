@@ -1,5 +1,5 @@
 /** `saggar day`: one screen at the day's end. */
-import { uncommittedFiles } from '../read/uncommitted.ts';
+import { uncommittedFiles, type Uncommitted } from '../read/git/uncommitted.ts';
 import type { Printable } from '../render/printable.ts';
 import type { DayReport, Step } from '../report/day.ts';
 import type { Found } from './find-studio.ts';
@@ -13,11 +13,12 @@ const SCREEN = 23;
 
 /** Shows where the studio stands, on one screen; with `--long` everything that there is to say. */
 export const day: Command = (asked, world) => {
-  let uncommitted: number | undefined;
+  let uncommitted: Uncommitted | undefined;
   return showAnswer(asked, world, {
     beside: ({ folder }) => {
-      uncommitted = uncommittedFiles(folder)?.length;
-      return [world.today, uncommitted];
+      uncommitted = uncommittedFiles(folder, world.environment);
+      const { files, uncompared = [] } = uncommitted ?? {};
+      return [world.today, files?.length, [...uncompared]];
     },
     find: (found) => dayAnswer(found, asked, { world, uncommitted }),
   });
@@ -26,8 +27,8 @@ export const day: Command = (asked, world) => {
 /** What a day's page says beside what is in the book. */
 interface Beside {
   readonly world: World;
-  /** How many files git has not committed as they are; undefined where there is no git. */
-  readonly uncommitted: number | undefined;
+  /** What git has not committed as it is; undefined where there is no git. */
+  readonly uncommitted: Uncommitted | undefined;
 }
 
 async function dayAnswer(
@@ -44,7 +45,8 @@ async function dayAnswer(
   const around = {
     errors,
     warnings: warningsIn(opened, world),
-    uncommitted,
+    uncommitted: uncommitted?.files.length,
+    uncompared: [...(uncommitted?.uncompared ?? [])],
     typed: (step: Step) => typed(step, asked, opened),
   };
   const report = dayReport(book, flow(book, asOf), around);

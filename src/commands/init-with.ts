@@ -1,7 +1,7 @@
 /** `saggar init DIR --with …`: hooks, a workflow, a setting for diffs, or newer schemas beside a studio. */
 import { relative, resolve } from 'node:path';
 import { gitFiles, schemaFiles } from '../read/package.ts';
-import { repositoryAround } from '../read/repository.ts';
+import { repositoryAround } from '../read/git/around.ts';
 import { wholeText } from '../read/whole.ts';
 import { printed, printedLines, type Printable } from '../render/printable.ts';
 import { GIT_PARTS, HOOKS_FOLDER, gitChanges, overwrites, type GitPart } from '../write/for-git.ts';

@@ -72,7 +72,7 @@ async function openPast(
   const { keptOfCommit } = await import('../read/git/kept.ts');
   const { commit, repository } = past;
   const reading = await readCommit(repository, commit, { disk: { studioDir, store } });
-  if (!reading) return { refused: `git can't list the files of ${commit.name}` };
+  if (isRefusal(reading)) return reading;
   if (!reading.files.some(({ kind }) => kind === 'studio'))
     return { refused: `${commit.name} has no studio.yaml there` };
   const taken = takeIn(reading);

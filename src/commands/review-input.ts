@@ -4,15 +4,18 @@ import { takeIn, type Taken } from '../check/check.ts';
 import { finishBook } from '../check/draft.ts';
 import type { Store } from '../memory/store.ts';
 import type { Finding } from '../problem.ts';
-import { readCommit, unchangedOnDisk, type CommitReading } from '../read/git/commit.ts';
+import { compareFiles, readCommit, type CommitReading } from '../read/git/commit.ts';
 import { keptOfStudio } from '../read/answers.ts';
 import { keptOfCommit } from '../read/git/kept.ts';
+import type { OnDisk } from '../read/git/on-disk.ts';
 import type { Kept } from '../read/kept.ts';
 import type { Commit, Repository } from '../read/git/repository.ts';
+import { listCommit } from '../read/git/tree.ts';
 import { placesOf, textOnDisk, type TextOf } from '../read/place.ts';
 import { readStudio, type ReadFile } from '../read/read.ts';
 import type { ReviewSide } from '../review/review.ts';
 import { factsOf } from './review-facts.ts';
+import { uncomparedTexts } from './uncompared.ts';
 import { isRefusal, type Refusal } from './world.ts';
 
 /** Two states to compare; without a new commit the new state is the working tree. */
@@ -45,6 +48,8 @@ interface State {
   readonly textOf: TextOf;
   readonly taken: Taken;
   readonly passedOver: CommitReading['passedOver'];
+  /** Files of which nobody can tell whether they are the same here. */
+  readonly uncompared?: OnDisk['uncompared'];
   /** Whether a file is the same here as one of this content. */
   readonly isSame: (file: string, blob: string) => boolean;
   /** What was found of it before. */
@@ -61,7 +66,7 @@ export async function readSides(states: States, looking: Looking): Promise<Sides
   const isShared = (file: string, blob: string): boolean => clean.has(file) && isSame(file, blob);
   const before = { isSame: isShared, fileOf: (file: string) => files.get(file) };
   const reading = await readCommit(states.repository, states.old, { before });
-  if (!reading) return { refused: `git can't list the files of ${states.old.name}` };
+  if (isRefusal(reading)) return reading;
   const blobOf = (file: string): string => reading.blobOf(file) ?? '';
   // Records that both have are typed once, and told alike at a glance.
   const book = finishBook(now.taken.draft);
@@ -84,17 +89,21 @@ export async function readSides(states: States, looking: Looking): Promise<Sides
 async function newState(states: States, looking: Looking): Promise<State | Refusal> {
   const { repository, old, now } = states;
   const { folder, store } = looking;
-  if (!now) return treeState(folder, { store, isSame: unchangedOnDisk(repository, old) });
+  if (!now) {
+    const listing = listCommit(repository, old);
+    if (isRefusal(listing)) return listing;
+    return treeState(folder, { store, onDisk: compareFiles(repository, listing) });
+  }
   const disk = repository.isBare ? {} : { disk: { studioDir: folder, store } };
   const reading = await readCommit(repository, now, disk);
-  if (!reading) return { refused: `git can't list the files of ${now.name}` };
+  if (isRefusal(reading)) return reading;
   const kept = keptOfCommit({ store, reading });
   return { ...stateOf(now.name, reading, takeIn(reading)), kept };
 }
 
 async function treeState(
   folder: string,
-  { store, isSame }: Pick<Looking, 'store'> & Pick<State, 'isSame'>,
+  { store, onDisk }: Pick<Looking, 'store'> & { readonly onDisk: OnDisk },
 ): Promise<State | Refusal> {
   const kept = keptOfStudio(folder, store);
   const reading = await readStudio(folder, { store });
@@ -103,7 +112,10 @@ async function treeState(
   reading.remember(taken.clean);
   const textOf = (file: string): string | undefined => textOnDisk(folder, file);
   const { files } = reading;
-  return { name: 'the working tree', files, textOf, taken, passedOver: [], isSame, kept };
+  const { same, uncompared } = onDisk;
+  const isSame = (file: string): boolean => same.has(file);
+  const name = 'the working tree';
+  return { name, files, textOf, taken, passedOver: [], isSame, kept, uncompared };
 }
 
 function stateOf(name: string, reading: CommitReading, taken: Taken): State {
@@ -131,9 +143,13 @@ function notesOn(...states: readonly State[]): string[] {
   const passed = new Map(
     states.flatMap(({ passedOver }) => passedOver).map((each) => [each.path, each.what]),
   );
-  return [...passed].map(([path, what]) =>
-    what === 'link'
-      ? `${path} is a link, which is not followed in a commit.`
-      : `${path} is a repository of its own, which is passed over.`,
-  );
+  const uncompared = states.flatMap((state) => uncomparedTexts(state.uncompared ?? new Map()));
+  return [
+    ...[...passed].map(([path, what]) =>
+      what === 'link'
+        ? `${path} is a link, which is not followed in a commit.`
+        : `${path} is a repository of its own, which is passed over.`,
+    ),
+    ...uncompared.map((text) => `${text}.`),
+  ];
 }

@@ -1,6 +1,7 @@
 /** Which two states of a studio `saggar review` compares, by what was typed. */
 import {
   commitOf,
+  openBareRepository,
   openRepository,
   startOf,
   type Commit,
@@ -37,9 +38,10 @@ interface StudioPlace {
 function placeOf(asked: Asked, world: World): StudioPlace | Refusal {
   const found = findAsked(asked, world);
   const folder = isRefusal(found) ? (textOption(asked, 'studio') ?? world.folder) : found.folder;
-  const repository = openRepository(folder, world.environment);
-  if (!isRefusal(found)) return isRefusal(repository) ? repository : { folder, repository };
-  return isRefusal(repository) || !repository.isBare ? found : { folder, repository };
+  const repository = isRefusal(found)
+    ? (openBareRepository(folder, world.environment) ?? found)
+    : openRepository(folder, world.environment);
+  return isRefusal(repository) ? repository : { folder, repository };
 }
 
 interface Revisions {

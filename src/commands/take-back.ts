@@ -1,6 +1,6 @@
 /** The exact command that takes a change back. */
 import { isAbsolute, join, relative, resolve } from 'node:path';
-import { trackingOf } from '../read/tracked.ts';
+import { trackingOf } from '../read/git/tracked.ts';
 import { visible } from '../render/escape.ts';
 import type { Change } from '../write/store.ts';
 import { textOption, type Asked, type World } from './world.ts';
@@ -19,7 +19,8 @@ interface Scene {
  */
 export function takeBack(scene: Scene, changes: readonly Change[]): string | undefined {
   const { folder } = scene.opened;
-  const tracked = changes.map(({ file }) => trackingOf(folder, file));
+  const files = changes.map(({ file }) => file);
+  const tracked = trackingOf(folder, files, scene.world.environment);
   const isNew = changes.map(({ before }) => before === undefined);
   const canGoBack = tracked.every((each, index) =>
     isNew[index] === true ? each === 'untracked' : each === 'same',

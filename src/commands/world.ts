@@ -17,8 +17,8 @@ export interface World {
   readonly colour: boolean;
   /** Version of the program and of its schemas: what is kept between runs is kept apart by it. */
   readonly stamp: string;
-  /** Variables of the environment, for the programs that are started; where left out they have all. */
-  readonly environment?: Readonly<Record<string, string | undefined>>;
+  /** Variables of the environment, of which the programs that are started get a few. */
+  readonly environment: Readonly<Record<string, string | undefined>>;
   /** Where things are remembered between runs; absent where nothing is. */
   readonly memory?: MemoryPlace;
   /** The person's folder in which it is noted what is being written; absent where there is none. */

@@ -16,6 +16,8 @@ export interface DayAround {
   readonly warnings: number;
   /** Files that git has not committed; undefined outside a repository. */
   readonly uncommitted: number | undefined;
+  /** Files that can't be compared with what is committed, and what git would pass them through. */
+  readonly uncompared?: readonly (readonly [file: string, through: string])[];
   /** A command as it is to be typed for this studio. */
   readonly typed: (step: Step) => string;
 }
@@ -59,6 +61,7 @@ export function dayReport(book: Book, flows: Flows, around: DayAround): DayRepor
     ...daySections({ book, figures }),
     ...aheadSections({ book, figures }),
     bookSection(around),
+    ...uncomparedSections(around),
     nextSection(nextStep(figures, around), around),
   ];
   return {
@@ -91,7 +94,7 @@ function titleOf({ studio }: Book, { day }: DayFigures): string {
 
 const LAST_GROUP = 5;
 
-function bookSection({ errors, warnings, uncommitted }: DayAround): Section {
+function bookSection({ errors, warnings, uncommitted, uncompared = [] }: DayAround): Section {
   const line = { label: 'The book', group: LAST_GROUP, lead: '' };
   const problems = [
     { what: 'errors', count: errors, says: counted(errors, 'error') },
@@ -100,7 +103,13 @@ function bookSection({ errors, warnings, uncommitted }: DayAround): Section {
   const files =
     uncommitted === undefined
       ? []
-      : [{ what: 'files', count: uncommitted, says: committedText(uncommitted) }];
+      : [
+          {
+            what: 'files',
+            count: uncommitted,
+            says: committedText(uncommitted, uncompared.length),
+          },
+        ];
   const rows = [
     ...sectionOf('problems', line, problems).rows,
     ...sectionOf('uncommitted', line, files).rows,
@@ -111,8 +120,17 @@ function bookSection({ errors, warnings, uncommitted }: DayAround): Section {
   return { rows, line: { ...line, lead, list: [] } };
 }
 
-function committedText(uncommitted: number): string {
-  if (uncommitted === 0) return 'everything is committed';
+/** A line only where there is something to be said. */
+function uncomparedSections({ uncompared = [] }: DayAround): Section[] {
+  if (uncompared.length === 0) return [];
+  const lead = `${counted(uncompared.length, 'file')} that git passes through what is never run here`;
+  const rows = uncompared.map(([file, through]) => ({ what: file, says: `${file} (${through})` }));
+  return [sectionOf('not-compared', { label: 'Not compared', group: LAST_GROUP, lead }, rows)];
+}
+
+function committedText(uncommitted: number, uncompared: number): string {
+  if (uncommitted === 0)
+    return uncompared === 0 ? 'everything is committed' : 'everything else is committed';
   return `${counted(uncommitted, 'file')} not committed`;
 }
 

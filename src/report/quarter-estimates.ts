@@ -132,11 +132,18 @@ export function updateDue({ updates = [] }: TaxSheet, { to }: TaxPeriod): Day | 
   return update && nextOn(update.due, to);
 }
 
+/** What git tells of a closed period. */
+export interface SinceClosed {
+  readonly changedSinceClosed?: readonly ChangedRecord[];
+  /** Sentences on files of which it can't be told whether they were changed. */
+  readonly uncompared?: readonly string[];
+}
+
 /** How much of the period is finished business, and which records of it were changed since. */
 export function closedPart(
   { from, to }: TaxPeriod,
   closedThrough: Day | undefined,
-  changed: readonly ChangedRecord[],
+  { changedSinceClosed: changed = [], uncompared = [] }: SinceClosed,
 ): QuarterPart {
   const part = 'Closed';
   if (closedThrough === undefined) return { part, rows: [] };
@@ -150,8 +157,17 @@ export function closedPart(
   const name = closedWords({ from, to, closedThrough });
   return {
     part,
-    rows: [{ item: 'closed', name, amount: null, toDate: null }, ...rows, ...moreChanged(changed)],
+    rows: [
+      { item: 'closed', name, amount: null, toDate: null },
+      ...rows,
+      ...moreChanged(changed),
+      ...uncompared.map(uncomparedRow),
+    ],
   };
+}
+
+function uncomparedRow(name: string, index: number): QuarterRow {
+  return { item: `closed.not-compared.${index + 1}`, name, amount: null, toDate: null };
 }
 
 /** More than these are read in a review. */

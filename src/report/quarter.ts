@@ -13,7 +13,7 @@ import { taxAccount } from '../reckon/tax-profit.ts';
 import { lineFor, type TaxSheet } from '../reckon/tax-sheet.ts';
 import { onBasis, taxView, type TaxView } from '../reckon/tax-view.ts';
 import { moneyColumn, tableHead, textColumn } from './head.ts';
-import { closedPart, estimateParts, type ChangedRecord } from './quarter-estimates.ts';
+import { closedPart, estimateParts, type SinceClosed } from './quarter-estimates.ts';
 import { goodsPart } from './quarter-goods.ts';
 import {
   expensePart,
@@ -29,7 +29,7 @@ import { basesPart, drivingPart, gapsPart, sheetPart } from './quarter-sheet.ts'
 import type { Column, Table } from './table.ts';
 
 /** What is asked of the tax summary. */
-export interface QuarterAsked {
+export interface QuarterAsked extends SinceClosed {
   readonly period: TaxPeriod;
   readonly sheet: TaxSheet;
   /** Why that sheet, where nobody named it. */
@@ -38,8 +38,6 @@ export interface QuarterAsked {
   readonly basis?: Basis | undefined;
   /** One's own rate of income tax as a fraction of 1; absent means the studio's, or none. */
   readonly taxRate?: Decimal | undefined;
-  /** Records of closed days that were changed since they were closed, as git tells. */
-  readonly changedSinceClosed?: readonly ChangedRecord[];
 }
 
 /** Of a whole year both figures are the same, so people see one. */
@@ -107,7 +105,7 @@ function quarterParts(context: Context): QuarterPart[] {
     }),
     sheetPart(accounts, sheet, categories),
     ...estimateParts(estimates, { rate, sheet }),
-    closedPart(period, closedThrough, asked.changedSinceClosed ?? []),
+    closedPart(period, closedThrough, asked),
   ];
 }
 

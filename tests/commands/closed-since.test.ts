@@ -32,7 +32,8 @@ async function changed(folder: string): Promise<string[]> {
   const reading = await readStudio(folder, { store: undefined });
   if ('refused' in reading) throw new Error(reading.refused);
   const { book } = checkStudio(reading, '2026-06-30');
-  const changes = await closedPeriodChanges(folder, book, { stamp: 'test' });
+  const world = { stamp: 'test', environment: process.env };
+  const { changes } = await closedPeriodChanges(folder, book, world);
   return changes.map(({ change }) => `${change.id} ${change.became}`);
 }
 

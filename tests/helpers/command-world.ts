@@ -12,6 +12,8 @@ export interface Told {
   /** The folder that the command is run in, when it is not the studio. */
   readonly from?: string;
   readonly today?: string;
+  /** That of the tests when left out. */
+  readonly environment?: World['environment'];
 }
 
 /** What a command said and how it ended. */
@@ -32,6 +34,7 @@ export async function run(command: Command, folder: string, told: Told = {}): Pr
     colour: false,
     stamp: '',
     memory: memoryForTests(),
+    environment: told.environment ?? process.env,
     write: (text) => {
       said.out += text;
     },

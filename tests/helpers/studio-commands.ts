@@ -39,6 +39,7 @@ export async function runCommand(
     // The code may have changed since the last run, and no answer of older code may be given.
     stamp: STAMP,
     memory: memoryForTests(),
+    environment: process.env,
     write: (text) => void (out += text),
     complain: (text) => void (complaints += text),
     inputIsTerminal: false,

@@ -7,18 +7,19 @@ import { isSheetFile } from '../../read/sheet-state.ts';
 import { readSheet, sheetsOnDisk, type OwnSheet } from '../../read/tax-sheet.ts';
 import { flow } from '../../reckon/flow.ts';
 import { quarterOn, taxPeriod, type TaxPeriod } from '../../reckon/tax-period.ts';
-import type { ChangedRecord } from '../../report/quarter-estimates.ts';
+import type { SinceClosed } from '../../report/quarter-estimates.ts';
 import { quarterTable } from '../../report/quarter.ts';
 import type { Table } from '../../report/table.ts';
 import { unknownWord } from '../ids.ts';
 import type { Opened } from '../open.ts';
 import { chooseSheet } from '../tax-sheets.ts';
+import { uncomparedTexts } from '../uncompared.ts';
 import type { MakeTable, MakeTableLater } from '../show.ts';
 import { isRefusal, textOption, type Asked, type Refusal, type World } from '../world.ts';
 
 /** Shows the tax summary of a quarter, by default the one that the day is in, or of a year. */
 export const quarter: MakeTable = (opened, asked) =>
-  summaryOf(opened, asked, { changedSinceClosed: [], own: ownOf(opened.sheet) });
+  summaryOf(opened, asked, { own: ownOf(opened.sheet) });
 
 /**
  * The same by whatever sheet is asked for, with what git tells of the closed period: which of its
@@ -26,9 +27,9 @@ export const quarter: MakeTable = (opened, asked) =>
  */
 export function quarterSinceClosed(world: World): MakeTableLater {
   return async (opened, asked) => {
-    const changedSinceClosed = opened.commit === undefined ? await changesIn(opened, world) : [];
+    const since = opened.commit === undefined ? await changesIn(opened, world) : {};
     const own = [...(await askedSheet(opened, asked, world)), ...ownOf(opened.sheet)];
-    return summaryOf(opened, asked, { changedSinceClosed, own });
+    return summaryOf(opened, asked, { ...since, own });
   };
 }
 
@@ -49,26 +50,22 @@ async function askedSheet(
   return isRefusal(repository) ? [] : [await readSheet(named, sheetsInCommit(repository, { id }))];
 }
 
-async function changesIn({ folder, book }: Opened, world: World): Promise<ChangedRecord[]> {
+async function changesIn({ folder, book }: Opened, world: World): Promise<SinceClosed> {
   const { closedPeriodChanges } = await import('../closed-since.ts');
-  const changes = await closedPeriodChanges(folder, book, world);
-  return changes.map(({ change: { id, became, fields } }) => {
+  const { changes, uncompared } = await closedPeriodChanges(folder, book, world);
+  const changedSinceClosed = changes.map(({ change: { id, became, fields } }) => {
     const names = new Set(fields.map(({ path }) => String(path[0])));
     const what = became === 'changed' && names.size > 0 ? `: ${[...names].join(', ')}` : '';
     return { id, words: `${became} since${what}` };
   });
+  return { changedSinceClosed, uncompared: uncomparedTexts(uncompared) };
 }
 
-interface Beside {
-  readonly changedSinceClosed: readonly ChangedRecord[];
+interface Beside extends SinceClosed {
   readonly own: readonly OwnSheet[];
 }
 
-function summaryOf(
-  opened: Opened,
-  asked: Asked,
-  { changedSinceClosed, own }: Beside,
-): Table | Refusal {
+function summaryOf(opened: Opened, asked: Asked, { own, ...since }: Beside): Table | Refusal {
   const { book, asOf } = opened;
   const period = askedPeriod(opened, asked);
   if (isRefusal(period)) return period;
@@ -83,7 +80,7 @@ function summaryOf(
     sheet,
     ...(words === undefined ? {} : { sheetWords: words }),
     ...options,
-    changedSinceClosed,
+    ...since,
   });
 }
 

@@ -1,22 +1,24 @@
 /** Reads the contents of many files from git's objects with one process. */
 import { Buffer } from 'node:buffer';
 import { LARGEST_FILE } from '../disk.ts';
-import { pipeGit, type GitPlace } from './run.ts';
+import { noAnswer, type NoAnswer, type Repository } from './repository.ts';
+import { pipeGit } from './run.ts';
 
 /** A content, or the size of one that is too large to be read. */
 export type Blob = Buffer | { readonly tooLarge: number };
 
-/** The contents of these objects by id; those that are missing are left out. */
+/** The contents of these objects by id, or why git is slow to give them; those that are missing are left out. */
 export async function readBlobs(
-  place: GitPlace,
+  repository: Repository,
   ids: readonly string[],
-): Promise<ReadonlyMap<string, Blob>> {
+): Promise<ReadonlyMap<string, Blob> | NoAnswer> {
   const wanted = [...new Set(ids)];
   const reader = newReader();
   if (wanted.length === 0) return reader.blobs;
   const words = ['cat-file', '--batch', '--buffer'];
-  await pipeGit(place, { words, input: wanted.map((id) => `${id}\n`).join('') }, reader.take);
-  return reader.blobs;
+  const input = wanted.map((id) => `${id}\n`).join('');
+  const failed = await pipeGit(repository, { words, input }, reader.take);
+  return failed?.isLate ? { refused: noAnswer(repository.gitDir, failed.failed) } : reader.blobs;
 }
 
 /** How far what git prints has been read. */

@@ -9,7 +9,8 @@ import type { RawFile } from '../raw.ts';
 import { readShelf, type Reading } from '../read.ts';
 import { decodeText } from '../text.ts';
 import { readBlobs, type Blob } from './blobs.ts';
-import type { Commit, Repository } from './repository.ts';
+import { compareWithDisk, type OnDisk } from './on-disk.ts';
+import type { Commit, NoAnswer, Repository } from './repository.ts';
 import { askGit } from './run.ts';
 import { sheetsInCommit } from './sheet.ts';
 import { listCommit, type CommitListing, type PassedOver } from './tree.ts';
@@ -23,6 +24,8 @@ export interface CommitReading extends Reading {
   /** The text of a file, without byte order mark. */
   readonly textOf: (file: string) => string | undefined;
   readonly passedOver: readonly PassedOver[];
+  /** What could not be compared with the disk, where that was asked for. */
+  readonly uncompared: OnDisk['uncompared'];
 }
 
 /** A state of the studio that was read and checked, to take the files from that are the same there. */
@@ -39,19 +42,21 @@ export interface Known {
   readonly disk?: { readonly studioDir: string; readonly store: Store | undefined };
 }
 
-/** Reads the studio in a commit; undefined where git can't give it. */
+/** Reads the studio in a commit, or says why git can't give it. */
 export async function readCommit(
   repository: Repository,
   commit: Commit,
   known: Known = {},
-): Promise<CommitReading | undefined> {
+): Promise<CommitReading | NoAnswer> {
   const listing = listCommit(repository, commit);
-  if (!listing) return undefined;
-  const recall = recallOf(listing, known, known.disk && unchangedOnDisk(repository, commit));
+  if ('refused' in listing) return listing;
+  const onDisk = known.disk && compareFiles(repository, listing);
+  const recall = recallOf(listing, known, onDisk?.same);
   const kept = new Map(listing.files.map((listed) => [listed.file, recall(listed)]));
   const missing = listing.files.filter(({ file }) => !kept.get(file));
   const ids = missing.map(({ file }) => listing.blobs.get(file) ?? '');
   const blobs = await readBlobs(repository, ids);
+  if ('refused' in blobs) return blobs;
   const memory: Memory = { ...FORGETFUL, recall: ({ file }) => kept.get(file) };
   const sourceOf = (file: string): Source | Finding => sourceIn(listing, blobs, file);
   const sheetText = sheetsInCommit(repository, commit);
@@ -62,7 +67,14 @@ export async function readCommit(
     blobOf: (file) => listing.blobs.get(file),
     textOf: (file) => textIn(repository, listing, { blobs, file }),
     passedOver: listing.passedOver,
+    uncompared: onDisk?.uncompared ?? new Map(),
   };
+}
+
+/** How the disk has the files that a commit has of the studio. */
+export function compareFiles(repository: Repository, { files, blobs }: CommitListing): OnDisk {
+  const ids = files.map(({ file }): [string, string] => [file, blobs.get(file) ?? '']);
+  return compareWithDisk(repository, { blobs: new Map(ids) });
 }
 
 const FORGETFUL = { begin: (): void => undefined, keep: (): void => undefined };
@@ -73,9 +85,9 @@ type Recall = (listed: ListedFile) => Keepable | undefined;
 function recallOf(
   { blobs }: CommitListing,
   { before, disk }: Known,
-  isOnDisk: ((file: string) => boolean) | undefined,
+  onDisk: OnDisk['same'] | undefined,
 ): Recall {
-  const fromDisk = disk && isOnDisk ? diskRecall(disk, isOnDisk) : (): undefined => undefined;
+  const fromDisk = disk && onDisk ? diskRecall(disk, onDisk) : (): undefined => undefined;
   return (listed) => {
     const { file, kind } = listed;
     const known = before?.isSame(file, blobs.get(file) ?? '') ? before.fileOf(file) : undefined;
@@ -86,11 +98,11 @@ function recallOf(
 
 function diskRecall(
   { studioDir, store }: NonNullable<Known['disk']>,
-  isOnDisk: (file: string) => boolean,
+  onDisk: OnDisk['same'],
 ): Recall {
   if (!store) return () => undefined;
   const { recall } = openMemory(studioDir, store);
-  return (listed) => (isOnDisk(listed.file) ? recall(listed) : undefined);
+  return (listed) => (onDisk.has(listed.file) ? recall(listed) : undefined);
 }
 
 function sourceIn(
@@ -111,7 +123,7 @@ function missing(file: string): Finding {
     severity: 'error',
     at: wholeFile(file),
     message: 'git does not have its content here',
-    hint: 'fetch the commit with all its files, or mend the repository: git fsck says what is missing',
+    hint: 'fetch the commit with all its files; git fsck says what is missing',
   };
 }
 
@@ -125,28 +137,4 @@ function textIn(
   if (!blobs.has(id)) return askGit(repository, ['cat-file', 'blob', id])?.replace(/^\ufeff/, '');
   const source = sourceIn(listing, blobs, file);
   return 'text' in source ? source.text : undefined;
-}
-
-/**
- * Tells of a file of the studio whether it is on the disk as a commit has it. Files that git was told
- * not to look at count as changed.
- */
-export function unchangedOnDisk(
-  repository: Repository,
-  { id }: Pick<Commit, 'id'>,
-): (file: string) => boolean {
-  const { prefix } = repository;
-  const looks = ['--name-only', '-z', '--no-renames', '--no-ext-diff', '--no-textconv'];
-  const words = ['diff', ...looks, '--ignore-submodules=all', id, '--', '.'];
-  const changed = repository.isBare ? undefined : askGit(repository, words);
-  const marked = changed === undefined ? undefined : askGit(repository, ['ls-files', '-v', '-z']);
-  if (changed === undefined || marked === undefined) return () => false;
-  const paths = changed.split('\0').map((path) => path.slice(prefix.length));
-  const doubtful = new Set([...paths, ...marked.split('\0').flatMap(unwatched)]);
-  return (file) => !doubtful.has(file);
-}
-
-/** A file that git takes to be unchanged without a look: its letter is small, or `S`. */
-function unwatched(line: string): string[] {
-  return /^[a-zS] /.test(line) ? [line.slice(2)] : [];
 }

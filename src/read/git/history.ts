@@ -13,8 +13,7 @@ export interface PastSetting {
 /** The values of a setting from the last commit backwards, commit by commit that touched the settings. */
 export function* settingHistory(repository: Repository, key: string): Generator<PastSetting> {
   const path = `${repository.prefix}${SETTINGS_FILE}`;
-  const looks = ['log', '--format=%H', '--no-show-signature', '--', SETTINGS_FILE];
-  const commits = askGit(repository, ['--literal-pathspecs', ...looks]) ?? '';
+  const commits = askGit(repository, ['rev-list', 'HEAD', '--', path]) ?? '';
   for (const commit of commits.split('\n').filter((line) => line !== '')) {
     const text = askGit(repository, ['cat-file', 'blob', `${commit}:${path}`]);
     const value = text === undefined ? undefined : scan(text, { numberKeys: NONE })?.root[key];

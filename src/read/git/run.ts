@@ -1,102 +1,116 @@
-/** Runs git in a studio's repository, so that it reads and nothing else: no checkout, no lock, no network. */
+/** Runs git, so that it reads and nothing else: no checkout, no lock, no network, no other program. */
 import { spawn, spawnSync } from 'node:child_process';
+import type { Environment } from './program.ts';
 
-/** Where git runs. */
+/** Which program is run, and for which repository. */
 export interface GitPlace {
-  readonly folder: string;
-  /** What the program was started with; what names another repository in it is left out. */
-  readonly environment: Environment | undefined;
+  readonly program: string;
+  readonly environment: Environment;
+  /** Git's options that name the repository. */
+  readonly where: readonly string[];
 }
-
-/** Variables of the environment. */
-export type Environment = Readonly<Record<string, string | undefined>>;
 
 /** What git printed, or the first line of what it complained about. */
-export type Printed = { readonly text: string } | { readonly failed: string };
+export type Printed = { readonly text: string } | Failed;
 
-/**
- * A hook is run with variables that name the repository that it belongs to, mostly by a path from
- * another folder. The studio's own repository is meant, so they must not stand.
- */
-const NAMING_A_REPOSITORY: ReadonlySet<string> = new Set([
-  'GIT_COMMON_DIR',
-  'GIT_CONFIG',
-  'GIT_DIR',
-  'GIT_GRAFT_FILE',
-  'GIT_IMPLICIT_WORK_TREE',
-  'GIT_INDEX_FILE',
-  'GIT_INTERNAL_SUPER_PREFIX',
-  'GIT_LITERAL_PATHSPECS',
-  'GIT_NAMESPACE',
-  'GIT_PREFIX',
-  'GIT_SHALLOW_FILE',
-  'GIT_WORK_TREE',
-]);
-
-/** While a push is received its objects lie in a place that only these variables name. */
-const OF_A_PUSH: readonly string[] = ['GIT_OBJECT_DIRECTORY', 'GIT_ALTERNATE_OBJECT_DIRECTORIES'];
-
-/** The environment that git is run with: without another repository, in plain English, never asking. */
-export function gitEnvironment(environment: Environment | undefined): Environment | undefined {
-  if (environment === undefined) return undefined;
-  const isReceiving = environment['GIT_QUARANTINE_PATH'] !== undefined;
-  const kept = Object.entries(environment).filter(
-    ([name]) => !NAMING_A_REPOSITORY.has(name) && (isReceiving || !OF_A_PUSH.includes(name)),
-  );
-  const ours = { LC_ALL: 'C', GIT_TERMINAL_PROMPT: '0', GIT_NO_LAZY_FETCH: '1' };
-  return { ...Object.fromEntries(kept), ...ours };
+/** Why git printed nothing; `isLate` where it was stopped. */
+export interface Failed {
+  readonly failed: string;
+  readonly isLate?: boolean;
 }
 
-// An object that is missing here must not be fetched, and no program of the repository's be run.
-const SAFE = ['--no-optional-locks', '-c', 'core.fsmonitor=false', '-c', 'protocol.allow=never'];
+/** How git is asked. */
+export interface Way {
+  readonly input?: string;
+  /** It is stopped after so many milliseconds. */
+  readonly within?: number;
+}
+
+/** Milliseconds for what git should know at once, and for what it has to look for. */
+export const AT_ONCE = 5000;
+const AFTER_A_LOOK = 30_000;
+
+// Of all the settings that start a program or write a file those that nothing else keeps out.
+const SETTINGS = [
+  'core.fsmonitor=false',
+  'core.hooksPath=/dev/null',
+  'core.untrackedCache=false',
+  'core.alternateRefsCommand=',
+  'core.sshCommand=',
+  'core.gitProxy=',
+  'core.askPass=',
+  'credential.helper=',
+  'protocol.allow=never',
+  'submodule.recurse=false',
+  'maintenance.auto=false',
+  'gc.auto=0',
+  'safe.bareRepository=explicit',
+];
+const SAFE = ['--no-pager', ...SETTINGS.flatMap((setting) => ['-c', setting])];
 const MOST_OUTPUT = 256 * 1024 * 1024;
-const NO_GIT = 'git is not there';
 
 /** Runs git and waits for it. Never throws. */
-export function runGit({ folder, environment }: GitPlace, words: readonly string[]): Printed {
-  const run = spawnSync('git', ['-C', folder, ...SAFE, ...words], {
+export function runGit(place: GitPlace, words: readonly string[], way: Way = {}): Printed {
+  const { input = '', within = AFTER_A_LOOK } = way;
+  const run = spawnSync(place.program, [...SAFE, ...place.where, ...words], {
     encoding: 'utf8',
-    env: gitEnvironment(environment),
-    stdio: ['ignore', 'pipe', 'pipe'],
+    env: place.environment,
+    input,
+    timeout: within,
+    killSignal: 'SIGKILL',
     maxBuffer: MOST_OUTPUT,
   });
   if (run.status === 0) return { text: run.stdout };
-  return { failed: run.error ? NO_GIT : complaint(run.stderr) };
+  if (codeOf(run.error) === 'ETIMEDOUT') return { failed: lateText(within), isLate: true };
+  return {
+    failed: run.error ? `it could not be run (${codeOf(run.error)})` : complaint(run.stderr),
+  };
 }
 
 /** What git printed; undefined where it complained. */
-export function askGit(place: GitPlace, words: readonly string[]): string | undefined {
-  const printed = runGit(place, words);
+export function askGit(place: GitPlace, words: readonly string[], way?: Way): string | undefined {
+  const printed = runGit(place, words, way);
   return 'text' in printed ? printed.text : undefined;
 }
 
-/**
- * Runs git with an input, and hands over what it prints as it comes. False where it failed, whatever
- * came before that.
- */
+/** Runs git with an input, and hands over what it prints as it comes; what came before a failure counts. */
 export async function pipeGit(
-  { folder, environment }: GitPlace,
+  place: GitPlace,
   { words, input }: { readonly words: readonly string[]; readonly input: string },
   take: (chunk: Buffer) => void,
-): Promise<boolean> {
-  const child = spawn('git', ['-C', folder, ...SAFE, ...words], {
-    env: gitEnvironment(environment),
+): Promise<Failed | undefined> {
+  const child = spawn(place.program, [...SAFE, ...place.where, ...words], {
+    env: place.environment,
     stdio: ['pipe', 'pipe', 'ignore'],
+    timeout: AFTER_A_LOOK,
+    killSignal: 'SIGKILL',
   });
   return new Promise((done) => {
     child.stdout.on('data', take);
     // Git may end before it has read all; its status says so.
     child.stdin.on('error', () => undefined).end(input);
-    child.on('error', () => {
-      done(false);
+    child.on('error', (error) => {
+      done({ failed: `it could not be run (${codeOf(error)})` });
+    });
+    // What a stopped program has started may keep its output open for ever.
+    child.on('exit', (_, signal) => {
+      if (signal === 'SIGKILL') done({ failed: lateText(AFTER_A_LOOK), isLate: true });
     });
     child.on('close', (status) => {
-      done(status === 0);
+      done(status === 0 ? undefined : { failed: 'it failed' });
     });
   });
 }
 
+function codeOf(error: Error | undefined): string {
+  return (error as NodeJS.ErrnoException | undefined)?.code ?? 'no reason given';
+}
+
+function lateText(within: number): string {
+  return `it gave no answer within ${within / 1000} seconds and was stopped`;
+}
+
 function complaint(text: string): string {
   const [first = ''] = text.split('\n');
-  return first.replace(/^(?:fatal|error): /, '');
+  return first.replace(/^(?:fatal|error): /, '') || 'no reason given';
 }

@@ -13,7 +13,8 @@ export function sheetsInCommit(repository: Repository, commit: Pick<Commit, 'id'
   return async (file) => {
     if (leadsUpwards(file)) return outsideSheet(file);
     const id = blobAt(repository, commit, posix.normalize(file));
-    const blob = id === undefined ? undefined : (await readBlobs(repository, [id])).get(id);
+    const blobs = await readBlobs(repository, id === undefined ? [] : [id]);
+    const blob = 'refused' in blobs ? undefined : blobs.get(id ?? '');
     if (blob === undefined) return missingSheet(file);
     if ('tooLarge' in blob) return unreadSheet(tooLarge(file, blob.tooLarge));
     const text = decodeText(file, blob);

@@ -2,8 +2,8 @@
 import { compareTexts } from '../../text-order.ts';
 import { isYamlName, kindOf, likelyPath } from '../kinds.ts';
 import type { ListedFile, Listing } from '../find.ts';
-import type { Commit, Repository } from './repository.ts';
-import { askGit } from './run.ts';
+import { noAnswer, type Commit, type NoAnswer, type Repository } from './repository.ts';
+import { askGit, runGit, type Failed, type Way } from './run.ts';
 
 /** What a commit has that is not looked into: a link or another repository. */
 export interface PassedOver {
@@ -18,7 +18,8 @@ export interface CommitListing extends Listing {
   readonly passedOver: readonly PassedOver[];
 }
 
-interface Entry {
+/** A file, link or other repository in a commit. */
+export interface TreeEntry {
   readonly mode: string;
   readonly id: string;
   /** From the studio's root. */
@@ -26,19 +27,32 @@ interface Entry {
 }
 
 const LINK = '120000';
+
 const SUBMODULE = '160000';
+
 const PLAIN = '100';
 
-/** The files of the studio in a commit; undefined where git can't list them. */
-export function listCommit(
+/** All that a commit has of the studio, or why git does not list it. */
+export function treeEntries(
   repository: Repository,
-  { id }: Pick<Commit, 'id'>,
-): CommitListing | undefined {
+  revision: string,
+  way?: Way,
+): readonly TreeEntry[] | Failed {
   const { prefix } = repository;
   const below = prefix === '' ? [] : ['--', prefix];
-  const printed = askGit(repository, ['ls-tree', '-r', '-z', '--full-tree', id, ...below]);
-  if (printed === undefined) return undefined;
-  const entries = printed.split('\0').flatMap((line) => entryOf(line, prefix));
+  const words = ['ls-tree', '-r', '-z', '--full-tree', revision, ...below];
+  const printed = runGit(repository, words, way);
+  if ('failed' in printed) return printed;
+  return printed.text.split('\0').flatMap((line) => entryOf(line, prefix));
+}
+
+/** The files of the studio in a commit, or why git can't list them. */
+export function listCommit(repository: Repository, { id, name }: Commit): CommitListing | NoAnswer {
+  const entries = treeEntries(repository, id);
+  if ('failed' in entries)
+    return entries.isLate
+      ? { refused: noAnswer(repository.gitDir, entries.failed) }
+      : { refused: `git can't list the files of ${name}` };
   const kept = entries.filter(({ path }) => !isPassedOver(path));
   const plain = kept.filter(({ mode, path }) => isFile(mode) && isYamlName(path));
   return {
@@ -67,12 +81,12 @@ export function blobAt(
 }
 
 /** One line of git's: mode, type, id, a tab, the path from the repository's root. */
-function entryOf(line: string, prefix: string): Entry[] {
+function entryOf(line: string, prefix: string): TreeEntry[] {
   const tab = line.indexOf('\t');
   const path = line.slice(tab + 1);
   if (tab < 0 || !path.startsWith(prefix)) return [];
-  const [mode = '', , id = ''] = line.slice(0, tab).split(' ');
-  return [{ mode, id, path: path.slice(prefix.length) }];
+  const id = line.slice(line.lastIndexOf(' ', tab) + 1, tab);
+  return [{ mode: line.slice(0, 6), id, path: path.slice(prefix.length) }];
 }
 
 function isPassedOver(path: string): boolean {
@@ -93,7 +107,7 @@ function asStray(file: string): Listing['strays'][number] {
   return suggestion === undefined ? { file } : { file, suggestion };
 }
 
-function asPassedOver({ mode, path }: Entry): PassedOver[] {
+function asPassedOver({ mode, path }: TreeEntry): PassedOver[] {
   if (mode === SUBMODULE) return [{ path, what: 'submodule' }];
   return mode === LINK ? [{ path, what: 'link' }] : [];
 }

@@ -6,6 +6,7 @@ import { checkStudio } from '../../../src/check/check.ts';
 import { readCommit, type CommitReading } from '../../../src/read/git/commit.ts';
 import {
   commitOf,
+  openBareRepository,
   openRepository,
   startOf,
   type Commit,
@@ -41,8 +42,7 @@ function commit(repository: Repository, name: string): Commit {
 
 async function read(repository: Repository, name = 'HEAD'): Promise<CommitReading> {
   const reading = await readCommit(repository, commit(repository, name));
-  if (!reading) throw new Error('not read');
-  return reading;
+  return sure(reading);
 }
 
 function filesOf(reading: CommitReading): string[] {
@@ -144,8 +144,8 @@ describe('a studio in a commit', () => {
       's1: {date: 2026-01-01, to: A, for: bank, amount: 1}\n',
     );
     const disk = { studioDir: folder, store: storeIn(folder) };
-    const reading = await readCommit(repository, commit(repository, 'HEAD'), { disk });
-    expect(reading?.files.map(({ file, root }) => [file, Object.keys(root)])).toEqual([
+    const reading = sure(await readCommit(repository, commit(repository, 'HEAD'), { disk }));
+    expect(reading.files.map(({ file, root }) => [file, Object.keys(root)])).toEqual([
       ['materials.yaml', ['kaolin']],
       ['spent.yaml', []],
       ['studio.yaml', ['format', 'name', 'currency']],
@@ -160,7 +160,9 @@ describe('kinds of repository', () => {
     const folder = inGit(tempStudio({ 'pots/studio.yaml': SETTINGS, 'pots/sales.yaml': '' }));
     const bare = tempStudio({});
     git(folder, 'clone', '-q', '--bare', '.', join(bare, 'it.git'));
-    const repository = repositoryOf(join(bare, 'it.git'));
+    const place = join(bare, 'it.git');
+    expect(refusal(openRepository(place, ENVIRONMENT))).toMatch(/in no git repository/);
+    const repository = sure(openBareRepository(place, ENVIRONMENT) ?? { refused: 'none' });
     expect(repository.isBare).toBe(true);
     const prefix = studioPrefix(repository, commit(repository, 'HEAD'));
     expect(prefix).toBe('pots/');

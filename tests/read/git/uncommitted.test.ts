@@ -1,9 +1,13 @@
 import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { uncommittedFiles } from '../../src/read/uncommitted.ts';
-import { git, inGit } from '../helpers/git.ts';
-import { tempStudio } from '../helpers/temp-studio.ts';
+import { uncommittedFiles as uncommittedIn } from '../../../src/read/git/uncommitted.ts';
+import { git, inGit } from '../../helpers/git.ts';
+import { tempStudio } from '../../helpers/temp-studio.ts';
+
+function uncommittedFiles(folder: string): readonly string[] | undefined {
+  return uncommittedIn(folder, process.env)?.files;
+}
 
 const FILES = { 'studio.yaml': 'a\n', 'sales/2026-03.yaml': 'b\n' };
 
@@ -43,7 +47,7 @@ describe('files that git has not committed', () => {
     writeFileSync(join(whole, 'other.txt'), 'b\n');
     expect(uncommittedFiles(join(whole, 'studio'))).toEqual([]);
     writeFileSync(join(whole, 'studio/studio.yaml'), 'b\n');
-    expect(uncommittedFiles(join(whole, 'studio'))).toEqual(['studio/studio.yaml']);
+    expect(uncommittedFiles(join(whole, 'studio'))).toEqual(['studio.yaml']);
   });
 
   it('are all of them in a repository without a commit', () => {
