@@ -4,7 +4,7 @@ import { findStudio } from '../read/find.ts';
 import type { Commit, Repository } from '../read/git/repository.ts';
 import type { Store } from '../memory/store.ts';
 import type { Kept } from '../read/kept.ts';
-import { askedStore } from './remembered.ts';
+import { askedStore, commitStore } from './remembered.ts';
 import { askedDay } from './span.ts';
 import { isRefusal, textOption, type Asked, type Refusal, type World } from './world.ts';
 
@@ -24,6 +24,8 @@ export interface Found {
 export interface Past {
   readonly repository: Repository;
   readonly commit: Commit;
+  /** Where it is remembered what commits come to, if anywhere. */
+  readonly store: Store | undefined;
 }
 
 /** The same, with the commit of `--at` where one is asked for; refuses what is no commit. */
@@ -35,7 +37,9 @@ export async function findInTime(asked: Asked, world: World): Promise<Found | Re
   const repository = openRepository(found.folder, world.environment);
   if (isRefusal(repository)) return repository;
   const commit = snapshotOf(repository, revision);
-  return isRefusal(commit) ? commit : { ...found, past: { repository, commit } };
+  if (isRefusal(commit)) return commit;
+  const store = commitStore(repository, asked, world);
+  return { ...found, past: { repository, commit, store } };
 }
 
 /** Finds the studio that is asked for; refuses when there is none or when the day is no day. */

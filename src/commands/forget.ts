@@ -1,6 +1,7 @@
 /** `saggar forget`: deletes what is remembered between runs; the studio itself stays as it is. */
 import { forgetAll } from '../memory/bounds.ts';
 import { forgetFolder } from '../memory/store.ts';
+import { repositoryAround, sharedDirOf } from '../read/git/around.ts';
 import { printed } from '../render/printable.ts';
 import { findAsked } from './find-studio.ts';
 import { refuse } from './show.ts';
@@ -32,5 +33,9 @@ function oneStudio(asked: Asked, world: World): Forgotten | Refusal {
   const found = findAsked(asked, world);
   if (isRefusal(found)) return found;
   const { memory } = world;
-  return memory ? { what: found.folder, bytes: forgetFolder(found.folder, memory) } : NOWHERE;
+  if (!memory) return NOWHERE;
+  const gitDir = repositoryAround(found.folder)?.gitDir;
+  const folders = [found.folder, ...(gitDir === undefined ? [] : [sharedDirOf(gitDir)])];
+  const bytes = folders.reduce((sum, folder) => sum + forgetFolder(folder, memory), 0);
+  return { what: found.folder, bytes };
 }

@@ -76,7 +76,7 @@ async function openPast(
   if (!reading.files.some(({ kind }) => kind === 'studio'))
     return { refused: `${commit.name} has no studio.yaml there` };
   const taken = takeIn(reading);
-  const kept = keptOfCommit({ store, reading });
+  const kept = keptOfCommit({ store: past.store, reading });
   const checked = judgedOnce({ taken, asOf, kept, ...(prepare && { prepare }) });
   const { textOf } = reading;
   return { ...opened({ folder: studioDir, asOf, taken, textOf }, checked), commit: commit.id };

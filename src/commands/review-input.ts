@@ -30,6 +30,8 @@ export interface Looking {
   readonly folder: string;
   /** Where the studio is remembered, if anywhere. */
   readonly store: Store | undefined;
+  /** Where it is remembered what commits come to, if anywhere. */
+  readonly commits: Store | undefined;
   readonly asOf: Day;
 }
 
@@ -75,7 +77,7 @@ export async function readSides(states: States, looking: Looking): Promise<Sides
     return twin ? { ...file, before: { book, root: twin.root } } : file;
   });
   const taken = takeIn({ ...reading, files: twins });
-  const kept = keptOfCommit({ store: looking.store, reading });
+  const kept = keptOfCommit({ store: looking.commits, reading });
   const old = { ...stateOf(states.old.name, reading, taken), kept };
   const listed = new Set([...files.keys(), ...old.files.map(({ file }) => file)]);
   return {
@@ -88,7 +90,7 @@ export async function readSides(states: States, looking: Looking): Promise<Sides
 
 async function newState(states: States, looking: Looking): Promise<State | Refusal> {
   const { repository, old, now } = states;
-  const { folder, store } = looking;
+  const { folder, store, commits } = looking;
   if (!now) {
     const listing = listCommit(repository, old);
     if (isRefusal(listing)) return listing;
@@ -97,7 +99,7 @@ async function newState(states: States, looking: Looking): Promise<State | Refus
   const disk = repository.isBare ? {} : { disk: { studioDir: folder, store } };
   const reading = await readCommit(repository, now, disk);
   if (isRefusal(reading)) return reading;
-  const kept = keptOfCommit({ store, reading });
+  const kept = keptOfCommit({ store: commits, reading });
   return { ...stateOf(now.name, reading, takeIn(reading)), kept };
 }
 

@@ -5,7 +5,7 @@ import { reviewOf, type Review } from '../review/review.ts';
 import { NOTHING_HIDDEN, type Hidden } from '../review/value.ts';
 import { unknownWord } from './ids.ts';
 import { readSides } from './review-input.ts';
-import { askedStore } from './remembered.ts';
+import { askedStore, commitStore } from './remembered.ts';
 import { askedStates } from './review-states.ts';
 import { refuse } from './show.ts';
 import { askedDay } from './span.ts';
@@ -37,8 +37,9 @@ async function madeOf(asked: Asked, world: World): Promise<Review | Refusal> {
   const states = askedStates(asked, world);
   if (isRefusal(states)) return states;
   const { folder } = states;
-  const store = askedStore(folder, asked, world);
-  const sides = await readSides(states, { folder, store, asOf });
+  const store = states.repository.isBare ? undefined : askedStore(folder, asked, world);
+  const commits = commitStore(states.repository, asked, world);
+  const sides = await readSides(states, { folder, store, commits, asOf });
   return isRefusal(sides) ? sides : reviewOf({ ...sides, asOf, hidden });
 }
 

@@ -43,7 +43,8 @@ export async function showAnswer(
   const known = asAnswer(kept.recall(words), world);
   const answer = known ?? (await find({ ...found, kept }));
   if (isRefusal(answer)) return refuse(world, answer);
-  if (!known) kept.keep(words, answer);
+  // What a commit lacks here may be fetched later.
+  if (!known && !(found.past && answer.errors > 0)) kept.keep(words, answer);
   world.write(answer.text);
   if (!found.past) await sayHalfDone(found.folder, world);
   if (answer.errors === 0) return EXIT.fine;

@@ -5,6 +5,7 @@ import { check } from '../../src/commands/check.ts';
 import { forget } from '../../src/commands/forget.ts';
 import { materials } from '../../src/commands/materials.ts';
 import { run } from '../helpers/command-world.ts';
+import { inGit } from '../helpers/git.ts';
 import { folderOf, namesIn, storeIn } from '../helpers/memory.ts';
 import { HILL_STREET } from '../helpers/hill-street.ts';
 import { changes, filesIn, tempStudio } from '../helpers/temp-studio.ts';
@@ -27,6 +28,15 @@ describe('saggar forget', () => {
     expect(existsSync(folderOf(storeIn(folder)))).toBe(false);
     expect(namesIn(storeIn(other))).toContain('cache');
     expect(changes(folder, before)).toEqual({});
+  });
+
+  it('deletes what is remembered of its commits, too', async () => {
+    const folder = inGit(await known());
+    await run(check, folder, { options: { at: 'HEAD' } });
+    const commits = folderOf(storeIn(join(folder, '.git')));
+    expect(existsSync(commits)).toBe(true);
+    await run(forget, folder);
+    expect(existsSync(commits)).toBe(false);
   });
 
   it('with --all deletes what is remembered of every studio, also outside of one', async () => {

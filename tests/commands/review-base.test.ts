@@ -1,11 +1,11 @@
-import { renameSync, writeFileSync } from 'node:fs';
+import { existsSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { review } from '../../src/commands/review.ts';
 import { writeAnswer } from '../../src/read/kept.ts';
 import { run } from '../helpers/command-world.ts';
 import { commitAll, git, inGit } from '../helpers/git.ts';
-import { namesIn, storeIn } from '../helpers/memory.ts';
+import { folderOf, namesIn, storeIn } from '../helpers/memory.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
 
 const SPENT = `s1:
@@ -34,7 +34,8 @@ async function outOf(folder: string): Promise<string> {
 }
 
 function commitsIn(folder: string): string[] {
-  return namesIn(storeIn(folder)).filter((name) => name.startsWith('commit-'));
+  const store = storeIn(join(folder, '.git'));
+  return existsSync(folderOf(store)) ? namesIn(store) : [];
 }
 
 describe('the base of a branch', () => {
@@ -44,7 +45,7 @@ describe('the base of a branch', () => {
     commitAll(folder, 'A fault');
     git(folder, 'branch', '-f', 'main');
     expect(await outOf(folder)).toMatch(/^Nothing changed/);
-    const store = storeIn(folder);
+    const store = storeIn(join(folder, '.git'));
     const [name = ''] = commitsIn(folder);
     const [, question = '', json = ''] = (store.read(name) ?? '').toString().split('\n');
     expect(JSON.parse(json)).toHaveLength(1);

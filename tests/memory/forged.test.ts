@@ -56,42 +56,51 @@ async function asked(folder: string, wanted: readonly Ask[] = ASKED): Promise<Sa
 }
 
 /** The studio with all that is remembered of it, and what is said without any memory. */
-async function known(): Promise<{ folder: string; memory: string; expected: Said[] }> {
+async function known(): Promise<{
+  folder: string;
+  memory: string;
+  commits: string;
+  expected: Said[];
+}> {
   const folder = studio();
   const expected = await asked(folder);
   expect(expected.map(({ status }) => status)).toEqual([1, 1, 1, 1, 1, 1, 0]);
-  const memory = folderOf(storeIn(folder));
-  expect(namesIn(storeIn(folder)).length).toBeGreaterThan(5);
-  return { folder, memory, expected };
+  const [own, ofCommits] = [storeIn(folder), storeIn(join(folder, '.git'))];
+  expect(namesIn(own).length).toBeGreaterThan(3);
+  expect(namesIn(ofCommits).length).toBeGreaterThan(1);
+  return { folder, memory: folderOf(own), commits: folderOf(ofCommits), expected };
 }
 
 describe('a memory that was damaged or forged', () => {
   it.each(EACH_DAMAGE)('with every file %s changes nothing', async (what) => {
-    const { folder, memory, expected } = await known();
+    const { folder, memory, commits, expected } = await known();
     damageAll(memory, what);
+    damageAll(commits, what);
     expect(await asked(folder)).toEqual(expected);
     expect(await asked(folder)).toEqual(expected);
   });
 
   it('by chance changes nothing', async () => {
-    const { folder, memory, expected } = await known();
-    const good = `${memory}-good`;
-    cpSync(memory, good, { recursive: true });
+    const { folder, memory, commits, expected } = await known();
+    const good = [memory, commits].map((each) => [each, `${each}-good`] as const);
+    for (const [from, to] of good) cpSync(from, to, { recursive: true });
     const someAsked = fc.subarray(
       ASKED.map((_, index) => index),
       { minLength: 1, maxLength: 2 },
     );
     await fc.assert(
       fc.asyncProperty(damages, someAsked, async (done, which) => {
-        rmSync(memory, { recursive: true, force: true });
-        cpSync(good, memory, { recursive: true });
-        damage(memory, done);
+        for (const [to, from] of good) {
+          rmSync(to, { recursive: true, force: true });
+          cpSync(from, to, { recursive: true });
+          damage(to, done);
+        }
         const some = which.flatMap((index) => ASKED.slice(index, index + 1));
         expect(await asked(folder, some)).toEqual(which.map((index) => expected[index]));
       }),
       { numRuns: 40 },
     );
-    rmSync(good, { recursive: true });
+    for (const [, copy] of good) rmSync(copy, { recursive: true });
   });
 
   it.each<[string, unknown]>([
@@ -110,12 +119,14 @@ describe('a memory that was damaged or forged', () => {
     ['figures of a wrong form', [{ figure: 'income', of: 'x', type: 'money', value: 'much' }]],
   ])('with %s for each answer ends no command', async (_, answer) => {
     const { folder, expected } = await known();
-    const store = storeIn(folder);
-    for (const name of namesIn(store)) {
-      const [, question] = (store.read(name) ?? '').toString().split('\n');
-      if (question?.startsWith('[') && name !== 'state')
+    let count = 0;
+    for (const store of [storeIn(folder), storeIn(join(folder, '.git'))])
+      for (const name of namesIn(store).filter((each) => /^(?:answer|commit)-/.test(each))) {
+        const [, question = ''] = (store.read(name) ?? '').toString().split('\n');
         writeAnswer(store, name, { question, answer });
-    }
+        count += 1;
+      }
+    expect(count).toBeGreaterThan(5);
     expect(await asked(folder)).toEqual(expected);
   });
 

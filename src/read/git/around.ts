@@ -55,13 +55,28 @@ function gitDirOf(root: string): string | undefined {
   return isContent ? undefined : real;
 }
 
+/** What all working trees of a repository share; the folder itself, where there is one alone. Never throws. */
+export function sharedDirOf(gitDir: string): string {
+  try {
+    const path = textIn(join(gitDir, 'commondir'))?.trimEnd();
+    return path === undefined ? gitDir : realpathSync(resolve(gitDir, path));
+  } catch {
+    return gitDir;
+  }
+}
+
 const LONGEST_PATH = 4096;
 
 function namedBy(root: string, file: string): string | undefined {
+  const path = /^gitdir: (.+?)[\r\n]*$/s.exec(textIn(file) ?? '')?.[1];
+  return path === undefined ? undefined : resolve(root, path);
+}
+
+/** What is in a file that names a path; undefined where that is not what it can be. */
+function textIn(file: string): string | undefined {
   const stats = statSync(file, { throwIfNoEntry: false });
   if (!stats?.isFile() || stats.size > LONGEST_PATH) return undefined;
-  const path = /^gitdir: (.+?)[\r\n]*$/s.exec(readFileSync(file, 'utf8'))?.[1];
-  return path === undefined ? undefined : resolve(root, path);
+  return readFileSync(file, 'utf8');
 }
 
 function isFolder(path: string): boolean {
