@@ -42,7 +42,9 @@ function ownProperties(type: ts.Type): ts.Symbol[] {
   return type
     .getProperties()
     .filter((property) =>
-      property.declarations?.some((each) => !each.getSourceFile().fileName.includes('node_modules')),
+      property.declarations?.some(
+        (each) => !each.getSourceFile().fileName.includes('node_modules'),
+      ),
     );
 }
 
