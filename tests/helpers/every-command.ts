@@ -1,0 +1,38 @@
+/** A line for every command on the small studio in git, with a branch `main` and one on top of it. */
+
+const AT = ['--at', 'main'];
+
+/** What is typed for each command, so that it asks git where it ever does. */
+export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
+  init: [['.', '--with', 'hooks,workflow,diff,schemas']],
+  day: [[], ['--long', '--as', 'json']],
+  check: [[], ['--as', 'annotations'], AT, ['--at', 'PARTIAL']],
+  tidy: [[]],
+  add: [
+    ['used', '--material', 'kaolin', '--quantity', '1 kg', '--no-input'],
+    ['sales', '--channel', 'market', '--line', '1 mug at 38', '--no-input'],
+  ],
+  unload: [['f260430ef', '--line', '6 first', '--no-input']],
+  amend: [['s260402cd', 'lines.0.price=40']],
+  remove: [['k260418mt']],
+  materials: [AT],
+  firings: [AT],
+  losses: [AT],
+  income: [AT],
+  pieces: [AT],
+  costs: [AT],
+  quarter: [['2026-Q1'], AT],
+  galleries: [AT],
+  fairs: [AT],
+  forget: [[]],
+  review: [['main'], ['main', 'work'], ['main..PARTIAL']],
+  export: [['OUT']],
+  completion: [['bash']],
+  man: [[]],
+  'complete-words': [['amend', 's26']],
+};
+
+/** Each line with the command's name in front of it. */
+export const LINES: readonly (readonly string[])[] = Object.entries(TYPED).flatMap(([name, each]) =>
+  each.map((words) => [name, ...words]),
+);
