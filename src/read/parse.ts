@@ -3,7 +3,9 @@
  * a fault in one record does not hide the others.
  */
 import { isMap, isScalar, isSeq, parseDocument, type Document, type Pair } from 'yaml';
+import { newFindings, type Findings } from '../fold.ts';
 import type { Finding, Place } from '../problem.ts';
+import { newBudget, type Budget, type Overrun } from './budget.ts';
 import { unsettledIn } from './conflicts.ts';
 import { SETTINGS_FILE } from './kinds.ts';
 import type { ReadOptions } from './leaf.ts';
@@ -13,7 +15,7 @@ import { parseMerged } from './merged.ts';
 import { convertPair, rootRefusal, spanOf, type Refusal } from './nodes.ts';
 import type { Raw, RawMap } from './raw.ts';
 import { cutRecords, type RecordSpan } from './records.ts';
-import { scan } from './scan.ts';
+import { scan, type Scanned } from './scan.ts';
 import { unfitCharacter } from './text.ts';
 import { firstLine, noColon } from './yaml-looks.ts';
 import { firstFault } from './yaml-words.ts';
@@ -53,12 +55,12 @@ function parseSettled(source: FileText, options: ReadOptions): Parsed {
     options,
     root: newTable(),
     first: new Map(),
-    findings: [],
+    findings: newFindings(),
     odd: false,
   };
   read(reading);
   const { root, odd, findings } = reading;
-  return { root, odd, findings };
+  return { root, odd, findings: findings.all() };
 }
 
 /** A part of a text that was parsed alone, and where it begins in the whole. */
@@ -78,7 +80,7 @@ interface Reading {
   readonly root: Growing;
   /** Where each key of the root stands first. */
   readonly first: Map<string, Span>;
-  readonly findings: Finding[];
+  readonly findings: Findings;
   odd: boolean;
 }
 
@@ -88,58 +90,85 @@ function read(reading: Reading): void {
   if (!regular) readWhole(reading, records);
   else {
     const unfit = unfitCharacter(file, text, { start: 0, end: records[0]?.start ?? text.length });
-    if (unfit) reading.findings.push(unfit);
+    if (unfit) reading.findings.add(unfit.rule, () => unfit);
     readRecords(reading, records);
   }
 }
 
-/** Reads each record alone. */
-function readRecords(reading: Reading, records: readonly RecordSpan[]): void {
-  for (const record of records) {
-    const unfit = unfitCharacter(reading.source.file, reading.source.text, record);
-    if (unfit) reading.findings.push(unfit);
-    else readRecord(reading, record);
-  }
+/** A record alone, and how far it was read. */
+interface Looked extends Piece {
+  readonly unfit?: Finding | undefined;
+  /** What the fast reader made of it. */
+  readonly scanned?: Scanned | undefined;
+  readonly overrun?: Overrun | undefined;
 }
 
-function readRecord(reading: Reading, record: RecordSpan): void {
-  const text = reading.source.text.slice(record.start, record.end);
-  const scanned = scan(text, reading.options);
-  if (scanned === undefined) {
+/**
+ * Reads each record alone. What they ask of the package is known before it is given any: where that is
+ * too much for one file, only what the fast reader takes is read.
+ */
+function readRecords(reading: Reading, records: readonly RecordSpan[]): void {
+  const budget = newBudget();
+  let isOver = false;
+  const looked = records.map((record) => {
+    const next = look(reading, record, isOver ? undefined : budget);
+    isOver ||= next.overrun?.why === 'file';
+    return next;
+  });
+  for (const each of looked)
+    if (!isOver || each.scanned || each.overrun?.why === 'file') readRecord(reading, each);
+}
+
+function look(reading: Reading, record: RecordSpan, budget: Budget | undefined): Looked {
+  const { source, options } = reading;
+  const { start } = record;
+  const text = source.text.slice(start, record.end);
+  const unfit = unfitCharacter(source.file, source.text, record);
+  if (unfit) return { text, start, unfit };
+  const scanned = scan(text, options);
+  return scanned ? { text, start, scanned } : { text, start, overrun: budget?.(text) };
+}
+
+function readRecord(reading: Reading, { text, start, unfit, scanned, overrun }: Looked): void {
+  if (unfit) reading.findings.add(unfit.rule, () => unfit);
+  else if (overrun) refuse(reading, overrun, start);
+  else if (scanned) {
+    reading.odd ||= scanned.odd;
+    for (const [key, value] of Object.entries(scanned.root))
+      add(reading, { key, value }, { start, end: start + key.length });
+  } else {
     const document = parse(text);
     const fault = firstFault(document, text) ?? rootFault(document, text);
-    if (fault) refuse(reading, fault, record.start);
-    else convert(reading, document, { text, start: record.start });
-    return;
+    if (fault) refuse(reading, fault, start);
+    else convert(reading, document, { text, start });
   }
-  reading.odd ||= scanned.odd;
-  for (const [key, value] of Object.entries(scanned.root))
-    add(reading, { key, value }, { start: record.start, end: record.start + key.length });
 }
 
 /** Reads the text in one piece where it has to be, and by record where that fails. */
 function readWhole(reading: Reading, records: readonly RecordSpan[]): void {
   const { file, text } = reading.source;
-  const document = parse(text);
   const unfit = unfitCharacter(file, text, { start: 0, end: text.length });
-  const fault =
-    directiveIn(text, records) ?? firstFault(document, text) ?? rootFault(document, text);
-  if (unfit === undefined && fault === undefined) convert(reading, document, { text, start: 0 });
-  else if (isRecoverable(document, text, records)) readRecords(reading, records);
-  if (reading.findings.length > 0) return;
-  if (unfit) reading.findings.push(unfit);
+  const barrier = directiveIn(text, records) ?? newBudget()(text);
+  const document = barrier ? undefined : parse(text);
+  const fault = barrier ?? (document && (firstFault(document, text) ?? rootFault(document, text)));
+  if (document && !unfit && !fault) convert(reading, document, { text, start: 0 });
+  else if (document ? isRecoverable(document) : isCuttable(text, records))
+    readRecords(reading, records);
+  if (reading.findings.all().length > 0) return;
+  if (unfit) reading.findings.add(unfit.rule, () => unfit);
   else if (fault) refuse(reading, fault, 0);
 }
 
-function isRecoverable(
-  document: Document.Parsed,
-  text: string,
-  records: readonly RecordSpan[],
-): boolean {
-  const { contents, errors } = document;
+function isRecoverable({ contents, errors }: Document.Parsed): boolean {
   if (!isMap(contents) || contents.flow === true) return false;
-  if (directiveIn(text, records)) return false;
   return !errors.some(({ code }) => code === 'MULTIPLE_DOCS');
+}
+
+const NO_RECORD = /^(?:[%[{]|(?:---|\.\.\.)(?:\s|$))/;
+
+/** Whether a text that was not given to the package seems to be one mapping in block style. */
+function isCuttable(text: string, records: readonly RecordSpan[]): boolean {
+  return records.every(({ start }) => !NO_RECORD.test(text.slice(start, start + 4)));
 }
 
 function parse(text: string): Document.Parsed {
@@ -197,14 +226,15 @@ function add(reading: Reading, { key, value }: Entry, span: Span): void {
     return;
   }
   const place = (of: Span): Place => placeOf(source.file, source.text, of);
-  reading.findings.push({
-    rule: source.file === SETTINGS_FILE ? 'yaml-error' : 'duplicate-id',
+  const rule = source.file === SETTINGS_FILE ? 'yaml-error' : 'duplicate-id';
+  reading.findings.add(rule, () => ({
+    rule,
     severity: 'error',
     at: place(span),
     message: `"${key}" stands in this file for the second time`,
     hint: source.file === SETTINGS_FILE ? 'keep one of the two' : 'give one of the two another id',
     related: [{ at: place(earlier), message: 'here it stands first' }],
-  });
+  }));
 }
 
 function refuse(
@@ -212,9 +242,9 @@ function refuse(
   { span, message, hint }: Refusal,
   start: number,
 ): void {
-  const at = placeOf(source.file, source.text, {
-    start: start + span.start,
-    end: start + span.end,
+  const stretch = { start: start + span.start, end: start + span.end };
+  findings.add('yaml-error', () => {
+    const at = placeOf(source.file, source.text, stretch);
+    return { rule: 'yaml-error', severity: 'error', at, message, hint };
   });
-  findings.push({ rule: 'yaml-error', severity: 'error', at, message, hint });
 }
