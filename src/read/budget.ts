@@ -7,7 +7,10 @@ export interface Overrun extends Refusal {
   readonly why: Stop['why'];
 }
 
-/** Says of a file's next piece why it is not to be given to the package; undefined where it may be. */
+/**
+ * Says of a file's next piece why it is not to be given to the package; undefined where it may be. That
+ * the file is too much as a whole is said once.
+ */
 export type Budget = (piece: string) => Overrun | undefined;
 
 // A file that is full of records has about 200 characters to each, and few of them are not plain.
@@ -18,12 +21,16 @@ const PIECE_LENGTH = 200;
 export function newBudget(): Budget {
   let pieces = 0;
   let spent = { parts: 0, length: 0 };
+  let isOver = false;
   return (text) => {
+    if (isOver) return undefined;
     const { parts, stop } = sweep(text, spent);
+    isOver = stop?.why === 'file';
     if (stop) return { why: stop.why, span: stop.at, ...WORDS[stop.why] };
     pieces += 1;
     spent = { parts: spent.parts + parts, length: spent.length + text.length };
-    if (pieces <= FREE_PIECES + spent.length / PIECE_LENGTH) return undefined;
+    isOver = pieces > FREE_PIECES + spent.length / PIECE_LENGTH;
+    if (!isOver) return undefined;
     const end = text.search(/[\r\n]|$/);
     return { why: 'file', span: { start: 0, end }, ...WORDS.file };
   };

@@ -9,7 +9,13 @@ import { newTable } from './mapping.ts';
 import type { FileText, Parsed } from './parse.ts';
 import type { RawMap } from './raw.ts';
 import { cutRecords } from './records.ts';
-import { manyFinding, mergeFinding, strayFinding, type Disputed, type Meeting } from './merge-words.ts';
+import {
+  manyFinding,
+  mergeFinding,
+  strayFinding,
+  type Disputed,
+  type Meeting,
+} from './merge-words.ts';
 import { placesIn } from './spots.ts';
 
 /** Reads a text without markers. */

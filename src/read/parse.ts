@@ -2,19 +2,20 @@
  * The full reader: what the fast one leaves to it, read by the yaml package record by record, so that
  * a fault in one record does not hide the others.
  */
-import { isMap, isScalar, isSeq, parseDocument, type Document, type Pair } from 'yaml';
+import { isMap, isScalar, isSeq, type Document, type Pair } from 'yaml';
 import { newFindings, type Findings } from '../fold.ts';
 import type { Finding, Place } from '../problem.ts';
 import { newBudget, type Budget, type Overrun } from './budget.ts';
 import { unsettledIn } from './conflicts.ts';
+import { parsed, readOnce } from './document.ts';
 import { SETTINGS_FILE } from './kinds.ts';
 import type { ReadOptions } from './leaf.ts';
 import { placeOf, type Span } from './lines.ts';
 import { newTable, type Growing } from './mapping.ts';
 import { parseMerged } from './merged.ts';
-import { convertPair, rootRefusal, spanOf, type Refusal } from './nodes.ts';
+import { convertPair, rootRefusal, spanOf, type Refusal, type Words } from './nodes.ts';
 import type { Raw, RawMap } from './raw.ts';
-import { cutRecords, type RecordSpan } from './records.ts';
+import { MOST_RECORDS, cutRecords, type RecordSpan } from './records.ts';
 import { scan, type Scanned } from './scan.ts';
 import { unfitCharacter } from './text.ts';
 import { firstLine, noColon } from './yaml-looks.ts';
@@ -87,13 +88,20 @@ interface Reading {
 function read(reading: Reading): void {
   const { file, text } = reading.source;
   const { records, regular } = cutRecords(text);
-  if (!regular) readWhole(reading, records);
+  const [beyond] = records.slice(MOST_RECORDS);
+  if (beyond) refuse(reading, { span: beyond, ...TOO_MANY }, 0);
+  else if (!regular) readWhole(reading, records);
   else {
     const unfit = unfitCharacter(file, text, { start: 0, end: records[0]?.start ?? text.length });
     if (unfit) reading.findings.add(unfit.rule, () => unfit);
     readRecords(reading, records);
   }
 }
+
+const TOO_MANY: Words = {
+  message: `the file has more than ${MOST_RECORDS / 1000},000 records, and none of them is read`,
+  hint: 'divide the records among several files',
+};
 
 /** A record alone, and how far it was read. */
 interface Looked extends Piece {
@@ -109,24 +117,19 @@ interface Looked extends Piece {
  */
 function readRecords(reading: Reading, records: readonly RecordSpan[]): void {
   const budget = newBudget();
-  let isOver = false;
-  const looked = records.map((record) => {
-    const next = look(reading, record, isOver ? undefined : budget);
-    isOver ||= next.overrun?.why === 'file';
-    return next;
-  });
-  for (const each of looked)
-    if (!isOver || each.scanned || each.overrun?.why === 'file') readRecord(reading, each);
+  const looked = records.map((record) => look(reading, record, budget));
+  const end = looked.find(({ overrun }) => overrun?.why === 'file');
+  for (const each of looked) if (!end || each === end || each.scanned) readRecord(reading, each);
 }
 
-function look(reading: Reading, record: RecordSpan, budget: Budget | undefined): Looked {
+function look(reading: Reading, record: RecordSpan, budget: Budget): Looked {
   const { source, options } = reading;
   const { start } = record;
   const text = source.text.slice(start, record.end);
   const unfit = unfitCharacter(source.file, source.text, record);
   if (unfit) return { text, start, unfit };
   const scanned = scan(text, options);
-  return scanned ? { text, start, scanned } : { text, start, overrun: budget?.(text) };
+  return scanned ? { text, start, scanned } : { text, start, overrun: budget(text) };
 }
 
 function readRecord(reading: Reading, { text, start, unfit, scanned, overrun }: Looked): void {
@@ -137,8 +140,8 @@ function readRecord(reading: Reading, { text, start, unfit, scanned, overrun }: 
     for (const [key, value] of Object.entries(scanned.root))
       add(reading, { key, value }, { start, end: start + key.length });
   } else {
-    const document = parse(text);
-    const fault = firstFault(document, text) ?? rootFault(document, text);
+    const document = parsed(text);
+    const fault = faultOf(document, text);
     if (fault) refuse(reading, fault, start);
     else convert(reading, document, { text, start });
   }
@@ -148,11 +151,11 @@ function readRecord(reading: Reading, { text, start, unfit, scanned, overrun }: 
 function readWhole(reading: Reading, records: readonly RecordSpan[]): void {
   const { file, text } = reading.source;
   const unfit = unfitCharacter(file, text, { start: 0, end: text.length });
-  const barrier = directiveIn(text, records) ?? newBudget()(text);
-  const document = barrier ? undefined : parse(text);
-  const fault = barrier ?? (document && (firstFault(document, text) ?? rootFault(document, text)));
-  if (document && !unfit && !fault) convert(reading, document, { text, start: 0 });
-  else if (document ? isRecoverable(document) : isCuttable(text, records))
+  const directive = directiveIn(text, records);
+  const read = directive ? { overrun: directive } : readOnce(text);
+  const fault = 'overrun' in read ? read.overrun : faultOf(read.document, text);
+  if ('document' in read && !unfit && !fault) convert(reading, read.document, { text, start: 0 });
+  else if ('document' in read ? isRecoverable(read.document) : isCuttable(text, records))
     readRecords(reading, records);
   if (reading.findings.all().length > 0) return;
   if (unfit) reading.findings.add(unfit.rule, () => unfit);
@@ -171,9 +174,8 @@ function isCuttable(text: string, records: readonly RecordSpan[]): boolean {
   return records.every(({ start }) => !NO_RECORD.test(text.slice(start, start + 4)));
 }
 
-function parse(text: string): Document.Parsed {
-  // The package compares each key with all others to find equal ones; `add` is quicker.
-  return parseDocument(text, { schema: 'failsafe', uniqueKeys: false, prettyErrors: false });
+function faultOf(document: Document.Parsed, text: string): Refusal | undefined {
+  return firstFault(document, text) ?? rootFault(document, text);
 }
 
 function directiveIn(text: string, records: readonly RecordSpan[]): Refusal | undefined {

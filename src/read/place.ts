@@ -125,7 +125,10 @@ function asProblem(finding: Finding, placeOf: PlaceOf): Problem {
     ...recordOf(at),
     message: clipped(message),
     hint: clipped(hint),
-    related: related.map((other) => ({ place: placeOf(other.at), message: other.message })),
+    related: related.map((other) => ({
+      place: placeOf(other.at),
+      message: clipped(other.message),
+    })),
   };
 }
 
@@ -133,9 +136,7 @@ const LONGEST_SENTENCE = 2000;
 
 /** A sentence that gives back some of the file, which may be a line of millions of characters. */
 function clipped(sentence: string): string {
-  return sentence.length > LONGEST_SENTENCE
-    ? `${sentence.slice(0, LONGEST_SENTENCE)}…`
-    : sentence;
+  return sentence.length > LONGEST_SENTENCE ? `${sentence.slice(0, LONGEST_SENTENCE)}…` : sentence;
 }
 
 function recordOf(at: Spot | Place): Pick<Problem, 'record'> {

@@ -18,18 +18,24 @@ export interface Cut {
   readonly regular: boolean;
 }
 
+/** So many records may be in one file; one with more is not read. */
+export const MOST_RECORDS = 100_000;
+
 const SIMPLE_KEY = /[A-Za-z][\w-]*(?=:(?:[ \r\n]|$))/y;
 // What can stand at the margin without beginning a record: blanks, a comment, a dash, the line's end.
 const GOES_ON = /[ \t#\r\n]|-(?:[ \t\r\n]|$)|$/y;
 const EMPTY_LINE = /[ \t]*(?:#[^\n]*|\r?(?=\n|$))/y;
 const DOCUMENT_START = /---(?:[ \t]+#[^\n]*|[ \t]*\r?(?=\n|$))/y;
 
-/** Cuts a text (without byte order mark) into the records that begin at its margin. */
+/**
+ * Cuts a text (without byte order mark) into the records that begin at its margin; into no more than
+ * one beyond the most that a file may have.
+ */
 export function cutRecords(text: string): Cut {
   const head = skipHead(text);
   const records: RecordSpan[] = [];
   let start = startFrom(text, head);
-  while (start < text.length) {
+  while (start < text.length && records.length <= MOST_RECORDS) {
     const end = startFrom(text, lineAfter(text, start));
     records.push({ start, end, id: simpleKey(text, start) });
     start = end;

@@ -4,6 +4,8 @@
  */
 import { BLANK, DASH, codeAt } from './codes.ts';
 import {
+  beginRecord,
+  countValue,
   cursor,
   descend,
   endsContent,
@@ -18,6 +20,7 @@ import { readId, readKey } from './key.ts';
 import type { ReadOptions } from './leaf.ts';
 import { newMapping, newTable } from './mapping.ts';
 import type { Raw, RawMap } from './raw.ts';
+import { MOST_RECORDS } from './records.ts';
 
 const DOCUMENT_START = '---';
 
@@ -50,9 +53,12 @@ function skipDocumentStart(): void {
 
 function readTable(): RawMap {
   const table = newTable();
+  let left = MOST_RECORDS;
   while (cursor.indent === 0) {
     const id = readId();
-    if (id === '' || table[id] !== undefined) giveUp();
+    beginRecord();
+    left -= 1;
+    if (id === '' || table[id] !== undefined || left < 0) giveUp();
     else table[id] = readValue(0);
   }
   if (cursor.indent > 0) giveUp();
@@ -76,6 +82,7 @@ function readMap(column: number, firstKey: string): RawMap {
 
 /** The value behind a key that stands in the given column. */
 function readValue(column: number): Raw {
+  countValue();
   const code = skipBlanks();
   if (!endsContent(code)) return readInline();
   leaveLine(code);
@@ -106,6 +113,7 @@ function readList(column: number): readonly Raw[] {
 /** An item of a list whose dash stands at the cursor, in the given column. */
 function readItem(column: number): Raw {
   const dash = cursor.at;
+  countValue();
   cursor.at += 1;
   if (endsContent(skipBlanks())) return giveUp();
   const itemColumn = column + cursor.at - dash;

@@ -1,16 +1,7 @@
 /** Finds where the keys and values of a file stand, with the yaml package and only where asked. */
-import {
-  isCollection,
-  isMap,
-  isScalar,
-  isSeq,
-  parseDocument,
-  type Document,
-  type Pair,
-  type YAMLMap,
-} from 'yaml';
+import { isCollection, isMap, isScalar, isSeq, type Document, type Pair, type YAMLMap } from 'yaml';
 import type { Place, Spot } from '../problem.ts';
-import { tooMuch } from './budget.ts';
+import { readOnce, readWithin } from './document.ts';
 import { placeOf, type Span } from './lines.ts';
 import { spanOf } from './nodes.ts';
 import { cutRecords } from './records.ts';
@@ -21,8 +12,9 @@ import { cutRecords } from './records.ts';
  * on lines of its own, is marked at its key.
  */
 export function placesIn(file: string, text: string): (spot: Spot) => Place {
-  const pieceOf = pieces(text);
+  let pieceOf: ReturnType<typeof pieces> | undefined;
   return (spot) => {
+    pieceOf ??= pieces(text);
     const { document, text: piece, start } = pieceOf(spot.path[0]);
     const { start: from, end } = document ? spanAt(document, spot) : roughly(piece, spot);
     return placeOf(file, text, { start: start + from, end: start + end });
@@ -60,10 +52,9 @@ function pieces(text: string): (id: string | number | undefined) => Piece {
 }
 
 function parse(text: string, { start, end }: Span): Piece {
-  const options = { schema: 'failsafe', uniqueKeys: false, prettyErrors: false } as const;
   const piece = text.slice(start, end);
-  const document = tooMuch(piece) ? undefined : parseDocument(piece, options);
-  return { document, text: piece, start };
+  const read = piece.length === text.length ? readOnce(text) : readWithin(piece);
+  return { document: 'document' in read ? read.document : undefined, text: piece, start };
 }
 
 /** The keys on a path as they come one after the other in a text, for one that is too large to parse. */

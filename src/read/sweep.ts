@@ -122,7 +122,7 @@ const TAKES: Readonly<Record<string, Takes | undefined>> = {
     beginAfter(swept, word.length);
   },
   scalar: takeScalar,
-  'single-quoted-scalar': takeScalar,
+  'single-quoted-scalar': takeQuoted,
   'double-quoted-scalar': takeQuoted,
   anchor: (swept, word) => {
     stopAt(swept, 'anchor', pastBlanks(swept, word));
@@ -193,10 +193,11 @@ function takeScalar(swept: Sweep, word: string): void {
   if (word.endsWith('\n')) beginAfter(swept, word.length);
 }
 
-/** The package has to look at each backslash, and complains of each that means nothing. */
+/** The package has to look at what stands for another sign within quotes: `\\n`, `''`. */
 function takeQuoted(swept: Sweep, word: string): void {
   takeScalar(swept, word);
-  for (let at = word.indexOf('\\'); at >= 0; at = word.indexOf('\\', at + 2)) swept.parts += 1;
+  const sign = word.startsWith('"') ? '\\' : "''";
+  for (let at = word.indexOf(sign, 1); at >= 0; at = word.indexOf(sign, at + 2)) swept.parts += 1;
 }
 
 function takeColon(swept: Sweep): void {

@@ -26,6 +26,12 @@ export function faultsOf(suspect: Suspect): readonly Fault[] {
   return onceEach([...faults, ...misshapen]);
 }
 
+/** Whether anything is wrong with a record, which is told quicker than what it is. */
+export function hasFaults(suspect: Suspect): boolean {
+  const validate = coreValidators()[suspect.kind];
+  return !validate(suspect.value) || formFaults(spotted(suspect, ''), suspect).length > 0;
+}
+
 // Of a choice between forms, what its branches say is no help beside what the choice itself says.
 const WITHIN_CHOICE = /\/oneOf\/\d+\//;
 
