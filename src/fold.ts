@@ -30,8 +30,6 @@ export function countOf(problems: readonly { readonly untold?: number }[]): numb
 export interface Findings {
   /** Takes one finding of a rule; it is made only where it will be told. */
   readonly add: (rule: string, make: () => Finding) => void;
-  /** Whether no more of a rule will be told. */
-  readonly isFull: (rule: string) => boolean;
   readonly all: () => readonly Finding[];
 }
 
@@ -48,7 +46,6 @@ export function newFindings(): Findings {
       known.last = make();
       told.push(known.last);
     },
-    isFull: (rule) => (counts.get(rule)?.count ?? 0) >= MOST_TOLD,
     all: () => [...told, ...[...counts.values()].flatMap(untoldIn)],
   };
 }

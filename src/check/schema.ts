@@ -3,7 +3,7 @@ import { newFindings } from '../fold.ts';
 import type { Finding } from '../problem.ts';
 import type { CoreFile } from '../read/core.ts';
 import type { Raw, RawFile, RawMap } from '../read/raw.ts';
-import { faultsOf, hasFaults } from './faults/explain.ts';
+import { ALSO, faultsOf, hasFaults } from './faults/explain.ts';
 import type { Suspect } from './faults/place.ts';
 import type { Fault } from './faults/record-faults.ts';
 import { wordingOf } from './faults/wording.ts';
@@ -32,8 +32,8 @@ export function checkFile(
   const findings = newFindings();
   const ill = new Set<string>();
   for (const id of suspects) {
-    const isKnown = ill.size >= MOST_EXPLAINED && findings.isFull('schema');
-    const faults = isKnown ? anyFault(file, id, view) : faultsAt(file, id, view);
+    const isExplained = ill.size < MOST_EXPLAINED;
+    const faults = isExplained ? faultsAt(file, id, view) : anyFault(file, id, view);
     if (faults.length > 0) ill.add(id);
     for (const fault of faults) findings.add(fault.rule ?? 'schema', () => finding(file, fault));
   }
@@ -49,10 +49,9 @@ function faultsAt(file: RawFile, id: string, view: CoreFile): readonly Fault[] {
 /** In so many records of one file all faults are counted; in others, whether there is any. */
 const MOST_EXPLAINED = 1000;
 
-/** One fault for a record that has any; it will only be counted, so no words are looked for. */
 function anyFault(file: RawFile, id: string, view: CoreFile): readonly Fault[] {
   const isIll = !ID.test(id) || hasFaults(suspectAt(file, [id], view));
-  return isIll ? [{ path: [id], on: 'key', message: '', hint: '' }] : [];
+  return isIll ? [{ path: [id], on: 'key', ...ALSO }] : [];
 }
 
 function suspectAt(file: RawFile, path: readonly string[], view: CoreFile): Suspect {

@@ -15,7 +15,7 @@ import { newTable, type Growing } from './mapping.ts';
 import { parseMerged } from './merged.ts';
 import { convertPair, rootRefusal, spanOf, type Refusal, type Words } from './nodes.ts';
 import type { Raw, RawMap } from './raw.ts';
-import { MOST_RECORDS, cutRecords, type RecordSpan } from './records.ts';
+import { cutRecords, mostIn, type RecordSpan } from './records.ts';
 import { scan, type Scanned } from './scan.ts';
 import { unfitCharacter } from './text.ts';
 import { firstLine, noColon } from './yaml-looks.ts';
@@ -87,9 +87,10 @@ interface Reading {
 
 function read(reading: Reading): void {
   const { file, text } = reading.source;
+  const most = mostIn(file);
   const { records, regular } = cutRecords(text);
-  const [beyond] = records.slice(MOST_RECORDS);
-  if (beyond) refuse(reading, { span: beyond, ...TOO_MANY }, 0);
+  const beyond = records[most];
+  if (beyond) refuse(reading, { span: beyond, ...tooMany(file) }, 0);
   else if (!regular) readWhole(reading, records);
   else {
     const unfit = unfitCharacter(file, text, { start: 0, end: records[0]?.start ?? text.length });
@@ -98,10 +99,16 @@ function read(reading: Reading): void {
   }
 }
 
-const TOO_MANY: Words = {
-  message: `the file has more than ${MOST_RECORDS / 1000},000 records, and none of them is read`,
-  hint: 'divide the records among several files',
-};
+function tooMany(file: string): Words {
+  const isStudio = file === SETTINGS_FILE;
+  const number = `${mostIn(file) / 1000},000`;
+  return {
+    message: `the file has more than ${number} ${isStudio ? 'settings' : 'records'}, and none of them is read`,
+    hint: isStudio
+      ? 'take out what is not a setting; records belong in files of their own'
+      : 'divide the records among several files',
+  };
+}
 
 /** A record alone, and how far it was read. */
 interface Looked extends Piece {

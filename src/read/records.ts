@@ -1,4 +1,5 @@
 /** Cuts a file's text into its records by the keys at the margin, so that each can be read alone. */
+import { SETTINGS_FILE } from './kinds.ts';
 import type { Span } from './lines.ts';
 
 /** The lines of one record, with the comments and blank lines that follow it. */
@@ -18,12 +19,16 @@ export interface Cut {
   readonly regular: boolean;
 }
 
-/** So many records may be in one file; one with more is not read. */
-export const MOST_RECORDS = 100_000;
+const MOST_RECORDS = 100_000;
+
+const MOST_SETTINGS = 1000;
+
+/** So many records may be in a file, or settings in `studio.yaml`. */
+export function mostIn(file: string): number {
+  return file === SETTINGS_FILE ? MOST_SETTINGS : MOST_RECORDS;
+}
 
 const SIMPLE_KEY = /[A-Za-z][\w-]*(?=:(?:[ \r\n]|$))/y;
-// What can stand at the margin without beginning a record: blanks, a comment, a dash, the line's end.
-const GOES_ON = /[ \t#\r\n]|-(?:[ \t\r\n]|$)|$/y;
 const EMPTY_LINE = /[ \t]*(?:#[^\n]*|\r?(?=\n|$))/y;
 const DOCUMENT_START = /---(?:[ \t]+#[^\n]*|[ \t]*\r?(?=\n|$))/y;
 
@@ -60,8 +65,14 @@ function skipEmptyLines(text: string, from: number): number {
 /** The first line at or after a line that begins a record; the text's end when there is none. */
 function startFrom(text: string, line: number): number {
   let at = line;
-  while (at < text.length && matches(GOES_ON, text, at)) at = lineAfter(text, at);
+  while (at < text.length && goesOn(text, at)) at = lineAfter(text, at);
   return at;
+}
+
+/** What can stand at the margin without beginning a record: blanks, a comment, a dash, the line's end. */
+function goesOn(text: string, at: number): boolean {
+  const sign = text.charAt(at);
+  return ' \t#\r\n'.includes(sign) || (sign === '-' && ' \t\r\n'.includes(text.charAt(at + 1)));
 }
 
 function lineAfter(text: string, at: number): number {

@@ -20,7 +20,6 @@ import { readId, readKey } from './key.ts';
 import type { ReadOptions } from './leaf.ts';
 import { newMapping, newTable } from './mapping.ts';
 import type { Raw, RawMap } from './raw.ts';
-import { MOST_RECORDS } from './records.ts';
 
 const DOCUMENT_START = '---';
 
@@ -41,7 +40,7 @@ export function scan(text: string, options: ReadOptions): Scanned | undefined {
   if (text.endsWith('\r')) return undefined;
   startReading(text, options);
   skipDocumentStart();
-  const root = cursor.indent < 0 ? newTable() : readTable();
+  const root = cursor.indent < 0 ? newTable() : readTable(options.most ?? Infinity);
   return cursor.failed ? undefined : { root, odd: cursor.odd };
 }
 
@@ -51,9 +50,9 @@ function skipDocumentStart(): void {
   finishLine();
 }
 
-function readTable(): RawMap {
+function readTable(most: number): RawMap {
   const table = newTable();
-  let left = MOST_RECORDS;
+  let left = most;
   while (cursor.indent === 0) {
     const id = readId();
     beginRecord();

@@ -4,7 +4,7 @@ import type { Place, Spot } from '../problem.ts';
 import { readOnce, readWithin } from './document.ts';
 import { placeOf, type Span } from './lines.ts';
 import { spanOf } from './nodes.ts';
-import { cutRecords } from './records.ts';
+import { cutRecords, mostIn } from './records.ts';
 
 /**
  * The places of a file's keys and values. Where a path leads nowhere, the place is that of the
@@ -14,7 +14,7 @@ import { cutRecords } from './records.ts';
 export function placesIn(file: string, text: string): (spot: Spot) => Place {
   let pieceOf: ReturnType<typeof pieces> | undefined;
   return (spot) => {
-    pieceOf ??= pieces(text);
+    pieceOf ??= pieces(file, text);
     const { document, text: piece, start } = pieceOf(spot.path[0]);
     const { start: from, end } = document ? spanAt(document, spot) : roughly(piece, spot);
     return placeOf(file, text, { start: start + from, end: start + end });
@@ -32,7 +32,7 @@ interface Piece {
  * Parses the record of an id; or the whole text, where it can't be cut into records without a look
  * at it and has no faults. Each part is parsed once.
  */
-function pieces(text: string): (id: string | number | undefined) => Piece {
+function pieces(file: string, text: string): (id: string | number | undefined) => Piece {
   const cut = cutRecords(text);
   // Of two records of one id the first counts.
   const records = new Map(cut.records.map((record) => [record.id, record] as const).reverse());
@@ -44,10 +44,13 @@ function pieces(text: string): (id: string | number | undefined) => Piece {
     return made;
   };
   return (id) => {
-    const record = records.get(String(id)) ?? { start: 0, end: text.length };
-    if (cut.regular) return piece(record);
-    const whole = piece({ start: 0, end: text.length });
-    return whole.document?.errors.length === 0 ? whole : piece(record);
+    const all = { start: 0, end: text.length };
+    const record = records.get(String(id));
+    // What leads nowhere is placed at the first key, which the first record has.
+    if (cut.regular || cut.records.length > mostIn(file))
+      return piece(record ?? cut.records[0] ?? all);
+    const whole = piece(all);
+    return whole.document?.errors.length === 0 ? whole : piece(record ?? all);
   };
 }
 

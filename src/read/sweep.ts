@@ -11,8 +11,8 @@ export const DEEPEST = 64;
 
 /**
  * So many parts may belong to one entry at the margin, or to one key of the braces around a text.
- * Parts are scalars, lines, brackets, commas, dashes and backslashes; the package takes 5 to 10 µs and
- * about 1 KB for each.
+ * Parts are scalars, lines, brackets, commas, dashes and escapes; the package takes 5 to 10 µs and
+ * about 1 KB for each. A long scalar counts as several.
  */
 export const MOST_IN_RECORD = 64_000;
 
@@ -20,6 +20,9 @@ export const MOST_IN_RECORD = 64_000;
 // short words has fewer.
 const FREE_PARTS = 100_000;
 const PART_LENGTH = 4;
+
+/** A scalar counts once more for so many characters. */
+const PIECE_OF_SCALAR = 16;
 
 /** Why a sweep stopped, and where. */
 export interface Stop {
@@ -109,7 +112,11 @@ function take(swept: Sweep, type: string, word: string): void {
   if (swept.isFirst && !IDLE.has(type)) beginLine(swept, type);
   TAKES[type]?.(swept, word);
   swept.at = at + word.length;
-  if (swept.parts - swept.before > MOST_IN_RECORD) stop(swept, 'record', at);
+  if (isFull(swept)) stop(swept, 'record', at);
+}
+
+function isFull({ parts, before }: Sweep): boolean {
+  return parts - before > MOST_IN_RECORD;
 }
 
 const IDLE: ReadonlySet<string> = new Set(['space', 'comment', 'newline']);
@@ -183,9 +190,10 @@ function columnOf({ at, line }: Sweep): number {
 }
 
 function takeScalar(swept: Sweep, word: string): void {
-  swept.parts += 1;
+  swept.parts += 1 + Math.floor(word.length / PIECE_OF_SCALAR);
   swept.key = swept.at;
-  for (let end = word.indexOf('\n'); end >= 0; end = word.indexOf('\n', end + 1)) {
+  let end = isFull(swept) ? -1 : word.indexOf('\n');
+  for (; end >= 0 && !isFull(swept); end = word.indexOf('\n', end + 1)) {
     swept.parts += 1;
     swept.line = swept.at + end + 1;
   }
