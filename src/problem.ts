@@ -36,6 +36,8 @@ export interface Finding {
   /** How to mend it, in one sentence without a full stop. */
   readonly hint: string;
   readonly related?: readonly { readonly at: Spot | Place; readonly message: string }[];
+  /** Set on the one that tells of others, which are only counted: how many they are. */
+  readonly untold?: number;
 }
 
 /** A finding whose places have been counted. */
@@ -48,4 +50,6 @@ export interface Problem {
   readonly message: string;
   readonly hint: string;
   readonly related: readonly { readonly place: Place; readonly message: string }[];
+  /** As in `Finding`. */
+  readonly untold?: number;
 }

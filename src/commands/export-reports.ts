@@ -1,5 +1,6 @@
 /** The reports of an export: every table that a command shows, of the days that are asked for. */
 import type { Book } from '../book.ts';
+import { countOf } from '../fold.ts';
 import { dayReport } from '../report/day.ts';
 import type { Chart } from '../report/chart.ts';
 import { chartsFor } from './charts.ts';
@@ -44,7 +45,7 @@ interface Wanted {
 const day: MakeTable = ({ book, asOf, findings, errors }) =>
   dayReport(book, flow(book, asOf), {
     errors,
-    warnings: findings.length - errors,
+    warnings: countOf(findings) - errors,
     uncommitted: undefined,
     typed: ({ program, words }) => `${program} ${words}`,
   }).table;

@@ -2,6 +2,7 @@
 import { setFlagsFromString } from 'node:v8';
 import type { Book, Day } from '../book.ts';
 import { takeIn, type Checked, type Reading, type Taken } from '../check/check.ts';
+import { countOf } from '../fold.ts';
 import type { Finding } from '../problem.ts';
 import type { KnownEnd } from '../entry/book-end.ts';
 import { bookEnd } from '../entry/find-end.ts';
@@ -148,6 +149,6 @@ function opened(
   { folder, asOf, textOf, taken: { sheet } }: TakenStudio,
   { book, findings }: Checked,
 ): Opened {
-  const errors = findings.filter((finding) => finding.severity === 'error').length;
+  const errors = countOf(findings.filter(({ severity }) => severity === 'error'));
   return { folder, book, asOf, findings, errors, sheet, textOf };
 }

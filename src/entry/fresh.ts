@@ -24,7 +24,9 @@ export function freshFindings(
   });
 }
 
-function keyOf({ rule, severity, at, message }: Finding, touched: ReadonlySet<string>): string {
+function keyOf(finding: Finding, touched: ReadonlySet<string>): string {
+  const { rule, severity, at, message, untold } = finding;
+  if (untold !== undefined) return [rule, severity, at.file].join('\n');
   const words = isPlace(at) || touched.has(String(at.path[0])) ? message : '';
   return [rule, severity, at.file, siteOf(at), words].join('\n');
 }

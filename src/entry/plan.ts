@@ -2,10 +2,11 @@
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Book, Day, Kind } from '../book.ts';
 import { checkStudio, type Reading } from '../check/check.ts';
-import type { Finding, Place, Problem, Spot } from '../problem.ts';
+import { countOf } from '../fold.ts';
+import type { Finding, Problem } from '../problem.ts';
 import { coreFile, type CoreFile } from '../read/core.ts';
 import { parseText } from '../read/parse.ts';
-import { locate } from '../read/place.ts';
+import { locateIn, textOnDisk } from '../read/place.ts';
 import type { RawFile } from '../read/raw.ts';
 import { scan } from '../read/scan.ts';
 import { compareTexts } from '../text-order.ts';
@@ -76,7 +77,7 @@ export async function planEdits(opened: OpenedStudio, { files, touched }: Edits)
     problems,
     elsewhere:
       fresh.length > 0 && fresh.every(({ at }) => !('path' in at) || !ids.has(String(at.path[0]))),
-    errors: problems.filter(({ severity }) => severity === 'error').length,
+    errors: countOf(fresh.filter(({ severity }) => severity === 'error')),
     findings: after.findings,
     sides: { before: book, after: after.book, asOf },
     held: () => opened.known?.held ?? holdingsOf(book, asOf),
@@ -139,24 +140,13 @@ function coreOfText(file: string, text: string): CoreFile {
 }
 
 /** Places in the new texts where a file changes, else in the files as they are. */
-async function located(
+function located(
   folder: string,
   findings: readonly Finding[],
   texts: ReadonlyMap<string, string | undefined>,
 ): Promise<readonly Problem[]> {
-  if (findings.length === 0) return [];
-  const { placesIn } = await import('../read/spots.ts');
-  const lookups = new Map(
-    [...texts].flatMap(([file, text]) =>
-      text === undefined ? [] : [[file, placesIn(file, withoutMark(text))] as const],
-    ),
-  );
-  const placed = (at: Spot | Place): Spot | Place =>
-    'line' in at ? at : (lookups.get(at.file)?.(at) ?? at);
-  const counted = findings.map((finding) => ({
-    ...finding,
-    at: placed(finding.at),
-    related: (finding.related ?? []).map((other) => ({ ...other, at: placed(other.at) })),
-  }));
-  return locate(folder, counted);
+  return locateIn((file) => {
+    const text = texts.get(file);
+    return text === undefined ? textOnDisk(folder, file) : withoutMark(text);
+  }, findings);
 }

@@ -57,14 +57,15 @@ interface Marker extends Span {
   readonly next: number;
 }
 
-function markersIn(text: string): Marker[] {
-  return [...text.matchAll(MARKER)].map(({ index, 0: line }) => ({
-    sign: line.charAt(0),
-    label: line.slice(7).trim(),
-    start: index,
-    end: index + line.trimEnd().length,
-    next: Math.min(text.length, index + line.length + 1),
-  }));
+function* markersIn(text: string): Iterable<Marker> {
+  for (const { index, 0: line } of text.matchAll(MARKER))
+    yield {
+      sign: line.charAt(0),
+      label: line.slice(7).trim(),
+      start: index,
+      end: index + line.trimEnd().length,
+      next: Math.min(text.length, index + line.length + 1),
+    };
 }
 
 function withoutEnd({ start, end }: Marker): Span {

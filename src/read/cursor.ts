@@ -6,6 +6,9 @@ import type { ReadOptions } from './leaf.ts';
 /** Levels of nesting beyond which the fast reader leaves a file to the full one. */
 const DEEPEST = 32;
 
+/** Values of one record beyond which the fast reader leaves a file to the full one. */
+const MOST_VALUES = 32_000;
+
 const NONE: ReadonlySet<string> = new Set();
 
 /**
@@ -19,6 +22,8 @@ export const cursor = {
   /** Column of the line's first character that is neither blank nor comment; -1 after the last. */
   indent: 0,
   depth: 0,
+  /** How many values of the record have been read. */
+  values: 0,
   /** The key that was read last; of an entry in a list, the list's. */
   key: '',
   odd: false,
@@ -55,6 +60,17 @@ export function giveUp(): string {
 export function descend(): void {
   cursor.depth += 1;
   if (cursor.depth > DEEPEST) giveUp();
+}
+
+/** Begins the next record at the margin. */
+export function beginRecord(): void {
+  cursor.values = 0;
+}
+
+/** Goes on to one more value of the record, or gives up. */
+export function countValue(): void {
+  cursor.values += 1;
+  if (cursor.values > MOST_VALUES) giveUp();
 }
 
 /** Steps over blanks and gives the code that follows. */

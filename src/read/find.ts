@@ -6,6 +6,7 @@ import type { Finding } from '../problem.ts';
 import { compareTexts } from '../text-order.ts';
 import { unreadable, whyUnreadable } from './disk.ts';
 import { SETTINGS_FILE, isYamlName, kindOf, kindOfPath, likelyPath } from './kinds.ts';
+import { isDoubtful, oddNameWords, oddNames } from './odd-names.ts';
 
 /** What findings call the studio's own folder. */
 export const STUDIO_FOLDER = '.';
@@ -102,8 +103,12 @@ function slashed(path: string): string {
 }
 
 function walk(search: Search, dir: Way): void {
-  for (const entry of entriesOf(search, dir)) {
+  const entries = entriesOf(search, dir);
+  const isOdd = entries.some(({ name }) => isDoubtful(name));
+  const odd = isOdd ? reportOdd(search, dir, entries) : undefined;
+  for (const entry of entries) {
     const { name } = entry;
+    if (odd?.has(name)) continue;
     const path = dir.path === '' ? name : `${dir.path}/${name}`;
     if (isPassedOver(name) || !isWanted(search, path)) continue;
     const way = { path, real: `${dir.real}/${name}` };
@@ -111,6 +116,19 @@ function walk(search: Search, dir: Way): void {
     else if (entry.isSymbolicLink()) search.links.push(way);
     else if (isYamlName(name)) list(search, way, false);
   }
+}
+
+/** Says what can't be read for its name, by which the system finds nothing; gives those names. */
+function reportOdd(search: Search, dir: Way, entries: readonly Dirent[]): ReadonlySet<string> {
+  const odd = oddNames(`${search.root}/${dir.path}`);
+  const files = new Set(entries.filter((entry) => entry.isFile()).map(({ name }) => name));
+  for (const { given, shown } of odd) {
+    const path = dir.path === '' ? shown : `${dir.path}/${shown}`;
+    const isRead = isYamlName(shown) || !files.has(given);
+    if (isRead && !isPassedOver(shown) && isWanted(search, path))
+      report(search, { path, real: '' }, oddNameWords(shown));
+  }
+  return new Set(odd.map(({ given }) => given));
 }
 
 // The order of the disk must not show.

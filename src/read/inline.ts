@@ -13,7 +13,16 @@ import {
   TEXT,
 } from './chars.ts';
 import { BLANK, CODES, codeAt } from './codes.ts';
-import { cursor, descend, endsLine, finishLine, giveUp, leaveLine, skipBlanks } from './cursor.ts';
+import {
+  countValue,
+  cursor,
+  descend,
+  endsLine,
+  finishLine,
+  giveUp,
+  leaveLine,
+  skipBlanks,
+} from './cursor.ts';
 import { readKey } from './key.ts';
 import { QUOTED, UNQUOTED, isOdd } from './leaf.ts';
 import { newMapping } from './mapping.ts';
@@ -164,6 +173,7 @@ function nextItem(close: number): number {
 }
 
 function readFlowValue(code: number): Raw {
+  countValue();
   return isEnclosed(code) ? readEnclosed(code) : readFlowPlain(code);
 }
 

@@ -12,6 +12,8 @@ export const QUOTED = '"';
 export interface ReadOptions {
   /** The keys under which an unquoted number may stand. */
   readonly numberKeys: ReadonlySet<string>;
+  /** How many records the fast reader takes; all of them where that is left out. */
+  readonly most?: number;
   /** Puts `UNQUOTED` or `QUOTED` before every scalar. */
   readonly marks?: boolean;
 }

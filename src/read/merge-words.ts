@@ -1,6 +1,6 @@
 /** What is said of lines that a merge left in two versions: whose they are, and how to settle them. */
 import type { Finding, Place } from '../problem.ts';
-import type { Conflict, Version } from './conflicts.ts';
+import type { Conflict, Unsettled, Version } from './conflicts.ts';
 import { pathWords, valueWords, type Difference } from './differences.ts';
 import { SETTINGS_FILE } from './kinds.ts';
 import { placeOf, type Span } from './lines.ts';
@@ -32,6 +32,19 @@ export function strayFinding({ file, text }: FileText, stray: Span): Finding {
     at: placeOf(file, text, stray),
     message: `a line ${sign} of a merge stands here without the others of its kind`,
     hint: 'see whether the lines around it are right, and delete this one',
+  };
+}
+
+/** More markers than can be told one by one: where the first one is, and how many there are. */
+export function manyFinding({ file, text }: FileText, { conflicts, strays }: Unsettled): Finding {
+  const [first, second] = [conflicts[0]?.opening, strays[0]];
+  const isEarlier = first && (second === undefined || first.start < second.start);
+  const count = conflicts.length + strays.length;
+  return {
+    ...RULE,
+    at: placeOf(file, text, (isEarlier ? first : second) ?? { start: 0, end: 0 }),
+    message: `a merge is not settled in ${count} places of this file, so none of it is read`,
+    hint: 'settle them one after the other, or take the whole file of one side with git',
   };
 }
 

@@ -1,4 +1,5 @@
 /** Reads a file in which a merge left two versions: what both agree on, and what they differ in. */
+import { MOST_TOLD } from '../fold.ts';
 import type { Finding, Place } from '../problem.ts';
 import { sideOf, type Conflict, type Side, type Unsettled } from './conflicts.ts';
 import { differencesOf, type Difference } from './differences.ts';
@@ -8,7 +9,13 @@ import { newTable } from './mapping.ts';
 import type { FileText, Parsed } from './parse.ts';
 import type { RawMap } from './raw.ts';
 import { cutRecords } from './records.ts';
-import { mergeFinding, strayFinding, type Disputed, type Meeting } from './merge-words.ts';
+import {
+  manyFinding,
+  mergeFinding,
+  strayFinding,
+  type Disputed,
+  type Meeting,
+} from './merge-words.ts';
 import { placesIn } from './spots.ts';
 
 /** Reads a text without markers. */
@@ -21,6 +28,8 @@ type Parse = (source: FileText) => Parsed;
  */
 export function parseMerged(source: FileText, unsettled: Unsettled, parse: Parse): Parsed {
   const { conflicts, strays } = unsettled;
+  if (conflicts.length + strays.length > MOST_TOLD)
+    return { root: newTable(), odd: false, findings: [manyFinding(source, unsettled)] };
   const [ours, theirs] = (['ours', 'theirs'] as const).map((which) =>
     readSide(source, sideOf(source.text, conflicts, which), parse),
   ) as [ReadSide, ReadSide];

@@ -4,9 +4,7 @@ import { QUOTED, UNQUOTED, isOdd, type ReadOptions } from './leaf.ts';
 import type { Span } from './lines.ts';
 import { newMapping } from './mapping.ts';
 import type { Raw, RawMap } from './raw.ts';
-
-/** Levels of nesting that a file may have; the file's own mapping is the first. */
-export const DEEPEST = 64;
+import { DEEPEST } from './sweep.ts';
 
 /** Why something is not read, and where it stands in the text that was parsed. */
 export interface Refusal {
@@ -107,7 +105,8 @@ function keyOf(conversion: Conversion, { key, value }: Pair): string {
   return text;
 }
 
-type Words = Omit<Refusal, 'span'>;
+/** What is said of a place. */
+export type Words = Omit<Refusal, 'span'>;
 
 function refuse({ refusals }: Conversion, span: Span, words: Words): string {
   refusals.push({ span, ...words });
@@ -152,19 +151,23 @@ function repeated(key: string): Words {
   };
 }
 
-const TOO_DEEP: Words = {
+/** What is said of a collection beyond the deepest level. */
+export const TOO_DEEP: Words = {
   message: `this is nested deeper than ${DEEPEST} levels`,
   hint: 'write it flatter; no record needs more than a few levels',
 };
-const ALIAS: Words = {
+/** What is said of an alias. */
+export const ALIAS: Words = {
   message: 'a value that begins with * stands for another one (an alias); such are not read',
   hint: 'write the value itself, or put it in quotes if the * belongs to it',
 };
-const ANCHOR: Words = {
+/** What is said of an anchor. */
+export const ANCHOR: Words = {
   message: 'a value is named with & for use elsewhere (an anchor); such are not read',
   hint: 'write the value wherever it is used, or put it in quotes if the & belongs to it',
 };
-const TAG: Words = {
+/** What is said of a tag. */
+export const TAG: Words = {
   message: 'a value is given a type with ! (a tag); such are not read',
   hint: 'take the tag away, or put the value in quotes if the ! belongs to it',
 };

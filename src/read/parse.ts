@@ -2,18 +2,21 @@
  * The full reader: what the fast one leaves to it, read by the yaml package record by record, so that
  * a fault in one record does not hide the others.
  */
-import { isMap, isScalar, isSeq, parseDocument, type Document, type Pair } from 'yaml';
+import { isMap, isScalar, isSeq, type Document, type Pair } from 'yaml';
+import { newFindings, type Findings } from '../fold.ts';
 import type { Finding, Place } from '../problem.ts';
+import { newBudget, type Budget, type Overrun } from './budget.ts';
 import { unsettledIn } from './conflicts.ts';
+import { parsed, readOnce } from './document.ts';
 import { SETTINGS_FILE } from './kinds.ts';
 import type { ReadOptions } from './leaf.ts';
 import { placeOf, type Span } from './lines.ts';
 import { newTable, type Growing } from './mapping.ts';
 import { parseMerged } from './merged.ts';
-import { convertPair, rootRefusal, spanOf, type Refusal } from './nodes.ts';
+import { convertPair, rootRefusal, spanOf, type Refusal, type Words } from './nodes.ts';
 import type { Raw, RawMap } from './raw.ts';
-import { cutRecords, type RecordSpan } from './records.ts';
-import { scan } from './scan.ts';
+import { cutRecords, mostIn, type RecordSpan } from './records.ts';
+import { scan, type Scanned } from './scan.ts';
 import { unfitCharacter } from './text.ts';
 import { firstLine, noColon } from './yaml-looks.ts';
 import { firstFault } from './yaml-words.ts';
@@ -53,12 +56,12 @@ function parseSettled(source: FileText, options: ReadOptions): Parsed {
     options,
     root: newTable(),
     first: new Map(),
-    findings: [],
+    findings: newFindings(),
     odd: false,
   };
   read(reading);
   const { root, odd, findings } = reading;
-  return { root, odd, findings };
+  return { root, odd, findings: findings.all() };
 }
 
 /** A part of a text that was parsed alone, and where it begins in the whole. */
@@ -78,73 +81,108 @@ interface Reading {
   readonly root: Growing;
   /** Where each key of the root stands first. */
   readonly first: Map<string, Span>;
-  readonly findings: Finding[];
+  readonly findings: Findings;
   odd: boolean;
 }
 
 function read(reading: Reading): void {
   const { file, text } = reading.source;
+  const most = mostIn(file);
   const { records, regular } = cutRecords(text);
-  if (!regular) readWhole(reading, records);
+  const beyond = records[most];
+  if (beyond) refuse(reading, { span: beyond, ...tooMany(file) }, 0);
+  else if (!regular) readWhole(reading, records);
   else {
     const unfit = unfitCharacter(file, text, { start: 0, end: records[0]?.start ?? text.length });
-    if (unfit) reading.findings.push(unfit);
+    if (unfit) reading.findings.add(unfit.rule, () => unfit);
     readRecords(reading, records);
   }
 }
 
-/** Reads each record alone. */
-function readRecords(reading: Reading, records: readonly RecordSpan[]): void {
-  for (const record of records) {
-    const unfit = unfitCharacter(reading.source.file, reading.source.text, record);
-    if (unfit) reading.findings.push(unfit);
-    else readRecord(reading, record);
-  }
+function tooMany(file: string): Words {
+  const isStudio = file === SETTINGS_FILE;
+  const number = `${mostIn(file) / 1000},000`;
+  return {
+    message: `the file has more than ${number} ${isStudio ? 'settings' : 'records'}, and none of them is read`,
+    hint: isStudio
+      ? 'take out what is not a setting; records belong in files of their own'
+      : 'divide the records among several files',
+  };
 }
 
-function readRecord(reading: Reading, record: RecordSpan): void {
-  const text = reading.source.text.slice(record.start, record.end);
-  const scanned = scan(text, reading.options);
-  if (scanned === undefined) {
-    const document = parse(text);
-    const fault = firstFault(document, text) ?? rootFault(document, text);
-    if (fault) refuse(reading, fault, record.start);
-    else convert(reading, document, { text, start: record.start });
-    return;
+/** A record alone, and how far it was read. */
+interface Looked extends Piece {
+  readonly unfit?: Finding | undefined;
+  /** What the fast reader made of it. */
+  readonly scanned?: Scanned | undefined;
+  readonly overrun?: Overrun | undefined;
+}
+
+/**
+ * Reads each record alone. What they ask of the package is known before it is given any: where that is
+ * too much for one file, only what the fast reader takes is read.
+ */
+function readRecords(reading: Reading, records: readonly RecordSpan[]): void {
+  const budget = newBudget();
+  const looked = records.map((record) => look(reading, record, budget));
+  const end = looked.find(({ overrun }) => overrun?.why === 'file');
+  for (const each of looked) if (!end || each === end || each.scanned) readRecord(reading, each);
+}
+
+function look(reading: Reading, record: RecordSpan, budget: Budget): Looked {
+  const { source, options } = reading;
+  const { start } = record;
+  const text = source.text.slice(start, record.end);
+  const unfit = unfitCharacter(source.file, source.text, record);
+  if (unfit) return { text, start, unfit };
+  const scanned = scan(text, options);
+  return scanned ? { text, start, scanned } : { text, start, overrun: budget(text) };
+}
+
+function readRecord(reading: Reading, { text, start, unfit, scanned, overrun }: Looked): void {
+  if (unfit) reading.findings.add(unfit.rule, () => unfit);
+  else if (overrun) refuse(reading, overrun, start);
+  else if (scanned) {
+    reading.odd ||= scanned.odd;
+    for (const [key, value] of Object.entries(scanned.root))
+      add(reading, { key, value }, { start, end: start + key.length });
+  } else {
+    const document = parsed(text);
+    const fault = faultOf(document, text);
+    if (fault) refuse(reading, fault, start);
+    else convert(reading, document, { text, start });
   }
-  reading.odd ||= scanned.odd;
-  for (const [key, value] of Object.entries(scanned.root))
-    add(reading, { key, value }, { start: record.start, end: record.start + key.length });
 }
 
 /** Reads the text in one piece where it has to be, and by record where that fails. */
 function readWhole(reading: Reading, records: readonly RecordSpan[]): void {
   const { file, text } = reading.source;
-  const document = parse(text);
   const unfit = unfitCharacter(file, text, { start: 0, end: text.length });
-  const fault =
-    directiveIn(text, records) ?? firstFault(document, text) ?? rootFault(document, text);
-  if (unfit === undefined && fault === undefined) convert(reading, document, { text, start: 0 });
-  else if (isRecoverable(document, text, records)) readRecords(reading, records);
-  if (reading.findings.length > 0) return;
-  if (unfit) reading.findings.push(unfit);
+  const directive = directiveIn(text, records);
+  const read = directive ? { overrun: directive } : readOnce(text);
+  const fault = 'overrun' in read ? read.overrun : faultOf(read.document, text);
+  if ('document' in read && !unfit && !fault) convert(reading, read.document, { text, start: 0 });
+  else if ('document' in read ? isRecoverable(read.document) : isCuttable(text, records))
+    readRecords(reading, records);
+  if (reading.findings.all().length > 0) return;
+  if (unfit) reading.findings.add(unfit.rule, () => unfit);
   else if (fault) refuse(reading, fault, 0);
 }
 
-function isRecoverable(
-  document: Document.Parsed,
-  text: string,
-  records: readonly RecordSpan[],
-): boolean {
-  const { contents, errors } = document;
+function isRecoverable({ contents, errors }: Document.Parsed): boolean {
   if (!isMap(contents) || contents.flow === true) return false;
-  if (directiveIn(text, records)) return false;
   return !errors.some(({ code }) => code === 'MULTIPLE_DOCS');
 }
 
-function parse(text: string): Document.Parsed {
-  // The package compares each key with all others to find equal ones; `add` is quicker.
-  return parseDocument(text, { schema: 'failsafe', uniqueKeys: false, prettyErrors: false });
+const NO_RECORD = /^(?:[%[{]|(?:---|\.\.\.)(?:\s|$))/;
+
+/** Whether a text that was not given to the package seems to be one mapping in block style. */
+function isCuttable(text: string, records: readonly RecordSpan[]): boolean {
+  return records.every(({ start }) => !NO_RECORD.test(text.slice(start, start + 4)));
+}
+
+function faultOf(document: Document.Parsed, text: string): Refusal | undefined {
+  return firstFault(document, text) ?? rootFault(document, text);
 }
 
 function directiveIn(text: string, records: readonly RecordSpan[]): Refusal | undefined {
@@ -197,14 +235,15 @@ function add(reading: Reading, { key, value }: Entry, span: Span): void {
     return;
   }
   const place = (of: Span): Place => placeOf(source.file, source.text, of);
-  reading.findings.push({
-    rule: source.file === SETTINGS_FILE ? 'yaml-error' : 'duplicate-id',
+  const rule = source.file === SETTINGS_FILE ? 'yaml-error' : 'duplicate-id';
+  reading.findings.add(rule, () => ({
+    rule,
     severity: 'error',
     at: place(span),
     message: `"${key}" stands in this file for the second time`,
     hint: source.file === SETTINGS_FILE ? 'keep one of the two' : 'give one of the two another id',
     related: [{ at: place(earlier), message: 'here it stands first' }],
-  });
+  }));
 }
 
 function refuse(
@@ -212,9 +251,9 @@ function refuse(
   { span, message, hint }: Refusal,
   start: number,
 ): void {
-  const at = placeOf(source.file, source.text, {
-    start: start + span.start,
-    end: start + span.end,
+  const stretch = { start: start + span.start, end: start + span.end };
+  findings.add('yaml-error', () => {
+    const at = placeOf(source.file, source.text, stretch);
+    return { rule: 'yaml-error', severity: 'error', at, message, hint };
   });
-  findings.push({ rule: 'yaml-error', severity: 'error', at, message, hint });
 }

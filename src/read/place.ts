@@ -1,8 +1,11 @@
 /** Counts the lines and columns of findings, by re-reading just the files that have any. */
+import { MOST_TOLD, countOf, untoldWords } from '../fold.ts';
+import { grouped } from '../grouping.ts';
 import type { Finding, Place, Problem, Spot } from '../problem.ts';
 import { compareTexts } from '../text-order.ts';
 import { readSource } from './disk.ts';
 import { wholeFile } from './lines.ts';
+import { cutRecords } from './records.ts';
 
 /** Gives the place of a spot, and a place as it is. */
 export type PlaceOf = (at: Spot | Place) => Place;
@@ -27,9 +30,59 @@ export async function locateIn(
   textOf: TextOf,
   findings: readonly Finding[],
 ): Promise<readonly Problem[]> {
-  const spots = findings.flatMap(({ at, related = [] }) => [at, ...related.map((r) => r.at)]);
+  const groups = [...grouped(findings, sortOf).values()].map((group) => toldOf(textOf, group));
+  const told = groups.flat().filter(({ untold }) => untold === undefined);
+  const spots = told.flatMap(({ at, related = [] }) => [at, ...related.map((r) => r.at)]);
   const placeOf = spots.every(isPlace) ? sure : await placesOf(textOf);
-  return findings.map((finding) => asProblem(finding, placeOf)).sort(inOrder);
+  return groups.flatMap((group) => inPlaces(group, placeOf)).sort(inOrder);
+}
+
+function sortOf({ rule, severity, at }: Finding): string {
+  return `${at.file}\n${rule}\n${severity}`;
+}
+
+/** Of many findings of one rule in one file the first ones, and one that counts the others. */
+function toldOf(textOf: TextOf, group: readonly Finding[]): readonly Finding[] {
+  const total = countOf(group);
+  if (total === group.length && total <= MOST_TOLD) return group;
+  const first = inFileOrder(
+    textOf,
+    group.filter(({ untold }) => untold === undefined),
+  ).slice(0, MOST_TOLD);
+  const [last] = first.slice(-1);
+  if (last === undefined) return group;
+  const { rule, severity, at } = last;
+  const untold = total - first.length;
+  return [
+    ...first,
+    { rule, severity, at, ...untoldWords({ rule, severity, count: untold }), untold },
+  ];
+}
+
+/** By the beginnings of their records, which are soon found, so that only those told are placed. */
+function inFileOrder(textOf: TextOf, group: readonly Finding[]): readonly Finding[] {
+  const [first] = group;
+  if (!first || group.every(({ at }) => isPlace(at))) return group;
+  const { records } = cutRecords(textOf(first.at.file) ?? '');
+  const starts = new Map(records.map(({ id, start }) => [id, start]));
+  const startOf = ({ at }: Finding): number =>
+    isPlace(at) ? 0 : (starts.get(String(at.path[0])) ?? 0);
+  return group.toSorted((a, b) => startOf(a) - startOf(b));
+}
+
+/** In their order; what counts the others comes after them, at the place of the last one. */
+function inPlaces(group: readonly Finding[], placeOf: PlaceOf): readonly Problem[] {
+  const isTold = ({ untold }: Finding): boolean => untold === undefined;
+  const told = group.filter(isTold).map((finding) => asProblem(finding, placeOf));
+  const place = told.toSorted(inOrder).at(-1)?.place;
+  const counts = group.filter((finding) => place !== undefined && !isTold(finding));
+  return [
+    ...told,
+    ...counts.map(({ rule, severity, at, message, hint, untold = 1 }) => {
+      const there = { ...(place ?? wholeFile(at.file)), source: '' };
+      return { rule, severity, place: there, message, hint, related: [], untold };
+    }),
+  ];
 }
 
 /** The text of a file on the disk; undefined where it can't be read. */
@@ -70,10 +123,20 @@ function asProblem(finding: Finding, placeOf: PlaceOf): Problem {
     severity,
     place: placeOf(at),
     ...recordOf(at),
-    message,
-    hint,
-    related: related.map((other) => ({ place: placeOf(other.at), message: other.message })),
+    message: clipped(message),
+    hint: clipped(hint),
+    related: related.map((other) => ({
+      place: placeOf(other.at),
+      message: clipped(other.message),
+    })),
   };
+}
+
+const LONGEST_SENTENCE = 2000;
+
+/** A sentence that gives back some of the file, which may be a line of millions of characters. */
+function clipped(sentence: string): string {
+  return sentence.length > LONGEST_SENTENCE ? `${sentence.slice(0, LONGEST_SENTENCE)}…` : sentence;
 }
 
 function recordOf(at: Spot | Place): Pick<Problem, 'record'> {

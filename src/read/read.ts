@@ -6,9 +6,11 @@ import type { Finding } from '../problem.ts';
 import { coreFile, type CoreFile } from './core.ts';
 import { readSource, type Source } from './disk.ts';
 import { STUDIO_FOLDER, listFiles, type ListedFile, type Listing, type Stray } from './find.ts';
+import type { ReadOptions } from './leaf.ts';
 import { NO_MEMORY, openMemory, type Keepable, type Memory } from './memory.ts';
 import type { parseText } from './parse.ts';
 import type { RawFile, RawMap } from './raw.ts';
+import { mostIn } from './records.ts';
 import { scan, type Scanned } from './scan.ts';
 import { sheetInSettings, sheetsOnDisk, type OwnSheet, type SheetText } from './tax-sheet.ts';
 
@@ -92,8 +94,9 @@ export async function readShelf(shelf: Shelf): Promise<Reading> {
   return asReading(listing, read, { memory, parse, sheet });
 }
 
-const OPTIONS = { numberKeys: NUMBER_KEYS };
-const MARKED = { numberKeys: NUMBER_KEYS, marks: true };
+function optionsFor(file: string): ReadOptions {
+  return { numberKeys: NUMBER_KEYS, most: mostIn(file) };
+}
 
 /** The full reader, where any file needed it. */
 type Parse = typeof parseText | undefined;
@@ -113,7 +116,7 @@ interface Taken {
 function take(listed: ListedFile, sourceOf: Shelf['sourceOf']): Taken {
   const source = sourceOf(listed.file);
   if (!('text' in source)) return { listed, findings: [source] };
-  const content = scan(source.text, OPTIONS);
+  const content = scan(source.text, optionsFor(listed.file));
   return content ? { listed, source, content, findings: [] } : { listed, source, findings: [] };
 }
 
@@ -124,7 +127,10 @@ function isUnread({ source, content }: Taken): boolean {
 function parsed(taken: Taken, parse: Parse): Taken {
   const { listed, source } = taken;
   if (!parse || !source || !isUnread(taken)) return taken;
-  const { root, odd, findings } = parse({ file: listed.file, text: source.text }, OPTIONS);
+  const { root, odd, findings } = parse(
+    { file: listed.file, text: source.text },
+    optionsFor(listed.file),
+  );
   return { listed, source, content: { root, odd }, findings };
 }
 
@@ -171,6 +177,7 @@ function asKeepable(taken: Taken | undefined): Keepable[] {
 function coreOf(taken: Taken | undefined, parse: Parse): CoreFile | undefined {
   if (!taken?.source) return undefined;
   const { text } = taken.source;
-  const marked = scan(text, MARKED) ?? parse?.({ file: taken.listed.file, text }, MARKED);
+  const options = { ...optionsFor(taken.listed.file), marks: true };
+  const marked = scan(text, options) ?? parse?.({ file: taken.listed.file, text }, options);
   return marked && coreFile(marked.root);
 }

@@ -1,4 +1,5 @@
 /** Cuts a file's text into its records by the keys at the margin, so that each can be read alone. */
+import { SETTINGS_FILE } from './kinds.ts';
 import type { Span } from './lines.ts';
 
 /** The lines of one record, with the comments and blank lines that follow it. */
@@ -18,18 +19,28 @@ export interface Cut {
   readonly regular: boolean;
 }
 
+const MOST_RECORDS = 100_000;
+
+const MOST_SETTINGS = 1000;
+
+/** So many records may be in a file, or settings in `studio.yaml`. */
+export function mostIn(file: string): number {
+  return file === SETTINGS_FILE ? MOST_SETTINGS : MOST_RECORDS;
+}
+
 const SIMPLE_KEY = /[A-Za-z][\w-]*(?=:(?:[ \r\n]|$))/y;
-// What can stand at the margin without beginning a record: blanks, a comment, a dash, the line's end.
-const GOES_ON = /[ \t#\r\n]|-(?:[ \t\r\n]|$)|$/y;
 const EMPTY_LINE = /[ \t]*(?:#[^\n]*|\r?(?=\n|$))/y;
 const DOCUMENT_START = /---(?:[ \t]+#[^\n]*|[ \t]*\r?(?=\n|$))/y;
 
-/** Cuts a text (without byte order mark) into the records that begin at its margin. */
+/**
+ * Cuts a text (without byte order mark) into the records that begin at its margin; into no more than
+ * one beyond the most that a file may have.
+ */
 export function cutRecords(text: string): Cut {
   const head = skipHead(text);
   const records: RecordSpan[] = [];
   let start = startFrom(text, head);
-  while (start < text.length) {
+  while (start < text.length && records.length <= MOST_RECORDS) {
     const end = startFrom(text, lineAfter(text, start));
     records.push({ start, end, id: simpleKey(text, start) });
     start = end;
@@ -54,8 +65,14 @@ function skipEmptyLines(text: string, from: number): number {
 /** The first line at or after a line that begins a record; the text's end when there is none. */
 function startFrom(text: string, line: number): number {
   let at = line;
-  while (at < text.length && matches(GOES_ON, text, at)) at = lineAfter(text, at);
+  while (at < text.length && goesOn(text, at)) at = lineAfter(text, at);
   return at;
+}
+
+/** What can stand at the margin without beginning a record: blanks, a comment, a dash, the line's end. */
+function goesOn(text: string, at: number): boolean {
+  const sign = text.charAt(at);
+  return ' \t#\r\n'.includes(sign) || (sign === '-' && ' \t\r\n'.includes(text.charAt(at + 1)));
 }
 
 function lineAfter(text: string, at: number): number {

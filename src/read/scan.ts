@@ -4,6 +4,8 @@
  */
 import { BLANK, DASH, codeAt } from './codes.ts';
 import {
+  beginRecord,
+  countValue,
   cursor,
   descend,
   endsContent,
@@ -38,7 +40,7 @@ export function scan(text: string, options: ReadOptions): Scanned | undefined {
   if (text.endsWith('\r')) return undefined;
   startReading(text, options);
   skipDocumentStart();
-  const root = cursor.indent < 0 ? newTable() : readTable();
+  const root = cursor.indent < 0 ? newTable() : readTable(options.most ?? Infinity);
   return cursor.failed ? undefined : { root, odd: cursor.odd };
 }
 
@@ -48,11 +50,14 @@ function skipDocumentStart(): void {
   finishLine();
 }
 
-function readTable(): RawMap {
+function readTable(most: number): RawMap {
   const table = newTable();
+  let left = most;
   while (cursor.indent === 0) {
     const id = readId();
-    if (id === '' || table[id] !== undefined) giveUp();
+    beginRecord();
+    left -= 1;
+    if (id === '' || table[id] !== undefined || left < 0) giveUp();
     else table[id] = readValue(0);
   }
   if (cursor.indent > 0) giveUp();
@@ -76,6 +81,7 @@ function readMap(column: number, firstKey: string): RawMap {
 
 /** The value behind a key that stands in the given column. */
 function readValue(column: number): Raw {
+  countValue();
   const code = skipBlanks();
   if (!endsContent(code)) return readInline();
   leaveLine(code);
@@ -106,6 +112,7 @@ function readList(column: number): readonly Raw[] {
 /** An item of a list whose dash stands at the cursor, in the given column. */
 function readItem(column: number): Raw {
   const dash = cursor.at;
+  countValue();
   cursor.at += 1;
   if (endsContent(skipBlanks())) return giveUp();
   const itemColumn = column + cursor.at - dash;

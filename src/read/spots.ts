@@ -1,9 +1,10 @@
 /** Finds where the keys and values of a file stand, with the yaml package and only where asked. */
-import { isCollection, isMap, isScalar, isSeq, parseDocument, type Document } from 'yaml';
+import { isCollection, isMap, isScalar, isSeq, type Document, type Pair, type YAMLMap } from 'yaml';
 import type { Place, Spot } from '../problem.ts';
+import { readOnce, readWithin } from './document.ts';
 import { placeOf, type Span } from './lines.ts';
 import { spanOf } from './nodes.ts';
-import { cutRecords } from './records.ts';
+import { cutRecords, mostIn } from './records.ts';
 
 /**
  * The places of a file's keys and values. Where a path leads nowhere, the place is that of the
@@ -11,17 +12,19 @@ import { cutRecords } from './records.ts';
  * on lines of its own, is marked at its key.
  */
 export function placesIn(file: string, text: string): (spot: Spot) => Place {
-  const pieceOf = pieces(text);
+  let pieceOf: ReturnType<typeof pieces> | undefined;
   return (spot) => {
-    const { document, start } = pieceOf(spot.path[0]);
-    const { start: from, end } = spanAt(document, spot);
+    pieceOf ??= pieces(file, text);
+    const { document, text: piece, start } = pieceOf(spot.path[0]);
+    const { start: from, end } = document ? spanAt(document, spot) : roughly(piece, spot);
     return placeOf(file, text, { start: start + from, end: start + end });
   };
 }
 
-/** A part of a text that was parsed alone. */
+/** A part of a text that was parsed alone; without a document where it asks too much of the package. */
 interface Piece {
-  readonly document: Document.Parsed;
+  readonly document: Document.Parsed | undefined;
+  readonly text: string;
   readonly start: number;
 }
 
@@ -29,7 +32,7 @@ interface Piece {
  * Parses the record of an id; or the whole text, where it can't be cut into records without a look
  * at it and has no faults. Each part is parsed once.
  */
-function pieces(text: string): (id: string | number | undefined) => Piece {
+function pieces(file: string, text: string): (id: string | number | undefined) => Piece {
   const cut = cutRecords(text);
   // Of two records of one id the first counts.
   const records = new Map(cut.records.map((record) => [record.id, record] as const).reverse());
@@ -41,16 +44,37 @@ function pieces(text: string): (id: string | number | undefined) => Piece {
     return made;
   };
   return (id) => {
-    const record = records.get(String(id)) ?? { start: 0, end: text.length };
-    if (cut.regular) return piece(record);
-    const whole = piece({ start: 0, end: text.length });
-    return whole.document.errors.length > 0 ? piece(record) : whole;
+    const all = { start: 0, end: text.length };
+    const record = records.get(String(id));
+    // What leads nowhere is placed at the first key, which the first record has.
+    if (cut.regular || cut.records.length > mostIn(file))
+      return piece(record ?? cut.records[0] ?? all);
+    const whole = piece(all);
+    return whole.document?.errors.length === 0 ? whole : piece(record ?? all);
   };
 }
 
 function parse(text: string, { start, end }: Span): Piece {
-  const options = { schema: 'failsafe', uniqueKeys: false, prettyErrors: false } as const;
-  return { document: parseDocument(text.slice(start, end), options), start };
+  const piece = text.slice(start, end);
+  const read = piece.length === text.length ? readOnce(text) : readWithin(piece);
+  return { document: 'document' in read ? read.document : undefined, text: piece, start };
+}
+
+/** The keys on a path as they come one after the other in a text, for one that is too large to parse. */
+function roughly(text: string, { path }: Spot): Span {
+  let found: Span = { start: 0, end: Math.max(0, text.search(/[\s:]/)) };
+  for (const key of path) {
+    const next = keyAfter(text, String(key), found.end);
+    if (next) found = next;
+  }
+  return found;
+}
+
+function keyAfter(text: string, key: string, from: number): Span | undefined {
+  let start = text.indexOf(`${key}:`, from);
+  while (start > 0 && /[\w-]/.test(text.charAt(start - 1)))
+    start = text.indexOf(`${key}:`, start + 1);
+  return start < 0 ? undefined : { start, end: start + key.length };
 }
 
 /** One step on a path: a key with its value; for an entry of a list, the entry in both places. */
@@ -75,10 +99,22 @@ function firstKey(contents: unknown): unknown {
 }
 
 function below(node: unknown, name: string | number): Step | undefined {
-  if (isMap(node))
-    return node.items.find(({ key }) => isScalar(key) && key.source === String(name));
+  if (isMap(node)) return pairsOf(node).get(String(name));
   const entry = isSeq(node) && typeof name === 'number' ? node.items[name] : undefined;
   return entry === undefined ? undefined : { key: entry, value: entry };
+}
+
+const known = new WeakMap<YAMLMap, ReadonlyMap<string, Pair>>();
+
+/** A mapping's pairs by their keys; of two with one key the first. */
+function pairsOf(map: YAMLMap): ReadonlyMap<string, Pair> {
+  const made = known.get(map);
+  if (made) return made;
+  const pairs = new Map<string, Pair>();
+  for (const pair of map.items.toReversed())
+    if (isScalar(pair.key)) pairs.set(pair.key.source ?? '', pair);
+  known.set(map, pairs);
+  return pairs;
 }
 
 /** Whether a value has no place of its own in its key's line. */

@@ -1,4 +1,5 @@
 /** Problems for people and programs: with the source line on a terminal, as a table elsewhere. */
+import { countOf } from '../fold.ts';
 import type { Place, Problem, Severity } from '../problem.ts';
 import type { Column, Row, Table } from '../report/table.ts';
 import { visible } from './escape.ts';
@@ -38,7 +39,7 @@ function counted(count: number, word: Severity): string {
 export function countsOf(problems: readonly Problem[]): string {
   if (problems.length === 0) return 'No problems found.';
   const of = (severity: Severity): number =>
-    problems.filter((problem) => problem.severity === severity).length;
+    countOf(problems.filter((problem) => problem.severity === severity));
   const parts = (['error', 'warning'] as const).filter((word) => of(word) > 0);
   return `${parts.map((word) => counted(of(word), word)).join(', ')}.`;
 }

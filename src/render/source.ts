@@ -59,9 +59,17 @@ interface Cut {
   readonly marked: number;
 }
 
+/** A line as far as it may be seen: of millions of characters, some to either side of the mark. */
+function near({ source, column, width, ...place }: Place, room: number): Place {
+  const reach = 4 * room;
+  const from = Math.max(0, column - 1 - reach);
+  const seen = source.slice(from, column - 1 + reach);
+  return { ...place, source: seen, column: column - from, width: Math.min(width, reach) };
+}
+
 /** The line cut to the room, an ellipsis where something is missing, and where the mark falls in it. */
 function cutLine(place: Place, room: number): Cut {
-  const signs = signsOf(place);
+  const signs = signsOf(near(place, room));
   const mark = markOf(signs);
   const length = Math.max(mark.from + 1, signs.at(-1)?.to ?? 0);
   const view = viewOf(length, mark, room);

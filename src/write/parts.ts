@@ -3,7 +3,9 @@
  * yaml package's tokens. Commands load `src/write` on demand, so that reports never load the package.
  */
 import { Composer, CST, Parser } from 'yaml';
+import { tooMuch } from '../read/budget.ts';
 import { unsettledIn } from '../read/conflicts.ts';
+import { DEEPEST } from '../read/sweep.ts';
 import { unfitCharacter } from '../read/text.ts';
 import type { Quotes } from './scalar.ts';
 
@@ -79,15 +81,6 @@ export function quotesOf(part: Part): Quotes | undefined {
   return part.style === 'single' || part.style === 'double' ? part.style : undefined;
 }
 
-/** Levels of nesting that the program reads. */
-const DEEPEST = 64;
-
-const NOT_READ: Readonly<Record<string, string>> = {
-  anchor: 'an anchor (&)',
-  alias: 'an alias (*)',
-  tag: 'a tag (!)',
-};
-
 const BYTE_ORDER_MARK = '\ufeff';
 
 /**
@@ -101,8 +94,9 @@ export function layoutOf(file: string): Layout | Refused {
   if (unfit && 'line' in unfit.at) return { refused: `line ${unfit.at.line}: ${unfit.message}` };
   const merged = openMerge(text);
   if (merged) return merged;
-  const tokens = [...new Parser().parse(text)];
-  const unread = tokens.flatMap((token) => unreadIn(token, 0))[0];
+  const unswept = tooMuch(text);
+  const tokens = unswept ? [] : [...new Parser().parse(text)];
+  const unread = unswept ?? tokens.flatMap((token) => unreadIn(token, 0))[0];
   if (unread) return { refused: `line ${lineOf(text, unread.at)} holds ${unread.what}` };
   const [document, second] = [...new Composer(OPTIONS).compose(tokens, true, text.length)];
   const error = document?.errors[0];
@@ -157,10 +151,8 @@ interface Unread {
   readonly what: string;
 }
 
-// What this program doesn't read in any file: anchors and the like, and nesting without end.
+// What this program doesn't read in any file, and a sweep leaves to a closer look.
 function unreadIn(token: CST.Token, depth: number): Unread[] {
-  const what = NOT_READ[token.type];
-  if (what !== undefined) return [{ at: token.offset, what }];
   if (token.type === 'document')
     return [...token.start, ...(token.value ? [token.value] : [])].flatMap((inner) =>
       unreadIn(inner, depth),

@@ -18,12 +18,33 @@ export function faultsOf(suspect: Suspect): readonly Fault[] {
   const validate = coreValidators()[suspect.kind];
   validate(suspect.value);
   const errors = (validate.errors ?? []).filter(isMeant);
-  const faults = errors.flatMap((error) => explain(suspect, error) ?? []);
+  const faults = errors.flatMap((error, index) =>
+    index < MOST_EXPLAINED ? (explain(suspect, error) ?? []) : alsoIn(suspect, error),
+  );
   const ill = new Set(faults.map(placeKey));
   const misshapen = formFaults(spotted(suspect, ''), suspect).filter(
     (fault) => !ill.has(placeKey(fault)),
   );
   return onceEach([...faults, ...misshapen]);
+}
+
+/** So many faults of a record are explained, many times more than will be told. */
+const MOST_EXPLAINED = 1000;
+
+/** The words for a fault among so many others that it is mostly just counted. */
+export const ALSO = {
+  message: 'something is wrong here too',
+  hint: 'correct the faults above it first, then run the command again',
+};
+
+function alsoIn({ path }: Suspect, { instancePath, params }: ErrorObject): Fault {
+  return { path: [...path, instancePath + JSON.stringify(params)], on: 'key', ...ALSO };
+}
+
+/** Whether anything is wrong with a record, which is told quicker than what it is. */
+export function hasFaults(suspect: Suspect): boolean {
+  const validate = coreValidators()[suspect.kind];
+  return !validate(suspect.value) || formFaults(spotted(suspect, ''), suspect).length > 0;
 }
 
 // Of a choice between forms, what its branches say is no help beside what the choice itself says.
