@@ -34,6 +34,7 @@ const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
   fairs: [AT],
   review: [['main'], ['main', 'work'], ['main..PARTIAL']],
   export: [['OUT']],
+  forget: [[]],
   completion: [['bash']],
   man: [[]],
   'complete-words': [['amend', 's26']],
