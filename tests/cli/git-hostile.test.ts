@@ -137,10 +137,12 @@ describe('a file that git passes through a program', () => {
 });
 
 describe('a git that does not answer', () => {
-  const SLEEPS = '#!/bin/sh\nsleep 60 &\necho $! >> "$SLEEPERS"\nwait\n';
+  // What it has started holds its output open when it is stopped.
+  const SLEEPS = '#!/bin/sh\nsleep 60\n';
 
   it('holds a command up for a few seconds, and the record is written', async () => {
-    const folder = studio();
+    // Two that write at once would wait for each other as well.
+    const [folder, other] = [studio(), studio()];
     const home = tempStudio({ 'bin/git': SLEEPS });
     chmodSync(join(home, 'bin/git'), 0o755);
     const env = { PATH: [join(home, 'bin'), process.env['PATH'] ?? ''].join(delimiter) };
@@ -153,7 +155,12 @@ describe('a git that does not answer', () => {
     ];
     const began = Date.now();
     const ran = await Promise.all(
-      lines.map((words) => runSaggar([...words, '--as-of', TODAY], { folder, env })),
+      lines.map((words) =>
+        runSaggar([...words, '--as-of', TODAY], {
+          folder: words[0] === 'amend' ? other : folder,
+          env,
+        }),
+      ),
     );
     expect(Date.now() - began).toBeLessThan(30_000);
     expect(ran.map(({ status }) => status)).toEqual([0, 0, 0, 2, 2]);

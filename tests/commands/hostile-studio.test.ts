@@ -89,7 +89,7 @@ const LOOKING = COMMANDS.filter(
   ({ name, options }) => name !== 'review' && formatsOf({ options } as CommandSpec).length > 1,
 );
 const CHANGING = ['init', 'tidy', 'add', 'unload', 'amend', 'remove', 'export'];
-const OTHERS = ['review', 'completion', 'man'];
+const OTHERS = ['review', 'completion', 'man', 'forget'];
 
 it('no command is forgotten here, nor any field that holds a text', () => {
   const names = [...LOOKING.map(({ name }) => name), ...CHANGING, ...OTHERS];
@@ -171,6 +171,7 @@ describe.each(['sound', 'unsound'] as const)('of a studio that is %s', (name) =>
     await tell('unload', { words: [HOSTILE], options: { peak: HOSTILE } });
     await tell('tidy', { options: { dryRun: true } });
     await tell('tidy', {});
+    await tell('forget', {});
     await tell('init', { words: [`new${HOSTILE}`], options: { name: HOSTILE } });
     await tell('init', {
       words: [`new${HOSTILE}`],

@@ -51,7 +51,9 @@ function committedIn(repository: Repository): Contents | undefined {
   const entries = treeEntries(repository, 'HEAD', { within: AT_ONCE });
   if ('failed' in entries)
     return entries.failed.startsWith('Not a valid object name') ? new Map() : undefined;
-  return new Map(entries.map(({ mode, id, path }) => [path, { id, mode: parseInt(mode, 8) }]));
+  const committed = new Map<string, Content>();
+  for (const { mode, id, path } of entries) committed.set(path, { id, mode: parseInt(mode, 8) });
+  return committed;
 }
 
 /** All files on the disk but those that are ignored, of which tracked ones may be; a folder for a repository. */
