@@ -10,6 +10,9 @@ import { isMap, mapping } from './at-path.ts';
 /** What such a text is called where its lines are shown. */
 export const STANDARD_INPUT = 'standard input';
 
+/** So many records are taken at once. */
+const MOST_GIVEN = 10_000;
+
 /** A record without an id gets one. */
 export interface GivenRecord {
   readonly id: string | undefined;
@@ -33,6 +36,8 @@ export function readGiven(kind: Kind, text: string): Given | Refused {
   const entries = Object.entries(root);
   if (entries.length === 0)
     return { refused: `there is no record on standard input; see saggar add ${kind} --help` };
+  if (entries.length > MOST_GIVEN)
+    return { refused: 'there are more than 10,000 records on standard input; give them in parts' };
   if (!isManyRecords(kind, root)) return { records: [{ id: undefined, fields: root }], findings };
   const records = entries.map(([id, value]) => ({
     id,

@@ -28,7 +28,7 @@ export function oddNames(folder: string): readonly OddName[] {
   }
 }
 
-/** The name with `\\xE9` for each byte that belongs to no character, and two backslashes for one. */
+/** The name with `\xE9` for each byte that belongs to no character, and two backslashes for one. */
 function shownBytes(name: Buffer): string {
   let shown = '';
   for (let at = 0; at < name.length;) {

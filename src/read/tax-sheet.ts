@@ -5,6 +5,7 @@ import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Finding } from '../problem.ts';
 import { readSource, unreadable } from './disk.ts';
 import type { Raw, RawMap } from './raw.ts';
+import { mostIn } from './records.ts';
 import { scan } from './scan.ts';
 import { isSheetFile, leadsUpwards } from './sheet-state.ts';
 
@@ -43,7 +44,7 @@ export function sheetsOnDisk(studioDir: string): SheetText {
 export async function readSheet(file: string, textOf: SheetText): Promise<OwnSheet> {
   const text = await textOf(file);
   if (typeof text !== 'string') return { file, unread: text };
-  const options = { numberKeys: NUMBER_KEYS };
+  const options = { numberKeys: NUMBER_KEYS, most: mostIn(file) };
   const scanned = scan(text, options);
   if (scanned) return { file, content: { root: scanned.root, text } };
   const { parseText } = await import('./parse.ts');

@@ -1,4 +1,5 @@
 /** Which problems only the new state of a book has, and which only the old one had. */
+import { countOf as countAll } from '../fold.ts';
 import type { Finding, Severity } from '../problem.ts';
 
 /** What separates two lists of findings. */
@@ -31,7 +32,7 @@ export function problemChanges(
 
 /** How many of these are errors or warnings. */
 export function countOf(findings: readonly Finding[], severity: Severity): number {
-  return findings.filter((finding) => finding.severity === severity).length;
+  return countAll(findings.filter((finding) => finding.severity === severity));
 }
 
 interface Said {

@@ -15,7 +15,8 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { onTestFinished } from 'vitest';
 
 const ROOT = resolve(import.meta.dirname, '../..');
-const PROGRAM = join(ROOT, 'bin/saggar.js');
+/** What starts the program. */
+export const PROGRAM = join(ROOT, 'bin/saggar.js');
 const BUILT = join(ROOT, 'dist/cli.cjs');
 const LOCK = join(ROOT, 'node_modules/.saggar-build');
 
