@@ -57,10 +57,6 @@ const LIST_ON_LINE = wholeLine(
 );
 const COMMA = here('there is a comma too many', 'take one comma away');
 const CLOSING = here('this bracket was never opened', 'take it away, or quote the whole value');
-const TOO_DEEP = here(
-  'this is nested too deep to be read',
-  'write it flatter; no record needs more than a few levels',
-);
 const SECOND_DOCUMENT = here(
   'a second document begins here',
   'take the line away that is only --- or ...; a file is one document',
@@ -92,7 +88,6 @@ const FAULTS: readonly Fault[] = [
   ['UNEXPECTED_TOKEN', /^Unexpected ,|empty item/, COMMA],
   ['UNEXPECTED_TOKEN', /flow-(?:map|seq)-end/, CLOSING],
   ['UNEXPECTED_TOKEN', /^Block scalar header|^Not a YAML token/, badStart],
-  ['RESOURCE_EXHAUSTION', /^/, TOO_DEEP],
   ['MULTIPLE_DOCS', /^/, SECOND_DOCUMENT],
   ['KEY_OVER_1024_CHARS', /^/, LONG_NAME],
 ];

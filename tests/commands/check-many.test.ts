@@ -60,10 +60,12 @@ describe('check', () => {
     );
     expect(status).toBe(1);
     const lines = [
-      ...out.matchAll(/^pieces\/a\.yaml:(\d+):\d+ unknown-reference error: "?none-/gm),
+      ...out.matchAll(/^pieces\/a\.yaml:\d+:12 unknown-reference error: there is no/gm),
     ];
-    expect(lines.length).toBeLessThanOrEqual(MOST_TOLD);
-    expect(out).toContain('200 more errors of the rule unknown-reference');
+    expect(lines).toHaveLength(MOST_TOLD);
+    expect(out).toMatch(
+      /:399:12 unknown-reference error: 200 more errors of the rule\s+unknown-reference/,
+    );
     expect(out).toMatch(/^pieces\/a\.yaml:3:/m);
     expect(out).toMatch(/\n300 errors\.\n$/);
   });

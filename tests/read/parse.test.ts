@@ -150,9 +150,9 @@ describe('refuses', () => {
     ['dashes', `a:\n  ${'- '.repeat(50_000)}b`],
     ['question marks', '? '.repeat(50_000)],
     ['braces', `a: ${'{b: '.repeat(50_000)}`],
-  ])('%s nested so deep that the parser itself gives in', (_, text) => {
+  ])('%s nested so deep that the parser itself would give in', (_, text) => {
     expect(faults(text)).toHaveLength(1);
-    expect(faults(text)[0]).toMatch(/nested too deep|not closed|nested deeper/);
+    expect(faults(text)[0]).toContain('nested deeper than 64 levels');
   });
 
   test('characters that no text has, with the record that has them', () => {
