@@ -18,7 +18,7 @@ const SOURCES = readdirSync(join(ROOT, 'src'), { recursive: true, encoding: 'utf
 const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   number: [],
   'problem.ts': [],
-  'fold.ts': ['problem.ts'],
+  'digest.ts': [],
   'groups.ts': [],
   'grouping.ts': [],
   'fold.ts': ['problem.ts'],
@@ -28,23 +28,21 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   'money-events.ts': ['number', 'definitions.ts', 'events.ts'],
   'book.ts': ['definitions.ts', 'events.ts', 'money-events.ts'],
   memory: [],
-  read: ['book.ts', 'memory', 'fold.ts', 'problem.ts', 'number', 'schema', 'check/nearest.ts'],
+  read: ['book.ts', 'memory', 'problem.ts', 'number', 'schema', 'check/nearest.ts'],
   reckon: ['book.ts', 'definitions.ts', 'events.ts', 'groups.ts', 'problem.ts', 'number'],
   check: [
     'book.ts',
     'definitions.ts',
     'events.ts',
-    'fold.ts',
     'problem.ts',
     'number',
     'reckon',
     'read',
     'schema',
   ],
-  review: ['book.ts', 'fold.ts', 'problem.ts', 'number', 'reckon', 'check', 'report', 'schema'],
+  review: ['book.ts', 'problem.ts', 'number', 'reckon', 'check', 'report', 'schema'],
   report: ['book.ts', 'groups.ts', 'problem.ts', 'number', 'reckon', 'check'],
   render: [
-    'fold.ts',
     'problem.ts',
     'number',
     'report/table.ts',
@@ -55,21 +53,11 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   ],
   export: ['book.ts', 'number', 'render', 'report', 'schema'],
   write: ['book.ts', 'problem.ts', 'number', 'read', 'schema'],
-  entry: [
-    'book.ts',
-    'fold.ts',
-    'problem.ts',
-    'number',
-    'check',
-    'reckon',
-    'read',
-    'write',
-    'schema',
-  ],
+  entry: ['book.ts', 'problem.ts', 'number', 'check', 'reckon', 'read', 'write', 'schema'],
 };
 
 /** What imports nothing of ours but types, and may be imported anywhere. */
-const PLAIN_WORK = ['fold.ts', 'grouping.ts', 'home.ts', 'text-order.ts'];
+const PLAIN_WORK = ['digest.ts', 'fold.ts', 'grouping.ts', 'home.ts', 'text-order.ts'];
 
 interface Import {
   readonly from: string;

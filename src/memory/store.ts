@@ -1,5 +1,4 @@
 /** Where a studio is remembered: a folder of its own in the person's memory, never in the studio. */
-import { createHash } from 'node:crypto';
 import {
   existsSync,
   lstatSync,
@@ -10,6 +9,7 @@ import {
   utimesSync,
 } from 'node:fs';
 import { dirname, isAbsolute, join, sep } from 'node:path';
+import { digestOf } from '../digest.ts';
 import type { MemoryPlace } from '../home.ts';
 import { MOST_OF_ONE, bytesIn, forgetStore, keepBounds } from './bounds.ts';
 import { isPrivateFolder, makeOwnFolder, openPlain, readPlain, writePlain } from './files.ts';
@@ -98,11 +98,6 @@ function nearestReal(path: string): string {
 function keyOf(real: string, { host }: MemoryPlace): string {
   const { dev, ino } = statSync(real, { bigint: true });
   return digestOf(JSON.stringify([host, String(dev), String(ino), real])).slice(0, 32);
-}
-
-/** A fingerprint that nobody can make another content fit (SHA-256, in hexadecimal digits). */
-export function digestOf(content: string | Uint8Array): string {
-  return createHash('sha256').update(content).digest('hex');
 }
 
 function storeIn(folder: string, { place, stamp }: Remembering): Store {

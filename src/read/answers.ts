@@ -1,7 +1,8 @@
 /** Answers that were given before, kept for as long as no file of the studio has changed since. */
 import { Buffer } from 'node:buffer';
 import { readFileSync } from 'node:fs';
-import { digestOf, type Store } from '../memory/store.ts';
+import { digestOf } from '../digest.ts';
+import type { Store } from '../memory/store.ts';
 import type { ListedFile } from './find.ts';
 import { readAnswer, writeAnswer, type Kept } from './kept.ts';
 import { stateAfter, stateOf, type StudioState, type Written } from './state.ts';

@@ -1,5 +1,6 @@
 /** Answers that are kept, one in a file with its question and a checksum: whatever is odd is passed over. */
-import { digestOf, type Store } from '../memory/store.ts';
+import { digestOf } from '../digest.ts';
+import type { Store } from '../memory/store.ts';
 
 /** What was found of one state of a studio, by what was asked. */
 export interface Kept {

@@ -1,5 +1,5 @@
 /** Tells whether a tax sheet is a file of the studio's, and what state that file is in. */
-import { digestOf } from '../memory/store.ts';
+import { digestOf } from '../digest.ts';
 import { readSource } from './disk.ts';
 import { SETTINGS_FILE } from './kinds.ts';
 

@@ -17,11 +17,6 @@ import { dropNote, type Note, type NotedStep } from './note.ts';
 import { hiddenBeside, isInside, realOf, type Hidden } from './paths.ts';
 import { foldersOf } from './steps.ts';
 
-/** The digest by which a note knows a text. */
-export function digestOf(text: string): string {
-  return createHash('sha256').update(text).digest('hex');
-}
-
 /** How far a step of a change got. */
 interface Standing extends NotedStep, Hidden {
   readonly target: string;

@@ -2,6 +2,7 @@
 import { mkdirSync, realpathSync } from 'node:fs';
 import { dirname, relative, sep } from 'node:path';
 import { quietly, reasonFor, syncFolder, unlinkQuietly } from './disk.ts';
+import { digestOf } from '../digest.ts';
 import { startOf, takeLock, type Lock, type Writer } from './lock.ts';
 import { dropNote, readNote, writeNote, type Note } from './note.ts';
 import type { Refused } from './parts.ts';
@@ -76,7 +77,7 @@ export async function applyPlan(
   const lock = held ?? (await lockForWriting(studioDir, writer));
   if ('refused' in lock) return lock;
   try {
-    return await applyAll(lock.studio, due, writer);
+    return applyAll(lock.studio, due, writer);
   } finally {
     if (!held) lock.release();
   }
@@ -107,15 +108,11 @@ export function makeStudioFolder(dir: string, uid: number | undefined): Refused 
   }
 }
 
-async function applyAll(
-  studio: string,
-  changes: readonly Change[],
-  writer: Writer,
-): Promise<Applied> {
+function applyAll(studio: string, changes: readonly Change[], writer: Writer): Applied {
   const progress: Progress = { file: 'the studio', undo: [], clean: [], folders: [] };
   let applied: Applied;
   try {
-    applied = await writeAll(progress, { studio, changes, writer });
+    applied = writeAll(progress, { studio, changes, writer });
   } catch (error) {
     applied = { refused: reasonFor(error, progress.file, writer.uid) };
   }
@@ -140,10 +137,10 @@ interface Plan {
   readonly writer: Writer;
 }
 
-async function writeAll(progress: Progress, { studio, changes, writer }: Plan): Promise<Applied> {
+function writeAll(progress: Progress, { studio, changes, writer }: Plan): Applied {
   const steps = stepsOf(progress, studio, { changes, pid: writer.pid });
   if ('refused' in steps) return steps;
-  const note = steps.length > 1 ? await noteOf(studio, steps, writer) : undefined;
+  const note = steps.length > 1 ? noteOf(studio, steps, writer) : undefined;
   for (const folder of foldersOf(steps)) clearLitter(folder);
   for (const step of steps) prepare(progress, step);
   for (const step of steps) {
@@ -165,8 +162,7 @@ async function writeAll(progress: Progress, { studio, changes, writer }: Plan): 
   return parted.length > 0 ? { written, parted } : { written };
 }
 
-async function noteOf(studio: string, steps: readonly Step[], writer: Writer): Promise<Note> {
-  const { digestOf } = await import('./settle.ts');
+function noteOf(studio: string, steps: readonly Step[], writer: Writer): Note {
   const { pid, host } = writer;
   const digest = (text: string | undefined): string | null =>
     text === undefined ? null : digestOf(text);

@@ -23,8 +23,8 @@ interface Measured extends Ran {
 
 async function measured(args: readonly string[], folder: string, input = ''): Promise<Measured> {
   const usage = join(emptyFolder(), 'usage.json');
-  const preload = resolve(import.meta.dirname, '../helpers/usage.cjs');
-  const env = { NODE_OPTIONS: `--require ${preload}`, SAGGAR_TEST_USAGE: usage };
+  const preload = resolve(import.meta.dirname, '../helpers/usage.js');
+  const env = { NODE_OPTIONS: `--import=${preload}`, SAGGAR_TEST_USAGE: usage };
   const ran = await runSaggar(args, { folder, input, env });
   return { ...ran, ...(JSON.parse(readFileSync(usage, 'utf8')) as Omit<Measured, keyof Ran>) };
 }

@@ -1,5 +1,6 @@
 /** What was once found of a studio in a commit, kept in the memory: its files never change. */
-import { digestOf, type Store } from '../../memory/store.ts';
+import { digestOf } from '../../digest.ts';
+import type { Store } from '../../memory/store.ts';
 import { readAnswer, writeAnswer, type Kept } from '../kept.ts';
 import type { CommitReading } from './commit.ts';
 

@@ -1,5 +1,6 @@
 /** Loaded before a program, it writes at its end what the program took: seconds of processor, MiB of memory. */
-const { readFileSync, writeFileSync } = require('node:fs');
+import { readFileSync, writeFileSync } from 'node:fs';
+import process from 'node:process';
 
 process.on('exit', () => {
   const { user, system } = process.cpuUsage();
