@@ -1,8 +1,8 @@
 /** One writer at a time: a lock file in the studio, which nobody has to clear away after a crash. */
-import { closeSync, lstatSync, openSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { closeSync, openSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { unlinkQuietly } from './disk.ts';
+import { codeOf, unlinkQuietly } from './disk.ts';
 import { lookAt, type Owner, type SeenLock, type SeenOther } from './lock-file.ts';
 import { userName } from './owner.ts';
 import type { Refused } from './parts.ts';
@@ -97,7 +97,7 @@ function make(file: string, owner: Owner): boolean {
   try {
     handle = openSync(file, 'wx');
   } catch (error) {
-    if (lstatSync(file, { throwIfNoEntry: false })) return false;
+    if (codeOf(error) === 'EEXIST') return false;
     throw error;
   }
   try {
