@@ -1,9 +1,9 @@
-import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { review } from '../../../src/commands/review.ts';
 import { run } from '../../helpers/command-world.ts';
 import { commitAll, git, inGit } from '../../helpers/git.ts';
+import { namesIn, storeIn } from '../../helpers/memory.ts';
 import { runCommand } from '../../helpers/studio-commands.ts';
 import { exampleCopy } from '../../helpers/temp-studio.ts';
 import { PULL_REQUESTS } from './pull-requests.ts';
@@ -53,7 +53,7 @@ describe('a branch', () => {
       PULL_REQUESTS[name]?.(folder);
       const told = { words: ['base'], options: { asOf: '2026-06-30' } };
       const first = await run(review, folder, told);
-      expect(readdirSync(join(folder, '.saggar/commits'))).toHaveLength(2);
+      expect(namesIn(storeIn(join(folder, '.git')))).toHaveLength(2);
       expect(await run(review, folder, told)).toEqual(first);
     },
   );
