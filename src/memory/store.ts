@@ -78,7 +78,8 @@ const DAY = 86_400_000;
 function obstacle(real: string, { folder, home, isNamed }: MemoryPlace): string | undefined {
   if (!isAbsolute(folder)) return 'SAGGAR_MEMORY is neither an absolute path nor none';
   if (isInside(folder, real)) return `${folder} is in the studio itself`;
-  if (isNamed || statSync(real).dev === statSync(home).dev) return undefined;
+  const own = existsSync(home) ? home : nearestReal(folder);
+  if (isNamed || statSync(real).dev === statSync(own).dev) return undefined;
   return 'the studio is on another disk than your home folder (SAGGAR_MEMORY=FOLDER names a place for it)';
 }
 

@@ -129,6 +129,13 @@ describe('nothing is remembered', () => {
     expect(whyNot(folder, place({ home, isNamed: true }))).toBeUndefined();
   });
 
+  it('where there is no home, unless there is another place for it', () => {
+    const home = join(tempStudio({}), 'gone');
+    expect(whyNot(tempStudio({}), place({ home }))).toBeUndefined();
+    const nowhere = place({ home, folder: join(tempStudio({ file: '' }), 'file/saggar') });
+    expect(whyNot(tempStudio({}), nowhere)).toContain("can't be written to");
+  });
+
   it('where the folder for it can not be made', () => {
     const file = join(tempStudio({ file: 'mine' }), 'file');
     expect(whyNot(tempStudio({}), place({ folder: join(file, 'saggar') }))).toContain(file);
