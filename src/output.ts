@@ -1,5 +1,6 @@
 /** Standard output and standard error as commands write to them: where they fail nothing else does. */
 import { EXIT, type World } from './commands/world.ts';
+import { once } from './once.ts';
 import { printed, type Printable } from './render/printable.ts';
 import { codeOf, reasonFor } from './write/disk.ts';
 import { isOpenFile, writeAll } from './write/open-file.ts';
@@ -78,13 +79,4 @@ function notShown(failure: unknown, changes: readonly Printable[]): Printable {
     .join(' ');
   const also = done === '' ? '' : `. This was done all the same: ${done}`;
   return printed`saggar: ${reasonFor(failure, 'standard output', undefined)}${also}\n`;
-}
-
-function once(step: () => void): () => void {
-  let isDone = false;
-  return () => {
-    if (isDone) return;
-    isDone = true;
-    step();
-  };
 }

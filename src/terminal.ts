@@ -2,6 +2,7 @@
 import { emitKeypressEvents } from 'node:readline';
 import type { ReadStream, WriteStream } from 'node:tty';
 import type { Screen } from './commands/world.ts';
+import { once } from './once.ts';
 import type { Key, KeyName } from './entry/questions/question.ts';
 
 /** The streams of a terminal, and who else has to be told when it ends. */
@@ -47,15 +48,6 @@ export function openTerminal({ input, output, onExit }: Streams): Screen {
     key: keys.take,
     draw: (text) => void output.write(text),
     close,
-  };
-}
-
-function once(step: () => void): () => void {
-  let isDone = false;
-  return () => {
-    if (isDone) return;
-    isDone = true;
-    step();
   };
 }
 

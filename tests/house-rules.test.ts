@@ -19,6 +19,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   number: [],
   'problem.ts': [],
   'digest.ts': [],
+  'once.ts': [],
   'groups.ts': [],
   'grouping.ts': [],
   'fold.ts': ['problem.ts'],
@@ -52,12 +53,12 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'review',
   ],
   export: ['book.ts', 'number', 'render', 'report', 'schema'],
-  write: ['book.ts', 'problem.ts', 'number', 'read', 'schema'],
+  write: ['book.ts', 'problem.ts', 'memory', 'number', 'read', 'schema'],
   entry: ['book.ts', 'problem.ts', 'number', 'check', 'reckon', 'read', 'write', 'schema'],
 };
 
 /** What imports nothing of ours but types, and may be imported anywhere. */
-const PLAIN_WORK = ['digest.ts', 'fold.ts', 'grouping.ts', 'home.ts', 'text-order.ts'];
+const PLAIN_WORK = ['digest.ts', 'fold.ts', 'grouping.ts', 'home.ts', 'once.ts', 'text-order.ts'];
 
 interface Import {
   readonly from: string;

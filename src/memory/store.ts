@@ -8,11 +8,12 @@ import {
   statSync,
   utimesSync,
 } from 'node:fs';
-import { dirname, isAbsolute, join, sep } from 'node:path';
+import { isAbsolute, join } from 'node:path';
 import { digestOf } from '../digest.ts';
 import type { MemoryPlace } from '../home.ts';
 import { MOST_OF_ONE, bytesIn, forgetStore, keepBounds } from './bounds.ts';
 import { isPrivateFolder, makeOwnFolder, openPlain, readPlain, writePlain } from './files.ts';
+import { leadsInto, nearestReal } from './within.ts';
 
 /** What is remembered of one folder, be it a studio or a repository. */
 export interface Store {
@@ -77,22 +78,10 @@ const DAY = 86_400_000;
 
 function obstacle(real: string, { folder, home, isNamed }: MemoryPlace): string | undefined {
   if (!isAbsolute(folder)) return 'SAGGAR_MEMORY is neither an absolute path nor none';
-  if (isInside(folder, real)) return `${folder} is in the studio itself`;
+  if (leadsInto(folder, real)) return `${folder} is in the studio itself`;
   const own = existsSync(home) ? home : nearestReal(folder);
   if (isNamed || statSync(real).dev === statSync(own).dev) return undefined;
   return 'the studio is on another disk than your home folder (SAGGAR_MEMORY=FOLDER names a place for it)';
-}
-
-// As far as it is there, for a link in it may lead into the studio.
-function isInside(path: string, folder: string): boolean {
-  const real = nearestReal(path);
-  return real === folder || real.startsWith(folder.endsWith(sep) ? folder : folder + sep);
-}
-
-function nearestReal(path: string): string {
-  if (existsSync(path)) return realpathSync(path);
-  const above = dirname(path);
-  return above === path ? path : nearestReal(above);
 }
 
 /** Host, device, inode and path, so that a copy or another machine's folder is never taken for it. */

@@ -3,6 +3,7 @@ import { Buffer } from 'node:buffer';
 import { readFileSync } from 'node:fs';
 import { digestOf } from '../digest.ts';
 import type { Store } from '../memory/store.ts';
+import { once } from '../once.ts';
 import type { ListedFile } from './find.ts';
 import { readAnswer, writeAnswer, type Kept } from './kept.ts';
 import { stateAfter, stateOf, type StudioState, type Written } from './state.ts';
@@ -169,9 +170,4 @@ function textIn(studioDir: string, file: string): string | undefined {
   } catch {
     return undefined;
   }
-}
-
-function once<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined;
-  return () => (made ??= { value: make() }).value;
 }

@@ -39,7 +39,8 @@ export function openMemory(
   const parts: readonly Part[] = ['studio', ...kinds];
   const known = knownParts(loadParts(store, parts));
   const recalled = new Set<Keepable>();
-  let time: number | undefined;
+  // Until a file is read anew none is settled.
+  let moment = 0;
   return {
     recall: (listed) => {
       const file = recallFile(studioDir, listed, known.get(listed.kind));
@@ -47,10 +48,10 @@ export function openMemory(
       return file;
     },
     begin: () => {
-      time = store.clock();
+      moment = store.clock();
     },
     keep: (files) => {
-      const sure = files.filter((file) => recalled.has(file) || isSettled(file.stamp, time ?? 0));
+      const sure = files.filter((file) => recalled.has(file) || isSettled(file.stamp, moment));
       const byPart = new Map(parts.map((part) => [part, sure.filter(({ kind }) => kind === part)]));
       const changed = [...byPart].filter(([part, now]) => {
         const before = known.get(part)?.files.size ?? 0;

@@ -17,10 +17,10 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { leadsInto } from '../memory/within.ts';
 import { syncFolder, unlinkQuietly } from './disk.ts';
 import { isOwner, type Owner } from './lock-file.ts';
 import type { Writer } from './lock.ts';
-import { isInside } from './paths.ts';
 
 /** One file of a change; its hidden files have the process's number and its place among the steps. */
 export interface NotedStep {
@@ -53,19 +53,9 @@ const LONGEST_NAME = 180;
  */
 function placeOf(studio: string, { stateFolder }: Writer): string | undefined {
   if (stateFolder === undefined) return undefined;
-  const real = quietReal(stateFolder);
-  if (isInside(studio, real) || real === studio) return undefined;
+  if (leadsInto(stateFolder, studio)) return undefined;
   const name = encodeURIComponent(studio);
   return join(stateFolder, `half-done-${name.length}-${name.slice(-LONGEST_NAME)}.json`);
-}
-
-function quietReal(path: string): string {
-  try {
-    return realpathSync(path);
-  } catch {
-    const above = dirname(path);
-    return above === path ? path : join(quietReal(above), path.slice(above.length));
-  }
 }
 
 /** Writes a note and waits until it is on the disk; false where it can't be written, so that none is there. */

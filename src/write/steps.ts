@@ -106,7 +106,7 @@ export function prepare(progress: Progress, step: Step): void {
 }
 
 /** Removes folders that were made, from the deepest up to the highest; throws at one that is not empty. */
-export function removeFolders(deepest: string, highest: string): void {
+function removeFolders(deepest: string, highest: string): void {
   for (let folder = deepest; folder.length >= highest.length; folder = dirname(folder))
     rmdirSync(folder);
 }

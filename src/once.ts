@@ -1,0 +1,17 @@
+/** Work that is done when it is first asked for, and not again. */
+
+/**
+ * The same function, which does its work once and gives what came of it ever after. Where the work asks
+ * for itself, it is not begun again.
+ */
+export function once<T>(work: () => T): () => T | undefined {
+  let isBegun = false;
+  let value: T | undefined;
+  return () => {
+    if (!isBegun) {
+      isBegun = true;
+      value = work();
+    }
+    return value;
+  };
+}
