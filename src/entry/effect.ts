@@ -1,10 +1,11 @@
 /** What a change of the book does to stock, to pieces and to money, in a few lines. */
 import type { Book, Day, Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
-import { decimal, roundTo, sum, type Decimal } from '../number/decimal.ts';
-import { minorDigits } from '../number/money.ts';
+import { decimal, roundTo, type Decimal } from '../number/decimal.ts';
+import { NO_MONEY, moneyText, type Money } from '../number/money.ts';
 import { convert, type Unit } from '../number/unit.ts';
-import { landedCosts } from '../reckon/landed.ts';
+import { digitsOf } from '../reckon/booked.ts';
+import { chargedFor, invoiceTotal } from '../reckon/debts.ts';
 import { saleMoney } from '../reckon/sale-money.ts';
 import type { Holdings } from './held.ts';
 
@@ -60,29 +61,23 @@ function moneyLine({ before, after }: Sides, record: TouchedRecord): string[] {
 }
 
 function moneyOf(book: Book, { kind, id }: TouchedRecord): string | undefined {
-  const digits = minorDigits(book.studio.currency) ?? 2;
-  const inWords = (amount: Decimal): string => roundTo(amount, digits).toFixed(digits);
+  const inWords = (amount: Money): string => moneyText(amount, digitsOf(book));
   const { currency } = book.studio;
   if (kind === 'bought') {
     const bought = book.bought.get(id);
-    return bought && `${inWords(sum(landedCosts(bought, digits)))} ${currency}`;
+    return bought && `${inWords(invoiceTotal(book, bought))} ${currency}`;
   }
   const sale = kind === 'sales' ? book.sales.get(id) : undefined;
   if (!sale) return undefined;
-  const { lines, shipping, tax, fee, commission } = saleMoney(book, sale, digits);
-  const takings = lines.map(({ amount, saleDiscount, returned }) => {
-    const taken = amount.minus(saleDiscount);
-    return returned ? taken.neg() : taken;
-  });
+  const { fee, commission } = saleMoney(book, sale);
   const costs = [
     ['fee', fee],
     ['commission', commission],
   ] as const;
-  const less = costs.flatMap(([what, amount]) =>
-    amount.isZero() ? [] : [`${what} ${inWords(amount)}`],
+  const kept = costs.flatMap(([what, amount]) =>
+    amount === NO_MONEY ? [] : [`${what} ${inWords(amount)}`],
   );
-  const total = `${inWords(sum([...takings, shipping, tax]))} ${currency}`;
-  return less.length === 0 ? total : `${total}, ${less.join(', ')}`;
+  return [`${inWords(chargedFor(book, sale))} ${currency}`, ...kept].join(', ');
 }
 
 function stockLines(book: Book, held: Holdings, holds: Holdings): string[] {

@@ -26,6 +26,7 @@ const TYPES: Readonly<Record<ColumnType, string>> = {
   flag: 'boolean',
   count: 'integer',
   money: 'number',
+  rate: 'number',
   quantity: 'number',
   fraction: 'number',
 };

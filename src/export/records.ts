@@ -133,7 +133,13 @@ function rowsBehind({ reckoned }: Table, row: number): number[] {
   return [...found];
 }
 
-const FIGURES: ReadonlySet<Column['type']> = new Set(['count', 'money', 'quantity', 'fraction']);
+const FIGURES: ReadonlySet<Column['type']> = new Set([
+  'count',
+  'money',
+  'rate',
+  'quantity',
+  'fraction',
+]);
 
 /** The row's texts before its first figure. */
 function keyOf({ columns }: Table, row: Row): string {

@@ -2,8 +2,8 @@
 import { Decimal as Library } from 'decimal.js';
 
 /**
- * An exact decimal number that never changes. It has no division: `divide`, `portion` and `portions`
- * round in one known way. Operands are Decimals too, so that no float slips in. Text never shows an
+ * An exact decimal number that never changes. It has no division: `divide` and `portion` round in one
+ * known way. Operands are Decimals too, so that no float slips in. Text never shows an
  * exponent; round with `roundTo` before `toFixed`, which would keep the minus of a −0.001 rounded to
  * zero. `toNumber` is for widths and drawings only.
  */
@@ -116,25 +116,15 @@ export function portion(total: Decimal, part: Decimal, whole: Decimal): Decimal 
   return quotient(new Wide(inside(total)).times(inside(part)), whole);
 }
 
-/**
- * A total shared out by weight; the shares add up to the total exactly. Each share is the step
- * between two running portions, so it is off by less than one unit of the 24th decimal. Weights
- * that add up to zero share equally; no weights, no shares.
- */
-export function portions(total: Decimal, weights: readonly Decimal[]): Decimal[] {
-  if (total.isZero()) return weights.map(() => total);
-  const none = sum(weights).isZero();
-  const shared = none ? weights.map(() => ONE) : weights;
-  const whole = sum(shared);
-  let weight = ZERO;
-  let given = ZERO;
-  return shared.map((each) => {
-    weight = weight.plus(each);
-    const due = portion(total, weight, whole);
-    const share = due.minus(given);
-    given = due;
-    return share;
-  });
+/** top ÷ bottom that is not divided yet, so that a product of several is rounded only once. */
+export interface Quotient {
+  readonly top: Decimal;
+  readonly bottom: Decimal;
+}
+
+/** The product of two quotients. */
+export function timesQuotient(one: Quotient, other: Quotient): Quotient {
+  return { top: one.top.times(other.top), bottom: one.bottom.times(other.bottom) };
 }
 
 /** The sum, exact within 40 digits; zero for none. */
@@ -150,40 +140,17 @@ export function roundTo(value: Decimal, places: number): Decimal {
 }
 
 /**
- * Values as they are shown with so many decimals: they add up exactly to the rounded sum, and each
- * is less than one unit of the last decimal away from its own value. Every value is cut down to the
- * unit below, and the units that are then missing go to the largest remainders, ties to the first
- * (the method of largest remainders, A. Hamilton 1792). A negative sum mirrors a positive one.
+ * The numbers as integers of one size, so that shares of them can be taken exactly: 1.5 and 0.25 are
+ * 150 and 25.
  */
-export function shownParts(values: readonly Decimal[], places: number): Decimal[] {
-  const total = roundTo(sum(values), places);
-  if (total.lt(ZERO)) return shownParts(values.map(opposite), places).map(opposite);
-  const parts = values.map((value, index) => cutDown(value, { places, index }));
-  const missing = total.minus(sum(parts.map((part) => part.cut)));
-  const units = missing.times(decimal(`1${'0'.repeat(places)}`)).toNumber();
-  const byRest = parts.toSorted((a, b) => b.rest.cmp(a.rest));
-  const raised = new Set(byRest.slice(0, units).map((part) => part.index));
-  const unit = unitOf(places);
-  return parts.map(({ cut, index }) => (raised.has(index) ? cut.plus(unit) : cut));
+export function integersOf(values: readonly Decimal[]): bigint[] {
+  const places = values.reduce((most, value) => Math.max(most, value.decimalPlaces()), 0);
+  return values.map((value) => integerOf(value, places));
 }
 
-function opposite(value: Decimal): Decimal {
-  return value.isZero() ? value : value.neg();
-}
-
-function unitOf(places: number): Decimal {
-  return places === 0 ? ONE : decimal(`0.${'0'.repeat(places - 1)}1`);
-}
-
-interface CutPart {
-  readonly index: number;
-  readonly cut: Decimal;
-  readonly rest: Decimal;
-}
-
-function cutDown(value: Decimal, at: { places: number; index: number }): CutPart {
-  const cut = outside(inside(value).toDecimalPlaces(at.places, Library.ROUND_FLOOR));
-  return { index: at.index, cut, rest: value.minus(cut) };
+/** value × 10 to the places, rounded half up to a whole number. */
+export function integerOf(value: Decimal, places: number): bigint {
+  return BigInt(value.toFixed(places).replace('.', ''));
 }
 
 /**

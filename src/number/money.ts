@@ -1,4 +1,159 @@
-/** Money's smallest units: how many decimals an amount of each currency may have. */
+/** Money in whole minor units of its currency: cents of a dollar, yen, fils of a dinar. */
+import { ONE, decimal, integerOf, integersOf, type Decimal } from './decimal.ts';
+
+declare const minorUnits: unique symbol;
+
+/**
+ * An amount of money: so many minor units of the studio's currency. The compiler keeps it apart from
+ * every other number; compare with `<`, `>` and `===`, add with `add`, `less` and `total`. What becomes
+ * of a division is decided here: `shareOut` keeps the whole, `portionOf` rounds once.
+ */
+export type Money = bigint & { readonly [minorUnits]: 'money' };
+
+export const NO_MONEY = 0n as Money;
+
+/** The sum. */
+export function add(one: Money, other: Money): Money {
+  return (one + other) as Money;
+}
+
+/** The first amount less all others. */
+export function less(whole: Money, ...parts: readonly Money[]): Money {
+  let rest: bigint = whole;
+  for (const part of parts) rest -= part;
+  return rest as Money;
+}
+
+/** The sum of all; nothing for none. */
+export function total(amounts: Iterable<Money>): Money {
+  let all = 0n;
+  for (const amount of amounts) all += amount;
+  return all as Money;
+}
+
+/** The amount with the other sign. */
+export function opposite(amount: Money): Money {
+  return (0n - amount) as Money;
+}
+
+/** The lesser of two. */
+export function lesser(one: Money, other: Money): Money {
+  return one < other ? one : other;
+}
+
+/** So many times the amount: a count of pieces × the price of one. */
+export function times(amount: Money, count: number): Money {
+  return (amount * BigInt(count)) as Money;
+}
+
+/** A decimal of money as whole minor units, a half away from zero. */
+export function roundedMoney(amount: Decimal, digits: number): Money {
+  return integerOf(amount, digits) as Money;
+}
+
+/** The amount as a decimal of the currency's unit: 1234 cents are 12.34. */
+export function decimalOf(amount: Money, digits: number): Decimal {
+  return decimal(moneyText(amount, digits));
+}
+
+/** The amount with all decimals of its currency: `12.30`, `-0.05`, `1200` yen. */
+export function moneyText(amount: Money, digits: number): string {
+  if (digits === 0) return String(amount);
+  const units = String(size(amount)).padStart(digits + 1, '0');
+  const point = units.length - digits;
+  return `${amount < 0n ? '-' : ''}${units.slice(0, point)}.${units.slice(point)}`;
+}
+
+/** Rounded once to a whole number, a half away from zero: 5 ÷ 2 is 3, −5 ÷ 2 is −3. */
+function wholeQuotient(numerator: bigint, divisor: bigint): bigint {
+  const isNegative = numerator < 0n !== divisor < 0n;
+  const [top, bottom] = [size(numerator), size(divisor)];
+  const quotient = (2n * top + bottom) / (2n * bottom);
+  return isNegative ? -quotient : quotient;
+}
+
+function size(value: bigint): bigint {
+  return value < 0n ? -value : value;
+}
+
+/**
+ * amount × part ÷ whole, rounded once to whole minor units, a half away from zero. Throws a RangeError
+ * when the whole is zero: ask before.
+ */
+export function portionOf(amount: Money, part: bigint, whole: bigint): Money {
+  if (part === whole) return amount;
+  return wholeQuotient(amount * part, whole) as Money;
+}
+
+/** The same by decimals: so much of a quantity. */
+export function portionBy(amount: Money, part: Decimal, whole: Decimal): Money {
+  if (amount === NO_MONEY) return amount;
+  const [top = 0n, bottom = 1n] = integersOf([part, whole]);
+  return portionOf(amount, top, bottom);
+}
+
+/** amount × a factor (a percentage, hours), rounded once to whole minor units. */
+export function fractionOf(amount: Money, factor: Decimal): Money {
+  return portionBy(amount, factor, ONE);
+}
+
+/**
+ * An amount in whole minor units by weights, which add up to it: every share is cut down to a unit,
+ * and the units that are then missing go to the largest remainders, compared exactly, ties to the
+ * first (the method of largest remainders, A. Hamilton 1792). A weight of zero gets nothing; where all
+ * are zero each counts the same. A negative amount is shared like a positive one. No weights, no shares.
+ */
+export function shareOut(amount: Money, weights: readonly bigint[]): Money[] {
+  if (amount < 0n) return shareOut(opposite(amount), weights).map(opposite);
+  if (weights.length < 2) return weights.map(() => amount);
+  const whole = sumOf(weights);
+  if (whole === 0n) return shareOut(amount, onesFor(weights));
+  if (whole < 0n)
+    return shareOut(
+      amount,
+      weights.map((weight) => -weight),
+    );
+  const shares = weights.map((weight) => cutDown(amount * weight, whole));
+  const missing = Number(amount - sumOf(shares.map(({ units }) => units)));
+  const raised = new Set(byRest(shares).slice(0, missing));
+  return shares.map((share) => (share.units + (raised.has(share) ? 1n : 0n)) as Money);
+}
+
+interface Share {
+  readonly units: bigint;
+  readonly rest: bigint;
+}
+
+function cutDown(numerator: bigint, whole: bigint): Share {
+  const [units, rest] = [numerator / whole, numerator % whole];
+  return rest < 0n ? { units: units - 1n, rest: rest + whole } : { units, rest };
+}
+
+function byRest(shares: readonly Share[]): Share[] {
+  return shares.toSorted((a, b) => (a.rest === b.rest ? 0 : a.rest > b.rest ? -1 : 1));
+}
+
+function onesFor(weights: readonly unknown[]): bigint[] {
+  return weights.map(() => 1n);
+}
+
+function sumOf(numbers: readonly bigint[]): bigint {
+  return numbers.reduce((all, each) => all + each, 0n);
+}
+
+/** The same by decimals: kiln space, weights of material. */
+export function shareOutBy(amount: Money, weights: readonly Decimal[]): Money[] {
+  if (amount === NO_MONEY) return weights.map(() => NO_MONEY);
+  return shareOut(amount, integersOf(weights));
+}
+
+/** The same in equal parts, the larger ones first. */
+export function shareOutEqually(amount: Money, count: number): Money[] {
+  return shareOut(
+    amount,
+    Array.from({ length: count }, () => 1n),
+  );
+}
 
 /**
  * Currencies of two minor digits. ISO 4217 list one (currency and fund codes) with amendments up to

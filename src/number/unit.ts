@@ -1,5 +1,5 @@
 /** Units with exact factors, quantities as people write them, and conversion between units. */
-import { decimal, divide, ONE, portion, type Decimal } from './decimal.ts';
+import { decimal, divide, ONE, portion, roundTo, type Decimal, type Quotient } from './decimal.ts';
 
 /** What a unit measures. Gas is apart from energy: only a heat content ties the two. */
 export type Dimension = 'weight' | 'volume' | 'energy' | 'gas' | 'count';
@@ -127,6 +127,34 @@ export function convert(value: Decimal, from: Unit, to: Unit): Decimal | undefin
   const ratio = ratios.get(key) ?? ratioOf(from, to);
   ratios.set(key, ratio);
   return scale(value, ratio);
+}
+
+const factors = new Map<Unit, Decimal>();
+
+function factorOf(unit: Unit): Decimal {
+  const factor = factors.get(unit) ?? decimal(UNITS[unit].factor);
+  factors.set(unit, factor);
+  return factor;
+}
+
+/** The amount in the base of its dimension (g, mL, J, m³ of gas, pieces), exact. */
+export function inBase(value: Decimal, unit: Unit): Decimal {
+  return UNITS[unit].factor === '1' ? value : value.times(factorOf(unit));
+}
+
+/** An amount of the base in a unit of that dimension, rounded half up to 12 decimals. */
+export function fromBase(value: Decimal, unit: Unit): Decimal {
+  return UNITS[unit].factor === '1' ? value : roundTo(divide(value, factorOf(unit)), 12);
+}
+
+/**
+ * The same amount in another unit of its dimension as a ratio, exact where `convert` has to round.
+ * Undefined when the two measure different things.
+ */
+export function ratioIn(value: Decimal, from: Unit, to: Unit): Quotient | undefined {
+  if (from === to) return { top: value, bottom: ONE };
+  if (dimensionOf(from) !== dimensionOf(to)) return undefined;
+  return { top: inBase(value, from), bottom: factorOf(to) };
 }
 
 /** One factor where the two units' ratio is a finite decimal, for a product is quick and exact. */

@@ -1,7 +1,8 @@
 /** Advances: deposits and gift certificates, what they bring in, and what is still to be given for them. */
 import type { Advance, Book, Day } from '../book.ts';
-import { ZERO, roundTo, sum, type Decimal } from '../number/decimal.ts';
-import { NO_MONEY, type Basis, type IncomeFact } from './income-fact.ts';
+import { NO_MONEY, add, less, opposite, total, type Money } from '../number/money.ts';
+import { booked } from './booked.ts';
+import { NOTHING_EARNED, type Basis, type IncomeFact } from './income-fact.ts';
 import { paidOn } from './paid.ts';
 import { channelFee } from './sale-money.ts';
 
@@ -9,10 +10,10 @@ import { channelFee } from './sale-money.ts';
 export interface OpenAdvance {
   readonly advance: Advance;
   /** What sales used of it up to the day, and what was paid back. */
-  readonly used: Decimal;
-  readonly refunded: Decimal;
+  readonly used: Money;
+  readonly refunded: Money;
   /** The rest, in money; below zero where more was used than taken. */
-  readonly left: Decimal;
+  readonly left: Money;
 }
 
 /**
@@ -23,22 +24,22 @@ export function advancesOpen(book: Book, asOf: Day): OpenAdvance[] {
   const used = usedUpTo(book, asOf);
   return [...book.advances.values()]
     .filter(({ date }) => date <= asOf)
-    .map((advance) => openAdvance(advance, used.get(advance.id) ?? ZERO, asOf))
-    .filter(({ left }) => !left.isZero())
+    .map((advance) => openAdvance(book, advance, { used: used.get(advance.id) ?? NO_MONEY, asOf }))
+    .filter(({ left }) => left !== NO_MONEY)
     .sort((a, b) => (a.advance.date + a.advance.id < b.advance.date + b.advance.id ? -1 : 1));
 }
 
 /** What a card reader or a site took of an advance; by its channel's fees where it does not say. */
-export function feeOfAdvance(book: Book, advance: Advance, minorDigits: number): Decimal {
+export function feeOfAdvance(book: Book, advance: Advance): Money {
   const channel = book.channels.get(advance.channel ?? '');
-  return advance.fee ?? roundTo(channelFee(channel, advance.amount), minorDigits);
+  if (advance.fee) return booked(book, advance.fee);
+  return channelFee(book, channel, booked(book, advance.amount));
 }
 
 /** On which basis, up to which day. */
 export interface AdvancesAsked {
   readonly basis: Basis;
   readonly asOf: Day;
-  readonly minorDigits: number;
 }
 
 /**
@@ -46,31 +47,32 @@ export interface AdvancesAsked {
  * back as returns, and less what sales used, on the day that they are paid. On the accrual basis only
  * fees, on the date of the advance.
  */
-export function advanceFacts(
-  book: Book,
-  { basis, asOf, minorDigits }: AdvancesAsked,
-): IncomeFact[] {
+export function advanceFacts(book: Book, { basis, asOf }: AdvancesAsked): IncomeFact[] {
   const isCash = basis === 'cash';
   return [
     ...[...book.advances.values()].flatMap((advance) => {
-      const fees = feeOfAdvance(book, advance, minorDigits);
-      const taken = { ...headOf(advance), fees, gross: isCash ? advance.amount : ZERO };
-      return [...(isCash || !fees.isZero() ? [taken] : []), ...(isCash ? refundsOf(advance) : [])];
+      const fees = feeOfAdvance(book, advance);
+      const gross = isCash ? booked(book, advance.amount) : NO_MONEY;
+      const taken = { ...headOf(advance), fees, gross };
+      return [
+        ...(isCash || fees !== NO_MONEY ? [taken] : []),
+        ...(isCash ? refundsOf(book, advance) : []),
+      ];
     }),
     ...(isCash ? usesOf(book, asOf) : []),
   ].filter(({ day }) => day <= asOf);
 }
 
 function headOf({ id, date, for: what, channel, buyer }: Advance): IncomeFact {
-  return { ...NO_MONEY, day: date, kind: 'advance', item: what, channel, buyer, by: id };
+  return { ...NOTHING_EARNED, day: date, kind: 'advance', item: what, channel, buyer, by: id };
 }
 
-function refundsOf(advance: Advance): IncomeFact[] {
+function refundsOf(book: Book, advance: Advance): IncomeFact[] {
   const head = headOf(advance);
   return (advance.refunded ?? []).map(({ date, amount }) => ({
     ...head,
     day: date,
-    returns: amount,
+    returns: booked(book, amount),
   }));
 }
 
@@ -83,21 +85,25 @@ function usesOf(book: Book, asOf: Day): IncomeFact[] {
     return sale.advances.flatMap(({ advance: id, amount }) => {
       const advance = book.advances.get(id);
       if (!advance) return [];
-      return [{ ...headOf(advance), day, gross: amount.neg(), by: sale.id }];
+      return [{ ...headOf(advance), day, gross: opposite(booked(book, amount)), by: sale.id }];
     });
   });
 }
 
-function usedUpTo(book: Book, asOf: Day): Map<string, Decimal> {
-  const used = new Map<string, Decimal>();
+function usedUpTo(book: Book, asOf: Day): Map<string, Money> {
+  const used = new Map<string, Money>();
   const sales = [...book.sales.values()].filter(({ date }) => date <= asOf);
   for (const { advance, amount } of sales.flatMap(({ advances = [] }) => advances))
-    used.set(advance, (used.get(advance) ?? ZERO).plus(amount));
+    used.set(advance, add(used.get(advance) ?? NO_MONEY, booked(book, amount)));
   return used;
 }
 
-function openAdvance(advance: Advance, used: Decimal, asOf: Day): OpenAdvance {
+function openAdvance(
+  book: Book,
+  advance: Advance,
+  { used, asOf }: { used: Money; asOf: Day },
+): OpenAdvance {
   const back = (advance.refunded ?? []).filter(({ date }) => date <= asOf);
-  const refunded = sum(back.map(({ amount }) => amount));
-  return { advance, used, refunded, left: advance.amount.minus(used).minus(refunded) };
+  const refunded = total(back.map(({ amount }) => booked(book, amount)));
+  return { advance, used, refunded, left: less(booked(book, advance.amount), used, refunded) };
 }

@@ -1,6 +1,14 @@
 /** The price of energy that is drawn evenly over some hours, part of them in dearer or cheaper bands. */
 import type { Day, Firing, Tariff, TariffBand } from '../book.ts';
-import { ZERO, decimal, divide, roundTo, sum, type Decimal } from '../number/decimal.ts';
+import {
+  ONE,
+  ZERO,
+  decimal,
+  roundTo,
+  sum,
+  type Decimal,
+  type Quotient,
+} from '../number/decimal.ts';
 import { addDays, minutesOf, weekdayOf } from '../number/date.ts';
 
 const MINUTE = 60;
@@ -18,18 +26,18 @@ interface BandStretch extends Stretch {
 }
 
 /**
- * Price of one unit of energy in money: the mean of the prices over the firing's hours, weighted by
- * time to the second. Without bands, start or hours it is the tariff's price. Where bands overlap, the
+ * Price of one unit of energy in money, as a ratio: the mean of the prices over the firing's hours,
+ * weighted by time to the second. Without bands, start or hours it is the tariff's price. Where bands overlap, the
  * one that is named first holds.
  */
-export function priceOverHours(firing: Firing, tariff: Tariff): Decimal {
+export function priceOverHours(firing: Firing, tariff: Tariff): Quotient {
   const fired = firedStretch(firing);
-  if (!fired || !tariff.bands) return tariff.price;
+  if (!fired || !tariff.bands) return { top: tariff.price, bottom: ONE };
   const { from, to } = fired;
   const weeks = Math.floor((to - from) / WEEK);
   const week = weeks === 0 ? ZERO : costOver(firing.date, tariff, { from, to: from + WEEK });
   const rest = costOver(firing.date, tariff, { from, to: to - weeks * WEEK });
-  return divide(week.times(decimal(weeks)).plus(rest), decimal(to - from));
+  return { top: week.times(decimal(weeks)).plus(rest), bottom: decimal(to - from) };
 }
 
 /** Price × seconds. Bands come again every week, so nobody has to go through more than one. */

@@ -1,59 +1,54 @@
-/** Pieces that share a cost: they are taken off in slices, and what a slice costs is reckoned when asked. */
+/** Pieces that share a cost: what goes of them bears a running share, component by component. */
 import { NO_COST, addCosts, costPortion, lessCosts, type Cost } from './cost.ts';
 
-/** So many pieces with their cost together, and how many of them are taken already. */
-export interface Batch {
+/** So many pieces with their cost together. */
+export interface Pieces {
   readonly count: number;
   readonly cost: Cost;
-  taken: number;
 }
 
-/** Pieces taken off a batch one after the other: those from the given one on. */
-export interface Slice {
-  readonly batch: Batch;
-  readonly from: number;
-  readonly count: number;
+/** Pieces as they were when anything but a taking last changed them, and what was taken since. */
+export interface Batch extends Pieces {
+  gone: Pieces;
 }
+
+const NONE: Pieces = { count: 0, cost: NO_COST };
 
 /** A batch of pieces, none of them taken. */
 export function batchOf(count: number, cost: Cost): Batch {
-  return { count, cost, taken: 0 };
+  return { count, cost, gone: NONE };
 }
 
 /** How many pieces are left in a batch. */
-export function leftIn(batch: Batch): number {
-  return batch.count - batch.taken;
+export function leftIn({ count, gone }: Batch): number {
+  return count - gone.count;
 }
 
-/** Takes the next pieces off, at the most what is left. */
-export function takeSlice(batch: Batch, wanted: number): Slice {
-  const count = Math.max(0, Math.min(wanted, leftIn(batch)));
-  const slice = { batch, from: batch.taken, count };
-  batch.taken += count;
-  return slice;
-}
-
-/** The pieces that are left, as a slice that stays in the batch. */
-export function restOf(batch: Batch): Slice {
-  return { batch, from: batch.taken, count: leftIn(batch) };
+/** The pieces that are left, with what they cost. */
+export function restOf(batch: Batch): Pieces {
+  return { count: leftIn(batch), cost: lessCosts(batch.cost, batch.gone.cost) };
 }
 
 /**
- * Cost of a slice: the step between two running portions of the batch's cost. So the slices of a batch
- * add up to its cost exactly, however it is cut.
+ * Takes the next pieces off, at the most what is left. When d of n pieces are gone, cost × d ÷ n has
+ * gone with them, rounded once for each component; a taking bears what that grows by.
  */
-export function costOfSlice({ batch, from, count }: Slice): Cost {
-  if (count === 0) return NO_COST;
-  const upTo = costPortion(batch.cost, from + count, batch.count);
-  return from === 0 ? upTo : lessCosts(upTo, costPortion(batch.cost, from, batch.count));
+export function takeFrom(batch: Batch, wanted: number): Pieces {
+  const count = Math.max(0, Math.min(wanted, leftIn(batch)));
+  if (count === 0) return NONE;
+  const before = batch.gone;
+  const upTo = before.count + count;
+  batch.gone = { count: upTo, cost: costPortion(batch.cost, upTo, batch.count) };
+  return { count, cost: lessCosts(batch.gone.cost, before.cost) };
 }
 
-/** What so many pieces of a batch cost, whether it still has them or not: none for an empty batch. */
-export function costLike(batch: Batch, count: number): Cost {
-  return batch.count === 0 ? NO_COST : costPortion(batch.cost, count, batch.count);
+/** What is left of a batch together with more pieces. */
+export function joined(batch: Batch, more: Pieces): Batch {
+  const rest = restOf(batch);
+  return batchOf(rest.count + more.count, addCosts(rest.cost, more.cost));
 }
 
-/** The costs of several slices together. */
-export function costOfSlices(slices: readonly Slice[]): Cost {
-  return slices.map(costOfSlice).reduce(addCosts, NO_COST);
+/** What so many pieces of a batch cost, whether it still has them or not: nothing for an empty one. */
+export function costLike({ count, cost }: Pieces, wanted: number): Cost {
+  return count === 0 ? NO_COST : costPortion(cost, wanted, count);
 }

@@ -25,18 +25,26 @@ export interface Delivery {
 /** What was delivered; a price is of one piece. */
 export type DeliveredLine = NonNullable<Consigned['sent']>[number];
 
+/** Which part of a line is of one delivery: the counts of all its parts, and which of them it is. */
+interface PartOfLine {
+  readonly counts: readonly number[];
+  readonly at: number;
+}
+
 /** Pieces of a delivery that one line of a statement sold. */
-export interface SoldThere {
+export interface SoldThere extends PartOfLine {
   readonly sale: Sale;
   readonly index: number;
+  /** How many of them were not brought back. */
   readonly count: number;
 }
 
 /** Pieces of a delivery that one line of a consignment misses. */
-export interface MissingThere {
-  readonly line: NonNullable<Consigned['missing']>[number];
-  readonly count: number;
+export interface MissingThere extends PartOfLine {
+  readonly line: MissingLine;
 }
+
+type MissingLine = NonNullable<Consigned['missing']>[number];
 
 /** All deliveries up to a day, in the order in which they were made. */
 export interface Deliveries {
@@ -132,11 +140,19 @@ function enterConsigned(ledger: Ledger, consigned: Consigned): void {
   for (const line of missing) enterMissing(ledger, channel, line);
 }
 
-function enterMissing(ledger: Ledger, channel: string, line: MissingThere['line']): void {
-  for (const { delivery, count } of take(ledger, { grade: 'first', ...line, channel })) {
+function enterMissing(ledger: Ledger, channel: string, line: MissingLine): void {
+  const taken = take(ledger, { grade: 'first', ...line, channel });
+  const counts = countsOf(taken, line.count);
+  taken.forEach(({ delivery, count }, at) => {
     delivery.missing += count;
-    delivery.lines.push({ line, count });
-  }
+    delivery.lines.push({ line, counts, at });
+  });
+}
+
+/** The counts of what was taken, and of what the gallery never had by the book. */
+function countsOf(taken: readonly Taken[], count: number): number[] {
+  const counts = taken.map((each) => each.count);
+  return [...counts, counts.reduce((rest, each) => rest - each, count)];
 }
 
 function bring({ all, standing }: Ledger, delivery: Delivery): void {
@@ -161,19 +177,40 @@ function enterSaleLine(ledger: Ledger, sale: Sale, index: number): readonly Take
   const { product, lot, glaze, grade = 'first', count } = line;
   const wanted = { channel, product, lot, glaze, grade, count };
   if (line.returned === 'yes') {
-    giveBack(ledger, wanted);
+    giveBack(ledger, sale, wanted);
     return [];
   }
   const taken = take(ledger, wanted);
-  for (const each of taken) each.delivery.sold.push({ sale, index, count: each.count });
+  const counts = countsOf(taken, count);
+  taken.forEach((each, at) => {
+    each.delivery.sold.push({ sale, index, counts, at, count: each.count });
+  });
   return taken;
 }
 
-/** What a buyer brought back goes to the studio, as of the delivery that was sold from last. */
-function giveBack(ledger: Ledger, wanted: Wanted): void {
+/**
+ * What a buyer brought back stands at the gallery again, as of the delivery that was sold from last;
+ * what the gallery never sold by the book is a delivery of its own.
+ */
+function giveBack(ledger: Ledger, { id, date }: Sale, wanted: Wanted): void {
+  const { all, standing } = ledger;
+  const { channel, product, lot, glaze, grade = 'first' } = wanted;
   let { count } = wanted;
-  for (const delivery of ledger.all.filter((each) => fits(each, wanted)).reverse())
+  for (const delivery of all.filter((each) => fits(each, wanted)).reverse())
     count -= unsell(delivery, count);
+  const left = all.filter((each) => each.left > 0 && isOf(each, wanted));
+  standing.set(`${channel} ${product}`, left);
+  if (count === 0) return;
+  const named = {
+    ...(lot === undefined ? {} : { lot }),
+    ...(glaze === undefined ? {} : { glaze }),
+  };
+  const line = { product, grade, count, ...named };
+  bring(ledger, newDelivery({ channel, by: id, sentOn: date, line }));
+}
+
+function isOf({ channel, line }: Delivery, wanted: Wanted): boolean {
+  return channel === wanted.channel && line.product === wanted.product;
 }
 
 function unsell(delivery: Delivery, wanted: number): number {
@@ -181,7 +218,7 @@ function unsell(delivery: Delivery, wanted: number): number {
   for (let last = delivery.sold.pop(); last !== undefined; last = delivery.sold.pop()) {
     const returned = Math.min(rest, last.count);
     rest -= returned;
-    delivery.back += returned;
+    delivery.left += returned;
     if (returned === last.count) continue;
     delivery.sold.push({ ...last, count: last.count - returned });
     break;

@@ -1,7 +1,7 @@
 /** Who owes whom: sales that aren't paid yet, and bills that the studio has not paid. */
 import type { Book, Bought, Day, Paid, Sale } from '../book.ts';
-import { ZERO, sum, type Decimal } from '../number/decimal.ts';
-import { minorDigits } from '../number/money.ts';
+import { add, less, opposite, total, type Money } from '../number/money.ts';
+import { booked } from './booked.ts';
 import { saleMoney, type SaleMoney } from './sale-money.ts';
 
 /** One unpaid record; the amount is in money. */
@@ -10,7 +10,7 @@ export interface Debt {
   readonly by: string;
   /** Who owes it, or is owed: the buyer, else the channel's name; the supplier; who got the money. */
   readonly who: string;
-  readonly amount: Decimal;
+  readonly amount: Money;
   /** Date of the record. */
   readonly since: Day;
 }
@@ -27,34 +27,37 @@ export function owedByOthers(book: Book, asOf: Day): Debt[] {
 export function owedByStudio(book: Book, asOf: Day): Debt[] {
   const bought = [...book.bought.values()]
     .filter((each) => isUnpaid(each, asOf))
-    .map((each) => ({ ...each, who: each.supplier, amount: invoiceTotal(each) }));
+    .map((each) => ({ ...each, who: each.supplier, amount: invoiceTotal(book, each) }));
   const spent = [...book.spent.values()]
     .filter((each) => isUnpaid(each, asOf))
-    .map((each) => ({ ...each, who: each.to }));
+    .map((each) => ({ ...each, who: each.to, amount: booked(book, each.amount) }));
   return [...bought, ...spent]
     .map(({ id, who, amount, date }) => ({ by: id, who, amount, since: date }))
     .sort(oldestFirst);
 }
 
 /** What a buyer is charged: the lines after discounts, returns taken off, with shipping and tax. */
-export function chargedFor(book: Book, sale: Sale): Decimal {
-  return chargedIn(moneyOf(book, sale));
+export function chargedFor(book: Book, sale: Sale): Money {
+  return chargedIn(saleMoney(book, sale));
 }
 
 /**
  * What comes in for a sale: what the buyer is charged, less what was paid beforehand, and less the fee
  * and commission that are kept.
  */
-export function dueFor(book: Book, sale: Sale): Decimal {
-  const money = moneyOf(book, sale);
-  const { fee, commission, advances } = money;
-  return chargedIn(money).minus(advances).minus(fee).minus(commission);
+export function dueFor(book: Book, sale: Sale): Money {
+  const money = saleMoney(book, sale);
+  return less(chargedIn(money), money.advances, money.fee, money.commission);
 }
 
 /** What an invoice comes to: its lines with freight and tax, less the discount. */
-export function invoiceTotal({ lines, freight, tax, discount }: Bought): Decimal {
-  const costs = lines.map((line) => line.cost);
-  return sum([...costs, freight ?? ZERO, tax ?? ZERO]).minus(discount ?? ZERO);
+export function invoiceTotal(
+  book: Pick<Book, 'studio'>,
+  { lines, freight, tax, discount }: Bought,
+): Money {
+  const costs = lines.map((line) => booked(book, line.cost));
+  const whole = total([...costs, booked(book, freight), booked(book, tax)]);
+  return less(whole, booked(book, discount));
 }
 
 interface Payable {
@@ -71,16 +74,9 @@ function debtOf(book: Book, sale: Sale): Debt {
   return { by: sale.id, who, amount: dueFor(book, sale), since: sale.date };
 }
 
-function moneyOf(book: Book, sale: Sale): SaleMoney {
-  return saleMoney(book, sale, minorDigits(book.studio.currency) ?? 2);
-}
-
-function chargedIn({ lines, shipping, tax }: SaleMoney): Decimal {
-  const takings = lines.map(({ amount, saleDiscount, returned }) => {
-    const net = amount.minus(saleDiscount);
-    return returned ? net.neg() : net;
-  });
-  return sum([...takings, shipping, tax]);
+function chargedIn({ lines, shipping, tax }: SaleMoney): Money {
+  const nets = lines.map(({ net, returned }) => (returned ? opposite(net) : net));
+  return add(total(nets), add(shipping, tax));
 }
 
 function oldestFirst(one: Debt, other: Debt): number {

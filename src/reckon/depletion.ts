@@ -3,7 +3,8 @@ import type { Book, Day, Material } from '../book.ts';
 import { grouped } from '../grouping.ts';
 import { ZERO, decimal, divide, type Decimal } from '../number/decimal.ts';
 import { addDays, daysBetween } from '../number/date.ts';
-import { convert, type Unit } from '../number/unit.ts';
+import type { Money } from '../number/money.ts';
+import { convert, fromBase, type Unit } from '../number/unit.ts';
 import { quantityOf, valueOf } from './pool.ts';
 import type { StockFlow } from './stock-flow.ts';
 import type { Movement, StockPool } from './stock.ts';
@@ -19,7 +20,7 @@ export interface Depletion {
   readonly name: string;
   readonly unit: Unit;
   readonly onHand: Decimal;
-  readonly value: Decimal;
+  readonly value: Money;
   /** Everything that went out in the window, also what stocktakes did not find out about. */
   readonly used: Decimal;
   readonly usedPerDay: Decimal;
@@ -59,8 +60,9 @@ interface Outlook {
 function outlook(book: Book, stock: StockPool, asked: Outlook): Depletion {
   const { material, asOf } = asked;
   const history = asked.movements.get(stock.id) ?? [];
-  const onHand = quantityOf(stock.pool);
-  const { used, days } = usage(history, asked);
+  const onHand = fromBase(quantityOf(stock.pool), stock.unit);
+  const { used: base, days } = usage(history, asked);
+  const used = fromBase(base, stock.unit);
   const usedPerDay = divide(used, decimal(days));
   const daysLeft = usedPerDay.isZero() ? undefined : divide(onHand, usedPerDay);
   const runsOut = daysLeft && addDays(asOf, wholeDays(daysLeft));
@@ -72,7 +74,7 @@ function outlook(book: Book, stock: StockPool, asked: Outlook): Depletion {
   return { id, name, unit, onHand, value, used, usedPerDay, daysLeft, runsOut, orderBy, state };
 }
 
-/** Stocktake differences and settlements are not usage. */
+/** In the base unit. Stocktake differences and settlements are not usage. */
 function usage(
   history: readonly Movement[],
   { window, asOf }: Outlook,

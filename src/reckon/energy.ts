@@ -1,8 +1,10 @@
 /** What a firing's energy or fuel was and what it cost by the tariff of that day. */
 import type { Book, Day, Firing, Fuel, Kiln, Tariff } from '../book.ts';
-import { divide, roundTo, type Decimal } from '../number/decimal.ts';
-import { convert, type Quantity, type Unit } from '../number/unit.ts';
+import { ONE, divide, timesQuotient, type Decimal, type Quotient } from '../number/decimal.ts';
+import type { Money } from '../number/money.ts';
+import { ratioIn, type Quantity, type Unit } from '../number/unit.ts';
 import { priceOverHours } from './bands.ts';
+import { booked } from './booked.ts';
 
 /** Energy or fuel of one firing. */
 export interface EnergyUse {
@@ -37,16 +39,17 @@ export function tariffOn(book: Book, fuel: Fuel, day: Day): Tariff | undefined {
 }
 
 /**
- * Cost of the energy in money, exact: energy in the tariff's unit × its price; where the tariff has
+ * Cost of the energy, rounded once: energy in the tariff's unit × its price; where the tariff has
  * bands and the firing a start and hours, the energy is spread evenly over the hours. Undefined where
  * there is no tariff or the units don't convert.
  */
-export function energyCost(book: Book, firing: Firing, use: EnergyUse): Decimal | undefined {
+export function energyCost(book: Book, firing: Firing, use: EnergyUse): Money | undefined {
   const kiln = book.kilns.get(firing.kiln);
   const tariff = kiln && tariffOn(book, kiln.fuel, firing.date);
   if (!tariff) return undefined;
   const quantity = inTariffUnit(use, tariff, kiln);
-  return quantity && roundTo(quantity.times(priceOverHours(firing, tariff)), 24);
+  const cost = quantity && timesQuotient(quantity, priceOverHours(firing, tariff));
+  return cost && booked(book, divide(cost.top, cost.bottom));
 }
 
 function isLater(one: Tariff, other: Tariff): boolean {
@@ -64,12 +67,21 @@ function fuelOf(firing: Firing): Quantity | undefined {
   return 'material' in fuelUsed ? fuelUsed.quantity : fuelUsed;
 }
 
-function inTariffUnit(use: EnergyUse, tariff: Tariff, kiln: Kiln): Decimal | undefined {
-  const straight = convert(use.value, use.unit, tariff.per);
+function inTariffUnit(use: EnergyUse, tariff: Tariff, kiln: Kiln): Quotient | undefined {
   const { heatContent } = kiln;
+  const straight = ratioIn(use.value, use.unit, tariff.per);
   if (straight || !heatContent) return straight;
-  const gas = convert(use.value, use.unit, heatContent.per);
-  if (gas) return convert(gas.times(heatContent.value), heatContent.energy, tariff.per);
-  const energy = convert(use.value, use.unit, heatContent.energy);
-  return energy && convert(divide(energy, heatContent.value), heatContent.per, tariff.per);
+  const { value: heat, energy, per } = heatContent;
+  const gas = ratioIn(use.value, use.unit, per);
+  if (gas) return through(gas, { top: heat, bottom: ONE }, ratioIn(ONE, energy, tariff.per));
+  const burnt = ratioIn(use.value, use.unit, energy);
+  return burnt && through(burnt, { top: ONE, bottom: heat }, ratioIn(ONE, per, tariff.per));
+}
+
+function through(
+  amount: Quotient,
+  heat: Quotient,
+  unit: Quotient | undefined,
+): Quotient | undefined {
+  return unit && timesQuotient(timesQuotient(amount, heat), unit);
 }

@@ -1,6 +1,8 @@
 /** Estimated tax of the United States: what to set aside for each period of the year, and until when. */
 import type { Book, Day } from '../book.ts';
-import { roundTo, type Decimal } from '../number/decimal.ts';
+import type { Decimal } from '../number/decimal.ts';
+import { add, fractionOf, type Money } from '../number/money.ts';
+import { digitsOf } from './booked.ts';
 import type { Period } from './income.ts';
 import { incomeTaxAt, selfEmploymentTax, type SelfEmploymentTax } from './self-employment.ts';
 import { nextBusinessDay } from './tax-days.ts';
@@ -10,10 +12,10 @@ import type { TaxView } from './tax-view.ts';
 
 /** Tax on a profit: for oneself, and for income where a rate is known. */
 export interface TaxOn {
-  readonly profit: Decimal;
+  readonly profit: Money;
   readonly self: SelfEmploymentTax;
-  readonly incomeTax: Decimal | undefined;
-  readonly together: Decimal;
+  readonly incomeTax: Money | undefined;
+  readonly together: Money;
 }
 
 /** One period of estimated tax, from the year's start to its end. */
@@ -48,14 +50,14 @@ export function estimatesIn(
 ): Estimate[] {
   const { selfEmployment, estimates = [] } = sheet;
   if (!selfEmployment || !hasFiguresFor(sheet, period.year) || !isCalendarYear(book)) return [];
-  const { minorDigits } = view;
-  const tax = (profit: Decimal): TaxOn =>
+  const minorDigits = digitsOf(book);
+  const tax = (profit: Money): TaxOn =>
     taxOn(profit, { figures: selfEmployment, rate, minorDigits });
   return estimates.flatMap((each, index) => {
     const { from, to, due } = datesOf(each, period.year);
     if (to < period.from || to > period.to || to > view.asOf) return [];
     const { netProfit } = taxAccount(book, view, { from, to });
-    const annualised = tax(roundTo(netProfit.times(each.factor), minorDigits));
+    const annualised = tax(fractionOf(netProfit, each.factor));
     return [
       { number: index + 1, from, to, due, factor: each.factor, toDate: tax(netProfit), annualised },
     ];
@@ -82,7 +84,7 @@ export function datesOf(
 }
 
 function taxOn(
-  profit: Decimal,
+  profit: Money,
   {
     figures,
     rate,
@@ -90,6 +92,11 @@ function taxOn(
   }: { figures: SelfEmployment; rate: Decimal | undefined; minorDigits: number },
 ): TaxOn {
   const self = selfEmploymentTax(profit, figures, minorDigits);
-  const incomeTax = rate && incomeTaxAt(rate, { profit, half: self.half }, minorDigits);
-  return { profit, self, incomeTax, together: incomeTax ? self.tax.plus(incomeTax) : self.tax };
+  const incomeTax = rate && incomeTaxAt(rate, { profit, half: self.half });
+  return {
+    profit,
+    self,
+    incomeTax,
+    together: incomeTax === undefined ? self.tax : add(self.tax, incomeTax),
+  };
 }

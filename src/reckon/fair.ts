@@ -1,9 +1,9 @@
 /** What a fair brought in and what it cost, whenever that was paid. */
 import type { Book, Day, Fair, Lot, LotGone, Sale, Spent } from '../book.ts';
 import { grouped } from '../grouping.ts';
-import { ZERO, divide, sum, type Decimal } from '../number/decimal.ts';
-import { minorDigits } from '../number/money.ts';
-import { costOfSlices } from './batch.ts';
+import { divide, type Decimal } from '../number/decimal.ts';
+import { decimalOf, less, total, type Money } from '../number/money.ts';
+import { booked, digitsOf } from './booked.ts';
 import { totalOf } from './cost.ts';
 import type { Flows } from './flow.ts';
 import { incomeTotal, netOf, type IncomeFact, type IncomeMoney } from './income-fact.ts';
@@ -13,7 +13,7 @@ import { soldFacts } from './sold-facts.ts';
 export interface GoneAtFair {
   readonly lot: Lot;
   readonly gone: LotGone;
-  readonly cost: Decimal;
+  readonly cost: Money;
 }
 
 /** One fair: profit = net − fees − cost − spent − gone. */
@@ -25,12 +25,12 @@ export interface FairFigures {
   readonly money: IncomeMoney;
   /** What was spent for it, however long before. */
   readonly spent: readonly Spent[];
-  readonly booth: Decimal;
-  readonly travel: Decimal;
-  readonly other: Decimal;
+  readonly booth: Money;
+  readonly travel: Money;
+  readonly other: Money;
   readonly gone: readonly GoneAtFair[];
-  readonly goneCost: Decimal;
-  readonly profit: Decimal;
+  readonly goneCost: Money;
+  readonly profit: Money;
   /** Profit ÷ hours at the stall; undefined where the hours are not known, or none. */
   readonly perHour: Decimal | undefined;
 }
@@ -98,8 +98,7 @@ function goneUpTo(book: Book, { stock, ware }: Flows): GoneAtFair[] {
   return [...book.pieces.values()].sort(byDay).flatMap((lot) =>
     (lot.gone ?? []).flatMap((gone, index) => {
       if (gone.fair === undefined || gone.date > stock.asOf) return [];
-      const slices = ware.gone.get(lot.id)?.[index] ?? [];
-      return [{ lot, gone, cost: totalOf(costOfSlices(slices)) }];
+      return [{ lot, gone, cost: totalOf(ware.gone.get(lot.id)?.[index] ?? {}) }];
     }),
   );
 }
@@ -109,20 +108,19 @@ type Parts = Pick<FairFigures, 'fair' | 'sales' | 'spent' | 'gone'>;
 const TRAVEL: readonly string[] = ['travel', 'car'];
 
 function figuresOf(book: Book, flows: Flows, parts: Parts): FairFigures {
-  const digits = minorDigits(book.studio.currency) ?? 2;
   const facts = parts.sales.flatMap((sale) =>
-    soldFacts(flows, sale, { book, day: sale.date, minorDigits: digits }).map(({ fact }) => fact),
+    soldFacts(flows, sale, { book, day: sale.date }).map(({ fact }) => fact),
   );
   const money = incomeTotal(facts);
-  const spentOn = (fits: (category: string) => boolean): Decimal =>
-    sum(parts.spent.filter((each) => fits(each.for)).map(({ amount }) => amount));
+  const spentOn = (fits: (category: string) => boolean): Money =>
+    total(parts.spent.filter((each) => fits(each.for)).map(({ amount }) => booked(book, amount)));
   const booth = spentOn((category) => category === 'booth');
   const travel = spentOn((category) => TRAVEL.includes(category));
   const other = spentOn((category) => category !== 'booth' && !TRAVEL.includes(category));
-  const goneCost = sum(parts.gone.map(({ cost }) => cost));
-  const costs = sum([money.fees, money.cost, booth, travel, other, goneCost]);
-  const profit = netOf(money).minus(costs);
-  const { hours = ZERO } = parts.fair;
-  const perHour = hours.isZero() ? undefined : divide(profit, hours);
+  const goneCost = total(parts.gone.map(({ cost }) => cost));
+  const profit = less(netOf(money), money.fees, money.cost, booth, travel, other, goneCost);
+  const { hours } = parts.fair;
+  const perHour =
+    !hours || hours.isZero() ? undefined : divide(decimalOf(profit, digitsOf(book)), hours);
   return { ...parts, facts, money, booth, travel, other, goneCost, profit, perHour };
 }

@@ -1,6 +1,6 @@
 /** Finished ware: graded, sent to places and back, and taken first finished, first gone. */
 import type { Day, Grade, Lot } from '../book.ts';
-import { batchOf, costLike, costOfSlice, restOf, takeSlice, type Slice } from './batch.ts';
+import { costLike, joined, takeFrom, type Pieces } from './batch.ts';
 import { NO_COST, addCosts, type Cost } from './cost.ts';
 import { STUDIO_PLACE, placeKey, startLot, type LotState, type Ware } from './ware.ts';
 
@@ -16,10 +16,9 @@ export interface Selection {
 }
 
 /** Pieces taken from one lot. */
-export interface TakenFrom {
+export interface TakenFrom extends Pieces {
   readonly lot: LotState;
   readonly grade: Grade;
-  readonly slice: Slice;
 }
 
 /** Pieces taken, at the most as many as wanted. */
@@ -36,31 +35,28 @@ export function finish(
   state: LotState,
   good: { day: Day; first: number; second: number; cost: Cost },
 ): void {
-  putOnShelf(state, good.first + good.second, good.cost);
+  const pieces = { count: good.first + good.second, cost: good.cost };
+  ware.lastLoad.set(state.lot.product, pieces);
+  state.shelf = joined(state.shelf, pieces);
   noteFinished(ware, state, good.day);
   addPlaced(ware, state, { grade: 'first', place: STUDIO_PLACE, change: good.first });
   addPlaced(ware, state, { grade: 'second', place: STUDIO_PLACE, change: good.second });
 }
 
-/** Takes finished pieces: firsts before seconds, and of each the first finished lot first. */
+/** Takes finished pieces, the first finished lot first, and of each its firsts before its seconds. */
 export function takeFinished(ware: Ware, selection: Selection, wanted: number): Taken {
   const taking: Taking = { ware, selection, from: [], left: wanted };
-  for (const grade of gradesOf(selection)) {
-    goThrough(ware, { selection, grade }, (state) => takeFromLot(taking, state, grade));
-  }
+  goThrough(ware, selection, (state, grade) => takeFromLot(taking, state, grade));
   return { count: wanted - taking.left, from: taking.from };
 }
 
 /** How many finished pieces the book has of what is meant. */
 export function countFinished(ware: Ware, selection: Selection): number {
   let count = 0;
-  for (const grade of gradesOf(selection)) {
-    const key = placeKey(grade, selection.place);
-    goThrough(ware, { selection, grade }, (state) => {
-      count += state.places.get(key) ?? 0;
-      return true;
-    });
-  }
+  goThrough(ware, selection, (state, grade) => {
+    count += state.places.get(placeKey(grade, selection.place)) ?? 0;
+    return true;
+  });
   return count;
 }
 
@@ -70,36 +66,50 @@ export function moveFinished(
   selection: Selection & { to: string },
   wanted: number,
 ): number {
+  const { place, to } = selection;
   let left = wanted;
-  for (const grade of gradesOf(selection)) {
-    const { place, to } = selection;
-    goThrough(ware, { selection, grade }, (state) => {
-      const count = Math.min(left, state.places.get(placeKey(grade, place)) ?? 0);
-      addPlaced(ware, state, { grade, place, change: -count });
-      addPlaced(ware, state, { grade, place: to, change: count });
-      left -= count;
-      return left > 0;
-    });
-  }
+  goThrough(ware, selection, (state, grade) => {
+    const count = Math.min(left, state.places.get(placeKey(grade, place)) ?? 0);
+    addPlaced(ware, state, { grade, place, change: -count });
+    addPlaced(ware, state, { grade, place: to, change: count });
+    left -= count;
+    return left > 0;
+  });
   return wanted - left;
 }
 
-/**
- * Puts pieces back on the shelf at the cost of one piece of the lot: what a buyer returned, or what a
- * stocktake found. Without a lot that fits, a lot without cost is opened under the record's id.
- */
+/** Puts pieces with their cost on the shelf of their lot, at one place and of one grade. */
 export function putBack(
   ware: Ware,
+  state: LotState,
+  back: Pieces & { day: Day; grade: Grade; place: string },
+): void {
+  const { day, grade, place, count } = back;
+  state.shelf = joined(state.shelf, back);
+  noteFinished(ware, state, day);
+  addPlaced(ware, state, { grade, place, change: count });
+}
+
+/**
+ * The lot that pieces join which the book knows nothing of: the one that is named, the one finished last
+ * that has that grade there, the one finished last. Without a lot that fits, one without cost is opened.
+ */
+export function lotForFound(ware: Ware, selection: Selection, record: Lot): LotState {
+  return lotThatFits(ware, selection) ?? startLot(ware, record, NO_COST);
+}
+
+/** Puts pieces that a stocktake found on the shelf, at what pieces of that lot came in at. */
+export function putFound(
+  ware: Ware,
   selection: Selection,
-  back: { day: Day; count: number; record: Lot },
-): Cost {
+  found: { day: Day; count: number; record: Lot },
+): TakenFrom {
   const { grade = 'first', place } = selection;
-  const state = lotToPutBack(ware, selection, grade) ?? startLot(ware, back.record, NO_COST);
-  const cost = costLike(state.shelf, back.count);
-  putOnShelf(state, back.count, cost);
-  noteFinished(ware, state, back.day);
-  addPlaced(ware, state, { grade, place, change: back.count });
-  return cost;
+  const { day, count } = found;
+  const lot = lotForFound(ware, selection, found.record);
+  const cost = costLike(lot.shelf, count);
+  putBack(ware, lot, { day, grade, place, count, cost });
+  return { lot, grade, count, cost };
 }
 
 /** Takes pieces off the studio's shelf for a refire; seconds first, since those are what is fired again. */
@@ -107,17 +117,17 @@ export function takeForRefire(ware: Ware, state: LotState, wanted: number): Cost
   let left = wanted;
   let cost = NO_COST;
   for (const grade of ['second', 'first'] as const) {
-    const slice = takeGrade(ware, state, { grade, place: STUDIO_PLACE, wanted: left });
-    cost = addCosts(cost, costOfSlice(slice));
-    left -= slice.count;
+    const taken = takeGrade(ware, state, { grade, place: STUDIO_PLACE, wanted: left });
+    cost = addCosts(cost, taken.cost);
+    left -= taken.count;
   }
   return cost;
 }
 
-/** Cost of so many finished pieces of the lot that was finished last; none when there is no lot. */
-export function latestCost(ware: Ware, product: string, count: number): Cost {
-  const latest = ware.latest.get(product);
-  return latest ? costLike(latest.shelf, count) : NO_COST;
+/** What so many pieces cost of the product's load that came out last; nothing before any did. */
+export function lastCost(ware: Ware, product: string, count: number): Cost {
+  const load = ware.lastLoad.get(product);
+  return load ? costLike(load, count) : NO_COST;
 }
 
 /** What is still to be taken, and what was so far. */
@@ -128,12 +138,12 @@ interface Taking {
   left: number;
 }
 
-/** Returns whether more is to be taken from the next lot. */
+/** Returns whether more is to be taken. */
 function takeFromLot(taking: Taking, state: LotState, grade: Grade): boolean {
   const { place } = taking.selection;
-  const slice = takeGrade(taking.ware, state, { grade, place, wanted: taking.left });
-  if (slice.count > 0) taking.from.push({ lot: state, grade, slice });
-  taking.left -= slice.count;
+  const taken = takeGrade(taking.ware, state, { grade, place, wanted: taking.left });
+  if (taken.count > 0) taking.from.push({ lot: state, grade, ...taken });
+  taking.left -= taken.count;
   return taking.left > 0;
 }
 
@@ -141,58 +151,51 @@ function takeGrade(
   ware: Ware,
   state: LotState,
   { grade, place, wanted }: { grade: Grade; place: string; wanted: number },
-): Slice {
+): Pieces {
   const there = state.places.get(placeKey(grade, place)) ?? 0;
-  const slice = takeSlice(state.shelf, Math.min(wanted, there));
-  addPlaced(ware, state, { grade, place, change: -slice.count });
-  return slice;
+  const taken = takeFrom(state.shelf, Math.min(wanted, there));
+  addPlaced(ware, state, { grade, place, change: -taken.count });
+  return taken;
 }
 
+/** Shows lots with a grade of them; returns whether to go on. */
+type Visit = (state: LotState, grade: Grade) => boolean;
+
 /**
- * Shows the lots that have pieces of that grade at that place, first finished first, until `visit`
- * returns false. A lot that the visit empties leaves the list, so the next one takes its place.
+ * Shows the lots that have pieces of what is meant, first finished first, and of each the firsts before
+ * the seconds, until `visit` returns false.
  */
-function goThrough(
-  ware: Ware,
-  { selection, grade }: { selection: Selection; grade: Grade },
-  visit: (state: LotState) => boolean,
-): void {
+function goThrough(ware: Ware, selection: Selection, visit: Visit): void {
+  const grades = selection.grade ? [selection.grade] : GRADES;
+  for (const state of lotsMeant(ware, selection, grades))
+    if (!grades.every((grade) => visit(state, grade))) return;
+}
+
+function lotsMeant(ware: Ware, selection: Selection, grades: readonly Grade[]): LotState[] {
   const { lot, product, place, glaze } = selection;
   if (lot !== undefined) {
     const named = ware.lots.get(lot);
-    if (named) visit(named);
-    return;
+    return named ? [named] : [];
   }
-  const ready = readyLots(ware, product, placeKey(grade, place));
-  for (let index = 0, state = ready[0]; state; state = ready[index]) {
-    if (carries(state, glaze) && !visit(state)) return;
-    if (ready[index] === state) index += 1;
-  }
-}
-
-function putOnShelf(state: LotState, count: number, cost: Cost): void {
-  const rest = restOf(state.shelf);
-  state.shelf = batchOf(rest.count + count, addCosts(costOfSlice(rest), cost));
+  const found = grades.flatMap((grade) => readyLots(ware, product, placeKey(grade, place)));
+  const inTurn = grades.length === 1 ? found : [...new Set(found)].sort(byFinish);
+  return inTurn.filter((state) => carries(state, glaze));
 }
 
 /** Whether that glaze is on the lot; every lot fits when none is named. */
-function carries(state: LotState, glaze: string | undefined): boolean {
+export function carries(state: LotState, glaze: string | undefined): boolean {
   if (glaze === undefined) return true;
   const glazes = state.lot.glazes ?? state.product?.glazes ?? [];
   return glazes.some((use) => use.recipe === glaze);
 }
 
-function lotToPutBack(ware: Ware, selection: Selection, grade: Grade): LotState | undefined {
-  const { lot, product, place, glaze } = selection;
+function lotThatFits(ware: Ware, selection: Selection): LotState | undefined {
+  const { lot, product, place, glaze, grade = 'first' } = selection;
   if (lot !== undefined) return ware.lots.get(lot);
   const ready = readyLots(ware, product, placeKey(grade, place));
   const fitting = ready.findLast((state) => carries(state, glaze));
   const latest = ware.latest.get(product);
   return fitting ?? (latest && carries(latest, glaze) ? latest : undefined);
-}
-
-function gradesOf(selection: Selection): readonly Grade[] {
-  return selection.grade ? [selection.grade] : GRADES;
 }
 
 function noteFinished(ware: Ware, state: LotState, day: Day): void {
@@ -235,4 +238,8 @@ function insertInOrder(ready: LotState[], state: LotState): void {
 function comesBefore(one: LotState, other: LotState): boolean {
   const [a = '', b = ''] = [one.finishedOn, other.finishedOn];
   return a === b ? one.lot.id < other.lot.id : a < b;
+}
+
+function byFinish(one: LotState, other: LotState): number {
+  return comesBefore(one, other) ? -1 : 1;
 }

@@ -1,84 +1,87 @@
 /** What a firing cost: energy, wear, supplies and labour, and each load line's share by kiln space. */
 import type { Book, Day, Firing, LoadLine, WearPart } from '../book.ts';
-import { ONE, ZERO, decimal, divide, portions, sum, type Decimal } from '../number/decimal.ts';
+import { ONE, ZERO, decimal, divide, type Decimal } from '../number/decimal.ts';
+import { NO_MONEY, roundedMoney, shareOutBy, total, type Money } from '../number/money.ts';
+import { booked, digitsOf } from './booked.ts';
 import { energyCost, energyOf, type EnergyUse } from './energy.ts';
 import type { StockFlow } from './stock-flow.ts';
 
-/** The cost of one firing; every figure in money, exact. */
+/** The cost of one firing. */
 export interface FiringCost {
   readonly firing: Firing;
   /** Pieces in, with those of classes and customers. */
   readonly pieces: number;
   readonly energy: EnergyUse | undefined;
   /** Bought energy or fuel by the tariff; undefined where it isn't known. */
-  readonly energyCost: Decimal | undefined;
+  readonly energyCost: Money | undefined;
   /** Fuel drawn from stock, at its stock cost. */
-  readonly fuelCost: Decimal;
-  readonly wearCost: Decimal;
-  readonly suppliesCost: Decimal;
-  readonly labourCost: Decimal;
-  readonly total: Decimal;
-  /** Total ÷ pieces in; undefined for an empty kiln. */
-  readonly perPiece: Decimal | undefined;
+  readonly fuelCost: Money;
+  readonly wearCost: Money;
+  readonly suppliesCost: Money;
+  readonly labourCost: Money;
+  readonly total: Money;
+  /** What each load line bears, by the space that it takes; in the load's order. */
+  readonly shares: readonly FiringShare[];
 }
 
 /** The part of a firing's cost that one load line bears. */
-export interface FiringShare {
-  readonly energy: Decimal;
-  readonly fuel: Decimal;
-  readonly wear: Decimal;
-  readonly supplies: Decimal;
-  readonly labour: Decimal;
-}
+export type FiringShare = Readonly<Record<(typeof SHARED)[number], Money>>;
+
+const SHARED = ['energy', 'fuel', 'wear', 'supplies', 'labour'] as const;
 
 /**
  * Cost of one firing: energy by the tariff of its day (or fuel at stock cost), wear of every part
- * fitted that day, supplies at stock cost, and tended hours at the studio's labour rate.
+ * fitted that day, supplies at stock cost, and tended hours at the studio's labour rate. Each is rounded
+ * once, and shared over the load by kiln space, by largest remainder.
  */
 export function firingCost(book: Book, stock: StockFlow, firing: Firing): FiringCost {
-  const energy = energyOf(firing, book.kilns.get(firing.kiln));
-  const fuelCost = stock.fuel.get(firing.id) ?? ZERO;
+  const kiln = book.kilns.get(firing.kiln);
+  const energy = energyOf(firing, kiln);
   const bought = energy && !isFromStock(firing) ? energyCost(book, firing, energy) : undefined;
-  const wearCost = wearOf(book.kilns.get(firing.kiln)?.wear ?? [], firing.date);
-  const suppliesCost = stock.supplies.get(firing.id) ?? ZERO;
-  const labourCost = (firing.tended ?? ZERO).times(book.studio.labourRate ?? ZERO);
-  const total = sum([bought ?? ZERO, fuelCost, wearCost, suppliesCost, labourCost]);
-  const pieces = firing.load.reduce((count, line) => count + line.in, 0);
-  const perPiece = pieces === 0 ? undefined : divide(total, decimal(pieces));
-  const costs = { energyCost: bought, fuelCost, wearCost, suppliesCost, labourCost };
-  return { firing, pieces, energy, ...costs, total, perPiece };
+  const { fuel = NO_MONEY, supplies = NO_MONEY } = stock.drawn.firings.get(firing.id) ?? {};
+  const wear = wearOf(kiln?.wear ?? [], firing.date, digitsOf(book));
+  const labour = booked(book, firing.tended?.times(book.studio.labourRate ?? ZERO));
+  const whole = { energy: bought ?? NO_MONEY, fuel, wear, supplies, labour };
+  return {
+    firing,
+    pieces: firing.load.reduce((count, line) => count + line.in, 0),
+    energy,
+    energyCost: bought,
+    fuelCost: fuel,
+    wearCost: wear,
+    suppliesCost: supplies,
+    labourCost: labour,
+    total: total(Object.values(whole)),
+    shares: sharesOf(book, firing, whole),
+  };
 }
 
 /**
- * Wear of one firing: cost ÷ firings that the part lasts, over the parts fitted that day (the
- * units-of-production method: OpenStax, Principles of Accounting, vol. 1, section 11.3, without a
- * salvage value). A part wears from the day it is fitted to the day before it is replaced.
+ * Wear of one firing: cost ÷ firings that the part lasts, each rounded by itself and so the same at
+ * every firing, over the parts fitted that day (the units-of-production method: OpenStax, Principles of
+ * Accounting, vol. 1, section 11.3, without a salvage value). A part wears from the day it is fitted to
+ * the day before it is replaced.
  */
-export function wearOf(parts: readonly WearPart[], day: Day): Decimal {
+export function wearOf(parts: readonly WearPart[], day: Day, digits: number): Money {
   const fitted = parts.filter(
     (part) =>
       (part.fitted === undefined || part.fitted <= day) &&
       (part.replaced === undefined || day < part.replaced),
   );
   const lasting = fitted.filter((part) => part.firings.gt(ZERO));
-  return sum(lasting.map((part) => divide(part.cost, part.firings)));
+  return total(lasting.map((part) => roundedMoney(divide(part.cost, part.firings), digits)));
 }
 
-/** Each load line's share of the cost by the space that it takes: pieces in × space of one. */
-export function firingShares(book: Book, cost: FiringCost): FiringShare[] {
-  const spaces = cost.firing.load.map((line) => spaceOf(book, line));
-  const energy = portions(cost.energyCost ?? ZERO, spaces);
-  const fuel = portions(cost.fuelCost, spaces);
-  const wear = portions(cost.wearCost, spaces);
-  const supplies = portions(cost.suppliesCost, spaces);
-  const labour = portions(cost.labourCost, spaces);
-  return spaces.map((_, index) => ({
-    energy: energy[index] ?? ZERO,
-    fuel: fuel[index] ?? ZERO,
-    wear: wear[index] ?? ZERO,
-    supplies: supplies[index] ?? ZERO,
-    labour: labour[index] ?? ZERO,
-  }));
+/** By pieces in × space of one. */
+function sharesOf(book: Book, firing: Firing, whole: FiringShare): FiringShare[] {
+  const spaces = firing.load.map((line) => spaceOf(book, line));
+  const shared = SHARED.map((part) => [part, shareOutBy(whole[part], spaces)] as const);
+  return spaces.map(
+    (_, index) =>
+      Object.fromEntries(
+        shared.map(([part, shares]) => [part, shares[index] ?? NO_MONEY]),
+      ) as FiringShare,
+  );
 }
 
 /** Kiln space of one load line: pieces in × the line's, else the product's space of one, else 1. */

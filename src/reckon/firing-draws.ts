@@ -1,17 +1,19 @@
 /** What a firing draws from stock: supplies, fuel, and the glaze on the pieces that go in. */
 import type { Day, Firing, FiringKind, GlazeUse, LoadLine, Lot, Product } from '../book.ts';
-import { ZERO, decimal, sum, type Decimal } from '../number/decimal.ts';
-import { draw, type Store } from './stock.ts';
+import { decimal } from '../number/decimal.ts';
+import { NO_MONEY, total, type Money } from '../number/money.ts';
+import { drawTogether, type Part } from './draw-together.ts';
+import { draw, type Draw, type Store } from './stock.ts';
 
 /** Lot → how many of its pieces have had their glaze, and how many were lost before it. */
 export type GlazedLots = Map<string, { glazed: number; lost: number }>;
 
-/** Value in money of what a firing drew. */
+/** Value of what a firing drew. */
 export interface FiringDraws {
-  readonly supplies: Decimal;
-  readonly fuel: Decimal;
+  readonly supplies: Money;
+  readonly fuel: Money;
   /** By the load's order. */
-  readonly glaze: readonly Decimal[];
+  readonly glaze: readonly Money[];
 }
 
 /** The firings of a product when it names none: bisque, then glaze (common practice). */
@@ -34,59 +36,49 @@ export function glazingOf(product: Product | undefined): FiringKind | undefined 
 export function drawFiring(store: Store, firing: Firing, glazed: GlazedLots): FiringDraws {
   const supplies = drawSupplies(store, firing);
   const fuel = drawFuel(store, firing);
-  const glaze = firing.load.map((_, index) => drawGlazes(store, firing, { index, glazed }));
-  return { supplies, fuel, glaze };
+  return { supplies, fuel, glaze: drawGlazes(store, firing, glazed) };
 }
 
-function drawSupplies(store: Store, firing: Firing): Decimal {
-  const values = (firing.supplies ?? []).map((line, index) =>
-    draw(store, {
-      pool: line.material,
-      quantity: line.quantity.value,
-      unit: line.quantity.unit,
-      day: firing.date,
-      reason: 'supplies',
-      by: firing.id,
-      at: { file: firing.file, path: [firing.id, 'supplies', index] },
-    }),
-  );
-  return sum(values);
+function drawSupplies(store: Store, firing: Firing): Money {
+  const parts = (firing.supplies ?? []).map(({ material, quantity }, index): Part => {
+    const at = { file: firing.file, path: [firing.id, 'supplies', index] };
+    return { pool: material, quantity: quantity.value, unit: quantity.unit, at };
+  });
+  return total(drawTogether(store, headOf(firing, 'supplies'), [parts]));
 }
 
-function drawFuel(store: Store, firing: Firing): Decimal {
+function headOf(
+  { id, date }: Firing,
+  reason: 'supplies' | 'fuel' | 'glaze',
+): Pick<Draw, 'day' | 'reason' | 'by'> {
+  return { day: date, reason, by: id };
+}
+
+function drawFuel(store: Store, firing: Firing): Money {
   const fuel = firing.fuelUsed;
-  if (!fuel || !('material' in fuel)) return ZERO;
+  if (!fuel || !('material' in fuel)) return NO_MONEY;
   return draw(store, {
+    ...headOf(firing, 'fuel'),
     pool: fuel.material,
     quantity: fuel.quantity.value,
     unit: fuel.quantity.unit,
-    day: firing.date,
-    reason: 'fuel',
-    by: firing.id,
     at: { file: firing.file, path: [firing.id, 'fuel-used'] },
   });
 }
 
-function drawGlazes(
-  store: Store,
-  firing: Firing,
-  { index, glazed }: { index: number; glazed: GlazedLots },
-): Decimal {
-  const line = firing.load[index];
-  if (!line) return ZERO;
-  const { glazes, count } = toGlaze(store, firing, { line, glazed });
-  const values = glazes.map((glaze) =>
-    draw(store, {
-      pool: glaze.recipe,
-      quantity: glaze.each.value.times(decimal(count)),
-      unit: glaze.each.unit,
-      day: firing.date,
-      reason: 'glaze',
-      by: firing.id,
-      at: { file: firing.file, path: [firing.id, 'load', index] },
-    }),
-  );
-  return sum(values);
+/** What each load line's glaze cost, all lines together in one draw of each glaze. */
+function drawGlazes(store: Store, firing: Firing, glazed: GlazedLots): Money[] {
+  const wanted = firing.load.map((line, index): Part[] => {
+    const { glazes, count } = toGlaze(store, firing, { line, glazed });
+    const at = { file: firing.file, path: [firing.id, 'load', index] };
+    return glazes.map(({ recipe, each }) => ({
+      pool: recipe,
+      quantity: each.value.times(decimal(count)),
+      unit: each.unit,
+      at,
+    }));
+  });
+  return drawTogether(store, headOf(firing, 'glaze'), wanted);
 }
 
 /** The glazes of a load line and how many of its pieces get them now: each piece only once. */

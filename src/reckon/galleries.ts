@@ -1,7 +1,7 @@
 /** Goods on consignment: sent to a gallery, fetched back, or missing there; stock until they are sold. */
 import type { Consigned, ConsignedLine } from '../book.ts';
 import { moveFinished, takeFinished, type Selection } from './finished.ts';
-import { STUDIO_PLACE, pieceShortfall, type Ware } from './ware.ts';
+import { STUDIO_PLACE, noteWare, pieceShortfall, type Ware } from './ware.ts';
 
 type Listing = 'sent' | 'back' | 'missing';
 
@@ -29,7 +29,7 @@ function consignLine(ware: Ware, listed: ListedLine): void {
   const selection = { product, lot, glaze, grade, place: from };
   const had =
     listing === 'missing'
-      ? loseAt(ware, selection, line.count)
+      ? loseThere(ware, listed, selection)
       : moveFinished(
           ware,
           { ...selection, to: listing === 'sent' ? gallery : STUDIO_PLACE },
@@ -38,9 +38,11 @@ function consignLine(ware: Ware, listed: ListedLine): void {
   if (had < line.count) reportShort(ware, listed, had);
 }
 
-function loseAt(ware: Ware, selection: Selection, count: number): number {
-  const taken = takeFinished(ware, selection, count);
-  ware.accounts.lost.push(...taken.from.map(({ slice }) => slice));
+function loseThere(ware: Ware, { consigned, line }: ListedLine, selection: Selection): number {
+  const { id, date } = consigned;
+  const taken = takeFinished(ware, selection, line.count);
+  for (const { lot, count, cost } of taken.from)
+    noteWare(ware, { day: date, reason: 'lost', by: id, lot: lot.lot.id, count, cost });
   return taken.count;
 }
 

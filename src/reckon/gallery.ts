@@ -1,11 +1,21 @@
 /** How each gallery stands: what it was sent, what became of that, and what it owes. */
 import type { Book, Channel, Day } from '../book.ts';
-import { ZERO, decimal, portion, sum, type Decimal } from '../number/decimal.ts';
+import type { Decimal } from '../number/decimal.ts';
 import { daysBetween } from '../number/date.ts';
-import { minorDigits } from '../number/money.ts';
-import { deliveries, type Delivery } from './consignment.ts';
+import {
+  NO_MONEY,
+  add,
+  less,
+  portionOf,
+  shareOut,
+  times,
+  total,
+  type Money,
+} from '../number/money.ts';
+import { booked } from './booked.ts';
+import { deliveries, type Delivery, type SoldThere } from './consignment.ts';
 import { owedByOthers } from './debts.ts';
-import { saleMoney, type LineMoney, type SaleMoney } from './sale-money.ts';
+import { saleMoney, type SaleMoney } from './sale-money.ts';
 
 /** What became of pieces that were left at a gallery; together they are what was sent. */
 export interface Standing {
@@ -18,13 +28,13 @@ export interface Standing {
   readonly broken: number;
   readonly here: number;
   /** What is there, at the price at which it was sent. */
-  readonly value: Decimal;
+  readonly value: Money;
   /** What buyers paid for what was sold, after discounts. */
-  readonly takings: Decimal;
+  readonly takings: Money;
   /** What the gallery kept of that. */
-  readonly commission: Decimal;
+  readonly commission: Money;
   /** What the gallery owes for what is missing. */
-  readonly owedForMissing: Decimal;
+  readonly owedForMissing: Money;
   /** Days that the oldest piece has been there; undefined where there is none. */
   readonly oldest: number | undefined;
 }
@@ -38,7 +48,7 @@ export interface DeliveryStanding extends Standing {
 export interface GalleryStanding extends Standing {
   readonly gallery: Channel;
   /** Its statements that are not paid by the day. */
-  readonly unpaid: Decimal;
+  readonly unpaid: Money;
   readonly deliveries: readonly DeliveryStanding[];
 }
 
@@ -53,7 +63,7 @@ export function galleryStandings(book: Book, asOf: Day): GalleryStanding[] {
       .filter(({ channel }) => channel === gallery.id)
       .map((delivery) => standingOf({ book, asOf, moneyOf }, delivery));
     const owing = debts.filter(({ by }) => book.sales.get(by)?.channel === gallery.id);
-    const unpaid = sum(owing.map(({ amount }) => amount));
+    const unpaid = total(owing.map(({ amount }) => amount));
     return { gallery, unpaid, deliveries: its, ...standingTotal(its) };
   });
 }
@@ -61,8 +71,8 @@ export function galleryStandings(book: Book, asOf: Day): GalleryStanding[] {
 /** Standings together. */
 export function standingTotal(standings: readonly Standing[]): Standing {
   const count = (of: (each: Standing) => number): number =>
-    standings.reduce((total, each) => total + of(each), 0);
-  const money = (of: (each: Standing) => Decimal): Decimal => sum(standings.map(of));
+    standings.reduce((all, each) => all + of(each), 0);
+  const money = (of: (each: Standing) => Money): Money => total(standings.map(of));
   const ages = standings.flatMap(({ oldest }) => oldest ?? []);
   return {
     sent: count((each) => each.sent),
@@ -94,44 +104,53 @@ interface Context {
 
 function standingOf({ book, asOf, moneyOf }: Context, delivery: Delivery): DeliveryStanding {
   const { line, left, sold, sentOn, back, missing, uncounted, broken } = delivery;
-  const shares = sold.map(({ sale, index, count }) => {
-    const money = moneyOf(sale.id)?.lines[index];
-    return money ? shareOf(money, count) : { takings: ZERO, commission: ZERO };
-  });
-  const owed = delivery.lines.map((each) =>
-    portion(each.line.owed ?? ZERO, decimal(each.count), decimal(each.line.count)),
+  const shares = sold.map((there) => shareOf(there, moneyOf(there.sale.id)));
+  const owed = delivery.lines.map(({ line: missed, counts, at }) =>
+    partOf(booked(book, missed.owed), counts, at),
   );
   return {
     delivery,
     sent: line.count,
-    sold: sold.reduce((total, { count }) => total + count, 0),
+    sold: sold.reduce((all, { count }) => all + count, 0),
     back,
     missing: missing + uncounted,
     broken,
     here: left,
-    value: (sentPrice(book, delivery) ?? ZERO).times(decimal(left)),
-    takings: sum(shares.map(({ takings }) => takings)),
-    commission: sum(shares.map(({ commission }) => commission)),
-    owedForMissing: sum(owed),
+    value: times(booked(book, sentPrice(book, delivery)), left),
+    takings: total(shares.map(({ takings }) => takings)),
+    commission: total(shares.map(({ commission }) => commission)),
+    owedForMissing: total(owed),
     oldest: left > 0 ? daysBetween(sentOn, asOf) : undefined,
   };
 }
 
-/** A line's money for so many of its pieces. */
-function shareOf(money: LineMoney, count: number): { takings: Decimal; commission: Decimal } {
-  const { line, amount, taxIncluded, saleDiscount, fees } = money;
-  const [part, whole] = [decimal(count), decimal(line.count)];
-  const paid = amount.plus(taxIncluded).minus(saleDiscount);
-  return { takings: portion(paid, part, whole), commission: portion(fees, part, whole) };
+/** A line's money for those of its pieces that are of one delivery and were not brought back. */
+function shareOf(
+  { index, counts, at, count }: SoldThere,
+  money: SaleMoney | undefined,
+): { takings: Money; commission: Money } {
+  const line = money?.lines[index];
+  if (!line) return { takings: NO_MONEY, commission: NO_MONEY };
+  const kept = (amount: Money): Money => {
+    const share = partOf(amount, counts, at);
+    const taken = counts[at] ?? count;
+    return less(share, portionOf(share, BigInt(taken - count), BigInt(taken)));
+  };
+  const { net, taxIncluded, fee, commission } = line;
+  return { takings: kept(add(net, taxIncluded)), commission: kept(add(fee, commission)) };
+}
+
+/** One part of an amount that is shared by counts. */
+function partOf(amount: Money, counts: readonly number[], at: number): Money {
+  return shareOut(amount, counts.map(BigInt))[at] ?? NO_MONEY;
 }
 
 function rememberedMoney(book: Book): Context['moneyOf'] {
-  const digits = minorDigits(book.studio.currency) ?? 2;
   const known = new Map<string, SaleMoney>();
   return (id) => {
     const sale = book.sales.get(id);
     if (!sale) return undefined;
-    const money = known.get(id) ?? saleMoney(book, sale, digits);
+    const money = known.get(id) ?? saleMoney(book, sale);
     known.set(id, money);
     return money;
   };

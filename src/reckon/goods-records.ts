@@ -1,5 +1,6 @@
 /** The records behind the cost of goods sold: what stands on a day, and what came and left in a period. */
 import type { Book, Consigned, Day, Firing, LoadLine, Lot, Sale } from '../book.ts';
+import { NO_MONEY } from '../number/money.ts';
 import { leftIn } from './batch.ts';
 import type { Flows } from './flow.ts';
 import { CONSUMED, type Consumed } from './goods.ts';
@@ -7,7 +8,7 @@ import type { Period } from './income.ts';
 import { GONE_TO } from './lot-making.ts';
 import { valueOf } from './pool.ts';
 import type { Movement, MovementReason } from './stock.ts';
-import { STUDIO_PLACE, piecesAt, type Account, type LotState } from './ware.ts';
+import { STUDIO_PLACE, countAt, piecesAt, type Account, type LotState } from './ware.ts';
 import { STANDING, type Standing } from './where.ts';
 
 /** Ids of the records by the figure that they are behind, in the order of letters. */
@@ -22,15 +23,15 @@ export interface GoodsRecords {
 
 /** What holds the value that stands on the flows' day: materials, recipes, and lots of ware. */
 export function standingRecords({ stock, ware }: Flows): StandingRecords {
-  const pools = [...stock.pools.values()].filter(({ pool }) => !valueOf(pool).isZero());
+  const pools = [...stock.pools.values()].filter(({ pool }) => valueOf(pool) !== NO_MONEY);
   const lots = [...ware.lots.values()];
   const lotsWith = (holds: (state: LotState) => boolean): string[] =>
     lots.filter(holds).map(({ lot }) => lot.id);
   const records: Record<Standing, string[]> = {
     'materials in stock': pools.filter(({ material }) => material).map(({ id }) => id),
     'glaze buckets and mixed clay': pools.filter(({ material }) => !material).map(({ id }) => id),
-    greenware: lotsWith(({ stages }) => (stages[0]?.count ?? 0) > 0),
-    bisqueware: lotsWith(({ stages }) => stages.some(({ count }, at) => at > 0 && count > 0)),
+    greenware: lotsWith((state) => countAt(state, 0) > 0),
+    bisqueware: lotsWith(({ stages }) => stages.some((batch, at) => at > 0 && leftIn(batch) > 0)),
     'in the kiln': lotsWith(({ inKiln }) => inKiln.some(({ count }) => count > 0)),
     'finished ware, studio': lotsWith((state) => piecesAt(state, STUDIO_PLACE) > 0),
     'finished ware, galleries': lotsWith(

@@ -1,22 +1,26 @@
 /** Single lines of income: what they hold, and what they come to together. */
 import type { Day, Studio } from '../book.ts';
 import { ZERO, sum, type Decimal } from '../number/decimal.ts';
+import { NO_MONEY, less, total, type Money } from '../number/money.ts';
 
 /** Money of one line, or of many; net = gross − discounts − returns, margin = net − fees − cost. */
 export interface IncomeMoney {
   /** Pieces or places sold, less those that came back. */
   readonly count: number;
-  readonly gross: Decimal;
-  readonly discounts: Decimal;
-  readonly returns: Decimal;
-  readonly fees: Decimal;
-  readonly cost: Decimal;
+  readonly gross: Money;
+  readonly discounts: Money;
+  readonly returns: Money;
+  /** Fees and commission. */
+  readonly fees: Money;
+  /** The commission in the fees. */
+  readonly commission: Money;
+  readonly cost: Money;
   /** True where part of the cost is a guess. */
   readonly estimated: boolean;
   /** Minutes of work on the ware whose minutes are known. */
   readonly minutes: Decimal;
   /** Margin of that ware alone; classes, shipping and the like have no minutes. */
-  readonly timedMargin: Decimal;
+  readonly timedMargin: Money;
 }
 
 /**
@@ -46,42 +50,44 @@ export interface Period {
 }
 
 /** Nothing earned, nothing spent. */
-export const NO_MONEY: IncomeMoney = {
+export const NOTHING_EARNED: IncomeMoney = {
   count: 0,
-  gross: ZERO,
-  discounts: ZERO,
-  returns: ZERO,
-  fees: ZERO,
-  cost: ZERO,
+  gross: NO_MONEY,
+  discounts: NO_MONEY,
+  returns: NO_MONEY,
+  fees: NO_MONEY,
+  commission: NO_MONEY,
+  cost: NO_MONEY,
   estimated: false,
   minutes: ZERO,
-  timedMargin: ZERO,
+  timedMargin: NO_MONEY,
 };
 
 /** All facts together. */
 export function incomeTotal(facts: readonly IncomeMoney[]): IncomeMoney {
-  const all = (amount: (fact: IncomeMoney) => Decimal): Decimal => sum(facts.map(amount));
+  const all = (amount: (fact: IncomeMoney) => Money): Money => total(facts.map(amount));
   return {
     count: facts.reduce((count, fact) => count + fact.count, 0),
     gross: all((fact) => fact.gross),
     discounts: all((fact) => fact.discounts),
     returns: all((fact) => fact.returns),
     fees: all((fact) => fact.fees),
+    commission: all((fact) => fact.commission),
     cost: all((fact) => fact.cost),
     estimated: facts.some((fact) => fact.estimated),
-    minutes: all((fact) => fact.minutes),
+    minutes: sum(facts.map((fact) => fact.minutes)),
     timedMargin: all((fact) => fact.timedMargin),
   };
 }
 
 /** Gross − discounts − returns. */
-export function netOf({ gross, discounts, returns }: IncomeMoney): Decimal {
-  return gross.minus(discounts).minus(returns);
+export function netOf({ gross, discounts, returns }: IncomeMoney): Money {
+  return less(gross, discounts, returns);
 }
 
 /** Net after fees, commission and cost. */
-export function marginOf(money: IncomeMoney): Decimal {
-  return netOf(money).minus(money.fees).minus(money.cost);
+export function marginOf(money: IncomeMoney): Money {
+  return less(netOf(money), money.fees, money.cost);
 }
 
 /** Whether a day is in the period, its two ends with it. */

@@ -2,16 +2,14 @@
 import type { Book, Day, Sale } from '../book.ts';
 import { addTo } from '../grouping.ts';
 import type { IncomeGroup } from '../groups.ts';
-import { ZERO, type Decimal } from '../number/decimal.ts';
 import { monthOf } from '../number/date.ts';
-import { minorDigits } from '../number/money.ts';
+import { NO_MONEY, opposite, type Money } from '../number/money.ts';
 import { advanceFacts } from './advance.ts';
 import { totalOf } from './cost.ts';
 import { enrolmentParts, hasClass, meetingsOf } from './enrolment.ts';
-import { firingShares } from './firing-cost.ts';
 import type { Flows } from './flow.ts';
 import {
-  NO_MONEY,
+  NOTHING_EARNED,
   incomeTotal,
   isWithin,
   type Basis,
@@ -47,14 +45,13 @@ export function incomeFacts(
   ...[period, basis = book.studio.basis ?? 'cash']: [period: Period, basis?: Basis]
 ): IncomeFact[] {
   const { asOf } = flows.stock;
-  const digits = minorDigits(book.studio.currency) ?? 2;
   const sales = [...book.sales.values()].filter((sale) => sale.date <= asOf);
-  const sold = sales.flatMap((sale) => saleFacts({ book, flows, digits, period, basis }, sale));
-  const advances = advanceFacts(book, { basis, asOf, minorDigits: digits });
+  const sold = sales.flatMap((sale) => saleFacts({ book, flows, period, basis }, sale));
+  const advances = advanceFacts(book, { basis, asOf });
   return [
     ...[...sold, ...advances].filter(({ day }) => day <= asOf && isWithin(day, period)),
     ...usedFacts(flows, period, book),
-    ...firedFacts(book, flows, period),
+    ...firedFacts(flows, period),
   ];
 }
 
@@ -72,31 +69,30 @@ export function incomeRows(facts: readonly IncomeFact[], by: IncomeGroup): Incom
 interface SaleContext {
   readonly book: Book;
   readonly flows: Flows;
-  readonly digits: number;
   readonly period: Period;
   readonly basis: Basis;
 }
 
 /** What a sale earns; on the accrual basis its class lines on other days too, whatever the period. */
 function saleFacts(context: SaleContext, sale: Sale): IncomeFact[] {
-  const { book, flows, digits, period, basis } = context;
+  const { book, flows, period, basis } = context;
   const isSpread = basis === 'accrual' && hasClass(sale);
   const day = basis === 'accrual' ? sale.date : paidOn(sale);
   if (day === undefined || !(isSpread || isWithin(day, period))) return [];
-  const facts = soldFacts(flows, sale, { book, day, minorDigits: digits });
+  const facts = soldFacts(flows, sale, { book, day });
   return facts.flatMap(({ fact, line }) =>
     isSpread && line ? spread(context, line, fact) : [fact],
   );
 }
 
 /** A class line meeting by meeting; places and fees count on the sale's own date. */
-function spread({ book, digits }: SaleContext, line: LineMoney, whole: IncomeFact): IncomeFact[] {
+function spread({ book }: SaleContext, line: LineMoney, whole: IncomeFact): IncomeFact[] {
   const taught = book.classes.get(line.line.class ?? '');
   if (!taught) return [whole];
   const { day } = whole;
-  const parts = enrolmentParts(meetingsOf(taught), { date: day, line, minorDigits: digits });
-  const onItsDate = { ...whole, gross: ZERO, discounts: ZERO, returns: ZERO };
-  const later = { ...onItsDate, ...NO_MONEY };
+  const parts = enrolmentParts(meetingsOf(taught), day, line);
+  const onItsDate = { ...whole, gross: NO_MONEY, discounts: NO_MONEY, returns: NO_MONEY };
+  const later = { ...onItsDate, ...NOTHING_EARNED };
   return [onItsDate, ...parts.map((part) => ({ ...later, ...part }))];
 }
 
@@ -106,35 +102,32 @@ function usedFacts(flows: Flows, period: Period, book: Book): IncomeFact[] {
     const id = movement.for;
     if (id === undefined || !book.classes.has(id) || !isWithin(movement.day, period)) return [];
     return [
-      costFact('class', id, { day: movement.day, by: movement.by, cost: movement.value.neg() }),
+      costFact('class', id, { day: movement.day, by: movement.by, cost: opposite(movement.value) }),
     ];
   });
 }
 
 /** What classes and customers bear of the firings in the period. */
-function firedFacts(book: Book, flows: Flows, period: Period): IncomeFact[] {
+function firedFacts(flows: Flows, period: Period): IncomeFact[] {
   const costs = [...flows.ware.firings.values()];
   return costs
     .filter(({ firing }) => isWithin(firing.date, period))
-    .flatMap((cost) => {
-      const shares = firingShares(book, cost);
-      return cost.firing.load.flatMap((line, index) => {
-        const share = shares[index];
-        if (line.lot !== undefined || !share) return [];
-        const day = cost.firing.date;
-        const bearer = { day, by: cost.firing.id, cost: totalOf({ ...share }) };
+    .flatMap(({ firing, shares }) =>
+      firing.load.flatMap((line, index) => {
+        if (line.lot !== undefined) return [];
+        const bearer = { day: firing.date, by: firing.id, cost: totalOf(shares[index] ?? {}) };
         if (line.class !== undefined) return [costFact('class', line.class, bearer)];
         return [costFact('outside', 'kiln room for others', bearer)];
-      });
-    });
+      }),
+    );
 }
 
 function costFact(
   kind: ItemKind,
   item: string,
-  { day, by, cost }: { day: Day; by: string; cost: Decimal },
+  { day, by, cost }: { day: Day; by: string; cost: Money },
 ): IncomeFact {
-  return { ...NO_MONEY, day, kind, item, channel: undefined, buyer: undefined, by, cost };
+  return { ...NOTHING_EARNED, day, kind, item, channel: undefined, buyer: undefined, by, cost };
 }
 
 /** The group's key with the kind of item before it, so that a class and a product never fall together. */

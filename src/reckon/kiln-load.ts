@@ -1,17 +1,17 @@
 /** Lots going through the kiln: pieces and their cost move on a stage, losses are borne by the survivors. */
 import type { Firing, LoadLine } from '../book.ts';
-import type { Decimal } from '../number/decimal.ts';
+import { NO_MONEY, type Money } from '../number/money.ts';
+import { joined, takeFrom } from './batch.ts';
 import { addCosts, type Cost } from './cost.ts';
 import type { FiringShare } from './firing-cost.ts';
 import { finish, takeForRefire } from './finished.ts';
 import {
   countAt,
   firstStanding,
+  noteWare,
   pieceShortfall,
-  putOnPile,
   stageName,
   stepsInWords,
-  takePile,
   type LotState,
   type Ware,
 } from './ware.ts';
@@ -23,7 +23,7 @@ export interface Loaded {
   readonly line: LoadLine;
   /** Empty where no money is reckoned. */
   readonly share: Partial<FiringShare>;
-  readonly glaze: Decimal;
+  readonly glaze: Money;
 }
 
 /** Where the pieces of a load line come from and where the good ones go. */
@@ -49,21 +49,33 @@ export function outcomeOf(line: LoadLine): Outcome | undefined {
 
 /** Passes one load line through its firing. A class's or customer's line only bears its share. */
 export function fireLine(ware: Ware, loaded: Loaded): void {
-  const { line } = loaded;
+  const { firing, line } = loaded;
   const state = line.lot === undefined ? undefined : ware.lots.get(line.lot);
-  const added: Cost = loaded.glaze.isZero()
-    ? loaded.share
-    : { ...loaded.share, glaze: loaded.glaze };
-  if (!state) {
-    ware.accounts.others.push(added);
-    return;
-  }
+  const added: Cost =
+    loaded.glaze === NO_MONEY ? loaded.share : { ...loaded.share, glaze: loaded.glaze };
+  noteFired(ware, loaded, { state, added });
+  if (!state) return;
   const passage = passageOf(state, loaded);
   if (!passage.inTurn) reportOutOfTurn(ware, state, loaded);
   const cost = addCosts(takeFromStage(ware, state, { loaded, passage }), added);
   const { from, to } = passage;
-  if (outcomeOf(line)) state.passes.push({ firing: loaded.firing, line, from, to, added });
+  if (outcomeOf(line)) state.passes.push({ firing, line, from, to, added });
   comeOut(ware, state, { loaded, passage, cost });
+}
+
+function noteFired(
+  ware: Ware,
+  { firing, line }: Loaded,
+  { state, added }: { state: LotState | undefined; added: Cost },
+): void {
+  noteWare(ware, {
+    day: firing.date,
+    reason: state ? 'fired' : 'others',
+    by: firing.id,
+    lot: state?.lot.id ?? '',
+    count: line.in,
+    cost: added,
+  });
 }
 
 /**
@@ -101,8 +113,8 @@ function takeFromStage(
 ): Cost {
   const { firing, line } = loaded;
   if (countAt(state, passage.from) < line.in) reportOverdrawn(ware, state, { loaded, passage });
-  const pile = state.stages[passage.from];
-  const cost = pile ? takePile(pile, line.in).cost : takeForRefire(ware, state, line.in);
+  const batch = state.stages[passage.from];
+  const cost = batch ? takeFrom(batch, line.in).cost : takeForRefire(ware, state, line.in);
   state.steps.push({
     stage: passage.from,
     change: -line.in,
@@ -124,13 +136,14 @@ function comeOut(
   }
   const good = outcome.first + outcome.second;
   if (good === 0) {
-    ware.accounts.lost.push(cost);
+    const [by, lot] = [firing.id, state.lot.id];
+    noteWare(ware, { day: firing.date, reason: 'lost', by, lot, count: line.in, cost });
     return;
   }
   const words = `out of ${firing.kind} ${firing.date}`;
   state.steps.push({ stage: passage.to, change: good, words });
-  const pile = state.stages[passage.to];
-  if (pile) putOnPile(pile, { count: good, cost });
+  const batch = state.stages[passage.to];
+  if (batch) state.stages[passage.to] = joined(batch, { count: good, cost });
   else finish(ware, state, { day: firing.date, ...outcome, cost });
 }
 

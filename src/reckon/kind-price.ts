@@ -1,7 +1,8 @@
 /** What a piece must be sold for by each kind of channel, and what a price leaves there. */
 import type { Book, Channel, ChannelKind, Product } from '../book.ts';
 import { ZERO, decimal, divide, type Decimal } from '../number/decimal.ts';
-import { minorDigits } from '../number/money.ts';
+import { decimalOf, type Money } from '../number/money.ts';
+import { booked, digitsOf } from './booked.ts';
 import type { PieceCost } from './piece-cost.ts';
 import { dearestFloor, leftOf } from './price-floor.ts';
 
@@ -13,9 +14,9 @@ export interface KindPrice {
   readonly kind: ChannelKind;
   readonly channel: Channel;
   /** Undefined where the channel takes all of any price. */
-  readonly floor: Decimal | undefined;
+  readonly floor: Money | undefined;
   /** Today's price there. */
-  readonly price: Decimal | undefined;
+  readonly price: Money | undefined;
   /** What the price leaves after the channel and the cost. */
   readonly margin: Decimal | undefined;
   /** What it leaves for an hour of work, before that work is paid. */
@@ -26,7 +27,7 @@ export interface KindPrice {
 export function kindPrices(book: Book, product: Product, cost: PieceCost): readonly KindPrice[] {
   return CHANNEL_KINDS.flatMap((kind) => {
     const price = kind === 'wholesale' ? product.wholesale : product.price;
-    return kindPrice(book, { kind, price, cost }) ?? [];
+    return kindPrice(book, { kind, price: price && booked(book, price), cost }) ?? [];
   });
 }
 
@@ -39,7 +40,8 @@ export function retailOf(prices: readonly KindPrice[]): KindPrice | undefined {
 }
 
 /** The same for a price that is not the product's: of a second, of a one-off. */
-export function retailPrice(book: Book, price: Decimal, cost: PieceCost): KindPrice | undefined {
+export function retailPrice(book: Book, asked: Decimal, cost: PieceCost): KindPrice | undefined {
+  const price = booked(book, asked);
   for (const kind of CHANNEL_KINDS) {
     const found = kind === 'wholesale' ? undefined : kindPrice(book, { kind, price, cost });
     if (found) return found;
@@ -49,18 +51,17 @@ export function retailPrice(book: Book, price: Decimal, cost: PieceCost): KindPr
 
 interface Asked {
   readonly kind: ChannelKind;
-  readonly price: Decimal | undefined;
+  readonly price: Money | undefined;
   readonly cost: PieceCost;
 }
 
 /** Undefined where the studio has no channel of the kind. */
 function kindPrice(book: Book, { kind, price, cost }: Asked): KindPrice | undefined {
-  const digits = minorDigits(book.studio.currency) ?? 2;
-  const dearest = dearestFloor(book, kind, { cost: cost.total, minorDigits: digits });
+  const dearest = dearestFloor(book, kind, cost.total);
   if (!dearest) return undefined;
   const { channel, price: floor } = dearest;
-  const left = price && leftOf(book, channel, { price, minorDigits: digits });
-  const margin = left?.minus(cost.total);
+  const left = price === undefined ? undefined : leftOf(book, channel, price);
+  const margin = left === undefined ? undefined : decimalOf(left, digitsOf(book)).minus(cost.total);
   return { kind, channel, floor, price, margin, perHour: margin && perHourOf(margin, cost) };
 }
 

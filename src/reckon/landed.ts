@@ -1,38 +1,32 @@
 /** What each line of a purchase really cost: its share of freight, tax and discount with it. */
-import type { Bought, BoughtLine } from '../book.ts';
-import { ZERO, portions, shownParts, sum, type Decimal } from '../number/decimal.ts';
+import type { Book, Bought, BoughtLine } from '../book.ts';
+import { integersOf } from '../number/decimal.ts';
+import { NO_MONEY, less, shareOut, total, type Money } from '../number/money.ts';
 import { convert } from '../number/unit.ts';
+import { booked } from './booked.ts';
 
 /**
- * Landed cost of each line in money: line cost + its share of freight + tax − discount. Tax and
- * discount are shared by cost, freight by cost or by weight; every share is in whole minor units, and
- * the lines add up to the invoice. Freight by weight falls back to cost where a line has no weight.
+ * Landed cost of each line: line cost + its share of freight + tax − discount, each shared by itself by
+ * the lines' cost, freight by weight where the purchase says so; the lines add up to the invoice.
+ * Freight by weight falls back to cost where a line has no weight.
  */
-export function landedCosts(bought: Bought, minorDigits: number): Decimal[] {
-  const costs = bought.lines.map((line) => line.cost);
+export function landedCosts(book: Pick<Book, 'studio'>, bought: Bought): Money[] {
+  const costs = bought.lines.map((line) => booked(book, line.cost));
   if (!bought.freight && !bought.tax && !bought.discount) return costs;
-  const freight = apportion(bought.freight ?? ZERO, freightWeights(bought), minorDigits);
-  const rest = (bought.tax ?? ZERO).minus(bought.discount ?? ZERO);
-  const others = apportion(rest, costs, minorDigits);
-  return costs.map((cost, index) => sum([cost, freight[index] ?? ZERO, others[index] ?? ZERO]));
+  const freight = shareOut(booked(book, bought.freight), freightWeights(bought) ?? costs);
+  const tax = shareOut(booked(book, bought.tax), costs);
+  const discount = shareOut(booked(book, bought.discount), costs);
+  return costs.map((cost, at) =>
+    less(total([cost, freight[at] ?? NO_MONEY, tax[at] ?? NO_MONEY]), discount[at] ?? NO_MONEY),
+  );
 }
 
-/** Splits a sum of money by weights into whole minor units that add up to it (largest remainder). */
-export function apportion(
-  total: Decimal,
-  weights: readonly Decimal[],
-  minorDigits: number,
-): Decimal[] {
-  return shownParts(portions(total, weights), minorDigits);
-}
-
-function freightWeights(bought: Bought): readonly Decimal[] {
-  const costs = bought.lines.map((line) => line.cost);
-  if (bought.shareFreightBy !== 'weight') return costs;
+function freightWeights(bought: Bought): bigint[] | undefined {
+  if (bought.shareFreightBy !== 'weight') return undefined;
   const grams = bought.lines.map(gramsOf);
-  return grams.every((weight) => weight !== undefined) ? grams : costs;
+  return grams.every((weight) => weight !== undefined) ? integersOf(grams) : undefined;
 }
 
-function gramsOf(line: BoughtLine): Decimal | undefined {
+function gramsOf(line: BoughtLine): ReturnType<typeof convert> {
   return convert(line.quantity.value, line.quantity.unit, 'g');
 }

@@ -1,11 +1,15 @@
 /** What happens to a lot outside the kiln: it is made, some of it is lost, some of it leaves unsold. */
 import type { Day, Lot, LotGone } from '../book.ts';
-import { ZERO, decimal, divide, type Decimal } from '../number/decimal.ts';
-import type { Slice } from './batch.ts';
-import { NO_COST } from './cost.ts';
+import { decimal, divide, type Decimal } from '../number/decimal.ts';
+import { NO_MONEY, type Money } from '../number/money.ts';
+import { batchOf, leftIn, restOf } from './batch.ts';
+import { booked } from './booked.ts';
+import { NO_COST, addCosts, type Cost } from './cost.ts';
 import { takeFinished } from './finished.ts';
 import {
   STUDIO_PLACE,
+  countAt,
+  noteWare,
   pieceShortfall,
   stageName,
   startLot,
@@ -25,8 +29,11 @@ export const GONE_TO: Readonly<Record<LotGone['how'], Account>> = {
 };
 
 /** A lot begins with the value of its clay and the cost of the time that its making took. */
-export function makeLot(ware: Ware, lot: Lot, clay: Decimal): void {
-  startLot(ware, lot, { clay, labour: makingLabour(ware, lot) });
+export function makeLot(ware: Ware, lot: Lot, clay: Money): void {
+  const cost = ware.isValued ? { clay, labour: makingLabour(ware, lot) } : NO_COST;
+  startLot(ware, lot, cost);
+  const { id, date, made } = lot;
+  noteWare(ware, { day: date, reason: 'made', by: id, lot: id, count: made, cost });
 }
 
 /** Minutes of work on the whole lot: its own, else the product's for one piece × made. */
@@ -43,7 +50,7 @@ export function loseFromLot(ware: Ware, lot: Lot, index: number): void {
   const loss = lot.lost?.[index];
   const state = ware.lots.get(lot.id);
   if (!loss || !state) return;
-  const standing = state.stages.reduce((all, { count }) => all + count, 0);
+  const standing = state.stages.reduce((all, batch) => all + leftIn(batch), 0);
   if (standing < loss.count) reportLostBeyond(ware, state, { index, standing });
   let left = loss.count;
   for (const stage of state.stages.keys()) {
@@ -57,15 +64,16 @@ function loseAt(
   state: LotState,
   { stage, day, wanted }: { stage: number; day: Day; wanted: number },
 ): number {
-  const pile = state.stages[stage];
-  const count = Math.min(wanted, pile?.count ?? 0);
-  if (!pile || count === 0) return 0;
-  pile.count -= count;
+  const rest = restOf(state.stages[stage] ?? batchOf(0, NO_COST));
+  const count = Math.min(wanted, rest.count);
+  if (count === 0) return 0;
+  const left = rest.count - count;
+  state.stages[stage] = batchOf(left, left === 0 ? NO_COST : rest.cost);
   state.lostOutside.push({ day, stage, count });
   state.steps.push({ stage, change: -count, words: `lost ${day}` });
-  if (pile.count > 0) return count;
-  ware.accounts.lost.push(pile.cost);
-  pile.cost = NO_COST;
+  const { id } = state.lot;
+  const cost = left === 0 ? rest.cost : NO_COST;
+  noteWare(ware, { day, reason: 'lost', by: id, lot: id, count, cost });
   return count;
 }
 
@@ -76,7 +84,7 @@ function reportLostBeyond(
 ): void {
   const { lot, fired, stages } = state;
   const { date: day, count: wanted } = lot.lost?.[index] ?? { date: lot.date, count: 0 };
-  const filled = [...stages.keys()].filter((stage) => (stages[stage]?.count ?? 0) > 0);
+  const filled = [...stages.keys()].filter((stage) => countAt(state, stage) > 0);
   const [stage = 0, ...others] = filled;
   const sum = `${stepsInWords(state, stage)} = ${standing} ${stageName(fired, stage)}`;
   const there = others.length === 0 ? sum : `${standing} not finished`;
@@ -92,9 +100,11 @@ export function leaveLot(ware: Ware, lot: Lot, index: number): void {
   const place = placeOf(ware, gone.channel);
   const selection = { product: lot.product, lot: lot.id, grade: gone.grade, place };
   const taken = takeFinished(ware, selection, gone.count);
-  const slices = taken.from.map(({ slice }) => slice);
-  ware.accounts[GONE_TO[gone.how]].push(...slices);
-  noteGone(ware, lot, { index, slices });
+  const cost = taken.from.reduce((all, each) => addCosts(all, each.cost), NO_COST);
+  const { id } = lot;
+  const reason = GONE_TO[gone.how];
+  noteWare(ware, { day: gone.date, reason, by: id, lot: id, count: taken.count, cost });
+  noteGone(ware, lot, { index, cost });
   if (taken.count === gone.count) return;
   const at = { file: lot.file, path: [lot.id, 'gone', index, 'count'] };
   const because = `${taken.count} finished and still there, ${gone.count} gone`;
@@ -103,13 +113,9 @@ export function leaveLot(ware: Ware, lot: Lot, index: number): void {
   ware.shortfalls.push(pieceShortfall('finished', where, counts));
 }
 
-function noteGone(
-  ware: Ware,
-  lot: Lot,
-  { index, slices }: { index: number; slices: readonly Slice[] },
-): void {
+function noteGone(ware: Ware, lot: Lot, { index, cost }: { index: number; cost: Cost }): void {
   const lines = ware.gone.get(lot.id) ?? [];
-  lines[index] = slices;
+  lines[index] = cost;
   ware.gone.set(lot.id, lines);
 }
 
@@ -120,8 +126,9 @@ export function placeOf(ware: Ware, channel: string | undefined): string {
   return isGallery ? channel : STUDIO_PLACE;
 }
 
-function makingLabour(ware: Ware, lot: Lot): Decimal {
-  const minutes = minutesOfLot(ware, lot) ?? ZERO;
-  const rate = ware.book.studio.labourRate ?? ZERO;
-  return divide(minutes.times(rate), decimal(60));
+/** Made × minutes × the rate of an hour ÷ 60, rounded once for the lot. */
+function makingLabour(ware: Ware, lot: Lot): Money {
+  const minutes = minutesOfLot(ware, lot);
+  const rate = ware.book.studio.labourRate;
+  return minutes && rate ? booked(ware.book, divide(minutes.times(rate), decimal(60))) : NO_MONEY;
 }

@@ -36,7 +36,9 @@ export function lotPrice(
 }
 
 /** What several lots are sold for, and what that leaves. */
-export type MeanPrice = Pick<KindPrice, 'kind' | 'price' | 'margin' | 'perHour'>;
+export interface MeanPrice extends Pick<KindPrice, 'kind' | 'margin' | 'perHour'> {
+  readonly price: Decimal;
+}
 
 /**
  * The mean of the lots' prices, each good piece counting alike: sum of price × good ÷ sum of good; and
@@ -49,7 +51,7 @@ export function meanPrice(lots: readonly LotPrice[], cost: PieceCost): MeanPrice
   const pieces = decimal(lots.reduce((count, { good }) => count + good, 0));
   const mean = (figureOf: (lot: LotPrice) => Decimal): Decimal =>
     divide(sum(lots.map((lot) => figureOf(lot).times(decimal(lot.good)))), pieces);
-  const price = mean(({ sold }) => sold.price ?? ZERO);
+  const price = mean(({ lot }) => lot.price ?? ZERO);
   const left = mean(({ sold, cost: own }) => own.total.plus(sold.margin ?? ZERO));
   const margin = left.minus(cost.total);
   return { kind: first.sold.kind, price, margin, perHour: perHourOf(margin, cost) };

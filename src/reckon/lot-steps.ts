@@ -2,6 +2,9 @@
 import type { Book, Day } from '../book.ts';
 import { addTo } from '../grouping.ts';
 import { ZERO, decimal, sum } from '../number/decimal.ts';
+import { NO_MONEY, add, decimalOf } from '../number/money.ts';
+import { leftIn } from './batch.ts';
+import { digitsOf } from './booked.ts';
 import type { Cost } from './cost.ts';
 import type { Flows } from './flow.ts';
 import { minutesOfLot } from './lot-making.ts';
@@ -88,7 +91,7 @@ function stepOf(book: Book, overhead: Overhead, { state, at }: At): Step {
 /** The making's cost is what the lot began with in the flow. */
 function makingStep(book: Book, overhead: Overhead, { lot, making }: LotState): Step {
   const minutes = minutesOfLot({ book }, lot);
-  const costs = { ...partsOf(making), overhead: overheadOfMaking(overhead, minutes) };
+  const costs = { ...partsOf(book, making), overhead: overheadOfMaking(overhead, minutes) };
   return { in: decimal(lot.made), lost: ZERO, costs, minutes };
 }
 
@@ -96,14 +99,16 @@ function passStep(book: Book, overhead: Overhead, pass: LotPass): Step {
   return {
     in: pass.from < pass.to ? decimal(pass.line.in) : ZERO,
     lost: decimal(lostIn(pass)),
-    costs: { ...partsOf(pass.added), overhead: overheadOfLine(book, overhead, pass) },
+    costs: { ...partsOf(book, pass.added), overhead: overheadOfLine(book, overhead, pass) },
     minutes: tendedMinutes(book, pass),
   };
 }
 
-/** Fuel is energy that was bought before. */
-function partsOf({ fuel = ZERO, energy = ZERO, ...others }: Cost): PartCosts {
-  return { ...others, energy: energy.plus(fuel) };
+/** What was booked, as decimals that can be divided. Fuel is energy that was bought before. */
+function partsOf(book: Book, { fuel = NO_MONEY, energy = NO_MONEY, ...others }: Cost): PartCosts {
+  const digits = digitsOf(book);
+  const parts = Object.entries({ ...others, energy: add(energy, fuel) });
+  return Object.fromEntries(parts.map(([part, amount]) => [part, decimalOf(amount, digits)]));
 }
 
 function lostIn({ line }: LotPass): number {
@@ -118,7 +123,7 @@ function dayOut(state: LotState): Day | undefined {
   const { fired, passes, stages, inKiln, lostOutside } = state;
   const finished = passes.filter((pass) => pass.to === fired.length && lostIn(pass) < pass.line.in);
   if (finished[0]) return finished[0].firing.date;
-  if (inKiln.length > 0 || stages.some(({ count }) => count > 0)) return undefined;
+  if (inKiln.length > 0 || stages.some((batch) => leftIn(batch) > 0)) return undefined;
   return [...passes.map(({ firing }) => firing.date), ...lostOutside.map(({ day }) => day)]
     .sort()
     .at(-1);

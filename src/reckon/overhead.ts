@@ -1,7 +1,16 @@
 /** Overhead: the running expenses of a stretch of days, and how they are spread over what was made in it. */
 import type { Book, Day, Firing, LoadLine, Spent } from '../book.ts';
 import type { OverheadBasis } from '../groups.ts';
-import { ZERO, decimal, divide, portions, roundTo, sum, type Decimal } from '../number/decimal.ts';
+import { ZERO, decimal, divide, portion, sum, type Decimal } from '../number/decimal.ts';
+import {
+  NO_MONEY,
+  decimalOf,
+  less,
+  lesser,
+  total as totalOf,
+  type Money,
+} from '../number/money.ts';
+import { booked, digitsOf } from './booked.ts';
 import { spaceOf } from './firing-cost.ts';
 import type { Flows } from './flow.ts';
 import { minutesOfLot } from './lot-making.ts';
@@ -12,22 +21,22 @@ export interface OverheadSpan {
   readonly to: Day;
 }
 
-/** The overhead of a stretch of days, in money. */
+/** The overhead of a stretch of days. */
 export interface Overhead {
   readonly by: OverheadBasis;
   /** What is spread. */
-  readonly total: Decimal;
+  readonly total: Money;
   /** Ids of the expenses in it. */
   readonly records: readonly string[];
   /** Utilities that were left out because they pay for the energy of the firings, which bear it themselves. */
-  readonly energyPaid: Decimal;
+  readonly energyPaid: Money;
   /** Kiln parts that were left out because the firings bear the wear of them. */
-  readonly wearPaid: Decimal;
+  readonly wearPaid: Money;
   /** Wages that were left out because the studio charges its hours to the pieces. */
-  readonly workPaid: Decimal;
+  readonly workPaid: Money;
   /** Kiln space fired, or minutes worked: what it is spread over. */
   readonly over: Decimal;
-  /** Total ÷ over, rounded to 24 decimals; zero where there is nothing to spread it over. */
+  /** Total ÷ over, a ratio; zero where there is nothing to spread it over. */
   readonly rate: Decimal;
 }
 
@@ -60,11 +69,13 @@ export function overheadOf(
   const worn = spent.filter((each) => isWorn(book, each));
   const worked = spent.filter((each) => isWork(book, each));
   const running = spent.filter((each) => !worn.includes(each) && !worked.includes(each));
+  const amountOf = (some: readonly Spent[]): Money =>
+    totalOf(some.map(({ amount }) => booked(book, amount)));
   const utilities = amountOf(running.filter((each) => each.for === 'utilities'));
-  const energyPaid = smaller(utilities, firingEnergy(flows, span));
-  const total = amountOf(running).minus(energyPaid);
+  const energyPaid = lesser(utilities, firingEnergy(flows, span));
+  const total = less(amountOf(running), energyPaid);
   const over = by === 'space' ? spaceFired(book, span) : minutesWorked(book, span);
-  const rate = over.isZero() ? ZERO : divide(total, over);
+  const rate = over.isZero() ? ZERO : divide(decimalOf(total, digitsOf(book)), over);
   const records = running.map(({ id }) => id).sort();
   const paid = { energyPaid, wearPaid: amountOf(worn), workPaid: amountOf(worked) };
   return { by, total, records, ...paid, over, rate };
@@ -78,13 +89,13 @@ export function overheadOfLine(
 ): Decimal {
   const amount =
     overhead.by === 'space' ? spaceOf(book, line) : tendedMinutes(book, { firing, line });
-  return roundTo(amount.times(overhead.rate), 24);
+  return amount.times(overhead.rate);
 }
 
 /** What the making of a lot bears: by labour, its minutes × the rate; by space nothing. */
 export function overheadOfMaking(overhead: Overhead, minutes: Decimal | undefined): Decimal {
   if (overhead.by === 'space' || !minutes) return ZERO;
-  return roundTo(minutes.times(overhead.rate), 24);
+  return minutes.times(overhead.rate);
 }
 
 /** Minutes of work at the kiln that fall to one load line, shared by kiln space. */
@@ -94,11 +105,9 @@ export function tendedMinutes(
 ): Decimal {
   const minutes = (firing.tended ?? ZERO).times(decimal(60));
   if (minutes.isZero()) return ZERO;
-  const shares = portions(
-    minutes,
-    firing.load.map((each) => spaceOf(book, each)),
-  );
-  return shares[firing.load.indexOf(line)] ?? ZERO;
+  const space = sum(firing.load.map((each) => spaceOf(book, each)));
+  const count = decimal(firing.load.length);
+  return space.isZero() ? divide(minutes, count) : portion(minutes, spaceOf(book, line), space);
 }
 
 /** The money of an expense that names a channel or a fair was spent to sell there. */
@@ -118,9 +127,9 @@ function isWorn(book: Book, { for: category, kiln }: Spent): boolean {
   return kilns.some((each) => (each?.wear ?? []).length > 0);
 }
 
-function firingEnergy({ ware }: Flows, span: OverheadSpan): Decimal {
+function firingEnergy({ ware }: Flows, span: OverheadSpan): Money {
   const fired = [...ware.firings.values()].filter(({ firing }) => isWithin(firing.date, span));
-  return sum(fired.map(({ energyCost }) => energyCost ?? ZERO));
+  return totalOf(fired.map(({ energyCost }) => energyCost ?? NO_MONEY));
 }
 
 function spaceFired(book: Book, span: OverheadSpan): Decimal {
@@ -141,14 +150,6 @@ function firingsIn(book: Book, span: OverheadSpan): Firing[] {
   return [...book.firings.values()].filter(({ date }) => isWithin(date, span));
 }
 
-function amountOf(spent: readonly Spent[]): Decimal {
-  return sum(spent.map(({ amount }) => amount));
-}
-
 function isWithin(day: Day, { from, to }: OverheadSpan): boolean {
   return day >= from && day <= to;
-}
-
-function smaller(a: Decimal, b: Decimal): Decimal {
-  return a.lt(b) ? a : b;
 }

@@ -6,7 +6,6 @@ import {
   divide,
   portion,
   roundTo,
-  shownParts,
   sum,
   type Decimal,
 } from '../number/decimal.ts';
@@ -39,7 +38,7 @@ export interface Step {
   readonly minutes: Decimal | undefined;
 }
 
-/** The cost of one good piece, in money. All parts and the uplift add up to the total, exactly. */
+/** The cost of one good piece, ratios of what was booked; parts and uplift make up the total. */
 export interface PieceCost {
   /** Per piece that went into each step. */
   readonly parts: Readonly<Record<PiecePart, Decimal>>;
@@ -56,8 +55,8 @@ export interface PieceCost {
  * Cost of one piece that comes out good. A piece bears each step's cost ÷ the pieces that went in;
  * the good ones bear it × in ÷ (in − lost) of that step and of every later one, which is what is left
  * when losses are borne by the survivors. Packing comes last and nothing of it is lost. The total is
- * rounded half up to 12 decimals, and the parts so that they add up to it (largest remainder): so a
- * cost of 17.35 is not a trace above it for the divisions on its way. Undefined where a step lets
+ * rounded half up to 12 decimals, as is each part: so a cost of 17.35 is not a trace above it for the
+ * divisions on its way. Undefined where a step lets
  * nothing through.
  */
 export function costOfPiece(steps: readonly Step[], packing: Decimal): PieceCost | undefined {
@@ -68,13 +67,13 @@ export function costOfPiece(steps: readonly Step[], packing: Decimal): PieceCost
   const packed = each.map((cost, at) =>
     PIECE_PARTS[at] === 'packing' ? cost.plus(packing) : cost,
   );
-  const kept = shownParts([...packed, lost], KEPT_PLACES);
-  const parts = Object.fromEntries(PIECE_PARTS.map((part, at) => [part, kept[at] ?? ZERO]));
+  const kept = (amount: Decimal): Decimal => roundTo(amount, KEPT_PLACES);
+  const parts = Object.fromEntries(PIECE_PARTS.map((part, at) => [part, kept(packed[at] ?? ZERO)]));
   return {
     parts: parts as Record<PiecePart, Decimal>,
-    uplift: kept.at(-1) ?? ZERO,
-    total: sum(kept),
-    labour: roundTo(sum(shares.map((share) => borneOf(share, 'labour'))), KEPT_PLACES),
+    uplift: kept(lost),
+    total: kept(sum([...packed, lost])),
+    labour: kept(sum(shares.map((share) => borneOf(share, 'labour')))),
     minutes: minutesBehind(shares),
   };
 }
@@ -89,7 +88,7 @@ export function withDearer(steps: readonly Step[], part: PiecePart): Step[] {
   return steps.map((step) => {
     const cost = step.costs[part];
     if (!cost) return step;
-    return { ...step, costs: { ...step.costs, [part]: roundTo(cost.times(TENTH_MORE), 24) } };
+    return { ...step, costs: { ...step.costs, [part]: cost.times(TENTH_MORE) } };
   });
 }
 

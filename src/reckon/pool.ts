@@ -1,152 +1,188 @@
 /** A pool of one material or glaze: its quantity and its value, by moving average or first bought, first used. */
-import { ZERO, divide, portion, roundTo, type Decimal } from '../number/decimal.ts';
+import { ZERO, decimal, type Decimal } from '../number/decimal.ts';
+import { NO_MONEY, add, less, opposite, portionBy, total, type Money } from '../number/money.ts';
 
 export type Valuing = 'average' | 'first-in';
 
-interface Layer {
-  quantity: Decimal;
-  value: Decimal;
+/** So much of something and what it is worth. */
+export interface Worth {
+  readonly quantity: Decimal;
+  readonly value: Money;
 }
 
-/** A layer with the cost of one unit of it, reckoned once for all that is drawn until more is added. */
-interface StockLayer extends Layer {
-  unitCost: Decimal;
+/** What came in together, as it was when anything but a draw last changed it, and what went of it since. */
+interface Layer extends Worth {
+  /** What one unit costs, as a ratio; never of what is left. */
+  readonly unitCost: Worth;
+  gone: Worth;
 }
 
 /**
- * Quantity and value are both kept and a unit cost never is, so no rounding of a unit cost can leak
- * (as in the perpetual methods of OpenStax, Principles of Accounting, vol. 1, section 10.3).
+ * Quantity and value are kept and never the cost of one unit, so nothing leaks (the perpetual methods of
+ * OpenStax, Principles of Accounting, vol. 1, section 10.3). Quantities are in the base unit. What goes
+ * costs a running share: of a layer of value V and quantity Q, d has gone with V × d ÷ Q, rounded once.
  * A moving average is the case of one layer that every addition is merged into.
  */
 export interface Pool {
   readonly valuing: Valuing;
-  readonly layers: StockLayer[];
-  /** What was drawn beyond the stock, at the last known unit cost; it is settled by what comes in next. */
-  readonly owed: Layer;
-  lastUnitCost: Decimal;
+  readonly layers: Layer[];
+  /** What was drawn beyond the stock; it is settled by what comes in next. */
+  gap: Worth;
+  /** How much of the gap was drawn since something last came in. */
+  beyond: Decimal;
+  /** Cost of one unit of what was drawn last, and of what came in last; nothing before anything did. */
+  drawnLast: Worth;
+  cameLast: Worth;
 }
+
+/** What a draw took. */
+export interface Drawn extends Worth {
+  /** How much of it the pool did not have. */
+  readonly short: Decimal;
+}
+
+const NONE: Worth = { quantity: ZERO, value: NO_MONEY };
+
+/** A draw that would leave less than this of the base unit takes all. */
+const TRACE = decimal('0.000001');
 
 /** An empty pool. */
 export function emptyPool(valuing: Valuing): Pool {
-  const owed = { quantity: ZERO, value: ZERO };
-  return { valuing, layers: [], owed, lastUnitCost: ZERO };
+  return { valuing, layers: [], gap: NONE, beyond: ZERO, drawnLast: NONE, cameLast: NONE };
 }
 
-/** What is in the pool; negative where more was drawn than there was. */
+/** What is in the pool, in the base unit; negative where more was drawn than there was. */
 export function quantityOf(pool: Pool): Decimal {
-  return pool.layers.reduce((sum, layer) => sum.plus(layer.quantity), pool.owed.quantity.neg());
+  return pool.layers.reduce((sum, layer) => sum.plus(leftIn(layer)), pool.gap.quantity.neg());
 }
 
-/** The pool's value in money; negative where more was drawn than there was. */
-export function valueOf(pool: Pool): Decimal {
-  return pool.layers.reduce((sum, layer) => sum.plus(layer.value), pool.owed.value.neg());
+/** The pool's value; negative where more was drawn than there was. */
+export function valueOf(pool: Pool): Money {
+  return less(total(pool.layers.map(valueLeft)), pool.gap.value);
 }
 
-/** Cost of one unit now: of the newest layer, or the last known one when the pool is empty. */
-export function unitCostOf(pool: Pool): Decimal {
-  const newest = pool.layers.at(-1);
-  return newest?.unitCost ?? pool.lastUnitCost;
+/** What so much of what came in last costs, as a ratio: value ÷ quantity. Nothing before anything came. */
+export function unitCostOf(pool: Pool): Worth {
+  return pool.cameLast;
 }
 
-/**
- * Puts a quantity of that value in. Returns how much more than thought had been drawn in money, when a
- * shortage is settled by it: zero otherwise.
- */
-export function putIn(pool: Pool, quantity: Decimal, value: Decimal): Decimal {
-  if (!quantity.isPositive() || quantity.isZero()) return value;
-  const covered = smaller(quantity, pool.owed.quantity);
-  const coveredValue = portion(value, covered, quantity);
-  const thought = forgive(pool, covered);
-  addLayer(pool, quantity.minus(covered), value.minus(coveredValue));
-  if (covered.eq(quantity)) pool.lastUnitCost = divide(value, quantity);
-  return coveredValue.minus(thought);
+/** What so much costs by a ratio, rounded once. */
+export function costAt({ value, quantity }: Worth, wanted: Decimal): Money {
+  return value === NO_MONEY ? NO_MONEY : portionBy(value, wanted, quantity);
 }
 
 /**
- * Draws a quantity. Returns its value and how much of it the pool did not have; the shortage carries
- * the last known unit cost.
+ * Puts a quantity of that value in. What fills a gap leaves like a draw, and of what the gap was costed
+ * at the same share comes back. Returns how much more that was worth: nothing where there was no gap.
  */
-export function takeOut(pool: Pool, quantity: Decimal): { value: Decimal; short: Decimal } {
-  let left = quantity;
-  let value = ZERO;
-  for (let layer = pool.layers[0]; layer && left.gt(ZERO); layer = pool.layers[0]) {
-    const taken = smaller(left, layer.quantity);
-    value = added(value, takeFromFirst(pool, layer, taken));
-    left = left.minus(taken);
+export function putIn(pool: Pool, quantity: Decimal, value: Money): Money {
+  if (!quantity.gt(ZERO)) return value;
+  const covered = smaller(quantity, pool.gap.quantity);
+  const gone = { quantity: covered, value: portionBy(value, covered, quantity) };
+  const thought = closeGap(pool, covered);
+  const came = { quantity, value };
+  if (covered.isZero()) addLayer(pool, came);
+  else {
+    pool.drawnLast = came;
+    pool.cameLast = came;
+    if (covered.lt(quantity)) pool.layers.push({ ...came, unitCost: came, gone });
   }
-  return { value: added(value, owe(pool, left)), short: left };
+  return less(gone.value, thought);
 }
 
-/** Sets the quantity to what was counted. Returns the difference to the book in quantity and value. */
-export function countTo(pool: Pool, counted: Decimal): Layer {
-  const difference = counted.minus(quantityOf(pool));
-  if (difference.lt(ZERO)) {
-    return { quantity: difference, value: takeOut(pool, difference.neg()).value.neg() };
+/** Draws a quantity; the shortage carries the unit cost of what was drawn last. */
+export function takeOut(pool: Pool, wanted: Decimal): Drawn {
+  const quantity = withoutTrace(pool, wanted);
+  let rest = quantity;
+  let value = NO_MONEY;
+  for (let layer = pool.layers[0]; layer && rest.gt(ZERO); layer = pool.layers[0]) {
+    const taken = smaller(rest, leftIn(layer));
+    value = add(value, takeFrom(layer, taken));
+    pool.drawnLast = layer.unitCost;
+    rest = rest.minus(taken);
+    if (leftIn(layer).isZero()) pool.layers.shift();
   }
-  const unitCost = unitCostOf(pool);
-  const covered = smaller(difference, pool.owed.quantity);
-  const forgiven = forgive(pool, covered);
-  const found = difference.minus(covered);
-  const foundValue = roundTo(found.times(unitCost), 24);
-  addLayer(pool, found, foundValue);
-  return { quantity: difference, value: forgiven.plus(foundValue) };
+  return { quantity, value: add(value, owe(pool, rest)), short: rest };
 }
 
-function takeFromFirst(pool: Pool, layer: StockLayer, taken: Decimal): Decimal {
-  if (taken.eq(layer.quantity)) {
-    pool.lastUnitCost = layer.unitCost;
-    pool.layers.shift();
-    return layer.value;
+/**
+ * Sets the quantity to what was counted. Less is a draw; more comes in at the cost of what came in last,
+ * which it does not change. Returns the difference to the book.
+ */
+export function countTo(pool: Pool, counted: Decimal): Worth {
+  const quantity = counted.minus(quantityOf(pool));
+  if (quantity.lt(ZERO)) {
+    const drawn = takeOut(pool, quantity.neg());
+    return { quantity: drawn.quantity.neg(), value: opposite(drawn.value) };
   }
-  const value = costAt(layer.unitCost, taken);
-  layer.quantity = layer.quantity.minus(taken);
-  if (!value.isZero()) layer.value = layer.value.minus(value);
+  const found = quantity.minus(pool.gap.quantity);
+  const forgiven = closeGap(pool, pool.gap.quantity);
+  const value = costAt(pool.cameLast, found);
+  if (found.gt(ZERO)) addFound(pool, { quantity: found, value });
+  return { quantity, value: add(forgiven, value) };
+}
+
+function leftIn({ quantity, gone }: Layer): Decimal {
+  return gone.quantity.isZero() ? quantity : quantity.minus(gone.quantity);
+}
+
+function valueLeft({ value, gone }: Layer): Money {
+  return less(value, gone.value);
+}
+
+/** What is drawn: all there is where no more than a trace would be left or lacking. */
+function withoutTrace(pool: Pool, wanted: Decimal): Decimal {
+  const onHand = quantityOf(pool);
+  return onHand.minus(wanted).abs().lt(TRACE) ? onHand : wanted;
+}
+
+/** Takes so much off a layer; returns what the running share grows by. */
+function takeFrom(layer: Layer, taken: Decimal): Money {
+  const quantity = layer.gone.quantity.plus(taken);
+  const value = portionBy(layer.value, quantity, layer.quantity);
+  const grown = less(value, layer.gone.value);
+  layer.gone = { quantity, value };
+  return grown;
+}
+
+function owe(pool: Pool, quantity: Decimal): Money {
+  if (quantity.isZero()) return NO_MONEY;
+  const before = costAt(pool.drawnLast, pool.beyond);
+  pool.beyond = pool.beyond.plus(quantity);
+  const value = less(costAt(pool.drawnLast, pool.beyond), before);
+  pool.gap = { quantity: pool.gap.quantity.plus(quantity), value: add(pool.gap.value, value) };
   return value;
 }
 
-function owe(pool: Pool, quantity: Decimal): Decimal {
-  if (quantity.isZero()) return ZERO;
-  const value = costAt(pool.lastUnitCost, quantity);
-  pool.owed.quantity = pool.owed.quantity.plus(quantity);
-  pool.owed.value = pool.owed.value.plus(value);
+/** Takes a quantity off the gap and returns what it was costed at. */
+function closeGap(pool: Pool, quantity: Decimal): Money {
+  const { gap } = pool;
+  pool.beyond = ZERO;
+  if (quantity.isZero()) return NO_MONEY;
+  const value = portionBy(gap.value, quantity, gap.quantity);
+  pool.gap = { quantity: gap.quantity.minus(quantity), value: less(gap.value, value) };
   return value;
 }
 
-/** Takes a quantity off what is owed and returns the value that it was thought to have. */
-function forgive(pool: Pool, quantity: Decimal): Decimal {
-  if (quantity.isZero()) return ZERO;
-  const { owed } = pool;
-  const value = portion(owed.value, quantity, owed.quantity);
-  owed.quantity = owed.quantity.minus(quantity);
-  owed.value = owed.value.minus(value);
-  return value;
+function addLayer(pool: Pool, came: Worth): void {
+  const layer = pool.valuing === 'average' ? merged(pool, came) : came;
+  pool.layers.push({ ...layer, unitCost: layer, gone: NONE });
+  pool.cameLast = layer;
 }
 
-function addLayer(pool: Pool, quantity: Decimal, value: Decimal): void {
-  if (quantity.isZero()) return;
-  const only = pool.layers[0];
-  if (pool.valuing === 'first-in' || !only) {
-    pool.layers.push({ quantity, value, unitCost: unitCost(value, quantity) });
-    return;
-  }
-  only.quantity = only.quantity.plus(quantity);
-  only.value = only.value.plus(value);
-  only.unitCost = unitCost(only.value, only.quantity);
+function addFound(pool: Pool, found: Worth): void {
+  const layer = pool.valuing === 'average' ? merged(pool, found) : found;
+  pool.layers.push({ ...layer, unitCost: pool.cameLast, gone: NONE });
 }
 
-function unitCost(value: Decimal, quantity: Decimal): Decimal {
-  return value.isZero() ? ZERO : divide(value, quantity);
-}
-
-/** What so much costs, rounded to 24 decimals; goods without cost are common enough to ask first. */
-function costAt(unit: Decimal, quantity: Decimal): Decimal {
-  return unit.isZero() ? ZERO : roundTo(quantity.times(unit), 24);
-}
-
-/** A sum, for values of which one is often nothing. */
-function added(a: Decimal, b: Decimal): Decimal {
-  if (b.isZero()) return a;
-  return a.isZero() ? b : a.plus(b);
+/** With what is left of the one layer of a moving average, which it takes the place of. */
+function merged(pool: Pool, came: Worth): Worth {
+  const only = pool.layers.pop();
+  if (!only) return came;
+  return {
+    quantity: leftIn(only).plus(came.quantity),
+    value: add(valueLeft(only), came.value),
+  };
 }
 
 function smaller(a: Decimal, b: Decimal): Decimal {

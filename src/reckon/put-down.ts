@@ -1,6 +1,8 @@
 /** What was put down for one day, kind by kind, with pieces or money where a kind has them. */
 import { EVENT_KINDS, type Book, type Day, type FiringKind } from '../book.ts';
-import { sum, type Decimal } from '../number/decimal.ts';
+import type { Decimal } from '../number/decimal.ts';
+import { total as totalOf, type Money } from '../number/money.ts';
+import { booked } from './booked.ts';
 import { chargedFor, dueFor, invoiceTotal } from './debts.ts';
 
 type EventKind = (typeof EVENT_KINDS)[number];
@@ -16,7 +18,7 @@ export interface PutDown {
   /** Pieces made, loaded, or sent to galleries and fetched back. */
   readonly pieces?: number;
   /** Money: what purchases and expenses come to, what buyers were charged, what came in for earlier sales. */
-  readonly amount?: Decimal;
+  readonly amount?: Money;
 }
 
 /** What stands in the book for one day, in the order of a studio's day; nothing gives nothing. */
@@ -42,7 +44,13 @@ function ofKind(book: Book, day: Day, kind: EventKind): PutDown[] {
   switch (kind) {
     case 'bought': {
       const bought = dated(book.bought, day);
-      return [{ kind, count: bought.length, amount: sum(bought.map(invoiceTotal)) }];
+      return [
+        {
+          kind,
+          count: bought.length,
+          amount: totalOf(bought.map((each) => invoiceTotal(book, each))),
+        },
+      ];
     }
     case 'pieces': {
       const lots = dated(book.pieces, day);
@@ -52,18 +60,18 @@ function ofKind(book: Book, day: Day, kind: EventKind): PutDown[] {
       return firingsOn(book, day);
     case 'sales': {
       const sales = dated(book.sales, day);
-      const amount = sum(sales.map((sale) => chargedFor(book, sale)));
+      const amount = totalOf(sales.map((sale) => chargedFor(book, sale)));
       return [{ kind, count: sales.length, amount }];
     }
     case 'advances': {
       const advances = dated(book.advances, day);
-      return [{ kind, count: advances.length, amount: sum(advances.map(({ amount }) => amount)) }];
+      return [{ kind, count: advances.length, amount: amountOf(book, advances) }];
     }
     case 'consigned':
       return consignedOn(book, day);
     case 'spent': {
       const spent = dated(book.spent, day);
-      return [{ kind, count: spent.length, amount: sum(spent.map(({ amount }) => amount)) }];
+      return [{ kind, count: spent.length, amount: amountOf(book, spent) }];
     }
     case 'reclaimed':
     case 'mixed':
@@ -106,12 +114,16 @@ function leftOn(book: Book, day: Day): PutDown[] {
 
 function paidOn(book: Book, day: Day): PutDown {
   const paid = [...book.sales.values()].filter((sale) => sale.paid === day && sale.date < day);
-  const amount = sum(paid.map((sale) => dueFor(book, sale)));
+  const amount = totalOf(paid.map((sale) => dueFor(book, sale)));
   return { kind: 'paid', count: paid.length, amount };
 }
 
 function dated<T extends { readonly date: Day }>(records: ReadonlyMap<string, T>, day: Day): T[] {
   return [...records.values()].filter(({ date }) => date === day);
+}
+
+function amountOf(book: Book, records: readonly { readonly amount: Decimal }[]): Money {
+  return totalOf(records.map(({ amount }) => booked(book, amount)));
 }
 
 function total(counts: readonly number[]): number {

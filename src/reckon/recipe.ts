@@ -1,7 +1,7 @@
 /** What a mix draws: the recipe's version in force and the weight of each material in it. */
 import type { Day, Mixed, Recipe, RecipeVersion } from '../book.ts';
-import { ZERO, portions, roundTo, sum, type Decimal } from '../number/decimal.ts';
-import type { Unit } from '../number/unit.ts';
+import { ONE, ZERO, divide, portion, roundTo, sum, type Decimal } from '../number/decimal.ts';
+import { inBase } from '../number/unit.ts';
 
 /** A weight of one material. */
 export interface Weighed {
@@ -9,9 +9,8 @@ export interface Weighed {
   readonly weight: Decimal;
 }
 
-/** A mix weighed out: every weight in the unit that the record states. */
+/** A mix weighed out: every weight in grams. */
 export interface WeighedMix {
-  readonly unit: Unit;
   /** Dry weight with additions. */
   readonly total: Decimal;
   readonly parts: readonly Weighed[];
@@ -28,47 +27,61 @@ export function versionOn(recipe: Recipe, day: Day): RecipeVersion | undefined {
 
 /**
  * Weight of each material. The base's parts are normalised to 100; additions come on top of the base as
- * percent of it (common practice of glaze recipes). Undefined where the record states no weight or the
- * base is empty.
+ * percent of it (common practice of glaze recipes). A share that doesn't end is rounded half up to 12
+ * decimals of a gram, and the last material takes the rest. Undefined where the record states no weight
+ * or the base is empty.
  */
 export function weighOut(mixed: Mixed, version: RecipeVersion): WeighedMix | undefined {
   const stated = mixed.baseWeight ?? mixed.totalWeight;
-  const baseParts = sum(version.base.map((line) => line.parts));
-  if (!stated || baseParts.isZero()) return undefined;
-  const parts = mixed.baseWeight
-    ? weighOnBase(stated.value, version)
-    : weighInTotal(stated.value, version, baseParts);
-  return { unit: stated.unit, total: sum(parts.map((part) => part.weight)), parts };
+  const parts = sum(version.base.map((line) => line.parts));
+  if (!stated || parts.isZero()) return undefined;
+  const weight = inBase(stated.value, stated.unit);
+  const base = mixed.baseWeight ? weight : baseIn(weight, version);
+  const weighed = [
+    ...weighBase(base, version),
+    ...weighAdditions(base, weight, { mixed, version }),
+  ];
+  return { total: sum(weighed.map((part) => part.weight)), parts: weighed };
 }
 
-function weighOnBase(base: Decimal, version: RecipeVersion): Weighed[] {
-  const weights = portions(
-    base,
-    version.base.map((line) => line.parts),
-  );
-  return [
-    ...version.base.map((line, index) => ({
-      material: line.material,
-      weight: weights[index] ?? ZERO,
-    })),
-    ...(version.additions ?? []).map((line) => ({
-      material: line.material,
-      weight: roundTo(base.times(line.percent), 24),
-    })),
-  ];
+/** The base in a total weight: total ÷ (1 + additions). */
+function baseIn(weight: Decimal, { additions = [] }: RecipeVersion): Decimal {
+  const percent = sum(additions.map((line) => line.percent));
+  return percent.isZero() ? weight : roundTo(divide(weight, ONE.plus(percent)), PLACES);
 }
 
-function weighInTotal(total: Decimal, version: RecipeVersion, baseParts: Decimal): Weighed[] {
-  const lines = [
-    ...version.base.map((line) => ({ material: line.material, share: line.parts })),
-    ...(version.additions ?? []).map((line) => ({
-      material: line.material,
-      share: line.percent.times(baseParts),
-    })),
-  ];
-  const weights = portions(
-    total,
-    lines.map((line) => line.share),
-  );
-  return lines.map((line, index) => ({ material: line.material, weight: weights[index] ?? ZERO }));
+function weighBase(base: Decimal, { base: lines }: RecipeVersion): Weighed[] {
+  return shared(base, lines, (line) => line.parts);
+}
+
+/** In percent of the base; of a total weight, what the base leaves. */
+function weighAdditions(
+  base: Decimal,
+  weight: Decimal,
+  { mixed, version: { additions = [] } }: { mixed: Mixed; version: RecipeVersion },
+): Weighed[] {
+  if (mixed.totalWeight) return shared(weight.minus(base), additions, (line) => line.percent);
+  return additions.map(({ material, percent }) => ({ material, weight: base.times(percent) }));
+}
+
+const PLACES = 12;
+
+/** weight × part ÷ sum of the parts, rounded; the last takes what is left. */
+function shared<T extends { readonly material: string }>(
+  weight: Decimal,
+  lines: readonly T[],
+  partOf: (line: T) => Decimal,
+): Weighed[] {
+  const whole = sum(lines.map(partOf));
+  let rest = weight;
+  return lines.map((line, at) => {
+    const isLast = at === lines.length - 1;
+    const share = isLast ? rest : partly(weight, partOf(line), whole);
+    rest = rest.minus(share);
+    return { material: line.material, weight: share };
+  });
+}
+
+function partly(weight: Decimal, part: Decimal, whole: Decimal): Decimal {
+  return whole.isZero() ? ZERO : roundTo(portion(weight, part, whole), PLACES);
 }

@@ -1,101 +1,167 @@
 /** Ware that is sold, comes back or is counted: which lots it is from and what it had cost. */
-import type { Counted, Lot, Sale, SaleLine } from '../book.ts';
+import type { Counted, Grade, Lot, Sale, SaleLine } from '../book.ts';
 import { ZERO } from '../number/decimal.ts';
+import { NO_MONEY, type Money } from '../number/money.ts';
 import type { Quantity } from '../number/unit.ts';
-import { costOfSlice, type Slice } from './batch.ts';
+import { batchOf, leftIn, takeFrom, type Pieces } from './batch.ts';
 import { NO_COST, addCosts, negated, type Cost } from './cost.ts';
 import {
+  carries,
   countFinished,
-  latestCost,
+  lastCost,
+  lotForFound,
   putBack,
+  putFound,
   takeFinished,
   type Selection,
   type TakenFrom,
 } from './finished.ts';
 import { placeOf } from './lot-making.ts';
-import { packingCost, type PackedSlice } from './packing.ts';
-import { STUDIO_PLACE, pieceShortfall, type Ware } from './ware.ts';
+import { STUDIO_PLACE, noteWare, pieceShortfall, type LotState, type Ware } from './ware.ts';
 
 /** The ware behind one sale line. */
 export interface SoldLine {
   readonly from: readonly TakenFrom[];
-  /** Its part of what the day's packing of that product cost. */
-  readonly packing: PackedSlice | undefined;
-  /** Cost of what was sold beyond what was finished, as of the latest lot; less what came back. */
-  readonly more: Cost;
-  /** True where more was sold than finished. */
+  /** What the ware had cost, with its packing; negative for what came back. */
+  readonly cost: Cost;
+  /** True where more was sold than finished, or came back than was sold. */
   readonly estimated: boolean;
 }
 
 /** Ware that is found has its glaze already. */
 const NO_GLAZE: Quantity = { value: ZERO, unit: 'g', text: '0 g' };
 
-const NOTHING_SOLD: SoldLine = { from: [], packing: undefined, more: NO_COST, estimated: false };
+const NOTHING_SOLD: SoldLine = { from: [], cost: NO_COST, estimated: false };
 
-/** What the ware of a sale line had cost, with its packing; negative for what came back. */
-export function costOfSold({ from, packing, more }: SoldLine): Cost {
-  const wrapped = packing ? addCosts(more, { packing: packingCost(packing) }) : more;
-  return from.reduce((cost, { slice }) => addCosts(cost, costOfSlice(slice)), wrapped);
+/** One line of a sale of the ware. */
+interface Selling {
+  readonly sale: Sale;
+  readonly index: number;
+  readonly line: SaleLine;
+  readonly selection: Selection & { readonly grade: Grade };
 }
 
 /** Takes what a sale line sold off the shelf, or puts what it returned back on. */
 export function sellLine(
   ware: Ware,
   sale: Sale,
-  { index, packing }: { index: number; packing: PackedSlice | undefined },
+  { index, packing }: { index: number; packing: Money },
 ): SoldLine {
   const line = sale.lines[index];
   if (line?.product === undefined) return NOTHING_SOLD;
-  const selection = selectionOf(ware, sale, { ...line, product: line.product });
-  if (line.returned === 'yes') return takeBack(ware, sale, { line, selection });
+  const { product, lot, glaze, grade = 'first' } = line;
+  const place = placeOf(ware, sale.channel);
+  const selling = { sale, index, line, selection: { product, lot, glaze, grade, place } };
+  return line.returned === 'yes' ? takeBack(ware, selling) : sell(ware, selling, packing);
+}
+
+function sell(ware: Ware, selling: Selling, packing: Money): SoldLine {
+  const { line, selection } = selling;
   const { from, count } = takeFinished(ware, selection, line.count);
-  for (const { slice } of from) ware.accounts.sold.push(slice);
-  if (packing) ware.accounts.sold.push(packing);
-  if (count === line.count) return { from, packing, more: NO_COST, estimated: false };
-  reportUnfinished(ware, sale, { index, had: count });
-  const more = latestCost(ware, line.product, line.count - count);
-  return { from, packing, more, estimated: true };
+  for (const taken of from) noteSold(ware, selling, taken);
+  const wrapping = packing === NO_MONEY ? NO_COST : { packing };
+  notePacking(ware, selling, wrapping);
+  const beyond = line.count - count;
+  if (beyond > 0) reportUnfinished(ware, selling, count);
+  const more = beyond > 0 ? lastCost(ware, selection.product, beyond) : NO_COST;
+  const cost = from.reduce((all, taken) => addCosts(all, taken.cost), addCosts(wrapping, more));
+  return { from, cost, estimated: beyond > 0 };
+}
+
+/** They are kept, for they can come back. */
+function noteSold(ware: Ware, { sale, selection }: Selling, { lot, count, cost }: TakenFrom): void {
+  const sold = ware.sold.get(selection.product) ?? [];
+  ware.sold.set(selection.product, sold);
+  sold.push({ lot, pieces: batchOf(count, cost) });
+  noteWare(ware, {
+    day: sale.date,
+    reason: 'sold',
+    by: sale.id,
+    lot: lot.lot.id,
+    count,
+    cost,
+  });
+}
+
+function notePacking(ware: Ware, { sale }: Selling, cost: Cost): void {
+  if (cost === NO_COST) return;
+  noteWare(ware, { day: sale.date, reason: 'sold', by: sale.id, lot: '', count: 0, cost });
+}
+
+/**
+ * What comes back was sold last: it comes back at what it had cost, without its packing, to its own lot.
+ * What the book never sold is costed like the load that came out last.
+ */
+function takeBack(ware: Ware, selling: Selling): SoldLine {
+  const { line, selection } = selling;
+  const from = unsell(ware, selection, line.count);
+  const beyond = line.count - from.reduce((all, { count }) => all + count, 0);
+  const all = beyond > 0 ? [...from, neverSold(ware, selling, beyond)] : from;
+  for (const back of all) comeBack(ware, selling, back);
+  const cost = all.reduce((sum, back) => addCosts(sum, back.cost), NO_COST);
+  return { from: all, cost: negated(cost), estimated: beyond > 0 };
+}
+
+function unsell(ware: Ware, selection: Selling['selection'], wanted: number): TakenFrom[] {
+  const { product, lot: named, glaze, grade } = selection;
+  const back: TakenFrom[] = [];
+  let left = wanted;
+  for (const { lot, pieces } of (ware.sold.get(product) ?? []).toReversed()) {
+    if (left === 0) break;
+    if (named !== undefined && lot.lot.id !== named) continue;
+    if (leftIn(pieces) === 0 || !carries(lot, glaze)) continue;
+    const taken = takeFrom(pieces, left);
+    left -= taken.count;
+    back.push({ lot, grade, ...taken });
+  }
+  return back;
+}
+
+function neverSold(ware: Ware, { sale, index, selection }: Selling, count: number): TakenFrom {
+  const { product, glaze, grade } = selection;
+  const record = foundLot(sale, { index, product, glaze });
+  const lot = lotForFound(ware, selection, record);
+  return { lot, grade, count, cost: lastCost(ware, product, count) };
+}
+
+function comeBack(ware: Ware, { sale, selection }: Selling, back: TakenFrom): void {
+  const { lot, grade, count, cost } = back;
+  putBack(ware, lot, { day: sale.date, grade, place: selection.place, count, cost });
+  noteWare(ware, {
+    day: sale.date,
+    reason: 'sold',
+    by: sale.id,
+    lot: lot.lot.id,
+    count: -count,
+    cost: negated(cost),
+  });
 }
 
 /** Sets finished ware to what was counted; the difference goes to an account of its own. */
 export function countPieces(ware: Ware, counted: Counted): void {
-  const { differences } = ware.accounts;
   (counted.pieces ?? []).forEach((line, index) => {
-    const place = line.place ?? STUDIO_PLACE;
-    const selection = { product: line.product, glaze: line.glaze, grade: line.grade, place };
+    const { product, glaze, grade, place = STUDIO_PLACE } = line;
+    const selection = { product, glaze, grade, place };
     const difference = line.count - countFinished(ware, selection);
-    if (difference < 0) {
-      differences.push(...takeFinished(ware, selection, -difference).from.map(sliceOf));
-    }
-    if (difference > 0) {
-      const record = foundLot(counted, { index, product: line.product, glaze: line.glaze });
-      const found = putBack(ware, selection, { day: counted.date, count: difference, record });
-      differences.push(negated(found));
-    }
+    for (const { lot, count, cost } of takeFinished(ware, selection, Math.max(0, -difference)).from)
+      noteCounted(ware, counted, { lot, count, cost });
+    if (difference <= 0) return;
+    const record = foundLot(counted, { index, product, glaze });
+    const found = putFound(ware, selection, { day: counted.date, count: difference, record });
+    noteCounted(ware, counted, {
+      lot: found.lot,
+      count: -found.count,
+      cost: negated(found.cost),
+    });
   });
 }
 
-function sliceOf({ slice }: TakenFrom): Slice {
-  return slice;
-}
-
-function selectionOf(ware: Ware, sale: Sale, line: SaleLine & { product: string }): Selection {
-  const { product, lot, glaze, grade = 'first' } = line;
-  return { product, lot, glaze, grade, place: placeOf(ware, sale.channel) };
-}
-
-/** What a buyer returns goes back on the studio's shelf. */
-function takeBack(
+function noteCounted(
   ware: Ware,
-  sale: Sale,
-  { line, selection }: { line: SaleLine; selection: Selection },
-): SoldLine {
-  const { product, glaze } = selection;
-  const record = foundLot(sale, { index: sale.lines.indexOf(line), product, glaze });
-  const shelf = { ...selection, place: STUDIO_PLACE };
-  const more = negated(putBack(ware, shelf, { day: sale.date, count: line.count, record }));
-  ware.accounts.sold.push(more);
-  return { ...NOTHING_SOLD, more };
+  { id, date }: Counted,
+  { lot, count, cost }: Pieces & { lot: LotState },
+): void {
+  noteWare(ware, { day: date, reason: 'differences', by: id, lot: lot.lot.id, count, cost });
 }
 
 /** A lot for pieces that no lot of the book accounts for: it carries no cost. */
@@ -110,14 +176,12 @@ function foundLot(
 
 function reportUnfinished(
   ware: Ware,
-  sale: Sale,
-  { index, had }: { index: number; had: number },
+  { sale, index, line, selection }: Selling,
+  had: number,
 ): void {
-  const line = sale.lines[index];
-  if (!line) return;
-  const place = placeOf(ware, sale.channel);
+  const { product, place } = selection;
   const at = { file: sale.file, path: [sale.id, 'lines', index, 'count'] };
-  const where = { day: sale.date, at, what: line.product ?? '' };
+  const where = { day: sale.date, at, what: product };
   const because = `${had} ${place === STUDIO_PLACE ? 'in the studio' : `at ${place}`}, ${line.count} sold`;
   const kind = place === STUDIO_PLACE ? 'finished' : 'consigned';
   ware.shortfalls.push(pieceShortfall(kind, where, { wanted: line.count, had, because }));

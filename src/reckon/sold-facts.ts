@@ -1,10 +1,11 @@
 /** What one sale earns, line by line, and what the ware in it had cost. */
 import type { Book, Day, Lot, Sale } from '../book.ts';
 import { ZERO, decimal, divide, sum, type Decimal } from '../number/decimal.ts';
+import { NO_MONEY, add } from '../number/money.ts';
 import { totalOf } from './cost.ts';
 import type { Flows } from './flow.ts';
 import {
-  NO_MONEY,
+  NOTHING_EARNED,
   marginOf,
   type IncomeFact,
   type IncomeMoney,
@@ -12,7 +13,7 @@ import {
 } from './income-fact.ts';
 import { minutesOfLot } from './lot-making.ts';
 import { saleMoney, type LineMoney } from './sale-money.ts';
-import { costOfSold, type SoldLine } from './selling.ts';
+import type { SoldLine } from './selling.ts';
 
 /** What a line earns; shipping has no line. */
 export interface SoldFact {
@@ -24,17 +25,17 @@ export interface SoldFact {
 export function soldFacts(
   flows: Flows,
   sale: Sale,
-  { book, day, minorDigits }: { book: Book; day: Day; minorDigits: number },
+  { book, day }: { book: Book; day: Day },
 ): SoldFact[] {
-  const money = saleMoney(book, sale, minorDigits);
+  const money = saleMoney(book, sale);
   const sold = flows.ware.sold.get(sale.id) ?? [];
   const common = { day, channel: sale.channel, buyer: sale.buyer, by: sale.id };
   const lines = money.lines.map((line, index) => {
     const earned = timed(lineMoney(line, sold[index]), minutesSold(book, line, sold[index]));
     return { line, fact: { ...common, ...itemOf(line), ...earned } };
   });
-  if (money.shipping.isZero()) return lines;
-  const shipping = { ...NO_MONEY, gross: money.shipping };
+  if (money.shipping === NO_MONEY) return lines;
+  const shipping = { ...NOTHING_EARNED, gross: money.shipping };
   const fact = { ...common, kind: 'shipping' as const, item: 'shipping', ...shipping };
   return [...lines, { line: undefined, fact }];
 }
@@ -50,17 +51,12 @@ function timed(money: IncomeMoney, minutes: Decimal | undefined): IncomeMoney {
 }
 
 function lineMoney(money: LineMoney, sold: SoldLine | undefined): IncomeMoney {
-  const { line, returned, amount, saleDiscount, fees } = money;
-  return {
-    ...NO_MONEY,
-    count: returned ? -line.count : line.count,
-    gross: returned ? ZERO : amount,
-    discounts: returned ? ZERO : saleDiscount,
-    returns: returned ? amount : ZERO,
-    fees,
-    cost: sold ? totalOf(costOfSold(sold)) : ZERO,
-    estimated: sold?.estimated ?? false,
-  };
+  const { line, returned, gross, discounts, net, fee, commission } = money;
+  const cost = sold ? totalOf(sold.cost) : NO_MONEY;
+  const common = { ...NOTHING_EARNED, fees: add(fee, commission), commission, cost };
+  const estimated = sold?.estimated ?? false;
+  if (returned) return { ...common, count: -line.count, returns: net, estimated };
+  return { ...common, count: line.count, gross, discounts, estimated };
 }
 
 /** Minutes of work on the pieces of a line, by the lots that they are from; undefined if any is unknown. */
@@ -72,8 +68,8 @@ function minutesSold(
   const { line, returned } = money;
   if (line.product === undefined) return undefined;
   const from = sold?.from ?? [];
-  const known = from.map(({ lot, slice }) => minutesOfPieces(book, lot.lot, slice.count));
-  const others = line.count - from.reduce((all, { slice }) => all + slice.count, 0);
+  const known = from.map(({ lot, count }) => minutesOfPieces(book, lot.lot, count));
+  const others = line.count - from.reduce((all, { count }) => all + count, 0);
   const each = book.products.get(line.product)?.minutes;
   const minutes = sumKnown([...known, others === 0 ? ZERO : each?.times(decimal(others))]);
   return returned ? minutes?.neg() : minutes;

@@ -1,6 +1,7 @@
 /** Where the pieces stand: what waits for which firing, what is in a kiln, what is ready to sell. */
 import type { Book, Day, Firing, FiringKind } from '../book.ts';
 import { ONE, decimal, type Decimal } from '../number/decimal.ts';
+import { leftIn } from './batch.ts';
 import type { WareFlow } from './ware-flow.ts';
 import { outcomeOf } from './kiln-load.ts';
 import { STUDIO_PLACE, stageName, type LotState } from './ware.ts';
@@ -75,8 +76,9 @@ export function piecesOf({ first, second }: Pick<Ready, 'first' | 'second'>): nu
 
 function waitingOf(book: Book, state: LotState, fired: ReadonlyMap<string, Day>): Waiting[] {
   const { lot, product } = state;
-  return state.stages.flatMap(({ count }, stage) => {
+  return state.stages.flatMap((batch, stage) => {
     const next = state.fired[stage];
+    const count = leftIn(batch);
     if (next === undefined || count <= 0) return [];
     return [
       {

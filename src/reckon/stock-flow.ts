@@ -1,11 +1,14 @@
 /** Runs the book's events through the pools: what is left of everything, and what each draw was worth. */
 import type { Book, Bought, Counted, Day, Lot, Mixed, Reclaimed, Used } from '../book.ts';
-import { ZERO, decimal, sum, type Decimal } from '../number/decimal.ts';
-import { drawFiring, type GlazedLots } from './firing-draws.ts';
+import { decimal } from '../number/decimal.ts';
+import { NO_MONEY, total, type Money } from '../number/money.ts';
+import { drawTogether, type Part } from './draw-together.ts';
+import { drawFiring, type FiringDraws, type GlazedLots } from './firing-draws.ts';
 import { landedCosts } from './landed.ts';
-import { drawPacking, packedDays, type PackedDay } from './packing.ts';
+import { drawPacking } from './packing.ts';
 import { versionOn, weighOut, type WeighedMix } from './recipe.ts';
 import {
+  BUCKET_UNIT,
   countPool,
   draw,
   openStore,
@@ -17,32 +20,25 @@ import {
 } from './stock.ts';
 import { timeline, type Happening } from './timeline.ts';
 
-/** Stock at the end of a day, and the money value of what lots, firings and sales drew up to it. */
+/** The values that lots, firings and sales drew. */
+interface Drawn {
+  /** Lot → value of its clay. */
+  readonly clay: Map<string, Money>;
+  readonly firings: Map<string, FiringDraws>;
+  /** Sale → value of the packing of each of its lines. */
+  readonly packing: Map<string, readonly Money[]>;
+}
+
+/** Stock at the end of a day, and the value of what lots, firings and sales drew up to it. */
 export interface StockFlow {
   readonly asOf: Day;
-  /** Whether money was reckoned; without it every value is zero. */
+  /** Whether money was reckoned; without it every value is nothing. */
   readonly isValued: boolean;
   readonly pools: ReadonlyMap<string, StockPool>;
   /** None without money. */
   readonly movements: readonly Movement[];
   readonly shortfalls: readonly Shortfall[];
-  /** Lot → value of its clay. */
-  readonly clay: ReadonlyMap<string, Decimal>;
-  /** Firing → value of the glaze that each load line drew, by the load's order. */
-  readonly glaze: ReadonlyMap<string, readonly Decimal[]>;
-  /** Firing → value of its supplies. */
-  readonly supplies: ReadonlyMap<string, Decimal>;
-  /** Firing → value of the fuel that it drew from stock. */
-  readonly fuel: ReadonlyMap<string, Decimal>;
-  readonly packed: ReadonlyMap<Day, PackedDay>;
-}
-
-/** The values that the pass hands on, while they are filled. */
-interface Drawn {
-  readonly clay: Map<string, Decimal>;
-  readonly glaze: Map<string, readonly Decimal[]>;
-  readonly supplies: Map<string, Decimal>;
-  readonly fuel: Map<string, Decimal>;
+  readonly drawn: Readonly<Drawn>;
 }
 
 interface Pass {
@@ -58,6 +54,7 @@ const STOCK_KINDS = [
   'pieces',
   'firings',
   'used',
+  'sales',
   'counted',
 ] as const;
 
@@ -66,39 +63,15 @@ type StockHappening = Happening<(typeof STOCK_KINDS)[number]>;
 /** Goes through every event up to and with the day in the order of the studio's day. */
 export function stockFlow(book: Book, asOf: Day, isValued = true): StockFlow {
   const store = openStore(book, isValued);
-  const drawn: Drawn = { clay: new Map(), glaze: new Map(), supplies: new Map(), fuel: new Map() };
+  const drawn: Drawn = { clay: new Map(), firings: new Map(), packing: new Map() };
   const pass: Pass = { store, drawn, glazed: new Map() };
-  const packed = packedDays(book, asOf);
-  const packingDays = [...packed.keys()].sort();
-  for (const happening of timeline(book, asOf, STOCK_KINDS)) {
-    packUntil(store, { packed, packingDays }, happening);
-    reckonHappening(pass, happening);
-  }
-  packUntil(store, { packed, packingDays }, undefined);
+  for (const happening of timeline(book, asOf, STOCK_KINDS)) reckonHappening(pass, happening);
   const { pools, movements, shortfalls } = store;
-  return { asOf, isValued, pools, movements, shortfalls, ...drawn, packed };
+  return { asOf, isValued, pools, movements, shortfalls, drawn };
 }
 
-/** Draws the packing of the days that are over before this event: counting comes after the day's sales. */
-function packUntil(
-  store: Store,
-  { packed, packingDays }: { packed: Map<Day, PackedDay>; packingDays: Day[] },
-  next: StockHappening | undefined,
-): void {
-  for (let day = packingDays[0]; day !== undefined; day = packingDays[0]) {
-    if (next && !isOver(day, next)) return;
-    packingDays.shift();
-    const packedDay = packed.get(day);
-    if (packedDay) drawPacking(store, day, packedDay);
-  }
-}
-
-function isOver(day: Day, next: StockHappening): boolean {
-  return day < next.record.date || (day === next.record.date && next.kind === 'counted');
-}
-
-function reckonHappening(pass: Pass, happening: StockHappening): void {
-  const { store, drawn } = pass;
+function reckonHappening({ store, drawn, glazed }: Pass, happening: StockHappening): void {
+  const { record } = happening;
   switch (happening.kind) {
     case 'bought':
       receiveBought(store, happening.record);
@@ -110,18 +83,16 @@ function reckonHappening(pass: Pass, happening: StockHappening): void {
       mix(store, happening.record);
       return;
     case 'pieces':
-      drawn.clay.set(happening.record.id, drawClay(store, happening.record));
+      drawn.clay.set(record.id, drawClay(store, happening.record));
       return;
-    case 'firings': {
-      const { record } = happening;
-      const draws = drawFiring(store, record, pass.glazed);
-      drawn.supplies.set(record.id, draws.supplies);
-      drawn.fuel.set(record.id, draws.fuel);
-      drawn.glaze.set(record.id, draws.glaze);
+    case 'firings':
+      drawn.firings.set(record.id, drawFiring(store, happening.record, glazed));
       return;
-    }
     case 'used':
       drawUsed(store, happening.record);
+      return;
+    case 'sales':
+      drawn.packing.set(record.id, drawPacking(store, happening.record));
       return;
     case 'counted':
       countMaterials(store, happening.record);
@@ -130,7 +101,7 @@ function reckonHappening(pass: Pass, happening: StockHappening): void {
 }
 
 function receiveBought(store: Store, bought: Bought): void {
-  const landed = store.isValued ? landedCosts(bought, store.minorDigits) : [];
+  const landed = store.isValued ? landedCosts(store.book, bought) : [];
   bought.lines.forEach((line, index) => {
     const goods = {
       pool: line.material,
@@ -141,7 +112,7 @@ function receiveBought(store: Store, bought: Bought): void {
       by: bought.id,
       at: { file: bought.file, path: [bought.id, 'lines', index] },
     };
-    receive(store, goods, landed[index] ?? ZERO);
+    receive(store, goods, landed[index] ?? NO_MONEY);
   });
 }
 
@@ -155,7 +126,7 @@ function receiveReclaimed(store: Store, reclaimed: Reclaimed): void {
     by: reclaimed.id,
     at: { file: reclaimed.file, path: [reclaimed.id, 'quantity'] },
   };
-  receive(store, goods, ZERO);
+  receive(store, goods, NO_MONEY);
 }
 
 /** Moves the value of the materials into the recipe's bucket, or into the mixed clay. */
@@ -167,7 +138,7 @@ function mix(store: Store, mixed: Mixed): void {
   const value = drawParts(store, mixed, weighed);
   const made = (recipe.kind === 'clay' ? mixed.yields : undefined) ?? {
     value: weighed.total,
-    unit: weighed.unit,
+    unit: BUCKET_UNIT,
   };
   const bucket = {
     pool: recipe.id,
@@ -181,25 +152,21 @@ function mix(store: Store, mixed: Mixed): void {
   receive(store, bucket, value);
 }
 
-function drawParts(store: Store, mixed: Mixed, weighed: WeighedMix): Decimal {
+function drawParts(store: Store, mixed: Mixed, weighed: WeighedMix): Money {
   const field = mixed.baseWeight ? 'base-weight' : 'total-weight';
-  const values = weighed.parts.map((part) =>
-    draw(store, {
-      pool: part.material,
-      quantity: part.weight,
-      unit: weighed.unit,
-      day: mixed.date,
-      reason: 'mixed',
-      by: mixed.id,
-      at: { file: mixed.file, path: [mixed.id, field] },
-    }),
-  );
-  return sum(values);
+  const at = { file: mixed.file, path: [mixed.id, field] };
+  const parts = weighed.parts.map(({ material, weight }): Part => ({
+    pool: material,
+    quantity: weight,
+    unit: BUCKET_UNIT,
+    at,
+  }));
+  return total(drawTogether(store, { day: mixed.date, reason: 'mixed', by: mixed.id }, [parts]));
 }
 
-function drawClay(store: Store, lot: Lot): Decimal {
+function drawClay(store: Store, lot: Lot): Money {
   const clay = { ...store.book.products.get(lot.product)?.clay, ...lot.clay };
-  if (clay.material === undefined || !clay.each) return ZERO;
+  if (clay.material === undefined || !clay.each) return NO_MONEY;
   return draw(store, {
     pool: clay.material,
     quantity: clay.each.value.times(decimal(lot.made)),

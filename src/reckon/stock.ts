@@ -2,9 +2,9 @@
 import type { Book, Day, Material, Recipe } from '../book.ts';
 import type { Spot } from '../problem.ts';
 import { ZERO, roundTo, type Decimal } from '../number/decimal.ts';
-import { minorDigits } from '../number/money.ts';
-import { convert, type Unit } from '../number/unit.ts';
-import { countTo, emptyPool, putIn, takeOut, type Pool } from './pool.ts';
+import { NO_MONEY, opposite, type Money } from '../number/money.ts';
+import { dimensionOf, fromBase, inBase, type Unit } from '../number/unit.ts';
+import { countTo, emptyPool, putIn, takeOut, type Pool, type Worth } from './pool.ts';
 
 /** Why something went into or out of a pool. */
 export type MovementReason =
@@ -21,15 +21,15 @@ export type MovementReason =
   | 'counted'
   | 'settled';
 
-/** One line of a pool's history; what goes out is negative. */
+/** What an event did to a pool, a line of its history; what goes out is negative. */
 export interface Movement {
   readonly day: Day;
   readonly pool: string;
   readonly reason: MovementReason;
-  /** In the pool's unit. */
+  /** In the base unit: g, mL, pieces. */
   readonly quantity: Decimal;
-  readonly value: Decimal;
-  /** Id of the record behind it; of the first sale of the day for packing. */
+  readonly value: Money;
+  /** Id of the record that moved it. */
   readonly by: string;
   /** For `used`: what for. */
   readonly for?: string;
@@ -48,7 +48,7 @@ export interface Shortfall {
   readonly because: string;
 }
 
-/** A pool with what it holds: a material in its stock unit, a recipe's bucket or clay in grams. */
+/** A pool with what it holds, and the unit that it is told in: a material's own, grams for a recipe's. */
 export interface StockPool {
   readonly id: string;
   readonly unit: Unit;
@@ -61,7 +61,6 @@ export interface StockPool {
 /** What is kept while the events are gone through. */
 export interface Store {
   readonly book: Book;
-  readonly minorDigits: number;
   readonly pools: ReadonlyMap<string, StockPool>;
   /** None where no money is reckoned: who asks only what was short needs no history. */
   readonly movements: Movement[];
@@ -70,16 +69,20 @@ export interface Store {
   readonly isValued: boolean;
 }
 
-/** A quantity that goes into or out of a pool. */
-export interface Draw {
+/** What moves a pool, on which day and why. */
+export interface Moved {
   readonly pool: string;
-  readonly quantity: Decimal;
-  readonly unit: Unit;
   readonly day: Day;
   readonly reason: MovementReason;
   readonly by: string;
   readonly at: Spot;
   readonly for?: string;
+}
+
+/** A quantity that goes into or out of a pool. */
+export interface Draw extends Moved {
+  readonly quantity: Decimal;
+  readonly unit: Unit;
 }
 
 /** Glaze buckets and mixed clay are kept in this unit. */
@@ -97,7 +100,6 @@ export function openStore(book: Book, isValued: boolean): Store {
   }
   return {
     book,
-    minorDigits: minorDigits(book.studio.currency) ?? 2,
     pools,
     movements: [],
     shortfalls: [],
@@ -110,24 +112,28 @@ export function openStore(book: Book, isValued: boolean): Store {
 }
 
 /** Puts goods of that value into a pool; a pool or unit that doesn't fit is passed over. */
-export function receive(store: Store, draw: Draw, value: Decimal): void {
+export function receive(store: Store, draw: Draw, value: Money): void {
   const stock = store.pools.get(draw.pool);
-  const quantity = stock && convert(draw.quantity, draw.unit, stock.unit);
-  if (!quantity) return;
+  const quantity = quantityFor(stock, draw);
+  if (!stock || !quantity) return;
   const settled = putIn(stock.pool, quantity, value);
   note(store, draw, { quantity, value });
-  if (!settled.isZero()) {
-    note(store, { ...draw, reason: 'settled' }, { quantity: ZERO, value: settled.neg() });
-  }
+  if (settled === NO_MONEY) return;
+  note(store, { ...draw, reason: 'settled' }, { quantity: ZERO, value: opposite(settled) });
 }
 
-/** Draws from a pool and returns the value in money; a pool or unit that doesn't fit is passed over. */
-export function draw(store: Store, wanted: Draw): Decimal {
+/** Draws from a pool and returns the value; a pool or unit that doesn't fit is passed over. */
+export function draw(store: Store, wanted: Draw): Money {
+  const quantity = quantityFor(store.pools.get(wanted.pool), wanted);
+  return quantity ? drawBase(store, wanted, quantity) : NO_MONEY;
+}
+
+/** The same for a quantity in the base unit. */
+export function drawBase(store: Store, wanted: Moved, asked: Decimal): Money {
   const stock = store.pools.get(wanted.pool);
-  const quantity = stock && convert(wanted.quantity, wanted.unit, stock.unit);
-  if (!quantity || quantity.isZero()) return ZERO;
-  const { value, short } = takeOut(stock.pool, quantity);
-  note(store, wanted, { quantity: quantity.neg(), value: value.neg() });
+  if (!stock || asked.isZero()) return NO_MONEY;
+  const { quantity, value, short } = takeOut(stock.pool, asked);
+  note(store, wanted, { quantity: quantity.neg(), value: opposite(value) });
   if (!short.isZero()) store.shortfalls.push(stockShortfall(stock, wanted, { quantity, short }));
   return value;
 }
@@ -135,31 +141,40 @@ export function draw(store: Store, wanted: Draw): Decimal {
 /** Sets a pool to what was counted at the end of the day. */
 export function countPool(store: Store, counted: Draw): void {
   const stock = store.pools.get(counted.pool);
-  const quantity = stock && convert(counted.quantity, counted.unit, stock.unit);
-  if (!quantity) return;
-  note(store, counted, countTo(stock.pool, quantity));
+  const quantity = quantityFor(stock, counted);
+  if (stock && quantity) note(store, counted, countTo(stock.pool, quantity));
 }
 
-function note(store: Store, draw: Draw, change: { quantity: Decimal; value: Decimal }): void {
+/** In the base unit; undefined where the pool holds nothing that is measured so. */
+export function quantityFor(
+  stock: StockPool | undefined,
+  { quantity, unit }: Pick<Draw, 'quantity' | 'unit'>,
+): Decimal | undefined {
+  if (!stock || dimensionOf(unit) !== dimensionOf(stock.unit)) return undefined;
+  return inBase(quantity, unit);
+}
+
+function note(store: Store, moved: Moved, { quantity, value }: Worth): void {
   if (!store.isValued) return;
-  const { day, pool, reason, by } = draw;
-  const movement = { day, pool, reason, by, quantity: change.quantity, value: change.value };
-  store.movements.push(draw.for === undefined ? movement : { ...movement, for: draw.for });
+  const { day, pool, reason, by } = moved;
+  const movement = { day, pool, reason, by, quantity, value };
+  store.movements.push(moved.for === undefined ? movement : { ...movement, for: moved.for });
 }
 
 function stockShortfall(
   stock: StockPool,
-  wanted: Draw,
+  wanted: Moved,
   { quantity, short }: { quantity: Decimal; short: Decimal },
 ): Shortfall {
-  const had = quantity.minus(short);
-  const words = toldApart(had, quantity);
+  const inUnit = (amount: Decimal): Decimal => fromBase(amount, stock.unit);
+  const [had, drawn] = [inUnit(quantity.minus(short)), inUnit(quantity)];
+  const words = toldApart(had, drawn);
   return {
     kind: stock.material ? 'material' : 'bucket',
     day: wanted.day,
     at: wanted.at,
     what: stock.id,
-    wanted: quantity,
+    wanted: drawn,
     had,
     because: `${words.had} ${stock.unit} on hand, ${words.wanted} ${stock.unit} drawn`,
   };
@@ -167,6 +182,6 @@ function stockShortfall(
 
 /** Two figures rounded half up to as few decimals as tell them apart: two at least, as reports show them. */
 function toldApart(had: Decimal, wanted: Decimal): { had: string; wanted: string } {
-  const places = [2, 3, 6, 12].find((each) => !roundTo(had, each).eq(roundTo(wanted, each))) ?? 24;
+  const places = [2, 3, 6].find((each) => !roundTo(had, each).eq(roundTo(wanted, each))) ?? 12;
   return { had: roundTo(had, places).toString(), wanted: roundTo(wanted, places).toString() };
 }

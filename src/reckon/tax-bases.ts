@@ -1,6 +1,7 @@
 /** Why the profit on the cash basis is not that on the accrual basis: item by item, to the last cent. */
 import type { Book, Spent } from '../book.ts';
-import { ZERO, sum, type Decimal } from '../number/decimal.ts';
+import { NO_MONEY, add, less, opposite, total, type Money } from '../number/money.ts';
+import { booked } from './booked.ts';
 import type { IncomeFact, Period } from './income.ts';
 import { spentIn } from './tax-expenses.ts';
 import { broughtIn, factsIn, onBasis, type TaxView } from './tax-view.ts';
@@ -21,7 +22,7 @@ export type BasisItem = (typeof BASIS_ITEMS)[number];
 /** One way with its records. */
 export interface BasisDifference {
   readonly item: BasisItem;
-  readonly amount: Decimal;
+  readonly amount: Money;
   readonly behind: readonly string[];
 }
 
@@ -39,13 +40,13 @@ export function basisDifferences(view: TaxView, period: Period): BasisDifference
   const accrual = onBasis(view, 'accrual');
   const changes = [
     ...incomeChanges(view.book, factsIn(cash, period), factsIn(accrual, period)),
-    ...billChanges(spentIn(cash, period), spentIn(accrual, period)),
+    ...billChanges(view.book, spentIn(cash, period), spentIn(accrual, period)),
   ];
   return BASIS_ITEMS.map((item) => {
-    const own = changes.filter((change) => change.item === item && !change.amount.isZero());
+    const own = changes.filter((change) => change.item === item && change.amount !== NO_MONEY);
     return {
       item,
-      amount: sum(own.map(({ amount }) => amount)),
+      amount: total(own.map(({ amount }) => amount)),
       behind: own.map(({ by }) => by).sort(),
     };
   });
@@ -54,7 +55,7 @@ export function basisDifferences(view: TaxView, period: Period): BasisDifference
 interface Change {
   readonly item: BasisItem;
   readonly by: string;
-  readonly amount: Decimal;
+  readonly amount: Money;
 }
 
 /** By record: what only one of the bases counts, and what both count with another amount. */
@@ -110,27 +111,33 @@ function changed(
   return [...new Set([...dated.keys(), ...paid.keys()])].map((by) => ({
     item,
     by,
-    amount: (dated.get(by) ?? ZERO).minus(paid.get(by) ?? ZERO),
+    amount: less(dated.get(by) ?? NO_MONEY, paid.get(by) ?? NO_MONEY),
   }));
 }
 
-function amountsBy(facts: readonly IncomeFact[]): Map<string, Decimal> {
-  const amounts = new Map<string, Decimal>();
+function amountsBy(facts: readonly IncomeFact[]): Map<string, Money> {
+  const amounts = new Map<string, Money>();
   for (const fact of facts) {
-    amounts.set(fact.by, (amounts.get(fact.by) ?? ZERO).plus(broughtIn(fact)));
+    amounts.set(fact.by, add(amounts.get(fact.by) ?? NO_MONEY, broughtIn(fact)));
   }
   return amounts;
 }
 
-function billChanges(cash: readonly Spent[], accrual: readonly Spent[]): Change[] {
+function billChanges(book: Book, cash: readonly Spent[], accrual: readonly Spent[]): Change[] {
   const paid = new Set(cash.map(({ id }) => id));
   const dated = new Set(accrual.map(({ id }) => id));
   const unpaid = accrual.filter(({ id }) => !paid.has(id));
   const earlier = cash.filter(({ id }) => !dated.has(id));
   return [
-    ...unpaid.map(
-      ({ id, amount }) => ({ item: 'bills-unpaid', by: id, amount: amount.neg() }) as const,
-    ),
-    ...earlier.map(({ id, amount }) => ({ item: 'bills-paid', by: id, amount }) as const),
+    ...unpaid.map(({ id, amount }): Change => ({
+      item: 'bills-unpaid',
+      by: id,
+      amount: opposite(booked(book, amount)),
+    })),
+    ...earlier.map(({ id, amount }): Change => ({
+      item: 'bills-paid',
+      by: id,
+      amount: booked(book, amount),
+    })),
   ];
 }

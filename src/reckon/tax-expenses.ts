@@ -1,7 +1,9 @@
 /** Expenses for tax by category, and the distance driven. */
 import type { Spent } from '../book.ts';
 import { addDays } from '../number/date.ts';
-import { ZERO, decimal, divide, roundTo, sum, type Decimal } from '../number/decimal.ts';
+import { ZERO, decimal, divide, sum, type Decimal } from '../number/decimal.ts';
+import { less, roundedMoney, type Money } from '../number/money.ts';
+import { booked, digitsOf } from './booked.ts';
 import type { Period } from './income.ts';
 import { CATEGORIES, amountOfCategory, type MileageRate, type TaxSheet } from './tax-sheet.ts';
 import {
@@ -24,7 +26,7 @@ export function expenseAmounts(view: TaxView, period: Period): TaxAmount[] {
     item: `expense.${spent.for}`,
     name: CATEGORIES[spent.for] ?? spent.for,
     counts: amountOfCategory(spent.for),
-    amount: spent.amount,
+    amount: booked(view.book, spent.amount),
     behind: [spent.id],
   }));
   return gathered(amounts).sort((a, b) => rank(a) - rank(b) || (a.item < b.item ? -1 : 1));
@@ -43,7 +45,7 @@ const KM_IN_A_MILE = decimal('1.609344');
 
 /** How far was driven. */
 export interface Driven {
-  /** In the sheet's unit, to 24 decimals. */
+  /** In the sheet's unit. */
   readonly distance: Decimal;
   readonly behind: readonly string[];
 }
@@ -76,7 +78,7 @@ export function mileageValue(
   distance: Decimal,
   rates: readonly MileageRate[],
   minorDigits: number,
-): Decimal {
+): Money {
   let from = ZERO;
   let value = ZERO;
   for (const { upTo, rate } of rates) {
@@ -84,15 +86,15 @@ export function mileageValue(
     if (end.gt(from)) value = value.plus(end.minus(from).times(rate));
     from = upTo ?? distance;
   }
-  return roundTo(value, minorDigits);
+  return roundedMoney(value, minorDigits);
 }
 
 /** Distance and its value over a stretch of a business year, and from the year's start to its end. */
 export interface Mileage {
   readonly distance: Decimal;
-  readonly value: Decimal;
+  readonly value: Money;
   readonly distanceToDate: Decimal;
-  readonly valueToDate: Decimal;
+  readonly valueToDate: Money;
   readonly behind: readonly string[];
   readonly behindToDate: readonly string[];
 }
@@ -107,10 +109,10 @@ export function mileageIn(
   const year = drivenIn(view, { from: yearFrom, to }, unit);
   const toDate = year.distance;
   const before = drivenIn(view, { from: yearFrom, to: addDays(from, -1) }, unit).distance;
-  const valued = (distance: Decimal): Decimal => mileageValue(distance, rates, view.minorDigits);
+  const valued = (distance: Decimal): Money => mileageValue(distance, rates, digitsOf(view.book));
   return {
     distance: inPeriod.distance,
-    value: valued(toDate).minus(valued(before)),
+    value: less(valued(toDate), valued(before)),
     distanceToDate: toDate,
     valueToDate: valued(toDate),
     behind: inPeriod.behind,

@@ -1,6 +1,7 @@
 /** What a preparer would ask after: what is not said, not paid, or on no line of the sheet. */
 import type { Sale, Spent } from '../book.ts';
-import { sum, type Decimal } from '../number/decimal.ts';
+import { total, type Money } from '../number/money.ts';
+import { booked } from './booked.ts';
 import { chargedFor, owedByOthers, owedByStudio, type Debt } from './debts.ts';
 import type { Period } from './income.ts';
 import { spentIn } from './tax-expenses.ts';
@@ -22,7 +23,7 @@ export interface Gap {
   readonly reason: GapReason;
   /** Channel or category that they have in common; empty for none. */
   readonly of: string;
-  readonly amount: Decimal;
+  readonly amount: Money;
   readonly behind: readonly string[];
 }
 
@@ -50,7 +51,7 @@ function placeless(view: TaxView, period: Period): Gap[] {
   });
   return [...new Set(sales.map(({ channel }) => channel))].sort().map((of) => {
     const own = sales.filter(({ channel }) => channel === of);
-    const amount = sum(own.map((sale: Sale) => chargedFor(view.book, sale)));
+    const amount = total(own.map((sale: Sale) => chargedFor(view.book, sale)));
     return { reason: 'no-tax-place', of, amount, behind: own.map(({ id }) => id) };
   });
 }
@@ -72,7 +73,7 @@ function unpaid({ book, asOf }: TaxView, { to }: Period): Gap[] {
 
 function gapOf(reason: GapReason, debts: readonly Debt[]): Gap[] {
   if (debts.length === 0) return [];
-  const amount = sum(debts.map((debt) => debt.amount));
+  const amount = total(debts.map((debt) => debt.amount));
   return [{ reason, of: '', amount, behind: debts.map(({ by }) => by) }];
 }
 
@@ -92,7 +93,7 @@ function expensesOf(view: TaxView, period: Period, names: readonly string[]): Ga
   return names.flatMap((of) => {
     const own = spent.filter((each: Spent) => each.for === of);
     if (own.length === 0) return [];
-    const amount = sum(own.map((each) => each.amount));
+    const amount = total(own.map((each) => booked(view.book, each.amount)));
     return [{ reason: 'no-line', of, amount, behind: own.map(({ id }) => id) } as const];
   });
 }

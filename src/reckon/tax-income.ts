@@ -1,6 +1,6 @@
 /** Income for tax: by channel and by what was sold, with discounts, returns, fees and commission apart. */
 import type { Sale } from '../book.ts';
-import { ZERO, portion, roundTo, type Decimal } from '../number/decimal.ts';
+import { NO_MONEY, add, less, opposite, total, type Money } from '../number/money.ts';
 import type { IncomeFact, Period } from './income.ts';
 import { saleMoney } from './sale-money.ts';
 import { INCOME_AMOUNTS } from './tax-sheet.ts';
@@ -29,19 +29,19 @@ const FIRING_WORDS = /\b(?:firings?|kilns?)\b/i;
  */
 export function incomeAmounts(view: TaxView, period: Period): TaxAmount[] {
   const amounts = factsIn(view, period).flatMap((fact) => factAmounts(view, fact));
-  return gathered(amounts.filter(({ amount }) => !amount.isZero())).sort(inOrder);
+  return gathered(amounts.filter(({ amount }) => amount !== NO_MONEY)).sort(inOrder);
 }
 
 function factAmounts(view: TaxView, fact: IncomeFact): TaxAmount[] {
   const behind = [fact.by];
   // What is paid back of an advance was no sale, so it is no return.
   if (fact.kind === 'advance') {
-    return [{ ...headOfAdvance(view, fact), amount: fact.gross.minus(fact.returns), behind }];
+    return [{ ...headOfAdvance(view, fact), amount: less(fact.gross, fact.returns), behind }];
   }
   return [
     { ...headOf(view, fact), amount: fact.gross, behind },
-    row('discounts', 'Discounts', { amount: fact.discounts.neg(), behind }),
-    row('returns', 'Returns', { amount: fact.returns.neg(), behind }),
+    row('discounts', 'Discounts', { amount: opposite(fact.discounts), behind }),
+    row('returns', 'Returns', { amount: opposite(fact.returns), behind }),
   ];
 }
 
@@ -95,48 +95,32 @@ function inOrder(a: TaxAmount, b: TaxAmount): number {
 
 /** Fees and commission that others kept of the period's sales: expenses, never taken off income. */
 export function sellingAmounts(view: TaxView, period: Period): TaxAmount[] {
-  const amounts = factsIn(view, period).flatMap((fact) => keptAmounts(view, fact));
-  const kept = gathered(amounts.filter(({ amount }) => !amount.isZero()));
+  const amounts = factsIn(view, period).flatMap(keptAmounts);
+  const kept = gathered(amounts.filter(({ amount }) => amount !== NO_MONEY));
   return kept.sort((a, b) => (a.item < b.item ? -1 : 1));
 }
 
-function keptAmounts({ book, minorDigits }: TaxView, { by, fees }: IncomeFact): TaxAmount[] {
-  if (fees.isZero()) return [];
-  const sale = book.sales.get(by);
-  const commission = sale
-    ? commissionIn(fees, saleMoney(book, sale, minorDigits), minorDigits)
-    : ZERO;
-  const behind = [by];
+function keptAmounts({ by, fees, commission }: IncomeFact): TaxAmount[] {
+  if (fees === NO_MONEY && commission === NO_MONEY) return [];
   const head = (counts: string, name: string): Omit<TaxAmount, 'amount'> => ({
     item: `expense.${counts}`,
     name,
     counts,
-    behind,
+    behind: [by],
   });
   return [
-    { ...head('card-fees', 'Card and shop fees'), amount: fees.minus(commission) },
+    { ...head('card-fees', 'Card and shop fees'), amount: less(fees, commission) },
     { ...head('gallery-commissions', 'Commission of galleries'), amount: commission },
   ];
-}
-
-/** Commission in the part of a sale's fee and commission that a line bears, in whole minor units. */
-function commissionIn(
-  fees: Decimal,
-  { fee, commission }: { fee: Decimal; commission: Decimal },
-  minorDigits: number,
-): Decimal {
-  const whole = fee.plus(commission);
-  if (commission.isZero() || whole.isZero()) return ZERO;
-  return fee.isZero() ? fees : roundTo(portion(fees, commission, whole), minorDigits);
 }
 
 /** Sales tax that was collected at one place, which is owed on and is never income. */
 export interface TaxAtPlace {
   /** Empty where neither the sale nor its channel says. */
   readonly place: string;
-  readonly tax: Decimal;
+  readonly tax: Money;
   /** The sales there, after discounts and returns, without tax and shipping. */
-  readonly sales: Decimal;
+  readonly sales: Money;
   readonly behind: readonly string[];
 }
 
@@ -145,13 +129,15 @@ export function taxByPlace(view: TaxView, period: Period): TaxAtPlace[] {
   const places = new Map<string, TaxAtPlace>();
   for (const sale of salesIn(view, period)) {
     const place = placeOfTax(view, sale);
-    const { lines, tax } = saleMoney(view.book, sale, view.minorDigits);
-    const had = places.get(place) ?? { place, tax: ZERO, sales: ZERO, behind: [] };
-    const sales = lines.reduce((all, { amount, saleDiscount, returned }) => {
-      const net = amount.minus(saleDiscount);
-      return returned ? all.minus(net) : all.plus(net);
-    }, had.sales);
-    places.set(place, { place, tax: had.tax.plus(tax), sales, behind: [...had.behind, sale.id] });
+    const { lines, tax } = saleMoney(view.book, sale);
+    const had = places.get(place) ?? { place, tax: NO_MONEY, sales: NO_MONEY, behind: [] };
+    const nets = lines.map(({ net, returned }) => (returned ? opposite(net) : net));
+    places.set(place, {
+      place,
+      tax: add(had.tax, tax),
+      sales: add(had.sales, total(nets)),
+      behind: [...had.behind, sale.id],
+    });
   }
   return [...places.values()].sort((a, b) => (a.place < b.place ? -1 : 1));
 }

@@ -1,14 +1,15 @@
 /** Profit for tax: income, less the cost of goods sold, less expenses; and every amount that a sheet takes. */
 import type { Book, Day } from '../book.ts';
 import { addDays } from '../number/date.ts';
-import { ZERO, sum, type Decimal } from '../number/decimal.ts';
+import { NO_MONEY, add, less, opposite, total, type Money } from '../number/money.ts';
 import { flow } from './flow.ts';
-import { goodsBetween, goodsValue, type Goods, type GoodsValue } from './goods.ts';
+import { goodsBetween, type Goods } from './goods.ts';
 import type { Period } from './income.ts';
 import { expenseAmounts } from './tax-expenses.ts';
 import { incomeAmounts, sellingAmounts } from './tax-income.ts';
 import type { Amounts } from './tax-sheet.ts';
 import { totalAmount, type TaxAmount, type TaxView } from './tax-view.ts';
+import { materialValue, type MaterialValue } from './where.ts';
 
 /** What a period comes to. */
 export interface TaxAccount {
@@ -16,10 +17,10 @@ export interface TaxAccount {
   readonly income: readonly TaxAmount[];
   readonly expenses: readonly TaxAmount[];
   readonly goods: Goods;
-  readonly totalIncome: Decimal;
-  readonly totalExpenses: Decimal;
-  readonly grossProfit: Decimal;
-  readonly netProfit: Decimal;
+  readonly totalIncome: Money;
+  readonly totalExpenses: Money;
+  readonly grossProfit: Money;
+  readonly netProfit: Money;
 }
 
 /**
@@ -29,29 +30,29 @@ export interface TaxAccount {
 export function taxAccount(book: Book, view: TaxView, period: Period): TaxAccount {
   const income = incomeAmounts(view, period);
   const expenses = [...expenseAmounts(view, period), ...sellingAmounts(view, period)];
-  const valueOn = (day: Day): GoodsValue =>
-    goodsValue(flow(book, day < view.asOf ? day : view.asOf), view.minorDigits);
+  const valueOn = (day: Day): MaterialValue =>
+    materialValue(flow(book, day < view.asOf ? day : view.asOf));
   const goods = goodsBetween(valueOn(addDays(period.from, -1)), valueOn(period.to));
   const totalIncome = totalAmount(income);
   const totalExpenses = totalAmount(expenses);
-  const grossProfit = totalIncome.minus(goods.costOfGoodsSold);
-  const netProfit = grossProfit.minus(totalExpenses);
+  const grossProfit = less(totalIncome, goods.costOfGoodsSold);
+  const netProfit = less(grossProfit, totalExpenses);
   return { period, income, expenses, goods, totalIncome, totalExpenses, grossProfit, netProfit };
 }
 
 /** The amounts by the names that sheets know them by; discounts and returns positive there. */
 export function sheetAmounts({ income, expenses, goods }: TaxAccount): Amounts {
-  const amounts = new Map<string, Decimal>();
-  const add = (name: string, amount: Decimal): void => {
-    amounts.set(name, (amounts.get(name) ?? ZERO).plus(amount));
+  const amounts = new Map<string, Money>();
+  const count = (name: string, amount: Money): void => {
+    amounts.set(name, add(amounts.get(name) ?? NO_MONEY, amount));
   };
   for (const { counts, amount } of income) {
-    add(counts, counts === 'discounts' || counts === 'returns' ? amount.neg() : amount);
+    count(counts, counts === 'discounts' || counts === 'returns' ? opposite(amount) : amount);
   }
-  for (const { counts, amount } of expenses) add(counts, amount);
-  add('opening-stock', sum(Object.values(goods.opening)));
-  add('purchases', goods.purchases);
-  add('own-use', goods.ownUse);
-  add('closing-stock', sum(Object.values(goods.closing)));
+  for (const { counts, amount } of expenses) count(counts, amount);
+  count('opening-stock', total(Object.values(goods.opening)));
+  count('purchases', goods.purchases);
+  count('own-use', goods.ownUse);
+  count('closing-stock', total(Object.values(goods.closing)));
   return amounts;
 }

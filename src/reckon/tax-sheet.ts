@@ -1,6 +1,7 @@
 /** A tax sheet: which amount of the book belongs on which line of a form, as data. */
 import type { Day } from '../book.ts';
-import { ZERO, sum, type Decimal } from '../number/decimal.ts';
+import type { Decimal } from '../number/decimal.ts';
+import { NO_MONEY, add, less, opposite, total, type Money } from '../number/money.ts';
 
 /** Amounts of income that a line can take; discounts and returns are positive. */
 export const INCOME_AMOUNTS = [
@@ -147,8 +148,8 @@ export function lineFor(
   return takes(own) ?? sheet.lines.find(({ number }) => number === own);
 }
 
-/** Money for each amount of the book that there is; the studio's own categories are among them. */
-export type Amounts = ReadonlyMap<string, Decimal>;
+/** What each amount of the book comes to; the studio's own categories are among them. */
+export type Amounts = ReadonlyMap<string, Money>;
 
 /**
  * What each line comes to, by its key. Amounts that are on no line are in none, so the profit of the
@@ -158,15 +159,15 @@ export function lineAmounts(
   sheet: TaxSheet,
   amounts: Amounts,
   categories?: Readonly<Record<string, string>>,
-): ReadonlyMap<string, Decimal> {
-  const taken = new Map<string, Decimal>();
+): ReadonlyMap<string, Money> {
+  const taken = new Map<string, Money>();
   for (const [name, amount] of amounts) {
     const line = lineFor(sheet, name, categories);
     if (!line) continue;
-    const signed = line.takesOff.includes(name) ? amount.neg() : amount;
-    taken.set(line.key, (taken.get(line.key) ?? ZERO).plus(signed));
+    const signed = line.takesOff.includes(name) ? opposite(amount) : amount;
+    taken.set(line.key, add(taken.get(line.key) ?? NO_MONEY, signed));
   }
-  const done = new Map<string, Decimal>();
+  const done = new Map<string, Money>();
   for (const { key } of sheet.lines) amountOf(key, { sheet, taken, done });
   return done;
 }
@@ -178,24 +179,24 @@ export function unplaced(
   categories?: Readonly<Record<string, string>>,
 ): string[] {
   return [...amounts]
-    .filter(([name, amount]) => !amount.isZero() && !lineFor(sheet, name, categories))
+    .filter(([name, amount]) => amount !== NO_MONEY && !lineFor(sheet, name, categories))
     .map(([name]) => name);
 }
 
 interface Filling {
   readonly sheet: TaxSheet;
-  readonly taken: ReadonlyMap<string, Decimal>;
-  readonly done: Map<string, Decimal>;
+  readonly taken: ReadonlyMap<string, Money>;
+  readonly done: Map<string, Money>;
 }
 
-function amountOf(key: string, filling: Filling): Decimal {
+function amountOf(key: string, filling: Filling): Money {
   const { sheet, taken, done } = filling;
   const known = done.get(key);
-  if (known) return known;
+  if (known !== undefined) return known;
   const line = sheet.lines.find((each) => each.key === key);
-  const all = (keys: readonly string[]): Decimal =>
-    sum(keys.map((each) => amountOf(each, filling)));
-  const amount = (taken.get(key) ?? ZERO).plus(all(line?.adds ?? [])).minus(all(line?.less ?? []));
+  const all = (keys: readonly string[] = []): Money =>
+    total(keys.map((each) => amountOf(each, filling)));
+  const amount = less(add(taken.get(key) ?? NO_MONEY, all(line?.adds)), all(line?.less));
   done.set(key, amount);
   return amount;
 }

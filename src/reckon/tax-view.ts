@@ -1,8 +1,7 @@
 /** How a book is looked at for tax: on which basis, up to which day, and amounts with their records. */
 import type { Book, Day, Paid } from '../book.ts';
 import { grouped } from '../grouping.ts';
-import { sum, type Decimal } from '../number/decimal.ts';
-import { minorDigits } from '../number/money.ts';
+import { add, total, type Money } from '../number/money.ts';
 import type { Flows } from './flow.ts';
 import { incomeFacts, marginOf, type Basis, type IncomeFact, type Period } from './income.ts';
 import { paidOn } from './paid.ts';
@@ -12,7 +11,6 @@ export interface TaxView {
   /** With the basis that is asked for in its settings. */
   readonly book: Book;
   readonly basis: Basis;
-  readonly minorDigits: number;
   /** Nothing later counts. */
   readonly asOf: Day;
   /** The book run through to that day. */
@@ -24,7 +22,6 @@ export function taxView(book: Book, flows: Flows, basis = book.studio.basis ?? '
   return {
     book: { ...book, studio: { ...book.studio, basis } },
     basis,
-    minorDigits: minorDigits(book.studio.currency) ?? 2,
     asOf: flows.stock.asOf,
     flows,
   };
@@ -44,7 +41,7 @@ export interface TaxAmount {
   /** The amount of a tax sheet that it is part of: `sales`. */
   readonly counts: string;
   /** In money; what is taken off is negative. */
-  readonly amount: Decimal;
+  readonly amount: Money;
   /** Ids of the records behind it. */
   readonly behind: readonly string[];
 }
@@ -68,8 +65,8 @@ export function byDate<T extends { readonly date: Day; readonly id: string }>(
 }
 
 /** All amounts together. */
-export function totalAmount(amounts: readonly TaxAmount[]): Decimal {
-  return sum(amounts.map(({ amount }) => amount));
+export function totalAmount(amounts: readonly TaxAmount[]): Money {
+  return total(amounts.map(({ amount }) => amount));
 }
 
 /** Whether a day is in a period and not after the view's last day. */
@@ -107,6 +104,6 @@ export function factsIn({ book, flows, basis }: TaxView, period: Period): readon
 }
 
 /** What a line of income brings after fees and commission, before what the ware cost. */
-export function broughtIn(fact: IncomeFact): Decimal {
-  return marginOf(fact).plus(fact.cost);
+export function broughtIn(fact: IncomeFact): Money {
+  return add(marginOf(fact), fact.cost);
 }

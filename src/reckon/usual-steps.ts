@@ -1,7 +1,9 @@
 /** The steps that a piece would go through that nothing came out of lately: its recipe, and the usual firings. */
 import type { Book, FiringKind, Product } from '../book.ts';
-import { ONE, ZERO, decimal, divide, roundTo, sum, type Decimal } from '../number/decimal.ts';
-import { convert, type Quantity } from '../number/unit.ts';
+import { ONE, ZERO, decimal, divide, portion, sum, type Decimal } from '../number/decimal.ts';
+import { NO_MONEY, add, decimalOf, total, type Money } from '../number/money.ts';
+import type { Quantity } from '../number/unit.ts';
+import { digitsOf } from './booked.ts';
 import { firingsOf, glazingOf } from './firing-draws.ts';
 import { spaceOf, type FiringCost } from './firing-cost.ts';
 import type { Flows } from './flow.ts';
@@ -9,9 +11,9 @@ import { isFirstFiring, lossFacts, lossRows, type LossStage } from './losses.ts'
 import type { Overhead, OverheadSpan } from './overhead.ts';
 import { overheadOfMaking } from './overhead.ts';
 import type { PartCosts, Step } from './piece-cost.ts';
-import { unitCostOf } from './pool.ts';
+import { unitCostOf, type Worth } from './pool.ts';
 import { versionOn, weighOut } from './recipe.ts';
-import { BUCKET_UNIT } from './stock.ts';
+import { BUCKET_UNIT, quantityFor } from './stock.ts';
 
 /** What a step of one kind usually takes and loses, of all ware together. */
 interface Usual {
@@ -54,10 +56,17 @@ export function stockCost(
   { what, quantity }: { what: string; quantity: Quantity },
 ): Decimal {
   const stock = flows.stock.pools.get(what);
-  const amount = stock && convert(quantity.value, quantity.unit, stock.unit);
-  if (!amount) return ZERO;
+  const amount = quantityFor(stock, { quantity: quantity.value, unit: quantity.unit });
+  if (!stock || !amount) return ZERO;
   const unit = unitCostOf(stock.pool);
-  return roundTo(amount.times(unit.isZero() ? unmixedCost(book, flows, what) : unit), 24);
+  if (unit.value === NO_MONEY) return amount.times(unmixedCost(book, flows, what));
+  return costOf(book, unit, amount);
+}
+
+/** What so much costs by a pool's unit cost, as a ratio. */
+function costOf(book: Book, { value, quantity }: Worth, amount: Decimal): Decimal {
+  if (value === NO_MONEY) return ZERO;
+  return portion(decimalOf(value, digitsOf(book)), amount, quantity);
 }
 
 /** What a product takes by its own recipe that the book has no cost of, since none came in so far. */
@@ -108,15 +117,17 @@ function forTheRoomOfOne(
 ): Pick<Usual, 'costs' | 'minutes'> {
   const lines = fired.flatMap(({ firing }) => firing.load);
   const space = sum(lines.map((line) => spaceOf(book, line)));
-  const each = (amount: (cost: FiringCost) => Decimal): Decimal =>
-    space.isZero() ? ZERO : divide(sum(fired.map(amount)), space);
+  const each = (whole: Decimal): Decimal => (space.isZero() ? ZERO : divide(whole, space));
+  const money = (amount: (cost: FiringCost) => Money): Decimal =>
+    each(decimalOf(total(fired.map(amount)), digitsOf(book)));
   const costs = {
-    energy: each((cost) => (cost.energyCost ?? ZERO).plus(cost.fuelCost)),
-    wear: each((cost) => cost.wearCost),
-    supplies: each((cost) => cost.suppliesCost),
-    labour: each((cost) => cost.labourCost),
+    energy: money((cost) => add(cost.energyCost ?? NO_MONEY, cost.fuelCost)),
+    wear: money((cost) => cost.wearCost),
+    supplies: money((cost) => cost.suppliesCost),
+    labour: money((cost) => cost.labourCost),
   };
-  return { costs, minutes: each(({ firing }) => (firing.tended ?? ZERO).times(SIXTY)) };
+  const hours = sum(fired.map(({ firing }) => firing.tended ?? ZERO));
+  return { costs, minutes: each(hours.times(SIXTY)) };
 }
 
 const SIXTY = decimal(60);
@@ -141,9 +152,9 @@ function firingStep(
   const usual = way.stageOf(kind);
   const space = product.space ?? ONE;
   const costs = Object.entries(usual?.costs ?? {}).map(
-    ([part, cost]) => [part, roundTo(cost.times(space), 24)] as const,
+    ([part, cost]) => [part, cost.times(space)] as const,
   );
-  const minutes = roundTo((usual?.minutes ?? ZERO).times(space), 24);
+  const minutes = (usual?.minutes ?? ZERO).times(space);
   const more = {
     glaze: isGlazed ? glazeOf(way, product) : ZERO,
     overhead: overheadOfFiring(way.overhead, { space, minutes }),
@@ -155,7 +166,7 @@ function overheadOfFiring(
   { by, rate }: Overhead,
   { space, minutes }: { space: Decimal; minutes: Decimal },
 ): Decimal {
-  return roundTo((by === 'space' ? space : minutes).times(rate), 24);
+  return (by === 'space' ? space : minutes).times(rate);
 }
 
 function glazeOf({ book, flows }: UsualWay, { glazes = [] }: Product): Decimal {
@@ -173,17 +184,18 @@ function ofMany(one: Omit<Step, 'in' | 'lost'>, usual: Usual | undefined): Step 
   return { in: count, lost, costs: Object.fromEntries(costs), minutes };
 }
 
-/** A glaze's cost in the unit of its bucket by its recipe in force, at the stock cost of its materials. */
+/** A gram of a glaze by its recipe in force, at the stock cost of its materials. */
 function unmixedCost(book: Book, flows: Flows, id: string): Decimal {
   const recipe = book.recipes.get(id);
   const version = recipe && versionOn(recipe, flows.stock.asOf);
   const one = { value: ONE, unit: BUCKET_UNIT, text: '' };
   const mix = { id, file: '', date: flows.stock.asOf, recipe: id, totalWeight: one };
   const parts = (version && weighOut(mix, version)?.parts) ?? [];
-  const values = parts.map(({ material, weight }) => {
-    const stock = flows.stock.pools.get(material);
-    const amount = stock && convert(weight, BUCKET_UNIT, stock.unit);
-    return amount ? amount.times(unitCostOf(stock.pool)) : ZERO;
-  });
-  return sum(values.map((value) => roundTo(value, 24)));
+  return sum(
+    parts.map(({ material, weight }) => {
+      const stock = flows.stock.pools.get(material);
+      const amount = quantityFor(stock, { quantity: weight, unit: BUCKET_UNIT });
+      return stock && amount ? costOf(book, unitCostOf(stock.pool), amount) : ZERO;
+    }),
+  );
 }

@@ -1,18 +1,23 @@
 /** Runs lots through making, firing, galleries and sales, and says what each thing sold had cost. */
 import type { Book, Day, Firing, Lot, Sale } from '../book.ts';
-import { ZERO } from '../number/decimal.ts';
-import type { Slice } from './batch.ts';
+import { NO_MONEY } from '../number/money.ts';
 import type { Cost } from './cost.ts';
-import { firingCost, firingShares, type FiringCost } from './firing-cost.ts';
+import { firingCost, type FiringCost } from './firing-cost.ts';
 import { consign } from './galleries.ts';
 import { fireLine } from './kiln-load.ts';
-import { leaveLot, loseFromLot, makeLot } from './lot-making.ts';
-import { packedSlice } from './packing.ts';
+import { leaveLot, loseFromLot, makeLot, placeOf } from './lot-making.ts';
 import { countPieces, sellLine, type SoldLine } from './selling.ts';
 import type { Shortfall } from './stock.ts';
 import type { StockFlow } from './stock-flow.ts';
 import { byTurn, timeline, turnAfter, type Happening, type Turn } from './timeline.ts';
-import { emptyWare, type Account, type AccountEntry, type LotState, type Ware } from './ware.ts';
+import {
+  STUDIO_PLACE,
+  emptyWare,
+  noteWare,
+  type LotState,
+  type Ware,
+  type WareFact,
+} from './ware.ts';
 
 /** All ware at the end of a day, and what it had cost. */
 export interface WareFlow {
@@ -22,10 +27,10 @@ export interface WareFlow {
   readonly firings: ReadonlyMap<string, FiringCost>;
   /** Sale → what each of its lines took from the shelf; none without money. */
   readonly sold: ReadonlyMap<string, readonly SoldLine[]>;
-  /** Where the cost of everything that left has gone; `accountCost` adds an account up. */
-  readonly accounts: Readonly<Record<Account, readonly AccountEntry[]>>;
-  /** Lot → by its lines of what is gone, the finished pieces that left. */
-  readonly gone: ReadonlyMap<string, readonly (readonly Slice[] | undefined)[]>;
+  /** What was put on lots, and where the cost of everything that left has gone; none without money. */
+  readonly facts: readonly WareFact[];
+  /** Lot → by its lines of what is gone, the cost of the finished pieces that left. */
+  readonly gone: ReadonlyMap<string, readonly (Cost | undefined)[]>;
   readonly shortfalls: readonly Shortfall[];
 }
 
@@ -50,45 +55,49 @@ interface LotHappening extends Turn {
 /** Goes through every event up to and with the day, with the values that the stock drew for them. */
 export function wareFlow(book: Book, stock: StockFlow): WareFlow {
   const { asOf } = stock;
-  const ware = emptyWare(book);
+  const ware = emptyWare(book, stock.isValued);
   const pass: Pass = {
     ware,
     stock,
     firings: new Map(),
     sold: new Map(),
   };
-  const happenings = [...timeline(book, asOf, WARE_KINDS), ...lotHappenings(book, asOf)];
+  const happenings = [...timeline(book, asOf, WARE_KINDS), ...lotHappenings(ware, asOf)];
   happenings.sort(byTurn);
   for (const happening of happenings) reckonHappening(pass, happening);
-  const { lots, accounts, gone, shortfalls } = ware;
-  return { asOf, lots, firings: pass.firings, sold: pass.sold, accounts, gone, shortfalls };
+  const { lots, facts, gone, shortfalls } = ware;
+  return { asOf, lots, firings: pass.firings, sold: pass.sold, facts, gone, shortfalls };
 }
 
-/** What was lost counts after the day's making and before its firings; what left, before its sales. */
-function lotHappenings(book: Book, asOf: Day): LotHappening[] {
-  return [...book.pieces.values()].flatMap((lot) =>
-    [...datedLines(lot, 'lost'), ...datedLines(lot, 'gone')].filter(({ day }) => day <= asOf),
-  );
+/**
+ * What was lost counts after the day's making and before its firings; what left the studio without a
+ * sale before the deliveries to galleries, and what left a gallery after them.
+ */
+function lotHappenings(ware: Ware, asOf: Day): LotHappening[] {
+  return [...ware.book.pieces.values()].flatMap((lot) => {
+    const lost = (lot.lost ?? []).map(({ date }, index) => ({ date, index, turn: LOST }));
+    const gone = (lot.gone ?? []).map(({ date, channel }, index) => {
+      const isHere = placeOf(ware, channel) === STUDIO_PLACE;
+      return { date, index, turn: isHere ? GONE_FROM_STUDIO : GONE_FROM_GALLERY };
+    });
+    return [...lost, ...gone]
+      .filter(({ date }) => date <= asOf)
+      .map(({ date, index, turn }) => {
+        const kind = turn === LOST ? ('lost' as const) : ('gone' as const);
+        return { kind, day: date, turn, id: lot.id, record: lot, index };
+      });
+  });
 }
 
-const LOT_TURNS = { lost: turnAfter('pieces'), gone: turnAfter('consigned') } as const;
-
-function datedLines(lot: Lot, kind: LotHappening['kind']): LotHappening[] {
-  return (lot[kind] ?? []).map((line, index) => ({
-    kind,
-    day: line.date,
-    turn: LOT_TURNS[kind],
-    id: lot.id,
-    record: lot,
-    index,
-  }));
-}
+const LOST = turnAfter('pieces');
+const GONE_FROM_STUDIO = turnAfter('used');
+const GONE_FROM_GALLERY = turnAfter('consigned');
 
 function reckonHappening(pass: Pass, happening: WareHappening | LotHappening): void {
   const { ware, stock } = pass;
   switch (happening.kind) {
     case 'pieces':
-      makeLot(ware, happening.record, stock.clay.get(happening.record.id) ?? ZERO);
+      makeLot(ware, happening.record, stock.drawn.clay.get(happening.record.id) ?? NO_MONEY);
       return;
     case 'lost':
       loseFromLot(ware, happening.record, happening.index);
@@ -112,39 +121,35 @@ function reckonHappening(pass: Pass, happening: WareHappening | LotHappening): v
 }
 
 function fire(pass: Pass, firing: Firing): void {
-  if (!pass.stock.isValued) {
-    firing.load.forEach((line, index) => {
-      fireLine(pass.ware, { firing, index, line, share: {}, glaze: ZERO });
-    });
-    return;
-  }
-  const cost = firingCost(pass.ware.book, pass.stock, firing);
-  pass.firings.set(firing.id, cost);
-  const glaze = pass.stock.glaze.get(firing.id) ?? [];
-  firingShares(pass.ware.book, cost).forEach((share, index) => {
-    const line = firing.load[index];
-    if (line) fireLine(pass.ware, { firing, index, line, share, glaze: glaze[index] ?? ZERO });
+  const { ware, stock } = pass;
+  const cost = stock.isValued ? firingCost(ware.book, stock, firing) : undefined;
+  const glaze = stock.drawn.firings.get(firing.id)?.glaze ?? [];
+  firing.load.forEach((line, index) => {
+    const share = cost?.shares[index] ?? {};
+    fireLine(ware, { firing, index, line, share, glaze: glaze[index] ?? NO_MONEY });
   });
-  if (firing.load.length === 0) pass.ware.accounts.others.push(wholeCost(cost));
+  if (!cost) return;
+  pass.firings.set(firing.id, cost);
+  if (firing.load.length === 0) noteEmpty(ware, cost);
 }
 
 /** A firing of an empty kiln bears its cost itself. */
-function wholeCost({ energyCost = ZERO, ...cost }: FiringCost): Cost {
-  const { fuelCost, wearCost, suppliesCost, labourCost } = cost;
-  return {
+function noteEmpty(ware: Ware, { firing, energyCost = NO_MONEY, ...others }: FiringCost): void {
+  const cost: Cost = {
     energy: energyCost,
-    fuel: fuelCost,
-    wear: wearCost,
-    supplies: suppliesCost,
-    labour: labourCost,
+    fuel: others.fuelCost,
+    wear: others.wearCost,
+    supplies: others.suppliesCost,
+    labour: others.labourCost,
   };
+  noteWare(ware, { day: firing.date, reason: 'others', by: firing.id, lot: '', count: 0, cost });
 }
 
 /** Without money nobody asks what a line had cost. */
 function sell({ ware, stock, sold }: Pass, sale: Sale): void {
-  const packed = stock.isValued ? stock.packed.get(sale.date) : undefined;
-  const lines = sale.lines.map((line, index) =>
-    sellLine(ware, sale, { index, packing: packedSlice(packed, line) }),
+  const packing = stock.drawn.packing.get(sale.id) ?? [];
+  const lines = sale.lines.map((_, index) =>
+    sellLine(ware, sale, { index, packing: packing[index] ?? NO_MONEY }),
   );
   if (stock.isValued) sold.set(sale.id, lines);
 }

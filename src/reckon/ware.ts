@@ -2,20 +2,13 @@
 import type { Book, Day, Firing, FiringKind, Grade, LoadLine, Lot, Product } from '../book.ts';
 import type { Spot } from '../problem.ts';
 import { decimal } from '../number/decimal.ts';
-import { batchOf, costOfSlice, leftIn, type Batch, type Slice } from './batch.ts';
-import { NO_COST, addCosts, costPortion, lessCosts, type Cost } from './cost.ts';
+import { batchOf, leftIn, type Batch, type Pieces } from './batch.ts';
+import { NO_COST, addCosts, type Cost } from './cost.ts';
 import { firingsOf } from './firing-draws.ts';
-import { packingCost, type PackedSlice } from './packing.ts';
 import type { Shortfall } from './stock.ts';
 
-/** Pieces that stand together, and their cost together. */
-export interface Pile {
-  count: number;
-  cost: Cost;
-}
-
 /** A load line that went into the kiln and has no outcome yet. */
-export interface KilnPile extends Pile {
+export interface KilnPile extends Pieces {
   readonly firing: string;
   readonly from: number;
 }
@@ -57,7 +50,7 @@ export interface LotState {
   /** What its making cost. */
   readonly making: Cost;
   /** Greenware first, then what came out of each firing but the last. */
-  readonly stages: readonly Pile[];
+  readonly stages: Batch[];
   /** Finished ware. */
   shelf: Batch;
   readonly inKiln: KilnPile[];
@@ -72,53 +65,78 @@ export interface LotState {
 /** Where costs go when pieces leave the book. */
 export type Account = 'sold' | 'lost' | 'given' | 'kept' | 'others' | 'differences';
 
-/** A cost, or pieces whose cost is reckoned when it is asked for. */
-export type AccountEntry = Cost | Slice | PackedSlice;
+/** What an event did to the cost of ware: put it on a lot, or took it to an account. */
+export interface WareFact {
+  readonly day: Day;
+  readonly reason: 'made' | 'fired' | Account;
+  /** Id of the record. */
+  readonly by: string;
+  /** Empty for what a firing of others or of nothing costs. */
+  readonly lot: string;
+  /** Negative for what comes back. */
+  readonly count: number;
+  readonly cost: Cost;
+}
+
+/** Pieces of a lot that a sale line took; they can come back. */
+export interface SoldPieces {
+  readonly lot: LotState;
+  readonly pieces: Batch;
+}
 
 /** All lots and where costs have gone, while the events are gone through. */
 export interface Ware {
   readonly book: Book;
+  /** Whether money is reckoned; without it there are no facts. */
+  readonly isValued: boolean;
   readonly lots: Map<string, LotState>;
   /** Product → grade and place → the lots that have any there, first finished first. */
   readonly ready: Map<string, Map<string, LotState[]>>;
   /** Product → the lot that was finished last. */
   readonly latest: Map<string, LotState>;
-  readonly accounts: Record<Account, AccountEntry[]>;
-  /** Lot → by line, the finished pieces that left without a sale. */
-  readonly gone: Map<string, (readonly Slice[])[]>;
+  /** Product → the good pieces of the load that came out last. */
+  readonly lastLoad: Map<string, Pieces>;
+  /** Product → what was sold of it, the last at the end. */
+  readonly sold: Map<string, SoldPieces[]>;
+  readonly facts: WareFact[];
+  /** Lot → by line, the cost of finished pieces that left without a sale. */
+  readonly gone: Map<string, Cost[]>;
   readonly shortfalls: Shortfall[];
 }
 
 /** No lots yet. */
-export function emptyWare(book: Book): Ware {
-  const accounts = { sold: [], lost: [], given: [], kept: [], others: [], differences: [] };
+export function emptyWare(book: Book, isValued: boolean): Ware {
   return {
     book,
+    isValued,
     lots: new Map(),
     ready: new Map(),
     latest: new Map(),
-    accounts,
+    lastLoad: new Map(),
+    sold: new Map(),
+    facts: [],
     gone: new Map(),
     shortfalls: [],
   };
 }
 
-/** What an account has come to. */
-export function accountCost(entries: readonly AccountEntry[]): Cost {
-  return entries.map(entryCost).reduce(addCosts, NO_COST);
+/** Writes down what an event did to the cost of ware. */
+export function noteWare(ware: Ware, fact: WareFact): void {
+  if (ware.isValued) ware.facts.push(fact);
 }
 
-function entryCost(entry: AccountEntry): Cost {
-  if ('batch' in entry) return costOfSlice(entry);
-  return 'packed' in entry ? { packing: packingCost(entry) } : entry;
+/** What an account has come to. */
+export function accountCost(facts: readonly WareFact[], account: WareFact['reason']): Cost {
+  const own = facts.filter(({ reason }) => reason === account);
+  return own.reduce((all, { cost }) => addCosts(all, cost), NO_COST);
 }
 
 /** A lot of greenware with the cost of its making. */
 export function startLot(ware: Ware, lot: Lot, cost: Cost): LotState {
   const product = ware.book.products.get(lot.product);
   const fired = firingsOf(product);
-  const stages: Pile[] = fired.map(() => ({ count: 0, cost: NO_COST }));
-  stages[0] = { count: lot.made, cost };
+  const stages = fired.map(() => batchOf(0, NO_COST));
+  stages[0] = batchOf(lot.made, cost);
   const state: LotState = {
     lot,
     product,
@@ -139,29 +157,14 @@ export function startLot(ware: Ware, lot: Lot, cost: Cost): LotState {
 
 /** How many pieces stand at a stage; the one after the last firing is the shelf. */
 export function countAt(state: LotState, stage: number): number {
-  return stage === state.fired.length ? leftIn(state.shelf) : (state.stages[stage]?.count ?? 0);
+  const batch = stage === state.fired.length ? state.shelf : state.stages[stage];
+  return batch ? leftIn(batch) : 0;
 }
 
 /** The first stage at which pieces stand; undefined for none. */
 export function firstStanding(state: LotState): number | undefined {
   const stages = [...state.stages.keys(), state.fired.length];
   return stages.find((stage) => countAt(state, stage) > 0);
-}
-
-/** Takes pieces off a pile with their share of its cost; at the most what is there. */
-export function takePile(pile: Pile, wanted: number): Pile {
-  const count = Math.min(wanted, pile.count);
-  if (count <= 0) return { count: 0, cost: NO_COST };
-  const cost = costPortion(pile.cost, count, pile.count);
-  pile.count -= count;
-  pile.cost = pile.count === 0 ? NO_COST : lessCosts(pile.cost, cost);
-  return { count, cost };
-}
-
-/** Puts pieces with their cost on a pile. */
-export function putOnPile(pile: Pile, added: Pile): void {
-  pile.count += added.count;
-  pile.cost = addCosts(pile.cost, added.cost);
 }
 
 /** Name of a stage: greenware, what the last firing made of it (bisqueware …), or finished ware. */

@@ -1,12 +1,13 @@
 /** Where the value of the materials is: every unit of money that was bought is somewhere. */
-import { ZERO, decimal, portion, sum, type Decimal } from '../number/decimal.ts';
-import { costOfSlice, restOf } from './batch.ts';
+import { NO_MONEY, add, less, total, type Money } from '../number/money.ts';
+import { restOf } from './batch.ts';
 import { materialOf } from './cost.ts';
-import { valueOf } from './pool.ts';
 import type { Flows } from './flow.ts';
+import { valueOf } from './pool.ts';
+import { placedPieces } from './shelf.ts';
 import type { StockFlow } from './stock-flow.ts';
 import type { MovementReason } from './stock.ts';
-import { STUDIO_PLACE, accountCost, piecesAt, type Account, type LotState } from './ware.ts';
+import { STUDIO_PLACE, type LotState, type WareFact } from './ware.ts';
 import type { WareFlow } from './ware-flow.ts';
 
 /** A place where material value stands on a day. */
@@ -20,11 +21,12 @@ export const STANDING = [
   'finished ware, galleries',
 ] as const;
 
-/** A way that material value leaves by. */
+/** A way that material leaves by. */
 export const LEAVING = [
   'sold',
   'lost',
-  'given away and kept',
+  'given away',
+  'kept',
   'classes and others',
   'stocktake differences',
 ] as const;
@@ -32,29 +34,39 @@ export const LEAVING = [
 export type Standing = (typeof STANDING)[number];
 export type Leaving = (typeof LEAVING)[number];
 
-/** Material value in money: bought so far, standing where, and gone which way. */
+/** Material value: bought so far, standing where, and gone which way. */
 export interface MaterialValue {
-  readonly bought: Decimal;
-  readonly standing: Readonly<Record<Standing, Decimal>>;
-  readonly leaving: Readonly<Record<Leaving, Decimal>>;
+  readonly bought: Money;
+  readonly standing: Readonly<Record<Standing, Money>>;
+  readonly leaving: Readonly<Record<Leaving, Money>>;
 }
 
+/** The flows of a day never change. */
+const known = new WeakMap<StockFlow, MaterialValue>();
+
 /**
- * Material value up to the flows' day. To the last digit, bought = all that stands + all that left:
- * for a period, take the value at its end less the value at the eve of its start.
+ * Material value up to the flows' day: bought = all that stands + all that left. For a period, take the
+ * value at its end less the value at the eve of its start.
  */
 export function materialValue({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): MaterialValue {
-  const moved = movedBy(stock);
-  const gone = (account: Account): Decimal => materialOf(accountCost(ware.accounts[account]));
+  const value = known.get(stock) ?? sumUp({ stock, ware });
+  known.set(stock, value);
+  return value;
+}
+
+function sumUp({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): MaterialValue {
+  const moved = sumsOf(stock.movements, ({ value }) => value);
+  const gone = sumsOf(ware.facts, ({ cost }) => materialOf(cost));
   return {
     bought: moved('bought'),
     standing: standingValue({ stock, ware }),
     leaving: {
       sold: gone('sold'),
       lost: gone('lost'),
-      'given away and kept': gone('given').plus(gone('kept')),
-      'classes and others': gone('others').minus(moved('used')),
-      'stocktake differences': gone('differences').minus(moved('counted')).minus(moved('settled')),
+      'given away': gone('given'),
+      kept: gone('kept'),
+      'classes and others': less(gone('others'), moved('used')),
+      'stocktake differences': less(gone('differences'), moved('counted'), moved('settled')),
     },
   };
 }
@@ -67,27 +79,28 @@ export function standingValue({
   return { ...poolValues(stock), ...lotValues(ware) };
 }
 
-/** What came less what stands and left: zero, unless value leaks. */
-export function leak(value: MaterialValue): Decimal {
-  const standing = sum(Object.values(value.standing));
-  const leaving = sum(Object.values(value.leaving));
-  return value.bought.minus(standing).minus(leaving);
+/** What came less what stands and left: nothing, unless value leaks. */
+export function leak({ bought, standing, leaving }: MaterialValue): Money {
+  return less(bought, ...Object.values(standing), ...Object.values(leaving));
 }
 
-function movedBy(stock: StockFlow): (reason: MovementReason) => Decimal {
-  const values = new Map<MovementReason, Decimal>();
-  for (const { reason, value } of stock.movements) {
-    values.set(reason, (values.get(reason) ?? ZERO).plus(value));
-  }
-  return (reason) => values.get(reason) ?? ZERO;
+/** The amounts of facts by their reason. */
+function sumsOf<T extends { readonly reason: MovementReason | WareFact['reason'] }>(
+  facts: readonly T[],
+  amountOf: (fact: T) => Money,
+): (reason: T['reason']) => Money {
+  const sums = new Map<T['reason'], Money>();
+  for (const fact of facts)
+    sums.set(fact.reason, add(sums.get(fact.reason) ?? NO_MONEY, amountOf(fact)));
+  return (reason) => sums.get(reason) ?? NO_MONEY;
 }
 
 function poolValues(
   stock: StockFlow,
-): Pick<Record<Standing, Decimal>, 'materials in stock' | 'glaze buckets and mixed clay'> {
+): Pick<Record<Standing, Money>, 'materials in stock' | 'glaze buckets and mixed clay'> {
   const pools = [...stock.pools.values()];
-  const valued = (wanted: boolean): Decimal =>
-    sum(
+  const valued = (wanted: boolean): Money =>
+    total(
       pools
         .filter((pool) => (pool.material !== undefined) === wanted)
         .map((pool) => valueOf(pool.pool)),
@@ -97,37 +110,30 @@ function poolValues(
 
 type LotStanding = Exclude<Standing, 'materials in stock' | 'glaze buckets and mixed clay'>;
 
-function lotValues(ware: WareFlow): Record<LotStanding, Decimal> {
-  const values: Record<LotStanding, Decimal> = {
-    greenware: ZERO,
-    bisqueware: ZERO,
-    'in the kiln': ZERO,
-    'finished ware, studio': ZERO,
-    'finished ware, galleries': ZERO,
+function lotValues(ware: WareFlow): Record<LotStanding, Money> {
+  const values: Record<LotStanding, Money> = {
+    greenware: NO_MONEY,
+    bisqueware: NO_MONEY,
+    'in the kiln': NO_MONEY,
+    'finished ware, studio': NO_MONEY,
+    'finished ware, galleries': NO_MONEY,
   };
-  for (const state of ware.lots.values()) addLot(values, state);
+  for (const state of ware.lots.values())
+    for (const [standing, value] of lotParts(state))
+      values[standing] = add(values[standing], value);
   return values;
 }
 
-function addLot(values: Record<LotStanding, Decimal>, state: LotState): void {
-  state.stages.forEach((pile, stage) => {
-    const standing = stage === 0 ? 'greenware' : 'bisqueware';
-    values[standing] = values[standing].plus(materialOf(pile.cost));
-  });
-  const inKiln = state.inKiln.map((pile) => materialOf(pile.cost));
-  values['in the kiln'] = values['in the kiln'].plus(sum(inKiln));
-  const rest = restOf(state.shelf);
-  splitByPlace(values, state, { pieces: rest.count, value: materialOf(costOfSlice(rest)) });
-}
-
-/** The studio's part of a lot's finished ware; the rest stands at galleries. */
-function splitByPlace(
-  values: Record<LotStanding, Decimal>,
-  state: LotState,
-  { pieces, value }: { pieces: number; value: Decimal },
-): void {
-  const inStudio = piecesAt(state, STUDIO_PLACE);
-  const studio = pieces === 0 ? value : portion(value, decimal(inStudio), decimal(pieces));
-  values['finished ware, studio'] = values['finished ware, studio'].plus(studio);
-  values['finished ware, galleries'] = values['finished ware, galleries'].plus(value.minus(studio));
+function lotParts(state: LotState): [LotStanding, Money][] {
+  return [
+    ...state.stages.map((batch, stage): [LotStanding, Money] => [
+      stage === 0 ? 'greenware' : 'bisqueware',
+      materialOf(restOf(batch).cost),
+    ]),
+    ...state.inKiln.map(({ cost }): [LotStanding, Money] => ['in the kiln', materialOf(cost)]),
+    ...placedPieces(state).map(({ place, cost }): [LotStanding, Money] => [
+      place === STUDIO_PLACE ? 'finished ware, studio' : 'finished ware, galleries',
+      materialOf(cost),
+    ]),
+  ];
 }

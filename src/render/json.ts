@@ -2,18 +2,23 @@
 import { isDecimal } from '../number/decimal.ts';
 import type { Cell, Column, Row, Table } from '../report/table.ts';
 import { visibleJson } from './escape.ts';
+import { plainFigure } from './shown.ts';
 
 type JsonCell = string | number | boolean | null;
 
-function jsonCell(cell: Cell, column: Column): JsonCell {
-  if (column.type === 'count') return isDecimal(cell) ? cell.toNumber() : cell;
-  if (typeof cell === 'number') return String(cell);
-  return isDecimal(cell) ? cell.toFixed() : cell;
+function jsonCell(cell: Cell, column: Column, minorDigits: number): JsonCell {
+  if (cell === null || typeof cell === 'string' || typeof cell === 'boolean') return cell;
+  if (typeof cell === 'number') return column.type === 'count' ? cell : String(cell);
+  if (column.type === 'count' && isDecimal(cell)) return cell.toNumber();
+  return plainFigure(cell, column, minorDigits);
 }
 
-function jsonRow(row: Row, columns: readonly Column[]): Record<string, JsonCell> {
+function jsonRow(table: Table, row: Row, columns = table.columns): Record<string, JsonCell> {
   return Object.fromEntries(
-    columns.map((column) => [column.key, jsonCell(row[column.key] ?? null, column)]),
+    columns.map((column) => [
+      column.key,
+      jsonCell(row[column.key] ?? null, column, table.minorDigits),
+    ]),
   );
 }
 
@@ -22,6 +27,7 @@ function jsonTotals(table: Table): { totals?: Record<string, JsonCell> } {
   if (totals === undefined) return {};
   return {
     totals: jsonRow(
+      table,
       totals,
       table.columns.filter((column) => Object.hasOwn(totals, column.key)),
     ),
@@ -34,8 +40,8 @@ function jsonColumn({ key, title, type, unit }: Column): Partial<Column> {
 
 /**
  * One JSON document, indented by two spaces, with a line end: report, studio, asOf, currency,
- * columns, rows, totals (the columns that have one) and notes. Counts are numbers; money, quantities
- * and fractions exact decimal strings without exponent; dates ISO; flags true or false; what is
+ * columns, rows, totals (the columns that have one) and notes. Counts are numbers; money, rates,
+ * quantities and fractions decimal strings as `plainFigure` writes them, without exponent; dates ISO; flags true or false; what is
  * missing null. Signs that could act on a terminal stand as `\u` escapes inside the strings.
  */
 export function renderJson(table: Table): string {
@@ -45,7 +51,7 @@ export function renderJson(table: Table): string {
     asOf: table.asOf,
     currency: table.currency,
     columns: table.columns.map(jsonColumn),
-    rows: table.rows.map((row) => jsonRow(row, table.columns)),
+    rows: table.rows.map((row) => jsonRow(table, row)),
     ...jsonTotals(table),
     notes: table.notes,
   };

@@ -64,5 +64,5 @@ function keptLeads({ behind, further, reckoned }: Table, kept: readonly number[]
 }
 
 function isZero(cell: Cell): boolean {
-  return cell === 0 || (isDecimal(cell) && cell.isZero());
+  return cell === 0 || cell === 0n || (isDecimal(cell) && cell.isZero());
 }

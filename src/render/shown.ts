@@ -1,12 +1,22 @@
-/** What people see of a table's cells: rounded so that parts add up, with marks that can't be misread. */
-import { decimal, isDecimal, roundTo, shownParts, sum } from '../number/decimal.ts';
+/** What is written of a table's cells: for people rounded and marked, for programs with every digit. */
+import { decimal, isDecimal, roundTo } from '../number/decimal.ts';
 import type { Decimal } from '../number/decimal.ts';
+import { moneyText, type Money } from '../number/money.ts';
 import type { Cell, Column, ColumnType, Table } from '../report/table.ts';
 
 const QUANTITY_PLACES = 2;
 const PERCENT_PLACES = 1;
 const HUNDRED = decimal(100);
-const FIGURES: ReadonlySet<ColumnType> = new Set(['count', 'money', 'quantity', 'fraction']);
+const FIGURES: ReadonlySet<ColumnType> = new Set([
+  'count',
+  'money',
+  'rate',
+  'quantity',
+  'fraction',
+]);
+
+/** Ratios never end, and nobody needs more of them than this. */
+const RATIO_PLACES: Partial<Readonly<Record<ColumnType, number>>> = { rate: 8, fraction: 12 };
 
 /** Whether a column holds figures, which stand at the right and are never broken. */
 export function isFigure(column: Column): boolean {
@@ -18,9 +28,10 @@ function headOf(column: Column): string {
   return column.unit === undefined ? column.title : `${column.title} (${column.unit})`;
 }
 
-/** How many decimals of money (the currency's minor digits) or a quantity (2) are shown, unless the column says. */
-export function placesOf(column: Column, minorDigits: number): number {
-  return column.places ?? (column.type === 'money' ? minorDigits : QUANTITY_PLACES);
+/** How many decimals of a column are shown, unless it says. */
+function placesOf({ type, places }: Column, minorDigits: number): number {
+  if (type !== 'money' && type !== 'rate') return places ?? QUANTITY_PLACES;
+  return places ?? minorDigits;
 }
 
 /** A column's cells, in the rows' order, and its total. */
@@ -37,36 +48,25 @@ export function exactColumn(table: Table, column: Column): ColumnOf<Cell> {
   };
 }
 
-function roundedAlone(cell: Cell, places: number): Cell {
-  return isDecimal(cell) && cell.decimalPlaces() > places ? roundTo(cell, places) : cell;
-}
-
-function roundedParts(cells: readonly Cell[], places: number): readonly Cell[] {
-  if (!cells.some((cell) => isDecimal(cell) && cell.decimalPlaces() > places)) return cells;
-  const parts = shownParts(cells.filter(isDecimal), places).values();
-  return cells.map((cell) => (isDecimal(cell) ? (parts.next().value ?? cell) : cell));
-}
-
-function addsUp({ cells, total }: ColumnOf<Cell>): boolean {
-  return isDecimal(total) && sum(cells.filter(isDecimal)).eq(total);
-}
-
 /**
- * A column of money or quantities rounded half up to the shown decimals (money: the column's places
- * or the currency's minor digits; quantities: the column's places or 2). Where the cells add up to
- * the total exactly, the rounded cells add up to the rounded total. Other columns come back as they are.
+ * A figure for programs, without marks: money with all decimals of its currency, always the same text
+ * for the same amount; ratios rounded half up, rates to 8 decimals and fractions to 12; quantities exact.
  */
-export function roundedColumn(table: Table, column: Column): ColumnOf<Cell> {
-  const exact = exactColumn(table, column);
-  if (column.type !== 'money' && column.type !== 'quantity') return exact;
-  const places = placesOf(column, table.minorDigits);
-  const { cells, total } = exact;
-  return {
-    cells: addsUp(exact)
-      ? roundedParts(cells, places)
-      : cells.map((cell) => roundedAlone(cell, places)),
-    total: roundedAlone(total, places),
-  };
+export function plainFigure(cell: Decimal | Money, column: Column, minorDigits: number): string {
+  if (typeof cell === 'bigint') return moneyText(cell, minorDigits);
+  if (column.type === 'money') return cell.toFixed(Math.max(minorDigits, cell.decimalPlaces()));
+  const places = RATIO_PLACES[column.type];
+  return places === undefined ? cell.toFixed() : roundTo(cell, places).toFixed();
+}
+
+/** A figure near enough to be drawn; undefined for what is none. */
+export function drawnSize(
+  cell: Cell,
+  { minorDigits }: Pick<Table, 'minorDigits'>,
+): number | undefined {
+  if (typeof cell === 'bigint') return Number(cell) / 10 ** minorDigits;
+  if (typeof cell === 'number') return cell;
+  return isDecimal(cell) ? cell.toNumber() : undefined;
 }
 
 /** `12345.60` → `12,345.60`. */
@@ -78,7 +78,7 @@ export function setApart(digits: string): string {
 }
 
 /** A rounded value with its trailing zeros; padding the text is faster than rounding again. */
-export function withZeros(value: Decimal, places: number): string {
+function withZeros(value: Decimal, places: number): string {
   const text = value.toFixed();
   const missing = places - value.decimalPlaces();
   if (missing <= 0) return text;
@@ -90,17 +90,19 @@ function percentage(value: Decimal): string {
   return `${setApart(withZeros(percent, PERCENT_PLACES))}%`;
 }
 
-function shownDecimal(value: Decimal, column: Column, minorDigits: number): string {
+function shownFigure(value: Decimal | Money, column: Column, minorDigits: number): string {
+  if (typeof value === 'bigint') return setApart(moneyText(value, minorDigits));
   if (column.type === 'fraction') return percentage(value);
-  const fixed = column.type === 'money' || column.type === 'quantity';
-  return setApart(withZeros(value, fixed ? placesOf(column, minorDigits) : 0));
+  if (column.type === 'count') return setApart(value.toFixed());
+  const places = placesOf(column, minorDigits);
+  return setApart(withZeros(roundTo(value, places), places));
 }
 
 /** How a renderer guards text from the book. */
 type Guard = (text: string) => string;
 
-/** A cell that is rounded already, as people see it. */
-function shownCell(cell: Cell, show: (value: Decimal) => string, guard: Guard): string {
+/** A cell as people see it. */
+function shownCell(cell: Cell, show: (value: Decimal | Money) => string, guard: Guard): string {
   if (cell === null || cell === false) return '';
   if (cell === true) return 'yes';
   if (typeof cell === 'string') return guard(cell);
@@ -114,8 +116,8 @@ export interface ShownColumn extends ColumnOf<string> {
 }
 
 function shownColumn(table: Table, column: Column, guard: Guard): ShownColumn {
-  const { cells, total } = roundedColumn(table, column);
-  const show = (value: Decimal): string => shownDecimal(value, column, table.minorDigits);
+  const { cells, total } = exactColumn(table, column);
+  const show = (value: Decimal | Money): string => shownFigure(value, column, table.minorDigits);
   return {
     column,
     head: guard(headOf(column)),
@@ -125,8 +127,8 @@ function shownColumn(table: Table, column: Column, guard: Guard): ShownColumn {
 }
 
 /**
- * The columns that people see: money and quantities rounded so that parts add up to the total,
- * fractions as percentages with one decimal, thousands set apart by a comma, a minus as `-`, flags
+ * The columns that people see: money as it was booked, ratios and quantities rounded half up each by
+ * itself, fractions as percentages with one decimal, thousands set apart by a comma, a minus as `-`, flags
  * as `yes` or nothing, what is missing as nothing, and texts as the guard makes them. Where totals
  * stand below and the first column has none, it says `Total`.
  */

@@ -9,7 +9,7 @@ import type { Grid, GridColumn } from './grid.ts';
 import { paints } from './paint.ts';
 import type { Paint, Paints } from './paint.ts';
 import { forReading, type Headings } from './reading.ts';
-import { caption, exactColumn, isFigure, NOTHING, shownTable } from './shown.ts';
+import { caption, drawnSize, exactColumn, isFigure, NOTHING, shownTable } from './shown.ts';
 import type { ShownColumn } from './shown.ts';
 import { stacked } from './stack.ts';
 import { wrap } from './width.ts';
@@ -36,9 +36,7 @@ function gridColumn({ shown, width, tight }: FittedColumn): GridColumn {
 }
 
 function barColumn(table: Table, shown: ShownColumn, width: number): GridColumn {
-  const values = exactColumn(table, shown.column).cells.map((cell) =>
-    typeof cell === 'object' && cell !== null ? cell.toNumber() : Number(cell),
-  );
+  const values = exactColumn(table, shown.column).cells.map((cell) => drawnSize(cell, table) ?? 0);
   const largest = values.reduce((most, value) => Math.max(most, value), 0);
   const cells = values.map((value) => bar(value, { largest, cells: width }));
   return { width, right: false, tight: false, head: '', cells, total: '' };

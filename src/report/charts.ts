@@ -1,7 +1,7 @@
 /** The charts of pages: income by month and product, losses with their intervals, firing cost over time. */
 import type { Book } from '../book.ts';
 import { monthOf } from '../number/date.ts';
-import { decimal, divide, sum } from '../number/decimal.ts';
+import { total } from '../number/money.ts';
 import type { FiringCost } from '../reckon/firing-cost.ts';
 import type { Flows } from '../reckon/flow.ts';
 import type { Period } from '../reckon/income.ts';
@@ -9,8 +9,8 @@ import type { Span } from '../reckon/losses.ts';
 import type { Chart } from './chart.ts';
 import { expenseAmounts } from '../reckon/tax-expenses.ts';
 import { taxView, totalAmount } from '../reckon/tax-view.ts';
-import { firingsIn } from './firings.ts';
-import { moneyColumn, spanInWords, tableHead, textColumn } from './head.ts';
+import { firingsIn, perPiece } from './firings.ts';
+import { moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import { incomeTable } from './income.ts';
 import { lossesTable } from './losses.ts';
 import type { Row, Table } from './table.ts';
@@ -83,13 +83,16 @@ export function firingMonths(book: Book, flows: Flows, span: Span): Table {
       { key: 'firings', title: 'Firings', type: 'count' },
       { key: 'pieces', title: 'Pieces', type: 'count' },
       moneyColumn('total', 'Total'),
-      moneyColumn('perPiece', 'A piece'),
+      rateColumn('perPiece', 'A piece'),
     ],
     rows: months.map((month) => ({
       month,
-      ...costOf(firings.filter(({ firing }) => monthOf(firing.date) === month)),
+      ...costOf(
+        book,
+        firings.filter(({ firing }) => monthOf(firing.date) === month),
+      ),
     })),
-    totals: { month: 'all months', ...costOf(firings) },
+    totals: { month: 'all months', ...costOf(book, firings) },
     notes: [],
     behind: months.map((month) =>
       firings.filter(({ firing }) => monthOf(firing.date) === month).map(({ firing }) => firing.id),
@@ -97,9 +100,8 @@ export function firingMonths(book: Book, flows: Flows, span: Span): Table {
   };
 }
 
-function costOf(firings: readonly FiringCost[]): Row {
+function costOf(book: Book, firings: readonly FiringCost[]): Row {
   const pieces = firings.reduce((count, cost) => count + cost.pieces, 0);
-  const total = sum(firings.map((cost) => cost.total));
-  const perPiece = pieces === 0 ? null : divide(total, decimal(pieces));
-  return { firings: firings.length, pieces, total, perPiece };
+  const all = total(firings.map((cost) => cost.total));
+  return { firings: firings.length, pieces, total: all, perPiece: perPiece(book, all, pieces) };
 }

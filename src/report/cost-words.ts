@@ -1,23 +1,25 @@
 /** What both views of the costs say below their tables, in one wording. */
 import type { Book } from '../book.ts';
-import { decimal, roundTo, type Decimal } from '../number/decimal.ts';
-import { minorDigits } from '../number/money.ts';
+import { decimal, type Decimal } from '../number/decimal.ts';
+import { NO_MONEY, moneyText, roundedMoney, type Money } from '../number/money.ts';
+import { digitsOf } from '../reckon/booked.ts';
 import type { Flows } from '../reckon/flow.ts';
 import type { Overhead } from '../reckon/overhead.ts';
 import type { ProductCost } from '../reckon/product-cost.ts';
 import { withoutCost } from '../reckon/usual-steps.ts';
 
-/** An amount in a sentence, at the currency's minor digits. */
-export function amountInWords(book: Book, amount: Decimal): string {
-  const digits = minorDigits(book.studio.currency) ?? 2;
-  return roundTo(amount, digits).toFixed(digits);
+/** An amount or a rate in a sentence, with the currency's decimals. */
+export function amountInWords(book: Book, amount: Decimal | Money): string {
+  const digits = digitsOf(book);
+  return moneyText(typeof amount === 'bigint' ? amount : roundedMoney(amount, digits), digits);
 }
 
 /** How the overhead was spread, and what was kept out of it so that nothing counts twice. */
 export function overheadInWords(book: Book, overhead: Overhead): string[] {
   const { total } = overhead;
   const left = keptOut(book, overhead);
-  if (total.isZero() && left.length === 0) return ['Overhead: no running expenses are on record.'];
+  if (total === NO_MONEY && left.length === 0)
+    return ['Overhead: no running expenses are on record.'];
   return [`Overhead: ${amountInWords(book, total)} ${spread(book, overhead)}.`, ...left];
 }
 
@@ -67,7 +69,7 @@ function keptOut(book: Book, { energyPaid, wearPaid, workPaid }: Overhead): stri
     { amount: energyPaid, words: 'of utilities, which is the energy of the firings' },
     { amount: wearPaid, words: 'of kiln parts, which is in the wear' },
     { amount: workPaid, words: 'of wages, since hours are charged at the labour-rate' },
-  ].filter(({ amount }) => !amount.isZero());
+  ].filter(({ amount }) => amount !== NO_MONEY);
   if (kept.length === 0) return [];
   const words = kept.map((each) => `${amountInWords(book, each.amount)} ${each.words}`).join('; ');
   return [`Not in it, so that nothing counts twice: ${words}. Nor are costs of selling.`];

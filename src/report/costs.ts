@@ -1,7 +1,8 @@
 /** Costs: what one good piece of each product costs, the least price that covers it, and what today's leaves. */
 import type { Book } from '../book.ts';
 import type { OverheadBasis } from '../groups.ts';
-import { ZERO, type Decimal } from '../number/decimal.ts';
+import { ZERO } from '../number/decimal.ts';
+import { booked } from '../reckon/booked.ts';
 import type { Flows } from '../reckon/flow.ts';
 import type { OverheadSpan } from '../reckon/overhead.ts';
 import { PIECE_PARTS } from '../reckon/piece-cost.ts';
@@ -9,8 +10,8 @@ import { CHANNEL_KINDS, retailOf, type KindPrice } from '../reckon/kind-price.ts
 import { meanPrice, type MeanPrice } from '../reckon/lot-price.ts';
 import { belowCost, productCosts, type ProductCost } from '../reckon/product-cost.ts';
 import { channelsInWords, costlessInWords, overheadInWords, workInWords } from './cost-words.ts';
-import { moneyColumn, spanInWords, tableHead, textColumn } from './head.ts';
-import type { Column, Row, Table } from './table.ts';
+import { moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
+import type { Cell, Column, Row, Table } from './table.ts';
 
 /** Which floors go first where there is no room: those that are mostly near another one. */
 const FLOOR_DROPS = { direct: 2, fair: 5, online: 6, wholesale: 3, consignment: 1 } as const;
@@ -22,23 +23,23 @@ function columnsFor(book: Book): Column[] {
     return moneyColumn(floorKey(kind), `Floor ${kind}`, more);
   });
   const margins = CHANNEL_KINDS.map((kind) =>
-    moneyColumn(marginKey(kind), `Margin ${kind}`, { dataOnly: true }),
+    rateColumn(marginKey(kind), `Margin ${kind}`, { dataOnly: true }),
   );
   return [
     { key: 'product', title: 'Product', type: 'id' },
     textColumn('name', 'Name', { drop: 8 }),
     { key: 'made', title: 'Made', type: 'count', drop: 9 },
     { key: 'good', title: 'Good', type: 'count', drop: 9 },
-    ...PIECE_PARTS.map((part) => moneyColumn(part, part, { dataOnly: true })),
-    moneyColumn('lossUplift', 'Loss uplift', { dataOnly: true }),
-    moneyColumn('total', 'Cost'),
+    ...PIECE_PARTS.map((part) => rateColumn(part, part, { dataOnly: true })),
+    rateColumn('lossUplift', 'Loss uplift', { dataOnly: true }),
+    rateColumn('total', 'Cost'),
     ...floors,
-    moneyColumn('price', 'Price'),
-    moneyColumn('margin', 'Margin'),
-    moneyColumn('perHour', 'An hour'),
+    rateColumn('price', 'Price'),
+    rateColumn('margin', 'Margin'),
+    rateColumn('perHour', 'An hour'),
     moneyColumn('secondPrice', 'Price of a second', { dataOnly: true }),
-    moneyColumn('marginSecond', 'Margin of a second', { dataOnly: true }),
-    moneyColumn('perHourSecond', 'An hour of a second', { dataOnly: true }),
+    rateColumn('marginSecond', 'Margin of a second', { dataOnly: true }),
+    rateColumn('perHourSecond', 'An hour of a second', { dataOnly: true }),
     moneyColumn('wholesalePrice', 'Wholesale price', { dataOnly: true }),
     ...margins,
     { key: 'belowCost', title: 'Is below cost', type: 'flag', dataOnly: true },
@@ -60,7 +61,7 @@ export function costsTable(
     title: `What one good piece costs, ${spanInWords(asked.span)}`,
     ...tableHead(book, flows.stock.asOf),
     columns: columnsFor(book),
-    rows: costs.map(rowOf),
+    rows: costs.map((cost) => rowOf(book, cost)),
     notes: [
       ...belowInWords(costs),
       `Margin and An hour are at today's price, ${soldWhere(costs)}.`,
@@ -94,7 +95,7 @@ function belowInWords(costs: readonly ProductCost[]): string[] {
   return places.length === 0 ? [] : [`Sold below cost: ${places.join('; ')}.`];
 }
 
-function rowOf(cost: ProductCost): Row {
+function rowOf(book: Book, cost: ProductCost): Row {
   const { product, prices } = cost;
   const sold = soldOf(cost);
   const at = (kind: KindPrice['kind']): KindPrice | undefined =>
@@ -111,10 +112,10 @@ function rowOf(cost: ProductCost): Row {
     price: sold?.price ?? product.price ?? null,
     margin: sold?.margin ?? null,
     perHour: sold?.perHour ?? null,
-    secondPrice: product.second ?? null,
+    secondPrice: product.second ? booked(book, product.second) : null,
     marginSecond: cost.second?.margin ?? null,
     perHourSecond: cost.second?.perHour ?? null,
-    wholesalePrice: product.wholesale ?? null,
+    wholesalePrice: product.wholesale ? booked(book, product.wholesale) : null,
     ...byKind((kind) => [marginKey(kind), at(kind)?.margin ?? null]),
     belowCost: belowCost(cost).length > 0,
     belowAt: wordsOf(cost),
@@ -122,7 +123,7 @@ function rowOf(cost: ProductCost): Row {
   };
 }
 
-function byKind(cell: (kind: KindPrice['kind']) => [string, Decimal | null]): Row {
+function byKind(cell: (kind: KindPrice['kind']) => [string, Cell]): Row {
   return Object.fromEntries(CHANNEL_KINDS.map(cell));
 }
 
@@ -139,7 +140,12 @@ function capital(word: string): string {
 }
 
 /** Today's price and what it leaves; of a product without one, what its lots' own prices do on average. */
-function soldOf({ product, prices, lotPrices, cost }: ProductCost): MeanPrice | undefined {
+function soldOf({
+  product,
+  prices,
+  lotPrices,
+  cost,
+}: ProductCost): KindPrice | MeanPrice | undefined {
   return product.price ? retailOf(prices) : meanPrice(lotPrices, cost);
 }
 

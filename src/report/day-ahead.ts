@@ -1,8 +1,8 @@
 /** What others have paid ahead, for a day's end: deposits, certificates and lessons still to be given. */
 import type { Advance, Book } from '../book.ts';
-import { sum, type Decimal } from '../number/decimal.ts';
-import { minorDigits } from '../number/money.ts';
+import { total, type Money } from '../number/money.ts';
 import type { OpenAdvance } from '../reckon/advance.ts';
+import { digitsOf } from '../reckon/booked.ts';
 import type { ClassOwed } from '../reckon/enrolment.ts';
 import { sectionOf, type DayView, type Section } from './day-sections.ts';
 import { amountText } from './day-words.ts';
@@ -23,19 +23,19 @@ export function aheadSections({ book, figures }: DayView): Section[] {
     ...advancesOpen.map((open) => advanceRow(book, open)),
     ...classesOwed.map((each) => classRow(book, each)),
   ];
-  const lead = amountText(sum(owed), digitsOf(book));
+  const lead = amountText(total(owed), digitsOf(book));
   const named = [
     ...advancesOpen.map(({ advance, left }) => ({ name: advanceName(advance), amount: left })),
     ...classesOwed,
   ];
   const brief = named
-    .sort((one, other) => other.amount.cmp(one.amount))
+    .sort((one, other) => Number(other.amount - one.amount))
     .map(({ name, amount }) => briefText(name, amount, book));
   return [sectionOf('paid-ahead', { label: 'Paid ahead', group: MONEY_GROUP, lead, brief }, rows)];
 }
 
 /** `Deposit of Quill (100.00)`. */
-function briefText(name: string, left: Decimal, book: Book): string {
+function briefText(name: string, left: Money, book: Book): string {
   return `${name} (${amountText(left, digitsOf(book))})`;
 }
 
@@ -57,8 +57,4 @@ function advanceRow(book: Book, { advance, left }: OpenAdvance): Row {
 function classRow(book: Book, { class: id, name, meetings, amount }: ClassOwed): Row {
   const says = `${name} (${amountText(amount, digitsOf(book))} for ${counted(meetings, 'meeting')})`;
   return { what: id, name, kind: 'class', count: meetings, amount, says };
-}
-
-function digitsOf(book: Book): number {
-  return minorDigits(book.studio.currency) ?? 2;
 }

@@ -1,8 +1,8 @@
 /** The sections of a day's end: rows for programs, and one line of words each for people. */
 import type { Book } from '../book.ts';
-import { ZERO, sum } from '../number/decimal.ts';
 import { daysBetween } from '../number/date.ts';
-import { minorDigits } from '../number/money.ts';
+import { total as totalOf } from '../number/money.ts';
+import { digitsOf } from '../reckon/booked.ts';
 import type { DayFigures } from '../reckon/day.ts';
 import type { Debt } from '../reckon/debts.ts';
 import type { Depletion } from '../reckon/depletion.ts';
@@ -223,7 +223,7 @@ function debtSection(
 ): Section[] {
   if (owing.length === 0) return [];
   const digits = digitsOf(book);
-  const all = sum(owing.map(({ amount }) => amount));
+  const all = totalOf(owing.map(({ amount }) => amount));
   const line = { label, group: GROUP.money, lead: amountText(all, digits) };
   const rows = owing.map((debt) => ({
     what: debt.by,
@@ -246,12 +246,8 @@ function debtSection(
 function debtors(owing: readonly Debt[]): [string, Debt[]][] {
   const byWho = new Map<string, Debt[]>();
   for (const debt of owing) byWho.set(debt.who, [...(byWho.get(debt.who) ?? []), debt]);
-  const sumOf = (its: readonly Debt[]) => its.reduce((all, { amount }) => all.plus(amount), ZERO);
-  return [...byWho].sort(([, one], [, other]) => sumOf(other).cmp(sumOf(one)));
-}
-
-function digitsOf(book: Book): number {
-  return minorDigits(book.studio.currency) ?? 2;
+  const sumOf = (its: readonly Debt[]) => totalOf(its.map(({ amount }) => amount));
+  return [...byWho].sort(([, one], [, other]) => Number(sumOf(other) - sumOf(one)));
 }
 
 function total(counts: readonly number[]): number {

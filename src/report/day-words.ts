@@ -1,6 +1,7 @@
 /** The words of a day's end: one short phrase for each thing that is to be said. */
 import { listed } from '../check/finding.ts';
-import { decimal, roundTo, sum, type Decimal } from '../number/decimal.ts';
+import { decimal, roundTo, type Decimal } from '../number/decimal.ts';
+import { NO_MONEY, moneyText, roundedMoney, total, type Money } from '../number/money.ts';
 import { daysBetween } from '../number/date.ts';
 import type { Day } from '../book.ts';
 import type { Debt } from '../reckon/debts.ts';
@@ -10,12 +11,15 @@ import type { PutDown } from '../reckon/put-down.ts';
 import type { InKiln, Ready, Waiting } from '../reckon/standing.ts';
 import { counted } from './head.ts';
 
-/** Money as people read it, with the currency's minor digits and thousands set apart: `1,204.50`. */
-export function amountText(amount: Decimal, digits: number): string {
-  const rounded = roundTo(amount, digits);
-  const [whole = '', decimals = ''] = rounded.toFixed().split('.');
-  const apart = whole.replace(/\B(?=(?:\d{3})+$)/g, ',');
-  return digits === 0 ? apart : `${apart}.${decimals.padEnd(digits, '0')}`;
+/** Money as people read it, with the currency's decimals and thousands set apart: `1,204.50`. */
+export function amountText(amount: Money, digits: number): string {
+  const [whole = '', ...decimals] = moneyText(amount, digits).split('.');
+  return [whole.replace(/\B(?=(?:\d{3})+$)/g, ','), ...decimals].join('.');
+}
+
+/** The same of a ratio, which is rounded here. */
+export function rateText(rate: Decimal, digits: number): string {
+  return amountText(roundedMoney(rate, digits), digits);
 }
 
 /** A figure with at most one decimal: `44`, `4.6`. */
@@ -65,7 +69,7 @@ export function putDownText(put: PutDown, digits: number): string {
     case 'gone':
       return `${counted(put.count, 'piece')} gone without a sale`;
     case 'paid':
-      return `${amountText(put.amount ?? decimal(0), digits)} came in for ${counted(put.count, 'earlier sale')}`;
+      return `${amountText(put.amount ?? NO_MONEY, digits)} came in for ${counted(put.count, 'earlier sale')}`;
   }
 }
 
@@ -138,7 +142,7 @@ export function briefDebtorText(who: string, debts: readonly Debt[], digits: num
 }
 
 function owedText(debts: readonly Debt[], digits: number): string {
-  return amountText(sum(debts.map((debt) => debt.amount)), digits);
+  return amountText(total(debts.map((debt) => debt.amount)), digits);
 }
 
 /** The only one who owes or is owed, whose sum was said before: `Corner gallery (since 2026-04-30)`. */

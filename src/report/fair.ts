@@ -1,11 +1,12 @@
 /** One fair: what was sold there, what was spent for it, and what broke. */
 import type { Book } from '../book.ts';
-import type { Decimal } from '../number/decimal.ts';
+import { less, opposite, total, type Money } from '../number/money.ts';
+import { booked } from '../reckon/booked.ts';
 import { fairFigures, type FairFigures, type GoneAtFair } from '../reckon/fair.ts';
 import type { Flows } from '../reckon/flow.ts';
 import { incomeRows, netOf, type IncomeRow } from '../reckon/income.ts';
 import { notesOn } from './fairs.ts';
-import { amountText } from './day-words.ts';
+import { rateText } from './day-words.ts';
 import { moneyColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 
@@ -33,9 +34,9 @@ export function fairTable(book: Book, flows: Flows, id: string): Table | undefin
   const { fair, money, profit } = figures;
   const lines = [
     ...incomeRows(figures.facts, 'product')
-      .toSorted((a, b) => netOf(b).cmp(netOf(a)))
+      .toSorted((a, b) => Number(netOf(b) - netOf(a)))
       .map((row) => soldLine(book, row)),
-    ...figures.spent.map(spentLine),
+    ...figures.spent.map((spent) => spentLine(book, spent)),
     ...figures.gone.map((gone) => goneLine(book, gone)),
   ];
   const head = tableHead(book, flows.stock.asOf);
@@ -63,8 +64,8 @@ function daysOf({ fair: { date, last = date } }: FairFigures): string {
 }
 
 /** All that it cost but fees. */
-function costOf({ money, booth, travel, other, goneCost }: FairFigures): Decimal {
-  return money.cost.plus(booth).plus(travel).plus(other).plus(goneCost);
+function costOf({ money, booth, travel, other, goneCost }: FairFigures): Money {
+  return total([money.cost, booth, travel, other, goneCost]);
 }
 
 function soldLine(book: Book, row: IncomeRow): Line {
@@ -80,16 +81,20 @@ function soldLine(book: Book, row: IncomeRow): Line {
       net,
       fees: row.fees,
       cost: row.cost,
-      profit: net.minus(row.fees).minus(row.cost),
+      profit: less(net, row.fees, row.cost),
     },
     behind: row.by,
   };
 }
 
-function spentLine({ id, date, to, for: category, amount }: FairFigures['spent'][number]): Line {
+function spentLine(
+  book: Book,
+  { id, date, to, for: category, amount }: FairFigures['spent'][number],
+): Line {
   const row = { part: 'Spent', item: category, name: to, date, count: null };
+  const cost = booked(book, amount);
   return {
-    row: { ...row, net: null, fees: null, cost: amount, profit: amount.neg() },
+    row: { ...row, net: null, fees: null, cost, profit: opposite(cost) },
     behind: [id],
   };
 }
@@ -98,10 +103,10 @@ function goneLine(book: Book, { lot, gone, cost }: GoneAtFair): Line {
   const name = lot.title ?? book.products.get(lot.product)?.name ?? null;
   const part = 'Broken or gone';
   const row = { part, item: lot.product, name, date: gone.date, count: gone.count };
-  return { row: { ...row, net: null, fees: null, cost, profit: cost.neg() }, behind: [lot.id] };
+  return { row: { ...row, net: null, fees: null, cost, profit: opposite(cost) }, behind: [lot.id] };
 }
 
 function hourNotes({ fair, perHour }: FairFigures, digits: number): string[] {
   if (!fair.hours || !perHour) return [];
-  return [`${fair.hours.toFixed()} hours at the stall: ${amountText(perHour, digits)} an hour.`];
+  return [`${fair.hours.toFixed()} hours at the stall: ${rateText(perHour, digits)} an hour.`];
 }

@@ -1,12 +1,12 @@
 /** Fairs: what each one brought in after all that it cost. */
 import type { Book, Sale } from '../book.ts';
-import { sum, type Decimal } from '../number/decimal.ts';
+import { total, type Money } from '../number/money.ts';
 import { fairFigures, salesAtNoFair, type FairFigures } from '../reckon/fair.ts';
 import type { Flows } from '../reckon/flow.ts';
 import { incomeTotal } from '../reckon/income-fact.ts';
 import type { Span } from '../reckon/losses.ts';
 import { amountText } from './day-words.ts';
-import { counted, moneyColumn, spanInWords, tableHead, textColumn } from './head.ts';
+import { counted, moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 
 const COLUMNS: readonly Column[] = [
@@ -25,7 +25,7 @@ const COLUMNS: readonly Column[] = [
   moneyColumn('broken', 'Broken', { drop: 2 }),
   moneyColumn('profit', 'Profit', { bar: true }),
   { key: 'hours', title: 'Hours', type: 'quantity', places: 1, drop: 1 },
-  moneyColumn('profitPerHour', 'An hour'),
+  rateColumn('profitPerHour', 'An hour'),
   { key: 'estimated', title: 'Estimated', type: 'flag', drop: 8 },
 ];
 
@@ -103,7 +103,7 @@ function moneyCells({ count, gross, discounts, returns, fees, cost }: FairFigure
 
 function totalsOf(fairs: readonly FairFigures[]): Row {
   const money = incomeTotal(fairs.map((each) => each.money));
-  const all = (of: (each: FairFigures) => Decimal): Decimal => sum(fairs.map(of));
+  const all = (of: (each: FairFigures) => Money): Money => total(fairs.map(of));
   return {
     fair: 'total',
     ...moneyCells(money),
@@ -123,7 +123,7 @@ function aheadNotes(
   return all
     .filter(({ fair }) => fair.date > asOf)
     .map(({ fair, booth, travel, other }) => {
-      const spent = amountText(sum([booth, travel, other]), digits);
+      const spent = amountText(total([booth, travel, other]), digits);
       return `Still to come: ${fair.name} on ${fair.date} (${fair.id}), ${spent} spent for it so far.`;
     });
 }

@@ -1,10 +1,12 @@
 /** One firing's load: what went in, what came out, and what each line bears of the cost. */
 import type { Book, LoadLine } from '../book.ts';
-import { ZERO, decimal, divide, sum, type Decimal } from '../number/decimal.ts';
-import { firingShares, spaceOf, type FiringCost, type FiringShare } from '../reckon/firing-cost.ts';
+import { sum } from '../number/decimal.ts';
+import { NO_MONEY, add, total as totalOf } from '../number/money.ts';
+import { spaceOf, type FiringCost, type FiringShare } from '../reckon/firing-cost.ts';
 import type { Flows } from '../reckon/flow.ts';
 import { inOrderOfCauses } from '../reckon/losses.ts';
-import { moneyColumn, tableHead, textColumn } from './head.ts';
+import { perPiece } from './firings.ts';
+import { moneyColumn, rateColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 
 const COLUMNS: readonly Column[] = [
@@ -21,15 +23,14 @@ const COLUMNS: readonly Column[] = [
   moneyColumn('suppliesCost', 'Supplies', { drop: 5 }),
   moneyColumn('labourCost', 'Labour', { drop: 6 }),
   moneyColumn('total', 'Share'),
-  moneyColumn('perPiece', 'A piece'),
+  rateColumn('perPiece', 'A piece'),
 ];
 
 /** The load of one firing; undefined when there is none of that id up to the day. */
 export function firingLoad(book: Book, flows: Flows, id: string): Table | undefined {
   const cost = flows.ware.firings.get(id);
   if (!cost) return undefined;
-  const shares = firingShares(book, cost);
-  const rows = cost.firing.load.map((line, index) => lineRow(book, line, shares[index]));
+  const rows = cost.firing.load.map((line, index) => lineRow(book, line, cost.shares[index]));
   const { firing } = cost;
   return {
     report: 'firings',
@@ -37,7 +38,7 @@ export function firingLoad(book: Book, flows: Flows, id: string): Table | undefi
     ...tableHead(book, flows.stock.asOf),
     columns: COLUMNS,
     rows,
-    totals: totalsOf(cost),
+    totals: totalsOf(book, cost),
     notes: notesOn(book, cost),
     behind: firing.load.map(({ lot, class: course }) => [
       id,
@@ -48,8 +49,7 @@ export function firingLoad(book: Book, flows: Flows, id: string): Table | undefi
 
 function lineRow(book: Book, line: LoadLine, share: FiringShare | undefined): Row {
   const lot = line.lot === undefined ? undefined : book.pieces.get(line.lot);
-  const energy = share?.energy.plus(share.fuel);
-  const total = share && sum(Object.values(share) as Decimal[]);
+  const total = share && totalOf(Object.values(share));
   return {
     item: line.lot ?? line.class ?? line.outside ?? null,
     product: lot?.product ?? (line.class === undefined ? 'for others' : 'class'),
@@ -59,12 +59,12 @@ function lineRow(book: Book, line: LoadLine, share: FiringShare | undefined): Ro
     lost: line.lost ?? null,
     why: whyInWords(line),
     space: spaceOf(book, line),
-    energyCost: energy ?? null,
+    energyCost: share ? add(share.energy, share.fuel) : null,
     wearCost: share?.wear ?? null,
     suppliesCost: share?.supplies ?? null,
     labourCost: share?.labour ?? null,
     total: total ?? null,
-    perPiece: total && line.in > 0 ? divide(total, decimal(line.in)) : null,
+    perPiece: total === undefined ? null : perPiece(book, total, line.in),
   };
 }
 
@@ -75,7 +75,7 @@ function whyInWords(line: LoadLine): string | null {
   return words.length === 0 ? null : words.join(', ');
 }
 
-function totalsOf(cost: FiringCost): Row {
+function totalsOf(book: Book, cost: FiringCost): Row {
   const { load } = cost.firing;
   const count = (key: 'first' | 'second' | 'lost'): number =>
     load.reduce((all, line) => all + (line[key] ?? 0), 0);
@@ -85,12 +85,12 @@ function totalsOf(cost: FiringCost): Row {
     first: count('first'),
     second: count('second'),
     lost: count('lost'),
-    energyCost: (cost.energyCost ?? ZERO).plus(cost.fuelCost),
+    energyCost: add(cost.energyCost ?? NO_MONEY, cost.fuelCost),
     wearCost: cost.wearCost,
     suppliesCost: cost.suppliesCost,
     labourCost: cost.labourCost,
     total: cost.total,
-    perPiece: cost.perPiece ?? null,
+    perPiece: perPiece(book, cost.total, cost.pieces),
   };
 }
 

@@ -1,12 +1,14 @@
 /** Firings: what each one cost, and what a piece in it cost. */
 import type { Book } from '../book.ts';
-import { sum, ZERO } from '../number/decimal.ts';
+import { decimal, divide } from '../number/decimal.ts';
+import { NO_MONEY, decimalOf, total, type Money } from '../number/money.ts';
+import { digitsOf } from '../reckon/booked.ts';
 import { tariffOn } from '../reckon/energy.ts';
 import type { FiringCost } from '../reckon/firing-cost.ts';
 import type { Flows } from '../reckon/flow.ts';
 import type { Span } from '../reckon/losses.ts';
-import { counted, moneyColumn, spanInWords, tableHead, textColumn } from './head.ts';
-import type { Column, Row, Table } from './table.ts';
+import { counted, moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
+import type { Cell, Column, Row, Table } from './table.ts';
 
 const COLUMNS: readonly Column[] = [
   { key: 'firing', title: 'Firing', type: 'id' },
@@ -22,14 +24,14 @@ const COLUMNS: readonly Column[] = [
   moneyColumn('suppliesCost', 'Supplies', { drop: 2 }),
   moneyColumn('labourCost', 'Labour', { drop: 5 }),
   moneyColumn('total', 'Total'),
-  moneyColumn('perPiece', 'A piece'),
+  rateColumn('perPiece', 'A piece'),
   { key: 'estimated', title: 'Estimated', type: 'flag', drop: 6 },
 ];
 
 /** Every firing of the span by date, with the totals of pieces and costs. */
 export function firingsTable(book: Book, flows: Flows, span: Span): Table {
   const firings = firingsIn(flows, span);
-  const rows = firings.map(firingRow);
+  const rows = firings.map((cost) => firingRow(book, cost));
   return {
     report: 'firings',
     title: `Cost of firings, ${spanInWords(span)}`,
@@ -52,7 +54,7 @@ export function firingsIn(flows: Flows, { from, to }: Span): FiringCost[] {
 /** The firing, its kiln for the wear, and the tariff of its day. */
 function behindCost(book: Book, { firing, energyCost }: FiringCost): string[] {
   const kiln = book.kilns.get(firing.kiln);
-  const tariff = kiln && energyCost && tariffOn(book, kiln.fuel, firing.date);
+  const tariff = kiln && energyCost !== undefined && tariffOn(book, kiln.fuel, firing.date);
   return [firing.id, ...(kiln ? [kiln.id] : []), ...(tariff ? [tariff.id] : [])];
 }
 
@@ -61,7 +63,7 @@ function keyOf({ firing }: FiringCost): string {
 }
 
 /** One firing as a row. */
-export function firingRow(cost: FiringCost): Row {
+export function firingRow(book: Book, cost: FiringCost): Row {
   const { firing, energy } = cost;
   return {
     firing: firing.id,
@@ -77,14 +79,20 @@ export function firingRow(cost: FiringCost): Row {
     suppliesCost: cost.suppliesCost,
     labourCost: cost.labourCost,
     total: cost.total,
-    perPiece: cost.perPiece ?? null,
+    perPiece: perPiece(book, cost.total, cost.pieces),
     estimated: isEstimated(cost),
   };
 }
 
+/** An amount ÷ pieces, a ratio; null for none. */
+export function perPiece(book: Book, amount: Money, pieces: number): Cell {
+  if (pieces === 0) return null;
+  return divide(decimalOf(amount, digitsOf(book)), decimal(pieces));
+}
+
 /** Energy by the tariff or fuel from stock, whichever it was. */
 function energyOrFuel(cost: FiringCost): FiringCost['energyCost'] {
-  return cost.energyCost ?? (cost.fuelCost.isZero() ? undefined : cost.fuelCost);
+  return cost.energyCost ?? (cost.fuelCost === NO_MONEY ? undefined : cost.fuelCost);
 }
 
 /** Estimated where the energy was not measured, or its cost is not known at all. */
@@ -96,11 +104,11 @@ function totalsOf(firings: readonly FiringCost[]): Row {
   return {
     firing: 'total',
     pieces: firings.reduce((pieces, cost) => pieces + cost.pieces, 0),
-    energyCost: sum(firings.map((cost) => energyOrFuel(cost) ?? ZERO)),
-    wearCost: sum(firings.map((cost) => cost.wearCost)),
-    suppliesCost: sum(firings.map((cost) => cost.suppliesCost)),
-    labourCost: sum(firings.map((cost) => cost.labourCost)),
-    total: sum(firings.map((cost) => cost.total)),
+    energyCost: total(firings.map((cost) => energyOrFuel(cost) ?? NO_MONEY)),
+    wearCost: total(firings.map((cost) => cost.wearCost)),
+    suppliesCost: total(firings.map((cost) => cost.suppliesCost)),
+    labourCost: total(firings.map((cost) => cost.labourCost)),
+    total: total(firings.map((cost) => cost.total)),
   };
 }
 

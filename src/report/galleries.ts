@@ -1,6 +1,7 @@
 /** Goods on consignment: what each gallery has, has sold and owes, and one gallery delivery by delivery. */
 import type { Book } from '../book.ts';
-import { decimal, divide, sum } from '../number/decimal.ts';
+import { total } from '../number/money.ts';
+import { booked } from '../reckon/booked.ts';
 import type { Flows } from '../reckon/flow.ts';
 import {
   galleryStandings,
@@ -10,7 +11,8 @@ import {
   type GalleryStanding,
   type Standing,
 } from '../reckon/gallery.ts';
-import { counted, moneyColumn, tableHead, textColumn } from './head.ts';
+import { perPiece } from './firings.ts';
+import { counted, moneyColumn, rateColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 
 const COUNTS: readonly Column[] = [
@@ -49,7 +51,7 @@ const DETAIL: readonly Column[] = [
     const drop = DROPS[column.key];
     return drop === undefined ? column : { ...column, drop };
   }),
-  moneyColumn('soldEach', 'Sold at', { drop: 2 }),
+  rateColumn('soldEach', 'Sold at', { drop: 2 }),
   moneyColumn('takings', 'Takings', { drop: 12 }),
   moneyColumn('commission', 'Kept', { drop: 3 }),
   moneyColumn('owedForMissing', 'For missing', { drop: 6 }),
@@ -61,7 +63,7 @@ const DETAIL: readonly Column[] = [
 export function galleriesTable(book: Book, flows: Flows): Table {
   const { asOf } = flows.stock;
   const galleries = galleryStandings(book, asOf).sort(mostFirst);
-  const unpaid = sum(galleries.map((each) => each.unpaid));
+  const unpaid = total(galleries.map((each) => each.unpaid));
   return {
     report: 'galleries',
     title: `Goods on consignment on ${asOf}`,
@@ -103,7 +105,7 @@ export function galleryTable(book: Book, flows: Flows, id: string): Table | unde
 }
 
 function mostFirst(one: GalleryStanding, other: GalleryStanding): number {
-  const more = other.value.cmp(one.value);
+  const more = Number(other.value - one.value);
   if (more !== 0) return more;
   return one.gallery.id < other.gallery.id ? -1 : 1;
 }
@@ -125,6 +127,7 @@ function standingCells(standing: Standing): Row {
 function deliveryRow(book: Book, standing: DeliveryStanding): Row {
   const { delivery, sold, takings } = standing;
   const { line, sentOn, by } = delivery;
+  const price = sentPrice(book, delivery);
   return {
     date: sentOn,
     record: by,
@@ -132,8 +135,8 @@ function deliveryRow(book: Book, standing: DeliveryStanding): Row {
     glaze: line.glaze ?? null,
     grade: line.grade ?? 'first',
     lot: line.lot ?? null,
-    price: sentPrice(book, delivery) ?? null,
-    soldEach: sold === 0 ? null : divide(takings, decimal(sold)),
+    price: price ? booked(book, price) : null,
+    soldEach: perPiece(book, takings, sold),
     ...standingRow(standing),
   };
 }
@@ -149,9 +152,9 @@ function behindDelivery({ delivery }: DeliveryStanding): string[] {
 function notesOn(book: Book, galleries: readonly GalleryStanding[]): string[] {
   const all = galleries.flatMap(({ deliveries }) => deliveries);
   const unpriced = all.filter(({ here, delivery }) => here > 0 && !delivery.line.price);
-  const unpricedPieces = unpriced.reduce((total, { here }) => total + here, 0);
+  const unpricedPieces = unpriced.reduce((all, { here }) => all + here, 0);
   const found = all.filter(({ delivery }) => book.counted.has(delivery.by));
-  const foundPieces = found.reduce((total, { sent }) => total + sent, 0);
+  const foundPieces = found.reduce((all, { sent }) => all + sent, 0);
   return [
     ...(unpricedPieces === 0
       ? []

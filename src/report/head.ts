@@ -17,6 +17,11 @@ export function moneyColumn(key: string, title: string, more: Partial<Column> = 
   return { key, title, type: 'money', ...more };
 }
 
+/** A column of money for one of something. */
+export function rateColumn(key: string, title: string, more: Partial<Column> = {}): Column {
+  return { key, title, type: 'rate', ...more };
+}
+
 /** A column of text. */
 export function textColumn(key: string, title: string, more: Partial<Column> = {}): Column {
   return { key, title, type: 'text', ...more };

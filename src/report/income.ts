@@ -1,6 +1,8 @@
 /** Income of a period by product and by other groups, down to the margin. */
 import type { Book } from '../book.ts';
-import { decimal, divide, type Decimal, ZERO, sum } from '../number/decimal.ts';
+import { decimal, divide, ZERO } from '../number/decimal.ts';
+import { NO_MONEY, decimalOf, total } from '../number/money.ts';
+import { digitsOf } from '../reckon/booked.ts';
 import type { IncomeGroup } from '../groups.ts';
 import type { Flows } from '../reckon/flow.ts';
 import {
@@ -15,9 +17,9 @@ import {
   type IncomeRow,
   type Period,
 } from '../reckon/income.ts';
-import { moneyColumn, spanInWords, tableHead, textColumn } from './head.ts';
+import { moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import { sparkLine } from './spark-line.ts';
-import type { Column, Row, Table } from './table.ts';
+import type { Cell, Column, Row, Table } from './table.ts';
 
 const TITLES: Readonly<Record<IncomeGroup, string>> = {
   product: 'Item',
@@ -40,7 +42,7 @@ function columnsFor(by: IncomeGroup): Column[] {
     moneyColumn('cost', 'Cost'),
     moneyColumn('margin', 'Margin'),
     { key: 'marginRate', title: 'Of net', type: 'fraction' },
-    moneyColumn('marginPerHour', 'An hour', { drop: 2 }),
+    rateColumn('marginPerHour', 'An hour', { drop: 2 }),
     { key: 'estimated', title: 'Estimated', type: 'flag', drop: 6 },
   ];
 }
@@ -60,14 +62,15 @@ export function incomeTable(
     title: `Income by ${by}, ${spanInWords(period)}`,
     ...tableHead(book, flows.stock.asOf),
     columns: columnsFor(by),
-    rows: rows.map((row) => ({ ...moneyRow(row), ...named(book, row, by) })),
-    totals: { item: 'total', ...moneyRow(incomeTotal(rows)) },
-    notes: [...courseOf(rows, by), ...notesOn(book, rows, shown)],
+    rows: rows.map((row) => ({ ...moneyRow(book, row), ...named(book, row, by) })),
+    totals: { item: 'total', ...moneyRow(book, incomeTotal(rows)) },
+    notes: [...courseOf(book, rows, by), ...notesOn(book, rows, shown)],
     behind: rows.map((row) => row.by),
   };
 }
 
-function moneyRow(money: IncomeMoney): Row {
+function moneyRow(book: Book, money: IncomeMoney): Row {
+  const digits = digitsOf(book);
   const net = netOf(money);
   const margin = marginOf(money);
   return {
@@ -79,20 +82,21 @@ function moneyRow(money: IncomeMoney): Row {
     fees: money.fees,
     cost: money.cost,
     margin,
-    marginRate: net.isZero() ? null : divide(margin, net),
-    marginPerHour: perHour(money),
+    marginRate: net === NO_MONEY ? null : divide(decimalOf(margin, digits), decimalOf(net, digits)),
+    marginPerHour: perHour(money, digits),
     estimated: money.estimated,
   };
 }
 
 /** Over the ware whose minutes are known. */
-function perHour({ minutes, timedMargin }: IncomeMoney): Decimal | null {
-  return minutes.gt(ZERO) ? divide(timedMargin.times(decimal(60)), minutes) : null;
+function perHour({ minutes, timedMargin }: IncomeMoney, digits: number): Cell {
+  if (!minutes.gt(ZERO)) return null;
+  return divide(decimalOf(timedMargin, digits).times(decimal(60)), minutes);
 }
 
 /** Months in their order; everything else by net, the most first. */
 function sortRows(rows: readonly IncomeRow[], by: IncomeGroup): readonly IncomeRow[] {
-  return by === 'month' ? rows : rows.toSorted((a, b) => netOf(b).cmp(netOf(a)));
+  return by === 'month' ? rows : rows.toSorted((a, b) => Number(netOf(b) - netOf(a)));
 }
 
 function named(book: Book, row: IncomeRow, by: IncomeGroup): Row {
@@ -108,10 +112,10 @@ function nameOf(book: Book, { item, kind }: IncomeRow, by: IncomeGroup): string 
 }
 
 /** The months' net at a glance. */
-function courseOf(rows: readonly IncomeRow[], by: IncomeGroup): string[] {
+function courseOf(book: Book, rows: readonly IncomeRow[], by: IncomeGroup): string[] {
   const [first, last] = [rows[0]?.item, rows.at(-1)?.item];
   if (by !== 'month' || first === undefined || last === undefined) return [];
-  const line = sparkLine(rows.map((row) => netOf(row).toNumber()));
+  const line = sparkLine(rows.map((row) => decimalOf(netOf(row), digitsOf(book)).toNumber()));
   return [`Net, ${first} to ${last}: ${line}`];
 }
 
@@ -119,7 +123,7 @@ function notesOn(book: Book, rows: readonly IncomeRow[], facts: readonly IncomeF
   const { basis = 'cash', labourRate } = book.studio;
   const estimated = rows.filter((row) => row.estimated).map((row) => row.item);
   const day = basis === 'cash' ? 'the day it was paid' : 'its date';
-  const gross = sum(facts.map((fact) => fact.gross));
+  const gross = total(facts.map((fact) => fact.gross));
   return [
     `A sale counts on ${day} (${basis} basis). Sales tax is not income.`,
     ...basisNotes(basis, facts),
@@ -131,7 +135,7 @@ function notesOn(book: Book, rows: readonly IncomeRow[], facts: readonly IncomeF
     ...(estimated.length === 0
       ? []
       : [`Cost is estimated where more was sold than finished: ${estimated.join(', ')}.`]),
-    ...(gross.isZero() ? ['Nothing was sold in this period.'] : []),
+    ...(gross === NO_MONEY ? ['Nothing was sold in this period.'] : []),
   ];
 }
 

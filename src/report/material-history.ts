@@ -1,9 +1,12 @@
 /** One material's (or one glaze bucket's) history: every movement with what was left after it. */
 import type { Book } from '../book.ts';
 import { ZERO, divide, isDecimal, type Decimal } from '../number/decimal.ts';
+import { NO_MONEY, add, decimalOf } from '../number/money.ts';
+import { fromBase, type Unit } from '../number/unit.ts';
+import { digitsOf } from '../reckon/booked.ts';
 import type { Flows } from '../reckon/flow.ts';
 import type { Movement, MovementReason, StockPool } from '../reckon/stock.ts';
-import { moneyColumn, tableHead, textColumn } from './head.ts';
+import { moneyColumn, rateColumn, tableHead, textColumn } from './head.ts';
 import { sparkLine } from './spark-line.ts';
 import type { Column, Row, Table } from './table.ts';
 
@@ -32,7 +35,7 @@ function columnsFor(unit: string): readonly Column[] {
     { key: 'onHand', title: 'On hand', type: 'quantity', unit },
     moneyColumn('valueChange', 'Value change', { drop: 1 }),
     moneyColumn('value', 'Value'),
-    moneyColumn('unitCost', `Cost a ${unit}`, { places: 4, drop: 2 }),
+    rateColumn('unitCost', `Cost a ${unit}`, { places: 4, drop: 2 }),
   ];
 }
 
@@ -41,7 +44,7 @@ export function materialHistory(book: Book, flows: Flows, id: string): Table | u
   const stock = flows.stock.pools.get(id);
   if (!stock) return undefined;
   const movements = flows.stock.movements.filter((movement) => movement.pool === id);
-  const rows = historyRows(movements);
+  const rows = historyRows(movements, { unit: stock.unit, digits: digitsOf(book) });
   return {
     report: 'materials',
     title: `History of ${stock.material?.name ?? stock.recipe?.name ?? id} (${stock.unit})`,
@@ -53,22 +56,26 @@ export function materialHistory(book: Book, flows: Flows, id: string): Table | u
   };
 }
 
-function historyRows(movements: readonly Movement[]): Row[] {
-  let onHand: Decimal = ZERO;
-  let value: Decimal = ZERO;
+function historyRows(
+  movements: readonly Movement[],
+  { unit, digits }: { unit: Unit; digits: number },
+): Row[] {
+  let base: Decimal = ZERO;
+  let value = NO_MONEY;
   return movements.map((movement) => {
-    onHand = onHand.plus(movement.quantity);
-    value = value.plus(movement.value);
+    base = base.plus(movement.quantity);
+    value = add(value, movement.value);
+    const onHand = fromBase(base, unit);
     const purpose = movement.for === undefined ? '' : `: ${movement.for}`;
     return {
       date: movement.day,
       what: `${REASONS[movement.reason]}${purpose}`,
       record: movement.by,
-      change: movement.quantity,
+      change: fromBase(movement.quantity, unit),
       onHand,
       valueChange: movement.value,
       value,
-      unitCost: onHand.gt(ZERO) ? divide(value, onHand) : null,
+      unitCost: onHand.gt(ZERO) ? divide(decimalOf(value, digits), onHand) : null,
     };
   });
 }

@@ -1,11 +1,11 @@
 /** Where the material value of a period came from and went to: both sides add up to the same. */
 import type { Book, Day } from '../book.ts';
-import { ZERO, sum, type Decimal } from '../number/decimal.ts';
+import { NO_MONEY, add, less, total, type Money } from '../number/money.ts';
 import type { Flows } from '../reckon/flow.ts';
 import { goodsRecords, standingRecords } from '../reckon/goods-records.ts';
-import { LEAVING, STANDING, materialValue, type MaterialValue } from '../reckon/where.ts';
+import { STANDING, materialValue, type Leaving, type MaterialValue } from '../reckon/where.ts';
 import { moneyColumn, spanInWords, tableHead, textColumn } from './head.ts';
-import type { Row, Table } from './table.ts';
+import type { Table } from './table.ts';
 
 const COLUMNS = [
   textColumn('side', 'Side'),
@@ -15,7 +15,7 @@ const COLUMNS = [
 ];
 
 /**
- * Opening value + bought = what stands at the end + what left, to the last digit. `eve` is the flow up
+ * Opening value + bought = what stands at the end + what left. `eve` is the flow up
  * to the day before the period, where it doesn't start with the book.
  */
 export function materialValueTable(
@@ -25,15 +25,19 @@ export function materialValueTable(
 ): Table {
   const end = materialValue(flows);
   const before = start && materialValue(start.eve);
-  const rows = [...cameRows(end, before), ...wentRows(end, before)];
+  const came = cameParts(end, before);
+  const went = wentParts(end, before);
   const { asOf } = flows.stock;
   return {
     report: 'materials',
     title: `Where the material value is, ${spanInWords({ from: start?.from, to: asOf })}`,
     ...tableHead(book, asOf),
     columns: COLUMNS,
-    rows,
-    totals: { side: 'total', cameFrom: sumOf(rows, 'cameFrom'), wentTo: sumOf(rows, 'wentTo') },
+    rows: [
+      ...came.map(({ amount, ...part }) => ({ ...part, cameFrom: amount, wentTo: null })),
+      ...went.map(({ amount, ...part }) => ({ ...part, cameFrom: null, wentTo: amount })),
+    ],
+    totals: { side: 'total', cameFrom: sumOf(came), wentTo: sumOf(went) },
     notes: [
       'Materials at landed cost; energy, wear and labour are not in it. Both sides add up to the same.',
     ],
@@ -51,42 +55,51 @@ function recordsBehind(
   const { purchases, ownUse, consumed } = goodsRecords(book, flows, period);
   const before = start ? Object.values(standingRecords(start.eve)).flat() : [];
   const standing = standingRecords(flows);
-  const left = { ...consumed, 'given away and kept': [...consumed['given away'], ...ownUse] };
+  const given = [...consumed['given away'], ...ownUse];
   return [
     [...new Set(before)],
     purchases,
     ...STANDING.map((part) => standing[part]),
-    ...LEAVING.map((part) => [...new Set(left[part])]),
+    consumed.sold,
+    consumed.lost,
+    [...new Set(given)],
+    consumed['classes and others'],
+    consumed['stocktake differences'],
   ];
 }
 
-function cameRows(end: MaterialValue, before: MaterialValue | undefined): Row[] {
-  const opening = before ? sum(Object.values(before.standing)) : ZERO;
+interface Part {
+  readonly side: string;
+  readonly part: string;
+  readonly amount: Money;
+}
+
+function cameParts(end: MaterialValue, before: MaterialValue | undefined): Part[] {
+  const opening = before ? total(Object.values(before.standing)) : NO_MONEY;
+  const bought = less(end.bought, before?.bought ?? NO_MONEY);
   return [
-    { side: 'came from', part: 'standing before', cameFrom: opening, wentTo: null },
-    {
-      side: 'came from',
-      part: 'bought',
-      cameFrom: end.bought.minus(before?.bought ?? ZERO),
-      wentTo: null,
-    },
+    { side: 'came from', part: 'standing before', amount: opening },
+    { side: 'came from', part: 'bought', amount: bought },
   ];
 }
 
-function wentRows(end: MaterialValue, before: MaterialValue | undefined): Row[] {
-  const stands = STANDING.map((part) => wentRow('stands', part, end.standing[part]));
-  const left = LEAVING.map((part) =>
-    wentRow('left', part, end.leaving[part].minus(before?.leaving[part] ?? ZERO)),
-  );
-  return [...stands, ...left];
+function wentParts(end: MaterialValue, before: MaterialValue | undefined): Part[] {
+  const left = (way: Leaving): Money => less(end.leaving[way], before?.leaving[way] ?? NO_MONEY);
+  const ways = {
+    sold: left('sold'),
+    lost: left('lost'),
+    [GIVEN_AND_KEPT]: add(left('given away'), left('kept')),
+    'classes and others': left('classes and others'),
+    'stocktake differences': left('stocktake differences'),
+  };
+  return [
+    ...STANDING.map((part) => ({ side: 'stands', part, amount: end.standing[part] })),
+    ...Object.entries(ways).map(([part, amount]) => ({ side: 'left', part, amount })),
+  ];
 }
 
-function wentRow(side: string, part: string, wentTo: Decimal): Row {
-  return { side, part, cameFrom: null, wentTo };
-}
+const GIVEN_AND_KEPT = 'given away and kept';
 
-function sumOf(rows: readonly Row[], key: 'cameFrom' | 'wentTo'): Decimal {
-  return sum(
-    rows.map((row) => row[key]).filter((cell) => typeof cell === 'object' && cell !== null),
-  );
+function sumOf(parts: readonly Part[]): Money {
+  return total(parts.map(({ amount }) => amount));
 }

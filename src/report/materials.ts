@@ -1,6 +1,6 @@
 /** Materials: what is on hand, how long it lasts, and when to order. */
 import type { Book } from '../book.ts';
-import { sum } from '../number/decimal.ts';
+import { total } from '../number/money.ts';
 import { STOCK_STATES, depletion, type Depletion } from '../reckon/depletion.ts';
 import type { Flows } from '../reckon/flow.ts';
 import { counted, moneyColumn, tableHead, textColumn } from './head.ts';
@@ -28,7 +28,7 @@ export function materialsTable(book: Book, flows: Flows, window: number): Table 
     ...tableHead(book, flows.stock.asOf),
     columns: COLUMNS,
     rows: stock.map(rowOf),
-    totals: { material: 'total', value: sum(stock.map((each) => each.value)) },
+    totals: { material: 'total', value: total(stock.map((each) => each.value)) },
     notes: notesOn(stock, window),
     // Only pages ask for it, and of a long book it is much.
     get behind() {

@@ -1,10 +1,11 @@
 /** Pieces: what stands at which stage, and finished ware by product, glaze, grade and place. */
 import type { Book, Grade } from '../book.ts';
 import type { PiecesGroup } from '../groups.ts';
-import { sum, type Decimal, ZERO } from '../number/decimal.ts';
-import { costOfSlice, restOf } from '../reckon/batch.ts';
-import { costPortion, totalOf } from '../reckon/cost.ts';
+import { total, type Money } from '../number/money.ts';
+import { restOf } from '../reckon/batch.ts';
+import { totalOf } from '../reckon/cost.ts';
 import type { Flows } from '../reckon/flow.ts';
+import { placedPieces } from '../reckon/shelf.ts';
 import { STUDIO_PLACE, stageName, type LotState } from '../reckon/ware.ts';
 import { moneyColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
@@ -19,7 +20,7 @@ interface Standing {
   /** The studio's own place is empty. */
   readonly place: string;
   readonly count: number;
-  readonly cost: Decimal;
+  readonly cost: Money;
 }
 
 const BY_PRODUCT: readonly Column[] = [
@@ -65,7 +66,7 @@ export function piecesTable(book: Book, flows: Flows, by: PiecesGroup): Table {
 function standingOf(state: LotState): Standing[] {
   const { id: lot, product } = state.lot;
   const common = { lot, product, glaze: glazeOf(state), grade: undefined, place: '' };
-  const onTheWay = state.stages.map((pile, stage) => ({
+  const onTheWay = state.stages.map(restOf).map((pile, stage) => ({
     ...common,
     stage: stageName(state.fired, stage),
     count: pile.count,
@@ -81,21 +82,16 @@ function standingOf(state: LotState): Standing[] {
 }
 
 function finishedOf(state: LotState): Standing[] {
-  const rest = restOf(state.shelf);
-  const restCost = costOfSlice(rest);
-  return [...state.places].map(([key, count]) => {
-    const [grade = 'first', place = ''] = key.split(' ');
-    return {
-      lot: state.lot.id,
-      product: state.lot.product,
-      glaze: glazeOf(state),
-      stage: 'finished ware',
-      grade: grade as Grade,
-      place,
-      count,
-      cost: count === 0 ? ZERO : totalOf(costPortion(restCost, count, rest.count)),
-    };
-  });
+  return placedPieces(state).map(({ grade, place, count, cost }) => ({
+    lot: state.lot.id,
+    product: state.lot.product,
+    glaze: glazeOf(state),
+    stage: 'finished ware',
+    grade,
+    place,
+    count,
+    cost: totalOf(cost),
+  }));
 }
 
 function glazeOf({ lot, product }: LotState): string {
@@ -119,7 +115,7 @@ function productRow(group: readonly Standing[]): Row {
     first: count((each) => each.grade === 'first' && each.place === STUDIO_PLACE),
     second: count((each) => each.grade === 'second' && each.place === STUDIO_PLACE),
     atGalleries: count((each) => each.place !== STUDIO_PLACE),
-    cost: sum(group.map((each) => each.cost)),
+    cost: total(group.map((each) => each.cost)),
   };
 }
 
@@ -140,7 +136,7 @@ function placeRow(book: Book, group: readonly Standing[]): Row {
     stage: first?.stage ?? null,
     grade: first?.grade ?? null,
     count: countOf(group),
-    cost: sum(group.map((each) => each.cost)),
+    cost: total(group.map((each) => each.cost)),
   };
 }
 
@@ -173,6 +169,6 @@ function totalsOf(
   return {
     [label]: 'total',
     ...(Object.fromEntries(counts) as Row),
-    cost: sum(standing.map((each) => each.cost)),
+    cost: total(standing.map((each) => each.cost)),
   };
 }

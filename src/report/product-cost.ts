@@ -2,6 +2,8 @@
 import type { Book } from '../book.ts';
 import type { OverheadBasis } from '../groups.ts';
 import { ZERO, divide, type Decimal } from '../number/decimal.ts';
+import type { Money } from '../number/money.ts';
+import { restOf } from '../reckon/batch.ts';
 import type { Flows } from '../reckon/flow.ts';
 import type { Overhead, OverheadSpan } from '../reckon/overhead.ts';
 import { PIECE_PARTS, type PiecePart } from '../reckon/piece-cost.ts';
@@ -16,7 +18,7 @@ import {
   workInWords,
 } from './cost-words.ts';
 import { behindLots } from './costs.ts';
-import { counted, moneyColumn, spanInWords, tableHead, textColumn } from './head.ts';
+import { counted, moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 
 const COLUMNS: readonly Column[] = [
@@ -24,15 +26,15 @@ const COLUMNS: readonly Column[] = [
   textColumn('item', 'Item'),
   { key: 'channel', title: 'Channel', type: 'id', dataOnly: true },
   { key: 'lot', title: 'Lot', type: 'id', dataOnly: true },
-  moneyColumn('cost', 'Cost'),
+  rateColumn('cost', 'Cost'),
   { key: 'share', title: 'Share', type: 'fraction', bar: true },
-  moneyColumn('lotCost', 'Cost of the lot', { dataOnly: true }),
+  rateColumn('lotCost', 'Cost of the lot', { dataOnly: true }),
   moneyColumn('floor', 'Floor'),
   moneyColumn('price', 'Price'),
-  moneyColumn('margin', 'Margin'),
-  moneyColumn('perHour', 'An hour'),
-  moneyColumn('after', 'Cost then', { dataOnly: true }),
-  moneyColumn('change', 'Change'),
+  rateColumn('margin', 'Margin'),
+  rateColumn('perHour', 'An hour'),
+  rateColumn('after', 'Cost then', { dataOnly: true }),
+  rateColumn('change', 'Change'),
 ];
 
 const PARTS = {
@@ -170,8 +172,8 @@ function notesOn(
 
 /** Where today's price does not cover the cost, and what each piece loses there. */
 function belowInWords(book: Book, cost: ProductCost): string[] {
-  const money = (amount: Decimal | undefined): string =>
-    amount ? amountInWords(book, amount) : '';
+  const money = (amount: Decimal | Money | undefined): string =>
+    amount === undefined ? '' : amountInWords(book, amount);
   const loss = ({ price, margin }: KindPrice, where: string): string =>
     `${where} at ${money(price)} loses ${money(margin?.neg())}`;
   const { second } = cost;
@@ -194,5 +196,5 @@ function groundOf({ estimated, lots, made, good }: ProductCost, span: OverheadSp
 
 /** Pieces of a lot that wait for a firing, or are in one. */
 function underWay({ stages, inKiln }: ProductCost['lots'][number]): number {
-  return [...stages, ...inKiln].reduce((all, { count }) => all + count, 0);
+  return [...stages.map(restOf), ...inKiln].reduce((all, { count }) => all + count, 0);
 }

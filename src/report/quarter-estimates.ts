@@ -1,6 +1,7 @@
 /** Parts of the tax summary on when what is due, and on what of the period is closed. */
 import type { Day } from '../book.ts';
 import { ONE, decimal, type Decimal } from '../number/decimal.ts';
+import type { Money } from '../number/money.ts';
 import type { Estimate } from '../reckon/estimated-tax.ts';
 import type { TaxPeriod } from '../reckon/tax-period.ts';
 import { nextOn, type TaxSheet } from '../reckon/tax-sheet.ts';
@@ -40,7 +41,7 @@ function toDateRows({ number, to, toDate }: Estimate, { rate, sheet }: EstimateB
   const taxed = (words: string): FromRows => ({ of: [named('earnings')], words });
   const half = { of: [named('self-employment')], words: 'half of it' };
   const onRest = { of: [named('profit'), named('half')], words: 'at your own rate' };
-  const dues = ['self-employment', ...(incomeTax ? ['income-tax'] : [])].map(named);
+  const dues = ['self-employment', ...(incomeTax === undefined ? [] : ['income-tax'])].map(named);
   return [
     row(['profit', 'Net profit to that day'], profit, profitTo(to)),
     row(['earnings', 'Of that, under self-employment tax'], self.earnings, {
@@ -103,7 +104,7 @@ function yearRows(
 }
 
 type KeyAndWords = readonly [key: string, words: string];
-type EstimateRow = (names: KeyAndWords, amount: Decimal, from: FromRows) => QuarterRow;
+type EstimateRow = (names: KeyAndWords, amount: Money, from: FromRows) => QuarterRow;
 
 function incomeTaxRows(
   row: EstimateRow,
@@ -112,9 +113,9 @@ function incomeTaxRows(
     rate,
     incomeTax,
     from,
-  }: { rate: Decimal | undefined; incomeTax: Decimal | undefined; from: FromRows },
+  }: { rate: Decimal | undefined; incomeTax: Money | undefined; from: FromRows },
 ): QuarterRow[] {
-  if (!rate || !incomeTax) return [];
+  if (!rate || incomeTax === undefined) return [];
   return [row([key, `Income tax at ${percent(rate)} ${words}`], incomeTax, from)];
 }
 

@@ -1,7 +1,7 @@
 /** The part of the tax summary on what the ware cost: stock, purchases, and where they went. */
 import type { Book, Day } from '../book.ts';
 import { addDays } from '../number/date.ts';
-import { sum, type Decimal } from '../number/decimal.ts';
+import { total, type Money } from '../number/money.ts';
 import { flow } from '../reckon/flow.ts';
 import {
   goodsRecords,
@@ -32,7 +32,7 @@ type RowOf = (
   item: string,
   name: string,
   figure: {
-    readonly of: (of: TaxAccount) => Decimal;
+    readonly of: (of: TaxAccount) => Money;
     readonly ids?: (of: Behind) => readonly string[];
   },
 ) => QuarterRow;
@@ -41,18 +41,12 @@ type RowOf = (
 export function goodsPart(from: GoodsBook, accounts: Accounts, lineOf: LineOf): QuarterPart {
   const [inPeriod, inYear] = accounts.map(({ period }) => recordsOf(from, period));
   const row: RowOf = (item, name, { of, ids = () => [] }) => {
-    const figures = both(accounts, of);
-    const leads = (figure: Decimal, found: Behind | undefined): readonly string[] => {
-      const own = found ? ids(found) : [];
-      // Without any record of its own it is a cent that the running figure was rounded by.
-      return own.length === 0 && !figure.isZero() ? ids(soFar(from, accounts)) : own;
-    };
     return {
       item,
       name,
-      ...figures,
-      behind: leads(figures.amount, inPeriod),
-      behindToDate: leads(figures.toDate, inYear),
+      ...both(accounts, of),
+      behind: inPeriod ? ids(inPeriod) : [],
+      behindToDate: inYear ? ids(inYear) : [],
     };
   };
   const rows = [
@@ -90,13 +84,6 @@ export function goodsPart(from: GoodsBook, accounts: Accounts, lineOf: LineOf): 
   return { part: 'Cost of goods sold: materials only, no pay for oneself', rows };
 }
 
-const BEGINNING = '0001-01-01';
-
-/** The records behind the running figures, of all the book up to the period's end. */
-function soFar(from: GoodsBook, [{ period }]: Accounts): Behind {
-  return recordsOf(from, { from: BEGINNING, to: period.to });
-}
-
 function recordsOf({ book, asOf }: GoodsBook, period: Period): Behind {
   const on = (day: Day): ReturnType<typeof flow> => flow(book, day < asOf ? day : asOf);
   const end = on(period.to);
@@ -123,7 +110,7 @@ function stockTotal(
   { when, name, lineOf }: { when: When; name: string; lineOf: LineOf },
 ): QuarterRow {
   return {
-    ...row(when, name, { of: ({ goods }) => sum(Object.values(goods[when])) }),
+    ...row(when, name, { of: ({ goods }) => total(Object.values(goods[when])) }),
     sheetLine: lineOf(`${when}-stock`),
     from: { plus: STANDING.map((place) => itemOf(when, place)) },
   };

@@ -1,5 +1,5 @@
 /** Parts of the tax summary on what came in, what was spent, and what is left. */
-import { sum, type Decimal } from '../number/decimal.ts';
+import { NO_MONEY, type Money } from '../number/money.ts';
 import type { TaxAccount } from '../reckon/tax-profit.ts';
 import type { TaxAtPlace } from '../reckon/tax-income.ts';
 import { amountRows, both, type QuarterPart, type QuarterRow } from './quarter-rows.ts';
@@ -31,17 +31,17 @@ export function salesTaxPart(
   const rows = year.flatMap((toDate) => {
     const now = period.find((each) => each.place === toDate.place);
     const place = toDate.place === '' ? 'No place named' : toDate.place;
-    const row = (item: string, name: string, figure: (at: TaxAtPlace) => Decimal): QuarterRow => ({
+    const row = (item: string, name: string, figure: (at: TaxAtPlace) => Money): QuarterRow => ({
       item: `${item}.${toDate.place}`,
       name: `${place}: ${name}`,
-      amount: now ? figure(now) : sum([]),
+      amount: now ? figure(now) : NO_MONEY,
       toDate: figure(toDate),
       behind: now?.behind ?? [],
       behindToDate: toDate.behind,
     });
     const tax = row('sales-tax', 'tax collected', (at) => at.tax);
     if (toDate.place !== '') return [row('sales-there', 'sales', (at) => at.sales), tax];
-    return toDate.tax.isZero() && (now?.tax.isZero() ?? true) ? [] : [tax];
+    return toDate.tax === NO_MONEY && (now?.tax ?? NO_MONEY) === NO_MONEY ? [] : [tax];
   });
   return { part: 'Sales tax collected: owed on, and no income', rows };
 }

@@ -1,6 +1,5 @@
 /** Rows of the tax summary while they are put together: two figures, a line of the sheet, the records. */
-import type { Decimal } from '../number/decimal.ts';
-import { ZERO } from '../number/decimal.ts';
+import { NO_MONEY, type Money } from '../number/money.ts';
 import type { TaxAmount } from '../reckon/tax-view.ts';
 import type { Reckoning, Row, Table } from './table.ts';
 
@@ -8,8 +7,8 @@ import type { Reckoning, Row, Table } from './table.ts';
 export interface QuarterRow {
   readonly item: string;
   readonly name: string;
-  readonly amount: Decimal | null;
-  readonly toDate: Decimal | null;
+  readonly amount: Money | null;
+  readonly toDate: Money | null;
   readonly sheetLine?: string | undefined;
   /** Records behind the figure of the period. */
   readonly behind?: readonly string[];
@@ -34,12 +33,12 @@ export interface QuarterPart {
 
 /** A figure of the period and of the year to date. */
 export interface Both {
-  readonly amount: Decimal;
-  readonly toDate: Decimal;
+  readonly amount: Money;
+  readonly toDate: Money;
 }
 
 /** The same figure of the period and of the year to date. */
-export function both<T>(pair: readonly [T, T], figure: (of: T) => Decimal): Both {
+export function both<T>(pair: readonly [T, T], figure: (of: T) => Money): Both {
   return { amount: figure(pair[0]), toDate: figure(pair[1]) };
 }
 
@@ -54,8 +53,8 @@ export function amountRows(
   return [...year, ...more].map(({ item, name, counts }) => ({
     item,
     name,
-    amount: inPeriod.get(item)?.amount ?? ZERO,
-    toDate: inYear.get(item)?.amount ?? ZERO,
+    amount: inPeriod.get(item)?.amount ?? NO_MONEY,
+    toDate: inYear.get(item)?.amount ?? NO_MONEY,
     sheetLine: lineOf(counts),
     behind: inPeriod.get(item)?.behind ?? [],
     behindToDate: inYear.get(item)?.behind ?? [],

@@ -1,6 +1,7 @@
 /** Parts of the tax summary on the sheet: its lines, the two bases, distance driven, and what is missing. */
 import type { Book } from '../book.ts';
-import { ZERO, roundTo, type Decimal } from '../number/decimal.ts';
+import { roundTo, type Decimal } from '../number/decimal.ts';
+import { NO_MONEY, less as lessOf, type Money } from '../number/money.ts';
 import type { Basis } from '../reckon/income.ts';
 import { BASIS_ITEMS, type BasisDifference, type BasisItem } from '../reckon/tax-bases.ts';
 import type { Mileage } from '../reckon/tax-expenses.ts';
@@ -34,8 +35,8 @@ export function sheetPart(
   const rows = sheet.lines.map((line) => ({
     item: `line.${line.key}`,
     name: line.title,
-    amount: period?.get(line.key) ?? ZERO,
-    toDate: year?.get(line.key) ?? ZERO,
+    amount: period?.get(line.key) ?? NO_MONEY,
+    toDate: year?.get(line.key) ?? NO_MONEY,
     sheetLine: line.number,
     from: fromRows(line, amountsOn(line, accounts, on)),
   }));
@@ -43,7 +44,7 @@ export function sheetPart(
   return { part: sheet.title, rows: [...rows, ...restRows(accounts, [period, year], lacking)] };
 }
 
-type LineAmounts = ReadonlyMap<string, Decimal> | undefined;
+type LineAmounts = ReadonlyMap<string, Money> | undefined;
 
 /** What the profit of the sheet lacks, or has too much; nothing where it is the profit. */
 function restRows(
@@ -51,10 +52,10 @@ function restRows(
   [onPeriod, onYear]: readonly LineAmounts[],
   lacking: readonly string[],
 ): QuarterRow[] {
-  const rest = (account: TaxAccount, lines: LineAmounts): Decimal =>
-    account.netProfit.minus(lines?.get(NET_PROFIT) ?? ZERO);
+  const rest = (account: TaxAccount, lines: LineAmounts): Money =>
+    lessOf(account.netProfit, lines?.get(NET_PROFIT) ?? NO_MONEY);
   const [amount, toDate] = [rest(period, onPeriod), rest(year, onYear)];
-  if (amount.isZero() && toDate.isZero()) return [];
+  if (amount === NO_MONEY && toDate === NO_MONEY) return [];
   const which = lacking.length === 0 ? '' : `: ${lacking.join(', ')}`;
   return [
     {
@@ -133,8 +134,8 @@ export function basesPart(
   const rows = BASIS_ITEMS.map((item) => ({
     item: `basis.${item}`,
     name: BASIS_NAMES[item],
-    amount: of(differences[0], item)?.amount ?? ZERO,
-    toDate: of(differences[1], item)?.amount ?? ZERO,
+    amount: of(differences[0], item)?.amount ?? NO_MONEY,
+    toDate: of(differences[1], item)?.amount ?? NO_MONEY,
     behind: of(differences[0], item)?.behind ?? [],
     behindToDate: of(differences[1], item)?.behind ?? [],
   }));
@@ -167,8 +168,8 @@ export function drivingPart(
   const part = 'Driving: for information, no part of the profit';
   if (!mileage || mileage.distanceToDate.isZero()) return { part, rows: [] };
   const { distance, distanceToDate, value, valueToDate, behind, behindToDate } = mileage;
-  const car = ({ expenses }: TaxAccount): Decimal =>
-    expenses.find(({ item }) => item === 'expense.car')?.amount ?? ZERO;
+  const car = ({ expenses }: TaxAccount): Money =>
+    expenses.find(({ item }) => item === 'expense.car')?.amount ?? NO_MONEY;
   const year = distance.eq(distanceToDate) ? '' : `, ${inWords(distanceToDate)} ${unit} to date`;
   const words = `By the rate: ${inWords(distance)} ${unit}${year}`;
   return {

@@ -1,16 +1,18 @@
 /** The one shape that every report has and every renderer takes. */
 import type { Decimal } from '../number/decimal.ts';
+import type { Money } from '../number/money.ts';
 
 /**
  * What a column holds; it decides alignment, rounding and the JSON type.
  * - `text`, `id`, `date` (ISO), `flag` (true or false): JSON strings, booleans for flags
  * - `count`: a whole number, a JSON number
- * - `money`: exact decimal; shown at the currency's minor digits so that parts add up to the total
+ * - `money`: a sum of what was booked, with the currency's decimals wherever it is written
+ * - `rate`: money for one of something, a ratio of sums; rounded only where it is shown
  * - `quantity`: exact decimal in the column's or the row's unit; shown at `places` (default 2)
  * - `fraction`: a share of 1 as exact decimal; shown as a percentage with one decimal
  */
 export type ColumnType =
-  'text' | 'id' | 'date' | 'flag' | 'count' | 'money' | 'quantity' | 'fraction';
+  'text' | 'id' | 'date' | 'flag' | 'count' | 'money' | 'rate' | 'quantity' | 'fraction';
 
 export interface Column {
   /** Stable key in camelCase: the JSON key and the CSV head. */
@@ -20,7 +22,7 @@ export interface Column {
   readonly type: ColumnType;
   /** Unit of every figure of the column, where there is one: `kWh`, `g`. */
   readonly unit?: string;
-  /** Decimals shown of a quantity or a money rate; money defaults to the currency's minor digits. */
+  /** Decimals shown of a quantity or a rate; a rate defaults to the currency's minor digits. */
   readonly places?: number;
   /** Draws a bar beside the figure in text: the longest stands for the largest value. */
   readonly bar?: boolean;
@@ -31,7 +33,7 @@ export interface Column {
 }
 
 /** A missing figure is null: an empty cell in text and csv, null in JSON. */
-export type Cell = string | number | boolean | Decimal | null;
+export type Cell = string | number | boolean | Decimal | Money | null;
 
 export type Row = Readonly<Record<string, Cell>>;
 

@@ -59,9 +59,12 @@ function shower({ type, unit }: Consequence, minorDigits: number): Shower {
       round: (value) => roundTo(value.times(HUNDRED), PERCENT_PLACES),
       write: (value) => `${apart(value.toFixed(PERCENT_PLACES))}%`,
     };
-  const places = { money: minorDigits, count: 0, quantity: unit === 'each' ? 0 : QUANTITY_PLACES }[
-    type
-  ];
+  const places = {
+    money: minorDigits,
+    rate: minorDigits,
+    count: 0,
+    quantity: unit === 'each' ? 0 : QUANTITY_PLACES,
+  }[type];
   return {
     round: (value) => roundTo(value, places),
     write: (value) => apart(value.toFixed(places)),

@@ -1,10 +1,12 @@
 /** What follows from a change: the figures that come out otherwise, before and after. */
 import type { Book, Day, Kind } from '../book.ts';
-import { ZERO, decimal, divide, sum, type Decimal } from '../number/decimal.ts';
+import { ZERO, decimal, divide, type Decimal } from '../number/decimal.ts';
 import { addDays } from '../number/date.ts';
-import { minorDigits } from '../number/money.ts';
+import { total, type Money } from '../number/money.ts';
+import { fromBase } from '../number/unit.ts';
+import { booked } from '../reckon/booked.ts';
+import { invoiceTotal } from '../reckon/debts.ts';
 import { flow, type Flows } from '../reckon/flow.ts';
-import { landedCosts } from '../reckon/landed.ts';
 import { isFirstFiring, lossFacts } from '../reckon/losses.ts';
 import { paidOn } from '../reckon/paid.ts';
 import { quantityOf } from '../reckon/pool.ts';
@@ -16,8 +18,8 @@ import type { RecordChange } from './changes.ts';
 import { daysOf } from './days.ts';
 import { INCOME_FIGURES, incomeFigures, money } from './income-figures.ts';
 
-/** What a figure is: money, a share of 1, pieces, or so much of a material in its unit. */
-export type FigureType = 'money' | 'fraction' | 'count' | 'quantity';
+/** What a figure is: money, money for one piece, a share of 1, pieces, or so much in its unit. */
+export type FigureType = 'money' | 'rate' | 'fraction' | 'count' | 'quantity';
 
 /** One figure that comes out otherwise; undefined where there is none. */
 export interface Consequence {
@@ -94,7 +96,7 @@ export function figuresOf(book: Book, asked: AskedFigures): Figure[] {
     ...incomeFigures(book, flows, quarters),
     ...spentFigures(book, quarters, asOf),
     ...boughtFigures(book, quarters, asOf),
-    ...valueFigures(flows),
+    ...valueFigures(book, flows),
     ...lossFigures(book, asOf),
     ...costFigures(book, flows),
     ...wareFigures(book, flows),
@@ -172,33 +174,35 @@ function allDays({ sales, advances, classes }: Book): Day[] {
 }
 
 /** A bill and the day on which it counts. */
-type Bill = readonly [day: Day | undefined, amount: Decimal];
+type Bill = readonly [day: Day | undefined, amount: Money];
 
 function billFigures(
-  figure: string,
-  bills: readonly Bill[],
+  book: Book,
+  { figure, bills }: { figure: string; bills: readonly Bill[] },
   { quarters, asOf }: Pick<AskedFigures, 'quarters' | 'asOf'>,
 ): Figure[] {
   return quarters.map(({ name, from, to }) => {
     const within = bills.filter(
       ([day]) => day !== undefined && day >= from && day <= to && day <= asOf,
     );
-    return money(figure, name, sum(within.map(([, amount]) => amount)));
+    return money(book, [figure, name], total(within.map(([, amount]) => amount)));
   });
 }
 
 function spentFigures(book: Book, quarters: readonly TaxPeriod[], asOf: Day): Figure[] {
-  const bills = [...book.spent.values()].map((each): Bill => [countsOn(book, each), each.amount]);
-  return billFigures(EXPENSES, bills, { quarters, asOf });
+  const bills = [...book.spent.values()].map((each): Bill => [
+    countsOn(book, each),
+    booked(book, each.amount),
+  ]);
+  return billFigures(book, { figure: EXPENSES, bills }, { quarters, asOf });
 }
 
 function boughtFigures(book: Book, quarters: readonly TaxPeriod[], asOf: Day): Figure[] {
-  const digits = minorDigits(book.studio.currency) ?? 2;
   const bills = [...book.bought.values()].map((each): Bill => [
     countsOn(book, each),
-    sum(landedCosts(each, digits)),
+    invoiceTotal(book, each),
   ]);
-  return billFigures(PURCHASES, bills, { quarters, asOf });
+  return billFigures(book, { figure: PURCHASES, bills }, { quarters, asOf });
 }
 
 function countsOn(
@@ -208,11 +212,11 @@ function countsOn(
   return studio.basis === 'accrual' ? bill.date : paidOn(bill);
 }
 
-function valueFigures(flows: Flows): Figure[] {
+function valueFigures(book: Book, flows: Flows): Figure[] {
   const standing = standingValue(flows);
   return [
-    ...Object.entries(standing).map(([part, value]) => money(VALUE, part, value)),
-    money(VALUE, 'all together', sum(Object.values(standing))),
+    ...Object.entries(standing).map(([part, value]) => money(book, [VALUE, part], value)),
+    money(book, [VALUE, 'all together'], total(Object.values(standing))),
   ];
 }
 
@@ -237,7 +241,12 @@ function costFigures(book: Book, flows: Flows): Figure[] {
   const { asOf } = flows.stock;
   const span = { from: addDays(asOf, 1 - YEAR_OF_DAYS), to: asOf };
   const { products } = productCosts(book, flows, { span, by: 'space' });
-  return products.map(({ product, cost }) => money(PIECE, product.id, cost.total));
+  return products.map(({ product, cost }) => ({
+    figure: PIECE,
+    of: product.id,
+    type: 'rate' as const,
+    value: cost.total,
+  }));
 }
 
 function wareFigures(book: Book, { ware }: Flows): Figure[] {
@@ -261,7 +270,7 @@ function stockFigures({ stock }: Flows): Figure[] {
             of: id,
             type: 'quantity' as const,
             unit: material.unit,
-            value: quantityOf(pool),
+            value: fromBase(quantityOf(pool), material.unit),
           },
         ]
       : [],

@@ -1,7 +1,8 @@
 /** What was earned by quarter: income, what selling took of it, and the margin. */
 import type { Book, Day } from '../book.ts';
 import { grouped } from '../grouping.ts';
-import type { Decimal } from '../number/decimal.ts';
+import { decimalOf, type Money } from '../number/money.ts';
+import { digitsOf } from '../reckon/booked.ts';
 import type { Flows } from '../reckon/flow.ts';
 import { isWithin } from '../reckon/income-fact.ts';
 import { incomeFacts, incomeTotal, marginOf, netOf, type IncomeMoney } from '../reckon/income.ts';
@@ -16,8 +17,8 @@ const MARGIN = 'margin';
 export const INCOME_FIGURES: readonly string[] = [INCOME, FEES, MARGIN];
 
 /** A figure in money. */
-export function money(figure: string, of: string, value: Decimal): Figure {
-  return { figure, of, type: 'money', value };
+export function money(book: Book, [figure, of]: readonly [string, string], value: Money): Figure {
+  return { figure, of, type: 'money', value: decimalOf(value, digitsOf(book)) };
 }
 
 /** Of more quarters than these the margin is left out: what all the ware cost takes longer than all else. */
@@ -35,7 +36,10 @@ export function incomeFigures(
   if (quarters.length > MOST_WITH_MARGIN) return uncostedFigures(book, flows, quarters);
   return quarters.flatMap((quarter) => {
     const total = incomeTotal(incomeFacts(book, flows, quarter));
-    return [...soldFigures(quarter, total), money(MARGIN, quarter.name, marginOf(total))];
+    return [
+      ...soldFigures(book, quarter, total),
+      money(book, [MARGIN, quarter.name], marginOf(total)),
+    ];
   });
 }
 
@@ -46,7 +50,7 @@ function uncostedFigures(book: Book, flows: Flows, quarters: readonly TaxPeriod[
   const quarterOf = once((day) => quarters.find((quarter) => isWithin(day, quarter)));
   const byQuarter = grouped(facts, ({ day }) => quarterOf(day));
   return quarters.flatMap((quarter) =>
-    soldFigures(quarter, incomeTotal(byQuarter.get(quarter) ?? [])),
+    soldFigures(book, quarter, incomeTotal(byQuarter.get(quarter) ?? [])),
   );
 }
 
@@ -61,8 +65,8 @@ function once<V>(find: (day: Day) => V): (day: Day) => V {
   };
 }
 
-function soldFigures({ name }: TaxPeriod, total: IncomeMoney): Figure[] {
-  return [money(INCOME, name, netOf(total)), money(FEES, name, total.fees)];
+function soldFigures(book: Book, { name }: TaxPeriod, total: IncomeMoney): Figure[] {
+  return [money(book, [INCOME, name], netOf(total)), money(book, [FEES, name], total.fees)];
 }
 
 /** What was sold or used costs nothing in these flows: income and fees do not rest on it, and it takes long. */

@@ -138,7 +138,7 @@ export function reviewOf(input: ReviewInput): Review {
     risks,
     changes: changes.filter(isTold).map((change) => changeWords(speech, change)),
     consequences: consequences({ old, now }, changes, asOf).filter(
-      ({ type }) => !(hidden.prices && type === 'money'),
+      ({ type }) => !(hidden.prices && (type === 'money' || type === 'rate')),
     ),
     notes: input.notes,
   };

@@ -1,7 +1,7 @@
 /** No more can be used of a deposit or a certificate than was taken. */
 import type { Advance, Book, Day, Sale } from '../../book.ts';
-import { ZERO, sum, type Decimal } from '../../number/decimal.ts';
-import { minorDigits } from '../../number/money.ts';
+import { NO_MONEY, add, moneyText, total, type Money } from '../../number/money.ts';
+import { booked, digitsOf } from '../../reckon/booked.ts';
 import { chargedFor } from '../../reckon/debts.ts';
 import type { Spot } from '../../problem.ts';
 import { findEach, keySpot, once, spot, type Say } from '../finding.ts';
@@ -26,13 +26,14 @@ export const advanceOverdrawn: Rule = {
 interface Use {
   readonly date: Day;
   readonly at: Spot;
-  readonly amount: Decimal;
+  readonly amount: Money;
 }
 
 const usesOf = once((book: Book) => {
   const uses = new Map<string, Use[]>();
   for (const sale of book.sales.values())
-    sale.advances?.forEach(({ advance, amount }, index) => {
+    sale.advances?.forEach(({ advance, amount: used }, index) => {
+      const amount = booked(book, used);
       const use = { date: sale.date, at: spot(sale, 'advances', index, 'amount'), amount };
       uses.set(advance, [...(uses.get(advance) ?? []), use]);
     });
@@ -43,16 +44,17 @@ function lookAtUses(book: Book, advance: Advance, say: Say): void {
   const refunds = (advance.refunded ?? []).map(({ date, amount }, index) => ({
     date,
     at: spot(advance, 'refunded', index, 'amount'),
-    amount,
+    amount: booked(book, amount),
   }));
   const uses = [...refunds, ...(usesOf(book).get(advance.id) ?? [])].sort(byDate);
-  let used = ZERO;
+  const taken = booked(book, advance.amount);
+  let used = NO_MONEY;
   for (const { at, date, amount } of uses) {
-    used = used.plus(amount);
-    if (!used.gt(advance.amount)) continue;
+    used = add(used, amount);
+    if (used <= taken) continue;
     say({
       at,
-      message: `${shown(book, used)} of ${advance.id} is used by ${date}, but ${shown(book, advance.amount)} was taken`,
+      message: `${shown(book, used)} of ${advance.id} is used by ${date}, but ${shown(book, taken)} was taken`,
       hint: 'correct the amount, or name another advance',
       related: [{ at: keySpot(advance), message: `the ${advance.for}` }],
     });
@@ -68,9 +70,9 @@ function byDate(one: Use, other: Use): number {
 function lookAtCharge(book: Book, sale: Sale, say: Say): void {
   const { advances } = sale;
   if (advances === undefined || advances.length === 0) return;
-  const used = sum(advances.map(({ amount }) => amount));
+  const used = total(advances.map(({ amount }) => booked(book, amount)));
   const charged = chargedFor(book, sale);
-  if (!used.gt(charged)) return;
+  if (used <= charged) return;
   say({
     at: spot(sale, 'advances'),
     message: `${shown(book, used)} was paid beforehand, but the sale comes to ${shown(book, charged)}`,
@@ -78,6 +80,6 @@ function lookAtCharge(book: Book, sale: Sale, say: Say): void {
   });
 }
 
-function shown({ studio }: Book, amount: Decimal): string {
-  return amount.toFixed(minorDigits(studio.currency) ?? 2);
+function shown(book: Book, amount: Money): string {
+  return moneyText(amount, digitsOf(book));
 }

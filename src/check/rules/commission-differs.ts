@@ -1,7 +1,8 @@
 /** A gallery keeps the share that was agreed. */
 import type { Book, Sale } from '../../book.ts';
-import { decimal, divide, roundTo, type Decimal } from '../../number/decimal.ts';
-import { minorDigits } from '../../number/money.ts';
+import { decimal, roundTo, type Decimal } from '../../number/decimal.ts';
+import { less, moneyText, opposite } from '../../number/money.ts';
+import { booked, digitsOf } from '../../reckon/booked.ts';
 import { agreedCommission } from '../../reckon/sale-money.ts';
 import { findEach, spot, type Say } from '../finding.ts';
 import type { Rule } from '../rule.ts';
@@ -21,15 +22,15 @@ function lookAtStatement(book: Book, sale: Sale, say: Say): void {
   const channel = book.channels.get(sale.channel);
   const share = channel?.kind === 'consignment' ? channel.commission : undefined;
   if (channel === undefined || share === undefined || commission === undefined) return;
-  const digits = minorDigits(book.studio.currency) ?? 2;
-  const agreed = agreedCommission(channel, sale, digits);
+  const agreed = agreedCommission(book, channel, sale);
+  const kept = booked(book, commission);
+  const more = less(kept, agreed);
   // A gallery may round each line by itself.
-  const leeway = divide(decimal(sale.lines.length), decimal(10 ** digits));
-  if (!agreed.minus(commission).abs().gt(leeway)) return;
-  const [kept, right] = [commission, agreed].map((amount) => amount.toFixed(digits));
+  if ((more < 0n ? opposite(more) : more) <= BigInt(sale.lines.length)) return;
+  const inWords = (amount: typeof kept): string => moneyText(amount, digitsOf(book));
   say({
     at: spot(sale, 'commission'),
-    message: `${channel.id} kept ${kept ?? ''}, but ${percent(share)} of this sale is ${right ?? ''}`,
+    message: `${channel.id} kept ${inWords(kept)}, but ${percent(share)} of this sale is ${inWords(agreed)}`,
     hint: `ask ${channel.id}, or correct the amount; if it was agreed for this sale, leave it`,
     related: [{ at: spot(channel, 'commission'), message: 'what was agreed' }],
   });

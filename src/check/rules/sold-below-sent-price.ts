@@ -1,9 +1,9 @@
 /** A gallery sells at the price at which the ware was left with it. */
 import type { Book, Sale } from '../../book.ts';
-import { ZERO, decimal, divide, roundTo, sum, type Decimal } from '../../number/decimal.ts';
-import { minorDigits } from '../../number/money.ts';
+import { moneyText, portionOf, times, total, type Money } from '../../number/money.ts';
+import { booked, digitsOf } from '../../reckon/booked.ts';
 import { deliveries, type SoldStatement, type Taken } from '../../reckon/consignment.ts';
-import { lineTakings } from '../../reckon/sale-money.ts';
+import { lineDues } from '../../reckon/sale-money.ts';
 import { findEach, spot, type Say } from '../finding.ts';
 import type { Rule, Unsound } from '../rule.ts';
 
@@ -20,10 +20,12 @@ export const soldBelowSentPrice: Rule = {
 };
 
 function lookAtStatement(book: Book, { sale, taken }: SoldStatement, say: Say): void {
-  const digits = minorDigits(book.studio.currency) ?? 2;
-  lineTakings(sale, digits).forEach((paid, index) => {
-    const below = lookAtLine(paid, sale.lines[index]?.count, taken[index] ?? []);
-    if (below) say(findingOf(sale, { index, digits, ...below }));
+  lineDues(book, sale).forEach((paid, index) => {
+    const below = lookAtLine(book, paid, {
+      sold: sale.lines[index]?.count,
+      taken: taken[index] ?? [],
+    });
+    if (below) say(findingOf(sale, { index, digits: digitsOf(book), ...below }));
   });
 }
 
@@ -35,26 +37,26 @@ function isDoubtful({ ids, kinds }: Unsound): boolean {
 }
 
 interface Below {
-  readonly sold: Decimal;
-  readonly sent: Decimal;
+  readonly sold: Money;
+  readonly sent: Money;
   readonly taken: readonly Taken[];
 }
 
 /** Prices of one piece, on average over the line; undefined where they agree or one is not known. */
 function lookAtLine(
-  paid: Decimal,
-  sold: number | undefined,
-  taken: readonly Taken[],
+  book: Book,
+  paid: Money,
+  { sold, taken }: { sold: number | undefined; taken: readonly Taken[] },
 ): Below | undefined {
   const known = taken.every(({ delivery }) => delivery.line.price !== undefined);
   const pieces = taken.reduce((count, each) => count + each.count, 0);
   if (!known || pieces === 0 || pieces !== sold) return undefined;
-  const prices = taken.map(({ delivery, count }) =>
-    (delivery.line.price ?? ZERO).times(decimal(count)),
+  const sent = total(
+    taken.map(({ delivery, count }) => times(booked(book, delivery.line.price), count)),
   );
-  if (!paid.lt(sum(prices))) return undefined;
-  const each = decimal(pieces);
-  return { sold: divide(paid, each), sent: divide(sum(prices), each), taken };
+  if (paid >= sent) return undefined;
+  const each = (amount: Money): Money => portionOf(amount, 1n, BigInt(pieces));
+  return { sold: each(paid), sent: each(sent), taken };
 }
 
 function findingOf(
@@ -62,7 +64,7 @@ function findingOf(
   { index, digits, sold, sent, taken }: Below & { index: number; digits: number },
 ): ReturnType<Rule['find']>[number] {
   const product = sale.lines[index]?.product ?? '';
-  const [paid, asked] = [sold, sent].map((price) => roundTo(price, digits).toFixed(digits));
+  const [paid, asked] = [sold, sent].map((price) => moneyText(price, digits));
   const days = [...new Set(taken.map(({ delivery }) => delivery.sentOn))].join(' and ');
   return {
     at: spot(sale, 'lines', index, 'price'),

@@ -1,6 +1,8 @@
 /** A day at a fair: the float before the first line, and the count of the cash box after the last. */
 import { PATTERNS } from '../../../schema/generated/fields.js';
-import { ZERO, decimal, sum, type Decimal } from '../../number/decimal.ts';
+import { decimal } from '../../number/decimal.ts';
+import { NO_MONEY, add, less, opposite, total, type Money } from '../../number/money.ts';
+import { booked } from '../../reckon/booked.ts';
 import type { RawMap } from '../../read/raw.ts';
 import { draftId, lookAt } from './draft.ts';
 import { recordOf, wordsOf, type Ground } from './ground.ts';
@@ -73,27 +75,28 @@ function countOf(ground: Ground, answers: readonly Answer[]): string {
   const { fields } = recordOf(ground, wordsOf(ground, answers));
   const { book } = lookAt(opened, { kind, id, fields });
   if (!book) return '';
+  const amount = (text: string | undefined): Money =>
+    text ? booked(book, decimal(text)) : NO_MONEY;
   const amounts = { cash: amount(cash), cards: amount(cards), float: amount(float) };
   // What was paid beforehand does not come into the box.
-  const ahead = sum((book.sales.get(id)?.advances ?? []).map((each) => each.amount));
-  const lines = sum(saleAmounts(book, id)).minus(ahead);
+  const ahead = (book.sales.get(id)?.advances ?? []).map((each) => booked(book, each.amount));
+  const lines = less(total(saleAmounts(book, id)), ...ahead);
   return sentenceOf(amounts, lines, (each) => inMoney(book, each));
 }
 
-function amount(text: string | undefined): Decimal {
-  return text ? decimal(text) : ZERO;
-}
-
 function sentenceOf(
-  { cash, cards, float }: Readonly<Record<'cash' | 'cards' | 'float', Decimal>>,
-  lines: Decimal,
-  shown: (amount: Decimal) => string,
+  { cash, cards, float }: Readonly<Record<'cash' | 'cards' | 'float', Money>>,
+  lines: Money,
+  shown: (amount: Money) => string,
 ): string {
-  const taken = cash.minus(float).plus(cards);
-  const over = taken.minus(lines);
-  const difference = over.isZero()
-    ? 'it fits'
-    : `${shown(over.abs())} ${over.gt(ZERO) ? 'over' : 'short'}`;
+  const taken = add(less(cash, float), cards);
+  const over = less(taken, lines);
+  const difference =
+    over === NO_MONEY
+      ? 'it fits'
+      : over > NO_MONEY
+        ? `${shown(over)} over`
+        : `${shown(opposite(over))} short`;
   return `Counted ${shown(cash)} cash less ${shown(float)} float and ${shown(cards)} by card makes ${shown(taken)}; the lines make ${shown(lines)}; ${difference}.`;
 }
 

@@ -1,6 +1,7 @@
 /** Whole lines that are likely in a list: lots that are ready for the kiln, ware that is for sale, open advances. */
 import type { Raw } from '../../read/raw.ts';
 import { once } from '../../check/finding.ts';
+import { booked } from '../../reckon/booked.ts';
 import { STUDIO_PLACE } from '../../reckon/ware.ts';
 import type { Lexicon } from '../lexicon.ts';
 import { isList, isMap, valueAt } from '../at-path.ts';
@@ -55,7 +56,7 @@ function saleLines(ground: Ground, answers: readonly Answer[]): readonly Term[] 
     .sort((one, other) => (sold.get(other.product) ?? 0) - (sold.get(one.product) ?? 0))
     .map(({ product, left }) => {
       const price = book.products.get(product)?.price;
-      const at = price ? `, ${inMoney(book, price)} each` : '';
+      const at = price ? `, ${inMoney(book, booked(book, price))} each` : '';
       return { word: `1 ${product}`, note: `${left} ${isGallery ? 'there' : 'here'}${at}` };
     });
 }

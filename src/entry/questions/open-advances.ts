@@ -1,9 +1,10 @@
 /** The deposits and certificates that a sale may use: asked for where there are any, and offered as lines. */
-import type { Sale } from '../../book.ts';
+import type { Book, Sale } from '../../book.ts';
 import { checkFile } from '../../check/schema.ts';
 import { typeRecord } from '../../check/typed.ts';
-import { ZERO, sum, type Decimal } from '../../number/decimal.ts';
+import { NO_MONEY, add, less, lesser, type Money } from '../../number/money.ts';
 import { advancesOpen, type OpenAdvance } from '../../reckon/advance.ts';
+import { booked } from '../../reckon/booked.ts';
 import { chargedFor } from '../../reckon/debts.ts';
 import type { RawMap } from '../../read/raw.ts';
 import { draftId } from './draft.ts';
@@ -29,7 +30,7 @@ export function usableAdvances(
   const day = typeof date === 'string' ? date : asOf;
   return advancesOpen(book, day).filter(
     ({ advance, left }) =>
-      left.gt(ZERO) &&
+      left > NO_MONEY &&
       (advance.for === 'certificate' || buyer === undefined || advance.buyer === buyer),
   );
 }
@@ -38,12 +39,12 @@ export function usableAdvances(
 export function advanceLines(ground: Ground, fields: RawMap): readonly Term[] {
   const { book } = ground.opened;
   const sale = soundSale(ground, fields);
-  const used = usedIn(sale);
-  const due = sale && chargedFor(book, sale).minus(sum([...used.values()]));
+  const used = usedIn(book, sale);
+  const due = sale && less(chargedFor(book, sale), ...used.values());
   return usableAdvances(ground, fields).flatMap(({ advance, left: open }) => {
-    const left = open.minus(used.get(advance.id) ?? ZERO);
-    const amount = due?.lt(left) ? due : left;
-    if (!amount.gt(ZERO)) return [];
+    const left = less(open, used.get(advance.id) ?? NO_MONEY);
+    const amount = due === undefined ? left : lesser(due, left);
+    if (amount <= NO_MONEY) return [];
     const said = [advance.number ?? '', advance.buyer === undefined ? '' : `of ${advance.buyer}`];
     const words = [advance.for, ...said].filter((word) => word !== '').join(' ');
     const note = `${words}, ${inMoney(book, left)} left, since ${advance.date}`;
@@ -52,10 +53,10 @@ export function advanceLines(ground: Ground, fields: RawMap): readonly Term[] {
 }
 
 /** What a sale uses, by advance. */
-function usedIn(sale: Sale | undefined): Map<string, Decimal> {
-  const used = new Map<string, Decimal>();
+function usedIn(book: Book, sale: Sale | undefined): Map<string, Money> {
+  const used = new Map<string, Money>();
   for (const { advance, amount } of sale?.advances ?? [])
-    used.set(advance, amount.plus(used.get(advance) ?? ZERO));
+    used.set(advance, add(booked(book, amount), used.get(advance) ?? NO_MONEY));
   return used;
 }
 

@@ -1,7 +1,8 @@
 /** What lines come to so far: the money of a sale or purchase, the kiln space of a load. */
 import type { Book, Kind } from '../../book.ts';
-import { ZERO, roundTo, sum, type Decimal } from '../../number/decimal.ts';
-import { minorDigits } from '../../number/money.ts';
+import { ZERO } from '../../number/decimal.ts';
+import { add, moneyText, opposite, total as totalOf, type Money } from '../../number/money.ts';
+import { booked, digitsOf } from '../../reckon/booked.ts';
 import { spaceOf } from '../../reckon/firing-cost.ts';
 import { saleMoney } from '../../reckon/sale-money.ts';
 
@@ -27,33 +28,28 @@ export interface ListOf {
 }
 
 /** What buyers pay for the lines of a sale, all discounts taken off; returns are negative. */
-export function saleAmounts(book: Book, id: string): readonly Decimal[] {
+export function saleAmounts(book: Book, id: string): readonly Money[] {
   const sale = book.sales.get(id);
   if (!sale) return [];
-  return saleMoney(book, sale, digitsOf(book)).lines.map((each) => {
-    const amount = each.amount.plus(each.taxIncluded).minus(each.saleDiscount);
-    return each.returned ? amount.neg() : amount;
+  return saleMoney(book, sale).lines.map(({ net, taxIncluded, returned }) => {
+    const amount = add(net, taxIncluded);
+    return returned ? opposite(amount) : amount;
   });
 }
 
-/** An amount with the currency's minor digits, rounded half up. */
-export function inMoney(book: Book, amount: Decimal): string {
-  const digits = digitsOf(book);
-  return roundTo(amount, digits).toFixed(digits);
+/** An amount with the currency's decimals. */
+export function inMoney(book: Book, amount: Money): string {
+  return moneyText(amount, digitsOf(book));
 }
 
-function digitsOf({ studio }: Book): number {
-  return minorDigits(studio.currency) ?? 2;
+function costs(book: Book, id: string): readonly Money[] {
+  return (book.bought.get(id)?.lines ?? []).map(({ cost }) => booked(book, cost));
 }
 
-function costs(book: Book, id: string): readonly Decimal[] {
-  return (book.bought.get(id)?.lines ?? []).map(({ cost }) => cost);
-}
-
-function moneyOf(book: Book, amounts: readonly Decimal[]): Progress {
+function moneyOf(book: Book, amounts: readonly Money[]): Progress {
   const last = amounts.at(-1);
-  if (!last) return NONE;
-  const total = `total ${inMoney(book, sum(amounts))} ${book.studio.currency}`;
+  if (last === undefined) return NONE;
+  const total = `total ${inMoney(book, totalOf(amounts))} ${book.studio.currency}`;
   return { line: inMoney(book, last), total };
 }
 

@@ -1,10 +1,10 @@
 /** Charts as drawings with a title, a sentence on what they show, and the figures in a table beside them. */
-import { decimal, isDecimal } from '../../number/decimal.ts';
+import { decimal } from '../../number/decimal.ts';
 import type { Chart, ChartShape } from '../../report/chart.ts';
 import { chartTables, type Page } from '../../report/page.ts';
-import type { Cell, Column, Table } from '../../report/table.ts';
+import type { Column, Table } from '../../report/table.ts';
 import { forReading } from '../reading.ts';
-import { NOTHING, setApart, shownTable, type ShownColumn } from '../shown.ts';
+import { NOTHING, drawnSize, setApart, shownTable, type ShownColumn } from '../shown.ts';
 import {
   bars,
   columns,
@@ -130,20 +130,15 @@ function pointOf(chart: Chart, all: readonly ShownColumn[], at: number): Point {
   const row = chart.table.rows[at] ?? {};
   const text = (key: string): string =>
     all.find(({ column }) => column.key === key)?.cells[at] ?? '';
+  const size = (key: string): number | undefined => drawnSize(row[key] ?? null, chart.table);
   const { bounds } = chart;
   return {
     label: text(chart.label),
-    value: numberOf(row[chart.value]),
+    value: size(chart.value),
     shown: text(chart.value),
-    low: bounds && numberOf(row[bounds.low]),
-    high: bounds && numberOf(row[bounds.high]),
+    low: bounds && size(bounds.low),
+    high: bounds && size(bounds.high),
   };
-}
-
-/** Near enough to be drawn. */
-function numberOf(cell: Cell | undefined): number | undefined {
-  if (typeof cell === 'number') return cell;
-  return cell !== undefined && isDecimal(cell) ? cell.toNumber() : undefined;
 }
 
 /** Writes marks of the scale as short as they are. */

@@ -33,6 +33,7 @@ const CLASSES: Readonly<Record<ColumnType, string>> = {
   flag: 'flag',
   count: 'figure',
   money: 'figure',
+  rate: 'figure',
   quantity: 'figure',
   fraction: 'figure',
 };
@@ -78,7 +79,7 @@ function captionOf(table: Table, { titled, hasRecords }: TablePlace): Markup {
   const title = titled
     ? markup`<span class="unseen">${table.title}. </span>`
     : markup`<strong>${table.title}</strong> `;
-  const hasMoney = table.columns.some(({ type }) => type === 'money');
+  const hasMoney = table.columns.some(({ type }) => type === 'money' || type === 'rate');
   const money = hasMoney && table.currency !== '' ? `Amounts in ${table.currency}. ` : '';
   const leads = table.rows.some((_, at) => hasRecords(at));
   return markup`${title}${money}${leads ? 'Each figure leads to the records behind it.' : ''}`;
