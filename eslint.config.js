@@ -4,7 +4,16 @@ import { defineConfig } from 'eslint/config';
 import tseslint from 'typescript-eslint';
 
 export default defineConfig(
-  { ignores: ['dist/', 'coverage/', 'schema/generated/', 'tests/fixtures/', 'example-studio/'] },
+  {
+    ignores: [
+      'dist/',
+      'coverage/',
+      'schema/generated/',
+      'tests/fixtures/',
+      'tests/old-studios/',
+      'example-studio/',
+    ],
+  },
   js.configs.recommended,
   tseslint.configs.strictTypeChecked,
   tseslint.configs.stylisticTypeChecked,
