@@ -59,7 +59,7 @@ export function saleMoney(book: Book, sale: Sale): SaleMoney {
       return { ...whole(book, sale, { line, saleDiscount: saleOff, tax }), ...shared };
     }),
     ...{ shipping: moneyIn(book, sale.shipping), shippingTax: taxes.shipping },
-    ...{ tax: moneyIn(book, sale.tax), fee, commission, charged: chargedIn(facts) },
+    ...{ tax: onTop(book, sale), fee, commission, charged: chargedIn(facts) },
   };
 }
 
@@ -136,19 +136,32 @@ function taxWithin(amount: bigint, rate: Fraction): bigint {
 
 /** Once a side, over its lines; shipping is the last weight of what is sold. */
 function taxesIn(facts: Facts): { lines: bigint[]; shipping: bigint } {
-  const { book, sale, lines } = facts;
-  const rate = rateIn(book.channels.get(sale.channel));
-  const shipping = moneyIn(book, sale.shipping);
-  let onShipping = taxWithin(shipping, rate);
-  const each = bothSides(lines, (some, side) => {
+  const shipping = moneyIn(facts.book, facts.sale.shipping);
+  let onShipping = taxOn(facts, shipping, 'sold');
+  const each = bothSides(facts.lines, (some, side) => {
     const weights = sideOf(facts, side);
     if (side === 'returned' || some.length === 0)
-      return shareBy(taxWithin(sum(weights), rate), weights);
-    const shares = shareBy(taxWithin(sum(weights) + shipping, rate), [...weights, shipping]);
+      return shareBy(taxOn(facts, sum(weights), side), weights);
+    const shares = shareBy(taxOn(facts, sum(weights) + shipping, side), [...weights, shipping]);
     onShipping = shares.at(-1) ?? 0n;
     return shares.slice(0, -1);
   });
   return { lines: each, shipping: onShipping };
+}
+
+/** The tax in so much of a side: the sale's own amount, where the prices there contain one. */
+function taxOn({ book, sale, main }: Facts, amount: bigint, side: Side): bigint {
+  if (sale.tax && !isOnTop(book, sale)) return side === main ? moneyIn(book, sale.tax) : 0n;
+  return taxWithin(amount, rateIn(book.channels.get(sale.channel)));
+}
+
+function onTop(book: Book, sale: Sale): bigint {
+  return isOnTop(book, sale) ? moneyIn(book, sale.tax) : 0n;
+}
+
+/** Whether a sale's tax is on top of its prices. */
+function isOnTop(book: Book, { channel }: Sale): boolean {
+  return rateIn(book.channels.get(channel)).top === 0n;
 }
 
 /** An amount over the lines of the side that amounts belong to. */
@@ -165,7 +178,7 @@ function goodsIn(facts: Facts): bigint {
 
 function chargedIn(facts: Facts): bigint {
   const { book, sale } = facts;
-  return goodsIn(facts) + moneyIn(book, sale.shipping) + moneyIn(book, sale.tax);
+  return goodsIn(facts) + moneyIn(book, sale.shipping) + onTop(book, sale);
 }
 
 /** Stated, or R(percent × all that went through the card + each) where that went above zero. */
