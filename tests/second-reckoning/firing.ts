@@ -132,13 +132,17 @@ interface LineGlaze {
   readonly quantity: Fraction;
 }
 
-/** `each` × in, on pieces that have not had their first glaze firing (where none is one, their last). */
+/**
+ * `each` × in at the first glaze firing of the product, or where none is one at its last. Where that
+ * kind comes again, only on pieces that have not had the first.
+ */
 function glazeUses(state: State, { kind }: Firing, { at, line, loaded }: Place): LineGlaze[] {
   if (!loaded || line.refire === 'yes') return [];
   const { fired } = loaded.lot;
   const first = fired.findIndex((one) => GLAZING.includes(one));
   const glazing = first < 0 ? fired.length - 1 : first;
-  if (fired[glazing] !== kind || loaded.from > glazing) return [];
+  const isTold = fired.indexOf(kind) === fired.lastIndexOf(kind);
+  if (fired[glazing] !== kind || (!isTold && loaded.from > glazing)) return [];
   const sums = new Map<string, Fraction>();
   for (const { recipe, each } of glazesOn(state.book, loaded.lot.id)) {
     const fits = state.book.recipes.has(recipe) ? fitting(state, recipe, each) : undefined;

@@ -20,9 +20,15 @@ export interface Loaded {
 /** Puts the pieces of a line into the kiln. */
 export function load(lot: Lot, line: LoadLine, kind: FiringKind): Loaded {
   const from = line.refire === 'yes' ? refiredFrom(lot, line, kind) : firedFrom(lot, line, kind);
-  const next = lot.fired.indexOf(kind, from);
-  const to = line.refire === 'yes' || next < 0 ? from : next + 1;
+  const to = line.refire === 'yes' ? from : nextAfter(lot, from, kind);
   return { lot, line, from, to, ...takeAt(lot, from, line) };
+}
+
+/** Behind this kind of firing; pieces that it is not due for stay where they are. */
+function nextAfter(lot: Lot, from: number, kind: FiringKind): number {
+  const next = lot.fired.indexOf(kind, from);
+  if (next >= 0) return next + 1;
+  return thereAt(lot, from) > 0 ? from : Math.min(from + 1, lot.fired.length);
 }
 
 function positions({ fired }: Lot): number[] {

@@ -26,8 +26,10 @@ export function meetingParts(
   const toCome = meetings.filter((day) => day > date);
   const over = money.side === 'sold' ? meetings : toCome;
   const days = over.length === 0 ? [date] : over;
-  const gross = equally(money.gross, days.length);
-  const discount = equally(money.gross - money.net, days.length);
+  // A refund is what was given back, after its discount.
+  const whole = money.side === 'sold' ? money.gross : money.net;
+  const gross = equally(whole, days.length);
+  const discount = equally(whole - money.net, days.length);
   return onDays(
     days.map((day, at) => ({
       day: day < date ? date : day,
