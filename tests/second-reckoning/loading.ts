@@ -24,7 +24,7 @@ export function load(lot: Lot, line: LoadLine, kind: FiringKind): Loaded {
   return { lot, line, from, to, ...takeAt(lot, from, line) };
 }
 
-/** Behind this kind of firing; pieces that it is not due for stay where they are. */
+/** After this kind of firing; pieces that it is not due for stay where they are. */
 function nextAfter(lot: Lot, from: number, kind: FiringKind): number {
   const next = lot.fired.indexOf(kind, from);
   if (next >= 0) return next + 1;

@@ -64,6 +64,19 @@ describe('finished ware', () => {
     ]);
   });
 
+  it('a lot’s turn is by its first finish, whatever comes out of it later', () => {
+    const { went } = sold({
+      pieces:
+        'p1: { date: 2026-01-02, product: cup, made: 2 }\np2: { date: 2026-01-02, product: cup, made: 1 }\n',
+      firings:
+        once('f1', '01-05', '{ lot: p1, in: 1, first: 1 }') +
+        once('f2', '01-06', '{ lot: p2, in: 1, first: 1 }') +
+        once('f3', '01-07', '{ lot: p1, in: 1, first: 1 }'),
+      sales: sale('s1', 'channel: door, lines: [{ product: cup, count: 1, price: 9 }]'),
+    });
+    expect(went.map(({ what }) => what)).toEqual(['box', 'p1']);
+  });
+
   it('sold beyond what was finished costs like the load that came out last, outside the flow', () => {
     const { sales, lots, shortfalls } = sold({
       pieces:
