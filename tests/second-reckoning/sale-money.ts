@@ -1,0 +1,214 @@
+/** The money of a sale (rules 18 to 21): what is sold and what comes back are two sides. */
+import type { Book, Channel, Sale, SaleLine } from '../../src/book.ts';
+import type { Discount } from '../../src/money-events.ts';
+import { R, count, exact, fraction, over, plus, times, type Fraction } from './fraction.ts';
+import { moneyIn, priceIn } from './money.ts';
+import { largestRemainder } from './shares.ts';
+
+/** One line's money, as positive amounts of its side. */
+export interface LineMoney {
+  readonly side: 'sold' | 'returned';
+  readonly amount: bigint;
+  readonly lineDiscount: bigint;
+  readonly saleDiscount: bigint;
+  readonly tax: bigint;
+  readonly net: bigint;
+  readonly gross: bigint;
+  readonly fee: bigint;
+  readonly commission: bigint;
+}
+
+export interface SaleMoney {
+  readonly lines: readonly LineMoney[];
+  readonly shipping: bigint;
+  readonly shippingTax: bigint;
+  readonly tax: bigint;
+  readonly fee: bigint;
+  readonly commission: bigint;
+  readonly charged: bigint;
+}
+
+type Side = LineMoney['side'];
+
+/** A line before what is shared over the sale. */
+interface Line {
+  readonly side: Side;
+  readonly amount: bigint;
+  readonly lineDiscount: bigint;
+  readonly left: bigint;
+}
+
+export function saleMoney(book: Book, sale: Sale): SaleMoney {
+  const lines = sale.lines.map((line) => lineOf(book, line));
+  const main: Side = lines.some(({ side }) => side === 'sold') ? 'sold' : 'returned';
+  const discounts = bothSides(lines, (some, side) => {
+    const left = some.map((line) => line.left);
+    return shareBy(saleDiscount(book, sale, { left: sum(left), isMain: side === main }), left);
+  });
+  const after = lines.map(({ left }, at) => left - (discounts[at] ?? 0n));
+  const facts = { book, sale, lines, main, after };
+  const taxes = taxesIn(facts);
+  const fee = feeOf(facts);
+  const commission = commissionOf(facts);
+  const fees = onMain(facts, fee);
+  const commissions = onMain(facts, commission);
+  return {
+    lines: lines.map((line, at) => {
+      const [saleOff = 0n, tax = 0n] = [discounts[at], taxes.lines[at]];
+      const shared = { fee: fees[at] ?? 0n, commission: commissions[at] ?? 0n };
+      return { ...whole(book, sale, { line, saleDiscount: saleOff, tax }), ...shared };
+    }),
+    ...{ shipping: moneyIn(book, sale.shipping), shippingTax: taxes.shipping },
+    ...{ tax: onTop(book, sale), fee, commission, charged: chargedIn(facts) },
+  };
+}
+
+interface Facts {
+  readonly book: Book;
+  readonly sale: Sale;
+  readonly lines: readonly Line[];
+  /** The side that amounts of money belong to. */
+  readonly main: Side;
+  /** Of each line, what is left after all discounts. */
+  readonly after: readonly bigint[];
+}
+
+function lineOf(book: Book, line: SaleLine): Line {
+  const worth = times(priceIn(book, line.price), count(line.count));
+  const { discount } = line;
+  const lineDiscount = discount?.percent
+    ? R(times(worth, exact(discount.percent)))
+    : moneyIn(book, discount?.amount);
+  const side = line.returned === 'yes' ? 'returned' : 'sold';
+  return { side, amount: R(worth), lineDiscount, left: R(worth) - lineDiscount };
+}
+
+/** A percentage of each side; an amount of the one that amounts belong to. */
+function saleDiscount(
+  book: Book,
+  { discount }: { discount?: Discount },
+  { left, isMain }: { left: bigint; isMain: boolean },
+): bigint {
+  if (discount?.percent) return R(times(fraction(left), exact(discount.percent)));
+  return isMain ? moneyIn(book, discount?.amount) : 0n;
+}
+
+function sum(amounts: readonly bigint[]): bigint {
+  return amounts.reduce((all, amount) => all + amount, 0n);
+}
+
+function shareBy(amount: bigint, weights: readonly bigint[]): bigint[] {
+  return largestRemainder(
+    amount,
+    weights.map((weight) => fraction(weight)),
+  );
+}
+
+/** Shares of each side, put back in the order of the lines. */
+function bothSides(
+  lines: readonly Line[],
+  share: (some: readonly Line[], side: Side) => bigint[],
+): bigint[] {
+  const shares = new Map<Line, bigint>();
+  for (const side of ['sold', 'returned'] as const) {
+    const some = lines.filter((line) => line.side === side);
+    share(some, side).forEach((amount, at) => {
+      const line = some[at];
+      if (line) shares.set(line, amount);
+    });
+  }
+  return lines.map((line) => shares.get(line) ?? 0n);
+}
+
+/** What the lines of one side come to after discounts. */
+function sideOf({ lines, after }: Facts, side: Side): bigint[] {
+  return after.filter((_, at) => lines[at]?.side === side);
+}
+
+function rateIn(channel: Channel | undefined): Fraction {
+  return exact(channel?.taxIncluded);
+}
+
+/** R(amount × r ÷ (1 + r)). */
+function taxWithin(amount: bigint, rate: Fraction): bigint {
+  return R(times(fraction(amount), over(rate, plus(rate, count(1)))));
+}
+
+/** Once a side, over its lines; shipping is the last weight of what is sold. */
+function taxesIn(facts: Facts): { lines: bigint[]; shipping: bigint } {
+  const shipping = moneyIn(facts.book, facts.sale.shipping);
+  let onShipping = taxOn(facts, shipping, 'sold');
+  const each = bothSides(facts.lines, (some, side) => {
+    const weights = sideOf(facts, side);
+    if (side === 'returned' || some.length === 0)
+      return shareBy(taxOn(facts, sum(weights), side), weights);
+    const shares = shareBy(taxOn(facts, sum(weights) + shipping, side), [...weights, shipping]);
+    onShipping = shares.at(-1) ?? 0n;
+    return shares.slice(0, -1);
+  });
+  return { lines: each, shipping: onShipping };
+}
+
+/** The tax in so much of a side: the sale's own amount, where the prices there contain one. */
+function taxOn({ book, sale, main }: Facts, amount: bigint, side: Side): bigint {
+  if (sale.tax && !isOnTop(book, sale)) return side === main ? moneyIn(book, sale.tax) : 0n;
+  return taxWithin(amount, rateIn(book.channels.get(sale.channel)));
+}
+
+function onTop(book: Book, sale: Sale): bigint {
+  return isOnTop(book, sale) ? moneyIn(book, sale.tax) : 0n;
+}
+
+/** Whether a sale's tax is on top of its prices. */
+function isOnTop(book: Book, { channel }: Sale): boolean {
+  return rateIn(book.channels.get(channel)).top === 0n;
+}
+
+/** An amount over the lines of the side that amounts belong to. */
+function onMain(facts: Facts, amount: bigint): bigint[] {
+  return bothSides(facts.lines, (some, side) =>
+    side === facts.main ? shareBy(amount, sideOf(facts, side)) : some.map(() => 0n),
+  );
+}
+
+/** Lines sold less those that came back, after discounts, with a tax that is in the price. */
+function goodsIn(facts: Facts): bigint {
+  return sum(sideOf(facts, 'sold')) - sum(sideOf(facts, 'returned'));
+}
+
+function chargedIn(facts: Facts): bigint {
+  const { book, sale } = facts;
+  return goodsIn(facts) + moneyIn(book, sale.shipping) + onTop(book, sale);
+}
+
+/** Stated, or R(percent × all that went through the card + each) where that went above zero. */
+function feeOf(facts: Facts): bigint {
+  const { book, sale } = facts;
+  if (sale.fee) return moneyIn(book, sale.fee);
+  const before = (sale.advances ?? []).map(({ amount }) => moneyIn(book, amount));
+  const charged = chargedIn(facts) - sum(before);
+  if (charged <= 0n) return 0n;
+  const { feePercent, feeEach } = book.channels.get(sale.channel) ?? {};
+  return R(plus(times(fraction(charged), exact(feePercent)), priceIn(book, feeEach)));
+}
+
+function commissionOf(facts: Facts): bigint {
+  const { book, sale } = facts;
+  if (sale.commission) return moneyIn(book, sale.commission);
+  const percent = exact(book.channels.get(sale.channel)?.commission);
+  return R(times(percent, fraction(goodsIn(facts))));
+}
+
+/** A line's net, and its gross: net and its discounts, both without the tax in the price. */
+function whole(
+  book: Book,
+  sale: Sale,
+  { line, saleDiscount, tax }: { line: Line; saleDiscount: bigint; tax: bigint },
+): Omit<LineMoney, 'fee' | 'commission'> {
+  const { side, amount, lineDiscount } = line;
+  const discounts = lineDiscount + saleDiscount;
+  const net = amount - discounts - tax;
+  const rate = rateIn(book.channels.get(sale.channel));
+  const gross = net + discounts - taxWithin(discounts, rate);
+  return { side, amount, lineDiscount, saleDiscount, tax, net, gross };
+}
