@@ -9,10 +9,12 @@ export type Part = Pick<Draw, 'pool' | 'quantity' | 'unit' | 'at'>;
 /** Of which record, on which day and why; the same for all its lines. */
 export type DrawHead = Pick<Draw, 'day' | 'reason' | 'by'>;
 
-/** What is wanted of one pool: how much for each line, in the base unit, and where that is first said. */
+/** What is wanted of one pool: how much for each of some lines, in the base unit. */
 interface Wanted {
+  /** Where it is first said. */
   readonly at: Draw['at'];
-  readonly lines: Map<number, Decimal>;
+  readonly lines: number[];
+  readonly quantities: Decimal[];
 }
 
 /**
@@ -26,14 +28,19 @@ export function drawTogether(
   lines: readonly (readonly Part[])[],
 ): Money[] {
   const costs = lines.map(() => NO_MONEY);
-  for (const [pool, wanted] of byPool(store, lines)) {
-    const quantities = [...wanted.lines.values()];
-    const value = drawBase(store, { ...head, pool, at: wanted.at }, sum(quantities));
-    const shares = shareOutBy(value, quantities).values();
-    for (const line of wanted.lines.keys())
-      costs[line] = add(costs[line] ?? NO_MONEY, shares.next().value ?? NO_MONEY);
+  for (const [pool, { at, lines: own, quantities }] of byPool(store, lines)) {
+    const value = drawBase(store, { ...head, pool, at }, sumOf(quantities));
+    const shares = shareOutBy(value, quantities);
+    own.forEach((line, index) => {
+      costs[line] = add(costs[line] ?? NO_MONEY, shares[index] ?? NO_MONEY);
+    });
   }
   return costs;
+}
+
+function sumOf(quantities: readonly Decimal[]): Decimal {
+  const [only, another] = quantities;
+  return only && !another ? only : sum(quantities);
 }
 
 function byPool(store: Store, lines: readonly (readonly Part[])[]): Map<string, Wanted> {
@@ -51,8 +58,17 @@ function want(
 ): void {
   const quantity = quantityFor(store.pools.get(part.pool), part);
   if (!quantity) return;
-  const wanted = pools.get(part.pool) ?? { at: part.at, lines: new Map<number, Decimal>() };
-  pools.set(part.pool, wanted);
-  const known = wanted.lines.get(line);
-  wanted.lines.set(line, known ? known.plus(quantity) : quantity);
+  const { lines, quantities } = wantedOf(pools, part);
+  const last = quantities.length - 1;
+  if (lines[last] === line) quantities[last] = quantities[last]?.plus(quantity) ?? quantity;
+  else {
+    lines.push(line);
+    quantities.push(quantity);
+  }
+}
+
+function wantedOf(pools: Map<string, Wanted>, { pool, at }: Part): Wanted {
+  const wanted = pools.get(pool) ?? { at, lines: [], quantities: [] };
+  pools.set(pool, wanted);
+  return wanted;
 }

@@ -10,11 +10,13 @@ export interface Worth {
   readonly value: Money;
 }
 
-/** What came in together, as it was when anything but a draw last changed it, and what went of it since. */
+/** What came in together, as it was when anything but a draw last changed it, and what is left of it. */
 interface Layer extends Worth {
   /** What one unit costs, as a ratio; never of what is left. */
   readonly unitCost: Worth;
-  gone: Worth;
+  left: Decimal;
+  /** The value that went with what is gone. */
+  gone: Money;
 }
 
 /**
@@ -26,6 +28,8 @@ interface Layer extends Worth {
 export interface Pool {
   readonly valuing: Valuing;
   readonly layers: Layer[];
+  /** All layers less the gap; negative where more was drawn than there was. */
+  onHand: Decimal;
   /** What was drawn beyond the stock; it is settled by what comes in next. */
   gap: Worth;
   /** How much of the gap was drawn since something last came in. */
@@ -48,12 +52,13 @@ const TRACE = decimal('0.000001');
 
 /** An empty pool. */
 export function emptyPool(valuing: Valuing): Pool {
-  return { valuing, layers: [], gap: NONE, beyond: ZERO, drawnLast: NONE, cameLast: NONE };
+  const nothing = { layers: [], onHand: ZERO, beyond: ZERO };
+  return { valuing, ...nothing, gap: NONE, drawnLast: NONE, cameLast: NONE };
 }
 
 /** What is in the pool, in the base unit; negative where more was drawn than there was. */
 export function quantityOf(pool: Pool): Decimal {
-  return pool.layers.reduce((sum, layer) => sum.plus(leftIn(layer)), pool.gap.quantity.neg());
+  return pool.onHand;
 }
 
 /** The pool's value; negative where more was drawn than there was. */
@@ -77,30 +82,37 @@ export function costAt({ value, quantity }: Worth, wanted: Decimal): Money {
  */
 export function putIn(pool: Pool, quantity: Decimal, value: Money): Money {
   if (!quantity.gt(ZERO)) return value;
-  const covered = smaller(quantity, pool.gap.quantity);
-  const gone = { quantity: covered, value: portionBy(value, covered, quantity) };
-  const thought = closeGap(pool, covered);
   const came = { quantity, value };
-  if (covered.isZero()) addLayer(pool, came);
-  else {
-    pool.drawnLast = came;
-    pool.cameLast = came;
-    if (covered.lt(quantity)) pool.layers.push({ ...came, unitCost: came, gone });
+  pool.onHand = pool.onHand.plus(quantity);
+  if (pool.gap.quantity.isZero()) {
+    addLayer(pool, came);
+    return NO_MONEY;
   }
-  return less(gone.value, thought);
+  const covered = smaller(quantity, pool.gap.quantity);
+  const gone = portionBy(value, covered, quantity);
+  const thought = closeGap(pool, covered);
+  pool.drawnLast = came;
+  pool.cameLast = came;
+  const left = quantity.minus(covered);
+  if (!left.isZero()) pool.layers.push({ ...came, unitCost: came, left, gone });
+  return less(gone, thought);
 }
 
 /** Draws a quantity; the shortage carries the unit cost of what was drawn last. */
 export function takeOut(pool: Pool, wanted: Decimal): Drawn {
-  const quantity = withoutTrace(pool, wanted);
+  const after = pool.onHand.minus(wanted);
+  const isAll = after.lt(TRACE) && after.abs().lt(TRACE);
+  const quantity = isAll ? pool.onHand : wanted;
+  pool.onHand = isAll ? ZERO : after;
   let rest = quantity;
   let value = NO_MONEY;
-  for (let layer = pool.layers[0]; layer && rest.gt(ZERO); layer = pool.layers[0]) {
-    const taken = smaller(rest, leftIn(layer));
-    value = add(value, takeFrom(layer, taken));
+  for (let layer = pool.layers[0]; layer && !rest.isZero(); layer = pool.layers[0]) {
+    const left = layer.left.minus(rest);
+    const isUsedUp = left.isNegative() || left.isZero();
+    value = add(value, isUsedUp ? valueLeft(layer) : takeDown(layer, left));
     pool.drawnLast = layer.unitCost;
-    rest = rest.minus(taken);
-    if (leftIn(layer).isZero()) pool.layers.shift();
+    rest = left.isNegative() ? left.neg() : ZERO;
+    if (isUsedUp) pool.layers.shift();
   }
   return { quantity, value: add(value, owe(pool, rest)), short: rest };
 }
@@ -110,39 +122,30 @@ export function takeOut(pool: Pool, wanted: Decimal): Drawn {
  * which it does not change. Returns the difference to the book.
  */
 export function countTo(pool: Pool, counted: Decimal): Worth {
-  const quantity = counted.minus(quantityOf(pool));
+  const quantity = counted.minus(pool.onHand);
   if (quantity.lt(ZERO)) {
     const drawn = takeOut(pool, quantity.neg());
     return { quantity: drawn.quantity.neg(), value: opposite(drawn.value) };
   }
   const found = quantity.minus(pool.gap.quantity);
+  pool.onHand = counted;
   const forgiven = closeGap(pool, pool.gap.quantity);
   const value = costAt(pool.cameLast, found);
   if (found.gt(ZERO)) addFound(pool, { quantity: found, value });
   return { quantity, value: add(forgiven, value) };
 }
 
-function leftIn({ quantity, gone }: Layer): Decimal {
-  return gone.quantity.isZero() ? quantity : quantity.minus(gone.quantity);
-}
-
 function valueLeft({ value, gone }: Layer): Money {
-  return less(value, gone.value);
+  return less(value, gone);
 }
 
-/** What is drawn: all there is where no more than a trace would be left or lacking. */
-function withoutTrace(pool: Pool, wanted: Decimal): Decimal {
-  const onHand = quantityOf(pool);
-  return onHand.minus(wanted).abs().lt(TRACE) ? onHand : wanted;
-}
-
-/** Takes so much off a layer; returns what the running share grows by. */
-function takeFrom(layer: Layer, taken: Decimal): Money {
-  const quantity = layer.gone.quantity.plus(taken);
-  const value = portionBy(layer.value, quantity, layer.quantity);
-  const grown = less(value, layer.gone.value);
-  layer.gone = { quantity, value };
-  return grown;
+/** Takes a layer down to what is left; returns what its running share grows by. */
+function takeDown(layer: Layer, left: Decimal): Money {
+  layer.left = left;
+  if (layer.value === NO_MONEY) return NO_MONEY;
+  const before = layer.gone;
+  layer.gone = portionBy(layer.value, layer.quantity.minus(left), layer.quantity);
+  return less(layer.gone, before);
 }
 
 function owe(pool: Pool, quantity: Decimal): Money {
@@ -165,24 +168,22 @@ function closeGap(pool: Pool, quantity: Decimal): Money {
 }
 
 function addLayer(pool: Pool, came: Worth): void {
-  const layer = pool.valuing === 'average' ? merged(pool, came) : came;
-  pool.layers.push({ ...layer, unitCost: layer, gone: NONE });
+  const layer = withOnly(pool, came);
+  pool.layers.push({ ...layer, unitCost: layer, left: layer.quantity, gone: NO_MONEY });
   pool.cameLast = layer;
+  pool.beyond = ZERO;
 }
 
 function addFound(pool: Pool, found: Worth): void {
-  const layer = pool.valuing === 'average' ? merged(pool, found) : found;
-  pool.layers.push({ ...layer, unitCost: pool.cameLast, gone: NONE });
+  const layer = withOnly(pool, found);
+  pool.layers.push({ ...layer, unitCost: pool.cameLast, left: layer.quantity, gone: NO_MONEY });
 }
 
-/** With what is left of the one layer of a moving average, which it takes the place of. */
-function merged(pool: Pool, came: Worth): Worth {
-  const only = pool.layers.pop();
+/** Together with what is left of the one layer of a moving average, which it takes the place of. */
+function withOnly(pool: Pool, came: Worth): Worth {
+  const only = pool.valuing === 'average' ? pool.layers.pop() : undefined;
   if (!only) return came;
-  return {
-    quantity: leftIn(only).plus(came.quantity),
-    value: add(valueLeft(only), came.value),
-  };
+  return { quantity: only.left.plus(came.quantity), value: add(valueLeft(only), came.value) };
 }
 
 function smaller(a: Decimal, b: Decimal): Decimal {

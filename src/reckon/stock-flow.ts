@@ -18,7 +18,7 @@ import {
   type StockPool,
   type Store,
 } from './stock.ts';
-import { timeline, type Happening } from './timeline.ts';
+import type { Happening } from './timeline.ts';
 
 /** The values that lots, firings and sales drew. */
 interface Drawn {
@@ -47,30 +47,25 @@ interface Pass {
   readonly glazed: GlazedLots;
 }
 
-const STOCK_KINDS = [
-  'bought',
-  'reclaimed',
-  'mixed',
-  'pieces',
-  'firings',
-  'used',
-  'sales',
-  'counted',
-] as const;
+/** A book and its events up to a day, in the order of the studio's day. */
+interface Run {
+  readonly book: Book;
+  readonly asOf: Day;
+  readonly isValued: boolean;
+  readonly happenings: readonly Happening[];
+}
 
-type StockHappening = Happening<(typeof STOCK_KINDS)[number]>;
-
-/** Goes through every event up to and with the day in the order of the studio's day. */
-export function stockFlow(book: Book, asOf: Day, isValued = true): StockFlow {
+/** Goes through every event up to and with the day. */
+export function stockFlow({ book, asOf, isValued, happenings }: Run): StockFlow {
   const store = openStore(book, isValued);
   const drawn: Drawn = { clay: new Map(), firings: new Map(), packing: new Map() };
   const pass: Pass = { store, drawn, glazed: new Map() };
-  for (const happening of timeline(book, asOf, STOCK_KINDS)) reckonHappening(pass, happening);
+  for (const happening of happenings) reckonHappening(pass, happening);
   const { pools, movements, shortfalls } = store;
   return { asOf, isValued, pools, movements, shortfalls, drawn };
 }
 
-function reckonHappening({ store, drawn, glazed }: Pass, happening: StockHappening): void {
+function reckonHappening({ store, drawn, glazed }: Pass, happening: Happening): void {
   const { record } = happening;
   switch (happening.kind) {
     case 'bought':
@@ -96,6 +91,8 @@ function reckonHappening({ store, drawn, glazed }: Pass, happening: StockHappeni
       return;
     case 'counted':
       countMaterials(store, happening.record);
+      return;
+    case 'consigned':
       return;
   }
 }
