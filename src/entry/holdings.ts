@@ -1,7 +1,7 @@
 /** Reckons what a studio holds on a day, by going through its book. */
 import type { Book, Day } from '../book.ts';
+import { inUnit } from '../number/measure.ts';
 import { countsFlow } from '../reckon/flow.ts';
-import { quantityOf } from '../reckon/pool.ts';
 import { STUDIO_PLACE, countAt, stageName, type LotState } from '../reckon/ware.ts';
 import { IN_THE_STUDIO, atGallery, finishedName, type HeldPieces, type Holdings } from './held.ts';
 
@@ -15,7 +15,7 @@ export function holdingsOf(book: Book, day: Day): Holdings {
     stock: [...stock.pools.values()].map(({ id, unit, pool }) => [
       id,
       unit,
-      quantityOf(pool).toString(),
+      inUnit(pool.onHand, unit).toString(),
     ]),
     pieces: [...pieces],
   };

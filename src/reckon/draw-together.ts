@@ -1,7 +1,7 @@
 /** One record draws each pool once, for all its lines together; what that cost is shared by quantity. */
-import { sum, type Decimal } from '../number/decimal.ts';
-import { NO_MONEY, add, shareOutBy, type Money } from '../number/money.ts';
-import { drawBase, quantityFor, type Draw, type Store } from './stock.ts';
+import { NO_QUANTITY, sumOf, type Measure } from '../number/measure.ts';
+import { NO_MONEY, add, shareOut, type Money } from '../number/money.ts';
+import { draw, fits, type Draw, type Store } from './stock.ts';
 
 /** What one line of a record wants of a pool. */
 export type Part = Pick<Draw, 'pool' | 'quantity' | 'unit' | 'at'>;
@@ -9,12 +9,12 @@ export type Part = Pick<Draw, 'pool' | 'quantity' | 'unit' | 'at'>;
 /** Of which record, on which day and why; the same for all its lines. */
 export type DrawHead = Pick<Draw, 'day' | 'reason' | 'by'>;
 
-/** What is wanted of one pool: how much for each of some lines, in the base unit. */
+/** What is wanted of one pool: how much for each of some lines. */
 interface Wanted {
-  /** Where it is first said. */
-  readonly at: Draw['at'];
+  /** Where it is first said, and in which unit. */
+  readonly first: Part;
   readonly lines: number[];
-  readonly quantities: Decimal[];
+  readonly quantities: Measure[];
 }
 
 /**
@@ -28,47 +28,49 @@ export function drawTogether(
   lines: readonly (readonly Part[])[],
 ): Money[] {
   const costs = lines.map(() => NO_MONEY);
-  for (const [pool, { at, lines: own, quantities }] of byPool(store, lines)) {
-    const value = drawBase(store, { ...head, pool, at }, sumOf(quantities));
-    const shares = shareOutBy(value, quantities);
-    own.forEach((line, index) => {
-      costs[line] = add(costs[line] ?? NO_MONEY, shares[index] ?? NO_MONEY);
-    });
-  }
+  for (const wanted of byPool(store, lines)) share(costs, wanted, drawWanted(store, head, wanted));
   return costs;
 }
 
-function sumOf(quantities: readonly Decimal[]): Decimal {
-  const [only, another] = quantities;
-  return only && !another ? only : sum(quantities);
-}
-
-function byPool(store: Store, lines: readonly (readonly Part[])[]): Map<string, Wanted> {
-  const pools = new Map<string, Wanted>();
-  lines.forEach((parts, line) => {
-    for (const part of parts) want(store, pools, { part, line });
-  });
-  return pools;
-}
-
-function want(
+function drawWanted(
   store: Store,
-  pools: Map<string, Wanted>,
-  { part, line }: { part: Part; line: number },
-): void {
-  const quantity = quantityFor(store.pools.get(part.pool), part);
-  if (!quantity) return;
-  const { lines, quantities } = wantedOf(pools, part);
+  { day, reason, by }: DrawHead,
+  { first: { pool, unit, at }, quantities }: Wanted,
+): Money {
+  const quantity = quantities.reduce(sumOf, NO_QUANTITY);
+  return draw(store, { pool, quantity, unit, day, reason, by, at });
+}
+
+function share(costs: Money[], { lines, quantities }: Wanted, value: Money): void {
+  if (value === NO_MONEY) return;
+  const shares = shareOut(value, quantities);
+  lines.forEach((line, at) => {
+    costs[line] = add(costs[line] ?? NO_MONEY, shares[at] ?? NO_MONEY);
+  });
+}
+
+/** There are few pools in a record, so they are looked for one by one. */
+function byPool(store: Store, lines: readonly (readonly Part[])[]): Wanted[] {
+  const found: Wanted[] = [];
+  lines.forEach((parts, line) => {
+    for (const part of parts) want(store, found, { part, line });
+  });
+  return found;
+}
+
+function want(store: Store, found: Wanted[], { part, line }: { part: Part; line: number }): void {
+  const stock = store.pools.get(part.pool);
+  if (!stock || !fits(stock, part)) return;
+  const known = found.find(({ first }) => first.pool === part.pool);
+  if (!known) found.push({ first: part, lines: [line], quantities: [part.quantity] });
+  else addPart(known, part, line);
+}
+
+function addPart({ lines, quantities }: Wanted, { quantity }: Part, line: number): void {
   const last = quantities.length - 1;
-  if (lines[last] === line) quantities[last] = quantities[last]?.plus(quantity) ?? quantity;
+  if (lines[last] === line) quantities[last] = sumOf(quantities[last] ?? NO_QUANTITY, quantity);
   else {
     lines.push(line);
     quantities.push(quantity);
   }
-}
-
-function wantedOf(pools: Map<string, Wanted>, { pool, at }: Part): Wanted {
-  const wanted = pools.get(pool) ?? { at, lines: [], quantities: [] };
-  pools.set(pool, wanted);
-  return wanted;
 }

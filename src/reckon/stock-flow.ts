@@ -1,6 +1,6 @@
 /** Runs the book's events through the pools: what is left of everything, and what each draw was worth. */
 import type { Book, Bought, Counted, Day, Lot, Mixed, Reclaimed, Used } from '../book.ts';
-import { decimal } from '../number/decimal.ts';
+import { measureOf } from '../number/measure.ts';
 import { NO_MONEY, total, type Money } from '../number/money.ts';
 import { drawTogether, type Part } from './draw-together.ts';
 import { drawFiring, type FiringDraws, type GlazedLots } from './firing-draws.ts';
@@ -102,7 +102,7 @@ function receiveBought(store: Store, bought: Bought): void {
   bought.lines.forEach((line, index) => {
     const goods = {
       pool: line.material,
-      quantity: line.quantity.value,
+      quantity: measureOf(line.quantity),
       unit: line.quantity.unit,
       day: bought.date,
       reason: 'bought' as const,
@@ -116,7 +116,7 @@ function receiveBought(store: Store, bought: Bought): void {
 function receiveReclaimed(store: Store, reclaimed: Reclaimed): void {
   const goods = {
     pool: reclaimed.material,
-    quantity: reclaimed.quantity.value,
+    quantity: measureOf(reclaimed.quantity),
     unit: reclaimed.quantity.unit,
     day: reclaimed.date,
     reason: 'reclaimed' as const,
@@ -133,14 +133,11 @@ function mix(store: Store, mixed: Mixed): void {
   const weighed = version && weighOut(mixed, version);
   if (!weighed) return;
   const value = drawParts(store, mixed, weighed);
-  const made = (recipe.kind === 'clay' ? mixed.yields : undefined) ?? {
-    value: weighed.total,
-    unit: BUCKET_UNIT,
-  };
+  const yields = recipe.kind === 'clay' ? mixed.yields : undefined;
   const bucket = {
     pool: recipe.id,
-    quantity: made.value,
-    unit: made.unit,
+    quantity: yields ? measureOf(yields) : weighed.total,
+    unit: yields?.unit ?? BUCKET_UNIT,
     day: mixed.date,
     reason: 'into-mix' as const,
     by: mixed.id,
@@ -166,7 +163,7 @@ function drawClay(store: Store, lot: Lot): Money {
   if (clay.material === undefined || !clay.each) return NO_MONEY;
   return draw(store, {
     pool: clay.material,
-    quantity: clay.each.value.times(decimal(lot.made)),
+    quantity: measureOf(clay.each, lot.made),
     unit: clay.each.unit,
     day: lot.date,
     reason: 'clay',
@@ -178,7 +175,7 @@ function drawClay(store: Store, lot: Lot): Money {
 function drawUsed(store: Store, used: Used): void {
   draw(store, {
     pool: used.material,
-    quantity: used.quantity.value,
+    quantity: measureOf(used.quantity),
     unit: used.quantity.unit,
     day: used.date,
     reason: 'used',
@@ -192,7 +189,7 @@ function countMaterials(store: Store, counted: Counted): void {
   (counted.materials ?? []).forEach((line, index) => {
     countPool(store, {
       pool: line.material,
-      quantity: line.quantity.value,
+      quantity: measureOf(line.quantity),
       unit: line.quantity.unit,
       day: counted.date,
       reason: 'counted',
