@@ -3,7 +3,7 @@ import type { Book, Day, Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
 import { decimal, roundTo, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, moneyText, type Money } from '../number/money.ts';
-import { convert, type Unit } from '../number/unit.ts';
+import { fromBase, type Unit } from '../number/unit.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import { chargedFor, invoiceTotal } from '../reckon/debts.ts';
 import { saleMoney } from '../reckon/sale-money.ts';
@@ -88,7 +88,7 @@ function stockLines(book: Book, held: Holdings, holds: Holdings): string[] {
     const is = decimal(quantity);
     if (then === undefined ? is.isZero() : then.eq(is)) return [];
     const to = shownUnit(book, { id, unit }, is);
-    const inUnit = (amount: Decimal): string => shown(amount, unit, to);
+    const inUnit = (amount: Decimal): string => shown(amount, to);
     return [`${poolName(book, id)} ${then === undefined ? 'new' : inUnit(then)} → ${inUnit(is)}`];
   });
 }
@@ -111,8 +111,8 @@ function shownUnit(
   return studio.weightUnit ?? (quantity.abs().toNumber() >= KILO ? 'kg' : unit);
 }
 
-function shown(quantity: Decimal, from: Unit, to: Unit): string {
-  const text = roundTo(convert(quantity, from, to) ?? quantity, 3).toString();
+function shown(quantity: Decimal, to: Unit): string {
+  const text = roundTo(fromBase(quantity, to), 3).toString();
   return to === 'each' ? text : `${text} ${to}`;
 }
 

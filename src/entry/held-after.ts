@@ -1,7 +1,8 @@
 /** What is held once a sale at the end of the book has taken its pieces and its packing. */
 import type { Book, Product, Sale } from '../book.ts';
 import { ZERO, decimal, type Decimal } from '../number/decimal.ts';
-import { convert, type Quantity, type Unit } from '../number/unit.ts';
+import { dimensionOf, inBase, type Quantity, type Unit } from '../number/unit.ts';
+import { TRACE } from '../reckon/pool.ts';
 import { IN_THE_STUDIO, finishedName, type Holdings } from './held.ts';
 
 /** What is held at the end of the book. */
@@ -13,8 +14,8 @@ export interface EndState {
 
 /**
  * The same after a sale from the studio, every line of which is of a product. What a stocktake has
- * counted stays as it was counted. Undefined where there is too little of anything, or where it can't
- * be said to the last digit what the packing comes to in the unit that it is kept in.
+ * counted stays as it was counted. Undefined where there is too little of anything, or where no more than
+ * a trace of the packing would be left, which goes with it.
  * @param book has the products and the materials that the sale may name
  */
 export function heldAfter(
@@ -65,13 +66,20 @@ function isEnough({ held, uncounted }: EndState, { pieces, packing }: Wanted): b
   const there = new Map(held.pieces);
   const before = new Map(uncounted.pieces);
   return (
-    [...packing].every(([id, quantity]) => decimal(stock.get(id) ?? '0').gte(quantity)) &&
+    [...packing].every(([id, quantity]) =>
+      isPlain(decimal(stock.get(id) ?? '0').minus(quantity)),
+    ) &&
     // Where none were left, what the stocktake finds would go to a lot that may lie elsewhere.
     [...pieces].every(([name, count]) => {
       const counted = before.get(name);
       return counted === undefined ? (there.get(name) ?? 0) >= count : counted > count;
     })
   );
+}
+
+/** What is left of a pool that a plain draw is taken from. */
+function isPlain(left: Decimal): boolean {
+  return left.isZero() || left.gte(TRACE);
 }
 
 function piecesIn({ lines }: Sale): ReadonlyMap<string, number> {
@@ -83,7 +91,7 @@ function piecesIn({ lines }: Sale): ReadonlyMap<string, number> {
   return sold;
 }
 
-/** What a sale takes of each packing material, in the material's own unit. */
+/** What a sale takes of each packing material, in the base unit; undefined where it measures another thing. */
 function packingFor(
   book: Book,
   { lines }: Sale,
@@ -94,7 +102,7 @@ function packingFor(
     packingOf(book.products.get(product)).map((wrap) => ({ ...wrap, count })),
   );
   for (const { material, each, count } of wraps) {
-    const one = inUnit(each, units.get(material));
+    const one = quantityIn(each, units.get(material));
     if (!one) return undefined;
     used.set(material, (used.get(material) ?? ZERO).plus(one.times(decimal(count))));
   }
@@ -105,12 +113,7 @@ function packingOf(product: Product | undefined): NonNullable<Product['packing']
   return product?.packing ?? [];
 }
 
-/** So many decimals no conversion has that never ends, but by chance once in a hundred million. */
-const CERTAIN_DECIMALS = 16;
-
-// A day's packing is converted as a whole: only what needs no rounding comes to the same bit by bit.
-function inUnit({ value, unit }: Quantity, to: Unit | undefined): Decimal | undefined {
-  const converted = to === undefined ? undefined : convert(value, unit, to);
-  if (to === unit || converted === undefined) return converted;
-  return converted.decimalPlaces() > CERTAIN_DECIMALS ? undefined : converted;
+function quantityIn({ value, unit }: Quantity, kept: Unit | undefined): Decimal | undefined {
+  if (kept === undefined || dimensionOf(unit) !== dimensionOf(kept)) return undefined;
+  return inBase(value, unit);
 }

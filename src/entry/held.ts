@@ -2,7 +2,10 @@
 import type { Grade } from '../book.ts';
 import { isUnit, type Unit } from '../number/unit.ts';
 
-/** So much of a material or of a recipe's mix, with every digit. */
+/**
+ * So much of a material or of a recipe's mix in the base unit (g, mL, pieces), with every digit, and the
+ * unit that it is told in.
+ */
 export type HeldStock = readonly [id: string, unit: Unit, quantity: string];
 
 /** So many pieces under one name: `mug bisqueware`, `mug seconds at west-window`. */

@@ -44,7 +44,7 @@ export interface Drawn extends Worth {
 const NONE: Worth = { quantity: ZERO, value: NO_MONEY };
 
 /** A draw that would leave less than this of the base unit takes all. */
-const TRACE = decimal('0.000001');
+export const TRACE = decimal('0.000001');
 
 /** An empty pool. */
 export function emptyPool(valuing: Valuing): Pool {
