@@ -94,7 +94,7 @@ describe('shareOut', () => {
     ['all to the only one', 7n, [0n], [7n]],
     ['nothing of nothing', 0n, [1n, 2n], [0n, 0n]],
     ['nobody nothing', 5n, [], []],
-  ])('gives %s', (_, amount, by, expected) => {
+  ])('gives %s', (...[, amount, by, expected]) => {
     expect(shares(amount, by)).toEqual(expected);
   });
 

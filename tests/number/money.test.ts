@@ -38,7 +38,7 @@ describe('the type of money', () => {
     // @ts-expect-error: neither is a product
     const product: Money = FIVE * TWO;
     // @ts-expect-error: money and a number can't be added, neither by the compiler nor at run time
-    expect(() => FIVE + 1).toThrow(TypeError);
+    expect((): unknown => FIVE + 1).toThrow(TypeError);
     // @ts-expect-error: nor by our own sum
     expect(() => add(FIVE, 1)).toThrow(TypeError);
     expect([number, integer, quantity, sum, product]).toHaveLength(5);
@@ -82,7 +82,7 @@ describe('rounding to whole minor units', () => {
     [100n, 2n, 3n, 67n],
     [0n, 5n, 7n, 0n],
     [7n, 0n, 5n, 0n],
-  ])('makes %d × %d ÷ %d %d', (amount, part, whole, rounded) => {
+  ])('makes %d × %d ÷ %d %d', (...[amount, part, whole, rounded]) => {
     expect(portionOf(amount as Money, part, whole)).toBe(rounded);
   });
 

@@ -60,7 +60,7 @@ describe('a batch of pieces', () => {
         const taken = wanted.map((each) => takeFrom(batch, each).cost);
         const all = [...taken, restOf(batch).cost].reduce<Cost>(addCosts, NO_COST);
         expect(COMPONENTS.map((each) => all[each] ?? 0n)).toEqual(
-          COMPONENTS.map((each) => ({ clay, wear })[each as 'clay' | 'wear'] ?? 0n),
+          COMPONENTS.map((each) => (each === 'clay' ? clay : each === 'wear' ? wear : 0n)),
         );
       }),
     );

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import type { Decimal } from '../../src/number/decimal.ts';
-import type { Money } from '../../src/number/money.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import { meanPrice } from '../../src/reckon/lot-price.ts';
 import { productCosts, type ProductCost } from '../../src/reckon/product-cost.ts';
@@ -45,7 +44,7 @@ function jar(more: Files = {}): ProductCost {
 function texts(row: Row | undefined, ...keys: string[]): unknown[] {
   return keys.map((key) => {
     const cell = row?.[key];
-    return typeof cell === 'bigint' ? told(cell as Money) : String(cell);
+    return typeof cell === 'bigint' ? told(cell) : String(cell);
   });
 }
 

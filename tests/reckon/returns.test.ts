@@ -66,7 +66,9 @@ function lineOf({ ware }: Flows, sale: string, index = 0): string[] {
 function lots({ ware }: Flows): string[] {
   return [...ware.lots.values()].map(({ lot, shelf, places }) => {
     const rest = restOf(shelf);
-    const where = [...places].filter(([, count]) => count > 0).map(([key, count]) => key + count);
+    const where = [...places]
+      .filter(([, count]) => count > 0)
+      .map(([key, count]) => `${key}${count}`);
     return `${lot.id} ${rest.count} worth ${told(totalOf(rest.cost))}: ${where.join(', ')}`;
   });
 }

@@ -266,7 +266,8 @@ p2: { date: 2025-01-02, product: cup, made: 10 }
     const { ware, shortfalls } = flow(studioWith({ counted, sales }), LAST_DAY);
     expect(shortfalls).toEqual([]);
     const [line] = ware.sold.get('s1') ?? [];
-    expect(line && line.cost.clay).toBeUndefined();
+    expect(line?.from).toHaveLength(1);
+    expect(line?.cost.clay).toBeUndefined();
   });
 });
 
