@@ -42,6 +42,11 @@ export function inBaseUnits(measure: Measure): Decimal {
   return decimal(`${measure < 0n ? '-' : ''}${size.slice(0, point)}.${size.slice(point)}`);
 }
 
+/** A measure that was kept as its digits. */
+export function measureKept(digits: string): Measure {
+  return BigInt(digits) as Measure;
+}
+
 /** The sum. */
 export function sumOf(one: Measure, other: Measure): Measure {
   return (one + other) as Measure;

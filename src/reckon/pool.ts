@@ -57,7 +57,7 @@ export interface Drawn extends Worth {
 const NONE: Worth = { quantity: NO_QUANTITY, value: NO_MONEY };
 
 /** A draw that would leave less than this, a millionth of the base unit, takes all. */
-const TRACE = measureIn(decimal('0.000001'), 'g');
+export const TRACE = measureIn(decimal('0.000001'), 'g');
 
 /** An empty pool. */
 export function emptyPool(valuing: Valuing): Pool {
