@@ -1,4 +1,5 @@
 /** The example studio's costs reckoned again by another way: lot by lot as a whole, in plain numbers. */
+import { inBaseUnits } from '../../src/number/measure.ts';
 import { readFileSync, readdirSync } from 'node:fs';
 import { join, sep } from 'node:path';
 import { describe, expect, it } from 'vitest';
@@ -118,7 +119,10 @@ function packed(product: string): number {
       // What is drawn later doesn't change what one costs.
       const movements = all.slice(0, all.findLastIndex(({ reason }) => reason === 'bought') + 1);
       const value = total(movements.map((movement) => num(movement.value)));
-      return (num(each.value) * value) / total(movements.map(({ quantity }) => num(quantity)));
+      return (
+        (num(each.value) * value) /
+        total(movements.map(({ quantity }) => num(inBaseUnits(quantity))))
+      );
     }),
   );
 }

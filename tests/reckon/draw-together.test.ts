@@ -1,16 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import { decimal } from '../../src/number/decimal.ts';
+import { measureIn } from '../../src/number/measure.ts';
 import type { Unit } from '../../src/number/unit.ts';
 import { drawTogether, type Part } from '../../src/reckon/draw-together.ts';
 import { openStore, receive, type Store } from '../../src/reckon/stock.ts';
 import { bookFrom } from '../helpers/book.ts';
-import { money, told } from '../helpers/minor.ts';
+import { measured, money, told } from '../helpers/minor.ts';
 
 const AT = { file: 'sales.yaml', path: ['s1'] };
 const HEAD = { day: '2026-01-02', reason: 'packing' as const, by: 's1' };
 
 function part(pool: string, quantity: number, unit: Unit = 'each'): Part {
-  return { pool, quantity: decimal(quantity), unit, at: AT };
+  return { pool, quantity: measureIn(decimal(quantity), unit), unit, at: AT };
 }
 
 /** Six boxes for 1.00 and a kilogram of paper for 0.50. */
@@ -31,7 +32,7 @@ paper: { name: Paper, kind: packing, unit: kg }
 function drawn(store: Store): string[] {
   return store.movements
     .filter(({ reason }) => reason === 'packing')
-    .map(({ pool, quantity, value }) => `${pool} ${quantity.toString()} ${told(value)}`);
+    .map(({ pool, quantity, value }) => `${pool} ${measured(quantity)} ${told(value)}`);
 }
 
 describe('the lines of one record', () => {

@@ -4,7 +4,8 @@ import type { Book } from '../../src/book.ts';
 import { NO_MONEY } from '../../src/number/money.ts';
 import { countsFlow, flow, type Flows } from '../../src/reckon/flow.ts';
 import { leftIn } from '../../src/reckon/batch.ts';
-import { quantityOf, valueOf } from '../../src/reckon/pool.ts';
+import { measured } from '../helpers/minor.ts';
+import { valueOf } from '../../src/reckon/pool.ts';
 import { checkFiles } from '../helpers/check-files.ts';
 import { randomStudio } from '../helpers/random-studio.ts';
 
@@ -16,7 +17,7 @@ function countsOf({ stock, ware, shortfalls }: Flows) {
       wanted: short.wanted.toString(),
       had: short.had.toString(),
     })),
-    quantities: [...stock.pools].map(([id, { pool }]) => [id, quantityOf(pool).toString()]),
+    quantities: [...stock.pools].map(([id, { pool }]) => [id, measured(pool.onHand)]),
     lots: [...ware.lots].map(([id, lot]) => [
       id,
       lot.finishedOn,

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { flow } from '../../src/reckon/flow.ts';
-import { quantityOf, valueOf } from '../../src/reckon/pool.ts';
+import { valueOf } from '../../src/reckon/pool.ts';
 import { bookFrom } from '../helpers/book.ts';
-import { told } from '../helpers/minor.ts';
+import { measured, told } from '../helpers/minor.ts';
 
 function shortOf(bought: string, used: string): string | undefined {
   const book = bookFrom({
@@ -56,7 +56,7 @@ m3: { date: 2026-01-04, recipe: mix, base-weight: 100 g }
       expect(shortfalls).toEqual([]);
       const left = ['sand', 'ash', 'mix'].map((id) => {
         const { pool } = stock.pools.get(id) ?? expect.fail(`no ${id}`);
-        return `${id} ${quantityOf(pool).toString()} ${told(valueOf(pool))}`;
+        return `${id} ${measured(pool.onHand)} ${told(valueOf(pool))}`;
       });
       // What the last draw took more or less than it was weighed is in no bucket.
       expect(left).toEqual(['sand 0 0.00', 'ash 0 0.00', 'mix 300 5.00']);

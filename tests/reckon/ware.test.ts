@@ -7,7 +7,7 @@ import type { TakenFrom } from '../../src/reckon/finished.ts';
 import { accountCost } from '../../src/reckon/ware.ts';
 import { leak, materialValue } from '../../src/reckon/where.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
-import { told } from '../helpers/minor.ts';
+import { measured, told } from '../helpers/minor.ts';
 
 const LAST_DAY = '2025-12-31';
 
@@ -285,7 +285,7 @@ describe('glaze', () => {
         firing('f3', '2025-01-25', 'kind: glaze, load: [{ lot: p1, in: 17, first: 17 }]'),
     });
     const drawn = flow(book, LAST_DAY).stock.movements.filter(({ reason }) => reason === 'glaze');
-    expect(drawn.map(({ by, quantity }) => [by, quantity.toString()])).toEqual([['f2', '-180']]);
+    expect(drawn.map(({ by, quantity }) => [by, measured(quantity)])).toEqual([['f2', '-180']]);
   });
 
   it('stays on ware that comes back, whatever the latest lot has on it', () => {
