@@ -1,14 +1,5 @@
 /** A cost by component, and the shares of it that pieces bear. */
-import {
-  NO_MONEY,
-  add,
-  less,
-  opposite,
-  portionOf,
-  shareOut,
-  total,
-  type Money,
-} from '../number/money.ts';
+import { NO_MONEY, add, less, portionOf, shareOut, total, type Money } from '../number/money.ts';
 
 /** What a cost is made of. Fuel is drawn from stock; energy is bought as it is used. */
 export const COMPONENTS = [
@@ -34,43 +25,59 @@ export const MATERIAL_COMPONENTS: readonly Component[] = [
 ];
 
 /** Money by component, each rounded by itself; what isn't there is nothing. */
-export type Cost = Readonly<Partial<Record<Component, Money>>>;
+export type Cost = Readonly<Partial<Record<Component, Money | undefined>>>;
 
 /** No cost at all. */
 export const NO_COST: Cost = {};
 
+type Both = (one: Money | undefined, other: Money | undefined) => Money | undefined;
+
 /** The sum of two costs, component by component. */
 export function addCosts(one: Cost, other: Cost): Cost {
   if (other === NO_COST) return one;
-  if (one === NO_COST) return other;
-  return bothCosts(one, other, add);
+  return one === NO_COST ? other : bothCosts(one, other, sumOf);
 }
 
 /** The first cost less the second, component by component. */
 export function lessCosts(one: Cost, other: Cost): Cost {
-  if (other === NO_COST) return one;
-  return one === NO_COST ? negated(other) : bothCosts(one, other, less);
+  return other === NO_COST ? one : bothCosts(one, other, restOf);
 }
 
-function bothCosts(one: Cost, other: Cost, both: (a: Money, b: Money) => Money): Cost {
-  const result: Partial<Record<Component, Money>> = { ...one };
-  for (const component of COMPONENTS) {
-    const more = other[component];
-    if (more !== undefined) result[component] = both(result[component] ?? NO_MONEY, more);
-  }
-  return result;
+function sumOf(one: Money | undefined, other: Money | undefined): Money | undefined {
+  if (one === undefined) return other;
+  return other === undefined ? one : add(one, other);
+}
+
+function restOf(one: Money | undefined, other: Money | undefined): Money | undefined {
+  return other === undefined ? one : less(one ?? NO_MONEY, other);
+}
+
+/** Named one by one, for costs are added more often than anything else and must all be of one shape. */
+function bothCosts(one: Cost, other: Cost, both: Both): Cost {
+  return {
+    clay: both(one.clay, other.clay),
+    glaze: both(one.glaze, other.glaze),
+    energy: both(one.energy, other.energy),
+    fuel: both(one.fuel, other.fuel),
+    wear: both(one.wear, other.wear),
+    supplies: both(one.supplies, other.supplies),
+    packing: both(one.packing, other.packing),
+    labour: both(one.labour, other.labour),
+  };
 }
 
 /** The same cost with the sign turned. */
 export function negated(cost: Cost): Cost {
-  return mapCost(cost, opposite);
+  return lessCosts(NO_COST, cost);
 }
 
 /** The part of a cost that so many of all pieces bear; one rounding per component. */
 export function costPortion(cost: Cost, part: number, whole: number): Cost {
-  if (part === whole) return cost;
+  if (part === whole || cost === NO_COST) return cost;
   const [partOf, wholeOf] = [BigInt(part), BigInt(whole)];
-  return mapCost(cost, (amount) => portionOf(amount, partOf, wholeOf));
+  return bothCosts(cost, NO_COST, (amount) =>
+    amount === undefined ? undefined : portionOf(amount, partOf, wholeOf),
+  );
 }
 
 /** A cost shared by weights, component by component, by largest remainder. */
@@ -89,20 +96,14 @@ export function shareCost(cost: Cost, weights: readonly bigint[]): Cost[] {
 
 /** All components together. */
 export function totalOf(cost: Cost): Money {
-  return total(Object.values(cost));
+  return sumOfComponents(cost, COMPONENTS);
 }
 
 /** The components that came out of stock. */
 export function materialOf(cost: Cost): Money {
-  return total(MATERIAL_COMPONENTS.map((component) => cost[component] ?? NO_MONEY));
+  return sumOfComponents(cost, MATERIAL_COMPONENTS);
 }
 
-function mapCost(cost: Cost, change: (amount: Money) => Money): Cost {
-  if (cost === NO_COST) return cost;
-  const changed: Partial<Record<Component, Money>> = {};
-  for (const component of COMPONENTS) {
-    const amount = cost[component];
-    if (amount !== undefined) changed[component] = change(amount);
-  }
-  return changed;
+function sumOfComponents(cost: Cost, components: readonly Component[]): Money {
+  return total(components.map((component) => cost[component] ?? NO_MONEY));
 }

@@ -3,7 +3,6 @@ import type { Firing, LoadLine } from '../book.ts';
 import { NO_MONEY, type Money } from '../number/money.ts';
 import { joined, takeFrom } from './batch.ts';
 import { addCosts, type Cost } from './cost.ts';
-import type { FiringShare } from './firing-cost.ts';
 import { finish, takeForRefire } from './finished.ts';
 import {
   countAt,
@@ -22,7 +21,7 @@ export interface Loaded {
   readonly index: number;
   readonly line: LoadLine;
   /** Empty where no money is reckoned. */
-  readonly share: Partial<FiringShare>;
+  readonly share: Cost;
   readonly glaze: Money;
 }
 

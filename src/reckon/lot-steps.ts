@@ -108,7 +108,9 @@ function passStep(book: Book, overhead: Overhead, pass: LotPass): Step {
 function partsOf(book: Book, { fuel = NO_MONEY, energy = NO_MONEY, ...others }: Cost): PartCosts {
   const digits = digitsOf(book);
   const parts = Object.entries({ ...others, energy: add(energy, fuel) });
-  return Object.fromEntries(parts.map(([part, amount]) => [part, decimalOf(amount, digits)]));
+  return Object.fromEntries(
+    parts.map(([part, amount = NO_MONEY]) => [part, decimalOf(amount, digits)]),
+  );
 }
 
 function lostIn({ line }: LotPass): number {
