@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { flow } from '../../src/reckon/flow.ts';
-import { growStudio, studioPlan, type StudioPlan } from '../helpers/random-studio.ts';
+import { growStudio, studioPlan, type Break, type StudioPlan } from '../helpers/random-studio.ts';
 import { reckonAgain } from '../second-reckoning/reckon-again.ts';
 import { filesOf } from './support/broken.ts';
 import { TOPICS, type Cents } from './support/cents.ts';
@@ -36,14 +36,23 @@ async function reckonBoth(plan: StudioPlan, when: number): Promise<Both> {
   };
 }
 
-const studios = { sound: studioPlan(), short: studioPlan({ breaks: 'some' }) };
+/** Counts that a broken load leaves open are settled by no rule of the cents. */
+const OPEN: readonly Break[] = ['lots', 'out-of-turn'];
 
-describe.each(['sound'] as const)('the cents of %s studios', (kind) => {
+const sound = studioPlan({ days: 150 });
+const short = studioPlan({ days: 150, breaks: 'some' }).map(
+  (plan): StudioPlan => ({ ...plan, breaks: plan.breaks.filter((each) => !OPEN.includes(each)) }),
+);
+
+describe.each([
+  { name: 'sound studios', plans: sound },
+  { name: 'studios where stock or ware is short', plans: short },
+])('the cents of $name', ({ plans }) => {
   it.each(TOPICS)('are the same by both reckonings: %s', { timeout: PATIENCE }, async (topic) => {
-    const property = fc.asyncProperty(studios[kind], part, async (plan, when) => {
+    const property = fc.asyncProperty(plans, part, async (plan, when) => {
       const { program, second } = await both(plan, when);
       expect(program[topic]).toEqual(second[topic]);
     });
-    await holds(property, 30);
+    await holds(property, 12);
   });
 });

@@ -38,7 +38,8 @@ function fireKiln(world: World, kiln: KilnFacts, random: RandomSource): void {
     random.chance(0.3) ? [again, all] : [all],
     random,
   );
-  const kind = start?.kind ?? 'test';
+  const isTest = has(world, 'lot-tests') && random.chance(0.1);
+  const kind = isTest ? 'test' : (start?.kind ?? 'test');
   const cone = coneOf(kind, start?.lot);
   const fitting = all.filter((one) => one.kind === kind && coneOf(kind, one.lot) === cone);
   const room = { left: kiln.space };
@@ -47,7 +48,8 @@ function fireKiln(world: World, kiln: KilnFacts, random: RandomSource): void {
     .shuffle(fitting)
     .map((waiting) => loadLine(world, { waiting, room, random }))
     .filter((line) => line !== undefined);
-  const load = [...loaded, ...refired, ...guests(world, room, random)];
+  const tested = isTest ? testLines(world, random) : [];
+  const load = [...loaded, ...refired, ...tested, ...guests(world, room, random)];
   if (load.length === 0) return;
   const fields = {
     date: world.date,
@@ -201,6 +203,34 @@ function refires(
   const result = outcome(world, { count, last: true, random });
   if (result !== undefined) shelve(world, batch.lot, result);
   return [{ lot: batch.lot.id, in: count, ...result?.fields, refire: 'yes' }];
+}
+
+/** A test firing leaves pieces where they were; finished ware only of lots that lines name. */
+function testLines(world: World, random: RandomSource): Fields[] {
+  const lots = world.lots.filter((lot) => lot.ready <= world.day && !isTwice(lot));
+  const lot = choose([lots], random);
+  if (lot === undefined) return [];
+  const stage = lot.stages.findIndex((count) => count > 0);
+  if (stage === -1) return lot.product.named ? testFinished(world, lot, random) : [];
+  const there = lot.stages[stage] ?? 0;
+  const count = random.int(1, Math.min(there, 3));
+  const result = outcome(world, { count, last: false, random });
+  lot.stages[stage] = there - count + (result ? result.first + result.second : 0);
+  lot.ready = world.day + 1;
+  return [{ lot: lot.id, in: count, ...result?.fields }];
+}
+
+function testFinished(world: World, lot: Lot, random: RandomSource): Fields[] {
+  const here = world.batches.filter(
+    (batch) => batch.lot === lot && batch.place === '' && batch.from < world.day && batch.count > 0,
+  );
+  const batch = here.find(({ grade }) => grade === 'second') ?? here[0];
+  if (batch === undefined) return [];
+  const count = random.int(1, Math.min(batch.count, 2));
+  batch.count -= count;
+  const result = outcome(world, { count, last: true, random });
+  if (result !== undefined) shelve(world, lot, result);
+  return [{ lot: lot.id, in: count, ...result?.fields }];
 }
 
 /** One of the first list that has any. */
