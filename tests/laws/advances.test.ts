@@ -109,9 +109,7 @@ describe('an enrolment', () => {
       for (const { sale, line } of enrolmentsOf(book)) {
         const taught = book.classes.get(line.line.class ?? '');
         const parts = enrolmentParts(taught ? meetingsOf(taught) : [], sale.date, line);
-        const [whole, off] = line.returned
-          ? [line.net, NO_MONEY]
-          : [line.gross, line.discounts];
+        const [whole, off] = line.returned ? [line.net, NO_MONEY] : [line.gross, line.discounts];
         expect(total(parts.flatMap(({ gross, returns }) => [gross, returns]))).toBe(whole);
         expect(total(parts.map(({ discounts }) => discounts))).toBe(off);
         const wholes = parts.map(({ gross, returns }) => add(gross, returns));

@@ -40,9 +40,10 @@ async function reckonBoth(plan: StudioPlan, when: number): Promise<Both> {
 const OPEN: readonly Break[] = ['lots', 'out-of-turn'];
 
 const sound = studioPlan({ days: 150 });
-const short = studioPlan({ days: 150, breaks: 'some' }).map(
-  (plan): StudioPlan => ({ ...plan, breaks: plan.breaks.filter((each) => !OPEN.includes(each)) }),
-);
+const short = studioPlan({ days: 150, breaks: 'some' }).map((plan): StudioPlan => ({
+  ...plan,
+  breaks: plan.breaks.filter((each) => !OPEN.includes(each)),
+}));
 
 describe.each([
   { name: 'sound studios', plans: sound },

@@ -108,7 +108,7 @@ async function wrong(name: string, report: Table): Promise<string[]> {
   return moneyOf(table).flatMap((column) => {
     const { key, dataOnly = false } = column;
     const exact = table.rows.map((row) => written(table, row[key]));
-    const sum = written(table, table.totals?.[key]);
+    const sum = written(table, table.totals[key]);
     return formats.flatMap(({ format, read, shown }) => {
       if (dataOnly && (format === 'text' || format === 'markdown')) return [];
       const { cells, total: last = shown(sum) } = read(column);
@@ -124,7 +124,9 @@ function unequal(name: string, table: Table): string[] {
   return summed(table).flatMap(({ key }) => {
     const cells = table.rows.map((row) => row[key]).filter((cell) => typeof cell === 'bigint');
     const whole = table.totals?.[key];
-    return total(cells) === whole ? [] : [`${name}, ${key}: ${cells.join(' + ')} = ${String(whole)}`];
+    return total(cells) === whole
+      ? []
+      : [`${name}, ${key}: ${cells.join(' + ')} = ${String(whole)}`];
   });
 }
 

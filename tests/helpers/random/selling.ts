@@ -3,6 +3,7 @@ import type { RandomSource } from '../random-source.js';
 import type { Tree } from '../yaml-tree.ts';
 import type { ChannelFacts } from './definitions.ts';
 import { fairOf, useAdvance } from './ahead.ts';
+import { otherIncome, worthOf, type SaleLine } from './other-income.ts';
 import { draw } from './stocking.ts';
 import {
   breaks,
@@ -162,14 +163,6 @@ function soldAt(
     .map((shelf) => saleLine(world, shelf, random));
 }
 
-interface SaleLine {
-  readonly line: Fields;
-  /** What is sold, in whole money, about. */
-  readonly worth: number;
-  /** What comes back, in whole money, about. */
-  readonly back: number;
-}
-
 function saleLine(world: World, shelf: Shelf, random: RandomSource): SaleLine {
   const { sample } = shelf;
   const { price, boxes } = sample.lot.product;
@@ -220,17 +213,18 @@ function takeBack(world: World, { place, random }: Selling): Back {
     const line = { ...back.line, returned: undefined };
     const { boxes } = lot.product;
     if (boxes > 0) draw(world, 'boxes', boxes);
-    return { before: [back, { line, worth: worthOf(world, price), back: 0 }], lines: [], isAlone: false };
+    return {
+      before: [back, { line, worth: worthOf(world, price), back: 0 }],
+      lines: [],
+      isAlone: false,
+    };
   }
   world.batches.push({ lot, grade, place, count: 1, from: world.day + 1, fresh: false });
   const isAlone = has(world, 'returns-alone') && random.chance(0.4);
   return { before: [], lines: [back], isAlone };
 }
 
-function backLine(
-  batch: Batch,
-  { price, worth }: { price: string; worth: number },
-): SaleLine {
+function backLine(batch: Batch, { price, worth }: { price: string; worth: number }): SaleLine {
   const { lot, grade } = batch;
   const line = {
     ...wareOf(batch),
@@ -241,11 +235,6 @@ function backLine(
     returned: 'yes',
   };
   return { line, worth: 0, back: worth };
-}
-
-/** A price in whole money, as amounts are reckoned here. */
-function worthOf({ definitions }: World, price: string): number {
-  return definitions.minorDigits === 0 ? Number(price) / 100 : Number(price);
 }
 
 /** One of what the sale sells comes back at once. */
@@ -259,35 +248,9 @@ function exchange(
   const { lot, grade } = bought.batch;
   world.sold.splice(world.sold.indexOf(bought), 1);
   world.batches.push({ lot, grade, place, count: 1, from: world.day + 1, fresh: false });
-  const { discount: _, ...line } = first.line;
+  const line = { ...first.line, discount: undefined };
   const back = worthOf(world, bought.price);
   return [{ line: { ...line, count: 1, returned: 'yes' }, worth: 0, back }];
-}
-
-function otherIncome(world: World, random: RandomSource): SaleLine[] {
-  const { classes } = world.definitions;
-  if (has(world, 'class-refunds') && world.enrolled.length > 0 && random.chance(0.06))
-    return refund(world, random);
-  const line = (what: Fields, price: string): SaleLine[] => [
-    { line: { ...what, count: 1, price }, worth: worthOf(world, price), back: 0 },
-  ];
-  if (classes.length > 0 && random.chance(0.15)) {
-    const taught = random.pick(classes);
-    const price = money(world, has(world, 'odd-money') ? random.pick([145.5, 100.01, 97]) : 145.5);
-    world.enrolled.push({ class: taught, price });
-    return line({ class: taught }, price);
-  }
-  if (!has(world, 'other-income') || !random.chance(0.1)) return [];
-  const words = random.pick(['kiln rental', 'a talk: glazes', '1984']);
-  return line({ for: { text: words } }, money(world, 30));
-}
-
-/** The fee of a class is paid back, whole or in part. */
-function refund(world: World, random: RandomSource): SaleLine[] {
-  const at = random.int(0, world.enrolled.length - 1);
-  const [{ class: taught, price }] = world.enrolled.splice(at, 1) as [World['enrolled'][number]];
-  const line = { class: taught, count: 1, price, returned: 'yes' };
-  return [{ line, worth: 0, back: worthOf(world, price) }];
 }
 
 /** Who bought it, when it was paid, and what the channel took. */

@@ -1,6 +1,7 @@
 /** What a book comes to by the program, in the shape that is compared. */
 import type { Book, Sale } from '../../../src/book.ts';
 import type { Decimal } from '../../../src/number/decimal.ts';
+import { opposite } from '../../../src/number/money.ts';
 import { restOf } from '../../../src/reckon/batch.ts';
 import { enrolmentParts, meetingsOf } from '../../../src/reckon/enrolment.ts';
 import type { Flows } from '../../../src/reckon/flow.ts';
@@ -106,7 +107,7 @@ function stockEntries({ stock }: Flows): Entry[] {
     const account = STOCK_ACCOUNTS[reason];
     return account === undefined
       ? []
-      : [{ account, day, record, lot: '', cost: { material: -value } }];
+      : [{ account, day, record, lot: '', cost: { material: opposite(value) } }];
   });
 }
 

@@ -93,7 +93,7 @@ function saleCents({ sales: all }: SecondReckoning): Pick<Cents, 'lines' | 'sale
   return { lines, sales, meetings };
 }
 
-function lineText({ lineDiscount, saleDiscount, ...line }: SaleLine): string {
+function lineText(line: SaleLine): string {
   const { side, gross, net, tax, fee, commission, estimated } = line;
   const discounts = gross - net;
   const amounts = { side, gross, discounts, net, tax, fee, commission, estimated };
