@@ -1,23 +1,19 @@
 /** The shape in which the program and the second reckoning say what a book comes to, to the cent. */
 import { COMPONENTS, type Cost as PlainCost } from '../../second-reckoning/costs.ts';
 
-/** The topics that are compared, each as plain texts by what they are of. */
-export const TOPICS = [
-  'pools',
-  'movements',
-  'firings',
-  'loads',
-  'lots',
-  'holdings',
-  'accounts',
-  'lines',
-  'sales',
-  'meetings',
-] as const;
+type Topic =
+  | 'pools'
+  | 'movements'
+  | 'firings'
+  | 'loads'
+  | 'lots'
+  | 'holdings'
+  | 'accounts'
+  | 'lines'
+  | 'sales'
+  | 'meetings';
 
-export type Topic = (typeof TOPICS)[number];
-
-/** Topic → what → how much. */
+/** Topic → what → how much, as plain texts. */
 export type Cents = Readonly<Record<Topic, Readonly<Record<string, string>>>>;
 
 /** A cost by its components, of which either reckoning may leave out those that are zero. */
