@@ -1,11 +1,11 @@
 /** What a book comes to by the program, in the shape that is compared. */
 import type { Book, Sale } from '../../../src/book.ts';
-import type { Decimal } from '../../../src/number/decimal.ts';
+import { inBaseUnits, type Measure } from '../../../src/number/measure.ts';
 import { opposite } from '../../../src/number/money.ts';
 import { restOf } from '../../../src/reckon/batch.ts';
 import { enrolmentParts, meetingsOf } from '../../../src/reckon/enrolment.ts';
 import type { Flows } from '../../../src/reckon/flow.ts';
-import { quantityOf, valueOf } from '../../../src/reckon/pool.ts';
+import { valueOf } from '../../../src/reckon/pool.ts';
 import { saleMoney, type LineMoney } from '../../../src/reckon/sale-money.ts';
 import type { SoldLine } from '../../../src/reckon/selling.ts';
 import { placedPieces } from '../../../src/reckon/shelf.ts';
@@ -27,8 +27,8 @@ export function programCents(book: Book, flows: Flows): Cents {
   };
 }
 
-function quantityText(quantity: Decimal): string {
-  const { top, bottom } = exact(quantity);
+function quantityText(quantity: Measure): string {
+  const { top, bottom } = exact(inBaseUnits(quantity));
   return `${top}/${bottom}`;
 }
 
@@ -36,7 +36,7 @@ function stockCents({ stock }: Flows): Pick<Cents, 'pools' | 'movements'> {
   const pools: Texts = {};
   const movements: Texts = {};
   for (const { id, pool } of stock.pools.values())
-    pools[id] = amountsText({ quantity: quantityText(quantityOf(pool)), value: valueOf(pool) });
+    pools[id] = amountsText({ quantity: quantityText(pool.onHand), value: valueOf(pool) });
   for (const movement of stock.movements) {
     const { pool, reason, by, day, value } = movement;
     const quantity = quantityText(movement.quantity);
