@@ -1,11 +1,12 @@
-/** Shown parts add up to the shown total: in every column of money, of every report and format. */
+/** What is shown is what is booked: in every report the same amount in every format, and rows that add up. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { ZERO, decimal, isDecimal, sum, type Decimal } from '../../src/number/decimal.ts';
+import { moneyText, total } from '../../src/number/money.ts';
 import { renderCsv } from '../../src/render/csv.ts';
+import { renderJson } from '../../src/render/json.ts';
 import { renderMarkdown } from '../../src/render/markdown.ts';
 import { renderText } from '../../src/render/text.ts';
-import type { Column, Table } from '../../src/report/table.ts';
+import type { Cell, Column, Table } from '../../src/report/table.ts';
 import { growStudio, studioPlan } from '../helpers/random-studio.ts';
 import { filesOf } from './support/broken.ts';
 import { dayIn } from './support/days.ts';
@@ -13,24 +14,20 @@ import { PATIENCE, holds } from './support/law.ts';
 import { openFiles } from './support/open.ts';
 import { everyReport } from './support/reports.ts';
 
-/** Money for one thing: its total is no sum. */
-const RATES = ['perPiece', 'unitCost', 'marginPerHour'];
-
-/** The columns of money that have a total which is the sum of their cells. */
-function summed({ columns, totals }: Table): Column[] {
-  return columns.filter(
-    ({ key, type }) => type === 'money' && !RATES.includes(key) && isDecimal(totals?.[key]),
-  );
+function moneyOf({ columns }: Table): Column[] {
+  return columns.filter(({ type }) => type === 'money');
 }
 
-function hasSums(table: Table): boolean {
-  return summed(table).length > 0;
+/** The columns of money that have a total. */
+function summed(table: Table): Column[] {
+  return moneyOf(table).filter(({ key }) => typeof table.totals?.[key] === 'bigint');
 }
 
 /** One column as it is shown: the cells of its rows and of its total. */
 interface Shown {
   readonly cells: readonly string[];
-  readonly total: string;
+  /** Undefined in a format without totals. */
+  readonly total: string | undefined;
 }
 
 /** Reads a column out of a whole rendered table. */
@@ -67,52 +64,104 @@ function inMarkdown(table: Table): ReadColumn {
 }
 
 /** CSV has no totals: people see them in the text. */
-function inCsv(table: Table, text: ReadColumn): ReadColumn {
+function inCsv(table: Table): ReadColumn {
   return (column) => {
     const lines = renderCsv({ ...table, columns: [column] }).split('\r\n');
-    return { cells: lines.slice(1, -1), total: text(column).total };
+    return { cells: lines.slice(1, -1), total: undefined };
   };
 }
 
-function figure(shown: string): Decimal {
-  return shown === '' ? ZERO : decimal(shown.replaceAll(',', ''));
+interface Document {
+  readonly rows: readonly Readonly<Record<string, string | null>>[];
+  readonly totals?: Readonly<Record<string, string | null>>;
 }
 
-/** The columns of a report whose shown cells don't add up, with what is shown. */
-async function wrong(name: string, table: Table): Promise<string[]> {
+function inJson(table: Table): ReadColumn {
+  const { rows, totals = {} } = JSON.parse(renderJson(table)) as Document;
+  return ({ key }) => ({
+    cells: rows.map((row) => row[key] ?? ''),
+    total: totals[key] ?? '',
+  });
+}
+
+/** Every figure with the currency's decimals, and what isn't there empty. */
+function written(table: Table, cell: Cell | undefined): string {
+  return typeof cell === 'bigint' ? moneyText(cell, table.minorDigits) : '';
+}
+
+/** With a mark at every thousand, as people read it. */
+function marked(text: string): string {
+  const [whole = '', ...decimals] = text.split('.');
+  return [whole.replace(/\B(?=(?:\d{3})+$)/g, ','), ...decimals].join('.');
+}
+
+/** The columns of a report that some format shows otherwise than they are booked. */
+async function wrong(name: string, report: Table): Promise<string[]> {
+  const table = { ...report, totals: report.totals ?? {} };
   const text = await inText(table);
-  const formats = { text, csv: inCsv(table, text), markdown: inMarkdown(table) };
-  return summed(table).flatMap((column) =>
-    Object.entries(formats).flatMap(([format, read]) => {
-      const { cells, total } = read(column);
-      const all = sum(cells.map(figure));
-      if (all.eq(figure(total)) && cells.length === table.rows.length) return [];
-      return [`${name}, ${column.key} in ${format}: ${cells.join(' + ')} = ${total}`];
-    }),
-  );
+  const formats = [
+    { format: 'text', read: text, shown: marked },
+    { format: 'markdown', read: inMarkdown(table), shown: marked },
+    { format: 'csv', read: inCsv(table), shown: (plain: string) => plain },
+    { format: 'json', read: inJson(table), shown: (plain: string) => plain },
+  ];
+  return moneyOf(table).flatMap((column) => {
+    const { key, dataOnly = false } = column;
+    const exact = table.rows.map((row) => written(table, row[key]));
+    const sum = written(table, table.totals[key]);
+    return formats.flatMap(({ format, read, shown }) => {
+      if (dataOnly && (format === 'text' || format === 'markdown')) return [];
+      const { cells, total: last = shown(sum) } = read(column);
+      const is = [...cells, last].join(' ');
+      const ought = [...exact, sum].map(shown).join(' ');
+      return is === ought ? [] : [`${name}, ${key} in ${format}: ${is} in place of ${ought}`];
+    });
+  });
 }
 
-describe('shown parts of money', () => {
-  it(
-    'add up to the shown total in text, CSV and markdown of every report',
-    { timeout: PATIENCE },
-    async () => {
-      const property = fc.asyncProperty(
-        studioPlan({ breaks: 'some' }),
-        fc.option(fc.nat(), { nil: undefined }),
-        async (plan, seed) => {
-          const { book } = await openFiles(filesOf(plan, seed), growStudio(plan).asOf);
-          const reports = Object.entries(everyReport(book, dayIn(plan, 1)));
-          const some = reports.filter(([, table]) => table.rows.length > 0 && hasSums(table));
-          const all = await Promise.all(some.map(([name, table]) => wrong(name, table)));
-          expect(all.flat()).toEqual([]);
-        },
-      );
-      await holds(property, 12);
-    },
-  );
+/** The columns of a report whose cells don't add up to their total. */
+function unequal(name: string, table: Table): string[] {
+  return summed(table).flatMap(({ key }) => {
+    const cells = table.rows.map((row) => row[key]).filter((cell) => typeof cell === 'bigint');
+    const whole = table.totals?.[key];
+    return total(cells) === whole
+      ? []
+      : [`${name}, ${key}: ${cells.join(' + ')} = ${String(whole)}`];
+  });
+}
 
-  it('are looked for in every report that has money and a total', async () => {
+const cases = fc.tuple(
+  studioPlan({ breaks: 'some', days: 90 }),
+  fc.option(fc.nat(), { nil: undefined }),
+);
+
+async function reportsOf([plan, seed]: typeof cases extends fc.Arbitrary<infer T>
+  ? T
+  : never): Promise<[string, Table][]> {
+  const { book } = await openFiles(filesOf(plan, seed), growStudio(plan).asOf);
+  const reports = Object.entries(everyReport(book, dayIn(plan, 1)));
+  return reports.filter(([, table]) => table.rows.length > 0);
+}
+
+describe('money that is shown', () => {
+  it('is the booked amount in every format', { timeout: PATIENCE }, async () => {
+    const property = fc.asyncProperty(cases, async (one) => {
+      const reports = (await reportsOf(one)).filter(([, table]) => table.leavesOutZeros !== true);
+      const all = await Promise.all(reports.map(([name, table]) => wrong(name, table)));
+      expect(all.flat()).toEqual([]);
+    });
+    await holds(property, 5);
+  });
+
+  it('adds down to the total of its column', { timeout: PATIENCE }, async () => {
+    const property = fc.asyncProperty(cases, async (one) => {
+      const reports = await reportsOf(one);
+      expect(reports.flatMap(([name, table]) => unequal(name, table))).toEqual([]);
+    });
+    await holds(property, 8);
+  });
+
+  it('has a total in every report whose rows can be added', async () => {
     const { files, asOf } = growStudio({
       seed: 1,
       days: 90,
@@ -123,8 +172,8 @@ describe('shown parts of money', () => {
     });
     const { book } = await openFiles(files, asOf);
     const without = Object.entries(everyReport(book, asOf))
-      .filter(([name]) => !/^(?:day|losses|materials [a-z]|firings f|costs -|quarter)/.test(name))
-      .filter(([, table]) => !hasSums(table));
+      .filter(([name]) => !/^(?:day|losses|materials [a-z]|costs|quarter)/.test(name))
+      .filter(([, table]) => summed(table).length === 0);
     expect(without.map(([name]) => name)).toEqual([]);
   });
 });

@@ -4,7 +4,8 @@ import type { GlazeUse } from '../../src/definitions.ts';
 import { FREE, add, type Cost } from './costs.ts';
 import { energyOf } from './energy.ts';
 import { NOTHING, R, count, exact, over, sumOf, times, type Fraction } from './fraction.ts';
-import { goodOf, isOut, load, unload, type Loaded } from './loading.ts';
+import { goodOf, isOut, load, unload } from './loading.ts';
+import type { Lot } from './lots.ts';
 import { priceIn } from './money.ts';
 import type { FiringResult, LineShares } from './result.ts';
 import { largestRemainder } from './shares.ts';
@@ -15,7 +16,7 @@ import { together, type Part } from './stock.ts';
 interface Place {
   readonly at: number;
   readonly line: LoadLine;
-  readonly loaded: Loaded | undefined;
+  readonly lot: Lot | undefined;
   readonly weight: Fraction;
 }
 
@@ -25,10 +26,10 @@ type Costs = Readonly<Record<(typeof SHARED)[number], bigint>>;
 
 export function fire(state: State, firing: Firing): void {
   const places = placesIn(state, firing);
-  const glaze = glazeOf(state, firing, places);
   const supplies = suppliesOf(state, firing);
   const { cost: energy, known, estimated } = energyOf(state.book, firing);
   const fuel = fuelOf(state, firing);
+  const glaze = glazeOf(state, firing, places);
   const wear = wearOf(state.book, firing);
   const labour = R(times(exact(firing.tended), priceIn(state.book, state.book.studio.labourRate)));
   const costs = { energy, fuel, wear, supplies, labour };
@@ -49,16 +50,32 @@ export function fire(state: State, firing: Firing): void {
 const NONE: Costs = { energy: 0n, fuel: 0n, wear: 0n, supplies: 0n, labour: 0n };
 const NO_LINE: LineShares = { ...NONE, glaze: 0n };
 
-/** All lines' pieces go in before any come out. */
-function placesIn(state: State, { load: lines, kind, id }: Firing): Place[] {
+function placesIn(state: State, { load: lines }: Firing): Place[] {
   return lines.flatMap((line, at): Place[] => {
     const lot = line.lot === undefined ? undefined : state.lots.get(line.lot);
     const isKnown = lot ?? line.outside ?? state.book.classes.get(line.class ?? '');
     if (isKnown === undefined) return [];
-    const loaded = lot && load(lot, line, kind);
-    if (loaded && loaded.taken < line.in) state.shortfalls.push({ of: loaded.lot.id, record: id });
-    return [{ at, line, loaded, weight: weightOf(state.book, line, lot?.product) }];
+    return [{ at, line, lot, weight: weightOf(state.book, line, lot?.product) }];
   });
+}
+
+/** Place in the load → how many firings its pieces had: gone through line by line, as they will be. */
+function rehearse({ date, kind }: Firing, places: readonly Place[]): Map<number, number> {
+  const copies = new Map<Lot, Lot>();
+  const from = new Map<number, number>();
+  for (const { at, line, lot } of places) {
+    if (!lot) continue;
+    const copy = copies.get(lot) ?? copyOf(lot);
+    copies.set(lot, copy);
+    const loaded = load(copy, line, kind);
+    from.set(at, loaded.from);
+    if (goodOf(line) > 0) unload(loaded, date, FREE);
+  }
+  return from;
+}
+
+function copyOf(lot: Lot): Lot {
+  return { ...lot, stages: [...lot.stages], places: lot.places.map((one) => ({ ...one })) };
 }
 
 /** in × space. */
@@ -111,7 +128,10 @@ const GLAZING: readonly string[] = ['glaze', 'once', 'raku'];
 
 /** Place in the load → what its glaze cost; each recipe is drawn once for the firing. */
 function glazeOf(state: State, firing: Firing, places: readonly Place[]): Map<number, bigint> {
-  const uses = places.flatMap((place) => glazeUses(state, firing, place));
+  const had = rehearse(firing, places);
+  const uses = places.flatMap((place) =>
+    glazeUses(state, firing, { place, from: had.get(place.at) ?? 0 }),
+  );
   const costs = new Map<number, bigint>();
   for (const recipe of new Set(uses.map((use) => use.recipe))) {
     const some = uses.filter((use) => use.recipe === recipe);
@@ -136,15 +156,19 @@ interface LineGlaze {
  * `each` × in at the first glaze firing of the product, or where none is one at its last. Where that
  * kind comes again, only on pieces that have not had the first.
  */
-function glazeUses(state: State, { kind }: Firing, { at, line, loaded }: Place): LineGlaze[] {
-  if (!loaded || line.refire === 'yes') return [];
-  const { fired } = loaded.lot;
+function glazeUses(
+  state: State,
+  { kind }: Firing,
+  { place: { at, line, lot }, from }: { place: Place; from: number },
+): LineGlaze[] {
+  if (!lot || line.refire === 'yes') return [];
+  const { fired } = lot;
   const first = fired.findIndex((one) => GLAZING.includes(one));
   const glazing = first < 0 ? fired.length - 1 : first;
   const isTold = fired.indexOf(kind) === fired.lastIndexOf(kind);
-  if (fired[glazing] !== kind || (!isTold && loaded.from > glazing)) return [];
+  if (fired[glazing] !== kind || (!isTold && from > glazing)) return [];
   const sums = new Map<string, Fraction>();
-  for (const { recipe, each } of glazesOn(state.book, loaded.lot.id)) {
+  for (const { recipe, each } of glazesOn(state.book, lot.id)) {
     const fits = state.book.recipes.has(recipe) ? fitting(state, recipe, each) : undefined;
     const quantity = times(fits ?? NOTHING, count(line.in));
     if (fits) sums.set(recipe, sumOf([sums.get(recipe) ?? NOTHING, quantity]));
@@ -157,19 +181,21 @@ function glazesOn(book: Book, lot: string): readonly GlazeUse[] {
   return record?.glazes ?? book.products.get(record?.product ?? '')?.glazes ?? [];
 }
 
-/** What a line's pieces and shares come to goes on with what came out good. */
+/** Pieces go in, and what they and their shares come to goes on with what came out good. */
 function settle(
   state: State,
   firing: Firing,
   { place, shares }: { place: Place; shares: LineShares },
 ): void {
-  const { line, loaded } = place;
+  const { line, lot } = place;
   const share = { ...FREE, ...shares };
-  if (!loaded) {
+  if (!lot) {
     give(state, firing, { what: line.class ?? line.outside ?? '', cost: share });
     return;
   }
-  const { lot, to } = loaded;
+  const loaded = load(lot, line, firing.kind);
+  if (loaded.taken < line.in) state.shortfalls.push({ of: lot.id, record: firing.id });
+  const { to } = loaded;
   const cost = add(loaded.cost, share);
   const good = goodOf(line);
   if (!isOut(line)) lot.inKilns.push({ firing: firing.id, count: line.in, cost });

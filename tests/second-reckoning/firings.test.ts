@@ -148,4 +148,17 @@ t2:
     expect(lots.get('p1')!.holdings).toMatchObject([{ grade: 'first', place: '', count: 6 }]);
     expect(some(lots.get('p1')!.finished.cost)).toEqual({ clay: 70, labour: 1633 });
   });
+
+  it('passes a line before the next goes in: pieces can be fired again in one load', () => {
+    const { lots, firings, shortfalls } = again({
+      firings: once(
+        'f1',
+        '01-05',
+        '{ lot: p1, in: 7, first: 4, second: 3 }, { lot: p1, in: 3, first: 2, lost: 1, refire: yes }',
+      ),
+    });
+    expect(shortfalls).toEqual([]);
+    expect(lots.get('p1')!.holdings).toMatchObject([{ grade: 'first', count: 6 }]);
+    expect(firings.get('f1')!.lines).toHaveLength(2);
+  });
 });

@@ -66,17 +66,17 @@ function refiredFrom(lot: Lot, line: LoadLine, kind: FiringKind): number {
 function takeAt(lot: Lot, position: number, line: LoadLine): { taken: number; cost: Cost } {
   const taken = Math.min(line.in, thereAt(lot, position));
   const stage = lot.stages[position];
-  if (!stage) return { taken, cost: takeGraded(lot, taken, line.refire === 'yes') };
+  if (!stage) return { taken, cost: takeGraded(lot, taken) };
   const { pile, cost } = take(stage, taken);
   lot.stages[position] = pile;
   return { taken, cost };
 }
 
-/** Seconds go into a refire before firsts. */
-function takeGraded(lot: Lot, wanted: number, refire: boolean): Cost {
+/** Finished ware is fired again, be it for a test: seconds before firsts. */
+function takeGraded(lot: Lot, wanted: number): Cost {
   let open = wanted;
   let cost = FREE;
-  for (const grade of refire ? [...GRADES].reverse() : GRADES) {
+  for (const grade of [...GRADES].reverse()) {
     const some = Math.min(open, standing(lot, grade, ''));
     if (some > 0) cost = add(cost, takeFinished(lot, { grade, place: '' }, some));
     open -= some;

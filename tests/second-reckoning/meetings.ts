@@ -23,7 +23,7 @@ export function meetingParts(
   const taught = book.classes.get(line.class ?? '');
   if (!taught) return [];
   const meetings = meetingsOf(taught);
-  const toCome = meetings.filter((day) => day > date);
+  const toCome = meetings.filter((day) => day >= date);
   const over = money.side === 'sold' ? meetings : toCome;
   const days = over.length === 0 ? [date] : over;
   // A refund is what was given back, after its discount.

@@ -59,7 +59,7 @@ export function saleMoney(book: Book, sale: Sale): SaleMoney {
       return { ...whole(book, sale, { line, saleDiscount: saleOff, tax }), ...shared };
     }),
     ...{ shipping: moneyIn(book, sale.shipping), shippingTax: taxes.shipping },
-    ...{ tax: onTop(book, sale), fee, commission, charged: chargedIn(facts) },
+    ...{ tax: onTop(facts), fee, commission, charged: chargedIn(facts) },
   };
 }
 
@@ -149,14 +149,16 @@ function taxesIn(facts: Facts): { lines: bigint[]; shipping: bigint } {
   return { lines: each, shipping: onShipping };
 }
 
-/** The tax in so much of a side: the sale's own amount, where the prices there contain one. */
+/** The tax in so much of a side: the sale's own amount on the side of amounts, where prices contain one. */
 function taxOn({ book, sale, main }: Facts, amount: bigint, side: Side): bigint {
-  if (sale.tax && !isOnTop(book, sale)) return side === main ? moneyIn(book, sale.tax) : 0n;
+  if (sale.tax && side === main && !isOnTop(book, sale)) return moneyIn(book, sale.tax);
   return taxWithin(amount, rateIn(book.channels.get(sale.channel)));
 }
 
-function onTop(book: Book, sale: Sale): bigint {
-  return isOnTop(book, sale) ? moneyIn(book, sale.tax) : 0n;
+/** Of a sale of returns alone it was given back. */
+function onTop({ book, sale, main }: Facts): bigint {
+  const tax = isOnTop(book, sale) ? moneyIn(book, sale.tax) : 0n;
+  return main === 'sold' ? tax : -tax;
 }
 
 /** Whether a sale's tax is on top of its prices. */
@@ -178,7 +180,7 @@ function goodsIn(facts: Facts): bigint {
 
 function chargedIn(facts: Facts): bigint {
   const { book, sale } = facts;
-  return goodsIn(facts) + moneyIn(book, sale.shipping) + onTop(book, sale);
+  return goodsIn(facts) + moneyIn(book, sale.shipping) + onTop(facts);
 }
 
 /** Stated, or R(percent × all that went through the card + each) where that went above zero. */

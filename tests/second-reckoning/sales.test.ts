@@ -135,6 +135,19 @@ describe('a tax in the price', () => {
       120n,
     ]);
   });
+
+  it('a stated tax is of one side: of returns alone it was given back', () => {
+    const line = `{ for: a, count: 1, price: 1.20, ${back} }`;
+    const refund = resultOf(`channel: door, tax: 0.07, lines: [${line}]`);
+    expect([each(refund, 'net'), refund.tax, refund.charged]).toEqual([[[120]], -7n, -127n]);
+    const mixed = resultOf(
+      `channel: abroad, tax: 0.07, lines: [{ for: a, count: 1, price: 1.20 }, ${line}]`,
+    );
+    expect(each(mixed, 'tax', 'net')).toEqual([
+      [7, 113],
+      [20, 100],
+    ]);
+  });
 });
 
 describe('a class fee', () => {
@@ -156,6 +169,9 @@ describe('a class fee', () => {
   it('is given back over the meetings to come, else on the refund’s day', () => {
     const refund = `lines: [{ class: lids, count: 1, price: 1.01, ${back} }]`;
     expect(parts(refund)).toEqual(['2026-03-15 51 0', '2026-04-10 50 0']);
+    const today = { classes: 'lids: { name: Lids, starts: 2026-02-23, sessions: 3 }' };
+    const [own] = resultOf(`channel: door, ${refund}`, today).lines;
+    expect(own!.meetings.map(({ day }) => day)).toEqual(['2026-03-02', '2026-03-09']);
     const reduced = `discount: 0.05, ${refund}`;
     expect(parts(reduced)).toEqual(['2026-03-15 48 0', '2026-04-10 48 0']);
     const late = { classes: 'lids: { name: Lids, starts: 2026-02-20, sessions: 2 }' };

@@ -91,7 +91,10 @@ export function define(plan: StudioPlan): Definitions {
   const recipes = makeRecipes(random, has);
   const products = makeProducts(plan, { recipes, minorDigits });
   const kilns = KILN_FACTS.filter(({ needs }) => needs === undefined || has(needs));
-  const channels = CHANNELS.filter(({ kind }) => kind !== 'consignment' || has('consigned'));
+  const channels = CHANNELS.filter(
+    ({ id, kind }) =>
+      (kind !== 'consignment' || has('consigned')) && (id !== 'post' || has('tax-in-price')),
+  );
   const classes = has('classes') ? ['wheel-evening', 'hand-building'] : [];
   return {
     settings: settings({ random, has, currency }),
@@ -230,6 +233,7 @@ const CHANNELS: readonly ChannelFacts[] = [
   { id: 'studio-door', kind: 'direct' },
   { id: 'market', kind: 'fair' },
   { id: 'web-shop', kind: 'online' },
+  { id: 'post', kind: 'online' },
   { id: 'trade', kind: 'wholesale' },
   { id: 'north-gallery', kind: 'consignment' },
   { id: 'harbour-gallery', kind: 'consignment' },
@@ -244,9 +248,12 @@ function channelRecord({ id, kind }: ChannelFacts, minorDigits: number): TreeMap
     'fee-percent': kind === 'online' ? '2.9%' : undefined,
     'fee-each': kind === 'online' ? (minorDigits === 0 ? '30' : '0.3') : undefined,
     'tax-place': kind === 'fair' ? 'town' : undefined,
-    'tax-included': kind === 'fair' ? '7.25%' : undefined,
+    'tax-included': TAX_INCLUDED[id],
   };
 }
+
+/** What tax the prices of a channel contain. */
+const TAX_INCLUDED: Readonly<Record<string, string>> = { market: '7.25%', post: '20%' };
 
 /** The days of a class that does not meet every week, the last of them not in its turn. */
 const MEETS: Readonly<Record<string, readonly string[]>> = {

@@ -1,9 +1,10 @@
 /** The firings of a random studio. */
 import type { RandomSource } from '../random-source.js';
 import type { Tree } from '../yaml-tree.ts';
+import { heat, supplies } from './heat.ts';
 import type { KilnFacts } from './kilns.ts';
 import { shelve } from './making.ts';
-import { draw, drawMix } from './stocking.ts';
+import { drawMix } from './stocking.ts';
 import {
   breaks,
   has,
@@ -38,7 +39,8 @@ function fireKiln(world: World, kiln: KilnFacts, random: RandomSource): void {
     random.chance(0.3) ? [again, all] : [all],
     random,
   );
-  const kind = start?.kind ?? 'test';
+  const isTest = has(world, 'lot-tests') && random.chance(0.1);
+  const kind = isTest ? 'test' : (start?.kind ?? 'test');
   const cone = coneOf(kind, start?.lot);
   const fitting = all.filter((one) => one.kind === kind && coneOf(kind, one.lot) === cone);
   const room = { left: kiln.space };
@@ -47,7 +49,8 @@ function fireKiln(world: World, kiln: KilnFacts, random: RandomSource): void {
     .shuffle(fitting)
     .map((waiting) => loadLine(world, { waiting, room, random }))
     .filter((line) => line !== undefined);
-  const load = [...loaded, ...refired, ...guests(world, room, random)];
+  const tested = isTest ? testLines(world, random) : [];
+  const load = [...loaded, ...refired, ...tested, ...guests(world, room, random)];
   if (load.length === 0) return;
   const fields = {
     date: world.date,
@@ -203,6 +206,34 @@ function refires(
   return [{ lot: batch.lot.id, in: count, ...result?.fields, refire: 'yes' }];
 }
 
+/** A test firing leaves pieces where they were; finished ware only of lots that lines name. */
+function testLines(world: World, random: RandomSource): Fields[] {
+  const lots = world.lots.filter((lot) => lot.ready <= world.day && !isTwice(lot));
+  const lot = choose([lots], random);
+  if (lot === undefined) return [];
+  const stage = lot.stages.findIndex((count) => count > 0);
+  if (stage === -1) return lot.product.named ? testFinished(world, lot, random) : [];
+  const there = lot.stages[stage] ?? 0;
+  const count = random.int(1, Math.min(there, 3));
+  const result = outcome(world, { count, last: false, random });
+  lot.stages[stage] = there - count + (result ? result.first + result.second : 0);
+  lot.ready = world.day + 1;
+  return [{ lot: lot.id, in: count, ...result?.fields }];
+}
+
+function testFinished(world: World, lot: Lot, random: RandomSource): Fields[] {
+  const here = world.batches.filter(
+    (batch) => batch.lot === lot && batch.place === '' && batch.from < world.day && batch.count > 0,
+  );
+  const batch = here.find(({ grade }) => grade === 'second') ?? here[0];
+  if (batch === undefined) return [];
+  const count = random.int(1, Math.min(batch.count, 2));
+  batch.count -= count;
+  const result = outcome(world, { count, last: true, random });
+  if (result !== undefined) shelve(world, lot, result);
+  return [{ lot: lot.id, in: count, ...result?.fields }];
+}
+
 /** One of the first list that has any. */
 function choose<T>(lists: readonly (readonly T[])[], random: RandomSource): T | undefined {
   const list = lists.find(({ length }) => length > 0);
@@ -222,59 +253,4 @@ function guests(world: World, room: Room, random: RandomSource): Fields[] {
   return [
     { ...whose, in: count, ...result?.fields, space: random.chance(0.5) ? '1.5' : undefined },
   ];
-}
-
-function supplies(world: World, random: RandomSource): Tree | undefined {
-  if (!has(world, 'supplies') || !random.chance(0.7)) return undefined;
-  const cones = random.int(1, 4);
-  const wash = random.int(20, 300);
-  draw(world, 'witness-cones', cones);
-  if (random.chance(0.6)) return [{ material: 'witness-cones', quantity: cones }];
-  draw(world, 'shelf-wash', wash);
-  return [
-    { material: 'witness-cones', quantity: cones },
-    { material: 'shelf-wash', quantity: `${wash} g` },
-  ];
-}
-
-/** Cone, hours and energy as this kiln tells them. */
-function heat(
-  world: World,
-  { kiln, cone, random }: { kiln: KilnFacts; cone: string; random: RandomSource },
-): Fields {
-  const hours = random.int(30, 130) / 10;
-  const timed = kiln.energy === 'estimated' || random.chance(0.7);
-  return {
-    cone: random.chance(0.8) ? { text: cone } : undefined,
-    'cone-seen': random.chance(0.3) ? { text: cone } : undefined,
-    peak: random.chance(0.3) ? random.pick(['1222 °C', '2232 °F', '999.5 °C']) : undefined,
-    hours: timed ? hours : undefined,
-    started: timed && random.chance(0.8) ? random.pick(['06:30', '17:45', '23:00']) : undefined,
-    ...energy(world, kiln, random),
-  };
-}
-
-function energy(world: World, kiln: KilnFacts, random: RandomSource): Fields {
-  const amount = random.int(100, 1200);
-  const tenths = (value: number): string => (value / 10).toFixed(1);
-  switch (kiln.energy) {
-    case 'estimated':
-      return {};
-    case 'stated':
-      return { energy: random.pick([`${tenths(amount)} kWh`, `${amount} MJ`]) };
-    case 'meter': {
-      const before = world.meters.get(kiln.id) ?? 104825;
-      world.meters.set(kiln.id, before + amount);
-      return { meter: { before: tenths(before), after: tenths(before + amount) } };
-    }
-    case 'gas':
-      return {
-        'fuel-used': random.pick([`${tenths(amount)} m3-gas`, `${tenths(amount)} kWh`, '2 ccf']),
-      };
-    case 'stock': {
-      const litres = amount / 25;
-      draw(world, 'propane', litres * 1000);
-      return { 'fuel-used': { material: 'propane', quantity: `${litres} L` } };
-    }
-  }
 }

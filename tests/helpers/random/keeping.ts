@@ -84,16 +84,26 @@ function countPieces(world: World, random: RandomSource): Fields[] {
   const total = counted.reduce((sum, { count }) => sum + count, 0);
   const short = product.named || total === 0 || random.chance(0.5) ? 0 : random.int(1, total);
   shorten(counted, short);
+  const more = short === 0 && has(world, 'pieces-found') ? found(world, counted, random) : 0;
   return [
     {
       product: product.id,
       glaze,
       grade,
       place: place === '' ? undefined : place,
-      count: total - short,
+      count: total - short + more,
       why: short > 0 && random.chance(0.5) ? 'broken on the shelf' : undefined,
     },
   ];
+}
+
+/** Some more than the book has of ware whose lines name no lot; they are for sale from the next day on. */
+function found(world: World, counted: readonly Batch[], random: RandomSource): number {
+  const sample = counted.find(({ count }) => count > 0);
+  if (!sample || sample.lot.product.named || random.chance(0.5)) return 0;
+  const count = random.int(1, 3);
+  world.batches.push({ ...sample, count, from: world.day + 1, fresh: false });
+  return count;
 }
 
 function carries({ lot }: Batch, glaze: string | undefined): boolean {

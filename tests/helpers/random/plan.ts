@@ -49,6 +49,14 @@ export const FEATURES = [
   'meets',
   'advances',
   'fairs',
+  'exchanges',
+  'returns-alone',
+  'gallery-returns',
+  'tax-in-price',
+  'class-refunds',
+  'pieces-found',
+  'lot-tests',
+  'odd-money',
 ] as const;
 
 export type Feature = (typeof FEATURES)[number];

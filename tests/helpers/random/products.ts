@@ -73,7 +73,7 @@ function makeProduct(
     cone,
     fired,
     space: random.int(1, 12) / 4,
-    price: random.int(8, 120),
+    price: random.int(8, 120) + (has('odd-money') ? random.int(0, 999) / 1000 : 0),
     boxes: has('packing') ? random.int(0, 2) : 0,
     named: has('named-lots') && random.chance(0.5),
     variants: varies ? fitting.map((recipe) => recipe.id) : [],

@@ -3,6 +3,7 @@ import type { RandomSource } from '../random-source.js';
 import type { Tree } from '../yaml-tree.ts';
 import type { ChannelFacts } from './definitions.ts';
 import { fairOf, useAdvance } from './ahead.ts';
+import { otherIncome, worthOf, type SaleLine } from './other-income.ts';
 import { draw } from './stocking.ts';
 import {
   breaks,
@@ -121,23 +122,24 @@ export function sell(world: World): void {
 function makeSale(world: World, random: RandomSource): void {
   const channel = random.pick(world.definitions.channels);
   const place = channel.kind === 'consignment' ? channel.id : '';
-  const lines = random
-    .shuffle(shelvesAt(world, place))
-    .slice(0, random.pick([1, 1, 2, 3]))
-    .map((shelf) => saleLine(world, shelf, random));
-  const returned = place === '' ? takeBack(world, random) : [];
+  const back = takeBack(world, { place, random });
+  const sold = soldAt(world, { place, isAlone: back.isAlone, random });
+  const lines = [...sold, ...exchange(world, { place, sold, random })];
   const other = place === '' ? otherIncome(world, random) : [];
-  const all = [...lines, ...returned, ...other];
+  const all = [...back.before, ...lines, ...back.lines, ...(back.isAlone ? [] : other)];
   if (all.length === 0) return;
   const goods = lines.reduce((sum, { worth }) => sum + worth, 0);
+  const returned = all.filter(({ line }) => 'returned' in line);
+  const worth = goods > 0 ? goods : returned.reduce((sum, line) => sum + line.back, 0);
+  const mayBeOff = returned.length === 0 || has(world, 'exchanges');
   const fields = {
     date: world.date,
     channel: channel.id,
     fair: channel.kind === 'fair' ? fairOf(world, random) : undefined,
-    ...(has(world, 'terms') ? terms(world, channel, { goods, random }) : {}),
+    ...(has(world, 'terms') ? terms(world, channel, { goods: worth, random }) : {}),
     lines: all.map(({ line }) => line),
     discount:
-      has(world, 'sale-discounts') && goods > 1 && returned.length === 0 && random.chance(0.25)
+      has(world, 'sale-discounts') && worth > 1 && mayBeOff && random.chance(0.25)
         ? random.pick(['10%', '12.5%', '1'])
         : undefined,
     advances: returned.length === 0 ? useAdvance(world, goods, random) : undefined,
@@ -145,10 +147,20 @@ function makeSale(world: World, random: RandomSource): void {
   write(world, 'sales', { id: newId(world, 's'), fields });
 }
 
-interface SaleLine {
-  readonly line: Fields;
-  /** In whole money, about. */
-  readonly worth: number;
+interface Selling {
+  readonly place: string;
+  readonly random: RandomSource;
+}
+
+function soldAt(
+  world: World,
+  { place, isAlone, random }: Selling & { isAlone: boolean },
+): SaleLine[] {
+  if (isAlone) return [];
+  return random
+    .shuffle(shelvesAt(world, place))
+    .slice(0, random.pick([1, 1, 2, 3]))
+    .map((shelf) => saleLine(world, shelf, random));
 }
 
 function saleLine(world: World, shelf: Shelf, random: RandomSource): SaleLine {
@@ -169,40 +181,76 @@ function saleLine(world: World, shelf: Shelf, random: RandomSource): SaleLine {
     price: text,
     discount: off ? random.pick(['10%', '33.3%', '1']) : undefined,
   };
-  return { line, worth: each * count };
+  return { line, worth: each * count, back: 0 };
 }
 
+interface Back {
+  /** Lines of the sale before and after those that sell other ware. */
+  readonly before: readonly SaleLine[];
+  readonly lines: readonly SaleLine[];
+  /** Whether nothing is sold beside them. */
+  readonly isAlone: boolean;
+}
+
+const NOTHING_BACK: Back = { before: [], lines: [], isAlone: false };
+
 /**
- * Something sold on an earlier day comes back, and is for sale from the next day on. Where lots of a
- * product differ in glaze the line names the lot, so that it is clear which glaze is back.
+ * Something sold on an earlier day comes back, and is for sale from the next day on, or is sold again
+ * in the same sale. Where lots of a product differ in glaze the line names the lot, so that it is clear
+ * which glaze is back.
  */
-function takeBack(world: World, random: RandomSource): SaleLine[] {
-  if (!has(world, 'returns') || world.sold.length === 0 || !random.chance(0.1)) return [];
+function takeBack(world: World, { place, random }: Selling): Back {
+  if (!has(world, 'returns') || (place !== '' && !has(world, 'gallery-returns')))
+    return NOTHING_BACK;
+  if (world.sold.length === 0 || !random.chance(0.2)) return NOTHING_BACK;
   const [{ batch, price }] = world.sold.splice(random.int(0, world.sold.length - 1), 1) as [
     World['sold'][number],
   ];
   const { lot, grade } = batch;
-  world.batches.push({ lot, grade, place: '', count: 1, from: world.day + 1, fresh: false });
-  const which = lot.product.variants.length > 0 ? { lot: lot.id } : {};
+  const back = backLine(batch, { price, worth: worthOf(world, price) });
+  const isAgain = has(world, 'exchanges') && random.chance(0.3);
+  if (isAgain) {
+    const line = { ...back.line, returned: undefined };
+    const { boxes } = lot.product;
+    if (boxes > 0) draw(world, 'boxes', boxes);
+    return {
+      before: [back, { line, worth: worthOf(world, price), back: 0 }],
+      lines: [],
+      isAlone: false,
+    };
+  }
+  world.batches.push({ lot, grade, place, count: 1, from: world.day + 1, fresh: false });
+  const isAlone = has(world, 'returns-alone') && random.chance(0.4);
+  return { before: [], lines: [back], isAlone };
+}
+
+function backLine(batch: Batch, { price, worth }: { price: string; worth: number }): SaleLine {
+  const { lot, grade } = batch;
   const line = {
     ...wareOf(batch),
-    ...which,
+    ...(lot.product.variants.length > 0 ? { lot: lot.id } : {}),
     grade: grade === 'second' ? grade : undefined,
     count: 1,
     price,
+    returned: 'yes',
   };
-  return [{ line: { ...line, returned: 'yes' }, worth: 0 }];
+  return { line, worth: 0, back: worth };
 }
 
-function otherIncome(world: World, random: RandomSource): SaleLine[] {
-  const { classes } = world.definitions;
-  const line = (what: Fields, worth: number): SaleLine[] => [
-    { line: { ...what, count: 1, price: money(world, worth) }, worth },
-  ];
-  if (classes.length > 0 && random.chance(0.15))
-    return line({ class: random.pick(classes) }, 145.5);
-  if (!has(world, 'other-income') || !random.chance(0.1)) return [];
-  return line({ for: { text: random.pick(['kiln rental', 'a talk: glazes', '1984']) } }, 30);
+/** One of what the sale sells comes back at once. */
+function exchange(
+  world: World,
+  { place, sold, random }: Selling & { sold: readonly SaleLine[] },
+): SaleLine[] {
+  const [first] = sold;
+  const bought = world.sold.at(-sold.length);
+  if (!has(world, 'exchanges') || !first || !bought || !random.chance(0.1)) return [];
+  const { lot, grade } = bought.batch;
+  world.sold.splice(world.sold.indexOf(bought), 1);
+  world.batches.push({ lot, grade, place, count: 1, from: world.day + 1, fresh: false });
+  const line = { ...first.line, discount: undefined };
+  const back = worthOf(world, bought.price);
+  return [{ line: { ...line, count: 1, returned: 'yes' }, worth: 0, back }];
 }
 
 /** Who bought it, when it was paid, and what the channel took. */

@@ -59,6 +59,8 @@ export interface World {
   readonly lots: Lot[];
   batches: Batch[];
   readonly sold: Bought[];
+  /** Fees of classes that may be paid back: which class, and what was asked. */
+  readonly enrolled: { readonly class: string; readonly price: string }[];
   /** Meter of each kiln in tenths of a kWh. */
   readonly meters: Map<string, number>;
   readonly invoices: Set<string>;
@@ -83,6 +85,7 @@ export function newWorld(plan: StudioPlan, definitions: Definitions): World {
     lots: [],
     batches: [],
     sold: [],
+    enrolled: [],
     meters: new Map(),
     invoices: new Set(),
     advances: [],

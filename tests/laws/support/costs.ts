@@ -1,7 +1,9 @@
 /** All that ware and what goes with it has cost, added up where it went in and where it is now. */
 import type { Book } from '../../../src/book.ts';
-import { ZERO, decimal, divide, sum, type Decimal } from '../../../src/number/decimal.ts';
-import { costOfSlice, restOf } from '../../../src/reckon/batch.ts';
+import { ZERO, decimal, divide } from '../../../src/number/decimal.ts';
+import { NO_MONEY, less, opposite, total, type Money } from '../../../src/number/money.ts';
+import { restOf } from '../../../src/reckon/batch.ts';
+import { booked } from '../../../src/reckon/booked.ts';
 import {
   COMPONENTS,
   NO_COST,
@@ -9,7 +11,6 @@ import {
   type Component,
   type Cost,
 } from '../../../src/reckon/cost.ts';
-import { firingShares } from '../../../src/reckon/firing-cost.ts';
 import type { Flows } from '../../../src/reckon/flow.ts';
 import { minutesOfLot } from '../../../src/reckon/lot-making.ts';
 import { accountCost, type Account } from '../../../src/reckon/ware.ts';
@@ -17,17 +18,18 @@ import { accountCost, type Account } from '../../../src/reckon/ware.ts';
 /** Costs of every component that making, firing and packing put in, up to the flows' day. */
 export function putIn(book: Book, flows: Flows): Cost {
   const { stock, ware } = flows;
+  const { clay, firings: drawn } = stock.drawn;
   const costs = [...ware.firings.values()];
   const packing = stock.movements.filter(({ reason }) => reason === 'packing');
   return {
-    clay: sum(stock.clay.values()),
-    glaze: sum([...stock.glaze.values()].flat()),
-    energy: sum(costs.map((cost) => cost.energyCost ?? ZERO)),
-    fuel: sum(costs.map((cost) => cost.fuelCost)),
-    wear: sum(costs.map((cost) => cost.wearCost)),
-    supplies: sum(costs.map((cost) => cost.suppliesCost)),
-    packing: sum(packing.map(({ value }) => value.neg())),
-    labour: sum([...costs.map((cost) => cost.labourCost), ...makingLabours(book, flows)]),
+    clay: total(clay.values()),
+    glaze: total([...drawn.values()].flatMap(({ glaze }) => glaze)),
+    energy: total(costs.map((cost) => cost.energyCost ?? NO_MONEY)),
+    fuel: total(costs.map((cost) => cost.fuelCost)),
+    wear: total(costs.map((cost) => cost.wearCost)),
+    supplies: total(costs.map((cost) => cost.suppliesCost)),
+    packing: opposite(total(packing.map(({ value }) => value))),
+    labour: total([...costs.map((cost) => cost.labourCost), ...makingLabours(book, flows)]),
   };
 }
 
@@ -36,46 +38,49 @@ export function putIn(book: Book, flows: Flows): Cost {
  * it was made is none of its own.
  */
 export function putInByLot(book: Book, flows: Flows, lot: string): Cost {
+  const { clay, firings: drawn } = flows.stock.drawn;
   const making = {
-    clay: flows.stock.clay.get(lot) ?? ZERO,
-    labour: sum(makingLabours(book, flows, lot)),
+    clay: clay.get(lot) ?? NO_MONEY,
+    labour: total(makingLabours(book, flows, lot)),
   };
   const made = book.pieces.get(lot)?.date ?? '';
   const later = [...flows.ware.firings.values()].filter(({ firing }) => firing.date >= made);
-  const fired = later.flatMap((cost) => {
-    const shares = firingShares(book, cost);
-    const glaze = flows.stock.glaze.get(cost.firing.id) ?? [];
-    return cost.firing.load.flatMap((line, index) =>
-      line.lot === lot ? [{ ...shares[index], glaze: glaze[index] ?? ZERO }] : [],
-    );
-  });
+  const fired = later.flatMap(({ firing, shares }) =>
+    firing.load.flatMap((line, index) => {
+      const glaze = drawn.get(firing.id)?.glaze[index] ?? NO_MONEY;
+      return line.lot === lot ? [{ ...shares[index], glaze }] : [];
+    }),
+  );
   return [making, ...fired].reduce<Cost>(addCosts, NO_COST);
 }
 
 /** What stands in stages, in kilns and on shelves, and what went to the accounts. */
 export function standingAndGone({ ware }: Flows, accounts: readonly Account[]): Cost {
   const standing = [...ware.lots.values()].flatMap(({ stages, inKiln, shelf }) => [
-    ...stages.map(({ cost }) => cost),
+    ...stages.map((batch) => restOf(batch).cost),
     ...inKiln.map(({ cost }) => cost),
-    costOfSlice(restOf(shelf)),
+    restOf(shelf).cost,
   ]);
-  const gone = accounts.map((account) => accountCost(ware.accounts[account]));
+  const gone = accounts.map((account) => accountCost(ware.facts, account));
   return [...standing, ...gone].reduce(addCosts, NO_COST);
 }
 
-/** Component → how much more went in than is anywhere, as text; only where the two differ. */
-export function costLeaks(put: Cost, found: Cost): Partial<Record<Component, string>> {
+/** Component → how much more went in than is anywhere; only where the two differ. */
+export function costLeaks(put: Cost, found: Cost): Partial<Record<Component, Money>> {
   const leaks = COMPONENTS.map((component) => {
-    const leak = (put[component] ?? ZERO).minus(found[component] ?? ZERO);
-    return [component, leak.toFixed()] as const;
+    const leak = less(put[component] ?? NO_MONEY, found[component] ?? NO_MONEY);
+    return [component, leak] as const;
   });
-  return Object.fromEntries(leaks.filter(([, leak]) => leak !== '0'));
+  return Object.fromEntries(leaks.filter(([, leak]) => leak !== NO_MONEY));
 }
 
-function makingLabours(book: Book, { ware }: Flows, only?: string): Decimal[] {
+function makingLabours(book: Book, { ware }: Flows, only?: string): Money[] {
   const rate = book.studio.labourRate ?? ZERO;
   const lots = [...book.pieces.values()].filter(
     ({ id }) => ware.lots.has(id) && (only === undefined || id === only),
   );
-  return lots.map((lot) => divide((minutesOfLot({ book }, lot) ?? ZERO).times(rate), decimal(60)));
+  return lots.map((lot) => {
+    const minutes = minutesOfLot({ book }, lot) ?? ZERO;
+    return booked(book, divide(minutes.times(rate), decimal(60)));
+  });
 }
