@@ -16,8 +16,11 @@ type Topic =
 /** Topic → what → how much, as plain texts. */
 export type Cents = Readonly<Record<Topic, Readonly<Record<string, string>>>>;
 
+/** A cost of which components may lack. */
+export type SomeCost = { readonly [C in keyof PlainCost]?: bigint | undefined };
+
 /** A cost by its components, of which either reckoning may leave out those that are zero. */
-export function costText(cost: Partial<PlainCost>): string {
+export function costText(cost: SomeCost): string {
   const parts = COMPONENTS.map((one) => [one, cost[one] ?? 0n] as const);
   return parts
     .filter(([, amount]) => amount !== 0n)
@@ -39,12 +42,12 @@ export interface Entry {
   readonly record: string;
   /** Empty where it is of no lot. */
   readonly lot: string;
-  readonly cost: Partial<PlainCost>;
+  readonly cost: SomeCost;
 }
 
 /** Entries of one account, day, record and lot together, without those that come to nothing. */
 export function accountTexts(entries: readonly Entry[]): Record<string, string> {
-  const sums = new Map<string, Partial<PlainCost>>();
+  const sums = new Map<string, SomeCost>();
   for (const { account, day, record, lot, cost } of entries) {
     const key = [account, day, record, lot].join(' ');
     const known = sums.get(key) ?? {};
