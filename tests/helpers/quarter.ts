@@ -2,13 +2,15 @@
 import { TAX_SHEETS } from '../../schema/generated/tax-sheets.js';
 import type { Book } from '../../src/book.ts';
 import { typeTaxSheet } from '../../src/check/tax-sheet.ts';
-import { decimal, isDecimal } from '../../src/number/decimal.ts';
+import { decimal } from '../../src/number/decimal.ts';
+import type { Money } from '../../src/number/money.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import type { Basis } from '../../src/reckon/income.ts';
 import { taxPeriod } from '../../src/reckon/tax-period.ts';
 import type { TaxSheet } from '../../src/reckon/tax-sheet.ts';
 import { quarterTable } from '../../src/report/quarter.ts';
 import type { Row, Table } from '../../src/report/table.ts';
+import { told } from './minor.ts';
 
 /** A sheet that comes with the program. */
 export function builtIn(id: string): TaxSheet {
@@ -44,14 +46,14 @@ export function rowIn(table: Table, item: string): Row | undefined {
   return table.rows.find((row) => row['item'] === item);
 }
 
-/** A figure as text: of the period, or of the year to date; undefined where there is no such row. */
+/** A figure to the cent: of the period, or of the year to date; undefined where there is no such row. */
 export function figureIn(
   table: Table,
   item: string,
   key: 'amount' | 'toDate' = 'amount',
 ): string | undefined {
   const cell = rowIn(table, item)?.[key];
-  return isDecimal(cell) ? cell.toFixed() : undefined;
+  return typeof cell === 'bigint' ? told(cell as Money, table.minorDigits) : undefined;
 }
 
 /** Figures by their items. */
