@@ -75,9 +75,11 @@ function minutesSold(
   return returned ? minutes?.neg() : minutes;
 }
 
+/** Those of a lot that nobody made, of ware that was never in the book, are the product's. */
 function minutesOfPieces(book: Book, lot: Lot, count: number): Decimal | undefined {
+  if (lot.made === 0) return book.products.get(lot.product)?.minutes?.times(decimal(count));
   const minutes = minutesOfLot({ book }, lot);
-  if (!minutes || lot.made === 0) return undefined;
+  if (!minutes) return undefined;
   return divide(minutes.times(decimal(count)), decimal(lot.made));
 }
 
