@@ -84,7 +84,7 @@ export function differences(old: Answer, now: Answer, terms: Terms): Difference[
     ...heads.flatMap((key) => unlike(old[key], now[key], { row: 'head', column: key })),
     ...changedColumns(old, now),
     ...changedRows(byDay(old), byDay(now), scale),
-    ...changedNotes(old, now, scale),
+    ...changedNotes(byDay(old), byDay(now), scale),
   ];
 }
 
@@ -187,13 +187,23 @@ function isSame(
   if (typeof old !== 'string' || typeof now !== 'string') return old === now;
   const { tolerance, places } = limits;
   const isRate = column.type === 'money' && RATES[report]?.test(column.key) === true;
-  if (column.type === 'quantity') return Math.abs(+old - +now) <= tolerance.quantity;
+  if (column.type === 'quantity')
+    return isNear(old, now, { least: tolerance.quantity, share: 1e-12 });
   if (column.type === 'text') return isSameText(old, now, limits);
   if (column.type !== 'money' && column.type !== 'fraction') return old === now;
   if (column.type === 'money' && !isRate) return isSameMoney(old, now, limits);
-  // Of a figure below a few minor units one of them is much; a share of less than 1 % shows as such.
-  const least = isRate ? 10 ** -places : 0.01;
-  return Math.abs(+old - +now) <= tolerance.ratio * Math.max(Math.abs(+old), Math.abs(+now), least);
+  // Half a minor unit of a rate, and a twentieth of a percent, are no more than what is shown of it.
+  const least = isRate ? 0.5 * 10 ** -places : 0.0005;
+  return isNear(old, now, { least, share: tolerance.ratio });
+}
+
+interface Nearness {
+  readonly least: number;
+  readonly share: number;
+}
+
+function isNear(old: string, now: string, { least, share }: Nearness): boolean {
+  return Math.abs(+old - +now) <= Math.max(least, share * Math.max(Math.abs(+old), Math.abs(+now)));
 }
 
 /** Whether an amount is near enough to the old one, and whole where it has to be. */

@@ -1,5 +1,5 @@
 /** The history of one material by days, since a day's use may be told in other rows than of old. */
-import type { Answer, Row } from './old-answers.ts';
+import type { Answer, Cell, Row } from './old-answers.ts';
 
 /** A history with a row for each day and what happened on it, and one for what the day left; another answer as it is. */
 export function byDay(answer: Answer): Answer {
@@ -20,7 +20,9 @@ export function byDay(answer: Answer): Answer {
       unitCost: unitCost ?? null,
     });
   }
-  return { ...answer, rows: [...moved.values(), ...left.values()] };
+  // It has a bar for each row.
+  const notes = answer.notes.map((note) => (note.startsWith('On hand: ') ? 'On hand' : note));
+  return { ...answer, rows: [...moved.values(), ...left.values()], notes };
 }
 
 function summed(sofar: Row | undefined, row: Row): Row {
@@ -29,7 +31,7 @@ function summed(sofar: Row | undefined, row: Row): Row {
 }
 
 /** The sum of two decimals of any length, with all digits of the longer one. */
-function added(one: unknown, other: unknown): string {
+function added(one: Cell | undefined, other: Cell | undefined): string {
   const texts = [String(one ?? '0'), String(other ?? '0')];
   const places = Math.max(...texts.map((text) => (text.split('.')[1] ?? '').length));
   const units = texts.reduce((sum, text) => sum + unitsOf(text, places), 0n);
