@@ -77,7 +77,10 @@ const studioAndDay = randomStudio({ days: 120, breaks: 'some' }).chain((studio) 
   anyDay(studio.asOf, studio.plan.days).map((day) => ({ studio, day })),
 );
 
-describe('any studio on any day', () => {
+/** Sixty studios are written and read; no test here is about speed. */
+const PATIENCE = 180_000;
+
+describe('any studio on any day', { timeout: PATIENCE }, () => {
   it('fits on one screen with what stands below it, and no line is wider than that', async () => {
     await fc.assert(
       fc.asyncProperty(studioAndDay, async ({ studio, day }) => {
