@@ -1,9 +1,10 @@
 /** What a change of the book does to stock, to pieces and to money, in a few lines. */
 import type { Book, Day, Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
-import { decimal, roundTo, type Decimal } from '../number/decimal.ts';
+import { roundTo } from '../number/decimal.ts';
 import { NO_MONEY, moneyText, type Money } from '../number/money.ts';
-import { convert, type Unit } from '../number/unit.ts';
+import { inUnit, measureKept, type Measure } from '../number/measure.ts';
+import type { Unit } from '../number/unit.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import { chargedFor, invoiceTotal } from '../reckon/debts.ts';
 import { saleMoney } from '../reckon/sale-money.ts';
@@ -81,15 +82,15 @@ function moneyOf(book: Book, { kind, id }: TouchedRecord): string | undefined {
 }
 
 function stockLines(book: Book, held: Holdings, holds: Holdings): string[] {
-  const before = new Map(held.stock.map((each) => [each[0], each]));
+  const known = new Map(held.stock.map((each) => [each[0], each]));
   return holds.stock.flatMap(([id, unit, quantity]) => {
-    const [, wasIn, text] = before.get(id) ?? [];
-    const then = wasIn === unit && text !== undefined ? decimal(text) : undefined;
-    const is = decimal(quantity);
-    if (then === undefined ? is.isZero() : then.eq(is)) return [];
+    const [, wasIn, text] = known.get(id) ?? [];
+    const then = wasIn === unit && text !== undefined ? measureKept(text) : undefined;
+    const is = measureKept(quantity);
+    if ((then ?? 0n) === is) return [];
     const to = shownUnit(book, { id, unit }, is);
-    const inUnit = (amount: Decimal): string => shown(amount, unit, to);
-    return [`${poolName(book, id)} ${then === undefined ? 'new' : inUnit(then)} → ${inUnit(is)}`];
+    const before = then === undefined ? 'new' : shown(then, to);
+    return [`${poolName(book, id)} ${before} → ${shown(is, to)}`];
   });
 }
 
@@ -99,20 +100,18 @@ function poolName({ recipes }: Book, id: string): string {
   return recipe.kind === 'clay' ? `mixed clay ${id}` : `${recipe.kind} bucket ${id}`;
 }
 
-const KILO = 1000;
-
 // A bucket is kept in grams, which a potter reads in the studio's unit, or in kilograms from one up.
 function shownUnit(
   { studio, recipes }: Book,
   { id, unit }: { readonly id: string; readonly unit: Unit },
-  quantity: Decimal,
+  quantity: Measure,
 ): Unit {
   if (!recipes.has(id)) return unit;
-  return studio.weightUnit ?? (quantity.abs().toNumber() >= KILO ? 'kg' : unit);
+  return studio.weightUnit ?? (Math.abs(inUnit(quantity, 'kg').toNumber()) >= 1 ? 'kg' : unit);
 }
 
-function shown(quantity: Decimal, from: Unit, to: Unit): string {
-  const text = roundTo(convert(quantity, from, to) ?? quantity, 3).toString();
+function shown(quantity: Measure, to: Unit): string {
+  const text = roundTo(inUnit(quantity, to), 3).toString();
   return to === 'each' ? text : `${text} ${to}`;
 }
 

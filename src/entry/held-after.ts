@@ -1,7 +1,15 @@
 /** What is held once a sale at the end of the book has taken its pieces and its packing. */
 import type { Book, Product, Sale } from '../book.ts';
-import { ZERO, decimal, type Decimal } from '../number/decimal.ts';
-import { convert, type Quantity, type Unit } from '../number/unit.ts';
+import {
+  NO_QUANTITY,
+  lessOf,
+  measureKept,
+  measureOf,
+  sumOf,
+  type Measure,
+} from '../number/measure.ts';
+import { dimensionOf, type Unit } from '../number/unit.ts';
+import { TRACE } from '../reckon/pool.ts';
 import { IN_THE_STUDIO, finishedName, type Holdings } from './held.ts';
 
 /** What is held at the end of the book. */
@@ -13,8 +21,8 @@ export interface EndState {
 
 /**
  * The same after a sale from the studio, every line of which is of a product. What a stocktake has
- * counted stays as it was counted. Undefined where there is too little of anything, or where it can't
- * be said to the last digit what the packing comes to in the unit that it is kept in.
+ * counted stays as it was counted. Undefined where there is too little of anything, or where no more than
+ * a trace of the packing would be left, which goes with it.
  * @param book has the products and the materials that the sale may name
  */
 export function heldAfter(
@@ -36,7 +44,7 @@ export function heldAfter(
 /** What a sale takes, by the names of the holdings. */
 interface Wanted {
   readonly pieces: ReadonlyMap<string, number>;
-  readonly packing: ReadonlyMap<string, Decimal>;
+  readonly packing: ReadonlyMap<string, Measure>;
 }
 
 function namesIn({ stock, pieces }: Holdings): ReadonlySet<string> {
@@ -51,7 +59,7 @@ function without(
   return {
     stock: stock.map(([id, unit, text]) => {
       const used = isTaken(id) ? wanted.packing.get(id) : undefined;
-      return [id, unit, used ? decimal(text).minus(used).toString() : text];
+      return [id, unit, used === undefined ? text : String(lessOf(measureKept(text), used))];
     }),
     pieces: pieces.map(([name, count]) => [
       name,
@@ -65,13 +73,20 @@ function isEnough({ held, uncounted }: EndState, { pieces, packing }: Wanted): b
   const there = new Map(held.pieces);
   const before = new Map(uncounted.pieces);
   return (
-    [...packing].every(([id, quantity]) => decimal(stock.get(id) ?? '0').gte(quantity)) &&
+    [...packing].every(([id, quantity]) =>
+      isPlain(lessOf(measureKept(stock.get(id) ?? '0'), quantity)),
+    ) &&
     // Where none were left, what the stocktake finds would go to a lot that may lie elsewhere.
     [...pieces].every(([name, count]) => {
       const counted = before.get(name);
       return counted === undefined ? (there.get(name) ?? 0) >= count : counted > count;
     })
   );
+}
+
+/** What is left of a pool that a plain draw is taken from. */
+function isPlain(left: Measure): boolean {
+  return left === NO_QUANTITY || left >= TRACE;
 }
 
 function piecesIn({ lines }: Sale): ReadonlyMap<string, number> {
@@ -83,34 +98,24 @@ function piecesIn({ lines }: Sale): ReadonlyMap<string, number> {
   return sold;
 }
 
-/** What a sale takes of each packing material, in the material's own unit. */
+/** What a sale takes of each packing material; undefined where one is measured otherwise. */
 function packingFor(
   book: Book,
   { lines }: Sale,
   units: ReadonlyMap<string, Unit>,
-): ReadonlyMap<string, Decimal> | undefined {
-  const used = new Map<string, Decimal>();
+): ReadonlyMap<string, Measure> | undefined {
+  const used = new Map<string, Measure>();
   const wraps = lines.flatMap(({ product = '', count }) =>
     packingOf(book.products.get(product)).map((wrap) => ({ ...wrap, count })),
   );
   for (const { material, each, count } of wraps) {
-    const one = inUnit(each, units.get(material));
-    if (!one) return undefined;
-    used.set(material, (used.get(material) ?? ZERO).plus(one.times(decimal(count))));
+    const unit = units.get(material);
+    if (unit === undefined || dimensionOf(unit) !== dimensionOf(each.unit)) return undefined;
+    used.set(material, sumOf(used.get(material) ?? NO_QUANTITY, measureOf(each, count)));
   }
   return used;
 }
 
 function packingOf(product: Product | undefined): NonNullable<Product['packing']> {
   return product?.packing ?? [];
-}
-
-/** So many decimals no conversion has that never ends, but by chance once in a hundred million. */
-const CERTAIN_DECIMALS = 16;
-
-// A day's packing is converted as a whole: only what needs no rounding comes to the same bit by bit.
-function inUnit({ value, unit }: Quantity, to: Unit | undefined): Decimal | undefined {
-  const converted = to === undefined ? undefined : convert(value, unit, to);
-  if (to === unit || converted === undefined) return converted;
-  return converted.decimalPlaces() > CERTAIN_DECIMALS ? undefined : converted;
 }

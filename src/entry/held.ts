@@ -2,7 +2,10 @@
 import type { Grade } from '../book.ts';
 import { isUnit, type Unit } from '../number/unit.ts';
 
-/** So much of a material or of a recipe's mix, with every digit. */
+/**
+ * So much of a material or of a recipe's mix, as the digits of a measure, and the unit that it is told
+ * in.
+ */
 export type HeldStock = readonly [id: string, unit: Unit, quantity: string];
 
 /** So many pieces under one name: `mug bisqueware`, `mug seconds at west-window`. */
@@ -24,7 +27,7 @@ export function asHoldings(kept: unknown): Holdings | undefined {
   return isSound && pieces.every(arePieces) ? { stock, pieces } : undefined;
 }
 
-const QUANTITY = /^-?\d+(?:\.\d+)?$/;
+const QUANTITY = /^-?\d+$/;
 
 function isStock(row: unknown): row is HeldStock {
   if (!Array.isArray(row)) return false;

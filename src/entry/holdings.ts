@@ -1,7 +1,6 @@
 /** Reckons what a studio holds on a day, by going through its book. */
 import type { Book, Day } from '../book.ts';
 import { countsFlow } from '../reckon/flow.ts';
-import { quantityOf } from '../reckon/pool.ts';
 import { STUDIO_PLACE, countAt, stageName, type LotState } from '../reckon/ware.ts';
 import { IN_THE_STUDIO, atGallery, finishedName, type HeldPieces, type Holdings } from './held.ts';
 
@@ -12,11 +11,7 @@ export function holdingsOf(book: Book, day: Day): Holdings {
   for (const state of ware.lots.values())
     for (const [name, count] of standing(state)) pieces.set(name, (pieces.get(name) ?? 0) + count);
   return {
-    stock: [...stock.pools.values()].map(({ id, unit, pool }) => [
-      id,
-      unit,
-      quantityOf(pool).toString(),
-    ]),
+    stock: [...stock.pools.values()].map(({ id, unit, pool }) => [id, unit, String(pool.onHand)]),
     pieces: [...pieces],
   };
 }

@@ -1,5 +1,5 @@
 /** Units with exact factors, quantities as people write them, and conversion between units. */
-import { decimal, divide, ONE, portion, roundTo, type Decimal, type Quotient } from './decimal.ts';
+import { decimal, divide, ONE, portion, type Decimal, type Quotient } from './decimal.ts';
 
 /** What a unit measures. Gas is apart from energy: only a heat content ties the two. */
 export type Dimension = 'weight' | 'volume' | 'energy' | 'gas' | 'count';
@@ -140,11 +140,6 @@ function factorOf(unit: Unit): Decimal {
 /** The amount in the base of its dimension (g, mL, J, m³ of gas, pieces), exact. */
 export function inBase(value: Decimal, unit: Unit): Decimal {
   return UNITS[unit].factor === '1' ? value : value.times(factorOf(unit));
-}
-
-/** An amount of the base in a unit of that dimension, rounded half up to 12 decimals. */
-export function fromBase(value: Decimal, unit: Unit): Decimal {
-  return UNITS[unit].factor === '1' ? value : roundTo(divide(value, factorOf(unit)), 12);
 }
 
 /**

@@ -48,7 +48,8 @@ export function addCosts(one: Cost, other: Cost): Cost {
 
 /** The first cost less the second, component by component. */
 export function lessCosts(one: Cost, other: Cost): Cost {
-  return other === NO_COST ? one : bothCosts(one, other, less);
+  if (other === NO_COST) return one;
+  return one === NO_COST ? negated(other) : bothCosts(one, other, less);
 }
 
 function bothCosts(one: Cost, other: Cost, both: (a: Money, b: Money) => Money): Cost {
@@ -97,6 +98,7 @@ export function materialOf(cost: Cost): Money {
 }
 
 function mapCost(cost: Cost, change: (amount: Money) => Money): Cost {
+  if (cost === NO_COST) return cost;
   const changed: Partial<Record<Component, Money>> = {};
   for (const component of COMPONENTS) {
     const amount = cost[component];

@@ -4,8 +4,9 @@ import { grouped } from '../grouping.ts';
 import { ZERO, decimal, divide, type Decimal } from '../number/decimal.ts';
 import { addDays, daysBetween } from '../number/date.ts';
 import type { Money } from '../number/money.ts';
-import { convert, fromBase, type Unit } from '../number/unit.ts';
-import { quantityOf, valueOf } from './pool.ts';
+import { NO_QUANTITY, inUnit, lessOf, type Measure } from '../number/measure.ts';
+import { convert, type Unit } from '../number/unit.ts';
+import { valueOf } from './pool.ts';
 import type { StockFlow } from './stock-flow.ts';
 import type { Movement, StockPool } from './stock.ts';
 
@@ -60,9 +61,9 @@ interface Outlook {
 function outlook(book: Book, stock: StockPool, asked: Outlook): Depletion {
   const { material, asOf } = asked;
   const history = asked.movements.get(stock.id) ?? [];
-  const onHand = fromBase(quantityOf(stock.pool), stock.unit);
-  const { used: base, days } = usage(history, asked);
-  const used = fromBase(base, stock.unit);
+  const onHand = inUnit(stock.pool.onHand, stock.unit);
+  const { drawn, days } = usage(history, asked);
+  const used = inUnit(drawn, stock.unit);
   const usedPerDay = divide(used, decimal(days));
   const daysLeft = usedPerDay.isZero() ? undefined : divide(onHand, usedPerDay);
   const runsOut = daysLeft && addDays(asOf, wholeDays(daysLeft));
@@ -74,18 +75,19 @@ function outlook(book: Book, stock: StockPool, asked: Outlook): Depletion {
   return { id, name, unit, onHand, value, used, usedPerDay, daysLeft, runsOut, orderBy, state };
 }
 
-/** In the base unit. Stocktake differences and settlements are not usage. */
+/** Stocktake differences and settlements are not usage. */
 function usage(
   history: readonly Movement[],
   { window, asOf }: Outlook,
-): { used: Decimal; days: number } {
+): { drawn: Measure; days: number } {
   const since = addDays(asOf, -window);
   const first = history[0]?.day ?? asOf;
-  let used = ZERO;
+  let drawn = NO_QUANTITY;
   for (const { day, reason, quantity } of history) {
-    if (day > since && reason !== 'counted' && quantity.lt(ZERO)) used = used.minus(quantity);
+    if (day > since && reason !== 'counted' && quantity < NO_QUANTITY)
+      drawn = lessOf(drawn, quantity);
   }
-  return { used, days: Math.max(1, Math.min(window, daysBetween(first, asOf))) };
+  return { drawn, days: Math.max(1, Math.min(window, daysBetween(first, asOf))) };
 }
 
 function stateOf(

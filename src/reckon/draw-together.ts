@@ -1,7 +1,7 @@
 /** One record draws each pool once, for all its lines together; what that cost is shared by quantity. */
-import { sum, type Decimal } from '../number/decimal.ts';
-import { NO_MONEY, add, shareOutBy, type Money } from '../number/money.ts';
-import { drawBase, quantityFor, type Draw, type Store } from './stock.ts';
+import { NO_QUANTITY, sumOf, type Measure } from '../number/measure.ts';
+import { NO_MONEY, add, shareOut, type Money } from '../number/money.ts';
+import { draw, fits, type Draw, type Store } from './stock.ts';
 
 /** What one line of a record wants of a pool. */
 export type Part = Pick<Draw, 'pool' | 'quantity' | 'unit' | 'at'>;
@@ -9,10 +9,12 @@ export type Part = Pick<Draw, 'pool' | 'quantity' | 'unit' | 'at'>;
 /** Of which record, on which day and why; the same for all its lines. */
 export type DrawHead = Pick<Draw, 'day' | 'reason' | 'by'>;
 
-/** What is wanted of one pool: how much for each line, in the base unit, and where that is first said. */
+/** What is wanted of one pool: how much for each of some lines. */
 interface Wanted {
-  readonly at: Draw['at'];
-  readonly lines: Map<number, Decimal>;
+  /** Where it is first said, and in which unit. */
+  readonly first: Part;
+  readonly lines: number[];
+  readonly quantities: Measure[];
 }
 
 /**
@@ -26,33 +28,49 @@ export function drawTogether(
   lines: readonly (readonly Part[])[],
 ): Money[] {
   const costs = lines.map(() => NO_MONEY);
-  for (const [pool, wanted] of byPool(store, lines)) {
-    const quantities = [...wanted.lines.values()];
-    const value = drawBase(store, { ...head, pool, at: wanted.at }, sum(quantities));
-    const shares = shareOutBy(value, quantities).values();
-    for (const line of wanted.lines.keys())
-      costs[line] = add(costs[line] ?? NO_MONEY, shares.next().value ?? NO_MONEY);
-  }
+  for (const wanted of byPool(store, lines)) share(costs, wanted, drawWanted(store, head, wanted));
   return costs;
 }
 
-function byPool(store: Store, lines: readonly (readonly Part[])[]): Map<string, Wanted> {
-  const pools = new Map<string, Wanted>();
-  lines.forEach((parts, line) => {
-    for (const part of parts) want(store, pools, { part, line });
-  });
-  return pools;
+function drawWanted(
+  store: Store,
+  { day, reason, by }: DrawHead,
+  { first: { pool, unit, at }, quantities }: Wanted,
+): Money {
+  const quantity = quantities.reduce(sumOf, NO_QUANTITY);
+  return draw(store, { pool, quantity, unit, day, reason, by, at });
 }
 
-function want(
-  store: Store,
-  pools: Map<string, Wanted>,
-  { part, line }: { part: Part; line: number },
-): void {
-  const quantity = quantityFor(store.pools.get(part.pool), part);
-  if (!quantity) return;
-  const wanted = pools.get(part.pool) ?? { at: part.at, lines: new Map<number, Decimal>() };
-  pools.set(part.pool, wanted);
-  const known = wanted.lines.get(line);
-  wanted.lines.set(line, known ? known.plus(quantity) : quantity);
+function share(costs: Money[], { lines, quantities }: Wanted, value: Money): void {
+  if (value === NO_MONEY) return;
+  const shares = shareOut(value, quantities);
+  lines.forEach((line, at) => {
+    costs[line] = add(costs[line] ?? NO_MONEY, shares[at] ?? NO_MONEY);
+  });
+}
+
+/** There are few pools in a record, so they are looked for one by one. */
+function byPool(store: Store, lines: readonly (readonly Part[])[]): Wanted[] {
+  const found: Wanted[] = [];
+  lines.forEach((parts, line) => {
+    for (const part of parts) want(store, found, { part, line });
+  });
+  return found;
+}
+
+function want(store: Store, found: Wanted[], { part, line }: { part: Part; line: number }): void {
+  const stock = store.pools.get(part.pool);
+  if (!stock || !fits(stock, part)) return;
+  const known = found.find(({ first }) => first.pool === part.pool);
+  if (!known) found.push({ first: part, lines: [line], quantities: [part.quantity] });
+  else addPart(known, part, line);
+}
+
+function addPart({ lines, quantities }: Wanted, { quantity }: Part, line: number): void {
+  const last = quantities.length - 1;
+  if (lines[last] === line) quantities[last] = sumOf(quantities[last] ?? NO_QUANTITY, quantity);
+  else {
+    lines.push(line);
+    quantities.push(quantity);
+  }
 }

@@ -166,19 +166,34 @@ type Visit = (state: LotState, grade: Grade) => boolean;
  * the seconds, until `visit` returns false.
  */
 function goThrough(ware: Ware, selection: Selection, visit: Visit): void {
-  const grades = selection.grade ? [selection.grade] : GRADES;
-  for (const state of lotsMeant(ware, selection, grades))
-    if (!grades.every((grade) => visit(state, grade))) return;
+  const { lot, product, place, glaze, grade } = selection;
+  if (lot !== undefined) visitEach(namedLot(ware, lot), selection, visit);
+  else if (grade === undefined) visitEach(bothGrades(ware, selection), selection, visit);
+  else {
+    const ready = readyLots(ware, product, placeKey(grade, place));
+    visitReady(ready, (state) => !carries(state, glaze) || visit(state, grade));
+  }
 }
 
-function lotsMeant(ware: Ware, selection: Selection, grades: readonly Grade[]): LotState[] {
-  const { lot, product, place, glaze } = selection;
-  if (lot !== undefined) {
-    const named = ware.lots.get(lot);
-    return named ? [named] : [];
-  }
-  const found = grades.flatMap((grade) => readyLots(ware, product, placeKey(grade, place)));
-  const inTurn = grades.length === 1 ? found : [...new Set(found)].sort(byFinish);
+/** A lot that the visit empties leaves the list, so the next one takes its place. */
+function visitReady(ready: readonly LotState[], visit: (state: LotState) => boolean): void {
+  for (let at = 0, state = ready[0]; state && visit(state); state = ready[at])
+    if (ready[at] === state) at += 1;
+}
+
+function visitEach(lots: readonly LotState[], { grade }: Selection, visit: Visit): void {
+  const grades = grade ? [grade] : GRADES;
+  for (const state of lots) if (!grades.every((each) => visit(state, each))) return;
+}
+
+function namedLot(ware: Ware, id: string): LotState[] {
+  const named = ware.lots.get(id);
+  return named ? [named] : [];
+}
+
+function bothGrades(ware: Ware, { product, place, glaze }: Selection): LotState[] {
+  const found = GRADES.flatMap((grade) => readyLots(ware, product, placeKey(grade, place)));
+  const inTurn = [...new Set(found)].sort(byFinish);
   return inTurn.filter((state) => carries(state, glaze));
 }
 

@@ -1,6 +1,6 @@
 /** What a firing draws from stock: supplies, fuel, and the glaze on the pieces that go in. */
 import type { Day, Firing, FiringKind, GlazeUse, LoadLine, Lot, Product } from '../book.ts';
-import { decimal } from '../number/decimal.ts';
+import { measureOf } from '../number/measure.ts';
 import { NO_MONEY, total, type Money } from '../number/money.ts';
 import { drawTogether, type Part } from './draw-together.ts';
 import { draw, type Draw, type Store } from './stock.ts';
@@ -42,7 +42,7 @@ export function drawFiring(store: Store, firing: Firing, glazed: GlazedLots): Fi
 function drawSupplies(store: Store, firing: Firing): Money {
   const parts = (firing.supplies ?? []).map(({ material, quantity }, index): Part => {
     const at = { file: firing.file, path: [firing.id, 'supplies', index] };
-    return { pool: material, quantity: quantity.value, unit: quantity.unit, at };
+    return { pool: material, quantity: measureOf(quantity), unit: quantity.unit, at };
   });
   return total(drawTogether(store, headOf(firing, 'supplies'), [parts]));
 }
@@ -60,7 +60,7 @@ function drawFuel(store: Store, firing: Firing): Money {
   return draw(store, {
     ...headOf(firing, 'fuel'),
     pool: fuel.material,
-    quantity: fuel.quantity.value,
+    quantity: measureOf(fuel.quantity),
     unit: fuel.quantity.unit,
     at: { file: firing.file, path: [firing.id, 'fuel-used'] },
   });
@@ -73,7 +73,7 @@ function drawGlazes(store: Store, firing: Firing, glazed: GlazedLots): Money[] {
     const at = { file: firing.file, path: [firing.id, 'load', index] };
     return glazes.map(({ recipe, each }) => ({
       pool: recipe,
-      quantity: each.value.times(decimal(count)),
+      quantity: measureOf(each, count),
       unit: each.unit,
       at,
     }));

@@ -2,6 +2,7 @@
 import type { Book, Day } from '../book.ts';
 import { stockFlow, type StockFlow } from './stock-flow.ts';
 import type { Shortfall } from './stock.ts';
+import { TIMELINE_KINDS, timeline } from './timeline.ts';
 import { wareFlow, type WareFlow } from './ware-flow.ts';
 
 /** The two passes over a book up to one day. */
@@ -51,8 +52,9 @@ function rememberedIn(memory: WeakMap<Book, Map<Day, Flows>>, run: Run): Flows {
   return flows;
 }
 
-function runThrough({ book, asOf, isValued }: Run): Flows {
-  const stock = stockFlow(book, asOf, isValued);
-  const ware = wareFlow(book, stock);
+function runThrough(run: Run): Flows {
+  const happenings = timeline(run.book, run.asOf, TIMELINE_KINDS);
+  const stock = stockFlow({ ...run, happenings });
+  const ware = wareFlow(run.book, stock, happenings);
   return { stock, ware, shortfalls: [...stock.shortfalls, ...ware.shortfalls] };
 }

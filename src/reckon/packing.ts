@@ -1,6 +1,6 @@
 /** Packing that goes out with what a sale sells; none comes back with what is returned. */
 import type { Sale } from '../book.ts';
-import { decimal } from '../number/decimal.ts';
+import { measureOf } from '../number/measure.ts';
 import type { Money } from '../number/money.ts';
 import { drawTogether, type Part } from './draw-together.ts';
 import type { Store } from './stock.ts';
@@ -18,7 +18,7 @@ function packingOf({ book }: Store, sale: Sale, index: number): Part[] {
   const packing = book.products.get(line.product ?? '')?.packing ?? [];
   return packing.map(({ material, each }) => ({
     pool: material,
-    quantity: each.value.times(decimal(line.count)),
+    quantity: measureOf(each, line.count),
     unit: each.unit,
     at,
   }));

@@ -1,18 +1,19 @@
 /** What a mix draws: the recipe's version in force and the weight of each material in it. */
 import type { Day, Mixed, Recipe, RecipeVersion } from '../book.ts';
 import { ONE, ZERO, divide, portion, roundTo, sum, type Decimal } from '../number/decimal.ts';
+import { NO_QUANTITY, measureIn, sumOf, type Measure } from '../number/measure.ts';
 import { inBase } from '../number/unit.ts';
 
 /** A weight of one material. */
 export interface Weighed {
   readonly material: string;
-  readonly weight: Decimal;
+  readonly weight: Measure;
 }
 
-/** A mix weighed out: every weight in grams. */
+/** A mix weighed out. */
 export interface WeighedMix {
   /** Dry weight with additions. */
-  readonly total: Decimal;
+  readonly total: Measure;
   readonly parts: readonly Weighed[];
 }
 
@@ -37,11 +38,16 @@ export function weighOut(mixed: Mixed, version: RecipeVersion): WeighedMix | und
   if (!stated || parts.isZero()) return undefined;
   const weight = inBase(stated.value, stated.unit);
   const base = mixed.baseWeight ? weight : baseIn(weight, version);
-  const weighed = [
-    ...weighBase(base, version),
-    ...weighAdditions(base, weight, { mixed, version }),
+  const shares = [
+    ...sharesOf(base, version.base, (line) => line.parts),
+    ...additionsTo(base, weight, { mixed, version }),
   ];
-  return { total: sum(weighed.map((part) => part.weight)), parts: weighed };
+  const weighed = shares.map(([material, share]): Weighed => ({
+    material,
+    weight: measureIn(share, 'g'),
+  }));
+  const total = weighed.reduce((all, each) => sumOf(all, each.weight), NO_QUANTITY);
+  return { total, parts: weighed };
 }
 
 /** The base in a total weight: total ÷ (1 + additions). */
@@ -50,35 +56,33 @@ function baseIn(weight: Decimal, { additions = [] }: RecipeVersion): Decimal {
   return percent.isZero() ? weight : roundTo(divide(weight, ONE.plus(percent)), PLACES);
 }
 
-function weighBase(base: Decimal, { base: lines }: RecipeVersion): Weighed[] {
-  return shared(base, lines, (line) => line.parts);
-}
+type Share = readonly [material: string, weight: Decimal];
 
 /** In percent of the base; of a total weight, what the base leaves. */
-function weighAdditions(
+function additionsTo(
   base: Decimal,
   weight: Decimal,
   { mixed, version: { additions = [] } }: { mixed: Mixed; version: RecipeVersion },
-): Weighed[] {
-  if (mixed.totalWeight) return shared(weight.minus(base), additions, (line) => line.percent);
-  return additions.map(({ material, percent }) => ({ material, weight: base.times(percent) }));
+): Share[] {
+  if (mixed.totalWeight) return sharesOf(weight.minus(base), additions, (line) => line.percent);
+  return additions.map(({ material, percent }) => [material, base.times(percent)]);
 }
 
 const PLACES = 12;
 
 /** weight × part ÷ sum of the parts, rounded; the last takes what is left. */
-function shared<T extends { readonly material: string }>(
+function sharesOf<T extends { readonly material: string }>(
   weight: Decimal,
   lines: readonly T[],
   partOf: (line: T) => Decimal,
-): Weighed[] {
+): Share[] {
   const whole = sum(lines.map(partOf));
   let rest = weight;
   return lines.map((line, at) => {
     const isLast = at === lines.length - 1;
     const share = isLast ? rest : partly(weight, partOf(line), whole);
     rest = rest.minus(share);
-    return { material: line.material, weight: share };
+    return [line.material, share];
   });
 }
 

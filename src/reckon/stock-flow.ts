@@ -1,6 +1,6 @@
 /** Runs the book's events through the pools: what is left of everything, and what each draw was worth. */
 import type { Book, Bought, Counted, Day, Lot, Mixed, Reclaimed, Used } from '../book.ts';
-import { decimal } from '../number/decimal.ts';
+import { measureOf } from '../number/measure.ts';
 import { NO_MONEY, total, type Money } from '../number/money.ts';
 import { drawTogether, type Part } from './draw-together.ts';
 import { drawFiring, type FiringDraws, type GlazedLots } from './firing-draws.ts';
@@ -18,7 +18,7 @@ import {
   type StockPool,
   type Store,
 } from './stock.ts';
-import { timeline, type Happening } from './timeline.ts';
+import type { Happening } from './timeline.ts';
 
 /** The values that lots, firings and sales drew. */
 interface Drawn {
@@ -47,30 +47,25 @@ interface Pass {
   readonly glazed: GlazedLots;
 }
 
-const STOCK_KINDS = [
-  'bought',
-  'reclaimed',
-  'mixed',
-  'pieces',
-  'firings',
-  'used',
-  'sales',
-  'counted',
-] as const;
+/** A book and its events up to a day, in the order of the studio's day. */
+interface Run {
+  readonly book: Book;
+  readonly asOf: Day;
+  readonly isValued: boolean;
+  readonly happenings: readonly Happening[];
+}
 
-type StockHappening = Happening<(typeof STOCK_KINDS)[number]>;
-
-/** Goes through every event up to and with the day in the order of the studio's day. */
-export function stockFlow(book: Book, asOf: Day, isValued = true): StockFlow {
+/** Goes through every event up to and with the day. */
+export function stockFlow({ book, asOf, isValued, happenings }: Run): StockFlow {
   const store = openStore(book, isValued);
   const drawn: Drawn = { clay: new Map(), firings: new Map(), packing: new Map() };
   const pass: Pass = { store, drawn, glazed: new Map() };
-  for (const happening of timeline(book, asOf, STOCK_KINDS)) reckonHappening(pass, happening);
+  for (const happening of happenings) reckonHappening(pass, happening);
   const { pools, movements, shortfalls } = store;
   return { asOf, isValued, pools, movements, shortfalls, drawn };
 }
 
-function reckonHappening({ store, drawn, glazed }: Pass, happening: StockHappening): void {
+function reckonHappening({ store, drawn, glazed }: Pass, happening: Happening): void {
   const { record } = happening;
   switch (happening.kind) {
     case 'bought':
@@ -97,6 +92,8 @@ function reckonHappening({ store, drawn, glazed }: Pass, happening: StockHappeni
     case 'counted':
       countMaterials(store, happening.record);
       return;
+    case 'consigned':
+      return;
   }
 }
 
@@ -105,7 +102,7 @@ function receiveBought(store: Store, bought: Bought): void {
   bought.lines.forEach((line, index) => {
     const goods = {
       pool: line.material,
-      quantity: line.quantity.value,
+      quantity: measureOf(line.quantity),
       unit: line.quantity.unit,
       day: bought.date,
       reason: 'bought' as const,
@@ -119,7 +116,7 @@ function receiveBought(store: Store, bought: Bought): void {
 function receiveReclaimed(store: Store, reclaimed: Reclaimed): void {
   const goods = {
     pool: reclaimed.material,
-    quantity: reclaimed.quantity.value,
+    quantity: measureOf(reclaimed.quantity),
     unit: reclaimed.quantity.unit,
     day: reclaimed.date,
     reason: 'reclaimed' as const,
@@ -136,14 +133,11 @@ function mix(store: Store, mixed: Mixed): void {
   const weighed = version && weighOut(mixed, version);
   if (!weighed) return;
   const value = drawParts(store, mixed, weighed);
-  const made = (recipe.kind === 'clay' ? mixed.yields : undefined) ?? {
-    value: weighed.total,
-    unit: BUCKET_UNIT,
-  };
+  const yields = recipe.kind === 'clay' ? mixed.yields : undefined;
   const bucket = {
     pool: recipe.id,
-    quantity: made.value,
-    unit: made.unit,
+    quantity: yields ? measureOf(yields) : weighed.total,
+    unit: yields?.unit ?? BUCKET_UNIT,
     day: mixed.date,
     reason: 'into-mix' as const,
     by: mixed.id,
@@ -169,7 +163,7 @@ function drawClay(store: Store, lot: Lot): Money {
   if (clay.material === undefined || !clay.each) return NO_MONEY;
   return draw(store, {
     pool: clay.material,
-    quantity: clay.each.value.times(decimal(lot.made)),
+    quantity: measureOf(clay.each, lot.made),
     unit: clay.each.unit,
     day: lot.date,
     reason: 'clay',
@@ -181,7 +175,7 @@ function drawClay(store: Store, lot: Lot): Money {
 function drawUsed(store: Store, used: Used): void {
   draw(store, {
     pool: used.material,
-    quantity: used.quantity.value,
+    quantity: measureOf(used.quantity),
     unit: used.quantity.unit,
     day: used.date,
     reason: 'used',
@@ -195,7 +189,7 @@ function countMaterials(store: Store, counted: Counted): void {
   (counted.materials ?? []).forEach((line, index) => {
     countPool(store, {
       pool: line.material,
-      quantity: line.quantity.value,
+      quantity: measureOf(line.quantity),
       unit: line.quantity.unit,
       day: counted.date,
       reason: 'counted',

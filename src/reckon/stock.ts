@@ -1,9 +1,10 @@
 /** One pass over the book that keeps every material and glaze bucket in quantity and value. */
 import type { Book, Day, Material, Recipe } from '../book.ts';
 import type { Spot } from '../problem.ts';
-import { ZERO, roundTo, type Decimal } from '../number/decimal.ts';
+import { roundTo, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, opposite, type Money } from '../number/money.ts';
-import { dimensionOf, fromBase, inBase, type Unit } from '../number/unit.ts';
+import { NO_QUANTITY, inUnit, lessOf, oppositeOf, type Measure } from '../number/measure.ts';
+import { dimensionOf, type Unit } from '../number/unit.ts';
 import { countTo, emptyPool, putIn, takeOut, type Pool, type Worth } from './pool.ts';
 
 /** Why something went into or out of a pool. */
@@ -26,8 +27,7 @@ export interface Movement {
   readonly day: Day;
   readonly pool: string;
   readonly reason: MovementReason;
-  /** In the base unit: g, mL, pieces. */
-  readonly quantity: Decimal;
+  readonly quantity: Measure;
   readonly value: Money;
   /** Id of the record that moved it. */
   readonly by: string;
@@ -79,9 +79,9 @@ export interface Moved {
   readonly for?: string;
 }
 
-/** A quantity that goes into or out of a pool. */
+/** A quantity that goes into or out of a pool; the unit that it was said in tells whether it fits. */
 export interface Draw extends Moved {
-  readonly quantity: Decimal;
+  readonly quantity: Measure;
   readonly unit: Unit;
 }
 
@@ -114,44 +114,34 @@ export function openStore(book: Book, isValued: boolean): Store {
 /** Puts goods of that value into a pool; a pool or unit that doesn't fit is passed over. */
 export function receive(store: Store, draw: Draw, value: Money): void {
   const stock = store.pools.get(draw.pool);
-  const quantity = quantityFor(stock, draw);
-  if (!stock || !quantity) return;
+  if (!stock || !fits(stock, draw)) return;
+  const { quantity } = draw;
   const settled = putIn(stock.pool, quantity, value);
   note(store, draw, { quantity, value });
   if (settled === NO_MONEY) return;
-  note(store, { ...draw, reason: 'settled' }, { quantity: ZERO, value: opposite(settled) });
+  note(store, { ...draw, reason: 'settled' }, { quantity: NO_QUANTITY, value: opposite(settled) });
 }
 
 /** Draws from a pool and returns the value; a pool or unit that doesn't fit is passed over. */
 export function draw(store: Store, wanted: Draw): Money {
-  const quantity = quantityFor(store.pools.get(wanted.pool), wanted);
-  return quantity ? drawBase(store, wanted, quantity) : NO_MONEY;
-}
-
-/** The same for a quantity in the base unit. */
-export function drawBase(store: Store, wanted: Moved, asked: Decimal): Money {
   const stock = store.pools.get(wanted.pool);
-  if (!stock || asked.isZero()) return NO_MONEY;
-  const { quantity, value, short } = takeOut(stock.pool, asked);
-  note(store, wanted, { quantity: quantity.neg(), value: opposite(value) });
-  if (!short.isZero()) store.shortfalls.push(stockShortfall(stock, wanted, { quantity, short }));
+  if (!stock || !fits(stock, wanted) || wanted.quantity === NO_QUANTITY) return NO_MONEY;
+  const { quantity, value, short } = takeOut(stock.pool, wanted.quantity);
+  note(store, wanted, { quantity: oppositeOf(quantity), value: opposite(value) });
+  if (short > NO_QUANTITY)
+    store.shortfalls.push(stockShortfall(stock, wanted, { quantity, short }));
   return value;
 }
 
 /** Sets a pool to what was counted at the end of the day. */
 export function countPool(store: Store, counted: Draw): void {
   const stock = store.pools.get(counted.pool);
-  const quantity = quantityFor(stock, counted);
-  if (stock && quantity) note(store, counted, countTo(stock.pool, quantity));
+  if (stock && fits(stock, counted)) note(store, counted, countTo(stock.pool, counted.quantity));
 }
 
-/** In the base unit; undefined where the pool holds nothing that is measured so. */
-export function quantityFor(
-  stock: StockPool | undefined,
-  { quantity, unit }: Pick<Draw, 'quantity' | 'unit'>,
-): Decimal | undefined {
-  if (!stock || dimensionOf(unit) !== dimensionOf(stock.unit)) return undefined;
-  return inBase(quantity, unit);
+/** Whether a pool holds what is measured in that unit. */
+export function fits({ unit }: StockPool, said: { readonly unit: Unit }): boolean {
+  return unit === said.unit || dimensionOf(unit) === dimensionOf(said.unit);
 }
 
 function note(store: Store, moved: Moved, { quantity, value }: Worth): void {
@@ -164,10 +154,10 @@ function note(store: Store, moved: Moved, { quantity, value }: Worth): void {
 function stockShortfall(
   stock: StockPool,
   wanted: Moved,
-  { quantity, short }: { quantity: Decimal; short: Decimal },
+  { quantity, short }: { quantity: Measure; short: Measure },
 ): Shortfall {
-  const inUnit = (amount: Decimal): Decimal => fromBase(amount, stock.unit);
-  const [had, drawn] = [inUnit(quantity.minus(short)), inUnit(quantity)];
+  const had = inUnit(lessOf(quantity, short), stock.unit);
+  const drawn = inUnit(quantity, stock.unit);
   const words = toldApart(had, drawn);
   return {
     kind: stock.material ? 'material' : 'bucket',

@@ -2,7 +2,8 @@
 import type { Book, FiringKind, Product } from '../book.ts';
 import { ONE, ZERO, decimal, divide, portion, sum, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, add, decimalOf, total, type Money } from '../number/money.ts';
-import type { Quantity } from '../number/unit.ts';
+import { inBaseUnits, measureOf, type Measure } from '../number/measure.ts';
+import { inBase, type Quantity } from '../number/unit.ts';
 import { digitsOf } from './booked.ts';
 import { firingsOf, glazingOf } from './firing-draws.ts';
 import { spaceOf, type FiringCost } from './firing-cost.ts';
@@ -11,9 +12,9 @@ import { isFirstFiring, lossFacts, lossRows, type LossStage } from './losses.ts'
 import type { Overhead, OverheadSpan } from './overhead.ts';
 import { overheadOfMaking } from './overhead.ts';
 import type { PartCosts, Step } from './piece-cost.ts';
-import { unitCostOf, type Worth } from './pool.ts';
+import type { Worth } from './pool.ts';
 import { versionOn, weighOut } from './recipe.ts';
-import { BUCKET_UNIT, quantityFor } from './stock.ts';
+import { BUCKET_UNIT, fits } from './stock.ts';
 
 /** What a step of one kind usually takes and loses, of all ware together. */
 interface Usual {
@@ -56,17 +57,17 @@ export function stockCost(
   { what, quantity }: { what: string; quantity: Quantity },
 ): Decimal {
   const stock = flows.stock.pools.get(what);
-  const amount = quantityFor(stock, { quantity: quantity.value, unit: quantity.unit });
-  if (!stock || !amount) return ZERO;
-  const unit = unitCostOf(stock.pool);
-  if (unit.value === NO_MONEY) return amount.times(unmixedCost(book, flows, what));
-  return costOf(book, unit, amount);
+  if (!stock || !fits(stock, quantity)) return ZERO;
+  const unit = stock.pool.cameLast;
+  if (unit.value !== NO_MONEY) return costOf(book, unit, measureOf(quantity));
+  return inBase(quantity.value, quantity.unit).times(unmixedCost(book, flows, what));
 }
 
 /** What so much costs by a pool's unit cost, as a ratio. */
-function costOf(book: Book, { value, quantity }: Worth, amount: Decimal): Decimal {
+function costOf(book: Book, { value, quantity }: Worth, amount: Measure): Decimal {
   if (value === NO_MONEY) return ZERO;
-  return portion(decimalOf(value, digitsOf(book)), amount, quantity);
+  const unit = decimalOf(value, digitsOf(book));
+  return portion(unit, inBaseUnits(amount), inBaseUnits(quantity));
 }
 
 /** What a product takes by its own recipe that the book has no cost of, since none came in so far. */
@@ -194,8 +195,8 @@ function unmixedCost(book: Book, flows: Flows, id: string): Decimal {
   return sum(
     parts.map(({ material, weight }) => {
       const stock = flows.stock.pools.get(material);
-      const amount = quantityFor(stock, { quantity: weight, unit: BUCKET_UNIT });
-      return stock && amount ? costOf(book, unitCostOf(stock.pool), amount) : ZERO;
+      const isWeighed = stock && fits(stock, { unit: BUCKET_UNIT });
+      return isWeighed ? costOf(book, stock.pool.cameLast, weight) : ZERO;
     }),
   );
 }

@@ -1,7 +1,7 @@
 /** Runs lots through making, firing, galleries and sales, and says what each thing sold had cost. */
 import type { Book, Day, Firing, Lot, Sale } from '../book.ts';
 import { NO_MONEY } from '../number/money.ts';
-import type { Cost } from './cost.ts';
+import { NO_COST, type Cost } from './cost.ts';
 import { firingCost, type FiringCost } from './firing-cost.ts';
 import { consign } from './galleries.ts';
 import { fireLine } from './kiln-load.ts';
@@ -9,7 +9,7 @@ import { leaveLot, loseFromLot, makeLot, placeOf } from './lot-making.ts';
 import { countPieces, sellLine, type SoldLine } from './selling.ts';
 import type { Shortfall } from './stock.ts';
 import type { StockFlow } from './stock-flow.ts';
-import { byTurn, timeline, turnAfter, type Happening, type Turn } from './timeline.ts';
+import { byTurn, turnAfter, type Happening, type Turn } from './timeline.ts';
 import {
   STUDIO_PLACE,
   emptyWare,
@@ -41,10 +41,6 @@ interface Pass {
   readonly sold: Map<string, readonly SoldLine[]>;
 }
 
-const WARE_KINDS = ['pieces', 'firings', 'consigned', 'sales', 'counted'] as const;
-
-type WareHappening = Happening<(typeof WARE_KINDS)[number]>;
-
 /** A dated line of a lot: pieces lost, or gone without a sale. */
 interface LotHappening extends Turn {
   readonly kind: 'lost' | 'gone';
@@ -52,8 +48,8 @@ interface LotHappening extends Turn {
   readonly index: number;
 }
 
-/** Goes through every event up to and with the day, with the values that the stock drew for them. */
-export function wareFlow(book: Book, stock: StockFlow): WareFlow {
+/** Goes through the same events as the stock did, with the values that it drew for them. */
+export function wareFlow(book: Book, stock: StockFlow, happenings: readonly Happening[]): WareFlow {
   const { asOf } = stock;
   const ware = emptyWare(book, stock.isValued);
   const pass: Pass = {
@@ -62,9 +58,8 @@ export function wareFlow(book: Book, stock: StockFlow): WareFlow {
     firings: new Map(),
     sold: new Map(),
   };
-  const happenings = [...timeline(book, asOf, WARE_KINDS), ...lotHappenings(ware, asOf)];
-  happenings.sort(byTurn);
-  for (const happening of happenings) reckonHappening(pass, happening);
+  const all = [...happenings, ...lotHappenings(ware, asOf)].sort(byTurn);
+  for (const happening of all) reckonHappening(pass, happening);
   const { lots, facts, gone, shortfalls } = ware;
   return { asOf, lots, firings: pass.firings, sold: pass.sold, facts, gone, shortfalls };
 }
@@ -93,7 +88,7 @@ const LOST = turnAfter('pieces');
 const GONE_FROM_STUDIO = turnAfter('used');
 const GONE_FROM_GALLERY = turnAfter('consigned');
 
-function reckonHappening(pass: Pass, happening: WareHappening | LotHappening): void {
+function reckonHappening(pass: Pass, happening: Happening | LotHappening): void {
   const { ware, stock } = pass;
   switch (happening.kind) {
     case 'pieces':
@@ -117,6 +112,11 @@ function reckonHappening(pass: Pass, happening: WareHappening | LotHappening): v
     case 'counted':
       countPieces(ware, happening.record);
       return;
+    case 'bought':
+    case 'reclaimed':
+    case 'mixed':
+    case 'used':
+      return;
   }
 }
 
@@ -125,7 +125,7 @@ function fire(pass: Pass, firing: Firing): void {
   const cost = stock.isValued ? firingCost(ware.book, stock, firing) : undefined;
   const glaze = stock.drawn.firings.get(firing.id)?.glaze ?? [];
   firing.load.forEach((line, index) => {
-    const share = cost?.shares[index] ?? {};
+    const share = cost?.shares[index] ?? NO_COST;
     fireLine(ware, { firing, index, line, share, glaze: glaze[index] ?? NO_MONEY });
   });
   if (!cost) return;

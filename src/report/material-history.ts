@@ -1,8 +1,9 @@
 /** One material's (or one glaze bucket's) history: every movement with what was left after it. */
 import type { Book } from '../book.ts';
-import { ZERO, divide, isDecimal, type Decimal } from '../number/decimal.ts';
+import { ZERO, divide, isDecimal } from '../number/decimal.ts';
 import { NO_MONEY, add, decimalOf } from '../number/money.ts';
-import { fromBase, type Unit } from '../number/unit.ts';
+import { NO_QUANTITY, inUnit, sumOf } from '../number/measure.ts';
+import type { Unit } from '../number/unit.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { Flows } from '../reckon/flow.ts';
 import type { Movement, MovementReason, StockPool } from '../reckon/stock.ts';
@@ -60,18 +61,18 @@ function historyRows(
   movements: readonly Movement[],
   { unit, digits }: { unit: Unit; digits: number },
 ): Row[] {
-  let base: Decimal = ZERO;
+  let quantity = NO_QUANTITY;
   let value = NO_MONEY;
   return movements.map((movement) => {
-    base = base.plus(movement.quantity);
+    quantity = sumOf(quantity, movement.quantity);
     value = add(value, movement.value);
-    const onHand = fromBase(base, unit);
+    const onHand = inUnit(quantity, unit);
     const purpose = movement.for === undefined ? '' : `: ${movement.for}`;
     return {
       date: movement.day,
       what: `${REASONS[movement.reason]}${purpose}`,
       record: movement.by,
-      change: fromBase(movement.quantity, unit),
+      change: inUnit(movement.quantity, unit),
       onHand,
       valueChange: movement.value,
       value,

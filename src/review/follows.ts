@@ -3,13 +3,12 @@ import type { Book, Day, Kind } from '../book.ts';
 import { ZERO, decimal, divide, type Decimal } from '../number/decimal.ts';
 import { addDays } from '../number/date.ts';
 import { total, type Money } from '../number/money.ts';
-import { fromBase } from '../number/unit.ts';
+import { inUnit } from '../number/measure.ts';
 import { booked } from '../reckon/booked.ts';
 import { invoiceTotal } from '../reckon/debts.ts';
 import { flow, type Flows } from '../reckon/flow.ts';
 import { isFirstFiring, lossFacts } from '../reckon/losses.ts';
 import { paidOn } from '../reckon/paid.ts';
-import { quantityOf } from '../reckon/pool.ts';
 import { productCosts } from '../reckon/product-cost.ts';
 import { piecesOf, readyWare } from '../reckon/standing.ts';
 import { quarterOn, type TaxPeriod } from '../reckon/tax-period.ts';
@@ -270,7 +269,7 @@ function stockFigures({ stock }: Flows): Figure[] {
             of: id,
             type: 'quantity' as const,
             unit: material.unit,
-            value: fromBase(quantityOf(pool), material.unit),
+            value: inUnit(pool.onHand, material.unit),
           },
         ]
       : [],

@@ -3,19 +3,27 @@ import { describe, expect, it } from 'vitest';
 import type { Holdings } from '../../src/entry/held.ts';
 import { heldAfter } from '../../src/entry/held-after.ts';
 import { bookFrom } from '../helpers/book.ts';
+import { measure } from '../helpers/minor.ts';
 
 const BOOK = {
   materials:
     'straw: { name: Straw, kind: packing, unit: lb }\ntape: { name: Tape, kind: packing, unit: each }',
   products: `mug: { name: Mug, packing: [{ material: tape, each: 2 }, { material: straw, each: 4 oz }] }
 bowl: { name: Bowl, packing: [{ material: straw, each: 50 g }] }
+vase: { name: Vase, packing: [{ material: straw, each: 453.5923695 g }] }
+jar: { name: Jar, packing: [{ material: tape, each: 1 lb }] }
 plate: { name: Plate }`,
 };
+/** A quantity of the base unit as holdings keep it. */
+function digits(quantity: string): string {
+  return String(measure(quantity));
+}
+
 const NOTHING: Holdings = { stock: [], pieces: [] };
 const HELD: Holdings = {
   stock: [
-    ['straw', 'lb', '1'],
-    ['tape', 'each', '7'],
+    ['straw', 'lb', digits('453.59237')],
+    ['tape', 'each', digits('7')],
   ],
   pieces: [
     ['mug in the studio', 4],
@@ -23,6 +31,8 @@ const HELD: Holdings = {
     ['mug at gallery', 5],
     ['plate in the studio', 2],
     ['bowl in the studio', 2],
+    ['vase in the studio', 1],
+    ['jar in the studio', 1],
   ],
 };
 
@@ -41,11 +51,12 @@ function line(what: string): string {
 }
 
 describe('what is held after a sale', () => {
-  it('is less by its pieces and their packing, in the unit that it is kept in', () => {
+  it('is less by its pieces and their packing, in the base unit', () => {
     expect(after(line('mug, count: 3'))?.held).toEqual({
       stock: [
-        ['straw', 'lb', '0.25'],
-        ['tape', 'each', '1'],
+        // Twelve ounces less, each of 28.349523125 g.
+        ['straw', 'lb', digits('113.3980925')],
+        ['tape', 'each', digits('1')],
       ],
       pieces: [['mug in the studio', 1], ...HELD.pieces.slice(1)],
     });
@@ -66,14 +77,23 @@ describe('what is held after a sale', () => {
     expect(after(lines)).toBeUndefined();
   });
 
-  it('is not said where packing would have to be rounded', () => {
-    expect(after(line('bowl, count: 1'))).toBeUndefined();
+  it('is not said where a trace would be left, which goes with the rest', () => {
+    expect(after(line('bowl, count: 1'))?.held.stock[0]).toEqual([
+      'straw',
+      'lb',
+      digits('403.59237'),
+    ]);
+    expect(after(line('vase, count: 1'))).toBeUndefined();
+  });
+
+  it('is not said where packing is measured in another way than it is kept', () => {
+    expect(after(line('jar, count: 1'))).toBeUndefined();
   });
 });
 
 describe('before a stocktake of the same day', () => {
   const uncounted: Holdings = {
-    stock: [['tape', 'each', '12']],
+    stock: [['tape', 'each', digits('12')]],
     pieces: [
       ['plate in the studio', 4],
       ['bowl in the studio', 0],
@@ -83,17 +103,17 @@ describe('before a stocktake of the same day', () => {
   it('what it counts stays as it is counted', () => {
     const left = after([line('plate, count: 3'), line('mug, count: 1')].join(), uncounted);
     expect(left?.held).toEqual({
-      stock: [['straw', 'lb', '0.75'], HELD.stock[1]],
+      stock: [['straw', 'lb', digits('340.1942775')], HELD.stock[1]],
       pieces: [['mug in the studio', 3], ...HELD.pieces.slice(1)],
     });
     expect(left?.uncounted).toEqual({
-      stock: [['tape', 'each', '10']],
+      stock: [['tape', 'each', digits('10')]],
       pieces: [['plate in the studio', 1], uncounted.pieces[1]],
     });
   });
 
   it('there may be more than it counts, and less', () => {
-    const few: Holdings = { stock: [['tape', 'each', '1']], pieces: [] };
+    const few: Holdings = { stock: [['tape', 'each', digits('1')]], pieces: [] };
     expect(after(line('mug, count: 1'), few)).toBeUndefined();
     expect(after(line('plate, count: 3'), uncounted)).toBeDefined();
   });

@@ -3,7 +3,6 @@ import { TAX_SHEETS } from '../../schema/generated/tax-sheets.js';
 import type { Book } from '../../src/book.ts';
 import { typeTaxSheet } from '../../src/check/tax-sheet.ts';
 import { decimal } from '../../src/number/decimal.ts';
-import type { Money } from '../../src/number/money.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import type { Basis } from '../../src/reckon/income.ts';
 import { taxPeriod } from '../../src/reckon/tax-period.ts';
@@ -53,7 +52,7 @@ export function figureIn(
   key: 'amount' | 'toDate' = 'amount',
 ): string | undefined {
   const cell = rowIn(table, item)?.[key];
-  return typeof cell === 'bigint' ? told(cell as Money, table.minorDigits) : undefined;
+  return typeof cell === 'bigint' ? told(cell, table.minorDigits) : undefined;
 }
 
 /** Figures by their items. */

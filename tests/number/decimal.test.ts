@@ -3,12 +3,15 @@ import { describe, expect, it } from 'vitest';
 import {
   decimal,
   divide,
+  integerOf,
+  integersOf,
   isDecimal,
   ONE,
   portion,
   root,
   roundTo,
   sum,
+  timesQuotient,
   ZERO,
   type Decimal,
 } from '../../src/number/decimal.ts';
@@ -235,5 +238,41 @@ describe('sum', () => {
 
   it('takes any iterable', () => {
     expect(sum(new Set([decimal('0.1'), decimal('0.2')])).toString()).toBe('0.3');
+  });
+});
+
+describe('integersOf', () => {
+  it('makes numbers integers of one size', () => {
+    expect(integersOf(['1.5', '0.25', '-3', '0'].map(decimal))).toEqual([150n, 25n, -300n, 0n]);
+    expect(integersOf([])).toEqual([]);
+  });
+
+  it('keeps their ratios exactly', () => {
+    fc.assert(
+      fc.property(long, long, (a, b) => {
+        const [one = 0n, other = 0n] = integersOf([decimal(a), decimal(b)]);
+        const [left, right] = [fraction(a), fraction(b)];
+        expect(one * right.top * left.bottom).toBe(other * left.top * right.bottom);
+      }),
+    );
+  });
+});
+
+describe('integerOf', () => {
+  it.each([
+    ['12.345', 2, 1235n],
+    ['-12.345', 2, -1235n],
+    ['-0.001', 2, 0n],
+    ['7', 3, 7000n],
+  ])('makes %s with %d decimals %d', (text, places, whole) => {
+    expect(integerOf(decimal(text), places)).toBe(whole);
+  });
+});
+
+describe('timesQuotient', () => {
+  it('divides nothing, so that a third of a third of nine is one', () => {
+    const third = { top: ONE, bottom: decimal(3) };
+    const { top, bottom } = timesQuotient(third, third);
+    expect(divide(top.times(decimal(9)), bottom).toString()).toBe('1');
   });
 });

@@ -1,13 +1,16 @@
+import { inUnit, measureIn } from '../../src/number/measure.ts';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { decimal, type Decimal } from '../../src/number/decimal.ts';
 import {
   convert,
   dimensionOf,
+  inBase,
   isUnit,
   parseHeatContent,
   parsePower,
   parseQuantity,
+  ratioIn,
   UNITS,
   type Dimension,
   type Unit,
@@ -195,5 +198,41 @@ describe('parsePower', () => {
 
   it.each(['', 'kW', '9 W', '9 kWh', '9kW', '-9 kW', '9 kW '])('refuses "%s"', (text) => {
     expect(parsePower(text)).toBeUndefined();
+  });
+});
+
+describe('the base unit', () => {
+  it.each<[string, Unit, string]>([
+    ['1.5', 'kg', '1500'],
+    ['3', 'lb', '1360.77711'],
+    ['1', 'oz', '28.349523125'],
+    ['2', 'gal', '7570.823568'],
+    ['7', 'each', '7'],
+    ['-0.1', 'g', '-0.1'],
+  ])('%s %s are %s of it, exactly, and back', (text, unit, base) => {
+    expect(inBase(decimal(text), unit).toString()).toBe(base);
+    expect(inUnit(measureIn(decimal(text), unit), unit).toString()).toBe(text);
+  });
+
+  it('is told in another unit with at most twelve decimals', () => {
+    // 1 ÷ 453.59237 = 0.0022046226218487…
+    expect(inUnit(measureIn(decimal(1), 'g'), 'lb').toString()).toBe('0.002204622622');
+  });
+});
+
+describe('ratioIn', () => {
+  it('is exact where a decimal could not be', () => {
+    // A pound in ounces is 453.59237 ÷ 28.349523125.
+    const pound = ratioIn(decimal(1), 'lb', 'oz');
+    expect([pound?.top.toString(), pound?.bottom.toString()]).toEqual([
+      '453.59237',
+      '28.349523125',
+    ]);
+    const same = ratioIn(decimal(5), 'kg', 'kg');
+    expect([same?.top.toString(), same?.bottom.toString()]).toEqual(['5', '1']);
+  });
+
+  it('is none between what measures different things', () => {
+    expect(ratioIn(decimal(1), 'lb', 'L')).toBeUndefined();
   });
 });

@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { decimal } from '../../src/number/decimal.ts';
-import { costPortion, totalOf } from '../../src/reckon/cost.ts';
+import { times } from '../../src/number/money.ts';
+import { totalOf } from '../../src/reckon/cost.ts';
 import { flow } from '../../src/reckon/flow.ts';
+import { productCosts } from '../../src/reckon/product-cost.ts';
 import { bookFrom } from '../helpers/book.ts';
+import { told } from '../helpers/minor.ts';
 
 describe('energy of an unmetered firing (pistrucciartworks.wordpress.com, July 2011)', () => {
   // 48 A × 240 V = 11.52 kW at .21 a kWh: bisque at half power for 7 h, glaze at 65 % for 8.5 h.
@@ -17,12 +19,12 @@ f2: { date: 2011-07-08, kiln: kiln, kind: glaze, hours: 8.5, load: [] }
   const costs = flow(book, '2011-07-31').ware.firings;
 
   it('bisque 8.47', () => {
-    expect(costs.get('f1')?.energyCost?.toFixed(2)).toBe('8.47');
+    expect(told(costs.get('f1')?.energyCost)).toBe('8.47');
     expect(costs.get('f1')?.energy?.estimated).toBe(true);
   });
 
   it('glaze 13.37', () => {
-    expect(costs.get('f2')?.energyCost?.toFixed(2)).toBe('13.37');
+    expect(told(costs.get('f2')?.energyCost)).toBe('13.37');
   });
 });
 
@@ -36,8 +38,8 @@ describe('wear by units of production (OpenStax, vol. 1, section 11.3)', () => {
       firings: 'f1: { date: 2025-01-01, kiln: kiln, kind: bisque, load: [] }',
     });
     const wear = flow(book, '2025-01-01').ware.firings.get('f1')?.wearCost;
-    expect(wear?.toString()).toBe('0.05');
-    expect(wear?.times(decimal(180_000)).toString()).toBe('9000');
+    expect(told(wear)).toBe('0.05');
+    expect(wear && told(times(wear, 180_000))).toBe('9000.00');
   });
 });
 
@@ -74,12 +76,15 @@ f2: { date: 1999-01-20, kiln: kiln, kind: glaze, energy: 100 kWh, load: [{ lot: 
 `,
   });
 
+  const flows = flow(book, '1999-01-31');
+
   it('costs 38.90, .389 a mug', () => {
-    const lot = flow(book, '1999-01-31').ware.lots.get('p1');
-    const pile = lot?.shelf;
-    expect(pile && totalOf(pile.cost).toString()).toBe('38.9');
-    expect(pile && totalOf(costPortion(pile.cost, 1, 100)).toString()).toBe('0.389');
-    expect(pile?.cost.glaze?.toString()).toBe('3');
-    expect(pile?.cost.wear?.toString()).toBe('2.4');
+    const shelf = flows.ware.lots.get('p1')?.shelf;
+    expect(shelf && told(totalOf(shelf.cost))).toBe('38.90');
+    expect(told(shelf?.cost.glaze)).toBe('3.00');
+    expect(told(shelf?.cost.wear)).toBe('2.40');
+    const span = { from: '1999-01-01', to: '1999-01-31' };
+    const [mug] = productCosts(book, flows, { span, by: 'space' }).products;
+    expect(mug?.cost.total.toFixed(3)).toBe('0.389');
   });
 });

@@ -2,7 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { flow } from '../../src/reckon/flow.ts';
 import { leak, materialValue } from '../../src/reckon/where.ts';
 import { bookFrom } from '../helpers/book.ts';
-import { decimal, roundTo } from '../../src/number/decimal.ts';
+import { roundTo } from '../../src/number/decimal.ts';
+import { add, decimalOf } from '../../src/number/money.ts';
+import { told } from '../helpers/minor.ts';
 
 // OpenStax, Principles of Accounting, Volume 1: Financial Accounting, sections 10.2 and 10.3:
 // one good bought and drawn over a month, valued by the perpetual methods.
@@ -25,20 +27,20 @@ u2: { date: 2025-07-15, material: goods, quantity: 180 }
 describe('perpetual inventory (OpenStax, vol. 1, sections 10.2 and 10.3)', () => {
   it('first-in first-out: 7,200 drawn, 8,955 left', () => {
     const value = materialValue(flow(monthOfGoods('first-in'), '2025-07-31'));
-    expect(value.leaving['classes and others'].toString()).toBe('7200');
-    expect(value.standing['materials in stock'].toString()).toBe('8955');
+    expect(told(value.leaving['classes and others'])).toBe('7200.00');
+    expect(told(value.standing['materials in stock'])).toBe('8955.00');
   });
 
-  it('moving average: 7,253 drawn and 8,902 left to the dollar, 16,155 together to the last digit', () => {
+  it('moving average: 7,253 drawn and 8,902 left to the dollar, 16,155 together to the cent', () => {
     const value = materialValue(flow(monthOfGoods('average'), '2025-07-31'));
     const drawn = value.leaving['classes and others'];
     const left = value.standing['materials in stock'];
-    expect(roundTo(drawn, 0).toString()).toBe('7253');
-    expect(roundTo(left, 0).toString()).toBe('8902');
-    expect(drawn.toFixed(2)).toBe('7252.94');
-    expect(left.toFixed(2)).toBe('8902.06');
-    expect(drawn.plus(left).eq(decimal('16155'))).toBe(true);
-    expect(leak(value).isZero()).toBe(true);
+    const dollars = [drawn, left].map((amount) => roundTo(decimalOf(amount, 2), 0).toString());
+    expect(dollars).toEqual(['7253', '8902']);
+    // 120 × 21 = 2,520.00; then 180 of 255 that are worth 6,705.00: 4,732.94.
+    expect([told(drawn), told(left)]).toEqual(['7252.94', '8902.06']);
+    expect(told(add(drawn, left))).toBe('16155.00');
+    expect(told(leak(value))).toBe('0.00');
   });
 });
 
@@ -51,7 +53,7 @@ describe('landed cost', () => {
       used: 'u1: { date: 2025-01-03, material: clay, quantity: 1 lb }',
     });
     const value = materialValue(flow(book, '2025-01-31'));
-    expect(value.leaving['classes and others'].toString()).toBe('0.45');
+    expect(told(value.leaving['classes and others'])).toBe('0.45');
   });
 });
 
@@ -74,10 +76,10 @@ describe('goods on consignment (IRS Publications 538 and 334)', () => {
 
   it('stay in the maker’s inventory until the gallery sells them', () => {
     const sent = materialValue(flow(book, '2025-01-31'));
-    expect(sent.standing['finished ware, galleries'].toString()).toBe('6');
-    expect(sent.leaving.sold.toString()).toBe('0');
+    expect(told(sent.standing['finished ware, galleries'])).toBe('6.00');
+    expect(told(sent.leaving.sold)).toBe('0.00');
     const sold = materialValue(flow(book, '2025-02-28'));
-    expect(sold.standing['finished ware, galleries'].toString()).toBe('4');
-    expect(sold.leaving.sold.toString()).toBe('2');
+    expect(told(sold.standing['finished ware, galleries'])).toBe('4.00');
+    expect(told(sold.leaving.sold)).toBe('2.00');
   });
 });

@@ -1,10 +1,11 @@
 /** Money that is paid ahead, against figures in print. */
 import { describe, expect, it } from 'vitest';
-import { sum } from '../../src/number/decimal.ts';
+import { total } from '../../src/number/money.ts';
 import { classesOwed } from '../../src/reckon/enrolment.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import { incomeFacts, netOf, type Basis } from '../../src/reckon/income.ts';
 import { bookFrom } from '../helpers/book.ts';
+import { told } from '../helpers/minor.ts';
 
 // OpenStax, Principles of Accounting, Volume 1: Financial Accounting, section 12.1: 120 received in
 // October for three treatments in November, February and April; 40 is revenue of the year, 80 is owed.
@@ -21,16 +22,16 @@ describe('a class paid ahead', () => {
   function income(year: string, basis: Basis): string {
     const period = { from: `${year}-01-01`, to: `${year}-12-31` };
     const facts = incomeFacts(book, flow(book, `${year}-12-31`), period, basis);
-    return sum(facts.map(netOf)).toFixed();
+    return told(total(facts.map(netOf)));
   }
 
   it('is income lesson by lesson on the accrual basis, and the rest is owed', () => {
-    expect([income('2025', 'accrual'), income('2026', 'accrual')]).toEqual(['40', '80']);
-    expect(classesOwed(book, '2025-12-31').map(({ amount }) => amount.toFixed())).toEqual(['80']);
+    expect([income('2025', 'accrual'), income('2026', 'accrual')]).toEqual(['40.00', '80.00']);
+    expect(classesOwed(book, '2025-12-31').map(({ amount }) => told(amount))).toEqual(['80.00']);
     expect(classesOwed(book, '2026-04-11')).toEqual([]);
   });
 
   it('is all income when it comes in on the cash basis', () => {
-    expect([income('2025', 'cash'), income('2026', 'cash')]).toEqual(['120', '0']);
+    expect([income('2025', 'cash'), income('2026', 'cash')]).toEqual(['120.00', '0.00']);
   });
 });

@@ -1,3 +1,4 @@
+import { inBaseUnits } from '../../src/number/measure.ts';
 import { describe, expect, it } from 'vitest';
 import { sum, type Decimal } from '../../src/number/decimal.ts';
 import { flow } from '../../src/reckon/flow.ts';
@@ -31,7 +32,9 @@ blue:
   });
   const moved = flow(book, '2025-01-31').stock.movements;
   const mixed = moved.filter(({ reason }) => reason === 'mixed' || reason === 'into-mix');
-  return Object.fromEntries(mixed.map(({ pool, quantity }) => [pool, quantity.abs()] as const));
+  return Object.fromEntries(
+    mixed.map(({ pool, quantity }) => [pool, inBaseUnits(quantity).abs()] as const),
+  );
 }
 
 function shown(weights: Record<string, Decimal>): Record<string, string> {

@@ -1,7 +1,15 @@
 /** Rounding, shares and minor units against figures in print. */
 import { describe, expect, it } from 'vitest';
-import { decimal, portions, roundTo, shownParts, sum } from '../../src/number/decimal.ts';
-import { minorDigits } from '../../src/number/money.ts';
+import { decimal, roundTo } from '../../src/number/decimal.ts';
+import {
+  minorDigits,
+  moneyText,
+  portionOf,
+  roundedMoney,
+  shareOut,
+  total,
+  type Money,
+} from '../../src/number/money.ts';
 
 function rounded(text: string, places = 0): string {
   return roundTo(decimal(text), places).toFixed(places);
@@ -22,6 +30,7 @@ describe('rounding half up', () => {
     ['-5.5', '-6'],
   ])('makes %s %s', (text, whole) => {
     expect(rounded(text)).toBe(whole);
+    expect(moneyText(roundedMoney(decimal(text), 0), 0)).toBe(whole);
   });
 
   // The same table for HALF_EVEN has 2 and -2; JavaScript's Math.round makes -2.5 -2; 1.005 is less
@@ -55,19 +64,20 @@ const STATES: readonly (readonly [string, number, number])[] = [
 ];
 
 describe('largest remainders', () => {
-  const people = STATES.map(([, count]) => decimal(count));
-  const quotas = portions(decimal(60), people);
-  const seats = STATES.map(([, , count]) => count);
+  const people = STATES.map(([, count]) => BigInt(count));
+  const seats = STATES.map(([, , count]) => BigInt(count));
+  const house = 60n as Money;
 
   it('gives the 60 seats of 1790 to the states', () => {
-    expect(shownParts(quotas, 0).map((part) => part.toNumber())).toEqual(seats);
+    expect(shareOut(house, people)).toEqual(seats);
   });
 
   // Rounded each alone they are 59 (computed here): Virginia's 10.463 would be cut to 10.
   it('fills all 60, where rounding each alone leaves one empty', () => {
-    const alone = quotas.map((quota) => roundTo(quota, 0));
-    expect(sum(alone).toString()).toBe('59');
-    expect(sum(shownParts(quotas, 0)).toString()).toBe('60');
+    const all = people.reduce((sum, count) => sum + count, 0n);
+    const alone = people.map((count) => portionOf(house, count, all));
+    expect(total(alone)).toBe(59n);
+    expect(total(shareOut(house, people))).toBe(60n);
   });
 });
 

@@ -1,7 +1,9 @@
 /** The lines of tax forms, each filled through a book, against the forms in print. */
 import { describe, expect, it } from 'vitest';
 import type { Book } from '../../src/book.ts';
+import type { Money } from '../../src/number/money.ts';
 import { bookFrom } from '../helpers/book.ts';
+import { told } from '../helpers/minor.ts';
 import { builtIn, figureIn, figuresIn, summaryOf } from '../helpers/quarter.ts';
 
 const CHANNELS = 'door: { name: Door, kind: direct, tax-place: County }';
@@ -44,10 +46,10 @@ describe('the lines of Schedule C', () => {
     const summary = summaryOf(spentOnEach(CATEGORIES), { period: '2025-Q1' });
     const lines = summary.rows.filter(({ item }) => String(item).startsWith('line.'));
     const found = LINES.map((number) => lines.find((row) => row['sheetLine'] === number));
-    expect(found.map((row) => String(row?.['amount']))).toEqual(
-      CATEGORIES.map((_, at) => String(2 ** at)),
+    expect(found.map((row) => told(row?.['amount'] as Money))).toEqual(
+      CATEGORIES.map((_, at) => `${2 ** at}.00`),
     );
-    const total = String(2 ** CATEGORIES.length - 1);
+    const total = `${2 ** CATEGORIES.length - 1}.00`;
     expect(figuresIn(summary, ['line.expenses', 'line.net-profit'])).toEqual([total, `-${total}`]);
   });
 
@@ -103,8 +105,8 @@ describe('the boxes of SA103S', () => {
     const inBox = summary.rows.find(
       ({ item, sheetLine }) => String(item).startsWith('line.') && sheetLine === box,
     );
-    expect(String(inBox?.['amount'])).toBe('50');
-    expect(figureIn(summary, 'line.expenses')).toBe('50');
+    expect(told(inBox?.['amount'] as Money)).toBe('50.00');
+    expect(figureIn(summary, 'line.expenses')).toBe('50.00');
   });
 
   it.each([
@@ -128,8 +130,8 @@ s1: { date: 2025-05-01, channel: door, lines: [{ for: work, count: 1, price: 100
 s2: { date: 2025-08-01, channel: door, lines: [{ for: work, count: 1, price: 30 }] }`,
     });
     const summary = summaryOf(book, { period: '2025-Q2', sheet: 'uk-sa103s' });
-    expect(figureIn(summary, 'line.net-profit')).toBe('30');
-    expect(figureIn(summary, 'line.net-profit', 'toDate')).toBe('130');
+    expect(figureIn(summary, 'line.net-profit')).toBe('30.00');
+    expect(figureIn(summary, 'line.net-profit', 'toDate')).toBe('130.00');
   });
 
   // HMRC simplified expenses: 45p a mile up to 10,000 miles, then 25p. 9,900 and 300 miles.
@@ -141,16 +143,16 @@ e1: { date: 2025-05-01, to: Garage, for: car, amount: 10, distance: 9900 mi }
 e2: { date: 2025-08-01, to: Garage, for: car, amount: 10, distance: 300 mi }`,
     });
     const summary = summaryOf(book, { period: '2025-Q2', sheet: 'uk-sa103s' });
-    expect(figureIn(summary, 'distance')).toBe('95');
-    expect(figureIn(summary, 'distance', 'toDate')).toBe('4550');
+    expect(figureIn(summary, 'distance')).toBe('95.00');
+    expect(figureIn(summary, 'distance', 'toDate')).toBe('4550.00');
   });
 });
 
 // IRS Notices 2024-08 and 2025-5: 67 and 70 cents a mile. 1.609344 km are a mile (NIST Handbook 44).
 describe('miles at the standard rate', () => {
   it.each([
-    ['2024', '67'],
-    ['2025', '70'],
+    ['2024', '67.00'],
+    ['2025', '70.00'],
   ])('in %s are 100 for %s', (year, worth) => {
     const book = bookFrom({
       spent: `e1: { date: ${year}-05-01, to: Garage, for: car, amount: 8, distance: 160.9344 km }`,
@@ -158,8 +160,8 @@ describe('miles at the standard rate', () => {
     const summary = summaryOf(book, { period: year, sheet: `us-schedule-c-${year}` });
     expect(figuresIn(summary, ['distance', 'distance.car', 'net-profit'])).toEqual([
       worth,
-      '8',
-      '-8',
+      '8.00',
+      '-8.00',
     ]);
   });
 });

@@ -43,14 +43,14 @@ describe('self-employment tax', () => {
         summaryOf(takings(['2025-12-01', profit]), { period: '2025' }),
         'estimate.4.self-employment',
       );
-    expect([taxOn('433'), taxOn('434')]).toEqual(['0', '61.32']);
+    expect([taxOn('433'), taxOn('434')]).toEqual(['0.00', '61.32']);
   });
 
   // Wage bases: parameters of PSLmodels/Tax-Calculator. 12.4 % of them, computed here.
   it.each([
-    ['2024', '20906.4'],
-    ['2025', '21836.4'],
-    ['2026', '22878'],
+    ['2024', '20906.40'],
+    ['2025', '21836.40'],
+    ['2026', '22878.00'],
   ])('has the social security of %s up to the wage base: %s', (year, most) => {
     const rich = summaryOf(takings([`${year}-03-01`, '900000']), {
       period: year,
@@ -104,7 +104,12 @@ describe('annualised income', () => {
 
   it('is 52,812, 55,572, 67,556 and 81,756', () => {
     const items = (key: string): string[] => periods.map((each) => `estimate.${each}.${key}`);
-    expect(figuresIn(summary, items('profit'))).toEqual(['13203', '23155', '45037', '81756']);
+    expect(figuresIn(summary, items('profit'))).toEqual([
+      '13203.00',
+      '23155.00',
+      '45037.00',
+      '81756.00',
+    ]);
     const year = figuresIn(summary, items('annualised')).map(wholeMoney);
     expect(year).toEqual(['52812', '55572', '67556', '81756']);
   });
@@ -147,7 +152,7 @@ describe('sales tax that was collected', () => {
     const summary = summaryOf(book, { period: '2025-Q1' });
     expect(
       figuresIn(summary, ['income', 'sales-tax.County', 'sales-there.County', 'net-profit']),
-    ).toEqual(['263.6', '4.2', '263.6', '263.6']);
+    ).toEqual(['263.60', '4.20', '263.60', '263.60']);
   });
 
   // The VAT fraction of HMRC's VAT guide (Notice 700): 120 at 20 % holds 20.
@@ -158,7 +163,7 @@ describe('sales tax that was collected', () => {
         's1: { date: 2025-01-03, channel: fair, lines: [{ for: pots, count: 1, price: 120 }] }',
     });
     const summary = summaryOf(included, { period: '2025-Q1' });
-    expect(figuresIn(summary, ['income', 'sales-tax.Town'])).toEqual(['100', '20']);
+    expect(figuresIn(summary, ['income', 'sales-tax.Town'])).toEqual(['100.00', '20.00']);
   });
 });
 
@@ -177,10 +182,10 @@ describe('a class paid ahead', () => {
       summaryOf(book, { period: '2025', asOf: '2026-12-31', basis }),
     );
     const next = summaryOf(book, { period: '2026', basis: 'accrual', sheet: 'us-schedule-c-2026' });
-    expect(cash && figureIn(cash, 'classes')).toBe('120');
-    expect(accrual && figureIn(accrual, 'classes')).toBe('40');
-    expect(figureIn(next, 'classes')).toBe('80');
-    expect(cash && figureIn(cash, 'basis.classes')).toBe('-80');
+    expect(cash && figureIn(cash, 'classes')).toBe('120.00');
+    expect(accrual && figureIn(accrual, 'classes')).toBe('40.00');
+    expect(figureIn(next, 'classes')).toBe('80.00');
+    expect(cash && figureIn(cash, 'basis.classes')).toBe('-80.00');
   });
 });
 
@@ -205,7 +210,7 @@ describe('goods out on consignment', () => {
     const summary = summaryOf(bookFrom(files), { period: '2025-Q1' });
     expect(
       figuresIn(summary, ['closing.finished-ware-galleries', 'closing', 'income', 'net-profit']),
-    ).toEqual(['20', '20', '0', '0']);
+    ).toEqual(['20.00', '20.00', '0.00', '0.00']);
   });
 
   it('are sold gross when the gallery sells, with its commission an expense', () => {
@@ -220,6 +225,6 @@ describe('goods out on consignment', () => {
         'cost-of-goods-sold',
         'net-profit',
       ]),
-    ).toEqual(['120', '48', '12', '8', '64']);
+    ).toEqual(['120.00', '48.00', '12.00', '8.00', '64.00']);
   });
 });

@@ -4,6 +4,7 @@ import { dueFor, owedByOthers } from '../../src/reckon/debts.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import { incomeFacts, netOf, type Basis } from '../../src/reckon/income.ts';
 import { bookFrom } from '../helpers/book.ts';
+import { told } from '../helpers/minor.ts';
 
 const BOOK = bookFrom({
   channels: 'door: { name: Door, kind: direct, fee-percent: 2%, fee-each: 0.10 }',
@@ -25,7 +26,7 @@ const ALWAYS = { from: '0000-01-01', to: '9999-12-31' };
 function facts(asOf: string, basis: Basis): string[] {
   return incomeFacts(BOOK, flow(BOOK, asOf), ALWAYS, basis)
     .map((fact) => {
-      const money = `${netOf(fact).toFixed(2)} ${fact.fees.toFixed(2)}`;
+      const money = `${told(netOf(fact))} ${told(fact.fees)}`;
       return `${fact.day} ${fact.kind} ${fact.item} ${fact.by} ${money}`;
     })
     .sort();
@@ -71,7 +72,7 @@ describe('an open advance', () => {
   function open(asOf: string): string[] {
     return advancesOpen(BOOK, asOf).map(
       ({ advance, used, refunded, left }) =>
-        `${advance.id} ${used.toFixed(2)} ${refunded.toFixed(2)} ${left.toFixed(2)}`,
+        `${advance.id} ${told(used)} ${told(refunded)} ${told(left)}`,
     );
   }
 
@@ -84,11 +85,9 @@ describe('an open advance', () => {
   });
 
   it('lowers what the buyer owes, and what the card reader takes of it', () => {
-    const owed = owedByOthers(BOOK, '2026-02-06').map(
-      ({ by, amount }) => `${by} ${amount.toFixed(2)}`,
-    );
+    const owed = owedByOthers(BOOK, '2026-02-06').map(({ by, amount }) => `${by} ${told(amount)}`);
     expect(owed).toEqual(['s1 137.10', 's3 24.40']);
     const covered = BOOK.sales.get('s2');
-    expect(covered && dueFor(BOOK, covered).toFixed(2)).toBe('0.00');
+    expect(covered && told(dueFor(BOOK, covered))).toBe('0.00');
   });
 });

@@ -52,7 +52,8 @@ describe('deliveries to a gallery', () => {
     expect(told('2026-05-01')).toEqual([
       'g1 cup: 0 left; sold s1 5; 1 0 0 0',
       'g1 jug: 0 left; sold s3 1; 0 1 0 0',
-      'g2 cup: 1 left; sold ; 2 0 1 0',
+      // What comes back to the gallery is on its shelf again: a cup of each delivery.
+      'g2 cup: 3 left; sold ; 0 0 1 0',
       'g2 cup: 1 left; sold ; 0 0 0 1',
     ]);
   });

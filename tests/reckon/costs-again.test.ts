@@ -1,10 +1,13 @@
 /** The example studio's costs reckoned again by another way: lot by lot as a whole, in plain numbers. */
+import { inBaseUnits } from '../../src/number/measure.ts';
 import { readFileSync, readdirSync } from 'node:fs';
 import { join, sep } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Book, Firing, LoadLine, Lot } from '../../src/book.ts';
 import { KINDS } from '../../src/book.ts';
 import type { Decimal } from '../../src/number/decimal.ts';
+import type { Money } from '../../src/number/money.ts';
+import { leftIn } from '../../src/reckon/batch.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import { productCosts } from '../../src/reckon/product-cost.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
@@ -29,8 +32,14 @@ function exampleBook(): Book {
   return bookFrom(Object.fromEntries(texts) as Files);
 }
 
-function num(value: Decimal | undefined): number {
-  return Number(value?.toString() ?? 0);
+/** A figure as a plain number: money in units of the currency. */
+function num(value: Decimal | Money | undefined): number {
+  return typeof value === 'bigint' ? Number(value) / 100 : Number(value?.toString() ?? 0);
+}
+
+/** To the cent, as each event is booked. */
+function booked(amount: number): number {
+  return Math.round(amount * 100) / 100;
 }
 
 function total(amounts: readonly number[]): number {
@@ -72,11 +81,12 @@ function loadsOf(lot: Lot): Load[] {
 function spentOn(lot: Lot, forOne: number): number {
   const product = book.products.get(lot.product);
   const minutes = num(lot.minutes) || num(product?.minutes) * lot.made;
-  const making = num(flows.stock.clay.get(lot.id)) + (minutes * 24) / 60;
+  const making = num(flows.stock.drawn.clay.get(lot.id)) + booked((minutes * 24) / 60);
   const fired = loadsOf(lot).map(({ firing, line }) => {
-    const share = room(line) / total(firing.load.map(room));
-    const glaze = num(flows.stock.glaze.get(firing.id)?.[firing.load.indexOf(line)]);
-    return num(flows.ware.firings.get(firing.id)?.total) * share + glaze + forOne * room(line);
+    const at = firing.load.indexOf(line);
+    const share = Object.values(flows.ware.firings.get(firing.id)?.shares[at] ?? {}).map(num);
+    const glaze = num(flows.stock.drawn.firings.get(firing.id)?.glaze[at]);
+    return total(share) + glaze + forOne * room(line);
   });
   return making + total(fired);
 }
@@ -98,16 +108,21 @@ function dayOut(lot: Lot): string {
 /** Whether nothing of a lot stands at an earlier stage or in a kiln. */
 function isWhole(lot: Lot): boolean {
   const state = flows.ware.lots.get(lot.id);
-  return state?.inKiln.length === 0 && state.stages.every(({ count }) => count === 0);
+  return state?.inKiln.length === 0 && state.stages.every((batch) => leftIn(batch) === 0);
 }
 
 function packed(product: string): number {
   const lines = book.products.get(product)?.packing ?? [];
   return total(
     lines.map(({ material, each }) => {
-      const movements = flows.stock.movements.filter(({ pool }) => pool === material);
+      const all = flows.stock.movements.filter(({ pool }) => pool === material);
+      // What is drawn later doesn't change what one costs.
+      const movements = all.slice(0, all.findLastIndex(({ reason }) => reason === 'bought') + 1);
       const value = total(movements.map((movement) => num(movement.value)));
-      return (num(each.value) * value) / total(movements.map(({ quantity }) => num(quantity)));
+      return (
+        (num(each.value) * value) /
+        total(movements.map(({ quantity }) => num(inBaseUnits(quantity))))
+      );
     }),
   );
 }

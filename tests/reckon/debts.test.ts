@@ -7,6 +7,7 @@ import {
   owedByStudio,
 } from '../../src/reckon/debts.ts';
 import { bookFrom } from '../helpers/book.ts';
+import { told } from '../helpers/minor.ts';
 
 const CHANNELS = `
 door: { name: Studio door, kind: direct }
@@ -21,7 +22,7 @@ function bookWith(sales: string, others: { bought?: string; spent?: string } = {
 
 function owed(sales: string, day = '2026-03-31'): string[] {
   return owedByOthers(bookWith(sales), day).map(
-    ({ by, who, amount, since }) => `${by} ${who} ${amount.toFixed()} ${since}`,
+    ({ by, who, amount, since }) => `${by} ${who} ${told(amount)} ${since}`,
   );
 }
 
@@ -37,8 +38,8 @@ then: { date: 2026-03-05, channel: door, paid: 2026-03-31, ${LINES} }
 next: { date: 2026-04-01, channel: door, paid: no, ${LINES} }
 `;
     expect(owed(sales)).toEqual([
-      'open Studio door 100 2026-03-10',
-      'late Studio door 100 2026-03-20',
+      'open Studio door 100.00 2026-03-10',
+      'late Studio door 100.00 2026-03-20',
     ]);
     expect(owed(sales, '2026-03-30').map((text) => text.slice(0, 4))).toEqual([
       'then',
@@ -49,11 +50,11 @@ next: { date: 2026-04-01, channel: door, paid: no, ${LINES} }
 
   it('is less what the channel keeps: commission of a gallery, fees of a shop', () => {
     expect(owed(`a: { date: 2026-03-01, channel: gallery, paid: no, ${LINES} }`)).toEqual([
-      'a Gallery 60 2026-03-01',
+      'a Gallery 60.00 2026-03-01',
     ]);
     const shipped = `a: { date: 2026-03-01, channel: online, paid: no, shipping: 10, ${LINES} }`;
     // 110 charged, less 3 % of it and 0.30.
-    expect(owed(shipped)).toEqual(['a Web shop 106.4 2026-03-01']);
+    expect(owed(shipped)).toEqual(['a Web shop 106.40 2026-03-01']);
   });
 
   it('is by the buyer where one is named', () => {
@@ -64,26 +65,31 @@ next: { date: 2026-04-01, channel: door, paid: no, ${LINES} }
 
 describe('what a buyer is charged', () => {
   it.each([
-    ['tax on top and shipping', `channel: door, tax: 6.5, shipping: 9, ${LINES}`, '115.5', '115.5'],
-    ['tax within the price', `channel: fair, ${LINES}`, '100', '100'],
+    [
+      'tax on top and shipping',
+      `channel: door, tax: 6.5, shipping: 9, ${LINES}`,
+      '115.50',
+      '115.50',
+    ],
+    ['tax within the price', `channel: fair, ${LINES}`, '100.00', '100.00'],
     [
       'discounts of line and sale',
       'channel: door, discount: 10%, lines: [{ product: mug, count: 1, price: 60, discount: 10 }]',
-      '45',
-      '45',
+      '45.00',
+      '45.00',
     ],
     [
       'what came back',
       'channel: door, lines: [{ product: mug, count: 2, price: 50 }, { product: mug, count: 1, price: 50, returned: yes }]',
-      '50',
-      '50',
+      '50.00',
+      '50.00',
     ],
-    ['commission, which is not off it', `channel: gallery, ${LINES}`, '100', '60'],
+    ['commission, which is not off it', `channel: gallery, ${LINES}`, '100.00', '60.00'],
   ])('counts %s', (...[, sale, charged, due]) => {
     const book = bookWith(`a: { date: 2026-03-01, ${sale} }`);
     const record = book.sales.get('a')!;
-    expect(chargedFor(book, record).toFixed()).toBe(charged);
-    expect(dueFor(book, record).toFixed()).toBe(due);
+    expect(told(chargedFor(book, record))).toBe(charged);
+    expect(told(dueFor(book, record))).toBe(due);
   });
 });
 
@@ -100,10 +106,10 @@ e2: { date: 2026-03-03, to: Garage, for: travel, amount: 9, paid: 2026-03-09 }
   it('is unpaid purchases with freight, tax and discount, and unpaid expenses', () => {
     const book = bookWith('', { bought, spent });
     const debts = owedByStudio(book, '2026-03-31').map(
-      ({ by, who, amount, since }) => `${by} ${who} ${amount.toFixed()} ${since}`,
+      ({ by, who, amount, since }) => `${by} ${who} ${told(amount)} ${since}`,
     );
-    expect(debts).toEqual(['e1 Town hall 60 2026-03-02', 'b1 Clay Co 50 2026-03-08']);
+    expect(debts).toEqual(['e1 Town hall 60.00 2026-03-02', 'b1 Clay Co 50.00 2026-03-08']);
     expect(owedByStudio(book, '2026-03-01')).toEqual([]);
-    expect(invoiceTotal(book.bought.get('b1')!).toFixed()).toBe('50');
+    expect(told(invoiceTotal(book, book.bought.get('b1')!))).toBe('50.00');
   });
 });

@@ -1,11 +1,17 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { decimal, sum } from '../../src/number/decimal.ts';
-import { classesOwed, enrolmentParts, meetingsOf } from '../../src/reckon/enrolment.ts';
+import { NO_MONEY, less, total, type Money } from '../../src/number/money.ts';
+import {
+  classesOwed,
+  enrolmentParts,
+  meetingsOf,
+  type EarnedPart,
+} from '../../src/reckon/enrolment.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import { incomeFacts, netOf } from '../../src/reckon/income.ts';
 import { saleMoney } from '../../src/reckon/sale-money.ts';
 import { bookFrom } from '../helpers/book.ts';
+import { told } from '../helpers/minor.ts';
 
 const CLASSES = `
 handles: { name: Handles, starts: 2026-02-28, sessions: 3 }
@@ -39,21 +45,20 @@ describe('the meetings of a class', () => {
   });
 });
 
-/** Day and net of each day that a sale's first line earns. */
-function earned(sale: string, id = 'lids'): string[] {
+/** What a sale's first line earns on which day. */
+function partsOf(sale: string, id = 'lids'): EarnedPart[] {
   const book = bookWith(`s1: ${sale}`);
-  const [record] = book.sales.values();
-  if (!record) throw new Error('no sale');
-  const [line] = saleMoney(book, record, 2).lines;
-  if (!line) throw new Error('no line');
-  const parts = enrolmentParts(meetings(id), { date: record.date, line, minorDigits: 2 });
-  return parts.map((part) => `${part.day} ${netOf({ ...NOTHING, ...part }).toFixed(2)}`);
+  const record = book.sales.get('s1') ?? expect.fail('no sale');
+  const [line] = saleMoney(book, record).lines;
+  return enrolmentParts(meetings(id), record.date, line ?? expect.fail('no line'));
 }
 
-const NOTHING = {
-  ...{ count: 0, estimated: false },
-  ...{ fees: decimal(0), cost: decimal(0), minutes: decimal(0), timedMargin: decimal(0) },
-};
+/** Day and net of each. */
+function earned(sale: string, id?: string): string[] {
+  return partsOf(sale, id).map(
+    ({ day, gross, discounts, returns }) => `${day} ${told(less(gross, discounts, returns))}`,
+  );
+}
 
 describe('an enrolment', () => {
   const LINE = 'channel: door, lines: [{ class: lids, count: 1, price: 100 }]';
@@ -83,6 +88,21 @@ describe('an enrolment', () => {
     ]);
   });
 
+  it('shares the price and the discount each by itself, the first meetings first', () => {
+    const sale = `{ date: 2026-01-05, discount: 10.01, ${LINE} }`;
+    // 100.00 in three and 10.01 in three.
+    const parts = partsOf(sale).map(({ day, gross, discounts }) => [
+      day,
+      told(gross),
+      told(discounts),
+    ]);
+    expect(parts).toEqual([
+      ['2026-03-01', '33.34', '3.34'],
+      ['2026-03-15', '33.33', '3.34'],
+      ['2026-04-10', '33.33', '3.33'],
+    ]);
+  });
+
   it('a refund takes back from the meetings to come, else counts on its date', () => {
     const refund = 'channel: door, lines: [{ class: lids, count: 1, price: 100, returned: yes }]';
     expect(earned(`{ date: 2026-03-02, ${refund} }`)).toEqual([
@@ -103,13 +123,10 @@ describe('an enrolment', () => {
           sales: `s1: { date: 2026-03-10, channel: door, discount: ${(discount / 100).toFixed(2)}, lines: [{ class: lids, count: 1, price: ${(price / 100).toFixed(2)} }] }`,
         });
         const facts = incomeFacts(book, flow(book, '2027-12-31'), ALWAYS, 'accrual');
-        expect(sum(facts.map(netOf)).eq(decimal(price - discount).times(decimal('0.01')))).toBe(
-          true,
-        );
-        for (const fact of facts) {
-          expect(fact.discounts.lt(decimal(0))).toBe(false);
-          expect(netOf(fact).decimalPlaces()).toBeLessThanOrEqual(2);
-        }
+        expect(total(facts.map(netOf))).toBe(BigInt(price - discount));
+        const amounts = facts.map((fact): Money => fact.discounts);
+        expect(total(amounts)).toBe(BigInt(discount));
+        expect(amounts.every((amount) => amount >= NO_MONEY)).toBe(true);
       }),
     );
   });
@@ -128,7 +145,7 @@ s4: { date: 2026-03-02, channel: door, lines: [{ class: lids, count: 1, price: 4
   function owed(day: string): string[] {
     return classesOwed(bookWith(SALES), day).map(
       ({ class: id, meetings, next, last, amount }) =>
-        `${id} ${String(meetings)} ${next} ${last} ${amount.toFixed(2)}`,
+        `${id} ${String(meetings)} ${next} ${last} ${told(amount)}`,
     );
   }
 

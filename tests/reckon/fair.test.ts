@@ -4,6 +4,7 @@ import { fairFigures, fairOfSale, salesAtNoFair } from '../../src/reckon/fair.ts
 import { flow } from '../../src/reckon/flow.ts';
 import { netOf } from '../../src/reckon/income.ts';
 import { bookFrom } from '../helpers/book.ts';
+import { told } from '../helpers/minor.ts';
 
 const BOOK = bookFrom({
   materials: 'clay: { name: Clay, kind: clay, unit: kg }',
@@ -47,8 +48,8 @@ function figures(asOf: string): unknown {
   return fairFigures(BOOK, flow(BOOK, asOf)).map((each) => {
     const { fair, sales, money, booth, travel, other, goneCost, profit, perHour } = each;
     const amounts = [netOf(money), money.fees, money.cost, booth, travel, other, goneCost, profit];
-    const told = amounts.map((amount) => amount.toFixed()).join(' ');
-    return `${fair.id}, ${String(sales.length)} sales: ${told}, ${perHour?.toFixed() ?? '-'} an hour`;
+    const words = amounts.map((amount) => told(amount)).join(' ');
+    return `${fair.id}, ${String(sales.length)} sales: ${words}, ${perHour?.toFixed() ?? '-'} an hour`;
   });
 }
 
@@ -56,15 +57,15 @@ describe('a fair', () => {
   it('has what was sold on its days or names it, and what was spent for it, paid or not', () => {
     // 100 + 80 − 5 − 20 + 30; a cup cost 2: four sold, one back, one sold, two broken.
     expect(figures('2026-06-30')).toEqual([
-      'k1, 3 sales: 185 10 8 60 20 5 4 78, 7.8 an hour',
-      'k2, 0 sales: 0 0 0 70 0 0 0 -70, - an hour',
+      'k1, 3 sales: 185.00 10.00 8.00 60.00 20.00 5.00 4.00 78.00, 7.8 an hour',
+      'k2, 0 sales: 0.00 0.00 0.00 70.00 0.00 0.00 0.00 -70.00, - an hour',
     ]);
   });
 
   it('counts what was dated by the day, and no more', () => {
     expect(figures('2026-05-15')).toEqual([
-      'k1, 0 sales: 0 0 0 60 20 0 0 -80, -8 an hour',
-      'k2, 0 sales: 0 0 0 0 0 0 0 0, - an hour',
+      'k1, 0 sales: 0.00 0.00 0.00 60.00 20.00 0.00 0.00 -80.00, -8 an hour',
+      'k2, 0 sales: 0.00 0.00 0.00 0.00 0.00 0.00 0.00 0.00, - an hour',
     ]);
   });
 

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { galleryStandings } from '../../src/reckon/gallery.ts';
 import { bookFrom } from '../helpers/book.ts';
+import { told } from '../helpers/minor.ts';
 
 const BOOK = bookFrom({
   products: 'cup: { name: Cup, fired: [once], price: 18, second: 9 }',
@@ -29,7 +30,7 @@ function figures(asOf: string): unknown {
     const { gallery, sent, sold, missing, here, oldest } = each;
     const { value, takings, commission, unpaid, owedForMissing } = each;
     const money = [value, takings, commission, unpaid, owedForMissing];
-    return [gallery.id, sent, sold, missing, here, oldest, ...money.map((sum) => sum.toFixed(2))];
+    return [gallery.id, sent, sold, missing, here, oldest, ...money.map((sum) => told(sum))];
   });
 }
 
@@ -50,12 +51,8 @@ describe('how a gallery stands', () => {
 
   it('with shares of each delivery that add up to what a line says', () => {
     const [nook] = galleryStandings(BOOK, '2026-04-01');
-    const owed = nook?.deliveries.map((each) => each.owedForMissing.toFixed(2));
+    const owed = nook?.deliveries.map((each) => told(each.owedForMissing));
     expect(owed).toEqual(['12.50', '12.50', '0.00']);
-    expect(nook?.deliveries.map(({ takings }) => takings.toFixed(2))).toEqual([
-      '58.00',
-      '0.00',
-      '0.00',
-    ]);
+    expect(nook?.deliveries.map(({ takings }) => told(takings))).toEqual(['58.00', '0.00', '0.00']);
   });
 });

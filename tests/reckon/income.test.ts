@@ -3,6 +3,7 @@ import type { IncomeGroup } from '../../src/groups.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import { incomeFacts, incomeRows, incomeTotal, marginOf, netOf } from '../../src/reckon/income.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
+import { told } from '../helpers/minor.ts';
 
 const SALES = `
 s1: { date: 2025-01-05, channel: shop, lines: [{ product: cup, count: 4, price: 20 }] }
@@ -36,43 +37,43 @@ function figures(by: IncomeGroup, studio = ''): string[][] {
   return earned(by, studio).map((row) => [
     row.item,
     String(row.count),
-    netOf(row).toString(),
-    row.fees.toString(),
+    told(netOf(row)),
+    told(row.fees),
   ]);
 }
 
 describe('income', () => {
   it('by product: classes, other income and shipping have rows of their own', () => {
     expect(figures('product')).toEqual([
-      ['evening', '2', '360', '0'],
-      ['repair', '1', '15', '0'],
-      ['cup', '3', '60', '0'],
-      ['shipping', '0', '9', '0'],
+      ['evening', '2', '360.00', '0.00'],
+      ['repair', '1', '15.00', '0.00'],
+      ['cup', '3', '60.00', '0.00'],
+      ['shipping', '0', '9.00', '0.00'],
     ]);
   });
 
   it('on the accrual basis a sale counts on its date, paid or not', () => {
-    expect(figures('product', 'basis: accrual\n')).toContainEqual(['cup', '6', '120', '16']);
+    expect(figures('product', 'basis: accrual\n')).toContainEqual(['cup', '6', '120.00', '16.00']);
   });
 
   it('by month, channel and buyer the same money is grouped anew', () => {
     const totals = (['product', 'channel', 'month', 'buyer'] as const).map((by) =>
-      netOf(incomeTotal(earned(by))).toString(),
+      told(netOf(incomeTotal(earned(by)))),
     );
-    expect(totals).toEqual(['444', '444', '444', '444']);
+    expect(totals).toEqual(['444.00', '444.00', '444.00', '444.00']);
     expect(figures('month').map(([month]) => month)).toEqual(['2025-01', '2025-02']);
   });
 
   it('a class bears the clay that was used for it', () => {
     const [evening] = earned('class');
-    expect(evening?.cost.toString()).toBe('20');
-    expect(evening && marginOf(evening).toString()).toBe('340');
+    expect(told(evening?.cost)).toBe('20.00');
+    expect(evening && told(marginOf(evening))).toBe('340.00');
   });
 
   it('a returned piece takes its money back', () => {
     const cup = earned('product').find((row) => row.item === 'cup');
-    expect(cup?.gross.toString()).toBe('80');
-    expect(cup?.returns.toString()).toBe('20');
+    expect(told(cup?.gross)).toBe('80.00');
+    expect(told(cup?.returns)).toBe('20.00');
   });
 
   it('a class bears its share of a firing', () => {
@@ -82,7 +83,7 @@ describe('income', () => {
       firings:
         'f1: { date: 2025-03-01, kiln: kiln, kind: bisque, load: [{ class: evening, in: 2 }, { outside: neighbour, in: 1 }] }',
     });
-    expect(rows[0]?.cost.toString()).toBe('22');
+    expect(told(rows[0]?.cost)).toBe('22.00');
   });
 });
 
@@ -91,10 +92,10 @@ describe('margin per hour', () => {
     const rows = earned('month');
     const january = rows.find((row) => row.item === '2025-01');
     expect(january?.minutes.toString()).toBe('120');
-    expect(january?.timedMargin.toString()).toBe('80');
+    expect(told(january?.timedMargin)).toBe('80.00');
     const february = rows.find((row) => row.item === '2025-02');
     // A cup came back: half an hour's work less, and its money; the class and the repair count for nothing.
     expect(february?.minutes.toString()).toBe('-30');
-    expect(february?.timedMargin.toString()).toBe('-20');
+    expect(told(february?.timedMargin)).toBe('-20.00');
   });
 });

@@ -7,6 +7,7 @@ import { costsTable } from '../../src/report/costs.ts';
 import { productCostTable } from '../../src/report/product-cost.ts';
 import type { Row } from '../../src/report/table.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
+import { told } from '../helpers/minor.ts';
 
 const SPAN = { from: '2026-01-01', to: '2026-01-31' };
 const ASKED = { span: SPAN, by: 'space' as const };
@@ -41,7 +42,10 @@ function jar(more: Files = {}): ProductCost {
 }
 
 function texts(row: Row | undefined, ...keys: string[]): unknown[] {
-  return keys.map((key) => (row?.[key] === null ? null : String(row?.[key])));
+  return keys.map((key) => {
+    const cell = row?.[key];
+    return typeof cell === 'bigint' ? told(cell) : String(cell);
+  });
 }
 
 function six(amount: Decimal | undefined): string | undefined {
@@ -108,7 +112,7 @@ describe('lots with a price of their own', () => {
     const book = bookFrom({ ...STUDIO, products });
     const { rows, notes } = costsTable(book, flow(book, SPAN.to), ASKED);
     // 15.00 less a tenth less 9.75.
-    expect(texts(rows[0], 'price', 'margin')).toEqual(['15', '3.75']);
+    expect(texts(rows[0], 'price', 'margin')).toEqual(['15.00', '3.75']);
     expect(notes.join(' ')).not.toContain('lot by lot');
   });
 });
@@ -122,10 +126,10 @@ describe('a second', () => {
     const flows = flow(book, SPAN.to);
     const table = productCostTable(book, flows, { product: 'jar', ...ASKED });
     const row = table?.rows.find(({ item }) => item === 'second, fair');
-    expect(texts(row, 'part', 'price', 'margin')).toEqual(['What it is sold for', '9', '-1.65']);
+    expect(texts(row, 'part', 'price', 'margin')).toEqual(['What it is sold for', '9.00', '-1.65']);
     expect(table?.notes).toContain('Sold below cost: a second at 9.00 loses 1.65 a piece.');
     const overview = costsTable(book, flows, ASKED);
-    expect(texts(overview.rows[0], 'secondPrice', 'marginSecond')).toEqual(['9', '-1.65']);
+    expect(texts(overview.rows[0], 'secondPrice', 'marginSecond')).toEqual(['9.00', '-1.65']);
     expect(overview.notes).toContain('Sold below cost: seconds (jar).');
   });
 

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { OverheadBasis } from '../../src/groups.ts';
-import type { Decimal } from '../../src/number/decimal.ts';
+import { decimal, type Decimal } from '../../src/number/decimal.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import { belowCost, productCosts, type ProductCost } from '../../src/reckon/product-cost.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
+import { told } from '../helpers/minor.ts';
 
 /** Clay at .80 and glaze at 5.00 a pound, cartons at .75; 20 mugs made, 18 fired, 16 good. */
 const STUDIO: Files = {
@@ -122,7 +123,7 @@ describe('the cost of a product from its lots', () => {
 
   it('spreads overhead by minutes of work when asked: 72.00 over 276', () => {
     const { overhead, of } = costsOf({}, { by: 'labour' });
-    expect([overhead.total, overhead.over].map(String)).toEqual(['72', '276']);
+    expect([told(overhead.total), String(overhead.over)]).toEqual(['72.00', '276']);
     // 12 minutes of making, and 36 of tending over 18 pieces.
     expect(text(of('mug').cost.parts.overhead)).toBe(((72 / 276) * 14).toFixed(6));
     expect(text(of('mug').cost.total)).toBe('17.350000');
@@ -131,7 +132,8 @@ describe('the cost of a product from its lots', () => {
   it('says what it keeps out of overhead', () => {
     const { overhead } = costsOf();
     const { total, energyPaid, wearPaid, workPaid, records } = overhead;
-    expect([total, energyPaid, wearPaid, workPaid].map(String)).toEqual(['72', '27', '180', '40']);
+    const amounts = [total, energyPaid, wearPaid, workPaid].map((amount) => told(amount));
+    expect(amounts).toEqual(['72.00', '27.00', '180.00', '40.00']);
     expect(records).toEqual(['power', 'rent']);
   });
 
@@ -140,14 +142,14 @@ describe('the cost of a product from its lots', () => {
     const spent = 'x1: { date: 2026-01-15, to: Kilns, for: kiln-parts, amount: 9.00, kiln: other }';
     const kilns = 'other: { name: Other, fuel: electricity }';
     const { overhead } = costsOf({ studio, spent, kilns });
-    expect(overhead.total.toString()).toBe('121');
+    expect(told(overhead.total)).toBe('121.00');
   });
 
   it('takes no more off utilities than there are', () => {
     const spent = 'back: { date: 2026-01-31, to: Power, for: utilities, amount: 1.00 }';
-    expect(costsOf({ spent }).overhead.total.toString()).toBe('73');
+    expect(told(costsOf({ spent }).overhead.total)).toBe('73.00');
     const none = costsOf({}, { span: { from: '2026-02-01', to: '2026-02-28' } });
-    expect([none.overhead.total, none.overhead.rate].map(String)).toEqual(['69', '0']);
+    expect([told(none.overhead.total), String(none.overhead.rate)]).toEqual(['69.00', '0']);
   });
 
   it('lets the good ones of other lots bear a lot that was lost whole', () => {
@@ -227,7 +229,8 @@ describe('the cost of a product of which nothing came out', () => {
       [undefined, undefined],
       [undefined, undefined],
     ]);
-    expect(cup.prices.map(({ floor }) => floor?.gte(cup.cost.total))).toEqual([true, true, true]);
+    const covered = cup.prices.map(({ floor }) => decimal(told(floor) ?? '0').gte(cup.cost.total));
+    expect(covered).toEqual([true, true, true]);
   });
 });
 
@@ -237,7 +240,7 @@ describe('prices', () => {
   it('have a floor, a margin and an hour’s pay by kind of channel', () => {
     const prices = mug.prices.map(({ kind, floor, margin, perHour }) => [
       kind,
-      text(floor, 2),
+      told(floor),
       text(margin, 2),
       text(perHour, 2),
     ]);

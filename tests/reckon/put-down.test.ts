@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { firstDay, putDownOn } from '../../src/reckon/put-down.ts';
 import { bookFrom } from '../helpers/book.ts';
+import { told } from '../helpers/minor.ts';
 
 const BOOK = bookFrom({
   bought:
@@ -42,12 +43,10 @@ e2: { date: 2026-03-08, to: A, for: booth, amount: -10 }
 describe('what was put down on a day', () => {
   it('is counted kind by kind, with pieces and money', () => {
     const said = putDownOn(BOOK, '2026-03-08').map(({ kind, firing, count, pieces, amount }) =>
-      [kind, firing, count, pieces, amount?.toFixed()]
-        .filter((part) => part !== undefined)
-        .join(' '),
+      [kind, firing, count, pieces, told(amount)].filter((part) => part !== undefined).join(' '),
     );
     expect(said).toEqual([
-      'bought 1 25',
+      'bought 1 25.00',
       'reclaimed 1',
       'mixed 1',
       'pieces 2 18',
@@ -55,13 +54,13 @@ describe('what was put down on a day', () => {
       'firings test 1 0',
       'used 1',
       'counted 1',
-      'sales 3 40',
+      'sales 3 40.00',
       'consigned 1 5',
-      'spent 2 50',
+      'spent 2 50.00',
       'tests 1',
       'lost 2',
       'gone 1',
-      'paid 1 25',
+      'paid 1 25.00',
     ]);
   });
 

@@ -1,103 +1,265 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Book } from '../../src/book.ts';
-import { ZERO, decimal, sum, type Decimal } from '../../src/number/decimal.ts';
-import { saleMoney, type SaleMoney } from '../../src/reckon/sale-money.ts';
+import type { Sale } from '../../src/book.ts';
+import { NO_MONEY, add, less, opposite, total } from '../../src/number/money.ts';
+import {
+  agreedCommission,
+  lineDues,
+  saleMoney,
+  type LineMoney,
+  type SaleMoney,
+} from '../../src/reckon/sale-money.ts';
 import { bookFrom } from '../helpers/book.ts';
+import { money, told } from '../helpers/minor.ts';
 
 const CHANNELS = `
 shop: { name: Shop, kind: direct }
 web: { name: Web, kind: online, fee-percent: 2.9%, fee-each: 0.30 }
 gallery: { name: Gallery, kind: consignment, commission: 40% }
+card: { name: Card gallery, kind: consignment, commission: 40%, fee-percent: 2.9% }
 abroad: { name: Abroad, kind: direct, tax-included: 20% }
 `;
 
-function moneyOf(sale: string, digits = 2): SaleMoney {
-  const book: Book = bookFrom({ channels: CHANNELS, sales: `s1: { date: 2025-03-01, ${sale} }` });
-  const record = book.sales.get('s1')!;
-  return saleMoney(book, record, digits);
+function bookOf(sale: string) {
+  const book = bookFrom({ channels: CHANNELS, sales: `s1: { date: 2025-03-01, ${sale} }` });
+  const record: Sale = book.sales.get('s1') ?? expect.fail('no sale');
+  return { book, record };
 }
 
-function texts(amounts: readonly Decimal[]): string[] {
-  return amounts.map((amount) => amount.toString());
+function moneyOf(sale: string): SaleMoney {
+  const { book, record } = bookOf(sale);
+  return saleMoney(book, record);
 }
 
-describe('the money of a sale', () => {
-  it('a line’s discount is off the line, the sale’s is shared by amount', () => {
-    const { lines } = moneyOf(
+type Figure = Exclude<keyof LineMoney, 'line' | 'returned'>;
+
+/** One figure of each line. */
+function figure({ lines }: SaleMoney, key: Figure): string[] {
+  return lines.map((line) => told(line[key]));
+}
+
+/** The line of one piece at a price. */
+function one(price: string, more = ''): string {
+  return `{ for: a, count: 1, price: ${price}${more} }`;
+}
+
+function returned(price: string): string {
+  return one(price, ', returned: yes');
+}
+
+describe('discounts of a sale', () => {
+  it('are a line’s own off the line, and the sale’s shared by amount', () => {
+    const sale = moneyOf(
       'channel: shop, discount: 10.00, lines: [{ for: a, count: 2, price: 30, discount: 5 }, { for: b, count: 1, price: 45, discount: 10% }]',
     );
-    expect(texts(lines.map((line) => line.amount))).toEqual(['55', '40.5']);
-    expect(texts(lines.map((line) => line.saleDiscount))).toEqual(['5.76', '4.24']);
+    // 55.00 and 40.50 are left; 10.00 × 55 ÷ 95.5 = 5.759 and 4.241.
+    expect(figure(sale, 'gross')).toEqual(['60.00', '45.00']);
+    expect(figure(sale, 'discounts')).toEqual(['10.76', '8.74']);
+    expect(figure(sale, 'net')).toEqual(['49.24', '36.26']);
   });
 
-  it('a card’s percentage is on everything that was charged, rounded half up, and the fixed fee on top', () => {
-    const { fee, lines } = moneyOf(
-      'channel: web, shipping: 9.50, tax: 3.05, lines: [{ for: a, count: 1, price: 38 }, { for: b, count: 1, price: 12 }]',
+  it('are rounded once for a line of many, and once for the sale', () => {
+    const line = '{ for: a, count: 3, price: 0.15, discount: 10% }';
+    // 10 % of 0.45 is 4.5 cents: 5, and not three times 2.
+    expect(figure(moneyOf(`channel: shop, lines: [${line}]`), 'discounts')).toEqual(['0.05']);
+    // 10 % of 0.30 is 3 cents, where each alone would be 1.5; the odd cent goes to the first.
+    const two = `channel: shop, discount: 10%, lines: [${one('0.15')}, ${one('0.15')}]`;
+    expect(figure(moneyOf(two), 'discounts')).toEqual(['0.02', '0.01']);
+  });
+
+  it('are of both sides where they are percentages, each rounded once', () => {
+    const sale = moneyOf(
+      `channel: shop, discount: 10%, lines: [{ for: a, count: 3, price: 9.99 }, ${returned('9.99')}]`,
     );
-    // 62.55 × .029 + .30 = 2.11395
-    expect(fee.toString()).toBe('2.11');
-    expect(texts(lines.map((line) => line.fees))).toEqual(['1.6', '0.51']);
+    // 29.97 and 9.99: 3.00 and 1.00 off.
+    expect(figure(sale, 'gross')).toEqual(['29.97', '9.99']);
+    expect(figure(sale, 'net')).toEqual(['26.97', '8.99']);
   });
 
-  it('the gallery keeps its share of the price', () => {
-    const { commission } = moneyOf('channel: gallery, lines: [{ for: a, count: 1, price: 47.50 }]');
-    expect(commission.toString()).toBe('19');
+  it('are of what is sold where they are amounts, and of what comes back where nothing is', () => {
+    const both = moneyOf(`channel: shop, discount: 5.00, lines: [${returned('10')}, ${one('20')}]`);
+    expect(figure(both, 'net')).toEqual(['10.00', '15.00']);
+    // 30.00 less 5.00 is given back.
+    const back = `channel: shop, discount: 5.00, lines: [${returned('10')}, ${returned('20')}]`;
+    expect(figure(moneyOf(back), 'net')).toEqual(['8.33', '16.67']);
   });
+});
 
-  it('what the record states stands over what the channel would take', () => {
-    const { fee, commission } = moneyOf(
-      'channel: web, fee: 1.11, commission: 2.22, lines: [{ for: a, count: 1, price: 38 }]',
+describe('the fee of a sale', () => {
+  it('is a percentage of all that was charged, once, with the fixed fee on top', () => {
+    const sale = moneyOf(
+      `channel: web, shipping: 9.50, tax: 3.05, lines: [${one('38')}, ${one('12')}]`,
     );
-    expect(texts([fee, commission])).toEqual(['1.11', '2.22']);
+    // 62.55 × .029 = 1.81395 → 1.81, and .30; shared by 38 and 12: 1.6036 and .5064.
+    expect(told(sale.fee)).toBe('2.11');
+    expect(figure(sale, 'fee')).toEqual(['1.60', '0.51']);
+    expect(figure(sale, 'commission')).toEqual(['0.00', '0.00']);
   });
 
-  it('a tax within the price is not income: 120 at 20 % holds 20 (HMRC: the VAT fraction, 1/6)', () => {
-    const { lines, tax } = moneyOf('channel: abroad, lines: [{ for: a, count: 1, price: 120 }]');
-    expect(texts(lines.map((line) => line.amount))).toEqual(['100']);
-    expect(tax.toString()).toBe('20');
-  });
-
-  it('a refund of everything charges no fee', () => {
-    const { fee } = moneyOf(
-      'channel: web, lines: [{ for: a, count: 1, price: 38, returned: yes }]',
+  it('is of what is left of the charge after returns, and borne by what is sold', () => {
+    const sale = moneyOf(
+      `channel: web, discount: 10%, lines: [{ for: a, count: 3, price: 9.99 }, ${returned('9.99')}]`,
     );
-    expect(fee.isZero()).toBe(true);
+    // 26.97 − 8.99 = 17.98; × .029 = .52142, and .30.
+    expect(told(sale.fee)).toBe('0.82');
+    expect(figure(sale, 'fee')).toEqual(['0.82', '0.00']);
   });
 
-  it('every cent of a discount, a fee, a commission and a tax lands on a line', () => {
-    const line = fc.record({
-      count: fc.integer({ min: 1, max: 9 }),
-      cents: fc.integer({ min: 1, max: 20_000 }),
-    });
-    const sale = fc.record({
-      channel: fc.constantFrom('shop', 'web', 'gallery', 'abroad'),
-      discount: fc.integer({ min: 0, max: 50 }),
-      lines: fc.array(line, { minLength: 1, maxLength: 8 }),
-    });
+  it('is nothing where nothing was charged, and what the sale says where it says it', () => {
+    expect(told(moneyOf(`channel: web, lines: [${returned('38')}]`).fee)).toBe('0.00');
+    const even = `channel: web, lines: [${one('38')}, ${returned('38')}]`;
+    expect(told(moneyOf(even).fee)).toBe('0.00');
+    const back = `channel: web, fee: 1.11, lines: [${returned('10')}, ${returned('10')}]`;
+    expect(figure(moneyOf(back), 'fee')).toEqual(['0.56', '0.55']);
+  });
+});
+
+describe('the commission of a sale', () => {
+  it('is the gallery’s share of the price, after discounts and without shipping', () => {
+    const sale = moneyOf(
+      `channel: gallery, shipping: 9, discount: 10%, lines: [${one('47.50')}, ${one('1.25')}]`,
+    );
+    // 10 % of 48.75 is 4.875 → 4.88; 40 % of 43.87 is 17.548.
+    expect(told(sale.commission)).toBe('17.55');
+    // 4.88 × 47.5 ÷ 48.75 = 4.7549 and .1251; so 42.75 and 1.12 are left: 17.102 and .448.
+    expect(figure(sale, 'net')).toEqual(['42.75', '1.12']);
+    expect(figure(sale, 'commission')).toEqual(['17.10', '0.45']);
+  });
+
+  it('is of what is sold less what comes back, and borne by what is sold', () => {
+    const sale = moneyOf(
+      `channel: gallery, lines: [${one('20.01')}, ${returned('9.99')}, ${one('10')}]`,
+    );
+    // 40 % of 20.02 is 8.008, by 20.01 and 10: 5.3402 and 2.6698 of 8.01.
+    expect(told(sale.commission)).toBe('8.01');
+    expect(figure(sale, 'commission')).toEqual(['5.34', '0.00', '2.67']);
+  });
+
+  it('is given back by a sale of returns alone', () => {
+    const sale = moneyOf(`channel: gallery, lines: [${returned('20')}, ${returned('10.01')}]`);
+    // 40 % of −30.01 is −12.004, by 20 and 10.01: 7.9973 and 4.0027 of 12.00.
+    expect(told(sale.commission)).toBe('-12.00');
+    expect(figure(sale, 'commission')).toEqual(['-8.00', '-4.00']);
+  });
+
+  it('is shared by itself beside a fee, each to the cent', () => {
+    const sale = moneyOf(`channel: card, lines: [${one('1.01')}, ${one('1.01')}, ${one('1.01')}]`);
+    // 40 % of 3.03 is 1.212, 2.9 % of it .08787.
+    expect([told(sale.commission), told(sale.fee)]).toEqual(['1.21', '0.09']);
+    expect(figure(sale, 'commission')).toEqual(['0.41', '0.40', '0.40']);
+    expect(figure(sale, 'fee')).toEqual(['0.03', '0.03', '0.03']);
+  });
+
+  it('is what the sale says where it says it; what was agreed is known all the same', () => {
+    const { book, record } = bookOf(`channel: gallery, commission: 2.22, lines: [${one('38')}]`);
+    expect(told(saleMoney(book, record).commission)).toBe('2.22');
+    const gallery = book.channels.get('gallery');
+    expect(told(agreedCommission(book, gallery, record))).toBe('15.20');
+  });
+
+  it('has the tax in the price in it', () => {
+    const channels = 'fair: { name: Fair, kind: fair, commission: 10%, tax-included: 20% }';
+    const sales = `s1: { date: 2025-03-01, channel: fair, lines: [${one('12')}] }`;
+    const book = bookFrom({ channels, sales });
+    const sale = saleMoney(book, book.sales.get('s1') ?? expect.fail('no sale'));
+    expect([told(sale.commission), ...figure(sale, 'net')]).toEqual(['1.20', '10.00']);
+  });
+});
+
+describe('a tax in the price', () => {
+  it('is no income: 120 at 20 % holds 20 (HMRC: the VAT fraction, 1/6)', () => {
+    const sale = moneyOf(`channel: abroad, lines: [${one('120')}]`);
+    expect([told(sale.tax), ...figure(sale, 'net')]).toEqual(['20.00', '100.00']);
+  });
+
+  it('is taken out once, and shared over the lines and the shipping', () => {
+    const sale = moneyOf(`channel: abroad, shipping: 5, lines: [${one('10')}, ${one('10')}]`);
+    // 25.00 ÷ 6 = 4.1667; by 10, 10 and 5: 1.668, 1.668 and .834 of 4.17.
+    expect(told(sale.tax)).toBe('4.17');
+    expect(figure(sale, 'taxIncluded')).toEqual(['1.67', '1.67']);
+    expect(figure(sale, 'net')).toEqual(['8.33', '8.33']);
+    expect(told(sale.shipping)).toBe('4.17');
+  });
+
+  it('is in the discount too, so that gross less discount is net', () => {
+    const sale = moneyOf(`channel: abroad, lines: [${one('12', ', discount: 1')}]`);
+    // 11.00 holds 1.8333, the discount of 1.00 .1667.
+    expect(figure(sale, 'net')).toEqual(['9.17']);
+    expect(figure(sale, 'discounts')).toEqual(['0.83']);
+    expect(figure(sale, 'gross')).toEqual(['10.00']);
+  });
+
+  it('is of each side by itself', () => {
+    const sale = moneyOf(
+      `channel: abroad, lines: [${one('10')}, ${returned('4')}, ${one('10')}, ${returned('4')}]`,
+    );
+    // 20.00 ÷ 6 = 3.3333 by two alike, 8.00 ÷ 6 = 1.3333 by two alike.
+    expect(figure(sale, 'taxIncluded')).toEqual(['1.67', '0.67', '1.66', '0.66']);
+    expect(told(sale.tax)).toBe('2.00');
+  });
+
+  it('is what the sale says where it says it, on the side that is sold', () => {
+    const sale = moneyOf(`channel: abroad, tax: 1.50, lines: [${one('12')}, ${returned('6')}]`);
+    expect(figure(sale, 'taxIncluded')).toEqual(['1.50', '1.00']);
+    expect(told(sale.tax)).toBe('0.50');
+  });
+});
+
+describe('a tax on top', () => {
+  it('is collected with what is sold, and given back by a sale of returns alone', () => {
+    expect(told(moneyOf(`channel: shop, tax: 3.05, lines: [${one('38')}]`).tax)).toBe('3.05');
+    const back = `channel: shop, tax: 3.05, lines: [${returned('38')}]`;
+    expect(told(moneyOf(back).tax)).toBe('-3.05');
+  });
+});
+
+describe('a sale of many lines', () => {
+  const line = fc.record({
+    count: fc.integer({ min: 1, max: 9 }),
+    cents: fc.integer({ min: 1, max: 20_000 }),
+    isReturned: fc.boolean(),
+  });
+  const sales = fc.record({
+    channel: fc.constantFrom('shop', 'web', 'gallery', 'card', 'abroad'),
+    discount: fc.integer({ min: 0, max: 50 }),
+    lines: fc.array(line, { minLength: 1, maxLength: 8 }),
+  });
+
+  it('has every cent of a discount, a fee, a commission and a tax on a line', () => {
     fc.assert(
-      fc.property(sale, ({ channel, discount, lines }) => {
-        const typed = lines.map(
-          ({ count, cents }) =>
-            `{ for: a, count: ${String(count)}, price: ${(cents / 100).toFixed(2)} }`,
+      fc.property(sales, ({ channel, discount, lines }) => {
+        const typed = lines.map(({ count, cents, isReturned }) => {
+          const price = (cents / 100).toFixed(2);
+          const back = isReturned ? ', returned: yes' : '';
+          return `{ for: a, count: ${String(count)}, price: ${price}${back} }`;
+        });
+        const text = `channel: ${channel}, discount: ${String(discount)}%, lines: [${typed.join(', ')}]`;
+        const { book, record } = bookOf(text);
+        const sale = saleMoney(book, record);
+        expect(total(sale.lines.map(({ fee }) => fee))).toBe(sale.fee);
+        expect(total(sale.lines.map(({ commission }) => commission))).toBe(sale.commission);
+        const taxes = sale.lines.map((each) =>
+          each.returned ? opposite(each.taxIncluded) : each.taxIncluded,
         );
-        const money = moneyOf(
-          `channel: ${channel}, discount: ${String(discount)}%, lines: [${typed.join(', ')}]`,
-        );
-        const cents = lines.reduce((all, each) => all + each.count * each.cents, 0);
-        const off = sum(money.lines.map((each) => each.saleDiscount));
-        expect(off.toFixed(2)).toBe((Math.round((cents * discount) / 100) / 100).toFixed(2));
-        const fees = sum(money.lines.map((each) => each.fees));
-        expect(fees.eq(money.fee.plus(money.commission))).toBe(true);
-        const whole = money.lines.map((each) => sum([each.amount, each.taxIncluded]));
-        expect(sum(whole).times(decimal(100)).toString()).toBe(String(cents));
-        for (const each of money.lines) {
-          for (const amount of [each.amount, each.saleDiscount, each.fees, each.taxIncluded]) {
-            expect(amount.decimalPlaces()).toBeLessThanOrEqual(2);
-            expect(amount.gte(ZERO)).toBe(true);
-          }
+        expect(total(taxes)).toBe(sale.tax);
+        const charged = sale.lines.map(({ net, taxIncluded }) => add(net, taxIncluded));
+        expect(charged).toEqual(lineDues(book, record));
+        for (const isReturned of [false, true]) {
+          const own = lines.filter((each) => each.isReturned === isReturned);
+          const cents = own.reduce((all, each) => all + each.count * each.cents, 0);
+          const dues = total(charged.filter((_, at) => lines[at]?.isReturned === isReturned));
+          expect(Number(dues)).toBe(cents - Math.round((cents * discount) / 100));
+        }
+        for (const each of sale.lines) {
+          expect(less(each.gross, each.discounts)).toBe(each.net);
+          expect(each.net >= NO_MONEY && each.discounts >= NO_MONEY).toBe(true);
         }
       }),
     );
+  });
+
+  it('reads amounts to the minor unit', () => {
+    const sale = moneyOf(`channel: shop, lines: [${one('10.005')}]`);
+    expect(sale.lines[0]?.net).toBe(money('10.01'));
   });
 });

@@ -1,7 +1,7 @@
 /** Random tables and texts for the laws of the renderers. */
 import fc from 'fast-check';
-import { decimal, sum } from '../../src/number/decimal.ts';
-import type { Decimal } from '../../src/number/decimal.ts';
+import { decimal } from '../../src/number/decimal.ts';
+import { total, type Money } from '../../src/number/money.ts';
 import type { Cell, Column, ColumnType, Row, Table } from '../../src/report/table.ts';
 import { tableOf } from './sample.ts';
 
@@ -49,13 +49,19 @@ export const anyDecimal = fc
   .tuple(fc.integer({ min: -999_999, max: 999_999 }), fc.integer({ min: 0, max: 99_999_999 }))
   .map(([whole, part]) => decimal(`${whole}.${String(part).padStart(8, '0')}`));
 
+/** An amount of up to eight digits. */
+export const anyMoney = fc
+  .bigInt({ min: -99_999_999n, max: 99_999_999n })
+  .map((units) => units as Money);
+
 const CELLS: Readonly<Record<ColumnType, fc.Arbitrary<Cell>>> = {
   text: anyText,
   id: anyText,
   date: fc.constantFrom('2026-03-08', '2025-12-31'),
   flag: fc.boolean(),
   count: fc.integer({ min: -99_999, max: 9_999_999 }),
-  money: anyDecimal,
+  money: anyMoney,
+  rate: anyDecimal,
   quantity: anyDecimal,
   fraction: anyDecimal,
 };
@@ -92,14 +98,14 @@ function rowArbitrary(columns: readonly Column[]): fc.Arbitrary<Row> {
   return fc.record(Object.fromEntries(cells));
 }
 
-function isFigure(cell: Cell | undefined): cell is Decimal {
-  return typeof cell === 'object' && cell !== null;
+function isMoney(cell: Cell | undefined): cell is Money {
+  return typeof cell === 'bigint';
 }
 
 function totalsOf(columns: readonly Column[], rows: readonly Row[]): Row {
   const money = columns.filter(({ type }) => type === 'money');
   return Object.fromEntries(
-    money.map(({ key }) => [key, sum(rows.map((row) => row[key]).filter(isFigure))]),
+    money.map(({ key }) => [key, total(rows.map((row) => row[key]).filter(isMoney))]),
   );
 }
 

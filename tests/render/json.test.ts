@@ -1,8 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { decimal } from '../../src/number/decimal.ts';
-import type { Cell, Table } from '../../src/report/table.ts';
+import { decimal, roundTo } from '../../src/number/decimal.ts';
+import { moneyText } from '../../src/number/money.ts';
+import type { Cell, Column, Table } from '../../src/report/table.ts';
 import { renderJson } from '../../src/render/json.ts';
+import { money } from '../helpers/minor.ts';
 import { anyTable, UNSAFE } from './arbitrary.ts';
 import { SMALL, tableOf } from './sample.ts';
 
@@ -99,10 +101,10 @@ describe('renderJson', () => {
     ]);
   });
 
-  it('keeps money exact, whatever is shown elsewhere', () => {
+  it('has money with all decimals of its currency', () => {
     const { rows, totals } = parse(SMALL);
-    expect(rows.map(({ gross }) => gross)).toEqual(['33600.005', '-84.005', '0.005']);
-    expect(totals).toEqual({ count: 1204, gross: '33516.005' });
+    expect(rows.map(({ gross }) => gross)).toEqual(['33600.01', '-84.00', '0.00']);
+    expect(totals).toEqual({ count: 1204, gross: '33516.01' });
   });
 
   it('writes whole numbers that stand in a decimal column as text, and a decimal count as a number', () => {
@@ -111,16 +113,24 @@ describe('renderJson', () => {
       { key: 'b', title: 'B', type: 'count' },
     ] as const;
     expect(parse(tableOf(columns, [{ a: 3, b: decimal('4') }])).rows).toEqual([{ a: '3', b: 4 }]);
+    expect(parse(tableOf(columns, [{ a: money('3.10'), b: 4 }])).rows).toEqual([
+      { a: '3.10', b: 4 },
+    ]);
   });
 
   it('reads back as the very cells, without a sign that acts', () => {
-    const plain = (cell: Cell | undefined): unknown =>
-      typeof cell === 'object' && cell !== null ? cell.toFixed() : (cell ?? null);
+    const plain = (cell: Cell | undefined, { type }: Column): unknown => {
+      if (typeof cell === 'bigint') return moneyText(cell, 2);
+      if (typeof cell !== 'object' || cell === null) return cell ?? null;
+      return (type === 'rate' ? roundTo(cell, 8) : cell).toFixed();
+    };
     fc.assert(
       fc.property(anyTable, (table) => {
         expect(parse(table).rows).toEqual(
           table.rows.map((row) =>
-            Object.fromEntries(table.columns.map(({ key }) => [key, plain(row[key])])),
+            Object.fromEntries(
+              table.columns.map((column) => [column.key, plain(row[column.key], column)]),
+            ),
           ),
         );
         expect(renderJson(table).replaceAll('\n', '')).not.toMatch(UNSAFE);

@@ -1,6 +1,7 @@
 /** A materials report of an invented pottery. */
 import { decimal } from '../../src/number/decimal.ts';
 import type { Column, Row, Table } from '../../src/report/table.ts';
+import { money } from '../helpers/minor.ts';
 import { tableOf } from './sample.ts';
 
 const MATERIAL_COLUMNS: readonly Column[] = [
@@ -35,7 +36,7 @@ const MATERIAL_CELLS: readonly MaterialCells[] = [
     'Buff stoneware, fine grog',
     '312.5',
     'kg',
-    '421.875',
+    '421.87',
     '6.41',
     48,
     '2026-05-18',
@@ -59,20 +60,20 @@ const MATERIAL_CELLS: readonly MaterialCells[] = [
     'Potash feldspar',
     '21.4',
     'kg',
-    '44.5155',
+    '44.52',
     '0.18',
     118,
     '2026-07-27',
     '2026-07-13',
     'ok',
   ],
-  ['whiting', 'Whiting', '9.8', 'kg', '12.7402', '0.09', 108, '2026-07-17', '2026-07-03', 'ok'],
+  ['whiting', 'Whiting', '9.8', 'kg', '12.74', '0.09', 108, '2026-07-17', '2026-07-03', 'ok'],
   [
     'silica-325',
     'Silica, 325 mesh',
     '14.25',
     'kg',
-    '15.6751',
+    '15.68',
     '0.12',
     118,
     '2026-07-27',
@@ -84,7 +85,7 @@ const MATERIAL_CELLS: readonly MaterialCells[] = [
     'Red iron oxide',
     '1.35',
     'kg',
-    '8.7750',
+    '8.77',
     '0.02',
     67,
     '2026-06-06',
@@ -96,7 +97,7 @@ const MATERIAL_CELLS: readonly MaterialCells[] = [
     'Cobalt carbonate',
     '0.185',
     'kg',
-    '20.3497',
+    '20.35',
     '0.001',
     185,
     '2026-10-02',
@@ -104,7 +105,7 @@ const MATERIAL_CELLS: readonly MaterialCells[] = [
     'ok',
   ],
   ['wadding', 'Wadding, alumina and kaolin', '2.2', 'kg', '6.16', null, null, null, null, 'idle'],
-  ['propane', 'Propane', '-4.5', 'gal', '-14.8500', '0.61', 0, '2026-03-31', '2026-03-17', 'out'],
+  ['propane', 'Propane', '-4.5', 'gal', '-14.85', '0.61', 0, '2026-03-31', '2026-03-17', 'out'],
 ];
 
 function materialRow(cells: MaterialCells): Row {
@@ -116,7 +117,7 @@ function materialRow(cells: MaterialCells): Row {
     name,
     onHand: decimal(onHand),
     unit,
-    value: decimal(value),
+    value: money(value),
     usedPerDay: rate,
     daysLeft,
     runsOut,
@@ -129,7 +130,7 @@ function materialRow(cells: MaterialCells): Row {
 export const MATERIALS: Table = tableOf(MATERIAL_COLUMNS, MATERIAL_CELLS.map(materialRow), {
   report: 'materials',
   title: 'Materials on hand',
-  totals: { value: decimal('614.0405') },
+  totals: { value: money('614.04') },
   notes: [
     'Propane stands below zero: the book says more was burnt than was bought. Count the tank, or add the missing purchase.',
     'Used a day is what went out in the last 90 days.',

@@ -1,17 +1,17 @@
 import { describe, expect, it } from 'vitest';
-import { decimal } from '../../src/number/decimal.ts';
 import type { Table } from '../../src/report/table.ts';
 import { renderCsv } from '../../src/render/csv.ts';
 import { renderJson } from '../../src/render/json.ts';
 import { renderMarkdown } from '../../src/render/markdown.ts';
 import { forReading } from '../../src/render/reading.ts';
 import { renderText } from '../../src/render/text.ts';
+import { money } from '../helpers/minor.ts';
 
 const ROWS = [
-  ['Came in', 'door', '40'],
-  ['Came in', 'fair', '0'],
-  ['Went out', 'clay', '12.5'],
-  ['Went out', 'salt\u0007', '2'],
+  ['Came in', 'door', '40.00'],
+  ['Came in', 'fair', '0.00'],
+  ['Went out', 'clay', '12.50'],
+  ['Went out', 'salt\u0007', '2.00'],
 ] as const;
 
 const TABLE: Table = {
@@ -26,8 +26,8 @@ const TABLE: Table = {
     { key: 'item', title: 'Item', type: 'text' },
     { key: 'amount', title: 'Amount', type: 'money' },
   ],
-  rows: ROWS.map(([part, item, amount]) => ({ part, item, amount: decimal(amount) })),
-  totals: { item: 'all', amount: decimal('54.5') },
+  rows: ROWS.map(([part, item, amount]) => ({ part, item, amount: money(amount) })),
+  totals: { item: 'all', amount: money('54.50') },
   notes: [],
   partedBy: 'part',
   leavesOutZeros: true,
@@ -121,7 +121,7 @@ describe('rows of zeros', () => {
   });
 
   it('may leave nothing', async () => {
-    const rows = [{ part: 'Came in', item: 'fair', amount: decimal('0') }];
+    const rows = [{ part: 'Came in', item: 'fair', amount: money('0.00') }];
     const empty = { ...TABLE, rows, behind: [[]] };
     expect(await renderText(empty, { width: 40, colour: false })).toContain('Nothing to show.');
     expect(renderMarkdown(empty)).toContain('Nothing to show.');

@@ -1,7 +1,9 @@
 /** Tables of an invented pottery for the tests of the renderers. */
 import { decimal } from '../../src/number/decimal.ts';
 import type { Decimal } from '../../src/number/decimal.ts';
+import { fractionOf, total as totalOf, type Money } from '../../src/number/money.ts';
 import type { Column, Row, Table } from '../../src/report/table.ts';
+import { money } from '../helpers/minor.ts';
 
 /** A table of the columns and rows, with the rest of the envelope filled in. */
 export function tableOf(
@@ -40,7 +42,7 @@ const FIRING_COLUMNS: readonly Column[] = [
   { key: 'suppliesCost', title: 'Supplies', type: 'money' },
   { key: 'labourCost', title: 'Labour', type: 'money' },
   { key: 'total', title: 'Total', type: 'money' },
-  { key: 'perPiece', title: 'A piece', type: 'money', places: 3 },
+  { key: 'perPiece', title: 'A piece', type: 'rate', places: 3 },
   { key: 'estimated', title: 'Estimated', type: 'flag', drop: 4 },
 ];
 
@@ -48,10 +50,10 @@ const ENERGY = ['52.31', '71.4', '49.86', '70.922', '68.05', '51.7', '73.3', '12
 
 function firingRow(used: string, at: number): Row {
   const energyUsed = d(used);
-  const energyCost = energyUsed.times(d('0.1847'));
-  const [wearCost, suppliesCost, labourCost] = [d('3.4166'), d('0.9375'), d('7.50')];
+  const energyCost = fractionOf(money('0.18'), energyUsed);
+  const [wearCost, suppliesCost, labourCost] = [money('3.42'), money('0.94'), money('7.50')];
   const pieces = 24 + at * 5;
-  const total = energyCost.plus(wearCost).plus(suppliesCost).plus(labourCost);
+  const total = totalOf([energyCost, wearCost, suppliesCost, labourCost]);
   const bisque = at % 2 === 0;
   return {
     firing: `f2603${String(at * 4 + 1).padStart(2, '0')}k${'abcdefgh'.charAt(at)}`,
@@ -66,30 +68,27 @@ function firingRow(used: string, at: number): Row {
     suppliesCost,
     labourCost,
     total,
-    perPiece: decimal((Number(total.toFixed(6)) / pieces).toFixed(6)),
+    perPiece: decimal((Number(total) / 100 / pieces).toFixed(6)),
     estimated: at === 7,
   };
 }
 
 const FIRING_ROWS = ENERGY.map(firingRow);
 
-function added(key: string): Decimal {
-  return FIRING_ROWS.map((row) => row[key] as Decimal).reduce((sum, value) => sum.plus(value));
+function added(key: string): Money {
+  return totalOf(FIRING_ROWS.map((row) => row[key] as Money));
 }
 
-const ADDED = [
-  'energyUsed',
-  'energyCost',
-  'wearCost',
-  'suppliesCost',
-  'labourCost',
-  'total',
-] as const;
+const ADDED = ['energyCost', 'wearCost', 'suppliesCost', 'labourCost', 'total'] as const;
 
 /** What a firings report looks like: more columns than 80 cells hold. */
 export const FIRINGS: Table = tableOf(FIRING_COLUMNS, FIRING_ROWS, {
   title: 'What each firing cost',
-  totals: { pieces: 332, ...Object.fromEntries(ADDED.map((key) => [key, added(key)])) },
+  totals: {
+    pieces: 332,
+    energyUsed: d('450.442'),
+    ...Object.fromEntries(ADDED.map((key) => [key, added(key)])),
+  },
   notes: ['One firing was not metered: its energy is the kiln’s power × hours × duty.'],
 });
 
@@ -150,7 +149,7 @@ export const SMALL: Table = tableOf(
       date: '2026-03-07',
       item: 'Tumbler | blue',
       count: 1200,
-      gross: d('33600.005'),
+      gross: money('33600.01'),
       weight: d('480.125'),
       marginRate: d('0.6125'),
       estimated: false,
@@ -161,7 +160,7 @@ export const SMALL: Table = tableOf(
       date: '2026-03-08',
       item: '=Bowl "wide"',
       count: 3,
-      gross: d('-84.005'),
+      gross: money('-84.00'),
       weight: d('2.4'),
       marginRate: null,
       estimated: true,
@@ -172,7 +171,7 @@ export const SMALL: Table = tableOf(
       date: '2026-03-09',
       item: 'Vase \u202eesrever',
       count: 1,
-      gross: d('0.005'),
+      gross: money('0.00'),
       weight: null,
       marginRate: d('-0.0005'),
       estimated: null,
@@ -182,7 +181,7 @@ export const SMALL: Table = tableOf(
   {
     report: 'income',
     title: 'Income by sale',
-    totals: { count: 1204, gross: d('33516.005') },
+    totals: { count: 1204, gross: money('33516.01') },
     notes: ['One cost is estimated.'],
   },
 );

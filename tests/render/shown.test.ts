@@ -1,9 +1,9 @@
-import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { decimal, sum } from '../../src/number/decimal.ts';
+import { decimal, type Decimal } from '../../src/number/decimal.ts';
+import type { Money } from '../../src/number/money.ts';
 import type { Cell, Column } from '../../src/report/table.ts';
-import { caption, shownTable, withZeros } from '../../src/render/shown.ts';
-import { anyTable } from './arbitrary.ts';
+import { caption, drawnSize, plainFigure, shownTable } from '../../src/render/shown.ts';
+import { money } from '../helpers/minor.ts';
 import { SMALL, tableOf } from './sample.ts';
 
 function identity(text: string): string {
@@ -17,12 +17,14 @@ function shown(column: Partial<Column>, cell: Cell, minorDigits = 2): string | u
 
 describe('a shown cell', () => {
   it.each<[string, Partial<Column>, Cell, string]>([
-    ['money at the minor digits', { type: 'money' }, decimal('12345.6'), '12,345.60'],
-    ['money half up', { type: 'money' }, decimal('0.005'), '0.01'],
-    ['negative money half away from zero', { type: 'money' }, decimal('-1234.565'), '-1,234.57'],
-    ['no negative zero', { type: 'money' }, decimal('-0.004'), '0.00'],
-    ['a rate at its own places', { type: 'money', places: 4 }, decimal('0.18475'), '0.1848'],
-    ['large money', { type: 'money' }, decimal('1234567890.1'), '1,234,567,890.10'],
+    ['money at the minor digits', { type: 'money' }, money('12345.60'), '12,345.60'],
+    ['negative money', { type: 'money' }, money('-1234.05'), '-1,234.05'],
+    ['money of less than a unit', { type: 'money' }, money('-0.05'), '-0.05'],
+    ['large money', { type: 'money' }, money('1234567890.10'), '1,234,567,890.10'],
+    ['a rate half up', { type: 'rate' }, decimal('1234.565'), '1,234.57'],
+    ['a negative rate half away from zero', { type: 'rate' }, decimal('-0.005'), '-0.01'],
+    ['no negative zero', { type: 'rate' }, decimal('-0.004'), '0.00'],
+    ['a rate at its own places', { type: 'rate', places: 4 }, decimal('0.18475'), '0.1848'],
     ['a quantity at two places', { type: 'quantity' }, decimal('3'), '3.00'],
     ['a quantity at its own places', { type: 'quantity', places: 0 }, decimal('2.5'), '3'],
     ['a fraction as percentage', { type: 'fraction' }, decimal('0.12345'), '12.3%'],
@@ -40,8 +42,10 @@ describe('a shown cell', () => {
   });
 
   it('follows the currency: yen without, dinars with three decimals', () => {
-    expect(shown({ type: 'money' }, decimal('1234.5'), 0)).toBe('1,235');
-    expect(shown({ type: 'money' }, decimal('1.5'), 3)).toBe('1.500');
+    expect(shown({ type: 'money' }, money('1235'), 0)).toBe('1,235');
+    expect(shown({ type: 'money' }, money('1.500'), 3)).toBe('1.500');
+    expect(shown({ type: 'rate' }, decimal('1234.5'), 0)).toBe('1,235');
+    expect(shown({ type: 'rate' }, decimal('1.5'), 3)).toBe('1.500');
     expect(shown({ type: 'quantity' }, decimal('1.5'), 0)).toBe('1.50');
   });
 
@@ -57,7 +61,7 @@ describe('a shown cell', () => {
           { key: 'a', title: 'Name', type: 'text' },
           { key: 'b', title: 'Energy', type: 'money', unit: 'kWh' },
         ],
-        [{ a: 'x', b: decimal('1') }],
+        [{ a: 'x', b: money('1.00') }],
       ),
       (text) => `<${text}>`,
     );
@@ -66,72 +70,65 @@ describe('a shown cell', () => {
   });
 });
 
-describe('shown parts', () => {
+describe('a shown column', () => {
   const third = decimal('33.333333');
-  const column: Column = { key: 'a', title: 'A', type: 'money' };
 
-  it('add up to the shown total', () => {
-    const table = tableOf([column], [{ a: third }, { a: null }, { a: third }, { a: third }], {
-      totals: { a: sum([third, third, third]) },
-    });
-    const [shownColumn] = shownTable(table, identity);
-    expect(shownColumn?.cells).toEqual(['33.34', '', '33.33', '33.33']);
-    expect(shownColumn?.total).toBe('100.00');
+  it('is rounded cell by cell, whatever stands below it', () => {
+    const cells = (type: 'rate' | 'quantity'): readonly string[] | undefined => {
+      const column: Column = { key: 'a', title: 'A', type };
+      const rows = [{ a: third }, { a: null }, { a: third }, { a: third }];
+      const totals = { a: decimal('99.999999') };
+      const [only] = shownTable(tableOf([column], rows, { totals }), identity);
+      return only && [...only.cells, only.total];
+    };
+    expect(cells('rate')).toEqual(['33.33', '', '33.33', '33.33', '100.00']);
+    expect(cells('quantity')).toEqual(['33.33', '', '33.33', '33.33', '100.00']);
+  });
+});
+
+describe('a plain figure', () => {
+  function plain(type: Column['type'], cell: Decimal | Money, minorDigits = 2): string {
+    return plainFigure(cell, { key: 'a', title: 'A', type }, minorDigits);
+  }
+
+  it('has all decimals of the currency where it is money', () => {
+    expect(plain('money', money('1234.50'))).toBe('1234.50');
+    expect(plain('money', money('1235'), 0)).toBe('1235');
+    expect(plain('money', money('-0.005'), 3)).toBe('-0.005');
   });
 
-  it('add up for quantities too', () => {
-    const table = tableOf(
-      [{ ...column, type: 'quantity', places: 0 }],
-      [{ a: decimal('1.5') }, { a: decimal('1.5') }],
-      { totals: { a: decimal('3') } },
-    );
-    expect(shownTable(table, identity)[0]?.cells).toEqual(['2', '1']);
+  it('has at most eight decimals where it is a rate, and twelve where it is a fraction', () => {
+    const third = decimal('0.333333333333333333');
+    expect([plain('rate', third), plain('fraction', third)]).toEqual([
+      '0.33333333',
+      '0.333333333333',
+    ]);
+    expect(plain('rate', decimal('-0.000000005'))).toBe('-0.00000001');
+    expect([plain('rate', decimal('12.5')), plain('fraction', decimal('0.5'))]).toEqual([
+      '12.5',
+      '0.5',
+    ]);
   });
 
-  it('are rounded each by itself where there is no total, or it is no sum', () => {
-    const rows = [{ a: decimal('0.005') }, { a: decimal('0.005') }];
-    const cells = (totals: object): readonly string[] | undefined =>
-      shownTable(tableOf([column], rows, totals), identity)[0]?.cells;
-    expect(cells({})).toEqual(['0.01', '0.01']);
-    expect(cells({ totals: { a: decimal('0.005') } })).toEqual(['0.01', '0.01']);
-    expect(cells({ totals: { a: decimal('0.01') } })).toEqual(['0.01', '0.00']);
-  });
-
-  it('add up in any table, and are less than a unit off', () => {
-    const exact = (text: string): ReturnType<typeof decimal> => decimal(text.replaceAll(',', ''));
-    fc.assert(
-      fc.property(anyTable, (table) => {
-        const money = shownTable(table, identity).filter(
-          ({ column: { type, key } }) => type === 'money' && table.totals?.[key] !== undefined,
-        );
-        for (const {
-          cells,
-          total,
-          column: { key },
-        } of money.filter((each) => each.total !== 'Total')) {
-          expect(sum(cells.filter((cell) => cell !== '').map(exact)).toFixed(2)).toBe(
-            exact(total).toFixed(2),
-          );
-          cells.forEach((cell, at) => {
-            const off =
-              cell === '' ? 0 : Number(exact(cell).toString()) - Number(table.rows[at]?.[key]);
-            expect(Math.abs(off)).toBeLessThan(0.01);
-          });
-        }
-      }),
+  it('has every digit where it is a quantity', () => {
+    expect(plain('quantity', decimal('0.00000000012345678901234'))).toBe(
+      '0.00000000012345678901234',
     );
   });
 });
 
-describe('withZeros', () => {
-  it.each([
-    ['5', 2, '5.00'],
-    ['-5.5', 3, '-5.500'],
-    ['5.25', 2, '5.25'],
-    ['5', 0, '5'],
-    ['0', 1, '0.0'],
-  ])('%s at %i places is %s', (text, places, padded) => {
-    expect(withZeros(decimal(text), places)).toBe(padded);
+describe('a drawn size', () => {
+  it('is in units of the currency, or the figure itself', () => {
+    const drawn = (cell: Cell, minorDigits = 2): number | undefined =>
+      drawnSize(cell, { minorDigits });
+    expect(drawn(money('12.50'))).toBe(12.5);
+    expect(drawn(money('1250'), 0)).toBe(1250);
+    expect([drawn(decimal('0.5')), drawn(7), drawn('x'), drawn(null)]).toEqual([
+      0.5,
+      7,
+      undefined,
+      undefined,
+    ]);
   });
 });
 

@@ -6,6 +6,7 @@ import { visible } from '../../src/render/escape.ts';
 import { shownTable } from '../../src/render/shown.ts';
 import { renderText } from '../../src/render/text.ts';
 import { displayWidth } from '../../src/render/width.ts';
+import { money } from '../helpers/minor.ts';
 import { anyTable, UNSAFE } from './arbitrary.ts';
 import { MATERIALS } from './materials.ts';
 import { FIRINGS, LOSSES, SMALL, tableOf } from './sample.ts';
@@ -186,7 +187,7 @@ One cost is estimated.
       { key: 'a', title: 'Note', type: 'text' },
       { key: 'b', title: 'Cost', type: 'money', drop: 1 },
     ];
-    const rows = [{ a: 'brushed thin on the rim, thick in the foot ring', b: decimal('1') }];
+    const rows = [{ a: 'brushed thin on the rim, thick in the foot ring', b: money('1.00') }];
     expect(await body(tableOf(columns, rows), 40)).toEqual([
       'Note                                Cost',
       '────────────────────────────────────────',
@@ -236,10 +237,10 @@ One cost is estimated.
 
   it('lays out 16,000 rows within half a second of work', async () => {
     const rows = Array.from({ length: 16_000 }, (_, at) => {
-      const value = decimal(`${String(at)}.1275`);
+      const value = money(`${String(at)}.13`);
       return { ...MATERIALS.rows[at % MATERIALS.rows.length], value };
     });
-    const table = { ...MATERIALS, rows, totals: { value: decimal('127994040') } };
+    const table = { ...MATERIALS, rows, totals: { value: money('127994080.00') } };
     await text(MATERIALS, 120);
     const before = process.cpuUsage();
     const shown = await text(table, 120);

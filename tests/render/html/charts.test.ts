@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { decimal } from '../../../src/number/decimal.ts';
 import { renderPage } from '../../../src/render/html/page.ts';
 import type { Chart, ChartShape } from '../../../src/report/chart.ts';
 import { bareTable } from '../../../src/report/page.ts';
 import type { Row, Table } from '../../../src/report/table.ts';
+import { money } from '../../helpers/minor.ts';
 import { SMALL } from '../sample.ts';
 
 const ROWS: readonly Row[] = [
-  { month: '2025-12', net: decimal('50'), low: decimal('25'), high: decimal('75') },
-  { month: '2026-01', net: decimal('-25'), low: null, high: null },
+  { month: '2025-12', net: money('50.00'), low: money('25.00'), high: money('75.00') },
+  { month: '2026-01', net: money('-25.00'), low: null, high: null },
   { month: '2026-02', net: null, low: null, high: null },
 ];
 
@@ -23,7 +23,7 @@ function chartOf(shape: ChartShape, rows = ROWS): Chart {
       { key: 'high', title: 'High', type: 'money' },
     ],
     rows,
-    totals: { net: decimal('25') },
+    totals: { net: money('25.00') },
   };
   const chart = { shape, title: 'A chart', span: 'a year', table, label: 'month', value: 'net' };
   return shape === 'intervals' ? { ...chart, bounds: { low: 'low', high: 'high' } } : chart;
@@ -65,7 +65,7 @@ describe('a chart', () => {
   });
 
   it('of a course breaks where a figure is missing', () => {
-    const drawing = drawn(chartOf('course', [...ROWS, { month: '2026-03', net: decimal('1') }]));
+    const drawing = drawn(chartOf('course', [...ROWS, { month: '2026-03', net: money('1.00') }]));
     expect(drawing.match(/<circle/g)).toHaveLength(3);
     expect(drawing.match(/<line class="line"/g)).toHaveLength(1);
   });

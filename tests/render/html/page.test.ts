@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import fc from 'fast-check';
-import { decimal } from '../../../src/number/decimal.ts';
 import { renderPage, renderTablePage } from '../../../src/render/html/page.ts';
 import type { Chart } from '../../../src/report/chart.ts';
 import { bareTable, type Page, type RecordLine } from '../../../src/report/page.ts';
 import type { Table } from '../../../src/report/table.ts';
+import { money } from '../../helpers/minor.ts';
 import { SMALL } from '../sample.ts';
 
 const PARTED: Table = {
@@ -20,11 +20,11 @@ const PARTED: Table = {
     { key: 'amount', title: 'Amount', type: 'money' },
   ],
   rows: [
-    { part: 'income', line: 'sales', amount: decimal('10.005') },
-    { part: 'income', line: 'classes', amount: decimal('20.005') },
-    { part: 'spent', line: 'clay', amount: decimal('4.5') },
+    { part: 'income', line: 'sales', amount: money('10.01') },
+    { part: 'income', line: 'classes', amount: money('20.00') },
+    { part: 'spent', line: 'clay', amount: money('4.50') },
   ],
-  totals: { amount: decimal('34.51') },
+  totals: { amount: money('34.51') },
   notes: ['As & where.'],
   partedBy: 'part',
   behind: [['s1', 's2'], ['s1'], []],
@@ -133,7 +133,7 @@ describe('text from the book', () => {
       title: HOSTILE,
       studio: HOSTILE,
       currency: HOSTILE,
-      rows: [{ part: HOSTILE, line: HOSTILE, amount: decimal('1') }],
+      rows: [{ part: HOSTILE, line: HOSTILE, amount: money('1.00') }],
       notes: [HOSTILE],
       behind: [['x']],
     };
