@@ -39,13 +39,13 @@ describe('saggar quarter', () => {
   it('takes the quarter that the day is in, by the studio’s own year and sheet', async () => {
     const ran = await quarter(tempStudio(FILES));
     expect(ran.status).toBe(0);
-    expect([figure(ran, 'income'), figure(ran, 'line.net-profit')]).toEqual(['30', '30']);
+    expect([figure(ran, 'income'), figure(ran, 'line.net-profit')]).toEqual(['30.00', '30.00']);
   });
 
   it('takes a quarter or a year by its name', async () => {
     const folder = tempStudio(FILES);
-    expect(figure(await quarter(folder, {}, '2025-Q4'), 'income')).toBe('70');
-    expect(figure(await quarter(folder, {}, '2025'), 'income')).toBe('70');
+    expect(figure(await quarter(folder, {}, '2025-Q4'), 'income')).toBe('70.00');
+    expect(figure(await quarter(folder, {}, '2025'), 'income')).toBe('70.00');
   });
 
   it('takes another sheet, basis and rate by its options', async () => {
@@ -55,7 +55,7 @@ describe('saggar quarter', () => {
       taxRate: '22%',
     });
     expect(ran.out).toContain('accrual basis');
-    expect(figure(ran, 'line.takings')).toBe('30');
+    expect(figure(ran, 'line.takings')).toBe('30.00');
   });
 
   it('follows a change of its own sheet, whatever was answered before', async () => {
@@ -101,7 +101,9 @@ describe('saggar quarter', () => {
       ...FILES,
       'sheets/own.json': OTHER_SHEET,
     });
-    expect(figure(await quarter(own, { sheet: 'sheets/own.json' }), 'line.net-profit')).toBe('30');
+    expect(figure(await quarter(own, { sheet: 'sheets/own.json' }), 'line.net-profit')).toBe(
+      '30.00',
+    );
   });
 
   it.each([

@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { isDecimal } from '../../src/number/decimal.ts';
+import { moneyText } from '../../src/number/money.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import { renderText } from '../../src/render/text.ts';
 import { costsTable } from '../../src/report/costs.ts';
 import { productCostTable } from '../../src/report/product-cost.ts';
-import type { Row, Table } from '../../src/report/table.ts';
+import type { Cell, Row, Table } from '../../src/report/table.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
 import { runCommand } from '../helpers/studio-commands.ts';
 
@@ -40,11 +41,15 @@ function taken(product: string, more: Files = {}): Table {
   return productCostTable(book, flow(book, SPAN.to), asked) ?? expect.fail('no table');
 }
 
+/** A rate as it is, money with all its decimals. */
+function textOf(cell: Cell): unknown {
+  if (typeof cell === 'bigint') return moneyText(cell, 2);
+  return isDecimal(cell) ? cell.toString() : cell;
+}
+
 function texts(row: Row | undefined): Record<string, unknown> {
   const cells = Object.entries(row ?? {});
-  return Object.fromEntries(
-    cells.map(([key, cell]) => [key, isDecimal(cell) ? cell.toString() : cell]),
-  );
+  return Object.fromEntries(cells.map(([key, cell]) => [key, textOf(cell)]));
 }
 
 describe('the costs of all products', () => {
@@ -58,9 +63,9 @@ describe('the costs of all products', () => {
       clay: '2',
       lossUplift: '2',
       total: '4',
-      floorDirect: '4',
+      floorDirect: '4.00',
       floorFair: null,
-      price: '12',
+      price: '12.00',
       margin: '8',
       perHour: '8',
       marginWholesale: '-1',

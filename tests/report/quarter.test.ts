@@ -66,24 +66,24 @@ const accrual = summaryOf(book, { period: '2025-Q2', basis: 'accrual' });
 describe('income', () => {
   it('counts on the day it is paid, or on its date', () => {
     const items = ['sales.door', 'sales.shop', 'consignment.gallery', 'firing', 'other-income'];
-    expect(figuresIn(cash, items)).toEqual(['30', '60', undefined, undefined, undefined]);
-    expect(figuresIn(accrual, items)).toEqual(['0', '60', '40', '25', '15']);
+    expect(figuresIn(cash, items)).toEqual(['30.00', '60.00', undefined, undefined, undefined]);
+    expect(figuresIn(accrual, items)).toEqual(['0.00', '60.00', '40.00', '25.00', '15.00']);
   });
 
   it('has shipping, discounts and returns apart, and no sales tax', () => {
     expect(figuresIn(cash, ['shipping', 'discounts', 'returns', 'income'])).toEqual([
-      '8',
-      '-5',
-      '-30',
-      '63',
+      '8.00',
+      '-5.00',
+      '-30.00',
+      '63.00',
     ]);
-    expect(figuresIn(cash, ['sales-tax.County', 'sales-there.County'])).toEqual(['4', '25']);
+    expect(figuresIn(cash, ['sales-tax.County', 'sales-there.County'])).toEqual(['4.00', '25.00']);
   });
 
   it('is on lines 1, 2 and 6', () => {
     expect(
       figuresIn(accrual, ['line.gross-receipts', 'line.returns', 'line.other-income']),
-    ).toEqual(['128', '30', '15']);
+    ).toEqual(['128.00', '30.00', '15.00']);
   });
 });
 
@@ -91,8 +91,8 @@ describe('expenses', () => {
   it('part what a shop kept into its fee and its commission', () => {
     // The return of s5 bears no fee, for nothing came in; s2 bears 3 and 2.
     expect(figuresIn(cash, ['expense.card-fees', 'expense.gallery-commissions'])).toEqual([
-      '3',
-      '2',
+      '3.00',
+      '2.00',
     ]);
   });
 
@@ -101,9 +101,9 @@ describe('expenses', () => {
     expect(rowIn(cash, 'expense.permits')).toMatchObject({ sheetLine: '23' });
     expect(rowIn(accrual, 'expense.booth')).toMatchObject({ sheetLine: '8' });
     expect(figuresIn(accrual, ['line.insurance', 'line.licences', 'line.advertising'])).toEqual([
-      '0',
-      '7',
-      '80',
+      '0.00',
+      '7.00',
+      '80.00',
     ]);
   });
 
@@ -114,14 +114,14 @@ describe('expenses', () => {
     expect(rowIn(cash, 'line.none')).toMatchObject({
       name: 'In the profit, and not in that of this sheet: gifts, spent.purchases',
     });
-    expect(figureIn(cash, 'line.none')).toBe('-15');
+    expect(figureIn(cash, 'line.none')).toBe('-15.00');
   });
 
   it('never pass for another amount of the book, whatever their category is called', () => {
     expect(figuresIn(cash, ['expense.purchases', 'purchases', 'line.purchases'])).toEqual([
-      '6',
-      '20',
-      '18',
+      '6.00',
+      '20.00',
+      '18.00',
     ]);
   });
 });
@@ -130,12 +130,12 @@ describe('cost of goods sold', () => {
   it('is what was there and was bought, less what was kept and what is there', () => {
     const items = ['opening', 'purchases', 'own-use', 'closing', 'cost-of-goods-sold'];
     // Each mug has clay for 2. Of 9 that are there 1 is kept, 2 given away, 3 sold, and 1 comes back.
-    expect(figuresIn(cash, items)).toEqual(['18', '20', '2', '28', '8']);
-    expect(figuresIn(cash, ['consumed.sold', 'consumed.given-away'])).toEqual(['4', '4']);
+    expect(figuresIn(cash, items)).toEqual(['18.00', '20.00', '2.00', '28.00', '8.00']);
+    expect(figuresIn(cash, ['consumed.sold', 'consumed.given-away'])).toEqual(['4.00', '4.00']);
   });
 
   it('is the same on both bases', () => {
-    expect(figureIn(accrual, 'cost-of-goods-sold')).toBe('8');
+    expect(figureIn(accrual, 'cost-of-goods-sold')).toBe('8.00');
   });
 });
 
@@ -170,10 +170,10 @@ describe('the two bases', () => {
         cash,
         items.map((item) => `basis.${item}`),
       ),
-    ).toEqual(['64', '-30', '-80', '50']);
+    ).toEqual(['64.00', '-30.00', '-80.00', '50.00']);
     const profits = ['basis.cash', 'basis.accrual', 'net-profit'];
-    expect(figuresIn(cash, profits)).toEqual(['-38', '-34', '-38']);
-    expect(figuresIn(accrual, profits)).toEqual(['-38', '-34', '-34']);
+    expect(figuresIn(cash, profits)).toEqual(['-38.00', '-34.00', '-38.00']);
+    expect(figuresIn(accrual, profits)).toEqual(['-38.00', '-34.00', '-34.00']);
   });
 
   it('name the records', () => {
@@ -196,7 +196,7 @@ describe('what to look at', () => {
         cash,
         rows.map((row) => `missing.${row}`),
       ),
-    ).toEqual(['30', '24', '40', '100']);
+    ).toEqual(['30.00', '24.00', '40.00', '100.00']);
   });
 
   it('has what was spent on nothing in particular', () => {
@@ -208,7 +208,11 @@ describe('what to look at', () => {
 
 describe('driving', () => {
   it('stands beside the car expenses, and is not taken off', () => {
-    expect(figuresIn(cash, ['distance', 'distance.car', 'line.car'])).toEqual(['7', '12', '12']);
+    expect(figuresIn(cash, ['distance', 'distance.car', 'line.car'])).toEqual([
+      '7.00',
+      '12.00',
+      '12.00',
+    ]);
     expect(rowIn(cash, 'distance')).toMatchObject({ name: 'By the rate: 10 mi' });
   });
 });
