@@ -12,11 +12,12 @@ export interface Batch extends Pieces {
   gone: Pieces;
 }
 
-const NONE: Pieces = { count: 0, cost: NO_COST };
+/** No pieces at all. */
+export const NO_PIECES: Pieces = { count: 0, cost: NO_COST };
 
 /** A batch of pieces, none of them taken. */
 export function batchOf(count: number, cost: Cost): Batch {
-  return { count, cost, gone: NONE };
+  return { count, cost, gone: NO_PIECES };
 }
 
 /** How many pieces are left in a batch. */
@@ -35,7 +36,7 @@ export function restOf(batch: Batch): Pieces {
  */
 export function takeFrom(batch: Batch, wanted: number): Pieces {
   const count = Math.max(0, Math.min(wanted, leftIn(batch)));
-  if (count === 0) return NONE;
+  if (count === 0) return NO_PIECES;
   const before = batch.gone;
   const upTo = before.count + count;
   batch.gone = { count: upTo, cost: costPortion(batch.cost, upTo, batch.count) };

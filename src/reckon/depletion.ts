@@ -1,14 +1,13 @@
 /** How long the stock will last: usage over the last days, days left, and when to order. */
 import type { Book, Day, Material } from '../book.ts';
-import { grouped } from '../grouping.ts';
-import { ZERO, decimal, divide, type Decimal } from '../number/decimal.ts';
+import { ZERO, decimal, divide, portion, roundTo, type Decimal } from '../number/decimal.ts';
 import { addDays, daysBetween } from '../number/date.ts';
 import type { Money } from '../number/money.ts';
 import { NO_QUANTITY, inUnit, lessOf, type Measure } from '../number/measure.ts';
 import { convert, type Unit } from '../number/unit.ts';
 import { valueOf } from './pool.ts';
 import type { StockFlow } from './stock-flow.ts';
-import type { Movement, StockPool } from './stock.ts';
+import type { StockPool } from './stock.ts';
 
 /** How things stand with one material, the most urgent first. */
 export const STOCK_STATES = ['out', 'order-now', 'low', 'ok', 'idle'] as const;
@@ -41,31 +40,31 @@ export const USAGE_WINDOW = 90;
  * whole days left; order by = runs out − lead days (the material's, else the studio's, else none).
  */
 export function depletion(book: Book, stock: StockFlow, window: number): Depletion[] {
-  const movements = grouped(stock.movements, ({ pool }) => pool);
+  const { asOf } = stock;
+  const usages = usagesOf(stock, addDays(asOf, -window));
   return [...stock.pools.values()]
-    .flatMap((pool) =>
-      pool.material
-        ? [outlook(book, pool, { material: pool.material, movements, window, asOf: stock.asOf })]
-        : [],
-    )
+    .flatMap((pool) => {
+      if (!pool.material) return [];
+      const usage = usages.get(pool.id) ?? { first: asOf, drawn: NO_QUANTITY };
+      return [outlook(book, pool, { material: pool.material, usage, window, asOf })];
+    })
     .sort((a, b) => (a.id < b.id ? -1 : 1));
 }
 
 interface Outlook {
   readonly material: Material;
-  readonly movements: ReadonlyMap<string, readonly Movement[]>;
+  readonly usage: Usage;
   readonly window: number;
   readonly asOf: Day;
 }
 
 function outlook(book: Book, stock: StockPool, asked: Outlook): Depletion {
-  const { material, asOf } = asked;
-  const history = asked.movements.get(stock.id) ?? [];
+  const { material, usage, window, asOf } = asked;
   const onHand = inUnit(stock.pool.onHand, stock.unit);
-  const { drawn, days } = usage(history, asked);
-  const used = inUnit(drawn, stock.unit);
-  const usedPerDay = divide(used, decimal(days));
-  const daysLeft = usedPerDay.isZero() ? undefined : divide(onHand, usedPerDay);
+  const days = decimal(Math.max(1, Math.min(window, daysBetween(usage.first, asOf))));
+  const used = inUnit(usage.drawn, stock.unit);
+  const usedPerDay = roundTo(divide(used, days), RATIO_PLACES);
+  const daysLeft = used.isZero() ? undefined : roundTo(portion(onHand, days, used), RATIO_PLACES);
   const runsOut = daysLeft && addDays(asOf, wholeDays(daysLeft));
   const lead = material.leadDays ?? book.studio.leadDays ?? 0;
   const orderBy = runsOut && addDays(runsOut, -lead);
@@ -75,19 +74,24 @@ function outlook(book: Book, stock: StockPool, asked: Outlook): Depletion {
   return { id, name, unit, onHand, value, used, usedPerDay, daysLeft, runsOut, orderBy, state };
 }
 
-/** Stocktake differences and settlements are not usage. */
-function usage(
-  history: readonly Movement[],
-  { window, asOf }: Outlook,
-): { drawn: Measure; days: number } {
-  const since = addDays(asOf, -window);
-  const first = history[0]?.day ?? asOf;
-  let drawn = NO_QUANTITY;
-  for (const { day, reason, quantity } of history) {
+const RATIO_PLACES = 12;
+
+/** When something first moved a pool, and what went out of it lately. */
+interface Usage {
+  readonly first: Day;
+  drawn: Measure;
+}
+
+/** By pool. Stocktake differences and settlements are not usage. */
+function usagesOf({ movements }: StockFlow, since: Day): ReadonlyMap<string, Usage> {
+  const usages = new Map<string, Usage>();
+  for (const { pool, day, reason, quantity } of movements) {
+    const usage = usages.get(pool) ?? { first: day, drawn: NO_QUANTITY };
+    usages.set(pool, usage);
     if (day > since && reason !== 'counted' && quantity < NO_QUANTITY)
-      drawn = lessOf(drawn, quantity);
+      usage.drawn = lessOf(usage.drawn, quantity);
   }
-  return { drawn, days: Math.max(1, Math.min(window, daysBetween(first, asOf))) };
+  return usages;
 }
 
 function stateOf(

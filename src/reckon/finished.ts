@@ -1,8 +1,15 @@
 /** Finished ware: graded, sent to places and back, and taken first finished, first gone. */
 import type { Day, Grade, Lot } from '../book.ts';
-import { costLike, joined, takeFrom, type Pieces } from './batch.ts';
+import { NO_PIECES, costLike, joined, takeFrom, type Pieces } from './batch.ts';
 import { NO_COST, addCosts, type Cost } from './cost.ts';
-import { STUDIO_PLACE, placeKey, startLot, type LotState, type Ware } from './ware.ts';
+import {
+  STUDIO_PLACE,
+  placeKey,
+  startLot,
+  type LotState,
+  type TakenFrom,
+  type Ware,
+} from './ware.ts';
 
 /** Which finished pieces are meant. */
 export interface Selection {
@@ -13,12 +20,6 @@ export interface Selection {
   /** Absent: firsts, then seconds. */
   readonly grade?: Grade | undefined;
   readonly place: string;
-}
-
-/** Pieces taken from one lot. */
-export interface TakenFrom extends Pieces {
-  readonly lot: LotState;
-  readonly grade: Grade;
 }
 
 /** Pieces taken, at the most as many as wanted. */
@@ -109,7 +110,12 @@ export function putFound(
   const lot = lotForFound(ware, selection, found.record);
   const cost = costLike(lot.shelf, count);
   putBack(ware, lot, { day, grade, place, count, cost });
-  return { lot, grade, count, cost };
+  return takenFrom(lot, grade, { count, cost });
+}
+
+/** Pieces of a lot, none of which came back. */
+export function takenFrom(lot: LotState, grade: Grade, { count, cost }: Pieces): TakenFrom {
+  return { lot, grade, count, cost, gone: NO_PIECES };
 }
 
 /** Takes pieces off the studio's shelf for a refire; seconds first, since those are what is fired again. */
@@ -142,7 +148,7 @@ interface Taking {
 function takeFromLot(taking: Taking, state: LotState, grade: Grade): boolean {
   const { place } = taking.selection;
   const taken = takeGrade(taking.ware, state, { grade, place, wanted: taking.left });
-  if (taken.count > 0) taking.from.push({ lot: state, grade, ...taken });
+  if (taken.count > 0) taking.from.push(takenFrom(state, grade, taken));
   taking.left -= taken.count;
   return taking.left > 0;
 }

@@ -5,9 +5,10 @@ import type { Money } from '../number/money.ts';
 import { drawTogether, type Part } from './draw-together.ts';
 import type { Store } from './stock.ts';
 
-/** Draws the packing of a sale, each material once, and returns what that of each line cost. */
+/** Draws the packing of a sale, each material once, and returns what that of each line cost; none for none. */
 export function drawPacking(store: Store, sale: Sale): Money[] {
   const wanted = sale.lines.map((_, index) => packingOf(store, sale, index));
+  if (wanted.every((parts) => parts.length === 0)) return [];
   return drawTogether(store, { day: sale.date, reason: 'packing', by: sale.id }, wanted);
 }
 

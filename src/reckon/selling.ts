@@ -1,9 +1,10 @@
 /** Ware that is sold, comes back or is counted: which lots it is from and what it had cost. */
 import type { Counted, Grade, Lot, Sale, SaleLine } from '../book.ts';
+import { addTo } from '../grouping.ts';
 import { ZERO } from '../number/decimal.ts';
 import { NO_MONEY, type Money } from '../number/money.ts';
 import type { Quantity } from '../number/unit.ts';
-import { batchOf, leftIn, takeFrom, type Pieces } from './batch.ts';
+import { leftIn, takeFrom, type Pieces } from './batch.ts';
 import { NO_COST, addCosts, negated, type Cost } from './cost.ts';
 import {
   carries,
@@ -13,11 +14,18 @@ import {
   putBack,
   putFound,
   takeFinished,
+  takenFrom,
   type Selection,
-  type TakenFrom,
 } from './finished.ts';
 import { placeOf } from './lot-making.ts';
-import { STUDIO_PLACE, noteWare, pieceShortfall, type LotState, type Ware } from './ware.ts';
+import {
+  STUDIO_PLACE,
+  noteWare,
+  pieceShortfall,
+  type LotState,
+  type TakenFrom,
+  type Ware,
+} from './ware.ts';
 
 /** The ware behind one sale line. */
 export interface SoldLine {
@@ -69,10 +77,9 @@ function sell(ware: Ware, selling: Selling, packing: Money): SoldLine {
 }
 
 /** They are kept, for they can come back. */
-function noteSold(ware: Ware, { sale, selection }: Selling, { lot, count, cost }: TakenFrom): void {
-  const sold = ware.sold.get(selection.product) ?? [];
-  ware.sold.set(selection.product, sold);
-  sold.push({ lot, pieces: batchOf(count, cost) });
+function noteSold(ware: Ware, { sale, selection }: Selling, taken: TakenFrom): void {
+  addTo(ware.sold, selection.product, taken);
+  const { lot, count, cost } = taken;
   noteWare(ware, {
     day: sale.date,
     reason: 'sold',
@@ -106,13 +113,14 @@ function unsell(ware: Ware, selection: Selling['selection'], wanted: number): Ta
   const { product, lot: named, glaze, grade } = selection;
   const back: TakenFrom[] = [];
   let left = wanted;
-  for (const { lot, pieces } of (ware.sold.get(product) ?? []).toReversed()) {
+  for (const sold of (ware.sold.get(product) ?? []).toReversed()) {
     if (left === 0) break;
+    const { lot } = sold;
     if (named !== undefined && lot.lot.id !== named) continue;
-    if (leftIn(pieces) === 0 || !carries(lot, glaze)) continue;
-    const taken = takeFrom(pieces, left);
+    if (leftIn(sold) === 0 || !carries(lot, glaze)) continue;
+    const taken = takeFrom(sold, left);
     left -= taken.count;
-    back.push({ lot, grade, ...taken });
+    back.push(takenFrom(lot, grade, taken));
   }
   return back;
 }
@@ -121,7 +129,7 @@ function neverSold(ware: Ware, { sale, index, selection }: Selling, count: numbe
   const { product, glaze, grade } = selection;
   const record = foundLot(sale, { index, product, glaze });
   const lot = lotForFound(ware, selection, record);
-  return { lot, grade, count, cost: lastCost(ware, product, count) };
+  return takenFrom(lot, grade, { count, cost: lastCost(ware, product, count) });
 }
 
 function comeBack(ware: Ware, { sale, selection }: Selling, back: TakenFrom): void {

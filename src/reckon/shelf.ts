@@ -1,6 +1,6 @@
 /** Finished ware by grade and place: what each holds of the cost of its lot. */
 import type { Grade } from '../book.ts';
-import { restOf, type Pieces } from './batch.ts';
+import { leftIn, restOf, type Pieces } from './batch.ts';
 import { shareCost } from './cost.ts';
 import { STUDIO_PLACE, placeKey, type LotState } from './ware.ts';
 
@@ -16,6 +16,7 @@ export interface PlacedPieces extends Pieces {
  * its share by count, in the order of the studio, then the galleries by id, firsts before seconds.
  */
 export function placedPieces(state: LotState): PlacedPieces[] {
+  if (leftIn(state.shelf) === 0) return [];
   const placed = placesOf(state).flatMap((place) =>
     (['first', 'second'] as const).flatMap((grade) => {
       const count = state.places.get(placeKey(grade, place)) ?? 0;

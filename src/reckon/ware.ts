@@ -78,10 +78,10 @@ export interface WareFact {
   readonly cost: Cost;
 }
 
-/** Pieces of a lot that a sale line took; they can come back. */
-export interface SoldPieces {
+/** Pieces taken from one lot; they can come back. */
+export interface TakenFrom extends Batch {
   readonly lot: LotState;
-  readonly pieces: Batch;
+  readonly grade: Grade;
 }
 
 /** All lots and where costs have gone, while the events are gone through. */
@@ -97,7 +97,7 @@ export interface Ware {
   /** Product → the good pieces of the load that came out last. */
   readonly lastLoad: Map<string, Pieces>;
   /** Product → what was sold of it, the last at the end. */
-  readonly sold: Map<string, SoldPieces[]>;
+  readonly sold: Map<string, TakenFrom[]>;
   readonly facts: WareFact[];
   /** Lot → by line, the cost of finished pieces that left without a sale. */
   readonly gone: Map<string, Cost[]>;

@@ -3,7 +3,7 @@ import type { Book } from '../../src/book.ts';
 import { costLike, leftIn, restOf } from '../../src/reckon/batch.ts';
 import { totalOf } from '../../src/reckon/cost.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import type { TakenFrom } from '../../src/reckon/finished.ts';
+import type { TakenFrom } from '../../src/reckon/ware.ts';
 import { accountCost } from '../../src/reckon/ware.ts';
 import { leak, materialValue } from '../../src/reckon/where.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
