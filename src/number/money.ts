@@ -66,10 +66,9 @@ export function moneyText(amount: Money, digits: number): string {
 
 /** Rounded once to a whole number, a half away from zero: 5 ÷ 2 is 3, −5 ÷ 2 is −3. */
 function wholeQuotient(numerator: bigint, divisor: bigint): bigint {
-  const isNegative = numerator < 0n !== divisor < 0n;
-  const [top, bottom] = [size(numerator), size(divisor)];
-  const quotient = (2n * top + bottom) / (2n * bottom);
-  return isNegative ? -quotient : quotient;
+  if (divisor < 0n) return wholeQuotient(-numerator, -divisor);
+  const half = numerator < 0n ? -divisor : divisor;
+  return (numerator + numerator + half) / (divisor + divisor);
 }
 
 function size(value: bigint): bigint {

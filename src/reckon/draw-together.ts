@@ -9,12 +9,12 @@ export type Part = Pick<Draw, 'pool' | 'quantity' | 'unit' | 'at'>;
 /** Of which record, on which day and why; the same for all its lines. */
 export type DrawHead = Pick<Draw, 'day' | 'reason' | 'by'>;
 
-/** What is wanted of one pool: how much for each of some lines. */
+/** What is wanted of one pool; `more` are the quantities of other lines than the first. */
 interface Wanted {
-  /** Where it is first said, and in which unit. */
   readonly first: Part;
-  readonly lines: number[];
-  readonly quantities: Measure[];
+  readonly line: number;
+  quantity: Measure;
+  more: Map<number, Measure> | undefined;
 }
 
 /**
@@ -28,49 +28,42 @@ export function drawTogether(
   lines: readonly (readonly Part[])[],
 ): Money[] {
   const costs = lines.map(() => NO_MONEY);
-  for (const wanted of byPool(store, lines)) share(costs, wanted, drawWanted(store, head, wanted));
-  return costs;
-}
-
-function drawWanted(
-  store: Store,
-  { day, reason, by }: DrawHead,
-  { first: { pool, unit, at }, quantities }: Wanted,
-): Money {
-  const quantity = quantities.reduce(sumOf, NO_QUANTITY);
-  return draw(store, { pool, quantity, unit, day, reason, by, at });
-}
-
-function share(costs: Money[], { lines, quantities }: Wanted, value: Money): void {
-  if (value === NO_MONEY) return;
-  const shares = shareOut(value, quantities);
-  lines.forEach((line, at) => {
-    costs[line] = add(costs[line] ?? NO_MONEY, shares[at] ?? NO_MONEY);
-  });
-}
-
-/** There are few pools in a record, so they are looked for one by one. */
-function byPool(store: Store, lines: readonly (readonly Part[])[]): Wanted[] {
   const found: Wanted[] = [];
   lines.forEach((parts, line) => {
     for (const part of parts) want(store, found, { part, line });
   });
-  return found;
+  for (const wanted of found) share(costs, wanted, drawAll(store, head, wanted));
+  return costs;
 }
 
 function want(store: Store, found: Wanted[], { part, line }: { part: Part; line: number }): void {
   const stock = store.pools.get(part.pool);
   if (!stock || !fits(stock, part)) return;
   const known = found.find(({ first }) => first.pool === part.pool);
-  if (!known) found.push({ first: part, lines: [line], quantities: [part.quantity] });
-  else addPart(known, part, line);
+  if (!known) found.push({ first: part, line, quantity: part.quantity, more: undefined });
+  else if (known.line === line) known.quantity = sumOf(known.quantity, part.quantity);
+  else {
+    known.more ??= new Map<number, Measure>();
+    known.more.set(line, sumOf(known.more.get(line) ?? NO_QUANTITY, part.quantity));
+  }
 }
 
-function addPart({ lines, quantities }: Wanted, { quantity }: Part, line: number): void {
-  const last = quantities.length - 1;
-  if (lines[last] === line) quantities[last] = sumOf(quantities[last] ?? NO_QUANTITY, quantity);
-  else {
-    lines.push(line);
-    quantities.push(quantity);
+function drawAll(store: Store, { day, reason, by }: DrawHead, wanted: Wanted): Money {
+  const { pool, unit, at } = wanted.first;
+  let { quantity } = wanted;
+  for (const more of wanted.more?.values() ?? []) quantity = sumOf(quantity, more);
+  return draw(store, { pool, quantity, unit, day, reason, by, at });
+}
+
+function share(costs: Money[], { line, quantity, more }: Wanted, value: Money): void {
+  if (value === NO_MONEY) return;
+  if (!more) {
+    costs[line] = add(costs[line] ?? NO_MONEY, value);
+    return;
   }
+  const lines = [line, ...more.keys()];
+  shareOut(value, [quantity, ...more.values()]).forEach((part, at) => {
+    const own = lines[at] ?? line;
+    costs[own] = add(costs[own] ?? NO_MONEY, part);
+  });
 }
