@@ -52,10 +52,14 @@ export function exactColumn(table: Table, column: Column): ColumnOf<Cell> {
  * A figure for programs, without marks: money with all decimals of its currency, always the same text
  * for the same amount; ratios rounded half up, rates to 8 decimals and fractions to 12; quantities exact.
  */
-export function plainFigure(cell: Decimal | Money, column: Column, minorDigits: number): string {
+export function plainFigure(
+  cell: Decimal | Money,
+  { type }: Pick<Column, 'type'>,
+  minorDigits: number,
+): string {
   if (typeof cell === 'bigint') return moneyText(cell, minorDigits);
-  if (column.type === 'money') return cell.toFixed(Math.max(minorDigits, cell.decimalPlaces()));
-  const places = RATIO_PLACES[column.type];
+  if (type === 'money') return cell.toFixed(Math.max(minorDigits, cell.decimalPlaces()));
+  const places = RATIO_PLACES[type];
   return places === undefined ? cell.toFixed() : roundTo(cell, places).toFixed();
 }
 

@@ -88,7 +88,7 @@ describe('a shown column', () => {
 
 describe('a plain figure', () => {
   function plain(type: Column['type'], cell: Decimal | Money, minorDigits = 2): string {
-    return plainFigure(cell, { key: 'a', title: 'A', type }, minorDigits);
+    return plainFigure(cell, { type }, minorDigits);
   }
 
   it('has all decimals of the currency where it is money', () => {

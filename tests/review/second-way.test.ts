@@ -47,7 +47,7 @@ function differencesOf(before: Map<string, Decimal>, after: Map<string, Decimal>
   return [...new Set([...before.keys(), ...after.keys()])]
     .map((key) => ({ key, by: (after.get(key) ?? ZERO).minus(before.get(key) ?? ZERO) }))
     .filter(({ by }) => !by.isZero())
-    .map(({ key, by }) => `${key}: ${by.toString()}`)
+    .map(({ key, by }) => `${key}: ${key.startsWith('on hand ') ? by.toString() : by.toFixed(2)}`)
     .sort();
 }
 

@@ -1,15 +1,19 @@
 /** A review as one JSON document with exact figures. */
-import { differenceOf } from '../../review/follows.ts';
+import type { Decimal } from '../../number/decimal.ts';
+import { differenceOf, type Consequence } from '../../review/follows.ts';
 import type { Review } from '../../review/review.ts';
 import { visibleJson } from '../escape.ts';
+import { plainFigure } from '../shown.ts';
 
 /**
  * One JSON document, indented by two spaces, with a line end. Keys are stable: report, studio, asOf,
  * currency, from, to, verdict, counts, onlyWritten, problems (new, gone, kept), risks, changes,
- * consequences, notes. Figures are exact decimals as strings, what is missing is null.
+ * consequences, notes. Figures are decimal strings as `plainFigure` writes them, what is missing is null.
  */
 export function reviewJson(review: Review): string {
   const { studio, asOf, currency, from, to, verdict, counts, onlyWritten, risks, notes } = review;
+  const plain = (value: Decimal, figure: Consequence): string =>
+    plainFigure(value, figure, review.minorDigits);
   const document = {
     report: 'review',
     studio,
@@ -39,9 +43,9 @@ export function reviewJson(review: Review): string {
       of: each.of,
       type: each.type,
       unit: each.unit ?? null,
-      before: each.before?.toFixed() ?? null,
-      after: each.after?.toFixed() ?? null,
-      difference: differenceOf(each).toFixed(),
+      before: each.before ? plain(each.before, each) : null,
+      after: each.after ? plain(each.after, each) : null,
+      difference: plain(differenceOf(each), each),
     })),
     notes,
   };
