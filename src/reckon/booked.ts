@@ -8,10 +8,19 @@ export function digitsOf({ studio }: Pick<Book, 'studio'>): number {
   return minorDigits(studio.currency) ?? 2;
 }
 
+/** An amount that is written again and again is one object, so it is turned into an integer once. */
+const known = new WeakMap<Decimal, readonly [money: Money, digits: number]>();
+
 /**
  * An amount of a record, or what a rate comes to: rounded once, a half away from zero. What a record
  * does not say is nothing.
  */
 export function booked(book: Pick<Book, 'studio'>, amount: Decimal | undefined): Money {
-  return amount ? roundedMoney(amount, digitsOf(book)) : NO_MONEY;
+  if (!amount) return NO_MONEY;
+  const digits = digitsOf(book);
+  const before = known.get(amount);
+  if (before?.[1] === digits) return before[0];
+  const money = roundedMoney(amount, digits);
+  known.set(amount, [money, digits]);
+  return money;
 }

@@ -141,7 +141,8 @@ function saleDiscounts(
   discount: Discount | undefined,
   priced: readonly PricedLine[],
 ): Money[] {
-  const sides = discount?.amount ? [mainSide(priced)] : [false, true];
+  if (!discount) return priced.map(() => NO_MONEY);
+  const sides = discount.amount ? [mainSide(priced)] : [false, true];
   const shares = sides.map((returned) => {
     const own = priced.filter((line) => line.returned === returned);
     const amount = discountOf(book, discount, total(own.map(({ after }) => after)));
@@ -161,6 +162,7 @@ function overSide<T extends PricedLine>(
   returned: boolean,
   { amount, by }: { amount: Money; by: (line: T) => Money },
 ): Money[] {
+  if (amount === NO_MONEY) return lines.map(() => NO_MONEY);
   const own = lines.filter((line) => line.returned === returned);
   const shares = shareOut(amount, own.map(by)).values();
   return lines.map((line) =>
