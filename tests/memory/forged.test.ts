@@ -67,7 +67,8 @@ async function known(): Promise<{
   expect(expected.map(({ status }) => status)).toEqual([1, 1, 1, 1, 1, 1, 0]);
   const [own, ofCommits] = [storeIn(folder), storeIn(join(folder, '.git'))];
   expect(namesIn(own).length).toBeGreaterThan(3);
-  expect(namesIn(ofCommits).length).toBeGreaterThan(1);
+  // Two answers of a commit may fall on one of its places.
+  expect(namesIn(ofCommits).length).toBeGreaterThan(0);
   return { folder, memory: folderOf(own), commits: folderOf(ofCommits), expected };
 }
 
