@@ -1,5 +1,5 @@
 /** Packing that goes out with what a sale sells; none comes back with what is returned. */
-import type { Sale } from '../book.ts';
+import type { Product, Sale, SaleLine } from '../book.ts';
 import { measureOf } from '../number/measure.ts';
 import type { Money } from '../number/money.ts';
 import { drawTogether, type Part } from './draw-together.ts';
@@ -7,16 +7,20 @@ import type { Store } from './stock.ts';
 
 /** Draws the packing of a sale, each material once, and returns what that of each line cost; none for none. */
 export function drawPacking(store: Store, sale: Sale): Money[] {
-  const wanted = sale.lines.map((_, index) => packingOf(store, sale, index));
-  if (wanted.every((parts) => parts.length === 0)) return [];
+  if (!sale.lines.some((line) => packingOf(store, line))) return [];
+  const wanted = sale.lines.map((_, index) => partsOf(store, sale, index));
   return drawTogether(store, { day: sale.date, reason: 'packing', by: sale.id }, wanted);
 }
 
-function packingOf({ book }: Store, sale: Sale, index: number): Part[] {
+function packingOf({ book }: Store, { product = '', returned }: SaleLine): Product['packing'] {
+  return returned === 'yes' ? undefined : book.products.get(product)?.packing;
+}
+
+function partsOf(store: Store, sale: Sale, index: number): Part[] {
   const line = sale.lines[index];
-  if (!line || line.returned === 'yes') return [];
+  const packing = line && packingOf(store, line);
+  if (!packing) return [];
   const at = { file: sale.file, path: [sale.id, 'lines', index] };
-  const packing = book.products.get(line.product ?? '')?.packing ?? [];
   return packing.map(({ material, each }) => ({
     pool: material,
     quantity: measureOf(each, line.count),
