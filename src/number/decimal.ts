@@ -148,6 +148,14 @@ export function integersOf(values: readonly Decimal[]): bigint[] {
   return values.map((value) => integerOf(value, places));
 }
 
+/** So many units of the last of some decimals as text, the other way round: 1234 of 2 are `12.34`. */
+export function textOf(units: bigint, places: number): string {
+  if (places === 0) return String(units);
+  const size = String(units < 0n ? -units : units).padStart(places + 1, '0');
+  const point = size.length - places;
+  return `${units < 0n ? '-' : ''}${size.slice(0, point)}.${size.slice(point)}`;
+}
+
 /** value × 10 to the places, rounded half up to a whole number. */
 export function integerOf(value: Decimal, places: number): bigint {
   return BigInt(value.toFixed(places).replace('.', ''));

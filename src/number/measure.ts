@@ -1,5 +1,5 @@
 /** Quantities of stock as integers, exact to 24 decimals of the base unit: g, mL, J, m³ of gas, pieces. */
-import { decimal, divide, integerOf, roundTo, type Decimal } from './decimal.ts';
+import { decimal, divide, integerOf, roundTo, textOf, type Decimal } from './decimal.ts';
 import { UNITS, inBase, type Quantity, type Unit } from './unit.ts';
 
 declare const baseUnits: unique symbol;
@@ -37,9 +37,7 @@ export function inUnit(measure: Measure, unit: Unit): Decimal {
 
 /** The same as a decimal of the base unit. */
 export function inBaseUnits(measure: Measure): Decimal {
-  const size = String(measure < 0n ? oppositeOf(measure) : measure).padStart(PLACES + 1, '0');
-  const point = size.length - PLACES;
-  return decimal(`${measure < 0n ? '-' : ''}${size.slice(0, point)}.${size.slice(point)}`);
+  return decimal(textOf(measure, PLACES));
 }
 
 /** A measure that was kept as its digits. */

@@ -1,5 +1,5 @@
 /** Money in whole minor units of its currency: cents of a dollar, yen, fils of a dinar. */
-import { ONE, decimal, integerOf, integersOf, type Decimal } from './decimal.ts';
+import { ONE, decimal, integerOf, integersOf, textOf, type Decimal } from './decimal.ts';
 
 declare const minorUnits: unique symbol;
 
@@ -58,10 +58,12 @@ export function decimalOf(amount: Money, digits: number): Decimal {
 
 /** The amount with all decimals of its currency: `12.30`, `-0.05`, `1200` yen. */
 export function moneyText(amount: Money, digits: number): string {
-  if (digits === 0) return String(amount);
-  const units = String(size(amount)).padStart(digits + 1, '0');
-  const point = units.length - digits;
-  return `${amount < 0n ? '-' : ''}${units.slice(0, point)}.${units.slice(point)}`;
+  return textOf(amount, digits);
+}
+
+/** An amount as a record has it: with all decimals of its currency, and with more where more were written. */
+export function writtenMoney(amount: Decimal, digits: number): string {
+  return amount.toFixed(Math.max(digits, amount.decimalPlaces()));
 }
 
 /** Rounded once to a whole number, a half away from zero: 5 ÷ 2 is 3, −5 ÷ 2 is −3. */
@@ -69,10 +71,6 @@ function wholeQuotient(numerator: bigint, divisor: bigint): bigint {
   if (divisor < 0n) return wholeQuotient(-numerator, -divisor);
   const half = numerator < 0n ? -divisor : divisor;
   return (numerator + numerator + half) / (divisor + divisor);
-}
-
-function size(value: bigint): bigint {
-  return value < 0n ? -value : value;
 }
 
 /**
@@ -106,7 +104,7 @@ export function shareOut(amount: Money, weights: readonly bigint[]): Money[] {
   if (amount < 0n) return shareOut(opposite(amount), weights).map(opposite);
   if (weights.length < 2) return weights.map(() => amount);
   const whole = sumOf(weights);
-  if (whole === 0n) return shareOut(amount, onesFor(weights));
+  if (whole === 0n) return shareOutEqually(amount, weights.length);
   if (whole < 0n)
     return shareOut(
       amount,
@@ -130,10 +128,6 @@ function cutDown(numerator: bigint, whole: bigint): Share {
 
 function byRest(shares: readonly Share[]): Share[] {
   return shares.toSorted((a, b) => (a.rest === b.rest ? 0 : a.rest > b.rest ? -1 : 1));
-}
-
-function onesFor(weights: readonly unknown[]): bigint[] {
-  return weights.map(() => 1n);
 }
 
 function sumOf(numbers: readonly bigint[]): bigint {

@@ -73,13 +73,11 @@ export function saleMoney(book: Book, sale: Sale): SaleMoney {
   const within = taxesWithin(book, sale, lines);
   const onTop = channel?.taxIncluded ? NO_MONEY : onTopOf(lines, booked(book, sale.tax));
   const advances = total((sale.advances ?? []).map(({ amount }) => booked(book, amount)));
-  const sum = signedSum(lines, (line) => line.due);
+  const sum = signedSum(lines, dueOf);
   // What was paid beforehand was charged its fee then.
   const charged = less(total([sum, shipping, onTop]), advances);
   const fee = sale.fee ? booked(book, sale.fee) : channelFee(book, channel, charged);
-  const commission = sale.commission
-    ? booked(book, sale.commission)
-    : fractionOf(sum, channel?.commission ?? ZERO);
+  const commission = sale.commission ? booked(book, sale.commission) : agreedOn(channel, lines);
   const fees = overSide(lines, mainSide(lines), { amount: fee, by: dueOf });
   const commissions = overSide(lines, mainSide(lines), { amount: commission, by: dueOf });
   return {
@@ -103,7 +101,11 @@ export function lineDues(book: Book, sale: Sale): Money[] {
 
 /** The channel's share of a sale as it was agreed, rounded once, whatever the sale says of it. */
 export function agreedCommission(book: Book, channel: Channel | undefined, sale: Sale): Money {
-  return fractionOf(signedSum(dueLines(book, sale), dueOf), channel?.commission ?? ZERO);
+  return agreedOn(channel, dueLines(book, sale));
+}
+
+function agreedOn(channel: Channel | undefined, lines: readonly DueLine[]): Money {
+  return fractionOf(signedSum(lines, dueOf), channel?.commission ?? ZERO);
 }
 
 /** What a channel takes of an amount that comes in through it, rounded once; nothing of nothing. */

@@ -69,18 +69,14 @@ export interface Store {
   readonly isValued: boolean;
 }
 
-/** What moves a pool, on which day and why. */
-export interface Moved {
+/** A quantity that goes into or out of a pool; the unit that it was said in tells whether it fits. */
+export interface Draw {
   readonly pool: string;
   readonly day: Day;
   readonly reason: MovementReason;
   readonly by: string;
   readonly at: Spot;
   readonly for?: string;
-}
-
-/** A quantity that goes into or out of a pool; the unit that it was said in tells whether it fits. */
-export interface Draw extends Moved {
   readonly quantity: Measure;
   readonly unit: Unit;
 }
@@ -144,7 +140,7 @@ export function fits({ unit }: StockPool, said: { readonly unit: Unit }): boolea
   return unit === said.unit || dimensionOf(unit) === dimensionOf(said.unit);
 }
 
-function note(store: Store, moved: Moved, { quantity, value }: Worth): void {
+function note(store: Store, moved: Draw, { quantity, value }: Worth): void {
   if (!store.isValued) return;
   const { day, pool, reason, by } = moved;
   const movement = { day, pool, reason, by, quantity, value };
@@ -153,7 +149,7 @@ function note(store: Store, moved: Moved, { quantity, value }: Worth): void {
 
 function stockShortfall(
   stock: StockPool,
-  wanted: Moved,
+  wanted: Draw,
   { quantity, short }: { quantity: Measure; short: Measure },
 ): Shortfall {
   const had = inUnit(lessOf(quantity, short), stock.unit);

@@ -3,7 +3,7 @@ import type { Book, Day, Firing, FiringKind, Grade, LoadLine, Lot, Product } fro
 import type { Spot } from '../problem.ts';
 import { decimal } from '../number/decimal.ts';
 import { batchOf, leftIn, type Batch, type Pieces } from './batch.ts';
-import { NO_COST, addCosts, type Cost } from './cost.ts';
+import { NO_COST, type Cost } from './cost.ts';
 import { firingsOf } from './firing-draws.ts';
 import type { Shortfall } from './stock.ts';
 
@@ -123,12 +123,6 @@ export function emptyWare(book: Book, isValued: boolean): Ware {
 /** Writes down what an event did to the cost of ware. */
 export function noteWare(ware: Ware, fact: WareFact): void {
   if (ware.isValued) ware.facts.push(fact);
-}
-
-/** What an account has come to. */
-export function accountCost(facts: readonly WareFact[], account: WareFact['reason']): Cost {
-  const own = facts.filter(({ reason }) => reason === account);
-  return own.reduce((all, { cost }) => addCosts(all, cost), NO_COST);
 }
 
 /** A lot of greenware with the cost of its making. */

@@ -1,7 +1,7 @@
 /** What is written of a table's cells: for people rounded and marked, for programs with every digit. */
 import { decimal, isDecimal, roundTo } from '../number/decimal.ts';
 import type { Decimal } from '../number/decimal.ts';
-import { moneyText, type Money } from '../number/money.ts';
+import { moneyText, writtenMoney, type Money } from '../number/money.ts';
 import type { Cell, Column, ColumnType, Table } from '../report/table.ts';
 
 const QUANTITY_PLACES = 2;
@@ -58,7 +58,7 @@ export function plainFigure(
   minorDigits: number,
 ): string {
   if (typeof cell === 'bigint') return moneyText(cell, minorDigits);
-  if (type === 'money') return cell.toFixed(Math.max(minorDigits, cell.decimalPlaces()));
+  if (type === 'money') return writtenMoney(cell, minorDigits);
   const places = RATIO_PLACES[type];
   return places === undefined ? cell.toFixed() : roundTo(cell, places).toFixed();
 }

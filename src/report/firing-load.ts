@@ -5,8 +5,7 @@ import { NO_MONEY, add, total as totalOf } from '../number/money.ts';
 import { spaceOf, type FiringCost, type FiringShare } from '../reckon/firing-cost.ts';
 import type { Flows } from '../reckon/flow.ts';
 import { inOrderOfCauses } from '../reckon/losses.ts';
-import { perPiece } from './firings.ts';
-import { moneyColumn, rateColumn, tableHead, textColumn } from './head.ts';
+import { moneyColumn, perPiece, rateColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 
 const COLUMNS: readonly Column[] = [

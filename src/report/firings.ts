@@ -1,14 +1,20 @@
 /** Firings: what each one cost, and what a piece in it cost. */
 import type { Book } from '../book.ts';
-import { decimal, divide } from '../number/decimal.ts';
-import { NO_MONEY, decimalOf, total, type Money } from '../number/money.ts';
-import { digitsOf } from '../reckon/booked.ts';
+import { NO_MONEY, total } from '../number/money.ts';
 import { tariffOn } from '../reckon/energy.ts';
 import type { FiringCost } from '../reckon/firing-cost.ts';
 import type { Flows } from '../reckon/flow.ts';
 import type { Span } from '../reckon/losses.ts';
-import { counted, moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
-import type { Cell, Column, Row, Table } from './table.ts';
+import {
+  counted,
+  moneyColumn,
+  perPiece,
+  rateColumn,
+  spanInWords,
+  tableHead,
+  textColumn,
+} from './head.ts';
+import type { Column, Row, Table } from './table.ts';
 
 const COLUMNS: readonly Column[] = [
   { key: 'firing', title: 'Firing', type: 'id' },
@@ -82,12 +88,6 @@ export function firingRow(book: Book, cost: FiringCost): Row {
     perPiece: perPiece(book, cost.total, cost.pieces),
     estimated: isEstimated(cost),
   };
-}
-
-/** An amount ÷ pieces, a ratio; null for none. */
-export function perPiece(book: Book, amount: Money, pieces: number): Cell {
-  if (pieces === 0) return null;
-  return divide(decimalOf(amount, digitsOf(book)), decimal(pieces));
 }
 
 /** Energy by the tariff or fuel from stock, whichever it was. */

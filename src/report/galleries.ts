@@ -11,8 +11,7 @@ import {
   type GalleryStanding,
   type Standing,
 } from '../reckon/gallery.ts';
-import { perPiece } from './firings.ts';
-import { counted, moneyColumn, rateColumn, tableHead, textColumn } from './head.ts';
+import { counted, moneyColumn, perPiece, rateColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 
 const COUNTS: readonly Column[] = [

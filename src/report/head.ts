@@ -1,7 +1,9 @@
 /** What every table begins with, and small shapes that reports share. */
 import type { Book, Day } from '../book.ts';
-import { minorDigits } from '../number/money.ts';
-import type { Column, Table } from './table.ts';
+import { decimal, divide } from '../number/decimal.ts';
+import { decimalOf, type Money } from '../number/money.ts';
+import { digitsOf } from '../reckon/booked.ts';
+import type { Cell, Column, Table } from './table.ts';
 
 /** Studio, day and currency of a table. */
 export function tableHead(
@@ -9,7 +11,7 @@ export function tableHead(
   asOf: Day,
 ): Pick<Table, 'studio' | 'asOf' | 'currency' | 'minorDigits'> {
   const { name, currency } = book.studio;
-  return { studio: name, asOf, currency, minorDigits: minorDigits(currency) ?? 2 };
+  return { studio: name, asOf, currency, minorDigits: digitsOf(book) };
 }
 
 /** A column of money. */
@@ -35,4 +37,10 @@ export function spanInWords({ from, to }: { from?: Day | undefined; to: Day }): 
 /** A count with its noun: `1 firing`, `3 firings`. */
 export function counted(count: number, one: string, many = `${one}s`): string {
   return `${count} ${count === 1 ? one : many}`;
+}
+
+/** An amount ÷ pieces, a ratio; null for none. */
+export function perPiece(book: Book, amount: Money, pieces: number): Cell {
+  if (pieces === 0) return null;
+  return divide(decimalOf(amount, digitsOf(book)), decimal(pieces));
 }

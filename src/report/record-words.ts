@@ -3,7 +3,8 @@ import type { Book, Entry, Kind, RecordOf } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
 import { KINDS } from '../book.ts';
 import type { Decimal } from '../number/decimal.ts';
-import { minorDigits } from '../number/money.ts';
+import { writtenMoney } from '../number/money.ts';
+import { digitsOf } from '../reckon/booked.ts';
 import type { Quantity } from '../number/unit.ts';
 
 /** A record in a few words, without its place in the file. */
@@ -74,10 +75,9 @@ const WORDS: { readonly [K in Kind]?: (record: RecordOf[K], money: InMoney) => r
 
 type Word = string | undefined;
 
-function whatOf({ studio }: Book, kind: Kind, record: Entry): string {
+function whatOf(book: Book, kind: Kind, record: Entry): string {
   const say = WORDS[kind] as ((record: Entry, money: InMoney) => readonly Word[]) | undefined;
-  const digits = minorDigits(studio.currency) ?? 2;
-  const money: InMoney = (amount) => amount.toFixed(Math.max(digits, amount.decimalPlaces()));
+  const money: InMoney = (amount) => writtenMoney(amount, digitsOf(book));
   const words = say ? say(record, money) : named(record);
   return words.filter((word) => word !== undefined && word !== '').join(', ');
 }

@@ -2,7 +2,7 @@
 import type { Day } from '../book.ts';
 import { READER_RULES } from '../check/reader-rules.ts';
 import { RULES } from '../check/rules.ts';
-import { minorDigits } from '../number/money.ts';
+import { digitsOf } from '../reckon/booked.ts';
 import type { Finding, Place, Severity, Spot } from '../problem.ts';
 import {
   changesSince,
@@ -155,7 +155,7 @@ function headOf({
     studio: hidden.names ? '' : name,
     asOf,
     currency,
-    minorDigits: minorDigits(currency) ?? 2,
+    minorDigits: digitsOf(now.book),
     from: old.name,
     to: now.name,
   };

@@ -4,7 +4,7 @@ import type { FieldSpec, RecordSpec } from '../../schema/generated/fields.js';
 import type { Book, Entry, Kind } from '../book.ts';
 import { ZERO, decimal, divide, isDecimal, roundTo, type Decimal } from '../number/decimal.ts';
 import type { RecordChange } from './changes.ts';
-import { fieldsOf, inBase, isFields, isQuantity, type Fields } from './value.ts';
+import { comparable, fieldsOf, isFields, isQuantity, type Fields } from './value.ts';
 
 /** A figure beside the one that it is measured by. */
 export interface OutOfScale {
@@ -192,5 +192,7 @@ function sizeOf(value: unknown): { value: Decimal; unit: string } | undefined {
   if (isDecimal(value)) return { value, unit: '' };
   if (typeof value === 'number') return { value: decimal(value), unit: '' };
   if (isFields(value) && isDecimal(value['amount'])) return { value: value['amount'], unit: '' };
-  return isQuantity(value) ? inBase(value) : undefined;
+  if (!isQuantity(value)) return undefined;
+  const { value: size, of } = comparable(value);
+  return { value: size, unit: of };
 }

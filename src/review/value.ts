@@ -3,12 +3,13 @@ import type { FieldSpec, RecordSpec } from '../../schema/generated/fields.js';
 import type { Discount } from '../book.ts';
 import { camelCase } from '../check/typed.ts';
 import { decimal, isDecimal, type Decimal } from '../number/decimal.ts';
+import { writtenMoney } from '../number/money.ts';
 import {
-  convert,
   dimensionOf,
+  inBase,
+  type Dimension,
   type HeatContent,
   type Quantity,
-  type Unit,
 } from '../number/unit.ts';
 
 /** A typed record, or a part of one, by its fields in camelCase. */
@@ -85,23 +86,14 @@ function scalarMeaning(value: unknown): string {
     .join('&');
 }
 
-const BASES: Readonly<Record<ReturnType<typeof dimensionOf>, Unit>> = {
-  weight: 'g',
-  volume: 'mL',
-  energy: 'MJ',
-  gas: 'm3-gas',
-  count: 'each',
-};
-
-/** A quantity's value in the base unit of what it measures, so that any two can be compared. */
-export function inBase({ value, unit }: Quantity): { value: Decimal; unit: Unit } {
-  const base = BASES[dimensionOf(unit)];
-  return { value: convert(value, unit, base) ?? value, unit: base };
+/** A quantity's value in the base of what it measures, so that any two can be compared. */
+export function comparable({ value, unit }: Quantity): { value: Decimal; of: Dimension } {
+  return { value: inBase(value, unit), of: dimensionOf(unit) };
 }
 
 function quantityMeaning(quantity: Quantity): string {
-  const { value, unit } = inBase(quantity);
-  return `${value.toString()} ${unit}`;
+  const { value, of } = comparable(quantity);
+  return `${value.toString()} ${of}`;
 }
 
 /** Whether a value has named parts: a record, a map, a quantity, a discount. */
@@ -160,17 +152,12 @@ export function isHidden(spec: FieldSpec, value: unknown, hidden: Hidden): boole
 const HUNDRED = decimal(100);
 
 function scalarText(spec: FieldSpec, value: unknown, { minorDigits }: Writing): string {
-  if (spec.type === 'amount' && isDecimal(value)) return moneyText(value, minorDigits);
+  if (spec.type === 'amount' && isDecimal(value)) return writtenMoney(value, minorDigits);
   if (spec.type === 'percent' && isDecimal(value)) return percentText(value);
   if (spec.type === 'power' && isDecimal(value)) return `${value.toString()} kW`;
   if (spec.type === 'discount') return discountText(value as Discount, minorDigits);
   if (spec.type === 'heat-content') return heatText(value as HeatContent);
   return isQuantity(value) ? value.text : String(value);
-}
-
-/** Money with the currency's decimals, and with more where more were written. */
-export function moneyText(value: Decimal, minorDigits: number): string {
-  return value.toFixed(Math.max(minorDigits, value.decimalPlaces()));
 }
 
 function percentText(value: Decimal): string {
@@ -180,7 +167,7 @@ function percentText(value: Decimal): string {
 function discountText(discount: Discount, minorDigits: number): string {
   return 'percent' in discount
     ? percentText(discount.percent)
-    : moneyText(discount.amount, minorDigits);
+    : writtenMoney(discount.amount, minorDigits);
 }
 
 function heatText({ value, energy, per }: HeatContent): string {

@@ -1,7 +1,7 @@
 /** Changes in words, with places in the files; what is to be kept from others is left out. */
 import { KINDS, type Book, type Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
-import { minorDigits } from '../number/money.ts';
+import { digitsOf } from '../reckon/booked.ts';
 import type { Place, Spot } from '../problem.ts';
 import { recordWords } from '../report/record-words.ts';
 import type { RecordChange } from './changes.ts';
@@ -77,7 +77,7 @@ export function aboutChange(speech: Speech, change: RecordChange): string {
 
 /** How values of the new book are written. */
 export function writingOf({ now, hidden }: Speech): Writing {
-  return { minorDigits: minorDigits(now.book.studio.currency) ?? 2, hidden };
+  return { minorDigits: digitsOf(now.book), hidden };
 }
 
 /** A field's change in words, with its line. */

@@ -4,7 +4,7 @@ import { costLike, leftIn, restOf } from '../../src/reckon/batch.ts';
 import { totalOf } from '../../src/reckon/cost.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import type { TakenFrom } from '../../src/reckon/ware.ts';
-import { accountCost } from '../../src/reckon/ware.ts';
+import { accountCost } from '../helpers/accounts.ts';
 import { leak, materialValue } from '../../src/reckon/where.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
 import { measured, told } from '../helpers/minor.ts';

@@ -3,6 +3,7 @@ import type { Day } from '../../src/book.ts';
 import type { Grade } from '../../src/definitions.ts';
 import type { Unit } from '../../src/number/unit.ts';
 import type { Cost } from './costs.ts';
+import type { LineMoney, SaleMoney } from './sale-money.ts';
 import type { Fraction } from './fraction.ts';
 
 /** Why a record moved a pool; `settled` is what filling a gap left for the stocktakes. */
@@ -98,19 +99,7 @@ export interface Went {
   readonly cost: Cost;
 }
 
-export interface SaleLineResult {
-  /** Each side in positive amounts. */
-  readonly side: 'sold' | 'returned';
-  readonly amount: bigint;
-  readonly lineDiscount: bigint;
-  readonly saleDiscount: bigint;
-  readonly tax: bigint;
-  /** After discounts, without tax. */
-  readonly net: bigint;
-  /** Net, and the discounts without tax. */
-  readonly gross: bigint;
-  readonly fee: bigint;
-  readonly commission: bigint;
+export interface SaleLineResult extends LineMoney {
   /** Of what left the piles or came back to them, and of packing. */
   readonly cost: Cost;
   /** Of what was sold beyond what was finished: outside the flow. */
@@ -126,16 +115,8 @@ export interface MeetingPart {
   readonly discount: bigint;
 }
 
-export interface SaleResult {
+export interface SaleResult extends SaleMoney {
   readonly lines: readonly SaleLineResult[];
-  readonly shipping: bigint;
-  readonly shippingTax: bigint;
-  /** On top; only passed on. */
-  readonly tax: bigint;
-  readonly fee: bigint;
-  readonly commission: bigint;
-  /** What the buyer was charged, less what was given back: with shipping and tax. */
-  readonly charged: bigint;
 }
 
 /** More was drawn than there was. */

@@ -12,7 +12,9 @@ export interface LineMoney {
   readonly lineDiscount: bigint;
   readonly saleDiscount: bigint;
   readonly tax: bigint;
+  /** After discounts, without tax. */
   readonly net: bigint;
+  /** Net, and the discounts without tax. */
   readonly gross: bigint;
   readonly fee: bigint;
   readonly commission: bigint;
@@ -22,9 +24,11 @@ export interface SaleMoney {
   readonly lines: readonly LineMoney[];
   readonly shipping: bigint;
   readonly shippingTax: bigint;
+  /** On top; only passed on. */
   readonly tax: bigint;
   readonly fee: bigint;
   readonly commission: bigint;
+  /** What the buyer was charged, less what was given back: with shipping and tax. */
   readonly charged: bigint;
 }
 

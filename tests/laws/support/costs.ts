@@ -13,7 +13,8 @@ import {
 } from '../../../src/reckon/cost.ts';
 import type { Flows } from '../../../src/reckon/flow.ts';
 import { minutesOfLot } from '../../../src/reckon/lot-making.ts';
-import { accountCost, type Account } from '../../../src/reckon/ware.ts';
+import type { Account } from '../../../src/reckon/ware.ts';
+import { accountCost } from '../../helpers/accounts.ts';
 
 /** Costs of every component that making, firing and packing put in, up to the flows' day. */
 export function putIn(book: Book, flows: Flows): Cost {

@@ -1,0 +1,9 @@
+/** What the facts of ware come to by where the cost went. */
+import { NO_COST, addCosts, type Cost } from '../../src/reckon/cost.ts';
+import type { WareFact } from '../../src/reckon/ware.ts';
+
+/** What an account has come to. */
+export function accountCost(facts: readonly WareFact[], account: WareFact['reason']): Cost {
+  const own = facts.filter(({ reason }) => reason === account);
+  return own.reduce((all, { cost }) => addCosts(all, cost), NO_COST);
+}
