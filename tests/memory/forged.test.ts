@@ -55,6 +55,27 @@ async function asked(folder: string, wanted: readonly Ask[] = ASKED): Promise<Sa
   return said;
 }
 
+/** Answers, of which some may have fallen on one place: which one goes by the number of the folder. */
+function answersOf(folder: string): number {
+  const stores = [storeIn(folder), storeIn(join(folder, '.git'))];
+  return stores.flatMap(namesIn).filter((name) => /^(?:answer|commit)-/.test(name)).length;
+}
+
+/** So many answers are kept of what is asked. */
+const ANSWERS = 6;
+const TRIES = 8;
+
+/** A studio of which every answer has found a place of its own, and what is said of it. */
+async function askedStudio(): Promise<{ folder: string; expected: Said[] }> {
+  let found = { folder: '', expected: [] as Said[] };
+  for (let most = 0, tries = 0; tries < TRIES && most < ANSWERS; tries += 1) {
+    const folder = studio();
+    found = { folder, expected: await asked(folder) };
+    most = answersOf(folder);
+  }
+  return found;
+}
+
 /** The studio with all that is remembered of it, and what is said without any memory. */
 async function known(): Promise<{
   folder: string;
@@ -62,13 +83,11 @@ async function known(): Promise<{
   commits: string;
   expected: Said[];
 }> {
-  const folder = studio();
-  const expected = await asked(folder);
+  const { folder, expected } = await askedStudio();
   expect(expected.map(({ status }) => status)).toEqual([1, 1, 1, 1, 1, 1, 0]);
   const [own, ofCommits] = [storeIn(folder), storeIn(join(folder, '.git'))];
   expect(namesIn(own).length).toBeGreaterThan(3);
-  // Two answers of a commit may fall on one of its places.
-  expect(namesIn(ofCommits).length).toBeGreaterThan(0);
+  expect(namesIn(ofCommits).length).toBeGreaterThan(1);
   return { folder, memory: folderOf(own), commits: folderOf(ofCommits), expected };
 }
 
@@ -127,8 +146,7 @@ describe('a memory that was damaged or forged', () => {
         writeAnswer(store, name, { question, answer });
         count += 1;
       }
-    // Of those that are kept some may fall on one place.
-    expect(count).toBeGreaterThan(3);
+    expect(count).toBeGreaterThan(5);
     expect(await asked(folder)).toEqual(expected);
   });
 
