@@ -18,9 +18,14 @@ const known = new WeakMap<Quantity, Measure>();
 
 /** A written quantity, so many times. */
 export function measureOf(quantity: Quantity, count = 1): Measure {
-  const one = known.get(quantity) ?? measureIn(quantity.value, quantity.unit);
-  known.set(quantity, one);
+  const one = known.get(quantity) ?? keep(quantity);
   return count === 1 ? one : ((one * BigInt(count)) as Measure);
+}
+
+function keep(quantity: Quantity): Measure {
+  const measure = measureIn(quantity.value, quantity.unit);
+  known.set(quantity, measure);
+  return measure;
 }
 
 /** So many of a unit; beyond 24 decimals of the base unit rounded half up. */

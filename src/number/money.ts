@@ -70,7 +70,7 @@ export function writtenMoney(amount: Decimal, digits: number): string {
 function wholeQuotient(numerator: bigint, divisor: bigint): bigint {
   if (divisor < 0n) return wholeQuotient(-numerator, -divisor);
   const half = numerator < 0n ? -divisor : divisor;
-  return (numerator + numerator + half) / (divisor + divisor);
+  return (numerator * 2n + half) / (divisor * 2n);
 }
 
 /**
@@ -102,7 +102,7 @@ export function fractionOf(amount: Money, factor: Decimal): Money {
  */
 export function shareOut(amount: Money, weights: readonly bigint[]): Money[] {
   if (amount < 0n) return shareOut(opposite(amount), weights).map(opposite);
-  if (weights.length < 2) return weights.map(() => amount);
+  if (amount === NO_MONEY || weights.length < 2) return weights.map(() => amount);
   const whole = sumOf(weights);
   if (whole === 0n) return shareOutEqually(amount, weights.length);
   if (whole < 0n)
@@ -112,17 +112,18 @@ export function shareOut(amount: Money, weights: readonly bigint[]): Money[] {
     );
   const shares = weights.map((weight) => cutDown(amount * weight, whole));
   const missing = Number(amount - sumOf(shares.map(({ units }) => units)));
-  const raised = new Set(byRest(shares).slice(0, missing));
-  return shares.map((share) => (share.units + (raised.has(share) ? 1n : 0n)) as Money);
+  for (const share of byRest(shares).slice(0, missing)) share.units += 1n;
+  return shares.map(({ units }) => units as Money);
 }
 
 interface Share {
-  readonly units: bigint;
+  units: bigint;
   readonly rest: bigint;
 }
 
 function cutDown(numerator: bigint, whole: bigint): Share {
-  const [units, rest] = [numerator / whole, numerator % whole];
+  const units = numerator / whole;
+  const rest = numerator - units * whole;
   return rest < 0n ? { units: units - 1n, rest: rest + whole } : { units, rest };
 }
 
@@ -132,12 +133,6 @@ function byRest(shares: readonly Share[]): Share[] {
 
 function sumOf(numbers: readonly bigint[]): bigint {
   return numbers.reduce((all, each) => all + each, 0n);
-}
-
-/** The same by decimals: kiln space, weights of material. */
-export function shareOutBy(amount: Money, weights: readonly Decimal[]): Money[] {
-  if (amount === NO_MONEY) return weights.map(() => NO_MONEY);
-  return shareOut(amount, integersOf(weights));
 }
 
 /** The same in equal parts, the larger ones first. */

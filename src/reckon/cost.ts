@@ -1,5 +1,14 @@
 /** A cost by component, and the shares of it that pieces bear. */
-import { NO_MONEY, add, less, portionOf, shareOut, total, type Money } from '../number/money.ts';
+import {
+  NO_MONEY,
+  add,
+  less,
+  opposite,
+  portionOf,
+  shareOut,
+  total,
+  type Money,
+} from '../number/money.ts';
 
 /** What a cost is made of. Fuel is drawn from stock; energy is bought as it is used. */
 export const COMPONENTS = [
@@ -25,10 +34,18 @@ export const MATERIAL_COMPONENTS: readonly Component[] = [
 ];
 
 /** Money by component, each rounded by itself; what isn't there is nothing. */
-export type Cost = Readonly<Partial<Record<Component, Money | undefined>>>;
+export type Cost = Parts<Money>;
+
+type Parts<T> = Readonly<Partial<Record<Component, T | undefined>>>;
 
 /** No cost at all. */
-export const NO_COST: Cost = {};
+export const NO_COST: Cost = costOf({});
+
+/** A cost of these components. Costs have the same fields in the same order, for they are added most often. */
+export function costOf(parts: Cost): Cost {
+  const { clay, glaze, energy, fuel, wear, supplies, packing, labour } = parts;
+  return { clay, glaze, energy, fuel, wear, supplies, packing, labour };
+}
 
 type Both = (one: Money | undefined, other: Money | undefined) => Money | undefined;
 
@@ -52,7 +69,6 @@ function restOf(one: Money | undefined, other: Money | undefined): Money | undef
   return other === undefined ? one : less(one ?? NO_MONEY, other);
 }
 
-/** Named one by one, for costs are added more often than anything else and must all be of one shape. */
 function bothCosts(one: Cost, other: Cost, both: Both): Cost {
   return {
     clay: both(one.clay, other.clay),
@@ -68,30 +84,36 @@ function bothCosts(one: Cost, other: Cost, both: Both): Cost {
 
 /** The same cost with the sign turned. */
 export function negated(cost: Cost): Cost {
-  return lessCosts(NO_COST, cost);
+  return ofEach(cost, opposite);
 }
 
 /** The part of a cost that so many of all pieces bear; one rounding per component. */
 export function costPortion(cost: Cost, part: number, whole: number): Cost {
   if (part === whole || cost === NO_COST) return cost;
   const [partOf, wholeOf] = [BigInt(part), BigInt(whole)];
-  return bothCosts(cost, NO_COST, (amount) =>
-    amount === undefined ? undefined : portionOf(amount, partOf, wholeOf),
-  );
+  return ofEach(cost, (amount) => portionOf(amount, partOf, wholeOf));
 }
 
 /** A cost shared by weights, component by component, by largest remainder. */
 export function shareCost(cost: Cost, weights: readonly bigint[]): Cost[] {
-  const shares: Partial<Record<Component, Money>>[] = weights.map(() => ({}));
-  for (const component of COMPONENTS) {
-    const amount = cost[component];
-    if (amount === undefined) continue;
-    shareOut(amount, weights).forEach((share, at) => {
-      const own = shares[at];
-      if (own) own[component] = share;
-    });
-  }
-  return shares;
+  const shares = ofEach(cost, (amount) => shareOut(amount, weights));
+  return weights.map((_, at) => ofEach(shares, (each) => each[at] ?? NO_MONEY));
+}
+
+/** What is made of each component that is there. */
+function ofEach<A, B>(parts: Parts<A>, make: (part: A) => B): Parts<B> {
+  const made = (part: A | undefined): B | undefined =>
+    part === undefined ? undefined : make(part);
+  return {
+    clay: made(parts.clay),
+    glaze: made(parts.glaze),
+    energy: made(parts.energy),
+    fuel: made(parts.fuel),
+    wear: made(parts.wear),
+    supplies: made(parts.supplies),
+    packing: made(parts.packing),
+    labour: made(parts.labour),
+  };
 }
 
 /** All components together. */

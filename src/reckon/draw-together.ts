@@ -1,20 +1,26 @@
 /** One record draws each pool once, for all its lines together; what that cost is shared by quantity. */
-import { NO_QUANTITY, sumOf, type Measure } from '../number/measure.ts';
+import type { Spot } from '../problem.ts';
+import { sumOf, type Measure } from '../number/measure.ts';
 import { NO_MONEY, add, shareOut, type Money } from '../number/money.ts';
-import { draw, fits, type Draw, type Store } from './stock.ts';
+import { drawFrom, poolFor, type Draw, type StockPool, type Store } from './stock.ts';
 
 /** What one line of a record wants of a pool. */
-export type Part = Pick<Draw, 'pool' | 'quantity' | 'unit' | 'at'>;
+export type Part = Pick<Draw, 'pool' | 'quantity' | 'unit'>;
 
-/** Of which record, on which day and why; the same for all its lines. */
-export type DrawHead = Pick<Draw, 'day' | 'reason' | 'by'>;
+/** Of which record, on which day and why; and where in the record a line asks for its parts. */
+export interface DrawHead extends Pick<Draw, 'day' | 'reason' | 'by'> {
+  readonly at: (line: number, part: number) => Spot;
+}
 
-/** What is wanted of one pool; `more` are the quantities of other lines than the first. */
+/** What is wanted of one pool, by the lines that want it. */
 interface Wanted {
-  readonly first: Part;
-  readonly line: number;
-  quantity: Measure;
-  more: Map<number, Measure> | undefined;
+  readonly stock: StockPool;
+  readonly pool: string;
+  readonly unit: Part['unit'];
+  /** Which part of its line was the first to want it. */
+  readonly part: number;
+  readonly lines: number[];
+  readonly quantities: Measure[];
 }
 
 /**
@@ -28,42 +34,51 @@ export function drawTogether(
   lines: readonly (readonly Part[])[],
 ): Money[] {
   const costs = lines.map(() => NO_MONEY);
-  const found: Wanted[] = [];
-  lines.forEach((parts, line) => {
-    for (const part of parts) want(store, found, { part, line });
-  });
-  for (const wanted of found) share(costs, wanted, drawAll(store, head, wanted));
+  for (const wanted of wantedOf(store, lines)) share(costs, wanted, drawAll(store, head, wanted));
   return costs;
 }
 
-function want(store: Store, found: Wanted[], { part, line }: { part: Part; line: number }): void {
-  const stock = store.pools.get(part.pool);
-  if (!stock || !fits(stock, part)) return;
-  const known = found.find(({ first }) => first.pool === part.pool);
-  if (!known) found.push({ first: part, line, quantity: part.quantity, more: undefined });
-  else if (known.line === line) known.quantity = sumOf(known.quantity, part.quantity);
-  else {
-    known.more ??= new Map<number, Measure>();
-    known.more.set(line, sumOf(known.more.get(line) ?? NO_QUANTITY, part.quantity));
-  }
+function wantedOf(store: Store, lines: readonly (readonly Part[])[]): Wanted[] {
+  const found: Wanted[] = [];
+  lines.forEach((parts, line) => {
+    parts.forEach((wanted, part) => {
+      const stock = poolFor(store, wanted);
+      if (stock) want(found, wanted, { stock, line, part });
+    });
+  });
+  return found;
 }
 
-function drawAll(store: Store, { day, reason, by }: DrawHead, wanted: Wanted): Money {
-  const { pool, unit, at } = wanted.first;
-  let { quantity } = wanted;
-  for (const more of wanted.more?.values() ?? []) quantity = sumOf(quantity, more);
-  return draw(store, { pool, quantity, unit, day, reason, by, at });
-}
-
-function share(costs: Money[], { line, quantity, more }: Wanted, value: Money): void {
-  if (value === NO_MONEY) return;
-  if (!more) {
-    costs[line] = add(costs[line] ?? NO_MONEY, value);
+function want(
+  found: Wanted[],
+  { pool, quantity, unit }: Part,
+  { stock, line, part }: Pick<Wanted, 'stock' | 'part'> & { line: number },
+): void {
+  const known = found.find((each) => each.stock === stock);
+  if (!known) {
+    found.push({ stock, pool, unit, part, lines: [line], quantities: [quantity] });
     return;
   }
-  const lines = [line, ...more.keys()];
-  shareOut(value, [quantity, ...more.values()]).forEach((part, at) => {
-    const own = lines[at] ?? line;
-    costs[own] = add(costs[own] ?? NO_MONEY, part);
+  const last = known.lines.length - 1;
+  const before = known.lines[last] === line ? known.quantities[last] : undefined;
+  if (before !== undefined) known.quantities[last] = sumOf(before, quantity);
+  else {
+    known.lines.push(line);
+    known.quantities.push(quantity);
+  }
+}
+
+function drawAll(store: Store, { day, reason, by, at }: DrawHead, wanted: Wanted): Money {
+  const { stock, pool, unit, part, lines, quantities } = wanted;
+  const quantity = quantities.reduce(sumOf);
+  const first = (): Spot => at(lines[0] ?? 0, part);
+  return drawFrom(store, stock, { pool, quantity, unit, day, reason, by, at: first });
+}
+
+function share(costs: Money[], { lines, quantities }: Wanted, value: Money): void {
+  if (value === NO_MONEY) return;
+  shareOut(value, quantities).forEach((part, at) => {
+    const line = lines[at] ?? 0;
+    costs[line] = add(costs[line] ?? NO_MONEY, part);
   });
 }

@@ -1,10 +1,11 @@
 /** What a firing cost: energy, wear, supplies and labour, and each load line's share by kiln space. */
 import type { Book, Day, Firing, LoadLine, WearPart } from '../book.ts';
-import { ONE, ZERO, decimal, divide, type Decimal } from '../number/decimal.ts';
-import { NO_MONEY, roundedMoney, shareOutBy, total, type Money } from '../number/money.ts';
+import { ONE, ZERO, decimal, divide, integersOf, type Decimal } from '../number/decimal.ts';
+import { NO_MONEY, roundedMoney, total, type Money } from '../number/money.ts';
 import { booked, digitsOf } from './booked.ts';
+import { costOf, shareCost, totalOf, type Cost } from './cost.ts';
 import { energyCost, energyOf, type EnergyUse } from './energy.ts';
-import type { StockFlow } from './stock-flow.ts';
+import type { FiringDraws } from './firing-draws.ts';
 
 /** The cost of one firing. */
 export interface FiringCost {
@@ -21,27 +22,22 @@ export interface FiringCost {
   readonly labourCost: Money;
   readonly total: Money;
   /** What each load line bears, by the space that it takes; in the load's order. */
-  readonly shares: readonly FiringShare[];
+  readonly shares: readonly Cost[];
 }
-
-/** The part of a firing's cost that one load line bears. */
-export type FiringShare = Readonly<Record<(typeof SHARED)[number], Money>>;
-
-const SHARED = ['energy', 'fuel', 'wear', 'supplies', 'labour'] as const;
 
 /**
  * Cost of one firing: energy by the tariff of its day (or fuel at stock cost), wear of every part
  * fitted that day, supplies at stock cost, and tended hours at the studio's labour rate. Each is rounded
  * once, and shared over the load by kiln space, by largest remainder.
  */
-export function firingCost(book: Book, stock: StockFlow, firing: Firing): FiringCost {
+export function firingCost(book: Book, drawn: FiringDraws, firing: Firing): FiringCost {
   const kiln = book.kilns.get(firing.kiln);
   const energy = energyOf(firing, kiln);
   const bought = energy && !isFromStock(firing) ? energyCost(book, firing, energy) : undefined;
-  const { fuel = NO_MONEY, supplies = NO_MONEY } = stock.drawn.firings.get(firing.id) ?? {};
+  const { fuel, supplies } = drawn;
   const wear = wearOf(kiln?.wear ?? [], firing.date, digitsOf(book));
   const labour = booked(book, firing.tended?.times(book.studio.labourRate ?? ZERO));
-  const whole = { energy: bought ?? NO_MONEY, fuel, wear, supplies, labour };
+  const whole = costOf({ energy: bought ?? NO_MONEY, fuel, wear, supplies, labour });
   return {
     firing,
     pieces: firing.load.reduce((count, line) => count + line.in, 0),
@@ -51,7 +47,7 @@ export function firingCost(book: Book, stock: StockFlow, firing: Firing): Firing
     wearCost: wear,
     suppliesCost: supplies,
     labourCost: labour,
-    total: total(Object.values(whole)),
+    total: totalOf(whole),
     shares: sharesOf(book, firing, whole),
   };
 }
@@ -73,15 +69,8 @@ export function wearOf(parts: readonly WearPart[], day: Day, digits: number): Mo
 }
 
 /** By pieces in × space of one. */
-function sharesOf(book: Book, firing: Firing, whole: FiringShare): FiringShare[] {
-  const spaces = firing.load.map((line) => spaceOf(book, line));
-  const shared = SHARED.map((part) => [part, shareOutBy(whole[part], spaces)] as const);
-  return spaces.map(
-    (_, index) =>
-      Object.fromEntries(
-        shared.map(([part, shares]) => [part, shares[index] ?? NO_MONEY]),
-      ) as FiringShare,
-  );
+function sharesOf(book: Book, firing: Firing, whole: Cost): Cost[] {
+  return shareCost(whole, integersOf(firing.load.map((line) => spaceOf(book, line))));
 }
 
 /** Kiln space of one load line: pieces in × the line's, else the product's space of one, else 1. */

@@ -1,5 +1,6 @@
 /** What a firing draws from stock: supplies, fuel, and the glaze on the pieces that go in. */
 import type { Day, Firing, FiringKind, GlazeUse, LoadLine, Lot, Product } from '../book.ts';
+import type { Spot } from '../problem.ts';
 import { measureOf } from '../number/measure.ts';
 import { NO_MONEY, total, type Money } from '../number/money.ts';
 import { drawTogether, type Part } from './draw-together.ts';
@@ -40,11 +41,17 @@ export function drawFiring(store: Store, firing: Firing, glazed: GlazedLots): Fi
 }
 
 function drawSupplies(store: Store, firing: Firing): Money {
-  const parts = (firing.supplies ?? []).map(({ material, quantity }, index): Part => {
-    const at = { file: firing.file, path: [firing.id, 'supplies', index] };
-    return { pool: material, quantity: measureOf(quantity), unit: quantity.unit, at };
-  });
-  return total(drawTogether(store, headOf(firing, 'supplies'), [parts]));
+  const parts = (firing.supplies ?? []).map(({ material, quantity }): Part => ({
+    pool: material,
+    quantity: measureOf(quantity),
+    unit: quantity.unit,
+  }));
+  const at = (_: number, part: number): Spot => spotOf(firing, ['supplies', part]);
+  return total(drawTogether(store, { ...headOf(firing, 'supplies'), at }, [parts]));
+}
+
+function spotOf({ file, id }: Firing, path: Spot['path']): Spot {
+  return { file, path: [id, ...path] };
 }
 
 function headOf(
@@ -62,23 +69,22 @@ function drawFuel(store: Store, firing: Firing): Money {
     pool: fuel.material,
     quantity: measureOf(fuel.quantity),
     unit: fuel.quantity.unit,
-    at: { file: firing.file, path: [firing.id, 'fuel-used'] },
+    at: () => spotOf(firing, ['fuel-used']),
   });
 }
 
 /** What each load line's glaze cost, all lines together in one draw of each glaze. */
 function drawGlazes(store: Store, firing: Firing, glazed: GlazedLots): Money[] {
-  const wanted = firing.load.map((line, index): Part[] => {
+  const wanted = firing.load.map((line): Part[] => {
     const { glazes, count } = toGlaze(store, firing, { line, glazed });
-    const at = { file: firing.file, path: [firing.id, 'load', index] };
     return glazes.map(({ recipe, each }) => ({
       pool: recipe,
       quantity: measureOf(each, count),
       unit: each.unit,
-      at,
     }));
   });
-  return drawTogether(store, headOf(firing, 'glaze'), wanted);
+  const at = (line: number): Spot => spotOf(firing, ['load', line]);
+  return drawTogether(store, { ...headOf(firing, 'glaze'), at }, wanted);
 }
 
 /** The glazes of a load line and how many of its pieces get them now: each piece only once. */

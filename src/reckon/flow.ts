@@ -1,11 +1,27 @@
-/** The whole book run through once: stock first, then the ware that it went into. */
-import type { Book, Day } from '../book.ts';
-import { stockFlow, type StockFlow } from './stock-flow.ts';
-import type { Shortfall } from './stock.ts';
-import { TIMELINE_KINDS, timeline } from './timeline.ts';
-import { wareFlow, type WareFlow } from './ware-flow.ts';
+/** The whole book run through once: stock, and the ware that it went into. */
+import type { Book, Day, Firing, Sale } from '../book.ts';
+import { firingCost, type FiringCost } from './firing-cost.ts';
+import { drawFiring, type GlazedLots } from './firing-draws.ts';
+import { consign } from './galleries.ts';
+import { leaveLot, loseFromLot, makeLot } from './lot-making.ts';
+import { lotTimeline, type LotHappening } from './lot-timeline.ts';
+import { drawPacking } from './packing.ts';
+import { countPieces, type SoldLine } from './selling.ts';
+import {
+  countMaterials,
+  drawClay,
+  drawUsed,
+  mix,
+  receiveBought,
+  receiveReclaimed,
+  type StockFlow,
+} from './stock-flow.ts';
+import { openStore, type Shortfall, type Store } from './stock.ts';
+import { TIMELINE_KINDS, byTurn, timeline, type Happening } from './timeline.ts';
+import { fire, sell, type WareFlow } from './ware-flow.ts';
+import { emptyWare, type Ware } from './ware.ts';
 
-/** The two passes over a book up to one day. */
+/** What a book comes to on one day. */
 export interface Flows {
   readonly stock: StockFlow;
   readonly ware: WareFlow;
@@ -52,9 +68,84 @@ function rememberedIn(memory: WeakMap<Book, Map<Day, Flows>>, run: Run): Flows {
   return flows;
 }
 
-function runThrough(run: Run): Flows {
-  const happenings = timeline(run.book, run.asOf, TIMELINE_KINDS);
-  const stock = stockFlow({ ...run, happenings });
-  const ware = wareFlow(run.book, stock, happenings);
-  return { stock, ware, shortfalls: [...stock.shortfalls, ...ware.shortfalls] };
+/** What is kept while the events are gone through. */
+interface Pass {
+  readonly store: Store;
+  readonly glazed: GlazedLots;
+  readonly ware: Ware;
+  readonly firings: Map<string, FiringCost>;
+  readonly sold: Map<string, readonly SoldLine[]>;
+}
+
+function runThrough({ book, asOf, isValued }: Run): Flows {
+  const pass: Pass = {
+    store: openStore(book, isValued),
+    glazed: new Map(),
+    ware: emptyWare(book, isValued),
+    firings: new Map(),
+    sold: new Map(),
+  };
+  const all = [...timeline(book, asOf, TIMELINE_KINDS), ...lotTimeline(book, asOf)].sort(byTurn);
+  for (const happening of all) reckonHappening(pass, happening);
+  const { firings, sold } = pass;
+  const { pools, movements, shortfalls } = pass.store;
+  const { lots, facts, gone, shortfalls: tooFew } = pass.ware;
+  return {
+    stock: { asOf, isValued, pools, movements, shortfalls },
+    ware: { asOf, lots, firings, sold, facts, gone, shortfalls: tooFew },
+    shortfalls: [...shortfalls, ...tooFew],
+  };
+}
+
+function reckonHappening(pass: Pass, happening: Happening | LotHappening): void {
+  const { store, ware } = pass;
+  switch (happening.kind) {
+    case 'bought':
+      receiveBought(store, happening.record);
+      return;
+    case 'reclaimed':
+      receiveReclaimed(store, happening.record);
+      return;
+    case 'mixed':
+      mix(store, happening.record);
+      return;
+    case 'pieces':
+      makeLot(ware, happening.record, drawClay(store, happening.record));
+      return;
+    case 'lost':
+      loseFromLot(ware, happening.record, happening.index);
+      return;
+    case 'firings':
+      reckonFiring(pass, happening.record);
+      return;
+    case 'used':
+      drawUsed(store, happening.record);
+      return;
+    case 'gone':
+      leaveLot(ware, happening.record, happening.index);
+      return;
+    case 'consigned':
+      consign(ware, happening.record);
+      return;
+    case 'sales':
+      reckonSale(pass, happening.record);
+      return;
+    case 'counted':
+      countMaterials(store, happening.record);
+      countPieces(ware, happening.record);
+      return;
+  }
+}
+
+function reckonFiring({ store, glazed, ware, firings }: Pass, firing: Firing): void {
+  const drawn = drawFiring(store, firing, glazed);
+  const cost = store.isValued ? firingCost(store.book, drawn, firing) : undefined;
+  if (cost) firings.set(firing.id, cost);
+  fire(ware, firing, { glaze: drawn.glaze, cost });
+}
+
+/** Without money nobody asks what a line had cost. */
+function reckonSale({ store, ware, sold }: Pass, sale: Sale): void {
+  const lines = sell(ware, sale, drawPacking(store, sale));
+  if (store.isValued) sold.set(sale.id, lines);
 }

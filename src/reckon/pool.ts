@@ -23,9 +23,9 @@ export interface Worth {
 interface Layer extends Worth {
   /** What one unit costs, as a ratio; never of what is left. */
   readonly unitCost: Worth;
-  left: Measure;
-  /** The value that went with what is gone. */
-  gone: Money;
+  /** How much of it is gone, and the value that went with that. */
+  gone: Measure;
+  goneValue: Money;
 }
 
 /**
@@ -87,33 +87,34 @@ export function putIn(pool: Pool, quantity: Measure, value: Money): Money {
     addLayer(pool, came);
     return NO_MONEY;
   }
-  const covered = lesserOf(quantity, pool.gap.quantity);
-  const gone = portionOf(value, covered, quantity);
-  const thought = closeGap(pool, covered);
+  const gone = lesserOf(quantity, pool.gap.quantity);
+  const goneValue = portionOf(value, gone, quantity);
+  const thought = closeGap(pool, gone);
   pool.drawnLast = came;
   pool.cameLast = came;
-  const left = lessOf(quantity, covered);
-  if (left > NO_QUANTITY) pool.layers.push({ ...came, unitCost: came, left, gone });
-  return less(gone, thought);
+  if (gone < quantity) pool.layers.push({ ...came, unitCost: came, gone, goneValue });
+  return less(goneValue, thought);
 }
 
 /** Draws a quantity; the shortage carries the unit cost of what was drawn last. */
 export function takeOut(pool: Pool, wanted: Measure): Drawn {
   const after = lessOf(pool.onHand, wanted);
-  const isAll = after < TRACE && oppositeOf(after) < TRACE;
+  const isAll = after < TRACE && after > -TRACE;
   const quantity = isAll ? pool.onHand : wanted;
   pool.onHand = isAll ? NO_QUANTITY : after;
   let rest = quantity;
   let value = NO_MONEY;
   for (let layer = pool.layers[0]; layer && rest > NO_QUANTITY; layer = pool.layers[0]) {
-    const left = lessOf(layer.left, rest);
-    const isUsedUp = left <= NO_QUANTITY;
-    value = add(value, isUsedUp ? valueLeft(layer) : takeDown(layer, left));
+    const gone = sumOf(layer.gone, rest);
+    const isUsedUp = gone >= layer.quantity;
+    value = add(value, isUsedUp ? valueLeft(layer) : takeDown(layer, gone));
     pool.drawnLast = layer.unitCost;
-    rest = isUsedUp ? oppositeOf(left) : NO_QUANTITY;
+    rest = isUsedUp ? lessOf(gone, layer.quantity) : NO_QUANTITY;
     if (isUsedUp) pool.layers.shift();
   }
-  return { quantity, value: add(value, owe(pool, rest)), short: rest };
+  return rest === NO_QUANTITY
+    ? { quantity, value, short: rest }
+    : { quantity, value: add(value, owe(pool, rest)), short: rest };
 }
 
 /**
@@ -134,17 +135,17 @@ export function countTo(pool: Pool, counted: Measure): Worth {
   return { quantity, value: add(forgiven, value) };
 }
 
-function valueLeft({ value, gone }: Layer): Money {
-  return less(value, gone);
+function valueLeft({ value, goneValue }: Layer): Money {
+  return less(value, goneValue);
 }
 
-/** Takes a layer down to what is left; returns what its running share grows by. */
-function takeDown(layer: Layer, left: Measure): Money {
-  layer.left = left;
+/** Takes so much of a layer in all; returns what its running share grows by. */
+function takeDown(layer: Layer, gone: Measure): Money {
+  layer.gone = gone;
   if (layer.value === NO_MONEY) return NO_MONEY;
-  const before = layer.gone;
-  layer.gone = portionOf(layer.value, lessOf(layer.quantity, left), layer.quantity);
-  return less(layer.gone, before);
+  const before = layer.goneValue;
+  layer.goneValue = portionOf(layer.value, gone, layer.quantity);
+  return less(layer.goneValue, before);
 }
 
 function owe(pool: Pool, quantity: Measure): Money {
@@ -168,19 +169,20 @@ function closeGap(pool: Pool, quantity: Measure): Money {
 
 function addLayer(pool: Pool, came: Worth): void {
   const layer = withOnly(pool, came);
-  pool.layers.push({ ...layer, unitCost: layer, left: layer.quantity, gone: NO_MONEY });
+  pool.layers.push({ ...layer, unitCost: layer, gone: NO_QUANTITY, goneValue: NO_MONEY });
   pool.cameLast = layer;
   pool.beyond = NO_QUANTITY;
 }
 
 function addFound(pool: Pool, found: Worth): void {
   const layer = withOnly(pool, found);
-  pool.layers.push({ ...layer, unitCost: pool.cameLast, left: layer.quantity, gone: NO_MONEY });
+  pool.layers.push({ ...layer, unitCost: pool.cameLast, gone: NO_QUANTITY, goneValue: NO_MONEY });
 }
 
 /** Together with what is left of the one layer of a moving average, which it takes the place of. */
 function withOnly(pool: Pool, came: Worth): Worth {
   const only = pool.valuing === 'average' ? pool.layers.pop() : undefined;
   if (!only) return came;
-  return { quantity: sumOf(only.left, came.quantity), value: add(valueLeft(only), came.value) };
+  const left = lessOf(only.quantity, only.gone);
+  return { quantity: sumOf(left, came.quantity), value: add(valueLeft(only), came.value) };
 }

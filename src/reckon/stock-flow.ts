@@ -1,35 +1,22 @@
-/** Runs the book's events through the pools: what is left of everything, and what each draw was worth. */
-import type { Book, Bought, Counted, Day, Lot, Mixed, Reclaimed, Used } from '../book.ts';
+/** What the book's events do to the pools of materials and glazes, and stock as they leave it. */
+import type { Bought, Counted, Day, Lot, Mixed, Reclaimed, Used } from '../book.ts';
 import { measureOf } from '../number/measure.ts';
 import { NO_MONEY, total, type Money } from '../number/money.ts';
 import { drawTogether, type Part } from './draw-together.ts';
-import { drawFiring, type FiringDraws, type GlazedLots } from './firing-draws.ts';
 import { landedCosts } from './landed.ts';
-import { drawPacking } from './packing.ts';
 import { versionOn, weighOut, type WeighedMix } from './recipe.ts';
 import {
   BUCKET_UNIT,
   countPool,
   draw,
-  openStore,
   receive,
   type Movement,
   type Shortfall,
   type StockPool,
   type Store,
 } from './stock.ts';
-import type { Happening } from './timeline.ts';
 
-/** The values that lots, firings and sales drew. */
-interface Drawn {
-  /** Lot → value of its clay. */
-  readonly clay: Map<string, Money>;
-  readonly firings: Map<string, FiringDraws>;
-  /** Sale → value of the packing of each of its lines. */
-  readonly packing: Map<string, readonly Money[]>;
-}
-
-/** Stock at the end of a day, and the value of what lots, firings and sales drew up to it. */
+/** Stock at the end of a day, and how it came to that. */
 export interface StockFlow {
   readonly asOf: Day;
   /** Whether money was reckoned; without it every value is nothing. */
@@ -38,66 +25,10 @@ export interface StockFlow {
   /** None without money. */
   readonly movements: readonly Movement[];
   readonly shortfalls: readonly Shortfall[];
-  readonly drawn: Readonly<Drawn>;
 }
 
-interface Pass {
-  readonly store: Store;
-  readonly drawn: Drawn;
-  readonly glazed: GlazedLots;
-}
-
-/** A book and its events up to a day, in the order of the studio's day. */
-interface Run {
-  readonly book: Book;
-  readonly asOf: Day;
-  readonly isValued: boolean;
-  readonly happenings: readonly Happening[];
-}
-
-/** Goes through every event up to and with the day. */
-export function stockFlow({ book, asOf, isValued, happenings }: Run): StockFlow {
-  const store = openStore(book, isValued);
-  const drawn: Drawn = { clay: new Map(), firings: new Map(), packing: new Map() };
-  const pass: Pass = { store, drawn, glazed: new Map() };
-  for (const happening of happenings) reckonHappening(pass, happening);
-  const { pools, movements, shortfalls } = store;
-  return { asOf, isValued, pools, movements, shortfalls, drawn };
-}
-
-function reckonHappening({ store, drawn, glazed }: Pass, happening: Happening): void {
-  const { record } = happening;
-  switch (happening.kind) {
-    case 'bought':
-      receiveBought(store, happening.record);
-      return;
-    case 'reclaimed':
-      receiveReclaimed(store, happening.record);
-      return;
-    case 'mixed':
-      mix(store, happening.record);
-      return;
-    case 'pieces':
-      drawn.clay.set(record.id, drawClay(store, happening.record));
-      return;
-    case 'firings':
-      drawn.firings.set(record.id, drawFiring(store, happening.record, glazed));
-      return;
-    case 'used':
-      drawUsed(store, happening.record);
-      return;
-    case 'sales':
-      drawn.packing.set(record.id, drawPacking(store, happening.record));
-      return;
-    case 'counted':
-      countMaterials(store, happening.record);
-      return;
-    case 'consigned':
-      return;
-  }
-}
-
-function receiveBought(store: Store, bought: Bought): void {
+/** Takes the lines of a purchase into stock, at what they cost with freight, tax and discount. */
+export function receiveBought(store: Store, bought: Bought): void {
   const landed = store.isValued ? landedCosts(store.book, bought) : [];
   bought.lines.forEach((line, index) => {
     const goods = {
@@ -107,13 +38,14 @@ function receiveBought(store: Store, bought: Bought): void {
       day: bought.date,
       reason: 'bought' as const,
       by: bought.id,
-      at: { file: bought.file, path: [bought.id, 'lines', index] },
+      at: () => ({ file: bought.file, path: [bought.id, 'lines', index] }),
     };
     receive(store, goods, landed[index] ?? NO_MONEY);
   });
 }
 
-function receiveReclaimed(store: Store, reclaimed: Reclaimed): void {
+/** Takes reclaimed clay into stock; it costs nothing. */
+export function receiveReclaimed(store: Store, reclaimed: Reclaimed): void {
   const goods = {
     pool: reclaimed.material,
     quantity: measureOf(reclaimed.quantity),
@@ -121,13 +53,13 @@ function receiveReclaimed(store: Store, reclaimed: Reclaimed): void {
     day: reclaimed.date,
     reason: 'reclaimed' as const,
     by: reclaimed.id,
-    at: { file: reclaimed.file, path: [reclaimed.id, 'quantity'] },
+    at: () => ({ file: reclaimed.file, path: [reclaimed.id, 'quantity'] }),
   };
   receive(store, goods, NO_MONEY);
 }
 
 /** Moves the value of the materials into the recipe's bucket, or into the mixed clay. */
-function mix(store: Store, mixed: Mixed): void {
+export function mix(store: Store, mixed: Mixed): void {
   const recipe = store.book.recipes.get(mixed.recipe);
   const version = recipe && versionOn(recipe, mixed.date);
   const weighed = version && weighOut(mixed, version);
@@ -141,24 +73,29 @@ function mix(store: Store, mixed: Mixed): void {
     day: mixed.date,
     reason: 'into-mix' as const,
     by: mixed.id,
-    at: { file: mixed.file, path: [mixed.id] },
+    at: () => ({ file: mixed.file, path: [mixed.id] }),
   };
   receive(store, bucket, value);
 }
 
 function drawParts(store: Store, mixed: Mixed, weighed: WeighedMix): Money {
   const field = mixed.baseWeight ? 'base-weight' : 'total-weight';
-  const at = { file: mixed.file, path: [mixed.id, field] };
+  const head = {
+    day: mixed.date,
+    reason: 'mixed' as const,
+    by: mixed.id,
+    at: () => ({ file: mixed.file, path: [mixed.id, field] }),
+  };
   const parts = weighed.parts.map(({ material, weight }): Part => ({
     pool: material,
     quantity: weight,
     unit: BUCKET_UNIT,
-    at,
   }));
-  return total(drawTogether(store, { day: mixed.date, reason: 'mixed', by: mixed.id }, [parts]));
+  return total(drawTogether(store, head, [parts]));
 }
 
-function drawClay(store: Store, lot: Lot): Money {
+/** Draws the clay of a lot and returns what it cost. */
+export function drawClay(store: Store, lot: Lot): Money {
   const clay = { ...store.book.products.get(lot.product)?.clay, ...lot.clay };
   if (clay.material === undefined || !clay.each) return NO_MONEY;
   return draw(store, {
@@ -168,11 +105,12 @@ function drawClay(store: Store, lot: Lot): Money {
     day: lot.date,
     reason: 'clay',
     by: lot.id,
-    at: { file: lot.file, path: [lot.id, 'made'] },
+    at: () => ({ file: lot.file, path: [lot.id, 'made'] }),
   });
 }
 
-function drawUsed(store: Store, used: Used): void {
+/** Draws what was used outside lots, firings and sales. */
+export function drawUsed(store: Store, used: Used): void {
   draw(store, {
     pool: used.material,
     quantity: measureOf(used.quantity),
@@ -180,12 +118,13 @@ function drawUsed(store: Store, used: Used): void {
     day: used.date,
     reason: 'used',
     by: used.id,
-    at: { file: used.file, path: [used.id, 'quantity'] },
+    at: () => ({ file: used.file, path: [used.id, 'quantity'] }),
     for: used.for ?? 'studio',
   });
 }
 
-function countMaterials(store: Store, counted: Counted): void {
+/** Sets materials to what a stocktake counted. */
+export function countMaterials(store: Store, counted: Counted): void {
   (counted.materials ?? []).forEach((line, index) => {
     countPool(store, {
       pool: line.material,
@@ -194,7 +133,7 @@ function countMaterials(store: Store, counted: Counted): void {
       day: counted.date,
       reason: 'counted',
       by: counted.id,
-      at: { file: counted.file, path: [counted.id, 'materials', index, 'quantity'] },
+      at: () => ({ file: counted.file, path: [counted.id, 'materials', index, 'quantity'] }),
     });
   });
 }

@@ -75,7 +75,8 @@ export interface Draw {
   readonly day: Day;
   readonly reason: MovementReason;
   readonly by: string;
-  readonly at: Spot;
+  /** Where the record says so; asked only where something is short. */
+  readonly at: () => Spot;
   readonly for?: string;
   readonly quantity: Measure;
   readonly unit: Unit;
@@ -89,10 +90,10 @@ export function openStore(book: Book, isValued: boolean): Store {
   const valuing = book.studio.stockValue ?? 'average';
   const pools = new Map<string, StockPool>();
   for (const material of book.materials.values()) {
-    pools.set(material.id, { ...poolFor(material.id, material.unit), material });
+    pools.set(material.id, { ...opened(material.id, material.unit), material });
   }
   for (const recipe of book.recipes.values()) {
-    pools.set(recipe.id, { ...poolFor(recipe.id, BUCKET_UNIT), recipe });
+    pools.set(recipe.id, { ...opened(recipe.id, BUCKET_UNIT), recipe });
   }
   return {
     book,
@@ -102,15 +103,15 @@ export function openStore(book: Book, isValued: boolean): Store {
     isValued,
   };
 
-  function poolFor(id: string, unit: Unit): StockPool {
+  function opened(id: string, unit: Unit): StockPool {
     return { id, unit, pool: emptyPool(valuing) };
   }
 }
 
 /** Puts goods of that value into a pool; a pool or unit that doesn't fit is passed over. */
 export function receive(store: Store, draw: Draw, value: Money): void {
-  const stock = store.pools.get(draw.pool);
-  if (!stock || !fits(stock, draw)) return;
+  const stock = poolFor(store, draw);
+  if (!stock) return;
   const { quantity } = draw;
   const settled = putIn(stock.pool, quantity, value);
   note(store, draw, { quantity, value });
@@ -120,8 +121,13 @@ export function receive(store: Store, draw: Draw, value: Money): void {
 
 /** Draws from a pool and returns the value; a pool or unit that doesn't fit is passed over. */
 export function draw(store: Store, wanted: Draw): Money {
-  const stock = store.pools.get(wanted.pool);
-  if (!stock || !fits(stock, wanted) || wanted.quantity === NO_QUANTITY) return NO_MONEY;
+  const stock = poolFor(store, wanted);
+  return stock ? drawFrom(store, stock, wanted) : NO_MONEY;
+}
+
+/** The same from a pool that was found by `poolFor`. */
+export function drawFrom(store: Store, stock: StockPool, wanted: Draw): Money {
+  if (wanted.quantity === NO_QUANTITY) return NO_MONEY;
   const { quantity, value, short } = takeOut(stock.pool, wanted.quantity);
   note(store, wanted, { quantity: oppositeOf(quantity), value: opposite(value) });
   if (short > NO_QUANTITY)
@@ -131,8 +137,14 @@ export function draw(store: Store, wanted: Draw): Money {
 
 /** Sets a pool to what was counted at the end of the day. */
 export function countPool(store: Store, counted: Draw): void {
-  const stock = store.pools.get(counted.pool);
-  if (stock && fits(stock, counted)) note(store, counted, countTo(stock.pool, counted.quantity));
+  const stock = poolFor(store, counted);
+  if (stock) note(store, counted, countTo(stock.pool, counted.quantity));
+}
+
+/** The pool that is meant; undefined where there is none, or it holds what is measured in another way. */
+export function poolFor(store: Store, said: Pick<Draw, 'pool' | 'unit'>): StockPool | undefined {
+  const stock = store.pools.get(said.pool);
+  return stock && fits(stock, said) ? stock : undefined;
 }
 
 /** Whether a pool holds what is measured in that unit. */
@@ -158,7 +170,7 @@ function stockShortfall(
   return {
     kind: stock.material ? 'material' : 'bucket',
     day: wanted.day,
-    at: wanted.at,
+    at: wanted.at(),
     what: stock.id,
     wanted: drawn,
     had,

@@ -1,8 +1,9 @@
 /** One firing's load: what went in, what came out, and what each line bears of the cost. */
 import type { Book, LoadLine } from '../book.ts';
 import { sum } from '../number/decimal.ts';
-import { NO_MONEY, add, total as totalOf } from '../number/money.ts';
-import { spaceOf, type FiringCost, type FiringShare } from '../reckon/firing-cost.ts';
+import { NO_MONEY, add } from '../number/money.ts';
+import { totalOf, type Cost } from '../reckon/cost.ts';
+import { spaceOf, type FiringCost } from '../reckon/firing-cost.ts';
 import type { Flows } from '../reckon/flow.ts';
 import { inOrderOfCauses } from '../reckon/losses.ts';
 import { moneyColumn, perPiece, rateColumn, tableHead, textColumn } from './head.ts';
@@ -46,9 +47,9 @@ export function firingLoad(book: Book, flows: Flows, id: string): Table | undefi
   };
 }
 
-function lineRow(book: Book, line: LoadLine, share: FiringShare | undefined): Row {
+function lineRow(book: Book, line: LoadLine, share: Cost | undefined): Row {
   const lot = line.lot === undefined ? undefined : book.pieces.get(line.lot);
-  const total = share && totalOf(Object.values(share));
+  const total = share && totalOf(share);
   return {
     item: line.lot ?? line.class ?? line.outside ?? null,
     product: lot?.product ?? (line.class === undefined ? 'for others' : 'class'),
@@ -58,7 +59,7 @@ function lineRow(book: Book, line: LoadLine, share: FiringShare | undefined): Ro
     lost: line.lost ?? null,
     why: whyInWords(line),
     space: spaceOf(book, line),
-    energyCost: share ? add(share.energy, share.fuel) : null,
+    energyCost: share ? add(share.energy ?? NO_MONEY, share.fuel ?? NO_MONEY) : null,
     wearCost: share?.wear ?? null,
     suppliesCost: share?.supplies ?? null,
     labourCost: share?.labour ?? null,

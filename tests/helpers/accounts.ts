@@ -7,3 +7,10 @@ export function accountCost(facts: readonly WareFact[], account: WareFact['reaso
   const own = facts.filter(({ reason }) => reason === account);
   return own.reduce((all, { cost }) => addCosts(all, cost), NO_COST);
 }
+
+/** What the lines of a load bear, line by line: on their lots, or of classes and others. */
+export function borneBy(facts: readonly WareFact[], firing: string): Cost[] {
+  return facts
+    .filter(({ by, reason }) => by === firing && (reason === 'fired' || reason === 'others'))
+    .map(({ cost }) => cost);
+}

@@ -10,6 +10,7 @@ import type { Money } from '../../src/number/money.ts';
 import { leftIn } from '../../src/reckon/batch.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import { productCosts } from '../../src/reckon/product-cost.ts';
+import { borneBy } from '../helpers/accounts.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
 import { EXAMPLE, EXAMPLE_DAY } from '../helpers/studio-commands.ts';
 
@@ -77,15 +78,20 @@ function loadsOf(lot: Lot): Load[] {
     .filter(({ line }) => line.lot === lot.id);
 }
 
+function drawnFor(id: string, why: string): number {
+  const drawn = flows.stock.movements.filter(({ by, reason }) => by === id && reason === why);
+  return -total(drawn.map(({ value }) => num(value)));
+}
+
 /** Everything that went into a lot. */
 function spentOn(lot: Lot, forOne: number): number {
   const product = book.products.get(lot.product);
   const minutes = num(lot.minutes) || num(product?.minutes) * lot.made;
-  const making = num(flows.stock.drawn.clay.get(lot.id)) + booked((minutes * 24) / 60);
+  const making = drawnFor(lot.id, 'clay') + booked((minutes * 24) / 60);
   const fired = loadsOf(lot).map(({ firing, line }) => {
     const at = firing.load.indexOf(line);
     const share = Object.values(flows.ware.firings.get(firing.id)?.shares[at] ?? {}).map(num);
-    const glaze = num(flows.stock.drawn.firings.get(firing.id)?.glaze[at]);
+    const glaze = num(borneBy(flows.ware.facts, firing.id)[at]?.glaze);
     return total(share) + glaze + forOne * room(line);
   });
   return making + total(fired);

@@ -7,11 +7,15 @@ import { openStore, receive, type Store } from '../../src/reckon/stock.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { measured, money, told } from '../helpers/minor.ts';
 
-const AT = { file: 'sales.yaml', path: ['s1'] };
-const HEAD = { day: '2026-01-02', reason: 'packing' as const, by: 's1' };
+const HEAD = {
+  day: '2026-01-02',
+  reason: 'packing' as const,
+  by: 's1',
+  at: (line = 0, part = 0) => ({ file: 'sales.yaml', path: ['s1', line, part] }),
+};
 
 function part(pool: string, quantity: number, unit: Unit = 'each'): Part {
-  return { pool, quantity: measureIn(decimal(quantity), unit), unit, at: AT };
+  return { pool, quantity: measureIn(decimal(quantity), unit), unit };
 }
 
 /** Six boxes for 1.00 and a kilogram of paper for 0.50. */
@@ -74,6 +78,17 @@ describe('the lines of one record', () => {
     expect(costs).toEqual([67n, 66n]);
     expect(store.shortfalls.map(({ because }) => because)).toEqual([
       '6 each on hand, 8 each drawn',
+    ]);
+  });
+
+  it('are short where the first of them asks for it', () => {
+    const store = storeOfPacking();
+    drawTogether(store, HEAD, [[part('box', 1)], [part('paper', 1, 'kg'), part('box', 9)]]);
+    drawTogether(store, HEAD, [[], [part('paper', 2, 'kg'), part('box', 1)]]);
+    expect(store.shortfalls.map(({ what, at }) => `${what} ${at.path.join(' ')}`)).toEqual([
+      'box s1 0 0',
+      'paper s1 1 0',
+      'box s1 1 1',
     ]);
   });
 });

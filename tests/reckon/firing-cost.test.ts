@@ -6,7 +6,7 @@ import { flow, type Flows } from '../../src/reckon/flow.ts';
 import { incomeFacts } from '../../src/reckon/income.ts';
 import { leak, materialValue } from '../../src/reckon/where.ts';
 import { bookFrom } from '../helpers/book.ts';
-import { told } from '../helpers/minor.ts';
+import { money, told } from '../helpers/minor.ts';
 
 const LOAD =
   '[{ outside: A, in: 2 }, { outside: B, in: 1, space: 1.5 }, { outside: C, in: 1, space: 0.5 }]';
@@ -107,8 +107,8 @@ describe('the cost of a firing', () => {
       kilns: 'kiln: { name: Kiln, fuel: electricity }',
       firings: 'f1: { date: 2026-01-02, kiln: kiln, kind: bisque, load: [] }',
     });
-    const { stock } = flow(book, '2026-01-31');
-    const cost = firingCost(book, stock, book.firings.get('f1') ?? expect.fail('no firing'));
+    const drawn = { supplies: money('0'), fuel: money('0'), glaze: [] };
+    const cost = firingCost(book, drawn, book.firings.get('f1') ?? expect.fail('no firing'));
     expect([cost.energyCost, told(cost.total)]).toEqual([undefined, '0.00']);
   });
 });

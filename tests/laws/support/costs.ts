@@ -14,22 +14,22 @@ import {
 import type { Flows } from '../../../src/reckon/flow.ts';
 import { minutesOfLot } from '../../../src/reckon/lot-making.ts';
 import type { Account } from '../../../src/reckon/ware.ts';
-import { accountCost } from '../../helpers/accounts.ts';
+import { accountCost, borneBy } from '../../helpers/accounts.ts';
 
 /** Costs of every component that making, firing and packing put in, up to the flows' day. */
 export function putIn(book: Book, flows: Flows): Cost {
   const { stock, ware } = flows;
-  const { clay, firings: drawn } = stock.drawn;
   const costs = [...ware.firings.values()];
-  const packing = stock.movements.filter(({ reason }) => reason === 'packing');
+  const drawn = (why: string): Money =>
+    opposite(total(stock.movements.flatMap(({ reason, value }) => (reason === why ? value : []))));
   return {
-    clay: total(clay.values()),
-    glaze: total([...drawn.values()].flatMap(({ glaze }) => glaze)),
+    clay: drawn('clay'),
+    glaze: drawn('glaze'),
     energy: total(costs.map((cost) => cost.energyCost ?? NO_MONEY)),
     fuel: total(costs.map((cost) => cost.fuelCost)),
     wear: total(costs.map((cost) => cost.wearCost)),
     supplies: total(costs.map((cost) => cost.suppliesCost)),
-    packing: opposite(total(packing.map(({ value }) => value))),
+    packing: drawn('packing'),
     labour: total([...costs.map((cost) => cost.labourCost), ...makingLabours(book, flows)]),
   };
 }
@@ -39,19 +39,20 @@ export function putIn(book: Book, flows: Flows): Cost {
  * it was made is none of its own.
  */
 export function putInByLot(book: Book, flows: Flows, lot: string): Cost {
-  const { clay, firings: drawn } = flows.stock.drawn;
+  const clay = flows.stock.movements.filter(({ by, reason }) => by === lot && reason === 'clay');
   const making = {
-    clay: clay.get(lot) ?? NO_MONEY,
+    clay: opposite(total(clay.map(({ value }) => value))),
     labour: total(makingLabours(book, flows, lot)),
   };
   const made = book.pieces.get(lot)?.date ?? '';
   const later = [...flows.ware.firings.values()].filter(({ firing }) => firing.date >= made);
-  const fired = later.flatMap(({ firing, shares }) =>
-    firing.load.flatMap((line, index) => {
-      const glaze = drawn.get(firing.id)?.glaze[index] ?? NO_MONEY;
+  const fired = later.flatMap(({ firing, shares }) => {
+    const borne = borneBy(flows.ware.facts, firing.id);
+    return firing.load.flatMap((line, index) => {
+      const glaze = borne[index]?.glaze ?? NO_MONEY;
       return line.lot === lot ? [{ ...shares[index], glaze }] : [];
-    }),
-  );
+    });
+  });
   return [making, ...fired].reduce<Cost>(addCosts, NO_COST);
 }
 

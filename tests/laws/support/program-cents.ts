@@ -12,6 +12,7 @@ import { placedPieces } from '../../../src/reckon/shelf.ts';
 import type { Movement } from '../../../src/reckon/stock.ts';
 import { exact } from '../../second-reckoning/fraction.ts';
 import { accountTexts, amountsText, costText, type Cents, type Entry } from './cents.ts';
+import { borneBy } from '../../helpers/accounts.ts';
 
 type Texts = Record<string, string>;
 
@@ -46,7 +47,7 @@ function stockCents({ stock }: Flows): Pick<Cents, 'pools' | 'movements'> {
   return { pools, movements };
 }
 
-function firingCents({ ware, stock }: Flows): Pick<Cents, 'firings' | 'loads'> {
+function firingCents({ ware }: Flows): Pick<Cents, 'firings' | 'loads'> {
   const firings: Texts = {};
   const loads: Texts = {};
   for (const [id, cost] of ware.firings) {
@@ -60,8 +61,9 @@ function firingCents({ ware, stock }: Flows): Pick<Cents, 'firings' | 'loads'> {
       supplies: suppliesCost,
       labour: labourCost,
     });
+    const borne = borneBy(ware.facts, id);
     cost.shares.forEach((share, at) => {
-      const glaze = stock.drawn.firings.get(id)?.glaze[at] ?? 0n;
+      const glaze = borne[at]?.glaze ?? 0n;
       loads[`${id} ${at}`] = costText({ ...share, glaze });
     });
   }

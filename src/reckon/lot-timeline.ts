@@ -1,0 +1,34 @@
+/** What happened to lots on days of their own: pieces that were lost, or left without a sale. */
+import type { Book, Day, Lot } from '../book.ts';
+import { placeOf } from './lot-making.ts';
+import { turnAfter, type Turn } from './timeline.ts';
+import { STUDIO_PLACE } from './ware.ts';
+
+/** A dated line of a lot: pieces lost, or gone without a sale. */
+export interface LotHappening extends Turn {
+  readonly kind: 'lost' | 'gone';
+  readonly record: Lot;
+  readonly index: number;
+}
+
+const LOST = turnAfter('pieces');
+const GONE_FROM_STUDIO = turnAfter('used');
+const GONE_FROM_GALLERY = turnAfter('consigned');
+
+/**
+ * What was lost counts after the day's making and before its firings; what left the studio without a
+ * sale before the deliveries to galleries, and what left a gallery after them.
+ */
+export function lotTimeline(book: Book, asOf: Day): LotHappening[] {
+  return [...book.pieces.values()].flatMap((record) => {
+    const lost = (record.lost ?? []).map(({ date }, index): LotHappening => {
+      return { kind: 'lost', day: date, turn: LOST, id: record.id, record, index };
+    });
+    const gone = (record.gone ?? []).map(({ date, channel }, index): LotHappening => {
+      const isHere = placeOf({ book }, channel) === STUDIO_PLACE;
+      const turn = isHere ? GONE_FROM_STUDIO : GONE_FROM_GALLERY;
+      return { kind: 'gone', day: date, turn, id: record.id, record, index };
+    });
+    return [...lost, ...gone].filter(({ day }) => day <= asOf);
+  });
+}
