@@ -18,9 +18,9 @@ export function add(one: Money, other: Money): Money {
 }
 
 /** The first amount less all others. */
-export function less(whole: Money, ...parts: readonly Money[]): Money {
-  let rest: bigint = whole;
-  for (const part of parts) rest -= part;
+export function less(whole: Money, part: Money, ...more: readonly Money[]): Money {
+  let rest: bigint = whole - part;
+  for (const other of more) rest -= other;
   return rest as Money;
 }
 
@@ -69,16 +69,16 @@ export function writtenMoney(amount: Decimal, digits: number): string {
 /** Rounded once to a whole number, a half away from zero: 5 ÷ 2 is 3, −5 ÷ 2 is −3. */
 function wholeQuotient(numerator: bigint, divisor: bigint): bigint {
   if (divisor < 0n) return wholeQuotient(-numerator, -divisor);
-  const half = numerator < 0n ? -divisor : divisor;
-  return (numerator * 2n + half) / (divisor * 2n);
+  const half = divisor / 2n;
+  return (numerator < 0n ? numerator - half : numerator + half) / divisor;
 }
 
 /**
  * amount × part ÷ whole, rounded once to whole minor units, a half away from zero. Throws a RangeError
- * when the whole is zero: ask before.
+ * when the whole is zero, unless the amount is: ask before.
  */
 export function portionOf(amount: Money, part: bigint, whole: bigint): Money {
-  if (part === whole) return amount;
+  if (amount === NO_MONEY || part === whole) return amount;
   return wholeQuotient(amount * part, whole) as Money;
 }
 

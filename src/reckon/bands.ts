@@ -61,20 +61,22 @@ function firedStretch(firing: Firing): Stretch | undefined {
 function bandStretches(bands: readonly TariffBand[], date: Day, fired: Stretch): BandStretch[] {
   const last = Math.floor(fired.to / DAY);
   const days = Array.from({ length: last + 2 }, (_, index) => index - 1);
-  return bands.flatMap((band) =>
-    days.filter((day) => holdsOn(band, addDays(date, day))).map((day) => onDay(band, day)),
-  );
+  const weekdays = days.map((day) => weekdayOf(addDays(date, day)));
+  return bands.flatMap((band) => {
+    const { from, length } = hoursOf(band);
+    return days.flatMap((day, at) => {
+      if (band.days && !band.days.includes(weekdays[at] ?? 'mon')) return [];
+      return { band, from: day * DAY + from, to: day * DAY + from + length };
+    });
+  });
 }
 
-function holdsOn(band: TariffBand, day: Day): boolean {
-  return band.days?.includes(weekdayOf(day)) ?? true;
-}
-
-function onDay(band: TariffBand, day: number): BandStretch {
+/** When a band begins after midnight, and how long it holds. */
+function hoursOf(band: TariffBand): { from: number; length: number } {
   const [start = '', end = ''] = band.hours.split('-');
-  const from = day * DAY + minutesOf(start) * MINUTE;
-  const length = (minutesOf(end) - minutesOf(start)) * MINUTE;
-  return { band, from, to: from + (length > 0 ? length : length + DAY) };
+  const from = minutesOf(start) * MINUTE;
+  const length = minutesOf(end) * MINUTE - from;
+  return { from, length: length > 0 ? length : length + DAY };
 }
 
 /** The firing cut at every edge of a band, so that each piece has one price. */

@@ -8,13 +8,15 @@ export function digitsOf({ studio }: Pick<Book, 'studio'>): number {
   return minorDigits(studio.currency) ?? 2;
 }
 
+/** What a product or a quotient comes to: rounded once, a half away from zero. */
+export function rounded(book: Pick<Book, 'studio'>, amount: Decimal): Money {
+  return roundedMoney(amount, digitsOf(book));
+}
+
 /** An amount that is written again and again is one object, so it is turned into an integer once. */
 const known = new WeakMap<Decimal, readonly [money: Money, digits: number]>();
 
-/**
- * An amount of a record, or what a rate comes to: rounded once, a half away from zero. What a record
- * does not say is nothing.
- */
+/** An amount of a record: rounded once, a half away from zero. What a record does not say is nothing. */
 export function booked(book: Pick<Book, 'studio'>, amount: Decimal | undefined): Money {
   if (!amount) return NO_MONEY;
   const digits = digitsOf(book);

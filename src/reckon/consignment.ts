@@ -1,7 +1,7 @@
 /** What became of each delivery to a gallery: sold, fetched back, missing, broken, or still there. */
 import type { Book, Consigned, Counted, Day, Grade, Sale } from '../book.ts';
 import { addTo } from '../grouping.ts';
-import { byTurn, timeline, turnAfter, type Happening, type Turn } from './timeline.ts';
+import { byTurn, happeningsOf, turnAfter, type Happening, type Turn } from './timeline.ts';
 
 /** Pieces of one line of a delivery, or pieces that a stocktake found at the gallery. */
 export interface Delivery {
@@ -73,19 +73,19 @@ export interface Taken {
 export function deliveries(book: Book, asOf: Day): Deliveries {
   const ledger: Ledger = { all: [], standing: new Map(), sold: new Map() };
   const happenings: Told[] = [
-    ...timeline(atGalleries(book), asOf, ['consigned', 'sales', 'counted']),
+    ...happeningsOf(atGalleries(book), asOf, ['consigned', 'sales', 'counted']),
     ...goneFromGalleries(book, asOf),
   ];
-  happenings.sort(byTurn);
-  for (const happening of happenings) enter(ledger, happening);
+  for (const happening of happenings.sort(byTurn)) enter(ledger, happening);
   return ledger;
 }
 
 /** The book without what was sold elsewhere: a gallery's statements are few among the sales of years. */
 function atGalleries(book: Book): Book {
-  const isThere = ({ channel }: Sale): boolean =>
-    book.channels.get(channel)?.kind === 'consignment';
-  return { ...book, sales: new Map([...book.sales].filter(([, sale]) => isThere(sale))) };
+  const sales = new Map<string, Sale>();
+  for (const [id, sale] of book.sales)
+    if (book.channels.get(sale.channel)?.kind === 'consignment') sales.set(id, sale);
+  return { ...book, sales };
 }
 
 interface Ledger {
@@ -272,9 +272,10 @@ function take(ledger: Ledger, wanted: Wanted): Taken[] {
 /** The deliveries that fit, those that name the wanted lot or glaze before those that leave it open. */
 function inTurn(ledger: Ledger, wanted: Wanted): Delivery[] {
   const fitting = standingOf(ledger, wanted);
+  const { lot, glaze } = wanted;
+  if (lot === undefined && glaze === undefined) return fitting;
   const isNamed = ({ line }: Delivery): boolean =>
-    (wanted.lot === undefined || line.lot === wanted.lot) &&
-    (wanted.glaze === undefined || line.glaze === wanted.glaze);
+    (lot === undefined || line.lot === lot) && (glaze === undefined || line.glaze === glaze);
   return [...fitting.filter(isNamed), ...fitting.filter((each) => !isNamed(each))];
 }
 

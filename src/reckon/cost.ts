@@ -102,18 +102,20 @@ export function shareCost(cost: Cost, weights: readonly bigint[]): Cost[] {
 
 /** What is made of each component that is there. */
 function ofEach<A, B>(parts: Parts<A>, make: (part: A) => B): Parts<B> {
-  const made = (part: A | undefined): B | undefined =>
-    part === undefined ? undefined : make(part);
   return {
-    clay: made(parts.clay),
-    glaze: made(parts.glaze),
-    energy: made(parts.energy),
-    fuel: made(parts.fuel),
-    wear: made(parts.wear),
-    supplies: made(parts.supplies),
-    packing: made(parts.packing),
-    labour: made(parts.labour),
+    clay: made(parts.clay, make),
+    glaze: made(parts.glaze, make),
+    energy: made(parts.energy, make),
+    fuel: made(parts.fuel, make),
+    wear: made(parts.wear, make),
+    supplies: made(parts.supplies, make),
+    packing: made(parts.packing, make),
+    labour: made(parts.labour, make),
   };
+}
+
+function made<A, B>(part: A | undefined, make: (part: A) => B): B | undefined {
+  return part === undefined ? undefined : make(part);
 }
 
 /** All components together. */

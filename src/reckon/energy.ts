@@ -4,7 +4,7 @@ import { ONE, divide, timesQuotient, type Decimal, type Quotient } from '../numb
 import type { Money } from '../number/money.ts';
 import { ratioIn, type Quantity, type Unit } from '../number/unit.ts';
 import { priceOverHours } from './bands.ts';
-import { booked } from './booked.ts';
+import { rounded } from './booked.ts';
 
 /** Energy or fuel of one firing. */
 export interface EnergyUse {
@@ -49,7 +49,7 @@ export function energyCost(book: Book, firing: Firing, use: EnergyUse): Money | 
   if (!tariff) return undefined;
   const quantity = inTariffUnit(use, tariff, kiln);
   const cost = quantity && timesQuotient(quantity, priceOverHours(firing, tariff));
-  return cost && booked(book, divide(cost.top, cost.bottom));
+  return cost && rounded(book, divide(cost.top, cost.bottom));
 }
 
 function isLater(one: Tariff, other: Tariff): boolean {

@@ -236,9 +236,10 @@ function addPlaced(
   const before = state.places.get(key) ?? 0;
   const after = before + change;
   state.places.set(key, after);
+  if (before !== 0 && after !== 0) return;
   const ready = readyLots(ware, state.lot.product, key);
   if (before === 0) insertInOrder(ready, state);
-  if (after === 0) ready.splice(ready.indexOf(state), 1);
+  else ready.splice(ready.indexOf(state), 1);
 }
 
 function readyLots(ware: Ware, product: string, key: string): LotState[] {

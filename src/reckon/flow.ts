@@ -4,7 +4,7 @@ import { firingCost, type FiringCost } from './firing-cost.ts';
 import { drawFiring, type GlazedLots } from './firing-draws.ts';
 import { consign } from './galleries.ts';
 import { leaveLot, loseFromLot, makeLot } from './lot-making.ts';
-import { lotTimeline, type LotHappening } from './lot-timeline.ts';
+import { lotHappenings, type LotHappening } from './lot-happenings.ts';
 import { drawPacking } from './packing.ts';
 import { countPieces, type SoldLine } from './selling.ts';
 import {
@@ -17,7 +17,7 @@ import {
   type StockFlow,
 } from './stock-flow.ts';
 import { openStore, type Shortfall, type Store } from './stock.ts';
-import { TIMELINE_KINDS, byTurn, timeline, type Happening } from './timeline.ts';
+import { TIMELINE_KINDS, byTurn, happeningsOf, type Happening } from './timeline.ts';
 import { fire, sell, type WareFlow } from './ware-flow.ts';
 import { emptyWare, type Ware } from './ware.ts';
 
@@ -85,8 +85,8 @@ function runThrough({ book, asOf, isValued }: Run): Flows {
     firings: new Map(),
     sold: new Map(),
   };
-  const all = [...timeline(book, asOf, TIMELINE_KINDS), ...lotTimeline(book, asOf)].sort(byTurn);
-  for (const happening of all) reckonHappening(pass, happening);
+  const all = [...happeningsOf(book, asOf, TIMELINE_KINDS), ...lotHappenings(book, asOf)];
+  for (const happening of all.sort(byTurn)) reckonHappening(pass, happening);
   const { firings, sold } = pass;
   const { pools, movements, shortfalls } = pass.store;
   const { lots, facts, gone, shortfalls: tooFew } = pass.ware;

@@ -3,7 +3,7 @@ import type { Day, Lot, LotGone } from '../book.ts';
 import { decimal, divide, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, type Money } from '../number/money.ts';
 import { batchOf, leftIn, restOf } from './batch.ts';
-import { booked } from './booked.ts';
+import { rounded } from './booked.ts';
 import { NO_COST, addCosts, costOf, type Cost } from './cost.ts';
 import { takeFinished } from './finished.ts';
 import {
@@ -130,5 +130,5 @@ export function placeOf(ware: Pick<Ware, 'book'>, channel: string | undefined): 
 function makingLabour(ware: Ware, lot: Lot): Money {
   const minutes = minutesOfLot(ware, lot);
   const rate = ware.book.studio.labourRate;
-  return minutes && rate ? booked(ware.book, divide(minutes.times(rate), decimal(60))) : NO_MONEY;
+  return minutes && rate ? rounded(ware.book, divide(minutes.times(rate), decimal(60))) : NO_MONEY;
 }

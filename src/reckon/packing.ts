@@ -7,7 +7,8 @@ import type { Store } from './stock.ts';
 
 /** Draws the packing of a sale, each material once, and returns what that of each line cost; none for none. */
 export function drawPacking(store: Store, sale: Sale): Money[] {
-  if (!sale.lines.some((line) => packingOf(store, line))) return [];
+  const packings = sale.lines.map((line) => packingOf(store, line));
+  if (packings.every((packing) => packing === undefined)) return [];
   const { id, file, date } = sale;
   const head: DrawHead = {
     day: date,
@@ -15,7 +16,7 @@ export function drawPacking(store: Store, sale: Sale): Money[] {
     by: id,
     at: (line) => ({ file, path: [id, 'lines', line] }),
   };
-  const wanted = sale.lines.map((line) => partsOf(packingOf(store, line), line.count));
+  const wanted = sale.lines.map(({ count }, line) => partsOf(packings[line], count));
   return drawTogether(store, head, wanted);
 }
 

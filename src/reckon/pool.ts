@@ -99,7 +99,7 @@ export function putIn(pool: Pool, quantity: Measure, value: Money): Money {
 /** Draws a quantity; the shortage carries the unit cost of what was drawn last. */
 export function takeOut(pool: Pool, wanted: Measure): Drawn {
   const after = lessOf(pool.onHand, wanted);
-  const isAll = after < TRACE && after > -TRACE;
+  const isAll = after < TRACE && oppositeOf(after) < TRACE;
   const quantity = isAll ? pool.onHand : wanted;
   pool.onHand = isAll ? NO_QUANTITY : after;
   let rest = quantity;
@@ -169,14 +169,19 @@ function closeGap(pool: Pool, quantity: Measure): Money {
 
 function addLayer(pool: Pool, came: Worth): void {
   const layer = withOnly(pool, came);
-  pool.layers.push({ ...layer, unitCost: layer, gone: NO_QUANTITY, goneValue: NO_MONEY });
+  pool.layers.push(layerOf(layer, layer));
   pool.cameLast = layer;
   pool.beyond = NO_QUANTITY;
 }
 
 function addFound(pool: Pool, found: Worth): void {
   const layer = withOnly(pool, found);
-  pool.layers.push({ ...layer, unitCost: pool.cameLast, gone: NO_QUANTITY, goneValue: NO_MONEY });
+  pool.layers.push(layerOf(layer, pool.cameLast));
+}
+
+/** A layer that nothing has left yet. */
+function layerOf({ quantity, value }: Worth, unitCost: Worth): Layer {
+  return { quantity, value, unitCost, gone: NO_QUANTITY, goneValue: NO_MONEY };
 }
 
 /** Together with what is left of the one layer of a moving average, which it takes the place of. */

@@ -1,4 +1,4 @@
-/** Puts events into the one order in which they are reckoned, whatever files they stand in. */
+/** The one order in which events are reckoned, whatever files they stand in. */
 import type { Book, Day, RecordOf } from '../book.ts';
 
 /** The order of events within one day; a kind that is named later sees what the earlier ones did. */
@@ -41,19 +41,16 @@ export function byTurn(a: Turn, b: Turn): number {
   return a.id < b.id ? -1 : 1;
 }
 
-/**
- * The events of the given kinds up to and with the day: by date, then by kind in the order of a
- * studio's day, then by id.
- */
-export function timeline<K extends TimelineKind>(
+/** The events of the given kinds up to and with the day, to be put into order by `byTurn`. */
+export function happeningsOf<K extends TimelineKind>(
   book: Book,
   asOf: Day,
   kinds: readonly K[],
 ): Happening<K>[] {
-  return kinds.flatMap((kind) => happeningsOf(book, asOf, kind)).sort(byTurn);
+  return kinds.flatMap((kind) => happeningsOfKind(book, asOf, kind));
 }
 
-function happeningsOf<K extends TimelineKind>(book: Book, asOf: Day, kind: K): Happening<K>[] {
+function happeningsOfKind<K extends TimelineKind>(book: Book, asOf: Day, kind: K): Happening<K>[] {
   const turn = TIMELINE_KINDS.indexOf(kind);
   const happenings: Happening<K>[] = [];
   for (const record of (book[kind] as ReadonlyMap<string, RecordOf[K]>).values())

@@ -81,7 +81,7 @@ export function standingValue({
 
 /** What came less what stands and left: nothing, unless value leaks. */
 export function leak({ bought, standing, leaving }: MaterialValue): Money {
-  return less(bought, ...Object.values(standing), ...Object.values(leaving));
+  return less(bought, total(Object.values(standing)), total(Object.values(leaving)));
 }
 
 /** The amounts of facts by their reason. */

@@ -43,11 +43,14 @@ const enrolmentsOf = once((book: Book) => {
 
 // Of one day, who leaves makes room for who comes.
 function byDate(one: Sale, other: Sale): number {
-  const [a, b] = [one, other].map((sale) => {
-    const isReturn = sale.lines.some((line) => line.returned === 'yes');
-    return `${sale.date} ${isReturn ? '0' : '1'} ${sale.id}`;
-  }) as [string, string];
-  return a < b ? -1 : 1;
+  if (one.date !== other.date) return one.date < other.date ? -1 : 1;
+  const [leaves, othersLeave] = [isReturn(one), isReturn(other)];
+  if (leaves !== othersLeave) return leaves ? -1 : 1;
+  return one.id < other.id ? -1 : 1;
+}
+
+function isReturn({ lines }: Sale): boolean {
+  return lines.some((line) => line.returned === 'yes');
 }
 
 function firstOver(

@@ -80,7 +80,7 @@ function countOf(ground: Ground, answers: readonly Answer[]): string {
   const amounts = { cash: amount(cash), cards: amount(cards), float: amount(float) };
   // What was paid beforehand does not come into the box.
   const ahead = (book.sales.get(id)?.advances ?? []).map((each) => booked(book, each.amount));
-  const lines = less(total(saleAmounts(book, id)), ...ahead);
+  const lines = less(total(saleAmounts(book, id)), total(ahead));
   return sentenceOf(amounts, lines, (each) => inMoney(book, each));
 }
 

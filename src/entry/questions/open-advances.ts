@@ -2,7 +2,7 @@
 import type { Book, Sale } from '../../book.ts';
 import { checkFile } from '../../check/schema.ts';
 import { typeRecord } from '../../check/typed.ts';
-import { NO_MONEY, add, less, lesser, type Money } from '../../number/money.ts';
+import { NO_MONEY, add, less, lesser, total, type Money } from '../../number/money.ts';
 import { advancesOpen, type OpenAdvance } from '../../reckon/advance.ts';
 import { booked } from '../../reckon/booked.ts';
 import { chargedFor } from '../../reckon/debts.ts';
@@ -40,7 +40,7 @@ export function advanceLines(ground: Ground, fields: RawMap): readonly Term[] {
   const { book } = ground.opened;
   const sale = soundSale(ground, fields);
   const used = usedIn(book, sale);
-  const due = sale && less(chargedFor(book, sale), ...used.values());
+  const due = sale && less(chargedFor(book, sale), total(used.values()));
   return usableAdvances(ground, fields).flatMap(({ advance, left: open }) => {
     const left = less(open, used.get(advance.id) ?? NO_MONEY);
     const amount = due === undefined ? left : lesser(due, left);

@@ -19,7 +19,7 @@ const GONE_FROM_GALLERY = turnAfter('consigned');
  * What was lost counts after the day's making and before its firings; what left the studio without a
  * sale before the deliveries to galleries, and what left a gallery after them.
  */
-export function lotTimeline(book: Book, asOf: Day): LotHappening[] {
+export function lotHappenings(book: Book, asOf: Day): LotHappening[] {
   return [...book.pieces.values()].flatMap((record) => {
     const lost = (record.lost ?? []).map(({ date }, index): LotHappening => {
       return { kind: 'lost', day: date, turn: LOST, id: record.id, record, index };
