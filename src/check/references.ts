@@ -21,9 +21,11 @@ export interface BadReference {
 const findFaults = faultFinder({
   wants: (spec) => kindsNamed(spec) !== undefined,
   tester: (spec, book) => {
-    const records = (kindsNamed(spec) ?? []).map((kind) => book[kind]);
+    const [first, ...others] = (kindsNamed(spec) ?? []).map((kind) => book[kind]);
     const words = wordsOf(spec);
-    return (id) => records.some((known) => known.has(id as string)) || words.includes(id as string);
+    const isThere = (id: string): boolean =>
+      first?.has(id) === true || others.some((known) => known.has(id));
+    return (id) => isThere(id as string) || words.includes(id as string);
   },
 });
 

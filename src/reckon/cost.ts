@@ -90,7 +90,8 @@ export function negated(cost: Cost): Cost {
 /** The part of a cost that so many of all pieces bear; one rounding per component. */
 export function costPortion(cost: Cost, part: number, whole: number): Cost {
   if (part === whole || cost === NO_COST) return cost;
-  const [partOf, wholeOf] = [BigInt(part), BigInt(whole)];
+  const partOf = BigInt(part);
+  const wholeOf = BigInt(whole);
   return ofEach(cost, (amount) => portionOf(amount, partOf, wholeOf));
 }
 

@@ -68,7 +68,6 @@ function sell(ware: Ware, selling: Selling, packing: Money): SoldLine {
   const { from, count } = takeFinished(ware, selection, line.count);
   for (const taken of from) noteSold(ware, selling, taken);
   const wrapping = packing === NO_MONEY ? NO_COST : costOf({ packing });
-  notePacking(ware, selling, wrapping);
   const beyond = line.count - count;
   if (beyond > 0) reportUnfinished(ware, selling, count);
   const more = beyond > 0 ? lastCost(ware, selection.product, beyond) : NO_COST;
@@ -88,11 +87,6 @@ function noteSold(ware: Ware, { sale, selection }: Selling, taken: TakenFrom): v
     count,
     cost,
   });
-}
-
-function notePacking(ware: Ware, { sale }: Selling, cost: Cost): void {
-  if (cost === NO_COST) return;
-  noteWare(ware, { day: sale.date, reason: 'sold', by: sale.id, lot: '', count: 0, cost });
 }
 
 /**

@@ -32,7 +32,7 @@ export interface Movement {
   /** Id of the record that moved it. */
   readonly by: string;
   /** For `used`: what for. */
-  readonly for?: string;
+  readonly for?: string | undefined;
 }
 
 /** More was wanted than the book has. */
@@ -154,9 +154,8 @@ export function fits({ unit }: StockPool, said: { readonly unit: Unit }): boolea
 
 function note(store: Store, moved: Draw, { quantity, value }: Worth): void {
   if (!store.isValued) return;
-  const { day, pool, reason, by } = moved;
-  const movement = { day, pool, reason, by, quantity, value };
-  store.movements.push(moved.for === undefined ? movement : { ...movement, for: moved.for });
+  const { day, pool, reason, by, for: use } = moved;
+  store.movements.push({ day, pool, reason, by, quantity, value, for: use });
 }
 
 function stockShortfall(

@@ -1,6 +1,6 @@
 /** What firings and sales do to the ware, all ware as they leave it, and what each thing sold had cost. */
 import type { Day, Firing, Sale } from '../book.ts';
-import { NO_MONEY, type Money } from '../number/money.ts';
+import { NO_MONEY, total, type Money } from '../number/money.ts';
 import { NO_COST, costOf, type Cost } from './cost.ts';
 import type { FiringCost } from './firing-cost.ts';
 import type { FiringDraws } from './firing-draws.ts';
@@ -51,7 +51,14 @@ function noteEmpty(ware: Ware, { firing, energyCost = NO_MONEY, ...others }: Fir
 
 /** Takes what a sale sold off the shelves, with the packing that its lines took, and puts back what came back. */
 export function sell(ware: Ware, sale: Sale, packing: readonly Money[]): SoldLine[] {
+  notePacking(ware, sale, total(packing));
   return sale.lines.map((_, index) =>
     sellLine(ware, sale, { index, packing: packing[index] ?? NO_MONEY }),
   );
+}
+
+function notePacking(ware: Ware, { id, date }: Sale, packing: Money): void {
+  if (packing === NO_MONEY) return;
+  const cost = costOf({ packing });
+  noteWare(ware, { day: date, reason: 'sold', by: id, lot: '', count: 0, cost });
 }
