@@ -41,13 +41,15 @@ export function drawFiring(store: Store, firing: Firing, glazed: GlazedLots): Fi
 }
 
 function drawSupplies(store: Store, firing: Firing): Money {
-  const parts = (firing.supplies ?? []).map(({ material, quantity }): Part => ({
+  const parts = (firing.supplies ?? []).map(({ material, quantity }, line): Part => ({
     pool: material,
     quantity: measureOf(quantity),
     unit: quantity.unit,
+    line,
   }));
-  const at = (_: number, part: number): Spot => spotOf(firing, ['supplies', part]);
-  return total(drawTogether(store, { ...headOf(firing, 'supplies'), at }, [parts]));
+  const at = (line: number): Spot => spotOf(firing, ['supplies', line]);
+  const head = { ...headOf(firing, 'supplies'), lines: parts.length, at };
+  return total(drawTogether(store, head, parts));
 }
 
 function spotOf({ file, id }: Firing, path: Spot['path']): Spot {
@@ -75,16 +77,18 @@ function drawFuel(store: Store, firing: Firing): Money {
 
 /** What each load line's glaze cost, all lines together in one draw of each glaze. */
 function drawGlazes(store: Store, firing: Firing, glazed: GlazedLots): Money[] {
-  const wanted = firing.load.map((line): Part[] => {
-    const { glazes, count } = toGlaze(store, firing, { line, glazed });
+  const wanted = firing.load.flatMap((loaded, line): Part[] => {
+    const { glazes, count } = toGlaze(store, firing, { line: loaded, glazed });
     return glazes.map(({ recipe, each }) => ({
       pool: recipe,
       quantity: measureOf(each, count),
       unit: each.unit,
+      line,
     }));
   });
   const at = (line: number): Spot => spotOf(firing, ['load', line]);
-  return drawTogether(store, { ...headOf(firing, 'glaze'), at }, wanted);
+  const head = { ...headOf(firing, 'glaze'), lines: firing.load.length, at };
+  return drawTogether(store, head, wanted);
 }
 
 /** The glazes of a load line and how many of its pieces get them now: each piece only once. */

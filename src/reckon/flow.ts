@@ -6,7 +6,7 @@ import { consign } from './galleries.ts';
 import { leaveLot, loseFromLot, makeLot } from './lot-making.ts';
 import { lotHappenings, type LotHappening } from './lot-happenings.ts';
 import { drawPacking } from './packing.ts';
-import { countPieces, type SoldLine } from './selling.ts';
+import { countPieces } from './selling.ts';
 import {
   countMaterials,
   drawClay,
@@ -18,7 +18,7 @@ import {
 } from './stock-flow.ts';
 import { openStore, type Shortfall, type Store } from './stock.ts';
 import { TIMELINE_KINDS, byTurn, happeningsOf, type Happening } from './timeline.ts';
-import { fire, sell, type WareFlow } from './ware-flow.ts';
+import { fire, sell, type SoldSale, type WareFlow } from './ware-flow.ts';
 import { emptyWare, type Ware } from './ware.ts';
 
 /** What a book comes to on one day. */
@@ -74,7 +74,7 @@ interface Pass {
   readonly glazed: GlazedLots;
   readonly ware: Ware;
   readonly firings: Map<string, FiringCost>;
-  readonly sold: Map<string, readonly SoldLine[]>;
+  readonly sales: SoldSale[];
 }
 
 function runThrough({ book, asOf, isValued }: Run): Flows {
@@ -83,16 +83,16 @@ function runThrough({ book, asOf, isValued }: Run): Flows {
     glazed: new Map(),
     ware: emptyWare(book, isValued),
     firings: new Map(),
-    sold: new Map(),
+    sales: [],
   };
   const all = [...happeningsOf(book, asOf, TIMELINE_KINDS), ...lotHappenings(book, asOf)];
   for (const happening of all.sort(byTurn)) reckonHappening(pass, happening);
-  const { firings, sold } = pass;
+  const { firings, sales } = pass;
   const { pools, movements, shortfalls } = pass.store;
   const { lots, facts, gone, shortfalls: tooFew } = pass.ware;
   return {
     stock: { asOf, isValued, pools, movements, shortfalls },
-    ware: { asOf, lots, firings, sold, facts, gone, shortfalls: tooFew },
+    ware: { asOf, lots, firings, sales, facts, gone, shortfalls: tooFew },
     shortfalls: [...shortfalls, ...tooFew],
   };
 }
@@ -145,7 +145,7 @@ function reckonFiring({ store, glazed, ware, firings }: Pass, firing: Firing): v
 }
 
 /** Without money nobody asks what a line had cost. */
-function reckonSale({ store, ware, sold }: Pass, sale: Sale): void {
+function reckonSale({ store, ware, sales }: Pass, sale: Sale): void {
   const lines = sell(ware, sale, drawPacking(store, sale));
-  if (store.isValued) sold.set(sale.id, lines);
+  if (store.isValued) sales.push({ id: sale.id, lines });
 }

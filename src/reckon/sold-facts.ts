@@ -14,6 +14,7 @@ import {
 import { minutesOfLot } from './lot-making.ts';
 import { saleMoney, type LineMoney } from './sale-money.ts';
 import type { SoldLine } from './selling.ts';
+import { soldLines } from './ware-flow.ts';
 
 /** What a line earns; shipping has no line. */
 export interface SoldFact {
@@ -28,7 +29,7 @@ export function soldFacts(
   { book, day }: { book: Book; day: Day },
 ): SoldFact[] {
   const money = saleMoney(book, sale);
-  const sold = flows.ware.sold.get(sale.id) ?? [];
+  const sold = soldLines(flows.ware).get(sale.id) ?? [];
   const common = { day, channel: sale.channel, buyer: sale.buyer, by: sale.id };
   const lines = money.lines.map((line, index) => {
     const earned = timed(lineMoney(line, sold[index]), minutesSold(book, line, sold[index]));

@@ -84,14 +84,16 @@ function drawParts(store: Store, mixed: Mixed, weighed: WeighedMix): Money {
     day: mixed.date,
     reason: 'mixed' as const,
     by: mixed.id,
+    lines: 1,
     at: () => ({ file: mixed.file, path: [mixed.id, field] }),
   };
   const parts = weighed.parts.map(({ material, weight }): Part => ({
     pool: material,
     quantity: weight,
     unit: BUCKET_UNIT,
+    line: 0,
   }));
-  return total(drawTogether(store, head, [parts]));
+  return total(drawTogether(store, head, parts));
 }
 
 /** Draws the clay of a lot and returns what it cost. */

@@ -15,13 +15,30 @@ export interface WareFlow {
   readonly lots: ReadonlyMap<string, LotState>;
   /** Firing → its cost. */
   readonly firings: ReadonlyMap<string, FiringCost>;
-  /** Sale → what each of its lines took from the shelf; none without money. */
-  readonly sold: ReadonlyMap<string, readonly SoldLine[]>;
+  /** In their order; none without money. */
+  readonly sales: readonly SoldSale[];
   /** What was put on lots, and where the cost of everything that left has gone; none without money. */
   readonly facts: readonly WareFact[];
   /** Lot → by its lines of what is gone, the cost of the finished pieces that left. */
   readonly gone: ReadonlyMap<string, readonly (Cost | undefined)[]>;
   readonly shortfalls: readonly Shortfall[];
+}
+
+/** What each line of a sale took from the shelf, or put back. */
+export interface SoldSale {
+  readonly id: string;
+  readonly lines: readonly SoldLine[];
+}
+
+const known = new WeakMap<readonly SoldSale[], ReadonlyMap<string, readonly SoldLine[]>>();
+
+/** Sale → what each of its lines took from the shelf. */
+export function soldLines({
+  sales,
+}: Pick<WareFlow, 'sales'>): ReadonlyMap<string, readonly SoldLine[]> {
+  const found = known.get(sales) ?? new Map(sales.map(({ id, lines }) => [id, lines]));
+  known.set(sales, found);
+  return found;
 }
 
 /** Passes a load through its firing; no cost where no money is reckoned. */

@@ -75,6 +75,6 @@ function withoutCosts(flows: Flows): Flows {
   return {
     ...flows,
     stock: { ...stock, movements: [] },
-    ware: { ...ware, sold: new Map(), firings: new Map() },
+    ware: { ...ware, sales: [], firings: new Map() },
   };
 }

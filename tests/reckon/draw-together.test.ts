@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { decimal } from '../../src/number/decimal.ts';
 import { measureIn } from '../../src/number/measure.ts';
+import type { Money } from '../../src/number/money.ts';
 import type { Unit } from '../../src/number/unit.ts';
 import { drawTogether, type Part } from '../../src/reckon/draw-together.ts';
 import { openStore, receive, type Store } from '../../src/reckon/stock.ts';
@@ -11,10 +12,18 @@ const HEAD = {
   day: '2026-01-02',
   reason: 'packing' as const,
   by: 's1',
-  at: (line = 0, part = 0) => ({ file: 'sales.yaml', path: ['s1', line, part] }),
+  at: (line = 0) => ({ file: 'sales.yaml', path: ['s1', line] }),
 };
 
-function part(pool: string, quantity: number, unit: Unit = 'each'): Part {
+type Wish = Omit<Part, 'line'>;
+
+/** Draws what each line of a record wishes for. */
+function draws(store: Store, lines: readonly (readonly Wish[])[]): Money[] {
+  const parts = lines.flatMap((wishes, line) => wishes.map((wish) => ({ ...wish, line })));
+  return drawTogether(store, { ...HEAD, lines: lines.length }, parts);
+}
+
+function part(pool: string, quantity: number, unit: Unit = 'each'): Wish {
   return { pool, quantity: measureIn(decimal(quantity), unit), unit };
 }
 
@@ -42,12 +51,7 @@ function drawn(store: Store): string[] {
 describe('the lines of one record', () => {
   it('draw a pool once, and share what that costs by quantity', () => {
     const store = storeOfPacking();
-    const costs = drawTogether(store, HEAD, [
-      [part('box', 1)],
-      [part('box', 1)],
-      [],
-      [part('box', 1)],
-    ]);
+    const costs = draws(store, [[part('box', 1)], [part('box', 1)], [], [part('box', 1)]]);
     // Half of the boxes are .50: 16.67 each, the odd cents to the first. One by one: 17, 16, 17.
     expect(costs).toEqual([17n, 17n, 0n, 16n]);
     expect(drawn(store)).toEqual(['box -3 -0.50']);
@@ -55,7 +59,7 @@ describe('the lines of one record', () => {
 
   it('add up what they take of several pools, and of one pool twice', () => {
     const store = storeOfPacking();
-    const costs = drawTogether(store, HEAD, [
+    const costs = draws(store, [
       [part('box', 1), part('paper', 100, 'g'), part('box', 1)],
       [part('paper', 300, 'g')],
     ]);
@@ -66,14 +70,14 @@ describe('the lines of one record', () => {
 
   it('draw nothing of what is measured in another way, or is not there', () => {
     const store = storeOfPacking();
-    const costs = drawTogether(store, HEAD, [[part('box', 5, 'kg'), part('ribbon', 1)]]);
+    const costs = draws(store, [[part('box', 5, 'kg'), part('ribbon', 1)]]);
     expect(costs).toEqual([0n]);
     expect(drawn(store)).toEqual([]);
   });
 
   it('are short once, for all of them together', () => {
     const store = storeOfPacking();
-    const costs = drawTogether(store, HEAD, [[part('box', 4)], [part('box', 4)]]);
+    const costs = draws(store, [[part('box', 4)], [part('box', 4)]]);
     // 1.00, and two more at .1667 each: 1.33, shared evenly.
     expect(costs).toEqual([67n, 66n]);
     expect(store.shortfalls.map(({ because }) => because)).toEqual([
@@ -83,12 +87,12 @@ describe('the lines of one record', () => {
 
   it('are short where the first of them asks for it', () => {
     const store = storeOfPacking();
-    drawTogether(store, HEAD, [[part('box', 1)], [part('paper', 1, 'kg'), part('box', 9)]]);
-    drawTogether(store, HEAD, [[], [part('paper', 2, 'kg'), part('box', 1)]]);
+    draws(store, [[part('box', 1)], [part('paper', 1, 'kg'), part('box', 9)]]);
+    draws(store, [[], [part('paper', 2, 'kg'), part('box', 1)]]);
     expect(store.shortfalls.map(({ what, at }) => `${what} ${at.path.join(' ')}`)).toEqual([
-      'box s1 0 0',
-      'paper s1 1 0',
-      'box s1 1 1',
+      'box s1 0',
+      'paper s1 1',
+      'box s1 1',
     ]);
   });
 });

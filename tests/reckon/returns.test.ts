@@ -4,6 +4,7 @@ import { totalOf } from '../../src/reckon/cost.ts';
 import { flow, type Flows } from '../../src/reckon/flow.ts';
 import { accountCost } from '../helpers/accounts.ts';
 import { leak, materialValue } from '../../src/reckon/where.ts';
+import { soldLines } from '../../src/reckon/ware-flow.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
 
@@ -55,7 +56,7 @@ function bookSold(sales: readonly string[], more: Files = {}): Flows {
 
 /** From which lots a sale's first line is, and what they cost. */
 function lineOf({ ware }: Flows, sale: string, index = 0): string[] {
-  const { from = [], cost = {}, estimated } = ware.sold.get(sale)?.[index] ?? {};
+  const { from = [], cost = {}, estimated } = soldLines(ware).get(sale)?.[index] ?? {};
   const lots = from.map(
     (taken) => `${taken.lot.lot.id} ${taken.count} ${told(totalOf(taken.cost))}`,
   );
@@ -99,7 +100,9 @@ describe('what comes back', () => {
       on('a', '02', cups(1, ', lot: p1')),
       on('r', '03', cups(4, BACK)),
     ]);
-    const from = flows.ware.sold.get('r')?.[0]?.from.map(({ lot }) => lot.lot.id);
+    const from = soldLines(flows.ware)
+      .get('r')?.[0]
+      ?.from.map(({ lot }) => lot.lot.id);
     expect(from).toEqual(['p2', 'p1', 'p1', 'p2']);
   });
 

@@ -6,6 +6,7 @@ import { flow } from '../../src/reckon/flow.ts';
 import type { TakenFrom } from '../../src/reckon/ware.ts';
 import { accountCost } from '../helpers/accounts.ts';
 import { leak, materialValue } from '../../src/reckon/where.ts';
+import { soldLines } from '../../src/reckon/ware-flow.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
 import { measured, told } from '../helpers/minor.ts';
 
@@ -199,7 +200,7 @@ p2: { date: 2025-01-02, product: cup, made: 10 }
   }
 
   it('first finished, first sold, with its packing', () => {
-    const [line] = sell('{ product: cup, count: 16, price: 20 }').ware.sold.get('s1') ?? [];
+    const [line] = soldLines(sell('{ product: cup, count: 16, price: 20 }').ware).get('s1') ?? [];
     expect(line?.from.map(taken)).toEqual([
       { lot: 'p1', grade: 'first', count: 14 },
       { lot: 'p2', grade: 'first', count: 2 },
@@ -209,9 +210,9 @@ p2: { date: 2025-01-02, product: cup, made: 10 }
   });
 
   it('a named lot and a named grade are kept to', () => {
-    const sold = sell(
-      '{ product: cup, lot: p2, count: 1, price: 20 }, { product: cup, grade: second, count: 1, price: 9 }',
-    ).ware.sold.get('s1');
+    const lines =
+      '{ product: cup, lot: p2, count: 1, price: 20 }, { product: cup, grade: second, count: 1, price: 9 }';
+    const sold = soldLines(sell(lines).ware).get('s1');
     expect(sold?.flatMap((line) => line.from.map(taken))).toEqual([
       { lot: 'p2', grade: 'first', count: 1 },
       { lot: 'p1', grade: 'second', count: 1 },
@@ -220,7 +221,7 @@ p2: { date: 2025-01-02, product: cup, made: 10 }
 
   it('sold more than finished: the rest costs what the latest lot did, and is marked', () => {
     const { ware, shortfalls } = sell('{ product: cup, count: 25, price: 20 }');
-    const [line] = ware.sold.get('s1') ?? [];
+    const [line] = soldLines(ware).get('s1') ?? [];
     expect(line?.estimated).toBe(true);
     // 14 × 2.75 + 10 × 3.40 + 1 × 3.40 guessed + 25 boxes at .50
     expect(line && told(totalOf(line.cost))).toBe('88.40');
@@ -233,7 +234,7 @@ p2: { date: 2025-01-02, product: cup, made: 10 }
     );
     const lot = ware.lots.get('p1');
     expect(lot && leftIn(lot.shelf)).toBe(15);
-    const [sold, back] = ware.sold.get('s1') ?? [];
+    const [sold, back] = soldLines(ware).get('s1') ?? [];
     expect(sold && told(totalOf(sold.cost))).toBe('6.50');
     expect(back && told(totalOf(back.cost))).toBe('-2.75');
   });
@@ -265,7 +266,7 @@ p2: { date: 2025-01-02, product: cup, made: 10 }
       's1: { date: 2025-01-05, channel: shop, lines: [{ product: cup, count: 3, price: 20 }] }';
     const { ware, shortfalls } = flow(studioWith({ counted, sales }), LAST_DAY);
     expect(shortfalls).toEqual([]);
-    const [line] = ware.sold.get('s1') ?? [];
+    const [line] = soldLines(ware).get('s1') ?? [];
     expect(line?.from).toHaveLength(1);
     expect(line?.cost.clay).toBeUndefined();
   });
