@@ -86,12 +86,17 @@ interface Usage {
 function usagesOf({ movements }: StockFlow, since: Day): ReadonlyMap<string, Usage> {
   const usages = new Map<string, Usage>();
   for (const { pool, day, reason, quantity } of movements) {
-    const usage = usages.get(pool) ?? { first: day, drawn: NO_QUANTITY };
-    usages.set(pool, usage);
+    const usage = usages.get(pool) ?? begun(usages, pool, day);
     if (day > since && reason !== 'counted' && quantity < NO_QUANTITY)
       usage.drawn = lessOf(usage.drawn, quantity);
   }
   return usages;
+}
+
+function begun(usages: Map<string, Usage>, pool: string, first: Day): Usage {
+  const usage = { first, drawn: NO_QUANTITY };
+  usages.set(pool, usage);
+  return usage;
 }
 
 function stateOf(

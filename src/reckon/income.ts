@@ -98,13 +98,11 @@ function spread({ book }: SaleContext, line: LineMoney, whole: IncomeFact): Inco
 
 /** Materials used for classes in the period. */
 function usedFacts(flows: Flows, period: Period, book: Book): IncomeFact[] {
-  return flows.stock.movements.flatMap((movement) => {
-    const id = movement.for;
-    if (id === undefined || !book.classes.has(id) || !isWithin(movement.day, period)) return [];
-    return [
-      costFact('class', id, { day: movement.day, by: movement.by, cost: opposite(movement.value) }),
-    ];
-  });
+  return flows.stock.movements
+    .filter((movement) => movement.reason === 'used' && isWithin(movement.day, period))
+    .flatMap(({ for: id = '', day, by, value }) =>
+      book.classes.has(id) ? [costFact('class', id, { day, by, cost: opposite(value) })] : [],
+    );
 }
 
 /** What classes and customers bear of the firings in the period. */
