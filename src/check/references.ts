@@ -21,11 +21,9 @@ export interface BadReference {
 const findFaults = faultFinder({
   wants: (spec) => kindsNamed(spec) !== undefined,
   tester: (spec, book) => {
-    const [first, ...others] = (kindsNamed(spec) ?? []).map((kind) => book[kind]);
+    const records = (kindsNamed(spec) ?? []).map((kind) => book[kind]);
     const words = wordsOf(spec);
-    const isThere = (id: string): boolean =>
-      first?.has(id) === true || others.some((known) => known.has(id));
-    return (id) => isThere(id as string) || words.includes(id as string);
+    return (id) => records.some((known) => known.has(id as string)) || words.includes(id as string);
   },
 });
 

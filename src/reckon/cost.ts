@@ -39,13 +39,7 @@ export type Cost = Parts<Money>;
 type Parts<T> = Readonly<Partial<Record<Component, T | undefined>>>;
 
 /** No cost at all. */
-export const NO_COST: Cost = costOf({});
-
-/** A cost of these components. Costs have the same fields in the same order, for they are added most often. */
-export function costOf(parts: Cost): Cost {
-  const { clay, glaze, energy, fuel, wear, supplies, packing, labour } = parts;
-  return { clay, glaze, energy, fuel, wear, supplies, packing, labour };
-}
+export const NO_COST: Cost = {};
 
 type Both = (one: Money | undefined, other: Money | undefined) => Money | undefined;
 
@@ -69,6 +63,7 @@ function restOf(one: Money | undefined, other: Money | undefined): Money | undef
   return other === undefined ? one : less(one ?? NO_MONEY, other);
 }
 
+/** Named one by one, as in `ofEach`: so all sums and shares have one shape, and adding them is quick. */
 function bothCosts(one: Cost, other: Cost, both: Both): Cost {
   return {
     clay: both(one.clay, other.clay),

@@ -3,7 +3,7 @@ import type { Book, Day, Firing, LoadLine, WearPart } from '../book.ts';
 import { ONE, ZERO, decimal, divide, integersOf, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, roundedMoney, total, type Money } from '../number/money.ts';
 import { digitsOf, rounded } from './booked.ts';
-import { costOf, shareCost, totalOf, type Cost } from './cost.ts';
+import { shareCost, totalOf, type Cost } from './cost.ts';
 import { energyCost, energyOf, type EnergyUse } from './energy.ts';
 import type { FiringDraws } from './firing-draws.ts';
 
@@ -37,7 +37,7 @@ export function firingCost(book: Book, drawn: FiringDraws, firing: Firing): Firi
   const { fuel, supplies } = drawn;
   const wear = wearOf(kiln?.wear ?? [], firing.date, digitsOf(book));
   const labour = rounded(book, (firing.tended ?? ZERO).times(book.studio.labourRate ?? ZERO));
-  const whole = costOf({ energy: bought ?? NO_MONEY, fuel, wear, supplies, labour });
+  const whole = { energy: bought ?? NO_MONEY, fuel, wear, supplies, labour };
   return {
     firing,
     pieces: firing.load.reduce((count, line) => count + line.in, 0),

@@ -2,7 +2,7 @@
 import type { Firing, LoadLine } from '../book.ts';
 import { NO_MONEY, type Money } from '../number/money.ts';
 import { joined, takeFrom } from './batch.ts';
-import { addCosts, costOf, type Cost } from './cost.ts';
+import { addCosts, type Cost } from './cost.ts';
 import { finish, takeForRefire } from './finished.ts';
 import {
   countAt,
@@ -51,7 +51,7 @@ export function fireLine(ware: Ware, loaded: Loaded): void {
   const { firing, line } = loaded;
   const state = line.lot === undefined ? undefined : ware.lots.get(line.lot);
   const added: Cost =
-    loaded.glaze === NO_MONEY ? loaded.share : costOf({ ...loaded.share, glaze: loaded.glaze });
+    loaded.glaze === NO_MONEY ? loaded.share : { ...loaded.share, glaze: loaded.glaze };
   noteFired(ware, loaded, { state, added });
   if (!state) return;
   const passage = passageOf(state, loaded);

@@ -4,7 +4,7 @@ import { decimal, divide, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, type Money } from '../number/money.ts';
 import { batchOf, leftIn, restOf } from './batch.ts';
 import { rounded } from './booked.ts';
-import { NO_COST, addCosts, costOf, type Cost } from './cost.ts';
+import { NO_COST, addCosts, type Cost } from './cost.ts';
 import { takeFinished } from './finished.ts';
 import {
   STUDIO_PLACE,
@@ -30,7 +30,7 @@ export const GONE_TO: Readonly<Record<LotGone['how'], Account>> = {
 
 /** A lot begins with the value of its clay and the cost of the time that its making took. */
 export function makeLot(ware: Ware, lot: Lot, clay: Money): void {
-  const cost = ware.isValued ? costOf({ clay, labour: makingLabour(ware, lot) }) : NO_COST;
+  const cost = ware.isValued ? { clay, labour: makingLabour(ware, lot) } : NO_COST;
   startLot(ware, lot, cost);
   const { id, date, made } = lot;
   noteWare(ware, { day: date, reason: 'made', by: id, lot: id, count: made, cost });

@@ -5,7 +5,7 @@ import { ZERO } from '../number/decimal.ts';
 import { NO_MONEY, type Money } from '../number/money.ts';
 import type { Quantity } from '../number/unit.ts';
 import { leftIn, takeFrom, type Pieces } from './batch.ts';
-import { NO_COST, addCosts, costOf, negated, type Cost } from './cost.ts';
+import { NO_COST, addCosts, negated, type Cost } from './cost.ts';
 import {
   carries,
   countFinished,
@@ -67,7 +67,7 @@ function sell(ware: Ware, selling: Selling, packing: Money): SoldLine {
   const { line, selection } = selling;
   const { from, count } = takeFinished(ware, selection, line.count);
   for (const taken of from) noteSold(ware, selling, taken);
-  const wrapping = packing === NO_MONEY ? NO_COST : costOf({ packing });
+  const wrapping = packing === NO_MONEY ? NO_COST : { packing };
   const beyond = line.count - count;
   if (beyond > 0) reportUnfinished(ware, selling, count);
   const more = beyond > 0 ? lastCost(ware, selection.product, beyond) : NO_COST;

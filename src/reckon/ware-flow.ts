@@ -1,7 +1,7 @@
 /** What firings and sales do to the ware, all ware as they leave it, and what each thing sold had cost. */
 import type { Day, Firing, Sale } from '../book.ts';
 import { NO_MONEY, total, type Money } from '../number/money.ts';
-import { NO_COST, costOf, type Cost } from './cost.ts';
+import { NO_COST, type Cost } from './cost.ts';
 import type { FiringCost } from './firing-cost.ts';
 import type { FiringDraws } from './firing-draws.ts';
 import { fireLine } from './kiln-load.ts';
@@ -56,13 +56,13 @@ export function fire(
 
 /** A firing of an empty kiln bears its cost itself. */
 function noteEmpty(ware: Ware, { firing, energyCost = NO_MONEY, ...others }: FiringCost): void {
-  const cost = costOf({
+  const cost: Cost = {
     energy: energyCost,
     fuel: others.fuelCost,
     wear: others.wearCost,
     supplies: others.suppliesCost,
     labour: others.labourCost,
-  });
+  };
   noteWare(ware, { day: firing.date, reason: 'others', by: firing.id, lot: '', count: 0, cost });
 }
 
@@ -76,6 +76,5 @@ export function sell(ware: Ware, sale: Sale, packing: readonly Money[]): SoldLin
 
 function notePacking(ware: Ware, { id, date }: Sale, packing: Money): void {
   if (packing === NO_MONEY) return;
-  const cost = costOf({ packing });
-  noteWare(ware, { day: date, reason: 'sold', by: id, lot: '', count: 0, cost });
+  noteWare(ware, { day: date, reason: 'sold', by: id, lot: '', count: 0, cost: { packing } });
 }
