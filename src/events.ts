@@ -14,6 +14,8 @@ export interface BoughtLine {
   readonly cost: Decimal;
   /** The bag's number. */
   readonly lot?: string;
+  /** What the whole line weighs; absent means its quantity, where that is a weight. */
+  readonly weight?: Quantity;
 }
 
 export interface Bought extends Entry {

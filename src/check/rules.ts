@@ -14,6 +14,7 @@ import { energyMissing } from './rules/energy-missing.ts';
 import { firedOutOfTurn } from './rules/fired-out-of-turn.ts';
 import { firedOverRecipeCone } from './rules/fired-over-recipe-cone.ts';
 import { foodClaimWithoutTest } from './rules/food-claim-without-test.ts';
+import { freightWeightMissing } from './rules/freight-weight-missing.ts';
 import { futureDate } from './rules/future-date.ts';
 import { invoiceTwice } from './rules/invoice-twice.ts';
 import { kilnOverfull } from './rules/kiln-overfull.ts';
@@ -51,6 +52,7 @@ export const RULES: readonly Rule[] = [
   firedOutOfTurn,
   firedOverRecipeCone,
   foodClaimWithoutTest,
+  freightWeightMissing,
   futureDate,
   invoiceTwice,
   kilnOverfull,

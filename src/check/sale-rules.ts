@@ -36,6 +36,7 @@ export const CARE_FOR_SALE: Readonly<Record<string, Care>> = {
   'fired-out-of-turn': FIRINGS,
   'fired-over-recipe-cone': FIRINGS,
   'food-claim-without-test': DEFINITIONS,
+  'freight-weight-missing': quiet('it is about purchases'),
   'future-date': { look: futureDate },
   'invoice-twice': quiet('it is about purchases'),
   'kiln-overfull': FIRINGS,

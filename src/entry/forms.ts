@@ -122,10 +122,19 @@ export const FORMS: readonly Form[] = [
     kind: 'bought',
     field: 'lines',
     option: 'line',
-    shape: 'QUANTITY MATERIAL for COST [lot NUMBER]',
-    about: "the cost is the line's total; the lot is the number on the bag",
-    examples: ['4 x 25 lb buff-stoneware for 92.00 lot 7734', '200 cone-6 for 18.50'],
-    grammar: { lead: 'quantity', middle: ['material'], tails: { for: 'cost', lot: 'lot' } },
+    shape: 'QUANTITY MATERIAL for COST [lot NUMBER] [weight WEIGHT]',
+    about:
+      "the cost is the line's total; the lot is the number on the bag; the weight is the whole line's, where freight is shared by weight",
+    examples: [
+      '4 x 25 lb buff-stoneware for 92.00 lot 7734',
+      '200 cone-6 for 18.50',
+      '200 cone-6 for 18.50 weight 3 kg',
+    ],
+    grammar: {
+      lead: 'quantity',
+      middle: ['material'],
+      tails: { for: 'cost', lot: 'lot', weight: 'weight' },
+    },
   },
   {
     kind: 'mixed',

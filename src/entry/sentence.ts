@@ -106,8 +106,8 @@ function tailOf({ grammar }: Reading, { text }: Word): string | undefined {
 
 function valueBehind(reading: Reading, spec: FieldSpec, next: Word): string {
   if (spec.type === 'text') return takeText(reading, false);
-  reading.at += 1;
-  return spec.type === 'reference' ? (reading.lexicon.find(next.text)?.id ?? next.text) : next.text;
+  const value = takeValue(reading, spec, next);
+  return spec.type === 'reference' ? (reading.lexicon.find(value)?.id ?? value) : value;
 }
 
 /** Takes words up to the next tail, outcome or, where the text comes first, word of the book. */
@@ -184,14 +184,14 @@ function takeLead(reading: Reading, word: Word): boolean {
 
 function leadValue(reading: Reading, spec: FieldSpec, word: Word): string | undefined {
   if (spec.type === 'text') return reading.at === 0 ? takeText(reading, true) : undefined;
-  if (!/^\d/.test(word.text)) return undefined;
-  if (spec.type !== 'quantity') {
-    reading.at += 1;
-    return word.text;
-  }
-  const { text, taken } = readQuantity(reading.words.slice(reading.at).map((each) => each.text));
-  reading.at += taken;
-  return text;
+  return /^\d/.test(word.text) ? takeValue(reading, spec, word) : undefined;
+}
+
+function takeValue(reading: Reading, spec: FieldSpec, word: Word): string {
+  const words = reading.words.slice(reading.at).map((each) => each.text);
+  const read = spec.type === 'quantity' ? readQuantity(words) : { text: word.text, taken: 1 };
+  reading.at += read.taken;
+  return read.text;
 }
 
 function takeMiddle(reading: Reading, word: Word): boolean {

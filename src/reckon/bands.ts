@@ -40,6 +40,11 @@ export function priceOverHours(firing: Firing, tariff: Tariff): Quotient {
   return { top: week.times(decimal(weeks)).plus(rest), bottom: decimal(to - from) };
 }
 
+/** Whether it is known when a firing drew its energy. */
+export function isTimed(firing: Firing): boolean {
+  return firedStretch(firing) !== undefined;
+}
+
 /** Price × seconds. Bands come again every week, so nobody has to go through more than one. */
 function costOver(date: Day, tariff: Tariff, time: Stretch): Decimal {
   const stretches = bandStretches(tariff.bands ?? [], date, time);

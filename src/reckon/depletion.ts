@@ -24,7 +24,7 @@ export interface Depletion {
   /** Everything that went out in the window, also what stocktakes did not find out about. */
   readonly used: Decimal;
   readonly usedPerDay: Decimal;
-  /** On hand ÷ used per day; undefined when nothing is used. */
+  /** On hand ÷ used per day, 0 of what is out; undefined when nothing is used. */
   readonly daysLeft: Decimal | undefined;
   readonly runsOut: Day | undefined;
   readonly orderBy: Day | undefined;
@@ -64,8 +64,9 @@ function outlook(book: Book, stock: StockPool, asked: Outlook): Depletion {
   const days = decimal(Math.max(1, Math.min(window, daysBetween(usage.first, asOf))));
   const used = inUnit(usage.drawn, stock.unit);
   const usedPerDay = roundTo(divide(used, days), RATIO_PLACES);
-  const daysLeft = used.isZero() ? undefined : roundTo(portion(onHand, days, used), RATIO_PLACES);
-  const runsOut = daysLeft && addDays(asOf, wholeDays(daysLeft));
+  const there = onHand.gt(ZERO) ? onHand : ZERO;
+  const daysLeft = used.isZero() ? undefined : roundTo(portion(there, days, used), RATIO_PLACES);
+  const runsOut = daysLeft && addDays(asOf, Math.floor(daysLeft.toNumber()));
   const lead = material.leadDays ?? book.studio.leadDays ?? 0;
   const orderBy = runsOut && addDays(runsOut, -lead);
   const state = stateOf(material, { onHand, orderBy, asOf });
@@ -113,9 +114,4 @@ function isBelowReorder(material: Material, onHand: Decimal): boolean {
   const { reorderAt, unit } = material;
   const level = reorderAt && convert(reorderAt.value, reorderAt.unit, unit);
   return level !== undefined && onHand.lt(level);
-}
-
-/** Whole days, cut down; none when the stock is below zero. */
-function wholeDays(days: Decimal): number {
-  return Math.max(0, Math.floor(days.toNumber()));
 }

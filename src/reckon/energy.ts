@@ -3,7 +3,7 @@ import type { Book, Day, Firing, Fuel, Kiln, Tariff } from '../book.ts';
 import { ONE, divide, timesQuotient, type Decimal, type Quotient } from '../number/decimal.ts';
 import type { Money } from '../number/money.ts';
 import { ratioIn, type Quantity, type Unit } from '../number/unit.ts';
-import { priceOverHours } from './bands.ts';
+import { isTimed, priceOverHours } from './bands.ts';
 import { rounded } from './booked.ts';
 
 /** Energy or fuel of one firing. */
@@ -50,6 +50,13 @@ export function energyCost(book: Book, firing: Firing, use: EnergyUse): Money | 
   const quantity = inTariffUnit(use, tariff, kiln);
   const cost = quantity && timesQuotient(quantity, priceOverHours(firing, tariff));
   return cost && rounded(book, divide(cost.top, cost.bottom));
+}
+
+/** The tariff of a firing where it has bands, but the firing no start or hours to go by them. */
+export function tariffWithoutBands(book: Book, firing: Firing): Tariff | undefined {
+  const kiln = book.kilns.get(firing.kiln);
+  const tariff = kiln && tariffOn(book, kiln.fuel, firing.date);
+  return tariff?.bands?.length && !isTimed(firing) ? tariff : undefined;
 }
 
 function isLater(one: Tariff, other: Tariff): boolean {

@@ -1,10 +1,10 @@
 /** What a firing cost: energy, wear, supplies and labour, and each load line's share by kiln space. */
-import type { Book, Day, Firing, LoadLine, WearPart } from '../book.ts';
+import type { Book, Day, Firing, LoadLine, Tariff, WearPart } from '../book.ts';
 import { ONE, ZERO, decimal, divide, integersOf, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, roundedMoney, total, type Money } from '../number/money.ts';
 import { digitsOf, rounded } from './booked.ts';
 import { shareCost, totalOf, type Cost } from './cost.ts';
-import { energyCost, energyOf, type EnergyUse } from './energy.ts';
+import { energyCost, energyOf, tariffWithoutBands, type EnergyUse } from './energy.ts';
 import type { FiringDraws } from './firing-draws.ts';
 
 /** The cost of one firing. */
@@ -17,6 +17,10 @@ export interface FiringCost {
   readonly energyCost: Money | undefined;
   /** Fuel drawn from stock, at its stock cost. */
   readonly fuelCost: Money;
+  /** Whichever of the two it was; undefined where what it cost isn't known. */
+  readonly energyOrFuelCost: Money | undefined;
+  /** The tariff whose plain price was taken for want of a start or hours, though it has bands. */
+  readonly withoutBands: Tariff | undefined;
   readonly wearCost: Money;
   readonly suppliesCost: Money;
   readonly labourCost: Money;
@@ -34,7 +38,7 @@ export function firingCost(book: Book, drawn: FiringDraws, firing: Firing): Firi
   const kiln = book.kilns.get(firing.kiln);
   const energy = energyOf(firing, kiln);
   const bought = energy && !isFromStock(firing) ? energyCost(book, firing, energy) : undefined;
-  const { fuel, supplies } = drawn;
+  const { fuel = NO_MONEY, supplies } = drawn;
   const wear = wearOf(kiln?.wear ?? [], firing.date, digitsOf(book));
   const labour = rounded(book, (firing.tended ?? ZERO).times(book.studio.labourRate ?? ZERO));
   const whole = { energy: bought ?? NO_MONEY, fuel, wear, supplies, labour };
@@ -44,6 +48,8 @@ export function firingCost(book: Book, drawn: FiringDraws, firing: Firing): Firi
     energy,
     energyCost: bought,
     fuelCost: fuel,
+    energyOrFuelCost: bought ?? drawn.fuel,
+    withoutBands: bought === undefined ? undefined : tariffWithoutBands(book, firing),
     wearCost: wear,
     suppliesCost: supplies,
     labourCost: labour,

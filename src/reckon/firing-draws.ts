@@ -2,9 +2,10 @@
 import type { Day, Firing, FiringKind, GlazeUse, LoadLine, Lot, Product } from '../book.ts';
 import type { Spot } from '../problem.ts';
 import { measureOf } from '../number/measure.ts';
-import { NO_MONEY, total, type Money } from '../number/money.ts';
+import { total, type Money } from '../number/money.ts';
 import { drawTogether, type Part } from './draw-together.ts';
-import { draw, type Draw, type Store } from './stock.ts';
+import { hasCost } from './pool.ts';
+import { drawFrom, poolFor, type Draw, type Store } from './stock.ts';
 
 /** Lot → how many of its pieces have had their glaze, and how many were lost before it. */
 export type GlazedLots = Map<string, { glazed: number; lost: number }>;
@@ -12,7 +13,8 @@ export type GlazedLots = Map<string, { glazed: number; lost: number }>;
 /** Value of what a firing drew. */
 export interface FiringDraws {
   readonly supplies: Money;
-  readonly fuel: Money;
+  /** Undefined where no fuel is from stock, or none of it ever came in. */
+  readonly fuel: Money | undefined;
   /** By the load's order. */
   readonly glaze: readonly Money[];
 }
@@ -63,16 +65,21 @@ function headOf(
   return { day: date, reason, by: id };
 }
 
-function drawFuel(store: Store, firing: Firing): Money {
+function drawFuel(store: Store, firing: Firing): Money | undefined {
   const fuel = firing.fuelUsed;
-  if (!fuel || !('material' in fuel)) return NO_MONEY;
-  return draw(store, {
+  if (!fuel || !('material' in fuel)) return undefined;
+  const { material: pool, quantity } = fuel;
+  const stock = poolFor(store, { pool, unit: quantity.unit });
+  if (!stock) return undefined;
+  const isKnown = hasCost(stock.pool);
+  const cost = drawFrom(store, stock, {
     ...headOf(firing, 'fuel'),
-    pool: fuel.material,
-    quantity: measureOf(fuel.quantity),
-    unit: fuel.quantity.unit,
+    pool,
+    quantity: measureOf(quantity),
+    unit: quantity.unit,
     at: () => spotOf(firing, ['fuel-used']),
   });
+  return isKnown ? cost : undefined;
 }
 
 /** What each load line's glaze cost, all lines together in one draw of each glaze. */

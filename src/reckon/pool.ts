@@ -70,6 +70,11 @@ export function valueOf(pool: Pool): Money {
   return less(total(pool.layers.map(valueLeft)), pool.gap.value);
 }
 
+/** Whether a draw has a cost, if only 0: something is there, or came in before. */
+export function hasCost({ layers, drawnLast, cameLast }: Pool): boolean {
+  return [drawnLast, cameLast, ...layers].some(({ quantity }) => quantity !== NO_QUANTITY);
+}
+
 /** What so much costs by a ratio, rounded once. */
 export function costAt({ value, quantity }: Worth, wanted: Measure): Money {
   return value === NO_MONEY ? NO_MONEY : portionOf(value, wanted, quantity);

@@ -106,7 +106,18 @@ function notesOn(book: Book, cost: FiringCost): string[] {
     energy && `${energy.value.toString()} ${energy.unit}${energy.estimated ? ' (estimated)' : ''}`,
     room && `space ${space.toString()} of ${room.toString()}`,
   ].filter((fact) => fact !== undefined);
-  return [...(facts.length === 0 ? [] : [`${facts.join(', ')}.`]), ...only(firing.note)];
+  return [
+    ...(facts.length === 0 ? [] : [`${facts.join(', ')}.`]),
+    ...only(bandsInWords(cost)),
+    ...only(firing.note),
+  ];
+}
+
+function bandsInWords({ withoutBands }: FiringCost): string | undefined {
+  return (
+    withoutBands &&
+    `The energy is at the plain price of tariff ${withoutBands.id}, since going by its bands needs both started and hours.`
+  );
 }
 
 function only(note: string | undefined): string[] {

@@ -80,7 +80,7 @@ export function firingRow(book: Book, cost: FiringCost): Row {
     pieces: cost.pieces,
     energyUsed: energy?.value ?? null,
     energyUnit: energy?.unit ?? null,
-    energyCost: energyOrFuel(cost) ?? null,
+    energyCost: cost.energyOrFuelCost ?? null,
     wearCost: cost.wearCost,
     suppliesCost: cost.suppliesCost,
     labourCost: cost.labourCost,
@@ -90,21 +90,16 @@ export function firingRow(book: Book, cost: FiringCost): Row {
   };
 }
 
-/** Energy by the tariff or fuel from stock, whichever it was. */
-function energyOrFuel(cost: FiringCost): FiringCost['energyCost'] {
-  return cost.energyCost ?? (cost.fuelCost === NO_MONEY ? undefined : cost.fuelCost);
-}
-
 /** Estimated where the energy was not measured, or its cost is not known at all. */
 function isEstimated(cost: FiringCost): boolean {
-  return (cost.energy?.estimated ?? false) || energyOrFuel(cost) === undefined;
+  return (cost.energy?.estimated ?? false) || cost.energyOrFuelCost === undefined;
 }
 
 function totalsOf(firings: readonly FiringCost[]): Row {
   return {
     firing: 'total',
     pieces: firings.reduce((pieces, cost) => pieces + cost.pieces, 0),
-    energyCost: total(firings.map((cost) => energyOrFuel(cost) ?? NO_MONEY)),
+    energyCost: total(firings.map((cost) => cost.energyOrFuelCost ?? NO_MONEY)),
     wearCost: total(firings.map((cost) => cost.wearCost)),
     suppliesCost: total(firings.map((cost) => cost.suppliesCost)),
     labourCost: total(firings.map((cost) => cost.labourCost)),
@@ -114,7 +109,7 @@ function totalsOf(firings: readonly FiringCost[]): Row {
 
 function notesOn(firings: readonly FiringCost[]): string[] {
   const unmetered = firings.filter((cost) => cost.energy?.estimated).length;
-  const unknown = firings.filter((cost) => energyOrFuel(cost) === undefined).length;
+  const unknown = firings.filter((cost) => cost.energyOrFuelCost === undefined).length;
   return [
     ...(unmetered === 0
       ? []
@@ -122,5 +117,15 @@ function notesOn(firings: readonly FiringCost[]): string[] {
     ...(unknown === 0
       ? []
       : [`${counted(unknown, 'firing')} without known energy cost: the total lacks it.`]),
+    ...bandsInWords(firings),
+  ];
+}
+
+/** Which firings bear the plain price of a tariff with bands. */
+function bandsInWords(firings: readonly FiringCost[]): string[] {
+  const ids = firings.filter((cost) => cost.withoutBands).map(({ firing }) => firing.id);
+  if (ids.length === 0) return [];
+  return [
+    `Energy at the plain price of the tariff, since going by its bands needs both started and hours: ${ids.join(', ')}.`,
   ];
 }

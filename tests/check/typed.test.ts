@@ -22,7 +22,7 @@ supplier: Riverside Clay Supply
 invoice: "0044"
 lines:
   - { material: silica, quantity: 4 x 25 lb, cost: 22.50, lot: "12E5" }
-  - { material: box, quantity: 24, cost: "9" }
+  - { material: box, quantity: 24, cost: "9", weight: 2 x 3 kg }
 freight: 45.10
 discount: 12
 share-freight-by: weight
@@ -42,7 +42,12 @@ paid: no
         cost: decimal('22.5'),
         lot: '12E5',
       },
-      { material: 'box', quantity: parseQuantity('24'), cost: decimal('9') },
+      {
+        material: 'box',
+        quantity: parseQuantity('24'),
+        cost: decimal('9'),
+        weight: parseQuantity('2 x 3 kg'),
+      },
     ],
     freight: decimal('45.1'),
     discount: decimal('12'),

@@ -9,7 +9,20 @@ import { toleranceAt } from '../helpers/old-tolerances.ts';
 import { filesIn, tempStudio } from '../helpers/temp-studio.ts';
 
 /** Differences beyond what tolerances allow, each with its reason. */
+/** A firing without a start or hours is now named where its tariff has bands: one note more. */
+const WITHOUT_BANDS: readonly Known[] = [
+  ['grown-jpy', 'firings.json'],
+  ['grown-jpy', 'firings-from-2025-11-01-to-2026-03-15.json'],
+  ['grown-jpy', 'firings-f250920dr.json'],
+  ['grown-kwd', 'firings.json'],
+  ['grown-kwd', 'firings-from-2025-11-01-to-2026-03-15.json'],
+].map(([studio = '', report = '']) => ({
+  ...{ studio, report, row: 'notes', column: 'count', old: '1', new: '2' },
+  why: 'it says which firings were priced without the bands of their tariff',
+}));
+
 const KNOWN: readonly Known[] = [
+  ...WITHOUT_BANDS,
   ...['', '-basis-accrual', '-2025-Q1', '-2025-Q2', '-2025-Q3', '-2026', '-2026-Q1'].map((asked) =>
     newDiscounts('example', `quarter${asked}.json`, '1'),
   ),

@@ -29,6 +29,7 @@ const MEANINGS: Readonly<Record<string, readonly unknown[]>> = {
   'bought lines': [
     [{ material: 'buff-stoneware', quantity: '4 x 25 lb', cost: '92.00', lot: '7734' }],
     [{ material: 'cone-6', quantity: '200', cost: '18.50' }],
+    [{ material: 'cone-6', quantity: '200', cost: '18.50', weight: '3 kg' }],
   ],
   'mixed lots': [{ kaolin: '7734' }],
   'pieces glazes': [

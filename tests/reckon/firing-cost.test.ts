@@ -107,7 +107,7 @@ describe('the cost of a firing', () => {
       kilns: 'kiln: { name: Kiln, fuel: electricity }',
       firings: 'f1: { date: 2026-01-02, kiln: kiln, kind: bisque, load: [] }',
     });
-    const drawn = { supplies: money('0'), fuel: money('0'), glaze: [] };
+    const drawn = { supplies: money('0'), fuel: undefined, glaze: [] };
     const cost = firingCost(book, drawn, book.firings.get('f1') ?? expect.fail('no firing'));
     expect([cost.energyCost, told(cost.total)]).toEqual([undefined, '0.00']);
   });

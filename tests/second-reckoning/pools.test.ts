@@ -275,4 +275,14 @@ b2: { date: 2026-01-02, supplier: S, share-freight-by: weight, ${extras}, ${line
     expect(landed.get('b2')!.map(({ freight }) => freight)).toEqual([25n, 75n]);
     expect(pools.get('clay')!.value).toBe(1099n + 1057n);
   });
+
+  it('freight by weight goes by what a line says that it weighs', () => {
+    const lines =
+      'lines: [{ material: clay, quantity: 20 kg, cost: 50.00, weight: 21 kg }, { material: ash, quantity: 200, cost: 40.00, weight: 3 kg }, { material: rust, quantity: 2, cost: 10.00 }]';
+    const { landed } = again({
+      bought: `b1: { date: 2026-01-01, supplier: S, share-freight-by: weight, freight: 13.20, ${lines} }`,
+    });
+    // 21 and 3 of 24 kg: 11.55 and 1.65. The last line has no weight and bears nothing.
+    expect(landed.get('b1')!.map(({ freight }) => freight)).toEqual([1155n, 165n, 0n]);
+  });
 });

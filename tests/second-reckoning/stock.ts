@@ -61,8 +61,9 @@ export function landedLines(book: Book, bought: Bought): LandedLine[] {
   });
 }
 
-function weightOf({ quantity }: BoughtLine): Fraction {
-  return inBase(quantity, 'g') ?? NOTHING;
+/** The weight that the line says, else its quantity; a line without one bears nothing. */
+function weightOf({ quantity, weight }: BoughtLine): Fraction {
+  return inBase(weight ?? quantity, 'g') ?? NOTHING;
 }
 
 export function reclaim(state: State, reclaimed: Reclaimed): void {

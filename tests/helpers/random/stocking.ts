@@ -12,6 +12,7 @@ import {
   remember,
   sourceOf,
   write,
+  type BasketLine,
   type Fields,
   type World,
 } from './world.ts';
@@ -79,17 +80,19 @@ export function closeBasket(world: World): void {
   if (basket === undefined) return;
   const random = sourceOf(world, 'basket');
   const { id, lines } = basket;
+  const heavy = sourceOf(world, 'freight-weights');
   const weighed = lines.every(({ material }) => isWeighed(materialOf(world, material)));
+  const byWeight = has(world, 'freight') && !weighed && heavy.chance(0.4);
   const least = Math.min(...lines.map(({ cost }) => Number(cost)));
   const fields: Fields = {
     date,
     supplier: random.pick(['Hill Clay Merchants', 'Riverside Stores']),
     invoice: random.chance(0.5) ? { text: invoice(world, random) } : undefined,
-    lines,
+    lines: byWeight ? lines.map((line) => withWeight(world, line, heavy)) : lines,
     ...(has(world, 'freight') && random.chance(0.6)
       ? { freight: money(world, random.int(1, 9000) / 100) }
       : {}),
-    ...(has(world, 'freight') && weighed && random.chance(0.4)
+    ...(byWeight || (has(world, 'freight') && weighed && random.chance(0.4))
       ? { 'share-freight-by': 'weight' }
       : {}),
     ...(has(world, 'purchase-discount') && random.chance(0.4)
@@ -102,6 +105,13 @@ export function closeBasket(world: World): void {
   };
   world.basket = undefined;
   write(world, 'bought', { id, fields });
+}
+
+/** A line that isn't bought by weight says what it weighs, and one that is may say more than that. */
+function withWeight(world: World, line: BasketLine, random: RandomSource): BasketLine {
+  const isNeeded = !isWeighed(materialOf(world, line.material));
+  if (!isNeeded && !random.chance(0.2)) return line;
+  return { ...line, weight: `${random.int(1, 400) / 10} ${random.pick(['kg', 'lb'])}` };
 }
 
 function isWeighed({ unit }: MaterialFacts): boolean {
