@@ -54,7 +54,6 @@ export const MONEY: Readonly<Record<Money, Documents>> = {
       'discount: ten',
       'shipping: free',
       'tax: 8%',
-      'tax: -0',
       'commission: 40%',
       'price: 28',
       'fair: The Fair',
