@@ -180,4 +180,6 @@ export interface Channel extends Entry {
   readonly taxPlace?: string;
   /** Rate of a tax that prices include, as a fraction of 1. */
   readonly taxIncluded?: Decimal;
+  /** `no`: shipping is charged without that tax. */
+  readonly taxInShipping?: YesNo;
 }

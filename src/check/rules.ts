@@ -10,6 +10,7 @@ import { classOverfull } from './rules/class-overfull.ts';
 import { commissionDiffers } from './rules/commission-differs.ts';
 import { consignedOverdrawn } from './rules/consigned-overdrawn.ts';
 import { containsRegulatedMetal } from './rules/contains-regulated-metal.ts';
+import { discountOverPrice } from './rules/discount-over-price.ts';
 import { energyMissing } from './rules/energy-missing.ts';
 import { firedOutOfTurn } from './rules/fired-out-of-turn.ts';
 import { firedOverRecipeCone } from './rules/fired-over-recipe-cone.ts';
@@ -48,6 +49,7 @@ export const RULES: readonly Rule[] = [
   commissionDiffers,
   consignedOverdrawn,
   containsRegulatedMetal,
+  discountOverPrice,
   energyMissing,
   firedOutOfTurn,
   firedOverRecipeCone,

@@ -5,6 +5,7 @@
  */
 import type { Book, Day, Sale } from '../book.ts';
 import { NOTHING_UNSOUND, type Rule, type RuleFinding } from './rule.ts';
+import { discountOverPrice } from './rules/discount-over-price.ts';
 import { futureDate } from './rules/future-date.ts';
 import { paidBeforeSold } from './rules/paid-before-sold.ts';
 import { tooManyDecimals } from './rules/too-many-decimals.ts';
@@ -31,6 +32,7 @@ export const CARE_FOR_SALE: Readonly<Record<string, Care>> = {
   'commission-differs': GALLERIES,
   'consigned-overdrawn': GALLERIES,
   'contains-regulated-metal': DEFINITIONS,
+  'discount-over-price': { look: discountOverPrice },
   'duplicate-id': quiet('the id is made of those that are free'),
   'energy-missing': FIRINGS,
   'fired-out-of-turn': FIRINGS,

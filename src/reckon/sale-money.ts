@@ -1,5 +1,5 @@
 /** The money of a sale, line by line: every cent of a discount, fee, commission or tax lands on a line. */
-import type { Book, Channel, Discount, Sale, SaleLine } from '../book.ts';
+import type { Book, Channel, Sale, SaleLine } from '../book.ts';
 import { ONE, ZERO, type Decimal } from '../number/decimal.ts';
 import {
   NO_MONEY,
@@ -9,11 +9,11 @@ import {
   opposite,
   portionBy,
   shareOut,
-  times,
   total,
   type Money,
 } from '../number/money.ts';
 import { booked } from './booked.ts';
+import { dueLines, mainSide, overSide, type DueLine, type PricedLine } from './sale-lines.ts';
 
 /** One line's money; every figure is positive, also of a return. */
 export interface LineMoney {
@@ -35,7 +35,7 @@ export interface LineMoney {
 /** The money of one sale. */
 export interface SaleMoney {
   readonly lines: readonly LineMoney[];
-  /** Without a tax that is in it. */
+  /** Without a tax that is in it; negative where it was given back, as fee and commission are. */
   readonly shipping: Money;
   readonly fee: Money;
   readonly commission: Money;
@@ -45,39 +45,25 @@ export interface SaleMoney {
   readonly advances: Money;
 }
 
-/** A line before the sale's own discount. */
-interface PricedLine {
-  readonly line: SaleLine;
-  readonly returned: boolean;
-  readonly lineDiscount: Money;
-  /** Count × price − line discount. */
-  readonly after: Money;
-}
-
-/** A line with what the buyer is charged for it, or gets back. */
-interface DueLine extends PricedLine {
-  readonly saleDiscount: Money;
-  /** After both discounts, with a tax that the price includes. */
-  readonly due: Money;
-}
-
 /**
  * What is sold and what comes back are two sides of a sale, each in positive amounts. A percentage is
  * taken of each side once, an amount belongs to the side that is sold, or where nothing is, to the side
- * that comes back; both are shared by largest remainder.
+ * that comes back; both are shared by largest remainder. Shipping, tax, fee and commission of a sale of
+ * returns alone were given back, and so was what is written below zero.
  */
 export function saleMoney(book: Book, sale: Sale): SaleMoney {
   const channel = book.channels.get(sale.channel);
   const lines = dueLines(book, sale);
-  const shipping = booked(book, sale.shipping);
-  const within = taxesWithin(book, sale, lines);
-  const onTop = channel?.taxIncluded ? NO_MONEY : onTopOf(lines, booked(book, sale.tax));
+  const stated = (amount: Decimal | undefined): Money => signed(lines, booked(book, amount));
+  const shipping = stated(sale.shipping);
+  const within = taxesWithin(book, sale, { lines, shipping });
+  const onTop = channel?.taxIncluded ? NO_MONEY : stated(sale.tax);
   const advances = total((sale.advances ?? []).map(({ amount }) => booked(book, amount)));
   const sum = signedSum(lines, dueOf);
   // What was paid beforehand was charged its fee then.
   const charged = less(total([sum, shipping, onTop]), advances);
-  const fee = sale.fee ? booked(book, sale.fee) : channelFee(book, channel, charged);
-  const commission = sale.commission ? booked(book, sale.commission) : agreedOn(channel, lines);
+  const fee = sale.fee ? stated(sale.fee) : channelFee(book, channel, charged);
+  const commission = sale.commission ? stated(sale.commission) : agreedOn(channel, lines);
   const fees = overSide(lines, mainSide(lines), { amount: fee, by: dueOf });
   const commissions = overSide(lines, mainSide(lines), { amount: commission, by: dueOf });
   return {
@@ -92,11 +78,6 @@ export function saleMoney(book: Book, sale: Sale): SaleMoney {
     tax: total([onTop, within.shipping, signedSum(lines, (_, at) => within.lines[at] ?? NO_MONEY)]),
     advances,
   };
-}
-
-/** What buyers are charged for each line, after both discounts and with a tax that the price includes. */
-export function lineDues(book: Book, sale: Sale): Money[] {
-  return dueLines(book, sale).map(dueOf);
 }
 
 /** The channel's share of a sale as it was agreed, rounded once, whatever the sale says of it. */
@@ -115,66 +96,22 @@ export function channelFee(book: Book, channel: Channel | undefined, charged: Mo
   return add(percent, booked(book, channel?.feeEach));
 }
 
-function dueLines(book: Book, sale: Sale): DueLine[] {
-  const priced = sale.lines.map((line) => priceLine(book, line));
-  const discounts = saleDiscounts(book, sale.discount, priced);
-  return priced.map((line, at) => {
-    const saleDiscount = discounts[at] ?? NO_MONEY;
-    return { ...line, saleDiscount, due: less(line.after, saleDiscount) };
-  });
+/**
+ * What an amount that the sale states comes to: of a sale of returns alone it was given back, and what
+ * is written below zero is below zero.
+ */
+function signed(lines: readonly PricedLine[], stated: Money): Money {
+  return mainSide(lines) && stated > NO_MONEY ? opposite(stated) : stated;
 }
 
-function priceLine(book: Book, line: SaleLine): PricedLine {
-  const price = times(booked(book, line.price), line.count);
-  const lineDiscount = discountOf(book, line.discount, price);
-  const returned = line.returned === 'yes';
-  return { line, returned, lineDiscount, after: less(price, lineDiscount) };
+/** Whether a stated amount belongs to what comes back. */
+function isBack(lines: readonly PricedLine[], amount: Money): boolean {
+  return mainSide(lines) || (amount < NO_MONEY && lines.some(({ returned }) => returned));
 }
 
-/** Money off: the amount, or the percent of what it is off, rounded once. */
-function discountOf(book: Book, discount: Discount | undefined, of: Money): Money {
-  if (!discount) return NO_MONEY;
-  return discount.amount ? booked(book, discount.amount) : fractionOf(of, discount.percent);
-}
-
-/** A percentage is off both sides, an amount off one. */
-function saleDiscounts(
-  book: Book,
-  discount: Discount | undefined,
-  priced: readonly PricedLine[],
-): Money[] {
-  if (!discount) return priced.map(() => NO_MONEY);
-  const sides = discount.amount ? [mainSide(priced)] : [false, true];
-  const shares = sides.map((returned) => {
-    const own = priced.filter((line) => line.returned === returned);
-    const amount = discountOf(book, discount, total(own.map(({ after }) => after)));
-    return overSide(priced, returned, { amount, by: ({ after }) => after });
-  });
-  return priced.map((_, at) => total(shares.map((share) => share[at] ?? NO_MONEY)));
-}
-
-/** The side that amounts belong to: what comes back where nothing is sold. */
-function mainSide(lines: readonly PricedLine[]): boolean {
-  return lines.every(({ returned }) => returned);
-}
-
-/** An amount shared over the lines of one side; the others get nothing. */
-function overSide<T extends PricedLine>(
-  lines: readonly T[],
-  returned: boolean,
-  { amount, by }: { amount: Money; by: (line: T) => Money },
-): Money[] {
-  if (amount === NO_MONEY) return lines.map(() => NO_MONEY);
-  const own = lines.filter((line) => line.returned === returned);
-  const shares = shareOut(amount, own.map(by)).values();
-  return lines.map((line) =>
-    line.returned === returned ? (shares.next().value ?? NO_MONEY) : NO_MONEY,
-  );
-}
-
-/** Tax on top of a sale of returns alone was given back. */
-function onTopOf(lines: readonly PricedLine[], tax: Money): Money {
-  return mainSide(lines) ? opposite(tax) : tax;
+interface Charged {
+  readonly lines: readonly DueLine[];
+  readonly shipping: Money;
 }
 
 interface TaxesWithin {
@@ -183,26 +120,37 @@ interface TaxesWithin {
 }
 
 /**
- * Tax within the prices of each side: r ÷ (1 + r) of what is charged, shipping with it, once; the sale's
- * own tax stands over that of the side that it belongs to. (120 at 20 % holds 20: the VAT fraction of
- * HMRC's VAT guide.)
+ * Tax within the prices of each side: r ÷ (1 + r) of what is charged, once, shipping with it where it has
+ * the tax in it; the sale's own tax stands over that of the side that it belongs to. (120 at 20 % holds
+ * 20: the VAT fraction of HMRC's VAT guide.)
  */
-function taxesWithin(book: Book, sale: Sale, lines: readonly DueLine[]): TaxesWithin {
-  const rate = book.channels.get(sale.channel)?.taxIncluded;
+function taxesWithin(book: Book, sale: Sale, { lines, shipping }: Charged): TaxesWithin {
+  const channel = book.channels.get(sale.channel);
+  const rate = channel?.taxIncluded;
   if (!rate) return { lines: lines.map(() => NO_MONEY), shipping: NO_MONEY };
-  const own = sale.tax ? booked(book, sale.tax) : undefined;
-  const taxOf = (returned: boolean, charged: Money): Money =>
-    own !== undefined && mainSide(lines) === returned ? own : taxIn(rate, charged);
-  const shipping = booked(book, sale.shipping);
-  const sold = lines.filter(({ returned }) => !returned).map(dueOf);
-  const weights = [...sold, shipping];
-  const shares = shareOut(taxOf(false, total(weights)), weights);
-  const back = lines.filter(({ returned }) => returned).map(dueOf);
-  const sides = [shares.values(), shareOut(taxOf(true, total(back)), back).values()] as const;
+  const own = sale.tax && signed(lines, booked(book, sale.tax));
+  const taxed = channel.taxInShipping === 'no' ? NO_MONEY : shipping;
+  const [sold, back] = [false, true].map((returned) => {
+    const dues = lines.filter((line) => line.returned === returned).map(dueOf);
+    const isWith = taxed !== NO_MONEY && isBack(lines, taxed) === returned;
+    const weights = isWith ? [...dues, sideways(taxed, returned)] : dues;
+    const isOwn = own !== undefined && isBack(lines, own) === returned;
+    const tax = isOwn ? sideways(own, returned) : taxIn(rate, total(weights));
+    const shares = shareOut(tax, weights);
+    return {
+      lines: shares.values(),
+      shipping: isWith ? sideways(shares.at(-1), returned) : NO_MONEY,
+    };
+  });
   return {
-    lines: lines.map(({ returned }) => sides[returned ? 1 : 0].next().value ?? NO_MONEY),
-    shipping: shares.at(-1) ?? NO_MONEY,
+    lines: lines.map(({ returned }) => (returned ? back : sold)?.lines.next().value ?? NO_MONEY),
+    shipping: add(sold?.shipping ?? NO_MONEY, back?.shipping ?? NO_MONEY),
   };
+}
+
+/** An amount as its side has it: what comes back is positive there. */
+function sideways(amount: Money = NO_MONEY, returned: boolean): Money {
+  return returned ? opposite(amount) : amount;
 }
 
 function taxIn(rate: Decimal, amount: Money): Money {

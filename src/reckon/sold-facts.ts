@@ -1,7 +1,7 @@
 /** What one sale earns, line by line, and what the ware in it had cost. */
 import type { Book, Day, Lot, Sale } from '../book.ts';
 import { ZERO, decimal, divide, sum, type Decimal } from '../number/decimal.ts';
-import { NO_MONEY, add } from '../number/money.ts';
+import { NO_MONEY, add, opposite, type Money } from '../number/money.ts';
 import { totalOf } from './cost.ts';
 import type { Flows } from './flow.ts';
 import {
@@ -36,9 +36,16 @@ export function soldFacts(
     return { line, fact: { ...common, ...itemOf(line), ...earned } };
   });
   if (money.shipping === NO_MONEY) return lines;
-  const shipping = { ...NOTHING_EARNED, gross: money.shipping };
+  const shipping = { ...NOTHING_EARNED, ...earnedBy(money.shipping) };
   const fact = { ...common, kind: 'shipping' as const, item: 'shipping', ...shipping };
   return [...lines, { line: undefined, fact }];
+}
+
+/** What was given back of shipping is a return. */
+function earnedBy(shipping: Money): Pick<IncomeMoney, 'gross' | 'returns'> {
+  return shipping < NO_MONEY
+    ? { gross: NO_MONEY, returns: opposite(shipping) }
+    : { gross: shipping, returns: NO_MONEY };
 }
 
 function itemOf({ line }: LineMoney): { kind: ItemKind; item: string } {

@@ -1,10 +1,7 @@
-import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Sale } from '../../src/book.ts';
-import { NO_MONEY, add, less, opposite, total } from '../../src/number/money.ts';
 import {
   agreedCommission,
-  lineDues,
   saleMoney,
   type LineMoney,
   type SaleMoney,
@@ -18,6 +15,7 @@ web: { name: Web, kind: online, fee-percent: 2.9%, fee-each: 0.30 }
 gallery: { name: Gallery, kind: consignment, commission: 40% }
 card: { name: Card gallery, kind: consignment, commission: 40%, fee-percent: 2.9% }
 abroad: { name: Abroad, kind: direct, tax-included: 20% }
+post: { name: Post, kind: online, tax-included: 20%, tax-in-shipping: no }
 `;
 
 function bookOf(sale: string) {
@@ -109,8 +107,6 @@ describe('the fee of a sale', () => {
     expect(told(moneyOf(`channel: web, lines: [${returned('38')}]`).fee)).toBe('0.00');
     const even = `channel: web, lines: [${one('38')}, ${returned('38')}]`;
     expect(told(moneyOf(even).fee)).toBe('0.00');
-    const back = `channel: web, fee: 1.11, lines: [${returned('10')}, ${returned('10')}]`;
-    expect(figure(moneyOf(back), 'fee')).toEqual(['0.56', '0.55']);
   });
 });
 
@@ -203,6 +199,34 @@ describe('a tax in the price', () => {
     expect(figure(sale, 'taxIncluded')).toEqual(['1.50', '1.00']);
     expect(told(sale.tax)).toBe('0.50');
   });
+
+  it('is not in the shipping where the channel says so', () => {
+    const sale = moneyOf(`channel: post, shipping: 5, lines: [${one('10')}, ${one('10')}]`);
+    // 20.00 ÷ 6 = 3.3333 by two alike; all 5.00 of the shipping are income.
+    expect([told(sale.tax), told(sale.shipping)]).toEqual(['3.33', '5.00']);
+    expect(figure(sale, 'taxIncluded')).toEqual(['1.67', '1.66']);
+    // A stated tax is on the lines alone, too.
+    const own = moneyOf(`channel: post, shipping: 5, tax: 3, lines: [${one('10')}, ${one('5')}]`);
+    expect([figure(own, 'taxIncluded'), told(own.shipping)]).toEqual([['2.00', '1.00'], '5.00']);
+  });
+
+  it('comes back with what comes back, and with the shipping given back', () => {
+    const sale = moneyOf(`channel: abroad, shipping: 5, lines: [${returned('10')}]`);
+    // 15.00 ÷ 6 = 2.50 by 10 and 5: 1.6667 and .8333.
+    expect([told(sale.tax), told(sale.shipping)]).toEqual(['-2.50', '-4.17']);
+    expect(figure(sale, 'net')).toEqual(['8.33']);
+    const less = moneyOf(`channel: abroad, shipping: -5, lines: [${one('12')}, ${returned('10')}]`);
+    // 12.00 ÷ 6 = 2.00 of what is sold.
+    expect([told(less.tax), told(less.shipping)]).toEqual(['-0.50', '-4.17']);
+    expect(figure(less, 'taxIncluded')).toEqual(['2.00', '1.67']);
+  });
+
+  it('below zero is that of what comes back', () => {
+    const sale = moneyOf(`channel: abroad, tax: -1.50, lines: [${one('6')}, ${returned('12')}]`);
+    // 6.00 ÷ 6 = 1.00 of what is sold, and 1.50 as it is written.
+    expect([figure(sale, 'taxIncluded'), told(sale.tax)]).toEqual([['1.00', '1.50'], '-0.50']);
+    expect(figure(sale, 'net')).toEqual(['5.00', '10.50']);
+  });
 });
 
 describe('a tax on top', () => {
@@ -213,51 +237,35 @@ describe('a tax on top', () => {
   });
 });
 
-describe('a sale of many lines', () => {
-  const line = fc.record({
-    count: fc.integer({ min: 1, max: 9 }),
-    cents: fc.integer({ min: 1, max: 20_000 }),
-    isReturned: fc.boolean(),
-  });
-  const sales = fc.record({
-    channel: fc.constantFrom('shop', 'web', 'gallery', 'card', 'abroad'),
-    discount: fc.integer({ min: 0, max: 50 }),
-    lines: fc.array(line, { minLength: 1, maxLength: 8 }),
-  });
+describe('what is given back', () => {
+  const amounts = ({ shipping, tax, fee, commission }: SaleMoney): string[] =>
+    [shipping, tax, fee, commission].map((amount) => told(amount));
 
-  it('has every cent of a discount, a fee, a commission and a tax on a line', () => {
-    fc.assert(
-      fc.property(sales, ({ channel, discount, lines }) => {
-        const typed = lines.map(({ count, cents, isReturned }) => {
-          const price = (cents / 100).toFixed(2);
-          const back = isReturned ? ', returned: yes' : '';
-          return `{ for: a, count: ${String(count)}, price: ${price}${back} }`;
-        });
-        const text = `channel: ${channel}, discount: ${String(discount)}%, lines: [${typed.join(', ')}]`;
-        const { book, record } = bookOf(text);
-        const sale = saleMoney(book, record);
-        expect(total(sale.lines.map(({ fee }) => fee))).toBe(sale.fee);
-        expect(total(sale.lines.map(({ commission }) => commission))).toBe(sale.commission);
-        const taxes = sale.lines.map((each) =>
-          each.returned ? opposite(each.taxIncluded) : each.taxIncluded,
-        );
-        expect(total(taxes)).toBe(sale.tax);
-        const charged = sale.lines.map(({ net, taxIncluded }) => add(net, taxIncluded));
-        expect(charged).toEqual(lineDues(book, record));
-        for (const isReturned of [false, true]) {
-          const own = lines.filter((each) => each.isReturned === isReturned);
-          const cents = own.reduce((all, each) => all + each.count * each.cents, 0);
-          const dues = total(charged.filter((_, at) => lines[at]?.isReturned === isReturned));
-          expect(Number(dues)).toBe(cents - Math.round((cents * discount) / 100));
-        }
-        for (const each of sale.lines) {
-          expect(less(each.gross, each.discounts)).toBe(each.net);
-          expect(each.net >= NO_MONEY && each.discounts >= NO_MONEY).toBe(true);
-        }
-      }),
+  it('is all that a sale of returns alone states, with a sign or without', () => {
+    const lines = `lines: [${returned('10')}, ${returned('10')}]`;
+    const sale = moneyOf(
+      `channel: web, shipping: 9.50, tax: 3.05, fee: 1.11, commission: 2.01, ${lines}`,
     );
+    expect(amounts(sale)).toEqual(['-9.50', '-3.05', '-1.11', '-2.01']);
+    // By two alike, the odd cent to the first.
+    expect(figure(sale, 'fee')).toEqual(['-0.56', '-0.55']);
+    expect(figure(sale, 'commission')).toEqual(['-1.01', '-1.00']);
+    const written = moneyOf(
+      `channel: web, shipping: -9.50, tax: -3.05, fee: -1.11, commission: -2.01, ${lines}`,
+    );
+    expect(amounts(written)).toEqual(amounts(sale));
   });
 
+  it('is what is written below zero of an exchange, and nothing else', () => {
+    const lines = `lines: [${one('10')}, ${returned('40')}]`;
+    const back = moneyOf(`channel: web, shipping: -9.50, tax: -2.40, fee: -1.11, ${lines}`);
+    expect(amounts(back)).toEqual(['-9.50', '-2.40', '-1.11', '0.00']);
+    const kept = moneyOf(`channel: web, shipping: 9.50, tax: 2.40, fee: 1.11, ${lines}`);
+    expect(amounts(kept)).toEqual(['9.50', '2.40', '1.11', '0.00']);
+  });
+});
+
+describe('a price', () => {
   it('reads amounts to the minor unit', () => {
     const sale = moneyOf(`channel: shop, lines: [${one('10.005')}]`);
     expect(sale.lines[0]?.net).toBe(money('10.01'));

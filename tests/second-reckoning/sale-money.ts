@@ -1,6 +1,7 @@
 /** The money of a sale (rules 18 to 21): what is sold and what comes back are two sides. */
 import type { Book, Channel, Sale, SaleLine } from '../../src/book.ts';
 import type { Discount } from '../../src/money-events.ts';
+import type { Decimal } from '../../src/number/decimal.ts';
 import { R, count, exact, fraction, over, plus, times, type Fraction } from './fraction.ts';
 import { moneyIn, priceIn } from './money.ts';
 import { largestRemainder } from './shares.ts';
@@ -22,6 +23,7 @@ export interface LineMoney {
 
 export interface SaleMoney {
   readonly lines: readonly LineMoney[];
+  /** Below zero where it was given back, and so are tax, fee and commission. */
   readonly shipping: bigint;
   readonly shippingTax: bigint;
   /** On top; only passed on. */
@@ -62,7 +64,7 @@ export function saleMoney(book: Book, sale: Sale): SaleMoney {
       const shared = { fee: fees[at] ?? 0n, commission: commissions[at] ?? 0n };
       return { ...whole(book, sale, { line, saleDiscount: saleOff, tax }), ...shared };
     }),
-    ...{ shipping: moneyIn(book, sale.shipping), shippingTax: taxes.shipping },
+    ...{ shipping: stated(facts, sale.shipping), shippingTax: taxes.shipping },
     ...{ tax: onTop(facts), fee, commission, charged: chargedIn(facts) },
   };
 }
@@ -138,31 +140,53 @@ function taxWithin(amount: bigint, rate: Fraction): bigint {
   return R(times(fraction(amount), over(rate, plus(rate, count(1)))));
 }
 
-/** Once a side, over its lines; shipping is the last weight of what is sold. */
+/** An amount that the sale states: where nothing is sold it was given back. */
+function stated({ book, main }: Facts, amount: Decimal | undefined): bigint {
+  const written = moneyIn(book, amount);
+  return main === 'returned' && written > 0n ? -written : written;
+}
+
+/** Which side a stated amount is of: what is below zero is of what came back, if anything did. */
+function sideOfStated({ lines, main }: Facts, amount: bigint): Side {
+  const cameBack = lines.some(({ side }) => side === 'returned');
+  return amount < 0n && cameBack ? 'returned' : main;
+}
+
+/** Once a side, over its lines; shipping that was charged with tax is the last weight of its side. */
 function taxesIn(facts: Facts): { lines: bigint[]; shipping: bigint } {
-  const shipping = moneyIn(facts.book, facts.sale.shipping);
-  let onShipping = taxOn(facts, shipping, 'sold');
+  let onShipping = 0n;
   const each = bothSides(facts.lines, (some, side) => {
-    const weights = sideOf(facts, side);
-    if (side === 'returned' || some.length === 0)
-      return shareBy(taxOn(facts, sum(weights), side), weights);
-    const shares = shareBy(taxOn(facts, sum(weights) + shipping, side), [...weights, shipping]);
-    onShipping = shares.at(-1) ?? 0n;
-    return shares.slice(0, -1);
+    if (some.length === 0) return [];
+    const sign = side === 'sold' ? 1n : -1n;
+    const shipping = sign * taxedShipping(facts, side);
+    const weights = [...sideOf(facts, side), ...(shipping === 0n ? [] : [shipping])];
+    const shares = shareBy(taxOn(facts, sum(weights), side), weights);
+    onShipping += sign * (shares[some.length] ?? 0n);
+    return shares.slice(0, some.length);
   });
   return { lines: each, shipping: onShipping };
 }
 
-/** The tax in so much of a side: the sale's own amount on the side of amounts, where prices contain one. */
-function taxOn({ book, sale, main }: Facts, amount: bigint, side: Side): bigint {
-  if (sale.tax && side === main && !isOnTop(book, sale)) return moneyIn(book, sale.tax);
+/** What was charged for shipping on a side, or given back, if it has the tax in it. */
+function taxedShipping(facts: Facts, side: Side): bigint {
+  const { book, sale } = facts;
+  const amount = stated(facts, sale.shipping);
+  const isWithout = book.channels.get(sale.channel)?.taxInShipping === 'no';
+  return isWithout || sideOfStated(facts, amount) !== side ? 0n : amount;
+}
+
+/** The tax in so much of a side: the sale's own amount on its side, where prices contain one. */
+function taxOn(facts: Facts, amount: bigint, side: Side): bigint {
+  const { book, sale } = facts;
+  const own = stated(facts, sale.tax);
+  if (sale.tax && side === sideOfStated(facts, own) && !isOnTop(book, sale))
+    return side === 'sold' ? own : -own;
   return taxWithin(amount, rateIn(book.channels.get(sale.channel)));
 }
 
 /** Of a sale of returns alone it was given back. */
-function onTop({ book, sale, main }: Facts): bigint {
-  const tax = isOnTop(book, sale) ? moneyIn(book, sale.tax) : 0n;
-  return main === 'sold' ? tax : -tax;
+function onTop(facts: Facts): bigint {
+  return isOnTop(facts.book, facts.sale) ? stated(facts, facts.sale.tax) : 0n;
 }
 
 /** Whether a sale's tax is on top of its prices. */
@@ -183,14 +207,13 @@ function goodsIn(facts: Facts): bigint {
 }
 
 function chargedIn(facts: Facts): bigint {
-  const { book, sale } = facts;
-  return goodsIn(facts) + moneyIn(book, sale.shipping) + onTop(facts);
+  return goodsIn(facts) + stated(facts, facts.sale.shipping) + onTop(facts);
 }
 
 /** Stated, or R(percent × all that went through the card + each) where that went above zero. */
 function feeOf(facts: Facts): bigint {
   const { book, sale } = facts;
-  if (sale.fee) return moneyIn(book, sale.fee);
+  if (sale.fee) return stated(facts, sale.fee);
   const before = (sale.advances ?? []).map(({ amount }) => moneyIn(book, amount));
   const charged = chargedIn(facts) - sum(before);
   if (charged <= 0n) return 0n;
@@ -200,7 +223,7 @@ function feeOf(facts: Facts): bigint {
 
 function commissionOf(facts: Facts): bigint {
   const { book, sale } = facts;
-  if (sale.commission) return moneyIn(book, sale.commission);
+  if (sale.commission) return stated(facts, sale.commission);
   const percent = exact(book.channels.get(sale.channel)?.commission);
   return R(times(percent, fraction(goodsIn(facts))));
 }

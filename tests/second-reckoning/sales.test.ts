@@ -10,6 +10,7 @@ door: { name: Door, kind: direct }
 web: { name: Web, kind: online, fee-percent: 2.9%, fee-each: 0.30 }
 nook: { name: Nook, kind: consignment, commission: 40% }
 abroad: { name: Abroad, kind: direct, tax-included: 20% }
+post: { name: Post, kind: online, tax-included: 20%, tax-in-shipping: no }
 `;
 
 function resultOf(sale: string, files: Files = {}): SaleResult {
@@ -83,10 +84,10 @@ describe('fees and commission', () => {
     expect([paid('30').fee, paid('38').fee]).toEqual([53n, 0n]);
   });
 
-  it('nothing is taken of a refund; a stated fee of one is on what came back', () => {
+  it('nothing is taken of a refund; a stated fee of one was given back', () => {
     const refund = `lines: [{ for: a, count: 1, price: 38, ${back} }, { for: a, count: 1, price: 38, ${back} }]`;
     expect(resultOf(`channel: web, ${refund}`).fee).toBe(0n);
-    expect(each(resultOf(`channel: web, fee: 0.15, ${refund}`), 'fee')).toEqual([[8], [7]]);
+    expect(each(resultOf(`channel: web, fee: 0.15, ${refund}`), 'fee')).toEqual([[-8], [-7]]);
   });
 
   it('commission is of sold less back, once', () => {
@@ -147,6 +148,33 @@ describe('a tax in the price', () => {
       [7, 113],
       [20, 100],
     ]);
+  });
+});
+
+describe('what is given back', () => {
+  it('is all that a sale of returns alone states, its shipping with the tax in it', () => {
+    const lines = `lines: [{ for: a, count: 1, price: 10, ${back} }]`;
+    const onTop = resultOf(`channel: door, shipping: 5, tax: 1, commission: 2, ${lines}`);
+    expect(onTop).toMatchObject({ shipping: -500n, tax: -100n, commission: -200n });
+    expect(onTop.charged).toBe(-1600n);
+    const within = resultOf(`channel: abroad, shipping: 5, ${lines}`);
+    // 15.00 ÷ 6 by 10 and 5
+    expect([each(within, 'tax', 'net'), within.shippingTax]).toEqual([[[167, 833]], -83n]);
+    expect(within.charged).toBe(-1500n);
+  });
+
+  it('is what is below zero where something comes back', () => {
+    const lines = `lines: [{ for: a, count: 1, price: 6 }, { for: b, count: 1, price: 12, ${back} }]`;
+    const onTop = resultOf(`channel: door, tax: -2.40, ${lines}`);
+    expect([onTop.tax, onTop.charged]).toEqual([-240n, -840n]);
+    const within = resultOf(`channel: abroad, tax: -1.50, ${lines}`);
+    expect([each(within, 'tax'), within.tax, within.charged]).toEqual([[[100], [150]], 0n, -600n]);
+  });
+
+  it('has no tax in its shipping where the channel says so', () => {
+    const line = '{ for: a, count: 1, price: 12 }';
+    const sale = resultOf(`channel: post, shipping: 5, lines: [${line}]`);
+    expect([each(sale, 'tax'), sale.shippingTax, sale.charged]).toEqual([[[200]], 0n, 1700n]);
   });
 });
 

@@ -3,7 +3,7 @@ import type { Book, Sale } from '../../book.ts';
 import { moneyText, portionOf, times, total, type Money } from '../../number/money.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
 import { deliveries, type SoldStatement, type Taken } from '../../reckon/consignment.ts';
-import { lineDues } from '../../reckon/sale-money.ts';
+import { lineDues } from '../../reckon/sale-lines.ts';
 import { findEach, spot, type Say } from '../finding.ts';
 import type { Rule, Unsound } from '../rule.ts';
 

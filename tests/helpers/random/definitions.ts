@@ -114,7 +114,7 @@ export function define(plan: StudioPlan): Definitions {
       ),
       tariffs: tariffRecords(has),
       channels: Object.fromEntries(
-        channels.map((one) => [one.id, channelRecord(one, minorDigits)]),
+        channels.map((one) => [one.id, channelRecord(one, { has, minorDigits })]),
       ),
       classes: Object.fromEntries(
         classes.map((id) => [
@@ -239,7 +239,10 @@ const CHANNELS: readonly ChannelFacts[] = [
   { id: 'harbour-gallery', kind: 'consignment' },
 ];
 
-function channelRecord({ id, kind }: ChannelFacts, minorDigits: number): TreeMap {
+function channelRecord(
+  { id, kind }: ChannelFacts,
+  { has, minorDigits }: { has: (feature: Feature) => boolean; minorDigits: number },
+): TreeMap {
   return {
     name: id.replaceAll('-', ' '),
     kind,
@@ -249,6 +252,7 @@ function channelRecord({ id, kind }: ChannelFacts, minorDigits: number): TreeMap
     'fee-each': kind === 'online' ? (minorDigits === 0 ? '30' : '0.3') : undefined,
     'tax-place': kind === 'fair' ? 'town' : undefined,
     'tax-included': TAX_INCLUDED[id],
+    'tax-in-shipping': id === 'post' && has('shipping-without-tax') ? 'no' : undefined,
   };
 }
 

@@ -57,6 +57,8 @@ export const FEATURES = [
   'pieces-found',
   'lot-tests',
   'odd-money',
+  'given-back',
+  'shipping-without-tax',
 ] as const;
 
 export type Feature = (typeof FEATURES)[number];

@@ -137,6 +137,7 @@ function makeSale(world: World, random: RandomSource): void {
     channel: channel.id,
     fair: channel.kind === 'fair' ? fairOf(world, random) : undefined,
     ...(has(world, 'terms') ? terms(world, channel, { goods: worth, random }) : {}),
+    ...(returned.length > 0 ? givenBack(world, channel, random) : {}),
     lines: all.map(({ line }) => line),
     discount:
       has(world, 'sale-discounts') && worth > 1 && mayBeOff && random.chance(0.25)
@@ -273,4 +274,14 @@ function terms(
     fee: kind === 'online' && random.chance(0.5) ? share(0.03) : undefined,
     commission: id === 'harbour-gallery' && random.chance(0.5) ? share(0.4) : undefined,
   };
+}
+
+/** What is given back beside the price of what came back. */
+function givenBack(world: World, { id }: ChannelFacts, random: RandomSource): Fields {
+  if (!has(world, 'given-back')) return {};
+  const some = (most: number): string | undefined =>
+    random.chance(0.4) ? `-${money(world, random.int(1, most))}` : undefined;
+  // The other gallery's share was agreed.
+  const commission = id === 'north-gallery' ? undefined : some(5);
+  return { tax: some(3), shipping: some(9), fee: some(2), commission };
 }

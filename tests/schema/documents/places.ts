@@ -121,6 +121,7 @@ export const PLACES: Readonly<Record<'classes' | 'kilns' | 'tariffs' | 'channels
       'tax-place: "90210"',
       'tax-included: 20%',
       'tax-included: 120%',
+      'tax-in-shipping: no',
       'note: ask for Jo',
     ],
     bad: [
@@ -136,6 +137,7 @@ export const PLACES: Readonly<Record<'classes' | 'kilns' | 'tariffs' | 'channels
       'tax-place: 90210',
       'tax-place: null',
       'tax-included: 20',
+      'tax-in-shipping: 20%',
       'fee: 3',
     ],
   },
