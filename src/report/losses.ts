@@ -152,9 +152,7 @@ function notesOn(rows: readonly LossRow[], by: LossGroup): string[] {
     interval,
     ...(apart ? ['Making and refires stand apart and are not in the totals.'] : []),
     ...(by === 'cause' ? CAUSE_NOTES : []),
-    ...(by === 'recipe'
-      ? ['A piece with two glazes counts under both, and once in the total.']
-      : []),
+    ...(by === 'recipe' ? ['A piece with two glazes counts under both.'] : []),
   ];
 }
 
