@@ -126,6 +126,8 @@ export interface LoadLine {
   readonly second?: number;
   readonly lost?: number;
   readonly why?: Readonly<Partial<Record<Cause, number>>>;
+  /** The causes of the lost pieces alone; the rest of why are then of seconds. */
+  readonly lostTo?: Readonly<Partial<Record<Cause, number>>>;
   readonly refire?: YesNo;
   /** Kiln space of one piece, over the product's. */
   readonly space?: Decimal;

@@ -203,10 +203,15 @@ function bothGrades(ware: Ware, { product, place, glaze }: Selection): LotState[
   return inTurn.filter((state) => carries(state, glaze));
 }
 
-/** Whether that glaze is on the lot; every lot fits when none is named. */
+/**
+ * Whether that glaze may be on the lot: every lot fits when none is named, and so does one of a product
+ * that the book lacks, or what stands there would be found once more by each stocktake that names a glaze.
+ */
 export function carries(state: LotState, glaze: string | undefined): boolean {
   if (glaze === undefined) return true;
-  const glazes = state.lot.glazes ?? state.product?.glazes ?? [];
+  const { lot, product } = state;
+  if (!lot.glazes && !product) return true;
+  const glazes = lot.glazes ?? product?.glazes ?? [];
   return glazes.some((use) => use.recipe === glaze);
 }
 

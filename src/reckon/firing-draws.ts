@@ -22,7 +22,8 @@ export interface FiringDraws {
 /** The firings of a product when it names none: bisque, then glaze (common practice). */
 export const ORDINARY_FIRINGS: readonly FiringKind[] = ['bisque', 'glaze'];
 
-const GLAZING: readonly FiringKind[] = ['glaze', 'once', 'raku'];
+/** The kinds of firing that melt a glaze. */
+export const GLAZING: readonly FiringKind[] = ['glaze', 'once', 'raku'];
 
 /** The kinds of firing that a product goes through, in order. */
 export function firingsOf(product: Product | undefined): readonly FiringKind[] {

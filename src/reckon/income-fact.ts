@@ -17,9 +17,9 @@ export interface IncomeMoney {
   readonly cost: Money;
   /** True where part of the cost is a guess. */
   readonly estimated: boolean;
-  /** Minutes of work on the ware whose minutes are known. */
+  /** Minutes of work behind the ware whose minutes are known: its making, its tending, that on lost pieces. */
   readonly minutes: Decimal;
-  /** Margin of that ware alone; classes, shipping and the like have no minutes. */
+  /** What that ware alone leaves before own work is paid; classes, shipping and the like have no minutes. */
   readonly timedMargin: Money;
 }
 

@@ -1,9 +1,10 @@
 /** Lots going through the kiln: pieces and their cost move on a stage, losses are borne by the survivors. */
-import type { Firing, LoadLine } from '../book.ts';
+import type { Firing, FiringKind, LoadLine } from '../book.ts';
 import { NO_MONEY, type Money } from '../number/money.ts';
 import { joined, takeFrom } from './batch.ts';
 import { addCosts, type Cost } from './cost.ts';
 import { finish, takeForRefire } from './finished.ts';
+import { GLAZING } from './firing-draws.ts';
 import {
   countAt,
   firstStanding,
@@ -94,8 +95,15 @@ function passageOf(state: LotState, { firing, line }: Loaded): Passage {
   const standing = firstStanding(state);
   const wanted = stagesBefore[0];
   if (standing === undefined) return { from: wanted ?? 0, to: (wanted ?? 0) + 1, inTurn: true };
+  if (wanted === undefined && mayFinish(state, firing.kind))
+    return { from: standing, to: fired.length, inTurn: true };
   if (wanted === undefined) return { from: standing, to: standing, inTurn: firing.kind === 'test' };
   return { from: standing, to: Math.max(wanted + 1, standing), inTurn: false };
+}
+
+/** Where the book lacks the product, what a glaze is on is finished: a stocktake must not find it again. */
+function mayFinish({ product }: LotState, kind: FiringKind): boolean {
+  return !product && kind !== 'test' && GLAZING.includes(kind);
 }
 
 function refirePassage(state: LotState, stagesBefore: readonly number[]): Passage {

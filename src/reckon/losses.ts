@@ -1,11 +1,11 @@
 /** What was lost in firings and outside them, counted by anything that a potter may ask for. */
 import type { Book, Day, Firing, Lot, Product } from '../book.ts';
-import { CAUSES } from '../events.ts';
 import type { LossGroup } from '../groups.ts';
 import { monthOf } from '../number/date.ts';
 import { ONE, decimal, divide, type Decimal } from '../number/decimal.ts';
 import { wilson } from '../number/statistics.ts';
 import { outcomeOf } from './kiln-load.ts';
+import { causesOf, type Faults } from './loss-causes.ts';
 
 /** Where pieces were lost: before any firing, in a firing of a kind, or when fired once more. */
 export type LossStage = 'making' | Firing['kind'] | `${Firing['kind']} refire`;
@@ -16,13 +16,19 @@ export interface LossCount {
   readonly first: number;
   readonly second: number;
   readonly lost: number;
+  /** Seconds and lost. Of one cause all its faults, of which those are only what is certain. */
+  readonly faults: number;
 }
 
-/** A count with its rates, as fractions of 1, and the 95 % Wilson score interval of the loss rate. */
+/**
+ * A count with its rates, as fractions of 1, and the 95 % Wilson score interval of the loss rate; by
+ * cause of the fault rate.
+ */
 export interface LossRow extends LossCount {
   readonly stage: LossStage;
   readonly group: string;
   readonly lossRate: Decimal | undefined;
+  readonly faultRate: Decimal | undefined;
   readonly low: Decimal | undefined;
   readonly high: Decimal | undefined;
   readonly secondRate: Decimal | undefined;
@@ -31,14 +37,13 @@ export interface LossRow extends LossCount {
 }
 
 /** One load line with an outcome, or a lot's making, and all that it can be grouped by. */
-export interface LossFact extends LossCount {
+export interface LossFact extends LossCount, Faults {
   readonly day: Day;
   readonly stage: LossStage;
   readonly firing: Firing | undefined;
   readonly lot: Lot | undefined;
   readonly product: Product | undefined;
   readonly who: string;
-  readonly causes: Readonly<Record<string, number>>;
 }
 
 /** A stretch of days, both ends within; an absent end is open. */
@@ -70,7 +75,7 @@ export function lossRows(facts: readonly LossFact[], by: LossGroup): LossRow[] {
     }
   }
   const counted = by === 'cause' ? withAllIn(rows, facts) : [...rows.values()];
-  return counted.map(withRates);
+  return counted.map((row) => withRates(row, by));
 }
 
 /** A group while it is counted. */
@@ -82,10 +87,10 @@ interface Counted {
 }
 
 /** All firings together, without makings and refires: a piece is never counted twice in a firing. */
-export function lossTotal(facts: readonly LossFact[]): LossRow {
+export function lossTotal(facts: readonly LossFact[], by: LossGroup): LossRow {
   const counted = facts.filter((fact) => isFirstFiring(fact.stage));
   const count = counted.reduce<LossCount>(addCounts, NONE);
-  return withRates({ stage: 'making', group: 'all firings', count, by: new Set() });
+  return withRates({ stage: 'making', group: 'all firings', count, by: new Set() }, by);
 }
 
 /** Whether a stage is a first firing: neither making nor a refire. */
@@ -107,7 +112,7 @@ export function overallYield(rows: readonly LossRow[]): Decimal {
   return divide(out, product(passed.map((row) => row.in)));
 }
 
-const NONE: LossCount = { in: 0, first: 0, second: 0, lost: 0 };
+const NONE: LossCount = { in: 0, first: 0, second: 0, lost: 0, faults: 0 };
 
 function isWithin(day: Day, { from, to }: Span): boolean {
   return day <= to && (from === undefined || day >= from);
@@ -127,10 +132,12 @@ function makingFact(book: Book, lot: Lot, asOf: Day): LossFact {
     product,
     who: lot.product,
     causes,
+    lostTo: undefined,
     in: lot.made,
     first: lot.made - lost,
     second: 0,
     lost,
+    faults: lost,
   };
 }
 
@@ -143,17 +150,20 @@ function firingFacts(book: Book, firing: Firing): LossFact[] {
     const product = lot && book.products.get(lot.product);
     const causes = line.why ?? {};
     const who = lot?.product ?? line.class ?? line.outside ?? '';
-    return [
-      { day: firing.date, stage, firing, lot, product, who, causes, in: line.in, ...outcome },
-    ];
+    const what = { day: firing.date, stage, firing, lot, product, who, causes };
+    const faults = outcome.second + outcome.lost;
+    return [{ ...what, lostTo: line.lostTo, in: line.in, ...outcome, faults }];
   });
 }
 
-/** The groups that a fact counts in, and what it counts there. */
+/**
+ * The groups that a fact counts in, and what it counts there. By cause, how many went in is filled in
+ * later, since every piece could have come to grief by any cause.
+ */
 function groupsOf(fact: LossFact, by: LossGroup): { group: string; count: LossCount }[] {
-  if (by === 'cause') return causesOf(fact);
-  const { in: all, first, second, lost } = fact;
-  return namesOf(fact, by).map((group) => ({ group, count: { in: all, first, second, lost } }));
+  if (by === 'cause')
+    return causesOf(fact).map(({ group, ...count }) => ({ group, count: { ...NONE, ...count } }));
+  return namesOf(fact, by).map((group) => ({ group, count: fact }));
 }
 
 function namesOf(fact: LossFact, by: Exclude<LossGroup, 'cause'>): readonly string[] {
@@ -169,11 +179,11 @@ function namesOf(fact: LossFact, by: Exclude<LossGroup, 'cause'>): readonly stri
     case 'cone':
       return fact.firing ? [fact.firing.cone ?? 'no cone on record'] : [];
     case 'maker':
-      return fact.lot ? [fact.lot.maker ?? 'no maker on record'] : [];
+      return [isForOthers(fact) ? FOR_OTHERS : (fact.lot?.maker ?? 'no maker on record')];
     case 'month':
       return [monthOf(fact.day)];
     case 'clay-lot':
-      return fact.lot ? [fact.lot.clay?.lot ?? 'no clay lot on record'] : [];
+      return [isForOthers(fact) ? FOR_OTHERS : (fact.lot?.clay?.lot ?? 'no clay lot on record')];
   }
 }
 
@@ -181,34 +191,22 @@ function only(name: string | undefined): string[] {
   return name === undefined ? [] : [name];
 }
 
+const FOR_OTHERS = "class and customers' ware";
+
+/** The book has no maker, clay and glaze of what it fires for a class or a customer. */
+function isForOthers({ firing, lot, who }: LossFact): boolean {
+  return firing !== undefined && lot === undefined && who !== '';
+}
+
 /** Glazes are on a piece from its glazing on; before that none is to blame. */
-function recipesOf({ stage, lot, product }: LossFact): string[] {
-  if (stage === 'making' || stage.startsWith('bisque')) return [];
+function recipesOf(fact: LossFact): string[] {
+  const { stage, lot, product } = fact;
+  if (stage === 'making') return [];
+  if (isForOthers(fact)) return [FOR_OTHERS];
+  if (stage.startsWith('bisque')) return ['not glazed yet'];
   const glazes = lot?.glazes ?? product?.glazes ?? [];
-  return [...new Set(glazes.map((glaze) => glaze.recipe))];
-}
-
-/** Causes with their counts in the order of the trade's list, however a record puts them. */
-export function inOrderOfCauses(causes: LossFact['causes']): (readonly [string, number])[] {
-  return CAUSES.flatMap((cause) => {
-    const count = causes[cause];
-    return count === undefined ? [] : [[cause, count] as const];
-  });
-}
-
-/**
- * Causes cover what was lost first, then seconds; what was lost without a cause is named so. How many
- * went in is filled in later, since every piece could have come to grief by any cause.
- */
-function causesOf(fact: LossFact): { group: string; count: LossCount }[] {
-  let lost = fact.lost;
-  const named = inOrderOfCauses(fact.causes).map(([group, count]) => {
-    const lostHere = Math.min(lost, count);
-    lost -= lostHere;
-    return { group, count: { in: 0, first: 0, second: count - lostHere, lost: lostHere } };
-  });
-  if (lost === 0) return named;
-  return [...named, { group: 'no cause on record', count: { ...NONE, lost } }];
+  const recipes = new Set(glazes.map((glaze) => glaze.recipe));
+  return recipes.size === 0 ? ['no glaze on record'] : [...recipes];
 }
 
 function withAllIn(rows: ReadonlyMap<string, Counted>, facts: readonly LossFact[]): Counted[] {
@@ -216,7 +214,7 @@ function withAllIn(rows: ReadonlyMap<string, Counted>, facts: readonly LossFact[
   for (const fact of facts) all.set(fact.stage, (all.get(fact.stage) ?? 0) + fact.in);
   return [...rows.values()].map((row) => {
     const wentIn = all.get(row.stage) ?? 0;
-    const first = wentIn - row.count.lost - row.count.second;
+    const first = wentIn - row.count.faults;
     return { ...row, count: { ...row.count, in: wentIn, first } };
   });
 }
@@ -227,11 +225,12 @@ function addCounts(one: LossCount, other: LossCount): LossCount {
     first: one.first + other.first,
     second: one.second + other.second,
     lost: one.lost + other.lost,
+    faults: one.faults + other.faults,
   };
 }
 
-function withRates({ stage, group, count, by }: Counted): LossRow {
-  const interval = wilson(count.lost, count.in);
+function withRates({ stage, group, count, by: records }: Counted, by: LossGroup): LossRow {
+  const interval = wilson(by === 'cause' ? count.faults : count.lost, count.in);
   const rate = (hits: number): Decimal | undefined =>
     count.in === 0 ? undefined : divide(decimal(hits), decimal(count.in));
   return {
@@ -241,10 +240,12 @@ function withRates({ stage, group, count, by }: Counted): LossRow {
     first: count.first,
     second: count.second,
     lost: count.lost,
+    faults: count.faults,
     lossRate: rate(count.lost),
+    faultRate: rate(count.faults),
     low: interval?.low,
     high: interval?.high,
     secondRate: rate(count.second),
-    by: [...by],
+    by: [...records],
   };
 }

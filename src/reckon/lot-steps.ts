@@ -1,7 +1,7 @@
 /** The steps that lots went through, with what each took: the ground of what a piece of them costs. */
 import type { Book, Day } from '../book.ts';
 import { addTo } from '../grouping.ts';
-import { ZERO, decimal, sum } from '../number/decimal.ts';
+import { ZERO, decimal, sum, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, add, decimalOf } from '../number/money.ts';
 import { leftIn } from './batch.ts';
 import { digitsOf } from './booked.ts';
@@ -9,13 +9,14 @@ import type { Cost } from './cost.ts';
 import type { Flows } from './flow.ts';
 import { minutesOfLot } from './lot-making.ts';
 import {
+  NO_OVERHEAD,
   overheadOfLine,
   overheadOfMaking,
   tendedMinutes,
   type Overhead,
   type OverheadSpan,
 } from './overhead.ts';
-import { PIECE_PARTS, type PartCosts, type Step } from './piece-cost.ts';
+import { PIECE_PARTS, minutesOfPiece, type PartCosts, type Step } from './piece-cost.ts';
 import type { LotPass, LotState } from './ware.ts';
 
 /**
@@ -59,6 +60,23 @@ export function stepsOf(book: Book, overhead: Overhead, lots: readonly LotState[
     added(lots.map((state) => stepOf(book, overhead, { state, at }))),
   );
   return steps.filter((step) => step.in.gt(ZERO));
+}
+
+const minutesKnown = new WeakMap<LotState, { readonly minutes: Decimal | undefined }>();
+
+/**
+ * Minutes of work behind one good piece of a lot, as `costOfPiece` has them: its making and its share of
+ * the tended hours, with what the lost ones took. Where nobody made the lot, those of its product.
+ */
+export function minutesOfGood(book: Book, state: LotState): Decimal | undefined {
+  const known = minutesKnown.get(state) ?? { minutes: minutesBehindGood(book, state) };
+  minutesKnown.set(state, known);
+  return known.minutes;
+}
+
+function minutesBehindGood(book: Book, state: LotState): Decimal | undefined {
+  if (state.lot.made === 0) return state.product?.minutes;
+  return minutesOfPiece(stepsOf(book, NO_OVERHEAD, [state]));
 }
 
 /** Several goings through one step together. */

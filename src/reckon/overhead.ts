@@ -40,6 +40,18 @@ export interface Overhead {
   readonly rate: Decimal;
 }
 
+/** No overhead at all. */
+export const NO_OVERHEAD: Overhead = {
+  by: 'space',
+  total: NO_MONEY,
+  records: [],
+  energyPaid: NO_MONEY,
+  wearPaid: NO_MONEY,
+  workPaid: NO_MONEY,
+  over: ZERO,
+  rate: ZERO,
+};
+
 /** Costs of selling: they belong to a sale or a channel, and not to the making of a piece. */
 const SELLING: ReadonlySet<string> = new Set([
   'advertising',

@@ -78,6 +78,15 @@ export function costOfPiece(steps: readonly Step[], packing: Decimal): PieceCost
   };
 }
 
+/**
+ * Minutes of work behind one piece that comes out good, those on the lost ones too; undefined where
+ * they aren't known or a step lets nothing through.
+ */
+export function minutesOfPiece(steps: readonly Step[]): Decimal | undefined {
+  const shares = goodShares(steps);
+  return shares && minutesBehind(shares);
+}
+
 /** The same steps with every loss greater by a tenth: 5 of 100 lost become 5.5. */
 export function withMoreLosses(steps: readonly Step[]): Step[] {
   return steps.map((step) => ({ ...step, lost: step.lost.times(TENTH_MORE) }));

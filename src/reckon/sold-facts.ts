@@ -1,6 +1,6 @@
 /** What one sale earns, line by line, and what the ware in it had cost. */
-import type { Book, Day, Lot, Sale } from '../book.ts';
-import { ZERO, decimal, divide, sum, type Decimal } from '../number/decimal.ts';
+import type { Book, Day, Sale } from '../book.ts';
+import { ZERO, decimal, sum, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, add, opposite, type Money } from '../number/money.ts';
 import { totalOf } from './cost.ts';
 import type { Flows } from './flow.ts';
@@ -11,7 +11,7 @@ import {
   type IncomeMoney,
   type ItemKind,
 } from './income-fact.ts';
-import { minutesOfLot } from './lot-making.ts';
+import { minutesOfGood } from './lot-steps.ts';
 import { saleMoney, type LineMoney } from './sale-money.ts';
 import type { SoldLine } from './selling.ts';
 import { soldLines } from './ware-flow.ts';
@@ -32,7 +32,7 @@ export function soldFacts(
   const sold = soldLines(flows.ware).get(sale.id) ?? [];
   const common = { day, channel: sale.channel, buyer: sale.buyer, by: sale.id };
   const lines = money.lines.map((line, index) => {
-    const earned = timed(lineMoney(line, sold[index]), minutesSold(book, line, sold[index]));
+    const earned = timed({ book, flows, sale }, line, sold[index]);
     return { line, fact: { ...common, ...itemOf(line), ...earned } };
   });
   if (money.shipping === NO_MONEY) return lines;
@@ -54,8 +54,18 @@ function itemOf({ line }: LineMoney): { kind: ItemKind; item: string } {
   return { kind: 'other', item: line.for ?? 'other' };
 }
 
-function timed(money: IncomeMoney, minutes: Decimal | undefined): IncomeMoney {
-  return minutes ? { ...money, minutes, timedMargin: marginOf(money) } : money;
+interface Context {
+  readonly book: Book;
+  readonly flows: Flows;
+  readonly sale: Sale;
+}
+
+/** Money of a line, with the minutes of work on it where they are known, and what it leaves before that work is paid. */
+function timed(context: Context, line: LineMoney, sold: SoldLine | undefined): IncomeMoney {
+  const money = lineMoney(line, sold);
+  const minutes = minutesSold(context, line, sold);
+  const labour = sold?.cost.labour ?? NO_MONEY;
+  return minutes ? { ...money, minutes, timedMargin: add(marginOf(money), labour) } : money;
 }
 
 function lineMoney(money: LineMoney, sold: SoldLine | undefined): IncomeMoney {
@@ -67,28 +77,34 @@ function lineMoney(money: LineMoney, sold: SoldLine | undefined): IncomeMoney {
   return { ...common, count: line.count, gross, discounts, estimated };
 }
 
-/** Minutes of work on the pieces of a line, by the lots that they are from; undefined if any is unknown. */
+/** Minutes of work behind the pieces of a line, by the lots that they are from; undefined if any is unknown. */
 function minutesSold(
-  book: Book,
+  { book, flows, sale }: Context,
   money: LineMoney,
   sold: SoldLine | undefined,
 ): Decimal | undefined {
   const { line, returned } = money;
   if (line.product === undefined) return undefined;
   const from = sold?.from ?? [];
-  const known = from.map(({ lot, count }) => minutesOfPieces(book, lot.lot, count));
+  const known = from.map(({ lot, count }) => minutesOfGood(book, lot)?.times(decimal(count)));
   const others = line.count - from.reduce((all, { count }) => all + count, 0);
-  const each = book.products.get(line.product)?.minutes;
-  const minutes = sumKnown([...known, others === 0 ? ZERO : each?.times(decimal(others))]);
+  const each = others === 0 ? ZERO : minutesUnfinished(book, flows, { ...line, day: sale.date });
+  const minutes = sumKnown([...known, each?.times(decimal(others))]);
   return returned ? minutes?.neg() : minutes;
 }
 
-/** Those of a lot that nobody made, of ware that was never in the book, are the product's. */
-function minutesOfPieces(book: Book, lot: Lot, count: number): Decimal | undefined {
-  if (lot.made === 0) return book.products.get(lot.product)?.minutes?.times(decimal(count));
-  const minutes = minutesOfLot({ book }, lot);
-  if (!minutes) return undefined;
-  return divide(minutes.times(decimal(count)), decimal(lot.made));
+/** Minutes of a piece that was sold before any was finished: those of the lot that came out last. */
+function minutesUnfinished(
+  book: Book,
+  { ware }: Flows,
+  { product = '', day }: { product?: string; day: Day },
+): Decimal | undefined {
+  const out = [...ware.lots.values()].filter(
+    ({ lot, finishedOn }) =>
+      lot.product === product && finishedOn !== undefined && finishedOn <= day,
+  );
+  const last = out.sort((a, b) => ((a.finishedOn ?? '') < (b.finishedOn ?? '') ? -1 : 1)).at(-1);
+  return last ? minutesOfGood(book, last) : book.products.get(product)?.minutes;
 }
 
 function sumKnown(amounts: readonly (Decimal | undefined)[]): Decimal | undefined {

@@ -5,7 +5,7 @@ import { NO_MONEY, add } from '../number/money.ts';
 import { totalOf, type Cost } from '../reckon/cost.ts';
 import { spaceOf, type FiringCost } from '../reckon/firing-cost.ts';
 import type { Flows } from '../reckon/flow.ts';
-import { inOrderOfCauses } from '../reckon/losses.ts';
+import { inOrderOfCauses } from '../reckon/loss-causes.ts';
 import { moneyColumn, perPiece, rateColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 

@@ -88,7 +88,7 @@ function moneyRow(book: Book, money: IncomeMoney): Row {
   };
 }
 
-/** Over the ware whose minutes are known. */
+/** What is left for an hour of work before that work is paid, as in `costs`: of the ware whose minutes are known. */
 function perHour({ minutes, timedMargin }: IncomeMoney, digits: number): Cell {
   if (!minutes.gt(ZERO)) return null;
   return divide(decimalOf(timedMargin, digits).times(decimal(60)), minutes);

@@ -52,16 +52,28 @@ function columnsFor(by: LossGroup): Column[] {
     ...(by === 'firing' ? [] : [textColumn('firing', 'Firing')]),
     { key: 'in', title: 'In', type: 'count' },
     { key: 'first', title: 'First', type: 'count', drop: 4 },
-    { key: 'second', title: 'Second', type: 'count' },
-    { key: 'lost', title: 'Lost', type: 'count' },
-    { key: 'lossRate', title: 'Loss rate', type: 'fraction', bar: true },
-    { key: 'low', title: 'Low', type: 'fraction', drop: 2 },
-    { key: 'high', title: 'High', type: 'fraction', drop: 2 },
-    { key: 'secondRate', title: 'Seconds', type: 'fraction', drop: 3 },
+    ...(by === 'cause' ? [...faultColumns, ...boundColumns, ...outcomeColumns] : []),
+    ...(by === 'cause'
+      ? []
+      : [...outcomeColumns, lossRateColumn, ...boundColumns, secondRateColumn]),
     ...(by === 'product' ? [yieldColumn] : []),
   ];
 }
 
+const faultColumns: readonly Column[] = [
+  { key: 'faults', title: 'Faults', type: 'count' },
+  { key: 'faultRate', title: 'Rate', type: 'fraction', bar: true },
+];
+const outcomeColumns: readonly Column[] = [
+  { key: 'second', title: 'Second', type: 'count' },
+  { key: 'lost', title: 'Lost', type: 'count' },
+];
+const boundColumns: readonly Column[] = [
+  { key: 'low', title: 'Low', type: 'fraction', drop: 2 },
+  { key: 'high', title: 'High', type: 'fraction', drop: 2 },
+];
+const lossRateColumn: Column = { key: 'lossRate', title: 'Loss rate', type: 'fraction', bar: true };
+const secondRateColumn: Column = { key: 'secondRate', title: 'Seconds', type: 'fraction', drop: 3 };
 const yieldColumn: Column = { key: 'yield', title: 'Comes through', type: 'fraction', drop: 1 };
 
 /**
@@ -78,14 +90,18 @@ export function lossesTable(book: Book, flows: Flows, asked: { by: LossGroup; sp
     title: `Losses by ${by === 'firing' ? 'kind of firing' : TITLES[by].toLowerCase()}, ${spanInWords(span)}`,
     ...tableHead(book, flows.stock.asOf),
     columns: columnsFor(by),
-    rows: rows.map((row) => rowOf(row, yields)),
-    totals: { ...rowOf(lossTotal(facts)), firing: '' },
+    rows: rows.map((row) => rowOf(row, by, yields)),
+    totals: { ...rowOf(lossTotal(facts, by), by), firing: '' },
     notes: notesOn(rows, by),
     behind: rows.map((row) => row.by),
   };
 }
 
-function rowOf(row: LossRow, yields?: ReadonlyMap<string, Row['yield']>): Row {
+function rowOf(row: LossRow, by: LossGroup, yields?: ReadonlyMap<string, Row['yield']>): Row {
+  const rates =
+    by === 'cause'
+      ? { faults: row.faults, faultRate: row.faultRate ?? null }
+      : { lossRate: row.lossRate ?? null, secondRate: row.secondRate ?? null };
   return {
     group: row.group,
     firing: row.stage,
@@ -93,10 +109,9 @@ function rowOf(row: LossRow, yields?: ReadonlyMap<string, Row['yield']>): Row {
     first: row.first,
     second: row.second,
     lost: row.lost,
-    lossRate: row.lossRate ?? null,
+    ...rates,
     low: row.low ?? null,
     high: row.high ?? null,
-    secondRate: row.secondRate ?? null,
     ...(yields ? { yield: yields.get(row.group) ?? null } : {}),
   };
 }
@@ -118,7 +133,8 @@ function compareRows(one: LossRow, other: LossRow, by: LossGroup): number {
   if (stage !== 0) return stage;
   if (by === 'month') return compareTexts(one.group, other.group);
   if (by === 'cone') return compareConeGroups(one.group, other.group);
-  const worse = (other.lossRate && one.lossRate?.cmp(other.lossRate)) ?? 0;
+  const rate = by === 'cause' ? 'faultRate' : 'lossRate';
+  const worse = (other[rate] && one[rate]?.cmp(other[rate])) ?? 0;
   return worse === 0 ? compareTexts(one.group, other.group) : -worse;
 }
 
@@ -129,13 +145,17 @@ function compareConeGroups(one: string, other: string): number {
 }
 
 function notesOn(rows: readonly LossRow[], by: LossGroup): string[] {
-  const interval =
-    'Low and high bound the loss rate with 95 % confidence: a few pieces tell little.';
+  const rate = by === 'cause' ? 'rate of faults' : 'loss rate';
+  const interval = `Low and high bound the ${rate} with 95 % confidence: a few pieces tell little.`;
   const apart = rows.some((row) => !isFirstFiring(row.stage));
   return [
     interval,
     ...(apart ? ['Making and refires stand apart and are not in the totals.'] : []),
-    ...(by === 'cause' ? ['A cause counts what was lost by it first, then seconds.'] : []),
+    ...(by === 'cause' ? CAUSE_NOTES : []),
     ...(by === 'recipe' ? ['A piece with two glazes counts under both.'] : []),
   ];
 }
+
+const CAUSE_NOTES = [
+  'A fault is a second or a lost piece. Second and Lost by cause are what is certain; where a load has both, lost-to in its line says which causes the lost pieces are due to.',
+];

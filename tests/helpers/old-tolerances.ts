@@ -215,7 +215,7 @@ const LOOSER: readonly Looser[] = [
   },
   {
     reports: ['income', 'fairs'],
-    columns: ['marginPerHour', 'marginRate', 'profitPerHour'],
+    columns: ['marginRate', 'profitPerHour'],
     studios: RANDOM,
     ratio: 0.19,
     why: 'much ware came back, at what it had cost when sold and not at the cost of what was there',
@@ -223,12 +223,41 @@ const LOOSER: readonly Looser[] = [
   {
     reports: ['income'],
     columns: ['marginPerHour'],
-    studios: ['grown-kwd'],
-    rows: /^(2026-04|totals|studio-door|market|no buyer|Shop 12|mug)/,
     ratio: 2,
-    why: 'the hours of a lot are taken off again for what came back of it (a mug in s260408xn)',
+    why: 'what an hour leaves is before that work is paid, over all minutes for a good piece, as in costs',
   },
 ];
+
+/** Whole rows that are counted otherwise on purpose; tests/reckon/losses.test.ts holds them. */
+interface Recount {
+  /** The answer's file. */
+  readonly answers: RegExp;
+  readonly rows: RegExp;
+  readonly why: string;
+}
+
+const RECOUNTS: readonly Recount[] = [
+  {
+    answers: /^losses-by-cause/,
+    rows: /./,
+    why: 'faults are counted by cause, and as lost or seconds only what is certain',
+  },
+  {
+    answers: /^losses-by-(recipe|maker|clay-lot)/,
+    rows: /^(class and customers' ware|not glazed yet|no glaze on record), /,
+    why: 'ware of no lot or without a glaze has a row, so that rows make the total',
+  },
+  {
+    answers: /^losses-by-recipe/,
+    rows: /^note/,
+    why: 'refires without a glaze on record have a row, so a note says that they are apart',
+  },
+];
+
+/** Whether a row of an answer, or a note, is counted otherwise on purpose. */
+export function isRecounted(answer: string, row: string): boolean {
+  return RECOUNTS.some(({ answers, rows }) => answers.test(answer) && rows.test(row));
+}
 
 /** Which figure it is, and where it is said. */
 export interface Place {

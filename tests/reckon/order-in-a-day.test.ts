@@ -87,6 +87,23 @@ s1: { date: ${DAY}, channel: nook, lines: [{ product: cup, count: 3, price: 20 }
     ]);
   });
 
+  it('finds enough for a gift on the day of a delivery, wherever it is from', () => {
+    // 9 made, 1 dropped: 8. A gift from the studio leaves 7 to send; one of them is given by the gallery.
+    const pieces = lot('count: 1, how: gift', 'count: 1, how: gift, channel: nook');
+    const flows = day({ pieces, consigned: SENT(7) });
+    expect(flows.shortfalls).toEqual([]);
+    expect([...(flows.ware.lots.get('p1')?.places ?? [])]).toEqual([
+      ['first ', 0],
+      ['first nook', 6],
+    ]);
+  });
+
+  it('has what a gallery misses before its sales', () => {
+    const consigned = `${SENT(2)}\ng2: { date: ${DAY}, channel: nook, missing: [{ product: cup, count: 1 }] }`;
+    const sales = `s1: { date: ${DAY}, channel: nook, lines: [{ product: cup, count: 2, price: 20 }] }`;
+    expect(short({ pieces: lot(), consigned, sales })).toEqual(['consigned: 1 at nook, 2 sold']);
+  });
+
   it('has what left a gallery without a sale after the deliveries, and before the sales', () => {
     const pieces = lot('count: 1, how: missing, channel: nook');
     const sales = `s1: { date: ${DAY}, channel: nook, lines: [{ product: cup, count: 2, price: 20 }] }`;

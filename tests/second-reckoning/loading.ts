@@ -28,6 +28,7 @@ export function load(lot: Lot, line: LoadLine, kind: FiringKind): Loaded {
 function nextAfter(lot: Lot, from: number, kind: FiringKind): number {
   const next = lot.fired.indexOf(kind, from);
   if (next >= 0) return next + 1;
+  if (!lot.isKnown && ['glaze', 'once', 'raku'].includes(kind)) return lot.fired.length;
   return thereAt(lot, from) > 0 ? from : Math.min(from + 1, lot.fired.length);
 }
 

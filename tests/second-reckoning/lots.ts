@@ -11,8 +11,10 @@ import { largestRemainder } from './shares.ts';
 export interface Lot {
   readonly id: string;
   readonly product: string;
-  /** Recipes on it. */
-  readonly glazes: readonly string[];
+  /** Recipes on it; undefined where nobody says, for the book lacks its product. */
+  readonly glazes: readonly string[] | undefined;
+  /** Whether the book has its product, and so knows its firings. */
+  readonly isKnown: boolean;
   readonly fired: readonly FiringKind[];
   readonly making: Cost;
   /** Unfinished pieces by how many firings they have had. */
@@ -44,13 +46,15 @@ export const GRADES: readonly Grade[] = ['first', 'second'];
 
 export function newLot(book: Book, record: LotRecord, making: Cost): Lot {
   const product = book.products.get(record.product);
-  const glazes = (record.glazes ?? product?.glazes ?? []).map(({ recipe }) => recipe);
+  const uses = record.glazes ?? (product && (product.glazes ?? []));
+  const glazes = uses?.map(({ recipe }) => recipe);
   const fired = product?.fired ?? (['bisque', 'glaze'] as const);
   const greenware = { count: record.made, cost: making, taken: 0 };
   const stages = fired.map((_, stage) => (stage === 0 ? greenware : EMPTY));
   return {
     ...{ id: record.id, product: record.product, glazes, fired, making, stages },
-    ...{ finished: EMPTY, finishedOn: undefined, inKilns: [], places: [] },
+    ...{ isKnown: product !== undefined, finished: EMPTY, finishedOn: undefined },
+    ...{ inKilns: [], places: [] },
   };
 }
 
@@ -58,6 +62,7 @@ export function newLot(book: Book, record: LotRecord, making: Cost): Lot {
 export function loneWare(id: string, product: string, glaze: string | undefined): Lot {
   return {
     ...{ id, product, glazes: glaze === undefined ? [] : [glaze], fired: [], stages: [] },
+    isKnown: true,
     ...{ making: costOf(() => 0n), finished: EMPTY, finishedOn: undefined },
     ...{ inKilns: [], places: [] },
   };
@@ -73,7 +78,12 @@ export interface Named {
 /** Whether a lot is one that the line may mean. */
 export function isMeant(lot: Lot, { product, lot: id, glaze }: Named): boolean {
   if (id !== undefined) return lot.id === id;
-  return lot.product === product && (glaze === undefined || lot.glazes.includes(glaze));
+  return lot.product === product && mayCarry(lot, glaze);
+}
+
+/** Whether a glaze may be on a lot. */
+export function mayCarry({ glazes }: Lot, glaze: string | undefined): boolean {
+  return glaze === undefined || (glazes?.includes(glaze) ?? true);
 }
 
 /** Finished lots by the day of the first finish, then id. */

@@ -6,6 +6,7 @@ import {
   inOrder,
   isMeant,
   joinFinished,
+  mayCarry,
   ofGrade,
   takeFinished,
   type Lot,
@@ -143,7 +144,7 @@ function comeBack(state: State, sale: Sale, { line, at, named }: NamedLine): Goo
 function isThatWare({ lot, product }: Taken, named: Named): boolean {
   const { lot: id, glaze } = named;
   if (id !== undefined && lot.id !== id) return false;
-  return product === named.product && (glaze === undefined || lot.glazes.includes(glaze));
+  return product === named.product && mayCarry(lot, glaze);
 }
 
 /** The running share of what the sold pieces cost. */
