@@ -1,11 +1,14 @@
 /** `saggar check`: everything that is wrong in the book, each at its line. */
+import { keySpot } from '../check/finding.ts';
 import { unkeepable } from '../memory/store.ts';
-import type { Problem } from '../problem.ts';
+import type { Problem, Spot } from '../problem.ts';
 import { leftoverIn } from '../read/leftover.ts';
-import { locateIn } from '../read/place.ts';
+import { locateIn, type TextOf } from '../read/place.ts';
+import { countsFlow } from '../reckon/flow.ts';
+import { lotsWithoutGlaze, openTakings } from '../reckon/glaze-doubts.ts';
 import { printed, type Printable } from '../render/printable.ts';
 import { renderProblems } from '../render/problems.ts';
-import { tableHead } from '../report/head.ts';
+import { counted, tableHead } from '../report/head.ts';
 import { openStudio, type Opened } from './open.ts';
 import { refuse, renderOptions } from './show.ts';
 import { EXIT, isRefusal, textOption, type Asked, type Command, type World } from './world.ts';
@@ -18,10 +21,38 @@ export const check: Command = async (asked, world) => {
   const problems = await locateIn(opened.textOf, opened.findings);
   world.write(await written(problems, { asked, world, opened }));
   if (opened.commit === undefined) await sayHalfDone(opened.folder, world);
-  for (const note of notesOn(opened.folder, world)) world.complain(printed`saggar: ${note}\n`);
+  const notes = [...(await glazeNotes(opened)), ...notesOn(opened.folder, world)];
+  for (const note of notes) world.complain(printed`saggar: ${note}\n`);
   const counted = asked.options['strict'] === true ? problems.length : opened.errors;
   return counted === 0 ? EXIT.fine : EXIT.errors;
 };
+
+/** Glazes that are named nowhere, each way once: no fault, for a book may well leave them open. */
+async function glazeNotes({ book, asOf, textOf }: Opened): Promise<string[]> {
+  const { ware } = countsFlow(book, asOf);
+  const open = openTakings(ware);
+  const lots = lotsWithoutGlaze(book, ware);
+  const first = open[0] && (await lineOf(textOf, open[0].at));
+  const lot = lots[0] && (await lineOf(textOf, keySpot(lots[0])));
+  return [
+    ...(first === undefined
+      ? []
+      : [
+          `${counted(open.length, 'line')} without a lot or a glaze, where pieces with different glazes were there (first: ${first}), so what is left of each glaze is uncertain; name the glaze, or count what is there by glaze`,
+        ]),
+    ...(lot === undefined
+      ? []
+      : [
+          `${counted(lots.length, 'lot')} without a glaze, though others of the product have one (first: ${lot}); add the glazes, or an empty list where there are none`,
+        ]),
+  ];
+}
+
+async function lineOf(textOf: TextOf, at: Spot): Promise<string> {
+  const finding = { rule: '', severity: 'warning', at, message: '', hint: '' } as const;
+  const [found] = await locateIn(textOf, [finding]);
+  return found ? `${found.place.file}:${found.place.line}` : at.file;
+}
 
 /** What is not wrong with the book, and yet worth a line. */
 function notesOn(folder: string, { memory, stamp }: World): string[] {

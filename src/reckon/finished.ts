@@ -2,6 +2,7 @@
 import type { Day, Grade, Lot } from '../book.ts';
 import { NO_PIECES, costLike, joined, takeFrom, type Pieces } from './batch.ts';
 import { NO_COST, addCosts, type Cost } from './cost.ts';
+import { settleEmpty } from './open-glaze.ts';
 import {
   STUDIO_PLACE,
   placeKey,
@@ -27,6 +28,9 @@ export interface Taken {
   readonly count: number;
   readonly from: readonly TakenFrom[];
 }
+
+/** Pieces of a lot that went from one place to another. */
+export type Moved = Pick<TakenFrom, 'lot' | 'count'>;
 
 const GRADES: readonly Grade[] = ['first', 'second'];
 
@@ -61,22 +65,24 @@ export function countFinished(ware: Ware, selection: Selection): number {
   return count;
 }
 
-/** Moves finished pieces to another place; returns how many there were to move. */
+/** Moves finished pieces to another place, at most as many as wanted; returns which. */
 export function moveFinished(
   ware: Ware,
   selection: Selection & { to: string },
   wanted: number,
-): number {
+): Moved[] {
   const { place, to } = selection;
+  const moved: Moved[] = [];
   let left = wanted;
   goThrough(ware, selection, (state, grade) => {
     const count = Math.min(left, state.places.get(placeKey(grade, place)) ?? 0);
     addPlaced(ware, state, { grade, place, change: -count });
     addPlaced(ware, state, { grade, place: to, change: count });
+    if (count > 0) moved.push({ lot: state, count });
     left -= count;
     return left > 0;
   });
-  return wanted - left;
+  return moved;
 }
 
 /** Puts pieces with their cost on the shelf of their lot, at one place and of one grade. */
@@ -245,6 +251,7 @@ function addPlaced(
   const ready = readyLots(ware, state.lot.product, key);
   if (before === 0) insertInOrder(ready, state);
   else ready.splice(ready.indexOf(state), 1);
+  if (ready.length === 0) settleEmpty(ware, state.lot.product, key);
 }
 
 function readyLots(ware: Ware, product: string, key: string): LotState[] {

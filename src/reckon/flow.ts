@@ -89,10 +89,10 @@ function runThrough({ book, asOf, isValued }: Run): Flows {
   for (const happening of all.sort(byTurn)) reckonHappening(pass, happening);
   const { firings, sales } = pass;
   const { pools, movements, shortfalls } = pass.store;
-  const { lots, facts, gone, shortfalls: tooFew } = pass.ware;
+  const { lots, facts, gone, openGlazes, shortfalls: tooFew } = pass.ware;
   return {
     stock: { asOf, isValued, pools, movements, shortfalls },
-    ware: { asOf, lots, firings, sales, facts, gone, shortfalls: tooFew },
+    ware: { asOf, lots, firings, sales, facts, gone, openGlazes, shortfalls: tooFew },
     shortfalls: [...shortfalls, ...tooFew],
   };
 }

@@ -1,6 +1,7 @@
 /** Goods on consignment: sent to a gallery, fetched back, or missing there; stock until they are sold. */
 import type { Consigned, ConsignedLine } from '../book.ts';
-import { moveFinished, takeFinished, type Selection } from './finished.ts';
+import { moveFinished, takeFinished, type Moved, type Selection } from './finished.ts';
+import { noteOpenGlaze } from './open-glaze.ts';
 import { STUDIO_PLACE, noteWare, pieceShortfall, type Ware } from './ware.ts';
 
 type Listing = 'sent' | 'back' | 'missing';
@@ -22,12 +23,12 @@ export function consign(ware: Ware, consigned: Consigned): void {
 }
 
 function consignLine(ware: Ware, listed: ListedLine): void {
-  const { line, consigned, listing } = listed;
+  const { line, consigned, listing, index } = listed;
   const gallery = consigned.channel;
-  const from = listing === 'sent' ? STUDIO_PLACE : gallery;
+  const place = listing === 'sent' ? STUDIO_PLACE : gallery;
   const { product, lot, glaze, grade = 'first' } = line;
-  const selection = { product, lot, glaze, grade, place: from };
-  const had =
+  const selection = { product, lot, glaze, grade, place };
+  const from =
     listing === 'missing'
       ? loseThere(ware, listed, selection)
       : moveFinished(
@@ -35,15 +36,22 @@ function consignLine(ware: Ware, listed: ListedLine): void {
           { ...selection, to: listing === 'sent' ? gallery : STUDIO_PLACE },
           line.count,
         );
+  const at = { file: consigned.file, path: [consigned.id, listing, index] };
+  noteOpenGlaze(ware, selection, { day: consigned.date, at, from });
+  const had = from.reduce((all, { count }) => all + count, 0);
   if (had < line.count) reportShort(ware, listed, had);
 }
 
-function loseThere(ware: Ware, { consigned, line }: ListedLine, selection: Selection): number {
+function loseThere(
+  ware: Ware,
+  { consigned, line }: ListedLine,
+  selection: Selection,
+): readonly Moved[] {
   const { id, date } = consigned;
-  const taken = takeFinished(ware, selection, line.count);
-  for (const { lot, count, cost } of taken.from)
+  const { from } = takeFinished(ware, selection, line.count);
+  for (const { lot, count, cost } of from)
     noteWare(ware, { day: date, reason: 'lost', by: id, lot: lot.lot.id, count, cost });
-  return taken.count;
+  return from;
 }
 
 function reportShort(ware: Ware, listed: ListedLine, had: number): void {

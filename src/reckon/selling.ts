@@ -18,6 +18,7 @@ import {
   type Selection,
 } from './finished.ts';
 import { placeOf } from './lot-making.ts';
+import { noteOpenGlaze, settleCounted } from './open-glaze.ts';
 import {
   STUDIO_PLACE,
   noteWare,
@@ -67,6 +68,9 @@ function sell(ware: Ware, selling: Selling, packing: Money): SoldLine {
   const { line, selection } = selling;
   const { from, count } = takeFinished(ware, selection, line.count);
   for (const taken of from) noteSold(ware, selling, taken);
+  const { sale, index } = selling;
+  const at = { file: sale.file, path: [sale.id, 'lines', index] };
+  noteOpenGlaze(ware, selection, { day: sale.date, at, from });
   const wrapping = packing === NO_MONEY ? NO_COST : { packing };
   const beyond = line.count - count;
   if (beyond > 0) reportUnfinished(ware, selling, count);
@@ -145,8 +149,11 @@ export function countPieces(ware: Ware, counted: Counted): void {
     const { product, glaze, grade, place = STUDIO_PLACE } = line;
     const selection = { product, glaze, grade, place };
     const difference = line.count - countFinished(ware, selection);
-    for (const { lot, count, cost } of takeFinished(ware, selection, Math.max(0, -difference)).from)
-      noteCounted(ware, counted, { lot, count, cost });
+    const { from } = takeFinished(ware, selection, Math.max(0, -difference));
+    for (const { lot, count, cost } of from) noteCounted(ware, counted, { lot, count, cost });
+    const at = { file: counted.file, path: [counted.id, 'pieces', index] };
+    noteOpenGlaze(ware, selection, { day: counted.date, at, from });
+    settleCounted(ware, selection);
     if (difference <= 0) return;
     const record = foundLot(counted, { index, product, glaze });
     const found = putFound(ware, selection, { day: counted.date, count: difference, record });

@@ -11,6 +11,7 @@ import {
   gathered,
   byDate,
   countingDay,
+  type Billed,
   type TaxAmount,
   type TaxView,
 } from './tax-view.ts';
@@ -33,7 +34,7 @@ export function expenseAmounts(view: TaxView, period: Period): TaxAmount[] {
 }
 
 /** Expenses that count in a period: paid in it on the cash basis, dated in it on the accrual basis. */
-export function spentIn(view: TaxView, period: Period): Spent[] {
+export function spentIn(view: Billed, period: Period): Spent[] {
   const spent = [...view.book.spent.values()].filter(
     (each) => each.date <= view.asOf && countsIn(view, period, countingDay(view, each)),
   );

@@ -32,6 +32,9 @@ export function onBasis(view: TaxView, basis: Basis): TaxView {
   return taxView(view.book, view.flows, basis);
 }
 
+/** What decides when a bill counts. */
+export type Billed = Pick<TaxView, 'book' | 'basis' | 'asOf'>;
+
 /** An amount of the summary. */
 export interface TaxAmount {
   /** Stable name: `sales.door`. */
@@ -70,13 +73,17 @@ export function totalAmount(amounts: readonly TaxAmount[]): Money {
 }
 
 /** Whether a day is in a period and not after the view's last day. */
-export function countsIn(view: TaxView, period: Period, day: Day | undefined): boolean {
+export function countsIn(
+  view: Pick<TaxView, 'asOf'>,
+  period: Period,
+  day: Day | undefined,
+): boolean {
   return day !== undefined && day >= period.from && day <= period.to && day <= view.asOf;
 }
 
 /** The day on which a sale or an expense counts; undefined while it is not paid, on the cash basis. */
 export function countingDay(
-  { basis }: TaxView,
+  { basis }: Pick<TaxView, 'basis'>,
   record: { readonly date: Day; readonly paid?: Paid },
 ): Day | undefined {
   return basis === 'accrual' ? record.date : paidOn(record);

@@ -7,7 +7,7 @@ import type { FiringDraws } from './firing-draws.ts';
 import { fireLine } from './kiln-load.ts';
 import { sellLine, type SoldLine } from './selling.ts';
 import type { Shortfall } from './stock.ts';
-import { noteWare, type LotState, type Ware, type WareFact } from './ware.ts';
+import { noteWare, type LotState, type OpenGlaze, type Ware, type WareFact } from './ware.ts';
 
 /** All ware at the end of a day, and what it had cost. */
 export interface WareFlow {
@@ -22,6 +22,8 @@ export interface WareFlow {
   /** Lot → by its lines of what is gone, the cost of the finished pieces that left. */
   readonly gone: ReadonlyMap<string, readonly (Cost | undefined)[]>;
   readonly shortfalls: readonly Shortfall[];
+  /** Takings of which nobody knows the glaze, in their order. */
+  readonly openGlazes: readonly OpenGlaze[];
 }
 
 /** What each line of a sale took from the shelf, or put back. */

@@ -45,6 +45,8 @@ export const STUDIO_PLACE = '';
 export interface LotState {
   readonly lot: Lot;
   readonly product: Product | undefined;
+  /** The recipes that are on it, the lot's or else its product's: `sea-green + rust`; empty for none. */
+  readonly glaze: string;
   /** The kinds of firing that it goes through. */
   readonly fired: readonly FiringKind[];
   /** What its making cost. */
@@ -84,6 +86,23 @@ export interface TakenFrom extends Batch {
   readonly grade: Grade;
 }
 
+/**
+ * Finished pieces that were taken from a place by a line that names neither a lot nor a glaze, while
+ * pieces of the product with different glazes were there and some were left.
+ */
+export interface OpenGlaze {
+  readonly day: Day;
+  readonly at: Spot;
+  readonly product: string;
+  /** Absent: of both. */
+  readonly grade: Grade | undefined;
+  readonly place: string;
+  /** Glaze → how many the book took of it; 0 of a glaze that was there and was left alone. */
+  readonly taken: ReadonlyMap<string, number>;
+  /** The glazes that it may have been, until a stocktake or an empty shelf says how many are left. */
+  readonly open: Set<string>;
+}
+
 /** All lots and where costs have gone, while the events are gone through. */
 export interface Ware {
   readonly book: Book;
@@ -102,6 +121,11 @@ export interface Ware {
   /** Lot → by line, the cost of finished pieces that left without a sale. */
   readonly gone: Map<string, Cost[]>;
   readonly shortfalls: Shortfall[];
+  /** Product → the glazes of its lots so far. */
+  readonly glazes: Map<string, Set<string>>;
+  readonly openGlazes: OpenGlaze[];
+  /** Product, grade and place → those of them that may still be open. */
+  readonly openAt: Map<string, OpenGlaze[]>;
 }
 
 /** No lots yet. */
@@ -117,6 +141,9 @@ export function emptyWare(book: Book, isValued: boolean): Ware {
     facts: [],
     gone: new Map(),
     shortfalls: [],
+    glazes: new Map(),
+    openGlazes: [],
+    openAt: new Map(),
   };
 }
 
@@ -131,9 +158,12 @@ export function startLot(ware: Ware, lot: Lot, cost: Cost): LotState {
   const fired = firingsOf(product);
   const stages = fired.map(() => batchOf(0, NO_COST));
   stages[0] = batchOf(lot.made, cost);
+  const uses = lot.glazes ?? product?.glazes ?? [];
+  const glaze = [...new Set(uses.map(({ recipe }) => recipe))].join(' + ');
   const state: LotState = {
     lot,
     product,
+    glaze,
     fired,
     making: cost,
     stages,
@@ -146,6 +176,8 @@ export function startLot(ware: Ware, lot: Lot, cost: Cost): LotState {
     finishedOn: undefined,
   };
   ware.lots.set(lot.id, state);
+  const glazes = ware.glazes.get(lot.product) ?? new Set();
+  ware.glazes.set(lot.product, glazes.add(glaze));
   return state;
 }
 

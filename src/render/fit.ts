@@ -19,6 +19,13 @@ export interface FittedColumn {
   readonly tight: boolean;
 }
 
+/** One column that can take the place of several, whose figures it sums. */
+export interface ShownSum {
+  readonly shown: ShownColumn;
+  /** Keys of the columns that it takes the place of. */
+  readonly of: readonly string[];
+}
+
 export interface Fitted {
   readonly columns: readonly FittedColumn[];
   readonly leftOut: readonly ShownColumn[];
@@ -107,12 +114,7 @@ function widen(columns: readonly Measured[], width: number): void {
   }
 }
 
-/**
- * The columns that fit a line of so many cells: heads wrap first, then columns with `drop` are left
- * out, the highest first, then text columns get narrower. Undefined when figures alone are too wide
- * or text would be too narrow to read.
- */
-export function fit(all: readonly ShownColumn[], room: number): Fitted | undefined {
+function fitAsTheyAre(all: readonly ShownColumn[], room: number): Fitted | undefined {
   const kept = leaveOut(all.map(measure), room);
   narrow(kept, room);
   if (taken(kept) > room) return undefined;
@@ -123,4 +125,24 @@ export function fit(all: readonly ShownColumn[], room: number): Fitted | undefin
     leftOut: all.filter((column) => !stay.has(column)),
     spare: room - taken(kept),
   };
+}
+
+function summedUp(all: readonly ShownColumn[], { shown, of }: ShownSum): ShownColumn[] {
+  const isPart = ({ column }: ShownColumn): boolean => of.includes(column.key);
+  const first = all.find(isPart);
+  return all.flatMap((each) => (each === first ? [shown] : isPart(each) ? [] : [each]));
+}
+
+/**
+ * The columns that fit a line of so many cells: heads wrap first, then columns with `drop` are left
+ * out, the highest first, then text columns get narrower, then one sum after the other takes the place
+ * of its columns. Undefined when figures alone are too wide or text would be too narrow to read.
+ */
+export function fit(
+  all: readonly ShownColumn[],
+  room: number,
+  sums: readonly ShownSum[] = [],
+): Fitted | undefined {
+  const [next, ...others] = sums;
+  return fitAsTheyAre(all, room) ?? (next && fit(summedUp(all, next), room, others));
 }

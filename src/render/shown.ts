@@ -119,7 +119,8 @@ export interface ShownColumn extends ColumnOf<string> {
   readonly head: string;
 }
 
-function shownColumn(table: Table, column: Column, guard: Guard): ShownColumn {
+/** A column as people see it, whether it is one of the table's own or a sum of some. */
+export function shownColumn(table: Table, column: Column, guard: Guard): ShownColumn {
   const { cells, total } = exactColumn(table, column);
   const show = (value: Decimal | Money): string => shownFigure(value, column, table.minorDigits);
   return {

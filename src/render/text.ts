@@ -3,13 +3,21 @@ import type { Table } from '../report/table.ts';
 import { bar } from './bars.ts';
 import { visible } from './escape.ts';
 import { fit, GAP } from './fit.ts';
-import type { Fitted, FittedColumn } from './fit.ts';
+import type { Fitted, FittedColumn, ShownSum } from './fit.ts';
 import { gridOf, padded, readsAsPage } from './grid.ts';
 import type { Grid, GridColumn } from './grid.ts';
 import { paints } from './paint.ts';
 import type { Paint, Paints } from './paint.ts';
 import { forReading, type Headings } from './reading.ts';
-import { caption, drawnSize, exactColumn, isFigure, NOTHING, shownTable } from './shown.ts';
+import {
+  caption,
+  drawnSize,
+  exactColumn,
+  isFigure,
+  NOTHING,
+  shownColumn,
+  shownTable,
+} from './shown.ts';
 import type { ShownColumn } from './shown.ts';
 import { stacked } from './stack.ts';
 import { wrap } from './width.ts';
@@ -27,7 +35,8 @@ export interface TextOptions {
 
 interface Body {
   readonly text: string;
-  readonly leftOut: readonly ShownColumn[];
+  /** What is said below of how the table was made to fit. */
+  readonly notes: readonly string[];
 }
 
 function gridColumn({ shown, width, tight }: FittedColumn): GridColumn {
@@ -63,13 +72,28 @@ async function laidOut(grid: Grid): Promise<string> {
 async function bodyOf(whole: Table, { width, colour }: TextOptions): Promise<Body> {
   const { table, headings } = forReading(whole);
   const columns = shownTable(table, visible);
-  if (table.rows.length === 0 || columns.length === 0) return { text: NOTHING, leftOut: [] };
-  const fitted = fit(columns, width);
+  if (table.rows.length === 0 || columns.length === 0) return { text: NOTHING, notes: [] };
+  const fitted = fit(columns, width, sumsOf(table));
   const parts = { totals: table.totals !== undefined, headings: wrappedHeadings(headings, width) };
   const look = { width, paints: paints(colour) };
-  if (fitted === undefined) return { text: stacked(columns, parts, look), leftOut: [] };
+  if (fitted === undefined) return { text: stacked(columns, parts, look), notes: [] };
   const grid = gridOf(withBars(table, fitted), parts, look.paints);
-  return { text: await laidOut(grid), leftOut: fitted.leftOut };
+  return { text: await laidOut(grid), notes: fittingNotes(table, fitted, width) };
+}
+
+function sumsOf(table: Table): ShownSum[] {
+  return (table.sums ?? []).map(({ column, of }) => ({
+    of,
+    shown: shownColumn(table, column, visible),
+  }));
+}
+
+function fittingNotes(table: Table, { columns, leftOut }: Fitted, width: number): string[] {
+  const shown = new Set(columns.map((each) => each.shown.column));
+  const summed = (table.sums ?? []).filter(({ column }) => shown.has(column));
+  const titles = leftOut.map(({ head }) => head).join(', ');
+  const missing = titles === '' ? [] : [`Left out to fit ${width} columns: ${titles}.`];
+  return [...summed.map(({ words }) => words), ...missing];
 }
 
 function wrappedHeadings(headings: Headings, width: number): ReadonlyMap<number, string[]> {
@@ -86,10 +110,8 @@ function noteLines(note: string, width: number): string {
   return wrap(visible(note), { first: room, width: room - 2 }).join('\n  ');
 }
 
-function notesOf(table: Table, leftOut: readonly ShownColumn[], width: number): string {
-  const titles = leftOut.map(({ head }) => head).join(', ');
-  const missing = titles === '' ? [] : [`Left out to fit ${width} columns: ${titles}.`];
-  return [...table.notes, ...missing].map((note) => noteLines(note, width)).join('\n');
+function notesOf(table: Table, { notes }: Body, width: number): string {
+  return [...table.notes, ...notes].map((note) => noteLines(note, width)).join('\n');
 }
 
 function headingOf(table: Table, width: number, { strong, quiet }: Paints): string {
@@ -100,14 +122,14 @@ function headingOf(table: Table, width: number, { strong, quiet }: Paints): stri
  * A table for a terminal, with a line end: title, whose figures of which day, the table with figures
  * at the right and totals below a rule, notes. No line is wider than `width` (only a figure that is
  * wider by itself): heads wrap, columns with `drop` are left out and named in a note, text wraps,
- * and at last the rows are stacked. Figures are never cut. Colour only sets off what stands there.
+ * sums take the place of their columns, and at last the rows are stacked. Figures are never cut. Colour only sets off what stands there.
  */
 export async function renderText(table: Table, options: TextOptions): Promise<string> {
   const body = await bodyOf(table, options);
   const blocks = [
     headingOf(table, options.width, paints(options.colour)),
     body.text,
-    notesOf(table, body.leftOut, options.width),
+    notesOf(table, body, options.width),
   ];
   return `${blocks.filter((block) => block !== '').join('\n\n')}\n`;
 }

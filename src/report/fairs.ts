@@ -3,11 +3,11 @@ import type { Book, Sale } from '../book.ts';
 import { total, type Money } from '../number/money.ts';
 import { fairFigures, salesAtNoFair, type FairFigures } from '../reckon/fair.ts';
 import type { Flows } from '../reckon/flow.ts';
-import { incomeTotal } from '../reckon/income-fact.ts';
+import { incomeTotal, netOf } from '../reckon/income-fact.ts';
 import type { Span } from '../reckon/losses.ts';
 import { amountText } from './day-words.ts';
 import { counted, moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
-import type { Column, Row, Table } from './table.ts';
+import type { Column, Row, SumColumn, Table } from './table.ts';
 
 const COLUMNS: readonly Column[] = [
   { key: 'fair', title: 'Fair', type: 'id' },
@@ -15,18 +15,38 @@ const COLUMNS: readonly Column[] = [
   textColumn('name', 'Name', { drop: 7 }),
   { key: 'count', title: 'Sold', type: 'count', drop: 3 },
   moneyColumn('gross', 'Takings'),
-  moneyColumn('discounts', 'Discounts', { drop: 6 }),
-  moneyColumn('returns', 'Returns', { drop: 6 }),
-  moneyColumn('fees', 'Fees', { drop: 5 }),
+  moneyColumn('discounts', 'Discounts'),
+  moneyColumn('returns', 'Returns'),
+  moneyColumn('fees', 'Fees'),
   moneyColumn('cost', 'Cost'),
   moneyColumn('booth', 'Booth'),
   moneyColumn('travel', 'Travel'),
   moneyColumn('other', 'Other'),
-  moneyColumn('broken', 'Broken', { drop: 2 }),
+  moneyColumn('broken', 'Broken'),
   moneyColumn('profit', 'Profit', { bar: true }),
   { key: 'hours', title: 'Hours', type: 'quantity', places: 1, drop: 1 },
   rateColumn('profitPerHour', 'An hour'),
   { key: 'estimated', title: 'Estimated', type: 'flag', drop: 8 },
+];
+
+/** What is shown always adds up to the profit: where the line is too short for all of it, in sums. */
+const SUMS: readonly SumColumn[] = [
+  {
+    column: { key: 'net', title: 'Net', type: 'money' },
+    of: ['gross', 'discounts', 'returns'],
+    words: 'Net is takings less discounts and returns.',
+  },
+  {
+    column: { key: 'spent', title: 'Spent', type: 'money' },
+    of: ['booth', 'travel', 'other'],
+    words: 'Spent is for the booth, for travel and for other things.',
+  },
+  {
+    column: { key: 'costs', title: 'Costs', type: 'money' },
+    of: ['fees', 'cost', 'spent', 'broken'],
+    words:
+      'Costs are fees, the cost of what was sold, what was spent for the fair, and what broke there.',
+  },
 ];
 
 /** Every fair that began in the span, by date. */
@@ -41,6 +61,7 @@ export function fairsTable(book: Book, flows: Flows, span: Span): Table {
     columns: COLUMNS,
     rows: fairs.map(fairRow),
     totals: totalsOf(fairs),
+    sums: SUMS,
     notes: [
       ...notesOn(book, fairs),
       ...aheadNotes(all, { asOf, digits: tableHead(book, asOf).minorDigits }),
@@ -80,38 +101,43 @@ function isWithin({ from, to }: Span, day: string): boolean {
 }
 
 function fairRow(figures: FairFigures): Row {
-  const { fair, money, booth, travel, other, goneCost, profit, perHour } = figures;
+  const { fair, money, perHour } = figures;
   return {
     fair: fair.id,
     date: fair.date,
     name: fair.name,
-    ...moneyCells(money),
-    booth,
-    travel,
-    other,
-    broken: goneCost,
-    profit,
+    ...moneyCells(figures),
     hours: fair.hours ?? null,
     profitPerHour: perHour ?? null,
     estimated: money.estimated,
   };
 }
 
-function moneyCells({ count, gross, discounts, returns, fees, cost }: FairFigures['money']): Row {
-  return { count, gross, discounts, returns, fees, cost };
+type FairMoney = Pick<FairFigures, 'money' | 'booth' | 'travel' | 'other' | 'goneCost' | 'profit'>;
+
+function moneyCells({ money, booth, travel, other, goneCost: broken, profit }: FairMoney): Row {
+  const { count, gross, discounts, returns, fees, cost } = money;
+  const spent = total([booth, travel, other]);
+  return {
+    ...{ count, gross, discounts, returns, fees, cost, booth, travel, other, broken, profit },
+    net: netOf(money),
+    spent,
+    costs: total([fees, cost, spent, broken]),
+  };
 }
 
 function totalsOf(fairs: readonly FairFigures[]): Row {
-  const money = incomeTotal(fairs.map((each) => each.money));
   const all = (of: (each: FairFigures) => Money): Money => total(fairs.map(of));
   return {
     fair: 'total',
-    ...moneyCells(money),
-    booth: all((each) => each.booth),
-    travel: all((each) => each.travel),
-    other: all((each) => each.other),
-    broken: all((each) => each.goneCost),
-    profit: all((each) => each.profit),
+    ...moneyCells({
+      money: incomeTotal(fairs.map((each) => each.money)),
+      booth: all((each) => each.booth),
+      travel: all((each) => each.travel),
+      other: all((each) => each.other),
+      goneCost: all((each) => each.goneCost),
+      profit: all((each) => each.profit),
+    }),
   };
 }
 

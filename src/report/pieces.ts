@@ -7,6 +7,7 @@ import { totalOf } from '../reckon/cost.ts';
 import type { Flows } from '../reckon/flow.ts';
 import { placedPieces } from '../reckon/shelf.ts';
 import { STUDIO_PLACE, stageName, type LotState } from '../reckon/ware.ts';
+import { glazeNotes } from './glaze-notes.ts';
 import { moneyColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 
@@ -58,14 +59,14 @@ export function piecesTable(book: Book, flows: Flows, by: PiecesGroup): Table {
     columns,
     rows,
     totals: totalsOf(columns, rows, standing),
-    notes: rows.length === 0 ? ['Nothing stands anywhere yet.'] : [],
+    notes: rows.length === 0 ? ['Nothing stands anywhere yet.'] : glazeNotes(book, flows),
     behind: groups.map((group) => group.map(({ lot }) => lot)),
   };
 }
 
 function standingOf(state: LotState): Standing[] {
   const { id: lot, product } = state.lot;
-  const common = { lot, product, glaze: glazeOf(state), grade: undefined, place: '' };
+  const common = { lot, product, glaze: state.glaze, grade: undefined, place: '' };
   const onTheWay = state.stages.map(restOf).map((pile, stage) => ({
     ...common,
     stage: stageName(state.fired, stage),
@@ -85,18 +86,13 @@ function finishedOf(state: LotState): Standing[] {
   return placedPieces(state).map(({ grade, place, count, cost }) => ({
     lot: state.lot.id,
     product: state.lot.product,
-    glaze: glazeOf(state),
+    glaze: state.glaze,
     stage: 'finished ware',
     grade,
     place,
     count,
     cost: totalOf(cost),
   }));
-}
-
-function glazeOf({ lot, product }: LotState): string {
-  const glazes = lot.glazes ?? product?.glazes ?? [];
-  return [...new Set(glazes.map((glaze) => glaze.recipe))].join(' + ');
 }
 
 function productKey({ product, glaze }: Standing): string {

@@ -32,6 +32,15 @@ export interface Column {
   readonly dataOnly?: boolean;
 }
 
+/** A column for text alone that sums others: it takes their place where not all of them fit. */
+export interface SumColumn {
+  readonly column: Column;
+  /** Keys of the columns that it takes the place of, of the table's own or of a sum before it. */
+  readonly of: readonly string[];
+  /** How it is summed, in a sentence for below the table. */
+  readonly words: string;
+}
+
 /** A missing figure is null: an empty cell in text and csv, null in JSON. */
 export type Cell = string | number | boolean | Decimal | Money | null;
 
@@ -50,6 +59,8 @@ export interface Table {
   readonly columns: readonly Column[];
   readonly rows: readonly Row[];
   readonly totals?: Row;
+  /** What columns that have to add up are summed to on a narrow terminal, the first one first. */
+  readonly sums?: readonly SumColumn[];
   /** Sentences below the table: estimates, cautions, what was left out. */
   readonly notes: readonly string[];
   /**

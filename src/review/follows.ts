@@ -1,17 +1,18 @@
 /** What follows from a change: the figures that come out otherwise, before and after. */
 import type { Book, Day, Kind } from '../book.ts';
-import { ZERO, decimal, divide, type Decimal } from '../number/decimal.ts';
+import { ZERO, decimal, type Decimal } from '../number/decimal.ts';
 import { addDays } from '../number/date.ts';
-import { total, type Money } from '../number/money.ts';
+import { total } from '../number/money.ts';
 import { inUnit } from '../number/measure.ts';
 import { booked } from '../reckon/booked.ts';
 import { invoiceTotal } from '../reckon/debts.ts';
 import { flow, type Flows } from '../reckon/flow.ts';
-import { isFirstFiring, lossFacts } from '../reckon/losses.ts';
-import { paidOn } from '../reckon/paid.ts';
+import { isFirstFiring, lossFacts, lossRows } from '../reckon/losses.ts';
 import { productCosts } from '../reckon/product-cost.ts';
 import { piecesOf, readyWare } from '../reckon/standing.ts';
+import { spentIn } from '../reckon/tax-expenses.ts';
 import { quarterOn, type TaxPeriod } from '../reckon/tax-period.ts';
+import { countingDay, countsIn, type Billed } from '../reckon/tax-view.ts';
 import { standingValue } from '../reckon/where.ts';
 import type { RecordChange } from './changes.ts';
 import { daysOf } from './days.ts';
@@ -172,43 +173,26 @@ function allDays({ sales, advances, classes }: Book): Day[] {
   return [...money, ...meetings];
 }
 
-/** A bill and the day on which it counts. */
-type Bill = readonly [day: Day | undefined, amount: Money];
-
-function billFigures(
-  book: Book,
-  { figure, bills }: { figure: string; bills: readonly Bill[] },
-  { quarters, asOf }: Pick<AskedFigures, 'quarters' | 'asOf'>,
-): Figure[] {
-  return quarters.map(({ name, from, to }) => {
-    const within = bills.filter(
-      ([day]) => day !== undefined && day >= from && day <= to && day <= asOf,
-    );
-    return money(book, [figure, name], total(within.map(([, amount]) => amount)));
+function spentFigures(book: Book, quarters: readonly TaxPeriod[], asOf: Day): Figure[] {
+  const billed = billedIn(book, asOf);
+  return quarters.map((quarter) => {
+    const amounts = spentIn(billed, quarter).map(({ amount }) => booked(book, amount));
+    return money(book, [EXPENSES, quarter.name], total(amounts));
   });
 }
 
-function spentFigures(book: Book, quarters: readonly TaxPeriod[], asOf: Day): Figure[] {
-  const bills = [...book.spent.values()].map((each): Bill => [
-    countsOn(book, each),
-    booked(book, each.amount),
-  ]);
-  return billFigures(book, { figure: EXPENSES, bills }, { quarters, asOf });
-}
-
 function boughtFigures(book: Book, quarters: readonly TaxPeriod[], asOf: Day): Figure[] {
-  const bills = [...book.bought.values()].map((each): Bill => [
-    countsOn(book, each),
-    invoiceTotal(book, each),
-  ]);
-  return billFigures(book, { figure: PURCHASES, bills }, { quarters, asOf });
+  const billed = billedIn(book, asOf);
+  const bought = [...book.bought.values()].filter(({ date }) => date <= asOf);
+  return quarters.map((quarter) => {
+    const within = bought.filter((each) => countsIn(billed, quarter, countingDay(billed, each)));
+    const amounts = within.map((each) => invoiceTotal(book, each));
+    return money(book, [PURCHASES, quarter.name], total(amounts));
+  });
 }
 
-function countsOn(
-  { studio }: Book,
-  bill: { readonly date: Day; readonly paid?: string },
-): Day | undefined {
-  return studio.basis === 'accrual' ? bill.date : paidOn(bill);
+function billedIn(book: Book, asOf: Day): Billed {
+  return { book, asOf, basis: book.studio.basis ?? 'cash' };
 }
 
 function valueFigures(book: Book, flows: Flows): Figure[] {
@@ -220,17 +204,14 @@ function valueFigures(book: Book, flows: Flows): Figure[] {
 }
 
 function lossFigures(book: Book, asOf: Day): Figure[] {
-  const stages = new Map<string, { in: number; lost: number }>();
-  for (const { stage, ...fact } of lossFacts(book, { to: asOf }, asOf)) {
-    if (stage !== 'making' && !isFirstFiring(stage)) continue;
-    const known = stages.get(stage) ?? { in: 0, lost: 0 };
-    stages.set(stage, { in: known.in + fact.in, lost: known.lost + fact.lost });
-  }
-  return [...stages].map(([of, { in: all, lost }]) => ({
+  const facts = lossFacts(book, { to: asOf }, asOf).filter(
+    ({ stage }) => stage === 'making' || isFirstFiring(stage),
+  );
+  return lossRows(facts, 'firing').map(({ stage, lossRate }) => ({
     figure: LOSSES,
-    of,
+    of: stage,
     type: 'fraction',
-    value: all === 0 ? undefined : divide(decimal(lost), decimal(all)),
+    value: lossRate,
   }));
 }
 

@@ -1,0 +1,183 @@
+/** What a day's end, a review and an export say is what the reports say, figure by figure. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Book, Day } from '../../src/book.ts';
+import { addDays, yearOf } from '../../src/number/date.ts';
+import { decimal, type Decimal } from '../../src/number/decimal.ts';
+import { moneyText, total, type Money } from '../../src/number/money.ts';
+import { digitsOf } from '../../src/reckon/booked.ts';
+import { USAGE_WINDOW } from '../../src/reckon/depletion.ts';
+import { flow, type Flows } from '../../src/reckon/flow.ts';
+import { taxPeriod, type TaxPeriod } from '../../src/reckon/tax-period.ts';
+import { renderCsv } from '../../src/render/csv.ts';
+import { costsTable } from '../../src/report/costs.ts';
+import { dayReport } from '../../src/report/day.ts';
+import { galleriesTable } from '../../src/report/galleries.ts';
+import { lossesTable } from '../../src/report/losses.ts';
+import { materialsTable } from '../../src/report/materials.ts';
+import { piecesTable } from '../../src/report/pieces.ts';
+import type { Cell, Row, Table } from '../../src/report/table.ts';
+import { figuresOf, type Figure } from '../../src/review/follows.ts';
+import { csvRows } from '../export/database.ts';
+import { growStudio, studioPlan } from '../helpers/random-studio.ts';
+import { summaryOf } from '../helpers/quarter.ts';
+import { filesOf } from './support/broken.ts';
+import { PATIENCE, holds } from './support/law.ts';
+import { openFiles } from './support/open.ts';
+import { everyReport } from './support/reports.ts';
+
+interface Studio {
+  readonly book: Book;
+  readonly flows: Flows;
+  readonly asOf: Day;
+  readonly quarters: readonly TaxPeriod[];
+}
+
+function law(look: (studio: Studio) => void): () => Promise<void> {
+  const plans = studioPlan({ days: 150, breaks: 'some' });
+  const property = fc.asyncProperty(plans, async (plan) => {
+    const { asOf } = growStudio(plan);
+    const { book } = await openFiles(filesOf(plan, undefined), asOf);
+    const { yearStarts } = book.studio;
+    const year = yearOf(asOf, yearStarts);
+    const quarters = ['Q1', 'Q2', 'Q3', 'Q4'].flatMap(
+      (name) => taxPeriod(`${year}-${name}`, yearStarts) ?? [],
+    );
+    look({ book, asOf, flows: flow(book, asOf), quarters });
+  });
+  return () => holds(property, 8);
+}
+
+/** Cells of rows that have something, by what each is about. */
+function cells(table: Table, [key, of]: readonly [string, string]): Record<string, string> {
+  const told = table.rows.flatMap((row) => {
+    const cell = row[of] ?? null;
+    return cell === null ? [] : [[String(row[key]), words(cell)] as const];
+  });
+  return Object.fromEntries(told);
+}
+
+function words(cell: Cell | Decimal): string {
+  return typeof cell === 'object' && cell !== null ? cell.toFixed() : String(cell);
+}
+
+function counts(rows: readonly Row[], keys: readonly string[], of: string): Record<string, number> {
+  const all: Record<string, number> = {};
+  for (const row of rows)
+    for (const key of keys) all[String(row[of])] = (all[String(row[of])] ?? 0) + Number(row[key]);
+  return Object.fromEntries(Object.entries(all).filter(([, count]) => count > 0));
+}
+
+describe('a review', { timeout: PATIENCE }, () => {
+  const reviewed = ({ book, asOf, quarters }: Studio): Figure[] =>
+    figuresOf(book, { quarters, asOf, isMoneyOnly: false });
+  const named = (figures: readonly Figure[], figure: string): Record<string, string> =>
+    Object.fromEntries(
+      figures
+        .filter((each) => each.figure === figure && each.value !== undefined)
+        .map(({ of, value }) => [of, words(value ?? null)]),
+    );
+
+  it(
+    'has the expenses of the tax summary',
+    law((studio) => {
+      const { book, asOf, quarters } = studio;
+      const { basis } = book.studio;
+      const spent = quarters.map(({ name: period }) => {
+        const summary = summaryOf(book, { period, asOf, ...(basis && { basis }) });
+        const names = [...new Set([...book.spent.values()].map((each) => `expense.${each.for}`))];
+        const rows = summary.rows.filter(({ item }) => names.includes(String(item)));
+        const all = total(rows.map(({ amount }) => amount as Money));
+        return [period, decimal(moneyText(all, digitsOf(book))).toFixed()] as const;
+      });
+      expect(named(reviewed(studio), 'expenses')).toEqual(Object.fromEntries(spent));
+    }),
+  );
+
+  it(
+    'has the loss rates, the cost of a piece, stock, and ware of the reports',
+    law((studio) => {
+      const { book, flows, asOf } = studio;
+      const figures = reviewed(studio);
+      const losses = lossesTable(book, flows, { by: 'firing', span: { to: asOf } });
+      const first = losses.rows.filter(({ firing }) => !String(firing).endsWith(' refire'));
+      expect(named(figures, 'loss rate')).toEqual(
+        cells({ ...losses, rows: first }, ['firing', 'lossRate']),
+      );
+      const span = { from: addDays(asOf, -364), to: asOf };
+      const costs = costsTable(book, flows, { span, by: 'space' });
+      expect(named(figures, 'cost of a piece')).toEqual(cells(costs, ['product', 'total']));
+      const materials = materialsTable(book, flows, USAGE_WINDOW);
+      const onHand = cells(materials, ['material', 'onHand']);
+      expect(onHand).toMatchObject(named(figures, 'on hand'));
+      const pieces = piecesTable(book, flows, 'product').rows;
+      const ready = counts(pieces, ['first', 'second', 'atGalleries'], 'product');
+      const said = Object.entries(named(figures, 'ready to sell'));
+      expect(Object.fromEntries(said.filter(([, count]) => count !== '0'))).toEqual(
+        Object.fromEntries(Object.entries(ready).map(([of, count]) => [of, String(count)])),
+      );
+    }),
+  );
+});
+
+describe("a day's end", { timeout: PATIENCE }, () => {
+  it(
+    'has the stock, ware and debts of the reports',
+    law(({ book, flows }) => {
+      const around = { errors: 0, warnings: 0, uncommitted: 0, typed: () => 'next' };
+      const { table } = dayReport(book, flows, around);
+      const of = (...sections: string[]): Row[] =>
+        table.rows.filter(({ section }) => sections.includes(String(section)));
+      const materials = materialsTable(book, flows, USAGE_WINDOW);
+      const stock = { ...table, rows: of('to-order', 'low') };
+      expect(cells(materials, ['material', 'onHand'])).toMatchObject(
+        cells(stock, ['what', 'quantity']),
+      );
+      const byPlace = piecesTable(book, flows, 'place').rows;
+      const finished = byPlace.filter(({ grade }) => grade !== null);
+      const here = finished.filter(({ place }) => place === 'studio');
+      expect(counts(of('ready'), ['count'], 'what')).toEqual(counts(here, ['count'], 'product'));
+      const there = finished.filter(({ place }) => place !== 'studio');
+      expect(counts(of('at-galleries'), ['count'], 'what')).toEqual(
+        counts(there, ['count'], 'place'),
+      );
+      const galleries = galleriesTable(book, flows);
+      const owed = of('owed-to-you').filter(({ what }) => {
+        const channel = book.sales.get(String(what))?.channel ?? '';
+        return book.channels.get(channel)?.kind === 'consignment';
+      });
+      expect(total(owed.map(({ amount }) => amount as Money))).toBe(galleries.totals?.['unpaid']);
+    }),
+  );
+});
+
+function minor(amount: string, digits: number): bigint {
+  return amount === ''
+    ? 0n
+    : BigInt(
+        decimal(amount)
+          .times(decimal(10 ** digits))
+          .toFixed(),
+      );
+}
+
+describe('an export', { timeout: PATIENCE }, () => {
+  it(
+    'has columns of money that sum to the totals of the reports',
+    law(({ book, asOf }) => {
+      const digits = digitsOf(book);
+      for (const [name, table] of Object.entries(everyReport(book, asOf))) {
+        const [heads = [], ...rows] = csvRows(renderCsv({ ...table, totals: {} }));
+        const summed = table.columns.filter(({ type, key }) => {
+          return type === 'money' && typeof table.totals?.[key] === 'bigint';
+        });
+        for (const { key } of summed) {
+          const at = heads.indexOf(key);
+          const amounts = rows.map((row) => minor(row[at] ?? '', digits));
+          const sum = amounts.reduce((all, amount) => all + amount, 0n);
+          expect([name, key, sum]).toEqual([name, key, table.totals?.[key]]);
+        }
+      }
+    }),
+  );
+});
