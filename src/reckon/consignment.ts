@@ -1,5 +1,5 @@
 /** What became of each delivery to a gallery: sold, fetched back, missing, broken, or still there. */
-import type { Book, Consigned, Counted, Day, Grade, Sale } from '../book.ts';
+import type { Book, Consigned, Counted, Day, Grade, MissingLine, Sale } from '../book.ts';
 import { addTo } from '../grouping.ts';
 import { byTurn, happeningsOf, turnAfter, type Happening, type Turn } from './timeline.ts';
 
@@ -43,8 +43,6 @@ export interface SoldThere extends PartOfLine {
 export interface MissingThere extends PartOfLine {
   readonly line: MissingLine;
 }
-
-type MissingLine = NonNullable<Consigned['missing']>[number];
 
 /** All deliveries up to a day, in the order in which they were made. */
 export interface Deliveries {

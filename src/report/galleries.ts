@@ -1,7 +1,7 @@
 /** Goods on consignment: what each gallery has, has sold and owes, and one gallery delivery by delivery. */
 import type { Book } from '../book.ts';
-import { total } from '../number/money.ts';
-import { booked } from '../reckon/booked.ts';
+import { NO_MONEY, add, total } from '../number/money.ts';
+import { booked, digitsOf } from '../reckon/booked.ts';
 import type { Flows } from '../reckon/flow.ts';
 import {
   galleryStandings,
@@ -11,6 +11,7 @@ import {
   type GalleryStanding,
   type Standing,
 } from '../reckon/gallery.ts';
+import { amountText } from './day-words.ts';
 import { counted, moneyColumn, perPiece, rateColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 
@@ -78,6 +79,7 @@ export function galleriesTable(book: Book, flows: Flows): Table {
     notes: [
       'Goods stay yours until the gallery sells them. Days: how long the oldest piece has been there.',
       ...notesOn(book, galleries),
+      ...notesOnMissing(book, standingTotal(galleries)),
     ],
     behind: galleries.map(behindGallery),
   };
@@ -98,6 +100,7 @@ export function galleryTable(book: Book, flows: Flows, id: string): Table | unde
     notes: [
       'What is sold, back or missing is of the delivery made first, unless a lot or glaze is named.',
       ...notesOn(book, [found]),
+      ...notesOnMissing(book, found),
     ],
     behind: found.deliveries.map(behindDelivery),
   };
@@ -146,6 +149,16 @@ function behindGallery({ gallery, deliveries }: GalleryStanding): string[] {
 
 function behindDelivery({ delivery }: DeliveryStanding): string[] {
   return [...new Set([delivery.by, ...delivery.sold.map(({ sale }) => sale.id)])];
+}
+
+/** What they come to, for the columns have only what is still owed. */
+function notesOnMissing(book: Book, { owedForMissing, paidForMissing }: Standing): string[] {
+  const whole = add(owedForMissing, paidForMissing);
+  if (whole === NO_MONEY) return [];
+  const [all, paid] = [whole, paidForMissing].map((sum) => amountText(sum, digitsOf(book)));
+  return [
+    `For missing pieces galleries were to pay ${all ?? ''}, and have paid ${paid ?? ''}; the rest is owed, and in what is unpaid.`,
+  ];
 }
 
 function notesOn(book: Book, galleries: readonly GalleryStanding[]): string[] {

@@ -109,6 +109,7 @@ function amountsOn(
 const BASIS_NAMES: Readonly<Record<BasisItem, string>> = {
   'sales-unpaid': 'Sold in it, not paid in it',
   'sales-paid': 'Paid in it, sold outside it',
+  'missing-pieces': 'Owed for pieces missing in it, less what was paid for such',
   classes: 'Classes given, less what was paid for classes',
   'advances-taken': 'Deposits and certificates taken',
   'advances-used': 'Deposits and certificates used up',
@@ -194,6 +195,8 @@ const GAP_WORDS: Readonly<Record<GapReason, (gap: Gap, of: string) => string>> =
   'no-tax-place': ({ behind }, of) =>
     `${of}: ${counted(behind.length, 'sale')}, no place of sales tax`,
   'unpaid-consignment': ({ behind }) => `Galleries owe for ${counted(behind.length, 'statement')}`,
+  'unpaid-missing': ({ behind }) =>
+    `Galleries owe for pieces missing in ${counted(behind.length, 'consignment')}`,
   'unpaid-sales': ({ behind }) => `Buyers owe for ${counted(behind.length, 'sale')}`,
   'unpaid-bills': ({ behind }) => `You owe ${counted(behind.length, 'bill')}`,
   'no-line': ({ behind }, of) =>
