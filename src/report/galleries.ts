@@ -64,6 +64,7 @@ export function galleriesTable(book: Book, flows: Flows): Table {
   const { asOf } = flows.stock;
   const galleries = galleryStandings(book, asOf).sort(mostFirst);
   const unpaid = total(galleries.map((each) => each.unpaid));
+  const whole = standingTotal(galleries);
   return {
     report: 'galleries',
     title: `Goods on consignment on ${asOf}`,
@@ -75,11 +76,14 @@ export function galleriesTable(book: Book, flows: Flows): Table {
       ...standingRow(each),
       unpaid: each.unpaid,
     })),
-    totals: { gallery: 'total', ...standingCells(standingTotal(galleries)), unpaid },
+    totals: { gallery: 'total', ...standingCells(whole), unpaid },
     notes: [
       'Goods stay yours until the gallery sells them. Days: how long the oldest piece has been there.',
       ...notesOn(book, galleries),
-      ...notesOnMissing(book, standingTotal(galleries)),
+      ...(whole.owedForMissing === NO_MONEY
+        ? []
+        : ['Unpaid has in it what is owed for missing pieces.']),
+      ...paidForMissing(book, whole),
     ],
     behind: galleries.map(behindGallery),
   };
@@ -100,7 +104,7 @@ export function galleryTable(book: Book, flows: Flows, id: string): Table | unde
     notes: [
       'What is sold, back or missing is of the delivery made first, unless a lot or glaze is named.',
       ...notesOn(book, [found]),
-      ...notesOnMissing(book, found),
+      ...paidForMissing(book, found),
     ],
     behind: found.deliveries.map(behindDelivery),
   };
@@ -148,16 +152,16 @@ function behindGallery({ gallery, deliveries }: GalleryStanding): string[] {
 }
 
 function behindDelivery({ delivery }: DeliveryStanding): string[] {
-  return [...new Set([delivery.by, ...delivery.sold.map(({ sale }) => sale.id)])];
+  const { by, sold, lines } = delivery;
+  return [...new Set([by, ...sold.map(({ sale }) => sale.id), ...lines.map((each) => each.by)])];
 }
 
-/** What they come to, for the columns have only what is still owed. */
-function notesOnMissing(book: Book, { owedForMissing, paidForMissing }: Standing): string[] {
-  const whole = add(owedForMissing, paidForMissing);
-  if (whole === NO_MONEY) return [];
-  const [all, paid] = [whole, paidForMissing].map((sum) => amountText(sum, digitsOf(book)));
+/** What was paid, for the columns have only what is still owed. */
+function paidForMissing(book: Book, { owedForMissing, paidForMissing: paid }: Standing): string[] {
+  if (paid === NO_MONEY) return [];
+  const [all, so] = [add(owedForMissing, paid), paid].map((sum) => amountText(sum, digitsOf(book)));
   return [
-    `For missing pieces galleries were to pay ${all ?? ''}, and have paid ${paid ?? ''}; the rest is owed, and in what is unpaid.`,
+    `For missing pieces: ${all ?? ''} in all, of which ${so ?? ''} is paid and owed no more.`,
   ];
 }
 

@@ -139,12 +139,12 @@ export function basesPart(
     toDate: of(differences[1], item)?.amount ?? NO_MONEY,
     behind: of(differences[0], item)?.behind ?? [],
     behindToDate: of(differences[1], item)?.behind ?? [],
-  }));
+  })).filter(isNeeded);
   const profit = (accounts: Accounts, basis: Basis): QuarterRow => ({
     item: `basis.${basis}`,
     name: `Net profit on the ${basis} basis`,
     ...both(accounts, (each) => each.netProfit),
-    from: basis === shown ? { plus: ['net-profit'] } : otherBasis(basis),
+    from: basis === shown ? { plus: ['net-profit'] } : otherBasis(basis, rows),
   });
   return {
     part: 'From the cash basis to the accrual basis',
@@ -152,9 +152,14 @@ export function basesPart(
   };
 }
 
+/** Pieces that galleries owe for are seldom missing: where there are none, there is no row. */
+function isNeeded({ item, amount, toDate }: QuarterRow): boolean {
+  return item !== 'basis.missing-pieces' || amount !== NO_MONEY || toDate !== NO_MONEY;
+}
+
 /** The profit on the basis that the summary is not on, out of the one that it is on. */
-function otherBasis(basis: Basis): FromRows {
-  const differences = BASIS_ITEMS.map((item) => `basis.${item}`);
+function otherBasis(basis: Basis, rows: readonly QuarterRow[]): FromRows {
+  const differences = rows.map(({ item }) => item);
   return basis === 'accrual'
     ? { plus: ['basis.cash', ...differences] }
     : { plus: ['basis.accrual'], less: differences };
