@@ -148,11 +148,6 @@ function basisNotes(basis: Basis, facts: readonly IncomeFact[]): string[] {
     : 'Deposits and certificates are no income until a sale uses them; their fees count at once.';
   return [
     ...(has('advance') ? [advances] : []),
-    ...(has('missing')
-      ? [
-          `What a gallery owes for missing pieces counts on ${isCash ? 'the day it was paid' : 'the date they were missed'}; what they cost is under losses.`,
-        ]
-      : []),
     ...(!isCash && has('class') ? ['The fee of a class counts meeting by meeting.'] : []),
   ];
 }
