@@ -88,12 +88,20 @@ export interface ConsignedLine {
   readonly price?: Decimal;
 }
 
+/** Pieces that a gallery can no longer find. */
+export interface MissingLine extends ConsignedLine {
+  /** What the gallery owes for the whole line; absent means nothing. */
+  readonly owed?: Decimal;
+  /** The day that was paid; `no`, or absent, means not yet. */
+  readonly paid?: Paid;
+}
+
 export interface Consigned extends Entry {
   readonly date: Day;
   readonly channel: string;
   readonly sent?: readonly ConsignedLine[];
   readonly back?: readonly ConsignedLine[];
-  readonly missing?: readonly (ConsignedLine & { readonly owed?: Decimal })[];
+  readonly missing?: readonly MissingLine[];
 }
 
 export interface Spent extends Entry {

@@ -9,13 +9,13 @@ function consigned(field: string, about: string, example: string): Form {
     kind: 'consigned',
     field,
     option: field,
-    shape: `COUNT PRODUCT [GLAZE] [first or second] [LOT] [at PRICE]${isMissing ? ' [owed AMOUNT]' : ''}`,
+    shape: `COUNT PRODUCT [GLAZE] [first or second] [LOT] [at PRICE]${isMissing ? ' [owed AMOUNT] [paid DAY]' : ''}`,
     about,
     examples: [example],
     grammar: {
       lead: 'count',
       middle: WARE,
-      tails: { at: 'price', lot: 'lot', ...(isMissing ? { owed: 'owed' } : {}) },
+      tails: { at: 'price', lot: 'lot', ...(isMissing ? { owed: 'owed', paid: 'paid' } : {}) },
     },
   };
 }

@@ -1,5 +1,5 @@
 /** What became of each delivery to a gallery: sold, fetched back, missing, broken, or still there. */
-import type { Book, Consigned, Counted, Day, Grade, Sale } from '../book.ts';
+import type { Book, Consigned, Counted, Day, Grade, MissingLine, Sale } from '../book.ts';
 import { addTo } from '../grouping.ts';
 import { byTurn, happeningsOf, turnAfter, type Happening, type Turn } from './timeline.ts';
 
@@ -41,10 +41,10 @@ export interface SoldThere extends PartOfLine {
 
 /** Pieces of a delivery that one line of a consignment misses. */
 export interface MissingThere extends PartOfLine {
+  /** Id of the consignment. */
+  readonly by: string;
   readonly line: MissingLine;
 }
-
-type MissingLine = NonNullable<Consigned['missing']>[number];
 
 /** All deliveries up to a day, in the order in which they were made. */
 export interface Deliveries {
@@ -137,15 +137,15 @@ function enterConsigned(ledger: Ledger, consigned: Consigned): void {
   for (const line of back)
     for (const { delivery, count } of take(ledger, { grade: 'first', ...line, channel }))
       delivery.back += count;
-  for (const line of missing) enterMissing(ledger, channel, line);
+  for (const line of missing) enterMissing(ledger, consigned, line);
 }
 
-function enterMissing(ledger: Ledger, channel: string, line: MissingLine): void {
+function enterMissing(ledger: Ledger, { id: by, channel }: Consigned, line: MissingLine): void {
   const taken = take(ledger, { grade: 'first', ...line, channel });
   const counts = countsOf(taken, line.count);
   taken.forEach(({ delivery, count }, at) => {
     delivery.missing += count;
-    delivery.lines.push({ line, counts, at });
+    delivery.lines.push({ by, line, counts, at });
   });
 }
 

@@ -1,7 +1,10 @@
-/** Who owes whom: sales that aren't paid yet, and bills that the studio has not paid. */
-import type { Book, Bought, Day, Paid, Sale } from '../book.ts';
+/** Who owes whom: sales and missing pieces that aren't paid yet, and bills that the studio has not paid. */
+import type { Book, Bought, Day, Sale } from '../book.ts';
+import { grouped } from '../grouping.ts';
 import { add, less, opposite, total, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
+import { missingOwed } from './missing-owed.ts';
+import { isUnpaid } from './paid.ts';
 import { saleMoney, type SaleMoney } from './sale-money.ts';
 
 /** One unpaid record; the amount is in money. */
@@ -13,14 +16,19 @@ export interface Debt {
   readonly amount: Money;
   /** Date of the record. */
   readonly since: Day;
+  /** Where the money is to come in; a bill has none. */
+  readonly channel?: string;
 }
 
 /**
- * What is to come in from sales up to the day that are not paid by its end. The oldest first.
+ * What is to come in from sales and for missing pieces up to the day, and is not paid by its end. The
+ * oldest first.
  */
 export function owedByOthers(book: Book, asOf: Day): Debt[] {
   const unpaid = [...book.sales.values()].filter((sale) => isUnpaid(sale, asOf));
-  return unpaid.map((sale) => debtOf(book, sale)).sort(oldestFirst);
+  return [...unpaid.map((sale) => debtOf(book, sale)), ...debtsForMissing(book, asOf)].sort(
+    oldestFirst,
+  );
 }
 
 /** What the studio has not paid by the end of the day: purchases and expenses. The oldest first. */
@@ -60,18 +68,24 @@ export function invoiceTotal(
   return less(whole, booked(book, discount));
 }
 
-interface Payable {
-  readonly date: Day;
-  readonly paid?: Paid;
-}
-
-function isUnpaid({ date, paid }: Payable, asOf: Day): boolean {
-  return date <= asOf && paid !== undefined && (paid === 'no' || paid > asOf);
-}
-
 function debtOf(book: Book, sale: Sale): Debt {
-  const who = sale.buyer ?? book.channels.get(sale.channel)?.name ?? sale.channel;
-  return { by: sale.id, who, amount: dueFor(book, sale), since: sale.date };
+  const { id, channel, date, buyer = nameOf(book, channel) } = sale;
+  return { by: id, who: buyer, amount: dueFor(book, sale), since: date, channel };
+}
+
+/** One debt for each record, of all its lines that are not paid. */
+function debtsForMissing(book: Book, asOf: Day): Debt[] {
+  const unpaid = missingOwed(book).filter((owed) => isUnpaid(owed, asOf));
+  return [...grouped(unpaid, ({ by }) => by)].flatMap(([by, lines]) =>
+    lines.slice(0, 1).map(({ channel, date }) => {
+      const amount = total(lines.map((line) => line.amount));
+      return { by, who: nameOf(book, channel), amount, since: date, channel };
+    }),
+  );
+}
+
+function nameOf({ channels }: Book, channel: string): string {
+  return channels.get(channel)?.name ?? channel;
 }
 
 function chargedIn({ lines, shipping, tax }: SaleMoney): Money {

@@ -33,8 +33,9 @@ export interface Standing {
   readonly takings: Money;
   /** What the gallery kept of that. */
   readonly commission: Money;
-  /** What the gallery owes for what is missing. */
+  /** What the gallery still owes for what is missing, and what it has paid for that. */
   readonly owedForMissing: Money;
+  readonly paidForMissing: Money;
   /** Days that the oldest piece has been there; undefined where there is none. */
   readonly oldest: number | undefined;
 }
@@ -47,7 +48,7 @@ export interface DeliveryStanding extends Standing {
 /** One gallery and how it stands. */
 export interface GalleryStanding extends Standing {
   readonly gallery: Channel;
-  /** Its statements that are not paid by the day. */
+  /** Its statements, and what it owes for missing pieces, that are not paid by the day. */
   readonly unpaid: Money;
   readonly deliveries: readonly DeliveryStanding[];
 }
@@ -62,7 +63,7 @@ export function galleryStandings(book: Book, asOf: Day): GalleryStanding[] {
     const its = all
       .filter(({ channel }) => channel === gallery.id)
       .map((delivery) => standingOf({ book, asOf, moneyOf }, delivery));
-    const owing = debts.filter(({ by }) => book.sales.get(by)?.channel === gallery.id);
+    const owing = debts.filter(({ channel }) => channel === gallery.id);
     const unpaid = total(owing.map(({ amount }) => amount));
     return { gallery, unpaid, deliveries: its, ...standingTotal(its) };
   });
@@ -85,6 +86,7 @@ export function standingTotal(standings: readonly Standing[]): Standing {
     takings: money((each) => each.takings),
     commission: money((each) => each.commission),
     owedForMissing: money((each) => each.owedForMissing),
+    paidForMissing: money((each) => each.paidForMissing),
     oldest: ages.length === 0 ? undefined : Math.max(...ages),
   };
 }
@@ -105,9 +107,12 @@ interface Context {
 function standingOf({ book, asOf, moneyOf }: Context, delivery: Delivery): DeliveryStanding {
   const { line, left, sold, sentOn, back, missing, uncounted, broken } = delivery;
   const shares = sold.map((there) => shareOf(there, moneyOf(there.sale.id)));
-  const owed = delivery.lines.map(({ line: missed, counts, at }) =>
-    partOf(booked(book, missed.owed), counts, at),
-  );
+  const forMissing = (isPaid: boolean): Money =>
+    total(
+      delivery.lines
+        .filter(({ line: { paid = 'no' } }) => (paid !== 'no' && paid <= asOf) === isPaid)
+        .map(({ line: missed, counts, at }) => partOf(booked(book, missed.owed), counts, at)),
+    );
   return {
     delivery,
     sent: line.count,
@@ -119,7 +124,8 @@ function standingOf({ book, asOf, moneyOf }: Context, delivery: Delivery): Deliv
     value: times(booked(book, sentPrice(book, delivery)), left),
     takings: total(shares.map(({ takings }) => takings)),
     commission: total(shares.map(({ commission }) => commission)),
-    owedForMissing: total(owed),
+    owedForMissing: forMissing(false),
+    paidForMissing: forMissing(true),
     oldest: left > 0 ? daysBetween(sentOn, asOf) : undefined,
   };
 }

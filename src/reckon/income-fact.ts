@@ -24,10 +24,11 @@ export interface IncomeMoney {
 }
 
 /**
- * What is sold: a product, a class, something else in words, shipping, or kiln room for others; or
- * money taken in advance.
+ * What is sold: a product, a class, something else in words, shipping, or kiln room for others; money
+ * taken in advance; or what a gallery owes for missing pieces.
  */
-export type ItemKind = 'product' | 'class' | 'other' | 'shipping' | 'outside' | 'advance';
+export type ItemKind =
+  'product' | 'class' | 'other' | 'shipping' | 'outside' | 'advance' | 'missing';
 
 /** One line of income or of its cost. */
 export interface IncomeFact extends IncomeMoney {

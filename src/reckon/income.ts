@@ -18,6 +18,7 @@ import {
   type ItemKind,
   type Period,
 } from './income-fact.ts';
+import { missingFacts } from './missing-owed.ts';
 import { paidOn } from './paid.ts';
 import type { LineMoney } from './sale-money.ts';
 import { soldFacts } from './sold-facts.ts';
@@ -35,9 +36,9 @@ export interface IncomeRow extends IncomeMoney {
 
 /**
  * Every line of income in the period, with what classes and others cost in it; nothing that is later
- * than the flows' day, a payment neither. On the cash basis a sale counts on the day it is paid, and
- * an advance when it comes in. On the accrual basis a sale counts on its date, an enrolment meeting by
- * meeting, and an advance when a sale uses it. The basis is the studio's unless another is given.
+ * than the flows' day, a payment neither. On the cash basis a sale, and what is owed for missing pieces,
+ * counts on the day it is paid, and an advance when it comes in. On the accrual basis these count on
+ * their date, an enrolment meeting by meeting, and an advance when a sale uses it. The basis is the studio's unless another is given.
  */
 export function incomeFacts(
   book: Book,
@@ -48,8 +49,9 @@ export function incomeFacts(
   const sales = [...book.sales.values()].filter((sale) => sale.date <= asOf);
   const sold = sales.flatMap((sale) => saleFacts({ book, flows, period, basis }, sale));
   const advances = advanceFacts(book, { basis, asOf });
+  const missing = missingFacts(book, { basis, asOf });
   return [
-    ...[...sold, ...advances].filter(({ day }) => day <= asOf && isWithin(day, period)),
+    ...[...sold, ...advances, ...missing].filter(({ day }) => day <= asOf && isWithin(day, period)),
     ...usedFacts(flows, period, book),
     ...firedFacts(flows, period),
   ];

@@ -1,7 +1,17 @@
 /** When something was paid. */
 import type { Day, Paid } from '../book.ts';
 
+interface Payable {
+  readonly date: Day;
+  readonly paid?: Paid;
+}
+
 /** The day on which a record was paid, its own date where it says nothing; undefined while it is owed. */
-export function paidOn({ date, paid = date }: { date: Day; paid?: Paid }): Day | undefined {
+export function paidOn({ date, paid = date }: Payable): Day | undefined {
   return paid === 'no' ? undefined : paid;
+}
+
+/** Whether a record up to the day is not paid by its end. */
+export function isUnpaid({ date, paid }: Payable, asOf: Day): boolean {
+  return date <= asOf && paid !== undefined && (paid === 'no' || paid > asOf);
 }

@@ -4,13 +4,17 @@ import type { Decimal } from '../number/decimal.ts';
 import { total as totalOf, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
 import { chargedFor, dueFor, invoiceTotal } from './debts.ts';
+import { missingOwed } from './missing-owed.ts';
 
 type EventKind = (typeof EVENT_KINDS)[number];
 
 /** Records of one kind that are dated on the day, or what happened to earlier ones on it. */
 export interface PutDown {
-  /** `lost` and `gone`: pieces of lots that left on the day; `paid`: earlier sales that were paid on it. */
-  readonly kind: EventKind | 'lost' | 'gone' | 'paid';
+  /**
+   * `lost` and `gone`: pieces of lots that left on the day; `paid`: earlier sales that were paid on it;
+   * `paid-missing`: consignments of which missing pieces were paid for on it.
+   */
+  readonly kind: EventKind | 'lost' | 'gone' | 'paid' | 'paid-missing';
   /** Of firings, which sort. */
   readonly firing?: FiringKind;
   /** How many records; of lost and gone, how many pieces. */
@@ -27,6 +31,7 @@ export function putDownOn(book: Book, day: Day): PutDown[] {
     ...EVENT_KINDS.flatMap((kind) => ofKind(book, day, kind)),
     ...leftOn(book, day),
     paidOn(book, day),
+    paidForMissing(book, day),
   ];
   return all.filter(({ count }) => count > 0);
 }
@@ -116,6 +121,12 @@ function paidOn(book: Book, day: Day): PutDown {
   const paid = [...book.sales.values()].filter((sale) => sale.paid === day && sale.date < day);
   const amount = totalOf(paid.map((sale) => dueFor(book, sale)));
   return { kind: 'paid', count: paid.length, amount };
+}
+
+function paidForMissing(book: Book, day: Day): PutDown {
+  const paid = missingOwed(book).filter((owed) => owed.paid === day && owed.date <= day);
+  const count = new Set(paid.map(({ by }) => by)).size;
+  return { kind: 'paid-missing', count, amount: totalOf(paid.map(({ amount }) => amount)) };
 }
 
 function dated<T extends { readonly date: Day }>(records: ReadonlyMap<string, T>, day: Day): T[] {

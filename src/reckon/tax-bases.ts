@@ -10,6 +10,7 @@ import { broughtIn, factsIn, onBasis, type TaxView } from './tax-view.ts';
 export const BASIS_ITEMS = [
   'sales-unpaid',
   'sales-paid',
+  'missing-pieces',
   'classes',
   'advances-taken',
   'advances-used',
@@ -29,6 +30,7 @@ export interface BasisDifference {
 /**
  * What makes the accrual profit of a period out of its cash profit:
  * - `sales-unpaid`: dated in it and not paid in it; `sales-paid`: paid in it and dated outside
+ * - `missing-pieces`: what galleries owe for pieces missing in it, less what was paid for such in it
  * - `classes`: taught in it, less what was paid for classes in it
  * - `advances-taken`: deposits and certificates taken less those given back; `advances-used`: those
  *   that sales paid in it used up
@@ -66,6 +68,7 @@ function incomeChanges(
 ): Change[] {
   return [
     ...changed('classes', cash.filter(isClass), accrual.filter(isClass)),
+    ...changed('missing-pieces', cash.filter(isMissing), accrual.filter(isMissing)),
     ...advanceChanges(book, cash.filter(isAdvance), accrual.filter(isAdvance)),
     ...saleChanges(cash.filter(isSale), accrual.filter(isSale)),
   ];
@@ -79,8 +82,12 @@ function isAdvance({ kind }: IncomeFact): boolean {
   return kind === 'advance';
 }
 
+function isMissing({ kind }: IncomeFact): boolean {
+  return kind === 'missing';
+}
+
 function isSale(fact: IncomeFact): boolean {
-  return !isClass(fact) && !isAdvance(fact);
+  return !isClass(fact) && !isAdvance(fact) && !isMissing(fact);
 }
 
 /** Advances count on the cash basis only, but for their fees. */

@@ -1,5 +1,6 @@
 /** What a preparer would ask after: what is not said, not paid, or on no line of the sheet. */
 import type { Sale, Spent } from '../book.ts';
+import { grouped } from '../grouping.ts';
 import { total, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
 import { chargedFor, owedByOthers, owedByStudio, type Debt } from './debts.ts';
@@ -13,6 +14,7 @@ import type { TaxView } from './tax-view.ts';
 export type GapReason =
   | 'no-tax-place'
   | 'unpaid-consignment'
+  | 'unpaid-missing'
   | 'unpaid-sales'
   | 'unpaid-bills'
   | 'no-line'
@@ -29,7 +31,7 @@ export interface Gap {
 
 /**
  * Sales of the period that say no place of sales tax, by channel (not of galleries, which sell
- * themselves); sales and bills unpaid at its end; expenses of it on no line of the sheet, by category;
+ * themselves); sales, missing pieces and bills unpaid at its end; expenses of it on no line of the sheet, by category;
  * and expenses of the category `other`.
  */
 export function taxGaps(view: TaxView, period: Period, sheet: TaxSheet): Gap[] {
@@ -58,15 +60,15 @@ function placeless(view: TaxView, period: Period): Gap[] {
 
 function unpaid({ book, asOf }: TaxView, { to }: Period): Gap[] {
   const day = to < asOf ? to : asOf;
-  const isConsigned = ({ by }: Debt): boolean =>
-    book.channels.get(book.sales.get(by)?.channel ?? '')?.kind === 'consignment';
   const owed = owedByOthers(book, day);
+  const owedFor = grouped(owed, ({ by, channel = '' }): GapReason => {
+    if (book.consigned.has(by)) return 'unpaid-missing';
+    const isConsigned = book.channels.get(channel)?.kind === 'consignment';
+    return isConsigned ? 'unpaid-consignment' : 'unpaid-sales';
+  });
+  const reasons = ['unpaid-consignment', 'unpaid-missing', 'unpaid-sales'] as const;
   return [
-    ...gapOf('unpaid-consignment', owed.filter(isConsigned)),
-    ...gapOf(
-      'unpaid-sales',
-      owed.filter((debt) => !isConsigned(debt)),
-    ),
+    ...reasons.flatMap((reason) => gapOf(reason, owedFor.get(reason) ?? [])),
     ...gapOf('unpaid-bills', owedByStudio(book, day)),
   ];
 }

@@ -20,6 +20,17 @@ const OTHERS: Readonly<Record<string, readonly [counts: string, name: string]>> 
   shipping: ['shipping', 'Shipping charged'],
 };
 
+/**
+ * What is paid for lost stock is gross income where the loss is in the cost of goods sold, as it is here
+ * (IRS Publication 547, loss of inventory; HMRC BIM40115, from memory). It is no sale, so it goes with
+ * other income: common practice.
+ */
+const FOR_MISSING = {
+  item: 'missing-pieces',
+  name: 'From galleries for missing pieces',
+  counts: 'other-income',
+} as const;
+
 /** Income that is for firing other people's ware is told by its words, for it has no kind of its own. */
 const FIRING_WORDS = /\b(?:firings?|kilns?)\b/i;
 
@@ -57,6 +68,7 @@ function headOf(
   { book }: TaxView,
   { kind, item, channel = '' }: IncomeFact,
 ): Pick<TaxAmount, 'item' | 'name' | 'counts'> {
+  if (kind === 'missing') return FOR_MISSING;
   const other = kind === 'other' ? wordsOf(item) : OTHERS[kind];
   if (other) return { item: other[0], name: other[1], counts: other[0] };
   const { name = channel, kind: channelKind } = book.channels.get(channel) ?? {};

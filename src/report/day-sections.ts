@@ -73,7 +73,8 @@ function putDown({ book, figures }: DayView): Section {
   }));
   const lead = rows.length === 0 ? nothingPutDown(figures) : '';
   // Where not all fits on a line, what came in is to be seen.
-  const isIncome = ({ what }: Row): boolean => what === 'sales' || what === 'paid';
+  const isIncome = ({ what }: Row): boolean =>
+    what === 'sales' || what === 'paid' || what === 'paid-missing';
   const list = [...rows.filter(isIncome), ...rows.filter((row) => !isIncome(row))].map(
     ({ says }) => says,
   );

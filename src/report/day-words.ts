@@ -70,6 +70,8 @@ export function putDownText(put: PutDown, digits: number): string {
       return `${counted(put.count, 'piece')} gone without a sale`;
     case 'paid':
       return `${amountText(put.amount ?? NO_MONEY, digits)} came in for ${counted(put.count, 'earlier sale')}`;
+    case 'paid-missing':
+      return `${amountText(put.amount ?? NO_MONEY, digits)} came in for missing pieces`;
   }
 }
 

@@ -1,7 +1,7 @@
 /** Goods on consignment: what each gallery has, has sold and owes, and one gallery delivery by delivery. */
 import type { Book } from '../book.ts';
-import { total } from '../number/money.ts';
-import { booked } from '../reckon/booked.ts';
+import { NO_MONEY, add, total } from '../number/money.ts';
+import { booked, digitsOf } from '../reckon/booked.ts';
 import type { Flows } from '../reckon/flow.ts';
 import {
   galleryStandings,
@@ -11,6 +11,7 @@ import {
   type GalleryStanding,
   type Standing,
 } from '../reckon/gallery.ts';
+import { amountText } from './day-words.ts';
 import { counted, moneyColumn, perPiece, rateColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 
@@ -63,6 +64,7 @@ export function galleriesTable(book: Book, flows: Flows): Table {
   const { asOf } = flows.stock;
   const galleries = galleryStandings(book, asOf).sort(mostFirst);
   const unpaid = total(galleries.map((each) => each.unpaid));
+  const whole = standingTotal(galleries);
   return {
     report: 'galleries',
     title: `Goods on consignment on ${asOf}`,
@@ -74,10 +76,14 @@ export function galleriesTable(book: Book, flows: Flows): Table {
       ...standingRow(each),
       unpaid: each.unpaid,
     })),
-    totals: { gallery: 'total', ...standingCells(standingTotal(galleries)), unpaid },
+    totals: { gallery: 'total', ...standingCells(whole), unpaid },
     notes: [
       'Goods stay yours until the gallery sells them. Days: how long the oldest piece has been there.',
       ...notesOn(book, galleries),
+      ...(whole.owedForMissing === NO_MONEY
+        ? []
+        : ['Unpaid has in it what is owed for missing pieces.']),
+      ...paidForMissing(book, whole),
     ],
     behind: galleries.map(behindGallery),
   };
@@ -98,6 +104,7 @@ export function galleryTable(book: Book, flows: Flows, id: string): Table | unde
     notes: [
       'What is sold, back or missing is of the delivery made first, unless a lot or glaze is named.',
       ...notesOn(book, [found]),
+      ...paidForMissing(book, found),
     ],
     behind: found.deliveries.map(behindDelivery),
   };
@@ -145,7 +152,17 @@ function behindGallery({ gallery, deliveries }: GalleryStanding): string[] {
 }
 
 function behindDelivery({ delivery }: DeliveryStanding): string[] {
-  return [...new Set([delivery.by, ...delivery.sold.map(({ sale }) => sale.id)])];
+  const { by, sold, lines } = delivery;
+  return [...new Set([by, ...sold.map(({ sale }) => sale.id), ...lines.map((each) => each.by)])];
+}
+
+/** What was paid, for the columns have only what is still owed. */
+function paidForMissing(book: Book, { owedForMissing, paidForMissing: paid }: Standing): string[] {
+  if (paid === NO_MONEY) return [];
+  const [all, so] = [add(owedForMissing, paid), paid].map((sum) => amountText(sum, digitsOf(book)));
+  return [
+    `For missing pieces: ${all ?? ''} in all, of which ${so ?? ''} is paid and owed no more.`,
+  ];
 }
 
 function notesOn(book: Book, galleries: readonly GalleryStanding[]): string[] {

@@ -109,6 +109,7 @@ function amountsOn(
 const BASIS_NAMES: Readonly<Record<BasisItem, string>> = {
   'sales-unpaid': 'Sold in it, not paid in it',
   'sales-paid': 'Paid in it, sold outside it',
+  'missing-pieces': 'Owed for pieces missing in it, less what was paid for such',
   classes: 'Classes given, less what was paid for classes',
   'advances-taken': 'Deposits and certificates taken',
   'advances-used': 'Deposits and certificates used up',
@@ -138,12 +139,12 @@ export function basesPart(
     toDate: of(differences[1], item)?.amount ?? NO_MONEY,
     behind: of(differences[0], item)?.behind ?? [],
     behindToDate: of(differences[1], item)?.behind ?? [],
-  }));
+  })).filter(isNeeded);
   const profit = (accounts: Accounts, basis: Basis): QuarterRow => ({
     item: `basis.${basis}`,
     name: `Net profit on the ${basis} basis`,
     ...both(accounts, (each) => each.netProfit),
-    from: basis === shown ? { plus: ['net-profit'] } : otherBasis(basis),
+    from: basis === shown ? { plus: ['net-profit'] } : otherBasis(basis, rows),
   });
   return {
     part: 'From the cash basis to the accrual basis',
@@ -151,9 +152,14 @@ export function basesPart(
   };
 }
 
+/** Pieces that galleries owe for are seldom missing: where there are none, there is no row. */
+function isNeeded({ item, amount, toDate }: QuarterRow): boolean {
+  return item !== 'basis.missing-pieces' || amount !== NO_MONEY || toDate !== NO_MONEY;
+}
+
 /** The profit on the basis that the summary is not on, out of the one that it is on. */
-function otherBasis(basis: Basis): FromRows {
-  const differences = BASIS_ITEMS.map((item) => `basis.${item}`);
+function otherBasis(basis: Basis, rows: readonly QuarterRow[]): FromRows {
+  const differences = rows.map(({ item }) => item);
   return basis === 'accrual'
     ? { plus: ['basis.cash', ...differences] }
     : { plus: ['basis.accrual'], less: differences };
@@ -194,6 +200,8 @@ const GAP_WORDS: Readonly<Record<GapReason, (gap: Gap, of: string) => string>> =
   'no-tax-place': ({ behind }, of) =>
     `${of}: ${counted(behind.length, 'sale')}, no place of sales tax`,
   'unpaid-consignment': ({ behind }) => `Galleries owe for ${counted(behind.length, 'statement')}`,
+  'unpaid-missing': ({ behind }) =>
+    `Galleries owe for pieces missing in ${counted(behind.length, 'consignment')}`,
   'unpaid-sales': ({ behind }) => `Buyers owe for ${counted(behind.length, 'sale')}`,
   'unpaid-bills': ({ behind }) => `You owe ${counted(behind.length, 'bill')}`,
   'no-line': ({ behind }, of) =>

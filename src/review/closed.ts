@@ -93,9 +93,15 @@ const HAPPENINGS: ReadonlySet<string> = new Set(['lost', 'gone', 'refunded']);
 function isLaterBusiness(change: RecordChange, field: FieldChange, closed: Day): boolean {
   const [key = ''] = field.path;
   if (key === 'paid') return field.before === 'no' && isLater(field.after, closed);
+  if (key === 'missing') return isPaidSince(field, closed);
   if (HAPPENINGS.has(String(key))) return isLaterHappening(change, field, closed);
   if (change.kind !== 'firings' || field.before !== undefined) return false;
   return (change.before as Firing).load.every((line) => outcomeOf(line) === undefined);
+}
+
+/** What is owed for missing pieces is not paid while nothing is said. */
+function isPaidSince({ path, before = 'no', after }: FieldChange, closed: Day): boolean {
+  return path.at(-1) === 'paid' && before === 'no' && isLater(after, closed);
 }
 
 function isLaterHappening({ after }: RecordChange, field: FieldChange, closed: Day): boolean {

@@ -1,5 +1,5 @@
 /** The day that a record belongs to, and the days on which its money moves. */
-import type { Day, Entry, Kind } from '../book.ts';
+import type { Consigned, Day, Entry, Kind } from '../book.ts';
 import { EVENT_KINDS } from '../book.ts';
 import { isDay } from '../number/date.ts';
 
@@ -17,9 +17,23 @@ export function dayOf(entry: Entry | undefined): Day | undefined {
   return typeof day === 'string' ? day : undefined;
 }
 
-/** The days on which a record may count: its own, and the one on which it was paid. */
+/** The days on which a record may count: its own, and those on which it was paid. */
 export function daysOf(entry: Entry | undefined): readonly Day[] {
-  const { paid } = (entry ?? {}) as { readonly paid?: unknown };
-  const days = [dayOf(entry), typeof paid === 'string' && isDay(paid) ? paid : undefined];
-  return days.filter((day) => day !== undefined);
+  const day = dayOf(entry);
+  return [...(day === undefined ? [] : [day]), ...paidDays(entry).map(([, paid]) => paid)];
+}
+
+/** The days on which a record, or what is owed for its missing pieces, was paid, by where they stand. */
+export function paidDays(entry: Entry | undefined): [key: string, day: Day][] {
+  const { paid, missing = [] } = (entry ?? {}) as {
+    readonly paid?: unknown;
+    readonly missing?: Consigned['missing'];
+  };
+  const days: [string, unknown][] = [
+    ['paid', paid],
+    ...missing.map((line, index): [string, unknown] => [`missing.${index}.paid`, line.paid]),
+  ];
+  return days.filter(
+    (each): each is [string, Day] => typeof each[1] === 'string' && isDay(each[1]),
+  );
 }

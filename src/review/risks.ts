@@ -1,11 +1,11 @@
 /** What a reviewer should look at first: the changes that are most likely to be wrong, and why. */
-import type { Book, Day, Firing, Kind } from '../book.ts';
-import { addDays, isDay } from '../number/date.ts';
+import type { Book, Day, Entry, Firing, Kind } from '../book.ts';
+import { addDays } from '../number/date.ts';
 import type { Finding } from '../problem.ts';
 import { quarterOn } from '../reckon/tax-period.ts';
 import type { RecordChange } from './changes.ts';
 import type { ClosedChange } from './closed.ts';
-import { dayOf, isEvent } from './days.ts';
+import { dayOf, isEvent, paidDays } from './days.ts';
 import type { FieldChange } from './fields.ts';
 import { factorText, type OutOfScale } from './scale.ts';
 import { valueText } from './value.ts';
@@ -192,15 +192,10 @@ function quarterReasons(
 }
 
 /** The days by which money is put into quarters, by their keys. */
-function moneyDays(entry: object): [key: string, day: Day][] {
-  const { date, paid } = entry as { readonly date?: unknown; readonly paid?: unknown };
-  const days: [string, unknown][] = [
-    ['date', date],
-    ['paid', paid],
-  ];
-  return days.filter(
-    (each): each is [string, Day] => typeof each[1] === 'string' && isDay(each[1]),
-  );
+function moneyDays(entry: Entry): [key: string, day: Day][] {
+  const { date } = entry as { readonly date?: Day };
+  const own: [string, Day][] = date === undefined ? [] : [['date', date]];
+  return [...own, ...paidDays(entry)];
 }
 
 /** A record older than this counts as an old one; in days. */

@@ -44,7 +44,11 @@ async function complaintsOf(files: Record<string, string>): Promise<string> {
 
 describe('check --strict', () => {
   it('says once how many lines name no glaze, with the first of them, and finds no fault', async () => {
-    const sold = sales('count: 1, price: 20.00, glaze: blue', 'count: 1, price: 20.00', 'count: 2, price: 20.00');
+    const sold = sales(
+      'count: 1, price: 20.00, glaze: blue',
+      'count: 1, price: 20.00',
+      'count: 2, price: 20.00',
+    );
     expect(await complaintsOf({ 'pieces.yaml': lots(BLUE), 'sales.yaml': sold })).toBe(
       'saggar: 2 lines without a lot or a glaze, where pieces with different glazes were there (first: sales.yaml:10), so what is left of each glaze is uncertain; name the glaze, or count what is there by glaze\n',
     );

@@ -20,7 +20,45 @@ const TOTALS = /^totals$/;
 const NOT_TOTALS = /^(?!totals$)/;
 const RANDOM = ['grown-jpy', 'grown-kwd'];
 
+/** What the galleries of each studio owe for missing pieces in any one answer, in minor units. */
+const OWED_FOR_MISSING = {
+  example: 1800,
+  'grown-usd': 4500,
+  'grown-jpy': 2400,
+  'grown-kwd': 36_000,
+};
+
+/** The pace of a year is up to four times what is owed. */
+const PACE = 4;
+
+const MISSING: readonly Looser[] = Object.entries(OWED_FOR_MISSING).flatMap(([studio, owed]) => [
+  {
+    reports: ['galleries'],
+    columns: ['unpaid'],
+    studios: [studio],
+    money: owed,
+    why: 'what a gallery owes for missing pieces is in what is unpaid',
+  },
+  {
+    reports: ['quarter'],
+    columns: ['amount', 'toDate'],
+    studios: [studio],
+    rows: /^(Income, income|Profit, )|, (basis\.accrual|line\.|estimate\.)/,
+    money: owed * PACE,
+    why: 'what a gallery owes for missing pieces is income',
+  },
+]);
+
 const LOOSER: readonly Looser[] = [
+  ...MISSING,
+  {
+    reports: ['income'],
+    columns: ['gross', 'net', 'margin', 'marginRate'],
+    studios: ['grown-kwd'],
+    money: 108_000,
+    ratio: 2,
+    why: 'what a gallery owes for missing pieces is income there, with discounts shown apart',
+  },
   {
     reports: ['firings'],
     columns: ['total'],

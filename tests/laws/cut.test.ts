@@ -1,7 +1,7 @@
 /** What happens after a day changes no figure of that day. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Book, Day, Lot, Sale } from '../../src/book.ts';
+import type { Book, Day, Lot, Paid } from '../../src/book.ts';
 import { EVENT_KINDS } from '../../src/book.ts';
 import { addDays } from '../../src/number/date.ts';
 import { runCommand } from '../helpers/studio-commands.ts';
@@ -27,8 +27,13 @@ function cutAt(book: Book, day: Day): Book {
     ...(Object.fromEntries(kinds) as Pick<Book, (typeof HAPPENING)[number]>),
   };
   const pieces = [...cut.pieces].map(([id, lot]) => [id, lotAt(lot, day)] as const);
-  const sales = [...cut.sales].map(([id, sale]) => [id, saleAt(sale, day)] as const);
-  return { ...cut, pieces: new Map(pieces), sales: new Map(sales) };
+  const sales = [...cut.sales].map(([id, sale]) => [id, paidAt(sale, day)] as const);
+  const consigned = [...cut.consigned].map(([id, each]) => {
+    const missing = each.missing?.map((line) => paidAt(line, day));
+    return [id, missing ? { ...each, missing } : each] as const;
+  });
+  const at = { pieces: new Map(pieces), sales: new Map(sales), consigned: new Map(consigned) };
+  return { ...cut, ...at };
 }
 
 function lotAt(lot: Lot, day: Day): Lot {
@@ -40,8 +45,8 @@ function lotAt(lot: Lot, day: Day): Lot {
   };
 }
 
-function saleAt(sale: Sale, day: Day): Sale {
-  return sale.paid !== undefined && sale.paid > day ? { ...sale, paid: 'no' } : sale;
+function paidAt<T extends { readonly paid?: Paid }>(each: T, day: Day): T {
+  return each.paid !== undefined && each.paid > day ? { ...each, paid: 'no' } : each;
 }
 
 /** The days before a piece of an earlier lot was lost or left, or an earlier sale was paid. */

@@ -105,7 +105,10 @@ export function deliver(state: State, consigned: Consigned): void {
   for (const line of missing)
     for (const { lot, cost } of remove(state, wanted(line, channel), id))
       goTo(state, 'lost', { day: date, record: id, what: lot.id, cost });
-  const owed = missing.map((line) => moneyIn(state.book, line.owed));
+  const owed = missing.map(({ owed: amount, paid }) => ({
+    ...{ since: date, amount: moneyIn(state.book, amount) },
+    paid: paid === 'no' ? undefined : paid,
+  }));
   if (owed.length > 0) state.owed.set(id, owed);
 }
 

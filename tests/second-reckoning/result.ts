@@ -126,6 +126,13 @@ export interface Shortfall {
   readonly record: string;
 }
 
+/** What a gallery owes for a missing line: since when, and when it paid. */
+export interface Owed {
+  readonly since: Day;
+  readonly amount: bigint;
+  readonly paid: Day | undefined;
+}
+
 export interface LandedLine {
   readonly freight: bigint;
   readonly tax: bigint;
@@ -142,6 +149,6 @@ export interface SecondReckoning {
   readonly went: readonly Went[];
   readonly sales: ReadonlyMap<string, SaleResult>;
   /** Deliveries with something missing: what is owed, line by line. */
-  readonly owed: ReadonlyMap<string, readonly bigint[]>;
+  readonly owed: ReadonlyMap<string, readonly Owed[]>;
   readonly shortfalls: readonly Shortfall[];
 }

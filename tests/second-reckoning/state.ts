@@ -9,6 +9,7 @@ import type {
   Account,
   FiringResult,
   LandedLine,
+  Owed,
   Movement,
   Reason,
   SaleResult,
@@ -35,7 +36,7 @@ export interface State {
   readonly sold: Taken[];
   readonly went: Went[];
   readonly sales: Map<string, SaleResult>;
-  readonly owed: Map<string, readonly bigint[]>;
+  readonly owed: Map<string, readonly Owed[]>;
   readonly shortfalls: Shortfall[];
 }
 

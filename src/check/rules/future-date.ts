@@ -17,6 +17,7 @@ export const futureDate: Rule = {
       }),
     ),
     ...paidAhead(book, day),
+    ...missingPaidAhead(book, day),
     ...leftAhead(book, day),
     ...refundedAhead(book, day),
   ],
@@ -55,6 +56,15 @@ function paidAhead(book: Book, day: Day): readonly RuleFinding[] {
       say(ahead(spot(record, 'paid'), paid, day));
     }),
   );
+}
+
+function missingPaidAhead(book: Book, day: Day): readonly RuleFinding[] {
+  return findEach(book.consigned, (consigned, say) => {
+    consigned.missing?.forEach(({ paid = 'no' }, index) => {
+      if (paid !== 'no' && paid > day)
+        say(ahead(spot(consigned, 'missing', index, 'paid'), paid, day));
+    });
+  });
 }
 
 function leftAhead(book: Book, day: Day): readonly RuleFinding[] {

@@ -79,7 +79,7 @@ export function consign(world: World): void {
   if (sent.length + back.length + missing.length === 0) return;
   const owed = missing.map((line) => ({
     ...line,
-    owed: random.chance(0.5) ? money(world, 12) : undefined,
+    ...(random.chance(0.5) ? { owed: money(world, 12), paid: paidForMissing(world) } : {}),
   }));
   const fields = {
     date: world.date,
@@ -89,6 +89,13 @@ export function consign(world: World): void {
     missing: owed.length > 0 ? owed : undefined,
   };
   write(world, 'consigned', { id: newId(world, 'g'), fields });
+}
+
+/** Mostly a day to come, which may be after the last; with a source of its own. */
+function paidForMissing(world: World): Tree | undefined {
+  const random = sourceOf(world, 'missing');
+  const paid = dateOf(world.day + random.int(0, 40));
+  return random.chance(0.3) ? undefined : random.chance(0.2) ? 'no' : paid;
 }
 
 /** Moved ware may go on from the next day, so that no order within the day can make it short. */

@@ -11,7 +11,8 @@ type Topic =
   | 'accounts'
   | 'lines'
   | 'sales'
-  | 'meetings';
+  | 'meetings'
+  | 'missing';
 
 /** Topic → what → how much, as plain texts. */
 export type Cents = Readonly<Record<Topic, Readonly<Record<string, string>>>>;

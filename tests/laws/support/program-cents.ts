@@ -5,6 +5,7 @@ import { opposite } from '../../../src/number/money.ts';
 import { restOf } from '../../../src/reckon/batch.ts';
 import { enrolmentParts, meetingsOf } from '../../../src/reckon/enrolment.ts';
 import type { Flows } from '../../../src/reckon/flow.ts';
+import { missingFacts } from '../../../src/reckon/missing-owed.ts';
 import { valueOf } from '../../../src/reckon/pool.ts';
 import { saleMoney, type LineMoney } from '../../../src/reckon/sale-money.ts';
 import type { SoldLine } from '../../../src/reckon/selling.ts';
@@ -26,6 +27,7 @@ export function programCents(book: Book, flows: Flows): Cents {
     ...wareCents(flows),
     accounts: accountTexts([...wareEntries(flows), ...stockEntries(flows)]),
     ...saleCents(book, flows, sales),
+    missing: missingCents(book, flows),
   };
 }
 
@@ -133,6 +135,14 @@ function saleCents(
     });
   }
   return { lines, sales: all, meetings };
+}
+
+function missingCents(book: Book, { stock: { asOf } }: Flows): Texts {
+  const texts: Texts = {};
+  for (const basis of ['accrual', 'cash'] as const)
+    for (const { by, day, gross } of missingFacts(book, { basis, asOf }))
+      texts[`${by} ${basis}`] = `${texts[`${by} ${basis}`] ?? ''}${day} ${gross}\n`;
+  return texts;
 }
 
 function lineText(money: LineMoney, sold: SoldLine | undefined): string {

@@ -19,6 +19,7 @@ export function secondCents(again: SecondReckoning): Cents {
       again.went.map((one) => ({ ...one, lot: again.lots.has(one.what) ? one.what : '' })),
     ),
     ...saleCents(again),
+    missing: missingCents(again),
   };
 }
 
@@ -91,6 +92,19 @@ function saleCents({ sales: all }: SecondReckoning): Pick<Cents, 'lines' | 'sale
     });
   }
   return { lines, sales, meetings };
+}
+
+function missingCents({ owed: all }: SecondReckoning): Texts {
+  const lines = [...all].flatMap(([id, owed]) => owed.map((one) => ({ id, ...one })));
+  const texts: Texts = {};
+  const put = (key: string, day: string | undefined, amount: bigint): void => {
+    if (day !== undefined && amount !== 0n) texts[key] = `${texts[key] ?? ''}${day} ${amount}\n`;
+  };
+  for (const { id, since, amount, paid } of lines) {
+    put(`${id} accrual`, since, amount);
+    put(`${id} cash`, paid, amount);
+  }
+  return texts;
 }
 
 function lineText(line: SaleLine): string {

@@ -1,0 +1,24 @@
+/** The day on which a gallery paid for missing pieces, before they were missed or still to come. */
+import { expect, it } from 'vitest';
+import { NOTHING_UNSOUND } from '../../src/check/rule.ts';
+import { futureDate } from '../../src/check/rules/future-date.ts';
+import { paidBeforeSold } from '../../src/check/rules/paid-before-sold.ts';
+import { bookFrom } from '../helpers/book.ts';
+
+const line = (paid: string): string => `{ product: mug, count: 1, owed: 19.20${paid} }`;
+const lines = [line(''), line(', paid: no'), line(', paid: 2026-05-02')];
+const BOOK = bookFrom({
+  consigned: `
+g1: { date: 2026-05-02, channel: nook, missing: [${lines.join(', ')}] }
+g2: { date: 2026-05-02, channel: nook, missing: [${line(', paid: 2026-04-02')}] }
+g3: { date: 2026-05-02, channel: nook, missing: [${line('')}, ${line(', paid: 2026-07-02')}] }
+`,
+});
+
+it.each([
+  { rule: paidBeforeSold, path: ['g2', 'missing', 0, 'paid'] },
+  { rule: futureDate, path: ['g3', 'missing', 1, 'paid'] },
+])('is told by $rule.name alone', ({ rule, path }) => {
+  const found = rule.find(BOOK, '2026-06-30', NOTHING_UNSOUND);
+  expect(found.map(({ at }) => at)).toEqual([{ file: 'consigned.yaml', path }]);
+});
