@@ -6,7 +6,8 @@ import { describe, expect, it } from 'vitest';
 import { asLines, differences, type Known } from '../helpers/old-answers.ts';
 import { MISSING_PIECES } from '../helpers/old-missing.ts';
 import { OLD_STUDIOS, askingOf, oldAnswer, oldStudios } from '../helpers/old-studios.ts';
-import { isRecounted, toleranceAt } from '../helpers/old-tolerances.ts';
+import { isRecounted } from '../helpers/old-recounts.ts';
+import { toleranceAt } from '../helpers/old-tolerances.ts';
 import { filesIn, tempStudio } from '../helpers/temp-studio.ts';
 
 /** Differences beyond what tolerances allow, each with its reason. */

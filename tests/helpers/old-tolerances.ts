@@ -266,37 +266,6 @@ const LOOSER: readonly Looser[] = [
   },
 ];
 
-/** Whole rows that are counted otherwise on purpose; tests/reckon/losses.test.ts holds them. */
-interface Recount {
-  /** The answer's file. */
-  readonly answers: RegExp;
-  readonly rows: RegExp;
-  readonly why: string;
-}
-
-const RECOUNTS: readonly Recount[] = [
-  {
-    answers: /^losses-by-cause/,
-    rows: /./,
-    why: 'faults are counted by cause, and as lost or seconds only what is certain',
-  },
-  {
-    answers: /^losses-by-(recipe|maker|clay-lot)/,
-    rows: /^(class and customers' ware|not glazed yet|no glaze on record), /,
-    why: 'ware of no lot or without a glaze has a row, so that rows make the total',
-  },
-  {
-    answers: /^losses-by-recipe/,
-    rows: /^note/,
-    why: 'refires without a glaze on record have a row, so a note says that they are apart',
-  },
-];
-
-/** Whether a row of an answer, or a note, is counted otherwise on purpose. */
-export function isRecounted(answer: string, row: string): boolean {
-  return RECOUNTS.some(({ answers, rows }) => answers.test(answer) && rows.test(row));
-}
-
 /** Which figure it is, and where it is said. */
 export interface Place {
   readonly studio: string;
