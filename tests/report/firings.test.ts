@@ -70,7 +70,9 @@ function shown(files: Files): {
   const { rows, notes } = firingsTable(book, flows, { to: '2026-02-01' });
   return {
     rows: rows.map(({ firing, energyCost, estimated }) =>
-      [firing, energyCost && told(energyCost as Money), estimated].map(String).join(' '),
+      [firing, energyCost === null ? null : told(energyCost as Money), estimated]
+        .map(String)
+        .join(' '),
     ),
     notes,
     load: (id) => firingLoad(book, flows, id)?.notes ?? [],
