@@ -143,8 +143,8 @@ describe("a day's end", { timeout: PATIENCE }, () => {
       );
       const galleries = galleriesTable(book, flows);
       const owed = of('owed-to-you').filter(({ what }) => {
-        const channel = book.sales.get(String(what))?.channel ?? '';
-        return book.channels.get(channel)?.kind === 'consignment';
+        const { channel } = book.sales.get(String(what)) ?? book.consigned.get(String(what)) ?? {};
+        return book.channels.get(channel ?? '')?.kind === 'consignment';
       });
       expect(total(owed.map(({ amount }) => amount as Money))).toBe(galleries.totals?.['unpaid']);
     }),
