@@ -192,12 +192,13 @@ export const FORMS: readonly Form[] = [
     option: 'in',
     shape: 'COUNT LOT or CLASS or for WORDS [OUTCOME] [refire] [space NUMBER]',
     about:
-      "for is a customer's own ware; the outcome is counts of first, second, lost and of causes, left out while it is in the kiln",
+      "for is a customer's own ware; the outcome is counts of first, second, lost and of causes, those of lost pieces after lost-to; left out while it is in the kiln",
     examples: [
       '24 p260301ab',
       '6 evening-class',
       "4 for neighbour's bowls",
       '24 p260301ab 22 first 1 second 1 lost 1 cracked',
+      '24 p260301ab 21 first 2 second 1 lost 2 ran lost-to 1 stuck',
       '3 p260301ab refire',
     ],
     grammar: {
@@ -239,7 +240,7 @@ export const UNLOAD_FORM: Form = {
   field: 'load',
   option: 'line',
   shape: '[LOT or CLASS] OUTCOME',
-  about: 'counts of first, second, lost and of causes',
+  about: 'counts of first, second, lost and of causes, those of lost pieces after lost-to',
   examples: ['p260301ab 22 first 1 second 1 lost 1 cracked', '24 first'],
   grammar: { middle: ['lot', 'class'], outcome: true },
 };

@@ -4,7 +4,7 @@ import type { Kind } from '../book.ts';
 import { NOUN, listed, withArticle } from '../check/finding.ts';
 import type { Form } from './forms.ts';
 import type { Lexicon, Named } from './lexicon.ts';
-import { causesOf, OUTCOMES } from './outcome-words.ts';
+import { causesOf, LOST_TO, OUTCOMES } from './outcome-words.ts';
 
 interface Grounds {
   readonly form: Form;
@@ -46,7 +46,7 @@ export function termsOf({ form, spec }: Grounds): {
       ...terms.flatMap(({ words }) => words),
       ...flags,
       ...Object.keys(tails),
-      ...(outcome ? [...OUTCOMES, ...causesOf(spec)] : []),
+      ...(outcome ? [...OUTCOMES, ...causesOf(spec), LOST_TO] : []),
     ],
   };
 }

@@ -6,7 +6,13 @@ import type { Raw, RawMap } from '../read/raw.ts';
 import type { Form, Grammar } from './forms.ts';
 import type { Lexicon } from './lexicon.ts';
 import { meantBy, namedElsewhere, termsOf } from './meant.ts';
-import { causesOf, isCountOfMistyped, OUTCOMES } from './outcome-words.ts';
+import {
+  countCause,
+  isCountOfMistyped,
+  LOST_TO,
+  outcomeNamed,
+  type Outcome,
+} from './outcome-words.ts';
 import { readQuantity } from './quantity.ts';
 
 /** A word of a sentence, and where it begins, from 0. */
@@ -137,32 +143,26 @@ function beginsTail(reading: Reading, word: Word): boolean {
   return type === 'text' || type === 'reference' || /^-?\d/.test(next);
 }
 
-interface Outcome {
-  readonly field: string;
-  readonly cause?: string;
-}
-
 function outcomeAt({ grammar, spec, words, at }: Reading, word: Word): Outcome | undefined {
   const next = words[at + 1]?.text;
   if (grammar.outcome !== true || next === undefined || !/^\d+$/.test(word.text)) return undefined;
-  if (OUTCOMES.includes(next)) return { field: next };
-  return causesOf(spec).includes(next) ? { field: 'why', cause: next } : undefined;
+  return outcomeNamed(spec, next);
 }
 
 function takeOutcome(reading: Reading, word: Word): boolean {
+  if (reading.grammar.outcome === true && word.text === LOST_TO) {
+    reading.at += 1;
+    put(reading, LOST_TO, { word, value: {} });
+    return true;
+  }
   const outcome = outcomeAt(reading, word);
   if (!outcome) return false;
   const { field, cause } = outcome;
   reading.at += 2;
   if (cause === undefined) put(reading, field, { word, value: word.text });
-  else addCause(reading, cause, word);
+  else if (!countCause(reading.fields, cause, word.text))
+    reading.faults.push(twice(word, `"${cause}"`));
   return true;
-}
-
-function addCause(reading: Reading, cause: string, word: Word): void {
-  const why = { ...(reading.fields.get('why') as RawMap | undefined) };
-  if (cause in why) reading.faults.push(twice(word, `"${cause}"`));
-  else reading.fields.set('why', { ...why, [cause]: word.text });
 }
 
 function takeFlag(reading: Reading, word: Word): boolean {

@@ -6,6 +6,7 @@ import { isList, isMap, type Path } from './at-path.ts';
 import type { TypedFault } from './expand.ts';
 import { UNLOAD_FORM } from './forms.ts';
 import type { Lexicon, Named } from './lexicon.ts';
+import { LOST_TO } from './outcome-words.ts';
 import { readSentence } from './sentence.ts';
 
 /** The changes of a firing's load lines, and the sentences that could not be understood. */
@@ -14,7 +15,7 @@ export interface Unloading {
   readonly faults: readonly TypedFault[];
 }
 
-const OUTCOME = ['first', 'second', 'lost', 'why'] as const;
+const OUTCOME = ['first', 'second', 'lost', 'why', LOST_TO] as const;
 
 /**
  * Finds for each sentence the load line that it is about: first for those that name a lot or class,

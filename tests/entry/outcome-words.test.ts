@@ -5,13 +5,16 @@ import { FORMS } from '../../src/entry/forms.ts';
 import { readSentence } from '../../src/entry/sentence.ts';
 import { smallLexicon } from '../helpers/small-studio.ts';
 
-function faultsIn(sentence: string): [start: number, message: string, hint: string][] {
+function readLine(sentence: string): ReturnType<typeof readSentence> {
   const form = FORMS.find(({ kind, field }) => kind === 'firings' && field === 'load');
   const { load } = FIELDS.firings.fields;
   if (!form || load?.type !== 'list' || load.of.type !== 'record') throw new Error('no such form');
   const grounds = { form, spec: load.of, lexicon: smallLexicon() };
-  const { faults } = readSentence(sentence, grounds);
-  return faults.map(({ start, message, hint }) => [start, message, hint]);
+  return readSentence(sentence, grounds);
+}
+
+function faultsIn(sentence: string): [start: number, message: string, hint: string][] {
+  return readLine(sentence).faults.map(({ start, message, hint }) => [start, message, hint]);
 }
 
 describe('a load line', () => {
@@ -33,6 +36,20 @@ describe('a load line', () => {
     ],
   ])('%s', (_, sentence, fault) => {
     expect(faultsIn(sentence)).toEqual([fault]);
+  });
+
+  it('may say which of its causes the lost pieces are due to', () => {
+    const sentence = '8 p260301ab 4 first 2 second 2 lost 1 stuck 1 ran lost-to 1 ran 1 cracked';
+    expect(readLine(sentence)).toMatchObject({
+      faults: [],
+      fields: {
+        why: { stuck: '1', ran: '2', cracked: '1' },
+        'lost-to': { ran: '1', cracked: '1' },
+      },
+    });
+    expect(faultsIn('2 p260301ab 2 lost lost-to 1 ran 1 ran')).toEqual([
+      [33, '"ran" stands here for the second time', 'keep one of the two'],
+    ]);
   });
 
   it('has a count of nothing', () => {

@@ -60,6 +60,17 @@ const MEANINGS: Readonly<Record<string, readonly unknown[]>> = {
         why: { cracked: '1' },
       },
     ],
+    [
+      {
+        lot: 'p260301ab',
+        in: '24',
+        first: '21',
+        second: '2',
+        lost: '1',
+        why: { ran: '2', stuck: '1' },
+        'lost-to': { stuck: '1' },
+      },
+    ],
     [{ lot: 'p260301ab', in: '3', refire: 'yes' }],
   ],
   'counted materials': [
@@ -146,7 +157,7 @@ describe('every form of the table', () => {
       if (!spec) continue;
       const { lead, middle = [], flags = [], tails = {}, outcome } = form.grammar;
       const filled = new Set([lead, ...middle, ...flags, ...Object.values(tails)]);
-      const outcomes = outcome ? ['first', 'second', 'lost', 'why'] : [];
+      const outcomes = outcome ? ['first', 'second', 'lost', 'why', 'lost-to'] : [];
       for (const name of Object.keys(spec.fields))
         expect([...filled, ...outcomes], `${form.kind} ${form.field}`).toContain(name);
     }

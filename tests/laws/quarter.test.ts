@@ -127,7 +127,7 @@ describe('a summary', () => {
       for (const table of [year, ...quarters]) {
         const add = (items: readonly string[]): Money => figures(table, items);
         const own =
-          /^(?:sales|consignment|advances)\.|^(?:classes|firing|other-income|shipping|discounts|returns)$/;
+          /^(?:sales|consignment|advances)\.|^(?:classes|firing|other-income|missing-pieces|shipping|discounts|returns)$/;
         expect(add(itemsOf(table, own))).toBe(add(['income']));
         expect(add(itemsOf(table, /^expense\./))).toBe(add(['expenses']));
         const stock = (when: string): string[] => STANDING.map((place) => `${when}.${slug(place)}`);

@@ -3,7 +3,7 @@ import type { FieldSpec, RecordSpec } from '../../../schema/generated/fields.js'
 import type { Form } from '../forms.ts';
 import type { Lexicon } from '../lexicon.ts';
 import { meantBy } from '../meant.ts';
-import { causesOf, OUTCOMES } from '../outcome-words.ts';
+import { causesOf, LOST_TO, OUTCOMES } from '../outcome-words.ts';
 import type { Offer } from './question.ts';
 import { narrowed, plain, termsOfField, type Term } from './terms.ts';
 
@@ -53,7 +53,7 @@ function nextTerms(
   return [
     ...fields.flatMap((field) => middleTerms(ground, field)),
     ...(isTyping ? [...Object.keys(tails), ...flags].map(plain) : []),
-    ...(outcome && isTyping ? [...OUTCOMES, ...causesOf(spec)].map(plain) : []),
+    ...(outcome && isTyping ? [...OUTCOMES, ...causesOf(spec), LOST_TO].map(plain) : []),
   ];
 }
 

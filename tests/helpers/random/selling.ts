@@ -91,10 +91,11 @@ export function consign(world: World): void {
   write(world, 'consigned', { id: newId(world, 'g'), fields });
 }
 
-/** Mostly a day to come, which may be after the last; with a source of its own. */
+/** Mostly a day to come, or no where that is after the last; with a source of its own. */
 function paidForMissing(world: World): Tree | undefined {
   const random = sourceOf(world, 'missing');
-  const paid = dateOf(world.day + random.int(0, 40));
+  const day = world.day + random.int(0, 40);
+  const paid = day < world.plan.days ? dateOf(day) : 'no';
   return random.chance(0.3) ? undefined : random.chance(0.2) ? 'no' : paid;
 }
 
