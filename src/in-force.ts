@@ -52,9 +52,10 @@ function versionsOf(definition: Changing): readonly Version<object>[] {
   return made;
 }
 
+// Raw definitions have the keys of the file, typed ones their own names for them.
 /** The note of a change says why; that of the definition stays. */
 function changed(before: object, { without = [], ...change }: Change): object {
-  const gone = new Set([...without.map(camelCase), 'changes']);
+  const gone = new Set([...without, ...without.map(camelCase), 'changes']);
   const named = Object.entries(change).filter(([name]) => !OF_THE_CHANGE.has(name));
   return Object.fromEntries([
     ...Object.entries(before).filter(([name]) => !gone.has(name)),
@@ -63,3 +64,23 @@ function changed(before: object, { without = [], ...change }: Change): object {
 }
 
 const OF_THE_CHANGE: ReadonlySet<string> = new Set(['from', 'note']);
+
+/** A definition as it was first, and as each of its changes left it, in their order. */
+export function everyVersion<T extends Changing>(definition: T): readonly T[] {
+  if (definition.changes === undefined) return [definition];
+  const later = versionsOf(definition).map(({ whole }) => whole as T);
+  return [definition, ...later.toReversed()];
+}
+
+/** Where a field that is in force on a day stands in the definition: `care`, or `changes`, 0, `care`. */
+export function placeInForce(
+  definition: Changing,
+  field: string,
+  day: string,
+): readonly (string | number)[] {
+  const { changes = [] } = definition;
+  const last = changesInOrder(definition).findLast(
+    (change) => change.from <= day && (field in change || camelCase(field) in change),
+  );
+  return last === undefined ? [field] : ['changes', changes.indexOf(last), field];
+}
