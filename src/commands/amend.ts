@@ -138,9 +138,9 @@ function closedBy({ asked }: Scene, { record, sides }: AmendPlan): string | unde
 function undoOf(record: Amendable, amendments: readonly Amendment[]): string | undefined {
   const back = amendments.map(({ path, value, isNew = false }) => {
     const old = isNew ? undefined : valueAt(record.raw, path);
-    // A new item of a list goes as a whole.
-    if (old === undefined && typeof path.at(-1) === 'number') return `${path.join('.')}=`;
-    const before = old ?? '';
+    // What is new goes as a whole.
+    if (old === undefined) return `${path.join('.')}=`;
+    const before = old;
     const isSingle =
       typeof before === 'string' && (value === undefined || typeof value === 'string');
     return isSingle && !UNTYPED.test(before) ? quoted(`${path.join('.')}=${before}`) : undefined;

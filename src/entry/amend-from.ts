@@ -40,6 +40,7 @@ export function amendedFrom(
   if (known >= 0) return inKnown(old, change, known);
   const later = changes.findIndex(({ from }) => from > day);
   const index = later < 0 ? changes.length : later;
+  if (raw['changes'] === undefined) return [{ path: ['changes'], value: [change] }];
   return [{ path: ['changes', index], value: change, isNew: later >= 0 }];
 }
 

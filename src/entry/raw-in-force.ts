@@ -8,7 +8,7 @@ import { isList, isMap } from './at-path.ts';
 export function rawInForce(raw: RawMap, day: Day): RawMap {
   const { changes } = raw;
   if (!isList(changes) || !changes.every(isChange)) return raw;
-  return inForce({ ...raw, changes }, day) as RawMap;
+  return inForce({ ...raw, changes }, day);
 }
 
 type RawChange = RawMap & { readonly from: string; readonly without?: readonly string[] };
