@@ -57,7 +57,7 @@ describe('amend', () => {
 });
 
 const GALLERY = `# Who sells for me.
-gallery:
+hillside:
   name: The gallery
   kind: consignment
   commission: 40%
@@ -70,10 +70,9 @@ gallery:
 `;
 
 describe('amend --from', () => {
-  const withGallery = (): string =>
-    small({ 'channels.yaml': `${SMALL_STUDIO['channels.yaml'] ?? ''}${GALLERY}` });
+  const withGallery = (): string => small({ 'channels/hillside.yaml': GALLERY });
   const from = (day: string, ...words: string[]): Parameters<typeof run>[2] => ({
-    words: ['gallery', ...words],
+    words: ['hillside', ...words],
     options: { from: day },
   });
 
@@ -81,22 +80,22 @@ describe('amend --from', () => {
     const folder = withGallery();
     const { status, out } = await run(amend, folder, from('2026-05-01', 'commission=45%'));
     expect(status).toBe(0);
-    expect(out).toContain('Amended gallery from 2026-05-01 on in channels.yaml.');
-    expect(out).toContain('saggar amend gallery changes.1=');
-    expect(filesIn(folder)['channels.yaml']).toContain(`
+    expect(out).toContain('Amended hillside from 2026-05-01 on in channels/hillside.yaml.');
+    expect(out).toContain('saggar amend hillside changes.1=');
+    expect(filesIn(folder)['channels/hillside.yaml']).toContain(`
     - { from: 2026-01-01, commission: 42% }
     - { from: 2026-05-01, commission: 45% }
     # Their last one.
     - from: 2026-09-01
 `);
-    await run(amend, folder, { words: ['gallery', 'changes.1='] });
-    expect(filesIn(folder)['channels.yaml']).toContain(GALLERY);
+    await run(amend, folder, { words: ['hillside', 'changes.1='] });
+    expect(filesIn(folder)['channels/hillside.yaml']).toBe(GALLERY);
   });
 
   it('adds to the change of that day, and takes a field out from a day on', async () => {
     const folder = withGallery();
     await run(amend, folder, from('2026-09-01', 'commission=', 'fee-each=1'));
-    expect(filesIn(folder)['channels.yaml']).toContain(`
+    expect(filesIn(folder)['channels/hillside.yaml']).toContain(`
     - from: 2026-09-01
       fee-each: 1
       without: [commission]
@@ -117,7 +116,7 @@ describe('amend --from', () => {
   });
 
   it.each([
-    [['kind=fair'], '2026-05-01', 1, 'kind of gallery is the same on every day'],
+    [['kind=fair'], '2026-05-01', 1, 'kind of hillside is the same on every day'],
     [['commission=42%'], '2026-05-01', 1, 'says all this on 2026-05-01 already'],
     [['commission=45%'], 'May', 2, '"May" is not a day'],
   ])('refuses %j from %s', async (...[words, day, status, reason]) => {
