@@ -88,11 +88,24 @@ export function recordOf(schema) {
 export function meant(schema, within) {
   if (schema.$ref === undefined) return schema;
   const { $ref, ...rest } = schema;
-  const name = $ref.slice($ref.lastIndexOf('/') + 1);
-  const shared = $ref.startsWith('values.json');
-  const found = (shared ? within.values : within.own).$defs?.[name];
+  const [file = '', pointer = ''] = $ref.split('#/');
+  const shared = file === 'values.json';
+  const found = at(shared ? within.values : within.own, pointer.split('/'));
   if (found === undefined) throw new Error(`${$ref} leads nowhere`);
+  const name = pointer.slice(pointer.lastIndexOf('/') + 1);
   return { ...meant(found, within), ...(shared ? { valueType: name } : {}), ...rest };
+}
+
+/**
+ * What a pointer's steps lead to.
+ * @param {unknown} whole
+ * @param {readonly string[]} steps
+ * @returns {Schema | undefined}
+ */
+function at(whole, [step, ...rest]) {
+  if (step === undefined) return /** @type {Schema | undefined} */ (whole);
+  if (typeof whole !== 'object' || whole === null) return undefined;
+  return at(Reflect.get(whole, step), rest);
 }
 
 /**

@@ -19,6 +19,24 @@ export interface Entry {
   readonly note?: string;
 }
 
+/**
+ * What is another from a day on: the fields that the change names, and those that are there no more.
+ * `inForce` gives a definition as it was on a day.
+ */
+export type ChangeOf<T, K extends keyof T & string> = {
+  readonly [F in K]?: Exclude<T[F], undefined>;
+} & {
+  readonly from: Day;
+  /** Fields that are there no more, by their keys in the file. */
+  readonly without?: readonly Dashed<K>[];
+  readonly note?: string;
+};
+
+/** A field's name as its key in the file: `feeEach` is `fee-each`. */
+type Dashed<S extends string> = S extends `${infer First}${infer Rest}`
+  ? `${First extends Lowercase<First> ? First : `-${Lowercase<First>}`}${Dashed<Rest>}`
+  : '';
+
 export interface Studio {
   readonly file: string;
   readonly format: string;
@@ -42,6 +60,7 @@ export interface Studio {
   readonly leadDays?: number;
   /** Spending categories of the studio's own: category → line of the tax sheet. */
   readonly categories?: Readonly<Record<string, string>>;
+  readonly changes?: readonly ChangeOf<Studio, 'labourRate'>[];
   readonly note?: string;
 }
 
@@ -109,6 +128,10 @@ export interface Product extends Entry {
   readonly second?: Decimal;
   readonly packing?: readonly { readonly material: string; readonly each: Quantity }[];
   readonly care?: readonly Care[];
+  readonly changes?: readonly ChangeOf<
+    Product,
+    Exclude<keyof Product, keyof Entry | 'name' | 'changes'>
+  >[];
 }
 
 export interface StudioClass extends Entry {
@@ -122,6 +145,10 @@ export interface StudioClass extends Entry {
   readonly fee?: Decimal;
   readonly clay?: ClayUse;
   readonly firingIncluded?: YesNo;
+  readonly changes?: readonly ChangeOf<
+    StudioClass,
+    Exclude<keyof StudioClass, keyof Entry | 'name' | 'starts' | 'changes'>
+  >[];
 }
 
 export interface WearPart {
@@ -182,4 +209,8 @@ export interface Channel extends Entry {
   readonly taxIncluded?: Decimal;
   /** `no`: shipping is charged without that tax. */
   readonly taxInShipping?: YesNo;
+  readonly changes?: readonly ChangeOf<
+    Channel,
+    Exclude<keyof Channel, keyof Entry | 'name' | 'kind' | 'changes'>
+  >[];
 }

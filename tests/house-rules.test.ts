@@ -18,7 +18,9 @@ const SOURCES = readdirSync(join(ROOT, 'src'), { recursive: true, encoding: 'utf
 const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   number: [],
   'problem.ts': [],
+  'camel-case.ts': [],
   'digest.ts': [],
+  'in-force.ts': [],
   'once.ts': [],
   'groups.ts': [],
   'grouping.ts': [],
@@ -58,7 +60,16 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
 };
 
 /** What imports nothing of ours but types, and may be imported anywhere. */
-const PLAIN_WORK = ['digest.ts', 'fold.ts', 'grouping.ts', 'home.ts', 'once.ts', 'text-order.ts'];
+const PLAIN_WORK = [
+  'camel-case.ts',
+  'digest.ts',
+  'fold.ts',
+  'grouping.ts',
+  'home.ts',
+  'in-force.ts',
+  'once.ts',
+  'text-order.ts',
+];
 
 interface Import {
   readonly from: string;

@@ -1,5 +1,6 @@
 /** What rules look up again and again across records: made once a book. */
-import type { Book, Day, Firing, GlazeUse, LoadLine, Lot } from '../book.ts';
+import type { Book, ClayUse, Day, Firing, GlazeUse, LoadLine, Lot } from '../book.ts';
+import { inForce } from '../in-force.ts';
 import { once } from './finding.ts';
 
 /** One lot's share of one firing. */
@@ -48,7 +49,12 @@ export const bagsOf: (book: Book) => ReadonlyMap<string, Bags> = once((book) => 
   return bags;
 });
 
-/** The glazes on a lot: its own, else its product's. */
+/** The glazes on a lot: its own, else its product's of the day that it was made. */
 export function glazesOf(book: Book, lot: Lot): readonly GlazeUse[] {
-  return lot.glazes ?? book.products.get(lot.product)?.glazes ?? [];
+  return lot.glazes ?? inForce(book.products.get(lot.product), lot.date)?.glazes ?? [];
+}
+
+/** The clay that a lot's product is made of, on the day that the lot was made. */
+export function clayOn(book: Book, { product, date }: Lot): ClayUse | undefined {
+  return inForce(book.products.get(product), date)?.clay;
 }

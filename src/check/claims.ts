@@ -1,7 +1,9 @@
 /** What products say about eating from them, and which leach tests are on record. */
 import type { Book, Day, Product, Recipe } from '../book.ts';
+import { everyVersion, inForce, placeInForce } from '../in-force.ts';
 import { glazesOf } from './across.ts';
-import { once } from './finding.ts';
+import type { Spot } from '../problem.ts';
+import { once, spot } from './finding.ts';
 
 /** Recipe id → the days of its leach tests: of the recipe, of a mix of it or of a lot with it. */
 const leachTests: (book: Book) => ReadonlyMap<string, readonly Day[]> = once((book) => {
@@ -36,23 +38,26 @@ function recipesTested(
 /** A product that people are told they may eat from, and the glazes on it. */
 export interface FoodWare {
   readonly product: Product;
+  /** Where the claim stands. */
+  readonly claim: Spot;
   readonly glazes: readonly Recipe[];
 }
 
-/** Every product that claims food, with the recipes on it and on its lots. */
-export const foodWare: (book: Book) => readonly FoodWare[] = once((book) => {
+/** Every product that claims food on a day, with the recipes that were ever on it and on its lots. */
+export function foodWare(book: Book, day: Day): readonly FoodWare[] {
   const ofLots = recipesOfLots(book);
-  return [...book.products.values()]
-    .filter((product) => product.care?.includes('food'))
-    .map((product) => {
-      const own = (product.glazes ?? []).map((glaze) => glaze.recipe);
-      const ids = new Set([...own, ...(ofLots.get(product.id) ?? [])]);
-      return { product, glazes: [...ids].flatMap((id) => book.recipes.get(id) ?? []) };
-    });
-});
+  return [...book.products.values()].flatMap((product) => {
+    const at = inForce(product, day).care?.indexOf('food') ?? -1;
+    if (at === -1) return [];
+    const own = everyVersion(product).flatMap(({ glazes = [] }) => glazes);
+    const ids = new Set([...own.map(({ recipe }) => recipe), ...(ofLots.get(product.id) ?? [])]);
+    const glazes = [...ids].flatMap((id) => book.recipes.get(id) ?? []);
+    return [{ product, claim: spot(product, ...placeInForce(product, 'care', day), at), glazes }];
+  });
+}
 
 /** Product id → the recipes that its lots have in place of the product's. */
-function recipesOfLots(book: Book): ReadonlyMap<string, ReadonlySet<string>> {
+const recipesOfLots = once((book: Book): ReadonlyMap<string, ReadonlySet<string>> => {
   const found = new Map<string, Set<string>>();
   for (const { product, glazes } of book.pieces.values()) {
     if (glazes === undefined) continue;
@@ -61,4 +66,4 @@ function recipesOfLots(book: Book): ReadonlyMap<string, ReadonlySet<string>> {
     found.set(product, known);
   }
   return found;
-}
+});

@@ -9,9 +9,9 @@ export interface Sited {
   readonly file: string;
 }
 
-/** The place of a value in a record: keys and list indexes below the record, as in the file. */
+/** The place of a value in a record, or in the settings, which have no id: keys and list indexes, as in the file. */
 export function spot(record: Sited, ...path: (string | number)[]): Spot {
-  return { file: record.file, path: [record.id, ...path] };
+  return { file: record.file, path: record.id === '' ? path : [record.id, ...path] };
 }
 
 /** The place of a record's id, or of a key in the record. */
@@ -33,6 +33,17 @@ export function findEach<T>(
   };
   for (const record of records.values()) look(record, say);
   return found;
+}
+
+/** Looks at what a definition states: the definition itself, then each of its changes with its place. */
+export function eachStating<T extends { readonly changes?: readonly object[] }>(
+  definition: T,
+  look: (stated: T | NonNullable<T['changes']>[number], path: readonly (string | number)[]) => void,
+): void {
+  look(definition, []);
+  definition.changes?.forEach((change, index) => {
+    look(change, ['changes', index]);
+  });
 }
 
 /** What one record of a kind is called in a sentence. */

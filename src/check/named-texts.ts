@@ -1,7 +1,7 @@
 /** Texts that name something without being an id: numbers on bags, and spending categories. */
 import { FIELDS } from '../../schema/generated/fields.js';
 import type { Book, Lot, Mixed } from '../book.ts';
-import { bagsOf } from './across.ts';
+import { bagsOf, clayOn } from './across.ts';
 import { findEach, listed, spot, type Say, type Sited } from './finding.ts';
 import { nearest } from './nearest.ts';
 import type { RuleFinding, Unsound } from './rule.ts';
@@ -39,7 +39,7 @@ function bagsOfMix(mix: Mixed): readonly NamedBag[] {
 
 function bagOfLot(book: Book, lot: Lot): NamedBag | undefined {
   const bag = lot.clay?.lot;
-  const material = lot.clay?.material ?? book.products.get(lot.product)?.clay?.material;
+  const material = lot.clay?.material ?? clayOn(book, lot)?.material;
   if (bag === undefined || material === undefined) return undefined;
   return { record: lot, path: ['clay', 'lot'], material, bag };
 }

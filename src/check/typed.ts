@@ -7,6 +7,7 @@ import type {
   ScalarType,
 } from '../../schema/generated/fields.js';
 import type { Discount, Kind, RecordOf, Studio } from '../book.ts';
+import { camelCase } from '../camel-case.ts';
 import { parseCone } from '../number/cone.ts';
 import { decimal, type Decimal } from '../number/decimal.ts';
 import { parseHeatContent, parsePower, parseQuantity } from '../number/unit.ts';
@@ -161,11 +162,6 @@ function sure<T>(value: T | undefined, text: string): T {
 
 function unsound(raw: Raw): never {
   throw new RangeError(`not a sound value: ${JSON.stringify(raw)}`);
-}
-
-/** A key of a file as the typed records have it: `paid-on` is `paidOn`. */
-export function camelCase(key: string): string {
-  return key.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
 }
 
 const MEMO_SIZE = 4096;

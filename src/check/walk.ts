@@ -1,6 +1,7 @@
 /** Looks at the values of one sort in every record, led by the field specs that the schemas give. */
 import { FIELDS, type FieldSpec, type MapSpec } from '../../schema/generated/fields.js';
 import { KINDS, type Book, type Kind } from '../book.ts';
+import { camelCase } from '../camel-case.ts';
 import type { Sited } from './finding.ts';
 
 /** A value that did not pass. */
@@ -94,10 +95,6 @@ function pruneFields(
     return node === undefined ? [] : [{ name, key: camelCase(name), node }];
   });
   return fields.length === 0 ? undefined : { type: 'record', fields };
-}
-
-function camelCase(name: string): string {
-  return name.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
 }
 
 /** One function that tells whether all wanted values of a record pass. */

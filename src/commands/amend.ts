@@ -1,17 +1,25 @@
 /** `saggar amend ID FIELD=VALUE …`: changes of a record that is in a file. */
 import { planAmend, type AmendPlan } from '../entry/amend.ts';
-import { readAmendment, type Amendment, type ReadAmendment } from '../entry/amendment.ts';
+import { amendedFrom, changingFields } from '../entry/amend-from.ts';
+import {
+  readAmendment,
+  type Amendable,
+  type Amendment,
+  type ReadAmendment,
+} from '../entry/amendment.ts';
 import { valueAt } from '../entry/at-path.ts';
 import { inWord, typedProblems } from '../entry/faults.ts';
-import { lexiconOf, type Named } from '../entry/lexicon.ts';
+import { lexiconOf } from '../entry/lexicon.ts';
 import { recordIn } from '../entry/record-lines.ts';
+import { addDays, isDay } from '../number/date.ts';
+import { movesFigures } from '../review/closed-figures.ts';
 import { carryOut, complainOf, type Scene } from './change.ts';
-import { askedRecord } from './find-record.ts';
+import { askedAmendable } from './find-record.ts';
 import { whileLocked } from './locked.ts';
 import { openFiles } from './open.ts';
 import { refuse } from './show.ts';
 import { quoted } from './take-back.ts';
-import { EXIT, isRefusal, type Asked, type Command, type World } from './world.ts';
+import { EXIT, isRefusal, textOption, type Asked, type Command, type World } from './world.ts';
 import { notWritten } from './writer.ts';
 
 /** Changes values of one record; nothing else in its file moves. */
@@ -21,12 +29,12 @@ export const amend: Command = (asked, world) =>
 async function amendAsked(asked: Asked, world: World): Promise<number> {
   const opened = await openFiles(asked, world);
   if (isRefusal(opened)) return refuse(world, opened);
-  const record = askedRecord(asked, opened);
+  const record = askedAmendable(asked, opened);
   if (isRefusal(record)) return refuse(world, record);
   const words = asked.words.slice(1);
   if (words.length === 0)
     return refuse(world, {
-      refused: `say what to change, as in saggar amend ${record.id} note="…"`,
+      refused: `say what to change, as in saggar amend ${wordFor(record)} note="…"`,
     });
   const lexicon = lexiconOf(opened.reading.files);
   const read: ReadAmendment[] = [];
@@ -40,21 +48,36 @@ async function amendAsked(asked: Asked, world: World): Promise<number> {
 
 async function amendRecord(
   scene: Scene,
-  record: Named,
+  record: Amendable,
   read: readonly ReadAmendment[],
 ): Promise<number> {
+  const { asked, world } = scene;
   const problems = read.flatMap(({ path, faults }) =>
     typedProblems(faults, (fault) => ({ ...inWord(path.join('.'), fault), line: 1 })),
   );
-  complainOf(scene.world, problems);
+  complainOf(world, problems);
   if (problems.length > 0) return EXIT.errors;
-  return amendWith(scene, record, { amendments: read, done: `Amended ${record.id}` });
+  const done = `Amended ${wordFor(record)}`;
+  const from = textOption(asked, 'from');
+  if (from === undefined)
+    return amendWith(scene, record, { amendments: read, done, isGuarded: true });
+  if (!isDay(from)) return refuse(world, { refused: `"${from}" is not a day; write 2026-07-01` });
+  const amendments = amendedFrom(record, read, from);
+  if (isRefusal(amendments)) return notWritten(world, amendments.refused);
+  return amendWith(scene, record, { amendments, done: `${done} from ${from} on`, isGuarded: true });
+}
+
+/** The word that names a record, or the settings, on a command line. */
+function wordFor({ id, file }: Amendable): string {
+  return id === '' ? file : id;
 }
 
 /** Changes of one record, and the words for them. */
 export interface Changes {
   readonly amendments: readonly Amendment[];
   readonly done: string;
+  /** Whether what moves figures of a closed period is refused. */
+  readonly isGuarded?: boolean;
   /** Asked once everything is shown: whether to write. Absent means yes. */
   readonly agreed?: () => Promise<boolean>;
 }
@@ -62,8 +85,8 @@ export interface Changes {
 /** Carries changes of one record out, unless they would bring an error. */
 export async function amendWith(
   scene: Scene,
-  record: Named,
-  { amendments, done, agreed }: Changes,
+  record: Amendable,
+  { amendments, done, agreed, isGuarded = false }: Changes,
 ): Promise<number> {
   const { world, opened } = scene;
   const plan = await planAmend(opened, record, amendments);
@@ -72,8 +95,11 @@ export async function amendWith(
     complainOf(world, plan.problems);
     return notWritten(world, 'the book would not be sound with it');
   }
+  const closed = isGuarded ? closedBy(scene, plan) : undefined;
+  if (closed !== undefined) return notWritten(world, closed);
   const undo = undoOf(record, amendments);
-  const words = { shown: [shownRecord(plan)], done: `${done} in ${record.file}` };
+  const where = record.id === '' ? '' : ` in ${record.file}`;
+  const words = { shown: shownOf(plan, amendments), done: `${done}${where}` };
   return carryOut(scene, {
     plan,
     ...words,
@@ -82,22 +108,44 @@ export async function amendWith(
   });
 }
 
-function shownRecord({ text, record }: AmendPlan): string {
-  return recordIn(text, record.id);
+/** The record as it will stand; of the settings, the fields that are amended. */
+function shownOf({ text, record }: AmendPlan, amendments: readonly Amendment[]): readonly string[] {
+  if (record.id !== '') return [recordIn(text, record.id)];
+  return [...new Set(amendments.map(({ path: [name = ''] }) => recordIn(text, String(name))))];
+}
+
+/** Why a definition can't be amended so: figures of the closed period would be others. */
+function closedBy({ asked }: Scene, { record, sides }: AmendPlan): string | undefined {
+  const { before, after } = sides;
+  const { closedThrough } = before.studio;
+  const fields = changingFields(record.kind);
+  if (closedThrough === undefined || fields.length === 0 || asked.options['evenIfClosed'] === true)
+    return undefined;
+  if (!movesFigures(before, after, closedThrough)) return undefined;
+  const words = asked.words.slice(1).map(quoted).join(' ');
+  const type = `saggar amend ${wordFor(record)} ${words} --from ${addDays(closedThrough, 1)}`;
+  return (
+    `figures of the period closed through ${closedThrough} would change. ` +
+    `To change it from a day on, type ${type}; ` +
+    'to change those figures too, add --even-if-closed'
+  );
 }
 
 /**
  * The amendment that puts single values back; undefined where more than those would change, or where
  * one holds what no command line can.
  */
-function undoOf({ id, raw }: Named, amendments: readonly Amendment[]): string | undefined {
-  const back = amendments.map(({ path, value }) => {
-    const before = valueAt(raw, path) ?? '';
+function undoOf(record: Amendable, amendments: readonly Amendment[]): string | undefined {
+  const back = amendments.map(({ path, value, isNew = false }) => {
+    const old = isNew ? undefined : valueAt(record.raw, path);
+    // What is new goes as a whole.
+    if (old === undefined) return `${path.join('.')}=`;
+    const before = old;
     const isSingle =
       typeof before === 'string' && (value === undefined || typeof value === 'string');
     return isSingle && !UNTYPED.test(before) ? quoted(`${path.join('.')}=${before}`) : undefined;
   });
-  return back.includes(undefined) ? undefined : `amend ${id} ${back.join(' ')}`;
+  return back.includes(undefined) ? undefined : `amend ${wordFor(record)} ${back.join(' ')}`;
 }
 
 // The end of a text of C, and half a sign of UTF-16.

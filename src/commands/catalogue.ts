@@ -2,6 +2,7 @@
 import { KINDS } from '../book.ts';
 import { INCOME_GROUPS, LOSS_GROUPS, OVERHEAD_BASES, PIECES_GROUPS } from '../groups.ts';
 import { by, CHANGING, COMMON, NO_INPUT, OF_ANY_TIME, SPAN, STUDIO } from './options.ts';
+import { AMEND } from './amend-spec.ts';
 import { CHECK } from './check-spec.ts';
 import { REVIEW } from './review-spec.ts';
 import { EXPORT } from './export-spec.ts';
@@ -120,22 +121,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     ],
     load: async () => (await import('./unload.ts')).unload,
   },
-  {
-    name: 'amend',
-    argument: { form: '<id>', about: "the record's id", offers: KINDS },
-    more: {
-      form: '[changes...]',
-      about: 'FIELD=VALUE; within a list counted from 0: lines.0.price=40; FIELD= takes it out',
-      offers: 'fields',
-    },
-    about: 'change values of a record',
-    examples: [
-      'saggar amend s260630db paid=2026-07-01 --dry-run',
-      'saggar amend s260630db lines.0.price=36 "lines.5=1 mug oatmeal at 40" --dry-run',
-    ],
-    options: CHANGING,
-    load: async () => (await import('./amend.ts')).amend,
-  },
+  AMEND,
   {
     name: 'remove',
     argument: { form: '<id>', about: "the record's id", offers: KINDS },

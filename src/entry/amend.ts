@@ -1,19 +1,19 @@
 /** Plans changes of a record that is in a file, value by value. */
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
-import type { Day } from '../book.ts';
+import type { Day, Kind } from '../book.ts';
 import type { Raw, RawMap } from '../read/raw.ts';
 import { wholeText } from '../read/whole.ts';
 import type { Refused } from '../write/parts.ts';
-import { removeField, setField, type Spliced } from '../write/splice.ts';
-import type { Amendment } from './amendment.ts';
-import { isList, isMap, valueAt, withValue, type Path } from './at-path.ts';
+import { insertItem, removeField, setField, type Spliced } from '../write/splice.ts';
+import type { Amendable, Amendment } from './amendment.ts';
+import { isMap, valueAt, withValue, withoutValue, type Path } from './at-path.ts';
 import { withDefaults } from './defaults.ts';
-import { lexiconOf, type Lexicon, type Named } from './lexicon.ts';
+import { lexiconOf, type Lexicon } from './lexicon.ts';
 import { planEdits, type OpenedStudio, type Plan } from './plan.ts';
 
 /** A plan to amend a record. */
 export interface AmendPlan extends Plan {
-  readonly record: Named;
+  readonly record: Amendable;
   /** The file's text with the changes made. */
   readonly text: string;
 }
@@ -25,7 +25,7 @@ export interface AmendPlan extends Plan {
  */
 export async function planAmend(
   opened: OpenedStudio,
-  record: Named,
+  record: Amendable,
   amendments: readonly Amendment[],
 ): Promise<AmendPlan | Refused> {
   const { id, kind, file } = record;
@@ -34,45 +34,54 @@ export async function planAmend(
   const whole = filledIn(record, amendments, opened);
   let text = before;
   for (const step of stepsOf(record, whole)) {
-    const spliced = spliceStep(text, [id, ...step.path], step.value);
+    const spliced = spliceStep(text, { ...step, path: pathIn(record, step.path) });
     if ('refused' in spliced) return { refused: `${file} was left as it is: ${spliced.refused}` };
     text = spliced.text;
   }
-  if (text === before) return { refused: `${id} says all this already; nothing was changed` };
+  if (text === before)
+    return { refused: `${id || file} says all this already; nothing was changed` };
   const files = [{ file, kind, before, after: text }];
-  const plan = await planEdits(opened, { files, touched: [{ kind, id }] });
+  const touched = kind === 'studio' ? [] : [{ kind, id }];
+  const plan = await planEdits(opened, { files, touched });
   return { ...plan, record, text };
+}
+
+/** The settings have no id: their fields stand at the file's margin. */
+function pathIn({ id }: Amendable, path: Path): Path {
+  return id === '' ? path : [id, ...path];
 }
 
 /** Changes to a new item of a list get what a new record gets: the price of what is sold, a date. */
 function filledIn(
-  record: Named,
+  record: Amendable,
   amendments: readonly Amendment[],
   { reading, asOf }: OpenedStudio,
 ): readonly Amendment[] {
-  if (!amendments.some(({ value }) => isMap(value))) return amendments;
+  const { kind, raw: now } = record;
+  const isFilled = kind !== 'studio' && amendments.some(({ value }) => isMap(value));
+  if (!isFilled || amendments.some(({ isNew }) => isNew)) return amendments;
   const lexicon = lexiconOf(reading.files);
   const changed = amendments.reduce<Raw>(
     (raw, { path, value }) => (value === undefined ? raw : withValue(raw, path, value)),
-    record.raw,
+    now,
   );
-  return isMap(changed) ? completed({ record, amendments, changed }, lexicon, asOf) : amendments;
+  return isMap(changed) ? completed({ kind, amendments, changed }, lexicon, asOf) : amendments;
 }
 
 function completed(
   {
-    record,
+    kind,
     amendments,
     changed,
   }: {
-    readonly record: Named;
+    readonly kind: Kind;
     readonly amendments: readonly Amendment[];
     readonly changed: RawMap;
   },
   lexicon: Lexicon,
   day: Day,
 ): readonly Amendment[] {
-  const whole = withDefaults(record.kind, changed, { lexicon, day });
+  const whole = withDefaults(kind, changed, { lexicon, day });
   return amendments.map((each) => {
     const value = isMap(each.value) ? valueAt(whole, each.path) : each.value;
     return value === undefined ? each : { ...each, value };
@@ -80,7 +89,7 @@ function completed(
 }
 
 /** The changes in an order in which no index moves under another. */
-function stepsOf(record: Named, amendments: readonly Amendment[]): readonly Amendment[] {
+function stepsOf(record: Amendable, amendments: readonly Amendment[]): readonly Amendment[] {
   const sets = amendments.filter(({ value }) => value !== undefined);
   const removals = amendments.filter(({ value }) => value === undefined);
   const changed = sets.reduce<Raw>(
@@ -95,7 +104,7 @@ function removalSteps(whole: Raw, paths: readonly Path[]): readonly Amendment[] 
   let left = whole;
   return paths.map((path) => {
     const step = { path: emptiedAbove(left, path) };
-    left = without(left, step.path);
+    left = withoutValue(left, step.path);
     return step;
   });
 }
@@ -109,21 +118,6 @@ function emptiedAbove(whole: Raw, path: Path): Path {
   return count === 1 && valueAt(whole, path) !== undefined ? emptiedAbove(whole, holder) : path;
 }
 
-function without(whole: Raw, path: Path): Raw {
-  const holder = path.slice(0, -1);
-  const last = path.at(-1);
-  const held = valueAt(whole, holder);
-  if (isList(held))
-    return withValue(
-      whole,
-      holder,
-      held.filter((_, index) => index !== last),
-    );
-  if (!isMap(held)) return whole;
-  const rest = Object.entries(held).filter(([key]) => key !== last);
-  return withValue(whole, holder, Object.fromEntries(rest));
-}
-
 function lastFirst(a: Path, b: Path): number {
   for (const [index, step] of a.entries()) {
     const other = b[index];
@@ -133,7 +127,8 @@ function lastFirst(a: Path, b: Path): number {
   return 0;
 }
 
-function spliceStep(text: string, path: Path, value: Raw | undefined): Spliced {
+function spliceStep(text: string, { path, value, isNew = false }: Amendment): Spliced {
   if (value === undefined) return removeField(text, path);
-  return setField(text, path, { value, isNumberKey: (key) => NUMBER_KEYS.has(key) });
+  const written = { value, isNumberKey: (key: string) => NUMBER_KEYS.has(key) };
+  return isNew ? insertItem(text, path, written) : setField(text, path, written);
 }

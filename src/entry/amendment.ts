@@ -1,6 +1,5 @@
 /** Reads `lines.0.price=40`: which value of a record is meant, and what is to stand there. */
 import { FIELDS, type FieldSpec } from '../../schema/generated/fields.js';
-import type { Kind } from '../book.ts';
 import { NOUN, listed } from '../check/finding.ts';
 import { nearest } from '../check/nearest.ts';
 import type { Raw } from '../read/raw.ts';
@@ -8,7 +7,9 @@ import type { Refused } from '../write/parts.ts';
 import type { Path } from './at-path.ts';
 import { expandValue, type TypedFault } from './expand.ts';
 import { formOf } from './forms.ts';
-import type { Lexicon } from './lexicon.ts';
+import type { Lexicon, Named } from './lexicon.ts';
+
+type AnyKind = Amendable['kind'];
 
 /** One change of a record. */
 export interface Amendment {
@@ -16,6 +17,13 @@ export interface Amendment {
   readonly path: Path;
   /** Absent to take the value out. */
   readonly value?: Raw;
+  /** Whether it is a new item of a list that has others after it. */
+  readonly isNew?: boolean;
+}
+
+/** A record, or the settings, whose id is empty. */
+export interface Amendable extends Omit<Named, 'kind'> {
+  readonly kind: Named['kind'] | 'studio';
 }
 
 /** A change that was understood, and the sentences in it that were not. */
@@ -27,7 +35,11 @@ export interface ReadAmendment extends Amendment {
  * Reads one change: names joined by points, list items counted from 0, then `=` and the value; with
  * nothing behind it the value is taken out. A whole item of a list may be a sentence of its form.
  */
-export function readAmendment(text: string, kind: Kind, lexicon: Lexicon): ReadAmendment | Refused {
+export function readAmendment(
+  text: string,
+  kind: AnyKind,
+  lexicon: Lexicon,
+): ReadAmendment | Refused {
   const split = text.indexOf('=');
   if (split < 1)
     return { refused: `"${text}" is no change; write FIELD=VALUE, such as note="second bag"` };
@@ -45,7 +57,7 @@ interface Target {
   readonly name: string;
 }
 
-function targetOf(kind: Kind, steps: readonly string[]): Target | Refused {
+function targetOf(kind: AnyKind, steps: readonly string[]): Target | Refused {
   let spec: FieldSpec = FIELDS[kind];
   const path: (string | number)[] = [];
   for (const step of steps) {
@@ -66,11 +78,11 @@ function stepInto(spec: FieldSpec, step: string): FieldSpec | undefined {
 }
 
 function noSuchStep(
-  kind: Kind,
+  kind: AnyKind,
   spec: FieldSpec,
   { step, name }: { readonly step: string; readonly name: string },
 ): Refused {
-  const holder = name === '' ? `a ${NOUN[kind]}` : name;
+  const holder = name === '' ? nameOf(kind) : name;
   if (spec.type === 'list')
     return { refused: `${name} is a list: say which, counted from 0, as in ${name}.0=…` };
   const fields = spec.type === 'record' ? Object.keys(spec.fields) : [];
@@ -80,10 +92,14 @@ function noSuchStep(
   return { refused: `${holder} has no field "${step}"; ${hint}` };
 }
 
+function nameOf(kind: AnyKind): string {
+  return kind === 'studio' ? 'studio.yaml' : `a ${NOUN[kind]}`;
+}
+
 function valueFor(
   target: Target,
   typed: string,
-  { kind, lexicon }: { readonly kind: Kind; readonly lexicon: Lexicon },
+  { kind, lexicon }: { readonly kind: AnyKind; readonly lexicon: Lexicon },
 ): ReadAmendment | Refused {
   const { spec, path, name } = target;
   if (spec.type === 'record' && !formAt(kind, path))
@@ -92,12 +108,17 @@ function valueFor(
     return { refused: `${name} holds values by name: write ${name}.NAME=VALUE` };
   if (spec.type === 'list' && spec.of.type === 'record')
     return { refused: `${name} is a list: say which, counted from 0, as in ${name}.0=…` };
-  const { value, faults } = expandValue({ kind, path, spec }, typed, lexicon);
+  // The settings have no form of their own, as the definitions of classes have none.
+  const of = kind === 'studio' ? 'classes' : kind;
+  const { value, faults } = expandValue({ kind: of, path, spec }, typed, lexicon);
   return { path, value, faults };
 }
 
-function formAt(kind: Kind, path: Path): boolean {
-  return formOf(kind, path.filter((step) => typeof step === 'string').join('.')) !== undefined;
+function formAt(kind: AnyKind, path: Path): boolean {
+  return (
+    kind !== 'studio' &&
+    formOf(kind, path.filter((step) => typeof step === 'string').join('.')) !== undefined
+  );
 }
 
 function ownFields(name: string, spec: FieldSpec): string {

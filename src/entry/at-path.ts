@@ -39,6 +39,22 @@ export function withValue(whole: Raw | undefined, path: Path, value: Raw): Raw {
   ]);
 }
 
+/** The whole without what stands at a path; what held it stays. */
+export function withoutValue(whole: Raw, path: Path): Raw {
+  const holder = path.slice(0, -1);
+  const last = path.at(-1);
+  const held = valueAt(whole, holder);
+  if (isList(held))
+    return withValue(
+      whole,
+      holder,
+      held.filter((_, index) => index !== last),
+    );
+  if (!isMap(held)) return whole;
+  const rest = Object.entries(held).filter(([key]) => key !== last);
+  return withValue(whole, holder, Object.fromEntries(rest));
+}
+
 /** A mapping of entries; the last of two with one key counts, in the first one's place. */
 export function mapping(entries: Iterable<readonly [string, Raw]>): RawMap {
   const map = newMapping();

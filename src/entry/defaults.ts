@@ -4,6 +4,7 @@ import type { Day, Kind } from '../book.ts';
 import type { Raw, RawMap } from '../read/raw.ts';
 import { isList, isMap, mapping, withValue } from './at-path.ts';
 import type { Lexicon } from './lexicon.ts';
+import { rawInForce } from './raw-in-force.ts';
 
 interface Ground {
   readonly lexicon: Lexicon;
@@ -53,7 +54,7 @@ function eachItem(fields: RawMap, name: string, change: (item: RawMap) => RawMap
 function priced({ lexicon }: Ground, sale: RawMap, typed: RawMap): RawMap {
   const line = withProduct(lexicon, typed);
   if (line['price'] !== undefined) return line;
-  const price = priceOf(lexicon, sale, line);
+  const price = priceOf({ lexicon, day: textOf(sale['date']) }, sale, line);
   if (price === undefined) return line;
   return inOrder(mapping([...Object.entries(line), ['price', price]]));
 }
@@ -61,18 +62,18 @@ function priced({ lexicon }: Ground, sale: RawMap, typed: RawMap): RawMap {
 function withProduct(lexicon: Lexicon, line: RawMap): RawMap {
   const { product, class: taught, for: other } = line;
   if ((product ?? taught ?? other) !== undefined) return line;
-  const made = fieldOf(lexicon, line['lot'], 'product');
+  const made = fieldOf({ lexicon, day: '' }, line['lot'], 'product');
   return made === undefined ? line : mapping([['product', made], ...Object.entries(line)]);
 }
 
 // A one-off's own price stands over its product's; a second and a trade buyer have prices of their own.
-function priceOf(lexicon: Lexicon, sale: RawMap, line: RawMap): string | undefined {
-  if (line['class'] !== undefined) return fieldOf(lexicon, line['class'], 'fee');
+function priceOf(on: Ground, sale: RawMap, line: RawMap): string | undefined {
+  if (line['class'] !== undefined) return fieldOf(on, line['class'], 'fee');
   const product = line['product'];
-  if (line['grade'] === 'second') return fieldOf(lexicon, product, 'second');
-  if (fieldOf(lexicon, sale['channel'], 'kind') === 'wholesale')
-    return fieldOf(lexicon, product, 'wholesale');
-  return fieldOf(lexicon, line['lot'], 'price') ?? fieldOf(lexicon, product, 'price');
+  if (line['grade'] === 'second') return fieldOf(on, product, 'second');
+  if (fieldOf(on, sale['channel'], 'kind') === 'wholesale')
+    return fieldOf(on, product, 'wholesale');
+  return fieldOf(on, line['lot'], 'price') ?? fieldOf(on, product, 'price');
 }
 
 /** A firing whose meter lacks the reading before it gets the last one of its kiln. */
@@ -99,10 +100,10 @@ function lastReading(lexicon: Lexicon, { kiln, date }: RawMap): string | undefin
   return earlier.sort((a, b) => (a.time < b.time ? -1 : 1)).at(-1)?.after;
 }
 
-/** The text of a field of the record that an id names. */
-function fieldOf(lexicon: Lexicon, id: Raw | undefined, field: string): string | undefined {
+/** The text of a field of the record that an id names, as it is on the day. */
+function fieldOf({ lexicon, day }: Ground, id: Raw | undefined, field: string): string | undefined {
   const raw = typeof id === 'string' ? lexicon.find(id)?.raw : undefined;
-  const value = isMap(raw) ? raw[field] : undefined;
+  const value = isMap(raw) ? rawInForce(raw, day)[field] : undefined;
   return typeof value === 'string' ? value : undefined;
 }
 

@@ -1,5 +1,6 @@
 /** What is held once a sale at the end of the book has taken its pieces and its packing. */
 import type { Book, Product, Sale } from '../book.ts';
+import { inForce } from '../in-force.ts';
 import {
   NO_QUANTITY,
   lessOf,
@@ -101,12 +102,12 @@ function piecesIn({ lines }: Sale): ReadonlyMap<string, number> {
 /** What a sale takes of each packing material; undefined where one is measured otherwise. */
 function packingFor(
   book: Book,
-  { lines }: Sale,
+  { date, lines }: Sale,
   units: ReadonlyMap<string, Unit>,
 ): ReadonlyMap<string, Measure> | undefined {
   const used = new Map<string, Measure>();
   const wraps = lines.flatMap(({ product = '', count }) =>
-    packingOf(book.products.get(product)).map((wrap) => ({ ...wrap, count })),
+    packingOf(inForce(book.products.get(product), date)).map((wrap) => ({ ...wrap, count })),
   );
   for (const { material, each, count } of wraps) {
     const unit = units.get(material);

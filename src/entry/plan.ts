@@ -33,7 +33,7 @@ export interface OpenedStudio {
 
 /** A file's new text; without `after` the file goes. */
 export interface Edited extends Change {
-  readonly kind: Kind;
+  readonly kind: Kind | 'studio';
 }
 
 /** What is to be changed, and which records that is about. */

@@ -1,10 +1,11 @@
 /** A whole book as flat tables: one for each kind of record, and one for each list in it. */
+import { camelCase } from '../camel-case.ts';
 import { FIELDS, type FieldSpec, type RecordSpec } from '../../schema/generated/fields.js';
 import { KINDS, type Book, type Day, type Entry, type Kind } from '../book.ts';
 import { tableHead } from '../report/head.ts';
 import type { Cell, Column, Row, Table } from '../report/table.ts';
 import type { DataTable, ForeignKey } from './data-table.ts';
-import { camelCase, fieldLeaves, recordLeaves, type Fields, type Leaf } from './leaves.ts';
+import { fieldLeaves, recordLeaves, type Fields, type Leaf } from './leaves.ts';
 
 /** What the tables need beside the book. */
 export interface Flattening {

@@ -1,4 +1,5 @@
 /** Turns a field of a record into the columns that hold it: a quantity takes two, a discount two. */
+import { camelCase } from '../camel-case.ts';
 import type { FieldSpec, RecordSpec, ScalarType } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
 import type { Cell, Column, ColumnType } from '../report/table.ts';
@@ -134,9 +135,4 @@ function asItIs(value: unknown): Cell {
 
 function field(name: string): (value: unknown) => Cell {
   return (value) => ((value as Fields)[name] ?? null) as Cell;
-}
-
-/** `tax-place` → `taxPlace`. */
-export function camelCase(key: string): string {
-  return key.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
 }

@@ -1,5 +1,6 @@
 /** Advances: deposits and gift certificates, what they bring in, and what is still to be given for them. */
 import type { Advance, Book, Day } from '../book.ts';
+import { inForce } from '../in-force.ts';
 import { NO_MONEY, add, less, opposite, total, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
 import { NOTHING_EARNED, type Basis, type IncomeFact } from './income-fact.ts';
@@ -31,7 +32,7 @@ export function advancesOpen(book: Book, asOf: Day): OpenAdvance[] {
 
 /** What a card reader or a site took of an advance; by its channel's fees where it does not say. */
 export function feeOfAdvance(book: Book, advance: Advance): Money {
-  const channel = book.channels.get(advance.channel ?? '');
+  const channel = inForce(book.channels.get(advance.channel ?? ''), advance.date);
   if (advance.fee) return booked(book, advance.fee);
   return channelFee(book, channel, booked(book, advance.amount));
 }

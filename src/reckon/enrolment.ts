@@ -1,5 +1,6 @@
 /** Fees of classes: on which days a class meets, what each meeting earns, and what is paid ahead. */
 import type { Book, Day, Sale, StudioClass } from '../book.ts';
+import { inForce } from '../in-force.ts';
 import { addDays } from '../number/date.ts';
 import { NO_MONEY, add, less, shareOutEqually, total, type Money } from '../number/money.ts';
 import { paidOn } from './paid.ts';
@@ -68,7 +69,7 @@ export function classesOwed(book: Book, asOf: Day): ClassOwed[] {
     owed.set(id, add(owed.get(id) ?? NO_MONEY, amount));
   return [...owed]
     .flatMap(([id, amount]) =>
-      amount === NO_MONEY ? [] : owedFor(book.classes.get(id), amount, asOf),
+      amount === NO_MONEY ? [] : owedFor(inForce(book.classes.get(id), asOf), amount, asOf),
     )
     .sort((one, other) => (one.next + one.class < other.next + other.class ? -1 : 1));
 }
@@ -82,7 +83,7 @@ function isPaid(sale: Sale, asOf: Day): boolean {
 function aheadIn(book: Book, sale: Sale, asOf: Day): [string, Money][] {
   if (!hasClass(sale)) return [];
   return saleMoney(book, sale).lines.flatMap((line) => {
-    const taught = book.classes.get(line.line.class ?? '');
+    const taught = inForce(book.classes.get(line.line.class ?? ''), sale.date);
     if (!taught) return [];
     const parts = enrolmentParts(meetingsOf(taught), sale.date, line);
     const later = parts.filter(({ day }) => day > asOf);

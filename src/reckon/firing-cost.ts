@@ -1,5 +1,6 @@
 /** What a firing cost: energy, wear, supplies and labour, and each load line's share by kiln space. */
 import type { Book, Day, Firing, LoadLine, Tariff, WearPart } from '../book.ts';
+import { inForce } from '../in-force.ts';
 import { ONE, ZERO, decimal, divide, integersOf, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, roundedMoney, total, type Money } from '../number/money.ts';
 import { digitsOf, rounded } from './booked.ts';
@@ -40,7 +41,8 @@ export function firingCost(book: Book, drawn: FiringDraws, firing: Firing): Firi
   const bought = energy && !isFromStock(firing) ? energyCost(book, firing, energy) : undefined;
   const { fuel = NO_MONEY, supplies } = drawn;
   const wear = wearOf(kiln?.wear ?? [], firing.date, digitsOf(book));
-  const labour = rounded(book, (firing.tended ?? ZERO).times(book.studio.labourRate ?? ZERO));
+  const { labourRate = ZERO } = inForce(book.studio, firing.date);
+  const labour = rounded(book, (firing.tended ?? ZERO).times(labourRate));
   const whole = { energy: bought ?? NO_MONEY, fuel, wear, supplies, labour };
   return {
     firing,
@@ -82,7 +84,7 @@ function sharesOf(book: Book, firing: Firing, whole: Cost): Cost[] {
 /** Kiln space of one load line: pieces in × the line's, else the product's space of one, else 1. */
 export function spaceOf(book: Book, line: LoadLine): Decimal {
   const lot = line.lot === undefined ? undefined : book.pieces.get(line.lot);
-  const product = lot && book.products.get(lot.product);
+  const product = lot && inForce(book.products.get(lot.product), lot.date);
   return (line.space ?? product?.space ?? ONE).times(decimal(line.in));
 }
 

@@ -1,5 +1,6 @@
 /** What a firing draws from stock: supplies, fuel, and the glaze on the pieces that go in. */
 import type { Day, Firing, FiringKind, GlazeUse, LoadLine, Lot, Product } from '../book.ts';
+import { inForce } from '../in-force.ts';
 import type { Spot } from '../problem.ts';
 import { measureOf } from '../number/measure.ts';
 import { total, type Money } from '../number/money.ts';
@@ -106,7 +107,7 @@ function toGlaze(
   { line, glazed }: { line: LoadLine; glazed: GlazedLots },
 ): { glazes: readonly GlazeUse[]; count: number } {
   const lot = line.lot === undefined ? undefined : store.book.pieces.get(line.lot);
-  const product = lot && store.book.products.get(lot.product);
+  const product = lot && inForce(store.book.products.get(lot.product), lot.date);
   if (!lot || line.refire === 'yes') return NOTHING_TO_GLAZE;
   const soFar = glazed.get(lot.id) ?? { glazed: 0, lost: 0 };
   if (firing.kind !== glazingOf(product)) {

@@ -1,5 +1,6 @@
 /** How each gallery stands: what it was sent, what became of that, and what it owes. */
 import type { Book, Channel, Day } from '../book.ts';
+import { inForce } from '../in-force.ts';
 import type { Decimal } from '../number/decimal.ts';
 import { daysBetween } from '../number/date.ts';
 import {
@@ -91,9 +92,9 @@ export function standingTotal(standings: readonly Standing[]): Standing {
   };
 }
 
-/** The price of one piece as it was sent; else the product's own, for its grade; undefined for none. */
-export function sentPrice(book: Book, { line }: Delivery): Decimal | undefined {
-  const product = book.products.get(line.product);
+/** The price of one piece as it was sent; else the product's own of that day, for its grade; undefined for none. */
+export function sentPrice(book: Book, { line, sentOn }: Delivery): Decimal | undefined {
+  const product = inForce(book.products.get(line.product), sentOn);
   const own = line.grade === 'second' ? product?.second : product?.price;
   return line.price ?? own;
 }

@@ -1,5 +1,6 @@
 /** What was earned in a period: by product, channel, month, class or buyer, down to the margin. */
 import type { Book, Day, Sale } from '../book.ts';
+import { inForce } from '../in-force.ts';
 import { addTo } from '../grouping.ts';
 import type { IncomeGroup } from '../groups.ts';
 import { monthOf } from '../number/date.ts';
@@ -89,9 +90,9 @@ function saleFacts(context: SaleContext, sale: Sale): IncomeFact[] {
 
 /** A class line meeting by meeting; places and fees count on the sale's own date. */
 function spread({ book }: SaleContext, line: LineMoney, whole: IncomeFact): IncomeFact[] {
-  const taught = book.classes.get(line.line.class ?? '');
-  if (!taught) return [whole];
   const { day } = whole;
+  const taught = inForce(book.classes.get(line.line.class ?? ''), day);
+  if (!taught) return [whole];
   const parts = enrolmentParts(meetingsOf(taught), day, line);
   const onItsDate = { ...whole, gross: NO_MONEY, discounts: NO_MONEY, returns: NO_MONEY };
   const later = { ...onItsDate, ...NOTHING_EARNED };

@@ -1,5 +1,6 @@
 /** What was lost in firings and outside them, counted by anything that a potter may ask for. */
 import type { Book, Day, Firing, Lot, Product } from '../book.ts';
+import { inForce } from '../in-force.ts';
 import type { LossGroup } from '../groups.ts';
 import { monthOf } from '../number/date.ts';
 import { ONE, decimal, divide, type Decimal } from '../number/decimal.ts';
@@ -123,7 +124,7 @@ function makingFact(book: Book, lot: Lot, asOf: Day): LossFact {
   const lost = losses.reduce((count, loss) => count + loss.count, 0);
   const causes: Record<string, number> = {};
   for (const { why, count } of losses) causes[why] = (causes[why] ?? 0) + count;
-  const product = book.products.get(lot.product);
+  const product = inForce(book.products.get(lot.product), lot.date);
   return {
     day: lot.date,
     stage: 'making',
@@ -147,7 +148,7 @@ function firingFacts(book: Book, firing: Firing): LossFact[] {
     if (!outcome) return [];
     const lot = line.lot === undefined ? undefined : book.pieces.get(line.lot);
     const stage: LossStage = line.refire === 'yes' ? `${firing.kind} refire` : firing.kind;
-    const product = lot && book.products.get(lot.product);
+    const product = lot && inForce(book.products.get(lot.product), lot.date);
     const causes = line.why ?? {};
     const who = lot?.product ?? line.class ?? line.outside ?? '';
     const what = { day: firing.date, stage, firing, lot, product, who, causes };

@@ -1,5 +1,6 @@
 /** What happens to a lot outside the kiln: it is made, some of it is lost, some of it leaves unsold. */
 import type { Day, Lot, LotGone } from '../book.ts';
+import { inForce } from '../in-force.ts';
 import { decimal, divide, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, type Money } from '../number/money.ts';
 import { batchOf, leftIn, restOf } from './batch.ts';
@@ -39,7 +40,8 @@ export function makeLot(ware: Ware, lot: Lot, clay: Money): void {
 /** Minutes of work on the whole lot: its own, else the product's for one piece × made. */
 export function minutesOfLot(ware: Pick<Ware, 'book'>, lot: Lot): Decimal | undefined {
   if (lot.minutes) return lot.minutes;
-  return ware.book.products.get(lot.product)?.minutes?.times(decimal(lot.made));
+  const product = inForce(ware.book.products.get(lot.product), lot.date);
+  return product?.minutes?.times(decimal(lot.made));
 }
 
 /**
@@ -129,6 +131,6 @@ export function placeOf(ware: Pick<Ware, 'book'>, channel: string | undefined): 
 /** Made × minutes × the rate of an hour ÷ 60, rounded once for the lot. */
 function makingLabour(ware: Ware, lot: Lot): Money {
   const minutes = minutesOfLot(ware, lot);
-  const rate = ware.book.studio.labourRate;
+  const rate = inForce(ware.book.studio, lot.date).labourRate;
   return minutes && rate ? rounded(ware.book, divide(minutes.times(rate), decimal(60))) : NO_MONEY;
 }

@@ -1,10 +1,10 @@
 /** What lots with a price of their own cost and leave: one-offs are priced one by one. */
-import type { Book, Lot } from '../book.ts';
+import type { Lot } from '../book.ts';
 import { ZERO, decimal, divide, sum, type Decimal } from '../number/decimal.ts';
 import { perHourOf, retailPrice, type KindPrice } from './kind-price.ts';
 import { goodOf, stepsOf } from './lot-steps.ts';
-import type { Overhead } from './overhead.ts';
 import { costOfPiece, type PieceCost } from './piece-cost.ts';
+import type { UsualWay } from './usual-steps.ts';
 import type { LotState } from './ware.ts';
 
 /** A lot that is sold at a price of its own; every figure is for one good piece of it. */
@@ -23,7 +23,7 @@ export interface LotPrice {
  * studio has no channel to sell it by. `packing` is that of one piece, in money.
  */
 export function lotPrice(
-  { book, overhead }: { readonly book: Book; readonly overhead: Overhead },
+  { book, now, overhead }: Pick<UsualWay, 'book' | 'now' | 'overhead'>,
   state: LotState,
   packing: Decimal,
 ): LotPrice | undefined {
@@ -31,7 +31,7 @@ export function lotPrice(
   const good = goodOf(state);
   if (!lot.price || good <= 0) return undefined;
   const cost = costOfPiece(stepsOf(book, overhead, [state]), packing);
-  const sold = cost && retailPrice(book, lot.price, cost);
+  const sold = cost && retailPrice(now, lot.price, cost);
   return sold && { lot, good, cost, sold };
 }
 

@@ -1,5 +1,6 @@
 /** Overhead: the running expenses of a stretch of days, and how they are spread over what was made in it. */
 import type { Book, Day, Firing, LoadLine, Spent } from '../book.ts';
+import { inForce } from '../in-force.ts';
 import type { OverheadBasis } from '../groups.ts';
 import { ZERO, decimal, divide, portion, sum, type Decimal } from '../number/decimal.ts';
 import {
@@ -128,8 +129,8 @@ function isSelling({ for: category, channel, fair }: Spent): boolean {
 }
 
 /** Where hours are charged to the pieces, wages for them would be charged twice. */
-function isWork(book: Book, { for: category }: Spent): boolean {
-  return category === 'wages' && book.studio.labourRate !== undefined;
+function isWork(book: Book, { date, for: category }: Spent): boolean {
+  return category === 'wages' && inForce(book.studio, date).labourRate !== undefined;
 }
 
 /** A part of a kiln whose wear the firings bear; of any such kiln where none is named. */

@@ -27,6 +27,7 @@ export interface Tenth {
 
 /** One product's cost; every figure in money and for one good piece. */
 export interface ProductCost {
+  /** As it is on the flows' day. */
   readonly product: Product;
   /** The lots that came out in the span. */
   readonly lots: readonly LotState[];
@@ -51,7 +52,7 @@ export interface ProductCosts {
 /**
  * Costs by product, in the order of ids: from the lots that came out in the span, or where none did or
  * nothing of them was good, from the product's recipe and the usual firings, marked estimated. Packing
- * is at today's stock cost. Nothing is later than the flows' day, expenses neither.
+ * is at today's stock cost; a price, a recipe and a channel are as they are on the flows' day. Nothing is later than the flows' day, expenses neither.
  */
 export function productCosts(
   book: Book,
@@ -63,7 +64,7 @@ export function productCosts(
   const overhead = overheadOf(book, flows, { span, by });
   const way = usualWay(book, flows, { span, overhead });
   const out = lotsOut(book, flows, span);
-  const products = [...book.products.values()].sort((a, b) => (a.id < b.id ? -1 : 1));
+  const products = [...way.now.products.values()].sort((a, b) => (a.id < b.id ? -1 : 1));
   return {
     overhead,
     products: products.flatMap((product) => {
@@ -83,7 +84,7 @@ function productCost(
   product: Product,
   lots: readonly LotState[],
 ): ProductCost | undefined {
-  const { book, overhead } = way;
+  const { book, now, overhead } = way;
   const packing = packingOf(way, product);
   const good = lots.reduce((all, lot) => all + goodOf(lot), 0);
   const taken = good > 0 ? stepsOf(book, overhead, lots) : [];
@@ -98,8 +99,8 @@ function productCost(
       good,
       estimated: !reckoned,
       cost,
-      prices: kindPrices(book, product, cost),
-      second: product.second && retailPrice(book, product.second, cost),
+      prices: kindPrices(now, product, cost),
+      second: product.second && retailPrice(now, product.second, cost),
       // Reckoned for those who ask, as are the others below.
       get lotPrices() {
         return lots.flatMap((lot) => lotPrice(way, lot, packing) ?? []);

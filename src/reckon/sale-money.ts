@@ -1,5 +1,6 @@
 /** The money of a sale, line by line: every cent of a discount, fee, commission or tax lands on a line. */
 import type { Book, Channel, Sale, SaleLine } from '../book.ts';
+import { inForce } from '../in-force.ts';
 import { ONE, ZERO, type Decimal } from '../number/decimal.ts';
 import {
   NO_MONEY,
@@ -52,7 +53,7 @@ export interface SaleMoney {
  * returns alone were given back, and so was what is written below zero.
  */
 export function saleMoney(book: Book, sale: Sale): SaleMoney {
-  const channel = book.channels.get(sale.channel);
+  const channel = channelOf(book, sale);
   const lines = dueLines(book, sale);
   const stated = (amount: Decimal | undefined): Money => signed(lines, booked(book, amount));
   const shipping = stated(sale.shipping);
@@ -78,6 +79,11 @@ export function saleMoney(book: Book, sale: Sale): SaleMoney {
     tax: total([onTop, within.shipping, signedSum(lines, (_, at) => within.lines[at] ?? NO_MONEY)]),
     advances,
   };
+}
+
+/** The channel of a sale, as it was on the day of the sale. */
+function channelOf({ channels }: Book, { channel, date }: Sale): Channel | undefined {
+  return inForce(channels.get(channel), date);
 }
 
 /** The channel's share of a sale as it was agreed, rounded once, whatever the sale says of it. */
@@ -125,7 +131,7 @@ interface TaxesWithin {
  * 20: the VAT fraction of HMRC's VAT guide.)
  */
 function taxesWithin(book: Book, sale: Sale, { lines, shipping }: Charged): TaxesWithin {
-  const channel = book.channels.get(sale.channel);
+  const channel = channelOf(book, sale);
   const rate = channel?.taxIncluded;
   if (!rate) return { lines: lines.map(() => NO_MONEY), shipping: NO_MONEY };
   const own = sale.tax && signed(lines, booked(book, sale.tax));

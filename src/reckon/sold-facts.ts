@@ -1,5 +1,6 @@
 /** What one sale earns, line by line, and what the ware in it had cost. */
 import type { Book, Day, Sale } from '../book.ts';
+import { inForce } from '../in-force.ts';
 import { ZERO, decimal, sum, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, add, opposite, type Money } from '../number/money.ts';
 import { totalOf } from './cost.ts';
@@ -104,7 +105,7 @@ function minutesUnfinished(
       lot.product === product && finishedOn !== undefined && finishedOn <= day,
   );
   const last = out.sort((a, b) => ((a.finishedOn ?? '') < (b.finishedOn ?? '') ? -1 : 1)).at(-1);
-  return last ? minutesOfGood(book, last) : book.products.get(product)?.minutes;
+  return last ? minutesOfGood(book, last) : inForce(book.products.get(product), day)?.minutes;
 }
 
 function sumKnown(amounts: readonly (Decimal | undefined)[]): Decimal | undefined {

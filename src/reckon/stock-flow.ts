@@ -1,5 +1,6 @@
 /** What the book's events do to the pools of materials and glazes, and stock as they leave it. */
 import type { Bought, Counted, Day, Lot, Mixed, Reclaimed, Used } from '../book.ts';
+import { inForce } from '../in-force.ts';
 import { measureOf } from '../number/measure.ts';
 import { NO_MONEY, total, type Money } from '../number/money.ts';
 import { drawTogether, type Part } from './draw-together.ts';
@@ -98,7 +99,7 @@ function drawParts(store: Store, mixed: Mixed, weighed: WeighedMix): Money {
 
 /** Draws the clay of a lot and returns what it cost. */
 export function drawClay(store: Store, lot: Lot): Money {
-  const clay = { ...store.book.products.get(lot.product)?.clay, ...lot.clay };
+  const clay = { ...inForce(store.book.products.get(lot.product), lot.date)?.clay, ...lot.clay };
   if (clay.material === undefined || !clay.each) return NO_MONEY;
   return draw(store, {
     pool: clay.material,

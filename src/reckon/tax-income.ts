@@ -1,5 +1,6 @@
 /** Income for tax: by channel and by what was sold, with discounts, returns, fees and commission apart. */
 import type { Sale } from '../book.ts';
+import { inForce } from '../in-force.ts';
 import { NO_MONEY, add, less, opposite, total, type Money } from '../number/money.ts';
 import type { IncomeFact, Period } from './income.ts';
 import { saleMoney } from './sale-money.ts';
@@ -163,6 +164,6 @@ export function salesIn(view: TaxView, period: Period): Sale[] {
 }
 
 /** Where a sale is taxed: what it says, else its channel; empty where neither says. */
-export function placeOfTax({ book }: TaxView, { taxPlace, channel }: Sale): string {
-  return taxPlace ?? book.channels.get(channel)?.taxPlace ?? '';
+export function placeOfTax({ book }: TaxView, { date, taxPlace, channel }: Sale): string {
+  return taxPlace ?? inForce(book.channels.get(channel), date)?.taxPlace ?? '';
 }

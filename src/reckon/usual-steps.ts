@@ -5,6 +5,7 @@ import { NO_MONEY, add, decimalOf, total, type Money } from '../number/money.ts'
 import { inBaseUnits, measureOf, type Measure } from '../number/measure.ts';
 import { inBase, type Quantity } from '../number/unit.ts';
 import { digitsOf } from './booked.ts';
+import { bookOn } from './book-on.ts';
 import { firingsOf, glazingOf } from './firing-draws.ts';
 import { spaceOf, type FiringCost } from './firing-cost.ts';
 import type { Flows } from './flow.ts';
@@ -29,6 +30,8 @@ interface Usual {
 /** How things usually go in a span: by stage, and the overhead that is spread. */
 export interface UsualWay {
   readonly book: Book;
+  /** The book with its definitions as they are on the flows' day. */
+  readonly now: Book;
   readonly flows: Flows;
   readonly overhead: Overhead;
   readonly stageOf: (stage: LossStage) => Usual | undefined;
@@ -47,7 +50,14 @@ export function usualWay(
   let ever: ReadonlyMap<LossStage, Usual> | undefined;
   const before = (): ReadonlyMap<LossStage, Usual> =>
     (ever ??= usualStages(book, flows, { from: '0000-01-01', to: span.to }));
-  return { book, flows, overhead, stageOf: (stage) => lately.get(stage) ?? before().get(stage) };
+  const now = bookOn(book, flows.stock.asOf);
+  return {
+    book,
+    now,
+    flows,
+    overhead,
+    stageOf: (stage) => lately.get(stage) ?? before().get(stage),
+  };
 }
 
 /** What a quantity costs at today's stock cost; a glaze that was never mixed, at that of its materials. */
@@ -134,9 +144,9 @@ function forTheRoomOfOne(
 const SIXTY = decimal(60);
 
 function makingOf(way: UsualWay, product: Product): Omit<Step, 'in' | 'lost'> {
-  const { book, flows, overhead } = way;
+  const { book, now, flows, overhead } = way;
   const { clay, minutes } = product;
-  const labour = divide((minutes ?? ZERO).times(book.studio.labourRate ?? ZERO), SIXTY);
+  const labour = divide((minutes ?? ZERO).times(now.studio.labourRate ?? ZERO), SIXTY);
   const costs = {
     clay: clay ? stockCost(book, flows, { what: clay.material, quantity: clay.each }) : ZERO,
     labour,

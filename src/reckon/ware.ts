@@ -1,5 +1,6 @@
 /** Lots on their way: how many pieces stand at each stage and grade and place, and what they carry. */
 import type { Book, Day, Firing, FiringKind, Grade, LoadLine, Lot, Product } from '../book.ts';
+import { inForce } from '../in-force.ts';
 import type { Spot } from '../problem.ts';
 import { decimal } from '../number/decimal.ts';
 import { batchOf, leftIn, type Batch, type Pieces } from './batch.ts';
@@ -44,6 +45,7 @@ export const STUDIO_PLACE = '';
 /** One lot as it stands. */
 export interface LotState {
   readonly lot: Lot;
+  /** As it was on the day that the lot was made. */
   readonly product: Product | undefined;
   /** The recipes that are on it, the lot's or else its product's: `sea-green + rust`; empty for none. */
   readonly glaze: string;
@@ -154,7 +156,7 @@ export function noteWare(ware: Ware, fact: WareFact): void {
 
 /** A lot of greenware with the cost of its making. */
 export function startLot(ware: Ware, lot: Lot, cost: Cost): LotState {
-  const product = ware.book.products.get(lot.product);
+  const product = inForce(ware.book.products.get(lot.product), lot.date);
   const fired = firingsOf(product);
   const stages = fired.map(() => batchOf(0, NO_COST));
   stages[0] = batchOf(lot.made, cost);

@@ -1,5 +1,6 @@
 /** What both views of the costs say below their tables, in one wording. */
-import type { Book } from '../book.ts';
+import type { Book, Day } from '../book.ts';
+import { inForce } from '../in-force.ts';
 import { decimal, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, moneyText, roundedMoney, type Money } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
@@ -34,8 +35,8 @@ export function channelsInWords(costs: readonly ProductCost[]): string[] {
 }
 
 /** What work is worth in the cost, and what an hour of it is left. */
-export function workInWords(book: Book): string {
-  const { labourRate } = book.studio;
+export function workInWords(book: Book, asOf: Day): string {
+  const { labourRate } = inForce(book.studio, asOf);
   const hour = 'An hour is what the price leaves for an hour of work, before that work is paid';
   if (!labourRate) return `${hour}; the studio sets no labour-rate, so no work is in the cost.`;
   return `${hour}; the cost has it in at ${amountInWords(book, labourRate)}.`;

@@ -12,6 +12,7 @@ import { belowCost, productCosts, type ProductCost } from '../reckon/product-cos
 import { channelsInWords, costlessInWords, overheadInWords, workInWords } from './cost-words.ts';
 import { moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import type { Cell, Column, Row, Table } from './table.ts';
+import { changesInWords } from './changed-words.ts';
 
 /** Which floors go first where there is no room: those that are mostly near another one. */
 const FLOOR_DROPS = { direct: 2, fair: 5, online: 6, wholesale: 3, consignment: 1 } as const;
@@ -54,19 +55,25 @@ export function costsTable(
   flows: Flows,
   asked: { span: OverheadSpan; by: OverheadBasis },
 ): Table {
+  const { asOf } = flows.stock;
   const { overhead, products } = productCosts(book, flows, asked);
   const costs = products.toSorted(byPay);
   return {
     report: 'costs',
     title: `What one good piece costs, ${spanInWords(asked.span)}`,
-    ...tableHead(book, flows.stock.asOf),
+    ...tableHead(book, asOf),
     columns: columnsFor(book),
     rows: costs.map((cost) => rowOf(book, cost)),
     notes: [
       ...belowInWords(costs),
       `Margin and An hour are at today's price, ${soldWhere(costs)}.`,
       ...channelsInWords(costs),
-      workInWords(book),
+      workInWords(book, asOf),
+      ...changesInWords(
+        book,
+        costs.map(({ product }) => product.id),
+        { from: asked.span.from, to: asked.span.to < asOf ? asked.span.to : asOf },
+      ),
       ...overheadInWords(book, overhead),
       ...estimatedInWords(costs),
       ...costlessInWords(book, flows, costs),

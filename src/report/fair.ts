@@ -53,7 +53,7 @@ export function fairTable(book: Book, flows: Flows, id: string): Table | undefin
       cost: costOf(figures),
       profit,
     },
-    notes: [...hourNotes(figures, head.minorDigits), ...notesOn(book, [figures])],
+    notes: [...hourNotes(figures, head.minorDigits), ...notesOn(book, [figures], flows.stock.asOf)],
     partedBy: 'part',
     behind: lines.map(({ behind }) => behind),
   };

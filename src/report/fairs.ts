@@ -1,5 +1,6 @@
 /** Fairs: what each one brought in after all that it cost. */
-import type { Book, Sale } from '../book.ts';
+import type { Book, Day, Sale } from '../book.ts';
+import { labourInWords } from './changed-words.ts';
 import { total, type Money } from '../number/money.ts';
 import { fairFigures, salesAtNoFair, type FairFigures } from '../reckon/fair.ts';
 import type { Flows } from '../reckon/flow.ts';
@@ -63,7 +64,7 @@ export function fairsTable(book: Book, flows: Flows, span: Span): Table {
     totals: totalsOf(fairs),
     sums: SUMS,
     notes: [
-      ...notesOn(book, fairs),
+      ...notesOn(book, fairs, asOf),
       ...aheadNotes(all, { asOf, digits: tableHead(book, asOf).minorDigits }),
       ...strayNotes(salesAtNoFair(book, asOf), span),
     ],
@@ -78,16 +79,14 @@ export function behindFair({ fair, sales, spent, gone }: FairFigures): string[] 
 }
 
 /** What every table of fairs has to say of its figures. */
-export function notesOn(book: Book, fairs: readonly FairFigures[]): string[] {
-  const { labourRate } = book.studio;
+export function notesOn(book: Book, fairs: readonly FairFigures[], asOf: Day): string[] {
+  const labour = labourInWords(book, asOf);
   const estimated = fairs.filter(({ money }) => money.estimated);
   return [
     'All that was sold there and spent for it, whenever it was paid. Sales tax is not income.',
-    ...(labourRate
-      ? [
-          `Cost includes own work at ${labourRate.toFixed(2)} an hour, without the hours at the stall.`,
-        ]
-      : []),
+    ...(labour === undefined
+      ? []
+      : [`Cost includes own work at ${labour}, without the hours at the stall.`]),
     ...(estimated.length === 0
       ? []
       : [

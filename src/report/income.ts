@@ -1,5 +1,6 @@
 /** Income of a period by product and by other groups, down to the margin. */
-import type { Book } from '../book.ts';
+import type { Book, Day } from '../book.ts';
+import { labourInWords } from './changed-words.ts';
 import { decimal, divide, ZERO } from '../number/decimal.ts';
 import { NO_MONEY, decimalOf, total } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
@@ -64,7 +65,10 @@ export function incomeTable(
     columns: columnsFor(by),
     rows: rows.map((row) => ({ ...moneyRow(book, row), ...named(book, row, by) })),
     totals: { item: 'total', ...moneyRow(book, incomeTotal(rows)) },
-    notes: [...courseOf(book, rows, by), ...notesOn(book, rows, shown)],
+    notes: [
+      ...courseOf(book, rows, by),
+      ...notesOn(book, { rows, facts: shown, asOf: flows.stock.asOf }),
+    ],
     behind: rows.map((row) => row.by),
   };
 }
@@ -119,19 +123,29 @@ function courseOf(book: Book, rows: readonly IncomeRow[], by: IncomeGroup): stri
   return [`Net, ${first} to ${last}: ${line}`];
 }
 
-function notesOn(book: Book, rows: readonly IncomeRow[], facts: readonly IncomeFact[]): string[] {
-  const { basis = 'cash', labourRate } = book.studio;
+function notesOn(
+  book: Book,
+  {
+    rows,
+    facts,
+    asOf,
+  }: {
+    readonly rows: readonly IncomeRow[];
+    readonly facts: readonly IncomeFact[];
+    readonly asOf: Day;
+  },
+): string[] {
+  const { basis = 'cash' } = book.studio;
+  const labour = labourInWords(book, asOf);
   const estimated = rows.filter((row) => row.estimated).map((row) => row.item);
   const day = basis === 'cash' ? 'the day it was paid' : 'its date';
   const gross = total(facts.map((fact) => fact.gross));
   return [
     `A sale counts on ${day} (${basis} basis). Sales tax is not income.`,
     ...basisNotes(basis, facts),
-    ...(labourRate
-      ? [
-          `Cost includes own work at ${labourRate.toFixed(2)} an hour, which is no expense on a tax form.`,
-        ]
-      : []),
+    ...(labour === undefined
+      ? []
+      : [`Cost includes own work at ${labour}, which is no expense on a tax form.`]),
     ...(estimated.length === 0
       ? []
       : [`Cost is estimated where more was sold than finished: ${estimated.join(', ')}.`]),

@@ -1,5 +1,6 @@
 /** One product's cost taken apart: its parts, its prices by channel, and what a tenth more of something does. */
-import type { Book } from '../book.ts';
+import type { Book, Day } from '../book.ts';
+import { changesInWords } from './changed-words.ts';
 import type { OverheadBasis } from '../groups.ts';
 import { ZERO, divide, type Decimal } from '../number/decimal.ts';
 import type { Money } from '../number/money.ts';
@@ -75,7 +76,7 @@ export function productCostTable(
     rows: rows.map(({ row }) => row),
     totals: { item: 'one good piece', cost: total },
     notes: [
-      ...notesOn(book, { cost, overhead, span: asked.span }),
+      ...notesOn(book, { cost, overhead, span: asked.span, asOf: flows.stock.asOf }),
       ...costlessInWords(book, flows, [cost]),
     ],
     partedBy: 'part',
@@ -158,14 +159,23 @@ function tenthRow({ of, total }: Tenth, now: Decimal): Backed {
 
 function notesOn(
   book: Book,
-  { cost, overhead, span }: { cost: ProductCost; overhead: Overhead; span: OverheadSpan },
+  {
+    cost,
+    overhead,
+    span,
+    asOf,
+  }: { cost: ProductCost; overhead: Overhead; span: OverheadSpan; asOf: Day },
 ): string[] {
   return [
     ...belowInWords(book, cost),
     groundOf(cost, span),
     'Loss uplift is what the lost pieces took, borne by the good ones; packing is at stock cost.',
     ...channelsInWords([cost]),
-    workInWords(book),
+    workInWords(book, asOf),
+    ...changesInWords(book, [cost.product.id], {
+      from: span.from,
+      to: span.to < asOf ? span.to : asOf,
+    }),
     ...overheadInWords(book, overhead),
   ];
 }

@@ -1,6 +1,6 @@
 /** What became of a book's records from one state of it to another, whatever file they stand in. */
 import { FIELDS } from '../../schema/generated/fields.js';
-import { KINDS, type Book, type Entry, type Kind } from '../book.ts';
+import { KINDS, type Book, type Entry, type Kind, type Studio } from '../book.ts';
 import { dayOf } from './days.ts';
 import { fieldChanges, type FieldChange } from './fields.ts';
 import { referencesIn } from './references.ts';
@@ -180,7 +180,11 @@ function isAny({ became, fields, follows }: RecordChange): boolean {
 function settings({ studio: before }: Book, { studio: after }: Book): RecordChange[] {
   const fields = fieldChanges(FIELDS.studio, { before: { ...before }, after: { ...after } });
   if (fields.length === 0) return [];
-  const entry = ({ file }: { file: string }): Entry => ({ id: '', file });
+  const entry = ({ file, changes }: Studio): Entry & Pick<Studio, 'changes'> => ({
+    id: '',
+    file,
+    ...(changes ? { changes } : {}),
+  });
   return [
     {
       kind: 'studio',

@@ -1,5 +1,5 @@
 /** What a change does to a closed period: records of finished business that are not as they were. */
-import type { Book, Day, Entry, Firing, Recipe } from '../book.ts';
+import type { Book, Day, Entry, Firing } from '../book.ts';
 import { outcomeOf } from '../reckon/kiln-load.ts';
 import type { RecordChange } from './changes.ts';
 import { dayOf, isEvent } from './days.ts';
@@ -43,10 +43,12 @@ export function closedChanges(old: Book, changes: readonly RecordChange[]): Clos
   const closed = old.studio.closedThrough;
   if (closed === undefined) return [];
   return changes.flatMap((change) => {
-    if (change.kind === 'studio') return reopened(change, closed);
+    const isSettings = change.kind === 'studio';
+    if (isSettings && reopened(change, closed).length > 0) return reopened(change, closed);
     if (!touches(change, closed)) return [];
     const day = earlier(dayOf(change.before), dayOf(change.after));
-    const dated = day === undefined ? 'it has a version' : `it is dated ${day},`;
+    const part = change.kind === 'recipes' ? 'it has a version' : 'it has a change';
+    const dated = day === undefined ? part : `it is dated ${day},`;
     const message = `${dated} in the period closed through ${closed}, and ${BECAME[change.became]}`;
     return [{ change, message, hint: HINT }];
   });
@@ -68,7 +70,7 @@ function reopened(change: RecordChange, closed: Day): ClosedChange[] {
 
 function touches(change: RecordChange, closed: Day): boolean {
   const { kind, before, after, fields } = change;
-  if (kind === 'recipes') return fields.some((field) => isOldVersion(change, field, closed));
+  if (fields.some((field) => isOldVersion(change, field, closed))) return true;
   const isDated = isEvent(kind) || kind === 'tariffs';
   const isOld = [dayOf(before), dayOf(after)].some((day) => day !== undefined && day <= closed);
   if (!isDated || !isOld) return false;
@@ -81,10 +83,13 @@ function isOldVersion(
   { path, ...values }: FieldChange,
   closed: Day,
 ): boolean {
-  if (path[0] !== 'versions') return false;
+  const [list] = path;
+  if (list !== 'versions' && list !== 'changes') return false;
   const isGone = path.length === 2 && values.after === undefined;
-  const versions = ((isGone ? before : after) as Recipe | undefined)?.versions ?? [];
-  const from = [versions[Number(path[1])]?.from, values.before, values.after];
+  const items = (isGone ? before : after) as (Entry & Fields) | undefined;
+  const item = happenings(items?.[list])[Number(path[1])];
+  const parts = [values.before, values.after].flatMap((part) => [part, ...happenings(part)]);
+  const from = [item?.['from'], ...parts.map((part) => (isFields(part) ? part['from'] : part))];
   return from.some((day) => typeof day === 'string' && day <= closed && /^\d{4}-/.test(day));
 }
 

@@ -172,7 +172,9 @@ function pricesAndRecipes({ kind, fields, before }: RecordChange): readonly Fiel
   if (!before) return [];
   if (kind === 'recipes') return fields.filter(({ path }) => path[0] === 'versions');
   const isPriced = MONEY_KINDS.includes(kind);
-  return fields.filter(({ spec }) => isPriced && PRICES.has(spec.type));
+  return fields.filter(
+    ({ path: [first], spec }) => isPriced && (PRICES.has(spec.type) || first === 'changes'),
+  );
 }
 
 function quarterReasons(

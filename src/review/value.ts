@@ -1,7 +1,7 @@
 /** Typed values of any field: whether two mean the same, and how one is written for people. */
 import type { FieldSpec, RecordSpec } from '../../schema/generated/fields.js';
 import type { Discount } from '../book.ts';
-import { camelCase } from '../check/typed.ts';
+import { camelCase } from '../camel-case.ts';
 import { decimal, isDecimal, type Decimal } from '../number/decimal.ts';
 import { writtenMoney } from '../number/money.ts';
 import {

@@ -15,7 +15,7 @@ import {
   type Edit,
 } from './lines.ts';
 import { quotesOf, type EntryPart, type GroupPart, type ScalarPart } from './parts.ts';
-import { pastOwnComments } from './remove.ts';
+import { ownCommentsFrom, pastOwnComments } from './remove.ts';
 import { scalarText, type Quotes } from './scalar.ts';
 
 /** A value to be written, and the spaces of one level in the file. */
@@ -37,6 +37,18 @@ export function addToBlock(
   const head = name === undefined ? '-' : keyHead(name, false);
   const place = pastOwnComments(text, pastLine(text, group.end), column);
   return [insertLines(text, place, entryLines(head, written, { column, step }))];
+}
+
+/** Adds an item on lines of its own before an entry and the comment lines directly above that. */
+export function insertInBlock(
+  text: string,
+  { group, entry }: { readonly group: GroupPart; readonly entry: EntryPart },
+  { written, step }: Put,
+): Edit[] {
+  const column = columnOf(text, entry.start);
+  const before = group.entries[group.entries.indexOf(entry) - 1];
+  const place = ownCommentsFrom(text, entry.start, before ? pastLine(text, before.end) : 0);
+  return [insertLines(text, place, entryLines('-', written, { column, step }))];
 }
 
 /** Puts a value in the place of an entry's value, leaving key, comments and quotes as they are. */

@@ -4,7 +4,7 @@
  */
 import type { Raw } from '../read/raw.ts';
 import { appendToPlain } from './append.ts';
-import { addToBlock, replaceInBlock } from './block.ts';
+import { addToBlock, insertInBlock, replaceInBlock } from './block.ts';
 import { flowText, keyHead, type IsNumberKey, type Written } from './emit.ts';
 import { addToFlow, removeFromFlow, replaceInFlow } from './flow.ts';
 import { columnOf, type Edit } from './lines.ts';
@@ -17,6 +17,7 @@ import {
   pathText,
   spliced,
   withoutValue,
+  withItem,
   withValue,
   type Path,
   type Spliced,
@@ -87,6 +88,24 @@ export function setField(text: string, path: Path, { value, isNumberKey }: NewVa
   return 'text' in changed
     ? changed
     : spliced(file, settingEdits(plan, { ...written, onOneLine: true }), expected);
+}
+
+/**
+ * Puts a new item into a list before the one at the path, and before the comments that belong to that.
+ * Refused where there is no such item.
+ */
+export function insertItem(text: string, path: Path, { value, isNumberKey }: NewValue): Spliced {
+  const file = layoutOf(text);
+  if ('refused' in file) return file;
+  const { groups, entries } = follow(file.root, path);
+  const [group, entry] = [groups.at(-1), entries.at(-1)];
+  if (entries.length < path.length || group?.type !== 'list' || !entry)
+    return { refused: `there is no ${pathText(path)} in the file` };
+  const written = { key: nearestKey(path), value, isNumberKey };
+  const edits = group.flow
+    ? [{ start: entry.start, end: entry.start, text: `${flowText(written)}, ` }]
+    : insertInBlock(file.text, { group, entry }, { written, step: stepOf(file) });
+  return spliced(file, edits, withItem(file.content, path, asContent(value)));
 }
 
 /**

@@ -56,6 +56,14 @@ export function withValue(content: Content, path: Path, value: Content): Content
   return map.set(step, withValue(map.get(step) ?? '', rest, value));
 }
 
+/** The content with an item put into a list before the one at the path. */
+export function withItem(content: Content, path: Path, item: Content): Content {
+  const list = valueAt(content, path.slice(0, -1));
+  const index = path.at(-1);
+  if (!Array.isArray(list) || typeof index !== 'number') return content;
+  return withValue(content, path.slice(0, -1), list.toSpliced(index, 0, item));
+}
+
 /** The content without the field or list item at the path; what held it stays, if need be empty. */
 export function withoutValue(content: Content, path: Path): Content {
   const [step, ...rest] = path;

@@ -55,3 +55,74 @@ describe('amend', () => {
     expect(said.err).toContain('p260301ab stands in pieces/more.yaml and in pieces/p260301ab.yaml');
   });
 });
+
+const GALLERY = `# Who sells for me.
+hillside:
+  name: The gallery
+  kind: consignment
+  commission: 40%
+  changes:
+    # Their first letter.
+    - { from: 2026-01-01, commission: 42% }
+    # Their last one.
+    - from: 2026-09-01
+      commission: 50%
+`;
+
+describe('amend --from', () => {
+  const withGallery = (): string => small({ 'channels/hillside.yaml': GALLERY });
+  const from = (day: string, ...words: string[]): Parameters<typeof run>[2] => ({
+    words: ['hillside', ...words],
+    options: { from: day },
+  });
+
+  it('writes a change among the others by its day, and says how to take it back', async () => {
+    const folder = withGallery();
+    const { status, out } = await run(amend, folder, from('2026-05-01', 'commission=45%'));
+    expect(status).toBe(0);
+    expect(out).toContain('Amended hillside from 2026-05-01 on in channels/hillside.yaml.');
+    expect(out).toContain('saggar amend hillside changes.1=');
+    expect(filesIn(folder)['channels/hillside.yaml']).toContain(`
+    - { from: 2026-01-01, commission: 42% }
+    - { from: 2026-05-01, commission: 45% }
+    # Their last one.
+    - from: 2026-09-01
+`);
+    await run(amend, folder, { words: ['hillside', 'changes.1='] });
+    expect(filesIn(folder)['channels/hillside.yaml']).toBe(GALLERY);
+  });
+
+  it('adds to the change of that day, and takes a field out from a day on', async () => {
+    const folder = withGallery();
+    await run(amend, folder, from('2026-09-01', 'commission=', 'fee-each=1'));
+    expect(filesIn(folder)['channels/hillside.yaml']).toContain(`
+    - from: 2026-09-01
+      fee-each: 1
+      without: [commission]
+`);
+  });
+
+  it('writes the labour rate into the settings', async () => {
+    const folder = small();
+    const { status, out } = await run(amend, folder, {
+      words: ['studio.yaml', 'labour-rate=27'],
+      options: { from: '2026-07-01' },
+    });
+    expect([status, out]).toEqual([
+      0,
+      expect.stringContaining('saggar amend studio.yaml changes='),
+    ]);
+    expect(filesIn(folder)['studio.yaml']).toContain('{ from: 2026-07-01, labour-rate: 27 }');
+  });
+
+  it.each([
+    [['kind=fair'], '2026-05-01', 1, 'kind of hillside is the same on every day'],
+    [['commission=42%'], '2026-05-01', 1, 'says all this on 2026-05-01 already'],
+    [['commission=45%'], 'May', 2, '"May" is not a day'],
+  ])('refuses %j from %s', async (...[words, day, status, reason]) => {
+    const folder = withGallery();
+    const said = await run(amend, folder, from(day, ...words));
+    expect([said.status, said.out]).toEqual([status, '']);
+    expect(said.err.replace(/\s+/g, ' ')).toContain(reason);
+  });
+});

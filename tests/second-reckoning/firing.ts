@@ -11,6 +11,7 @@ import type { FiringResult, LineShares } from './result.ts';
 import { largestRemainder } from './shares.ts';
 import { causeOf, drawFrom, fitting, goTo, type State } from './state.ts';
 import { together, type Part } from './stock.ts';
+import { labourRateOn, productOn } from './on-day.ts';
 
 /** A line of the load that counts: pieces of a lot, a class's or a customer's. */
 interface Place {
@@ -31,7 +32,9 @@ export function fire(state: State, firing: Firing): void {
   const fuel = fuelOf(state, firing);
   const glaze = glazeOf(state, firing, places);
   const wear = wearOf(state.book, firing);
-  const labour = R(times(exact(firing.tended), priceIn(state.book, state.book.studio.labourRate)));
+  const labour = R(
+    times(exact(firing.tended), priceIn(state.book, labourRateOn(state.book, firing.date))),
+  );
   const costs = { energy, fuel, wear, supplies, labour };
   const shares = sharesOf(costs, places);
   const lines = firing.load.map((_, at): LineShares => {
@@ -80,7 +83,8 @@ function copyOf(lot: Lot): Lot {
 
 /** in × space. */
 function weightOf(book: Book, line: LoadLine, product: string | undefined): Fraction {
-  const space = line.space ?? book.products.get(product ?? '')?.space;
+  const made = book.pieces.get(line.lot ?? '')?.date ?? '';
+  const space = line.space ?? productOn(book, product, made)?.space;
   return times(count(line.in), space ? exact(space) : count(1));
 }
 
@@ -178,7 +182,7 @@ function glazeUses(
 
 function glazesOn(book: Book, lot: string): readonly GlazeUse[] {
   const record = book.pieces.get(lot);
-  return record?.glazes ?? book.products.get(record?.product ?? '')?.glazes ?? [];
+  return record?.glazes ?? productOn(book, record?.product, record?.date ?? '')?.glazes ?? [];
 }
 
 /** Pieces go in, and what they and their shares come to goes on with what came out good. */

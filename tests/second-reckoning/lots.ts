@@ -7,6 +7,7 @@ import { count as countOf } from './fraction.ts';
 import { EMPTY, costLeft, join, leftIn, take, type Pile } from './pile.ts';
 import type { Holding, LotResult } from './result.ts';
 import { largestRemainder } from './shares.ts';
+import { productOn } from './on-day.ts';
 
 export interface Lot {
   readonly id: string;
@@ -45,7 +46,7 @@ export interface ProductLoad {
 export const GRADES: readonly Grade[] = ['first', 'second'];
 
 export function newLot(book: Book, record: LotRecord, making: Cost): Lot {
-  const product = book.products.get(record.product);
+  const product = productOn(book, record.product, record.date);
   const uses = record.glazes ?? (product && (product.glazes ?? []));
   const glazes = uses?.map(({ recipe }) => recipe);
   const fired = product?.fired ?? (['bisque', 'glaze'] as const);

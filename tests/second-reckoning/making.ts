@@ -7,6 +7,7 @@ import { newLot } from './lots.ts';
 import { priceIn } from './money.ts';
 import { leftIn, lose } from './pile.ts';
 import { causeOf, drawFrom, fitting, goTo, type State } from './state.ts';
+import { labourRateOn, productOn } from './on-day.ts';
 
 /** Clay is drawn once for the whole lot, and the work on it is its labour. */
 export function make(state: State, record: LotRecord): void {
@@ -19,7 +20,7 @@ export function make(state: State, record: LotRecord): void {
 }
 
 function clayOf(state: State, record: LotRecord): bigint {
-  const usual = state.book.products.get(record.product)?.clay;
+  const usual = productOn(state.book, record.product, record.date)?.clay;
   const material = record.clay?.material ?? usual?.material;
   const each = record.clay?.each ?? usual?.each;
   const fits = material !== undefined && each ? fitting(state, material, each) : undefined;
@@ -30,9 +31,9 @@ function clayOf(state: State, record: LotRecord): bigint {
 
 /** R(made × minutes × rate ÷ 60); minutes of the lot stand over those of a piece. */
 export function makingLabour(book: Book, record: LotRecord): bigint {
-  const each = exact(book.products.get(record.product)?.minutes);
+  const each = exact(productOn(book, record.product, record.date)?.minutes);
   const minutes = record.minutes ? exact(record.minutes) : times(each, count(record.made));
-  return R(over(times(minutes, priceIn(book, book.studio.labourRate)), count(60)));
+  return R(over(times(minutes, priceIn(book, labourRateOn(book, record.date))), count(60)));
 }
 
 /** Takes from the earliest stage on; what is left of each bears what they cost. */

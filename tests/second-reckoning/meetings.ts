@@ -4,6 +4,7 @@ import { byCodeUnits, daysAfter } from './days.ts';
 import type { MeetingPart } from './result.ts';
 import type { LineMoney } from './sale-money.ts';
 import { equally } from './shares.ts';
+import { classOn } from './on-day.ts';
 
 const MOST = 1000;
 
@@ -20,7 +21,7 @@ export function meetingParts(
   { date }: Sale,
   { line, money }: { line: SaleLine; money: LineMoney },
 ): MeetingPart[] {
-  const taught = book.classes.get(line.class ?? '');
+  const taught = classOn(book, line.class, date);
   if (!taught) return [];
   const meetings = meetingsOf(taught);
   const toCome = meetings.filter((day) => day >= date);

@@ -5,6 +5,7 @@ import type { Decimal } from '../../src/number/decimal.ts';
 import { R, count, exact, fraction, over, plus, times, type Fraction } from './fraction.ts';
 import { moneyIn, priceIn } from './money.ts';
 import { largestRemainder } from './shares.ts';
+import { channelOn } from './on-day.ts';
 
 /** One line's money, as positive amounts of its side. */
 export interface LineMoney {
@@ -171,7 +172,7 @@ function taxesIn(facts: Facts): { lines: bigint[]; shipping: bigint } {
 function taxedShipping(facts: Facts, side: Side): bigint {
   const { book, sale } = facts;
   const amount = stated(facts, sale.shipping);
-  const isWithout = book.channels.get(sale.channel)?.taxInShipping === 'no';
+  const isWithout = channelOn(book, sale.channel, sale.date)?.taxInShipping === 'no';
   return isWithout || sideOfStated(facts, amount) !== side ? 0n : amount;
 }
 
@@ -181,7 +182,7 @@ function taxOn(facts: Facts, amount: bigint, side: Side): bigint {
   const own = stated(facts, sale.tax);
   if (sale.tax && side === sideOfStated(facts, own) && !isOnTop(book, sale))
     return side === 'sold' ? own : -own;
-  return taxWithin(amount, rateIn(book.channels.get(sale.channel)));
+  return taxWithin(amount, rateIn(channelOn(book, sale.channel, sale.date)));
 }
 
 /** Of a sale of returns alone it was given back. */
@@ -190,8 +191,8 @@ function onTop(facts: Facts): bigint {
 }
 
 /** Whether a sale's tax is on top of its prices. */
-function isOnTop(book: Book, { channel }: Sale): boolean {
-  return rateIn(book.channels.get(channel)).top === 0n;
+function isOnTop(book: Book, { channel, date }: Sale): boolean {
+  return rateIn(channelOn(book, channel, date)).top === 0n;
 }
 
 /** An amount over the lines of the side that amounts belong to. */
@@ -217,14 +218,14 @@ function feeOf(facts: Facts): bigint {
   const before = (sale.advances ?? []).map(({ amount }) => moneyIn(book, amount));
   const charged = chargedIn(facts) - sum(before);
   if (charged <= 0n) return 0n;
-  const { feePercent, feeEach } = book.channels.get(sale.channel) ?? {};
+  const { feePercent, feeEach } = channelOn(book, sale.channel, sale.date) ?? {};
   return R(plus(times(fraction(charged), exact(feePercent)), priceIn(book, feeEach)));
 }
 
 function commissionOf(facts: Facts): bigint {
   const { book, sale } = facts;
   if (sale.commission) return stated(facts, sale.commission);
-  const percent = exact(book.channels.get(sale.channel)?.commission);
+  const percent = exact(channelOn(book, sale.channel, sale.date)?.commission);
   return R(times(percent, fraction(goodsIn(facts))));
 }
 
@@ -237,7 +238,7 @@ function whole(
   const { side, amount, lineDiscount } = line;
   const discounts = lineDiscount + saleDiscount;
   const net = amount - discounts - tax;
-  const rate = rateIn(book.channels.get(sale.channel));
+  const rate = rateIn(channelOn(book, sale.channel, sale.date));
   const gross = net + discounts - taxWithin(discounts, rate);
   return { side, amount, lineDiscount, saleDiscount, tax, net, gross };
 }

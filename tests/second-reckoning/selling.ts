@@ -1,5 +1,5 @@
 /** What a sale takes off the piles and the boxes, and what comes back (rules 4, 12, 14, 15). */
-import type { Sale, SaleLine } from '../../src/book.ts';
+import type { Day, Sale, SaleLine } from '../../src/book.ts';
 import { FREE, add, addAll, costOf, less, type Cost } from './costs.ts';
 import { count as countOf, shareOf, sumOf, times, type Fraction } from './fraction.ts';
 import {
@@ -18,6 +18,7 @@ import { addLone, howMany, pick, placeOf } from './moving.ts';
 import { saleMoney } from './sale-money.ts';
 import { largestRemainder } from './shares.ts';
 import { causeOf, drawFrom, fitting, goTo, type State } from './state.ts';
+import { productOn } from './on-day.ts';
 
 /** What a line's goods cost. */
 interface Goods {
@@ -48,7 +49,7 @@ export function sell(state: State, sale: Sale): void {
 
 /** Packing of all lines that are sold, each material drawn once; what it cost each line. */
 function pack(state: State, sale: Sale): bigint[] {
-  const uses = sale.lines.map((line) => packingOf(state, line));
+  const uses = sale.lines.map((line) => packingOf(state, line, sale.date));
   const costs = uses.map(() => 0n);
   for (const material of new Set(uses.flatMap((use) => [...use.keys()]))) {
     const weights = uses.map((use) => use.get(material) ?? countOf(0));
@@ -64,10 +65,10 @@ function pack(state: State, sale: Sale): bigint[] {
   return costs;
 }
 
-function packingOf(state: State, line: SaleLine): Map<string, Fraction> {
+function packingOf(state: State, line: SaleLine, day: Day): Map<string, Fraction> {
   const uses = new Map<string, Fraction>();
   if (line.returned === 'yes') return uses;
-  for (const { material, each } of state.book.products.get(line.product ?? '')?.packing ?? []) {
+  for (const { material, each } of productOn(state.book, line.product, day)?.packing ?? []) {
     const fits = fitting(state, material, each);
     const quantity = fits && times(fits, countOf(line.count));
     if (quantity) uses.set(material, sumOf([uses.get(material) ?? countOf(0), quantity]));

@@ -1,6 +1,6 @@
 /** Nothing can be fired, mixed, tested, sold or lost before it is there. */
 import type { Book, Day, Firing, Lot, Mixed, Sale, Test } from '../../book.ts';
-import { bagsOf } from '../across.ts';
+import { bagsOf, clayOn } from '../across.ts';
 import { findEach, keySpot, spot, type Say, type Sited } from '../finding.ts';
 import type { Rule, RuleFinding } from '../rule.ts';
 import { tooEarly, type TooEarly } from '../shortfalls.ts';
@@ -27,6 +27,7 @@ export const beforeItExisted: Rule = {
       lookAtSale(book, sale, say);
     }),
     ...backwards(book),
+    ...changedEarly(book),
     ...findEach(book.kilns, (kiln, say) => {
       kiln.wear?.forEach(({ part, fitted, replaced }, index) => {
         if (fitted === undefined || replaced === undefined || replaced >= fitted) return;
@@ -102,7 +103,7 @@ function lookAtLot(book: Book, lot: Lot, say: Say): void {
       });
     });
   const bag = lot.clay?.lot;
-  const material = lot.clay?.material ?? book.products.get(lot.product)?.clay?.material;
+  const material = lot.clay?.material ?? clayOn(book, lot)?.material;
   if (bag === undefined || material === undefined) return;
   const use = { user: lot, date: lot.date, path: ['clay', 'lot'], did: 'made into ware' };
   lookAtBag(use, { bag, bought: bagsOf(book).get(material)?.get(bag) }, say);
@@ -147,6 +148,27 @@ function backwards(book: Book): readonly RuleFinding[] {
       });
     }),
   ];
+}
+
+/** A class is there from its first day, or from when its first place was sold. */
+function changedEarly(book: Book): readonly RuleFinding[] {
+  return findEach(book.classes, (taught, say) => {
+    taught.changes?.forEach(({ from }, index) => {
+      if (from >= taught.starts || isSoldBefore(book, taught.id, from)) return;
+      say({
+        at: spot(taught, 'changes', index, 'from'),
+        message: `${taught.id} changes on ${from}, but starts on ${taught.starts} and had sold no place by then`,
+        hint: 'correct one of the two dates, or write what is changed in the class itself',
+        related: [{ at: spot(taught, 'starts'), message: 'its first day' }],
+      });
+    });
+  });
+}
+
+function isSoldBefore({ sales }: Book, id: string, day: Day): boolean {
+  return [...sales.values()].some(
+    ({ date, lines }) => date < day && lines.some((line) => line.class === id),
+  );
 }
 
 function beforeFinished(book: Book, { shortfall, lot: id, finishedOn }: TooEarly): RuleFinding {

@@ -1,5 +1,6 @@
 /** A class has as many places as it has. */
 import type { Book, Sale, StudioClass } from '../../book.ts';
+import { inForce, placeInForce } from '../../in-force.ts';
 import { hasClass } from '../../reckon/enrolment.ts';
 import { findEach, once, spot } from '../finding.ts';
 import type { Rule } from '../rule.ts';
@@ -11,12 +12,13 @@ export const classOverfull: Rule = {
   find: (book) =>
     findEach(book.classes, (taught, say) => {
       const over = firstOver(taught, enrolmentsOf(book).get(taught.id) ?? []);
-      if (!over || taught.places === undefined) return;
+      if (!over) return;
+      const places = placeInForce(taught, 'places', over.sale.date);
       say({
         at: spot(over.sale, 'lines', over.index, 'count'),
-        message: `${String(over.enrolled)} are enrolled in ${taught.id}, which has ${placesOf(taught.places)}`,
+        message: `${String(over.enrolled)} are enrolled in ${taught.id}, which has ${placesOf(over.places)}`,
         hint: 'correct the count, or give the class more places',
-        related: [{ at: spot(taught, 'places'), message: 'its places' }],
+        related: [{ at: spot(taught, ...places), message: 'its places' }],
       });
     }),
 };
@@ -54,13 +56,14 @@ function isReturn({ lines }: Sale): boolean {
 }
 
 function firstOver(
-  { places = Infinity }: StudioClass,
+  taught: StudioClass,
   enrolments: readonly Enrolment[],
-): (Enrolment & { readonly enrolled: number }) | undefined {
+): (Enrolment & { readonly enrolled: number; readonly places: number }) | undefined {
   let enrolled = 0;
   for (const enrolment of enrolments) {
     enrolled += enrolment.change;
-    if (enrolled > places) return { ...enrolment, enrolled };
+    const { places = Infinity } = inForce(taught, enrolment.sale.date);
+    if (enrolled > places) return { ...enrolment, enrolled, places };
   }
   return undefined;
 }

@@ -1,5 +1,6 @@
 /** A gallery keeps the share that was agreed. */
 import type { Book, Sale } from '../../book.ts';
+import { inForce, placeInForce } from '../../in-force.ts';
 import { decimal, roundTo, type Decimal } from '../../number/decimal.ts';
 import { less, moneyText, opposite } from '../../number/money.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
@@ -19,9 +20,10 @@ export const commissionDiffers: Rule = {
 
 function lookAtStatement(book: Book, sale: Sale, say: Say): void {
   const { commission } = sale;
-  const channel = book.channels.get(sale.channel);
+  const defined = book.channels.get(sale.channel);
+  const channel = inForce(defined, sale.date);
   const share = channel?.kind === 'consignment' ? channel.commission : undefined;
-  if (channel === undefined || share === undefined || commission === undefined) return;
+  if (!defined || !channel || share === undefined || commission === undefined) return;
   const agreed = agreedCommission(book, channel, sale);
   const kept = booked(book, commission);
   const more = less(kept, agreed);
@@ -32,7 +34,12 @@ function lookAtStatement(book: Book, sale: Sale, say: Say): void {
     at: spot(sale, 'commission'),
     message: `${channel.id} kept ${inWords(kept)}, but ${percent(share)} of this sale is ${inWords(agreed)}`,
     hint: `ask ${channel.id}, or correct the amount; if it was agreed for this sale, leave it`,
-    related: [{ at: spot(channel, 'commission'), message: 'what was agreed' }],
+    related: [
+      {
+        at: spot(channel, ...placeInForce(defined, 'commission', sale.date)),
+        message: 'what was agreed',
+      },
+    ],
   });
 }
 

@@ -1,7 +1,7 @@
 /** Metals in a glaze that may leach from the ware into what people eat. */
-import type { Book, Day, Material, Product, Recipe } from '../../book.ts';
+import type { Book, Day, Material, Recipe } from '../../book.ts';
 import { versionOn } from '../../reckon/recipe.ts';
-import { foodWare, isTested } from '../claims.ts';
+import { foodWare, isTested, type FoodWare } from '../claims.ts';
 import { listed, spot } from '../finding.ts';
 import type { Rule, RuleFinding } from '../rule.ts';
 import { mayLack } from '../unsound.ts';
@@ -31,9 +31,9 @@ export const containsRegulatedMetal: Rule = {
     'A glaze of a product for food contains a metal that may leach, and its present version has no leach test.',
   find: (book, day, unsound) => {
     if (mayLack(unsound, 'tests')) return [];
-    return foodWare(book).flatMap(({ product, glazes }) => {
-      const sources = glazes.flatMap((recipe) => sourcesIn(book, recipe, day));
-      return sources.length === 0 ? [] : [finding(product, sources)];
+    return foodWare(book, day).flatMap((ware) => {
+      const sources = ware.glazes.flatMap((recipe) => sourcesIn(book, recipe, day));
+      return sources.length === 0 ? [] : [finding(ware, sources)];
     });
   },
 };
@@ -60,11 +60,11 @@ function metalsIn({ contains }: Material): readonly string[] {
   return METALS.filter((metal) => contains?.includes(metal));
 }
 
-function finding(product: Product, sources: readonly Source[]): RuleFinding {
+function finding({ product, claim }: FoodWare, sources: readonly Source[]): RuleFinding {
   const metals = METALS.filter((metal) => sources.some((source) => source.metals.includes(metal)));
   const recipes = new Set(sources.map(({ recipe }) => recipe.id));
   return {
-    at: spot(product, 'care', product.care?.indexOf('food') ?? 0),
+    at: claim,
     message: `${product.id} is said to be for food, and there is ${listed(metals)} in ${listed([...recipes])}`,
     hint: 'only a leach test on the fired ware tells how much comes out: add one of the version in force, or take the claim out',
     related: sources.map(({ recipe, material, metals: found }) => ({

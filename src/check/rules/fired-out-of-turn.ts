@@ -1,5 +1,6 @@
 /** Ware goes through its firings in the product's sequence. */
 import { spot } from '../finding.ts';
+import { inForce, placeInForce } from '../../in-force.ts';
 import type { Rule } from '../rule.ts';
 import { shortfallsOf } from '../shortfalls.ts';
 
@@ -10,14 +11,22 @@ export const firedOutOfTurn: Rule = {
   find: (book, day, unsound) =>
     shortfallsOf(['out-of-turn'], { book, day, unsound }).map(({ at, what, because }) => {
       const kind = book.firings.get(String(at.path[0]))?.kind ?? '';
-      const product = book.products.get(book.pieces.get(what)?.product ?? '');
+      const lot = book.pieces.get(what);
+      const product = book.products.get(lot?.product ?? '');
+      const made = lot?.date ?? '';
       return {
         at,
         message: `this is a ${kind} firing, but ${because}`,
         hint: "correct the firing's kind or the lot, add the firing that is missing, or write refire: yes",
-        ...(product?.fired && {
-          related: [{ at: spot(product, 'fired'), message: `the sequence of ${product.id}` }],
-        }),
+        ...(inForce(product, made)?.fired &&
+          product && {
+            related: [
+              {
+                at: spot(product, ...placeInForce(product, 'fired', made)),
+                message: `the sequence of ${product.id}`,
+              },
+            ],
+          }),
       };
     }),
 };

@@ -21,14 +21,13 @@ function isUntested(book: Book, recipe: Recipe, day: string): boolean {
 }
 
 function ofProducts(book: Book, day: string): readonly RuleFinding[] {
-  return foodWare(book).flatMap(({ product, glazes }) => {
+  return foodWare(book, day).flatMap(({ product, claim, glazes }) => {
     const untested = glazes.filter((recipe) => isUntested(book, recipe, day));
     if (untested.length === 0) return [];
     const names = listed(untested.map((recipe) => recipe.id));
-    const index = product.care?.indexOf('food') ?? 0;
     return [
       {
-        at: spot(product, 'care', index),
+        at: claim,
         message: `${product.id} is said to be for food, and no leach test of ${names} is on record`,
         hint: HINT,
       },
@@ -37,7 +36,7 @@ function ofProducts(book: Book, day: string): readonly RuleFinding[] {
 }
 
 function ofRecipes(book: Book, day: string): readonly RuleFinding[] {
-  const onProducts = new Set(foodWare(book).flatMap(({ glazes }) => glazes));
+  const onProducts = new Set(foodWare(book, day).flatMap(({ glazes }) => glazes));
   return [...book.recipes.values()]
     .filter((recipe) => recipe.forFood === 'yes' && !onProducts.has(recipe))
     .filter((recipe) => isUntested(book, recipe, day))

@@ -1,5 +1,6 @@
 /** A load can't take more room than the kiln has. */
 import type { Book, Firing, LoadLine } from '../../book.ts';
+import { inForce } from '../../in-force.ts';
 import { ONE, ZERO, decimal, type Decimal } from '../../number/decimal.ts';
 import { findEach, keySpot, spot } from '../finding.ts';
 import type { Rule } from '../rule.ts';
@@ -33,6 +34,6 @@ function spaceTaken(book: Book, firing: Firing): Decimal {
 /** Space of one piece: the line's, else its product's, else 1. */
 function spaceOfOne(book: Book, line: LoadLine): Decimal {
   const lot = line.lot === undefined ? undefined : book.pieces.get(line.lot);
-  const product = lot === undefined ? undefined : book.products.get(lot.product);
+  const product = lot === undefined ? undefined : inForce(book.products.get(lot.product), lot.date);
   return line.space ?? product?.space ?? ONE;
 }

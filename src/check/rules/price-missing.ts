@@ -1,5 +1,6 @@
 /** Finished ware that nobody has put a price on. */
-import type { Book, Lot, Product } from '../../book.ts';
+import type { Book, Day, Lot, Product } from '../../book.ts';
+import { inForce } from '../../in-force.ts';
 import { findEach, keySpot } from '../finding.ts';
 import { loadsOf } from '../across.ts';
 import type { Rule } from '../rule.ts';
@@ -8,8 +9,8 @@ export const priceMissing: Rule = {
   name: 'price-missing',
   severity: 'warning',
   about: 'A product has finished ware, but neither it nor the lot has a price.',
-  find: (book) => {
-    const waiting = finishedWithoutPrice(book);
+  find: (book, day) => {
+    const waiting = finishedWithoutPrice(book, day);
     return findEach(book.products, (product, say) => {
       const lot = waiting.get(product.id);
       if (lot === undefined) return;
@@ -23,15 +24,16 @@ export const priceMissing: Rule = {
   },
 };
 
-/** Product id → its first finished lot that has no price, of products without one. */
-function finishedWithoutPrice(book: Book): ReadonlyMap<string, Lot> {
+/** Product id → its first finished lot that has no price, of products without one on the day. */
+function finishedWithoutPrice(book: Book, day: Day): ReadonlyMap<string, Lot> {
   const waiting = new Map<string, Lot>();
   for (const lot of book.pieces.values()) {
     const product = book.products.get(lot.product);
-    if (product === undefined || hasPrice(product) || lot.price !== undefined) continue;
+    if (product === undefined || hasPrice(inForce(product, day)) || lot.price !== undefined)
+      continue;
     const known = waiting.get(product.id);
     if (known !== undefined && known.date <= lot.date) continue;
-    if (isFinished(book, lot, product)) waiting.set(product.id, lot);
+    if (isFinished(book, lot, inForce(product, lot.date))) waiting.set(product.id, lot);
   }
   return waiting;
 }

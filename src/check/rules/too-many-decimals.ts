@@ -3,7 +3,7 @@ import type { Book, Discount } from '../../book.ts';
 import type { FieldSpec } from '../../../schema/generated/fields.js';
 import { isDecimal, type Decimal } from '../../number/decimal.ts';
 import { minorDigits } from '../../number/money.ts';
-import { counted, spot } from '../finding.ts';
+import { counted, eachStating, spot } from '../finding.ts';
 import type { Rule, RuleFinding } from '../rule.ts';
 import { faultFinder } from '../walk.ts';
 
@@ -14,15 +14,23 @@ export const tooManyDecimals: Rule = {
   severity: 'error',
   about: 'An amount has more decimals than the currency, or a rate more than eight.',
   find: (book) => {
-    const { labourRate, file } = book.studio;
     const found: RuleFinding[] = findFaults(book).map(({ record, path, value, spec }) => ({
       at: spot(record, ...path),
       ...words(moneyIn(value), spec.type === 'rate' ? RATE : limitOf(book)),
     }));
-    if (isWithin(labourRate, RATE)) return found;
-    return [{ at: { file, path: ['labour-rate'] }, ...words(labourRate, RATE) }, ...found];
+    return [...inSettings(book), ...found];
   },
 };
+
+/** The labour rate, and what it is from a day on. */
+function inSettings({ studio }: Book): readonly RuleFinding[] {
+  const found: RuleFinding[] = [];
+  eachStating(studio, ({ labourRate }, above) => {
+    const at = { file: studio.file, path: [...above, 'labour-rate'] };
+    if (!isWithin(labourRate, RATE)) found.push({ at, ...words(labourRate, RATE) });
+  });
+  return found;
+}
 
 interface Limit {
   readonly most: number;

@@ -1,26 +1,59 @@
 /** Of two versions or tariffs that start on one day, nobody can tell which is in force. */
-import type { Book, Recipe, Tariff } from '../../book.ts';
-import { findEach, spot, type Say } from '../finding.ts';
+import type { Book, Day, Tariff } from '../../book.ts';
+import type { Spot } from '../../problem.ts';
+import { findEach, spot, type Say, type Sited } from '../finding.ts';
 import type { Rule } from '../rule.ts';
 
 export const twoInForce: Rule = {
   name: 'two-in-force',
   severity: 'error',
-  about: 'Two versions of a recipe, or two tariffs of one fuel, start on the same day.',
-  find: (book) => [...findEach(book.recipes, lookAtVersions), ...tariffsOfOneDay(book)],
+  about:
+    'Two versions of a recipe, two changes of a definition, or two tariffs of one fuel, start on the same day.',
+  find: (book) => [
+    ...findEach(book.recipes, (recipe, say) => {
+      lookAtDays(recipe, { list: 'versions', of: recipe.versions }, say);
+    }),
+    ...CHANGING.flatMap((kind) => findEach<Changed>(book[kind], lookAtChanges)),
+    ...findEach<Changed>(new Map([['', settingsOf(book)]]), lookAtChanges),
+    ...tariffsOfOneDay(book),
+  ],
 };
 
-function lookAtVersions(recipe: Recipe, say: Say): void {
-  const seen = new Map<string, number>();
-  recipe.versions.forEach(({ from }, index) => {
+const CHANGING = ['products', 'classes', 'channels'] as const;
+
+interface Dated {
+  readonly from: Day;
+}
+
+type Changed = Sited & { readonly changes?: readonly Dated[] };
+
+/** The settings as a record without an id: its fields stand at the file's margin. */
+function settingsOf({ studio: { file, changes = [] } }: Book): Changed {
+  return { id: '', file, changes };
+}
+
+function lookAtChanges(changed: Changed, say: Say): void {
+  lookAtDays(changed, { list: 'changes', of: changed.changes ?? [] }, say);
+}
+
+interface Series {
+  readonly list: 'versions' | 'changes';
+  readonly of: readonly Dated[];
+}
+
+function lookAtDays(record: Sited, { list, of }: Series, say: Say): void {
+  const seen = new Map<Day, number>();
+  of.forEach(({ from }, index) => {
     const earlier = seen.get(from);
     seen.set(from, earlier ?? index);
     if (earlier === undefined) return;
+    const at = (item: number): Spot => spot(record, list, item, 'from');
+    const one = list === 'versions' ? 'version' : 'change';
     say({
-      at: spot(recipe, 'versions', index, 'from'),
-      message: `two versions of ${recipe.id} are from ${from}`,
-      hint: 'correct the date of one, or take one out',
-      related: [{ at: spot(recipe, 'versions', earlier, 'from'), message: 'the other version' }],
+      at: at(index),
+      message: `two ${list} of ${record.id === '' ? 'the settings' : record.id} are from ${from}`,
+      hint: `correct the date of one, or ${list === 'versions' ? 'take one out' : 'write both as one change'}`,
+      related: [{ at: at(earlier), message: `the other ${one}` }],
     });
   });
 }

@@ -1,7 +1,8 @@
 /** Quantities of materials and clays against the unit that they are kept in. */
 import type { Book, ClayUse, Lot } from '../../book.ts';
 import type { Quantity, Unit } from '../../number/unit.ts';
-import { findEach, type Say, type Sited } from '../finding.ts';
+import { clayOn } from '../across.ts';
+import { eachStating, findEach, type Say, type Sited } from '../finding.ts';
 import type { RuleFinding } from '../rule.ts';
 import { mustFitStock } from './fits.ts';
 
@@ -19,6 +20,8 @@ interface Look {
   readonly book: Book;
   readonly record: Sited;
   readonly say: Say;
+  /** Where what is looked at stands in the record; absent: in the record itself. */
+  readonly path?: readonly (string | number)[];
 }
 
 /** Quantities in a unit that measures something else than the stock unit of their material. */
@@ -39,13 +42,17 @@ function inDefinitions(book: Book): readonly RuleFinding[] {
       mustFitStock({ record: material, path: ['reorder-at'], quantity }, material, say);
     }),
     ...findEach(book.products, (product, say) => {
-      const look = { book, record: product, say };
-      lookAtClay(look, product.clay);
-      const packing = product.packing?.map(({ material, each }) => ({ material, quantity: each }));
-      lookAtLines(look, ['packing', 'each'], packing);
+      eachStating(product, (stated, path) => {
+        const look = { book, record: product, say, path };
+        lookAtClay(look, stated.clay);
+        const packing = stated.packing?.map(({ material, each }) => ({ material, quantity: each }));
+        lookAtLines(look, ['packing', 'each'], packing);
+      });
     }),
     ...findEach(book.classes, (taught, say) => {
-      lookAtClay({ book, record: taught, say }, taught.clay);
+      eachStating(taught, (stated, path) => {
+        lookAtClay({ book, record: taught, say, path }, stated.clay);
+      });
     }),
   ];
 }
@@ -56,8 +63,9 @@ function inWare(book: Book): readonly RuleFinding[] {
   });
 }
 
-function clayOf(book: Book, { clay, product }: Lot): Partial<ClayUse> {
-  const material = clay?.material ?? book.products.get(product)?.clay?.material;
+function clayOf(book: Book, lot: Lot): Partial<ClayUse> {
+  const { clay } = lot;
+  const material = clay?.material ?? clayOn(book, lot)?.material;
   return { ...(material && { material }), ...(clay?.each && { each: clay.each }) };
 }
 
@@ -95,14 +103,15 @@ function lookAtLines(
 }
 
 function lookAtOne(
-  { book, record, say }: Look,
+  { book, record, say, path: above = [] }: Look,
   path: readonly (string | number)[],
   { material, quantity }: Line,
 ): void {
-  mustFitStock({ record, path, quantity }, stockOf(book, material), say);
+  mustFitStock({ record, path: [...above, ...path], quantity }, stockOf(book, material), say);
 }
 
-function lookAtClay({ book, record, say }: Look, clay: Partial<ClayUse> | undefined): void {
-  const measured = { record, path: ['clay', 'each'], quantity: clay?.each };
+function lookAtClay(look: Look, clay: Partial<ClayUse> | undefined): void {
+  const { book, record, say, path = [] } = look;
+  const measured = { record, path: [...path, 'clay', 'each'], quantity: clay?.each };
   mustFitStock(measured, stockOf(book, clay?.material), say);
 }

@@ -1,5 +1,6 @@
 /** Whole lines that are likely in a list: lots that are ready for the kiln, ware that is for sale, open advances. */
 import type { Raw } from '../../read/raw.ts';
+import { inForce } from '../../in-force.ts';
 import { once } from '../../check/finding.ts';
 import { booked } from '../../reckon/booked.ts';
 import { STUDIO_PLACE } from '../../reckon/ware.ts';
@@ -50,12 +51,13 @@ function saleLines(ground: Ground, answers: readonly Answer[]): readonly Term[] 
   const sold = timesSold(lexicon);
   const isGallery = channelKind(fields, lexicon) === 'consignment';
   const place = isGallery ? textAt(fields, 'channel') : STUDIO_PLACE;
-  return [...wareAt(opened, textAt(fields, 'date'), place)]
+  const day = textAt(fields, 'date');
+  return [...wareAt(opened, day, place)]
     .map(([product, count]) => ({ product, left: count - countIn(mine, product) }))
     .filter(({ left }) => left > 0)
     .sort((one, other) => (sold.get(other.product) ?? 0) - (sold.get(one.product) ?? 0))
     .map(({ product, left }) => {
-      const price = book.products.get(product)?.price;
+      const price = inForce(book.products.get(product), day)?.price;
       const at = price ? `, ${inMoney(book, booked(book, price))} each` : '';
       return { word: `1 ${product}`, note: `${left} ${isGallery ? 'there' : 'here'}${at}` };
     });

@@ -2,6 +2,7 @@
 import { randomSource, type RandomSource } from '../random-source.js';
 import type { TreeMap } from '../yaml-tree.ts';
 import type { Feature, StudioPlan } from './plan.ts';
+import { withChanges } from './changing.ts';
 import { makeProducts, type ProductFacts } from './products.ts';
 import { KILN_FACTS, kilnRecord, tariffRecords, type KilnFacts } from './kilns.ts';
 
@@ -96,8 +97,16 @@ export function define(plan: StudioPlan): Definitions {
       (kind !== 'consignment' || has('consigned')) && (id !== 'post' || has('tax-in-price')),
   );
   const classes = has('classes') ? ['wheel-evening', 'hand-building'] : [];
+  const changing = { seed: plan.seed, first: FIRST_DAY };
+  const labour = (chosen: RandomSource): TreeMap => ({
+    'labour-rate': chosen.pick(['26', '18.125', '0']),
+  });
   return {
-    settings: settings({ random, has, currency }),
+    settings: withChanges(
+      { ...changing, of: 'settings' },
+      settings({ random, has, currency }),
+      labour,
+    ),
     materials,
     recipes,
     products: products.facts,
@@ -114,12 +123,26 @@ export function define(plan: StudioPlan): Definitions {
       ),
       tariffs: tariffRecords(has),
       channels: Object.fromEntries(
-        channels.map((one) => [one.id, channelRecord(one, { has, minorDigits })]),
+        channels.map((one) => [
+          one.id,
+          withChanges(
+            { ...changing, of: one.id },
+            channelRecord(one, { has, minorDigits }),
+            (chosen) => channelChange(one, chosen),
+          ),
+        ]),
       ),
       classes: Object.fromEntries(
         classes.map((id) => [
           id,
-          { ...classRecord(id, minorDigits), meets: has('meets') ? MEETS[id] : undefined },
+          withChanges(
+            { ...changing, of: id },
+            { ...classRecord(id, minorDigits), meets: has('meets') ? MEETS[id] : undefined },
+            (chosen) => ({
+              fee: minorDigits === 0 ? '15500' : '160.5',
+              places: chosen.int(800, 950),
+            }),
+          ),
         ]),
       ),
     },
@@ -254,6 +277,14 @@ function channelRecord(
     'tax-included': TAX_INCLUDED[id],
     'tax-in-shipping': id === 'post' && has('shipping-without-tax') ? 'no' : undefined,
   };
+}
+
+/** What a channel keeps, what is taken by the sale, or the tax in its prices. */
+function channelChange({ id, kind }: ChannelFacts, random: RandomSource): TreeMap {
+  if (id === 'north-gallery') return { commission: random.pick(['45%', '37.5%']) };
+  if (kind === 'online')
+    return random.chance(0.5) ? { 'fee-percent': '3.4%' } : { without: ['fee-percent'] };
+  return TAX_INCLUDED[id] === undefined ? { 'tax-place': 'county' } : { 'tax-included': '8.1%' };
 }
 
 /** What tax the prices of a channel contain. */

@@ -1,7 +1,8 @@
 /** The products of a random studio. */
-import { randomSource } from '../random-source.js';
+import { randomSource, type RandomSource } from '../random-source.js';
 import type { TreeMap } from '../yaml-tree.ts';
-import type { RecipeFacts } from './definitions.ts';
+import { withChanges } from './changing.ts';
+import { FIRST_DAY, type RecipeFacts } from './definitions.ts';
 import type { Feature, StudioPlan } from './plan.ts';
 
 export interface GlazeFacts {
@@ -87,7 +88,7 @@ function productRecord(
   const { id, clay, glazes, fired, space, price, boxes } = product;
   const random = randomSource(plan.seed, 'product record', id);
   const money = (share: number): string => (price * share).toFixed(minorDigits);
-  return {
+  const record = {
     name: id,
     clay: clay && { material: clay.material, each: `${clay.grams} g` },
     glazes:
@@ -102,5 +103,30 @@ function productRecord(
     second: random.chance(0.5) ? money(0.6) : undefined,
     packing: boxes > 0 ? [{ material: 'boxes', each: boxes }] : undefined,
     care: random.chance(0.5) ? ['ornamental'] : undefined,
+  };
+  const changing = { seed: plan.seed, of: id, first: FIRST_DAY };
+  return withChanges(changing, record, (chosen) => changeOf(product, chosen, money));
+}
+
+/** Never more clay, glaze or room than before, so that what is sound stays so. */
+function changeOf(
+  { clay, glazes, space }: ProductFacts,
+  random: RandomSource,
+  money: (share: number) => string,
+): TreeMap {
+  const less = random.int(50, 100) / 100;
+  return {
+    clay:
+      clay && random.chance(0.5)
+        ? { material: clay.material, each: `${Math.ceil(clay.grams * less)} g` }
+        : undefined,
+    glazes:
+      glazes.length > 0 && random.chance(0.4)
+        ? glazes.map(({ recipe, each }) => ({ recipe, each: `${Math.ceil(each * less)} g` }))
+        : undefined,
+    space: random.chance(0.3) ? space * 0.5 : undefined,
+    minutes: random.chance(0.4) ? random.int(4, 90) : undefined,
+    price: money(1 + less),
+    without: random.chance(0.3) ? ['packing'] : undefined,
   };
 }
