@@ -3,7 +3,7 @@ import type { Book, Counted, Day, Firing, Lot as LotRecord } from '../../src/boo
 import type { CountedWare } from '../../src/events.ts';
 import { FREE, type Cost } from './costs.ts';
 import { goodOf, isOut, unload, type Loaded } from './loading.ts';
-import { joinFinished, loneWare, newLot, ofGrade, type Lot } from './lots.ts';
+import { joinFinished, newLot, ofGrade, type Lot } from './lots.ts';
 import { moneyIn } from './money.ts';
 import { join, EMPTY } from './pile.ts';
 import { bringIn, causeOf, countPool, fitting, goTo, type State } from './state.ts';
@@ -53,12 +53,15 @@ export function open(state: State, counted: Counted): void {
 
 function openWare(
   state: State,
-  { id, date: day }: Counted,
+  { id, file, date: day }: Counted,
   { line, at }: { line: CountedWare; at: number },
 ): void {
   const record = state.book.pieces.get(line.lot ?? '');
-  const lone = `${id}/${String(at)}`;
-  const lot = record ? name(state, record) : loneWare(lone, line.product, line.glaze);
+  const { glaze } = line;
+  const lone = { id: `${id}/${String(at)}`, file, date: day, product: line.product, made: 0 };
+  const lot = record
+    ? name(state, record)
+    : { ...newLot(state.book, lone, FREE), ...(glaze === undefined ? {} : { glazes: [glaze] }) };
   state.lots.set(lot.id, lot);
   const { stage = 'finished', count, grade = 'first', place = '' } = line;
   const cost: Cost = { ...FREE, clay: moneyIn(state.book, line.cost) };

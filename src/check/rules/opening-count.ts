@@ -37,7 +37,7 @@ function notTheFirst({ at, what, because }: Shortfall): RuleFinding {
   return {
     at,
     message: `${what} was in the book before this count, so it is not opening stock`,
-    hint: 'leave out the cost, and it is a stocktake; or set starts in studio.yaml to this day, where the book begins with it',
+    hint: 'leave out the cost, and it is a stocktake; only what was there before all else in the book has one',
   };
 }
 
