@@ -57,6 +57,8 @@ export interface Studio {
   /** The potter's own rate of income tax, as a fraction of 1. */
   readonly incomeTaxRate?: Decimal;
   readonly closedThrough?: Day;
+  /** Before this day nothing moves stock; absent: the book begins with its first record. */
+  readonly starts?: Day;
   readonly leadDays?: number;
   /** Spending categories of the studio's own: category → line of the tax sheet. */
   readonly categories?: Readonly<Record<string, string>>;

@@ -140,6 +140,8 @@ export interface FuelFromStock {
 
 export interface Firing extends Entry {
   readonly date: Day;
+  /** The day from which on what came out counts; absent means the date. */
+  readonly unloaded?: Day;
   readonly kiln: string;
   readonly kind: FiringKind;
   readonly cone?: Cone;
@@ -167,22 +169,38 @@ export interface Used extends Entry {
   readonly for?: string;
 }
 
+/** One material as counted; with a cost it opens the stock. */
+export interface CountedMaterial {
+  readonly material: string;
+  readonly quantity: Quantity;
+  /** Of all that was counted. */
+  readonly cost?: Decimal;
+  readonly why?: string;
+}
+
+/** What ware may be when the book begins. */
+export type CountedStage = 'greenware' | 'bisqueware' | 'glaze-fired' | 'finished';
+
+/** Ware of one sort as counted; with a cost it opens the stock. */
+export interface CountedWare {
+  readonly product: string;
+  readonly lot?: string;
+  /** Absent means finished. */
+  readonly stage?: CountedStage;
+  readonly glaze?: string;
+  readonly grade?: Grade;
+  /** A channel's id; absent means the studio. */
+  readonly place?: string;
+  readonly count: number;
+  /** Of all that was counted. */
+  readonly cost?: Decimal;
+  readonly why?: string;
+}
+
 export interface Counted extends Entry {
   readonly date: Day;
-  readonly materials?: readonly {
-    readonly material: string;
-    readonly quantity: Quantity;
-    readonly why?: string;
-  }[];
-  readonly pieces?: readonly {
-    readonly product: string;
-    readonly glaze?: string;
-    readonly grade?: Grade;
-    /** A channel's id; absent means the studio. */
-    readonly place?: string;
-    readonly count: number;
-    readonly why?: string;
-  }[];
+  readonly materials?: readonly CountedMaterial[];
+  readonly pieces?: readonly CountedWare[];
 }
 
 export interface LeachResult {

@@ -5,6 +5,7 @@ import { NOTHING_UNSOUND, type Rule } from './rule.ts';
 import { advanceOverdrawn } from './rules/advance-overdrawn.ts';
 import { badUnit } from './rules/bad-unit.ts';
 import { beforeItExisted } from './rules/before-it-existed.ts';
+import { beforeTheStart } from './rules/before-the-start.ts';
 import { causesExceedLosses } from './rules/causes-exceed-losses.ts';
 import { classOverfull } from './rules/class-overfull.ts';
 import { commissionDiffers } from './rules/commission-differs.ts';
@@ -25,6 +26,7 @@ import { meetingsDiffer } from './rules/meetings-differ.ts';
 import { meterGap } from './rules/meter-gap.ts';
 import { meterRunsBackwards } from './rules/meter-runs-backwards.ts';
 import { mixWithoutRecipeVersion } from './rules/mix-without-recipe-version.ts';
+import { openingCount } from './rules/opening-count.ts';
 import { paidBeforeSold } from './rules/paid-before-sold.ts';
 import { priceMissing } from './rules/price-missing.ts';
 import { recipeEmpty } from './rules/recipe-empty.ts';
@@ -44,6 +46,7 @@ export const RULES: readonly Rule[] = [
   advanceOverdrawn,
   badUnit,
   beforeItExisted,
+  beforeTheStart,
   causesExceedLosses,
   classOverfull,
   commissionDiffers,
@@ -64,6 +67,7 @@ export const RULES: readonly Rule[] = [
   meterGap,
   meterRunsBackwards,
   mixWithoutRecipeVersion,
+  openingCount,
   paidBeforeSold,
   priceMissing,
   recipeEmpty,

@@ -84,6 +84,7 @@ const FED_BY: Readonly<Record<ShortfallKind, readonly Kind[]>> = {
   bucket: ['mixed', 'counted'],
   stage: ['pieces', 'firings', 'products'],
   'out-of-turn': ['pieces', 'firings', 'products'],
+  opening: [],
   finished: ['pieces', 'firings', 'consigned', 'counted', 'sales', 'products'],
   consigned: ['pieces', 'firings', 'consigned', 'counted', 'products'],
 };

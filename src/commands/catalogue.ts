@@ -108,6 +108,7 @@ export const COMMANDS: readonly CommandSpec[] = [
         about: 'what came out of a lot, or of the next line: "22 first 1 second 1 lost 1 cracked"',
         repeats: true,
       },
+      { flags: '--date <day>', about: 'the day it was unloaded, when not today' },
       { flags: '--cone-seen <cone>', about: 'the cone that went down' },
       { flags: '--peak <temperature>', about: 'the highest temperature, such as "2228 °F"' },
       { flags: '--hours <hours>', about: 'how long it fired' },

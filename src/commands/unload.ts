@@ -96,12 +96,28 @@ async function unloadFiring(
   );
   if (faults.length > 0) return EXIT.errors;
   const what = amendments.length > 0 ? 'Unloaded' : 'Put down what was read off for';
-  const changes = { amendments: [...readings, ...amendments], done: `${what} ${firing.id}` };
+  const all = [...unloadedOn(scene, firing, amendments), ...readings, ...amendments];
+  const changes = { amendments: all, done: `${what} ${firing.id}` };
   const status = await amendWith(scene, firing, { ...changes, ...(agreed ? { agreed } : {}) });
   const left = leftAfter(firing, amendments);
   if (status === EXIT.fine && left.length > 0 && asked.options['dryRun'] !== true)
     world.write(printed`Still in the kiln: ${listed(left.map(inWords))}.\n`);
   return status;
+}
+
+/** What comes out on a later day than the firing's counts from then; the first such day is kept. */
+function unloadedOn(
+  { asked, opened }: Scene,
+  { raw }: Named,
+  outcomes: readonly Amendment[],
+): readonly Amendment[] {
+  const given = textOption(asked, 'date');
+  const value = given ?? opened.asOf;
+  const fired = valueAt(raw, ['date']);
+  const isKnown = valueAt(raw, ['unloaded']) !== undefined;
+  if (outcomes.length === 0 || (isKnown && given === undefined)) return [];
+  const isLater = typeof fired === 'string' && value > fired;
+  return isLater || isKnown ? [{ path: ['unloaded'], value }] : [];
 }
 
 function leftAfter(firing: Named, amendments: readonly Amendment[]): readonly LineInKiln[] {

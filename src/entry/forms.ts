@@ -213,22 +213,29 @@ export const FORMS: readonly Form[] = [
     kind: 'counted',
     field: 'materials',
     option: 'material',
-    shape: 'QUANTITY MATERIAL [why WORDS]',
-    about: 'what was there at the end of the day; a recipe means its bucket',
-    examples: ['37.5 lb buff-stoneware', '0 kg kaolin why the bag was wet'],
-    grammar: { lead: 'quantity', middle: ['material'], tails: { why: 'why' } },
+    shape: 'QUANTITY MATERIAL [for COST] [why WORDS]',
+    about:
+      'what was there at the end of the day; a recipe means its bucket; with a cost, what the book begins with',
+    examples: ['37.5 lb buff-stoneware', '0 kg kaolin why the bag was wet', '50 kg kaolin for 61.50'],
+    grammar: { lead: 'quantity', middle: ['material'], tails: { for: 'cost', why: 'why' } },
   },
   {
     kind: 'counted',
     field: 'pieces',
     option: 'piece',
-    shape: 'COUNT PRODUCT [GLAZE] [first or second] [at CHANNEL] [why WORDS]',
-    about: 'finished ware; no channel means the studio',
-    examples: ['12 mug sea-green first at gallery', '5 bowl'],
+    shape:
+      'COUNT PRODUCT [LOT] [STAGE] [GLAZE] [first or second] [at CHANNEL] [for COST] [why WORDS]',
+    about:
+      'finished ware; no channel means the studio; with a cost, what the book begins with, then a lot and greenware or bisqueware too',
+    examples: [
+      '12 mug sea-green first at gallery',
+      '5 bowl',
+      '20 mug p260301ab bisqueware for 61.50',
+    ],
     grammar: {
       lead: 'count',
-      middle: ['product', 'glaze', 'grade'],
-      tails: { at: 'place', why: 'why' },
+      middle: ['product', 'lot', 'stage', 'glaze', 'grade'],
+      tails: { at: 'place', for: 'cost', why: 'why' },
     },
   },
   ...MONEY_FORMS,

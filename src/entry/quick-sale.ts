@@ -10,6 +10,7 @@ import { faultsInSale } from '../check/sale-rules.ts';
 import { suspectsIn } from '../check/suspects.ts';
 import type { Finding } from '../problem.ts';
 import type { RawFile, RawMap } from '../read/raw.ts';
+import { isBeforeStart } from '../reckon/opening.ts';
 import { scan } from '../read/scan.ts';
 import { appendToSound } from '../write/append-simple.ts';
 import { newId } from '../write/target.ts';
@@ -151,6 +152,7 @@ export function stateAfter(
 ): EndState | undefined {
   const channel = book.channels.get(sale.channel);
   if (!channel || channel.kind === 'consignment') return undefined;
+  if (isBeforeStart(book, sale.date)) return undefined;
   if (faultsInSale(book, sale, asOf).length > 0) return undefined;
   if (sale.date > end.day) return heldAfter({ held, uncounted: NOTHING_HELD }, book, sale);
   const isBound = ({ product = '' }: Sale['lines'][number]): boolean => end.bound.includes(product);

@@ -1,7 +1,9 @@
 /** What became of each delivery to a gallery: sold, fetched back, missing, broken, or still there. */
 import type { Book, Consigned, Counted, Day, Grade, MissingLine, Sale } from '../book.ts';
 import { addTo } from '../grouping.ts';
-import { byTurn, happeningsOf, turnAfter, type Happening, type Turn } from './timeline.ts';
+import { goneFromGalleries, type GoneThere, type Wanted } from './gone-there.ts';
+import { isOpening, openings, type Opening } from './opening.ts';
+import { byTurn, happeningsOf, type Happening } from './timeline.ts';
 
 /** Pieces of one line of a delivery, or pieces that a stocktake found at the gallery. */
 export interface Delivery {
@@ -75,6 +77,7 @@ export function deliveries(book: Book, asOf: Day): Deliveries {
   const happenings: Told[] = [
     ...happeningsOf(atGalleries(book), asOf, ['consigned', 'sales', 'counted']),
     ...goneFromGalleries(book, asOf),
+    ...openings(book, asOf),
   ];
   for (const happening of happenings.sort(byTurn)) enter(ledger, happening);
   return ledger;
@@ -95,24 +98,7 @@ interface Ledger {
   readonly sold: Map<string, SoldStatement>;
 }
 
-/** Which pieces at which gallery are meant. */
-interface Wanted {
-  readonly channel: string;
-  readonly product: string;
-  readonly lot?: string | undefined;
-  readonly glaze?: string | undefined;
-  /** Absent: firsts, then seconds. */
-  readonly grade?: Grade | undefined;
-  readonly count: number;
-}
-
-/** Pieces of a lot that broke or left at a gallery. */
-interface GoneThere extends Turn {
-  readonly kind: 'gone';
-  readonly wanted: Wanted;
-}
-
-type Told = Happening<'consigned' | 'sales' | 'counted'> | GoneThere;
+type Told = Happening<'consigned' | 'sales' | 'counted'> | GoneThere | Opening;
 
 function enter(ledger: Ledger, happening: Told): void {
   switch (happening.kind) {
@@ -121,6 +107,9 @@ function enter(ledger: Ledger, happening: Told): void {
       return;
     case 'gone':
       for (const { delivery, count } of take(ledger, happening.wanted)) delivery.broken += count;
+      return;
+    case 'opening':
+      enterOpening(ledger, happening.record);
       return;
     case 'sales':
       enterSale(ledger, happening.record);
@@ -193,13 +182,11 @@ function enterSaleLine(ledger: Ledger, sale: Sale, index: number): readonly Take
  * what the gallery never sold by the book is a delivery of its own.
  */
 function giveBack(ledger: Ledger, { id, date }: Sale, wanted: Wanted): void {
-  const { all, standing } = ledger;
   const { channel, product, lot, glaze, grade = 'first' } = wanted;
   let { count } = wanted;
-  for (const delivery of all.filter((each) => fits(each, wanted)).reverse())
+  for (const delivery of ledger.all.filter((each) => fits(each, wanted)).reverse())
     count -= unsell(delivery, count);
-  const left = all.filter((each) => each.left > 0 && isOf(each, wanted));
-  standing.set(`${channel} ${product}`, left);
+  standAgain(ledger, channel, product);
   if (count === 0) return;
   const named = {
     ...(lot === undefined ? {} : { lot }),
@@ -209,7 +196,7 @@ function giveBack(ledger: Ledger, { id, date }: Sale, wanted: Wanted): void {
   bring(ledger, newDelivery({ channel, by: id, sentOn: date, line }));
 }
 
-function isOf({ channel, line }: Delivery, wanted: Wanted): boolean {
+function isOf({ channel, line }: Delivery, wanted: Pick<Wanted, 'channel' | 'product'>): boolean {
   return channel === wanted.channel && line.product === wanted.product;
 }
 
@@ -227,9 +214,35 @@ function unsell(delivery: Delivery, wanted: number): number {
 }
 
 function enterCount(ledger: Ledger, counted: Counted): void {
-  for (const { product, glaze, grade, place, count } of counted.pieces ?? [])
-    if (place !== undefined)
+  for (const { product, glaze, grade, place, count, cost } of counted.pieces ?? [])
+    if (place !== undefined && cost === undefined)
       countTo(ledger, counted, { channel: place, product, glaze, grade, count });
+}
+
+/** What is there when the book begins: of earlier deliveries as far as they have it, else as if sent then. */
+function enterOpening(ledger: Ledger, { id, date, pieces = [] }: Counted): void {
+  const lines = pieces.filter((line) => isOpening(line) && line.place !== undefined);
+  const told = lines.map(({ place: channel = '', product, lot, glaze, grade = 'first', count }) => {
+    const taken = take(ledger, { channel, product, lot, glaze, grade, count });
+    const more = taken.reduce((rest, each) => rest - each.count, count);
+    const named = { ...(lot && { lot }), ...(glaze && { glaze }) };
+    const line = { product, grade, count: more, ...named };
+    return { taken, brought: newDelivery({ channel, by: id, sentOn: date, line }) };
+  });
+  for (const { place: channel = '', product } of lines)
+    for (const delivery of standingOf(ledger, { channel, product, count: 0 })) {
+      delivery.uncounted += delivery.left;
+      delivery.left = 0;
+    }
+  for (const { taken } of told) for (const { delivery, count } of taken) delivery.left += count;
+  for (const { place = '', product } of lines) standAgain(ledger, place, product);
+  for (const { brought } of told) if (brought.line.count > 0) bring(ledger, brought);
+}
+
+/** After pieces came back to deliveries that had none left. */
+function standAgain({ all, standing }: Ledger, channel: string, product: string): void {
+  const isThere = (each: Delivery): boolean => each.left > 0 && isOf(each, { channel, product });
+  standing.set(`${channel} ${product}`, all.filter(isThere));
 }
 
 function countTo(ledger: Ledger, { id, date }: Counted, wanted: Wanted): void {
@@ -242,19 +255,6 @@ function countTo(ledger: Ledger, { id, date }: Counted, wanted: Wanted): void {
   }
   for (const taken of take(ledger, { ...wanted, count: Math.max(0, -more) }))
     taken.delivery.uncounted += taken.count;
-}
-
-/** After the deliveries of its day, and before the sales, as the ware itself is reckoned. */
-function goneFromGalleries(book: Book, asOf: Day): GoneThere[] {
-  const turn = turnAfter('consigned');
-  return [...book.pieces.values()].flatMap(({ id, product, gone = [] }) =>
-    gone.flatMap(({ date, count, grade, channel }) => {
-      const isThere = book.channels.get(channel ?? '')?.kind === 'consignment';
-      if (!isThere || channel === undefined || date > asOf) return [];
-      const wanted = { channel, product, lot: id, grade, count };
-      return [{ kind: 'gone' as const, day: date, turn, id, wanted }];
-    }),
-  );
 }
 
 function take(ledger: Ledger, wanted: Wanted): Taken[] {

@@ -48,6 +48,17 @@ export function finish(
   addPlaced(ware, state, { grade: 'second', place: STUDIO_PLACE, change: good.second });
 }
 
+/** Puts pieces on the shelf that were there when the book began; the last cost known of the product. */
+export function openFinished(
+  ware: Ware,
+  state: LotState,
+  there: Pieces & { day: Day; grade: Grade; place: string },
+): void {
+  const { count, cost } = there;
+  ware.lastLoad.set(state.lot.product, { count, cost });
+  putBack(ware, state, there);
+}
+
 /** Takes finished pieces, the first finished lot first, and of each its firsts before its seconds. */
 export function takeFinished(ware: Ware, selection: Selection, wanted: number): Taken {
   const taking: Taking = { ware, selection, from: [], left: wanted };
@@ -102,7 +113,7 @@ export function putBack(
  * that has that grade there, the one finished last. Without a lot that fits, one without cost is opened.
  */
 export function lotForFound(ware: Ware, selection: Selection, record: Lot): LotState {
-  return lotThatFits(ware, selection) ?? startLot(ware, record, NO_COST);
+  return lotThatFits(ware, selection) ?? startLot(ware, record, NO_PIECES);
 }
 
 /** Puts pieces that a stocktake found on the shelf, at what pieces of that lot came in at. */

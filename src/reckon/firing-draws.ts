@@ -1,10 +1,11 @@
 /** What a firing draws from stock: supplies, fuel, and the glaze on the pieces that go in. */
-import type { Day, Firing, FiringKind, GlazeUse, LoadLine, Lot, Product } from '../book.ts';
+import type { Book, Day, Firing, FiringKind, GlazeUse, LoadLine, Lot, Product } from '../book.ts';
 import { inForce } from '../in-force.ts';
 import type { Spot } from '../problem.ts';
 import { measureOf } from '../number/measure.ts';
 import { total, type Money } from '../number/money.ts';
 import { drawTogether, type Part } from './draw-together.ts';
+import { isOpening, openedLots, stageOf } from './opening.ts';
 import { hasCost } from './pool.ts';
 import { drawFrom, poolFor, type Draw, type Store } from './stock.ts';
 
@@ -116,7 +117,7 @@ function toGlaze(
     return NOTHING_TO_GLAZE;
   }
   const count = isGlazedTwice(product)
-    ? Math.min(line.in, unglazed(lot, soFar, firing.date))
+    ? Math.min(line.in, unglazed(store, lot, { ...soFar, day: firing.date }))
     : line.in;
   glazed.set(lot.id, { ...soFar, glazed: soFar.glazed + count });
   return { glazes: lot.glazes ?? product?.glazes ?? [], count };
@@ -131,10 +132,29 @@ function isBeforeGlazing(product: Product | undefined, firing: Firing): boolean 
 }
 
 /** Pieces of a lot that are still to get their glaze. */
-function unglazed(lot: Lot, soFar: { glazed: number; lost: number }, day: Day): number {
-  const broken = (lot.lost ?? []).filter((loss) => loss.date <= day);
+function unglazed(
+  { book }: Store,
+  lot: Lot,
+  soFar: { glazed: number; lost: number; day: Day },
+): number {
+  const since = openedLots(book).get(lot.id) ?? '';
+  const broken = (lot.lost ?? []).filter(({ date }) => date >= since && date <= soFar.day);
   const lost = broken.reduce((count, loss) => count + loss.count, soFar.lost);
-  return Math.max(0, lot.made - lost - soFar.glazed);
+  const made = since === '' ? lot.made : openedUnglazed(book, lot);
+  return Math.max(0, made - lost - soFar.glazed);
+}
+
+/** Pieces of a lot that were there when the book began, and not glazed yet. */
+function openedUnglazed(book: Book, { id, product: made }: Lot): number {
+  const product = book.products.get(made);
+  const fired = firingsOf(product);
+  const before = fired.findIndex((kind) => kind === glazingOf(product));
+  const lines = [...book.counted.values()].flatMap(({ pieces = [] }) => pieces.filter(isOpening));
+  const open = lines.filter(
+    ({ lot, stage = 'finished' }) =>
+      lot === id && (stageOf(fired, stage) ?? fired.length) <= before,
+  );
+  return open.reduce((all, { count }) => all + count, 0);
 }
 
 /** Where the same kind comes twice in the sequence, the second time draws no glaze. */

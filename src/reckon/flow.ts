@@ -1,10 +1,14 @@
 /** The whole book run through once: stock, and the ware that it went into. */
-import type { Book, Day, Firing, Sale } from '../book.ts';
+import type { Book, Day, Firing, Lot, Sale } from '../book.ts';
 import { firingCost, type FiringCost } from './firing-cost.ts';
 import { drawFiring, type GlazedLots } from './firing-draws.ts';
 import { consign } from './galleries.ts';
+import { unloadKiln } from './kiln-load.ts';
 import { leaveLot, loseFromLot, makeLot } from './lot-making.ts';
 import { lotHappenings, type LotHappening } from './lot-happenings.ts';
+import { openMaterials, openWare, nameLot } from './open-book.ts';
+import { isBeforeStart, openings, wasThere, type Opening } from './opening.ts';
+import { unloadings, type Unloading } from './out-of-kiln.ts';
 import { drawPacking } from './packing.ts';
 import { countPieces } from './selling.ts';
 import {
@@ -85,8 +89,7 @@ function runThrough({ book, asOf, isValued }: Run): Flows {
     firings: new Map(),
     sales: [],
   };
-  const all = [...happeningsOf(book, asOf, TIMELINE_KINDS), ...lotHappenings(book, asOf)];
-  for (const happening of all.sort(byTurn)) reckonHappening(pass, happening);
+  for (const happening of allHappenings(book, asOf)) reckonHappening(pass, happening);
   const { firings, sales } = pass;
   const { pools, movements, shortfalls } = pass.store;
   const { lots, facts, gone, openGlazes, shortfalls: tooFew } = pass.ware;
@@ -97,7 +100,24 @@ function runThrough({ book, asOf, isValued }: Run): Flows {
   };
 }
 
-function reckonHappening(pass: Pass, happening: Happening | LotHappening): void {
+type Told = Happening | LotHappening | Opening | Unloading;
+
+/** In their order; before the book begins lots are only named. */
+function allHappenings(book: Book, asOf: Day): Told[] {
+  const all: Told[] = [
+    ...happeningsOf(book, asOf, TIMELINE_KINDS),
+    ...lotHappenings(book, asOf),
+    ...openings(book, asOf),
+    ...unloadings(book, asOf),
+  ];
+  const told =
+    book.studio.starts === undefined
+      ? all
+      : all.filter(({ kind, day }) => kind === 'pieces' || !isBeforeStart(book, day));
+  return told.sort(byTurn);
+}
+
+function reckonHappening(pass: Pass, happening: Told): void {
   const { store, ware } = pass;
   switch (happening.kind) {
     case 'bought':
@@ -109,8 +129,15 @@ function reckonHappening(pass: Pass, happening: Happening | LotHappening): void 
     case 'mixed':
       mix(store, happening.record);
       return;
+    case 'opening':
+      openMaterials(store, happening.record);
+      openWare(ware, happening.record);
+      return;
     case 'pieces':
-      makeLot(ware, happening.record, drawClay(store, happening.record));
+      reckonLot(pass, happening.record);
+      return;
+    case 'unloaded':
+      unloadKiln(ware, happening.record);
       return;
     case 'lost':
       loseFromLot(ware, happening.record, happening.index);
@@ -135,6 +162,11 @@ function reckonHappening(pass: Pass, happening: Happening | LotHappening): void 
       countPieces(ware, happening.record);
       return;
   }
+}
+
+function reckonLot({ store, ware }: Pass, lot: Lot): void {
+  if (wasThere(ware.book, lot)) nameLot(ware, lot);
+  else makeLot(ware, lot, drawClay(store, lot));
 }
 
 function reckonFiring({ store, glazed, ware, firings }: Pass, firing: Firing): void {

@@ -6,6 +6,8 @@ import type { Flows } from './flow.ts';
 import { CONSUMED, type Consumed } from './goods.ts';
 import type { Period } from './income.ts';
 import { GONE_TO } from './lot-making.ts';
+import { openings } from './opening.ts';
+import { outOn } from './out-of-kiln.ts';
 import { valueOf } from './pool.ts';
 import type { Movement, MovementReason } from './stock.ts';
 import { STUDIO_PLACE, countAt, piecesAt, type Account, type LotState } from './ware.ts';
@@ -14,8 +16,10 @@ import { STANDING, type Standing } from './where.ts';
 /** Ids of the records by the figure that they are behind, in the order of letters. */
 export type StandingRecords = Readonly<Record<Standing, readonly string[]>>;
 
-/** Records of a period: purchases, ware kept for oneself, and whatever was consumed. */
+/** Records of a period: opening counts, purchases, ware kept for oneself, and whatever was consumed. */
 export interface GoodsRecords {
+  /** Counts with a cost. */
+  readonly opened: readonly string[];
   readonly purchases: readonly string[];
   readonly ownUse: readonly string[];
   readonly consumed: Readonly<Record<Consumed, readonly string[]>>;
@@ -56,7 +60,9 @@ export function goodsRecords(book: Book, { stock }: Flows, period: Period): Good
     sold: idsOf(dated(book.sales).filter(sellsWare)),
     lost: [
       ...gone('lost', true),
-      ...idsOf(firings.filter(losesAll)),
+      ...idsOf(
+        [...book.firings.values()].filter((firing) => isIn(outOn(firing)) && losesAll(firing)),
+      ),
       ...idsOf(dated(book.consigned).filter(misses)),
     ],
     'given away': gone('given'),
@@ -64,7 +70,13 @@ export function goodsRecords(book: Book, { stock }: Flows, period: Period): Good
     'stocktake differences': [...moved(['counted', 'settled']), ...idsOf(dated(book.counted))],
   };
   for (const way of CONSUMED) consumed[way] = [...new Set(consumed[way])].sort();
-  return { purchases: moved(['bought']), ownUse: gone('kept'), consumed };
+  const opened = openings(book, period.to).filter(({ day }) => isIn(day));
+  return {
+    opened: idsOf(opened.map(({ record }) => record)),
+    purchases: moved(['bought']),
+    ownUse: gone('kept'),
+    consumed,
+  };
 }
 
 function movers(movements: readonly Movement[]): (reasons: readonly MovementReason[]) => string[] {

@@ -1,6 +1,6 @@
 /** Cost of goods sold: what stood at the start and was bought, less what was taken and what stands at the end. */
-import { less, total, type Money } from '../number/money.ts';
-import type { Leaving, MaterialValue, Standing } from './where.ts';
+import { add, less, total, type Money } from '../number/money.ts';
+import { STANDING, type Leaving, type MaterialValue, type Standing } from './where.ts';
 
 /** Ways that material leaves by which are part of the cost of goods sold. */
 export const CONSUMED = [
@@ -13,7 +13,7 @@ export const CONSUMED = [
 
 export type Consumed = (typeof CONSUMED)[number];
 
-/** A period; opening + purchases − own use − closing = cost of goods sold = all consumed. */
+/** A period; what was counted when the book began in it is opening stock. Opening + purchases − own use − closing = cost of goods sold = all consumed. */
 export interface Goods {
   readonly opening: Readonly<Record<Standing, Money>>;
   readonly purchases: Money;
@@ -34,8 +34,12 @@ export function goodsBetween(eve: MaterialValue, end: MaterialValue): Goods {
     'classes and others': left('classes and others'),
     'stocktake differences': left('stocktake differences'),
   };
+  const opening = STANDING.map((place): [Standing, Money] => [
+    place,
+    add(eve.standing[place], less(end.opened[place], eve.opened[place])),
+  ]);
   return {
-    opening: eve.standing,
+    opening: Object.fromEntries(opening) as Goods['opening'],
     purchases: less(end.bought, eve.bought),
     ownUse: left('kept'),
     closing: end.standing,

@@ -17,6 +17,8 @@ export interface IncomeMoney {
   readonly cost: Money;
   /** True where part of the cost is a guess. */
   readonly estimated: boolean;
+  /** True where part of the cost is not known, and so not in it: from before the book starts. */
+  readonly unknown: boolean;
   /** Minutes of work behind the ware whose minutes are known: its making, its tending, that on lost pieces. */
   readonly minutes: Decimal;
   /** What that ware alone leaves before own work is paid; classes, shipping and the like have no minutes. */
@@ -60,6 +62,7 @@ export const NOTHING_EARNED: IncomeMoney = {
   commission: NO_MONEY,
   cost: NO_MONEY,
   estimated: false,
+  unknown: false,
   minutes: ZERO,
   timedMargin: NO_MONEY,
 };
@@ -76,6 +79,7 @@ export function incomeTotal(facts: readonly IncomeMoney[]): IncomeMoney {
     commission: all((fact) => fact.commission),
     cost: all((fact) => fact.cost),
     estimated: facts.some((fact) => fact.estimated),
+    unknown: facts.some((fact) => fact.unknown),
     minutes: sum(facts.map((fact) => fact.minutes)),
     timedMargin: all((fact) => fact.timedMargin),
   };

@@ -19,6 +19,7 @@ import {
   type ItemKind,
   type Period,
 } from './income-fact.ts';
+import { isBeforeStart } from './opening.ts';
 import { missingFacts } from './missing-owed.ts';
 import { paidOn } from './paid.ts';
 import type { LineMoney } from './sale-money.ts';
@@ -55,6 +56,7 @@ export function incomeFacts(
     ...[...sold, ...advances, ...missing].filter(({ day }) => day <= asOf && isWithin(day, period)),
     ...usedFacts(flows, period, book),
     ...firedFacts(flows, period),
+    ...factsBeforeStart(book, period, asOf),
   ];
 }
 
@@ -121,6 +123,27 @@ function firedFacts(flows: Flows, period: Period): IncomeFact[] {
         return [costFact('outside', 'kiln room for others', bearer)];
       }),
     );
+}
+
+/** What classes and customers took before the book starts has a cost that is not known. */
+function factsBeforeStart(book: Book, period: Period, asOf: Day): IncomeFact[] {
+  if (book.studio.starts === undefined) return [];
+  const isMeant = ({ date }: { readonly date: Day }): boolean =>
+    isBeforeStart(book, date) && date <= asOf && isWithin(date, period);
+  const used = [...book.used.values()]
+    .filter(isMeant)
+    .map(({ date: day, id: by, for: id = '' }) => {
+      return book.classes.has(id) ? [costFact('class', id, { day, by, cost: NO_MONEY })] : [];
+    });
+  const fired = [...book.firings.values()].filter(isMeant).map(({ date: day, id: by, load }) => {
+    const bearer = { day, by, cost: NO_MONEY };
+    return load.flatMap(({ lot, class: taught }) => {
+      if (lot !== undefined) return [];
+      if (taught !== undefined) return [costFact('class', taught, bearer)];
+      return [costFact('outside', 'kiln room for others', bearer)];
+    });
+  });
+  return [...used, ...fired].flat().map((fact) => ({ ...fact, unknown: true }));
 }
 
 function costFact(

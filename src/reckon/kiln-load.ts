@@ -5,6 +5,7 @@ import { joined, takeFrom } from './batch.ts';
 import { addCosts, type Cost } from './cost.ts';
 import { finish, takeForRefire } from './finished.ts';
 import { GLAZING } from './firing-draws.ts';
+import { outOn, outcomeBy, outcomeOf } from './out-of-kiln.ts';
 import {
   countAt,
   firstStanding,
@@ -12,6 +13,7 @@ import {
   pieceShortfall,
   stageName,
   stepsInWords,
+  type KilnPile,
   type LotState,
   type Ware,
 } from './ware.ts';
@@ -33,20 +35,6 @@ interface Passage {
   readonly inTurn: boolean;
 }
 
-/** What came out of a load line; undefined while it is still in the kiln. */
-export interface Outcome {
-  readonly first: number;
-  readonly second: number;
-  readonly lost: number;
-}
-
-/** The outcome that a load line states; a count that is left out is zero once another is there. */
-export function outcomeOf(line: LoadLine): Outcome | undefined {
-  const { first, second, lost } = line;
-  if (first === undefined && second === undefined && lost === undefined) return undefined;
-  return { first: first ?? 0, second: second ?? 0, lost: lost ?? 0 };
-}
-
 /** Passes one load line through its firing. A class's or customer's line only bears its share. */
 export function fireLine(ware: Ware, loaded: Loaded): void {
   const { firing, line } = loaded;
@@ -59,8 +47,20 @@ export function fireLine(ware: Ware, loaded: Loaded): void {
   if (!passage.inTurn) reportOutOfTurn(ware, state, loaded);
   const cost = addCosts(takeFromStage(ware, state, { loaded, passage }), added);
   const { from, to } = passage;
-  if (outcomeOf(line)) state.passes.push({ firing, line, from, to, added });
-  comeOut(ware, state, { loaded, passage, cost });
+  const pile = { firing: firing.id, from, to, line, added, count: line.in, cost };
+  if (outcomeBy(firing.date, firing, line)) comeOut(ware, state, { firing, pile });
+  else state.inKiln.push(pile);
+}
+
+/** Takes what a firing of an earlier day has in the kiln out of it. */
+export function unloadKiln(ware: Ware, firing: Firing): void {
+  for (const line of firing.load) {
+    const state = ware.lots.get(line.lot ?? '');
+    const pile = state?.inKiln.find((each) => each.firing === firing.id && each.line === line);
+    if (!state || !pile || !outcomeOf(line)) continue;
+    state.inKiln.splice(state.inKiln.indexOf(pile), 1);
+    comeOut(ware, state, { firing, pile });
+  }
 }
 
 function noteFired(
@@ -130,28 +130,28 @@ function takeFromStage(
   return cost;
 }
 
-function comeOut(
-  ware: Ware,
-  state: LotState,
-  { loaded, passage, cost }: { loaded: Loaded; passage: Passage; cost: Cost },
-): void {
-  const { firing, line } = loaded;
+/** Pieces on their way out of a firing. */
+interface ComingOut {
+  readonly firing: Firing;
+  readonly pile: KilnPile;
+}
+
+function comeOut(ware: Ware, state: LotState, { firing, pile }: ComingOut): void {
+  const { from, to, line, added, cost } = pile;
   const outcome = outcomeOf(line);
-  if (!outcome) {
-    state.inKiln.push({ firing: firing.id, from: passage.from, count: line.in, cost });
-    return;
-  }
+  if (!outcome) return;
+  const day = outOn(firing);
+  state.passes.push({ firing, line, from, to, added });
   const good = outcome.first + outcome.second;
   if (good === 0) {
     const [by, lot] = [firing.id, state.lot.id];
-    noteWare(ware, { day: firing.date, reason: 'lost', by, lot, count: line.in, cost });
+    noteWare(ware, { day, reason: 'lost', by, lot, count: line.in, cost });
     return;
   }
-  const words = `out of ${firing.kind} ${firing.date}`;
-  state.steps.push({ stage: passage.to, change: good, words });
-  const batch = state.stages[passage.to];
-  if (batch) state.stages[passage.to] = joined(batch, { count: good, cost });
-  else finish(ware, state, { day: firing.date, ...outcome, cost });
+  state.steps.push({ stage: to, change: good, words: `out of ${firing.kind} ${day}` });
+  const batch = state.stages[to];
+  if (batch) state.stages[to] = joined(batch, { count: good, cost });
+  else finish(ware, state, { day, ...outcome, cost });
 }
 
 function reportOutOfTurn(ware: Ware, state: LotState, { firing, index, line }: Loaded): void {
@@ -170,7 +170,14 @@ function reportOverdrawn(
   const { firing, index, line } = loaded;
   const had = countAt(state, passage.from);
   const at = { file: firing.file, path: [firing.id, 'load', index, 'in'] };
-  const because = `${stepsInWords(state, passage.from)} = ${String(had)} ${stageName(state.fired, passage.from)}, ${String(line.in)} loaded`;
+  const because = `${stepsInWords(state, passage.from)} = ${String(had)} ${stageName(state.fired, passage.from)}, ${String(line.in)} loaded${yetToCome(ware, state)}`;
   const where = { day: firing.date, at, what: state.lot.id };
   ware.shortfalls.push(pieceShortfall('stage', where, { wanted: line.in, had, because }));
+}
+
+/** What is in a kiln until a day that the book knows already. */
+function yetToCome(ware: Ware, { inKiln }: LotState): string {
+  const pile = inKiln.find(({ line }) => outcomeOf(line));
+  const firing = pile && ware.book.firings.get(pile.firing);
+  return firing ? `; ${String(pile.count)} in the kiln until ${outOn(firing)}` : '';
 }

@@ -5,7 +5,7 @@ import type { LossGroup } from '../groups.ts';
 import { monthOf } from '../number/date.ts';
 import { ONE, decimal, divide, type Decimal } from '../number/decimal.ts';
 import { wilson } from '../number/statistics.ts';
-import { outcomeOf } from './kiln-load.ts';
+import { outcomeBy } from './out-of-kiln.ts';
 import { causesOf, type Faults } from './loss-causes.ts';
 
 /** Where pieces were lost: before any firing, in a firing of a kind, or when fired once more. */
@@ -60,7 +60,7 @@ export interface Span {
 export function lossFacts(book: Book, span: Span, asOf: Day): LossFact[] {
   const known = { ...span, to: span.to < asOf ? span.to : asOf };
   const makings = [...book.pieces.values()].map((lot) => makingFact(book, lot, asOf));
-  const firings = [...book.firings.values()].flatMap((firing) => firingFacts(book, firing));
+  const firings = [...book.firings.values()].flatMap((firing) => firingFacts(book, firing, asOf));
   return [...makings, ...firings].filter((fact) => isWithin(fact.day, known));
 }
 
@@ -142,9 +142,9 @@ function makingFact(book: Book, lot: Lot, asOf: Day): LossFact {
   };
 }
 
-function firingFacts(book: Book, firing: Firing): LossFact[] {
+function firingFacts(book: Book, firing: Firing, asOf: Day): LossFact[] {
   return firing.load.flatMap((line) => {
-    const outcome = outcomeOf(line);
+    const outcome = outcomeBy(asOf, firing, line);
     if (!outcome) return [];
     const lot = line.lot === undefined ? undefined : book.pieces.get(line.lot);
     const stage: LossStage = line.refire === 'yes' ? `${firing.kind} refire` : firing.kind;

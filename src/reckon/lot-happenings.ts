@@ -1,6 +1,7 @@
 /** What happened to lots on days of their own: pieces that were lost, or left without a sale. */
 import type { Book, Day, Lot } from '../book.ts';
 import { placeOf } from './lot-making.ts';
+import { openedLots } from './opening.ts';
 import { turnAfter, type Turn } from './timeline.ts';
 import { STUDIO_PLACE } from './ware.ts';
 
@@ -17,9 +18,11 @@ const GONE_FROM_GALLERY = turnAfter('consigned');
 
 /**
  * What was lost counts after the day's making and before its firings; what left the studio without a
- * sale before the deliveries to galleries, and what left a gallery after them.
+ * sale before the deliveries to galleries, and what left a gallery after them. What was counted when the
+ * book began counts from then on.
  */
 export function lotHappenings(book: Book, asOf: Day): LotHappening[] {
+  const opened = openedLots(book);
   return [...book.pieces.values()].flatMap((record) => {
     const lost = (record.lost ?? []).map(({ date }, index): LotHappening => {
       return { kind: 'lost', day: date, turn: LOST, id: record.id, record, index };
@@ -29,6 +32,7 @@ export function lotHappenings(book: Book, asOf: Day): LotHappening[] {
       const turn = isHere ? GONE_FROM_STUDIO : GONE_FROM_GALLERY;
       return { kind: 'gone', day: date, turn, id: record.id, record, index };
     });
-    return [...lost, ...gone].filter(({ day }) => day <= asOf);
+    const since = opened.get(record.id) ?? '';
+    return [...lost, ...gone].filter(({ day }) => day <= asOf && day >= since);
   });
 }

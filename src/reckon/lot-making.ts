@@ -32,8 +32,8 @@ export const GONE_TO: Readonly<Record<LotGone['how'], Account>> = {
 /** A lot begins with the value of its clay and the cost of the time that its making took. */
 export function makeLot(ware: Ware, lot: Lot, clay: Money): void {
   const cost = ware.isValued ? { clay, labour: makingLabour(ware, lot) } : NO_COST;
-  startLot(ware, lot, cost);
   const { id, date, made } = lot;
+  startLot(ware, lot, { count: made, cost });
   noteWare(ware, { day: date, reason: 'made', by: id, lot: id, count: made, cost });
 }
 

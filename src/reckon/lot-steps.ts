@@ -8,6 +8,7 @@ import { digitsOf } from './booked.ts';
 import type { Cost } from './cost.ts';
 import type { Flows } from './flow.ts';
 import { minutesOfLot } from './lot-making.ts';
+import { outOn } from './out-of-kiln.ts';
 import {
   NO_OVERHEAD,
   overheadOfLine,
@@ -21,7 +22,8 @@ import type { LotPass, LotState } from './ware.ts';
 
 /**
  * Lots by product that came out in the span: their first finished pieces did, or where nothing of them
- * is left, the last of them was lost in it. So each lot belongs to one day. In the order of their ids.
+ * is left, the last of them was lost in it. So each lot belongs to one day. What was there when the
+ * book began is left out: nobody knows what its making took. In the order of their ids.
  */
 export function lotsOut(
   book: Book,
@@ -29,7 +31,9 @@ export function lotsOut(
   { from, to }: OverheadSpan,
 ): ReadonlyMap<string, readonly LotState[]> {
   const found = new Map<string, LotState[]>();
-  const states = [...flows.ware.lots.values()].filter(({ lot }) => book.pieces.has(lot.id));
+  const states = [...flows.ware.lots.values()].filter(
+    ({ lot, wasThere }) => book.pieces.has(lot.id) && !wasThere,
+  );
   for (const state of states.sort((a, b) => (a.lot.id < b.lot.id ? -1 : 1))) {
     const day = dayOut(state);
     if (day === undefined || day < from || day > to) continue;
@@ -75,7 +79,7 @@ export function minutesOfGood(book: Book, state: LotState): Decimal | undefined 
 }
 
 function minutesBehindGood(book: Book, state: LotState): Decimal | undefined {
-  if (state.lot.made === 0) return state.product?.minutes;
+  if (state.lot.made === 0 || state.wasThere) return state.product?.minutes;
   return minutesOfPiece(stepsOf(book, NO_OVERHEAD, [state]));
 }
 
@@ -142,9 +146,9 @@ function countOf(lines: readonly { readonly count: number }[]): number {
 function dayOut(state: LotState): Day | undefined {
   const { fired, passes, stages, inKiln, lostOutside } = state;
   const finished = passes.filter((pass) => pass.to === fired.length && lostIn(pass) < pass.line.in);
-  if (finished[0]) return finished[0].firing.date;
+  if (finished[0]) return outOn(finished[0].firing);
   if (inKiln.length > 0 || stages.some((batch) => leftIn(batch) > 0)) return undefined;
-  return [...passes.map(({ firing }) => firing.date), ...lostOutside.map(({ day }) => day)]
+  return [...passes.map(({ firing }) => outOn(firing)), ...lostOutside.map(({ day }) => day)]
     .sort()
     .at(-1);
 }

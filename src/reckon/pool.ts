@@ -75,6 +75,11 @@ export function hasCost({ layers, drawnLast, cameLast }: Pool): boolean {
   return [drawnLast, cameLast, ...layers].some(({ quantity }) => quantity !== NO_QUANTITY);
 }
 
+/** Whether anything ever came into the pool or was drawn from it. */
+export function isTouched(pool: Pool): boolean {
+  return hasCost(pool) || pool.onHand !== NO_QUANTITY || pool.gap.quantity !== NO_QUANTITY;
+}
+
 /** What so much costs by a ratio, rounded once. */
 export function costAt({ value, quantity }: Worth, wanted: Measure): Money {
   return value === NO_MONEY ? NO_MONEY : portionOf(value, wanted, quantity);

@@ -19,6 +19,7 @@ import {
 } from './finished.ts';
 import { placeOf } from './lot-making.ts';
 import { noteOpenGlaze, settleCounted } from './open-glaze.ts';
+import { isOpening } from './opening.ts';
 import {
   STUDIO_PLACE,
   noteWare,
@@ -146,6 +147,7 @@ function comeBack(ware: Ware, { sale, selection }: Selling, back: TakenFrom): vo
 /** Sets finished ware to what was counted; the difference goes to an account of its own. */
 export function countPieces(ware: Ware, counted: Counted): void {
   (counted.pieces ?? []).forEach((line, index) => {
+    if (isOpening(line)) return;
     const { product, glaze, grade, place = STUDIO_PLACE } = line;
     const selection = { product, glaze, grade, place };
     const difference = line.count - countFinished(ware, selection);
@@ -174,7 +176,7 @@ function noteCounted(
 }
 
 /** A lot for pieces that no lot of the book accounts for: it carries no cost. */
-function foundLot(
+export function foundLot(
   record: { id: string; file: string; date: string },
   { index, product, glaze }: { index: number; product: string; glaze: string | undefined },
 ): Lot {

@@ -13,6 +13,7 @@ import {
   type ItemKind,
 } from './income-fact.ts';
 import { minutesOfGood } from './lot-steps.ts';
+import { isBeforeStart } from './opening.ts';
 import { saleMoney, type LineMoney } from './sale-money.ts';
 import type { SoldLine } from './selling.ts';
 import { soldLines } from './ware-flow.ts';
@@ -34,7 +35,8 @@ export function soldFacts(
   const common = { day, channel: sale.channel, buyer: sale.buyer, by: sale.id };
   const lines = money.lines.map((line, index) => {
     const earned = timed({ book, flows, sale }, line, sold[index]);
-    return { line, fact: { ...common, ...itemOf(line), ...earned } };
+    const unknown = line.line.product !== undefined && isBeforeStart(book, sale.date);
+    return { line, fact: { ...common, ...itemOf(line), ...earned, unknown } };
   });
   if (money.shipping === NO_MONEY) return lines;
   const shipping = { ...NOTHING_EARNED, ...earnedBy(money.shipping) };
@@ -85,7 +87,7 @@ function minutesSold(
   sold: SoldLine | undefined,
 ): Decimal | undefined {
   const { line, returned } = money;
-  if (line.product === undefined) return undefined;
+  if (line.product === undefined || isBeforeStart(book, sale.date)) return undefined;
   const from = sold?.from ?? [];
   const known = from.map(({ lot, count }) => minutesOfGood(book, lot)?.times(decimal(count)));
   const others = line.count - from.reduce((all, { count }) => all + count, 0);

@@ -3,7 +3,7 @@ import type { Book, Day, Firing, FiringKind } from '../book.ts';
 import { ONE, decimal, type Decimal } from '../number/decimal.ts';
 import { leftIn } from './batch.ts';
 import type { WareFlow } from './ware-flow.ts';
-import { outcomeOf } from './kiln-load.ts';
+import { outOn, outcomeBy, outcomeOf } from './out-of-kiln.ts';
 import { STUDIO_PLACE, stageName, type LotState } from './ware.ts';
 
 /** Pieces of one lot that wait for their next firing. */
@@ -54,7 +54,7 @@ export function firingsInKiln(book: Book, asOf: Day): InKiln[] {
     .map((firing) => ({
       firing,
       kilnName: book.kilns.get(firing.kiln)?.name ?? firing.kiln,
-      count: countStillIn(firing),
+      count: countStillIn(firing, asOf),
     }))
     .filter(({ count }) => count > 0)
     .sort((a, b) => (a.firing.date + a.firing.id < b.firing.date + b.firing.id ? -1 : 1));
@@ -102,9 +102,10 @@ function nameOf(book: Book, product: string): string {
 /** Lot → the day of the last firing that it came out of. */
 function lastFirings(book: Book, asOf: Day): Map<string, Day> {
   const last = new Map<string, Day>();
-  for (const { date, load } of book.firings.values()) {
-    if (date > asOf) continue;
-    for (const line of load) noteFired(last, outcomeOf(line) && line.lot, date);
+  for (const firing of book.firings.values()) {
+    const day = outOn(firing);
+    if (day > asOf) continue;
+    for (const line of firing.load) noteFired(last, outcomeOf(line) && line.lot, day);
   }
   return last;
 }
@@ -115,8 +116,8 @@ function noteFired(last: Map<string, Day>, lot: string | undefined, date: Day): 
   if (known === undefined || known < date) last.set(lot, date);
 }
 
-function countStillIn({ load }: Firing): number {
-  const still = load.filter((line) => outcomeOf(line) === undefined);
+function countStillIn(firing: Firing, asOf: Day): number {
+  const still = firing.load.filter((line) => outcomeBy(asOf, firing, line) === undefined);
   return still.reduce((count, line) => count + line.in, 0);
 }
 

@@ -5,6 +5,7 @@ import { measureOf } from '../number/measure.ts';
 import { NO_MONEY, total, type Money } from '../number/money.ts';
 import { drawTogether, type Part } from './draw-together.ts';
 import { landedCosts } from './landed.ts';
+import { isOpening } from './opening.ts';
 import { versionOn, weighOut, type WeighedMix } from './recipe.ts';
 import {
   BUCKET_UNIT,
@@ -129,6 +130,7 @@ export function drawUsed(store: Store, used: Used): void {
 /** Sets materials to what a stocktake counted. */
 export function countMaterials(store: Store, counted: Counted): void {
   (counted.materials ?? []).forEach((line, index) => {
+    if (isOpening(line)) return;
     countPool(store, {
       pool: line.material,
       quantity: measureOf(line.quantity),

@@ -5,7 +5,7 @@ import { roundTo, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, opposite, type Money } from '../number/money.ts';
 import { NO_QUANTITY, inUnit, lessOf, oppositeOf, type Measure } from '../number/measure.ts';
 import { dimensionOf, type Unit } from '../number/unit.ts';
-import { countTo, emptyPool, putIn, takeOut, type Pool, type Worth } from './pool.ts';
+import { countTo, emptyPool, isTouched, putIn, takeOut, type Pool, type Worth } from './pool.ts';
 
 /** Why something went into or out of a pool. */
 export type MovementReason =
@@ -20,6 +20,7 @@ export type MovementReason =
   | 'packing'
   | 'used'
   | 'counted'
+  | 'opening'
   | 'settled';
 
 /** What an event did to a pool, a line of its history; what goes out is negative. */
@@ -37,7 +38,8 @@ export interface Movement {
 
 /** More was wanted than the book has. */
 export interface Shortfall {
-  readonly kind: 'material' | 'bucket' | 'stage' | 'finished' | 'consigned' | 'out-of-turn';
+  readonly kind:
+    'material' | 'bucket' | 'stage' | 'finished' | 'consigned' | 'out-of-turn' | 'opening';
   readonly day: Day;
   readonly at: Spot;
   /** Id of the material, recipe, lot or product. */
@@ -139,6 +141,25 @@ export function drawFrom(store: Store, stock: StockPool, wanted: Draw): Money {
 export function countPool(store: Store, counted: Draw): void {
   const stock = poolFor(store, counted);
   if (stock) note(store, counted, countTo(stock.pool, counted.quantity));
+}
+
+/**
+ * Puts in what was there when the book began, at what it had cost. That is all there is: what the book
+ * has of it already is a shortfall to tell, and goes.
+ */
+export function openPool(store: Store, counted: Draw, value: Money): void {
+  const stock = poolFor(store, counted);
+  if (!stock || counted.quantity === NO_QUANTITY) return;
+  const { pool, id, unit } = stock;
+  if (isTouched(pool)) {
+    const had = inUnit(pool.onHand, unit);
+    const wanted = inUnit(counted.quantity, unit);
+    const { day } = counted;
+    const told = { kind: 'opening', day, at: counted.at(), what: id, wanted, had } as const;
+    store.shortfalls.push({ ...told, because: '' });
+    note(store, { ...counted, reason: 'counted' }, countTo(pool, NO_QUANTITY));
+  }
+  receive(store, counted, value);
 }
 
 /** The pool that is meant; undefined where there is none, or it holds what is measured in another way. */

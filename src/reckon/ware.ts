@@ -8,10 +8,14 @@ import { NO_COST, type Cost } from './cost.ts';
 import { firingsOf } from './firing-draws.ts';
 import type { Shortfall } from './stock.ts';
 
-/** A load line that went into the kiln and has no outcome yet. */
+/** A load line that went into the kiln and is not out of it yet. */
 export interface KilnPile extends Pieces {
   readonly firing: string;
+  readonly line: LoadLine;
+  /** Stages before and behind, and what was added, as in `LotPass`. */
   readonly from: number;
+  readonly to: number;
+  readonly added: Cost;
 }
 
 /** One step in a lot's history, to say how the book comes to a count. */
@@ -51,6 +55,8 @@ export interface LotState {
   readonly glaze: string;
   /** The kinds of firing that it goes through. */
   readonly fired: readonly FiringKind[];
+  /** Whether it was there when the book began: what its making took is not known. */
+  readonly wasThere: boolean;
   /** What its making cost. */
   readonly making: Cost;
   /** Greenware first, then what came out of each firing but the last. */
@@ -72,7 +78,7 @@ export type Account = 'sold' | 'lost' | 'given' | 'kept' | 'others' | 'differenc
 /** What an event did to the cost of ware: put it on a lot, or took it to an account. */
 export interface WareFact {
   readonly day: Day;
-  readonly reason: 'made' | 'fired' | Account;
+  readonly reason: 'made' | 'fired' | 'opened' | Account;
   /** Id of the record. */
   readonly by: string;
   /** Empty for what a firing of others or of nothing costs. */
@@ -80,6 +86,8 @@ export interface WareFact {
   /** Negative for what comes back. */
   readonly count: number;
   readonly cost: Cost;
+  /** Of what was opened: the stage of unfinished ware, the place of finished ware. */
+  readonly at?: number | string;
 }
 
 /** Pieces taken from one lot; they can come back. */
@@ -123,6 +131,8 @@ export interface Ware {
   /** Lot → by line, the cost of finished pieces that left without a sale. */
   readonly gone: Map<string, Cost[]>;
   readonly shortfalls: Shortfall[];
+  /** What was counted with a cost so far, by all that says which ware it is. */
+  readonly opened: Set<string>;
   /** Product → the glazes of its lots so far. */
   readonly glazes: Map<string, Set<string>>;
   readonly openGlazes: OpenGlaze[];
@@ -143,6 +153,7 @@ export function emptyWare(book: Book, isValued: boolean): Ware {
     facts: [],
     gone: new Map(),
     shortfalls: [],
+    opened: new Set(),
     glazes: new Map(),
     openGlazes: [],
     openAt: new Map(),
@@ -154,12 +165,12 @@ export function noteWare(ware: Ware, fact: WareFact): void {
   if (ware.isValued) ware.facts.push(fact);
 }
 
-/** A lot of greenware with the cost of its making. */
-export function startLot(ware: Ware, lot: Lot, cost: Cost): LotState {
+/** A lot of greenware with the cost of its making; none of what was there when the book began. */
+export function startLot(ware: Ware, lot: Lot, made: Pieces | undefined): LotState {
   const product = inForce(ware.book.products.get(lot.product), lot.date);
   const fired = firingsOf(product);
   const stages = fired.map(() => batchOf(0, NO_COST));
-  stages[0] = batchOf(lot.made, cost);
+  if (made) stages[0] = batchOf(made.count, made.cost);
   const uses = lot.glazes ?? product?.glazes ?? [];
   const glaze = [...new Set(uses.map(({ recipe }) => recipe))].join(' + ');
   const state: LotState = {
@@ -167,12 +178,13 @@ export function startLot(ware: Ware, lot: Lot, cost: Cost): LotState {
     product,
     glaze,
     fired,
-    making: cost,
+    wasThere: made === undefined,
+    making: made?.cost ?? NO_COST,
     stages,
     shelf: batchOf(0, NO_COST),
     inKiln: [],
     places: new Map(),
-    steps: [{ stage: 0, change: lot.made, words: 'made' }],
+    steps: made ? [{ stage: 0, change: made.count, words: 'made' }] : [],
     passes: [],
     lostOutside: [],
     finishedOn: undefined,

@@ -34,9 +34,11 @@ export const LEAVING = [
 export type Standing = (typeof STANDING)[number];
 export type Leaving = (typeof LEAVING)[number];
 
-/** Material value: bought so far, standing where, and gone which way. */
+/** Material value: there at the beginning, bought so far, standing where, and gone which way. */
 export interface MaterialValue {
   readonly bought: Money;
+  /** What was there when the book began, by where it was then. */
+  readonly opened: Readonly<Record<Standing, Money>>;
   readonly standing: Readonly<Record<Standing, Money>>;
   readonly leaving: Readonly<Record<Leaving, Money>>;
 }
@@ -45,7 +47,7 @@ export interface MaterialValue {
 const known = new WeakMap<StockFlow, MaterialValue>();
 
 /**
- * Material value up to the flows' day: bought = all that stands + all that left. For a period, take the
+ * Material value up to the flows' day: opened + bought = all that stands + all that left. For a period, take the
  * value at its end less the value at the eve of its start.
  */
 export function materialValue({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): MaterialValue {
@@ -59,6 +61,7 @@ function sumUp({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): MaterialValue {
   const gone = sumsOf(ware.facts, ({ cost }) => materialOf(cost));
   return {
     bought: moved('bought'),
+    opened: openedValue({ stock, ware }),
     standing: standingValue({ stock, ware }),
     leaving: {
       sold: gone('sold'),
@@ -71,6 +74,30 @@ function sumUp({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): MaterialValue {
   };
 }
 
+/** Opening stock, pool by pool and count by count. */
+function openedValue({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): MaterialValue['opened'] {
+  const values = Object.fromEntries(STANDING.map((place) => [place, NO_MONEY]));
+  const opened = values as Record<Standing, Money>;
+  for (const { reason, pool, value } of stock.movements) {
+    if (reason !== 'opening') continue;
+    const isMaterial = stock.pools.get(pool)?.material !== undefined;
+    const place = isMaterial ? 'materials in stock' : 'glaze buckets and mixed clay';
+    opened[place] = add(opened[place], value);
+  }
+  for (const fact of ware.facts) {
+    if (fact.reason !== 'opened') continue;
+    const place = openedAt(fact);
+    opened[place] = add(opened[place], materialOf(fact.cost));
+  }
+  return opened;
+}
+
+function openedAt({ at }: WareFact): Standing {
+  if (at === 0) return 'greenware';
+  if (typeof at === 'number') return 'bisqueware';
+  return at === STUDIO_PLACE ? 'finished ware, studio' : 'finished ware, galleries';
+}
+
 /** The part of it that stands somewhere, without the longer reckoning of what left. */
 export function standingValue({
   stock,
@@ -80,8 +107,9 @@ export function standingValue({
 }
 
 /** What came less what stands and left: nothing, unless value leaks. */
-export function leak({ bought, standing, leaving }: MaterialValue): Money {
-  return less(bought, total(Object.values(standing)), total(Object.values(leaving)));
+export function leak({ bought, opened, standing, leaving }: MaterialValue): Money {
+  const came = add(bought, total(Object.values(opened)));
+  return less(came, total(Object.values(standing)), total(Object.values(leaving)));
 }
 
 /** The amounts of facts by their reason. */

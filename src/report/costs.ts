@@ -76,6 +76,7 @@ export function costsTable(
       ),
       ...overheadInWords(book, overhead),
       ...estimatedInWords(costs),
+      ...thereBeforeInWords(flows),
       ...costlessInWords(book, flows, costs),
       ...unpricedInWords(costs),
     ],
@@ -179,6 +180,19 @@ function estimatedInWords(costs: readonly ProductCost[]): string[] {
   if (estimated.length === 0) return [];
   return [
     `Estimated from recipe, stock costs and the usual firings, since none came out good: ${estimated.join(', ')}.`,
+  ];
+}
+
+/** Of what was there when the book began only the cost as counted is known, and not what its making took. */
+function thereBeforeInWords({ ware }: Flows): string[] {
+  const lots = [...ware.lots.values()].filter(({ wasThere }) => wasThere);
+  const opened = new Set(
+    ware.facts.filter(({ reason }) => reason === 'opened').map(({ lot }) => lot),
+  );
+  const ids = lots.filter(({ lot }) => opened.has(lot.id)).map(({ lot }) => lot.product);
+  if (ids.length === 0) return [];
+  return [
+    `Left out, since what its making took is not known: ware that was there when the book began (${[...new Set(ids)].sort().join(', ')}).`,
   ];
 }
 

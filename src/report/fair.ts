@@ -50,8 +50,8 @@ export function fairTable(book: Book, flows: Flows, id: string): Table | undefin
       item: 'total',
       net: netOf(money),
       fees: money.fees,
-      cost: costOf(figures),
-      profit,
+      cost: money.unknown ? null : costOf(figures),
+      profit: money.unknown ? null : profit,
     },
     notes: [...hourNotes(figures, head.minorDigits), ...notesOn(book, [figures], flows.stock.asOf)],
     partedBy: 'part',
@@ -80,8 +80,8 @@ function soldLine(book: Book, row: IncomeRow): Line {
       count: row.count,
       net,
       fees: row.fees,
-      cost: row.cost,
-      profit: less(net, row.fees, row.cost),
+      cost: row.unknown ? null : row.cost,
+      profit: row.unknown ? null : less(net, row.fees, row.cost),
     },
     behind: row.by,
   };
@@ -106,7 +106,7 @@ function goneLine(book: Book, { lot, gone, cost }: GoneAtFair): Line {
   return { row: { ...row, net: null, fees: null, cost, profit: opposite(cost) }, behind: [lot.id] };
 }
 
-function hourNotes({ fair, perHour }: FairFigures, digits: number): string[] {
-  if (!fair.hours || !perHour) return [];
+function hourNotes({ fair, perHour, money }: FairFigures, digits: number): string[] {
+  if (!fair.hours || !perHour || money.unknown) return [];
   return [`${fair.hours.toFixed()} hours at the stall: ${rateText(perHour, digits)} an hour.`];
 }

@@ -82,11 +82,17 @@ export function behindFair({ fair, sales, spent, gone }: FairFigures): string[] 
 export function notesOn(book: Book, fairs: readonly FairFigures[], asOf: Day): string[] {
   const labour = labourInWords(book, asOf);
   const estimated = fairs.filter(({ money }) => money.estimated);
+  const unknown = fairs.filter(({ money }) => money.unknown).map(({ fair }) => fair.id);
   return [
     'All that was sold there and spent for it, whenever it was paid. Sales tax is not income.',
     ...(labour === undefined
       ? []
       : [`Cost includes own work at ${labour}, without the hours at the stall.`]),
+    ...(unknown.length === 0
+      ? []
+      : [
+          `Cost and profit are not known of what was sold before ${book.studio.starts ?? ''}, when the book starts: ${unknown.join(', ')}.`,
+        ]),
     ...(estimated.length === 0
       ? []
       : [
@@ -107,7 +113,7 @@ function fairRow(figures: FairFigures): Row {
     name: fair.name,
     ...moneyCells(figures),
     hours: fair.hours ?? null,
-    profitPerHour: perHour ?? null,
+    profitPerHour: money.unknown ? null : (perHour ?? null),
     estimated: money.estimated,
   };
 }
@@ -115,13 +121,15 @@ function fairRow(figures: FairFigures): Row {
 type FairMoney = Pick<FairFigures, 'money' | 'booth' | 'travel' | 'other' | 'goneCost' | 'profit'>;
 
 function moneyCells({ money, booth, travel, other, goneCost: broken, profit }: FairMoney): Row {
-  const { count, gross, discounts, returns, fees, cost } = money;
+  const { count, gross, discounts, returns, fees, cost: known, unknown } = money;
+  const cost = unknown ? null : known;
   const spent = total([booth, travel, other]);
   return {
-    ...{ count, gross, discounts, returns, fees, cost, booth, travel, other, broken, profit },
+    ...{ count, gross, discounts, returns, fees, cost, booth, travel, other, broken },
+    profit: unknown ? null : profit,
     net: netOf(money),
     spent,
-    costs: total([fees, cost, spent, broken]),
+    costs: cost === null ? null : total([fees, cost, spent, broken]),
   };
 }
 

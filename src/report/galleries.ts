@@ -11,6 +11,7 @@ import {
   type GalleryStanding,
   type Standing,
 } from '../reckon/gallery.ts';
+import { isOpening } from '../reckon/opening.ts';
 import { amountText } from './day-words.ts';
 import { counted, moneyColumn, perPiece, rateColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
@@ -169,12 +170,22 @@ function notesOn(book: Book, galleries: readonly GalleryStanding[]): string[] {
   const all = galleries.flatMap(({ deliveries }) => deliveries);
   const unpriced = all.filter(({ here, delivery }) => here > 0 && !delivery.line.price);
   const unpricedPieces = unpriced.reduce((all, { here }) => all + here, 0);
-  const found = all.filter(({ delivery }) => book.counted.has(delivery.by));
+  const counts = all.filter(({ delivery }) => book.counted.has(delivery.by));
+  const isThere = ({ delivery: { by, line } }: (typeof all)[number]): boolean =>
+    (book.counted.get(by)?.pieces ?? []).some(
+      (each) => isOpening(each) && each.place !== undefined && each.product === line.product,
+    );
+  const there = counts.filter(isThere);
+  const found = counts.filter((each) => !isThere(each));
+  const therePieces = there.reduce((all, { sent }) => all + sent, 0);
   const foundPieces = found.reduce((all, { sent }) => all + sent, 0);
   return [
     ...(unpricedPieces === 0
       ? []
       : [`${counted(unpricedPieces, 'piece')} sent without a price: at the product's own.`]),
+    ...(therePieces === 0
+      ? []
+      : [`${counted(therePieces, 'piece')} there when the book began: as if sent on that day.`]),
     ...(foundPieces === 0
       ? []
       : [`${counted(foundPieces, 'piece')} found there by a stocktake: as if sent on its day.`]),

@@ -77,6 +77,7 @@ function moneyRow(book: Book, money: IncomeMoney): Row {
   const digits = digitsOf(book);
   const net = netOf(money);
   const margin = marginOf(money);
+  const isKnown = !money.unknown;
   return {
     count: money.count,
     gross: money.gross,
@@ -84,9 +85,12 @@ function moneyRow(book: Book, money: IncomeMoney): Row {
     returns: money.returns,
     net,
     fees: money.fees,
-    cost: money.cost,
-    margin,
-    marginRate: net === NO_MONEY ? null : divide(decimalOf(margin, digits), decimalOf(net, digits)),
+    cost: isKnown ? money.cost : null,
+    margin: isKnown ? margin : null,
+    marginRate:
+      net === NO_MONEY || !isKnown
+        ? null
+        : divide(decimalOf(margin, digits), decimalOf(net, digits)),
     marginPerHour: perHour(money, digits),
     estimated: money.estimated,
   };
@@ -149,7 +153,17 @@ function notesOn(
     ...(estimated.length === 0
       ? []
       : [`Cost is estimated where more was sold than finished: ${estimated.join(', ')}.`]),
+    ...unknownNotes(book, rows),
     ...(gross === NO_MONEY ? ['Nothing was sold in this period.'] : []),
+  ];
+}
+
+/** Of what was sold before the book starts nobody knows the cost. */
+function unknownNotes({ studio: { starts } }: Book, rows: readonly IncomeRow[]): string[] {
+  const unknown = rows.filter((row) => row.unknown).map((row) => row.item || 'no name');
+  if (starts === undefined || unknown.length === 0) return [];
+  return [
+    `Cost and margin are not known where something is from before ${starts}, when the book starts: ${unknown.join(', ')}. With --from ${starts} they are.`,
   ];
 }
 

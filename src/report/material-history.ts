@@ -23,6 +23,7 @@ const REASONS: Readonly<Record<MovementReason, string>> = {
   packing: 'packing of sales',
   used: 'used',
   counted: 'stocktake difference',
+  opening: 'there at the start',
   settled: 'cost of a shortage settled',
 };
 

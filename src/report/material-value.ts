@@ -15,7 +15,7 @@ const COLUMNS = [
 ];
 
 /**
- * Opening value + bought = what stands at the end + what left. `eve` is the flow up
+ * Opening value + what was counted when the book began + bought = what stands at the end + what left. `eve` is the flow up
  * to the day before the period, where it doesn't start with the book.
  */
 export function materialValueTable(
@@ -41,7 +41,7 @@ export function materialValueTable(
     notes: [
       'Materials at landed cost; energy, wear and labour are not in it. Both sides add up to the same.',
     ],
-    behind: recordsBehind(book, flows, start),
+    behind: recordsBehind(book, flows, { start, hasOpened: came.length > 2 }),
   };
 }
 
@@ -49,15 +49,16 @@ export function materialValueTable(
 function recordsBehind(
   book: Book,
   flows: Flows,
-  start: { from: Day; eve: Flows } | undefined,
+  { start, hasOpened }: { start: { from: Day; eve: Flows } | undefined; hasOpened: boolean },
 ): (readonly string[])[] {
   const period = { from: start?.from ?? '0000-01-01', to: flows.stock.asOf };
-  const { purchases, ownUse, consumed } = goodsRecords(book, flows, period);
+  const { opened, purchases, ownUse, consumed } = goodsRecords(book, flows, period);
   const before = start ? Object.values(standingRecords(start.eve)).flat() : [];
   const standing = standingRecords(flows);
   const given = [...consumed['given away'], ...ownUse];
   return [
     [...new Set(before)],
+    ...(hasOpened ? [opened] : []),
     purchases,
     ...STANDING.map((part) => standing[part]),
     consumed.sold,
@@ -76,11 +77,19 @@ interface Part {
 
 function cameParts(end: MaterialValue, before: MaterialValue | undefined): Part[] {
   const opening = before ? total(Object.values(before.standing)) : NO_MONEY;
+  const opened = less(openedIn(end), before ? openedIn(before) : NO_MONEY);
   const bought = less(end.bought, before?.bought ?? NO_MONEY);
   return [
     { side: 'came from', part: 'standing before', amount: opening },
+    ...(opened === NO_MONEY ? [] : [{ side: 'came from', part: OPENED, amount: opened }]),
     { side: 'came from', part: 'bought', amount: bought },
   ];
+}
+
+const OPENED = 'counted when the book began';
+
+function openedIn({ opened }: MaterialValue): Money {
+  return total(Object.values(opened));
 }
 
 function wentParts(end: MaterialValue, before: MaterialValue | undefined): Part[] {

@@ -12,7 +12,7 @@ import {
 import { CONSUMED } from '../reckon/goods.ts';
 import type { Period } from '../reckon/income.ts';
 import type { TaxAccount } from '../reckon/tax-profit.ts';
-import { STANDING } from '../reckon/where.ts';
+import { STANDING, type Standing } from '../reckon/where.ts';
 import type { Accounts, LineOf } from './quarter-money.ts';
 import { both, type QuarterPart, type QuarterRow } from './quarter-rows.ts';
 
@@ -100,9 +100,15 @@ function stockRows(row: RowOf, when: When, words: string): QuarterRow[] {
   return STANDING.map((place) =>
     row(itemOf(when, place), `${words} ${place}`, {
       of: ({ goods }) => goods[when][place],
-      ids: (behind) => behind[when][place],
+      ids: (behind) => idsBehind(behind, when, place),
     }),
   );
+}
+
+/** What was counted when the book began is of every place that it may have been in. */
+function idsBehind(behind: Behind, when: When, place: Standing): readonly string[] {
+  const ids = behind[when][place];
+  return when === 'opening' ? [...new Set([...ids, ...behind.opened])] : ids;
 }
 
 function stockTotal(

@@ -1,9 +1,13 @@
 /** What stands below the tax summary: what it is, how it was reckoned, and what it leaves to others. */
 import type { Decimal } from '../number/decimal.ts';
+import { total } from '../number/money.ts';
+import { digitsOf } from '../reckon/booked.ts';
+import { invoiceTotal } from '../reckon/debts.ts';
 import { datesOf, hasFiguresFor, isCalendarYear } from '../reckon/estimated-tax.ts';
 import type { TaxPeriod } from '../reckon/tax-period.ts';
 import type { TaxSheet } from '../reckon/tax-sheet.ts';
 import type { TaxView } from '../reckon/tax-view.ts';
+import { amountText } from './day-words.ts';
 import { updateDue } from './quarter-estimates.ts';
 
 /** What the notes are on. */
@@ -25,11 +29,30 @@ export function quarterNotes(view: TaxView, asked: NotesAsked): string[] {
     view.basis === 'cash'
       ? 'Cash basis: sales and expenses count on the day they were paid. Stock and purchases go by their dates on either basis.'
       : 'Accrual basis: sales and expenses count on their dates, classes as they are given.',
+    ...startNotes(view, period),
     ...(sheetWords === undefined ? [] : [sheetWords]),
     ...sheetNotes(view, asked),
     ...sheet.cautions,
     ...drivingNotes(sheet),
     ...estimateNotes(view, asked),
+  ];
+}
+
+/** Of days before the book starts nobody knows the cost of goods. */
+function startNotes({ book, asOf }: TaxView, { from, to }: TaxPeriod): string[] {
+  const { starts } = book.studio;
+  if (starts === undefined || from >= starts) return [];
+  const isBefore = ({ date }: { readonly date: string }): boolean =>
+    date >= from && date < starts && date <= to && date <= asOf;
+  const bought = [...book.bought.values()].filter(isBefore);
+  const sum = amountText(total(bought.map((each) => invoiceTotal(book, each))), digitsOf(book));
+  return [
+    `The book starts on ${starts}: what was sold before that has a cost of goods that is not known, and none is taken off here.`,
+    ...(bought.length === 0
+      ? []
+      : [
+          `Materials bought before it, ${sum} in this period, are not in the cost of goods: what was left of them is opening stock; ask a preparer about the rest.`,
+        ]),
   ];
 }
 

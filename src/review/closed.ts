@@ -1,6 +1,6 @@
 /** What a change does to a closed period: records of finished business that are not as they were. */
 import type { Book, Day, Entry, Firing } from '../book.ts';
-import { outcomeOf } from '../reckon/kiln-load.ts';
+import { outcomeOf } from '../reckon/out-of-kiln.ts';
 import type { RecordChange } from './changes.ts';
 import { dayOf, isEvent } from './days.ts';
 import type { FieldChange } from './fields.ts';
@@ -100,8 +100,25 @@ function isLaterBusiness(change: RecordChange, field: FieldChange, closed: Day):
   if (key === 'paid') return field.before === 'no' && isLater(field.after, closed);
   if (key === 'missing') return isPaidSince(field, closed);
   if (HAPPENINGS.has(String(key))) return isLaterHappening(change, field, closed);
-  if (change.kind !== 'firings' || field.before !== undefined) return false;
+  if (change.kind !== 'firings') return false;
+  if (isUnloadedLater(change, closed) && OF_UNLOADING.has(String(field.path[2] ?? key)))
+    return true;
+  if (field.before !== undefined) return false;
   return (change.before as Firing).load.every((line) => outcomeOf(line) === undefined);
+}
+
+const OF_UNLOADING: ReadonlySet<string> = new Set([
+  'unloaded',
+  'first',
+  'second',
+  'lost',
+  'why',
+  'lost-to',
+]);
+
+/** What came out of a kiln counts from the day on which it was unloaded, before and after the change. */
+function isUnloadedLater({ before, after }: RecordChange, closed: Day): boolean {
+  return [before, after].every((firing) => isLater((firing as Firing).unloaded, closed));
 }
 
 /** What is owed for missing pieces is not paid while nothing is said. */

@@ -17,10 +17,12 @@ export function dayOf(entry: Entry | undefined): Day | undefined {
   return typeof day === 'string' ? day : undefined;
 }
 
-/** The days on which a record may count: its own, and those on which it was paid. */
+/** The days on which a record may count: its own, those on which it was paid, and that of unloading. */
 export function daysOf(entry: Entry | undefined): readonly Day[] {
   const day = dayOf(entry);
-  return [...(day === undefined ? [] : [day]), ...paidDays(entry).map(([, paid]) => paid)];
+  const { unloaded } = (entry ?? {}) as { readonly unloaded?: Day };
+  const own = [day, unloaded].filter((each) => each !== undefined);
+  return [...own, ...paidDays(entry).map(([, paid]) => paid)];
 }
 
 /** The days on which a record, or what is owed for its missing pieces, was paid, by where they stand. */

@@ -38,7 +38,7 @@ export function incomeFigures(
     const total = incomeTotal(incomeFacts(book, flows, quarter));
     return [
       ...soldFigures(book, quarter, total),
-      money(book, [MARGIN, quarter.name], marginOf(total)),
+      ...(total.unknown ? [] : [money(book, [MARGIN, quarter.name], marginOf(total))]),
     ];
   });
 }

@@ -22,7 +22,7 @@ describe('unload', () => {
       )
         .replace('{ class: evening-class, in: 5 }', '{ class: evening-class, in: 5, first: 5 }')
         .replace('{ outside: a neighbour, in: 3 }', '{ outside: a neighbour, in: 3, first: 3 }')
-        .concat("  cone-seen: '04'\n  hours: 8.5\n"),
+        .concat("  unloaded: 2026-05-01\n  cone-seen: '04'\n  hours: 8.5\n"),
     });
   });
 

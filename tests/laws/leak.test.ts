@@ -133,7 +133,7 @@ const HOLES = {
     const [first, ...others] = ware.lots;
     if (!first) return { ...flows, ware };
     const [id, lot] = first;
-    const pile = { firing: '', from: 0, count: 0, cost: LOST };
+    const pile = { firing: '', line: { in: 0 }, from: 0, to: 0, added: {}, count: 0, cost: LOST };
     const lots = new Map([[id, { ...lot, inKiln: [...lot.inKiln, pile] }], ...others]);
     return { ...flows, ware: { ...ware, lots } };
   },

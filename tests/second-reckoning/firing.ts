@@ -5,6 +5,7 @@ import { FREE, add, type Cost } from './costs.ts';
 import { energyOf } from './energy.ts';
 import { NOTHING, R, count, exact, over, sumOf, times, type Fraction } from './fraction.ts';
 import { goodOf, isOut, load, unload } from './loading.ts';
+import { comeOut, dayOut, keepInKiln } from './opening.ts';
 import type { Lot } from './lots.ts';
 import { priceIn } from './money.ts';
 import type { FiringResult, LineShares } from './result.ts';
@@ -63,7 +64,8 @@ function placesIn(state: State, { load: lines }: Firing): Place[] {
 }
 
 /** Place in the load → how many firings its pieces had: gone through line by line, as they will be. */
-function rehearse({ date, kind }: Firing, places: readonly Place[]): Map<number, number> {
+function rehearse(firing: Firing, places: readonly Place[]): Map<number, number> {
+  const { date, kind } = firing;
   const copies = new Map<Lot, Lot>();
   const from = new Map<number, number>();
   for (const { at, line, lot } of places) {
@@ -72,7 +74,7 @@ function rehearse({ date, kind }: Firing, places: readonly Place[]): Map<number,
     copies.set(lot, copy);
     const loaded = load(copy, line, kind);
     from.set(at, loaded.from);
-    if (goodOf(line) > 0) unload(loaded, date, FREE);
+    if (goodOf(line) > 0 && dayOut(firing) === date) unload(loaded, date, FREE);
   }
   return from;
 }
@@ -199,14 +201,9 @@ function settle(
   }
   const loaded = load(lot, line, firing.kind);
   if (loaded.taken < line.in) state.shortfalls.push({ of: lot.id, record: firing.id });
-  const { to } = loaded;
   const cost = add(loaded.cost, share);
-  const good = goodOf(line);
-  if (!isOut(line)) lot.inKilns.push({ firing: firing.id, count: line.in, cost });
-  else if (good === 0)
-    goTo(state, 'lost', { day: firing.date, record: firing.id, what: lot.id, cost });
-  else unload(loaded, firing.date, cost);
-  if (good > 0 && to >= lot.stages.length) state.lastLoads.set(lot.product, { good, cost });
+  if (isOut(line) && dayOut(firing) === firing.date) comeOut(state, { firing, loaded, cost });
+  else keepInKiln(state, { firing, loaded, cost });
 }
 
 function give(state: State, { date, id }: Firing, one: { what: string; cost: Cost }): void {

@@ -125,6 +125,7 @@ function move(state: State, wanted: Wanted, { to, record }: { to: string; record
 /** The ware of a stocktake. */
 export function countWare(state: State, counted: Counted): void {
   (counted.pieces ?? []).forEach((line, index) => {
+    if (line.cost !== undefined) return;
     const grades = line.grade === undefined ? GRADES : [line.grade];
     const wanted = { named: line, grades, place: line.place ?? '', count: Infinity };
     const there = howMany(pick(state, wanted));

@@ -19,6 +19,7 @@ export type Reason =
   | 'packing'
   | 'used'
   | 'counted'
+  | 'opening'
   | 'settled';
 
 /** One step of a pool: into it above zero, out of it below. */

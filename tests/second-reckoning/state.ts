@@ -4,6 +4,7 @@ import type { Quantity, Unit } from '../../src/number/unit.ts';
 import { FREE, type Cost } from './costs.ts';
 import { compare, NOTHING, type Fraction } from './fraction.ts';
 import type { Lot, ProductLoad, Taken } from './lots.ts';
+import type { Waiting } from './opening.ts';
 import { arrive, draw, newPool, quantityIn, recount, type Moved, type Pool } from './pool.ts';
 import type {
   Account,
@@ -35,6 +36,8 @@ export interface State {
   /** Everything that sold lines took, in the order of the sales. */
   readonly sold: Taken[];
   readonly went: Went[];
+  /** Pieces that will be out of a kiln on a later day. */
+  readonly waiting: Waiting[];
   readonly sales: Map<string, SaleResult>;
   readonly owed: Map<string, readonly Owed[]>;
   readonly shortfalls: Shortfall[];
@@ -49,7 +52,7 @@ export function newState(book: Book): State {
     book,
     pools: new Map([...recipes, ...materials]),
     ...{ landed: new Map(), firings: new Map(), lots: new Map(), lastLoads: new Map() },
-    ...{ sold: [], went: [], sales: new Map(), owed: new Map(), shortfalls: [] },
+    ...{ waiting: [], sold: [], went: [], sales: new Map(), owed: new Map(), shortfalls: [] },
   };
 }
 

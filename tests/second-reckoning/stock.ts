@@ -168,8 +168,8 @@ export function use(state: State, used: Used): void {
 
 /** The materials of a stocktake. */
 export function countMaterials(state: State, counted: Counted): void {
-  for (const { material, quantity } of counted.materials ?? []) {
-    const fits = fitting(state, material, quantity);
+  for (const { material, quantity, cost } of counted.materials ?? []) {
+    const fits = cost === undefined ? fitting(state, material, quantity) : undefined;
     if (fits) countPool(state, material, { ...causeOf(counted, 'counted'), quantity: fits });
   }
 }

@@ -127,7 +127,7 @@ function lookAtSale(book: Book, sale: Sale, say: Say): void {
   });
 }
 
-/** Refunds before the money came in, and fairs that end before they begin. */
+/** Refunds before the money came in, fairs that end before they begin, kilns unloaded before they were fired. */
 function backwards(book: Book): readonly RuleFinding[] {
   const hint = 'correct one of the two dates';
   return [
@@ -137,6 +137,12 @@ function backwards(book: Book): readonly RuleFinding[] {
         const message = `this was paid back on ${date}, but taken on ${advance.date}`;
         say({ at: spot(advance, 'refunded', index, 'date'), message, hint });
       });
+    }),
+    ...findEach(book.firings, (firing, say) => {
+      const { date, unloaded = date } = firing;
+      if (unloaded >= date) return;
+      const message = `this was unloaded on ${unloaded}, but fired on ${date}`;
+      say({ at: spot(firing, 'unloaded'), message, hint });
     }),
     ...findEach(book.fairs, (fair, say) => {
       const { date, last = date } = fair;

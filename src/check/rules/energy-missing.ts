@@ -1,7 +1,7 @@
 /** A firing whose energy nobody knows costs nothing in the figures. */
 import type { Book, Firing, Kiln } from '../../book.ts';
 import { energyOf } from '../../reckon/energy.ts';
-import { outcomeOf } from '../../reckon/kiln-load.ts';
+import { outcomeOf } from '../../reckon/out-of-kiln.ts';
 import { findEach, keySpot } from '../finding.ts';
 import type { Rule, RuleFinding } from '../rule.ts';
 

@@ -20,6 +20,7 @@ export const futureDate: Rule = {
     ...missingPaidAhead(book, day),
     ...leftAhead(book, day),
     ...refundedAhead(book, day),
+    ...unloadedAhead(book, day),
   ],
 };
 
@@ -43,9 +44,11 @@ function ahead(at: Spot, date: Day, day: Day): RuleFinding {
 }
 
 function closedAhead({ studio }: Book, day: Day): readonly RuleFinding[] {
-  const { closedThrough, file } = studio;
-  if (closedThrough === undefined || closedThrough <= day) return [];
-  return [ahead({ file, path: ['closed-through'] }, closedThrough, day)];
+  const { closedThrough, starts, file } = studio;
+  const days = { 'closed-through': closedThrough, starts };
+  return Object.entries(days).flatMap(([key, of]) =>
+    of === undefined || of <= day ? [] : [ahead({ file, path: [key] }, of, day)],
+  );
 }
 
 function paidAhead(book: Book, day: Day): readonly RuleFinding[] {
@@ -81,5 +84,12 @@ function refundedAhead(book: Book, day: Day): readonly RuleFinding[] {
     advance.refunded?.forEach(({ date }, index) => {
       if (date > day) say(ahead(spot(advance, 'refunded', index, 'date'), date, day));
     });
+  });
+}
+
+function unloadedAhead(book: Book, day: Day): readonly RuleFinding[] {
+  return findEach(book.firings, (firing, say) => {
+    const { date, unloaded = date } = firing;
+    if (unloaded > day && date <= day) say(ahead(spot(firing, 'unloaded'), unloaded, day));
   });
 }

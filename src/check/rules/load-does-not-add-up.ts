@@ -1,7 +1,7 @@
 /** A load line's outcome must account for every piece that went in. */
 import type { LoadLine } from '../../book.ts';
 import { counted, findEach, spot } from '../finding.ts';
-import { outcomeOf } from '../../reckon/kiln-load.ts';
+import { outcomeOf } from '../../reckon/out-of-kiln.ts';
 import type { Rule } from '../rule.ts';
 
 export const loadDoesNotAddUp: Rule = {

@@ -1,5 +1,5 @@
 /** Two references of one line must speak of the same thing. */
-import type { Book, ConsignedLine, SaleLine } from '../../book.ts';
+import type { Book, ConsignedLine, CountedWare, SaleLine } from '../../book.ts';
 import { findEach, keySpot, spot, type Say, type Sited } from '../finding.ts';
 import type { Rule } from '../rule.ts';
 
@@ -15,6 +15,9 @@ export const referencesDisagree: Rule = {
     ...findEach(book.consigned, (consigned, say) => {
       for (const list of ['sent', 'back', 'missing'] as const)
         lookAtLots({ book, record: consigned, say }, list, consigned[list] ?? []);
+    }),
+    ...findEach(book.counted, (counted, say) => {
+      lookAtLots({ book, record: counted, say }, 'pieces', counted.pieces ?? []);
     }),
     ...(['sales', 'spent'] as const).flatMap((kind) =>
       findEach<AtFair>(book[kind], (record, say) => {
@@ -55,7 +58,7 @@ function lookAtFair({ book, record, say }: Look, { channel, fair: id = '' }: AtF
 function lookAtLots(
   { book, record, say }: Look,
   list: string,
-  lines: readonly (SaleLine | ConsignedLine)[],
+  lines: readonly (SaleLine | ConsignedLine | CountedWare)[],
 ): void {
   lines.forEach(({ lot: id, product }, index) => {
     const lot = id === undefined ? undefined : book.pieces.get(id);

@@ -95,7 +95,7 @@ function wareCents({ ware }: Flows): Pick<Cents, 'lots' | 'holdings'> {
 
 function wareEntries({ ware }: Flows): Entry[] {
   return ware.facts
-    .filter(({ reason }) => reason !== 'made' && reason !== 'fired')
+    .filter(({ reason }) => !['made', 'fired', 'opened'].includes(reason))
     .map(({ reason: account, day, by: record, lot, cost }) => ({
       ...{ account, day, record, lot, cost },
     }));

@@ -1,0 +1,76 @@
+/** What was there when the book began: counted with a cost, and in the book from that day's start. */
+import type { Book, Counted, CountedWare, Day, FiringKind, Lot } from '../book.ts';
+import type { Turn } from './timeline.ts';
+
+/** A count with a cost: before anything else of its day. */
+export interface Opening extends Turn {
+  readonly kind: 'opening';
+  readonly record: Counted;
+}
+
+const BEFORE_ALL = -1;
+
+/** The counts up to and with the day of which a line has a cost. */
+export function openings(book: Book, asOf: Day): Opening[] {
+  return [...book.counted.values()]
+    .filter((record) => record.date <= asOf && hasOpening(record))
+    .map((record) => ({
+      kind: 'opening',
+      day: record.date,
+      turn: BEFORE_ALL,
+      id: record.id,
+      record,
+    }));
+}
+
+function hasOpening({ materials = [], pieces = [] }: Counted): boolean {
+  return materials.some(isOpening) || pieces.some(isOpening);
+}
+
+/** Whether a line says what was there when the book began, and not what a stocktake found. */
+export function isOpening({ cost }: { readonly cost?: unknown }): boolean {
+  return cost !== undefined;
+}
+
+/** Whether a day is before the book begins: nothing moves stock then. */
+export function isBeforeStart({ studio }: Pick<Book, 'studio'>, day: Day): boolean {
+  return studio.starts !== undefined && day < studio.starts;
+}
+
+const known = new WeakMap<Book, ReadonlyMap<string, Day>>();
+
+/** Lot → the first day on which it was counted with a cost. */
+export function openedLots(book: Book): ReadonlyMap<string, Day> {
+  const days = known.get(book) ?? daysOfOpening(book);
+  known.set(book, days);
+  return days;
+}
+
+function daysOfOpening(book: Book): ReadonlyMap<string, Day> {
+  const days = new Map<string, Day>();
+  for (const { date, pieces = [] } of book.counted.values())
+    for (const { lot } of pieces.filter(isOpening)) noteOpened(days, lot, date);
+  return days;
+}
+
+function noteOpened(days: Map<string, Day>, lot: string | undefined, day: Day): void {
+  if (lot === undefined) return;
+  const known = days.get(lot) ?? day;
+  days.set(lot, known < day ? known : day);
+}
+
+/** Whether a lot was made before the book began: its record only names it. */
+export function wasThere(book: Book, { id, date }: Lot): boolean {
+  return isBeforeStart(book, date) || openedLots(book).has(id);
+}
+
+/** How many firings ware of a stage has had; undefined where its product has no such stage. */
+export function stageOf(
+  fired: readonly FiringKind[],
+  stage: NonNullable<CountedWare['stage']>,
+): number | undefined {
+  if (stage === 'finished') return fired.length;
+  if (stage === 'greenware') return 0;
+  const at = fired.indexOf(stage === 'bisqueware' ? 'bisque' : 'glaze') + 1;
+  return at > 0 && at < fired.length ? at : undefined;
+}
