@@ -19,6 +19,21 @@ export interface Entry {
   readonly note?: string;
 }
 
+/** What a place may tax; `other` is other income in words. */
+export type TaxedKind = 'ware' | 'classes' | 'firing' | 'shipping' | 'other';
+
+/** The rate of sales tax of a place from a day on, until its next entry. */
+export interface PlaceRate {
+  readonly place: string;
+  /** A fraction of 1. */
+  readonly percent: Decimal;
+  readonly from: Day;
+  /** Absent means ware alone. */
+  readonly taxes?: readonly TaxedKind[];
+  /** Whether the tax is rounded once for a sale or for each line; absent means `sale`. */
+  readonly by?: 'sale' | 'line';
+}
+
 export interface Studio {
   readonly file: string;
   readonly format: string;
@@ -38,6 +53,9 @@ export interface Studio {
   readonly taxSheet?: string;
   /** The potter's own rate of income tax, as a fraction of 1. */
   readonly incomeTaxRate?: Decimal;
+  /** `none`: not registered, so that nothing asks for it. */
+  readonly salesTax?: 'none';
+  readonly taxes?: readonly PlaceRate[];
   readonly closedThrough?: Day;
   readonly leadDays?: number;
   /** Spending categories of the studio's own: category → line of the tax sheet. */
@@ -107,6 +125,8 @@ export interface Product extends Entry {
   readonly wholesale?: Decimal;
   /** Price of a second. */
   readonly second?: Decimal;
+  /** `no`: no sales tax is on it; absent means as its place says. */
+  readonly taxed?: YesNo;
   readonly packing?: readonly { readonly material: string; readonly each: Quantity }[];
   readonly care?: readonly Care[];
 }
@@ -120,6 +140,8 @@ export interface StudioClass extends Entry {
   readonly hours?: Decimal;
   readonly places?: number;
   readonly fee?: Decimal;
+  /** As of a product. */
+  readonly taxed?: YesNo;
   readonly clay?: ClayUse;
   readonly firingIncluded?: YesNo;
 }
@@ -182,4 +204,6 @@ export interface Channel extends Entry {
   readonly taxIncluded?: Decimal;
   /** `no`: shipping is charged without that tax. */
   readonly taxInShipping?: YesNo;
+  /** `no`: the studio collects no sales tax here. */
+  readonly taxed?: YesNo;
 }
