@@ -35,6 +35,22 @@ export function taxByRate(book: Book, sale: Sale): TaxByRate | undefined {
   return { rate, sold: total(sold), back: total(back), tax };
 }
 
+/**
+ * What the rate gives for a sale whose record has another tax than that, by more than each of its lines
+ * may have been rounded. Not asked of a tax of 0, for buyers who pay none, nor where something comes
+ * back, which may have been sold at another rate.
+ */
+export function taxDiffers(book: Book, sale: Sale): TaxByRate | undefined {
+  const stated = booked(book, sale.tax);
+  if (stated === NO_MONEY || sale.lines.some(({ returned }) => returned === 'yes'))
+    return undefined;
+  const byRate = taxByRate(book, sale);
+  if (!byRate) return undefined;
+  const more = less(stated, byRate.tax);
+  const isWithin = (more < 0n ? opposite(more) : more) <= BigInt(sale.lines.length);
+  return isWithin ? undefined : byRate;
+}
+
 interface Rated {
   readonly book: Book;
   readonly sale: Sale;

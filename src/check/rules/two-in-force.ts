@@ -1,13 +1,18 @@
 /** Of two versions or tariffs that start on one day, nobody can tell which is in force. */
 import type { Book, Recipe, Tariff } from '../../book.ts';
 import { findEach, spot, type Say } from '../finding.ts';
-import type { Rule } from '../rule.ts';
+import type { Rule, RuleFinding } from '../rule.ts';
 
 export const twoInForce: Rule = {
   name: 'two-in-force',
   severity: 'error',
-  about: 'Two versions of a recipe, or two tariffs of one fuel, start on the same day.',
-  find: (book) => [...findEach(book.recipes, lookAtVersions), ...tariffsOfOneDay(book)],
+  about:
+    'Two versions of a recipe, two tariffs of one fuel, or two rates of sales tax of one place start on the same day.',
+  find: (book) => [
+    ...findEach(book.recipes, lookAtVersions),
+    ...tariffsOfOneDay(book),
+    ...ratesOfOneDay(book),
+  ],
 };
 
 function lookAtVersions(recipe: Recipe, say: Say): void {
@@ -38,5 +43,22 @@ function tariffsOfOneDay(book: Book): ReturnType<typeof findEach> {
       hint: 'correct the date of one, or take one out',
       related: [{ at: spot(earlier, 'from'), message: 'the other tariff' }],
     });
+  });
+}
+
+function ratesOfOneDay({ studio: { file, taxes = [] } }: Book): RuleFinding[] {
+  const seen = new Map<string, number>();
+  return taxes.flatMap(({ place, from }, index) => {
+    const key = `${from} ${place}`;
+    const earlier = seen.get(key);
+    seen.set(key, earlier ?? index);
+    if (earlier === undefined) return [];
+    const at = (which: number): RuleFinding['at'] => ({ file, path: ['taxes', which, 'from'] });
+    return {
+      at: at(index),
+      message: `two rates of ${place} are from ${from}`,
+      hint: 'correct the date of one, or take one out',
+      related: [{ at: at(earlier), message: 'the other rate' }],
+    };
   });
 }
