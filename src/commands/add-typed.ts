@@ -1,5 +1,5 @@
 /** Writes down records that were typed, after a look at the whole book. */
-import type { Book, Kind } from '../book.ts';
+import type { Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
 import { planAdd } from '../entry/add.ts';
 import { typedAgain } from '../entry/echo.ts';
@@ -7,7 +7,6 @@ import { expandRecord, type Ground } from '../entry/expand.ts';
 import { inOptions, inText, typedProblems } from '../entry/faults.ts';
 import type { GivenRecord } from '../entry/given.ts';
 import { lexiconOf } from '../entry/lexicon.ts';
-import { withSaleTax } from '../entry/sale-tax.ts';
 import type { Problem } from '../problem.ts';
 import { printed, printedLayout } from '../render/printable.ts';
 import { wordsFor } from './add-words.ts';
@@ -39,9 +38,7 @@ export async function addTyped(scene: Scene, typed: TypedOfKind): Promise<number
   const problems = [...typed.problems, ...expanded.flatMap((each) => each.problems)];
   if (problems.length > 0) return giveBack(scene, typed, problems);
   const records = expanded.map(({ record }) => record);
-  // What is given back has no tax of ours in it: whoever corrects a price there has not to correct that.
-  const whole = kind === 'sales' ? records.map((each) => taxed(opened.book, each)) : records;
-  const plan = await planAdd(opened, { kind, records: whole, random: world.random });
+  const plan = await planAdd(opened, { kind, records, random: world.random });
   if ('refused' in plan) {
     world.complain(printedLayout(typedAgain(kind, records, opened.asOf)));
     return notWritten(world, plan.refused);
@@ -56,10 +53,6 @@ export async function addTyped(scene: Scene, typed: TypedOfKind): Promise<number
     typed: typedAgain(kind, records, opened.asOf),
     ...(typed.agreed ? { agreed: typed.agreed } : {}),
   });
-}
-
-function taxed(book: Book, { id, fields }: GivenRecord): GivenRecord {
-  return { id, fields: withSaleTax(book, fields) };
 }
 
 /** An earlier day is often the cause, so it is named. */

@@ -52,8 +52,14 @@ export function taxByPlace(view: TaxView, period: Period): TaxAtPlace[] {
     .sort((a, b) => (a.place < b.place ? -1 : 1));
 }
 
+/** Tax that is to be paid over to a place; empty where none is named. */
+export interface TaxOwed {
+  readonly place: string;
+  readonly amount: Money;
+}
+
 /** What is owed to places at the end of a day: tax collected less what was given back and paid over. */
-export function taxOwed(view: TaxView): { readonly place: string; readonly amount: Money }[] {
+export function taxOwed(view: TaxView): TaxOwed[] {
   const { asOf } = view;
   const places = taxByPlace(view, { from: asOf, to: asOf });
   return places
