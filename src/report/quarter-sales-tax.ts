@@ -62,7 +62,6 @@ const ROWS: readonly PlaceRow[] = [
     words: 'tax owed at the end',
     figure: ({ closing }) => closing,
     plus: OWED,
-    seldom: true,
   },
 ];
 
