@@ -82,7 +82,7 @@ describe('a full return of a taxed sale', () => {
       '-5.00',
       '-47.50',
     ]);
-    expect(both.quarter('sales-tax.County', 'sales-tax-back.County')).toEqual(['2.40', '-2.40']);
+    expect(both.quarter('sales-tax.County', 'sales-tax-back.County')).toEqual(['3.05', '-3.05']);
     expect(both.quarter('closing-tax.County', 'expense.card-fees')).toEqual(['0.00', '0.00']);
     expect(both.review).toEqual(['0.00', '0.00', '0.00']);
   });
