@@ -8,6 +8,9 @@ export const SALES_TAX = 'sales-tax';
  * Whether a record pays collected sales tax over: neither income nor an expense (IRS Publication 583,
  * sample record system).
  */
-export function isPaidOver({ studio }: Pick<Book, 'studio'>, { for: category }: Pick<Spent, 'for'>): boolean {
+export function isPaidOver(
+  { studio }: Pick<Book, 'studio'>,
+  { for: category }: Pick<Spent, 'for'>,
+): boolean {
   return category === SALES_TAX && studio.categories?.[SALES_TAX] === undefined;
 }

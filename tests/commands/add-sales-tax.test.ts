@@ -72,7 +72,9 @@ describe('a new sale', () => {
     const shop = ['--channel', 'shop', '--date', '2026-03-02'];
     expect(onTax(await added(folder, ...shop, '--line', '4 mug'))).toEqual([]);
     const typed = await added(folder, ...AT_DOOR, '--line', '4 mug', '--tax', '9');
-    expect(typed.err.replace(/\s+/g, ' ')).toContain('the tax is 9.00, but 6.5% of the taxed 128.00 is 8.32');
+    expect(typed.err.replace(/\s+/g, ' ')).toContain(
+      'the tax is 9.00, but 6.5% of the taxed 128.00 is 8.32',
+    );
     expect(onTax(typed)).toEqual(['tax: 9']);
   });
 
