@@ -36,6 +36,20 @@ export type ChangeOf<T, K extends keyof T & string> = {
 type Dashed<S extends string> = S extends `${infer First}${infer Rest}`
   ? `${First extends Lowercase<First> ? First : `-${Lowercase<First>}`}${Dashed<Rest>}`
   : '';
+/** What a place may tax; `other` is other income in words. */
+export type TaxedKind = 'ware' | 'classes' | 'firing' | 'shipping' | 'other';
+
+/** The rate of sales tax of a place from a day on, until its next entry. */
+export interface PlaceRate {
+  readonly place: string;
+  /** A fraction of 1. */
+  readonly percent: Decimal;
+  readonly from: Day;
+  /** Absent means ware alone. */
+  readonly taxes?: readonly TaxedKind[];
+  /** Whether the tax is rounded once for a sale or for each line; absent means `sale`. */
+  readonly by?: 'sale' | 'line';
+}
 
 export interface Studio {
   readonly file: string;
@@ -56,6 +70,9 @@ export interface Studio {
   readonly taxSheet?: string;
   /** The potter's own rate of income tax, as a fraction of 1. */
   readonly incomeTaxRate?: Decimal;
+  /** `none`: not registered, so that nothing asks for it. */
+  readonly salesTax?: 'none';
+  readonly taxes?: readonly PlaceRate[];
   readonly closedThrough?: Day;
   /** Before this day nothing moves stock; absent: the book begins with its first record. */
   readonly starts?: Day;
@@ -128,6 +145,8 @@ export interface Product extends Entry {
   readonly wholesale?: Decimal;
   /** Price of a second. */
   readonly second?: Decimal;
+  /** `no`: no sales tax is on it; absent means as its place says. */
+  readonly taxed?: YesNo;
   readonly packing?: readonly { readonly material: string; readonly each: Quantity }[];
   readonly care?: readonly Care[];
   readonly changes?: readonly ChangeOf<
@@ -145,6 +164,8 @@ export interface StudioClass extends Entry {
   readonly hours?: Decimal;
   readonly places?: number;
   readonly fee?: Decimal;
+  /** As of a product. */
+  readonly taxed?: YesNo;
   readonly clay?: ClayUse;
   readonly firingIncluded?: YesNo;
   readonly changes?: readonly ChangeOf<
@@ -215,4 +236,6 @@ export interface Channel extends Entry {
     Channel,
     Exclude<keyof Channel, keyof Entry | 'name' | 'kind' | 'changes'>
   >[];
+  /** `no`: the studio collects no sales tax here. */
+  readonly taxed?: YesNo;
 }

@@ -21,6 +21,8 @@ export interface SaleLine {
   /** Each. */
   readonly price: Decimal;
   readonly discount?: Discount;
+  /** Whether sales tax is on it; absent means as its product or class, its channel and its place say. */
+  readonly taxed?: YesNo;
   /** `yes`: the buyer brought it back; every figure of the line counts negative. */
   readonly returned?: YesNo;
 }
@@ -113,6 +115,8 @@ export interface Spent extends Entry {
   readonly channel?: string;
   readonly fair?: string;
   readonly kiln?: string;
+  /** Whose sales tax was paid over, with `for: sales-tax`. */
+  readonly taxPlace?: string;
   /** `84 km` or `52 mi`, for travel. */
   readonly distance?: string;
   readonly paid?: Paid;

@@ -31,10 +31,13 @@ import { paidBeforeSold } from './rules/paid-before-sold.ts';
 import { priceMissing } from './rules/price-missing.ts';
 import { recipeEmpty } from './rules/recipe-empty.ts';
 import { referencesDisagree } from './rules/references-disagree.ts';
+import { salesTaxNone } from './rules/sales-tax-none.ts';
 import { soldBelowSentPrice } from './rules/sold-below-sent-price.ts';
 import { soldMoreThanFinished } from './rules/sold-more-than-finished.ts';
 import { stockBelowZero } from './rules/stock-below-zero.ts';
 import { tariffMissing } from './rules/tariff-missing.ts';
+import { taxDiffers } from './rules/tax-differs.ts';
+import { taxPlace } from './rules/tax-place.ts';
 import { tooManyDecimals } from './rules/too-many-decimals.ts';
 import { twoInForce } from './rules/two-in-force.ts';
 import { unknownCurrency } from './rules/unknown-currency.ts';
@@ -72,10 +75,13 @@ export const RULES: readonly Rule[] = [
   priceMissing,
   recipeEmpty,
   referencesDisagree,
+  salesTaxNone,
   soldBelowSentPrice,
   soldMoreThanFinished,
   stockBelowZero,
   tariffMissing,
+  taxDiffers,
+  taxPlace,
   tooManyDecimals,
   twoInForce,
   unknownCurrency,

@@ -8,6 +8,9 @@ import { NOTHING_UNSOUND, type Rule, type RuleFinding } from './rule.ts';
 import { discountOverPrice } from './rules/discount-over-price.ts';
 import { futureDate } from './rules/future-date.ts';
 import { paidBeforeSold } from './rules/paid-before-sold.ts';
+import { salesTaxNone } from './rules/sales-tax-none.ts';
+import { taxDiffers } from './rules/tax-differs.ts';
+import { taxPlace } from './rules/tax-place.ts';
 import { tooManyDecimals } from './rules/too-many-decimals.ts';
 import { unknownReference } from './rules/unknown-reference.ts';
 import { wrongKindOfReference } from './rules/wrong-kind-of-reference.ts';
@@ -57,12 +60,15 @@ export const CARE_FOR_SALE: Readonly<Record<string, Care>> = {
   'price-missing': DEFINITIONS,
   'recipe-empty': MIXES,
   'references-disagree': quiet('the sale names no lot and no fair'),
+  'sales-tax-none': { look: salesTaxNone },
   schema: FORM,
   'sold-below-sent-price': GALLERIES,
   'sold-more-than-finished': quiet('there are pieces enough at the end of the book'),
   'stock-below-zero': quiet('there is packing enough at the end of the book'),
   'stray-file': FILES,
   'tariff-missing': FIRINGS,
+  'tax-differs': { look: taxDiffers },
+  'tax-place': { look: taxPlace },
   'tax-sheet': quiet('it is about the settings'),
   'too-many-decimals': { look: tooManyDecimals },
   'two-in-force': DEFINITIONS,

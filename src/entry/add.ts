@@ -8,6 +8,7 @@ import type { GivenRecord } from './given.ts';
 import { lexiconOf, type Lexicon } from './lexicon.ts';
 import { planEdits, type Edited, type OpenedStudio, type Plan } from './plan.ts';
 import { dayOf, putRecord, type Added, type NewRecord } from './put.ts';
+import { withSaleTax } from './sale-tax.ts';
 
 /** Records of one kind that are whole (`expandRecord`), and where chance comes from. */
 export interface Additions {
@@ -23,7 +24,8 @@ export interface AddPlan extends Plan {
 }
 
 /**
- * Plans to add records at the end of the files that they belong to. Refused where an id is taken, a
+ * Plans to add records at the end of the files that they belong to, sales with the tax by the rate of
+ * their place. Refused where an id is taken, a
  * definition has neither id nor name, or a file can't take a record.
  */
 export async function planAdd(
@@ -39,7 +41,7 @@ export async function planAdd(
   for (const record of named) {
     const put = putRecord(
       { folder: opened.folder, kind, files, edited, append: appendRecord },
-      record,
+      kind === 'sales' ? { ...record, fields: withSaleTax(opened.book, record.fields) } : record,
     );
     if ('refused' in put) return put;
     added.push(put);

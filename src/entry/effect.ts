@@ -9,6 +9,7 @@ import { digitsOf } from '../reckon/booked.ts';
 import { chargedFor, invoiceTotal } from '../reckon/debts.ts';
 import { saleMoney } from '../reckon/sale-money.ts';
 import type { Holdings } from './held.ts';
+import { taxWords } from './sale-tax.ts';
 
 /** A book before and after a change, and what is held by the one and by the other. */
 export interface Sides {
@@ -29,7 +30,7 @@ const MOST_LINES = 12;
 
 /**
  * What comes into closed business or goes out of it, the money of the sales and purchases that
- * changed, then every pool of stock and every pile of pieces that changed: `glaze bucket sea-green
+ * changed, how the tax of sales comes about, then every pool of stock and every pile of pieces that changed: `glaze bucket sea-green
  * 3.1 kg → 2.4 kg`. Quantities are rounded half up to three decimals, money to the currency's minor
  * unit.
  */
@@ -38,6 +39,7 @@ export function effectLines(sides: Sides, touched: readonly TouchedRecord[]): re
   const lines = [
     ...touched.flatMap((record) => closedLine(sides, record)),
     ...touched.flatMap((record) => moneyLine(sides, record)),
+    ...touched.flatMap((record) => taxLine(sides, record)),
     ...stockLines(sides.after, held, holds),
     ...pieceLines(held, holds),
   ];
@@ -59,6 +61,11 @@ function moneyLine({ before, after }: Sides, record: TouchedRecord): string[] {
   if (is === undefined || is === was) return [];
   const noun = `${NOUN[record.kind]} ${record.id}`;
   return [was === undefined ? `${noun} ${is}` : `${noun} ${was} → ${is}`];
+}
+
+function taxLine({ before, after }: Sides, { kind, id }: TouchedRecord): string[] {
+  const words = kind === 'sales' ? taxWords([before, after], id) : undefined;
+  return words === undefined ? [] : [words];
 }
 
 function moneyOf(book: Book, { kind, id }: TouchedRecord): string | undefined {

@@ -27,7 +27,7 @@ export const MONEY_FORMS: readonly Form[] = [
     field: 'lines',
     option: 'line',
     shape:
-      'COUNT PRODUCT or CLASS or for WORDS [GLAZE] [first or second] [LOT] [at PRICE] [less DISCOUNT] [returned]',
+      'COUNT PRODUCT or CLASS or for WORDS [GLAZE] [first or second] [LOT] [at PRICE] [less DISCOUNT] [taxed YES or NO] [returned]',
     about:
       "the price is for one; left out it is the lot's or the product's own: the second's price for a second, the wholesale price on a wholesale channel, the fee of a class",
     examples: [
@@ -43,7 +43,7 @@ export const MONEY_FORMS: readonly Form[] = [
       lead: 'count',
       middle: ['product', 'class', 'glaze', 'grade', 'lot'],
       flags: ['returned'],
-      tails: { at: 'price', less: 'discount', lot: 'lot', for: 'for' },
+      tails: { at: 'price', less: 'discount', taxed: 'taxed', lot: 'lot', for: 'for' },
     },
   },
   {

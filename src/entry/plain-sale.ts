@@ -22,6 +22,7 @@ const LINE_FIELDS: ReadonlySet<string> = new Set([
   'price',
   'grade',
   'discount',
+  'taxed',
 ]);
 
 /** Whether a sale has no fields but those of a plain one; lines that are still sentences may be any. */

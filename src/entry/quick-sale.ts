@@ -22,6 +22,7 @@ import { lexiconOf } from './lexicon.ts';
 import { isPlainSale } from './plain-sale.ts';
 import type { Edited, Plan } from './plan.ts';
 import { dayOf, putRecord, type Added } from './put.ts';
+import { withSaleTax } from './sale-tax.ts';
 
 /** What is known of a studio's book without the book. */
 export interface Known extends KnownEnd {
@@ -47,7 +48,7 @@ export const NAMED_BY_SALES = ['channels', 'products', 'materials', 'recipes'] a
 /** A sale that is vouched for: the plan is what `planAdd` would make of it. */
 export interface QuickPlan extends Plan {
   readonly added: readonly [Added];
-  /** The whole record. */
+  /** The record as it was typed, made whole but for its tax, which follows from it. */
   readonly fields: RawMap;
 }
 
@@ -86,12 +87,13 @@ export function isAtEnd({ asOf, end }: Known, day: Day): boolean {
 }
 
 function planWhole(outline: Outline, sale: NewSale): QuickPlan | undefined {
-  const { folder, salesFiles: files } = outline;
+  const { folder, salesFiles: files, definitions } = outline;
   const edited = new Map<string, Edited>();
   const shelves = { folder, kind: 'sales', files, edited, append: appendSimply } as const;
-  const added = putRecord(shelves, sale);
+  const before = bookOf(definitions);
+  const added = putRecord(shelves, { ...sale, fields: withSaleTax(before, sale.fields) });
   if ('refused' in added) return undefined;
-  const sides = sidesWith(outline, added);
+  const sides = sidesWith(before, added);
   const { id } = sale;
   const record = sides?.after.sales.get(id);
   const state = sides && record && stateAfter(outline, sides.after, record);
@@ -124,13 +126,12 @@ function appendSimply(
 
 /** The definitions without and with the sale, where that is sound by itself. */
 function sidesWith(
-  { definitions }: Outline,
+  before: Book,
   { file, text }: Added,
 ): { readonly before: Book; readonly after: Book } | undefined {
   const read = scan(text, { numberKeys: NUMBER_KEYS });
   const raw: RawFile | undefined = read && { file, kind: 'sales', ...read };
   if (!raw || suspectsIn(raw).length > 0) return undefined;
-  const before = bookOf(definitions);
   return { before, after: { ...before, sales: bookOf([raw]).sales } };
 }
 

@@ -16,6 +16,8 @@ import {
   type Ready,
   type Waiting,
 } from './standing.ts';
+import { taxOwed, type TaxOwed } from './sales-tax.ts';
+import { taxView } from './tax-view.ts';
 import { STUDIO_PLACE } from './ware.ts';
 
 /** How the studio stands at the end of a day. */
@@ -37,6 +39,8 @@ export interface DayFigures {
   readonly low: readonly Depletion[];
   readonly owedByOthers: readonly Debt[];
   readonly owedByStudio: readonly Debt[];
+  /** Sales tax to pay over, by place, where the settings have rates of places. */
+  readonly taxOwed: readonly TaxOwed[];
   /** What others paid ahead: deposits and certificates, and lessons that are still to come. */
   readonly advancesOpen: readonly OpenAdvance[];
   readonly classesOwed: readonly ClassOwed[];
@@ -45,6 +49,7 @@ export interface DayFigures {
 /** Everything up to and with the day that the flows were run to. */
 export function dayFigures(book: Book, flows: Flows): DayFigures {
   const day = flows.stock.asOf;
+  const { taxes } = book.studio;
   const waiting = waitingWare(book, flows.ware);
   const ready = readyWare(book, flows.ware);
   const stock = depletion(book, flows.stock, USAGE_WINDOW).sort(mostUrgentFirst);
@@ -62,6 +67,7 @@ export function dayFigures(book: Book, flows: Flows): DayFigures {
     low: stock.filter(({ state }) => state === 'low'),
     owedByOthers: owedByOthers(book, day),
     owedByStudio: owedByStudio(book, day),
+    taxOwed: taxes === undefined ? [] : taxOwed(taxView(book, flows)),
     advancesOpen: advancesOpen(book, day),
     classesOwed: classesOwed(book, day),
   };

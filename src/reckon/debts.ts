@@ -5,6 +5,7 @@ import { add, less, opposite, total, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
 import { missingOwed } from './missing-owed.ts';
 import { isUnpaid } from './paid.ts';
+import { isPaidOver } from './paid-over.ts';
 import { saleMoney, type SaleMoney } from './sale-money.ts';
 
 /** One unpaid record; the amount is in money. */
@@ -31,13 +32,16 @@ export function owedByOthers(book: Book, asOf: Day): Debt[] {
   );
 }
 
-/** What the studio has not paid by the end of the day: purchases and expenses. The oldest first. */
+/**
+ * What the studio has not paid by the end of the day: purchases and expenses. The oldest first. Sales
+ * tax is owed until it is paid over, whatever bill there is for it (`taxOwed`).
+ */
 export function owedByStudio(book: Book, asOf: Day): Debt[] {
   const bought = [...book.bought.values()]
     .filter((each) => isUnpaid(each, asOf))
     .map((each) => ({ ...each, who: each.supplier, amount: invoiceTotal(book, each) }));
   const spent = [...book.spent.values()]
-    .filter((each) => isUnpaid(each, asOf))
+    .filter((each) => isUnpaid(each, asOf) && !isPaidOver(book, each))
     .map((each) => ({ ...each, who: each.to, amount: booked(book, each.amount) }));
   return [...bought, ...spent]
     .map(({ id, who, amount, date }) => ({ by: id, who, amount, since: date }))

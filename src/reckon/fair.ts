@@ -7,6 +7,7 @@ import { booked, digitsOf } from './booked.ts';
 import { totalOf } from './cost.ts';
 import type { Flows } from './flow.ts';
 import { incomeTotal, netOf, type IncomeFact, type IncomeMoney } from './income-fact.ts';
+import { isPaidOver } from './paid-over.ts';
 import { soldFacts } from './sold-facts.ts';
 
 /** Finished pieces that broke or went missing at a fair, with what they had cost. */
@@ -58,7 +59,8 @@ export function fairFigures(book: Book, flows: Flows): FairFigures[] {
   const upTo = <T extends Dated>(records: Iterable<T>): T[] =>
     [...records].filter(({ date }) => date <= asOf).sort(byDay);
   const sales = grouped(upTo(book.sales.values()), (sale) => fairOfSale(fairs, sale));
-  const spent = grouped(upTo(book.spent.values()), (each) => each.fair);
+  const expenses = [...book.spent.values()].filter((each) => !isPaidOver(book, each));
+  const spent = grouped(upTo(expenses), (each) => each.fair);
   const gone = grouped(goneUpTo(book, flows), (each) => each.gone.fair);
   return fairs.map((fair) =>
     figuresOf(book, flows, {

@@ -15,6 +15,7 @@ import { booked, digitsOf } from './booked.ts';
 import { spaceOf } from './firing-cost.ts';
 import type { Flows } from './flow.ts';
 import { minutesOfLot } from './lot-making.ts';
+import { isPaidOver } from './paid-over.ts';
 
 /** From and to, both within. */
 export interface OverheadSpan {
@@ -66,7 +67,7 @@ const SELLING: ReadonlySet<string> = new Set([
 
 /**
  * The expenses that keep the studio going whatever is made, by their dates: everything that is spent
- * but the costs of selling (their categories, and whatever names a channel or a fair), the energy of the span's
+ * but sales tax that is paid over, the costs of selling (their categories, and whatever names a channel or a fair), the energy of the span's
  * firings as far as utilities pay for it, parts of kilns whose wear is charged to the firings, and
  * wages where the studio charges its own hours. Spread by the kiln space of all that was fired in the
  * span (once for each firing), or by the minutes of work on the lots made and the firings tended in it.
@@ -77,7 +78,7 @@ export function overheadOf(
   { span, by }: { span: OverheadSpan; by: OverheadBasis },
 ): Overhead {
   const spent = [...book.spent.values()].filter(
-    (each) => isWithin(each.date, span) && !isSelling(each),
+    (each) => isWithin(each.date, span) && !isSelling(each) && !isPaidOver(book, each),
   );
   const worn = spent.filter((each) => isWorn(book, each));
   const worked = spent.filter((each) => isWork(book, each));

@@ -1,6 +1,15 @@
 /** The lines of a sale with their discounts: what is sold and what comes back, each in positive amounts. */
 import type { Book, Discount, Sale, SaleLine } from '../book.ts';
-import { NO_MONEY, fractionOf, less, shareOut, times, total, type Money } from '../number/money.ts';
+import {
+  NO_MONEY,
+  fractionOf,
+  less,
+  opposite,
+  shareOut,
+  times,
+  total,
+  type Money,
+} from '../number/money.ts';
 import { booked } from './booked.ts';
 
 /** A line before the sale's own discount. */
@@ -37,6 +46,20 @@ export function lineDues(book: Book, sale: Sale): Money[] {
 /** The side that amounts belong to: what comes back where nothing is sold. */
 export function mainSide(lines: readonly PricedLine[]): boolean {
   return lines.every(({ returned }) => returned);
+}
+
+/**
+ * What an amount that a sale states comes to: of a sale of returns alone it was given back, and what is
+ * written below zero is below zero.
+ */
+export function statedIn({ lines }: Pick<Sale, 'lines'>, stated: Money): Money {
+  const isAllBack = lines.every(({ returned }) => returned === 'yes');
+  return isAllBack && stated > NO_MONEY ? opposite(stated) : stated;
+}
+
+/** Whether an amount that a sale states belongs to what comes back. */
+export function isBack(lines: readonly PricedLine[], amount: Money): boolean {
+  return mainSide(lines) || (amount < NO_MONEY && lines.some(({ returned }) => returned));
 }
 
 /** An amount shared over the lines of one side; the others get nothing. */

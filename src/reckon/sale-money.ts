@@ -1,6 +1,5 @@
 /** The money of a sale, line by line: every cent of a discount, fee, commission or tax lands on a line. */
 import type { Book, Channel, Sale, SaleLine } from '../book.ts';
-import { inForce } from '../in-force.ts';
 import { ONE, ZERO, type Decimal } from '../number/decimal.ts';
 import {
   NO_MONEY,
@@ -14,7 +13,16 @@ import {
   type Money,
 } from '../number/money.ts';
 import { booked } from './booked.ts';
-import { dueLines, mainSide, overSide, type DueLine, type PricedLine } from './sale-lines.ts';
+import {
+  dueLines,
+  isBack,
+  mainSide,
+  overSide,
+  statedIn,
+  type DueLine,
+  type PricedLine,
+} from './sale-lines.ts';
+import { channelOf, saidOf } from './taxed.ts';
 
 /** One line's money; every figure is positive, also of a return. */
 export interface LineMoney {
@@ -55,7 +63,7 @@ export interface SaleMoney {
 export function saleMoney(book: Book, sale: Sale): SaleMoney {
   const channel = channelOf(book, sale);
   const lines = dueLines(book, sale);
-  const stated = (amount: Decimal | undefined): Money => signed(lines, booked(book, amount));
+  const stated = (amount: Decimal | undefined): Money => statedIn(sale, booked(book, amount));
   const shipping = stated(sale.shipping);
   const within = taxesWithin(book, sale, { lines, shipping });
   const onTop = channel?.taxIncluded ? NO_MONEY : stated(sale.tax);
@@ -69,7 +77,7 @@ export function saleMoney(book: Book, sale: Sale): SaleMoney {
   const commissions = overSide(lines, mainSide(lines), { amount: commission, by: dueOf });
   return {
     lines: lines.map((line, at) => ({
-      ...netOfTax(line, channel?.taxIncluded, within.lines[at] ?? NO_MONEY),
+      ...netOfTax(line, rateWithin(book, sale, line), within.lines[at] ?? NO_MONEY),
       fee: fees[at] ?? NO_MONEY,
       commission: commissions[at] ?? NO_MONEY,
     })),
@@ -79,11 +87,6 @@ export function saleMoney(book: Book, sale: Sale): SaleMoney {
     tax: total([onTop, within.shipping, signedSum(lines, (_, at) => within.lines[at] ?? NO_MONEY)]),
     advances,
   };
-}
-
-/** The channel of a sale, as it was on the day of the sale. */
-function channelOf({ channels }: Book, { channel, date }: Sale): Channel | undefined {
-  return inForce(channels.get(channel), date);
 }
 
 /** The channel's share of a sale as it was agreed, rounded once, whatever the sale says of it. */
@@ -100,19 +103,6 @@ export function channelFee(book: Book, channel: Channel | undefined, charged: Mo
   if (charged <= NO_MONEY) return NO_MONEY;
   const percent = fractionOf(charged, channel?.feePercent ?? ZERO);
   return add(percent, booked(book, channel?.feeEach));
-}
-
-/**
- * What an amount that the sale states comes to: of a sale of returns alone it was given back, and what
- * is written below zero is below zero.
- */
-function signed(lines: readonly PricedLine[], stated: Money): Money {
-  return mainSide(lines) && stated > NO_MONEY ? opposite(stated) : stated;
-}
-
-/** Whether a stated amount belongs to what comes back. */
-function isBack(lines: readonly PricedLine[], amount: Money): boolean {
-  return mainSide(lines) || (amount < NO_MONEY && lines.some(({ returned }) => returned));
 }
 
 interface Charged {
@@ -134,10 +124,13 @@ function taxesWithin(book: Book, sale: Sale, { lines, shipping }: Charged): Taxe
   const channel = channelOf(book, sale);
   const rate = channel?.taxIncluded;
   if (!rate) return { lines: lines.map(() => NO_MONEY), shipping: NO_MONEY };
-  const own = sale.tax && signed(lines, booked(book, sale.tax));
-  const taxed = channel.taxInShipping === 'no' ? NO_MONEY : shipping;
+  const own = sale.tax && statedIn(sale, booked(book, sale.tax));
+  const isFree = channel.taxInShipping === 'no' || channel.taxed === 'no';
+  const taxed = isFree ? NO_MONEY : shipping;
   const [sold, back] = [false, true].map((returned) => {
-    const dues = lines.filter((line) => line.returned === returned).map(dueOf);
+    const dues = lines
+      .filter((line) => line.returned === returned)
+      .map((line) => (rateWithin(book, sale, line) ? line.due : NO_MONEY));
     const isWith = taxed !== NO_MONEY && isBack(lines, taxed) === returned;
     const weights = isWith ? [...dues, sideways(taxed, returned)] : dues;
     const isOwn = own !== undefined && isBack(lines, own) === returned;
@@ -152,6 +145,12 @@ function taxesWithin(book: Book, sale: Sale, { lines, shipping }: Charged): Taxe
     lines: lines.map(({ returned }) => (returned ? back : sold)?.lines.next().value ?? NO_MONEY),
     shipping: add(sold?.shipping ?? NO_MONEY, back?.shipping ?? NO_MONEY),
   };
+}
+
+/** The rate of the tax in the price of a line; undefined where it has none in it. */
+function rateWithin(book: Book, sale: Sale, { line }: DueLine): Decimal | undefined {
+  const rate = channelOf(book, sale)?.taxIncluded;
+  return rate && saidOf(book, sale, line) !== 'no' ? rate : undefined;
 }
 
 /** An amount as its side has it: what comes back is positive there. */

@@ -5,6 +5,7 @@ import { ZERO, decimal, divide, sum, type Decimal } from '../number/decimal.ts';
 import { less, roundedMoney, type Money } from '../number/money.ts';
 import { booked, digitsOf } from './booked.ts';
 import type { Period } from './income.ts';
+import { isPaidOver } from './paid-over.ts';
 import { CATEGORIES, amountOfCategory, type MileageRate, type TaxSheet } from './tax-sheet.ts';
 import {
   countsIn,
@@ -33,10 +34,16 @@ export function expenseAmounts(view: TaxView, period: Period): TaxAmount[] {
   return gathered(amounts).sort((a, b) => rank(a) - rank(b) || (a.item < b.item ? -1 : 1));
 }
 
-/** Expenses that count in a period: paid in it on the cash basis, dated in it on the accrual basis. */
+/**
+ * Expenses that count in a period: paid in it on the cash basis, dated in it on the accrual basis. Sales
+ * tax that is paid over is none.
+ */
 export function spentIn(view: Billed, period: Period): Spent[] {
   const spent = [...view.book.spent.values()].filter(
-    (each) => each.date <= view.asOf && countsIn(view, period, countingDay(view, each)),
+    (each) =>
+      each.date <= view.asOf &&
+      countsIn(view, period, countingDay(view, each)) &&
+      !isPaidOver(view.book, each),
   );
   return byDate(spent);
 }

@@ -6,7 +6,8 @@ import { booked } from './booked.ts';
 import { chargedFor, owedByOthers, owedByStudio, type Debt } from './debts.ts';
 import type { Period } from './income.ts';
 import { spentIn } from './tax-expenses.ts';
-import { placeOfTax, salesIn } from './tax-income.ts';
+import { salesIn } from './tax-income.ts';
+import { placeOfTax } from './taxed.ts';
 import { amountOfCategory, lineFor, type TaxSheet } from './tax-sheet.ts';
 import type { TaxView } from './tax-view.ts';
 
@@ -31,7 +32,7 @@ export interface Gap {
 
 /**
  * Sales of the period that say no place of sales tax, by channel (not of galleries, which sell
- * themselves); sales, missing pieces and bills unpaid at its end; expenses of it on no line of the sheet, by category;
+ * themselves, nor where nothing is taxed); sales, missing pieces and bills unpaid at its end; expenses of it on no line of the sheet, by category;
  * and expenses of the category `other`.
  */
 export function taxGaps(view: TaxView, period: Period, sheet: TaxSheet): Gap[] {
@@ -47,9 +48,10 @@ export function taxGaps(view: TaxView, period: Period, sheet: TaxSheet): Gap[] {
 }
 
 function placeless(view: TaxView, period: Period): Gap[] {
+  if (view.book.studio.salesTax === 'none') return [];
   const sales = salesIn(view, period).filter((sale) => {
-    const kind = view.book.channels.get(sale.channel)?.kind;
-    return kind !== 'consignment' && placeOfTax(view, sale) === '';
+    const { kind, taxed } = view.book.channels.get(sale.channel) ?? {};
+    return kind !== 'consignment' && taxed !== 'no' && placeOfTax(view.book, sale) === '';
   });
   return [...new Set(sales.map(({ channel }) => channel))].sort().map((of) => {
     const own = sales.filter(({ channel }) => channel === of);

@@ -1,9 +1,8 @@
 /** Income for tax: by channel and by what was sold, with discounts, returns, fees and commission apart. */
 import type { Sale } from '../book.ts';
-import { inForce } from '../in-force.ts';
-import { NO_MONEY, add, less, opposite, total, type Money } from '../number/money.ts';
+import { NO_MONEY, less, opposite } from '../number/money.ts';
 import type { IncomeFact, Period } from './income.ts';
-import { saleMoney } from './sale-money.ts';
+import { isFiringForOthers } from './taxed.ts';
 import { INCOME_AMOUNTS } from './tax-sheet.ts';
 import {
   byDate,
@@ -31,9 +30,6 @@ const FOR_MISSING = {
   name: 'From galleries for missing pieces',
   counts: 'other-income',
 } as const;
-
-/** Income that is for firing other people's ware is told by its words, for it has no kind of its own. */
-const FIRING_WORDS = /\b(?:firings?|kilns?)\b/i;
 
 /**
  * Income of a period on the view's basis, sales tax never among it. Gross, less discounts and returns,
@@ -95,7 +91,7 @@ function headOfAdvance(
 }
 
 function wordsOf(item: string): readonly [string, string] {
-  return FIRING_WORDS.test(item)
+  return isFiringForOthers(item)
     ? ['firing', 'Firing for others']
     : ['other-income', 'Other income'];
 }
@@ -127,43 +123,10 @@ function keptAmounts({ by, fees, commission }: IncomeFact): TaxAmount[] {
   ];
 }
 
-/** Sales tax that was collected at one place, which is owed on and is never income. */
-export interface TaxAtPlace {
-  /** Empty where neither the sale nor its channel says. */
-  readonly place: string;
-  readonly tax: Money;
-  /** The sales there, after discounts and returns, without tax and shipping. */
-  readonly sales: Money;
-  readonly behind: readonly string[];
-}
-
-/** Sales tax by place, by the names of the places; on the cash basis on the day that it was paid. */
-export function taxByPlace(view: TaxView, period: Period): TaxAtPlace[] {
-  const places = new Map<string, TaxAtPlace>();
-  for (const sale of salesIn(view, period)) {
-    const place = placeOfTax(view, sale);
-    const { lines, tax } = saleMoney(view.book, sale);
-    const had = places.get(place) ?? { place, tax: NO_MONEY, sales: NO_MONEY, behind: [] };
-    const nets = lines.map(({ net, returned }) => (returned ? opposite(net) : net));
-    places.set(place, {
-      place,
-      tax: add(had.tax, tax),
-      sales: add(had.sales, total(nets)),
-      behind: [...had.behind, sale.id],
-    });
-  }
-  return [...places.values()].sort((a, b) => (a.place < b.place ? -1 : 1));
-}
-
 /** The sales that count in a period on the view's basis. */
 export function salesIn(view: TaxView, period: Period): Sale[] {
   const sales = [...view.book.sales.values()].filter(
     (sale) => sale.date <= view.asOf && countsIn(view, period, countingDay(view, sale)),
   );
   return byDate(sales);
-}
-
-/** Where a sale is taxed: what it says, else its channel; empty where neither says. */
-export function placeOfTax({ book }: TaxView, { date, taxPlace, channel }: Sale): string {
-  return taxPlace ?? inForce(book.channels.get(channel), date)?.taxPlace ?? '';
 }

@@ -5,6 +5,7 @@ import { total as totalOf } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { DayFigures } from '../reckon/day.ts';
 import type { Debt } from '../reckon/debts.ts';
+import type { TaxOwed } from '../reckon/sales-tax.ts';
 import type { Depletion } from '../reckon/depletion.ts';
 import { piecesOf, type Ready, type Waiting } from '../reckon/standing.ts';
 import { compareTexts } from '../text-order.ts';
@@ -210,10 +211,29 @@ function galleries({ book, figures }: DayView): Section[] {
 }
 
 function debts({ book, figures }: DayView): Section[] {
-  const { owedByOthers, owedByStudio } = figures;
+  const { owedByOthers, owedByStudio, taxOwed } = figures;
   return [
     ...debtSection(book, owedByOthers, { section: 'owed-to-you', label: 'Owed to you' }),
     ...debtSection(book, owedByStudio, { section: 'you-owe', label: 'You owe' }),
+    ...taxSection(book, taxOwed),
+  ];
+}
+
+/** Sales tax that is to be paid over, by place. */
+function taxSection(book: Book, owed: readonly TaxOwed[]): Section[] {
+  if (owed.length === 0) return [];
+  const digits = digitsOf(book);
+  const lead = amountText(totalOf(owed.map(({ amount }) => amount)), digits);
+  const rows = owed.map(({ place, amount }) => {
+    const name = place === '' ? 'no place named' : place;
+    return {
+      name,
+      amount,
+      says: owed.length === 1 ? name : `${name} ${amountText(amount, digits)}`,
+    };
+  });
+  return [
+    sectionOf('sales-tax', { label: 'Sales tax to pay over', group: GROUP.money, lead }, rows),
   ];
 }
 

@@ -1,8 +1,6 @@
 /** Parts of the tax summary on what came in, what was spent, and what is left. */
-import { NO_MONEY, type Money } from '../number/money.ts';
 import type { TaxAccount } from '../reckon/tax-profit.ts';
-import type { TaxAtPlace } from '../reckon/tax-income.ts';
-import { amountRows, both, type QuarterPart, type QuarterRow } from './quarter-rows.ts';
+import { amountRows, both, type QuarterPart } from './quarter-rows.ts';
 
 /** The account of the period, and of the business year up to its end. */
 export type Accounts = readonly [period: TaxAccount, year: TaxAccount];
@@ -21,29 +19,6 @@ export function incomePart(accounts: Accounts, lineOf: LineOf): QuarterPart {
     from: { plus: rows.map(({ item }) => item) },
   };
   return { part: 'Income', rows: [...rows, total] };
-}
-
-/** Sales tax by place, with the sales that it is on. */
-export function salesTaxPart(
-  period: readonly TaxAtPlace[],
-  year: readonly TaxAtPlace[],
-): QuarterPart {
-  const rows = year.flatMap((toDate) => {
-    const now = period.find((each) => each.place === toDate.place);
-    const place = toDate.place === '' ? 'No place named' : toDate.place;
-    const row = (item: string, name: string, figure: (at: TaxAtPlace) => Money): QuarterRow => ({
-      item: `${item}.${toDate.place}`,
-      name: `${place}: ${name}`,
-      amount: now ? figure(now) : NO_MONEY,
-      toDate: figure(toDate),
-      behind: now?.behind ?? [],
-      behindToDate: toDate.behind,
-    });
-    const tax = row('sales-tax', 'tax collected', (at) => at.tax);
-    if (toDate.place !== '') return [row('sales-there', 'sales', (at) => at.sales), tax];
-    return toDate.tax === NO_MONEY && (now?.tax ?? NO_MONEY) === NO_MONEY ? [] : [tax];
-  });
-  return { part: 'Sales tax collected: owed on, and no income', rows };
 }
 
 /** Expenses by category, with what others kept of the sales. */

@@ -30,6 +30,9 @@ export function quarterNotes(view: TaxView, asked: NotesAsked): string[] {
       ? 'Cash basis: sales and expenses count on the day they were paid. Stock and purchases go by their dates on either basis.'
       : 'Accrual basis: sales and expenses count on their dates, classes as they are given.',
     ...startNotes(view, period),
+    ...(view.book.studio.salesTax === 'none'
+      ? ['Not registered for sales tax: studio.yaml says sales-tax: none.']
+      : []),
     ...(sheetWords === undefined ? [] : [sheetWords]),
     ...sheetNotes(view, asked),
     ...sheet.cautions,

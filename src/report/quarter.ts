@@ -7,7 +7,7 @@ import type { Basis, Period } from '../reckon/income.ts';
 import { basisDifferences } from '../reckon/tax-bases.ts';
 import { mileageIn } from '../reckon/tax-expenses.ts';
 import { taxGaps } from '../reckon/tax-gaps.ts';
-import { taxByPlace } from '../reckon/tax-income.ts';
+import { taxByPlace } from '../reckon/sales-tax.ts';
 import type { TaxPeriod } from '../reckon/tax-period.ts';
 import { taxAccount } from '../reckon/tax-profit.ts';
 import { lineFor, type TaxSheet } from '../reckon/tax-sheet.ts';
@@ -19,12 +19,12 @@ import {
   expensePart,
   incomePart,
   profitPart,
-  salesTaxPart,
   type Accounts,
   type LineOf,
 } from './quarter-money.ts';
 import { quarterNotes } from './quarter-notes.ts';
 import { leadsOf, tableRow, type QuarterPart } from './quarter-rows.ts';
+import { salesTaxPart } from './quarter-sales-tax.ts';
 import { basesPart, drivingPart, gapsPart, sheetPart } from './quarter-sheet.ts';
 import type { Column, Table } from './table.ts';
 

@@ -191,7 +191,7 @@ describe('a summary', () => {
       ]);
       const shown = figures(year, ['expense.card-fees', 'expense.gallery-commissions']);
       expect(shown).toBe(kept);
-      const tax = total(itemsOf(year, /^sales-tax\./).map((item) => figure(year, item)));
+      const tax = total(itemsOf(year, /^sales-tax(-back)?\./).map((item) => figure(year, item)));
       expect(tax).toBe(total(money.map((each) => each.tax)));
       const off = total(
         money.flatMap(({ lines }) =>

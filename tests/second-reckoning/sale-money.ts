@@ -4,6 +4,7 @@ import type { Discount } from '../../src/money-events.ts';
 import type { Decimal } from '../../src/number/decimal.ts';
 import { R, count, exact, fraction, over, plus, times, type Fraction } from './fraction.ts';
 import { moneyIn, priceIn } from './money.ts';
+import { wordOn } from './sale-tax.ts';
 import { largestRemainder } from './shares.ts';
 import { channelOn } from './on-day.ts';
 
@@ -43,10 +44,12 @@ interface Line {
   readonly amount: bigint;
   readonly lineDiscount: bigint;
   readonly left: bigint;
+  /** Whether a tax that the channel's prices have is in this one. */
+  readonly hasTax: boolean;
 }
 
 export function saleMoney(book: Book, sale: Sale): SaleMoney {
-  const lines = sale.lines.map((line) => lineOf(book, line));
+  const lines = sale.lines.map((line) => lineOf(book, sale, line));
   const main: Side = lines.some(({ side }) => side === 'sold') ? 'sold' : 'returned';
   const discounts = bothSides(lines, (some, side) => {
     const left = some.map((line) => line.left);
@@ -80,14 +83,15 @@ interface Facts {
   readonly after: readonly bigint[];
 }
 
-function lineOf(book: Book, line: SaleLine): Line {
+function lineOf(book: Book, sale: Sale, line: SaleLine): Line {
   const worth = times(priceIn(book, line.price), count(line.count));
   const { discount } = line;
   const lineDiscount = discount?.percent
     ? R(times(worth, exact(discount.percent)))
     : moneyIn(book, discount?.amount);
   const side = line.returned === 'yes' ? 'returned' : 'sold';
-  return { side, amount: R(worth), lineDiscount, left: R(worth) - lineDiscount };
+  const hasTax = wordOn(book, sale, line) !== 'no';
+  return { side, amount: R(worth), lineDiscount, left: R(worth) - lineDiscount, hasTax };
 }
 
 /** A percentage of each side; an amount of the one that amounts belong to. */
@@ -132,6 +136,12 @@ function sideOf({ lines, after }: Facts, side: Side): bigint[] {
   return after.filter((_, at) => lines[at]?.side === side);
 }
 
+/** The same, nothing for a line without tax in its price. */
+function taxedOf({ lines, after }: Facts, side: Side): bigint[] {
+  const own = lines.flatMap((line, at) => (line.side === side ? [{ line, at }] : []));
+  return own.map(({ line, at }) => (line.hasTax ? (after[at] ?? 0n) : 0n));
+}
+
 function rateIn(channel: Channel | undefined): Fraction {
   return exact(channel?.taxIncluded);
 }
@@ -160,7 +170,7 @@ function taxesIn(facts: Facts): { lines: bigint[]; shipping: bigint } {
     if (some.length === 0) return [];
     const sign = side === 'sold' ? 1n : -1n;
     const shipping = sign * taxedShipping(facts, side);
-    const weights = [...sideOf(facts, side), ...(shipping === 0n ? [] : [shipping])];
+    const weights = [...taxedOf(facts, side), ...(shipping === 0n ? [] : [shipping])];
     const shares = shareBy(taxOn(facts, sum(weights), side), weights);
     onShipping += sign * (shares[some.length] ?? 0n);
     return shares.slice(0, some.length);
@@ -172,7 +182,8 @@ function taxesIn(facts: Facts): { lines: bigint[]; shipping: bigint } {
 function taxedShipping(facts: Facts, side: Side): bigint {
   const { book, sale } = facts;
   const amount = stated(facts, sale.shipping);
-  const isWithout = channelOn(book, sale.channel, sale.date)?.taxInShipping === 'no';
+  const { taxInShipping, taxed } = channelOn(book, sale.channel, sale.date) ?? {};
+  const isWithout = taxInShipping === 'no' || taxed === 'no';
   return isWithout || sideOfStated(facts, amount) !== side ? 0n : amount;
 }
 
@@ -239,6 +250,6 @@ function whole(
   const discounts = lineDiscount + saleDiscount;
   const net = amount - discounts - tax;
   const rate = rateIn(channelOn(book, sale.channel, sale.date));
-  const gross = net + discounts - taxWithin(discounts, rate);
+  const gross = net + discounts - (line.hasTax ? taxWithin(discounts, rate) : 0n);
   return { side, amount, lineDiscount, saleDiscount, tax, net, gross };
 }

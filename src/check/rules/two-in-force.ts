@@ -2,13 +2,13 @@
 import type { Book, Day, Tariff } from '../../book.ts';
 import type { Spot } from '../../problem.ts';
 import { findEach, spot, type Say, type Sited } from '../finding.ts';
-import type { Rule } from '../rule.ts';
+import type { Rule, RuleFinding } from '../rule.ts';
 
 export const twoInForce: Rule = {
   name: 'two-in-force',
   severity: 'error',
   about:
-    'Two versions of a recipe, two changes of a definition, or two tariffs of one fuel, start on the same day.',
+    'Two versions of a recipe, two changes of a definition, two tariffs of one fuel, or two rates of sales tax of one place, start on the same day.',
   find: (book) => [
     ...findEach(book.recipes, (recipe, say) => {
       lookAtDays(recipe, { list: 'versions', of: recipe.versions }, say);
@@ -16,6 +16,7 @@ export const twoInForce: Rule = {
     ...CHANGING.flatMap((kind) => findEach<Changed>(book[kind], lookAtChanges)),
     ...findEach<Changed>(new Map([['', settingsOf(book)]]), lookAtChanges),
     ...tariffsOfOneDay(book),
+    ...ratesOfOneDay(book),
   ],
 };
 
@@ -71,5 +72,22 @@ function tariffsOfOneDay(book: Book): ReturnType<typeof findEach> {
       hint: 'correct the date of one, or take one out',
       related: [{ at: spot(earlier, 'from'), message: 'the other tariff' }],
     });
+  });
+}
+
+function ratesOfOneDay({ studio: { file, taxes = [] } }: Book): RuleFinding[] {
+  const seen = new Map<string, number>();
+  return taxes.flatMap(({ place, from }, index) => {
+    const key = `${from} ${place}`;
+    const earlier = seen.get(key);
+    seen.set(key, earlier ?? index);
+    if (earlier === undefined) return [];
+    const at = (which: number): RuleFinding['at'] => ({ file, path: ['taxes', which, 'from'] });
+    return {
+      at: at(index),
+      message: `two rates of ${place} are from ${from}`,
+      hint: 'correct the date of one, or take one out',
+      related: [{ at: at(earlier), message: 'the other rate' }],
+    };
   });
 }

@@ -10,6 +10,7 @@ import { recordOf, wordsOf, type Ground } from './ground.ts';
 import { progressOf } from './progress.ts';
 import type { Answer, Question, Verdict } from './question.ts';
 import { sentenceOffers } from './sentence-offers.ts';
+import { taxPlaces } from './sales-tax.ts';
 import { earlierTexts, recordsByDay } from './similar.ts';
 import { narrowed, plain, termsOfField, type Term } from './terms.ts';
 import { likelyLines } from './likely-lines.ts';
@@ -83,6 +84,7 @@ function termsFor({ kind, lexicon, opened }: Ground, option: FieldOption): reado
     ...termsOfField(spec, lexicon),
     ...(kind === 'spent' && name === 'for' ? own : []),
   ];
+  if (name === 'tax-place') return taxPlaces(opened.book).map(plain);
   if (terms.length > 0 || !REMEMBERED.has(name)) return terms;
   return earlierTexts(recordsByDay(lexicon, kind), path).map(plain);
 }

@@ -7,6 +7,7 @@ import { optionNamed, recordOf, wordsOf, type Ground } from './ground.ts';
 import { missingOptions, isStoodFor } from './missing.ts';
 import { usableAdvances } from './open-advances.ts';
 import { isDone, type Answer, type Question, type Script } from './question.ts';
+import { asksForTax } from './sales-tax.ts';
 import { lastLike, recordsByDay } from './similar.ts';
 import { ASKED, CARRIED, makesSense, paysLater } from './usual.ts';
 import type { RawMap } from '../../read/raw.ts';
@@ -51,6 +52,7 @@ function optionsToAsk({ ground, answers, fields, last }: Asking): readonly Field
     .map((name) => optionNamed(kind, name))
     .filter((option) => option !== undefined)
     .filter((option) => makesSense(kind, option.name, [fields, lexicon]))
+    .filter(({ name }) => asksForTax(ground, name, fields))
     .filter((option) => isDone(answers, option.name) || !isStoodFor(kind, fields, option.name));
 }
 

@@ -38,7 +38,7 @@ export const ASKED: Readonly<Record<Kind, readonly string[]>> = {
   advances: ['date', 'for', 'amount', 'channel', 'buyer', 'number', 'order'],
   consigned: ['date', 'channel', 'sent', 'back'],
   fairs: ['date', 'last', 'name', 'channel', 'hours?', 'place'],
-  spent: ['date', 'to', 'for', 'amount', 'channel?', 'fair?', 'kiln?', 'paid?'],
+  spent: ['date', 'to', 'for', 'tax-place', 'amount', 'channel?', 'fair?', 'kiln?', 'paid?'],
   tests: ['date', 'kind', 'recipe', 'lot', 'result'],
 };
 
