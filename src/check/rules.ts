@@ -5,6 +5,7 @@ import { NOTHING_UNSOUND, type Rule } from './rule.ts';
 import { advanceOverdrawn } from './rules/advance-overdrawn.ts';
 import { badUnit } from './rules/bad-unit.ts';
 import { beforeItExisted } from './rules/before-it-existed.ts';
+import { cardOverSale } from './rules/card-over-sale.ts';
 import { causesExceedLosses } from './rules/causes-exceed-losses.ts';
 import { classOverfull } from './rules/class-overfull.ts';
 import { commissionDiffers } from './rules/commission-differs.ts';
@@ -44,6 +45,7 @@ export const RULES: readonly Rule[] = [
   advanceOverdrawn,
   badUnit,
   beforeItExisted,
+  cardOverSale,
   causesExceedLosses,
   classOverfull,
   commissionDiffers,

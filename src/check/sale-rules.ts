@@ -5,6 +5,7 @@
  */
 import type { Book, Day, Sale } from '../book.ts';
 import { NOTHING_UNSOUND, type Rule, type RuleFinding } from './rule.ts';
+import { cardOverSale } from './rules/card-over-sale.ts';
 import { discountOverPrice } from './rules/discount-over-price.ts';
 import { futureDate } from './rules/future-date.ts';
 import { paidBeforeSold } from './rules/paid-before-sold.ts';
@@ -27,6 +28,7 @@ export const CARE_FOR_SALE: Readonly<Record<string, Care>> = {
   'advance-overdrawn': quiet('the sale uses no advance'),
   'bad-unit': quiet('a sale has no quantity that has a unit'),
   'before-it-existed': quiet('the sale names no lot and no advance, and leaves no line short'),
+  'card-over-sale': { look: cardOverSale },
   'causes-exceed-losses': FIRINGS,
   'class-overfull': quiet('the sale has no line of a class'),
   'commission-differs': GALLERIES,
