@@ -31,17 +31,29 @@ export async function planAmend(
   const { id, kind, file } = record;
   const before = wholeText(opened.folder, file);
   if (before === undefined) return { refused: `${file} is gone; run the command again` };
-  const whole = filledIn(record, amendments, opened);
-  let text = before;
-  for (const step of stepsOf(record, whole)) {
-    const spliced = spliceStep(text, [id, ...step.path], step.value);
-    if ('refused' in spliced) return { refused: `${file} was left as it is: ${spliced.refused}` };
-    text = spliced.text;
-  }
+  const spliced = amendText(before, record, filledIn(record, amendments, opened));
+  if ('refused' in spliced) return spliced;
+  const { text } = spliced;
   if (text === before) return { refused: `${id} says all this already; nothing was changed` };
   const files = [{ file, kind, before, after: text }];
   const plan = await planEdits(opened, { files, touched: [{ kind, id }] });
   return { ...plan, record, text };
+}
+
+/** The text of a record's file with changes made in the record. */
+export function amendText(
+  before: string,
+  record: Named,
+  amendments: readonly Amendment[],
+): { readonly text: string } | Refused {
+  const { id, file } = record;
+  let text = before;
+  for (const step of stepsOf(record, amendments)) {
+    const spliced = spliceStep(text, [id, ...step.path], step.value);
+    if ('refused' in spliced) return { refused: `${file} was left as it is: ${spliced.refused}` };
+    text = spliced.text;
+  }
+  return { text };
 }
 
 /** Changes to a new item of a list get what a new record gets: the price of what is sold, a date. */

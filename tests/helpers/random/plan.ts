@@ -59,7 +59,6 @@ export const FEATURES = [
   'odd-money',
   'given-back',
   'shipping-without-tax',
-  'cards',
 ] as const;
 
 export type Feature = (typeof FEATURES)[number];

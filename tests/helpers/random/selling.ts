@@ -167,7 +167,7 @@ function byCard(
   { goods, back }: { goods: number; back: number },
 ): string | undefined {
   const random = sourceOf(world, 'card', world.sold.length);
-  if (!has(world, 'cards') || kind === 'consignment' || !random.chance(0.4)) return undefined;
+  if (!has(world, 'terms') || kind === 'consignment' || !random.chance(0.4)) return undefined;
   const part = random.pick([0, 0.1, 0.3]);
   if (back > 0) return `${part > 0 ? '-' : ''}${money(world, back * part)}`;
   return money(world, goods > 20 ? goods * part : 0);
