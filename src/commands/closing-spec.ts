@@ -7,6 +7,10 @@ export const CLOSING: OptionSpec = {
   about: 'with sales: end a day at a fair by what came back and the money that is there',
 };
 
+/** A day's end as it is typed; it works in the example studio. */
+export const CLOSING_EXAMPLE =
+  'saggar add sales --closing --fair k260509bz --date 2026-05-10 --took "12 mug" --back "9 mug" --cash 120 --float 50 --card 46 --sold all --dry-run';
+
 /** What it takes beside the options of every `add`. */
 export const CLOSING_OPTIONS: readonly OptionSpec[] = [
   {

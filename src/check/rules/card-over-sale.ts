@@ -1,6 +1,14 @@
 /** No more goes through the card reader than the sale comes to, nor comes back through it than is given back. */
 import type { Book, Sale } from '../../book.ts';
-import { NO_MONEY, add, lesser, moneyText, opposite, total, type Money } from '../../number/money.ts';
+import {
+  NO_MONEY,
+  add,
+  lesser,
+  moneyText,
+  opposite,
+  total,
+  type Money,
+} from '../../number/money.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
 import { saleMoney, type SaleMoney } from '../../reckon/sale-money.ts';
 import { findEach, spot, type Say } from '../finding.ts';

@@ -169,13 +169,19 @@ function glazeOfLot(book: Book, id: string | undefined): string | undefined {
 
 function tooMany(
   rows: readonly OpenRow[],
-  { left, to, ...ware }: Ware & Step & { readonly left: number },
+  { left, to, sold: known = 0, ...ware }: Ware & Step & { left: number; sold?: number },
 ): Refused {
   const own = fitting(rows, ware);
   const taken = own.reduce((sum, row) => sum + row.taken, 0);
-  const sold = own.reduce((sum, row) => sum + row.onRecord, 0);
+  const sold = Math.max(
+    known,
+    own.reduce((sum, row) => sum + row.onRecord, 0),
+  );
   const there = taken === 0 ? 'none was taken along' : `${taken} were taken along`;
   const name = wareName(ware);
+  const back = own.reduce((sum, row) => sum + row.back, 0);
+  if (to === 'onRecord' && back > 0 && ware.count <= taken)
+    return tooMany(rows, { ...ware, left, to: 'back', count: back, sold: ware.count });
   if (to === 'onRecord')
     return {
       refused: `the records of the fair have ${ware.count} ${name} sold or gone, but ${there}; write all that was on the stall with --took, as in --took "${ware.count} ${name}"`,
