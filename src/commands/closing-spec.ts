@@ -7,9 +7,9 @@ export const CLOSING: OptionSpec = {
   about: 'with sales: end a day at a fair by what came back and the money that is there',
 };
 
-/** A day's end as it is typed; it works in the example studio. */
+/** A day's end as it is typed. */
 export const CLOSING_EXAMPLE =
-  'saggar add sales --closing --fair k260509bz --date 2026-05-10 --took "12 mug" --back "9 mug" --cash 120 --float 50 --card 46 --sold all --dry-run';
+  'saggar add sales --closing --fair k260509bz --date 2026-05-10 --took "24 mug" --back "9 mug" --cash 312.50 --float 50 --card 260';
 
 /** What it takes beside the options of every `add`. */
 export const CLOSING_OPTIONS: readonly OptionSpec[] = [

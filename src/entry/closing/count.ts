@@ -184,7 +184,7 @@ function tooMany(
     return tooMany(rows, { ...ware, left, to: 'back', count: back, sold: ware.count });
   if (to === 'onRecord')
     return {
-      refused: `the records of the fair have ${ware.count} ${name} sold or gone, but ${there}; write all that was on the stall with --took, as in --took "${ware.count} ${name}"`,
+      refused: `the records of the fair have more ${name} sold or gone than the ${taken} that were taken along; write all that was on the stall with --took`,
     };
   const less = sold > 0 ? ` and ${sold} are sold or gone on record` : '';
   return {
