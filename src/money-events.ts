@@ -46,6 +46,8 @@ export interface Sale extends Entry {
   readonly shipping?: Decimal;
   readonly tax?: Decimal;
   readonly taxPlace?: string;
+  /** Of what the buyer is charged, what went through the card; absent: all of it. */
+  readonly card?: Decimal;
   readonly fee?: Decimal;
   readonly commission?: Decimal;
   readonly advances?: readonly AdvanceUsed[];
@@ -79,6 +81,16 @@ export interface Fair extends Entry {
   /** Hours of work at the stall, on all days together. */
   readonly hours?: Decimal;
   readonly place?: string;
+  /** What was taken along, for the end of the day; it moves no stock. */
+  readonly take?: readonly TakenAlong[];
+}
+
+/** So many pieces of a product that go to a fair. */
+export interface TakenAlong {
+  readonly product: string;
+  readonly glaze?: string;
+  readonly grade?: Grade;
+  readonly count: number;
 }
 
 export interface ConsignedLine {

@@ -6,6 +6,7 @@ import { advanceOverdrawn } from './rules/advance-overdrawn.ts';
 import { badUnit } from './rules/bad-unit.ts';
 import { beforeItExisted } from './rules/before-it-existed.ts';
 import { beforeTheStart } from './rules/before-the-start.ts';
+import { cardOverSale } from './rules/card-over-sale.ts';
 import { causesExceedLosses } from './rules/causes-exceed-losses.ts';
 import { classOverfull } from './rules/class-overfull.ts';
 import { commissionDiffers } from './rules/commission-differs.ts';
@@ -50,6 +51,7 @@ export const RULES: readonly Rule[] = [
   badUnit,
   beforeItExisted,
   beforeTheStart,
+  cardOverSale,
   causesExceedLosses,
   classOverfull,
   commissionDiffers,

@@ -5,6 +5,7 @@
  */
 import type { Book, Day, Sale } from '../book.ts';
 import { NOTHING_UNSOUND, type Rule, type RuleFinding } from './rule.ts';
+import { cardOverSale } from './rules/card-over-sale.ts';
 import { discountOverPrice } from './rules/discount-over-price.ts';
 import { futureDate } from './rules/future-date.ts';
 import { paidBeforeSold } from './rules/paid-before-sold.ts';
@@ -31,6 +32,7 @@ export const CARE_FOR_SALE: Readonly<Record<string, Care>> = {
   'bad-unit': quiet('a sale has no quantity that has a unit'),
   'before-it-existed': quiet('the sale names no lot and no advance, and leaves no line short'),
   'before-the-start': quiet('a sale before the start is looked at with the whole book'),
+  'card-over-sale': { look: cardOverSale },
   'causes-exceed-losses': FIRINGS,
   'class-overfull': quiet('the sale has no line of a class'),
   'commission-differs': GALLERIES,

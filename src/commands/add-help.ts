@@ -4,7 +4,9 @@ import { NOUN, listed, withArticle } from '../check/finding.ts';
 import { exampleWords } from '../entry/examples.ts';
 import { fieldOptions, onlyOneOf, type FieldOption } from '../entry/fields.ts';
 import { wrap } from '../render/width.ts';
+import { CLOSING_EXAMPLE, CLOSING_OPTIONS } from './closing-spec.ts';
 import { exampleLines, page, twoColumns, type Pair } from './columns.ts';
+import { fullAbout } from './flags.ts';
 import { quoted } from './take-back.ts';
 
 /** Options that every kind has, with what they do. */
@@ -61,10 +63,25 @@ export function addHelp(kind: Kind, width: number): string {
     ...twoColumns(options.map(asPair), width),
     ...onlyOneOf(kind).map((names) => `  Of ${listed(names)} there is only one.`),
     ...options.flatMap((option) => formLines(option, width)),
+    ...(kind === 'sales' ? closingHelp(width) : []),
     '',
     'Options:',
     ...twoColumns(COMMON, width),
   ]);
+}
+
+/** How a day at a fair is ended. */
+function closingHelp(width: number): string[] {
+  const pairs = CLOSING_OPTIONS.map((option): Pair => [option.flags, fullAbout(option)]);
+  return [
+    '',
+    ...wrap(
+      'To end a day at a fair: --closing shows what is gone of what was taken along, and the money that should be there beside the money that is. It writes what you say: gone pieces as sold, as missing, or some of each.',
+      { width },
+    ),
+    ...exampleLines(CLOSING_EXAMPLE, width),
+    ...twoColumns(pairs, width),
+  ];
 }
 
 /** The whole command line of a kind's example. */

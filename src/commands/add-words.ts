@@ -5,16 +5,13 @@ import type { Added } from '../entry/put.ts';
 export function wordsFor(added: readonly Added[]): {
   readonly shown: readonly string[];
   readonly done: string;
-  readonly undo: string;
+  readonly undo: readonly string[];
 } {
   const files = [...new Set(added.map(({ file }) => file))];
   const ids = added.map(({ id }) => id);
   return {
     shown: added.map(({ text }) => text),
     done: `Added ${ids.join(', ')} to ${files.join(', ')}`,
-    undo:
-      ids.length === 1
-        ? `remove ${ids.join(' ')}`
-        : ids.map((id) => `remove ${id}`).join(' && saggar '),
+    undo: ids.map((id) => `remove ${id}`),
   };
 }

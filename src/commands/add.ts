@@ -29,7 +29,17 @@ import {
 const KINDS_IN_USE = [...EVENT_KINDS, ...DEFINITION_KINDS].join(', ');
 
 /** Names of the options of `add` that are no fields, for did-you-mean. */
-const OTHER_OPTIONS = ['record', 'id', 'no-input', 'dry-run', 'studio', 'as-of', 'afresh', 'help'];
+const OTHER_OPTIONS = [
+  'record',
+  'id',
+  'closing',
+  'no-input',
+  'dry-run',
+  'studio',
+  'as-of',
+  'afresh',
+  'help',
+];
 
 /** Adds records of one kind; refused ones are given back as YAML, so that nothing is typed twice. */
 export const add: Command = async (asked, world) => {
@@ -37,6 +47,7 @@ export const add: Command = async (asked, world) => {
   const kind = KINDS.find((each) => each === first);
   if (asked.words.includes('--help')) return help(world, kind);
   if (!kind) return refuse(world, noKind(first));
+  if (asked.options['closing'] === true) return close({ kind, words }, asked, world);
   if (wantsQuestions({ kind, words }, asked, world)) return ask({ kind, words }, asked, world);
   const typed = await typedRecords({ kind, words }, asked, world);
   if (isRefusal(typed)) return refuse(world, typed);
@@ -78,6 +89,13 @@ function wantsQuestions({ kind, words }: Line, { options }: Asked, world: World)
   const read = readOptions({ kind, words, others: OTHER_OPTIONS });
   if ('refused' in read) return false;
   return words.length === 0 || missingOptions(kind, read.fields).length > 0;
+}
+
+async function close({ kind, words }: Line, asked: Asked, world: World): Promise<number> {
+  if (kind !== 'sales')
+    return refuse(world, { refused: `--closing goes with sales: saggar add sales --closing` });
+  const { closeFair } = await import('./close-fair.ts');
+  return closeFair(words, asked, world);
 }
 
 async function ask({ kind, words }: Line, asked: Asked, world: World): Promise<number> {

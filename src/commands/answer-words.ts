@@ -4,6 +4,7 @@ import { NOUN } from '../check/finding.ts';
 import { visible } from '../render/escape.ts';
 import { beginnings } from './beginnings.ts';
 import { COMMANDS } from './catalogue.ts';
+import { CLOSING_OPTIONS } from './closing-spec.ts';
 import { fieldsAsOptions } from './field-options.ts';
 import { flagOf } from './flags.ts';
 import { storeFor } from './remembered.ts';
@@ -38,10 +39,11 @@ export async function answerWords(typed: readonly string[], world: World): Promi
 
 function optionsOf(
   command: CommandSpec | undefined,
-  words: readonly string[],
+  { words, given }: Pick<TypedLine, 'words' | 'given'>,
 ): readonly OptionSpec[] {
   const kind = command?.takesFields === true ? KINDS.find((each) => each === words[0]) : undefined;
-  const fields = kind === undefined ? [] : fieldsAsOptions(kind);
+  const own = kind === undefined ? [] : fieldsAsOptions(kind);
+  const fields = kind === 'sales' && given.has('--closing') ? CLOSING_OPTIONS : own;
   return [...fields, ...(command?.options ?? []), ...EVERYWHERE];
 }
 

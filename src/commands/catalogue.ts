@@ -4,6 +4,7 @@ import { INCOME_GROUPS, LOSS_GROUPS, OVERHEAD_BASES, PIECES_GROUPS } from '../gr
 import { by, CHANGING, COMMON, NO_INPUT, OF_ANY_TIME, SPAN, STUDIO } from './options.ts';
 import { AMEND } from './amend-spec.ts';
 import { CHECK } from './check-spec.ts';
+import { CLOSING } from './closing-spec.ts';
 import { REVIEW } from './review-spec.ts';
 import { EXPORT } from './export-spec.ts';
 import type { CommandSpec } from './spec.ts';
@@ -88,6 +89,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     options: [
       { flags: '--record <where>', about: '- takes the record as YAML from standard input' },
       { flags: '--id <id>', about: 'an id of your own' },
+      CLOSING,
       NO_INPUT,
       ...CHANGING,
     ],

@@ -20,8 +20,8 @@ export interface Due {
   readonly shown: readonly string[];
   /** What was done, once it is: `Added s260308kt to sales/2026-03.yaml`. */
   readonly done: string;
-  /** The command that undoes it where git can't; absent where there is none. */
-  readonly undo?: string;
+  /** The command that undoes it where git can't, or several in turn; absent where there is none. */
+  readonly undo?: string | readonly string[];
   /** What was typed, to be given back where it is not written. */
   readonly typed?: string;
   /** Asked once everything is shown: whether to write. Absent means yes. */
@@ -85,7 +85,13 @@ async function write(scene: Site, { plan, done, undo, typed = '' }: Due): Promis
     return notWritten(world, applied.refused);
   }
   keepOutcome(plan, opened);
-  const bySaggar = undo === undefined ? undefined : saggarCommand(scene, undo);
+  const bySaggar =
+    undo === undefined
+      ? undefined
+      : [undo]
+          .flat()
+          .map((words) => saggarCommand(scene, words))
+          .join(' && ');
   world.write(printed`${done}.\n`, 'change');
   sayParted(applied.parted ?? [], world);
   const back = byGit ?? bySaggar;

@@ -2,7 +2,9 @@
 import type { FieldSpec, RecordSpec } from '../../schema/generated/fields.js';
 import { PATTERNS } from '../../schema/generated/fields.js';
 import { KINDS, type Kind } from '../book.ts';
+import { WARE_OPTIONS, closingForm, closingSpec } from '../entry/closing/said.ts';
 import { fieldOptions } from '../entry/fields.ts';
+import type { Form } from '../entry/forms.ts';
 import { lexiconOf } from '../entry/lexicon.ts';
 import { sentenceOffers } from '../entry/questions/sentence-offers.ts';
 import { findStudio } from '../read/find.ts';
@@ -15,19 +17,30 @@ import type { TypedLine } from './typed-line.ts';
 /** The line with each word that may come next; none for an option that takes no line. */
 export async function sentenceAnswers(
   { studio, storeFor }: Shelf,
-  { words: [kind], waiting, current }: TypedLine,
+  line: TypedLine,
 ): Promise<readonly Answer[]> {
-  const options = fieldOptions(KINDS.find((each) => each === kind) ?? 'sales');
-  const option = options.find(({ name }) => waiting && flagOf(waiting) === `--${name}`);
-  const spec = option && recordIn(option.spec);
+  const { form, spec } = formAt(line);
   const folder = findStudio(studio);
-  if (!option?.form || !spec || folder === undefined) return [];
+  if (!form || !spec || folder === undefined) return [];
   const reading = await readStudio(folder, { store: storeFor(folder), kinds: kindsIn(spec) });
   if ('refused' in reading) return [];
-  const ground = { form: option.form, spec, lexicon: lexiconOf(reading.files), whole: [] };
-  return sentenceOffers(ground, current)
+  const ground = { form, spec, lexicon: lexiconOf(reading.files), whole: [] };
+  return sentenceOffers(ground, line.current)
     .filter(({ label }) => ID.test(label))
-    .map(({ line, note }) => ({ word: line.trimEnd(), about: note }));
+    .map((offer) => ({ word: offer.line.trimEnd(), about: offer.note }));
+}
+
+/** The form of the option that waits for a line, and the fields that it fills. */
+function formAt({ words: [kind], waiting, given }: TypedLine): {
+  readonly form?: Form | undefined;
+  readonly spec?: RecordSpec | undefined;
+} {
+  const name = waiting && flagOf(waiting).slice(2);
+  const ending = given.has('--closing') ? WARE_OPTIONS.find((each) => each === name) : undefined;
+  if (ending) return { form: closingForm(ending), spec: closingSpec(ending) };
+  const options = fieldOptions(KINDS.find((each) => each === kind) ?? 'sales');
+  const option = options.find((each) => each.name === name);
+  return { form: option?.form, spec: option && recordIn(option.spec) };
 }
 
 // An id that no record may have could act on the terminal, so it is left out.

@@ -5,10 +5,10 @@ import type { CommandSpec, OptionSpec } from './spec.ts';
 /** The commands that there are, and the options of each. */
 export interface Tongue {
   readonly commands: readonly CommandSpec[];
-  /** The options that a command takes at these words; of no command yet when it is undefined. */
+  /** The options that a command takes on this line; of no command yet when it is undefined. */
   readonly optionsOf: (
     command: CommandSpec | undefined,
-    words: readonly string[],
+    line: Pick<TypedLine, 'words' | 'given'>,
   ) => readonly OptionSpec[];
 }
 
@@ -66,8 +66,8 @@ function takeWord(state: State, word: string): void {
   else if (command) state.command = command;
 }
 
-function optionsOf({ tongue, command, words }: State): readonly OptionSpec[] {
-  return tongue.optionsOf(command, words);
+function optionsOf({ tongue, command, words, given }: State): readonly OptionSpec[] {
+  return tongue.optionsOf(command, { words, given });
 }
 
 function findOption(state: State, flag: string): OptionSpec | undefined {

@@ -30,13 +30,26 @@ export interface AddPlan extends Plan {
  */
 export async function planAdd(
   opened: OpenedStudio,
-  { kind, records, random }: Additions,
+  additions: Additions,
 ): Promise<AddPlan | Refused> {
+  const edited = new Map<string, Edited>();
+  const added = putRecords(opened, additions, edited);
+  if ('refused' in added) return added;
+  const touched = added.map(({ id }) => ({ kind: additions.kind, id }));
+  const plan = await planEdits(opened, { files: [...edited.values()], touched });
+  return { ...plan, added };
+}
+
+/** Puts records among the edited files; refused as `planAdd` is. */
+export function putRecords(
+  opened: OpenedStudio,
+  { kind, records, random }: Additions,
+  edited: Map<string, Edited>,
+): readonly Added[] | Refused {
   const lexicon = lexiconOf(opened.reading.files);
   const named = nameRecords({ kind, lexicon, random, asOf: opened.asOf }, records);
   if ('refused' in named) return named;
   const files = opened.reading.files.filter((each) => each.kind === kind).map(({ file }) => file);
-  const edited = new Map<string, Edited>();
   const added: Added[] = [];
   for (const record of named) {
     const put = putRecord(
@@ -46,9 +59,7 @@ export async function planAdd(
     if ('refused' in put) return put;
     added.push(put);
   }
-  const touched = added.map(({ id }) => ({ kind, id }));
-  const plan = await planEdits(opened, { files: [...edited.values()], touched });
-  return { ...plan, added };
+  return added;
 }
 
 const ID = new RegExp(PATTERNS['id'] ?? '', 'u');

@@ -31,13 +31,9 @@ export async function planAmend(
   const { id, kind, file } = record;
   const before = wholeText(opened.folder, file);
   if (before === undefined) return { refused: `${file} is gone; run the command again` };
-  const whole = filledIn(record, amendments, opened);
-  let text = before;
-  for (const step of stepsOf(record, whole)) {
-    const spliced = spliceStep(text, { ...step, path: pathIn(record, step.path) });
-    if ('refused' in spliced) return { refused: `${file} was left as it is: ${spliced.refused}` };
-    text = spliced.text;
-  }
+  const spliced = amendText(before, record, filledIn(record, amendments, opened));
+  if ('refused' in spliced) return spliced;
+  const { text } = spliced;
   if (text === before)
     return { refused: `${id || file} says all this already; nothing was changed` };
   const files = [{ file, kind, before, after: text }];
@@ -49,6 +45,22 @@ export async function planAmend(
 /** The settings have no id: their fields stand at the file's margin. */
 function pathIn({ id }: Amendable, path: Path): Path {
   return id === '' ? path : [id, ...path];
+}
+
+/** The text of a record's file with changes made in the record. */
+export function amendText(
+  before: string,
+  record: Amendable,
+  amendments: readonly Amendment[],
+): { readonly text: string } | Refused {
+  const { file } = record;
+  let text = before;
+  for (const step of stepsOf(record, amendments)) {
+    const spliced = spliceStep(text, { ...step, path: pathIn(record, step.path) });
+    if ('refused' in spliced) return { refused: `${file} was left as it is: ${spliced.refused}` };
+    text = spliced.text;
+  }
+  return { text };
 }
 
 /** Changes to a new item of a list get what a new record gets: the price of what is sold, a date. */

@@ -216,7 +216,11 @@ export const FORMS: readonly Form[] = [
     shape: 'QUANTITY MATERIAL [for COST] [why WORDS]',
     about:
       'what was there at the end of the day; a recipe means its bucket; with a cost, what the book begins with',
-    examples: ['37.5 lb buff-stoneware', '0 kg kaolin why the bag was wet', '50 kg kaolin for 61.50'],
+    examples: [
+      '37.5 lb buff-stoneware',
+      '0 kg kaolin why the bag was wet',
+      '50 kg kaolin for 61.50',
+    ],
     grammar: { lead: 'quantity', middle: ['material'], tails: { for: 'cost', why: 'why' } },
   },
   {

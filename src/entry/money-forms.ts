@@ -1,4 +1,4 @@
-/** The sentences of sales, advances and consignments, which `forms.ts` puts among the others. */
+/** The sentences of sales, advances, consignments and fairs, which `forms.ts` puts among the others. */
 import type { Form } from './forms.ts';
 
 const WARE = ['product', 'glaze', 'grade', 'lot'];
@@ -67,4 +67,13 @@ export const MONEY_FORMS: readonly Form[] = [
   consigned('sent', 'what went to the gallery', '6 mug sea-green at 40'),
   consigned('back', 'what came back from the gallery', '2 mug'),
   consigned('missing', 'what the gallery can no longer find', '1 mug owed 24'),
+  {
+    kind: 'fairs',
+    field: 'take',
+    option: 'take',
+    shape: 'COUNT PRODUCT [GLAZE] [first or second]',
+    about: 'what you take along, so that the end of the day can say what is gone',
+    examples: ['24 mug sea-green', '6 bowl second'],
+    grammar: { lead: 'count', middle: ['product', 'glaze', 'grade'] },
+  },
 ];

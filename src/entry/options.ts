@@ -34,13 +34,14 @@ export function readOptions(typed: TypedOptions): { readonly fields: RawMap } | 
   return { fields };
 }
 
-interface Given {
+/** An option as it came, and its value; undefined where none came. */
+export interface Given {
   readonly name: string;
   readonly value: string | undefined;
 }
 
-// A value may begin with a hyphen, as a refund does, so each option takes the word behind it.
-function givenOptions(words: readonly string[]): Given[] | Refused {
+/** Options with the word after each: a value may begin with a hyphen, as a refund does. */
+export function givenOptions(words: readonly string[]): Given[] | Refused {
   const given: Given[] = [];
   for (let at = 0; at < words.length; at++) {
     const word = words[at] ?? '';

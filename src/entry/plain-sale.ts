@@ -13,6 +13,7 @@ const SALE_FIELDS: ReadonlySet<string> = new Set([
   'shipping',
   'tax',
   'tax-place',
+  'card',
   'fee',
 ]);
 

@@ -285,6 +285,7 @@ function comesBefore(one: LotState, other: LotState): boolean {
   return a === b ? one.lot.id < other.lot.id : a < b;
 }
 
-function byFinish(one: LotState, other: LotState): number {
+/** The lot that was finished first, first; of one day by id. */
+export function byFinish(one: LotState, other: LotState): number {
   return comesBefore(one, other) ? -1 : 1;
 }

@@ -52,6 +52,10 @@ export interface SaleMoney {
   readonly tax: Money;
   /** What was paid beforehand of what the buyer is charged. */
   readonly advances: Money;
+  /** What the buyer pays for it: lines after discounts, shipping and tax on top, less advances. */
+  readonly due: Money;
+  /** How much of that went through the card: what the sale says, else all of it. */
+  readonly card: Money;
 }
 
 /**
@@ -70,8 +74,9 @@ export function saleMoney(book: Book, sale: Sale): SaleMoney {
   const advances = total((sale.advances ?? []).map(({ amount }) => booked(book, amount)));
   const sum = signedSum(lines, dueOf);
   // What was paid beforehand was charged its fee then.
-  const charged = less(total([sum, shipping, onTop]), advances);
-  const fee = sale.fee ? stated(sale.fee) : channelFee(book, channel, charged);
+  const due = less(total([sum, shipping, onTop]), advances);
+  const card = sale.card ? stated(sale.card) : due;
+  const fee = sale.fee ? stated(sale.fee) : channelFee(book, channel, card);
   const commission = sale.commission ? stated(sale.commission) : agreedOn(channel, lines);
   const fees = overSide(lines, mainSide(lines), { amount: fee, by: dueOf });
   const commissions = overSide(lines, mainSide(lines), { amount: commission, by: dueOf });
@@ -86,6 +91,8 @@ export function saleMoney(book: Book, sale: Sale): SaleMoney {
     commission,
     tax: total([onTop, within.shipping, signedSum(lines, (_, at) => within.lines[at] ?? NO_MONEY)]),
     advances,
+    due,
+    card,
   };
 }
 
@@ -98,7 +105,7 @@ function agreedOn(channel: Channel | undefined, lines: readonly DueLine[]): Mone
   return fractionOf(signedSum(lines, dueOf), channel?.commission ?? ZERO);
 }
 
-/** What a channel takes of an amount that comes in through it, rounded once; nothing of nothing. */
+/** What a channel takes of an amount that goes through its card reader or site, rounded once; nothing of nothing. */
 export function channelFee(book: Book, channel: Channel | undefined, charged: Money): Money {
   if (charged <= NO_MONEY) return NO_MONEY;
   const percent = fractionOf(charged, channel?.feePercent ?? ZERO);

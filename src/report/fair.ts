@@ -5,7 +5,7 @@ import { booked } from '../reckon/booked.ts';
 import { fairFigures, type FairFigures, type GoneAtFair } from '../reckon/fair.ts';
 import type { Flows } from '../reckon/flow.ts';
 import { incomeRows, netOf, type IncomeRow } from '../reckon/income.ts';
-import { notesOn } from './fairs.ts';
+import { cardNotes, notesOn } from './fairs.ts';
 import { rateText } from './day-words.ts';
 import { moneyColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
@@ -53,7 +53,11 @@ export function fairTable(book: Book, flows: Flows, id: string): Table | undefin
       cost: money.unknown ? null : costOf(figures),
       profit: money.unknown ? null : profit,
     },
-    notes: [...hourNotes(figures, head.minorDigits), ...notesOn(book, [figures], flows.stock.asOf)],
+    notes: [
+      ...hourNotes(figures, head.minorDigits),
+      ...notesOn(book, [figures], flows.stock.asOf),
+      ...cardNotes(book, [figures]),
+    ],
     partedBy: 'part',
     behind: lines.map(({ behind }) => behind),
   };

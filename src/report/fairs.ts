@@ -1,11 +1,12 @@
 /** Fairs: what each one brought in after all that it cost. */
 import type { Book, Day, Sale } from '../book.ts';
 import { labourInWords } from './changed-words.ts';
-import { total, type Money } from '../number/money.ts';
+import { less, total, type Money } from '../number/money.ts';
 import { fairFigures, salesAtNoFair, type FairFigures } from '../reckon/fair.ts';
 import type { Flows } from '../reckon/flow.ts';
 import { incomeTotal, netOf } from '../reckon/income-fact.ts';
 import type { Span } from '../reckon/losses.ts';
+import { saleMoney } from '../reckon/sale-money.ts';
 import { amountText } from './day-words.ts';
 import { counted, moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import type { Column, Row, SumColumn, Table } from './table.ts';
@@ -65,6 +66,7 @@ export function fairsTable(book: Book, flows: Flows, span: Span): Table {
     sums: SUMS,
     notes: [
       ...notesOn(book, fairs, asOf),
+      ...cardNotes(book, fairs),
       ...aheadNotes(all, { asOf, digits: tableHead(book, asOf).minorDigits }),
       ...strayNotes(salesAtNoFair(book, asOf), span),
     ],
@@ -99,6 +101,25 @@ export function notesOn(book: Book, fairs: readonly FairFigures[], asOf: Day): s
           `Cost is estimated where more was sold than finished: ${estimated.map(({ fair }) => fair.id).join(', ')}.`,
         ]),
   ];
+}
+
+/** What of a fair's takings was cash and what went by card, as far as its sales say so. */
+export function cardNotes(book: Book, fairs: readonly FairFigures[]): string[] {
+  const { minorDigits } = tableHead(book, '');
+  return fairs.flatMap(({ fair, sales }) => {
+    const said = sales
+      .filter(({ card }) => card !== undefined)
+      .map((sale) => saleMoney(book, sale));
+    if (said.length === 0) return [];
+    const card = total(said.map((money) => money.card));
+    const cash = less(total(said.map(({ due }) => due)), card);
+    const [byCard, inCash] = [card, cash].map((amount) => amountText(amount, minorDigits));
+    const unsaid = sales.length - said.length;
+    const others = unsaid === 0 ? '' : `; ${counted(unsaid, 'sale')} without card not counted`;
+    return [
+      `Buyers at ${fair.id} paid ${String(byCard)} by card and ${String(inCash)} in cash, tax and shipping included${others}.`,
+    ];
+  });
 }
 
 function isWithin({ from, to }: Span, day: string): boolean {

@@ -17,7 +17,7 @@ const COMMAND: CommandSpec = {
 function line(...typed: string[]): TypedLine {
   return typedLine(typed, {
     commands: [COMMAND],
-    optionsOf: (command, words) =>
+    optionsOf: (command, { words }) =>
       command ? [...command.options, ...(words[0] === 'bowl' ? [DEEP] : [])] : [LOUD],
   });
 }

@@ -104,6 +104,10 @@ const MEANINGS: Readonly<Record<string, readonly unknown[]>> = {
   'consigned sent': [[{ product: 'mug', glaze: 'sea-green', count: '6', price: '40' }]],
   'consigned back': [[{ product: 'mug', count: '2' }]],
   'consigned missing': [[{ product: 'mug', count: '1', owed: '24' }]],
+  'fairs take': [
+    [{ product: 'mug', glaze: 'sea-green', count: '24' }],
+    [{ product: 'bowl', grade: 'second', count: '6' }],
+  ],
 };
 
 /** Ids of the table's examples that the small studio has under other names. */

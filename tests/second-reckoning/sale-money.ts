@@ -227,10 +227,12 @@ function feeOf(facts: Facts): bigint {
   const { book, sale } = facts;
   if (sale.fee) return stated(facts, sale.fee);
   const before = (sale.advances ?? []).map(({ amount }) => moneyIn(book, amount));
-  const charged = chargedIn(facts) - sum(before);
-  if (charged <= 0n) return 0n;
+  const all = chargedIn(facts) - sum(before);
+  // The rest was cash.
+  const byCard = sale.card ? stated(facts, sale.card) : all;
+  if (byCard <= 0n) return 0n;
   const { feePercent, feeEach } = channelOn(book, sale.channel, sale.date) ?? {};
-  return R(plus(times(fraction(charged), exact(feePercent)), priceIn(book, feeEach)));
+  return R(plus(times(fraction(byCard), exact(feePercent)), priceIn(book, feeEach)));
 }
 
 function commissionOf(facts: Facts): bigint {

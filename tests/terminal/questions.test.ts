@@ -122,6 +122,71 @@ describe.skipIf(!HAS_PYTHON)('questions at a terminal', () => {
     expect(left(played)).toContain('give --channel and --line');
   });
 
+  it('end a day at a fair', async () => {
+    const fair = `k260430mt:
+  date: 2026-04-30
+  name: May eve
+  channel: fee-market
+  take:
+    - { product: mug, count: 6 }
+    - { product: mug, grade: second, count: 1 }
+`;
+    const channel = 'fee-market:\n  name: Fee market\n  kind: fair\n  fee-percent: 1.69%\n';
+    const more = {
+      'fairs/2026.yaml': fair,
+      'channels.yaml': `${SMALL_STUDIO['channels.yaml'] ?? ''}\n${channel}`,
+    };
+    const [asked, byOptions] = [small(more), small(more)];
+    const words = ['add', 'sales', '--closing', '--as-of', '2026-04-30', '--id', 's260430aa'];
+    const steps = [
+      ...answer('mug: 6 taken; came back [0]', '7'),
+      { see: '7 mug came back, but 6 were taken along' },
+      { send: '\u0015' },
+      ...answer('mug: 6 taken; came back [0]', '2'),
+      ...answer('mug second: 1 taken; came back [0]', '1'),
+      ...answer('Cash in the box now', '90'),
+      ...answer('in the morning [0.00]', '20'),
+      ...answer("reader's total of the day [0.00]", '40'),
+      // 4 × 38.50 = 154.00; 90 − 20 + 40 = 110.00.
+      { see: 'There should be 154.00, and there is 110.00: 44.00 short.' },
+      ...answer('mug: 4 gone at 38.50; sold [4]', '3'),
+      ...answer('mug: 1 gone; missing [1]', ''),
+      ...answer('5.50 short; discount to write', '5.50'),
+      { see: 'it fits' },
+      ...answer('Write it? [yes]', ''),
+    ];
+    const played = await play(asked, words, { steps });
+    expect(played).toMatchObject({ fault: null, status: 0, restored: true });
+    const told = ['--back', '2 mug', '--back', '1 mug second', '--cash', '90', '--float', '20'];
+    const fate = ['--card', '40', '--sold', '3 mug', '--missing', '1 mug', '--discount', '5.50'];
+    expect(await runSaggar([...words, ...told, ...fate], { folder: byOptions })).toMatchObject({
+      status: 0,
+    });
+    expect(filesIn(asked)).toEqual(filesIn(byOptions));
+    expect(filesIn(asked)['sales/2026-04.yaml']).toContain('  discount: 5.50\n  card: 40.00\n');
+    expect(filesIn(asked)['pieces/p260301ab.yaml']).toContain('how: missing, fair: k260430mt');
+  });
+
+  it('ask how much of a sale was by card where the channel takes a fee', async () => {
+    const channel = 'fee-market:\n  name: Fee market\n  kind: fair\n  fee-percent: 1.69%\n';
+    const folder = small({ 'channels.yaml': channel + (SMALL_STUDIO['channels.yaml'] ?? '') });
+    const steps = [
+      ...answer('Lines', '2 mug'),
+      ...answer('total 77.00 USD', ''),
+      ...answer('By card', '77.01'),
+      { see: '77.01 went by card, but the sale comes to 77.00' },
+      { send: '\u0015' },
+      ...answer('By card', '40'),
+      ...answer('Write it? [yes]', ''),
+    ];
+    const words = [...SALE, '--date', '2026-05-01', '--channel', 'fee-market'];
+    const first = [...answer('before the first sale', ''), ...steps.slice(0, -2)];
+    const last = [...answer('Cash in the box now', ''), ...steps.slice(-2)];
+    const played = await play(folder, words, { steps: [...first, ...last] });
+    expect(played).toMatchObject({ fault: null, status: 0, restored: true });
+    expect(filesIn(folder)['sales/2026-05.yaml']).toContain('  card: 40\n');
+  });
+
   it('empty a kiln lot by lot', async () => {
     const [asked, byOptions] = [small(), small()];
     const steps = [

@@ -3,6 +3,7 @@ import { PATTERNS } from '../../../schema/generated/fields.js';
 import { decimal } from '../../number/decimal.ts';
 import { NO_MONEY, add, less, opposite, total, type Money } from '../../number/money.ts';
 import { booked } from '../../reckon/booked.ts';
+import { saleMoney } from '../../reckon/sale-money.ts';
 import type { RawMap } from '../../read/raw.ts';
 import { draftId, lookAt } from './draft.ts';
 import { recordOf, wordsOf, type Ground } from './ground.ts';
@@ -27,7 +28,8 @@ export function checksOfFair(ground: Ground, answers: readonly Answer[]): Questi
   // A sale that came as options alone was not taken down at the stall.
   if (!isDone(answers, 'float')) return undefined;
   if (!isDone(answers, 'cash')) return amountQuestion(ground, 'cash', 'Cash in the box now');
-  if (!isDone(answers, 'cards')) return cardsQuestion(ground, answers);
+  const isCardSaid = isDone(answers, 'card');
+  if (!isCardSaid && !isDone(answers, 'cards')) return cardsQuestion(ground, answers);
   const counted = countOf(ground, answers);
   const isAsked = counted !== '' && !isDone(answers, 'note') && !ground.words.includes('--note');
   return isAsked ? noteQuestion(counted) : undefined;
@@ -71,15 +73,18 @@ function countOf(ground: Ground, answers: readonly Answer[]): string {
   const [cash, cards, float] = ['cash', 'cards', 'float'].map((key) => textOf(answers, key));
   const { kind, opened } = ground;
   if (!cash && !cards) return '';
+  const isCardSaid = isDone(answers, 'card');
   const id = draftId(kind);
   const { fields } = recordOf(ground, wordsOf(ground, answers));
   const { book } = lookAt(opened, { kind, id, fields });
   if (!book) return '';
   const amount = (text: string | undefined): Money =>
     text ? booked(book, decimal(text)) : NO_MONEY;
-  const amounts = { cash: amount(cash), cards: amount(cards), float: amount(float) };
+  const sale = book.sales.get(id);
+  const byCard = sale && isCardSaid ? saleMoney(book, sale).card : amount(cards);
+  const amounts = { cash: amount(cash), cards: byCard, float: amount(float) };
   // What was paid beforehand does not come into the box.
-  const ahead = (book.sales.get(id)?.advances ?? []).map((each) => booked(book, each.amount));
+  const ahead = (sale?.advances ?? []).map((each) => booked(book, each.amount));
   const lines = less(total(saleAmounts(book, id)), total(ahead));
   return sentenceOf(amounts, lines, (each) => inMoney(book, each));
 }

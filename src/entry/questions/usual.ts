@@ -33,11 +33,12 @@ export const ASKED: Readonly<Record<Kind, readonly string[]>> = {
     'shipping?',
     'tax?',
     'advance?',
+    'card',
     'paid?',
   ],
   advances: ['date', 'for', 'amount', 'channel', 'buyer', 'number', 'order'],
   consigned: ['date', 'channel', 'sent', 'back'],
-  fairs: ['date', 'last', 'name', 'channel', 'hours?', 'place'],
+  fairs: ['date', 'last', 'name', 'channel', 'hours?', 'place', 'take?'],
   spent: ['date', 'to', 'for', 'tax-place', 'amount', 'channel?', 'fair?', 'kiln?', 'paid?'],
   tests: ['date', 'kind', 'recipe', 'lot', 'result'],
 };
@@ -67,6 +68,7 @@ type Fits = (fields: RawMap, lexicon: Lexicon) => boolean;
 const ONLY_WHERE: Readonly<Record<string, Fits>> = {
   'channels.commission': ({ kind }) => kind === 'consignment',
   'sales.buyer': (fields, lexicon) => channelKind(fields, lexicon) !== 'fair',
+  'sales.card': hasCardReader,
   'advances.number': ({ for: what }) => what === 'certificate',
   'advances.order': ({ for: what }) => what === 'deposit',
   'kilns.power': ({ fuel }) => fuel === 'electricity',
@@ -83,9 +85,19 @@ export function paysLater(fields: RawMap, lexicon: Lexicon): boolean {
   return ['consignment', 'wholesale'].includes(channelKind(fields, lexicon));
 }
 
+/** Whether the channel that a sale names takes a fee for what goes by card; online nobody pays cash. */
+function hasCardReader(fields: RawMap, lexicon: Lexicon): boolean {
+  const { kind, 'fee-percent': percent, 'fee-each': each } = channelOf(fields, lexicon);
+  return kind !== 'online' && (percent ?? each) !== undefined;
+}
+
 /** The kind of the channel that a record names; empty where it names none. */
-export function channelKind({ channel }: RawMap, lexicon: Lexicon): string {
-  const raw = typeof channel === 'string' ? lexicon.find(channel)?.raw : undefined;
-  const kind = isMap(raw) ? raw['kind'] : undefined;
+export function channelKind(fields: RawMap, lexicon: Lexicon): string {
+  const { kind } = channelOf(fields, lexicon);
   return typeof kind === 'string' ? kind : '';
+}
+
+function channelOf({ channel }: RawMap, lexicon: Lexicon): RawMap {
+  const raw = typeof channel === 'string' ? lexicon.find(channel)?.raw : undefined;
+  return isMap(raw) ? raw : {};
 }

@@ -153,7 +153,25 @@ function makeSale(world: World, random: RandomSource): void {
         : undefined,
     advances: returned.length === 0 ? useAdvance(world, goods, random) : undefined,
   };
-  write(world, 'sales', { id: newId(world, 's'), fields });
+  const givenBackFor = returned.reduce((sum, line) => sum + line.back, 0);
+  const card =
+    fields.advances === undefined
+      ? byCard(world, channel, { goods, back: givenBackFor })
+      : undefined;
+  write(world, 'sales', { id: newId(world, 's'), fields: { ...fields, card } });
+}
+
+/** Little enough of what is sold, or of what comes back, that no discount makes it too much. */
+function byCard(
+  world: World,
+  { kind }: ChannelFacts,
+  { goods, back }: { goods: number; back: number },
+): string | undefined {
+  const random = sourceOf(world, 'card', world.sold.length);
+  if (!has(world, 'terms') || kind === 'consignment' || !random.chance(0.4)) return undefined;
+  const part = random.pick([0, 0.1, 0.3]);
+  if (back > 0) return `${part > 0 ? '-' : ''}${money(world, back * part)}`;
+  return money(world, goods > 20 ? goods * part : 0);
 }
 
 interface Selling {
