@@ -1,11 +1,11 @@
 /** Plans changes of a record that is in a file, value by value. */
-import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Day } from '../book.ts';
 import type { Raw, RawMap } from '../read/raw.ts';
 import { wholeText } from '../read/whole.ts';
 import type { Refused } from '../write/parts.ts';
 import { removeField, setField, type Spliced } from '../write/splice.ts';
 import type { Amendment } from './amendment.ts';
+import { isNumberKey } from './echo.ts';
 import { isList, isMap, valueAt, withValue, type Path } from './at-path.ts';
 import { withDefaults } from './defaults.ts';
 import { lexiconOf, type Lexicon, type Named } from './lexicon.ts';
@@ -135,5 +135,5 @@ function lastFirst(a: Path, b: Path): number {
 
 function spliceStep(text: string, path: Path, value: Raw | undefined): Spliced {
   if (value === undefined) return removeField(text, path);
-  return setField(text, path, { value, isNumberKey: (key) => NUMBER_KEYS.has(key) });
+  return setField(text, path, { value, isNumberKey });
 }

@@ -12,6 +12,7 @@ import { quarterTable } from '../../report/quarter.ts';
 import type { Table } from '../../report/table.ts';
 import { unknownWord } from '../ids.ts';
 import type { Opened } from '../open.ts';
+import { filedIn } from './filed.ts';
 import { chooseSheet } from '../tax-sheets.ts';
 import { uncomparedTexts } from '../uncompared.ts';
 import type { MakeTable, MakeTableLater } from '../show.ts';
@@ -75,12 +76,14 @@ function summaryOf(opened: Opened, asked: Asked, { own, ...since }: Beside): Tab
   const chosen = chooseSheet({ own, studio: book.studio, named, year: period.year });
   if (isRefusal(chosen)) return chosen;
   const { sheet, words } = chosen;
+  const filed = filedIn(opened).filter((each) => each.period.name === period.name);
   return quarterTable(book, flow(book, asOf), {
     period,
     sheet,
     ...(words === undefined ? {} : { sheetWords: words }),
     ...options,
     ...since,
+    filed,
   });
 }
 

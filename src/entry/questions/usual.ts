@@ -40,6 +40,7 @@ export const ASKED: Readonly<Record<Kind, readonly string[]>> = {
   fairs: ['date', 'last', 'name', 'channel', 'hours?', 'place'],
   spent: ['date', 'to', 'for', 'amount', 'channel?', 'fair?', 'kiln?', 'paid?'],
   tests: ['date', 'kind', 'recipe', 'lot', 'result'],
+  filed: ['date', 'period', 'sheet', 'line'],
 };
 
 /**
@@ -59,6 +60,7 @@ export const CARRIED: Readonly<Partial<Record<Kind, readonly string[]>>> = {
   fairs: ['name', 'channel', 'place'],
   spent: ['to', 'for'],
   tests: ['kind'],
+  filed: ['sheet'],
   tariffs: ['fuel', 'per'],
 };
 
