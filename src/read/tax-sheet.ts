@@ -68,9 +68,9 @@ export function sheetsFiled(
   textOf: SheetText,
 ): Promise<OwnSheet[]> {
   const filings = files.filter(({ kind }) => kind === 'filed').flatMap(({ root }) => values(root));
-  const named = filings.flatMap((filing) => (isMap(filing) ? filing['sheet'] : []));
-  const own = named.filter((name) => typeof name === 'string' && isSheetFile(name));
-  return Promise.all([...new Set(own)].map((name) => readSheet(String(name), textOf)));
+  const named = filings.flatMap((filing) => (isMap(filing) ? (filing['sheet'] ?? []) : []));
+  const own = new Set(named.filter((name) => typeof name === 'string' && isSheetFile(name)));
+  return Promise.all([...own].map((name) => readSheet(name as string, textOf)));
 }
 
 function values(root: RawMap): readonly Raw[] {

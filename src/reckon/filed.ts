@@ -25,7 +25,7 @@ export interface FiledPeriod {
   readonly filing: Filed;
   readonly period: TaxPeriod;
   readonly sheet: TaxSheet;
-  /** In the order of the filing; lines that the sheet does not have are left out. */
+  /** In the order of the sheet; lines that the sheet does not have are left out. */
   readonly lines: readonly FiledLine[];
   /** Earlier filings of the same, which no longer count. */
   readonly replaced: readonly Filed[];
@@ -89,12 +89,13 @@ function byPeriod(a: Counting, b: Counting): number {
 
 function linesOf(book: Book, view: TaxView, { filing, period, sheet }: Counting): FiledLine[] {
   const now = sheetLines(book, view, { period, sheet });
-  return Object.entries(filing.lines).flatMap(([name, amount]) => {
+  const lines = Object.entries(filing.lines).flatMap(([name, amount]) => {
     const line = lineNamed(sheet, name);
     if (!line) return [];
     const [filed, is] = [booked(book, amount), now.get(line.key) ?? NO_MONEY];
     return [{ name, line, filed, now: is, difference: less(is, filed) }];
   });
+  return lines.sort((a, b) => sheet.lines.indexOf(a.line) - sheet.lines.indexOf(b.line));
 }
 
 /** What each line of a sheet comes to in a period, by its key. */
@@ -109,7 +110,11 @@ export function sheetLines(
 
 /** The lines that are no longer what was filed, that of the net profit first. */
 export function movedLines({ lines }: Pick<FiledPeriod, 'lines'>): FiledLine[] {
-  const moved = lines.filter(({ difference }) => difference !== NO_MONEY);
+  return profitFirst(lines).filter(({ difference }) => difference !== NO_MONEY);
+}
+
+/** The lines with that of the net profit before all others. */
+export function profitFirst(lines: readonly FiledLine[]): FiledLine[] {
   const isProfit = ({ line }: FiledLine): boolean => line.key === NET_PROFIT;
-  return [...moved.filter(isProfit), ...moved.filter((each) => !isProfit(each))];
+  return [...lines.filter(isProfit), ...lines.filter((each) => !isProfit(each))];
 }

@@ -74,7 +74,11 @@ function lookAtPeriod(book: Book, filing: Filed, say: Say): void {
   const meant = taxPeriod(period, book.studio.yearStarts);
   if (!meant) {
     const message = `"${period}" is not a quarter or a year`;
-    say({ at: spot(filing, 'period'), message, hint: 'write a quarter such as 2026-Q1, or a year' });
+    say({
+      at: spot(filing, 'period'),
+      message,
+      hint: 'write a quarter such as 2026-Q1, or a year',
+    });
     return;
   }
   say({
@@ -155,10 +159,9 @@ function filedTwice(book: Book, sheetOf: SheetOf): RuleFinding[] {
       {
         at: keySpot(filing),
         message: `${other.id} was filed on ${date} for ${period}, too`,
-        hint: `give the later filing its own date; if it was filed once, take out one of the two: saggar remove ${filing.id}`,
+        hint: 'give the later filing the day on which it was sent; of one filing keep one record',
         related: [{ at: keySpot(other), message: `${other.id} itself` }],
       },
     ];
   });
 }
-
