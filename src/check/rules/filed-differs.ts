@@ -31,7 +31,10 @@ function differing(book: Book, filed: FiledPeriod): RuleFinding[] {
   const { filing, period } = filed;
   const digits = digitsOf(book);
   const [was, is] = [moneyText(first.filed, digits), moneyText(first.now, digits)];
-  const more = others.length === 0 ? '' : `; so do ${counted(others.length, 'other line')}`;
+  const more =
+    others.length === 0
+      ? ''
+      : `; so ${others.length === 1 ? 'does' : 'do'} ${counted(others.length, 'other line')}`;
   return [
     {
       at: spot(filing, 'lines', first.name),

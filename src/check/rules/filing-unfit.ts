@@ -126,7 +126,7 @@ function lookAtLines(filing: Filed, sheet: TaxSheet, say: Say): void {
     else if (before !== undefined)
       say({
         at,
-        message: `line ${name} is ${before}, which has an amount above`,
+        message: `line ${name} is line ${before}, which has an amount already`,
         hint: 'keep one of the two',
       });
   }
