@@ -207,8 +207,8 @@ const TYPED: Readonly<Record<Kind, readonly string[]>> = {
     '12E5',
   ],
   filed: [
-    ...'--date 2026-05-01 --period 2026-Q1 --sheet plain'.split(' '),
-    ...['--line', '0 19', '--line', '-0.50 net-profit', '--note', '2026'],
+    ...'--period 2025 --sheet plain'.split(' '),
+    ...['--line', '0 19', '--line', '0.00 net-profit', '--note', '2026'],
   ],
 };
 
