@@ -23,8 +23,7 @@ const FILED = { filed: true, on: '2026-04-12' };
 async function run(
   name: string,
   folder: string,
-  options: Asked['options'] = {},
-  argument?: string,
+  ...[options = {}, argument]: [options?: Asked['options'], argument?: string]
 ): Promise<Ran> {
   const all = { asOf: DAY, ...options };
   return runCommand(name, all, {
