@@ -93,6 +93,7 @@ const MEANINGS: Readonly<Record<string, readonly unknown[]>> = {
   'consigned sent': [[{ product: 'mug', glaze: 'sea-green', count: '6', price: '40' }]],
   'consigned back': [[{ product: 'mug', count: '2' }]],
   'consigned missing': [[{ product: 'mug', count: '1', owed: '24' }]],
+  'filed lines': [{ '31': '4980.25' }, { 'net-profit': '-210' }],
 };
 
 /** Ids of the table's examples that the small studio has under other names. */
