@@ -57,6 +57,7 @@ export const NAMES = [
   'fairs',
   'spent',
   'tests',
+  'filed',
 ];
 
 /**

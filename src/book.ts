@@ -10,7 +10,7 @@ import type {
   Tariff,
 } from './definitions.ts';
 import type { Bought, Counted, Firing, Lot, Mixed, Reclaimed, Test, Used } from './events.ts';
-import type { Advance, Consigned, Fair, Sale, Spent } from './money-events.ts';
+import type { Advance, Consigned, Fair, Filed, Sale, Spent } from './money-events.ts';
 
 export type * from './definitions.ts';
 export type * from './events.ts';
@@ -40,6 +40,7 @@ export const EVENT_KINDS = [
   'fairs',
   'spent',
   'tests',
+  'filed',
 ] as const;
 
 /** What a record is; also the name of the folder or file that it lives in. */
@@ -69,6 +70,7 @@ export interface RecordOf {
   readonly fairs: Fair;
   readonly spent: Spent;
   readonly tests: Test;
+  readonly filed: Filed;
 }
 
 /**

@@ -133,3 +133,14 @@ export interface Spent extends Entry {
   readonly distance?: string;
   readonly paid?: Paid;
 }
+
+/** A period as it was filed, by a tax sheet. */
+export interface Filed extends Entry {
+  readonly date: Day;
+  /** A quarter, `2026-Q1`, or a business year, `2026`. */
+  readonly period: string;
+  /** The id of a sheet that comes with the program, or a file in the studio. */
+  readonly sheet: string;
+  /** Line of the sheet, by its number or its key → what was filed there. */
+  readonly lines: Readonly<Record<string, Decimal>>;
+}

@@ -5,6 +5,7 @@ import type { CoreFile } from '../read/core.ts';
 import type { RawFile } from '../read/raw.ts';
 import type { OwnSheet } from '../read/tax-sheet.ts';
 import { addFile, emptyDraft, finishBook, type Draft, type TakenBefore } from './draft.ts';
+import { filingFindings } from './filings.ts';
 import { runRules } from './rules.ts';
 import { duplicateIds } from './rules/duplicate-id.ts';
 import { strayFiles, type StrayFile } from './rules/stray-file.ts';
@@ -26,6 +27,8 @@ export interface Reading {
   readonly strays?: readonly StrayFile[];
   /** The tax sheet that the settings name, where it is a file of the studio's own. */
   readonly sheet?: OwnSheet | undefined;
+  /** Those that filings name. */
+  readonly filedSheets?: readonly OwnSheet[];
   /** A file as a YAML 1.2 core reader sees it; asked only for files that may have faults. */
   readonly coreOf: (file: string) => CoreFile | undefined;
 }
@@ -49,6 +52,10 @@ export interface Taken {
   /** Paths of the files that have no faults of their own, whatever the rules say of their records. */
   readonly clean: readonly string[];
   readonly sheet: OwnSheet | undefined;
+  /** All tax sheets of the studio's own that the settings or filings name. */
+  readonly sheets: readonly OwnSheet[];
+  /** Paths of the files that hold no records. */
+  readonly strays: readonly string[];
 }
 
 /**
@@ -65,12 +72,14 @@ export function takeIn(reading: Reading): Taken {
     if (checked.findings.length === 0) clean.push(file.file);
     return checked.findings;
   });
-  const { findings: unread, sheet, strays = [] } = reading;
-  const { taxSheet } = draft.studio;
-  const stray = strayFiles(strays.filter(({ file }) => file !== taxSheet));
+  const { findings: unread, sheet, filedSheets = [], strays = [] } = reading;
+  const sheets = [...(sheet ? [sheet] : []), ...filedSheets];
+  const named = new Set([draft.studio.taxSheet, ...filedSheets.map(({ file }) => file)]);
+  const stray = strayFiles(strays.filter(({ file }) => !named.has(file)));
   const files = strays.map(({ file }) => file);
   const inSheet = taxSheetFaults(draft.studio, { sheet, files });
-  return { draft, unread, faults: [...stray, ...faults, ...inSheet], clean, sheet };
+  const all = [...stray, ...faults, ...inSheet];
+  return { draft, unread, faults: all, clean, sheet, sheets, strays: files };
 }
 
 /**
@@ -78,7 +87,7 @@ export function takeIn(reading: Reading): Taken {
  * that they find what it reckons.
  */
 export function judge(
-  { draft, unread, faults, clean }: Taken,
+  { draft, unread, faults, clean, sheets, strays }: Taken,
   day: string,
   prepare?: (book: Book) => void,
 ): Checked {
@@ -86,8 +95,10 @@ export function judge(
   prepare?.(book);
   const unsound = unsoundIn(draft.unsound, unread);
   const doubled = duplicateIds(draft.named);
+  // Before the others, which then make do with what it has reckoned.
+  const filed = filingFindings(book, { day, unsound, own: sheets, files: strays });
   const broken = runRules(book, day, unsound);
-  return { book, findings: [...unread, ...faults, ...doubled, ...broken], clean };
+  return { book, findings: [...unread, ...faults, ...doubled, ...filed, ...broken], clean };
 }
 
 /** Checks all of a studio as of a day: schemas, ids, then the rules. */

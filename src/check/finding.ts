@@ -68,6 +68,7 @@ export const NOUN: Readonly<Record<Kind, string>> = {
   fairs: 'fair',
   spent: 'expense',
   tests: 'test',
+  filed: 'filing',
 };
 
 /** A noun with `a` or `an`: `an expense`. */

@@ -1,15 +1,19 @@
-/** The rules that speak before there is a book: of files, of their form and of their fields. */
+/** The rules that look at more than the book: at files, their form and their fields, at tax sheets. */
 import type { Rule } from './rule.ts';
 import { DUPLICATE_ID } from './rules/duplicate-id.ts';
+import { FILED_DIFFERS } from './rules/filed-differs.ts';
+import { FILING_UNFIT } from './rules/filing-unfit.ts';
 import { STRAY_FILE } from './rules/stray-file.ts';
 import { TAX_SHEET } from './rules/tax-sheet.ts';
 
 /** What the docs say of a rule. */
 export type RuleText = Pick<Rule, 'name' | 'severity' | 'about'>;
 
-/** Rules of reading and of the schemas, by name. */
+/** Rules of reading, of the schemas and of tax sheets, by name. */
 export const READER_RULES: readonly RuleText[] = [
   DUPLICATE_ID,
+  FILED_DIFFERS,
+  FILING_UNFIT,
   {
     name: 'merge-conflict',
     severity: 'error',

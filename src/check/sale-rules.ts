@@ -41,6 +41,8 @@ export const CARE_FOR_SALE: Readonly<Record<string, Care>> = {
   'discount-over-price': { look: discountOverPrice },
   'duplicate-id': quiet('the id is made of those that are free'),
   'energy-missing': FIRINGS,
+  'filed-differs': quiet('it is dated after all filings, and what they are of was over by then'),
+  'filing-unfit': quiet('it is about filings'),
   'fired-out-of-turn': FIRINGS,
   'fired-over-recipe-cone': FIRINGS,
   'food-claim-without-test': DEFINITIONS,

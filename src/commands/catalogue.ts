@@ -1,7 +1,7 @@
 /** All commands with their words: the one source of help, completion and documentation. */
 import { KINDS } from '../book.ts';
 import { INCOME_GROUPS, LOSS_GROUPS, OVERHEAD_BASES, PIECES_GROUPS } from '../groups.ts';
-import { by, CHANGING, COMMON, NO_INPUT, OF_ANY_TIME, SPAN, STUDIO } from './options.ts';
+import { by, CHANGING, COMMON, DRY_RUN, NO_INPUT, OF_ANY_TIME, SPAN, STUDIO } from './options.ts';
 import { AMEND } from './amend-spec.ts';
 import { CHECK } from './check-spec.ts';
 import { CLOSING } from './closing-spec.ts';
@@ -219,6 +219,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       'saggar quarter',
       'saggar quarter 2026-Q1 --basis accrual',
       'saggar quarter 2025 --sheet us-schedule-c --tax-rate 22',
+      'saggar quarter 2025 --filed --on 2026-01-28 --dry-run',
     ],
     options: [
       {
@@ -232,6 +233,9 @@ export const COMMANDS: readonly CommandSpec[] = [
         offers: 'sheets',
       },
       { flags: '--tax-rate <percent>', about: 'your own rate of income tax, to set aside by' },
+      { flags: '--filed', about: 'record that the lines of the sheet were filed as they are now' },
+      { flags: '--on <day>', about: 'the day it was filed (that of --as-of)' },
+      DRY_RUN,
       ...OF_ANY_TIME,
     ],
     load: async () => (await import('./quarter.ts')).quarter,

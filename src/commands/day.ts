@@ -39,6 +39,7 @@ async function dayAnswer(
   const { openFound } = await import('./open.ts');
   const { flow } = await import('../reckon/flow.ts');
   const { dayReport } = await import('../report/day.ts');
+  const { filedIn } = await import('./tables/filed.ts');
   const opened = await openFound(found, (book) => flow(book, found.asOf));
   if (isRefusal(opened)) return opened;
   const { book, asOf, errors } = opened;
@@ -47,6 +48,7 @@ async function dayAnswer(
     warnings: warningsIn(opened, world),
     uncommitted: uncommitted?.files.length,
     uncompared: [...(uncommitted?.uncompared ?? [])],
+    filed: filedIn(opened),
     typed: (step: Step) => typed(step, asked, opened),
   };
   const report = dayReport(book, flow(book, asOf), around);

@@ -158,6 +158,7 @@ const TELLING: Readonly<Record<Kind, readonly string[]>> = {
   fairs: ['name'],
   spent: ['for', 'to'],
   tests: ['kind', 'recipe'],
+  filed: ['period', 'sheet'],
 };
 
 /** An answer stands on one line of a terminal. */

@@ -29,6 +29,8 @@ export interface Opened {
   readonly commit?: string;
   /** The tax sheet that the settings name, where it is a file of the studio's own. */
   readonly sheet?: OwnSheet | undefined;
+  /** All tax sheets of the studio's own that the settings or filings name. */
+  readonly sheets: readonly OwnSheet[];
   /** The text of a file, in the state that the book is of. */
   readonly textOf: TextOf;
 }
@@ -146,9 +148,9 @@ interface TakenStudio extends Pick<Opened, 'folder' | 'asOf' | 'textOf'> {
 }
 
 function opened(
-  { folder, asOf, textOf, taken: { sheet } }: TakenStudio,
+  { folder, asOf, textOf, taken: { sheet, sheets } }: TakenStudio,
   { book, findings }: Checked,
 ): Opened {
   const errors = countOf(findings.filter(({ severity }) => severity === 'error'));
-  return { folder, book, asOf, findings, errors, sheet, textOf };
+  return { folder, book, asOf, findings, errors, sheet, sheets, textOf };
 }

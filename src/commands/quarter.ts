@@ -1,11 +1,48 @@
-/** `saggar quarter`: the tax summary of a quarter or a year, for a preparer. */
+/** `saggar quarter`: the tax summary of a quarter or a year, for a preparer, and what was filed of it. */
 import { commitOf, openRepository } from '../read/git/repository.ts';
 import { sheetState } from '../read/sheet-state.ts';
-import { newAnswer, showAnswer, type MakeTableLater } from './show.ts';
-import { isRefusal, textOption, type Command, type World } from './world.ts';
+import { newAnswer, refuse, showAnswer, type MakeTableLater } from './show.ts';
+import {
+  isRefusal,
+  textOption,
+  type Asked,
+  type Command,
+  type Refusal,
+  type World,
+} from './world.ts';
 
-/** Shows the tax summary of the quarter that the day is in, or of the one that is asked for. */
-export const quarter: Command = (asked, world) =>
+/** Shows the tax summary of the quarter that the day is in, or of the one that is asked for; or writes what was filed. */
+export const quarter: Command = async (asked, world) => {
+  const refusal = mixedUp(asked);
+  if (refusal) return refuse(world, refusal);
+  if (asked.options['filed'] !== true) return showQuarter(asked, world);
+  return (await import('./file-period.ts')).filePeriod(asked, world);
+};
+
+/** Options of showing and of writing that do not go together. */
+function mixedUp({ options }: Asked): Refusal | undefined {
+  const isGiven = (option: string): boolean => options[option] !== undefined;
+  if (options['filed'] !== true) {
+    const alone = ['on', 'dryRun'].find(isGiven);
+    return alone === undefined
+      ? undefined
+      : { refused: `${FLAGS[alone] ?? ''} goes with --filed, which writes what was filed` };
+  }
+  const odd = ['as', 'at', 'taxRate'].find(isGiven);
+  return odd === undefined
+    ? undefined
+    : { refused: `--filed writes what was filed; leave out ${FLAGS[odd] ?? ''}` };
+}
+
+const FLAGS: Readonly<Record<string, string>> = {
+  on: '--on',
+  dryRun: '--dry-run',
+  as: '--as',
+  at: '--at',
+  taxRate: '--tax-rate',
+};
+
+const showQuarter: Command = (asked, world) =>
   showAnswer(asked, world, {
     find: (found) => newAnswer(found, { asked, world, load: () => load(world) }),
     // A commit's sheet is as it is; what was closed is told of the book on the disk only.

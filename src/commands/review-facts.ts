@@ -1,9 +1,12 @@
 /** What is wrong in one state of the book, and what it comes to: found once for each state. */
 import type { Book, Day } from '../book.ts';
 import type { Taken } from '../check/check.ts';
+import { sheetsOfFilings } from '../check/named-sheet.ts';
 import type { Finding } from '../problem.ts';
 import type { Kept } from '../read/kept.ts';
+import { filedPeriods } from '../reckon/filed.ts';
 import { flow } from '../reckon/flow.ts';
+import { filedFigures, revivedFiled, type FiledFigures } from '../review/filed.ts';
 import { figuresOf, type AskedFigures, type Figure } from '../review/follows.ts';
 import { figuresWords, keepable, revived } from '../review/kept-figures.ts';
 import { judgedOnce } from './judged.ts';
@@ -13,6 +16,7 @@ export interface StateFacts {
   readonly book: Book;
   readonly findings: readonly Finding[];
   readonly figures: (asked: AskedFigures) => readonly Figure[];
+  readonly filed: () => readonly FiledFigures[];
 }
 
 /** Takes what is kept of the state, and keeps what is not. */
@@ -20,7 +24,8 @@ export function factsOf(taken: Taken, asOf: Day, kept?: Kept): StateFacts {
   // The figures need the whole of it all the same, and the rules make do with it.
   const prepare = (each: Book): void => void flow(each, asOf);
   const { book, findings } = judgedOnce({ taken, asOf, kept, prepare });
-  return { book, findings, figures: figuresIn(book, kept) };
+  const filed = (): readonly FiledFigures[] => filedIn(book, { asOf, sheets: taken.sheets, kept });
+  return { book, findings, figures: figuresIn(book, kept), filed };
 }
 
 function figuresIn(book: Book, kept?: Kept): StateFacts['figures'] {
@@ -32,4 +37,20 @@ function figuresIn(book: Book, kept?: Kept): StateFacts['figures'] {
     kept?.keep(words, keepable(figures));
     return figures;
   };
+}
+
+interface FiledAsked extends Pick<Taken, 'sheets'> {
+  readonly asOf: Day;
+  readonly kept: Kept | undefined;
+}
+
+function filedIn(book: Book, { asOf, sheets, kept }: FiledAsked): readonly FiledFigures[] {
+  if (book.filed.size === 0) return [];
+  const words = JSON.stringify(['filed', asOf]);
+  const known = revivedFiled(kept?.recall(words));
+  if (known) return known;
+  const periods = filedPeriods(book, flow(book, asOf), sheetsOfFilings(book, sheets));
+  const figures = filedFigures(book, periods);
+  kept?.keep(words, figures);
+  return figures;
 }

@@ -1,11 +1,9 @@
 /** Which tax sheet a summary is made by: one that comes with the program, or a file of the studio's. */
-import { TAX_SHEETS } from '../../schema/generated/tax-sheets.js';
 import type { Studio } from '../book.ts';
-import { BUILT_IN_SHEETS, SHEET_FAMILIES } from '../check/built-in-sheets.ts';
+import { BUILT_IN_SHEETS } from '../check/built-in-sheets.ts';
+import { isSheet, namedSheet } from '../check/named-sheet.ts';
 import { nearest } from '../check/nearest.ts';
-import { typeTaxSheet } from '../check/tax-sheet.ts';
 import type { Finding } from '../problem.ts';
-import { isSheetFile } from '../read/sheet-state.ts';
 import { placesIn } from '../read/spots.ts';
 import type { OwnSheet, SheetContent } from '../read/tax-sheet.ts';
 import type { TaxSheet } from '../reckon/tax-sheet.ts';
@@ -44,30 +42,13 @@ export function chooseSheet(asked: SheetAsked): ChosenSheet | Refusal {
   return { sheet, words };
 }
 
-function sheetNamed(name: string, { own, studio, year }: SheetAsked): TaxSheet | Refusal {
-  const file = own.find((each) => each.file === name);
-  if (isSheetFile(name) && file) return ownSheet(file, studio);
-  const id = SHEET_FAMILIES.includes(name) ? ofYear(name, year) : name;
-  const raw = Object.hasOwn(TAX_SHEETS, id) ? TAX_SHEETS[id] : undefined;
-  if (!raw) return unknownSheet(name);
-  const sheet = typeTaxSheet(raw, { id, file: `${id}.yaml` });
-  return 'lines' in sheet ? sheet : { refused: `the sheet ${id} of the program is not whole` };
-}
-
-/** The family's sheet of the year, else the one of the nearest year. */
-function ofYear(family: string, year: string): string {
-  const ids = Object.keys(TAX_SHEETS).filter((id) => id.startsWith(`${family}-`));
-  const [first = family, ...others] = ids.sort();
-  const wanted = `${family}-${year}`;
-  return others.reduce((found, id) => (id <= wanted ? id : found), first);
-}
-
-function ownSheet(own: OwnSheet, studio: Studio): TaxSheet | Refusal {
-  const { file } = own;
-  if ('unread' in own) return unusable(file, own.unread.findings);
-  const categories = Object.keys(studio.categories ?? {});
-  const sheet = typeTaxSheet(own.content.root, { id: file, file, categories });
-  return 'lines' in sheet ? sheet : unusable(file, inPlace(sheet, file, own.content));
+function sheetNamed(name: string, asked: SheetAsked): TaxSheet | Refusal {
+  const found = namedSheet(name, asked);
+  if (!found) return unknownSheet(name);
+  if (isSheet(found)) return found;
+  const file = asked.own.find((each) => each.file === name);
+  if (!file) return { refused: `the sheet ${name} of the program is not whole` };
+  return unusable(name, 'content' in file ? inPlace(found, name, file.content) : found);
 }
 
 function inPlace(

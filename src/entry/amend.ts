@@ -1,11 +1,11 @@
 /** Plans changes of a record that is in a file, value by value. */
-import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Day, Kind } from '../book.ts';
 import type { Raw, RawMap } from '../read/raw.ts';
 import { wholeText } from '../read/whole.ts';
 import type { Refused } from '../write/parts.ts';
 import { insertItem, removeField, setField, type Spliced } from '../write/splice.ts';
 import type { Amendable, Amendment } from './amendment.ts';
+import { isNumberKey } from './echo.ts';
 import { isMap, valueAt, withValue, withoutValue, type Path } from './at-path.ts';
 import { withDefaults } from './defaults.ts';
 import { lexiconOf, type Lexicon } from './lexicon.ts';
@@ -141,6 +141,6 @@ function lastFirst(a: Path, b: Path): number {
 
 function spliceStep(text: string, { path, value, isNew = false }: Amendment): Spliced {
   if (value === undefined) return removeField(text, path);
-  const written = { value, isNumberKey: (key: string) => NUMBER_KEYS.has(key) };
+  const written = { value, isNumberKey };
   return isNew ? insertItem(text, path, written) : setField(text, path, written);
 }

@@ -5,7 +5,7 @@ import { NOTHING_HELD, areTexts, asHoldings, type Holdings } from './held.ts';
 
 /** What JSON can keep of a book's end. */
 export interface BookEnd {
-  /** The last day on which stock or pieces move; empty for a book in which nothing does. */
+  /** The last day on which stock or pieces move or something is filed; empty for a book in which nothing does. */
   readonly day: Day;
   /** What the stocktakes of that day count, as it was before them: they come after the day's sales. */
   readonly uncounted: Holdings;

@@ -1,6 +1,7 @@
 /** Gives back what was typed when it can't be written, so that nothing has to be typed twice. */
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Day, Kind } from '../book.ts';
+import { isNumberKey as isKeyOfNumber } from '../read/leaf.ts';
 import { emitOnScreen, emitRecord } from '../write/emit.ts';
 import { withDay } from './defaults.ts';
 import type { GivenRecord } from './given.ts';
@@ -10,8 +11,9 @@ export function recordText(id: string, fields: GivenRecord['fields']): string {
   return emitRecord(id, fields, isNumberKey);
 }
 
-function isNumberKey(key: string): boolean {
-  return NUMBER_KEYS.has(key);
+/** Whether a number under a key goes without quotes. */
+export function isNumberKey(key: string): boolean {
+  return isKeyOfNumber(key, NUMBER_KEYS);
 }
 
 /**

@@ -79,6 +79,10 @@ const EXAMPLES: Readonly<Record<Kind, readonly string[]>> = {
     '--result',
     'glossy',
   ],
+  filed: [
+    ...['--date', '2026-01-15', '--period', '2025', '--sheet', 'plain'],
+    ...['--line', '27960.53 20'],
+  ],
 };
 
 /** The example's options and values, as a program gets them. */

@@ -38,6 +38,7 @@ function lastDay(book: Book): Day {
     if (date > last) last = date;
   };
   for (const kind of TIMELINE_KINDS) for (const record of book[kind].values()) look(record);
+  for (const filing of book.filed.values()) look(filing);
   for (const { lost = [], gone = [] } of book.pieces.values()) [...lost, ...gone].forEach(look);
   for (const firing of book.firings.values()) look({ date: outOn(firing) });
   return last;

@@ -243,6 +243,15 @@ export const FORMS: readonly Form[] = [
     },
   },
   ...MONEY_FORMS,
+  {
+    kind: 'filed',
+    field: 'lines',
+    option: 'line',
+    shape: 'AMOUNT LINE',
+    about: 'what was filed on a line of the sheet, which is named by its number or its name there',
+    examples: ['4980.25 31', '-210 net-profit'],
+    grammar: { lead: ENTRY_VALUE, rest: ENTRY_KEY },
+  },
 ];
 
 /** What `unload` takes for one load line; the lot or class may be left out when lines are given in order. */

@@ -9,6 +9,7 @@ import { parseText } from '../read/parse.ts';
 import { locateIn, textOnDisk } from '../read/place.ts';
 import type { RawFile } from '../read/raw.ts';
 import { scan } from '../read/scan.ts';
+import { sheetsFiled, sheetsOnDisk } from '../read/tax-sheet.ts';
 import { compareTexts } from '../text-order.ts';
 import type { Change } from '../write/store.ts';
 import type { BookEnd, KnownEnd } from './book-end.ts';
@@ -65,7 +66,7 @@ export interface Plan {
 /** Checks the studio as it would be with the new texts; nothing is written. */
 export async function planEdits(opened: OpenedStudio, { files, touched }: Edits): Promise<Plan> {
   const texts = new Map(files.map(({ file, after }) => [file, after]));
-  const reading = readingWith(opened, files);
+  const reading = await withFiledSheets(readingWith(opened, files), opened.folder);
   const after = checkStudio(reading, opened.asOf);
   const ids = new Set(touched.map(({ id }) => id));
   const fresh = freshFindings(opened.findings, after.findings, ids);
@@ -118,6 +119,11 @@ function readingWith(
       return text === undefined ? reading.coreOf(file) : coreOfText(file, text);
     },
   };
+}
+
+/** A filing that is new may name a sheet that nobody has read yet. */
+async function withFiledSheets(reading: Reading, folder: string): Promise<Reading> {
+  return { ...reading, filedSheets: await sheetsFiled(reading.files, sheetsOnDisk(folder)) };
 }
 
 interface ParsedFile {

@@ -184,7 +184,7 @@ function takeLead(reading: Reading, word: Word): boolean {
 
 function leadValue(reading: Reading, spec: FieldSpec, word: Word): string | undefined {
   if (spec.type === 'text') return reading.at === 0 ? takeText(reading, true) : undefined;
-  return /^\d/.test(word.text) ? takeValue(reading, spec, word) : undefined;
+  return /^-?\d/.test(word.text) ? takeValue(reading, spec, word) : undefined;
 }
 
 function takeValue(reading: Reading, spec: FieldSpec, word: Word): string {

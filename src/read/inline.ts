@@ -24,7 +24,7 @@ import {
   skipBlanks,
 } from './cursor.ts';
 import { readKey } from './key.ts';
-import { QUOTED, UNQUOTED, isOdd } from './leaf.ts';
+import { QUOTED, UNQUOTED, isNumberKey, isOdd } from './leaf.ts';
 import { newMapping } from './mapping.ts';
 import type { Raw, RawMap } from './raw.ts';
 import { textBetween } from './words.ts';
@@ -106,7 +106,7 @@ function makePlain(from: number, to: number): string {
 }
 
 function isOddHere(value: string): boolean {
-  return isOdd(value, cursor.numberKeys.has(cursor.key));
+  return isOdd(value, isNumberKey(cursor.key, cursor.numberKeys));
 }
 
 function readQuoted(quote: number): string {

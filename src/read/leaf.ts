@@ -19,6 +19,14 @@ export interface ReadOptions {
 }
 
 /**
+ * Whether an unquoted number may stand under a key: one of those, or the number of a tax sheet's line,
+ * for no name of a field begins with a digit.
+ */
+export function isNumberKey(key: string, numberKeys: ReadonlySet<string>): boolean {
+  return numberKeys.has(key) || /^\d/.test(key);
+}
+
+/**
  * Whether a YAML 1.2 core reader would take an unquoted scalar for something else than text where
  * no such thing may stand, so that the slow check has to look.
  */

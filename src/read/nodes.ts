@@ -1,6 +1,6 @@
 /** Turns the yaml package's nodes into raw content, and refuses what a studio's files must not have. */
 import { isAlias, isMap, isScalar, isSeq, type Node, type Pair, type Scalar } from 'yaml';
-import { QUOTED, UNQUOTED, isOdd, type ReadOptions } from './leaf.ts';
+import { QUOTED, UNQUOTED, isNumberKey, isOdd, type ReadOptions } from './leaf.ts';
 import type { Span } from './lines.ts';
 import { newMapping } from './mapping.ts';
 import type { Raw, RawMap } from './raw.ts';
@@ -81,7 +81,7 @@ function scalarText(conversion: Conversion, scalar: Scalar, key: string): string
   const text = scalar.source ?? '';
   if (scalar.type !== 'PLAIN') return options.marks ? QUOTED + text : text;
   if (text === '') return emptyText(conversion);
-  conversion.odd ||= isOdd(text, options.numberKeys.has(key));
+  conversion.odd ||= isOdd(text, isNumberKey(key, options.numberKeys));
   return options.marks ? UNQUOTED + text : text;
 }
 

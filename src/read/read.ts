@@ -12,7 +12,13 @@ import type { parseText } from './parse.ts';
 import type { RawFile, RawMap } from './raw.ts';
 import { mostIn } from './records.ts';
 import { scan, type Scanned } from './scan.ts';
-import { sheetInSettings, sheetsOnDisk, type OwnSheet, type SheetText } from './tax-sheet.ts';
+import {
+  sheetInSettings,
+  sheetsFiled,
+  sheetsOnDisk,
+  type OwnSheet,
+  type SheetText,
+} from './tax-sheet.ts';
 
 /** How a studio is to be read. */
 export interface StudioOptions {
@@ -36,6 +42,8 @@ export interface Reading {
   readonly strays: readonly Stray[];
   /** The tax sheet that the settings name, where it is a file of the studio's own. */
   readonly sheet: OwnSheet | undefined;
+  /** Those that filings name. */
+  readonly filedSheets: readonly OwnSheet[];
   /** A file as a YAML 1.2 core reader sees it: of the text that was read, without another look. */
   readonly coreOf: (file: string) => CoreFile | undefined;
   /**
@@ -91,7 +99,8 @@ export async function readShelf(shelf: Shelf): Promise<Reading> {
   const parse = taken.some(isUnread) ? (await import('./parse.ts')).parseText : undefined;
   const read = taken.map((file) => parsed(file, parse));
   const sheet = await sheetInSettings(settingsIn(read), shelf.sheetText);
-  return asReading(listing, read, { memory, parse, sheet });
+  const filedSheets = await sheetsFiled(read.flatMap(asFile), shelf.sheetText);
+  return asReading(listing, read, { memory, parse, sheet, filedSheets });
 }
 
 function optionsFor(file: string): ReadOptions {
@@ -143,16 +152,18 @@ interface Means {
   readonly memory: Memory;
   readonly parse: Parse;
   readonly sheet: OwnSheet | undefined;
+  readonly filedSheets: readonly OwnSheet[];
 }
 
 function asReading(listing: Listing, taken: readonly Taken[], means: Means): Reading {
-  const { memory, parse, sheet } = means;
+  const { memory, parse, sheet, filedSheets } = means;
   const byFile = new Map(taken.map((each) => [each.listed.file, each]));
   return {
     files: taken.flatMap(asFile),
     findings: [...listing.findings, ...taken.flatMap(({ findings }) => findings)],
     strays: listing.strays,
     sheet,
+    filedSheets,
     coreOf: (file) => coreOf(byFile.get(file), parse),
     remember: (clean) => {
       memory.keep(clean.flatMap((file) => asKeepable(byFile.get(file))));

@@ -27,6 +27,16 @@ export function sheetState(studioDir: string, named?: string): string | undefine
   return 'text' in source ? digestOf(source.text) : undefined;
 }
 
+/** The same of every sheet of the studio's own that these files of filings name. */
+export function filedSheetStates(studioDir: string, files: readonly string[]): readonly unknown[] {
+  const names = files.flatMap((file) => {
+    const source = readSource(studioDir, file);
+    return 'text' in source ? [...source.text.matchAll(FILED)].map(([, , name]) => name) : [];
+  });
+  return [...new Set(names)].map((name) => sheetState(studioDir, name));
+}
+
+const FILED = /\bsheet["']?:[ \t]*(["']?)([^"',}\n#]*[^"',}\s#])/g;
 const SETTING = /^tax-sheet:[ \t]*(["']?)(.*?)\1[ \t]*(?:#.*)?\r?$/m;
 
 function namedInSettings(studioDir: string): string | undefined {

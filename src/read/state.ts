@@ -4,7 +4,7 @@ import { compareTexts } from '../text-order.ts';
 import { isSettled, stampOf, type Stamp } from './disk.ts';
 import { listFiles, type ListedFile } from './find.ts';
 import { kindOf } from './kinds.ts';
-import { sheetState } from './sheet-state.ts';
+import { filedSheetStates, sheetState } from './sheet-state.ts';
 
 /** What tells one state of a studio from another. */
 export interface StudioState {
@@ -80,7 +80,9 @@ function numbersOf({ size, modified, changed, inode }: Stamp): readonly number[]
 function whole(studioDir: string, state: Omit<StudioState, 'bytes'>): StudioState {
   const { files, strays, stamps } = state;
   // A tax sheet of the studio's own need not be among the files.
-  const names = JSON.stringify([sheetState(studioDir), strays, files.map(({ file }) => file)]);
+  const filed = files.filter(({ kind }) => kind === 'filed').map(({ file }) => file);
+  const sheets = [sheetState(studioDir), ...filedSheetStates(studioDir, filed)];
+  const names = JSON.stringify([sheets, strays, files.map(({ file }) => file)]);
   const numbers = new Uint8Array(new Float64Array(stamps).buffer);
   return { ...state, bytes: Buffer.concat([Buffer.from(names), numbers]) };
 }

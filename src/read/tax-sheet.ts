@@ -4,7 +4,7 @@ import { sep } from 'node:path';
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Finding } from '../problem.ts';
 import { readSource, unreadable } from './disk.ts';
-import type { Raw, RawMap } from './raw.ts';
+import type { Raw, RawFile, RawMap } from './raw.ts';
 import { mostIn } from './records.ts';
 import { scan } from './scan.ts';
 import { isSheetFile, leadsUpwards } from './sheet-state.ts';
@@ -60,6 +60,25 @@ export async function sheetInSettings(
 ): Promise<OwnSheet | undefined> {
   const named: Raw | undefined = settings?.['tax-sheet'];
   return typeof named === 'string' && isSheetFile(named) ? readSheet(named, textOf) : undefined;
+}
+
+/** The sheets of the studio's own that filings name, each read once. */
+export function sheetsFiled(
+  files: readonly Pick<RawFile, 'kind' | 'root'>[],
+  textOf: SheetText,
+): Promise<OwnSheet[]> {
+  const filings = files.filter(({ kind }) => kind === 'filed').flatMap(({ root }) => values(root));
+  const named = filings.flatMap((filing) => (isMap(filing) ? (filing['sheet'] ?? []) : []));
+  const own = new Set(named.filter((name) => typeof name === 'string' && isSheetFile(name)));
+  return Promise.all([...own].map((name) => readSheet(name as string, textOf)));
+}
+
+function values(root: RawMap): readonly Raw[] {
+  return Object.values(root);
+}
+
+function isMap(raw: Raw): raw is RawMap {
+  return typeof raw === 'object' && !Array.isArray(raw);
 }
 
 /** A file that is there and can't be read. */

@@ -1,5 +1,6 @@
 /** The whole book run through once: stock, and the ware that it went into. */
 import type { Book, Day, Firing, Lot, Sale } from '../book.ts';
+import { filedDays } from './filed-days.ts';
 import { firingCost, type FiringCost } from './firing-cost.ts';
 import { drawFiring, type GlazedLots } from './firing-draws.ts';
 import { consign } from './galleries.ts';
@@ -24,6 +25,7 @@ import { openStore, type Shortfall, type Store } from './stock.ts';
 import { TIMELINE_KINDS, byTurn, happeningsOf, type Happening } from './timeline.ts';
 import { fire, sell, type SoldSale, type WareFlow } from './ware-flow.ts';
 import { emptyWare, type Ware } from './ware.ts';
+import { noteValue } from './where.ts';
 
 /** What a book comes to on one day. */
 export interface Flows {
@@ -89,10 +91,27 @@ function runThrough({ book, asOf, isValued }: Run): Flows {
     firings: new Map(),
     sales: [],
   };
-  for (const happening of allHappenings(book, asOf)) reckonHappening(pass, happening);
-  const { firings, sales } = pass;
-  const { pools, movements, shortfalls } = pass.store;
-  const { lots, facts, gone, openGlazes, shortfalls: tooFew } = pass.ware;
+  const stops = isValued ? filedDays(book, asOf).filter((day) => day < asOf) : [];
+  let next = 0;
+  for (const happening of allHappenings(book, asOf)) {
+    for (; (stops[next] ?? LAST) < happening.day; next++) noteStop(pass, stops[next] ?? '');
+    reckonHappening(pass, happening);
+  }
+  for (const day of stops.slice(next)) noteStop(pass, day);
+  return flowsOf(pass, asOf);
+}
+
+/** After every day that a book can hold. */
+const LAST = '9';
+
+/** A filed period is looked at again and again: what it needs is taken along. */
+function noteStop(pass: Pass, day: Day): void {
+  noteValue(pass.store.book, day, flowsOf(pass, day));
+}
+
+function flowsOf({ store, ware, firings, sales }: Pass, asOf: Day): Flows {
+  const { isValued, pools, movements, shortfalls } = store;
+  const { lots, facts, gone, openGlazes, shortfalls: tooFew } = ware;
   return {
     stock: { asOf, isValued, pools, movements, shortfalls },
     ware: { asOf, lots, firings, sales, facts, gone, openGlazes, shortfalls: tooFew },

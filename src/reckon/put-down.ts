@@ -84,6 +84,7 @@ function ofKind(book: Book, day: Day, kind: EventKind): PutDown[] {
     case 'counted':
     case 'fairs':
     case 'tests':
+    case 'filed':
       return [{ kind, count: dated<{ date: Day }>(book[kind], day).length }];
   }
 }

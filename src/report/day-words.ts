@@ -64,6 +64,8 @@ export function putDownText(put: PutDown, digits: number): string {
       return counted(put.count, 'expense') + money;
     case 'tests':
       return counted(put.count, 'test');
+    case 'filed':
+      return counted(put.count, 'filing');
     case 'lost':
       return `${counted(put.count, 'piece')} lost`;
     case 'gone':

@@ -3,8 +3,10 @@ import type { Book } from '../book.ts';
 import { ONE } from '../number/decimal.ts';
 import { weekdayOf, type Weekday } from '../number/date.ts';
 import { dayFigures, type DayFigures } from '../reckon/day.ts';
+import type { FiledPeriod } from '../reckon/filed.ts';
 import type { Flows } from '../reckon/flow.ts';
 import { aheadSections } from './day-ahead.ts';
+import { filedSections } from './day-filed.ts';
 import { daySections, sectionOf, type Section } from './day-sections.ts';
 import { counted, moneyColumn, tableHead, textColumn } from './head.ts';
 import type { Sheet } from './sheet.ts';
@@ -18,6 +20,8 @@ export interface DayAround {
   readonly uncommitted: number | undefined;
   /** Files that can't be compared with what is committed, and what git would pass them through. */
   readonly uncompared?: readonly (readonly [file: string, through: string])[];
+  /** What was filed, beside what there is now. */
+  readonly filed?: readonly FiledPeriod[];
   /** A command as it is to be typed for this studio. */
   readonly typed: (step: Step) => string;
 }
@@ -60,6 +64,7 @@ export function dayReport(book: Book, flows: Flows, around: DayAround): DayRepor
   const sections = [
     ...daySections({ book, figures }),
     ...aheadSections({ book, figures }),
+    ...filedSections(book, around.filed ?? []),
     bookSection(around),
     ...uncomparedSections(around),
     nextSection(nextStep(figures, around), around),

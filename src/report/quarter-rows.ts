@@ -9,6 +9,9 @@ export interface QuarterRow {
   readonly name: string;
   readonly amount: Money | null;
   readonly toDate: Money | null;
+  /** What was filed on the line, and what there is now less that; only where something was. */
+  readonly filed?: Money;
+  readonly difference?: Money;
   readonly sheetLine?: string | undefined;
   /** Records behind the figure of the period. */
   readonly behind?: readonly string[];
@@ -63,8 +66,8 @@ export function amountRows(
 
 /** The row as a table has it. */
 export function tableRow(part: string, row: QuarterRow): Row {
-  const { item, name, amount, toDate, sheetLine = null } = row;
-  return { part, item, name, amount, toDate, sheetLine };
+  const { item, name, amount, toDate, filed = null, difference = null, sheetLine = null } = row;
+  return { part, item, name, amount, toDate, filed, difference, sheetLine };
 }
 
 /** What leads from the rows to their records and to each other. */

@@ -2,6 +2,7 @@
 import type { Book } from '../book.ts';
 import type { Decimal } from '../number/decimal.ts';
 import { estimatesIn } from '../reckon/estimated-tax.ts';
+import type { FiledPeriod } from '../reckon/filed.ts';
 import type { Flows } from '../reckon/flow.ts';
 import type { Basis, Period } from '../reckon/income.ts';
 import { basisDifferences } from '../reckon/tax-bases.ts';
@@ -14,6 +15,7 @@ import { lineFor, type TaxSheet } from '../reckon/tax-sheet.ts';
 import { onBasis, taxView, type TaxView } from '../reckon/tax-view.ts';
 import { moneyColumn, tableHead, textColumn } from './head.ts';
 import { closedPart, estimateParts, type SinceClosed } from './quarter-estimates.ts';
+import { filedColumns, filedNotes, filedParts } from './quarter-filed.ts';
 import { goodsPart } from './quarter-goods.ts';
 import {
   expensePart,
@@ -38,36 +40,43 @@ export interface QuarterAsked extends SinceClosed {
   readonly basis?: Basis | undefined;
   /** One's own rate of income tax as a fraction of 1; absent means the studio's, or none. */
   readonly taxRate?: Decimal | undefined;
+  /** What was filed for the period, on the studio's own basis. */
+  readonly filed?: readonly FiledPeriod[];
 }
 
 /** Of a whole year both figures are the same, so people see one. */
-function columnsFor({ name, year }: TaxPeriod): Column[] {
+function columnsFor({ period: { name, year }, filed = [] }: QuarterAsked): Column[] {
   return [
     textColumn('part', 'Part'),
     textColumn('item', 'Item', { dataOnly: true }),
     textColumn('name', ''),
     moneyColumn('amount', name),
     moneyColumn('toDate', 'To date', name === year ? { dataOnly: true } : {}),
+    ...filedColumns(filed),
     textColumn('sheetLine', 'Line'),
   ];
 }
 
 /**
  * The summary: income, sales tax, expenses, cost of goods sold, profit, driving, what is missing, both
- * bases, the sheet's lines, estimated tax, and what is closed. Amounts are in whole minor units, and
+ * bases, the sheet's lines, estimated tax, what was filed, and what is closed. Amounts are in whole minor units, and
  * the quarters of a year add up to it. It is a summary for a preparer, never advice.
  */
 export function quarterTable(book: Book, flows: Flows, asked: QuarterAsked): Table {
   const view = taxView(book, flows, asked.basis);
-  const parts = quarterParts({ book, view, asked }).filter(({ rows }) => rows.length > 0);
+  const filed = { filed: asked.filed ?? [], basis: book.studio.basis ?? 'cash' };
+  const parts = [...quarterParts({ book, view, asked }), ...filedParts(filed), ...closed(book, asked)].filter(({ rows }) => rows.length > 0);
   const { name, from, to } = asked.period;
   return {
     report: 'quarter',
     title: `Tax summary ${name}, ${from} to ${to}, ${view.basis} basis`,
     ...tableHead(book, view.asOf),
-    columns: columnsFor(asked.period),
+    columns: columnsFor(asked),
     rows: parts.flatMap(({ part, rows }) => rows.map((row) => tableRow(part, row))),
-    notes: quarterNotes(view, { ...asked, taxRate: rateOf(book, asked) }),
+    notes: [
+      ...filedNotes(filed, view.basis),
+      ...quarterNotes(view, { ...asked, taxRate: rateOf(book, asked) }),
+    ],
     partedBy: 'part',
     leavesOutZeros: true,
     ...leadsOf(parts),
@@ -83,7 +92,7 @@ interface Context {
 function quarterParts(context: Context): QuarterPart[] {
   const { book, view, asked } = context;
   const { period, sheet } = asked;
-  const { categories, closedThrough } = book.studio;
+  const { categories } = book.studio;
   const spans = spansOf(period);
   const accounts = accountsOn(context, view.basis);
   const lineOf: LineOf = (amount) => lineFor(sheet, amount, categories)?.number;
@@ -105,8 +114,11 @@ function quarterParts(context: Context): QuarterPart[] {
     }),
     sheetPart(accounts, sheet, categories),
     ...estimateParts(estimates, { rate, sheet }),
-    closedPart(period, closedThrough, asked),
   ];
+}
+
+function closed({ studio }: Book, asked: QuarterAsked): QuarterPart[] {
+  return [closedPart(asked.period, studio.closedThrough, asked)];
 }
 
 function accountsOn({ book, view, asked }: Context, basis: Basis): Accounts {

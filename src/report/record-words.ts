@@ -70,6 +70,7 @@ const WORDS: { readonly [K in Kind]?: (record: RecordOf[K], money: InMoney) => r
     moved('missing', missing),
   ],
   spent: ({ to, for: category, amount }, money) => [to, category, money(amount)],
+  filed: ({ period, sheet }) => [period, sheet],
   tests: ({ kind, recipe, lot, result }) => [kind, recipe ?? lot, result],
 };
 

@@ -39,7 +39,7 @@ export type Figure = Omit<Consequence, 'before' | 'after'> & {
 };
 
 /** Kinds that no figure here rests on. */
-const WITHOUT_FIGURES: ReadonlySet<Kind | 'studio'> = new Set(['tests', 'fairs']);
+const WITHOUT_FIGURES: ReadonlySet<Kind | 'studio'> = new Set(['tests', 'fairs', 'filed']);
 
 /** Kinds whose change can alter the income of any quarter. */
 const EVERYWHERE: ReadonlySet<Kind | 'studio'> = new Set([

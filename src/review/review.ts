@@ -13,6 +13,7 @@ import {
   type RecordChange,
 } from './changes.ts';
 import { CLOSED_PERIOD_CHANGED, closedChanges, type ClosedChange } from './closed.ts';
+import { movedFilings, withFilings, type FiledFigures } from './filed.ts';
 import { consequences, type Consequence, type FiguresSide } from './follows.ts';
 import { countOf, problemChanges } from './problems.ts';
 import { risksOf, type Reason, type Risk } from './risks.ts';
@@ -36,6 +37,8 @@ export interface ReviewSide extends FiguresSide {
   readonly findings: readonly Finding[];
   readonly faulty: Faulty;
   readonly placeOf: (at: Spot | Place) => Place;
+  /** What was filed beside what the state comes to; asked only where something changed. */
+  readonly filed: () => readonly FiledFigures[];
 }
 
 /** What is reviewed. */
@@ -120,7 +123,11 @@ export function reviewOf(input: ReviewInput): Review {
   const scale = outOfScale(old.book, changes);
   const twins = twinsOf(old.book, changes);
   const evidence = { changes, closed, scale, twins, brought, asOf };
-  const risks = risksOf(speech, evidence).map((risk) => riskWords(speech, risk));
+  const moved = movedFilings(input, found);
+  const risks = withFilings(
+    risksOf(speech, evidence).map((risk) => riskWords(speech, risk)),
+    moved,
+  );
   const counts = countsOf(changes);
   const errors = countOf(all, 'error');
   const warnings = countOf(all, 'warning');

@@ -14,6 +14,7 @@ import { fieldSentence, fieldWords, writingOf, type Speech } from './words.ts';
 /** Why a change may be wrong, the riskiest first. */
 export const RISKS = [
   'closed-period',
+  'filed-moved',
   'removed',
   'doubled',
   'out-of-scale',

@@ -19,9 +19,10 @@ const SPREAD: Readonly<Record<EventKind, 'each' | 'month' | 'year'>> = {
   fairs: 'year',
   spent: 'month',
   tests: 'month',
+  filed: 'year',
 };
 
-/** The first letter of new ids of each event kind; g as in gallery, k as in market, e as in expense. */
+/** The first letter of new ids of each event kind; g as in gallery, k as in market, e as in expense, d as in filed. */
 export const KIND_LETTERS: Readonly<Record<EventKind, string>> = {
   bought: 'b',
   reclaimed: 'r',
@@ -36,6 +37,7 @@ export const KIND_LETTERS: Readonly<Record<EventKind, string>> = {
   fairs: 'k',
   spent: 'e',
   tests: 't',
+  filed: 'd',
 };
 
 /** A record that has no file yet. */

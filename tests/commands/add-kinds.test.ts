@@ -206,6 +206,10 @@ const TYPED: Readonly<Record<Kind, readonly string[]>> = {
     '--leach-lab',
     '12E5',
   ],
+  filed: [
+    ...'--period 2025 --sheet plain'.split(' '),
+    ...['--line', '0 19', '--line', '0.00 net-profit', '--note', '2026'],
+  ],
 };
 
 describe('a record of each kind', () => {

@@ -108,6 +108,7 @@ const MEANINGS: Readonly<Record<string, readonly unknown[]>> = {
     [{ product: 'mug', glaze: 'sea-green', count: '24' }],
     [{ product: 'bowl', grade: 'second', count: '6' }],
   ],
+  'filed lines': [{ '31': '4980.25' }, { 'net-profit': '-210' }],
 };
 
 /** Ids of the table's examples that the small studio has under other names. */

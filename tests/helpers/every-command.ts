@@ -21,7 +21,7 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
   income: [AT],
   pieces: [AT],
   costs: [AT],
-  quarter: [['2026-Q1'], AT],
+  quarter: [['2026-Q1'], AT, ['2026-Q1', '--filed', '--sheet', 'plain']],
   galleries: [AT],
   fairs: [AT],
   forget: [[]],

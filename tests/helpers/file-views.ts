@@ -33,7 +33,8 @@ function rawOf(node: unknown, key: string, odd: { seen: boolean }): Raw {
   if (isSeq(node)) return node.items.map((item) => rawOf(item, key, odd));
   if (isMap(node)) return rawMap(node.items, odd);
   if (!isScalar(node)) return '';
-  const isNumber = typeof node.value === 'number' && NUMBER_KEYS.has(key);
+  const isNumberKey = NUMBER_KEYS.has(key) || /^\d/.test(key);
+  const isNumber = typeof node.value === 'number' && isNumberKey;
   if (typeof node.value !== 'string' && !isNumber) odd.seen = true;
   return sourceOf(node);
 }

@@ -43,6 +43,12 @@ const MORE: Readonly<Record<string, string>> = {
   recipe: sea-green
   result: passed
 `,
+  'filed/2026.yaml': `d260416ab:
+  date: 2026-04-16
+  period: 2025
+  sheet: plain
+  lines: { '20': 0.00 }
+`,
 };
 
 /** The names of all kinds' fields that hold a text, by way of which records: `sales lines note`. */
@@ -59,7 +65,7 @@ function textsIn(spec: FieldSpec, path: readonly string[]): string[] {
 }
 
 /** Texts that must have a form; hostile ones are not sound. */
-const FORMED = ['firings peak', 'spent for', 'spent distance'];
+const FORMED = ['firings peak', 'spent for', 'spent distance', 'filed period', 'filed sheet'];
 
 /** A record of a hostile studio. */
 export interface HostileRecord {

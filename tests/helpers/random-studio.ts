@@ -5,7 +5,7 @@ import type { Raw, RawMap } from '../../src/read/raw.ts';
 import { define } from './random/definitions.ts';
 import { holdFair, takeAdvance } from './random/ahead.ts';
 import { fireKilns } from './random/firing.ts';
-import { spend, stockUp, takeStock, test, useUp } from './random/keeping.ts';
+import { file, spend, stockUp, takeStock, test, useUp } from './random/keeping.ts';
 import { letGo, makeLots } from './random/making.ts';
 import { BREAKS, FEATURES, type Break, type Feature, type StudioPlan } from './random/plan.ts';
 import { consign, sell } from './random/selling.ts';
@@ -65,6 +65,7 @@ function live(world: World): void {
   takeStock(world);
   spend(world);
   test(world);
+  file(world);
 }
 
 const ONE_FILE_EACH = ['pieces', 'mixed', 'firings'];

@@ -9,7 +9,7 @@ const ajv = new Ajv2020({ strictRequired: false, allowUnionTypes: true });
 ajv.addVocabulary(['x-refers-to', 'x-words']);
 for (const name of ['values', ...NAMES]) ajv.addSchema(load(name));
 
-const NUMBERS = [0, 1, 2.5, 7, 24];
+const NUMBERS = [0, 1, 2.5, 7, 24, 2025];
 const NUMBER_TEXTS = ['0', '1', '2.5', '7', '24', '04', '1e3', '0x1F', '.5', '-1'];
 
 interface Field {

@@ -43,6 +43,14 @@ function hourOf(hour: number, half: string | undefined): number {
   return (hour % 12) + (half.toLowerCase().startsWith('p') ? 12 : 0);
 }
 
+/** The quarter or year that a text most likely means: `2026-Q1` of `Q1 2026`, `2025` of `2025.0`. */
+export function mendedPeriod(text: string): string | undefined {
+  const [, year] = /(?:^|\D)((?:19|20)\d\d)(?:\D|$)/.exec(text) ?? [];
+  if (year === undefined || !/q/i.test(text)) return year;
+  const [, quarter] = /q\W*([1-4])(?:\D|$)/i.exec(text) ?? /(?:^|\D)([1-4])\W*q/i.exec(text) ?? [];
+  return quarter === undefined ? undefined : `${year}-Q${quarter}`;
+}
+
 /** The span of hours that a text most likely means: `16:00-21:00` of `4pm – 9pm`. */
 export function mendedSpan(text: string): string | undefined {
   const [from, to, more] = text.split(/\s*(?:-|–|to)\s*/).map(mendedTime);

@@ -1,7 +1,7 @@
 /** What to say of a value that has not the form of its type: what is wrong with it, and how to write it. */
 import { PATTERNS } from '../../../schema/generated/fields.js';
 import { isDay } from '../../number/date.ts';
-import { mendedDay, mendedSpan, mendedTime } from './day-mending.ts';
+import { mendedDay, mendedPeriod, mendedSpan, mendedTime } from './day-mending.ts';
 import { everydayDigits, plainDigits, wholeDigits } from './numerals.ts';
 import { quantityIn } from './quantity-wording.ts';
 import { amiss, emptyWording, suchAs, write, type Said, type Wording, type Words } from './say.ts';
@@ -176,6 +176,12 @@ const WORDINGS: Readonly<Record<string, Words | undefined>> = {
       'which is not a span of hours',
       write(said, [mendedSpan(said.text)]) ??
         `write from and to on the 24-hour clock, such as ${said.example}`,
+    ),
+  period: (said) =>
+    amiss(
+      said,
+      'which is not a quarter or a year',
+      write(said, [mendedPeriod(said.text)]) ?? 'write a quarter such as 2026-Q1, or a year',
     ),
   'month-day': (said) =>
     amiss(said, 'which is not a day of the year', `write month-day in quotes, such as "04-06"`),

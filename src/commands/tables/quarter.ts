@@ -12,7 +12,8 @@ import { quarterTable } from '../../report/quarter.ts';
 import type { Table } from '../../report/table.ts';
 import { unknownWord } from '../ids.ts';
 import type { Opened } from '../open.ts';
-import { chooseSheet } from '../tax-sheets.ts';
+import { filedIn } from './filed.ts';
+import { chooseSheet, type ChosenSheet } from '../tax-sheets.ts';
 import { uncomparedTexts } from '../uncompared.ts';
 import type { MakeTable, MakeTableLater } from '../show.ts';
 import { isRefusal, textOption, type Asked, type Refusal, type World } from '../world.ts';
@@ -28,9 +29,24 @@ export const quarter: MakeTable = (opened, asked) =>
 export function quarterSinceClosed(world: World): MakeTableLater {
   return async (opened, asked) => {
     const since = opened.commit === undefined ? await changesIn(opened, world) : {};
-    const own = [...(await askedSheet(opened, asked, world)), ...ownOf(opened.sheet)];
+    const own = await sheetsFor(opened, asked, world);
     return summaryOf(opened, asked, { ...since, own });
   };
+}
+
+async function sheetsFor(opened: Opened, asked: Asked, world: World): Promise<OwnSheet[]> {
+  return [...(await askedSheet(opened, asked, world)), ...ownOf(opened.sheet)];
+}
+
+/** The sheet of a period: the one that is asked for, else the studio's, else that for its currency. */
+export async function chosenSheet(
+  opened: Opened,
+  asked: Asked,
+  { world, period }: { readonly world: World; readonly period: TaxPeriod },
+): Promise<ChosenSheet | Refusal> {
+  const own = await sheetsFor(opened, asked, world);
+  const named = textOption(asked, 'sheet');
+  return chooseSheet({ own, studio: opened.book.studio, named, year: period.year });
 }
 
 function ownOf(sheet: OwnSheet | undefined): OwnSheet[] {
@@ -75,12 +91,14 @@ function summaryOf(opened: Opened, asked: Asked, { own, ...since }: Beside): Tab
   const chosen = chooseSheet({ own, studio: book.studio, named, year: period.year });
   if (isRefusal(chosen)) return chosen;
   const { sheet, words } = chosen;
+  const filed = filedIn(opened).filter((each) => each.period.name === period.name);
   return quarterTable(book, flow(book, asOf), {
     period,
     sheet,
     ...(words === undefined ? {} : { sheetWords: words }),
     ...options,
     ...since,
+    filed,
   });
 }
 

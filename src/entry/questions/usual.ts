@@ -41,6 +41,7 @@ export const ASKED: Readonly<Record<Kind, readonly string[]>> = {
   fairs: ['date', 'last', 'name', 'channel', 'hours?', 'place', 'take?'],
   spent: ['date', 'to', 'for', 'tax-place', 'amount', 'channel?', 'fair?', 'kiln?', 'paid?'],
   tests: ['date', 'kind', 'recipe', 'lot', 'result'],
+  filed: ['date', 'period', 'sheet', 'line'],
 };
 
 /**
@@ -60,6 +61,7 @@ export const CARRIED: Readonly<Partial<Record<Kind, readonly string[]>>> = {
   fairs: ['name', 'channel', 'place'],
   spent: ['to', 'for'],
   tests: ['kind'],
+  filed: ['sheet'],
   tariffs: ['fuel', 'per'],
 };
 

@@ -1,4 +1,6 @@
 /** The bookkeeping of a random studio: what was used, counted, spent and tested. */
+import { addDays } from '../../../src/number/date.ts';
+import { quarterOn } from '../../../src/reckon/tax-period.ts';
 import type { RandomSource } from '../random-source.js';
 import { FACTORS } from './definitions.ts';
 import { amountOf, buy, draw } from './stocking.ts';
@@ -169,6 +171,27 @@ export function test(world: World): void {
         kind === 'leach'
           ? { method: 'ASTM C738', lead: { text: '0.02' }, cadmium: { text: '<0.01' } }
           : undefined,
+    },
+  });
+}
+
+/** A quarter that is over, as it was filed; the line that is filed is one that no amount goes to. */
+export function file(world: World): void {
+  const random = sourceOf(world, 'file');
+  if (!has(world, 'filed') || !random.chance(0.03)) return;
+  const starts = world.definitions.settings['year-starts'];
+  const yearStarts = starts === undefined ? undefined : (starts as { text: string }).text;
+  const period = quarterOn(addDays(world.date, -random.int(95, 130)), yearStarts)?.name;
+  const id = newId(world, 'd');
+  const others = Object.values(world.records['filed'] ?? {});
+  if (others.some(({ date }) => date === world.date)) return;
+  write(world, 'filed', {
+    id,
+    fields: {
+      date: world.date,
+      period,
+      sheet: 'us-schedule-c-2025',
+      lines: { depreciation: { text: '0' } },
     },
   });
 }

@@ -59,6 +59,7 @@ export const FEATURES = [
   'odd-money',
   'given-back',
   'shipping-without-tax',
+  'filed',
 ] as const;
 
 export type Feature = (typeof FEATURES)[number];

@@ -1,7 +1,7 @@
-/** Sales, consignments, expenses and tests: good and bad. */
+/** Sales, consignments, expenses, tests and filings: good and bad. */
 import { NO_DATES, type Documents } from './form.ts';
 
-type Money = 'sales' | 'advances' | 'consigned' | 'fairs' | 'spent' | 'tests';
+type Money = 'sales' | 'advances' | 'consigned' | 'fairs' | 'spent' | 'tests' | 'filed';
 
 export const MONEY: Readonly<Record<Money, Documents>> = {
   sales: {
@@ -219,6 +219,43 @@ export const MONEY: Readonly<Record<Money, Documents>> = {
       'leach: { lead: 0.01 }',
       'leach: { lead: none, zinc: none }',
       'product: mug',
+    ],
+  },
+  filed: {
+    base: {
+      date: '2026-04-12',
+      period: '2026-Q1',
+      sheet: 'plain',
+      lines: '{ "1": 9410.50, "20": -210 }',
+    },
+    good: [
+      'period: 2025',
+      'period: "2025"',
+      'sheet: sheets/own.yaml',
+      'lines: {}',
+      'lines: { net-profit: "4980.25", 27b: 0, "1": "-3" }',
+      'lines: { "1": 0.5 }',
+      'lines: { gross-profit: "0" }',
+      'date: 2026-06-15',
+      'note: sent by post',
+      'note: "2025"',
+    ],
+    bad: [
+      ...NO_DATES,
+      '-period',
+      '-sheet',
+      '-lines',
+      'period: 2026-Q5',
+      'period: Q1 2026',
+      'period: 2026-03',
+      'period: 1825',
+      'sheet: 2025',
+      'lines: 4980.25',
+      'lines: [ { "1": 3 } ]',
+      'lines: { "1": none }',
+      'lines: { "1": 1 000 }',
+      'lines: { "1": [ 3 ] }',
+      'amount: 3',
     ],
   },
 };

@@ -1,0 +1,117 @@
+/** What a change does to periods that were filed: lines that are no longer what they were. */
+import type { Book } from '../book.ts';
+import { NOUN } from '../check/finding.ts';
+import { moneyText } from '../number/money.ts';
+import { digitsOf } from '../reckon/booked.ts';
+import { profitFirst, type FiledPeriod } from '../reckon/filed.ts';
+import type { RecordChange } from './changes.ts';
+import type { ReviewInput, ReviewRisk } from './review.ts';
+import { NOT_SHOWN } from './value.ts';
+import { placeText } from './words.ts';
+
+/** A filing with its lines as text, so that it can be kept. */
+export interface FiledFigures {
+  readonly id: string;
+  readonly period: string;
+  readonly sheet: string;
+  readonly lines: readonly FiledFigure[];
+}
+
+interface FiledFigure {
+  /** As the filing names the line. */
+  readonly name: string;
+  readonly title: string;
+  readonly filed: string;
+  readonly now: string;
+}
+
+/** The filings that count in a book, each line beside what there is now. */
+export function filedFigures(book: Book, periods: readonly FiledPeriod[]): FiledFigures[] {
+  const digits = digitsOf(book);
+  return periods.map(({ filing, period, sheet, lines }) => ({
+    id: filing.id,
+    period: period.name,
+    sheet: sheet.id,
+    lines: profitFirst(lines).map(({ name, line, filed, now }) => ({
+      name,
+      title: line.title,
+      filed: moneyText(filed, digits),
+      now: moneyText(now, digits),
+    })),
+  }));
+}
+
+/** The same from what was kept; undefined where that is something else. */
+export function revivedFiled(kept: unknown): FiledFigures[] | undefined {
+  if (!Array.isArray(kept)) return undefined;
+  return (kept as unknown[]).every(isFiled) ? (kept as FiledFigures[]) : undefined;
+}
+
+function isFiled(kept: unknown): kept is FiledFigures {
+  const { id, period, sheet, lines } = fieldsOf(kept);
+  return areTexts([id, period, sheet]) && Array.isArray(lines) && lines.every(isFigure);
+}
+
+function isFigure(kept: unknown): boolean {
+  const { name, title, filed, now } = fieldsOf(kept);
+  return areTexts([name, title, filed, now]);
+}
+
+function areTexts(values: readonly unknown[]): boolean {
+  return values.every((value) => typeof value === 'string');
+}
+
+function fieldsOf(value: unknown): Readonly<Record<string, unknown>> {
+  return typeof value === 'object' && value !== null ? (value as Record<string, unknown>) : {};
+}
+
+/**
+ * A risk for each filing of the old state that the change moves a line of: `line 31 (Net profit):
+ * 120.00 filed, 120.00 before, 96.00 after`. A line that is filed otherwise now is one, too.
+ */
+export function movedFilings(
+  { old, now, hidden }: ReviewInput,
+  changes: readonly RecordChange[],
+): ReviewRisk[] {
+  if (old.book.filed.size === 0 || changes.length === 0) return [];
+  const after = new Map(now.filed().map((each) => [each.id, each]));
+  return old.filed().flatMap((before) => {
+    const is = after.get(before.id);
+    const filing = now.book.filed.get(before.id);
+    if (!is || !filing) return [];
+    const reasons = before.lines.flatMap((line) => lineReasons(line, is, hidden.prices));
+    if (reasons.length === 0) return [];
+    const place = now.placeOf({ file: filing.file, path: [filing.id], on: 'key' });
+    return [
+      {
+        title: `${NOUN.filed} ${before.id}`,
+        about: hidden.names ? before.period : `${before.period}, ${before.sheet}`,
+        at: placeText(place),
+        reasons: reasons.map((text) => ({ why: 'filed-moved' as const, text })),
+      },
+    ];
+  });
+}
+
+function lineReasons(before: FiledFigure, { lines }: FiledFigures, isHidden: boolean): string[] {
+  const { name, title } = before;
+  const after = lines.find((line) => line.name === name);
+  const line = `line ${name} (${title})`;
+  if (!after) return [`${line} is no longer in the filing`];
+  const amounts = (...texts: string[]): string => (isHidden ? NOT_SHOWN : texts.join(', '));
+  if (after.filed !== before.filed)
+    return [`${line}: ${amounts(`filed as ${before.filed} before`, `as ${after.filed} after`)}`];
+  if (after.now === before.now) return [];
+  return [
+    `${line}: ${amounts(`${before.filed} filed`, `${before.now} before`, `${after.now} after`)}`,
+  ];
+}
+
+/** Risks with those of filings where they belong: after what changes a closed period, before all others. */
+export function withFilings(
+  risks: readonly ReviewRisk[],
+  moved: readonly ReviewRisk[],
+): ReviewRisk[] {
+  const isClosed = ({ reasons }: ReviewRisk): boolean => reasons[0]?.why === 'closed-period';
+  return [...risks.filter(isClosed), ...moved, ...risks.filter((risk) => !isClosed(risk))];
+}
