@@ -65,7 +65,11 @@ function columnsFor({ period: { name, year }, filed = [] }: QuarterAsked): Colum
 export function quarterTable(book: Book, flows: Flows, asked: QuarterAsked): Table {
   const view = taxView(book, flows, asked.basis);
   const filed = { filed: asked.filed ?? [], basis: book.studio.basis ?? 'cash' };
-  const parts = [...quarterParts({ book, view, asked }), ...filedParts(filed), ...closed(book, asked)].filter(({ rows }) => rows.length > 0);
+  const parts = [
+    ...quarterParts({ book, view, asked }),
+    ...filedParts(filed),
+    ...closed(book, asked),
+  ].filter(({ rows }) => rows.length > 0);
   const { name, from, to } = asked.period;
   return {
     report: 'quarter',

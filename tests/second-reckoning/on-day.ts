@@ -19,8 +19,8 @@ function asOn<T extends object>(first: T, changes: readonly Change[] | undefined
         .join(''),
     );
     for (const name of gone) says[name] = undefined;
-    for (const [name, value] of Object.entries(change))
-      if (name !== 'from' && name !== 'without' && name !== 'note') says[name] = value;
+    const { from, without, note } = says;
+    Object.assign(says, change, { from, without, note });
   }
   return says as T;
 }

@@ -30,7 +30,7 @@ import {
   type WareRow,
 } from './count.ts';
 import { takesCards, takingsOf, type DayTakings } from './money.ts';
-import type { SoldWare } from './said.ts';
+import { textOf, type SoldWare } from './said.ts';
 
 /** A studio's book and words. */
 export interface Ground {
@@ -193,9 +193,11 @@ export function daySale(
   const plain = saleFields(ground, at, parts);
   const unpriced = linesOf(plain).find((line) => line['price'] === undefined);
   if (unpriced) {
-    const { product, glaze, grade, count } = unpriced;
-    const name = [count, product, glaze, grade].filter((word) => word !== undefined).join(' ');
-    return { refused: `${String(product)} has no price; write --sold "${name} at PRICE"` };
+    const [product = '', ...sort] = ['product', 'glaze', 'grade'].map((key) =>
+      textOf(unpriced[key]),
+    );
+    const name = [textOf(unpriced['count']), product, ...sort].filter((word) => word !== '');
+    return { refused: `${product} has no price; write --sold "${name.join(' ')} at PRICE"` };
   }
   const sale = typedSale(plain);
   if ('refused' in sale) return sale;

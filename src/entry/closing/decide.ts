@@ -28,13 +28,14 @@ export function decide(gone: readonly GoneRow[], { sold, missing }: SaidOf): Fat
     return { refused: 'all pieces can be sold or missing, not both; keep one "all"' };
   const open = gone.map((row) => ({ row, left: row.gone }));
   const parts = { sold: [] as SoldWare[], missing: [] as Ware[] };
-  for (const to of ['sold', 'missing'] as const) {
-    const lines = { sold, missing }[to].lines;
-    for (const ware of lines) {
-      const found = take(open, ware);
-      if ('refused' in found) return { refused: `--${to}: ${found.refused}` };
-      parts[to].push(...found);
-    }
+  const named = [
+    ...sold.lines.map((ware) => ({ to: 'sold', ware }) as const),
+    ...missing.lines.map((ware) => ({ to: 'missing', ware }) as const),
+  ];
+  for (const { to, ware } of named) {
+    const found = take(open, ware);
+    if ('refused' in found) return { refused: `--${to}: ${found.refused}` };
+    parts[to].push(...found);
   }
   const rest = open.filter(({ left }) => left > 0).map(({ row, left }) => wareIn(row, left));
   return {

@@ -111,7 +111,8 @@ function wareOf({ product, glaze, grade, count, price }: RawMap): SoldWare {
   };
 }
 
-function textOf(value: RawMap[string] | undefined): string {
+/** The text of a field; empty where it has none. */
+export function textOf(value: RawMap[string] | undefined): string {
   return typeof value === 'string' ? value : '';
 }
 

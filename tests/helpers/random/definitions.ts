@@ -3,10 +3,10 @@ import { randomSource, type RandomSource } from '../random-source.js';
 import type { TreeMap } from '../yaml-tree.ts';
 import type { Feature, StudioPlan } from './plan.ts';
 import { withChanges } from './changing.ts';
+import { MEETS, classRecord } from './classes.ts';
+import { FIRST_DAY } from './first-day.ts';
 import { makeProducts, type ProductFacts } from './products.ts';
 import { KILN_FACTS, kilnRecord, tariffRecords, type KilnFacts } from './kilns.ts';
-
-export const FIRST_DAY = '2025-09-20';
 
 export interface MaterialFacts {
   readonly id: string;
@@ -289,28 +289,3 @@ function channelChange({ id, kind }: ChannelFacts, random: RandomSource): TreeMa
 
 /** What tax the prices of a channel contain. */
 const TAX_INCLUDED: Readonly<Record<string, string>> = { market: '7.25%', post: '20%' };
-
-/** The days of a class that does not meet every week, the last of them not in its turn. */
-const MEETS: Readonly<Record<string, readonly string[]>> = {
-  'hand-building': [
-    FIRST_DAY,
-    '2025-10-02',
-    '2025-11-30',
-    '2025-12-24',
-    '2026-02-11',
-    '2025-10-30',
-  ],
-};
-
-function classRecord(id: string, minorDigits: number): TreeMap {
-  return {
-    name: id.replaceAll('-', ' '),
-    starts: FIRST_DAY,
-    sessions: 6,
-    hours: '2.5',
-    places: 900,
-    fee: minorDigits === 0 ? '14500' : '145.5',
-    clay: { material: 'stoneware', each: '5 kg' },
-    'firing-included': 'yes',
-  };
-}

@@ -2,7 +2,8 @@
 import { randomSource, type RandomSource } from '../random-source.js';
 import type { TreeMap } from '../yaml-tree.ts';
 import { withChanges } from './changing.ts';
-import { FIRST_DAY, type RecipeFacts } from './definitions.ts';
+import type { RecipeFacts } from './definitions.ts';
+import { FIRST_DAY } from './first-day.ts';
 import type { Feature, StudioPlan } from './plan.ts';
 
 export interface GlazeFacts {

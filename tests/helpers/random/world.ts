@@ -1,7 +1,8 @@
 /** What a random studio has at hand while its days pass, and how it writes its records. */
 import { randomSource, type RandomSource } from '../random-source.js';
 import type { Tree, TreeMap } from '../yaml-tree.ts';
-import { FIRST_DAY, type Definitions, type MaterialFacts } from './definitions.ts';
+import type { Definitions, MaterialFacts } from './definitions.ts';
+import { FIRST_DAY } from './first-day.ts';
 import type { Break, Feature, StudioPlan } from './plan.ts';
 import type { GlazeFacts, ProductFacts } from './products.ts';
 
