@@ -50,8 +50,9 @@ function optionsIn(kind: Kind, record: RecordSpec, holder: Holder): FieldOption[
     const form = formOf(kind, path.filter((step) => typeof step === 'string').join('.'));
     if (spec.type === 'record')
       return optionsIn(kind, spec, { path, prefix: `${name}-`, required, title: spec.title });
+    // A new definition has its one version, and no changes yet.
     if (!form && spec.type === 'list' && spec.of.type === 'record')
-      return optionsIn(kind, spec.of, { path: [...path, 0], prefix: '', required });
+      return required ? optionsIn(kind, spec.of, { path: [...path, 0], prefix: '', required }) : [];
     const title = titleIn(holder, spec.title);
     return [optionFor({ name: nameIn(holder, name), path, required, title }, spec, form)];
   });

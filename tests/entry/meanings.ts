@@ -68,10 +68,12 @@ export const MEANINGS: Readonly<Record<string, readonly unknown[]>> = {
   'counted materials': [
     [{ material: 'buff-stoneware', quantity: '37.5 lb' }],
     [{ material: 'kaolin', quantity: '0 kg', why: 'the bag was wet' }],
+    [{ material: 'kaolin', quantity: '50 kg', cost: '61.50' }],
   ],
   'counted pieces': [
     [{ product: 'mug', glaze: 'sea-green', grade: 'first', place: 'gallery', count: '12' }],
     [{ product: 'bowl', count: '5' }],
+    [{ product: 'mug', lot: 'p260301ab', stage: 'bisqueware', count: '20', cost: '61.50' }],
   ],
   'sales lines': [
     [{ product: 'mug', count: '2', price: '38' }],

@@ -15,6 +15,7 @@ import type { Flows } from '../../../src/reckon/flow.ts';
 import { minutesOfLot } from '../../../src/reckon/lot-making.ts';
 import type { Account } from '../../../src/reckon/ware.ts';
 import { accountCost, borneBy } from '../../helpers/accounts.ts';
+import { labourRateOn } from '../../second-reckoning/on-day.ts';
 
 /** Costs of every component that making, firing and packing put in, up to the flows' day. */
 export function putIn(book: Book, flows: Flows): Cost {
@@ -77,12 +78,12 @@ export function costLeaks(put: Cost, found: Cost): Partial<Record<Component, Mon
 }
 
 function makingLabours(book: Book, { ware }: Flows, only?: string): Money[] {
-  const rate = book.studio.labourRate ?? ZERO;
   const lots = [...book.pieces.values()].filter(
     ({ id }) => ware.lots.has(id) && (only === undefined || id === only),
   );
   return lots.map((lot) => {
     const minutes = minutesOfLot({ book }, lot) ?? ZERO;
+    const rate = labourRateOn(book, lot.date) ?? ZERO;
     return booked(book, divide(minutes.times(rate), decimal(60)));
   });
 }
