@@ -63,7 +63,7 @@ describe('a branch', () => {
       let found = await knownBranch(name);
       for (let tries = 1; tries < TRIES && found.known < 2; tries += 1)
         found = await knownBranch(name);
-      expect(found.known).toBe(2);
+      expect(found.known).toBeGreaterThanOrEqual(2);
       expect(await run(review, found.folder, TOLD)).toEqual(found.first);
     },
   );
