@@ -20,13 +20,22 @@ export const quarter: Command = async (asked, world) => {
 };
 
 /** Options of showing and of writing that do not go together. */
-function mixedUp({ options }: Asked): Refusal | undefined {
+function mixedUp({ options, argument }: Asked): Refusal | undefined {
   const isGiven = (option: string): boolean => options[option] !== undefined;
   if (options['filed'] !== true) {
     const alone = ['on', 'dryRun'].find(isGiven);
-    return alone === undefined
-      ? undefined
-      : { refused: `${FLAGS[alone] ?? ''} goes with --filed, which writes what was filed` };
+    if (alone === undefined) return undefined;
+    const value = options[alone];
+    const flag = [FLAGS[alone], ...(typeof value === 'string' ? [value] : [])].join(' ');
+    const whole = [
+      'saggar quarter',
+      ...(argument === undefined ? [] : [argument]),
+      '--filed',
+      flag,
+    ];
+    return {
+      refused: `${flag} goes with --filed, which writes what was filed: ${whole.join(' ')}`,
+    };
   }
   const odd = ['as', 'at', 'taxRate'].find(isGiven);
   return odd === undefined

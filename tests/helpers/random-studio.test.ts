@@ -147,8 +147,13 @@ describe('a random studio', () => {
   it('with fewer days is the beginning of the one with more', () => {
     const [long, short] = [growStudio(RICH), growStudio({ ...RICH, days: 120 })];
     expect(short.records.sales).not.toEqual({});
+    // What is missing may be paid for after the shorter one's last day.
+    const unpaid = (records: object): object =>
+      JSON.parse(
+        JSON.stringify(records, (key, value: unknown) => (key === 'paid' ? undefined : value)),
+      ) as object;
     for (const kind of ['bought', 'mixed', 'firings', 'consigned', 'counted'] as const)
-      expect(long.records[kind]).toMatchObject(short.records[kind]);
+      expect(unpaid(long.records[kind])).toMatchObject(unpaid(short.records[kind]));
   });
 
   it('shrinks to a plain studio', () => {

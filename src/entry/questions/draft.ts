@@ -42,9 +42,11 @@ export function lookAt(opened: OpenedStudio, draft: Draft): Looked {
   const isNew = draft.file === undefined;
   const vouched = isNew ? vouchedDraft(opened, { ...draft, file: file.file }) : undefined;
   if (vouched) return { findings: [], book: vouched };
-  const { findings } = opened;
+  const { findings, book } = opened;
   const isSound = findings.every(({ severity }) => severity !== 'error');
-  const after = isSound ? judged(opened, draft, file.file) : checkAll(opened, file);
+  // What was filed is looked at with its tax sheets, which are files of the studio.
+  const isFiled = draft.kind === 'filed' || book.filed.size > 0;
+  const after = isSound && !isFiled ? judged(opened, draft, file.file) : checkAll(opened, file);
   const fresh = freshFindings(findings, after.findings, new Set([draft.id]));
   return { findings: fresh, book: after.book };
 }
