@@ -20,7 +20,7 @@ export const AMEND: CommandSpec = {
   examples: [
     'saggar amend s260630db paid=2026-07-01 --dry-run',
     'saggar amend s260630db lines.0.price=36 "lines.5=1 mug oatmeal at 40" --dry-run',
-    'saggar amend gallery commission=45% --from 2026-07-01 --dry-run',
+    'saggar amend gallery commission=50% --from 2026-08-01 --dry-run',
     'saggar amend studio.yaml labour-rate=27 --from 2026-07-01 --dry-run',
   ],
   options: [

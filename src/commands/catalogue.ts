@@ -219,7 +219,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       'saggar quarter',
       'saggar quarter 2026-Q1 --basis accrual',
       'saggar quarter 2025 --sheet us-schedule-c --tax-rate 22',
-      'saggar quarter 2025 --filed --on 2026-01-28 --dry-run',
+      'saggar quarter 2025 --filed --on 2026-03-20 --dry-run',
     ],
     options: [
       {

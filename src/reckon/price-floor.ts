@@ -58,8 +58,9 @@ export function dearestFloor(book: Book, kind: ChannelKind, cost: Decimal): Pric
 }
 
 /** The share of a price that a channel leaves, but for the fee on each sale. */
-function keptOf({ commission, feePercent, taxIncluded }: Channel): Decimal {
-  const tax = taxIncluded ? divide(taxIncluded, taxIncluded.plus(ONE)) : ZERO;
+function keptOf({ commission, feePercent, taxIncluded, taxed }: Channel): Decimal {
+  const hasTax = taxIncluded !== undefined && taxed !== 'no';
+  const tax = hasTax ? divide(taxIncluded, taxIncluded.plus(ONE)) : ZERO;
   return ONE.minus(commission ?? ZERO)
     .minus(feePercent ?? ZERO)
     .minus(tax);

@@ -1,5 +1,6 @@
 /** What has changed from a day on, in words: the rate of an hour, and the definitions within a span. */
 import type { Book, Day } from '../book.ts';
+import { compareTexts } from '../text-order.ts';
 import { changesInOrder, inForce, type Changing } from '../in-force.ts';
 
 /** `24.00 an hour, 27.00 from 2026-05-01`: the labour rates up to a day; undefined where there is none. */
@@ -33,7 +34,7 @@ export function changesInWords(
 ): string[] {
   const named: (readonly [string, Changing | undefined])[] = [
     ...ids.map((id) => [id, products.get(id)] as const),
-    ...[...channels.values()].map((channel) => [channel.id, channel] as const),
+    ...[...channels].sort(([one], [other]) => compareTexts(one, other)),
     ['labour-rate', studio],
   ];
   const changed = named.flatMap(([name, definition]) => {

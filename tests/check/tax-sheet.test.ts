@@ -56,7 +56,9 @@ describe('the sheets of the program', () => {
     const { $defs } = JSON.parse(spent) as {
       $defs: { record: { properties: { for: { 'x-words': string[] } } } };
     };
-    expect(Object.keys(CATEGORIES)).toEqual($defs.record.properties.for['x-words']);
+    // Sales tax that is paid over is no expense, so no line takes it.
+    const words = $defs.record.properties.for['x-words'].filter((word) => word !== 'sales-tax');
+    expect(Object.keys(CATEGORIES)).toEqual(words);
   });
 
   it('the schema refuses what is no sheet', () => {

@@ -17,13 +17,15 @@ function told(line: string): Parameters<typeof run>[2] {
   const own: Readonly<Record<string, (value: string) => void>> = {
     '--line': (value) => (options['line'] = [value]),
     '--hours': (value) => (options['hours'] = value),
+    '--from': (value) => (options['from'] = value),
     '--dry-run': () => (options['dryRun'] = true),
   };
   const isUnload = line.startsWith('saggar unload');
+  const isOfAll = (word: string): boolean => word === '--dry-run' || word === '--from';
   const rest: string[] = [];
   for (let at = 0; at < words.length; at++) {
     const word = words[at] ?? '';
-    const take = word === '--dry-run' || isUnload ? own[word] : undefined;
+    const take = isOfAll(word) || isUnload ? own[word] : undefined;
     if (!take) rest.push(word);
     else take(word === '--dry-run' ? '' : (words[++at] ?? ''));
   }
