@@ -63,6 +63,28 @@ const BACK = ['--back', '9 mug', '--back', '1 mug second', '--back', '4 bowl'];
 const MONEY = ['--cash', '300', '--float', '50', '--card', '260'];
 
 describe('the end of a fair day', () => {
+  it('reckons with the sales tax of its place, and writes it', async () => {
+    const folder = tempStudio({
+      ...STUDIO,
+      'studio.yaml': `${STUDIO['studio.yaml']}taxes: [{ place: Tansy, percent: 6.5%, from: 2026-01-01 }]\n`,
+      'channels.yaml': 'green: { name: Green, kind: fair, fee-percent: 1.69%, tax-place: Tansy }\n',
+    });
+    // 2 mugs gone of 3: 56.00, and 6.5 % of it 3.64: 59.64, with 14.64 in cash and 45.00 by card.
+    const back = ['--took', '3 mug', '--back', '1 mug'];
+    const money = ['--cash', '24.64', '--float', '10', '--card', '45'];
+    const { out, err } = await close(
+      folder,
+      ['--fair', 'k2', ...back, ...money, '--sold', 'all'],
+      '2026-06-06',
+    );
+    expect(err).toBe('');
+    expect(out).toMatch(/Tax on top +3\.64\n/);
+    expect(out).toContain('there should be 59.64, and there is 59.64: it fits.');
+    expect(filesIn(folder)['sales.yaml']).toMatch(
+      /count: 2, price: 28 \}\n {2}tax: 3\.64\n {2}card: 45/,
+    );
+  });
+
   it('shows what is gone and the money, and writes nothing that is not said', async () => {
     const folder = tempStudio(STUDIO);
     const { status, out, err } = await close(folder, ['--fair', 'k1', ...BACK, ...MONEY]);

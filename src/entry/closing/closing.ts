@@ -21,6 +21,7 @@ import type { Refused } from '../../write/parts.ts';
 import { isList, isMap, mapping, valueAt } from '../at-path.ts';
 import { expandRecord } from '../expand.ts';
 import type { Lexicon } from '../lexicon.ts';
+import { withSaleTax } from '../sale-tax.ts';
 import {
   countGone,
   wareName,
@@ -116,9 +117,9 @@ interface SaleParts {
   readonly more: RawMap;
 }
 
-/** A sale at the fair as it is to be written. */
+/** A sale at the fair as it is to be written, with the sales tax of its place. */
 function saleFields(
-  { lexicon }: Ground,
+  { book, lexicon }: Ground,
   { fair, day }: FairDay,
   { lines, more }: SaleParts,
 ): RawMap {
@@ -129,7 +130,7 @@ function saleFields(
     ['lines', lines.map(lineFields)],
     ...Object.entries(more),
   ]);
-  return expandRecord('sales', typed, { lexicon, day }).fields;
+  return withSaleTax(book, expandRecord('sales', typed, { lexicon, day }).fields);
 }
 
 function lineFields({ product, glaze, grade, count, price }: SoldWare): RawMap {
