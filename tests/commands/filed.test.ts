@@ -121,7 +121,7 @@ describe('quarter --filed', () => {
       '2026-Q1',
       'there is no tax sheet "plian" (did you mean plain?)',
     ],
-    [{ on: '2026-04-12' }, '2026-Q1', '--on goes with --filed'],
+    [{ on: '2026-04-12' }, '2026-Q1', '--on 2026-04-12 goes with --filed'],
     [{ dryRun: true }, '2026-Q1', '--dry-run goes with --filed'],
   ])('refuses %j %s in one line', async (options, period, words) => {
     const folder = tempStudio(FILES);
