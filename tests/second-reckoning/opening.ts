@@ -41,7 +41,8 @@ export function open(state: State, counted: Counted): void {
     const fits = fitting(state, material, quantity);
     const kept = state.pools.get(material);
     if (cost === undefined || !fits || fits.top === 0n || !kept) continue;
-    if (kept.movements.length > 0)
+    // A count of nothing leaves a pool as if it had never been there.
+    if (kept.movements.some((moved) => moved.quantity.top !== 0n))
       countPool(state, material, { ...causeOf(counted, 'counted'), quantity: NOTHING });
     const value = moneyIn(state.book, cost);
     bringIn(state, material, { ...causeOf(counted, 'opening'), quantity: fits, value });

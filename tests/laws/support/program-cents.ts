@@ -82,7 +82,8 @@ function wareCents({ ware }: Flows): Pick<Cents, 'lots' | 'holdings'> {
     lots[`${id} finished`] = `${finished.count}: ${costText(finished.cost)}`;
     state.stages.forEach((batch, stage) => {
       const { count, cost } = restOf(batch);
-      lots[`${id} stage ${stage}`] = `${count}: ${costText(cost)}`;
+      if (count !== 0 || costText(cost) !== '')
+        lots[`${id} stage ${stage}`] = `${count}: ${costText(cost)}`;
     });
     state.inKiln.forEach(({ firing, count, cost }, at) => {
       lots[`${id} kiln ${at}`] = `${firing}, ${count}: ${costText(cost)}`;

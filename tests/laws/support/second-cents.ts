@@ -63,7 +63,8 @@ function wareCents({ lots: all }: SecondReckoning): Pick<Cents, 'lots' | 'holdin
     lots[`${id} making`] = costText(making);
     lots[`${id} finished`] = `${finished.count}: ${costText(finished.cost)}`;
     stages.forEach(({ count, cost }, stage) => {
-      lots[`${id} stage ${stage}`] = `${count}: ${costText(cost)}`;
+      if (count !== 0 || costText(cost) !== '')
+        lots[`${id} stage ${stage}`] = `${count}: ${costText(cost)}`;
     });
     inKilns.forEach(({ firing, count, cost }, at) => {
       lots[`${id} kiln ${at}`] = `${firing}, ${count}: ${costText(cost)}`;
