@@ -67,7 +67,7 @@ export function incomeTable(
     totals: { item: 'total', ...moneyRow(book, incomeTotal(rows)) },
     notes: [
       ...courseOf(book, rows, by),
-      ...notesOn(book, { rows, facts: shown, asOf: flows.stock.asOf }),
+      ...notesOn(book, { rows, facts: shown, asOf: lastDay(period, flows.stock.asOf) }),
     ],
     behind: rows.map((row) => row.by),
   };
@@ -125,6 +125,11 @@ function courseOf(book: Book, rows: readonly IncomeRow[], by: IncomeGroup): stri
   if (by !== 'month' || first === undefined || last === undefined) return [];
   const line = sparkLine(rows.map((row) => decimalOf(netOf(row), digitsOf(book)).toNumber()));
   return [`Net, ${first} to ${last}: ${line}`];
+}
+
+/** The last day that the figures are of. */
+function lastDay({ to }: Period, asOf: Day): Day {
+  return to < asOf ? to : asOf;
 }
 
 function notesOn(
