@@ -1,6 +1,7 @@
 /** The rules on filings: they look at tax sheets beside the book, so they are not run with the others. */
 import type { Book } from '../book.ts';
 import type { Finding } from '../problem.ts';
+import { sheetsOfFilings } from './named-sheet.ts';
 import type { RuleFinding } from './rule.ts';
 import { FILED_DIFFERS, filedDiffers } from './rules/filed-differs.ts';
 import {
@@ -11,8 +12,12 @@ import {
 } from './rules/filing-unfit.ts';
 
 /** What is wrong with the filings of a book, and which of them are no longer what the book comes to. */
-export function filingFindings(book: Book, scene: FilingScene): readonly Finding[] {
+export function filingFindings(
+  book: Book,
+  looked: Omit<FilingScene, 'sheetOf'>,
+): readonly Finding[] {
   if (book.filed.size === 0) return [];
+  const scene = { ...looked, sheetOf: sheetsOfFilings(book, looked.own) };
   return [
     ...ofRule(FILING_UNFIT, unfitFilings(book, scene)),
     ...faultsInFiledSheets(book, scene),

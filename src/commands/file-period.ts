@@ -1,5 +1,4 @@
 /** `saggar quarter PERIOD --filed`: writes what was filed for a period, as the book has it now. */
-import { countOf } from '../fold.ts';
 import { planAdd } from '../entry/add.ts';
 import { mapping } from '../entry/at-path.ts';
 import { moneyText, type Money } from '../number/money.ts';
@@ -88,11 +87,10 @@ function periodToFile(opened: OpenedFiles, asked: Asked, day: string): TaxPeriod
 
 /** Figures that would not be those of a filing. */
 function unfit(
-  { book, findings }: OpenedFiles,
+  { book, errors }: OpenedFiles,
   asked: Asked,
   { period, sheet }: Pick<Filing, 'period' | 'sheet'>,
 ): Refusal | undefined {
-  const errors = countOf(findings.filter(({ severity }) => severity === 'error'));
   if (errors > 0)
     return { refused: 'the book has errors, so its figures may lack something. Run: saggar check' };
   const { basis: own = 'cash' } = book.studio;

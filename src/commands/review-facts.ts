@@ -1,15 +1,14 @@
 /** What is wrong in one state of the book, and what it comes to: found once for each state. */
 import type { Book, Day } from '../book.ts';
 import type { Taken } from '../check/check.ts';
-import { sheetsOfFilings } from '../check/named-sheet.ts';
 import type { Finding } from '../problem.ts';
 import type { Kept } from '../read/kept.ts';
-import { filedPeriods } from '../reckon/filed.ts';
 import { flow } from '../reckon/flow.ts';
 import { filedFigures, revivedFiled, type FiledFigures } from '../review/filed.ts';
 import { figuresOf, type AskedFigures, type Figure } from '../review/follows.ts';
 import { figuresWords, keepable, revived } from '../review/kept-figures.ts';
 import { judgedOnce } from './judged.ts';
+import { filedIn } from './tables/filed.ts';
 
 /** The book of one state with its problems and figures. */
 export interface StateFacts {
@@ -24,7 +23,7 @@ export function factsOf(taken: Taken, asOf: Day, kept?: Kept): StateFacts {
   // The figures need the whole of it all the same, and the rules make do with it.
   const prepare = (each: Book): void => void flow(each, asOf);
   const { book, findings } = judgedOnce({ taken, asOf, kept, prepare });
-  const filed = (): readonly FiledFigures[] => filedIn(book, { asOf, sheets: taken.sheets, kept });
+  const filed = (): readonly FiledFigures[] => filedOf(book, { asOf, sheets: taken.sheets, kept });
   return { book, findings, figures: figuresIn(book, kept), filed };
 }
 
@@ -44,13 +43,12 @@ interface FiledAsked extends Pick<Taken, 'sheets'> {
   readonly kept: Kept | undefined;
 }
 
-function filedIn(book: Book, { asOf, sheets, kept }: FiledAsked): readonly FiledFigures[] {
+function filedOf(book: Book, { asOf, sheets, kept }: FiledAsked): readonly FiledFigures[] {
   if (book.filed.size === 0) return [];
   const words = JSON.stringify(['filed', asOf]);
   const known = revivedFiled(kept?.recall(words));
   if (known) return known;
-  const periods = filedPeriods(book, flow(book, asOf), sheetsOfFilings(book, sheets));
-  const figures = filedFigures(book, periods);
+  const figures = filedFigures(book, filedIn({ book, asOf, sheets }));
   kept?.keep(words, figures);
   return figures;
 }

@@ -15,6 +15,11 @@ export function isMap(value: Raw | undefined): value is RawMap {
   return typeof value === 'object' && !Array.isArray(value);
 }
 
+/** A value that is a text, and an empty text for any other or none. */
+export function textOf(value: Raw | undefined): string {
+  return typeof value === 'string' ? value : '';
+}
+
 /** What stands at a path; undefined where nothing does. */
 export function valueAt(whole: Raw | undefined, path: Path): Raw | undefined {
   return path.reduce<Raw | undefined>((inner, step) => {

@@ -2,7 +2,7 @@
 import { FIELDS } from '../../schema/generated/fields.js';
 import type { Day, Kind } from '../book.ts';
 import type { Raw, RawMap } from '../read/raw.ts';
-import { isList, isMap, mapping, withValue } from './at-path.ts';
+import { isList, isMap, mapping, textOf, withValue } from './at-path.ts';
 import type { Lexicon } from './lexicon.ts';
 import { rawInForce } from './raw-in-force.ts';
 
@@ -113,8 +113,4 @@ function inOrder(line: RawMap): RawMap {
   const known = Object.keys(names).filter((name) => line[name] !== undefined);
   const unknown = Object.keys(line).filter((name) => names[name] === undefined);
   return mapping([...known, ...unknown].map((name) => [name, line[name] ?? '']));
-}
-
-function textOf(value: Raw | undefined): string {
-  return typeof value === 'string' ? value : '';
 }

@@ -108,8 +108,7 @@ function notesOn(book: Book, cost: FiringCost): string[] {
   ].filter((fact) => fact !== undefined);
   return [
     ...(facts.length === 0 ? [] : [`${facts.join(', ')}.`]),
-    ...only(bandsInWords(cost)),
-    ...only(firing.note),
+    ...[bandsInWords(cost), firing.note].filter((note) => note !== undefined),
   ];
 }
 
@@ -118,8 +117,4 @@ function bandsInWords({ withoutBands }: FiringCost): string | undefined {
     withoutBands &&
     `The energy is at the plain price of tariff ${withoutBands.id}, since going by its bands needs both started and hours.`
   );
-}
-
-function only(note: string | undefined): string[] {
-  return note === undefined ? [] : [note];
 }

@@ -1,9 +1,9 @@
 /** Whether a change of a definition moves any figure of the closed period. */
 import type { Book, Day } from '../book.ts';
-import { inForce } from '../in-force.ts';
 import { flow } from '../reckon/flow.ts';
 import { incomeFacts } from '../reckon/income.ts';
 import { saleMoney } from '../reckon/sale-money.ts';
+import { placeOfTax } from '../reckon/taxed.ts';
 
 /** Whether the two books come to anything else up to and with the day. */
 export function movesFigures(before: Book, after: Book, through: Day): boolean {
@@ -15,10 +15,7 @@ function figuresOf(book: Book, through: Day): string {
   const flows = flow(book, through);
   const period = { from: '0000-01-01', to: through };
   const sales = [...book.sales.values()].filter(({ date }) => date <= through);
-  const taxed = sales.map((sale) => [
-    saleMoney(book, sale).tax,
-    sale.taxPlace ?? inForce(book.channels.get(sale.channel), sale.date)?.taxPlace,
-  ]);
+  const taxed = sales.map((sale) => [saleMoney(book, sale).tax, placeOfTax(book, sale)]);
   const all = [flows.stock.movements, flows.ware.facts, incomeFacts(book, flows, period), taxed];
   return JSON.stringify(all, (_, value: unknown) =>
     typeof value === 'bigint' ? value.toString() : value,

@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import type { Sale } from '../../src/book.ts';
 import {
   agreedCommission,
   saleMoney,
@@ -8,21 +7,7 @@ import {
 } from '../../src/reckon/sale-money.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { money, told } from '../helpers/minor.ts';
-
-const CHANNELS = `
-shop: { name: Shop, kind: direct }
-web: { name: Web, kind: online, fee-percent: 2.9%, fee-each: 0.30 }
-gallery: { name: Gallery, kind: consignment, commission: 40% }
-card: { name: Card gallery, kind: consignment, commission: 40%, fee-percent: 2.9% }
-abroad: { name: Abroad, kind: direct, tax-included: 20% }
-post: { name: Post, kind: online, tax-included: 20%, tax-in-shipping: no }
-`;
-
-function bookOf(sale: string) {
-  const book = bookFrom({ channels: CHANNELS, sales: `s1: { date: 2025-03-01, ${sale} }` });
-  const record: Sale = book.sales.get('s1') ?? expect.fail('no sale');
-  return { book, record };
-}
+import { bookOfSale as bookOf } from '../helpers/one-sale.ts';
 
 function moneyOf(sale: string): SaleMoney {
   const { book, record } = bookOf(sale);

@@ -6,7 +6,7 @@ import { flow } from '../../reckon/flow.ts';
 import type { Book } from '../../book.ts';
 import { counted, spot } from '../finding.ts';
 import type { RuleFinding } from '../rule.ts';
-import { usableSheets, type FilingScene } from './filing-unfit.ts';
+import type { FilingScene } from './filing-unfit.ts';
 
 export const FILED_DIFFERS = {
   name: 'filed-differs',
@@ -20,8 +20,8 @@ export const FILED_DIFFERS = {
  */
 export function filedDiffers(book: Book, scene: FilingScene): readonly RuleFinding[] {
   const { ids, kinds } = scene.unsound;
-  if (book.filed.size === 0 || ids.size + kinds.size > 0) return [];
-  const periods = filedPeriods(book, flow(book, scene.day), usableSheets(book, scene));
+  if (ids.size + kinds.size > 0) return [];
+  const periods = filedPeriods(book, flow(book, scene.day), scene.sheetOf);
   return periods.flatMap((each) => differing(book, each));
 }
 

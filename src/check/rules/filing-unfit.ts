@@ -9,7 +9,7 @@ import { taxPeriod } from '../../reckon/tax-period.ts';
 import type { TaxSheet } from '../../reckon/tax-sheet.ts';
 import { BUILT_IN_SHEETS } from '../built-in-sheets.ts';
 import { findEach, keySpot, spot, type Say } from '../finding.ts';
-import { isSheet, namedSheet, sheetsOfFilings } from '../named-sheet.ts';
+import { isSheet, namedSheet } from '../named-sheet.ts';
 import { nearest } from '../nearest.ts';
 import type { RuleFinding, Unsound } from '../rule.ts';
 
@@ -28,17 +28,13 @@ export interface FilingScene {
   readonly own: readonly OwnSheet[];
   /** Paths of the files that hold no records: one of them may be meant. */
   readonly files: readonly string[];
-}
-
-/** The sheets of filings, of which none is doubted for a fault in the settings. */
-export function usableSheets(book: Book, { own }: FilingScene): SheetOf {
-  return sheetsOfFilings(book, own);
+  /** The sheets that filings name, each looked up once. */
+  readonly sheetOf: SheetOf;
 }
 
 /** All that is wrong with filings by themselves. */
 export function unfitFilings(book: Book, scene: FilingScene): readonly RuleFinding[] {
-  if (book.filed.size === 0) return [];
-  const sheetOf = usableSheets(book, scene);
+  const { sheetOf } = scene;
   const found = findEach(book.filed, (filing, say) => {
     lookAtPeriod(book, filing, say);
     const sheet = sheetOf(filing);
@@ -69,18 +65,9 @@ function lookUp(
 }
 
 function lookAtPeriod(book: Book, filing: Filed, say: Say): void {
-  if (periodFiled(book, filing)) return;
   const { period, date } = filing;
   const meant = taxPeriod(period, book.studio.yearStarts);
-  if (!meant) {
-    const message = `"${period}" is not a quarter or a year`;
-    say({
-      at: spot(filing, 'period'),
-      message,
-      hint: 'write a quarter such as 2026-Q1, or a year',
-    });
-    return;
-  }
+  if (!meant || periodFiled(book, filing)) return;
   say({
     at: spot(filing, 'period'),
     message: `${period} runs to ${meant.to}, and was not over on ${date}, the day it was filed`,

@@ -5,7 +5,11 @@ import { flow } from '../../reckon/flow.ts';
 import type { Opened } from '../open.ts';
 
 /** The filings that count by the day that is looked at, beside what the book comes to. */
-export function filedIn({ book, asOf, sheets }: Opened): readonly FiledPeriod[] {
+export function filedIn({
+  book,
+  asOf,
+  sheets,
+}: Pick<Opened, 'book' | 'asOf' | 'sheets'>): readonly FiledPeriod[] {
   if (book.filed.size === 0) return [];
   return filedPeriods(book, flow(book, asOf), sheetsOfFilings(book, sheets));
 }

@@ -1,5 +1,4 @@
 /** The end of a fair day: what is gone and comes to, the money that is there, and the sale to write. */
-import { PATTERNS } from '../../../schema/generated/fields.js';
 import type { Book, Sale } from '../../book.ts';
 import { checkFile } from '../../check/schema.ts';
 import { typeRecord } from '../../check/typed.ts';
@@ -18,7 +17,7 @@ import { booked, digitsOf } from '../../reckon/booked.ts';
 import { saleMoney } from '../../reckon/sale-money.ts';
 import type { Raw, RawMap } from '../../read/raw.ts';
 import type { Refused } from '../../write/parts.ts';
-import { isList, isMap, mapping, valueAt } from '../at-path.ts';
+import { isList, isMap, mapping, textOf, valueAt } from '../at-path.ts';
 import { expandRecord } from '../expand.ts';
 import type { Lexicon } from '../lexicon.ts';
 import { withSaleTax } from '../sale-tax.ts';
@@ -31,7 +30,7 @@ import {
   type WareRow,
 } from './count.ts';
 import { takesCards, takingsOf, type DayTakings } from './money.ts';
-import { textOf, type SoldWare } from './said.ts';
+import { AMOUNT, type SoldWare } from './said.ts';
 
 /** A studio's book and words. */
 export interface Ground {
@@ -154,8 +153,6 @@ function withPrices(ground: Ground, at: FairDay, rows: readonly WareRow[]): Gone
     return { ...row, price: isSound ? booked(ground.book, decimal(text)) : undefined };
   });
 }
-
-const AMOUNT = new RegExp(PATTERNS['amount'] ?? '', 'u');
 
 function priceIn(line: Raw | undefined): string | undefined {
   const price = valueAt(line, ['price']);

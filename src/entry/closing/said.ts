@@ -6,6 +6,7 @@ import type { Money } from '../../number/money.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
 import type { RawMap } from '../../read/raw.ts';
 import type { Refused } from '../../write/parts.ts';
+import { textOf } from '../at-path.ts';
 import type { TypedFault } from '../expand.ts';
 import { formOf, type Form } from '../forms.ts';
 import type { Lexicon } from '../lexicon.ts';
@@ -88,7 +89,8 @@ export function readWare(
 
 type Lacking = Omit<TypedFault, 'path' | 'sentence'>;
 
-const AMOUNT = new RegExp(PATTERNS['amount'] ?? '', 'u');
+/** The form of an amount that is not below zero. */
+export const AMOUNT = new RegExp(PATTERNS['amount'] ?? '', 'u');
 
 function lacking({ product, count, price }: RawMap, sentence: string, form: Form): Lacking[] {
   const at = { rule: 'schema' as const, start: 0, width: sentence.length };
@@ -109,11 +111,6 @@ function wareOf({ product, glaze, grade, count, price }: RawMap): SoldWare {
     count: Number(textOf(count)),
     ...(price === undefined ? {} : { price: textOf(price) }),
   };
-}
-
-/** The text of a field; empty where it has none. */
-export function textOf(value: RawMap[string] | undefined): string {
-  return typeof value === 'string' ? value : '';
 }
 
 /** An amount that is not below zero, in the studio's currency; undefined where none is said. */
