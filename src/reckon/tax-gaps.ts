@@ -7,7 +7,7 @@ import { chargedFor, owedByOthers, owedByStudio, type Debt } from './debts.ts';
 import type { Period } from './income.ts';
 import { spentIn } from './tax-expenses.ts';
 import { salesIn } from './tax-income.ts';
-import { placeOfTax } from './taxed.ts';
+import { channelOf, placeOfTax } from './taxed.ts';
 import { amountOfCategory, lineFor, type TaxSheet } from './tax-sheet.ts';
 import type { TaxView } from './tax-view.ts';
 
@@ -50,7 +50,7 @@ export function taxGaps(view: TaxView, period: Period, sheet: TaxSheet): Gap[] {
 function placeless(view: TaxView, period: Period): Gap[] {
   if (view.book.studio.salesTax === 'none') return [];
   const sales = salesIn(view, period).filter((sale) => {
-    const { kind, taxed } = view.book.channels.get(sale.channel) ?? {};
+    const { kind, taxed } = channelOf(view.book, sale) ?? {};
     return kind !== 'consignment' && taxed !== 'no' && placeOfTax(view.book, sale) === '';
   });
   return [...new Set(sales.map(({ channel }) => channel))].sort().map((of) => {

@@ -85,6 +85,23 @@ describe('the end of a fair day', () => {
     );
   });
 
+  it('asks for the card total from the day on that its channel has a reader', async () => {
+    const folder = tempStudio({
+      ...STUDIO,
+      'channels.yaml':
+        'green: { name: Green, kind: fair, changes: [{ from: 2026-06-01, fee-percent: 2% }] }\n',
+    });
+    const told = [...BACK, '--cash', '300'];
+    // 16 May is before the change, 6 June after it.
+    expect((await close(folder, ['--fair', 'k1', ...told])).err).toBe('');
+    const june = await close(
+      folder,
+      ['--fair', 'k2', '--took', '30 mug', ...told.slice(0, 2), '--cash', '300'],
+      '2026-06-06',
+    );
+    expect(june.err).toContain('say what went through the card reader all day with --card');
+  });
+
   it('shows what is gone and the money, and writes nothing that is not said', async () => {
     const folder = tempStudio(STUDIO);
     const { status, out, err } = await close(folder, ['--fair', 'k1', ...BACK, ...MONEY]);

@@ -153,6 +153,16 @@ describe('a studio that is not registered', () => {
     's1: { date: 2025-02-03, channel: post, lines: [{ for: ware, count: 20, price: 30 }] }';
   const channels = 'post: { name: Post, kind: online }';
 
+  it('is not asked for the place of sales from the day on that their channel is untaxed', () => {
+    const changing =
+      'post: { name: Post, kind: online, changes: [{ from: 2025-03-01, taxed: no }] }';
+    const both = `${sales}
+s2: { date: 2025-03-04, channel: post, lines: [{ for: ware, count: 1, price: 7 }] }`;
+    const asked = summaryOf(bookFrom({ channels: changing, sales: both }), { period: '2025-Q1' });
+    // The 600.00 of February alone, and not the 7.00 of March.
+    expect(figureIn(asked, 'missing.no-tax-place.post')).toBe('600.00');
+  });
+
   it('is said once, and no sale is asked for its place', () => {
     const asked = summaryOf(bookFrom({ channels, sales }), { period: '2025-Q1' });
     expect(figureIn(asked, 'missing.no-tax-place.post')).toBe('600.00');

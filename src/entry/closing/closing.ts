@@ -29,7 +29,7 @@ import {
   type Ware,
   type WareRow,
 } from './count.ts';
-import { takesCards, takingsOf, type DayTakings } from './money.ts';
+import { hasReader, takingsOf, type DayTakings } from './money.ts';
 import { AMOUNT, type SoldWare } from './said.ts';
 
 /** A studio's book and words. */
@@ -93,11 +93,11 @@ export function closingOf(ground: Ground, at: FairDay, counted: Counted): Closin
 
 function faultOfCard(
   book: Book,
-  { fair }: FairDay,
+  at: FairDay,
   { takings, card }: { takings: DayTakings; card: Money | undefined },
 ): Refused | undefined {
   if (card === undefined)
-    return takesCards(book.channels.get(fair.channel))
+    return hasReader(book, at)
       ? { refused: 'say what went through the card reader all day with --card, 0 for nothing' }
       : undefined;
   if (card >= takings.card) return undefined;

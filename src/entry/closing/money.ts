@@ -1,5 +1,6 @@
 /** The money of a fair day: what its records say came in, and how much of that by card. */
-import type { Book, Channel, Sale } from '../../book.ts';
+import type { Book, Sale } from '../../book.ts';
+import { inForce } from '../../in-force.ts';
 import { NO_MONEY, total, type Money } from '../../number/money.ts';
 import { booked } from '../../reckon/booked.ts';
 import { paidOn } from '../../reckon/paid.ts';
@@ -22,9 +23,9 @@ export function takingsOf(book: Book, at: FairDay): DayTakings {
   const taken = [...book.advances.values()]
     .filter(({ channel, date }) => channel === at.fair.channel && date === at.day)
     .map(({ amount }) => booked(book, amount));
-  const hasReader = takesCards(book.channels.get(at.fair.channel));
+  const isRead = hasReader(book, at);
   const money = sales.map((sale) => ({ sale, ...saleMoney(book, sale) }));
-  const said = money.filter(({ sale }) => hasReader || sale.card !== undefined);
+  const said = money.filter(({ sale }) => isRead || sale.card !== undefined);
   return {
     all: total([...money.map(({ due }) => due), ...taken]),
     card: total(said.map(({ card }) => card)),
@@ -34,7 +35,8 @@ export function takingsOf(book: Book, at: FairDay): DayTakings {
   };
 }
 
-/** Whether a channel has a card reader or site that takes a fee. */
-export function takesCards(channel: Channel | undefined): boolean {
+/** Whether the fair's channel has, on that day, a card reader or site that takes a fee. */
+export function hasReader({ channels }: Book, { fair, day }: FairDay): boolean {
+  const channel = inForce(channels.get(fair.channel), day);
   return (channel?.feePercent ?? channel?.feeEach) !== undefined;
 }

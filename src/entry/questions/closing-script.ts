@@ -3,7 +3,7 @@ import { NO_MONEY, less, type Money } from '../../number/money.ts';
 import { STUDIO_PLACE } from '../../reckon/ware.ts';
 import { closingOf, daySale, shouldBe, type Closing, type GoneRow } from '../closing/closing.ts';
 import { countGone, wareName, type FairDay, type Ware, type WareRow } from '../closing/count.ts';
-import { takesCards, takingsOf } from '../closing/money.ts';
+import { hasReader, takingsOf } from '../closing/money.ts';
 import { closingForm, closingSpec, readAmount, readWare } from '../closing/said.ts';
 import { moneySentence, shownIn } from '../closing/words.ts';
 import { mapping } from '../at-path.ts';
@@ -143,7 +143,7 @@ function moneyQuestion(stall: Stall, answers: readonly Answer[]): Question | und
     return amount(stall, { key: 'float', prompt: BEFORE, fallback: shownIn(book)(NO_MONEY) });
   if (!isOpen('card')) return undefined;
   const { card } = takingsOf(book, at);
-  const isNeeded = takesCards(book.channels.get(at.fair.channel)) || card > NO_MONEY;
+  const isNeeded = hasReader(book, at) || card > NO_MONEY;
   const fallback = isNeeded ? shownIn(book)(card) : '';
   return amount(stall, { key: 'card', prompt: "The card reader's total of the day", fallback });
 }
