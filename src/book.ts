@@ -1,4 +1,5 @@
 /** The types of the checked whole: every record of a studio, read and typed. */
+import type { Records } from './among.ts';
 import type {
   Channel,
   Kiln,
@@ -78,5 +79,5 @@ export interface RecordOf {
  * A reference may still lead nowhere (`unknown-reference` says so); reckoning passes over such lines.
  */
 export type Book = { readonly studio: Studio } & {
-  readonly [K in Kind]: ReadonlyMap<string, RecordOf[K]>;
+  readonly [K in Kind]: Records<RecordOf[K]>;
 };

@@ -1,4 +1,5 @@
 /** What the book's events do to the pools of materials and glazes, and stock as they leave it. */
+import type { Facts } from '../among.ts';
 import type { Bought, Counted, Day, Lot, Mixed, Reclaimed, Used } from '../book.ts';
 import { inForce } from '../in-force.ts';
 import { measureOf } from '../number/measure.ts';
@@ -25,7 +26,7 @@ export interface StockFlow {
   readonly isValued: boolean;
   readonly pools: ReadonlyMap<string, StockPool>;
   /** None without money. */
-  readonly movements: readonly Movement[];
+  readonly movements: Facts<Movement>;
   readonly shortfalls: readonly Shortfall[];
 }
 

@@ -1,4 +1,5 @@
 /** What firings and sales do to the ware, all ware as they leave it, and what each thing sold had cost. */
+import type { Facts } from '../among.ts';
 import type { Day, Firing, Sale } from '../book.ts';
 import { NO_MONEY, total, type Money } from '../number/money.ts';
 import { NO_COST, type Cost } from './cost.ts';
@@ -16,9 +17,9 @@ export interface WareFlow {
   /** Firing → its cost. */
   readonly firings: ReadonlyMap<string, FiringCost>;
   /** In their order; none without money. */
-  readonly sales: readonly SoldSale[];
+  readonly sales: Facts<SoldSale>;
   /** What was put on lots, and where the cost of everything that left has gone; none without money. */
-  readonly facts: readonly WareFact[];
+  readonly facts: Facts<WareFact>;
   /** Lot → by its lines of what is gone, the cost of the finished pieces that left. */
   readonly gone: ReadonlyMap<string, readonly (Cost | undefined)[]>;
   readonly shortfalls: readonly Shortfall[];
