@@ -20,8 +20,6 @@ export interface WareFlow {
   readonly sales: Facts<SoldSale>;
   /** What was put on lots, and where the cost of everything that left has gone; none without money. */
   readonly facts: Facts<WareFact>;
-  /** Lot → by its lines of what is gone, the cost of the finished pieces that left. */
-  readonly gone: ReadonlyMap<string, readonly (Cost | undefined)[]>;
   readonly shortfalls: readonly Shortfall[];
   /** Takings of which nobody knows the glaze, in their order. */
   readonly openGlazes: readonly OpenGlaze[];

@@ -69,6 +69,8 @@ export interface LotState {
   readonly steps: LotStep[];
   readonly passes: LotPass[];
   readonly lostOutside: LostOutside[];
+  /** By its lines of what is gone, the cost of the finished pieces that left without a sale. */
+  readonly gone: Cost[];
   finishedOn: Day | undefined;
 }
 
@@ -90,11 +92,26 @@ export interface WareFact {
   readonly at?: number | string;
 }
 
-/** Pieces taken from one lot; they can come back. */
-export interface TakenFrom extends Batch {
+/** Pieces taken from one lot. */
+export interface TakenFrom extends Pieces {
   readonly lot: LotState;
   readonly grade: Grade;
 }
+
+/** Pieces of a lot that were sold; some may have come back. */
+export interface SoldPieces extends Batch {
+  readonly lot: LotState;
+  /** What tells it from all others: its month, and how many were sold in it before. */
+  readonly key: string;
+}
+
+/** Lots by id, in the order in which they were made. */
+export interface Lots extends ReadonlyMap<string, LotState> {
+  readonly set: (id: string, state: LotState) => unknown;
+}
+
+/** What was sold in earlier months of a product, the last month first; of each the last at the end. */
+export type SoldEarlier = (product: string) => Iterable<readonly SoldPieces[]>;
 
 /**
  * Finished pieces that were taken from a place by a line that names neither a lot nor a glaze, while
@@ -118,18 +135,23 @@ export interface Ware {
   readonly book: Book;
   /** Whether money is reckoned; without it there are no facts. */
   readonly isValued: boolean;
-  readonly lots: Map<string, LotState>;
+  readonly lots: Lots;
+  /** Those that are no longer as they were at the beginning of the month. */
+  readonly touched: Set<LotState>;
   /** Product → grade and place → the lots that have any there, first finished first. */
   readonly ready: Map<string, Map<string, LotState[]>>;
   /** Product → the lot that was finished last. */
   readonly latest: Map<string, LotState>;
   /** Product → the good pieces of the load that came out last. */
   readonly lastLoad: Map<string, Pieces>;
-  /** Product → what was sold of it, the last at the end. */
-  readonly sold: Map<string, TakenFrom[]>;
+  /** Product → what was sold of it since this run began, the last at the end. */
+  readonly sold: Map<string, SoldPieces[]>;
+  /** What was sold this month, in its order: of what product, and where the fact of it stands. */
+  readonly soldNow: { readonly product: string; readonly fact: number }[];
+  readonly soldEarlier: SoldEarlier;
+  /** How much of what was sold has come back, by its key. */
+  readonly returned: Map<string, Pieces>;
   readonly facts: WareFact[];
-  /** Lot → by line, the cost of finished pieces that left without a sale. */
-  readonly gone: Map<string, Cost[]>;
   readonly shortfalls: Shortfall[];
   /** What was counted with a cost so far, by all that says which ware it is. */
   readonly opened: Set<string>;
@@ -146,12 +168,15 @@ export function emptyWare(book: Book, isValued: boolean): Ware {
     book,
     isValued,
     lots: new Map(),
+    touched: new Set(),
     ready: new Map(),
     latest: new Map(),
     lastLoad: new Map(),
     sold: new Map(),
+    soldNow: [],
+    soldEarlier: () => [],
+    returned: new Map(),
     facts: [],
-    gone: new Map(),
     shortfalls: [],
     opened: new Set(),
     glazes: new Map(),
@@ -168,15 +193,24 @@ export function noteWare(ware: Ware, fact: WareFact): void {
 /** A lot of greenware with the cost of its making; none of what was there when the book began. */
 export function startLot(ware: Ware, lot: Lot, made: Pieces | undefined): LotState {
   const product = inForce(ware.book.products.get(lot.product), lot.date);
+  const state = lotState(lot, product, made);
+  ware.lots.set(lot.id, state);
+  ware.touched.add(state);
+  const glazes = ware.glazes.get(lot.product) ?? new Set();
+  ware.glazes.set(lot.product, glazes.add(state.glaze));
+  return state;
+}
+
+/** A lot as it begins. */
+export function lotState(lot: Lot, product: Product | undefined, made?: Pieces): LotState {
   const fired = firingsOf(product);
   const stages = fired.map(() => batchOf(0, NO_COST));
   if (made) stages[0] = batchOf(made.count, made.cost);
   const uses = lot.glazes ?? product?.glazes ?? [];
-  const glaze = [...new Set(uses.map(({ recipe }) => recipe))].join(' + ');
-  const state: LotState = {
+  return {
     lot,
     product,
-    glaze,
+    glaze: [...new Set(uses.map(({ recipe }) => recipe))].join(' + '),
     fired,
     wasThere: made === undefined,
     making: made?.cost ?? NO_COST,
@@ -187,12 +221,9 @@ export function startLot(ware: Ware, lot: Lot, made: Pieces | undefined): LotSta
     steps: made ? [{ stage: 0, change: made.count, words: 'made' }] : [],
     passes: [],
     lostOutside: [],
+    gone: [],
     finishedOn: undefined,
   };
-  ware.lots.set(lot.id, state);
-  const glazes = ware.glazes.get(lot.product) ?? new Set();
-  ware.glazes.set(lot.product, glazes.add(glaze));
-  return state;
 }
 
 /** How many pieces stand at a stage; the one after the last firing is the shelf. */
