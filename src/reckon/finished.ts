@@ -287,6 +287,12 @@ function comesBefore(one: LotState, other: LotState): boolean {
   return a === b ? one.lot.id < other.lot.id : a < b;
 }
 
+/** Puts a lot that has finished pieces into the lists of those that have any. */
+export function listReady(ware: Ware, state: LotState): void {
+  for (const [key, count] of state.places)
+    if (count !== 0) insertInOrder(readyLots(ware, state.lot.product, key), state);
+}
+
 /** The lot that was finished first, first; of one day by id. */
 export function byFinish(one: LotState, other: LotState): number {
   return comesBefore(one, other) ? -1 : 1;

@@ -69,7 +69,7 @@ interface Run {
 function rememberedIn(memory: WeakMap<Book, Map<Day, Flows>>, run: Run): Flows {
   const days = memory.get(run.book) ?? new Map<Day, Flows>();
   memory.set(run.book, days);
-  const flows = days.get(run.asOf) ?? runThrough(run);
+  const flows = days.get(run.asOf) ?? runThrough(run, monthsFor(run, days.size > 0));
   days.set(run.asOf, flows);
   return flows;
 }

@@ -185,9 +185,16 @@ export function salesKept({ sales }: KeptFacts, lots: Pick<Lots, 'get'>): SoldSa
   }));
 }
 
-/** What firings cost, as it was. */
-export function firingsKept({ firings }: KeptFacts, book: Book): FiringCost[] {
-  return firings.map(({ id, amounts, energy, withoutBands, shares }) => ({
+/** What firings cost, as it was, by their ids. */
+export function firingsKept({ firings }: KeptFacts, book: Book): Map<string, FiringCost> {
+  return new Map(firings.map((kept) => [kept.id, firingKept(kept, book)]));
+}
+
+function firingKept(
+  { id, amounts, energy, withoutBands, shares }: KeptFiring,
+  book: Book,
+): FiringCost {
+  return {
     ...amounts,
     get firing() {
       return sure(book.firings.get(id), id);
@@ -195,7 +202,7 @@ export function firingsKept({ firings }: KeptFacts, book: Book): FiringCost[] {
     energy: energy && { value: decimal(energy[0]), unit: energy[1], estimated: energy[2] },
     withoutBands: withoutBands === undefined ? undefined : book.tariffs.get(withoutBands),
     shares: shares.map(costKept),
-  }));
+  };
 }
 
 /** Something that must be there, or what is kept is not of this book. */

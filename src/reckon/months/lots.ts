@@ -2,7 +2,6 @@
 import type { Book, Day, Firing, LoadLine, Lot } from '../../book.ts';
 import { inForce } from '../../in-force.ts';
 import type { Pieces, Batch } from '../batch.ts';
-import type { GlazedLot } from '../firing-draws.ts';
 import {
   lotState,
   type KilnPile,
@@ -13,20 +12,6 @@ import {
 } from '../ware.ts';
 import { costKept, keptCost, type KeptCost } from './columns.ts';
 import { sure } from './facts.ts';
-
-/** What is known of a lot: how it stands, where it was made or found, and how much of it was glazed. */
-export interface LotAtEnd {
-  readonly id: string;
-  readonly state: LotState | undefined;
-  readonly glazed: GlazedLot | undefined;
-}
-
-/** The same as data. */
-export interface KeptLot {
-  readonly id: string;
-  readonly state: KeptState | undefined;
-  readonly glazed: GlazedLot | undefined;
-}
 
 type KeptPieces = readonly [count: number, cost: KeptCost];
 type KeptBatch = readonly [all: KeptPieces, gone: KeptPieces];
@@ -40,7 +25,9 @@ interface KeptPassage {
   readonly added: KeptCost;
 }
 
-interface KeptState {
+/** A lot as it stands. */
+export interface KeptLot {
+  readonly id: string;
   /** A lot that no record makes: pieces that were found. */
   readonly found: Lot | undefined;
   readonly wasThere: boolean;
@@ -57,13 +44,10 @@ interface KeptState {
 }
 
 /** A lot to be kept. */
-export function keptLot(book: Book, { id, state, glazed }: LotAtEnd): KeptLot {
-  return { id, state: state && keptState(book, state), glazed };
-}
-
-function keptState(book: Book, state: LotState): KeptState {
+export function keptLot(book: Book, state: LotState): KeptLot {
   const { lot, wasThere, places, steps, lostOutside, finishedOn } = state;
   return {
+    id: lot.id,
     found: book.pieces.get(lot.id) === lot ? undefined : lot,
     wasThere,
     making: keptCost(state.making),
@@ -97,9 +81,9 @@ function keptPieces({ count, cost }: Pieces): KeptPieces {
   return [count, keptCost(cost)];
 }
 
-/** The lot as it stood; undefined where only its glazing was known. Its records are those of the book. */
-export function stateKept(book: Book, { id, state }: KeptLot): LotState | undefined {
-  if (!state) return undefined;
+/** The lot as it stood; its records are those of the book. */
+export function lotKept(book: Book, state: KeptLot): LotState {
+  const { id } = state;
   const lot = state.found ?? sure(book.pieces.get(id), id);
   const product = inForce(book.products.get(lot.product), lot.date);
   return {
@@ -132,7 +116,7 @@ function passKept(book: Book, { firing: id, line, from, to, added }: KeptPassage
   };
 }
 
-function pileKept(book: Book, kept: KeptState['inKiln'][number]): KilnPile {
+function pileKept(book: Book, kept: KeptLot['inKiln'][number]): KilnPile {
   const { firing, line, from, to, added, pieces } = kept;
   return {
     firing,

@@ -1,6 +1,7 @@
 /** How stock and ware stand at the end of a month, but for the lots, as data that can be kept. */
 import { decimal } from '../../number/decimal.ts';
 import type { Pieces } from '../batch.ts';
+import { listReady } from '../finished.ts';
 import type { Pool } from '../pool.ts';
 import type { Shortfall, Store } from '../stock.ts';
 import type { LotState, OpenGlaze, Ware } from '../ware.ts';
@@ -79,6 +80,7 @@ export function putStockBack(store: Store, kept: KeptEnd): void {
 export function putWareBack(ware: Ware, kept: KeptEnd): void {
   const lot = (id: string): LotState => sure(ware.lots.get(id), id);
   ware.shortfalls.push(...kept.tooFew.map(shortfallKept));
+  for (const id of kept.ready) listReady(ware, lot(id));
   for (const [product, id] of kept.latest) ware.latest.set(product, lot(id));
   for (const [product, pieces] of kept.lastLoad) ware.lastLoad.set(product, piecesKept(pieces));
   for (const [key, pieces] of kept.returned) ware.returned.set(key, piecesKept(pieces));
