@@ -53,7 +53,7 @@ export function dayFigures(book: Book, flows: Flows): DayFigures {
   const waiting = waitingWare(book, flows.ware);
   const ready = readyWare(book, flows.ware);
   const stock = depletion(book, flows.stock, USAGE_WINDOW).sort(mostUrgentFirst);
-  const moved = new Set(flows.stock.movements.map(({ pool }) => pool));
+  const moved = new Set([...flows.stock.movements].map(({ pool }) => pool));
   return {
     day,
     begins: firstDay(book),

@@ -1,4 +1,5 @@
 /** The records behind the cost of goods sold: what stands on a day, and what came and left in a period. */
+import { factsDuring } from '../among.ts';
 import type { Book, Consigned, Day, Firing, LoadLine, Lot, Sale } from '../book.ts';
 import { NO_MONEY } from '../number/money.ts';
 import { leftIn } from './batch.ts';
@@ -51,7 +52,7 @@ export function goodsRecords(book: Book, { stock }: Flows, period: Period): Good
   const isIn = (day: Day): boolean => day >= period.from && day <= period.to;
   const dated = <T extends { readonly date: Day }>(all: ReadonlyMap<string, T>): T[] =>
     [...all.values()].filter(({ date }) => isIn(date));
-  const moved = movers(stock.movements.filter(({ day }) => isIn(day)));
+  const moved = movers([...factsDuring(stock.movements, period)].filter(({ day }) => isIn(day)));
   const lots = [...book.pieces.values()];
   const gone = (to: Account, isOwn = false): string[] =>
     idsOf(lots.filter((lot) => hasGone(lot, { to, isIn }) || (isOwn && hasLost(lot, isIn))));

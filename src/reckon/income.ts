@@ -1,4 +1,5 @@
 /** What was earned in a period: by product, channel, month, class or buyer, down to the margin. */
+import { factsDuring } from '../among.ts';
 import type { Book, Day, Sale } from '../book.ts';
 import { inForce } from '../in-force.ts';
 import { addTo } from '../grouping.ts';
@@ -103,7 +104,7 @@ function spread({ book }: SaleContext, line: LineMoney, whole: IncomeFact): Inco
 
 /** Materials used for classes in the period. */
 function usedFacts(flows: Flows, period: Period, book: Book): IncomeFact[] {
-  return flows.stock.movements
+  return [...factsDuring(flows.stock.movements, period)]
     .filter((movement) => movement.reason === 'used' && isWithin(movement.day, period))
     .flatMap(({ for: id = '', day, by, value }) =>
       book.classes.has(id) ? [costFact('class', id, { day, by, cost: opposite(value) })] : [],

@@ -31,13 +31,13 @@ export interface SoldSale {
   readonly lines: readonly SoldLine[];
 }
 
-const known = new WeakMap<readonly SoldSale[], ReadonlyMap<string, readonly SoldLine[]>>();
+const known = new WeakMap<Facts<SoldSale>, ReadonlyMap<string, readonly SoldLine[]>>();
 
 /** Sale → what each of its lines took from the shelf. */
 export function soldLines({
   sales,
 }: Pick<WareFlow, 'sales'>): ReadonlyMap<string, readonly SoldLine[]> {
-  const found = known.get(sales) ?? new Map(sales.map(({ id, lines }) => [id, lines]));
+  const found = known.get(sales) ?? new Map([...sales].map(({ id, lines }) => [id, lines]));
   known.set(sales, found);
   return found;
 }

@@ -1,4 +1,5 @@
 /** Where the value of the materials is: every unit of money that was bought is somewhere. */
+import type { Facts } from '../among.ts';
 import type { Book, Day } from '../book.ts';
 import { NO_MONEY, add, less, total, type Money } from '../number/money.ts';
 import { restOf } from './batch.ts';
@@ -130,7 +131,7 @@ export function leak({ bought, opened, standing, leaving }: MaterialValue): Mone
 
 /** The amounts of facts by their reason. */
 function sumsOf<T extends { readonly reason: MovementReason | WareFact['reason'] }>(
-  facts: readonly T[],
+  facts: Facts<T>,
   amountOf: (fact: T) => Money,
 ): (reason: T['reason']) => Money {
   const sums = new Map<T['reason'], Money>();

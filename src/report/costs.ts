@@ -187,7 +187,7 @@ function estimatedInWords(costs: readonly ProductCost[]): string[] {
 function thereBeforeInWords({ ware }: Flows): string[] {
   const lots = [...ware.lots.values()].filter(({ wasThere }) => wasThere);
   const opened = new Set(
-    ware.facts.filter(({ reason }) => reason === 'opened').map(({ lot }) => lot),
+    [...ware.facts].filter(({ reason }) => reason === 'opened').map(({ lot }) => lot),
   );
   const ids = lots.filter(({ lot }) => opened.has(lot.id)).map(({ lot }) => lot.product);
   if (ids.length === 0) return [];

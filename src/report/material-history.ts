@@ -45,7 +45,7 @@ function columnsFor(unit: string): readonly Column[] {
 export function materialHistory(book: Book, flows: Flows, id: string): Table | undefined {
   const stock = flows.stock.pools.get(id);
   if (!stock) return undefined;
-  const movements = flows.stock.movements.filter((movement) => movement.pool === id);
+  const movements = [...flows.stock.movements].filter((movement) => movement.pool === id);
   const rows = historyRows(movements, { unit: stock.unit, digits: digitsOf(book) });
   return {
     report: 'materials',

@@ -113,8 +113,8 @@ const LOST: Cost = { clay: LEAST };
 /** Ways to lose the least amount that there is, in what the flow of a day has come to. */
 const HOLES = {
   'a purchase': ({ stock, ...flows }: Flows): Flows => {
-    const first = stock.movements.find(({ reason }) => reason === 'bought');
-    const movements = stock.movements.map((movement) =>
+    const first = [...stock.movements].find(({ reason }) => reason === 'bought');
+    const movements = [...stock.movements].map((movement) =>
       movement === first ? { ...movement, value: add(movement.value, LEAST) } : movement,
     );
     return { ...flows, stock: { ...stock, movements } };

@@ -130,7 +130,7 @@ describe('a studio that starts in the middle', () => {
       ['s3', 240n],
       ['s4', 153n],
     ]);
-    expect(stock.movements.filter(({ reason }) => reason === 'clay')).toEqual([]);
+    expect([...stock.movements].filter(({ reason }) => reason === 'clay')).toEqual([]);
   });
 
   it('counts sales before the start, of which the cost is not known', () => {

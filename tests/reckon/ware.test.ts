@@ -285,7 +285,9 @@ describe('glaze', () => {
         firing('f2', '2025-01-20', 'kind: glaze, load: [{ lot: p1, in: 18, first: 17, lost: 1 }]') +
         firing('f3', '2025-01-25', 'kind: glaze, load: [{ lot: p1, in: 17, first: 17 }]'),
     });
-    const drawn = flow(book, LAST_DAY).stock.movements.filter(({ reason }) => reason === 'glaze');
+    const drawn = [...flow(book, LAST_DAY).stock.movements].filter(
+      ({ reason }) => reason === 'glaze',
+    );
     expect(drawn.map(({ by, quantity }) => [by, measured(quantity)])).toEqual([['f2', '-180']]);
   });
 

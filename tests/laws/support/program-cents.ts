@@ -20,7 +20,7 @@ type Texts = Record<string, string>;
 
 /** By the program. */
 export function programCents(book: Book, flows: Flows): Cents {
-  const sales = flows.ware.sales.map(({ id }) => book.sales.get(id)).filter((one) => !!one);
+  const sales = [...flows.ware.sales].map(({ id }) => book.sales.get(id)).filter((one) => !!one);
   return {
     ...stockCents(flows),
     ...firingCents(flows),
@@ -95,7 +95,7 @@ function wareCents({ ware }: Flows): Pick<Cents, 'lots' | 'holdings'> {
 }
 
 function wareEntries({ ware }: Flows): Entry[] {
-  return ware.facts
+  return [...ware.facts]
     .filter(({ reason }) => !['made', 'fired', 'opened'].includes(reason))
     .map(({ reason: account, day, by: record, lot, cost }) => ({
       ...{ account, day, record, lot, cost },
@@ -109,7 +109,7 @@ const STOCK_ACCOUNTS: Partial<Record<Movement['reason'], string>> = {
 };
 
 function stockEntries({ stock }: Flows): Entry[] {
-  return stock.movements.flatMap(({ day, by: record, reason, value }) => {
+  return [...stock.movements].flatMap(({ day, by: record, reason, value }) => {
     const account = STOCK_ACCOUNTS[reason];
     return account === undefined
       ? []
