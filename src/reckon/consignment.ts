@@ -75,9 +75,9 @@ export interface Taken {
 export function deliveries(book: Book, asOf: Day): Deliveries {
   const ledger: Ledger = { all: [], standing: new Map(), sold: new Map() };
   const happenings: Told[] = [
-    ...happeningsOf(atGalleries(book), asOf, ['consigned', 'sales', 'counted']),
+    ...happeningsOf(atGalleries(book), { to: asOf }, ['consigned', 'sales', 'counted']),
     ...goneFromGalleries(book, asOf),
-    ...openings(book, asOf),
+    ...openings(book, { to: asOf }),
   ];
   for (const happening of happenings.sort(byTurn)) enter(ledger, happening);
   return ledger;

@@ -71,7 +71,7 @@ export function goodsRecords(book: Book, { stock }: Flows, period: Period): Good
     'stocktake differences': [...moved(['counted', 'settled']), ...idsOf(dated(book.counted))],
   };
   for (const way of CONSUMED) consumed[way] = [...new Set(consumed[way])].sort();
-  const opened = openings(book, period.to).filter(({ day }) => isIn(day));
+  const opened = openings(book, { to: period.to }).filter(({ day }) => isIn(day));
   return {
     opened: idsOf(opened.map(({ record }) => record)),
     purchases: moved(['bought']),

@@ -1,5 +1,5 @@
 /** What firings and sales do to the ware, all ware as they leave it, and what each thing sold had cost. */
-import type { Facts } from '../among.ts';
+import type { Facts, Records } from '../among.ts';
 import type { Day, Firing, Sale } from '../book.ts';
 import { NO_MONEY, total, type Money } from '../number/money.ts';
 import { NO_COST, type Cost } from './cost.ts';
@@ -15,7 +15,7 @@ export interface WareFlow {
   readonly asOf: Day;
   readonly lots: ReadonlyMap<string, LotState>;
   /** Firing → its cost. */
-  readonly firings: ReadonlyMap<string, FiringCost>;
+  readonly firings: Records<FiringCost>;
   /** In their order; none without money. */
   readonly sales: Facts<SoldSale>;
   /** What was put on lots, and where the cost of everything that left has gone; none without money. */

@@ -1,6 +1,5 @@
 /** Where the value of the materials is: every unit of money that was bought is somewhere. */
 import type { Facts } from '../among.ts';
-import type { Book, Day } from '../book.ts';
 import { NO_MONEY, add, less, total, type Money } from '../number/money.ts';
 import { restOf } from './batch.ts';
 import { materialOf } from './cost.ts';
@@ -56,21 +55,6 @@ export function materialValue({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): M
   const value = known.get(stock) ?? sumUp({ stock, ware });
   known.set(stock, value);
   return value;
-}
-
-/** Values on days that a run through a book passed, by the book. */
-const passed = new WeakMap<Book, Map<Day, MaterialValue>>();
-
-/** Keeps what stands and has left at the end of a day, in the midst of a run through the book. */
-export function noteValue(book: Book, day: Day, flows: Pick<Flows, 'stock' | 'ware'>): void {
-  const days = passed.get(book) ?? new Map<Day, MaterialValue>();
-  if (!days.has(day)) days.set(day, sumUp(flows));
-  passed.set(book, days);
-}
-
-/** What was kept so; undefined for another day. */
-export function notedValue(book: Book, day: Day): MaterialValue | undefined {
-  return passed.get(book)?.get(day);
 }
 
 function sumUp({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): MaterialValue {

@@ -1,9 +1,9 @@
 /** What is known of a book's months from an earlier run: what happened in each, and how things stood at its end. */
-import type { Days, Facts, Records } from '../../among.ts';
+import type { Days, Facts } from '../../among.ts';
 import type { Book, Day } from '../../book.ts';
 import { grouped } from '../../grouping.ts';
 import { lazyMap } from '../../lazy-map.ts';
-import { monthOf } from '../../number/date.ts';
+import { addDays, endOfMonth, monthOf } from '../../number/date.ts';
 import { NO_PIECES } from '../batch.ts';
 import type { FiringCost } from '../firing-cost.ts';
 import type { GlazedLot } from '../firing-draws.ts';
@@ -14,7 +14,7 @@ import type { Lots, SoldPieces, Ware, WareFact } from '../ware.ts';
 import { textKept } from './columns.ts';
 import { firingsKept, movementsKept, salesKept, sure, wareKept, type KeptFacts } from './facts.ts';
 import { lotKept, type KeptLot } from './lots.ts';
-import type { KeptEnd } from './state.ts';
+import type { KeptEnd } from './end.ts';
 
 /** What is known of a month without a look into it. */
 export interface MonthHead {
@@ -73,6 +73,11 @@ export function monthsBefore(book: Book, known: KnownMonths, day: Day): Before |
   return heads.length === 0 ? undefined : { book, known, heads };
 }
 
+/** The first day of the month after them. */
+export function firstAfter({ heads }: Before): Day {
+  return addDays(endOfMonth(sure(heads.at(-1)?.last, 'a month')), 1);
+}
+
 /** The lots as they stood at the end of those months. */
 export function lotsBefore(before: Before): Lots {
   const ids = before.heads.flatMap(({ lots }) => lots);
@@ -119,17 +124,24 @@ function onceEach<T>(make: (month: string) => T): (month: string) => T {
 
 /** What happened in those months. */
 export interface FactsBefore {
-  readonly movements: Facts<Movement>;
-  readonly ware: Facts<WareFact>;
-  readonly sales: Facts<SoldSale>;
-  readonly firings: Records<FiringCost>;
+  readonly movements: Required<Facts<Movement>>;
+  readonly ware: Required<Facts<WareFact>>;
+  readonly sales: Required<Facts<SoldSale>>;
+  readonly firings: FiringsBefore;
+}
+
+/** What firings cost, by their ids. */
+export interface FiringsBefore {
+  readonly ids: readonly string[];
+  readonly get: (id: string) => FiringCost | undefined;
+  readonly costs: Required<Facts<FiringCost>>;
 }
 
 /** What happened in those months; the lots are those of the day that is looked at. */
 export function factsBefore(before: Before, lots: Pick<Lots, 'get'>): FactsBefore {
   const { book, known } = before;
   const facts = onceEach((month) => known.read(month, 'facts'));
-  const each = <T>(unpack: (kept: KeptFacts) => readonly T[]): Facts<T> =>
+  const each = <T>(unpack: (kept: KeptFacts) => readonly T[]): Required<Facts<T>> =>
     byMonth(
       before,
       onceEach((month) => unpack(facts(month))),
@@ -159,13 +171,18 @@ const LAST = '9999-12-31';
 function firingsBefore(
   before: Before,
   costsOf: (month: string) => ReadonlyMap<string, FiringCost>,
-): Records<FiringCost> {
+): FiringsBefore {
   const months = new Map(
     before.heads.flatMap(({ month, firings }) => firings.map((id) => [id, month] as const)),
   );
-  const map = lazyMap(months.keys(), (id) => sure(costsOf(sure(months.get(id), id)).get(id), id));
-  const { during } = byMonth(before, (month) => costsOf(month).values());
-  return Object.assign(map, { during });
+  return {
+    ids: [...months.keys()],
+    get: (id) => {
+      const month = months.get(id);
+      return month === undefined ? undefined : costsOf(month).get(id);
+    },
+    costs: byMonth(before, (month) => costsOf(month).values()),
+  };
 }
 
 /** What was sold in those months, so that it can come back; the lots are those of the run that goes on. */
