@@ -110,11 +110,21 @@ function noteStop(pass: Pass, day: Day): void {
 }
 
 function flowsOf({ store, ware, firings, sales }: Pass, asOf: Day): Flows {
-  const { isValued, pools, movements, shortfalls } = store;
+  const { isValued, pools, movements, sums, shortfalls } = store;
   const { lots, facts, gone, openGlazes, shortfalls: tooFew } = ware;
   return {
-    stock: { asOf, isValued, pools, movements, shortfalls },
-    ware: { asOf, lots, firings, sales, facts, gone, openGlazes, shortfalls: tooFew },
+    stock: { asOf, isValued, pools, movements, sums, shortfalls },
+    ware: {
+      asOf,
+      lots,
+      firings,
+      sales,
+      facts,
+      sums: ware.sums,
+      gone,
+      openGlazes,
+      shortfalls: tooFew,
+    },
     shortfalls: [...shortfalls, ...tooFew],
   };
 }

@@ -1,4 +1,5 @@
 /** What was there when the book began: counted with a cost, and in the book from that day's start. */
+import { recordsHaving } from '../among.ts';
 import type { Book, Counted, CountedWare, Day, FiringKind, Lot } from '../book.ts';
 import type { Turn } from './timeline.ts';
 
@@ -12,7 +13,7 @@ const BEFORE_ALL = -1;
 
 /** The counts up to and with the day of which a line has a cost. */
 export function openings(book: Book, asOf: Day): Opening[] {
-  return [...book.counted.values()]
+  return [...recordsHaving(book.counted, 'cost')]
     .filter((record) => record.date <= asOf && hasOpening(record))
     .map((record) => ({
       kind: 'opening',
@@ -48,7 +49,7 @@ export function openedLots(book: Book): ReadonlyMap<string, Day> {
 
 function daysOfOpening(book: Book): ReadonlyMap<string, Day> {
   const days = new Map<string, Day>();
-  for (const { date, pieces = [] } of book.counted.values())
+  for (const { date, pieces = [] } of recordsHaving(book.counted, 'cost'))
     for (const { lot } of pieces.filter(isOpening)) noteOpened(days, lot, date);
   return days;
 }
