@@ -1,7 +1,8 @@
 /** What became of each delivery to a gallery: sold, fetched back, missing, broken, or still there. */
+import { recordsNaming } from '../among.ts';
 import type { Book, Consigned, Counted, Day, Grade, MissingLine, Sale } from '../book.ts';
 import { addTo } from '../grouping.ts';
-import { goneFromGalleries, type GoneThere, type Wanted } from './gone-there.ts';
+import { galleriesOf, goneFromGalleries, type GoneThere, type Wanted } from './gone-there.ts';
 import { isOpening, openings, type Opening } from './opening.ts';
 import { byTurn, happeningsOf, type Happening } from './timeline.ts';
 
@@ -85,10 +86,10 @@ export function deliveries(book: Book, asOf: Day): Deliveries {
 
 /** The book without what was sold elsewhere: a gallery's statements are few among the sales of years. */
 function atGalleries(book: Book): Book {
-  const sales = new Map<string, Sale>();
-  for (const [id, sale] of book.sales)
-    if (book.channels.get(sale.channel)?.kind === 'consignment') sales.set(id, sale);
-  return { ...book, sales };
+  const sales = [...recordsNaming(book.sales, galleriesOf(book))].filter(
+    ({ channel }) => book.channels.get(channel)?.kind === 'consignment',
+  );
+  return { ...book, sales: new Map(sales.map((sale) => [sale.id, sale])) };
 }
 
 interface Ledger {

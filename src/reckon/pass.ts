@@ -100,7 +100,7 @@ function glazedLots(now: MonthNow, then: Start['glazedThen']): GlazedLots {
 
 /** What the run has come to by a day. */
 export function flowsOf({ store, ware, firings, sales, before }: Pass, asOf: Day): Flows {
-  const { isValued, pools, movements, shortfalls } = store;
+  const { isValued, pools, movements, sums, shortfalls } = store;
   const { lots, facts, openGlazes, shortfalls: tooFew } = ware;
   return {
     stock: {
@@ -108,6 +108,7 @@ export function flowsOf({ store, ware, firings, sales, before }: Pass, asOf: Day
       isValued,
       pools,
       movements: bothFacts(before?.movements, movements),
+      sums,
       shortfalls,
     },
     ware: {
@@ -116,6 +117,7 @@ export function flowsOf({ store, ware, firings, sales, before }: Pass, asOf: Day
       firings: bothFirings(before?.firings, firings),
       sales: bothFacts(before?.sales, sales),
       facts: bothFacts(before?.ware, facts),
+      sums: ware.sums,
       openGlazes,
       shortfalls: tooFew,
     },

@@ -8,7 +8,14 @@ import type { FiringDraws } from './firing-draws.ts';
 import { fireLine } from './kiln-load.ts';
 import { sellLine, type SoldLine } from './selling.ts';
 import type { Shortfall } from './stock.ts';
-import { noteWare, type LotState, type OpenGlaze, type Ware, type WareFact } from './ware.ts';
+import {
+  noteWare,
+  type LotState,
+  type OpenGlaze,
+  type Ware,
+  type WareFact,
+  type WareSums,
+} from './ware.ts';
 
 /** All ware at the end of a day, and what it had cost. */
 export interface WareFlow {
@@ -20,6 +27,8 @@ export interface WareFlow {
   readonly sales: Facts<SoldSale>;
   /** What was put on lots, and where the cost of everything that left has gone; none without money. */
   readonly facts: Facts<WareFact>;
+  /** The material in them all. */
+  readonly sums: WareSums;
   readonly shortfalls: readonly Shortfall[];
   /** Takings of which nobody knows the glaze, in their order. */
   readonly openGlazes: readonly OpenGlaze[];

@@ -3,8 +3,9 @@ import type { Book, Day, Firing, FiringKind, Grade, LoadLine, Lot, Product } fro
 import { inForce } from '../in-force.ts';
 import type { Spot } from '../problem.ts';
 import { decimal } from '../number/decimal.ts';
+import { NO_MONEY, add, type Money } from '../number/money.ts';
 import { batchOf, leftIn, type Batch, type Pieces } from './batch.ts';
-import { NO_COST, type Cost } from './cost.ts';
+import { NO_COST, materialOf, type Cost } from './cost.ts';
 import { firingsOf } from './firing-draws.ts';
 import type { Shortfall } from './stock.ts';
 
@@ -92,6 +93,12 @@ export interface WareFact {
   readonly at?: number | string;
 }
 
+/** The material in all facts so far, by their reason; of what was opened, by where it stood too. */
+export interface WareSums {
+  readonly byReason: Map<WareFact['reason'], Money>;
+  readonly opened: Map<number | string, Money>;
+}
+
 /** Pieces taken from one lot. */
 export interface TakenFrom extends Pieces {
   readonly lot: LotState;
@@ -152,6 +159,7 @@ export interface Ware {
   /** How much of what was sold has come back, by its key. */
   readonly returned: Map<string, Pieces>;
   readonly facts: WareFact[];
+  readonly sums: WareSums;
   readonly shortfalls: Shortfall[];
   /** What was counted with a cost so far, by all that says which ware it is. */
   readonly opened: Set<string>;
@@ -177,6 +185,7 @@ export function emptyWare(book: Book, isValued: boolean): Ware {
     soldEarlier: () => [],
     returned: new Map(),
     facts: [],
+    sums: { byReason: new Map(), opened: new Map() },
     shortfalls: [],
     opened: new Set(),
     glazes: new Map(),
@@ -187,7 +196,16 @@ export function emptyWare(book: Book, isValued: boolean): Ware {
 
 /** Writes down what an event did to the cost of ware. */
 export function noteWare(ware: Ware, fact: WareFact): void {
-  if (ware.isValued) ware.facts.push(fact);
+  if (!ware.isValued) return;
+  const { reason, cost, at = '' } = fact;
+  const material = materialOf(cost);
+  addMoney(ware.sums.byReason, reason, material);
+  if (reason === 'opened') addMoney(ware.sums.opened, at, material);
+  ware.facts.push(fact);
+}
+
+function addMoney<K>(sums: Map<K, Money>, key: K, amount: Money): void {
+  sums.set(key, add(sums.get(key) ?? NO_MONEY, amount));
 }
 
 /** A lot of greenware with the cost of its making; none of what was there when the book began. */

@@ -6,7 +6,10 @@ import type { LotState } from '../../src/reckon/ware.ts';
 export function plainFlows({ stock, ware, shortfalls }: Flows): unknown {
   return {
     asOf: stock.asOf,
-    pools: [...stock.pools].map(([id, { pool, unit }]) => ({ id, unit, pool })),
+    pools: [...stock.pools].map(([id, { pool, unit, since, opened }]) => ({
+      ...{ id, unit, pool, since, opened },
+    })),
+    sums: [stock.sums, ware.sums],
     movements: [...stock.movements],
     facts: [...ware.facts],
     sales: [...ware.sales].map(({ id, lines }) => ({

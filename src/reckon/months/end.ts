@@ -1,9 +1,12 @@
 /** How stock and ware stand at the end of a month, but for the lots, as data that can be kept. */
+import type { Day } from '../../book.ts';
 import { decimal } from '../../number/decimal.ts';
+import type { Money } from '../../number/money.ts';
 import type { Pieces } from '../batch.ts';
 import { listReady } from '../finished.ts';
 import type { Pool } from '../pool.ts';
 import type { Shortfall, Store } from '../stock.ts';
+import type { StockFlow } from '../stock-flow.ts';
 import type { LotState, OpenGlaze, Ware } from '../ware.ts';
 import { costKept, keptCost, type KeptCost } from './columns.ts';
 import { sure } from './facts.ts';
@@ -12,7 +15,9 @@ type KeptPieces = readonly [count: number, cost: KeptCost];
 
 /** Stock and ware at the end of a month. */
 export interface KeptEnd {
-  readonly pools: readonly (readonly [id: string, pool: Omit<Pool, 'valuing'>])[];
+  readonly pools: readonly KeptPool[];
+  /** Of all movements so far, and of all facts of ware. */
+  readonly sums: readonly [stock: StockFlow['sums'], ware: Ware['sums']];
   readonly tooLittle: readonly KeptShortfall[];
   readonly tooFew: readonly KeptShortfall[];
   /** Lots of which finished pieces are somewhere. */
@@ -27,6 +32,9 @@ export interface KeptEnd {
   readonly openAt: readonly (readonly [key: string, at: readonly number[]])[];
 }
 
+/** A pool, since when it was moved, and what was in it when the book began. */
+type KeptPool = readonly [id: string, pool: Omit<Pool, 'valuing'>, since: Day | undefined, opened: Money];
+
 type KeptShortfall = Omit<Shortfall, 'wanted' | 'had'> & {
   readonly wanted: string;
   readonly had: string;
@@ -36,7 +44,13 @@ type KeptShortfall = Omit<Shortfall, 'wanted' | 'had'> & {
 export function keptEnd(store: Store, ware: Ware): KeptEnd {
   const open = ware.openGlazes.filter((each) => each.open.size > 0);
   return {
-    pools: [...store.pools.values()].map(({ id, pool: { valuing: _, ...pool } }) => [id, pool]),
+    pools: [...store.pools.values()].map(({ id, pool: { valuing: _, ...pool }, since, opened }) => [
+      id,
+      pool,
+      since,
+      opened,
+    ]),
+    sums: [store.sums, ware.sums],
     tooLittle: store.shortfalls.map(keptShortfall),
     tooFew: ware.shortfalls.map(keptShortfall),
     ready: readyLots(ware),
@@ -69,8 +83,11 @@ function keptShortfall({ wanted, had, ...shortfall }: Shortfall): KeptShortfall 
 /** Puts stock back as it stood. */
 export function putStockBack(store: Store, kept: KeptEnd): void {
   store.shortfalls.push(...kept.tooLittle.map(shortfallKept));
-  for (const [id, { layers, ...pool }] of kept.pools) {
+  const [sums] = kept.sums;
+  for (const [reason, value] of sums) store.sums.set(reason, value);
+  for (const [id, { layers, ...pool }, since, opened] of kept.pools) {
     const stock = sure(store.pools.get(id), id);
+    Object.assign(stock, { since, opened });
     Object.assign(stock.pool, pool);
     stock.pool.layers.push(...layers);
   }
@@ -79,6 +96,9 @@ export function putStockBack(store: Store, kept: KeptEnd): void {
 /** Puts ware back as it stood, but for the lots, which are there already. */
 export function putWareBack(ware: Ware, kept: KeptEnd): void {
   const lot = (id: string): LotState => sure(ware.lots.get(id), id);
+  const [, sums] = kept.sums;
+  for (const [reason, value] of sums.byReason) ware.sums.byReason.set(reason, value);
+  for (const [at, value] of sums.opened) ware.sums.opened.set(at, value);
   ware.shortfalls.push(...kept.tooFew.map(shortfallKept));
   for (const id of kept.ready) listReady(ware, lot(id));
   for (const [product, id] of kept.latest) ware.latest.set(product, lot(id));
