@@ -40,15 +40,8 @@ export function flow(book: Book, asOf: Day): Flows {
  * right, every value is zero. Takes the full flow where that was reckoned already.
  */
 export function countsFlow(book: Book, asOf: Day): Flows {
-  const full = known.get(book)?.get(asOf);
-  return full ?? rememberedIn(knownShortfalls, { book, asOf, isValued: false });
-}
-
-/** Says that a book comes to the same counts as another one: what it has more of moves nothing. */
-export function shareCounts(book: Book, other: Book): void {
-  const days = knownShortfalls.get(other) ?? new Map<Day, Flows>();
-  knownShortfalls.set(other, days);
-  knownShortfalls.set(book, days);
+  const isKnown = known.get(book)?.has(asOf) === true || months.get(book)?.heads.length;
+  return isKnown ? flow(book, asOf) : rememberedIn(knownShortfalls, { book, asOf, isValued: false });
 }
 
 /** Months of a book that are known from before, or are to be. */
