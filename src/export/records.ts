@@ -97,10 +97,10 @@ function behindReport(
   { name, table }: NamedReport,
   records: ReadonlyMap<string, RecordLine>,
 ): Row[] {
-  const { behind = [], further, columns, rows } = table;
+  const { behind, further, columns, rows } = table;
   const figures = columns.filter(({ type }) => FIGURES.has(type)).map(({ key }) => key);
   const some = figures.filter((key) => further?.columns.includes(key));
-  return behind.flatMap((_, at) => {
+  return (behind?.() ?? []).flatMap((_, at) => {
     const row = rows[at] ?? {};
     const common = { report: name, row: at + 1, key: keyOf(table, row) };
     const known = (keys: readonly string[]): string =>
@@ -118,8 +118,8 @@ function behindReport(
 /** Ids behind all figures of a row, and behind some only; those of rows that it is reckoned from count. */
 function idsBehindRow(table: Table, row: number): { all: Set<string>; later: Set<string> } {
   const rows = rowsBehind(table, row);
-  const all = new Set(rows.flatMap((at) => table.behind?.[at] ?? []));
-  const later = rows.flatMap((at) => table.further?.behind[at] ?? []);
+  const all = new Set(rows.flatMap((at) => table.behind?.()?.[at] ?? []));
+  const later = rows.flatMap((at) => table.further?.behind()?.[at] ?? []);
   return { all, later: new Set(later.filter((id) => !all.has(id))) };
 }
 

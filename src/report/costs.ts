@@ -1,4 +1,5 @@
 /** Costs: what one good piece of each product costs, the least price that covers it, and what today's leaves. */
+import { once } from '../once.ts';
 import type { Book } from '../book.ts';
 import type { OverheadBasis } from '../groups.ts';
 import { ZERO } from '../number/decimal.ts';
@@ -80,7 +81,7 @@ export function costsTable(
       ...costlessInWords(book, flows, costs),
       ...unpricedInWords(costs),
     ],
-    behind: costs.map(({ lots }) => behindLots(lots)),
+    behind: once(() => costs.map(({ lots }) => behindLots(lots))),
   };
 }
 
