@@ -1,5 +1,5 @@
 /** The records behind the cost of goods sold: what stands on a day, and what came and left in a period. */
-import { factsDuring } from '../among.ts';
+import { factsDuring, recordsDuring, type Records } from '../among.ts';
 import type { Book, Consigned, Day, Firing, LoadLine, Lot, Sale } from '../book.ts';
 import { NO_MONEY } from '../number/money.ts';
 import { leftIn } from './batch.ts';
@@ -50,10 +50,10 @@ export function standingRecords({ stock, ware }: Flows): StandingRecords {
 /** Everything of a period, with its first and its last day, that moved material value in or out. */
 export function goodsRecords(book: Book, { stock }: Flows, period: Period): GoodsRecords {
   const isIn = (day: Day): boolean => day >= period.from && day <= period.to;
-  const dated = <T extends { readonly date: Day }>(all: ReadonlyMap<string, T>): T[] =>
-    [...all.values()].filter(({ date }) => isIn(date));
+  const dated = <T extends { readonly date: Day }>(all: Records<T>): T[] =>
+    [...recordsDuring(all, period)].filter(({ date }) => isIn(date));
   const moved = movers([...factsDuring(stock.movements, period)].filter(({ day }) => isIn(day)));
-  const lots = [...book.pieces.values()];
+  const lots = [...recordsDuring(book.pieces, period)];
   const gone = (to: Account, isOwn = false): string[] =>
     idsOf(lots.filter((lot) => hasGone(lot, { to, isIn }) || (isOwn && hasLost(lot, isIn))));
   const firings = dated(book.firings);
@@ -62,7 +62,9 @@ export function goodsRecords(book: Book, { stock }: Flows, period: Period): Good
     lost: [
       ...gone('lost', true),
       ...idsOf(
-        [...book.firings.values()].filter((firing) => isIn(outOn(firing)) && losesAll(firing)),
+        [...recordsDuring(book.firings, period)].filter(
+          (firing) => isIn(outOn(firing)) && losesAll(firing),
+        ),
       ),
       ...idsOf(dated(book.consigned).filter(misses)),
     ],

@@ -1,4 +1,5 @@
 /** Pieces: what stands at which stage, and finished ware by product, glaze, grade and place. */
+import { once } from '../once.ts';
 import type { Book, Grade } from '../book.ts';
 import type { PiecesGroup } from '../groups.ts';
 import { total, type Money } from '../number/money.ts';
@@ -60,7 +61,7 @@ export function piecesTable(book: Book, flows: Flows, by: PiecesGroup): Table {
     rows,
     totals: totalsOf(columns, rows, standing),
     notes: rows.length === 0 ? ['Nothing stands anywhere yet.'] : glazeNotes(book, flows),
-    behind: groups.map((group) => group.map(({ lot }) => lot)),
+    behind: once(() => groups.map((group) => group.map(({ lot }) => lot))),
   };
 }
 

@@ -1,11 +1,20 @@
 /** What the facts of ware come to by where the cost went. */
 import { NO_COST, addCosts, type Cost } from '../../src/reckon/cost.ts';
+import type { SoldLine } from '../../src/reckon/selling.ts';
 import type { WareFact } from '../../src/reckon/ware.ts';
+import type { WareFlow } from '../../src/reckon/ware-flow.ts';
 
 /** What an account has come to. */
 export function accountCost(facts: Iterable<WareFact>, account: WareFact['reason']): Cost {
   const own = [...facts].filter(({ reason }) => reason === account);
   return own.reduce((all, { cost }) => addCosts(all, cost), NO_COST);
+}
+
+/** Sale → what each of its lines took from the shelf. */
+export function soldLines({
+  sales,
+}: Pick<WareFlow, 'sales'>): ReadonlyMap<string, readonly SoldLine[]> {
+  return new Map([...sales].map(({ id, lines }) => [id, lines]));
 }
 
 /** What the lines of a load bear, line by line: on their lots, or of classes and others. */

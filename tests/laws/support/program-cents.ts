@@ -11,7 +11,7 @@ import { saleMoney, type LineMoney } from '../../../src/reckon/sale-money.ts';
 import type { SoldLine } from '../../../src/reckon/selling.ts';
 import { placedPieces } from '../../../src/reckon/shelf.ts';
 import type { Movement } from '../../../src/reckon/stock.ts';
-import { soldLines } from '../../../src/reckon/ware-flow.ts';
+import { soldLinesOf } from '../../../src/reckon/ware-flow.ts';
 import { exact } from '../../second-reckoning/fraction.ts';
 import { accountTexts, amountsText, costText, type Cents, type Entry } from './cents.ts';
 import { borneBy } from '../../helpers/accounts.ts';
@@ -130,7 +130,7 @@ function saleCents(
     const { shipping, fee, commission, tax } = money;
     all[sale.id] = amountsText({ shipping, fee, commission, tax });
     money.lines.forEach((line, at) => {
-      lines[`${sale.id} ${at}`] = lineText(line, soldLines(ware).get(sale.id)?.[at]);
+      lines[`${sale.id} ${at}`] = lineText(line, soldLinesOf(ware, sale)[at]);
       const parts = meetingsText(book, sale, line);
       if (parts !== undefined) meetings[`${sale.id} ${at}`] = parts;
     });
