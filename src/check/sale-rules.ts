@@ -4,7 +4,9 @@
  * or a return; the book has no errors.
  */
 import type { Book, Day, Sale } from '../book.ts';
-import { NOTHING_UNSOUND, type Rule, type RuleFinding } from './rule.ts';
+import type { Finding } from '../problem.ts';
+import { foundIn } from './looking.ts';
+import { NOTHING_UNSOUND, type Rule } from './rule.ts';
 import { cardOverSale } from './rules/card-over-sale.ts';
 import { discountOverPrice } from './rules/discount-over-price.ts';
 import { futureDate } from './rules/future-date.ts';
@@ -15,6 +17,7 @@ import { taxPlace } from './rules/tax-place.ts';
 import { tooManyDecimals } from './rules/too-many-decimals.ts';
 import { unknownReference } from './rules/unknown-reference.ts';
 import { wrongKindOfReference } from './rules/wrong-kind-of-reference.ts';
+import type { Short } from './shortfalls.ts';
 
 /** Either the rule looks at the sale among the definitions alone, or why it has nothing new to say. */
 export type Care = { readonly look: Rule } | { readonly quiet: string };
@@ -85,10 +88,13 @@ export const CARE_FOR_SALE: Readonly<Record<string, Care>> = {
 
 const LOOKING = Object.values(CARE_FOR_SALE).flatMap((care) => ('look' in care ? [care.look] : []));
 
+const NOTHING_SHORT: Short = { of: () => [], early: [] };
+
 /** What is wrong with a sale by itself, in a book of the definitions that it may name. */
-export function faultsInSale(book: Book, sale: Sale, day: Day): readonly RuleFinding[] {
-  const found = LOOKING.flatMap(({ find }) => find(book, day, NOTHING_UNSOUND));
-  return found.filter(({ at: { file, path } }) => file === sale.file && path[0] === sale.id);
+export function faultsInSale(book: Book, sale: Sale, day: Day): readonly Finding[] {
+  const judging = { rules: LOOKING, book, unsound: NOTHING_UNSOUND };
+  const found = foundIn(judging, { day, short: NOTHING_SHORT });
+  return found.filter(({ at }) => 'path' in at && at.file === sale.file && at.path[0] === sale.id);
 }
 
 function quiet(why: string): Care {

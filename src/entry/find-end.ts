@@ -56,7 +56,9 @@ function lastOfDates(book: Book): Day {
     wants: ({ type }) => type === 'day' || type === 'paid',
     tester: () => look,
   });
-  lookAt({ ...book, classes: new Map(), fairs: new Map() });
+  for (const kind of KINDS)
+    if (kind !== 'classes' && kind !== 'fairs')
+      for (const record of book[kind].values()) lookAt(kind, record, book);
   return last;
 }
 

@@ -1,5 +1,14 @@
 /** What became of each delivery to a gallery: sold, fetched back, missing, broken, or still there. */
-import type { Book, Consigned, Counted, Day, Grade, MissingLine, Sale } from '../book.ts';
+import type {
+  Book,
+  Consigned,
+  Counted,
+  Day,
+  Grade,
+  MissingLine,
+  NamedBook,
+  Sale,
+} from '../book.ts';
 import { addTo } from '../grouping.ts';
 import { goneFromGalleries, type GoneThere, type Wanted } from './gone-there.ts';
 import { isOpening, openings, type Opening } from './opening.ts';
@@ -48,6 +57,10 @@ export interface MissingThere extends PartOfLine {
   readonly line: MissingLine;
 }
 
+/** What deliveries are followed by. */
+type GalleryBook = Pick<Book, 'studio' | 'consigned' | 'counted' | 'pieces' | 'sales'> &
+  Pick<NamedBook, 'channels'>;
+
 /** All deliveries up to a day, in the order in which they were made. */
 export interface Deliveries {
   readonly all: readonly Delivery[];
@@ -72,7 +85,7 @@ export interface Taken {
  * made first, among those that fit the line's product, grade, lot and glaze. Pieces that the gallery
  * never had by the book are left out; `consigned-overdrawn` says so.
  */
-export function deliveries(book: Book, asOf: Day): Deliveries {
+export function deliveries(book: GalleryBook, asOf: Day): Deliveries {
   const ledger: Ledger = { all: [], standing: new Map(), sold: new Map() };
   const happenings: Told[] = [
     ...happeningsOf(atGalleries(book), asOf, ['consigned', 'sales', 'counted']),
@@ -84,7 +97,7 @@ export function deliveries(book: Book, asOf: Day): Deliveries {
 }
 
 /** The book without what was sold elsewhere: a gallery's statements are few among the sales of years. */
-function atGalleries(book: Book): Book {
+function atGalleries(book: GalleryBook): GalleryBook {
   const sales = new Map<string, Sale>();
   for (const [id, sale] of book.sales)
     if (book.channels.get(sale.channel)?.kind === 'consignment') sales.set(id, sale);

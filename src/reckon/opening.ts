@@ -11,7 +11,7 @@ export interface Opening extends Turn {
 const BEFORE_ALL = -1;
 
 /** The counts up to and with the day of which a line has a cost. */
-export function openings(book: Book, asOf: Day): Opening[] {
+export function openings(book: Pick<Book, 'counted'>, asOf: Day): Opening[] {
   return [...book.counted.values()]
     .filter((record) => record.date <= asOf && hasOpening(record))
     .map((record) => ({
@@ -37,16 +37,16 @@ export function isBeforeStart({ studio }: Pick<Book, 'studio'>, day: Day): boole
   return studio.starts !== undefined && day < studio.starts;
 }
 
-const known = new WeakMap<Book, ReadonlyMap<string, Day>>();
+const known = new WeakMap<object, ReadonlyMap<string, Day>>();
 
 /** Lot → the first day on which it was counted with a cost. */
-export function openedLots(book: Book): ReadonlyMap<string, Day> {
+export function openedLots(book: Pick<Book, 'counted'>): ReadonlyMap<string, Day> {
   const days = known.get(book) ?? daysOfOpening(book);
   known.set(book, days);
   return days;
 }
 
-function daysOfOpening(book: Book): ReadonlyMap<string, Day> {
+function daysOfOpening(book: Pick<Book, 'counted'>): ReadonlyMap<string, Day> {
   const days = new Map<string, Day>();
   for (const { date, pieces = [] } of book.counted.values())
     for (const { lot } of pieces.filter(isOpening)) noteOpened(days, lot, date);

@@ -43,14 +43,18 @@ export function byTurn(a: Turn, b: Turn): number {
 
 /** The events of the given kinds up to and with the day, to be put into order by `byTurn`. */
 export function happeningsOf<K extends TimelineKind>(
-  book: Book,
+  book: Pick<Book, K>,
   asOf: Day,
   kinds: readonly K[],
 ): Happening<K>[] {
   return kinds.flatMap((kind) => happeningsOfKind(book, asOf, kind));
 }
 
-function happeningsOfKind<K extends TimelineKind>(book: Book, asOf: Day, kind: K): Happening<K>[] {
+function happeningsOfKind<K extends TimelineKind>(
+  book: Pick<Book, K>,
+  asOf: Day,
+  kind: K,
+): Happening<K>[] {
   const turn = TIMELINE_KINDS.indexOf(kind);
   const happenings: Happening<K>[] = [];
   for (const record of (book[kind] as ReadonlyMap<string, RecordOf[K]>).values())

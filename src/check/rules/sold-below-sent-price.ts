@@ -1,25 +1,42 @@
 /** A gallery sells at the price at which the ware was left with it. */
-import type { Book, Sale } from '../../book.ts';
+import type { NamedBook, Sale } from '../../book.ts';
 import { moneyText, portionOf, times, total, type Money } from '../../number/money.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
 import { deliveries, type SoldStatement, type Taken } from '../../reckon/consignment.ts';
 import { lineDues } from '../../reckon/sale-lines.ts';
 import { findEach, spot, type Say } from '../finding.ts';
-import type { Rule, Unsound } from '../rule.ts';
+import { over, type Rule, type RuleFinding, type Unsound } from '../rule.ts';
 
 export const soldBelowSentPrice: Rule = {
   name: 'sold-below-sent-price',
   severity: 'warning',
   about: "A gallery's statement sells ware for less than the price at which it was sent there.",
-  find: (book, _day, unsound) =>
-    isDoubtful(unsound)
-      ? []
-      : findEach(deliveries(book, '9999-12-31').sold, (statement, say) => {
-          lookAtStatement(book, statement, say);
-        }),
+  looks: [
+    over(
+      {
+        channels: 'all',
+        consigned: 'all',
+        counted: { where: ({ pieces }) => pieces !== undefined },
+        pieces: { where: ({ gone }) => gone !== undefined },
+        sales: {
+          where: ({ channel }, { channels }) => channels.get(channel)?.kind === 'consignment',
+        },
+      },
+      (book, unsound) =>
+        isDoubtful(unsound)
+          ? []
+          : findEach(deliveries(book, '9999-12-31').sold, (statement, say) => {
+              lookAtStatement(book, statement, say);
+            }),
+    ),
+  ],
 };
 
-function lookAtStatement(book: Book, { sale, taken }: SoldStatement, say: Say): void {
+function lookAtStatement(
+  book: Pick<NamedBook, 'studio'>,
+  { sale, taken }: SoldStatement,
+  say: Say,
+): void {
   lineDues(book, sale).forEach((paid, index) => {
     const below = lookAtLine(book, paid, {
       sold: sale.lines[index]?.count,
@@ -44,7 +61,7 @@ interface Below {
 
 /** Prices of one piece, on average over the line; undefined where they agree or one is not known. */
 function lookAtLine(
-  book: Book,
+  book: Pick<NamedBook, 'studio'>,
   paid: Money,
   { sold, taken }: { sold: number | undefined; taken: readonly Taken[] },
 ): Below | undefined {
@@ -62,7 +79,7 @@ function lookAtLine(
 function findingOf(
   sale: Sale,
   { index, digits, sold, sent, taken }: Below & { index: number; digits: number },
-): ReturnType<Rule['find']>[number] {
+): RuleFinding {
   const product = sale.lines[index]?.product ?? '';
   const [paid, asked] = [sold, sent].map((price) => moneyText(price, digits));
   const days = [...new Set(taken.map(({ delivery }) => delivery.sentOn))].join(' and ');

@@ -1,0 +1,248 @@
+/** Runs the looks of rules: over a whole book, over the records of one file, or one look by itself. */
+import {
+  KINDS,
+  type Book,
+  type Day,
+  type Entry,
+  type Kind,
+  type Named,
+  type NamedBook,
+  type Studio,
+} from '../book.ts';
+import type { Finding } from '../problem.ts';
+import { once } from './finding.ts';
+import { nearest } from './nearest.ts';
+import { reachedBook } from './reach.ts';
+import type {
+  DayLook,
+  EachLook,
+  EachScene,
+  Look,
+  LookedAt,
+  OverLook,
+  Rule,
+  RuleFinding,
+  ShortLook,
+  Unsound,
+} from './rule.ts';
+import type { Short } from './shortfalls.ts';
+
+/** A book, and the rules that it is held against. */
+export interface Judging {
+  readonly rules: readonly Rule[];
+  readonly book: Book;
+  readonly unsound: Unsound;
+}
+
+/** One look, and the rule that it is part of. */
+export interface LookOf<L extends Look = Look> {
+  readonly rule: Rule;
+  readonly look: L;
+}
+
+/** All looks of rules that have one reach, in the order of the rules. */
+export function looksThat<R extends Look['reach']>(
+  reach: R,
+  rules: readonly Rule[],
+): readonly LookOf<Extract<Look, { readonly reach: R }>>[] {
+  const isMeant = (look: Look): look is Extract<Look, { readonly reach: R }> =>
+    look.reach === reach;
+  return rules.flatMap((rule) => rule.looks.filter(isMeant).map((look) => ({ rule, look })));
+}
+
+/** What a look over some kinds finds. */
+export function foundOver(
+  { rule, look }: LookOf<OverLook>,
+  { book, unsound }: Omit<Judging, 'rules'>,
+): readonly Finding[] {
+  return toldBy(rule, look.find(reachedBook(book, look.over, '') as never, unsound));
+}
+
+/** What a look at the shortfalls finds. */
+export function foundShort(
+  { rule, look }: LookOf<ShortLook>,
+  { book, short }: { readonly book: NamedBook; readonly short: Short },
+): readonly Finding[] {
+  return toldBy(rule, look.find(short, book));
+}
+
+/** What a look that depends on the day finds on it. */
+export function foundOnDay(
+  { rule, look }: LookOf<DayLook>,
+  { book, unsound, day }: Omit<Judging, 'rules'> & { readonly day: Day },
+): readonly Finding[] {
+  const reached = reachedBook(book, look.over, day);
+  return toldBy(rule, look.find(reached as never, { day, unsound }));
+}
+
+/** The records of one file, or the settings. */
+export interface RecordsOfFile {
+  readonly kind: LookedAt;
+  readonly records: Iterable<Entry | Studio>;
+}
+
+/** What was asked for by id, whether it was there or not. */
+export type Asked = ReadonlyMap<Kind, ReadonlySet<string>>;
+
+/** What is wrong with the records of one file, each by itself. */
+export interface FileLook {
+  readonly findings: readonly Finding[];
+  /** As long as these, the settings and the file are the same, so are the findings. */
+  readonly asked: Asked;
+  /** False where the findings rest on more than that: on all ids, or on what the book leaves out. */
+  readonly isWhole: boolean;
+}
+
+/** Looks at the records of files, file by file, and notes what they rest on. */
+export function recordsLooker({
+  rules,
+  book,
+  unsound,
+}: Judging): (file: RecordsOfFile) => FileLook {
+  const looks = eachLooksOf(rules);
+  const meant = meantIn(book);
+  let asked = new Map<Kind, Set<string>>();
+  const noted = notingBook(book, (kind, id) => {
+    const ids = asked.get(kind);
+    if (ids) ids.add(id);
+    else asked.set(kind, new Set([id]));
+  });
+  return (file) => {
+    asked = new Map();
+    const findings: Finding[] = [];
+    let isWhole = true;
+    const beyond = <T>(answer: T): T => {
+      isWhole = false;
+      return answer;
+    };
+    const look = looker({
+      book: noted,
+      say: ({ rule }, finding) => findings.push(...toldBy(rule, [finding])),
+      meant: (mistyped) => beyond(meant(mistyped)),
+      unsound: () => beyond(unsound),
+    });
+    look(file, looks.get(file.kind) ?? []);
+    return { findings: inOrderOf(rules, findings), asked, isWhole };
+  };
+}
+
+/** Every finding of all rules on a day, rule by rule and look by look. */
+export function foundIn(
+  { rules, book, unsound }: Judging,
+  { day, short }: { readonly day: Day; readonly short: Short },
+): readonly Finding[] {
+  const ofEach = foundOnEach({ rules, book, unsound });
+  const foundBy = (rule: Rule, look: Look): readonly Finding[] => {
+    switch (look.reach) {
+      case 'each':
+        return toldBy(rule, ofEach.get(look) ?? []);
+      case 'over':
+        return foundOver({ rule, look }, { book, unsound });
+      case 'short':
+        return foundShort({ rule, look }, { book, short });
+      case 'day':
+        return foundOnDay({ rule, look }, { book, unsound, day });
+    }
+  };
+  return rules.flatMap((rule) => rule.looks.flatMap((look) => foundBy(rule, look)));
+}
+
+/** The findings rule by rule, as a look at the whole book has them. */
+export function inOrderOf(
+  rules: readonly Rule[],
+  findings: readonly Finding[],
+): readonly Finding[] {
+  if (findings.length < 2) return findings;
+  const places = new Map(rules.map(({ name }, at) => [name, at]));
+  const placeOf = ({ rule }: Finding): number => places.get(rule) ?? -1;
+  return findings.toSorted((one, other) => placeOf(one) - placeOf(other));
+}
+
+/** Goes once through the records of each kind, and asks all looks at one record about each. */
+function foundOnEach({ rules, book, unsound }: Judging): ReadonlyMap<EachLook, RuleFinding[]> {
+  const found = new Map<EachLook, RuleFinding[]>();
+  const look = looker({
+    book,
+    say: ({ look: by }, finding) => {
+      const known = found.get(by);
+      if (known) known.push(finding);
+      else found.set(by, [finding]);
+    },
+    meant: meantIn(book),
+    unsound: () => unsound,
+  });
+  for (const [kind, looks] of eachLooksOf(rules))
+    look({ kind, records: kind === 'studio' ? [book.studio] : book[kind].values() }, looks);
+  return found;
+}
+
+/** Kind → the looks at one record of it, in the order of the rules. */
+const eachLooksOf = once(
+  (rules: readonly Rule[]): ReadonlyMap<LookedAt, readonly LookOf<EachLook>[]> => {
+    const looks = looksThat('each', rules);
+    const kinds = ['studio', ...KINDS] as const;
+    return new Map(kinds.map((kind) => [kind, looks.filter(({ look }) => look.of.includes(kind))]));
+  },
+);
+
+interface Looking {
+  readonly book: NamedBook;
+  readonly say: (by: LookOf<EachLook>, finding: RuleFinding) => void;
+  readonly meant: EachScene['meant'];
+  readonly unsound: () => Unsound;
+}
+
+type LooksAtFile = (file: RecordsOfFile, looks: readonly LookOf<EachLook>[]) => void;
+
+function looker({ book, say, meant, unsound }: Looking): LooksAtFile {
+  let by: LookOf<EachLook> | undefined;
+  const scene: EachScene = {
+    book,
+    say: (finding) => {
+      if (by) say(by, finding);
+    },
+    meant,
+    get unsound() {
+      return unsound();
+    },
+  };
+  return ({ kind, records }, looks) => {
+    for (const record of records)
+      for (const each of looks) {
+        by = each;
+        each.look.find(record as never, scene, kind as never);
+      }
+  };
+}
+
+/** The nearest id, looked for once for each mistyped one however often it is used. */
+function meantIn(book: Book): EachScene['meant'] {
+  const known = new Map<string, string | undefined>();
+  return ({ id, to, words }) => {
+    const key = `${id} ${to.join(' ')}`;
+    if (!known.has(key)) {
+      const ids = to.flatMap((kind) => [...book[kind].keys()]);
+      known.set(key, nearest(id, [...words, ...ids]));
+    }
+    return known.get(key);
+  };
+}
+
+/** The book, which tells of all that it is asked for. */
+function notingBook(book: NamedBook, note: (kind: Kind, id: string) => void): NamedBook {
+  const noted = KINDS.map((kind): [Kind, Named<Entry>] => {
+    const records: Named<Entry> = book[kind];
+    const asking =
+      <T>(ask: (id: string) => T) =>
+      (id: string): T => {
+        note(kind, id);
+        return ask(id);
+      };
+    return [kind, { get: asking((id) => records.get(id)), has: asking((id) => records.has(id)) }];
+  });
+  return { studio: book.studio, ...Object.fromEntries(noted) } as NamedBook;
+}
+
+function toldBy({ name, severity }: Rule, found: readonly RuleFinding[]): readonly Finding[] {
+  return found.map((finding) => ({ rule: name, severity, ...finding }));
+}
