@@ -17,10 +17,13 @@ export interface BadReference extends Mistyped {
 const findFaults = faultFinder({
   wants: (spec) => kindsNamed(spec) !== undefined,
   tester: (spec) => {
-    const kinds = kindsNamed(spec) ?? [];
     const words = wordsOf(spec);
-    return (id, book) =>
-      kinds.some((kind) => book[kind].has(id as string)) || words.includes(id as string);
+    const [first, ...others] = kindsNamed(spec) ?? [];
+    return (value, book) => {
+      const id = value as string;
+      if (first !== undefined && book[first].has(id)) return true;
+      return others.some((kind) => book[kind].has(id)) || words.includes(id);
+    };
   },
 });
 

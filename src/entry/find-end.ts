@@ -56,9 +56,8 @@ function lastOfDates(book: Book): Day {
     wants: ({ type }) => type === 'day' || type === 'paid',
     tester: () => look,
   });
-  for (const kind of KINDS)
-    if (kind !== 'classes' && kind !== 'fairs')
-      for (const record of book[kind].values()) lookAt(kind, record, book);
+  for (const kind of KINDS.filter((each) => each !== 'classes' && each !== 'fairs'))
+    for (const record of book[kind].values()) lookAt(kind, record, book);
   return last;
 }
 

@@ -1,16 +1,7 @@
 /** What became of each delivery to a gallery: sold, fetched back, missing, broken, or still there. */
-import type {
-  Book,
-  Consigned,
-  Counted,
-  Day,
-  Grade,
-  MissingLine,
-  NamedBook,
-  Sale,
-} from '../book.ts';
+import type { Consigned, Counted, Day, Grade, MissingLine, Sale } from '../book.ts';
 import { addTo } from '../grouping.ts';
-import { goneFromGalleries, type GoneThere, type Wanted } from './gone-there.ts';
+import { goneFromGalleries, type GalleryBook, type GoneThere, type Wanted } from './gone-there.ts';
 import { isOpening, openings, type Opening } from './opening.ts';
 import { byTurn, happeningsOf, type Happening } from './timeline.ts';
 
@@ -56,10 +47,6 @@ export interface MissingThere extends PartOfLine {
   readonly by: string;
   readonly line: MissingLine;
 }
-
-/** What deliveries are followed by. */
-type GalleryBook = Pick<Book, 'studio' | 'consigned' | 'counted' | 'pieces' | 'sales'> &
-  Pick<NamedBook, 'channels'>;
 
 /** All deliveries up to a day, in the order in which they were made. */
 export interface Deliveries {

@@ -1,7 +1,13 @@
 /** Pieces of lots that broke or left otherwise at a gallery. */
-import type { Book, Day, Grade, NamedBook } from '../book.ts';
+import type { Book, Day, Grade } from '../book.ts';
 import { isBeforeStart, openedLots } from './opening.ts';
 import { turnAfter, type Turn } from './timeline.ts';
+
+/** The kinds of record by which pieces at galleries are followed. */
+export type GalleryBook = Pick<
+  Book,
+  'studio' | 'channels' | 'consigned' | 'counted' | 'pieces' | 'sales'
+>;
 
 /** Which pieces at which gallery are meant. */
 export interface Wanted {
@@ -21,10 +27,7 @@ export interface GoneThere extends Turn {
 }
 
 /** After the deliveries of its day, and before the sales, as the ware itself is reckoned. */
-export function goneFromGalleries(
-  book: Pick<Book, 'studio' | 'counted' | 'pieces'> & Pick<NamedBook, 'channels'>,
-  asOf: Day,
-): GoneThere[] {
+export function goneFromGalleries(book: GalleryBook, asOf: Day): GoneThere[] {
   const turn = turnAfter('consigned');
   const opened = openedLots(book);
   return [...book.pieces.values()].flatMap(({ id, product, gone = [] }) =>

@@ -51,14 +51,14 @@ function hasPrice({ price, wholesale }: Product): boolean {
 }
 
 /** Those of which something came out of the last firing of their product. */
-function finishedLots(book: WareBook, lots: readonly Lot[]): ReadonlySet<Lot> {
-  const named = new Map(lots.map((lot) => [lot.id, lot]));
+function finishedLots(book: WareBook, all: readonly Lot[]): ReadonlySet<Lot> {
+  const named = new Map(all.map((lot) => [lot.id, lot]));
   const finished = new Set<Lot>();
-  for (const { kind, load } of recordsNaming(book.firings, new Set(named.keys())))
-    for (const { lot: id = '', first = 0, second = 0 } of load) {
-      const lot = named.get(id);
-      if (lot && first + second > 0 && kind === lastFiring(book, lot)) finished.add(lot);
-    }
+  for (const { kind, load } of recordsNaming(book.firings, new Set(named.keys()))) {
+    const out = load.filter(({ first = 0, second = 0 }) => first + second > 0);
+    const lots = out.flatMap(({ lot = '' }) => named.get(lot) ?? []);
+    lots.filter((lot) => kind === lastFiring(book, lot)).forEach((lot) => finished.add(lot));
+  }
   return finished;
 }
 

@@ -1,6 +1,8 @@
 /** A gallery sells at the price at which the ware was left with it. */
-import type { NamedBook, Sale } from '../../book.ts';
-import { moneyText, portionOf, times, total, type Money } from '../../number/money.ts';
+import { recordsNaming } from '../../among.ts';
+import type { Book, Day, NamedBook, Sale } from '../../book.ts';
+import { addTo } from '../../grouping.ts';
+import { NO_MONEY, moneyText, portionOf, times, total, type Money } from '../../number/money.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
 import { deliveries, type SoldStatement, type Taken } from '../../reckon/consignment.ts';
 import { lineDues } from '../../reckon/sale-lines.ts';
@@ -22,15 +24,57 @@ export const soldBelowSentPrice: Rule = {
           where: ({ channel }, { channels }) => channels.get(channel)?.kind === 'consignment',
         },
       },
-      (book, unsound) =>
-        isDoubtful(unsound)
-          ? []
-          : findEach(deliveries(book, '9999-12-31').sold, (statement, say) => {
-              lookAtStatement(book, statement, say);
-            }),
+      (book, unsound) => {
+        if (isDoubtful(unsound) || !isAnyBelow(book)) return [];
+        return findEach(deliveries(book, '9999-12-31').sold, (statement, say) => {
+          lookAtStatement(book, statement, say);
+        });
+      },
     ),
   ],
 };
+
+type GalleryBook = Pick<Book, 'studio' | 'channels' | 'consigned' | 'sales'>;
+
+/**
+ * Whether any line was sold for less than the highest price at which its gallery ever had the product by
+ * then: else nobody has to follow the deliveries to say that all is well.
+ */
+function isAnyBelow(book: GalleryBook): boolean {
+  const sent = pricesSent(book);
+  const galleries = [...book.channels.values()].filter(({ kind }) => kind === 'consignment');
+  const ids = new Set(galleries.map(({ id }) => id));
+  const sales = ids.size === 0 ? [] : [...recordsNaming(book.sales, ids)];
+  return sales.some((sale) => ids.has(sale.channel) && isBelow(book, sale, sent));
+}
+
+interface SentPrice {
+  readonly date: Day;
+  readonly price: Money;
+}
+
+/** Gallery and product → the prices at which it was sent there; nothing where none is known. */
+function pricesSent(book: GalleryBook): ReadonlyMap<string, readonly SentPrice[]> {
+  const sent = new Map<string, SentPrice[]>();
+  for (const { channel, date, sent: lines = [] } of book.consigned.values())
+    for (const { product, price } of lines)
+      addTo(sent, `${channel} ${product}`, { date, price: booked(book, price) });
+  return sent;
+}
+
+function isBelow(
+  book: GalleryBook,
+  sale: Sale,
+  sent: ReadonlyMap<string, readonly SentPrice[]>,
+): boolean {
+  const { channel, date } = sale;
+  const dues = lineDues(book, sale);
+  return sale.lines.some(({ product = '', count }, index) => {
+    const due = dues[index] ?? NO_MONEY;
+    const prices = sent.get(`${channel} ${product}`) ?? [];
+    return prices.some((each) => each.date <= date && due < times(each.price, count));
+  });
+}
 
 function lookAtStatement(
   book: Pick<NamedBook, 'studio'>,
