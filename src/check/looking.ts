@@ -5,14 +5,13 @@ import {
   type Day,
   type Entry,
   type Kind,
-  type Named,
   type NamedBook,
   type Studio,
 } from '../book.ts';
 import type { Finding } from '../problem.ts';
 import { once } from './finding.ts';
 import { nearest } from './nearest.ts';
-import { reachedBook } from './reach.ts';
+import { notedBook, reachedBook, type Note } from './reach.ts';
 import type {
   DayLook,
   EachLook,
@@ -50,12 +49,26 @@ export function looksThat<R extends Look['reach']>(
   return rules.flatMap((rule) => rule.looks.filter(isMeant).map((look) => ({ rule, look })));
 }
 
-/** What a look over some kinds finds. */
+/** What was asked for by id, whether it was there or not. */
+export type Asked = ReadonlyMap<Kind, ReadonlySet<string>>;
+
+/** What was found, and the records that it rests on besides those that were looked at. */
+export interface Found {
+  readonly findings: readonly Finding[];
+  readonly asked: Asked;
+}
+
+/**
+ * What a look over some kinds finds. It holds as long as no record that concerns the look comes, goes or
+ * changes, nor one that it asked for, nor the settings, and as what the book leaves out is the same.
+ */
 export function foundOver(
   { rule, look }: LookOf<OverLook>,
   { book, unsound }: Omit<Judging, 'rules'>,
-): readonly Finding[] {
-  return toldBy(rule, look.find(reachedBook(book, look.over, '') as never, unsound));
+): Found {
+  const { asked, note } = asking();
+  const reached = reachedBook(book, { reached: look.over, day: '', note });
+  return { findings: toldBy(rule, look.find(reached as never, unsound)), asked };
 }
 
 /** What a look at the shortfalls finds. */
@@ -71,7 +84,8 @@ export function foundOnDay(
   { rule, look }: LookOf<DayLook>,
   { book, unsound, day }: Omit<Judging, 'rules'> & { readonly day: Day },
 ): readonly Finding[] {
-  const reached = reachedBook(book, look.over, day);
+  const { note } = asking();
+  const reached = reachedBook(book, { reached: look.over, day, note });
   return toldBy(rule, look.find(reached as never, { day, unsound }));
 }
 
@@ -81,15 +95,12 @@ export interface RecordsOfFile {
   readonly records: Iterable<Entry | Studio>;
 }
 
-/** What was asked for by id, whether it was there or not. */
-export type Asked = ReadonlyMap<Kind, ReadonlySet<string>>;
-
-/** What is wrong with the records of one file, each by itself. */
-export interface FileLook {
-  readonly findings: readonly Finding[];
-  /** As long as these, the settings and the file are the same, so are the findings. */
-  readonly asked: Asked;
-  /** False where the findings rest on more than that: on all ids, or on what the book leaves out. */
+/**
+ * What is wrong with the records of one file, each by itself. It holds as long as these are the same, and
+ * those asked for, and the settings.
+ */
+export interface FoundInFile extends Found {
+  /** False where it rests on more than that: on all ids, or on what the book leaves out. */
   readonly isWhole: boolean;
 }
 
@@ -98,17 +109,15 @@ export function recordsLooker({
   rules,
   book,
   unsound,
-}: Judging): (file: RecordsOfFile) => FileLook {
+}: Judging): (file: RecordsOfFile) => FoundInFile {
   const looks = eachLooksOf(rules);
   const meant = meantIn(book);
-  let asked = new Map<Kind, Set<string>>();
-  const noted = notingBook(book, (kind, id) => {
-    const ids = asked.get(kind);
-    if (ids) ids.add(id);
-    else asked.set(kind, new Set([id]));
+  let asked = asking();
+  const noted = notedBook(book, (kind, id) => {
+    asked.note(kind, id);
   });
   return (file) => {
-    asked = new Map();
+    asked = asking();
     const findings: Finding[] = [];
     let isWhole = true;
     const beyond = <T>(answer: T): T => {
@@ -122,7 +131,7 @@ export function recordsLooker({
       unsound: () => beyond(unsound),
     });
     look(file, looks.get(file.kind) ?? []);
-    return { findings: inOrderOf(rules, findings), asked, isWhole };
+    return { findings: inOrderOf(rules, findings), asked: asked.asked, isWhole };
   };
 }
 
@@ -137,7 +146,7 @@ export function foundIn(
       case 'each':
         return toldBy(rule, ofEach.get(look) ?? []);
       case 'over':
-        return foundOver({ rule, look }, { book, unsound });
+        return foundOver({ rule, look }, { book, unsound }).findings;
       case 'short':
         return foundShort({ rule, look }, { book, short });
       case 'day':
@@ -228,19 +237,15 @@ function meantIn(book: Book): EachScene['meant'] {
   };
 }
 
-/** The book, which tells of all that it is asked for. */
-function notingBook(book: NamedBook, note: (kind: Kind, id: string) => void): NamedBook {
-  const noted = KINDS.map((kind): [Kind, Named<Entry>] => {
-    const records: Named<Entry> = book[kind];
-    const asking =
-      <T>(ask: (id: string) => T) =>
-      (id: string): T => {
-        note(kind, id);
-        return ask(id);
-      };
-    return [kind, { get: asking((id) => records.get(id)), has: asking((id) => records.has(id)) }];
-  });
-  return { studio: book.studio, ...Object.fromEntries(noted) } as NamedBook;
+/** Keeps in mind what is asked for. */
+function asking(): { readonly asked: Asked; readonly note: Note } {
+  const asked = new Map<Kind, Set<string>>();
+  const note: Note = (kind, id) => {
+    const ids = asked.get(kind);
+    if (ids) ids.add(id);
+    else asked.set(kind, new Set([id]));
+  };
+  return { asked, note };
 }
 
 function toldBy({ name, severity }: Rule, found: readonly RuleFinding[]): readonly Finding[] {

@@ -1,24 +1,63 @@
 /** How far a look reaches: the book that it is given, and whether a record can give it anything new. */
 import { recordsDuring, recordsHaving, type Records } from '../among.ts';
-import { KINDS, type Book, type Day, type Entry, type Kind, type NamedBook } from '../book.ts';
+import {
+  KINDS,
+  type Book,
+  type Day,
+  type Entry,
+  type Kind,
+  type Named,
+  type NamedBook,
+} from '../book.ts';
 import { camelCase } from '../camel-case.ts';
 import { addDays } from '../number/date.ts';
 import { isDecimal } from '../number/decimal.ts';
 import type { Part, Reached, Walked } from './rule.ts';
 
-type AnyPart = Part<never>;
+/** Is told of all that is asked for by id, whether it is there or not. */
+export type Note = (kind: Kind, id: string) => void;
 
-/** The book for a look, which goes through no more of each kind than it says. */
-export function reachedBook(book: Book, reached: Reached, day: Day): Book {
-  const parts = KINDS.flatMap((kind) => {
-    const part = reached[kind];
-    const records: Records<Entry> = book[kind];
-    const values = part && valuesOf(records, part, day);
-    return values ? [[kind, walked(records, values)] as const] : [];
-  });
-  return parts.length === 0 ? book : { ...book, ...Object.fromEntries(parts) };
+/** The book, which tells of all that it is asked for. */
+export function notedBook(book: NamedBook, note: Note): NamedBook {
+  const kinds = KINDS.map((kind) => [kind, noted(book[kind], kind, note)]);
+  return { studio: book.studio, ...Object.fromEntries(kinds) } as NamedBook;
 }
 
+function noted(records: Named<Entry>, kind: Kind, note: Note): Named<Entry> {
+  return {
+    get: (id) => {
+      note(kind, id);
+      return records.get(id);
+    },
+    has: (id) => {
+      note(kind, id);
+      return records.has(id);
+    },
+  };
+}
+
+type AnyPart = Part<never>;
+
+/** How a look is given the book: as of which day, and who is told of what it asks for by id. */
+interface Given {
+  readonly reached: Reached;
+  readonly day: Day;
+  readonly note: Note;
+}
+
+/** The book for a look, which goes through no more of each kind than it says. */
+export function reachedBook(book: Book, { reached, day, note }: Given): object {
+  const kinds = KINDS.map((kind) => {
+    const part = reached[kind];
+    const records: Records<Entry> = book[kind];
+    if (part === undefined) return [kind, noted(records, kind, note)];
+    const values = valuesOf(records, part, day);
+    return [kind, values ? { ...noted(records, kind, note), values } : records];
+  });
+  return { studio: book.studio, ...Object.fromEntries(kinds) } as object;
+}
+
+/** Undefined where a look goes through all records, whichever of them concern it. */
 function valuesOf<T>(
   records: Records<T>,
   part: AnyPart,
@@ -27,10 +66,6 @@ function valuesOf<T>(
   if (part === 'all' || 'where' in part) return undefined;
   if ('later' in part) return () => recordsDuring(records, { from: addDays(day, 1) });
   return () => recordsHaving(records, part.having);
-}
-
-function walked<T>(records: Records<T>, values: Walked<T>['values']): Walked<T> {
-  return { get: (id) => records.get(id), has: (id) => records.has(id), values };
 }
 
 /** A record as it is or was, and the book and the day by which it is looked at. */
