@@ -3,7 +3,10 @@ import type { Book, Filed } from '../book.ts';
 import { taxPeriod, type TaxPeriod } from './tax-period.ts';
 
 /** The period of a filing that was over when it was filed; undefined for any other. */
-export function periodFiled(book: Book, { period, date }: Filed): TaxPeriod | undefined {
+export function periodFiled(
+  book: Pick<Book, 'studio'>,
+  { period, date }: Filed,
+): TaxPeriod | undefined {
   const filed = taxPeriod(period, book.studio.yearStarts);
   return filed && filed.to < date ? filed : undefined;
 }

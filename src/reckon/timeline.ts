@@ -44,7 +44,7 @@ export function byTurn(a: Turn, b: Turn): number {
 
 /** The events of the given kinds on those days, to be put into order by `byTurn`. */
 export function happeningsOf<K extends TimelineKind>(
-  book: Book,
+  book: Pick<Book, K>,
   days: Days,
   kinds: readonly K[],
 ): Happening<K>[] {
@@ -52,7 +52,7 @@ export function happeningsOf<K extends TimelineKind>(
 }
 
 function happeningsOfKind<K extends TimelineKind>(
-  book: Book,
+  book: Pick<Book, K>,
   days: Days,
   kind: K,
 ): Happening<K>[] {
