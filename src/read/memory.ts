@@ -30,9 +30,14 @@ export interface Recalled extends Keepable {
 export interface Memory {
   /** A file that is as it was when it was found clean; undefined for any other. */
   readonly recall: (listed: ListedFile) => Recalled | undefined;
+  /** A file as it was when something was last kept, whatever it is now. */
+  readonly asItWas: (file: string) => Recalled | undefined;
   /** To be called before files are read anew: only of what is read after it can be kept. */
   readonly begin: () => void;
-  /** Notes the clean files, which are to be kept; all others are forgotten. */
+  /**
+   * Notes the clean files, which are to be kept; all others are forgotten. Of those that may yet change
+   * without a new stamp only what they were is kept, and they are read again.
+   */
   readonly keep: (files: readonly Keepable[]) => void;
   /** Something else that was kept under a name; as data that may be of any form. */
   readonly recallMore: (name: string) => unknown;
@@ -48,6 +53,7 @@ export interface Memory {
 /** A memory that knows nothing and keeps nothing. */
 export const NO_MEMORY: Memory = {
   recall: () => undefined,
+  asItWas: () => undefined,
   begin: () => undefined,
   keep: () => undefined,
   recallMore: () => undefined,
@@ -135,13 +141,17 @@ export function openMemory(studioDir: string, store: Store | undefined): Memory 
       recalled.set(file.file, file);
       return file;
     },
+    asItWas: (file) => {
+      const kept = known.get(file);
+      return kept && recalledFile(kept, unpacked);
+    },
     begin: () => {
       moment = store.clock();
     },
     keep: (files) => {
       const isSure = (file: Keepable): boolean =>
         recalled.get(file.file) === file || isSettled(file.stamp, moment);
-      noted.files = files.filter(isSure);
+      noted.files = files.map((file) => (isSure(file) ? file : { ...file, stamp: NO_STAMP }));
     },
     recallMore: (name) => about.more.get(name),
     keepMore: (name, value) => {
@@ -170,6 +180,9 @@ export function openMemory(studioDir: string, store: Store | undefined): Memory 
     },
   };
 }
+
+/** Of no file. */
+export const NO_STAMP: Stamp = { size: -1, modified: 0, changed: 0, inode: 0 };
 
 /** What is to be kept. */
 interface Notes {
