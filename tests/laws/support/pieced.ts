@@ -9,12 +9,11 @@ import {
   inOrderOf,
   looksThat,
   recordsLooker,
-  type Asked,
   type Found,
   type FoundInFile,
   type LookOf,
 } from '../../../src/check/looking.ts';
-import { concerns } from '../../../src/check/reach.ts';
+import { concerns, type Asked } from '../../../src/check/reach.ts';
 import type { LookedAt, OverLook, Rule, Unsound } from '../../../src/check/rule.ts';
 import { shortIn } from '../../../src/check/shortfalls.ts';
 import { unsoundIn } from '../../../src/check/unsound.ts';
