@@ -24,6 +24,7 @@ async function main(): Promise<void> {
     out: process.stdout,
     err: process.stderr,
     exitWith: (status) => (process.exitCode = status),
+    running: () => process.uptime(),
   });
   output.end(await statusOfRun(output));
 }
@@ -56,9 +57,10 @@ function statusOf(error: unknown, { complain }: Output): number {
   return EXIT.cannotRun;
 }
 
-function worldOf({ write, complain }: Output): World {
+function worldOf({ write, complain, progress }: Output): World {
   const home = homeOf();
   const [memory, state] = [memoryPlace(home), stateFolder(home)];
+  const isWatched = process.stderr.isTTY && process.env['TERM'] !== 'dumb';
   return {
     folder: process.cwd(),
     today: today(),
@@ -70,6 +72,8 @@ function worldOf({ write, complain }: Output): World {
     ...(state === undefined ? {} : { stateFolder: state }),
     write,
     complain,
+    ...(isWatched ? { progress } : {}),
+    onExit,
     inputIsTerminal: isatty(0),
     ...(canAsk() ? { openScreen } : {}),
     readInput,

@@ -10,10 +10,14 @@ export interface Outlets {
   readonly out: NodeJS.WriteStream & { readonly fd: number };
   readonly err: NodeJS.WriteStream;
   readonly exitWith: (status: number) => void;
+  /** For how many seconds the program has been running. */
+  readonly running: () => number;
 }
 
 /** What commands write with, and the end of a run. */
 export interface Output extends Pick<World, 'write' | 'complain'> {
+  /** Shows what is being done, on a line that goes when anything else is said. */
+  readonly progress: (words: Printable) => void;
   /** Sets the exit status of a run, unless the output was not to be written. */
   readonly end: (status: number) => void;
 }
@@ -23,7 +27,7 @@ export interface Output extends Pick<World, 'write' | 'complain'> {
  * written for any other reason is status 2, and is told in one line once the command has come to its
  * end, with what it has changed on the disk. What goes to standard error may get lost.
  */
-export function openOutput({ out, err, exitWith }: Outlets): Output {
+export function openOutput({ out, err, exitWith, running }: Outlets): Output {
   const isFile = isOpenFile(out.fd);
   const changes: Printable[] = [];
   let failure: unknown;
@@ -32,7 +36,11 @@ export function openOutput({ out, err, exitWith }: Outlets): Output {
     if (status === undefined) return;
     exitWith(failure === undefined ? status : statusOf(failure));
   };
-  const complain = (text: Printable): void => void err.write(text);
+  const { progress, clear } = progressOn(err, running);
+  const complain = (text: Printable): void => {
+    clear();
+    err.write(text);
+  };
   const tell = once(() => {
     if (codeOf(failure) !== 'EPIPE') complain(notShown(failure, changes));
   });
@@ -45,7 +53,9 @@ export function openOutput({ out, err, exitWith }: Outlets): Output {
   err.on('error', () => undefined);
   return {
     complain,
+    progress,
     write: (text, about) => {
+      clear();
       if (about === 'change') changes.push(text);
       if (failure !== undefined) return;
       try {
@@ -56,11 +66,41 @@ export function openOutput({ out, err, exitWith }: Outlets): Output {
       }
     },
     end: (reached) => {
+      clear();
       status = reached;
       if (failure !== undefined) tell();
       settle();
     },
   };
+}
+
+/** What takes less time than this needs no words. */
+const SECONDS_UNSEEN = 1;
+
+// Erases from the cursor to the line's end (ECMA-48, EL).
+const ERASE = '\u001b[K';
+
+function progressOn(
+  err: NodeJS.WriteStream,
+  running: Outlets['running'],
+): Pick<Output, 'progress'> & { readonly clear: () => void } {
+  let isShown = false;
+  return {
+    progress: (words) => {
+      if (running() < SECONDS_UNSEEN) return;
+      isShown = true;
+      err.write(`\r${clippedTo(err.columns, words)}${ERASE}`);
+    },
+    clear: () => {
+      if (isShown) err.write(`\r${ERASE}`);
+      isShown = false;
+    },
+  };
+}
+
+/** A line that was broken by the terminal could not be erased. */
+function clippedTo(columns: number, words: Printable): string {
+  return `${words}…`.slice(0, Math.max(1, columns - 1));
 }
 
 function statusOf(failure: unknown): number {

@@ -21,6 +21,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   'camel-case.ts': [],
   'digest.ts': [],
   'in-force.ts': [],
+  'among.ts': ['number'],
   'once.ts': [],
   'groups.ts': [],
   'grouping.ts': [],
@@ -67,6 +68,7 @@ const PLAIN_WORK = [
   'grouping.ts',
   'home.ts',
   'in-force.ts',
+  'among.ts',
   'once.ts',
   'text-order.ts',
 ];

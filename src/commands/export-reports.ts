@@ -83,13 +83,18 @@ const REPORTS: readonly Wanted[] = [
   { name: 'fairs', command: 'fairs', make: fairs, spans: true },
 ];
 
-/** All reports of a book, or why one of them can't be made. */
-export function exportReports(opened: Opened, span: ExportSpan): readonly PagedReport[] | Refusal {
+/** All reports of a book, or why one of them can't be made; says which one is being made. */
+export function exportReports(
+  opened: Opened,
+  span: ExportSpan,
+  say: (name: string) => void,
+): readonly PagedReport[] | Refusal {
   const reports: PagedReport[] = [];
   for (const wanted of [...quarterReports(opened.book, span), ...REPORTS]) {
     const { name, command, make, argument, options = {}, spans } = wanted;
     const days = spans === true ? { from: span.from, to: span.to } : {};
     const asked = { command, argument, words: [], options: { ...options, ...days } };
+    say(name);
     const table = make(opened, asked);
     if (isRefusal(table)) return table;
     const charts = name === command ? chartsFor(asked, opened) : [];

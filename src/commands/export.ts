@@ -1,8 +1,8 @@
 /** `saggar export DIR`: the whole book and all reports as tables for any other program, and as pages. */
 import { relative, resolve, sep } from 'node:path';
 import { KINDS } from '../book.ts';
-import { archive } from '../export/archive.ts';
-import { exportFiles } from '../export/files.ts';
+import { archive, encoded } from '../export/archive.ts';
+import { exportFiles, type ExportFile } from '../export/files.ts';
 import { flow } from '../reckon/flow.ts';
 import { readSource } from '../read/disk.ts';
 import { recordLines } from '../read/record-lines.ts';
@@ -26,10 +26,11 @@ import {
   type World,
 } from './world.ts';
 
-/** Writes a folder, a zip, or both; everything is made before anything is written. */
+/** Writes a folder, a zip, or both: each whole, or nothing of it. */
 export const exportBook: Command = async (asked, world) => {
   const goal = askedGoal(asked, world);
   if (isRefusal(goal)) return refuse(world, goal);
+  world.progress?.(printed`Reading the book`);
   const opened = await openStudio(asked, world);
   if (isRefusal(opened)) return refuse(world, opened);
   const refused = whyNotThere(opened.folder, goal) ?? (await write(goal, opened, { asked, world }));
@@ -86,11 +87,14 @@ async function write(
   const { book, asOf } = opened;
   const span = askedYear(asked, book, asOf);
   if (isRefusal(span)) return span;
+  world.progress?.(printed`Reckoning the book`);
   flow(book, asOf);
-  const reports = exportReports(opened, span);
+  const reports = exportReports(opened, span, (name) => {
+    world.progress?.(printed`Making the report ${name}`);
+  });
   if (isRefusal(reports)) return reports;
   const material = { opened, span, reports, records: await allRecords(opened) };
-  return writeFolder(goal.folder, material, world) ?? writeZip(goal.zip, material, world);
+  return (await writeFolder(goal.folder, material, world)) ?? writeZip(goal.zip, material, world);
 }
 
 /** All that an export is made of. */
@@ -107,51 +111,74 @@ async function allRecords({ book, folder }: Opened): Promise<ReadonlyMap<string,
   return new Map(words.map((record) => [record.id, { ...record, line: lines.get(record.id) }]));
 }
 
-function writeFolder(
+async function writeFolder(
   folder: string | undefined,
   material: Material,
   world: World,
-): Refusal | undefined {
+): Promise<Refusal | undefined> {
   if (folder === undefined) return undefined;
   const root = relative(resolve(folder, 'pages'), material.opened.folder).split(sep).join('/');
-  const files = filesOf(material, `${root}/`);
-  const refused = writeNewFolder(folder, files, world.writer.uid);
-  if (!refused) world.write(said(folder, files, world), 'change');
+  const paths = new Set<string>();
+  const files = told(filesOf(material, `${root}/`), paths, world);
+  const { onExit, writer } = world;
+  const refused = await writeNewFolder(folder, files, { uid: writer.uid, onExit });
+  if (!refused) world.write(said(folder, paths.size, world), 'change');
   return refused;
+}
+
+/** Says of each file that it is being made, and notes its path. */
+function* told(
+  files: Iterable<ExportFile>,
+  paths: Set<string>,
+  { progress }: World,
+): Generator<ExportFile> {
+  for (const file of files) {
+    progress?.(printed`Writing ${file[0]}`);
+    paths.add(file[0]);
+    yield file;
+  }
 }
 
 /** A zip goes to others, so the book's own files are in it, for the pages to lead to. */
-function writeZip(zip: string | undefined, material: Material, world: World): Refusal | undefined {
+async function writeZip(
+  zip: string | undefined,
+  material: Material,
+  world: World,
+): Promise<Refusal | undefined> {
   if (zip === undefined) return undefined;
-  const files = new Map([...filesOf(material, '../book/'), ...bookFiles(material)]);
-  const refused = writeNewFile(zip, archive(files), world.writer.uid);
-  if (!refused) world.write(said(zip, files, world), 'change');
+  const files = new Map<string, Uint8Array>();
+  const all = [filesOf(material, '../book/'), bookFiles(material)];
+  for (const some of all)
+    for (const [path, text] of told(some, new Set(), world)) files.set(path, encoded(text));
+  world.progress?.(printed`Packing ${zip}`);
+  const { onExit, writer } = world;
+  const refused = await writeNewFile(zip, archive(files), { uid: writer.uid, onExit });
+  if (!refused) world.write(said(zip, files.size, world), 'change');
   return refused;
 }
 
-function bookFiles({ opened, records }: Material): Map<string, string> {
+function* bookFiles({ opened, records }: Material): Generator<ExportFile> {
   const { book, folder } = opened;
   const paths = new Set([book.studio.file, ...[...records.values()].map(({ file }) => file)]);
-  const files = [...paths].sort().flatMap((file) => {
+  for (const file of [...paths].sort()) {
     const source = readSource(folder, file);
-    return 'text' in source ? [[`book/${file}`, source.text] as const] : [];
-  });
-  return new Map(files);
+    if ('text' in source) yield [`book/${file}`, source.text];
+  }
 }
 
-/** `root` leads from a page to the book's folder. */
-function filesOf({ opened, span, reports, records }: Material, root: string): Map<string, string> {
+/** One by one, so that never more than one of them is held; `root` leads from a page to the book's folder. */
+function* filesOf(
+  { opened, span, reports, records }: Material,
+  root: string,
+): Generator<ExportFile> {
   const { book, asOf } = opened;
-  const pages = reports.map(({ name, table, charts }) => {
-    const page = { tables: [table] as const, charts, records, root };
-    return [`pages/${name}.html`, renderPage(page)] as const;
-  });
-  const files = exportFiles(book, asOf, { reports, records, span, errors: opened.errors });
-  return new Map([...files, ...pages]);
+  yield* exportFiles(book, asOf, { reports, records, span, errors: opened.errors });
+  for (const { name, table, charts } of reports)
+    yield [`pages/${name}.html`, renderPage({ tables: [table], charts, records, root })];
 }
 
-function said(path: string, files: ReadonlyMap<string, string>, { folder }: World): Printable {
+function said(path: string, files: number, { folder }: World): Printable {
   const shown = relative(folder, path);
   const where = shown.startsWith('..') ? path : shown;
-  return printed`${where}: ${files.size} files; begin with index.html\n`;
+  return printed`${where}: ${files} files; begin with index.html\n`;
 }

@@ -1,11 +1,12 @@
 /** `saggar review`: what a branch of the book means, for whoever looks at it before it is merged. */
+import { openMemory } from '../read/memory.ts';
 import { usableWidth } from '../render/render.ts';
 import { renderReview, type ReviewFormat } from '../render/review/render.ts';
 import { reviewOf, type Review } from '../review/review.ts';
 import { NOTHING_HIDDEN, type Hidden } from '../review/value.ts';
 import { unknownWord } from './ids.ts';
 import { readSides } from './review-input.ts';
-import { askedStore, commitStore } from './remembered.ts';
+import { askedStore } from './remembered.ts';
 import { askedStates } from './review-states.ts';
 import { refuse } from './show.ts';
 import { askedDay } from './span.ts';
@@ -38,8 +39,8 @@ async function madeOf(asked: Asked, world: World): Promise<Review | Refusal> {
   if (isRefusal(states)) return states;
   const { folder } = states;
   const store = states.repository.isBare ? undefined : askedStore(folder, asked, world);
-  const commits = commitStore(states.repository, asked, world);
-  const sides = await readSides(states, { folder, store, commits, asOf });
+  const memory = openMemory(folder, store);
+  const sides = await readSides(states, { folder, memory, asOf });
   return isRefusal(sides) ? sides : reviewOf({ ...sides, asOf, hidden });
 }
 

@@ -27,6 +27,13 @@ export interface World {
   readonly write: (text: Printable, about?: 'change') => void;
   /** Problems and progress, to standard error. */
   readonly complain: (text: Printable) => void;
+  /**
+   * What is being done, for a person who waits at a terminal: shown on one line of standard error once a
+   * run takes longer than a second, and gone when anything else is said. Absent where nobody looks on.
+   */
+  readonly progress?: (words: Printable) => void;
+  /** Runs a step when the program ends in whatever way, until it is told otherwise. */
+  readonly onExit?: (step: () => void) => () => void;
   /** Whether a person sits at standard input, so that nothing comes from it by itself. */
   readonly inputIsTerminal: boolean;
   /** Takes the terminal over for questions; absent where nobody can be asked. */

@@ -1,5 +1,5 @@
 /** A table of an export: what it holds, and by which columns its rows are known and lead to others. */
-import type { Table } from '../report/table.ts';
+import type { Row, Table } from '../report/table.ts';
 
 /** Columns whose values are the key of a row of another table. */
 export interface ForeignKey {
@@ -16,7 +16,9 @@ export interface DataTable {
   readonly path: string;
   readonly title: string;
   readonly description?: string;
-  readonly table: Table;
+  readonly table: Omit<Table, 'rows'>;
+  /** Made when they are written: of a long book they are many. */
+  readonly rows: () => Iterable<Row>;
   /** Keys of the columns that no two rows have alike; empty where there is no such key. */
   readonly primaryKey: readonly string[];
   readonly foreignKeys: readonly ForeignKey[];

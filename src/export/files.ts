@@ -1,12 +1,14 @@
 /** The files of an export but its pages: CSV of every record and report, their description, and a first page. */
+import { Buffer } from 'node:buffer';
+import { createHash } from 'node:crypto';
 import type { Book, Day } from '../book.ts';
-import { renderCsv } from '../render/csv.ts';
+import { csvLines } from '../render/csv.ts';
 import { renderContents, type ContentsItem } from '../render/html/contents.ts';
 import { spanInWords } from '../report/head.ts';
 import type { RecordLine } from '../report/page.ts';
 import type { DataTable } from './data-table.ts';
 import { flatten } from './flatten.ts';
-import { dataPackage } from './package.ts';
+import { dataPackage, type PackageHead, type Resource } from './package.ts';
 import { behindTable, recordsTable, type NamedReport } from './records.ts';
 
 /** What is exported beside the book. */
@@ -20,28 +22,72 @@ export interface Exported {
   readonly span: { readonly from: Day; readonly to: Day };
 }
 
+/** A file of an export: its path, with forward slashes, and its text, whole or in pieces. */
+export type ExportFile = readonly [path: string, text: string | Iterable<string>];
+
 /**
- * Path → text: `datapackage.json`, `index.html`, `records.csv`, `behind.csv`, `records/KIND.csv` and
- * `reports/REPORT.csv`. `index.html` leads to `pages/REPORT.html` too, which others make.
+ * `records.csv`, `behind.csv`, `records/KIND.csv` and `reports/REPORT.csv`, then `datapackage.json` and
+ * `index.html`, which are known once the others are written. Each is to be gone through before the next.
+ * `index.html` leads to `pages/REPORT.html` too, which others make.
  */
-export function exportFiles(book: Book, asOf: Day, exported: Exported): Map<string, string> {
-  const { reports, records, span, errors } = exported;
+export function* exportFiles(book: Book, asOf: Day, exported: Exported): Generator<ExportFile> {
+  const { reports, records } = exported;
   const kinds = flatten(book, { asOf, lineOf: (id) => records.get(id)?.line });
   const index = [recordsTable(book, asOf, records), behindTable(book, asOf, exported)];
-  const tables = [...index, ...kinds, ...reports.map(reportTable)];
-  const resources = tables.map((data) => ({ data, csv: renderCsv(data.table) }));
+  const parts = { index, kinds, reports: reports.map(reportTable) };
+  const resources = new Map<DataTable, Resource>();
+  for (const data of [...index, ...kinds, ...parts.reports])
+    yield [data.path, csvOf(data, (resource) => resources.set(data, resource))];
   const { name: studio, currency } = book.studio;
-  const head = { studio, asOf, currency, span: spanInWords(span) };
-  const contents = renderContents({
+  const head = { studio, asOf, currency, span: spanInWords(exported.span) };
+  yield ['datapackage.json', dataPackage(head, [...resources.values()])];
+  yield ['index.html', contentsOf(head, { exported, parts, resources })];
+}
+
+/** Signs of a piece: enough that writing it takes longer than its making. */
+const PIECE = 1 << 16;
+
+/** The CSV of a table in pieces; at its end it is told what was written. */
+function* csvOf(data: DataTable, tell: (written: Resource) => void): Generator<string> {
+  const hash = createHash('sha256');
+  let [piece, bytes, lines] = ['', 0, 0];
+  const ended = (): string => {
+    const whole = piece;
+    piece = '';
+    hash.update(whole);
+    bytes += Buffer.byteLength(whole);
+    return whole;
+  };
+  for (const line of csvLines(data.table, data.rows())) {
+    lines += 1;
+    piece += line;
+    if (piece.length >= PIECE) yield ended();
+  }
+  yield ended();
+  tell({ data, rows: lines - 1, bytes, hash: hash.digest('hex') });
+}
+
+interface Contents {
+  readonly exported: Exported;
+  readonly parts: Readonly<Record<'index' | 'kinds' | 'reports', readonly DataTable[]>>;
+  readonly resources: ReadonlyMap<DataTable, Resource>;
+}
+
+function contentsOf(
+  { studio, asOf, currency, span }: PackageHead,
+  { exported, parts, resources }: Contents,
+): string {
+  const item = (data: DataTable): ContentsItem =>
+    contentsItem(data, resources.get(data)?.rows ?? 0);
+  const caption = [`as of ${asOf} · reports of ${span} · ${currency}`];
+  return renderContents({
     title: `${studio}: records and reports`,
-    caption: [`as of ${asOf} · reports of ${head.span} · ${currency}`, ...errorWords(errors)].join(
-      ' · ',
-    ),
+    caption: [...caption, ...errorWords(exported.errors)].join(' · '),
     groups: [
       {
         title: 'Reports',
         about: 'As pages to read and print. Each figure leads to the records behind it.',
-        items: reports.map(({ name, table }) => ({
+        items: exported.reports.map(({ name, table }) => ({
           path: `pages/${name}.html`,
           title: table.title,
           about: '',
@@ -51,24 +97,19 @@ export function exportFiles(book: Book, asOf: Day, exported: Exported): Map<stri
         title: 'The same as tables',
         about:
           'CSV for spreadsheets and other programs. behind.csv lists the records behind each row.',
-        items: [...reports.map(reportTable), ...index].map(contentsItem),
+        items: [...parts.reports, ...parts.index].map(item),
       },
       {
         title: 'The book as tables',
         about:
           'Every record, a table for each kind and one for each list in it. datapackage.json says what every column holds and how the tables belong together (Data Package with Table Schema).',
         items: [
-          ...kinds.map(contentsItem),
+          ...parts.kinds.map(item),
           { path: 'datapackage.json', title: 'datapackage.json', about: '' },
         ],
       },
     ],
   });
-  return new Map([
-    ['index.html', contents],
-    ['datapackage.json', dataPackage(head, resources)],
-    ...resources.map(({ data, csv }) => [data.path, csv] as const),
-  ]);
 }
 
 /** Keys may lead nowhere then. */
@@ -86,13 +127,13 @@ function reportTable({ name, table }: NamedReport): DataTable {
     title: table.title,
     ...(table.notes.length === 0 ? {} : { description: table.notes.join(' ') }),
     table,
+    rows: () => table.rows,
     primaryKey: [],
     foreignKeys: [],
     required: [],
   };
 }
 
-function contentsItem({ path, table }: DataTable): ContentsItem {
-  const rows = table.rows.length === 1 ? '1 row' : `${table.rows.length} rows`;
-  return { path, title: path, about: rows };
+function contentsItem({ path }: DataTable, rows: number): ContentsItem {
+  return { path, title: path, about: rows === 1 ? '1 row' : `${rows} rows` };
 }

@@ -3,7 +3,7 @@ import { camelCase } from '../camel-case.ts';
 import { FIELDS, type FieldSpec, type RecordSpec } from '../../schema/generated/fields.js';
 import { KINDS, type Book, type Day, type Entry, type Kind } from '../book.ts';
 import { tableHead } from '../report/head.ts';
-import type { Cell, Column, Row, Table } from '../report/table.ts';
+import type { Cell, Column, Row } from '../report/table.ts';
 import type { DataTable, ForeignKey } from './data-table.ts';
 import { fieldLeaves, recordLeaves, type Fields, type Leaf } from './leaves.ts';
 
@@ -40,13 +40,10 @@ const PLACES: readonly Column[] = [
 export function flatten(book: Book, { asOf, lineOf }: Flattening): DataTable[] {
   const head = tableHead(book, asOf);
   return KINDS.flatMap((kind) => {
-    const records = [...book[kind].values()] as readonly Entry[];
-    const sorted = records.toSorted((a, b) => (a.id < b.id ? -1 : 1));
-    const items = sorted.map((record) => ({
-      keys: { id: record.id, file: record.file, line: lineOf(record.id) ?? null },
-      value: record,
-    }));
-    const inner = sorted.map((record) => ({ keys: { record: record.id }, value: record }));
+    const sorted = (): readonly Entry[] =>
+      [...book[kind].values()].sort((a, b) => (a.id < b.id ? -1 : 1));
+    const items = itemsOf(sorted, ({ id, file }) => ({ id, file, line: lineOf(id) ?? null }));
+    const inner = itemsOf(sorted, ({ id }) => ({ record: id }));
     const spec = FIELDS[kind];
     const own = tableOf(
       { head, name: kind, parent: kind, title: spec.title, keys: [ID, FILE, LINE], items },
@@ -67,6 +64,12 @@ export function flatten(book: Book, { asOf, lineOf }: Flattening): DataTable[] {
   });
 }
 
+function itemsOf(records: () => readonly Entry[], keysOf: (record: Entry) => Row): Source['items'] {
+  return function* () {
+    for (const value of records()) yield { keys: keysOf(value), value };
+  };
+}
+
 /** Where a table's rows come from. */
 interface Source {
   readonly head: ReturnType<typeof tableHead>;
@@ -75,7 +78,7 @@ interface Source {
   readonly parent: string;
   readonly title: string;
   readonly keys: readonly Column[];
-  readonly items: readonly Item[];
+  readonly items: () => Iterable<Item>;
 }
 
 /** The tables of all lists and maps of a record, and of those within them. */
@@ -93,12 +96,11 @@ function lists(spec: RecordSpec, source: Source): DataTable[] {
 function listTables(field: string, of: FieldSpec, source: Source): DataTable[] {
   const place = PLACES[source.keys.length - 1];
   if (place === undefined) return [];
-  const items = source.items.flatMap(({ keys, value }) =>
-    asList((value as Fields)[field]).map((item, at) => ({
-      keys: { ...keys, [place.key]: at + 1 },
-      value: item,
-    })),
-  );
+  const items = function* (): Generator<Item> {
+    for (const { keys, value } of source.items())
+      for (const [at, item] of asList((value as Fields)[field]).entries())
+        yield { keys: { ...keys, [place.key]: at + 1 }, value: item };
+  };
   const own = { ...source, keys: [...source.keys, place], items };
   if (of.type === 'record') return [childTable(own, recordLeaves(of)), ...lists(of, own)];
   return [childTable(own, fieldLeaves('value', of))];
@@ -109,12 +111,11 @@ function mapTable(
   { of, keysTo }: Extract<FieldSpec, { type: 'map' }>,
   source: Source,
 ): DataTable {
-  const items = source.items.flatMap(({ keys, value }) =>
-    Object.entries(((value as Fields)[field] ?? {}) as Fields).map(([name, item]) => ({
-      keys: { ...keys, name },
-      value: item,
-    })),
-  );
+  const items = function* (): Generator<Item> {
+    for (const { keys, value } of source.items())
+      for (const [name, item] of Object.entries(((value as Fields)[field] ?? {}) as Fields))
+        yield { keys: { ...keys, name }, value: item };
+  };
   const own = childTable(
     { ...source, keys: [...source.keys, NAME], items },
     fieldLeaves('value', of),
@@ -138,19 +139,15 @@ function childTable(source: Source, leaves: readonly Leaf[]): DataTable {
 }
 
 function tableOf({ head, name, title, keys, items }: Source, leaves: readonly Leaf[]): DataTable {
-  const table: Table = {
-    report: name,
-    title,
-    ...head,
-    columns: [...keys, ...leaves.map(({ column }) => column)],
-    rows: items.map((item) => ({ ...item.keys, ...cellsOf(leaves, item.value) })),
-    notes: [],
-  };
+  const columns = [...keys, ...leaves.map(({ column }) => column)];
   return {
     name,
     path: `records/${name}.csv`,
     title,
-    table,
+    table: { report: name, title, ...head, columns, notes: [] },
+    *rows() {
+      for (const item of items()) yield { ...item.keys, ...cellsOf(leaves, item.value) };
+    },
     primaryKey: [],
     foreignKeys: leaves.flatMap(({ column, to }) =>
       to === undefined ? [] : [keyTo(column.key, to)],

@@ -1,5 +1,4 @@
 /** Describes an export as a Data Package: an open standard for tables in CSV, their types and their keys. */
-import { createHash } from 'node:crypto';
 import { visibleJson } from '../render/escape.ts';
 import type { Column, ColumnType } from '../report/table.ts';
 import type { DataTable } from './data-table.ts';
@@ -12,10 +11,13 @@ export interface PackageHead {
   readonly span: string;
 }
 
-/** A table and its CSV. */
+/** A table and what was written of it. */
 export interface Resource {
   readonly data: DataTable;
-  readonly csv: string;
+  readonly rows: number;
+  readonly bytes: number;
+  /** SHA-256 of its file, in hexadecimal. */
+  readonly hash: string;
 }
 
 /** Types of Table Schema; amounts stand as exact decimals, which its numbers are. */
@@ -47,8 +49,7 @@ export function dataPackage(head: PackageHead, resources: readonly Resource[]): 
   return `${visibleJson(JSON.stringify(document, null, 2))}\n`;
 }
 
-function resourceOf({ data, csv }: Resource): object {
-  const bytes = new TextEncoder().encode(csv);
+function resourceOf({ data, bytes, hash }: Resource): object {
   return {
     name: data.name,
     type: 'table',
@@ -58,8 +59,8 @@ function resourceOf({ data, csv }: Resource): object {
     format: 'csv',
     mediatype: 'text/csv',
     encoding: 'utf-8',
-    bytes: bytes.length,
-    hash: `sha256:${createHash('sha256').update(bytes).digest('hex')}`,
+    bytes,
+    hash: `sha256:${hash}`,
     dialect: {
       delimiter: ',',
       lineTerminator: '\r\n',

@@ -42,12 +42,6 @@ export function recordsTable(
   asOf: Day,
   records: ReadonlyMap<string, RecordLine>,
 ): DataTable {
-  const rows = allIds(book).flatMap((id) => {
-    const record = records.get(id);
-    if (record === undefined) return [];
-    const { kind, date, what, file, line } = record;
-    return [{ id, kind, date: date ?? null, what, file, line: line ?? null }];
-  });
   return {
     name: 'records',
     path: 'records.csv',
@@ -57,8 +51,13 @@ export function recordsTable(
       title: 'Records',
       ...tableHead(book, asOf),
       columns: RECORD_COLUMNS,
-      rows,
       notes: [],
+    },
+    *rows() {
+      for (const id of allIds(book)) {
+        const { kind, date = null, what, file, line = null } = records.get(id) ?? {};
+        if (file !== undefined) yield { id, kind: kind ?? '', date, what: what ?? '', file, line };
+      }
     },
     primaryKey: ['id'],
     foreignKeys: [],
@@ -84,8 +83,10 @@ export function behindTable(
       title: 'Behind the figures',
       ...tableHead(book, asOf),
       columns: BEHIND_COLUMNS,
-      rows: reports.flatMap((report) => behindReport(report, records)),
       notes: [],
+    },
+    *rows() {
+      for (const report of reports) yield* behindReport(report, records);
     },
     primaryKey: ['report', 'row', 'record'],
     foreignKeys: [{ fields: ['record'], resource: 'records', to: ['id'] }],
@@ -93,33 +94,39 @@ export function behindTable(
   };
 }
 
-function behindReport(
-  { name, table }: NamedReport,
+function* behindReport(
+  report: NamedReport,
   records: ReadonlyMap<string, RecordLine>,
-): Row[] {
-  const { behind = [], further, columns, rows } = table;
-  const figures = columns.filter(({ type }) => FIGURES.has(type)).map(({ key }) => key);
-  const some = figures.filter((key) => further?.columns.includes(key));
-  return behind.flatMap((_, at) => {
-    const row = rows[at] ?? {};
-    const common = { report: name, row: at + 1, key: keyOf(table, row) };
-    const known = (keys: readonly string[]): string =>
-      keys.filter((key) => (row[key] ?? null) !== null).join(' ');
-    const { all, later } = idsBehindRow(table, at);
-    return [...all, ...later].sort().flatMap((id) => {
-      const record = records.get(id);
-      if (record === undefined) return [];
-      const { file, line = null } = record;
-      return [{ ...common, columns: known(all.has(id) ? figures : some), record: id, file, line }];
-    });
-  });
+): Generator<Row> {
+  for (const at of (report.table.behind?.() ?? []).keys()) yield* behindRow(report, at, records);
+}
+
+function* behindRow(
+  { name, table }: NamedReport,
+  at: number,
+  records: ReadonlyMap<string, RecordLine>,
+): Generator<Row> {
+  const { further, columns, rows } = table;
+  const row = rows[at] ?? {};
+  const filled = columns.filter(
+    ({ type, key }) => FIGURES.has(type) && (row[key] ?? null) !== null,
+  );
+  const figures = filled.map(({ key }) => key);
+  const some = figures.filter((key) => further?.columns.includes(key)).join(' ');
+  const { all, later } = idsBehindRow(table, at);
+  const common = { report: name, row: at + 1, key: keyOf(table, row) };
+  for (const id of [...all, ...later].sort()) {
+    const { file, line = null } = records.get(id) ?? {};
+    if (file === undefined) continue;
+    yield { ...common, columns: all.has(id) ? figures.join(' ') : some, record: id, file, line };
+  }
 }
 
 /** Ids behind all figures of a row, and behind some only; those of rows that it is reckoned from count. */
 function idsBehindRow(table: Table, row: number): { all: Set<string>; later: Set<string> } {
   const rows = rowsBehind(table, row);
-  const all = new Set(rows.flatMap((at) => table.behind?.[at] ?? []));
-  const later = rows.flatMap((at) => table.further?.behind[at] ?? []);
+  const all = new Set(rows.flatMap((at) => table.behind?.()?.[at] ?? []));
+  const later = rows.flatMap((at) => table.further?.behind()?.[at] ?? []);
   return { all, later: new Set(later.filter((id) => !all.has(id))) };
 }
 

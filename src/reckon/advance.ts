@@ -1,4 +1,5 @@
 /** Advances: deposits and gift certificates, what they bring in, and what is still to be given for them. */
+import { recordsHaving } from '../among.ts';
 import type { Advance, Book, Day } from '../book.ts';
 import { inForce } from '../in-force.ts';
 import { NO_MONEY, add, less, opposite, total, type Money } from '../number/money.ts';
@@ -79,7 +80,7 @@ function refundsOf(book: Book, advance: Advance): IncomeFact[] {
 
 /** What sales used counts with the advance's own kind and channel, so that it leaves where it came in. */
 function usesOf(book: Book, asOf: Day): IncomeFact[] {
-  return [...book.sales.values()].flatMap((sale) => {
+  return [...recordsHaving(book.sales, 'advances')].flatMap((sale) => {
     const day = paidOn(sale);
     // A sale that was paid ahead is no income before its own date has come.
     if (day === undefined || sale.advances === undefined || sale.date > asOf) return [];
@@ -93,7 +94,7 @@ function usesOf(book: Book, asOf: Day): IncomeFact[] {
 
 function usedUpTo(book: Book, asOf: Day): Map<string, Money> {
   const used = new Map<string, Money>();
-  const sales = [...book.sales.values()].filter(({ date }) => date <= asOf);
+  const sales = [...recordsHaving(book.sales, 'advances')].filter(({ date }) => date <= asOf);
   for (const { advance, amount } of sales.flatMap(({ advances = [] }) => advances))
     used.set(advance, add(used.get(advance) ?? NO_MONEY, booked(book, amount)));
   return used;

@@ -1,7 +1,14 @@
 /** What became of each delivery to a gallery: sold, fetched back, missing, broken, or still there. */
+import { recordsNaming } from '../among.ts';
 import type { Consigned, Counted, Day, Grade, MissingLine, Sale } from '../book.ts';
 import { addTo } from '../grouping.ts';
-import { goneFromGalleries, type GalleryBook, type GoneThere, type Wanted } from './gone-there.ts';
+import {
+  galleriesOf,
+  goneFromGalleries,
+  type GalleryBook,
+  type GoneThere,
+  type Wanted,
+} from './gone-there.ts';
 import { isOpening, openings, type Opening } from './opening.ts';
 import { byTurn, happeningsOf, type Happening } from './timeline.ts';
 
@@ -75,9 +82,9 @@ export interface Taken {
 export function deliveries(book: GalleryBook, asOf: Day): Deliveries {
   const ledger: Ledger = { all: [], standing: new Map(), sold: new Map() };
   const happenings: Told[] = [
-    ...happeningsOf(atGalleries(book), asOf, ['consigned', 'sales', 'counted']),
+    ...happeningsOf(atGalleries(book), { to: asOf }, ['consigned', 'sales', 'counted']),
     ...goneFromGalleries(book, asOf),
-    ...openings(book, asOf),
+    ...openings(book, { to: asOf }),
   ];
   for (const happening of happenings.sort(byTurn)) enter(ledger, happening);
   return ledger;
@@ -85,10 +92,10 @@ export function deliveries(book: GalleryBook, asOf: Day): Deliveries {
 
 /** The book without what was sold elsewhere: a gallery's statements are few among the sales of years. */
 function atGalleries(book: GalleryBook): GalleryBook {
-  const sales = new Map<string, Sale>();
-  for (const [id, sale] of book.sales)
-    if (book.channels.get(sale.channel)?.kind === 'consignment') sales.set(id, sale);
-  return { ...book, sales };
+  const sales = [...recordsNaming(book.sales, galleriesOf(book))].filter(
+    ({ channel }) => book.channels.get(channel)?.kind === 'consignment',
+  );
+  return { ...book, sales: new Map(sales.map((sale) => [sale.id, sale])) };
 }
 
 interface Ledger {

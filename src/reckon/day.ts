@@ -7,7 +7,7 @@ import { STOCK_STATES, USAGE_WINDOW, depletion, type Depletion } from './depleti
 import { classesOwed, type ClassOwed } from './enrolment.ts';
 import type { Flows } from './flow.ts';
 import { kilnRoom, type KilnRoom } from './kiln-room.ts';
-import { firstDay, putDownOn, type PutDown } from './put-down.ts';
+import { beginsAfter, isEmpty, putDownOn, type PutDown } from './put-down.ts';
 import {
   firingsInKiln,
   readyWare,
@@ -17,14 +17,17 @@ import {
   type Waiting,
 } from './standing.ts';
 import { taxOwed, type TaxOwed } from './sales-tax.ts';
+import type { StockFlow } from './stock-flow.ts';
 import { taxView } from './tax-view.ts';
 import { STUDIO_PLACE } from './ware.ts';
 
 /** How the studio stands at the end of a day. */
 export interface DayFigures {
   readonly day: Day;
-  /** The day of the first event in the book; undefined while there is none. */
-  readonly begins: Day | undefined;
+  /** Whether the book has no event at all. */
+  readonly isEmpty: boolean;
+  /** The day of its first event, where that is still to come. */
+  readonly begins: () => Day | undefined;
   readonly putDown: readonly PutDown[];
   readonly waiting: readonly Waiting[];
   readonly inKiln: readonly InKiln[];
@@ -53,17 +56,17 @@ export function dayFigures(book: Book, flows: Flows): DayFigures {
   const waiting = waitingWare(book, flows.ware);
   const ready = readyWare(book, flows.ware);
   const stock = depletion(book, flows.stock, USAGE_WINDOW).sort(mostUrgentFirst);
-  const moved = new Set(flows.stock.movements.map(({ pool }) => pool));
   return {
     day,
-    begins: firstDay(book),
+    isEmpty: isEmpty(book),
+    begins: () => beginsAfter(book, day),
     putDown: putDownOn(book, day),
     waiting,
     inKiln: firingsInKiln(book, day),
     ready: ready.filter(({ place }) => place === STUDIO_PLACE),
     atGalleries: ready.filter(({ place }) => place !== STUDIO_PLACE),
     kilns: kilnRoom(book, day, waiting),
-    toOrder: stock.filter((each) => moved.has(each.id) && isPressing(book, each)),
+    toOrder: stock.filter((each) => hasMoved(flows.stock, each.id) && isPressing(book, each)),
     low: stock.filter(({ state }) => state === 'low'),
     owedByOthers: owedByOthers(book, day),
     owedByStudio: owedByStudio(book, day),
@@ -71,6 +74,11 @@ export function dayFigures(book: Book, flows: Flows): DayFigures {
     advancesOpen: advancesOpen(book, day),
     classesOwed: classesOwed(book, day),
   };
+}
+
+/** Whether anything ever went into a pool or out of it. */
+function hasMoved({ pools }: StockFlow, id: string): boolean {
+  return pools.get(id)?.since !== undefined;
 }
 
 /** What is out but not used any more, and has no mark to be ordered at, was given up. */

@@ -4,7 +4,7 @@ import { grouped } from '../grouping.ts';
 import { add, less, opposite, total, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
 import { missingOwed } from './missing-owed.ts';
-import { isUnpaid } from './paid.ts';
+import { isUnpaid, unpaidBy } from './paid.ts';
 import { isPaidOver } from './paid-over.ts';
 import { saleMoney, type SaleMoney } from './sale-money.ts';
 
@@ -26,10 +26,8 @@ export interface Debt {
  * oldest first.
  */
 export function owedByOthers(book: Book, asOf: Day): Debt[] {
-  const unpaid = [...book.sales.values()].filter((sale) => isUnpaid(sale, asOf));
-  return [...unpaid.map((sale) => debtOf(book, sale)), ...debtsForMissing(book, asOf)].sort(
-    oldestFirst,
-  );
+  const unpaid = unpaidBy(book.sales, asOf).map((sale) => debtOf(book, sale));
+  return [...unpaid, ...debtsForMissing(book, asOf)].sort(oldestFirst);
 }
 
 /**
@@ -37,11 +35,13 @@ export function owedByOthers(book: Book, asOf: Day): Debt[] {
  * tax is owed until it is paid over, whatever bill there is for it (`taxOwed`).
  */
 export function owedByStudio(book: Book, asOf: Day): Debt[] {
-  const bought = [...book.bought.values()]
-    .filter((each) => isUnpaid(each, asOf))
-    .map((each) => ({ ...each, who: each.supplier, amount: invoiceTotal(book, each) }));
-  const spent = [...book.spent.values()]
-    .filter((each) => isUnpaid(each, asOf) && !isPaidOver(book, each))
+  const bought = unpaidBy(book.bought, asOf).map((each) => ({
+    ...each,
+    who: each.supplier,
+    amount: invoiceTotal(book, each),
+  }));
+  const spent = unpaidBy(book.spent, asOf)
+    .filter((each) => !isPaidOver(book, each))
     .map((each) => ({ ...each, who: each.to, amount: booked(book, each.amount) }));
   return [...bought, ...spent]
     .map(({ id, who, amount, date }) => ({ by: id, who, amount, since: date }))

@@ -1,4 +1,5 @@
 /** How long the stock will last: usage over the last days, days left, and when to order. */
+import { factsDuring } from '../among.ts';
 import type { Book, Day, Material } from '../book.ts';
 import { ZERO, decimal, divide, portion, roundTo, type Decimal } from '../number/decimal.ts';
 import { addDays, daysBetween } from '../number/date.ts';
@@ -41,28 +42,29 @@ export const USAGE_WINDOW = 90;
  */
 export function depletion(book: Book, stock: StockFlow, window: number): Depletion[] {
   const { asOf } = stock;
-  const usages = usagesOf(stock, addDays(asOf, -window));
+  const drawnOf = drawnSince(stock, addDays(asOf, -window));
   return [...stock.pools.values()]
     .flatMap((pool) => {
       if (!pool.material) return [];
-      const usage = usages.get(pool.id) ?? { first: asOf, drawn: NO_QUANTITY };
-      return [outlook(book, pool, { material: pool.material, usage, window, asOf })];
+      const drawn = drawnOf.get(pool.id) ?? NO_QUANTITY;
+      return [outlook(book, pool, { material: pool.material, drawn, window, asOf })];
     })
     .sort((a, b) => (a.id < b.id ? -1 : 1));
 }
 
 interface Outlook {
   readonly material: Material;
-  readonly usage: Usage;
+  /** What went out of it lately. */
+  readonly drawn: Measure;
   readonly window: number;
   readonly asOf: Day;
 }
 
 function outlook(book: Book, stock: StockPool, asked: Outlook): Depletion {
-  const { material, usage, window, asOf } = asked;
+  const { material, drawn, window, asOf } = asked;
   const onHand = inUnit(stock.pool.onHand, stock.unit);
-  const days = decimal(Math.max(1, Math.min(window, daysBetween(usage.first, asOf))));
-  const used = inUnit(usage.drawn, stock.unit);
+  const days = decimal(Math.max(1, Math.min(window, daysBetween(stock.since ?? asOf, asOf))));
+  const used = inUnit(drawn, stock.unit);
   const usedPerDay = roundTo(divide(used, days), RATIO_PLACES);
   const there = onHand.gt(ZERO) ? onHand : ZERO;
   const daysLeft = used.isZero() ? undefined : roundTo(portion(there, days, used), RATIO_PLACES);
@@ -77,27 +79,13 @@ function outlook(book: Book, stock: StockPool, asked: Outlook): Depletion {
 
 const RATIO_PLACES = 12;
 
-/** When something first moved a pool, and what went out of it lately. */
-interface Usage {
-  readonly first: Day;
-  drawn: Measure;
-}
-
-/** By pool. Stocktake differences and settlements are not usage. */
-function usagesOf({ movements }: StockFlow, since: Day): ReadonlyMap<string, Usage> {
-  const usages = new Map<string, Usage>();
-  for (const { pool, day, reason, quantity } of movements) {
-    const usage = usages.get(pool) ?? begun(usages, pool, day);
+/** What went out of pools after a day, by pool. Stocktake differences and settlements are not usage. */
+function drawnSince({ movements }: StockFlow, since: Day): ReadonlyMap<string, Measure> {
+  const drawn = new Map<string, Measure>();
+  for (const { pool, day, reason, quantity } of factsDuring(movements, { from: since }))
     if (day > since && reason !== 'counted' && quantity < NO_QUANTITY)
-      usage.drawn = lessOf(usage.drawn, quantity);
-  }
-  return usages;
-}
-
-function begun(usages: Map<string, Usage>, pool: string, first: Day): Usage {
-  const usage = { first, drawn: NO_QUANTITY };
-  usages.set(pool, usage);
-  return usage;
+      drawn.set(pool, lessOf(drawn.get(pool) ?? NO_QUANTITY, quantity));
+  return drawn;
 }
 
 function stateOf(

@@ -1,4 +1,5 @@
 /** Fees of classes: on which days a class meets, what each meeting earns, and what is paid ahead. */
+import { recordsHaving } from '../among.ts';
 import type { Book, Day, Sale, StudioClass } from '../book.ts';
 import { inForce } from '../in-force.ts';
 import { addDays } from '../number/date.ts';
@@ -64,7 +65,7 @@ export function enrolmentParts(
 /** What is paid for lessons after the day, by class; classes in the order of their next meeting. */
 export function classesOwed(book: Book, asOf: Day): ClassOwed[] {
   const owed = new Map<string, Money>();
-  const sales = [...book.sales.values()].filter((sale) => isPaid(sale, asOf));
+  const sales = [...recordsHaving(book.sales, 'class')].filter((sale) => isPaid(sale, asOf));
   for (const [id, amount] of sales.flatMap((sale) => aheadIn(book, sale, asOf)))
     owed.set(id, add(owed.get(id) ?? NO_MONEY, amount));
   return [...owed]

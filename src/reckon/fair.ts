@@ -1,4 +1,5 @@
 /** What a fair brought in and what it cost, whenever that was paid. */
+import { recordsDuring, recordsHaving, recordsNaming } from '../among.ts';
 import type { Book, Day, Fair, Lot, LotGone, Sale, Spent } from '../book.ts';
 import { grouped } from '../grouping.ts';
 import { divide, type Decimal } from '../number/decimal.ts';
@@ -7,6 +8,7 @@ import { booked, digitsOf } from './booked.ts';
 import { totalOf } from './cost.ts';
 import type { Flows } from './flow.ts';
 import { incomeTotal, netOf, type IncomeFact, type IncomeMoney } from './income-fact.ts';
+import type { Span } from './losses.ts';
 import { isPaidOver } from './paid-over.ts';
 import { soldFacts } from './sold-facts.ts';
 
@@ -52,14 +54,18 @@ export function fairOfSale(fairs: readonly Fair[], sale: Sale): string | undefin
   )?.id;
 }
 
-/** Every fair of the book with all that is dated up to the day, by date, then id. */
-export function fairFigures(book: Book, flows: Flows): FairFigures[] {
+/** Fairs with all that is dated up to the day, by date, then id; every one of the book where none are named. */
+export function fairFigures(
+  book: Book,
+  flows: Flows,
+  asked: Iterable<Fair> = book.fairs.values(),
+): FairFigures[] {
   const { asOf } = flows.stock;
-  const fairs = [...book.fairs.values()].sort(byDay);
+  const fairs = [...asked].sort(byDay);
   const upTo = <T extends Dated>(records: Iterable<T>): T[] =>
     [...records].filter(({ date }) => date <= asOf).sort(byDay);
-  const sales = grouped(upTo(book.sales.values()), (sale) => fairOfSale(fairs, sale));
-  const expenses = [...book.spent.values()].filter((each) => !isPaidOver(book, each));
+  const sales = salesOfFairs(book, fairs, upTo);
+  const expenses = [...recordsHaving(book.spent, 'fair')].filter((each) => !isPaidOver(book, each));
   const spent = grouped(upTo(expenses), (each) => each.fair);
   const gone = grouped(goneUpTo(book, flows), (each) => each.gone.fair);
   return fairs.map((fair) =>
@@ -72,12 +78,34 @@ export function fairFigures(book: Book, flows: Flows): FairFigures[] {
   );
 }
 
-/** Sales through channels of kind fair, up to the day, that belong to no fair of the book. */
-export function salesAtNoFair(book: Book, asOf: Day): Sale[] {
+/** Fair → its sales: those that name it, and those of its channel on its days. */
+function salesOfFairs(
+  book: Book,
+  fairs: readonly Fair[],
+  upTo: (sales: Iterable<Sale>) => Sale[],
+): ReadonlyMap<string | undefined, readonly Sale[]> {
+  const all = [...book.fairs.values()];
+  const ids = new Set(fairs.map(({ id }) => id));
+  const from = fairs.map(({ date }) => date).sort()[0];
+  const to = fairs
+    .map(({ date, last = date }) => last)
+    .sort()
+    .at(-1);
+  if (from === undefined || to === undefined) return new Map();
+  const named = [...recordsNaming(book.sales, ids)].filter(({ fair }) => fair !== undefined);
+  const others = [...recordsDuring(book.sales, { from, to })].filter(
+    ({ fair }) => fair === undefined,
+  );
+  return grouped(upTo([...named, ...others]), (sale) => fairOfSale(all, sale));
+}
+
+/** Sales through channels of kind fair in a stretch of days that belong to no fair of the book. */
+export function salesAtNoFair(book: Book, span: Span): Sale[] {
   const fairs = [...book.fairs.values()];
-  return [...book.sales.values()].filter(
+  return [...recordsDuring(book.sales, span)].filter(
     (sale) =>
-      sale.date <= asOf &&
+      sale.date >= (span.from ?? '') &&
+      sale.date <= span.to &&
       book.channels.get(sale.channel)?.kind === 'fair' &&
       fairOfSale(fairs, sale) === undefined,
   );
@@ -97,10 +125,10 @@ function keyOf({ date, id }: Dated): string {
 }
 
 function goneUpTo(book: Book, { stock, ware }: Flows): GoneAtFair[] {
-  return [...book.pieces.values()].sort(byDay).flatMap((lot) =>
+  return [...recordsHaving(book.pieces, 'fair')].sort(byDay).flatMap((lot) =>
     (lot.gone ?? []).flatMap((gone, index) => {
       if (gone.fair === undefined || gone.date > stock.asOf) return [];
-      return [{ lot, gone, cost: totalOf(ware.gone.get(lot.id)?.[index] ?? {}) }];
+      return [{ lot, gone, cost: totalOf(ware.lots.get(lot.id)?.gone[index] ?? {}) }];
     }),
   );
 }

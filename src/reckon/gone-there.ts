@@ -1,4 +1,5 @@
 /** Pieces of lots that broke or left otherwise at a gallery. */
+import { recordsNaming } from '../among.ts';
 import type { Book, Day, Grade } from '../book.ts';
 import { isBeforeStart, openedLots } from './opening.ts';
 import { turnAfter, type Turn } from './timeline.ts';
@@ -26,15 +27,21 @@ export interface GoneThere extends Turn {
   readonly wanted: Wanted;
 }
 
+/** Ids of the channels that goods are left with. */
+export function galleriesOf({ channels }: Pick<Book, 'channels'>): ReadonlySet<string> {
+  const galleries = [...channels.values()].filter(({ kind }) => kind === 'consignment');
+  return new Set(galleries.map(({ id }) => id));
+}
+
 /** After the deliveries of its day, and before the sales, as the ware itself is reckoned. */
 export function goneFromGalleries(book: GalleryBook, asOf: Day): GoneThere[] {
   const turn = turnAfter('consigned');
   const opened = openedLots(book);
-  return [...book.pieces.values()].flatMap(({ id, product, gone = [] }) =>
+  const galleries = galleriesOf(book);
+  return [...recordsNaming(book.pieces, galleries)].flatMap(({ id, product, gone = [] }) =>
     gone.flatMap(({ date, count, grade, channel }) => {
-      const isThere = book.channels.get(channel ?? '')?.kind === 'consignment';
       const isOld = isBeforeStart(book, date) || date < (opened.get(id) ?? '');
-      if (!isThere || isOld || channel === undefined || date > asOf) return [];
+      if (channel === undefined || !galleries.has(channel) || isOld || date > asOf) return [];
       const wanted = { channel, product, lot: id, grade, count };
       return [{ kind: 'gone' as const, day: date, turn, id, wanted }];
     }),

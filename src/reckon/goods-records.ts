@@ -1,4 +1,5 @@
 /** The records behind the cost of goods sold: what stands on a day, and what came and left in a period. */
+import { factsDuring, recordsDuring, type Records } from '../among.ts';
 import type { Book, Consigned, Day, Firing, LoadLine, Lot, Sale } from '../book.ts';
 import { NO_MONEY } from '../number/money.ts';
 import { leftIn } from './batch.ts';
@@ -10,7 +11,14 @@ import { openings } from './opening.ts';
 import { outOn } from './out-of-kiln.ts';
 import { valueOf } from './pool.ts';
 import type { Movement, MovementReason } from './stock.ts';
-import { STUDIO_PLACE, countAt, piecesAt, type Account, type LotState } from './ware.ts';
+import {
+  STUDIO_PLACE,
+  countAt,
+  lotsStanding,
+  piecesAt,
+  type Account,
+  type LotState,
+} from './ware.ts';
 import { STANDING, type Standing } from './where.ts';
 
 /** Ids of the records by the figure that they are behind, in the order of letters. */
@@ -28,7 +36,7 @@ export interface GoodsRecords {
 /** What holds the value that stands on the flows' day: materials, recipes, and lots of ware. */
 export function standingRecords({ stock, ware }: Flows): StandingRecords {
   const pools = [...stock.pools.values()].filter(({ pool }) => valueOf(pool) !== NO_MONEY);
-  const lots = [...ware.lots.values()];
+  const lots = [...lotsStanding(ware.lots)];
   const lotsWith = (holds: (state: LotState) => boolean): string[] =>
     lots.filter(holds).map(({ lot }) => lot.id);
   const records: Record<Standing, string[]> = {
@@ -49,10 +57,10 @@ export function standingRecords({ stock, ware }: Flows): StandingRecords {
 /** Everything of a period, with its first and its last day, that moved material value in or out. */
 export function goodsRecords(book: Book, { stock }: Flows, period: Period): GoodsRecords {
   const isIn = (day: Day): boolean => day >= period.from && day <= period.to;
-  const dated = <T extends { readonly date: Day }>(all: ReadonlyMap<string, T>): T[] =>
-    [...all.values()].filter(({ date }) => isIn(date));
-  const moved = movers(stock.movements.filter(({ day }) => isIn(day)));
-  const lots = [...book.pieces.values()];
+  const dated = <T extends { readonly date: Day }>(all: Records<T>): T[] =>
+    [...recordsDuring(all, period)].filter(({ date }) => isIn(date));
+  const moved = movers([...factsDuring(stock.movements, period)].filter(({ day }) => isIn(day)));
+  const lots = [...recordsDuring(book.pieces, period)];
   const gone = (to: Account, isOwn = false): string[] =>
     idsOf(lots.filter((lot) => hasGone(lot, { to, isIn }) || (isOwn && hasLost(lot, isIn))));
   const firings = dated(book.firings);
@@ -61,7 +69,9 @@ export function goodsRecords(book: Book, { stock }: Flows, period: Period): Good
     lost: [
       ...gone('lost', true),
       ...idsOf(
-        [...book.firings.values()].filter((firing) => isIn(outOn(firing)) && losesAll(firing)),
+        [...recordsDuring(book.firings, period)].filter(
+          (firing) => isIn(outOn(firing)) && losesAll(firing),
+        ),
       ),
       ...idsOf(dated(book.consigned).filter(misses)),
     ],
@@ -70,7 +80,7 @@ export function goodsRecords(book: Book, { stock }: Flows, period: Period): Good
     'stocktake differences': [...moved(['counted', 'settled']), ...idsOf(dated(book.counted))],
   };
   for (const way of CONSUMED) consumed[way] = [...new Set(consumed[way])].sort();
-  const opened = openings(book, period.to).filter(({ day }) => isIn(day));
+  const opened = openings(book, { to: period.to }).filter(({ day }) => isIn(day));
   return {
     opened: idsOf(opened.map(({ record }) => record)),
     purchases: moved(['bought']),

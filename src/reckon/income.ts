@@ -1,4 +1,5 @@
 /** What was earned in a period: by product, channel, month, class or buyer, down to the margin. */
+import { factsDuring, recordsDuring, recordsHaving } from '../among.ts';
 import type { Book, Day, Sale } from '../book.ts';
 import { inForce } from '../in-force.ts';
 import { addTo } from '../grouping.ts';
@@ -48,8 +49,10 @@ export function incomeFacts(
   ...[period, basis = book.studio.basis ?? 'cash']: [period: Period, basis?: Basis]
 ): IncomeFact[] {
   const { asOf } = flows.stock;
-  const sales = [...book.sales.values()].filter((sale) => sale.date <= asOf);
-  const sold = sales.flatMap((sale) => saleFacts({ book, flows, period, basis }, sale));
+  const context = { book, flows, period, basis };
+  const sold = salesFor(context)
+    .filter((sale) => sale.date <= asOf)
+    .flatMap((sale) => saleFacts(context, sale));
   const advances = advanceFacts(book, { basis, asOf });
   const missing = missingFacts(book, { basis, asOf });
   return [
@@ -78,6 +81,15 @@ interface SaleContext {
   readonly basis: Basis;
 }
 
+/** The sales that can earn something in the period, each once. */
+function salesFor({ book: { sales }, period, basis }: SaleContext): Sale[] {
+  const during = [...recordsDuring(sales, period)];
+  if (basis === 'cash') return during;
+  const isDated = ({ date }: Sale): boolean => isWithin(date, period);
+  const earlierAndLater = [...recordsHaving(sales, 'class')].filter((sale) => !isDated(sale));
+  return [...during.filter(isDated), ...earlierAndLater];
+}
+
 /** What a sale earns; on the accrual basis its class lines on other days too, whatever the period. */
 function saleFacts(context: SaleContext, sale: Sale): IncomeFact[] {
   const { book, flows, period, basis } = context;
@@ -103,7 +115,7 @@ function spread({ book }: SaleContext, line: LineMoney, whole: IncomeFact): Inco
 
 /** Materials used for classes in the period. */
 function usedFacts(flows: Flows, period: Period, book: Book): IncomeFact[] {
-  return flows.stock.movements
+  return [...factsDuring(flows.stock.movements, period)]
     .filter((movement) => movement.reason === 'used' && isWithin(movement.day, period))
     .flatMap(({ for: id = '', day, by, value }) =>
       book.classes.has(id) ? [costFact('class', id, { day, by, cost: opposite(value) })] : [],
@@ -130,19 +142,21 @@ function factsBeforeStart(book: Book, period: Period, asOf: Day): IncomeFact[] {
   if (book.studio.starts === undefined) return [];
   const isMeant = ({ date }: { readonly date: Day }): boolean =>
     isBeforeStart(book, date) && date <= asOf && isWithin(date, period);
-  const used = [...book.used.values()]
+  const used = [...recordsDuring(book.used, period)]
     .filter(isMeant)
     .map(({ date: day, id: by, for: id = '' }) => {
       return book.classes.has(id) ? [costFact('class', id, { day, by, cost: NO_MONEY })] : [];
     });
-  const fired = [...book.firings.values()].filter(isMeant).map(({ date: day, id: by, load }) => {
-    const bearer = { day, by, cost: NO_MONEY };
-    return load.flatMap(({ lot, class: taught }) => {
-      if (lot !== undefined) return [];
-      if (taught !== undefined) return [costFact('class', taught, bearer)];
-      return [costFact('outside', 'kiln room for others', bearer)];
+  const fired = [...recordsDuring(book.firings, period)]
+    .filter(isMeant)
+    .map(({ date: day, id: by, load }) => {
+      const bearer = { day, by, cost: NO_MONEY };
+      return load.flatMap(({ lot, class: taught }) => {
+        if (lot !== undefined) return [];
+        if (taught !== undefined) return [costFact('class', taught, bearer)];
+        return [costFact('outside', 'kiln room for others', bearer)];
+      });
     });
-  });
   return [...used, ...fired].flat().map((fact) => ({ ...fact, unknown: true }));
 }
 

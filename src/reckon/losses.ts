@@ -1,4 +1,5 @@
 /** What was lost in firings and outside them, counted by anything that a potter may ask for. */
+import { recordsDuring } from '../among.ts';
 import type { Book, Day, Firing, Lot, Product } from '../book.ts';
 import { inForce } from '../in-force.ts';
 import type { LossGroup } from '../groups.ts';
@@ -59,9 +60,14 @@ export interface Span {
  */
 export function lossFacts(book: Book, span: Span, asOf: Day): LossFact[] {
   const known = { ...span, to: span.to < asOf ? span.to : asOf };
-  const makings = [...book.pieces.values()].map((lot) => makingFact(book, lot, asOf));
-  const firings = [...book.firings.values()].flatMap((firing) => firingFacts(book, firing, asOf));
-  return [...makings, ...firings].filter((fact) => isWithin(fact.day, known));
+  const lots = [...recordsDuring(book.pieces, known)].filter(({ date }) => isWithin(date, known));
+  const firings = [...recordsDuring(book.firings, known)].filter(({ date }) =>
+    isWithin(date, known),
+  );
+  return [
+    ...lots.map((lot) => makingFact(book, lot, asOf)),
+    ...firings.flatMap((firing) => firingFacts(book, firing, asOf)),
+  ];
 }
 
 /** Counts of the facts by stage and group; a fact with several recipes or causes counts in each. */

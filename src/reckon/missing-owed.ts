@@ -1,4 +1,5 @@
 /** What galleries owe for pieces that they can no longer find: since when, and as income. */
+import { recordsHaving } from '../among.ts';
 import type { Book, Day, Paid } from '../book.ts';
 import { NO_MONEY, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
@@ -18,7 +19,8 @@ export interface MissingOwed {
 
 /** All lines for which something is or was owed, in the order of the book. */
 export function missingOwed(book: Book): MissingOwed[] {
-  return [...book.consigned.values()].flatMap(({ id: by, channel, date, missing = [] }) =>
+  const consigned = [...recordsHaving(book.consigned, 'owed')];
+  return consigned.flatMap(({ id: by, channel, date, missing = [] }) =>
     missing.flatMap(({ owed, paid = 'no' }) => {
       const amount = booked(book, owed);
       return amount === NO_MONEY ? [] : [{ by, channel, date, amount, paid }];

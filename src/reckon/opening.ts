@@ -1,4 +1,5 @@
 /** What was there when the book began: counted with a cost, and in the book from that day's start. */
+import { isAmong, recordsHaving, type Days } from '../among.ts';
 import type { Book, Counted, CountedWare, Day, FiringKind, Lot } from '../book.ts';
 import type { Turn } from './timeline.ts';
 
@@ -10,10 +11,10 @@ export interface Opening extends Turn {
 
 const BEFORE_ALL = -1;
 
-/** The counts up to and with the day of which a line has a cost. */
-export function openings(book: Pick<Book, 'counted'>, asOf: Day): Opening[] {
-  return [...book.counted.values()]
-    .filter((record) => record.date <= asOf && hasOpening(record))
+/** The counts on those days of which a line has a cost. */
+export function openings(book: Pick<Book, 'counted'>, days: Days): Opening[] {
+  return [...recordsHaving(book.counted, 'cost')]
+    .filter((record) => isAmong(record.date, days) && hasOpening(record))
     .map((record) => ({
       kind: 'opening',
       day: record.date,
@@ -48,7 +49,7 @@ export function openedLots(book: Pick<Book, 'counted'>): ReadonlyMap<string, Day
 
 function daysOfOpening(book: Pick<Book, 'counted'>): ReadonlyMap<string, Day> {
   const days = new Map<string, Day>();
-  for (const { date, pieces = [] } of book.counted.values())
+  for (const { date, pieces = [] } of recordsHaving(book.counted, 'cost'))
     for (const { lot } of pieces.filter(isOpening)) noteOpened(days, lot, date);
   return days;
 }

@@ -1,4 +1,5 @@
 /** Overhead: the running expenses of a stretch of days, and how they are spread over what was made in it. */
+import { recordsDuring } from '../among.ts';
 import type { Book, Day, Firing, LoadLine, Spent } from '../book.ts';
 import { inForce } from '../in-force.ts';
 import type { OverheadBasis } from '../groups.ts';
@@ -77,7 +78,7 @@ export function overheadOf(
   flows: Flows,
   { span, by }: { span: OverheadSpan; by: OverheadBasis },
 ): Overhead {
-  const spent = [...book.spent.values()].filter(
+  const spent = [...recordsDuring(book.spent, span)].filter(
     (each) => isWithin(each.date, span) && !isSelling(each) && !isPaidOver(book, each),
   );
   const worn = spent.filter((each) => isWorn(book, each));
@@ -155,13 +156,13 @@ function spaceFired(book: Book, span: OverheadSpan): Decimal {
 function minutesWorked(book: Book, span: OverheadSpan): Decimal {
   const tended = firingsIn(book, span).filter(({ load }) => load.length > 0);
   const hours = sum(tended.map((firing) => firing.tended ?? ZERO));
-  const lots = [...book.pieces.values()].filter(({ date }) => isWithin(date, span));
+  const lots = [...recordsDuring(book.pieces, span)].filter(({ date }) => isWithin(date, span));
   const making = sum(lots.map((lot) => minutesOfLot({ book }, lot) ?? ZERO));
   return making.plus(hours.times(decimal(60)));
 }
 
 function firingsIn(book: Book, span: OverheadSpan): Firing[] {
-  return [...book.firings.values()].filter(({ date }) => isWithin(date, span));
+  return [...recordsDuring(book.firings, span)].filter(({ date }) => isWithin(date, span));
 }
 
 function isWithin(day: Day, { from, to }: OverheadSpan): boolean {

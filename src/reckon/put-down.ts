@@ -1,5 +1,7 @@
 /** What was put down for one day, kind by kind, with pieces or money where a kind has them. */
+import { recordsDuring, type Records } from '../among.ts';
 import { EVENT_KINDS, type Book, type Day, type FiringKind } from '../book.ts';
+import { addDays } from '../number/date.ts';
 import type { Decimal } from '../number/decimal.ts';
 import { total as totalOf, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
@@ -36,13 +38,28 @@ export function putDownOn(book: Book, day: Day): PutDown[] {
   return all.filter(({ count }) => count > 0);
 }
 
-/** The day of the book's first event; undefined while there is none. */
-export function firstDay(book: Book): Day | undefined {
+/** Whether nothing has happened in the book, nor is to. */
+export function isEmpty(book: Book): boolean {
+  return EVENT_KINDS.every((kind) => book[kind].size === 0);
+}
+
+/** The day of the book's first event, where that is still to come. */
+export function beginsAfter(book: Book, day: Day): Day | undefined {
+  // Most books have something of the last weeks, and then nobody has to look further.
+  const isBegun = [addDays(day, -WEEKS), ''].some((from) => hasBegun(book, { from, to: day }));
+  if (isBegun) return undefined;
   const days = EVENT_KINDS.flatMap((kind) => [...book[kind].values()].map(({ date }) => date));
-  return days.reduce<Day | undefined>(
-    (first, day) => (first === undefined || day < first ? day : first),
-    undefined,
-  );
+  return days.sort()[0];
+}
+
+const WEEKS = 28;
+
+function hasBegun(book: Book, days: { readonly from: Day; readonly to: Day }): boolean {
+  return EVENT_KINDS.some((kind) => {
+    const records: Records<{ readonly date: Day }> = book[kind];
+    for (const { date } of recordsDuring(records, days)) if (date <= days.to) return true;
+    return false;
+  });
 }
 
 function ofKind(book: Book, day: Day, kind: EventKind): PutDown[] {
@@ -112,14 +129,14 @@ function consignedOn(book: Book, day: Day): PutDown[] {
 
 function leftOn(book: Book, day: Day): PutDown[] {
   return (['lost', 'gone'] as const).map((kind) => {
-    const lines = [...book.pieces.values()].flatMap((lot) => [...(lot[kind] ?? [])]);
+    const lines = on(book.pieces, day).flatMap((lot) => [...(lot[kind] ?? [])]);
     const today = lines.filter(({ date }) => date === day);
     return { kind, count: total(today.map(({ count }) => count)) };
   });
 }
 
 function paidOn(book: Book, day: Day): PutDown {
-  const paid = [...book.sales.values()].filter((sale) => sale.paid === day && sale.date < day);
+  const paid = on(book.sales, day).filter((sale) => sale.paid === day && sale.date < day);
   const amount = totalOf(paid.map((sale) => dueFor(book, sale)));
   return { kind: 'paid', count: paid.length, amount };
 }
@@ -130,8 +147,13 @@ function paidForMissing(book: Book, day: Day): PutDown {
   return { kind: 'paid-missing', count, amount: totalOf(paid.map(({ amount }) => amount)) };
 }
 
-function dated<T extends { readonly date: Day }>(records: ReadonlyMap<string, T>, day: Day): T[] {
-  return [...records.values()].filter(({ date }) => date === day);
+function dated<T extends { readonly date: Day }>(records: Records<T>, day: Day): T[] {
+  return on(records, day).filter(({ date }) => date === day);
+}
+
+/** Records that may have the day anywhere in them. */
+function on<T>(records: Records<T>, day: Day): T[] {
+  return [...recordsDuring(records, { from: day, to: day })];
 }
 
 function amountOf(book: Book, records: readonly { readonly amount: Decimal }[]): Money {

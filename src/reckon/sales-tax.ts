@@ -1,10 +1,11 @@
 /** Sales tax by place: what was collected, given back and paid over, what is owed, and on which sales. */
+import { recordsDuring, recordsHaving, recordsNaming } from '../among.ts';
 import type { Book, Day, Sale } from '../book.ts';
 import { NO_MONEY, add, less, opposite, total, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
 import type { Period } from './income.ts';
 import { paidOn } from './paid.ts';
-import { isPaidOver } from './paid-over.ts';
+import { SALES_TAX, isPaidOver } from './paid-over.ts';
 import { statedIn } from './sale-lines.ts';
 import { saleMoney, type LineMoney, type SaleMoney } from './sale-money.ts';
 import { channelOf, placeOfTax, rateOn, saidOf, taxedKindOf, taxesKind } from './taxed.ts';
@@ -124,21 +125,46 @@ function taxEvents(view: TaxView, { from, to }: Period): TaxEvent[] {
 /** Of a sale before the period only the tax is asked, which most sales need no look at their lines for. */
 function saleEvents(view: TaxView, { from, to }: Period): TaxEvent[] {
   const { book } = view;
-  const events: TaxEvent[] = [];
-  for (const sale of book.sales.values()) {
-    const day = dayUpTo(view, to, [sale.date, countingDay(view, sale)]);
-    if (day === undefined) continue;
-    const at = { place: placeOfTax(book, sale), day, id: sale.id };
-    if (day >= from) events.push({ ...at, ...taxAndSales(book, sale) });
-    else if (mayHaveTax(book, sale)) events.push({ ...at, amount: taxOf(book, sale) });
-  }
-  return events;
+  const eventsOf = (
+    sales: Iterable<Sale>,
+    event: (sale: Sale, day: Day) => Pick<TaxEvent, 'amount' | 'of'> | undefined,
+  ): TaxEvent[] =>
+    [...sales].flatMap((sale) => {
+      const day = dayUpTo(view, to, [sale.date, countingDay(view, sale)]);
+      const came = day === undefined ? undefined : event(sale, day);
+      if (day === undefined || !came) return [];
+      return [{ place: placeOfTax(book, sale), day, id: sale.id, ...came }];
+    });
+  return [
+    ...eventsOf(salesWithTax(book), (sale, day) =>
+      day < from ? { amount: taxOf(book, sale) } : undefined,
+    ),
+    ...eventsOf(recordsDuring(book.sales, { from, to }), (sale, day) =>
+      day < from ? undefined : taxAndSales(book, sale),
+    ),
+  ];
+}
+
+/** The sales that may have a tax, each once: those that state one, and those of channels whose prices have it in them. */
+function salesWithTax(book: Book): Sale[] {
+  const { sales, channels } = book;
+  const within = [...channels.values()].filter(
+    ({ taxIncluded, changes = [] }) =>
+      taxIncluded !== undefined || changes.some((change) => change.taxIncluded !== undefined),
+  );
+  const stated = [...recordsHaving(sales, 'tax')].filter(({ tax }) => tax !== undefined);
+  if (within.length === 0) return stated;
+  const ids = new Set(within.map(({ id }) => id));
+  const others = [...recordsNaming(sales, ids)].filter(
+    (sale) => sale.tax === undefined && channelOf(book, sale)?.taxIncluded !== undefined,
+  );
+  return [...stated, ...others];
 }
 
 function payments(view: TaxView, to: Day): TaxEvent[] {
   const { book } = view;
   const events: TaxEvent[] = [];
-  for (const spent of book.spent.values()) {
+  for (const spent of recordsNaming(book.spent, new Set([SALES_TAX]))) {
     if (!isPaidOver(book, spent)) continue;
     const day = dayUpTo(view, to, [spent.date, paidOn(spent)]);
     if (day === undefined) continue;
@@ -155,10 +181,6 @@ function dayUpTo(
   [date, day]: readonly [Day, Day | undefined],
 ): Day | undefined {
   return date <= asOf && day !== undefined && day <= asOf && day <= to ? day : undefined;
-}
-
-function mayHaveTax(book: Book, sale: Sale): boolean {
-  return sale.tax !== undefined || channelOf(book, sale)?.taxIncluded !== undefined;
 }
 
 /** A tax on top of the prices is as the record has it, so most sales need no look at their lines. */

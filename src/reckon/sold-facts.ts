@@ -16,7 +16,7 @@ import { minutesOfGood } from './lot-steps.ts';
 import { isBeforeStart } from './opening.ts';
 import { saleMoney, type LineMoney } from './sale-money.ts';
 import type { SoldLine } from './selling.ts';
-import { soldLines } from './ware-flow.ts';
+import { soldLinesOf } from './ware-flow.ts';
 
 /** What a line earns; shipping has no line. */
 export interface SoldFact {
@@ -31,7 +31,7 @@ export function soldFacts(
   { book, day }: { book: Book; day: Day },
 ): SoldFact[] {
   const money = saleMoney(book, sale);
-  const sold = soldLines(flows.ware).get(sale.id) ?? [];
+  const sold = soldLinesOf(flows.ware, sale);
   const common = { day, channel: sale.channel, buyer: sale.buyer, by: sale.id };
   const lines = money.lines.map((line, index) => {
     const earned = timed({ book, flows, sale }, line, sold[index]);

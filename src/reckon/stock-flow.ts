@@ -14,6 +14,7 @@ import {
   draw,
   receive,
   type Movement,
+  type MovementReason,
   type Shortfall,
   type StockPool,
   type Store,
@@ -27,6 +28,8 @@ export interface StockFlow {
   readonly pools: ReadonlyMap<string, StockPool>;
   /** None without money. */
   readonly movements: Facts<Movement>;
+  /** The values of all movements, by their reason. */
+  readonly sums: ReadonlyMap<MovementReason, Money>;
   readonly shortfalls: readonly Shortfall[];
 }
 

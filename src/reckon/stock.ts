@@ -2,7 +2,7 @@
 import type { Book, Day, Material, Recipe } from '../book.ts';
 import type { Spot } from '../problem.ts';
 import { roundTo, type Decimal } from '../number/decimal.ts';
-import { NO_MONEY, opposite, type Money } from '../number/money.ts';
+import { NO_MONEY, add, opposite, type Money } from '../number/money.ts';
 import { NO_QUANTITY, inUnit, lessOf, oppositeOf, type Measure } from '../number/measure.ts';
 import { dimensionOf, type Unit } from '../number/unit.ts';
 import { countTo, emptyPool, isTouched, putIn, takeOut, type Pool, type Worth } from './pool.ts';
@@ -55,6 +55,10 @@ export interface StockPool {
   readonly id: string;
   readonly unit: Unit;
   readonly pool: Pool;
+  /** The day of what moved it first; undefined while nothing has. */
+  since: Day | undefined;
+  /** The value of what was there when the book began. */
+  opened: Money;
   /** The material, or the recipe whose mixes it holds. */
   readonly material?: Material;
   readonly recipe?: Recipe;
@@ -66,6 +70,8 @@ export interface Store {
   readonly pools: ReadonlyMap<string, StockPool>;
   /** None where no money is reckoned: who asks only what was short needs no history. */
   readonly movements: Movement[];
+  /** The values of all movements so far, by their reason. */
+  readonly sums: Map<MovementReason, Money>;
   readonly shortfalls: Shortfall[];
   /** Whether money is reckoned; without it every value is zero. */
   readonly isValued: boolean;
@@ -101,12 +107,13 @@ export function openStore(book: Book, isValued: boolean): Store {
     book,
     pools,
     movements: [],
+    sums: new Map(),
     shortfalls: [],
     isValued,
   };
 
   function opened(id: string, unit: Unit): StockPool {
-    return { id, unit, pool: emptyPool(valuing) };
+    return { id, unit, pool: emptyPool(valuing), since: undefined, opened: NO_MONEY };
   }
 }
 
@@ -116,9 +123,10 @@ export function receive(store: Store, draw: Draw, value: Money): void {
   if (!stock) return;
   const { quantity } = draw;
   const settled = putIn(stock.pool, quantity, value);
-  note(store, draw, { quantity, value });
+  note(store, stock, { moved: draw, quantity, value });
   if (settled === NO_MONEY) return;
-  note(store, { ...draw, reason: 'settled' }, { quantity: NO_QUANTITY, value: opposite(settled) });
+  const moved = { ...draw, reason: 'settled' as const };
+  note(store, stock, { moved, quantity: NO_QUANTITY, value: opposite(settled) });
 }
 
 /** Draws from a pool and returns the value; a pool or unit that doesn't fit is passed over. */
@@ -131,7 +139,11 @@ export function draw(store: Store, wanted: Draw): Money {
 export function drawFrom(store: Store, stock: StockPool, wanted: Draw): Money {
   if (wanted.quantity === NO_QUANTITY) return NO_MONEY;
   const { quantity, value, short } = takeOut(stock.pool, wanted.quantity);
-  note(store, wanted, { quantity: oppositeOf(quantity), value: opposite(value) });
+  note(store, stock, {
+    moved: wanted,
+    quantity: oppositeOf(quantity),
+    value: opposite(value),
+  });
   if (short > NO_QUANTITY)
     store.shortfalls.push(stockShortfall(stock, wanted, { quantity, short }));
   return value;
@@ -140,7 +152,8 @@ export function drawFrom(store: Store, stock: StockPool, wanted: Draw): Money {
 /** Sets a pool to what was counted at the end of the day. */
 export function countPool(store: Store, counted: Draw): void {
   const stock = poolFor(store, counted);
-  if (stock) note(store, counted, countTo(stock.pool, counted.quantity));
+  if (!stock) return;
+  note(store, stock, { moved: counted, ...countTo(stock.pool, counted.quantity) });
 }
 
 /**
@@ -157,7 +170,8 @@ export function openPool(store: Store, counted: Draw, value: Money): void {
     const { day } = counted;
     const told = { kind: 'opening', day, at: counted.at(), what: id, wanted, had } as const;
     store.shortfalls.push({ ...told, because: '' });
-    note(store, { ...counted, reason: 'counted' }, countTo(pool, NO_QUANTITY));
+    const moved = { ...counted, reason: 'counted' as const };
+    note(store, stock, { moved, ...countTo(pool, NO_QUANTITY) });
   }
   receive(store, counted, value);
 }
@@ -173,9 +187,16 @@ export function fits({ unit }: StockPool, said: { readonly unit: Unit }): boolea
   return unit === said.unit || dimensionOf(unit) === dimensionOf(said.unit);
 }
 
-function note(store: Store, moved: Draw, { quantity, value }: Worth): void {
-  if (!store.isValued) return;
+interface Moved extends Worth {
+  readonly moved: Draw;
+}
+
+function note(store: Store, stock: StockPool, { moved, quantity, value }: Moved): void {
   const { day, pool, reason, by, for: use } = moved;
+  stock.since ??= day;
+  if (!store.isValued) return;
+  if (reason === 'opening') stock.opened = add(stock.opened, value);
+  store.sums.set(reason, add(store.sums.get(reason) ?? NO_MONEY, value));
   store.movements.push({ day, pool, reason, by, quantity, value, for: use });
 }
 

@@ -1,4 +1,5 @@
 /** Expenses for tax by category, and the distance driven. */
+import { recordsDuring } from '../among.ts';
 import type { Spent } from '../book.ts';
 import { addDays } from '../number/date.ts';
 import { ZERO, decimal, divide, sum, type Decimal } from '../number/decimal.ts';
@@ -39,7 +40,7 @@ export function expenseAmounts(view: TaxView, period: Period): TaxAmount[] {
  * tax that is paid over is none.
  */
 export function spentIn(view: Billed, period: Period): Spent[] {
-  const spent = [...view.book.spent.values()].filter(
+  const spent = [...recordsDuring(view.book.spent, period)].filter(
     (each) =>
       each.date <= view.asOf &&
       countsIn(view, period, countingDay(view, each)) &&
@@ -60,7 +61,7 @@ export interface Driven {
 
 /** Distance of the journeys dated in the period, paid or not, in miles or kilometres. */
 export function drivenIn(view: TaxView, period: Period, unit: 'mi' | 'km'): Driven {
-  const journeys = [...view.book.spent.values()].filter(
+  const journeys = [...recordsDuring(view.book.spent, period)].filter(
     ({ date, distance }) => distance !== undefined && countsIn(view, period, date),
   );
   const [km, miles] = ['km', 'mi'].map((each) => sum(journeys.map((one) => saidIn(one, each))));

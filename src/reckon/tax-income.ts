@@ -1,4 +1,5 @@
 /** Income for tax: by channel and by what was sold, with discounts, returns, fees and commission apart. */
+import { recordsDuring } from '../among.ts';
 import type { Sale } from '../book.ts';
 import { NO_MONEY, less, opposite } from '../number/money.ts';
 import type { IncomeFact, Period } from './income.ts';
@@ -125,7 +126,7 @@ function keptAmounts({ by, fees, commission }: IncomeFact): TaxAmount[] {
 
 /** The sales that count in a period on the view's basis. */
 export function salesIn(view: TaxView, period: Period): Sale[] {
-  const sales = [...view.book.sales.values()].filter(
+  const sales = [...recordsDuring(view.book.sales, period)].filter(
     (sale) => sale.date <= view.asOf && countsIn(view, period, countingDay(view, sale)),
   );
   return byDate(sales);

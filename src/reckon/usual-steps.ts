@@ -89,7 +89,7 @@ export function withoutCost(book: Book, flows: Flows, product: Product): string[
   const all = [...lines, ...glazes.map(({ recipe, each }) => [recipe, each] as const)];
   const unknown = all.filter(
     ([what, quantity]) =>
-      !flows.stock.movements.some(({ pool }) => pool === what) &&
+      flows.stock.pools.get(what)?.since === undefined &&
       stockCost(book, flows, { what, quantity }).isZero(),
   );
   return [...new Set(unknown.map(([what]) => what))];

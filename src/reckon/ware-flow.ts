@@ -1,6 +1,7 @@
 /** What firings and sales do to the ware, all ware as they leave it, and what each thing sold had cost. */
-import type { Facts } from '../among.ts';
+import { factsDuring, type Facts, type Records } from '../among.ts';
 import type { Day, Firing, Sale } from '../book.ts';
+import { monthOf } from '../number/date.ts';
 import { NO_MONEY, total, type Money } from '../number/money.ts';
 import { NO_COST, type Cost } from './cost.ts';
 import type { FiringCost } from './firing-cost.ts';
@@ -8,20 +9,29 @@ import type { FiringDraws } from './firing-draws.ts';
 import { fireLine } from './kiln-load.ts';
 import { sellLine, type SoldLine } from './selling.ts';
 import type { Shortfall } from './stock.ts';
-import { noteWare, type LotState, type OpenGlaze, type Ware, type WareFact } from './ware.ts';
+import {
+  noteWare,
+  type LotsThere,
+  type OpenGlaze,
+  type Ware,
+  type WareFact,
+  type WareSums,
+} from './ware.ts';
 
 /** All ware at the end of a day, and what it had cost. */
 export interface WareFlow {
   readonly asOf: Day;
-  readonly lots: ReadonlyMap<string, LotState>;
+  readonly lots: LotsThere;
+  /** Product → the glazes of its lots; an empty one where a lot has none. */
+  readonly glazes: ReadonlyMap<string, ReadonlySet<string>>;
   /** Firing → its cost. */
-  readonly firings: ReadonlyMap<string, FiringCost>;
+  readonly firings: Records<FiringCost>;
   /** In their order; none without money. */
   readonly sales: Facts<SoldSale>;
   /** What was put on lots, and where the cost of everything that left has gone; none without money. */
   readonly facts: Facts<WareFact>;
-  /** Lot → by its lines of what is gone, the cost of the finished pieces that left. */
-  readonly gone: ReadonlyMap<string, readonly (Cost | undefined)[]>;
+  /** The material in them all. */
+  readonly sums: WareSums;
   readonly shortfalls: readonly Shortfall[];
   /** Takings of which nobody knows the glaze, in their order. */
   readonly openGlazes: readonly OpenGlaze[];
@@ -33,15 +43,24 @@ export interface SoldSale {
   readonly lines: readonly SoldLine[];
 }
 
-const known = new WeakMap<readonly SoldSale[], ReadonlyMap<string, readonly SoldLine[]>>();
+/** By month as far as it was asked for, then by sale. */
+const known = new WeakMap<Facts<SoldSale>, Map<string, ReadonlyMap<string, readonly SoldLine[]>>>();
 
-/** Sale → what each of its lines took from the shelf. */
-export function soldLines({
-  sales,
-}: Pick<WareFlow, 'sales'>): ReadonlyMap<string, readonly SoldLine[]> {
-  const found = known.get(sales) ?? new Map(sales.map(({ id, lines }) => [id, lines]));
-  known.set(sales, found);
-  return found;
+/** What each line of a sale took from the shelf; none of a sale that is later than the flow. */
+export function soldLinesOf(
+  { sales }: Pick<WareFlow, 'sales'>,
+  { id, date }: Pick<Sale, 'id' | 'date'>,
+): readonly SoldLine[] {
+  const months = known.get(sales) ?? new Map<string, ReadonlyMap<string, readonly SoldLine[]>>();
+  known.set(sales, months);
+  // Where no part can be had alone, all months are one.
+  const month = sales.during ? monthOf(date) : '';
+  const days = { from: `${month}-01`, to: `${month}-31` };
+  const lines =
+    months.get(month) ??
+    new Map([...factsDuring(sales, days)].map((sold) => [sold.id, sold.lines]));
+  months.set(month, lines);
+  return lines.get(id) ?? [];
 }
 
 /** Passes a load through its firing; no cost where no money is reckoned. */

@@ -1,5 +1,4 @@
 /** Where the value of the materials is: every unit of money that was bought is somewhere. */
-import type { Book, Day } from '../book.ts';
 import { NO_MONEY, add, less, total, type Money } from '../number/money.ts';
 import { restOf } from './batch.ts';
 import { materialOf } from './cost.ts';
@@ -8,7 +7,7 @@ import { valueOf } from './pool.ts';
 import { placedPieces } from './shelf.ts';
 import type { StockFlow } from './stock-flow.ts';
 import type { MovementReason } from './stock.ts';
-import { STUDIO_PLACE, type LotState, type WareFact } from './ware.ts';
+import { STUDIO_PLACE, lotsStanding, type Account, type LotState } from './ware.ts';
 import type { WareFlow } from './ware-flow.ts';
 
 /** A place where material value stands on a day. */
@@ -57,24 +56,10 @@ export function materialValue({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): M
   return value;
 }
 
-/** Values on days that a run through a book passed, by the book. */
-const passed = new WeakMap<Book, Map<Day, MaterialValue>>();
-
-/** Keeps what stands and has left at the end of a day, in the midst of a run through the book. */
-export function noteValue(book: Book, day: Day, flows: Pick<Flows, 'stock' | 'ware'>): void {
-  const days = passed.get(book) ?? new Map<Day, MaterialValue>();
-  if (!days.has(day)) days.set(day, sumUp(flows));
-  passed.set(book, days);
-}
-
-/** What was kept so; undefined for another day. */
-export function notedValue(book: Book, day: Day): MaterialValue | undefined {
-  return passed.get(book)?.get(day);
-}
-
 function sumUp({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): MaterialValue {
-  const moved = sumsOf(stock.movements, ({ value }) => value);
-  const gone = sumsOf(ware.facts, ({ cost }) => materialOf(cost));
+  const { byReason } = ware.sums;
+  const moved = (reason: MovementReason): Money => stock.sums.get(reason) ?? NO_MONEY;
+  const gone = (reason: Account): Money => byReason.get(reason) ?? NO_MONEY;
   return {
     bought: moved('bought'),
     opened: openedValue({ stock, ware }),
@@ -90,25 +75,20 @@ function sumUp({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): MaterialValue {
   };
 }
 
-/** Opening stock, pool by pool and count by count. */
+/** Opening stock, pool by pool, and opening ware by where it stood. */
 function openedValue({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): MaterialValue['opened'] {
   const values = Object.fromEntries(STANDING.map((place) => [place, NO_MONEY]));
   const opened = values as Record<Standing, Money>;
-  for (const { reason, pool, value } of stock.movements) {
-    if (reason !== 'opening') continue;
-    const isMaterial = stock.pools.get(pool)?.material !== undefined;
-    const place = isMaterial ? 'materials in stock' : 'glaze buckets and mixed clay';
+  for (const { material, opened: value } of stock.pools.values()) {
+    const place = material ? 'materials in stock' : 'glaze buckets and mixed clay';
     opened[place] = add(opened[place], value);
   }
-  for (const fact of ware.facts) {
-    if (fact.reason !== 'opened') continue;
-    const place = openedAt(fact);
-    opened[place] = add(opened[place], materialOf(fact.cost));
-  }
+  for (const [at, value] of ware.sums.opened)
+    opened[openedAt(at)] = add(opened[openedAt(at)], value);
   return opened;
 }
 
-function openedAt({ at }: WareFact): Standing {
+function openedAt(at: number | string): Standing {
   if (at === 0) return 'greenware';
   if (typeof at === 'number') return 'bisqueware';
   return at === STUDIO_PLACE ? 'finished ware, studio' : 'finished ware, galleries';
@@ -126,17 +106,6 @@ export function standingValue({
 export function leak({ bought, opened, standing, leaving }: MaterialValue): Money {
   const came = add(bought, total(Object.values(opened)));
   return less(came, total(Object.values(standing)), total(Object.values(leaving)));
-}
-
-/** The amounts of facts by their reason. */
-function sumsOf<T extends { readonly reason: MovementReason | WareFact['reason'] }>(
-  facts: readonly T[],
-  amountOf: (fact: T) => Money,
-): (reason: T['reason']) => Money {
-  const sums = new Map<T['reason'], Money>();
-  for (const fact of facts)
-    sums.set(fact.reason, add(sums.get(fact.reason) ?? NO_MONEY, amountOf(fact)));
-  return (reason) => sums.get(reason) ?? NO_MONEY;
 }
 
 function poolValues(
@@ -162,7 +131,7 @@ function lotValues(ware: WareFlow): Record<LotStanding, Money> {
     'finished ware, studio': NO_MONEY,
     'finished ware, galleries': NO_MONEY,
   };
-  for (const state of ware.lots.values())
+  for (const state of lotsStanding(ware.lots))
     for (const [standing, value] of lotParts(state))
       values[standing] = add(values[standing], value);
   return values;

@@ -1,8 +1,8 @@
 /** A table as comma-separated values (RFC 4180), safe to open in a spreadsheet. */
 import { isDecimal } from '../number/decimal.ts';
-import type { Cell, Column, Table } from '../report/table.ts';
+import type { Cell, Column, Row, Table } from '../report/table.ts';
 import { defuse } from './escape.ts';
-import { exactColumn, plainFigure } from './shown.ts';
+import { plainFigure } from './shown.ts';
 
 const LINE_END = '\r\n';
 /** The semicolon is no separator here, but is one for spreadsheets set to many languages. */
@@ -19,18 +19,22 @@ function csvCell(cell: Cell, column: Column, minorDigits: number): string {
   return String(cell);
 }
 
-function csvColumn(table: Table, column: Column): string[] {
-  return exactColumn(table, column).cells.map((cell) => csvCell(cell, column, table.minorDigits));
-}
-
 /**
  * RFC 4180: the columns' keys as head, a line for each row, CRLF line ends, quotes where needed.
  * Figures as `plainFigure` writes them; flags true or false; what is missing empty. No totals, which would be summed twice, and no
  * notes. Hidden signs of a text are shown, and what would run as a formula is defused.
  */
 export function renderCsv(table: Table): string {
-  const columns = table.columns.map((column) => csvColumn(table, column));
-  const rows = table.rows.map((_, at) => columns.map((cells) => cells[at] ?? ''));
-  const head = table.columns.map((column) => quoted(column.key));
-  return [head, ...rows].map((line) => line.join(',') + LINE_END).join('');
+  return [...csvLines(table, table.rows)].join('');
+}
+
+/** The same line by line, of rows that need not be there all at once. */
+export function* csvLines(
+  { columns, minorDigits }: Omit<Table, 'rows'>,
+  rows: Iterable<Row>,
+): Generator<string> {
+  const line = (cells: readonly string[]): string => cells.join(',') + LINE_END;
+  yield line(columns.map(({ key }) => quoted(key)));
+  for (const row of rows)
+    yield line(columns.map((column) => csvCell(row[column.key] ?? null, column, minorDigits)));
 }

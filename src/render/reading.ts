@@ -1,6 +1,7 @@
 /** A table as people read it: without rows that say nothing, and its parts under headings. */
 import { isDecimal } from '../number/decimal.ts';
-import type { Cell, Reckoning, Row, Table } from '../report/table.ts';
+import { once } from '../once.ts';
+import type { Behind, Cell, Reckoning, Row, Table } from '../report/table.ts';
 import { isFigure } from './shown.ts';
 
 /** Row → the heading that stands above it. */
@@ -44,8 +45,11 @@ function withoutZeros(table: Table): Table {
 
 /** What leads from the rows that are kept, which have other numbers now. */
 function keptLeads({ behind, further, reckoned }: Table, kept: readonly number[]): Partial<Table> {
-  const pick = (ids: readonly (readonly string[])[]): (readonly string[])[] =>
-    kept.map((at) => ids[at] ?? []);
+  const pick = (behind: Behind): Behind =>
+    once(() => {
+      const ids = behind();
+      return kept.map((at) => ids?.[at] ?? []);
+    });
   const numbers = new Map(kept.map((before, now) => [before, now]));
   const moved = (rows: readonly number[]): number[] =>
     rows.flatMap((before) => numbers.get(before) ?? []);

@@ -1,4 +1,5 @@
 /** The charts of pages: income by month and product, losses with their intervals, firing cost over time. */
+import { once } from '../once.ts';
 import type { Book } from '../book.ts';
 import { monthOf } from '../number/date.ts';
 import { total } from '../number/money.ts';
@@ -39,7 +40,7 @@ export function expenseChart(book: Book, flows: Flows, period: Period): Chart {
     rows: amounts.map(({ name, amount }) => ({ name, amount })),
     totals: { name: 'total', amount: totalAmount(amounts) },
     notes: [],
-    behind: amounts.map(({ behind }) => behind),
+    behind: once(() => amounts.map(({ behind }) => behind)),
   };
   const title = 'Expenses by category';
   return { shape: 'bars', title, span, table, label: 'name', value: 'amount' };
@@ -94,8 +95,12 @@ export function firingMonths(book: Book, flows: Flows, span: Span): Table {
     })),
     totals: { month: 'all months', ...costOf(book, firings) },
     notes: [],
-    behind: months.map((month) =>
-      firings.filter(({ firing }) => monthOf(firing.date) === month).map(({ firing }) => firing.id),
+    behind: once(() =>
+      months.map((month) =>
+        firings
+          .filter(({ firing }) => monthOf(firing.date) === month)
+          .map(({ firing }) => firing.id),
+      ),
     ),
   };
 }

@@ -1,9 +1,12 @@
 /** Costs: what one good piece of each product costs, the least price that covers it, and what today's leaves. */
+import { once } from '../once.ts';
+import { factsDuring } from '../among.ts';
 import type { Book } from '../book.ts';
 import type { OverheadBasis } from '../groups.ts';
 import { ZERO } from '../number/decimal.ts';
 import { booked } from '../reckon/booked.ts';
 import type { Flows } from '../reckon/flow.ts';
+import { openings } from '../reckon/opening.ts';
 import type { OverheadSpan } from '../reckon/overhead.ts';
 import { PIECE_PARTS } from '../reckon/piece-cost.ts';
 import { CHANNEL_KINDS, retailOf, type KindPrice } from '../reckon/kind-price.ts';
@@ -76,11 +79,11 @@ export function costsTable(
       ),
       ...overheadInWords(book, overhead),
       ...estimatedInWords(costs),
-      ...thereBeforeInWords(flows),
+      ...thereBeforeInWords(book, flows),
       ...costlessInWords(book, flows, costs),
       ...unpricedInWords(costs),
     ],
-    behind: costs.map(({ lots }) => behindLots(lots)),
+    behind: once(() => costs.map(({ lots }) => behindLots(lots))),
   };
 }
 
@@ -184,12 +187,12 @@ function estimatedInWords(costs: readonly ProductCost[]): string[] {
 }
 
 /** Of what was there when the book began only the cost as counted is known, and not what its making took. */
-function thereBeforeInWords({ ware }: Flows): string[] {
-  const lots = [...ware.lots.values()].filter(({ wasThere }) => wasThere);
-  const opened = new Set(
-    ware.facts.filter(({ reason }) => reason === 'opened').map(({ lot }) => lot),
-  );
-  const ids = lots.filter(({ lot }) => opened.has(lot.id)).map(({ lot }) => lot.product);
+function thereBeforeInWords(book: Book, { ware }: Flows): string[] {
+  const days = new Set(openings(book, { to: ware.asOf }).map(({ day }) => day));
+  const facts = [...days].flatMap((day) => [...factsDuring(ware.facts, { from: day, to: day })]);
+  const opened = new Set(facts.filter(({ reason }) => reason === 'opened').map(({ lot }) => lot));
+  const lots = [...opened].flatMap((id) => ware.lots.get(id) ?? []);
+  const ids = lots.filter(({ wasThere }) => wasThere).map(({ lot }) => lot.product);
   if (ids.length === 0) return [];
   return [
     `Left out, since what its making took is not known: ware that was there when the book began (${[...new Set(ids)].sort().join(', ')}).`,

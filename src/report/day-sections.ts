@@ -82,9 +82,10 @@ function putDown({ book, figures }: DayView): Section {
   return sectionOf('put-down', { label: 'Put down', group: GROUP.putDown, lead, list }, rows);
 }
 
-function nothingPutDown({ begins, day }: DayFigures): string {
-  if (begins === undefined) return 'Nothing yet';
-  return begins > day ? `Nothing yet: the book begins on ${begins}` : 'Nothing on this day';
+function nothingPutDown({ isEmpty, begins }: DayFigures): string {
+  if (isEmpty) return 'Nothing yet';
+  const first = begins();
+  return first === undefined ? 'Nothing on this day' : `Nothing yet: the book begins on ${first}`;
 }
 
 function ware({ figures }: DayView): Section[] {

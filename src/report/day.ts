@@ -153,14 +153,14 @@ function nextSection(step: Step | undefined, { typed }: DayAround): Section {
  * loaded before today, begin the book, commit, order, or fire a kiln that is full. Undefined for none.
  */
 export function nextStep(
-  { day, begins, inKiln, toOrder, kilns }: DayFigures,
+  { day, isEmpty, inKiln, toOrder, kilns }: DayFigures,
   { errors, uncommitted = 0 }: Pick<DayAround, 'errors' | 'uncommitted'>,
 ): Step | undefined {
   const cool = inKiln.find(({ firing }) => firing.date < day);
   if (errors > 0) return saggar('check', 'to see what is wrong, and how to mend it');
   if (cool)
     return saggar(`unload ${cool.firing.id} --line "…"`, 'to put down what came out of the kiln');
-  if (begins === undefined) return saggar('add bought --help', 'to put down your stock');
+  if (isEmpty) return saggar('add bought --help', 'to put down your stock');
   if (uncommitted > 0) return { program: 'git', words: `Day of ${day}`, why: 'to keep it' };
   if (toOrder.length > 0) return saggar('materials', 'to see what to order');
   const full = kilns.find(({ share }) => !share.lt(ONE));

@@ -1,4 +1,5 @@
 /** One fair: what was sold there, what was spent for it, and what broke. */
+import { once } from '../once.ts';
 import type { Book } from '../book.ts';
 import { less, opposite, total, type Money } from '../number/money.ts';
 import { booked } from '../reckon/booked.ts';
@@ -29,7 +30,8 @@ interface Line {
 
 /** One fair, line by line; undefined when there is no fair of that id. */
 export function fairTable(book: Book, flows: Flows, id: string): Table | undefined {
-  const figures = fairFigures(book, flows).find(({ fair }) => fair.id === id);
+  const asked = book.fairs.get(id);
+  const [figures] = asked ? fairFigures(book, flows, [asked]) : [];
   if (!figures) return undefined;
   const { fair, money, profit } = figures;
   const lines = [
@@ -59,7 +61,7 @@ export function fairTable(book: Book, flows: Flows, id: string): Table | undefin
       ...cardNotes(book, [figures]),
     ],
     partedBy: 'part',
-    behind: lines.map(({ behind }) => behind),
+    behind: once(() => lines.map(({ behind }) => behind)),
   };
 }
 

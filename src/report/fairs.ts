@@ -1,4 +1,5 @@
 /** Fairs: what each one brought in after all that it cost. */
+import { once } from '../once.ts';
 import type { Book, Day, Sale } from '../book.ts';
 import { labourInWords } from './changed-words.ts';
 import { less, total, type Money } from '../number/money.ts';
@@ -54,8 +55,10 @@ const SUMS: readonly SumColumn[] = [
 /** Every fair that began in the span, by date. */
 export function fairsTable(book: Book, flows: Flows, span: Span): Table {
   const { asOf } = flows.stock;
-  const all = fairFigures(book, flows);
+  const asked = [...book.fairs.values()].filter(({ date }) => isWithin(span, date) || date > asOf);
+  const all = fairFigures(book, flows, asked);
   const fairs = all.filter(({ fair }) => isWithin(span, fair.date));
+  const { from, to } = span;
   return {
     report: 'fairs',
     title: `Fairs, ${spanInWords(span)}`,
@@ -68,9 +71,9 @@ export function fairsTable(book: Book, flows: Flows, span: Span): Table {
       ...notesOn(book, fairs, asOf),
       ...cardNotes(book, fairs),
       ...aheadNotes(all, { asOf, digits: tableHead(book, asOf).minorDigits }),
-      ...strayNotes(salesAtNoFair(book, asOf), span),
+      ...strayNotes(salesAtNoFair(book, { from, to: to < asOf ? to : asOf })),
     ],
-    behind: fairs.map(behindFair),
+    behind: once(() => fairs.map(behindFair)),
   };
 }
 
@@ -182,8 +185,7 @@ function aheadNotes(
     });
 }
 
-function strayNotes(sales: readonly Sale[], span: Span): string[] {
-  const stray = sales.filter(({ date }) => isWithin(span, date));
+function strayNotes(stray: readonly Sale[]): string[] {
   if (stray.length === 0) return [];
   const channels = [...new Set(stray.map(({ channel }) => channel))].sort().join(', ');
   return [

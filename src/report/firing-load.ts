@@ -1,4 +1,5 @@
 /** One firing's load: what went in, what came out, and what each line bears of the cost. */
+import { once } from '../once.ts';
 import type { Book, LoadLine } from '../book.ts';
 import { sum } from '../number/decimal.ts';
 import { NO_MONEY, add } from '../number/money.ts';
@@ -40,10 +41,12 @@ export function firingLoad(book: Book, flows: Flows, id: string): Table | undefi
     rows,
     totals: totalsOf(book, cost),
     notes: notesOn(book, cost),
-    behind: firing.load.map(({ lot, class: course }) => [
-      id,
-      ...[lot, course].filter((each) => each !== undefined),
-    ]),
+    behind: once(() =>
+      firing.load.map(({ lot, class: course }) => [
+        id,
+        ...[lot, course].filter((each) => each !== undefined),
+      ]),
+    ),
   };
 }
 

@@ -1,4 +1,5 @@
 /** Firings: what each one cost, and what a piece in it cost. */
+import { once } from '../once.ts';
 import type { Book } from '../book.ts';
 import { NO_MONEY, total } from '../number/money.ts';
 import { tariffOn } from '../reckon/energy.ts';
@@ -46,7 +47,7 @@ export function firingsTable(book: Book, flows: Flows, span: Span): Table {
     rows,
     totals: totalsOf(firings),
     notes: notesOn(firings),
-    behind: firings.map((cost) => behindCost(book, cost)),
+    behind: once(() => firings.map((cost) => behindCost(book, cost))),
   };
 }
 

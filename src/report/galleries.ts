@@ -1,4 +1,5 @@
 /** Goods on consignment: what each gallery has, has sold and owes, and one gallery delivery by delivery. */
+import { once } from '../once.ts';
 import type { Book } from '../book.ts';
 import { NO_MONEY, add, total } from '../number/money.ts';
 import { booked, digitsOf } from '../reckon/booked.ts';
@@ -86,7 +87,7 @@ export function galleriesTable(book: Book, flows: Flows): Table {
         : ['Unpaid has in it what is owed for missing pieces.']),
       ...paidForMissing(book, whole),
     ],
-    behind: galleries.map(behindGallery),
+    behind: once(() => galleries.map(behindGallery)),
   };
 }
 
@@ -107,7 +108,7 @@ export function galleryTable(book: Book, flows: Flows, id: string): Table | unde
       ...notesOn(book, [found]),
       ...paidForMissing(book, found),
     ],
-    behind: found.deliveries.map(behindDelivery),
+    behind: once(() => found.deliveries.map(behindDelivery)),
   };
 }
 

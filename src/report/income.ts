@@ -1,4 +1,5 @@
 /** Income of a period by product and by other groups, down to the margin. */
+import { once } from '../once.ts';
 import type { Book, Day } from '../book.ts';
 import { labourInWords } from './changed-words.ts';
 import { decimal, divide, ZERO } from '../number/decimal.ts';
@@ -69,7 +70,7 @@ export function incomeTable(
       ...courseOf(book, rows, by),
       ...notesOn(book, { rows, facts: shown, asOf: lastDay(period, flows.stock.asOf) }),
     ],
-    behind: rows.map((row) => row.by),
+    behind: once(() => rows.map((row) => row.by)),
   };
 }
 

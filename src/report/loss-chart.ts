@@ -1,4 +1,5 @@
 /** The control chart of losses: each firing's loss beside the limits for firings of its kind. */
+import { once } from '../once.ts';
 import type { Book } from '../book.ts';
 import type { Flows } from '../reckon/flow.ts';
 import { chartFirings, type ChartedFiring } from '../reckon/loss-chart.ts';
@@ -32,7 +33,7 @@ export function lossChartTable(book: Book, flows: Flows, span: Span): Table {
     columns: COLUMNS,
     rows: firings.map(rowOf),
     notes: [...coursesOf(firings), ...notesOn(out)],
-    behind: firings.map(({ firing }) => [firing.id]),
+    behind: once(() => firings.map(({ firing }) => [firing.id])),
   };
 }
 

@@ -1,4 +1,5 @@
 /** Losses: what came out broken or flawed, by anything that might be to blame. */
+import { once } from '../once.ts';
 import type { Book } from '../book.ts';
 import { compareCones, parseCone } from '../number/cone.ts';
 import type { LossGroup } from '../groups.ts';
@@ -93,7 +94,7 @@ export function lossesTable(book: Book, flows: Flows, asked: { by: LossGroup; sp
     rows: rows.map((row) => rowOf(row, by, yields)),
     totals: { ...rowOf(lossTotal(facts, by), by), firing: '' },
     notes: notesOn(rows, by),
-    behind: rows.map((row) => row.by),
+    behind: once(() => rows.map((row) => row.by)),
   };
 }
 

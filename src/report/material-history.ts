@@ -1,4 +1,6 @@
 /** One material's (or one glaze bucket's) history: every movement with what was left after it. */
+import { once } from '../once.ts';
+import { factsDuring } from '../among.ts';
 import type { Book } from '../book.ts';
 import { ZERO, divide, isDecimal } from '../number/decimal.ts';
 import { NO_MONEY, add, decimalOf } from '../number/money.ts';
@@ -45,7 +47,10 @@ function columnsFor(unit: string): readonly Column[] {
 export function materialHistory(book: Book, flows: Flows, id: string): Table | undefined {
   const stock = flows.stock.pools.get(id);
   if (!stock) return undefined;
-  const movements = flows.stock.movements.filter((movement) => movement.pool === id);
+  const { since } = stock;
+  const movements = [...factsDuring(flows.stock.movements, { from: since })].filter(
+    (movement) => movement.pool === id,
+  );
   const rows = historyRows(movements, { unit: stock.unit, digits: digitsOf(book) });
   return {
     report: 'materials',
@@ -54,7 +59,7 @@ export function materialHistory(book: Book, flows: Flows, id: string): Table | u
     columns: columnsFor(stock.unit),
     rows,
     notes: [...courseOf(rows), ...cautions(stock)],
-    behind: movements.map(({ by }) => [by]),
+    behind: once(() => movements.map(({ by }) => [by])),
   };
 }
 

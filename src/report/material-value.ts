@@ -1,4 +1,5 @@
 /** Where the material value of a period came from and went to: both sides add up to the same. */
+import { once } from '../once.ts';
 import type { Book, Day } from '../book.ts';
 import { NO_MONEY, add, less, total, type Money } from '../number/money.ts';
 import type { Flows } from '../reckon/flow.ts';
@@ -41,7 +42,7 @@ export function materialValueTable(
     notes: [
       'Materials at landed cost; energy, wear and labour are not in it. Both sides add up to the same.',
     ],
-    behind: recordsBehind(book, flows, { start, hasOpened: came.length > 2 }),
+    behind: once(() => recordsBehind(book, flows, { start, hasOpened: came.length > 2 })),
   };
 }
 

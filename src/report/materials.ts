@@ -1,4 +1,5 @@
 /** Materials: what is on hand, how long it lasts, and when to order. */
+import { once } from '../once.ts';
 import type { Book } from '../book.ts';
 import { total } from '../number/money.ts';
 import { STOCK_STATES, depletion, type Depletion } from '../reckon/depletion.ts';
@@ -30,10 +31,7 @@ export function materialsTable(book: Book, flows: Flows, window: number): Table 
     rows: stock.map(rowOf),
     totals: { material: 'total', value: total(stock.map((each) => each.value)) },
     notes: notesOn(stock, window),
-    // Only pages ask for it, and of a long book it is much.
-    get behind() {
-      return behindStock(flows, stock);
-    },
+    behind: once(() => behindStock(flows, stock)),
   };
 }
 

@@ -53,5 +53,7 @@ function nameOf({ report, title }: Table): string {
 /** Ids of all records that a page leads to, those of its charts too. */
 export function idsBehind({ tables, charts }: Pick<Page, 'tables' | 'charts'>): string[] {
   const all = [...tables, ...chartTables({ tables, charts }).map(({ table }) => table)];
-  return all.flatMap(({ behind = [], further }) => [...behind, ...(further?.behind ?? [])].flat());
+  return all.flatMap(({ behind, further }) =>
+    [...(behind?.() ?? []), ...(further?.behind() ?? [])].flat(),
+  );
 }

@@ -1,4 +1,5 @@
 /** One product's cost taken apart: its parts, its prices by channel, and what a tenth more of something does. */
+import { once } from '../once.ts';
 import type { Book, Day } from '../book.ts';
 import { changesInWords } from './changed-words.ts';
 import type { OverheadBasis } from '../groups.ts';
@@ -80,7 +81,7 @@ export function productCostTable(
       ...costlessInWords(book, flows, [cost]),
     ],
     partedBy: 'part',
-    behind: rows.map(({ behind }) => behind),
+    behind: once(() => rows.map(({ behind }) => behind)),
   };
 }
 

@@ -2,6 +2,7 @@
 import type { Book, Day } from '../book.ts';
 import { addDays } from '../number/date.ts';
 import { total, type Money } from '../number/money.ts';
+import { once } from '../once.ts';
 import { flow } from '../reckon/flow.ts';
 import {
   goodsRecords,
@@ -39,14 +40,15 @@ type RowOf = (
 
 /** Stock at the start and the end by kind, what was bought between, and where it went. */
 export function goodsPart(from: GoodsBook, accounts: Accounts, lineOf: LineOf): QuarterPart {
-  const [inPeriod, inYear] = accounts.map(({ period }) => recordsOf(from, period));
+  const [inPeriod, inYear] = accounts.map(({ period }) => once(() => recordsOf(from, period)));
   const row: RowOf = (item, name, { of, ids = () => [] }) => {
+    const idsIn = (behind: Behind | undefined): readonly string[] => (behind ? ids(behind) : []);
     return {
       item,
       name,
       ...both(accounts, of),
-      behind: inPeriod ? ids(inPeriod) : [],
-      behindToDate: inYear ? ids(inYear) : [],
+      behind: () => idsIn(inPeriod?.()),
+      behindToDate: () => idsIn(inYear?.()),
     };
   };
   const rows = [

@@ -1,4 +1,5 @@
 /** What stands below the tax summary: what it is, how it was reckoned, and what it leaves to others. */
+import { recordsDuring } from '../among.ts';
 import type { Decimal } from '../number/decimal.ts';
 import { total } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
@@ -47,7 +48,7 @@ function startNotes({ book, asOf }: TaxView, { from, to }: TaxPeriod): string[] 
   if (starts === undefined || from >= starts) return [];
   const isBefore = ({ date }: { readonly date: string }): boolean =>
     date >= from && date < starts && date <= to && date <= asOf;
-  const bought = [...book.bought.values()].filter(isBefore);
+  const bought = [...recordsDuring(book.bought, { from, to })].filter(isBefore);
   const sum = amountText(total(bought.map((each) => invoiceTotal(book, each))), digitsOf(book));
   return [
     `The book starts on ${starts}: what was sold before that has a cost of goods that is not known, and none is taken off here.`,

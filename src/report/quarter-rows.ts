@@ -1,7 +1,11 @@
 /** Rows of the tax summary while they are put together: two figures, a line of the sheet, the records. */
 import { NO_MONEY, type Money } from '../number/money.ts';
+import { once } from '../once.ts';
 import type { TaxAmount } from '../reckon/tax-view.ts';
 import type { Reckoning, Row, Table } from './table.ts';
+
+/** Ids of records; of many they are gathered only where they are asked for. */
+export type Ids = readonly string[] | (() => readonly string[]);
 
 /** One row; `amount` is of the period, `toDate` of the business year up to its end. */
 export interface QuarterRow {
@@ -14,9 +18,9 @@ export interface QuarterRow {
   readonly difference?: Money;
   readonly sheetLine?: string | undefined;
   /** Records behind the figure of the period. */
-  readonly behind?: readonly string[];
+  readonly behind?: Ids;
   /** Records behind that of the year to date. */
-  readonly behindToDate?: readonly string[];
+  readonly behindToDate?: Ids;
   readonly from?: FromRows | undefined;
 }
 
@@ -77,19 +81,23 @@ export function leadsOf(
   const rows = parts.flatMap((part) => part.rows);
   const numbers = new Map([...rows.entries()].map(([at, { item }]) => [item, at]));
   return {
-    behind: rows.map(({ behind = [] }) => behind),
+    behind: once(() => rows.map(({ behind = [] }) => idsOf(behind))),
     further: {
       columns: ['toDate'],
       words: 'And in the figure to date',
-      behind: rows.map(earlier),
+      behind: once(() => rows.map(earlier)),
     },
     reckoned: rows.map(({ from }) => from && reckoning(from, numbers)),
   };
 }
 
 function earlier({ behind = [], behindToDate = [] }: QuarterRow): string[] {
-  const own = new Set(behind);
-  return behindToDate.filter((id) => !own.has(id));
+  const own = new Set(idsOf(behind));
+  return idsOf(behindToDate).filter((id) => !own.has(id));
+}
+
+function idsOf(ids: Ids): readonly string[] {
+  return typeof ids === 'function' ? ids() : ids;
 }
 
 function reckoning(

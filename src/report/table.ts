@@ -46,6 +46,9 @@ export type Cell = string | number | boolean | Decimal | Money | null;
 
 export type Row = Readonly<Record<string, Cell>>;
 
+/** Ids by row, gathered when they are first asked for. */
+export type Behind = () => readonly (readonly string[])[] | undefined;
+
 export interface Table {
   /** The report's name, as the command. */
   readonly report: string;
@@ -70,14 +73,17 @@ export interface Table {
   readonly partedBy?: string;
   /** Whether people are spared the rows whose figures are all zero; data formats have every row. */
   readonly leavesOutZeros?: boolean;
-  /** Ids of the records behind each row, in the order of the rows; pages lead from a figure to them. */
-  readonly behind?: readonly (readonly string[])[];
+  /**
+   * Ids of the records behind each row, in the order of the rows; pages lead from a figure to them. Nothing
+   * else asks for them, and of a long book they are many.
+   */
+  readonly behind?: Behind;
   /** Records that only some of the figures rest on, in the columns of these keys, beside those behind all. */
   readonly further?: {
     readonly columns: readonly string[];
     /** What they are: `To date, these too`. */
     readonly words: string;
-    readonly behind: readonly (readonly string[])[];
+    readonly behind: Behind;
   };
   /** Which other rows a row is reckoned from, in the order of the rows. */
   readonly reckoned?: readonly (Reckoning | undefined)[];

@@ -1,4 +1,5 @@
 /** Whether a change of a definition moves any figure of the closed period. */
+import { recordsDuring } from '../among.ts';
 import type { Book, Day } from '../book.ts';
 import { flow } from '../reckon/flow.ts';
 import { incomeFacts } from '../reckon/income.ts';
@@ -14,9 +15,12 @@ export function movesFigures(before: Book, after: Book, through: Day): boolean {
 function figuresOf(book: Book, through: Day): string {
   const flows = flow(book, through);
   const period = { from: '0000-01-01', to: through };
-  const sales = [...book.sales.values()].filter(({ date }) => date <= through);
+  const sales = [...recordsDuring(book.sales, { to: through })].filter(
+    ({ date }) => date <= through,
+  );
   const taxed = sales.map((sale) => [saleMoney(book, sale).tax, placeOfTax(book, sale)]);
-  const all = [flows.stock.movements, flows.ware.facts, incomeFacts(book, flows, period), taxed];
+  const facts = [[...flows.stock.movements], [...flows.ware.facts]];
+  const all = [...facts, incomeFacts(book, flows, period), taxed];
   return JSON.stringify(all, (_, value: unknown) =>
     typeof value === 'bigint' ? value.toString() : value,
   );

@@ -1,4 +1,5 @@
 /** What follows from a change: the figures that come out otherwise, before and after. */
+import { recordsDuring } from '../among.ts';
 import type { Book, Day, Kind } from '../book.ts';
 import { ZERO, decimal, type Decimal } from '../number/decimal.ts';
 import { addDays } from '../number/date.ts';
@@ -183,9 +184,10 @@ function spentFigures(book: Book, quarters: readonly TaxPeriod[], asOf: Day): Fi
 
 function boughtFigures(book: Book, quarters: readonly TaxPeriod[], asOf: Day): Figure[] {
   const billed = billedIn(book, asOf);
-  const bought = [...book.bought.values()].filter(({ date }) => date <= asOf);
   return quarters.map((quarter) => {
-    const within = bought.filter((each) => countsIn(billed, quarter, countingDay(billed, each)));
+    const within = [...recordsDuring(book.bought, quarter)].filter(
+      (each) => each.date <= asOf && countsIn(billed, quarter, countingDay(billed, each)),
+    );
     const amounts = within.map((each) => invoiceTotal(book, each));
     return money(book, [PURCHASES, quarter.name], total(amounts));
   });

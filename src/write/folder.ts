@@ -14,52 +14,67 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
+import { setImmediate } from 'node:timers/promises';
+import { once } from '../once.ts';
 import { codeOf, quietly, reasonFor, syncFolder } from './disk.ts';
 import type { Refused } from './parts.ts';
 
-/** What stands in a new folder: path from it, with forward slashes → text. */
-export type NewFiles = ReadonlyMap<string, string>;
+/**
+ * What is to stand in a new folder: path from it, with forward slashes, and text, whole or in pieces.
+ * Each is made when it is its turn, so that they need not all be there at once.
+ */
+export type NewFiles = Iterable<readonly [path: string, text: string | Iterable<string>]>;
+
+/** Who writes. */
+export interface NewWriter {
+  /** The number of the user, to tell what belongs to somebody else. */
+  readonly uid: number | undefined;
+  /** Runs a step where the program is stopped, until it is told otherwise; absent where nothing can be told. */
+  readonly onExit?: ((step: () => void) => () => void) | undefined;
+}
 
 /**
  * Writes a folder that is empty or isn't there yet. The files are written into a hidden folder beside
  * it, which then takes its name, so that nobody ever sees half of them. Says why, where that fails;
- * nothing is left behind then.
- * @param uid the number of the user who writes, to tell what belongs to somebody else
+ * nothing is left then, nor where the program is stopped meanwhile.
  */
-export function writeNewFolder(
+export async function writeNewFolder(
   folder: string,
   files: NewFiles,
-  uid: number | undefined,
-): Refused | undefined {
-  return refusing(folder, uid, () => {
+  writer: NewWriter,
+): Promise<Refused | undefined> {
+  return refusing(folder, writer, async () => {
     const why = whyNotNew(folder);
     if (why !== undefined) return { refused: `${folder} ${why}` };
     const made = firstMissing(dirname(folder));
+    const take = once(() => {
+      if (made !== undefined) removed(made);
+    });
+    const forget = writer.onExit?.(take);
     try {
       mkdirSync(dirname(folder), { recursive: true });
-      placeFolder(folder, files);
+      await placeFolder(folder, files, writer);
     } catch (error) {
-      if (made !== undefined)
-        quietly(() => {
-          rmSync(made, { recursive: true });
-        });
+      take();
       throw error;
+    } finally {
+      forget?.();
     }
     return undefined;
   });
 }
 
 /** Writes a file that isn't there yet, whole or not at all; says why where that fails. */
-export function writeNewFile(
+export async function writeNewFile(
   file: string,
   bytes: Uint8Array,
-  uid: number | undefined,
-): Refused | undefined {
-  return refusing(file, uid, () => {
+  writer: NewWriter,
+): Promise<Refused | undefined> {
+  return refusing(file, writer, async () => {
     const there = refusedFile(file);
     if (there) return there;
-    besides(file, (written) => {
-      writeSynced(written, bytes);
+    await besides(file, writer, (written) => {
+      writeSynced(written, [bytes]);
       renameSync(written, file);
     });
     return undefined;
@@ -83,10 +98,14 @@ export function whyNotNew(folder: string): string | undefined {
   }
 }
 
-function placeFolder(folder: string, files: NewFiles): void {
-  besides(folder, (written) => {
+async function placeFolder(folder: string, files: NewFiles, writer: NewWriter): Promise<void> {
+  await besides(folder, writer, async (written) => {
     mkdirSync(written);
-    for (const [path, text] of files) writeWithin(written, path, text);
+    for (const [path, text] of files) {
+      writeWithin(written, path, typeof text === 'string' ? [text] : text);
+      // Lets the program hear that it is to stop.
+      await setImmediate();
+    }
     const old = lstatSync(folder, { throwIfNoEntry: false });
     if (old) chmodSync(written, old.mode & 0o7777);
     if (old) rmdirSync(folder);
@@ -98,28 +117,41 @@ function placeFolder(folder: string, files: NewFiles): void {
  * Lets something be made under a name in a hidden folder beside its place. That folder is closed to
  * others; what is made in it has the permissions that anything new has.
  */
-function besides(path: string, make: (written: string) => void): void {
+async function besides(
+  path: string,
+  { onExit }: NewWriter,
+  make: (written: string) => void | Promise<void>,
+): Promise<void> {
   const temp = mkdtempSync(join(dirname(path), `.${basename(path)}-`));
+  const take = (): void => {
+    removed(temp);
+  };
+  const forget = onExit?.(take);
   try {
-    make(join(temp, basename(path)));
+    await make(join(temp, basename(path)));
   } finally {
-    quietly(() => {
-      rmSync(temp, { recursive: true, force: true });
-    });
+    take();
+    forget?.();
   }
   syncFolder(dirname(path));
 }
 
-function writeWithin(folder: string, path: string, text: string): void {
-  const file = join(folder, ...path.split('/'));
-  mkdirSync(dirname(file), { recursive: true });
-  writeSynced(file, text);
+function removed(path: string): void {
+  quietly(() => {
+    rmSync(path, { recursive: true, force: true });
+  });
 }
 
-function writeSynced(file: string, content: string | Uint8Array): void {
+function writeWithin(folder: string, path: string, pieces: Iterable<string>): void {
+  const file = join(folder, ...path.split('/'));
+  mkdirSync(dirname(file), { recursive: true });
+  writeSynced(file, pieces);
+}
+
+function writeSynced(file: string, pieces: Iterable<string | Uint8Array>): void {
   const handle = openSync(file, 'wx');
   try {
-    writeFileSync(handle, content);
+    for (const piece of pieces) writeFileSync(handle, piece);
     fsyncSync(handle);
   } finally {
     closeSync(handle);
@@ -132,13 +164,13 @@ function firstMissing(folder: string): string | undefined {
   return firstMissing(dirname(folder)) ?? folder;
 }
 
-function refusing(
+async function refusing(
   path: string,
-  uid: number | undefined,
-  write: () => Refused | undefined,
-): Refused | undefined {
+  { uid }: NewWriter,
+  write: () => Promise<Refused | undefined>,
+): Promise<Refused | undefined> {
   try {
-    return write();
+    return await write();
   } catch (error) {
     return { refused: reasonFor(error, path, uid) };
   }

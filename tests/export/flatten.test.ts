@@ -20,7 +20,7 @@ function csv(
   const data = tables.get(name);
   if (data === undefined) throw new Error(`no table ${name}`);
   const kept = data.table.columns.filter(({ key }) => columns.includes(key));
-  return renderCsv({ ...data.table, columns: kept })
+  return renderCsv({ ...data.table, columns: kept, rows: [...data.rows()] })
     .trimEnd()
     .split('\r\n');
 }

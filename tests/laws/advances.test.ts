@@ -132,7 +132,7 @@ describe('fairs', () => {
   it('have each sale of their channel once, or not at all', { timeout: PATIENCE }, async () => {
     await eachCase(8, ({ book, asOf }) => {
       const fairs = fairFigures(book, flow(book, asOf));
-      const found = [...fairs.flatMap(({ sales }) => sales), ...salesAtNoFair(book, asOf)];
+      const found = [...fairs.flatMap(({ sales }) => sales), ...salesAtNoFair(book, { to: asOf })];
       const sold = [...book.sales.values()].filter(
         ({ channel }) => book.channels.get(channel)?.kind === 'fair',
       );

@@ -61,8 +61,8 @@ function before(book: Book, day: Day, asOf: Day): unknown {
   const flows = flow(book, asOf);
   const last = addDays(day, -1);
   return {
-    stock: flows.stock.movements.filter((each) => each.day < day),
-    ware: flows.ware.facts.filter((each) => each.day < day),
+    stock: [...flows.stock.movements].filter((each) => each.day < day),
+    ware: [...flows.ware.facts].filter((each) => each.day < day),
     income: incomeFacts(book, flows, { from: BEGINNING, to: last }),
     sales: [...book.sales.values()]
       .filter((sale) => sale.date < day)

@@ -35,7 +35,7 @@ describe('stock', () => {
         const book = { ...read, studio: { ...read.studio, stockValue: valuing } };
         const day = dayIn(plan, when);
         const { stock } = flow(book, day);
-        const moves = (id: string) => stock.movements.filter(({ pool }) => pool === id);
+        const moves = (id: string) => [...stock.movements].filter(({ pool }) => pool === id);
         for (const { id, pool } of stock.pools.values()) {
           expect(pool.onHand).toBe(sumUp(moves(id).map(({ quantity }) => quantity)));
           expect(valueOf(pool)).toBe(total(moves(id).map(({ value }) => value)));

@@ -22,10 +22,10 @@ function figure(table: Table, row: number, key: Figure): Decimal {
 /** Items whose figure is not nil and which lead nowhere: not to records, nor to rows. */
 function leadingNowhere(table: Table, key: Figure): unknown[] {
   const { behind, further, reckoned } = table;
-  const later = key === 'toDate' ? further?.behind : undefined;
+  const later = key === 'toDate' ? further?.behind() : undefined;
   const leads = (at: number): boolean => {
     const { plus = [], less = [], of = [] } = reckoned?.[at] ?? {};
-    const ids = [...(behind?.[at] ?? []), ...(later?.[at] ?? [])];
+    const ids = [...(behind?.()?.[at] ?? []), ...(later?.[at] ?? [])];
     return ids.length + plus.length + less.length + of.length > 0;
   };
   return [...table.rows.keys()]
@@ -40,8 +40,8 @@ function notAddingUp(table: Table, key: Figure): unknown[] {
       const { plus = [], less = [], of = [] } = table.reckoned?.[at] ?? {};
       // A line of a sheet may take records beside what it adds up.
       const isSum =
-        plus.length + less.length > 0 && of.length + (table.behind?.[at] ?? []).length === 0;
-      if (!isSum || (table.further?.behind[at] ?? []).length > 0) return false;
+        plus.length + less.length > 0 && of.length + (table.behind?.()?.[at] ?? []).length === 0;
+      if (!isSum || (table.further?.behind()?.[at] ?? []).length > 0) return false;
       const all = (rows: readonly number[]): Decimal =>
         sum(rows.map((row) => figure(table, row, key)));
       return (
@@ -100,7 +100,7 @@ async function expectAllToLead(
 
 function expectToLead(table: Table, book: Book): void {
   const known = new Set(KINDS.flatMap((kind) => [...book[kind].keys()]));
-  const ids = [...(table.behind ?? []), ...(table.further?.behind ?? [])].flat();
+  const ids = [...(table.behind?.() ?? []), ...(table.further?.behind() ?? [])].flat();
   expect(ids.filter((id) => !known.has(id))).toEqual([]);
   for (const key of ['amount', 'toDate'] as const) {
     expect(leadingNowhere(table, key)).toEqual([]);

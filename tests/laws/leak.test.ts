@@ -2,9 +2,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Book, Day } from '../../src/book.ts';
+import { grouped } from '../../src/grouping.ts';
 import { addDays } from '../../src/number/date.ts';
-import { NO_MONEY, add, type Money } from '../../src/number/money.ts';
-import type { Cost } from '../../src/reckon/cost.ts';
+import { NO_MONEY, add, total, type Money } from '../../src/number/money.ts';
+import { materialOf, type Cost } from '../../src/reckon/cost.ts';
 import { flow, type Flows } from '../../src/reckon/flow.ts';
 import { leak, materialValue } from '../../src/reckon/where.ts';
 import { materialValueTable } from '../../src/report/material-value.ts';
@@ -53,6 +54,33 @@ function periodAddsUp(reckon: Reckon) {
   });
 }
 
+function sumsAreOfFacts() {
+  return fc.asyncProperty(plans, part, async ([plan, seed], when) => {
+    for (const book of await booksOf(plan, seed)) {
+      const { stock, ware } = flow(book, dayIn(plan, when));
+      const facts = [...ware.facts].map((fact) => ({ ...fact, value: materialOf(fact.cost) }));
+      expect(stock.sums).toEqual(sumsBy(stock.movements, ({ reason }) => reason));
+      expect(ware.sums.byReason).toEqual(sumsBy(facts, ({ reason }) => reason));
+      const opened = facts.filter(({ reason }) => reason === 'opened');
+      expect(ware.sums.opened).toEqual(sumsBy(opened, ({ at = '' }) => at));
+      const openings = [...stock.movements].filter(({ reason }) => reason === 'opening');
+      const byPool = sumsBy(openings, ({ pool }) => pool);
+      for (const { id, since, opened: value } of stock.pools.values()) {
+        expect(since).toBe([...stock.movements].find(({ pool }) => pool === id)?.day);
+        expect(value).toBe(byPool.get(id) ?? NO_MONEY);
+      }
+    }
+  });
+}
+
+function sumsBy<T extends { readonly value: Money }, K>(
+  facts: Iterable<T>,
+  keyOf: (fact: T) => K,
+): Map<K, Money> {
+  const groups = [...grouped(facts, keyOf)];
+  return new Map(groups.map(([key, group]) => [key, total(group.map(({ value }) => value))]));
+}
+
 function costsAreSomewhere(reckon: Reckon) {
   return fc.asyncProperty(plans, part, async ([plan, seed], when) => {
     for (const book of await booksOf(plan, seed))
@@ -98,6 +126,10 @@ describe('nothing leaks', () => {
     },
   );
 
+  it('the running sums are those of what was noted', { timeout: PATIENCE }, async () => {
+    await holds(sumsAreOfFacts(), 20);
+  });
+
   it('every component of cost is in ware or in an account', { timeout: PATIENCE }, async () => {
     await holds(costsAreSomewhere(flow), 20);
   });
@@ -110,14 +142,16 @@ describe('nothing leaks', () => {
 const LEAST = -1n as Money;
 const LOST: Cost = { clay: LEAST };
 
+function withLess<K>(sums: ReadonlyMap<K, Money>, key: K): Map<K, Money> {
+  return new Map([...sums, [key, add(sums.get(key) ?? NO_MONEY, LEAST)]]);
+}
+
 /** Ways to lose the least amount that there is, in what the flow of a day has come to. */
 const HOLES = {
   'a purchase': ({ stock, ...flows }: Flows): Flows => {
-    const first = stock.movements.find(({ reason }) => reason === 'bought');
-    const movements = stock.movements.map((movement) =>
-      movement === first ? { ...movement, value: add(movement.value, LEAST) } : movement,
-    );
-    return { ...flows, stock: { ...stock, movements } };
+    const bought = stock.sums.get('bought');
+    if (bought === undefined) return { ...flows, stock };
+    return { ...flows, stock: { ...stock, sums: withLess(stock.sums, 'bought') } };
   },
   'an account': ({ ware, ...flows }: Flows): Flows => ({
     ...flows,
@@ -127,6 +161,7 @@ const HOLES = {
         ...ware.facts,
         { day: '2025-09-20', reason: 'lost', by: '', lot: '', count: 0, cost: LOST },
       ],
+      sums: { ...ware.sums, byReason: withLess(ware.sums.byReason, 'lost') },
     },
   }),
   'a pile in the kiln': ({ ware, ...flows }: Flows): Flows => {

@@ -61,7 +61,7 @@ function standing({ totals = {} }: Table): number {
 
 /** Pieces that stocktakes did not find. */
 function notFound({ ware }: Flows): number {
-  const differences = ware.facts.filter(({ reason }) => reason === 'differences');
+  const differences = [...ware.facts].filter(({ reason }) => reason === 'differences');
   return addUp(differences.map(({ count }) => count));
 }
 

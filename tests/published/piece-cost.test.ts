@@ -72,7 +72,7 @@ f2: { date: 1999-01-20, kiln: kiln, kind: glaze, energy: 100 kWh, load: [{ lot: 
 
   it('leads from each part to the records behind it', () => {
     const behind = Object.fromEntries(
-      table.rows.map(({ item }, at) => [String(item), table.behind?.[at]]),
+      table.rows.map(({ item }, at) => [String(item), table.behind?.()?.[at]]),
     );
     expect(behind).toMatchObject({ clay: ['p1'], energy: ['f1', 'f2'], direct: ['door'] });
   });

@@ -30,7 +30,7 @@ blue:
 `,
     mixed: `m1: { date: 2025-01-02, recipe: blue, ${weight} }`,
   });
-  const moved = flow(book, '2025-01-31').stock.movements;
+  const moved = [...flow(book, '2025-01-31').stock.movements];
   const mixed = moved.filter(({ reason }) => reason === 'mixed' || reason === 'into-mix');
   return Object.fromEntries(
     mixed.map(({ pool, quantity }) => [pool, inBaseUnits(quantity).abs()] as const),

@@ -79,7 +79,7 @@ function loadsOf(lot: Lot): Load[] {
 }
 
 function drawnFor(id: string, why: string): number {
-  const drawn = flows.stock.movements.filter(({ by, reason }) => by === id && reason === why);
+  const drawn = [...flows.stock.movements].filter(({ by, reason }) => by === id && reason === why);
   return -total(drawn.map(({ value }) => num(value)));
 }
 
@@ -121,7 +121,7 @@ function packed(product: string): number {
   const lines = book.products.get(product)?.packing ?? [];
   return total(
     lines.map(({ material, each }) => {
-      const all = flows.stock.movements.filter(({ pool }) => pool === material);
+      const all = [...flows.stock.movements].filter(({ pool }) => pool === material);
       // What is drawn later doesn't change what one costs.
       const movements = all.slice(0, all.findLastIndex(({ reason }) => reason === 'bought') + 1);
       const value = total(movements.map((movement) => num(movement.value)));

@@ -81,8 +81,8 @@ describe('a fair', () => {
   });
 
   it('is missed where a sale through such a channel has none', () => {
-    expect(salesAtNoFair(BOOK, '2026-06-30').map(({ id }) => id)).toEqual(['s5']);
-    expect(salesAtNoFair(BOOK, '2026-05-17')).toEqual([]);
+    expect(salesAtNoFair(BOOK, { to: '2026-06-30' }).map(({ id }) => id)).toEqual(['s5']);
+    expect(salesAtNoFair(BOOK, { to: '2026-05-17' })).toEqual([]);
   });
 
   it('earns nothing an hour where no hours are put down', () => {

@@ -55,7 +55,7 @@ s4: { date: 2026-06-01, channel: door, lines: [{ product: mug, count: 1, price: 
 
 function made(book: Book): unknown {
   const { facts } = flow(book, '2026-06-30').ware;
-  return facts.filter(({ reason }) => reason === 'made').map(({ by, cost }) => [by, cost]);
+  return [...facts].filter(({ reason }) => reason === 'made').map(({ by, cost }) => [by, cost]);
 }
 
 describe('a definition that changes from a day on', () => {
@@ -74,7 +74,7 @@ describe('a definition that changes from a day on', () => {
   });
 
   it('packs a sale as was done on its day', () => {
-    const packed = flow(BOOK, '2026-06-30').stock.movements.filter(
+    const packed = [...flow(BOOK, '2026-06-30').stock.movements].filter(
       ({ reason }) => reason === 'packing',
     );
     // A box is 0.50; from June on none is used.

@@ -99,7 +99,7 @@ describe('lots with a price of their own', () => {
       ['j2', 'j2', '10', '11.11', '-0.1'],
     ]);
     const at = table?.rows.findIndex(({ item }) => item === 'Tall one') ?? -1;
-    expect(table?.behind?.[at]).toEqual(['j1', 'spring']);
+    expect(table?.behind?.()?.[at]).toEqual(['j1', 'spring']);
     const overview = costsTable(book, flows, ASKED);
     expect(texts(overview.rows[0], 'price', 'margin')).toEqual(['17', '5.55']);
     expect(overview.notes).toContain(

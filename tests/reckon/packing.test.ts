@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { flow } from '../../src/reckon/flow.ts';
-import { soldLines } from '../../src/reckon/ware-flow.ts';
 import { materialHistory } from '../../src/report/material-history.ts';
+import { soldLines } from '../helpers/accounts.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { firstDay, putDownOn } from '../../src/reckon/put-down.ts';
+import { beginsAfter, isEmpty, putDownOn } from '../../src/reckon/put-down.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
 
@@ -69,9 +69,11 @@ describe('what was put down on a day', () => {
   });
 
   it('begins with the first event', () => {
-    expect(firstDay(BOOK)).toBe('2026-02-20');
-    expect(
-      firstDay(bookFrom({ materials: 'm: { name: M, kind: dry, unit: kg }' })),
-    ).toBeUndefined();
+    expect(beginsAfter(BOOK, '2026-02-19')).toBe('2026-02-20');
+    expect(beginsAfter(BOOK, '2026-02-20')).toBeUndefined();
+    expect(beginsAfter(BOOK, '2029-01-01')).toBeUndefined();
+    expect(isEmpty(BOOK)).toBe(false);
+    const unused = bookFrom({ materials: 'm: { name: M, kind: dry, unit: kg }' });
+    expect([isEmpty(unused), beginsAfter(unused, '2026-02-20')]).toEqual([true, undefined]);
   });
 });

@@ -2,9 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { restOf } from '../../src/reckon/batch.ts';
 import { totalOf } from '../../src/reckon/cost.ts';
 import { flow, type Flows } from '../../src/reckon/flow.ts';
-import { accountCost } from '../helpers/accounts.ts';
+import { accountCost, soldLines } from '../helpers/accounts.ts';
 import { leak, materialValue } from '../../src/reckon/where.ts';
-import { soldLines } from '../../src/reckon/ware-flow.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
 

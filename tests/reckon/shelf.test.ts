@@ -74,7 +74,7 @@ g2: { date: 2026-02-02, channel: arbor, sent: [{ product: cup, grade: second, co
     // Four firsts and a second here, 57.14 and 14.29; a first and a second there, 14.29 each. The odd
     // cent goes to the first of the three.
     expect(standing('2026-02-03')).toEqual(['0.72', '0.28']);
-    expect(flow(book, '2026-12-31').ware.facts.map(({ reason }) => reason)).toEqual([
+    expect([...flow(book, '2026-12-31').ware.facts].map(({ reason }) => reason)).toEqual([
       'made',
       'fired',
     ]);

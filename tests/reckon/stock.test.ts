@@ -61,7 +61,7 @@ m3: { date: 2026-01-04, recipe: mix, base-weight: 100 g }
       // What the last draw took more or less than it was weighed is in no bucket.
       expect(left).toEqual(['sand 0 0.00', 'ash 0 0.00', 'mix 300 5.00']);
       // 133.33, 266.67, 400.
-      const sand = stock.movements.filter(({ pool, value }) => pool === 'sand' && value < 0n);
+      const sand = [...stock.movements].filter(({ pool, value }) => pool === 'sand' && value < 0n);
       expect(sand.map(({ value }) => told(value))).toEqual(['-1.33', '-1.34', '-1.33']);
     },
   );

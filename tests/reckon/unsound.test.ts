@@ -56,7 +56,11 @@ function figures(book: Book): unknown {
   const flows = flow(book, DAY);
   const year = { from: '2026-01-01', to: '2026-12-31' };
   return {
-    movements: flows.stock.movements.map((each) => [each.by, String(each.quantity), each.value]),
+    movements: [...flows.stock.movements].map((each) => [
+      each.by,
+      String(each.quantity),
+      each.value,
+    ]),
     ware: flows.ware.facts,
     places: [...flows.ware.lots.values()].map(({ lot, places }) => [lot.id, [...places]]),
     income: incomeTotal(incomeFacts(book, flows, year, 'accrual')),

@@ -4,9 +4,8 @@ import { costLike, leftIn, restOf } from '../../src/reckon/batch.ts';
 import { totalOf } from '../../src/reckon/cost.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import type { TakenFrom } from '../../src/reckon/ware.ts';
-import { accountCost } from '../helpers/accounts.ts';
+import { accountCost, soldLines } from '../helpers/accounts.ts';
 import { leak, materialValue } from '../../src/reckon/where.ts';
-import { soldLines } from '../../src/reckon/ware-flow.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
 import { measured, told } from '../helpers/minor.ts';
 
@@ -285,7 +284,8 @@ describe('glaze', () => {
         firing('f2', '2025-01-20', 'kind: glaze, load: [{ lot: p1, in: 18, first: 17, lost: 1 }]') +
         firing('f3', '2025-01-25', 'kind: glaze, load: [{ lot: p1, in: 17, first: 17 }]'),
     });
-    const drawn = flow(book, LAST_DAY).stock.movements.filter(({ reason }) => reason === 'glaze');
+    const moved = [...flow(book, LAST_DAY).stock.movements];
+    const drawn = moved.filter(({ reason }) => reason === 'glaze');
     expect(drawn.map(({ by, quantity }) => [by, measured(quantity)])).toEqual([['f2', '-180']]);
   });
 

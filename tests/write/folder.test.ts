@@ -16,9 +16,9 @@ function everything(folder: string): string[] {
 }
 
 describe('a new folder', () => {
-  it('is made with the folders that lead to it', () => {
+  it('is made with the folders that lead to it', async () => {
     const base = tempStudio({});
-    expect(writeNewFolder(join(base, 'a/b/out'), FILES, UID)).toBeUndefined();
+    expect(await writeNewFolder(join(base, 'a/b/out'), FILES, { uid: UID })).toBeUndefined();
     expect(filesIn(base)).toEqual({
       'a/b/out/index.html': '<!doctype html>',
       'a/b/out/records/sales.csv': 'id\r\n',
@@ -31,46 +31,46 @@ describe('a new folder', () => {
     ]);
   });
 
-  it('has the permissions of any new folder, or of the empty one that was there', () => {
+  it('has the permissions of any new folder, or of the empty one that was there', async () => {
     const base = tempStudio({});
     mkdirSync(join(base, 'plain'));
     mkdirSync(join(base, 'closed'), { mode: 0o700 });
-    expect(writeNewFolder(join(base, 'out'), FILES, UID)).toBeUndefined();
-    expect(writeNewFolder(join(base, 'closed'), FILES, UID)).toBeUndefined();
+    expect(await writeNewFolder(join(base, 'out'), FILES, { uid: UID })).toBeUndefined();
+    expect(await writeNewFolder(join(base, 'closed'), FILES, { uid: UID })).toBeUndefined();
     const modeOf = (path: string): number => statSync(join(base, path)).mode & 0o7777;
     expect(modeOf('out')).toBe(modeOf('plain'));
     expect(modeOf('out/records')).toBe(modeOf('plain'));
     expect(modeOf('closed')).toBe(0o700);
   });
 
-  it('may be there if it is empty', () => {
+  it('may be there if it is empty', async () => {
     const base = tempStudio({});
     mkdirSync(join(base, 'out'));
-    expect(writeNewFolder(join(base, 'out'), FILES, UID)).toBeUndefined();
+    expect(await writeNewFolder(join(base, 'out'), FILES, { uid: UID })).toBeUndefined();
     expect(Object.keys(filesIn(base))).toEqual(['out/index.html', 'out/records/sales.csv']);
   });
 
-  it('is refused where something is in it, and that is left alone', () => {
+  it('is refused where something is in it, and that is left alone', async () => {
     const base = tempStudio({ 'out/mine.txt': 'mine' });
-    expect(writeNewFolder(join(base, 'out'), FILES, UID)).toEqual({
+    expect(await writeNewFolder(join(base, 'out'), FILES, { uid: UID })).toEqual({
       refused: `${join(base, 'out')} is not empty`,
     });
     expect(filesIn(base)).toEqual({ 'out/mine.txt': 'mine' });
   });
 
-  it('is made whole or not at all', () => {
+  it('is made whole or not at all', async () => {
     const base = tempStudio({});
     // A file where a folder has to be: the disk refuses half-way.
     const clash = new Map([...FILES, ['index.html/x', 'never']]);
-    const refused = writeNewFolder(join(base, 'a/out'), clash, UID);
+    const refused = await writeNewFolder(join(base, 'a/out'), clash, { uid: UID });
     expect(refused?.refused).toMatch(/out can't be written: /);
     expect(everything(base)).toEqual([]);
   });
 
-  it('is refused where a file is in the way', () => {
+  it('is refused where a file is in the way', async () => {
     const base = tempStudio({ 'a.txt': 'mine' });
     const out = join(base, 'a.txt/out');
-    expect(writeNewFolder(out, FILES, UID)).toEqual({
+    expect(await writeNewFolder(out, FILES, { uid: UID })).toEqual({
       refused: `${out} is a file, or leads through one`,
     });
     expect(filesIn(base)).toEqual({ 'a.txt': 'mine' });
@@ -78,25 +78,27 @@ describe('a new folder', () => {
 });
 
 describe('a new file', () => {
-  it('is written, with nothing beside it', () => {
+  it('is written, with nothing beside it', async () => {
     const base = tempStudio({});
-    expect(writeNewFile(join(base, 'a.zip'), new Uint8Array([1, 2]), UID)).toBeUndefined();
+    expect(
+      await writeNewFile(join(base, 'a.zip'), new Uint8Array([1, 2]), { uid: UID }),
+    ).toBeUndefined();
     expect(everything(base)).toEqual(['a.zip']);
     expect([...readFileSync(join(base, 'a.zip'))]).toEqual([1, 2]);
   });
 
-  it('never takes the place of another', () => {
+  it('never takes the place of another', async () => {
     const base = tempStudio({});
     writeFileSync(join(base, 'a.zip'), 'mine');
-    expect(writeNewFile(join(base, 'a.zip'), new Uint8Array([1]), UID)).toEqual({
+    expect(await writeNewFile(join(base, 'a.zip'), new Uint8Array([1]), { uid: UID })).toEqual({
       refused: `${join(base, 'a.zip')} is there already`,
     });
     expect(readFileSync(join(base, 'a.zip'), 'utf8')).toBe('mine');
   });
 
-  it('is refused where its folder is not', () => {
+  it('is refused where its folder is not', async () => {
     const base = tempStudio({});
-    const refused = writeNewFile(join(base, 'none/a.zip'), new Uint8Array([1]), UID);
+    const refused = await writeNewFile(join(base, 'none/a.zip'), new Uint8Array([1]), { uid: UID });
     expect(refused).toEqual({
       refused: `${join(base, 'none/a.zip')} can't be written: its folder is gone`,
     });

@@ -1,4 +1,5 @@
 /** What is gone at the end of a fair day: what was taken along, less what came back and what sales on record sold. */
+import { recordsNaming } from '../../among.ts';
 import type { Book, Day, Fair, Grade, Sale } from '../../book.ts';
 import type { Refused } from '../../write/parts.ts';
 import { fairOfSale } from '../../reckon/fair.ts';
@@ -47,7 +48,7 @@ export function salesAt(
   isInTime: (date: Day) => boolean = (date) => date === day,
 ): Sale[] {
   const fairs = [...book.fairs.values()];
-  return [...book.sales.values()].filter(
+  return [...recordsNaming(book.sales, new Set([fair.id, fair.channel]))].filter(
     (sale) => isInTime(sale.date) && fairOfSale(fairs, sale) === fair.id,
   );
 }
@@ -154,7 +155,8 @@ function soldAt(book: Book, at: FairDay, isInTime: (date: Day) => boolean): Ware
 
 /** What broke there or went missing, by the records of the lots. */
 function goneAt(book: Book, { fair }: FairDay, isInTime: (date: Day) => boolean): Ware[] {
-  return [...book.pieces.values()].flatMap(({ id, product, gone = [] }) =>
+  const lots = [...recordsNaming(book.pieces, new Set([fair.id]))];
+  return lots.flatMap(({ id, product, gone = [] }) =>
     gone
       .filter(({ fair: where, date }) => where === fair.id && isInTime(date))
       .map(({ grade, count }) => ({ product, glaze: glazeOfLot(book, id), grade, count })),

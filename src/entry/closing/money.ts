@@ -1,4 +1,5 @@
 /** The money of a fair day: what its records say came in, and how much of that by card. */
+import { recordsDuring } from '../../among.ts';
 import type { Book, Sale } from '../../book.ts';
 import { inForce } from '../../in-force.ts';
 import { NO_MONEY, total, type Money } from '../../number/money.ts';
@@ -20,7 +21,7 @@ export interface DayTakings {
 /** Sums them. */
 export function takingsOf(book: Book, at: FairDay): DayTakings {
   const sales = salesAt(book, at).filter((sale) => paidOn(sale) === sale.date);
-  const taken = [...book.advances.values()]
+  const taken = [...recordsDuring(book.advances, { from: at.day, to: at.day })]
     .filter(({ channel, date }) => channel === at.fair.channel && date === at.day)
     .map(({ amount }) => booked(book, amount));
   const isRead = hasReader(book, at);

@@ -18,8 +18,8 @@ function leadsFrom(page: Page, { table }: Reading, row: number): Leads {
     ({ key, dataOnly }) => dataOnly !== true && further?.columns.includes(key),
   );
   return {
-    records: knownOf(page, behind?.[row] ?? []),
-    further: isSeen ? knownOf(page, further?.behind[row] ?? []) : [],
+    records: knownOf(page, behind?.()?.[row] ?? []),
+    further: isSeen ? knownOf(page, further?.behind()?.[row] ?? []) : [],
     reckoned: reckoned?.[row],
   };
 }

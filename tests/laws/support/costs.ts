@@ -22,7 +22,9 @@ export function putIn(book: Book, flows: Flows): Cost {
   const { stock, ware } = flows;
   const costs = [...ware.firings.values()];
   const drawn = (why: string): Money =>
-    opposite(total(stock.movements.flatMap(({ reason, value }) => (reason === why ? value : []))));
+    opposite(
+      total([...stock.movements].flatMap(({ reason, value }) => (reason === why ? value : []))),
+    );
   return {
     clay: drawn('clay'),
     glaze: drawn('glaze'),
@@ -40,7 +42,9 @@ export function putIn(book: Book, flows: Flows): Cost {
  * it was made is none of its own.
  */
 export function putInByLot(book: Book, flows: Flows, lot: string): Cost {
-  const clay = flows.stock.movements.filter(({ by, reason }) => by === lot && reason === 'clay');
+  const clay = [...flows.stock.movements].filter(
+    ({ by, reason }) => by === lot && reason === 'clay',
+  );
   const making = {
     clay: opposite(total(clay.map(({ value }) => value))),
     labour: total(makingLabours(book, flows, lot)),

@@ -11,7 +11,7 @@ import { saleMoney, type LineMoney } from '../../../src/reckon/sale-money.ts';
 import type { SoldLine } from '../../../src/reckon/selling.ts';
 import { placedPieces } from '../../../src/reckon/shelf.ts';
 import type { Movement } from '../../../src/reckon/stock.ts';
-import { soldLines } from '../../../src/reckon/ware-flow.ts';
+import { soldLinesOf } from '../../../src/reckon/ware-flow.ts';
 import { exact } from '../../second-reckoning/fraction.ts';
 import { accountTexts, amountsText, costText, type Cents, type Entry } from './cents.ts';
 import { borneBy } from '../../helpers/accounts.ts';
@@ -20,7 +20,7 @@ type Texts = Record<string, string>;
 
 /** By the program. */
 export function programCents(book: Book, flows: Flows): Cents {
-  const sales = flows.ware.sales.map(({ id }) => book.sales.get(id)).filter((one) => !!one);
+  const sales = [...flows.ware.sales].map(({ id }) => book.sales.get(id)).filter((one) => !!one);
   return {
     ...stockCents(flows),
     ...firingCents(flows),
@@ -95,7 +95,7 @@ function wareCents({ ware }: Flows): Pick<Cents, 'lots' | 'holdings'> {
 }
 
 function wareEntries({ ware }: Flows): Entry[] {
-  return ware.facts
+  return [...ware.facts]
     .filter(({ reason }) => !['made', 'fired', 'opened'].includes(reason))
     .map(({ reason: account, day, by: record, lot, cost }) => ({
       ...{ account, day, record, lot, cost },
@@ -109,7 +109,7 @@ const STOCK_ACCOUNTS: Partial<Record<Movement['reason'], string>> = {
 };
 
 function stockEntries({ stock }: Flows): Entry[] {
-  return stock.movements.flatMap(({ day, by: record, reason, value }) => {
+  return [...stock.movements].flatMap(({ day, by: record, reason, value }) => {
     const account = STOCK_ACCOUNTS[reason];
     return account === undefined
       ? []
@@ -130,7 +130,7 @@ function saleCents(
     const { shipping, fee, commission, tax } = money;
     all[sale.id] = amountsText({ shipping, fee, commission, tax });
     money.lines.forEach((line, at) => {
-      lines[`${sale.id} ${at}`] = lineText(line, soldLines(ware).get(sale.id)?.[at]);
+      lines[`${sale.id} ${at}`] = lineText(line, soldLinesOf(ware, sale)[at]);
       const parts = meetingsText(book, sale, line);
       if (parts !== undefined) meetings[`${sale.id} ${at}`] = parts;
     });
