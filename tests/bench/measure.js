@@ -60,9 +60,12 @@ function stampsIn(folder) {
   return stamps.sort().join('\n');
 }
 
-/** A file's stamp is believed once the file has been left alone for three seconds. */
-export function letSettle() {
-  Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 3200);
+/**
+ * A file's stamp is believed once the file has been left alone for three seconds.
+ * @param {number} ms
+ */
+export function letSettle(ms) {
+  Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, ms);
 }
 
 /**

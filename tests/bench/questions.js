@@ -4,6 +4,7 @@ import process from 'node:process';
 import { URL, fileURLToPath } from 'node:url';
 import { AS_OF } from './grow.js';
 import { EVENT_KINDS } from './catalogue.js';
+import { GALLERIES } from './grow-definitions.js';
 import { ENVIRONMENT } from './measure.js';
 
 /** @import { Kind } from '../../src/book.ts' */
@@ -23,8 +24,31 @@ import { ENVIRONMENT } from './measure.js';
  * @type {Readonly<Record<string, readonly string[]>>}
  */
 const ANSWERS = {
+  Amount: ['12'],
+  Channel: ['studio-door'],
+  Count: ['1'],
+  For: ['studio'],
+  Kiln: ['front-loader'],
+  Kind: ['bisque'],
+  Lines: ['1 mug at 32'],
+  Load: ['3 for a neighbour'],
+  Made: ['12'],
   Material: ['feldspar'],
+  Materials: ['20 kg quartz'],
+  Name: ['Winter fair'],
+  Period: ['2024'],
+  Product: ['mug'],
   Quantity: ['1 kg'],
+  Sheet: ['plain'],
+  To: ['Paper Corner'],
+  'advances For': ['deposit'],
+  'bought Lines': ['25 kg feldspar for 55'],
+  'consigned Channel': GALLERIES.slice(0, 1),
+  'consigned Sent': ['1 mug'],
+  'fairs Channel': ['market'],
+  'filed Lines': ['12 1'],
+  'spent For': ['office'],
+  'tests Kind': ['tile'],
 };
 
 /**
