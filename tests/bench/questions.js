@@ -5,7 +5,7 @@ import { URL, fileURLToPath } from 'node:url';
 import { AS_OF } from './grow.js';
 import { EVENT_KINDS } from './catalogue.js';
 import { GALLERIES } from './grow-definitions.js';
-import { ENVIRONMENT } from './measure.js';
+import { ENVIRONMENT, letSettle, run } from './measure.js';
 
 /** @import { Kind } from '../../src/book.ts' */
 
@@ -53,11 +53,13 @@ const ANSWERS = {
 
 /**
  * Answers the questions of every kind of event up to the last one, and gives up there.
- * @param {{ program: string, work: string }} where
+ * @param {{ program: string, work: string, settleMs: number }} where
  * @returns {Questions[]} none without Python
  */
-export function questionTimes({ program, work }) {
+export function questionTimes({ program, work, settleMs }) {
   if (spawnSync('python3', ['-c', 'import pty, termios']).status !== 0) return [];
+  letSettle(settleMs);
+  run({ argv: [process.execPath, program, 'check', '--studio', work, '--as-of', AS_OF] });
   return EVENT_KINDS.map((kind) => timesOf(kind, { program, work }));
 }
 

@@ -62,7 +62,7 @@ function main() {
     const loader = first && !alone ? loaderMs(first.folder, plan.runs) : undefined;
     const asked =
       first && !alone && plan.isAsked('add')
-        ? questionTimes({ program: plan.program, work: workingCopy(first) })
+        ? questionTimes({ ...plan, work: workingCopy(first) })
         : [];
     const machine = `${process.platform} ${process.arch}, Node ${process.version}`;
     const all = { measured, loaderMs: loader, questions: asked, machine };
