@@ -1,4 +1,5 @@
 /** `saggar review`: what a branch of the book means, for whoever looks at it before it is merged. */
+import { printed } from '../render/printable.ts';
 import { usableWidth } from '../render/render.ts';
 import { renderReview, type ReviewFormat } from '../render/review/render.ts';
 import { reviewOf, type Review } from '../review/review.ts';
@@ -39,8 +40,11 @@ async function madeOf(asked: Asked, world: World): Promise<Review | Refusal> {
   const { folder } = states;
   const store = states.repository.isBare ? undefined : askedStore(folder, asked, world);
   const commits = commitStore(states.repository, asked, world);
+  world.progress?.(printed`Reading both states`);
   const sides = await readSides(states, { folder, store, commits, asOf });
-  return isRefusal(sides) ? sides : reviewOf({ ...sides, asOf, hidden });
+  if (isRefusal(sides)) return sides;
+  world.progress?.(printed`Comparing their figures`);
+  return reviewOf({ ...sides, asOf, hidden });
 }
 
 const HIDEABLE = ['names', 'prices'] as const;

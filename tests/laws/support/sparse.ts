@@ -6,7 +6,7 @@ import { flow } from '../../../src/reckon/flow.ts';
 
 /** The same book; what is asked of its records in part is given exactly, and the last of them first. */
 export function sparse(book: Book): Book {
-  const kinds = KINDS.map((kind) => [kind, sparseRecords(book[kind])]);
+  const kinds = KINDS.map((kind) => [kind, sparseRecords<Entry>(book[kind])]);
   return { ...book, ...(Object.fromEntries(kinds) as Partial<Book>) };
 }
 
