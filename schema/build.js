@@ -4,6 +4,7 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { URL, fileURLToPath } from 'node:url';
 import { bundle } from './bundle.js';
 import { allFields, numberKeys, patterns } from './fields.js';
+import { allMoves } from './moves.js';
 import { taxSheets } from './tax-sheets.js';
 import { coreValidators, textValidators } from './validators.js';
 
@@ -33,6 +34,9 @@ export type CoreValidator = ((record: unknown) => boolean) & { errors?: ErrorObj
 export function coreValidators(): Readonly<Record<Kind | 'studio', CoreValidator>>;
 `;
 
+const MOVES_TYPES = `/** What each field moves, with the keys as in the files: its own word, else that of what it stands in. */
+`;
+
 const SHEET_TITLES_TYPES = `/** Titles of the tax sheets that come with the program, by id; alone, for who needs no more. */
 export const TAX_SHEET_TITLES: Readonly<Record<string, string>>;
 `;
@@ -59,6 +63,9 @@ function writeGenerated() {
   write('text.d.ts', TEXT_TYPES);
   write('core.js', lazily('coreValidators', wrapped(coreValidators())));
   write('core.d.ts', CORE_TYPES);
+  const moves = JSON.stringify(allMoves(), null, 1);
+  write('moves.js', `export const MOVES = ${moves};\n`);
+  write('moves.d.ts', `${MOVES_TYPES}export const MOVES: ${moves};\n`);
   const sheets = taxSheets();
   write('tax-sheets.js', `export const TAX_SHEETS = ${JSON.stringify(sheets, null, 1)};\n`);
   const titles = Object.fromEntries(Object.entries(sheets).map(([id, { title }]) => [id, title]));

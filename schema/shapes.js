@@ -29,6 +29,7 @@ import { URL } from 'node:url';
  * @property {Schema} [else]
  * @property {Kind[]} [x-refers-to] kinds of record that the id may name
  * @property {string[]} [x-words] words that may stand in place of an id
+ * @property {string} [x-moves] what the field, or all fields of the file, moves
  */
 
 /**

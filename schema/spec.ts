@@ -77,3 +77,12 @@ export interface EitherSpec extends Label {
 
 export type FieldSpec =
   ScalarSpec | WordSpec | ReferenceSpec | ListSpec | MapSpec | RecordSpec | EitherSpec;
+
+/**
+ * What a field can move of all that the events come to: nothing, what happens from the record's earliest
+ * day on, or all.
+ */
+export type Moves = 'nothing' | 'date' | 'all';
+
+/** What a field moves; of a record, or a list of records, what each field in it does. */
+export type Moved = Moves | { readonly [key: string]: Moved };

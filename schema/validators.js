@@ -41,7 +41,7 @@ function compiled(allErrors, form) {
     allowUnionTypes: true,
     code: { source: true, optimize: 2 },
   });
-  ajv.addVocabulary(['x-refers-to', 'x-words']);
+  ajv.addVocabulary(['x-refers-to', 'x-words', 'x-moves']);
   for (const name of ['values', ...NAMES]) ajv.addSchema(form(load(name)));
   return standalone(ajv, Object.fromEntries(NAMES.map((name) => [name, recordId(name)])));
 }

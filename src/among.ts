@@ -7,6 +7,11 @@ export interface Days {
   readonly to?: Day | undefined;
 }
 
+/** Whether a day is among the days. */
+export function isAmong(day: Day, { from, to }: Days): boolean {
+  return (from === undefined || from <= day) && (to === undefined || day <= to);
+}
+
 /** What came of the events, in their order; a stretch of days may be had without the rest. */
 export interface Facts<T> extends Iterable<T> {
   /** Those whose day may be among the days: none of them is left out, others may be there too. */

@@ -81,3 +81,11 @@ export interface RecordOf {
 export type Book = { readonly studio: Studio } & {
   readonly [K in Kind]: Records<RecordOf[K]>;
 };
+
+/** Records of which one is had by its id, and nobody can go through all. */
+export type Named<T> = Pick<ReadonlyMap<string, T>, 'get' | 'has'>;
+
+/** A book in which one can only ask by id: what is worked out from it rests on the records asked for. */
+export type NamedBook = { readonly studio: Studio } & {
+  readonly [K in Kind]: Named<RecordOf[K]>;
+};

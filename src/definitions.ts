@@ -33,7 +33,7 @@ export type ChangeOf<T, K extends keyof T & string> = {
 };
 
 /** A field's name as its key in the file: `feeEach` is `fee-each`. */
-type Dashed<S extends string> = S extends `${infer First}${infer Rest}`
+export type Dashed<S extends string> = S extends `${infer First}${infer Rest}`
   ? `${First extends Lowercase<First> ? First : `-${Lowercase<First>}`}${Dashed<Rest>}`
   : '';
 /** What a place may tax; `other` is other income in words. */

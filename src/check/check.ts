@@ -1,23 +1,34 @@
 /** The whole check, without disk: raw files to the book of all that is sound, and what is wrong. */
-import type { Book } from '../book.ts';
+import type { Book, Day, Kind } from '../book.ts';
 import type { Finding } from '../problem.ts';
 import type { CoreFile } from '../read/core.ts';
+import type { FileDays, Outline } from '../read/outline.ts';
 import type { RawFile } from '../read/raw.ts';
 import type { OwnSheet } from '../read/tax-sheet.ts';
-import { addFile, emptyDraft, finishBook, type Draft, type TakenBefore } from './draft.ts';
+import {
+  addFile,
+  addKnown,
+  emptyDraft,
+  finishBook,
+  namedIn,
+  type Draft,
+  type KnownContent,
+  type TakenFile,
+} from './draft.ts';
 import { filingFindings } from './filings.ts';
 import { runRules } from './rules.ts';
 import { duplicateIds } from './rules/duplicate-id.ts';
 import { strayFiles, type StrayFile } from './rules/stray-file.ts';
 import { taxSheetFaults } from './rules/tax-sheet.ts';
-import { checkFile, type CheckedFile } from './schema.ts';
+import { checkFile } from './schema.ts';
 import { unsoundIn } from './unsound.ts';
 
-/** A raw file; a clean one was found without faults before, and has not changed since. */
+/** A raw file. */
 export interface FileToCheck extends RawFile {
-  readonly clean?: boolean;
-  /** What its records can be taken from, where a book was made of it before. */
-  readonly before?: TakenBefore;
+  /** What is known of it where it was found without faults before, and has not changed since. */
+  readonly known?: KnownContent;
+  /** A fingerprint of its text. */
+  readonly content?: string;
 }
 
 /** What reading a studio gives: its files, and what was wrong with them as files. */
@@ -33,13 +44,27 @@ export interface Reading {
   readonly coreOf: (file: string) => CoreFile | undefined;
 }
 
+/** The same with another state of some files: the others need no second look where they have no faults. */
+export type ChangedReading = Omit<Reading, 'files'> & {
+  readonly files: readonly (FileToCheck | TakenFile)[];
+};
+
 /** The book, and everything that is wrong with it. */
 export interface Checked {
   readonly book: Book;
   /** In no particular order. */
   readonly findings: readonly Finding[];
-  /** Paths of the files that have no faults of their own, whatever the rules say of their records. */
-  readonly clean: readonly string[];
+}
+
+/** What classes and fairs have ahead of them decides on nothing. */
+const AHEAD: ReadonlySet<string> = new Set<Kind>(['classes', 'fairs']);
+
+/** A file by its path, with its outline. */
+export interface OutlinedFile {
+  readonly kind: Kind | 'studio';
+  readonly file: string;
+  readonly days: FileDays;
+  readonly outline: () => Outline;
 }
 
 /** A studio's records, typed, before any rule was run: all that is needed of its files from here on. */
@@ -49,8 +74,12 @@ export interface Taken {
   readonly unread: readonly Finding[];
   /** What is wrong with files in the wrong place, and in the records by themselves. */
   readonly faults: readonly Finding[];
-  /** Paths of the files that have no faults of their own, whatever the rules say of their records. */
-  readonly clean: readonly string[];
+  /** The files that have no faults of their own, whatever the rules say of their records. */
+  readonly clean: readonly OutlinedFile[];
+  /** The outlines of all files, of what is sound in them. */
+  readonly outlines: readonly (() => Outline)[];
+  /** The day from which on nothing is found or not found by the mere passing of time. */
+  readonly settled: Day;
   readonly sheet: OwnSheet | undefined;
   /** All tax sheets of the studio's own that the settings or filings name. */
   readonly sheets: readonly OwnSheet[];
@@ -63,13 +92,29 @@ export interface Taken {
  * left out; of two records with one id, the first one is taken. Settings with faults are left out one
  * by one, and a studio without any has none but empty names.
  */
-export function takeIn(reading: Reading): Taken {
+export function takeIn(reading: ChangedReading): Taken {
   const draft = emptyDraft();
-  const clean: string[] = [];
+  const clean: OutlinedFile[] = [];
+  const outlines: (() => Outline)[] = [];
+  let settled = '';
+  const note = (file: OutlinedFile, isClean: boolean): void => {
+    outlines.push(file.outline);
+    if (isClean) clean.push(file);
+    const [, until = ''] = AHEAD.has(file.kind) ? [] : (file.days ?? []);
+    if (until > settled) settled = until;
+  };
   const faults = reading.files.flatMap((file) => {
-    const checked = file.clean ? withoutFaults(file) : checkFile(file, reading.coreOf);
-    addFile(draft, file, checked);
-    if (checked.findings.length === 0) clean.push(file.file);
+    if ('typed' in file) {
+      draft.files.push(file);
+      note(file, true);
+      return [];
+    }
+    if (file.known) {
+      note(addKnown(draft, file, file.known), true);
+      return [];
+    }
+    const checked = checkFile(file, reading.coreOf);
+    note(addFile(draft, file, checked), checked.findings.length === 0);
     return checked.findings;
   });
   const { findings: unread, sheet, filedSheets = [], strays = [] } = reading;
@@ -79,7 +124,10 @@ export function takeIn(reading: Reading): Taken {
   const files = strays.map(({ file }) => file);
   const inSheet = taxSheetFaults(draft.studio, { sheet, files });
   const all = [...stray, ...faults, ...inSheet];
-  return { draft, unread, faults: all, clean, sheet, sheets, strays: files };
+  const { closedThrough = '', starts = '' } = draft.studio;
+  for (const day of [closedThrough, starts]) if (day > settled) settled = day;
+  const taken = { draft, unread, faults: all, clean, outlines, settled };
+  return { ...taken, sheet, sheets, strays: files };
 }
 
 /**
@@ -87,25 +135,21 @@ export function takeIn(reading: Reading): Taken {
  * that they find what it reckons.
  */
 export function judge(
-  { draft, unread, faults, clean, sheets, strays }: Taken,
+  { draft, unread, faults, sheets, strays }: Taken,
   day: string,
   prepare?: (book: Book) => void,
 ): Checked {
   const book = finishBook(draft);
   prepare?.(book);
   const unsound = unsoundIn(draft.unsound, unread);
-  const doubled = duplicateIds(draft.named);
+  const doubled = duplicateIds(namedIn(draft));
   // Before the others, which then make do with what it has reckoned.
   const filed = filingFindings(book, { day, unsound, own: sheets, files: strays });
   const broken = runRules(book, day, unsound);
-  return { book, findings: [...unread, ...faults, ...doubled, ...filed, ...broken], clean };
+  return { book, findings: [...unread, ...faults, ...doubled, ...filed, ...broken] };
 }
 
 /** Checks all of a studio as of a day: schemas, ids, then the rules. */
-export function checkStudio(reading: Reading, day: string): Checked {
+export function checkStudio(reading: ChangedReading, day: string): Checked {
   return judge(takeIn(reading), day);
-}
-
-function withoutFaults({ root }: RawFile): CheckedFile {
-  return { findings: [], sound: root };
 }

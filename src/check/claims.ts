@@ -1,12 +1,24 @@
 /** What products say about eating from them, and which leach tests are on record. */
-import type { Book, Day, Product, Recipe } from '../book.ts';
+import type { Day, NamedBook, Product, Recipe } from '../book.ts';
 import { everyVersion, inForce, placeInForce } from '../in-force.ts';
 import { glazesOf } from './across.ts';
 import type { Spot } from '../problem.ts';
 import { once, spot } from './finding.ts';
+import type { ReachedBook } from './rule.ts';
+
+/** What claims and tests are read from. */
+export const CLAIMED = {
+  products: 'all',
+  recipes: 'all',
+  tests: 'all',
+  pieces: { having: 'glazes' },
+} as const;
+
+/** A book as the rules on claims have it. */
+export type ClaimBook = ReachedBook<typeof CLAIMED>;
 
 /** Recipe id → the days of its leach tests: of the recipe, of a mix of it or of a lot with it. */
-const leachTests: (book: Book) => ReadonlyMap<string, readonly Day[]> = once((book) => {
+const leachTests: (book: ClaimBook) => ReadonlyMap<string, readonly Day[]> = once((book) => {
   const days = new Map<string, Day[]>();
   for (const test of book.tests.values()) {
     const recipes = test.kind === 'leach' ? recipesTested(book, test) : [];
@@ -17,7 +29,7 @@ const leachTests: (book: Book) => ReadonlyMap<string, readonly Day[]> = once((bo
 
 /** Whether a leach test of a recipe is on record from the one day to the other, both counted. */
 export function isTested(
-  book: Book,
+  book: ClaimBook,
   recipe: Recipe,
   { from, to }: { readonly from: Day; readonly to: Day },
 ): boolean {
@@ -26,7 +38,7 @@ export function isTested(
 }
 
 function recipesTested(
-  book: Book,
+  book: NamedBook,
   { recipe, mix, lot }: { recipe?: string; mix?: string; lot?: string },
 ): readonly string[] {
   const mixed = book.mixed.get(mix ?? '');
@@ -44,7 +56,7 @@ export interface FoodWare {
 }
 
 /** Every product that claims food on a day, with the recipes that were ever on it and on its lots. */
-export function foodWare(book: Book, day: Day): readonly FoodWare[] {
+export function foodWare(book: ClaimBook, day: Day): readonly FoodWare[] {
   const ofLots = recipesOfLots(book);
   return [...book.products.values()].flatMap((product) => {
     const at = inForce(product, day).care?.indexOf('food') ?? -1;
@@ -57,7 +69,7 @@ export function foodWare(book: Book, day: Day): readonly FoodWare[] {
 }
 
 /** Product id → the recipes that its lots have in place of the product's. */
-const recipesOfLots = once((book: Book): ReadonlyMap<string, ReadonlySet<string>> => {
+const recipesOfLots = once((book: ClaimBook): ReadonlyMap<string, ReadonlySet<string>> => {
   const found = new Map<string, Set<string>>();
   for (const { product, glazes } of book.pieces.values()) {
     if (glazes === undefined) continue;

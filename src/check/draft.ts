@@ -1,7 +1,9 @@
-/** A book in the making: file by file, the sound records typed and the unsound ones set aside. */
-import { KINDS, type Book, type Entry, type Kind, type RecordOf, type Studio } from '../book.ts';
-import { isSameRaw, type Raw, type RawFile, type RawMap } from '../read/raw.ts';
-import type { NamedRecord } from './rules/duplicate-id.ts';
+/** A book in the making: file by file, the sound records to be typed and the unsound ones set aside. */
+import { KINDS, type Book, type Entry, type Kind, type Studio } from '../book.ts';
+import { daysIn, outlineOf, type FileDays, type Outline } from '../read/outline.ts';
+import type { Raw, RawFile, RawMap } from '../read/raw.ts';
+import { recordsIn, type RecordFile } from './record-files.ts';
+import { duplicateIds, type NamedRecord } from './rules/duplicate-id.ts';
 import type { CheckedFile } from './schema.ts';
 import { typeRecord, typeStudio } from './typed.ts';
 
@@ -12,77 +14,124 @@ export interface UnsoundRecord {
   readonly raw: Raw;
 }
 
-type Records = { readonly [K in Kind]: Map<string, RecordOf[K]> };
-
 /** What has been taken in so far. */
 export interface Draft {
   studio: Studio;
-  readonly records: Records;
-  /** Every record, sound or not, in the order of the files. */
-  readonly named: NamedRecord[];
+  /** Whether no id stands twice, as far as that is known. */
+  isUnique?: boolean;
+  /** In the order of their paths. */
+  readonly files: TakenFile[];
   readonly unsound: UnsoundRecord[];
+}
+
+/** A file of records that was taken in. */
+export interface TakenFile extends RecordFile<Entry> {
+  readonly kind: Kind;
+  readonly file: string;
+  readonly days: FileDays;
+  readonly outline: () => Outline;
+  /** A fingerprint of its text, where that is known. */
+  readonly content: string | undefined;
 }
 
 const NO_STUDIO: Studio = { file: 'studio.yaml', format: '1', name: '', currency: '' };
 
 /** No records yet. */
 export function emptyDraft(): Draft {
-  const records = Object.fromEntries(
-    KINDS.map((kind) => [kind, new Map<string, RecordOf[Kind]>()]),
-  ) as unknown as Records;
-  return { studio: NO_STUDIO, records, named: [], unsound: [] };
+  return { studio: NO_STUDIO, files: [], unsound: [] };
 }
 
-/** A file, and what its records can be taken from, if anything. */
-type FileToTake = RawFile & { readonly before?: TakenBefore };
+/** A file to be taken in, with a fingerprint of its text where that is known. */
+type FileToTake = RawFile & { readonly content?: string };
 
-/** A book that was made of this file, or of another state of it among others. */
-export interface TakenBefore {
-  readonly book: Book;
-  /** The file as it was taken into that book: a record that is the same in it needs no typing again. */
-  readonly root: RawMap;
-}
+/** What is known of a file that is as it was, without a look at its records. */
+export type KnownContent = Pick<TakenFile, 'ids' | 'days' | 'outline'> &
+  Required<Pick<TakenFile, 'idsWith'>>;
 
-/** Takes in a checked file: sound records are typed, the first of an id counts. */
-export function addFile(draft: Draft, file: FileToTake, checked: CheckedFile): void {
-  if (file.kind === 'studio') {
-    addSettings(draft, file, checked);
-    return;
+/** What is told of a file that was taken in. */
+type Outlined = Pick<TakenFile, 'file' | 'days' | 'outline'> & {
+  readonly kind: Kind | 'studio';
+};
+
+/** Takes in a checked file: the sound records are typed when they are first asked for. */
+export function addFile(draft: Draft, raw: FileToTake, checked: CheckedFile): Outlined {
+  const { file, kind, root, content } = raw;
+  const { sound } = checked;
+  const outlined = { file, days: daysIn(sound), outline: first(() => outlineOf({ file, kind, root: sound })) };
+  if (kind === 'studio') {
+    addSettings(draft, { file, root }, checked);
+    return { ...outlined, kind };
   }
-  addRecords(draft, { ...file, kind: file.kind }, checked.sound);
+  for (const id of Object.keys(root))
+    if (sound[id] === undefined) draft.unsound.push({ kind, id, raw: root[id] ?? '' });
+  const ids = first(() => Object.keys(root));
+  const typed = first(() => typedRecords({ file, kind, root: sound }));
+  draft.files.push({ ...outlined, kind, content, ids, typed });
+  return { ...outlined, kind };
 }
 
-/** The book of all that was taken in. */
-export function finishBook({ studio, records }: Draft): Book {
-  return { studio, ...records };
-}
-
-function addRecords(
-  { records, named, unsound }: Draft,
-  { kind, file, root, before }: FileToTake & { readonly kind: Kind },
-  sound: RawMap,
-): void {
-  const taken: Map<string, unknown> = records[kind];
-  const typed: ReadonlyMap<string, Entry> | undefined = before?.book[kind];
-  const isKnown = (id: string): boolean =>
-    before?.root === root || isSameRaw(root[id], before?.root[id]);
-  for (const id of Object.keys(root)) {
-    named.push({ id, kind, file });
-    const raw = sound[id];
-    const known = typed?.get(id);
-    if (raw === undefined) unsound.push({ kind, id, raw: root[id] ?? '' });
-    else if (!taken.has(id))
-      taken.set(
-        id,
-        known?.file === file && isKnown(id) ? known : typeRecord(kind, raw as RawMap, { id, file }),
-      );
+/** Takes in a file in which nothing was found wrong before; it is looked into when it must be. */
+export function addKnown(draft: Draft, raw: FileToTake, known: KnownContent): Outlined {
+  const { file, kind, content } = raw;
+  const { ids, idsWith, days, outline } = known;
+  const outlined = { file, days, outline };
+  if (kind === 'studio') {
+    addSettings(draft, raw, { findings: [], sound: raw.root });
+    return { ...outlined, kind };
   }
+  const typed = first(() => typedRecords({ file, kind, root: raw.root }));
+  draft.files.push({ ...outlined, kind, content, ids, idsWith, typed });
+  return { ...outlined, kind };
+}
+
+/** Every record, sound or not, in the order of the files. */
+export function* namedIn({ files }: Draft): Generator<NamedRecord> {
+  for (const { kind, file, ids } of files) for (const id of ids()) yield { id, kind, file };
+}
+
+/** The book of all that was taken in; of two records of one kind and id the first one counts. */
+export function finishBook(draft: Draft): Book {
+  const isUnique = (draft.isUnique ??= duplicateIds(namedIn(draft)).length === 0);
+  const kinds = KINDS.map((kind) => [kind, recordsOf(draft, kind, isUnique)] as const);
+  return { studio: draft.studio, ...Object.fromEntries(kinds) } as unknown as Book;
+}
+
+function recordsOf({ files }: Draft, kind: Kind, isUnique: boolean): Book[Kind] {
+  const own = files.filter((file) => file.kind === kind);
+  const records = isUnique ? recordsIn(own) : firstOfEach(own);
+  return records as unknown as Book[Kind];
+}
+
+function firstOfEach(files: readonly RecordFile<Entry>[]): ReadonlyMap<string, Entry> {
+  const records = new Map<string, Entry>();
+  for (const { typed } of files)
+    for (const [id, record] of typed()) if (!records.has(id)) records.set(id, record);
+  return records;
+}
+
+function typedRecords({
+  kind,
+  file,
+  root,
+}: Pick<TakenFile, 'kind' | 'file'> & { readonly root: RawMap }): ReadonlyMap<string, Entry> {
+  const typed = (id: string): Entry => typeRecord(kind, root[id] as RawMap, { id, file });
+  return new Map(Object.keys(root).map((id) => [id, typed(id)]));
 }
 
 // One wrong setting must not take the others away: the currency decides over every amount.
-function addSettings(draft: Draft, { file, root }: RawFile, { findings }: CheckedFile): void {
+function addSettings(
+  draft: Draft,
+  { file, root }: Pick<RawFile, 'file' | 'root'>,
+  { findings }: CheckedFile,
+): void {
   const faulty = new Set(findings.map(({ at }) => ('path' in at ? at.path[0] : undefined)));
   const sound = Object.entries(root).filter(([key]) => !faulty.has(key));
   draft.studio = { ...NO_STUDIO, ...typeStudio(Object.fromEntries(sound), file) };
   if (findings.length > 0) draft.unsound.push({ kind: 'studio', id: '', raw: root });
+}
+
+/** The same work, done when it is first asked for. */
+function first<T>(work: () => T): () => T {
+  let done: { readonly value: T } | undefined;
+  return () => (done ??= { value: work() }).value;
 }

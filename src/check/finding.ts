@@ -22,9 +22,9 @@ export function keySpot(record: Sited, ...path: (string | number)[]): Spot {
 /** Takes one finding. */
 export type Say = (finding: RuleFinding) => void;
 
-/** What a look at each record of one kind finds, in the records' order. */
+/** What a look at each of some records finds, in the records' order. */
 export function findEach<T>(
-  records: ReadonlyMap<string, T>,
+  records: { readonly values: () => Iterable<T> },
   look: (record: T, say: Say) => void,
 ): readonly RuleFinding[] {
   const found: RuleFinding[] = [];

@@ -1,8 +1,11 @@
-/** The shape of a rule: a name, a severity and a pure function from the book to findings. */
-import type { Book, Kind } from '../book.ts';
+/** The shape of a rule: a name, a severity, and looks at the book that each declare their reach. */
+import type { Records } from '../among.ts';
+import type { Day, Kind, Named, NamedBook, RecordOf, Studio } from '../book.ts';
 import type { Finding, Severity, Spot } from '../problem.ts';
+import type { Say } from './finding.ts';
+import type { Short } from './shortfalls.ts';
 
-/** What a rule says of one spot; the rule's name and severity are added by `runRules`. */
+/** What a rule says of one spot; the rule's name and severity are added where the rules are run. */
 export interface RuleFinding {
   readonly at: Spot;
   readonly message: string;
@@ -32,5 +35,123 @@ export interface Rule {
   readonly severity: Severity;
   /** One sentence for the docs: what is wrong when this rule speaks. */
   readonly about: string;
-  readonly find: (book: Book, day: string, unsound: Unsound) => readonly RuleFinding[];
+  /** Each with its own reach: what they find is told in their order. */
+  readonly looks: readonly Look[];
+}
+
+/** One look at the book. How far it reaches says which changes of the book can give it something new. */
+export type Look = EachLook | OverLook | ShortLook | DayLook;
+
+/** A kind of record that can be looked at one by one; the settings are the one record of theirs. */
+export type LookedAt = Kind | 'studio';
+
+type RecordFor<K extends LookedAt> = K extends Kind ? RecordOf[K] : Studio;
+
+/** Looks at one record among the settings and what it asks for by id. */
+export interface EachLook {
+  readonly reach: 'each';
+  readonly of: readonly LookedAt[];
+  readonly find: (record: never, scene: EachScene, kind: never) => void;
+}
+
+/** What a look at one record goes by. What was found rests on the ids that it asked for. */
+export interface EachScene {
+  readonly book: NamedBook;
+  readonly say: Say;
+  /** Asked only where something seems wrong: the answer rests on more than the records asked for. */
+  readonly unsound: Unsound;
+  /** The id among all of some kinds that a mistyped one most likely means: rests on all ids, too. */
+  readonly meant: (mistyped: Mistyped) => string | undefined;
+}
+
+/** An id that is nowhere. */
+export interface Mistyped {
+  readonly id: string;
+  /** The kinds that it may name. */
+  readonly to: readonly Kind[];
+  /** Words that may stand in its place. */
+  readonly words: readonly string[];
+}
+
+/**
+ * Which records of a kind a look goes through: all; those that have a key as it is written in the file,
+ * anywhere in them; those that have a day after the day of the check; or all, of which only some concern
+ * it: no other can change what it finds.
+ */
+export type Part<T> =
+  | 'all'
+  | { readonly having: string }
+  | { readonly later: true }
+  | { readonly where: (record: T, book: NamedBook) => boolean };
+
+/** The kinds that a look goes through, and which part of each; of the others it can only ask by id. */
+export type Reached = { readonly [K in Kind]?: Part<RecordOf[K]> };
+
+/** A part of the records of a kind; what is given may be too much, never too little. */
+export interface Walked<T> extends Named<T> {
+  readonly values: () => Iterable<T>;
+}
+
+/** The book as a look has it that declares how far it reaches. */
+export type ReachedBook<R extends Reached> = { readonly studio: Studio } & {
+  readonly [K in Kind]: K extends keyof R ? WalkedPart<RecordOf[K], R[K]> : Named<RecordOf[K]>;
+};
+
+type WalkedPart<T, P> = P extends { readonly having: string } | { readonly later: true }
+  ? Walked<T>
+  : Records<T>;
+
+/** Goes through some kinds of record: a change of any other kind can't give it anything new. */
+export interface OverLook {
+  readonly reach: 'over';
+  readonly over: Reached;
+  readonly find: (book: never, unsound: Unsound) => readonly RuleFinding[];
+}
+
+/** Looks at nothing but what the reckoning found short. */
+export interface ShortLook {
+  readonly reach: 'short';
+  readonly find: (short: Short, book: NamedBook) => readonly RuleFinding[];
+}
+
+/** Finds what the passing of time brings, besides what changes in some kinds of record. */
+export interface DayLook {
+  readonly reach: 'day';
+  readonly over: Reached;
+  readonly find: (book: never, scene: DayScene) => readonly RuleFinding[];
+}
+
+/** The day of the check, and what the book leaves out. */
+export interface DayScene {
+  readonly day: Day;
+  readonly unsound: Unsound;
+}
+
+/** A look at each record of some kinds. */
+export function each<const K extends LookedAt>(
+  of: K | readonly K[],
+  find: (record: RecordFor<K>, scene: EachScene, kind: K) => void,
+): EachLook {
+  return { reach: 'each', of: typeof of === 'string' ? [of] : of, find };
+}
+
+/** A look over some kinds of record. */
+export function over<const R extends Reached>(
+  reached: R,
+  find: (book: ReachedBook<R>, unsound: Unsound) => readonly RuleFinding[],
+): OverLook {
+  return { reach: 'over', over: reached, find };
+}
+
+/** A look at what is short. */
+export function short(find: ShortLook['find']): ShortLook {
+  return { reach: 'short', find };
+}
+
+/** A look that depends on the day of the check. */
+export function onDay<const R extends Reached>(
+  reached: R,
+  find: (book: ReachedBook<R>, scene: DayScene) => readonly RuleFinding[],
+): DayLook {
+  return { reach: 'day', over: reached, find };
 }

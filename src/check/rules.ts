@@ -1,6 +1,8 @@
 /** The list of rules, and running all of them over a book. */
-import type { Book } from '../book.ts';
+import type { Book, Day } from '../book.ts';
 import type { Finding } from '../problem.ts';
+import { countsFlow } from '../reckon/flow.ts';
+import { foundIn } from './looking.ts';
 import { NOTHING_UNSOUND, type Rule } from './rule.ts';
 import { advanceOverdrawn } from './rules/advance-overdrawn.ts';
 import { badUnit } from './rules/bad-unit.ts';
@@ -44,6 +46,7 @@ import { twoInForce } from './rules/two-in-force.ts';
 import { unknownCurrency } from './rules/unknown-currency.ts';
 import { unknownReference } from './rules/unknown-reference.ts';
 import { wrongKindOfReference } from './rules/wrong-kind-of-reference.ts';
+import { shortIn } from './shortfalls.ts';
 
 /** Every rule that looks at the book as a whole, by name. */
 export const RULES: readonly Rule[] = [
@@ -95,8 +98,7 @@ export const RULES: readonly Rule[] = [
  * What all rules find in a book on a day (the day of the check, ISO), rule by rule. What the book
  * leaves out because it is unsound keeps the rules from blaming sound records for it.
  */
-export function runRules(book: Book, day: string, unsound = NOTHING_UNSOUND): readonly Finding[] {
-  return RULES.flatMap(({ name, severity, find }) =>
-    find(book, day, unsound).map((finding) => ({ rule: name, severity, ...finding })),
-  );
+export function runRules(book: Book, day: Day, unsound = NOTHING_UNSOUND): readonly Finding[] {
+  const short = shortIn(countsFlow(book, day), { book, unsound });
+  return foundIn({ rules: RULES, book, unsound }, { day, short });
 }

@@ -1,8 +1,6 @@
 /** Where the book runs out of something, as the reckoning finds it, sorted for the rules. */
-import type { Book, Day, Kind } from '../book.ts';
-import { countsFlow } from '../reckon/flow.ts';
+import type { Day, Kind, Named, NamedBook } from '../book.ts';
 import type { Shortfall } from '../reckon/stock.ts';
-import { once } from './finding.ts';
 import type { Unsound } from './rule.ts';
 
 type ShortfallKind = Shortfall['kind'];
@@ -14,23 +12,28 @@ export interface TooEarly {
   readonly finishedOn: Day;
 }
 
-interface Sorted {
-  readonly short: readonly Shortfall[];
+/** What is short up to a day: in the order in which the book runs out. */
+export interface Short {
+  /** The shortfalls of some kinds, without those that an unsound record may well put right. */
+  readonly of: (...kinds: readonly ShortfallKind[]) => readonly Shortfall[];
+  /** Named lots that were sold, sent away or gone before any of their pieces were finished. */
   readonly early: readonly TooEarly[];
 }
 
-/** What is short up to a day: in the order in which the book runs out. */
-const sorted = once((book: Book) => {
-  const byDay = new Map<Day, Sorted>();
-  return (day: Day): Sorted => {
-    const known = byDay.get(day) ?? sort(book, day);
-    byDay.set(day, known);
-    return known;
+/** What the reckoning came to, as far as something may be short. */
+export interface ShortFlows {
+  readonly stock: { readonly shortfalls: Iterable<Shortfall> };
+  readonly ware: {
+    readonly shortfalls: Iterable<Shortfall>;
+    readonly lots: Named<{ readonly finishedOn: Day | undefined }>;
   };
-});
+}
 
-function sort(book: Book, day: Day): Sorted {
-  const { stock, ware } = countsFlow(book, day);
+/** Sorts what a book was found short of, beside what it leaves out. */
+export function shortIn(
+  { stock, ware }: ShortFlows,
+  { book, unsound }: { readonly book: NamedBook; readonly unsound: Unsound },
+): Short {
   const short: Shortfall[] = [...stock.shortfalls];
   const early: TooEarly[] = [];
   for (const shortfall of ware.shortfalls) {
@@ -40,11 +43,14 @@ function sort(book: Book, day: Day): Sorted {
       short.push(shortfall);
     else early.push({ shortfall, lot, finishedOn });
   }
-  return { short, early };
+  const isDoubtful = doubtsAbout(book, unsound);
+  const of: Short['of'] = (...kinds) =>
+    short.filter((shortfall) => kinds.includes(shortfall.kind) && !isDoubtful(shortfall));
+  return { of, early };
 }
 
 /** The lot that a line of finished ware names; of pieces gone from a lot, the lot itself. */
-function lotNamedAt(book: Book, { kind, at }: Shortfall): string | undefined {
+function lotNamedAt(book: NamedBook, { kind, at }: Shortfall): string | undefined {
   if (kind !== 'finished' && kind !== 'consigned') return undefined;
   const [id = '', list, index] = at.path;
   if (list === 'gone') return String(id);
@@ -53,29 +59,13 @@ function lotNamedAt(book: Book, { kind, at }: Shortfall): string | undefined {
 }
 
 function linesOf(
-  book: Book,
+  book: NamedBook,
   id: string,
   list: string,
 ): readonly { readonly lot?: string }[] | undefined {
   const sale = book.sales.get(id);
   if (sale !== undefined) return sale.lines;
   return book.consigned.get(id)?.[list as 'sent' | 'back' | 'missing'];
-}
-
-/** The shortfalls of some kinds, without those that an unsound record may well put right. */
-export function shortfallsOf(
-  kinds: readonly ShortfallKind[],
-  { book, day, unsound }: { readonly book: Book; readonly day: Day; readonly unsound: Unsound },
-): readonly Shortfall[] {
-  const isDoubtful = doubtsAbout(book, unsound);
-  return sorted(book)(day).short.filter(
-    (shortfall) => kinds.includes(shortfall.kind) && !isDoubtful(shortfall),
-  );
-}
-
-/** Named lots that were sold, sent away or gone before any of their pieces were finished. */
-export function tooEarly(book: Book, day: Day): readonly TooEarly[] {
-  return sorted(book)(day).early;
 }
 
 /** The kinds of record that could fill what is short. */
@@ -90,7 +80,7 @@ const FED_BY: Readonly<Record<ShortfallKind, readonly Kind[]>> = {
 };
 
 // An unsound record may concern the pieces or the stock that it names, and all ware of a lot's product.
-function doubtsAbout(book: Book, unsound: Unsound): (shortfall: Shortfall) => boolean {
+function doubtsAbout(book: NamedBook, unsound: Unsound): (shortfall: Shortfall) => boolean {
   const { ids, texts, kinds } = unsound;
   const products = new Set([...texts].flatMap((text) => book.pieces.get(text)?.product ?? []));
   return ({ kind, what }) =>

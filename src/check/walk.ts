@@ -1,6 +1,6 @@
-/** Looks at the values of one sort in every record, led by the field specs that the schemas give. */
+/** Looks at the values of one sort in a record, led by the field specs that the schemas give. */
 import { FIELDS, type FieldSpec, type MapSpec } from '../../schema/generated/fields.js';
-import { KINDS, type Book, type Kind } from '../book.ts';
+import type { Kind, NamedBook } from '../book.ts';
 import { camelCase } from '../camel-case.ts';
 import type { Sited } from './finding.ts';
 
@@ -19,10 +19,10 @@ export interface Fault {
 export interface Test {
   /** Of a map, the spec stands for its keys. */
   readonly wants: (spec: FieldSpec) => boolean;
-  readonly tester: (spec: FieldSpec, book: Book) => Passes;
+  readonly tester: (spec: FieldSpec) => Passes;
 }
 
-type Passes = (value: unknown) => boolean;
+type Passes = (value: unknown, book: NamedBook) => boolean;
 
 /** What is left of a spec when only the wanted values count. */
 type Node =
@@ -41,34 +41,35 @@ interface Field {
 
 type Values = Readonly<Record<string, unknown>>;
 
-/** A search for the values of all records that fail a test, in the order of kinds and records. */
-export function faultFinder({ wants, tester }: Test): (book: Book) => readonly Fault[] {
-  // Made for a kind when the first book with records of it comes.
-  const nodes = new Map<Kind, Node | undefined>();
-  const nodeOf = (kind: Kind): Node | undefined => {
-    if (!nodes.has(kind)) nodes.set(kind, prune(FIELDS[kind], wants));
-    return nodes.get(kind);
-  };
-  return (book) => {
-    const testerOf = (spec: FieldSpec): Passes => tester(spec, book);
-    return KINDS.flatMap((kind) => {
-      const node = book[kind].size === 0 ? undefined : nodeOf(kind);
-      return node === undefined ? [] : faultsOf(book[kind], node, testerOf);
-    });
-  };
+/** What is led by the specs of a kind. */
+interface Guide {
+  readonly node: Node;
+  readonly passes: Passes;
 }
 
-// Nearly every record passes, so paths are made only on a second look at one that does not.
-function faultsOf(
-  records: ReadonlyMap<string, Sited>,
-  node: Node,
-  testerOf: (spec: FieldSpec) => Passes,
-): readonly Fault[] {
-  const passes = wholeTest(node, testerOf);
-  const faults: Fault[] = [];
-  for (const record of records.values())
-    if (!passes(record)) gather({ record, path: [], testerOf, faults }, node, record);
-  return faults;
+const NO_FAULTS: readonly Fault[] = [];
+
+/** A search for the values of a record that fail a test. */
+export function faultFinder({
+  wants,
+  tester,
+}: Test): (kind: Kind, record: Sited, book: NamedBook) => readonly Fault[] {
+  // Made for a kind when the first record of it comes.
+  const guides = new Map<Kind, Guide | undefined>();
+  const guideOf = (kind: Kind): Guide | undefined => {
+    const node = prune(FIELDS[kind], wants);
+    const guide = node && { node, passes: wholeTest(node, tester) };
+    guides.set(kind, guide);
+    return guide;
+  };
+  return (kind, record, book) => {
+    const guide = guides.has(kind) ? guides.get(kind) : guideOf(kind);
+    // Nearly every record passes, so paths are made only on a second look at one that does not.
+    if (guide === undefined || guide.passes(record, book)) return NO_FAULTS;
+    const faults: Fault[] = [];
+    gather({ record, path: [], tester, book, faults }, guide.node, record);
+    return faults;
+  };
 }
 
 function prune(spec: FieldSpec, wants: Test['wants']): Node | undefined {
@@ -98,23 +99,21 @@ function pruneFields(
 }
 
 /** One function that tells whether all wanted values of a record pass. */
-function wholeTest(node: Node, testerOf: (spec: FieldSpec) => Passes): Passes {
+function wholeTest(node: Node, tester: Test['tester']): Passes {
   switch (node.type) {
     case 'leaf':
-      return testerOf(node.spec);
-    case 'list': {
-      const passes = wholeTest(node.of, testerOf);
-      return (value) => (value as readonly unknown[]).every(passes);
-    }
+      return tester(node.spec);
+    case 'list':
+      return itemsTest(wholeTest(node.of, tester));
     case 'map': {
-      const passes = node.of ? wholeTest(node.of, testerOf) : always;
-      const keyPasses = node.keys ? testerOf(node.keys) : always;
-      return (value) =>
-        Object.entries(value as Values).every(([k, v]) => keyPasses(k) && passes(v));
+      const passes = node.of ? wholeTest(node.of, tester) : always;
+      const keyPasses = node.keys ? tester(node.keys) : always;
+      return (value, book) =>
+        Object.entries(value as Values).every(([k, v]) => keyPasses(k, book) && passes(v, book));
     }
     case 'record':
       return fieldsTest(
-        node.fields.map(({ key, node: of }) => ({ key, passes: wholeTest(of, testerOf) })),
+        node.fields.map(({ key, node: of }) => ({ key, passes: wholeTest(of, tester) })),
       );
   }
 }
@@ -123,11 +122,18 @@ function always(): boolean {
   return true;
 }
 
+function itemsTest(passes: Passes): Passes {
+  return (value, book) => {
+    for (const item of value as readonly unknown[]) if (!passes(item, book)) return false;
+    return true;
+  };
+}
+
 function fieldsTest(fields: readonly { readonly key: string; readonly passes: Passes }[]): Passes {
-  return (value) => {
+  return (value, book) => {
     for (const { key, passes } of fields) {
       const inner = (value as Values)[key];
-      if (inner !== undefined && !passes(inner)) return false;
+      if (inner !== undefined && !passes(inner, book)) return false;
     }
     return true;
   };
@@ -171,21 +177,22 @@ function leaf(spec: FieldSpec): Node {
 interface Gathering {
   readonly record: Sited;
   readonly path: readonly (string | number)[];
-  readonly testerOf: (spec: FieldSpec) => Passes;
+  readonly tester: Test['tester'];
+  readonly book: NamedBook;
   readonly faults: Fault[];
   readonly isKey?: boolean;
 }
 
 function gather(gathering: Gathering, node: Node, value: unknown): void {
-  const { record, path, testerOf, faults, isKey = false } = gathering;
+  const { record, path, tester, book, faults, isKey = false } = gathering;
   if (node.type === 'leaf') {
     const { spec } = node;
-    if (!testerOf(spec)(value)) faults.push({ record, path, value, spec, isKey });
+    if (!tester(spec)(value, book)) faults.push({ record, path, value, spec, isKey });
     return;
   }
   for (const part of partsOf(node, value))
     gather(
-      { record, path: [...path, part.step], testerOf, faults, isKey: part.isKey ?? false },
+      { ...gathering, path: [...path, part.step], isKey: part.isKey ?? false },
       part.node,
       part.value,
     );

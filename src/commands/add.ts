@@ -9,9 +9,7 @@ import type { GivenRecord } from '../entry/given.ts';
 import { readOptions } from '../entry/options.ts';
 import { missingOptions } from '../entry/questions/missing.ts';
 import { printed, printedLayout } from '../render/printable.ts';
-import { addQuickly } from './add-quickly.ts';
 import type { Typed, TypedOfKind } from './add-typed.ts';
-import { openKnown } from './known.ts';
 import { whileLocked } from './locked.ts';
 import { refuse } from './show.ts';
 import { askedDay } from './span.ts';
@@ -64,15 +62,10 @@ function addLocked(typed: TypedOfKind, asked: Asked, world: World): Promise<numb
   });
 }
 
-/** What can be vouched for without the whole book is written so; all else is looked at whole. */
 async function addToStudio(typed: TypedOfKind, asked: Asked, world: World): Promise<number> {
-  const known = openKnown(asked, world);
-  if (isRefusal(known)) return refuse(world, known);
-  const status = await addQuickly({ asked, world, opened: known }, typed);
-  if (status !== undefined) return status;
-  const { openKnownFiles } = await import('./open.ts');
+  const { openFiles } = await import('./open.ts');
   const { addTyped } = await import('./add-typed.ts');
-  const opened = await openKnownFiles(known);
+  const opened = await openFiles(asked, world);
   return isRefusal(opened) ? refuse(world, opened) : addTyped({ asked, world, opened }, typed);
 }
 

@@ -7,8 +7,6 @@ import { problemText } from '../render/problems.ts';
 import { applyPlan } from '../write/store.ts';
 import { diffOf } from './diff.ts';
 import type { OpenedFiles } from './open.ts';
-import { keepEnd, keepFindings } from './kept-book.ts';
-import type { KeptOfStudio } from '../read/answers.ts';
 import { saggarCommand, takeBack } from './take-back.ts';
 import { EXIT, type Asked, type World } from './world.ts';
 import { notWritten, writerIn } from './writer.ts';
@@ -35,18 +33,9 @@ export function complainOf(world: World, problems: readonly Problem[]): void {
 }
 
 /** Where a change is made. */
-export interface Site {
+export interface Scene {
   readonly asked: Asked;
   readonly world: World;
-  readonly opened: {
-    readonly folder: string;
-    /** What is known of the studio as it is. */
-    readonly kept: KeptOfStudio;
-  };
-}
-
-/** The same, with the studio read and checked. */
-export interface Scene extends Site {
   readonly opened: OpenedFiles;
 }
 
@@ -54,7 +43,7 @@ export interface Scene extends Site {
  * Carries a plan out, or with `--dry-run` prints its exact diff. What would be wrong is shown first;
  * the caller has made sure that nothing of it forbids the change.
  */
-export async function carryOut(scene: Site, due: Due): Promise<number> {
+export async function carryOut(scene: Scene, due: Due): Promise<number> {
   const { asked, world } = scene;
   const { plan, shown } = due;
   complainOf(world, plan.problems ?? []);
@@ -76,7 +65,7 @@ function effectOf({ sides, touched, held, holds }: Partial<Plan>): readonly stri
   return effectLines({ ...sides, held: held(), holds: holds() }, touched);
 }
 
-async function write(scene: Site, { plan, done, undo, typed = '' }: Due): Promise<number> {
+async function write(scene: Scene, { plan, done, undo, typed = '' }: Due): Promise<number> {
   const { world, opened } = scene;
   const byGit = takeBack(scene, plan.changes);
   const applied = await applyPlan(opened.folder, plan.changes, writerIn(world));
@@ -84,7 +73,7 @@ async function write(scene: Site, { plan, done, undo, typed = '' }: Due): Promis
     world.complain(printedLayout(typed));
     return notWritten(world, applied.refused);
   }
-  keepOutcome(plan, opened);
+  if (plan.after) opened.saveAs(plan.after);
   const bySaggar =
     undo === undefined
       ? undefined
@@ -105,14 +94,4 @@ async function write(scene: Site, { plan, done, undo, typed = '' }: Due): Promis
 function sayParted(files: readonly string[], { complain }: World): void {
   for (const file of files)
     complain(printed`saggar: ${file} has another name on the disk, which keeps the old text\n`);
-}
-
-/** What was reckoned of the studio as it is now spares the next change the half of its work. */
-function keepOutcome(plan: Due['plan'], { kept }: Site['opened']): void {
-  const { changes, findings, sides, holds, end } = plan;
-  if (!findings || !sides || !holds || !end) return;
-  const now = kept.after(new Map(changes.map(({ file, after }) => [file, after])));
-  if (!now) return;
-  keepFindings(now, sides.asOf, findings);
-  keepEnd(now, sides.asOf, { held: holds(), end: end() });
 }

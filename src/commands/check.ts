@@ -23,6 +23,7 @@ export const check: Command = async (asked, world) => {
   if (opened.commit === undefined) await sayHalfDone(opened.folder, world);
   const notes = [...(await glazeNotes(opened)), ...notesOn(opened.folder, world)];
   for (const note of notes) world.complain(printed`saggar: ${note}\n`);
+  opened.save();
   const counted = asked.options['strict'] === true ? problems.length : opened.errors;
   return counted === 0 ? EXIT.fine : EXIT.errors;
 };

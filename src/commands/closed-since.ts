@@ -2,6 +2,7 @@
 import type { Book, Day } from '../book.ts';
 import { takeIn } from '../check/check.ts';
 import { finishBook } from '../check/draft.ts';
+import { openMemory } from '../read/memory.ts';
 import { readCommit } from '../read/git/commit.ts';
 import { conversionsOf } from '../read/git/conversions.ts';
 import { settingHistory } from '../read/git/history.ts';
@@ -50,7 +51,8 @@ export async function closedPeriodChanges(
   if (isRefusal(repository)) return NOTHING;
   const closing = closingIn(repository, closedThrough);
   if (!closing) return { ...NOTHING, uncompared: hiddenSettings(repository) };
-  const disk = { studioDir: folder, store: storeFor(folder, world) };
+  const store = storeFor(folder, world);
+  const disk = { studioDir: folder, memory: openMemory(folder, store) };
   const reading = await readCommit(repository, closing, { disk });
   if (isRefusal(reading)) return NOTHING;
   const { uncompared } = reading;

@@ -13,14 +13,9 @@ const SCREEN = 23;
 
 /** Shows where the studio stands, on one screen; with `--long` everything that there is to say. */
 export const day: Command = (asked, world) => {
-  let uncommitted: Uncommitted | undefined;
-  return showAnswer(asked, world, {
-    beside: ({ folder }) => {
-      uncommitted = uncommittedFiles(folder, world.environment);
-      const { files, uncompared = [] } = uncommitted ?? {};
-      return [world.today, files?.length, [...uncompared]];
-    },
-    find: (found) => dayAnswer(found, asked, { world, uncommitted }),
+  return showAnswer(asked, world, (found) => {
+    const uncommitted = uncommittedFiles(found.folder, world.environment);
+    return dayAnswer(found, asked, { world, uncommitted });
   });
 };
 
@@ -52,7 +47,8 @@ async function dayAnswer(
     typed: (step: Step) => typed(step, asked, opened),
   };
   const report = dayReport(book, flow(book, asOf), around);
-  return { text: await shown(report, asked, { world, errors }), errors };
+  const text = await shown(report, asked, { world, errors });
+  return { text, errors, save: opened.save };
 }
 
 /** Looking back from an earlier day, what came after it is nothing to be warned of. */

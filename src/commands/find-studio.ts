@@ -3,8 +3,7 @@ import type { Day } from '../book.ts';
 import { findStudio } from '../read/find.ts';
 import type { Commit, Repository } from '../read/git/repository.ts';
 import type { Store } from '../memory/store.ts';
-import type { Kept } from '../read/kept.ts';
-import { askedStore, commitStore } from './remembered.ts';
+import { askedStore } from './remembered.ts';
 import { askedDay } from './span.ts';
 import { isRefusal, textOption, type Asked, type Refusal, type World } from './world.ts';
 
@@ -16,16 +15,12 @@ export interface Found {
   readonly past?: Past;
   /** Where the studio is remembered, if anywhere. */
   readonly store: Store | undefined;
-  /** What is known of the studio on the disk as it is, where a command makes use of it. */
-  readonly kept?: Kept;
 }
 
 /** A commit of the studio's repository. */
 export interface Past {
   readonly repository: Repository;
   readonly commit: Commit;
-  /** Where it is remembered what commits come to, if anywhere. */
-  readonly store: Store | undefined;
 }
 
 /** The same, with the commit of `--at` where one is asked for; refuses what is no commit. */
@@ -38,8 +33,7 @@ export async function findInTime(asked: Asked, world: World): Promise<Found | Re
   if (isRefusal(repository)) return repository;
   const commit = snapshotOf(repository, revision);
   if (isRefusal(commit)) return commit;
-  const store = commitStore(repository, asked, world);
-  return { ...found, past: { repository, commit, store } };
+  return { ...found, past: { repository, commit } };
 }
 
 /** Finds the studio that is asked for; refuses when there is none or when the day is no day. */

@@ -6,6 +6,7 @@ import { findStudio } from '../read/find.ts';
 import type { Store } from '../memory/store.ts';
 import { idsIn } from '../read/ids.ts';
 import type { Raw, RawFile } from '../read/raw.ts';
+import { openMemory } from '../read/memory.ts';
 import { readStudio } from '../read/read.ts';
 import type { Answer } from './answer-words.ts';
 import { standingIn } from './field-options.ts';
@@ -104,11 +105,11 @@ async function recordsOf(
 ): Promise<Found[]> {
   const folder = kinds.length === 0 ? undefined : findStudio(studio);
   if (folder === undefined) return [];
-  const store = storeFor(folder);
+  const memory = openMemory(folder, storeFor(folder));
   const found: Found[] = [];
   // Kind by kind, so that not all of a long life's records are held at once.
   for (const kind of kinds) {
-    const reading = await readStudio(folder, { store, kinds: [kind] });
+    const reading = await readStudio(folder, { memory, kinds: [kind] });
     if ('refused' in reading) continue;
     for (const file of reading.files) found.push(...recordsIn(file, isWanted));
   }

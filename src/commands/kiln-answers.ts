@@ -2,6 +2,7 @@
 import { PATTERNS } from '../../schema/generated/fields.js';
 import { findStudio } from '../read/find.ts';
 import type { Raw, RawMap } from '../read/raw.ts';
+import { openMemory } from '../read/memory.ts';
 import { readStudio } from '../read/read.ts';
 import type { Answer } from './answer-words.ts';
 import type { Shelf } from './id-answers.ts';
@@ -10,7 +11,8 @@ import type { Shelf } from './id-answers.ts';
 export async function inKilnAnswers(shelf: Shelf): Promise<readonly Answer[]> {
   const folder = findStudio(shelf.studio);
   if (folder === undefined) return [];
-  const reading = await readStudio(folder, { store: shelf.storeFor(folder), kinds: ['firings'] });
+  const memory = openMemory(folder, shelf.storeFor(folder));
+  const reading = await readStudio(folder, { memory, kinds: ['firings'] });
   if ('refused' in reading) return [];
   const firings = reading.files.flatMap(({ root }) => Object.entries(root));
   return firings

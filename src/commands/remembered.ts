@@ -1,10 +1,8 @@
-/** Where a command finds what was remembered of a studio and of its repository. */
+/** Where a command finds what was remembered of a studio. */
 import { forgetFolder, storeOf, type Store } from '../memory/store.ts';
-import { sharedDirOf } from '../read/git/around.ts';
-import type { Repository } from '../read/git/repository.ts';
 import type { Asked, World } from './world.ts';
 
-/** Where a studio, or a repository, is remembered; undefined where nothing is. */
+/** Where a studio is remembered; undefined where nothing is. */
 export function storeFor(
   folder: string,
   { memory, stamp }: Pick<World, 'memory' | 'stamp'>,
@@ -18,13 +16,4 @@ export function askedStore(folder: string, asked: Asked, world: World): Store | 
   const store = storeFor(folder, world);
   if (store && world.memory && asked.options['afresh'] === true) forgetFolder(folder, world.memory);
   return store;
-}
-
-/** Where it is remembered what commits of a repository come to, for all its working trees. */
-export function commitStore(
-  { gitDir }: Pick<Repository, 'gitDir'>,
-  asked: Asked,
-  world: World,
-): Store | undefined {
-  return askedStore(sharedDirOf(gitDir), asked, world);
 }

@@ -1,19 +1,18 @@
 /** Reads and checks the two states of a studio that are compared, from the disk or from git. */
 import type { Day } from '../book.ts';
-import { takeIn, type Taken } from '../check/check.ts';
-import { finishBook } from '../check/draft.ts';
-import type { Store } from '../memory/store.ts';
+import type { ChangedReading } from '../check/check.ts';
+import type { Judged } from '../check/found.ts';
 import type { Finding } from '../problem.ts';
 import { compareFiles, readCommit, type CommitReading } from '../read/git/commit.ts';
-import { keptOfStudio } from '../read/answers.ts';
-import { keptOfCommit } from '../read/git/kept.ts';
 import type { OnDisk } from '../read/git/on-disk.ts';
-import type { Kept } from '../read/kept.ts';
+import type { Memory } from '../read/memory.ts';
 import type { Commit, Repository } from '../read/git/repository.ts';
 import { listCommit } from '../read/git/tree.ts';
 import { placesOf, textOnDisk, type TextOf } from '../read/place.ts';
 import { readStudio, type ReadFile } from '../read/read.ts';
 import type { ReviewSide } from '../review/review.ts';
+import { flow } from '../reckon/flow.ts';
+import { knowledgeIn } from './judged.ts';
 import { factsOf } from './review-facts.ts';
 import { uncomparedTexts } from './uncompared.ts';
 import { isRefusal, type Refusal } from './world.ts';
@@ -28,10 +27,7 @@ export interface States {
 /** Where and as of which day they are looked at. */
 export interface Looking {
   readonly folder: string;
-  /** Where the studio is remembered, if anywhere. */
-  readonly store: Store | undefined;
-  /** Where it is remembered what commits come to, if anywhere. */
-  readonly commits: Store | undefined;
+  readonly memory: Memory;
   readonly asOf: Day;
 }
 
@@ -48,38 +44,37 @@ interface State {
   readonly name: string;
   readonly files: readonly ReadFile[];
   readonly textOf: TextOf;
-  readonly taken: Taken;
+  readonly judged: Judged;
   readonly passedOver: CommitReading['passedOver'];
   /** Files of which nobody can tell whether they are the same here. */
   readonly uncompared?: OnDisk['uncompared'];
   /** Whether a file is the same here as one of this content. */
   readonly isSame: (file: string, blob: string) => boolean;
-  /** What was found of it before. */
-  readonly kept?: Kept | undefined;
 }
 
-/** Reads and checks both; what they have in common is read once. */
+/** Reads and checks both; what they have in common is read and typed once. */
 export async function readSides(states: States, looking: Looking): Promise<Sides | Refusal> {
-  const now = await newState(states, looking);
+  const knowledge = knowledgeIn(looking.memory, looking.asOf);
+  // The figures need the whole of it all the same, and the rules make do with it.
+  const judge = (reading: ChangedReading): Judged =>
+    knowledge.judge(reading, (book) => void flow(book, looking.asOf));
+  const now = await newState(states, { ...looking, judge });
   if (isRefusal(now)) return now;
-  const { isSame } = now;
-  const files = new Map(now.files.map((file) => [file.file, file]));
-  const clean = new Set(now.taken.clean);
+  const { isSame, judged } = now;
+  const taken = new Map(judged.taken.draft.files.map((file) => [file.file, file]));
+  const clean = new Set(judged.taken.clean.map(({ file }) => file));
   const isShared = (file: string, blob: string): boolean => clean.has(file) && isSame(file, blob);
-  const before = { isSame: isShared, fileOf: (file: string) => files.get(file) };
+  const files = new Map(now.files.map((file) => [file.file, file]));
+  const before = { isSame: isShared, fileOf: (file: string) => files.get(file)?.known };
   const reading = await readCommit(states.repository, states.old, { before });
   if (isRefusal(reading)) return reading;
   const blobOf = (file: string): string => reading.blobOf(file) ?? '';
-  // Records that both have are typed once, and told alike at a glance.
-  const book = finishBook(now.taken.draft);
-  const twins = reading.files.map((file) => {
-    const twin = files.get(file.file);
-    return twin ? { ...file, before: { book, root: twin.root } } : file;
-  });
-  const taken = takeIn({ ...reading, files: twins });
-  const kept = keptOfCommit({ store: looking.commits, reading });
-  const old = { ...stateOf(states.old.name, reading, taken), kept };
+  const shared = reading.files.map((file) =>
+    isShared(file.file, blobOf(file.file)) ? (taken.get(file.file) ?? file) : file,
+  );
+  const old = stateOf(states.old.name, reading, judge({ ...reading, files: shared }));
   const listed = new Set([...files.keys(), ...old.files.map(({ file }) => file)]);
+  knowledge.save(judged);
   return {
     old: await sideOf(old, looking),
     now: await sideOf(now, looking),
@@ -88,51 +83,51 @@ export async function readSides(states: States, looking: Looking): Promise<Sides
   };
 }
 
-async function newState(states: States, looking: Looking): Promise<State | Refusal> {
+/** The same with the way in which states are judged. */
+interface Judging extends Looking {
+  readonly judge: (reading: ChangedReading) => Judged;
+}
+
+async function newState(states: States, judging: Judging): Promise<State | Refusal> {
   const { repository, old, now } = states;
-  const { folder, store, commits } = looking;
+  const { folder, memory, judge } = judging;
   if (!now) {
     const listing = listCommit(repository, old);
     if (isRefusal(listing)) return listing;
-    return treeState(folder, { store, onDisk: compareFiles(repository, listing) });
+    return treeState(judging, compareFiles(repository, listing));
   }
-  const disk = repository.isBare ? {} : { disk: { studioDir: folder, store } };
+  const disk = repository.isBare ? {} : { disk: { studioDir: folder, memory } };
   const reading = await readCommit(repository, now, disk);
-  if (isRefusal(reading)) return reading;
-  const kept = keptOfCommit({ store: commits, reading });
-  return { ...stateOf(now.name, reading, takeIn(reading)), kept };
+  return isRefusal(reading) ? reading : stateOf(now.name, reading, judge(reading));
 }
 
 async function treeState(
-  folder: string,
-  { store, onDisk }: Pick<Looking, 'store'> & { readonly onDisk: OnDisk },
+  { folder, memory, judge }: Judging,
+  onDisk: OnDisk,
 ): Promise<State | Refusal> {
-  const kept = keptOfStudio(folder, store);
-  const reading = await readStudio(folder, { store });
+  const reading = await readStudio(folder, { memory });
   if ('refused' in reading) return reading;
-  const taken = takeIn(reading);
-  reading.remember(taken.clean);
+  const judged = judge(reading);
+  reading.remember(judged.taken.clean);
   const textOf = (file: string): string | undefined => textOnDisk(folder, file);
   const { files } = reading;
   const { same, uncompared } = onDisk;
   const isSame = (file: string): boolean => same.has(file);
   const name = 'the working tree';
-  return { name, files, textOf, taken, passedOver: [], isSame, kept, uncompared };
+  return { name, files, textOf, judged, passedOver: [], isSame, uncompared };
 }
 
-function stateOf(name: string, reading: CommitReading, taken: Taken): State {
+function stateOf(name: string, reading: CommitReading, judged: Judged): State {
   const { files, textOf, passedOver, blobOf } = reading;
   const isSame = (file: string, blob: string): boolean => blobOf(file) === blob;
-  return { name, files, textOf, taken, passedOver, isSame };
+  return { name, files, textOf, judged, passedOver, isSame };
 }
 
-async function sideOf(
-  { name, taken, textOf, kept }: State,
-  { asOf }: Looking,
-): Promise<ReviewSide> {
-  const ids = new Set(taken.draft.unsound.map(({ id }) => id));
-  const files = new Set(taken.unread.filter(isError).map(({ at }) => at.file));
-  const facts = factsOf(taken, asOf, kept);
+async function sideOf({ name, judged, textOf }: State, { asOf }: Looking): Promise<ReviewSide> {
+  const { draft, unread } = judged.taken;
+  const ids = new Set(draft.unsound.map(({ id }) => id));
+  const files = new Set(unread.filter(isError).map(({ at }) => at.file));
+  const facts = factsOf(judged, asOf);
   return { name, ...facts, faulty: { ids, files }, placeOf: await placesOf(textOf) };
 }
 

@@ -1,4 +1,5 @@
 /** `saggar review`: what a branch of the book means, for whoever looks at it before it is merged. */
+import { openMemory } from '../read/memory.ts';
 import { printed } from '../render/printable.ts';
 import { usableWidth } from '../render/render.ts';
 import { renderReview, type ReviewFormat } from '../render/review/render.ts';
@@ -6,7 +7,7 @@ import { reviewOf, type Review } from '../review/review.ts';
 import { NOTHING_HIDDEN, type Hidden } from '../review/value.ts';
 import { unknownWord } from './ids.ts';
 import { readSides } from './review-input.ts';
-import { askedStore, commitStore } from './remembered.ts';
+import { askedStore } from './remembered.ts';
 import { askedStates } from './review-states.ts';
 import { refuse } from './show.ts';
 import { askedDay } from './span.ts';
@@ -39,9 +40,9 @@ async function madeOf(asked: Asked, world: World): Promise<Review | Refusal> {
   if (isRefusal(states)) return states;
   const { folder } = states;
   const store = states.repository.isBare ? undefined : askedStore(folder, asked, world);
-  const commits = commitStore(states.repository, asked, world);
+  const memory = openMemory(folder, store);
   world.progress?.(printed`Reading both states`);
-  const sides = await readSides(states, { folder, store, commits, asOf });
+  const sides = await readSides(states, { folder, memory, asOf });
   if (isRefusal(sides)) return sides;
   world.progress?.(printed`Comparing their figures`);
   return reviewOf({ ...sides, asOf, hidden });

@@ -8,6 +8,7 @@ import type { Form } from '../entry/forms.ts';
 import { lexiconOf } from '../entry/lexicon.ts';
 import { sentenceOffers } from '../entry/questions/sentence-offers.ts';
 import { findStudio } from '../read/find.ts';
+import { openMemory } from '../read/memory.ts';
 import { readStudio } from '../read/read.ts';
 import type { Answer } from './answer-words.ts';
 import { flagOf } from './flags.ts';
@@ -22,7 +23,8 @@ export async function sentenceAnswers(
   const { form, spec } = formAt(line);
   const folder = findStudio(studio);
   if (!form || !spec || folder === undefined) return [];
-  const reading = await readStudio(folder, { store: storeFor(folder), kinds: kindsIn(spec) });
+  const memory = openMemory(folder, storeFor(folder));
+  const reading = await readStudio(folder, { memory, kinds: kindsIn(spec) });
   if ('refused' in reading) return [];
   const ground = { form, spec, lexicon: lexiconOf(reading.files), whole: [] };
   return sentenceOffers(ground, line.current)

@@ -1,7 +1,6 @@
 /** The way of every report: read, check, reckon, render, write. */
 import type { Table } from '../report/table.ts';
 import type { Format } from '../render/render.ts';
-import { keptOfStudio } from '../read/answers.ts';
 import { printed, printedLayout, printedLines, type Printable } from '../render/printable.ts';
 import { findInTime, type Found } from './find-studio.ts';
 import type { Opened } from './open.ts';
@@ -17,53 +16,35 @@ export function showReport(
   world: World,
   load: () => Promise<MakeTable>,
 ): Promise<number> {
-  return showAnswer(asked, world, { find: (found) => newAnswer(found, { asked, world, load }) });
+  return showAnswer(asked, world, (found) => newAnswer(found, { asked, world, load }));
 }
 
-/** How an answer is found, where none is known. */
-export interface Inquiry {
-  readonly find: (found: Found) => Promise<Answer | Refusal>;
-  /** What it depends on beside what is asked and the studio's files. */
-  readonly beside?: (found: Found) => unknown;
+/** A report as it is shown, how many errors stood in its way, and what is to be kept of the way to it. */
+export interface Answer {
+  readonly text: Printable;
+  readonly errors: number;
+  readonly save: () => void;
 }
 
 /**
- * Shows the answer that is known to what is asked, or finds it. Figures are of what is sound in the
- * book; where errors stand in the way it says so on standard error and returns the status of errors.
+ * Shows the answer to what is asked. Figures are of what is sound in the book; where errors stand in the
+ * way it says so on standard error and returns the status of errors.
  */
 export async function showAnswer(
   asked: Asked,
   world: World,
-  { find, beside }: Inquiry,
+  find: (found: Found) => Promise<Answer | Refusal>,
 ): Promise<number> {
   const found = await findInTime(asked, world);
   if (isRefusal(found)) return refuse(world, found);
-  const words = questionOf(asked, world, { ...found, beside: beside?.(found) });
-  const kept = keptOfStudio(found.folder, found.store);
-  const known = asAnswer(kept.recall(words), world);
-  const answer = known ?? (await find({ ...found, kept }));
+  const answer = await find(found);
   if (isRefusal(answer)) return refuse(world, answer);
-  // What a commit lacks here may be fetched later.
-  if (!known && !(found.past && answer.errors > 0)) kept.keep(words, answer);
   world.write(answer.text);
+  answer.save();
   if (!found.past) await sayHalfDone(found.folder, world);
   if (answer.errors === 0) return EXIT.fine;
   world.complain(standingInTheWay(answer.errors));
   return EXIT.errors;
-}
-
-/** A report as it was shown, and how many errors stood in its way. */
-export interface Answer {
-  readonly text: Printable;
-  readonly errors: number;
-}
-
-/** An answer that was kept; undefined where it is something else. */
-function asAnswer(kept: unknown, look: Pick<World, 'colour'>): Answer | undefined {
-  const { text, errors } = (kept ?? {}) as { readonly text?: unknown; readonly errors?: unknown };
-  return typeof text === 'string' && typeof errors === 'number'
-    ? { text: printedLayout(text, look), errors }
-    : undefined;
 }
 
 /** The same where something has to be waited for. */
@@ -76,7 +57,7 @@ export interface Unanswered {
   readonly load: () => Promise<MakeTable | MakeTableLater>;
 }
 
-/** Reads, checks, reckons and renders; none of that is loaded while old answers hold. */
+/** Reads, checks, reckons and renders. */
 export async function newAnswer(
   found: Found,
   { asked, world, load }: Unanswered,
@@ -90,7 +71,7 @@ export async function newAnswer(
   const table = await make(opened, asked);
   if (isRefusal(table)) return table;
   const text = await rendered(table, opened, { asked, world });
-  return { text, errors: opened.errors };
+  return { text, errors: opened.errors, save: opened.save };
 }
 
 /** Pages show more than the table, and take the most to load. */
@@ -108,25 +89,6 @@ async function rendered(
   const { renderPage } = await import('../render/html/page.ts');
   return printedLayout(renderPage(await makePage(table, opened, { asked, root: '' })));
 }
-
-/** All that a report depends on beside the studio's files. */
-function questionOf(
-  asked: Asked,
-  world: World,
-  { asOf, past, beside }: Found & { readonly beside: unknown },
-): string {
-  const looks = renderOptions(asked, world);
-  // Whatever is not for a person looks alike at every width.
-  const look = looks.as === 'text' ? looks : looks.as;
-  const names = Object.keys(asked.options).filter((name) => !WHERE.has(name));
-  const options = names.sort().map((name) => [name, asked.options[name]]);
-  // A branch moves on; its commit does not.
-  const commit = past?.commit.id;
-  return JSON.stringify([asked.command, asked.words, options, asOf, look, beside, commit]);
-}
-
-/** Options that say which studio is asked, and not what. */
-const WHERE: ReadonlySet<string> = new Set(['studio', 'afresh']);
 
 /** How the output is to look. */
 export function renderOptions(

@@ -3,12 +3,12 @@ import type { Book, Day, Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
 import { roundTo } from '../number/decimal.ts';
 import { NO_MONEY, moneyText, type Money } from '../number/money.ts';
-import { inUnit, measureKept, type Measure } from '../number/measure.ts';
+import { inUnit, type Measure } from '../number/measure.ts';
 import type { Unit } from '../number/unit.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import { chargedFor, invoiceTotal } from '../reckon/debts.ts';
 import { saleMoney } from '../reckon/sale-money.ts';
-import type { Holdings } from './held.ts';
+import type { Holdings } from './holdings.ts';
 import { taxWords } from './sale-tax.ts';
 
 /** A book before and after a change, and what is held by the one and by the other. */
@@ -89,11 +89,10 @@ function moneyOf(book: Book, { kind, id }: TouchedRecord): string | undefined {
 }
 
 function stockLines(book: Book, held: Holdings, holds: Holdings): string[] {
-  const known = new Map(held.stock.map((each) => [each[0], each]));
-  return holds.stock.flatMap(([id, unit, quantity]) => {
-    const [, wasIn, text] = known.get(id) ?? [];
-    const then = wasIn === unit && text !== undefined ? measureKept(text) : undefined;
-    const is = measureKept(quantity);
+  const known = new Map(held.stock.map((each) => [each.id, each]));
+  return holds.stock.flatMap(({ id, unit, quantity: is }) => {
+    const was = known.get(id);
+    const then = was?.unit === unit ? was.quantity : undefined;
     if ((then ?? 0n) === is) return [];
     const to = shownUnit(book, { id, unit }, is);
     const before = then === undefined ? 'new' : shown(then, to);
@@ -123,7 +122,7 @@ function shown(quantity: Measure, to: Unit): string {
 }
 
 function pieceLines(held: Holdings, holds: Holdings): string[] {
-  const [was, is] = [new Map(held.pieces), new Map(holds.pieces)];
+  const [was, is] = [held.pieces, holds.pieces];
   return [...new Set([...is.keys(), ...was.keys()])].flatMap((pile) => {
     const [then, now] = [was.get(pile) ?? 0, is.get(pile) ?? 0];
     return then === now ? [] : [`${pile} ${then} → ${now}`];

@@ -1,35 +1,34 @@
 /** Plans a change: what the studio's files would be, and whether the studio would still be sound. */
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Book, Day, Kind } from '../book.ts';
-import { checkStudio, type Reading } from '../check/check.ts';
+import type { ChangedReading, FileToCheck, Reading, Taken } from '../check/check.ts';
+import type { Judged } from '../check/found.ts';
+import { digestOf } from '../digest.ts';
 import { countOf } from '../fold.ts';
 import type { Finding, Problem } from '../problem.ts';
 import { coreFile, type CoreFile } from '../read/core.ts';
 import { parseText } from '../read/parse.ts';
 import { locateIn, textOnDisk } from '../read/place.ts';
-import type { RawFile } from '../read/raw.ts';
 import { scan } from '../read/scan.ts';
 import { sheetsFiled, sheetsOnDisk } from '../read/tax-sheet.ts';
 import { compareTexts } from '../text-order.ts';
 import type { Change } from '../write/store.ts';
-import type { BookEnd, KnownEnd } from './book-end.ts';
 import type { TouchedRecord } from './effect.ts';
-import { bookEnd } from './find-end.ts';
 import { freshFindings } from './fresh.ts';
 import { withoutMark } from './given.ts';
-import type { Holdings } from './held.ts';
-import { holdingsOf } from './holdings.ts';
+import { holdingsOf, type Holdings } from './holdings.ts';
 
 /** A studio as it was opened: everything that a plan starts from. */
 export interface OpenedStudio {
   readonly folder: string;
   readonly reading: Reading;
+  readonly taken: Taken;
+  /** What another state of the studio comes to on that day. */
+  readonly judge: (reading: ChangedReading) => Judged;
   readonly book: Book;
   readonly findings: readonly Finding[];
   /** The day that the book is looked at. */
   readonly asOf: Day;
-  /** Where the book ends; undefined where a look at the whole of it has to tell. */
-  readonly known?: KnownEnd | undefined;
 }
 
 /** A file's new text; without `after` the file goes. */
@@ -53,21 +52,19 @@ export interface Plan {
   readonly elsewhere: boolean;
   /** How many of the problems are errors; with any, the plan is not to be carried out. */
   readonly errors: number;
-  /** All that would be wrong, as the check says it. */
-  readonly findings: readonly Finding[];
+  readonly after: Judged;
   /** The book on both sides of the change, and the day that it is looked at. */
   readonly sides: { readonly before: Book; readonly after: Book; readonly asOf: Day };
-  /** What is held before the change and after it, and where the book would end. */
+  /** What is held before the change and after it. */
   readonly held: () => Holdings;
   readonly holds: () => Holdings;
-  readonly end: () => BookEnd;
 }
 
 /** Checks the studio as it would be with the new texts; nothing is written. */
 export async function planEdits(opened: OpenedStudio, { files, touched }: Edits): Promise<Plan> {
   const texts = new Map(files.map(({ file, after }) => [file, after]));
-  const reading = await withFiledSheets(readingWith(opened, files), opened.folder);
-  const after = checkStudio(reading, opened.asOf);
+  const reading = await readingWith(opened, files);
+  const after = opened.judge(reading);
   const ids = new Set(touched.map(({ id }) => id));
   const fresh = freshFindings(opened.findings, after.findings, ids);
   const problems = await located(opened.folder, fresh, texts);
@@ -75,41 +72,35 @@ export async function planEdits(opened: OpenedStudio, { files, touched }: Edits)
   return {
     changes: files.map(({ file, before, after: text }) => ({ file, before, after: text })),
     touched,
+    after,
     problems,
     elsewhere:
       fresh.length > 0 && fresh.every(({ at }) => !('path' in at) || !ids.has(String(at.path[0]))),
     errors: countOf(fresh.filter(({ severity }) => severity === 'error')),
-    findings: after.findings,
     sides: { before: book, after: after.book, asOf },
-    held: () => opened.known?.held ?? holdingsOf(book, asOf),
+    held: () => holdingsOf(book, asOf),
     holds: () => holdingsOf(after.book, asOf),
-    end: () => bookEnd(after.book),
   };
 }
 
-/**
- * The reading with the changed files in place of the old ones. The others are not read again, and
- * those that nothing was found in are not held against their schemas again.
- */
-function readingWith(
-  { reading, findings, book }: OpenedStudio,
+/** The reading with the changed files in place of the old ones. */
+async function readingWith(
+  opened: OpenedStudio,
   edited: readonly Edited[],
-): Reading {
+): Promise<ChangedReading> {
+  const { reading } = opened;
   const changed = new Set(edited.map(({ file }) => file));
   const parsed = edited.flatMap((each) => parsedFile(each) ?? []);
-  const ill = new Set(findings.map(({ at }) => at.file));
-  const others = reading.files
-    .filter(({ file }) => !changed.has(file))
-    .map((file) => ({ ...file, clean: !ill.has(file.file), before: { book, root: file.root } }));
   const texts = new Map(edited.map(({ file, after }) => [file, after ?? '']));
-  const roots = new Map(reading.files.map(({ file, root }) => [file, root]));
-  const fresh = parsed.map(({ raw }) => {
-    const root = roots.get(raw.file);
-    return root ? { ...raw, before: { book, root } } : raw;
-  });
+  const fresh = parsed.map(({ raw }) => raw);
+  const files = [...filesBut(opened, changed), ...fresh];
+  const others = reading.files.filter(({ file }) => !changed.has(file));
+  // A filing that is new may name a sheet that nobody has read yet.
+  const filedSheets = await sheetsFiled([...others, ...fresh], sheetsOnDisk(opened.folder));
   return {
     ...reading,
-    files: [...others, ...fresh].sort((a, b) => compareTexts(a.file, b.file)),
+    filedSheets,
+    files: files.sort((a, b) => compareTexts(a.file, b.file)),
     findings: [
       ...reading.findings.filter(({ at }) => !changed.has(at.file)),
       ...parsed.flatMap(({ findings }) => findings),
@@ -121,13 +112,20 @@ function readingWith(
   };
 }
 
-/** A filing that is new may name a sheet that nobody has read yet. */
-async function withFiledSheets(reading: Reading, folder: string): Promise<Reading> {
-  return { ...reading, filedSheets: await sheetsFiled(reading.files, sheetsOnDisk(folder)) };
+/** All files but some, as they were taken in; those with faults to be looked at again. */
+export function filesBut(
+  { reading, taken }: Pick<OpenedStudio, 'reading' | 'taken'>,
+  but: ReadonlySet<string>,
+): ChangedReading['files'] {
+  const clean = new Set(taken.clean.map(({ file }) => file));
+  const known = new Map(taken.draft.files.map((file) => [file.file, file]));
+  return reading.files
+    .filter(({ file }) => !but.has(file))
+    .map((file) => (clean.has(file.file) ? (known.get(file.file) ?? file) : file));
 }
 
 interface ParsedFile {
-  readonly raw: RawFile;
+  readonly raw: FileToCheck;
   readonly findings: readonly Finding[];
 }
 
@@ -135,9 +133,10 @@ function parsedFile({ file, kind, after }: Edited): ParsedFile | undefined {
   if (after === undefined) return undefined;
   const source = { file, text: withoutMark(after) };
   const plain = scan(source.text, { numberKeys: NUMBER_KEYS });
-  if (plain) return { raw: { file, kind, ...plain }, findings: [] };
+  const content = digestOf(source.text);
+  if (plain) return { raw: { file, kind, ...plain, content }, findings: [] };
   const { root, odd, findings } = parseText(source, { numberKeys: NUMBER_KEYS });
-  return { raw: { file, kind, root, odd }, findings };
+  return { raw: { file, kind, root, odd, content }, findings };
 }
 
 function coreOfText(file: string, text: string): CoreFile {

@@ -26,8 +26,8 @@ export interface Store {
   readonly read: (name: string) => Buffer | undefined;
   /** Keeps something under a name; nothing happens where that can't be done, or would be too much. */
   readonly write: (name: string, content: string | Uint8Array) => boolean;
-  /** Forgets all whose names begin so. */
-  readonly forget: (start: string) => boolean;
+  /** Forgets all whose names begin so, but for some. */
+  readonly forgetBut: (start: string, but: ReadonlySet<string>) => boolean;
 }
 
 /** Why nothing can be remembered of a folder: a phrase that follows "since". */
@@ -112,9 +112,10 @@ function storeIn(folder: string, { place, stamp }: Remembering): Store {
         if (bytesIn(folder) + content.length > MOST_OF_ONE) throw new Error(`${folder} is full`);
         writePlain(join(folder, name), content);
       }),
-    forget: (start) =>
+    forgetBut: (start, but) =>
       attempt(() => {
-        const names = readdirSync(folder).filter((name) => name.startsWith(start));
+        const all = readdirSync(folder).filter((name) => name.startsWith(start));
+        const names = all.filter((name) => !but.has(name));
         for (const name of names) rmSync(join(folder, name), { recursive: true, force: true });
       }),
   };

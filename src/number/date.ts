@@ -111,6 +111,12 @@ export function monthOf(day: Day): string {
   return day.slice(0, 7);
 }
 
+/** The last day of a day's month. */
+export function endOfMonth(day: Day): Day {
+  const next = addDays(`${monthOf(day)}-28`, 4);
+  return addDays(`${monthOf(next)}-01`, -1);
+}
+
 /** From and to, both within the span. */
 export interface Span {
   readonly from: Day;

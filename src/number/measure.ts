@@ -45,11 +45,6 @@ export function inBaseUnits(measure: Measure): Decimal {
   return decimal(textOf(measure, PLACES));
 }
 
-/** A measure that was kept as its digits. */
-export function measureKept(digits: string): Measure {
-  return BigInt(digits) as Measure;
-}
-
 /** The sum. */
 export function sumOf(one: Measure, other: Measure): Measure {
   return (one + other) as Measure;

@@ -1,12 +1,11 @@
 /** The ids of a studio's records alone, as quickly as they can be had; and single files by them. */
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
-import { unpackFiles, type KnownFiles } from './cache-records.ts';
 import type { Store } from '../memory/store.ts';
-import { loadParts } from './cache.ts';
-import { isSameState, readSource, stampOf } from './disk.ts';
-import { listFiles, type ListedFile } from './find.ts';
+import { readSource } from './disk.ts';
+import { listFiles } from './find.ts';
 import { newTable } from './mapping.ts';
+import { openMemory, type Recalled } from './memory.ts';
 import type { RawMap } from './raw.ts';
 import { cutRecords } from './records.ts';
 import { scan } from './scan.ts';
@@ -40,40 +39,23 @@ export interface IdsAsked {
  * that begin its records at the margin; nothing is checked.
  */
 export function idsIn(studioDir: string, { store, kinds, start = '' }: IdsAsked): KnownIds {
-  const parts = store ? loadParts(store, kinds) : undefined;
+  const { recall } = openMemory(studioDir, store);
   const { files } = listFiles(studioDir, kinds);
-  const recalled = new Map<string, KnownFiles>();
-  const ids = kinds.flatMap((kind) => {
-    const known = unpacked(parts?.get(kind));
-    return files.flatMap((listed) => {
+  const recalled = new Map<string, Recalled>();
+  const ids = kinds.flatMap((kind) =>
+    files.flatMap((listed) => {
       if (listed.kind !== kind) return [];
       const { file } = listed;
-      const isKnown = known !== undefined && isAsKnown(studioDir, listed, known);
-      if (isKnown) recalled.set(file, known);
-      const own = isKnown ? known.idsOf(file) : readIds(studioDir, file);
+      const known = recall(listed);
+      if (known) recalled.set(file, known);
+      const own = known?.ids() ?? readIds(studioDir, file);
       const fitting = start === '' ? own : own.filter((id) => id.startsWith(start));
       return fitting.map((id) => ({ kind, id, file }));
-    });
-  });
+    }),
+  );
   const contentOf = async (file: string): Promise<RawMap> =>
-    recalled.get(file)?.contentOf(file) ?? (await readContent(studioDir, file));
+    recalled.get(file)?.root ?? (await readContent(studioDir, file));
   return { ids, contentOf };
-}
-
-// A cache that can't be unpacked was not made by this program.
-function unpacked(bytes: Uint8Array | undefined): KnownFiles | undefined {
-  try {
-    return bytes && unpackFiles(bytes);
-  } catch {
-    return undefined;
-  }
-}
-
-function isAsKnown(studioDir: string, { file, linked }: ListedFile, known: KnownFiles): boolean {
-  const before = linked ? undefined : known.files.get(file);
-  if (before === undefined) return false;
-  const now = stampOf(`${studioDir}/${file}`);
-  return now !== undefined && isSameState(now, before.stamp);
 }
 
 function readIds(studioDir: string, file: string): readonly string[] {

@@ -1,26 +1,48 @@
 /** What is remembered of a studio's files from one run to the next, and when it still holds. */
-import { KINDS, type Kind } from '../book.ts';
-import { packFiles, unpackFiles, type KnownFiles } from './cache-records.ts';
+import { deserialize, serialize } from 'node:v8';
+import { EVENT_KINDS, type Kind } from '../book.ts';
+import { grouped } from '../grouping.ts';
+import { MemoryLost, keepBoxes, openBoxes, type BoxToKeep, type Boxes } from '../memory/boxes.ts';
 import type { Store } from '../memory/store.ts';
-import { loadParts, storeParts, type Part } from './cache.ts';
 import { isSameState, isSettled, stampOf, type Stamp } from './disk.ts';
 import type { ListedFile } from './find.ts';
+import type { FileDays, Outline } from './outline.ts';
+import { packFiles, unpackFiles, type KnownFiles, type Sought } from './packed.ts';
 import type { RawFile } from './raw.ts';
 
 /** A file whose content may be kept. */
 export interface Keepable extends RawFile {
   /** The state in which it was read. */
   readonly stamp: Stamp;
+  readonly days: FileDays;
+  readonly outline: () => Outline;
+  /** A fingerprint of its text. */
+  readonly content: string;
+}
+
+/** A file that is as it was when it was found clean. Its content is made when it is asked for. */
+export interface Recalled extends Keepable {
+  readonly ids: () => readonly string[];
+  readonly idsWith: (sought: Sought) => readonly string[];
 }
 
 /** A studio's memory in one run. */
 export interface Memory {
-  /** The content of a file that is as it was when it was found clean; undefined for any other. */
-  readonly recall: (listed: ListedFile) => Keepable | undefined;
+  /** A file that is as it was when it was found clean; undefined for any other. */
+  readonly recall: (listed: ListedFile) => Recalled | undefined;
   /** To be called before files are read anew: only of what is read after it can be kept. */
   readonly begin: () => void;
-  /** Keeps the clean files of the parts that were asked for, and forgets all others of them. */
+  /** Notes the clean files, which are to be kept; all others are forgotten. */
   readonly keep: (files: readonly Keepable[]) => void;
+  /** Something else that was kept under a name; as data that may be of any form. */
+  readonly recallMore: (name: string) => unknown;
+  readonly keepMore: (name: string, value: unknown) => void;
+  /** A part of a year that was kept. Throws `MemoryLost` where it is not there. */
+  readonly recallPart: (year: string, name: string) => Uint8Array;
+  readonly keepPart: (year: string, name: string, bytes: Uint8Array) => void;
+  readonly dropPart: (year: string, name: string) => void;
+  /** Writes what was noted, where anything was. */
+  readonly save: () => void;
 }
 
 /** A memory that knows nothing and keeps nothing. */
@@ -28,68 +50,232 @@ export const NO_MEMORY: Memory = {
   recall: () => undefined,
   begin: () => undefined,
   keep: () => undefined,
+  recallMore: () => undefined,
+  keepMore: () => undefined,
+  recallPart: () => new Uint8Array(),
+  keepPart: () => undefined,
+  dropPart: () => undefined,
+  save: () => undefined,
 };
 
-/** Opens a studio's memory for some kinds (all when left out) and the settings. */
-export function openMemory(
-  studioDir: string,
-  store: Store,
-  kinds: readonly Kind[] = KINDS,
-): Memory {
-  const parts: readonly Part[] = ['studio', ...kinds];
-  const known = knownParts(loadParts(store, parts));
-  const recalled = new Set<Keepable>();
+/** What is kept of all boxes: where each file's records are, and what else was noted. */
+interface About {
+  readonly files: readonly KeptFile[];
+  readonly more: ReadonlyMap<string, unknown>;
+}
+
+interface KeptFile extends Omit<Keepable, 'root' | 'outline'> {
+  readonly box: string;
+}
+
+/** Opens a studio's memory; without a store there is none. */
+export function openMemory(studioDir: string, store: Store | undefined): Memory {
+  if (!store) return NO_MEMORY;
+  const boxes = openBoxes(store);
+  const about = (boxes.about ?? { files: [], more: new Map() }) as About;
+  const known = new Map(about.files.map((file) => [file.file, file]));
+  const recalled = new Map<string, Recalled>();
+  const noted = newNotes(about);
+  const unpacked = unpackedFrom(boxes);
   // Until a file is read anew none is settled.
   let moment = 0;
   return {
     recall: (listed) => {
-      const file = recallFile(studioDir, listed, known.get(listed.kind));
-      if (file) recalled.add(file);
+      const kept = listed.linked ? undefined : known.get(listed.file);
+      const now = kept && stampOf(`${studioDir}/${listed.file}`);
+      if (!kept || !now || !isSameState(now, kept.stamp)) return undefined;
+      const file = recalledFile(kept, unpacked);
+      recalled.set(file.file, file);
       return file;
     },
     begin: () => {
       moment = store.clock();
     },
     keep: (files) => {
-      const sure = files.filter((file) => recalled.has(file) || isSettled(file.stamp, moment));
-      const byPart = new Map(parts.map((part) => [part, sure.filter(({ kind }) => kind === part)]));
-      const changed = [...byPart].filter(([part, now]) => {
-        const before = known.get(part)?.files.size ?? 0;
-        return now.length !== before || !now.every((file) => recalled.has(file));
-      });
-      if (changed.length === 0) return;
-      storeParts(store, new Map(changed.map(([part, now]) => [part, packFiles(now)])));
+      const isSure = (file: Keepable): boolean =>
+        recalled.get(file.file) === file || isSettled(file.stamp, moment);
+      noted.files = files.filter(isSure);
+    },
+    recallMore: (name) => about.more.get(name),
+    keepMore: (name, value) => {
+      noted.more.set(name, value);
+      noted.isNew = true;
+    },
+    recallPart: (year, name) => noted.parts.get(year)?.get(name) ?? boxes.part(year, name),
+    keepPart: (year, name, bytes) => {
+      const parts = noted.parts.get(year) ?? new Map<string, Uint8Array>();
+      noted.parts.set(year, parts.set(name, bytes));
+      noted.isNew = true;
+    },
+    dropPart: (year, name) => {
+      noted.dropped.add(`${year} ${name}`);
+      noted.isNew = true;
+    },
+    save: () => {
+      const { files = [...known.values()] } = noted;
+      if (!noted.isNew && isAsBefore({ known, noted })) return;
+      try {
+        keepBoxes(store, toKeep({ boxes, known, noted }, files));
+      } catch (error) {
+        // Whoever changed it meanwhile has kept what there is.
+        if (!(error instanceof MemoryLost)) throw error;
+      }
     },
   };
 }
 
-function knownParts(parts: ReadonlyMap<Part, Uint8Array>): Map<Part, KnownFiles> {
-  const known = new Map<Part, KnownFiles>();
-  for (const [part, bytes] of parts) {
-    const files = attempt(() => unpackFiles(bytes));
-    if (files) known.set(part, files);
-  }
-  return known;
+/** What is to be kept. */
+interface Notes {
+  files: readonly Keepable[] | undefined;
+  readonly more: Map<string, unknown>;
+  readonly parts: Map<string, Map<string, Uint8Array>>;
+  /** Year and name of parts that no longer hold. */
+  readonly dropped: Set<string>;
+  isNew: boolean;
 }
 
-function recallFile(
-  studioDir: string,
-  { file, kind, linked }: ListedFile,
-  known: KnownFiles | undefined,
-): Keepable | undefined {
-  const before = linked ? undefined : known?.files.get(file);
-  if (!known || !before) return undefined;
-  const now = stampOf(`${studioDir}/${file}`);
-  if (!now || !isSameState(now, before.stamp)) return undefined;
-  const root = attempt(() => known.contentOf(file));
-  return root && { file, kind, root, odd: before.odd, stamp: now };
+function newNotes({ more }: About): Notes {
+  return { files: undefined, more: new Map(more), parts: new Map(), dropped: new Set(), isNew: false };
 }
 
-// A cache of the right stamp and checksum that can't be unpacked was not made by this program.
-function attempt<T>(make: () => T): T | undefined {
-  try {
-    return make();
-  } catch {
-    return undefined;
+/** The parts of boxes, each unpacked when it is first asked for. */
+interface Unpacked {
+  readonly files: (box: string, kind: Kind | 'studio') => KnownFiles;
+  readonly outlines: () => ReadonlyMap<string, Outline>;
+}
+
+function unpackedFrom(boxes: Boxes): Unpacked {
+  const known = new Map<string, KnownFiles>();
+  let outlines: ReadonlyMap<string, Outline> | undefined;
+  return {
+    files: (box, kind) => {
+      const name = `${box} ${kind}`;
+      const files = known.get(name) ?? unpackFiles(boxes.part(box, kind));
+      known.set(name, files);
+      return files;
+    },
+    outlines: () =>
+      (outlines ??= deserialize(boxes.part(DEFINITIONS, OUTLINES)) as ReadonlyMap<string, Outline>),
+  };
+}
+
+const DEFINITIONS = 'definitions';
+const OUTLINES = 'outlines';
+
+function recalledFile({ box, ...kept }: KeptFile, unpacked: Unpacked): Recalled {
+  const { file, kind } = kept;
+  return {
+    ...kept,
+    get root() {
+      return unpacked.files(box, kind).contentOf(file);
+    },
+    outline: () => unpacked.outlines().get(file) ?? lost(),
+    ids: () => unpacked.files(box, kind).idsOf(file),
+    idsWith: (sought) => unpacked.files(box, kind).idsWith(file, sought),
+  };
+}
+
+function lost(): never {
+  throw new MemoryLost('what was remembered of a file is not there');
+}
+
+interface Kept {
+  readonly known: ReadonlyMap<string, KeptFile>;
+  readonly noted: Notes;
+}
+
+/** Only files that are as they were have a box already. */
+function isAsBefore({ known, noted: { files } }: Kept): boolean {
+  return files === undefined || (files.length === known.size && files.every(isInBox));
+}
+
+function isInBox(file: FileToKeep): boolean {
+  return 'ids' in file || 'box' in file;
+}
+
+/** Where it has a box already its content is there. */
+type FileToKeep = Keepable | KeptFile;
+
+/** A file of events is kept with the year of its first day, so that a change rewrites little. */
+function boxOf({ kind, days }: FileToKeep): string {
+  const isEvent = EVENTS.has(kind) && days !== undefined;
+  return isEvent ? days[0].slice(0, 4) : DEFINITIONS;
+}
+
+const EVENTS: ReadonlySet<string> = new Set(EVENT_KINDS);
+
+function toKeep(
+  kept: Kept & { readonly boxes: Boxes },
+  files: readonly FileToKeep[],
+): { readonly about: About; readonly boxes: ReadonlyMap<string, BoxToKeep> } {
+  const { boxes, known, noted } = kept;
+  const now = grouped(files, boxOf);
+  const before = grouped(known.values(), ({ box }) => box);
+  const names = new Set([...boxes.names.keys(), ...now.keys(), ...noted.parts.keys()]);
+  if (noted.files && !isAsBefore(kept)) {
+    const outlines = noted.files.map((file) => [file.file, file.outline()] as const);
+    const definitions = noted.parts.get(DEFINITIONS) ?? new Map<string, Uint8Array>();
+    noted.parts.set(DEFINITIONS, definitions.set(OUTLINES, serialize(new Map(outlines))));
   }
+  const rows = files.map(
+    (file): KeptFile => ({
+      file: file.file,
+      kind: file.kind,
+      odd: file.odd,
+      stamp: file.stamp,
+      days: file.days,
+      content: file.content,
+      box: boxOf(file),
+    }),
+  );
+  return {
+    about: { files: rows, more: noted.more },
+    boxes: new Map(
+      [...names].flatMap((name) => {
+        const content = { name, now: now.get(name) ?? [], before: before.get(name) ?? [] };
+        const parts = partsOf(content, { boxes, noted });
+        return parts?.size === 0 ? [] : [[name, parts] as const];
+      }),
+    ),
+  };
+}
+
+/** The files of a box as they are and as they were. */
+interface BoxContent {
+  readonly name: string;
+  readonly now: readonly FileToKeep[];
+  readonly before: readonly KeptFile[];
+}
+
+/** Undefined where nothing in the box is another. */
+function partsOf(
+  { name, now, before }: BoxContent,
+  { boxes, noted }: { readonly boxes: Boxes; readonly noted: Notes },
+): BoxToKeep {
+  const there = boxes.names.get(name) ?? [];
+  const kinds = [...new Set([...now, ...before].map(({ kind }) => kind))];
+  const news = noted.parts.get(name) ?? new Map<string, Uint8Array>();
+  const dropped = there.filter((part) => noted.dropped.has(`${name} ${part}`));
+  const changed = kinds.filter((kind) => !isSame(kind, { name, now, before }));
+  if (changed.length + dropped.length + news.size === 0) return undefined;
+  const gone = new Set<string>([...changed, ...dropped, ...news.keys()]);
+  const staying = there.filter((part) => !gone.has(part));
+  const packed = changed.flatMap((kind) => {
+    const own = now.filter((file) => file.kind === kind).filter(hasContent);
+    return own.length === 0 ? [] : [[kind, packFiles(own)] as const];
+  });
+  return new Map<string, Uint8Array>([
+    ...staying.map((part) => [part, boxes.part(name, part)] as const),
+    ...packed,
+    ...news,
+  ]);
+}
+
+function hasContent(file: FileToKeep): file is Keepable {
+  return 'root' in file;
+}
+
+function isSame(kind: string, { now, before }: BoxContent): boolean {
+  const [is, was] = [now, before].map((files) => files.filter((file) => file.kind === kind));
+  return is?.length === was?.length && is?.every(isInBox) === true;
 }

@@ -1,13 +1,14 @@
 /** Reads a studio: which files there are, what is in them, and what could not be read. */
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
-import type { Store } from '../memory/store.ts';
+import { digestOf } from '../digest.ts';
 import type { Finding } from '../problem.ts';
 import { coreFile, type CoreFile } from './core.ts';
 import { readSource, type Source } from './disk.ts';
 import { STUDIO_FOLDER, listFiles, type ListedFile, type Listing, type Stray } from './find.ts';
 import type { ReadOptions } from './leaf.ts';
-import { NO_MEMORY, openMemory, type Keepable, type Memory } from './memory.ts';
+import type { Keepable, Memory, Recalled } from './memory.ts';
+import type { FileDays, Outline } from './outline.ts';
 import type { parseText } from './parse.ts';
 import type { RawFile, RawMap } from './raw.ts';
 import { mostIn } from './records.ts';
@@ -22,15 +23,25 @@ import {
 
 /** How a studio is to be read. */
 export interface StudioOptions {
-  /** Where what was read and found clean is remembered; nothing is where there is none. */
-  readonly store: Store | undefined;
+  /** What is remembered of it, and is to be. */
+  readonly memory: Memory;
   /** Only these kinds and the settings; all when left out. */
   readonly kinds?: readonly Kind[];
 }
 
-/** A file of the studio, and whether it is as it was when a check last found it clean. */
+/** A file of the studio. */
 export interface ReadFile extends RawFile {
-  readonly clean: boolean;
+  /** A fingerprint of its text. */
+  readonly content: string;
+  /** What is known of it where it is as it was when a check last found it clean. */
+  readonly known?: Recalled;
+}
+
+/** A file that a check found clean. */
+export interface CleanFile {
+  readonly file: string;
+  readonly days: FileDays;
+  readonly outline: () => Outline;
 }
 
 /** What is in a studio's files. */
@@ -47,10 +58,11 @@ export interface Reading {
   /** A file as a YAML 1.2 core reader sees it: of the text that was read, without another look. */
   readonly coreOf: (file: string) => CoreFile | undefined;
   /**
-   * Keeps what was read of the files that a check found clean for the next time. Files with findings
-   * of their own must not be among them. Writes only when something changed; never fails.
+   * Notes what was read of the files that a check found clean for the next time. Files with findings
+   * of their own must not be among them.
    */
-  readonly remember: (clean: readonly string[]) => void;
+  readonly remember: (clean: readonly CleanFile[]) => void;
+  readonly memory: Memory;
 }
 
 /** Why there is nothing to read. */
@@ -64,12 +76,11 @@ export interface Unread {
  */
 export async function readStudio(
   studioDir: string,
-  { store, kinds }: StudioOptions,
+  { memory, kinds }: StudioOptions,
 ): Promise<Reading | Unread> {
   const listing = listFiles(studioDir, kinds);
   const blocked = listing.findings.find(({ at }) => at.file === STUDIO_FOLDER);
   if (blocked) return { refused: `the folder ${studioDir} can't be read: ${blocked.message}` };
-  const memory = store ? openMemory(studioDir, store, kinds) : NO_MEMORY;
   return readShelf({
     listing,
     memory,
@@ -114,7 +125,7 @@ type Parse = typeof parseText | undefined;
 interface Taken {
   readonly listed: ListedFile;
   /** Its content from the cache. */
-  readonly kept?: Keepable;
+  readonly kept?: Recalled;
   /** Its text, where it had to be read. */
   readonly source?: Source;
   /** What the readers made of the text. */
@@ -166,23 +177,39 @@ function asReading(listing: Listing, taken: readonly Taken[], means: Means): Rea
     filedSheets,
     coreOf: (file) => coreOf(byFile.get(file), parse),
     remember: (clean) => {
-      memory.keep(clean.flatMap((file) => asKeepable(byFile.get(file))));
+      memory.keep(clean.flatMap((file) => asKeepable(byFile.get(file.file), file)));
     },
+    memory,
   };
 }
 
-function asFile({ listed, kept, content }: Taken): ReadFile[] {
+function asFile({ listed, kept, source, content }: Taken): ReadFile[] {
   const { file, kind } = listed;
-  if (kept) return [{ file, kind, root: kept.root, odd: kept.odd, clean: true }];
-  return content ? [{ file, kind, ...content, clean: false }] : [];
+  if (kept) return [known(kept)];
+  return source && content ? [{ file, kind, ...content, content: digestOf(source.text) }] : [];
 }
 
-function asKeepable(taken: Taken | undefined): Keepable[] {
+function known(kept: Recalled): ReadFile {
+  const { file, kind, odd, content } = kept;
+  return {
+    file,
+    kind,
+    odd,
+    content,
+    get root() {
+      return kept.root;
+    },
+    known: kept,
+  };
+}
+
+function asKeepable(taken: Taken | undefined, { days, outline }: CleanFile): Keepable[] {
   if (taken?.kept) return [taken.kept];
   if (!taken?.source || !taken.content || taken.listed.linked || taken.findings.length > 0)
     return [];
   const { file, kind } = taken.listed;
-  return [{ file, kind, ...taken.content, stamp: taken.source.stamp }];
+  const { text, stamp } = taken.source;
+  return [{ file, kind, ...taken.content, stamp, days, outline, content: digestOf(text) }];
 }
 
 function coreOf(taken: Taken | undefined, parse: Parse): CoreFile | undefined {

@@ -1,8 +1,14 @@
 /** What became of each delivery to a gallery: sold, fetched back, missing, broken, or still there. */
 import { recordsNaming } from '../among.ts';
-import type { Book, Consigned, Counted, Day, Grade, MissingLine, Sale } from '../book.ts';
+import type { Consigned, Counted, Day, Grade, MissingLine, Sale } from '../book.ts';
 import { addTo } from '../grouping.ts';
-import { galleriesOf, goneFromGalleries, type GoneThere, type Wanted } from './gone-there.ts';
+import {
+  galleriesOf,
+  goneFromGalleries,
+  type GalleryBook,
+  type GoneThere,
+  type Wanted,
+} from './gone-there.ts';
 import { isOpening, openings, type Opening } from './opening.ts';
 import { byTurn, happeningsOf, type Happening } from './timeline.ts';
 
@@ -73,19 +79,19 @@ export interface Taken {
  * made first, among those that fit the line's product, grade, lot and glaze. Pieces that the gallery
  * never had by the book are left out; `consigned-overdrawn` says so.
  */
-export function deliveries(book: Book, asOf: Day): Deliveries {
+export function deliveries(book: GalleryBook, asOf: Day): Deliveries {
   const ledger: Ledger = { all: [], standing: new Map(), sold: new Map() };
   const happenings: Told[] = [
-    ...happeningsOf(atGalleries(book), asOf, ['consigned', 'sales', 'counted']),
+    ...happeningsOf(atGalleries(book), { to: asOf }, ['consigned', 'sales', 'counted']),
     ...goneFromGalleries(book, asOf),
-    ...openings(book, asOf),
+    ...openings(book, { to: asOf }),
   ];
   for (const happening of happenings.sort(byTurn)) enter(ledger, happening);
   return ledger;
 }
 
 /** The book without what was sold elsewhere: a gallery's statements are few among the sales of years. */
-function atGalleries(book: Book): Book {
+function atGalleries(book: GalleryBook): GalleryBook {
   const sales = [...recordsNaming(book.sales, galleriesOf(book))].filter(
     ({ channel }) => book.channels.get(channel)?.kind === 'consignment',
   );

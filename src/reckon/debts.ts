@@ -1,5 +1,5 @@
 /** Who owes whom: sales and missing pieces that aren't paid yet, and bills that the studio has not paid. */
-import type { Book, Bought, Day, Sale } from '../book.ts';
+import type { Book, Bought, Day, NamedBook, Sale } from '../book.ts';
 import { grouped } from '../grouping.ts';
 import { add, less, opposite, total, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
@@ -49,7 +49,7 @@ export function owedByStudio(book: Book, asOf: Day): Debt[] {
 }
 
 /** What a buyer is charged: the lines after discounts, returns taken off, with shipping and tax. */
-export function chargedFor(book: Book, sale: Sale): Money {
+export function chargedFor(book: NamedBook, sale: Sale): Money {
   return chargedIn(saleMoney(book, sale));
 }
 

@@ -1,5 +1,5 @@
 /** What a firing's energy or fuel was and what it cost by the tariff of that day. */
-import type { Book, Day, Firing, Fuel, Kiln, Tariff } from '../book.ts';
+import type { Book, Day, Firing, Fuel, Kiln, NamedBook, Tariff } from '../book.ts';
 import { ONE, divide, timesQuotient, type Decimal, type Quotient } from '../number/decimal.ts';
 import type { Money } from '../number/money.ts';
 import { ratioIn, type Quantity, type Unit } from '../number/unit.ts';
@@ -28,7 +28,7 @@ export function energyOf(firing: Firing, kiln: Kiln | undefined): EnergyUse | un
 }
 
 /** The tariff for that fuel in force on that day: the last one that began on it or before. */
-export function tariffOn(book: Book, fuel: Fuel, day: Day): Tariff | undefined {
+export function tariffOn(book: Pick<Book, 'tariffs'>, fuel: Fuel, day: Day): Tariff | undefined {
   const begun = [...book.tariffs.values()].filter(
     (tariff) => tariff.fuel === fuel && tariff.from <= day,
   );
@@ -43,7 +43,11 @@ export function tariffOn(book: Book, fuel: Fuel, day: Day): Tariff | undefined {
  * bands and the firing a start and hours, the energy is spread evenly over the hours. Undefined where
  * there is no tariff or the units don't convert.
  */
-export function energyCost(book: Book, firing: Firing, use: EnergyUse): Money | undefined {
+export function energyCost(
+  book: NamedBook & Pick<Book, 'tariffs'>,
+  firing: Firing,
+  use: EnergyUse,
+): Money | undefined {
   const kiln = book.kilns.get(firing.kiln);
   const tariff = kiln && tariffOn(book, kiln.fuel, firing.date);
   if (!tariff) return undefined;

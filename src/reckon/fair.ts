@@ -128,7 +128,7 @@ function goneUpTo(book: Book, { stock, ware }: Flows): GoneAtFair[] {
   return [...recordsHaving(book.pieces, 'fair')].sort(byDay).flatMap((lot) =>
     (lot.gone ?? []).flatMap((gone, index) => {
       if (gone.fair === undefined || gone.date > stock.asOf) return [];
-      return [{ lot, gone, cost: totalOf(ware.gone.get(lot.id)?.[index] ?? {}) }];
+      return [{ lot, gone, cost: totalOf(ware.lots.get(lot.id)?.gone[index] ?? {}) }];
     }),
   );
 }

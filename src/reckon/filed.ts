@@ -3,7 +3,7 @@ import type { Book, Filed } from '../book.ts';
 import { addTo } from '../grouping.ts';
 import { NO_MONEY, less, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
-import { periodFiled } from './filed-days.ts';
+import { periodFiled } from './filed-period.ts';
 import type { Flows } from './flow.ts';
 import type { TaxPeriod } from './tax-period.ts';
 import { sheetAmounts, taxAccount } from './tax-profit.ts';

@@ -130,9 +130,9 @@ export function putFound(
   return takenFrom(lot, grade, { count, cost });
 }
 
-/** Pieces of a lot, none of which came back. */
+/** Pieces of a lot. */
 export function takenFrom(lot: LotState, grade: Grade, { count, cost }: Pieces): TakenFrom {
-  return { lot, grade, count, cost, gone: NO_PIECES };
+  return { lot, grade, count, cost };
 }
 
 /** Takes pieces off the studio's shelf for a refire; seconds first, since those are what is fired again. */
@@ -242,6 +242,7 @@ function lotThatFits(ware: Ware, selection: Selection): LotState | undefined {
 }
 
 function noteFinished(ware: Ware, state: LotState, day: Day): void {
+  ware.touched.add(state);
   state.finishedOn ??= day;
   const latest = ware.latest.get(state.lot.product);
   if (!latest || comesBefore(latest, state)) ware.latest.set(state.lot.product, state);
@@ -253,6 +254,7 @@ function addPlaced(
   state: LotState,
   { grade, place, change }: { grade: Grade; place: string; change: number },
 ): void {
+  ware.touched.add(state);
   if (change === 0) return;
   const key = placeKey(grade, place);
   const before = state.places.get(key) ?? 0;
@@ -283,6 +285,12 @@ function insertInOrder(ready: LotState[], state: LotState): void {
 function comesBefore(one: LotState, other: LotState): boolean {
   const [a = '', b = ''] = [one.finishedOn, other.finishedOn];
   return a === b ? one.lot.id < other.lot.id : a < b;
+}
+
+/** Puts a lot that has finished pieces into the lists of those that have any. */
+export function listReady(ware: Ware, state: LotState): void {
+  for (const [key, count] of state.places)
+    if (count !== 0) insertInOrder(readyLots(ware, state.lot.product, key), state);
 }
 
 /** The lot that was finished first, first; of one day by id. */

@@ -10,7 +10,16 @@ import { hasCost } from './pool.ts';
 import { drawFrom, poolFor, type Draw, type Store } from './stock.ts';
 
 /** Lot → how many of its pieces have had their glaze, and how many were lost before it. */
-export type GlazedLots = Map<string, { glazed: number; lost: number }>;
+export interface GlazedLots {
+  readonly get: (lot: string) => GlazedLot | undefined;
+  readonly set: (lot: string, glazed: GlazedLot) => unknown;
+}
+
+/** Pieces of one lot. */
+export interface GlazedLot {
+  readonly glazed: number;
+  readonly lost: number;
+}
 
 /** Value of what a firing drew. */
 export interface FiringDraws {

@@ -1,16 +1,18 @@
 /** The whole book run through once: stock, and the ware that it went into. */
 import type { Book, Day, Firing, Lot, Sale } from '../book.ts';
-import { filedDays } from './filed-days.ts';
-import { firingCost, type FiringCost } from './firing-cost.ts';
-import { drawFiring, type GlazedLots } from './firing-draws.ts';
+import { firingCost } from './firing-cost.ts';
+import { drawFiring } from './firing-draws.ts';
 import { consign } from './galleries.ts';
+import { allHappenings, type Told } from './happenings.ts';
 import { unloadKiln } from './kiln-load.ts';
 import { leaveLot, loseFromLot, makeLot } from './lot-making.ts';
-import { lotHappenings, type LotHappening } from './lot-happenings.ts';
+import { endOfMonth } from '../number/date.ts';
+import { firstAfter, monthsBefore, monthsOfThisRun, type KnownMonths } from './months/before.ts';
+import { closeMonth, noteDay } from './months/close.ts';
 import { openMaterials, openWare, nameLot } from './open-book.ts';
-import { isBeforeStart, openings, wasThere, type Opening } from './opening.ts';
-import { unloadings, type Unloading } from './out-of-kiln.ts';
+import { wasThere } from './opening.ts';
 import { drawPacking } from './packing.ts';
+import { flowsOf, newPass, passAfter, type Flows, type Pass } from './pass.ts';
 import { countPieces } from './selling.ts';
 import {
   countMaterials,
@@ -19,21 +21,10 @@ import {
   mix,
   receiveBought,
   receiveReclaimed,
-  type StockFlow,
 } from './stock-flow.ts';
-import { openStore, type Shortfall, type Store } from './stock.ts';
-import { TIMELINE_KINDS, byTurn, happeningsOf, type Happening } from './timeline.ts';
-import { fire, sell, type SoldSale, type WareFlow } from './ware-flow.ts';
-import { emptyWare, type Ware } from './ware.ts';
-import { noteValue } from './where.ts';
+import { fire, sell } from './ware-flow.ts';
 
-/** What a book comes to on one day. */
-export interface Flows {
-  readonly stock: StockFlow;
-  readonly ware: WareFlow;
-  /** Whatever was short on the way, of material or of pieces. */
-  readonly shortfalls: readonly Shortfall[];
-}
+export type { Flows } from './pass.ts';
 
 /** A book never changes, so what it comes to on a day is reckoned once for all that ask. */
 const known = new WeakMap<Book, Map<Day, Flows>>();
@@ -49,15 +40,24 @@ export function flow(book: Book, asOf: Day): Flows {
  * right, every value is zero. Takes the full flow where that was reckoned already.
  */
 export function countsFlow(book: Book, asOf: Day): Flows {
-  const full = known.get(book)?.get(asOf);
-  return full ?? rememberedIn(knownShortfalls, { book, asOf, isValued: false });
+  const isKnown = known.get(book)?.has(asOf) === true || months.get(book)?.heads.length;
+  return isKnown ? flow(book, asOf) : rememberedIn(knownShortfalls, { book, asOf, isValued: false });
 }
 
-/** Says that a book comes to the same counts as another one: what it has more of moves nothing. */
-export function shareCounts(book: Book, other: Book): void {
-  const days = knownShortfalls.get(other) ?? new Map<Day, Flows>();
-  knownShortfalls.set(other, days);
-  knownShortfalls.set(book, days);
+/** Months of a book that are known from before, or are to be. */
+const months = new WeakMap<Book, KnownMonths>();
+
+/** Lets a book's flows go on from months that are known; those that are reckoned are kept there. */
+export function goOnFrom(book: Book, known: KnownMonths): void {
+  months.set(book, known);
+}
+
+/** Where a second day is asked for, the months are kept from then on. */
+function monthsFor({ book, isValued }: Run, isAgain: boolean): KnownMonths | undefined {
+  if (!isValued) return undefined;
+  const known = months.get(book) ?? (isAgain ? monthsOfThisRun() : undefined);
+  if (known) months.set(book, known);
+  return known;
 }
 
 interface Run {
@@ -69,81 +69,26 @@ interface Run {
 function rememberedIn(memory: WeakMap<Book, Map<Day, Flows>>, run: Run): Flows {
   const days = memory.get(run.book) ?? new Map<Day, Flows>();
   memory.set(run.book, days);
-  const flows = days.get(run.asOf) ?? runThrough(run);
+  const flows = days.get(run.asOf) ?? runThrough(run, monthsFor(run, days.size > 0));
   days.set(run.asOf, flows);
   return flows;
 }
 
-/** What is kept while the events are gone through. */
-interface Pass {
-  readonly store: Store;
-  readonly glazed: GlazedLots;
-  readonly ware: Ware;
-  readonly firings: Map<string, FiringCost>;
-  readonly sales: SoldSale[];
-}
-
-function runThrough({ book, asOf, isValued }: Run): Flows {
-  const pass: Pass = {
-    store: openStore(book, isValued),
-    glazed: new Map(),
-    ware: emptyWare(book, isValued),
-    firings: new Map(),
-    sales: [],
-  };
-  const stops = isValued ? filedDays(book, asOf).filter((day) => day < asOf) : [];
-  let next = 0;
-  for (const happening of allHappenings(book, asOf)) {
-    for (; (stops[next] ?? LAST) < happening.day; next++) noteStop(pass, stops[next] ?? '');
+/**
+ * Goes on from the last month that is known to be over, and keeps those that are over now. Of the last
+ * month all is kept only where nothing in it is later than the day.
+ */
+function runThrough({ book, asOf, isValued }: Run, known: KnownMonths | undefined): Flows {
+  const before = known && monthsBefore(book, known, asOf);
+  const pass = before ? passAfter(before) : newPass(book, isValued);
+  const from = before && firstAfter(before);
+  for (const happening of allHappenings(book, { from, to: known ? endOfMonth(asOf) : asOf })) {
+    if (happening.day > asOf) return flowsOf(pass, asOf);
+    if (known) noteDay(pass, known, happening.day);
     reckonHappening(pass, happening);
   }
-  for (const day of stops.slice(next)) noteStop(pass, day);
+  if (known) closeMonth(pass, known);
   return flowsOf(pass, asOf);
-}
-
-/** After every day that a book can hold. */
-const LAST = '9';
-
-/** A filed period is looked at again and again: what it needs is taken along. */
-function noteStop(pass: Pass, day: Day): void {
-  noteValue(pass.store.book, day, flowsOf(pass, day));
-}
-
-function flowsOf({ store, ware, firings, sales }: Pass, asOf: Day): Flows {
-  const { isValued, pools, movements, sums, shortfalls } = store;
-  const { lots, facts, gone, openGlazes, shortfalls: tooFew } = ware;
-  return {
-    stock: { asOf, isValued, pools, movements, sums, shortfalls },
-    ware: {
-      asOf,
-      lots,
-      firings,
-      sales,
-      facts,
-      sums: ware.sums,
-      gone,
-      openGlazes,
-      shortfalls: tooFew,
-    },
-    shortfalls: [...shortfalls, ...tooFew],
-  };
-}
-
-type Told = Happening | LotHappening | Opening | Unloading;
-
-/** In their order; before the book begins lots are only named. */
-function allHappenings(book: Book, asOf: Day): Told[] {
-  const all: Told[] = [
-    ...happeningsOf(book, asOf, TIMELINE_KINDS),
-    ...lotHappenings(book, asOf),
-    ...openings(book, asOf),
-    ...unloadings(book, asOf),
-  ];
-  const told =
-    book.studio.starts === undefined
-      ? all
-      : all.filter(({ kind, day }) => kind === 'pieces' || !isBeforeStart(book, day));
-  return told.sort(byTurn);
 }
 
 function reckonHappening(pass: Pass, happening: Told): void {
@@ -201,7 +146,7 @@ function reckonLot({ store, ware }: Pass, lot: Lot): void {
 function reckonFiring({ store, glazed, ware, firings }: Pass, firing: Firing): void {
   const drawn = drawFiring(store, firing, glazed);
   const cost = store.isValued ? firingCost(store.book, drawn, firing) : undefined;
-  if (cost) firings.set(firing.id, cost);
+  if (cost) firings.push(cost);
   fire(ware, firing, { glaze: drawn.glaze, cost });
 }
 

@@ -4,6 +4,12 @@ import type { Book, Day, Grade } from '../book.ts';
 import { isBeforeStart, openedLots } from './opening.ts';
 import { turnAfter, type Turn } from './timeline.ts';
 
+/** The kinds of record by which pieces at galleries are followed. */
+export type GalleryBook = Pick<
+  Book,
+  'studio' | 'channels' | 'consigned' | 'counted' | 'pieces' | 'sales'
+>;
+
 /** Which pieces at which gallery are meant. */
 export interface Wanted {
   readonly channel: string;
@@ -28,7 +34,7 @@ export function galleriesOf({ channels }: Pick<Book, 'channels'>): ReadonlySet<s
 }
 
 /** After the deliveries of its day, and before the sales, as the ware itself is reckoned. */
-export function goneFromGalleries(book: Book, asOf: Day): GoneThere[] {
+export function goneFromGalleries(book: GalleryBook, asOf: Day): GoneThere[] {
   const turn = turnAfter('consigned');
   const opened = openedLots(book);
   const galleries = galleriesOf(book);

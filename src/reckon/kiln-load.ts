@@ -44,6 +44,7 @@ export function fireLine(ware: Ware, loaded: Loaded): void {
   noteFired(ware, loaded, { state, added });
   if (!state) return;
   const passage = passageOf(state, loaded);
+  ware.touched.add(state);
   if (!passage.inTurn) reportOutOfTurn(ware, state, loaded);
   const cost = addCosts(takeFromStage(ware, state, { loaded, passage }), added);
   const { from, to } = passage;
@@ -58,6 +59,7 @@ export function unloadKiln(ware: Ware, firing: Firing): void {
     const state = ware.lots.get(line.lot ?? '');
     const pile = state?.inKiln.find((each) => each.firing === firing.id && each.line === line);
     if (!state || !pile || !outcomeOf(line)) continue;
+    ware.touched.add(state);
     state.inKiln.splice(state.inKiln.indexOf(pile), 1);
     comeOut(ware, state, { firing, pile });
   }

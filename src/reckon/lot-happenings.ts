@@ -1,5 +1,6 @@
 /** What happened to lots on days of their own: pieces that were lost, or left without a sale. */
-import type { Book, Day, Lot } from '../book.ts';
+import { isAmong, recordsDuring, type Days } from '../among.ts';
+import type { Book, Lot } from '../book.ts';
 import { placeOf } from './lot-making.ts';
 import { openedLots } from './opening.ts';
 import { turnAfter, type Turn } from './timeline.ts';
@@ -21,9 +22,9 @@ const GONE_FROM_GALLERY = turnAfter('consigned');
  * sale before the deliveries to galleries, and what left a gallery after them. What was counted when the
  * book began counts from then on.
  */
-export function lotHappenings(book: Book, asOf: Day): LotHappening[] {
+export function lotHappenings(book: Book, days: Days): LotHappening[] {
   const opened = openedLots(book);
-  return [...book.pieces.values()].flatMap((record) => {
+  return Array.from(recordsDuring(book.pieces, days)).flatMap((record) => {
     const lost = (record.lost ?? []).map(({ date }, index): LotHappening => {
       return { kind: 'lost', day: date, turn: LOST, id: record.id, record, index };
     });
@@ -33,6 +34,6 @@ export function lotHappenings(book: Book, asOf: Day): LotHappening[] {
       return { kind: 'gone', day: date, turn, id: record.id, record, index };
     });
     const since = opened.get(record.id) ?? '';
-    return [...lost, ...gone].filter(({ day }) => day <= asOf && day >= since);
+    return [...lost, ...gone].filter(({ day }) => isAmong(day, days) && day >= since);
   });
 }

@@ -71,6 +71,7 @@ function loseAt(
   if (count === 0) return 0;
   const left = rest.count - count;
   state.stages[stage] = batchOf(left, left === 0 ? NO_COST : rest.cost);
+  ware.touched.add(state);
   state.lostOutside.push({ day, stage, count });
   state.steps.push({ stage, change: -count, words: `lost ${day}` });
   const { id } = state.lot;
@@ -116,9 +117,10 @@ export function leaveLot(ware: Ware, lot: Lot, index: number): void {
 }
 
 function noteGone(ware: Ware, lot: Lot, { index, cost }: { index: number; cost: Cost }): void {
-  const lines = ware.gone.get(lot.id) ?? [];
-  lines[index] = cost;
-  ware.gone.set(lot.id, lines);
+  const state = ware.lots.get(lot.id);
+  if (!state) return;
+  state.gone[index] = cost;
+  ware.touched.add(state);
 }
 
 /** Where a channel keeps its ware: a gallery with goods on consignment at its own place, else the studio. */

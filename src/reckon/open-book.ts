@@ -58,6 +58,7 @@ function openLine(ware: Ware, counted: Counted, { line, index }: OpeningLine): v
   const { stage: named = 'finished', count, place = STUDIO_PLACE, grade = 'first' } = line;
   const state = lotOf(ware, counted, { line, index });
   const cost = ware.isValued ? { clay: booked(ware.book, line.cost) } : NO_COST;
+  ware.touched.add(state);
   const stage = stageOf(state.fired, named) ?? state.fired.length;
   const batch = state.stages[stage];
   state.steps.push({ stage, change: count, words: `counted ${day}` });

@@ -1,5 +1,5 @@
 /** What was there when the book began: counted with a cost, and in the book from that day's start. */
-import { recordsHaving } from '../among.ts';
+import { isAmong, recordsHaving, type Days } from '../among.ts';
 import type { Book, Counted, CountedWare, Day, FiringKind, Lot } from '../book.ts';
 import type { Turn } from './timeline.ts';
 
@@ -11,10 +11,10 @@ export interface Opening extends Turn {
 
 const BEFORE_ALL = -1;
 
-/** The counts up to and with the day of which a line has a cost. */
-export function openings(book: Book, asOf: Day): Opening[] {
+/** The counts on those days of which a line has a cost. */
+export function openings(book: Pick<Book, 'counted'>, days: Days): Opening[] {
   return [...recordsHaving(book.counted, 'cost')]
-    .filter((record) => record.date <= asOf && hasOpening(record))
+    .filter((record) => isAmong(record.date, days) && hasOpening(record))
     .map((record) => ({
       kind: 'opening',
       day: record.date,
@@ -38,16 +38,16 @@ export function isBeforeStart({ studio }: Pick<Book, 'studio'>, day: Day): boole
   return studio.starts !== undefined && day < studio.starts;
 }
 
-const known = new WeakMap<Book, ReadonlyMap<string, Day>>();
+const known = new WeakMap<object, ReadonlyMap<string, Day>>();
 
 /** Lot → the first day on which it was counted with a cost. */
-export function openedLots(book: Book): ReadonlyMap<string, Day> {
+export function openedLots(book: Pick<Book, 'counted'>): ReadonlyMap<string, Day> {
   const days = known.get(book) ?? daysOfOpening(book);
   known.set(book, days);
   return days;
 }
 
-function daysOfOpening(book: Book): ReadonlyMap<string, Day> {
+function daysOfOpening(book: Pick<Book, 'counted'>): ReadonlyMap<string, Day> {
   const days = new Map<string, Day>();
   for (const { date, pieces = [] } of recordsHaving(book.counted, 'cost'))
     for (const { lot } of pieces.filter(isOpening)) noteOpened(days, lot, date);

@@ -1,4 +1,5 @@
 /** When the pieces of a firing are out of the kiln: on the day it was unloaded, else on its own. */
+import { isAmong, recordsDuring, type Days } from '../among.ts';
 import type { Book, Day, Firing, LoadLine } from '../book.ts';
 import { turnAfter, type Turn } from './timeline.ts';
 
@@ -35,13 +36,13 @@ export interface Unloading extends Turn {
 // Before the day's losses and firings, so that what came out can be lost and fired on the same day.
 const UNLOADED = turnAfter('pieces') - 0.25;
 
-/** The unloadings up to and with the day of what was not unloaded on the day of its firing. */
-export function unloadings(book: Book, asOf: Day): Unloading[] {
+/** The unloadings on those days of what was not unloaded on the day of its firing. */
+export function unloadings(book: Book, days: Days): Unloading[] {
   const found: Unloading[] = [];
-  for (const record of book.firings.values()) {
+  for (const record of recordsDuring(book.firings, days)) {
     if (record.unloaded === undefined) continue;
     const day = outOn(record);
-    if (day === record.date || day > asOf) continue;
+    if (day === record.date || !isAmong(day, days)) continue;
     found.push({ kind: 'unloaded', day, turn: UNLOADED, id: record.id, record });
   }
   return found;

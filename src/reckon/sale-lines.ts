@@ -29,7 +29,7 @@ export interface DueLine extends PricedLine {
 }
 
 /** The lines of a sale, a line's own discount and its share of the sale's taken off. */
-export function dueLines(book: Book, sale: Sale): DueLine[] {
+export function dueLines(book: Pick<Book, 'studio'>, sale: Sale): DueLine[] {
   const priced = sale.lines.map((line) => priceLine(book, line));
   const discounts = saleDiscounts(book, sale.discount, priced);
   return priced.map((line, at) => {
@@ -39,7 +39,7 @@ export function dueLines(book: Book, sale: Sale): DueLine[] {
 }
 
 /** What buyers are charged for each line, after both discounts and with a tax that the price includes. */
-export function lineDues(book: Book, sale: Sale): Money[] {
+export function lineDues(book: Pick<Book, 'studio'>, sale: Sale): Money[] {
   return dueLines(book, sale).map(({ due }) => due);
 }
 
@@ -76,7 +76,7 @@ export function overSide<T extends PricedLine>(
   );
 }
 
-function priceLine(book: Book, line: SaleLine): PricedLine {
+function priceLine(book: Pick<Book, 'studio'>, line: SaleLine): PricedLine {
   const price = times(booked(book, line.price), line.count);
   const lineDiscount = discountOf(book, line.discount, price);
   const returned = line.returned === 'yes';
@@ -84,14 +84,14 @@ function priceLine(book: Book, line: SaleLine): PricedLine {
 }
 
 /** Money off: the amount, or the percent of what it is off, rounded once. */
-function discountOf(book: Book, discount: Discount | undefined, of: Money): Money {
+function discountOf(book: Pick<Book, 'studio'>, discount: Discount | undefined, of: Money): Money {
   if (!discount) return NO_MONEY;
   return discount.amount ? booked(book, discount.amount) : fractionOf(of, discount.percent);
 }
 
 /** A percentage is off both sides, an amount off one. */
 function saleDiscounts(
-  book: Book,
+  book: Pick<Book, 'studio'>,
   discount: Discount | undefined,
   priced: readonly PricedLine[],
 ): Money[] {

@@ -1,5 +1,5 @@
 /** The money of a sale, line by line: every cent of a discount, fee, commission or tax lands on a line. */
-import type { Book, Channel, Sale, SaleLine } from '../book.ts';
+import type { Channel, NamedBook, Sale, SaleLine } from '../book.ts';
 import { ONE, ZERO, type Decimal } from '../number/decimal.ts';
 import {
   NO_MONEY,
@@ -64,7 +64,7 @@ export interface SaleMoney {
  * that comes back; both are shared by largest remainder. Shipping, tax, fee and commission of a sale of
  * returns alone were given back, and so was what is written below zero.
  */
-export function saleMoney(book: Book, sale: Sale): SaleMoney {
+export function saleMoney(book: NamedBook, sale: Sale): SaleMoney {
   const channel = channelOf(book, sale);
   const lines = dueLines(book, sale);
   const stated = (amount: Decimal | undefined): Money => statedIn(sale, booked(book, amount));
@@ -97,7 +97,7 @@ export function saleMoney(book: Book, sale: Sale): SaleMoney {
 }
 
 /** The channel's share of a sale as it was agreed, rounded once, whatever the sale says of it. */
-export function agreedCommission(book: Book, channel: Channel | undefined, sale: Sale): Money {
+export function agreedCommission(book: NamedBook, channel: Channel | undefined, sale: Sale): Money {
   return agreedOn(channel, dueLines(book, sale));
 }
 
@@ -106,7 +106,7 @@ function agreedOn(channel: Channel | undefined, lines: readonly DueLine[]): Mone
 }
 
 /** What a channel takes of an amount that goes through its card reader or site, rounded once; nothing of nothing. */
-export function channelFee(book: Book, channel: Channel | undefined, charged: Money): Money {
+export function channelFee(book: NamedBook, channel: Channel | undefined, charged: Money): Money {
   if (charged <= NO_MONEY) return NO_MONEY;
   const percent = fractionOf(charged, channel?.feePercent ?? ZERO);
   return add(percent, booked(book, channel?.feeEach));
@@ -127,7 +127,7 @@ interface TaxesWithin {
  * the tax in it; the sale's own tax stands over that of the side that it belongs to. (120 at 20 % holds
  * 20: the VAT fraction of HMRC's VAT guide.)
  */
-function taxesWithin(book: Book, sale: Sale, { lines, shipping }: Charged): TaxesWithin {
+function taxesWithin(book: NamedBook, sale: Sale, { lines, shipping }: Charged): TaxesWithin {
   const channel = channelOf(book, sale);
   const rate = channel?.taxIncluded;
   if (!rate) return { lines: lines.map(() => NO_MONEY), shipping: NO_MONEY };
@@ -155,7 +155,7 @@ function taxesWithin(book: Book, sale: Sale, { lines, shipping }: Charged): Taxe
 }
 
 /** The rate of the tax in the price of a line; undefined where it has none in it. */
-function rateWithin(book: Book, sale: Sale, { line }: DueLine): Decimal | undefined {
+function rateWithin(book: NamedBook, sale: Sale, { line }: DueLine): Decimal | undefined {
   const rate = channelOf(book, sale)?.taxIncluded;
   return rate && saidOf(book, sale, line) !== 'no' ? rate : undefined;
 }

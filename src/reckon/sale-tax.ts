@@ -1,5 +1,5 @@
 /** The sales tax of a sale by the rate of its place: fixed when the sale is written, never in a report. */
-import type { Book, PlaceRate, Sale } from '../book.ts';
+import type { NamedBook, PlaceRate, Sale } from '../book.ts';
 import { NO_MONEY, add, fractionOf, less, opposite, total, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
 import { dueLines, isBack, mainSide, type DueLine } from './sale-lines.ts';
@@ -20,7 +20,7 @@ export interface TaxByRate {
  * line by line where the place has it so. Undefined where there is no rate, where prices have the tax in
  * them, where nothing of the sale is taxed, or where the studio is not registered.
  */
-export function taxByRate(book: Book, sale: Sale): TaxByRate | undefined {
+export function taxByRate(book: NamedBook, sale: Sale): TaxByRate | undefined {
   const { salesTax, taxes } = book.studio;
   if (taxes === undefined || salesTax === 'none') return undefined;
   const rate = rateOn(book, placeOfTax(book, sale), sale.date);
@@ -40,7 +40,7 @@ export function taxByRate(book: Book, sale: Sale): TaxByRate | undefined {
  * may have been rounded. Not asked of a tax of 0, for buyers who pay none, nor where something comes
  * back, which may have been sold at another rate.
  */
-export function taxDiffers(book: Book, sale: Sale): TaxByRate | undefined {
+export function taxDiffers(book: NamedBook, sale: Sale): TaxByRate | undefined {
   const stated = booked(book, sale.tax);
   if (stated === NO_MONEY || sale.lines.some(({ returned }) => returned === 'yes'))
     return undefined;
@@ -52,7 +52,7 @@ export function taxDiffers(book: Book, sale: Sale): TaxByRate | undefined {
 }
 
 interface Rated {
-  readonly book: Book;
+  readonly book: NamedBook;
   readonly sale: Sale;
   readonly rate: PlaceRate;
 }

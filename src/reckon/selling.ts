@@ -1,6 +1,5 @@
 /** Ware that is sold, comes back or is counted: which lots it is from and what it had cost. */
 import type { Counted, Grade, Lot, Sale, SaleLine } from '../book.ts';
-import { addTo } from '../grouping.ts';
 import { ZERO } from '../number/decimal.ts';
 import { NO_MONEY, type Money } from '../number/money.ts';
 import type { Quantity } from '../number/unit.ts';
@@ -20,6 +19,7 @@ import {
 import { placeOf } from './lot-making.ts';
 import { noteOpenGlaze, settleCounted } from './open-glaze.ts';
 import { isOpening } from './opening.ts';
+import { keepSold, lastSold } from './sold.ts';
 import {
   STUDIO_PLACE,
   noteWare,
@@ -82,8 +82,8 @@ function sell(ware: Ware, selling: Selling, packing: Money): SoldLine {
 
 /** They are kept, for they can come back. */
 function noteSold(ware: Ware, { sale, selection }: Selling, taken: TakenFrom): void {
-  addTo(ware.sold, selection.product, taken);
   const { lot, count, cost } = taken;
+  keepSold(ware, selection.product, { day: sale.date, taken });
   noteWare(ware, {
     day: sale.date,
     reason: 'sold',
@@ -112,12 +112,13 @@ function unsell(ware: Ware, selection: Selling['selection'], wanted: number): Ta
   const { product, lot: named, glaze, grade } = selection;
   const back: TakenFrom[] = [];
   let left = wanted;
-  for (const sold of (ware.sold.get(product) ?? []).toReversed()) {
+  for (const sold of lastSold(ware, product)) {
     if (left === 0) break;
     const { lot } = sold;
     if (named !== undefined && lot.lot.id !== named) continue;
     if (leftIn(sold) === 0 || !carries(lot, glaze)) continue;
     const taken = takeFrom(sold, left);
+    ware.returned.set(sold.key, sold.gone);
     left -= taken.count;
     back.push(takenFrom(lot, grade, taken));
   }

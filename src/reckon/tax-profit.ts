@@ -9,7 +9,7 @@ import { expenseAmounts } from './tax-expenses.ts';
 import { incomeAmounts, sellingAmounts } from './tax-income.ts';
 import type { Amounts } from './tax-sheet.ts';
 import { totalAmount, type TaxAmount, type TaxView } from './tax-view.ts';
-import { materialValue, notedValue, type MaterialValue } from './where.ts';
+import { materialValue, type MaterialValue } from './where.ts';
 
 /** What a period comes to. */
 export interface TaxAccount {
@@ -30,17 +30,14 @@ export interface TaxAccount {
 export function taxAccount(book: Book, view: TaxView, period: Period): TaxAccount {
   const income = incomeAmounts(view, period);
   const expenses = [...expenseAmounts(view, period), ...sellingAmounts(view, period)];
-  const valueOn = (day: Day): MaterialValue => valueAt(book, day < view.asOf ? day : view.asOf);
+  const valueOn = (day: Day): MaterialValue =>
+    materialValue(flow(book, day < view.asOf ? day : view.asOf));
   const goods = goodsBetween(valueOn(addDays(period.from, -1)), valueOn(period.to));
   const totalIncome = totalAmount(income);
   const totalExpenses = totalAmount(expenses);
   const grossProfit = less(totalIncome, goods.costOfGoodsSold);
   const netProfit = less(grossProfit, totalExpenses);
   return { period, income, expenses, goods, totalIncome, totalExpenses, grossProfit, netProfit };
-}
-
-function valueAt(book: Book, day: Day): MaterialValue {
-  return notedValue(book, day) ?? materialValue(flow(book, day));
 }
 
 /** The amounts by the names that sheets know them by; discounts and returns positive there. */

@@ -1,19 +1,35 @@
 /** Which lines of a sale have sales tax on them, and the rate of a place on a day. */
-import type { Book, Channel, Day, PlaceRate, Sale, SaleLine, TaxedKind, YesNo } from '../book.ts';
+import type {
+  Channel,
+  Day,
+  NamedBook,
+  PlaceRate,
+  Sale,
+  SaleLine,
+  TaxedKind,
+  YesNo,
+} from '../book.ts';
 import { inForce } from '../in-force.ts';
 
 /** Where a sale is taxed: what it says, else its channel; empty where neither says. */
-export function placeOfTax(book: Book, sale: Sale): string {
+export function placeOfTax(book: NamedBook, sale: Sale): string {
   return sale.taxPlace ?? channelOf(book, sale)?.taxPlace ?? '';
 }
 
 /** The channel of a sale, as it was on the day of the sale. */
-export function channelOf({ channels }: Book, { channel, date }: Sale): Channel | undefined {
+export function channelOf(
+  { channels }: Pick<NamedBook, 'channels'>,
+  { channel, date }: Sale,
+): Channel | undefined {
   return inForce(channels.get(channel), date);
 }
 
 /** The entry of a place that is in force on a day; undefined where there is none yet. */
-export function rateOn({ studio }: Book, place: string, day: Day): PlaceRate | undefined {
+export function rateOn(
+  { studio }: Pick<NamedBook, 'studio'>,
+  place: string,
+  day: Day,
+): PlaceRate | undefined {
   return (studio.taxes ?? []).reduce<PlaceRate | undefined>((found, each) => {
     if (each.place !== place || each.from > day) return found;
     return found === undefined || each.from > found.from ? each : found;
@@ -26,7 +42,7 @@ export function taxesKind({ taxes = ['ware'] }: PlaceRate, kind: TaxedKind): boo
 }
 
 /** What the records themselves say of a line: its own word, that of its channel, of its product or class. */
-export function saidOf(book: Book, sale: Sale, line: SaleLine): YesNo | undefined {
+export function saidOf(book: NamedBook, sale: Sale, line: SaleLine): YesNo | undefined {
   if (line.taxed !== undefined) return line.taxed;
   if (channelOf(book, sale)?.taxed === 'no') return 'no';
   if (line.product !== undefined) return inForce(book.products.get(line.product), sale.date)?.taxed;

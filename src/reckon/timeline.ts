@@ -1,4 +1,5 @@
 /** The one order in which events are reckoned, whatever files they stand in. */
+import { isAmong, recordsDuring, type Days, type Records } from '../among.ts';
 import type { Book, Day, RecordOf } from '../book.ts';
 
 /** The order of events within one day; a kind that is named later sees what the earlier ones did. */
@@ -41,20 +42,24 @@ export function byTurn(a: Turn, b: Turn): number {
   return a.id < b.id ? -1 : 1;
 }
 
-/** The events of the given kinds up to and with the day, to be put into order by `byTurn`. */
+/** The events of the given kinds on those days, to be put into order by `byTurn`. */
 export function happeningsOf<K extends TimelineKind>(
-  book: Book,
-  asOf: Day,
+  book: Pick<Book, K>,
+  days: Days,
   kinds: readonly K[],
 ): Happening<K>[] {
-  return kinds.flatMap((kind) => happeningsOfKind(book, asOf, kind));
+  return kinds.flatMap((kind) => happeningsOfKind(book, days, kind));
 }
 
-function happeningsOfKind<K extends TimelineKind>(book: Book, asOf: Day, kind: K): Happening<K>[] {
+function happeningsOfKind<K extends TimelineKind>(
+  book: Pick<Book, K>,
+  days: Days,
+  kind: K,
+): Happening<K>[] {
   const turn = TIMELINE_KINDS.indexOf(kind);
   const happenings: Happening<K>[] = [];
-  for (const record of (book[kind] as ReadonlyMap<string, RecordOf[K]>).values())
-    if (record.date <= asOf)
+  for (const record of recordsDuring(book[kind] as Records<RecordOf[K]>, days))
+    if (isAmong(record.date, days))
       happenings.push({ kind, day: record.date, turn, id: record.id, record });
   return happenings;
 }

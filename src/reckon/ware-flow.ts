@@ -1,5 +1,5 @@
 /** What firings and sales do to the ware, all ware as they leave it, and what each thing sold had cost. */
-import { factsDuring, type Facts } from '../among.ts';
+import { factsDuring, type Facts, type Records } from '../among.ts';
 import type { Day, Firing, Sale } from '../book.ts';
 import { monthOf } from '../number/date.ts';
 import { NO_MONEY, total, type Money } from '../number/money.ts';
@@ -11,7 +11,7 @@ import { sellLine, type SoldLine } from './selling.ts';
 import type { Shortfall } from './stock.ts';
 import {
   noteWare,
-  type LotState,
+  type LotsThere,
   type OpenGlaze,
   type Ware,
   type WareFact,
@@ -21,17 +21,17 @@ import {
 /** All ware at the end of a day, and what it had cost. */
 export interface WareFlow {
   readonly asOf: Day;
-  readonly lots: ReadonlyMap<string, LotState>;
+  readonly lots: LotsThere;
+  /** Product → the glazes of its lots; an empty one where a lot has none. */
+  readonly glazes: ReadonlyMap<string, ReadonlySet<string>>;
   /** Firing → its cost. */
-  readonly firings: ReadonlyMap<string, FiringCost>;
+  readonly firings: Records<FiringCost>;
   /** In their order; none without money. */
   readonly sales: Facts<SoldSale>;
   /** What was put on lots, and where the cost of everything that left has gone; none without money. */
   readonly facts: Facts<WareFact>;
   /** The material in them all. */
   readonly sums: WareSums;
-  /** Lot → by its lines of what is gone, the cost of the finished pieces that left. */
-  readonly gone: ReadonlyMap<string, readonly (Cost | undefined)[]>;
   readonly shortfalls: readonly Shortfall[];
   /** Takings of which nobody knows the glaze, in their order. */
   readonly openGlazes: readonly OpenGlaze[];

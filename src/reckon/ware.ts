@@ -1,4 +1,5 @@
 /** Lots on their way: how many pieces stand at each stage and grade and place, and what they carry. */
+import type { Days } from '../among.ts';
 import type { Book, Day, Firing, FiringKind, Grade, LoadLine, Lot, Product } from '../book.ts';
 import { inForce } from '../in-force.ts';
 import type { Spot } from '../problem.ts';
@@ -70,6 +71,8 @@ export interface LotState {
   readonly steps: LotStep[];
   readonly passes: LotPass[];
   readonly lostOutside: LostOutside[];
+  /** By its lines of what is gone, the cost of the finished pieces that left without a sale. */
+  readonly gone: Cost[];
   finishedOn: Day | undefined;
 }
 
@@ -97,11 +100,52 @@ export interface WareSums {
   readonly opened: Map<number | string, Money>;
 }
 
-/** Pieces taken from one lot; they can come back. */
-export interface TakenFrom extends Batch {
+/** Pieces taken from one lot. */
+export interface TakenFrom extends Pieces {
   readonly lot: LotState;
   readonly grade: Grade;
 }
+
+/** Pieces of a lot that were sold; some may have come back. */
+export interface SoldPieces extends Batch {
+  readonly lot: LotState;
+  /** What tells it from all others: its month, and how many were sold in it before. */
+  readonly key: string;
+}
+
+/** Lots by id, in the order in which they were made; some may be had without the rest. */
+export interface LotsThere extends ReadonlyMap<string, LotState> {
+  /** Those of which pieces may be anywhere. */
+  readonly standing?: () => Iterable<LotState>;
+  /** Those of which something may have happened among the days. */
+  readonly during?: (days: Days) => Iterable<LotState>;
+}
+
+/** The same, and lots can be put into it. */
+export interface Lots extends LotsThere {
+  readonly set: (id: string, state: LotState) => unknown;
+}
+
+/** Lots of which pieces may be anywhere: whoever asks still leaves out what is not meant. */
+export function lotsStanding(lots: LotsThere): Iterable<LotState> {
+  return lots.standing?.() ?? lots.values();
+}
+
+/** Lots of which something may have happened among the days: whoever asks leaves out what is not meant. */
+export function lotsDuring(lots: LotsThere, days: Days): Iterable<LotState> {
+  return lots.during?.(days) ?? lots.values();
+}
+
+/** Whether pieces of a lot are anywhere. */
+export function isStanding({ stages, inKiln, shelf, places }: LotState): boolean {
+  if (inKiln.length > 0 || leftIn(shelf) > 0) return true;
+  return (
+    stages.some((batch) => leftIn(batch) > 0) || [...places.values()].some((count) => count !== 0)
+  );
+}
+
+/** What was sold in earlier months of a product, the last month first; of each the last at the end. */
+export type SoldEarlier = (product: string) => Iterable<readonly SoldPieces[]>;
 
 /**
  * Finished pieces that were taken from a place by a line that names neither a lot nor a glaze, while
@@ -125,19 +169,24 @@ export interface Ware {
   readonly book: Book;
   /** Whether money is reckoned; without it there are no facts. */
   readonly isValued: boolean;
-  readonly lots: Map<string, LotState>;
+  readonly lots: Lots;
+  /** Those that are no longer as they were at the beginning of the month. */
+  readonly touched: Set<LotState>;
   /** Product → grade and place → the lots that have any there, first finished first. */
   readonly ready: Map<string, Map<string, LotState[]>>;
   /** Product → the lot that was finished last. */
   readonly latest: Map<string, LotState>;
   /** Product → the good pieces of the load that came out last. */
   readonly lastLoad: Map<string, Pieces>;
-  /** Product → what was sold of it, the last at the end. */
-  readonly sold: Map<string, TakenFrom[]>;
+  /** Product → what was sold of it since this run began, the last at the end. */
+  readonly sold: Map<string, SoldPieces[]>;
+  /** What was sold this month, in its order: of what product, and where the fact of it stands. */
+  readonly soldNow: { readonly product: string; readonly fact: number }[];
+  readonly soldEarlier: SoldEarlier;
+  /** How much of what was sold has come back, by its key. */
+  readonly returned: Map<string, Pieces>;
   readonly facts: WareFact[];
   readonly sums: WareSums;
-  /** Lot → by line, the cost of finished pieces that left without a sale. */
-  readonly gone: Map<string, Cost[]>;
   readonly shortfalls: Shortfall[];
   /** What was counted with a cost so far, by all that says which ware it is. */
   readonly opened: Set<string>;
@@ -154,13 +203,16 @@ export function emptyWare(book: Book, isValued: boolean): Ware {
     book,
     isValued,
     lots: new Map(),
+    touched: new Set(),
     ready: new Map(),
     latest: new Map(),
     lastLoad: new Map(),
     sold: new Map(),
+    soldNow: [],
+    soldEarlier: () => [],
+    returned: new Map(),
     facts: [],
     sums: { byReason: new Map(), opened: new Map() },
-    gone: new Map(),
     shortfalls: [],
     opened: new Set(),
     glazes: new Map(),
@@ -186,15 +238,24 @@ function addMoney<K>(sums: Map<K, Money>, key: K, amount: Money): void {
 /** A lot of greenware with the cost of its making; none of what was there when the book began. */
 export function startLot(ware: Ware, lot: Lot, made: Pieces | undefined): LotState {
   const product = inForce(ware.book.products.get(lot.product), lot.date);
+  const state = lotState(lot, product, made);
+  ware.lots.set(lot.id, state);
+  ware.touched.add(state);
+  const glazes = ware.glazes.get(lot.product) ?? new Set();
+  ware.glazes.set(lot.product, glazes.add(state.glaze));
+  return state;
+}
+
+/** A lot as it begins. */
+export function lotState(lot: Lot, product: Product | undefined, made?: Pieces): LotState {
   const fired = firingsOf(product);
   const stages = fired.map(() => batchOf(0, NO_COST));
   if (made) stages[0] = batchOf(made.count, made.cost);
   const uses = lot.glazes ?? product?.glazes ?? [];
-  const glaze = [...new Set(uses.map(({ recipe }) => recipe))].join(' + ');
-  const state: LotState = {
+  return {
     lot,
     product,
-    glaze,
+    glaze: [...new Set(uses.map(({ recipe }) => recipe))].join(' + '),
     fired,
     wasThere: made === undefined,
     making: made?.cost ?? NO_COST,
@@ -205,12 +266,9 @@ export function startLot(ware: Ware, lot: Lot, made: Pieces | undefined): LotSta
     steps: made ? [{ stage: 0, change: made.count, words: 'made' }] : [],
     passes: [],
     lostOutside: [],
+    gone: [],
     finishedOn: undefined,
   };
-  ware.lots.set(lot.id, state);
-  const glazes = ware.glazes.get(lot.product) ?? new Set();
-  ware.glazes.set(lot.product, glazes.add(glaze));
-  return state;
 }
 
 /** How many pieces stand at a stage; the one after the last firing is the shelf. */

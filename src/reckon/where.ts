@@ -1,5 +1,4 @@
 /** Where the value of the materials is: every unit of money that was bought is somewhere. */
-import type { Book, Day } from '../book.ts';
 import { NO_MONEY, add, less, total, type Money } from '../number/money.ts';
 import { restOf } from './batch.ts';
 import { materialOf } from './cost.ts';
@@ -8,7 +7,7 @@ import { valueOf } from './pool.ts';
 import { placedPieces } from './shelf.ts';
 import type { StockFlow } from './stock-flow.ts';
 import type { MovementReason } from './stock.ts';
-import { STUDIO_PLACE, type Account, type LotState } from './ware.ts';
+import { STUDIO_PLACE, lotsStanding, type Account, type LotState } from './ware.ts';
 import type { WareFlow } from './ware-flow.ts';
 
 /** A place where material value stands on a day. */
@@ -55,21 +54,6 @@ export function materialValue({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): M
   const value = known.get(stock) ?? sumUp({ stock, ware });
   known.set(stock, value);
   return value;
-}
-
-/** Values on days that a run through a book passed, by the book. */
-const passed = new WeakMap<Book, Map<Day, MaterialValue>>();
-
-/** Keeps what stands and has left at the end of a day, in the midst of a run through the book. */
-export function noteValue(book: Book, day: Day, flows: Pick<Flows, 'stock' | 'ware'>): void {
-  const days = passed.get(book) ?? new Map<Day, MaterialValue>();
-  if (!days.has(day)) days.set(day, sumUp(flows));
-  passed.set(book, days);
-}
-
-/** What was kept so; undefined for another day. */
-export function notedValue(book: Book, day: Day): MaterialValue | undefined {
-  return passed.get(book)?.get(day);
 }
 
 function sumUp({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): MaterialValue {
@@ -147,7 +131,7 @@ function lotValues(ware: WareFlow): Record<LotStanding, Money> {
     'finished ware, studio': NO_MONEY,
     'finished ware, galleries': NO_MONEY,
   };
-  for (const state of ware.lots.values())
+  for (const state of lotsStanding(ware.lots))
     for (const [standing, value] of lotParts(state))
       values[standing] = add(values[standing], value);
   return values;

@@ -188,11 +188,11 @@ function estimatedInWords(costs: readonly ProductCost[]): string[] {
 
 /** Of what was there when the book began only the cost as counted is known, and not what its making took. */
 function thereBeforeInWords(book: Book, { ware }: Flows): string[] {
-  const lots = [...ware.lots.values()].filter(({ wasThere }) => wasThere);
-  const days = new Set(openings(book, ware.asOf).map(({ day }) => day));
+  const days = new Set(openings(book, { to: ware.asOf }).map(({ day }) => day));
   const facts = [...days].flatMap((day) => [...factsDuring(ware.facts, { from: day, to: day })]);
   const opened = new Set(facts.filter(({ reason }) => reason === 'opened').map(({ lot }) => lot));
-  const ids = lots.filter(({ lot }) => opened.has(lot.id)).map(({ lot }) => lot.product);
+  const lots = [...opened].flatMap((id) => ware.lots.get(id) ?? []);
+  const ids = lots.filter(({ wasThere }) => wasThere).map(({ lot }) => lot.product);
   if (ids.length === 0) return [];
   return [
     `Left out, since what its making took is not known: ware that was there when the book began (${[...new Set(ids)].sort().join(', ')}).`,

@@ -126,13 +126,24 @@ export function reportGallery(growth) {
 }
 
 /**
+ * A day at the Saturday market; returns its id.
+ * @param {Growth} growth
+ */
+export function openFair(growth) {
+  const id = growth.newId('k');
+  const { date } = growth.day;
+  growth.write('fairs', id, { date, name: 'Saturday market', channel: 'market', hours: 6 });
+  return id;
+}
+
+/**
  * One sale of ware, with the fields that its channel brings along.
  * @param {Growth} growth
- * @param {string} [place]
+ * @param {string} [fair] where it is sold at one
  */
-export function sell(growth, place) {
+export function sell(growth, fair) {
   const { random, day } = growth;
-  const channel = place ?? random.pick(SHOPS);
+  const channel = fair === undefined ? random.pick(SHOPS) : 'market';
   const trade = channel === 'trade';
   const wanted = random.chance(0.08) ? random.int(2, 3) : 1;
   const sold = Array.from({ length: wanted }, () => sellOne(growth, trade)).filter(
@@ -143,6 +154,7 @@ export function sell(growth, place) {
   growth.write('sales', growth.newId('s'), {
     date: day.date,
     channel,
+    fair,
     ...(trade ? tradeTerms(growth) : {}),
     lines: sold.map(({ line }) => line),
     discount: random.chance(0.02) ? random.pick(['10%', '5%', '2.00']) : undefined,

@@ -8,6 +8,7 @@ import { countMaterials, countPieces, leach, spend, test, useUp } from './grow-k
 import { buy, fire, makeLot, mix, reclaim } from './grow-make.js';
 import {
   consign,
+  openFair,
   putOnShelf,
   reportGallery,
   sell,
@@ -112,10 +113,11 @@ function live(growth, age) {
 function trade(growth, age) {
   const { random, day } = growth;
   const fair = day.weekday === 6 && random.chance(0.9);
+  const market = fair ? openFair(growth) : undefined;
   const buyers = fair ? random.int(20, 38) : random.int(2, 10);
   for (let buyer = 0; buyer < buyers; buyer += 1) {
     if (random.chance(0.1)) sellOther(growth);
-    else sell(growth, fair && random.chance(0.9) ? 'market' : undefined);
+    else sell(growth, random.chance(0.9) ? market : undefined);
   }
   if (day.weekday === 5) reportGallery(growth);
   if (age > 150 && random.chance(0.03)) takeBack(growth);

@@ -1,131 +1,135 @@
-/** Runs the benchmark's jobs turn about and notes how long each took and how much memory it held. */
+/** Runs command lines as a person would, with a memory of the benchmark's own, and notes how long each took. */
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { cpSync, mkdirSync, readFileSync, readdirSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, relative } from 'node:path';
 import process from 'node:process';
-import { URL } from 'node:url';
+import { URL, fileURLToPath } from 'node:url';
 import { median } from './arithmetic.js';
 
-/** @import { Job } from './jobs.js' */
+/** What the benchmark keeps beside its studios; nothing of it is a person's. */
+export const SCRATCH = join(tmpdir(), 'saggar-bench-scratch');
+const MEMORY = join(SCRATCH, 'memory');
+const KNOWN = join(SCRATCH, 'known');
+const NOTES = join(SCRATCH, 'notes');
+
+/** @type {Record<string, string | undefined>} */
+export const ENVIRONMENT = {
+  ...process.env,
+  SAGGAR_MEMORY: MEMORY,
+  XDG_STATE_HOME: join(SCRATCH, 'state'),
+};
+
+/** Begins with nothing remembered and nothing measured. */
+export function begin() {
+  end();
+  mkdirSync(SCRATCH, { recursive: true });
+}
+
+/** Leaves nothing but the grown studios. */
+export function end() {
+  rmSync(SCRATCH, { recursive: true, force: true });
+}
+
+/** Lets the program forget everything. */
+export function forgetAll() {
+  rmSync(MEMORY, { recursive: true, force: true });
+}
+
+/** Keeps what the program remembers now, for `bring`. */
+export function keep() {
+  rmSync(KNOWN, { recursive: true, force: true });
+  cpSync(MEMORY, KNOWN, { recursive: true, preserveTimestamps: true });
+}
+
+/** Lets the program remember what it did at `keep`, and nothing since. */
+export function bring() {
+  if (stampsIn(MEMORY) === stampsIn(KNOWN)) return;
+  forgetAll();
+  cpSync(KNOWN, MEMORY, { recursive: true, preserveTimestamps: true });
+}
+
+/** @type {(folder: string) => string} */
+function stampsIn(folder) {
+  const entries = readdirSync(folder, { recursive: true, withFileTypes: true });
+  const stamps = entries.map((entry) => {
+    const path = join(entry.parentPath, entry.name);
+    const { size, mtimeMs } = statSync(path);
+    return entry.isFile() ? `${relative(folder, path)} ${size} ${mtimeMs}` : '';
+  });
+  return stamps.sort().join('\n');
+}
+
+/** A file's stamp is believed once the file has been left alone for three seconds. */
+export function letSettle() {
+  Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 3200);
+}
 
 /**
- * @typedef {object} Result
- * @property {Job} job
- * @property {readonly number[]} times wall time of each run in ms
- * @property {number} ms their median
- * @property {number} cpuMs median processor time, user and system, of runs that were not timed
- * @property {number} peakMb most memory held in any of those, in MiB
+ * @typedef {object} Line
+ * @property {readonly string[]} argv program and arguments
+ * @property {string} [input]
  */
 
-/** @typedef {{ peakKb: number, cpuMs: number }} Note */
-
-/** Rounds in which memory and processor time are noted; on the largest studios it is one. */
-const PROBES = 3;
-
-const PROBE = new URL('probe.js', import.meta.url).href;
-
 /**
- * Runs a job once; a job that fails ends the benchmark.
- * @param {Job} job
- * @param {Record<string, string>} [env]
+ * Runs a line once; one that fails ends the benchmark.
+ * @param {Line} line
+ * @param {Readonly<Record<string, string>>} [more] variables
  * @returns {number} wall time in ms
  */
-function runOnce({ argv, prepare, name }, env = {}) {
-  prepare();
+export function run({ argv, input = '' }, more = {}) {
   const [program = '', ...args] = argv;
+  const env = { ...ENVIRONMENT, ...more };
   const start = process.hrtime.bigint();
-  const done = spawnSync(program, args, {
-    stdio: ['ignore', 'ignore', 'pipe'],
-    env: { ...process.env, ...env },
-  });
+  const done = spawnSync(program, args, { input, stdio: ['pipe', 'ignore', 'pipe'], env });
   const ms = Number(process.hrtime.bigint() - start) / 1e6;
   if (done.error !== undefined || done.status !== 0)
     throw new Error(
-      `${name} failed (${done.error?.message ?? `exit ${done.status ?? done.signal ?? '?'}`}): ${argv.join(' ')}\n${String(done.stderr)}`,
+      `failed (${done.error?.message ?? `exit ${done.status ?? done.signal ?? '?'}`}): ${argv.join(' ')}\n${String(done.stderr)}`,
     );
   return ms;
 }
 
+const PROBE = new URL('probe.js', import.meta.url).href;
+
 /**
- * Runs a job once with the probe in it, which costs a little time: so this run is not timed.
- * @param {Job} job
- * @returns {Note}
+ * The most memory that a line holds, in MiB; a run with the probe in it is not timed.
+ * @param {Line} line
+ * @returns {number}
  */
-function probe(job) {
-  const folder = mkdtempSync(join(tmpdir(), 'saggar-probe-'));
-  const file = join(folder, 'notes');
-  try {
-    const options = `${process.env['NODE_OPTIONS'] ?? ''} --import=${PROBE}`.trim();
-    runOnce(job, { SAGGAR_BENCH_PROBE: file, NODE_OPTIONS: options });
-    return readNotes(file);
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
-  }
+export function peakOf(line) {
+  rmSync(NOTES, { force: true });
+  const options = `${process.env['NODE_OPTIONS'] ?? ''} --import=${PROBE}`.trim();
+  run(line, { SAGGAR_BENCH_PROBE: NOTES, NODE_OPTIONS: options });
+  return Math.max(...readFileSync(NOTES, 'utf8').trim().split('\n').map(Number)) / 1024;
 }
 
-/** @type {(line: string) => Note} */
-function noteOf(line) {
-  /** @type {unknown} */
-  const note = JSON.parse(line);
-  return /** @type {Note} */ (note);
-}
+const FLOOR = [process.execPath, '-e', '0'];
 
-/** @type {(file: string) => Note} */
-function readNotes(file) {
-  const notes = readFileSync(file, 'utf8').trim().split('\n').map(noteOf);
+/** Times of `node -e 0` between the others, so that a slow moment of the machine is seen in it too. */
+export function floorTimes() {
+  /** @type {number[]} */
+  const times = [];
+  let asked = 0;
   return {
-    peakKb: Math.max(...notes.map(({ peakKb }) => peakKb)),
-    cpuMs: notes.reduce((sum, { cpuMs }) => sum + cpuMs, 0),
+    beside: () => {
+      if (asked++ % 4 === 0) times.push(run({ argv: FLOOR }));
+    },
+    ms: () => median(times),
   };
 }
 
-/**
- * Measures all jobs: round after round, each job once a round as long as it has runs left, so that
- * a slow moment of the machine hits all alike. More rounds measure memory and processor time.
- * @param {readonly Job[]} jobs
- * @param {(words: string) => void} say told of each round
- * @returns {Result[]}
- */
-export function measure(jobs, say) {
-  const times = inRounds(jobs, (job) => job.runs, { run: (job) => runOnce(job), say });
-  const probes = inRounds(jobs, probesOf, {
-    run: probe,
-    say: (words) => {
-      say(`memory and processor time, ${words}`);
-    },
-  });
-  return jobs.map((job, index) => {
-    const [own = [], notes = []] = [times[index], probes[index]];
-    return {
-      job,
-      times: own,
-      ms: median(own),
-      cpuMs: median(notes.map(({ cpuMs }) => cpuMs)),
-      peakMb: Math.max(...notes.map(({ peakKb }) => peakKb)) / 1024,
-    };
-  });
-}
-
-/** @type {(job: Job) => number} */
-const probesOf = ({ runs, years = 0 }) => (years > 10 ? 1 : Math.min(runs, PROBES));
+/** @type {(name: string) => string} */
+const sibling = (name) => fileURLToPath(new URL(name, import.meta.url));
 
 /**
- * What each job gave in each of its rounds.
- * @template T
- * @param {readonly Job[]} jobs
- * @param {(job: Job) => number} roundsOf
- * @param {{ run: (job: Job) => T, say: (words: string) => void }} how
- * @returns {T[][]}
+ * How long CSafeLoader takes for the files of a studio; undefined where it is not there.
+ * @param {string} folder
+ * @param {number} runs
+ * @returns {number | undefined}
  */
-function inRounds(jobs, roundsOf, { run, say }) {
-  const results = jobs.map(() => /** @type {T[]} */ ([]));
-  const rounds = Math.max(...jobs.map(roundsOf));
-  for (let round = 0; round < rounds; round += 1) {
-    say(`round ${round + 1} of ${rounds}`);
-    jobs.forEach((job, index) => {
-      if (round < roundsOf(job)) results[index]?.push(run(job));
-    });
-  }
-  return results;
+export function loaderMs(folder, runs) {
+  if (spawnSync('python3', ['-c', 'import yaml; yaml.CSafeLoader']).status !== 0) return undefined;
+  const argv = ['python3', sibling('yardstick_pyyaml.py'), folder];
+  return median(Array.from({ length: runs }, () => run({ argv })));
 }

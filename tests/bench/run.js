@@ -1,35 +1,25 @@
-/** `npm run bench`: times the program on grown studios, beside outside yardsticks. */
+/** `npm run bench`: times every command on a grown studio, in every state of what is remembered. */
 import { existsSync } from 'node:fs';
 import process from 'node:process';
 import { URL, fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
-import { MEMORY, jobsFor, restore } from './jobs.js';
-import { measure } from './measure.js';
-import { grownStudio } from './studios.js';
-import { page, summarise } from './summary.js';
+import { casesOf } from './cases.js';
+import { begin, end, loaderMs } from './measure.js';
+import { questionTimes } from './questions.js';
+import { grownStudio, workingCopy } from './studios.js';
+import { linesOf, page } from './summary.js';
 
 const HELP = `node tests/bench/run.js [options]
-  --quick         studios of 1 and 10 years only, 5 runs
-  --runs N        runs of each job (default 11; at most 3 on one of more than 10 years)
-  --years LIST    studios to measure, as 1,10 (default 1,10,100)
-  --alone         leave the outside yardsticks out
+  --quick         one run of each case; cold, 11 months back and definitions only of plain commands
+  --runs N        runs of each case (default 3)
+  --years LIST    studios to measure, as 10,100 (default 10); of all but the first only how reports grow
+  --alone         leave CSafeLoader and the questions out
   --program PATH  the program to measure (default bin/saggar.js)
   --json          print the figures as JSON`;
 
 /** @type {(words: string) => void} */
 const say = (words) => void process.stderr.write(`${words}\n`);
 
-/**
- * @typedef {object} Options
- * @property {boolean} help
- * @property {boolean} json
- * @property {boolean} alone
- * @property {number} runs
- * @property {number[]} years
- * @property {string} program
- */
-
-/** @type {() => Options} */
 function options() {
   const { values } = parseArgs({
     options: {
@@ -38,37 +28,49 @@ function options() {
       json: { type: 'boolean', default: false },
       alone: { type: 'boolean', default: false },
       runs: { type: 'string' },
-      years: { type: 'string' },
+      years: { type: 'string', default: '10' },
       program: { type: 'string' },
     },
   });
-  const runs = Number(values.runs ?? (values.quick ? 5 : 11));
-  const years = (values.years ?? (values.quick ? '1,10' : '1,10,100')).split(',').map(Number);
+  const { quick: isQuick, alone, json, help } = values;
+  const runs = Number(values.runs ?? (isQuick ? 1 : 3));
+  const years = values.years.split(',').map(Number);
   const program = values.program ?? fileURLToPath(new URL('../../bin/saggar.js', import.meta.url));
   if (!Number.isInteger(runs) || runs < 1) throw new Error('--runs wants a whole number from 1 on');
-  if (!years.every((count) => Number.isInteger(count) && count >= 1 && count <= 100))
-    throw new Error('--years wants whole numbers from 1 to 100');
-  if (!values.help && !existsSync(program)) throw new Error(`there is no program at ${program}`);
-  return { help: values.help, json: values.json, alone: values.alone, runs, years, program };
+  if (!years.every((count) => Number.isInteger(count) && count >= 2 && count <= 100))
+    throw new Error('--years wants whole numbers from 2 to 100');
+  if (!help && !existsSync(program)) throw new Error(`there is no program at ${program}`);
+  return { help, json, alone, years, plan: { program, runs, isQuick, say } };
 }
 
+/** @type {() => string} */
 function main() {
-  const { help, json, alone, runs, years, program } = options();
+  const { help, json, alone, years, plan } = options();
   if (help) return HELP;
-  process.env['SAGGAR_MEMORY'] = MEMORY;
-  const studios = years.map((count) => {
-    say(`studio of ${count} ${count === 1 ? 'year' : 'years'}`);
-    const studio = grownStudio(count);
-    restore(studio.folder);
-    return studio;
-  });
+  begin();
   try {
-    const summary = summarise(measure(jobsFor({ program, runs, studios, alone }), say), studios);
-    if (!json) return page(summary);
-    const machine = { node: process.version, platform: process.platform, arch: process.arch };
-    return JSON.stringify({ ...machine, ...summary }, null, 2);
+    const studios = years.map((count) => grownStudio(count));
+    const [first] = studios;
+    const measured = studios.map((studio) => casesOf(studio, plan, studio === first));
+    const loader = first && !alone ? loaderMs(first.folder, plan.runs) : undefined;
+    const asked =
+      first && !alone ? questionTimes({ program: plan.program, work: workingCopy(first) }) : [];
+    const machine = `${process.platform} ${process.arch}, Node ${process.version}`;
+    const all = { measured, loaderMs: loader, questions: asked, machine };
+    if (!json) return page(all);
+    const figures = measured.map((each) => ({
+      ...each.studio,
+      folder: undefined,
+      floorMs: each.floorMs,
+      lines: linesOf(each, loader),
+    }));
+    return JSON.stringify(
+      { machine, loaderMs: loader, studios: figures, questions: asked },
+      null,
+      2,
+    );
   } finally {
-    for (const { folder } of studios) restore(folder);
+    end();
   }
 }
 

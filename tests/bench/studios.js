@@ -1,8 +1,16 @@
 /** Keeps grown studios in the system's temporary folder, so that they are grown only once. */
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  readdirSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, relative } from 'node:path';
 import { URL } from 'node:url';
 import { writeGrown } from './grow.js';
 
@@ -49,4 +57,37 @@ export function grownStudio(years) {
   /** @type {unknown} */
   const size = JSON.parse(readFileSync(marker, 'utf8'));
   return { folder, years, .../** @type {Size} */ (size) };
+}
+
+/**
+ * The benchmark's own copy of a grown studio, to write in: made once, and brought back to what was grown.
+ * @param {GrownStudio} studio
+ * @returns {string}
+ */
+export function workingCopy({ folder }) {
+  const copy = `${folder}-work`;
+  if (!existsSync(copy)) cpSync(folder, copy, { recursive: true });
+  restore(copy, folder);
+  return copy;
+}
+
+/**
+ * Takes out of the copy whatever was written into it; files that are as they were grown stay untouched.
+ * @param {string} copy
+ * @param {string} folder
+ */
+export function restore(copy, folder) {
+  const grown = new Set(filesIn(folder));
+  for (const path of filesIn(copy)) if (!grown.has(path)) rmSync(join(copy, path));
+  for (const path of grown) {
+    const [text, there] = [readFileSync(join(folder, path)), join(copy, path)];
+    if (!existsSync(there) || !readFileSync(there).equals(text)) writeFileSync(there, text);
+  }
+}
+
+/** @type {(folder: string) => string[]} */
+function filesIn(folder) {
+  return readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => !entry.isDirectory())
+    .map((entry) => relative(folder, join(entry.parentPath, entry.name)));
 }

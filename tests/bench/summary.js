@@ -1,220 +1,203 @@
-/** Draws the benchmark's figures together: ratios, growth and targets, as data and as text. */
-import { growth, ratio, verdict } from './arithmetic.js';
-import { COMMANDS, FLOOR, LOADER, REVIEW } from './jobs.js';
+/** Draws the benchmark's figures together as ratios, each beside its target, and prints them worst first. */
+import { median, ratio } from './arithmetic.js';
 
-/** @import { Result } from './measure.js' */
+/** @import { Case, State } from './cases.js' */
+/** @import { Questions } from './questions.js' */
 /** @import { GrownStudio } from './studios.js' */
-/** @import { Growth } from './arithmetic.js' */
+
+/** @typedef {{ studio: GrownStudio, floorMs: number, cases: readonly Case[] }} Measured */
+
+/**
+ * One figure: a ratio to `node -e 0`, and how many times its target that is.
+ * @typedef {{ ratio: number, ofTarget: number | undefined }} Figure
+ */
 
 /**
  * @typedef {object} Line
  * @property {string} name
- * @property {number | null} years
- * @property {string | null} kind
- * @property {number} runs
- * @property {number} ms
- * @property {number | undefined} toFloor times `node -e 0`
- * @property {number | undefined} toLoader times CSafeLoader on the same files
- * @property {number} cpuMs
- * @property {number | undefined} cpuToFloor times the processor time of `node -e 0`
- * @property {number} peakMb
- */
-
-/** @typedef {{ name: string, kind: string } & Growth} GrowthLine */
-
-/**
- * @typedef {object} Target
- * @property {string} name
- * @property {number | undefined} value
- * @property {number} limit
- * @property {string} unit
- * @property {'met' | 'missed' | 'not measured'} state
+ * @property {Partial<Record<State, Figure>>} figures
+ * @property {number} worst the most that a figure is of its target; 0 without targets
+ * @property {number} [peakMb]
  */
 
 /**
- * @typedef {object} Summary
- * @property {readonly Omit<GrownStudio, 'folder'>[]} studios
- * @property {readonly Line[]} lines
- * @property {readonly GrowthLine[]} growth
- * @property {readonly Target[]} targets
+ * The columns, in their order, with what stands above each.
+ * @type {Readonly<Record<State, string>>}
  */
+const HEADS = {
+  never: 'never asked',
+  again: 'again',
+  end: 'last month changed',
+  back: '11 months back',
+  still: 'price changed',
+  all: 'space changed',
+  cold: 'cold',
+  today: 'written today',
+  year: 'written 11 months back',
+};
+const STATES = /** @type {readonly State[]} */ (Object.keys(HEADS));
+
+/** What a figure may be, in times of `node -e 0`. */
+/** @type {(which: Case, state: State, colds: { check: number, own: number, loader: number | undefined }) => number | undefined} */
+function targetOf({ name, command }, state, { check, own, loader }) {
+  if (state === 'cold' && name === 'check') return loader && 0.35 * loader;
+  if (state === 'cold') return (command === 'export' ? 3 : 1.3) * check;
+  if (state === 'all') return 1.1 * (Number.isNaN(own) ? check : own);
+  if (command === 'export') return 25;
+  if (command === 'review' || state === 'back' || state === 'year') return 4;
+  if (name === 'check') return state === 'end' ? 3 : 2;
+  return name.includes('--as html') ? 3.5 : 2.5;
+}
 
 /**
- * @param {readonly Result[]} results
- * @param {readonly GrownStudio[]} studios
- * @returns {Summary}
+ * @param {Measured} measured
+ * @param {number | undefined} loaderMs
+ * @returns {Line[]} the worst first
  */
-export function summarise(results, studios) {
-  const floor = results.find(({ job }) => job.name === FLOOR);
-  const lines = results.map((result) =>
-    lineOf(result, { floor, loader: loaderOf(results, result) }),
+export function linesOf({ floorMs, cases }, loaderMs) {
+  /** @type {(which: Case | undefined, state: State) => number} */
+  const ratioOf = (which, state) => median(which?.times[state] ?? []) / floorMs;
+  const check = ratioOf(
+    cases.find(({ name }) => name === 'check'),
+    'cold',
   );
-  const growths = growthOf(lines, studios);
-  return {
-    studios: studios.map(({ years, files, records, bytes }) => ({ years, files, records, bytes })),
-    lines,
-    growth: growths,
-    targets: targetsOf(lines, growths),
-  };
-}
-
-/** @type {(results: readonly Result[], result: Result) => Result | undefined} */
-function loaderOf(results, { job }) {
-  return results.find((other) => other.job.name === LOADER && other.job.years === job.years);
-}
-
-/** @type {(result: Result, bases: { floor: Result | undefined, loader: Result | undefined }) => Line} */
-function lineOf({ job, ms, times, cpuMs, peakMb }, { floor, loader }) {
-  return {
-    name: job.name,
-    years: job.years ?? null,
-    kind: job.kind ?? null,
-    runs: times.length,
-    ms,
-    toFloor: ratio(ms, floor?.ms),
-    toLoader: ratio(ms, loader?.ms),
-    cpuMs,
-    cpuToFloor: ratio(cpuMs, floor?.cpuMs),
-    peakMb,
-  };
-}
-
-/** @typedef {{ name: string, kind: string, years: number }} Which */
-/** @type {(lines: readonly Line[], which: Which) => Line | undefined} */
-const find = (lines, { name, kind, years }) =>
-  lines.find((line) => line.name === name && line.kind === kind && line.years === years);
-
-/** @type {(lines: readonly Line[], studios: readonly GrownStudio[]) => GrowthLine[]} */
-function growthOf(lines, studios) {
-  /** @type {(years: number, which: { name: string, kind: string }) => { ms: number | undefined, bytes: number | undefined }} */
-  const point = (years, which) => ({
-    ms: find(lines, { ...which, years })?.ms,
-    bytes: studios.find((studio) => studio.years === years)?.bytes,
+  const loader = ratio(loaderMs, floorMs);
+  const lines = cases.map((which) => {
+    const states = STATES.filter((state) => which.times[state]);
+    const figures = states.map((state) => {
+      const value = ratioOf(which, state);
+      const target = targetOf(which, state, { check, own: ratioOf(which, 'cold'), loader });
+      return /** @type {const} */ ([state, { ratio: value, ofTarget: ratio(value, target) }]);
+    });
+    const worst = Math.max(0, ...figures.map(([, { ofTarget }]) => ofTarget ?? 0));
+    const { name, peakMb } = which;
+    const line = { name, figures: Object.fromEntries(figures), worst };
+    return peakMb === undefined ? line : { ...line, peakMb };
   });
-  return COMMANDS.flatMap(({ name, kinds }) =>
-    kinds.map((kind) => ({
-      name,
+  return lines.sort((a, b) => b.worst - a.worst);
+}
+
+/** @typedef {{ measured: readonly Measured[], loaderMs: number | undefined, questions: readonly Questions[], machine: string }} All */
+
+/**
+ * The tables of a run, to be kept in the notes for developers.
+ * @param {All} all
+ * @returns {string}
+ */
+export function page({ measured, loaderMs, questions, machine }) {
+  const [first, ...larger] = measured;
+  if (!first) return '';
+  const lines = linesOf(first, loaderMs);
+  const { years, files, records, bytes } = first.studio;
+  const loader =
+    loaderMs === undefined ? '' : `, CSafeLoader ${loaderMs.toFixed(0)} ms for all files`;
+  return [
+    `${years} years: ${files} files, ${records} records, ${figure(bytes / 1e6)} MB. ${machine}: \`node -e 0\` takes ${figure(first.floorMs)} ms${loader}.`,
+    `Times are ratios to \`node -e 0\`, the worst beside its target first; what misses its target is **bold**.`,
+    worstOf(lines),
+    tableOf(lines.filter(({ figures }) => !figures.today && !figures.year)),
+    tableOf(lines.filter(({ figures }) => figures.today ?? figures.year)),
+    coldOf(lines, ratio(loaderMs, first.floorMs)),
+    questionsTable(questions),
+    ...larger.map((other) => growthTable(first, other)),
+  ]
+    .filter((part) => part !== '')
+    .join('\n\n');
+}
+
+/** @type {(value: number) => string} */
+const figure = (value) => (value < 100 ? value.toFixed(value < 10 ? 2 : 1) : value.toFixed(0));
+
+/** @type {(lines: readonly Line[]) => string} */
+function worstOf([line]) {
+  const worst = Object.entries(line?.figures ?? {}).find(
+    ([, each]) => each.ofTarget === line?.worst,
+  );
+  if (!line || !worst) return '';
+  const [state, { ratio: value }] = /** @type {[State, Figure]} */ (worst);
+  return `Worst: \`${line.name}\`, ${HEADS[state]}: ${figure(value)} ×, ${figure(line.worst)} of its target.`;
+}
+
+/** @type {(lines: readonly Line[]) => string} */
+function tableOf(lines) {
+  const states = STATES.filter((state) => lines.some(({ figures }) => figures[state]));
+  const hasPeaks = lines.some(({ peakMb }) => peakMb !== undefined);
+  const rows = lines.map(({ name, figures, peakMb }) => [
+    `\`${name}\``,
+    ...states.map((state) => cellOf(figures[state])),
+    ...(hasPeaks ? [peakMb === undefined ? '' : peakMb.toFixed(0)] : []),
+  ]);
+  return tableText(
+    ['command', ...states.map((state) => HEADS[state]), ...(hasPeaks ? ['MiB'] : [])],
+    rows,
+  );
+}
+
+/** @type {(cell: Figure | undefined) => string} */
+function cellOf(cell) {
+  if (!cell) return '';
+  const text = figure(cell.ratio);
+  return (cell.ofTarget ?? 0) > 1 ? `**${text}**` : text;
+}
+
+/** @type {(lines: readonly Line[], loader: number | undefined) => string} */
+function coldOf(lines, loader) {
+  const colds = lines.flatMap(({ name, figures }) =>
+    figures.cold ? [{ name, ...figures.cold }] : [],
+  );
+  if (loader === undefined) return '';
+  colds.sort((a, b) => b.ratio - a.ratio);
+  const rows = colds.map(({ name, ratio: value }) => [`\`${name}\``, figure(value / loader)]);
+  return tableText(['cold', '× CSafeLoader'], rows);
+}
+
+const LONGEST_MS = 150;
+
+/** @type {(questions: readonly Questions[]) => string} */
+function questionsTable(questions) {
+  const rows = [...questions]
+    .sort((a, b) => b.slowest.ms - a.slowest.ms)
+    .map(({ kind, slowest, asked, end }) => [
       kind,
-      ...growth(point(10, { name, kind }), point(100, { name, kind })),
-    })),
-  );
+      slowest.ms > LONGEST_MS ? `**${slowest.ms.toFixed(0)}**` : slowest.ms.toFixed(0),
+      slowest.prompt,
+      String(asked),
+      end,
+    ]);
+  if (rows.length === 0) return '';
+  return tableText(['`add`', 'slowest, ms', 'after', 'questions', 'ended at'], rows);
 }
 
-/** @type {(name: string, value: number | undefined, bound: { limit: number, unit: string, below?: boolean }) => Target} */
-const target = (name, value, bound) => ({
-  name,
-  value,
-  limit: bound.limit,
-  unit: bound.unit,
-  state: verdict(value, bound),
-});
-
-/** @type {(lines: readonly Line[], growths: readonly GrowthLine[]) => Target[]} */
-function targetsOf(lines, growths) {
-  const warm = ['materials', 'day', 'add --dry-run', 'add'].map((name) =>
-    target(
-      `warm ${name}, 10 years, to node -e 0`,
-      find(lines, { name, kind: 'warm', years: 10 })?.toFloor,
-      { limit: 2, unit: '×' },
-    ),
-  );
-  const { years } = REVIEW;
-  const review = ratio(
-    find(lines, { name: REVIEW.name, kind: 'warm', years })?.ms,
-    find(lines, { name: 'check', kind: 'warm', years })?.ms,
-  );
-  const cold = find(lines, { name: 'check', kind: 'cold', years: 10 });
-  const largest = lines.filter(({ years, kind }) => years === 100 && kind !== null);
-  const peaks = largest.map(({ peakMb }) => peakMb);
-  return [
-    ...warm,
-    target('cold check, 10 years, to CSafeLoader', cold?.toLoader, { limit: 0.5, unit: '×' }),
-    target('warm review of 20 files, 10 years, to warm check', review, { limit: 1.5, unit: '×' }),
-    ...growths
-      .filter(({ kind }) => kind !== 'touched')
-      .map(({ name, kind, times }) =>
-        target(`${kind} ${name}, from 10 to 100 years`, times, { limit: 11, unit: '×' }),
-      ),
-    target('peak memory, 100 years', peaks.length > 0 ? Math.max(...peaks) : undefined, {
-      limit: 1024,
-      unit: 'MiB',
-      below: true,
-    }),
-  ];
+/** @type {(small: Measured, large: Measured) => string} */
+function growthTable(small, large) {
+  const rows = large.cases.flatMap(({ name, times, peakMb }) => {
+    const before = small.cases.find((each) => each.name === name);
+    /** @type {(state: State) => string} */
+    const grown = (state) =>
+      figure(median(times[state] ?? []) / median(before?.times[state] ?? []));
+    return [
+      [`\`${name}\``, grown('cold'), grown('never'), grown('again'), peakMb?.toFixed(0) ?? ''],
+    ];
+  });
+  const head = `times ${small.studio.years} years, of ${large.studio.years}`;
+  return tableText([head, 'cold', 'never asked', 'again', 'MiB'], rows);
 }
-
-/** @type {(value: number | undefined, places: number) => string} */
-const figure = (value, places) => (value === undefined ? '-' : value.toFixed(places));
 
 /**
- * Lines of cells as text: the first column to the left, figures to the right.
+ * A table in markdown.
+ * @param {readonly string[]} heads
  * @param {readonly (readonly string[])[]} rows
- * @returns {string}
  */
-function columns(rows) {
-  const widths = (rows[0] ?? []).map((_, at) =>
-    Math.max(...rows.map((row) => row[at]?.length ?? 0)),
+function tableText(heads, rows) {
+  const widths = heads.map((head, at) =>
+    Math.max(head.length, 3, ...rows.map((row) => row[at]?.length ?? 0)),
   );
-  return rows
-    .map((row) =>
-      row
-        .map((cell, at) =>
-          at === 0 ? cell.padEnd(widths[at] ?? 0) : cell.padStart(widths[at] ?? 0),
-        )
-        .join('  ')
-        .trimEnd(),
-    )
-    .join('\n');
-}
-
-/**
- * The page that the benchmark prints.
- * @param {Summary} summary
- * @returns {string}
- */
-export function page({ studios, lines, growth: growths, targets }) {
-  const studioRows = studios.map(({ years, files, records, bytes }) =>
-    [years, files, records].map(String).concat(figure(bytes / 1e6, 1)),
-  );
-  const lineRows = lines.map((line) => [
-    [line.kind, line.name].filter((word) => word !== null).join(' '),
-    line.years === null ? '' : String(line.years),
-    String(line.runs),
-    figure(line.ms, line.ms < 100 ? 1 : 0),
-    figure(line.toFloor, 2),
-    figure(line.toLoader, 2),
-    figure(line.cpuMs, 0),
-    figure(line.cpuToFloor, 2),
-    figure(line.peakMb, 0),
-  ]);
-  const growthRows = growths.map(({ name, kind, times, perMegabyte }) => [
-    `${kind} ${name}`,
-    figure(times, 2),
-    figure(perMegabyte, 2),
-  ]);
-  const targetRows = targets.map(({ name, value, limit, unit, state }) => [
-    name,
-    figure(value, 2),
-    `${limit} ${unit}`,
-    state,
-  ]);
+  /** @type {(cells: readonly string[]) => string} */
+  const lineText = (cells) =>
+    `| ${cells.map((cell, at) => cell.padEnd(widths[at] ?? 0)).join(' | ')} |`;
   return [
-    columns([['years', 'files', 'records', 'MB'], ...studioRows]),
-    columns([
-      [
-        'median of runs',
-        'years',
-        'runs',
-        'ms',
-        '× node',
-        '× CSafe',
-        'cpu ms',
-        '× node',
-        'peak MiB',
-      ],
-      ...lineRows,
-    ]),
-    columns([['growth, 10 to 100 years', 'times', 'per MB'], ...growthRows]),
-    columns([['target', 'measured', 'at most', ''], ...targetRows]),
-  ].join('\n\n');
+    lineText(heads),
+    lineText(widths.map((width) => '-'.repeat(width))),
+    ...rows.map(lineText),
+  ].join('\n');
 }

@@ -1,5 +1,6 @@
 /** The day on which a gallery paid for missing pieces, before they were missed or still to come. */
 import { expect, it } from 'vitest';
+import { foundIn } from '../../src/check/looking.ts';
 import { NOTHING_UNSOUND } from '../../src/check/rule.ts';
 import { futureDate } from '../../src/check/rules/future-date.ts';
 import { paidBeforeSold } from '../../src/check/rules/paid-before-sold.ts';
@@ -19,6 +20,7 @@ it.each([
   { rule: paidBeforeSold, path: ['g2', 'missing', 0, 'paid'] },
   { rule: futureDate, path: ['g3', 'missing', 1, 'paid'] },
 ])('is told by $rule.name alone', ({ rule, path }) => {
-  const found = rule.find(BOOK, '2026-06-30', NOTHING_UNSOUND);
+  const judging = { rules: [rule], book: BOOK, unsound: NOTHING_UNSOUND };
+  const found = foundIn(judging, { day: '2026-06-30', short: { of: () => [], early: [] } });
   expect(found.map(({ at }) => at)).toEqual([{ file: 'consigned.yaml', path }]);
 });

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { faultFinder } from '../../src/check/walk.ts';
+import { KINDS } from '../../src/book.ts';
+import { faultFinder, type Fault, type Test } from '../../src/check/walk.ts';
 import { bookFrom } from '../helpers/book.ts';
 
 const BOOK = bookFrom({
@@ -12,11 +13,18 @@ const BOOK = bookFrom({
     's1: { date: 2026-01-04, channel: market, fee: 1.00, lines: [{ for: rent, count: 1, price: 2.00 }, { for: rent, count: 1, price: 3.00, discount: 4.00 }] }',
 });
 
+function findIn(looked: Test): readonly Fault[] {
+  const find = faultFinder(looked);
+  return KINDS.flatMap((kind) =>
+    [...BOOK[kind].values()].flatMap((record) => find(kind, record, BOOK)),
+  );
+}
+
 test('goes to every value of the wanted sort, and names its path as in the file', () => {
-  const found = faultFinder({
+  const found = findIn({
     wants: (spec) => spec.type === 'reference',
     tester: () => () => false,
-  })(BOOK);
+  });
   expect(found.map(({ record, path, value }) => [record.id, path.join('/'), value])).toEqual([
     ['m1', 'recipe', 'clear'],
     ['f1', 'kiln', 'shed'],
@@ -29,19 +37,19 @@ test('goes to every value of the wanted sort, and names its path as in the file'
 });
 
 test('takes the keys of a map for values where its spec is wanted', () => {
-  const found = faultFinder({
+  const found = findIn({
     wants: (spec) => spec.type === 'map' && spec.keysTo !== undefined,
     tester: () => (value) => value !== 'chalk',
-  })(BOOK);
+  });
   expect(found.map(({ path, value, isKey }) => [path.join('/'), value, isKey])).toEqual([
     ['lots/chalk', 'chalk', true],
   ]);
 });
 
 test('finds what fails beside what passes', () => {
-  const found = faultFinder({
+  const found = findIn({
     wants: (spec) => spec.type === 'amount',
     tester: () => (value) => String(value) !== '3',
-  })(BOOK);
+  });
   expect(found.map(({ path }) => path.join('/'))).toEqual(['lines/1/price']);
 });

@@ -1,22 +1,25 @@
 /** No more can be used of a deposit or a certificate than was taken. */
-import type { Advance, Book, Day, Sale } from '../../book.ts';
+import type { Advance, Day, NamedBook, Sale, Studio } from '../../book.ts';
 import { NO_MONEY, add, moneyText, total, type Money } from '../../number/money.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
 import { chargedFor } from '../../reckon/debts.ts';
 import type { Spot } from '../../problem.ts';
-import { findEach, keySpot, once, spot, type Say } from '../finding.ts';
-import type { Rule } from '../rule.ts';
+import { findEach, keySpot, spot, type Say } from '../finding.ts';
+import { each, over, type Rule } from '../rule.ts';
 
 export const advanceOverdrawn: Rule = {
   name: 'advance-overdrawn',
   severity: 'error',
   about:
     'Sales and refunds use more of a deposit or certificate than was taken, or more than the sale comes to.',
-  find: (book) => [
-    ...findEach(book.advances, (advance, say) => {
-      lookAtUses(book, advance, say);
+  looks: [
+    over({ advances: 'all', sales: { having: 'advances' } }, (book) => {
+      const uses = usesIn(book);
+      return findEach(book.advances, (advance, say) => {
+        lookAtUses({ book, uses: uses.get(advance.id) ?? [] }, advance, say);
+      });
     }),
-    ...findEach(book.sales, (sale, say) => {
+    each('sales', (sale, { book, say }) => {
       lookAtCharge(book, sale, say);
     }),
   ],
@@ -29,7 +32,11 @@ interface Use {
   readonly amount: Money;
 }
 
-const usesOf = once((book: Book) => {
+/** Advance → the sales that use it. */
+function usesIn(book: {
+  readonly studio: Studio;
+  readonly sales: { readonly values: () => Iterable<Sale> };
+}): ReadonlyMap<string, readonly Use[]> {
   const uses = new Map<string, Use[]>();
   for (const sale of book.sales.values())
     sale.advances?.forEach(({ advance, amount: used }, index) => {
@@ -38,15 +45,20 @@ const usesOf = once((book: Book) => {
       uses.set(advance, [...(uses.get(advance) ?? []), use]);
     });
   return uses;
-});
+}
 
-function lookAtUses(book: Book, advance: Advance, say: Say): void {
+interface Used {
+  readonly book: Pick<NamedBook, 'studio'>;
+  readonly uses: readonly Use[];
+}
+
+function lookAtUses({ book, uses: bySales }: Used, advance: Advance, say: Say): void {
   const refunds = (advance.refunded ?? []).map(({ date, amount }, index) => ({
     date,
     at: spot(advance, 'refunded', index, 'amount'),
     amount: booked(book, amount),
   }));
-  const uses = [...refunds, ...(usesOf(book).get(advance.id) ?? [])].sort(byDate);
+  const uses = [...refunds, ...bySales].sort(byDate);
   const taken = booked(book, advance.amount);
   let used = NO_MONEY;
   for (const { at, date, amount } of uses) {
@@ -67,7 +79,7 @@ function byDate(one: Use, other: Use): number {
   return one.date < other.date ? -1 : 1;
 }
 
-function lookAtCharge(book: Book, sale: Sale, say: Say): void {
+function lookAtCharge(book: NamedBook, sale: Sale, say: Say): void {
   const { advances } = sale;
   if (advances === undefined || advances.length === 0) return;
   const used = total(advances.map(({ amount }) => booked(book, amount)));
@@ -80,6 +92,6 @@ function lookAtCharge(book: Book, sale: Sale, say: Say): void {
   });
 }
 
-function shown(book: Book, amount: Money): string {
+function shown(book: Pick<NamedBook, 'studio'>, amount: Money): string {
   return moneyText(amount, digitsOf(book));
 }

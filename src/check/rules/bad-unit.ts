@@ -8,5 +8,5 @@ export const badUnit: Rule = {
   name: 'bad-unit',
   severity: 'error',
   about: 'A quantity is in a unit that measures something else than what is wanted there.',
-  find: (book) => [...badStockUnits(book), ...unweighable(book), ...badFuelUnits(book)],
+  looks: [...badStockUnits, unweighable, ...badFuelUnits],
 };

@@ -1,45 +1,65 @@
 /** Nothing can be fired, mixed, tested, sold or lost before it is there. */
-import type { Book, Day, Firing, Lot, Mixed, Sale, Test } from '../../book.ts';
-import { bagsOf, clayOn } from '../across.ts';
+import type {
+  Advance,
+  Day,
+  Fair,
+  Firing,
+  Lot,
+  NamedBook,
+  Sale,
+  StudioClass,
+  Test,
+} from '../../book.ts';
+import { WITH_BAGS, bagsOf, namedBags, type Bags, type NamedBag } from '../across.ts';
 import { findEach, keySpot, spot, type Say, type Sited } from '../finding.ts';
-import type { Rule, RuleFinding } from '../rule.ts';
-import { tooEarly, type TooEarly } from '../shortfalls.ts';
+import { each, over, short, type Rule, type RuleFinding } from '../rule.ts';
+import type { TooEarly } from '../shortfalls.ts';
 
 export const beforeItExisted: Rule = {
   name: 'before-it-existed',
   severity: 'error',
   about: 'A record uses something that came into being only later.',
-  find: (book, day) => [
-    ...tooEarly(book, day).map((early) => beforeFinished(book, early)),
-    ...findEach(book.firings, (firing, say) => {
+  looks: [
+    short(({ early }, book) => early.map((each) => beforeFinished(book, each))),
+    each('firings', (firing, { book, say }) => {
       lookAtLoad(book, firing, say);
     }),
-    ...findEach(book.mixed, (mix, say) => {
-      lookAtMix(book, mix, say);
+    each('mixed', (mix, { book, say }) => {
+      if (mix.topsUp === undefined) return;
+      const use = { user: mix, date: mix.date, path: ['tops-up'], did: 'was topped up' };
+      usedEarly(use, book.mixed.get(mix.topsUp), say);
     }),
-    ...findEach(book.pieces, (lot, say) => {
-      lookAtLot(book, lot, say);
+    each('pieces', (lot, { say }) => {
+      lookAtLot(lot, say);
     }),
-    ...findEach(book.tests, (test, say) => {
+    over(WITH_BAGS, (book) => {
+      const named = namedBags(book);
+      return named.length === 0 ? [] : boughtLater(named, bagsOf(book));
+    }),
+    each('tests', (test, { book, say }) => {
       lookAtTest(book, test, say);
     }),
-    ...findEach(book.sales, (sale, say) => {
+    each('sales', (sale, { book, say }) => {
       lookAtSale(book, sale, say);
     }),
-    ...backwards(book),
-    ...changedEarly(book),
-    ...findEach(book.kilns, (kiln, say) => {
+    each('advances', lookAtRefunds),
+    each('firings', lookAtUnloading),
+    each('fairs', lookAtFair),
+    over({ classes: 'all', sales: { having: 'class' } }, changedEarly),
+    each('kilns', (kiln, { say }) => {
       kiln.wear?.forEach(({ part, fitted, replaced }, index) => {
         if (fitted === undefined || replaced === undefined || replaced >= fitted) return;
         say({
           at: spot(kiln, 'wear', index, 'replaced'),
           message: `${part} was replaced on ${replaced}, but fitted on ${fitted}`,
-          hint: 'correct one of the two dates',
+          hint: ONE_OF_TWO,
         });
       });
     }),
   ],
 };
+
+const ONE_OF_TWO = 'correct one of the two dates';
 
 /** What is used on a day, and the record that brings it into being. */
 interface Use {
@@ -59,7 +79,7 @@ function usedEarly(use: Use, made: (Sited & { readonly date: Day }) | undefined,
   });
 }
 
-function lookAtLoad(book: Book, firing: Firing, say: Say): void {
+function lookAtLoad(book: NamedBook, firing: Firing, say: Say): void {
   firing.load.forEach(({ lot }, index) => {
     if (lot === undefined) return;
     const path = ['load', index, 'lot'];
@@ -68,48 +88,38 @@ function lookAtLoad(book: Book, firing: Firing, say: Say): void {
   });
 }
 
-function lookAtMix(book: Book, mix: Mixed, say: Say): void {
-  if (mix.topsUp !== undefined) {
-    const use = { user: mix, date: mix.date, path: ['tops-up'], did: 'was topped up' };
-    usedEarly(use, book.mixed.get(mix.topsUp), say);
-  }
-  for (const [material, bag] of Object.entries(mix.lots ?? {})) {
-    const use = { user: mix, date: mix.date, path: ['lots', material], did: 'mixed' };
-    lookAtBag(use, { bag, bought: bagsOf(book).get(material)?.get(bag) }, say);
-  }
-}
-
-function lookAtBag(
-  use: Use,
-  { bag, bought }: { readonly bag: string; readonly bought: Day | undefined },
-  say: Say,
-): void {
-  if (bought === undefined || bought <= use.date) return;
-  say({
-    at: spot(use.user, ...use.path),
-    message: `${bag} was bought on ${bought}, but ${use.did} on ${use.date}`,
-    hint: 'correct one of the two dates, or name another bag',
+/** Bags that no purchase or mix of that material brought before they were used. */
+function boughtLater(
+  named: readonly NamedBag[],
+  bags: ReadonlyMap<string, Bags>,
+): readonly RuleFinding[] {
+  return named.flatMap(({ record, path, material, bag }) => {
+    const bought = bags.get(material)?.get(bag);
+    if (bought === undefined || bought <= record.date) return [];
+    const did = path[0] === 'lots' ? 'mixed' : 'made into ware';
+    return [
+      {
+        at: spot(record, ...path),
+        message: `${bag} was bought on ${bought}, but ${did} on ${record.date}`,
+        hint: 'correct one of the two dates, or name another bag',
+      },
+    ];
   });
 }
 
-function lookAtLot(book: Book, lot: Lot, say: Say): void {
+function lookAtLot(lot: Lot, say: Say): void {
   for (const list of ['lost', 'gone'] as const)
     lot[list]?.forEach(({ date }, index) => {
       if (date >= lot.date) return;
       say({
         at: spot(lot, list, index, 'date'),
         message: `pieces left the lot on ${date}, but it was made on ${lot.date}`,
-        hint: 'correct one of the two dates',
+        hint: ONE_OF_TWO,
       });
     });
-  const bag = lot.clay?.lot;
-  const material = lot.clay?.material ?? clayOn(book, lot)?.material;
-  if (bag === undefined || material === undefined) return;
-  const use = { user: lot, date: lot.date, path: ['clay', 'lot'], did: 'made into ware' };
-  lookAtBag(use, { bag, bought: bagsOf(book).get(material)?.get(bag) }, say);
 }
 
-function lookAtTest(book: Book, test: Test, say: Say): void {
+function lookAtTest(book: NamedBook, test: Test, say: Say): void {
   const subjects = {
     lot: book.pieces.get(test.lot ?? ''),
     mix: book.mixed.get(test.mix ?? ''),
@@ -119,7 +129,7 @@ function lookAtTest(book: Book, test: Test, say: Say): void {
     usedEarly({ user: test, date: test.date, path: [key], did: 'was tested' }, made, say);
 }
 
-function lookAtSale(book: Book, sale: Sale, say: Say): void {
+function lookAtSale(book: NamedBook, sale: Sale, say: Say): void {
   sale.advances?.forEach(({ advance }, index) => {
     const path = ['advances', index, 'advance'];
     const use = { user: sale, date: sale.date, path, did: 'was used' };
@@ -127,40 +137,43 @@ function lookAtSale(book: Book, sale: Sale, say: Say): void {
   });
 }
 
-/** Refunds before the money came in, fairs that end before they begin, kilns unloaded before they were fired. */
-function backwards(book: Book): readonly RuleFinding[] {
-  const hint = 'correct one of the two dates';
-  return [
-    ...findEach(book.advances, (advance, say) => {
-      advance.refunded?.forEach(({ date }, index) => {
-        if (date >= advance.date) return;
-        const message = `this was paid back on ${date}, but taken on ${advance.date}`;
-        say({ at: spot(advance, 'refunded', index, 'date'), message, hint });
-      });
-    }),
-    ...findEach(book.firings, (firing, say) => {
-      const { date, unloaded = date } = firing;
-      if (unloaded >= date) return;
-      const message = `this was unloaded on ${unloaded}, but fired on ${date}`;
-      say({ at: spot(firing, 'unloaded'), message, hint });
-    }),
-    ...findEach(book.fairs, (fair, say) => {
-      const { date, last = date } = fair;
-      if (last >= date) return;
-      say({
-        at: spot(fair, 'last'),
-        message: `the fair begins on ${date}, but ends on ${last}`,
-        hint,
-      });
-    }),
-  ];
+interface Saying {
+  readonly say: Say;
+}
+
+/** Money can't be paid back before it came in. */
+function lookAtRefunds(advance: Advance, { say }: Saying): void {
+  advance.refunded?.forEach(({ date }, index) => {
+    if (date >= advance.date) return;
+    const message = `this was paid back on ${date}, but taken on ${advance.date}`;
+    say({ at: spot(advance, 'refunded', index, 'date'), message, hint: ONE_OF_TWO });
+  });
+}
+
+function lookAtUnloading(firing: Firing, { say }: Saying): void {
+  const { date, unloaded = date } = firing;
+  if (unloaded >= date) return;
+  const message = `this was unloaded on ${unloaded}, but fired on ${date}`;
+  say({ at: spot(firing, 'unloaded'), message, hint: ONE_OF_TWO });
+}
+
+function lookAtFair(fair: Fair, { say }: Saying): void {
+  const { date, last = date } = fair;
+  if (last >= date) return;
+  const message = `the fair begins on ${date}, but ends on ${last}`;
+  say({ at: spot(fair, 'last'), message, hint: ONE_OF_TWO });
+}
+
+interface Taught {
+  readonly classes: { readonly values: () => Iterable<StudioClass> };
+  readonly sales: { readonly values: () => Iterable<Sale> };
 }
 
 /** A class is there from its first day, or from when its first place was sold. */
-function changedEarly(book: Book): readonly RuleFinding[] {
-  return findEach(book.classes, (taught, say) => {
+function changedEarly({ classes, sales }: Taught): readonly RuleFinding[] {
+  return findEach(classes, (taught, say) => {
     taught.changes?.forEach(({ from }, index) => {
-      if (from >= taught.starts || isSoldBefore(book, taught.id, from)) return;
+      if (from >= taught.starts || isSoldBefore(sales.values(), taught.id, from)) return;
       say({
         at: spot(taught, 'changes', index, 'from'),
         message: `${taught.id} changes on ${from}, but starts on ${taught.starts} and had sold no place by then`,
@@ -171,13 +184,16 @@ function changedEarly(book: Book): readonly RuleFinding[] {
   });
 }
 
-function isSoldBefore({ sales }: Book, id: string, day: Day): boolean {
-  return [...sales.values()].some(
-    ({ date, lines }) => date < day && lines.some((line) => line.class === id),
-  );
+function isSoldBefore(sales: Iterable<Sale>, id: string, day: Day): boolean {
+  for (const { date, lines } of sales)
+    if (date < day && lines.some((line) => line.class === id)) return true;
+  return false;
 }
 
-function beforeFinished(book: Book, { shortfall, lot: id, finishedOn }: TooEarly): RuleFinding {
+function beforeFinished(
+  book: NamedBook,
+  { shortfall, lot: id, finishedOn }: TooEarly,
+): RuleFinding {
   const lot = book.pieces.get(id);
   return {
     at: shortfall.at,

@@ -1,5 +1,5 @@
 /** No more goes through the card reader than the sale comes to, nor comes back through it than is given back. */
-import type { Book, Sale } from '../../book.ts';
+import type { NamedBook, Sale } from '../../book.ts';
 import {
   NO_MONEY,
   add,
@@ -11,21 +11,22 @@ import {
 } from '../../number/money.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
 import { saleMoney, type SaleMoney } from '../../reckon/sale-money.ts';
-import { findEach, spot, type Say } from '../finding.ts';
-import type { Rule } from '../rule.ts';
+import { spot, type Say } from '../finding.ts';
+import { each, type Rule } from '../rule.ts';
 
 export const cardOverSale: Rule = {
   name: 'card-over-sale',
   severity: 'error',
   about:
     'More of a sale is said to be by card than it comes to: lines after discounts, shipping and tax on top, less advances; or more was given back by card than came back.',
-  find: (book) =>
-    findEach(book.sales, (sale, say) => {
+  looks: [
+    each('sales', (sale, { book, say }) => {
       if (sale.card) lookAtCard(book, sale, say);
     }),
+  ],
 };
 
-function lookAtCard(book: Book, sale: Sale, say: Say): void {
+function lookAtCard(book: NamedBook, sale: Sale, say: Say): void {
   const money = saleMoney(book, sale);
   const { card, due } = money;
   const inWords = (amount: Money): string => moneyText(amount, digitsOf(book));
@@ -47,7 +48,7 @@ function lookAtCard(book: Book, sale: Sale, say: Say): void {
 }
 
 /** At the most: what comes back, with the shipping and tax that are below zero. */
-function givenBack(book: Book, sale: Sale, { lines, due }: SaleMoney): Money {
+function givenBack(book: NamedBook, sale: Sale, { lines, due }: SaleMoney): Money {
   const back = lines
     .filter(({ returned }) => returned)
     .map(({ net, taxIncluded }) => add(net, taxIncluded));

@@ -1,15 +1,15 @@
 /** Causes in `why` explain seconds and losses, and those in `lost-to` the losses: they can't be more. */
 import type { LoadLine } from '../../book.ts';
-import { findEach, keySpot } from '../finding.ts';
-import type { Rule } from '../rule.ts';
+import { keySpot } from '../finding.ts';
+import { each, type Rule } from '../rule.ts';
 
 export const causesExceedLosses: Rule = {
   name: 'causes-exceed-losses',
   severity: 'error',
   about:
     'The causes of a load line count more pieces than its seconds and lost, or its lost-to does not fit them.',
-  find: (book) =>
-    findEach(book.firings, (firing, say) => {
+  looks: [
+    each('firings', (firing, { say }) => {
       firing.load.forEach((line, index) => {
         const found = tooManyCauses(line) ?? unfitLostTo(line);
         if (!found) return;
@@ -17,6 +17,7 @@ export const causesExceedLosses: Rule = {
         say({ at: keySpot(firing, 'load', index, field), message, hint });
       });
     }),
+  ],
 };
 
 interface Misfit {

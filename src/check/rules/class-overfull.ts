@@ -1,27 +1,35 @@
 /** A class has as many places as it has. */
-import type { Book, Sale, StudioClass } from '../../book.ts';
+import type { Sale, StudioClass } from '../../book.ts';
 import { inForce, placeInForce } from '../../in-force.ts';
 import { hasClass } from '../../reckon/enrolment.ts';
-import { findEach, once, spot } from '../finding.ts';
-import type { Rule } from '../rule.ts';
+import { findEach, spot, type Say } from '../finding.ts';
+import { over, type Rule } from '../rule.ts';
 
 export const classOverfull: Rule = {
   name: 'class-overfull',
   severity: 'warning',
   about: 'More students are enrolled in a class than it has places.',
-  find: (book) =>
-    findEach(book.classes, (taught, say) => {
-      const over = firstOver(taught, enrolmentsOf(book).get(taught.id) ?? []);
-      if (!over) return;
-      const places = placeInForce(taught, 'places', over.sale.date);
-      say({
-        at: spot(over.sale, 'lines', over.index, 'count'),
-        message: `${String(over.enrolled)} are enrolled in ${taught.id}, which has ${placesOf(over.places)}`,
-        hint: 'correct the count, or give the class more places',
-        related: [{ at: spot(taught, ...places), message: 'its places' }],
+  looks: [
+    over({ classes: 'all', sales: { having: 'class' } }, (book) => {
+      const enrolments = enrolmentsIn(book.sales.values());
+      return findEach(book.classes, (taught, say) => {
+        lookAtPlaces(taught, enrolments.get(taught.id) ?? [], say);
       });
     }),
+  ],
 };
+
+function lookAtPlaces(taught: StudioClass, enrolments: readonly Enrolment[], say: Say): void {
+  const first = firstOver(taught, enrolments);
+  if (!first) return;
+  const places = placeInForce(taught, 'places', first.sale.date);
+  say({
+    at: spot(first.sale, 'lines', first.index, 'count'),
+    message: `${String(first.enrolled)} are enrolled in ${taught.id}, which has ${placesOf(first.places)}`,
+    hint: 'correct the count, or give the class more places',
+    related: [{ at: spot(taught, ...places), message: 'its places' }],
+  });
+}
 
 interface Enrolment {
   readonly sale: Sale;
@@ -30,9 +38,9 @@ interface Enrolment {
 }
 
 /** Class → the lines that enrol students in it or take them out, in the order of their dates. */
-const enrolmentsOf = once((book: Book) => {
+function enrolmentsIn(sales: Iterable<Sale>): ReadonlyMap<string, readonly Enrolment[]> {
   const enrolments = new Map<string, Enrolment[]>();
-  for (const sale of [...book.sales.values()].filter(hasClass).sort(byDate))
+  for (const sale of [...sales].filter(hasClass).sort(byDate))
     sale.lines.forEach((line, index) => {
       if (line.class === undefined) return;
       const change = line.returned === 'yes' ? -line.count : line.count;
@@ -41,7 +49,7 @@ const enrolmentsOf = once((book: Book) => {
       else enrolments.set(line.class, [{ sale, index, change }]);
     });
   return enrolments;
-});
+}
 
 // Of one day, who leaves makes room for who comes.
 function byDate(one: Sale, other: Sale): number {

@@ -1,24 +1,25 @@
 /** A gallery keeps the share that was agreed. */
-import type { Book, Sale } from '../../book.ts';
+import type { NamedBook, Sale } from '../../book.ts';
 import { inForce, placeInForce } from '../../in-force.ts';
 import { decimal, roundTo, type Decimal } from '../../number/decimal.ts';
 import { less, moneyText, opposite } from '../../number/money.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
 import { agreedCommission } from '../../reckon/sale-money.ts';
-import { findEach, spot, type Say } from '../finding.ts';
-import type { Rule } from '../rule.ts';
+import { spot, type Say } from '../finding.ts';
+import { each, type Rule } from '../rule.ts';
 
 export const commissionDiffers: Rule = {
   name: 'commission-differs',
   severity: 'warning',
   about: "A gallery's statement keeps another commission than was agreed with it.",
-  find: (book) =>
-    findEach(book.sales, (sale, say) => {
-      lookAtStatement(book, sale, say);
+  looks: [
+    each('sales', (sale, { book, say }) => {
+      if (sale.commission !== undefined) lookAtStatement(book, sale, say);
     }),
+  ],
 };
 
-function lookAtStatement(book: Book, sale: Sale, say: Say): void {
+function lookAtStatement(book: NamedBook, sale: Sale, say: Say): void {
   const { commission } = sale;
   const defined = book.channels.get(sale.channel);
   const channel = inForce(defined, sale.date);

@@ -1,9 +1,9 @@
 /** Metals in a glaze that may leach from the ware into what people eat. */
-import type { Book, Day, Material, Recipe } from '../../book.ts';
+import type { Day, Material, Recipe } from '../../book.ts';
 import { versionOn } from '../../reckon/recipe.ts';
-import { foodWare, isTested, type FoodWare } from '../claims.ts';
+import { CLAIMED, foodWare, isTested, type ClaimBook, type FoodWare } from '../claims.ts';
 import { listed, spot } from '../finding.ts';
-import type { Rule, RuleFinding } from '../rule.ts';
+import { onDay, type Rule, type RuleFinding } from '../rule.ts';
 import { mayLack } from '../unsound.ts';
 
 /**
@@ -29,13 +29,15 @@ export const containsRegulatedMetal: Rule = {
   severity: 'warning',
   about:
     'A glaze of a product for food contains a metal that may leach, and its present version has no leach test.',
-  find: (book, day, unsound) => {
-    if (mayLack(unsound, 'tests')) return [];
-    return foodWare(book, day).flatMap((ware) => {
-      const sources = ware.glazes.flatMap((recipe) => sourcesIn(book, recipe, day));
-      return sources.length === 0 ? [] : [finding(ware, sources)];
-    });
-  },
+  looks: [
+    onDay(CLAIMED, (book, { day, unsound }) => {
+      if (mayLack(unsound, 'tests')) return [];
+      return foodWare(book, day).flatMap((ware) => {
+        const sources = ware.glazes.flatMap((recipe) => sourcesIn(book, recipe, day));
+        return sources.length === 0 ? [] : [finding(ware, sources)];
+      });
+    }),
+  ],
 };
 
 /** A material in a glaze, and the metals in it. */
@@ -46,7 +48,7 @@ interface Source {
 }
 
 /** The sources of metal in the version in force, unless it has been tested. */
-function sourcesIn(book: Book, recipe: Recipe, day: Day): readonly Source[] {
+function sourcesIn(book: ClaimBook, recipe: Recipe, day: Day): readonly Source[] {
   const version = versionOn(recipe, day);
   if (version === undefined || isTested(book, recipe, { from: version.from, to: day })) return [];
   const ids = new Set([...version.base, ...(version.additions ?? [])].map((line) => line.material));

@@ -1,27 +1,28 @@
 /** A discount takes off no more than what it is off. */
-import type { Book, Sale } from '../../book.ts';
+import type { NamedBook, Sale } from '../../book.ts';
 import { NO_MONEY, add, moneyText, total, type Money } from '../../number/money.ts';
 import { digitsOf } from '../../reckon/booked.ts';
 import { dueLines, mainSide, type DueLine } from '../../reckon/sale-lines.ts';
-import { findEach, spot, type Say } from '../finding.ts';
-import type { Rule } from '../rule.ts';
+import { spot, type Say } from '../finding.ts';
+import { each, type Rule } from '../rule.ts';
 
 export const discountOverPrice: Rule = {
   name: 'discount-over-price',
   severity: 'warning',
   about: 'A discount, of a line or of a sale, is more than what it is off.',
-  find: (book) =>
-    findEach(book.sales, (sale, say) => {
+  looks: [
+    each('sales', (sale, { book, say }) => {
       if (hasDiscount(sale)) lookAtDiscounts(book, sale, say);
     }),
+  ],
 };
 
 function hasDiscount({ lines, discount }: Sale): boolean {
-  return [discount, ...lines.map((line) => line.discount)].some((each) => each?.amount);
+  return discount?.amount !== undefined || lines.some((line) => line.discount?.amount);
 }
 
 /** A line that is below zero already makes the sale's discount too large by itself. */
-function lookAtDiscounts(book: Book, sale: Sale, say: Say): void {
+function lookAtDiscounts(book: NamedBook, sale: Sale, say: Say): void {
   const lines = dueLines(book, sale);
   const over = lines.flatMap((line, index) => (line.after < NO_MONEY ? [{ line, index }] : []));
   for (const { line, index } of over) {
@@ -36,7 +37,7 @@ function lookAtDiscounts(book: Book, sale: Sale, say: Say): void {
 }
 
 function lookAtWhole(
-  book: Book,
+  book: NamedBook,
   sale: Sale,
   { lines, say }: { lines: readonly DueLine[]; say: Say },
 ): void {
@@ -53,7 +54,7 @@ function lookAtWhole(
   });
 }
 
-function inWords(book: Book, [one, other]: readonly [Money, Money]): [string, string] {
+function inWords(book: NamedBook, [one, other]: readonly [Money, Money]): [string, string] {
   const digits = digitsOf(book);
   return [moneyText(one, digits), moneyText(other, digits)];
 }

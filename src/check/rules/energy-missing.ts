@@ -1,40 +1,33 @@
 /** A firing whose energy nobody knows costs nothing in the figures. */
-import type { Book, Firing, Kiln } from '../../book.ts';
+import type { Firing, Kiln, NamedBook } from '../../book.ts';
 import { energyOf } from '../../reckon/energy.ts';
 import { outcomeOf } from '../../reckon/out-of-kiln.ts';
 import { findEach, keySpot } from '../finding.ts';
-import type { Rule, RuleFinding } from '../rule.ts';
+import { over, type Rule, type RuleFinding } from '../rule.ts';
 
 export const energyMissing: Rule = {
   name: 'energy-missing',
   severity: 'warning',
   about: 'The energy of a firing is neither on record nor to be reckoned, so its cost is too low.',
-  find: (book) => {
-    const known = kilnsWithEnergy(book);
-    return [
-      ...findEach(book.firings, (firing, say) => {
-        if (known.has(firing.kiln) && lacksEnergy(book, firing)) say(forgotten(firing));
-      }),
-      ...findEach(book.kilns, (kiln, say) => {
-        if (known.has(kiln.id)) return;
-        const first = [...book.firings.values()].find(
-          (firing) => firing.kiln === kiln.id && lacksEnergy(book, firing),
-        );
-        if (first !== undefined) say(neverKnown(kiln, first));
-      }),
-    ];
-  },
+  looks: [
+    over({ kilns: 'all', firings: 'all' }, (book) => {
+      const firings = [...book.firings.values()];
+      const lacking = firings.filter((firing) => lacksEnergy(book, firing));
+      const without = new Set(lacking);
+      const known = new Set(firings.filter((each) => !without.has(each)).map(({ kiln }) => kiln));
+      return [
+        ...lacking.filter(({ kiln }) => known.has(kiln)).map(forgotten),
+        ...findEach(book.kilns, (kiln, say) => {
+          const first = lacking.find((firing) => firing.kiln === kiln.id);
+          if (first !== undefined && !known.has(kiln.id)) say(neverKnown(kiln, first));
+        }),
+      ];
+    }),
+  ],
 };
 
-function kilnsWithEnergy(book: Book): ReadonlySet<string> {
-  const known = new Set<string>();
-  for (const firing of book.firings.values())
-    if (!lacksEnergy(book, firing)) known.add(firing.kiln);
-  return known;
-}
-
 // Wood is often had for nothing, so nobody need write it down; of a kiln that is still shut nobody can.
-function lacksEnergy(book: Book, firing: Firing): boolean {
+function lacksEnergy(book: NamedBook, firing: Firing): boolean {
   const kiln = book.kilns.get(firing.kiln);
   if (kiln === undefined || kiln.fuel === 'wood' || isInKiln(firing)) return false;
   return energyOf(firing, kiln) === undefined;

@@ -3,7 +3,7 @@ import type { Book, Filed } from '../../book.ts';
 import type { Finding } from '../../problem.ts';
 import { isSheetFile } from '../../read/sheet-state.ts';
 import type { OwnSheet } from '../../read/tax-sheet.ts';
-import { periodFiled, yearOfPeriod } from '../../reckon/filed-days.ts';
+import { periodFiled, yearOfPeriod } from '../../reckon/filed-period.ts';
 import { lineNamed, type SheetOf } from '../../reckon/filed.ts';
 import { taxPeriod } from '../../reckon/tax-period.ts';
 import type { TaxSheet } from '../../reckon/tax-sheet.ts';

@@ -1,9 +1,9 @@
 /** A glaze matures at its own cone: hotter it runs, cooler it stays dry. */
-import type { Book, LoadLine, Recipe } from '../../book.ts';
+import type { LoadLine, NamedBook, Recipe } from '../../book.ts';
 import { compareCones, type Cone } from '../../number/cone.ts';
 import { glazesOf } from '../across.ts';
-import { findEach, spot } from '../finding.ts';
-import type { Rule } from '../rule.ts';
+import { spot } from '../finding.ts';
+import { each, type Rule } from '../rule.ts';
 
 const MATURES: ReadonlySet<string> = new Set(['glaze', 'once', 'raku']);
 
@@ -11,8 +11,8 @@ export const firedOverRecipeCone: Rule = {
   name: 'fired-over-recipe-cone',
   severity: 'warning',
   about: 'A lot was fired to another cone than that of a glaze on it.',
-  find: (book) =>
-    findEach(book.firings, (firing, say) => {
+  looks: [
+    each('firings', (firing, { book, say }) => {
       const cone = firing.cone ?? firing.coneSeen;
       if (cone === undefined || !MATURES.has(firing.kind)) return;
       firing.load.forEach((line, index) => {
@@ -26,9 +26,10 @@ export const firedOverRecipeCone: Rule = {
         });
       });
     }),
+  ],
 };
 
-function recipesOn(book: Book, line: LoadLine): readonly Recipe[] {
+function recipesOn(book: NamedBook, line: LoadLine): readonly Recipe[] {
   const lot = line.lot === undefined ? undefined : book.pieces.get(line.lot);
   if (lot === undefined) return [];
   return glazesOf(book, lot).flatMap(({ recipe }) => book.recipes.get(recipe) ?? []);

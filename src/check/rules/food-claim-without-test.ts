@@ -1,8 +1,8 @@
 /** A claim that people may eat from a pot should rest on a test of the fired ware. */
-import type { Book, Recipe } from '../../book.ts';
-import { foodWare, isTested } from '../claims.ts';
+import type { Recipe } from '../../book.ts';
+import { CLAIMED, foodWare, isTested, type ClaimBook } from '../claims.ts';
 import { listed, spot } from '../finding.ts';
-import type { Rule, RuleFinding } from '../rule.ts';
+import { onDay, type Rule, type RuleFinding } from '../rule.ts';
 import { mayLack } from '../unsound.ts';
 
 const HINT =
@@ -12,15 +12,18 @@ export const foodClaimWithoutTest: Rule = {
   name: 'food-claim-without-test',
   severity: 'warning',
   about: 'A product or recipe is said to be for food, and no leach test of the glaze is on record.',
-  find: (book, day, unsound) =>
-    mayLack(unsound, 'tests') ? [] : [...ofProducts(book, day), ...ofRecipes(book, day)],
+  looks: [
+    onDay(CLAIMED, (book, { day, unsound }) =>
+      mayLack(unsound, 'tests') ? [] : [...ofProducts(book, day), ...ofRecipes(book, day)],
+    ),
+  ],
 };
 
-function isUntested(book: Book, recipe: Recipe, day: string): boolean {
+function isUntested(book: ClaimBook, recipe: Recipe, day: string): boolean {
   return !isTested(book, recipe, { from: '', to: day });
 }
 
-function ofProducts(book: Book, day: string): readonly RuleFinding[] {
+function ofProducts(book: ClaimBook, day: string): readonly RuleFinding[] {
   return foodWare(book, day).flatMap(({ product, claim, glazes }) => {
     const untested = glazes.filter((recipe) => isUntested(book, recipe, day));
     if (untested.length === 0) return [];
@@ -35,7 +38,7 @@ function ofProducts(book: Book, day: string): readonly RuleFinding[] {
   });
 }
 
-function ofRecipes(book: Book, day: string): readonly RuleFinding[] {
+function ofRecipes(book: ClaimBook, day: string): readonly RuleFinding[] {
   const onProducts = new Set(foodWare(book, day).flatMap(({ glazes }) => glazes));
   return [...book.recipes.values()]
     .filter((recipe) => recipe.forFood === 'yes' && !onProducts.has(recipe))

@@ -1,18 +1,18 @@
 /** Freight can be shared by weight only where every line has a weight. */
-import type { Book, BoughtLine } from '../../book.ts';
+import type { BoughtLine, NamedBook } from '../../book.ts';
 import { ZERO } from '../../number/decimal.ts';
 import { dimensionOf } from '../../number/unit.ts';
 import { gramsOf } from '../../reckon/landed.ts';
-import { findEach, spot } from '../finding.ts';
-import type { Rule } from '../rule.ts';
+import { spot } from '../finding.ts';
+import { each, type Rule } from '../rule.ts';
 
 export const freightWeightMissing: Rule = {
   name: 'freight-weight-missing',
   severity: 'error',
   about:
     'Freight is to be shared by weight, but a line has no weight; until it has, it bears no freight.',
-  find: (book) =>
-    findEach(book.bought, (bought, say) => {
+  looks: [
+    each('bought', (bought, { book, say }) => {
       const { lines, freight = ZERO, shareFreightBy } = bought;
       // One line alone bears all of the freight, whatever it weighs.
       if (shareFreightBy !== 'weight' || freight.isZero() || lines.length === 1) return;
@@ -25,10 +25,11 @@ export const freightWeightMissing: Rule = {
         });
       });
     }),
+  ],
 };
 
 /** A count or volume of what is kept by weight, of which `bad-unit` speaks. */
-function isBadUnit(book: Book, { material }: BoughtLine): boolean {
+function isBadUnit(book: NamedBook, { material }: BoughtLine): boolean {
   const unit = book.materials.get(material)?.unit;
   return unit !== undefined && dimensionOf(unit) === 'weight';
 }

@@ -1,31 +1,52 @@
 /** What is dated after the day of the check is mostly a slip in the year. */
-import type { Book, Day, Paid } from '../../book.ts';
-import { EVENT_KINDS } from '../../book.ts';
+import { EVENT_KINDS, type Day, type Paid, type Studio } from '../../book.ts';
 import type { Spot } from '../../problem.ts';
 import { findEach, spot, type Sited } from '../finding.ts';
-import type { Rule, RuleFinding } from '../rule.ts';
+import { onDay, type ReachedBook, type Rule, type RuleFinding } from '../rule.ts';
+
+// A fair is put down when its booth is paid, which may be months before.
+const DONE = EVENT_KINDS.filter((kind) => kind !== 'fairs');
+
+const IS_LATER = { later: true } as const;
+
+const LATER = {
+  bought: IS_LATER,
+  reclaimed: IS_LATER,
+  mixed: IS_LATER,
+  pieces: IS_LATER,
+  firings: IS_LATER,
+  used: IS_LATER,
+  counted: IS_LATER,
+  sales: IS_LATER,
+  advances: IS_LATER,
+  consigned: IS_LATER,
+  spent: IS_LATER,
+  tests: IS_LATER,
+  filed: IS_LATER,
+} as const;
+
+type LaterBook = ReachedBook<typeof LATER>;
 
 export const futureDate: Rule = {
   name: 'future-date',
   severity: 'warning',
   about: 'A record is dated after the day of the check, so no figure counts it yet.',
-  find: (book, day) => [
-    ...closedAhead(book, day),
-    ...DONE.flatMap((kind) =>
-      findEach<Dated>(book[kind], (record, say) => {
-        if (record.date > day) say(ahead(spot(record, 'date'), record.date, day));
-      }),
-    ),
-    ...paidAhead(book, day),
-    ...missingPaidAhead(book, day),
-    ...leftAhead(book, day),
-    ...refundedAhead(book, day),
-    ...unloadedAhead(book, day),
+  looks: [
+    onDay(LATER, (book, { day }) => [
+      ...closedAhead(book.studio, day),
+      ...DONE.flatMap((kind) =>
+        findEach<Dated>(book[kind], (record, say) => {
+          if (record.date > day) say(ahead(spot(record, 'date'), record.date, day));
+        }),
+      ),
+      ...paidAhead(book, day),
+      ...missingPaidAhead(book, day),
+      ...leftAhead(book, day),
+      ...refundedAhead(book, day),
+      ...unloadedAhead(book, day),
+    ]),
   ],
 };
-
-// A fair is put down when its booth is paid, which may be months before.
-const DONE = EVENT_KINDS.filter((kind) => kind !== 'fairs');
 
 interface Dated extends Sited {
   readonly date: Day;
@@ -43,7 +64,7 @@ function ahead(at: Spot, date: Day, day: Day): RuleFinding {
   };
 }
 
-function closedAhead({ studio }: Book, day: Day): readonly RuleFinding[] {
+function closedAhead(studio: Studio, day: Day): readonly RuleFinding[] {
   const { closedThrough, starts, file } = studio;
   const days = { 'closed-through': closedThrough, starts };
   return Object.entries(days).flatMap(([key, of]) =>
@@ -51,7 +72,7 @@ function closedAhead({ studio }: Book, day: Day): readonly RuleFinding[] {
   );
 }
 
-function paidAhead(book: Book, day: Day): readonly RuleFinding[] {
+function paidAhead(book: LaterBook, day: Day): readonly RuleFinding[] {
   return (['bought', 'sales', 'spent'] as const).flatMap((kind) =>
     findEach<Payable>(book[kind], (record, say) => {
       const { paid } = record;
@@ -61,7 +82,7 @@ function paidAhead(book: Book, day: Day): readonly RuleFinding[] {
   );
 }
 
-function missingPaidAhead(book: Book, day: Day): readonly RuleFinding[] {
+function missingPaidAhead(book: LaterBook, day: Day): readonly RuleFinding[] {
   return findEach(book.consigned, (consigned, say) => {
     consigned.missing?.forEach(({ paid = 'no' }, index) => {
       if (paid !== 'no' && paid > day)
@@ -70,7 +91,7 @@ function missingPaidAhead(book: Book, day: Day): readonly RuleFinding[] {
   });
 }
 
-function leftAhead(book: Book, day: Day): readonly RuleFinding[] {
+function leftAhead(book: LaterBook, day: Day): readonly RuleFinding[] {
   return findEach(book.pieces, (lot, say) => {
     for (const list of ['lost', 'gone'] as const)
       lot[list]?.forEach(({ date }, index) => {
@@ -79,7 +100,7 @@ function leftAhead(book: Book, day: Day): readonly RuleFinding[] {
   });
 }
 
-function refundedAhead(book: Book, day: Day): readonly RuleFinding[] {
+function refundedAhead(book: LaterBook, day: Day): readonly RuleFinding[] {
   return findEach(book.advances, (advance, say) => {
     advance.refunded?.forEach(({ date }, index) => {
       if (date > day) say(ahead(spot(advance, 'refunded', index, 'date'), date, day));
@@ -87,7 +108,7 @@ function refundedAhead(book: Book, day: Day): readonly RuleFinding[] {
   });
 }
 
-function unloadedAhead(book: Book, day: Day): readonly RuleFinding[] {
+function unloadedAhead(book: LaterBook, day: Day): readonly RuleFinding[] {
   return findEach(book.firings, (firing, say) => {
     const { date, unloaded = date } = firing;
     if (unloaded > day && date <= day) say(ahead(spot(firing, 'unloaded'), unloaded, day));

@@ -1,16 +1,16 @@
 /** A load can't take more room than the kiln has. */
-import type { Book, Firing, LoadLine } from '../../book.ts';
+import type { Firing, LoadLine, NamedBook } from '../../book.ts';
 import { inForce } from '../../in-force.ts';
 import { ONE, ZERO, decimal, type Decimal } from '../../number/decimal.ts';
-import { findEach, keySpot, spot } from '../finding.ts';
-import type { Rule } from '../rule.ts';
+import { keySpot, spot } from '../finding.ts';
+import { each, type Rule } from '../rule.ts';
 
 export const kilnOverfull: Rule = {
   name: 'kiln-overfull',
   severity: 'warning',
   about: 'The load takes more space than the kiln has.',
-  find: (book) =>
-    findEach(book.firings, (firing, say) => {
+  looks: [
+    each('firings', (firing, { book, say }) => {
       const kiln = book.kilns.get(firing.kiln);
       if (kiln?.space === undefined) return;
       const taken = spaceTaken(book, firing);
@@ -22,9 +22,10 @@ export const kilnOverfull: Rule = {
         related: [{ at: spot(kiln, 'space'), message: `the space of ${kiln.id}` }],
       });
     }),
+  ],
 };
 
-function spaceTaken(book: Book, firing: Firing): Decimal {
+function spaceTaken(book: NamedBook, firing: Firing): Decimal {
   return firing.load.reduce(
     (total, line) => total.plus(spaceOfOne(book, line).times(decimal(line.in))),
     ZERO,
@@ -32,7 +33,7 @@ function spaceTaken(book: Book, firing: Firing): Decimal {
 }
 
 /** Space of one piece: the line's, else its product's, else 1. */
-function spaceOfOne(book: Book, line: LoadLine): Decimal {
+function spaceOfOne(book: NamedBook, line: LoadLine): Decimal {
   const lot = line.lot === undefined ? undefined : book.pieces.get(line.lot);
   const product = lot === undefined ? undefined : inForce(book.products.get(lot.product), lot.date);
   return line.space ?? product?.space ?? ONE;

@@ -1,15 +1,15 @@
 /** A load line's outcome must account for every piece that went in. */
 import type { LoadLine } from '../../book.ts';
-import { counted, findEach, spot } from '../finding.ts';
+import { counted, spot } from '../finding.ts';
 import { outcomeOf } from '../../reckon/out-of-kiln.ts';
-import type { Rule } from '../rule.ts';
+import { each, type Rule } from '../rule.ts';
 
 export const loadDoesNotAddUp: Rule = {
   name: 'load-does-not-add-up',
   severity: 'error',
   about: 'The firsts, seconds and lost of a load line do not make the pieces that went in.',
-  find: (book) =>
-    findEach(book.firings, (firing, say) => {
+  looks: [
+    each('firings', (firing, { say }) => {
       firing.load.forEach((line, index) => {
         const out = cameOut(line);
         if (out === undefined || out === line.in) return;
@@ -20,6 +20,7 @@ export const loadDoesNotAddUp: Rule = {
         });
       });
     }),
+  ],
 };
 
 /** Pieces accounted for, or undefined while the line is still in the kiln. */

@@ -2,23 +2,25 @@
 import type { Spot } from '../../problem.ts';
 import type { Shortfall } from '../../reckon/stock.ts';
 import { keySpot } from '../finding.ts';
-import type { Rule } from '../rule.ts';
-import { shortfallsOf } from '../shortfalls.ts';
+import { short, type Rule } from '../rule.ts';
 
 export const lotOverdrawn: Rule = {
   name: 'lot-overdrawn',
   severity: 'error',
   about: 'More pieces of a lot were loaded or lost than there were at that stage on that day.',
-  find: (book, day, unsound) =>
-    firstLosses(shortfallsOf(['stage'], { book, day, unsound })).map(({ at, what, because }) => {
-      const lot = book.pieces.get(what);
-      return {
-        at,
-        message: `lot ${what}: ${because}`,
-        hint: isLoss(at) ? LOST : LOADED,
-        ...(lot && { related: [{ at: keySpot(lot), message: 'the lot' }] }),
-      };
-    }),
+  looks: [
+    short(({ of }, book) =>
+      firstLosses(of('stage')).map(({ at, what, because }) => {
+        const lot = book.pieces.get(what);
+        return {
+          at,
+          message: `lot ${what}: ${because}`,
+          hint: isLoss(at) ? LOST : LOADED,
+          ...(lot && { related: [{ at: keySpot(lot), message: 'the lot' }] }),
+        };
+      }),
+    ),
+  ],
 };
 
 const LOADED = 'correct a count, or name the lot that the other pieces are from';

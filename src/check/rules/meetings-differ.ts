@@ -1,17 +1,17 @@
 /** The days on which a class meets must agree with how often it meets, and with its first day. */
 import type { Day, StudioClass } from '../../book.ts';
 import { inForce, placeInForce } from '../../in-force.ts';
-import { counted, findEach, spot, type Say } from '../finding.ts';
-import type { Rule } from '../rule.ts';
+import { counted, spot, type Say } from '../finding.ts';
+import { each, type Rule } from '../rule.ts';
 
 export const meetingsDiffer: Rule = {
   name: 'meetings-differ',
   severity: 'warning',
   about: 'The days on which a class meets do not agree with its sessions or its first day.',
-  find: (book) => findEach(book.classes, lookAtClass),
+  looks: [each('classes', lookAtClass)],
 };
 
-function lookAtClass(taught: StudioClass, say: Say): void {
+function lookAtClass(taught: StudioClass, { say }: { readonly say: Say }): void {
   lookAtDays(taught, '', say);
   for (const change of taught.changes ?? [])
     if (change.meets !== undefined || change.sessions !== undefined)

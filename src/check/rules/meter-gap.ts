@@ -1,31 +1,33 @@
 /** Between two metered firings of a kiln its meter should stand still. */
-import type { Book, Day, Firing } from '../../book.ts';
+import type { Day, Firing } from '../../book.ts';
 import type { Decimal } from '../../number/decimal.ts';
 import { findEach, spot } from '../finding.ts';
-import type { Rule } from '../rule.ts';
+import { over, type Rule } from '../rule.ts';
 import { mayLack } from '../unsound.ts';
 
 export const meterGap: Rule = {
   name: 'meter-gap',
   severity: 'warning',
   about: "A firing's meter does not start where the kiln's last firing left it.",
-  find: (book, _day, unsound) => {
-    if (mayLack(unsound, 'firings')) return [];
-    const previous = firingsBefore(book);
-    return findEach(book.firings, (firing, say) => {
-      const last = previous.get(firing);
-      if (last?.meter === undefined || firing.meter === undefined) return;
-      const { before } = firing.meter;
-      const { after } = last.meter;
-      if (before.eq(after)) return;
-      say({
-        at: spot(firing, 'meter', 'before'),
-        message: `${firing.kiln} starts at ${before.toFixed()}, but ${last.id} left it at ${after.toFixed()}, ${gap(before, after)}`,
-        hint: 'correct a reading, or add the firing that lies between',
-        related: [{ at: spot(last, 'meter', 'after'), message: `the reading after ${last.id}` }],
+  looks: [
+    over({ firings: 'all' }, (book, unsound) => {
+      if (mayLack(unsound, 'firings')) return [];
+      const previous = firingsBefore([...book.firings.values()]);
+      return findEach(book.firings, (firing, say) => {
+        const last = previous.get(firing);
+        if (last?.meter === undefined || firing.meter === undefined) return;
+        const { before } = firing.meter;
+        const { after } = last.meter;
+        if (before.eq(after)) return;
+        say({
+          at: spot(firing, 'meter', 'before'),
+          message: `${firing.kiln} starts at ${before.toFixed()}, but ${last.id} left it at ${after.toFixed()}, ${gap(before, after)}`,
+          hint: 'correct a reading, or add the firing that lies between',
+          related: [{ at: spot(last, 'meter', 'after'), message: `the reading after ${last.id}` }],
+        });
       });
-    });
-  },
+    }),
+  ],
 };
 
 function gap(before: Decimal, after: Decimal): string {
@@ -34,8 +36,8 @@ function gap(before: Decimal, after: Decimal): string {
 }
 
 /** Each firing → the one before it in the same kiln. */
-function firingsBefore(book: Book): ReadonlyMap<Firing, Firing> {
-  const inOrder = [...book.firings.values()].sort(byTime);
+function firingsBefore(firings: readonly Firing[]): ReadonlyMap<Firing, Firing> {
+  const inOrder = firings.toSorted(byTime);
   const last = new Map<string, Firing>();
   const previous = new Map<Firing, Firing>();
   for (const firing of inOrder) {

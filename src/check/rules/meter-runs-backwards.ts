@@ -1,13 +1,13 @@
 /** A meter that ran backwards gives a firing a negative energy. */
-import { findEach, spot } from '../finding.ts';
-import type { Rule } from '../rule.ts';
+import { spot } from '../finding.ts';
+import { each, type Rule } from '../rule.ts';
 
 export const meterRunsBackwards: Rule = {
   name: 'meter-runs-backwards',
   severity: 'error',
   about: "A firing's meter reads less after it than before it.",
-  find: (book) =>
-    findEach(book.firings, (firing, say) => {
+  looks: [
+    each('firings', (firing, { say }) => {
       const { meter } = firing;
       if (meter === undefined || meter.after.gte(meter.before)) return;
       say({
@@ -16,4 +16,5 @@ export const meterRunsBackwards: Rule = {
         hint: 'correct the reading; if the meter was replaced or rolled over, give the energy instead',
       });
     }),
+  ],
 };

@@ -1,14 +1,14 @@
 /** A mix needs a version of its recipe that was in force on the day. */
-import { findEach, spot } from '../finding.ts';
-import type { Rule } from '../rule.ts';
+import { spot } from '../finding.ts';
+import { each, type Rule } from '../rule.ts';
 
 export const mixWithoutRecipeVersion: Rule = {
   name: 'mix-without-recipe-version',
   severity: 'error',
   about:
     'A mix is dated before the first version of its recipe, so nobody knows what went into it.',
-  find: (book) =>
-    findEach(book.mixed, (mix, say) => {
+  looks: [
+    each('mixed', (mix, { book, say }) => {
       const recipe = book.recipes.get(mix.recipe);
       if (recipe === undefined || recipe.versions.length === 0) return;
       const dates = recipe.versions.map((version) => version.from);
@@ -21,4 +21,5 @@ export const mixWithoutRecipeVersion: Rule = {
         related: [{ at: spot(recipe, 'versions'), message: `the versions of ${recipe.id}` }],
       });
     }),
+  ],
 };

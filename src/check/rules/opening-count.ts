@@ -1,28 +1,37 @@
 /** What was there when the book began is counted once, on the day that it begins, and can be used later. */
-import type { Book, Counted, CountedMaterial, CountedWare } from '../../book.ts';
+import type { Counted, CountedMaterial, CountedWare, NamedBook } from '../../book.ts';
 import { firingsOf } from '../../reckon/firing-draws.ts';
 import { isOpening, stageOf } from '../../reckon/opening.ts';
 import type { Shortfall } from '../../reckon/stock.ts';
 import { findEach, keySpot, spot, type Say } from '../finding.ts';
-import type { Rule, RuleFinding } from '../rule.ts';
-import { shortfallsOf } from '../shortfalls.ts';
+import { each, short, type Rule, type RuleFinding } from '../rule.ts';
 
 export const openingCount: Rule = {
   name: 'opening-count',
   severity: 'error',
   about:
     'A count with a cost is not of what was there when the book began, or lacks what it needs.',
-  find: (book, day, unsound) => {
-    const found = findEach(book.counted, (counted, say) => {
+  looks: [
+    each('counted', (counted, { book, say }) => {
       lookAtCount(book, counted, say);
-    });
-    const places = new Set(found.map(({ at }) => lineOf(at.path)));
-    const twice = shortfallsOf(['opening'], { book, day, unsound }).map(notTheFirst);
-    return [...found, ...twice.filter(({ at }) => !places.has(lineOf(at.path)))];
-  },
+    }),
+    short(({ of }, book) =>
+      of('opening')
+        .filter(({ at }) => !isTold(book, lineOf(at.path)))
+        .map(notTheFirst),
+    ),
+  ],
 };
 
 /** One mistake of a line is told once. */
+function isTold(book: NamedBook, line: string): boolean {
+  const counted = book.counted.get(line.split(' ', 1)[0] ?? '');
+  const found = findEach(new Map([['', counted]]), (each, say) => {
+    if (each) lookAtCount(book, each, say);
+  });
+  return found.some(({ at }) => lineOf(at.path) === line);
+}
+
 function lineOf(path: RuleFinding['at']['path']): string {
   return path.slice(0, 3).join(' ');
 }
@@ -41,7 +50,7 @@ function notTheFirst({ at, what, because }: Shortfall): RuleFinding {
   };
 }
 
-function lookAtCount(book: Book, counted: Counted, say: Say): void {
+function lookAtCount(book: NamedBook, counted: Counted, say: Say): void {
   const { materials = [], pieces = [], date } = counted;
   const { starts } = book.studio;
   const isElsewhen = starts !== undefined && starts !== date;
@@ -94,7 +103,7 @@ function faultWithoutCost({ stage = 'finished', lot }: CountedWare): Fault | und
   return { key: 'lot', message, hint: `${hint} leave out the lot` };
 }
 
-function faultOfWare(book: Book, counted: Counted, line: CountedWare): Fault | undefined {
+function faultOfWare(book: NamedBook, counted: Counted, line: CountedWare): Fault | undefined {
   const { product, lot: id, stage = 'finished', count, cost } = line;
   if (count === 0 && cost && !cost.isZero()) return NOTHING_THERE;
   const fired = firingsOf(book.products.get(product));

@@ -1,14 +1,14 @@
 /** Money that came before the sale may be a deposit, or a slip of the pen. */
 import type { Day, Paid } from '../../book.ts';
-import { findEach, spot } from '../finding.ts';
-import type { Rule } from '../rule.ts';
+import { spot } from '../finding.ts';
+import { each, type Rule } from '../rule.ts';
 
 export const paidBeforeSold: Rule = {
   name: 'paid-before-sold',
   severity: 'warning',
   about: 'A sale, or what is owed for missing pieces, is marked as paid before its own date.',
-  find: (book) => [
-    ...findEach(book.sales, (sale, say) => {
+  looks: [
+    each('sales', (sale, { say }) => {
       const { paid, date } = sale;
       if (isBefore(paid, date))
         say({
@@ -17,7 +17,7 @@ export const paidBeforeSold: Rule = {
           hint: 'correct one of the two dates; if it was paid ahead, leave it as it is',
         });
     }),
-    ...findEach(book.consigned, (consigned, say) => {
+    each('consigned', (consigned, { say }) => {
       const { date, missing = [] } = consigned;
       missing.forEach(({ paid }, index) => {
         if (isBefore(paid, date))

@@ -1,14 +1,14 @@
 /** A recipe version without a base weighs out nothing. */
 import { ZERO } from '../../number/decimal.ts';
-import { findEach, spot } from '../finding.ts';
-import type { Rule } from '../rule.ts';
+import { spot } from '../finding.ts';
+import { each, type Rule } from '../rule.ts';
 
 export const recipeEmpty: Rule = {
   name: 'recipe-empty',
   severity: 'error',
   about: 'A version of a recipe has no base, or a base whose parts are all nought.',
-  find: (book) =>
-    findEach(book.recipes, (recipe, say) => {
+  looks: [
+    each('recipes', (recipe, { say }) => {
       if (recipe.versions.length === 0)
         say({
           at: spot(recipe, 'versions'),
@@ -24,4 +24,5 @@ export const recipeEmpty: Rule = {
         });
       });
     }),
+  ],
 };

@@ -1,50 +1,49 @@
 /** Two references of one line must speak of the same thing. */
-import type { Book, ConsignedLine, CountedWare, SaleLine } from '../../book.ts';
-import { findEach, keySpot, spot, type Say, type Sited } from '../finding.ts';
-import type { Rule } from '../rule.ts';
+import type { ConsignedLine, CountedWare, NamedBook, SaleLine } from '../../book.ts';
+import { keySpot, spot, type Say, type Sited } from '../finding.ts';
+import { each, type Rule } from '../rule.ts';
 
 export const referencesDisagree: Rule = {
   name: 'references-disagree',
   severity: 'error',
   about:
     'A line names a lot of another product, or a mix of another recipe, than it says; or a record names a fair of another channel.',
-  find: (book) => [
-    ...findEach(book.sales, (sale, say) => {
+  looks: [
+    each('sales', (sale, { book, say }) => {
       lookAtLots({ book, record: sale, say }, 'lines', sale.lines);
     }),
-    ...findEach(book.consigned, (consigned, say) => {
+    each('consigned', (consigned, { book, say }) => {
       for (const list of ['sent', 'back', 'missing'] as const)
         lookAtLots({ book, record: consigned, say }, list, consigned[list] ?? []);
     }),
-    ...findEach(book.counted, (counted, say) => {
+    each('counted', (counted, { book, say }) => {
       lookAtLots({ book, record: counted, say }, 'pieces', counted.pieces ?? []);
     }),
-    ...(['sales', 'spent'] as const).flatMap((kind) =>
-      findEach<AtFair>(book[kind], (record, say) => {
-        lookAtFair({ book, record, say }, record);
-      }),
-    ),
-    ...findEach(book.mixed, (mix, say) => {
+    each(['sales', 'spent'], (record, { book, say }) => {
+      lookAtFair({ book, record, say }, record);
+    }),
+    each('mixed', (mix, { book, say }) => {
       lookAtMix({ book, record: mix, say }, 'tops-up', { mix: mix.topsUp, recipe: mix.recipe });
     }),
-    ...findEach(book.tests, (test, say) => {
+    each('tests', (test, { book, say }) => {
       lookAtMix({ book, record: test, say }, 'mix', test);
     }),
   ],
 };
 
 interface Look {
-  readonly book: Book;
+  readonly book: NamedBook;
   readonly record: Sited;
   readonly say: Say;
 }
 
-interface AtFair extends Sited {
+interface AtFair {
   readonly channel?: string;
   readonly fair?: string;
 }
 
-function lookAtFair({ book, record, say }: Look, { channel, fair: id = '' }: AtFair): void {
+function lookAtFair({ book, record, say }: Look, { channel, fair: id }: AtFair): void {
+  if (id === undefined) return;
   const fair = book.fairs.get(id);
   if (fair === undefined || channel === undefined || fair.channel === channel) return;
   say({

@@ -1,32 +1,34 @@
 /** A studio that says it is not registered for sales tax collects none. */
-import type { Book, Channel, Sale } from '../../book.ts';
-import { findEach, spot, type Say } from '../finding.ts';
+import type { Channel, NamedBook, Sale, Studio } from '../../book.ts';
+import { spot } from '../finding.ts';
 import { channelOf } from '../../reckon/taxed.ts';
-import type { Rule, RuleFinding } from '../rule.ts';
+import { each, type EachScene, type Rule } from '../rule.ts';
 
 export const salesTaxNone: Rule = {
   name: 'sales-tax-none',
   severity: 'warning',
   about:
     'The settings say sales-tax: none, but have taxes, or a record has sales tax all the same.',
-  find: (book) => {
-    const { salesTax, taxes, file } = book.studio;
-    if (salesTax !== 'none') return [];
-    if (taxes !== undefined) return [bothIn(file)];
-    return [...findEach(book.channels, lookAtPrices), ...findEach(book.sales, lookAtTax(book))];
-  },
+  looks: [each('studio', lookAtSettings), each('channels', lookAtPrices), each('sales', lookAtTax)],
 };
 
-function bothIn(file: string): RuleFinding {
-  return {
+function lookAtSettings({ salesTax, taxes, file }: Studio, { say }: EachScene): void {
+  if (salesTax !== 'none' || taxes === undefined) return;
+  say({
     at: { file, path: ['sales-tax'] },
     message: 'sales-tax says none, but taxes has rates',
     hint: 'take out sales-tax if you are registered; otherwise take out taxes',
     related: [{ at: { file, path: ['taxes'] }, message: 'the rates' }],
-  };
+  });
 }
 
-function lookAtPrices(channel: Channel, say: Say): void {
+/** Where the settings contradict themselves, that is said once, there. */
+function saysNone({ studio: { salesTax, taxes } }: NamedBook): boolean {
+  return salesTax === 'none' && taxes === undefined;
+}
+
+function lookAtPrices(channel: Channel, { book, say }: EachScene): void {
+  if (!saysNone(book)) return;
   if (channel.taxIncluded === undefined || channel.taxIncluded.isZero()) return;
   say({
     at: spot(channel, 'tax-included'),
@@ -36,14 +38,12 @@ function lookAtPrices(channel: Channel, say: Say): void {
 }
 
 /** Where the prices have a tax in them, that is said once, at the channel. */
-function lookAtTax(book: Book): (sale: Sale, say: Say) => void {
-  return (sale, say) => {
-    const isZero = sale.tax?.isZero() ?? true;
-    if (isZero || channelOf(book, sale)?.taxIncluded !== undefined) return;
-    say({
-      at: spot(sale, 'tax'),
-      message: 'this sale has sales tax, but studio.yaml says sales-tax: none',
-      hint: 'if you are registered, take sales-tax out of studio.yaml; otherwise correct the sale',
-    });
-  };
+function lookAtTax(sale: Sale, { book, say }: EachScene): void {
+  const isZero = sale.tax?.isZero() ?? true;
+  if (isZero || !saysNone(book) || channelOf(book, sale)?.taxIncluded !== undefined) return;
+  say({
+    at: spot(sale, 'tax'),
+    message: 'this sale has sales tax, but studio.yaml says sales-tax: none',
+    hint: 'if you are registered, take sales-tax out of studio.yaml; otherwise correct the sale',
+  });
 }

@@ -1,25 +1,86 @@
 /** A gallery sells at the price at which the ware was left with it. */
-import type { Book, Sale } from '../../book.ts';
-import { moneyText, portionOf, times, total, type Money } from '../../number/money.ts';
+import { recordsNaming } from '../../among.ts';
+import type { Book, Day, NamedBook, Sale } from '../../book.ts';
+import { addTo } from '../../grouping.ts';
+import { NO_MONEY, moneyText, portionOf, times, total, type Money } from '../../number/money.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
 import { deliveries, type SoldStatement, type Taken } from '../../reckon/consignment.ts';
 import { lineDues } from '../../reckon/sale-lines.ts';
 import { findEach, spot, type Say } from '../finding.ts';
-import type { Rule, Unsound } from '../rule.ts';
+import { over, type Rule, type RuleFinding, type Unsound } from '../rule.ts';
 
 export const soldBelowSentPrice: Rule = {
   name: 'sold-below-sent-price',
   severity: 'warning',
   about: "A gallery's statement sells ware for less than the price at which it was sent there.",
-  find: (book, _day, unsound) =>
-    isDoubtful(unsound)
-      ? []
-      : findEach(deliveries(book, '9999-12-31').sold, (statement, say) => {
+  looks: [
+    over(
+      {
+        channels: 'all',
+        consigned: 'all',
+        counted: { where: ({ pieces }) => pieces !== undefined },
+        pieces: { where: ({ gone }) => gone !== undefined },
+        sales: {
+          where: ({ channel }, { channels }) => channels.get(channel)?.kind === 'consignment',
+        },
+      },
+      (book, unsound) => {
+        if (isDoubtful(unsound) || !isAnyBelow(book)) return [];
+        return findEach(deliveries(book, '9999-12-31').sold, (statement, say) => {
           lookAtStatement(book, statement, say);
-        }),
+        });
+      },
+    ),
+  ],
 };
 
-function lookAtStatement(book: Book, { sale, taken }: SoldStatement, say: Say): void {
+type GalleryBook = Pick<Book, 'studio' | 'channels' | 'consigned' | 'sales'>;
+
+/**
+ * Whether any line was sold for less than the highest price at which its gallery ever had the product by
+ * then: else nobody has to follow the deliveries to say that all is well.
+ */
+function isAnyBelow(book: GalleryBook): boolean {
+  const sent = pricesSent(book);
+  const galleries = [...book.channels.values()].filter(({ kind }) => kind === 'consignment');
+  const ids = new Set(galleries.map(({ id }) => id));
+  const sales = ids.size === 0 ? [] : [...recordsNaming(book.sales, ids)];
+  return sales.some((sale) => ids.has(sale.channel) && isBelow(book, sale, sent));
+}
+
+interface SentPrice {
+  readonly date: Day;
+  readonly price: Money;
+}
+
+/** Gallery and product → the prices at which it was sent there; nothing where none is known. */
+function pricesSent(book: GalleryBook): ReadonlyMap<string, readonly SentPrice[]> {
+  const sent = new Map<string, SentPrice[]>();
+  for (const { channel, date, sent: lines = [] } of book.consigned.values())
+    for (const { product, price } of lines)
+      addTo(sent, `${channel} ${product}`, { date, price: booked(book, price) });
+  return sent;
+}
+
+function isBelow(
+  book: GalleryBook,
+  sale: Sale,
+  sent: ReadonlyMap<string, readonly SentPrice[]>,
+): boolean {
+  const { channel, date } = sale;
+  const dues = lineDues(book, sale);
+  return sale.lines.some(({ product = '', count }, index) => {
+    const due = dues[index] ?? NO_MONEY;
+    const prices = sent.get(`${channel} ${product}`) ?? [];
+    return prices.some((each) => each.date <= date && due < times(each.price, count));
+  });
+}
+
+function lookAtStatement(
+  book: Pick<NamedBook, 'studio'>,
+  { sale, taken }: SoldStatement,
+  say: Say,
+): void {
   lineDues(book, sale).forEach((paid, index) => {
     const below = lookAtLine(book, paid, {
       sold: sale.lines[index]?.count,
@@ -44,7 +105,7 @@ interface Below {
 
 /** Prices of one piece, on average over the line; undefined where they agree or one is not known. */
 function lookAtLine(
-  book: Book,
+  book: Pick<NamedBook, 'studio'>,
   paid: Money,
   { sold, taken }: { sold: number | undefined; taken: readonly Taken[] },
 ): Below | undefined {
@@ -62,7 +123,7 @@ function lookAtLine(
 function findingOf(
   sale: Sale,
   { index, digits, sold, sent, taken }: Below & { index: number; digits: number },
-): ReturnType<Rule['find']>[number] {
+): RuleFinding {
   const product = sale.lines[index]?.product ?? '';
   const [paid, asked] = [sold, sent].map((price) => moneyText(price, digits));
   const days = [...new Set(taken.map(({ delivery }) => delivery.sentOn))].join(' and ');

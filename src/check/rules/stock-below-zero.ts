@@ -1,23 +1,18 @@
 /** Nothing can be drawn that is not in stock, unless the book is behind. */
+import { grouped } from '../../grouping.ts';
 import type { Shortfall } from '../../reckon/stock.ts';
 import { counted } from '../finding.ts';
-import type { Rule, RuleFinding } from '../rule.ts';
-import { shortfallsOf } from '../shortfalls.ts';
+import { short, type Rule, type RuleFinding } from '../rule.ts';
 
 export const stockBelowZero: Rule = {
   name: 'stock-below-zero',
   severity: 'warning',
   about: 'More of a material or a mixed glaze was drawn than the book has in stock.',
-  find: (book, day, unsound) => {
-    const found = shortfallsOf(['material', 'bucket'], { book, day, unsound });
-    const first = new Map<string, Shortfall[]>();
-    for (const shortfall of found) {
-      const known = first.get(shortfall.what);
-      if (known === undefined) first.set(shortfall.what, [shortfall]);
-      else known.push(shortfall);
-    }
-    return [...first.values()].flatMap(asOne);
-  },
+  looks: [
+    short(({ of }) =>
+      [...grouped(of('material', 'bucket'), ({ what }) => what).values()].flatMap(asOne),
+    ),
+  ],
 };
 
 // Once the book is behind every draw is short, and the first one is where to look.

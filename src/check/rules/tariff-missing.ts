@@ -1,32 +1,36 @@
 /** Energy without a tariff in force costs nothing in the figures. */
-import type { Book, Firing, Fuel } from '../../book.ts';
+import type { Book, Firing, Fuel, NamedBook } from '../../book.ts';
 import { energyOf, tariffOn } from '../../reckon/energy.ts';
 import { counted, spot } from '../finding.ts';
-import type { Rule } from '../rule.ts';
+import { over, type Rule } from '../rule.ts';
 import { mayLack } from '../unsound.ts';
 
 export const tariffMissing: Rule = {
   name: 'tariff-missing',
   severity: 'warning',
   about: 'No tariff for the fuel is in force on the day of a firing, so its energy costs nothing.',
-  find: (book, _day, unsound) => {
-    if (mayLack(unsound, 'tariffs')) return [];
-    return [...firingsWithoutTariff(book)].map(([fuel, firings]) => {
-      const first = firings.reduce((early, firing) => (firing.date < early.date ? firing : early));
-      return {
-        at: spot(first, 'date'),
-        message: `no tariff for ${fuel} is in force on ${first.date}${others(firings.length - 1)}`,
-        hint: `add a tariff for ${fuel} from that day or before`,
-      };
-    });
-  },
+  looks: [
+    over({ tariffs: 'all', firings: 'all' }, (book, unsound) => {
+      if (mayLack(unsound, 'tariffs')) return [];
+      return [...firingsWithoutTariff(book)].map(([fuel, firings]) => {
+        const first = firings.reduce((early, each) => (each.date < early.date ? each : early));
+        return {
+          at: spot(first, 'date'),
+          message: `no tariff for ${fuel} is in force on ${first.date}${others(firings.length - 1)}`,
+          hint: `add a tariff for ${fuel} from that day or before`,
+        };
+      });
+    }),
+  ],
 };
 
 function others(count: number): string {
   return count === 0 ? '' : `, nor on the day of ${counted(count, 'other firing')}`;
 }
 
-function firingsWithoutTariff(book: Book): ReadonlyMap<Fuel, readonly Firing[]> {
+function firingsWithoutTariff(
+  book: NamedBook & Pick<Book, 'tariffs' | 'firings'>,
+): ReadonlyMap<Fuel, readonly Firing[]> {
   const found = new Map<Fuel, Firing[]>();
   for (const firing of book.firings.values()) {
     const fuel = fuelBoughtFor(book, firing);
@@ -39,7 +43,7 @@ function firingsWithoutTariff(book: Book): ReadonlyMap<Fuel, readonly Firing[]> 
 }
 
 /** The fuel whose tariff prices a firing: undefined where nothing is drawn, or it comes from stock. */
-function fuelBoughtFor(book: Book, firing: Firing): Fuel | undefined {
+function fuelBoughtFor(book: NamedBook, firing: Firing): Fuel | undefined {
   const kiln = book.kilns.get(firing.kiln);
   const fromStock = firing.fuelUsed !== undefined && 'material' in firing.fuelUsed;
   if (kiln === undefined || fromStock || energyOf(firing, kiln) === undefined) return undefined;

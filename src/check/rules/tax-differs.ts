@@ -1,25 +1,24 @@
 /** The sales tax of a sale is what the rate of its place gives. */
-import type { Book, Sale } from '../../book.ts';
+import type { NamedBook, Sale } from '../../book.ts';
 import { decimal, roundTo } from '../../number/decimal.ts';
 import { NO_MONEY, moneyText, type Money } from '../../number/money.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
 import { taxDiffers as differs } from '../../reckon/sale-tax.ts';
-import { findEach, spot, type Say } from '../finding.ts';
-import type { Rule } from '../rule.ts';
+import { spot, type Say } from '../finding.ts';
+import { each, type Rule } from '../rule.ts';
 
 export const taxDiffers: Rule = {
   name: 'tax-differs',
   severity: 'warning',
   about: 'The tax of a sale is another than the rate of its place gives, by more than rounding.',
-  find: (book) =>
-    book.studio.taxes === undefined
-      ? []
-      : findEach(book.sales, (sale, say) => {
-          if (sale.tax !== undefined) lookAtTax(book, sale, say);
-        }),
+  looks: [
+    each('sales', (sale, { book, say }) => {
+      if (sale.tax !== undefined && book.studio.taxes !== undefined) lookAtTax(book, sale, say);
+    }),
+  ],
 };
 
-function lookAtTax(book: Book, sale: Sale, say: Say): void {
+function lookAtTax(book: NamedBook, sale: Sale, say: Say): void {
   const byRate = differs(book, sale);
   if (!byRate) return;
   const inWords = (amount: Money): string => moneyText(amount, digitsOf(book));

@@ -1,43 +1,32 @@
 /** A place that is named for sales tax is among the places whose rates the settings have. */
-import type { Book, Channel, Sale, Spent } from '../../book.ts';
+import type { Channel, Sale, Spent } from '../../book.ts';
 import { SALES_TAX, isPaidOver } from '../../reckon/paid-over.ts';
-import { findEach, listed, spot, type Say } from '../finding.ts';
+import { listed, spot, type Say } from '../finding.ts';
 import { nearest } from '../nearest.ts';
-import type { Rule, Unsound } from '../rule.ts';
+import { each, type EachScene, type Rule } from '../rule.ts';
 
 export const taxPlace: Rule = {
   name: 'tax-place',
   severity: 'error',
   about:
     'A tax place is not among the taxes of the settings, where there are any; or a payment of sales tax names none, or another expense names one.',
-  find: (book, _day, unsound) => {
-    const look = (record: Channel | Sale, say: Say): void => {
-      lookAtPlace(book, record, { say, unsound });
-    };
-    return [
-      ...findEach(book.channels, look),
-      ...findEach(book.sales, look),
-      ...findEach(book.spent, (spent, say) => {
-        if (isPaidOver(book, spent)) lookAtPayment(book, spent, { say, unsound });
-        else if (spent.taxPlace !== undefined) sayNoPayment(spent, say);
-      }),
-    ];
-  },
+  looks: [
+    each(['channels', 'sales'], lookAtPlace),
+    each('spent', (spent, scene) => {
+      if (isPaidOver(scene.book, spent)) lookAtPayment(spent, scene);
+      else if (spent.taxPlace !== undefined) sayNoPayment(spent, scene.say);
+    }),
+  ],
 };
 
-interface Look {
-  readonly say: Say;
-  readonly unsound: Unsound;
-}
-
-function lookAtPlace(book: Book, record: Channel | Sale | Spent, { say, unsound }: Look): void {
-  const { taxes } = book.studio;
+function lookAtPlace(record: Channel | Sale | Spent, scene: EachScene): void {
+  const { taxes } = scene.book.studio;
   const { taxPlace: place } = record;
-  if (taxes === undefined || place === undefined || unsound.kinds.has('studio')) return;
+  if (taxes === undefined || place === undefined) return;
   const places = new Set(taxes.map((each) => each.place));
-  if (places.has(place)) return;
+  if (places.has(place) || scene.unsound.kinds.has('studio')) return;
   const meant = nearest(place, places);
-  say({
+  scene.say({
     at: spot(record, 'tax-place'),
     message: `"${place}" is not a place under taxes in studio.yaml`,
     hint:
@@ -47,14 +36,14 @@ function lookAtPlace(book: Book, record: Channel | Sale | Spent, { say, unsound 
   });
 }
 
-function lookAtPayment(book: Book, spent: Spent, look: Look): void {
-  const { taxes } = book.studio;
+function lookAtPayment(spent: Spent, scene: EachScene): void {
+  const { taxes } = scene.book.studio;
   if (spent.taxPlace !== undefined || taxes === undefined) {
-    lookAtPlace(book, spent, look);
+    lookAtPlace(spent, scene);
     return;
   }
   const places = [...new Set(taxes.map(({ place }) => place))];
-  look.say({
+  scene.say({
     at: spot(spent, 'for'),
     message: 'this payment of sales tax does not say to which place',
     hint: `write tax-place: ${listed(places, 'or')}`,

@@ -1,10 +1,10 @@
 /** Money has no more decimals than its currency. */
-import type { Book, Discount } from '../../book.ts';
+import { KINDS, type Discount, type NamedBook, type Studio } from '../../book.ts';
 import type { FieldSpec } from '../../../schema/generated/fields.js';
 import { isDecimal, type Decimal } from '../../number/decimal.ts';
 import { minorDigits } from '../../number/money.ts';
 import { counted, eachStating, spot } from '../finding.ts';
-import type { Rule, RuleFinding } from '../rule.ts';
+import { each, type EachScene, type Rule, type RuleFinding } from '../rule.ts';
 import { faultFinder } from '../walk.ts';
 
 const MONEY: ReadonlySet<FieldSpec['type']> = new Set(['amount', 'rate', 'discount']);
@@ -13,23 +13,24 @@ export const tooManyDecimals: Rule = {
   name: 'too-many-decimals',
   severity: 'error',
   about: 'An amount has more decimals than the currency, or a rate more than eight.',
-  find: (book) => {
-    const found: RuleFinding[] = findFaults(book).map(({ record, path, value, spec }) => ({
-      at: spot(record, ...path),
-      ...words(moneyIn(value), spec.type === 'rate' ? RATE : limitOf(book)),
-    }));
-    return [...inSettings(book), ...found];
-  },
+  looks: [
+    each('studio', lookAtSettings),
+    each(KINDS, (record, { book, say }, kind) => {
+      for (const { path, value, spec } of findFaults(kind, record, book))
+        say({
+          at: spot(record, ...path),
+          ...words(moneyIn(value), spec.type === 'rate' ? RATE : limitOf(book)),
+        });
+    }),
+  ],
 };
 
 /** The labour rate, and what it is from a day on. */
-function inSettings({ studio }: Book): readonly RuleFinding[] {
-  const found: RuleFinding[] = [];
+function lookAtSettings(studio: Studio, { say }: EachScene): void {
   eachStating(studio, ({ labourRate }, above) => {
     const at = { file: studio.file, path: [...above, 'labour-rate'] };
-    if (!isWithin(labourRate, RATE)) found.push({ at, ...words(labourRate, RATE) });
+    if (!isWithin(labourRate, RATE.most)) say({ at, ...words(labourRate, RATE) });
   });
-  return found;
 }
 
 interface Limit {
@@ -43,14 +44,18 @@ const RATE: Limit = { most: 8, of: 'a price per unit' };
 
 const findFaults = faultFinder({
   wants: (spec) => MONEY.has(spec.type),
-  tester: (spec, book) => {
-    const limit = spec.type === 'rate' ? RATE : limitOf(book);
-    return (value) => isWithin(moneyIn(value), limit);
-  },
+  tester: (spec) =>
+    spec.type === 'rate'
+      ? (value) => isWithin(moneyIn(value), RATE.most)
+      : (value, book) => isWithin(moneyIn(value), mostOf(book)),
 });
 
-function limitOf({ studio: { currency } }: Book): Limit {
-  return { most: minorDigits(currency) ?? Infinity, of: currency };
+function mostOf({ studio: { currency } }: NamedBook): number {
+  return minorDigits(currency) ?? Infinity;
+}
+
+function limitOf(book: NamedBook): Limit {
+  return { most: mostOf(book), of: book.studio.currency };
 }
 
 function moneyIn(value: unknown): Decimal | undefined {
@@ -58,7 +63,7 @@ function moneyIn(value: unknown): Decimal | undefined {
   return (value as Discount).amount;
 }
 
-function isWithin(money: Decimal | undefined, { most }: Limit): boolean {
+function isWithin(money: Decimal | undefined, most: number): boolean {
   return money === undefined || money.decimalPlaces() <= most;
 }
 

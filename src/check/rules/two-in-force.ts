@@ -1,26 +1,27 @@
 /** Of two versions or tariffs that start on one day, nobody can tell which is in force. */
-import type { Book, Day, Tariff } from '../../book.ts';
+import type { Book, Day, Studio, Tariff } from '../../book.ts';
 import type { Spot } from '../../problem.ts';
 import { findEach, spot, type Say, type Sited } from '../finding.ts';
-import type { Rule, RuleFinding } from '../rule.ts';
+import { each, over, type EachScene, type Rule, type RuleFinding } from '../rule.ts';
 
 export const twoInForce: Rule = {
   name: 'two-in-force',
   severity: 'error',
   about:
     'Two versions of a recipe, two changes of a definition, two tariffs of one fuel, or two rates of sales tax of one place, start on the same day.',
-  find: (book) => [
-    ...findEach(book.recipes, (recipe, say) => {
+  looks: [
+    each('recipes', (recipe, { say }) => {
       lookAtDays(recipe, { list: 'versions', of: recipe.versions }, say);
     }),
-    ...CHANGING.flatMap((kind) => findEach<Changed>(book[kind], lookAtChanges)),
-    ...findEach<Changed>(new Map([['', settingsOf(book)]]), lookAtChanges),
-    ...tariffsOfOneDay(book),
-    ...ratesOfOneDay(book),
+    each(['products', 'classes', 'channels'], lookAtChanges),
+    each('studio', (studio, scene) => {
+      // The settings have no id: their fields stand at the file's margin.
+      lookAtChanges({ ...studio, id: '' }, scene);
+      lookAtRates(studio, scene);
+    }),
+    over({ tariffs: 'all' }, tariffsOfOneDay),
   ],
 };
-
-const CHANGING = ['products', 'classes', 'channels'] as const;
 
 interface Dated {
   readonly from: Day;
@@ -28,12 +29,7 @@ interface Dated {
 
 type Changed = Sited & { readonly changes?: readonly Dated[] };
 
-/** The settings as a record without an id: its fields stand at the file's margin. */
-function settingsOf({ studio: { file, changes = [] } }: Book): Changed {
-  return { id: '', file, changes };
-}
-
-function lookAtChanges(changed: Changed, say: Say): void {
+function lookAtChanges(changed: Changed, { say }: EachScene): void {
   lookAtDays(changed, { list: 'changes', of: changed.changes ?? [] }, say);
 }
 
@@ -59,7 +55,7 @@ function lookAtDays(record: Sited, { list, of }: Series, say: Say): void {
   });
 }
 
-function tariffsOfOneDay(book: Book): ReturnType<typeof findEach> {
+function tariffsOfOneDay(book: Pick<Book, 'tariffs'>): readonly RuleFinding[] {
   const seen = new Map<string, Tariff>();
   return findEach(book.tariffs, (tariff, say) => {
     const key = `${tariff.fuel} ${tariff.from}`;
@@ -75,19 +71,19 @@ function tariffsOfOneDay(book: Book): ReturnType<typeof findEach> {
   });
 }
 
-function ratesOfOneDay({ studio: { file, taxes = [] } }: Book): RuleFinding[] {
+function lookAtRates({ file, taxes = [] }: Studio, { say }: EachScene): void {
   const seen = new Map<string, number>();
-  return taxes.flatMap(({ place, from }, index) => {
+  taxes.forEach(({ place, from }, index) => {
     const key = `${from} ${place}`;
     const earlier = seen.get(key);
     seen.set(key, earlier ?? index);
-    if (earlier === undefined) return [];
-    const at = (which: number): RuleFinding['at'] => ({ file, path: ['taxes', which, 'from'] });
-    return {
+    if (earlier === undefined) return;
+    const at = (which: number): Spot => ({ file, path: ['taxes', which, 'from'] });
+    say({
       at: at(index),
       message: `two rates of ${place} are from ${from}`,
       hint: 'correct the date of one, or take one out',
       related: [{ at: at(earlier), message: 'the other rate' }],
-    };
+    });
   });
 }

@@ -1,25 +1,24 @@
 /** What a record names must be on record itself. */
-import type { Book } from '../../book.ts';
+import { KINDS } from '../../book.ts';
+import { WITH_BAGS } from '../across.ts';
 import { NOUN, keySpot, listed, spot } from '../finding.ts';
-import { nearest } from '../nearest.ts';
-import { unknownBags, unknownCategories } from '../named-texts.ts';
+import { lookAtCategory, unknownBags } from '../named-texts.ts';
 import { badReferences, type BadReference } from '../references.ts';
-import type { Rule, RuleFinding, Unsound } from '../rule.ts';
+import { each, over, type Rule, type RuleFinding, type Unsound } from '../rule.ts';
 
 export const unknownReference: Rule = {
   name: 'unknown-reference',
   severity: 'error',
   about: 'A record names a material, lot, firing or the like that is nowhere in the book.',
-  find: (book, _day, unsound) => {
-    const findMeant = rememberMeant(book);
-    return [
-      ...badReferences(book)
-        .filter((reference) => isNowhere(reference, unsound))
-        .map((reference) => unknown(reference, findMeant(reference))),
-      ...unknownBags(book, unsound),
-      ...unknownCategories(book, unsound),
-    ];
-  },
+  looks: [
+    each(KINDS, (record, scene, kind) => {
+      for (const reference of badReferences(kind, record, scene))
+        if (isNowhere(reference, scene.unsound))
+          scene.say(unknown(reference, scene.meant(reference)));
+    }),
+    over(WITH_BAGS, unknownBags),
+    each('spent', lookAtCategory),
+  ],
 };
 
 function isNowhere({ elsewhere, id, to }: BadReference, unsound: Unsound): boolean {
@@ -41,18 +40,5 @@ function unknown(reference: BadReference, meant: string | undefined): RuleFindin
       meant === undefined
         ? `write the id of a ${nouns} that is on record${orWord}`
         : `did you mean "${meant}"?`,
-  };
-}
-
-/** The nearest id, looked for once for each mistyped one however often it is used. */
-function rememberMeant(book: Book): (reference: BadReference) => string | undefined {
-  const known = new Map<string, string | undefined>();
-  return ({ id, to, words }) => {
-    const key = `${id} ${to.join(' ')}`;
-    if (!known.has(key)) {
-      const ids = to.flatMap((kind) => [...book[kind].keys()]);
-      known.set(key, nearest(id, [...words, ...ids]));
-    }
-    return known.get(key);
   };
 }

@@ -1,9 +1,9 @@
 /** Energy and fuel against the tariffs that price them. */
-import type { Book, Firing, Fuel, Tariff } from '../../book.ts';
+import type { Book, Firing, Fuel, NamedBook, Tariff } from '../../book.ts';
 import { dimensionOf, type Dimension } from '../../number/unit.ts';
 import { energyCost, energyOf, tariffOn } from '../../reckon/energy.ts';
 import { findEach, listed, spot, type Say } from '../finding.ts';
-import type { RuleFinding } from '../rule.ts';
+import { each, over, type Look } from '../rule.ts';
 import { called, unitsOf } from './fits.ts';
 
 /** What each fuel is sold by. */
@@ -15,16 +15,16 @@ const SOLD_BY: Readonly<Record<Fuel, readonly Dimension[]>> = {
 };
 
 /** Tariffs by a unit that their fuel is not sold by, and firings whose energy no tariff can price. */
-export function badFuelUnits(book: Book): readonly RuleFinding[] {
-  return [
-    ...findEach(book.tariffs, lookAtTariff),
-    ...findEach(book.firings, (firing, say) => {
+export const badFuelUnits: readonly Look[] = [
+  each('tariffs', lookAtTariff),
+  over({ firings: 'all', tariffs: 'all' }, (book) =>
+    findEach(book.firings, (firing, say) => {
       lookAtPricing(book, firing, say);
     }),
-  ];
-}
+  ),
+];
 
-function lookAtTariff(tariff: Tariff, say: Say): void {
+function lookAtTariff(tariff: Tariff, { say }: { readonly say: Say }): void {
   const { fuel, per } = tariff;
   const given = dimensionOf(per);
   if (SOLD_BY[fuel].includes(given)) return;
@@ -35,7 +35,7 @@ function lookAtTariff(tariff: Tariff, say: Say): void {
   });
 }
 
-function lookAtPricing(book: Book, firing: Firing, say: Say): void {
+function lookAtPricing(book: NamedBook & Pick<Book, 'tariffs'>, firing: Firing, say: Say): void {
   const kiln = book.kilns.get(firing.kiln);
   if (kiln === undefined || isFromStock(firing)) return;
   const use = energyOf(firing, kiln);

@@ -1,23 +1,21 @@
 /** The materials that a recipe weighs out. */
-import type { Book, Recipe } from '../../book.ts';
+import type { NamedBook, Recipe } from '../../book.ts';
 import { dimensionOf } from '../../number/unit.ts';
-import { findEach, keySpot, spot, type Say } from '../finding.ts';
-import type { RuleFinding } from '../rule.ts';
+import { keySpot, spot, type Say } from '../finding.ts';
+import { each } from '../rule.ts';
 import { keptIn } from './fits.ts';
 
 /** Recipe lines whose material is not kept by weight, so that no mix can draw it from stock. */
-export function unweighable(book: Book): readonly RuleFinding[] {
-  return findEach(book.recipes, (recipe, say) => {
-    recipe.versions.forEach(({ base, additions }, index) => {
-      const at = ['versions', index];
-      lookAtLines({ book, recipe, say }, [...at, 'base'], base);
-      lookAtLines({ book, recipe, say }, [...at, 'additions'], additions ?? []);
-    });
+export const unweighable = each('recipes', (recipe, { book, say }) => {
+  recipe.versions.forEach(({ base, additions }, index) => {
+    const at = ['versions', index];
+    lookAtLines({ book, recipe, say }, [...at, 'base'], base);
+    lookAtLines({ book, recipe, say }, [...at, 'additions'], additions ?? []);
   });
-}
+});
 
 interface Look {
-  readonly book: Book;
+  readonly book: NamedBook;
   readonly recipe: Recipe;
   readonly say: Say;
 }

@@ -1,9 +1,9 @@
 /** Quantities of materials and clays against the unit that they are kept in. */
-import type { Book, ClayUse, Lot } from '../../book.ts';
+import type { ClayUse, Lot, NamedBook } from '../../book.ts';
 import type { Quantity, Unit } from '../../number/unit.ts';
 import { clayOn } from '../across.ts';
-import { eachStating, findEach, type Say, type Sited } from '../finding.ts';
-import type { RuleFinding } from '../rule.ts';
+import { eachStating, type Say, type Sited } from '../finding.ts';
+import { each, type EachLook } from '../rule.ts';
 import { mustFitStock } from './fits.ts';
 
 interface Stock {
@@ -17,80 +17,66 @@ interface Line {
 }
 
 interface Look {
-  readonly book: Book;
+  readonly book: NamedBook;
   readonly record: Sited;
   readonly say: Say;
   /** Where what is looked at stands in the record; absent: in the record itself. */
   readonly path?: readonly (string | number)[];
 }
 
-/** Quantities in a unit that measures something else than the stock unit of their material. */
-export function badStockUnits(book: Book): readonly RuleFinding[] {
-  return [...inDefinitions(book), ...inWare(book), ...inEvents(book)];
-}
-
 /** A material, or a clay recipe, which is kept by weight. */
-function stockOf(book: Book, id: string | undefined): Stock | undefined {
+function stockOf(book: NamedBook, id: string | undefined): Stock | undefined {
   if (id === undefined) return undefined;
   return book.materials.get(id) ?? (book.recipes.has(id) ? { id, unit: 'g' } : undefined);
 }
 
-function inDefinitions(book: Book): readonly RuleFinding[] {
-  return [
-    ...findEach(book.materials, (material, say) => {
-      const { reorderAt: quantity } = material;
-      mustFitStock({ record: material, path: ['reorder-at'], quantity }, material, say);
-    }),
-    ...findEach(book.products, (product, say) => {
-      eachStating(product, (stated, path) => {
-        const look = { book, record: product, say, path };
-        lookAtClay(look, stated.clay);
-        const packing = stated.packing?.map(({ material, each }) => ({ material, quantity: each }));
-        lookAtLines(look, ['packing', 'each'], packing);
-      });
-    }),
-    ...findEach(book.classes, (taught, say) => {
-      eachStating(taught, (stated, path) => {
-        lookAtClay({ book, record: taught, say, path }, stated.clay);
-      });
-    }),
-  ];
-}
-
-function inWare(book: Book): readonly RuleFinding[] {
-  return findEach(book.pieces, (lot, say) => {
-    if (lot.clay !== undefined) lookAtClay({ book, record: lot, say }, clayOf(book, lot));
-  });
-}
-
-function clayOf(book: Book, lot: Lot): Partial<ClayUse> {
+function clayOf(book: NamedBook, lot: Lot): Partial<ClayUse> {
   const { clay } = lot;
   const material = clay?.material ?? clayOn(book, lot)?.material;
   return { ...(material && { material }), ...(clay?.each && { each: clay.each }) };
 }
 
-function inEvents(book: Book): readonly RuleFinding[] {
-  return [
-    ...findEach(book.bought, (bought, say) => {
-      lookAtLines({ book, record: bought, say }, ['lines', 'quantity'], bought.lines);
-    }),
-    ...findEach(book.reclaimed, (reclaimed, say) => {
-      lookAtOne({ book, record: reclaimed, say }, ['quantity'], reclaimed);
-    }),
-    ...findEach(book.used, (used, say) => {
-      lookAtOne({ book, record: used, say }, ['quantity'], used);
-    }),
-    ...findEach(book.firings, (firing, say) => {
-      const look = { book, record: firing, say };
-      lookAtLines(look, ['supplies', 'quantity'], firing.supplies);
-      const fuel = firing.fuelUsed;
-      if (fuel && 'material' in fuel) lookAtOne(look, ['fuel-used', 'quantity'], fuel);
-    }),
-    ...findEach(book.counted, (counted, say) => {
-      lookAtLines({ book, record: counted, say }, ['materials', 'quantity'], counted.materials);
-    }),
-  ];
-}
+/** Quantities in a unit that measures something else than the stock unit of their material. */
+export const badStockUnits: readonly EachLook[] = [
+  each('materials', (material, { say }) => {
+    const { reorderAt: quantity } = material;
+    mustFitStock({ record: material, path: ['reorder-at'], quantity }, material, say);
+  }),
+  each('products', (product, { book, say }) => {
+    eachStating(product, (stated, path) => {
+      const look = { book, record: product, say, path };
+      lookAtClay(look, stated.clay);
+      const packing = stated.packing?.map(({ material, each: quantity }) => ({
+        material,
+        quantity,
+      }));
+      lookAtLines(look, ['packing', 'each'], packing);
+    });
+  }),
+  each('classes', (taught, { book, say }) => {
+    eachStating(taught, (stated, path) => {
+      lookAtClay({ book, record: taught, say, path }, stated.clay);
+    });
+  }),
+  each('pieces', (lot, { book, say }) => {
+    if (lot.clay !== undefined) lookAtClay({ book, record: lot, say }, clayOf(book, lot));
+  }),
+  each('bought', (bought, { book, say }) => {
+    lookAtLines({ book, record: bought, say }, ['lines', 'quantity'], bought.lines);
+  }),
+  each(['reclaimed', 'used'], (record, { book, say }) => {
+    lookAtOne({ book, record, say }, ['quantity'], record);
+  }),
+  each('firings', (firing, { book, say }) => {
+    const look = { book, record: firing, say };
+    lookAtLines(look, ['supplies', 'quantity'], firing.supplies);
+    const fuel = firing.fuelUsed;
+    if (fuel && 'material' in fuel) lookAtOne(look, ['fuel-used', 'quantity'], fuel);
+  }),
+  each('counted', (counted, { book, say }) => {
+    lookAtLines({ book, record: counted, say }, ['materials', 'quantity'], counted.materials);
+  }),
+];
 
 function lookAtLines(
   look: Look,

@@ -70,7 +70,7 @@ function tookQuestion(stall: Stall, answers: readonly Answer[]): Question | unde
     lines.map(({ text }) => text),
     lexicon,
   ).lines;
-  const there = [...wareAt(opened, at.day, STUDIO_PLACE)].filter(
+  const there = [...wareAt(opened.book, at.day, STUDIO_PLACE)].filter(
     ([product]) => !mine.some((ware) => ware.product === product),
   );
   const whole = there.map(([product, count]) => ({ word: `${count} ${product}`, note: 'here' }));

@@ -52,7 +52,7 @@ function saleLines(ground: Ground, answers: readonly Answer[]): readonly Term[] 
   const isGallery = channelKind(fields, lexicon) === 'consignment';
   const place = isGallery ? textAt(fields, 'channel') : STUDIO_PLACE;
   const day = textAt(fields, 'date');
-  return [...wareAt(opened, day, place)]
+  return [...wareAt(book, day, place)]
     .map(([product, count]) => ({ product, left: count - countIn(mine, product) }))
     .filter(({ left }) => left > 0)
     .sort((one, other) => (sold.get(other.product) ?? 0) - (sold.get(one.product) ?? 0))

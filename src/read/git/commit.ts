@@ -2,10 +2,8 @@
 import { tooLarge, type Source, type Stamp } from '../disk.ts';
 import type { Finding } from '../../problem.ts';
 import type { ListedFile } from '../find.ts';
-import type { Store } from '../../memory/store.ts';
 import { wholeFile } from '../lines.ts';
-import { openMemory, type Keepable, type Memory } from '../memory.ts';
-import type { RawFile } from '../raw.ts';
+import { NO_MEMORY, type Memory, type Recalled } from '../memory.ts';
 import { readShelf, type Reading } from '../read.ts';
 import { decodeText } from '../text.ts';
 import { readBlobs, type Blob } from './blobs.ts';
@@ -32,14 +30,14 @@ export interface CommitReading extends Reading {
 export interface ReadBefore {
   /** Whether a file with this content is the same there, and was found clean. */
   readonly isSame: (file: string, blob: string) => boolean;
-  readonly fileOf: (file: string) => RawFile | undefined;
+  readonly fileOf: (file: string) => Recalled | undefined;
 }
 
 /** What is known already of some of the files. */
 export interface Known {
   readonly before?: ReadBefore;
-  /** The studio's folder and where it is remembered, for the files that are on the disk as in the commit. */
-  readonly disk?: { readonly studioDir: string; readonly store: Store | undefined };
+  /** The studio's folder and what is remembered of it, for the files that are on the disk as in the commit. */
+  readonly disk?: { readonly studioDir: string; readonly memory: Memory };
 }
 
 /** Reads the studio in a commit, or says why git can't give it. */
@@ -57,7 +55,7 @@ export async function readCommit(
   const ids = missing.map(({ file }) => listing.blobs.get(file) ?? '');
   const blobs = await readBlobs(repository, ids);
   if ('refused' in blobs) return blobs;
-  const memory: Memory = { ...FORGETFUL, recall: ({ file }) => kept.get(file) };
+  const memory: Memory = { ...NO_MEMORY, recall: ({ file }) => kept.get(file) };
   const sourceOf = (file: string): Source | Finding => sourceIn(listing, blobs, file);
   const sheetText = sheetsInCommit(repository, commit);
   const reading = await readShelf({ listing, memory, sourceOf, sheetText });
@@ -77,10 +75,9 @@ export function compareFiles(repository: Repository, { files, blobs }: CommitLis
   return compareWithDisk(repository, { blobs: new Map(ids) });
 }
 
-const FORGETFUL = { begin: (): void => undefined, keep: (): void => undefined };
 const NO_STAMP: Stamp = { size: 0, modified: 0, changed: 0, inode: 0 };
 
-type Recall = (listed: ListedFile) => Keepable | undefined;
+type Recall = (listed: ListedFile) => Recalled | undefined;
 
 function recallOf(
   { blobs }: CommitListing,
@@ -91,18 +88,15 @@ function recallOf(
   return (listed) => {
     const { file, kind } = listed;
     const known = before?.isSame(file, blobs.get(file) ?? '') ? before.fileOf(file) : undefined;
-    if (known?.kind === kind) return { ...known, stamp: NO_STAMP };
-    return fromDisk(listed);
+    return known?.kind === kind ? known : fromDisk(listed);
   };
 }
 
 function diskRecall(
-  { studioDir, store }: NonNullable<Known['disk']>,
+  { memory }: NonNullable<Known['disk']>,
   onDisk: OnDisk['same'],
 ): Recall {
-  if (!store) return () => undefined;
-  const { recall } = openMemory(studioDir, store);
-  return (listed) => (onDisk.has(listed.file) ? recall(listed) : undefined);
+  return (listed) => (onDisk.has(listed.file) ? memory.recall(listed) : undefined);
 }
 
 function sourceIn(

@@ -2,6 +2,7 @@
 import { checkStudio, type Checked } from '../../../src/check/check.ts';
 import { isRefusal } from '../../../src/commands/world.ts';
 import type { Problem } from '../../../src/problem.ts';
+import { NO_MEMORY } from '../../../src/read/memory.ts';
 import { locate } from '../../../src/read/place.ts';
 import { readStudio } from '../../../src/read/read.ts';
 import { withStudio, type StudioFiles } from '../../helpers/write-studio.ts';
@@ -23,7 +24,7 @@ export async function checkedFiles(
 }
 
 async function openFolder(folder: string, day: string): Promise<Checked> {
-  const reading = await readStudio(folder, { store: undefined });
+  const reading = await readStudio(folder, { memory: NO_MEMORY });
   if (isRefusal(reading)) throw new Error(reading.refused);
   return checkStudio(reading, day);
 }

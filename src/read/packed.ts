@@ -17,9 +17,14 @@ export interface KnownContent extends KnownFile {
   readonly root: RawMap;
 }
 
+/** What is looked for in records: a key, or texts that stand as a whole key or value. */
+export type Sought = { readonly key: string } | { readonly texts: ReadonlySet<string> };
+
 /** The cached files of a kind; the content is made when it is asked for. */
 export interface KnownFiles {
   readonly files: ReadonlyMap<string, KnownFile>;
+  /** The ids of a file's records in which something is; the rest of them is not made. */
+  readonly idsWith: (file: string, sought: Sought) => readonly string[];
   readonly contentOf: (file: string) => RawMap;
   /** The ids of a file's records alone, which takes much less time. */
   readonly idsOf: (file: string) => readonly string[];
@@ -62,8 +67,10 @@ export function unpackFiles(bytes: Uint8Array): KnownFiles {
   const table = JSON.parse(json) as Table;
   const numbers = new Uint32Array(bytes.buffer, bytes.byteOffset + WORD + length);
   const starts = new Map(table.files.map((row) => [row[0], row[6]]));
+  const find = finderIn(table, numbers);
   return {
     files: new Map(table.files.map((row) => [row[0], asKnown(row)])),
+    idsWith: (file, sought) => find(starts.get(file) ?? 0, sought),
     contentOf: (file) => unpackTable(table, numbers, starts.get(file) ?? 0),
     idsOf: (file) => unpackIds(table, numbers, starts.get(file) ?? 0),
   };
@@ -186,6 +193,49 @@ function unpackIds(table: Table, numbers: Uint32Array, start: number): string[] 
   for (let left = numbers[start] ?? 0; left > 0; left--) {
     ids.push(table.texts[(numbers[next] ?? 0) >>> 2] ?? '');
     next = pastValue(table, numbers, next + 1);
+  }
+  return ids;
+}
+
+/** Finds records by what is in them, number by number. */
+function finderIn(table: Table, numbers: Uint32Array): (start: number, what: Sought) => string[] {
+  const known = new Map<Sought, ReadonlySet<number>>();
+  return (start, what) => {
+    const wanted = known.get(what) ?? numbersOf(table, what);
+    known.set(what, wanted);
+    return wanted.size === 0 ? [] : idsWith({ table, numbers, start }, wanted);
+  };
+}
+
+/** The numbers of the texts that are sought, and of the lists of keys in which they are. */
+function numbersOf({ texts, shapes }: Table, what: Sought): ReadonlySet<number> {
+  const isSought = (text: string): boolean =>
+    'key' in what ? text === what.key : what.texts.has(text);
+  const found = new Set<number>();
+  shapes.forEach((keys, index) => {
+    if (keys.some(isSought)) found.add(index * 4 + MAP);
+  });
+  if ('texts' in what)
+    texts.forEach((text, index) => {
+      if (isSought(text)) found.add(index * 4 + TEXT);
+    });
+  return found;
+}
+
+interface FileAt {
+  readonly table: Table;
+  readonly numbers: Uint32Array;
+  readonly start: number;
+}
+
+function idsWith({ table, numbers, start }: FileAt, wanted: ReadonlySet<number>): string[] {
+  const ids: string[] = [];
+  let next = start + 1;
+  for (let left = numbers[start] ?? 0; left > 0; left--) {
+    const end = pastValue(table, numbers, next + 1);
+    if (numbers.subarray(next + 1, end).some((number) => wanted.has(number)))
+      ids.push(table.texts[(numbers[next] ?? 0) >>> 2] ?? '');
+    next = end;
   }
   return ids;
 }

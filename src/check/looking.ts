@@ -1,0 +1,253 @@
+/** Runs the looks of rules: over a whole book, over the records of one file, or one look by itself. */
+import {
+  KINDS,
+  type Book,
+  type Day,
+  type Entry,
+  type Kind,
+  type NamedBook,
+  type Studio,
+} from '../book.ts';
+import type { Finding } from '../problem.ts';
+import { once } from './finding.ts';
+import { nearest } from './nearest.ts';
+import { notedBook, reachedBook, type Note } from './reach.ts';
+import type {
+  DayLook,
+  EachLook,
+  EachScene,
+  Look,
+  LookedAt,
+  OverLook,
+  Rule,
+  RuleFinding,
+  ShortLook,
+  Unsound,
+} from './rule.ts';
+import type { Short } from './shortfalls.ts';
+
+/** A book, and the rules that it is held against. */
+export interface Judging {
+  readonly rules: readonly Rule[];
+  readonly book: Book;
+  readonly unsound: Unsound;
+}
+
+/** One look, and the rule that it is part of. */
+export interface LookOf<L extends Look = Look> {
+  readonly rule: Rule;
+  readonly look: L;
+}
+
+/** All looks of rules that have one reach, in the order of the rules. */
+export function looksThat<R extends Look['reach']>(
+  reach: R,
+  rules: readonly Rule[],
+): readonly LookOf<Extract<Look, { readonly reach: R }>>[] {
+  const isMeant = (look: Look): look is Extract<Look, { readonly reach: R }> =>
+    look.reach === reach;
+  return rules.flatMap((rule) => rule.looks.filter(isMeant).map((look) => ({ rule, look })));
+}
+
+/** What was asked for by id, whether it was there or not. */
+export type Asked = ReadonlyMap<Kind, ReadonlySet<string>>;
+
+/** What was found, and the records that it rests on besides those that were looked at. */
+export interface Found {
+  readonly findings: readonly Finding[];
+  readonly asked: Asked;
+}
+
+/**
+ * What a look over some kinds finds. It holds as long as no record that concerns the look comes, goes or
+ * changes, nor one that it asked for, nor the settings, and as what the book leaves out is the same.
+ */
+export function foundOver(
+  { rule, look }: LookOf<OverLook>,
+  { book, unsound }: Omit<Judging, 'rules'>,
+): Found {
+  const { asked, note } = asking();
+  const reached = reachedBook(book, { reached: look.over, day: '', note });
+  return { findings: toldBy(rule, look.find(reached as never, unsound)), asked };
+}
+
+/** What a look at the shortfalls finds. */
+export function foundShort(
+  { rule, look }: LookOf<ShortLook>,
+  { book, short }: { readonly book: NamedBook; readonly short: Short },
+): readonly Finding[] {
+  return toldBy(rule, look.find(short, book));
+}
+
+/** What a look that depends on the day finds on it. */
+export function foundOnDay(
+  { rule, look }: LookOf<DayLook>,
+  { book, unsound, day }: Omit<Judging, 'rules'> & { readonly day: Day },
+): readonly Finding[] {
+  const { note } = asking();
+  const reached = reachedBook(book, { reached: look.over, day, note });
+  return toldBy(rule, look.find(reached as never, { day, unsound }));
+}
+
+/** The records of one file, or the settings. */
+export interface RecordsOfFile {
+  readonly kind: LookedAt;
+  readonly records: Iterable<Entry | Studio>;
+}
+
+/**
+ * What is wrong with the records of one file, each by itself. It holds as long as these are the same, and
+ * those asked for, and the settings.
+ */
+export interface FoundInFile extends Found {
+  /** False where it rests on more than that: on all ids, or on what the book leaves out. */
+  readonly isWhole: boolean;
+}
+
+/** Looks at the records of files, file by file, and notes what they rest on. */
+export function recordsLooker({
+  rules,
+  book,
+  unsound,
+}: Judging): (file: RecordsOfFile) => FoundInFile {
+  const looks = eachLooksOf(rules);
+  const meant = meantIn(book);
+  let asked = asking();
+  const noted = notedBook(book, (kind, id) => {
+    asked.note(kind, id);
+  });
+  return (file) => {
+    asked = asking();
+    const findings: Finding[] = [];
+    let isWhole = true;
+    const beyond = <T>(answer: T): T => {
+      isWhole = false;
+      return answer;
+    };
+    const look = looker({
+      book: noted,
+      say: ({ rule }, finding) => findings.push(...toldBy(rule, [finding])),
+      meant: (mistyped) => beyond(meant(mistyped)),
+      unsound: () => beyond(unsound),
+    });
+    look(file, looks.get(file.kind) ?? []);
+    return { findings: inOrderOf(rules, findings), asked: asked.asked, isWhole };
+  };
+}
+
+/** Every finding of all rules on a day, rule by rule and look by look. */
+export function foundIn(
+  { rules, book, unsound }: Judging,
+  { day, short }: { readonly day: Day; readonly short: Short },
+): readonly Finding[] {
+  const ofEach = foundOnEach({ rules, book, unsound });
+  const foundBy = (rule: Rule, look: Look): readonly Finding[] => {
+    switch (look.reach) {
+      case 'each':
+        return toldBy(rule, ofEach.get(look) ?? []);
+      case 'over':
+        return foundOver({ rule, look }, { book, unsound }).findings;
+      case 'short':
+        return foundShort({ rule, look }, { book, short });
+      case 'day':
+        return foundOnDay({ rule, look }, { book, unsound, day });
+    }
+  };
+  return rules.flatMap((rule) => rule.looks.flatMap((look) => foundBy(rule, look)));
+}
+
+/** The findings rule by rule, as a look at the whole book has them. */
+export function inOrderOf(
+  rules: readonly Rule[],
+  findings: readonly Finding[],
+): readonly Finding[] {
+  if (findings.length < 2) return findings;
+  const places = new Map(rules.map(({ name }, at) => [name, at]));
+  const placeOf = ({ rule }: Finding): number => places.get(rule) ?? -1;
+  return findings.toSorted((one, other) => placeOf(one) - placeOf(other));
+}
+
+/** Goes once through the records of each kind, and asks all looks at one record about each. */
+function foundOnEach({ rules, book, unsound }: Judging): ReadonlyMap<EachLook, RuleFinding[]> {
+  const found = new Map<EachLook, RuleFinding[]>();
+  const look = looker({
+    book,
+    say: ({ look: by }, finding) => {
+      const known = found.get(by);
+      if (known) known.push(finding);
+      else found.set(by, [finding]);
+    },
+    meant: meantIn(book),
+    unsound: () => unsound,
+  });
+  for (const [kind, looks] of eachLooksOf(rules))
+    look({ kind, records: kind === 'studio' ? [book.studio] : book[kind].values() }, looks);
+  return found;
+}
+
+/** Kind → the looks at one record of it, in the order of the rules. */
+const eachLooksOf = once(
+  (rules: readonly Rule[]): ReadonlyMap<LookedAt, readonly LookOf<EachLook>[]> => {
+    const looks = looksThat('each', rules);
+    const kinds = ['studio', ...KINDS] as const;
+    return new Map(kinds.map((kind) => [kind, looks.filter(({ look }) => look.of.includes(kind))]));
+  },
+);
+
+interface Looking {
+  readonly book: NamedBook;
+  readonly say: (by: LookOf<EachLook>, finding: RuleFinding) => void;
+  readonly meant: EachScene['meant'];
+  readonly unsound: () => Unsound;
+}
+
+type LooksAtFile = (file: RecordsOfFile, looks: readonly LookOf<EachLook>[]) => void;
+
+function looker({ book, say, meant, unsound }: Looking): LooksAtFile {
+  let by: LookOf<EachLook> | undefined;
+  const scene: EachScene = {
+    book,
+    say: (finding) => {
+      if (by) say(by, finding);
+    },
+    meant,
+    get unsound() {
+      return unsound();
+    },
+  };
+  return ({ kind, records }, looks) => {
+    for (const record of records)
+      for (const each of looks) {
+        by = each;
+        each.look.find(record as never, scene, kind as never);
+      }
+  };
+}
+
+/** The nearest id, looked for once for each mistyped one however often it is used. */
+function meantIn(book: Book): EachScene['meant'] {
+  const known = new Map<string, string | undefined>();
+  return ({ id, to, words }) => {
+    const key = `${id} ${to.join(' ')}`;
+    if (!known.has(key)) {
+      const ids = to.flatMap((kind) => [...book[kind].keys()]);
+      known.set(key, nearest(id, [...words, ...ids]));
+    }
+    return known.get(key);
+  };
+}
+
+/** Keeps in mind what is asked for. */
+function asking(): { readonly asked: Asked; readonly note: Note } {
+  const asked = new Map<Kind, Set<string>>();
+  const note: Note = (kind, id) => {
+    const ids = asked.get(kind);
+    if (ids) ids.add(id);
+    else asked.set(kind, new Set([id]));
+  };
+  return { asked, note };
+}
+
+function toldBy({ name, severity }: Rule, found: readonly RuleFinding[]): readonly Finding[] {
+  return found.map((finding) => ({ rule: name, severity, ...finding }));
+}

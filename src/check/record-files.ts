@@ -1,0 +1,90 @@
+/** The records of a kind, file by file: those of a file are typed when one of them is first asked for. */
+import type { Days, Records } from '../among.ts';
+import type { Sought } from '../read/packed.ts';
+
+/** A file's sound records. */
+export interface RecordFile<T> {
+  /** The ids of all its records, in their order. */
+  readonly ids: () => readonly string[];
+  readonly typed: () => ReadonlyMap<string, T>;
+  /** The first and the last day that stands in it; absent where that is not known. */
+  readonly days?: readonly [from: string, until: string] | undefined;
+  /** The ids of the records in which something is; absent where that takes as long as to type them. */
+  readonly idsWith?: (sought: Sought) => readonly string[];
+}
+
+/** All records of those files by id, in their order; no two may have one id. */
+export function recordsIn<T>(files: readonly RecordFile<T>[]): Records<T> {
+  const find = finderIn(files);
+  const records: Records<T> = {
+    get size() {
+      return files.reduce((all, file) => all + file.typed().size, 0);
+    },
+    get: (id) => find(id)?.typed().get(id),
+    has: (id) => find(id)?.typed().has(id) === true,
+    *keys() {
+      for (const file of files) yield* file.typed().keys();
+      return undefined;
+    },
+    *values() {
+      for (const file of files) yield* file.typed().values();
+      return undefined;
+    },
+    *entries() {
+      for (const file of files) yield* file.typed().entries();
+      return undefined;
+    },
+    forEach: (act) => {
+      for (const [id, record] of records) act(record, id, records);
+    },
+    [Symbol.iterator]: () => records.entries(),
+    during: (days) => during(files, days),
+    having: (key) => having(files, { key }),
+    naming: (texts) => having(files, { texts }),
+  };
+  return records;
+}
+
+function* during<T>(files: readonly RecordFile<T>[], { from = '', to = LAST }: Days): Generator<T> {
+  for (const { days: [first, last] = ['', LAST], typed } of files)
+    if (first <= to && last >= from) yield* typed().values();
+}
+
+const LAST = '9999-12-31';
+
+function* having<T>(files: readonly RecordFile<T>[], sought: Sought): Generator<T> {
+  for (const { idsWith, typed } of files) {
+    if (!idsWith) yield* typed().values();
+    else
+      for (const id of idsWith(sought)) {
+        const record = typed().get(id);
+        if (record !== undefined) yield record;
+      }
+  }
+}
+
+/** The file that a record is in. An id as `add` makes it tells its day: there it is looked for first. */
+function finderIn<T>(files: readonly RecordFile<T>[]): (id: string) => RecordFile<T> | undefined {
+  const ids = new Map<RecordFile<T>, ReadonlySet<string>>();
+  const has = (file: RecordFile<T>, id: string): boolean => {
+    const known = ids.get(file) ?? new Set(file.ids());
+    ids.set(file, known);
+    return known.has(id);
+  };
+  return (id) => {
+    const day = dayInId(id);
+    const near = files.find((file) => day !== undefined && isAround(file, day) && has(file, id));
+    return near ?? files.find((file) => has(file, id));
+  };
+}
+
+const DAY_IN_ID = /\d{6}/;
+
+function dayInId(id: string): string | undefined {
+  const [digits] = DAY_IN_ID.exec(id) ?? [];
+  return digits && `20${digits.slice(0, 2)}-${digits.slice(2, 4)}-${digits.slice(4)}`;
+}
+
+function isAround({ days }: RecordFile<unknown>, day: string): boolean {
+  return days !== undefined && days[0] <= day && day <= days[1];
+}

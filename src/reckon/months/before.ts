@@ -1,0 +1,264 @@
+/** What is known of a book's months from an earlier run: what happened in each, and how things stood at its end. */
+import type { Days, Facts } from '../../among.ts';
+import type { Book, Day } from '../../book.ts';
+import { grouped } from '../../grouping.ts';
+import { lazyMap, type LazyMap } from '../../lazy-map.ts';
+import { addDays, endOfMonth, monthOf } from '../../number/date.ts';
+import { NO_PIECES } from '../batch.ts';
+import type { FiringCost } from '../firing-cost.ts';
+import type { GlazedLot } from '../firing-draws.ts';
+import { soldKey } from '../sold.ts';
+import type { Movement } from '../stock.ts';
+import type { SoldSale } from '../ware-flow.ts';
+import type { LotState, Lots, SoldPieces, Ware, WareFact } from '../ware.ts';
+import { textKept } from './columns.ts';
+import { firingsKept, movementsKept, salesKept, sure, wareKept, type KeptFacts } from './facts.ts';
+import { lotKept, type KeptLot } from './lots.ts';
+import type { KeptEnd } from './end.ts';
+
+/** What is known of a month without a look into it. */
+export interface MonthHead {
+  /** `2026-03` */
+  readonly month: string;
+  /** The last day on which something happened. */
+  readonly last: Day;
+  /** Lots that are no longer as they were, the new ones in the order in which they were made. */
+  readonly lots: readonly string[];
+  /** Lots of which more was glazed, or lost before it. */
+  readonly glazed: readonly string[];
+  readonly firings: readonly string[];
+}
+
+/** A month as it is kept. */
+export interface MonthParts {
+  readonly facts: KeptFacts;
+  readonly lots: readonly KeptLot[];
+  readonly glazed: ReadonlyMap<string, GlazedLot>;
+  readonly end: KeptEnd;
+}
+
+/** The months that are known, without a gap from the first on. */
+export interface KnownMonths {
+  readonly heads: readonly MonthHead[];
+  /** A part of a month: a copy that nobody else changes. */
+  readonly read: <P extends keyof MonthParts>(month: string, part: P) => MonthParts[P];
+  /** Keeps the month that comes next; what it is given is copied. */
+  readonly keep: (head: MonthHead, parts: MonthParts) => void;
+}
+
+/** Months that are kept for as long as the program runs. */
+export function monthsOfThisRun(): KnownMonths {
+  const heads: MonthHead[] = [];
+  const kept = new Map<string, MonthParts>();
+  return {
+    heads,
+    read: (month, part) => structuredClone(sure(kept.get(month), month)[part]),
+    keep: (head, parts) => {
+      heads.push(head);
+      kept.set(head.month, structuredClone(parts));
+    },
+  };
+}
+
+/** The months from which a run goes on, at the end of the last of them. */
+export interface Before {
+  readonly book: Book;
+  readonly known: KnownMonths;
+  readonly heads: readonly MonthHead[];
+}
+
+/** Those of which all happened by a day; undefined where there are none. */
+export function monthsBefore(book: Book, known: KnownMonths, day: Day): Before | undefined {
+  const heads = known.heads.filter(({ last }) => last <= day);
+  return heads.length === 0 ? undefined : { book, known, heads };
+}
+
+/** The first day of the month after them. */
+export function firstAfter({ heads }: Before): Day {
+  return addDays(endOfMonth(sure(heads.at(-1)?.last, 'a month')), 1);
+}
+
+/** The lots as they stood at the end of those months, of which those had any pieces. */
+export function lotsBefore(before: Before, standing: readonly string[]): Lots {
+  const { heads } = before;
+  const ids = heads.flatMap(({ lots }) => lots);
+  const find = finder(before, {
+    idsIn: ({ lots }) => lots,
+    read: (month) => new Map(before.known.read(month, 'lots').map((lot) => [lot.id, lot])),
+  });
+  const lots = lazyMap(ids, (id) => lotKept(before.book, sure(find(id), id)));
+  return withParts(lots, {
+    standing,
+    // What was looked at in this run may have been changed by it.
+    during: ({ from = '', to = LAST }) =>
+      heads
+        .filter(({ month }) => month >= monthOf(from) && month <= monthOf(to))
+        .flatMap((head) => head.lots),
+  });
+}
+
+interface KnownParts {
+  readonly standing: readonly string[];
+  readonly during: (days: Days) => readonly string[];
+}
+
+/** Lots with parts that are known; whatever was looked at since then is among them. */
+function withParts(lots: LazyMap<LotState>, known: KnownParts): Lots {
+  const looked = new Set<string>();
+  const note = (id: string): string => {
+    looked.add(id);
+    return id;
+  };
+  function* some(ids: readonly string[]): Generator<LotState> {
+    const wanted = new Set([...ids, ...looked]);
+    for (const id of lots.keys()) if (wanted.has(id)) yield sure(lots.get(id), id);
+  }
+  return {
+    ...lots,
+    get size() {
+      return lots.size;
+    },
+    get: (id) => lots.get(note(id)),
+    set: (id, state) => lots.set(note(id), state),
+    standing: () => some(known.standing),
+    during: (days) => some(known.during(days)),
+  };
+}
+
+/** How much of a lot was glazed by then. */
+export function glazedBefore(before: Before): (lot: string) => GlazedLot | undefined {
+  return finder(before, {
+    idsIn: ({ glazed }) => glazed,
+    read: (month) => before.known.read(month, 'glazed'),
+  });
+}
+
+/** Where to look for something that was kept in the last month in which it changed. */
+interface Where<T> {
+  readonly idsIn: (head: MonthHead) => readonly string[];
+  readonly read: (month: string) => ReadonlyMap<string, T>;
+}
+
+function finder<T>({ heads }: Before, { idsIn, read }: Where<T>): (id: string) => T | undefined {
+  const months = new Map<string, string>();
+  for (const head of heads) for (const id of idsIn(head)) months.set(id, head.month);
+  const known = onceEach(read);
+  return (id) => {
+    const month = months.get(id);
+    return month === undefined ? undefined : known(month).get(id);
+  };
+}
+
+/** Asks only once for each month. */
+function onceEach<T>(make: (month: string) => T): (month: string) => T {
+  const known = new Map<string, T>();
+  return (month) => {
+    const made = known.get(month) ?? make(month);
+    known.set(month, made);
+    return made;
+  };
+}
+
+/** What happened in those months. */
+export interface FactsBefore {
+  readonly movements: Required<Facts<Movement>>;
+  readonly ware: Required<Facts<WareFact>>;
+  readonly sales: Required<Facts<SoldSale>>;
+  readonly firings: FiringsBefore;
+}
+
+/** What firings cost, by their ids. */
+export interface FiringsBefore {
+  readonly ids: readonly string[];
+  readonly get: (id: string) => FiringCost | undefined;
+  readonly costs: Required<Facts<FiringCost>>;
+}
+
+/** What happened in those months; the lots are those of the day that is looked at. */
+export function factsBefore(before: Before, lots: Pick<Lots, 'get'>): FactsBefore {
+  const { book, known } = before;
+  const facts = onceEach((month) => known.read(month, 'facts'));
+  const each = <T>(unpack: (kept: KeptFacts) => readonly T[]): Required<Facts<T>> =>
+    byMonth(
+      before,
+      onceEach((month) => unpack(facts(month))),
+    );
+  return {
+    movements: each(movementsKept),
+    ware: each(wareKept),
+    sales: each((kept) => salesKept(kept, lots)),
+    firings: firingsBefore(
+      before,
+      onceEach((month) => firingsKept(facts(month), book)),
+    ),
+  };
+}
+
+function byMonth<T>(
+  { heads }: Before,
+  factsOf: (month: string) => Iterable<T>,
+): Required<Facts<T>> {
+  function* during({ from = '', to = LAST }: Days): Generator<T> {
+    for (const { month } of heads)
+      if (month >= monthOf(from) && month <= monthOf(to)) yield* factsOf(month);
+  }
+  return { during, [Symbol.iterator]: () => during({}) };
+}
+
+/** After every day that a book can hold. */
+const LAST = '9999-12-31';
+
+function firingsBefore(
+  before: Before,
+  costsOf: (month: string) => ReadonlyMap<string, FiringCost>,
+): FiringsBefore {
+  const months = new Map(
+    before.heads.flatMap(({ month, firings }) => firings.map((id) => [id, month] as const)),
+  );
+  return {
+    ids: [...months.keys()],
+    get: (id) => {
+      const month = months.get(id);
+      return month === undefined ? undefined : costsOf(month).get(id);
+    },
+    costs: byMonth(before, (month) => costsOf(month).values()),
+  };
+}
+
+/** What was sold in those months, so that it can come back; the lots are those of the run that goes on. */
+export function soldBefore(
+  { heads, known }: Before,
+  ware: Pick<Ware, 'lots' | 'returned'>,
+): Ware['soldEarlier'] {
+  const read = onceEach((month) => soldIn(month, known.read(month, 'facts'), ware));
+  return function* (product) {
+    for (const { month } of heads.toReversed()) {
+      const sold = read(month).get(product);
+      if (sold) yield sold;
+    }
+  };
+}
+
+function soldIn(
+  month: string,
+  kept: KeptFacts,
+  { lots, returned }: Pick<Ware, 'lots' | 'returned'>,
+): ReadonlyMap<string, readonly SoldPieces[]> {
+  const facts = wareKept(kept);
+  const sold = Array.from(kept.sold.fact, (fact, at) => {
+    const { lot, count, cost } = sure(facts[fact], month);
+    const key = soldKey(month, at);
+    const pieces = {
+      get lot() {
+        return sure(lots.get(lot), lot);
+      },
+      count,
+      cost,
+      gone: returned.get(key) ?? NO_PIECES,
+      key,
+    };
+    return { product: textKept(kept.texts, kept.sold.product[at]) ?? '', pieces };
+  });
+  const groups = grouped(sold, ({ product }) => product);
+  return new Map([...groups].map(([product, all]) => [product, all.map(({ pieces }) => pieces)]));
+}

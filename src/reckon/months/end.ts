@@ -1,0 +1,131 @@
+/** How stock and ware stand at the end of a month, but for the lots, as data that can be kept. */
+import type { Day } from '../../book.ts';
+import { decimal } from '../../number/decimal.ts';
+import type { Money } from '../../number/money.ts';
+import type { Pieces } from '../batch.ts';
+import { listReady } from '../finished.ts';
+import type { Pool } from '../pool.ts';
+import type { Shortfall, Store } from '../stock.ts';
+import type { StockFlow } from '../stock-flow.ts';
+import { isStanding, lotsStanding, type LotState, type OpenGlaze, type Ware } from '../ware.ts';
+import { costKept, keptCost, type KeptCost } from './columns.ts';
+import { sure } from './facts.ts';
+
+type KeptPieces = readonly [count: number, cost: KeptCost];
+
+/** Stock and ware at the end of a month. */
+export interface KeptEnd {
+  readonly pools: readonly KeptPool[];
+  /** Of all movements so far, and of all facts of ware. */
+  readonly sums: readonly [stock: StockFlow['sums'], ware: Ware['sums']];
+  readonly tooLittle: readonly KeptShortfall[];
+  readonly tooFew: readonly KeptShortfall[];
+  /** Lots of which pieces are anywhere, and those of which finished ones are. */
+  readonly standing: readonly string[];
+  readonly ready: readonly string[];
+  readonly latest: readonly (readonly [product: string, lot: string])[];
+  readonly lastLoad: readonly (readonly [product: string, pieces: KeptPieces])[];
+  readonly returned: readonly (readonly [key: string, pieces: KeptPieces])[];
+  readonly opened: ReadonlySet<string>;
+  readonly glazes: ReadonlyMap<string, ReadonlySet<string>>;
+  readonly openGlazes: readonly OpenGlaze[];
+  /** Product, grade and place → which of those. */
+  readonly openAt: readonly (readonly [key: string, at: readonly number[]])[];
+}
+
+/** A pool, since when it was moved, and what was in it when the book began. */
+type KeptPool = readonly [
+  id: string,
+  pool: Omit<Pool, 'valuing'>,
+  since: Day | undefined,
+  opened: Money,
+];
+
+type KeptShortfall = Omit<Shortfall, 'wanted' | 'had'> & {
+  readonly wanted: string;
+  readonly had: string;
+};
+
+/** What stands now, to be kept. */
+export function keptEnd(store: Store, ware: Ware): KeptEnd {
+  const open = ware.openGlazes.filter((each) => each.open.size > 0);
+  return {
+    pools: [...store.pools.values()].map(({ id, pool: { valuing: _, ...pool }, since, opened }) => [
+      id,
+      pool,
+      since,
+      opened,
+    ]),
+    sums: [store.sums, ware.sums],
+    tooLittle: store.shortfalls.map(keptShortfall),
+    tooFew: ware.shortfalls.map(keptShortfall),
+    standing: [...lotsStanding(ware.lots)].filter(isStanding).map(({ lot }) => lot.id),
+    ready: readyLots(ware),
+    latest: [...ware.latest].map(([product, { lot }]) => [product, lot.id]),
+    lastLoad: [...ware.lastLoad].map(([product, pieces]) => [product, keptPieces(pieces)]),
+    returned: [...ware.returned].map(([key, pieces]) => [key, keptPieces(pieces)]),
+    opened: ware.opened,
+    glazes: ware.glazes,
+    openGlazes: open,
+    openAt: [...ware.openAt].map(([key, takings]) => [
+      key,
+      takings.map((each) => open.indexOf(each)).filter((at) => at !== -1),
+    ]),
+  };
+}
+
+function readyLots({ ready }: Ware): string[] {
+  const states = [...ready.values()].flatMap((places) => [...places.values()].flat());
+  return [...new Set(states)].map(({ lot }) => lot.id);
+}
+
+function keptPieces({ count, cost }: Pieces): KeptPieces {
+  return [count, keptCost(cost)];
+}
+
+function keptShortfall({ wanted, had, ...shortfall }: Shortfall): KeptShortfall {
+  return { ...shortfall, wanted: wanted.toFixed(), had: had.toFixed() };
+}
+
+/** Puts stock back as it stood. */
+export function putStockBack(store: Store, kept: KeptEnd): void {
+  store.shortfalls.push(...kept.tooLittle.map(shortfallKept));
+  const [sums] = kept.sums;
+  for (const [reason, value] of sums) store.sums.set(reason, value);
+  for (const [id, { layers, ...pool }, since, opened] of kept.pools) {
+    const stock = sure(store.pools.get(id), id);
+    Object.assign(stock, { since, opened });
+    Object.assign(stock.pool, pool);
+    stock.pool.layers.push(...layers);
+  }
+}
+
+/** Puts ware back as it stood, but for the lots, which are there already. */
+export function putWareBack(ware: Ware, kept: KeptEnd): void {
+  const lot = (id: string): LotState => sure(ware.lots.get(id), id);
+  const [, sums] = kept.sums;
+  for (const [reason, value] of sums.byReason) ware.sums.byReason.set(reason, value);
+  for (const [at, value] of sums.opened) ware.sums.opened.set(at, value);
+  ware.shortfalls.push(...kept.tooFew.map(shortfallKept));
+  for (const id of kept.ready) listReady(ware, lot(id));
+  for (const [product, id] of kept.latest) ware.latest.set(product, lot(id));
+  for (const [product, pieces] of kept.lastLoad) ware.lastLoad.set(product, piecesKept(pieces));
+  for (const [key, pieces] of kept.returned) ware.returned.set(key, piecesKept(pieces));
+  for (const key of kept.opened) ware.opened.add(key);
+  for (const [product, glazes] of kept.glazes) ware.glazes.set(product, new Set(glazes));
+  const open = kept.openGlazes.map((each) => ({ ...each, open: new Set(each.open) }));
+  ware.openGlazes.push(...open);
+  for (const [key, at] of kept.openAt)
+    ware.openAt.set(
+      key,
+      at.flatMap((each) => open[each] ?? []),
+    );
+}
+
+function piecesKept([count, cost]: KeptPieces): Pieces {
+  return { count, cost: costKept(cost) };
+}
+
+function shortfallKept({ wanted, had, ...shortfall }: KeptShortfall): Shortfall {
+  return { ...shortfall, wanted: decimal(wanted), had: decimal(had) };
+}

@@ -1,0 +1,144 @@
+/** Lots as they were at the end of a month, as data that can be kept. */
+import type { Book, Day, Firing, LoadLine, Lot } from '../../book.ts';
+import { inForce } from '../../in-force.ts';
+import type { Pieces, Batch } from '../batch.ts';
+import {
+  lotState,
+  type KilnPile,
+  type LostOutside,
+  type LotPass,
+  type LotState,
+  type LotStep,
+} from '../ware.ts';
+import { costKept, keptCost, type KeptCost } from './columns.ts';
+import { sure } from './facts.ts';
+
+type KeptPieces = readonly [count: number, cost: KeptCost];
+type KeptBatch = readonly [all: KeptPieces, gone: KeptPieces];
+
+interface KeptPassage {
+  readonly firing: string;
+  /** Index in the load. */
+  readonly line: number;
+  readonly from: number;
+  readonly to: number;
+  readonly added: KeptCost;
+}
+
+/** A lot as it stands. */
+export interface KeptLot {
+  readonly id: string;
+  /** A lot that no record makes: pieces that were found. */
+  readonly found: Lot | undefined;
+  readonly wasThere: boolean;
+  readonly making: KeptCost;
+  readonly stages: readonly KeptBatch[];
+  readonly shelf: KeptBatch;
+  readonly inKiln: readonly (KeptPassage & { readonly pieces: KeptPieces })[];
+  readonly places: ReadonlyMap<string, number>;
+  readonly steps: readonly LotStep[];
+  readonly passes: readonly KeptPassage[];
+  readonly lostOutside: readonly LostOutside[];
+  readonly gone: readonly KeptCost[];
+  readonly finishedOn: Day | undefined;
+}
+
+/** A lot to be kept. */
+export function keptLot(book: Book, state: LotState): KeptLot {
+  const { lot, wasThere, places, steps, lostOutside, finishedOn } = state;
+  return {
+    id: lot.id,
+    found: book.pieces.get(lot.id) === lot ? undefined : lot,
+    wasThere,
+    making: keptCost(state.making),
+    stages: state.stages.map(keptBatch),
+    shelf: keptBatch(state.shelf),
+    inKiln: state.inKiln.map((pile) => ({
+      ...keptPassage(sure(book.firings.get(pile.firing), pile.firing), pile),
+      pieces: keptPieces(pile),
+    })),
+    places,
+    steps,
+    passes: state.passes.map((pass) => keptPassage(pass.firing, pass)),
+    lostOutside,
+    gone: Array.from(state.gone, (cost) => cost && keptCost(cost)),
+    finishedOn,
+  };
+}
+
+function keptPassage(
+  firing: Firing,
+  { line, from, to, added }: Pick<LotPass, 'line' | 'from' | 'to' | 'added'>,
+): KeptPassage {
+  return { firing: firing.id, line: firing.load.indexOf(line), from, to, added: keptCost(added) };
+}
+
+function keptBatch(batch: Batch): KeptBatch {
+  return [keptPieces(batch), keptPieces(batch.gone)];
+}
+
+function keptPieces({ count, cost }: Pieces): KeptPieces {
+  return [count, keptCost(cost)];
+}
+
+/** The lot as it stood; its records are those of the book. */
+export function lotKept(book: Book, state: KeptLot): LotState {
+  const { id } = state;
+  const lot = state.found ?? sure(book.pieces.get(id), id);
+  const product = inForce(book.products.get(lot.product), lot.date);
+  return {
+    ...lotState(lot, product),
+    wasThere: state.wasThere,
+    making: costKept(state.making),
+    stages: state.stages.map(batchKept),
+    shelf: batchKept(state.shelf),
+    inKiln: state.inKiln.map((pile) => pileKept(book, pile)),
+    places: new Map(state.places),
+    steps: [...state.steps],
+    passes: state.passes.map((pass) => passKept(book, pass)),
+    lostOutside: [...state.lostOutside],
+    gone: state.gone.map(costKept),
+    finishedOn: state.finishedOn,
+  };
+}
+
+function passKept(book: Book, { firing: id, line, from, to, added }: KeptPassage): LotPass {
+  return {
+    get firing() {
+      return sure(book.firings.get(id), id);
+    },
+    get line() {
+      return lineOf(this.firing, line);
+    },
+    from,
+    to,
+    added: costKept(added),
+  };
+}
+
+function pileKept(book: Book, kept: KeptLot['inKiln'][number]): KilnPile {
+  const { firing, line, from, to, added, pieces } = kept;
+  return {
+    firing,
+    get line() {
+      return lineOf(sure(book.firings.get(firing), firing), line);
+    },
+    from,
+    to,
+    added: costKept(added),
+    ...piecesKept(pieces),
+  };
+}
+
+function lineOf({ id, load }: Firing, index: number): LoadLine {
+  return sure(load[index], id);
+}
+
+function batchKept([all, gone]: KeptBatch): Batch {
+  return { ...piecesKept(all), gone: piecesKept(gone) };
+}
+
+/** Pieces as they were. */
+function piecesKept([count, cost]: KeptPieces): Pieces {
+  return { count, cost: costKept(cost) };
+}

@@ -1,0 +1,153 @@
+/** A run through the events of a book: what it has come to so far, and how it goes on after months that are known. */
+import type { Days, Facts } from '../among.ts';
+import type { Book, Day } from '../book.ts';
+import type { FiringCost } from './firing-cost.ts';
+import type { GlazedLot, GlazedLots } from './firing-draws.ts';
+import { lazyMap } from '../lazy-map.ts';
+import {
+  factsBefore,
+  glazedBefore,
+  lotsBefore,
+  soldBefore,
+  type Before,
+  type FactsBefore,
+} from './months/before.ts';
+import { sure } from './months/facts.ts';
+import { putStockBack, putWareBack } from './months/end.ts';
+import { openStore, type Shortfall, type Store } from './stock.ts';
+import type { StockFlow } from './stock-flow.ts';
+import type { SoldSale, WareFlow } from './ware-flow.ts';
+import { emptyWare, type Ware } from './ware.ts';
+
+/** What a book comes to on one day. */
+export interface Flows {
+  readonly stock: StockFlow;
+  readonly ware: WareFlow;
+  /** Whatever was short on the way, of material or of pieces. */
+  readonly shortfalls: readonly Shortfall[];
+}
+
+/** What is kept while the events are gone through. */
+export interface Pass {
+  readonly store: Store;
+  readonly glazed: GlazedLots;
+  readonly ware: Ware;
+  readonly firings: FiringCost[];
+  readonly sales: SoldSale[];
+  /** What happened before this run. */
+  readonly before: FactsBefore | undefined;
+  readonly now: MonthNow;
+}
+
+/** The month that the run is in. */
+export interface MonthNow {
+  /** Empty before the first event. */
+  month: string;
+  last: Day;
+  /** How many there were of each when it began. */
+  movements: number;
+  facts: number;
+  sales: number;
+  firings: number;
+  /** What became of the glazing of lots in it. */
+  glazed: Map<string, GlazedLot>;
+}
+
+/** A run from the first event on. */
+export function newPass(book: Book, isValued: boolean): Pass {
+  return passWith(openStore(book, isValued), { ware: emptyWare(book, isValued) });
+}
+
+/** A run that goes on at the end of months that are known. */
+export function passAfter(before: Before): Pass {
+  const { book, known, heads } = before;
+  const end = known.read(heads.at(-1)?.month ?? '', 'end');
+  const store = openStore(book, true);
+  putStockBack(store, end);
+  const ware: Ware = {
+    ...emptyWare(book, true),
+    lots: lotsBefore(before, end.standing),
+    soldEarlier: (product) => sold(product),
+  };
+  const sold = soldBefore(before, ware);
+  putWareBack(ware, end);
+  const facts = factsBefore(before, ware.lots);
+  return passWith(store, { ware, before: facts, glazedThen: glazedBefore(before) });
+}
+
+interface Start {
+  readonly ware: Ware;
+  readonly before?: FactsBefore;
+  readonly glazedThen?: (lot: string) => GlazedLot | undefined;
+}
+
+function passWith(store: Store, { ware, before, glazedThen }: Start): Pass {
+  const now = { month: '', last: '', movements: 0, facts: 0, sales: 0, firings: 0 };
+  const pass = { store, ware, before, firings: [], sales: [], now: { ...now, glazed: new Map() } };
+  return { ...pass, glazed: glazedLots(pass.now, glazedThen) };
+}
+
+function glazedLots(now: MonthNow, then: Start['glazedThen']): GlazedLots {
+  const since = new Map<string, GlazedLot>();
+  return {
+    get: (lot) => since.get(lot) ?? then?.(lot),
+    set: (lot, glazed) => {
+      since.set(lot, glazed);
+      now.glazed.set(lot, glazed);
+    },
+  };
+}
+
+/** What the run has come to by a day. */
+export function flowsOf({ store, ware, firings, sales, before }: Pass, asOf: Day): Flows {
+  const { isValued, pools, movements, sums, shortfalls } = store;
+  const { lots, glazes, facts, openGlazes, shortfalls: tooFew } = ware;
+  return {
+    stock: {
+      asOf,
+      isValued,
+      pools,
+      movements: bothFacts(before?.movements, movements),
+      sums,
+      shortfalls,
+    },
+    ware: {
+      asOf,
+      lots,
+      glazes,
+      firings: bothFirings(before?.firings, firings),
+      sales: bothFacts(before?.sales, sales),
+      facts: bothFacts(before?.ware, facts),
+      sums: ware.sums,
+      openGlazes,
+      shortfalls: tooFew,
+    },
+    shortfalls: [...shortfalls, ...tooFew],
+  };
+}
+
+function bothFacts<T>(before: Required<Facts<T>> | undefined, now: readonly T[]): Facts<T> {
+  if (!before) return now;
+  const during = duringBoth(before, now);
+  return { during, [Symbol.iterator]: () => during({})[Symbol.iterator]() };
+}
+
+function duringBoth<T>(before: Required<Facts<T>>, now: readonly T[]): (days: Days) => Iterable<T> {
+  return function* (days) {
+    yield* before.during(days);
+    yield* now;
+  };
+}
+
+function bothFirings(
+  before: FactsBefore['firings'] | undefined,
+  now: readonly FiringCost[],
+): WareFlow['firings'] {
+  const since = new Map(now.map((cost) => [cost.firing.id, cost]));
+  if (!before) return since;
+  const find = (id: string): FiringCost => sure(since.get(id) ?? before.get(id), id);
+  return {
+    ...lazyMap([...before.ids, ...since.keys()], find),
+    during: duringBoth(before.costs, now),
+  };
+}

@@ -1,0 +1,98 @@
+"""Answers a program's questions at a pseudo-terminal, and times each from Enter to the next question.
+
+Standard input: {"command": [WORD], "kind": KIND, "answers": {PROMPT: [ANSWER]}}; an answer to "KIND PROMPT"
+goes before one to "PROMPT". Standard output: {"times": [{"prompt": PROMPT, "ms": MS}], "end": PROMPT}.
+"""
+import fcntl
+import json
+import os
+import pty
+import re
+import select
+import signal
+import struct
+import sys
+import termios
+import time
+
+PATIENCE = 60
+QUIET = 0.08
+CONTROLS = re.compile(r"\x1b\[[0-9;?]*[A-Za-z]")
+LAST = "Write it?"
+
+
+class Terminal:
+    def __init__(self, command):
+        self.process, self.master = pty.fork()
+        if self.process == 0:
+            os.execvpe(command[0], command, {**os.environ, "TERM": "xterm"})
+        fcntl.ioctl(self.master, termios.TIOCSWINSZ, struct.pack("HHHH", 50, 120, 0, 0))
+        self.screen = ""
+
+    def read(self, patience):
+        if not select.select([self.master], [], [], patience)[0]:
+            return False
+        try:
+            text = os.read(self.master, 65536).decode("utf-8", "replace")
+        except OSError:
+            return False
+        self.screen = (self.screen + text).split("\x1b[H")[-1] if "\x1b[H" in text else self.screen + text
+        return True
+
+    def settle(self, patience):
+        """Waits for something, then until nothing more comes; says how long the first of it took."""
+        start = time.monotonic()
+        if not self.read(patience):
+            raise TimeoutError(f"nothing came: {self.prompt()!r}")
+        took = time.monotonic() - start
+        while self.read(QUIET):
+            pass
+        return took
+
+    def prompt(self):
+        """The question on the screen: below the answers so far and an empty line."""
+        lines = [line.strip("\r") for line in CONTROLS.sub("", self.screen).split("\n")]
+        if any(LAST in line for line in lines):
+            return LAST
+        below = lines[lines.index("") + 1 :] if "" in lines else lines
+        return re.sub(r" \[.*", "", below[0]) if below else ""
+
+    def send(self, text):
+        os.write(self.master, text.encode())
+
+    def close(self):
+        os.kill(self.process, signal.SIGKILL)
+        os.waitpid(self.process, 0)
+
+
+def answer_to(order, prompt, left):
+    key = f"{order['kind']} {prompt}"
+    key = key if key in order["answers"] else prompt
+    answers = left.setdefault(key, list(order["answers"].get(key, [])))
+    return answers.pop(0) if answers else ""
+
+
+def main():
+    order = json.load(sys.stdin)
+    terminal = Terminal(order["command"])
+    times, left = [], {}
+    try:
+        terminal.settle(PATIENCE)
+        while terminal.prompt() != LAST and len(times) < 60:
+            prompt = terminal.prompt()
+            text = answer_to(order, prompt, left)
+            for sign in text:
+                terminal.send(sign)
+                terminal.settle(PATIENCE)
+            before = terminal.screen
+            terminal.send("\r")
+            took = terminal.settle(PATIENCE)
+            if terminal.prompt() == prompt and text == "":
+                break
+            times.append({"prompt": prompt, "ms": took * 1000})
+    finally:
+        terminal.close()
+    json.dump({"times": times, "end": terminal.prompt()}, sys.stdout)
+
+
+main()

@@ -1,0 +1,42 @@
+/** What a book comes to as plain data, so that two ways to it can be compared. */
+import type { Flows } from '../../src/reckon/flow.ts';
+import type { LotState } from '../../src/reckon/ware.ts';
+
+/** All parts of the flows; lots and firings by their ids where they are only named. */
+export function plainFlows({ stock, ware, shortfalls }: Flows): unknown {
+  return {
+    asOf: stock.asOf,
+    pools: [...stock.pools].map(([id, { pool, unit, since, opened }]) => ({
+      ...{ id, unit, pool, since, opened },
+    })),
+    sums: [stock.sums, ware.sums],
+    movements: [...stock.movements],
+    facts: [...ware.facts],
+    sales: [...ware.sales].map(({ id, lines }) => ({
+      id,
+      lines: lines.map(({ from, ...line }) => ({
+        ...line,
+        from: from.map(({ lot, grade, count, cost }) => ({ lot: lot.lot.id, grade, count, cost })),
+      })),
+    })),
+    firings: [...ware.firings].map(([id, cost]) => ({ id, ...cost, firing: cost.firing.id })),
+    lots: [...ware.lots].map(([id, state]) => [id, plainLot(state)]),
+    open: ware.openGlazes.filter(({ open }) => open.size > 0),
+    tooFew: ware.shortfalls,
+    shortfalls,
+  };
+}
+
+function plainLot({ inKiln, passes, gone, ...state }: LotState): unknown {
+  return {
+    ...state,
+    inKiln: inKiln.map(({ firing, line, from, to, added, count, cost }) => ({
+      ...{ firing, line, from, to, added, count, cost },
+    })),
+    passes: passes.map(({ firing, line, from, to, added }) => ({
+      ...{ firing: firing.id, line, from, to, added },
+    })),
+    gone: Array.from(gone),
+    places: [...state.places].filter(([, count]) => count !== 0).sort(),
+  };
+}

@@ -1,0 +1,195 @@
+/** What a rule finds changes only with what it declares to look at, or is seen to ask for. */
+import { join } from 'node:path';
+import { isDeepStrictEqual } from 'node:util';
+import fc from 'fast-check';
+import { expect, it } from 'vitest';
+import type { Reading } from '../../src/check/check.ts';
+import { foundIn } from '../../src/check/looking.ts';
+import { each, over, type Rule } from '../../src/check/rule.ts';
+import { RULES } from '../../src/check/rules.ts';
+import { spot } from '../../src/check/finding.ts';
+import { shortIn } from '../../src/check/shortfalls.ts';
+import type { Book } from '../../src/book.ts';
+import type { Finding } from '../../src/problem.ts';
+import { countsFlow } from '../../src/reckon/flow.ts';
+import { readStudio } from '../../src/read/read.ts';
+import { FIXTURES } from '../helpers/fixtures.ts';
+import { randomSource } from '../helpers/random-source.js';
+import { growStudio, studioPlan, type StudioPlan } from '../helpers/random-studio.ts';
+import { withStudio } from '../helpers/write-studio.ts';
+import { edited, without } from './support/edited.ts';
+import { PATIENCE, holds } from './support/law.ts';
+import { pieced, type Pieced } from './support/pieced.ts';
+
+const EDITS = 12;
+
+function sorted(findings: readonly Finding[]): readonly string[] {
+  return findings.map((finding) => JSON.stringify(finding)).sort();
+}
+
+async function readFolder(folder: string): Promise<Reading> {
+  const read = await readStudio(folder, { store: undefined });
+  if ('refused' in read) throw new Error(read.refused);
+  return { ...read, coreOf: () => undefined };
+}
+
+/** The states of a studio that is edited again and again. */
+async function statesOf(plan: StudioPlan, seed: number): Promise<readonly Reading[]> {
+  const random = randomSource(seed, 'edit');
+  let reading = await withStudio(growStudio(plan).files, readFolder);
+  const states = [reading];
+  for (let turn = 0; turn < EDITS; turn += 1) {
+    const next = { ...reading, files: edited(reading.files, random) };
+    states.push(next);
+    // Some edits are taken back, so that what is wrong goes as well as comes.
+    if (random.chance(0.4)) reading = next;
+  }
+  return states;
+}
+
+/** A studio that keeps a rule and becomes one that breaks it file by file, then lacks each record once. */
+async function statesOfFixture(rule: string): Promise<readonly Reading[]> {
+  const [good, bad] = await Promise.all(
+    ['good', 'bad'].map((side) => readFolder(join(FIXTURES, rule, side))),
+  );
+  if (!good || !bad) return [];
+  const states = [good];
+  for (const file of bad.files) {
+    const others = states.at(-1)?.files.filter((each) => each.file !== file.file) ?? [];
+    states.push({ ...bad, files: [...others, file] });
+  }
+  for (const file of bad.files.filter(({ kind }) => kind !== 'studio'))
+    for (const id of Object.keys(file.root)) {
+      const root = without(file.root, id);
+      const files = bad.files.map((each) => (each === file ? { ...file, root } : each));
+      states.push({ ...bad, files }, bad);
+    }
+  return states;
+}
+
+interface Watched {
+  readonly day: string;
+  readonly look?: (state: Pieced) => void;
+  readonly prepare?: (book: Book) => void;
+}
+
+/** Whether the findings that are put together are those of a look at the whole, state after state. */
+function heldTogether(
+  rules: readonly Rule[],
+  states: readonly Reading[],
+  { day, look, prepare }: Watched,
+): boolean {
+  let before: Pieced | undefined;
+  return states.every((reading) => {
+    before = pieced(reading, { rules, day, before, prepare });
+    look?.(before);
+    const { book, unsound, findings } = before;
+    const short = shortIn(countsFlow(book, day), { book, unsound });
+    const whole = foundIn({ rules, book, unsound }, { day, short });
+    return isDeepStrictEqual(sorted(findings), sorted(whole));
+  });
+}
+
+const cases = fc.record({ plan: studioPlan({ days: 30, breaks: 'some' }), seed: fc.nat() });
+
+it('whatever is edited in whatever studio', { timeout: PATIENCE }, async () => {
+  const told = new Set<string>();
+  let kept = 0;
+  const look = (state: Pieced): void => {
+    for (const { rule } of state.findings) told.add(rule);
+    kept += state.kept;
+  };
+  const property = fc.asyncProperty(cases, async ({ plan, seed }) => {
+    const day = growStudio(plan).asOf;
+    expect(heldTogether(RULES, await statesOf(plan, seed), { day, look })).toBe(true);
+  });
+  await holds(property, 20);
+  expect(told.size).toBeGreaterThan(15);
+  expect(kept).toBeGreaterThan(5000);
+});
+
+it.each(RULES.map(({ name }) => name))('whether %s is kept or broken', async (rule) => {
+  const told = new Set<boolean>();
+  const look = ({ findings }: Pieced): void => {
+    told.add(findings.some((finding) => finding.rule === rule));
+  };
+  const states = await statesOfFixture(rule);
+  expect(heldTogether(RULES, states, { day: '2026-06-30', look })).toBe(true);
+  expect(told).toEqual(new Set([false, true]));
+});
+
+/** Rules that look at more than they say, each in its own way. */
+const PLANTED: Readonly<Record<string, (whole: () => Book | undefined) => Rule['looks']>> = {
+  'one record, and another that it did not ask for': (whole) => [
+    each('pieces', (lot, { say }) => {
+      const message = Object.keys(whole()?.products.get(lot.product) ?? {}).join(' ');
+      say({ at: spot(lot), message, hint: '' });
+    }),
+  ],
+  'one record, and how many others there are': (whole) => [
+    each('channels', (channel, { say }) => {
+      const message = String(whole()?.sales.size);
+      say({ at: spot(channel), message, hint: '' });
+    }),
+  ],
+  'some kinds, and one more': (whole) => [
+    over({ channels: 'all' }, (book) =>
+      [...book.channels.values()].map((channel) => {
+        const sales = [...(whole()?.sales.values() ?? [])];
+        const message = String(sales.filter((sale) => sale.channel === channel.id).length);
+        return { at: spot(channel), message, hint: '' };
+      }),
+    ),
+  ],
+  'those of a kind that have a key, and others': () => [
+    over({ sales: { having: 'returned' } }, (book) =>
+      [...book.sales.values()].map((sale) => {
+        return { at: spot(sale), message: String(sale.lines.length), hint: '' };
+      }),
+    ),
+  ],
+  'those of a kind that concern it, and others': () => [
+    over({ sales: { where: ({ fee }) => fee !== undefined } }, (book) => [
+      { at: { file: 'sales.yaml', path: [] }, message: String(book.sales.size), hint: '' },
+    ]),
+  ],
+};
+
+const HONEST: Rule['looks'] = [
+  each('pieces', (lot, { book, say }) => {
+    const message = Object.keys(book.products.get(lot.product) ?? {}).join(' ');
+    say({ at: spot(lot), message, hint: '' });
+  }),
+  over({ pieces: 'all', sales: 'all' }, (book) =>
+    [...book.pieces.values()].map((lot) => {
+      const keys = Object.keys(book.products.get(lot.product) ?? {});
+      return { at: spot(lot), message: `${keys.join(' ')} ${book.sales.size}`, hint: '' };
+    }),
+  ),
+];
+
+/** Whether a rule's findings hold together in each of some studios. */
+async function isHeld(
+  looksBy: (whole: () => Book | undefined) => Rule['looks'],
+  studios: number,
+): Promise<boolean> {
+  let whole: Book | undefined;
+  const looks = looksBy(() => whole);
+  const rule: Rule = { name: 'planted', severity: 'error', about: 'Planted.', looks };
+  const prepare = (book: Book): void => {
+    whole = book;
+  };
+  for (const { plan, seed } of fc.sample(cases, { numRuns: studios, seed: 7 })) {
+    const day = growStudio(plan).asOf;
+    if (!heldTogether([rule], await statesOf(plan, seed), { day, prepare })) return false;
+  }
+  return true;
+}
+
+it.each(Object.entries(PLANTED))('catches a rule that looks at %s', async (_, looksBy) => {
+  expect(await isHeld(looksBy, 60)).toBe(false);
+});
+
+it('lets a rule be that looks at what it says', async () => {
+  expect(await isHeld(() => HONEST, 8)).toBe(true);
+});
