@@ -9,9 +9,8 @@ import { readSource } from '../read/disk.ts';
 import { recordLines } from '../read/record-lines.ts';
 import { renderPage } from '../render/html/page.ts';
 import { printed, type Printable } from '../render/printable.ts';
-import { allIds } from '../export/records.ts';
 import type { RecordLine } from '../report/page.ts';
-import { recordWords } from '../report/record-words.ts';
+import { allRecordWords } from '../report/record-words.ts';
 import { refusedFile, whyNotNew, writeNewFile, writeNewFolder } from '../write/folder.ts';
 import { exportReports, type PagedReport, type ExportSpan } from './export-reports.ts';
 import { openStudio, type Opened } from './open.ts';
@@ -113,7 +112,7 @@ interface Material {
 }
 
 async function allRecords({ book, folder }: Opened): Promise<ReadonlyMap<string, RecordLine>> {
-  const words = recordWords(book, allIds(book));
+  const words = allRecordWords(book);
   const lines = await recordLines(folder, words);
   return new Map(words.map((record) => [record.id, { ...record, line: lines.get(record.id) }]));
 }
