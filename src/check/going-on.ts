@@ -11,12 +11,11 @@ import {
   inOrderOf,
   looksThat,
   recordsLooker,
-  type Asked,
   type Found,
   type FoundInFile,
   type LookOf,
 } from './looking.ts';
-import { concerns } from './reach.ts';
+import { concerns, type Asked } from './reach.ts';
 import { NOTHING_UNSOUND, type OverLook } from './rule.ts';
 import { RULES } from './rules.ts';
 import { shortIn } from './shortfalls.ts';
