@@ -208,11 +208,11 @@ function newNotes({ more }: About): Notes {
 interface Unpacked {
   readonly files: (box: string, kind: Kind | 'studio') => KnownFiles;
   readonly outlines: () => ReadonlyMap<string, Outline>;
+  readonly ids: () => ReadonlyMap<string, string>;
 }
 
 function unpackedFrom(boxes: Boxes): Unpacked {
   const known = new Map<string, KnownFiles>();
-  let outlines: ReadonlyMap<string, Outline> | undefined;
   return {
     files: (box, kind) => {
       const name = `${box} ${kind}`;
@@ -220,13 +220,21 @@ function unpackedFrom(boxes: Boxes): Unpacked {
       known.set(name, files);
       return files;
     },
-    outlines: () =>
-      (outlines ??= deserialize(boxes.part(DEFINITIONS, OUTLINES)) as ReadonlyMap<string, Outline>),
+    outlines: onceOf(() => deserialize(boxes.part(DEFINITIONS, OUTLINES)) as Map<string, Outline>),
+    ids: onceOf(() => deserialize(boxes.part(DEFINITIONS, IDS)) as Map<string, string>),
   };
+}
+
+function onceOf<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => (made ??= { value: make() }).value;
 }
 
 const DEFINITIONS = 'definitions';
 const OUTLINES = 'outlines';
+const IDS = 'ids';
+// No id of a clean file holds it.
+const BETWEEN_IDS = ' ';
 
 function recalledFile({ box, ...kept }: KeptFile, unpacked: Unpacked): Recalled {
   const { file, kind } = kept;
@@ -236,9 +244,13 @@ function recalledFile({ box, ...kept }: KeptFile, unpacked: Unpacked): Recalled 
       return unpacked.files(box, kind).contentOf(file);
     },
     outline: () => unpacked.outlines().get(file) ?? lost(),
-    ids: () => unpacked.files(box, kind).idsOf(file),
+    ids: () => idsKept(unpacked.ids().get(file) ?? lost()),
     idsWith: (sought) => unpacked.files(box, kind).idsWith(file, sought),
   };
+}
+
+function idsKept(text: string): readonly string[] {
+  return text === '' ? [] : text.split(BETWEEN_IDS);
 }
 
 function lost(): never {
@@ -280,8 +292,11 @@ function toKeep(
   const names = new Set([...boxes.names.keys(), ...now.keys(), ...noted.parts.keys()]);
   if (noted.files && !isAsBefore(kept)) {
     const outlines = noted.files.map((file) => [file.file, file.outline()] as const);
+    const ids = noted.files.map((file) => [file.file, idsOf(file).join(BETWEEN_IDS)] as const);
     const definitions = noted.parts.get(DEFINITIONS) ?? new Map<string, Uint8Array>();
-    noted.parts.set(DEFINITIONS, definitions.set(OUTLINES, serialize(new Map(outlines))));
+    definitions.set(OUTLINES, serialize(new Map(outlines)));
+    definitions.set(IDS, serialize(new Map(ids)));
+    noted.parts.set(DEFINITIONS, definitions);
   }
   const rows = files.map((file): KeptFile => ({
     file: file.file,
@@ -302,6 +317,10 @@ function toKeep(
       }),
     ),
   };
+}
+
+function idsOf(file: Keepable | Recalled): readonly string[] {
+  return 'ids' in file ? file.ids() : file.kind === 'studio' ? [] : Object.keys(file.root);
 }
 
 /** The files of a box as they are and as they were. */
