@@ -15,7 +15,7 @@ const ALL = [...READER_RULES, ...RULES];
 
 async function problemsOf(rule: string, side: 'bad' | 'good'): Promise<readonly Problem[]> {
   const folder = join(FIXTURES, rule, side);
-  const reading = await readStudio(folder, { store: undefined });
+  const reading = await readStudio(folder, { memory: NO_MEMORY });
   if ('refused' in reading) throw new Error(reading.refused);
   return locate(folder, checkStudio(reading, DAY).findings);
 }

@@ -35,7 +35,7 @@ async function change(folder: string, command: Command, words: readonly string[]
 /** What is kept of the folder, and what a look at its files finds. */
 async function knownAndFound(folder: string): Promise<[unknown, unknown]> {
   const kept = keptOfStudio(folder, storeIn(folder));
-  const reading = await readStudio(folder, { store: undefined });
+  const reading = await readStudio(folder, { memory: NO_MEMORY });
   if ('refused' in reading) throw new Error(reading.refused);
   const { book, findings } = checkStudio(reading, DAY);
   const known = [keptFindings(kept, DAY), keptEnd(kept, DAY)];

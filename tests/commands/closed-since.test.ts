@@ -29,7 +29,7 @@ function closedStudio(): string {
 }
 
 async function changed(folder: string): Promise<string[]> {
-  const reading = await readStudio(folder, { store: undefined });
+  const reading = await readStudio(folder, { memory: NO_MEMORY });
   if ('refused' in reading) throw new Error(reading.refused);
   const { book } = checkStudio(reading, '2026-06-30');
   const world = { stamp: 'test', environment: process.env };

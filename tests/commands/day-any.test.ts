@@ -127,7 +127,7 @@ describe('any studio on any day', { timeout: PATIENCE }, () => {
 });
 
 async function bookOf(folder: string, day: string): Promise<Book> {
-  const reading = await readStudio(folder, { store: undefined });
+  const reading = await readStudio(folder, { memory: NO_MEMORY });
   if ('refused' in reading) throw new Error(reading.refused);
   return checkStudio(reading, day).book;
 }

@@ -155,7 +155,7 @@ const OF_FORM = ['schema', 'needs-quotes', 'number-form', 'yaml-error'];
 /** Lines of a file where the check finds a fault of form. */
 async function linesByCheck(file: string, text: string): Promise<number[]> {
   return withStudio({ 'studio.yaml': SETTINGS, [file]: text }, async (folder) => {
-    const reading = await readStudio(folder, { store: undefined });
+    const reading = await readStudio(folder, { memory: NO_MEMORY });
     if ('refused' in reading) throw new Error(reading.refused);
     const { findings } = checkStudio(reading, '2026-06-30');
     const problems = await locate(folder, findings);

@@ -32,7 +32,7 @@ async function findingsIn(folder: string): Promise<readonly string[]> {
 }
 
 async function checked(folder: string): Promise<ReturnType<typeof checkStudio>> {
-  const reading = await readStudio(folder, { store: undefined });
+  const reading = await readStudio(folder, { memory: NO_MEMORY });
   if ('refused' in reading) throw new Error(reading.refused);
   return checkStudio(reading, EXAMPLE_DAY);
 }

@@ -184,7 +184,7 @@ export function small(more: Readonly<Record<string, string>> = {}): string {
 
 /** Opens a studio in a folder as a command does, without the cache. */
 export async function openFolder(folder: string, asOf = TODAY): Promise<OpenedStudio> {
-  const reading = await readStudio(folder, { store: undefined });
+  const reading = await readStudio(folder, { memory: NO_MEMORY });
   if ('refused' in reading) throw new Error(reading.refused);
   const { book, findings } = checkStudio(reading, asOf);
   return { folder, reading, book, findings, asOf };

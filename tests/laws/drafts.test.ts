@@ -30,7 +30,7 @@ const choice: fc.Arbitrary<Choice> = fc.record({
 });
 
 async function open(folder: string, asOf: string): Promise<OpenedStudio> {
-  const reading = await readStudio(folder, { store: undefined });
+  const reading = await readStudio(folder, { memory: NO_MEMORY });
   if ('refused' in reading) throw new Error(reading.refused);
   const checked = checkStudio(reading, asOf);
   const { book, findings } = checked;

@@ -28,7 +28,7 @@ function sorted(findings: readonly Finding[]): readonly string[] {
 }
 
 async function readFolder(folder: string): Promise<Reading> {
-  const read = await readStudio(folder, { store: undefined });
+  const read = await readStudio(folder, { memory: NO_MEMORY });
   if ('refused' in read) throw new Error(read.refused);
   return { ...read, coreOf: () => undefined };
 }

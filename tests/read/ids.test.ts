@@ -84,7 +84,7 @@ describe('the ids of a studio', () => {
     );
     writeFileSync(join(folder, 'used.yaml'), 'u1: { note: scanned }\n');
     const { ids, contentOf } = idsIn(folder, { store: storeIn(folder, STAMP), kinds: KINDS });
-    const reading = await readStudio(folder, { store: undefined });
+    const reading = await readStudio(folder, { memory: NO_MEMORY });
     const files = 'files' in reading ? reading.files : [];
     const named = new Set(ids.map(({ file }) => file));
     expect([...named]).toEqual(expect.arrayContaining(['spent.yaml', 'used.yaml', 'kilns.yaml']));

@@ -1,5 +1,6 @@
 import { rmSync, writeFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { NO_MEMORY } from '../../src/read/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { folderWith } from './support/folder.ts';
 import { sure } from './support/outline.ts';
@@ -47,7 +48,7 @@ describe('a studio', () => {
 
   test('of some kinds only', async () => {
     const reading = sure(
-      await readStudio(folderWith(STUDIO), { store: undefined, kinds: ['spent'] }),
+      await readStudio(folderWith(STUDIO), { memory: NO_MEMORY, kinds: ['spent'] }),
     );
     expect(reading.files.map(({ file }) => file)).toEqual(['spent.yaml', 'studio.yaml']);
   });

@@ -23,7 +23,7 @@ export async function checkedFiles(
 }
 
 async function openFolder(folder: string, day: string): Promise<Checked> {
-  const reading = await readStudio(folder, { store: undefined });
+  const reading = await readStudio(folder, { memory: NO_MEMORY });
   if (isRefusal(reading)) throw new Error(reading.refused);
   return checkStudio(reading, day);
 }

@@ -58,7 +58,7 @@ describe('a studio in a commit', () => {
   it('reads as on the disk, file by file and finding by finding', async () => {
     const folder = inGit(exampleCopy());
     const fromGit = await read(repositoryOf(folder));
-    const fromDisk = await readStudio(folder, { store: undefined });
+    const fromDisk = await readStudio(folder, { memory: NO_MEMORY });
     if ('refused' in fromDisk) throw new Error(fromDisk.refused);
     expect(fromGit.files).toEqual(fromDisk.files);
     expect(fromGit.files.length).toBeGreaterThan(100);

@@ -4,7 +4,7 @@ import { storeIn } from '../../helpers/memory.ts';
 import { folderWith } from './folder.ts';
 import { sure } from './outline.ts';
 
-export const UNREMEMBERED = { store: undefined };
+export const UNREMEMBERED = { memory: NO_MEMORY };
 
 export const STUDIO: Readonly<Record<string, string>> = {
   'studio.yaml': 'format: 1\nname: Kiln Lane\ncurrency: EUR\n',
