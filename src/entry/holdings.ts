@@ -3,7 +3,7 @@ import type { Book, Day, Grade } from '../book.ts';
 import type { Measure } from '../number/measure.ts';
 import type { Unit } from '../number/unit.ts';
 import { countsFlow } from '../reckon/flow.ts';
-import { STUDIO_PLACE, countAt, stageName, type LotState } from '../reckon/ware.ts';
+import { STUDIO_PLACE, countAt, lotsStanding, stageName, type LotState } from '../reckon/ware.ts';
 
 /** So much of a material or of a recipe's mix, and the unit that it is told in. */
 interface HeldStock {
@@ -24,7 +24,7 @@ export interface Holdings {
 export function holdingsOf(book: Book, day: Day): Holdings {
   const { stock, ware } = countsFlow(book, day);
   const pieces = new Map<string, number>();
-  for (const state of ware.lots.values())
+  for (const state of lotsStanding(ware.lots))
     for (const [name, count] of piles(state)) pieces.set(name, (pieces.get(name) ?? 0) + count);
   return {
     stock: [...stock.pools.values()].map(({ id, unit, pool }) => ({

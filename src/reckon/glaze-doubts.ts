@@ -1,7 +1,7 @@
 /** What is uncertain of stock by glaze, since lines or lots name none. */
 import type { Book, Day, Grade, Lot } from '../book.ts';
 import { grouped } from '../grouping.ts';
-import { placeKey, type OpenGlaze } from './ware.ts';
+import { lotsStanding, placeKey, type OpenGlaze } from './ware.ts';
 import type { WareFlow } from './ware-flow.ts';
 
 /** Pieces of one product, grade and place that went out with no glaze named. */
@@ -59,7 +59,7 @@ function standing({ lots }: WareFlow, taking: OpenGlaze | undefined, glaze: stri
   if (taking === undefined) return 0;
   const { product, grade, place } = taking;
   const grades: readonly Grade[] = grade ? [grade] : ['first', 'second'];
-  const its = [...lots.values()].filter(
+  const its = [...lotsStanding(lots)].filter(
     (state) => state.lot.product === product && state.glaze === glaze,
   );
   return sum(
@@ -75,13 +75,18 @@ function sum(counts: Iterable<number>): number {
  * Lots with finished ware that name no glaze, nor does their product, though other lots of it have one.
  * An empty list says that there is none.
  */
-export function lotsWithoutGlaze(book: Book, { lots }: Pick<WareFlow, 'lots'>): Lot[] {
-  const glazed = new Set<string>();
-  for (const { lot, glaze } of lots.values()) if (glaze !== '') glazed.add(lot.product);
+export function lotsWithoutGlaze(
+  book: Book,
+  { lots, glazes }: Pick<WareFlow, 'lots' | 'glazes'>,
+): Lot[] {
+  const doubtful = new Set(
+    [...glazes].flatMap(([product, names]) => (names.has('') && names.size > 1 ? [product] : [])),
+  );
+  if (doubtful.size === 0) return [];
   return [...lots.values()]
     .filter(({ lot, product, finishedOn }) => {
       const isNamed = (lot.glazes ?? product?.glazes) !== undefined;
-      return finishedOn !== undefined && !isNamed && glazed.has(lot.product);
+      return finishedOn !== undefined && !isNamed && doubtful.has(lot.product);
     })
     .flatMap(({ lot }) => book.pieces.get(lot.id) ?? []);
 }

@@ -11,7 +11,14 @@ import { openings } from './opening.ts';
 import { outOn } from './out-of-kiln.ts';
 import { valueOf } from './pool.ts';
 import type { Movement, MovementReason } from './stock.ts';
-import { STUDIO_PLACE, countAt, piecesAt, type Account, type LotState } from './ware.ts';
+import {
+  STUDIO_PLACE,
+  countAt,
+  lotsStanding,
+  piecesAt,
+  type Account,
+  type LotState,
+} from './ware.ts';
 import { STANDING, type Standing } from './where.ts';
 
 /** Ids of the records by the figure that they are behind, in the order of letters. */
@@ -29,7 +36,7 @@ export interface GoodsRecords {
 /** What holds the value that stands on the flows' day: materials, recipes, and lots of ware. */
 export function standingRecords({ stock, ware }: Flows): StandingRecords {
   const pools = [...stock.pools.values()].filter(({ pool }) => valueOf(pool) !== NO_MONEY);
-  const lots = [...ware.lots.values()];
+  const lots = [...lotsStanding(ware.lots)];
   const lotsWith = (holds: (state: LotState) => boolean): string[] =>
     lots.filter(holds).map(({ lot }) => lot.id);
   const records: Record<Standing, string[]> = {

@@ -18,7 +18,7 @@ import {
   type OverheadSpan,
 } from './overhead.ts';
 import { PIECE_PARTS, minutesOfPiece, type PartCosts, type Step } from './piece-cost.ts';
-import type { LotPass, LotState } from './ware.ts';
+import { lotsDuring, type LotPass, type LotState } from './ware.ts';
 
 /**
  * Lots by product that came out in the span: their first finished pieces did, or where nothing of them
@@ -31,7 +31,7 @@ export function lotsOut(
   { from, to }: OverheadSpan,
 ): ReadonlyMap<string, readonly LotState[]> {
   const found = new Map<string, LotState[]>();
-  const states = [...flows.ware.lots.values()].filter(
+  const states = [...lotsDuring(flows.ware.lots, { from, to })].filter(
     ({ lot, wasThere }) => book.pieces.has(lot.id) && !wasThere,
   );
   for (const state of states.sort((a, b) => (a.lot.id < b.lot.id ? -1 : 1))) {

@@ -66,7 +66,7 @@ export function passAfter(before: Before): Pass {
   putStockBack(store, end);
   const ware: Ware = {
     ...emptyWare(book, true),
-    lots: lotsBefore(before),
+    lots: lotsBefore(before, end.standing),
     soldEarlier: (product) => sold(product),
   };
   const sold = soldBefore(before, ware);
@@ -101,7 +101,7 @@ function glazedLots(now: MonthNow, then: Start['glazedThen']): GlazedLots {
 /** What the run has come to by a day. */
 export function flowsOf({ store, ware, firings, sales, before }: Pass, asOf: Day): Flows {
   const { isValued, pools, movements, sums, shortfalls } = store;
-  const { lots, facts, openGlazes, shortfalls: tooFew } = ware;
+  const { lots, glazes, facts, openGlazes, shortfalls: tooFew } = ware;
   return {
     stock: {
       asOf,
@@ -114,6 +114,7 @@ export function flowsOf({ store, ware, firings, sales, before }: Pass, asOf: Day
     ware: {
       asOf,
       lots,
+      glazes,
       firings: bothFirings(before?.firings, firings),
       sales: bothFacts(before?.sales, sales),
       facts: bothFacts(before?.ware, facts),
@@ -131,10 +132,7 @@ function bothFacts<T>(before: Required<Facts<T>> | undefined, now: readonly T[])
   return { during, [Symbol.iterator]: () => during({})[Symbol.iterator]() };
 }
 
-function duringBoth<T>(
-  before: Required<Facts<T>>,
-  now: readonly T[],
-): (days: Days) => Iterable<T> {
+function duringBoth<T>(before: Required<Facts<T>>, now: readonly T[]): (days: Days) => Iterable<T> {
   return function* (days) {
     yield* before.during(days);
     yield* now;
@@ -148,5 +146,8 @@ function bothFirings(
   const since = new Map(now.map((cost) => [cost.firing.id, cost]));
   if (!before) return since;
   const find = (id: string): FiringCost => sure(since.get(id) ?? before.get(id), id);
-  return { ...lazyMap([...before.ids, ...since.keys()], find), during: duringBoth(before.costs, now) };
+  return {
+    ...lazyMap([...before.ids, ...since.keys()], find),
+    during: duringBoth(before.costs, now),
+  };
 }

@@ -4,7 +4,7 @@ import { ONE, decimal, type Decimal } from '../number/decimal.ts';
 import { leftIn } from './batch.ts';
 import type { WareFlow } from './ware-flow.ts';
 import { outOn, outcomeBy, outcomeOf } from './out-of-kiln.ts';
-import { STUDIO_PLACE, stageName, type LotState } from './ware.ts';
+import { STUDIO_PLACE, lotsStanding, stageName, type LotState } from './ware.ts';
 
 /** Pieces of one lot that wait for their next firing. */
 export interface Waiting {
@@ -42,7 +42,7 @@ export interface Ready {
 /** Everything that waits for a firing, what has stood longest first. */
 export function waitingWare(book: Book, ware: WareFlow): Waiting[] {
   const fired = lastFirings(book, ware.asOf);
-  return [...ware.lots.values()]
+  return [...lotsStanding(ware.lots)]
     .flatMap((state) => waitingOf(book, state, fired))
     .sort((a, b) => (a.since + a.lot < b.since + b.lot ? -1 : 1));
 }
@@ -63,7 +63,7 @@ export function firingsInKiln(book: Book, asOf: Day): InKiln[] {
 /** Finished ware by product and place: the studio's first, then by place; most pieces first. */
 export function readyWare(book: Book, ware: WareFlow): Ready[] {
   const found = new Map<string, Ready>();
-  for (const { lot, places } of ware.lots.values()) {
+  for (const { lot, places } of lotsStanding(ware.lots)) {
     for (const [key, count] of places) addReady(found, book, { product: lot.product, key, count });
   }
   return [...found.values()].filter((each) => piecesOf(each) > 0).sort(byPlace);

@@ -11,7 +11,7 @@ import { sellLine, type SoldLine } from './selling.ts';
 import type { Shortfall } from './stock.ts';
 import {
   noteWare,
-  type LotState,
+  type LotsThere,
   type OpenGlaze,
   type Ware,
   type WareFact,
@@ -21,7 +21,9 @@ import {
 /** All ware at the end of a day, and what it had cost. */
 export interface WareFlow {
   readonly asOf: Day;
-  readonly lots: ReadonlyMap<string, LotState>;
+  readonly lots: LotsThere;
+  /** Product → the glazes of its lots; an empty one where a lot has none. */
+  readonly glazes: ReadonlyMap<string, ReadonlySet<string>>;
   /** Firing → its cost. */
   readonly firings: Records<FiringCost>;
   /** In their order; none without money. */

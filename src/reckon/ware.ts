@@ -1,4 +1,5 @@
 /** Lots on their way: how many pieces stand at each stage and grade and place, and what they carry. */
+import type { Days } from '../among.ts';
 import type { Book, Day, Firing, FiringKind, Grade, LoadLine, Lot, Product } from '../book.ts';
 import { inForce } from '../in-force.ts';
 import type { Spot } from '../problem.ts';
@@ -112,9 +113,35 @@ export interface SoldPieces extends Batch {
   readonly key: string;
 }
 
-/** Lots by id, in the order in which they were made. */
-export interface Lots extends ReadonlyMap<string, LotState> {
+/** Lots by id, in the order in which they were made; some may be had without the rest. */
+export interface LotsThere extends ReadonlyMap<string, LotState> {
+  /** Those of which pieces may be anywhere. */
+  readonly standing?: () => Iterable<LotState>;
+  /** Those of which something may have happened among the days. */
+  readonly during?: (days: Days) => Iterable<LotState>;
+}
+
+/** The same, and lots can be put into it. */
+export interface Lots extends LotsThere {
   readonly set: (id: string, state: LotState) => unknown;
+}
+
+/** Lots of which pieces may be anywhere: whoever asks still leaves out what is not meant. */
+export function lotsStanding(lots: LotsThere): Iterable<LotState> {
+  return lots.standing?.() ?? lots.values();
+}
+
+/** Lots of which something may have happened among the days: whoever asks leaves out what is not meant. */
+export function lotsDuring(lots: LotsThere, days: Days): Iterable<LotState> {
+  return lots.during?.(days) ?? lots.values();
+}
+
+/** Whether pieces of a lot are anywhere. */
+export function isStanding({ stages, inKiln, shelf, places }: LotState): boolean {
+  if (inKiln.length > 0 || leftIn(shelf) > 0) return true;
+  return (
+    stages.some((batch) => leftIn(batch) > 0) || [...places.values()].some((count) => count !== 0)
+  );
 }
 
 /** What was sold in earlier months of a product, the last month first; of each the last at the end. */

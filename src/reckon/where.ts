@@ -7,7 +7,7 @@ import { valueOf } from './pool.ts';
 import { placedPieces } from './shelf.ts';
 import type { StockFlow } from './stock-flow.ts';
 import type { MovementReason } from './stock.ts';
-import { STUDIO_PLACE, type Account, type LotState } from './ware.ts';
+import { STUDIO_PLACE, lotsStanding, type Account, type LotState } from './ware.ts';
 import type { WareFlow } from './ware-flow.ts';
 
 /** A place where material value stands on a day. */
@@ -131,7 +131,7 @@ function lotValues(ware: WareFlow): Record<LotStanding, Money> {
     'finished ware, studio': NO_MONEY,
     'finished ware, galleries': NO_MONEY,
   };
-  for (const state of ware.lots.values())
+  for (const state of lotsStanding(ware.lots))
     for (const [standing, value] of lotParts(state))
       values[standing] = add(values[standing], value);
   return values;

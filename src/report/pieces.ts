@@ -7,7 +7,7 @@ import { restOf } from '../reckon/batch.ts';
 import { totalOf } from '../reckon/cost.ts';
 import type { Flows } from '../reckon/flow.ts';
 import { placedPieces } from '../reckon/shelf.ts';
-import { STUDIO_PLACE, stageName, type LotState } from '../reckon/ware.ts';
+import { STUDIO_PLACE, lotsStanding, stageName, type LotState } from '../reckon/ware.ts';
 import { glazeNotes } from './glaze-notes.ts';
 import { moneyColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
@@ -49,7 +49,7 @@ const BY_PLACE: readonly Column[] = [
 
 /** All pieces that stand somewhere on the day, with what they have cost so far. */
 export function piecesTable(book: Book, flows: Flows, by: PiecesGroup): Table {
-  const standing = [...flows.ware.lots.values()].flatMap(standingOf);
+  const standing = [...lotsStanding(flows.ware.lots)].flatMap(standingOf);
   const groups = groupsOf(standing, by === 'product' ? productKey : placeKey);
   const rows = groups.map(by === 'product' ? productRow : (group) => placeRow(book, group));
   const columns = by === 'product' ? BY_PRODUCT : BY_PLACE;

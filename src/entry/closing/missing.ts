@@ -2,7 +2,7 @@
 import type { Book, Grade } from '../../book.ts';
 import { byFinish, carries } from '../../reckon/finished.ts';
 import { countsFlow } from '../../reckon/flow.ts';
-import { STUDIO_PLACE, placeKey, type LotState } from '../../reckon/ware.ts';
+import { STUDIO_PLACE, lotsStanding, placeKey, type LotState } from '../../reckon/ware.ts';
 import type { Refused } from '../../write/parts.ts';
 import type { Amendment } from '../amendment.ts';
 import { isList, mapping, valueAt } from '../at-path.ts';
@@ -36,7 +36,7 @@ export function missingInLots(
 ): readonly LotChange[] | Refused {
   const taken: Taken[] = [];
   // What a count found without a lot has no record to write it in.
-  const all = [...countsFlow(book, at.day).ware.lots.values()].filter(
+  const all = [...lotsStanding(countsFlow(book, at.day).ware.lots)].filter(
     ({ lot }) => lexicon.find(lot.id) !== undefined,
   );
   const inTurn = all.sort(byFinish);

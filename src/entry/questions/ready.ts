@@ -1,7 +1,7 @@
 /** What stands ready: lots for a kind of firing, and finished ware in the studio. */
 import type { Book, Day } from '../../book.ts';
 import { countsFlow } from '../../reckon/flow.ts';
-import { countAt, piecesAt, stageName } from '../../reckon/ware.ts';
+import { countAt, lotsStanding, piecesAt, stageName } from '../../reckon/ware.ts';
 
 /** Pieces of one lot that stand ready for a firing. */
 export interface ReadyLot {
@@ -13,7 +13,7 @@ export interface ReadyLot {
 
 /** The lots whose next firing is of a kind, the oldest first. */
 export function lotsReadyFor(book: Book, day: Day, kind: string): readonly ReadyLot[] {
-  return [...countsFlow(book, day).ware.lots.values()].flatMap((state) => {
+  return [...lotsStanding(countsFlow(book, day).ware.lots)].flatMap((state) => {
     const stage = state.fired.findIndex((firing, at) => firing === kind && countAt(state, at) > 0);
     if (stage < 0) return [];
     const count = countAt(state, stage);
@@ -29,7 +29,7 @@ export function lotsReadyFor(book: Book, day: Day, kind: string): readonly Ready
  */
 export function wareAt(book: Book, day: Day, place: string): ReadonlyMap<string, number> {
   const counts = new Map<string, number>();
-  for (const state of countsFlow(book, day).ware.lots.values()) {
+  for (const state of lotsStanding(countsFlow(book, day).ware.lots)) {
     const count = piecesAt(state, place);
     const { product } = state.lot;
     if (count > 0) counts.set(product, (counts.get(product) ?? 0) + count);

@@ -2,7 +2,7 @@
 import type { Days, Facts } from '../../among.ts';
 import type { Book, Day } from '../../book.ts';
 import { grouped } from '../../grouping.ts';
-import { lazyMap } from '../../lazy-map.ts';
+import { lazyMap, type LazyMap } from '../../lazy-map.ts';
 import { addDays, endOfMonth, monthOf } from '../../number/date.ts';
 import { NO_PIECES } from '../batch.ts';
 import type { FiringCost } from '../firing-cost.ts';
@@ -10,7 +10,7 @@ import type { GlazedLot } from '../firing-draws.ts';
 import { soldKey } from '../sold.ts';
 import type { Movement } from '../stock.ts';
 import type { SoldSale } from '../ware-flow.ts';
-import type { Lots, SoldPieces, Ware, WareFact } from '../ware.ts';
+import type { LotState, Lots, SoldPieces, Ware, WareFact } from '../ware.ts';
 import { textKept } from './columns.ts';
 import { firingsKept, movementsKept, salesKept, sure, wareKept, type KeptFacts } from './facts.ts';
 import { lotKept, type KeptLot } from './lots.ts';
@@ -78,14 +78,51 @@ export function firstAfter({ heads }: Before): Day {
   return addDays(endOfMonth(sure(heads.at(-1)?.last, 'a month')), 1);
 }
 
-/** The lots as they stood at the end of those months. */
-export function lotsBefore(before: Before): Lots {
-  const ids = before.heads.flatMap(({ lots }) => lots);
+/** The lots as they stood at the end of those months, of which those had any pieces. */
+export function lotsBefore(before: Before, standing: readonly string[]): Lots {
+  const { heads } = before;
+  const ids = heads.flatMap(({ lots }) => lots);
   const find = finder(before, {
     idsIn: ({ lots }) => lots,
     read: (month) => new Map(before.known.read(month, 'lots').map((lot) => [lot.id, lot])),
   });
-  return lazyMap(ids, (id) => lotKept(before.book, sure(find(id), id)));
+  const lots = lazyMap(ids, (id) => lotKept(before.book, sure(find(id), id)));
+  return withParts(lots, {
+    standing,
+    // What was looked at in this run may have been changed by it.
+    during: ({ from = '', to = LAST }) =>
+      heads
+        .filter(({ month }) => month >= monthOf(from) && month <= monthOf(to))
+        .flatMap((head) => head.lots),
+  });
+}
+
+interface KnownParts {
+  readonly standing: readonly string[];
+  readonly during: (days: Days) => readonly string[];
+}
+
+/** Lots with parts that are known; whatever was looked at since then is among them. */
+function withParts(lots: LazyMap<LotState>, known: KnownParts): Lots {
+  const looked = new Set<string>();
+  const note = (id: string): string => {
+    looked.add(id);
+    return id;
+  };
+  function* some(ids: readonly string[]): Generator<LotState> {
+    const wanted = new Set([...ids, ...looked]);
+    for (const id of lots.keys()) if (wanted.has(id)) yield sure(lots.get(id), id);
+  }
+  return {
+    ...lots,
+    get size() {
+      return lots.size;
+    },
+    get: (id) => lots.get(note(id)),
+    set: (id, state) => lots.set(note(id), state),
+    standing: () => some(known.standing),
+    during: (days) => some(known.during(days)),
+  };
 }
 
 /** How much of a lot was glazed by then. */
@@ -157,7 +194,10 @@ export function factsBefore(before: Before, lots: Pick<Lots, 'get'>): FactsBefor
   };
 }
 
-function byMonth<T>({ heads }: Before, factsOf: (month: string) => Iterable<T>): Required<Facts<T>> {
+function byMonth<T>(
+  { heads }: Before,
+  factsOf: (month: string) => Iterable<T>,
+): Required<Facts<T>> {
   function* during({ from = '', to = LAST }: Days): Generator<T> {
     for (const { month } of heads)
       if (month >= monthOf(from) && month <= monthOf(to)) yield* factsOf(month);

@@ -7,7 +7,7 @@ import { listReady } from '../finished.ts';
 import type { Pool } from '../pool.ts';
 import type { Shortfall, Store } from '../stock.ts';
 import type { StockFlow } from '../stock-flow.ts';
-import type { LotState, OpenGlaze, Ware } from '../ware.ts';
+import { isStanding, lotsStanding, type LotState, type OpenGlaze, type Ware } from '../ware.ts';
 import { costKept, keptCost, type KeptCost } from './columns.ts';
 import { sure } from './facts.ts';
 
@@ -20,7 +20,8 @@ export interface KeptEnd {
   readonly sums: readonly [stock: StockFlow['sums'], ware: Ware['sums']];
   readonly tooLittle: readonly KeptShortfall[];
   readonly tooFew: readonly KeptShortfall[];
-  /** Lots of which finished pieces are somewhere. */
+  /** Lots of which pieces are anywhere, and those of which finished ones are. */
+  readonly standing: readonly string[];
   readonly ready: readonly string[];
   readonly latest: readonly (readonly [product: string, lot: string])[];
   readonly lastLoad: readonly (readonly [product: string, pieces: KeptPieces])[];
@@ -33,7 +34,12 @@ export interface KeptEnd {
 }
 
 /** A pool, since when it was moved, and what was in it when the book began. */
-type KeptPool = readonly [id: string, pool: Omit<Pool, 'valuing'>, since: Day | undefined, opened: Money];
+type KeptPool = readonly [
+  id: string,
+  pool: Omit<Pool, 'valuing'>,
+  since: Day | undefined,
+  opened: Money,
+];
 
 type KeptShortfall = Omit<Shortfall, 'wanted' | 'had'> & {
   readonly wanted: string;
@@ -53,6 +59,7 @@ export function keptEnd(store: Store, ware: Ware): KeptEnd {
     sums: [store.sums, ware.sums],
     tooLittle: store.shortfalls.map(keptShortfall),
     tooFew: ware.shortfalls.map(keptShortfall),
+    standing: [...lotsStanding(ware.lots)].filter(isStanding).map(({ lot }) => lot.id),
     ready: readyLots(ware),
     latest: [...ware.latest].map(([product, { lot }]) => [product, lot.id]),
     lastLoad: [...ware.lastLoad].map(([product, pieces]) => [product, keptPieces(pieces)]),
@@ -108,7 +115,11 @@ export function putWareBack(ware: Ware, kept: KeptEnd): void {
   for (const [product, glazes] of kept.glazes) ware.glazes.set(product, new Set(glazes));
   const open = kept.openGlazes.map((each) => ({ ...each, open: new Set(each.open) }));
   ware.openGlazes.push(...open);
-  for (const [key, at] of kept.openAt) ware.openAt.set(key, at.flatMap((each) => open[each] ?? []));
+  for (const [key, at] of kept.openAt)
+    ware.openAt.set(
+      key,
+      at.flatMap((each) => open[each] ?? []),
+    );
 }
 
 function piecesKept([count, cost]: KeptPieces): Pieces {
