@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Kind } from '../../src/book.ts';
-import { checkStudio, type Reading } from '../../src/check/check.ts';
+import { checkStudio, takeIn, type Reading } from '../../src/check/check.ts';
 import type { Finding } from '../../src/problem.ts';
 import type { Raw, RawMap } from '../../src/read/raw.ts';
 
@@ -67,16 +67,6 @@ describe('the book', () => {
   test('tells which files are clean', () => {
     const base = reading({ products: { bowl: { ...BOWL, price: 'a lot' } }, channels: {} });
     expect(takeIn(base).clean.map(({ file }) => file)).toEqual(['studio.yaml', 'channels.yaml']);
-  });
-
-  test('takes a file that was found clean before as it is', () => {
-    const base = reading({ channels: { door: { name: 'Door', kind: 'direct' } } });
-    const root = { door: { name: 'Door', kind: 'unheard-of' } };
-    const known = { ids: () => ['door'], idsWith: () => ['door'], outline: NO_OUTLINE };
-    const files = base.files.map((file) =>
-      file.kind === 'channels' ? { ...file, root, known } : file,
-    );
-    expect(checkStudio({ ...base, files }, DAY).findings).toEqual([]);
   });
 
   test('keeps the settings that have no fault', () => {

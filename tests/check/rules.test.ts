@@ -7,6 +7,7 @@ import { READER_RULES } from '../../src/check/reader-rules.ts';
 import { RULES } from '../../src/check/rules.ts';
 import type { Place, Problem } from '../../src/problem.ts';
 import { locate } from '../../src/read/place.ts';
+import { NO_MEMORY } from '../../src/read/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { FIXTURES, fixtureRules } from '../helpers/fixtures.ts';
 

@@ -11,6 +11,7 @@ import { checkStudio } from '../../src/check/check.ts';
 import { bookEnd } from '../../src/entry/find-end.ts';
 import { holdingsOf } from '../../src/entry/holdings.ts';
 import { keptOfStudio } from '../../src/read/answers.ts';
+import { NO_MEMORY } from '../../src/read/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { run } from '../helpers/command-world.ts';
 import { storeIn } from '../helpers/memory.ts';

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { closedPeriodChanges } from '../../src/commands/closed-since.ts';
 import { quarter } from '../../src/commands/quarter.ts';
 import { checkStudio } from '../../src/check/check.ts';
+import { NO_MEMORY } from '../../src/read/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { run } from '../helpers/command-world.ts';
 import { commitAll, git } from '../helpers/git.ts';

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Book } from '../../src/book.ts';
 import { checkStudio } from '../../src/check/check.ts';
 import { dayNumber, dayFromNumber } from '../../src/number/date.ts';
+import { NO_MEMORY } from '../../src/read/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { dayFigures } from '../../src/reckon/day.ts';
 import { flow } from '../../src/reckon/flow.ts';

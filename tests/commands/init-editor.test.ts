@@ -4,6 +4,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { KINDS, type Kind } from '../../src/book.ts';
 import { checkStudio } from '../../src/check/check.ts';
 import { locate } from '../../src/read/place.ts';
+import { NO_MEMORY } from '../../src/read/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { modelineFor } from '../../src/write/modeline.ts';
 import { openEditor, type Editor, type Position } from '../helpers/language-server.ts';

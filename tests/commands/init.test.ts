@@ -4,6 +4,7 @@ import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { KINDS } from '../../src/book.ts';
 import { checkStudio } from '../../src/check/check.ts';
+import { NO_MEMORY } from '../../src/read/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { git } from '../helpers/git.ts';
 import { EXAMPLE_DAY, runCommand, type Ran } from '../helpers/studio-commands.ts';

@@ -72,7 +72,7 @@ export function askingOf(
 }
 
 async function openOn(folder: string, asOf: string): Promise<Opened> {
-  const opened = await openFound({ folder, asOf, memory: NO_MEMORY });
+  const opened = await openFound({ folder, asOf, store: undefined });
   if (isRefusal(opened)) throw new Error(opened.refused);
   if (opened.errors > 0) throw new Error(`${folder} has ${opened.errors} errors`);
   return opened;

@@ -3,14 +3,12 @@ import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { KINDS, type Kind } from '../../src/book.ts';
 import { checkStudio } from '../../src/check/check.ts';
-import { bookEnd } from '../../src/entry/find-end.ts';
 import { freshFindings } from '../../src/entry/fresh.ts';
-import { holdingsOf } from '../../src/entry/holdings.ts';
 import type { OpenedStudio } from '../../src/entry/plan.ts';
 import { draftId, lookAt, type Draft } from '../../src/entry/questions/draft.ts';
 import type { RawFile, RawMap } from '../../src/read/raw.ts';
-import { readStudio } from '../../src/read/read.ts';
 import { growStudio, studioPlan, type RandomStudio } from '../helpers/random-studio.ts';
+import { openFolder } from '../helpers/small-studio.ts';
 import { withStudio } from '../helpers/write-studio.ts';
 import { PATIENCE, holds } from './support/law.ts';
 
@@ -28,16 +26,6 @@ const choice: fc.Arbitrary<Choice> = fc.record({
   isNew: fc.boolean(),
   today: fc.boolean(),
 });
-
-async function open(folder: string, asOf: string): Promise<OpenedStudio> {
-  const reading = await readStudio(folder, { memory: NO_MEMORY });
-  if ('refused' in reading) throw new Error(reading.refused);
-  const checked = checkStudio(reading, asOf);
-  const { book, findings } = checked;
-  const isSound = findings.every(({ severity }) => severity !== 'error');
-  const known = { held: holdingsOf(book, asOf), end: bookEnd(book) };
-  return { folder, reading, asOf, ...checked, known: isSound ? known : undefined };
-}
 
 function draftOf({ records, asOf }: RandomStudio, opened: OpenedStudio, choice: Choice): Draft[] {
   const { kind, pick, isNew, today } = choice;
@@ -81,7 +69,7 @@ it('whatever is typed, in whatever studio', { timeout: PATIENCE }, async () => {
   const property = fc.asyncProperty(cases, async ({ plan, choices }) => {
     const studio = growStudio(plan);
     await withStudio(studio.files, async (folder) => {
-      const opened = await open(folder, studio.asOf);
+      const opened = await openFolder(folder, studio.asOf);
       for (const draft of choices.flatMap((each) => draftOf(studio, opened, each))) {
         const { findings } = lookAt(opened, draft);
         expect(sorted(findings)).toEqual(sorted(lookAtAll(opened, draft)));

@@ -7,12 +7,7 @@ import { addDays, daysBetween } from '../../src/number/date.ts';
 import { movedByRecord, movesOf, movingText } from '../../src/read/moves.ts';
 import type { Raw, RawMap } from '../../src/read/raw.ts';
 import { randomSource } from '../helpers/random-source.js';
-import {
-  growStudio,
-  studioPlan,
-  type RandomStudio,
-  type StudioPlan,
-} from '../helpers/random-studio.ts';
+import { growStudio, studioPlan, type RandomStudio } from '../helpers/random-studio.ts';
 import { FIRST_DAY } from './support/days.ts';
 import { editOf, fieldsOf, type Edit, type Editing, type Field } from './support/field-edits.ts';
 import { flowText } from './support/flow-text.ts';

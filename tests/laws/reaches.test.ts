@@ -12,6 +12,7 @@ import { shortIn } from '../../src/check/shortfalls.ts';
 import type { Book } from '../../src/book.ts';
 import type { Finding } from '../../src/problem.ts';
 import { countsFlow } from '../../src/reckon/flow.ts';
+import { NO_MEMORY } from '../../src/read/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { FIXTURES } from '../helpers/fixtures.ts';
 import { randomSource } from '../helpers/random-source.js';

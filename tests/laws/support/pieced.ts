@@ -1,7 +1,8 @@
 /** The findings of a studio, put together from what was found before as far as that still holds. */
+import { isDeepStrictEqual } from 'node:util';
 import { KINDS, type Book, type Entry } from '../../../src/book.ts';
-import { takeIn, type Reading } from '../../../src/check/check.ts';
-import { finishBook } from '../../../src/check/draft.ts';
+import { takeIn, type ChangedReading, type Reading } from '../../../src/check/check.ts';
+import { finishBook, type TakenFile } from '../../../src/check/draft.ts';
 import {
   foundOnDay,
   foundOver,
@@ -33,6 +34,7 @@ export interface Pieced {
   readonly roots: ReadonlyMap<string, RawMap>;
   /** Files without faults of their own. */
   readonly clean: ReadonlySet<string>;
+  readonly taken: ReadonlyMap<string, TakenFile>;
   readonly files: ReadonlyMap<string, KeptFile>;
   readonly over: ReadonlyMap<OverLook, Found>;
 }
@@ -54,7 +56,8 @@ interface Scene {
 /** Looks at a studio on a day: only at what may have something new since before. */
 export function pieced(reading: Reading, { rules, day, before, prepare }: Scene): Pieced {
   const taken = takeIn({ ...reading, files: reading.files.map((file) => known(file, before)) });
-  const clean = new Set(taken.clean);
+  const clean = new Set(taken.clean.map(({ file }) => file));
+  const byFile = new Map(taken.draft.files.map((file) => [file.file, file]));
   const book = finishBook(taken.draft);
   prepare?.(book);
   const unsound = unsoundIn(taken.draft.unsound, taken.unread);
@@ -84,17 +87,26 @@ export function pieced(reading: Reading, { rules, day, before, prepare }: Scene)
     ...looksThat('day', rules).flatMap((each) => foundOnDay(each, { ...judging, day })),
   ];
   const kept = keptFiles + overs.filter(isKept).length;
-  return { book, unsound, findings: inOrderOf(rules, findings), kept, roots, clean, files, over };
+  return {
+    book,
+    unsound,
+    findings: inOrderOf(rules, findings),
+    kept,
+    roots,
+    clean,
+    taken: byFile,
+    files,
+    over,
+  };
 }
 
+/** A clean file that is as it was, as it was taken in then: its records are the same. */
 function known(
   file: Reading['files'][number],
   before: Pieced | undefined,
-): Reading['files'][number] {
-  const root = before?.roots.get(file.file);
-  if (!before || !root) return file;
-  const clean = root === file.root && before.clean.has(file.file);
-  return { ...file, clean, before: { book: before.book, root } };
+): ChangedReading['files'][number] {
+  const isSame = before?.roots.get(file.file) === file.root && before.clean.has(file.file);
+  return (isSame ? before.taken.get(file.file) : undefined) ?? file;
 }
 
 function sameSettings({ roots }: Pieced, now: ReadonlyMap<string, RawMap>): boolean {
@@ -139,14 +151,18 @@ function holds(
   return (
     look.isWhole &&
     records.length === now.length &&
-    records.every((record, at) => record === now[at]) &&
+    records.every((record, at) => isSameRecord(record, now[at])) &&
     isSameOf(look.asked, before, book)
   );
 }
 
+function isSameRecord(one: Entry | undefined, other: Entry | undefined): boolean {
+  return one === other || isDeepStrictEqual(one, other);
+}
+
 function isSameOf(asked: Asked, before: Book, book: Book): boolean {
   return [...asked].every(([kind, ids]) =>
-    [...ids].every((id) => before[kind].get(id) === book[kind].get(id)),
+    [...ids].every((id) => isSameRecord(before[kind].get(id), book[kind].get(id))),
   );
 }
 
@@ -158,7 +174,7 @@ function changedRecords(before: Book, book: Book): Omit<Parameters<typeof concer
       { one: book, other: before },
     ].flatMap(({ one, other }) =>
       [...one[kind].values()]
-        .filter((record: Entry) => other[kind].get(record.id) !== record)
+        .filter((record: Entry) => !isSameRecord(other[kind].get(record.id), record))
         .map((record) => ({ kind, record, book: one })),
     ),
   );
