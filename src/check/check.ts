@@ -2,7 +2,7 @@
 import type { Book, Day, Kind } from '../book.ts';
 import type { Finding } from '../problem.ts';
 import type { CoreFile } from '../read/core.ts';
-import type { Outline } from '../read/outline.ts';
+import type { FileDays, Outline } from '../read/outline.ts';
 import type { RawFile } from '../read/raw.ts';
 import type { OwnSheet } from '../read/tax-sheet.ts';
 import {
@@ -61,8 +61,10 @@ const AHEAD: ReadonlySet<string> = new Set<Kind>(['classes', 'fairs']);
 
 /** A file by its path, with its outline. */
 export interface OutlinedFile {
+  readonly kind: Kind | 'studio';
   readonly file: string;
-  readonly outline: Outline;
+  readonly days: FileDays;
+  readonly outline: () => Outline;
 }
 
 /** A studio's records, typed, before any rule was run: all that is needed of its files from here on. */
@@ -75,7 +77,7 @@ export interface Taken {
   /** The files that have no faults of their own, whatever the rules say of their records. */
   readonly clean: readonly OutlinedFile[];
   /** The outlines of all files, of what is sound in them. */
-  readonly outlines: readonly Outline[];
+  readonly outlines: readonly (() => Outline)[];
   /** The day from which on nothing is found or not found by the mere passing of time. */
   readonly settled: Day;
   readonly sheet: OwnSheet | undefined;
@@ -93,28 +95,26 @@ export interface Taken {
 export function takeIn(reading: ChangedReading): Taken {
   const draft = emptyDraft();
   const clean: OutlinedFile[] = [];
-  const outlines: Outline[] = [];
+  const outlines: (() => Outline)[] = [];
   let settled = '';
-  const note = ({ file, kind }: Pick<RawFile, 'file' | 'kind'>, outline: Outline, isClean: boolean): void => {
-    outlines.push(outline);
-    if (isClean) clean.push({ file, outline });
-    const [, until = ''] = AHEAD.has(kind) ? [] : (outline.days ?? []);
+  const note = (file: OutlinedFile, isClean: boolean): void => {
+    outlines.push(file.outline);
+    if (isClean) clean.push(file);
+    const [, until = ''] = AHEAD.has(file.kind) ? [] : (file.days ?? []);
     if (until > settled) settled = until;
   };
   const faults = reading.files.flatMap((file) => {
     if ('typed' in file) {
       draft.files.push(file);
-      note(file, file.outline, true);
+      note(file, true);
       return [];
     }
-    const { known } = file;
-    if (known) {
-      addKnown(draft, file, known);
-      note(file, known.outline, true);
+    if (file.known) {
+      note(addKnown(draft, file, file.known), true);
       return [];
     }
     const checked = checkFile(file, reading.coreOf);
-    note(file, addFile(draft, file, checked), checked.findings.length === 0);
+    note(addFile(draft, file, checked), checked.findings.length === 0);
     return checked.findings;
   });
   const { findings: unread, sheet, filedSheets = [], strays = [] } = reading;

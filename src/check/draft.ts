@@ -1,6 +1,6 @@
 /** A book in the making: file by file, the sound records to be typed and the unsound ones set aside. */
 import { KINDS, type Book, type Entry, type Kind, type Studio } from '../book.ts';
-import { outlineOf, type Outline } from '../read/outline.ts';
+import { daysIn, outlineOf, type FileDays, type Outline } from '../read/outline.ts';
 import type { Raw, RawFile, RawMap } from '../read/raw.ts';
 import { recordsIn, type RecordFile } from './record-files.ts';
 import { duplicateIds, type NamedRecord } from './rules/duplicate-id.ts';
@@ -28,7 +28,8 @@ export interface Draft {
 export interface TakenFile extends RecordFile<Entry> {
   readonly kind: Kind;
   readonly file: string;
-  readonly outline: Outline;
+  readonly days: FileDays;
+  readonly outline: () => Outline;
   /** A fingerprint of its text, where that is known. */
   readonly content: string | undefined;
 }
@@ -44,42 +45,43 @@ export function emptyDraft(): Draft {
 type FileToTake = RawFile & { readonly content?: string };
 
 /** What is known of a file that is as it was, without a look at its records. */
-export type KnownContent = Pick<TakenFile, 'ids' | 'outline'> & Required<Pick<TakenFile, 'idsWith'>>;
+export type KnownContent = Pick<TakenFile, 'ids' | 'days' | 'outline'> &
+  Required<Pick<TakenFile, 'idsWith'>>;
+
+/** What is told of a file that was taken in. */
+type Outlined = Pick<TakenFile, 'file' | 'days' | 'outline'> & {
+  readonly kind: Kind | 'studio';
+};
 
 /** Takes in a checked file: the sound records are typed when they are first asked for. */
-export function addFile(draft: Draft, raw: FileToTake, checked: CheckedFile): Outline {
+export function addFile(draft: Draft, raw: FileToTake, checked: CheckedFile): Outlined {
   const { file, kind, root, content } = raw;
   const { sound } = checked;
-  const outline = outlineOf({ file, kind, root: sound });
+  const outlined = { file, days: daysIn(sound), outline: first(() => outlineOf({ file, kind, root: sound })) };
   if (kind === 'studio') {
     addSettings(draft, { file, root }, checked);
-    return outline;
+    return { ...outlined, kind };
   }
   for (const id of Object.keys(root))
     if (sound[id] === undefined) draft.unsound.push({ kind, id, raw: root[id] ?? '' });
   const ids = first(() => Object.keys(root));
   const typed = first(() => typedRecords({ file, kind, root: sound }));
-  draft.files.push({ kind, file, content, outline, ids, typed, days: outline.days });
-  return outline;
+  draft.files.push({ ...outlined, kind, content, ids, typed });
+  return { ...outlined, kind };
 }
 
 /** Takes in a file in which nothing was found wrong before; it is looked into when it must be. */
-export function addKnown(draft: Draft, file: FileToTake, known: KnownContent): void {
-  const { kind } = file;
+export function addKnown(draft: Draft, raw: FileToTake, known: KnownContent): Outlined {
+  const { file, kind, content } = raw;
+  const { ids, idsWith, days, outline } = known;
+  const outlined = { file, days, outline };
   if (kind === 'studio') {
-    addSettings(draft, file, { findings: [], sound: file.root });
-    return;
+    addSettings(draft, raw, { findings: [], sound: raw.root });
+    return { ...outlined, kind };
   }
-  draft.files.push({
-    kind,
-    file: file.file,
-    content: file.content,
-    ids: known.ids,
-    idsWith: known.idsWith,
-    outline: known.outline,
-    days: known.outline.days,
-    typed: first(() => typedRecords({ file: file.file, kind, root: file.root })),
-  });
+  const typed = first(() => typedRecords({ file, kind, root: raw.root }));
+  draft.files.push({ ...outlined, kind, content, ids, idsWith, typed });
+  return { ...outlined, kind };
 }
 
 /** Every record, sound or not, in the order of the files. */

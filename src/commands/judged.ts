@@ -5,7 +5,7 @@ import { finishBook } from '../check/draft.ts';
 import { holdsOn, type Found, type Judged } from '../check/found.ts';
 import { fingerprintOf } from '../read/fingerprint.ts';
 import type { Memory } from '../read/memory.ts';
-import { monthKeys } from '../read/month-keys.ts';
+import { monthKeys, type KeyOf } from '../read/month-keys.ts';
 import { monthShelf } from './known-months.ts';
 
 /** Something that is known of a studio, or is to be. */
@@ -25,8 +25,9 @@ export function knowledgeIn(memory: Memory, asOf: Day): Knowledge {
   const months = monthShelf(memory);
   const known = (memory.recallMore(FOUND) ?? []) as readonly Found[];
   // Of two records with one id nobody can tell which one an outline is of.
-  const goOn = (book: Book, { draft, outlines }: Taken): void => {
-    if (draft.isUnique) months.goOn(book, monthKeys(outlines));
+  const goOn = (book: Book, { draft, outlines }: Taken, content: string): void => {
+    const keys = (): KeyOf => monthKeys(outlines.map((outline) => outline()));
+    if (draft.isUnique) months.goOn(book, { content, keys });
   };
   return {
     judge: (reading, prepare) => {
@@ -36,11 +37,11 @@ export function knowledgeIn(memory: Memory, asOf: Day): Knowledge {
       if (found) {
         taken.draft.isUnique = found.isUnique;
         const book = finishBook(taken.draft);
-        goOn(book, taken);
+        goOn(book, taken, content);
         return { book, findings: found.findings, taken, found };
       }
       const { book, findings } = judge(taken, asOf, (made) => {
-        goOn(made, taken);
+        goOn(made, taken, content);
         prepare?.(made);
       });
       const { draft, settled } = taken;

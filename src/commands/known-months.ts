@@ -9,9 +9,16 @@ import type { KnownMonths, MonthHead, MonthParts } from '../reckon/months/before
 /** The months of one studio's books, of which there may be several in one run: before a change, and after it. */
 export interface MonthShelf {
   /** Lets a book's flows go on from the months that are as in an earlier run, or in this one. */
-  readonly goOn: (book: Book, keyOf: KeyOf) => void;
+  readonly goOn: (book: Book, state: BookState) => void;
   /** Notes the months of that book to be kept, in place of any others. */
   readonly keep: (book: Book) => void;
+}
+
+/** What tells one state of a book from others. */
+export interface BookState {
+  /** A fingerprint of all that was read. */
+  readonly content: string;
+  readonly keys: () => KeyOf;
 }
 
 type PartName = keyof MonthParts;
@@ -23,32 +30,47 @@ interface Month {
   readonly parts?: Readonly<Record<PartName, Uint8Array>>;
 }
 
+/** The months that one state of a book came through. */
+interface Chain {
+  readonly content: string;
+  readonly months: Month[];
+}
+
 const MONTHS = 'months';
 const PARTS: readonly PartName[] = ['facts', 'lots', 'glazed', 'end'];
 
 /** The months that a memory has. */
 export function monthShelf(memory: Memory): MonthShelf {
-  const kept = (memory.recallMore(MONTHS) ?? []) as readonly Month[];
-  const chains: (readonly Month[])[] = [kept];
-  const chainOf = new WeakMap<Book, readonly Month[]>();
+  const kept = (memory.recallMore(MONTHS) ?? { content: '', months: [] }) as Chain;
+  const chains: Chain[] = [kept];
+  const chainOf = new WeakMap<Book, Chain>();
   return {
-    goOn: (book, keyOf) => {
-      const chain = longest(chains.map((each) => sameMonths(each, keyOf)));
+    goOn: (book, { content, keys }) => {
+      const keyOf = once(keys);
+      const known = chains.find((each) => each.content === content);
+      const months = known ? [...known.months] : longest(chains.map((each) => sameMonths(each, keyOf())));
+      const chain = { content, months };
       chains.push(chain);
       chainOf.set(book, chain);
-      goOnFrom(book, monthsIn(chain, { keyOf, memory }));
+      goOnFrom(book, monthsIn(months, { keyOf, memory }));
     },
     keep: (book) => {
       const chain = chainOf.get(book);
-      if (chain?.some(({ parts }) => parts)) keepChain(chain, { kept, memory });
+      const isNew = chain?.months.some(({ parts }) => parts) || chain?.content !== kept.content;
+      if (chain && isNew) keepChain(chain, { kept, memory });
     },
   };
 }
 
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => (made ??= { value: make() }).value;
+}
+
 /** From the first month on that comes from something else, nothing is the same. */
-function sameMonths(chain: readonly Month[], keyOf: KeyOf): Month[] {
-  const changed = chain.findIndex(({ key, head }) => key !== keyOf(head.month));
-  return changed === -1 ? [...chain] : chain.slice(0, changed);
+function sameMonths({ months }: Chain, keyOf: KeyOf): Month[] {
+  const changed = months.findIndex(({ key, head }) => key !== keyOf(head.month));
+  return changed === -1 ? [...months] : months.slice(0, changed);
 }
 
 function longest(chains: readonly Month[][]): Month[] {
@@ -57,7 +79,7 @@ function longest(chains: readonly Month[][]): Month[] {
 
 function monthsIn(
   chain: Month[],
-  { keyOf, memory }: { readonly keyOf: KeyOf; readonly memory: Memory },
+  { keyOf, memory }: { readonly keyOf: () => KeyOf; readonly memory: Memory },
 ): KnownMonths {
   const heads = chain.map(({ head }) => head);
   const byMonth = new Map(chain.map((month) => [month.head.month, month]));
@@ -76,7 +98,7 @@ function monthsIn(
         glazed: serialize(glazed),
         end: serialize(end),
       };
-      const month = { key: keyOf(head.month), head, parts };
+      const month = { key: keyOf()(head.month), head, parts };
       heads.push(head);
       chain.push(month);
       byMonth.set(head.month, month);
@@ -85,20 +107,16 @@ function monthsIn(
 }
 
 function keepChain(
-  chain: readonly Month[],
-  { kept, memory }: { readonly kept: readonly Month[]; readonly memory: Memory },
+  { content, months }: Chain,
+  { kept, memory }: { readonly kept: Chain; readonly memory: Memory },
 ): void {
-  const staying = new Set(chain.filter(({ parts }) => !parts).map(({ key }) => key));
-  for (const { key, head } of kept)
-    if (!staying.has(key))
-      for (const part of PARTS) memory.dropPart(...placeOf(head.month, part));
-  for (const { head, parts } of chain)
+  const staying = new Set(months.filter(({ parts }) => !parts).map(({ key }) => key));
+  for (const { key, head } of kept.months)
+    if (!staying.has(key)) for (const part of PARTS) memory.dropPart(...placeOf(head.month, part));
+  for (const { head, parts } of months)
     if (parts)
       for (const part of PARTS) memory.keepPart(...placeOf(head.month, part), parts[part]);
-  memory.keepMore(
-    MONTHS,
-    chain.map(({ key, head }) => ({ key, head })),
-  );
+  memory.keepMore(MONTHS, { content, months: months.map(({ key, head }) => ({ key, head })) });
 }
 
 function placeOf(month: string, part: string): [year: string, name: string] {

@@ -1,11 +1,12 @@
 /** What is remembered of a studio's files from one run to the next, and when it still holds. */
+import { deserialize, serialize } from 'node:v8';
 import { EVENT_KINDS, type Kind } from '../book.ts';
 import { grouped } from '../grouping.ts';
 import { MemoryLost, keepBoxes, openBoxes, type BoxToKeep, type Boxes } from '../memory/boxes.ts';
 import type { Store } from '../memory/store.ts';
 import { isSameState, isSettled, stampOf, type Stamp } from './disk.ts';
 import type { ListedFile } from './find.ts';
-import type { Outline } from './outline.ts';
+import type { FileDays, Outline } from './outline.ts';
 import { packFiles, unpackFiles, type KnownFiles, type Sought } from './packed.ts';
 import type { RawFile } from './raw.ts';
 
@@ -13,7 +14,8 @@ import type { RawFile } from './raw.ts';
 export interface Keepable extends RawFile {
   /** The state in which it was read. */
   readonly stamp: Stamp;
-  readonly outline: Outline;
+  readonly days: FileDays;
+  readonly outline: () => Outline;
   /** A fingerprint of its text. */
   readonly content: string;
 }
@@ -62,7 +64,7 @@ interface About {
   readonly more: ReadonlyMap<string, unknown>;
 }
 
-interface KeptFile extends Omit<Keepable, 'root'> {
+interface KeptFile extends Omit<Keepable, 'root' | 'outline'> {
   readonly box: string;
 }
 
@@ -74,7 +76,7 @@ export function openMemory(studioDir: string, store: Store | undefined): Memory 
   const known = new Map(about.files.map((file) => [file.file, file]));
   const recalled = new Map<string, Recalled>();
   const noted = newNotes(about);
-  const unpack = unpacker(boxes);
+  const unpacked = unpackedFrom(boxes);
   // Until a file is read anew none is settled.
   let moment = 0;
   return {
@@ -82,7 +84,7 @@ export function openMemory(studioDir: string, store: Store | undefined): Memory 
       const kept = listed.linked ? undefined : known.get(listed.file);
       const now = kept && stampOf(`${studioDir}/${listed.file}`);
       if (!kept || !now || !isSameState(now, kept.stamp)) return undefined;
-      const file = recalledFile(kept, unpack);
+      const file = recalledFile(kept, unpacked);
       recalled.set(file.file, file);
       return file;
     },
@@ -136,28 +138,45 @@ function newNotes({ more }: About): Notes {
   return { files: undefined, more: new Map(more), parts: new Map(), dropped: new Set(), isNew: false };
 }
 
-type Unpack = (box: string, kind: Kind | 'studio') => KnownFiles;
+/** The parts of boxes, each unpacked when it is first asked for. */
+interface Unpacked {
+  readonly files: (box: string, kind: Kind | 'studio') => KnownFiles;
+  readonly outlines: () => ReadonlyMap<string, Outline>;
+}
 
-function unpacker(boxes: Boxes): Unpack {
+function unpackedFrom(boxes: Boxes): Unpacked {
   const known = new Map<string, KnownFiles>();
-  return (box, kind) => {
-    const name = `${box} ${kind}`;
-    const files = known.get(name) ?? unpackFiles(boxes.part(box, kind));
-    known.set(name, files);
-    return files;
+  let outlines: ReadonlyMap<string, Outline> | undefined;
+  return {
+    files: (box, kind) => {
+      const name = `${box} ${kind}`;
+      const files = known.get(name) ?? unpackFiles(boxes.part(box, kind));
+      known.set(name, files);
+      return files;
+    },
+    outlines: () =>
+      (outlines ??= deserialize(boxes.part(DEFINITIONS, OUTLINES)) as ReadonlyMap<string, Outline>),
   };
 }
 
-function recalledFile({ box, ...kept }: KeptFile, unpack: Unpack): Recalled {
+const DEFINITIONS = 'definitions';
+const OUTLINES = 'outlines';
+
+function recalledFile({ box, ...kept }: KeptFile, unpacked: Unpacked): Recalled {
   const { file, kind } = kept;
   return {
     ...kept,
     get root() {
-      return unpack(box, kind).contentOf(file);
+      return unpacked.files(box, kind).contentOf(file);
     },
-    ids: () => unpack(box, kind).idsOf(file),
-    idsWith: (sought) => unpack(box, kind).idsWith(file, sought),
+    outline: () => unpacked.outlines().get(file) ?? lost(),
+    ids: () => unpacked.files(box, kind).idsOf(file),
+    idsWith: (sought) => unpacked.files(box, kind).idsWith(file, sought),
   };
+}
+
+function lost(): never {
+  throw new MemoryLost('what was remembered of a file is not there');
 }
 
 interface Kept {
@@ -177,10 +196,8 @@ function isInBox(file: FileToKeep): boolean {
 /** Where it has a box already its content is there. */
 type FileToKeep = Keepable | KeptFile;
 
-const DEFINITIONS = 'definitions';
-
 /** A file of events is kept with the year of its first day, so that a change rewrites little. */
-function boxOf({ kind, outline: { days } }: FileToKeep): string {
+function boxOf({ kind, days }: FileToKeep): string {
   const isEvent = EVENTS.has(kind) && days !== undefined;
   return isEvent ? days[0].slice(0, 4) : DEFINITIONS;
 }
@@ -195,13 +212,18 @@ function toKeep(
   const now = grouped(files, boxOf);
   const before = grouped(known.values(), ({ box }) => box);
   const names = new Set([...boxes.names.keys(), ...now.keys(), ...noted.parts.keys()]);
+  if (noted.files && !isAsBefore(kept)) {
+    const outlines = noted.files.map((file) => [file.file, file.outline()] as const);
+    const definitions = noted.parts.get(DEFINITIONS) ?? new Map<string, Uint8Array>();
+    noted.parts.set(DEFINITIONS, definitions.set(OUTLINES, serialize(new Map(outlines))));
+  }
   const rows = files.map(
     (file): KeptFile => ({
       file: file.file,
       kind: file.kind,
       odd: file.odd,
       stamp: file.stamp,
-      outline: file.outline,
+      days: file.days,
       content: file.content,
       box: boxOf(file),
     }),

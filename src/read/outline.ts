@@ -6,10 +6,11 @@ import { addTo } from '../grouping.ts';
 import { movingText } from './moves.ts';
 import type { Raw, RawFile, RawMap } from './raw.ts';
 
+/** The first and the last of all days that stand in a file; none where no day does. */
+export type FileDays = readonly [from: string, until: string] | undefined;
+
 /** An outline of the sound records of one file. */
 export interface Outline {
-  /** The first and the last of all days that stand in it; none where no day does. */
-  readonly days: readonly [from: string, until: string] | undefined;
   /** Month of the first day of each record → fingerprint of all that those records move. */
   readonly moves: readonly (readonly [month: string, digest: string])[];
   /** The lots that those records name. */
@@ -21,70 +22,84 @@ export interface Outline {
 /** The month of what holds from the beginning. */
 export const FROM_THE_BEGINNING = '';
 
-/** Nothing at all. */
-export const NO_OUTLINE: Outline = { days: undefined, moves: [], names: [], lots: [] };
+/** A file of which nothing but its records is known. */
+type Content = Pick<RawFile, 'file' | 'kind' | 'root'>;
 
 const EVENTS: ReadonlySet<string> = new Set(EVENT_KINDS);
 const MOVES_NOTHING = '[]';
 
+/** The days of a file. */
+export function daysIn(root: Raw): FileDays {
+  let [from, until] = ['', ''];
+  lookInto(root, (_, text) => {
+    if (!isDay(text)) return;
+    if (from === '' || text < from) from = text;
+    if (text > until) until = text;
+  });
+  return from === '' ? undefined : [from, until];
+}
+
 /** The outline of a file; of `studio.yaml` that of the settings. */
-export function outlineOf({ file, kind, root }: Pick<RawFile, "file" | "kind" | "root">): Outline {
+export function outlineOf({ file, kind, root }: Content): Outline {
   if (kind === 'studio') {
     const moves = [[FROM_THE_BEGINNING, digest([file, movingText(kind, root)])]] as const;
-    return { ...NO_OUTLINE, moves };
+    return { moves, names: [], lots: [] };
   }
-  const texts = new Map<string, string[]>();
-  const names = new Map<string, Set<string>>();
-  const lots: [string, string][] = [];
-  const span: Span = { from: undefined, until: '' };
-  for (const [id, record] of Object.entries(root)) {
-    const own: Span = { from: undefined, until: '' };
-    const named = new Set<string>();
-    look(record, own, named);
-    widen(span, own);
-    const month = EVENTS.has(kind) ? (own.from ?? '').slice(0, 7) : FROM_THE_BEGINNING;
-    if (kind === 'pieces') lots.push([id, month]);
-    const text = movingText(kind, record as RawMap);
-    if (text === MOVES_NOTHING) continue;
-    addTo(texts, isOpening(kind, record) ? FROM_THE_BEGINNING : month, `${id} ${text}`);
-    names.set(month, new Set([...(names.get(month) ?? []), ...named]));
-  }
+  const outline = { kind, texts: new Map<string, string[]>(), names: new Map<string, Set<string>>() };
+  const lots = Object.entries(root).map(([id, record]) => {
+    const month = EVENTS.has(kind) ? (daysIn(record)?.[0] ?? '').slice(0, 7) : FROM_THE_BEGINNING;
+    addMoves(outline, { id, month, record: record as RawMap });
+    return [id, month] as const;
+  });
   return {
-    days: span.from === undefined ? undefined : [span.from, span.until],
-    moves: [...texts].map(([month, all]) => [month, digest([file, ...all])]),
-    names: [...names].flatMap(([month, all]) => (all.size > 0 ? [[month, [...all]]] : [])),
-    lots,
+    moves: [...outline.texts].map(([month, all]) => [month, digest([file, ...all])]),
+    names: [...outline.names].map(([month, all]) => [month, [...all]]),
+    lots: kind === 'pieces' ? lots : [],
   };
 }
 
-interface Span {
-  from: string | undefined;
-  until: string;
+interface Made {
+  readonly kind: Kind;
+  readonly texts: Map<string, string[]>;
+  readonly names: Map<string, Set<string>>;
 }
 
-function widen(span: Span, { from, until }: Span): void {
-  if (from !== undefined && (span.from === undefined || from < span.from)) span.from = from;
-  if (until > span.until) span.until = until;
+interface Dated {
+  readonly id: string;
+  readonly month: string;
+  readonly record: RawMap;
+}
+
+function addMoves({ kind, texts, names }: Made, { id, month, record }: Dated): void {
+  const text = movingText(kind, record);
+  if (text === MOVES_NOTHING) return;
+  addTo(texts, isOpening(kind, record) ? FROM_THE_BEGINNING : month, `${id} ${text}`);
+  lookInto(record, (key, value) => {
+    if (key === 'lot') names.set(month, (names.get(month) ?? new Set()).add(value));
+  });
+}
+
+/** Shows every text with the key that it stands under, however deep. */
+function lookInto(raw: Raw, show: (key: string, text: string) => void, under = ''): void {
+  if (typeof raw === 'string') show(under, raw);
+  else if (isList(raw)) for (const each of raw) lookInto(each, show, under);
+  else for (const key in raw) lookInto(raw[key] ?? '', show, key);
 }
 
 const DAY = /^\d{4}-\d\d-\d\d$/;
 
-/** Looks for days and named lots, however deep. */
-function look(raw: Raw, span: Span, lots: Set<string>): void {
-  if (typeof raw === 'string') {
-    if (raw.length === 10 && DAY.test(raw)) widen(span, { from: raw, until: raw });
-  } else if (isList(raw)) for (const each of raw) look(each, span, lots);
-  else
-    for (const key in raw) {
-      const value = raw[key] ?? '';
-      if (key === 'lot' && typeof value === 'string') lots.add(value);
-      else look(value, span, lots);
-    }
+function isDay(text: string): boolean {
+  return text.length === 10 && DAY.test(text);
 }
 
 /** What was there when the book began changes what earlier records come to. */
-function isOpening(kind: Kind, record: Raw): boolean {
-  return kind === 'counted' && JSON.stringify(record).includes('"cost":');
+function isOpening(kind: Kind, record: RawMap): boolean {
+  let isFound = false;
+  if (kind === 'counted')
+    lookInto(record, (key) => {
+      if (key === 'cost') isFound = true;
+    });
+  return isFound;
 }
 
 function digest(texts: readonly string[]): string {

@@ -8,7 +8,7 @@ import { readSource, type Source } from './disk.ts';
 import { STUDIO_FOLDER, listFiles, type ListedFile, type Listing, type Stray } from './find.ts';
 import type { ReadOptions } from './leaf.ts';
 import type { Keepable, Memory, Recalled } from './memory.ts';
-import type { Outline } from './outline.ts';
+import type { FileDays, Outline } from './outline.ts';
 import type { parseText } from './parse.ts';
 import type { RawFile, RawMap } from './raw.ts';
 import { mostIn } from './records.ts';
@@ -40,7 +40,8 @@ export interface ReadFile extends RawFile {
 /** A file that a check found clean. */
 export interface CleanFile {
   readonly file: string;
-  readonly outline: Outline;
+  readonly days: FileDays;
+  readonly outline: () => Outline;
 }
 
 /** What is in a studio's files. */
@@ -202,13 +203,13 @@ function known(kept: Recalled): ReadFile {
   };
 }
 
-function asKeepable(taken: Taken | undefined, { outline }: CleanFile): Keepable[] {
+function asKeepable(taken: Taken | undefined, { days, outline }: CleanFile): Keepable[] {
   if (taken?.kept) return [taken.kept];
   if (!taken?.source || !taken.content || taken.listed.linked || taken.findings.length > 0)
     return [];
   const { file, kind } = taken.listed;
   const { text, stamp } = taken.source;
-  return [{ file, kind, ...taken.content, stamp, outline, content: digestOf(text) }];
+  return [{ file, kind, ...taken.content, stamp, days, outline, content: digestOf(text) }];
 }
 
 function coreOf(taken: Taken | undefined, parse: Parse): CoreFile | undefined {
