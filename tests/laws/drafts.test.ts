@@ -64,7 +64,7 @@ it('whatever is typed, in whatever studio', { timeout: PATIENCE }, async () => {
   const tally = { quiet: 0, said: 0 };
   const cases = fc.record({
     plan: studioPlan({ days: 50 }),
-    choices: fc.array(choice, { minLength: 12, maxLength: 12 }),
+    choices: fc.array(choice, { minLength: 8, maxLength: 8 }),
   });
   const property = fc.asyncProperty(cases, async ({ plan, choices }) => {
     const studio = growStudio(plan);
@@ -77,7 +77,7 @@ it('whatever is typed, in whatever studio', { timeout: PATIENCE }, async () => {
       }
     });
   });
-  await holds(property, 60);
-  expect(tally.quiet).toBeGreaterThan(100);
-  expect(tally.said).toBeGreaterThan(100);
+  await holds(property, 20);
+  expect(tally.quiet).toBeGreaterThan(15);
+  expect(tally.said).toBeGreaterThan(15);
 });

@@ -75,7 +75,8 @@ async function bothAnswers({ studio, random, folder }: Case): Promise<readonly [
 
 /** How many months are known of the studio, of whatever state. */
 function monthsKnown(folder: string): number {
-  const months = openMemory(folder, storeIn(folder)).recallMore('months') as readonly unknown[] | undefined;
+  const months = openMemory(folder, storeIn(folder)).recallMore('months') as
+    readonly unknown[] | undefined;
   return months?.length ?? 0;
 }
 
@@ -86,26 +87,28 @@ const cases = fc.record({
   steps: fc.integer({ min: 5, max: 8 }),
 });
 
-it('is the same with a memory as without one, whatever came before', { timeout: PATIENCE }, async () => {
-  const tally = { asked: 0, known: 0, kinds: new Set<string>() };
-  const property = fc.asyncProperty(cases, async ({ plan, seed, steps }) => {
-    const studio = growStudio(plan);
-    const random = randomSource(seed, 'history');
-    await withStudio(studio.files, async (folder) => {
-      const history = { folder, until: studio.asOf, random, states: [] };
-      for (let step = 0; step < steps; step += 1) {
-        for (let asked = random.int(1, 2); asked > 0; asked -= 1) {
-          if (monthsKnown(folder) > 1) tally.known += 1;
-          tally.asked += 1;
-          const [remembered, anew] = await bothAnswers({ studio, random, folder });
-          expect(remembered).toEqual(anew);
-          if (remembered.status < 2) tally.kinds.add(remembered.out.slice(0, 30));
+it(
+  'is the same with a memory as without one, whatever came before',
+  { timeout: PATIENCE },
+  async () => {
+    const tally = { asked: 0, known: 0 };
+    const property = fc.asyncProperty(cases, async ({ plan, seed, steps }) => {
+      const studio = growStudio(plan);
+      const random = randomSource(seed, 'history');
+      await withStudio(studio.files, async (folder) => {
+        const history = { folder, until: studio.asOf, random, states: [] };
+        for (let step = 0; step < steps; step += 1) {
+          for (let asked = random.int(1, 2); asked > 0; asked -= 1) {
+            if (monthsKnown(folder) > 1) tally.known += 1;
+            tally.asked += 1;
+            const [remembered, anew] = await bothAnswers({ studio, random, folder });
+            expect(remembered).toEqual(anew);
+          }
+          await goOn(history);
         }
-        await goOn(history);
-      }
+      });
     });
-  });
-  await holds(property, 6);
-  if (process.env['SHOW']) console.log(tally);
-  expect(tally.known).toBeGreaterThan(tally.asked / 3);
-});
+    await holds(property, 6);
+    expect(tally.known).toBeGreaterThan(tally.asked / 3);
+  },
+);

@@ -14,18 +14,25 @@ import { PATIENCE, holds } from './support/law.ts';
 const AHEAD = ['used', 'sold', 'fair', 'spent', 'counted', 'lot'] as const;
 
 /** The files of it. */
-function ahead({ asOf, records }: RandomStudio, all: readonly (typeof AHEAD)[number][]): StudioFiles {
+function ahead(
+  { asOf, records }: RandomStudio,
+  all: readonly (typeof AHEAD)[number][],
+): StudioFiles {
   const [material = ''] = Object.keys(records.materials);
   const [product = ''] = Object.keys(records.products);
   const [channel = ''] = Object.keys(records.channels);
   const day = addDays(asOf, 1);
   const texts = {
-    used: { 'used/later.yaml': `u-later:\n  date: ${day}\n  material: ${material}\n  quantity: 1 g\n` },
+    used: {
+      'used/later.yaml': `u-later:\n  date: ${day}\n  material: ${material}\n  quantity: 1 g\n`,
+    },
     sold: {
       'sales/later.yaml': `s-later:\n  date: ${asOf}\n  paid: ${addDays(asOf, 9)}\n  channel: ${channel}\n  lines: [{ product: ${product}, count: 1, price: 15 }]\n`,
     },
     fair: { 'fairs/later.yaml': `k-later:\n  name: Fair\n  channel: ${channel}\n  date: ${day}\n` },
-    spent: { 'spent/later.yaml': `e-later:\n  date: ${addDays(asOf, 40)}\n  to: A\n  for: bank\n  amount: 1\n` },
+    spent: {
+      'spent/later.yaml': `e-later:\n  date: ${addDays(asOf, 40)}\n  to: A\n  for: bank\n  amount: 1\n`,
+    },
     counted: {
       'counted/later.yaml': `c-later:\n  date: ${day}\n  pieces: [{ product: ${product}, grade: first, count: 2 }]\n`,
     },
@@ -59,7 +66,7 @@ it('on whatever later day it is looked at', { timeout: PATIENCE }, async () => {
       tally.found += checkStudio(reading, day).findings.length;
     });
   });
-  await holds(settled, 50);
-  expect(tally.found).toBeGreaterThan(50);
-  expect(tally.ahead).toBeGreaterThan(10);
+  await holds(settled, 25);
+  expect(tally.found).toBeGreaterThan(20);
+  expect(tally.ahead).toBeGreaterThan(5);
 });

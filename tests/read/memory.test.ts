@@ -19,7 +19,15 @@ import type { Reading } from '../../src/read/read.ts';
 import { folderWith, put } from './support/folder.ts';
 import { outline } from './support/outline.ts';
 import { folderOf, memoryForTests, namesIn, storeIn } from '../helpers/memory.ts';
-import { FILES, STUDIO, UNREMEMBERED, keep, read, remembered, remembering } from './support/studio.ts';
+import {
+  FILES,
+  STUDIO,
+  UNREMEMBERED,
+  keep,
+  read,
+  remembered,
+  remembering,
+} from './support/studio.ts';
 import { mistypedText } from './support/studio-text.ts';
 
 function cleanFiles(reading: Reading): string[] {
@@ -87,7 +95,9 @@ describe('what was remembered', () => {
     put(folder, 'spent.yaml', 'x1: {amount: 1}\n');
     const { mtimeMs } = statSync(`${folder}/spent.yaml`);
     const place = { ...memoryForTests(), clock: () => mtimeMs + after };
-    const reading = await read(folder, { memory: openMemory(folder, storeIn(folder, 'v1', place)) });
+    const reading = await read(folder, {
+      memory: openMemory(folder, storeIn(folder, 'v1', place)),
+    });
     keep(reading, FILES);
     expect(cleanFiles(await read(folder)).includes('spent.yaml')).toBe(isKept);
   });

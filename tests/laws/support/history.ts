@@ -47,7 +47,8 @@ const edit: Step = async ({ folder, random }, now) => {
 /** As a careful person edits: whatever it is, the record keeps to its schema. */
 const editSoundly: Step = async ({ folder, random, until }, now) => {
   const files = await rawFiles(folder);
-  const idsOf = (kind: Kind): string[] => kindIn(files, kind).flatMap(({ root }) => Object.keys(root));
+  const idsOf = (kind: Kind): string[] =>
+    kindIn(files, kind).flatMap(({ root }) => Object.keys(root));
   const day = (): string => addDays(FIRST_DAY, random.int(0, daysBetween(FIRST_DAY, until)));
   const kind = random.pick([...new Set(files.map((file) => file.kind))]);
   const own = kindIn(files, kind);
@@ -150,7 +151,8 @@ function changedTexts(before: readonly RawFile[], after: readonly RawFile[]): Te
 }
 
 function textOf({ kind, root }: RawFile): string {
-  if (kind === 'studio') return emitRecord('all', root, isNumberKey).replace(/^(?:all:\n| {2})/gm, '');
+  if (kind === 'studio')
+    return emitRecord('all', root, isNumberKey).replace(/^(?:all:\n| {2})/gm, '');
   return Object.entries(root)
     .map(([id, record]) => emitRecord(id, record as RawMap, isNumberKey))
     .join('\n');
