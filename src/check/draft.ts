@@ -57,7 +57,11 @@ type Outlined = Pick<TakenFile, 'file' | 'days' | 'outline'> & {
 export function addFile(draft: Draft, raw: FileToTake, checked: CheckedFile): Outlined {
   const { file, kind, root, content } = raw;
   const { sound } = checked;
-  const outlined = { file, days: daysIn(sound), outline: first(() => outlineOf({ file, kind, root: sound })) };
+  const outlined = {
+    file,
+    days: daysIn(sound),
+    outline: first(() => outlineOf({ file, kind, root: sound })),
+  };
   if (kind === 'studio') {
     addSettings(draft, { file, root }, checked);
     return { ...outlined, kind };

@@ -48,7 +48,9 @@ export function monthShelf(memory: Memory): MonthShelf {
     goOn: (book, { content, keys }) => {
       const keyOf = once(keys);
       const known = chains.find((each) => each.content === content);
-      const months = known ? [...known.months] : longest(chains.map((each) => sameMonths(each, keyOf())));
+      const months = known
+        ? [...known.months]
+        : longest(chains.map((each) => sameMonths(each, keyOf())));
       const chain = { content, months };
       chains.push(chain);
       chainOf.set(book, chain);
@@ -114,8 +116,7 @@ function keepChain(
   for (const { key, head } of kept.months)
     if (!staying.has(key)) for (const part of PARTS) memory.dropPart(...placeOf(head.month, part));
   for (const { head, parts } of months)
-    if (parts)
-      for (const part of PARTS) memory.keepPart(...placeOf(head.month, part), parts[part]);
+    if (parts) for (const part of PARTS) memory.keepPart(...placeOf(head.month, part), parts[part]);
   memory.keepMore(MONTHS, { content, months: months.map(({ key, head }) => ({ key, head })) });
 }
 

@@ -105,7 +105,10 @@ async function openRead(
 const SWEEP_SOON = '--heap-growing-percent=70';
 const MANY_FILES = 10_000;
 
-async function read({ folder, store }: Pick<Found, 'folder' | 'store'>): ReturnType<typeof readStudio> {
+async function read({
+  folder,
+  store,
+}: Pick<Found, 'folder' | 'store'>): ReturnType<typeof readStudio> {
   const memory = openMemory(folder, store);
   const reading = await readStudio(folder, { memory });
   if ('files' in reading && reading.files.length > MANY_FILES) setFlagsFromString(SWEEP_SOON);

@@ -1,11 +1,6 @@
 /** `saggar quarter`: the tax summary of a quarter or a year, for a preparer, and what was filed of it. */
 import { newAnswer, refuse, showAnswer, type MakeTableLater } from './show.ts';
-import {
-  type Asked,
-  type Command,
-  type Refusal,
-  type World,
-} from './world.ts';
+import { type Asked, type Command, type Refusal, type World } from './world.ts';
 
 /** Shows the tax summary of the quarter that the day is in, or of the one that is asked for; or writes what was filed. */
 export const quarter: Command = async (asked, world) => {
@@ -48,9 +43,7 @@ const FLAGS: Readonly<Record<string, string>> = {
 };
 
 const showQuarter: Command = (asked, world) =>
-  showAnswer(asked, world, (found) =>
-    newAnswer(found, { asked, world, load: () => load(world) }),
-  );
+  showAnswer(asked, world, (found) => newAnswer(found, { asked, world, load: () => load(world) }));
 
 async function load(world: World): Promise<MakeTableLater> {
   return (await import('./tables/quarter.ts')).quarterSinceClosed(world);

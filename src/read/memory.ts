@@ -60,7 +60,7 @@ export const NO_MEMORY: Memory = {
 
 /** What is kept of all boxes: where each file's records are, and what else was noted. */
 interface About {
-  readonly files: readonly KeptFile[];
+  readonly files: KeptFiles;
   readonly more: ReadonlyMap<string, unknown>;
 }
 
@@ -68,12 +68,59 @@ interface KeptFile extends Omit<Keepable, 'root' | 'outline'> {
   readonly box: string;
 }
 
+/** The files in columns: their texts one after the other, and their stamps. */
+interface KeptFiles {
+  readonly texts: string;
+  readonly stamps: Float64Array;
+}
+
+const NO_FILES: KeptFiles = { texts: '', stamps: new Float64Array() };
+// No path holds it, and nothing else that is kept of a file does.
+const BETWEEN = '\0';
+const TEXTS = 7;
+const NUMBERS = 4;
+
+function keptFiles(files: readonly KeptFile[]): KeptFiles {
+  const texts = files.flatMap(
+    ({ file, kind, box, content, odd, days: [from, until] = ['', ''] }) => [
+      ...[file, kind, box, content, odd ? 'odd' : ''],
+      ...[from, until],
+    ],
+  );
+  const stamps = files.flatMap(({ stamp: { size, modified, changed, inode } }) => [
+    ...[size, modified, changed, inode],
+  ]);
+  return { texts: texts.join(BETWEEN), stamps: new Float64Array(stamps) };
+}
+
+function filesKept({ texts, stamps }: KeptFiles): Map<string, KeptFile> {
+  const all = texts.split(BETWEEN);
+  const files = new Map<string, KeptFile>();
+  for (let at = 0; at < stamps.length / NUMBERS; at++) {
+    const [file = '', kind, box = '', content = '', odd, from = '', until = ''] = all.slice(
+      at * TEXTS,
+      at * TEXTS + TEXTS,
+    );
+    const [size = 0, modified = 0, changed = 0, inode = 0] = stamps.subarray(at * NUMBERS);
+    files.set(file, {
+      file,
+      kind: kind as KeptFile['kind'],
+      box,
+      content,
+      odd: odd === 'odd',
+      days: from === '' ? undefined : [from, until],
+      stamp: { size, modified, changed, inode },
+    });
+  }
+  return files;
+}
+
 /** Opens a studio's memory; without a store there is none. */
 export function openMemory(studioDir: string, store: Store | undefined): Memory {
   if (!store) return NO_MEMORY;
   const boxes = openBoxes(store);
-  const about = (boxes.about ?? { files: [], more: new Map() }) as About;
-  const known = new Map(about.files.map((file) => [file.file, file]));
+  const about = (boxes.about ?? { files: NO_FILES, more: new Map() }) as About;
+  const known = filesKept(about.files);
   const recalled = new Map<string, Recalled>();
   const noted = newNotes(about);
   const unpacked = unpackedFrom(boxes);
@@ -135,7 +182,13 @@ interface Notes {
 }
 
 function newNotes({ more }: About): Notes {
-  return { files: undefined, more: new Map(more), parts: new Map(), dropped: new Set(), isNew: false };
+  return {
+    files: undefined,
+    more: new Map(more),
+    parts: new Map(),
+    dropped: new Set(),
+    isNew: false,
+  };
 }
 
 /** The parts of boxes, each unpacked when it is first asked for. */
@@ -217,19 +270,17 @@ function toKeep(
     const definitions = noted.parts.get(DEFINITIONS) ?? new Map<string, Uint8Array>();
     noted.parts.set(DEFINITIONS, definitions.set(OUTLINES, serialize(new Map(outlines))));
   }
-  const rows = files.map(
-    (file): KeptFile => ({
-      file: file.file,
-      kind: file.kind,
-      odd: file.odd,
-      stamp: file.stamp,
-      days: file.days,
-      content: file.content,
-      box: boxOf(file),
-    }),
-  );
+  const rows = files.map((file): KeptFile => ({
+    file: file.file,
+    kind: file.kind,
+    odd: file.odd,
+    stamp: file.stamp,
+    days: file.days,
+    content: file.content,
+    box: boxOf(file),
+  }));
   return {
-    about: { files: rows, more: noted.more },
+    about: { files: keptFiles(rows), more: noted.more },
     boxes: new Map(
       [...names].flatMap((name) => {
         const content = { name, now: now.get(name) ?? [], before: before.get(name) ?? [] };

@@ -45,7 +45,11 @@ export function outlineOf({ file, kind, root }: Content): Outline {
     const moves = [[FROM_THE_BEGINNING, digest([file, movingText(kind, root)])]] as const;
     return { moves, names: [], lots: [] };
   }
-  const outline = { kind, texts: new Map<string, string[]>(), names: new Map<string, Set<string>>() };
+  const outline = {
+    kind,
+    texts: new Map<string, string[]>(),
+    names: new Map<string, Set<string>>(),
+  };
   const lots = Object.entries(root).map(([id, record]) => {
     const month = EVENTS.has(kind) ? (daysIn(record)?.[0] ?? '').slice(0, 7) : FROM_THE_BEGINNING;
     addMoves(outline, { id, month, record: record as RawMap });

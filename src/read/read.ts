@@ -186,7 +186,7 @@ function asReading(listing: Listing, taken: readonly Taken[], means: Means): Rea
 function asFile({ listed, kept, source, content }: Taken): ReadFile[] {
   const { file, kind } = listed;
   if (kept) return [known(kept)];
-  return source && content ? [{ file, kind, ...content, content: digestOf(source.text) }] : [];
+  return source && content ? [{ file, kind, ...content, content: contentOf(source) }] : [];
 }
 
 function known(kept: Recalled): ReadFile {
@@ -208,8 +208,8 @@ function asKeepable(taken: Taken | undefined, { days, outline }: CleanFile): Kee
   if (!taken?.source || !taken.content || taken.listed.linked || taken.findings.length > 0)
     return [];
   const { file, kind } = taken.listed;
-  const { text, stamp } = taken.source;
-  return [{ file, kind, ...taken.content, stamp, days, outline, content: digestOf(text) }];
+  const { stamp } = taken.source;
+  return [{ file, kind, ...taken.content, stamp, days, outline, content: contentOf(taken.source) }];
 }
 
 function coreOf(taken: Taken | undefined, parse: Parse): CoreFile | undefined {
@@ -218,4 +218,9 @@ function coreOf(taken: Taken | undefined, parse: Parse): CoreFile | undefined {
   const options = { ...optionsFor(taken.listed.file), marks: true };
   const marked = scan(text, options) ?? parse?.({ file: taken.listed.file, text }, options);
   return marked && coreFile(marked.root);
+}
+
+/** A fingerprint of a text. */
+export function contentOf({ text }: Pick<Source, 'text'>): string {
+  return digestOf(text).slice(0, 32);
 }

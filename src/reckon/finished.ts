@@ -244,6 +244,7 @@ function lotThatFits(ware: Ware, selection: Selection): LotState | undefined {
 function noteFinished(ware: Ware, state: LotState, day: Day): void {
   ware.touched.add(state);
   state.finishedOn ??= day;
+  if (state.glaze === '') ware.unglazed.add(state.lot.id);
   const latest = ware.latest.get(state.lot.product);
   if (!latest || comesBefore(latest, state)) ware.latest.set(state.lot.product, state);
 }

@@ -41,7 +41,9 @@ export function flow(book: Book, asOf: Day): Flows {
  */
 export function countsFlow(book: Book, asOf: Day): Flows {
   const isKnown = known.get(book)?.has(asOf) === true || months.get(book)?.heads.length;
-  return isKnown ? flow(book, asOf) : rememberedIn(knownShortfalls, { book, asOf, isValued: false });
+  return isKnown
+    ? flow(book, asOf)
+    : rememberedIn(knownShortfalls, { book, asOf, isValued: false });
 }
 
 /** Months of a book that are known from before, or are to be. */

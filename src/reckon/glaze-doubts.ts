@@ -77,16 +77,13 @@ function sum(counts: Iterable<number>): number {
  */
 export function lotsWithoutGlaze(
   book: Book,
-  { lots, glazes }: Pick<WareFlow, 'lots' | 'glazes'>,
+  { lots, glazes, unglazed }: Pick<WareFlow, 'lots' | 'glazes' | 'unglazed'>,
 ): Lot[] {
-  const doubtful = new Set(
-    [...glazes].flatMap(([product, names]) => (names.has('') && names.size > 1 ? [product] : [])),
-  );
-  if (doubtful.size === 0) return [];
-  return [...lots.values()]
-    .filter(({ lot, product, finishedOn }) => {
-      const isNamed = (lot.glazes ?? product?.glazes) !== undefined;
-      return finishedOn !== undefined && !isNamed && doubtful.has(lot.product);
+  return [...unglazed]
+    .flatMap((id) => book.pieces.get(id) ?? [])
+    .filter(({ id, product, glazes: own }) => {
+      const isNamed = (own ?? lots.get(id)?.product?.glazes) !== undefined;
+      return !isNamed && (glazes.get(product)?.size ?? 0) > 1;
     })
-    .flatMap(({ lot }) => book.pieces.get(lot.id) ?? []);
+    .sort((one, other) => (one.date + one.id < other.date + other.id ? -1 : 1));
 }

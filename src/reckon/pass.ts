@@ -101,7 +101,7 @@ function glazedLots(now: MonthNow, then: Start['glazedThen']): GlazedLots {
 /** What the run has come to by a day. */
 export function flowsOf({ store, ware, firings, sales, before }: Pass, asOf: Day): Flows {
   const { isValued, pools, movements, sums, shortfalls } = store;
-  const { lots, glazes, facts, openGlazes, shortfalls: tooFew } = ware;
+  const { lots, glazes, unglazed, facts, openGlazes, shortfalls: tooFew } = ware;
   return {
     stock: {
       asOf,
@@ -115,6 +115,7 @@ export function flowsOf({ store, ware, firings, sales, before }: Pass, asOf: Day
       asOf,
       lots,
       glazes,
+      unglazed,
       firings: bothFirings(before?.firings, firings),
       sales: bothFacts(before?.sales, sales),
       facts: bothFacts(before?.ware, facts),

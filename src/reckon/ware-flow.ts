@@ -24,6 +24,8 @@ export interface WareFlow {
   readonly lots: LotsThere;
   /** Product → the glazes of its lots; an empty one where a lot has none. */
   readonly glazes: ReadonlyMap<string, ReadonlySet<string>>;
+  /** Lots that name no glaze, once any of them was finished. */
+  readonly unglazed: ReadonlySet<string>;
   /** Firing → its cost. */
   readonly firings: Records<FiringCost>;
   /** In their order; none without money. */

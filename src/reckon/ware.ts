@@ -192,6 +192,8 @@ export interface Ware {
   readonly opened: Set<string>;
   /** Product → the glazes of its lots so far. */
   readonly glazes: Map<string, Set<string>>;
+  /** Lots that name no glaze, once any of them was finished. */
+  readonly unglazed: Set<string>;
   readonly openGlazes: OpenGlaze[];
   /** Product, grade and place → those of them that may still be open. */
   readonly openAt: Map<string, OpenGlaze[]>;
@@ -216,6 +218,7 @@ export function emptyWare(book: Book, isValued: boolean): Ware {
     shortfalls: [],
     opened: new Set(),
     glazes: new Map(),
+    unglazed: new Set(),
     openGlazes: [],
     openAt: new Map(),
   };

@@ -22,6 +22,8 @@ export function plainFlows({ stock, ware, shortfalls }: Flows): unknown {
     firings: [...ware.firings].map(([id, cost]) => ({ id, ...cost, firing: cost.firing.id })),
     lots: [...ware.lots].map(([id, state]) => [id, plainLot(state)]),
     open: ware.openGlazes.filter(({ open }) => open.size > 0),
+    glazes: [...ware.glazes],
+    unglazed: [...ware.unglazed],
     tooFew: ware.shortfalls,
     shortfalls,
   };

@@ -34,8 +34,7 @@ export function textsToKeep(): TextsToKeep {
   };
   return {
     all,
-    column: (texts) =>
-      Uint32Array.from(texts, (text) => (text === undefined ? 0 : numberOf(text))),
+    column: (texts) => Uint32Array.from(texts, (text) => (text === undefined ? 0 : numberOf(text))),
   };
 }
 

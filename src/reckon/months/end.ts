@@ -28,6 +28,7 @@ export interface KeptEnd {
   readonly returned: readonly (readonly [key: string, pieces: KeptPieces])[];
   readonly opened: ReadonlySet<string>;
   readonly glazes: ReadonlyMap<string, ReadonlySet<string>>;
+  readonly unglazed: ReadonlySet<string>;
   readonly openGlazes: readonly OpenGlaze[];
   /** Product, grade and place → which of those. */
   readonly openAt: readonly (readonly [key: string, at: readonly number[]])[];
@@ -66,6 +67,7 @@ export function keptEnd(store: Store, ware: Ware): KeptEnd {
     returned: [...ware.returned].map(([key, pieces]) => [key, keptPieces(pieces)]),
     opened: ware.opened,
     glazes: ware.glazes,
+    unglazed: ware.unglazed,
     openGlazes: open,
     openAt: [...ware.openAt].map(([key, takings]) => [
       key,
@@ -112,6 +114,7 @@ export function putWareBack(ware: Ware, kept: KeptEnd): void {
   for (const [product, pieces] of kept.lastLoad) ware.lastLoad.set(product, piecesKept(pieces));
   for (const [key, pieces] of kept.returned) ware.returned.set(key, piecesKept(pieces));
   for (const key of kept.opened) ware.opened.add(key);
+  for (const id of kept.unglazed) ware.unglazed.add(id);
   for (const [product, glazes] of kept.glazes) ware.glazes.set(product, new Set(glazes));
   const open = kept.openGlazes.map((each) => ({ ...each, open: new Set(each.open) }));
   ware.openGlazes.push(...open);
