@@ -32,7 +32,15 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   'money-events.ts': ['number', 'definitions.ts', 'events.ts'],
   'book.ts': ['definitions.ts', 'events.ts', 'money-events.ts'],
   memory: [],
-  read: ['book.ts', 'memory', 'problem.ts', 'number', 'schema', 'check/nearest.ts'],
+  read: [
+    'book.ts',
+    'definitions.ts',
+    'memory',
+    'problem.ts',
+    'number',
+    'schema',
+    'check/nearest.ts',
+  ],
   reckon: ['book.ts', 'definitions.ts', 'events.ts', 'groups.ts', 'problem.ts', 'number'],
   check: [
     'book.ts',

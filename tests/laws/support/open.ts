@@ -2,7 +2,6 @@
 import { checkStudio, type Checked } from '../../../src/check/check.ts';
 import { isRefusal } from '../../../src/commands/world.ts';
 import type { Problem } from '../../../src/problem.ts';
-import { NO_MEMORY } from '../../../src/read/memory.ts';
 import { locate } from '../../../src/read/place.ts';
 import { NO_MEMORY } from '../../../src/read/memory.ts';
 import { readStudio } from '../../../src/read/read.ts';
