@@ -1,4 +1,3 @@
-import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { review } from '../../../src/commands/review.ts';
 import { run } from '../../helpers/command-world.ts';
