@@ -4,7 +4,6 @@ import ts from 'typescript';
 import { describe, expect, it } from 'vitest';
 import { READER_RULES } from '../src/check/reader-rules.ts';
 import { RULES } from '../src/check/rules.ts';
-import { CARE_FOR_SALE } from '../src/check/sale-rules.ts';
 import { COMMANDS } from '../src/commands/catalogue.ts';
 import { forgesOutput } from './helpers/forged-output.ts';
 
@@ -22,6 +21,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   'digest.ts': [],
   'in-force.ts': [],
   'among.ts': ['number'],
+  'lazy-map.ts': [],
   'once.ts': [],
   'groups.ts': [],
   'grouping.ts': [],
@@ -32,7 +32,15 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   'money-events.ts': ['number', 'definitions.ts', 'events.ts'],
   'book.ts': ['definitions.ts', 'events.ts', 'money-events.ts'],
   memory: [],
-  read: ['book.ts', 'memory', 'problem.ts', 'number', 'schema', 'check/nearest.ts'],
+  read: [
+    'book.ts',
+    'definitions.ts',
+    'memory',
+    'problem.ts',
+    'number',
+    'schema',
+    'check/nearest.ts',
+  ],
   reckon: ['book.ts', 'definitions.ts', 'events.ts', 'groups.ts', 'problem.ts', 'number'],
   check: [
     'book.ts',
@@ -69,6 +77,7 @@ const PLAIN_WORK = [
   'home.ts',
   'in-force.ts',
   'among.ts',
+  'lazy-map.ts',
   'once.ts',
   'text-order.ts',
 ];
@@ -289,11 +298,4 @@ describe('documents', () => {
       expect(fixtures).toEqual(expect.arrayContaining(['bad', 'good']));
     },
   );
-});
-
-it('every rule has its care where a sale is added without a look at the whole book', () => {
-  const rules = [...RULES, ...READER_RULES].map(({ name }) => name);
-  expect(Object.keys(CARE_FOR_SALE).sort()).toEqual(rules.sort());
-  for (const [name, care] of Object.entries(CARE_FOR_SALE))
-    if ('look' in care) expect(care.look.name).toBe(name);
 });

@@ -16,6 +16,8 @@ export interface Boxes {
   readonly names: ReadonlyMap<string, readonly string[]>;
   /** What is in a part. Throws `MemoryLost` where it can't be had as it was kept. */
   readonly part: (box: string, name: string) => Uint8Array;
+  /** Where each box is, and its parts in it. */
+  readonly places: ReadonlyMap<string, BoxPlace>;
 }
 
 /** What is remembered is not what it was when this run began: it must begin anew, without it. */
@@ -28,9 +30,8 @@ export type BoxToKeep = ReadonlyMap<string, Uint8Array> | undefined;
 export const NO_BOXES: Boxes = {
   about: undefined,
   names: new Map(),
-  part: () => {
-    throw new MemoryLost('nothing is remembered');
-  },
+  part: () => lost(),
+  places: new Map(),
 };
 
 const LIST = 'list';
@@ -46,10 +47,11 @@ type Part = readonly [at: number, size: number, sum: number];
 interface Listed {
   readonly stamp: string;
   readonly about: unknown;
-  readonly boxes: ReadonlyMap<string, ListedBox>;
+  readonly boxes: ReadonlyMap<string, BoxPlace>;
 }
 
-interface ListedBox {
+/** The file that a box is, and its parts. */
+interface BoxPlace {
   readonly file: string;
   readonly parts: ReadonlyMap<string, Part>;
 }
@@ -59,8 +61,12 @@ export function openBoxes(store: Store): Boxes {
   const list = listIn(store);
   if (!list) return NO_BOXES;
   const read = new Map<string, Buffer>();
+  const forgotten = (): never => {
+    forgetList(store);
+    return lost();
+  };
   const bytesOf = (file: string): Buffer => {
-    const bytes = read.get(file) ?? store.read(file) ?? lost();
+    const bytes = read.get(file) ?? store.read(file) ?? forgotten();
     read.set(file, bytes);
     return bytes;
   };
@@ -71,25 +77,36 @@ export function openBoxes(store: Store): Boxes {
       const { file, parts } = list.boxes.get(box) ?? lost();
       const [at, size, sum] = parts.get(name) ?? lost();
       const part = new Uint8Array(bytesOf(file).subarray(at, at + size));
-      return sumOf(part) === sum ? part : lost();
+      return sumOf(part) === sum ? part : forgotten();
     },
+    places: list.boxes,
   };
 }
 
+/** What is to be kept. */
+export interface ToKeep {
+  readonly about: unknown;
+  readonly boxes: ReadonlyMap<string, BoxToKeep>;
+  /** The boxes as this run found them, of which some stay. */
+  readonly found: Boxes;
+}
+
 /**
- * Keeps boxes, of those that stay as they were only the mention. Nothing happens where it can't be done.
- * Boxes that neither the new list names nor the one before go.
+ * Keeps boxes, of those that stay as they were found only the mention. Nothing happens where it can't be
+ * done; where one that is to stay is gone, all is forgotten. Boxes that neither the new list names nor
+ * the one before go.
  */
-export function keepBoxes(
-  store: Store,
-  { about, boxes }: { readonly about: unknown; readonly boxes: ReadonlyMap<string, BoxToKeep> },
-): void {
-  const before = listIn(store)?.boxes ?? new Map<string, ListedBox>();
-  const kept = new Map<string, ListedBox>();
+export function keepBoxes(store: Store, { about, boxes, found }: ToKeep): void {
+  const before = listIn(store)?.boxes ?? new Map<string, BoxPlace>();
+  const kept = new Map<string, BoxPlace>();
   for (const [name, parts] of boxes) {
-    const box = parts ? packed(store, name, parts) : before.get(name);
-    if (!box) return;
-    kept.set(name, box);
+    const place = parts ? packed(store, name, parts) : found.places.get(name);
+    if (!place) return;
+    if (!store.has(place.file)) {
+      forgetList(store);
+      return;
+    }
+    kept.set(name, place);
   }
   const list: Listed = { stamp: store.stamp, about, boxes: kept };
   const bytes = serialize(list);
@@ -100,6 +117,11 @@ export function keepBoxes(
   if (!isKept) return;
   const inUse = [...before.values(), ...kept.values()].map(({ file }) => file);
   store.forgetBut(BOX, new Set(inUse));
+}
+
+/** What can't be had as it was kept is of no more use to the next run. */
+function forgetList(store: Store): void {
+  store.forgetBut(LIST, new Set());
 }
 
 function listIn(store: Store): Listed | undefined {
@@ -120,7 +142,7 @@ function packed(
   store: Store,
   name: string,
   parts: ReadonlyMap<string, Uint8Array>,
-): ListedBox | undefined {
+): BoxPlace | undefined {
   const places = new Map<string, Part>();
   const pieces: Uint8Array[] = [];
   let at = 0;

@@ -23,8 +23,15 @@ const OF_OTHERS = 0o077;
 const FOLDER_MODE = 0o700;
 const FILE_MODE = 0o600;
 
+/** Whether there is a plain file that may be trusted. Never throws. */
+export function isPlain(path: string, owner: Owner): boolean {
+  const handle = openPlain(path, owner);
+  if (handle !== undefined) closeSync(handle);
+  return handle !== undefined;
+}
+
 /** A handle on a plain file; undefined where there is none that may be trusted. Never throws. */
-export function openPlain(path: string, owner: Owner): number | undefined {
+function openPlain(path: string, owner: Owner): number | undefined {
   let handle: number | undefined;
   try {
     handle = openSync(path, READ);

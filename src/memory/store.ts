@@ -12,7 +12,7 @@ import { isAbsolute, join } from 'node:path';
 import { digestOf } from '../digest.ts';
 import type { MemoryPlace } from '../home.ts';
 import { MOST_OF_ONE, bytesIn, forgetStore, keepBounds } from './bounds.ts';
-import { isPrivateFolder, makeOwnFolder, openPlain, readPlain, writePlain } from './files.ts';
+import { isPlain, isPrivateFolder, makeOwnFolder, readPlain, writePlain } from './files.ts';
 import { leadsInto, nearestReal } from './within.ts';
 
 /** What is remembered of one folder, be it a studio or a repository. */
@@ -21,8 +21,8 @@ export interface Store {
   readonly stamp: string;
   /** This moment by the machine's clock, in milliseconds. */
   readonly clock: () => number;
-  /** A handle on what is kept under a name; to be closed. */
-  readonly open: (name: string) => number | undefined;
+  /** Whether something is kept under a name. */
+  readonly has: (name: string) => boolean;
   readonly read: (name: string) => Buffer | undefined;
   /** Keeps something under a name; nothing happens where that can't be done, or would be too much. */
   readonly write: (name: string, content: string | Uint8Array) => boolean;
@@ -104,7 +104,7 @@ function storeIn(folder: string, { place, stamp }: Remembering): Store {
   return {
     stamp,
     clock,
-    open: (name) => (isUsable() ? openPlain(join(folder, name), user) : undefined),
+    has: (name) => isUsable() && isPlain(join(folder, name), user),
     read: (name) => (isUsable() ? readPlain(join(folder, name), user) : undefined),
     write: (name, content) =>
       attempt(() => {

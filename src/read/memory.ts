@@ -175,7 +175,7 @@ export function openMemory(studioDir: string, store: Store | undefined): Memory 
       const { files = [...known.values()] } = noted;
       if (!noted.isNew && isAsBefore({ known, noted })) return;
       try {
-        keepBoxes(store, toKeep({ boxes, known, noted }, files));
+        keepBoxes(store, { ...toKeep({ boxes, known, noted }, files), found: boxes });
       } catch (error) {
         // Whoever changed it meanwhile has kept what there is.
         if (!(error instanceof MemoryLost)) throw error;

@@ -7,6 +7,7 @@ import { READER_RULES } from '../../src/check/reader-rules.ts';
 import { RULES } from '../../src/check/rules.ts';
 import type { Place, Problem } from '../../src/problem.ts';
 import { locate } from '../../src/read/place.ts';
+import { NO_MEMORY } from '../../src/read/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { FIXTURES, fixtureRules } from '../helpers/fixtures.ts';
 
@@ -15,7 +16,7 @@ const ALL = [...READER_RULES, ...RULES];
 
 async function problemsOf(rule: string, side: 'bad' | 'good'): Promise<readonly Problem[]> {
   const folder = join(FIXTURES, rule, side);
-  const reading = await readStudio(folder, { store: undefined });
+  const reading = await readStudio(folder, { memory: NO_MEMORY });
   if ('refused' in reading) throw new Error(reading.refused);
   return locate(folder, checkStudio(reading, DAY).findings);
 }

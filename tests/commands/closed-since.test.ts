@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { closedPeriodChanges } from '../../src/commands/closed-since.ts';
 import { quarter } from '../../src/commands/quarter.ts';
 import { checkStudio } from '../../src/check/check.ts';
+import { NO_MEMORY } from '../../src/read/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { run } from '../helpers/command-world.ts';
 import { commitAll, git } from '../helpers/git.ts';
@@ -29,7 +30,7 @@ function closedStudio(): string {
 }
 
 async function changed(folder: string): Promise<string[]> {
-  const reading = await readStudio(folder, { store: undefined });
+  const reading = await readStudio(folder, { memory: NO_MEMORY });
   if ('refused' in reading) throw new Error(reading.refused);
   const { book } = checkStudio(reading, '2026-06-30');
   const world = { stamp: 'test', environment: process.env };

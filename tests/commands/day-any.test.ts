@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Book } from '../../src/book.ts';
 import { checkStudio } from '../../src/check/check.ts';
 import { dayNumber, dayFromNumber } from '../../src/number/date.ts';
+import { NO_MEMORY } from '../../src/read/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { dayFigures } from '../../src/reckon/day.ts';
 import { flow } from '../../src/reckon/flow.ts';
@@ -127,7 +128,7 @@ describe('any studio on any day', { timeout: PATIENCE }, () => {
 });
 
 async function bookOf(folder: string, day: string): Promise<Book> {
-  const reading = await readStudio(folder, { store: undefined });
+  const reading = await readStudio(folder, { memory: NO_MEMORY });
   if ('refused' in reading) throw new Error(reading.refused);
   return checkStudio(reading, day).book;
 }

@@ -5,7 +5,6 @@ import { check } from '../../src/commands/check.ts';
 import { forget } from '../../src/commands/forget.ts';
 import { materials } from '../../src/commands/materials.ts';
 import { run } from '../helpers/command-world.ts';
-import { inGit } from '../helpers/git.ts';
 import { folderOf, namesIn, storeIn } from '../helpers/memory.ts';
 import { HILL_STREET } from '../helpers/hill-street.ts';
 import { changes, filesIn, tempStudio } from '../helpers/temp-studio.ts';
@@ -14,7 +13,7 @@ import { changes, filesIn, tempStudio } from '../helpers/temp-studio.ts';
 async function known(): Promise<string> {
   const folder = tempStudio(HILL_STREET);
   await run(materials, folder);
-  expect(namesIn(storeIn(folder))).toContain('cache');
+  expect(namesIn(storeIn(folder))).toContain('list');
   return folder;
 }
 
@@ -26,17 +25,8 @@ describe('saggar forget', () => {
     expect([status, err]).toEqual([0, '']);
     expect(out).toMatch(new RegExp(`^Forgot what was remembered of ${folder}: \\d\\.\\d MB\\.\n$`));
     expect(existsSync(folderOf(storeIn(folder)))).toBe(false);
-    expect(namesIn(storeIn(other))).toContain('cache');
+    expect(namesIn(storeIn(other))).toContain('list');
     expect(changes(folder, before)).toEqual({});
-  });
-
-  it('deletes what is remembered of its commits, too', async () => {
-    const folder = inGit(await known());
-    await run(check, folder, { options: { at: 'HEAD' } });
-    const commits = folderOf(storeIn(join(folder, '.git')));
-    expect(existsSync(commits)).toBe(true);
-    await run(forget, folder);
-    expect(existsSync(commits)).toBe(false);
   });
 
   it('with --all deletes what is remembered of every studio, also outside of one', async () => {
@@ -59,7 +49,7 @@ describe('--afresh', () => {
     const plain = await run(materials, folder);
     expect(await run(materials, folder, { options: { afresh: true } })).toEqual(plain);
     const names = namesIn(storeIn(folder));
-    expect(names).toContain('cache');
+    expect(names).toContain('list');
     expect(names).not.toContain('odd');
   });
 });

@@ -109,9 +109,8 @@ describe('init --with', () => {
     const { status, out } = await initWith(folder, 'schemas');
     expect(status).toBe(0);
     expect(out).toContain('  .schema/sales.json (changed)\n  .schema/spent.json\n');
-    expect(text(folder, '.schema/sales.json')).toBe(
-      readFileSync(join(import.meta.dirname, '../../schema/sales.json'), 'utf8'),
-    );
+    const schema = readFileSync(join(import.meta.dirname, '../../schema/sales.json'), 'utf8');
+    expect(text(folder, '.schema/sales.json')).toBe(schema.replaceAll(/.*"x-moves".*\n/g, ''));
     expect(text(folder, 'studio.yaml')).toBe(STUDIO['studio.yaml']);
     rmSync(join(folder, '.schema/sales.json'));
     expect((await initWith(folder, 'schemas')).out).toBe('Wrote:\n  .schema/sales.json\n');

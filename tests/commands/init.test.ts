@@ -4,6 +4,7 @@ import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { KINDS } from '../../src/book.ts';
 import { checkStudio } from '../../src/check/check.ts';
+import { NO_MEMORY } from '../../src/read/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { git } from '../helpers/git.ts';
 import { EXAMPLE_DAY, runCommand, type Ran } from '../helpers/studio-commands.ts';
@@ -32,7 +33,7 @@ async function findingsIn(folder: string): Promise<readonly string[]> {
 }
 
 async function checked(folder: string): Promise<ReturnType<typeof checkStudio>> {
-  const reading = await readStudio(folder, { store: undefined });
+  const reading = await readStudio(folder, { memory: NO_MEMORY });
   if ('refused' in reading) throw new Error(reading.refused);
   return checkStudio(reading, EXAMPLE_DAY);
 }

@@ -154,7 +154,7 @@ describe('a plan to add', () => {
       material: 'kaolin',
       file: 'used/2026-05.yaml',
     });
-    expect(sides.after.sales).toEqual(sides.before.sales);
+    expect([...sides.after.sales]).toEqual([...sides.before.sales]);
   });
 
   it('writes nothing', async () => {

@@ -14,6 +14,8 @@ export interface Told {
   readonly today?: string;
   /** That of the tests when left out. */
   readonly environment?: World['environment'];
+  /** Where things are remembered: the place of the tests when left out. */
+  readonly memory?: World['memory'] | 'none';
 }
 
 /** What a command said and how it ended. */
@@ -26,14 +28,14 @@ export interface Said {
 /** Runs a command in a folder, as the command line would. */
 export async function run(command: Command, folder: string, told: Told = {}): Promise<Said> {
   const said = { out: '', err: '' };
-  const { words = [], options = {}, input } = told;
+  const { words = [], options = {}, input, memory = memoryForTests() } = told;
   const world: World = {
     folder: told.from ?? folder,
     today: told.today ?? '2026-05-01',
     width: 80,
     colour: false,
     stamp: '',
-    memory: memoryForTests(),
+    ...(memory === 'none' ? {} : { memory }),
     environment: told.environment ?? process.env,
     write: (text) => {
       said.out += text;

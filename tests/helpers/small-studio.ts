@@ -1,7 +1,8 @@
 /** A small sound studio with records of every kind, for the tests of writing things down. */
-import { checkStudio } from '../../src/check/check.ts';
+import { knowledgeIn } from '../../src/commands/judged.ts';
 import { lexiconOf, type Lexicon } from '../../src/entry/lexicon.ts';
 import type { OpenedStudio } from '../../src/entry/plan.ts';
+import { NO_MEMORY } from '../../src/read/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { rawFile } from './file-views.ts';
 import { tempStudio } from './temp-studio.ts';
@@ -182,12 +183,13 @@ export function small(more: Readonly<Record<string, string>> = {}): string {
   return tempStudio({ ...SMALL_STUDIO, ...more });
 }
 
-/** Opens a studio in a folder as a command does, without the cache. */
+/** Opens a studio in a folder as a command does, without a memory. */
 export async function openFolder(folder: string, asOf = TODAY): Promise<OpenedStudio> {
-  const reading = await readStudio(folder, { store: undefined });
+  const reading = await readStudio(folder, { memory: NO_MEMORY });
   if ('refused' in reading) throw new Error(reading.refused);
-  const { book, findings } = checkStudio(reading, asOf);
-  return { folder, reading, book, findings, asOf };
+  const { judge } = knowledgeIn(NO_MEMORY, asOf);
+  const { taken, book, findings } = judge(reading);
+  return { folder, reading, taken, judge, book, findings, asOf };
 }
 
 /** The words of the small studio, without a disk. */

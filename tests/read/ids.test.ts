@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { KINDS } from '../../src/book.ts';
 import { takeIn } from '../../src/check/check.ts';
 import { idsIn, type KnownId } from '../../src/read/ids.ts';
+import { NO_MEMORY, openMemory } from '../../src/read/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { storeIn } from '../helpers/memory.ts';
 import { exampleCopy, tempStudio } from '../helpers/temp-studio.ts';
@@ -13,9 +14,12 @@ const STAMP = 'ids';
 
 /** What the whole reader finds, and whether it leaves a cache behind. */
 async function readAll(folder: string, cache: boolean): Promise<KnownId[]> {
-  const reading = await readStudio(folder, { store: cache ? storeIn(folder, STAMP) : undefined });
+  const reading = await readStudio(folder, {
+    memory: cache ? openMemory(folder, storeIn(folder, STAMP)) : NO_MEMORY,
+  });
   if ('refused' in reading) throw new Error(reading.refused);
-  if (cache) reading.remember(takeIn(reading).clean);
+  reading.remember(takeIn(reading).clean);
+  reading.memory.save();
   return KINDS.flatMap((kind) =>
     reading.files
       .filter((file) => file.kind === kind)
@@ -84,7 +88,7 @@ describe('the ids of a studio', () => {
     );
     writeFileSync(join(folder, 'used.yaml'), 'u1: { note: scanned }\n');
     const { ids, contentOf } = idsIn(folder, { store: storeIn(folder, STAMP), kinds: KINDS });
-    const reading = await readStudio(folder, { store: undefined });
+    const reading = await readStudio(folder, { memory: NO_MEMORY });
     const files = 'files' in reading ? reading.files : [];
     const named = new Set(ids.map(({ file }) => file));
     expect([...named]).toEqual(expect.arrayContaining(['spent.yaml', 'used.yaml', 'kilns.yaml']));

@@ -9,18 +9,29 @@ import {
   utimesSync,
   writeFileSync,
 } from 'node:fs';
+import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { readStudio, type Reading } from '../../src/read/read.ts';
+import { openMemory } from '../../src/read/memory.ts';
+import type { RawMap } from '../../src/read/raw.ts';
+import type { Reading } from '../../src/read/read.ts';
 import { folderWith, put } from './support/folder.ts';
-import { outline, sure } from './support/outline.ts';
+import { outline } from './support/outline.ts';
 import { folderOf, memoryForTests, namesIn, storeIn } from '../helpers/memory.ts';
-import { FILES, STUDIO, UNREMEMBERED, read, remembered, remembering } from './support/studio.ts';
+import {
+  FILES,
+  STUDIO,
+  UNREMEMBERED,
+  keep,
+  read,
+  remembered,
+  remembering,
+} from './support/studio.ts';
 import { mistypedText } from './support/studio-text.ts';
 
 function cleanFiles(reading: Reading): string[] {
-  return reading.files.filter(({ clean }) => clean).map(({ file }) => file);
+  return reading.files.filter(({ known }) => known).map(({ file }) => file);
 }
 
 describe('what was remembered', () => {
@@ -37,7 +48,7 @@ describe('what was remembered', () => {
   });
 
   test('is never a file with faults, even if it is called clean', async () => {
-    const folder = await remembered({ ...STUDIO, 'used.yaml': 'u1: "x\nu2: {date: 2026-01-01}\n' });
+    const folder = await remembered({ ...STUDIO, 'used.yaml': 'u8: "x\nu9: {date: 2026-01-01}\n' });
     const reading = await read(folder);
     expect(cleanFiles(reading)).not.toContain('used.yaml');
     expect(reading.findings).toHaveLength(1);
@@ -46,7 +57,7 @@ describe('what was remembered', () => {
   test('is not what was read without a cache', async () => {
     const folder = folderWith(STUDIO);
     const reading = await read(folder, UNREMEMBERED);
-    reading.remember(FILES);
+    keep(reading, FILES);
     expect(cleanFiles(await read(folder))).toEqual([]);
     expect(readdirSync(folder)).not.toContain('.saggar');
   });
@@ -61,24 +72,17 @@ describe('what was remembered', () => {
     expect(cleanFiles(await read(folder, UNREMEMBERED))).toEqual([]);
   });
 
-  test('of some kinds leaves what is known of the others', async () => {
-    const folder = await remembered();
-    put(folder, 'spent.yaml', 'x2: {amount: 1}\n');
-    const part = sure(await readStudio(folder, { ...remembering(folder), kinds: ['spent'] }));
-    expect(cleanFiles(part)).toEqual(['studio.yaml']);
-    part.remember(['spent.yaml', 'studio.yaml']);
-    expect(cleanFiles(await read(folder))).toEqual(FILES);
-  });
-
   test('is not written again as long as nothing changes', async () => {
     const folder = await remembered();
     const store = storeIn(folder, 'v1');
-    const before = statSync(`${folderOf(store)}/cache`);
-    const reading = await read(folder);
-    reading.remember(cleanFiles(reading));
-    const after = statSync(`${folderOf(store)}/cache`);
-    expect([after.ino, after.mtimeMs]).toEqual([before.ino, before.mtimeMs]);
-    expect(namesIn(store)).toEqual(['cache']);
+    const stateOf = (name: string): unknown => {
+      const { ino, mtimeMs } = statSync(join(folderOf(store), name));
+      return { name, ino, mtimeMs };
+    };
+    const before = namesIn(store).map(stateOf);
+    keep(await read(folder));
+    expect(namesIn(store).map(stateOf)).toEqual(before);
+    expect(before.length).toBeGreaterThan(1);
     expect(readdirSync(folder)).not.toContain('.saggar');
   });
 
@@ -91,8 +95,10 @@ describe('what was remembered', () => {
     put(folder, 'spent.yaml', 'x1: {amount: 1}\n');
     const { mtimeMs } = statSync(`${folder}/spent.yaml`);
     const place = { ...memoryForTests(), clock: () => mtimeMs + after };
-    const reading = await read(folder, { store: storeIn(folder, 'v1', place) });
-    reading.remember(FILES);
+    const reading = await read(folder, {
+      memory: openMemory(folder, storeIn(folder, 'v1', place)),
+    });
+    keep(reading, FILES);
     expect(cleanFiles(await read(folder)).includes('spent.yaml')).toBe(isKept);
   });
 
@@ -100,43 +106,50 @@ describe('what was remembered', () => {
     const folder = folderWith(STUDIO);
     const future = new Date(Date.now() + 3_600_000);
     utimesSync(`${folder}/spent.yaml`, future, future);
-    (await read(folder)).remember(FILES);
+    keep(await read(folder), FILES);
     expect(cleanFiles(await read(folder))).toEqual(FILES.filter((file) => file !== 'spent.yaml'));
   });
 
   test('does not hold for a link', async () => {
     const folder = folderWith({ '.store/sales.yaml': 's1: {date: 2026-01-01}\n' });
     symlinkSync('.store/sales.yaml', `${folder}/sales.yaml`);
-    (await read(folder)).remember(['sales.yaml']);
+    keep(await read(folder), ['sales.yaml']);
     put(folder, '.store/sales.yaml', 's1: {date: 2026-01-02}\n');
     const [file] = (await read(folder)).files;
-    expect(file).toMatchObject({ clean: false, root: { s1: { date: '2026-01-02' } } });
+    expect(file?.known).toBeUndefined();
+    expect(file).toMatchObject({ root: { s1: { date: '2026-01-02' } } });
   });
 });
 
 describe('a change is seen', () => {
+  /** The sales of April as they were, of another day. */
+  function aprilOf(day: string): string {
+    return (STUDIO['sales/2026-04.yaml'] ?? '').replace('2026-04-01', day);
+  }
+
+  /** The days of what is in the file of April, by their ids. */
   async function salesAfter(folder: string): Promise<unknown> {
     const reading = await read(folder);
     expect(outline(reading)).toEqual(outline(await read(folder, UNREMEMBERED)));
-    return JSON.parse(
-      JSON.stringify(reading.files.find(({ file }) => file === 'sales/2026-04.yaml')?.root ?? null),
-    );
+    const april = reading.files.find(({ file }) => file === 'sales/2026-04.yaml');
+    const sales = Object.entries(april?.root ?? {}) as [string, RawMap][];
+    return april && Object.fromEntries(sales.map(([id, sale]) => [id, sale['date']]));
   }
 
   test('of the content with the size and the time put back', async () => {
     const folder = await remembered();
     const path = `${folder}/sales/2026-04.yaml`;
     const { atime, mtime } = statSync(path);
-    writeFileSync(path, 's3: {date: 2026-04-02}\n');
+    writeFileSync(path, aprilOf('2026-04-02'));
     utimesSync(path, atime, mtime);
-    expect(await salesAfter(folder)).toEqual({ s3: { date: '2026-04-02' } });
+    expect(await salesAfter(folder)).toEqual({ s3: '2026-04-02' });
   });
 
   test('of a file put in its place', async () => {
     const folder = await remembered();
-    put(folder, 'new.txt', 's3: {date: 2026-04-03}\n');
+    put(folder, 'new.txt', aprilOf('2026-04-03'));
     renameSync(`${folder}/new.txt`, `${folder}/sales/2026-04.yaml`);
-    expect(await salesAfter(folder)).toEqual({ s3: { date: '2026-04-03' } });
+    expect(await salesAfter(folder)).toEqual({ s3: '2026-04-03' });
   });
 
   test('when two files change places', async () => {
@@ -144,18 +157,15 @@ describe('a change is seen', () => {
     renameSync(`${folder}/sales/2026-03.yaml`, `${folder}/x`);
     renameSync(`${folder}/sales/2026-04.yaml`, `${folder}/sales/2026-03.yaml`);
     renameSync(`${folder}/x`, `${folder}/sales/2026-04.yaml`);
-    expect(await salesAfter(folder)).toEqual({
-      s1: { date: '2026-03-08' },
-      s2: { date: '2026-03-09' },
-    });
+    expect(await salesAfter(folder)).toEqual({ s1: '2026-03-08', s2: '2026-03-09' });
   });
 
   test('when a file is gone', async () => {
     const folder = await remembered();
     rmSync(`${folder}/sales/2026-04.yaml`);
-    expect(await salesAfter(folder)).toBeNull();
-    (await read(folder)).remember(FILES);
-    expect(await salesAfter(folder)).toBeNull();
+    expect(await salesAfter(folder)).toBeUndefined();
+    keep(await read(folder), FILES);
+    expect(await salesAfter(folder)).toBeUndefined();
   });
 
   test('when a file gets another name', async () => {
@@ -174,10 +184,8 @@ describe('a change is seen', () => {
   test('when a file becomes another kind', async () => {
     const folder = await remembered();
     renameSync(`${folder}/spent.yaml`, `${folder}/used.yaml`);
-    expect((await read(folder)).files.find(({ file }) => file === 'used.yaml')).toMatchObject({
-      kind: 'used',
-      clean: false,
-    });
+    const used = (await read(folder)).files.find(({ file }) => file === 'used.yaml');
+    expect([used?.kind, used?.known]).toEqual(['used', undefined]);
   });
 });
 
@@ -226,16 +234,16 @@ describe('with a cache a studio reads as without', () => {
         change(folder, each);
         const reading = await read(folder);
         expect(outline(reading)).toEqual(outline(await read(folder, UNREMEMBERED)));
-        if (each.remembers) reading.remember(reading.files.map(({ file }) => file));
+        if (each.remembers) keep(reading);
       }
     });
     await fc.assert(same, { numRuns: 60 });
   });
 
-  test('whatever became of the cache', async () => {
+  test('whatever became of the list of what there is', async () => {
     const folder = await remembered();
-    const cache = `${folderOf(storeIn(folder, 'v1'))}/cache`;
-    const good = readFileSync(cache);
+    const list = `${folderOf(storeIn(folder, 'v1'))}/list`;
+    const good = readFileSync(list);
     const expected = outline(await read(folder, UNREMEMBERED));
     const damaged = fc.asyncProperty(
       fc.nat(good.length - 1),
@@ -244,8 +252,10 @@ describe('with a cache a studio reads as without', () => {
       async (at, by, cut) => {
         const bytes = Uint8Array.from(cut ? good.subarray(0, at) : good);
         if (!cut) bytes[at] = (bytes[at] ?? 0) ^ (by + 1);
-        writeFileSync(cache, bytes);
-        expect(outline(await read(folder))).toEqual(expected);
+        writeFileSync(list, bytes);
+        const reading = await read(folder);
+        expect(cleanFiles(reading)).toEqual([]);
+        expect(outline(reading)).toEqual(expected);
       },
     );
     await fc.assert(damaged, { numRuns: 200 });

@@ -1,6 +1,8 @@
 /** Lots as they were at the end of a month, as data that can be kept. */
 import type { Book, Day, Firing, LoadLine, Lot } from '../../book.ts';
+import type { GlazeUse } from '../../definitions.ts';
 import { inForce } from '../../in-force.ts';
+import { parseQuantity, type Quantity } from '../../number/unit.ts';
 import type { Pieces, Batch } from '../batch.ts';
 import {
   lotState,
@@ -25,11 +27,16 @@ interface KeptPassage {
   readonly added: KeptCost;
 }
 
+/** A lot of pieces that were found, its quantities as texts. */
+type FoundLot = Omit<Lot, 'glazes'> & {
+  readonly glazes: readonly (Omit<GlazeUse, 'each'> & { readonly each: string })[] | undefined;
+};
+
 /** A lot as it stands. */
 export interface KeptLot {
   readonly id: string;
   /** A lot that no record makes: pieces that were found. */
-  readonly found: Lot | undefined;
+  readonly found: FoundLot | undefined;
   readonly wasThere: boolean;
   readonly making: KeptCost;
   readonly stages: readonly KeptBatch[];
@@ -48,7 +55,7 @@ export function keptLot(book: Book, state: LotState): KeptLot {
   const { lot, wasThere, places, steps, lostOutside, finishedOn } = state;
   return {
     id: lot.id,
-    found: book.pieces.get(lot.id) === lot ? undefined : lot,
+    found: book.pieces.get(lot.id) === lot ? undefined : keptFound(lot),
     wasThere,
     making: keptCost(state.making),
     stages: state.stages.map(keptBatch),
@@ -63,6 +70,19 @@ export function keptLot(book: Book, state: LotState): KeptLot {
     lostOutside,
     gone: Array.from(state.gone, (cost) => cost && keptCost(cost)),
     finishedOn,
+  };
+}
+
+function keptFound({ glazes, ...lot }: Lot): FoundLot {
+  return { ...lot, glazes: glazes?.map(({ each, ...glaze }) => ({ ...glaze, each: each.text })) };
+}
+
+function foundKept({ glazes, ...lot }: FoundLot): Lot {
+  if (!glazes) return lot;
+  const quantity = (text: string): Quantity => sure(parseQuantity(text), lot.id);
+  return {
+    ...lot,
+    glazes: glazes.map(({ each, ...glaze }) => ({ ...glaze, each: quantity(each) })),
   };
 }
 
@@ -84,7 +104,7 @@ function keptPieces({ count, cost }: Pieces): KeptPieces {
 /** The lot as it stood; its records are those of the book. */
 export function lotKept(book: Book, state: KeptLot): LotState {
   const { id } = state;
-  const lot = state.found ?? sure(book.pieces.get(id), id);
+  const lot = state.found ? foundKept(state.found) : sure(book.pieces.get(id), id);
   const product = inForce(book.products.get(lot.product), lot.date);
   return {
     ...lotState(lot, product),

@@ -2,8 +2,8 @@
 import { checkStudio, type Checked } from '../../../src/check/check.ts';
 import { isRefusal } from '../../../src/commands/world.ts';
 import type { Problem } from '../../../src/problem.ts';
-import { NO_MEMORY } from '../../../src/read/memory.ts';
 import { locate } from '../../../src/read/place.ts';
+import { NO_MEMORY } from '../../../src/read/memory.ts';
 import { readStudio } from '../../../src/read/read.ts';
 import { withStudio, type StudioFiles } from '../../helpers/write-studio.ts';
 

@@ -2,7 +2,7 @@ import { execFileSync } from 'node:child_process';
 import { mkdirSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { checkStudio } from '../../../src/check/check.ts';
+import { checkStudio, takeIn } from '../../../src/check/check.ts';
 import { readCommit, type CommitReading } from '../../../src/read/git/commit.ts';
 import {
   commitOf,
@@ -14,6 +14,7 @@ import {
   type Repository,
 } from '../../../src/read/git/repository.ts';
 import { studioPrefix } from '../../../src/read/git/tree.ts';
+import { NO_MEMORY, openMemory } from '../../../src/read/memory.ts';
 import { readStudio } from '../../../src/read/read.ts';
 import { commitAll, git, inGit } from '../../helpers/git.ts';
 import { exampleCopy, tempStudio } from '../../helpers/temp-studio.ts';
@@ -58,7 +59,7 @@ describe('a studio in a commit', () => {
   it('reads as on the disk, file by file and finding by finding', async () => {
     const folder = inGit(exampleCopy());
     const fromGit = await read(repositoryOf(folder));
-    const fromDisk = await readStudio(folder, { store: undefined });
+    const fromDisk = await readStudio(folder, { memory: NO_MEMORY });
     if ('refused' in fromDisk) throw new Error(fromDisk.refused);
     expect(fromGit.files).toEqual(fromDisk.files);
     expect(fromGit.files.length).toBeGreaterThan(100);
@@ -135,15 +136,15 @@ describe('a studio in a commit', () => {
     const repository = repositoryOf(folder);
     execFileSync('touch', ['-d', '2020-01-01', join(folder, 'materials.yaml')]);
     git(folder, 'update-index', '--assume-unchanged', 'spent.yaml');
-    const onDisk = await readStudio(folder, { store: storeIn(folder) });
+    const onDisk = await readStudio(folder, { memory: openMemory(folder, storeIn(folder)) });
     if ('refused' in onDisk) throw new Error(onDisk.refused);
-    await new Promise((done) => setTimeout(done, 20));
-    onDisk.remember(['materials.yaml', 'studio.yaml']);
+    onDisk.remember(takeIn(onDisk).clean.filter(({ file }) => file !== 'spent.yaml'));
+    onDisk.memory.save();
     writeFileSync(
       join(folder, 'spent.yaml'),
       's1: {date: 2026-01-01, to: A, for: bank, amount: 1}\n',
     );
-    const disk = { studioDir: folder, store: storeIn(folder) };
+    const disk = { studioDir: folder, memory: openMemory(folder, storeIn(folder)) };
     const reading = sure(await readCommit(repository, commit(repository, 'HEAD'), { disk }));
     expect(reading.files.map(({ file, root }) => [file, Object.keys(root)])).toEqual([
       ['materials.yaml', ['kaolin']],
