@@ -6,6 +6,7 @@ import { COMMANDS, COMPLETE_WORDS } from './commands/catalogue.ts';
 import { commandHelp, generalHelp } from './commands/help.ts';
 import { EVERYWHERE } from './commands/options.ts';
 import type { CommandSpec, OptionSpec } from './commands/spec.ts';
+import { carriedOut } from './commands/memory-lost.ts';
 import { missingValue, unknownCommand, unknownOption, wrongWords } from './commands/usage.ts';
 import { EXIT, type Asked, type Refusal, type Screen, type World } from './commands/world.ts';
 import { memoryPlace, stateFolder, type Home } from './home.ts';
@@ -201,7 +202,7 @@ function commandFor(spec: CommandSpec, world: World, run: Run): Commander {
     const refusal = spec.takesFields ? undefined : wrongWords(spec, asked);
     if (refusal) misuse(refusal);
     const carryOut = await spec.load();
-    run.status = await carryOut(asked, world);
+    run.status = await carriedOut(carryOut, asked, world);
   });
 }
 

@@ -15,3 +15,9 @@ export function once<T>(work: () => T): () => T | undefined {
     return value;
   };
 }
+
+/** What is made when it is first asked for, and then given again and again. */
+export function madeOnce<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => (made ??= { value: make() }).value;
+}

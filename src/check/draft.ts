@@ -2,6 +2,7 @@
 import { KINDS, type Book, type Entry, type Kind, type Studio } from '../book.ts';
 import { daysIn, outlineOf, type FileDays, type Outline } from '../read/outline.ts';
 import type { Raw, RawFile, RawMap } from '../read/raw.ts';
+import { madeOnce } from '../once.ts';
 import { recordsIn, type RecordFile } from './record-files.ts';
 import { duplicateIds, type NamedRecord } from './rules/duplicate-id.ts';
 import type { CheckedFile } from './schema.ts';
@@ -60,7 +61,7 @@ export function addFile(draft: Draft, raw: FileToTake, checked: CheckedFile): Ou
   const outlined = {
     file,
     days: daysIn(sound),
-    outline: first(() => outlineOf({ file, kind, root: sound })),
+    outline: madeOnce(() => outlineOf({ file, kind, root: sound })),
   };
   if (kind === 'studio') {
     addSettings(draft, { file, root }, checked);
@@ -68,8 +69,8 @@ export function addFile(draft: Draft, raw: FileToTake, checked: CheckedFile): Ou
   }
   for (const id of Object.keys(root))
     if (sound[id] === undefined) draft.unsound.push({ kind, id, raw: root[id] ?? '' });
-  const ids = first(() => Object.keys(root));
-  const typed = first(() => typedRecords({ file, kind, root: sound }));
+  const ids = madeOnce(() => Object.keys(root));
+  const typed = madeOnce(() => typedRecords({ file, kind, root: sound }));
   draft.files.push({ ...outlined, kind, content, ids, typed });
   return { ...outlined, kind };
 }
@@ -83,7 +84,7 @@ export function addKnown(draft: Draft, raw: FileToTake, known: KnownContent): Ou
     addSettings(draft, raw, { findings: [], sound: raw.root });
     return { ...outlined, kind };
   }
-  const typed = first(() => typedRecords({ file, kind, root: raw.root }));
+  const typed = madeOnce(() => typedRecords({ file, kind, root: raw.root }));
   draft.files.push({ ...outlined, kind, content, ids, idsWith, typed });
   return { ...outlined, kind };
 }
@@ -133,10 +134,4 @@ function addSettings(
   const sound = Object.entries(root).filter(([key]) => !faulty.has(key));
   draft.studio = { ...NO_STUDIO, ...typeStudio(Object.fromEntries(sound), file) };
   if (findings.length > 0) draft.unsound.push({ kind: 'studio', id: '', raw: root });
-}
-
-/** The same work, done when it is first asked for. */
-function first<T>(work: () => T): () => T {
-  let done: { readonly value: T } | undefined;
-  return () => (done ??= { value: work() }).value;
 }

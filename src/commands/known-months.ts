@@ -5,6 +5,7 @@ import type { Memory } from '../read/memory.ts';
 import type { KeyOf } from '../read/month-keys.ts';
 import { goOnFrom } from '../reckon/flow.ts';
 import type { KnownMonths, MonthHead, MonthParts } from '../reckon/months/before.ts';
+import { madeOnce } from '../once.ts';
 
 /** The months of one studio's books, of which there may be several in one run: before a change, and after it. */
 export interface MonthShelf {
@@ -46,7 +47,7 @@ export function monthShelf(memory: Memory): MonthShelf {
   const chainOf = new WeakMap<Book, Chain>();
   return {
     goOn: (book, { content, keys }) => {
-      const keyOf = once(keys);
+      const keyOf = madeOnce(keys);
       const known = chains.find((each) => each.content === content);
       const months = known
         ? [...known.months]
@@ -62,11 +63,6 @@ export function monthShelf(memory: Memory): MonthShelf {
       if (chain && isNew) keepChain(chain, { kept, memory });
     },
   };
-}
-
-function once<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined;
-  return () => (made ??= { value: make() }).value;
 }
 
 /** From the first month on that comes from something else, nothing is the same. */

@@ -5,6 +5,7 @@ import { EVENT_KINDS, type Kind } from '../book.ts';
 import { grouped } from '../grouping.ts';
 import { MemoryLost, keepBoxes, openBoxes, type BoxToKeep, type Boxes } from '../memory/boxes.ts';
 import type { Store } from '../memory/store.ts';
+import { madeOnce } from '../once.ts';
 import { isSameState, isSettled, stampOf, type Stamp } from './disk.ts';
 import type { ListedFile } from './find.ts';
 import type { FileDays, Outline } from './outline.ts';
@@ -223,14 +224,9 @@ function unpackedFrom(boxes: Boxes): Unpacked {
       known.set(name, files);
       return files;
     },
-    outlines: onceOf(() => deserialize(boxes.part(DEFINITIONS, OUTLINES)) as Map<string, Outline>),
-    ids: onceOf(() => deserialize(boxes.part(DEFINITIONS, IDS)) as Map<string, string>),
+    outlines: madeOnce(() => deserialize(boxes.part(DEFINITIONS, OUTLINES)) as Map<string, Outline>),
+    ids: madeOnce(() => deserialize(boxes.part(DEFINITIONS, IDS)) as Map<string, string>),
   };
-}
-
-function onceOf<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined;
-  return () => (made ??= { value: make() }).value;
 }
 
 const DEFINITIONS = 'definitions';
