@@ -16,6 +16,7 @@ import {
   type TakenFile,
 } from './draft.ts';
 import { filingFindings } from './filings.ts';
+import { foundTogether, type FoundParts, type StateBefore } from './going-on.ts';
 import { runRules } from './rules.ts';
 import { duplicateIds } from './rules/duplicate-id.ts';
 import { strayFiles, type StrayFile } from './rules/stray-file.ts';
@@ -54,6 +55,8 @@ export interface Checked {
   readonly book: Book;
   /** In no particular order. */
   readonly findings: readonly Finding[];
+  /** What the rules found, part by part; none where something is left out for its faults. */
+  readonly parts?: FoundParts | undefined;
 }
 
 /** What classes and fairs have ahead of them decides on nothing. */
@@ -80,6 +83,8 @@ export interface Taken {
   readonly outlines: readonly (() => Outline)[];
   /** The day from which on nothing is found or not found by the mere passing of time. */
   readonly settled: Day;
+  /** A fingerprint of the settings; empty where there is none. */
+  readonly settings: string;
   readonly sheet: OwnSheet | undefined;
   /** All tax sheets of the studio's own that the settings or filings name. */
   readonly sheets: readonly OwnSheet[];
@@ -126,30 +131,37 @@ export function takeIn(reading: ChangedReading): Taken {
   const all = [...stray, ...faults, ...inSheet];
   const { closedThrough = '', starts = '' } = draft.studio;
   for (const day of [closedThrough, starts]) if (day > settled) settled = day;
-  const taken = { draft, unread, faults: all, clean, outlines, settled };
+  const settings = reading.files.find(({ kind }) => kind === 'studio')?.content ?? '';
+  const taken = { draft, unread, faults: all, clean, outlines, settled, settings };
   return { ...taken, sheet, sheets, strays: files };
 }
 
-/**
- * Runs the rules over what was taken in, as of a day (ISO). `prepare` is given the book before, so
- * that they find what it reckons.
- */
-export function judge(
-  { draft, unread, faults, sheets, strays }: Taken,
-  day: string,
-  prepare?: (book: Book) => void,
-): Checked {
+/** The day that a state is looked at, and how. */
+export interface Looked {
+  readonly day: Day;
+  /** Is given the book before the rules are run, so that they find what it reckons. */
+  readonly prepare?: (book: Book) => void;
+  /** What is known of an earlier state. */
+  readonly before?: StateBefore | undefined;
+}
+
+/** Runs the rules over what was taken in, where they may find something new. */
+export function judge(taken: Taken, { day, prepare, before }: Looked): Checked {
+  const { draft, unread, faults, sheets, strays } = taken;
   const book = finishBook(draft);
   prepare?.(book);
   const unsound = unsoundIn(draft.unsound, unread);
-  const doubled = duplicateIds(namedIn(draft));
+  const doubled = draft.isUnique ? [] : duplicateIds(namedIn(draft));
   // Before the others, which then make do with what it has reckoned.
   const filed = filingFindings(book, { day, unsound, own: sheets, files: strays });
-  const broken = runRules(book, day, unsound);
-  return { book, findings: [...unread, ...faults, ...doubled, ...filed, ...broken] };
+  const isWhole = draft.isUnique && unsound.ids.size + unsound.kinds.size === 0;
+  const together = isWhole ? foundTogether({ taken, book, day, before }) : undefined;
+  const broken = together?.findings ?? runRules(book, day, unsound);
+  const findings = [...unread, ...faults, ...doubled, ...filed, ...broken];
+  return { book, findings, parts: together?.parts };
 }
 
 /** Checks all of a studio as of a day: schemas, ids, then the rules. */
 export function checkStudio(reading: ChangedReading, day: string): Checked {
-  return judge(takeIn(reading), day);
+  return judge(takeIn(reading), { day });
 }

@@ -113,7 +113,8 @@ function firstOfEach(files: readonly RecordFile<Entry>[]): ReadonlyMap<string, E
   return records;
 }
 
-function typedRecords({
+/** The typed records of a sound file. */
+export function typedRecords({
   kind,
   file,
   root,

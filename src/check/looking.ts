@@ -1,17 +1,9 @@
 /** Runs the looks of rules: over a whole book, over the records of one file, or one look by itself. */
-import {
-  KINDS,
-  type Book,
-  type Day,
-  type Entry,
-  type Kind,
-  type NamedBook,
-  type Studio,
-} from '../book.ts';
+import { KINDS, type Book, type Day, type Entry, type NamedBook, type Studio } from '../book.ts';
 import type { Finding } from '../problem.ts';
 import { once } from './finding.ts';
 import { nearest } from './nearest.ts';
-import { notedBook, reachedBook, type Note } from './reach.ts';
+import { askedBook, reachedBook, type Asked } from './reach.ts';
 import type {
   DayLook,
   EachLook,
@@ -49,9 +41,6 @@ export function looksThat<R extends Look['reach']>(
   return rules.flatMap((rule) => rule.looks.filter(isMeant).map((look) => ({ rule, look })));
 }
 
-/** What was asked for by id, whether it was there or not. */
-export type Asked = ReadonlyMap<Kind, ReadonlySet<string>>;
-
 /** What was found, and the records that it rests on besides those that were looked at. */
 export interface Found {
   readonly findings: readonly Finding[];
@@ -66,9 +55,9 @@ export function foundOver(
   { rule, look }: LookOf<OverLook>,
   { book, unsound }: Omit<Judging, 'rules'>,
 ): Found {
-  const { asked, note } = asking();
-  const reached = reachedBook(book, { reached: look.over, day: '', note });
-  return { findings: toldBy(rule, look.find(reached as never, unsound)), asked };
+  const { book: named, asked } = askedBook(book);
+  const reached = reachedBook(book, { reached: look.over, day: '', named });
+  return { findings: toldBy(rule, look.find(reached as never, unsound)), asked: asked() };
 }
 
 /** What a look at the shortfalls finds. */
@@ -84,8 +73,7 @@ export function foundOnDay(
   { rule, look }: LookOf<DayLook>,
   { book, unsound, day }: Omit<Judging, 'rules'> & { readonly day: Day },
 ): readonly Finding[] {
-  const { note } = asking();
-  const reached = reachedBook(book, { reached: look.over, day, note });
+  const reached = reachedBook(book, { reached: look.over, day, named: book });
   return toldBy(rule, look.find(reached as never, { day, unsound }));
 }
 
@@ -112,12 +100,8 @@ export function recordsLooker({
 }: Judging): (file: RecordsOfFile) => FoundInFile {
   const looks = eachLooksOf(rules);
   const meant = meantIn(book);
-  let asked = asking();
-  const noted = notedBook(book, (kind, id) => {
-    asked.note(kind, id);
-  });
+  const { book: noted, asked } = askedBook(book);
   return (file) => {
-    asked = asking();
     const findings: Finding[] = [];
     let isWhole = true;
     const beyond = <T>(answer: T): T => {
@@ -131,7 +115,7 @@ export function recordsLooker({
       unsound: () => beyond(unsound),
     });
     look(file, looks.get(file.kind) ?? []);
-    return { findings: inOrderOf(rules, findings), asked: asked.asked, isWhole };
+    return { findings: inOrderOf(rules, findings), asked: asked(), isWhole };
   };
 }
 
@@ -235,17 +219,6 @@ function meantIn(book: Book): EachScene['meant'] {
     }
     return known.get(key);
   };
-}
-
-/** Keeps in mind what is asked for. */
-function asking(): { readonly asked: Asked; readonly note: Note } {
-  const asked = new Map<Kind, Set<string>>();
-  const note: Note = (kind, id) => {
-    const ids = asked.get(kind);
-    if (ids) ids.add(id);
-    else asked.set(kind, new Set([id]));
-  };
-  return { asked, note };
 }
 
 function toldBy({ name, severity }: Rule, found: readonly RuleFinding[]): readonly Finding[] {

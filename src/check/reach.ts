@@ -14,23 +14,55 @@ import { addDays } from '../number/date.ts';
 import { isDecimal } from '../number/decimal.ts';
 import type { Part, Reached, Walked } from './rule.ts';
 
-/** Is told of all that is asked for by id, whether it is there or not. */
-export type Note = (kind: Kind, id: string) => void;
+/** What was asked for by id, whether it was there or not. */
+export type Asked = ReadonlyMap<Kind, ReadonlySet<string>>;
 
-/** The book, which tells of all that it is asked for. */
-export function notedBook(book: NamedBook, note: Note): NamedBook {
-  const kinds = KINDS.map((kind) => [kind, noted(book[kind], kind, note)]);
-  return { studio: book.studio, ...Object.fromEntries(kinds) } as NamedBook;
+/** A book that keeps in mind what it is asked for. */
+export interface AskedBook {
+  readonly book: NamedBook;
+  /** All that was asked for since the last time, and begins anew. */
+  readonly asked: () => Asked;
 }
 
-function noted(records: Named<Entry>, kind: Kind, note: Note): Named<Entry> {
+interface Asking {
+  readonly kind: Kind;
+  ids: Set<string> | undefined;
+  /** Most of what is asked for is asked for again at once, by the next rule. */
+  last: string | undefined;
+}
+
+/** Puts a note to all that a book is asked for by id. */
+export function askedBook(book: NamedBook): AskedBook {
+  const all = KINDS.map((kind): Asking => ({ kind, ids: undefined, last: undefined }));
+  const kinds = all.map((asking) => [asking.kind, noted(book[asking.kind], asking)]);
+  return {
+    book: { studio: book.studio, ...Object.fromEntries(kinds) } as NamedBook,
+    asked: () => {
+      const asked = new Map<Kind, ReadonlySet<string>>();
+      for (const asking of all) {
+        if (asking.ids) asked.set(asking.kind, asking.ids);
+        asking.ids = undefined;
+        asking.last = undefined;
+      }
+      return asked;
+    },
+  };
+}
+
+function noted(records: Named<Entry>, asking: Asking): Named<Entry> {
+  const note = (id: string): void => {
+    if (id === asking.last) return;
+    asking.last = id;
+    asking.ids ??= new Set();
+    asking.ids.add(id);
+  };
   return {
     get: (id) => {
-      note(kind, id);
+      note(id);
       return records.get(id);
     },
     has: (id) => {
-      note(kind, id);
+      note(id);
       return records.has(id);
     },
   };
@@ -38,23 +70,27 @@ function noted(records: Named<Entry>, kind: Kind, note: Note): Named<Entry> {
 
 type AnyPart = Part<never>;
 
-/** How a look is given the book: as of which day, and who is told of what it asks for by id. */
+/** How far a look reaches on a day, and the book that it asks by id. */
 interface Given {
   readonly reached: Reached;
   readonly day: Day;
-  readonly note: Note;
+  readonly named: NamedBook;
 }
 
 /** The book for a look, which goes through no more of each kind than it says. */
-export function reachedBook(book: Book, { reached, day, note }: Given): object {
+export function reachedBook(book: Book, { reached, day, named }: Given): object {
   const kinds = KINDS.map((kind) => {
     const part = reached[kind];
     const records: Records<Entry> = book[kind];
-    if (part === undefined) return [kind, noted(records, kind, note)];
+    if (part === undefined) return [kind, named[kind]];
     const values = valuesOf(records, part, day);
-    return [kind, values ? { ...noted(records, kind, note), values } : records];
+    return [kind, values ? walked(named[kind], values) : records];
   });
   return { studio: book.studio, ...Object.fromEntries(kinds) } as object;
+}
+
+function walked(records: Named<Entry>, values: Walked<Entry>['values']): Walked<Entry> {
+  return { get: (id) => records.get(id), has: (id) => records.has(id), values };
 }
 
 /** Undefined where a look goes through all records, whichever of them concern it. */

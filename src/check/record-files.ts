@@ -1,5 +1,6 @@
 /** The records of a kind, file by file: those of a file are typed when one of them is first asked for. */
 import type { Days, Records } from '../among.ts';
+import { grouped } from '../grouping.ts';
 import type { Sought } from '../read/packed.ts';
 
 /** A file's sound records. */
@@ -71,20 +72,17 @@ function finderIn<T>(files: readonly RecordFile<T>[]): (id: string) => RecordFil
     ids.set(file, known);
     return known.has(id);
   };
+  let byMonth: ReadonlyMap<string, readonly RecordFile<T>[]> | undefined;
   return (id) => {
-    const day = dayInId(id);
-    const near = files.find((file) => day !== undefined && isAround(file, day) && has(file, id));
+    byMonth ??= grouped(files, ({ days }) => days?.[0].slice(0, 7) ?? '');
+    const near = byMonth.get(monthInId(id))?.find((file) => has(file, id));
     return near ?? files.find((file) => has(file, id));
   };
 }
 
-const DAY_IN_ID = /\d{6}/;
+const MONTH_IN_ID = /(\d{2})(\d{2})\d{2}/;
 
-function dayInId(id: string): string | undefined {
-  const [digits] = DAY_IN_ID.exec(id) ?? [];
-  return digits && `20${digits.slice(0, 2)}-${digits.slice(2, 4)}-${digits.slice(4)}`;
-}
-
-function isAround({ days }: RecordFile<unknown>, day: string): boolean {
-  return days !== undefined && days[0] <= day && day <= days[1];
+function monthInId(id: string): string {
+  const [, year = '', month = ''] = MONTH_IN_ID.exec(id) ?? [];
+  return `20${year}-${month}`;
 }

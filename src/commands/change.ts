@@ -73,7 +73,7 @@ async function write(scene: Scene, { plan, done, undo, typed = '' }: Due): Promi
     world.complain(printedLayout(typed));
     return notWritten(world, applied.refused);
   }
-  if (plan.after) opened.saveAs(plan.after);
+  if (plan.after) opened.saveAs(plan.after, plan.edited ?? []);
   const bySaggar =
     undo === undefined
       ? undefined

@@ -1,8 +1,10 @@
 /** What a state of the studio comes to: its book, and all that is wrong with it, unless that is known. */
+import { deserialize, serialize } from 'node:v8';
 import type { Book, Day } from '../book.ts';
 import { judge, takeIn, type ChangedReading, type Taken } from '../check/check.ts';
-import { finishBook } from '../check/draft.ts';
+import { finishBook, typedRecords } from '../check/draft.ts';
 import { holdsOn, type Found, type Judged } from '../check/found.ts';
+import type { FoundParts, StateBefore } from '../check/going-on.ts';
 import { fingerprintOf } from '../read/fingerprint.ts';
 import type { Memory } from '../read/memory.ts';
 import { monthKeys, type KeyOf } from '../read/month-keys.ts';
@@ -13,17 +15,22 @@ export interface Knowledge {
   /** What a state of the studio comes to; `prepare` is given the book before the rules are run, where they are. */
   readonly judge: (reading: ChangedReading, prepare?: (book: Book) => void) => Judged;
   /** Keeps what that state came to, in place of any other. */
-  readonly save: (judged: Pick<Judged, 'book' | 'found'>) => void;
+  readonly save: (judged: Pick<Judged, 'book' | 'found' | 'parts'>) => void;
 }
 
 const FOUND = 'found';
 /** A few states are kept: the studio as it is, as it was before the last change, a branch, a commit. */
 const MOST_FOUND = 4;
 
+/** The parts of what was found in one of them, and where they lie. */
+const PARTS = 'parts';
+const BOX = 'definitions';
+
 /** What a memory knows of a studio as it is looked at on a day. */
 export function knowledgeIn(memory: Memory, asOf: Day): Knowledge {
   const months = monthShelf(memory);
   const known = (memory.recallMore(FOUND) ?? []) as readonly Found[];
+  let before: StateBefore | undefined;
   // Of two records with one id nobody can tell which one an outline is of.
   const goOn = (book: Book, { draft, outlines }: Taken, content: string): void => {
     const keys = (): KeyOf => monthKeys(outlines.map((outline) => outline()));
@@ -40,20 +47,51 @@ export function knowledgeIn(memory: Memory, asOf: Day): Knowledge {
         goOn(book, taken, content);
         return { book, findings: found.findings, taken, found };
       }
-      const { book, findings } = judge(taken, asOf, (made) => {
-        goOn(made, taken, content);
-        prepare?.(made);
+      before ??= keptState(memory);
+      const checked = judge(taken, {
+        day: asOf,
+        before,
+        prepare: (made) => {
+          goOn(made, taken, content);
+          prepare?.(made);
+        },
       });
+      const { findings, parts } = checked;
+      if (parts) before = { parts, typedIn: typedIn(taken) };
       const { draft, settled } = taken;
       const isUnique = draft.isUnique === true;
-      return { book, findings, taken, found: { content, asOf, settled, isUnique, findings } };
+      return { ...checked, taken, found: { content, asOf, settled, isUnique, findings } };
     },
-    save: ({ book, found }) => {
+    save: ({ book, found, parts }) => {
       months.keep(book);
       if (!known.includes(found)) memory.keepMore(FOUND, withFound(known, found));
+      if (parts) {
+        memory.keepMore(PARTS, true);
+        memory.keepPart(BOX, PARTS, serialize(parts));
+      }
       memory.save();
     },
   };
+}
+
+/** The state in which something was last kept. */
+function keptState(memory: Memory): StateBefore | undefined {
+  if (memory.recallMore(PARTS) !== true) return undefined;
+  const parts = deserialize(memory.recallPart(BOX, PARTS)) as FoundParts;
+  return {
+    parts,
+    typedIn: (file) => {
+      const was = memory.asItWas(file);
+      if (!was || was.kind === 'studio' || was.content !== parts.files.get(file)?.content)
+        return undefined;
+      return typedRecords({ file, kind: was.kind, root: was.root });
+    },
+  };
+}
+
+function typedIn({ draft }: Taken): StateBefore['typedIn'] {
+  const files = new Map(draft.files.map((file) => [file.file, file]));
+  return (file) => files.get(file)?.typed();
 }
 
 function withFound(known: readonly Found[], found: Found): readonly Found[] {

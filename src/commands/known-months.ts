@@ -37,7 +37,7 @@ interface Chain {
 }
 
 const MONTHS = 'months';
-const PARTS: readonly PartName[] = ['facts', 'lots', 'glazed', 'end'];
+const PARTS: readonly PartName[] = ['facts', 'lots', 'glazed', 'standing', 'end'];
 
 /** The months that a memory has. */
 export function monthShelf(memory: Memory): MonthShelf {
@@ -93,11 +93,12 @@ function monthsIn(
         bytes ?? memory.recallPart(...placeOf(month, part)),
       ) as MonthParts[typeof part];
     },
-    keep: (head, { facts, lots, glazed, end }) => {
+    keep: (head, { facts, lots, glazed, standing, end }) => {
       const parts = {
         facts: serialize(facts),
         lots: serialize(lots),
         glazed: serialize(glazed),
+        standing: serialize(standing),
         end: serialize(end),
       };
       const month = { key: keyOf()(head.month), head, parts };

@@ -7,7 +7,7 @@ import { countOf } from '../fold.ts';
 import type { Finding } from '../problem.ts';
 import { openMemory } from '../read/memory.ts';
 import { textOnDisk, type TextOf } from '../read/place.ts';
-import { readStudio, type Reading } from '../read/read.ts';
+import { readStudio, type EditedFile, type Reading } from '../read/read.ts';
 import type { OwnSheet } from '../read/tax-sheet.ts';
 import { findAsked, findInTime, type Found, type Past } from './find-studio.ts';
 import { knowledgeIn, type Knowledge } from './judged.ts';
@@ -39,7 +39,7 @@ export interface OpenedFiles extends Opened {
   readonly taken: Taken;
   readonly judge: Knowledge['judge'];
   /** Keeps what the studio comes to after a change, in place of what it came to before. */
-  readonly saveAs: Knowledge['save'];
+  readonly saveAs: (judged: Judged, edited: readonly EditedFile[]) => void;
 }
 
 /** Opens the studio that is asked for as it is or was, or says why it can't. */
@@ -96,7 +96,10 @@ async function openRead(
     reading,
     taken,
     judge: knowledge.judge,
-    saveAs: knowledge.save,
+    saveAs: (after, edited) => {
+      reading.remember(after.taken.clean, edited);
+      knowledge.save(after);
+    },
   };
 }
 

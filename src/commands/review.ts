@@ -1,5 +1,6 @@
 /** `saggar review`: what a branch of the book means, for whoever looks at it before it is merged. */
 import { openMemory } from '../read/memory.ts';
+import { printed } from '../render/printable.ts';
 import { usableWidth } from '../render/render.ts';
 import { renderReview, type ReviewFormat } from '../render/review/render.ts';
 import { reviewOf, type Review } from '../review/review.ts';
@@ -40,8 +41,11 @@ async function madeOf(asked: Asked, world: World): Promise<Review | Refusal> {
   const { folder } = states;
   const store = states.repository.isBare ? undefined : askedStore(folder, asked, world);
   const memory = openMemory(folder, store);
+  world.progress?.(printed`Reading both states`);
   const sides = await readSides(states, { folder, memory, asOf });
-  return isRefusal(sides) ? sides : reviewOf({ ...sides, asOf, hidden });
+  if (isRefusal(sides)) return sides;
+  world.progress?.(printed`Comparing their figures`);
+  return reviewOf({ ...sides, asOf, hidden });
 }
 
 const HIDEABLE = ['names', 'prices'] as const;

@@ -22,9 +22,7 @@ export interface Lexicon {
 
 /** Gathers the records of files; of two with one id the first counts. */
 export function lexiconOf(files: readonly RawFile[]): Lexicon {
-  const withRecords = files.flatMap((file) =>
-    file.kind === 'studio' ? [] : [{ ...file, kind: file.kind }],
-  );
+  const withRecords = files.filter(isOfRecords);
   return {
     find: (word) => exactly(withRecords, word) ?? otherwiseWritten(withRecords, word),
     records: (kinds) => [...recordsOf(withRecords, kinds).values()],
@@ -32,7 +30,20 @@ export function lexiconOf(files: readonly RawFile[]): Lexicon {
   };
 }
 
-type FileOfRecords = RawFile & { readonly kind: Kind };
+type FileOfRecords = RawFile & { readonly kind: Kind; readonly known?: KnownIds };
+
+/** The ids of a file, where they can be had without the records. */
+interface KnownIds {
+  readonly ids: () => readonly string[];
+}
+
+function isOfRecords(file: RawFile): file is FileOfRecords {
+  return file.kind !== 'studio';
+}
+
+function idsOf(file: FileOfRecords): readonly string[] {
+  return file.known?.ids() ?? Object.keys(file.root);
+}
 
 function recordsOf(
   files: readonly FileOfRecords[],
@@ -41,7 +52,9 @@ function recordsOf(
   const records = new Map<string, Named>();
   const named = files
     .filter(({ kind }) => kinds.includes(kind))
-    .flatMap(({ root, ...at }) => Object.entries(root).map(([id, raw]) => ({ ...at, id, raw })));
+    .flatMap(({ root, kind, file }) =>
+      Object.entries(root).map(([id, raw]) => ({ kind, file, id, raw })),
+    );
   for (const { id, kind, file, raw } of named)
     if (!records.has(id)) records.set(id, { id, kind, file, raw });
   return records;
@@ -49,19 +62,20 @@ function recordsOf(
 
 // Nobody asks for more than a few ids, so no table of all of them is made.
 function exactly(files: readonly FileOfRecords[], id: string): Named | undefined {
-  for (const { kind, file, root } of files) {
-    const raw = root[id];
-    if (raw !== undefined) return { id, kind, file, raw };
-  }
-  return undefined;
+  const found = files.find((file) => idsOf(file).includes(id));
+  return found && namedIn(found, id);
 }
 
 function otherwiseWritten(files: readonly FileOfRecords[], word: string): Named | undefined {
   const small = word.toLowerCase();
   const isMeant = (id: string): boolean => id.length === word.length && id.toLowerCase() === small;
-  for (const { kind, file, root } of files.toReversed()) {
-    const id = Object.keys(root).findLast(isMeant);
-    if (id !== undefined) return { id, kind, file, raw: root[id] ?? '' };
+  for (const file of files.toReversed()) {
+    const id = idsOf(file).findLast(isMeant);
+    if (id !== undefined) return namedIn(file, id);
   }
   return undefined;
+}
+
+function namedIn({ kind, file, root }: FileOfRecords, id: string): Named {
+  return { id, kind, file, raw: root[id] ?? '' };
 }

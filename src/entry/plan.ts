@@ -1,14 +1,14 @@
 /** Plans a change: what the studio's files would be, and whether the studio would still be sound. */
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Book, Day, Kind } from '../book.ts';
-import type { ChangedReading, FileToCheck, Reading, Taken } from '../check/check.ts';
+import type { ChangedReading, Reading, Taken } from '../check/check.ts';
 import type { Judged } from '../check/found.ts';
 import { countOf } from '../fold.ts';
 import type { Finding, Problem } from '../problem.ts';
 import { coreFile, type CoreFile } from '../read/core.ts';
 import { parseText } from '../read/parse.ts';
 import { locateIn, textOnDisk } from '../read/place.ts';
-import { contentOf } from '../read/read.ts';
+import { contentOf, type EditedFile } from '../read/read.ts';
 import { scan } from '../read/scan.ts';
 import { sheetsFiled, sheetsOnDisk } from '../read/tax-sheet.ts';
 import { compareTexts } from '../text-order.ts';
@@ -53,6 +53,8 @@ export interface Plan {
   /** How many of the problems are errors; with any, the plan is not to be carried out. */
   readonly errors: number;
   readonly after: Judged;
+  /** The files that change, as they will be read. */
+  readonly edited: readonly EditedFile[];
   /** The book on both sides of the change, and the day that it is looked at. */
   readonly sides: { readonly before: Book; readonly after: Book; readonly asOf: Day };
   /** What is held before the change and after it. */
@@ -63,7 +65,8 @@ export interface Plan {
 /** Checks the studio as it would be with the new texts; nothing is written. */
 export async function planEdits(opened: OpenedStudio, { files, touched }: Edits): Promise<Plan> {
   const texts = new Map(files.map(({ file, after }) => [file, after]));
-  const reading = await readingWith(opened, files);
+  const parsed = files.flatMap((each) => parsedFile(each) ?? []);
+  const reading = await readingWith(opened, files, parsed);
   const after = opened.judge(reading);
   const ids = new Set(touched.map(({ id }) => id));
   const fresh = freshFindings(opened.findings, after.findings, ids);
@@ -73,6 +76,7 @@ export async function planEdits(opened: OpenedStudio, { files, touched }: Edits)
     changes: files.map(({ file, before, after: text }) => ({ file, before, after: text })),
     touched,
     after,
+    edited: parsed.map(({ raw }) => raw),
     problems,
     elsewhere:
       fresh.length > 0 && fresh.every(({ at }) => !('path' in at) || !ids.has(String(at.path[0]))),
@@ -87,10 +91,10 @@ export async function planEdits(opened: OpenedStudio, { files, touched }: Edits)
 async function readingWith(
   opened: OpenedStudio,
   edited: readonly Edited[],
+  parsed: readonly ParsedFile[],
 ): Promise<ChangedReading> {
   const { reading } = opened;
   const changed = new Set(edited.map(({ file }) => file));
-  const parsed = edited.flatMap((each) => parsedFile(each) ?? []);
   const texts = new Map(edited.map(({ file, after }) => [file, after ?? '']));
   const fresh = parsed.map(({ raw }) => raw);
   const files = [...filesBut(opened, changed), ...fresh];
@@ -125,7 +129,7 @@ export function filesBut(
 }
 
 interface ParsedFile {
-  readonly raw: FileToCheck;
+  readonly raw: EditedFile;
   readonly findings: readonly Finding[];
 }
 

@@ -86,7 +86,8 @@ export function behindTable(
       notes: [],
     },
     *rows() {
-      for (const report of reports) yield* behindReport(report, records);
+      const marks = marksFor(records);
+      for (const report of reports) yield* behindReport(report, marks);
     },
     primaryKey: ['report', 'row', 'record'],
     foreignKeys: [{ fields: ['record'], resource: 'records', to: ['id'] }],
@@ -94,40 +95,78 @@ export function behindTable(
   };
 }
 
-function* behindReport(
-  report: NamedReport,
-  records: ReadonlyMap<string, RecordLine>,
-): Generator<Row> {
-  for (const at of (report.table.behind?.() ?? []).keys()) yield* behindRow(report, at, records);
+/**
+ * All records in the order of their ids, each with a mark that is set anew for every row. Rows of many
+ * years have tens of thousands of records, and sets of them would fill the memory.
+ */
+interface Marks {
+  readonly records: readonly RecordLine[];
+  readonly numberOf: ReadonlyMap<string, number>;
+  /** Whether a record is behind the row: `OF_ALL` its figures, `OF_SOME`, or 0 for none. */
+  readonly marks: Uint8Array;
 }
 
-function* behindRow(
-  { name, table }: NamedReport,
-  at: number,
-  records: ReadonlyMap<string, RecordLine>,
-): Generator<Row> {
-  const { further, columns, rows } = table;
-  const row = rows[at] ?? {};
-  const filled = columns.filter(
-    ({ type, key }) => FIGURES.has(type) && (row[key] ?? null) !== null,
-  );
-  const figures = filled.map(({ key }) => key);
-  const some = figures.filter((key) => further?.columns.includes(key)).join(' ');
-  const { all, later } = idsBehindRow(table, at);
-  const common = { report: name, row: at + 1, key: keyOf(table, row) };
-  for (const id of [...all, ...later].sort()) {
-    const { file, line = null } = records.get(id) ?? {};
-    if (file === undefined) continue;
-    yield { ...common, columns: all.has(id) ? figures.join(' ') : some, record: id, file, line };
+const OF_SOME = 1;
+const OF_ALL = 2;
+
+function marksFor(records: ReadonlyMap<string, RecordLine>): Marks {
+  const inOrder = [...records.values()].sort((a, b) => (a.id < b.id ? -1 : 1));
+  const numberOf = new Map([...inOrder.entries()].map(([number, { id }]) => [id, number]));
+  return { records: inOrder, numberOf, marks: new Uint8Array(inOrder.length) };
+}
+
+function* behindReport({ name, table }: NamedReport, marks: Marks): Generator<Row> {
+  for (const at of (table.behind?.() ?? []).keys()) {
+    const row = table.rows[at] ?? {};
+    const common = { report: name, row: at + 1, key: keyOf(table, row) };
+    markBehind(table, at, marks);
+    yield* markedRows(marks, common, columnsBy(table, row));
   }
 }
 
+/** The columns with a figure in the row, and those of them that some records only are behind. */
+function columnsBy({ columns, further }: Table, row: Row): readonly string[] {
+  const figures = columns
+    .filter(({ type, key }) => FIGURES.has(type) && (row[key] ?? null) !== null)
+    .map(({ key }) => key);
+  const some = figures.filter((key) => further?.columns.includes(key));
+  return ['', some.join(' '), figures.join(' ')];
+}
+
+function* markedRows(
+  { records, marks }: Marks,
+  common: Row,
+  columns: readonly string[],
+): Generator<Row> {
+  for (let at = marks.findIndex(isMarked); at >= 0; at = nextMarked(marks, at)) {
+    const { id = '', file = '', line = null } = records[at] ?? {};
+    yield { ...common, columns: columns[marks[at] ?? 0] ?? '', record: id, file, line };
+  }
+}
+
+function isMarked(mark: number): boolean {
+  return mark !== 0;
+}
+
+function nextMarked(marks: Uint8Array, after: number): number {
+  let at = after + 1;
+  while (marks[at] === 0) at += 1;
+  return at < marks.length ? at : -1;
+}
+
 /** Ids behind all figures of a row, and behind some only; those of rows that it is reckoned from count. */
-function idsBehindRow(table: Table, row: number): { all: Set<string>; later: Set<string> } {
-  const rows = rowsBehind(table, row);
-  const all = new Set(rows.flatMap((at) => table.behind?.()?.[at] ?? []));
-  const later = rows.flatMap((at) => table.further?.behind()?.[at] ?? []);
-  return { all, later: new Set(later.filter((id) => !all.has(id))) };
+function markBehind(table: Table, row: number, { numberOf, marks }: Marks): void {
+  const mark = (ids: readonly string[] = [], as: number): void => {
+    for (const id of ids) {
+      const number = numberOf.get(id);
+      if (number !== undefined) marks[number] = Math.max(as, marks[number] ?? 0);
+    }
+  };
+  marks.fill(0);
+  for (const at of rowsBehind(table, row)) {
+    mark(table.behind?.()?.[at], OF_ALL);
+    mark(table.further?.behind()?.[at], OF_SOME);
+  }
 }
 
 /** The row, and those that it is reckoned from, whatever they are reckoned from in turn. */

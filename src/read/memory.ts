@@ -30,9 +30,14 @@ export interface Recalled extends Keepable {
 export interface Memory {
   /** A file that is as it was when it was found clean; undefined for any other. */
   readonly recall: (listed: ListedFile) => Recalled | undefined;
+  /** A file as it was when something was last kept, whatever it is now. */
+  readonly asItWas: (file: string) => Recalled | undefined;
   /** To be called before files are read anew: only of what is read after it can be kept. */
   readonly begin: () => void;
-  /** Notes the clean files, which are to be kept; all others are forgotten. */
+  /**
+   * Notes the clean files, which are to be kept; all others are forgotten. Of those that may yet change
+   * without a new stamp only what they were is kept, and they are read again.
+   */
   readonly keep: (files: readonly Keepable[]) => void;
   /** Something else that was kept under a name; as data that may be of any form. */
   readonly recallMore: (name: string) => unknown;
@@ -48,6 +53,7 @@ export interface Memory {
 /** A memory that knows nothing and keeps nothing. */
 export const NO_MEMORY: Memory = {
   recall: () => undefined,
+  asItWas: () => undefined,
   begin: () => undefined,
   keep: () => undefined,
   recallMore: () => undefined,
@@ -135,13 +141,17 @@ export function openMemory(studioDir: string, store: Store | undefined): Memory 
       recalled.set(file.file, file);
       return file;
     },
+    asItWas: (file) => {
+      const kept = known.get(file);
+      return kept && recalledFile(kept, unpacked);
+    },
     begin: () => {
       moment = store.clock();
     },
     keep: (files) => {
       const isSure = (file: Keepable): boolean =>
         recalled.get(file.file) === file || isSettled(file.stamp, moment);
-      noted.files = files.filter(isSure);
+      noted.files = files.map((file) => (isSure(file) ? file : { ...file, stamp: NO_STAMP }));
     },
     recallMore: (name) => about.more.get(name),
     keepMore: (name, value) => {
@@ -171,6 +181,9 @@ export function openMemory(studioDir: string, store: Store | undefined): Memory 
   };
 }
 
+/** Of no file. */
+export const NO_STAMP: Stamp = { size: -1, modified: 0, changed: 0, inode: 0 };
+
 /** What is to be kept. */
 interface Notes {
   files: readonly Keepable[] | undefined;
@@ -195,11 +208,11 @@ function newNotes({ more }: About): Notes {
 interface Unpacked {
   readonly files: (box: string, kind: Kind | 'studio') => KnownFiles;
   readonly outlines: () => ReadonlyMap<string, Outline>;
+  readonly ids: () => ReadonlyMap<string, string>;
 }
 
 function unpackedFrom(boxes: Boxes): Unpacked {
   const known = new Map<string, KnownFiles>();
-  let outlines: ReadonlyMap<string, Outline> | undefined;
   return {
     files: (box, kind) => {
       const name = `${box} ${kind}`;
@@ -207,13 +220,21 @@ function unpackedFrom(boxes: Boxes): Unpacked {
       known.set(name, files);
       return files;
     },
-    outlines: () =>
-      (outlines ??= deserialize(boxes.part(DEFINITIONS, OUTLINES)) as ReadonlyMap<string, Outline>),
+    outlines: onceOf(() => deserialize(boxes.part(DEFINITIONS, OUTLINES)) as Map<string, Outline>),
+    ids: onceOf(() => deserialize(boxes.part(DEFINITIONS, IDS)) as Map<string, string>),
   };
+}
+
+function onceOf<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => (made ??= { value: make() }).value;
 }
 
 const DEFINITIONS = 'definitions';
 const OUTLINES = 'outlines';
+const IDS = 'ids';
+// No id of a clean file holds it.
+const BETWEEN_IDS = ' ';
 
 function recalledFile({ box, ...kept }: KeptFile, unpacked: Unpacked): Recalled {
   const { file, kind } = kept;
@@ -223,9 +244,13 @@ function recalledFile({ box, ...kept }: KeptFile, unpacked: Unpacked): Recalled 
       return unpacked.files(box, kind).contentOf(file);
     },
     outline: () => unpacked.outlines().get(file) ?? lost(),
-    ids: () => unpacked.files(box, kind).idsOf(file),
+    ids: () => idsKept(unpacked.ids().get(file) ?? lost()),
     idsWith: (sought) => unpacked.files(box, kind).idsWith(file, sought),
   };
+}
+
+function idsKept(text: string): readonly string[] {
+  return text === '' ? [] : text.split(BETWEEN_IDS);
 }
 
 function lost(): never {
@@ -267,8 +292,11 @@ function toKeep(
   const names = new Set([...boxes.names.keys(), ...now.keys(), ...noted.parts.keys()]);
   if (noted.files && !isAsBefore(kept)) {
     const outlines = noted.files.map((file) => [file.file, file.outline()] as const);
+    const ids = noted.files.map((file) => [file.file, idsOf(file).join(BETWEEN_IDS)] as const);
     const definitions = noted.parts.get(DEFINITIONS) ?? new Map<string, Uint8Array>();
-    noted.parts.set(DEFINITIONS, definitions.set(OUTLINES, serialize(new Map(outlines))));
+    definitions.set(OUTLINES, serialize(new Map(outlines)));
+    definitions.set(IDS, serialize(new Map(ids)));
+    noted.parts.set(DEFINITIONS, definitions);
   }
   const rows = files.map((file): KeptFile => ({
     file: file.file,
@@ -289,6 +317,10 @@ function toKeep(
       }),
     ),
   };
+}
+
+function idsOf(file: Keepable | Recalled): readonly string[] {
+  return 'ids' in file ? file.ids() : file.kind === 'studio' ? [] : Object.keys(file.root);
 }
 
 /** The files of a box as they are and as they were. */

@@ -1,8 +1,7 @@
 /** What a record moves of all that the events come to, by what the schemas say of its fields. */
 import { MOVES } from '../../schema/generated/moves.js';
 import type { Moved, Moves } from '../../schema/spec.ts';
-import type { Kind, RecordOf, Studio } from '../book.ts';
-import type { Dashed } from '../definitions.ts';
+import type { Dashed, Kind, RecordOf, Studio } from '../book.ts';
 import type { Raw, RawMap } from './raw.ts';
 
 export type { Moves };

@@ -26,8 +26,6 @@ export interface KnownFiles {
   /** The ids of a file's records in which something is; the rest of them is not made. */
   readonly idsWith: (file: string, sought: Sought) => readonly string[];
   readonly contentOf: (file: string) => RawMap;
-  /** The ids of a file's records alone, which takes much less time. */
-  readonly idsOf: (file: string) => readonly string[];
 }
 
 // The two lowest bits of a number say what it is; the rest is an index or a length.
@@ -72,7 +70,6 @@ export function unpackFiles(bytes: Uint8Array): KnownFiles {
     files: new Map(table.files.map((row) => [row[0], asKnown(row)])),
     idsWith: (file, sought) => find(starts.get(file) ?? 0, sought),
     contentOf: (file) => unpackTable(table, numbers, starts.get(file) ?? 0),
-    idsOf: (file) => unpackIds(table, numbers, starts.get(file) ?? 0),
   };
 }
 
@@ -185,16 +182,6 @@ function unpackTable(table: Table, numbers: Uint32Array, start: number): RawMap 
     root[id] = unpack();
   }
   return root;
-}
-
-function unpackIds(table: Table, numbers: Uint32Array, start: number): string[] {
-  const ids: string[] = [];
-  let next = start + 1;
-  for (let left = numbers[start] ?? 0; left > 0; left--) {
-    ids.push(table.texts[(numbers[next] ?? 0) >>> 2] ?? '');
-    next = pastValue(table, numbers, next + 1);
-  }
-  return ids;
 }
 
 /** Finds records by what is in them, number by number. */

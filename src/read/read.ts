@@ -7,7 +7,7 @@ import { coreFile, type CoreFile } from './core.ts';
 import { readSource, type Source } from './disk.ts';
 import { STUDIO_FOLDER, listFiles, type ListedFile, type Listing, type Stray } from './find.ts';
 import type { ReadOptions } from './leaf.ts';
-import type { Keepable, Memory, Recalled } from './memory.ts';
+import { NO_STAMP, type Keepable, type Memory, type Recalled } from './memory.ts';
 import type { FileDays, Outline } from './outline.ts';
 import type { parseText } from './parse.ts';
 import type { RawFile, RawMap } from './raw.ts';
@@ -37,6 +37,9 @@ export interface ReadFile extends RawFile {
   readonly known?: Recalled;
 }
 
+/** A file that is another now than it was read. */
+export type EditedFile = RawFile & { readonly content: string };
+
 /** A file that a check found clean. */
 export interface CleanFile {
   readonly file: string;
@@ -59,9 +62,9 @@ export interface Reading {
   readonly coreOf: (file: string) => CoreFile | undefined;
   /**
    * Notes what was read of the files that a check found clean for the next time. Files with findings
-   * of their own must not be among them.
+   * of their own must not be among them. Some may have been edited since.
    */
-  readonly remember: (clean: readonly CleanFile[]) => void;
+  readonly remember: (clean: readonly CleanFile[], edited?: readonly EditedFile[]) => void;
   readonly memory: Memory;
 }
 
@@ -176,8 +179,17 @@ function asReading(listing: Listing, taken: readonly Taken[], means: Means): Rea
     sheet,
     filedSheets,
     coreOf: (file) => coreOf(byFile.get(file), parse),
-    remember: (clean) => {
-      memory.keep(clean.flatMap((file) => asKeepable(byFile.get(file.file), file)));
+    remember: (clean, edited = []) => {
+      const now = new Map(edited.map((file) => [file.file, file]));
+      memory.keep(
+        clean.flatMap((file) => {
+          const { days, outline } = file;
+          const raw = now.get(file.file);
+          return raw
+            ? [{ ...raw, days, outline, stamp: NO_STAMP }]
+            : asKeepable(byFile.get(file.file), file);
+        }),
+      );
     },
     memory,
   };

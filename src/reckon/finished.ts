@@ -237,7 +237,7 @@ function lotThatFits(ware: Ware, selection: Selection): LotState | undefined {
   if (lot !== undefined) return ware.lots.get(lot);
   const ready = readyLots(ware, product, placeKey(grade, place));
   const fitting = ready.findLast((state) => carries(state, glaze));
-  const latest = ware.latest.get(product);
+  const latest = ware.lots.get(ware.latest.get(product) ?? '');
   return fitting ?? (latest && carries(latest, glaze) ? latest : undefined);
 }
 
@@ -245,8 +245,9 @@ function noteFinished(ware: Ware, state: LotState, day: Day): void {
   ware.touched.add(state);
   state.finishedOn ??= day;
   if (state.glaze === '') ware.unglazed.add(state.lot.id);
-  const latest = ware.latest.get(state.lot.product);
-  if (!latest || comesBefore(latest, state)) ware.latest.set(state.lot.product, state);
+  const { id, product } = state.lot;
+  const latest = ware.lots.get(ware.latest.get(product) ?? '');
+  if (!latest || comesBefore(latest, state)) ware.latest.set(product, id);
 }
 
 /** Changes how many pieces of a grade stand at a place, and keeps the list of lots that have any. */
@@ -258,17 +259,19 @@ function addPlaced(
   ware.touched.add(state);
   if (change === 0) return;
   const key = placeKey(grade, place);
+  // Before anything changes: the lists may have to be made first.
+  const ready = readyLots(ware, state.lot.product, key);
   const before = state.places.get(key) ?? 0;
   const after = before + change;
   state.places.set(key, after);
   if (before !== 0 && after !== 0) return;
-  const ready = readyLots(ware, state.lot.product, key);
   if (before === 0) insertInOrder(ready, state);
   else ready.splice(ready.indexOf(state), 1);
   if (ready.length === 0) settleEmpty(ware, state.lot.product, key);
 }
 
 function readyLots(ware: Ware, product: string, key: string): LotState[] {
+  if (ware.unlisted.size > 0) listProduct(ware, product);
   const places = ware.ready.get(product) ?? new Map<string, LotState[]>();
   const ready = places.get(key) ?? [];
   if (ready.length === 0) {
@@ -288,10 +291,19 @@ function comesBefore(one: LotState, other: LotState): boolean {
   return a === b ? one.lot.id < other.lot.id : a < b;
 }
 
-/** Puts a lot that has finished pieces into the lists of those that have any. */
-export function listReady(ware: Ware, state: LotState): void {
-  for (const [key, count] of state.places)
-    if (count !== 0) insertInOrder(readyLots(ware, state.lot.product, key), state);
+/** Makes the lists of a product's lots that have finished pieces, where nobody has asked for them yet. */
+function listProduct(ware: Ware, product: string): void {
+  const ids = ware.unlisted.get(product) ?? [];
+  ware.unlisted.delete(product);
+  for (const state of ids.flatMap((id) => ware.lots.get(id) ?? []))
+    for (const [key, count] of state.places)
+      if (count !== 0) insertInOrder(readyLots(ware, product, key), state);
+}
+
+/** Lots of a product that have pieces of a grade at a place, first finished first. */
+export function readyAt(ware: Ware, product: string, key: string): readonly LotState[] {
+  if (ware.unlisted.size > 0) listProduct(ware, product);
+  return ware.ready.get(product)?.get(key) ?? [];
 }
 
 /** The lot that was finished first, first; of one day by id. */

@@ -8,7 +8,7 @@ import { unloadKiln } from './kiln-load.ts';
 import { leaveLot, loseFromLot, makeLot } from './lot-making.ts';
 import { endOfMonth } from '../number/date.ts';
 import { firstAfter, monthsBefore, monthsOfThisRun, type KnownMonths } from './months/before.ts';
-import { closeMonth, noteDay } from './months/close.ts';
+import { closeLast, noteDay } from './months/close.ts';
 import { openMaterials, openWare, nameLot } from './open-book.ts';
 import { wasThere } from './opening.ts';
 import { drawPacking } from './packing.ts';
@@ -89,7 +89,7 @@ function runThrough({ book, asOf, isValued }: Run, known: KnownMonths | undefine
     if (known) noteDay(pass, known, happening.day);
     reckonHappening(pass, happening);
   }
-  if (known) closeMonth(pass, known);
+  if (known) closeLast(pass, known);
   return flowsOf(pass, asOf);
 }
 

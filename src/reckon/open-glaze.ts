@@ -2,7 +2,7 @@
 import type { Day, Grade } from '../book.ts';
 import { addTo } from '../grouping.ts';
 import type { Spot } from '../problem.ts';
-import type { Selection } from './finished.ts';
+import { readyAt, type Selection } from './finished.ts';
 import { placeKey, type LotState, type OpenGlaze, type Ware } from './ware.ts';
 
 /** What a line took, and from which lots. */
@@ -27,7 +27,7 @@ export function noteOpenGlaze(
   if (lot !== undefined || glaze !== undefined || from.length === 0) return;
   if (glazes === undefined || glazes.size < 2) return;
   const keys = keysOf(grade, place);
-  const left = keys.flatMap((key) => ware.ready.get(product)?.get(key) ?? []);
+  const left = keys.flatMap((key) => readyAt(ware, product, key));
   const taken = new Map(left.map((state) => [state.glaze, 0]));
   for (const each of from) taken.set(each.lot.glaze, (taken.get(each.lot.glaze) ?? 0) + each.count);
   if (left.length === 0 || taken.size < 2) return;
@@ -55,7 +55,7 @@ export function settleEmpty(ware: Ware, product: string, key: string): void {
   if (open === undefined) return;
   ware.openAt.delete(`${product} ${key}`);
   const isLeft = ({ grade, place }: OpenGlaze): boolean =>
-    keysOf(grade, place).some((each) => (ware.ready.get(product)?.get(each) ?? []).length > 0);
+    keysOf(grade, place).some((each) => readyAt(ware, product, each).length > 0);
   for (const each of open) if (!isLeft(each)) each.open.clear();
 }
 

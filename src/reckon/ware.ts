@@ -175,7 +175,9 @@ export interface Ware {
   /** Product → grade and place → the lots that have any there, first finished first. */
   readonly ready: Map<string, Map<string, LotState[]>>;
   /** Product → the lot that was finished last. */
-  readonly latest: Map<string, LotState>;
+  readonly latest: Map<string, string>;
+  /** Product → lots with finished pieces that are not listed above yet: nobody has asked for the product. */
+  readonly unlisted: Map<string, readonly string[]>;
   /** Product → the good pieces of the load that came out last. */
   readonly lastLoad: Map<string, Pieces>;
   /** Product → what was sold of it since this run began, the last at the end. */
@@ -208,6 +210,7 @@ export function emptyWare(book: Book, isValued: boolean): Ware {
     touched: new Set(),
     ready: new Map(),
     latest: new Map(),
+    unlisted: new Map(),
     lastLoad: new Map(),
     sold: new Map(),
     soldNow: [],

@@ -8,7 +8,6 @@ import { digitsOf } from '../reckon/booked.ts';
 import type { IncomeGroup } from '../groups.ts';
 import type { Flows } from '../reckon/flow.ts';
 import {
-  incomeFacts,
   incomeRows,
   incomeTotal,
   marginOf,
@@ -19,6 +18,7 @@ import {
   type IncomeRow,
   type Period,
 } from '../reckon/income.ts';
+import { factsIn, taxView } from '../reckon/tax-view.ts';
 import { moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import { sparkLine } from './spark-line.ts';
 import type { Cell, Column, Row, Table } from './table.ts';
@@ -56,7 +56,7 @@ export function incomeTable(
   asked: { by: IncomeGroup; period: Period },
 ): Table {
   const { by, period } = asked;
-  const facts = incomeFacts(book, flows, period);
+  const facts = factsIn(taxView(book, flows), period);
   const rows = sortRows(incomeRows(facts, by), by);
   const shown = by === 'class' ? facts.filter(({ kind }) => kind === 'class') : facts;
   return {

@@ -25,6 +25,11 @@ export function recordWords(book: Book, ids: Iterable<string>): RecordWords[] {
   });
 }
 
+/** All records of a book in words, kind by kind, without looking for each. */
+export function allRecordWords(book: Book): RecordWords[] {
+  return KINDS.flatMap((kind) => [...book[kind].values()].map(({ id }) => wordsOf(book, kind, id)));
+}
+
 function wordsOf(book: Book, kind: Kind, id: string): RecordWords {
   const record = book[kind].get(id) as Entry & { readonly date?: string; readonly from?: string };
   const { file, date, from } = record;

@@ -5,13 +5,18 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import process from 'node:process';
 import { fileURLToPath } from 'node:url';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { parseDocument } from 'yaml';
 import { checkFiles } from '../helpers/check-files.ts';
-import { growth, median, ratio, verdict } from './arithmetic.js';
+import { KINDS } from '../../src/book.ts';
+import { COMMANDS as CATALOGUE, COMPLETE_WORDS } from '../../src/commands/catalogue.ts';
+import type { CommandSpec } from '../../src/commands/spec.ts';
+import { median, ratio } from './arithmetic.js';
 import { branchOf } from './branch.js';
 import { AS_OF, grow, writeGrown } from './grow.js';
-import { summarise } from './summary.js';
+import { OTHERS, reportRows } from './rows.js';
+import { linesOf, page } from './summary.js';
+import { deeds } from './writing.js';
 
 const twoYears = [...grow({ years: 2 })];
 
@@ -45,7 +50,7 @@ describe('a grown studio', () => {
     expect(rows.filter(({ id }) => !/^[a-z][a-z\d-]*$/.test(id))).toEqual([]);
   });
 
-  it.each(['2024', '2025'])('has about 4,000 records in 280 files in %s, mostly sales', (year) => {
+  it.each(['2024', '2025'])('has about 4,000 records in 300 files in %s, mostly sales', (year) => {
     const events = rows.filter(({ record }) => String(record['date']).startsWith(year));
     const count = (kind: string) => events.filter((row) => row.kind === kind).length;
     const within = (low: number, high: number) => (value: number) => low <= value && value <= high;
@@ -54,7 +59,7 @@ describe('a grown studio', () => {
     expect(count('pieces')).toSatisfy(within(60, 115));
     expect(count('firings')).toSatisfy(within(45, 70));
     expect(count('mixed')).toSatisfy(within(18, 34));
-    expect(new Set(events.map(({ path }) => path)).size).toSatisfy(within(200, 320));
+    expect(new Set(events.map(({ path }) => path)).size).toSatisfy(within(200, 340));
   });
 
   it('has no date after its last day', () => {
@@ -93,72 +98,101 @@ describe('the arithmetic', () => {
     expect(ratio(3, undefined)).toBeUndefined();
     expect(ratio(Number.NaN, 2)).toBeUndefined();
   });
+});
 
-  it('tells growth in time from growth for each megabyte', () => {
-    const small = { ms: 200, bytes: 5_000_000 };
-    expect(growth(small, { ms: 2400, bytes: 60_000_000 })).toEqual({ times: 12, perMegabyte: 1 });
-    expect(growth(small, { ms: undefined, bytes: 1 })).toEqual({
-      times: undefined,
-      perMegabyte: undefined,
-    });
+describe('the questions', () => {
+  const rows = reportRows({ firing: 'f1', fair: 'k1' });
+  const asked = rows.map(({ words }) => words.join(' '));
+
+  it('go to every command of the catalogue', () => {
+    const writing = deeds().map(({ words: [name] }) => name ?? '');
+    const others = Object.entries(OTHERS).filter(([, lines]) => lines.length > 0);
+    const all = new Set([
+      ...rows.map(({ name }) => name),
+      ...writing,
+      ...others.map(([name]) => name),
+    ]);
+    expect([...CATALOGUE, COMPLETE_WORDS].filter(({ name }) => !all.has(name))).toEqual([]);
   });
 
-  it('says whether a target is met', () => {
-    expect(verdict(2, { limit: 2 })).toBe('met');
-    expect(verdict(2.01, { limit: 2 })).toBe('missed');
-    expect(verdict(2, { limit: 2, below: true })).toBe('missed');
-    expect(verdict(undefined, { limit: 2 })).toBe('not measured');
+  it('have every option that changes figures, and every choice of it', () => {
+    expect(asked).toEqual(expect.arrayContaining(['materials', 'losses --by month', 'day --long']));
+    expect(asked).toContain('materials --where --from 2025-04-01');
+    expect(asked).toContain('quarter --basis accrual');
+    expect(asked).toContain('quarter 2019-Q2');
+    expect(new Set(asked).size).toBe(asked.length);
   });
 
-  it('compares each job with the floor, and with the loader on the same files', () => {
-    const result = (
-      name: string,
-      [years, kind, ms]: [number | undefined, 'cold' | 'warm' | undefined, number],
-    ) => ({
-      job: { name, years, kind, argv: [], runs: 1, prepare: () => undefined },
-      times: [ms],
-      ms,
-      cpuMs: ms,
-      peakMb: years === 100 ? 2000 : 100,
+  const spec = { name: 'glazes', about: '', examples: [], load: vi.fn() };
+  const as = { flags: '--as <format>', about: '' };
+
+  it('end the benchmark where a new command or option has none', () => {
+    const ids = { firing: '', fair: '' };
+    const rowsOf = (more: Partial<CommandSpec>) => () =>
+      reportRows(ids, [{ ...spec, options: [as], ...more }]);
+    expect(rowsOf({ options: [] })).toThrow('glazes has no row in tests/bench/rows.js');
+    const argument = { form: '[id]', about: '' };
+    expect(rowsOf({ argument })).toThrow('glazes has no [id] in tests/bench/rows.js');
+    const shade = { flags: '--shade <shade>', about: '' };
+    expect(rowsOf({ options: [as, shade] })).toThrow('--shade of glazes has no value');
+    expect(
+      rowsOf({ options: [as, { ...shade, choices: ['dark'] }] })().map(({ words }) => words),
+    ).toEqual([['glazes'], ['glazes', '--as', 'html'], ['glazes', '--shade', 'dark']]);
+  });
+
+  it('write a record of every kind', () => {
+    const kinds = deeds().flatMap(({ words }) => (words.includes('--record') ? [words[1]] : []));
+    expect([...new Set(kinds)].sort()).toEqual([...KINDS].sort());
+  });
+});
+
+describe('the summary', () => {
+  const studio = { folder: '', years: 10, files: 1, records: 1, bytes: 1000 };
+  const cases = [
+    { name: 'check', command: 'check', times: { never: [100], cold: [600] } },
+    {
+      name: 'pieces',
+      command: 'pieces',
+      times: { never: [90, 100, 500], cold: [650], all: [700] },
+    },
+    { name: 'quarter', command: 'quarter', times: { never: [500], cold: [900] } },
+    { name: 'man', command: 'man', times: { never: [80] } },
+  ];
+  const measured = { studio, floorMs: 50, cases };
+
+  it('has ratios to the floor, the worst beside its target first', () => {
+    const lines = linesOf(measured, 2000);
+    expect(lines.map(({ name }) => name)).toEqual(['quarter', 'check', 'pieces', 'man']);
+    // 500 ÷ 50 = 10 of 2.5 at the most.
+    expect(lines[0]).toMatchObject({ worst: 4, figures: { never: { ratio: 10, ofTarget: 4 } } });
+    // 100 ÷ 50 = 2 of 2; 600 ÷ 50 = 12 of 0.35 × 2000 ÷ 50 = 14.
+    expect(lines[1]?.figures.never).toEqual({ ratio: 2, ofTarget: 1 });
+    expect(lines[1]?.figures.cold?.ofTarget).toBeCloseTo(12 / 14);
+    // 13 of 1.3 × 12; 14 of 1.1 × 13.
+    expect(lines[2]?.figures.cold?.ofTarget).toBeCloseTo(13 / 15.6);
+    expect(lines[2]?.figures.all?.ofTarget).toBeCloseTo(14 / 14.3);
+  });
+
+  it('prints tables that can be kept', () => {
+    const questions = [
+      { kind: 'used', slowest: { prompt: 'Quantity', ms: 160 }, asked: 4, end: 'Write it?' },
+      { kind: 'bought', slowest: { prompt: 'Lines', ms: 170.4 }, asked: 9, end: 'Write it?' },
+    ];
+    const larger = { ...measured, studio: { ...studio, years: 100 } };
+    const text = page({
+      measured: [measured, larger],
+      loaderMs: 2000,
+      questions,
+      machine: 'a machine',
     });
-    const studio = (years: number, bytes: number) => ({
-      folder: '',
-      years,
-      bytes,
-      files: 1,
-      records: 1,
-    });
-    const {
-      lines,
-      growth: growths,
-      targets,
-    } = summarise(
-      [
-        result('node -e 0', [undefined, undefined, 50]),
-        result('check', [10, 'cold', 400]),
-        result('materials', [10, 'warm', 90]),
-        result('check', [10, 'warm', 300]),
-        result('review', [10, 'cold', 900]),
-        result('review', [10, 'warm', 480]),
-        result('PyYAML CSafeLoader', [1, undefined, 100]),
-        result('PyYAML CSafeLoader', [10, undefined, 1600]),
-        result('check', [100, 'cold', 4800]),
-      ],
-      [studio(10, 1000), studio(100, 10_000)],
+    expect(text).toContain(
+      'a machine: `node -e 0` takes 50.0 ms, CSafeLoader 2000 ms for all files.',
     );
-    expect(lines[1]).toMatchObject({ toFloor: 8, toLoader: 0.25, runs: 1 });
-    expect(growths[0]).toEqual({ name: 'check', kind: 'cold', times: 12, perMegabyte: 1.2 });
-    const states = Object.fromEntries(
-      targets.map(({ name, value, state }) => [name, [value, state]]),
-    );
-    expect(states).toMatchObject({
-      'warm materials, 10 years, to node -e 0': [1.8, 'met'],
-      'cold check, 10 years, to CSafeLoader': [0.25, 'met'],
-      'warm review of 20 files, 10 years, to warm check': [1.6, 'missed'],
-      'cold check, from 10 to 100 years': [12, 'missed'],
-      'warm check, from 10 to 100 years': [undefined, 'not measured'],
-      'peak memory, 100 years': [2000, 'missed'],
-    });
+    expect(text).toContain('Worst: `quarter`, never asked: 10.0 ×, 4.00 of its target.');
+    expect(text).toMatch(/^\| command +\| never asked \| space changed \| cold +\|$/m);
+    expect(text).toMatch(/^\| `quarter` +\| \*\*10\.0\*\* +\| +\| \*\*18\.0\*\* \|$/m);
+    expect(text).toMatch(/bought +\| \*\*170\*\* .*\n\| used /);
+    expect(text).toMatch(/^\| `check` +\| 1\.00 +\| 1\.00 +\| NaN/m);
   });
 });
 
@@ -180,13 +214,19 @@ describe('the branch', () => {
 describe('the harness', () => {
   let home = '';
   const script = fileURLToPath(new URL('run.js', import.meta.url));
-  /** Notes how it was called and whether the studio had a cache, then leaves one behind. */
+  /** Notes what it was asked of which studio, and what was remembered of that; then remembers that. */
   const program = `
-    import { appendFileSync, existsSync, mkdirSync } from 'node:fs';
-    const at = process.argv.indexOf('--studio') + 1;
-    const cache = process.env.SAGGAR_MEMORY + process.argv[at];
-    appendFileSync(process.env.CALLS, process.argv[2] + (existsSync(cache) ? ' warm' : ' cold') + '\\n');
-    mkdirSync(cache, { recursive: true });
+    import { appendFileSync, existsSync, mkdirSync, writeFileSync } from 'node:fs';
+    import { join } from 'node:path';
+    const { SAGGAR_MEMORY: memory, CALLS } = process.env;
+    const words = process.argv.slice(2);
+    const at = words.indexOf('--studio');
+    const line = at === -1 ? words : words.slice(0, at);
+    const known = existsSync(join(memory, line[0])) ? 'again' : existsSync(memory) ? 'known' : 'cold';
+    appendFileSync(CALLS, JSON.stringify([line.join(' '), known]) + '\\n');
+    mkdirSync(memory, { recursive: true });
+    writeFileSync(join(memory, line[0]), '');
+    if (line[0] === 'amend') writeFileSync(join(words[at + 1], 'studio.yaml'), '');
   `;
 
   beforeAll(() => {
@@ -201,38 +241,44 @@ describe('the harness', () => {
   const env = () => ({ ...process.env, TMPDIR: home, CALLS: join(home, 'calls') });
   const args = (name: string) => [
     script,
-    ...'--alone --years 1 --runs 2 --program'.split(' '),
+    ...'--alone --quick --years 2 --settle 0 --only pieces,review,amend --program'.split(' '),
     join(home, name),
   ];
 
-  it('runs each command cold and warm, turn about, and leaves the studio as it was grown', () => {
+  it('asks everything in every state, and leaves the studio as it was grown', () => {
     const out = execFileSync(process.execPath, [...args('program.mjs'), '--json'], {
       env: env(),
       stdio: 'pipe',
     });
-    const calls = readFileSync(join(home, 'calls'), 'utf8').trim().split('\n');
-    const touched = 'materials warm';
-    const reports = ['check cold', 'check warm', 'materials cold', 'materials warm', touched];
-    const adding = ['add cold', 'add warm', 'add warm'];
-    const round = [...reports, 'day cold', 'day warm', ...adding];
-    expect(calls).toEqual([...round, ...round, ...round, ...round]);
-    const { lines } = JSON.parse(String(out)) as {
-      lines: { name: string; runs: number; peakMb: number }[];
+    const calls = readFileSync(join(home, 'calls'), 'utf8')
+      .trim()
+      .split('\n')
+      .map((line) => JSON.parse(line) as [string, string]);
+    const known = (line: string) => calls.filter(([said]) => said === line).map(([, each]) => each);
+    expect(known('pieces')).toEqual(['known', 'again', 'cold', 'known', 'known', 'known', 'known']);
+    expect(known('pieces --by place')).toEqual(['known', 'again', 'known']);
+    const { studios } = JSON.parse(String(out)) as {
+      studios: { lines: { name: string; figures: Record<string, unknown> }[] }[];
     };
-    expect(lines.filter(({ name }) => name === 'check').map(({ runs }) => runs)).toEqual([2, 2]);
-    expect(lines.every(({ peakMb }) => peakMb > 1)).toBe(true);
+    const lines = new Map(
+      studios[0]?.lines.map(({ name, figures }) => [name, Object.keys(figures)]),
+    );
+    expect(lines.get('pieces')).toEqual(['never', 'again', 'end', 'back', 'still', 'all', 'cold']);
+    expect(lines.get('amend lines.0.count=2')).toEqual(['today', 'year']);
+    expect(lines.get('review main')).toEqual(['never', 'cold']);
     const cached = readdirSync(home).find((name) => name.startsWith('saggar-bench-')) ?? '';
-    const studio = join(home, cached, 'years-1');
-    expect(existsSync(join(home, 'saggar-bench-memory'))).toBe(false);
-    for (const { path, text } of grow({ years: 1 }))
-      expect(readFileSync(join(studio, path), 'utf8'), path).toBe(text);
-  }, 90_000);
+    expect(existsSync(join(home, 'saggar-bench-scratch'))).toBe(false);
+    for (const { path, text } of grow({ years: 2 })) {
+      expect(readFileSync(join(home, cached, 'years-2', path), 'utf8'), path).toBe(text);
+      expect(readFileSync(join(home, cached, 'years-2-work', path), 'utf8'), path).toBe(text);
+    }
+  }, 120_000);
 
   it('fails when the program does, and says why', () => {
     const done = spawnSync(process.execPath, args('failing.mjs'), { env: env(), encoding: 'utf8' });
     expect(done.status).toBe(1);
-    expect(done.stderr).toContain('check failed (exit 3)');
+    expect(done.stderr).toContain('failed (exit 3)');
     expect(done.stderr).toContain('no such luck');
     expect(done.stdout).toBe('');
-  });
+  }, 60_000);
 });

@@ -30,7 +30,15 @@ import { deeds } from './writing.js';
  * @property {number} [peakMb]
  */
 
-/** @typedef {{ program: string, runs: number, isQuick: boolean, say: (words: string) => void }} Plan */
+/**
+ * @typedef {object} Plan
+ * @property {string} program
+ * @property {number} runs
+ * @property {boolean} isQuick
+ * @property {(command: string) => boolean} isAsked
+ * @property {number} settleMs how long files are left alone before they are learnt
+ * @property {(words: string) => void} say
+ */
 
 /**
  * What is measured on, and what was measured so far.
@@ -92,7 +100,7 @@ export function casesOf(studio, plan, isFirst) {
   const work = workingCopy(studio);
   const branch = branchOf(studio.folder);
   const bench = { plan, studio, work, branch, floor: floorTimes(), cases: new Map() };
-  const rows = reportRows(idsIn(studio.folder));
+  const rows = reportRows(idsIn(studio.folder)).filter(({ name }) => plan.isAsked(name));
   try {
     learn(bench);
     askReports(bench, isFirst ? rows : rows.filter(({ isPlain }) => isPlain));
@@ -176,7 +184,7 @@ function learn(bench) {
 /** Lets the program learn the files as they are now; what it knows then is kept for every question. */
 /** @type {(bench: Bench) => void} */
 function relearn(bench) {
-  letSettle();
+  letSettle(bench.plan.settleMs);
   for (const words of [['check'], ['materials'], ['check', '--at', BASE], ['review', BASE]])
     run({ argv: argvOf(bench, words) });
   keep();
@@ -206,17 +214,17 @@ const ALSO_COLD = ['export', 'review'];
 
 /** @type {(bench: Bench) => void} */
 function askOthers(bench) {
-  const { isQuick, say } = bench.plan;
+  const { isQuick, isAsked, say } = bench.plan;
   const lines = Object.entries(OTHERS).flatMap(([command, all]) =>
-    all.map((more, at) => ({ words: [command, ...more], isFirst: at === 0 })),
+    all.map((more, at) => ({ command, words: [command, ...more], isFirst: at === 0 })),
   );
-  for (const { words, isFirst } of lines) {
+  for (const { command, words, isFirst } of lines.filter((line) => isAsked(line.command))) {
     const name = words.join(' ');
     say(name);
-    const isAlsoCold = ALSO_COLD.includes(words[0] ?? '') && (isFirst || !isQuick);
+    const isAlsoCold = ALSO_COLD.includes(command) && (isFirst || !isQuick);
     const states = { never: bring, ...(isAlsoCold ? { cold: forgetAll } : {}) };
     const { found, line } = ask(bench, { name, words }, states);
-    if (words[0] === 'export' && !isQuick) found.peakMb = peakOf(line);
+    if (command === 'export' && !isQuick) found.peakMb = peakOf(line);
   }
 }
 
@@ -245,7 +253,7 @@ function write(bench) {
     restore(work, studio.folder);
     bring();
     relearn(bench);
-    for (const { when, ...deed } of deeds()) {
+    for (const { when, ...deed } of deeds().filter(({ words }) => plan.isAsked(words[0] ?? ''))) {
       plan.say(`${when}: ${deed.name}`);
       ask(once, deed, { [when]: asIs });
     }

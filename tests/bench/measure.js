@@ -1,6 +1,14 @@
 /** Runs command lines as a person would, with a memory of the benchmark's own, and notes how long each took. */
 import { spawnSync } from 'node:child_process';
-import { cpSync, mkdirSync, readFileSync, readdirSync, rmSync, statSync } from 'node:fs';
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  readdirSync,
+  rmSync,
+  statSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import process from 'node:process';
@@ -39,6 +47,7 @@ export function forgetAll() {
 /** Keeps what the program remembers now, for `bring`. */
 export function keep() {
   rmSync(KNOWN, { recursive: true, force: true });
+  mkdirSync(MEMORY, { recursive: true });
   cpSync(MEMORY, KNOWN, { recursive: true, preserveTimestamps: true });
 }
 
@@ -51,6 +60,7 @@ export function bring() {
 
 /** @type {(folder: string) => string} */
 function stampsIn(folder) {
+  if (!existsSync(folder)) return '';
   const entries = readdirSync(folder, { recursive: true, withFileTypes: true });
   const stamps = entries.map((entry) => {
     const path = join(entry.parentPath, entry.name);
@@ -60,9 +70,12 @@ function stampsIn(folder) {
   return stamps.sort().join('\n');
 }
 
-/** A file's stamp is believed once the file has been left alone for three seconds. */
-export function letSettle() {
-  Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 3200);
+/**
+ * A file's stamp is believed once the file has been left alone for three seconds.
+ * @param {number} ms
+ */
+export function letSettle(ms) {
+  Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, ms);
 }
 
 /**

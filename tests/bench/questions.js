@@ -4,7 +4,8 @@ import process from 'node:process';
 import { URL, fileURLToPath } from 'node:url';
 import { AS_OF } from './grow.js';
 import { EVENT_KINDS } from './catalogue.js';
-import { ENVIRONMENT } from './measure.js';
+import { GALLERIES } from './grow-definitions.js';
+import { ENVIRONMENT, letSettle, run } from './measure.js';
 
 /** @import { Kind } from '../../src/book.ts' */
 
@@ -23,17 +24,42 @@ import { ENVIRONMENT } from './measure.js';
  * @type {Readonly<Record<string, readonly string[]>>}
  */
 const ANSWERS = {
+  Amount: ['12'],
+  Channel: ['studio-door'],
+  Count: ['1'],
+  For: ['studio'],
+  Kiln: ['front-loader'],
+  Kind: ['bisque'],
+  Lines: ['1 mug at 32'],
+  Load: ['3 for a neighbour'],
+  Made: ['12'],
   Material: ['feldspar'],
+  Materials: ['20 kg quartz'],
+  Name: ['Winter fair'],
+  Period: ['2024'],
+  Product: ['mug'],
   Quantity: ['1 kg'],
+  Sheet: ['plain'],
+  To: ['Paper Corner'],
+  'advances For': ['deposit'],
+  'bought Lines': ['25 kg feldspar for 55'],
+  'consigned Channel': GALLERIES.slice(0, 1),
+  'consigned Sent': ['1 mug'],
+  'fairs Channel': ['market'],
+  'filed Lines': ['12 1'],
+  'spent For': ['office'],
+  'tests Kind': ['tile'],
 };
 
 /**
  * Answers the questions of every kind of event up to the last one, and gives up there.
- * @param {{ program: string, work: string }} where
+ * @param {{ program: string, work: string, settleMs: number }} where
  * @returns {Questions[]} none without Python
  */
-export function questionTimes({ program, work }) {
+export function questionTimes({ program, work, settleMs }) {
   if (spawnSync('python3', ['-c', 'import pty, termios']).status !== 0) return [];
+  letSettle(settleMs);
+  run({ argv: [process.execPath, program, 'check', '--studio', work, '--as-of', AS_OF] });
   return EVENT_KINDS.map((kind) => timesOf(kind, { program, work }));
 }
 

@@ -16,8 +16,9 @@ import termios
 import time
 
 PATIENCE = 60
-QUIET = 0.08
 CONTROLS = re.compile(r"\x1b\[[0-9;?]*[A-Za-z]")
+# From the top of the screen to where the cursor is put at the end.
+FRAME = re.compile(r"\x1b\[H((?:(?!\x1b\[H).)*)\x1b\[J\x1b\[\d+;\d+H", re.DOTALL)
 LAST = "Write it?"
 
 
@@ -27,35 +28,33 @@ class Terminal:
         if self.process == 0:
             os.execvpe(command[0], command, {**os.environ, "TERM": "xterm"})
         fcntl.ioctl(self.master, termios.TIOCSWINSZ, struct.pack("HHHH", 50, 120, 0, 0))
+        self.output = ""
         self.screen = ""
+
+    def next_frame(self):
+        """Waits until the screen is drawn anew."""
+        until = time.monotonic() + PATIENCE
+        while not (frame := FRAME.search(self.output)):
+            if time.monotonic() > until or not self.read(PATIENCE):
+                raise TimeoutError(f"nothing came after: {self.prompt()!r}")
+        self.screen, self.output = frame[1], self.output[frame.end() :]
 
     def read(self, patience):
         if not select.select([self.master], [], [], patience)[0]:
             return False
         try:
-            text = os.read(self.master, 65536).decode("utf-8", "replace")
+            self.output += os.read(self.master, 65536).decode("utf-8", "replace")
         except OSError:
             return False
-        self.screen = (self.screen + text).split("\x1b[H")[-1] if "\x1b[H" in text else self.screen + text
         return True
-
-    def settle(self, patience):
-        """Waits for something, then until nothing more comes; says how long the first of it took."""
-        start = time.monotonic()
-        if not self.read(patience):
-            raise TimeoutError(f"nothing came: {self.prompt()!r}")
-        took = time.monotonic() - start
-        while self.read(QUIET):
-            pass
-        return took
 
     def prompt(self):
         """The question on the screen: below the answers so far and an empty line."""
         lines = [line.strip("\r") for line in CONTROLS.sub("", self.screen).split("\n")]
         if any(LAST in line for line in lines):
             return LAST
-        below = lines[lines.index("") + 1 :] if "" in lines else lines
-        return re.sub(r" \[.*", "", below[0]) if below else ""
+        below = lines[lines.index("") + 1 :] if "" in lines else [""]
+        return re.sub(r" \[.*", "", below[0])
 
     def send(self, text):
         os.write(self.master, text.encode())
@@ -77,19 +76,19 @@ def main():
     terminal = Terminal(order["command"])
     times, left = [], {}
     try:
-        terminal.settle(PATIENCE)
+        terminal.next_frame()
         while terminal.prompt() != LAST and len(times) < 60:
             prompt = terminal.prompt()
             text = answer_to(order, prompt, left)
             for sign in text:
                 terminal.send(sign)
-                terminal.settle(PATIENCE)
-            before = terminal.screen
+                terminal.next_frame()
+            start = time.monotonic()
             terminal.send("\r")
-            took = terminal.settle(PATIENCE)
+            terminal.next_frame()
             if terminal.prompt() == prompt and text == "":
                 break
-            times.append({"prompt": prompt, "ms": took * 1000})
+            times.append({"prompt": prompt, "ms": (time.monotonic() - start) * 1000})
     finally:
         terminal.close()
     json.dump({"times": times, "end": terminal.prompt()}, sys.stdout)

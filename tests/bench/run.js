@@ -13,6 +13,8 @@ const HELP = `node tests/bench/run.js [options]
   --quick         one run of each case; cold, 11 months back and definitions only of plain commands
   --runs N        runs of each case (default 3)
   --years LIST    studios to measure, as 10,100 (default 10); of all but the first only how reports grow
+  --only LIST     the commands to measure, as materials,add (default all)
+  --settle MS     how long files are left alone before they are learnt (default 3200)
   --alone         leave CSafeLoader and the questions out
   --program PATH  the program to measure (default bin/saggar.js)
   --json          print the figures as JSON`;
@@ -29,6 +31,8 @@ function options() {
       alone: { type: 'boolean', default: false },
       runs: { type: 'string' },
       years: { type: 'string', default: '10' },
+      only: { type: 'string' },
+      settle: { type: 'string', default: '3200' },
       program: { type: 'string' },
     },
   });
@@ -40,7 +44,10 @@ function options() {
   if (!years.every((count) => Number.isInteger(count) && count >= 2 && count <= 100))
     throw new Error('--years wants whole numbers from 2 to 100');
   if (!help && !existsSync(program)) throw new Error(`there is no program at ${program}`);
-  return { help, json, alone, years, plan: { program, runs, isQuick, say } };
+  const only = values.only?.split(',');
+  const isAsked = (/** @type {string} */ name) => only?.includes(name) ?? true;
+  const plan = { program, runs, isQuick, isAsked, settleMs: Number(values.settle), say };
+  return { help, json, alone, years, plan };
 }
 
 /** @type {() => string} */
@@ -54,7 +61,9 @@ function main() {
     const measured = studios.map((studio) => casesOf(studio, plan, studio === first));
     const loader = first && !alone ? loaderMs(first.folder, plan.runs) : undefined;
     const asked =
-      first && !alone ? questionTimes({ program: plan.program, work: workingCopy(first) }) : [];
+      first && !alone && plan.isAsked('add')
+        ? questionTimes({ ...plan, work: workingCopy(first) })
+        : [];
     const machine = `${process.platform} ${process.arch}, Node ${process.version}`;
     const all = { measured, loaderMs: loader, questions: asked, machine };
     if (!json) return page(all);

@@ -79,6 +79,28 @@ describe('the status', () => {
     expect(readdirSync(folder, { recursive: true })).toHaveLength(before);
   });
 
+  it('is 130 where an export was interrupted, and nothing of it is left', async () => {
+    const folder = demoCopy();
+    const trap = join(folder, 'trap.cjs');
+    // The signal comes when the fifth file is opened to be written, so when some are there already.
+    writeFileSync(
+      trap,
+      `const fs = require('node:fs');
+       const { openSync } = fs;
+       let left = 5;
+       fs.openSync = (...words) => {
+         if (words[1] === 'wx' && String(words[0]).includes('.out-') && (left -= 1) === 0)
+           process.kill(process.pid, 'SIGINT');
+         return openSync(...words);
+       };`,
+    );
+    const before = readdirSync(folder, { recursive: true, encoding: 'utf8' }).sort();
+    const env = { NODE_OPTIONS: `--require=${trap}` };
+    const { status } = await runSaggar(['export', 'to/out', ...TODAY], { env, folder });
+    expect(status).toBe(130);
+    expect(readdirSync(folder, { recursive: true, encoding: 'utf8' }).sort()).toEqual(before);
+  });
+
   it('is 0 where a reader of the output has enough', async () => {
     const folder = demoCopy();
     const program = join(import.meta.dirname, '../../bin/saggar.js');

@@ -6,7 +6,7 @@ import { NAMES, load, type Schema } from '../../schema/shapes.js';
 import { KINDS } from '../../src/book.ts';
 
 const ajv = new Ajv2020({ allErrors: true, strictRequired: false, allowUnionTypes: true });
-ajv.addVocabulary(['x-refers-to', 'x-words']);
+ajv.addVocabulary(['x-refers-to', 'x-words', 'x-moves']);
 for (const name of ['values', ...NAMES]) ajv.addSchema(load(name));
 
 interface Help {

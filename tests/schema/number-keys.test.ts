@@ -6,7 +6,7 @@ import { textValidators } from '../../schema/generated/text.js';
 import { NAMES, load, meant, type Schema } from '../../schema/shapes.js';
 
 const ajv = new Ajv2020({ strictRequired: false, allowUnionTypes: true });
-ajv.addVocabulary(['x-refers-to', 'x-words']);
+ajv.addVocabulary(['x-refers-to', 'x-words', 'x-moves']);
 for (const name of ['values', ...NAMES]) ajv.addSchema(load(name));
 
 const NUMBERS = [0, 1, 2.5, 7, 24, 2025];

@@ -1,7 +1,7 @@
 import { mkdirSync, readFileSync, readdirSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { writeNewFile, writeNewFolder } from '../../src/write/folder.ts';
+import { writeNewFile, writeNewFolder, type NewWriter } from '../../src/write/folder.ts';
 import { filesIn, tempStudio } from '../helpers/temp-studio.ts';
 
 const UID = process.getuid?.();
@@ -74,6 +74,43 @@ describe('a new folder', () => {
       refused: `${out} is a file, or leads through one`,
     });
     expect(filesIn(base)).toEqual({ 'a.txt': 'mine' });
+  });
+});
+
+/** The steps that a program takes when it is stopped. */
+function stops(): { readonly steps: Set<() => void>; readonly onExit: NewWriter['onExit'] } {
+  const steps = new Set<() => void>();
+  const onExit = (step: () => void): (() => void) => {
+    steps.add(step);
+    return () => void steps.delete(step);
+  };
+  return { steps, onExit };
+}
+
+describe('a folder whose writing is stopped', () => {
+  it('leaves nothing of it, nor of the folders that lead to it', async () => {
+    const base = tempStudio({});
+    const { steps, onExit } = stops();
+    const seen: string[][] = [];
+    function* files(): Generator<readonly [string, string]> {
+      yield ['index.html', '<!doctype html>'];
+      seen.push(everything(base).map((path) => path.replace(/\.out-\w+/, 'hidden')));
+      for (const step of steps) step();
+      seen.push(everything(base));
+      throw new Error('the program would end here');
+    }
+    await writeNewFolder(join(base, 'a/out'), files(), { uid: UID, onExit });
+    const hidden = ['a/hidden', 'a/hidden/out', 'a/hidden/out/index.html'];
+    expect(seen).toEqual([['a', ...hidden], []]);
+  });
+
+  it('has nothing more to do once it is written, whole or in pieces', async () => {
+    const base = tempStudio({});
+    const { steps, onExit } = stops();
+    const pieces = new Map([['a.csv', ['id\r\n', 's1\r\n']]]);
+    expect(await writeNewFolder(join(base, 'out'), pieces, { uid: UID, onExit })).toBeUndefined();
+    expect(steps.size).toBe(0);
+    expect(filesIn(base)).toEqual({ 'out/a.csv': 'id\r\ns1\r\n' });
   });
 });
 

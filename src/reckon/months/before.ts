@@ -34,6 +34,8 @@ export interface MonthParts {
   readonly facts: KeptFacts;
   readonly lots: readonly KeptLot[];
   readonly glazed: ReadonlyMap<string, GlazedLot>;
+  /** All lots of which pieces are anywhere, of the month in which a run ended; none of others. */
+  readonly standing: readonly KeptLot[];
   readonly end: KeptEnd;
 }
 
@@ -84,9 +86,13 @@ export function lotsBefore(before: Before, standing: readonly string[]): Lots {
   const ids = heads.flatMap(({ lots }) => lots);
   const find = finder(before, {
     idsIn: ({ lots }) => lots,
-    read: (month) => new Map(before.known.read(month, 'lots').map((lot) => [lot.id, lot])),
+    read: (month) => byId(before.known.read(month, 'lots')),
   });
-  const lots = lazyMap(ids, (id) => lotKept(before.book, sure(find(id), id)));
+  const there = onceEach((month) => byId(before.known.read(month, 'standing')));
+  const last = heads.at(-1)?.month ?? '';
+  const lots = lazyMap(ids, (id) =>
+    lotKept(before.book, sure(there(last).get(id) ?? find(id), id)),
+  );
   return withParts(lots, {
     standing,
     // What was looked at in this run may have been changed by it.
@@ -123,6 +129,10 @@ function withParts(lots: LazyMap<LotState>, known: KnownParts): Lots {
     standing: () => some(known.standing),
     during: (days) => some(known.during(days)),
   };
+}
+
+function byId(lots: readonly KeptLot[]): ReadonlyMap<string, KeptLot> {
+  return new Map(lots.map((lot) => [lot.id, lot]));
 }
 
 /** How much of a lot was glazed by then. */

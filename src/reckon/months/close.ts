@@ -2,6 +2,7 @@
 import type { Day } from '../../book.ts';
 import { monthOf } from '../../number/date.ts';
 import type { Pass } from '../pass.ts';
+import { isStanding, lotsStanding, type LotState } from '../ware.ts';
 import type { KnownMonths } from './before.ts';
 import { keptEnd } from './end.ts';
 import { keptFacts } from './facts.ts';
@@ -10,13 +11,17 @@ import { keptLot } from './lots.ts';
 /** Where the run comes to a day of another month, the one before is over: it is kept. */
 export function noteDay(pass: Pass, known: KnownMonths, day: Day): void {
   const { now } = pass;
-  if (now.month !== monthOf(day)) closeMonth(pass, known);
+  if (now.month !== monthOf(day)) closeMonth(pass, known, []);
   now.month = monthOf(day);
   now.last = day;
 }
 
-/** Keeps the month that the run is in, of which nothing more can come. */
-export function closeMonth(pass: Pass, known: KnownMonths): void {
+/** Keeps the month that the run ends with, of which nothing more can come, with all lots that stand. */
+export function closeLast(pass: Pass, known: KnownMonths): void {
+  closeMonth(pass, known, [...lotsStanding(pass.ware.lots)].filter(isStanding));
+}
+
+function closeMonth(pass: Pass, known: KnownMonths, standing: readonly LotState[]): void {
   const { store, ware, sales, firings, now } = pass;
   if (now.month === '') return;
   const touched = [...ware.touched];
@@ -40,6 +45,7 @@ export function closeMonth(pass: Pass, known: KnownMonths): void {
       facts: keptFacts(facts),
       lots: touched.map((state) => keptLot(store.book, state)),
       glazed: now.glazed,
+      standing: standing.map((state) => keptLot(store.book, state)),
       end: keptEnd(store, ware),
     },
   );

@@ -3,11 +3,10 @@ import type { Day } from '../../book.ts';
 import { decimal } from '../../number/decimal.ts';
 import type { Money } from '../../number/money.ts';
 import type { Pieces } from '../batch.ts';
-import { listReady } from '../finished.ts';
 import type { Pool } from '../pool.ts';
 import type { Shortfall, Store } from '../stock.ts';
 import type { StockFlow } from '../stock-flow.ts';
-import { isStanding, lotsStanding, type LotState, type OpenGlaze, type Ware } from '../ware.ts';
+import { isStanding, lotsStanding, type OpenGlaze, type Ware } from '../ware.ts';
 import { costKept, keptCost, type KeptCost } from './columns.ts';
 import { sure } from './facts.ts';
 
@@ -20,9 +19,9 @@ export interface KeptEnd {
   readonly sums: readonly [stock: StockFlow['sums'], ware: Ware['sums']];
   readonly tooLittle: readonly KeptShortfall[];
   readonly tooFew: readonly KeptShortfall[];
-  /** Lots of which pieces are anywhere, and those of which finished ones are. */
+  /** Lots of which pieces are anywhere, and by product those of which finished ones are. */
   readonly standing: readonly string[];
-  readonly ready: readonly string[];
+  readonly ready: readonly (readonly [product: string, lots: readonly string[]])[];
   readonly latest: readonly (readonly [product: string, lot: string])[];
   readonly lastLoad: readonly (readonly [product: string, pieces: KeptPieces])[];
   readonly returned: readonly (readonly [key: string, pieces: KeptPieces])[];
@@ -62,7 +61,7 @@ export function keptEnd(store: Store, ware: Ware): KeptEnd {
     tooFew: ware.shortfalls.map(keptShortfall),
     standing: [...lotsStanding(ware.lots)].filter(isStanding).map(({ lot }) => lot.id),
     ready: readyLots(ware),
-    latest: [...ware.latest].map(([product, { lot }]) => [product, lot.id]),
+    latest: [...ware.latest],
     lastLoad: [...ware.lastLoad].map(([product, pieces]) => [product, keptPieces(pieces)]),
     returned: [...ware.returned].map(([key, pieces]) => [key, keptPieces(pieces)]),
     opened: ware.opened,
@@ -76,9 +75,12 @@ export function keptEnd(store: Store, ware: Ware): KeptEnd {
   };
 }
 
-function readyLots({ ready }: Ware): string[] {
-  const states = [...ready.values()].flatMap((places) => [...places.values()].flat());
-  return [...new Set(states)].map(({ lot }) => lot.id);
+function readyLots({ ready, unlisted }: Ware): KeptEnd['ready'] {
+  const listed = [...ready].map(([product, places]) => {
+    const states = new Set([...places.values()].flat());
+    return [product, [...states].map(({ lot }) => lot.id)] as const;
+  });
+  return [...listed, ...unlisted];
 }
 
 function keptPieces({ count, cost }: Pieces): KeptPieces {
@@ -104,13 +106,12 @@ export function putStockBack(store: Store, kept: KeptEnd): void {
 
 /** Puts ware back as it stood, but for the lots, which are there already. */
 export function putWareBack(ware: Ware, kept: KeptEnd): void {
-  const lot = (id: string): LotState => sure(ware.lots.get(id), id);
   const [, sums] = kept.sums;
   for (const [reason, value] of sums.byReason) ware.sums.byReason.set(reason, value);
   for (const [at, value] of sums.opened) ware.sums.opened.set(at, value);
   ware.shortfalls.push(...kept.tooFew.map(shortfallKept));
-  for (const id of kept.ready) listReady(ware, lot(id));
-  for (const [product, id] of kept.latest) ware.latest.set(product, lot(id));
+  for (const [product, lots] of kept.ready) ware.unlisted.set(product, lots);
+  for (const [product, lot] of kept.latest) ware.latest.set(product, lot);
   for (const [product, pieces] of kept.lastLoad) ware.lastLoad.set(product, piecesKept(pieces));
   for (const [key, pieces] of kept.returned) ware.returned.set(key, piecesKept(pieces));
   for (const key of kept.opened) ware.opened.add(key);

@@ -7,19 +7,20 @@ import { headingOf, recordsId, rowId, rowLabel } from './table.ts';
 
 /** What leads on from a row: records, and other rows. */
 interface Leads {
-  readonly records: readonly RecordLine[];
-  readonly further: readonly RecordLine[];
+  /** Ids of records; some may be in no list of the page. */
+  readonly records: readonly string[];
+  readonly further: readonly string[];
   readonly reckoned: Reckoning | undefined;
 }
 
-function leadsFrom(page: Page, { table }: Reading, row: number): Leads {
+function leadsFrom({ table }: Reading, row: number): Leads {
   const { behind, further, reckoned } = table;
   const isSeen = table.columns.some(
     ({ key, dataOnly }) => dataOnly !== true && further?.columns.includes(key),
   );
   return {
-    records: knownOf(page, behind?.()?.[row] ?? []),
-    further: isSeen ? knownOf(page, further?.behind()?.[row] ?? []) : [],
+    records: behind?.()?.[row] ?? [],
+    further: (isSeen ? further?.behind()?.[row] : undefined) ?? [],
     reckoned: reckoned?.[row],
   };
 }
@@ -39,8 +40,10 @@ function keyOf({ date, id }: RecordLine): string {
 
 /** Whether the page says what is behind a row: records of the book, or other rows. */
 export function leadsOn(page: Page, reading: Reading, row: number): boolean {
-  const { records, further, reckoned } = leadsFrom(page, reading, row);
-  return records.length + further.length + (reckoned ? rowsOf(reckoned).length : 0) > 0;
+  const { records, further, reckoned } = leadsFrom(reading, row);
+  const isKnown = (id: string): boolean => page.records.has(id);
+  if (records.some(isKnown) || further.some(isKnown)) return true;
+  return reckoned !== undefined && rowsOf(reckoned).length > 0;
 }
 
 function rowsOf({ plus, less, of }: Reckoning): readonly number[] {
@@ -81,7 +84,8 @@ interface RowPlace {
 
 function rowRecords(page: Page, place: RowPlace): Markup {
   const { reading, number, at } = place;
-  const { records, further, reckoned } = leadsFrom(page, reading, at);
+  const { reckoned, ...ids } = leadsFrom(reading, at);
+  const [records, further] = [knownOf(page, ids.records), knownOf(page, ids.further)];
   const label = rowLabel(reading, at);
   const all = records.length + further.length;
   const count = all === 1 ? '1 record' : `${all} records`;

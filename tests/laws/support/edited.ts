@@ -1,10 +1,9 @@
 /** Edits of one record of a studio as somebody might make them, most of which its schema allows. */
-import type { FileToCheck } from '../../../src/check/check.ts';
 import { addDays } from '../../../src/number/date.ts';
-import type { Raw, RawMap } from '../../../src/read/raw.ts';
+import type { Raw, RawFile, RawMap } from '../../../src/read/raw.ts';
 import type { RandomSource } from '../../helpers/random-source.js';
 
-type Files = readonly FileToCheck[];
+type Files = readonly RawFile[];
 
 const DAY = /^\d{4}-\d\d-\d\d$/;
 const NUMBER = /^-?\d+(?:\.\d+)?/;
@@ -18,7 +17,7 @@ export function edited(files: Files, random: RandomSource): Files {
   return files.map((each) => (each === file ? { ...each, root } : each));
 }
 
-type Edit = (file: FileToCheck, files: Files, random: RandomSource) => RawMap;
+type Edit = (file: RawFile, files: Files, random: RandomSource) => RawMap;
 
 const OF_RECORDS: readonly Edit[] = [
   (file, _, random) => without(file.root, pickId(file, random)),
@@ -43,19 +42,19 @@ const OF_SETTINGS: readonly Edit[] = [
   ({ root }) => without(root, 'taxes'),
 ];
 
-function pickId({ root }: FileToCheck, random: RandomSource): string {
+function pickId({ root }: RawFile, random: RandomSource): string {
   const ids = Object.keys(root);
   return ids.length === 0 ? 'none' : random.pick(ids);
 }
 
-function onRecord(file: FileToCheck, random: RandomSource, edit: (raw: RawMap) => RawMap): RawMap {
+function onRecord(file: RawFile, random: RandomSource, edit: (raw: RawMap) => RawMap): RawMap {
   const id = pickId(file, random);
   const raw = file.root[id];
   return raw === undefined ? file.root : withKey(file.root, id, edit(raw as RawMap));
 }
 
 interface Around {
-  readonly file: FileToCheck;
+  readonly file: RawFile;
   readonly files: Files;
   readonly random: RandomSource;
 }

@@ -1,8 +1,5 @@
 /** The findings of a studio, put together from what was found before as far as that still holds. */
-import { isDeepStrictEqual } from 'node:util';
 import { KINDS, type Book, type Entry } from '../../../src/book.ts';
-import { takeIn, type ChangedReading, type Reading } from '../../../src/check/check.ts';
-import { finishBook, type TakenFile } from '../../../src/check/draft.ts';
 import {
   foundOnDay,
   foundOver,
@@ -10,37 +7,30 @@ import {
   inOrderOf,
   looksThat,
   recordsLooker,
-  type Asked,
   type Found,
   type FoundInFile,
+  type Judging,
   type LookOf,
 } from '../../../src/check/looking.ts';
-import { concerns } from '../../../src/check/reach.ts';
-import type { LookedAt, OverLook, Rule, Unsound } from '../../../src/check/rule.ts';
+import { concerns, type Asked } from '../../../src/check/reach.ts';
+import type { OverLook, Rule } from '../../../src/check/rule.ts';
 import { shortIn } from '../../../src/check/shortfalls.ts';
-import { unsoundIn } from '../../../src/check/unsound.ts';
 import { grouped } from '../../../src/grouping.ts';
 import type { Finding } from '../../../src/problem.ts';
+import type { RawFile } from '../../../src/read/raw.ts';
 import { countsFlow } from '../../../src/reckon/flow.ts';
-import type { RawMap } from '../../../src/read/raw.ts';
+import { bookOf } from './same-records.ts';
 
 /** A studio, and what was found in it. */
-export interface Pieced {
-  readonly book: Book;
-  readonly unsound: Unsound;
+export interface Pieced extends Judging {
   readonly findings: readonly Finding[];
   /** How many files and looks over kinds were not looked at again. */
   readonly kept: number;
-  readonly roots: ReadonlyMap<string, RawMap>;
-  /** Files without faults of their own. */
-  readonly clean: ReadonlySet<string>;
-  readonly taken: ReadonlyMap<string, TakenFile>;
   readonly files: ReadonlyMap<string, KeptFile>;
   readonly over: ReadonlyMap<OverLook, Found>;
 }
 
 interface KeptFile {
-  readonly kind: LookedAt;
   readonly records: readonly Entry[];
   readonly look: FoundInFile;
 }
@@ -54,31 +44,16 @@ interface Scene {
 }
 
 /** Looks at a studio on a day: only at what may have something new since before. */
-export function pieced(reading: Reading, { rules, day, before, prepare }: Scene): Pieced {
-  const taken = takeIn({ ...reading, files: reading.files.map((file) => known(file, before)) });
-  const clean = new Set(taken.clean.map(({ file }) => file));
-  const byFile = new Map(taken.draft.files.map((file) => [file.file, file]));
-  const book = finishBook(taken.draft);
+export function pieced(
+  raw: readonly RawFile[],
+  { rules, day, before: last, prepare }: Scene,
+): Pieced {
+  const { book, unsound } = bookOf(raw);
   prepare?.(book);
-  const unsound = unsoundIn(taken.draft.unsound, taken.unread);
-  const roots = new Map(reading.files.map(({ file, root }) => [file, root]));
   const judging = { rules, book, unsound };
-  const isSame = before !== undefined && sameSettings(before, roots);
-  const [files, keptFiles] = lookAtFiles(judging, isSame ? before : undefined, reading);
-  const changes = isSame ? changedRecords(before.book, book) : undefined;
-  const isKept = ({ look }: LookOf<OverLook>): boolean => {
-    const old = before?.over.get(look);
-    if (!before || !old || !changes || !isSound(before.unsound) || !isSound(unsound)) return false;
-    const isConcerned = changes.some((change) => concerns(look.over, { ...change, day }));
-    return !isConcerned && isSameOf(old.asked, before.book, book);
-  };
-  const overs = looksThat('over', rules);
-  const over = new Map(
-    overs.map((each) => {
-      const old = isKept(each) ? before?.over.get(each.look) : undefined;
-      return [each.look, old ?? foundOver(each, judging)];
-    }),
-  );
+  const before = last?.book.studio === book.studio ? last : undefined;
+  const [files, keptFiles] = lookAtFiles(judging, before, raw);
+  const [over, keptLooks] = lookOver(judging, before, day);
   const short = shortIn(countsFlow(book, day), judging);
   const findings = [
     ...[...files.values()].flatMap(({ look }) => look.findings),
@@ -86,41 +61,37 @@ export function pieced(reading: Reading, { rules, day, before, prepare }: Scene)
     ...looksThat('short', rules).flatMap((each) => foundShort(each, { book, short })),
     ...looksThat('day', rules).flatMap((each) => foundOnDay(each, { ...judging, day })),
   ];
-  const kept = keptFiles + overs.filter(isKept).length;
-  return {
-    book,
-    unsound,
-    findings: inOrderOf(rules, findings),
-    kept,
-    roots,
-    clean,
-    taken: byFile,
-    files,
-    over,
-  };
+  const kept = keptFiles + keptLooks;
+  return { ...judging, findings: inOrderOf(rules, findings), kept, files, over };
 }
 
-/** A clean file that is as it was, as it was taken in then: its records are the same. */
-function known(
-  file: Reading['files'][number],
+function lookOver(
+  judging: Judging,
   before: Pieced | undefined,
-): ChangedReading['files'][number] {
-  const isSame = before?.roots.get(file.file) === file.root && before.clean.has(file.file);
-  return (isSame ? before.taken.get(file.file) : undefined) ?? file;
-}
-
-function sameSettings({ roots }: Pieced, now: ReadonlyMap<string, RawMap>): boolean {
-  return roots.get('studio.yaml') === now.get('studio.yaml');
-}
-
-function isSound({ ids, kinds }: Unsound): boolean {
-  return ids.size + kinds.size === 0;
+  day: string,
+): [ReadonlyMap<OverLook, Found>, number] {
+  const { rules, book, unsound } = judging;
+  const changes = before && changedRecords(before.book, book);
+  const known = ({ look }: LookOf<OverLook>): Found | undefined => {
+    const old = before?.over.get(look);
+    if (!before || !old || before.unsound.ids.size + unsound.ids.size > 0) return undefined;
+    if (before.unsound.kinds.size + unsound.kinds.size > 0) return undefined;
+    const isConcerned = changes?.some((change) => concerns(look.over, { ...change, day }));
+    return !isConcerned && isSameOf(old.asked, before.book, book) ? old : undefined;
+  };
+  let kept = 0;
+  const found = looksThat('over', rules).map((each): [OverLook, Found] => {
+    const old = known(each);
+    if (old) kept += 1;
+    return [each.look, old ?? foundOver(each, judging)];
+  });
+  return [new Map(found), kept];
 }
 
 function lookAtFiles(
-  judging: { readonly rules: readonly Rule[]; readonly book: Book; readonly unsound: Unsound },
+  judging: Judging,
   before: Pieced | undefined,
-  { files }: Reading,
+  files: readonly RawFile[],
 ): [ReadonlyMap<string, KeptFile>, number] {
   const { book } = judging;
   const lookAt = recordsLooker(judging);
@@ -130,14 +101,14 @@ function lookAtFiles(
   );
   let kept = 0;
   const looked = files.map(({ file, kind }): [string, KeptFile] => {
-    const now: readonly Entry[] = kind === 'studio' ? [] : (records.get(file) ?? []);
+    const now: readonly Entry[] = records.get(file) ?? [];
     const old = before?.files.get(file);
     if (before && old && holds(old, now, { before: before.book, book })) {
       kept += 1;
       return [file, old];
     }
     const look = lookAt({ kind, records: kind === 'studio' ? [book.studio] : now });
-    return [file, { kind, records: now, look }];
+    return [file, { records: now, look }];
   });
   return [new Map(looked), kept];
 }
@@ -151,18 +122,14 @@ function holds(
   return (
     look.isWhole &&
     records.length === now.length &&
-    records.every((record, at) => isSameRecord(record, now[at])) &&
+    records.every((record, at) => record === now[at]) &&
     isSameOf(look.asked, before, book)
   );
 }
 
-function isSameRecord(one: Entry | undefined, other: Entry | undefined): boolean {
-  return one === other || isDeepStrictEqual(one, other);
-}
-
 function isSameOf(asked: Asked, before: Book, book: Book): boolean {
   return [...asked].every(([kind, ids]) =>
-    [...ids].every((id) => isSameRecord(before[kind].get(id), book[kind].get(id))),
+    [...ids].every((id) => before[kind].get(id) === book[kind].get(id)),
   );
 }
 
@@ -174,7 +141,7 @@ function changedRecords(before: Book, book: Book): Omit<Parameters<typeof concer
       { one: book, other: before },
     ].flatMap(({ one, other }) =>
       [...one[kind].values()]
-        .filter((record: Entry) => !isSameRecord(other[kind].get(record.id), record))
+        .filter((record: Entry) => other[kind].get(record.id) !== record)
         .map((record) => ({ kind, record, book: one })),
     ),
   );

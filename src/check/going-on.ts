@@ -1,0 +1,167 @@
+/** What is wrong in a book, put together from what was found in an earlier state as far as that still holds. */
+import { DEFINITION_KINDS, KINDS, type Book, type Day, type Entry, type Kind } from '../book.ts';
+import { countsFlow } from '../reckon/flow.ts';
+import type { Finding } from '../problem.ts';
+import type { Taken } from './check.ts';
+import type { TakenFile } from './draft.ts';
+import {
+  foundOnDay,
+  foundOver,
+  foundShort,
+  inOrderOf,
+  looksThat,
+  recordsLooker,
+  type Found,
+  type FoundInFile,
+  type LookOf,
+} from './looking.ts';
+import { concerns, type Asked } from './reach.ts';
+import { NOTHING_UNSOUND, type OverLook } from './rule.ts';
+import { RULES } from './rules.ts';
+import { shortIn } from './shortfalls.ts';
+
+/** What was found in a state without faults, part by part, as data that can be kept. */
+export interface FoundParts {
+  /** A fingerprint of the settings. */
+  readonly settings: string;
+  readonly files: ReadonlyMap<string, PartOfFile>;
+  /** By the rule's name and the place of the look in it. */
+  readonly over: ReadonlyMap<string, Found>;
+}
+
+interface PartOfFile extends FoundInFile {
+  readonly content: string;
+}
+
+/** An earlier state of a studio. */
+export interface StateBefore {
+  readonly parts: FoundParts;
+  /** The records of a file as they were. */
+  readonly typedIn: (file: string) => ReadonlyMap<string, Entry> | undefined;
+}
+
+/** A state that leaves nothing out, and the one before it, if any. */
+export interface Going {
+  readonly taken: Taken;
+  readonly book: Book;
+  readonly day: Day;
+  readonly before: StateBefore | undefined;
+}
+
+/** All that the rules find, with the parts of it. */
+export function foundTogether(going: Going): {
+  readonly findings: readonly Finding[];
+  readonly parts: FoundParts;
+} {
+  const { taken, book, day } = going;
+  const judging = { rules: RULES, book, unsound: NOTHING_UNSOUND };
+  const before = going.before?.parts.settings === taken.settings ? going.before : undefined;
+  const touched = before && touchedSince(before, taken.draft.files);
+  const old = before && touched ? { parts: before.parts, touched } : undefined;
+  const files = lookAtFiles(going, old);
+  const over = new Map(
+    looksThat('over', RULES).map((each) => {
+      const known = old && partOfLook(each, old, { book, day });
+      return [nameOf(each), known ?? foundOver(each, judging)] as const;
+    }),
+  );
+  const short = shortIn(countsFlow(book, day), judging);
+  const findings = [
+    ...KINDS.flatMap((kind) => findingsIn(files, taken, kind)),
+    ...(files.get(taken.draft.studio.file)?.findings ?? []),
+    ...[...over.values()].flatMap((found) => found.findings),
+    ...looksThat('short', RULES).flatMap((each) => foundShort(each, { book, short })),
+    ...looksThat('day', RULES).flatMap((each) => foundOnDay(each, { ...judging, day })),
+  ];
+  const parts = { settings: taken.settings, files, over };
+  return { findings: inOrderOf(RULES, findings), parts };
+}
+
+function findingsIn(files: FoundParts['files'], { draft }: Taken, kind: Kind): readonly Finding[] {
+  return draft.files
+    .filter((file) => file.kind === kind)
+    .flatMap(({ file }) => files.get(file)?.findings ?? []);
+}
+
+/** What was found before, and the records that are no longer as they were. */
+interface Old {
+  readonly parts: FoundParts;
+  readonly touched: readonly Touched[];
+}
+
+/** A record that came, went or changed: as it was, or as it is. */
+interface Touched {
+  readonly kind: Kind;
+  readonly record: Entry;
+}
+
+/** Undefined where nobody knows any more how a file was. */
+function touchedSince(
+  { parts, typedIn }: StateBefore,
+  now: readonly TakenFile[],
+): Touched[] | undefined {
+  const files = new Map(now.map((file) => [file.file, file]));
+  const changed = now.filter(({ file, content }) => parts.files.get(file)?.content !== content);
+  const gone = [...parts.files.keys()].filter((file) => !files.has(file) && file !== SETTINGS);
+  const all = [...changed.map(({ file }) => file), ...gone];
+  if (all.some((file) => parts.files.has(file) && !typedIn(file))) return undefined;
+  return all.flatMap((file) => {
+    const [was, is] = [typedIn(file) ?? NONE, files.get(file)?.typed() ?? NONE];
+    const kind = files.get(file)?.kind ?? KINDS.find((each) => file.startsWith(each));
+    return kind ? touchedOf(kind, was, is) : [];
+  });
+}
+
+const SETTINGS = 'studio.yaml';
+const NONE: ReadonlyMap<string, Entry> = new Map();
+
+function touchedOf(
+  kind: Kind,
+  was: ReadonlyMap<string, Entry>,
+  is: ReadonlyMap<string, Entry>,
+): Touched[] {
+  return [...new Set([...was.keys(), ...is.keys()])].flatMap((id) => {
+    const sides = [was.get(id), is.get(id)].filter((record) => record !== undefined);
+    const [one, other] = sides.map((record) => JSON.stringify(record));
+    return one === other ? [] : sides.map((record) => ({ kind, record }));
+  });
+}
+
+function lookAtFiles({ taken, book }: Going, old: Old | undefined): FoundParts['files'] {
+  const lookAt = recordsLooker({ rules: RULES, book, unsound: NOTHING_UNSOUND });
+  const files = new Map<string, PartOfFile>();
+  const settings = { kind: 'studio' as const, records: [book.studio] };
+  files.set(book.studio.file, { ...lookAt(settings), content: taken.settings });
+  for (const { file, kind, content = '', typed } of taken.draft.files) {
+    const known = old?.parts.files.get(file);
+    const isSame = known?.isWhole && known.content === content && content !== '';
+    const stays = isSame && !isAnyTouched(known.asked, old?.touched ?? []);
+    files.set(file, stays ? known : { ...lookAt({ kind, records: typed().values() }), content });
+  }
+  return files;
+}
+
+function isAnyTouched(asked: Asked, touched: readonly Touched[]): boolean {
+  return touched.some(({ kind, record }) => asked.get(kind)?.has(record.id));
+}
+
+/** What a look found before, where no record that changed concerns it. */
+function partOfLook(
+  each: LookOf<OverLook>,
+  { parts, touched }: Old,
+  { book, day }: Pick<Going, 'book' | 'day'>,
+): Found | undefined {
+  const known = parts.over.get(nameOf(each));
+  const isConcerned = touched.some(
+    ({ kind, record }) =>
+      // By what else a record concerns a look is told by definitions: where they change, all may.
+      DEFINING.has(kind) || concerns(each.look.over, { kind, record, book, day }),
+  );
+  return known && !isConcerned && !isAnyTouched(known.asked, touched) ? known : undefined;
+}
+
+const DEFINING: ReadonlySet<string> = new Set(DEFINITION_KINDS);
+
+function nameOf({ rule, look }: LookOf): string {
+  return `${rule.name} ${rule.looks.indexOf(look)}`;
+}
