@@ -11,14 +11,8 @@ import { shortIn } from '../../src/check/shortfalls.ts';
 import type { Finding } from '../../src/problem.ts';
 import type { RawFile } from '../../src/read/raw.ts';
 import { countsFlow } from '../../src/reckon/flow.ts';
-<<<<<<< HEAD
-import { NO_MEMORY } from '../../src/read/memory.ts';
-import { readStudio } from '../../src/read/read.ts';
-import { FIXTURES } from '../helpers/fixtures.ts';
-=======
 import { rawFile } from '../helpers/file-views.ts';
 import { fixtureTexts } from '../helpers/fixtures.ts';
->>>>>>> onebook
 import { randomSource } from '../helpers/random-source.js';
 import { growStudio, studioPlan, type StudioPlan } from '../helpers/random-studio.ts';
 import { edited, without } from './support/edited.ts';
@@ -31,12 +25,6 @@ function sorted(findings: readonly Finding[]): readonly string[] {
   return findings.map((finding) => JSON.stringify(finding)).sort();
 }
 
-<<<<<<< HEAD
-async function readFolder(folder: string): Promise<Reading> {
-  const read = await readStudio(folder, { memory: NO_MEMORY });
-  if ('refused' in read) throw new Error(read.refused);
-  return { ...read, coreOf: () => undefined };
-=======
 type State = readonly RawFile[];
 
 /** The files whose kind is told by their folder or name. */
@@ -46,7 +34,6 @@ function filesIn(texts: Iterable<readonly [string, string]>): State {
     const kind = (['studio', ...KINDS] as const).find((each) => each === name);
     return kind === undefined ? [] : [rawFile(kind, text, file)];
   });
->>>>>>> onebook
 }
 
 /** The states of a studio that is edited again and again. */
