@@ -22,6 +22,9 @@ const FOUND = 'found';
 /** A few states are kept: the studio as it is, as it was before the last change, a branch, a commit. */
 const MOST_FOUND = 4;
 
+/** What is found by the hundred is not kept of several states. */
+const FEW = 100;
+
 /** The parts of what was found in one of them, and where they lie. */
 const PARTS = 'parts';
 const BOX = 'definitions';
@@ -95,6 +98,8 @@ function typedIn({ draft }: Taken): StateBefore['typedIn'] {
 }
 
 function withFound(known: readonly Found[], found: Found): readonly Found[] {
-  const others = known.filter(({ content }) => content !== found.content);
+  const others = known.filter(
+    ({ content, findings }) => content !== found.content && findings.length <= FEW,
+  );
   return [found, ...others].slice(0, MOST_FOUND);
 }

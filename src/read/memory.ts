@@ -1,4 +1,5 @@
 /** What is remembered of a studio's files from one run to the next, and when it still holds. */
+import { Buffer } from 'node:buffer';
 import { deserialize, serialize } from 'node:v8';
 import { EVENT_KINDS, type Kind } from '../book.ts';
 import { grouped } from '../grouping.ts';
@@ -76,38 +77,40 @@ interface KeptFile extends Omit<Keepable, 'root' | 'outline'> {
 
 /** The files in columns: their texts one after the other, and their stamps. */
 interface KeptFiles {
-  readonly texts: string;
+  /** In UTF-8. */
+  readonly texts: Uint8Array;
   readonly stamps: Float64Array;
 }
 
-const NO_FILES: KeptFiles = { texts: '', stamps: new Float64Array() };
+const NO_FILES: KeptFiles = { texts: new Uint8Array(), stamps: new Float64Array() };
 // No path holds it, and nothing else that is kept of a file does.
 const BETWEEN = '\0';
 const TEXTS = 7;
 const NUMBERS = 4;
 
 function keptFiles(files: readonly KeptFile[]): KeptFiles {
-  const texts = files.flatMap(
-    ({ file, kind, box, content, odd, days: [from, until] = ['', ''] }) => [
-      ...[file, kind, box, content, odd ? 'odd' : ''],
-      ...[from, until],
-    ],
-  );
-  const stamps = files.flatMap(({ stamp: { size, modified, changed, inode } }) => [
-    ...[size, modified, changed, inode],
-  ]);
-  return { texts: texts.join(BETWEEN), stamps: new Float64Array(stamps) };
+  const texts: string[] = [];
+  const stamps: number[] = [];
+  for (const { file, kind, box, content, odd, days: [from, until] = ['', ''], stamp } of files) {
+    texts.push(file, kind, box, content, odd ? 'odd' : '', from, until);
+    stamps.push(stamp.size, stamp.modified, stamp.changed, stamp.inode);
+  }
+  return { texts: Buffer.from(texts.join(BETWEEN)), stamps: new Float64Array(stamps) };
 }
 
 function filesKept({ texts, stamps }: KeptFiles): Map<string, KeptFile> {
-  const all = texts.split(BETWEEN);
+  const all = Buffer.from(texts).toString().split(BETWEEN);
   const files = new Map<string, KeptFile>();
   for (let at = 0; at < stamps.length / NUMBERS; at++) {
+    const text = at * TEXTS;
     const [file = '', kind, box = '', content = '', odd, from = '', until = ''] = all.slice(
-      at * TEXTS,
-      at * TEXTS + TEXTS,
+      text,
+      text + TEXTS,
     );
-    const [size = 0, modified = 0, changed = 0, inode = 0] = stamps.subarray(at * NUMBERS);
+    const [size = 0, modified = 0, changed = 0, inode = 0] = stamps.slice(
+      at * NUMBERS,
+      at * NUMBERS + NUMBERS,
+    );
     files.set(file, {
       file,
       kind: kind as KeptFile['kind'],
