@@ -104,10 +104,15 @@ function touchedSince(
   const changed = now.filter(({ file, content }) => parts.files.get(file)?.content !== content);
   const gone = [...parts.files.keys()].filter((file) => !files.has(file) && file !== SETTINGS);
   const all = [...changed.map(({ file }) => file), ...gone];
-  if (all.some((file) => parts.files.has(file) && !typedIn(file))) return undefined;
+  // A record that is only typed so far is in a file that nothing tells the kind of once it is gone.
+  const kindOf = (file: string): Kind | undefined =>
+    files.get(file)?.kind ?? KINDS.find((each) => file.startsWith(each));
+  const isUnknown = (file: string): boolean =>
+    kindOf(file) === undefined || (parts.files.has(file) && !typedIn(file));
+  if (all.some(isUnknown)) return undefined;
   return all.flatMap((file) => {
     const [was, is] = [typedIn(file) ?? NONE, files.get(file)?.typed() ?? NONE];
-    const kind = files.get(file)?.kind ?? KINDS.find((each) => file.startsWith(each));
+    const kind = kindOf(file);
     return kind ? touchedOf(kind, was, is) : [];
   });
 }

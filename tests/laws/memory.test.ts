@@ -75,9 +75,8 @@ async function bothAnswers({ studio, random, folder }: Case): Promise<readonly [
 
 /** How many months are known of the studio, of whatever state. */
 function monthsKnown(folder: string): number {
-  const months = openMemory(folder, storeIn(folder)).recallMore('months') as
-    readonly unknown[] | undefined;
-  return months?.length ?? 0;
+  const known = openMemory(folder, storeIn(folder)).recallMore('months');
+  return (known as { readonly months: readonly unknown[] } | undefined)?.months.length ?? 0;
 }
 
 const plans = studioPlan({ days: 120, breaks: 'some' });

@@ -1,9 +1,11 @@
 /** Looks at a record that is not written yet as the check would. */
 import type { Book, Kind } from '../../book.ts';
+import type { FileToCheck } from '../../check/check.ts';
 import { NOUN } from '../../check/finding.ts';
 import { checkFile } from '../../check/schema.ts';
+import { digestOf } from '../../digest.ts';
 import type { Finding } from '../../problem.ts';
-import type { RawFile, RawMap } from '../../read/raw.ts';
+import type { RawMap } from '../../read/raw.ts';
 import { mapping, type Path } from '../at-path.ts';
 import { freshFindings } from '../fresh.ts';
 import { filesBut, type OpenedStudio } from '../plan.ts';
@@ -39,10 +41,12 @@ export function lookAt(opened: OpenedStudio, draft: Draft): Looked {
   return { findings: fresh, book: after.book };
 }
 
-function fileOf({ reading }: OpenedStudio, { kind, id, fields, file }: Draft): RawFile {
+function fileOf({ reading }: OpenedStudio, { kind, id, fields, file }: Draft): FileToCheck {
   const known = reading.files.find((each) => each.file === file);
   const root = mapping([...Object.entries(known?.root ?? {}), [id, fields]]);
-  return { file: known?.file ?? `new ${NOUN[kind]}`, kind, root, odd: false };
+  // By it the months of one draft are told from those of another.
+  const content = digestOf(JSON.stringify(root));
+  return { file: known?.file ?? `new ${NOUN[kind]}`, kind, root, odd: false, content };
 }
 
 function isIn(at: Finding['at'], id: string): boolean {

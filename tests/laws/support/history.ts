@@ -81,8 +81,8 @@ const rename: Step = ({ folder, random, states }, now) => {
 };
 
 const takeAway: Step = ({ folder, random }, now) => {
-  const { [random.pick(recordFiles(now))]: _, ...others } = now;
-  put(folder, now, others);
+  const file = random.pick(recordFiles(now));
+  put(folder, now, Object.fromEntries(Object.entries(now).filter(([each]) => each !== file)));
 };
 
 const putBack: Step = ({ folder, random, states }, now) => {
