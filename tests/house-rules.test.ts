@@ -285,15 +285,9 @@ describe('documents', () => {
   });
 
   it.each([...RULES, ...READER_RULES].map(({ name }) => name))(
-    'README.md has a row for the rule %s',
+    'the rule %s has a row in README.md, and fixtures',
     (name) => {
       expect(readme).toMatch(new RegExp(`\\| \`${name}\` +\\|`));
-    },
-  );
-
-  it.each([...RULES, ...READER_RULES].map(({ name }) => name))(
-    'the rule %s has fixtures',
-    (name) => {
       const fixtures = readdirSync(join(ROOT, 'tests/fixtures', name));
       expect(fixtures).toEqual(expect.arrayContaining(['bad', 'good']));
     },

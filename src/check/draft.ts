@@ -108,10 +108,10 @@ function recordsOf({ files }: Draft, kind: Kind, isUnique: boolean): Book[Kind] 
 }
 
 function firstOfEach(files: readonly RecordFile<Entry>[]): ReadonlyMap<string, Entry> {
-  const records = new Map<string, Entry>();
-  for (const { typed } of files)
-    for (const [id, record] of typed()) if (!records.has(id)) records.set(id, record);
-  return records;
+  const all = files.flatMap(({ typed }) => [...typed()]);
+  // Of two with one key a map has the later one, but the place of the first.
+  const first = new Map(all.toReversed());
+  return new Map(all.map(([id, record]) => [id, first.get(id) ?? record]));
 }
 
 /** The typed records of a sound file. */

@@ -59,8 +59,9 @@ export function monthShelf(memory: Memory): MonthShelf {
     },
     keep: (book) => {
       const chain = chainOf.get(book);
-      const isNew = chain?.months.some(({ parts }) => parts) || chain?.content !== kept.content;
-      if (chain && isNew) keepChain(chain, { kept, memory });
+      if (!chain) return;
+      const isNew = chain.content !== kept.content || chain.months.some(({ parts }) => parts);
+      if (isNew) keepChain(chain, { kept, memory });
     },
   };
 }
@@ -110,11 +111,19 @@ function keepChain(
   { kept, memory }: { readonly kept: Chain; readonly memory: Memory },
 ): void {
   const staying = new Set(months.filter(({ parts }) => !parts).map(({ key }) => key));
-  for (const { key, head } of kept.months)
-    if (!staying.has(key)) for (const part of PARTS) memory.dropPart(...placeOf(head.month, part));
-  for (const { head, parts } of months)
-    if (parts) for (const part of PARTS) memory.keepPart(...placeOf(head.month, part), parts[part]);
+  const gone = kept.months.filter(({ key }) => !staying.has(key));
+  for (const place of gone.flatMap(placesOf)) memory.dropPart(...place);
+  for (const month of months) keepParts(month, memory);
   memory.keepMore(MONTHS, { content, months: months.map(({ key, head }) => ({ key, head })) });
+}
+
+function keepParts({ head, parts }: Month, memory: Memory): void {
+  if (!parts) return;
+  for (const part of PARTS) memory.keepPart(...placeOf(head.month, part), parts[part]);
+}
+
+function placesOf({ head }: Month): ReturnType<typeof placeOf>[] {
+  return PARTS.map((part) => placeOf(head.month, part));
 }
 
 function placeOf(month: string, part: string): [year: string, name: string] {

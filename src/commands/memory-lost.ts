@@ -8,7 +8,12 @@ export async function carriedOut(command: Command, asked: Asked, world: World): 
     return await command(asked, world);
   } catch (error) {
     if (!(error instanceof Error) || error.name !== MEMORY_LOST) throw error;
-    const { memory: _, ...others } = world;
-    return command(asked, others);
+    return command(asked, withoutMemory(world));
   }
+}
+
+function withoutMemory(world: World): World {
+  const others: Omit<World, 'memory'> & { memory?: NonNullable<World['memory']> } = { ...world };
+  delete others.memory;
+  return others;
 }

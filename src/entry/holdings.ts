@@ -3,7 +3,8 @@ import type { Book, Day, Grade } from '../book.ts';
 import type { Measure } from '../number/measure.ts';
 import type { Unit } from '../number/unit.ts';
 import { countsFlow } from '../reckon/flow.ts';
-import { STUDIO_PLACE, countAt, lotsStanding, stageName, type LotState } from '../reckon/ware.ts';
+import { lotsStanding } from '../reckon/lots.ts';
+import { STUDIO_PLACE, countAt, stageName, type LotState } from '../reckon/ware.ts';
 
 /** So much of a material or of a recipe's mix, and the unit that it is told in. */
 interface HeldStock {

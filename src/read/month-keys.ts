@@ -17,13 +17,14 @@ export function monthKeys(outlines: readonly Outline[]): KeyOf {
     for (const [month, digest] of moves) addTo(moved, month, digest);
     for (const [id, month] of made) lots.set(id, { month, at });
   });
-  for (const { names } of outlines)
-    for (const [month, ids] of names)
-      for (const id of ids) {
-        const lot = lots.get(id);
-        if (lot === undefined || lot.month > month)
-          addTo(moved, month, `${id} ${JSON.stringify(lot ? outlines[lot.at]?.moves : [])}`);
-      }
+  const namings = outlines.flatMap(({ names }) =>
+    names.flatMap(([month, ids]) => ids.map((id) => ({ month, id }))),
+  );
+  for (const { month, id } of namings) {
+    const lot = lots.get(id);
+    if (lot && lot.month <= month) continue;
+    addTo(moved, month, `${id} ${JSON.stringify(lot ? outlines[lot.at]?.moves : [])}`);
+  }
   return keysOf(moved);
 }
 

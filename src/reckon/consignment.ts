@@ -1,9 +1,8 @@
 /** What became of each delivery to a gallery: sold, fetched back, missing, broken, or still there. */
-import { recordsNaming } from '../among.ts';
 import type { Consigned, Counted, Day, Grade, MissingLine, Sale } from '../book.ts';
 import { addTo } from '../grouping.ts';
 import {
-  galleriesOf,
+  atGalleries,
   goneFromGalleries,
   type GalleryBook,
   type GoneThere,
@@ -88,14 +87,6 @@ export function deliveries(book: GalleryBook, asOf: Day): Deliveries {
   ];
   for (const happening of happenings.sort(byTurn)) enter(ledger, happening);
   return ledger;
-}
-
-/** The book without what was sold elsewhere: a gallery's statements are few among the sales of years. */
-function atGalleries(book: GalleryBook): GalleryBook {
-  const sales = [...recordsNaming(book.sales, galleriesOf(book))].filter(
-    ({ channel }) => book.channels.get(channel)?.kind === 'consignment',
-  );
-  return { ...book, sales: new Map(sales.map((sale) => [sale.id, sale])) };
 }
 
 interface Ledger {
@@ -296,11 +287,10 @@ function standingOf({ standing }: Ledger, wanted: Wanted): Delivery[] {
 
 function fits({ channel, line }: Delivery, wanted: Wanted): boolean {
   const { grade = 'first', product, lot, glaze } = line;
-  return (
-    channel === wanted.channel &&
-    product === wanted.product &&
-    grade === (wanted.grade ?? grade) &&
-    (lot === undefined || wanted.lot === undefined || lot === wanted.lot) &&
-    (glaze === undefined || wanted.glaze === undefined || glaze === wanted.glaze)
-  );
+  if (channel !== wanted.channel || product !== wanted.product) return false;
+  return grade === (wanted.grade ?? grade) && mayBe(lot, wanted.lot) && mayBe(glaze, wanted.glaze);
+}
+
+function mayBe(one: string | undefined, other: string | undefined): boolean {
+  return one === undefined || other === undefined || one === other;
 }

@@ -1,7 +1,8 @@
 /** What is uncertain of stock by glaze, since lines or lots name none. */
 import type { Book, Day, Grade, Lot } from '../book.ts';
 import { grouped } from '../grouping.ts';
-import { lotsStanding, placeKey, type OpenGlaze } from './ware.ts';
+import { lotsStanding } from './lots.ts';
+import { placeKey, type OpenGlaze } from './ware.ts';
 import type { WareFlow } from './ware-flow.ts';
 
 /** Pieces of one product, grade and place that went out with no glaze named. */

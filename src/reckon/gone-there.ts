@@ -28,9 +28,17 @@ export interface GoneThere extends Turn {
 }
 
 /** Ids of the channels that goods are left with. */
-export function galleriesOf({ channels }: Pick<Book, 'channels'>): ReadonlySet<string> {
+function galleriesOf({ channels }: Pick<Book, 'channels'>): ReadonlySet<string> {
   const galleries = [...channels.values()].filter(({ kind }) => kind === 'consignment');
   return new Set(galleries.map(({ id }) => id));
+}
+
+/** The book without what was sold elsewhere: a gallery's statements are few among the sales of years. */
+export function atGalleries(book: GalleryBook): GalleryBook {
+  const sales = [...recordsNaming(book.sales, galleriesOf(book))].filter(
+    ({ channel }) => book.channels.get(channel)?.kind === 'consignment',
+  );
+  return { ...book, sales: new Map(sales.map((sale) => [sale.id, sale])) };
 }
 
 /** After the deliveries of its day, and before the sales, as the ware itself is reckoned. */

@@ -11,14 +11,8 @@ import { openings } from './opening.ts';
 import { outOn } from './out-of-kiln.ts';
 import { valueOf } from './pool.ts';
 import type { Movement, MovementReason } from './stock.ts';
-import {
-  STUDIO_PLACE,
-  countAt,
-  lotsStanding,
-  piecesAt,
-  type Account,
-  type LotState,
-} from './ware.ts';
+import { lotsStanding } from './lots.ts';
+import { STUDIO_PLACE, countAt, piecesAt, type Account, type LotState } from './ware.ts';
 import { STANDING, type Standing } from './where.ts';
 
 /** Ids of the records by the figure that they are behind, in the order of letters. */

@@ -18,7 +18,8 @@ import {
   type OverheadSpan,
 } from './overhead.ts';
 import { PIECE_PARTS, minutesOfPiece, type PartCosts, type Step } from './piece-cost.ts';
-import { lotsDuring, type LotPass, type LotState } from './ware.ts';
+import { lotsDuring } from './lots.ts';
+import type { LotPass, LotState } from './ware.ts';
 
 /**
  * Lots by product that came out in the span: their first finished pieces did, or where nothing of them

@@ -2,7 +2,8 @@
 import type { Day, Grade } from '../book.ts';
 import { addTo } from '../grouping.ts';
 import type { Spot } from '../problem.ts';
-import { readyAt, type Selection } from './finished.ts';
+import type { Selection } from './finished.ts';
+import { readyAt } from './ready.ts';
 import { placeKey, type LotState, type OpenGlaze, type Ware } from './ware.ts';
 
 /** What a line took, and from which lots. */

@@ -147,8 +147,7 @@ function bothFirings(
   const since = new Map(now.map((cost) => [cost.firing.id, cost]));
   if (!before) return since;
   const find = (id: string): FiringCost => sure(since.get(id) ?? before.get(id), id);
-  return {
-    ...lazyMap([...before.ids, ...since.keys()], find),
+  return Object.assign(lazyMap([...before.ids, ...since.keys()], find), {
     during: duringBoth(before.costs, now),
-  };
+  });
 }

@@ -4,7 +4,8 @@ import { ONE, decimal, type Decimal } from '../number/decimal.ts';
 import { leftIn } from './batch.ts';
 import type { WareFlow } from './ware-flow.ts';
 import { outOn, outcomeBy, outcomeOf } from './out-of-kiln.ts';
-import { STUDIO_PLACE, lotsStanding, stageName, type LotState } from './ware.ts';
+import { lotsStanding } from './lots.ts';
+import { STUDIO_PLACE, stageName, type LotState } from './ware.ts';
 
 /** Pieces of one lot that wait for their next firing. */
 export interface Waiting {

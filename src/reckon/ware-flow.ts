@@ -9,14 +9,8 @@ import type { FiringDraws } from './firing-draws.ts';
 import { fireLine } from './kiln-load.ts';
 import { sellLine, type SoldLine } from './selling.ts';
 import type { Shortfall } from './stock.ts';
-import {
-  noteWare,
-  type LotsThere,
-  type OpenGlaze,
-  type Ware,
-  type WareFact,
-  type WareSums,
-} from './ware.ts';
+import type { LotsThere } from './lots.ts';
+import { noteWare, type OpenGlaze, type Ware, type WareFact, type WareSums } from './ware.ts';
 
 /** All ware at the end of a day, and what it had cost. */
 export interface WareFlow {

@@ -1,5 +1,4 @@
 /** Lots on their way: how many pieces stand at each stage and grade and place, and what they carry. */
-import type { Days } from '../among.ts';
 import type { Book, Day, Firing, FiringKind, Grade, LoadLine, Lot, Product } from '../book.ts';
 import { inForce } from '../in-force.ts';
 import type { Spot } from '../problem.ts';
@@ -8,6 +7,7 @@ import { NO_MONEY, add, type Money } from '../number/money.ts';
 import { batchOf, leftIn, type Batch, type Pieces } from './batch.ts';
 import { NO_COST, materialOf, type Cost } from './cost.ts';
 import { firingsOf } from './firing-draws.ts';
+import type { Lots } from './lots.ts';
 import type { Shortfall } from './stock.ts';
 
 /** A load line that went into the kiln and is not out of it yet. */
@@ -72,7 +72,7 @@ export interface LotState {
   readonly passes: LotPass[];
   readonly lostOutside: LostOutside[];
   /** By its lines of what is gone, the cost of the finished pieces that left without a sale. */
-  readonly gone: Cost[];
+  readonly gone: (Cost | undefined)[];
   finishedOn: Day | undefined;
 }
 
@@ -113,40 +113,6 @@ export interface SoldPieces extends Batch {
   readonly key: string;
 }
 
-/** Lots by id, in the order in which they were made; some may be had without the rest. */
-export interface LotsThere extends ReadonlyMap<string, LotState> {
-  /** Those of which pieces may be anywhere. */
-  readonly standing?: () => Iterable<LotState>;
-  /** Those of which something may have happened among the days. */
-  readonly during?: (days: Days) => Iterable<LotState>;
-}
-
-/** The same, and lots can be put into it. */
-export interface Lots extends LotsThere {
-  readonly set: (id: string, state: LotState) => unknown;
-}
-
-/** Lots of which pieces may be anywhere: whoever asks still leaves out what is not meant. */
-export function lotsStanding(lots: LotsThere): Iterable<LotState> {
-  return lots.standing?.() ?? lots.values();
-}
-
-/** Lots of which something may have happened among the days: whoever asks leaves out what is not meant. */
-export function lotsDuring(lots: LotsThere, days: Days): Iterable<LotState> {
-  return lots.during?.(days) ?? lots.values();
-}
-
-/** Whether pieces of a lot are anywhere. */
-export function isStanding({ stages, inKiln, shelf, places }: LotState): boolean {
-  if (inKiln.length > 0 || leftIn(shelf) > 0) return true;
-  return (
-    stages.some((batch) => leftIn(batch) > 0) || [...places.values()].some((count) => count !== 0)
-  );
-}
-
-/** What was sold in earlier months of a product, the last month first; of each the last at the end. */
-export type SoldEarlier = (product: string) => Iterable<readonly SoldPieces[]>;
-
 /**
  * Finished pieces that were taken from a place by a line that names neither a lot nor a glaze, while
  * pieces of the product with different glazes were there and some were left.
@@ -184,7 +150,8 @@ export interface Ware {
   readonly sold: Map<string, SoldPieces[]>;
   /** What was sold this month, in its order: of what product, and where the fact of it stands. */
   readonly soldNow: { readonly product: string; readonly fact: number }[];
-  readonly soldEarlier: SoldEarlier;
+  /** The same of earlier months, the last month first. */
+  readonly soldEarlier: (product: string) => Iterable<readonly SoldPieces[]>;
   /** How much of what was sold has come back, by its key. */
   readonly returned: Map<string, Pieces>;
   readonly facts: WareFact[];

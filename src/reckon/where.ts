@@ -7,7 +7,8 @@ import { valueOf } from './pool.ts';
 import { placedPieces } from './shelf.ts';
 import type { StockFlow } from './stock-flow.ts';
 import type { MovementReason } from './stock.ts';
-import { STUDIO_PLACE, lotsStanding, type Account, type LotState } from './ware.ts';
+import { lotsStanding } from './lots.ts';
+import { STUDIO_PLACE, type Account, type LotState } from './ware.ts';
 import type { WareFlow } from './ware-flow.ts';
 
 /** A place where material value stands on a day. */

@@ -1,8 +1,10 @@
 /** Finds the lots of pieces that went missing at a fair: finished in the studio's hands, the oldest first. */
 import type { Book, Grade } from '../../book.ts';
-import { byFinish, carries } from '../../reckon/finished.ts';
+import { carries } from '../../reckon/finished.ts';
+import { byFinish } from '../../reckon/ready.ts';
 import { countsFlow } from '../../reckon/flow.ts';
-import { STUDIO_PLACE, lotsStanding, placeKey, type LotState } from '../../reckon/ware.ts';
+import { lotsStanding } from '../../reckon/lots.ts';
+import { STUDIO_PLACE, placeKey, type LotState } from '../../reckon/ware.ts';
 import type { Refused } from '../../write/parts.ts';
 import type { Amendment } from '../amendment.ts';
 import { isList, mapping, valueAt } from '../at-path.ts';

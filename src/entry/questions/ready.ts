@@ -1,7 +1,8 @@
 /** What stands ready: lots for a kind of firing, and finished ware in the studio. */
 import type { Book, Day } from '../../book.ts';
 import { countsFlow } from '../../reckon/flow.ts';
-import { countAt, lotsStanding, piecesAt, stageName } from '../../reckon/ware.ts';
+import { lotsStanding } from '../../reckon/lots.ts';
+import { countAt, piecesAt, stageName } from '../../reckon/ware.ts';
 
 /** Pieces of one lot that stand ready for a firing. */
 export interface ReadyLot {

@@ -3,7 +3,8 @@ import { tooLarge, type Source, type Stamp } from '../disk.ts';
 import type { Finding } from '../../problem.ts';
 import type { ListedFile } from '../find.ts';
 import { wholeFile } from '../lines.ts';
-import { NO_MEMORY, type Memory, type Recalled } from '../memory.ts';
+import { type Recalled } from '../kept-files.ts';
+import { NO_MEMORY, type Memory } from '../memory.ts';
 import { readShelf, type Reading } from '../read.ts';
 import { decodeText } from '../text.ts';
 import { readBlobs, type Blob } from './blobs.ts';
@@ -92,10 +93,7 @@ function recallOf(
   };
 }
 
-function diskRecall(
-  { memory }: NonNullable<Known['disk']>,
-  onDisk: OnDisk['same'],
-): Recall {
+function diskRecall({ memory }: NonNullable<Known['disk']>, onDisk: OnDisk['same']): Recall {
   return (listed) => (onDisk.has(listed.file) ? memory.recall(listed) : undefined);
 }
 

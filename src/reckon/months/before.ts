@@ -2,7 +2,7 @@
 import type { Days, Facts } from '../../among.ts';
 import type { Book, Day } from '../../book.ts';
 import { grouped } from '../../grouping.ts';
-import { lazyMap, type LazyMap } from '../../lazy-map.ts';
+import { lazyMap } from '../../lazy-map.ts';
 import { addDays, endOfMonth, monthOf } from '../../number/date.ts';
 import { NO_PIECES } from '../batch.ts';
 import type { FiringCost } from '../firing-cost.ts';
@@ -10,7 +10,8 @@ import type { GlazedLot } from '../firing-draws.ts';
 import { soldKey } from '../sold.ts';
 import type { Movement } from '../stock.ts';
 import type { SoldSale } from '../ware-flow.ts';
-import type { LotState, Lots, SoldPieces, Ware, WareFact } from '../ware.ts';
+import type { Lots } from '../lots.ts';
+import type { LotState, SoldPieces, Ware, WareFact } from '../ware.ts';
 import { textKept } from './columns.ts';
 import { firingsKept, movementsKept, salesKept, sure, wareKept, type KeptFacts } from './facts.ts';
 import { lotKept, type KeptLot } from './lots.ts';
@@ -90,45 +91,24 @@ export function lotsBefore(before: Before, standing: readonly string[]): Lots {
   });
   const there = onceEach((month) => byId(before.known.read(month, 'standing')));
   const last = heads.at(-1)?.month ?? '';
-  const lots = lazyMap(ids, (id) =>
-    lotKept(before.book, sure(there(last).get(id) ?? find(id), id)),
-  );
-  return withParts(lots, {
-    standing,
-    // What was looked at in this run may have been changed by it.
-    during: ({ from = '', to = LAST }) =>
-      heads
-        .filter(({ month }) => month >= monthOf(from) && month <= monthOf(to))
-        .flatMap((head) => head.lots),
-  });
-}
-
-interface KnownParts {
-  readonly standing: readonly string[];
-  readonly during: (days: Days) => readonly string[];
-}
-
-/** Lots with parts that are known; whatever was looked at since then is among them. */
-function withParts(lots: LazyMap<LotState>, known: KnownParts): Lots {
+  // What was looked at in this run may have been changed by it.
   const looked = new Set<string>();
-  const note = (id: string): string => {
+  const lots = lazyMap(ids, (id) => {
     looked.add(id);
-    return id;
-  };
-  function* some(ids: readonly string[]): Generator<LotState> {
-    const wanted = new Set([...ids, ...looked]);
-    for (const id of lots.keys()) if (wanted.has(id)) yield sure(lots.get(id), id);
+    return lotKept(before.book, sure(there(last).get(id) ?? find(id), id));
+  });
+  const earlier = new Set(ids);
+  function* some(wanted: ReadonlySet<string>): Generator<LotState> {
+    for (const id of lots.keys())
+      if (wanted.has(id) || looked.has(id) || !earlier.has(id)) yield sure(lots.get(id), id);
   }
-  return {
-    ...lots,
-    get size() {
-      return lots.size;
+  return Object.assign(lots, {
+    standing: () => some(new Set(standing)),
+    during: ({ from = '', to = LAST }: Days) => {
+      const months = heads.filter(({ month }) => month >= monthOf(from) && month <= monthOf(to));
+      return some(new Set(months.flatMap((head) => head.lots)));
     },
-    get: (id) => lots.get(note(id)),
-    set: (id, state) => lots.set(note(id), state),
-    standing: () => some(known.standing),
-    during: (days) => some(known.during(days)),
-  };
+  });
 }
 
 function byId(lots: readonly KeptLot[]): ReadonlyMap<string, KeptLot> {

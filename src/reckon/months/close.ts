@@ -2,7 +2,8 @@
 import type { Day } from '../../book.ts';
 import { monthOf } from '../../number/date.ts';
 import type { Pass } from '../pass.ts';
-import { isStanding, lotsStanding, type LotState } from '../ware.ts';
+import { isStanding, lotsStanding } from '../lots.ts';
+import type { LotState } from '../ware.ts';
 import type { KnownMonths } from './before.ts';
 import { keptEnd } from './end.ts';
 import { keptFacts } from './facts.ts';

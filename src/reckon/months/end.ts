@@ -4,9 +4,10 @@ import { decimal } from '../../number/decimal.ts';
 import type { Money } from '../../number/money.ts';
 import type { Pieces } from '../batch.ts';
 import type { Pool } from '../pool.ts';
-import type { Shortfall, Store } from '../stock.ts';
+import type { Shortfall, StockPool, Store } from '../stock.ts';
 import type { StockFlow } from '../stock-flow.ts';
-import { isStanding, lotsStanding, type OpenGlaze, type Ware } from '../ware.ts';
+import { isStanding, lotsStanding } from '../lots.ts';
+import type { OpenGlaze, Ware } from '../ware.ts';
 import { costKept, keptCost, type KeptCost } from './columns.ts';
 import { sure } from './facts.ts';
 
@@ -50,12 +51,7 @@ type KeptShortfall = Omit<Shortfall, 'wanted' | 'had'> & {
 export function keptEnd(store: Store, ware: Ware): KeptEnd {
   const open = ware.openGlazes.filter((each) => each.open.size > 0);
   return {
-    pools: [...store.pools.values()].map(({ id, pool: { valuing: _, ...pool }, since, opened }) => [
-      id,
-      pool,
-      since,
-      opened,
-    ]),
+    pools: [...store.pools.values()].map(keptPool),
     sums: [store.sums, ware.sums],
     tooLittle: store.shortfalls.map(keptShortfall),
     tooFew: ware.shortfalls.map(keptShortfall),
@@ -81,6 +77,11 @@ function readyLots({ ready, unlisted }: Ware): KeptEnd['ready'] {
     return [product, [...states].map(({ lot }) => lot.id)] as const;
   });
   return [...listed, ...unlisted];
+}
+
+function keptPool({ id, pool, since, opened }: StockPool): KeptPool {
+  const { layers, onHand, gap, beyond, drawnLast, cameLast } = pool;
+  return [id, { layers, onHand, gap, beyond, drawnLast, cameLast }, since, opened];
 }
 
 function keptPieces({ count, cost }: Pieces): KeptPieces {

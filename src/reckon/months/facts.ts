@@ -2,12 +2,13 @@
 import type { Book } from '../../book.ts';
 import { decimal } from '../../number/decimal.ts';
 import type { Measure } from '../../number/measure.ts';
-import type { Money } from '../../number/money.ts';
+import { NO_MONEY, type Money } from '../../number/money.ts';
 import type { Unit } from '../../number/unit.ts';
 import type { FiringCost } from '../firing-cost.ts';
 import type { Movement, MovementReason } from '../stock.ts';
 import type { SoldSale } from '../ware-flow.ts';
-import type { Lots, WareFact } from '../ware.ts';
+import type { Lots } from '../lots.ts';
+import type { WareFact } from '../ware.ts';
 import {
   costKept,
   keptCost,
@@ -143,7 +144,7 @@ export function movementsKept({ texts, movements }: KeptFacts): Movement[] {
     reason: text(reason, at) as MovementReason,
     by: text(by, at),
     quantity: each,
-    value: value[at] as Money,
+    value: value[at] ?? NO_MONEY,
     for: textKept(texts, use[at]),
   }));
 }
