@@ -273,11 +273,9 @@ export function placeKey(grade: Grade, place: string): string {
 }
 
 /** Finished pieces of a lot, of both grades, that stand at one place. */
-export function piecesAt(state: LotState, place: string): number {
-  return (
-    (state.places.get(placeKey('first', place)) ?? 0) +
-    (state.places.get(placeKey('second', place)) ?? 0)
-  );
+export function piecesAt({ places }: LotState, place: string): number {
+  const there = (grade: Grade): number => places.get(placeKey(grade, place)) ?? 0;
+  return there('first') + there('second');
 }
 
 /** A shortage of pieces, as a value for the rules. */
