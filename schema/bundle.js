@@ -1,6 +1,5 @@
-// Bundles the program into three files, so that it starts without looking for its parts: one that takes the
-// words of the command line and shows answers that are known, one that adds what can be added without the
-// whole book, and one with all the rest.
+// Bundles the program into two files, so that it starts without looking for its parts: one that takes the
+// words of the command line, and one with all the rest.
 import { createHash } from 'node:crypto';
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { relative, resolve } from 'node:path';
@@ -10,31 +9,21 @@ import { writeStart } from './start.js';
 
 const ROOT = fileURLToPath(new URL('..', import.meta.url));
 const ENTRY = 'src/cli.ts';
-const CATALOGUE = resolve(ROOT, 'src/commands/catalogue.ts');
 const FOLDER = new URL('../dist/', import.meta.url);
-
-/** The module that has a file of its own, with all that it does not load only when it is needed. */
-const ADD = 'src/commands/add.ts';
 
 /** Stands in the code until the code itself is known. */
 const STAMP_HOLDER = '<the stamp of this program>';
 
-/** Writes dist/cli.cjs, dist/add.cjs, dist/rest.cjs and what starts them. Fails where a part is missing. */
+/** Writes dist/cli.cjs, dist/rest.cjs and what starts them. Fails where a part is missing. */
 export async function bundle() {
   /** @type {Set<string>} */
   const later = new Set();
   const cli = await bundledCode({ entryPoints: [resolve(ROOT, ENTRY)], plugins: [leaving(later)] });
-  const add = await bundledCode({
-    stdin: { contents: listing(new Set([ADD])), resolveDir: ROOT },
-    plugins: [leaving(later)],
-  });
-  later.delete(ADD);
   const rest = await bundledCode({ stdin: { contents: listing(later), resolveDir: ROOT } });
-  const stamp = stampOf(cli + add + rest);
+  const stamp = stampOf(cli + rest);
   mkdirSync(FOLDER, { recursive: true });
   for (const [name, code] of [
     ['cli', cli],
-    ['add', add],
     ['rest', rest],
   ]) {
     const stamped = (code ?? '').replaceAll(STAMP_HOLDER, stamp);
@@ -72,8 +61,7 @@ async function bundledCode(what) {
 }
 
 /**
- * Leaves out what is loaded only when it is needed, and notes it; commands that show what may be known
- * already stay in.
+ * Leaves out what is loaded only when it is needed, and notes it.
  * @param {Set<string>} later
  * @returns {import('esbuild').Plugin}
  */
@@ -81,22 +69,15 @@ function leaving(later) {
   return {
     name: 'leaving',
     setup: (builder) => {
-      builder.onResolve({ filter: /^\./ }, ({ kind, path, importer, resolveDir }) => {
-        const file = resolve(resolveDir, path);
-        if (kind !== 'dynamic-import' || (importer === CATALOGUE && mayBeKnown(file)))
-          return undefined;
-        const name = relative(ROOT, file);
+      builder.onResolve({ filter: /^\./ }, ({ kind, path, resolveDir }) => {
+        if (kind !== 'dynamic-import') return undefined;
+        const name = relative(ROOT, resolve(resolveDir, path));
         later.add(name);
         // Behind the name of the file that has it.
-        return { path: `${name === ADD ? 'add' : 'rest'}:${name}`, external: true };
+        return { path: `rest:${name}`, external: true };
       });
     },
   };
-}
-
-/** @type {(file: string) => boolean} */
-function mayBeKnown(file) {
-  return /\bshow(?:Report|Answer)\(/.test(readFileSync(file, 'utf8'));
 }
 
 /** @type {(files: ReadonlySet<string>) => string} */

@@ -10,14 +10,14 @@ const START = new URL('../dist/start.cjs', import.meta.url).href;
 const WHERE = ['--studio', STUDIO, '--as-of', '2026-06-30'];
 
 /** @typedef {import('node:vm').Script} Script */
-/** @typedef {'cli' | 'add' | 'rest'} Name */
+/** @typedef {'cli' | 'rest'} Name */
 /** @type {unknown} */
 const start = await import(START);
 const { scriptOf, run } =
   /** @type {{ scriptOf: (name: Name) => Script, run: (load: (name: Name) => Script) => void }} */ (
     start
   );
-const scripts = { cli: scriptOf('cli'), add: scriptOf('add'), rest: scriptOf('rest') };
+const scripts = { cli: scriptOf('cli'), rest: scriptOf('rest') };
 const SALE = ['add', 'sales', '--channel', 'door', '--line', '1 mug at 40', '--dry-run'];
 const commands = [['materials'], ['check'], ['income'], ['firings'], ['firings'], SALE, SALE];
 

@@ -35,13 +35,13 @@ function scriptOf(name, cachedData) {
 /** Node's module for running other programs, loaded when one is run: few commands ever do. */
 const programs = new Proxy({}, { get: (_, name) => native('node:child_process')[name] });
 
-/** Runs the program; the other files are loaded when something of them is wanted. */
+/** Runs the program; the other file is loaded when something of it is wanted. */
 function run(load) {
   const files = {};
   const require = (name) => {
     if (name === 'node:child_process') return programs;
     const [file, part] = name.split(/:(.*)/);
-    if (file !== 'rest' && file !== 'add') return native(name);
+    if (file !== 'rest') return native(name);
     files[file] ??= exportsOf(file);
     return files[file][part]();
   };
@@ -59,8 +59,7 @@ if (!process.env.SAGGAR_COMPILING) run((name) => scriptOf(name, compiled(name)))
 
 /** Writes dist/start.cjs and the compiled form of the bundle, made after runs of the usual commands. */
 export function writeStart() {
-  for (const name of ['cli', 'add', 'rest'])
-    rmSync(new URL(`${name}.compiled`, FOLDER), { force: true });
+  for (const name of ['cli', 'rest']) rmSync(new URL(`${name}.compiled`, FOLDER), { force: true });
   writeFileSync(new URL('start.cjs', FOLDER), START);
   writeFileSync(new URL('start.d.cts', FOLDER), 'export {};\n');
   execFileSync(process.execPath, [fileURLToPath(new URL('compile.js', import.meta.url))], {

@@ -71,7 +71,13 @@ async function openPast(
   const knowledge = knowledgeIn(memory, asOf);
   const judged = knowledge.judge(reading, prepare);
   const { textOf } = reading;
-  return { ...opened({ folder, asOf, textOf, knowledge }, judged), commit: commit.id };
+  const state = opened({ folder, asOf, textOf, knowledge }, judged);
+  return { ...state, commit: commit.id, save: nothing };
+}
+
+/** What the studio is now stays remembered: most of what it was is found there, too. */
+function nothing(): void {
+  return undefined;
 }
 
 /** Opens the studio that is asked for with its files, so that some of them can be changed. */

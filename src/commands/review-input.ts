@@ -74,7 +74,7 @@ export async function readSides(states: States, looking: Looking): Promise<Sides
   );
   const old = stateOf(states.old.name, reading, judge({ ...reading, files: shared }));
   const listed = new Set([...files.keys(), ...old.files.map(({ file }) => file)]);
-  knowledge.save(judged);
+  if (!states.now) knowledge.save(judged);
   return {
     old: await sideOf(old, looking),
     now: await sideOf(now, looking),
