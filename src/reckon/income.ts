@@ -124,7 +124,7 @@ function usedFacts(flows: Flows, period: Period, book: Book): IncomeFact[] {
 
 /** What classes and customers bear of the firings in the period. */
 function firedFacts(flows: Flows, period: Period): IncomeFact[] {
-  const costs = [...flows.ware.firings.values()];
+  const costs = [...recordsDuring(flows.ware.firings, period)];
   return costs
     .filter(({ firing }) => isWithin(firing.date, period))
     .flatMap(({ firing, shares }) =>

@@ -143,7 +143,9 @@ function isWorn(book: Book, { for: category, kiln }: Spent): boolean {
 }
 
 function firingEnergy({ ware }: Flows, span: OverheadSpan): Money {
-  const fired = [...ware.firings.values()].filter(({ firing }) => isWithin(firing.date, span));
+  const fired = [...recordsDuring(ware.firings, span)].filter(({ firing }) =>
+    isWithin(firing.date, span),
+  );
   return totalOf(fired.map(({ energyCost }) => energyCost ?? NO_MONEY));
 }
 

@@ -1,4 +1,5 @@
 /** The steps that a piece would go through that nothing came out of lately: its recipe, and the usual firings. */
+import { recordsDuring } from '../among.ts';
 import type { Book, FiringKind, Product } from '../book.ts';
 import { ONE, ZERO, decimal, divide, portion, sum, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, add, decimalOf, total, type Money } from '../number/money.ts';
@@ -106,7 +107,7 @@ export function usualSteps(way: UsualWay, product: Product): Step[] {
 
 function usualStages(book: Book, flows: Flows, span: OverheadSpan): Map<LossStage, Usual> {
   const facts = lossFacts(book, span, flows.stock.asOf);
-  const fired = [...flows.ware.firings.values()].filter(
+  const fired = [...recordsDuring(flows.ware.firings, span)].filter(
     ({ firing }) => firing.date >= span.from && firing.date <= span.to && firing.load.length > 0,
   );
   const rows = lossRows(facts, 'firing').filter(

@@ -1,4 +1,5 @@
 /** Firings: what each one cost, and what a piece in it cost. */
+import { recordsDuring } from '../among.ts';
 import { once } from '../once.ts';
 import type { Book } from '../book.ts';
 import { NO_MONEY, total } from '../number/money.ts';
@@ -53,7 +54,7 @@ export function firingsTable(book: Book, flows: Flows, span: Span): Table {
 
 /** The costs of the firings in a span, by date, then id. */
 export function firingsIn(flows: Flows, { from, to }: Span): FiringCost[] {
-  return [...flows.ware.firings.values()]
+  return [...recordsDuring(flows.ware.firings, { from, to })]
     .filter(({ firing }) => firing.date <= to && (from === undefined || firing.date >= from))
     .sort((a, b) => (keyOf(a) < keyOf(b) ? -1 : 1));
 }

@@ -19,6 +19,7 @@ export function noteDay(pass: Pass, known: KnownMonths, day: Day): void {
 
 /** Keeps the month that the run ends with, of which nothing more can come, with all lots that stand. */
 export function closeLast(pass: Pass, known: KnownMonths): void {
+  if (pass.now.month === '') return;
   closeMonth(pass, known, [...lotsStanding(pass.ware.lots)].filter(isStanding));
 }
 
