@@ -1,6 +1,5 @@
 import { cpSync, rmSync, symlinkSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { setTimeout as pause } from 'node:timers/promises';
 import { expect, test } from 'vitest';
 import {
   EXAMPLE_DAY,
@@ -23,22 +22,15 @@ async function programCopy(): Promise<string> {
   return copy;
 }
 
-test('an answer that is known, help and a mistake need only the small first file', async () => {
+test('help and a mistake need only the small first file', async () => {
   const program = await programCopy();
   const studio = demoCopy();
   const run = (words: string): Promise<Ran> =>
     runShell(['sh', '-c'], `node ${program}/bin/saggar.js ${words}`, { folder: studio });
-  const asked = `materials --as-of ${EXAMPLE_DAY}`;
-  // What was written just now is not remembered yet.
-  await pause(3100);
-  const before = await run(asked);
-  expect(before.status).toBe(0);
-  expect(before.out).toContain('kaolin');
   rmSync(join(program, 'dist/rest.cjs'));
-  expect(await run(asked)).toEqual(before);
-  expect((await run('materials --help')).out).toContain('--window');
+  expect((await run('--version')).status).toBe(0);
   expect(await run('materails')).toMatchObject({ status: 2, out: '' });
-  // Another question needs all of the program, so that something was really missing.
+  // A report needs all of the program, so that something was really missing.
   expect((await run(`pieces --as-of ${EXAMPLE_DAY}`)).err).toContain('rest.cjs');
 });
 
@@ -51,7 +43,7 @@ test('compiled code is of use only to what it was made of: without it all is the
     });
   const before = await run();
   expect(before).toMatchObject({ status: 0, err: '' });
-  for (const name of ['cli', 'add', 'rest']) rmSync(join(program, `dist/${name}.compiled`));
+  for (const name of ['cli', 'rest']) rmSync(join(program, `dist/${name}.compiled`));
   await runShell(['sh', '-c'], 'saggar forget', { folder: studio });
   expect(await run()).toEqual(before);
 });
