@@ -48,10 +48,11 @@ export function monthShelf(memory: Memory): MonthShelf {
   return {
     goOn: (book, { content, keys }) => {
       const keyOf = madeOnce(keys);
-      const known = chains.find((each) => each.content === content);
+      const some = chains.filter(({ months }) => months.length > 0);
+      const known = some.find((each) => each.content === content);
       const months = known
         ? [...known.months]
-        : longest(chains.map((each) => sameMonths(each, keyOf())));
+        : longest(some.map((each) => sameMonths(each, keyOf())));
       const chain = { content, months };
       chains.push(chain);
       chainOf.set(book, chain);

@@ -65,44 +65,49 @@ function gather(raw: Raw, moved: Moved, found: Set<Moves>): void {
     for (const key of Object.keys(raw)) gather(raw[key] ?? '', moved[key] ?? 'all', found);
 }
 
-/** What is kept of a raw value: of a record its keys in order, each with what is kept of its value. */
-type Kept = string | readonly Kept[];
-
 /**
- * The text of all that moves something in a sound record, the same in whatever order its keys stand. Two
- * records of one kind, id and text come to the same.
+ * The text of all that moves something in a sound record, the same in whatever order its keys stand; empty
+ * where nothing does. Two records of one kind, id and text come to the same.
  */
 export function movingText(kind: Kind | 'studio', record: RawMap): string {
-  return JSON.stringify(movingIn(record, TABLES[kind]));
+  return fieldsText(record, TABLES[kind]);
 }
 
-function movingIn(raw: Raw, moved: Moved): Kept {
-  if (typeof raw === 'string') return raw;
-  if (isList(raw)) return raw.map((each) => movingIn(each, moved));
-  const keys = Object.keys(raw).sort();
-  return keys.flatMap((key) => movingField(key, raw[key] ?? '', moved));
+// With its length before it no text can be taken for another, whatever is in it.
+function movingIn(raw: Raw, moved: Moved): string {
+  if (typeof raw === 'string') return `${raw.length}:${raw}`;
+  if (!isList(raw)) return `{${fieldsText(raw, moved)}}`;
+  let text = '[';
+  for (const each of raw) text += movingIn(each, moved);
+  return `${text}]`;
 }
 
-function movingField(key: string, raw: Raw, moved: Moved): Kept[] {
-  const moves = typeof moved === 'string' ? moved : (moved[key] ?? 'all');
-  if (most(moves) === 'nothing') return [];
-  const kept = movingIn(raw, moves);
-  if (key !== 'changes' || !isList(raw) || typeof moves === 'string') return [[key, kept]];
-  const changes = raw.flatMap((change) => movingChange(change, moves));
-  return changes.length > 0 ? [[key, changes]] : [];
+function fieldsText(raw: RawMap, moved: Moved): string {
+  let text = '';
+  for (const key of Object.keys(raw).sort()) {
+    const moves = typeof moved === 'string' ? moved : (moved[key] ?? 'all');
+    if (most(moves) !== 'nothing') text += fieldText(key, raw[key] ?? '', moves);
+  }
+  return text;
+}
+
+function fieldText(key: string, raw: Raw, moves: Moved): string {
+  if (key !== 'changes' || !isList(raw) || typeof moves === 'string')
+    return `${key.length}:${key}=${movingIn(raw, moves)}`;
+  const changes = raw.map((change) => movingChange(change, moves)).join('');
+  return changes === '' ? '' : `changes=[${changes}]`;
 }
 
 /** A change of what moves nothing moves nothing, from whatever day it holds. */
-function movingChange(change: Raw, moved: Table): Kept[] {
-  if (typeof change === 'string' || isList(change)) return [movingIn(change, 'all')];
+function movingChange(change: Raw, moved: Table): string {
+  if (typeof change === 'string' || isList(change)) return movingIn(change, 'all');
   const { from = '', without = [], ...fields } = change;
   const gone = isList(without)
     ? without.filter((key) => typeof key === 'string' && most(moved[key] ?? 'all') !== 'nothing')
     : [];
-  const kept = movingIn(fields, moved);
-  return kept.length + gone.length > 0
-    ? [[movingIn(from, 'all'), kept, movingIn(gone, 'all')]]
-    : [];
+  const kept = fieldsText(fields, moved);
+  if (kept === '' && gone.length === 0) return '';
+  return `{${movingIn(from, 'all')}${kept}${movingIn(gone, 'all')}}`;
 }
 
 function isList(raw: Raw): raw is readonly Raw[] {

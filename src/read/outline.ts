@@ -26,7 +26,6 @@ export const FROM_THE_BEGINNING = '';
 type Content = Pick<RawFile, 'file' | 'kind' | 'root'>;
 
 const EVENTS: ReadonlySet<string> = new Set(EVENT_KINDS);
-const MOVES_NOTHING = '[]';
 
 /** The days of a file. */
 export function daysIn(root: Raw): FileDays {
@@ -76,7 +75,7 @@ interface Dated {
 
 function addMoves({ kind, texts, names }: Made, { id, month, record }: Dated): void {
   const text = movingText(kind, record);
-  if (text === MOVES_NOTHING) return;
+  if (text === '') return;
   addTo(texts, isOpening(kind, record) ? FROM_THE_BEGINNING : month, `${id} ${text}`);
   lookInto(record, (key, value) => {
     if (key === 'lot') names.set(month, (names.get(month) ?? new Set()).add(value));
