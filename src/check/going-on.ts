@@ -1,7 +1,8 @@
 /** What is wrong in a book, put together from what was found in an earlier state as far as that still holds. */
-import { DEFINITION_KINDS, KINDS, type Book, type Day, type Entry, type Kind } from '../book.ts';
-import { countsFlow } from '../reckon/flow.ts';
+import { DEFINITION_KINDS, type Book, type Day, type Entry, type Kind } from '../book.ts';
 import type { Finding } from '../problem.ts';
+import { SETTINGS_FILE, kindOfPath } from '../read/kinds.ts';
+import { countsFlow } from '../reckon/flow.ts';
 import type { Taken } from './check.ts';
 import type { TakenFile } from './draft.ts';
 import {
@@ -67,20 +68,13 @@ export function foundTogether(going: Going): {
   );
   const short = shortIn(countsFlow(book, day), judging);
   const findings = [
-    ...KINDS.flatMap((kind) => findingsIn(files, taken, kind)),
-    ...(files.get(taken.draft.studio.file)?.findings ?? []),
+    ...[...files.values()].flatMap((found) => found.findings),
     ...[...over.values()].flatMap((found) => found.findings),
     ...looksThat('short', RULES).flatMap((each) => foundShort(each, { book, short })),
     ...looksThat('day', RULES).flatMap((each) => foundOnDay(each, { ...judging, day })),
   ];
   const parts = { settings: taken.settings, files, over };
   return { findings: inOrderOf(RULES, findings), parts };
-}
-
-function findingsIn(files: FoundParts['files'], { draft }: Taken, kind: Kind): readonly Finding[] {
-  return draft.files
-    .filter((file) => file.kind === kind)
-    .flatMap(({ file }) => files.get(file)?.findings ?? []);
 }
 
 /** What was found before, and the records that are no longer as they were. */
@@ -102,22 +96,18 @@ function touchedSince(
 ): Touched[] | undefined {
   const files = new Map(now.map((file) => [file.file, file]));
   const changed = now.filter(({ file, content }) => parts.files.get(file)?.content !== content);
-  const gone = [...parts.files.keys()].filter((file) => !files.has(file) && file !== SETTINGS);
-  const all = [...changed.map(({ file }) => file), ...gone];
-  // A record that is only typed so far is in a file that nothing tells the kind of once it is gone.
-  const kindOf = (file: string): Kind | undefined =>
-    files.get(file)?.kind ?? KINDS.find((each) => file.startsWith(each));
-  const isUnknown = (file: string): boolean =>
-    kindOf(file) === undefined || (parts.files.has(file) && !typedIn(file));
-  if (all.some(isUnknown)) return undefined;
-  return all.flatMap((file) => {
-    const [was, is] = [typedIn(file) ?? NONE, files.get(file)?.typed() ?? NONE];
-    const kind = kindOf(file);
-    return kind ? touchedOf(kind, was, is) : [];
-  });
+  const gone = [...parts.files.keys()].filter((file) => !files.has(file) && file !== SETTINGS_FILE);
+  const touched: Touched[] = [];
+  for (const file of [...changed.map((each) => each.file), ...gone]) {
+    // A record that is only typed so far is in a file that nothing tells the kind of once it is gone.
+    const kind = files.get(file)?.kind ?? kindOfPath(file);
+    const was = parts.files.has(file) ? typedIn(file) : NONE;
+    if (!kind || !was) return undefined;
+    touched.push(...touchedOf(kind, was, files.get(file)?.typed() ?? NONE));
+  }
+  return touched;
 }
 
-const SETTINGS = 'studio.yaml';
 const NONE: ReadonlyMap<string, Entry> = new Map();
 
 function touchedOf(

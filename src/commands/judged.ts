@@ -8,6 +8,7 @@ import type { FoundParts, StateBefore } from '../check/going-on.ts';
 import { fingerprintOf } from '../read/fingerprint.ts';
 import type { Memory } from '../read/memory.ts';
 import { monthKeys, type KeyOf } from '../read/month-keys.ts';
+import { DEFINITIONS } from '../read/to-keep.ts';
 import { monthShelf } from './known-months.ts';
 
 /** Something that is known of a studio, or is to be. */
@@ -25,9 +26,8 @@ const MOST_FOUND = 4;
 /** What is found by the hundred is not kept of several states. */
 const FEW = 100;
 
-/** The parts of what was found in one of them, and where they lie. */
+/** The parts of what was found in one of them. */
 const PARTS = 'parts';
-const BOX = 'definitions';
 
 /** What a memory knows of a studio as it is looked at on a day. */
 export function knowledgeIn(memory: Memory, asOf: Day): Knowledge {
@@ -70,7 +70,7 @@ export function knowledgeIn(memory: Memory, asOf: Day): Knowledge {
       if (!known.includes(found)) memory.keepMore(FOUND, withFound(known, found));
       if (parts) {
         memory.keepMore(PARTS, true);
-        memory.keepPart(BOX, PARTS, serialize(parts));
+        memory.keepPart(DEFINITIONS, PARTS, serialize(parts));
       }
       memory.save();
     },
@@ -80,7 +80,7 @@ export function knowledgeIn(memory: Memory, asOf: Day): Knowledge {
 /** The state in which something was last kept. */
 function keptState(memory: Memory): StateBefore | undefined {
   if (memory.recallMore(PARTS) !== true) return undefined;
-  const parts = deserialize(memory.recallPart(BOX, PARTS)) as FoundParts;
+  const parts = deserialize(memory.recallPart(DEFINITIONS, PARTS)) as FoundParts;
   return {
     parts,
     typedIn: (file) => {

@@ -12,8 +12,6 @@ import type { Store } from './store.ts';
 export interface Boxes {
   /** What was said of them all. */
   readonly about: unknown;
-  /** The names of the boxes, and of the parts in each. */
-  readonly names: ReadonlyMap<string, readonly string[]>;
   /** What is in a part. Throws `MemoryLost` where it can't be had as it was kept. */
   readonly part: (box: string, name: string) => Uint8Array;
   /** Where each box is, and its parts in it. */
@@ -34,7 +32,6 @@ export type BoxToKeep = ReadonlyMap<string, Uint8Array> | undefined;
 /** No boxes at all. */
 export const NO_BOXES: Boxes = {
   about: undefined,
-  names: new Map(),
   part: () => lost(),
   places: new Map(),
 };
@@ -77,7 +74,6 @@ export function openBoxes(store: Store): Boxes {
   };
   return {
     about: list.about,
-    names: new Map([...list.boxes].map(([box, { parts }]) => [box, [...parts.keys()]])),
     part: (box, name) => {
       const { file, parts } = list.boxes.get(box) ?? lost();
       const [at, size, sum] = parts.get(name) ?? lost();

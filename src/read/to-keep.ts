@@ -74,7 +74,7 @@ export function toKeep(
   const { boxes, known, noted } = kept;
   const now = grouped(files, boxOf);
   const before = grouped(known.values(), ({ box }) => box);
-  const names = new Set([...boxes.names.keys(), ...now.keys(), ...noted.parts.keys()]);
+  const names = new Set([...boxes.places.keys(), ...now.keys(), ...noted.parts.keys()]);
   if (noted.files && !isAsBefore(kept)) {
     const outlines = noted.files.map((file) => [file.file, file.outline()] as const);
     const ids = noted.files.map((file) => [file.file, idsOf(file).join(BETWEEN_IDS)] as const);
@@ -120,7 +120,7 @@ function partsOf(
   { name, now, before }: BoxContent,
   { boxes, noted }: { readonly boxes: Boxes; readonly noted: Notes },
 ): BoxToKeep {
-  const there = boxes.names.get(name) ?? [];
+  const there = [...(boxes.places.get(name)?.parts.keys() ?? [])];
   const kinds = [...new Set([...now, ...before].map(({ kind }) => kind))];
   const news = noted.parts.get(name) ?? new Map<string, Uint8Array>();
   const dropped = there.filter((part) => noted.dropped.has(`${name} ${part}`));

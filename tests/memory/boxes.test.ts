@@ -31,9 +31,9 @@ function kept(stamp = 'v1'): { readonly folder: string; readonly store: Store } 
 }
 
 function contentOf(boxes: Boxes): unknown {
-  const content = [...boxes.names].map(([name, parts]) => [
+  const content = [...boxes.places].map(([name, { parts }]) => [
     name,
-    Object.fromEntries(parts.map((part) => [part, [...boxes.part(name, part)]])),
+    Object.fromEntries([...parts.keys()].map((part) => [part, [...boxes.part(name, part)]])),
   ]);
   return { about: boxes.about, ...Object.fromEntries(content) };
 }
