@@ -21,3 +21,13 @@ export function madeOnce<T>(make: () => T): () => T {
   let made: { readonly value: T } | undefined;
   return () => (made ??= { value: make() }).value;
 }
+
+/** What is made of each key when it is first asked for, and then given again and again. */
+export function cached<K, T>(make: (key: K) => T): (key: K) => T {
+  const known = new Map<K, { readonly value: T }>();
+  return (key) => {
+    const made = known.get(key) ?? { value: make(key) };
+    known.set(key, made);
+    return made.value;
+  };
+}

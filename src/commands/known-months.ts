@@ -38,7 +38,17 @@ interface Chain {
 }
 
 const MONTHS = 'months';
-const PARTS: readonly PartName[] = ['facts', 'lots', 'glazed', 'standing', 'end'];
+const PARTS: readonly PartName[] = [
+  'movements',
+  'ware',
+  'sales',
+  'firings',
+  'minutes',
+  'lots',
+  'glazed',
+  'standing',
+  'end',
+];
 
 /** The months that a memory has. */
 export function monthShelf(memory: Memory): MonthShelf {
@@ -91,20 +101,18 @@ function monthsIn(
         bytes ?? memory.recallPart(...placeOf(month, part)),
       ) as MonthParts[typeof part];
     },
-    keep: (head, { facts, lots, glazed, standing, end }) => {
-      const parts = {
-        facts: serialize(facts),
-        lots: serialize(lots),
-        glazed: serialize(glazed),
-        standing: serialize(standing),
-        end: serialize(end),
-      };
+    keep: (head, made) => {
+      const parts = partsOf((part) => serialize(made[part]));
       const month = { key: keyOf()(head.month), head, parts };
       heads.push(head);
       chain.push(month);
       byMonth.set(head.month, month);
     },
   };
+}
+
+function partsOf<T>(make: (part: PartName) => T): Record<PartName, T> {
+  return Object.fromEntries(PARTS.map((part) => [part, make(part)])) as Record<PartName, T>;
 }
 
 function keepChain(

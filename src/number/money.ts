@@ -89,9 +89,15 @@ export function portionBy(amount: Money, part: Decimal, whole: Decimal): Money {
   return portionOf(amount, top, bottom);
 }
 
+/** A percentage is one object that amounts are multiplied by again and again. */
+const factors = new WeakMap<Decimal, readonly bigint[]>();
+
 /** amount × a factor (a percentage, hours), rounded once to whole minor units. */
 export function fractionOf(amount: Money, factor: Decimal): Money {
-  return portionBy(amount, factor, ONE);
+  const ratio = factors.get(factor) ?? integersOf([factor, ONE]);
+  factors.set(factor, ratio);
+  const [top = 0n, bottom = 1n] = ratio;
+  return portionOf(amount, top, bottom);
 }
 
 /**

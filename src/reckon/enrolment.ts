@@ -1,7 +1,7 @@
 /** Fees of classes: on which days a class meets, what each meeting earns, and what is paid ahead. */
-import { recordsHaving } from '../among.ts';
+import { recordsNaming } from '../among.ts';
 import type { Book, Day, Sale, StudioClass } from '../book.ts';
-import { inForce } from '../in-force.ts';
+import { everyVersion, inForce } from '../in-force.ts';
 import { addDays } from '../number/date.ts';
 import { NO_MONEY, add, less, shareOutEqually, total, type Money } from '../number/money.ts';
 import { paidOn } from './paid.ts';
@@ -39,6 +39,12 @@ export function meetingsOf({ meets, starts, sessions = 1 }: StudioClass): readon
   return Array.from({ length: count }, (_, week) => addDays(starts, week * WEEK));
 }
 
+/** The last day on which a class meets, by any version of it; empty for none. */
+export function lastMeetingOf(taught: StudioClass | undefined): Day {
+  const days = taught ? everyVersion(taught).flatMap(meetingsOf) : [];
+  return days.sort().at(-1) ?? '';
+}
+
 /**
  * What a class line earns on which day: equal parts at each meeting, those before the sale's date on
  * that date. A refund takes back evenly from the meetings from its date on, else counts on its date.
@@ -47,7 +53,7 @@ export function meetingsOf({ meets, starts, sessions = 1 }: StudioClass): readon
 export function enrolmentParts(
   meetings: readonly Day[],
   date: Day,
-  { returned, gross, discounts, net }: LineMoney,
+  { returned, gross, discounts, net }: Pick<LineMoney, 'returned' | 'gross' | 'discounts' | 'net'>,
 ): EarnedPart[] {
   const ahead = returned ? meetings.filter((day) => day >= date) : meetings;
   const days = ahead.length === 0 ? [date] : ahead.map((day) => (day < date ? date : day));
@@ -65,7 +71,9 @@ export function enrolmentParts(
 /** What is paid for lessons after the day, by class; classes in the order of their next meeting. */
 export function classesOwed(book: Book, asOf: Day): ClassOwed[] {
   const owed = new Map<string, Money>();
-  const sales = [...recordsHaving(book.sales, 'class')].filter((sale) => isPaid(sale, asOf));
+  const ahead = [...book.classes.values()].filter((taught) => lastMeetingOf(taught) > asOf);
+  const ids = new Set(ahead.map(({ id }) => id));
+  const sales = [...recordsNaming(book.sales, ids)].filter((sale) => isPaid(sale, asOf));
   for (const [id, amount] of sales.flatMap((sale) => aheadIn(book, sale, asOf)))
     owed.set(id, add(owed.get(id) ?? NO_MONEY, amount));
   return [...owed]

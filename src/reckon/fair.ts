@@ -11,6 +11,7 @@ import { incomeTotal, netOf, type IncomeFact, type IncomeMoney } from './income-
 import type { Span } from './losses.ts';
 import { isPaidOver } from './paid-over.ts';
 import { soldFacts } from './sold-facts.ts';
+import { soldSaleOf } from './ware-flow.ts';
 
 /** Finished pieces that broke or went missing at a fair, with what they had cost. */
 export interface GoneAtFair {
@@ -138,9 +139,10 @@ type Parts = Pick<FairFigures, 'fair' | 'sales' | 'spent' | 'gone'>;
 const TRAVEL: readonly string[] = ['travel', 'car'];
 
 function figuresOf(book: Book, flows: Flows, parts: Parts): FairFigures {
-  const facts = parts.sales.flatMap((sale) =>
-    soldFacts(flows, sale, { book, day: sale.date }).map(({ fact }) => fact),
-  );
+  const facts = parts.sales.flatMap((sale) => {
+    const sold = soldSaleOf(flows.ware, sale);
+    return sold ? soldFacts(flows, sold, { book, day: sale.date }).map(({ fact }) => fact) : [];
+  });
   const money = incomeTotal(facts);
   const spentOn = (fits: (category: string) => boolean): Money =>
     total(parts.spent.filter((each) => fits(each.for)).map(({ amount }) => booked(book, amount)));

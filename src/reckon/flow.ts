@@ -1,5 +1,6 @@
 /** The whole book run through once: stock, and the ware that it went into. */
 import type { Book, Day, Firing, Lot, Sale } from '../book.ts';
+import { soldSale } from './earned.ts';
 import { firingCost } from './firing-cost.ts';
 import { drawFiring } from './firing-draws.ts';
 import { consign } from './galleries.ts';
@@ -10,7 +11,7 @@ import { endOfMonth } from '../number/date.ts';
 import { firstAfter, monthsBefore, monthsOfThisRun, type KnownMonths } from './months/before.ts';
 import { closeLast, noteDay } from './months/close.ts';
 import { openMaterials, openWare, nameLot } from './open-book.ts';
-import { wasThere } from './opening.ts';
+import { isBeforeStart, wasThere } from './opening.ts';
 import { drawPacking } from './packing.ts';
 import { flowsOf, newPass, passAfter, type Flows, type Pass } from './pass.ts';
 import { countPieces } from './selling.ts';
@@ -22,6 +23,7 @@ import {
   receiveBought,
   receiveReclaimed,
 } from './stock-flow.ts';
+import { noteTax } from './tax-sums.ts';
 import { fire, sell } from './ware-flow.ts';
 
 export type { Flows } from './pass.ts';
@@ -152,8 +154,12 @@ function reckonFiring({ store, glazed, ware, firings }: Pass, firing: Firing): v
   fire(ware, firing, { glaze: drawn.glaze, cost });
 }
 
-/** Without money nobody asks what a line had cost. */
-function reckonSale({ store, ware, sales }: Pass, sale: Sale): void {
-  const lines = sell(ware, sale, drawPacking(store, sale));
-  if (store.isValued) sales.push({ id: sale.id, lines });
+/** Before the book starts a sale takes nothing; without money nobody asks what it earned. */
+function reckonSale({ store, ware, sales, taxes }: Pass, sale: Sale): void {
+  const { book, isValued } = store;
+  const sold = isBeforeStart(book, sale.date) ? [] : sell(ware, sale, drawPacking(store, sale));
+  if (!isValued) return;
+  const earned = soldSale(book, sale, sold);
+  noteTax(taxes, earned);
+  sales.push(earned);
 }

@@ -2,7 +2,8 @@
 import type { Consigned, ConsignedLine } from '../book.ts';
 import { moveFinished, takeFinished, type Moved, type Selection } from './finished.ts';
 import { noteOpenGlaze } from './open-glaze.ts';
-import { STUDIO_PLACE, noteWare, pieceShortfall, type Ware } from './ware.ts';
+import { pieceShortfall } from './piece-shortfall.ts';
+import { STUDIO_PLACE, noteWare, type Ware } from './ware.ts';
 
 type Listing = 'sent' | 'back' | 'missing';
 

@@ -9,7 +9,9 @@ import { TIMELINE_KINDS, byTurn, happeningsOf, type Happening } from './timeline
 /** An event, or a part of one that has a day of its own. */
 export type Told = Happening | LotHappening | Opening | Unloading;
 
-/** In their order; before the book begins lots are only named. */
+const EVEN_BEFORE: ReadonlySet<Told['kind']> = new Set(['pieces', 'sales']);
+
+/** In their order; before the book begins lots are only named, and sales only earn. */
 export function allHappenings(book: Book, days: Days): Told[] {
   const all: Told[] = [
     ...happeningsOf(book, days, TIMELINE_KINDS),
@@ -20,6 +22,6 @@ export function allHappenings(book: Book, days: Days): Told[] {
   const told =
     book.studio.starts === undefined
       ? all
-      : all.filter(({ kind, day }) => kind === 'pieces' || !isBeforeStart(book, day));
+      : all.filter(({ kind, day }) => EVEN_BEFORE.has(kind) || !isBeforeStart(book, day));
   return told.sort(byTurn);
 }

@@ -1,6 +1,6 @@
 /** What was earned in a period: by product, channel, month, class or buyer, down to the margin. */
-import { factsDuring, recordsDuring, recordsHaving } from '../among.ts';
-import type { Book, Day, Sale } from '../book.ts';
+import { factsDuring, recordsDuring } from '../among.ts';
+import type { Book, Day } from '../book.ts';
 import { inForce } from '../in-force.ts';
 import { addTo } from '../grouping.ts';
 import type { IncomeGroup } from '../groups.ts';
@@ -8,7 +8,8 @@ import { monthOf } from '../number/date.ts';
 import { NO_MONEY, opposite, type Money } from '../number/money.ts';
 import { advanceFacts } from './advance.ts';
 import { totalOf } from './cost.ts';
-import { enrolmentParts, hasClass, meetingsOf } from './enrolment.ts';
+import type { EarnedLine, SoldSale } from './earned.ts';
+import { enrolmentParts, meetingsOf } from './enrolment.ts';
 import type { Flows } from './flow.ts';
 import {
   NOTHING_EARNED,
@@ -22,8 +23,6 @@ import {
 } from './income-fact.ts';
 import { isBeforeStart } from './opening.ts';
 import { missingFacts } from './missing-owed.ts';
-import { paidOn } from './paid.ts';
-import type { LineMoney } from './sale-money.ts';
 import { soldFacts } from './sold-facts.ts';
 
 export { incomeTotal, marginOf, netOf } from './income-fact.ts';
@@ -50,9 +49,9 @@ export function incomeFacts(
 ): IncomeFact[] {
   const { asOf } = flows.stock;
   const context = { book, flows, period, basis };
-  const sold = salesFor(context)
-    .filter((sale) => sale.date <= asOf)
-    .flatMap((sale) => saleFacts(context, sale));
+  const sold = [...factsDuring(flows.ware.sales, period)].flatMap((sale) =>
+    saleFacts(context, sale),
+  );
   const advances = advanceFacts(book, { basis, asOf });
   const missing = missingFacts(book, { basis, asOf });
   return [
@@ -81,31 +80,19 @@ interface SaleContext {
   readonly basis: Basis;
 }
 
-/** The sales that can earn something in the period, each once. */
-function salesFor({ book: { sales }, period, basis }: SaleContext): Sale[] {
-  const during = [...recordsDuring(sales, period)];
-  if (basis === 'cash') return during;
-  const isDated = ({ date }: Sale): boolean => isWithin(date, period);
-  const earlierAndLater = [...recordsHaving(sales, 'class')].filter((sale) => !isDated(sale));
-  return [...during.filter(isDated), ...earlierAndLater];
-}
-
 /** What a sale earns; on the accrual basis its class lines on other days too, whatever the period. */
-function saleFacts(context: SaleContext, sale: Sale): IncomeFact[] {
-  const { book, flows, period, basis } = context;
-  const isSpread = basis === 'accrual' && hasClass(sale);
-  const day = basis === 'accrual' ? sale.date : paidOn(sale);
+function saleFacts({ book, flows, period, basis }: SaleContext, sale: SoldSale): IncomeFact[] {
+  const isSpread = basis === 'accrual' && sale.lines.some(({ kind }) => kind === 'class');
+  const day = basis === 'accrual' ? sale.date : sale.paid;
   if (day === undefined || !(isSpread || isWithin(day, period))) return [];
   const facts = soldFacts(flows, sale, { book, day });
-  return facts.flatMap(({ fact, line }) =>
-    isSpread && line ? spread(context, line, fact) : [fact],
-  );
+  return facts.flatMap(({ fact, line }) => (isSpread && line ? spread(book, line, fact) : [fact]));
 }
 
 /** A class line meeting by meeting; places and fees count on the sale's own date. */
-function spread({ book }: SaleContext, line: LineMoney, whole: IncomeFact): IncomeFact[] {
+function spread(book: Book, line: EarnedLine, whole: IncomeFact): IncomeFact[] {
   const { day } = whole;
-  const taught = inForce(book.classes.get(line.line.class ?? ''), day);
+  const taught = line.kind === 'class' ? inForce(book.classes.get(line.item), day) : undefined;
   if (!taught) return [whole];
   const parts = enrolmentParts(meetingsOf(taught), day, line);
   const onItsDate = { ...whole, gross: NO_MONEY, discounts: NO_MONEY, returns: NO_MONEY };

@@ -6,13 +6,13 @@ import { addCosts, type Cost } from './cost.ts';
 import { finish, takeForRefire } from './finished.ts';
 import { GLAZING } from './firing-draws.ts';
 import { outOn, outcomeBy, outcomeOf } from './out-of-kiln.ts';
+import { pieceShortfall, stepsInWords } from './piece-shortfall.ts';
 import {
   countAt,
   firstStanding,
   noteWare,
-  pieceShortfall,
+  noteWorked,
   stageName,
-  stepsInWords,
   type KilnPile,
   type LotState,
   type Ware,
@@ -143,6 +143,7 @@ function comeOut(ware: Ware, state: LotState, { firing, pile }: ComingOut): void
   const outcome = outcomeOf(line);
   if (!outcome) return;
   const day = outOn(firing);
+  noteWorked(ware, state);
   state.passes.push({ firing, line, from, to, added });
   const good = outcome.first + outcome.second;
   if (good === 0) {

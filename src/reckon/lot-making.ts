@@ -7,14 +7,14 @@ import { batchOf, leftIn, restOf } from './batch.ts';
 import { rounded } from './booked.ts';
 import { NO_COST, addCosts, type Cost } from './cost.ts';
 import { takeFinished } from './finished.ts';
+import { pieceShortfall, stepsInWords } from './piece-shortfall.ts';
 import {
   STUDIO_PLACE,
   countAt,
   noteWare,
-  pieceShortfall,
+  noteWorked,
   stageName,
   startLot,
-  stepsInWords,
   type Account,
   type LotState,
   type Ware,
@@ -71,7 +71,7 @@ function loseAt(
   if (count === 0) return 0;
   const left = rest.count - count;
   state.stages[stage] = batchOf(left, left === 0 ? NO_COST : rest.cost);
-  ware.touched.add(state);
+  noteWorked(ware, state);
   state.lostOutside.push({ day, stage, count });
   state.steps.push({ stage, change: -count, words: `lost ${day}` });
   const { id } = state.lot;

@@ -3,6 +3,7 @@ import type { Book, Day } from '../book.ts';
 import { addTo } from '../grouping.ts';
 import { ZERO, decimal, sum, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, add, decimalOf } from '../number/money.ts';
+import { madeOnce } from '../once.ts';
 import { leftIn } from './batch.ts';
 import { digitsOf } from './booked.ts';
 import type { Cost } from './cost.ts';
@@ -67,19 +68,11 @@ export function stepsOf(book: Book, overhead: Overhead, lots: readonly LotState[
   return steps.filter((step) => step.in.gt(ZERO));
 }
 
-const minutesKnown = new WeakMap<LotState, { readonly minutes: Decimal | undefined }>();
-
 /**
  * Minutes of work behind one good piece of a lot, as `costOfPiece` has them: its making and its share of
  * the tended hours, with what the lost ones took. Where nobody made the lot, those of its product.
  */
 export function minutesOfGood(book: Book, state: LotState): Decimal | undefined {
-  const known = minutesKnown.get(state) ?? { minutes: minutesBehindGood(book, state) };
-  minutesKnown.set(state, known);
-  return known.minutes;
-}
-
-function minutesBehindGood(book: Book, state: LotState): Decimal | undefined {
   if (state.lot.made === 0 || state.wasThere) return state.product?.minutes;
   return minutesOfPiece(stepsOf(book, NO_OVERHEAD, [state]));
 }
@@ -88,13 +81,27 @@ function minutesBehindGood(book: Book, state: LotState): Decimal | undefined {
 export function added(parts: readonly Step[]): Step {
   const minutes = parts.map((part) => part.minutes);
   const known = minutes.filter((each) => each !== undefined);
+  return stepWith(
+    {
+      in: sum(parts.map((part) => part.in)),
+      lost: sum(parts.map((part) => part.lost)),
+      minutes: known.length === minutes.length ? sum(known) : undefined,
+    },
+    () =>
+      Object.fromEntries(
+        PIECE_PARTS.map((part) => [part, sum(parts.map(({ costs }) => costs[part] ?? ZERO))]),
+      ),
+  );
+}
+
+/** Its costs are added up only where somebody asks for them: many ask for the minutes alone. */
+function stepWith(step: Omit<Step, 'costs'>, costs: () => PartCosts): Step {
+  const known = madeOnce(costs);
   return {
-    in: sum(parts.map((part) => part.in)),
-    lost: sum(parts.map((part) => part.lost)),
-    costs: Object.fromEntries(
-      PIECE_PARTS.map((part) => [part, sum(parts.map(({ costs }) => costs[part] ?? ZERO))]),
-    ),
-    minutes: known.length === minutes.length ? sum(known) : undefined,
+    ...step,
+    get costs() {
+      return known();
+    },
   };
 }
 
@@ -114,17 +121,21 @@ function stepOf(book: Book, overhead: Overhead, { state, at }: At): Step {
 /** The making's cost is what the lot began with in the flow. */
 function makingStep(book: Book, overhead: Overhead, { lot, making }: LotState): Step {
   const minutes = minutesOfLot({ book }, lot);
-  const costs = { ...partsOf(book, making), overhead: overheadOfMaking(overhead, minutes) };
-  return { in: decimal(lot.made), lost: ZERO, costs, minutes };
+  return stepWith({ in: decimal(lot.made), lost: ZERO, minutes }, () => ({
+    ...partsOf(book, making),
+    overhead: overheadOfMaking(overhead, minutes),
+  }));
 }
 
 function passStep(book: Book, overhead: Overhead, pass: LotPass): Step {
-  return {
+  const counts = {
     in: pass.from < pass.to ? decimal(pass.line.in) : ZERO,
     lost: decimal(lostIn(pass)),
-    costs: { ...partsOf(book, pass.added), overhead: overheadOfLine(book, overhead, pass) },
-    minutes: tendedMinutes(book, pass),
   };
+  return stepWith({ ...counts, minutes: tendedMinutes(book, pass) }, () => ({
+    ...partsOf(book, pass.added),
+    overhead: overheadOfLine(book, overhead, pass),
+  }));
 }
 
 /** What was booked, as decimals that can be divided. Fuel is energy that was bought before. */

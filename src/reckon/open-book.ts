@@ -8,14 +8,8 @@ import { openFinished } from './finished.ts';
 import { isOpening, stageOf } from './opening.ts';
 import { foundLot } from './selling.ts';
 import { openPool, type Store } from './stock.ts';
-import {
-  STUDIO_PLACE,
-  noteWare,
-  pieceShortfall,
-  startLot,
-  type LotState,
-  type Ware,
-} from './ware.ts';
+import { pieceShortfall } from './piece-shortfall.ts';
+import { STUDIO_PLACE, noteWare, startLot, type LotState, type Ware } from './ware.ts';
 
 /** Names a lot that was made before the book began: nothing of it is there until it is counted. */
 export function nameLot(ware: Ware, lot: Lot): LotState {

@@ -4,6 +4,9 @@ import type { Book, Day } from '../book.ts';
 import type { FiringCost } from './firing-cost.ts';
 import type { GlazedLot, GlazedLots } from './firing-draws.ts';
 import { lazyMap } from '../lazy-map.ts';
+import { minutesOfGood } from './lot-steps.ts';
+import { cached } from '../once.ts';
+import type { LotState } from './ware.ts';
 import {
   factsBefore,
   glazedBefore,
@@ -12,17 +15,21 @@ import {
   type Before,
   type FactsBefore,
 } from './months/before.ts';
-import { sure } from './months/facts.ts';
+import { sure } from './months/sure.ts';
 import { putStockBack, putWareBack } from './months/end.ts';
 import { openStore, type Shortfall, type Store } from './stock.ts';
 import type { StockFlow } from './stock-flow.ts';
-import type { SoldSale, WareFlow } from './ware-flow.ts';
+import type { SoldSale } from './earned.ts';
+import { noTaxes, type TaxSums } from './tax-sums.ts';
+import type { WareFlow } from './ware-flow.ts';
 import { emptyWare, type Ware } from './ware.ts';
 
 /** What a book comes to on one day. */
 export interface Flows {
   readonly stock: StockFlow;
   readonly ware: WareFlow;
+  /** Sales tax that was collected. */
+  readonly taxes: TaxSums;
   /** Whatever was short on the way, of material or of pieces. */
   readonly shortfalls: readonly Shortfall[];
 }
@@ -34,6 +41,7 @@ export interface Pass {
   readonly ware: Ware;
   readonly firings: FiringCost[];
   readonly sales: SoldSale[];
+  readonly taxes: TaxSums;
   /** What happened before this run. */
   readonly before: FactsBefore | undefined;
   readonly now: MonthNow;
@@ -49,6 +57,8 @@ export interface MonthNow {
   facts: number;
   sales: number;
   firings: number;
+  /** Lots by id of which a good piece took more or less work in the months of this run before it. */
+  readonly worked: Map<string, LotState>;
   /** What became of the glazing of lots in it. */
   glazed: Map<string, GlazedLot>;
 }
@@ -71,19 +81,22 @@ export function passAfter(before: Before): Pass {
   };
   const sold = soldBefore(before, ware);
   putWareBack(ware, end);
-  const facts = factsBefore(before, ware.lots);
-  return passWith(store, { ware, before: facts, glazedThen: glazedBefore(before) });
+  const facts = factsBefore(before);
+  const { taxes } = end;
+  return passWith(store, { ware, taxes, before: facts, glazedThen: glazedBefore(before) });
 }
 
 interface Start {
   readonly ware: Ware;
+  readonly taxes?: TaxSums;
   readonly before?: FactsBefore;
   readonly glazedThen?: (lot: string) => GlazedLot | undefined;
 }
 
-function passWith(store: Store, { ware, before, glazedThen }: Start): Pass {
-  const now = { month: '', last: '', movements: 0, facts: 0, sales: 0, firings: 0 };
-  const pass = { store, ware, before, firings: [], sales: [], now: { ...now, glazed: new Map() } };
+function passWith(store: Store, { ware, taxes = noTaxes(), before, glazedThen }: Start): Pass {
+  const counts = { movements: 0, facts: 0, sales: 0, firings: 0 };
+  const now = { month: '', last: '', ...counts, worked: new Map(), glazed: new Map() };
+  const pass = { store, ware, before, firings: [], sales: [], taxes, now };
   return { ...pass, glazed: glazedLots(pass.now, glazedThen) };
 }
 
@@ -99,7 +112,8 @@ function glazedLots(now: MonthNow, then: Start['glazedThen']): GlazedLots {
 }
 
 /** What the run has come to by a day. */
-export function flowsOf({ store, ware, firings, sales, before }: Pass, asOf: Day): Flows {
+export function flowsOf(pass: Pass, asOf: Day): Flows {
+  const { store, ware, firings, sales, taxes, before } = pass;
   const { isValued, pools, movements, sums, shortfalls } = store;
   const { lots, glazes, unglazed, facts, openGlazes, shortfalls: tooFew } = ware;
   return {
@@ -114,6 +128,7 @@ export function flowsOf({ store, ware, firings, sales, before }: Pass, asOf: Day
     ware: {
       asOf,
       lots,
+      minutesOf: minutesIn(pass),
       glazes,
       unglazed,
       firings: bothFirings(before?.firings, firings),
@@ -123,8 +138,19 @@ export function flowsOf({ store, ware, firings, sales, before }: Pass, asOf: Day
       openGlazes,
       shortfalls: tooFew,
     },
+    taxes,
     shortfalls: [...shortfalls, ...tooFew],
   };
+}
+
+/** The minutes of each lot are asked for again and again, by every line that has any of it. */
+function minutesIn({ store: { book }, ware, before, now }: Pass): WareFlow['minutesOf'] {
+  const worked = new Map(now.worked);
+  for (const state of ware.worked) worked.set(state.lot.id, state);
+  return cached((lot) => {
+    const state = worked.get(lot);
+    return state ? minutesOfGood(book, state) : before?.minutes(lot);
+  });
 }
 
 function bothFacts<T>(before: Required<Facts<T>> | undefined, now: readonly T[]): Facts<T> {

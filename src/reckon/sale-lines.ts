@@ -32,9 +32,9 @@ export interface DueLine extends PricedLine {
 export function dueLines(book: Pick<Book, 'studio'>, sale: Sale): DueLine[] {
   const priced = sale.lines.map((line) => priceLine(book, line));
   const discounts = saleDiscounts(book, sale.discount, priced);
-  return priced.map((line, at) => {
+  return priced.map(({ line, returned, lineDiscount, after }, at) => {
     const saleDiscount = discounts[at] ?? NO_MONEY;
-    return { ...line, saleDiscount, due: less(line.after, saleDiscount) };
+    return { line, returned, lineDiscount, after, saleDiscount, due: less(after, saleDiscount) };
   });
 }
 

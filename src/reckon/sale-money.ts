@@ -81,11 +81,13 @@ export function saleMoney(book: NamedBook, sale: Sale): SaleMoney {
   const fees = overSide(lines, mainSide(lines), { amount: fee, by: dueOf });
   const commissions = overSide(lines, mainSide(lines), { amount: commission, by: dueOf });
   return {
-    lines: lines.map((line, at) => ({
-      ...netOfTax(line, rateWithin(book, sale, line), within.lines[at] ?? NO_MONEY),
-      fee: fees[at] ?? NO_MONEY,
-      commission: commissions[at] ?? NO_MONEY,
-    })),
+    lines: lines.map((line, at) =>
+      lineMoney(line, rateWithin(book, sale, line), {
+        taxIncluded: within.lines[at] ?? NO_MONEY,
+        fee: fees[at] ?? NO_MONEY,
+        commission: commissions[at] ?? NO_MONEY,
+      }),
+    ),
     shipping: less(shipping, within.shipping),
     fee,
     commission,
@@ -169,15 +171,16 @@ function taxIn(rate: Decimal, amount: Money): Money {
   return portionBy(amount, rate, rate.plus(ONE));
 }
 
-function netOfTax(
+function lineMoney(
   { line, returned, lineDiscount, saleDiscount, due }: DueLine,
   rate: Decimal | undefined,
-  taxIncluded: Money,
-): Omit<LineMoney, 'fee' | 'commission'> {
+  { taxIncluded, fee, commission }: Pick<LineMoney, 'taxIncluded' | 'fee' | 'commission'>,
+): LineMoney {
   const off = add(lineDiscount, saleDiscount);
   const discounts = rate ? less(off, taxIn(rate, off)) : off;
   const net = less(due, taxIncluded);
-  return { line, returned, gross: add(net, discounts), discounts, net, taxIncluded };
+  const gross = add(net, discounts);
+  return { line, returned, gross, discounts, net, taxIncluded, fee, commission };
 }
 
 function dueOf({ due }: DueLine): Money {

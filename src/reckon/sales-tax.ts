@@ -1,15 +1,17 @@
 /** Sales tax by place: what was collected, given back and paid over, what is owed, and on which sales. */
-import { recordsDuring, recordsHaving, recordsNaming } from '../among.ts';
-import type { Book, Day, Sale } from '../book.ts';
-import { NO_MONEY, add, less, opposite, total, type Money } from '../number/money.ts';
+import { factsDuring, recordsNaming } from '../among.ts';
+import type { Book, Day } from '../book.ts';
+import { addDays } from '../number/date.ts';
+import { NO_MONEY, add, less, opposite, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
+import type { SoldSale } from './earned.ts';
+import { flow } from './flow.ts';
 import type { Period } from './income.ts';
 import { paidOn } from './paid.ts';
 import { SALES_TAX, isPaidOver } from './paid-over.ts';
-import { statedIn } from './sale-lines.ts';
-import { saleMoney, type LineMoney, type SaleMoney } from './sale-money.ts';
-import { channelOf, placeOfTax, rateOn, saidOf, taxedKindOf, taxesKind } from './taxed.ts';
-import { countingDay, type TaxView } from './tax-view.ts';
+import { netOfLines } from './sale-taxed.ts';
+import { collectedBy } from './tax-sums.ts';
+import type { TaxView } from './tax-view.ts';
 
 /** The sales of a period at one place, after discounts and returns, without tax. */
 interface Sales {
@@ -39,11 +41,11 @@ export interface TaxAtPlace extends Sales {
 /**
  * Sales tax by place, by the names of the places. A sale counts on the day that it is paid on the cash
  * basis, on its date on the accrual basis; a payment counts on the day that it was made. A record gives
- * back what its tax is below zero.
+ * back what its tax is below zero. `book` is the book that the view was made of, whose flows are remembered.
  */
-export function taxByPlace(view: TaxView, period: Period): TaxAtPlace[] {
+export function taxByPlace(book: Book, view: TaxView, period: Period): TaxAtPlace[] {
   const places = new Map<string, TaxAtPlace>();
-  for (const { place, day, amount, ...event } of taxEvents(view, period)) {
+  for (const { place, day, amount, ...event } of taxEvents(book, view, period)) {
     const had = places.get(place) ?? { ...NOTHING, place };
     const opening = add(had.opening, amount);
     places.set(place, day < period.from ? { ...had, opening } : counted(had, amount, event));
@@ -61,11 +63,14 @@ export interface TaxOwed {
 
 /** What is owed to places at the end of a day: tax collected less what was given back and paid over. */
 export function taxOwed(view: TaxView): TaxOwed[] {
-  const { asOf } = view;
-  const places = taxByPlace(view, { from: asOf, to: asOf });
-  return places
-    .filter(({ closing }) => closing !== NO_MONEY)
-    .map(({ place, closing }) => ({ place, amount: closing }));
+  const { asOf, basis, flows } = view;
+  const owed = collectedBy(flows.taxes, basis, asOf);
+  for (const { place, amount } of payments(view, asOf))
+    owed.set(place, add(owed.get(place) ?? NO_MONEY, amount));
+  return [...owed]
+    .filter(([, amount]) => amount !== NO_MONEY)
+    .map(([place, amount]) => ({ place, amount }))
+    .sort((a, b) => (a.place < b.place ? -1 : 1));
 }
 
 const NO_SALES: Sales = { sales: NO_MONEY, taxed: NO_MONEY, untaxed: NO_MONEY, shipping: NO_MONEY };
@@ -114,51 +119,36 @@ function owedAt({ opening, collected, givenBack, paidOver }: TaxAtPlace): Money 
   return less(add(opening, collected), givenBack, paidOver);
 }
 
-/** The sales and payments that count up to the end of a period; those within it by date, then id. */
-function taxEvents(view: TaxView, { from, to }: Period): TaxEvent[] {
-  const events = [...saleEvents(view, { from, to }), ...payments(view, to)];
-  const within = events.filter(({ day }) => day >= from);
+/** The sales and payments that count in a period, by date, then id; before them what counts earlier. */
+function taxEvents(book: Book, view: TaxView, period: Period): TaxEvent[] {
+  const events = [...saleEvents(view, period), ...payments(view, period.to)];
+  const isEarlier = ({ day }: TaxEvent): boolean => day < period.from;
+  const within = events.filter((event) => !isEarlier(event));
   const inOrder = within.sort((a, b) => (a.day + a.id < b.day + b.id ? -1 : 1));
-  return [...events.filter(({ day }) => day < from), ...inOrder];
+  return [...collectedBefore(book, view, period.from), ...events.filter(isEarlier), ...inOrder];
 }
 
-/** Of a sale before the period only the tax is asked, which most sales need no look at their lines for. */
+/** Tax on the sales up to the eve of a day. */
+function collectedBefore(book: Book, { basis, asOf }: TaxView, from: Day): TaxEvent[] {
+  const eve = addDays(from, -1);
+  const day = eve < asOf ? eve : asOf;
+  const collected = collectedBy(flow(book, day).taxes, basis, day);
+  return [...collected].map(([place, amount]) => ({ place, day: eve, amount, id: '' }));
+}
+
+/** Sales that count in the period, and those from its first day on that were paid before it. */
 function saleEvents(view: TaxView, { from, to }: Period): TaxEvent[] {
-  const { book } = view;
-  const eventsOf = (
-    sales: Iterable<Sale>,
-    event: (sale: Sale, day: Day) => Pick<TaxEvent, 'amount' | 'of'> | undefined,
-  ): TaxEvent[] =>
-    [...sales].flatMap((sale) => {
-      const day = dayUpTo(view, to, [sale.date, countingDay(view, sale)]);
-      const came = day === undefined ? undefined : event(sale, day);
-      if (day === undefined || !came) return [];
-      return [{ place: placeOfTax(book, sale), day, id: sale.id, ...came }];
-    });
-  return [
-    ...eventsOf(salesWithTax(book), (sale, day) =>
-      day < from ? { amount: taxOf(book, sale) } : undefined,
-    ),
-    ...eventsOf(recordsDuring(book.sales, { from, to }), (sale, day) =>
-      day < from ? undefined : taxAndSales(book, sale),
-    ),
-  ];
+  return [...factsDuring(view.flows.ware.sales, { from, to })].flatMap((sale) => {
+    const { id, place, date, tax: amount } = sale;
+    const day = dayUpTo(view, to, [date, view.basis === 'accrual' ? date : sale.paid]);
+    if (day === undefined || (day < from && date < from)) return [];
+    return [{ place, day, id, amount, of: salesOf(sale) }];
+  });
 }
 
-/** The sales that may have a tax, each once: those that state one, and those of channels whose prices have it in them. */
-function salesWithTax(book: Book): Sale[] {
-  const { sales, channels } = book;
-  const within = [...channels.values()].filter(
-    ({ taxIncluded, changes = [] }) =>
-      taxIncluded !== undefined || changes.some((change) => change.taxIncluded !== undefined),
-  );
-  const stated = [...recordsHaving(sales, 'tax')].filter(({ tax }) => tax !== undefined);
-  if (within.length === 0) return stated;
-  const ids = new Set(within.map(({ id }) => id));
-  const others = [...recordsNaming(sales, ids)].filter(
-    (sale) => sale.tax === undefined && channelOf(book, sale)?.taxIncluded !== undefined,
-  );
-  return [...stated, ...others];
+function salesOf({ lines, taxed, taxedShipping: shipping }: SoldSale): Sales {
+  const sales = netOfLines(lines);
+  return { sales, taxed, untaxed: less(sales, taxed), shipping };
 }
 
 function payments(view: TaxView, to: Day): TaxEvent[] {
@@ -181,50 +171,4 @@ function dayUpTo(
   [date, day]: readonly [Day, Day | undefined],
 ): Day | undefined {
   return date <= asOf && day !== undefined && day <= asOf && day <= to ? day : undefined;
-}
-
-/** A tax on top of the prices is as the record has it, so most sales need no look at their lines. */
-function taxOf(book: Book, sale: Sale): Money {
-  if (channelOf(book, sale)?.taxIncluded) return saleMoney(book, sale).tax;
-  return statedIn(sale, booked(book, sale.tax));
-}
-
-function taxAndSales(book: Book, sale: Sale): { readonly amount: Money; readonly of: Sales } {
-  const money = saleMoney(book, sale);
-  const { lines, tax } = money;
-  const taxed = tax === NO_MONEY ? [] : taxedLines(book, sale, lines);
-  const [sales, on] = [netOf(lines), netOf(taxed)];
-  const shipping = tax === NO_MONEY ? NO_MONEY : taxedShipping(book, sale, money);
-  return { amount: tax, of: { sales, taxed: on, untaxed: less(sales, on), shipping } };
-}
-
-function netOf(lines: readonly LineMoney[]): Money {
-  return total(lines.map(({ net, returned }) => (returned ? opposite(net) : net)));
-}
-
-/**
- * The lines that the tax of a sale is on, by what the records and the entry of the place on that day
- * say; a tax that none of them explains is on all lines.
- */
-function taxedLines(book: Book, sale: Sale, lines: readonly LineMoney[]): readonly LineMoney[] {
-  const rate = channelOf(book, sale)?.taxIncluded
-    ? undefined
-    : rateOn(book, placeOfTax(book, sale), sale.date);
-  const taxed = lines.filter(({ line }) => {
-    const said = saidOf(book, sale, line);
-    return said === undefined ? !rate || taxesKind(rate, taxedKindOf(line)) : said === 'yes';
-  });
-  return taxed.length === 0 && !isOnShipping(book, sale) ? lines : taxed;
-}
-
-function taxedShipping(book: Book, sale: Sale, { shipping }: SaleMoney): Money {
-  return isOnShipping(book, sale) ? shipping : NO_MONEY;
-}
-
-function isOnShipping(book: Book, sale: Sale): boolean {
-  const { taxIncluded, taxInShipping, taxed } = channelOf(book, sale) ?? {};
-  if (sale.shipping === undefined || taxed === 'no') return false;
-  if (taxIncluded) return taxInShipping !== 'no';
-  const rate = rateOn(book, placeOfTax(book, sale), sale.date);
-  return rate !== undefined && taxesKind(rate, 'shipping');
 }

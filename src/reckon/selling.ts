@@ -20,14 +20,8 @@ import { placeOf } from './lot-making.ts';
 import { noteOpenGlaze, settleCounted } from './open-glaze.ts';
 import { isOpening } from './opening.ts';
 import { keepSold, lastSold } from './sold.ts';
-import {
-  STUDIO_PLACE,
-  noteWare,
-  pieceShortfall,
-  type LotState,
-  type TakenFrom,
-  type Ware,
-} from './ware.ts';
+import { pieceShortfall } from './piece-shortfall.ts';
+import { STUDIO_PLACE, noteWare, type LotState, type TakenFrom, type Ware } from './ware.ts';
 
 /** The ware behind one sale line. */
 export interface SoldLine {

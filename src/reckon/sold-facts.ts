@@ -1,47 +1,46 @@
-/** What one sale earns, line by line, and what the ware in it had cost. */
-import type { Book, Day, Sale } from '../book.ts';
+/** What one sale earns, line by line, with what the ware in it had cost and the work behind it. */
+import type { Book, Day } from '../book.ts';
 import { inForce } from '../in-force.ts';
 import { ZERO, decimal, sum, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, add, opposite, type Money } from '../number/money.ts';
 import { totalOf } from './cost.ts';
+import type { EarnedLine, SoldSale } from './earned.ts';
 import type { Flows } from './flow.ts';
-import {
-  NOTHING_EARNED,
-  marginOf,
-  type IncomeFact,
-  type IncomeMoney,
-  type ItemKind,
-} from './income-fact.ts';
-import { minutesOfGood } from './lot-steps.ts';
+import { NOTHING_EARNED, marginOf, type IncomeFact, type IncomeMoney } from './income-fact.ts';
 import { isBeforeStart } from './opening.ts';
-import { saleMoney, type LineMoney } from './sale-money.ts';
-import type { SoldLine } from './selling.ts';
-import { soldLinesOf } from './ware-flow.ts';
 
 /** What a line earns; shipping has no line. */
 export interface SoldFact {
   readonly fact: IncomeFact;
-  readonly line: LineMoney | undefined;
+  readonly line: EarnedLine | undefined;
 }
 
 /** The whole of a sale on one day, each line by itself and what was paid for shipping. */
 export function soldFacts(
   flows: Flows,
-  sale: Sale,
+  sale: SoldSale,
   { book, day }: { book: Book; day: Day },
 ): SoldFact[] {
-  const money = saleMoney(book, sale);
-  const sold = soldLinesOf(flows.ware, sale);
-  const common = { day, channel: sale.channel, buyer: sale.buyer, by: sale.id };
-  const lines = money.lines.map((line, index) => {
-    const earned = timed({ book, flows, sale }, line, sold[index]);
-    const unknown = line.line.product !== undefined && isBeforeStart(book, sale.date);
-    return { line, fact: { ...common, ...itemOf(line), ...earned, unknown } };
+  const { id: by, channel, buyer, shipping } = sale;
+  const isBefore = isBeforeStart(book, sale.date);
+  const lines = sale.lines.map((line): SoldFact => {
+    const { kind, item } = line;
+    const isUnknown = isBefore && kind === 'product';
+    const minutes = isBefore ? undefined : minutesSold({ book, flows, sale }, line);
+    const money = lineMoney(line, { minutes, isUnknown });
+    return { line, fact: { ...money, day, kind, item, channel, buyer, by } };
   });
-  if (money.shipping === NO_MONEY) return lines;
-  const shipping = { ...NOTHING_EARNED, ...earnedBy(money.shipping) };
-  const fact = { ...common, kind: 'shipping' as const, item: 'shipping', ...shipping };
-  return [...lines, { line: undefined, fact }];
+  if (shipping === NO_MONEY) return lines;
+  const kind = 'shipping';
+  const fact = {
+    ...NOTHING_EARNED,
+    ...earnedBy(shipping),
+    day,
+    kind,
+    item: kind,
+    channel,
+  } as const;
+  return [...lines, { line: undefined, fact: { ...fact, buyer, by } }];
 }
 
 /** What was given back of shipping is a return. */
@@ -51,63 +50,59 @@ function earnedBy(shipping: Money): Pick<IncomeMoney, 'gross' | 'returns'> {
     : { gross: shipping, returns: NO_MONEY };
 }
 
-function itemOf({ line }: LineMoney): { kind: ItemKind; item: string } {
-  if (line.product !== undefined) return { kind: 'product', item: line.product };
-  if (line.class !== undefined) return { kind: 'class', item: line.class };
-  return { kind: 'other', item: line.for ?? 'other' };
-}
-
 interface Context {
   readonly book: Book;
   readonly flows: Flows;
-  readonly sale: Sale;
+  readonly sale: SoldSale;
 }
 
-/** Money of a line, with the minutes of work on it where they are known, and what it leaves before that work is paid. */
-function timed(context: Context, line: LineMoney, sold: SoldLine | undefined): IncomeMoney {
-  const money = lineMoney(line, sold);
-  const minutes = minutesSold(context, line, sold);
-  const labour = sold?.cost.labour ?? NO_MONEY;
-  return minutes ? { ...money, minutes, timedMargin: add(marginOf(money), labour) } : money;
-}
-
-function lineMoney(money: LineMoney, sold: SoldLine | undefined): IncomeMoney {
-  const { line, returned, gross, discounts, net, fee, commission } = money;
-  const cost = sold ? totalOf(sold.cost) : NO_MONEY;
-  const common = { ...NOTHING_EARNED, fees: add(fee, commission), commission, cost };
-  const estimated = sold?.estimated ?? false;
-  if (returned) return { ...common, count: -line.count, returns: net, estimated };
-  return { ...common, count: line.count, gross, discounts, estimated };
+/** Money of a line, with what it leaves before the work on it is paid, where that is known. */
+function lineMoney(
+  line: EarnedLine,
+  { minutes, isUnknown }: { minutes: Decimal | undefined; isUnknown: boolean },
+): IncomeMoney {
+  const { count, returned, gross, discounts, net, fee, commission, cost, estimated } = line;
+  const money = {
+    count: returned ? -count : count,
+    gross: returned ? NO_MONEY : gross,
+    discounts: returned ? NO_MONEY : discounts,
+    returns: returned ? net : NO_MONEY,
+    fees: add(fee, commission),
+    commission,
+    cost: totalOf(cost),
+    estimated,
+    unknown: isUnknown,
+    minutes: minutes ?? ZERO,
+    timedMargin: NO_MONEY,
+  };
+  if (!minutes) return money;
+  return { ...money, timedMargin: add(marginOf(money), cost.labour ?? NO_MONEY) };
 }
 
 /** Minutes of work behind the pieces of a line, by the lots that they are from; undefined if any is unknown. */
-function minutesSold(
-  { book, flows, sale }: Context,
-  money: LineMoney,
-  sold: SoldLine | undefined,
-): Decimal | undefined {
-  const { line, returned } = money;
-  if (line.product === undefined || isBeforeStart(book, sale.date)) return undefined;
-  const from = sold?.from ?? [];
-  const known = from.map(({ lot, count }) => minutesOfGood(book, lot)?.times(decimal(count)));
-  const others = line.count - from.reduce((all, { count }) => all + count, 0);
-  const each = others === 0 ? ZERO : minutesUnfinished(book, flows, { ...line, day: sale.date });
+function minutesSold(context: Context, line: EarnedLine): Decimal | undefined {
+  const { kind, count, returned, from } = line;
+  if (kind !== 'product') return undefined;
+  const { minutesOf } = context.flows.ware;
+  const known = from.map((taking) => minutesOf(taking.lot)?.times(decimal(taking.count)));
+  const others = count - from.reduce((all, taking) => all + taking.count, 0);
+  const each = others === 0 ? ZERO : minutesUnfinished(context, line.item);
   const minutes = sumKnown([...known, each?.times(decimal(others))]);
   return returned ? minutes?.neg() : minutes;
 }
 
 /** Minutes of a piece that was sold before any was finished: those of the lot that came out last. */
 function minutesUnfinished(
-  book: Book,
-  { ware }: Flows,
-  { product = '', day }: { product?: string; day: Day },
+  { book, flows, sale: { date } }: Context,
+  product: string,
 ): Decimal | undefined {
-  const out = [...ware.lots.values()].filter(
+  const { lots, minutesOf } = flows.ware;
+  const out = [...lots.values()].filter(
     ({ lot, finishedOn }) =>
-      lot.product === product && finishedOn !== undefined && finishedOn <= day,
+      lot.product === product && finishedOn !== undefined && finishedOn <= date,
   );
   const last = out.sort((a, b) => ((a.finishedOn ?? '') < (b.finishedOn ?? '') ? -1 : 1)).at(-1);
-  return last ? minutesOfGood(book, last) : inForce(book.products.get(product), day)?.minutes;
+  return last ? minutesOf(last.lot.id) : inForce(book.products.get(product), date)?.minutes;
 }
 
 function sumKnown(amounts: readonly (Decimal | undefined)[]): Decimal | undefined {

@@ -2,12 +2,14 @@
 import { factsDuring, type Facts, type Records } from '../among.ts';
 import type { Day, Firing, Sale } from '../book.ts';
 import { monthOf } from '../number/date.ts';
+import type { Decimal } from '../number/decimal.ts';
 import { NO_MONEY, total, type Money } from '../number/money.ts';
 import { NO_COST, type Cost } from './cost.ts';
 import type { FiringCost } from './firing-cost.ts';
 import type { FiringDraws } from './firing-draws.ts';
 import { fireLine } from './kiln-load.ts';
 import { sellLine, type SoldLine } from './selling.ts';
+import type { SoldSale } from './earned.ts';
 import type { Shortfall } from './stock.ts';
 import type { LotsThere } from './lots.ts';
 import { noteWare, type OpenGlaze, type Ware, type WareFact, type WareSums } from './ware.ts';
@@ -16,6 +18,8 @@ import { noteWare, type OpenGlaze, type Ware, type WareFact, type WareSums } fro
 export interface WareFlow {
   readonly asOf: Day;
   readonly lots: LotsThere;
+  /** Minutes of work behind a good piece of a lot, its share in lost ones too; undefined where not known. */
+  readonly minutesOf: (lot: string) => Decimal | undefined;
   /** Product → the glazes of its lots; an empty one where a lot has none. */
   readonly glazes: ReadonlyMap<string, ReadonlySet<string>>;
   /** Lots that name no glaze, once any of them was finished. */
@@ -33,30 +37,23 @@ export interface WareFlow {
   readonly openGlazes: readonly OpenGlaze[];
 }
 
-/** What each line of a sale took from the shelf, or put back. */
-export interface SoldSale {
-  readonly id: string;
-  readonly lines: readonly SoldLine[];
-}
-
 /** By month as far as it was asked for, then by sale. */
-const known = new WeakMap<Facts<SoldSale>, Map<string, ReadonlyMap<string, readonly SoldLine[]>>>();
+const known = new WeakMap<Facts<SoldSale>, Map<string, ReadonlyMap<string, SoldSale>>>();
 
-/** What each line of a sale took from the shelf; none of a sale that is later than the flow. */
-export function soldLinesOf(
+/** A sale as it was booked; undefined of one that is later than the flow. */
+export function soldSaleOf(
   { sales }: Pick<WareFlow, 'sales'>,
   { id, date }: Pick<Sale, 'id' | 'date'>,
-): readonly SoldLine[] {
-  const months = known.get(sales) ?? new Map<string, ReadonlyMap<string, readonly SoldLine[]>>();
+): SoldSale | undefined {
+  const months = known.get(sales) ?? new Map<string, ReadonlyMap<string, SoldSale>>();
   known.set(sales, months);
   // Where no part can be had alone, all months are one.
   const month = sales.during ? monthOf(date) : '';
   const days = { from: `${month}-01`, to: `${month}-31` };
-  const lines =
-    months.get(month) ??
-    new Map([...factsDuring(sales, days)].map((sold) => [sold.id, sold.lines]));
-  months.set(month, lines);
-  return lines.get(id) ?? [];
+  const all =
+    months.get(month) ?? new Map([...factsDuring(sales, days)].map((one) => [one.id, one]));
+  months.set(month, all);
+  return all.get(id);
 }
 
 /** Passes a load through its firing; no cost where no money is reckoned. */

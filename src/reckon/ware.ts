@@ -2,7 +2,6 @@
 import type { Book, Day, Firing, FiringKind, Grade, LoadLine, Lot, Product } from '../book.ts';
 import { inForce } from '../in-force.ts';
 import type { Spot } from '../problem.ts';
-import { decimal } from '../number/decimal.ts';
 import { NO_MONEY, add, type Money } from '../number/money.ts';
 import { batchOf, leftIn, type Batch, type Pieces } from './batch.ts';
 import { NO_COST, materialOf, type Cost } from './cost.ts';
@@ -138,6 +137,8 @@ export interface Ware {
   readonly lots: Lots;
   /** Those that are no longer as they were at the beginning of the month. */
   readonly touched: Set<LotState>;
+  /** Those of which a good piece takes more or less work than it did then. */
+  readonly worked: Set<LotState>;
   /** Product → grade and place → the lots that have any there, first finished first. */
   readonly ready: Map<string, Map<string, LotState[]>>;
   /** Product → the lot that was finished last. */
@@ -175,6 +176,7 @@ export function emptyWare(book: Book, isValued: boolean): Ware {
     isValued,
     lots: new Map(),
     touched: new Set(),
+    worked: new Set(),
     ready: new Map(),
     latest: new Map(),
     unlisted: new Map(),
@@ -208,12 +210,18 @@ function addMoney<K>(sums: Map<K, Money>, key: K, amount: Money): void {
   sums.set(key, add(sums.get(key) ?? NO_MONEY, amount));
 }
 
+/** Notes that a good piece of a lot takes more or less work than it did. */
+export function noteWorked(ware: Ware, state: LotState): void {
+  ware.touched.add(state);
+  ware.worked.add(state);
+}
+
 /** A lot of greenware with the cost of its making; none of what was there when the book began. */
 export function startLot(ware: Ware, lot: Lot, made: Pieces | undefined): LotState {
   const product = inForce(ware.book.products.get(lot.product), lot.date);
   const state = lotState(lot, product, made);
   ware.lots.set(lot.id, state);
-  ware.touched.add(state);
+  noteWorked(ware, state);
   const glazes = ware.glazes.get(lot.product) ?? new Set();
   ware.glazes.set(lot.product, glazes.add(state.glaze));
   return state;
@@ -276,25 +284,4 @@ export function placeKey(grade: Grade, place: string): string {
 export function piecesAt({ places }: LotState, place: string): number {
   const there = (grade: Grade): number => places.get(placeKey(grade, place)) ?? 0;
   return there('first') + there('second');
-}
-
-/** A shortage of pieces, as a value for the rules. */
-export function pieceShortfall(
-  kind: Shortfall['kind'],
-  where: { day: Day; at: Spot; what: string },
-  counts: { wanted: number; had: number; because: string },
-): Shortfall {
-  const { wanted, had, because } = counts;
-  return { kind, ...where, wanted: decimal(wanted), had: decimal(had), because };
-}
-
-/** How the book comes to the count at a stage: `24 made − 1 lost 2026-02-22`. */
-export function stepsInWords(state: LotState, stage: number): string {
-  const steps = state.steps.filter((step) => step.stage === stage);
-  if (steps.length === 0) return '0';
-  const words = steps.map(({ change, words }, index) => {
-    const sign = change < 0 ? '− ' : index === 0 ? '' : '+ ';
-    return `${sign}${String(Math.abs(change))} ${words}`;
-  });
-  return words.join(' ');
 }

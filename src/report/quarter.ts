@@ -106,7 +106,7 @@ function quarterParts(context: Context): QuarterPart[] {
   const estimates = estimatesIn({ book, view, sheet }, { period, rate });
   return [
     incomePart(accounts, lineOf),
-    salesTaxPart(taxByPlace(view, spans[0]), taxByPlace(view, spans[1])),
+    salesTaxPart(taxByPlace(book, view, spans[0]), taxByPlace(book, view, spans[1])),
     expensePart(accounts, lineOf),
     goodsPart({ book, asOf: view.asOf }, accounts, lineOf),
     profitPart(accounts, numbers),

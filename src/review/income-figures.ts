@@ -1,6 +1,7 @@
 /** What was earned by quarter: income, what selling took of it, and the margin. */
 import type { Book, Day } from '../book.ts';
 import { grouped } from '../grouping.ts';
+import { cached } from '../once.ts';
 import { decimalOf, type Money } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { Flows } from '../reckon/flow.ts';
@@ -21,7 +22,7 @@ export function money(book: Book, [figure, of]: readonly [string, string], value
   return { figure, of, type: 'money', value: decimalOf(value, digitsOf(book)) };
 }
 
-/** Of more quarters than these the margin is left out: what all the ware cost takes longer than all else. */
+/** Of more quarters than these the margin is left out. */
 const MOST_WITH_MARGIN = 4;
 
 /**
@@ -33,48 +34,21 @@ export function incomeFigures(
   flows: Flows,
   quarters: readonly TaxPeriod[],
 ): readonly Figure[] {
-  if (quarters.length > MOST_WITH_MARGIN) return uncostedFigures(book, flows, quarters);
+  const [first, last] = [quarters[0], quarters.at(-1)];
+  if (!first || !last) return [];
+  const facts = incomeFacts(book, flows, { from: first.from, to: last.to });
+  const quarterOf = cached((day: Day) => quarters.find((quarter) => isWithin(day, quarter)));
+  const byQuarter = grouped(facts, ({ day }) => quarterOf(day));
   return quarters.flatMap((quarter) => {
-    const total = incomeTotal(incomeFacts(book, flows, quarter));
+    const total = incomeTotal(byQuarter.get(quarter) ?? []);
+    const isShort = total.unknown || quarters.length > MOST_WITH_MARGIN;
     return [
       ...soldFigures(book, quarter, total),
-      ...(total.unknown ? [] : [money(book, [MARGIN, quarter.name], marginOf(total))]),
+      ...(isShort ? [] : [money(book, [MARGIN, quarter.name], marginOf(total))]),
     ];
   });
 }
 
-/** One pass finds the facts of them all. */
-function uncostedFigures(book: Book, flows: Flows, quarters: readonly TaxPeriod[]): Figure[] {
-  const whole = { from: BEGINNING, to: flows.stock.asOf };
-  const facts = incomeFacts(book, withoutCosts(flows), whole);
-  const quarterOf = once((day) => quarters.find((quarter) => isWithin(day, quarter)));
-  const byQuarter = grouped(facts, ({ day }) => quarterOf(day));
-  return quarters.flatMap((quarter) =>
-    soldFigures(book, quarter, incomeTotal(byQuarter.get(quarter) ?? [])),
-  );
-}
-
-const BEGINNING = '0000-01-01';
-
-function once<V>(find: (day: Day) => V): (day: Day) => V {
-  const found = new Map<Day, { readonly value: V }>();
-  return (day) => {
-    const known = found.get(day) ?? { value: find(day) };
-    found.set(day, known);
-    return known.value;
-  };
-}
-
 function soldFigures(book: Book, { name }: TaxPeriod, total: IncomeMoney): Figure[] {
   return [money(book, [INCOME, name], netOf(total)), money(book, [FEES, name], total.fees)];
-}
-
-/** What was sold or used costs nothing in these flows: income and fees do not rest on it, and it takes long. */
-function withoutCosts(flows: Flows): Flows {
-  const { stock, ware } = flows;
-  return {
-    ...flows,
-    stock: { ...stock, movements: [] },
-    ware: { ...ware, sales: [], firings: new Map() },
-  };
 }

@@ -1,6 +1,6 @@
 /** What the facts of ware come to by where the cost went. */
 import { NO_COST, addCosts, type Cost } from '../../src/reckon/cost.ts';
-import type { SoldLine } from '../../src/reckon/selling.ts';
+import type { EarnedLine } from '../../src/reckon/earned.ts';
 import type { WareFact } from '../../src/reckon/ware.ts';
 import type { WareFlow } from '../../src/reckon/ware-flow.ts';
 
@@ -13,7 +13,7 @@ export function accountCost(facts: Iterable<WareFact>, account: WareFact['reason
 /** Sale → what each of its lines took from the shelf. */
 export function soldLines({
   sales,
-}: Pick<WareFlow, 'sales'>): ReadonlyMap<string, readonly SoldLine[]> {
+}: Pick<WareFlow, 'sales'>): ReadonlyMap<string, readonly EarnedLine[]> {
   return new Map([...sales].map(({ id, lines }) => [id, lines]));
 }
 

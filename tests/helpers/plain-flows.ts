@@ -1,9 +1,10 @@
 /** What a book comes to as plain data, so that two ways to it can be compared. */
 import type { Flows } from '../../src/reckon/flow.ts';
+import { settledBy } from '../../src/reckon/tax-sums.ts';
 import type { LotState } from '../../src/reckon/ware.ts';
 
 /** All parts of the flows; lots and firings by their ids where they are only named. */
-export function plainFlows({ stock, ware, shortfalls }: Flows): unknown {
+export function plainFlows({ stock, ware, taxes, shortfalls }: Flows): unknown {
   return {
     asOf: stock.asOf,
     pools: [...stock.pools].map(([id, { pool, unit, since, opened }]) => ({
@@ -12,13 +13,9 @@ export function plainFlows({ stock, ware, shortfalls }: Flows): unknown {
     sums: [stock.sums, ware.sums],
     movements: [...stock.movements],
     facts: [...ware.facts],
-    sales: [...ware.sales].map(({ id, lines }) => ({
-      id,
-      lines: lines.map(({ from, ...line }) => ({
-        ...line,
-        from: from.map(({ lot, grade, count, cost }) => ({ lot: lot.lot.id, grade, count, cost })),
-      })),
-    })),
+    sales: [...ware.sales],
+    taxes: settledBy(taxes, stock.asOf),
+    minutes: [...ware.lots.keys()].map(ware.minutesOf),
     firings: [...ware.firings].map(([id, cost]) => ({ id, ...cost, firing: cost.firing.id })),
     lots: [...ware.lots].map(([id, state]) => [id, plainLot(state)]),
     open: ware.openGlazes.filter(({ open }) => open.size > 0),

@@ -172,13 +172,8 @@ function isDone(named: Named): boolean {
   return isStill(named) ? tried.has(named.name) : tried.get(named.name) === true;
 }
 
-/** The format has one value; what may change of a channel moves nothing, so neither does when. */
-const NEVER = [
-  'channels changes',
-  'channels changes from',
-  'channels changes without',
-  'studio format',
-];
+/** The format has one value; what is no longer there is seldom what was changed to before. */
+const NEVER = ['classes changes without', 'channels changes without', 'studio format'];
 
 const STILL = EVERY.filter(isStill);
 const MOVING = EVERY.filter((named) => !isStill(named));
@@ -202,7 +197,7 @@ describe('a field', { timeout: PATIENCE }, () => {
   });
 
   it('was edited, and moved something if it is said to, so that the edits are worth their while', () => {
-    for (const [seed, plan] of fc.sample(plans, 60).entries()) {
+    for (const [seed, plan] of fc.sample(plans, 400).entries()) {
       const fields = EVERY.filter((named) => !isDone(named) && !NEVER.includes(named.name));
       if (fields.length === 0) break;
       const studio = studioOf(growStudio(plan));

@@ -56,9 +56,7 @@ function bookSold(sales: readonly string[], more: Files = {}): Flows {
 /** From which lots a sale's first line is, and what they cost. */
 function lineOf({ ware }: Flows, sale: string, index = 0): string[] {
   const { from = [], cost = {}, estimated } = soldLines(ware).get(sale)?.[index] ?? {};
-  const lots = from.map(
-    (taken) => `${taken.lot.lot.id} ${taken.count} ${told(totalOf(taken.cost))}`,
-  );
+  const lots = from.map((taken) => `${taken.lot} ${taken.count} ${told(totalOf(taken.cost))}`);
   return [...lots, `${told(totalOf(cost))}${estimated ? ' estimated' : ''}`];
 }
 
@@ -101,7 +99,7 @@ describe('what comes back', () => {
     ]);
     const from = soldLines(flows.ware)
       .get('r')?.[0]
-      ?.from.map(({ lot }) => lot.lot.id);
+      ?.from.map(({ lot }) => lot);
     expect(from).toEqual(['p2', 'p1', 'p1', 'p2']);
   });
 

@@ -3,7 +3,7 @@ import type { Book } from '../../src/book.ts';
 import { costLike, leftIn, restOf } from '../../src/reckon/batch.ts';
 import { totalOf } from '../../src/reckon/cost.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import type { TakenFrom } from '../../src/reckon/ware.ts';
+import type { Taking } from '../../src/reckon/earned.ts';
 import { accountCost, soldLines } from '../helpers/accounts.ts';
 import { leak, materialValue } from '../../src/reckon/where.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
@@ -11,8 +11,8 @@ import { measured, told } from '../helpers/minor.ts';
 
 const LAST_DAY = '2025-12-31';
 
-function taken({ lot, grade, count }: TakenFrom) {
-  return { lot: lot.lot.id, grade, count };
+function taken({ lot, grade, count }: Taking) {
+  return { lot, grade, count };
 }
 
 /** A studio where one cup takes 1 lb of clay at 1.00, and each firing costs 12.00 in cones. */

@@ -3,19 +3,25 @@ import type { Days, Facts } from '../../among.ts';
 import type { Book, Day } from '../../book.ts';
 import { grouped } from '../../grouping.ts';
 import { lazyMap } from '../../lazy-map.ts';
+import { cached } from '../../once.ts';
 import { addDays, endOfMonth, monthOf } from '../../number/date.ts';
+import { decimal, type Decimal } from '../../number/decimal.ts';
 import { NO_PIECES } from '../batch.ts';
+import type { SoldSale } from '../earned.ts';
+import { lastMeetingOf } from '../enrolment.ts';
 import type { FiringCost } from '../firing-cost.ts';
 import type { GlazedLot } from '../firing-draws.ts';
 import { soldKey } from '../sold.ts';
 import type { Movement } from '../stock.ts';
-import type { SoldSale } from '../ware-flow.ts';
 import type { Lots } from '../lots.ts';
 import type { LotState, SoldPieces, Ware, WareFact } from '../ware.ts';
-import { textKept } from './columns.ts';
-import { firingsKept, movementsKept, salesKept, sure, wareKept, type KeptFacts } from './facts.ts';
-import { lotKept, type KeptLot } from './lots.ts';
 import type { KeptEnd } from './end.ts';
+import { firingsKept, type KeptFiring } from './firings.ts';
+import { lotKept, type KeptLot } from './lots.ts';
+import { movementsKept, type KeptMovements } from './movements.ts';
+import { salesKept, type KeptSales } from './sales.ts';
+import { sure } from './sure.ts';
+import { soldKept, wareKept, type KeptWare } from './ware-facts.ts';
 
 /** What is known of a month without a look into it. */
 export interface MonthHead {
@@ -28,11 +34,21 @@ export interface MonthHead {
   /** Lots of which more was glazed, or lost before it. */
   readonly glazed: readonly string[];
   readonly firings: readonly string[];
+  /** The first and the last day of its sales and their payments, and what was taught; none without sales. */
+  readonly sales:
+    { readonly first: Day; readonly last: Day; readonly classes: readonly string[] } | undefined;
+  /** Lots of which a good piece takes more or less work than before. */
+  readonly worked: readonly string[];
 }
 
 /** A month as it is kept. */
 export interface MonthParts {
-  readonly facts: KeptFacts;
+  readonly movements: KeptMovements;
+  readonly ware: KeptWare;
+  readonly sales: KeptSales;
+  readonly firings: readonly KeptFiring[];
+  /** Minutes of work behind a good piece of those lots, as texts; none where they aren't known. */
+  readonly minutes: ReadonlyMap<string, string | undefined>;
   readonly lots: readonly KeptLot[];
   readonly glazed: ReadonlyMap<string, GlazedLot>;
   /** All lots of which pieces are anywhere, of the month in which a run ended; none of others. */
@@ -89,7 +105,7 @@ export function lotsBefore(before: Before, standing: readonly string[]): Lots {
     idsIn: ({ lots }) => lots,
     read: (month) => byId(before.known.read(month, 'lots')),
   });
-  const there = onceEach((month) => byId(before.known.read(month, 'standing')));
+  const there = cached((month: string) => byId(before.known.read(month, 'standing')));
   const last = heads.at(-1)?.month ?? '';
   // What was looked at in this run may have been changed by it.
   const looked = new Set<string>();
@@ -115,6 +131,18 @@ function byId(lots: readonly KeptLot[]): ReadonlyMap<string, KeptLot> {
   return new Map(lots.map((lot) => [lot.id, lot]));
 }
 
+/** Minutes of work behind a good piece of a lot by then; undefined where they aren't known. */
+function minutesBefore(before: Before): (lot: string) => Decimal | undefined {
+  const find = finder(before, {
+    idsIn: ({ worked }) => worked,
+    read: (month) => before.known.read(month, 'minutes'),
+  });
+  return (lot) => {
+    const text = find(lot);
+    return text === undefined ? undefined : decimal(text);
+  };
+}
+
 /** How much of a lot was glazed by then. */
 export function glazedBefore(before: Before): (lot: string) => GlazedLot | undefined {
   return finder(before, {
@@ -132,20 +160,10 @@ interface Where<T> {
 function finder<T>({ heads }: Before, { idsIn, read }: Where<T>): (id: string) => T | undefined {
   const months = new Map<string, string>();
   for (const head of heads) for (const id of idsIn(head)) months.set(id, head.month);
-  const known = onceEach(read);
+  const known = cached(read);
   return (id) => {
     const month = months.get(id);
     return month === undefined ? undefined : known(month).get(id);
-  };
-}
-
-/** Asks only once for each month. */
-function onceEach<T>(make: (month: string) => T): (month: string) => T {
-  const known = new Map<string, T>();
-  return (month) => {
-    const made = known.get(month) ?? make(month);
-    known.set(month, made);
-    return made;
   };
 }
 
@@ -155,6 +173,7 @@ export interface FactsBefore {
   readonly ware: Required<Facts<WareFact>>;
   readonly sales: Required<Facts<SoldSale>>;
   readonly firings: FiringsBefore;
+  readonly minutes: (lot: string) => Decimal | undefined;
 }
 
 /** What firings cost, by their ids. */
@@ -164,24 +183,35 @@ export interface FiringsBefore {
   readonly costs: Required<Facts<FiringCost>>;
 }
 
-/** What happened in those months; the lots are those of the day that is looked at. */
-export function factsBefore(before: Before, lots: Pick<Lots, 'get'>): FactsBefore {
+/** What happened in those months. */
+export function factsBefore(before: Before): FactsBefore {
   const { book, known } = before;
-  const facts = onceEach((month) => known.read(month, 'facts'));
-  const each = <T>(unpack: (kept: KeptFacts) => readonly T[]): Required<Facts<T>> =>
-    byMonth(
-      before,
-      onceEach((month) => unpack(facts(month))),
-    );
+  const read = <T>(unpack: (month: string) => readonly T[]): Required<Facts<T>> =>
+    byMonth(before, cached(unpack));
   return {
-    movements: each(movementsKept),
-    ware: each(wareKept),
-    sales: each((kept) => salesKept(kept, lots)),
+    movements: read((month) => movementsKept(known.read(month, 'movements'))),
+    ware: read((month) => wareKept(known.read(month, 'ware'))),
+    sales: salesBefore(before),
+    minutes: minutesBefore(before),
     firings: firingsBefore(
       before,
-      onceEach((month) => firingsKept(facts(month), book)),
+      cached((month) => firingsKept(known.read(month, 'firings'), book)),
     ),
   };
+}
+
+/** Among some days are the sales of the months of which any counts then; classes count when they meet. */
+function salesBefore({ book, heads, known }: Before): Required<Facts<SoldSale>> {
+  const salesOf = cached((month: string) => salesKept(known.read(month, 'sales')));
+  const lastMeeting = cached((id: string) => lastMeetingOf(book.classes.get(id)));
+  function* during({ from = '', to = LAST }: Days): Generator<SoldSale> {
+    for (const { month, sales } of heads) {
+      if (!sales || sales.first > to) continue;
+      if (sales.last >= from || sales.classes.some((id) => lastMeeting(id) >= from))
+        yield* salesOf(month);
+    }
+  }
+  return { during, [Symbol.iterator]: () => during({}) };
 }
 
 function byMonth<T>(
@@ -220,7 +250,7 @@ export function soldBefore(
   { heads, known }: Before,
   ware: Pick<Ware, 'lots' | 'returned'>,
 ): Ware['soldEarlier'] {
-  const read = onceEach((month) => soldIn(month, known.read(month, 'facts'), ware));
+  const read = cached((month: string) => soldIn(month, known.read(month, 'ware'), ware));
   return function* (product) {
     for (const { month } of heads.toReversed()) {
       const sold = read(month).get(product);
@@ -231,12 +261,10 @@ export function soldBefore(
 
 function soldIn(
   month: string,
-  kept: KeptFacts,
+  kept: KeptWare,
   { lots, returned }: Pick<Ware, 'lots' | 'returned'>,
 ): ReadonlyMap<string, readonly SoldPieces[]> {
-  const facts = wareKept(kept);
-  const sold = Array.from(kept.sold.fact, (fact, at) => {
-    const { lot, count, cost } = sure(facts[fact], month);
+  const sold = soldKept(kept).map(({ product, fact: { lot, count, cost } }, at) => {
     const key = soldKey(month, at);
     const pieces = {
       get lot() {
@@ -247,7 +275,7 @@ function soldIn(
       gone: returned.get(key) ?? NO_PIECES,
       key,
     };
-    return { product: textKept(kept.texts, kept.sold.product[at]) ?? '', pieces };
+    return { product, pieces };
   });
   const groups = grouped(sold, ({ product }) => product);
   return new Map([...groups].map(([product, all]) => [product, all.map(({ pieces }) => pieces)]));

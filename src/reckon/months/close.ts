@@ -4,10 +4,15 @@ import { monthOf } from '../../number/date.ts';
 import type { Pass } from '../pass.ts';
 import { isStanding, lotsStanding } from '../lots.ts';
 import type { LotState } from '../ware.ts';
-import type { KnownMonths } from './before.ts';
+import type { SoldSale } from '../earned.ts';
+import { minutesOfGood } from '../lot-steps.ts';
+import type { KnownMonths, MonthHead } from './before.ts';
 import { keptEnd } from './end.ts';
-import { keptFacts } from './facts.ts';
+import { keptFiring } from './firings.ts';
 import { keptLot } from './lots.ts';
+import { keptMovements } from './movements.ts';
+import { keptSales } from './sales.ts';
+import { keptWare, type SoldAt } from './ware-facts.ts';
 
 /** Where the run comes to a day of another month, the one before is over: it is kept. */
 export function noteDay(pass: Pass, known: KnownMonths, day: Day): void {
@@ -24,17 +29,13 @@ export function closeLast(pass: Pass, known: KnownMonths): void {
 }
 
 function closeMonth(pass: Pass, known: KnownMonths, standing: readonly LotState[]): void {
-  const { store, ware, sales, firings, now } = pass;
+  const { store, ware, now } = pass;
   if (now.month === '') return;
+  const { book } = store;
+  const sales = pass.sales.slice(now.sales);
+  const fired = pass.firings.slice(now.firings);
   const touched = [...ware.touched];
-  const fired = firings.slice(now.firings);
-  const facts = {
-    movements: store.movements.slice(now.movements),
-    ware: ware.facts.slice(now.facts),
-    sales: sales.slice(now.sales),
-    firings: fired,
-    sold: ware.soldNow.map(({ product, fact }) => ({ product, fact: fact - now.facts })),
-  };
+  const worked = [...ware.worked];
   known.keep(
     {
       month: now.month,
@@ -42,20 +43,42 @@ function closeMonth(pass: Pass, known: KnownMonths, standing: readonly LotState[
       lots: touched.map(({ lot }) => lot.id),
       glazed: [...now.glazed.keys()],
       firings: fired.map(({ firing }) => firing.id),
+      sales: daysOfSales(sales),
+      worked: worked.map(({ lot }) => lot.id),
     },
     {
-      facts: keptFacts(facts),
-      lots: touched.map((state) => keptLot(store.book, state)),
+      movements: keptMovements(store.movements.slice(now.movements)),
+      ware: keptWare(ware.facts.slice(now.facts), soldAt(pass)),
+      sales: keptSales(sales),
+      firings: fired.map(keptFiring),
+      minutes: new Map(
+        worked.map((state) => [state.lot.id, minutesOfGood(book, state)?.toFixed()]),
+      ),
+      lots: touched.map((state) => keptLot(book, state)),
       glazed: now.glazed,
-      standing: standing.map((state) => keptLot(store.book, state)),
-      end: keptEnd(store, ware),
+      standing: standing.map((state) => keptLot(book, state)),
+      end: keptEnd(pass),
     },
   );
   begin(pass);
 }
 
+function soldAt({ ware, now }: Pass): readonly SoldAt[] {
+  return ware.soldNow.map(({ product, fact }) => ({ product, fact: fact - now.facts }));
+}
+
+function daysOfSales(sales: readonly SoldSale[]): MonthHead['sales'] {
+  const days = sales.flatMap(({ date, paid = date }) => [date, paid]).sort();
+  const taught = sales.flatMap(({ lines }) => lines.filter(({ kind }) => kind === 'class'));
+  const [first, last] = [days[0], days.at(-1)];
+  if (first === undefined || last === undefined) return undefined;
+  return { first, last, classes: [...new Set(taught.map(({ item }) => item))] };
+}
+
 function begin({ store, ware, sales, firings, now }: Pass): void {
+  for (const state of ware.worked) now.worked.set(state.lot.id, state);
   ware.touched.clear();
+  ware.worked.clear();
   ware.soldNow.length = 0;
   now.glazed.clear();
   now.movements = store.movements.length;

@@ -1,8 +1,8 @@
-/** Columns of what is kept: texts stand once and are named by number, costs are lists of their components. */
-import type { Money } from '../../number/money.ts';
+/** Columns of what is kept: texts stand once and are named by number, amounts are 64-bit integers where they fit. */
+import { NO_MONEY, type Money } from '../../number/money.ts';
 import { COMPONENTS, NO_COST, type Cost } from '../cost.ts';
 
-/** A cost as it is kept: its components in their order; none of no cost. */
+/** A cost as it is kept by itself: its components in their order; none of no cost. */
 export type KeptCost = readonly (Money | undefined)[] | undefined;
 
 /** A cost to be kept. */
@@ -15,6 +15,47 @@ export function costKept(kept: KeptCost): Cost {
   if (kept === undefined) return NO_COST;
   const [clay, glaze, energy, fuel, wear, supplies, packing, labour] = kept;
   return { clay, glaze, energy, fuel, wear, supplies, packing, labour };
+}
+
+/** Amounts one below the other; `NONE` stands for one that is not there. */
+export type MoneyColumn = BigInt64Array | readonly bigint[];
+
+/** Amounts of any component; one that none of the costs has is left out. */
+export type CostColumns = readonly (MoneyColumn | undefined)[];
+
+const NONE = -(2n ** 63n);
+const MOST = 2n ** 63n;
+
+/** Amounts to be kept. */
+export function moneyColumn(amounts: readonly (Money | undefined)[]): MoneyColumn {
+  const all = amounts.map((amount) => amount ?? NONE);
+  return all.every((amount) => amount >= NONE && amount < MOST) ? BigInt64Array.from(all) : all;
+}
+
+/** An amount as it was; undefined where it was not there. */
+export function moneyAt(column: MoneyColumn | undefined, at: number): Money | undefined {
+  const amount = column?.[at];
+  return amount === NONE ? undefined : (amount as Money | undefined);
+}
+
+/** An amount that is always there. */
+export function amountAt(column: MoneyColumn, at: number): Money {
+  return moneyAt(column, at) ?? NO_MONEY;
+}
+
+/** Costs to be kept. */
+export function costColumns(costs: readonly Cost[]): CostColumns {
+  return COMPONENTS.map((component) =>
+    costs.some((cost) => cost[component] !== undefined)
+      ? moneyColumn(costs.map((cost) => cost[component]))
+      : undefined,
+  );
+}
+
+/** A cost as it was. */
+export function costAt(columns: CostColumns, at: number): Cost {
+  const kept = columns.map((column) => moneyAt(column, at));
+  return kept.every((amount) => amount === undefined) ? NO_COST : costKept(kept);
 }
 
 /** Texts that are kept once, however often they are named; a column of them is their numbers. */
@@ -38,7 +79,7 @@ export function textsToKeep(): TextsToKeep {
   };
 }
 
-/** The text of a number; undefined for what was not there. */
-export function textKept(texts: readonly string[], number: number | undefined): string | undefined {
-  return number ? texts[number] : undefined;
+/** A text of a column; empty for what was not there. */
+export function textAt(texts: readonly string[], column: Uint32Array, at: number): string {
+  return texts[column[at] ?? 0] ?? '';
 }

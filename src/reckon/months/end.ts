@@ -9,7 +9,9 @@ import type { StockFlow } from '../stock-flow.ts';
 import { isStanding, lotsStanding } from '../lots.ts';
 import type { OpenGlaze, Ware } from '../ware.ts';
 import { costKept, keptCost, type KeptCost } from './columns.ts';
-import { sure } from './facts.ts';
+import type { Pass } from '../pass.ts';
+import { settledBy, type TaxSums } from '../tax-sums.ts';
+import { sure } from './sure.ts';
 
 type KeptPieces = readonly [count: number, cost: KeptCost];
 
@@ -18,6 +20,7 @@ export interface KeptEnd {
   readonly pools: readonly KeptPool[];
   /** Of all movements so far, and of all facts of ware. */
   readonly sums: readonly [stock: StockFlow['sums'], ware: Ware['sums']];
+  readonly taxes: TaxSums;
   readonly tooLittle: readonly KeptShortfall[];
   readonly tooFew: readonly KeptShortfall[];
   /** Lots of which pieces are anywhere, and by product those of which finished ones are. */
@@ -48,11 +51,12 @@ type KeptShortfall = Omit<Shortfall, 'wanted' | 'had'> & {
 };
 
 /** What stands now, to be kept. */
-export function keptEnd(store: Store, ware: Ware): KeptEnd {
+export function keptEnd({ store, ware, taxes, now }: Pass): KeptEnd {
   const open = ware.openGlazes.filter((each) => each.open.size > 0);
   return {
     pools: [...store.pools.values()].map(keptPool),
     sums: [store.sums, ware.sums],
+    taxes: settledBy(taxes, now.last),
     tooLittle: store.shortfalls.map(keptShortfall),
     tooFew: ware.shortfalls.map(keptShortfall),
     standing: [...lotsStanding(ware.lots)].filter(isStanding).map(({ lot }) => lot.id),

@@ -13,7 +13,7 @@ import {
   type LotStep,
 } from '../ware.ts';
 import { costKept, keptCost, type KeptCost } from './columns.ts';
-import { sure } from './facts.ts';
+import { sure } from './sure.ts';
 
 type KeptPieces = readonly [count: number, cost: KeptCost];
 type KeptBatch = readonly [all: KeptPieces, gone: KeptPieces];

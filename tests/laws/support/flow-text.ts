@@ -4,8 +4,9 @@ import { flow } from '../../../src/reckon/flow.ts';
 
 /** The same text wherever all facts, states and shortfalls are the same. */
 export function flowText(book: Book, day: Day): string {
-  const { stock, ware, shortfalls } = flow(book, day);
-  return JSON.stringify({ stock, ware, shortfalls }, shown);
+  const { stock, ware, taxes, shortfalls } = flow(book, day);
+  const minutes = [...ware.lots.keys()].map(ware.minutesOf);
+  return JSON.stringify({ stock, ware, minutes, taxes, shortfalls }, shown);
 }
 
 function shown(key: string, value: unknown): unknown {

@@ -8,10 +8,10 @@ import type { Flows } from '../../../src/reckon/flow.ts';
 import { missingFacts } from '../../../src/reckon/missing-owed.ts';
 import { valueOf } from '../../../src/reckon/pool.ts';
 import { saleMoney, type LineMoney } from '../../../src/reckon/sale-money.ts';
-import type { SoldLine } from '../../../src/reckon/selling.ts';
+import type { EarnedLine } from '../../../src/reckon/earned.ts';
 import { placedPieces } from '../../../src/reckon/shelf.ts';
 import type { Movement } from '../../../src/reckon/stock.ts';
-import { soldLinesOf } from '../../../src/reckon/ware-flow.ts';
+import { soldSaleOf } from '../../../src/reckon/ware-flow.ts';
 import { exact } from '../../second-reckoning/fraction.ts';
 import { accountTexts, amountsText, costText, type Cents, type Entry } from './cents.ts';
 import { borneBy } from '../../helpers/accounts.ts';
@@ -130,7 +130,7 @@ function saleCents(
     const { shipping, fee, commission, tax } = money;
     all[sale.id] = amountsText({ shipping, fee, commission, tax });
     money.lines.forEach((line, at) => {
-      lines[`${sale.id} ${at}`] = lineText(line, soldLinesOf(ware, sale)[at]);
+      lines[`${sale.id} ${at}`] = lineText(line, soldSaleOf(ware, sale)?.lines[at]);
       const parts = meetingsText(book, sale, line);
       if (parts !== undefined) meetings[`${sale.id} ${at}`] = parts;
     });
@@ -146,7 +146,7 @@ function missingCents(book: Book, { stock: { asOf } }: Flows): Texts {
   return texts;
 }
 
-function lineText(money: LineMoney, sold: SoldLine | undefined): string {
+function lineText(money: LineMoney, sold: EarnedLine | undefined): string {
   const { returned, gross, discounts, net, taxIncluded: tax, fee, commission } = money;
   const side = returned ? 'returned' : 'sold';
   const estimated = sold?.estimated ?? false;

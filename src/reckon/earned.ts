@@ -1,0 +1,93 @@
+/** What a sale earns and what its ware had cost, booked once on its day: all later figures are sums of it. */
+import type { Book, Day, Grade, Sale } from '../book.ts';
+import type { Money } from '../number/money.ts';
+import type { Pieces } from './batch.ts';
+import { NO_COST, type Cost } from './cost.ts';
+import type { ItemKind } from './income-fact.ts';
+import { paidOn } from './paid.ts';
+import { saleMoney, type LineMoney } from './sale-money.ts';
+import { taxedPart, type TaxedPart } from './sale-taxed.ts';
+import type { SoldLine } from './selling.ts';
+import { placeOfTax } from './taxed.ts';
+
+/** Pieces that a line took from a lot, or put back to it. */
+export interface Taking extends Pieces {
+  /** Id of the lot. */
+  readonly lot: string;
+  readonly grade: Grade;
+}
+
+/** One line: what it earned, what it took, and what that had cost. Every figure is positive, also of a return. */
+export interface EarnedLine extends Omit<LineMoney, 'line' | 'taxIncluded'> {
+  readonly kind: ItemKind;
+  readonly item: string;
+  readonly count: number;
+  readonly from: readonly Taking[];
+  /** What the ware had cost, with its packing; negative for what came back. */
+  readonly cost: Cost;
+  /** True where part of the cost is a guess. */
+  readonly estimated: boolean;
+}
+
+/** A sale as it was booked. */
+export interface SoldSale extends TaxedPart {
+  readonly id: string;
+  readonly date: Day;
+  /** The day that it was paid; undefined while it is owed. */
+  readonly paid: Day | undefined;
+  readonly channel: string;
+  readonly buyer: string | undefined;
+  /** Without a tax that is in it; negative where it was given back. */
+  readonly shipping: Money;
+  /** Sales tax collected; negative where it was given back. */
+  readonly tax: Money;
+  /** Where it is taxed; empty where nothing says. */
+  readonly place: string;
+  readonly lines: readonly EarnedLine[];
+}
+
+const NOTHING_SOLD: SoldLine = { from: [], cost: NO_COST, estimated: false };
+
+/** A sale with what its lines took from the shelves: nothing before the book starts. */
+export function soldSale(book: Book, sale: Sale, sold: readonly SoldLine[]): SoldSale {
+  const money = saleMoney(book, sale);
+  const { id, date, channel, buyer } = sale;
+  return {
+    id,
+    date,
+    paid: paidOn(sale),
+    channel,
+    buyer,
+    shipping: money.shipping,
+    tax: money.tax,
+    place: placeOfTax(book, sale),
+    ...taxedPart(book, sale, money),
+    lines: money.lines.map((line, at) => earnedLine(line, sold[at] ?? NOTHING_SOLD)),
+  };
+}
+
+function earnedLine(money: LineMoney, { from, cost, estimated }: SoldLine): EarnedLine {
+  const { line, returned, gross, discounts, net, fee, commission } = money;
+  const [kind, item] = itemOf(money);
+  const takings = from.map(({ lot, ...taken }) => ({ ...taken, lot: lot.lot.id }));
+  return {
+    kind,
+    item,
+    count: line.count,
+    returned,
+    gross,
+    discounts,
+    net,
+    fee,
+    commission,
+    from: takings,
+    cost,
+    estimated,
+  };
+}
+
+function itemOf({ line }: LineMoney): readonly [kind: ItemKind, item: string] {
+  if (line.product !== undefined) return ['product', line.product];
+  if (line.class !== undefined) return ['class', line.class];
+  return ['other', line.for ?? 'other'];
+}
