@@ -52,6 +52,7 @@ const NOTHING_SOLD: SoldLine = { from: [], cost: NO_COST, estimated: false };
 export function soldSale(book: Book, sale: Sale, sold: readonly SoldLine[]): SoldSale {
   const money = saleMoney(book, sale);
   const { id, date, channel, buyer } = sale;
+  const { taxed, taxedShipping } = taxedPart(book, sale, money);
   return {
     id,
     date,
@@ -61,7 +62,8 @@ export function soldSale(book: Book, sale: Sale, sold: readonly SoldLine[]): Sol
     shipping: money.shipping,
     tax: money.tax,
     place: placeOfTax(book, sale),
-    ...taxedPart(book, sale, money),
+    taxed,
+    taxedShipping,
     lines: money.lines.map((line, at) => earnedLine(line, sold[at] ?? NOTHING_SOLD)),
   };
 }
@@ -69,7 +71,7 @@ export function soldSale(book: Book, sale: Sale, sold: readonly SoldLine[]): Sol
 function earnedLine(money: LineMoney, { from, cost, estimated }: SoldLine): EarnedLine {
   const { line, returned, gross, discounts, net, fee, commission } = money;
   const [kind, item] = itemOf(money);
-  const takings = from.map(({ lot, ...taken }) => ({ ...taken, lot: lot.lot.id }));
+  const takings = from.map(takingOf);
   return {
     kind,
     item,
@@ -84,6 +86,10 @@ function earnedLine(money: LineMoney, { from, cost, estimated }: SoldLine): Earn
     cost,
     estimated,
   };
+}
+
+function takingOf({ lot, grade, count, cost }: SoldLine['from'][number]): Taking {
+  return { lot: lot.lot.id, grade, count, cost };
 }
 
 function itemOf({ line }: LineMoney): readonly [kind: ItemKind, item: string] {
