@@ -1,5 +1,6 @@
 /** Finds the firing that is to be unloaded. */
 import { NOUN, withArticle } from '../check/finding.ts';
+import { countsFlow } from '../reckon/flow.ts';
 import type { Named } from '../entry/lexicon.ts';
 import { firingsInKiln, type InKiln } from '../reckon/standing.ts';
 import { askedRecord } from './find-record.ts';
@@ -9,7 +10,7 @@ import { isRefusal, type Asked, type Refusal } from './world.ts';
 /** The firing whose id was typed; without an id the one that is in the kiln, if it is the only one. */
 export function firingToUnload(asked: Asked, opened: OpenedFiles): Named | Refusal {
   if (asked.argument !== undefined) return askedFiring(asked.argument, opened, asked);
-  const inKiln = firingsInKiln(opened.book, opened.asOf);
+  const inKiln = firingsInKiln(opened.book, countsFlow(opened.book, opened.asOf));
   const [only, ...others] = inKiln;
   if (!only) return { refused: 'nothing is in a kiln; put a load down with saggar add firings' };
   if (others.length > 0)

@@ -62,17 +62,17 @@ export function dayFigures(book: Book, flows: Flows): DayFigures {
     begins: () => beginsAfter(book, day),
     putDown: putDownOn(book, day),
     waiting,
-    inKiln: firingsInKiln(book, day),
+    inKiln: firingsInKiln(book, flows),
     ready: ready.filter(({ place }) => place === STUDIO_PLACE),
     atGalleries: ready.filter(({ place }) => place !== STUDIO_PLACE),
-    kilns: kilnRoom(book, day, waiting),
+    kilns: kilnRoom(book, flows.open, waiting),
     toOrder: stock.filter((each) => hasMoved(flows.stock, each.id) && isPressing(book, each)),
     low: stock.filter(({ state }) => state === 'low'),
-    owedByOthers: owedByOthers(book, day),
+    owedByOthers: owedByOthers(book, flows, day),
     owedByStudio: owedByStudio(book, day),
     taxOwed: taxes === undefined ? [] : taxOwed(taxView(book, flows)),
     advancesOpen: advancesOpen(book, day),
-    classesOwed: classesOwed(book, day),
+    classesOwed: classesOwed(book, flows),
   };
 }
 

@@ -1,8 +1,11 @@
 /** Who owes whom: sales and missing pieces that aren't paid yet, and bills that the studio has not paid. */
+import { factsDuring } from '../among.ts';
 import type { Book, Bought, Day, NamedBook, Sale } from '../book.ts';
 import { grouped } from '../grouping.ts';
+import { addDays } from '../number/date.ts';
 import { add, less, opposite, total, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
+import type { Flows } from './flow.ts';
 import { missingOwed } from './missing-owed.ts';
 import { isUnpaid, unpaidBy } from './paid.ts';
 import { isPaidOver } from './paid-over.ts';
@@ -22,12 +25,21 @@ export interface Debt {
 }
 
 /**
- * What is to come in from sales and for missing pieces up to the day, and is not paid by its end. The
- * oldest first.
+ * What is to come in from sales and for missing pieces up to a day, and is not paid by its end; no later
+ * day than that of the flows. The oldest first.
  */
-export function owedByOthers(book: Book, asOf: Day): Debt[] {
-  const unpaid = unpaidBy(book.sales, asOf).map((sale) => debtOf(book, sale));
-  return [...unpaid, ...debtsForMissing(book, asOf)].sort(oldestFirst);
+export function owedByOthers(book: Book, flows: Flows, day: Day): Debt[] {
+  const unpaid = unpaidSales(book, flows, day).map((sale) => debtOf(book, sale));
+  return [...unpaid, ...debtsForMissing(book, day)].sort(oldestFirst);
+}
+
+/** Of those that are paid by the flows' day some were not paid by an earlier one. */
+function unpaidSales(book: Book, { stock, ware, open }: Flows, day: Day): Sale[] {
+  const ids = new Set(open.sales.keys());
+  const since = addDays(day, 1);
+  const paidSince = day < stock.asOf ? factsDuring(ware.sales, { from: since }) : [];
+  for (const { id, paid = '' } of paidSince) if (paid >= since) ids.add(id);
+  return [...ids].flatMap((id) => book.sales.get(id) ?? []).filter((sale) => isUnpaid(sale, day));
 }
 
 /**

@@ -3,7 +3,7 @@ import type { Book, Day, Grade, Sale } from '../book.ts';
 import type { Money } from '../number/money.ts';
 import type { Pieces } from './batch.ts';
 import { NO_COST, type Cost } from './cost.ts';
-import type { ItemKind } from './income-fact.ts';
+import type { Basis, ItemKind } from './income-fact.ts';
 import { paidOn } from './paid.ts';
 import { saleMoney, type LineMoney } from './sale-money.ts';
 import { taxedPart, type TaxedPart } from './sale-taxed.ts';
@@ -44,6 +44,11 @@ export interface SoldSale extends TaxedPart {
   /** Where it is taxed; empty where nothing says. */
   readonly place: string;
   readonly lines: readonly EarnedLine[];
+}
+
+/** The day on which a sale counts: when it was earned, or paid; undefined while it is owed. */
+export function countsOn({ date, paid }: SoldSale, basis: Basis): Day | undefined {
+  return basis === 'accrual' ? date : paid;
 }
 
 const NOTHING_SOLD: SoldLine = { from: [], cost: NO_COST, estimated: false };

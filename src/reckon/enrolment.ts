@@ -1,11 +1,11 @@
 /** Fees of classes: on which days a class meets, what each meeting earns, and what is paid ahead. */
-import { recordsNaming } from '../among.ts';
+import { factsDuring, type Facts } from '../among.ts';
 import type { Book, Day, Sale, StudioClass } from '../book.ts';
 import { everyVersion, inForce } from '../in-force.ts';
 import { addDays } from '../number/date.ts';
 import { NO_MONEY, add, less, shareOutEqually, total, type Money } from '../number/money.ts';
-import { paidOn } from './paid.ts';
-import { saleMoney, type LineMoney } from './sale-money.ts';
+import type { SoldSale } from './earned.ts';
+import type { LineMoney } from './sale-money.ts';
 
 /** What a day earns of a line; negative of what was refunded. */
 export interface EarnedPart {
@@ -68,13 +68,16 @@ export function enrolmentParts(
   return byDay(parts);
 }
 
-/** What is paid for lessons after the day, by class; classes in the order of their next meeting. */
-export function classesOwed(book: Book, asOf: Day): ClassOwed[] {
+/** What is paid for lessons after the flows' day, by class; classes in the order of their next meeting. */
+export function classesOwed(
+  book: Book,
+  { stock: { asOf }, ware }: { readonly stock: { readonly asOf: Day }; readonly ware: WareSales },
+): ClassOwed[] {
   const owed = new Map<string, Money>();
-  const ahead = [...book.classes.values()].filter((taught) => lastMeetingOf(taught) > asOf);
-  const ids = new Set(ahead.map(({ id }) => id));
-  const sales = [...recordsNaming(book.sales, ids)].filter((sale) => isPaid(sale, asOf));
-  for (const [id, amount] of sales.flatMap((sale) => aheadIn(book, sale, asOf)))
+  const paid = [...factsDuring(ware.sales, { from: addDays(asOf, 1) })].filter(
+    (sale) => sale.paid !== undefined && sale.paid <= asOf,
+  );
+  for (const [id, amount] of paid.flatMap((sale) => aheadIn(book, sale, asOf)))
     owed.set(id, add(owed.get(id) ?? NO_MONEY, amount));
   return [...owed]
     .flatMap(([id, amount]) =>
@@ -83,19 +86,16 @@ export function classesOwed(book: Book, asOf: Day): ClassOwed[] {
     .sort((one, other) => (one.next + one.class < other.next + other.class ? -1 : 1));
 }
 
-function isPaid(sale: Sale, asOf: Day): boolean {
-  const day = paidOn(sale);
-  return day !== undefined && day <= asOf && sale.date <= asOf;
+interface WareSales {
+  readonly sales: Facts<SoldSale>;
 }
 
 /** Class → what a sale's lines earn of it after the day. */
-function aheadIn(book: Book, sale: Sale, asOf: Day): [string, Money][] {
-  if (!hasClass(sale)) return [];
-  return saleMoney(book, sale).lines.flatMap((line) => {
-    const taught = inForce(book.classes.get(line.line.class ?? ''), sale.date);
+function aheadIn(book: Book, { date, lines }: SoldSale, asOf: Day): [string, Money][] {
+  return lines.flatMap((line): [string, Money][] => {
+    const taught = line.kind === 'class' ? inForce(book.classes.get(line.item), date) : undefined;
     if (!taught) return [];
-    const parts = enrolmentParts(meetingsOf(taught), sale.date, line);
-    const later = parts.filter(({ day }) => day > asOf);
+    const later = enrolmentParts(meetingsOf(taught), date, line).filter(({ day }) => day > asOf);
     return [
       [taught.id, total(later.map((part) => less(part.gross, part.discounts, part.returns)))],
     ];

@@ -12,6 +12,7 @@ import { firstAfter, monthsBefore, monthsOfThisRun, type KnownMonths } from './m
 import { closeLast, noteDay } from './months/close.ts';
 import { openMaterials, openWare, nameLot } from './open-book.ts';
 import { isBeforeStart, wasThere } from './opening.ts';
+import { noteInKiln, noteOwed } from './open.ts';
 import { drawPacking } from './packing.ts';
 import { flowsOf, newPass, passAfter, type Flows, type Pass } from './pass.ts';
 import { countPieces } from './selling.ts';
@@ -116,6 +117,7 @@ function reckonHappening(pass: Pass, happening: Told): void {
       return;
     case 'unloaded':
       unloadKiln(ware, happening.record);
+      noteInKiln(pass.open, happening.record, happening.day);
       return;
     case 'lost':
       loseFromLot(ware, happening.record, happening.index);
@@ -147,7 +149,9 @@ function reckonLot({ store, ware }: Pass, lot: Lot): void {
   else makeLot(ware, lot, drawClay(store, lot));
 }
 
-function reckonFiring({ store, glazed, ware, firings }: Pass, firing: Firing): void {
+function reckonFiring({ store, glazed, ware, firings, open }: Pass, firing: Firing): void {
+  noteInKiln(open, firing, firing.date);
+  if (isBeforeStart(store.book, firing.date)) return;
   const drawn = drawFiring(store, firing, glazed);
   const cost = store.isValued ? firingCost(store.book, drawn, firing) : undefined;
   if (cost) firings.push(cost);
@@ -155,11 +159,12 @@ function reckonFiring({ store, glazed, ware, firings }: Pass, firing: Firing): v
 }
 
 /** Before the book starts a sale takes nothing; without money nobody asks what it earned. */
-function reckonSale({ store, ware, sales, taxes }: Pass, sale: Sale): void {
+function reckonSale({ store, ware, sales, taxes, open }: Pass, sale: Sale): void {
   const { book, isValued } = store;
   const sold = isBeforeStart(book, sale.date) ? [] : sell(ware, sale, drawPacking(store, sale));
   if (!isValued) return;
   const earned = soldSale(book, sale, sold);
   noteTax(taxes, earned);
+  noteOwed(open, earned);
   sales.push(earned);
 }

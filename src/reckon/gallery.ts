@@ -14,6 +14,7 @@ import {
   type Money,
 } from '../number/money.ts';
 import { booked } from './booked.ts';
+import type { Flows } from './flow.ts';
 import { deliveries, type Delivery, type SoldThere } from './consignment.ts';
 import { owedByOthers } from './debts.ts';
 import { saleMoney, type SaleMoney } from './sale-money.ts';
@@ -55,10 +56,11 @@ export interface GalleryStanding extends Standing {
 }
 
 /** All channels of kind consignment, in the order of the book, at the end of a day. */
-export function galleryStandings(book: Book, asOf: Day): GalleryStanding[] {
+export function galleryStandings(book: Book, flows: Flows): GalleryStanding[] {
+  const { asOf } = flows.stock;
   const { all } = deliveries(book, asOf);
   const moneyOf = rememberedMoney(book);
-  const debts = owedByOthers(book, asOf);
+  const debts = owedByOthers(book, flows, asOf);
   const galleries = [...book.channels.values()].filter(({ kind }) => kind === 'consignment');
   return galleries.map((gallery) => {
     const its = all

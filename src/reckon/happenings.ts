@@ -9,9 +9,9 @@ import { TIMELINE_KINDS, byTurn, happeningsOf, type Happening } from './timeline
 /** An event, or a part of one that has a day of its own. */
 export type Told = Happening | LotHappening | Opening | Unloading;
 
-const EVEN_BEFORE: ReadonlySet<Told['kind']> = new Set(['pieces', 'sales']);
+const EVEN_BEFORE: ReadonlySet<Told['kind']> = new Set(['pieces', 'firings', 'unloaded', 'sales']);
 
-/** In their order; before the book begins lots are only named, and sales only earn. */
+/** In their order; before the book begins lots and firings are only named, and sales only earn. */
 export function allHappenings(book: Book, days: Days): Told[] {
   const all: Told[] = [
     ...happeningsOf(book, days, TIMELINE_KINDS),

@@ -8,7 +8,7 @@ import { monthOf } from '../number/date.ts';
 import { NO_MONEY, opposite, type Money } from '../number/money.ts';
 import { advanceFacts } from './advance.ts';
 import { totalOf } from './cost.ts';
-import type { EarnedLine, SoldSale } from './earned.ts';
+import { countsOn, type EarnedLine, type SoldSale } from './earned.ts';
 import { enrolmentParts, meetingsOf } from './enrolment.ts';
 import type { Flows } from './flow.ts';
 import {
@@ -83,7 +83,7 @@ interface SaleContext {
 /** What a sale earns; on the accrual basis its class lines on other days too, whatever the period. */
 function saleFacts({ book, flows, period, basis }: SaleContext, sale: SoldSale): IncomeFact[] {
   const isSpread = basis === 'accrual' && sale.lines.some(({ kind }) => kind === 'class');
-  const day = basis === 'accrual' ? sale.date : sale.paid;
+  const day = countsOn(sale, basis);
   if (day === undefined || !(isSpread || isWithin(day, period))) return [];
   const facts = soldFacts(flows, sale, { book, day });
   return facts.flatMap(({ fact, line }) => (isSpread && line ? spread(book, line, fact) : [fact]));

@@ -1,6 +1,7 @@
 /** Whether a kiln load is full: the space of the ware that waits for a firing against each kiln's. */
-import type { Book, Day, FiringKind, Kiln } from '../book.ts';
+import type { Book, FiringKind, Kiln } from '../book.ts';
 import { ZERO, divide, type Decimal } from '../number/decimal.ts';
+import type { Open } from './open.ts';
 import type { Waiting } from './standing.ts';
 
 /** The ware that waits for one kind of firing, against one kiln. */
@@ -17,12 +18,12 @@ export interface KilnRoom {
 
 /**
  * For each kind of firing that ware waits for, every kiln that fires that kind: those that have fired
- * it up to the day, or where none has, all. Kilns without a stated space are left out. In the order
+ * it so far, or where none has, all. Kilns without a stated space are left out. In the order
  * in which a pot comes to the kinds, then of the kilns' ids.
  */
-export function kilnRoom(book: Book, asOf: Day, waiting: readonly Waiting[]): KilnRoom[] {
+export function kilnRoom(book: Book, open: Open, waiting: readonly Waiting[]): KilnRoom[] {
   return [...spaces(waiting)].flatMap(([kind, space]) =>
-    kilnsFor(book, asOf, kind).flatMap((kiln) => roomIn(kiln, kind, space)),
+    kilnsFor(book, open, kind).flatMap((kiln) => roomIn(kiln, kind, space)),
   );
 }
 
@@ -39,13 +40,9 @@ function rank(kind: FiringKind): number {
   return ORDER.indexOf(kind);
 }
 
-function kilnsFor(book: Book, asOf: Day, kind: FiringKind): Kiln[] {
+function kilnsFor(book: Book, { fired }: Open, kind: FiringKind): Kiln[] {
   const kilns = [...book.kilns.values()].sort((a, b) => (a.id < b.id ? -1 : 1));
-  const past = [...book.firings.values()].filter(
-    (firing) => firing.kind === kind && firing.date <= asOf,
-  );
-  const used = new Set(past.map((firing) => firing.kiln));
-  const proven = kilns.filter((kiln) => used.has(kiln.id));
+  const proven = kilns.filter(({ id }) => fired.get(kind)?.has(id));
   return proven.length === 0 ? kilns : proven;
 }
 

@@ -79,6 +79,8 @@ export function minutesOfGood(book: Book, state: LotState): Decimal | undefined 
 
 /** Several goings through one step together. */
 export function added(parts: readonly Step[]): Step {
+  const [only, ...more] = parts;
+  if (only && more.length === 0) return only;
   const minutes = parts.map((part) => part.minutes);
   const known = minutes.filter((each) => each !== undefined);
   return stepWith(
@@ -115,7 +117,11 @@ function stepOf(book: Book, overhead: Overhead, { state, at }: At): Step {
   const fired = passes.map((pass) => passStep(book, overhead, pass));
   const elsewhere = countOf(state.lostOutside.filter(({ stage }) => stage === at));
   const outside = { in: ZERO, lost: decimal(elsewhere), costs: {}, minutes: ZERO };
-  return added([...(at === 0 ? [makingStep(book, overhead, state)] : []), outside, ...fired]);
+  return added([
+    ...(at === 0 ? [makingStep(book, overhead, state)] : []),
+    ...(elsewhere === 0 ? [] : [outside]),
+    ...fired,
+  ]);
 }
 
 /** The making's cost is what the lot began with in the flow. */

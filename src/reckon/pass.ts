@@ -5,7 +5,8 @@ import type { FiringCost } from './firing-cost.ts';
 import type { GlazedLot, GlazedLots } from './firing-draws.ts';
 import { lazyMap } from '../lazy-map.ts';
 import { minutesOfGood } from './lot-steps.ts';
-import { cached } from '../once.ts';
+import { cached, madeOnce } from '../once.ts';
+import { standingNow } from './lot-value.ts';
 import type { LotState } from './ware.ts';
 import {
   factsBefore,
@@ -20,6 +21,7 @@ import { putStockBack, putWareBack } from './months/end.ts';
 import { openStore, type Shortfall, type Store } from './stock.ts';
 import type { StockFlow } from './stock-flow.ts';
 import type { SoldSale } from './earned.ts';
+import { nothingOpen, type Open } from './open.ts';
 import { noTaxes, type TaxSums } from './tax-sums.ts';
 import type { WareFlow } from './ware-flow.ts';
 import { emptyWare, type Ware } from './ware.ts';
@@ -30,6 +32,8 @@ export interface Flows {
   readonly ware: WareFlow;
   /** Sales tax that was collected. */
   readonly taxes: TaxSums;
+  /** What is not settled yet. */
+  readonly open: Open;
   /** Whatever was short on the way, of material or of pieces. */
   readonly shortfalls: readonly Shortfall[];
 }
@@ -42,6 +46,7 @@ export interface Pass {
   readonly firings: FiringCost[];
   readonly sales: SoldSale[];
   readonly taxes: TaxSums;
+  readonly open: Open;
   /** What happened before this run. */
   readonly before: FactsBefore | undefined;
   readonly now: MonthNow;
@@ -76,27 +81,30 @@ export function passAfter(before: Before): Pass {
   putStockBack(store, end);
   const ware: Ware = {
     ...emptyWare(book, true),
-    lots: lotsBefore(before, end.standing),
+    lots: lotsBefore(before, [...end.standing.keys()]),
+    standing: end.standing,
     soldEarlier: (product) => sold(product),
   };
   const sold = soldBefore(before, ware);
   putWareBack(ware, end);
   const facts = factsBefore(before);
-  const { taxes } = end;
-  return passWith(store, { ware, taxes, before: facts, glazedThen: glazedBefore(before) });
+  const { taxes, open } = end;
+  return passWith(store, { ware, taxes, open, before: facts, glazedThen: glazedBefore(before) });
 }
 
 interface Start {
   readonly ware: Ware;
   readonly taxes?: TaxSums;
+  readonly open?: Open;
   readonly before?: FactsBefore;
   readonly glazedThen?: (lot: string) => GlazedLot | undefined;
 }
 
-function passWith(store: Store, { ware, taxes = noTaxes(), before, glazedThen }: Start): Pass {
+function passWith(store: Store, start: Start): Pass {
+  const { ware, taxes = noTaxes(), open = nothingOpen(), before, glazedThen } = start;
   const counts = { movements: 0, facts: 0, sales: 0, firings: 0 };
   const now = { month: '', last: '', ...counts, worked: new Map(), glazed: new Map() };
-  const pass = { store, ware, before, firings: [], sales: [], taxes, now };
+  const pass = { store, ware, before, firings: [], sales: [], taxes, open, now };
   return { ...pass, glazed: glazedLots(pass.now, glazedThen) };
 }
 
@@ -113,7 +121,7 @@ function glazedLots(now: MonthNow, then: Start['glazedThen']): GlazedLots {
 
 /** What the run has come to by a day. */
 export function flowsOf(pass: Pass, asOf: Day): Flows {
-  const { store, ware, firings, sales, taxes, before } = pass;
+  const { store, ware, firings, sales, taxes, open, before } = pass;
   const { isValued, pools, movements, sums, shortfalls } = store;
   const { lots, glazes, unglazed, facts, openGlazes, shortfalls: tooFew } = ware;
   return {
@@ -128,6 +136,7 @@ export function flowsOf(pass: Pass, asOf: Day): Flows {
     ware: {
       asOf,
       lots,
+      standing: madeOnce(() => standingNow(ware)),
       minutesOf: minutesIn(pass),
       glazes,
       unglazed,
@@ -139,6 +148,7 @@ export function flowsOf(pass: Pass, asOf: Day): Flows {
       shortfalls: tooFew,
     },
     taxes,
+    open,
     shortfalls: [...shortfalls, ...tooFew],
   };
 }

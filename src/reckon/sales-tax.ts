@@ -4,7 +4,7 @@ import type { Book, Day } from '../book.ts';
 import { addDays } from '../number/date.ts';
 import { NO_MONEY, add, less, opposite, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
-import type { SoldSale } from './earned.ts';
+import { countsOn, type SoldSale } from './earned.ts';
 import { flow } from './flow.ts';
 import type { Period } from './income.ts';
 import { paidOn } from './paid.ts';
@@ -140,7 +140,7 @@ function collectedBefore(book: Book, { basis, asOf }: TaxView, from: Day): TaxEv
 function saleEvents(view: TaxView, { from, to }: Period): TaxEvent[] {
   return [...factsDuring(view.flows.ware.sales, { from, to })].flatMap((sale) => {
     const { id, place, date, tax: amount } = sale;
-    const day = dayUpTo(view, to, [date, view.basis === 'accrual' ? date : sale.paid]);
+    const day = dayUpTo(view, to, [date, countsOn(sale, view.basis)]);
     if (day === undefined || (day < from && date < from)) return [];
     return [{ place, day, id, amount, of: salesOf(sale) }];
   });

@@ -1,9 +1,12 @@
 /** Where the pieces stand: what waits for which firing, what is in a kiln, what is ready to sell. */
+import { recordsNaming } from '../among.ts';
 import type { Book, Day, Firing, FiringKind } from '../book.ts';
 import { ONE, decimal, type Decimal } from '../number/decimal.ts';
 import { leftIn } from './batch.ts';
 import type { WareFlow } from './ware-flow.ts';
-import { outOn, outcomeBy, outcomeOf } from './out-of-kiln.ts';
+import type { Flows } from './flow.ts';
+import { countStillIn } from './open.ts';
+import { outOn, outcomeOf } from './out-of-kiln.ts';
 import { lotsStanding } from './lots.ts';
 import { STUDIO_PLACE, stageName, type LotState } from './ware.ts';
 
@@ -42,16 +45,15 @@ export interface Ready {
 
 /** Everything that waits for a firing, what has stood longest first. */
 export function waitingWare(book: Book, ware: WareFlow): Waiting[] {
-  const fired = lastFirings(book, ware.asOf);
   return [...lotsStanding(ware.lots)]
-    .flatMap((state) => waitingOf(book, state, fired))
+    .flatMap((state) => waitingOf(book, ware.asOf, state))
     .sort((a, b) => (a.since + a.lot < b.since + b.lot ? -1 : 1));
 }
 
 /** Firings that are still in the kiln at the end of the day, the oldest first. */
-export function firingsInKiln(book: Book, asOf: Day): InKiln[] {
-  return [...book.firings.values()]
-    .filter((firing) => firing.date <= asOf)
+export function firingsInKiln(book: Book, { stock: { asOf }, open }: Flows): InKiln[] {
+  return [...open.firings]
+    .flatMap((id) => book.firings.get(id) ?? [])
     .map((firing) => ({
       firing,
       kilnName: book.kilns.get(firing.kiln)?.name ?? firing.kiln,
@@ -75,7 +77,7 @@ export function piecesOf({ first, second }: Pick<Ready, 'first' | 'second'>): nu
   return first + second;
 }
 
-function waitingOf(book: Book, state: LotState, fired: ReadonlyMap<string, Day>): Waiting[] {
+function waitingOf(book: Book, asOf: Day, state: LotState): Waiting[] {
   const { lot, product } = state;
   return state.stages.flatMap((batch, stage) => {
     const next = state.fired[stage];
@@ -90,7 +92,7 @@ function waitingOf(book: Book, state: LotState, fired: ReadonlyMap<string, Day>)
         next,
         count,
         space: (product?.space ?? ONE).times(decimal(count)),
-        since: stage === 0 ? lot.date : (fired.get(lot.id) ?? lot.date),
+        since: stage === 0 ? lot.date : (lastOut(book, asOf, state) ?? lot.date),
       },
     ];
   });
@@ -100,26 +102,17 @@ function nameOf(book: Book, product: string): string {
   return book.products.get(product)?.name ?? product;
 }
 
-/** Lot → the day of the last firing that it came out of. */
-function lastFirings(book: Book, asOf: Day): Map<string, Day> {
-  const last = new Map<string, Day>();
-  for (const firing of book.firings.values()) {
-    const day = outOn(firing);
-    if (day > asOf) continue;
-    for (const line of firing.load) noteFired(last, outcomeOf(line) && line.lot, day);
-  }
-  return last;
-}
-
-function noteFired(last: Map<string, Day>, lot: string | undefined, date: Day): void {
-  if (lot === undefined) return;
-  const known = last.get(lot);
-  if (known === undefined || known < date) last.set(lot, date);
-}
-
-function countStillIn(firing: Firing, asOf: Day): number {
-  const still = firing.load.filter((line) => outcomeBy(asOf, firing, line) === undefined);
-  return still.reduce((count, line) => count + line.in, 0);
+/** The day of the last firing that a lot came out of; firings from before the book starts only name it. */
+function lastOut(book: Book, asOf: Day, { lot, wasThere, passes }: LotState): Day | undefined {
+  const named = wasThere ? [...recordsNaming(book.firings, new Set([lot.id]))] : [];
+  const earlier = named.filter(({ load }) =>
+    load.some((line) => line.lot === lot.id && outcomeOf(line)),
+  );
+  const days = [...passes.map(({ firing }) => firing), ...earlier].map(outOn);
+  return days
+    .filter((day) => day <= asOf)
+    .sort()
+    .at(-1);
 }
 
 function addReady(

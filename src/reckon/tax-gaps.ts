@@ -1,15 +1,16 @@
 /** What a preparer would ask after: what is not said, not paid, or on no line of the sheet. */
-import type { Sale, Spent } from '../book.ts';
+import { factsDuring } from '../among.ts';
+import type { Spent } from '../book.ts';
 import { grouped } from '../grouping.ts';
 import { total, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
 import { chargedFor, owedByOthers, owedByStudio, type Debt } from './debts.ts';
+import { countsOn } from './earned.ts';
 import type { Period } from './income.ts';
 import { spentIn } from './tax-expenses.ts';
-import { salesIn } from './tax-income.ts';
-import { channelOf, placeOfTax } from './taxed.ts';
+import { channelOf } from './taxed.ts';
 import { amountOfCategory, lineFor, type TaxSheet } from './tax-sheet.ts';
-import type { TaxView } from './tax-view.ts';
+import { byDate, countsIn, type TaxView } from './tax-view.ts';
 
 /** Why records are listed. */
 export type GapReason =
@@ -49,20 +50,24 @@ export function taxGaps(view: TaxView, period: Period, sheet: TaxSheet): Gap[] {
 
 function placeless(view: TaxView, period: Period): Gap[] {
   if (view.book.studio.salesTax === 'none') return [];
-  const sales = salesIn(view, period).filter((sale) => {
-    const { kind, taxed } = channelOf(view.book, sale) ?? {};
-    return kind !== 'consignment' && taxed !== 'no' && placeOfTax(view.book, sale) === '';
+  const { book, flows } = view;
+  const placeless = [...factsDuring(flows.ware.sales, period)].filter(
+    (sale) => sale.place === '' && countsIn(view, period, countsOn(sale, view.basis)),
+  );
+  const sales = byDate(placeless.flatMap(({ id }) => book.sales.get(id) ?? [])).filter((sale) => {
+    const { kind, taxed } = channelOf(book, sale) ?? {};
+    return kind !== 'consignment' && taxed !== 'no';
   });
   return [...new Set(sales.map(({ channel }) => channel))].sort().map((of) => {
     const own = sales.filter(({ channel }) => channel === of);
-    const amount = total(own.map((sale: Sale) => chargedFor(view.book, sale)));
+    const amount = total(own.map((sale) => chargedFor(book, sale)));
     return { reason: 'no-tax-place', of, amount, behind: own.map(({ id }) => id) };
   });
 }
 
-function unpaid({ book, asOf }: TaxView, { to }: Period): Gap[] {
+function unpaid({ book, flows, asOf }: TaxView, { to }: Period): Gap[] {
   const day = to < asOf ? to : asOf;
-  const owed = owedByOthers(book, day);
+  const owed = owedByOthers(book, flows, day);
   const owedFor = grouped(owed, ({ by, channel = '' }): GapReason => {
     if (book.consigned.has(by)) return 'unpaid-missing';
     const isConsigned = book.channels.get(channel)?.kind === 'consignment';

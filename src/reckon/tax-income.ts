@@ -1,19 +1,10 @@
 /** Income for tax: by channel and by what was sold, with discounts, returns, fees and commission apart. */
-import { recordsDuring } from '../among.ts';
-import type { Sale } from '../book.ts';
-import { NO_MONEY, less, opposite } from '../number/money.ts';
+import { grouped } from '../grouping.ts';
+import { NO_MONEY, less, opposite, total, type Money } from '../number/money.ts';
 import type { IncomeFact, Period } from './income.ts';
 import { isFiringForOthers } from './taxed.ts';
 import { INCOME_AMOUNTS } from './tax-sheet.ts';
-import {
-  byDate,
-  countingDay,
-  countsIn,
-  factsIn,
-  gathered,
-  type TaxAmount,
-  type TaxView,
-} from './tax-view.ts';
+import { factsIn, gathered, type TaxAmount, type TaxView } from './tax-view.ts';
 
 /** What a kind of item counts as, and what people call it, where the channel makes no difference. */
 const OTHERS: Readonly<Record<string, readonly [counts: string, name: string]>> = {
@@ -37,20 +28,41 @@ const FOR_MISSING = {
  * which are negative; what is kept by shops and galleries is no part of it (`sellingAmounts`).
  */
 export function incomeAmounts(view: TaxView, period: Period): TaxAmount[] {
-  const amounts = factsIn(view, period).flatMap((fact) => factAmounts(view, fact));
+  const groups = grouped(factsIn(view, period), headKey);
+  const amounts = [...groups.values()].flatMap((facts) => amountsOf(view, facts));
   return gathered(amounts.filter(({ amount }) => amount !== NO_MONEY)).sort(inOrder);
 }
 
-function factAmounts(view: TaxView, fact: IncomeFact): TaxAmount[] {
-  const behind = [fact.by];
+/** Lines of income with the same key are put under one name. */
+function headKey({ kind, channel = '', item, by }: IncomeFact): string {
+  const words = kind === 'other' ? item : '';
+  return `${kind} ${channel} ${kind === 'advance' ? by : words}`;
+}
+
+function amountsOf(view: TaxView, facts: readonly IncomeFact[]): TaxAmount[] {
+  const [first] = facts;
+  if (!first) return [];
+  const sum = (of: (fact: IncomeFact) => Money): Pick<TaxAmount, 'amount' | 'behind'> => {
+    const own = facts.filter((fact) => of(fact) !== NO_MONEY);
+    return { amount: total(own.map(of)), behind: own.map(({ by }) => by) };
+  };
   // What is paid back of an advance was no sale, so it is no return.
-  if (fact.kind === 'advance') {
-    return [{ ...headOfAdvance(view, fact), amount: less(fact.gross, fact.returns), behind }];
-  }
+  if (first.kind === 'advance')
+    return [
+      { ...headOfAdvance(view, first), ...sum(({ gross, returns }) => less(gross, returns)) },
+    ];
   return [
-    { ...headOf(view, fact), amount: fact.gross, behind },
-    row('discounts', 'Discounts', { amount: opposite(fact.discounts), behind }),
-    row('returns', 'Returns', { amount: opposite(fact.returns), behind }),
+    { ...headOf(view, first), ...sum(({ gross }) => gross) },
+    row(
+      'discounts',
+      'Discounts',
+      sum(({ discounts }) => opposite(discounts)),
+    ),
+    row(
+      'returns',
+      'Returns',
+      sum(({ returns }) => opposite(returns)),
+    ),
   ];
 }
 
@@ -105,29 +117,19 @@ function inOrder(a: TaxAmount, b: TaxAmount): number {
 
 /** Fees and commission that others kept of the period's sales: expenses, never taken off income. */
 export function sellingAmounts(view: TaxView, period: Period): TaxAmount[] {
-  const amounts = factsIn(view, period).flatMap(keptAmounts);
-  const kept = gathered(amounts.filter(({ amount }) => amount !== NO_MONEY));
-  return kept.sort((a, b) => (a.item < b.item ? -1 : 1));
-}
-
-function keptAmounts({ by, fees, commission }: IncomeFact): TaxAmount[] {
-  if (fees === NO_MONEY && commission === NO_MONEY) return [];
-  const head = (counts: string, name: string): Omit<TaxAmount, 'amount'> => ({
-    item: `expense.${counts}`,
-    name,
-    counts,
-    behind: [by],
-  });
+  const facts = factsIn(view, period);
+  const kept = (
+    counts: string,
+    name: string,
+    of: (fact: IncomeFact) => Money,
+  ): readonly TaxAmount[] => {
+    const own = facts.filter((fact) => of(fact) !== NO_MONEY);
+    if (own.length === 0) return [];
+    const behind = [...new Set(own.map(({ by }) => by))].sort();
+    return [{ item: `expense.${counts}`, name, counts, amount: total(own.map(of)), behind }];
+  };
   return [
-    { ...head('card-fees', 'Card and shop fees'), amount: less(fees, commission) },
-    { ...head('gallery-commissions', 'Commission of galleries'), amount: commission },
+    ...kept('card-fees', 'Card and shop fees', ({ fees, commission }) => less(fees, commission)),
+    ...kept('gallery-commissions', 'Commission of galleries', ({ commission }) => commission),
   ];
-}
-
-/** The sales that count in a period on the view's basis. */
-export function salesIn(view: TaxView, period: Period): Sale[] {
-  const sales = [...recordsDuring(view.book.sales, period)].filter(
-    (sale) => sale.date <= view.asOf && countsIn(view, period, countingDay(view, sale)),
-  );
-  return byDate(sales);
 }

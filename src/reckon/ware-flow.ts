@@ -11,6 +11,7 @@ import { fireLine } from './kiln-load.ts';
 import { sellLine, type SoldLine } from './selling.ts';
 import type { SoldSale } from './earned.ts';
 import type { Shortfall } from './stock.ts';
+import type { LotValue } from './lot-value.ts';
 import type { LotsThere } from './lots.ts';
 import { noteWare, type OpenGlaze, type Ware, type WareFact, type WareSums } from './ware.ts';
 
@@ -18,6 +19,8 @@ import { noteWare, type OpenGlaze, type Ware, type WareFact, type WareSums } fro
 export interface WareFlow {
   readonly asOf: Day;
   readonly lots: LotsThere;
+  /** Lots of which pieces are anywhere → the material in them. */
+  readonly standing: () => ReadonlyMap<string, LotValue>;
   /** Minutes of work behind a good piece of a lot, its share in lost ones too; undefined where not known. */
   readonly minutesOf: (lot: string) => Decimal | undefined;
   /** Product → the glazes of its lots; an empty one where a lot has none. */

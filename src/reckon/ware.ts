@@ -6,6 +6,7 @@ import { NO_MONEY, add, type Money } from '../number/money.ts';
 import { batchOf, leftIn, type Batch, type Pieces } from './batch.ts';
 import { NO_COST, materialOf, type Cost } from './cost.ts';
 import { firingsOf } from './firing-draws.ts';
+import type { LotValue } from './lot-value.ts';
 import type { Lots } from './lots.ts';
 import type { Shortfall } from './stock.ts';
 
@@ -137,6 +138,8 @@ export interface Ware {
   readonly lots: Lots;
   /** Those that are no longer as they were at the beginning of the month. */
   readonly touched: Set<LotState>;
+  /** Lots that stood anywhere at the beginning of the month → the material in them. */
+  standing: ReadonlyMap<string, LotValue>;
   /** Those of which a good piece takes more or less work than it did then. */
   readonly worked: Set<LotState>;
   /** Product → grade and place → the lots that have any there, first finished first. */
@@ -176,6 +179,7 @@ export function emptyWare(book: Book, isValued: boolean): Ware {
     isValued,
     lots: new Map(),
     touched: new Set(),
+    standing: new Map(),
     worked: new Set(),
     ready: new Map(),
     latest: new Map(),

@@ -1,25 +1,18 @@
 /** Where the value of the materials is: every unit of money that was bought is somewhere. */
 import { NO_MONEY, add, less, total, type Money } from '../number/money.ts';
-import { restOf } from './batch.ts';
-import { materialOf } from './cost.ts';
 import type { Flows } from './flow.ts';
+import { WARE_STANDING } from './lot-value.ts';
 import { valueOf } from './pool.ts';
-import { placedPieces } from './shelf.ts';
 import type { StockFlow } from './stock-flow.ts';
 import type { MovementReason } from './stock.ts';
-import { lotsStanding } from './lots.ts';
-import { STUDIO_PLACE, type Account, type LotState } from './ware.ts';
+import { STUDIO_PLACE, type Account } from './ware.ts';
 import type { WareFlow } from './ware-flow.ts';
 
 /** A place where material value stands on a day. */
 export const STANDING = [
   'materials in stock',
   'glaze buckets and mixed clay',
-  'greenware',
-  'bisqueware',
-  'in the kiln',
-  'finished ware, studio',
-  'finished ware, galleries',
+  ...WARE_STANDING,
 ] as const;
 
 /** A way that material leaves by. */
@@ -122,32 +115,15 @@ function poolValues(
   return { 'materials in stock': valued(true), 'glaze buckets and mixed clay': valued(false) };
 }
 
-type LotStanding = Exclude<Standing, 'materials in stock' | 'glaze buckets and mixed clay'>;
-
-function lotValues(ware: WareFlow): Record<LotStanding, Money> {
-  const values: Record<LotStanding, Money> = {
+function lotValues({ standing }: WareFlow): Record<(typeof WARE_STANDING)[number], Money> {
+  const values = {
     greenware: NO_MONEY,
     bisqueware: NO_MONEY,
     'in the kiln': NO_MONEY,
     'finished ware, studio': NO_MONEY,
     'finished ware, galleries': NO_MONEY,
   };
-  for (const state of lotsStanding(ware.lots))
-    for (const [standing, value] of lotParts(state))
-      values[standing] = add(values[standing], value);
+  for (const lot of standing().values())
+    for (const [place, value] of lot) values[place] = add(values[place], value);
   return values;
-}
-
-function lotParts(state: LotState): [LotStanding, Money][] {
-  return [
-    ...state.stages.map((batch, stage): [LotStanding, Money] => [
-      stage === 0 ? 'greenware' : 'bisqueware',
-      materialOf(restOf(batch).cost),
-    ]),
-    ...state.inKiln.map(({ cost }): [LotStanding, Money] => ['in the kiln', materialOf(cost)]),
-    ...placedPieces(state).map(({ place, cost }): [LotStanding, Money] => [
-      place === STUDIO_PLACE ? 'finished ware, studio' : 'finished ware, galleries',
-      materialOf(cost),
-    ]),
-  ];
 }

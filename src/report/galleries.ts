@@ -64,7 +64,7 @@ const DETAIL: readonly Column[] = [
 /** Every gallery, those with the most value there first. */
 export function galleriesTable(book: Book, flows: Flows): Table {
   const { asOf } = flows.stock;
-  const galleries = galleryStandings(book, asOf).sort(mostFirst);
+  const galleries = galleryStandings(book, flows).sort(mostFirst);
   const unpaid = total(galleries.map((each) => each.unpaid));
   const whole = standingTotal(galleries);
   return {
@@ -94,7 +94,7 @@ export function galleriesTable(book: Book, flows: Flows): Table {
 /** One gallery, delivery by delivery; undefined when there is no channel of kind consignment of that id. */
 export function galleryTable(book: Book, flows: Flows, id: string): Table | undefined {
   const { asOf } = flows.stock;
-  const found = galleryStandings(book, asOf).find(({ gallery }) => gallery.id === id);
+  const found = galleryStandings(book, flows).find(({ gallery }) => gallery.id === id);
   if (!found) return undefined;
   return {
     report: 'galleries',

@@ -14,6 +14,7 @@ export function plainFlows({ stock, ware, taxes, shortfalls }: Flows): unknown {
     movements: [...stock.movements],
     facts: [...ware.facts],
     sales: [...ware.sales],
+    standing: ware.standing(),
     taxes: settledBy(taxes, stock.asOf),
     minutes: [...ware.lots.keys()].map(ware.minutesOf),
     firings: [...ware.firings].map(([id, cost]) => ({ id, ...cost, firing: cost.firing.id })),

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { flow } from '../../src/reckon/flow.ts';
 import {
   chargedFor,
   dueFor,
@@ -21,7 +22,8 @@ function bookWith(sales: string, others: { bought?: string; spent?: string } = {
 }
 
 function owed(sales: string, day = '2026-03-31'): string[] {
-  return owedByOthers(bookWith(sales), day).map(
+  const book = bookWith(sales);
+  return owedByOthers(book, flow(book, day), day).map(
     ({ by, who, amount, since }) => `${by} ${who} ${told(amount)} ${since}`,
   );
 }

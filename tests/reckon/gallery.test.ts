@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { flow } from '../../src/reckon/flow.ts';
 import { galleryStandings } from '../../src/reckon/gallery.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
@@ -26,7 +27,7 @@ s2: { date: 2026-03-12, channel: door, paid: no, lines: [{ product: cup, count: 
 });
 
 function figures(asOf: string): unknown {
-  return galleryStandings(BOOK, asOf).map((each) => {
+  return galleryStandings(BOOK, flow(BOOK, asOf)).map((each) => {
     const { gallery, sent, sold, missing, here, oldest } = each;
     const { value, takings, commission, unpaid, owedForMissing } = each;
     const money = [value, takings, commission, unpaid, owedForMissing];
@@ -51,7 +52,7 @@ describe('how a gallery stands', () => {
   });
 
   it('with shares of each delivery that add up to what a line says', () => {
-    const [nook] = galleryStandings(BOOK, '2026-04-01');
+    const [nook] = galleryStandings(BOOK, flow(BOOK, '2026-04-01'));
     const owed = nook?.deliveries.map((each) => told(each.owedForMissing));
     expect(owed).toEqual(['12.50', '12.50', '0.00']);
     expect(nook?.deliveries.map(({ takings }) => told(takings))).toEqual(['58.00', '0.00', '0.00']);

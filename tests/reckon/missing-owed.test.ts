@@ -113,7 +113,7 @@ describe('what is owed for missing pieces, on the tax page', () => {
 
 describe('what is owed for missing pieces, as a debt', () => {
   const debts = (day: string): string[] =>
-    owedByOthers(BOOK, day).map(
+    owedByOthers(BOOK, flow(BOOK, day), day).map(
       ({ by, who, amount, since }) => `${by} ${who} ${told(amount)} ${since}`,
     );
 
@@ -135,7 +135,7 @@ describe('what is owed for missing pieces, as a debt', () => {
 
 describe('what a gallery owes for missing pieces', () => {
   const standing = (day: string): string[] => {
-    const [nook] = galleryStandings(BOOK, day);
+    const [nook] = galleryStandings(BOOK, flow(BOOK, day));
     const sums = [nook?.unpaid, nook?.owedForMissing, nook?.paidForMissing];
     const parts = (nook?.deliveries ?? []).map(
       (each) => `${told(each.owedForMissing)} + ${told(each.paidForMissing)}`,

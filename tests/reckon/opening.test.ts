@@ -196,8 +196,8 @@ f1:
   });
 
   it('is in the kiln by the day, and in losses by the day of the firing once it is out', () => {
-    expect(firingsInKiln(book, '2026-07-01').map(({ count }) => count)).toEqual([48]);
-    expect(firingsInKiln(book, '2026-07-02')).toEqual([]);
+    expect(firingsInKiln(book, flow(book, '2026-07-01')).map(({ count }) => count)).toEqual([48]);
+    expect(firingsInKiln(book, flow(book, '2026-07-02'))).toEqual([]);
     const lost = (asOf: string) =>
       lossFacts(book, { to: asOf }, asOf)
         .filter(({ stage }) => stage === 'once')

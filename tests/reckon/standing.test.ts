@@ -84,8 +84,8 @@ describe('ware that waits', () => {
 
 describe('a kiln', () => {
   it('holds what has no outcome, ware of customers too', () => {
-    expect(firingsInKiln(BOOK, '2026-03-14')).toEqual([]);
-    const [only, ...others] = firingsInKiln(BOOK, '2026-03-15');
+    expect(firingsInKiln(BOOK, flow(BOOK, '2026-03-14'))).toEqual([]);
+    const [only, ...others] = firingsInKiln(BOOK, flow(BOOK, '2026-03-15'));
     expect(others).toEqual([]);
     expect(only).toMatchObject({ kilnName: 'Little kiln', count: 7, firing: { id: 'f3' } });
   });
@@ -105,7 +105,7 @@ describe('finished ware', () => {
 
 describe('room in the kilns', () => {
   function room(day: string): string[] {
-    return kilnRoom(BOOK, day, waiting(day)).map(
+    return kilnRoom(BOOK, flow(BOOK, day).open, waiting(day)).map(
       ({ kind, kiln, waiting: space, space: whole, share }) =>
         `${kind} ${kiln.id} ${space.toFixed()} ${whole.toFixed()} ${share.toFixed()}`,
     );

@@ -2,7 +2,7 @@
 import type { Day } from '../../book.ts';
 import { monthOf } from '../../number/date.ts';
 import type { Pass } from '../pass.ts';
-import { isStanding, lotsStanding } from '../lots.ts';
+import { standingNow } from '../lot-value.ts';
 import type { LotState } from '../ware.ts';
 import type { SoldSale } from '../earned.ts';
 import { minutesOfGood } from '../lot-steps.ts';
@@ -17,20 +17,25 @@ import { keptWare, type SoldAt } from './ware-facts.ts';
 /** Where the run comes to a day of another month, the one before is over: it is kept. */
 export function noteDay(pass: Pass, known: KnownMonths, day: Day): void {
   const { now } = pass;
-  if (now.month !== monthOf(day)) closeMonth(pass, known, []);
+  if (now.month !== monthOf(day)) closeMonth(pass, known, () => []);
   now.month = monthOf(day);
   now.last = day;
 }
 
 /** Keeps the month that the run ends with, of which nothing more can come, with all lots that stand. */
 export function closeLast(pass: Pass, known: KnownMonths): void {
-  if (pass.now.month === '') return;
-  closeMonth(pass, known, [...lotsStanding(pass.ware.lots)].filter(isStanding));
+  const { lots } = pass.ware;
+  closeMonth(pass, known, (ids) => [...ids].flatMap((id) => lots.get(id) ?? []));
 }
 
-function closeMonth(pass: Pass, known: KnownMonths, standing: readonly LotState[]): void {
+function closeMonth(
+  pass: Pass,
+  known: KnownMonths,
+  standing: (lots: Iterable<string>) => readonly LotState[],
+): void {
   const { store, ware, now } = pass;
   if (now.month === '') return;
+  ware.standing = standingNow(ware);
   const { book } = store;
   const sales = pass.sales.slice(now.sales);
   const fired = pass.firings.slice(now.firings);
@@ -56,7 +61,7 @@ function closeMonth(pass: Pass, known: KnownMonths, standing: readonly LotState[
       ),
       lots: touched.map((state) => keptLot(book, state)),
       glazed: now.glazed,
-      standing: standing.map((state) => keptLot(book, state)),
+      standing: standing(ware.standing.keys()).map((state) => keptLot(book, state)),
       end: keptEnd(pass),
     },
   );

@@ -6,9 +6,10 @@ import type { Pieces } from '../batch.ts';
 import type { Pool } from '../pool.ts';
 import type { Shortfall, StockPool, Store } from '../stock.ts';
 import type { StockFlow } from '../stock-flow.ts';
-import { isStanding, lotsStanding } from '../lots.ts';
+import type { LotValue } from '../lot-value.ts';
 import type { OpenGlaze, Ware } from '../ware.ts';
 import { costKept, keptCost, type KeptCost } from './columns.ts';
+import { openBy, type Open } from '../open.ts';
 import type { Pass } from '../pass.ts';
 import { settledBy, type TaxSums } from '../tax-sums.ts';
 import { sure } from './sure.ts';
@@ -21,10 +22,11 @@ export interface KeptEnd {
   /** Of all movements so far, and of all facts of ware. */
   readonly sums: readonly [stock: StockFlow['sums'], ware: Ware['sums']];
   readonly taxes: TaxSums;
+  readonly open: Open;
   readonly tooLittle: readonly KeptShortfall[];
   readonly tooFew: readonly KeptShortfall[];
-  /** Lots of which pieces are anywhere, and by product those of which finished ones are. */
-  readonly standing: readonly string[];
+  /** Lots of which pieces are anywhere with the material in them, and by product those of which finished ones are. */
+  readonly standing: ReadonlyMap<string, LotValue>;
   readonly ready: readonly (readonly [product: string, lots: readonly string[]])[];
   readonly latest: readonly (readonly [product: string, lot: string])[];
   readonly lastLoad: readonly (readonly [product: string, pieces: KeptPieces])[];
@@ -51,15 +53,16 @@ type KeptShortfall = Omit<Shortfall, 'wanted' | 'had'> & {
 };
 
 /** What stands now, to be kept. */
-export function keptEnd({ store, ware, taxes, now }: Pass): KeptEnd {
-  const open = ware.openGlazes.filter((each) => each.open.size > 0);
+export function keptEnd({ store, ware, taxes, open, now }: Pass): KeptEnd {
+  const openGlazes = ware.openGlazes.filter((each) => each.open.size > 0);
   return {
     pools: [...store.pools.values()].map(keptPool),
     sums: [store.sums, ware.sums],
     taxes: settledBy(taxes, now.last),
+    open: openBy(open, now.last),
     tooLittle: store.shortfalls.map(keptShortfall),
     tooFew: ware.shortfalls.map(keptShortfall),
-    standing: [...lotsStanding(ware.lots)].filter(isStanding).map(({ lot }) => lot.id),
+    standing: ware.standing,
     ready: readyLots(ware),
     latest: [...ware.latest],
     lastLoad: [...ware.lastLoad].map(([product, pieces]) => [product, keptPieces(pieces)]),
@@ -67,10 +70,10 @@ export function keptEnd({ store, ware, taxes, now }: Pass): KeptEnd {
     opened: ware.opened,
     glazes: ware.glazes,
     unglazed: ware.unglazed,
-    openGlazes: open,
+    openGlazes,
     openAt: [...ware.openAt].map(([key, takings]) => [
       key,
-      takings.map((each) => open.indexOf(each)).filter((at) => at !== -1),
+      takings.map((each) => openGlazes.indexOf(each)).filter((at) => at !== -1),
     ]),
   };
 }
