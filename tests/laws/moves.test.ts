@@ -6,6 +6,7 @@ import { typeRecord, typeStudio } from '../../src/check/typed.ts';
 import { addDays, daysBetween } from '../../src/number/date.ts';
 import { movedByRecord, movesOf, movingText } from '../../src/read/moves.ts';
 import type { Raw, RawMap } from '../../src/read/raw.ts';
+import { bookFrom, type Files } from '../helpers/book.ts';
 import { randomSource } from '../helpers/random-source.js';
 import { growStudio, studioPlan, type RandomStudio } from '../helpers/random-studio.ts';
 import { FIRST_DAY } from './support/days.ts';
@@ -178,6 +179,52 @@ const NEVER = ['classes changes without', 'channels changes without', 'studio fo
 const STILL = EVERY.filter(isStill);
 const MOVING = EVERY.filter((named) => !isStill(named));
 
+const SALE =
+  's1: { date: 2026-05-01, channel: door, shipping: 9, tax: 2, lines: [{ class: kids, count: 1, price: 40 }, { product: mug, count: 1, price: 20 }] }';
+
+/** A studio with that sale; by itself nothing says what its tax is on, so it is on all lines. */
+function taxed(more: Files): Files {
+  return {
+    sales: SALE,
+    classes: 'kids: { name: Kids, starts: 2026-05-01 }',
+    products: 'mug: { name: Mug }',
+    channels: 'door: { name: Door, kind: direct, tax-place: County }',
+    ...more,
+  };
+}
+
+const rates = (place: string, from: string): Files =>
+  taxed({
+    studio: `{ format: 1, name: T, currency: USD, taxes: [{ place: ${place}, percent: 5%, from: ${from} }] }`,
+  });
+const kids = (changes: string): Files =>
+  taxed({ classes: `kids: { name: Kids, starts: 2026-05-01, changes: [${changes}] }` });
+const post = (more: string): Files =>
+  taxed({ channels: `door: { name: Door, kind: direct, tax-place: County, ${more} }` });
+
+/** What edits at random seldom move, each in two books. */
+const SELDOM: Readonly<Record<string, readonly [Files, Files]>> = {
+  'studio taxes': [taxed({}), rates('County', '2026-01-01')],
+  'studio taxes place': [rates('Town', '2026-01-01'), rates('County', '2026-01-01')],
+  'studio taxes from': [rates('County', '2026-06-01'), rates('County', '2026-01-01')],
+  'classes changes from': [
+    kids('{ from: 2026-01-01, taxed: no }'),
+    kids('{ from: 2026-06-01, taxed: no }'),
+  ],
+  'channels tax-in-shipping': [
+    post('tax-included: 8%'),
+    post('tax-included: 8%, tax-in-shipping: no'),
+  ],
+  'channels changes tax-in-shipping': [
+    post('tax-included: 8%, changes: [{ from: 2026-01-01, tax-in-shipping: no }]'),
+    post('tax-included: 8%, changes: [{ from: 2026-01-01, fee-each: 0 }]'),
+  ],
+  'channels changes taxed': [
+    post('tax-included: 8%, changes: [{ from: 2026-01-01, taxed: no }]'),
+    post('tax-included: 8%, changes: [{ from: 2026-01-01, fee-each: 0 }]'),
+  ],
+};
+
 describe('a field', { timeout: PATIENCE }, () => {
   const plans = studioPlan({ days: 60, breaks: 'some' });
   const law = (wrongs: (studio: Studio, seed: number) => string[], runs: number): Promise<void> =>
@@ -197,13 +244,19 @@ describe('a field', { timeout: PATIENCE }, () => {
   });
 
   it('was edited, and moved something if it is said to, so that the edits are worth their while', () => {
-    for (const [seed, plan] of fc.sample(plans, 400).entries()) {
-      const fields = EVERY.filter((named) => !isDone(named) && !NEVER.includes(named.name));
+    const meant = EVERY.filter(({ name }) => !NEVER.includes(name) && !(name in SELDOM));
+    for (const [seed, plan] of fc.sample(plans, 60).entries()) {
+      const fields = meant.filter((named) => !isDone(named));
       if (fields.length === 0) break;
       const studio = studioOf(growStudio(plan));
       expect(wronglyStill(studio, { seed, fields: fields.filter(isStill) })).toEqual([]);
       wronglyMoved(studio, { seed, fields: fields.filter((named) => !isStill(named)) });
     }
-    expect(EVERY.filter((named) => !isDone(named)).map(({ name }) => name)).toEqual(NEVER);
+    expect(meant.filter((named) => !isDone(named)).map(({ name }) => name)).toEqual([]);
+  });
+
+  it.each(Object.entries(SELDOM))('%s moves a sale', (_, [files, others]) => {
+    const [one, other] = [files, others].map((each) => flowText(bookFrom(each), '2026-12-31'));
+    expect(one).not.toBe(other);
   });
 });

@@ -2,6 +2,8 @@
 import type { Days, Records } from '../../../src/among.ts';
 import { KINDS, type Book, type Day, type Entry } from '../../../src/book.ts';
 import { camelCase } from '../../../src/camel-case.ts';
+import { everyVersion } from '../../../src/in-force.ts';
+import { meetingsOf } from '../../../src/reckon/enrolment.ts';
 import { flow } from '../../../src/reckon/flow.ts';
 
 /** The same book; what is asked of its records in part is given exactly, and the last of them first. */
@@ -47,12 +49,22 @@ function isAmong(text: string, { from = '', to = '9999-99-99' }: Days): boolean 
 /** Lets the flows of a book's day give their facts by days alone. */
 export function sparseFlows(book: Book, asOf: Day): void {
   const { stock, ware } = flow(book, asOf);
-  onlyDuring(stock.movements, ({ day }) => day);
-  onlyDuring(ware.facts, ({ day }) => day);
-  onlyDuring(ware.sales, ({ id }) => book.sales.get(id)?.date ?? '');
+  onlyDuring(stock.movements, ({ day }) => [day]);
+  onlyDuring(ware.facts, ({ day }) => [day]);
+  onlyDuring(ware.sales, ({ date, paid = date, lines }) => [
+    date,
+    paid,
+    ...lines.filter(({ kind }) => kind === 'class').flatMap(({ item }) => meetings(book, item)),
+  ]);
 }
 
-function onlyDuring<T>(facts: Iterable<T>, dayOf: (fact: T) => Day): void {
-  const during = (days: Days): T[] => [...facts].filter((fact) => isAmong(dayOf(fact), days));
+function meetings(book: Book, id: string): readonly Day[] {
+  const taught = book.classes.get(id);
+  return taught ? everyVersion(taught).flatMap(meetingsOf) : [];
+}
+
+function onlyDuring<T>(facts: Iterable<T>, daysOf: (fact: T) => readonly Day[]): void {
+  const during = (days: Days): T[] =>
+    [...facts].filter((fact) => daysOf(fact).some((day) => isAmong(day, days)));
   Object.assign(facts, { during });
 }
