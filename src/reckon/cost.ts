@@ -6,7 +6,6 @@ import {
   opposite,
   portionOf,
   shareOut,
-  total,
   type Money,
 } from '../number/money.ts';
 
@@ -125,5 +124,7 @@ export function materialOf(cost: Cost): Money {
 }
 
 function sumOfComponents(cost: Cost, components: readonly Component[]): Money {
-  return total(components.map((component) => cost[component] ?? NO_MONEY));
+  let sum = NO_MONEY;
+  for (const component of components) sum = add(sum, cost[component] ?? NO_MONEY);
+  return sum;
 }
