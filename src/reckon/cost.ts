@@ -1,13 +1,5 @@
 /** A cost by component, and the shares of it that pieces bear. */
-import {
-  NO_MONEY,
-  add,
-  less,
-  opposite,
-  portionOf,
-  shareOut,
-  type Money,
-} from '../number/money.ts';
+import { NO_MONEY, add, less, opposite, portionOf, shareOut, type Money } from '../number/money.ts';
 
 /** What a cost is made of. Fuel is drawn from stock; energy is bought as it is used. */
 export const COMPONENTS = [
