@@ -1,7 +1,6 @@
 /** What a sale earns and what its ware had cost, booked once on its day: all later figures are sums of it. */
 import type { Book, Day, Grade, Sale } from '../book.ts';
 import type { Money } from '../number/money.ts';
-import type { Pieces } from './batch.ts';
 import { NO_COST, type Cost } from './cost.ts';
 import type { Basis, ItemKind } from './income-fact.ts';
 import { paidOn } from './paid.ts';
@@ -11,10 +10,11 @@ import type { SoldLine } from './selling.ts';
 import { placeOfTax } from './taxed.ts';
 
 /** Pieces that a line took from a lot, or put back to it. */
-export interface Taking extends Pieces {
+export interface Taking {
   /** Id of the lot. */
   readonly lot: string;
   readonly grade: Grade;
+  readonly count: number;
 }
 
 /** One line: what it earned, what it took, and what that had cost. Every figure is positive, also of a return. */
@@ -93,8 +93,8 @@ function earnedLine(money: LineMoney, { from, cost, estimated }: SoldLine): Earn
   };
 }
 
-function takingOf({ lot, grade, count, cost }: SoldLine['from'][number]): Taking {
-  return { lot: lot.lot.id, grade, count, cost };
+function takingOf({ lot, grade, count }: SoldLine['from'][number]): Taking {
+  return { lot: lot.lot.id, grade, count };
 }
 
 function itemOf({ line }: LineMoney): readonly [kind: ItemKind, item: string] {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { restOf } from '../../src/reckon/batch.ts';
+import { opposite } from '../../src/number/money.ts';
 import { totalOf } from '../../src/reckon/cost.ts';
 import { flow, type Flows } from '../../src/reckon/flow.ts';
 import { accountCost, soldLines } from '../helpers/accounts.ts';
@@ -55,8 +56,15 @@ function bookSold(sales: readonly string[], more: Files = {}): Flows {
 
 /** From which lots a sale's first line is, and what they cost. */
 function lineOf({ ware }: Flows, sale: string, index = 0): string[] {
-  const { from = [], cost = {}, estimated } = soldLines(ware).get(sale)?.[index] ?? {};
-  const lots = from.map((taken) => `${taken.lot} ${taken.count} ${told(totalOf(taken.cost))}`);
+  const lines = soldLines(ware).get(sale) ?? [];
+  const { from = [], cost = {}, estimated } = lines[index] ?? {};
+  const facts = [...ware.facts].filter(({ by, lot }) => by === sale && lot !== '');
+  const earlier = lines.slice(0, index).flatMap((line) => line.from).length;
+  const lots = from.map(({ lot, count }, at) => {
+    const fact = facts[earlier + at];
+    const whole = totalOf(fact?.cost ?? {});
+    return `${lot} ${count} ${told((fact?.count ?? 0) < 0 ? opposite(whole) : whole)}`;
+  });
   return [...lots, `${told(totalOf(cost))}${estimated ? ' estimated' : ''}`];
 }
 

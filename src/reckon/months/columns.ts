@@ -24,12 +24,16 @@ export type MoneyColumn = BigInt64Array | readonly bigint[];
 export type CostColumns = readonly (MoneyColumn | undefined)[];
 
 const NONE = -(2n ** 63n);
-const MOST = 2n ** 63n;
 
 /** Amounts to be kept. */
 export function moneyColumn(amounts: readonly (Money | undefined)[]): MoneyColumn {
-  const all = amounts.map((amount) => amount ?? NONE);
-  return all.every((amount) => amount >= NONE && amount < MOST) ? BigInt64Array.from(all) : all;
+  const column = new BigInt64Array(amounts.length);
+  for (const [at, amount = NONE] of amounts.entries()) {
+    column[at] = amount;
+    // What is longer than 64 bits was cut off.
+    if (column[at] !== amount) return amounts.map((each) => each ?? NONE);
+  }
+  return column;
 }
 
 /** An amount as it was; undefined where it was not there. */
@@ -75,7 +79,12 @@ export function textsToKeep(): TextsToKeep {
   };
   return {
     all,
-    column: (texts) => Uint32Array.from(texts, (text) => (text === undefined ? 0 : numberOf(text))),
+    column: (texts) => {
+      const numbered = new Uint32Array(texts.length);
+      for (const [at, text] of texts.entries())
+        if (text !== undefined) numbered[at] = numberOf(text);
+      return numbered;
+    },
   };
 }
 

@@ -32,7 +32,6 @@ interface KeptTakings {
   readonly lot: Uint32Array;
   readonly grade: Uint32Array;
   readonly count: Float64Array;
-  readonly cost: CostColumns;
 }
 
 interface KeptLines extends Amounts<(typeof LINE_AMOUNTS)[number]> {
@@ -68,7 +67,6 @@ export function keptSales(sales: readonly SoldSale[]): KeptSales {
       lot: column(takings.map(({ lot }) => lot)),
       grade: column(takings.map(({ grade }) => grade)),
       count: Float64Array.from(takings, ({ count }) => count),
-      cost: costColumns(takings.map(({ cost }) => cost)),
     },
     texts,
   };
@@ -133,8 +131,5 @@ function takingAt({ texts, taking }: KeptSales, at: number): Taking {
     lot: textAt(texts, taking.lot, at),
     grade: textAt(texts, taking.grade, at) as Taking['grade'],
     count: taking.count[at] ?? 0,
-    get cost() {
-      return costAt(taking.cost, at);
-    },
   };
 }
