@@ -29,7 +29,7 @@ function wordsIn(moved: Moved): Moves[] {
 function wordsOf(raw: Raw, moved: Moved): Moves[] {
   if (typeof moved === 'string') return [moved];
   if (Array.isArray(raw)) return raw.flatMap((each: Raw) => wordsOf(each, moved));
-  return Object.entries(raw).flatMap(([key, value]) => wordsOf(value as Raw, moved[key] ?? 'all'));
+  return Object.entries(raw).flatMap(([key, value]) => wordsOf(value, moved[key] ?? 'all'));
 }
 
 function mostOf(words: readonly Moves[]): Moves {
