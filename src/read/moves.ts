@@ -2,6 +2,7 @@
 import { MOVES } from '../../schema/generated/moves.js';
 import type { Moved, Moves } from '../../schema/spec.ts';
 import type { Dashed, Kind, RecordOf, Studio } from '../book.ts';
+import { isList } from './at-path.ts';
 import type { Raw, RawMap } from './raw.ts';
 
 /** The fields of a typed record by their keys in the file, and those of the records within it. */
@@ -74,8 +75,4 @@ function movingChange(change: Raw, moved: Table): string {
   const kept = fieldsText(fields, moved);
   if (kept === '' && gone.length === 0) return '';
   return `{${movingIn(from, 'all')}${kept}${movingIn(gone, 'all')}}`;
-}
-
-function isList(raw: Raw): raw is readonly Raw[] {
-  return Array.isArray(raw);
 }

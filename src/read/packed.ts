@@ -1,5 +1,6 @@
 /** Records as the cache keeps them: one table of texts and of key lists, and numbers that point into it. */
 import { Buffer } from 'node:buffer';
+import { isList } from './at-path.ts';
 import type { Stamp } from './disk.ts';
 import { newMapping, newTable } from './mapping.ts';
 import type { Raw, RawMap } from './raw.ts';
@@ -158,10 +159,6 @@ function shapeOf({ shapes, shapeIndex }: Packing, keys: readonly string[]): numb
   if (known !== undefined) return known;
   shapeIndex.set(name, shapes.length);
   return shapes.push(keys) - 1;
-}
-
-function isList(raw: Raw): raw is readonly Raw[] {
-  return Array.isArray(raw);
 }
 
 /** Where unpacking stands; one object, as in the fast reader. */
