@@ -2,7 +2,8 @@
 import { decimal, type Decimal } from '../number/decimal.ts';
 import { isDay } from '../number/date.ts';
 import type { Finding } from '../problem.ts';
-import type { Raw, RawMap } from '../read/raw.ts';
+import { isMap } from '../read/at-path.ts';
+import type { Raw } from '../read/raw.ts';
 import { nearest } from './nearest.ts';
 
 /** A file while it is taken in. */
@@ -106,8 +107,4 @@ export function monthDayIn(spotted: Spotted): string {
 
 function nameOf({ path }: Spotted): string {
   return path.findLast((key) => typeof key === 'string') ?? 'the sheet';
-}
-
-function isMap(raw: Raw | undefined): raw is RawMap {
-  return typeof raw === 'object' && !Array.isArray(raw);
 }

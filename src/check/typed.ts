@@ -11,6 +11,7 @@ import { camelCase } from '../camel-case.ts';
 import { parseCone } from '../number/cone.ts';
 import { decimal, type Decimal } from '../number/decimal.ts';
 import { parseHeatContent, parsePower, parseQuantity } from '../number/unit.ts';
+import { isMap } from '../read/at-path.ts';
 import type { Raw, RawMap } from '../read/raw.ts';
 
 /** Where a record comes from. */
@@ -146,10 +147,6 @@ function mapReader(value: Read): Read {
 
 function eitherReader(record: Read, other: Read): Read {
   return (raw) => (isMap(raw) ? record(raw) : other(raw));
-}
-
-function isMap(raw: Raw): raw is RawMap {
-  return typeof raw === 'object' && !Array.isArray(raw);
 }
 
 function asItStands(raw: Raw): Raw {

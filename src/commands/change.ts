@@ -46,13 +46,15 @@ export interface Scene {
 export async function carryOut(scene: Scene, due: Due): Promise<number> {
   const { asked, world } = scene;
   const { plan, shown } = due;
+  const isTried = asked.options['dryRun'] === true;
+  const effect = isTried ? [] : effectOf(plan);
   complainOf(world, plan.problems ?? []);
-  if (asked.options['dryRun'] === true) {
+  if (isTried) {
     world.write(diffOf(plan.changes));
     return EXIT.fine;
   }
   for (const text of shown) world.write(printedLines(text.split('\n').slice(0, -1)));
-  for (const line of effectOf(plan)) world.write(printed`  ${line}\n`);
+  for (const line of effect) world.write(printed`  ${line}\n`);
   if ((await due.agreed?.()) === false) {
     world.complain(printedLayout(due.typed ?? 'Nothing was written.\n'));
     return EXIT.errors;
@@ -73,7 +75,7 @@ async function write(scene: Scene, { plan, done, undo, typed = '' }: Due): Promi
     world.complain(printedLayout(typed));
     return notWritten(world, applied.refused);
   }
-  if (plan.after) opened.saveAs(plan.after, plan.edited ?? []);
+  keepAfter(plan, opened);
   const bySaggar =
     undo === undefined
       ? undefined
@@ -89,6 +91,15 @@ async function write(scene: Scene, { plan, done, undo, typed = '' }: Due): Promi
   if (byGit !== undefined && bySaggar !== undefined)
     world.write(printed`Once more is put down: ${bySaggar}\n`);
   return EXIT.fine;
+}
+
+/** The change is made: where nothing can be kept of it, the next run reads all afresh. */
+function keepAfter({ after, edited = [] }: Partial<Plan>, { saveAs }: OpenedFiles): void {
+  try {
+    if (after) saveAs(after, edited);
+  } catch {
+    // What was kept before is not what it should be.
+  }
 }
 
 function sayParted(files: readonly string[], { complain }: World): void {

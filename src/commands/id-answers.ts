@@ -2,6 +2,7 @@
 import { FIELDS, PATTERNS } from '../../schema/generated/fields.js';
 import { DEFINITION_KINDS, KINDS, type Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
+import { isMap } from '../read/at-path.ts';
 import { findStudio } from '../read/find.ts';
 import type { Store } from '../memory/store.ts';
 import { idsIn } from '../read/ids.ts';
@@ -175,8 +176,4 @@ function textIn(raw: Raw, field: string): string {
   if (typeof raw === 'string' || !isMap(raw)) return '';
   const value = raw[field];
   return typeof value === 'string' ? value : '';
-}
-
-function isMap(raw: Exclude<Raw, string>): raw is Exclude<Raw, string | readonly Raw[]> {
-  return !Array.isArray(raw);
 }

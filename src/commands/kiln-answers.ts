@@ -1,7 +1,8 @@
 /** The firings that a command line can go on with where they are to be unloaded: those still in the kiln. */
 import { PATTERNS } from '../../schema/generated/fields.js';
+import { isMap } from '../read/at-path.ts';
 import { findStudio } from '../read/find.ts';
-import type { Raw, RawMap } from '../read/raw.ts';
+import type { Raw } from '../read/raw.ts';
 import { openMemory } from '../read/memory.ts';
 import { readStudio } from '../read/read.ts';
 import type { Answer } from './answer-words.ts';
@@ -39,8 +40,4 @@ function isInKiln(firing: Raw): boolean {
 function textIn(raw: Raw, field: string): string {
   const value = isMap(raw) ? raw[field] : undefined;
   return typeof value === 'string' ? value : '';
-}
-
-function isMap(raw: Raw | undefined): raw is RawMap {
-  return typeof raw === 'object' && !Array.isArray(raw);
 }

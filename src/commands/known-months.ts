@@ -77,6 +77,14 @@ export function monthShelf(memory: Memory): MonthShelf {
   };
 }
 
+/** A head as it was kept: of one in another form lots or firings would be overlooked. */
+function sound(head: MonthHead): MonthHead {
+  const lists: readonly unknown[] = [head.lots, head.glazed, head.firings];
+  const texts = [head.month, head.last, ...lists.flat()];
+  if (lists.every(Array.isArray) && texts.every((text) => typeof text === 'string')) return head;
+  throw new TypeError('what is remembered of a month is not as it was kept');
+}
+
 /** From the first month on that comes from something else, nothing is the same. */
 function sameMonths({ months }: Chain, keyOf: KeyOf): Month[] {
   const changed = months.findIndex(({ key, head }) => key !== keyOf(head.month));
@@ -91,7 +99,7 @@ function monthsIn(
   chain: Month[],
   { keyOf, memory }: { readonly keyOf: () => KeyOf; readonly memory: Memory },
 ): KnownMonths {
-  const heads = chain.map(({ head }) => head);
+  const heads = chain.map(({ head }) => sound(head));
   const byMonth = new Map(chain.map((month) => [month.head.month, month]));
   return {
     heads,

@@ -3,6 +3,7 @@ import { TAX_SHEET_TITLES } from '../../schema/generated/tax-sheet-titles.js';
 import type { Kind } from '../book.ts';
 import { BUILT_IN_SHEETS } from '../check/built-in-sheets.ts';
 import { isDay } from '../number/date.ts';
+import { isMap } from '../read/at-path.ts';
 import { findStudio } from '../read/find.ts';
 import { idsIn } from '../read/ids.ts';
 import { SETTINGS_FILE } from '../read/kinds.ts';
@@ -52,10 +53,6 @@ function daysIn(root: RawMap): string[] {
 
 function dayIn(raw: Raw | undefined): string[] {
   return typeof raw === 'string' && isDay(raw) ? [raw] : [];
-}
-
-function isMap(raw: Raw): raw is RawMap {
-  return typeof raw === 'object' && !Array.isArray(raw);
 }
 
 function periodsOf(days: Iterable<string>, yearStarts: string | undefined): readonly Answer[] {

@@ -18,12 +18,9 @@ export interface Boxes {
   readonly places: ReadonlyMap<string, BoxPlace>;
 }
 
-/** The name of the error below: a part of the program that is loaded by itself has another class of it. */
-export const MEMORY_LOST = 'MemoryLost';
-
 /** What is remembered is not what it was when this run began: it must begin anew, without it. */
 export class MemoryLost extends Error {
-  override readonly name = MEMORY_LOST;
+  override readonly name = 'MemoryLost';
 }
 
 /** A box as it is to be kept: its parts, or nothing where it stays as it is. */

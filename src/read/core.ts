@@ -1,4 +1,5 @@
 /** A file as a YAML 1.2 core reader sees it: what other readers and editors would make of it. */
+import { isList, valueAt, type Path } from './at-path.ts';
 import { coreValue } from './core-value.ts';
 import { UNQUOTED } from './leaf.ts';
 import { newMapping } from './mapping.ts';
@@ -12,15 +13,15 @@ export interface CoreFile {
    * Whether the scalar at a path (keys and list indexes from the root) stands there without quotes;
    * undefined where there is no scalar.
    */
-  readonly plain: (path: readonly (string | number)[]) => boolean | undefined;
+  readonly plain: (path: Path) => boolean | undefined;
   /** The text of the scalar at a path as it stands in the file, without quotes; empty for none. */
-  readonly text: (path: readonly (string | number)[]) => string;
+  readonly text: (path: Path) => string;
 }
 
 /** A core reader's view of content that was read with marks before its scalars. */
 export function coreFile(marked: RawMap): CoreFile {
-  const scalarAt = (path: readonly (string | number)[]): string | undefined => {
-    const found = path.reduce<Raw | undefined>(partOf, marked);
+  const scalarAt = (path: Path): string | undefined => {
+    const found = valueAt(marked, path);
     return typeof found === 'string' ? found : undefined;
   };
   return {
@@ -28,12 +29,6 @@ export function coreFile(marked: RawMap): CoreFile {
     plain: (path) => scalarAt(path)?.startsWith(UNQUOTED),
     text: (path) => scalarAt(path)?.slice(UNQUOTED.length) ?? '',
   };
-}
-
-function partOf(whole: Raw | undefined, step: string | number): Raw | undefined {
-  if (whole === undefined || typeof whole === 'string') return undefined;
-  if (isList(whole)) return typeof step === 'number' ? whole[step] : undefined;
-  return whole[step];
 }
 
 function valueOf(marked: Raw): unknown {
@@ -47,8 +42,4 @@ function valueOf(marked: Raw): unknown {
 function scalarValue(marked: string): unknown {
   const text = marked.slice(UNQUOTED.length);
   return marked.startsWith(UNQUOTED) ? coreValue(text) : text;
-}
-
-function isList(raw: Raw): raw is readonly Raw[] {
-  return Array.isArray(raw);
 }

@@ -3,6 +3,7 @@ import type { Kind } from '../book.ts';
 import { EVENT_KINDS } from '../book.ts';
 import { digestOf } from '../digest.ts';
 import { addTo } from '../grouping.ts';
+import { isList } from './at-path.ts';
 import { movingText } from './moves.ts';
 import type { Raw, RawFile, RawMap } from './raw.ts';
 
@@ -107,8 +108,4 @@ function isOpening(kind: Kind, record: RawMap): boolean {
 
 function digest(texts: readonly string[]): string {
   return digestOf(texts.join('\n')).slice(0, 24);
-}
-
-function isList(raw: Raw): raw is readonly Raw[] {
-  return Array.isArray(raw);
 }

@@ -1,5 +1,6 @@
 /** Records as the cache keeps them: one table of texts and of key lists, and numbers that point into it. */
 import { Buffer } from 'node:buffer';
+import { isList } from './at-path.ts';
 import type { Stamp } from './disk.ts';
 import { newMapping, newTable } from './mapping.ts';
 import type { Raw, RawMap } from './raw.ts';
@@ -63,6 +64,7 @@ export function unpackFiles(bytes: Uint8Array): KnownFiles {
   const [length = 0] = new Uint32Array(bytes.buffer, bytes.byteOffset, 1);
   const json = Buffer.from(bytes.buffer, bytes.byteOffset + WORD, length).toString('latin1');
   const table = JSON.parse(json) as Table;
+  if (![table.texts, ...table.shapes].every(areTexts)) odd();
   const numbers = new Uint32Array(bytes.buffer, bytes.byteOffset + WORD + length);
   const starts = new Map(table.files.map((row) => [row[0], row[6]]));
   const find = finderIn(table, numbers);
@@ -159,10 +161,6 @@ function shapeOf({ shapes, shapeIndex }: Packing, keys: readonly string[]): numb
   return shapes.push(keys) - 1;
 }
 
-function isList(raw: Raw): raw is readonly Raw[] {
-  return Array.isArray(raw);
-}
-
 /** Where unpacking stands; one object, as in the fast reader. */
 const at = {
   next: 0,
@@ -178,7 +176,7 @@ function unpackTable(table: Table, numbers: Uint32Array, start: number): RawMap 
   at.next = start;
   const root = newTable();
   for (let left = nextNumber(); left > 0; left--) {
-    const id = at.texts[nextNumber() >>> 2] ?? '';
+    const id = at.texts[nextNumber() >>> 2] ?? odd();
     root[id] = unpack();
   }
   return root;
@@ -231,23 +229,32 @@ function idsWith({ table, numbers, start }: FileAt, wanted: ReadonlySet<number>)
 function pastValue({ shapes }: Table, numbers: Uint32Array, start: number): number {
   let next = start;
   for (let values = 1; values > 0; values--) {
-    const number = numbers[next++] ?? 0;
+    const number = numbers[next++] ?? odd();
     if ((number & 3) === LIST) values += number >>> 2;
-    else if ((number & 3) === MAP) values += shapes[number >>> 2]?.length ?? 0;
+    else if ((number & 3) === MAP) values += shapes[number >>> 2]?.length ?? odd();
   }
   return next;
 }
 
+function areTexts(words: readonly unknown[]): boolean {
+  return words.every((word) => typeof word === 'string');
+}
+
+/** Numbers that end too soon or lead to nothing, or texts that are none. */
+function odd(): never {
+  throw new RangeError('what is remembered of records is not as it was kept');
+}
+
 function nextNumber(): number {
-  return at.numbers[at.next++] ?? 0;
+  return at.numbers[at.next++] ?? odd();
 }
 
 function unpack(): Raw {
   const number = nextNumber();
   const type = number & 3;
   const index = number >>> 2;
-  if (type === TEXT) return at.texts[index] ?? '';
-  return type === LIST ? unpackList(index) : unpackMap(at.shapes[index] ?? []);
+  if (type === TEXT) return at.texts[index] ?? odd();
+  return type === LIST ? unpackList(index) : unpackMap(at.shapes[index] ?? odd());
 }
 
 function unpackList(length: number): readonly Raw[] {

@@ -3,6 +3,7 @@ import { existsSync, realpathSync } from 'node:fs';
 import { sep } from 'node:path';
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Finding } from '../problem.ts';
+import { isMap } from './at-path.ts';
 import { readSource, unreadable } from './disk.ts';
 import type { Raw, RawFile, RawMap } from './raw.ts';
 import { mostIn } from './records.ts';
@@ -75,10 +76,6 @@ export function sheetsFiled(
 
 function values(root: RawMap): readonly Raw[] {
   return Object.values(root);
-}
-
-function isMap(raw: Raw): raw is RawMap {
-  return typeof raw === 'object' && !Array.isArray(raw);
 }
 
 /** A file that is there and can't be read. */

@@ -1,5 +1,6 @@
 /** A world for commands in tests: a folder, a day, and what was said. */
 import { Buffer } from 'node:buffer';
+import { carriedOut } from '../../src/commands/memory-lost.ts';
 import type { Asked, Command, World } from '../../src/commands/world.ts';
 import { memoryForTests } from './memory.ts';
 
@@ -48,9 +49,7 @@ export async function run(command: Command, folder: string, told: Told = {}): Pr
     random: () => 0,
     writer: { pid: process.pid, host: 'here', isRunning: () => true, timeOf: String },
   };
-  const status = await command(
-    { command: command.name, argument: words[0], words, options },
-    world,
-  );
+  const asked = { command: command.name, argument: words[0], words, options };
+  const status = await carriedOut(command, asked, world);
   return { status, ...said };
 }
