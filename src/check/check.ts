@@ -22,6 +22,7 @@ import { duplicateIds } from './rules/duplicate-id.ts';
 import { strayFiles, type StrayFile } from './rules/stray-file.ts';
 import { taxSheetFaults } from './rules/tax-sheet.ts';
 import { checkFile } from './schema.ts';
+import { unnamedGlazes, type UnnamedGlazes } from './unnamed-glazes.ts';
 import { unsoundIn } from './unsound.ts';
 
 /** A raw file. */
@@ -55,6 +56,7 @@ export interface Checked {
   readonly book: Book;
   /** In no particular order. */
   readonly findings: readonly Finding[];
+  readonly unnamed: UnnamedGlazes;
   /** What the rules found, part by part; none where something is left out for its faults. */
   readonly parts?: FoundParts | undefined;
 }
@@ -158,7 +160,7 @@ export function judge(taken: Taken, { day, prepare, before }: Looked): Checked {
   const together = isWhole ? foundTogether({ taken, book, day, before }) : undefined;
   const broken = together?.findings ?? runRules(book, day, unsound);
   const findings = [...unread, ...faults, ...doubled, ...filed, ...broken];
-  return { book, findings, parts: together?.parts };
+  return { book, findings, unnamed: unnamedGlazes(book, day), parts: together?.parts };
 }
 
 /** Checks all of a studio as of a day: schemas, ids, then the rules. */

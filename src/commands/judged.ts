@@ -59,11 +59,11 @@ export function knowledgeIn(memory: Memory, asOf: Day): Knowledge {
           prepare?.(made);
         },
       });
-      const { findings, parts } = checked;
+      const { findings, unnamed, parts } = checked;
       if (parts) before = { parts, typedIn: typedIn(taken) };
       const { draft, settled } = taken;
       const isUnique = draft.isUnique === true;
-      return { ...checked, taken, found: { content, asOf, settled, isUnique, findings } };
+      return { ...checked, taken, found: { content, asOf, settled, isUnique, findings, unnamed } };
     },
     save: ({ book, found, parts }) => {
       months.keep(book);
