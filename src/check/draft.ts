@@ -1,5 +1,6 @@
 /** A book in the making: file by file, the sound records to be typed and the unsound ones set aside. */
 import { KINDS, type Book, type Entry, type Kind, type Studio } from '../book.ts';
+import { grouped } from '../grouping.ts';
 import { daysIn, outlineOf, type FileDays, type Outline } from '../read/outline.ts';
 import type { Raw, RawFile, RawMap } from '../read/raw.ts';
 import { madeOnce } from '../once.ts';
@@ -97,14 +98,10 @@ export function* namedIn({ files }: Draft): Generator<NamedRecord> {
 /** The book of all that was taken in; of two records of one kind and id the first one counts. */
 export function finishBook(draft: Draft): Book {
   const isUnique = (draft.isUnique ??= duplicateIds(namedIn(draft)).length === 0);
-  const kinds = KINDS.map((kind) => [kind, recordsOf(draft, kind, isUnique)] as const);
+  const files = grouped(draft.files, ({ kind }) => kind);
+  const recordsOf = isUnique ? recordsIn : firstOfEach;
+  const kinds = KINDS.map((kind) => [kind, recordsOf(files.get(kind) ?? [])] as const);
   return { studio: draft.studio, ...Object.fromEntries(kinds) } as unknown as Book;
-}
-
-function recordsOf({ files }: Draft, kind: Kind, isUnique: boolean): Book[Kind] {
-  const own = files.filter((file) => file.kind === kind);
-  const records = isUnique ? recordsIn(own) : firstOfEach(own);
-  return records as unknown as Book[Kind];
 }
 
 function firstOfEach(files: readonly RecordFile<Entry>[]): ReadonlyMap<string, Entry> {

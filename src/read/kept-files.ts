@@ -2,7 +2,7 @@
 import { Buffer } from 'node:buffer';
 import type { Stamp } from './disk.ts';
 import type { FileDays, Outline } from './outline.ts';
-import type { Sought } from './packed.ts';
+import type { KnownFiles, Sought } from './packed.ts';
 import type { RawFile } from './raw.ts';
 
 /** A file whose content may be kept. */
@@ -15,10 +15,20 @@ export interface Keepable extends RawFile {
   readonly content: string;
 }
 
-/** A file that is as it was when it was found clean. Its content is made when it is asked for. */
+/** A file that was found clean, as it was then. What is in it is made when it is asked for. */
 export interface Recalled extends Keepable {
+  readonly known: Recalled;
+  /** Where its content is. */
+  readonly box: string;
   readonly ids: () => readonly string[];
   readonly idsWith: (sought: Sought) => readonly string[];
+}
+
+/** What the boxes hold of files. */
+export interface Contents {
+  readonly of: (box: string, kind: RawFile['kind']) => KnownFiles;
+  readonly outlineOf: (file: string) => Outline;
+  readonly idsOf: (file: string) => readonly string[];
 }
 
 /** Of no file. */
@@ -31,9 +41,10 @@ export interface About {
 }
 
 /** A file of which the content is in a box. */
-export interface KeptFile extends Omit<Keepable, 'root' | 'outline'> {
-  readonly box: string;
-}
+export type KeptFile = Pick<
+  Recalled,
+  'file' | 'kind' | 'box' | 'content' | 'odd' | 'days' | 'stamp'
+>;
 
 /** The files in columns: their texts one after the other, and their stamps. */
 interface KeptFiles {
@@ -61,28 +72,48 @@ export function keptFiles(files: readonly KeptFile[]): KeptFiles {
 }
 
 /** Files as they were, by their paths. */
-export function filesKept({ texts, stamps }: KeptFiles): Map<string, KeptFile> {
+export function filesKept({ texts, stamps }: KeptFiles, contents: Contents): Map<string, Recalled> {
   const all = Buffer.from(texts).toString().split(BETWEEN);
-  const files = new Map<string, KeptFile>();
-  for (let at = 0; at < stamps.length / NUMBERS; at++) {
-    const text = at * TEXTS;
-    const [file = '', kind, box = '', content = '', odd, from = '', until = ''] = all.slice(
-      text,
-      text + TEXTS,
-    );
-    const [size = 0, modified = 0, changed = 0, inode = 0] = stamps.slice(
-      at * NUMBERS,
-      at * NUMBERS + NUMBERS,
-    );
+  const shared = sharedBy(contents);
+  const files = new Map<string, Recalled>();
+  for (let at = 0, text = 0; at < stamps.length; at += NUMBERS, text += TEXTS) {
+    const [file, kind, box] = [
+      all[text] ?? '',
+      all[text + 1] as RawFile['kind'],
+      all[text + 2] ?? '',
+    ];
+    const from = all[text + 5] ?? '';
+    // Key by key, for there are thousands.
     files.set(file, {
+      __proto__: shared,
       file,
-      kind: kind as KeptFile['kind'],
+      kind,
       box,
-      content,
-      odd: odd === 'odd',
-      days: from === '' ? undefined : [from, until],
-      stamp: { size, modified, changed, inode },
-    });
+      content: all[text + 3] ?? '',
+      odd: all[text + 4] !== '',
+      days: from === '' ? undefined : [from, all[text + 6] ?? ''],
+      stamp: {
+        size: stamps[at] ?? 0,
+        modified: stamps[at + 1] ?? 0,
+        changed: stamps[at + 2] ?? 0,
+        inode: stamps[at + 3] ?? 0,
+      },
+      outline: () => contents.outlineOf(file),
+      ids: () => contents.idsOf(file),
+      idsWith: (sought: Sought) => contents.of(box, kind).idsWith(file, sought),
+    } as unknown as Recalled);
   }
   return files;
+}
+
+/** All files have one getter, in place of one each. */
+function sharedBy({ of }: Contents): Pick<Recalled, 'root' | 'known'> & ThisType<Recalled> {
+  return {
+    get root() {
+      return of(this.box, this.kind).contentOf(this.file);
+    },
+    get known() {
+      return this;
+    },
+  };
 }
