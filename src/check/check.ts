@@ -17,7 +17,7 @@ import {
 } from './draft.ts';
 import { filingFindings } from './filings.ts';
 import { foundTogether, type FoundParts, type StateBefore } from './going-on.ts';
-import { runRules } from './rules.ts';
+import { RULES, runRules } from './rules.ts';
 import { duplicateIds } from './rules/duplicate-id.ts';
 import { strayFiles, type StrayFile } from './rules/stray-file.ts';
 import { taxSheetFaults } from './rules/tax-sheet.ts';
@@ -157,13 +157,8 @@ export function judge(taken: Taken, { day, prepare, before }: Looked): Checked {
   // Before the others, which then make do with what it has reckoned.
   const filed = filingFindings(book, { day, unsound, own: sheets, files: strays });
   const isWhole = draft.isUnique && unsound.ids.size + unsound.kinds.size === 0;
-  const together = isWhole ? foundTogether({ taken, book, day, before }) : undefined;
+  const together = isWhole ? foundTogether({ rules: RULES, taken, book, day, before }) : undefined;
   const broken = together?.findings ?? runRules(book, day, unsound);
   const findings = [...unread, ...faults, ...doubled, ...filed, ...broken];
   return { book, findings, unnamed: unnamedGlazes(book, day), parts: together?.parts };
-}
-
-/** Checks all of a studio as of a day: schemas, ids, then the rules. */
-export function checkStudio(reading: ChangedReading, day: string): Checked {
-  return judge(takeIn(reading), { day });
 }

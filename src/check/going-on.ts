@@ -17,8 +17,7 @@ import {
   type LookOf,
 } from './looking.ts';
 import { concerns, type Asked } from './reach.ts';
-import { NOTHING_UNSOUND, type OverLook } from './rule.ts';
-import { RULES } from './rules.ts';
+import { NOTHING_UNSOUND, type OverLook, type Rule } from './rule.ts';
 import { shortIn } from './shortfalls.ts';
 
 /** What was found in a state without faults, part by part, as data that can be kept. */
@@ -43,6 +42,7 @@ export interface StateBefore {
 
 /** A state that leaves nothing out, and the one before it, if any. */
 export interface Going {
+  readonly rules: readonly Rule[];
   readonly taken: Taken;
   readonly book: Book;
   readonly day: Day;
@@ -54,14 +54,14 @@ export function foundTogether(going: Going): {
   readonly findings: readonly Finding[];
   readonly parts: FoundParts;
 } {
-  const { taken, book, day } = going;
-  const judging = { rules: RULES, book, unsound: NOTHING_UNSOUND };
+  const { rules, taken, book, day } = going;
+  const judging = { rules, book, unsound: NOTHING_UNSOUND };
   const before = going.before?.parts.settings === taken.settings ? going.before : undefined;
   const touched = before && touchedSince(before, taken.draft.files);
   const old = before && touched ? { parts: before.parts, touched } : undefined;
   const files = lookAtFiles(going, old);
   const over = new Map(
-    looksThat('over', RULES).map((each) => {
+    looksThat('over', rules).map((each) => {
       const known = old && partOfLook(each, old, { book, day });
       return [nameOf(each), known ?? foundOver(each, judging)] as const;
     }),
@@ -70,11 +70,11 @@ export function foundTogether(going: Going): {
   const findings = [
     ...[...files.values()].flatMap((found) => found.findings),
     ...[...over.values()].flatMap((found) => found.findings),
-    ...looksThat('short', RULES).flatMap((each) => foundShort(each, { book, short })),
-    ...looksThat('day', RULES).flatMap((each) => foundOnDay(each, { ...judging, day })),
+    ...looksThat('short', rules).flatMap((each) => foundShort(each, { book, short })),
+    ...looksThat('day', rules).flatMap((each) => foundOnDay(each, { ...judging, day })),
   ];
   const parts = { settings: taken.settings, files, over };
-  return { findings: inOrderOf(RULES, findings), parts };
+  return { findings: inOrderOf(rules, findings), parts };
 }
 
 /** What was found before, and the records that are no longer as they were. */
@@ -122,8 +122,8 @@ function touchedOf(
   });
 }
 
-function lookAtFiles({ taken, book }: Going, old: Old | undefined): FoundParts['files'] {
-  const lookAt = recordsLooker({ rules: RULES, book, unsound: NOTHING_UNSOUND });
+function lookAtFiles({ rules, taken, book }: Going, old: Old | undefined): FoundParts['files'] {
+  const lookAt = recordsLooker({ rules, book, unsound: NOTHING_UNSOUND });
   const files = new Map<string, PartOfFile>();
   const settings = { kind: 'studio' as const, records: [book.studio] };
   files.set(book.studio.file, { ...lookAt(settings), content: taken.settings });

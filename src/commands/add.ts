@@ -2,7 +2,7 @@
 import { DEFINITION_KINDS, EVENT_KINDS, KINDS, type Kind } from '../book.ts';
 import { NOUN, listed } from '../check/finding.ts';
 import { nearest } from '../check/nearest.ts';
-import { mapping } from '../entry/at-path.ts';
+import { mapping } from '../read/at-path.ts';
 import { typedAgain } from '../entry/echo.ts';
 import type { FieldOption } from '../entry/fields.ts';
 import type { GivenRecord } from '../entry/given.ts';

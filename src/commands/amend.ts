@@ -7,7 +7,7 @@ import {
   type Amendment,
   type ReadAmendment,
 } from '../entry/amendment.ts';
-import { valueAt } from '../entry/at-path.ts';
+import { valueAt } from '../read/at-path.ts';
 import { inWord, typedProblems } from '../entry/faults.ts';
 import { lexiconOf } from '../entry/lexicon.ts';
 import { recordIn } from '../entry/record-lines.ts';

@@ -1,6 +1,6 @@
 /** `saggar add sales --closing`: ends a day at a fair by what came back and the money that is there. */
 import { nearest } from '../check/nearest.ts';
-import { mapping } from '../entry/at-path.ts';
+import { mapping } from '../read/at-path.ts';
 import { closingOf, daySale, type Closing, type DaySale } from '../entry/closing/closing.ts';
 import { wareName, type FairDay } from '../entry/closing/count.ts';
 import { decide, type Fates } from '../entry/closing/decide.ts';

@@ -1,6 +1,6 @@
 /** `saggar quarter PERIOD --filed`: writes what was filed for a period, as the book has it now. */
 import { planAdd } from '../entry/add.ts';
-import { mapping } from '../entry/at-path.ts';
+import { mapping } from '../read/at-path.ts';
 import { moneyText, type Money } from '../number/money.ts';
 import { addDays, isDay } from '../number/date.ts';
 import { nameOfLine, sheetLines } from '../reckon/filed.ts';

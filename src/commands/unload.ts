@@ -1,6 +1,6 @@
 /** `saggar unload FIRING`: what came out of a firing that is still in the kiln. */
 import { readAmendment, type Amendment } from '../entry/amendment.ts';
-import { mapping, valueAt } from '../entry/at-path.ts';
+import { mapping, valueAt } from '../read/at-path.ts';
 import { inWord, typedProblems } from '../entry/faults.ts';
 import { lexiconOf, type Lexicon, type Named } from '../entry/lexicon.ts';
 import { linesInKiln, readUnloading, type LineInKiln } from '../entry/unload.ts';

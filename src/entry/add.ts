@@ -2,7 +2,6 @@
 import { PATTERNS } from '../../schema/generated/fields.js';
 import { EVENT_KINDS, type Kind } from '../book.ts';
 import type { Refused } from '../write/parts.ts';
-import { appendRecord } from '../write/splice.ts';
 import { newId } from '../write/target.ts';
 import type { GivenRecord } from './given.ts';
 import { lexiconOf, type Lexicon } from './lexicon.ts';
@@ -53,7 +52,7 @@ export function putRecords(
   const added: Added[] = [];
   for (const record of named) {
     const put = putRecord(
-      { folder: opened.folder, kind, files, edited, append: appendRecord },
+      { folder: opened.folder, kind, files, edited },
       kind === 'sales' ? { ...record, fields: withSaleTax(opened.book, record.fields) } : record,
     );
     if ('refused' in put) return put;

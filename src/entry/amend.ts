@@ -3,10 +3,10 @@ import type { Day, Kind } from '../book.ts';
 import type { Raw, RawMap } from '../read/raw.ts';
 import { wholeText } from '../read/whole.ts';
 import type { Refused } from '../write/parts.ts';
-import { insertItem, removeField, setField, type Spliced } from '../write/splice.ts';
+import { insertItem, removeField, setField } from '../write/splice.ts';
+import type { Spliced } from '../write/verify.ts';
 import type { Amendable, Amendment } from './amendment.ts';
-import { isNumberKey } from './echo.ts';
-import { isMap, valueAt, withValue, withoutValue, type Path } from './at-path.ts';
+import { isMap, valueAt, withValue, withoutValue, type Path } from '../read/at-path.ts';
 import { withDefaults } from './defaults.ts';
 import { lexiconOf, type Lexicon } from './lexicon.ts';
 import { planEdits, type OpenedStudio, type Plan } from './plan.ts';
@@ -141,6 +141,5 @@ function lastFirst(a: Path, b: Path): number {
 
 function spliceStep(text: string, { path, value, isNew = false }: Amendment): Spliced {
   if (value === undefined) return removeField(text, path);
-  const written = { value, isNumberKey };
-  return isNew ? insertItem(text, path, written) : setField(text, path, written);
+  return isNew ? insertItem(text, path, value) : setField(text, path, value);
 }

@@ -2,7 +2,7 @@
 import { FIELDS } from '../../schema/generated/fields.js';
 import type { Day, Kind } from '../book.ts';
 import type { Raw, RawMap } from '../read/raw.ts';
-import { isList, isMap, mapping, textOf, withValue } from './at-path.ts';
+import { isList, isMap, mapping, textOf, withValue } from '../read/at-path.ts';
 import type { Lexicon } from './lexicon.ts';
 import { rawInForce } from './raw-in-force.ts';
 

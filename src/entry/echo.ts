@@ -1,20 +1,8 @@
 /** Gives back what was typed when it can't be written, so that nothing has to be typed twice. */
-import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Day, Kind } from '../book.ts';
-import { isNumberKey as isKeyOfNumber } from '../read/leaf.ts';
-import { emitOnScreen, emitRecord } from '../write/emit.ts';
+import { emitOnScreen } from '../write/emit.ts';
 import { withDay } from './defaults.ts';
 import type { GivenRecord } from './given.ts';
-
-/** One record's text as it stands in a file, with its id at the margin. */
-export function recordText(id: string, fields: GivenRecord['fields']): string {
-  return emitRecord(id, fields, isNumberKey);
-}
-
-/** Whether a number under a key goes without quotes. */
-export function isNumberKey(key: string): boolean {
-  return isKeyOfNumber(key, NUMBER_KEYS);
-}
 
 /**
  * The records as YAML that can be mended and given to the same command on standard input; the hint
@@ -27,8 +15,8 @@ export function typedAgain(kind: Kind, records: readonly GivenRecord[], day: Day
 }
 
 function echo({ id, fields }: GivenRecord): string {
-  if (id !== undefined) return emitOnScreen(id, fields, isNumberKey);
+  if (id !== undefined) return emitOnScreen(id, fields);
   if (Object.keys(fields).length === 0) return '{}\n';
-  const lines = emitOnScreen('record', fields, isNumberKey).split('\n').slice(1);
+  const lines = emitOnScreen('record', fields).split('\n').slice(1);
   return lines.map((line) => line.replace(/^ {2}/, '')).join('\n');
 }

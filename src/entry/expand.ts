@@ -7,7 +7,7 @@ import {
 } from '../../schema/generated/fields.js';
 import type { Day, Kind } from '../book.ts';
 import type { Raw, RawMap } from '../read/raw.ts';
-import { isList, isMap, mapping, type Path } from './at-path.ts';
+import { isList, isMap, mapping, type Path } from '../read/at-path.ts';
 import { withDefaults } from './defaults.ts';
 import { ENTRY_KEY, ENTRY_VALUE, formOf, type Form } from './forms.ts';
 import type { Lexicon } from './lexicon.ts';

@@ -4,7 +4,7 @@ import { nearest } from '../check/nearest.ts';
 import { newMapping } from '../read/mapping.ts';
 import type { RawMap } from '../read/raw.ts';
 import type { Refused } from '../write/parts.ts';
-import { isList, valueAt, withValue } from './at-path.ts';
+import { isList, valueAt, withValue } from '../read/at-path.ts';
 import { fieldOptions, type FieldOption } from './fields.ts';
 
 /** What was typed for a kind, and the command's other options, for did-you-mean. */

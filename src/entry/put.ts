@@ -3,10 +3,11 @@ import type { Kind } from '../book.ts';
 import { isDay } from '../number/date.ts';
 import type { RawMap } from '../read/raw.ts';
 import { wholeText } from '../read/whole.ts';
+import { appendRecord } from '../write/append.ts';
+import { emitRecord } from '../write/emit.ts';
 import { modelineFor, SCHEMA_FOLDER } from '../write/modeline.ts';
 import type { Refused } from '../write/parts.ts';
 import { targetFile } from '../write/target.ts';
-import { recordText } from './echo.ts';
 import type { Edited } from './plan.ts';
 
 /** A record that is to be added, and the text that it will stand there with. */
@@ -31,27 +32,21 @@ export interface Shelves {
   readonly files: readonly string[];
   /** Files that records were put into before this one; this one's is put among them. */
   readonly edited: Map<string, Edited>;
-  /** Puts a record's text at the end of a file's text. */
-  readonly append: (
-    text: string,
-    id: string,
-    recordText: string,
-  ) => { readonly text: string } | Refused;
 }
 
 /** Puts a record at the end of its file; refused where the file can't take it. */
 export function putRecord(
-  { folder, kind, files, edited, append }: Shelves,
+  { folder, kind, files, edited }: Shelves,
   { id, day, fields }: NewRecord,
 ): Added | Refused {
   const file = targetFile({ kind, id, day }, [...new Set([...files, ...edited.keys()])]);
   const earlier = edited.get(file);
   const before = earlier ? earlier.before : wholeText(folder, file);
-  const text = recordText(id, fields);
-  const put = append(earlier?.after ?? before ?? firstLines(folder, kind, file), id, text);
+  const text = earlier?.after ?? before ?? firstLines(folder, kind, file);
+  const put = appendRecord(text, id, fields);
   if ('refused' in put) return { refused: `${file} was left as it is: ${put.refused}` };
   edited.set(file, { file, kind, before, after: put.text });
-  return { id, file, text };
+  return { id, file, text: emitRecord(id, fields) };
 }
 
 /** The day that a record is of: its own, where it has a sound one. */

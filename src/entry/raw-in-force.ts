@@ -2,7 +2,7 @@
 import type { Day } from '../book.ts';
 import { inForce } from '../in-force.ts';
 import type { Raw, RawMap } from '../read/raw.ts';
-import { isList, isMap } from './at-path.ts';
+import { isList, isMap } from '../read/at-path.ts';
 
 /** The fields of a raw definition that are in force on a day; changes of no sound form are passed over. */
 export function rawInForce(raw: RawMap, day: Day): RawMap {

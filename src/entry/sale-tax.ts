@@ -8,7 +8,7 @@ import { NO_MONEY, moneyText, type Money } from '../number/money.ts';
 import { booked, digitsOf } from '../reckon/booked.ts';
 import { taxByRate, taxDiffers, type TaxByRate } from '../reckon/sale-tax.ts';
 import type { RawMap } from '../read/raw.ts';
-import { mapping } from './at-path.ts';
+import { mapping } from '../read/at-path.ts';
 
 /**
  * The whole record of a new sale with its tax, where it says none and its place has a rate. Whatever

@@ -181,9 +181,3 @@ export const CURRENCIES: readonly string[] = [...MINOR_DIGITS.keys()].sort();
 export function minorDigits(currency: string): number | undefined {
   return MINOR_DIGITS.get(currency);
 }
-
-/** How many decimals a number's text has as written: `1.10` has 2, `12` none. */
-export function decimalsOf(text: string): number {
-  const point = text.indexOf('.');
-  return point < 0 ? 0 : text.length - point - 1;
-}

@@ -1,10 +1,11 @@
 /** Where two versions of the same content differ, value by value, and how to say it. */
+import { isList, type Path } from './at-path.ts';
 import type { Raw, RawMap } from './raw.ts';
 
 /** A value that is not the same in both versions; absent where a version has none. */
 export interface Difference {
   /** Keys and list indexes below what was compared. */
-  readonly path: readonly (string | number)[];
+  readonly path: Path;
   readonly ours: Raw | undefined;
   readonly theirs: Raw | undefined;
 }
@@ -28,7 +29,8 @@ function areAlike(a: Raw, b: Raw): boolean {
   return isList(a) === isList(b);
 }
 
-function stepsOf(raw: Raw): readonly (string | number)[] {
+/** The keys of a mapping, the indexes of a list. */
+export function stepsOf(raw: Raw): readonly (string | number)[] {
   if (typeof raw === 'string') return [];
   return isList(raw) ? [...raw.keys()] : Object.keys(raw);
 }
@@ -37,12 +39,8 @@ function partOf(raw: Raw, step: string | number): Raw | undefined {
   return (raw as RawMap)[step];
 }
 
-function isList(raw: Raw): raw is readonly Raw[] {
-  return Array.isArray(raw);
-}
-
 /** A path as it is typed to change a record: `lines.0.price`. */
-export function pathWords(path: Difference['path']): string {
+export function pathWords(path: Path): string {
   return path.map(String).join('.');
 }
 

@@ -4,8 +4,6 @@ import type { Moved, Moves } from '../../schema/spec.ts';
 import type { Dashed, Kind, RecordOf, Studio } from '../book.ts';
 import type { Raw, RawMap } from './raw.ts';
 
-export type { Moves };
-
 /** The fields of a typed record by their keys in the file, and those of the records within it. */
 type Decided<T> = {
   readonly [F in Exclude<keyof T & string, 'id' | 'file'> as Dashed<F>]-?:
@@ -23,46 +21,14 @@ const TABLES: Readonly<Record<Kind | 'studio', Table>> = DECIDED;
 
 type Table = Readonly<Record<string, Moved>>;
 
-/**
- * What the field at a path of keys moves, the most of what is in it: `date` means whatever happens from
- * the earliest day on of the record, or of a record that names it. A field that no schema has moves all.
- */
-export function movesOf(kind: Kind | 'studio', path: readonly (string | number)[]): Moves {
-  let found: Moved = TABLES[kind];
-  for (const key of path) {
-    if (typeof found === 'string') return found;
-    if (typeof key === 'string') found = found[key] ?? 'all';
-  }
-  return most(found);
-}
+const known = new WeakMap<Table, boolean>();
 
-const FROM_LEAST: readonly Moves[] = ['nothing', 'date', 'all'];
-
-const known = new WeakMap<Table, Moves>();
-
-function most(moved: Moved): Moves {
-  if (typeof moved === 'string') return moved;
-  const moves = known.get(moved) ?? mostOf(new Set(Object.values(moved).map(most)));
+/** Whether a field, or anything in it, moves something. */
+function isMoving(moved: Moved): boolean {
+  if (typeof moved === 'string') return moved !== 'nothing';
+  const moves = known.get(moved) ?? Object.values(moved).some(isMoving);
   known.set(moved, moves);
   return moves;
-}
-
-function mostOf(all: ReadonlySet<Moves>): Moves {
-  return FROM_LEAST.findLast((each) => all.has(each)) ?? 'nothing';
-}
-
-/** What a sound record moves that came, went or changed: the most of the fields that it has. */
-export function movedByRecord(kind: Kind | 'studio', record: RawMap): Moves {
-  const found = new Set<Moves>();
-  gather(record, TABLES[kind], found);
-  return mostOf(found);
-}
-
-function gather(raw: Raw, moved: Moved, found: Set<Moves>): void {
-  if (typeof moved === 'string') found.add(moved);
-  else if (isList(raw)) for (const each of raw) gather(each, moved, found);
-  else if (typeof raw === 'object')
-    for (const key of Object.keys(raw)) gather(raw[key] ?? '', moved[key] ?? 'all', found);
 }
 
 /**
@@ -86,7 +52,7 @@ function fieldsText(raw: RawMap, moved: Moved): string {
   let text = '';
   for (const key of Object.keys(raw).sort()) {
     const moves = typeof moved === 'string' ? moved : (moved[key] ?? 'all');
-    if (most(moves) !== 'nothing') text += fieldText(key, raw[key] ?? '', moves);
+    if (isMoving(moves)) text += fieldText(key, raw[key] ?? '', moves);
   }
   return text;
 }
@@ -103,7 +69,7 @@ function movingChange(change: Raw, moved: Table): string {
   if (typeof change === 'string' || isList(change)) return movingIn(change, 'all');
   const { from = '', without = [], ...fields } = change;
   const gone = isList(without)
-    ? without.filter((key) => typeof key === 'string' && most(moved[key] ?? 'all') !== 'nothing')
+    ? without.filter((key) => typeof key === 'string' && isMoving(moved[key] ?? 'all'))
     : [];
   const kept = fieldsText(fields, moved);
   if (kept === '' && gone.length === 0) return '';

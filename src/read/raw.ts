@@ -21,19 +21,3 @@ export interface RawFile {
    */
   readonly odd: boolean;
 }
-
-/** Whether two contents are the same text by text, keys in the same order. */
-export function isSameRaw(a: Raw | undefined, b: Raw | undefined): boolean {
-  if (typeof a !== 'object' || typeof b !== 'object') return a === b;
-  const [keys, others] = [Object.keys(a), Object.keys(b)];
-  if (keys.length !== others.length || isList(a) !== isList(b)) return false;
-  return keys.every((key, at) => key === others[at] && isSameRaw(valueAt(a, key), valueAt(b, key)));
-}
-
-function isList(raw: Raw): raw is readonly Raw[] {
-  return Array.isArray(raw);
-}
-
-function valueAt(raw: RawMap | readonly Raw[], key: string): Raw | undefined {
-  return isList(raw) ? raw[Number(key)] : raw[key];
-}

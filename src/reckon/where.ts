@@ -103,12 +103,6 @@ export function standingValue({
   return { ...poolValues(stock), ...lotValues(ware) };
 }
 
-/** What came less what stands and left: nothing, unless value leaks. */
-export function leak({ bought, opened, standing, leaving }: MaterialValue): Money {
-  const came = add(bought, total(Object.values(opened)));
-  return less(came, total(Object.values(standing)), total(Object.values(leaving)));
-}
-
 function poolValues(
   stock: StockFlow,
 ): Pick<Record<Standing, Money>, 'materials in stock' | 'glaze buckets and mixed clay'> {

@@ -1,5 +1,5 @@
 /** Changes in words, with places in the files; what is to be kept from others is left out. */
-import { KINDS, type Book, type Kind } from '../book.ts';
+import { type Book, type Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { Place, Spot } from '../problem.ts';
@@ -136,10 +136,4 @@ export function fieldSentence({ label, isPart, before, after }: FieldWords): str
   if (isPart && after === undefined) return `${label} removed: ${before ?? ''}`;
   if (before === NOT_SHOWN && after === NOT_SHOWN) return `${label} changed ${NOT_SHOWN}`;
   return `${label} ${before ?? NONE} → ${after ?? NONE}`;
-}
-
-/** The id of the record that a path in a file begins with, where the book has such a record. */
-export function recordAt({ book }: SideWords, id: string | number | undefined): string | undefined {
-  const kind = KINDS.find((each) => book[each].has(String(id)));
-  return kind === undefined ? undefined : titleOf({ kind, id: String(id) });
 }

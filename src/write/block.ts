@@ -1,4 +1,6 @@
 /** Edits in block style: add, change or remove one field or list item with its lines. */
+import { NUMBER_KEYS } from '../../schema/generated/fields.js';
+import { isNumberKey } from '../read/leaf.ts';
 import { entryLines, keyHead, literalLines, type Written } from './emit.ts';
 import { backOverBlanks } from './flow.ts';
 import {
@@ -97,9 +99,9 @@ function hasRemark(text: string, { mark = 0, value: { start, end } }: EntryPart)
   return lineRest(text, last).trim() !== '' || text[end - 1] === '\n';
 }
 
-function oneLine({ value, key, isNumberKey }: Written, quotes?: Quotes): string {
+function oneLine({ value, key }: Written, quotes?: Quotes): string {
   const text = typeof value === 'string' ? value : '';
-  return scalarText(text, { number: isNumberKey(key), inFlow: false, quotes });
+  return scalarText(text, { number: isNumberKey(key, NUMBER_KEYS), inFlow: false, quotes });
 }
 
 function inPlace(old: ScalarPart, written: Written): Edit {

@@ -1,4 +1,7 @@
 /** Plain data as YAML in the house layout: block mappings, short list items as one-line mappings. */
+import { NUMBER_KEYS } from '../../schema/generated/fields.js';
+import { isList } from '../read/at-path.ts';
+import { isNumberKey } from '../read/leaf.ts';
 import type { Raw, RawMap } from '../read/raw.ts';
 import { isPrintable, scalarText, type Quotes } from './scalar.ts';
 
@@ -6,15 +9,11 @@ import { isPrintable, scalarText, type Quotes } from './scalar.ts';
 const WIDTH = 90;
 const STEP = 2;
 
-/** What is known of the fields: whether a bare number may stand under a key. */
-export type IsNumberKey = (key: string) => boolean;
-
 /** One field or list item to be written. */
 export interface Written {
   /** The nearest key at or above the value: it decides whether a number goes without quotes. */
   readonly key: string;
   readonly value: Raw;
-  readonly isNumberKey: IsNumberKey;
   /** Whether texts of several lines are to stand in double quotes, never as literal blocks. */
   readonly onOneLine?: boolean;
   /** Whether it is for a screen, and not for a file: all that can't be seen is escaped then. */
@@ -34,13 +33,13 @@ export interface Indent {
  * not hold it exactly.
  * @param record fields in the order that they are to be written in, all scalars as texts
  */
-export function emitRecord(id: string, record: RawMap, isNumberKey: IsNumberKey): string {
-  return recordText({ key: id, value: record, isNumberKey });
+export function emitRecord(id: string, record: RawMap): string {
+  return recordText({ key: id, value: record });
 }
 
 /** The same as it is shown to a person: it reads back as the same record, and no sign in it acts. */
-export function emitOnScreen(id: string, record: RawMap, isNumberKey: IsNumberKey): string {
-  return recordText({ key: id, value: record, isNumberKey, onScreen: true });
+export function emitOnScreen(id: string, record: RawMap): string {
+  return recordText({ key: id, value: record, onScreen: true });
 }
 
 function recordText(written: Written): string {
@@ -60,9 +59,14 @@ export function keyHead(key: string, inFlow: boolean, onScreen?: boolean): strin
  * @param quotes those that a single scalar is to keep
  */
 export function flowText(written: Written, quotes?: Quotes): string {
-  const { key, value, isNumberKey, onScreen } = written;
+  const { key, value, onScreen } = written;
   if (typeof value === 'string')
-    return scalarText(value, { number: isNumberKey(key), inFlow: true, quotes, onScreen });
+    return scalarText(value, {
+      number: isNumberKey(key, NUMBER_KEYS),
+      inFlow: true,
+      quotes,
+      onScreen,
+    });
   if (isList(value)) {
     const items = value.map((item) => flowText({ ...written, value: item }));
     return `[${items.join(', ')}]`;
@@ -79,14 +83,14 @@ export function flowText(written: Written, quotes?: Quotes): string {
  * @param head what stands in front of the value: `price:` or `-`
  */
 export function entryLines(head: string, written: Written, indent: Indent): string[] {
-  const { key, value, isNumberKey, onScreen } = written;
+  const { key, value, onScreen } = written;
   const margin = ' '.repeat(indent.column);
   const below = { ...indent, column: indent.column + indent.step };
   if (typeof value === 'string') {
     const isLiteral = !written.onOneLine && (!onScreen || isOnScreen(value));
     const literal = isLiteral ? literalLines(value, below.column) : undefined;
     if (literal) return [`${margin}${head} ${literal.header}`, ...literal.lines];
-    const place = { number: isNumberKey(key), inFlow: false, onScreen };
+    const place = { number: isNumberKey(key, NUMBER_KEYS), inFlow: false, onScreen };
     return [`${margin}${head} ${scalarText(value, place)}`];
   }
   const line = `${margin}${head} ${flowText(written)}`;
@@ -136,9 +140,4 @@ function innerLines(written: Written, indent: Indent): string[] {
 // Holds only scalars of one line each, so that it reads well on one line.
 function isShort(value: readonly Raw[] | RawMap): boolean {
   return Object.values(value).every((inner) => typeof inner === 'string' && !inner.includes('\n'));
-}
-
-/** Whether a value that is no text is a list. */
-export function isList(value: readonly Raw[] | RawMap): value is readonly Raw[] {
-  return Array.isArray(value);
 }

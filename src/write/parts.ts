@@ -3,14 +3,13 @@
  * yaml package's tokens. Commands load `src/write` on demand, so that reports never load the package.
  */
 import { Composer, CST, Parser } from 'yaml';
+import { mapping } from '../read/at-path.ts';
 import { tooMuch } from '../read/budget.ts';
 import { unsettledIn } from '../read/conflicts.ts';
 import { DEEPEST } from '../read/sweep.ts';
+import type { Raw } from '../read/raw.ts';
 import { unfitCharacter } from '../read/text.ts';
 import type { Quotes } from './scalar.ts';
-
-/** A file's content as texts, mappings in the file's order; an empty value is the empty text. */
-export type Content = string | Content[] | Map<string, Content>;
 
 /** A scalar, from its first character to past its last; a block scalar ends after its last line end. */
 export interface ScalarPart {
@@ -63,7 +62,8 @@ export interface Layout {
   readonly mark: string;
   /** The text without the mark: all offsets are in it. */
   readonly text: string;
-  readonly content: Content;
+  /** All scalars as texts; an empty value is the empty text. */
+  readonly content: Raw;
   /** Absent where the file holds nothing but comments. */
   readonly root?: Part;
   /** Offset of the line `...` that closes the document, else the end of the text. */
@@ -104,7 +104,7 @@ export function layoutOf(file: string): Layout | Refused {
   if (second) return { refused: 'it holds more than one YAML document' };
   const close = tokens.find((token) => token.type === 'doc-end')?.offset ?? text.length;
   const token = tokens.find((each) => each.type === 'document')?.value;
-  if (token === undefined) return { mark, text, content: new Map(), close };
+  if (token === undefined) return { mark, text, content: mapping([]), close };
   const root = partOf(token);
   const twice = repeatedKey(root);
   if (twice)
@@ -174,11 +174,12 @@ function unreadInItem(
   return inner.flatMap((token) => unreadIn(token, depth));
 }
 
-function contentOf(value: unknown): Content {
+function contentOf(value: unknown): Raw {
   if (typeof value === 'string') return value;
   if (Array.isArray(value)) return value.map(contentOf);
-  if (!(value instanceof Map)) return '';
-  return new Map([...value].map(([key, inner]) => [String(key ?? ''), contentOf(inner)]));
+  const entries = value instanceof Map ? [...value] : undefined;
+  if (!entries) return '';
+  return mapping(entries.map(([key, inner]) => [String(key ?? ''), contentOf(inner)]));
 }
 
 function partOf(token: CST.Token): Part {

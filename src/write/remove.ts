@@ -1,5 +1,5 @@
-/** Removes a field or a list item in block style, with the lines and comments that belong to it. */
-import { backOverBlanks } from './flow.ts';
+/** Removes a record, or a field or list item in block style, with the lines and comments that belong to it. */
+import { backOverBlanks, removeFromFlow } from './flow.ts';
 import {
   beginsLine,
   columnOf,
@@ -10,7 +10,7 @@ import {
   withoutLineBreak,
   type Edit,
 } from './lines.ts';
-import type { EntryPart, GroupPart } from './parts.ts';
+import type { EntryPart, GroupPart, Layout } from './parts.ts';
 
 /**
  * Removes an entry that is not the only one: its lines, the comment lines directly above that stand
@@ -82,4 +82,46 @@ export function pastOwnComments(text: string, from: number, column: number): num
 function indentedComment(text: string, line: number): number {
   const margin = /^[ \t]*(?=#)/.exec(text.slice(line, nextLine(text, line)));
   return margin ? margin[0].length : -1;
+}
+
+/**
+ * Removes a record with the comments that belong to it: the comment lines directly above it at its
+ * own margin, except those that begin on the file's first line, which are about the file, and the
+ * comment lines below it that stand further in than the margin. Of the blank lines above and below,
+ * those below go too, or those above where nothing comes after.
+ */
+export function removeEdits(file: Layout, group: GroupPart, index: number): Edit[] {
+  const { text } = file;
+  const entry = group.entries[index];
+  if (!entry) return [];
+  if (group.flow) return removeFromFlow(text, group, index);
+  const former = group.entries[index - 1];
+  const floor = former ? pastLine(text, former.end) : 0;
+  const start = withoutHeader(text, entry.start, ownCommentsFrom(text, entry.start, floor));
+  const end = pastOwnComments(text, pastLine(text, entry.end), columnOf(text, entry.start));
+  const below = pastBlankLines(text, end);
+  const above = fromLinesLike(BLANK, { text, start, floor });
+  if (below >= file.close && above > 0) return [{ start: above, end, text: '' }];
+  const gap = above < start || start === lineStart(text, 0) || text[floor - 1] === '\n';
+  return [{ start, end: gap ? below : end, text: '' }];
+}
+
+function withoutHeader(text: string, start: number, from: number): number {
+  return from === lineStart(text, 0) ? lineStart(text, start) : from;
+}
+
+const BLANK = /^\s*$/;
+
+/** Where the lines directly above a line begin that a pattern fits, as far up as `floor`. */
+export function fromLinesLike(
+  pattern: RegExp,
+  { text, start, floor }: { readonly text: string; readonly start: number; readonly floor: number },
+): number {
+  let from = start;
+  let above = lineAbove(text, from, floor);
+  while (above !== undefined && pattern.test(text.slice(above, from))) {
+    from = above;
+    above = lineAbove(text, from, floor);
+  }
+  return from;
 }

@@ -2,60 +2,16 @@
  * Changes one record in a file's text and leaves every other byte as it is; what can't be done so,
  * or would read otherwise than meant, is refused.
  */
+import { withoutValue, withValue, type Path } from '../read/at-path.ts';
 import type { Raw } from '../read/raw.ts';
-import { appendToPlain } from './append.ts';
 import { addToBlock, insertInBlock, replaceInBlock } from './block.ts';
-import { flowText, keyHead, type IsNumberKey, type Written } from './emit.ts';
+import { flowText, keyHead, type Written } from './emit.ts';
 import { addToFlow, removeFromFlow, replaceInFlow } from './flow.ts';
 import { columnOf, type Edit } from './lines.ts';
 import { layoutOf, type Layout, type Part } from './parts.ts';
-import { appendEdits, removeEdits } from './records.ts';
-import { removeFromBlock } from './remove.ts';
+import { removeEdits, removeFromBlock } from './remove.ts';
 import { follow, keyOf, nearestKey, reachedBy, wrapped, type Trail } from './trail.ts';
-import {
-  asContent,
-  pathText,
-  spliced,
-  withoutValue,
-  withItem,
-  withValue,
-  type Path,
-  type Spliced,
-} from './verify.ts';
-
-export type { Path, Spliced } from './verify.ts';
-
-/** A value to be written, and what is known of the fields. */
-export interface NewValue {
-  readonly value: Raw;
-  readonly isNumberKey: IsNumberKey;
-}
-
-/**
- * Puts a record at the end of a file, after everything that stands there; in a file that is one
- * `{ }`, on one line inside it. The file's line ends and margin are kept. Refused where the id is
- * taken, without regard to capitals, or the file is no mapping of records.
- * @param recordText the record alone, as `emitRecord` writes it
- */
-export function appendRecord(text: string, id: string, recordText: string): Spliced {
-  const plain = appendToPlain(text, id, recordText);
-  return plain === undefined ? appendToAny(text, id, recordText) : { text: plain };
-}
-
-/** The same by a look at the whole of the file, whatever is in it. */
-export function appendToAny(text: string, id: string, recordText: string): Spliced {
-  const file = layoutOf(text);
-  const record = layoutOf(recordText);
-  if ('refused' in file) return file;
-  if ('refused' in record) return record;
-  const { content } = file;
-  const value = record.content instanceof Map ? record.content.get(id) : undefined;
-  if (value === undefined) return { refused: `the new record is not written under ${id}` };
-  if (!(content instanceof Map)) return { refused: 'the file is not a mapping of records' };
-  const taken = [...content.keys()].find((key) => key.toLowerCase() === id.toLowerCase());
-  if (taken !== undefined) return { refused: `the file has a record ${taken} already` };
-  return spliced(file, appendEdits(file, id, record), withValue(content, [id], value));
-}
+import { pathText, spliced, withItem, type Spliced } from './verify.ts';
 
 /**
  * Changes one value, or adds it: a field that is missing comes at the end of what holds it, an index
@@ -65,7 +21,7 @@ export function appendToAny(text: string, id: string, recordText: string): Splic
  * leave a hole in its list, or the path leads through a single value.
  * @param path from the file's root: `['s260308kt', 'lines', 0, 'price']`
  */
-export function setField(text: string, path: Path, { value, isNumberKey }: NewValue): Spliced {
+export function setField(text: string, path: Path, value: Raw): Spliced {
   const file = layoutOf(text);
   if ('refused' in file) return file;
   const trail = follow(file.root, path);
@@ -74,7 +30,6 @@ export function setField(text: string, path: Path, { value, isNumberKey }: NewVa
   const written = {
     key: nearestKey(path.slice(0, reached)),
     value: wrapped(path.slice(reached), value),
-    isNumberKey,
   };
   const plan = {
     file,
@@ -82,7 +37,7 @@ export function setField(text: string, path: Path, { value, isNumberKey }: NewVa
     name: keyOf(path[reached - 1]),
     isThere: trail.entries.length === reached,
   };
-  const expected = withValue(file.content, path, asContent(value));
+  const expected = withValue(file.content, path, value);
   const changed = spliced(file, settingEdits(plan, written), expected);
   // Under a block scalar, a comment that stands far enough in would become part of it.
   return 'text' in changed
@@ -94,18 +49,18 @@ export function setField(text: string, path: Path, { value, isNumberKey }: NewVa
  * Puts a new item into a list before the one at the path, and before the comments that belong to that.
  * Refused where there is no such item.
  */
-export function insertItem(text: string, path: Path, { value, isNumberKey }: NewValue): Spliced {
+export function insertItem(text: string, path: Path, value: Raw): Spliced {
   const file = layoutOf(text);
   if ('refused' in file) return file;
   const { groups, entries } = follow(file.root, path);
   const [group, entry] = [groups.at(-1), entries.at(-1)];
   if (entries.length < path.length || group?.type !== 'list' || !entry)
     return { refused: `there is no ${pathText(path)} in the file` };
-  const written = { key: nearestKey(path), value, isNumberKey };
+  const written = { key: nearestKey(path), value };
   const edits = group.flow
     ? [{ start: entry.start, end: entry.start, text: `${flowText(written)}, ` }]
     : insertInBlock(file.text, { group, entry }, { written, step: stepOf(file) });
-  return spliced(file, edits, withItem(file.content, path, asContent(value)));
+  return spliced(file, edits, withItem(file.content, path, value));
 }
 
 /**
@@ -169,7 +124,7 @@ function removalEdits(file: Layout, { groups, entries }: Trail, path: Path): Edi
   const holder = entries.at(-2);
   if (group.entries.length > 1 || !holder) return removeFromBlock(file.text, group, index);
   const value = group.type === 'list' ? [] : {};
-  const written = { key: nearestKey(path), value, isNumberKey: () => false };
+  const written = { key: nearestKey(path), value };
   return replaceInBlock(file.text, holder, { written, step: stepOf(file) });
 }
 

@@ -1,10 +1,11 @@
 /** Puts quotes round the scalars that other readers would take for something else than text. */
+import type { Path } from '../read/at-path.ts';
 import { isCoreValue } from '../read/core-value.ts';
 import type { Edit } from './lines.ts';
 import { layoutOf, type Part, type ScalarPart } from './parts.ts';
 import { scalarText } from './scalar.ts';
 import { follow } from './trail.ts';
-import { pathText, spliced, type Path, type Spliced } from './verify.ts';
+import { pathText, spliced, type Spliced } from './verify.ts';
 
 /** A value, or a key, that should be read as text. */
 export interface TextSpot {

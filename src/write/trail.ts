@@ -1,7 +1,8 @@
 /** Follows a path of keys and indexes through a file's parts, as far as it leads. */
+import type { Path } from '../read/at-path.ts';
 import type { Raw } from '../read/raw.ts';
 import type { EntryPart, GroupPart, Part, Refused } from './parts.ts';
-import { pathText, type Path } from './verify.ts';
+import { pathText } from './verify.ts';
 
 /** What was passed on the way along a path. */
 export interface Trail {

@@ -2,13 +2,13 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { checkStudio } from '../../src/check/check.ts';
 import { READER_RULES } from '../../src/check/reader-rules.ts';
 import { RULES } from '../../src/check/rules.ts';
 import type { Place, Problem } from '../../src/problem.ts';
 import { locate } from '../../src/read/place.ts';
 import { NO_MEMORY } from '../../src/read/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
+import { checkStudio } from '../helpers/check-studio.ts';
 import { FIXTURES, fixtureRules } from '../helpers/fixtures.ts';
 
 const DAY = '2026-06-30';

@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Book } from '../../src/book.ts';
-import { checkStudio } from '../../src/check/check.ts';
 import { dayNumber, dayFromNumber } from '../../src/number/date.ts';
 import { NO_MEMORY } from '../../src/read/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
@@ -9,6 +8,7 @@ import { dayFigures } from '../../src/reckon/day.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import { displayWidth } from '../../src/render/width.ts';
 import { piecesTable } from '../../src/report/pieces.ts';
+import { checkStudio } from '../helpers/check-studio.ts';
 import { inGit } from '../helpers/git.ts';
 import { HILL_STREET, dayIn } from '../helpers/hill-street.ts';
 import { randomStudio } from '../helpers/random-studio.ts';

@@ -3,10 +3,10 @@ import { cpSync, mkdirSync, mkdtempSync, realpathSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { emitRecord } from '../../src/write/emit.ts';
 import { KINDS } from '../../src/book.ts';
 import { COMMANDS, COMPLETE_WORDS } from '../../src/commands/catalogue.ts';
 import type { CommandSpec } from '../../src/commands/spec.ts';
-import { recordText } from '../../src/entry/echo.ts';
 import { run, type Said, type Told } from '../helpers/command-world.ts';
 import { commitAll, git } from '../helpers/git.ts';
 import {
@@ -199,7 +199,7 @@ it.each(KINDS)('a record of %s is added, or given back, with no raw word', async
       [`x-${kind}`, false],
       [HOSTILE, false],
     ] as const) {
-      const told = { words: [kind], options: { dryRun }, input: recordText(id, fields) };
+      const told = { words: [kind], options: { dryRun }, input: emitRecord(id, fields) };
       const { out, err } = await said(specOf('add'), folder, told);
       expect(out + err).not.toBe('');
       expect(actingIn(out + err)).toEqual([]);

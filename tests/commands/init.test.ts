@@ -3,9 +3,9 @@ import { existsSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from 
 import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { KINDS } from '../../src/book.ts';
-import { checkStudio } from '../../src/check/check.ts';
 import { NO_MEMORY } from '../../src/read/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
+import { checkStudio } from '../helpers/check-studio.ts';
 import { git } from '../helpers/git.ts';
 import { EXAMPLE_DAY, runCommand, type Ran } from '../helpers/studio-commands.ts';
 import { filesIn, tempStudio } from '../helpers/temp-studio.ts';

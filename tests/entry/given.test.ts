@@ -2,9 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Kind } from '../../src/book.ts';
-import { recordText, typedAgain } from '../../src/entry/echo.ts';
+import { typedAgain } from '../../src/entry/echo.ts';
 import { readGiven } from '../../src/entry/given.ts';
 import { parseText } from '../../src/read/parse.ts';
+import { emitRecord } from '../../src/write/emit.ts';
 import { anyText, UNSAFE } from '../render/arbitrary.ts';
 
 function read(kind: Kind, text: string): unknown {
@@ -92,7 +93,7 @@ describe('what is given back', () => {
   });
 
   it('is the text of the record as the file gets it', () => {
-    const text = recordText('s1', { channel: 'market', lines: [{ count: '2', price: '38.50' }] });
+    const text = emitRecord('s1', { channel: 'market', lines: [{ count: '2', price: '38.50' }] });
     expect(text).toBe('s1:\n  channel: market\n  lines:\n    - { count: 2, price: 38.50 }\n');
     const { root } = parseText({ file: 'x', text }, { numberKeys: NUMBER_KEYS });
     expect(JSON.parse(JSON.stringify(root))).toEqual({

@@ -1,8 +1,8 @@
 /** A studio of a stranger who wishes ill: whatever text may stand in it acts on a terminal, if it gets there raw. */
 import { FIELDS } from '../../schema/generated/fields.js';
 import type { FieldSpec, RecordSpec } from '../../schema/spec.ts';
+import { emitRecord } from '../../src/write/emit.ts';
 import { KINDS, type Kind } from '../../src/book.ts';
-import { recordText } from '../../src/entry/echo.ts';
 import type { Raw, RawMap } from '../../src/read/raw.ts';
 import { rawFile } from './file-views.ts';
 import { SMALL_STUDIO } from './small-studio.ts';
@@ -95,7 +95,7 @@ export function hostileFiles(all = false): Record<string, string> {
   };
   for (const { kind, id, fields } of hostileRecords(all)) {
     const file = `${kind}/${HOSTILE}.yaml`;
-    files[file] = (files[file] ?? '') + recordText(id, fields);
+    files[file] = (files[file] ?? '') + emitRecord(id, fields);
   }
   return files;
 }

@@ -2,11 +2,11 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { KINDS, type Kind } from '../../src/book.ts';
-import { checkStudio } from '../../src/check/check.ts';
 import { freshFindings } from '../../src/entry/fresh.ts';
 import type { OpenedStudio } from '../../src/entry/plan.ts';
 import { draftId, lookAt, type Draft } from '../../src/entry/questions/draft.ts';
 import type { RawFile, RawMap } from '../../src/read/raw.ts';
+import { checkStudio } from '../helpers/check-studio.ts';
 import { growStudio, studioPlan, type RandomStudio } from '../helpers/random-studio.ts';
 import { openFolder } from '../helpers/small-studio.ts';
 import { withStudio } from '../helpers/write-studio.ts';

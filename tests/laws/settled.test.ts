@@ -1,11 +1,12 @@
 /** From the day on that a studio is settled, nothing is found or not found by the mere passing of time. */
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { checkStudio, takeIn } from '../../src/check/check.ts';
+import { takeIn } from '../../src/check/check.ts';
 import { holdingsOf } from '../../src/entry/holdings.ts';
 import { addDays } from '../../src/number/date.ts';
 import { NO_MEMORY } from '../../src/read/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
+import { checkStudio } from '../helpers/check-studio.ts';
 import { growStudio, studioPlan, type RandomStudio } from '../helpers/random-studio.ts';
 import { withStudio, type StudioFiles } from '../helpers/write-studio.ts';
 import { PATIENCE, holds } from './support/law.ts';

@@ -6,7 +6,6 @@ import {
   NO_MONEY,
   add,
   decimalOf,
-  decimalsOf,
   fractionOf,
   less,
   lesser,
@@ -211,17 +210,5 @@ describe('CURRENCIES', () => {
     expect([...new Set(CURRENCIES)].sort()).toEqual(CURRENCIES);
     expect(CURRENCIES.filter((code) => !/^[A-Z]{3}$/.test(code))).toEqual([]);
     expect(CURRENCIES.at(0)).toBe('AED');
-  });
-});
-
-describe('decimalsOf', () => {
-  it.each([
-    ['12', 0],
-    ['1.10', 2],
-    ['0.005', 3],
-    ['-3.5', 1],
-    ['0', 0],
-  ])('counts those of %s as written: %d', (text, decimals) => {
-    expect(decimalsOf(text)).toBe(decimals);
   });
 });

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { flow } from '../../src/reckon/flow.ts';
-import { leak, materialValue } from '../../src/reckon/where.ts';
+import { materialValue } from '../../src/reckon/where.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { roundTo } from '../../src/number/decimal.ts';
 import { add, decimalOf } from '../../src/number/money.ts';
+import { leak } from '../helpers/leak.ts';
 import { told } from '../helpers/minor.ts';
 
 // OpenStax, Principles of Accounting, Volume 1: Financial Accounting, sections 10.2 and 10.3:

@@ -4,8 +4,9 @@ import { decimal } from '../../src/number/decimal.ts';
 import { firingCost, wearOf } from '../../src/reckon/firing-cost.ts';
 import { flow, type Flows } from '../../src/reckon/flow.ts';
 import { incomeFacts } from '../../src/reckon/income.ts';
-import { leak, materialValue } from '../../src/reckon/where.ts';
+import { materialValue } from '../../src/reckon/where.ts';
 import { bookFrom } from '../helpers/book.ts';
+import { leak } from '../helpers/leak.ts';
 import { money, told } from '../helpers/minor.ts';
 
 const LOAD =

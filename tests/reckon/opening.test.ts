@@ -6,11 +6,12 @@ import { incomeFacts, incomeTotal } from '../../src/reckon/income.ts';
 import { outOn } from '../../src/reckon/out-of-kiln.ts';
 import { lossFacts } from '../../src/reckon/losses.ts';
 import { firingsInKiln } from '../../src/reckon/standing.ts';
-import { leak, materialValue } from '../../src/reckon/where.ts';
+import { materialValue } from '../../src/reckon/where.ts';
 import { runRules } from '../../src/check/rules.ts';
 import { totalOf } from '../../src/reckon/cost.ts';
 import { soldLines } from '../helpers/accounts.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
+import { leak } from '../helpers/leak.ts';
 
 /** A studio of years that keeps its book from July on. */
 function studio(settings: string, more: Files = {}): Files {

@@ -3,8 +3,9 @@ import { restOf } from '../../src/reckon/batch.ts';
 import { totalOf } from '../../src/reckon/cost.ts';
 import { flow, type Flows } from '../../src/reckon/flow.ts';
 import { accountCost, soldLines } from '../helpers/accounts.ts';
-import { leak, materialValue } from '../../src/reckon/where.ts';
+import { materialValue } from '../../src/reckon/where.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
+import { leak } from '../helpers/leak.ts';
 import { told } from '../helpers/minor.ts';
 
 /** Three cups of 1.00 in all came out first, and three of 2.00 in all last; two galleries have none. */

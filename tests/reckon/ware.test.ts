@@ -5,8 +5,9 @@ import { totalOf } from '../../src/reckon/cost.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import type { TakenFrom } from '../../src/reckon/ware.ts';
 import { accountCost, soldLines } from '../helpers/accounts.ts';
-import { leak, materialValue } from '../../src/reckon/where.ts';
+import { materialValue } from '../../src/reckon/where.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
+import { leak } from '../helpers/leak.ts';
 import { measured, told } from '../helpers/minor.ts';
 
 const LAST_DAY = '2025-12-31';

@@ -1,33 +1,65 @@
-/** A record at the end of a plain file: the quick way writes what the careful one does. */
+/** A record at the end of a file: one that is plain gets it where any other does, without a close look at all of it. */
 import fc from 'fast-check';
-import { describe, expect, it, test } from 'vitest';
-import { appendToSimple, appendToSound, isAppended } from '../../src/write/append-simple.ts';
-import { appendToPlain } from '../../src/write/append.ts';
-import { appendToAny } from '../../src/write/splice.ts';
-import { layOut } from '../helpers/layout.ts';
+import { expect, test } from 'vitest';
+import { NUMBER_KEYS } from '../../schema/generated/fields.js';
+import { scan } from '../../src/read/scan.ts';
+import { appendRecord } from '../../src/write/append.ts';
+import { secondReading } from '../helpers/second-reader.ts';
 
-const NEW = 'new-1:\n  x: 1\n  lines:\n    - { count: 2 }\n';
+const NEW = { price: '1', lines: [{ count: '2' }] };
+const RECORD = 'price: 1\nlines: [{ count: 2 }]\n';
+
+function isPlain(text: string): boolean {
+  return scan(text, { numberKeys: NUMBER_KEYS }) !== undefined;
+}
+
+/** What comes to a text that nothing is taken from. */
+function added(text: string): string {
+  const changed = appendRecord(text, 'new-1', NEW);
+  if ('refused' in changed) throw new Error(changed.refused);
+  expect(changed.text.slice(0, text.length)).toBe(text);
+  return changed.text.slice(text.length);
+}
+
+/** The same text, with a record at its beginning that the fast reader leaves to the other one. */
+function lookedAtClosely(text: string): string {
+  const end = text.includes('\r') ? '\r\n' : '\n';
+  const head = /^(?:#.*\r?\n|---\r?\n|\r?\n)*/.exec(text)?.[0] ?? '';
+  const closely = `${head}odd:${end}  note: |${end}    1${end}${text.slice(head.length)}`;
+  expect(isPlain(closely)).toBe(false);
+  return closely;
+}
 
 /** One line of a record, or lines that stand between records. */
 const line = fc.constantFrom(
   '  x: 1',
   '  note: a # b',
   "  note: 'a: b'",
-  '  # c',
+  '  r1: 2',
+  '  # r1: c',
   '',
   '  list: [1, 2]',
+  '  items:\n  - r0',
 );
-const between = fc.constantFrom('', '\n', '# about the next\n', '\n\n', '  # further in\n');
+const between = fc.constantFrom(
+  '',
+  '',
+  '\n',
+  '  \n',
+  '# about the next\n',
+  '\n\n',
+  '  # further in\n',
+);
 
 const plainFile = fc
   .tuple(
     fc.constantFrom('\n', '\r\n'),
-    fc.constantFrom('', '# Sales\n\n', '---\n'),
+    fc.constantFrom('', '# Sales\n\n', '---\n', '\n'),
     fc.array(fc.tuple(fc.uniqueArray(line, { selector: keyOf, maxLength: 4 }), between), {
-      minLength: 1,
+      minLength: 2,
       maxLength: 6,
     }),
-    fc.constantFrom('', '\n', '# end\n', '  # of the last\n'),
+    fc.constantFrom('', '', '\n', '# end\n', '# end\n\n', '  # of the last\n', '  y: 1'),
   )
   .map(([end, head, records, tail]) => {
     const texts = records.map(
@@ -41,77 +73,36 @@ function keyOf(text: string): string {
   return text.trim().split(':')[0] ?? '';
 }
 
-test('plain files of any layout', () => {
-  let quick = 0;
+test('a plain file of any layout gets it as one that is looked at closely', () => {
+  let plain = 0;
   fc.assert(
     fc.property(plainFile, (text) => {
-      const changed = appendToPlain(text, 'new-1', NEW);
-      if (changed === undefined) return;
-      quick += 1;
-      expect({ text: changed }).toEqual(appendToAny(text, 'new-1', NEW));
+      if (!isPlain(text)) return;
+      plain += 1;
+      const more = added(text);
+      expect(more).toBe(added(lookedAtClosely(text)));
+      const records = secondReading(text) as Map<string, unknown>;
+      const whole = new Map([...records, ['new-1', secondReading(RECORD)]]);
+      expect(secondReading(text + more)).toEqual(whole);
     }),
     { numRuns: 300 },
   );
-  expect(quick).toBeGreaterThan(100);
+  expect(plain).toBeGreaterThan(100);
 });
 
-test('files in every layout that a person may write', () => {
-  fc.assert(
-    fc.property(fc.nat(1e9), fc.nat(6), (seed, size) => {
-      const { text } = layOut(seed, size);
-      const changed = appendToPlain(text, 'new-1', NEW);
-      if (changed === undefined) return;
-      expect({ text: changed }).toEqual(appendToAny(text, 'new-1', NEW));
-      expect(isAppended({ text, changed }, 'new-1', NEW)).toBe(true);
-    }),
-    { numRuns: 300 },
-  );
-});
-
-test('files without comments behind their head', () => {
-  const record = fc.uniqueArray(
-    fc.constantFrom('  x: 1', '', '  list: [1, 2]', '  note: "a # b"'),
-    {
-      maxLength: 3,
-    },
-  );
-  const file = fc.tuple(
-    fc.constantFrom('', '# Sales\n\n', '---\n', '\n'),
-    fc.array(fc.tuple(record, fc.constantFrom('', '', '\n', '  \n', '\n\n')), { maxLength: 4 }),
-  );
-  let simple = 0;
-  fc.assert(
-    fc.property(file, ([head, records]) => {
-      const texts = records.map(
-        ([lines, gap], at) =>
-          `${gap}r${String(at)}:\n  d: 1\n${lines.map((each) => `${each}\n`).join('')}`,
-      );
-      const text = head + texts.join('');
-      const changed = appendToSimple(text, 'new-1', NEW);
-      if (changed === undefined) return;
-      simple += 1;
-      expect({ text: changed }).toEqual(appendToAny(text, 'new-1', NEW));
-      // Nothing before the record is read otherwise than it was.
-      expect(isAppended({ text, changed }, 'new-1', NEW)).toBe(true);
-    }),
-    { numRuns: 300 },
-  );
-  expect(simple).toBeGreaterThan(80);
-});
-
-test('files that are known to be sound', () => {
-  let quick = 0;
-  fc.assert(
-    fc.property(fc.nat(1e9), fc.nat(6), (seed, size) => {
-      const { text } = layOut(seed, size);
-      const changed = appendToSound(text, 'new-1', NEW);
-      if (changed === undefined) return;
-      quick += 1;
-      expect({ text: changed }).toEqual(appendToAny(text, 'new-1', NEW));
-    }),
-    { numRuns: 1500 },
-  );
-  expect(quick).toBeGreaterThan(50);
+test.each([
+  ['nothing', '', ''],
+  ['a comment', '# Sales\n', '\n'],
+  ['two lines of comment', '# a\n# b\n', '\n'],
+  ['one record', '# Sales\n\na:\n  x: 1\n', '\n'],
+  ['two records', '---\na:\n  x: 1\nb:\n  x: 1\n', ''],
+  ['two records with a blank line between them', 'a:\n  x: 1\n\nb:\n  x: 1\n', '\n'],
+  ['a blank line within the first of two', 'a:\n\n  x: 1\nb:\n  x: 1\n', ''],
+  ['blanks between many', 'a:\n  x: 1\n\nb:\n  x: 1\n  \n\nc:\n  x: 1\n', '\n'],
+  ['ids at other places too', 'a:\n  b: 1\nb:\n  a: 1\n  # a:\n  note: "b:"\n', ''],
+])('a file of %s is plain', (_, text, gap) => {
+  expect(isPlain(text)).toBe(true);
+  expect(added(text)).toBe(`${gap}new-1:\n  price: 1\n  lines:\n    - { count: 2 }\n`);
 });
 
 test.each([
@@ -121,52 +112,20 @@ test.each([
   ['keys that are asked for', '? a\n: x: 1\n? b\n: x: 1\n'],
   ['an end of the document', 'a:\n  x: 1\nb:\n  x: 1\n...\n'],
   ['a text of several lines at the end', 'a:\n  x: 1\nb:\n  x: |\n    1\n'],
-])('a sound file with %s is looked at closely all the same', (_, text) => {
-  expect(appendToAny(text, 'new-1', NEW)).toBeDefined();
-  expect(appendToSound(text, 'new-1', NEW)).toBeUndefined();
-});
-
-test.each([
-  ['nothing', ''],
-  ['a comment', '# Sales\n'],
-  ['one record', '# Sales\n\na:\n  x: 1\n'],
-  ['two records', '---\na:\n  x: 1\nb:\n  x: 1\n'],
-  ['two records with a blank line between them', 'a:\n  x: 1\n\nb:\n  x: 1\n'],
-  ['a blank line within the first of two', 'a:\n\n  x: 1\nb:\n  x: 1\n'],
-  ['blanks between many', 'a:\n  x: 1\n\nb:\n  x: 1\n  \n\nc:\n  x: 1\n'],
-])('a file of %s gets the record simply', (_, text) => {
-  const changed = appendToSimple(text, 'new-1', NEW);
-  expect(changed).toBeDefined();
-  expect({ text: changed }).toEqual(appendToAny(text, 'new-1', NEW));
-});
-
-test.each([
-  ['a comment behind the last record', 'a:\n  x: 1\n# end\n'],
-  ['a blank line behind it', 'a:\n  x: 1\n\n'],
-  ['no line end', 'a:\n  x: 1'],
-  ['line ends of two characters', 'a:\r\n  x: 1\r\n'],
   ['a byte order mark', '\ufeffa:\n  x: 1\n'],
-])('a file with %s is looked at closely', (_, text) => {
-  expect(appendToSimple(text, 'new-1', NEW)).toBeUndefined();
+  ['records off the margin', '  a:\n    x: 1\n  b:\n    x: 1\n'],
+])('a file with %s gets it too', (_, text) => {
+  expect(isPlain(text)).toBe(false);
+  const changed = appendRecord(text, 'new-1', NEW);
+  const read = 'text' in changed ? secondReading(changed.text) : undefined;
+  const before = secondReading(text) as Map<string, unknown>;
+  expect([...(read as Map<string, unknown>).keys()]).toEqual([...before.keys(), 'new-1']);
 });
 
-describe('what is left to the careful way', () => {
-  const three = 'a:\n  x: 1\nb:\n  x: 1\nc:\n  x: 1\n';
-
-  it('is nothing of a plain file', () => {
-    expect(appendToPlain(three, 'd', 'd:\n  x: 2\n')).toBe(`${three}d:\n  x: 2\n`);
-  });
-
-  it.each([
-    ['two lines of comment alone', '# a\n# b\n', 'd'],
-    ['an id that is taken in other capitals', three, 'B'],
-    ['a text of several lines', three.replace('x: 1', 'x: |\n    1'), 'd'],
-    ['a document end', `${three}...\n`, 'd'],
-    ['a key that stands twice', `${three}a:\n  x: 1\n`, 'd'],
-    ['an alias', three.replace('x: 1', 'x: *a'), 'd'],
-    ['a merge that is not settled', `${three}<<<<<<< ours\n`, 'd'],
-    ['another record than is said', three, 'e'],
-  ])('%s', (_, text, id) => {
-    expect(appendToPlain(text, id, `${id === 'e' ? 'd' : id}:\n  x: 2\n`)).toBeUndefined();
+test('of a long plain file an id is taken wherever it stands', () => {
+  const three = 'a:\n  x: 1\nb:\n  x: 1\nc:\n  x: 1\nd:\n  x: 1\n';
+  expect(appendRecord(three, 'A', NEW)).toEqual({ refused: 'the file has a record a already' });
+  expect(appendRecord(three, 'x', NEW)).toEqual({
+    text: `${three}x:\n  price: 1\n  lines:\n    - { count: 2 }\n`,
   });
 });

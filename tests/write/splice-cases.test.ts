@@ -1,17 +1,12 @@
 /** Splices a person can follow by eye, and what is refused. */
 import { describe, expect, test } from 'vitest';
+import type { Path } from '../../src/read/at-path.ts';
 import type { Raw } from '../../src/read/raw.ts';
-import { appendRecord, removeField, removeRecord, setField } from '../../src/write/splice.ts';
-import type { Path, Spliced } from '../../src/write/verify.ts';
-
-const isNumberKey = (key: string) => ['price', 'count', 'before'].includes(key);
-
-function set(text: string, path: Path, value: Raw): Spliced {
-  return setField(text, path, { value, isNumberKey });
-}
+import { appendRecord } from '../../src/write/append.ts';
+import { removeField, removeRecord, setField } from '../../src/write/splice.ts';
 
 describe('append a record', () => {
-  const record = 'b:\n  date: 2026-03-08\n';
+  const record = { date: '2026-03-08' };
 
   test.each([
     ['an empty file', '', 'b:\n  date: 2026-03-08\n'],
@@ -68,8 +63,8 @@ describe('append a record', () => {
   });
 
   test('keeps quotes and bare numbers where the record has to go on one line', () => {
-    const text = "b:\n  price: 38.00\n  cone: '04'\n  note: |-\n    a\n    b\n  who: a, b\n";
-    expect(appendRecord('{ a: { x: 1 } }', 'b', text)).toEqual({
+    const whole = { price: '38.00', cone: '04', note: 'a\nb', who: 'a, b' };
+    expect(appendRecord('{ a: { x: 1 } }', 'b', whole)).toEqual({
       text: `{ a: { x: 1 }, b: { price: 38.00, cone: '04', note: "a\\nb", who: 'a, b' } }`,
     });
   });
@@ -94,12 +89,6 @@ describe('append a record', () => {
     ],
   ])('is refused where %s', (_, before, refused) => {
     expect(appendRecord(before, 'b', record)).toEqual({ refused });
-  });
-
-  test('is refused where the text is not of that record', () => {
-    expect(appendRecord('', 'c', record)).toEqual({
-      refused: 'the new record is not written under c',
-    });
   });
 });
 
@@ -180,7 +169,7 @@ describe('set a field', () => {
     ['a setting', 'name: x\nbasis: cash\n', ['basis'], 'accrual', 'name: x\nbasis: accrual\n'],
     ['a new setting', 'name: x\n', ['basis'], 'cash', 'name: x\nbasis: cash\n'],
   ] as [string, string, Path, Raw, string][])('%s', (_, ...[before, path, value, after]) => {
-    expect(set(before, path, value)).toEqual({ text: after });
+    expect(setField(before, path, value)).toEqual({ text: after });
   });
 
   test.each([
@@ -206,7 +195,7 @@ describe('set a field', () => {
     ],
     ['a key has no colon', 'a:\n  ? x\n', ['a', 'x'], 'a x stands behind a ? without a colon'],
   ] as [string, string, Path, string][])('is refused where %s', (_, ...[before, path, refused]) => {
-    expect(set(before, path, '1')).toEqual({ refused });
+    expect(setField(before, path, '1')).toEqual({ refused });
   });
 });
 

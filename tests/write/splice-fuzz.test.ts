@@ -1,7 +1,8 @@
 /** Files with faults: the splices refuse or do what they should, and never throw. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { appendRecord, removeField, removeRecord, setField } from '../../src/write/splice.ts';
+import { appendRecord } from '../../src/write/append.ts';
+import { removeField, removeRecord, setField } from '../../src/write/splice.ts';
 import { tidyText } from '../../src/write/tidy.ts';
 import type { Spliced } from '../../src/write/verify.ts';
 import { layOut, type Tree } from '../helpers/layout.ts';
@@ -57,10 +58,9 @@ test('no fault in a file makes a splice throw or harm another record', () => {
         const text = spoil(laid.text, faults);
         const path = laid.scalars[seed % Math.max(laid.scalars.length, 1)]?.path ?? ['a', 'x'];
         const id = String(path[0]);
-        const value = { value: 'x\ny', isNumberKey: () => false };
-        expectOthersUntouched(text, appendRecord(text, 'new-1', 'new-1:\n  x: 1\n'), 'new-1');
-        expectOthersUntouched(text, setField(text, path, value), id);
-        expectOthersUntouched(text, setField(text, [id, 'added'], value), id);
+        expectOthersUntouched(text, appendRecord(text, 'new-1', { x: '1' }), 'new-1');
+        expectOthersUntouched(text, setField(text, path, 'x\ny'), id);
+        expectOthersUntouched(text, setField(text, [id, 'added'], 'x\ny'), id);
         expectOthersUntouched(text, removeField(text, path), id);
         expectOthersUntouched(text, removeRecord(text, id), id);
         expectOthersUntouched(text, tidyText(text, [{ path }]), id);

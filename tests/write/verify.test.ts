@@ -1,18 +1,13 @@
 /** The last look before a write: a changed file passes only if it says exactly what it should. */
 import { describe, expect, test } from 'vitest';
-import { layoutOf, type Content } from '../../src/write/parts.ts';
-import {
-  asContent,
-  pathText,
-  valueAt,
-  verified,
-  withoutValue,
-  withValue,
-} from '../../src/write/verify.ts';
+import { valueAt, withoutValue, withValue } from '../../src/read/at-path.ts';
+import type { Raw } from '../../src/read/raw.ts';
+import { layoutOf } from '../../src/write/parts.ts';
+import { pathText, verified } from '../../src/write/verify.ts';
 
 const before = "a:\n  price: 1\n  lines: [{ count: 1 }, { count: 2 }]\nb: { x: '04' }\n";
 
-function contentOf(text: string): Content {
+function contentOf(text: string): Raw {
   const layout = layoutOf(text);
   if ('refused' in layout) throw new Error(layout.refused);
   return layout.content;
@@ -57,13 +52,11 @@ test('puts values at, and takes them from, a path', () => {
   expect(valueAt(content, ['a', 'lines', 1, 'count'])).toBe('2');
   expect(valueAt(content, ['a', 'lines', 2, 'count'])).toBeUndefined();
   expect(valueAt(content, ['a', 'price', 'x'])).toBeUndefined();
-  const added = withValue(content, ['a', 'lines', 2], asContent({ count: '3' }));
-  expect(valueAt(added, ['a', 'lines'])).toEqual(
-    [1, 2, 3].map((n) => new Map([['count', `${n}`]])),
-  );
+  const added = withValue(content, ['a', 'lines', 2], { count: '3' });
+  expect(valueAt(added, ['a', 'lines'])).toEqual([1, 2, 3].map((n) => ({ count: `${n}` })));
   expect(withoutValue(added, ['a', 'lines', 2])).toEqual(content);
   expect(withoutValue(content, ['a', 'nothing', 'there'])).toEqual(content);
-  expect(valueAt(withoutValue(content, ['b', 'x']), ['b'])).toEqual(new Map());
+  expect(valueAt(withoutValue(content, ['b', 'x']), ['b'])).toEqual({});
   expect(contentOf(before)).toEqual(content);
 });
 

@@ -17,18 +17,11 @@ import { booked, digitsOf } from '../../reckon/booked.ts';
 import { saleMoney } from '../../reckon/sale-money.ts';
 import type { Raw, RawMap } from '../../read/raw.ts';
 import type { Refused } from '../../write/parts.ts';
-import { isList, isMap, mapping, textOf, valueAt } from '../at-path.ts';
+import { isList, isMap, mapping, textOf, valueAt } from '../../read/at-path.ts';
 import { expandRecord } from '../expand.ts';
 import type { Lexicon } from '../lexicon.ts';
 import { withSaleTax } from '../sale-tax.ts';
-import {
-  countGone,
-  wareName,
-  type Counts,
-  type FairDay,
-  type Ware,
-  type WareRow,
-} from './count.ts';
+import { countGone, wareName, type Counts, type FairDay, type WareRow } from './count.ts';
 import { hasReader, takingsOf, type DayTakings } from './money.ts';
 import { AMOUNT, type SoldWare } from './said.ts';
 
@@ -224,11 +217,6 @@ export function shouldBe({ usual, takings }: Closing): Money {
 /** All gone pieces that have no price. */
 export function withoutPrice({ gone }: Closing): readonly string[] {
   return gone.filter(({ price }) => price === undefined).map(wareName);
-}
-
-/** How many of some ware there are. */
-export function countOf(wares: readonly Ware[]): number {
-  return wares.reduce((sum, { count }) => sum + count, 0);
 }
 
 /** What rows come to by themselves, without what is added to them. */

@@ -7,7 +7,7 @@ import { lotsStanding } from '../../reckon/lots.ts';
 import { STUDIO_PLACE, placeKey, type LotState } from '../../reckon/ware.ts';
 import type { Refused } from '../../write/parts.ts';
 import type { Amendment } from '../amendment.ts';
-import { isList, mapping, valueAt } from '../at-path.ts';
+import { isList, mapping, valueAt } from '../../read/at-path.ts';
 import type { Lexicon, Named } from '../lexicon.ts';
 import { wareName, type FairDay, type Ware } from './count.ts';
 

@@ -6,7 +6,7 @@ import type { Money } from '../../number/money.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
 import type { RawMap } from '../../read/raw.ts';
 import type { Refused } from '../../write/parts.ts';
-import { textOf } from '../at-path.ts';
+import { textOf } from '../../read/at-path.ts';
 import type { TypedFault } from '../expand.ts';
 import { formOf, type Form } from '../forms.ts';
 import type { Lexicon } from '../lexicon.ts';

@@ -6,7 +6,7 @@ import { checkFile } from '../../check/schema.ts';
 import { digestOf } from '../../digest.ts';
 import type { Finding } from '../../problem.ts';
 import type { RawMap } from '../../read/raw.ts';
-import { mapping, type Path } from '../at-path.ts';
+import { mapping, type Path } from '../../read/at-path.ts';
 import { freshFindings } from '../fresh.ts';
 import { filesBut, type OpenedStudio } from '../plan.ts';
 

@@ -3,7 +3,7 @@ import type { FieldSpec, RecordSpec } from '../../../schema/generated/fields.js'
 import { NOUN, listed } from '../../check/finding.ts';
 import { nearest } from '../../check/nearest.ts';
 import type { RawMap } from '../../read/raw.ts';
-import { isList, valueAt } from '../at-path.ts';
+import { isList, valueAt } from '../../read/at-path.ts';
 import type { FieldOption } from '../fields.ts';
 import { draftId, lookAt, sayOf } from './draft.ts';
 import { recordOf, wordsOf, type Ground } from './ground.ts';

@@ -5,7 +5,7 @@ import { lexiconOf, type Lexicon } from '../lexicon.ts';
 import { readOptions } from '../options.ts';
 import type { OpenedStudio } from '../plan.ts';
 import type { Kind } from '../../book.ts';
-import { mapping } from '../at-path.ts';
+import { mapping } from '../../read/at-path.ts';
 import type { Answer } from './question.ts';
 
 /** The studio, the kind, and what was given on the command line. */

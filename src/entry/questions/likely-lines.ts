@@ -5,7 +5,7 @@ import { once } from '../../check/finding.ts';
 import { booked } from '../../reckon/booked.ts';
 import { STUDIO_PLACE } from '../../reckon/ware.ts';
 import type { Lexicon } from '../lexicon.ts';
-import { isList, isMap, valueAt } from '../at-path.ts';
+import { isList, isMap, valueAt } from '../../read/at-path.ts';
 import type { Form } from '../forms.ts';
 import { recordOf, wordsOf, type Ground } from './ground.ts';
 import { advanceLines } from './open-advances.ts';

@@ -1,7 +1,7 @@
 /** Which of the options that a record can't do without are missing. */
 import type { Kind } from '../../book.ts';
 import type { RawMap } from '../../read/raw.ts';
-import { valueAt } from '../at-path.ts';
+import { valueAt } from '../../read/at-path.ts';
 import { fieldOptions, onlyOneOf, type FieldOption } from '../fields.ts';
 import { FIELDS } from '../../../schema/generated/fields.js';
 

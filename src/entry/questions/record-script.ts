@@ -1,5 +1,5 @@
 /** The questions that `add` asks about a record: what it needs, and what is usual for its kind. */
-import { isMap, isList, valueAt, type Path } from '../at-path.ts';
+import { isMap, isList, valueAt, type Path } from '../../read/at-path.ts';
 import type { FieldOption } from '../fields.ts';
 import { checksOfFair, floatOfFair, isFair } from './fair.ts';
 import { optionQuestion } from './field-question.ts';

@@ -2,7 +2,7 @@
 import type { Kind } from '../../book.ts';
 import type { Raw, RawMap } from '../../read/raw.ts';
 import { compareTexts } from '../../text-order.ts';
-import { isMap, valueAt, type Path } from '../at-path.ts';
+import { isMap, valueAt, type Path } from '../../read/at-path.ts';
 import type { Lexicon } from '../lexicon.ts';
 
 /** The records of a kind, the oldest first; of one day in the order of the files. */

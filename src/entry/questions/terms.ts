@@ -2,7 +2,7 @@
 import type { FieldSpec } from '../../../schema/generated/fields.js';
 import type { Kind } from '../../book.ts';
 import type { Raw } from '../../read/raw.ts';
-import { isMap } from '../at-path.ts';
+import { isMap } from '../../read/at-path.ts';
 import type { Lexicon } from '../lexicon.ts';
 
 /** A word, and a note on it that may be empty. */

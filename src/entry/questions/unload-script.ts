@@ -1,6 +1,6 @@
 /** The questions that `unload` asks: lot by lot what came out, then what is read off at the end. */
 import type { Raw, RawMap } from '../../read/raw.ts';
-import { isMap, mapping, valueAt, withValue, type Path } from '../at-path.ts';
+import { isMap, mapping, valueAt, withValue, type Path } from '../../read/at-path.ts';
 import { withDefaults } from '../defaults.ts';
 import type { Lexicon, Named } from '../lexicon.ts';
 import { optionNamed } from './ground.ts';

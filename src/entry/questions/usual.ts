@@ -2,7 +2,7 @@
 import type { Kind } from '../../book.ts';
 import type { RawMap } from '../../read/raw.ts';
 import type { Lexicon } from '../lexicon.ts';
-import { isMap } from '../at-path.ts';
+import { isMap } from '../../read/at-path.ts';
 
 /**
  * Names of options in the order in which they are asked. One with `?` is asked only where the last

@@ -2,7 +2,7 @@
 import { FIELDS, type FieldSpec, type RecordSpec } from '../../../schema/generated/fields.js';
 import { textValidators } from '../../../schema/generated/text.js';
 import type { Kind } from '../../../src/book.ts';
-import { isSameRaw, type Raw, type RawMap } from '../../../src/read/raw.ts';
+import type { Raw, RawMap } from '../../../src/read/raw.ts';
 import { valueFor, type Values } from './field-values.ts';
 
 /** A field by its keys; `lines`, `count` is one in any line. */
@@ -53,7 +53,11 @@ export function editOf({ kind, records, values }: Editing, field: Field): Edit |
     const record = records[id] ?? {};
     const before = turn < 20 ? record : (withAround(record, field, values) as RawMap);
     const after = edited(before, field, values) as RawMap;
-    if (!isSameRaw(before, after) && isSound(kind, before) && isSound(kind, after))
+    if (
+      JSON.stringify(before) !== JSON.stringify(after) &&
+      isSound(kind, before) &&
+      isSound(kind, after)
+    )
       return { id, before, after, isFilled: before !== record };
   }
   return undefined;

@@ -6,7 +6,6 @@ import { add } from '../../../src/commands/add.ts';
 import { remove } from '../../../src/commands/remove.ts';
 import { isRefusal } from '../../../src/commands/world.ts';
 import { addDays, daysBetween } from '../../../src/number/date.ts';
-import { isNumberKey } from '../../../src/entry/echo.ts';
 import { NO_MEMORY } from '../../../src/read/memory.ts';
 import type { RawFile, RawMap } from '../../../src/read/raw.ts';
 import { readStudio } from '../../../src/read/read.ts';
@@ -151,10 +150,9 @@ function changedTexts(before: readonly RawFile[], after: readonly RawFile[]): Te
 }
 
 function textOf({ kind, root }: RawFile): string {
-  if (kind === 'studio')
-    return emitRecord('all', root, isNumberKey).replace(/^(?:all:\n| {2})/gm, '');
+  if (kind === 'studio') return emitRecord('all', root).replace(/^(?:all:\n| {2})/gm, '');
   return Object.entries(root)
-    .map(([id, record]) => emitRecord(id, record as RawMap, isNumberKey))
+    .map(([id, record]) => emitRecord(id, record as RawMap))
     .join('\n');
 }
 

@@ -1,10 +1,11 @@
 /** Opens files as a studio: through the disk, the reader and the check, as every command does. */
-import { checkStudio, type Checked } from '../../../src/check/check.ts';
+import type { Checked } from '../../../src/check/check.ts';
 import { isRefusal } from '../../../src/commands/world.ts';
 import type { Problem } from '../../../src/problem.ts';
 import { locate } from '../../../src/read/place.ts';
 import { NO_MEMORY } from '../../../src/read/memory.ts';
 import { readStudio } from '../../../src/read/read.ts';
+import { checkStudio } from '../../helpers/check-studio.ts';
 import { withStudio, type StudioFiles } from '../../helpers/write-studio.ts';
 
 /** The book that the files make and what is wrong with it on a day. */

@@ -3,7 +3,7 @@ import { mkdirSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { KINDS } from '../../../src/book.ts';
-import { checkStudio, takeIn, type Reading } from '../../../src/check/check.ts';
+import { takeIn, type Reading } from '../../../src/check/check.ts';
 import { readCommit, type CommitReading } from '../../../src/read/git/commit.ts';
 import {
   commitOf,
@@ -17,6 +17,7 @@ import {
 import { studioPrefix } from '../../../src/read/git/tree.ts';
 import { NO_MEMORY, openMemory } from '../../../src/read/memory.ts';
 import { readStudio } from '../../../src/read/read.ts';
+import { checkStudio } from '../../helpers/check-studio.ts';
 import { commitAll, git, inGit } from '../../helpers/git.ts';
 import { exampleCopy, tempStudio } from '../../helpers/temp-studio.ts';
 import { storeIn } from '../../helpers/memory.ts';

@@ -1,6 +1,6 @@
 /** Raw content by path: what stands there, and the whole with another value there. */
-import { newMapping } from '../read/mapping.ts';
-import type { Raw, RawMap } from '../read/raw.ts';
+import { newMapping } from './mapping.ts';
+import type { Raw, RawMap } from './raw.ts';
 
 /** Keys and list indexes, from the outside in. */
 export type Path = readonly (string | number)[];
