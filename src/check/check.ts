@@ -16,7 +16,7 @@ import {
   type TakenFile,
 } from './draft.ts';
 import { filingFindings } from './filings.ts';
-import { foundTogether, type FoundParts, type StateBefore } from './going-on.ts';
+import { foundTogether, isStillUnique, type FoundParts, type StateBefore } from './going-on.ts';
 import { RULES, runRules } from './rules.ts';
 import { duplicateIds } from './rules/duplicate-id.ts';
 import { strayFiles, type StrayFile } from './rules/stray-file.ts';
@@ -150,6 +150,7 @@ export interface Looked {
 /** Runs the rules over what was taken in, where they may find something new. */
 export function judge(taken: Taken, { day, prepare, before }: Looked): Checked {
   const { draft, unread, faults, sheets, strays } = taken;
+  if (before && isStillUnique(before, draft.files)) draft.isUnique = true;
   const book = finishBook(draft);
   prepare?.(book);
   const unsound = unsoundIn(draft.unsound, unread);

@@ -132,8 +132,8 @@ function partsOf(
     const own = now.filter((file) => file.kind === kind);
     return own.length === 0 ? [] : [[kind, packFiles(own)] as const];
   });
-  return new Map<string, Uint8Array>([
-    ...staying.map((part) => [part, boxes.part(name, part)] as const),
+  return new Map<string, Uint8Array | undefined>([
+    ...staying.map((part) => [part, undefined] as const),
     ...packed,
     ...news,
   ]);
