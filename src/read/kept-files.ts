@@ -1,5 +1,4 @@
 /** Files whose content is kept between runs, and the list of them. */
-import { Buffer } from 'node:buffer';
 import type { Stamp } from './disk.ts';
 import type { FileDays, Outline } from './outline.ts';
 import type { KnownFiles, Sought } from './packed.ts';
@@ -20,6 +19,8 @@ export interface Recalled extends Keepable {
   readonly known: Recalled;
   /** Where its content is. */
   readonly box: string;
+  /** Those that stand in its records. */
+  readonly keys: readonly string[];
   readonly ids: () => readonly string[];
   readonly idsWith: (sought: Sought) => readonly string[];
 }
@@ -43,64 +44,77 @@ export interface About {
 /** A file of which the content is in a box. */
 export type KeptFile = Pick<
   Recalled,
-  'file' | 'kind' | 'box' | 'content' | 'odd' | 'days' | 'stamp'
+  'file' | 'keys' | 'kind' | 'box' | 'content' | 'odd' | 'days' | 'stamp'
 >;
 
-/** The files in columns: their texts one after the other, and their stamps. */
+/** The files in columns: their texts one after the other, and their numbers. */
 interface KeptFiles {
-  /** In UTF-8. */
-  readonly texts: Uint8Array;
-  readonly stamps: Float64Array;
+  readonly texts: string;
+  readonly numbers: Float64Array;
+  /** Lists of keys: many files share them. */
+  readonly keys: readonly (readonly string[])[];
 }
 
 /** None. */
-export const NO_FILES: KeptFiles = { texts: new Uint8Array(), stamps: new Float64Array() };
+export const NO_FILES: KeptFiles = { texts: '', numbers: new Float64Array(), keys: [] };
 // No path holds it, and nothing else that is kept of a file does.
 const BETWEEN = '\0';
 const TEXTS = 7;
-const NUMBERS = 4;
+const NUMBERS = 5;
 
 /** Files as they are kept. */
 export function keptFiles(files: readonly KeptFile[]): KeptFiles {
   const texts: string[] = [];
-  const stamps: number[] = [];
-  for (const { file, kind, box, content, odd, days: [from, until] = ['', ''], stamp } of files) {
+  const numbers: number[] = [];
+  const lists = new Map<string, { readonly at: number; readonly keys: readonly string[] }>();
+  for (const { file, kind, box, content, odd, days: [from, until] = ['', ''], ...more } of files) {
+    const { keys, stamp } = more;
+    const name = keys.join(BETWEEN);
+    const list = lists.get(name) ?? { at: lists.size, keys };
+    lists.set(name, list);
     texts.push(file, kind, box, content, odd ? 'odd' : '', from, until);
-    stamps.push(stamp.size, stamp.modified, stamp.changed, stamp.inode);
+    numbers.push(stamp.size, stamp.modified, stamp.changed, stamp.inode, list.at);
   }
-  return { texts: Buffer.from(texts.join(BETWEEN)), stamps: new Float64Array(stamps) };
+  const keys = Array.from(lists.values(), (list) => list.keys);
+  return { texts: texts.join(BETWEEN), numbers: new Float64Array(numbers), keys };
 }
 
 /** Files as they were, by their paths. */
-export function filesKept({ texts, stamps }: KeptFiles, contents: Contents): Map<string, Recalled> {
-  const all = Buffer.from(texts).toString().split(BETWEEN);
+export function filesKept(
+  { texts, numbers, keys: lists }: KeptFiles,
+  contents: Contents,
+): Map<string, Recalled> {
+  const all = texts.split(BETWEEN);
   const shared = sharedBy(contents);
   const files = new Map<string, Recalled>();
-  for (let at = 0, text = 0; at < stamps.length; at += NUMBERS, text += TEXTS) {
-    const [file, kind, box] = [
-      all[text] ?? '',
-      all[text + 1] as RawFile['kind'],
-      all[text + 2] ?? '',
-    ];
+  for (let at = 0, text = 0; at < numbers.length; at += NUMBERS, text += TEXTS) {
+    const file = all[text] ?? '';
+    const kind = all[text + 1] as RawFile['kind'];
+    const box = all[text + 2] ?? '';
+    const keys = lists[numbers[at + 4] ?? 0] ?? [];
     const from = all[text + 5] ?? '';
-    // Key by key, for there are thousands.
+    // Field by field, for there are thousands.
     files.set(file, {
       __proto__: shared,
       file,
       kind,
       box,
+      keys,
       content: all[text + 3] ?? '',
       odd: all[text + 4] !== '',
       days: from === '' ? undefined : [from, all[text + 6] ?? ''],
       stamp: {
-        size: stamps[at] ?? 0,
-        modified: stamps[at + 1] ?? 0,
-        changed: stamps[at + 2] ?? 0,
-        inode: stamps[at + 3] ?? 0,
+        size: numbers[at] ?? 0,
+        modified: numbers[at + 1] ?? 0,
+        changed: numbers[at + 2] ?? 0,
+        inode: numbers[at + 3] ?? 0,
       },
       outline: () => contents.outlineOf(file),
       ids: () => contents.idsOf(file),
-      idsWith: (sought: Sought) => contents.of(box, kind).idsWith(file, sought),
+      idsWith: (sought: Sought) =>
+        'key' in sought && !keys.includes(sought.key)
+          ? []
+          : contents.of(box, kind).idsWith(file, sought),
     } as unknown as Recalled);
   }
   return files;

@@ -10,7 +10,7 @@ import {
   type KeptFile,
   type Recalled,
 } from './kept-files.ts';
-import { packFiles } from './packed.ts';
+import { keysIn, packFiles } from './packed.ts';
 
 /** The box of definitions, which has the outlines and ids of all files too. */
 export const DEFINITIONS = 'definitions';
@@ -91,6 +91,7 @@ export function toKeep(
     days: file.days,
     content: file.content,
     box: boxOf(file),
+    keys: isInBox(file) ? file.keys : keysIn(file.root),
   }));
   return {
     about: { files: keptFiles(rows), more: noted.more },
