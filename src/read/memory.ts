@@ -22,6 +22,7 @@ import {
   IDS,
   OUTLINES,
   isAsBefore,
+  isInBox,
   newNotes,
   toKeep,
   type Kept,
@@ -72,7 +73,6 @@ export function openMemory(studioDir: string, store: Store | undefined): Memory 
   const boxes = openBoxes(store);
   const about = (boxes.about ?? { files: NO_FILES, more: new Map() }) as About;
   const known = filesKept(about.files, contentsIn(boxes));
-  const recalled = new Set<Keepable>();
   const noted = newNotes(about);
   // Until a file is read anew none is settled.
   let moment = 0;
@@ -80,17 +80,14 @@ export function openMemory(studioDir: string, store: Store | undefined): Memory 
     recall: (listed) => {
       const kept = listed.linked ? undefined : known.get(listed.file);
       const now = kept && stampOf(`${studioDir}/${listed.file}`);
-      if (!kept || !now || !isSameState(now, kept.stamp)) return undefined;
-      recalled.add(kept);
-      return kept;
+      return kept && now && isSameState(now, kept.stamp) ? kept : undefined;
     },
     asItWas: (file) => known.get(file),
     begin: () => {
       moment = store.clock();
     },
     keep: (files) => {
-      const isSure = (file: Keepable): boolean =>
-        recalled.has(file) || isSettled(file.stamp, moment);
+      const isSure = (file: Keepable): boolean => isInBox(file) || isSettled(file.stamp, moment);
       noted.files = files.map((file) => (isSure(file) ? file : { ...file, stamp: NO_STAMP }));
     },
     recallMore: (name) => about.more.get(name),

@@ -54,7 +54,8 @@ export function isAsBefore({ known, noted: { files } }: Kept): boolean {
 /** Where it has a box already its content is there. */
 type FileToKeep = Keepable | Recalled;
 
-function isInBox(file: FileToKeep): file is Recalled {
+/** Whether it is as it was kept. */
+export function isInBox(file: FileToKeep): file is Recalled {
   return 'box' in file;
 }
 
