@@ -43,8 +43,6 @@ const LIST = 'list';
 const BOX = 'box-';
 const HEAD = /^saggar-memory-1 ([0-9a-f]{64})\n$/;
 const HEAD_SIZE = `saggar-memory-1 ${'0'.repeat(64)}\n`.length;
-// A view of wide numbers must begin at one.
-const WIDEST = 8;
 
 /** A part of a box: where it begins, its size and its checksum. */
 type Part = readonly [at: number, size: number, sum: number];
@@ -70,22 +68,14 @@ interface BoxPlace {
 export function openBoxes(store: Store): Boxes {
   const list = listIn(store);
   if (!list) return NO_BOXES;
-  const read = new Map<string, Buffer>();
   const forgotten = (): never => {
     forgetList(store);
     return lost();
   };
-  const bytesOf = (file: string): Buffer => {
-    const bytes = read.get(file) ?? store.read(file) ?? forgotten();
-    read.set(file, bytes);
-    return bytes;
-  };
   const asItLies = (box: string, name: string): Lying => {
     const { file, parts } = list.boxes.get(box) ?? lost();
     const [at, size, sum] = parts.get(name) ?? lost();
-    const bytes = bytesOf(file);
-    if (at % WIDEST > 0 || at + filled(size) > bytes.length) return forgotten();
-    return { bytes: bytes.subarray(at, at + size), sum };
+    return { bytes: store.read(file, { at, size }) ?? forgotten(), sum };
   };
   return {
     about: list.about,
@@ -158,39 +148,32 @@ function keepBox(
   parts: NonNullable<BoxToKeep>,
   { store, found }: { readonly store: Store; readonly found: Boxes },
 ): BoxPlace | undefined {
-  const lying = [...parts].map(([part, bytes]) => ({
-    part,
-    ...(bytes ? { bytes, sum: undefined } : found.asItLies(name, part)),
-  }));
-  const all = new Uint8Array(lying.reduce((size, { bytes }) => size + filled(bytes.length), 0));
   const places = new Map<string, Part>();
+  const pieces: Uint8Array[] = [];
   let at = 0;
-  for (const { part, bytes, sum } of lying) {
-    all.set(bytes, at);
-    places.set(part, [at, bytes.length, sum ?? sumOf(all.subarray(at, at + bytes.length))]);
-    at += filled(bytes.length);
+  for (const [part, own] of parts) {
+    const { bytes, sum } = own ? { bytes: own, sum: sumOf(own) } : found.asItLies(name, part);
+    places.set(part, [at, bytes.length, sum]);
+    pieces.push(bytes);
+    at += bytes.length;
   }
+  const all = Buffer.concat(pieces);
   const file = `${BOX}${name}-${digestOf(all).slice(0, 16)}`;
   const isKept = store.read(file)?.equals(all) === true || store.write(file, all);
   return isKept ? { file, parts: places } : undefined;
-}
-
-/** The size of a part with what fills it up. */
-function filled(size: number): number {
-  return Math.ceil(size / WIDEST) * WIDEST;
 }
 
 // An odd factor loses nothing; this one (of the 32-bit FNV hash) spreads the bits.
 const FACTOR = 0x01000193;
 
 /** A checksum that sees any change within one word, and nearly all others. */
-function sumOf({ buffer, byteOffset, length }: Uint8Array): number {
+function sumOf(bytes: Uint8Array): number {
+  const { buffer, byteOffset, length } = bytes.byteOffset % 4 > 0 ? Uint8Array.from(bytes) : bytes;
   const whole = length >>> 2;
   const words = new Uint32Array(buffer, byteOffset, whole);
   let sum = length;
   for (let at = 0; at < whole; at++) sum = mixed(sum, words[at] ?? 0);
-  for (const byte of new Uint8Array(buffer, byteOffset + whole * 4, length % 4))
-    sum = mixed(sum, byte);
+  for (const byte of bytes.subarray(whole * 4)) sum = mixed(sum, byte);
   return sum >>> 0;
 }
 
