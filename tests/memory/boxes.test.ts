@@ -65,29 +65,6 @@ describe('boxes', () => {
     ]);
   });
 
-  it('keep a part that stays as it lies there, checksum and all', () => {
-    const { store } = kept();
-    const found = openBoxes(store);
-    const parts = new Map([
-      ['sales', undefined],
-      ['spent', bytes(7)],
-      ['used', undefined],
-    ]);
-    const boxes = new Map([['2025', parts]]);
-    keepBoxes(store, { about: 2, boxes, found });
-    expect(contentOf(openBoxes(store))).toEqual({
-      about: 2,
-      '2025': { sales: [1, 2, 3], spent: [7], used: [4, 5, 6, 7, 8] },
-    });
-    for (const name of namesIn(store).filter((each) => each.startsWith('box-2025'))) {
-      const all = readFileSync(join(folderOf(store), name));
-      all[0] = 9;
-      writeFileSync(join(folderOf(store), name), all);
-    }
-    keepBoxes(store, { about: 3, boxes: new Map([['2025', parts]]), found: openBoxes(store) });
-    expect(() => openBoxes(store).part('2025', 'sales')).toThrow(MemoryLost);
-  });
-
   it('of another version or another folder are none', () => {
     const { folder, store } = kept();
     expect(openBoxes(storeIn(folder, 'v2'))).toBe(NO_BOXES);
