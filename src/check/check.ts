@@ -16,12 +16,13 @@ import {
   type TakenFile,
 } from './draft.ts';
 import { filingFindings } from './filings.ts';
-import { foundTogether, type FoundParts, type StateBefore } from './going-on.ts';
+import { foundTogether, isStillUnique, type FoundParts, type StateBefore } from './going-on.ts';
 import { RULES, runRules } from './rules.ts';
 import { duplicateIds } from './rules/duplicate-id.ts';
 import { strayFiles, type StrayFile } from './rules/stray-file.ts';
 import { taxSheetFaults } from './rules/tax-sheet.ts';
 import { checkFile } from './schema.ts';
+import { unnamedGlazes, type UnnamedGlazes } from './unnamed-glazes.ts';
 import { unsoundIn } from './unsound.ts';
 
 /** A raw file. */
@@ -55,6 +56,7 @@ export interface Checked {
   readonly book: Book;
   /** In no particular order. */
   readonly findings: readonly Finding[];
+  readonly unnamed: UnnamedGlazes;
   /** What the rules found, part by part; none where something is left out for its faults. */
   readonly parts?: FoundParts | undefined;
 }
@@ -148,6 +150,7 @@ export interface Looked {
 /** Runs the rules over what was taken in, where they may find something new. */
 export function judge(taken: Taken, { day, prepare, before }: Looked): Checked {
   const { draft, unread, faults, sheets, strays } = taken;
+  if (before && isStillUnique(before, draft.files)) draft.isUnique = true;
   const book = finishBook(draft);
   prepare?.(book);
   const unsound = unsoundIn(draft.unsound, unread);
@@ -158,5 +161,5 @@ export function judge(taken: Taken, { day, prepare, before }: Looked): Checked {
   const together = isWhole ? foundTogether({ rules: RULES, taken, book, day, before }) : undefined;
   const broken = together?.findings ?? runRules(book, day, unsound);
   const findings = [...unread, ...faults, ...doubled, ...filed, ...broken];
-  return { book, findings, parts: together?.parts };
+  return { book, findings, unnamed: unnamedGlazes(book, day), parts: together?.parts };
 }

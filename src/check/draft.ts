@@ -1,5 +1,6 @@
 /** A book in the making: file by file, the sound records to be typed and the unsound ones set aside. */
 import { KINDS, type Book, type Entry, type Kind, type Studio } from '../book.ts';
+import { grouped } from '../grouping.ts';
 import { daysIn, outlineOf, type FileDays, type Outline } from '../read/outline.ts';
 import type { Raw, RawFile, RawMap } from '../read/raw.ts';
 import { madeOnce } from '../once.ts';
@@ -58,35 +59,34 @@ type Outlined = Pick<TakenFile, 'file' | 'days' | 'outline'> & {
 export function addFile(draft: Draft, raw: FileToTake, checked: CheckedFile): Outlined {
   const { file, kind, root, content } = raw;
   const { sound } = checked;
-  const outlined = {
-    file,
-    days: daysIn(sound),
-    outline: madeOnce(() => outlineOf({ file, kind, root: sound })),
-  };
+  const days = daysIn(sound);
+  const outline = madeOnce(() => outlineOf({ file, kind, root: sound }));
   if (kind === 'studio') {
     addSettings(draft, { file, root }, checked);
-    return { ...outlined, kind };
+    return { file, kind, days, outline };
   }
   for (const id of Object.keys(root))
     if (sound[id] === undefined) draft.unsound.push({ kind, id, raw: root[id] ?? '' });
   const ids = madeOnce(() => Object.keys(root));
   const typed = madeOnce(() => typedRecords({ file, kind, root: sound }));
-  draft.files.push({ ...outlined, kind, content, ids, typed });
-  return { ...outlined, kind };
+  return added(draft, { file, kind, content, days, outline, ids, typed });
 }
 
 /** Takes in a file in which nothing was found wrong before; it is looked into when it must be. */
 export function addKnown(draft: Draft, raw: FileToTake, known: KnownContent): Outlined {
   const { file, kind, content } = raw;
   const { ids, idsWith, days, outline } = known;
-  const outlined = { file, days, outline };
   if (kind === 'studio') {
     addSettings(draft, raw, { findings: [], sound: raw.root });
-    return { ...outlined, kind };
+    return { file, kind, days, outline };
   }
   const typed = madeOnce(() => typedRecords({ file, kind, root: raw.root }));
-  draft.files.push({ ...outlined, kind, content, ids, idsWith, typed });
-  return { ...outlined, kind };
+  return added(draft, { file, kind, content, days, outline, ids, idsWith, typed });
+}
+
+function added({ files }: Draft, file: TakenFile): TakenFile {
+  files.push(file);
+  return file;
 }
 
 /** Every record, sound or not, in the order of the files. */
@@ -97,14 +97,10 @@ export function* namedIn({ files }: Draft): Generator<NamedRecord> {
 /** The book of all that was taken in; of two records of one kind and id the first one counts. */
 export function finishBook(draft: Draft): Book {
   const isUnique = (draft.isUnique ??= duplicateIds(namedIn(draft)).length === 0);
-  const kinds = KINDS.map((kind) => [kind, recordsOf(draft, kind, isUnique)] as const);
+  const files = grouped(draft.files, ({ kind }) => kind);
+  const recordsOf = isUnique ? recordsIn : firstOfEach;
+  const kinds = KINDS.map((kind) => [kind, recordsOf(files.get(kind) ?? [])] as const);
   return { studio: draft.studio, ...Object.fromEntries(kinds) } as unknown as Book;
-}
-
-function recordsOf({ files }: Draft, kind: Kind, isUnique: boolean): Book[Kind] {
-  const own = files.filter((file) => file.kind === kind);
-  const records = isUnique ? recordsIn(own) : firstOfEach(own);
-  return records as unknown as Book[Kind];
 }
 
 function firstOfEach(files: readonly RecordFile<Entry>[]): ReadonlyMap<string, Entry> {

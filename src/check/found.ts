@@ -2,6 +2,7 @@
 import type { Day } from '../book.ts';
 import type { Finding } from '../problem.ts';
 import type { Checked, Taken } from './check.ts';
+import type { UnnamedGlazes } from './unnamed-glazes.ts';
 
 /** All that is wrong in a state. */
 export interface Found {
@@ -13,10 +14,11 @@ export interface Found {
   /** Whether no id stands twice. */
   readonly isUnique: boolean;
   readonly findings: readonly Finding[];
+  readonly unnamed: UnnamedGlazes;
 }
 
 /** A state that was looked at. */
-export interface Judged extends Checked {
+export interface Judged extends Omit<Checked, 'unnamed'> {
   readonly taken: Taken;
   readonly found: Found;
 }

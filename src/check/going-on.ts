@@ -13,10 +13,9 @@ import {
   looksThat,
   recordsLooker,
   type Found,
-  type FoundInFile,
   type LookOf,
 } from './looking.ts';
-import { concerns, type Asked } from './reach.ts';
+import { concerns } from './reach.ts';
 import { NOTHING_UNSOUND, type OverLook, type Rule } from './rule.ts';
 import { shortIn } from './shortfalls.ts';
 
@@ -26,11 +25,19 @@ export interface FoundParts {
   readonly settings: string;
   readonly files: ReadonlyMap<string, PartOfFile>;
   /** By the rule's name and the place of the look in it. */
-  readonly over: ReadonlyMap<string, Found>;
+  readonly over: ReadonlyMap<string, Part>;
 }
 
-interface PartOfFile extends FoundInFile {
+interface Part {
+  readonly findings: readonly Finding[];
+  /** The records that it rests on, each on a line with its kind. */
+  readonly asked: string;
+}
+
+/** What was found in a file of that content; not whole where it rests on more than what was asked for. */
+export interface PartOfFile extends Part {
   readonly content: string;
+  readonly isWhole: boolean;
 }
 
 /** An earlier state of a studio. */
@@ -38,6 +45,28 @@ export interface StateBefore {
   readonly parts: FoundParts;
   /** The records of a file as they were. */
   readonly typedIn: (file: string) => ReadonlyMap<string, Entry> | undefined;
+}
+
+/** Whether no id stands twice where none did before: only those that are new in their file can. */
+export function isStillUnique(
+  { parts, typedIn }: StateBefore,
+  files: readonly TakenFile[],
+): boolean {
+  const fresh = new Set<string>();
+  let count = 0;
+  for (const { file, content, ids } of files) {
+    if (parts.files.get(file)?.content === content) continue;
+    const was = typedIn(file);
+    const news = ids().filter((id) => !was?.has(id));
+    for (const id of news) fresh.add(id.toLowerCase());
+    count += news.length;
+  }
+  const isThere = (id: string): boolean => fresh.has(id.toLowerCase());
+  if (count === 0) return true;
+  return (
+    count === files.reduce((all, { ids }) => all + ids().filter(isThere).length, 0) &&
+    count === fresh.size
+  );
 }
 
 /** A state that leaves nothing out, and the one before it, if any. */
@@ -58,12 +87,13 @@ export function foundTogether(going: Going): {
   const judging = { rules, book, unsound: NOTHING_UNSOUND };
   const before = going.before?.parts.settings === taken.settings ? going.before : undefined;
   const touched = before && touchedSince(before, taken.draft.files);
-  const old = before && touched ? { parts: before.parts, touched } : undefined;
+  const lines = new Set(touched?.map(({ kind, record }) => lineOf(kind, record.id)));
+  const old = before && touched ? { parts: before.parts, touched, lines } : undefined;
   const files = lookAtFiles(going, old);
   const over = new Map(
     looksThat('over', rules).map((each) => {
       const known = old && partOfLook(each, old, { book, day });
-      return [nameOf(each), known ?? foundOver(each, judging)] as const;
+      return [nameOf(each), known ?? partOf(foundOver(each, judging))] as const;
     }),
   );
   const short = shortIn(countsFlow(book, day), judging);
@@ -81,6 +111,8 @@ export function foundTogether(going: Going): {
 interface Old {
   readonly parts: FoundParts;
   readonly touched: readonly Touched[];
+  /** The same in lines. */
+  readonly lines: ReadonlySet<string>;
 }
 
 /** A record that came, went or changed: as it was, or as it is. */
@@ -126,33 +158,47 @@ function lookAtFiles({ rules, taken, book }: Going, old: Old | undefined): Found
   const lookAt = recordsLooker({ rules, book, unsound: NOTHING_UNSOUND });
   const files = new Map<string, PartOfFile>();
   const settings = { kind: 'studio' as const, records: [book.studio] };
-  files.set(book.studio.file, { ...lookAt(settings), content: taken.settings });
+  files.set(book.studio.file, { ...partOf(lookAt(settings)), content: taken.settings });
   for (const { file, kind, content = '', typed } of taken.draft.files) {
     const known = old?.parts.files.get(file);
     const isSame = known?.isWhole && known.content === content && content !== '';
-    const stays = isSame && !isAnyTouched(known.asked, old?.touched ?? []);
-    files.set(file, stays ? known : { ...lookAt({ kind, records: typed().values() }), content });
+    const stays = isSame && old && !isAnyTouched(known, old);
+    const look = (): PartOfFile => ({
+      ...partOf(lookAt({ kind, records: typed().values() })),
+      content,
+    });
+    files.set(file, stays ? known : look());
   }
   return files;
 }
 
-function isAnyTouched(asked: Asked, touched: readonly Touched[]): boolean {
-  return touched.some(({ kind, record }) => asked.get(kind)?.has(record.id));
+function partOf<T extends Found>({ asked, ...found }: T): Omit<T, 'asked'> & Pick<Part, 'asked'> {
+  const lines = [...asked].flatMap(([kind, ids]) => Array.from(ids, (id) => lineOf(kind, id)));
+  return { ...found, asked: lines.join('\n') };
+}
+
+function lineOf(kind: Kind, id: string): string {
+  return `${kind} ${id}`;
+}
+
+function isAnyTouched({ asked }: Part, { lines }: Old): boolean {
+  return asked !== '' && asked.split('\n').some((line) => lines.has(line));
 }
 
 /** What a look found before, where no record that changed concerns it. */
 function partOfLook(
   each: LookOf<OverLook>,
-  { parts, touched }: Old,
+  old: Old,
   { book, day }: Pick<Going, 'book' | 'day'>,
-): Found | undefined {
+): Part | undefined {
+  const { parts, touched } = old;
   const known = parts.over.get(nameOf(each));
   const isConcerned = touched.some(
     ({ kind, record }) =>
       // By what else a record concerns a look is told by definitions: where they change, all may.
       DEFINING.has(kind) || concerns(each.look.over, { kind, record, book, day }),
   );
-  return known && !isConcerned && !isAnyTouched(known.asked, touched) ? known : undefined;
+  return known && !isConcerned && !isAnyTouched(known, old) ? known : undefined;
 }
 
 const DEFINING: ReadonlySet<string> = new Set(DEFINITION_KINDS);

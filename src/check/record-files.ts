@@ -1,6 +1,7 @@
 /** The records of a kind, file by file: those of a file are typed when one of them is first asked for. */
 import type { Days, Records } from '../among.ts';
 import { grouped } from '../grouping.ts';
+import { madeOnce } from '../once.ts';
 import type { Sought } from '../read/packed.ts';
 
 /** A file's sound records. */
@@ -63,18 +64,21 @@ function fileHaving<T>({ idsWith, typed }: RecordFile<T>, sought: Sought): Itera
 
 /** The file that a record is in. An id as `add` makes it tells its day: there it is looked for first. */
 function finderIn<T>(files: readonly RecordFile<T>[]): (id: string) => RecordFile<T> | undefined {
-  const ids = new Map<RecordFile<T>, ReadonlySet<string>>();
-  const has = (file: RecordFile<T>, id: string): boolean => {
-    const known = ids.get(file) ?? new Set(file.ids());
-    ids.set(file, known);
-    return known.has(id);
-  };
-  let byMonth: ReadonlyMap<string, readonly RecordFile<T>[]> | undefined;
+  const byMonth = madeOnce(() => grouped(files, ({ days }) => days?.[0].slice(0, 7) ?? ''));
+  const near = new Map<string, ReadonlyMap<string, RecordFile<T>>>();
+  const all = madeOnce(() => fileOfEach(files));
   return (id) => {
-    byMonth ??= grouped(files, ({ days }) => days?.[0].slice(0, 7) ?? '');
-    const near = byMonth.get(monthInId(id))?.find((file) => has(file, id));
-    return near ?? files.find((file) => has(file, id));
+    const month = monthInId(id);
+    const known = near.get(month) ?? fileOfEach(byMonth().get(month) ?? []);
+    near.set(month, known);
+    return known.get(id) ?? all().get(id);
   };
+}
+
+function fileOfEach<T>(files: readonly RecordFile<T>[]): ReadonlyMap<string, RecordFile<T>> {
+  const found = new Map<string, RecordFile<T>>();
+  for (const file of files) for (const id of file.ids()) found.set(id, file);
+  return found;
 }
 
 const MONTH_IN_ID = /(\d{2})(\d{2})\d{2}/;

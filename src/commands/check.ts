@@ -1,11 +1,8 @@
 /** `saggar check`: everything that is wrong in the book, each at its line. */
-import { keySpot } from '../check/finding.ts';
 import { unkeepable } from '../memory/store.ts';
 import type { Problem, Spot } from '../problem.ts';
 import { leftoverIn } from '../read/leftover.ts';
 import { locateIn, type TextOf } from '../read/place.ts';
-import { countsFlow } from '../reckon/flow.ts';
-import { lotsWithoutGlaze, openTakings } from '../reckon/glaze-doubts.ts';
 import { printed, type Printable } from '../render/printable.ts';
 import { renderProblems } from '../render/problems.ts';
 import { counted, tableHead } from '../report/head.ts';
@@ -28,23 +25,21 @@ export const check: Command = async (asked, world) => {
   return counted === 0 ? EXIT.fine : EXIT.errors;
 };
 
-/** Glazes that are named nowhere, each way once: no fault, for a book may well leave them open. */
-async function glazeNotes({ book, asOf, textOf }: Opened): Promise<string[]> {
-  const { ware } = countsFlow(book, asOf);
-  const open = openTakings(ware);
-  const lots = lotsWithoutGlaze(book, ware);
-  const first = open[0] && (await lineOf(textOf, open[0].at));
-  const lot = lots[0] && (await lineOf(textOf, keySpot(lots[0])));
+/** Glazes that are named nowhere, each way once. */
+async function glazeNotes({ unnamed, textOf }: Opened): Promise<string[]> {
+  const { lines, lots } = unnamed;
+  const line = lines.first && (await lineOf(textOf, lines.first));
+  const lot = lots.first && (await lineOf(textOf, lots.first));
   return [
-    ...(first === undefined
+    ...(line === undefined
       ? []
       : [
-          `${counted(open.length, 'line')} without a lot or a glaze, where pieces with different glazes were there (first: ${first}), so what is left of each glaze is uncertain; name the glaze, or count what is there by glaze`,
+          `${counted(lines.count, 'line')} without a lot or a glaze, where pieces with different glazes were there (first: ${line}), so what is left of each glaze is uncertain; name the glaze, or count what is there by glaze`,
         ]),
     ...(lot === undefined
       ? []
       : [
-          `${counted(lots.length, 'lot')} without a glaze, though others of the product have one (first: ${lot}); add the glazes, or an empty list where there are none`,
+          `${counted(lots.count, 'lot')} without a glaze, though others of the product have one (first: ${lot}); add the glazes, or an empty list where there are none`,
         ]),
   ];
 }

@@ -4,7 +4,8 @@ import type { Book, Day } from '../book.ts';
 import { judge, takeIn, type ChangedReading, type Taken } from '../check/check.ts';
 import { finishBook, typedRecords } from '../check/draft.ts';
 import { holdsOn, type Found, type Judged } from '../check/found.ts';
-import type { FoundParts, StateBefore } from '../check/going-on.ts';
+import type { StateBefore } from '../check/going-on.ts';
+import { keptParts, partsKept, type KeptParts } from '../check/kept-parts.ts';
 import { fingerprintOf } from '../read/fingerprint.ts';
 import type { Memory } from '../read/memory.ts';
 import { monthKeys, type KeyOf } from '../read/month-keys.ts';
@@ -59,18 +60,18 @@ export function knowledgeIn(memory: Memory, asOf: Day): Knowledge {
           prepare?.(made);
         },
       });
-      const { findings, parts } = checked;
+      const { findings, unnamed, parts } = checked;
       if (parts) before = { parts, typedIn: typedIn(taken) };
       const { draft, settled } = taken;
       const isUnique = draft.isUnique === true;
-      return { ...checked, taken, found: { content, asOf, settled, isUnique, findings } };
+      return { ...checked, taken, found: { content, asOf, settled, isUnique, findings, unnamed } };
     },
     save: ({ book, found, parts }) => {
       months.keep(book);
       if (!known.includes(found)) memory.keepMore(FOUND, withFound(known, found));
       if (parts) {
         memory.keepMore(PARTS, true);
-        memory.keepPart(DEFINITIONS, PARTS, serialize(parts));
+        memory.keepPart(DEFINITIONS, PARTS, serialize(keptParts(parts)));
       }
       memory.save();
     },
@@ -80,14 +81,17 @@ export function knowledgeIn(memory: Memory, asOf: Day): Knowledge {
 /** The state in which something was last kept. */
 function keptState(memory: Memory): StateBefore | undefined {
   if (memory.recallMore(PARTS) !== true) return undefined;
-  const parts = deserialize(memory.recallPart(DEFINITIONS, PARTS)) as FoundParts;
+  const parts = partsKept(deserialize(memory.recallPart(DEFINITIONS, PARTS)) as KeptParts);
+  const known = new Map<string, ReturnType<StateBefore['typedIn']>>();
   return {
     parts,
     typedIn: (file) => {
       const was = memory.asItWas(file);
       if (!was || was.kind === 'studio' || was.content !== parts.files.get(file)?.content)
         return undefined;
-      return typedRecords({ file, kind: was.kind, root: was.root });
+      const typed = known.get(file) ?? typedRecords({ file, kind: was.kind, root: was.root });
+      known.set(file, typed);
+      return typed;
     },
   };
 }

@@ -3,6 +3,7 @@ import { setFlagsFromString } from 'node:v8';
 import type { Book, Day } from '../book.ts';
 import type { Taken } from '../check/check.ts';
 import type { Judged } from '../check/found.ts';
+import type { UnnamedGlazes } from '../check/unnamed-glazes.ts';
 import { countOf } from '../fold.ts';
 import type { Finding } from '../problem.ts';
 import { openMemory } from '../read/memory.ts';
@@ -21,6 +22,7 @@ export interface Opened {
   /** All that is wrong, in no particular order and without line numbers. */
   readonly findings: readonly Finding[];
   readonly errors: number;
+  readonly unnamed: UnnamedGlazes;
   /** Id of the commit whose book it is, where it is not the one on the disk. */
   readonly commit?: string;
   /** The tax sheet that the settings name, where it is a file of the studio's own. */
@@ -130,10 +132,11 @@ interface Looked extends Pick<Opened, 'folder' | 'asOf' | 'textOf'> {
 
 function opened({ folder, asOf, textOf, knowledge }: Looked, judged: Judged): Opened {
   const { book, findings, taken } = judged;
+  const { unnamed } = judged.found;
   const { sheet, sheets } = taken;
   const errors = countOf(findings.filter(({ severity }) => severity === 'error'));
   const save = (): void => {
     knowledge.save(judged);
   };
-  return { folder, book, asOf, findings, errors, sheet, sheets, textOf, save };
+  return { folder, book, asOf, findings, errors, unnamed, sheet, sheets, textOf, save };
 }

@@ -14,6 +14,8 @@ export interface Boxes {
   readonly about: unknown;
   /** What is in a part. Throws `MemoryLost` where it can't be had as it was kept. */
   readonly part: (box: string, name: string) => Uint8Array;
+  /** The same with its checksum, whether it fits or not. */
+  readonly asItLies: (box: string, name: string) => Lying;
   /** Where each box is, and its parts in it. */
   readonly places: ReadonlyMap<string, BoxPlace>;
 }
@@ -23,13 +25,14 @@ export class MemoryLost extends Error {
   override readonly name = 'MemoryLost';
 }
 
-/** A box as it is to be kept: its parts, or nothing where it stays as it is. */
-export type BoxToKeep = ReadonlyMap<string, Uint8Array> | undefined;
+/** A box as it is to be kept: its parts; none where it stays as it is, nor of a part that stays so. */
+export type BoxToKeep = ReadonlyMap<string, Uint8Array | undefined> | undefined;
 
 /** No boxes at all. */
 export const NO_BOXES: Boxes = {
   about: undefined,
   part: () => lost(),
+  asItLies: () => lost(),
   places: new Map(),
 };
 
@@ -37,11 +40,14 @@ const LIST = 'list';
 const BOX = 'box-';
 const HEAD = /^saggar-memory-1 ([0-9a-f]{64})\n$/;
 const HEAD_SIZE = `saggar-memory-1 ${'0'.repeat(64)}\n`.length;
-// A view of wide numbers must begin at one.
-const WIDEST = 8;
 
 /** A part of a box: where it begins, its size and its checksum. */
 type Part = readonly [at: number, size: number, sum: number];
+
+interface Lying {
+  readonly bytes: Uint8Array;
+  readonly sum: number;
+}
 
 interface Listed {
   readonly stamp: string;
@@ -59,23 +65,21 @@ interface BoxPlace {
 export function openBoxes(store: Store): Boxes {
   const list = listIn(store);
   if (!list) return NO_BOXES;
-  const read = new Map<string, Buffer>();
   const forgotten = (): never => {
     forgetList(store);
     return lost();
   };
-  const bytesOf = (file: string): Buffer => {
-    const bytes = read.get(file) ?? store.read(file) ?? forgotten();
-    read.set(file, bytes);
-    return bytes;
+  const asItLies = (box: string, name: string): Lying => {
+    const { file, parts } = list.boxes.get(box) ?? lost();
+    const [at, size, sum] = parts.get(name) ?? lost();
+    return { bytes: store.read(file, { at, size }) ?? forgotten(), sum };
   };
   return {
     about: list.about,
+    asItLies,
     part: (box, name) => {
-      const { file, parts } = list.boxes.get(box) ?? lost();
-      const [at, size, sum] = parts.get(name) ?? lost();
-      const part = new Uint8Array(bytesOf(file).subarray(at, at + size));
-      return sumOf(part) === sum ? part : forgotten();
+      const { bytes, sum } = asItLies(box, name);
+      return sumOf(bytes) === sum ? bytes : forgotten();
     },
     places: list.boxes,
   };
@@ -98,7 +102,7 @@ export function keepBoxes(store: Store, { about, boxes, found }: ToKeep): void {
   const before = listIn(store)?.boxes ?? new Map<string, BoxPlace>();
   const kept = new Map<string, BoxPlace>();
   for (const [name, parts] of boxes) {
-    const place = parts ? packed(store, name, parts) : found.places.get(name);
+    const place = parts ? keepBox(name, parts, { store, found }) : found.places.get(name);
     if (!place) return;
     if (!store.has(place.file)) {
       forgetList(store);
@@ -136,19 +140,19 @@ function listIn(store: Store): Listed | undefined {
   }
 }
 
-function packed(
-  store: Store,
+function keepBox(
   name: string,
-  parts: ReadonlyMap<string, Uint8Array>,
+  parts: NonNullable<BoxToKeep>,
+  { store, found }: { readonly store: Store; readonly found: Boxes },
 ): BoxPlace | undefined {
   const places = new Map<string, Part>();
   const pieces: Uint8Array[] = [];
   let at = 0;
-  for (const [part, bytes] of parts) {
-    places.set(part, [at, bytes.length, sumOf(bytes)]);
-    const padding = (WIDEST - (bytes.length % WIDEST)) % WIDEST;
-    pieces.push(bytes, new Uint8Array(padding));
-    at += bytes.length + padding;
+  for (const [part, own] of parts) {
+    const { bytes, sum } = own ? { bytes: own, sum: sumOf(own) } : found.asItLies(name, part);
+    places.set(part, [at, bytes.length, sum]);
+    pieces.push(bytes);
+    at += bytes.length;
   }
   const all = Buffer.concat(pieces);
   const file = `${BOX}${name}-${digestOf(all).slice(0, 16)}`;
@@ -161,20 +165,18 @@ const FACTOR = 0x01000193;
 
 /** A checksum that sees any change within one word, and nearly all others. */
 function sumOf(bytes: Uint8Array): number {
-  let sum = bytes.length;
-  for (const word of wordsOf(bytes)) {
-    sum = Math.imul(sum ^ word, FACTOR);
-    sum ^= sum >>> 15;
-  }
+  const { buffer, byteOffset, length } = bytes.byteOffset % 4 > 0 ? Uint8Array.from(bytes) : bytes;
+  const whole = length >>> 2;
+  const words = new Uint32Array(buffer, byteOffset, whole);
+  let sum = length;
+  for (let at = 0; at < whole; at++) sum = mixed(sum, words[at] ?? 0);
+  for (const byte of bytes.subarray(whole * 4)) sum = mixed(sum, byte);
   return sum >>> 0;
 }
 
-/** The bytes in words, the last filled up. */
-function wordsOf(bytes: Uint8Array): Uint32Array {
-  const size = Uint32Array.BYTES_PER_ELEMENT;
-  const whole = new Uint8Array(Math.ceil(bytes.length / size) * size);
-  whole.set(bytes);
-  return new Uint32Array(whole.buffer);
+function mixed(sum: number, word: number): number {
+  const product = Math.imul(sum ^ word, FACTOR);
+  return product ^ (product >>> 15);
 }
 
 function lost(): never {

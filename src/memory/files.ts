@@ -1,4 +1,5 @@
 /** Files in which something is remembered: opened only as plain files of the person's own, written whole. */
+import { Buffer } from 'node:buffer';
 import {
   closeSync,
   constants,
@@ -8,6 +9,7 @@ import {
   mkdtempSync,
   openSync,
   readFileSync,
+  readSync,
   renameSync,
   rmSync,
   writeFileSync,
@@ -44,17 +46,29 @@ function openPlain(path: string, owner: Owner): number | undefined {
   return undefined;
 }
 
-/** All bytes of a plain file; undefined where there is none that may be trusted. Never throws. */
-export function readPlain(path: string, owner: Owner): Buffer | undefined {
+/** Some of the bytes of a file. */
+export interface Span {
+  readonly at: number;
+  readonly size: number;
+}
+
+/** The bytes of a plain file, or some; undefined where there is none that may be trusted. Never throws. */
+export function readPlain(path: string, owner: Owner, span?: Span): Buffer | undefined {
   const handle = openPlain(path, owner);
   if (handle === undefined) return undefined;
   try {
-    return readFileSync(handle);
+    return span ? readSpan(handle, span) : readFileSync(handle);
   } catch {
     return undefined;
   } finally {
     closeSync(handle);
   }
+}
+
+/** In memory of its own, on which a view of wide numbers can be laid. */
+function readSpan(handle: number, { at, size }: Span): Buffer | undefined {
+  const bytes = Buffer.allocUnsafeSlow(size);
+  return readSync(handle, bytes, 0, size, at) === size ? bytes : undefined;
 }
 
 /**

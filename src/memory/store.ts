@@ -12,7 +12,14 @@ import { isAbsolute, join } from 'node:path';
 import { digestOf } from '../digest.ts';
 import type { MemoryPlace } from '../home.ts';
 import { MOST_OF_ONE, bytesIn, forgetStore, keepBounds } from './bounds.ts';
-import { isPlain, isPrivateFolder, makeOwnFolder, readPlain, writePlain } from './files.ts';
+import {
+  isPlain,
+  isPrivateFolder,
+  makeOwnFolder,
+  readPlain,
+  writePlain,
+  type Span,
+} from './files.ts';
 import { leadsInto, nearestReal } from './within.ts';
 
 /** What is remembered of one folder, be it a studio or a repository. */
@@ -23,7 +30,8 @@ export interface Store {
   readonly clock: () => number;
   /** Whether something is kept under a name. */
   readonly has: (name: string) => boolean;
-  readonly read: (name: string) => Buffer | undefined;
+  /** What is kept under a name, or some of its bytes. */
+  readonly read: (name: string, span?: Span) => Buffer | undefined;
   /** Keeps something under a name; nothing happens where that can't be done, or would be too much. */
   readonly write: (name: string, content: string | Uint8Array) => boolean;
   /** Forgets all whose names begin so, but for some. */
@@ -105,7 +113,7 @@ function storeIn(folder: string, { place, stamp }: Remembering): Store {
     stamp,
     clock,
     has: (name) => isUsable() && isPlain(join(folder, name), user),
-    read: (name) => (isUsable() ? readPlain(join(folder, name), user) : undefined),
+    read: (name, span) => (isUsable() ? readPlain(join(folder, name), user, span) : undefined),
     write: (name, content) =>
       attempt(() => {
         if (!isUsable() && !isMade()) throw new Error(`${folder} is not the person's own`);

@@ -52,10 +52,12 @@ export function listFiles(studioDir: string, kinds?: readonly Kind[]): Listing {
   const search = newSearch(studioDir, kinds);
   walk(search, { path: '', real: search.realRoot });
   // Links come last, so that what can be reached without one is listed under its own path.
-  for (const link of search.links) followLink(search, link);
-  const strays = search.strays.filter(({ real }) => !search.listed.has(real));
+  const { files, links, realRoot } = search;
+  if (links.length > 0) search.listed = new Set(files.map(({ file }) => `${realRoot}/${file}`));
+  for (const link of links) followLink(search, link);
+  const strays = search.strays.filter(({ real }) => !search.listed?.has(real));
   return {
-    files: search.files.sort((a, b) => compareTexts(a.file, b.file)),
+    files: files.sort((a, b) => compareTexts(a.file, b.file)),
     strays: kinds
       ? []
       : strays
@@ -81,12 +83,12 @@ interface Search {
   readonly findings: Finding[];
   /** Links that are still to be followed; the list grows while it is gone through. */
   readonly links: Way[];
-  /** Real paths of the files listed and of the folders that links led to. */
-  readonly listed: Set<string>;
+  /** Real paths of the files listed and of the folders that links led to, from the first link on. */
+  listed: Set<string> | undefined;
 }
 
 function newSearch(root: string, kinds: readonly Kind[] | undefined): Search {
-  const lists = { files: [], strays: [], findings: [], links: [], listed: new Set<string>() };
+  const lists = { files: [], strays: [], findings: [], links: [], listed: undefined };
   return { root, realRoot: realOf(root), kinds, ...lists };
 }
 
@@ -153,13 +155,13 @@ function isWanted({ kinds }: Search, path: string): boolean {
 }
 
 function list(search: Search, way: Way, linked: boolean): void {
-  if (search.listed.has(way.real)) return;
+  if (search.listed?.has(way.real)) return;
   const kind = kindOf(way.path);
   if (kind === undefined) {
     search.strays.push(way);
     return;
   }
-  search.listed.add(way.real);
+  search.listed?.add(way.real);
   search.files.push({ file: way.path, kind, linked });
 }
 
@@ -178,8 +180,8 @@ function followLink(search: Search, link: Way): void {
 }
 
 function followFolder(search: Search, folder: Way): void {
-  if (search.listed.has(folder.real)) return;
-  search.listed.add(folder.real);
+  if (search.listed?.has(folder.real)) return;
+  search.listed?.add(folder.real);
   walk(search, folder);
 }
 

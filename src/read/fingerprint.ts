@@ -13,7 +13,7 @@ interface ReadStudio {
 
 /** The same for the same files with the same texts, the same tax sheets and the same files besides. */
 export function fingerprintOf({ files, ...others }: ReadStudio): string {
-  const read = files.map(({ file, content }) => [file, content]);
+  const read = files.flatMap(({ file, content }) => [file, content]);
   const { findings, strays, sheet, filedSheets } = others;
   return digestOf(JSON.stringify([read, findings, strays, sheet, filedSheets]));
 }

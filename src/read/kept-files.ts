@@ -1,8 +1,7 @@
 /** Files whose content is kept between runs, and the list of them. */
-import { Buffer } from 'node:buffer';
 import type { Stamp } from './disk.ts';
 import type { FileDays, Outline } from './outline.ts';
-import type { Sought } from './packed.ts';
+import type { KnownFiles, Sought } from './packed.ts';
 import type { RawFile } from './raw.ts';
 
 /** A file whose content may be kept. */
@@ -15,10 +14,22 @@ export interface Keepable extends RawFile {
   readonly content: string;
 }
 
-/** A file that is as it was when it was found clean. Its content is made when it is asked for. */
+/** A file that was found clean, as it was then. What is in it is made when it is asked for. */
 export interface Recalled extends Keepable {
+  readonly known: Recalled;
+  /** Where its content is. */
+  readonly box: string;
+  /** Those that stand in its records. */
+  readonly keys: readonly string[];
   readonly ids: () => readonly string[];
   readonly idsWith: (sought: Sought) => readonly string[];
+}
+
+/** What the boxes hold of files. */
+export interface Contents {
+  readonly of: (box: string, kind: RawFile['kind']) => KnownFiles;
+  readonly outlineOf: (file: string) => Outline;
+  readonly idsOf: (file: string) => readonly string[];
 }
 
 /** Of no file. */
@@ -31,58 +42,92 @@ export interface About {
 }
 
 /** A file of which the content is in a box. */
-export interface KeptFile extends Omit<Keepable, 'root' | 'outline'> {
-  readonly box: string;
-}
+export type KeptFile = Pick<
+  Recalled,
+  'file' | 'keys' | 'kind' | 'box' | 'content' | 'odd' | 'days' | 'stamp'
+>;
 
-/** The files in columns: their texts one after the other, and their stamps. */
+/** The files in columns: their texts one after the other, and their numbers. */
 interface KeptFiles {
-  /** In UTF-8. */
-  readonly texts: Uint8Array;
-  readonly stamps: Float64Array;
+  readonly texts: string;
+  readonly numbers: Float64Array;
+  /** Lists of keys: many files share them. */
+  readonly keys: readonly (readonly string[])[];
 }
 
 /** None. */
-export const NO_FILES: KeptFiles = { texts: new Uint8Array(), stamps: new Float64Array() };
+export const NO_FILES: KeptFiles = { texts: '', numbers: new Float64Array(), keys: [] };
 // No path holds it, and nothing else that is kept of a file does.
 const BETWEEN = '\0';
 const TEXTS = 7;
-const NUMBERS = 4;
+const NUMBERS = 5;
 
 /** Files as they are kept. */
 export function keptFiles(files: readonly KeptFile[]): KeptFiles {
   const texts: string[] = [];
-  const stamps: number[] = [];
-  for (const { file, kind, box, content, odd, days: [from, until] = ['', ''], stamp } of files) {
+  const numbers: number[] = [];
+  const lists = new Map<string, { readonly at: number; readonly keys: readonly string[] }>();
+  for (const { file, kind, box, content, odd, days: [from, until] = ['', ''], ...more } of files) {
+    const { keys, stamp } = more;
+    const name = keys.join(BETWEEN);
+    const list = lists.get(name) ?? { at: lists.size, keys };
+    lists.set(name, list);
     texts.push(file, kind, box, content, odd ? 'odd' : '', from, until);
-    stamps.push(stamp.size, stamp.modified, stamp.changed, stamp.inode);
+    numbers.push(stamp.size, stamp.modified, stamp.changed, stamp.inode, list.at);
   }
-  return { texts: Buffer.from(texts.join(BETWEEN)), stamps: new Float64Array(stamps) };
+  const keys = Array.from(lists.values(), (list) => list.keys);
+  return { texts: texts.join(BETWEEN), numbers: new Float64Array(numbers), keys };
 }
 
 /** Files as they were, by their paths. */
-export function filesKept({ texts, stamps }: KeptFiles): Map<string, KeptFile> {
-  const all = Buffer.from(texts).toString().split(BETWEEN);
-  const files = new Map<string, KeptFile>();
-  for (let at = 0; at < stamps.length / NUMBERS; at++) {
-    const text = at * TEXTS;
-    const [file = '', kind, box = '', content = '', odd, from = '', until = ''] = all.slice(
-      text,
-      text + TEXTS,
-    );
-    const [size = 0, modified = 0, changed = 0, inode = 0] = stamps.slice(
-      at * NUMBERS,
-      at * NUMBERS + NUMBERS,
-    );
+export function filesKept(
+  { texts, numbers, keys: lists }: KeptFiles,
+  contents: Contents,
+): Map<string, Recalled> {
+  const all = texts.split(BETWEEN);
+  const shared = sharedBy(contents);
+  const files = new Map<string, Recalled>();
+  for (let at = 0, text = 0; at < numbers.length; at += NUMBERS, text += TEXTS) {
+    const file = all[text] ?? '';
+    const kind = all[text + 1] as RawFile['kind'];
+    const box = all[text + 2] ?? '';
+    const keys = lists[numbers[at + 4] ?? 0] ?? [];
+    const from = all[text + 5] ?? '';
+    // Field by field, for there are thousands.
     files.set(file, {
+      __proto__: shared,
       file,
-      kind: kind as KeptFile['kind'],
+      kind,
       box,
-      content,
-      odd: odd === 'odd',
-      days: from === '' ? undefined : [from, until],
-      stamp: { size, modified, changed, inode },
-    });
+      keys,
+      content: all[text + 3] ?? '',
+      odd: all[text + 4] !== '',
+      days: from === '' ? undefined : [from, all[text + 6] ?? ''],
+      stamp: {
+        size: numbers[at] ?? 0,
+        modified: numbers[at + 1] ?? 0,
+        changed: numbers[at + 2] ?? 0,
+        inode: numbers[at + 3] ?? 0,
+      },
+      outline: () => contents.outlineOf(file),
+      ids: () => contents.idsOf(file),
+      idsWith: (sought: Sought) =>
+        'key' in sought && !keys.includes(sought.key)
+          ? []
+          : contents.of(box, kind).idsWith(file, sought),
+    } as unknown as Recalled);
   }
   return files;
+}
+
+/** All files have one getter, in place of one each. */
+function sharedBy({ of }: Contents): Pick<Recalled, 'root' | 'known'> & ThisType<Recalled> {
+  return {
+    get root() {
+      return of(this.box, this.kind).contentOf(this.file);
+    },
+    get known() {
+      return this;
+    },
+  };
 }

@@ -1,6 +1,5 @@
 /** What is remembered of a studio's files from one run to the next, and when it still holds. */
 import { deserialize } from 'node:v8';
-import type { Kind } from '../book.ts';
 import { MemoryLost, keepBoxes, openBoxes, type Boxes } from '../memory/boxes.ts';
 import type { Store } from '../memory/store.ts';
 import { madeOnce } from '../once.ts';
@@ -11,8 +10,8 @@ import {
   NO_STAMP,
   filesKept,
   type About,
+  type Contents,
   type Keepable,
-  type KeptFile,
   type Recalled,
 } from './kept-files.ts';
 import type { Outline } from './outline.ts';
@@ -23,6 +22,7 @@ import {
   IDS,
   OUTLINES,
   isAsBefore,
+  isInBox,
   newNotes,
   toKeep,
   type Kept,
@@ -72,31 +72,22 @@ export function openMemory(studioDir: string, store: Store | undefined): Memory 
   if (!store) return NO_MEMORY;
   const boxes = openBoxes(store);
   const about = (boxes.about ?? { files: NO_FILES, more: new Map() }) as About;
-  const known = filesKept(about.files);
-  const recalled = new Map<string, Recalled>();
+  const known = filesKept(about.files, contentsIn(boxes));
   const noted = newNotes(about);
-  const unpacked = unpackedFrom(boxes);
   // Until a file is read anew none is settled.
   let moment = 0;
   return {
     recall: (listed) => {
       const kept = listed.linked ? undefined : known.get(listed.file);
       const now = kept && stampOf(`${studioDir}/${listed.file}`);
-      if (!kept || !now || !isSameState(now, kept.stamp)) return undefined;
-      const file = recalledFile(kept, unpacked);
-      recalled.set(file.file, file);
-      return file;
+      return kept && now && isSameState(now, kept.stamp) ? kept : undefined;
     },
-    asItWas: (file) => {
-      const kept = known.get(file);
-      return kept && recalledFile(kept, unpacked);
-    },
+    asItWas: (file) => known.get(file),
     begin: () => {
       moment = store.clock();
     },
     keep: (files) => {
-      const isSure = (file: Keepable): boolean =>
-        recalled.get(file.file) === file || isSettled(file.stamp, moment);
+      const isSure = (file: Keepable): boolean => isInBox(file) || isSettled(file.stamp, moment);
       noted.files = files.map((file) => (isSure(file) ? file : { ...file, stamp: NO_STAMP }));
     },
     recallMore: (name) => about.more.get(name),
@@ -138,39 +129,22 @@ function saveNotes(store: Store, kept: Kept & { readonly boxes: Boxes }): void {
   }
 }
 
-/** The parts of boxes, each unpacked when it is first asked for. */
-interface Unpacked {
-  readonly files: (box: string, kind: Kind | 'studio') => KnownFiles;
-  readonly outlines: () => ReadonlyMap<string, Outline>;
-  readonly ids: () => ReadonlyMap<string, string>;
-}
-
-function unpackedFrom(boxes: Boxes): Unpacked {
+/** What is in boxes, each part of them unpacked when it is first asked for. */
+function contentsIn(boxes: Boxes): Contents {
   const known = new Map<string, KnownFiles>();
+  const outlines = madeOnce(
+    () => deserialize(boxes.part(DEFINITIONS, OUTLINES)) as Map<string, Outline>,
+  );
+  const ids = madeOnce(() => deserialize(boxes.part(DEFINITIONS, IDS)) as Map<string, string>);
   return {
-    files: (box, kind) => {
+    of: (box, kind) => {
       const name = `${box} ${kind}`;
       const files = known.get(name) ?? unpackFiles(boxes.part(box, kind));
       known.set(name, files);
       return files;
     },
-    outlines: madeOnce(
-      () => deserialize(boxes.part(DEFINITIONS, OUTLINES)) as Map<string, Outline>,
-    ),
-    ids: madeOnce(() => deserialize(boxes.part(DEFINITIONS, IDS)) as Map<string, string>),
-  };
-}
-
-function recalledFile({ box, ...kept }: KeptFile, unpacked: Unpacked): Recalled {
-  const { file, kind } = kept;
-  return {
-    ...kept,
-    get root() {
-      return unpacked.files(box, kind).contentOf(file);
-    },
-    outline: () => unpacked.outlines().get(file) ?? lost(),
-    ids: () => idsKept(unpacked.ids().get(file) ?? lost()),
-    idsWith: (sought) => unpacked.files(box, kind).idsWith(file, sought),
+    outlineOf: (file) => outlines().get(file) ?? lost(),
+    idsOf: (file) => idsKept(ids().get(file) ?? lost()),
   };
 }
 

@@ -51,16 +51,37 @@ function movingIn(raw: Raw, moved: Moved): string {
 
 function fieldsText(raw: RawMap, moved: Moved): string {
   let text = '';
-  for (const key of Object.keys(raw).sort()) {
-    const moves = typeof moved === 'string' ? moved : (moved[key] ?? 'all');
-    if (isMoving(moves)) text += fieldText(key, raw[key] ?? '', moves);
-  }
+  for (const field of fieldsOf(Object.keys(raw), moved))
+    text += fieldText(field, raw[field.key] ?? '');
   return text;
 }
 
-function fieldText(key: string, raw: Raw, moves: Moved): string {
+/** A field that moves something. */
+interface Field {
+  readonly key: string;
+  /** How its text begins. */
+  readonly begins: string;
+  readonly moves: Moved;
+}
+
+/** The fields of the record that was met last: one has mostly the same as the one before it. */
+const last = new Map<Moved, { readonly keys: readonly string[]; readonly fields: Field[] }>();
+
+function fieldsOf(keys: readonly string[], moved: Moved): readonly Field[] {
+  const known = last.get(moved);
+  if (known?.keys.length === keys.length && keys.every((key, at) => key === known.keys[at]))
+    return known.fields;
+  const fields = keys.toSorted().flatMap((key): Field[] => {
+    const moves = typeof moved === 'string' ? moved : (moved[key] ?? 'all');
+    return isMoving(moves) ? [{ key, begins: `${key.length}:${key}=`, moves }] : [];
+  });
+  last.set(moved, { keys, fields });
+  return fields;
+}
+
+function fieldText({ key, begins, moves }: Field, raw: Raw): string {
   if (key !== 'changes' || !isList(raw) || typeof moves === 'string')
-    return `${key.length}:${key}=${movingIn(raw, moves)}`;
+    return begins + movingIn(raw, moves);
   const changes = raw.map((change) => movingChange(change, moves)).join('');
   return changes === '' ? '' : `changes=[${changes}]`;
 }

@@ -1,5 +1,4 @@
 /** What is told of a file's records without a look at them: their days, what they move, what they name. */
-import type { Kind } from '../book.ts';
 import { EVENT_KINDS } from '../book.ts';
 import { digestOf } from '../digest.ts';
 import { addTo } from '../grouping.ts';
@@ -30,13 +29,8 @@ const EVENTS: ReadonlySet<string> = new Set(EVENT_KINDS);
 
 /** The days of a file. */
 export function daysIn(root: Raw): FileDays {
-  let [from, until] = ['', ''];
-  lookInto(root, (_, text) => {
-    if (!isDay(text)) return;
-    if (from === '' || text < from) from = text;
-    if (text > until) until = text;
-  });
-  return from === '' ? undefined : [from, until];
+  lookAt(root);
+  return seen.from === '' ? undefined : [seen.from, seen.until];
 }
 
 /** The outline of a file; of `studio.yaml` that of the settings. */
@@ -45,66 +39,56 @@ export function outlineOf({ file, kind, root }: Content): Outline {
     const moves = [[FROM_THE_BEGINNING, digest([file, movingText(kind, root)])]] as const;
     return { moves, names: [], lots: [] };
   }
-  const outline = {
-    kind,
-    texts: new Map<string, string[]>(),
-    names: new Map<string, Set<string>>(),
-  };
-  const lots = Object.entries(root).map(([id, record]) => {
-    const month = EVENTS.has(kind) ? (daysIn(record)?.[0] ?? '').slice(0, 7) : FROM_THE_BEGINNING;
-    addMoves(outline, { id, month, record: record as RawMap });
-    return [id, month] as const;
-  });
+  const texts = new Map<string, string[]>();
+  const names = new Map<string, Set<string>>();
+  const lots: [id: string, month: string][] = [];
+  for (const id in root) {
+    const record = root[id] as RawMap;
+    lookAt(record);
+    const month = EVENTS.has(kind) ? seen.from.slice(0, 7) : FROM_THE_BEGINNING;
+    if (kind === 'pieces') lots.push([id, month]);
+    const text = movingText(kind, record);
+    if (text === '') continue;
+    // What was there when the book began changes what earlier records come to.
+    const isOpening = kind === 'counted' && seen.hasCost;
+    addTo(texts, isOpening ? FROM_THE_BEGINNING : month, `${id} ${text}`);
+    const named = names.get(month) ?? new Set();
+    for (const lot of seen.lots) names.set(month, named.add(lot));
+  }
   return {
-    moves: [...outline.texts].map(([month, all]) => [month, digest([file, ...all])]),
-    names: [...outline.names].map(([month, all]) => [month, [...all]]),
-    lots: kind === 'pieces' ? lots : [],
+    moves: [...texts].map(([month, all]) => [month, digest([file, ...all])]),
+    names: [...names].map(([month, all]) => [month, [...all]]),
+    lots,
   };
 }
 
-interface Made {
-  readonly kind: Kind;
-  readonly texts: Map<string, string[]>;
-  readonly names: Map<string, Set<string>>;
+/** What was seen in the last look; one object, as in the fast reader. */
+const seen = { from: '', until: '', lots: [] as string[], hasCost: false };
+
+function lookAt(raw: Raw): void {
+  seen.from = '';
+  seen.until = '';
+  seen.hasCost = false;
+  if (seen.lots.length > 0) seen.lots = [];
+  lookInto(raw, '');
 }
 
-interface Dated {
-  readonly id: string;
-  readonly month: string;
-  readonly record: RawMap;
+/** Goes through every text with the key that it stands under, however deep. */
+function lookInto(raw: Raw, under: string): void {
+  if (typeof raw === 'string') lookAtText(raw, under);
+  else if (isList(raw)) for (const each of raw) lookInto(each, under);
+  else for (const key in raw) lookInto(raw[key] ?? '', key);
 }
 
-function addMoves({ kind, texts, names }: Made, { id, month, record }: Dated): void {
-  const text = movingText(kind, record);
-  if (text === '') return;
-  addTo(texts, isOpening(kind, record) ? FROM_THE_BEGINNING : month, `${id} ${text}`);
-  lookInto(record, (key, value) => {
-    if (key === 'lot') names.set(month, (names.get(month) ?? new Set()).add(value));
-  });
-}
-
-/** Shows every text with the key that it stands under, however deep. */
-function lookInto(raw: Raw, show: (key: string, text: string) => void, under = ''): void {
-  if (typeof raw === 'string') show(under, raw);
-  else if (isList(raw)) for (const each of raw) lookInto(each, show, under);
-  else for (const key in raw) lookInto(raw[key] ?? '', show, key);
+function lookAtText(text: string, under: string): void {
+  if (under === 'lot') seen.lots.push(text);
+  else if (under === 'cost') seen.hasCost = true;
+  if (text.length !== 10 || !DAY.test(text)) return;
+  if (seen.from === '' || text < seen.from) seen.from = text;
+  if (text > seen.until) seen.until = text;
 }
 
 const DAY = /^\d{4}-\d\d-\d\d$/;
-
-function isDay(text: string): boolean {
-  return text.length === 10 && DAY.test(text);
-}
-
-/** What was there when the book began changes what earlier records come to. */
-function isOpening(kind: Kind, record: RawMap): boolean {
-  let isFound = false;
-  if (kind === 'counted')
-    lookInto(record, (key) => {
-      if (key === 'cost') isFound = true;
-    });
-  return isFound;
-}
 
 function digest(texts: readonly string[]): string {
   return digestOf(texts.join('\n')).slice(0, 24);

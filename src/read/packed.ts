@@ -1,29 +1,17 @@
 /** Records as the cache keeps them: one table of texts and of key lists, and numbers that point into it. */
 import { Buffer } from 'node:buffer';
 import { isList } from './at-path.ts';
-import type { Stamp } from './disk.ts';
 import { newMapping, newTable } from './mapping.ts';
-import type { Raw, RawMap } from './raw.ts';
-
-/** One file that the cache knows, without its content. */
-export interface KnownFile {
-  readonly file: string;
-  readonly stamp: Stamp;
-  /** As in `RawFile`. */
-  readonly odd: boolean;
-}
+import type { Raw, RawFile, RawMap } from './raw.ts';
 
 /** One file with its content. */
-export interface KnownContent extends KnownFile {
-  readonly root: RawMap;
-}
+export type KnownContent = Pick<RawFile, 'file' | 'root'>;
 
 /** What is looked for in records: a key, or texts that stand as a whole key or value. */
 export type Sought = { readonly key: string } | { readonly texts: ReadonlySet<string> };
 
 /** The cached files of a kind; the content is made when it is asked for. */
 export interface KnownFiles {
-  readonly files: ReadonlyMap<string, KnownFile>;
   /** The ids of a file's records in which something is; the rest of them is not made. */
   readonly idsWith: (file: string, sought: Sought) => readonly string[];
   readonly contentOf: (file: string) => RawMap;
@@ -34,8 +22,8 @@ const TEXT = 0;
 const LIST = 1;
 const MAP = 2;
 
-/** A file in the table: path, size, times modified and changed, inode, odd, where its numbers begin. */
-type FileRow = readonly [string, number, number, number, number, 0 | 1, number];
+/** A file in the table: its path, and where its numbers begin. */
+type FileRow = readonly [string, number];
 
 interface Table {
   readonly files: readonly FileRow[];
@@ -49,11 +37,10 @@ const WORD = Uint32Array.BYTES_PER_ELEMENT;
 /** Packs files into bytes; their number is a multiple of four. */
 export function packFiles(files: readonly KnownContent[]): Uint8Array {
   const packing = newPacking();
-  const rows = files.map(({ file, stamp, odd, root }): FileRow => {
-    const { size, modified, changed, inode } = stamp;
+  const rows = files.map(({ file, root }): FileRow => {
     const start = packing.numbers.length;
     packTable(packing, root);
-    return [file, size, modified, changed, inode, odd ? 1 : 0, start];
+    return [file, start];
   });
   const table: Table = { files: rows, shapes: packing.shapes, texts: packing.texts };
   return joined(asciiJson(table), packing.numbers);
@@ -66,17 +53,12 @@ export function unpackFiles(bytes: Uint8Array): KnownFiles {
   const table = JSON.parse(json) as Table;
   if (![table.texts, ...table.shapes].every(areTexts)) odd();
   const numbers = new Uint32Array(bytes.buffer, bytes.byteOffset + WORD + length);
-  const starts = new Map(table.files.map((row) => [row[0], row[6]]));
+  const starts = new Map(table.files);
   const find = finderIn(table, numbers);
   return {
-    files: new Map(table.files.map((row) => [row[0], asKnown(row)])),
     idsWith: (file, sought) => find(starts.get(file) ?? 0, sought),
     contentOf: (file) => unpackTable(table, numbers, starts.get(file) ?? 0),
   };
-}
-
-function asKnown([file, size, modified, changed, inode, odd]: FileRow): KnownFile {
-  return { file, stamp: { size, modified, changed, inode }, odd: odd === 1 };
 }
 
 /** JSON in ASCII, padded to whole words. */
@@ -94,6 +76,23 @@ function joined(json: string, numbers: readonly number[]): Uint8Array {
   Buffer.from(bytes.buffer, WORD).write(json, 'latin1');
   new Uint32Array(bytes.buffer, WORD + json.length).set(numbers);
   return bytes;
+}
+
+/** The keys that stand anywhere in the records of a file. */
+export function keysIn(root: RawMap): readonly string[] {
+  const keys = new Set<string>();
+  for (const id in root) gatherKeys(root[id] ?? '', keys);
+  return [...keys].sort();
+}
+
+function gatherKeys(raw: Raw, keys: Set<string>): void {
+  if (typeof raw === 'string') return;
+  if (isList(raw)) for (const item of raw) gatherKeys(item, keys);
+  else
+    for (const key in raw) {
+      keys.add(key);
+      gatherKeys(raw[key] ?? '', keys);
+    }
 }
 
 interface Packing {

@@ -2,6 +2,7 @@
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
 import { digestOf } from '../digest.ts';
+import { madeOnce } from '../once.ts';
 import type { Finding } from '../problem.ts';
 import { coreFile, type CoreFile } from './core.ts';
 import { readSource, type Source } from './disk.ts';
@@ -114,8 +115,9 @@ export async function readShelf(shelf: Shelf): Promise<Reading> {
   const parse = taken.some(isUnread) ? (await import('./parse.ts')).parseText : undefined;
   const read = taken.map((file) => parsed(file, parse));
   const sheet = await sheetInSettings(settingsIn(read), shelf.sheetText);
-  const filedSheets = await sheetsFiled(read.flatMap(asFile), shelf.sheetText);
-  return asReading(listing, read, { memory, parse, sheet, filedSheets });
+  const files = read.flatMap(asFile);
+  const filedSheets = await sheetsFiled(files, shelf.sheetText);
+  return asReading(shelf, read, { files, parse, sheet, filedSheets });
 }
 
 function optionsFor(file: string): ReadOptions {
@@ -164,22 +166,23 @@ function settingsIn(taken: readonly Taken[]): RawMap | undefined {
 }
 
 interface Means {
-  readonly memory: Memory;
+  readonly files: readonly ReadFile[];
   readonly parse: Parse;
   readonly sheet: OwnSheet | undefined;
   readonly filedSheets: readonly OwnSheet[];
 }
 
-function asReading(listing: Listing, taken: readonly Taken[], means: Means): Reading {
-  const { memory, parse, sheet, filedSheets } = means;
-  const byFile = new Map(taken.map((each) => [each.listed.file, each]));
+function asReading(shelf: Shelf, taken: readonly Taken[], means: Means): Reading {
+  const { listing, memory } = shelf;
+  const { files, parse, sheet, filedSheets } = means;
+  const byFile = madeOnce(() => new Map(taken.map((each) => [each.listed.file, each])));
   return {
-    files: taken.flatMap(asFile),
+    files,
     findings: [...listing.findings, ...taken.flatMap(({ findings }) => findings)],
     strays: listing.strays,
     sheet,
     filedSheets,
-    coreOf: (file) => coreOf(byFile.get(file), parse),
+    coreOf: (file) => coreOf(byFile().get(file), parse),
     remember: (clean, edited = []) => {
       const now = new Map(edited.map((file) => [file.file, file]));
       memory.keep(
@@ -188,7 +191,7 @@ function asReading(listing: Listing, taken: readonly Taken[], means: Means): Rea
           const raw = now.get(file.file);
           return raw
             ? [{ ...raw, days, outline, stamp: NO_STAMP }]
-            : asKeepable(byFile.get(file.file), file);
+            : asKeepable(byFile().get(file.file), file);
         }),
       );
     },
@@ -198,22 +201,8 @@ function asReading(listing: Listing, taken: readonly Taken[], means: Means): Rea
 
 function asFile({ listed, kept, source, content }: Taken): ReadFile[] {
   const { file, kind } = listed;
-  if (kept) return [known(kept)];
+  if (kept) return [kept];
   return source && content ? [{ file, kind, ...content, content: contentOf(source) }] : [];
-}
-
-function known(kept: Recalled): ReadFile {
-  const { file, kind, odd, content } = kept;
-  return {
-    file,
-    kind,
-    odd,
-    content,
-    get root() {
-      return kept.root;
-    },
-    known: kept,
-  };
 }
 
 function asKeepable(taken: Taken | undefined, { days, outline }: CleanFile): Keepable[] {

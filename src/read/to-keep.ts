@@ -10,7 +10,7 @@ import {
   type KeptFile,
   type Recalled,
 } from './kept-files.ts';
-import { packFiles } from './packed.ts';
+import { keysIn, packFiles } from './packed.ts';
 
 /** The box of definitions, which has the outlines and ids of all files too. */
 export const DEFINITIONS = 'definitions';
@@ -42,7 +42,7 @@ export function newNotes({ more }: About): Notes {
 
 /** What was kept, and what is to be. */
 export interface Kept {
-  readonly known: ReadonlyMap<string, KeptFile>;
+  readonly known: ReadonlyMap<string, Recalled>;
   readonly noted: Notes;
 }
 
@@ -51,12 +51,13 @@ export function isAsBefore({ known, noted: { files } }: Kept): boolean {
   return files === undefined || (files.length === known.size && files.every(isInBox));
 }
 
-function isInBox(file: FileToKeep): boolean {
-  return 'ids' in file || 'box' in file;
-}
-
 /** Where it has a box already its content is there. */
-type FileToKeep = Keepable | KeptFile;
+type FileToKeep = Keepable | Recalled;
+
+/** Whether it is as it was kept. */
+export function isInBox(file: FileToKeep): file is Recalled {
+  return 'box' in file;
+}
 
 /** A file of events is kept with the year of its first day, so that a change rewrites little. */
 function boxOf({ kind, days }: FileToKeep): string {
@@ -91,6 +92,7 @@ export function toKeep(
     days: file.days,
     content: file.content,
     box: boxOf(file),
+    keys: isInBox(file) ? file.keys : keysIn(file.root),
   }));
   return {
     about: { files: keptFiles(rows), more: noted.more },
@@ -104,15 +106,15 @@ export function toKeep(
   };
 }
 
-function idsOf(file: Keepable | Recalled): readonly string[] {
-  return 'ids' in file ? file.ids() : file.kind === 'studio' ? [] : Object.keys(file.root);
+function idsOf(file: FileToKeep): readonly string[] {
+  return isInBox(file) ? file.ids() : file.kind === 'studio' ? [] : Object.keys(file.root);
 }
 
 /** The files of a box as they are and as they were. */
 interface BoxContent {
   readonly name: string;
   readonly now: readonly FileToKeep[];
-  readonly before: readonly KeptFile[];
+  readonly before: readonly Recalled[];
 }
 
 /** Undefined where nothing in the box is another. */
@@ -129,18 +131,14 @@ function partsOf(
   const gone = new Set<string>([...changed, ...dropped, ...news.keys()]);
   const staying = there.filter((part) => !gone.has(part));
   const packed = changed.flatMap((kind) => {
-    const own = now.filter((file) => file.kind === kind).filter(hasContent);
+    const own = now.filter((file) => file.kind === kind);
     return own.length === 0 ? [] : [[kind, packFiles(own)] as const];
   });
-  return new Map<string, Uint8Array>([
-    ...staying.map((part) => [part, boxes.part(name, part)] as const),
+  return new Map<string, Uint8Array | undefined>([
+    ...staying.map((part) => [part, undefined] as const),
     ...packed,
     ...news,
   ]);
-}
-
-function hasContent(file: FileToKeep): file is Keepable {
-  return 'root' in file;
 }
 
 function isSame(kind: string, { now, before }: BoxContent): boolean {

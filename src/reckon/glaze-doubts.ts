@@ -80,6 +80,7 @@ export function lotsWithoutGlaze(
   book: Book,
   { lots, glazes, unglazed }: Pick<WareFlow, 'lots' | 'glazes' | 'unglazed'>,
 ): Lot[] {
+  if ([...glazes.values()].every(({ size }) => size < 2)) return [];
   return [...unglazed]
     .flatMap((id) => book.pieces.get(id) ?? [])
     .filter(({ id, product, glazes: own }) => {
