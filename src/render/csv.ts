@@ -1,10 +1,11 @@
 /** A table as comma-separated values (RFC 4180), safe to open in a spreadsheet. */
 import { isDecimal } from '../number/decimal.ts';
-import type { Cell, Column, Row, Table } from '../report/table.ts';
+import type { Cell, Column, Table } from '../report/table.ts';
 import { defuse } from './escape.ts';
 import { plainFigure } from './shown.ts';
 
-const LINE_END = '\r\n';
+/** Ends every line. */
+export const LINE_END = '\r\n';
 /** The semicolon is no separator here, but is one for spreadsheets set to many languages. */
 const NEEDS_QUOTES = /[",;\r\n]|^\s|\s$/;
 
@@ -25,16 +26,37 @@ function csvCell(cell: Cell, column: Column, minorDigits: number): string {
  * notes. Hidden signs of a text are shown, and what would run as a formula is defused.
  */
 export function renderCsv(table: Table): string {
-  return [...csvLines(table, table.rows)].join('');
+  return [...tableLines(table)].join('');
 }
 
-/** The same line by line, of rows that need not be there all at once. */
+/** The same line by line. */
+export function tableLines(table: Table): Iterable<string> {
+  const { columns, rows } = table;
+  return csvLines(
+    table,
+    rows.map((row) => columns.map(({ key }) => row[key] ?? null)),
+  );
+}
+
+/** Lines of rows that need not be there all at once, each with a cell for every column. */
 export function* csvLines(
-  { columns, minorDigits }: Omit<Table, 'rows'>,
-  rows: Iterable<Row>,
+  { columns, minorDigits }: Pick<Table, 'columns' | 'minorDigits'>,
+  rows: Iterable<readonly Cell[]>,
 ): Generator<string> {
-  const line = (cells: readonly string[]): string => cells.join(',') + LINE_END;
-  yield line(columns.map(({ key }) => quoted(key)));
-  for (const row of rows)
-    yield line(columns.map((column) => csvCell(row[column.key] ?? null, column, minorDigits)));
+  yield csvHead(columns);
+  for (const cells of rows) yield csvCells(columns, cells, minorDigits) + LINE_END;
+}
+
+/** The first line. */
+export function csvHead(columns: readonly Column[]): string {
+  return columns.map(({ key }) => quoted(key)).join(',') + LINE_END;
+}
+
+/** A line, or a part of one, without its end. */
+export function csvCells(
+  columns: readonly Column[],
+  cells: readonly Cell[],
+  minorDigits: number,
+): string {
+  return columns.map((column, at) => csvCell(cells[at] ?? null, column, minorDigits)).join(',');
 }

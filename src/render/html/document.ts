@@ -8,13 +8,15 @@ export interface DocumentParts {
   readonly heading: string;
   /** Below the heading. */
   readonly caption: string;
-  readonly main: Markup;
   readonly footer: string;
 }
 
-/** The whole document with a line end: no scripts, no outside resources, styles within. */
-export function documentOf({ title, heading, caption, main, footer }: DocumentParts): string {
-  const document = markup`<!doctype html>
+/** The whole document with a line end, in pieces: no scripts, no outside resources, styles within. */
+export function* documentOf(
+  { title, heading, caption, footer }: DocumentParts,
+  main: Iterable<Markup>,
+): Generator<string> {
+  yield markup`<!doctype html>
     <html lang="en">
       <head>
         <meta charset="utf-8"/>
@@ -32,12 +34,13 @@ export function documentOf({ title, heading, caption, main, footer }: DocumentPa
           <h1>${heading}</h1>
           <p>${caption}</p>
         </header>
-        <main>${main}</main>
+        <main>`.markup;
+  for (const piece of main) yield piece.markup;
+  yield markup`</main>
         <footer>
           <p>${footer}</p>
         </footer>
       </body>
     </html>
-    `;
-  return document.markup;
+    `.markup;
 }
