@@ -70,14 +70,11 @@ async function openPast(
     return { refused: `${commit.name} has no studio.yaml there` };
   const knowledge = knowledgeIn(memory, asOf);
   const judged = knowledge.judge(reading, prepare);
-  const { textOf } = reading;
-  const state = opened({ folder, asOf, textOf, knowledge }, judged);
-  return { ...state, commit: commit.id, save: nothing };
-}
-
-/** What the studio is now stays remembered: most of what it was is found there, too. */
-function nothing(): void {
-  return undefined;
+  const state = opened({ folder, asOf, textOf: reading.textOf }, judged);
+  const save = (): void => {
+    knowledge.save(undefined, [judged]);
+  };
+  return { ...state, commit: commit.id, save };
 }
 
 /** Opens the studio that is asked for with its files, so that some of them can be changed. */
@@ -98,7 +95,10 @@ async function openRead(
   reading.remember(taken.clean);
   const textOf: TextOf = (file) => textOnDisk(folder, file);
   return {
-    ...opened({ folder, asOf, textOf, knowledge }, judged),
+    ...opened({ folder, asOf, textOf }, judged),
+    save: () => {
+      knowledge.save(judged);
+    },
     reading,
     taken,
     judge: knowledge.judge,
@@ -124,16 +124,11 @@ async function read({
   return reading;
 }
 
-interface Looked extends Pick<Opened, 'folder' | 'asOf' | 'textOf'> {
-  readonly knowledge: Knowledge;
-}
-
-function opened({ folder, asOf, textOf, knowledge }: Looked, judged: Judged): Opened {
-  const { book, findings, taken } = judged;
+function opened(
+  looked: Pick<Opened, 'folder' | 'asOf' | 'textOf'>,
+  { book, findings, taken }: Judged,
+): Omit<Opened, 'save'> {
   const { sheet, sheets } = taken;
   const errors = countOf(findings.filter(({ severity }) => severity === 'error'));
-  const save = (): void => {
-    knowledge.save(judged);
-  };
-  return { folder, book, asOf, findings, errors, sheet, sheets, textOf, save };
+  return { ...looked, book, findings, errors, sheet, sheets };
 }

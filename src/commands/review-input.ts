@@ -10,10 +10,11 @@ import type { Commit, Repository } from '../read/git/repository.ts';
 import { listCommit } from '../read/git/tree.ts';
 import { placesOf, textOnDisk, type TextOf } from '../read/place.ts';
 import { readStudio, type ReadFile } from '../read/read.ts';
+import { filedFigures } from '../review/filed.ts';
 import type { ReviewSide } from '../review/review.ts';
 import { flow } from '../reckon/flow.ts';
 import { knowledgeIn } from './judged.ts';
-import { factsOf } from './review-facts.ts';
+import { filedIn } from './tables/filed.ts';
 import { uncomparedTexts } from './uncompared.ts';
 import { isRefusal, type Refusal } from './world.ts';
 
@@ -37,6 +38,8 @@ export interface Sides {
   readonly now: ReviewSide;
   readonly touched: readonly string[];
   readonly notes: readonly string[];
+  /** Keeps what both came to, for the next run. */
+  readonly save: () => void;
 }
 
 /** Files of one state, before anything is said of them. */
@@ -74,12 +77,15 @@ export async function readSides(states: States, looking: Looking): Promise<Sides
   );
   const old = stateOf(states.old.name, reading, judge({ ...reading, files: shared }));
   const listed = new Set([...files.keys(), ...old.files.map(({ file }) => file)]);
-  if (!states.now) knowledge.save(judged);
   return {
     old: await sideOf(old, looking),
     now: await sideOf(now, looking),
     touched: [...listed].filter((file) => !files.has(file) || !isSame(file, blobOf(file))).sort(),
     notes: notesOn(old, now),
+    save: () => {
+      if (states.now) knowledge.save(undefined, [judged, old.judged]);
+      else knowledge.save(judged, [old.judged]);
+    },
   };
 }
 
@@ -124,11 +130,14 @@ function stateOf(name: string, reading: CommitReading, judged: Judged): State {
 }
 
 async function sideOf({ name, judged, textOf }: State, { asOf }: Looking): Promise<ReviewSide> {
-  const { draft, unread } = judged.taken;
+  const { book, findings, taken } = judged;
+  const { draft, unread, sheets } = taken;
   const ids = new Set(draft.unsound.map(({ id }) => id));
   const files = new Set(unread.filter(isError).map(({ at }) => at.file));
-  const facts = factsOf(judged, asOf);
-  return { name, ...facts, faulty: { ids, files }, placeOf: await placesOf(textOf) };
+  const placeOf = await placesOf(textOf);
+  const filed = (): ReturnType<typeof filedFigures> =>
+    filedFigures(book, filedIn({ book, asOf, sheets }));
+  return { name, book, findings, faulty: { ids, files }, placeOf, filed };
 }
 
 // An id that stands twice keeps nothing else of its file from being read.

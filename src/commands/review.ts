@@ -45,7 +45,9 @@ async function madeOf(asked: Asked, world: World): Promise<Review | Refusal> {
   const sides = await readSides(states, { folder, memory, asOf });
   if (isRefusal(sides)) return sides;
   world.progress?.(printed`Comparing their figures`);
-  return reviewOf({ ...sides, asOf, hidden });
+  const made = reviewOf({ ...sides, asOf, hidden });
+  sides.save();
+  return made;
 }
 
 const HIDEABLE = ['names', 'prices'] as const;

@@ -3,8 +3,8 @@ import { camelCase } from '../camel-case.ts';
 import { FIELDS, type FieldSpec, type RecordSpec } from '../../schema/generated/fields.js';
 import { KINDS, type Book, type Entry, type Kind } from '../book.ts';
 import { madeOnce } from '../once.ts';
-import { digitsOf } from '../reckon/booked.ts';
 import { csvLines } from '../render/csv.ts';
+import { tableHead } from '../report/head.ts';
 import type { Cell, Column } from '../report/table.ts';
 import type { DataTable, ForeignKey } from './data-table.ts';
 import { fieldLeaves, recordLeaves, type Fields, type Leaf } from './leaves.ts';
@@ -34,7 +34,7 @@ const PLACES: readonly Column[] = [
  * of a record in its file by its id.
  */
 export function flatten(book: Book, lineOf: (id: string) => number | undefined): DataTable[] {
-  const minorDigits = digitsOf(book);
+  const { minorDigits } = tableHead(book, '');
   return KINDS.flatMap((kind) => {
     const sorted = madeOnce(() => [...book[kind].values()].sort((a, b) => (a.id < b.id ? -1 : 1)));
     const items = itemsOf(sorted, ({ id, file }) => [id, file, lineOf(id) ?? null]);

@@ -132,7 +132,7 @@ function markBehind(table: Table, row: number, { numbers, marks }: Numbered): Ui
     mark(table.behind?.()?.[at], OF_ALL);
     mark(table.further?.behind()?.[at], OF_SOME);
   }
-  return Uint32Array.from(found).sort();
+  return Uint32Array.from(found).sort((a, b) => a - b);
 }
 
 /** The row, and those that it is reckoned from, whatever they are reckoned from in turn. */

@@ -9,7 +9,7 @@ import type { ReviewInput, ReviewRisk } from './review.ts';
 import { NOT_SHOWN } from './value.ts';
 import { placeText } from './words.ts';
 
-/** A filing with its lines as text, so that it can be kept. */
+/** A filing with its lines as text. */
 export interface FiledFigures {
   readonly id: string;
   readonly period: string;
@@ -39,30 +39,6 @@ export function filedFigures(book: Book, periods: readonly FiledPeriod[]): Filed
       now: moneyText(now, digits),
     })),
   }));
-}
-
-/** The same from what was kept; undefined where that is something else. */
-export function revivedFiled(kept: unknown): FiledFigures[] | undefined {
-  if (!Array.isArray(kept)) return undefined;
-  return (kept as unknown[]).every(isFiled) ? (kept as FiledFigures[]) : undefined;
-}
-
-function isFiled(kept: unknown): kept is FiledFigures {
-  const { id, period, sheet, lines } = fieldsOf(kept);
-  return areTexts([id, period, sheet]) && Array.isArray(lines) && lines.every(isFigure);
-}
-
-function isFigure(kept: unknown): boolean {
-  const { name, title, filed, now } = fieldsOf(kept);
-  return areTexts([name, title, filed, now]);
-}
-
-function areTexts(values: readonly unknown[]): boolean {
-  return values.every((value) => typeof value === 'string');
-}
-
-function fieldsOf(value: unknown): Readonly<Record<string, unknown>> {
-  return typeof value === 'object' && value !== null ? (value as Record<string, unknown>) : {};
 }
 
 /**
