@@ -30,7 +30,6 @@ import {
 export const exportBook: Command = async (asked, world) => {
   const goal = askedGoal(asked, world);
   if (isRefusal(goal)) return refuse(world, goal);
-  world.progress?.(printed`Reading the book`);
   const opened = await openStudio(asked, world);
   if (isRefusal(opened)) return refuse(world, opened);
   const refused = whyNotThere(opened.folder, goal) ?? (await write(goal, opened, { asked, world }));
@@ -89,7 +88,6 @@ async function write(
   if (book.sales.size > MANY_SALES) setFlagsFromString(SWEEP_SOON);
   const span = askedYear(asked, book, asOf);
   if (isRefusal(span)) return span;
-  world.progress?.(printed`Reckoning the book`);
   flow(book, asOf);
   const reports = exportReports(opened, span, (name) => {
     world.progress?.(printed`Making the report ${name}`);

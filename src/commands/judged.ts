@@ -8,9 +8,11 @@ import type { FoundParts, StateBefore } from '../check/going-on.ts';
 import { fingerprintOf } from '../read/fingerprint.ts';
 import type { Memory } from '../read/memory.ts';
 import { monthKeys, type KeyOf } from '../read/month-keys.ts';
+import { printed } from '../render/printable.ts';
 import { DEFINITIONS } from '../read/to-keep.ts';
 import { withState } from './kept-states.ts';
 import { monthShelf } from './known-months.ts';
+import type { World } from './world.ts';
 
 /** Something that is known of a studio, or is to be. */
 export interface Knowledge {
@@ -31,8 +33,8 @@ const FEW = 100;
 const PARTS = 'parts';
 
 /** What a memory knows of a studio as it is looked at on a day. */
-export function knowledgeIn(memory: Memory, asOf: Day): Knowledge {
-  const months = monthShelf(memory);
+export function knowledgeIn(memory: Memory, asOf: Day, progress?: World['progress']): Knowledge {
+  const months = monthShelf(memory, (month) => progress?.(printed`Going through ${month}`));
   let known = (memory.recallMore(FOUND) ?? []) as readonly Found[];
   let before: StateBefore | undefined;
   // Of two records with one id nobody can tell which one an outline is of.
@@ -59,6 +61,7 @@ export function knowledgeIn(memory: Memory, asOf: Day): Knowledge {
         return { book, findings: found.findings, taken, found };
       }
       before ??= keptState(memory);
+      progress?.(printed`Checking the records`);
       const checked = judge(taken, {
         day: asOf,
         before,

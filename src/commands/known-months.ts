@@ -41,8 +41,8 @@ interface Chain {
 const MONTHS = 'months';
 const PARTS: readonly PartName[] = ['facts', 'lots', 'glazed', 'standing', 'end'];
 
-/** The months that a memory has. */
-export function monthShelf(memory: Memory): MonthShelf {
+/** The months that a memory has; is told of each that is gone through. */
+export function monthShelf(memory: Memory, told: (month: string) => void): MonthShelf {
   const kept = (memory.recallMore(MONTHS) ?? []) as readonly Chain[];
   const chains = [...kept];
   let keeping = kept;
@@ -58,7 +58,7 @@ export function monthShelf(memory: Memory): MonthShelf {
       const chain = { content, months };
       chains.push(chain);
       chainOf.set(book, chain);
-      goOnFrom(book, monthsIn(months, { keyOf, memory }));
+      goOnFrom(book, monthsIn(months, { keyOf, memory, told }));
     },
     keep: (book, isBeside) => {
       const chain = chainOf.get(book);
@@ -82,20 +82,25 @@ function longest(chains: readonly Month[][]): Month[] {
   return chains.reduce((best, each) => (each.length > best.length ? each : best), []);
 }
 
-function monthsIn(
-  chain: Month[],
-  { keyOf, memory }: { readonly keyOf: () => KeyOf; readonly memory: Memory },
-): KnownMonths {
+interface Shelf {
+  readonly keyOf: () => KeyOf;
+  readonly memory: Memory;
+  readonly told: (month: string) => void;
+}
+
+function monthsIn(chain: Month[], { keyOf, memory, told }: Shelf): KnownMonths {
   const heads = chain.map(({ head }) => head);
   const byMonth = new Map(chain.map((month) => [month.head.month, month]));
   return {
     heads,
     read: (month, part) => {
+      told(month);
       const { key = '', parts } = byMonth.get(month) ?? {};
       const bytes = parts?.[part] ?? memory.recallPart(...placeOf(key, part));
       return deserialize(bytes) as MonthParts[typeof part];
     },
     keep: (head, { facts, lots, glazed, standing, end }) => {
+      told(head.month);
       const parts = {
         facts: serialize(facts),
         lots: serialize(lots),
