@@ -9,13 +9,16 @@ export const LINE_END = '\r\n';
 /** The semicolon is no separator here, but is one for spreadsheets set to many languages. */
 const NEEDS_QUOTES = /[",;\r\n]|^\s|\s$/;
 
+/** Most texts: nothing of them has to be quoted, shown or defused. */
+const PLAIN = /^\w(?:[\w ./:-]*\w)?$/;
+
 function quoted(text: string): string {
   return NEEDS_QUOTES.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }
 
 function csvCell(cell: Cell, column: Column, minorDigits: number): string {
   if (cell === null) return '';
-  if (typeof cell === 'string') return quoted(defuse(cell));
+  if (typeof cell === 'string') return PLAIN.test(cell) ? cell : quoted(defuse(cell));
   if (typeof cell === 'bigint' || isDecimal(cell)) return plainFigure(cell, column, minorDigits);
   return String(cell);
 }

@@ -150,7 +150,18 @@ function rowLink(sign: string, row: number, { reading, number, at }: RowPlace): 
   return markup`${said}<a href="#${rowId(number, row)}">${name}</a>${part}`;
 }
 
+/** A record may be behind many rows, also of several pages. */
+const items = new WeakMap<RecordLine, { readonly root: string; readonly item: Markup }>();
+
 function recordItem({ root }: Page, record: RecordLine): Markup {
+  const known = items.get(record);
+  if (known?.root === root) return known.item;
+  const item = newItem(root, record);
+  items.set(record, { root, item });
+  return item;
+}
+
+function newItem(root: string, record: RecordLine): Markup {
   const { id, kind, date, what, file, line } = record;
   const at = line === undefined ? file : `${file}:${line}`;
   const href = root + fileHref(file) + (line === undefined ? '' : `#L${line}`);
