@@ -85,7 +85,7 @@ async function write(
   { asked, world }: Context,
 ): Promise<Refusal | undefined> {
   const { book, asOf } = opened;
-  if (book.sales.size > MANY_SALES) setFlagsFromString(SWEEP_SOON);
+  setFlagsFromString(SWEEP_SOON);
   const span = askedYear(asked, book, asOf);
   if (isRefusal(span)) return span;
   flow(book, asOf);
@@ -100,7 +100,6 @@ async function write(
 // Left to itself the heap grows to several times what is needed before it is swept: of ten years that is
 // a fifth more memory, and sweeping sooner takes no more time.
 const SWEEP_SOON = '--heap-growing-percent=20';
-const MANY_SALES = 10_000;
 
 /** All that an export is made of. */
 interface Material {
