@@ -11,12 +11,15 @@ export interface DocumentParts {
   readonly footer: string;
 }
 
+/** Signs of a piece: enough that writing it takes longer than its making. */
+const PIECE = 1 << 16;
+
 /** The whole document with a line end, in pieces: no scripts, no outside resources, styles within. */
 export function* documentOf(
   { title, heading, caption, footer }: DocumentParts,
   main: Iterable<Markup>,
 ): Generator<string> {
-  yield markup`<!doctype html>
+  const head = markup`<!doctype html>
     <html lang="en">
       <head>
         <meta charset="utf-8"/>
@@ -34,13 +37,20 @@ export function* documentOf(
           <h1>${heading}</h1>
           <p>${caption}</p>
         </header>
-        <main>`.markup;
-  for (const piece of main) yield piece.markup;
-  yield markup`</main>
+        <main>`;
+  let text = head.markup;
+  for (const { markup: piece } of main) {
+    text += piece;
+    if (text.length < PIECE) continue;
+    yield text;
+    text = '';
+  }
+  const end = markup`</main>
         <footer>
           <p>${footer}</p>
         </footer>
       </body>
     </html>
-    `.markup;
+    `;
+  yield text + end.markup;
 }

@@ -2,7 +2,7 @@
 import { chartTables, type Page, type RecordLine } from '../../report/page.ts';
 import type { Reckoning, Table } from '../../report/table.ts';
 import { forReading, type Reading } from '../reading.ts';
-import { markup, lines, NONE, type Markup } from './markup.ts';
+import { markup, NONE, type Markup } from './markup.ts';
 import { headingOf, recordsId, rowId, rowLabel } from './table.ts';
 
 /** What leads on from a row: records, and other rows. */
@@ -85,7 +85,7 @@ function* recordsOf(page: Page, tables: readonly (readonly RowPlace[])[]): Gener
     if (nth > 0) yield LINE_END;
     for (const [at, place] of rows.entries()) {
       yield at === 0 ? markup`<div id="${recordsId(place.number)}">` : LINE_END;
-      yield rowRecords(page, place);
+      yield* rowRecords(page, place);
     }
     if (rows.length > 0) yield markup`</div>`;
   }
@@ -100,30 +100,30 @@ interface RowPlace {
   readonly at: number;
 }
 
-function rowRecords(page: Page, place: RowPlace): Markup {
+function* rowRecords(page: Page, place: RowPlace): Generator<Markup> {
   const { reading, number, at } = place;
   const { reckoned, ...ids } = leadsFrom(reading, at);
   const [records, further] = [knownOf(page, ids.records), knownOf(page, ids.further)];
   const label = rowLabel(reading, at);
   const all = records.length + further.length;
   const count = all === 1 ? '1 record' : `${all} records`;
-  const words = reading.table.further?.words ?? '';
-  const leads = [
-    reckoned === undefined ? NONE : reckonedFrom(reckoned, place),
-    recordList(page, records),
-    further.length === 0 ? NONE : markup`<p class="further">${words}:</p>`,
-    recordList(page, further),
-  ];
-  return markup`<h3 id="${recordsId(number, at)}">
+  yield markup`<h3 id="${recordsId(number, at)}">
       <a href="#${rowId(number, at)}">${label === '' ? 'Row' : label}</a>${all === 0 ? NONE : markup` <small>${count}</small>`}
-    </h3>
-    ${lines(leads.filter(({ markup: text }) => text !== ''))}`;
+    </h3>`;
+  if (reckoned) yield reckonedFrom(reckoned, place);
+  yield* recordList(page, records);
+  if (further.length > 0)
+    yield markup`
+    <p class="further">${reading.table.further?.words}:</p>`;
+  yield* recordList(page, further);
 }
 
-function recordList(page: Page, records: readonly RecordLine[]): Markup {
-  if (records.length === 0) return NONE;
-  return markup`<ul>
-      ${lines(records.map((record) => recordItem(page, record)))}
+function* recordList(page: Page, records: readonly RecordLine[]): Generator<Markup> {
+  if (records.length === 0) return;
+  yield markup`
+    <ul>`;
+  for (const record of records) yield recordItem(page, record);
+  yield markup`
     </ul>`;
 }
 
@@ -137,7 +137,8 @@ function reckonedFrom(reckoning: Reckoning, place: RowPlace): Markup {
   ];
   if (all.length === 0) return NONE;
   const how = words === undefined ? '' : `, ${words}`;
-  return markup`<p class="reckoned">Reckoned from: ${all.map((each, at) => markup`${at === 0 ? '' : '; '}${each}`)}${how}.</p>`;
+  return markup`
+    <p class="reckoned">Reckoned from: ${all.map((each, at) => markup`${at === 0 ? '' : '; '}${each}`)}${how}.</p>`;
 }
 
 /** The row's name, with the part that it is in where that is another; some say themselves that they go off. */
@@ -166,7 +167,8 @@ function newItem(root: string, record: RecordLine): Markup {
   const at = line === undefined ? file : `${file}:${line}`;
   const href = root + fileHref(file) + (line === undefined ? '' : `#L${line}`);
   const day = date === undefined ? '' : markup`<time datetime="${date}">${date}</time>`;
-  return markup`<li><span class="day">${day}</span> <span><b>${kind}</b> ${what} <span class="id">${id}</span></span> <a class="at" href="${href}">${at}</a></li>`;
+  return markup`
+    <li><span class="day">${day}</span> <span><b>${kind}</b> ${what} <span class="id">${id}</span></span> <a class="at" href="${href}">${at}</a></li>`;
 }
 
 /** A path as a relative address; a first name with a colon would be read as a scheme. */
