@@ -58,7 +58,7 @@ function statusOf(error: unknown, { complain }: Output): number {
   return EXIT.cannotRun;
 }
 
-function worldOf({ write, complain, progress }: Output): World {
+function worldOf({ write, complain, progress, noProgress }: Output): World {
   const home = homeOf();
   const [memory, state] = [memoryPlace(home), stateFolder(home)];
   const isWatched = process.stderr.isTTY && process.env['TERM'] !== 'dumb';
@@ -76,7 +76,7 @@ function worldOf({ write, complain, progress }: Output): World {
     ...(isWatched ? { progress } : {}),
     onExit,
     inputIsTerminal: isatty(0),
-    ...(canAsk() ? { openScreen } : {}),
+    ...(canAsk() ? { openScreen: () => openScreen(noProgress) } : {}),
     readInput,
     random: Math.random,
     writer: { pid: process.pid, host: hostname(), uid: process.getuid?.(), isRunning, timeOf },
@@ -108,8 +108,9 @@ function canAsk(): boolean {
   return isatty(0) && process.stderr.isTTY && process.env['TERM'] !== 'dumb';
 }
 
-async function openScreen(): Promise<Screen> {
+async function openScreen(noProgress: () => void): Promise<Screen> {
   const { openTerminal } = await import('./terminal.ts');
+  noProgress();
   return openTerminal({ input: process.stdin, output: process.stderr, onExit });
 }
 

@@ -18,6 +18,8 @@ export interface Outlets {
 export interface Output extends Pick<World, 'write' | 'complain'> {
   /** Shows what is being done, on a line that goes when anything else is said. */
   readonly progress: (words: Printable) => void;
+  /** Nothing more of that from here on: somebody is asked on the same screen. */
+  readonly noProgress: () => void;
   /** Sets the exit status of a run, unless the output was not to be written. */
   readonly end: (status: number) => void;
 }
@@ -36,7 +38,7 @@ export function openOutput({ out, err, exitWith, running }: Outlets): Output {
     if (status === undefined) return;
     exitWith(failure === undefined ? status : statusOf(failure));
   };
-  const { progress, clear } = progressOn(err, running);
+  const { progress, clear, noProgress } = progressOn(err, running);
   const complain = (text: Printable): void => {
     clear();
     err.write(text);
@@ -54,6 +56,7 @@ export function openOutput({ out, err, exitWith, running }: Outlets): Output {
   return {
     complain,
     progress,
+    noProgress,
     write: (text, about) => {
       clear();
       if (about === 'change') changes.push(text);
@@ -83,18 +86,23 @@ const ERASE = '\u001b[K';
 function progressOn(
   err: NodeJS.WriteStream,
   running: Outlets['running'],
-): Pick<Output, 'progress'> & { readonly clear: () => void } {
-  let isShown = false;
+): Pick<Output, 'progress' | 'noProgress'> & { readonly clear: () => void } {
+  let [isShown, isOver] = [false, false];
+  const clear = (): void => {
+    if (isShown) err.write(`\r${ERASE}`);
+    isShown = false;
+  };
   return {
     progress: (words) => {
-      if (running() < SECONDS_UNSEEN) return;
+      if (isOver || running() < SECONDS_UNSEEN) return;
       isShown = true;
       err.write(`\r${clippedTo(err.columns, words)}${ERASE}`);
     },
-    clear: () => {
-      if (isShown) err.write(`\r${ERASE}`);
-      isShown = false;
+    noProgress: () => {
+      clear();
+      isOver = true;
     },
+    clear,
   };
 }
 

@@ -56,6 +56,14 @@ describe('what is being done', () => {
     expect(err()).toBe('1 error\n');
   });
 
+  it('is not told any more once somebody is asked there', () => {
+    const { output, err } = terminal({});
+    output.progress(printed`Reading`);
+    output.noProgress();
+    output.progress(printed`Going through 2026-03`);
+    expect(err()).toBe('\rReading…\u001b[K\r\u001b[K');
+  });
+
   it('is cut where the line is too short, so that all of it can go', () => {
     const { output, err } = terminal({ columns: 8 });
     output.progress(printed`Reading the book`);

@@ -4,12 +4,12 @@ import { setFlagsFromString } from 'node:v8';
 import { KINDS } from '../book.ts';
 import { archive, encoded } from '../export/archive.ts';
 import { exportFiles, type ExportFile } from '../export/files.ts';
+import type { Records } from '../export/records.ts';
 import { flow } from '../reckon/flow.ts';
 import { readSource } from '../read/disk.ts';
 import { recordLines } from '../read/record-lines.ts';
-import { renderPage } from '../render/html/page.ts';
+import { pageInPieces } from '../render/html/page.ts';
 import { printed, type Printable } from '../render/printable.ts';
-import type { RecordLine } from '../report/page.ts';
 import { allRecordWords } from '../report/record-words.ts';
 import { refusedFile, whyNotNew, writeNewFile, writeNewFolder } from '../write/folder.ts';
 import { exportReports, type PagedReport, type ExportSpan } from './export-reports.ts';
@@ -30,11 +30,11 @@ import {
 export const exportBook: Command = async (asked, world) => {
   const goal = askedGoal(asked, world);
   if (isRefusal(goal)) return refuse(world, goal);
-  world.progress?.(printed`Reading the book`);
   const opened = await openStudio(asked, world);
   if (isRefusal(opened)) return refuse(world, opened);
   const refused = whyNotThere(opened.folder, goal) ?? (await write(goal, opened, { asked, world }));
   if (refused) return refuse(world, refused);
+  opened.save();
   if (opened.errors === 0) return EXIT.fine;
   world.complain(standingInTheWay(opened.errors));
   return EXIT.errors;
@@ -85,10 +85,9 @@ async function write(
   { asked, world }: Context,
 ): Promise<Refusal | undefined> {
   const { book, asOf } = opened;
-  if (book.sales.size > MANY_SALES) setFlagsFromString(SWEEP_SOON);
+  setFlagsFromString(SWEEP_SOON);
   const span = askedYear(asked, book, asOf);
   if (isRefusal(span)) return span;
-  world.progress?.(printed`Reckoning the book`);
   flow(book, asOf);
   const reports = exportReports(opened, span, (name) => {
     world.progress?.(printed`Making the report ${name}`);
@@ -101,18 +100,17 @@ async function write(
 // Left to itself the heap grows to several times what is needed before it is swept: of ten years that is
 // a fifth more memory, and sweeping sooner takes no more time.
 const SWEEP_SOON = '--heap-growing-percent=20';
-const MANY_SALES = 10_000;
 
 /** All that an export is made of. */
 interface Material {
   readonly opened: Opened;
   readonly span: ExportSpan;
   readonly reports: readonly PagedReport[];
-  readonly records: ReadonlyMap<string, RecordLine>;
+  readonly records: Records;
 }
 
-async function allRecords({ book, folder }: Opened): Promise<ReadonlyMap<string, RecordLine>> {
-  const words = allRecordWords(book);
+async function allRecords({ book, folder }: Opened): Promise<Records> {
+  const words = allRecordWords(book).sort((a, b) => (a.id < b.id ? -1 : 1));
   const lines = await recordLines(folder, words);
   return new Map(words.map((record) => [record.id, { ...record, line: lines.get(record.id) }]));
 }
@@ -180,7 +178,7 @@ function* filesOf(
   const { book, asOf } = opened;
   yield* exportFiles(book, asOf, { reports, records, span, errors: opened.errors });
   for (const { name, table, charts } of reports)
-    yield [`pages/${name}.html`, renderPage({ tables: [table], charts, records, root })];
+    yield [`pages/${name}.html`, pageInPieces({ tables: [table], charts, records, root })];
 }
 
 function said(path: string, files: number, { folder }: World): Printable {

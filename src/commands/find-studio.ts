@@ -15,6 +15,8 @@ export interface Found {
   readonly past?: Past;
   /** Where the studio is remembered, if anywhere. */
   readonly store: Store | undefined;
+  /** What is being done is said here, where somebody looks on. */
+  readonly progress?: World['progress'];
 }
 
 /** A commit of the studio's repository. */
@@ -42,7 +44,7 @@ export function findAsked(asked: Asked, world: World): Found | Refusal {
   if (typeof asOf !== 'string') return asOf;
   const folder = askedFolder(asked, world);
   if (typeof folder !== 'string') return folder;
-  return { folder, asOf, store: askedStore(folder, asked, world) };
+  return { folder, asOf, store: askedStore(folder, asked, world), progress: world.progress };
 }
 
 function askedFolder(asked: Asked, world: World): string | Refusal {

@@ -4,25 +4,28 @@ import type { Book, Day } from '../book.ts';
 import { judge, takeIn, type ChangedReading, type Taken } from '../check/check.ts';
 import { finishBook, typedRecords } from '../check/draft.ts';
 import { holdsOn, type Found, type Judged } from '../check/found.ts';
-import type { StateBefore } from '../check/going-on.ts';
+import type { FoundParts, StateBefore } from '../check/going-on.ts';
 import { keptParts, partsKept, type KeptParts } from '../check/kept-parts.ts';
 import { fingerprintOf } from '../read/fingerprint.ts';
 import type { Memory } from '../read/memory.ts';
 import { monthKeys, type KeyOf } from '../read/month-keys.ts';
+import { printed } from '../render/printable.ts';
 import { DEFINITIONS } from '../read/to-keep.ts';
+import { withState } from './kept-states.ts';
 import { monthShelf } from './known-months.ts';
+import type { World } from './world.ts';
 
 /** Something that is known of a studio, or is to be. */
 export interface Knowledge {
   /** What a state of the studio comes to; `prepare` is given the book before the rules are run, where they are. */
   readonly judge: (reading: ChangedReading, prepare?: (book: Book) => void) => Judged;
-  /** Keeps what that state came to, in place of any other. */
-  readonly save: (judged: Pick<Judged, 'book' | 'found' | 'parts'>) => void;
+  /** Keeps what states came to: the studio as it is now, and commits beside it. */
+  readonly save: (now: ToSave | undefined, beside?: readonly ToSave[]) => void;
 }
 
+type ToSave = Pick<Judged, 'book' | 'found' | 'parts'>;
+
 const FOUND = 'found';
-/** A few states are kept: the studio as it is, as it was before the last change, a branch, a commit. */
-const MOST_FOUND = 4;
 
 /** What is found by the hundred is not kept of several states. */
 const FEW = 100;
@@ -31,14 +34,21 @@ const FEW = 100;
 const PARTS = 'parts';
 
 /** What a memory knows of a studio as it is looked at on a day. */
-export function knowledgeIn(memory: Memory, asOf: Day): Knowledge {
-  const months = monthShelf(memory);
-  const known = (memory.recallMore(FOUND) ?? []) as readonly Found[];
+export function knowledgeIn(memory: Memory, asOf: Day, progress?: World['progress']): Knowledge {
+  const months = monthShelf(memory, (month) => progress?.(printed`Going through ${month}`));
+  let known = (memory.recallMore(FOUND) ?? []) as readonly Found[];
   let before: StateBefore | undefined;
   // Of two records with one id nobody can tell which one an outline is of.
   const goOn = (book: Book, { draft, outlines }: Taken, content: string): void => {
     const keys = (): KeyOf => monthKeys(outlines.map((outline) => outline()));
     if (draft.isUnique) months.goOn(book, { content, keys });
+  };
+  const keep = ({ book, found }: ToSave, isBeside: boolean): void => {
+    months.keep(book, isBeside);
+    if (known.includes(found)) return;
+    const few = known.filter(({ findings }) => findings.length <= FEW);
+    known = withState(few, found, isBeside);
+    memory.keepMore(FOUND, known);
   };
   return {
     judge: (reading, prepare) => {
@@ -52,6 +62,7 @@ export function knowledgeIn(memory: Memory, asOf: Day): Knowledge {
         return { book, findings: found.findings, taken, found };
       }
       before ??= keptState(memory);
+      progress?.(printed`Checking the records`);
       const checked = judge(taken, {
         day: asOf,
         before,
@@ -66,16 +77,18 @@ export function knowledgeIn(memory: Memory, asOf: Day): Knowledge {
       const isUnique = draft.isUnique === true;
       return { ...checked, taken, found: { content, asOf, settled, isUnique, findings, unnamed } };
     },
-    save: ({ book, found, parts }) => {
-      months.keep(book);
-      if (!known.includes(found)) memory.keepMore(FOUND, withFound(known, found));
-      if (parts) {
-        memory.keepMore(PARTS, true);
-        memory.keepPart(DEFINITIONS, PARTS, serialize(keptParts(parts)));
-      }
+    save: (now, beside = []) => {
+      if (now) keep(now, false);
+      for (const each of beside) keep(each, true);
+      if (now?.parts) keepParts(memory, now.parts);
       memory.save();
     },
   };
+}
+
+function keepParts(memory: Memory, parts: FoundParts): void {
+  memory.keepMore(PARTS, true);
+  memory.keepPart(DEFINITIONS, PARTS, serialize(keptParts(parts)));
 }
 
 /** The state in which something was last kept. */
@@ -99,11 +112,4 @@ function keptState(memory: Memory): StateBefore | undefined {
 function typedIn({ draft }: Taken): StateBefore['typedIn'] {
   const files = new Map(draft.files.map((file) => [file.file, file]));
   return (file) => files.get(file)?.typed();
-}
-
-function withFound(known: readonly Found[], found: Found): readonly Found[] {
-  const others = known.filter(
-    ({ content, findings }) => content !== found.content && findings.length <= FEW,
-  );
-  return [found, ...others].slice(0, MOST_FOUND);
 }

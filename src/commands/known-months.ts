@@ -6,13 +6,14 @@ import type { KeyOf } from '../read/month-keys.ts';
 import { goOnFrom } from '../reckon/flow.ts';
 import type { KnownMonths, MonthHead, MonthParts } from '../reckon/months/before.ts';
 import { madeOnce } from '../once.ts';
+import { withState } from './kept-states.ts';
 
 /** The months of one studio's books, of which there may be several in one run: before a change, and after it. */
 export interface MonthShelf {
   /** Lets a book's flows go on from the months that are as in an earlier run, or in this one. */
   readonly goOn: (book: Book, state: BookState) => void;
-  /** Notes the months of that book to be kept, in place of any others. */
-  readonly keep: (book: Book) => void;
+  /** Notes the months of that book to be kept, first or beside the first. */
+  readonly keep: (book: Book, isBeside: boolean) => void;
 }
 
 /** What tells one state of a book from others. */
@@ -50,10 +51,11 @@ const PARTS: readonly PartName[] = [
   'end',
 ];
 
-/** The months that a memory has. */
-export function monthShelf(memory: Memory): MonthShelf {
-  const kept = (memory.recallMore(MONTHS) ?? { content: '', months: [] }) as Chain;
-  const chains: Chain[] = [kept];
+/** The months that a memory has; is told of each that is gone through. */
+export function monthShelf(memory: Memory, told: (month: string) => void): MonthShelf {
+  const kept = (memory.recallMore(MONTHS) ?? []) as readonly Chain[];
+  const chains = [...kept];
+  let keeping = kept;
   const chainOf = new WeakMap<Book, Chain>();
   return {
     goOn: (book, { content, keys }) => {
@@ -66,20 +68,23 @@ export function monthShelf(memory: Memory): MonthShelf {
       const chain = { content, months };
       chains.push(chain);
       chainOf.set(book, chain);
-      goOnFrom(book, monthsIn(months, { keyOf, memory }));
+      goOnFrom(book, monthsIn(months, { keyOf, memory, told }));
     },
-    keep: (book) => {
+    keep: (book, isBeside) => {
       const chain = chainOf.get(book);
       if (!chain) return;
-      const isNew = chain.content !== kept.content || chain.months.some(({ parts }) => parts);
-      if (isNew) keepChain(chain, { kept, memory });
+      const isKnown = keeping.some(({ content }) => content === chain.content);
+      if (isKnown && !chain.months.some(({ parts }) => parts)) return;
+      const before = keeping;
+      keeping = withoutFar(withState(before, chain, isBeside));
+      keepChains(keeping, { before, memory });
     },
   };
 }
 
 /** A head as it was kept: of one in another form lots or firings would be overlooked. */
 function sound(head: MonthHead): MonthHead {
-  const lists: readonly unknown[] = [head.lots, head.glazed, head.firings];
+  const lists: readonly unknown[] = [head.lots, head.glazed, head.firings, head.worked];
   const texts = [head.month, head.last, ...lists.flat()];
   if (lists.every(Array.isArray) && texts.every((text) => typeof text === 'string')) return head;
   throw new TypeError('what is remembered of a month is not as it was kept');
@@ -95,21 +100,25 @@ function longest(chains: readonly Month[][]): Month[] {
   return chains.reduce((best, each) => (each.length > best.length ? each : best), []);
 }
 
-function monthsIn(
-  chain: Month[],
-  { keyOf, memory }: { readonly keyOf: () => KeyOf; readonly memory: Memory },
-): KnownMonths {
+interface Shelf {
+  readonly keyOf: () => KeyOf;
+  readonly memory: Memory;
+  readonly told: (month: string) => void;
+}
+
+function monthsIn(chain: Month[], { keyOf, memory, told }: Shelf): KnownMonths {
   const heads = chain.map(({ head }) => sound(head));
   const byMonth = new Map(chain.map((month) => [month.head.month, month]));
   return {
     heads,
     read: (month, part) => {
-      const bytes = byMonth.get(month)?.parts?.[part];
-      return deserialize(
-        bytes ?? memory.recallPart(...placeOf(month, part)),
-      ) as MonthParts[typeof part];
+      told(month);
+      const { key = '', parts } = byMonth.get(month) ?? {};
+      const bytes = parts?.[part] ?? memory.recallPart(...placeOf(key, part));
+      return deserialize(bytes) as MonthParts[typeof part];
     },
     keep: (head, made) => {
+      told(head.month);
       const parts = partsOf((part) => serialize(made[part]));
       const month = { key: keyOf()(head.month), head, parts };
       heads.push(head);
@@ -123,26 +132,44 @@ function partsOf<T>(make: (part: PartName) => T): Record<PartName, T> {
   return Object.fromEntries(PARTS.map((part) => [part, make(part)])) as Record<PartName, T>;
 }
 
-function keepChain(
-  { content, months }: Chain,
-  { kept, memory }: { readonly kept: Chain; readonly memory: Memory },
+/** The most months that are kept of a state of which they are not those of the first. */
+const MOST_APART = 12;
+
+/** What differs for long from the first state is soon reckoned anew where it is asked for, and much to keep. */
+function withoutFar([first, ...others]: readonly Chain[]): readonly Chain[] {
+  if (!first) return [];
+  const own = new Set(first.months.map(({ key }) => key));
+  const near = others.filter(
+    ({ months }) => months.filter(({ key }) => !own.has(key)).length <= MOST_APART,
+  );
+  return [first, ...near];
+}
+
+function keepChains(
+  chains: readonly Chain[],
+  { before, memory }: { readonly before: readonly Chain[]; readonly memory: Memory },
 ): void {
-  const staying = new Set(months.filter(({ parts }) => !parts).map(({ key }) => key));
-  const gone = kept.months.filter(({ key }) => !staying.has(key));
-  for (const place of gone.flatMap(placesOf)) memory.dropPart(...place);
+  const months = chains.flatMap((chain) => chain.months);
+  const staying = new Set(months.map(({ key }) => key));
+  const gone = before.flatMap((chain) => chain.months).filter(({ key }) => !staying.has(key));
+  for (const { key } of gone) for (const part of PARTS) memory.dropPart(...placeOf(key, part));
   for (const month of months) keepParts(month, memory);
-  memory.keepMore(MONTHS, { content, months: months.map(({ key, head }) => ({ key, head })) });
+  const bare = ({ key, head }: Month): Month => ({ key, head });
+  memory.keepMore(
+    MONTHS,
+    chains.map((chain) => ({ content: chain.content, months: chain.months.map(bare) })),
+  );
 }
 
-function keepParts({ head, parts }: Month, memory: Memory): void {
+function keepParts({ key, parts }: Month, memory: Memory): void {
   if (!parts) return;
-  for (const part of PARTS) memory.keepPart(...placeOf(head.month, part), parts[part]);
+  for (const part of PARTS) memory.keepPart(...placeOf(key, part), parts[part]);
 }
 
-function placesOf({ head }: Month): ReturnType<typeof placeOf>[] {
-  return PARTS.map((part) => placeOf(head.month, part));
-}
+/** So much of a key tells the months of a few states apart. */
+const KEY_SIZE = '2026-03 '.length + 12;
 
-function placeOf(month: string, part: string): [year: string, name: string] {
-  return [month.slice(0, 4), `${month} ${part}`];
+/** Months of several states are kept where they are the same. */
+function placeOf(key: string, part: PartName): [year: string, name: string] {
+  return [key.slice(0, 4), `${key.slice(0, KEY_SIZE)} ${part}`];
 }

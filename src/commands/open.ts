@@ -8,8 +8,9 @@ import { countOf } from '../fold.ts';
 import type { Finding } from '../problem.ts';
 import { openMemory } from '../read/memory.ts';
 import { textOnDisk, type TextOf } from '../read/place.ts';
-import { readStudio, type EditedFile, type Reading } from '../read/read.ts';
+import { readStudio, type EditedFile, type Reading, type Told } from '../read/read.ts';
 import type { OwnSheet } from '../read/tax-sheet.ts';
+import { printed } from '../render/printable.ts';
 import { findAsked, findInTime, type Found, type Past } from './find-studio.ts';
 import { knowledgeIn, type Knowledge } from './judged.ts';
 import { isRefusal, type Asked, type Refusal, type World } from './world.ts';
@@ -60,26 +61,24 @@ export async function openFound(
 
 /** Opens what a commit has of the studio; what is on the disk just so comes from the memory. */
 async function openPast(
-  { folder, asOf, past, store }: Found & { readonly past: Past },
+  { folder, asOf, past, store, progress }: Found & { readonly past: Past },
   prepare?: (book: Book) => void,
 ): Promise<Opened | Refusal> {
   const { readCommit } = await import('../read/git/commit.ts');
   const { commit, repository } = past;
   const memory = openMemory(folder, store);
-  const reading = await readCommit(repository, commit, { disk: { studioDir: folder, memory } });
+  const disk = { studioDir: folder, memory };
+  const reading = await readCommit(repository, commit, { disk, told: tellOfFiles(progress) });
   if (isRefusal(reading)) return reading;
   if (!reading.files.some(({ kind }) => kind === 'studio'))
     return { refused: `${commit.name} has no studio.yaml there` };
-  const knowledge = knowledgeIn(memory, asOf);
+  const knowledge = knowledgeIn(memory, asOf, progress);
   const judged = knowledge.judge(reading, prepare);
-  const { textOf } = reading;
-  const state = opened({ folder, asOf, textOf, knowledge }, judged);
-  return { ...state, commit: commit.id, save: nothing };
-}
-
-/** What the studio is now stays remembered: most of what it was is found there, too. */
-function nothing(): void {
-  return undefined;
+  const state = opened({ folder, asOf, textOf: reading.textOf }, judged);
+  const save = (): void => {
+    knowledge.save(undefined, [judged]);
+  };
+  return { ...state, commit: commit.id, save };
 }
 
 /** Opens the studio that is asked for with its files, so that some of them can be changed. */
@@ -89,18 +88,21 @@ export async function openFiles(asked: Asked, world: World): Promise<OpenedFiles
 }
 
 async function openRead(
-  { folder, asOf, store }: Pick<Found, 'folder' | 'asOf' | 'store'>,
+  { folder, asOf, store, progress }: Found,
   prepare?: (book: Book) => void,
 ): Promise<OpenedFiles | Refusal> {
-  const reading = await read({ folder, store });
+  const reading = await read({ folder, store, progress });
   if (isRefusal(reading)) return reading;
-  const knowledge = knowledgeIn(reading.memory, asOf);
+  const knowledge = knowledgeIn(reading.memory, asOf, progress);
   const judged = knowledge.judge(reading, prepare);
   const { taken } = judged;
   reading.remember(taken.clean);
   const textOf: TextOf = (file) => textOnDisk(folder, file);
   return {
-    ...opened({ folder, asOf, textOf, knowledge }, judged),
+    ...opened({ folder, asOf, textOf }, judged),
+    save: () => {
+      knowledge.save(judged);
+    },
     reading,
     taken,
     judge: knowledge.judge,
@@ -111,6 +113,11 @@ async function openRead(
   };
 }
 
+/** Says of each file that it is being read. */
+export function tellOfFiles(progress: World['progress']): Told {
+  return (file) => progress?.(printed`Reading ${file}`);
+}
+
 // Left to itself the heap doubles before it is swept, which a book of decades pays in memory. At 70 % one
 // of a hundred years takes a twelfth more time and a third less memory; one of ten years has room enough.
 const SWEEP_SOON = '--heap-growing-percent=70';
@@ -119,24 +126,20 @@ const MANY_FILES = 10_000;
 async function read({
   folder,
   store,
-}: Pick<Found, 'folder' | 'store'>): ReturnType<typeof readStudio> {
+  progress,
+}: Pick<Found, 'folder' | 'store' | 'progress'>): ReturnType<typeof readStudio> {
   const memory = openMemory(folder, store);
-  const reading = await readStudio(folder, { memory });
+  const reading = await readStudio(folder, { memory, told: tellOfFiles(progress) });
   if ('files' in reading && reading.files.length > MANY_FILES) setFlagsFromString(SWEEP_SOON);
   return reading;
 }
 
-interface Looked extends Pick<Opened, 'folder' | 'asOf' | 'textOf'> {
-  readonly knowledge: Knowledge;
-}
-
-function opened({ folder, asOf, textOf, knowledge }: Looked, judged: Judged): Opened {
-  const { book, findings, taken } = judged;
-  const { unnamed } = judged.found;
+function opened(
+  looked: Pick<Opened, 'folder' | 'asOf' | 'textOf'>,
+  { book, findings, taken, found }: Judged,
+): Omit<Opened, 'save'> {
+  const { unnamed } = found;
   const { sheet, sheets } = taken;
   const errors = countOf(findings.filter(({ severity }) => severity === 'error'));
-  const save = (): void => {
-    knowledge.save(judged);
-  };
-  return { folder, book, asOf, findings, errors, unnamed, sheet, sheets, textOf, save };
+  return { ...looked, book, findings, errors, unnamed, sheet, sheets };
 }

@@ -10,12 +10,14 @@ import type { Commit, Repository } from '../read/git/repository.ts';
 import { listCommit } from '../read/git/tree.ts';
 import { placesOf, textOnDisk, type TextOf } from '../read/place.ts';
 import { readStudio, type ReadFile } from '../read/read.ts';
+import { filedFigures } from '../review/filed.ts';
 import type { ReviewSide } from '../review/review.ts';
 import { flow } from '../reckon/flow.ts';
 import { knowledgeIn } from './judged.ts';
-import { factsOf } from './review-facts.ts';
+import { tellOfFiles } from './open.ts';
+import { filedIn } from './tables/filed.ts';
 import { uncomparedTexts } from './uncompared.ts';
-import { isRefusal, type Refusal } from './world.ts';
+import { isRefusal, type Refusal, type World } from './world.ts';
 
 /** Two states to compare; without a new commit the new state is the working tree. */
 export interface States {
@@ -29,6 +31,7 @@ export interface Looking {
   readonly folder: string;
   readonly memory: Memory;
   readonly asOf: Day;
+  readonly progress?: World['progress'];
 }
 
 /** Both states, checked, and the files that are not alike. */
@@ -37,6 +40,8 @@ export interface Sides {
   readonly now: ReviewSide;
   readonly touched: readonly string[];
   readonly notes: readonly string[];
+  /** Keeps what both came to, for the next run. */
+  readonly save: () => void;
 }
 
 /** Files of one state, before anything is said of them. */
@@ -54,10 +59,11 @@ interface State {
 
 /** Reads and checks both; what they have in common is read and typed once. */
 export async function readSides(states: States, looking: Looking): Promise<Sides | Refusal> {
-  const knowledge = knowledgeIn(looking.memory, looking.asOf);
+  const { memory, asOf, progress } = looking;
+  const knowledge = knowledgeIn(memory, asOf, progress);
   // The figures need the whole of it all the same, and the rules make do with it.
   const judge = (reading: ChangedReading): Judged =>
-    knowledge.judge(reading, (book) => void flow(book, looking.asOf));
+    knowledge.judge(reading, (book) => void flow(book, asOf));
   const now = await newState(states, { ...looking, judge });
   if (isRefusal(now)) return now;
   const { isSame, judged } = now;
@@ -66,7 +72,10 @@ export async function readSides(states: States, looking: Looking): Promise<Sides
   const isShared = (file: string, blob: string): boolean => clean.has(file) && isSame(file, blob);
   const files = new Map(now.files.map((file) => [file.file, file]));
   const before = { isSame: isShared, fileOf: (file: string) => files.get(file)?.known };
-  const reading = await readCommit(states.repository, states.old, { before });
+  const reading = await readCommit(states.repository, states.old, {
+    before,
+    told: tellOfFiles(progress),
+  });
   if (isRefusal(reading)) return reading;
   const blobOf = (file: string): string => reading.blobOf(file) ?? '';
   const shared = reading.files.map((file) =>
@@ -74,12 +83,15 @@ export async function readSides(states: States, looking: Looking): Promise<Sides
   );
   const old = stateOf(states.old.name, reading, judge({ ...reading, files: shared }));
   const listed = new Set([...files.keys(), ...old.files.map(({ file }) => file)]);
-  if (!states.now) knowledge.save(judged);
   return {
     old: await sideOf(old, looking),
     now: await sideOf(now, looking),
     touched: [...listed].filter((file) => !files.has(file) || !isSame(file, blobOf(file))).sort(),
     notes: notesOn(old, now),
+    save: () => {
+      if (states.now) knowledge.save(undefined, [judged, old.judged]);
+      else knowledge.save(judged, [old.judged]);
+    },
   };
 }
 
@@ -90,22 +102,22 @@ interface Judging extends Looking {
 
 async function newState(states: States, judging: Judging): Promise<State | Refusal> {
   const { repository, old, now } = states;
-  const { folder, memory, judge } = judging;
+  const { folder, memory, judge, progress } = judging;
   if (!now) {
     const listing = listCommit(repository, old);
     if (isRefusal(listing)) return listing;
     return treeState(judging, compareFiles(repository, listing));
   }
   const disk = repository.isBare ? {} : { disk: { studioDir: folder, memory } };
-  const reading = await readCommit(repository, now, disk);
+  const reading = await readCommit(repository, now, { ...disk, told: tellOfFiles(progress) });
   return isRefusal(reading) ? reading : stateOf(now.name, reading, judge(reading));
 }
 
 async function treeState(
-  { folder, memory, judge }: Judging,
+  { folder, memory, judge, progress }: Judging,
   onDisk: OnDisk,
 ): Promise<State | Refusal> {
-  const reading = await readStudio(folder, { memory });
+  const reading = await readStudio(folder, { memory, told: tellOfFiles(progress) });
   if ('refused' in reading) return reading;
   const judged = judge(reading);
   reading.remember(judged.taken.clean);
@@ -124,11 +136,14 @@ function stateOf(name: string, reading: CommitReading, judged: Judged): State {
 }
 
 async function sideOf({ name, judged, textOf }: State, { asOf }: Looking): Promise<ReviewSide> {
-  const { draft, unread } = judged.taken;
+  const { book, findings, taken } = judged;
+  const { draft, unread, sheets } = taken;
   const ids = new Set(draft.unsound.map(({ id }) => id));
   const files = new Set(unread.filter(isError).map(({ at }) => at.file));
-  const facts = factsOf(judged, asOf);
-  return { name, ...facts, faulty: { ids, files }, placeOf: await placesOf(textOf) };
+  const placeOf = await placesOf(textOf);
+  const filed = (): ReturnType<typeof filedFigures> =>
+    filedFigures(book, filedIn({ book, asOf, sheets }));
+  return { name, book, findings, faulty: { ids, files }, placeOf, filed };
 }
 
 // An id that stands twice keeps nothing else of its file from being read.

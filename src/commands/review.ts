@@ -41,11 +41,12 @@ async function madeOf(asked: Asked, world: World): Promise<Review | Refusal> {
   const { folder } = states;
   const store = states.repository.isBare ? undefined : askedStore(folder, asked, world);
   const memory = openMemory(folder, store);
-  world.progress?.(printed`Reading both states`);
-  const sides = await readSides(states, { folder, memory, asOf });
+  const sides = await readSides(states, { folder, memory, asOf, progress: world.progress });
   if (isRefusal(sides)) return sides;
   world.progress?.(printed`Comparing their figures`);
-  return reviewOf({ ...sides, asOf, hidden });
+  const made = reviewOf({ ...sides, asOf, hidden });
+  sides.save();
+  return made;
 }
 
 const HIDEABLE = ['names', 'prices'] as const;

@@ -68,6 +68,7 @@ export async function newAnswer(
   const opened = await openFound(found, (book) => flow(book, found.asOf));
   if (isRefusal(opened)) return opened;
   const make = await load();
+  world.progress?.(printed`Making the report`);
   const table = await make(opened, asked);
   if (isRefusal(table)) return table;
   const text = await rendered(table, opened, { asked, world });

@@ -1,5 +1,5 @@
 /** A table of an export: what it holds, and by which columns its rows are known and lead to others. */
-import type { Row, Table } from '../report/table.ts';
+import type { Column } from '../report/table.ts';
 
 /** Columns whose values are the key of a row of another table. */
 export interface ForeignKey {
@@ -16,9 +16,9 @@ export interface DataTable {
   readonly path: string;
   readonly title: string;
   readonly description?: string;
-  readonly table: Omit<Table, 'rows'>;
-  /** Made when they are written: of a long book they are many. */
-  readonly rows: () => Iterable<Row>;
+  readonly columns: readonly Column[];
+  /** Of the file, its head first; made when they are written: of a long book they are many. */
+  readonly lines: () => Iterable<string>;
   /** Keys of the columns that no two rows have alike; empty where there is no such key. */
   readonly primaryKey: readonly string[];
   readonly foreignKeys: readonly ForeignKey[];

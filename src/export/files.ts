@@ -2,20 +2,18 @@
 import { Buffer } from 'node:buffer';
 import { createHash } from 'node:crypto';
 import type { Book, Day } from '../book.ts';
-import { csvLines } from '../render/csv.ts';
+import { tableLines } from '../render/csv.ts';
 import { renderContents, type ContentsItem } from '../render/html/contents.ts';
 import { spanInWords } from '../report/head.ts';
-import type { RecordLine } from '../report/page.ts';
 import type { DataTable } from './data-table.ts';
 import { flatten } from './flatten.ts';
 import { dataPackage, type PackageHead, type Resource } from './package.ts';
-import { behindTable, recordsTable, type NamedReport } from './records.ts';
+import { behindTable, recordsTable, type NamedReport, type Records } from './records.ts';
 
 /** What is exported beside the book. */
 export interface Exported {
   readonly reports: readonly NamedReport[];
-  /** Every record of the book. */
-  readonly records: ReadonlyMap<string, RecordLine>;
+  readonly records: Records;
   /** How many errors the book has: what is not sound is left out. */
   readonly errors: number;
   /** The days of the reports that are of a span. */
@@ -32,8 +30,8 @@ export type ExportFile = readonly [path: string, text: string | Iterable<string>
  */
 export function* exportFiles(book: Book, asOf: Day, exported: Exported): Generator<ExportFile> {
   const { reports, records } = exported;
-  const kinds = flatten(book, { asOf, lineOf: (id) => records.get(id)?.line });
-  const index = [recordsTable(book, asOf, records), behindTable(book, asOf, exported)];
+  const kinds = flatten(book, (id) => records.get(id)?.line);
+  const index = [recordsTable(records), behindTable(reports, records)];
   const parts = { index, kinds, reports: reports.map(reportTable) };
   const resources = new Map<DataTable, Resource>();
   for (const data of [...index, ...kinds, ...parts.reports])
@@ -58,7 +56,7 @@ function* csvOf(data: DataTable, tell: (written: Resource) => void): Generator<s
     bytes += Buffer.byteLength(whole);
     return whole;
   };
-  for (const line of csvLines(data.table, data.rows())) {
+  for (const line of data.lines()) {
     lines += 1;
     piece += line;
     if (piece.length >= PIECE) yield ended();
@@ -126,8 +124,8 @@ function reportTable({ name, table }: NamedReport): DataTable {
     path: `reports/${name}.csv`,
     title: table.title,
     ...(table.notes.length === 0 ? {} : { description: table.notes.join(' ') }),
-    table,
-    rows: () => table.rows,
+    columns: table.columns,
+    lines: () => tableLines(table),
     primaryKey: [],
     foreignKeys: [],
     required: [],

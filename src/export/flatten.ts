@@ -1,22 +1,17 @@
 /** A whole book as flat tables: one for each kind of record, and one for each list in it. */
 import { camelCase } from '../camel-case.ts';
 import { FIELDS, type FieldSpec, type RecordSpec } from '../../schema/generated/fields.js';
-import { KINDS, type Book, type Day, type Entry, type Kind } from '../book.ts';
+import { KINDS, type Book, type Entry, type Kind } from '../book.ts';
+import { madeOnce } from '../once.ts';
+import { csvLines } from '../render/csv.ts';
 import { tableHead } from '../report/head.ts';
-import type { Cell, Column, Row } from '../report/table.ts';
+import type { Cell, Column } from '../report/table.ts';
 import type { DataTable, ForeignKey } from './data-table.ts';
 import { fieldLeaves, recordLeaves, type Fields, type Leaf } from './leaves.ts';
 
-/** What the tables need beside the book. */
-export interface Flattening {
-  readonly asOf: Day;
-  /** Id → the line of the record in its file. */
-  readonly lineOf: (id: string) => number | undefined;
-}
-
 /** A value of a record, with the keys of the row that it stands in. */
 interface Item {
-  readonly keys: Row;
+  readonly keys: readonly Cell[];
   readonly value: unknown;
 }
 
@@ -35,36 +30,30 @@ const PLACES: readonly Column[] = [
 /**
  * A table of each kind, by id, and a table of each list and map of its records, whose rows name the
  * record and the place in the list, from 1. Quantities are exact, with their unit in a column of its
- * own; percentages are fractions of 1. Every table is there, even without rows.
+ * own; percentages are fractions of 1. Every table is there, even without rows. `lineOf` gives the line
+ * of a record in its file by its id.
  */
-export function flatten(book: Book, { asOf, lineOf }: Flattening): DataTable[] {
-  const head = tableHead(book, asOf);
+export function flatten(book: Book, lineOf: (id: string) => number | undefined): DataTable[] {
+  const { minorDigits } = tableHead(book, '');
   return KINDS.flatMap((kind) => {
-    const sorted = (): readonly Entry[] =>
-      [...book[kind].values()].sort((a, b) => (a.id < b.id ? -1 : 1));
-    const items = itemsOf(sorted, ({ id, file }) => ({ id, file, line: lineOf(id) ?? null }));
-    const inner = itemsOf(sorted, ({ id }) => ({ record: id }));
+    const sorted = madeOnce(() => [...book[kind].values()].sort((a, b) => (a.id < b.id ? -1 : 1)));
+    const items = itemsOf(sorted, ({ id, file }) => [id, file, lineOf(id) ?? null]);
+    const inner = itemsOf(sorted, ({ id }) => [id]);
     const spec = FIELDS[kind];
-    const own = tableOf(
-      { head, name: kind, parent: kind, title: spec.title, keys: [ID, FILE, LINE], items },
-      recordLeaves(spec),
-    );
+    const source = { minorDigits, name: kind, parent: kind, title: spec.title };
+    const own = tableOf({ ...source, keys: [ID, FILE, LINE], items }, recordLeaves(spec));
     const isIn = { fields: ['id'], resource: 'records', to: ['id'] };
     return [
       { ...own, primaryKey: ['id'], foreignKeys: [isIn, ...own.foreignKeys] },
-      ...lists(spec, {
-        head,
-        name: kind,
-        parent: kind,
-        title: spec.title,
-        keys: [RECORD],
-        items: inner,
-      }),
+      ...lists(spec, { ...source, keys: [RECORD], items: inner }),
     ];
   });
 }
 
-function itemsOf(records: () => readonly Entry[], keysOf: (record: Entry) => Row): Source['items'] {
+function itemsOf(
+  records: () => readonly Entry[],
+  keysOf: (record: Entry) => readonly Cell[],
+): Source['items'] {
   return function* () {
     for (const value of records()) yield { keys: keysOf(value), value };
   };
@@ -72,7 +61,7 @@ function itemsOf(records: () => readonly Entry[], keysOf: (record: Entry) => Row
 
 /** Where a table's rows come from. */
 interface Source {
-  readonly head: ReturnType<typeof tableHead>;
+  readonly minorDigits: number;
   readonly name: string;
   /** Name of the table that its rows belong to; of a kind's own table it is its own. */
   readonly parent: string;
@@ -99,7 +88,7 @@ function listTables(field: string, of: FieldSpec, source: Source): DataTable[] {
   const items = function* (): Generator<Item> {
     for (const { keys, value } of source.items())
       for (const [at, item] of asList((value as Fields)[field]).entries())
-        yield { keys: { ...keys, [place.key]: at + 1 }, value: item };
+        yield { keys: [...keys, at + 1], value: item };
   };
   const own = { ...source, keys: [...source.keys, place], items };
   if (of.type === 'record') return [childTable(own, recordLeaves(of)), ...lists(of, own)];
@@ -114,7 +103,7 @@ function mapTable(
   const items = function* (): Generator<Item> {
     for (const { keys, value } of source.items())
       for (const [name, item] of Object.entries(((value as Fields)[field] ?? {}) as Fields))
-        yield { keys: { ...keys, name }, value: item };
+        yield { keys: [...keys, name], value: item };
   };
   const own = childTable(
     { ...source, keys: [...source.keys, NAME], items },
@@ -138,16 +127,15 @@ function childTable(source: Source, leaves: readonly Leaf[]): DataTable {
   };
 }
 
-function tableOf({ head, name, title, keys, items }: Source, leaves: readonly Leaf[]): DataTable {
+function tableOf(source: Source, leaves: readonly Leaf[]): DataTable {
+  const { minorDigits, name, title, keys, items } = source;
   const columns = [...keys, ...leaves.map(({ column }) => column)];
   return {
     name,
     path: `records/${name}.csv`,
     title,
-    table: { report: name, title, ...head, columns, notes: [] },
-    *rows() {
-      for (const item of items()) yield { ...item.keys, ...cellsOf(leaves, item.value) };
-    },
+    columns,
+    lines: () => csvLines({ columns, minorDigits }, rowsOf(items(), leaves)),
     primaryKey: [],
     foreignKeys: leaves.flatMap(({ column, to }) =>
       to === undefined ? [] : [keyTo(column.key, to)],
@@ -156,8 +144,8 @@ function tableOf({ head, name, title, keys, items }: Source, leaves: readonly Le
   };
 }
 
-function cellsOf(leaves: readonly Leaf[], value: unknown): Record<string, Cell> {
-  return Object.fromEntries(leaves.map(({ column, pick }) => [column.key, pick(value)]));
+function* rowsOf(items: Iterable<Item>, leaves: readonly Leaf[]): Generator<readonly Cell[]> {
+  for (const { keys, value } of items) yield [...keys, ...leaves.map(({ pick }) => pick(value))];
 }
 
 function keyTo(field: string, kind: Kind): ForeignKey {

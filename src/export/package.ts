@@ -72,11 +72,11 @@ function resourceOf({ data, bytes, hash }: Resource): object {
   };
 }
 
-function schemaOf({ table, primaryKey, foreignKeys, required }: DataTable): object {
+function schemaOf({ columns, primaryKey, foreignKeys, required }: DataTable): object {
   const needed = new Set([...primaryKey, ...required]);
   return {
     $schema: 'https://datapackage.org/profiles/2.0/tableschema.json',
-    fields: table.columns.map((column) => fieldOf(column, needed.has(column.key))),
+    fields: columns.map((column) => fieldOf(column, needed.has(column.key))),
     missingValues: [''],
     ...(primaryKey.length === 0 ? {} : { primaryKey }),
     ...(foreignKeys.length === 0

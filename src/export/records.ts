@@ -1,10 +1,11 @@
 /** The tables that lead from figures to records: an index of all records, and what is behind each row. */
-import type { Book, Day } from '../book.ts';
-import { KINDS } from '../book.ts';
-import { tableHead } from '../report/head.ts';
+import { csvCells, csvHead, csvLines, LINE_END } from '../render/csv.ts';
 import type { RecordLine } from '../report/page.ts';
-import type { Column, Row, Table } from '../report/table.ts';
+import type { Cell, Column, Row, Table } from '../report/table.ts';
 import type { DataTable } from './data-table.ts';
+
+/** Every record of a book, in the order of their ids. */
+export type Records = ReadonlyMap<string, RecordLine>;
 
 /** A report of an export, by its name there. */
 export interface NamedReport {
@@ -31,64 +32,36 @@ const BEHIND_COLUMNS: readonly Column[] = [
   { key: 'line', title: 'Line in the file', type: 'count' },
 ];
 
-/** Ids of all records of a book, in the order of letters. */
-export function allIds(book: Book): string[] {
-  return KINDS.flatMap((kind) => [...book[kind].keys()]).sort();
-}
+const OF_ROW = BEHIND_COLUMNS.slice(0, 4);
+const OF_RECORD = BEHIND_COLUMNS.slice(4);
 
 /** Every record of the book with its place: what the other tables' ids lead to. */
-export function recordsTable(
-  book: Book,
-  asOf: Day,
-  records: ReadonlyMap<string, RecordLine>,
-): DataTable {
+export function recordsTable(records: Records): DataTable {
   return {
     name: 'records',
     path: 'records.csv',
     title: 'Every record of the book, and where it stands',
-    table: {
-      report: 'records',
-      title: 'Records',
-      ...tableHead(book, asOf),
-      columns: RECORD_COLUMNS,
-      notes: [],
-    },
-    *rows() {
-      for (const id of allIds(book)) {
-        const { kind, date = null, what, file, line = null } = records.get(id) ?? {};
-        if (file !== undefined) yield { id, kind: kind ?? '', date, what: what ?? '', file, line };
-      }
-    },
+    columns: RECORD_COLUMNS,
+    lines: () => csvLines({ columns: RECORD_COLUMNS, minorDigits: 0 }, recordRows(records)),
     primaryKey: ['id'],
     foreignKeys: [],
     required: ['kind', 'file'],
   };
 }
 
+function* recordRows(records: Records): Generator<readonly Cell[]> {
+  for (const { id, kind, date = null, what, file, line = null } of records.values())
+    yield [id, kind, date, what, file, line];
+}
+
 /** The records behind each row of each report, with the columns whose figures rest on each. */
-export function behindTable(
-  book: Book,
-  asOf: Day,
-  {
-    reports,
-    records,
-  }: { reports: readonly NamedReport[]; records: ReadonlyMap<string, RecordLine> },
-): DataTable {
+export function behindTable(reports: readonly NamedReport[], records: Records): DataTable {
   return {
     name: 'behind',
     path: 'behind.csv',
     title: "The records behind each row of the reports' tables",
-    table: {
-      report: 'behind',
-      title: 'Behind the figures',
-      ...tableHead(book, asOf),
-      columns: BEHIND_COLUMNS,
-      notes: [],
-    },
-    *rows() {
-      const marks = marksFor(records);
-      for (const report of reports) yield* behindReport(report, marks);
-    },
+    columns: BEHIND_COLUMNS,
+    lines: () => behindLines(reports, records),
     primaryKey: ['report', 'row', 'record'],
     foreignKeys: [{ fields: ['record'], resource: 'records', to: ['id'] }],
     required: ['key', 'columns', 'file'],
@@ -96,12 +69,12 @@ export function behindTable(
 }
 
 /**
- * All records in the order of their ids, each with a mark that is set anew for every row. Rows of many
- * years have tens of thousands of records, and sets of them would fill the memory.
+ * All records by their numbers. Rows of many years have tens of thousands of them, so how a line ends is
+ * made once for a record, and how it begins once for a row.
  */
-interface Marks {
-  readonly records: readonly RecordLine[];
-  readonly numberOf: ReadonlyMap<string, number>;
+interface Numbered {
+  readonly numbers: ReadonlyMap<string, number>;
+  readonly ends: readonly string[];
   /** Whether a record is behind the row: `OF_ALL` its figures, `OF_SOME`, or 0 for none. */
   readonly marks: Uint8Array;
 }
@@ -109,18 +82,25 @@ interface Marks {
 const OF_SOME = 1;
 const OF_ALL = 2;
 
-function marksFor(records: ReadonlyMap<string, RecordLine>): Marks {
-  const inOrder = [...records.values()].sort((a, b) => (a.id < b.id ? -1 : 1));
-  const numberOf = new Map([...inOrder.entries()].map(([number, { id }]) => [id, number]));
-  return { records: inOrder, numberOf, marks: new Uint8Array(inOrder.length) };
+function* behindLines(reports: readonly NamedReport[], records: Records): Generator<string> {
+  yield csvHead(BEHIND_COLUMNS);
+  const numbered = {
+    numbers: new Map([...records.keys()].map((id, number) => [id, number])),
+    ends: Array.from(records.values(), ({ id, file, line = null }) =>
+      csvCells(OF_RECORD, [id, file, line], 0),
+    ),
+    marks: new Uint8Array(records.size),
+  };
+  for (const report of reports) yield* behindReport(report, numbered);
 }
 
-function* behindReport({ name, table }: NamedReport, marks: Marks): Generator<Row> {
+function* behindReport({ name, table }: NamedReport, numbered: Numbered): Generator<string> {
   for (const at of (table.behind?.() ?? []).keys()) {
     const row = table.rows[at] ?? {};
-    const common = { report: name, row: at + 1, key: keyOf(table, row) };
-    markBehind(table, at, marks);
-    yield* markedRows(marks, common, columnsBy(table, row));
+    const common = [name, at + 1, keyOf(table, row)];
+    const begins = columnsBy(table, row).map((by) => csvCells(OF_ROW, [...common, by], 0));
+    for (const number of markBehind(table, at, numbered))
+      yield `${begins[numbered.marks[number] ?? 0] ?? ''},${numbered.ends[number] ?? ''}${LINE_END}`;
   }
 }
 
@@ -133,33 +113,18 @@ function columnsBy({ columns, further }: Table, row: Row): readonly string[] {
   return ['', some.join(' '), figures.join(' ')];
 }
 
-function* markedRows(
-  { records, marks }: Marks,
-  common: Row,
-  columns: readonly string[],
-): Generator<Row> {
-  for (let at = marks.findIndex(isMarked); at >= 0; at = nextMarked(marks, at)) {
-    const { id = '', file = '', line = null } = records[at] ?? {};
-    yield { ...common, columns: columns[marks[at] ?? 0] ?? '', record: id, file, line };
-  }
-}
-
-function isMarked(mark: number): boolean {
-  return mark !== 0;
-}
-
-function nextMarked(marks: Uint8Array, after: number): number {
-  let at = after + 1;
-  while (marks[at] === 0) at += 1;
-  return at < marks.length ? at : -1;
-}
-
-/** Ids behind all figures of a row, and behind some only; those of rows that it is reckoned from count. */
-function markBehind(table: Table, row: number, { numberOf, marks }: Marks): void {
+/**
+ * Marks what is behind all figures of a row, and behind some only; of rows that it is reckoned from too.
+ * Gives the numbers of those records in their order.
+ */
+function markBehind(table: Table, row: number, { numbers, marks }: Numbered): Uint32Array {
+  const found: number[] = [];
   const mark = (ids: readonly string[] = [], as: number): void => {
     for (const id of ids) {
-      const number = numberOf.get(id);
-      if (number !== undefined) marks[number] = Math.max(as, marks[number] ?? 0);
+      const number = numbers.get(id);
+      if (number === undefined) continue;
+      if (marks[number] === 0) found.push(number);
+      marks[number] = Math.max(as, marks[number] ?? 0);
     }
   };
   marks.fill(0);
@@ -167,6 +132,7 @@ function markBehind(table: Table, row: number, { numberOf, marks }: Marks): void
     mark(table.behind?.()?.[at], OF_ALL);
     mark(table.further?.behind()?.[at], OF_SOME);
   }
+  return Uint32Array.from(found).sort((a, b) => a - b);
 }
 
 /** The row, and those that it is reckoned from, whatever they are reckoned from in turn. */

@@ -29,7 +29,11 @@ export interface StudioOptions {
   readonly memory: Memory;
   /** Only these kinds and the settings; all when left out. */
   readonly kinds?: readonly Kind[];
+  readonly told?: Told;
 }
+
+/** Is told of each file that is read anew. */
+export type Told = (file: string) => void;
 
 /** A file of the studio. */
 export interface ReadFile extends RawFile {
@@ -81,7 +85,7 @@ export interface Unread {
  */
 export async function readStudio(
   studioDir: string,
-  { memory, kinds }: StudioOptions,
+  { memory, kinds, told }: StudioOptions,
 ): Promise<Reading | Unread> {
   const listing = listFiles(studioDir, kinds);
   const blocked = listing.findings.find(({ at }) => at.file === STUDIO_FOLDER);
@@ -91,6 +95,7 @@ export async function readStudio(
     memory,
     sourceOf: (file) => readSource(studioDir, file),
     sheetText: sheetsOnDisk(studioDir),
+    told,
   });
 }
 
@@ -101,16 +106,17 @@ export interface Shelf {
   /** The text of a file, or why there is none. */
   readonly sourceOf: (file: string) => Source | Finding;
   readonly sheetText: SheetText;
+  readonly told?: Told | undefined;
 }
 
 /** Reads the files of a shelf, each as `readStudio` does. */
 export async function readShelf(shelf: Shelf): Promise<Reading> {
-  const { listing, memory, sourceOf } = shelf;
+  const { listing, memory } = shelf;
   const recalled = listing.files.map(memory.recall);
   if (recalled.includes(undefined)) memory.begin();
   const taken = listing.files.map((listed, index) => {
     const kept = recalled[index];
-    return kept ? { listed, kept, findings: [] } : take(listed, sourceOf);
+    return kept ? { listed, kept, findings: [] } : take(listed, shelf);
   });
   const parse = taken.some(isUnread) ? (await import('./parse.ts')).parseText : undefined;
   const read = taken.map((file) => parsed(file, parse));
@@ -139,7 +145,8 @@ interface Taken {
   readonly findings: readonly Finding[];
 }
 
-function take(listed: ListedFile, sourceOf: Shelf['sourceOf']): Taken {
+function take(listed: ListedFile, { sourceOf, told }: Shelf): Taken {
+  told?.(listed.file);
   const source = sourceOf(listed.file);
   if (!('text' in source)) return { listed, findings: [source] };
   const content = scan(source.text, optionsFor(listed.file));

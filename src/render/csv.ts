@@ -1,12 +1,16 @@
 /** A table as comma-separated values (RFC 4180), safe to open in a spreadsheet. */
 import { isDecimal } from '../number/decimal.ts';
-import type { Cell, Column, Row, Table } from '../report/table.ts';
+import type { Cell, Column, Table } from '../report/table.ts';
 import { defuse } from './escape.ts';
 import { plainFigure } from './shown.ts';
 
-const LINE_END = '\r\n';
+/** Ends every line. */
+export const LINE_END = '\r\n';
 /** The semicolon is no separator here, but is one for spreadsheets set to many languages. */
 const NEEDS_QUOTES = /[",;\r\n]|^\s|\s$/;
+
+/** Most texts: nothing of them has to be quoted, shown or defused. */
+const PLAIN = /^\w(?:[\w ./:-]*\w)?$/;
 
 function quoted(text: string): string {
   return NEEDS_QUOTES.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
@@ -14,7 +18,7 @@ function quoted(text: string): string {
 
 function csvCell(cell: Cell, column: Column, minorDigits: number): string {
   if (cell === null) return '';
-  if (typeof cell === 'string') return quoted(defuse(cell));
+  if (typeof cell === 'string') return PLAIN.test(cell) ? cell : quoted(defuse(cell));
   if (typeof cell === 'bigint' || isDecimal(cell)) return plainFigure(cell, column, minorDigits);
   return String(cell);
 }
@@ -25,16 +29,37 @@ function csvCell(cell: Cell, column: Column, minorDigits: number): string {
  * notes. Hidden signs of a text are shown, and what would run as a formula is defused.
  */
 export function renderCsv(table: Table): string {
-  return [...csvLines(table, table.rows)].join('');
+  return [...tableLines(table)].join('');
 }
 
-/** The same line by line, of rows that need not be there all at once. */
+/** The same line by line. */
+export function tableLines(table: Table): Iterable<string> {
+  const { columns, rows } = table;
+  return csvLines(
+    table,
+    rows.map((row) => columns.map(({ key }) => row[key] ?? null)),
+  );
+}
+
+/** Lines of rows that need not be there all at once, each with a cell for every column. */
 export function* csvLines(
-  { columns, minorDigits }: Omit<Table, 'rows'>,
-  rows: Iterable<Row>,
+  { columns, minorDigits }: Pick<Table, 'columns' | 'minorDigits'>,
+  rows: Iterable<readonly Cell[]>,
 ): Generator<string> {
-  const line = (cells: readonly string[]): string => cells.join(',') + LINE_END;
-  yield line(columns.map(({ key }) => quoted(key)));
-  for (const row of rows)
-    yield line(columns.map((column) => csvCell(row[column.key] ?? null, column, minorDigits)));
+  yield csvHead(columns);
+  for (const cells of rows) yield csvCells(columns, cells, minorDigits) + LINE_END;
+}
+
+/** The first line. */
+export function csvHead(columns: readonly Column[]): string {
+  return columns.map(({ key }) => quoted(key)).join(',') + LINE_END;
+}
+
+/** A line, or a part of one, without its end. */
+export function csvCells(
+  columns: readonly Column[],
+  cells: readonly Cell[],
+  minorDigits: number,
+): string {
+  return columns.map((column, at) => csvCell(cells[at] ?? null, column, minorDigits)).join(',');
 }

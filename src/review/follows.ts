@@ -58,30 +58,29 @@ const EVERYWHERE: ReadonlySet<Kind | 'studio'> = new Set([
  * ready, materials on hand. What is alike is left out.
  */
 export function consequences(
-  { old, now }: { readonly old: FiguresSide; readonly now: FiguresSide },
+  { old: { book: old }, now: { book: now }, asOf }: Sides,
   changes: readonly RecordChange[],
-  asOf: Day,
 ): Consequence[] {
   if (changes.every(({ kind, became }) => WITHOUT_FIGURES.has(kind) || became === 'moved'))
     return [];
-  const quarters = quartersTouched(changes, { old: old.book, now: now.book }, asOf);
+  const quarters = quartersTouched(changes, { old, now }, asOf);
   const asked = { quarters, asOf, isMoneyOnly: changes.every(({ kind }) => kind === 'spent') };
   const renamed = new Map(changes.map(({ was, id }) => [was, id]));
-  const before = old.figures(asked).map((each) => ({
+  const before = figuresOf(old, asked).map((each) => ({
     ...each,
     of: renamed.get(each.of) ?? each.of,
   }));
-  return apart(before, now.figures(asked));
+  return apart(before, figuresOf(now, asked));
 }
 
-/** A book, and how its figures are come by: `figuresOf`, unless they are known. */
-export interface FiguresSide {
-  readonly book: Book;
-  readonly figures: (asked: AskedFigures) => readonly Figure[];
+interface Sides {
+  readonly old: { readonly book: Book };
+  readonly now: { readonly book: Book };
+  readonly asOf: Day;
 }
 
 /** Which figures are asked for. */
-export interface AskedFigures {
+interface AskedFigures {
   readonly quarters: readonly TaxPeriod[];
   readonly asOf: Day;
   /** Whether nothing changed but expenses, which leave stock and ware alone. */

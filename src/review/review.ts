@@ -1,5 +1,5 @@
 /** What a change of the book means, put together for a reviewer: the verdict first. */
-import type { Day } from '../book.ts';
+import type { Book, Day } from '../book.ts';
 import { READER_RULES } from '../check/reader-rules.ts';
 import { RULES } from '../check/rules.ts';
 import { digitsOf } from '../reckon/booked.ts';
@@ -14,7 +14,7 @@ import {
 } from './changes.ts';
 import { CLOSED_PERIOD_CHANGED, closedChanges, type ClosedChange } from './closed.ts';
 import { movedFilings, withFilings, type FiledFigures } from './filed.ts';
-import { consequences, type Consequence, type FiguresSide } from './follows.ts';
+import { consequences, type Consequence } from './follows.ts';
 import { countOf, problemChanges } from './problems.ts';
 import { risksOf, type Reason, type Risk } from './risks.ts';
 import { outOfScale } from './scale.ts';
@@ -31,7 +31,8 @@ import {
 } from './words.ts';
 
 /** One state of the book, checked. */
-export interface ReviewSide extends FiguresSide {
+export interface ReviewSide {
+  readonly book: Book;
   /** What the state is called: a branch, a tag, `the working tree`. */
   readonly name: string;
   readonly findings: readonly Finding[];
@@ -144,7 +145,7 @@ export function reviewOf(input: ReviewInput): Review {
     warnings,
     risks,
     changes: changes.filter(isTold).map((change) => changeWords(speech, change)),
-    consequences: consequences({ old, now }, changes, asOf).filter(
+    consequences: consequences(input, changes).filter(
       ({ type }) => !(hidden.prices && (type === 'money' || type === 'rate')),
     ),
     notes: input.notes,

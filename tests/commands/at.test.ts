@@ -1,7 +1,14 @@
 import { rmSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { check } from '../../src/commands/check.ts';
+import { income } from '../../src/commands/income.ts';
+import { review } from '../../src/commands/review.ts';
+import type { Command } from '../../src/commands/world.ts';
+import { openMemory } from '../../src/read/memory.ts';
+import { run } from '../helpers/command-world.ts';
 import { commitAll, git, inGit } from '../helpers/git.ts';
+import { storeIn } from '../helpers/memory.ts';
 import { runCommand } from '../helpers/studio-commands.ts';
 import { exampleCopy } from '../helpers/temp-studio.ts';
 
@@ -15,6 +22,25 @@ function changedStudio(): string {
     writeFileSync(file, text.replaceAll(/(product: mug,.*price: )40\.00/g, '$180.00'));
   }
   return folder;
+}
+
+/** A state of which something is kept. */
+interface Kept {
+  readonly content: string;
+  /** Those that it came through, where it is a chain of them. */
+  readonly months?: readonly { readonly key: string }[];
+}
+
+/** What is kept of that name, of the state of the studio first. */
+function keptIn(folder: string, name: 'found' | 'months'): readonly Kept[] {
+  return (openMemory(folder, storeIn(folder)).recallMore(name) ?? []) as readonly Kept[];
+}
+
+/** The states of which findings are kept, and those of which months are. */
+function statesIn(folder: string): readonly (readonly string[])[] {
+  return [keptIn(folder, 'found'), keptIn(folder, 'months')].map((kept) =>
+    kept.map(({ content }) => content),
+  );
 }
 
 const REPORTS = [
@@ -46,6 +72,44 @@ describe('--at', () => {
     expect([await ask(), await ask('HEAD'), await ask('filed')]).toEqual([now, past, past]);
     commitAll(folder, 'Dearer');
     expect([await ask('HEAD'), await ask('HEAD~1')]).toEqual([now, past]);
+  });
+
+  it('is known the next time, beside the studio, which stays the first', async () => {
+    const folder = changedStudio();
+    commitAll(folder, 'Dearer');
+    const ask = (command: Command, at: string) =>
+      run(command, folder, { options: { at, asOf: '2026-06-30' } });
+    await run(income, folder, { options: { asOf: '2026-06-30' } });
+    const [own = ''] = statesIn(folder)[0] ?? [];
+    const first = await ask(income, 'filed');
+    const [, past = ''] = statesIn(folder)[0] ?? [];
+    expect(statesIn(folder)).toEqual([
+      [own, past],
+      [own, past],
+    ]);
+    expect(past).not.toBe(own);
+    await ask(check, 'HEAD');
+    expect(await ask(income, 'filed')).toEqual(first);
+    expect(statesIn(folder)[0]).toEqual([own, past]);
+  });
+
+  it('shares the months that are the same, and of what differs for long keeps none', async () => {
+    const folder = inGit(exampleCopy());
+    const file = join(folder, 'sales/2026-06.yaml');
+    git(folder, 'tag', 'filed');
+    writeFileSync(file, readFileSync(file, 'utf8').replace(/count: 1,/, 'count: 2,'));
+    const keys = () => keptIn(folder, 'months').map(({ months = [] }) => months.map((m) => m.key));
+    await run(review, folder, { words: ['filed'], options: { asOf: '2026-06-30' } });
+    const [own = [], past = []] = keys();
+    expect([own.length, past.length, keys().length]).toEqual([past.length, own.length, 2]);
+    expect(own.filter((key) => !past.includes(key)).map((key) => key.slice(0, 7))).toEqual([
+      '2026-06',
+    ]);
+    // All months come to something else, and 18 are more than the 12 that are kept beside.
+    const kilns = join(folder, 'kilns.yaml');
+    writeFileSync(kilns, readFileSync(kilns, 'utf8').replaceAll(/power: \d/g, 'power: 9'));
+    await run(review, folder, { words: ['filed'], options: { asOf: '2026-06-30' } });
+    expect([keptIn(folder, 'found').length, keys().length]).toEqual([3, 1]);
   });
 
   it('of check places problems in the files as the commit has them, and takes what is staged', async () => {

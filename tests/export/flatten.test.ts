@@ -1,14 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { flatten } from '../../src/export/flatten.ts';
 import type { DataTable } from '../../src/export/data-table.ts';
-import { renderCsv } from '../../src/render/csv.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
+import { csvRows } from './database.ts';
 
 function tablesOf(files: Files): ReadonlyMap<string, DataTable> {
-  const tables = flatten(bookFrom(files), {
-    asOf: '2026-03-31',
-    lineOf: (id) => (id === 's2' ? 7 : undefined),
-  });
+  const tables = flatten(bookFrom(files), (id) => (id === 's2' ? 7 : undefined));
   return new Map(tables.map((table) => [table.name, table]));
 }
 
@@ -19,10 +16,9 @@ function csv(
 ): string[] {
   const data = tables.get(name);
   if (data === undefined) throw new Error(`no table ${name}`);
-  const kept = data.table.columns.filter(({ key }) => columns.includes(key));
-  return renderCsv({ ...data.table, columns: kept, rows: [...data.rows()] })
-    .trimEnd()
-    .split('\r\n');
+  const rows = csvRows([...data.lines()].join(''));
+  const kept = columns.map((column) => rows[0]?.indexOf(column) ?? -1);
+  return rows.map((cells) => kept.map((at) => cells[at]).join(','));
 }
 
 describe('the book as flat tables', () => {

@@ -76,7 +76,7 @@ async function bothAnswers({ studio, random, folder }: Case): Promise<readonly [
 /** How many months are known of the studio, of whatever state. */
 function monthsKnown(folder: string): number {
   const known = openMemory(folder, storeIn(folder)).recallMore('months');
-  return (known as { readonly months: readonly unknown[] } | undefined)?.months.length ?? 0;
+  return (known as [{ readonly months: readonly unknown[] }] | undefined)?.[0].months.length ?? 0;
 }
 
 interface Tally {

@@ -5,7 +5,7 @@ import type { ListedFile } from '../find.ts';
 import { wholeFile } from '../lines.ts';
 import { type Recalled } from '../kept-files.ts';
 import { NO_MEMORY, type Memory } from '../memory.ts';
-import { readShelf, type Reading } from '../read.ts';
+import { readShelf, type Reading, type Told } from '../read.ts';
 import { decodeText } from '../text.ts';
 import { readBlobs, type Blob } from './blobs.ts';
 import { compareWithDisk, type OnDisk } from './on-disk.ts';
@@ -39,6 +39,7 @@ export interface Known {
   readonly before?: ReadBefore;
   /** The studio's folder and what is remembered of it, for the files that are on the disk as in the commit. */
   readonly disk?: { readonly studioDir: string; readonly memory: Memory };
+  readonly told?: Told | undefined;
 }
 
 /** Reads the studio in a commit, or says why git can't give it. */
@@ -59,7 +60,7 @@ export async function readCommit(
   const memory: Memory = { ...NO_MEMORY, recall: ({ file }) => kept.get(file) };
   const sourceOf = (file: string): Source | Finding => sourceIn(listing, blobs, file);
   const sheetText = sheetsInCommit(repository, commit);
-  const reading = await readShelf({ listing, memory, sourceOf, sheetText });
+  const reading = await readShelf({ listing, memory, sourceOf, sheetText, told: known.told });
   return {
     ...reading,
     blobs: listing.blobs,

@@ -28,7 +28,8 @@ export interface Contents {
 /** The page with a link to every file, as `renderPage` makes pages. */
 export function renderContents({ title, caption, groups }: Contents): string {
   const main = lines(groups.map((group, at) => groupMarkup(group, `group-${at + 1}`)));
-  return documentOf({ title, heading: title, caption, main, footer: 'Made by saggar.' });
+  const parts = { title, heading: title, caption, footer: 'Made by saggar.' };
+  return [...documentOf(parts, [main])].join('');
 }
 
 function groupMarkup({ title, about, items }: ContentsGroup, id: string): Markup {

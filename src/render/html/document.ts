@@ -8,13 +8,18 @@ export interface DocumentParts {
   readonly heading: string;
   /** Below the heading. */
   readonly caption: string;
-  readonly main: Markup;
   readonly footer: string;
 }
 
-/** The whole document with a line end: no scripts, no outside resources, styles within. */
-export function documentOf({ title, heading, caption, main, footer }: DocumentParts): string {
-  const document = markup`<!doctype html>
+/** Signs of a piece: enough that writing it takes longer than its making. */
+const PIECE = 1 << 16;
+
+/** The whole document with a line end, in pieces: no scripts, no outside resources, styles within. */
+export function* documentOf(
+  { title, heading, caption, footer }: DocumentParts,
+  main: Iterable<Markup>,
+): Generator<string> {
+  const head = markup`<!doctype html>
     <html lang="en">
       <head>
         <meta charset="utf-8"/>
@@ -32,12 +37,20 @@ export function documentOf({ title, heading, caption, main, footer }: DocumentPa
           <h1>${heading}</h1>
           <p>${caption}</p>
         </header>
-        <main>${main}</main>
+        <main>`;
+  let text = head.markup;
+  for (const { markup: piece } of main) {
+    text += piece;
+    if (text.length < PIECE) continue;
+    yield text;
+    text = '';
+  }
+  const end = markup`</main>
         <footer>
           <p>${footer}</p>
         </footer>
       </body>
     </html>
     `;
-  return document.markup;
+  yield text + end.markup;
 }

@@ -16,15 +16,20 @@ import { tableMarkup } from './table.ts';
  * gives the same bytes.
  */
 export function renderPage(page: Page): string {
+  return [...pageInPieces(page)].join('');
+}
+
+/** The same in pieces, so that of a long book it need not be there all at once. */
+export function pageInPieces(page: Page): Generator<string> {
   const [main] = page.tables;
   const { studio, asOf } = main;
-  return documentOf({
+  const parts = {
     title: titleOf(main),
     heading: main.title,
     caption: caption(main),
-    main: lines(sectionsOf(page)),
     footer: `Made by saggar from the book${studio === '' ? '' : ` of ${studio}`} as it stood on ${asOf}.`,
-  });
+  };
+  return documentOf(parts, sectionsOf(page));
 }
 
 /** The page of a table alone, with nothing that leads to its records. */
@@ -36,10 +41,10 @@ function titleOf({ title, studio }: Table): string {
   return studio === '' ? title : `${title} · ${studio}`;
 }
 
-function sectionsOf(page: Page): Markup[] {
+function* sectionsOf(page: Page): Generator<Markup> {
   const tables = page.tables.map((table, at) => tableSection(page, table, at + 1));
-  const all = [...tables, chartsSection(page), recordsSection(page)];
-  return all.filter(({ markup }) => markup !== '');
+  yield lines([...tables, chartsSection(page)].filter(({ markup }) => markup !== ''));
+  yield* recordsSection(page);
 }
 
 function tableSection(page: Page, table: Table, number: number): Markup {

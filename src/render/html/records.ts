@@ -1,8 +1,8 @@
 /** The records behind a page's figures: for each row of a table a list that names file and line. */
 import { chartTables, type Page, type RecordLine } from '../../report/page.ts';
-import type { Reckoning } from '../../report/table.ts';
+import type { Reckoning, Table } from '../../report/table.ts';
 import { forReading, type Reading } from '../reading.ts';
-import { markup, lines, NONE, type Markup } from './markup.ts';
+import { markup, NONE, type Markup } from './markup.ts';
 import { headingOf, recordsId, rowId, rowLabel } from './table.ts';
 
 /** What leads on from a row: records, and other rows. */
@@ -31,11 +31,12 @@ function knownOf({ records }: Page, ids: readonly string[]): readonly RecordLine
     const record = records.get(id);
     return record === undefined ? [] : [record];
   });
-  return known.sort((a, b) => (keyOf(a) < keyOf(b) ? -1 : 1));
+  return known.sort(byDay);
 }
 
-function keyOf({ date, id }: RecordLine): string {
-  return `${date ?? '~'} ${id}`;
+function byDay(a: RecordLine, b: RecordLine): number {
+  if (a.date === b.date) return a.id < b.id ? -1 : 1;
+  return (a.date ?? '~') < (b.date ?? '~') ? -1 : 1;
 }
 
 /** Whether the page says what is behind a row: records of the book, or other rows. */
@@ -50,31 +51,48 @@ function rowsOf({ plus, less, of }: Reckoning): readonly number[] {
   return [...plus, ...less, ...of];
 }
 
-/** The section at the page's end; nothing where no table names any records. */
-export function recordsSection(page: Page): Markup {
-  const charts = chartTables(page).map(({ table, number }) =>
-    recordsOf(page, forReading(table), number),
-  );
-  const tables = page.tables.map((table, at) => recordsOf(page, forReading(table), at + 1));
-  if ([...tables, ...charts].every((list) => list.markup === '')) return NONE;
-  return markup`<section aria-labelledby="records" class="records">
+/** The section at the page's end, piece by piece; nothing where no table names any records. */
+export function* recordsSection(page: Page): Generator<Markup> {
+  const tables = page.tables.map((table, at) => rowsLeading(page, table, at + 1));
+  const charts = chartTables(page).map(({ table, number }) => rowsLeading(page, table, number));
+  if ([...tables, ...charts].every((rows) => rows.length === 0)) return;
+  yield markup`
+  <section aria-labelledby="records" class="records">
     <h2 id="records">Records</h2>
     <p>
       Behind each row, every record that its figures come from, with the file and the line where it
       begins, or the rows that it is reckoned from. The name of a row leads back to it.
     </p>
-    ${lines(tables)}
-    <div class="of-charts">${lines(charts)}</div>
+    `;
+  yield* recordsOf(page, tables);
+  yield markup`
+    <div class="of-charts">`;
+  yield* recordsOf(page, charts);
+  yield markup`</div>
   </section>`;
 }
 
-function recordsOf(page: Page, reading: Reading, number: number): Markup {
-  const rows = [...reading.table.rows.keys()].flatMap((at) =>
-    leadsOn(page, reading, at) ? [rowRecords(page, { reading, number, at })] : [],
-  );
-  if (rows.length === 0) return NONE;
-  return markup`<div id="${recordsId(number)}">${lines(rows)}</div>`;
+/** The rows of a table from which something leads on. */
+function rowsLeading(page: Page, table: Table, number: number): readonly RowPlace[] {
+  const reading = forReading(table);
+  const rows = [...reading.table.rows.keys()].filter((at) => leadsOn(page, reading, at));
+  return rows.map((at) => ({ reading, number, at }));
 }
+
+/** A line for each table. */
+function* recordsOf(page: Page, tables: readonly (readonly RowPlace[])[]): Generator<Markup> {
+  for (const [nth, rows] of tables.entries()) {
+    if (nth > 0) yield LINE_END;
+    for (const [at, place] of rows.entries()) {
+      yield at === 0 ? markup`<div id="${recordsId(place.number)}">` : LINE_END;
+      yield* rowRecords(page, place);
+    }
+    if (rows.length > 0) yield markup`</div>`;
+  }
+}
+
+const LINE_END = markup`
+`;
 
 interface RowPlace {
   readonly reading: Reading;
@@ -82,30 +100,30 @@ interface RowPlace {
   readonly at: number;
 }
 
-function rowRecords(page: Page, place: RowPlace): Markup {
+function* rowRecords(page: Page, place: RowPlace): Generator<Markup> {
   const { reading, number, at } = place;
   const { reckoned, ...ids } = leadsFrom(reading, at);
   const [records, further] = [knownOf(page, ids.records), knownOf(page, ids.further)];
   const label = rowLabel(reading, at);
   const all = records.length + further.length;
   const count = all === 1 ? '1 record' : `${all} records`;
-  const words = reading.table.further?.words ?? '';
-  const leads = [
-    reckoned === undefined ? NONE : reckonedFrom(reckoned, place),
-    recordList(page, records),
-    further.length === 0 ? NONE : markup`<p class="further">${words}:</p>`,
-    recordList(page, further),
-  ];
-  return markup`<h3 id="${recordsId(number, at)}">
+  yield markup`<h3 id="${recordsId(number, at)}">
       <a href="#${rowId(number, at)}">${label === '' ? 'Row' : label}</a>${all === 0 ? NONE : markup` <small>${count}</small>`}
-    </h3>
-    ${lines(leads.filter(({ markup: text }) => text !== ''))}`;
+    </h3>`;
+  if (reckoned) yield reckonedFrom(reckoned, place);
+  yield* recordList(page, records);
+  if (further.length > 0)
+    yield markup`
+    <p class="further">${reading.table.further?.words}:</p>`;
+  yield* recordList(page, further);
 }
 
-function recordList(page: Page, records: readonly RecordLine[]): Markup {
-  if (records.length === 0) return NONE;
-  return markup`<ul>
-      ${lines(records.map((record) => recordItem(page, record)))}
+function* recordList(page: Page, records: readonly RecordLine[]): Generator<Markup> {
+  if (records.length === 0) return;
+  yield markup`
+    <ul>`;
+  for (const record of records) yield recordItem(page, record);
+  yield markup`
     </ul>`;
 }
 
@@ -119,7 +137,8 @@ function reckonedFrom(reckoning: Reckoning, place: RowPlace): Markup {
   ];
   if (all.length === 0) return NONE;
   const how = words === undefined ? '' : `, ${words}`;
-  return markup`<p class="reckoned">Reckoned from: ${all.map((each, at) => markup`${at === 0 ? '' : '; '}${each}`)}${how}.</p>`;
+  return markup`
+    <p class="reckoned">Reckoned from: ${all.map((each, at) => markup`${at === 0 ? '' : '; '}${each}`)}${how}.</p>`;
 }
 
 /** The row's name, with the part that it is in where that is another; some say themselves that they go off. */
@@ -132,13 +151,24 @@ function rowLink(sign: string, row: number, { reading, number, at }: RowPlace): 
   return markup`${said}<a href="#${rowId(number, row)}">${name}</a>${part}`;
 }
 
+/** A record may be behind many rows, also of several pages. */
+const items = new WeakMap<RecordLine, { readonly root: string; readonly item: Markup }>();
+
 function recordItem({ root }: Page, record: RecordLine): Markup {
+  const known = items.get(record);
+  if (known?.root === root) return known.item;
+  const item = newItem(root, record);
+  items.set(record, { root, item });
+  return item;
+}
+
+function newItem(root: string, record: RecordLine): Markup {
   const { id, kind, date, what, file, line } = record;
   const at = line === undefined ? file : `${file}:${line}`;
   const href = root + fileHref(file) + (line === undefined ? '' : `#L${line}`);
   const day = date === undefined ? '' : markup`<time datetime="${date}">${date}</time>`;
-  const about = markup`<b>${kind}</b> ${what} <span class="id">${id}</span>`;
-  return markup`<li><span class="day">${day}</span> <span>${about}</span> <a class="at" href="${href}">${at}</a></li>`;
+  return markup`
+    <li><span class="day">${day}</span> <span><b>${kind}</b> ${what} <span class="id">${id}</span></span> <a class="at" href="${href}">${at}</a></li>`;
 }
 
 /** A path as a relative address; a first name with a colon would be read as a scheme. */

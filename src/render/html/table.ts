@@ -1,7 +1,7 @@
 /** A table as HTML: heads in scope, figures at the right that lead to their records, parts under heads of their own. */
 import type { Column, ColumnType, Table } from '../../report/table.ts';
 import type { Reading } from '../reading.ts';
-import { isFigure, NOTHING, shownTable, type ShownColumn } from '../shown.ts';
+import { isFigure, NOTHING, shownColumn, shownTable, type ShownColumn } from '../shown.ts';
 import { markup, lines, NONE, type Markup } from './markup.ts';
 
 /** Where a table stands on its page. */
@@ -162,11 +162,13 @@ function totalBody(columns: readonly ShownColumn[], place: TablePlace, table: Ta
 
 /** What a row is about, in words: the heading above it, and its texts before the first figure. */
 export function rowLabel({ table, headings }: Reading, row: number): string {
-  const columns = shownTable(table, plain);
-  const before = columns.findIndex(({ column }) => isFigure(column));
-  const texts = columns.slice(0, before < 0 ? 1 : Math.max(1, before));
-  const words = [headingOf({ headings }, row), ...texts.map(({ cells }) => cells[row] ?? '')];
-  return words.filter((text) => text !== '').join(', ');
+  const columns = table.columns.filter(({ dataOnly }) => dataOnly !== true);
+  const before = columns.findIndex(isFigure);
+  const alone = { ...table, rows: table.rows.slice(row, row + 1) };
+  const texts = columns
+    .slice(0, before < 0 ? 1 : Math.max(1, before))
+    .flatMap((column) => shownColumn(alone, column, plain).cells);
+  return [headingOf({ headings }, row), ...texts].filter((text) => text !== '').join(', ');
 }
 
 /** The heading of the part that a row is in; empty where the table has no parts. */
