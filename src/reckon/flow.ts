@@ -89,7 +89,7 @@ function runThrough({ book, asOf, isValued }: Run, known: KnownMonths | undefine
   const from = before && firstAfter(before);
   for (const happening of allHappenings(book, { from, to: known ? endOfMonth(asOf) : asOf })) {
     if (happening.day > asOf) return flowsOf(pass, asOf);
-    if (known) noteDay(pass, known, happening.day);
+    if (known) noteDay(pass, known, { day: happening.day, asOf });
     reckonHappening(pass, happening);
   }
   if (known) closeLast(pass, known);

@@ -1,6 +1,7 @@
 /** All lots as they stand, of which some may be had without the rest. */
 import type { Days } from '../among.ts';
 import { leftIn } from './batch.ts';
+import type { KeptLot } from './months/lots.ts';
 import type { LotState } from './ware.ts';
 
 /** Lots by id, in the order in which they were made; some may be had without the rest. */
@@ -14,6 +15,8 @@ export interface LotsThere extends ReadonlyMap<string, LotState> {
 /** The same, and lots can be put into it. */
 export interface Lots extends LotsThere {
   readonly set: (id: string, state: LotState) => unknown;
+  /** A lot as it was kept with an earlier month, as long as nobody has looked at it. */
+  readonly asKept?: (id: string) => KeptLot | undefined;
 }
 
 /** Lots of which pieces may be anywhere: whoever asks still leaves out what is not meant. */

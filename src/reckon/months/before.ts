@@ -103,15 +103,16 @@ export function lotsBefore(before: Before, standing: readonly string[]): Lots {
   const ids = heads.flatMap(({ lots }) => lots);
   const find = finder(before, {
     idsIn: ({ lots }) => lots,
-    read: (month) => byId(before.known.read(month, 'lots')),
+    read: lotsIn(before.known),
   });
   const there = cached((month: string) => byId(before.known.read(month, 'standing')));
   const last = heads.at(-1)?.month ?? '';
   // What was looked at in this run may have been changed by it.
   const looked = new Set<string>();
+  const kept = (id: string): KeptLot => sure(there(last).get(id) ?? find(id), id);
   const lots = lazyMap(ids, (id) => {
     looked.add(id);
-    return lotKept(before.book, sure(there(last).get(id) ?? find(id), id));
+    return lotKept(before.book, kept(id));
   });
   const earlier = new Set(ids);
   function* some(wanted: ReadonlySet<string>): Generator<LotState> {
@@ -119,12 +120,22 @@ export function lotsBefore(before: Before, standing: readonly string[]): Lots {
       if (wanted.has(id) || looked.has(id) || !earlier.has(id)) yield sure(lots.get(id), id);
   }
   return Object.assign(lots, {
+    asKept: (id: string) => (earlier.has(id) && !looked.has(id) ? kept(id) : undefined),
     standing: () => some(new Set(standing)),
     during: ({ from = '', to = LAST }: Days) => {
       const months = heads.filter(({ month }) => month >= monthOf(from) && month <= monthOf(to));
       return some(new Set(months.flatMap((head) => head.lots)));
     },
   });
+}
+
+/** They are only looked at, so the runs to several days of one book read those of a month once. */
+const lotsRead = new WeakMap<KnownMonths, (month: string) => ReadonlyMap<string, KeptLot>>();
+
+function lotsIn(known: KnownMonths): (month: string) => ReadonlyMap<string, KeptLot> {
+  const read = lotsRead.get(known) ?? cached((month) => byId(known.read(month, 'lots')));
+  lotsRead.set(known, read);
+  return read;
 }
 
 function byId(lots: readonly KeptLot[]): ReadonlyMap<string, KeptLot> {

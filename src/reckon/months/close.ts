@@ -1,38 +1,43 @@
 /** Keeps a month that a run has come through. */
 import type { Day } from '../../book.ts';
-import { monthOf } from '../../number/date.ts';
+import { addDays, monthOf } from '../../number/date.ts';
 import type { Pass } from '../pass.ts';
 import { standingNow } from '../lot-value.ts';
-import type { LotState } from '../ware.ts';
 import type { SoldSale } from '../earned.ts';
 import { minutesOfGood } from '../lot-steps.ts';
 import type { KnownMonths, MonthHead } from './before.ts';
 import { keptEnd } from './end.ts';
 import { keptFiring } from './firings.ts';
-import { keptLot } from './lots.ts';
+import { keptLot, type KeptLot } from './lots.ts';
 import { keptMovements } from './movements.ts';
 import { keptSales } from './sales.ts';
+import { sure } from './sure.ts';
 import { keptWare, type SoldAt } from './ware-facts.ts';
 
-/** Where the run comes to a day of another month, the one before is over: it is kept. */
-export function noteDay(pass: Pass, known: KnownMonths, day: Day): void {
+/**
+ * Where the run comes to a day of another month, the one before is over: it is kept. All lots that stand
+ * are kept with the last months before the run's own day, after which most changes come.
+ */
+export function noteDay(
+  pass: Pass,
+  known: KnownMonths,
+  { day, asOf }: { readonly day: Day; readonly asOf: Day },
+): void {
   const { now } = pass;
-  if (now.month !== monthOf(day)) closeMonth(pass, known, () => []);
+  const isLate = now.last >= addDays(asOf, -LATE);
+  if (now.month !== monthOf(day)) closeMonth(pass, known, isLate);
   now.month = monthOf(day);
   now.last = day;
 }
 
+const LATE = 92;
+
 /** Keeps the month that the run ends with, of which nothing more can come, with all lots that stand. */
 export function closeLast(pass: Pass, known: KnownMonths): void {
-  const { lots } = pass.ware;
-  closeMonth(pass, known, (ids) => [...ids].flatMap((id) => lots.get(id) ?? []));
+  closeMonth(pass, known, true);
 }
 
-function closeMonth(
-  pass: Pass,
-  known: KnownMonths,
-  standing: (lots: Iterable<string>) => readonly LotState[],
-): void {
+function closeMonth(pass: Pass, known: KnownMonths, isLate: boolean): void {
   const { store, ware, now } = pass;
   if (now.month === '') return;
   ware.standing = standingNow(ware);
@@ -61,11 +66,15 @@ function closeMonth(
       ),
       lots: touched.map((state) => keptLot(book, state)),
       glazed: now.glazed,
-      standing: standing(ware.standing.keys()).map((state) => keptLot(book, state)),
+      standing: isLate ? [...ware.standing.keys()].map((id) => keptNow(pass, id)) : [],
       end: keptEnd(pass),
     },
   );
   begin(pass);
+}
+
+function keptNow({ store: { book }, ware: { lots } }: Pass, id: string): KeptLot {
+  return lots.asKept?.(id) ?? keptLot(book, sure(lots.get(id), id));
 }
 
 function soldAt({ ware, now }: Pass): readonly SoldAt[] {

@@ -1,6 +1,7 @@
 /** Columns of what is kept: texts stand once and are named by number, amounts are 64-bit integers where they fit. */
 import { NO_MONEY, type Money } from '../../number/money.ts';
 import { COMPONENTS, NO_COST, type Cost } from '../cost.ts';
+import { sure } from './sure.ts';
 
 /** A cost as it is kept by itself: its components in their order; none of no cost. */
 export type KeptCost = readonly (Money | undefined)[] | undefined;
@@ -88,7 +89,7 @@ export function textsToKeep(): TextsToKeep {
   };
 }
 
-/** A text of a column; empty for what was not there. */
+/** A text of a column; empty for what was not there. Throws a `RangeError` where no text has its number. */
 export function textAt(texts: readonly string[], column: Uint32Array, at: number): string {
-  return texts[column[at] ?? 0] ?? '';
+  return sure(texts[column[at] ?? 0], 'a text');
 }
