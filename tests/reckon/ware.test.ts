@@ -3,7 +3,6 @@ import type { Book } from '../../src/book.ts';
 import { costLike, leftIn, restOf } from '../../src/reckon/batch.ts';
 import { totalOf } from '../../src/reckon/cost.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import type { Taking } from '../../src/reckon/earned.ts';
 import { accountCost, soldLines } from '../helpers/accounts.ts';
 import { materialValue } from '../../src/reckon/where.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
@@ -11,10 +10,6 @@ import { leak } from '../helpers/leak.ts';
 import { measured, told } from '../helpers/minor.ts';
 
 const LAST_DAY = '2025-12-31';
-
-function taken({ lot, grade, count }: Taking) {
-  return { lot, grade, count };
-}
 
 /** A studio where one cup takes 1 lb of clay at 1.00, and each firing costs 12.00 in cones. */
 function studioWith(more: Files): Book {
@@ -201,7 +196,7 @@ p2: { date: 2025-01-02, product: cup, made: 10 }
 
   it('first finished, first sold, with its packing', () => {
     const [line] = soldLines(sell('{ product: cup, count: 16, price: 20 }').ware).get('s1') ?? [];
-    expect(line?.from.map(taken)).toEqual([
+    expect(line?.from).toEqual([
       { lot: 'p1', grade: 'first', count: 14 },
       { lot: 'p2', grade: 'first', count: 2 },
     ]);
@@ -213,7 +208,7 @@ p2: { date: 2025-01-02, product: cup, made: 10 }
     const lines =
       '{ product: cup, lot: p2, count: 1, price: 20 }, { product: cup, grade: second, count: 1, price: 9 }';
     const sold = soldLines(sell(lines).ware).get('s1');
-    expect(sold?.flatMap((line) => line.from.map(taken))).toEqual([
+    expect(sold?.flatMap((line) => line.from)).toEqual([
       { lot: 'p2', grade: 'first', count: 1 },
       { lot: 'p1', grade: 'second', count: 1 },
     ]);
