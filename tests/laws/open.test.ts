@@ -16,7 +16,9 @@ import { dayIn, part } from './support/days.ts';
 import { PATIENCE, holds } from './support/law.ts';
 import { openFiles } from './support/open.ts';
 
-const plans = studioPlan({ features: ['consigned', 'terms', 'classes', 'tax-in-price', 'still-in-kiln'] });
+const plans = studioPlan({
+  features: ['consigned', 'terms', 'classes', 'tax-in-price', 'still-in-kiln'],
+});
 
 /** By a look at all records up to the day. */
 function foundIn(book: Book, day: Day): unknown {
