@@ -21,7 +21,10 @@ type WareStanding = (typeof WARE_STANDING)[number];
 export type LotValue = readonly (readonly [place: WareStanding, value: Money])[];
 
 /** Lots of which pieces are anywhere → the material in them, as they are now. */
-export function standingNow({ standing, touched }: Ware): Map<string, LotValue> {
+export function standingNow({
+  standing,
+  touched,
+}: Pick<Ware, 'standing' | 'touched'>): Map<string, LotValue> {
   const now = new Map(standing);
   for (const state of touched)
     if (isStanding(state)) now.set(state.lot.id, lotValue(state));

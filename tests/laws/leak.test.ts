@@ -6,6 +6,7 @@ import { grouped } from '../../src/grouping.ts';
 import { addDays } from '../../src/number/date.ts';
 import { NO_MONEY, add, total, type Money } from '../../src/number/money.ts';
 import { materialOf, type Cost } from '../../src/reckon/cost.ts';
+import { standingNow } from '../../src/reckon/lot-value.ts';
 import { flow, type Flows } from '../../src/reckon/flow.ts';
 import { materialValue } from '../../src/reckon/where.ts';
 import { materialValueTable } from '../../src/report/material-value.ts';
@@ -171,7 +172,9 @@ const HOLES = {
     const [id, lot] = first;
     const pile = { firing: '', line: { in: 0 }, from: 0, to: 0, added: {}, count: 0, cost: LOST };
     const lots = new Map([[id, { ...lot, inKiln: [...lot.inKiln, pile] }], ...others]);
-    return { ...flows, ware: { ...ware, lots } };
+    const touched = new Set(lots.values());
+    const standing = () => standingNow({ standing: new Map(), touched });
+    return { ...flows, ware: { ...ware, lots, standing } };
   },
 };
 

@@ -11,10 +11,14 @@ describe('what a field moves', () => {
     ['products', ['glazes', 0, 'each'], 'all'],
     ['products', ['changes', 0, 'price'], 'nothing'],
     ['products', ['changes', 0, 'space'], 'all'],
-    ['channels', ['commission'], 'nothing'],
+    ['channels', ['commission'], 'all'],
+    ['channels', ['name'], 'nothing'],
     ['channels', ['kind'], 'all'],
     ['sales', ['lines', 0, 'count'], 'date'],
-    ['sales', ['lines', 0, 'price'], 'nothing'],
+    ['sales', ['lines', 0, 'price'], 'date'],
+    ['sales', ['fair'], 'nothing'],
+    ['classes', ['changes', 0, 'fee'], 'nothing'],
+    ['classes', ['changes', 0, 'taxed'], 'all'],
     ['sales', ['lines'], 'date'],
     ['counted', ['pieces', 2, 'cost'], 'all'],
     ['counted', [], 'all'],
@@ -52,7 +56,8 @@ describe('the text of what moves', () => {
   it('is the same without what moves nothing, and in any order of keys', () => {
     const other = {
       note: 'rain',
-      lines: [{ ...line, price: '40' }],
+      fair: 'autumn',
+      lines: [line],
       channel: 'door',
       date: sale.date,
     };
@@ -62,6 +67,7 @@ describe('the text of what moves', () => {
   it.each([
     { ...sale, date: '2026-03-09' },
     { ...sale, lines: [{ ...line, count: '3' }] },
+    { ...sale, lines: [{ ...line, price: '40' }] },
     { ...sale, lines: [line, { for: 'mending', count: '1', price: '9' }] },
     { ...sale, colour: 'red' },
   ])('is another with %j', (other) => {

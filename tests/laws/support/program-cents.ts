@@ -13,6 +13,7 @@ import { placedPieces } from '../../../src/reckon/shelf.ts';
 import type { Movement } from '../../../src/reckon/stock.ts';
 import { soldSaleOf } from '../../../src/reckon/ware-flow.ts';
 import { exact } from '../../second-reckoning/fraction.ts';
+import { isBeforeStart } from '../../../src/reckon/opening.ts';
 import { accountTexts, amountsText, costText, type Cents, type Entry } from './cents.ts';
 import { borneBy } from '../../helpers/accounts.ts';
 
@@ -20,7 +21,9 @@ type Texts = Record<string, string>;
 
 /** By the program. */
 export function programCents(book: Book, flows: Flows): Cents {
-  const sales = [...flows.ware.sales].map(({ id }) => book.sales.get(id)).filter((one) => !!one);
+  const sales = [...flows.ware.sales]
+    .flatMap(({ id }) => book.sales.get(id) ?? [])
+    .filter(({ date }) => !isBeforeStart(book, date));
   return {
     ...stockCents(flows),
     ...firingCents(flows),
