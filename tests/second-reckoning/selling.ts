@@ -8,6 +8,7 @@ import {
   joinFinished,
   mayCarry,
   ofGrade,
+  standing,
   takeFinished,
   type Lot,
   type Named,
@@ -136,7 +137,11 @@ function comeBack(state: State, sale: Sale, { line, at, named }: NamedLine): Goo
   if (open > 0) {
     const lots = inOrder(state.lots.values()).filter((lot) => isMeant(lot, named));
     const own = named.lot === undefined ? undefined : state.lots.get(named.lot);
-    const lot = own ?? lots.at(-1) ?? addLone(state, `${sale.id}/${String(at)}`, named);
+    const grade = line.grade ?? 'first';
+    // As what is found (rule 16): the pile of the lot finished last that has that grade there.
+    const there = lots.filter((each) => standing(each, grade, where.place) > 0);
+    const lot =
+      own ?? there.at(-1) ?? lots.at(-1) ?? addLone(state, `${sale.id}/${String(at)}`, named);
     give(lot, open, likeLastLoad(state, named.product, open));
   }
   return { cost: addAll(costs), beyond: FREE, estimated: open > 0 };
