@@ -31,6 +31,11 @@ export function total(amounts: Iterable<Money>): Money {
   return all as Money;
 }
 
+/** Adds an amount to what is there under a key. */
+export function addUnder<K>(sums: Map<K, Money>, key: K, amount: Money): void {
+  sums.set(key, add(sums.get(key) ?? NO_MONEY, amount));
+}
+
 /** The amount with the other sign. */
 export function opposite(amount: Money): Money {
   return (0n - amount) as Money;

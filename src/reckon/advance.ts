@@ -2,7 +2,7 @@
 import { recordsHaving } from '../among.ts';
 import type { Advance, Book, Day } from '../book.ts';
 import { inForce } from '../in-force.ts';
-import { NO_MONEY, add, less, opposite, total, type Money } from '../number/money.ts';
+import { NO_MONEY, addUnder, less, opposite, total, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
 import { NOTHING_EARNED, type Basis, type IncomeFact } from './income-fact.ts';
 import { paidOn } from './paid.ts';
@@ -96,7 +96,7 @@ function usedUpTo(book: Book, asOf: Day): Map<string, Money> {
   const used = new Map<string, Money>();
   const sales = [...recordsHaving(book.sales, 'advances')].filter(({ date }) => date <= asOf);
   for (const { advance, amount } of sales.flatMap(({ advances = [] }) => advances))
-    used.set(advance, add(used.get(advance) ?? NO_MONEY, booked(book, amount)));
+    addUnder(used, advance, booked(book, amount));
   return used;
 }
 

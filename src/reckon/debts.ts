@@ -3,13 +3,14 @@ import { factsDuring } from '../among.ts';
 import type { Book, Bought, Day, NamedBook, Sale } from '../book.ts';
 import { grouped } from '../grouping.ts';
 import { addDays } from '../number/date.ts';
-import { add, less, opposite, total, type Money } from '../number/money.ts';
+import { less, total, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
 import type { Flows } from './flow.ts';
 import { missingOwed } from './missing-owed.ts';
 import { isUnpaid, unpaidBy } from './paid.ts';
 import { isPaidOver } from './paid-over.ts';
 import { saleMoney, type SaleMoney } from './sale-money.ts';
+import { netOfLines } from './sale-taxed.ts';
 
 /** One unpaid record; the amount is in money. */
 export interface Debt {
@@ -105,8 +106,7 @@ function nameOf({ channels }: Book, channel: string): string {
 }
 
 function chargedIn({ lines, shipping, tax }: SaleMoney): Money {
-  const nets = lines.map(({ net, returned }) => (returned ? opposite(net) : net));
-  return add(total(nets), add(shipping, tax));
+  return total([netOfLines(lines), shipping, tax]);
 }
 
 function oldestFirst(one: Debt, other: Debt): number {

@@ -1,12 +1,11 @@
 /** What a sale earns and what its ware had cost, booked once on its day: all later figures are sums of it. */
 import type { Book, Day, Grade, Sale } from '../book.ts';
 import type { Money } from '../number/money.ts';
-import { NO_COST, type Cost } from './cost.ts';
 import type { Basis, ItemKind } from './income-fact.ts';
 import { paidOn } from './paid.ts';
 import { saleMoney, type LineMoney } from './sale-money.ts';
 import { taxedPart, type TaxedPart } from './sale-taxed.ts';
-import type { SoldLine } from './selling.ts';
+import { NOTHING_SOLD, type SoldLine } from './selling.ts';
 import { placeOfTax } from './taxed.ts';
 
 /** Pieces that a line took from a lot, or put back to it. */
@@ -17,16 +16,13 @@ export interface Taking {
   readonly count: number;
 }
 
-/** One line: what it earned, what it took, and what that had cost. Every figure is positive, also of a return. */
-export interface EarnedLine extends Omit<LineMoney, 'line' | 'taxIncluded'> {
+/** One line: what it earned, positive also of a return, and what it took with what that had cost. */
+export interface EarnedLine
+  extends Omit<LineMoney, 'line' | 'taxIncluded'>, Omit<SoldLine, 'from'> {
   readonly kind: ItemKind;
   readonly item: string;
   readonly count: number;
   readonly from: readonly Taking[];
-  /** What the ware had cost, with its packing; negative for what came back. */
-  readonly cost: Cost;
-  /** True where part of the cost is a guess. */
-  readonly estimated: boolean;
 }
 
 /** A sale as it was booked. */
@@ -50,8 +46,6 @@ export interface SoldSale extends TaxedPart {
 export function countsOn({ date, paid }: SoldSale, basis: Basis): Day | undefined {
   return basis === 'accrual' ? date : paid;
 }
-
-const NOTHING_SOLD: SoldLine = { from: [], cost: NO_COST, estimated: false };
 
 /** A sale with what its lines took from the shelves: nothing before the book starts. */
 export function soldSale(book: Book, sale: Sale, sold: readonly SoldLine[]): SoldSale {

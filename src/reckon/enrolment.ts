@@ -1,10 +1,19 @@
 /** Fees of classes: on which days a class meets, what each meeting earns, and what is paid ahead. */
-import { factsDuring, type Facts } from '../among.ts';
+import { factsDuring } from '../among.ts';
 import type { Book, Day, Sale, StudioClass } from '../book.ts';
 import { everyVersion, inForce } from '../in-force.ts';
 import { addDays } from '../number/date.ts';
-import { NO_MONEY, add, less, shareOutEqually, total, type Money } from '../number/money.ts';
+import {
+  NO_MONEY,
+  add,
+  addUnder,
+  less,
+  shareOutEqually,
+  total,
+  type Money,
+} from '../number/money.ts';
 import type { SoldSale } from './earned.ts';
+import type { Flows } from './flow.ts';
 import type { LineMoney } from './sale-money.ts';
 
 /** What a day earns of a line; negative of what was refunded. */
@@ -69,25 +78,18 @@ export function enrolmentParts(
 }
 
 /** What is paid for lessons after the flows' day, by class; classes in the order of their next meeting. */
-export function classesOwed(
-  book: Book,
-  { stock: { asOf }, ware }: { readonly stock: { readonly asOf: Day }; readonly ware: WareSales },
-): ClassOwed[] {
+export function classesOwed(book: Book, { stock: { asOf }, ware }: Flows): ClassOwed[] {
   const owed = new Map<string, Money>();
   const paid = [...factsDuring(ware.sales, { from: addDays(asOf, 1) })].filter(
     (sale) => sale.paid !== undefined && sale.paid <= asOf,
   );
   for (const [id, amount] of paid.flatMap((sale) => aheadIn(book, sale, asOf)))
-    owed.set(id, add(owed.get(id) ?? NO_MONEY, amount));
+    addUnder(owed, id, amount);
   return [...owed]
     .flatMap(([id, amount]) =>
       amount === NO_MONEY ? [] : owedFor(inForce(book.classes.get(id), asOf), amount, asOf),
     )
     .sort((one, other) => (one.next + one.class < other.next + other.class ? -1 : 1));
-}
-
-interface WareSales {
-  readonly sales: Facts<SoldSale>;
 }
 
 /** Class → what a sale's lines earn of it after the day. */

@@ -2,7 +2,7 @@
 import { factsDuring, recordsNaming } from '../among.ts';
 import type { Book, Day } from '../book.ts';
 import { addDays } from '../number/date.ts';
-import { NO_MONEY, add, less, opposite, type Money } from '../number/money.ts';
+import { NO_MONEY, add, addUnder, less, opposite, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
 import { countsOn, type SoldSale } from './earned.ts';
 import { flow } from './flow.ts';
@@ -65,8 +65,7 @@ export interface TaxOwed {
 export function taxOwed(view: TaxView): TaxOwed[] {
   const { asOf, basis, flows } = view;
   const owed = collectedBy(flows.taxes, basis, asOf);
-  for (const { place, amount } of payments(view, asOf))
-    owed.set(place, add(owed.get(place) ?? NO_MONEY, amount));
+  for (const { place, amount } of payments(view, asOf)) addUnder(owed, place, amount);
   return [...owed]
     .filter(([, amount]) => amount !== NO_MONEY)
     .map(([place, amount]) => ({ place, amount }))

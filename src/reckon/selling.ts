@@ -35,7 +35,8 @@ export interface SoldLine {
 /** Ware that is found has its glaze already. */
 const NO_GLAZE: Quantity = { value: ZERO, unit: 'g', text: '0 g' };
 
-const NOTHING_SOLD: SoldLine = { from: [], cost: NO_COST, estimated: false };
+/** A line that takes no ware: of a class, of something in words, or from before the book starts. */
+export const NOTHING_SOLD: SoldLine = { from: [], cost: NO_COST, estimated: false };
 
 /** One line of a sale of the ware. */
 interface Selling {

@@ -2,7 +2,7 @@
 import type { Book, Day, Material, Recipe } from '../book.ts';
 import type { Spot } from '../problem.ts';
 import { roundTo, type Decimal } from '../number/decimal.ts';
-import { NO_MONEY, add, opposite, type Money } from '../number/money.ts';
+import { NO_MONEY, add, addUnder, opposite, type Money } from '../number/money.ts';
 import { NO_QUANTITY, inUnit, lessOf, oppositeOf, type Measure } from '../number/measure.ts';
 import { dimensionOf, type Unit } from '../number/unit.ts';
 import { countTo, emptyPool, isTouched, putIn, takeOut, type Pool, type Worth } from './pool.ts';
@@ -196,7 +196,7 @@ function note(store: Store, stock: StockPool, { moved, quantity, value }: Moved)
   stock.since ??= day;
   if (!store.isValued) return;
   if (reason === 'opening') stock.opened = add(stock.opened, value);
-  store.sums.set(reason, add(store.sums.get(reason) ?? NO_MONEY, value));
+  addUnder(store.sums, reason, value);
   store.movements.push({ day, pool, reason, by, quantity, value, for: use });
 }
 

@@ -1,7 +1,7 @@
 /** Profit for tax: income, less the cost of goods sold, less expenses; and every amount that a sheet takes. */
 import type { Book, Day } from '../book.ts';
 import { addDays } from '../number/date.ts';
-import { NO_MONEY, add, less, opposite, total, type Money } from '../number/money.ts';
+import { addUnder, less, opposite, total, type Money } from '../number/money.ts';
 import { flow } from './flow.ts';
 import { goodsBetween, type Goods } from './goods.ts';
 import type { Period } from './income.ts';
@@ -44,7 +44,7 @@ export function taxAccount(book: Book, view: TaxView, period: Period): TaxAccoun
 export function sheetAmounts({ income, expenses, goods }: TaxAccount): Amounts {
   const amounts = new Map<string, Money>();
   const count = (name: string, amount: Money): void => {
-    amounts.set(name, add(amounts.get(name) ?? NO_MONEY, amount));
+    addUnder(amounts, name, amount);
   };
   for (const { counts, amount } of income) {
     count(counts, counts === 'discounts' || counts === 'returns' ? opposite(amount) : amount);

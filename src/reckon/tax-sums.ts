@@ -1,6 +1,6 @@
 /** Sales tax that was collected so far, by place, on both bases. */
 import type { Day } from '../book.ts';
-import { NO_MONEY, add, type Money } from '../number/money.ts';
+import { NO_MONEY, addUnder, type Money } from '../number/money.ts';
 import type { SoldSale } from './earned.ts';
 import type { Basis } from './income-fact.ts';
 
@@ -27,9 +27,9 @@ export function noTaxes(): TaxSums {
 /** Counts the tax of one more sale. */
 export function noteTax(sums: TaxSums, { tax: amount, place, date, paid }: SoldSale): void {
   if (amount === NO_MONEY) return;
-  count(sums.accrual, place, amount);
+  addUnder(sums.accrual, place, amount);
   if (paid === undefined) return;
-  if (paid <= date) count(sums.cash, place, amount);
+  if (paid <= date) addUnder(sums.cash, place, amount);
   else sums.later.push({ place, day: paid, amount });
 }
 
@@ -41,7 +41,7 @@ export function collectedBy(
 ): Map<string, Money> {
   if (basis === 'accrual') return new Map(accrual);
   const all = new Map(cash);
-  for (const paid of later) if (paid.day <= day) count(all, paid.place, paid.amount);
+  for (const paid of later) if (paid.day <= day) addUnder(all, paid.place, paid.amount);
   return all;
 }
 
@@ -50,8 +50,4 @@ export function settledBy(sums: TaxSums, day: Day): TaxSums {
   const { accrual, later } = sums;
   const cash = collectedBy(sums, 'cash', day);
   return { accrual, cash, later: later.filter((paid) => paid.day > day) };
-}
-
-function count(sums: Map<string, Money>, place: string, amount: Money): void {
-  sums.set(place, add(sums.get(place) ?? NO_MONEY, amount));
 }

@@ -2,7 +2,7 @@
 import type { Book, Day, Firing, FiringKind, Grade, LoadLine, Lot, Product } from '../book.ts';
 import { inForce } from '../in-force.ts';
 import type { Spot } from '../problem.ts';
-import { NO_MONEY, add, type Money } from '../number/money.ts';
+import { addUnder, type Money } from '../number/money.ts';
 import { batchOf, leftIn, type Batch, type Pieces } from './batch.ts';
 import { NO_COST, materialOf, type Cost } from './cost.ts';
 import { firingsOf } from './firing-draws.ts';
@@ -205,13 +205,9 @@ export function noteWare(ware: Ware, fact: WareFact): void {
   if (!ware.isValued) return;
   const { reason, cost, at = '' } = fact;
   const material = materialOf(cost);
-  addMoney(ware.sums.byReason, reason, material);
-  if (reason === 'opened') addMoney(ware.sums.opened, at, material);
+  addUnder(ware.sums.byReason, reason, material);
+  if (reason === 'opened') addUnder(ware.sums.opened, at, material);
   ware.facts.push(fact);
-}
-
-function addMoney<K>(sums: Map<K, Money>, key: K, amount: Money): void {
-  sums.set(key, add(sums.get(key) ?? NO_MONEY, amount));
 }
 
 /** Notes that a good piece of a lot takes more or less work than it did. */

@@ -18,8 +18,8 @@ export function costKept(kept: KeptCost): Cost {
   return { clay, glaze, energy, fuel, wear, supplies, packing, labour };
 }
 
-/** Amounts one below the other; `NONE` stands for one that is not there. */
-export type MoneyColumn = BigInt64Array | readonly bigint[];
+/** Amounts one below the other; in 64 bits `NONE` stands for one that is not there. */
+export type MoneyColumn = BigInt64Array | readonly (bigint | undefined)[];
 
 /** Amounts of any component; one that none of the costs has is left out. */
 export type CostColumns = readonly (MoneyColumn | undefined)[];
@@ -29,18 +29,19 @@ const NONE = -(2n ** 63n);
 /** Amounts to be kept. */
 export function moneyColumn(amounts: readonly (Money | undefined)[]): MoneyColumn {
   const column = new BigInt64Array(amounts.length);
-  for (const [at, amount = NONE] of amounts.entries()) {
-    column[at] = amount;
-    // What is longer than 64 bits was cut off.
-    if (column[at] !== amount) return amounts.map((each) => each ?? NONE);
+  for (const [at, amount] of amounts.entries()) {
+    column[at] = amount ?? NONE;
+    // What is longer than 64 bits was cut off; what would be taken for none has to be told from it.
+    if (amount !== undefined && (column[at] !== amount || amount === NONE)) return [...amounts];
   }
   return column;
 }
 
 /** An amount as it was; undefined where it was not there. */
-export function moneyAt(column: MoneyColumn | undefined, at: number): Money | undefined {
+function moneyAt(column: MoneyColumn | undefined, at: number): Money | undefined {
   const amount = column?.[at];
-  return amount === NONE ? undefined : (amount as Money | undefined);
+  const isNone = amount === NONE && column instanceof BigInt64Array;
+  return isNone ? undefined : (amount as Money | undefined);
 }
 
 /** An amount that is always there. */
@@ -92,4 +93,12 @@ export function textsToKeep(): TextsToKeep {
 /** A text of a column; empty for what was not there. Throws a `RangeError` where no text has its number. */
 export function textAt(texts: readonly string[], column: Uint32Array, at: number): string {
   return sure(texts[column[at] ?? 0], 'a text');
+}
+
+/** A column for each key. */
+export function columnsOf<K extends string, C>(
+  keys: readonly K[],
+  make: (key: K) => C,
+): Record<K, C> {
+  return Object.fromEntries(keys.map((key) => [key, make(key)])) as Record<K, C>;
 }

@@ -1,7 +1,16 @@
 /** What moved in stock in a month, in columns that can be kept. */
 import type { Measure } from '../../number/measure.ts';
 import type { Movement, MovementReason } from '../stock.ts';
-import { amountAt, moneyColumn, textAt, textsToKeep, type MoneyColumn } from './columns.ts';
+import {
+  amountAt,
+  columnsOf,
+  moneyColumn,
+  textAt,
+  textsToKeep,
+  type MoneyColumn,
+} from './columns.ts';
+
+const TEXTS = ['day', 'pool', 'reason', 'by'] as const;
 
 /** Movements as they are kept. */
 export interface KeptMovements {
@@ -19,10 +28,7 @@ export interface KeptMovements {
 export function keptMovements(movements: readonly Movement[]): KeptMovements {
   const { all: texts, column } = textsToKeep();
   return {
-    day: column(movements.map(({ day }) => day)),
-    pool: column(movements.map(({ pool }) => pool)),
-    reason: column(movements.map(({ reason }) => reason)),
-    by: column(movements.map(({ by }) => by)),
+    ...columnsOf(TEXTS, (key) => column(movements.map((each) => each[key]))),
     use: column(movements.map((each) => each.for)),
     quantity: movements.map(({ quantity }) => quantity),
     value: moneyColumn(movements.map(({ value }) => value)),

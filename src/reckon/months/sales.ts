@@ -3,6 +3,7 @@ import type { EarnedLine, SoldSale, Taking } from '../earned.ts';
 import type { ItemKind } from '../income-fact.ts';
 import {
   amountAt,
+  columnsOf,
   costAt,
   costColumns,
   moneyColumn,
@@ -50,8 +51,8 @@ export function keptSales(sales: readonly SoldSale[]): KeptSales {
   const lines = sales.flatMap((sale) => sale.lines);
   const takings = lines.flatMap(({ from }) => from);
   return {
-    ...columns(SALE_TEXTS, (key) => column(sales.map((sale) => sale[key]))),
-    ...columns(SALE_AMOUNTS, (key) => moneyColumn(sales.map((sale) => sale[key]))),
+    ...columnsOf(SALE_TEXTS, (key) => column(sales.map((sale) => sale[key]))),
+    ...columnsOf(SALE_AMOUNTS, (key) => moneyColumn(sales.map((sale) => sale[key]))),
     lines: Uint32Array.from(sales, (sale) => sale.lines.length),
     line: {
       kind: column(lines.map(({ kind }) => kind)),
@@ -61,7 +62,7 @@ export function keptSales(sales: readonly SoldSale[]): KeptSales {
       estimated: Uint8Array.from(lines, ({ estimated }) => Number(estimated)),
       cost: costColumns(lines.map(({ cost }) => cost)),
       takings: Uint32Array.from(lines, ({ from }) => from.length),
-      ...columns(LINE_AMOUNTS, (key) => moneyColumn(lines.map((line) => line[key]))),
+      ...columnsOf(LINE_AMOUNTS, (key) => moneyColumn(lines.map((line) => line[key]))),
     },
     taking: {
       lot: column(takings.map(({ lot }) => lot)),
@@ -70,10 +71,6 @@ export function keptSales(sales: readonly SoldSale[]): KeptSales {
     },
     texts,
   };
-}
-
-function columns<K extends string, C>(keys: readonly K[], make: (key: K) => C): Record<K, C> {
-  return Object.fromEntries(keys.map((key) => [key, make(key)])) as Record<K, C>;
 }
 
 /** The sales as they were. */

@@ -1,12 +1,21 @@
 /** What events did to the cost of ware in a month, and what was sold, in columns that can be kept. */
 import type { WareFact } from '../ware.ts';
-import { costAt, costColumns, textAt, textsToKeep, type CostColumns } from './columns.ts';
+import {
+  columnsOf,
+  costAt,
+  costColumns,
+  textAt,
+  textsToKeep,
+  type CostColumns,
+} from './columns.ts';
 
 /** Of which product a thing sold was, and where the fact of it stands. */
 export interface SoldAt {
   readonly product: string;
   readonly fact: number;
 }
+
+const TEXTS = ['day', 'reason', 'by', 'lot'] as const;
 
 /** Facts of ware as they are kept. */
 export interface KeptWare {
@@ -25,10 +34,7 @@ export interface KeptWare {
 export function keptWare(facts: readonly WareFact[], sold: readonly SoldAt[]): KeptWare {
   const { all: texts, column } = textsToKeep();
   return {
-    day: column(facts.map(({ day }) => day)),
-    reason: column(facts.map(({ reason }) => reason)),
-    by: column(facts.map(({ by }) => by)),
-    lot: column(facts.map(({ lot }) => lot)),
+    ...columnsOf(TEXTS, (key) => column(facts.map((fact) => fact[key]))),
     count: facts.map(({ count }) => count),
     cost: costColumns(facts.map(({ cost }) => cost)),
     at: facts.some(({ at }) => at !== undefined) ? facts.map(({ at }) => at) : [],
