@@ -24,7 +24,7 @@ function columnsOf({ columns }: Printed, types: readonly string[]): string[] {
 }
 
 describe('columns of money', () => {
-  const guide = readFileSync(join(ROOT, 'DEVELOPERS.md'), 'utf8');
+  const guide = readFileSync(join(ROOT, 'src/reckon/MONEY.md'), 'utf8');
   const rows = guide.split('\n').filter((line) => /^\| `[a-z]+` +\|/.test(line));
   const hasRow = (report: string, key: string): boolean =>
     rows.some((row) => row.startsWith(`| \`${report}\` `) && row.includes(`\`${key}\``));
