@@ -1,7 +1,7 @@
 /** Nothing can be drawn that is not in stock, unless the book is behind. */
+import { counted } from '../../in-words.ts';
 import { grouped } from '../../grouping.ts';
 import type { Shortfall } from '../../reckon/stock.ts';
-import { counted } from '../finding.ts';
 import { short, type Rule, type RuleFinding } from '../rule.ts';
 
 export const stockBelowZero: Rule = {
