@@ -10,6 +10,7 @@ import { unsettledIn } from './conflicts.ts';
 import { parsed, readOnce } from './document.ts';
 import { SETTINGS_FILE } from './kinds.ts';
 import type { ReadOptions } from './leaf.ts';
+import type { FileText, Parsed } from './raw.ts';
 import { placeOf, type Span } from './lines.ts';
 import { newTable, type Growing } from './mapping.ts';
 import { parseMerged } from './merged.ts';
@@ -20,23 +21,6 @@ import { scan, type Scanned } from './scan.ts';
 import { unfitCharacter } from './text.ts';
 import { firstLine, noColon } from './yaml-looks.ts';
 import { firstFault } from './yaml-words.ts';
-
-/** A file's text, without byte order mark. */
-export interface FileText {
-  /** Path from the studio's root, with forward slashes. */
-  readonly file: string;
-  readonly text: string;
-}
-
-/** What could be read of a file. */
-export interface Parsed {
-  /** The records in which nothing is wrong, in the file's order. */
-  readonly root: RawMap;
-  /** As in `RawFile`. */
-  readonly odd: boolean;
-  /** What is wrong: `yaml-error`, `duplicate-id` for two records of one id, `merge-conflict`. */
-  readonly findings: readonly Finding[];
-}
 
 /**
  * Reads a file's text as plain YAML: one mapping, no anchors, aliases, merge keys or tags, at most 64

@@ -5,8 +5,7 @@ import { digitsOf } from '../../reckon/booked.ts';
 import { filedPeriods, movedLines, type FiledPeriod } from '../../reckon/filed.ts';
 import { flow } from '../../reckon/flow.ts';
 import type { Book } from '../../book.ts';
-import { spot } from '../finding.ts';
-import type { RuleFinding } from '../rule.ts';
+import { type RuleFinding, spot } from '../finding.ts';
 import type { FilingScene } from './filing-unfit.ts';
 
 export const FILED_DIFFERS = {

@@ -2,7 +2,8 @@
 import { counted } from '../../in-words.ts';
 import { grouped } from '../../grouping.ts';
 import type { Shortfall } from '../../reckon/stock.ts';
-import { short, type Rule, type RuleFinding } from '../rule.ts';
+import { type RuleFinding } from '../finding.ts';
+import { short, type Rule } from '../rule.ts';
 
 export const stockBelowZero: Rule = {
   name: 'stock-below-zero',
