@@ -15,7 +15,7 @@ import { placeOf, type Span } from './lines.ts';
 import { newTable, type Growing } from './mapping.ts';
 import { parseMerged } from './merged.ts';
 import { convertPair, rootRefusal, spanOf, type Refusal, type Words } from './nodes.ts';
-import type { Raw, RawMap } from './raw.ts';
+import type { FileText, Parsed, Raw } from './raw.ts';
 import { cutRecords, mostIn, type RecordSpan } from './records.ts';
 import { scan, type Scanned } from './scan.ts';
 import { unfitCharacter } from './text.ts';
