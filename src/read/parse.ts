@@ -10,7 +10,6 @@ import { unsettledIn } from './conflicts.ts';
 import { parsed, readOnce } from './document.ts';
 import { SETTINGS_FILE } from './kinds.ts';
 import type { ReadOptions } from './leaf.ts';
-import type { FileText, Parsed } from './raw.ts';
 import { placeOf, type Span } from './lines.ts';
 import { newTable, type Growing } from './mapping.ts';
 import { parseMerged } from './merged.ts';
