@@ -83,11 +83,6 @@ export function withArticle(noun: string): string {
   return `${/^[aeio]/.test(noun) ? 'an' : 'a'} ${noun}`;
 }
 
-/** A count with its noun: `1 piece`, `3 pieces`. */
-export function counted(count: number, noun: string): string {
-  return `${count} ${noun}${count === 1 ? '' : 's'}`;
-}
-
 /** Names in a sentence: `a`, `a and b`, `a, b and c`. */
 export function listed(names: readonly string[], word: 'and' | 'or' = 'and'): string {
   const last = names.at(-1) ?? '';

@@ -1,7 +1,8 @@
 /** Nothing can be drawn that is not in stock, unless the book is behind. */
 import { grouped } from '../../grouping.ts';
+import { counted } from '../../in-words.ts';
 import type { Shortfall } from '../../reckon/stock.ts';
-import { counted, type RuleFinding } from '../finding.ts';
+import { type RuleFinding } from '../finding.ts';
 import { short, type Rule } from '../rule.ts';
 
 export const stockBelowZero: Rule = {

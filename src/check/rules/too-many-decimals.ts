@@ -1,9 +1,10 @@
 /** Money has no more decimals than its currency. */
-import { KINDS, type Discount, type NamedBook, type Studio } from '../../book.ts';
 import type { FieldSpec } from '../../../schema/generated/fields.js';
+import { KINDS, type Discount, type NamedBook, type Studio } from '../../book.ts';
+import { counted } from '../../in-words.ts';
 import { isDecimal, type Decimal } from '../../number/decimal.ts';
 import { minorDigits } from '../../number/money.ts';
-import { counted, eachStating, type RuleFinding, spot } from '../finding.ts';
+import { eachStating, spot, type RuleFinding } from '../finding.ts';
 import { each, type EachScene, type Rule } from '../rule.ts';
 import { faultFinder } from '../walk.ts';
 
