@@ -1,9 +1,9 @@
-/** Two references of one line must speak of the same thing. */
+/** Two references of one record speak of the same thing. */
 import type { ConsignedLine, CountedWare, NamedBook, SaleLine } from '../../book.ts';
 import { keySpot, spot, type Say, type Sited } from '../finding.ts';
 import { each, type Rule } from '../rule.ts';
 
-export const referencesDisagree: Rule = {
+const referencesDisagree: Rule = {
   name: 'references-disagree',
   severity: 'error',
   about:
@@ -31,7 +31,7 @@ export const referencesDisagree: Rule = {
   ],
 };
 
-interface Look {
+interface Naming {
   readonly book: NamedBook;
   readonly record: Sited;
   readonly say: Say;
@@ -42,7 +42,7 @@ interface AtFair {
   readonly fair?: string;
 }
 
-function lookAtFair({ book, record, say }: Look, { channel, fair: id }: AtFair): void {
+function lookAtFair({ book, record, say }: Naming, { channel, fair: id }: AtFair): void {
   if (id === undefined) return;
   const fair = book.fairs.get(id);
   if (fair === undefined || channel === undefined || fair.channel === channel) return;
@@ -55,7 +55,7 @@ function lookAtFair({ book, record, say }: Look, { channel, fair: id }: AtFair):
 }
 
 function lookAtLots(
-  { book, record, say }: Look,
+  { book, record, say }: Naming,
   list: string,
   lines: readonly (SaleLine | ConsignedLine | CountedWare)[],
 ): void {
@@ -72,7 +72,7 @@ function lookAtLots(
 }
 
 function lookAtMix(
-  { book, record, say }: Look,
+  { book, record, say }: Naming,
   key: string,
   said: { readonly mix?: string | undefined; readonly recipe?: string | undefined },
 ): void {
@@ -85,3 +85,6 @@ function lookAtMix(
     related: [{ at: keySpot(mix), message: 'the mix' }],
   });
 }
+
+/** The rules on references that belong together. */
+export const AGREEING_RULES: readonly Rule[] = [referencesDisagree];

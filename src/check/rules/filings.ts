@@ -1,17 +1,27 @@
-/** A filing is of a period that was over, by a sheet and lines that are there, and on a day of its own. */
+/** A filing is of a period that was over, by a sheet and lines that are there, and still what the book comes to. */
 import type { Book, Filed } from '../../book.ts';
+import { counted } from '../../in-words.ts';
+import { moneyText } from '../../number/money.ts';
 import type { Finding } from '../../problem.ts';
 import { BUILT_IN_SHEETS, isSheetFile, type OwnSheet } from '../../read/tax-sheet.ts';
+import { digitsOf } from '../../reckon/booked.ts';
 import { periodFiled, yearOfPeriod } from '../../reckon/filed-period.ts';
-import { lineNamed, type SheetOf } from '../../reckon/filed.ts';
+import {
+  filedPeriods,
+  lineNamed,
+  movedLines,
+  type FiledPeriod,
+  type SheetOf,
+} from '../../reckon/filed.ts';
+import { flow } from '../../reckon/flow.ts';
 import { taxPeriod } from '../../reckon/tax-period.ts';
 import type { TaxSheet } from '../../reckon/tax-sheet.ts';
 import { findEach, keySpot, spot, type RuleFinding, type Say } from '../finding.ts';
-import { isSheet, namedSheet } from '../named-sheet.ts';
+import { isSheet, namedSheet, sheetsOfFilings } from '../named-sheet.ts';
 import { nearest } from '../nearest.ts';
 import type { Unsound } from '../rule.ts';
 
-export const FILING_UNFIT = {
+const FILING_UNFIT = {
   name: 'filing-unfit',
   severity: 'error',
   about:
@@ -19,7 +29,7 @@ export const FILING_UNFIT = {
 } as const;
 
 /** What filings are looked at by. */
-export interface FilingScene {
+interface FilingScene {
   readonly day: string;
   readonly unsound: Unsound;
   /** The studio's own sheets that were read. */
@@ -31,7 +41,7 @@ export interface FilingScene {
 }
 
 /** All that is wrong with filings by themselves. */
-export function unfitFilings(book: Book, scene: FilingScene): readonly RuleFinding[] {
+function unfitFilings(book: Book, scene: FilingScene): readonly RuleFinding[] {
   const { sheetOf } = scene;
   const found = findEach(book.filed, (filing, say) => {
     lookAtPeriod(book, filing, say);
@@ -43,7 +53,7 @@ export function unfitFilings(book: Book, scene: FilingScene): readonly RuleFindi
 }
 
 /** What is wrong with sheets that only filings name. */
-export function faultsInFiledSheets(book: Book, scene: FilingScene): readonly Finding[] {
+function faultsInFiledSheets(book: Book, scene: FilingScene): readonly Finding[] {
   const named = new Map([...book.filed.values()].map((filing) => [filing.sheet, filing]));
   named.delete(book.studio.taxSheet ?? '');
   return [...named.values()].flatMap(({ sheet, period }) => {
@@ -150,3 +160,63 @@ function filedTwice(book: Book, sheetOf: SheetOf): RuleFinding[] {
     ];
   });
 }
+
+const FILED_DIFFERS = {
+  name: 'filed-differs',
+  severity: 'warning',
+  about: 'The book no longer comes to what was filed for a period.',
+} as const;
+
+/**
+ * One finding for each filing that differs, at the line of the net profit where that is among them.
+ * None while records are left out for their faults: they may well make the difference.
+ */
+function filedDiffers(book: Book, scene: FilingScene): readonly RuleFinding[] {
+  const { ids, kinds } = scene.unsound;
+  if (ids.size + kinds.size > 0) return [];
+  const periods = filedPeriods(book, flow(book, scene.day), scene.sheetOf);
+  return periods.flatMap((each) => differing(book, each));
+}
+
+function differing(book: Book, filed: FiledPeriod): RuleFinding[] {
+  const [first, ...others] = movedLines(filed);
+  if (!first) return [];
+  const { filing, period } = filed;
+  const digits = digitsOf(book);
+  const [was, is] = [moneyText(first.filed, digits), moneyText(first.now, digits)];
+  const more =
+    others.length === 0
+      ? ''
+      : `; so ${others.length === 1 ? 'does' : 'do'} ${counted(others.length, 'other line')}`;
+  return [
+    {
+      at: spot(filing, 'lines', first.name),
+      message: `line ${first.name} of ${period.name} differs: ${was} was filed, ${is} is what the book has now${more}`,
+      hint: `see what changed with saggar quarter ${period.name} --sheet ${filed.sheet.id} and saggar review, and ask whoever files for you whether to correct the filing`,
+    },
+  ];
+}
+
+/** What is wrong with the filings of a book, and which of them are no longer what the book comes to. */
+export function filingFindings(
+  book: Book,
+  looked: Omit<FilingScene, 'sheetOf'>,
+): readonly Finding[] {
+  if (book.filed.size === 0) return [];
+  const scene = { ...looked, sheetOf: sheetsOfFilings(book, looked.own) };
+  return [
+    ...ofRule(FILING_UNFIT, unfitFilings(book, scene)),
+    ...faultsInFiledSheets(book, scene),
+    ...ofRule(FILED_DIFFERS, filedDiffers(book, scene)),
+  ];
+}
+
+function ofRule(
+  { name, severity }: (typeof FILING_RULES)[number],
+  found: readonly RuleFinding[],
+): Finding[] {
+  return found.map((each) => ({ rule: name, severity, ...each }));
+}
+
+/** The rules on filings: they look at tax sheets beside the book, so they are not run with the others. */
+export const FILING_RULES = [FILING_UNFIT, FILED_DIFFERS];

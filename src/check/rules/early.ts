@@ -11,10 +11,10 @@ import type {
   Test,
 } from '../../book.ts';
 import { WITH_BAGS, bagsOf, namedBags, type Bags, type NamedBag } from '../across.ts';
-import { findEach, keySpot, type RuleFinding, type Say, type Sited, spot } from '../finding.ts';
-import { each, over, type Rule, short, type TooEarly } from '../rule.ts';
+import { findEach, keySpot, spot, type RuleFinding, type Say, type Sited } from '../finding.ts';
+import { each, over, short, type Rule, type TooEarly } from '../rule.ts';
 
-export const beforeItExisted: Rule = {
+const beforeItExisted: Rule = {
   name: 'before-it-existed',
   severity: 'error',
   about: 'A record uses something that came into being only later.',
@@ -201,3 +201,6 @@ function beforeFinished(
     ...(lot && { related: [{ at: keySpot(lot), message: 'the lot' }] }),
   };
 }
+
+/** The rules on what was not there yet. */
+export const EARLY_RULES: readonly Rule[] = [beforeItExisted];

@@ -1,10 +1,115 @@
-/** Energy and fuel against the tariffs that price them. */
-import type { Book, Firing, Fuel, NamedBook, Recipe, Tariff } from '../../book.ts';
+/** A quantity is in a unit that measures what it is of. */
+import type { Book, ClayUse, Firing, Fuel, Lot, NamedBook, Recipe, Tariff } from '../../book.ts';
 import { dimensionOf, UNITS, type Dimension, type Quantity, type Unit } from '../../number/unit.ts';
 import { energyCost, energyOf, tariffOn } from '../../reckon/energy.ts';
-import { findEach, keySpot, listed, spot, withArticle, type Say, type Sited } from '../finding.ts';
-import { each, over, type Look, type Rule } from '../rule.ts';
-import { badStockUnits } from './stock.ts';
+import { clayOn } from '../across.ts';
+import {
+  eachStating,
+  findEach,
+  keySpot,
+  listed,
+  spot,
+  withArticle,
+  type Say,
+  type Sited,
+} from '../finding.ts';
+import { each, over, type EachLook, type Look, type Rule } from '../rule.ts';
+
+interface Stock {
+  readonly id: string;
+  readonly unit: Unit;
+}
+
+interface Line {
+  readonly material: string;
+  readonly quantity: Quantity;
+}
+
+interface Measuring {
+  readonly book: NamedBook;
+  readonly record: Sited;
+  readonly say: Say;
+  /** Where what is looked at stands in the record; absent: in the record itself. */
+  readonly path?: readonly (string | number)[];
+}
+
+/** A material, or a clay recipe, which is kept by weight. */
+function stockOf(book: NamedBook, id: string | undefined): Stock | undefined {
+  if (id === undefined) return undefined;
+  return book.materials.get(id) ?? (book.recipes.has(id) ? { id, unit: 'g' } : undefined);
+}
+
+function clayOf(book: NamedBook, lot: Lot): Partial<ClayUse> {
+  const { clay } = lot;
+  const material = clay?.material ?? clayOn(book, lot)?.material;
+  return { ...(material && { material }), ...(clay?.each && { each: clay.each }) };
+}
+
+/** Quantities in a unit that measures something else than the stock unit of their material. */
+const badStockUnits: readonly EachLook[] = [
+  each('materials', (material, { say }) => {
+    const { reorderAt: quantity } = material;
+    mustFitStock({ record: material, path: ['reorder-at'], quantity }, material, say);
+  }),
+  each('products', (product, { book, say }) => {
+    eachStating(product, (stated, path) => {
+      const look = { book, record: product, say, path };
+      lookAtClay(look, stated.clay);
+      const packing = stated.packing?.map(({ material, each: quantity }) => ({
+        material,
+        quantity,
+      }));
+      lookAtLines(look, ['packing', 'each'], packing);
+    });
+  }),
+  each('classes', (taught, { book, say }) => {
+    eachStating(taught, (stated, path) => {
+      lookAtClay({ book, record: taught, say, path }, stated.clay);
+    });
+  }),
+  each('pieces', (lot, { book, say }) => {
+    if (lot.clay !== undefined) lookAtClay({ book, record: lot, say }, clayOf(book, lot));
+  }),
+  each('bought', (bought, { book, say }) => {
+    lookAtLines({ book, record: bought, say }, ['lines', 'quantity'], bought.lines);
+  }),
+  each(['reclaimed', 'used'], (record, { book, say }) => {
+    lookAtOne({ book, record, say }, ['quantity'], record);
+  }),
+  each('firings', (firing, { book, say }) => {
+    const look = { book, record: firing, say };
+    lookAtLines(look, ['supplies', 'quantity'], firing.supplies);
+    const fuel = firing.fuelUsed;
+    if (fuel && 'material' in fuel) lookAtOne(look, ['fuel-used', 'quantity'], fuel);
+  }),
+  each('counted', (counted, { book, say }) => {
+    lookAtLines({ book, record: counted, say }, ['materials', 'quantity'], counted.materials);
+  }),
+];
+
+function lookAtLines(
+  look: Measuring,
+  [list, key]: readonly [string, string],
+  lines: readonly Line[] | undefined,
+): void {
+  lines?.forEach((line, index) => {
+    lookAtOne(look, [list, index, key], line);
+  });
+}
+
+function lookAtOne(
+  { book, record, say, path: above = [] }: Measuring,
+  path: readonly (string | number)[],
+  { material, quantity }: Line,
+): void {
+  mustFitStock({ record, path: [...above, ...path], quantity }, stockOf(book, material), say);
+}
+
+function lookAtClay(look: Measuring, clay: Partial<ClayUse> | undefined): void {
+  const { book, record, say, path = [] } = look;
+  const measured = { record, path: [...path, 'clay', 'each'], quantity: clay?.each };
+  mustFitStock(measured, stockOf(book, clay?.material), say);
+}
 
 /** What each fuel is sold by. */
 const SOLD_BY: Readonly<Record<Fuel, readonly Dimension[]>> = {
@@ -15,7 +120,7 @@ const SOLD_BY: Readonly<Record<Fuel, readonly Dimension[]>> = {
 };
 
 /** Tariffs by a unit that their fuel is not sold by, and firings whose energy no tariff can price. */
-export const badFuelUnits: readonly Look[] = [
+const badFuelUnits: readonly Look[] = [
   each('tariffs', lookAtTariff),
   over({ firings: 'all', tariffs: 'all' }, (book) =>
     findEach(book.firings, (firing, say) => {
@@ -64,14 +169,14 @@ function placeOfEnergy({ energy, meter, fuelUsed }: Firing): readonly string[] {
 }
 
 /** A quantity in a record, and what it must measure. */
-export interface Measured {
+interface Measured {
   readonly record: Sited;
   readonly path: readonly (string | number)[];
   readonly quantity: Quantity | undefined;
 }
 
 /** Says so when a quantity of a material or clay is not in a unit like the one it is kept in. */
-export function mustFitStock(
+function mustFitStock(
   { record, path, quantity }: Measured,
   stock: { readonly id: string; readonly unit: Unit } | undefined,
   say: Say,
@@ -88,12 +193,12 @@ export function mustFitStock(
 }
 
 /** A dimension in a sentence: `a weight`, `an energy`. */
-export function called(dimension: Dimension): string {
+function called(dimension: Dimension): string {
   return dimension === 'gas' ? 'a volume of gas' : withArticle(dimension);
 }
 
 /** The units of some dimensions: `g, kg, t, oz, lb or ton`. */
-export function unitsOf(dimensions: readonly Dimension[]): string {
+function unitsOf(dimensions: readonly Dimension[]): string {
   const units = Object.entries(UNITS)
     .filter(([, { dimension }]) => dimensions.includes(dimension))
     .map(([unit]) => unit);
@@ -101,16 +206,16 @@ export function unitsOf(dimensions: readonly Dimension[]): string {
 }
 
 /** How something is kept that has this stock unit: `kept in kg, a weight`, `counted`. */
-export function keptIn(unit: Unit): string {
+function keptIn(unit: Unit): string {
   return unit === 'each' ? 'counted' : `kept in ${unit}, ${called(dimensionOf(unit))}`;
 }
 
 /** Recipe lines whose material is not kept by weight, so that no mix can draw it from stock. */
-export const unweighable = each('recipes', (recipe, { book, say }) => {
+const unweighable = each('recipes', (recipe, { book, say }) => {
   recipe.versions.forEach(({ base, additions }, index) => {
     const at = ['versions', index];
-    lookAtLines({ book, recipe, say }, [...at, 'base'], base);
-    lookAtLines({ book, recipe, say }, [...at, 'additions'], additions ?? []);
+    lookAtParts({ book, recipe, say }, [...at, 'base'], base);
+    lookAtParts({ book, recipe, say }, [...at, 'additions'], additions ?? []);
   });
 });
 
@@ -120,7 +225,7 @@ interface RecipeLook {
   readonly say: Say;
 }
 
-function lookAtLines(
+function lookAtParts(
   { book, recipe, say }: RecipeLook,
   path: readonly (string | number)[],
   lines: readonly { readonly material: string }[],
@@ -137,9 +242,12 @@ function lookAtLines(
   });
 }
 
-export const badUnit: Rule = {
+const badUnit: Rule = {
   name: 'bad-unit',
   severity: 'error',
   about: 'A quantity is in a unit that measures something else than what is wanted there.',
   looks: [...badStockUnits, unweighable, ...badFuelUnits],
 };
+
+/** The rules on units. */
+export const UNIT_RULES: readonly Rule[] = [badUnit];

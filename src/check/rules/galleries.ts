@@ -1,15 +1,67 @@
-/** A gallery sells at the price at which the ware was left with it. */
+/** A gallery keeps the share and sells at the price that were agreed. */
 import { recordsNaming } from '../../among.ts';
 import type { Book, Day, NamedBook, Sale } from '../../book.ts';
 import { addTo } from '../../grouping.ts';
-import { NO_MONEY, moneyText, portionOf, times, total, type Money } from '../../number/money.ts';
+import { inForce, placeInForce } from '../../in-force.ts';
+import { decimal, roundTo, type Decimal } from '../../number/decimal.ts';
+import {
+  less,
+  moneyText,
+  NO_MONEY,
+  opposite,
+  portionOf,
+  times,
+  total,
+  type Money,
+} from '../../number/money.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
 import { deliveries, type SoldStatement, type Taken } from '../../reckon/consignment.ts';
 import { lineDues } from '../../reckon/sale-lines.ts';
-import { findEach, type RuleFinding, type Say, spot } from '../finding.ts';
-import { over, type Rule, type Unsound } from '../rule.ts';
+import { agreedCommission } from '../../reckon/sale-money.ts';
+import { findEach, spot, type RuleFinding, type Say } from '../finding.ts';
+import { each, over, type Rule, type Unsound } from '../rule.ts';
 
-export const soldBelowSentPrice: Rule = {
+const commissionDiffers: Rule = {
+  name: 'commission-differs',
+  severity: 'warning',
+  about: "A gallery's statement keeps another commission than was agreed with it.",
+  looks: [
+    each('sales', (sale, { book, say }) => {
+      if (sale.commission !== undefined) lookAtStatement(book, sale, say);
+    }),
+  ],
+};
+
+function lookAtStatement(book: NamedBook, sale: Sale, say: Say): void {
+  const { commission } = sale;
+  const defined = book.channels.get(sale.channel);
+  const channel = inForce(defined, sale.date);
+  const share = channel?.kind === 'consignment' ? channel.commission : undefined;
+  if (!defined || !channel || share === undefined || commission === undefined) return;
+  const agreed = agreedCommission(book, channel, sale);
+  const kept = booked(book, commission);
+  const more = less(kept, agreed);
+  // A gallery may round each line by itself.
+  if ((more < 0n ? opposite(more) : more) <= BigInt(sale.lines.length)) return;
+  const inWords = (amount: typeof kept): string => moneyText(amount, digitsOf(book));
+  say({
+    at: spot(sale, 'commission'),
+    message: `${channel.id} kept ${inWords(kept)}, but ${percent(share)} of this sale is ${inWords(agreed)}`,
+    hint: `ask ${channel.id}, or correct the amount; if it was agreed for this sale, leave it`,
+    related: [
+      {
+        at: spot(channel, ...placeInForce(defined, 'commission', sale.date)),
+        message: 'what was agreed',
+      },
+    ],
+  });
+}
+
+function percent(share: Decimal): string {
+  return `${roundTo(share.times(decimal(100)), 2).toFixed()}%`;
+}
+
+const soldBelowSentPrice: Rule = {
   name: 'sold-below-sent-price',
   severity: 'warning',
   about: "A gallery's statement sells ware for less than the price at which it was sent there.",
@@ -27,20 +79,20 @@ export const soldBelowSentPrice: Rule = {
       (book, unsound) => {
         if (isDoubtful(unsound) || !isAnyBelow(book)) return [];
         return findEach(deliveries(book, '9999-12-31').sold, (statement, say) => {
-          lookAtStatement(book, statement, say);
+          lookAtPrices(book, statement, say);
         });
       },
     ),
   ],
 };
 
-type GalleryBook = Pick<Book, 'studio' | 'channels' | 'consigned' | 'sales'>;
+type PricesBook = Pick<Book, 'studio' | 'channels' | 'consigned' | 'sales'>;
 
 /**
  * Whether any line was sold for less than the highest price at which its gallery ever had the product by
  * then: else nobody has to follow the deliveries to say that all is well.
  */
-function isAnyBelow(book: GalleryBook): boolean {
+function isAnyBelow(book: PricesBook): boolean {
   const sent = pricesSent(book);
   const galleries = [...book.channels.values()].filter(({ kind }) => kind === 'consignment');
   const ids = new Set(galleries.map(({ id }) => id));
@@ -54,7 +106,7 @@ interface SentPrice {
 }
 
 /** Gallery and product → the prices at which it was sent there; nothing where none is known. */
-function pricesSent(book: GalleryBook): ReadonlyMap<string, readonly SentPrice[]> {
+function pricesSent(book: PricesBook): ReadonlyMap<string, readonly SentPrice[]> {
   const sent = new Map<string, SentPrice[]>();
   for (const { channel, date, sent: lines = [] } of book.consigned.values())
     for (const { product, price } of lines)
@@ -63,7 +115,7 @@ function pricesSent(book: GalleryBook): ReadonlyMap<string, readonly SentPrice[]
 }
 
 function isBelow(
-  book: GalleryBook,
+  book: PricesBook,
   sale: Sale,
   sent: ReadonlyMap<string, readonly SentPrice[]>,
 ): boolean {
@@ -76,7 +128,7 @@ function isBelow(
   });
 }
 
-function lookAtStatement(
+function lookAtPrices(
   book: Pick<NamedBook, 'studio'>,
   { sale, taken }: SoldStatement,
   say: Say,
@@ -133,3 +185,6 @@ function findingOf(
     hint: `ask ${sale.channel}, or correct the price; if the price was lowered since, leave it`,
   };
 }
+
+/** The rules on galleries. */
+export const GALLERY_RULES: readonly Rule[] = [commissionDiffers, soldBelowSentPrice];
