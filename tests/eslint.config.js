@@ -46,5 +46,5 @@ export default defineConfig(
     files: ['bin/**'],
     rules: { '@typescript-eslint/no-require-imports': 'off', 'no-undef': 'off' },
   },
-  { files: ['*.config.js'], rules: { 'no-restricted-exports': 'off' } },
+  { files: ['tests/*.config.js'], rules: { 'no-restricted-exports': 'off' } },
 );
