@@ -1,5 +1,6 @@
 // Tests run on the TypeScript sources; those that need the built program start bin/saggar.js.
 import { defineConfig } from 'vitest/config';
+import { toldLaws } from './helpers/told-laws.js';
 
 // Whatever hangs ends the run at some time; how fast a machine is decides nothing.
 const AN_HOUR = 3_600_000;
@@ -9,7 +10,7 @@ export default defineConfig(({ mode }) => ({
     include: ['tests/**/*.test.ts'],
     setupFiles: ['tests/helpers/seed.ts', 'tests/helpers/own-home.ts'],
     env: { TIER: mode === 'long' ? 'long' : (process.env['TIER'] ?? 'short') },
-    reporters: mode === 'long' ? ['default', './tests/helpers/told-laws.js'] : ['default'],
+    reporters: mode === 'long' ? ['default', toldLaws] : ['default'],
     testTimeout: AN_HOUR,
     hookTimeout: AN_HOUR,
     maxWorkers: 2,

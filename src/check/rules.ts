@@ -5,7 +5,6 @@ import { countsFlow } from '../reckon/flow.ts';
 import { foundIn } from './looking.ts';
 import { NOTHING_UNSOUND, type Rule } from './rule.ts';
 import { advanceOverdrawn } from './rules/advance-overdrawn.ts';
-import { badUnit } from './rules/bad-unit.ts';
 import { beforeItExisted } from './rules/before-it-existed.ts';
 import { beforeTheStart } from './rules/before-the-start.ts';
 import { cardOverSale } from './rules/card-over-sale.ts';
@@ -47,6 +46,7 @@ import { unknownCurrency } from './rules/unknown-currency.ts';
 import { unknownReference } from './rules/unknown-reference.ts';
 import { wrongKindOfReference } from './rules/wrong-kind-of-reference.ts';
 import { shortIn } from './shortfalls.ts';
+import { badUnit } from './units/fuel.ts';
 
 /** Every rule that looks at the book as a whole, by name. */
 export const RULES: readonly Rule[] = [

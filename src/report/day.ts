@@ -1,14 +1,15 @@
 /** The day's end: one screen on where the studio stands, and the next sensible thing to do. */
 import type { Book } from '../book.ts';
-import { ONE } from '../number/decimal.ts';
+import { counted } from '../in-words.ts';
 import { weekdayOf, type Weekday } from '../number/date.ts';
+import { ONE } from '../number/decimal.ts';
 import { dayFigures, type DayFigures } from '../reckon/day.ts';
 import type { FiledPeriod } from '../reckon/filed.ts';
 import type { Flows } from '../reckon/flow.ts';
 import { aheadSections } from './day-ahead.ts';
 import { filedSections } from './day-filed.ts';
 import { daySections, sectionOf, type Section } from './day-sections.ts';
-import { counted, moneyColumn, tableHead, textColumn } from './head.ts';
+import { moneyColumn, tableHead, textColumn } from './head.ts';
 import type { Sheet } from './sheet.ts';
 import type { Column, Table } from './table.ts';
 

@@ -1,7 +1,8 @@
 /** Goods on consignment: what each gallery has, has sold and owes, and one gallery delivery by delivery. */
-import { once } from '../once.ts';
 import type { Book } from '../book.ts';
+import { counted } from '../in-words.ts';
 import { NO_MONEY, add, total } from '../number/money.ts';
+import { once } from '../once.ts';
 import { booked, digitsOf } from '../reckon/booked.ts';
 import type { Flows } from '../reckon/flow.ts';
 import {
@@ -14,7 +15,7 @@ import {
 } from '../reckon/gallery.ts';
 import { isOpening } from '../reckon/opening.ts';
 import { amountText } from './day-words.ts';
-import { counted, moneyColumn, perPiece, rateColumn, tableHead, textColumn } from './head.ts';
+import { moneyColumn, perPiece, rateColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 
 const COUNTS: readonly Column[] = [

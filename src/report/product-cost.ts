@@ -1,17 +1,18 @@
 /** One product's cost taken apart: its parts, its prices by channel, and what a tenth more of something does. */
-import { once } from '../once.ts';
 import type { Book, Day } from '../book.ts';
-import { changesInWords } from './changed-words.ts';
 import type { OverheadBasis } from '../groups.ts';
+import { counted } from '../in-words.ts';
 import { ZERO, divide, type Decimal } from '../number/decimal.ts';
 import type { Money } from '../number/money.ts';
+import { once } from '../once.ts';
 import { restOf } from '../reckon/batch.ts';
 import type { Flows } from '../reckon/flow.ts';
-import type { Overhead, OverheadSpan } from '../reckon/overhead.ts';
-import { PIECE_PARTS, type PiecePart } from '../reckon/piece-cost.ts';
 import type { KindPrice } from '../reckon/kind-price.ts';
 import type { LotPrice } from '../reckon/lot-price.ts';
+import type { Overhead, OverheadSpan } from '../reckon/overhead.ts';
+import { PIECE_PARTS, type PiecePart } from '../reckon/piece-cost.ts';
 import { belowCost, productCosts, type ProductCost, type Tenth } from '../reckon/product-cost.ts';
+import { changesInWords } from './changed-words.ts';
 import {
   amountInWords,
   channelsInWords,
@@ -20,7 +21,7 @@ import {
   workInWords,
 } from './cost-words.ts';
 import { behindLots } from './costs.ts';
-import { counted, moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
+import { moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 
 const COLUMNS: readonly Column[] = [

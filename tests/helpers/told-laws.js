@@ -1,13 +1,7 @@
 // The last lines of `npm run long`: each law, how many cases it ran, and the seed that they come from.
 
-/**
- * What a law left behind in its test.
- * @typedef {{ readonly cases: number, readonly seed: number }} LawRun
- */
-
-/** @implements {import('vitest/reporters').Reporter} */
+/** @type {import('vitest/node').Reporter} */
 export const toldLaws = {
-  /** @param {readonly import('vitest/node').TestModule[]} modules */
   onTestRunEnd(modules) {
     const laws = modules.flatMap((module) =>
       [...module.children.allTests()].flatMap((test) =>
@@ -24,4 +18,3 @@ export const toldLaws = {
     console.log(`${all} cases of ${laws.length} laws`);
   },
 };
-export default toldLaws;

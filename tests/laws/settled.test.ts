@@ -1,7 +1,6 @@
 /** From the day on that a studio is settled, nothing is found or not found by the mere passing of time. */
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { takeIn } from '../../src/check/check.ts';
 import { holdingsOf } from '../../src/entry/holdings.ts';
 import { addDays } from '../../src/number/date.ts';
 import { NO_MEMORY } from '../../src/read/memory.ts';
@@ -9,6 +8,7 @@ import { readStudio } from '../../src/read/read.ts';
 import { checkStudio } from '../helpers/check-studio.ts';
 import { growStudio, studioPlan, type RandomStudio } from '../helpers/random-studio.ts';
 import { withStudio, type StudioFiles } from '../helpers/write-studio.ts';
+import { takeIn } from '../../src/check/taken.ts';
 import { holds } from '../helpers/law.ts';
 import { cases } from '../helpers/tier.ts';
 

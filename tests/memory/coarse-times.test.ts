@@ -2,13 +2,13 @@
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { takeIn } from '../../src/check/check.ts';
 import { openMemory } from '../../src/read/memory.ts';
 import { readStudio, type Reading } from '../../src/read/read.ts';
 import { holds } from '../helpers/law.ts';
 import { coarseDisk, type CoarseDisk } from '../helpers/coarse-disk.ts';
 import { memoryForTests, storeIn } from '../helpers/memory.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
+import { takeIn } from '../../src/check/taken.ts';
 import { cases } from '../helpers/tier.ts';
 
 /** Edits of a file; a thousand and more in the long tier. */

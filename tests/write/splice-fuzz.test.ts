@@ -1,10 +1,9 @@
 /** Files with faults: the splices refuse or do what they should, and never throw. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { appendRecord } from '../../src/write/append.ts';
-import { removeField, removeRecord, setField } from '../../src/write/splice.ts';
+import { appendRecord, removeField, removeRecord, setField } from '../../src/write/splice.ts';
 import { tidyText } from '../../src/write/tidy.ts';
-import type { Spliced } from '../../src/write/verify.ts';
+import type { Spliced } from '../../src/write/trail.ts';
 import { holds } from '../helpers/law.ts';
 import { layOut, type Tree } from '../helpers/layout.ts';
 import { secondReading } from '../helpers/second-reader.ts';

@@ -1,17 +1,15 @@
 /** A filing is of a period that was over, by a sheet and lines that are there, and on a day of its own. */
 import type { Book, Filed } from '../../book.ts';
 import type { Finding } from '../../problem.ts';
-import { isSheetFile } from '../../read/sheet-state.ts';
-import type { OwnSheet } from '../../read/tax-sheet.ts';
+import { BUILT_IN_SHEETS, isSheetFile, type OwnSheet } from '../../read/tax-sheet.ts';
 import { periodFiled, yearOfPeriod } from '../../reckon/filed-period.ts';
 import { lineNamed, type SheetOf } from '../../reckon/filed.ts';
 import { taxPeriod } from '../../reckon/tax-period.ts';
 import type { TaxSheet } from '../../reckon/tax-sheet.ts';
-import { BUILT_IN_SHEETS } from '../built-in-sheets.ts';
-import { findEach, keySpot, spot, type Say } from '../finding.ts';
+import { findEach, keySpot, spot, type RuleFinding, type Say } from '../finding.ts';
 import { isSheet, namedSheet } from '../named-sheet.ts';
 import { nearest } from '../nearest.ts';
-import type { RuleFinding, Unsound } from '../rule.ts';
+import type { Unsound } from '../rule.ts';
 
 export const FILING_UNFIT = {
   name: 'filing-unfit',

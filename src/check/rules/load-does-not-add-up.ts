@@ -1,7 +1,8 @@
 /** A load line's outcome must account for every piece that went in. */
 import type { LoadLine } from '../../book.ts';
-import { counted, spot } from '../finding.ts';
+import { counted } from '../../in-words.ts';
 import { outcomeOf } from '../../reckon/out-of-kiln.ts';
+import { spot } from '../finding.ts';
 import { each, type Rule } from '../rule.ts';
 
 export const loadDoesNotAddUp: Rule = {

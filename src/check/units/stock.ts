@@ -4,7 +4,7 @@ import type { Quantity, Unit } from '../../number/unit.ts';
 import { clayOn } from '../across.ts';
 import { eachStating, type Say, type Sited } from '../finding.ts';
 import { each, type EachLook } from '../rule.ts';
-import { mustFitStock } from './fits.ts';
+import { mustFitStock } from './fuel.ts';
 
 interface Stock {
   readonly id: string;
@@ -16,7 +16,7 @@ interface Line {
   readonly quantity: Quantity;
 }
 
-interface Look {
+interface Measuring {
   readonly book: NamedBook;
   readonly record: Sited;
   readonly say: Say;
@@ -79,7 +79,7 @@ export const badStockUnits: readonly EachLook[] = [
 ];
 
 function lookAtLines(
-  look: Look,
+  look: Measuring,
   [list, key]: readonly [string, string],
   lines: readonly Line[] | undefined,
 ): void {
@@ -89,14 +89,14 @@ function lookAtLines(
 }
 
 function lookAtOne(
-  { book, record, say, path: above = [] }: Look,
+  { book, record, say, path: above = [] }: Measuring,
   path: readonly (string | number)[],
   { material, quantity }: Line,
 ): void {
   mustFitStock({ record, path: [...above, ...path], quantity }, stockOf(book, material), say);
 }
 
-function lookAtClay(look: Look, clay: Partial<ClayUse> | undefined): void {
+function lookAtClay(look: Measuring, clay: Partial<ClayUse> | undefined): void {
   const { book, record, say, path = [] } = look;
   const measured = { record, path: [...path, 'clay', 'each'], quantity: clay?.each };
   mustFitStock(measured, stockOf(book, clay?.material), say);

@@ -1,12 +1,11 @@
 /** Looks at a record that is not written yet as the check would. */
 import type { Book, Kind } from '../../book.ts';
-import type { FileToCheck } from '../../check/check.ts';
 import { NOUN } from '../../check/finding.ts';
 import { checkFile } from '../../check/schema.ts';
+import type { FileToCheck } from '../../check/taken.ts';
 import { digestOf } from '../../digest.ts';
 import type { Finding } from '../../problem.ts';
-import type { RawMap } from '../../read/raw.ts';
-import { mapping, type Path } from '../../read/at-path.ts';
+import { mapping, type Path, type RawMap } from '../../read/raw.ts';
 import { freshFindings } from '../fresh.ts';
 import { filesBut, type OpenedStudio } from '../plan.ts';
 
