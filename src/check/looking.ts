@@ -1,7 +1,8 @@
 /** Runs the looks of rules: over a whole book, over the records of one file, or one look by itself. */
 import { KINDS, type Book, type Day, type Entry, type NamedBook, type Studio } from '../book.ts';
+import { cachedFor } from '../once.ts';
 import type { Finding } from '../problem.ts';
-import { once, type RuleFinding } from './finding.ts';
+import { type RuleFinding } from './finding.ts';
 import { nearest } from './nearest.ts';
 import { askedBook, reachedBook, type Asked } from './reach.ts';
 import type {
@@ -169,7 +170,7 @@ function foundOnEach({ rules, book, unsound }: Judging): ReadonlyMap<EachLook, R
 }
 
 /** Kind → the looks at one record of it, in the order of the rules. */
-const eachLooksOf = once(
+const eachLooksOf = cachedFor(
   (rules: readonly Rule[]): ReadonlyMap<LookedAt, readonly LookOf<EachLook>[]> => {
     const looks = looksThat('each', rules);
     const kinds = ['studio', ...KINDS] as const;

@@ -11,7 +11,8 @@ import { camelCase } from '../camel-case.ts';
 import { parseCone } from '../number/cone.ts';
 import { decimal, type Decimal } from '../number/decimal.ts';
 import { parseHeatContent, parsePower, parseQuantity } from '../number/unit.ts';
-import { isMap, type Raw, type RawMap } from '../read/raw.ts';
+import { cached } from '../once.ts';
+import { isList, isMap, newTable, type Raw, type RawMap } from '../read/raw.ts';
 
 /** Where a record comes from. */
 export interface Origin {
@@ -26,11 +27,11 @@ type Fields = Record<string, unknown>;
 const HUNDREDTH = decimal('0.01');
 
 // Percentages and cones recur in every record, so each text is read once; a book has few of them.
-const fraction = remembered((text) => decimal(text.slice(0, -1)).times(HUNDREDTH));
-const discount = remembered((text): Discount =>
+const fraction = cached((text: string) => decimal(text.slice(0, -1)).times(HUNDREDTH));
+const discount = cached((text: string): Discount =>
   text.endsWith('%') ? { percent: fraction(text) } : { amount: decimal(text) },
 );
-const cone = remembered((text) => sure(parseCone(text), text));
+const cone = cached((text: string) => sure(parseCone(text), text));
 
 const SCALARS: Readonly<Record<ScalarType, (text: string) => unknown>> = {
   text: asItStands,
@@ -52,13 +53,7 @@ const SCALARS: Readonly<Record<ScalarType, (text: string) => unknown>> = {
 type FieldsReader = (raw: RawMap, into: Fields) => void;
 
 /** Made for a kind when its first record comes: many commands meet few kinds. */
-const READERS = new Map<Kind | 'studio', FieldsReader>();
-
-function readerOf(kind: Kind | 'studio'): FieldsReader {
-  const known = READERS.get(kind) ?? fieldsReader(FIELDS[kind]);
-  READERS.set(kind, known);
-  return known;
-}
+const readerOf = cached((kind: Kind | 'studio') => fieldsReader(FIELDS[kind]));
 
 /**
  * The typed record of a raw one that `checkFile` found sound: decimals exact, percentages as
@@ -96,7 +91,10 @@ function fieldsReader(spec: RecordSpec): FieldsReader {
 }
 
 function reader(spec: FieldSpec): Read {
-  if (isScalar(spec)) return scalarReader(SCALARS[spec.type]);
+  if (isScalar(spec)) {
+    const read = SCALARS[spec.type];
+    return (raw) => (typeof raw === 'string' ? read(raw) : unsound(raw));
+  }
   switch (spec.type) {
     case 'list':
       return listReader(reader(spec.of));
@@ -116,12 +114,8 @@ function isScalar(spec: FieldSpec): spec is ScalarSpec {
   return spec.type in SCALARS;
 }
 
-function scalarReader(read: (text: string) => unknown): Read {
-  return (raw) => (typeof raw === 'string' ? read(raw) : unsound(raw));
-}
-
 function listReader(item: Read): Read {
-  return (raw) => (Array.isArray(raw) ? (raw as readonly Raw[]).map(item) : unsound(raw));
+  return (raw) => (isList(raw) ? raw.map(item) : unsound(raw));
 }
 
 function recordReader(spec: RecordSpec): Read {
@@ -138,7 +132,7 @@ function recordReader(spec: RecordSpec): Read {
 function mapReader(value: Read): Read {
   return (raw) => {
     if (!isMap(raw)) return unsound(raw);
-    const map = Object.create(null) as Fields;
+    const map = newTable<unknown>();
     for (const [key, item] of Object.entries(raw)) map[key] = value(item);
     return map;
   };
@@ -158,18 +152,4 @@ function sure<T>(value: T | undefined, text: string): T {
 
 function unsound(raw: Raw): never {
   throw new RangeError(`not a sound value: ${JSON.stringify(raw)}`);
-}
-
-const MEMO_SIZE = 4096;
-
-function remembered<T>(read: (text: string) => T): (text: string) => T {
-  const memo = new Map<string, T>();
-  return (text) => {
-    const known = memo.get(text);
-    if (known !== undefined) return known;
-    if (memo.size >= MEMO_SIZE) memo.clear();
-    const made = read(text);
-    memo.set(text, made);
-    return made;
-  };
 }

@@ -5,13 +5,14 @@ import { below, isObject, spotted, type Spotted, type Suspect } from './place.ts
 import {
   badKey,
   emptyList,
+  formFault,
   missingField,
   namedTwice,
   unknownField,
+  valueFault,
   wrongChoice,
   type Fault,
 } from './record-faults.ts';
-import { formFault, valueFault } from './value-faults.ts';
 
 /** All that is wrong with a record in itself, each fault once and at its own place. */
 export function faultsOf(suspect: Suspect): readonly Fault[] {

@@ -1,5 +1,5 @@
 /** Whole lines that are likely in a list: lots that are ready for the kiln, ware that is for sale, open advances. */
-import { once } from '../../check/finding.ts';
+import { cachedFor } from '../../once.ts';
 import { inForce } from '../../in-force.ts';
 import { isList, isMap, valueAt, type Raw } from '../../read/raw.ts';
 import { booked } from '../../reckon/booked.ts';
@@ -63,7 +63,7 @@ function saleLines(ground: Ground, answers: readonly Answer[]): readonly Term[] 
 }
 
 /** Product → on how many lines it was sold; asked for before every line of a long sale. */
-const timesSold = once((lexicon: Lexicon): ReadonlyMap<string, number> => {
+const timesSold = cachedFor((lexicon: Lexicon): ReadonlyMap<string, number> => {
   const sold = new Map<string, number>();
   const lines = lexicon.records(['sales']).flatMap(({ raw }) => listAt(raw, 'lines'));
   for (const product of lines.map((line) => textAt(line, 'product')))
