@@ -4,12 +4,12 @@ import { cachedFor } from '../once.ts';
 import type { Finding } from '../problem.ts';
 import { type RuleFinding } from './finding.ts';
 import { nearest } from './nearest.ts';
-import { askedBook, reachedBook, type Asked } from './reach.ts';
+import { askedBook, reachedBook, type AskedIds } from './reach.ts';
 import type {
   DayLook,
   EachLook,
   EachScene,
-  Look,
+  RuleLook,
   LookedAt,
   OverLook,
   Rule,
@@ -26,25 +26,25 @@ export interface Judging {
 }
 
 /** One look, and the rule that it is part of. */
-export interface LookOf<L extends Look = Look> {
+export interface LookOf<L extends RuleLook = RuleLook> {
   readonly rule: Rule;
   readonly look: L;
 }
 
 /** All looks of rules that have one reach, in the order of the rules. */
-export function looksThat<R extends Look['reach']>(
+export function looksThat<R extends RuleLook['reach']>(
   reach: R,
   rules: readonly Rule[],
-): readonly LookOf<Extract<Look, { readonly reach: R }>>[] {
-  const isMeant = (look: Look): look is Extract<Look, { readonly reach: R }> =>
+): readonly LookOf<Extract<RuleLook, { readonly reach: R }>>[] {
+  const isMeant = (look: RuleLook): look is Extract<RuleLook, { readonly reach: R }> =>
     look.reach === reach;
   return rules.flatMap((rule) => rule.looks.filter(isMeant).map((look) => ({ rule, look })));
 }
 
 /** What was found, and the records that it rests on besides those that were looked at. */
-export interface Found {
+export interface FoundByLook {
   readonly findings: readonly Finding[];
-  readonly asked: Asked;
+  readonly asked: AskedIds;
 }
 
 /**
@@ -54,7 +54,7 @@ export interface Found {
 export function foundOver(
   { rule, look }: LookOf<OverLook>,
   { book, unsound }: Omit<Judging, 'rules'>,
-): Found {
+): FoundByLook {
   const { book: named, asked } = askedBook(book);
   const reached = reachedBook(book, { reached: look.over, day: '', named });
   return { findings: toldBy(rule, look.find(reached as never, unsound)), asked: asked() };
@@ -87,7 +87,7 @@ export interface RecordsOfFile {
  * What is wrong with the records of one file, each by itself. It holds as long as these are the same, and
  * those asked for, and the settings.
  */
-export interface FoundInFile extends Found {
+export interface FoundInFile extends FoundByLook {
   /** False where it rests on more than that: on all ids, or on what the book leaves out. */
   readonly isWhole: boolean;
 }
@@ -125,7 +125,7 @@ export function foundIn(
   { day, short }: { readonly day: Day; readonly short: Short },
 ): readonly Finding[] {
   const ofEach = foundOnEach({ rules, book, unsound });
-  const foundBy = (rule: Rule, look: Look): readonly Finding[] => {
+  const foundBy = (rule: Rule, look: RuleLook): readonly Finding[] => {
     switch (look.reach) {
       case 'each':
         return toldBy(rule, ofEach.get(look) ?? []);

@@ -21,7 +21,7 @@ export interface Origin {
   readonly file: string;
 }
 
-type Read = (raw: Raw) => unknown;
+type ReadValue = (raw: Raw) => unknown;
 type Fields = Record<string, unknown>;
 
 const HUNDREDTH = decimal('0.01');
@@ -31,7 +31,7 @@ const fraction = cached((text: string) => decimal(text.slice(0, -1)).times(HUNDR
 const discount = cached((text: string): Discount =>
   text.endsWith('%') ? { percent: fraction(text) } : { amount: decimal(text) },
 );
-const cone = cached((text: string) => sure(parseCone(text), text));
+const cone = cached((text: string) => soundValue(parseCone(text), text));
 
 const SCALARS: Readonly<Record<ScalarType, (text: string) => unknown>> = {
   text: asItStands,
@@ -42,12 +42,12 @@ const SCALARS: Readonly<Record<ScalarType, (text: string) => unknown>> = {
   rate: decimal,
   number: decimal,
   count: Number,
-  quantity: (text) => sure(parseQuantity(text), text),
+  quantity: (text) => soundValue(parseQuantity(text), text),
   percent: fraction,
   discount,
   cone,
-  power: (text): Decimal => sure(parsePower(text), text),
-  'heat-content': (text) => sure(parseHeatContent(text), text),
+  power: (text): Decimal => soundValue(parsePower(text), text),
+  'heat-content': (text) => soundValue(parseHeatContent(text), text),
 };
 
 type FieldsReader = (raw: RawMap, into: Fields) => void;
@@ -90,7 +90,7 @@ function fieldsReader(spec: RecordSpec): FieldsReader {
   };
 }
 
-function reader(spec: FieldSpec): Read {
+function reader(spec: FieldSpec): ReadValue {
   if (isScalar(spec)) {
     const read = SCALARS[spec.type];
     return (raw) => (typeof raw === 'string' ? read(raw) : unsound(raw));
@@ -114,11 +114,11 @@ function isScalar(spec: FieldSpec): spec is ScalarSpec {
   return spec.type in SCALARS;
 }
 
-function listReader(item: Read): Read {
+function listReader(item: ReadValue): ReadValue {
   return (raw) => (isList(raw) ? raw.map(item) : unsound(raw));
 }
 
-function recordReader(spec: RecordSpec): Read {
+function recordReader(spec: RecordSpec): ReadValue {
   const fill = fieldsReader(spec);
   return (raw) => {
     if (!isMap(raw)) return unsound(raw);
@@ -129,7 +129,7 @@ function recordReader(spec: RecordSpec): Read {
 }
 
 // Without a prototype, so that a key can be any word.
-function mapReader(value: Read): Read {
+function mapReader(value: ReadValue): ReadValue {
   return (raw) => {
     if (!isMap(raw)) return unsound(raw);
     const map = newTable<unknown>();
@@ -138,7 +138,7 @@ function mapReader(value: Read): Read {
   };
 }
 
-function eitherReader(record: Read, other: Read): Read {
+function eitherReader(record: ReadValue, other: ReadValue): ReadValue {
   return (raw) => (isMap(raw) ? record(raw) : other(raw));
 }
 
@@ -146,7 +146,7 @@ function asItStands(raw: Raw): Raw {
   return raw;
 }
 
-function sure<T>(value: T | undefined, text: string): T {
+function soundValue<T>(value: T | undefined, text: string): T {
   return value ?? unsound(text);
 }
 

@@ -2,8 +2,7 @@
 import { FIELDS, type FieldSpec, type RecordSpec } from '../../../schema/generated/fields.js';
 import type { Kind } from '../../book.ts';
 import { isCoreValue, type CoreFile } from '../../read/core.ts';
-
-export type Path = readonly (string | number)[];
+import type { Path } from '../../read/raw.ts';
 
 /** A record that is looked at closely. */
 export interface Suspect {
@@ -95,11 +94,12 @@ export function quoted(text: string): string {
 /** A good value of a field as it stands in a file; of a list, record or map, one of its lines. */
 export function exampleOf(spec: FieldSpec | undefined): string {
   if (spec === undefined) return '';
-  if (spec.type === 'list' || spec.type === 'record' || spec.type === 'map') return firstLine(spec);
+  if (spec.type === 'list' || spec.type === 'record' || spec.type === 'map')
+    return firstExample(spec);
   return takesNumber(spec) || spec.type === 'word' ? spec.example : quoted(spec.example);
 }
 
-function firstLine(spec: FieldSpec): string {
+function firstExample(spec: FieldSpec): string {
   const example: unknown = JSON.parse(spec.example || '""');
   const first: unknown = Array.isArray(example) ? (example as unknown[])[0] : example;
   return `${Array.isArray(example) ? '- ' : ''}${isObject(first) ? pair(first) : String(first)}`;

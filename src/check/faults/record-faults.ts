@@ -1,34 +1,27 @@
 /** Faults in a record's make-up: fields that are missing, unknown or too many, and keys of free maps. */
 import { PATTERNS, type FieldSpec, type RecordSpec } from '../../../schema/generated/fields.js';
 import type { CoreFile } from '../../read/core.ts';
+import type { Path } from '../../read/raw.ts';
 import { listed, withArticle } from '../finding.ts';
 import { nearest } from '../nearest.ts';
 import { isNumeral, isPlain, plainDigits } from './numerals.ts';
-import {
-  asRecord,
-  exampleOf,
-  isObject,
-  sampleField,
-  takesNumber,
-  type Path,
-  type Spotted,
-} from './place.ts';
+import { asRecord, exampleOf, isObject, sampleField, takesNumber, type Spotted } from './place.ts';
 import { amiss, emptyWording, shown, suchAs, type Said, type Wording } from './say.ts';
 import { wordingOf } from './wording.ts';
 
 /** What is wrong at one place; `rule` where it is another than `schema`. */
-export interface Fault extends Wording {
+export interface RecordFault extends Wording {
   readonly path: Path;
   readonly on?: 'key';
   readonly rule?: 'needs-quotes' | 'number-form';
 }
 
 /** A record lacks a field that it must have. */
-export function missingField(place: Spotted, key: string): Fault | undefined {
+export function missingField(place: Spotted, key: string): RecordFault | undefined {
   const record = asRecord(place.spec);
   return (
     record && {
-      ...headOf(place),
+      ...keyAt(place),
       message: `this ${thing(record)} has no ${key}`,
       hint: sampleField(key, record),
     }
@@ -36,7 +29,7 @@ export function missingField(place: Spotted, key: string): Fault | undefined {
 }
 
 /** A record has a field that no table names. */
-export function unknownField(place: Spotted, key: string): Fault | undefined {
+export function unknownField(place: Spotted, key: string): RecordFault | undefined {
   const record = asRecord(place.spec);
   return (
     record && {
@@ -68,7 +61,7 @@ function homeOf(record: RecordSpec, key: string): string | undefined {
 }
 
 /** A free map has a key that is none of its words, or has not the form of its keys. */
-export function badKey(place: Spotted, key: string): Fault | undefined {
+export function badKey(place: Spotted, key: string): RecordFault | undefined {
   return place.spec?.type === 'map'
     ? { path: [...place.path, key], on: 'key', ...keyWording(place.spec, place.name, key) }
     : undefined;
@@ -85,7 +78,7 @@ function keyWording(spec: FieldSpec & { type: 'map' }, name: string, key: string
 }
 
 /** A record has none of the fields of which it must have one, or more than one of them. */
-export function wrongChoice(place: Spotted): Fault | undefined {
+export function wrongChoice(place: Spotted): RecordFault | undefined {
   const record = asRecord(place.spec);
   const { value } = place;
   const names = record?.oneOf ?? record?.atMostOneOf ?? [];
@@ -94,7 +87,7 @@ export function wrongChoice(place: Spotted): Fault | undefined {
   if (record === undefined || !isObject(value) || Array.isArray(value)) return undefined;
   if (second === undefined)
     return {
-      ...headOf(place),
+      ...keyAt(place),
       message: `this ${thing(record)} has none of ${listed(names)}`,
       hint: 'add exactly one of them',
     };
@@ -107,7 +100,7 @@ export function wrongChoice(place: Spotted): Fault | undefined {
 }
 
 /** A list that must not be empty is. */
-export function emptyList({ path, name }: Spotted): Fault {
+export function emptyList({ path, name }: Spotted): RecordFault {
   return {
     path,
     message: `${name} has no entry`,
@@ -116,7 +109,7 @@ export function emptyList({ path, name }: Spotted): Fault {
 }
 
 /** A list names a word twice; `index` is the second of the two. */
-export function namedTwice({ path, name, value }: Spotted, index: number): Fault {
+export function namedTwice({ path, name, value }: Spotted, index: number): RecordFault {
   const word: unknown = Array.isArray(value) ? value[index] : undefined;
   return {
     path: [...path, index],
@@ -125,7 +118,7 @@ export function namedTwice({ path, name, value }: Spotted, index: number): Fault
   };
 }
 
-function headOf({ path }: Spotted): { path: Path; on?: 'key' } {
+function keyAt({ path }: Spotted): { path: Path; on?: 'key' } {
   return typeof path.at(-1) === 'string' ? { path, on: 'key' } : { path };
 }
 
@@ -134,9 +127,9 @@ function thing(record: RecordSpec): string {
 }
 
 /** What is wrong with a value that its schema refuses; `valueType` is a name in values.json. */
-export function valueFault(place: Spotted, valueType: string, view: CoreFile): Fault {
+export function valueFault(place: Spotted, valueType: string, view: CoreFile): RecordFault {
   const { path, spec } = place;
-  const said = saidOf(place, view);
+  const said = saidAt(place, view);
   if (spec && !isScalar(spec)) return { path, ...blockWording(spec, said, place.value) };
   if (isObject(place.value)) return { path, ...partsWording(said, place.value) };
   if (place.value === null && said.text.trim() === '') return { path, ...emptyWording(said) };
@@ -147,7 +140,7 @@ export function valueFault(place: Spotted, valueType: string, view: CoreFile): F
 }
 
 /** The value as sentences name it. */
-export function saidOf({ path, name, spec }: Spotted, view: CoreFile): Said {
+export function saidAt({ path, name, spec }: Spotted, view: CoreFile): Said {
   return { name, text: view.text(path), example: exampleOf(spec) };
 }
 
@@ -200,7 +193,7 @@ function isOtherNotation(text: string): boolean {
 }
 
 /** A number in another notation than plain digits. */
-export function numberForm({ path, spec }: Spotted, said: Said): Fault {
+export function numberForm({ path, spec }: Spotted, said: Said): RecordFault {
   const digits = plainDigits(said.text);
   if (spec?.type === 'count' || digits === undefined || digits === said.text)
     return { path, rule: 'number-form', ...wordingOf(spec?.type ?? '', said) };
@@ -221,7 +214,7 @@ function fitsForm(valueType: string, text: string): boolean {
 }
 
 /** A text that other readers would take for something else. */
-function needsQuotes({ path, value }: Spotted, { name, text }: Said): Fault {
+function needsQuotes({ path, value }: Spotted, { name, text }: Said): RecordFault {
   const lowFire = /^[1-9]$/.test(text) ? `, or ${name}: "0${text}" for the low-fire cone` : '';
   return {
     path,
@@ -237,10 +230,10 @@ function taken(value: unknown): string {
 }
 
 /** Faults of a sound value's text: a number that stands in another notation than plain digits. */
-export function formFault(place: Spotted, view: CoreFile): Fault | undefined {
+export function formFault(place: Spotted, view: CoreFile): RecordFault | undefined {
   const { spec, value } = place;
   if (typeof value !== 'number' || spec === undefined) return undefined;
-  const said = saidOf(place, view);
+  const said = saidAt(place, view);
   if (spec.type === 'word' && said.text !== String(value)) return numberForm(place, said);
   const fits = fitsForm(spec.type, value < 0 ? said.text.slice(1) : said.text);
   return takesNumber(spec) && !fits ? numberForm(place, said) : undefined;

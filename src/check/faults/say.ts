@@ -31,14 +31,14 @@ export function emptyWording({ name, example }: Said): Wording {
 }
 
 /** Says what is wrong with a value. */
-export type Words = (said: Said) => Wording;
+export type SayWhat = (said: Said) => Wording;
 
 /** A value as it may stand in a sentence: in quotes, and not longer than a line. */
 export function shown(text: string): string {
-  return text.length > LONGEST ? `"${text.slice(0, LONGEST)}…"` : `"${text}"`;
+  return text.length > LONGEST_SHOWN ? `"${text.slice(0, LONGEST_SHOWN)}…"` : `"${text}"`;
 }
 
-const LONGEST = 40;
+const LONGEST_SHOWN = 40;
 
 /** The usual sentence: the value, what it is not, and how to write it. */
 export function amiss({ name, text }: Said, what: string, hint: string): Wording {
@@ -108,7 +108,7 @@ const EVERYDAY_UNITS: ReadonlyMap<string, readonly string[]> = new Map(
 const AMOUNT_AND_UNIT = /^((?:[\d.,]+ ?[x×] ?)?[\d.,]+)\s*(\S+)$/;
 
 /** The words for what is no quantity, or one of something else than these dimensions. */
-export function quantityIn(...dimensions: readonly Dimension[]): Words {
+export function quantityIn(...dimensions: readonly Dimension[]): SayWhat {
   const units = (Object.keys(UNITS) as Unit[]).filter((unit) =>
     dimensions.includes(dimensionOf(unit)),
   );
@@ -175,13 +175,13 @@ const NOUNS: Readonly<Record<Dimension, string>> = {
   count: 'a count',
 };
 
-interface Measure {
+interface AmountAndUnit {
   readonly digits: string;
   readonly unit: string;
   readonly units: readonly string[];
 }
 
-function unknownUnit(said: Said, { digits, unit, units }: Measure): Wording {
+function unknownUnit(said: Said, { digits, unit, units }: AmountAndUnit): Wording {
   const near = nearest(unit, units);
   const meant = EVERYDAY_UNITS.get(unit.toLowerCase()) ?? (near === undefined ? [] : [near]);
   const known = meant.filter((word) => units.includes(word));

@@ -18,7 +18,7 @@ import {
   write,
   type Said,
   type Wording,
-  type Words,
+  type SayWhat,
 } from './say.ts';
 
 /** The words for a value of a shared type (its name in values.json) that has not the type's form. */
@@ -34,14 +34,14 @@ export function wordingOf(valueType: string, said: Said): Wording {
 const BELOW_ZERO = /^-\s*(?:\d|\.\d)/;
 const ZERO = /^[0.]+(?: |$)/;
 
-function aboveZero(words: Words): Words {
+function aboveZero(words: SayWhat): SayWhat {
   return (said) =>
     ZERO.test(said.text)
       ? amiss(said, 'but it must be more than 0', `write how much it is, such as ${said.example}`)
       : words(said);
 }
 
-function notBelowZero(words: Words): Words {
+function notBelowZero(words: SayWhat): SayWhat {
   return (said) =>
     BELOW_ZERO.test(said.text)
       ? amiss(said, "but it can't be below 0", `write it without the minus, or take it out`)
@@ -49,7 +49,7 @@ function notBelowZero(words: Words): Words {
 }
 
 /** Longer numbers than the book holds: `before` digits before the point, 20 after it. */
-function notTooLong(before: number, words: Words): Words {
+function notTooLong(before: number, words: SayWhat): SayWhat {
   const long = new RegExp(`^-?\\d{${before + 1},}(?:\\.|$)|\\.\\d{21,}$`);
   const limit =
     before === LONGEST_COUNT ? `${before} digits` : `${before} before the point and 20 after it`;
@@ -70,7 +70,7 @@ function meant(
   what: string,
   answers: (text: string) => readonly (string | undefined)[],
   otherwise: string,
-): Words {
+): SayWhat {
   return (said) => {
     const sample = otherwise.endsWith('such as') ? ` ${said.example}` : '';
     return amiss(said, what, write(said, answers(said.text)) ?? otherwise + sample);
@@ -125,7 +125,7 @@ function cone(said: Said): Wording {
 }
 
 /** A number that lacks one of a few endings. */
-function ending(what: string, pattern: RegExp, endings: readonly string[]): Words {
+function ending(what: string, pattern: RegExp, endings: readonly string[]): SayWhat {
   return (said) => {
     const [, digits, given = ''] = pattern.exec(said.text) ?? [];
     const fitting = endings.filter((end) => end.toLowerCase().includes(given.toLowerCase()));
@@ -134,7 +134,7 @@ function ending(what: string, pattern: RegExp, endings: readonly string[]): Word
   };
 }
 
-const day: Words = (said) => {
+const day: SayWhat = (said) => {
   if (isDay(said.text)) return amiss(said, 'which is too far off', 'write a day from 1900 to 2099');
   const answers = mendedDays(said.text);
   const what =
@@ -144,7 +144,7 @@ const day: Words = (said) => {
   return amiss(said, what, write(said, answers) ?? `write year-month-day, such as ${said.example}`);
 };
 
-const id: Words = (said) => {
+const id: SayWhat = (said) => {
   const plain = said.text
     .trim()
     .replace(/[^A-Za-z0-9]+/g, '-')
@@ -156,7 +156,7 @@ const id: Words = (said) => {
 
 const NOT_PAID = /^(?:yes|true|no|false|not yet)$/i;
 
-const paid: Words = (said) =>
+const paid: SayWhat = (said) =>
   NOT_PAID.test(said.text)
     ? amiss(
         said,
@@ -168,7 +168,7 @@ const paid: Words = (said) =>
 const quantity = quantityIn('weight', 'volume', 'energy', 'gas', 'count');
 const weight = quantityIn('weight');
 
-const WORDINGS: Readonly<Record<string, Words | undefined>> = {
+const WORDINGS: Readonly<Record<string, SayWhat | undefined>> = {
   id,
   date: day,
   paid,

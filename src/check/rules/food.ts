@@ -163,14 +163,14 @@ const containsRegulatedMetal: Rule = {
 };
 
 /** A material in a glaze, and the metals in it. */
-interface Source {
+interface MetalSource {
   readonly recipe: Recipe;
   readonly material: Material;
   readonly metals: readonly string[];
 }
 
 /** The sources of metal in the version in force, unless it has been tested. */
-function sourcesIn(book: ClaimBook, recipe: Recipe, day: Day): readonly Source[] {
+function sourcesIn(book: ClaimBook, recipe: Recipe, day: Day): readonly MetalSource[] {
   const version = versionOn(recipe, day);
   if (version === undefined || isTested(book, recipe, { from: version.from, to: day })) return [];
   const ids = new Set([...version.base, ...(version.additions ?? [])].map((line) => line.material));
@@ -184,7 +184,7 @@ function metalsIn({ contains }: Material): readonly string[] {
   return METALS.filter((metal) => contains?.includes(metal));
 }
 
-function finding({ product, claim }: FoodWare, sources: readonly Source[]): RuleFinding {
+function finding({ product, claim }: FoodWare, sources: readonly MetalSource[]): RuleFinding {
   const metals = METALS.filter((metal) => sources.some((source) => source.metals.includes(metal)));
   const recipes = new Set(sources.map(({ recipe }) => recipe.id));
   return {
