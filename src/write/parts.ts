@@ -3,6 +3,7 @@
  * yaml package's tokens. Commands load `src/write` on demand, so that reports never load the package.
  */
 import { Composer, CST, Parser } from 'yaml';
+import { lineNumber } from '../read/lines.ts';
 import { tooMuch } from '../read/budget.ts';
 import { unsettledIn } from '../read/conflicts.ts';
 import { mapping, type Raw } from '../read/raw.ts';
@@ -96,10 +97,10 @@ export function layoutOf(file: string): Layout | Refused {
   const unswept = tooMuch(text);
   const tokens = unswept ? [] : [...new Parser().parse(text)];
   const unread = unswept ?? tokens.flatMap((token) => unreadIn(token, 0))[0];
-  if (unread) return { refused: `line ${lineOf(text, unread.at)} holds ${unread.what}` };
+  if (unread) return { refused: `line ${lineNumber(text, unread.at)} holds ${unread.what}` };
   const [document, second] = [...new Composer(OPTIONS).compose(tokens, true, text.length)];
   const error = document?.errors[0];
-  if (error) return { refused: `line ${lineOf(text, error.pos[0])} is not YAML: ${error.message}` };
+  if (error) return { refused: `line ${lineNumber(text, error.pos[0])} is not YAML: ${error.message}` };
   if (second) return { refused: 'it holds more than one YAML document' };
   const close = tokens.find((token) => token.type === 'doc-end')?.offset ?? text.length;
   const token = tokens.find((each) => each.type === 'document')?.value;
@@ -107,7 +108,7 @@ export function layoutOf(file: string): Layout | Refused {
   const root = textPart(token);
   const twice = repeatedKey(root);
   if (twice)
-    return { refused: `line ${lineOf(text, twice.start)} has ${twice.text} a second time` };
+    return { refused: `line ${lineNumber(text, twice.start)} has ${twice.text} a second time` };
   const content = contentOf(document?.toJS({ mapAsMap: true }));
   return { mark, text, content, root, close };
 }
@@ -116,7 +117,7 @@ function openMerge(text: string): Refused | undefined {
   const unsettled = unsettledIn(text);
   const marker = unsettled?.strays[0] ?? unsettled?.conflicts[0]?.opening;
   if (!marker) return undefined;
-  const line = lineOf(text, marker.start);
+  const line = lineNumber(text, marker.start);
   return { refused: `a merge is not settled at line ${line}: settle it first, as check tells` };
 }
 
@@ -138,11 +139,6 @@ function repeatedKey(part: TextPart): KeyPart | undefined {
     if (inner) return inner;
   }
   return undefined;
-}
-
-/** The line of an offset, counted from 1. */
-function lineOf(text: string, offset: number): number {
-  return text.slice(0, offset).split('\n').length;
 }
 
 interface NotReadHere {
