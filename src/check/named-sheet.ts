@@ -5,7 +5,7 @@ import type { Finding } from '../problem.ts';
 import { isSheetFile } from '../read/sheet-state.ts';
 import type { OwnSheet } from '../read/tax-sheet.ts';
 import type { SheetOf } from '../reckon/filed.ts';
-import { yearOfPeriod } from '../reckon/filed-period.ts';
+import { yearOfPeriod } from '../reckon/tax-period.ts';
 import type { TaxSheet } from '../reckon/tax-sheet.ts';
 import { SHEET_FAMILIES } from './built-in-sheets.ts';
 import { typeTaxSheet } from './tax-sheet.ts';

@@ -1,6 +1,7 @@
 /** The charts that go on a report's page, by its command. */
 import type { Book } from '../book.ts';
-import { flow, type Flows } from '../reckon/flow.ts';
+import { flow } from '../reckon/flow.ts';
+import type { Flows } from '../reckon/flows.ts';
 import type { Period } from '../reckon/income.ts';
 import { taxView } from '../reckon/tax-view.ts';
 import type { Chart } from '../report/chart.ts';

@@ -2,18 +2,17 @@
 import { factsDuring, recordsDuring, type Records } from '../among.ts';
 import type { Book, Consigned, Day, Firing, LoadLine, Lot, Sale } from '../book.ts';
 import { NO_MONEY } from '../number/money.ts';
-import { leftIn } from './batch.ts';
-import type { Flows } from './flow.ts';
-import { CONSUMED, type Consumed } from './goods.ts';
+import { leftIn } from './cost.ts';
 import type { Period } from './income.ts';
 import { GONE_TO } from './lot-making.ts';
 import { openings } from './opening.ts';
 import { outOn } from './out-of-kiln.ts';
 import { valueOf } from './pool.ts';
 import type { Movement, MovementReason } from './stock.ts';
-import { lotsStanding } from './lots.ts';
-import { STUDIO_PLACE, countAt, piecesAt, type Account, type LotState } from './ware.ts';
-import { STANDING, type Standing } from './where.ts';
+import { type Account, lotsStanding } from './ware.ts';
+import type { Flows } from './flows.ts';
+import { type LotState, STUDIO_PLACE, countAt, piecesAt } from './lot.ts';
+import { CONSUMED, type Consumed, STANDING, type Standing } from './where.ts';
 
 /** Ids of the records by the figure that they are behind, in the order of letters. */
 export type StandingRecords = Readonly<Record<Standing, readonly string[]>>;
@@ -56,27 +55,27 @@ export function goodsRecords(book: Book, { stock }: Flows, period: Period): Good
   const moved = movers([...factsDuring(stock.movements, period)].filter(({ day }) => isIn(day)));
   const lots = [...recordsDuring(book.pieces, period)];
   const gone = (to: Account, isOwn = false): string[] =>
-    idsOf(lots.filter((lot) => hasGone(lot, { to, isIn }) || (isOwn && hasLost(lot, isIn))));
+    idsInOrder(lots.filter((lot) => hasGone(lot, { to, isIn }) || (isOwn && hasLost(lot, isIn))));
   const firings = dated(book.firings);
   const consumed: Record<Consumed, string[]> = {
-    sold: idsOf(dated(book.sales).filter(sellsWare)),
+    sold: idsInOrder(dated(book.sales).filter(sellsWare)),
     lost: [
       ...gone('lost', true),
-      ...idsOf(
+      ...idsInOrder(
         [...recordsDuring(book.firings, period)].filter(
           (firing) => isIn(outOn(firing)) && losesAll(firing),
         ),
       ),
-      ...idsOf(dated(book.consigned).filter(misses)),
+      ...idsInOrder(dated(book.consigned).filter(misses)),
     ],
     'given away': gone('given'),
-    'classes and others': [...moved(['used']), ...idsOf(firings.filter(firesForOthers))],
-    'stocktake differences': [...moved(['counted', 'settled']), ...idsOf(dated(book.counted))],
+    'classes and others': [...moved(['used']), ...idsInOrder(firings.filter(firesForOthers))],
+    'stocktake differences': [...moved(['counted', 'settled']), ...idsInOrder(dated(book.counted))],
   };
   for (const way of CONSUMED) consumed[way] = [...new Set(consumed[way])].sort();
   const opened = openings(book, { to: period.to }).filter(({ day }) => isIn(day));
   return {
-    opened: idsOf(opened.map(({ record }) => record)),
+    opened: idsInOrder(opened.map(({ record }) => record)),
     purchases: moved(['bought']),
     ownUse: gone('kept'),
     consumed,
@@ -90,7 +89,7 @@ function movers(movements: readonly Movement[]): (reasons: readonly MovementReas
   };
 }
 
-function idsOf(records: readonly { readonly id: string }[]): string[] {
+function idsInOrder(records: readonly { readonly id: string }[]): string[] {
   return records.map(({ id }) => id).sort();
 }
 

@@ -10,7 +10,6 @@ import { advanceFacts } from './advance.ts';
 import { totalOf } from './cost.ts';
 import { countsOn, type EarnedLine, type SoldSale } from './earned.ts';
 import { enrolmentParts, meetingsOf } from './enrolment.ts';
-import type { Flows } from './flow.ts';
 import {
   NOTHING_EARNED,
   incomeTotal,
@@ -22,8 +21,9 @@ import {
   type Period,
 } from './income-fact.ts';
 import { isBeforeStart } from './opening.ts';
-import { missingFacts } from './missing-owed.ts';
+import { missingFacts } from './debts.ts';
 import { soldFacts } from './sold-facts.ts';
+import type { Flows } from './flows.ts';
 
 export { incomeTotal, marginOf, netOf } from './income-fact.ts';
 export type { Basis, IncomeFact, IncomeMoney, ItemKind, Period } from './income-fact.ts';
@@ -70,7 +70,7 @@ export function incomeRows(facts: readonly IncomeFact[], by: IncomeGroup): Incom
     if (key !== undefined) addTo(groups, key, fact);
   }
   const keys = [...groups.keys()].sort();
-  return keys.map((key) => rowOf(key, groups.get(key) ?? [], by));
+  return keys.map((key) => incomeRow(key, groups.get(key) ?? [], by));
 }
 
 interface SaleContext {
@@ -171,7 +171,7 @@ function groupOf(fact: IncomeFact, by: IncomeGroup): string | undefined {
   }
 }
 
-function rowOf(key: string, facts: readonly IncomeFact[], by: IncomeGroup): IncomeRow {
+function incomeRow(key: string, facts: readonly IncomeFact[], by: IncomeGroup): IncomeRow {
   const isItem = by === 'product' || by === 'class';
   const item = isItem ? (facts[0]?.item ?? key) : key;
   const kind = isItem ? facts[0]?.kind : undefined;

@@ -38,7 +38,7 @@ export function causesOf(faults: Faults): CauseCount[] {
 /** Where the record doesn't say, that much of a cause is of lost pieces as there aren't seconds for. */
 function causesForCertain({ causes, second, lost }: Faults): CauseCount[] {
   const named = inOrderOfCauses(causes);
-  const others = Math.max(0, second + lost - sumOf(named));
+  const others = Math.max(0, second + lost - faultsIn(named));
   return [...named, [NO_CAUSE, others] as const].map(([group, faults]) => ({
     group,
     faults,
@@ -63,6 +63,6 @@ function causesAsSaid({ causes, second, lost }: Faults, lostTo: Causes): CauseCo
 
 const NO_CAUSE = 'no cause on record';
 
-function sumOf(causes: readonly (readonly [string, number])[]): number {
+function faultsIn(causes: readonly (readonly [string, number])[]): number {
   return causes.reduce((all, [, count]) => all + count, 0);
 }

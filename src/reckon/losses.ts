@@ -72,11 +72,16 @@ export function lossFacts(book: Book, span: Span, asOf: Day): LossFact[] {
 
 /** Counts of the facts by stage and group; a fact with several recipes or causes counts in each. */
 export function lossRows(facts: readonly LossFact[], by: LossGroup): LossRow[] {
-  const rows = new Map<string, Counted>();
+  const rows = new Map<string, GroupCount>();
   for (const fact of facts) {
     for (const { group, count } of groupsOf(fact, by)) {
       const key = `${fact.stage}\n${group}`;
-      const row = rows.get(key) ?? { stage: fact.stage, group, count: NONE, by: new Set<string>() };
+      const row = rows.get(key) ?? {
+        stage: fact.stage,
+        group,
+        count: NO_LOSSES,
+        by: new Set<string>(),
+      };
       rows.set(key, { ...row, count: addCounts(row.count, count) });
       row.by.add(fact.firing?.id ?? fact.lot?.id ?? '');
     }
@@ -86,7 +91,7 @@ export function lossRows(facts: readonly LossFact[], by: LossGroup): LossRow[] {
 }
 
 /** A group while it is counted. */
-interface Counted {
+interface GroupCount {
   readonly stage: LossStage;
   readonly group: string;
   readonly count: LossCount;
@@ -96,7 +101,7 @@ interface Counted {
 /** All firings together, without makings and refires: a piece is never counted twice in a firing. */
 export function lossTotal(facts: readonly LossFact[], by: LossGroup): LossRow {
   const counted = facts.filter((fact) => isFirstFiring(fact.stage));
-  const count = counted.reduce<LossCount>(addCounts, NONE);
+  const count = counted.reduce<LossCount>(addCounts, NO_LOSSES);
   return withRates({ stage: 'making', group: 'all firings', count, by: new Set() }, by);
 }
 
@@ -119,7 +124,7 @@ export function overallYield(rows: readonly LossRow[]): Decimal {
   return divide(out, product(passed.map((row) => row.in)));
 }
 
-const NONE: LossCount = { in: 0, first: 0, second: 0, lost: 0, faults: 0 };
+const NO_LOSSES: LossCount = { in: 0, first: 0, second: 0, lost: 0, faults: 0 };
 
 function isWithin(day: Day, { from, to }: Span): boolean {
   return day <= to && (from === undefined || day >= from);
@@ -169,7 +174,10 @@ function firingFacts(book: Book, firing: Firing, asOf: Day): LossFact[] {
  */
 function groupsOf(fact: LossFact, by: LossGroup): { group: string; count: LossCount }[] {
   if (by === 'cause')
-    return causesOf(fact).map(({ group, ...count }) => ({ group, count: { ...NONE, ...count } }));
+    return causesOf(fact).map(({ group, ...count }) => ({
+      group,
+      count: { ...NO_LOSSES, ...count },
+    }));
   return namesOf(fact, by).map((group) => ({ group, count: fact }));
 }
 
@@ -216,7 +224,10 @@ function recipesOf(fact: LossFact): string[] {
   return recipes.size === 0 ? ['no glaze on record'] : [...recipes];
 }
 
-function withAllIn(rows: ReadonlyMap<string, Counted>, facts: readonly LossFact[]): Counted[] {
+function withAllIn(
+  rows: ReadonlyMap<string, GroupCount>,
+  facts: readonly LossFact[],
+): GroupCount[] {
   const all = new Map<LossStage, number>();
   for (const fact of facts) all.set(fact.stage, (all.get(fact.stage) ?? 0) + fact.in);
   return [...rows.values()].map((row) => {
@@ -236,7 +247,7 @@ function addCounts(one: LossCount, other: LossCount): LossCount {
   };
 }
 
-function withRates({ stage, group, count, by: records }: Counted, by: LossGroup): LossRow {
+function withRates({ stage, group, count, by: records }: GroupCount, by: LossGroup): LossRow {
   const interval = wilson(by === 'cause' ? count.faults : count.lost, count.in);
   const rate = (hits: number): Decimal | undefined =>
     count.in === 0 ? undefined : divide(decimal(hits), decimal(count.in));

@@ -14,9 +14,9 @@ import {
 } from '../number/money.ts';
 import { booked, digitsOf } from './booked.ts';
 import { spaceOf } from './firing-cost.ts';
-import type { Flows } from './flow.ts';
 import { minutesOfLot } from './lot-making.ts';
-import { isPaidOver } from './paid-over.ts';
+import { isPaidOver } from './paid.ts';
+import type { Flows } from './flows.ts';
 
 /** From and to, both within. */
 export interface OverheadSpan {

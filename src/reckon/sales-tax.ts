@@ -7,10 +7,9 @@ import { booked } from './booked.ts';
 import { countsOn, type SoldSale } from './earned.ts';
 import { flow } from './flow.ts';
 import type { Period } from './income.ts';
-import { paidOn } from './paid.ts';
-import { SALES_TAX, isPaidOver } from './paid-over.ts';
-import { netOfLines } from './sale-taxed.ts';
-import { collectedBy } from './tax-sums.ts';
+import { SALES_TAX, isPaidOver, paidOn } from './paid.ts';
+import { netOfLines } from './sale-money.ts';
+import { collectedBy } from './open.ts';
 import type { TaxView } from './tax-view.ts';
 
 /** The sales of a period at one place, after discounts and returns, without tax. */
@@ -46,9 +45,9 @@ export interface TaxAtPlace extends Sales {
 export function taxByPlace(book: Book, view: TaxView, period: Period): TaxAtPlace[] {
   const places = new Map<string, TaxAtPlace>();
   for (const { place, day, amount, ...event } of taxEvents(book, view, period)) {
-    const had = places.get(place) ?? { ...NOTHING, place };
+    const had = places.get(place) ?? { ...NO_TAX_YET, place };
     const opening = add(had.opening, amount);
-    places.set(place, day < period.from ? { ...had, opening } : counted(had, amount, event));
+    places.set(place, day < period.from ? { ...had, opening } : withRecord(had, amount, event));
   }
   return [...places.values()]
     .map((at) => ({ ...at, closing: owedAt(at) }))
@@ -74,7 +73,7 @@ export function taxOwed(view: TaxView): TaxOwed[] {
 
 const NO_SALES: Sales = { sales: NO_MONEY, taxed: NO_MONEY, untaxed: NO_MONEY, shipping: NO_MONEY };
 
-const NOTHING: Omit<TaxAtPlace, 'place'> = {
+const NO_TAX_YET: Omit<TaxAtPlace, 'place'> = {
   ...NO_SALES,
   opening: NO_MONEY,
   collected: NO_MONEY,
@@ -95,7 +94,7 @@ interface TaxEvent {
   readonly of?: Sales;
 }
 
-function counted(
+function withRecord(
   had: TaxAtPlace,
   amount: Money,
   { id, of }: Pick<TaxEvent, 'id' | 'of'>,

@@ -6,7 +6,7 @@ import { ZERO, decimal, divide, sum, type Decimal } from '../number/decimal.ts';
 import { less, roundedMoney, type Money } from '../number/money.ts';
 import { booked, digitsOf } from './booked.ts';
 import type { Period } from './income.ts';
-import { isPaidOver } from './paid-over.ts';
+import { isPaidOver } from './paid.ts';
 import { CATEGORIES, amountOfCategory, type MileageRate, type TaxSheet } from './tax-sheet.ts';
 import {
   countsIn,

@@ -30,7 +30,7 @@ const FOR_MISSING = {
 export function incomeAmounts(view: TaxView, period: Period): TaxAmount[] {
   const groups = grouped(factsIn(view, period), headKey);
   const amounts = [...groups.values()].flatMap((facts) => amountsOf(view, facts));
-  return gathered(amounts.filter(({ amount }) => amount !== NO_MONEY)).sort(inOrder);
+  return gathered(amounts.filter(({ amount }) => amount !== NO_MONEY)).sort(byAmount);
 }
 
 /** Lines of income with the same key are put under one name. */
@@ -52,7 +52,7 @@ function amountsOf(view: TaxView, facts: readonly IncomeFact[]): TaxAmount[] {
       { ...headOfAdvance(view, first), ...sum(({ gross, returns }) => less(gross, returns)) },
     ];
   return [
-    { ...headOf(view, first), ...sum(({ gross }) => gross) },
+    { ...incomeHead(view, first), ...sum(({ gross }) => gross) },
     row(
       'discounts',
       'Discounts',
@@ -74,12 +74,12 @@ function row(
   return { item: counts, name, counts, amount, behind };
 }
 
-function headOf(
+function incomeHead(
   { book }: TaxView,
   { kind, item, channel = '' }: IncomeFact,
 ): Pick<TaxAmount, 'item' | 'name' | 'counts'> {
   if (kind === 'missing') return FOR_MISSING;
-  const other = kind === 'other' ? wordsOf(item) : OTHERS[kind];
+  const other = kind === 'other' ? otherIncome(item) : OTHERS[kind];
   if (other) return { item: other[0], name: other[1], counts: other[0] };
   const { name = channel, kind: channelKind } = book.channels.get(channel) ?? {};
   if (channelKind !== 'consignment') {
@@ -103,13 +103,13 @@ function headOfAdvance(
   return { item, name, counts: 'advances' };
 }
 
-function wordsOf(item: string): readonly [string, string] {
+function otherIncome(item: string): readonly [string, string] {
   return isFiringForOthers(item)
     ? ['firing', 'Firing for others']
     : ['other-income', 'Other income'];
 }
 
-function inOrder(a: TaxAmount, b: TaxAmount): number {
+function byAmount(a: TaxAmount, b: TaxAmount): number {
   const rank = ({ counts }: TaxAmount): number =>
     INCOME_AMOUNTS.findIndex((each) => each === counts);
   return rank(a) - rank(b) || (a.item < b.item ? -1 : 1);

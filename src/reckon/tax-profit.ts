@@ -3,13 +3,12 @@ import type { Book, Day } from '../book.ts';
 import { addDays } from '../number/date.ts';
 import { addUnder, less, opposite, total, type Money } from '../number/money.ts';
 import { flow } from './flow.ts';
-import { goodsBetween, type Goods } from './goods.ts';
 import type { Period } from './income.ts';
 import { expenseAmounts } from './tax-expenses.ts';
 import { incomeAmounts, sellingAmounts } from './tax-income.ts';
 import type { Amounts } from './tax-sheet.ts';
 import { totalAmount, type TaxAmount, type TaxView } from './tax-view.ts';
-import { materialValue, type MaterialValue } from './where.ts';
+import { type Goods, type MaterialValue, goodsBetween, materialValue } from './where.ts';
 
 /** What a period comes to. */
 export interface TaxAccount {

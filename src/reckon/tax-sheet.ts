@@ -168,7 +168,7 @@ export function lineAmounts(
     taken.set(line.key, add(taken.get(line.key) ?? NO_MONEY, signed));
   }
   const done = new Map<string, Money>();
-  for (const { key } of sheet.lines) amountOf(key, { sheet, taken, done });
+  for (const { key } of sheet.lines) lineAmount(key, { sheet, taken, done });
   return done;
 }
 
@@ -189,13 +189,13 @@ interface Filling {
   readonly done: Map<string, Money>;
 }
 
-function amountOf(key: string, filling: Filling): Money {
+function lineAmount(key: string, filling: Filling): Money {
   const { sheet, taken, done } = filling;
   const known = done.get(key);
   if (known !== undefined) return known;
   const line = sheet.lines.find((each) => each.key === key);
   const all = (keys: readonly string[] = []): Money =>
-    total(keys.map((each) => amountOf(each, filling)));
+    total(keys.map((each) => lineAmount(each, filling)));
   const amount = less(add(taken.get(key) ?? NO_MONEY, all(line?.adds)), all(line?.less));
   done.set(key, amount);
   return amount;

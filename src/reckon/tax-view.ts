@@ -2,9 +2,9 @@
 import type { Book, Day, Paid } from '../book.ts';
 import { grouped } from '../grouping.ts';
 import { add, total, type Money } from '../number/money.ts';
-import type { Flows } from './flow.ts';
 import { incomeFacts, marginOf, type Basis, type IncomeFact, type Period } from './income.ts';
 import { paidOn } from './paid.ts';
+import type { Flows } from './flows.ts';
 
 /** A book on one basis. */
 export interface TaxView {
@@ -96,13 +96,13 @@ interface KnownFacts extends Period {
 }
 
 /** A summary asks for its year, and then again and again for parts of it. */
-const known = new WeakMap<Flows, KnownFacts[]>();
+const knownFacts = new WeakMap<Flows, KnownFacts[]>();
 
 /** The lines of income of a period; taken from those of a longer one where that was asked for before. */
 export function factsIn({ book, flows, basis }: TaxView, period: Period): readonly IncomeFact[] {
   const { from, to } = period;
-  const all = known.get(flows) ?? [];
-  known.set(flows, all);
+  const all = knownFacts.get(flows) ?? [];
+  knownFacts.set(flows, all);
   const whole = all.find((each) => each.basis === basis && each.from <= from && each.to >= to);
   if (whole) return whole.facts.filter(({ day }) => day >= from && day <= to);
   const facts = incomeFacts(book, flows, period);

@@ -1,12 +1,10 @@
 /** Where the value of the materials is: every unit of money that was bought is somewhere. */
-import { NO_MONEY, add, less, total, type Money } from '../number/money.ts';
-import type { Flows } from './flow.ts';
-import { WARE_STANDING } from './lot-value.ts';
+import { type Money, NO_MONEY, add, less, total } from '../number/money.ts';
 import { valueOf } from './pool.ts';
-import type { StockFlow } from './stock-flow.ts';
 import type { MovementReason } from './stock.ts';
-import { STUDIO_PLACE, type Account } from './ware.ts';
-import type { WareFlow } from './ware-flow.ts';
+import type { Account } from './ware.ts';
+import type { Flows, StockFlow, WareFlow } from './flows.ts';
+import { STUDIO_PLACE, WARE_STANDING } from './lot.ts';
 
 /** A place where material value stands on a day. */
 export const STANDING = [
@@ -38,15 +36,15 @@ export interface MaterialValue {
 }
 
 /** The flows of a day never change. */
-const known = new WeakMap<StockFlow, MaterialValue>();
+const knownValues = new WeakMap<StockFlow, MaterialValue>();
 
 /**
  * Material value up to the flows' day: opened + bought = all that stands + all that left. For a period, take the
  * value at its end less the value at the eve of its start.
  */
 export function materialValue({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): MaterialValue {
-  const value = known.get(stock) ?? sumUp({ stock, ware });
-  known.set(stock, value);
+  const value = knownValues.get(stock) ?? sumUp({ stock, ware });
+  knownValues.set(stock, value);
   return value;
 }
 
@@ -120,4 +118,50 @@ function lotValues({ standing }: WareFlow): Record<(typeof WARE_STANDING)[number
   for (const lot of standing().values())
     for (const [place, value] of lot) values[place] = add(values[place], value);
   return values;
+}
+
+/** Ways that material leaves by which are part of the cost of goods sold. */
+export const CONSUMED = [
+  'sold',
+  'lost',
+  'given away',
+  'classes and others',
+  'stocktake differences',
+] as const satisfies readonly Leaving[];
+
+export type Consumed = (typeof CONSUMED)[number];
+
+/** A period; what was counted when the book began in it is opening stock. Opening + purchases − own use − closing = cost of goods sold = all consumed. */
+export interface Goods {
+  readonly opening: Readonly<Record<Standing, Money>>;
+  readonly purchases: Money;
+  /** Finished ware that the potter kept. */
+  readonly ownUse: Money;
+  readonly closing: Readonly<Record<Standing, Money>>;
+  readonly consumed: Readonly<Record<Consumed, Money>>;
+  readonly costOfGoodsSold: Money;
+}
+
+/** The period between two days' ends. */
+export function goodsBetween(eve: MaterialValue, end: MaterialValue): Goods {
+  const left = (way: Leaving): Money => less(end.leaving[way], eve.leaving[way]);
+  const consumed: Record<Consumed, Money> = {
+    sold: left('sold'),
+    lost: left('lost'),
+    'given away': left('given away'),
+    'classes and others': left('classes and others'),
+    'stocktake differences': left('stocktake differences'),
+  };
+  const opening = STANDING.map((place): [Standing, Money] => [
+    place,
+    add(eve.standing[place], less(end.opened[place], eve.opened[place])),
+  ]);
+  return {
+    opening: Object.fromEntries(opening) as Goods['opening'],
+    purchases: less(end.bought, eve.bought),
+    ownUse: left('kept'),
+    closing: end.standing,
+    consumed,
+    costOfGoodsSold: total(Object.values(consumed)),
+  };
 }

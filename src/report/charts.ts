@@ -4,7 +4,6 @@ import type { Book } from '../book.ts';
 import { monthOf } from '../number/date.ts';
 import { total } from '../number/money.ts';
 import type { FiringCost } from '../reckon/firing-cost.ts';
-import type { Flows } from '../reckon/flow.ts';
 import type { Period } from '../reckon/income.ts';
 import type { Span } from '../reckon/losses.ts';
 import type { Chart } from './chart.ts';
@@ -15,6 +14,7 @@ import { moneyColumn, perPiece, rateColumn, spanInWords, tableHead, textColumn }
 import { incomeTable } from './income.ts';
 import { lossesTable } from './losses.ts';
 import type { Row, Table } from './table.ts';
+import type { Flows } from '../reckon/flows.ts';
 
 /** Net income of a period by month and by item. */
 export function incomeCharts(book: Book, flows: Flows, period: Period): readonly Chart[] {

@@ -4,10 +4,10 @@ import { inForce } from '../in-force.ts';
 import { decimal, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, moneyText, roundedMoney, type Money } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
-import type { Flows } from '../reckon/flow.ts';
 import type { Overhead } from '../reckon/overhead.ts';
 import type { ProductCost } from '../reckon/product-cost.ts';
 import { withoutCost } from '../reckon/usual-steps.ts';
+import type { Flows } from '../reckon/flows.ts';
 
 /** An amount or a rate in a sentence, with the currency's decimals. */
 export function amountInWords(book: Book, amount: Decimal | Money): string {

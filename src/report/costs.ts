@@ -5,17 +5,22 @@ import type { Book } from '../book.ts';
 import type { OverheadBasis } from '../groups.ts';
 import { ZERO } from '../number/decimal.ts';
 import { booked } from '../reckon/booked.ts';
-import type { Flows } from '../reckon/flow.ts';
 import { openings } from '../reckon/opening.ts';
 import type { OverheadSpan } from '../reckon/overhead.ts';
 import { PIECE_PARTS } from '../reckon/piece-cost.ts';
-import { CHANNEL_KINDS, retailOf, type KindPrice } from '../reckon/kind-price.ts';
-import { meanPrice, type MeanPrice } from '../reckon/lot-price.ts';
+import {
+  CHANNEL_KINDS,
+  type KindPrice,
+  type MeanPrice,
+  meanPrice,
+  retailOf,
+} from '../reckon/kind-price.ts';
 import { belowCost, productCosts, type ProductCost } from '../reckon/product-cost.ts';
 import { channelsInWords, costlessInWords, overheadInWords, workInWords } from './cost-words.ts';
 import { moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import type { Cell, Column, Row, Table } from './table.ts';
 import { changesInWords } from './changed-words.ts';
+import type { Flows } from '../reckon/flows.ts';
 
 /** Which floors go first where there is no room: those that are mostly near another one. */
 const FLOOR_DROPS = { direct: 2, fair: 5, online: 6, wholesale: 3, consignment: 1 } as const;

@@ -1,4 +1,5 @@
 /** The sections of a day's end: rows for programs, and one line of words each for people. */
+import { stageName } from '../check/shortage-words.ts';
 import type { Book } from '../book.ts';
 import { daysBetween } from '../number/date.ts';
 import { total as totalOf } from '../number/money.ts';
@@ -90,9 +91,9 @@ function nothingPutDown({ isEmpty, begins }: DayFigures): string {
 
 function ware({ figures }: DayView): Section[] {
   const { waiting, inKiln, ready } = figures;
-  const stages = [...new Set(waiting.map(({ stage }) => stage))].sort(inTurn);
+  const stages = [...new Set(waiting.map(nameOfStage))].sort(inTurn);
   const onTheWay = stages.map((stage) => {
-    const standing = waiting.filter((each) => each.stage === stage);
+    const standing = waiting.filter((each) => nameOfStage(each) === stage);
     return waitingSection(stage, standing, figures);
   });
   const sections = [
@@ -103,6 +104,10 @@ function ware({ figures }: DayView): Section[] {
   if (sections.length > 0) return sections;
   const line = { label: 'Pieces', group: GROUP.ware, lead: 'None stand anywhere' };
   return [sectionOf('ready', line, [])];
+}
+
+function nameOfStage({ fired, stage }: Waiting): string {
+  return stageName(fired, stage);
 }
 
 function inTurn(one: string, other: string): number {

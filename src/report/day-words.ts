@@ -6,9 +6,8 @@ import { daysBetween } from '../number/date.ts';
 import type { Day } from '../book.ts';
 import type { Debt } from '../reckon/debts.ts';
 import type { Depletion } from '../reckon/depletion.ts';
-import type { KilnRoom } from '../reckon/kiln-room.ts';
-import type { PutDown } from '../reckon/put-down.ts';
-import type { InKiln, Ready, Waiting } from '../reckon/standing.ts';
+import type { PutDown } from '../reckon/day.ts';
+import type { InKiln, KilnRoom, Ready, Waiting } from '../reckon/standing.ts';
 import { counted } from './head.ts';
 
 /** Money as people read it, with the currency's decimals and thousands set apart: `1,204.50`. */

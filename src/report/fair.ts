@@ -4,12 +4,12 @@ import type { Book } from '../book.ts';
 import { less, opposite, total, type Money } from '../number/money.ts';
 import { booked } from '../reckon/booked.ts';
 import { fairFigures, type FairFigures, type GoneAtFair } from '../reckon/fair.ts';
-import type { Flows } from '../reckon/flow.ts';
 import { incomeRows, netOf, type IncomeRow } from '../reckon/income.ts';
 import { cardNotes, notesOn } from './fairs.ts';
 import { rateText } from './day-words.ts';
 import { moneyColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
+import type { Flows } from '../reckon/flows.ts';
 
 const COLUMNS: readonly Column[] = [
   textColumn('part', 'Part'),

@@ -4,13 +4,13 @@ import type { Book, Day, Sale } from '../book.ts';
 import { labourInWords } from './changed-words.ts';
 import { less, total, type Money } from '../number/money.ts';
 import { fairFigures, salesAtNoFair, type FairFigures } from '../reckon/fair.ts';
-import type { Flows } from '../reckon/flow.ts';
 import { incomeTotal, netOf } from '../reckon/income-fact.ts';
 import type { Span } from '../reckon/losses.ts';
 import { saleMoney } from '../reckon/sale-money.ts';
 import { amountText } from './day-words.ts';
 import { counted, moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import type { Column, Row, SumColumn, Table } from './table.ts';
+import type { Flows } from '../reckon/flows.ts';
 
 const COLUMNS: readonly Column[] = [
   { key: 'fair', title: 'Fair', type: 'id' },

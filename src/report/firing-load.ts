@@ -5,10 +5,10 @@ import { sum } from '../number/decimal.ts';
 import { NO_MONEY, add } from '../number/money.ts';
 import { totalOf, type Cost } from '../reckon/cost.ts';
 import { spaceOf, type FiringCost } from '../reckon/firing-cost.ts';
-import type { Flows } from '../reckon/flow.ts';
 import { inOrderOfCauses } from '../reckon/loss-causes.ts';
 import { moneyColumn, perPiece, rateColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
+import type { Flows } from '../reckon/flows.ts';
 
 const COLUMNS: readonly Column[] = [
   { key: 'item', title: 'Load', type: 'id' },

@@ -5,7 +5,6 @@ import type { Book } from '../book.ts';
 import { NO_MONEY, total } from '../number/money.ts';
 import { tariffOn } from '../reckon/energy.ts';
 import type { FiringCost } from '../reckon/firing-cost.ts';
-import type { Flows } from '../reckon/flow.ts';
 import type { Span } from '../reckon/losses.ts';
 import {
   counted,
@@ -17,6 +16,7 @@ import {
   textColumn,
 } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
+import type { Flows } from '../reckon/flows.ts';
 
 const COLUMNS: readonly Column[] = [
   { key: 'firing', title: 'Firing', type: 'id' },

@@ -3,19 +3,19 @@ import { once } from '../once.ts';
 import type { Book } from '../book.ts';
 import { NO_MONEY, add, total } from '../number/money.ts';
 import { booked, digitsOf } from '../reckon/booked.ts';
-import type { Flows } from '../reckon/flow.ts';
 import {
   galleryStandings,
   sentPrice,
   standingTotal,
   type DeliveryStanding,
   type GalleryStanding,
-  type Standing,
+  type GalleryFigures,
 } from '../reckon/gallery.ts';
 import { isOpening } from '../reckon/opening.ts';
 import { amountText } from './day-words.ts';
 import { counted, moneyColumn, perPiece, rateColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
+import type { Flows } from '../reckon/flows.ts';
 
 const COUNTS: readonly Column[] = [
   { key: 'sent', title: 'Sent', type: 'count' },
@@ -118,12 +118,12 @@ function mostFirst(one: GalleryStanding, other: GalleryStanding): number {
   return one.gallery.id < other.gallery.id ? -1 : 1;
 }
 
-function standingRow(standing: Standing): Row {
+function standingRow(standing: GalleryFigures): Row {
   return { ...standingCells(standing), oldestDays: standing.oldest ?? null };
 }
 
 /** What adds up. */
-function standingCells(standing: Standing): Row {
+function standingCells(standing: GalleryFigures): Row {
   const { sent, sold, back, missing, broken, here } = standing;
   const { value, takings, commission, owedForMissing } = standing;
   return {
@@ -159,7 +159,10 @@ function behindDelivery({ delivery }: DeliveryStanding): string[] {
 }
 
 /** What was paid, for the columns have only what is still owed. */
-function paidForMissing(book: Book, { owedForMissing, paidForMissing: paid }: Standing): string[] {
+function paidForMissing(
+  book: Book,
+  { owedForMissing, paidForMissing: paid }: GalleryFigures,
+): string[] {
   if (paid === NO_MONEY) return [];
   const [all, so] = [add(owedForMissing, paid), paid].map((sum) => amountText(sum, digitsOf(book)));
   return [

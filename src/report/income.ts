@@ -6,7 +6,6 @@ import { decimal, divide, ZERO } from '../number/decimal.ts';
 import { NO_MONEY, decimalOf, total } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { IncomeGroup } from '../groups.ts';
-import type { Flows } from '../reckon/flow.ts';
 import {
   incomeRows,
   incomeTotal,
@@ -22,6 +21,7 @@ import { factsIn, taxView } from '../reckon/tax-view.ts';
 import { moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import { sparkLine } from './spark-line.ts';
 import type { Cell, Column, Row, Table } from './table.ts';
+import type { Flows } from '../reckon/flows.ts';
 
 const TITLES: Readonly<Record<IncomeGroup, string>> = {
   product: 'Item',

@@ -3,7 +3,6 @@ import { once } from '../once.ts';
 import type { Book } from '../book.ts';
 import { compareCones, parseCone } from '../number/cone.ts';
 import type { LossGroup } from '../groups.ts';
-import type { Flows } from '../reckon/flow.ts';
 import {
   isFirstFiring,
   lossFacts,
@@ -18,6 +17,7 @@ import {
 import { compareTexts } from '../text-order.ts';
 import { spanInWords, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
+import type { Flows } from '../reckon/flows.ts';
 
 const TITLES: Readonly<Record<LossGroup, string>> = {
   firing: 'Firing',

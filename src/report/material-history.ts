@@ -7,11 +7,11 @@ import { NO_MONEY, add, decimalOf } from '../number/money.ts';
 import { NO_QUANTITY, inUnit, sumOf } from '../number/measure.ts';
 import type { Unit } from '../number/unit.ts';
 import { digitsOf } from '../reckon/booked.ts';
-import type { Flows } from '../reckon/flow.ts';
 import type { Movement, MovementReason, StockPool } from '../reckon/stock.ts';
 import { moneyColumn, rateColumn, tableHead, textColumn } from './head.ts';
 import { sparkLine } from './spark-line.ts';
 import type { Column, Row, Table } from './table.ts';
+import type { Flows } from '../reckon/flows.ts';
 
 const REASONS: Readonly<Record<MovementReason, string>> = {
   bought: 'bought',

@@ -2,11 +2,11 @@
 import { once } from '../once.ts';
 import type { Book, Day } from '../book.ts';
 import { NO_MONEY, add, less, total, type Money } from '../number/money.ts';
-import type { Flows } from '../reckon/flow.ts';
 import { goodsRecords, standingRecords } from '../reckon/goods-records.ts';
 import { STANDING, materialValue, type Leaving, type MaterialValue } from '../reckon/where.ts';
 import { moneyColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import type { Table } from './table.ts';
+import type { Flows } from '../reckon/flows.ts';
 
 const COLUMNS = [
   textColumn('side', 'Side'),

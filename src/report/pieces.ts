@@ -3,15 +3,14 @@ import { once } from '../once.ts';
 import type { Book, Grade } from '../book.ts';
 import type { PiecesGroup } from '../groups.ts';
 import { total, type Money } from '../number/money.ts';
-import { restOf } from '../reckon/batch.ts';
-import { totalOf } from '../reckon/cost.ts';
-import type { Flows } from '../reckon/flow.ts';
-import { placedPieces } from '../reckon/shelf.ts';
-import { lotsStanding } from '../reckon/lots.ts';
-import { STUDIO_PLACE, stageName, type LotState } from '../reckon/ware.ts';
+import { restOf, totalOf } from '../reckon/cost.ts';
 import { glazeNotes } from './glaze-notes.ts';
 import { moneyColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
+import { stageName } from '../check/shortage-words.ts';
+import { STUDIO_PLACE, placedPieces, type LotState } from '../reckon/lot.ts';
+import { lotsStanding } from '../reckon/ware.ts';
+import type { Flows } from '../reckon/flows.ts';
 
 /** Pieces of one lot that stand together. */
 interface Standing {

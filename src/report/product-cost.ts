@@ -5,12 +5,10 @@ import { changesInWords } from './changed-words.ts';
 import type { OverheadBasis } from '../groups.ts';
 import { ZERO, divide, type Decimal } from '../number/decimal.ts';
 import type { Money } from '../number/money.ts';
-import { restOf } from '../reckon/batch.ts';
-import type { Flows } from '../reckon/flow.ts';
+import { restOf } from '../reckon/cost.ts';
 import type { Overhead, OverheadSpan } from '../reckon/overhead.ts';
 import { PIECE_PARTS, type PiecePart } from '../reckon/piece-cost.ts';
-import type { KindPrice } from '../reckon/kind-price.ts';
-import type { LotPrice } from '../reckon/lot-price.ts';
+import type { KindPrice, LotPrice } from '../reckon/kind-price.ts';
 import { belowCost, productCosts, type ProductCost, type Tenth } from '../reckon/product-cost.ts';
 import {
   amountInWords,
@@ -22,6 +20,7 @@ import {
 import { behindLots } from './costs.ts';
 import { counted, moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
+import type { Flows } from '../reckon/flows.ts';
 
 const COLUMNS: readonly Column[] = [
   textColumn('part', 'Part'),

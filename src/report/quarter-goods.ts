@@ -10,10 +10,9 @@ import {
   type GoodsRecords,
   type StandingRecords,
 } from '../reckon/goods-records.ts';
-import { CONSUMED } from '../reckon/goods.ts';
 import type { Period } from '../reckon/income.ts';
 import type { TaxAccount } from '../reckon/tax-profit.ts';
-import { STANDING, type Standing } from '../reckon/where.ts';
+import { CONSUMED, STANDING, type Standing } from '../reckon/where.ts';
 import type { Accounts, LineOf } from './quarter-money.ts';
 import { both, type QuarterPart, type QuarterRow } from './quarter-rows.ts';
 

@@ -3,7 +3,6 @@ import type { Book } from '../book.ts';
 import type { Decimal } from '../number/decimal.ts';
 import { estimatesIn } from '../reckon/estimated-tax.ts';
 import type { FiledPeriod } from '../reckon/filed.ts';
-import type { Flows } from '../reckon/flow.ts';
 import type { Basis, Period } from '../reckon/income.ts';
 import { basisDifferences } from '../reckon/tax-bases.ts';
 import { mileageIn } from '../reckon/tax-expenses.ts';
@@ -29,6 +28,7 @@ import { leadsOf, tableRow, type QuarterPart } from './quarter-rows.ts';
 import { salesTaxPart } from './quarter-sales-tax.ts';
 import { basesPart, drivingPart, gapsPart, sheetPart } from './quarter-sheet.ts';
 import type { Column, Table } from './table.ts';
+import type { Flows } from '../reckon/flows.ts';
 
 /** What is asked of the tax summary. */
 export interface QuarterAsked extends SinceClosed {

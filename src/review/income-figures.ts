@@ -4,11 +4,11 @@ import { grouped } from '../grouping.ts';
 import { cached } from '../once.ts';
 import { decimalOf, type Money } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
-import type { Flows } from '../reckon/flow.ts';
 import { isWithin } from '../reckon/income-fact.ts';
 import { incomeFacts, incomeTotal, marginOf, netOf, type IncomeMoney } from '../reckon/income.ts';
 import type { TaxPeriod } from '../reckon/tax-period.ts';
 import type { Figure } from './follows.ts';
+import type { Flows } from '../reckon/flows.ts';
 
 const INCOME = 'income';
 const FEES = 'fees and commission';

@@ -12,7 +12,7 @@ import {
   type Money,
 } from '../../src/number/money.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { isPaidOver } from '../../src/reckon/paid-over.ts';
+import { isPaidOver } from '../../src/reckon/paid.ts';
 import { saleMoney } from '../../src/reckon/sale-money.ts';
 import { taxByRate } from '../../src/reckon/sale-tax.ts';
 import { taxByPlace as owedByPlace } from '../../src/reckon/sales-tax.ts';

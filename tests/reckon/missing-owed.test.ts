@@ -4,7 +4,7 @@ import { flow } from '../../src/reckon/flow.ts';
 import { galleryStandings } from '../../src/reckon/gallery.ts';
 import { incomeFacts, type Basis } from '../../src/reckon/income.ts';
 import { owedByOthers } from '../../src/reckon/debts.ts';
-import { putDownOn } from '../../src/reckon/put-down.ts';
+import { putDownOn } from '../../src/reckon/day.ts';
 import { galleriesTable } from '../../src/report/galleries.ts';
 import { incomeTable } from '../../src/report/income.ts';
 import { bookFrom } from '../helpers/book.ts';

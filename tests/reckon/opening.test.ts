@@ -1,12 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { addDays } from '../../src/number/date.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { goodsBetween } from '../../src/reckon/goods.ts';
 import { incomeFacts, incomeTotal } from '../../src/reckon/income.ts';
 import { outOn } from '../../src/reckon/out-of-kiln.ts';
 import { lossFacts } from '../../src/reckon/losses.ts';
 import { firingsInKiln } from '../../src/reckon/standing.ts';
-import { materialValue } from '../../src/reckon/where.ts';
+import { goodsBetween, materialValue } from '../../src/reckon/where.ts';
 import { runRules } from '../../src/check/rules.ts';
 import { totalOf } from '../../src/reckon/cost.ts';
 import { soldLines } from '../helpers/accounts.ts';

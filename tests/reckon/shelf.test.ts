@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { flow } from '../../src/reckon/flow.ts';
-import { placedPieces } from '../../src/reckon/shelf.ts';
+import { placedPieces } from '../../src/reckon/lot.ts';
 import { materialValue } from '../../src/reckon/where.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';

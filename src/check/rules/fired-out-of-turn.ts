@@ -4,6 +4,7 @@ import { inForce, placeInForce } from '../../in-force.ts';
 import type { NamedBook } from '../../book.ts';
 import type { Shortfall } from '../../reckon/stock.ts';
 import { short, type Rule, type RuleFinding } from '../rule.ts';
+import { becauseOf } from '../shortage-words.ts';
 
 export const firedOutOfTurn: Rule = {
   name: 'fired-out-of-turn',
@@ -12,14 +13,15 @@ export const firedOutOfTurn: Rule = {
   looks: [short(({ of }, book) => of('out-of-turn').map((each) => outOfTurn(book, each)))],
 };
 
-function outOfTurn(book: NamedBook, { at, what, because }: Shortfall): RuleFinding {
+function outOfTurn(book: NamedBook, shortfall: Shortfall): RuleFinding {
+  const { at, what } = shortfall;
   const kind = book.firings.get(String(at.path[0]))?.kind ?? '';
   const lot = book.pieces.get(what);
   const product = book.products.get(lot?.product ?? '');
   const made = lot?.date ?? '';
   return {
     at,
-    message: `this is a ${kind} firing, but ${because}`,
+    message: `this is a ${kind} firing, but ${becauseOf(book, shortfall)}`,
     hint: "correct the firing's kind or the lot, add the firing that is missing, or write refire: yes",
     ...(inForce(product, made)?.fired &&
       product && {

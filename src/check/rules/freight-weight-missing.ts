@@ -2,7 +2,7 @@
 import type { BoughtLine, NamedBook } from '../../book.ts';
 import { ZERO } from '../../number/decimal.ts';
 import { dimensionOf } from '../../number/unit.ts';
-import { gramsOf } from '../../reckon/landed.ts';
+import { gramsOf } from '../../reckon/stock-flow.ts';
 import { spot } from '../finding.ts';
 import { each, type Rule } from '../rule.ts';
 

@@ -3,6 +3,7 @@ import type { Spot } from '../../problem.ts';
 import type { Shortfall } from '../../reckon/stock.ts';
 import { keySpot } from '../finding.ts';
 import { short, type Rule } from '../rule.ts';
+import { becauseOf } from '../shortage-words.ts';
 
 export const lotOverdrawn: Rule = {
   name: 'lot-overdrawn',
@@ -10,11 +11,12 @@ export const lotOverdrawn: Rule = {
   about: 'More pieces of a lot were loaded or lost than there were at that stage on that day.',
   looks: [
     short(({ of }, book) =>
-      firstLosses(of('stage')).map(({ at, what, because }) => {
+      firstLosses(of('stage')).map((shortfall) => {
+        const { at, what } = shortfall;
         const lot = book.pieces.get(what);
         return {
           at,
-          message: `lot ${what}: ${because}`,
+          message: `lot ${what}: ${becauseOf(book, shortfall)}`,
           hint: isLoss(at) ? LOST : LOADED,
           ...(lot && { related: [{ at: keySpot(lot), message: 'the lot' }] }),
         };

@@ -1,7 +1,7 @@
 /** What was there when the book began is counted once, on the day that it begins, and can be used later. */
 import type { Counted, CountedMaterial, CountedWare, NamedBook } from '../../book.ts';
-import { firingsOf } from '../../reckon/firing-draws.ts';
-import { isOpening, stageOf } from '../../reckon/opening.ts';
+import { firingsOf, stageOf } from '../../reckon/stages.ts';
+import { isOpening } from '../../reckon/opening.ts';
 import type { Shortfall } from '../../reckon/stock.ts';
 import { findEach, keySpot, spot, type Say } from '../finding.ts';
 import { each, short, type Rule, type RuleFinding } from '../rule.ts';
@@ -36,8 +36,8 @@ function lineOf(path: RuleFinding['at']['path']): string {
   return path.slice(0, 3).join(' ');
 }
 
-function notTheFirst({ at, what, because }: Shortfall): RuleFinding {
-  if (because === 'twice')
+function notTheFirst({ at, what, isTwice = false }: Shortfall): RuleFinding {
+  if (isTwice)
     return {
       at,
       message: `the same ware of ${what} is counted with a cost twice`,

@@ -1,30 +1,34 @@
 /** Nothing can be drawn that is not in stock, unless the book is behind. */
+import type { NamedBook } from '../../book.ts';
 import { grouped } from '../../grouping.ts';
 import type { Shortfall } from '../../reckon/stock.ts';
 import { counted } from '../finding.ts';
 import { short, type Rule, type RuleFinding } from '../rule.ts';
+import { becauseOf } from '../shortage-words.ts';
 
 export const stockBelowZero: Rule = {
   name: 'stock-below-zero',
   severity: 'warning',
   about: 'More of a material or a mixed glaze was drawn than the book has in stock.',
   looks: [
-    short(({ of }) =>
-      [...grouped(of('material', 'bucket'), ({ what }) => what).values()].flatMap(asOne),
+    short(({ of }, book) =>
+      [...grouped(of('material', 'bucket'), ({ what }) => what).values()].flatMap((each) =>
+        asOne(book, each),
+      ),
     ),
   ],
 };
 
 // Once the book is behind every draw is short, and the first one is where to look.
-function asOne([first, ...later]: readonly Shortfall[]): readonly RuleFinding[] {
+function asOne(book: NamedBook, [first, ...later]: readonly Shortfall[]): readonly RuleFinding[] {
   if (first === undefined) return [];
-  const { at, what, because, day, kind } = first;
+  const { at, what, day, kind } = first;
   const others = later.length === 0 ? '' : `, and short in ${counted(later.length, 'later draw')}`;
   const source = kind === 'bucket' ? 'mix' : 'purchase';
   return [
     {
       at,
-      message: `${what} ran short on ${day}: ${because}${others}`,
+      message: `${what} ran short on ${day}: ${becauseOf(book, first)}${others}`,
       hint: `add the ${source} that is missing, correct a quantity, or count what is there`,
     },
   ];

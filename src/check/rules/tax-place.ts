@@ -1,6 +1,6 @@
 /** A place that is named for sales tax is among the places whose rates the settings have. */
 import type { Channel, Sale, Spent } from '../../book.ts';
-import { SALES_TAX, isPaidOver } from '../../reckon/paid-over.ts';
+import { SALES_TAX, isPaidOver } from '../../reckon/paid.ts';
 import { listed, spot, type Say } from '../finding.ts';
 import { nearest } from '../nearest.ts';
 import { each, type EachScene, type Rule } from '../rule.ts';

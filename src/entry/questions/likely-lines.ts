@@ -3,7 +3,6 @@ import type { Raw } from '../../read/raw.ts';
 import { inForce } from '../../in-force.ts';
 import { once } from '../../check/finding.ts';
 import { booked } from '../../reckon/booked.ts';
-import { STUDIO_PLACE } from '../../reckon/ware.ts';
 import type { Lexicon } from '../lexicon.ts';
 import { isList, isMap, valueAt } from '../../read/at-path.ts';
 import type { Form } from '../forms.ts';
@@ -14,6 +13,7 @@ import type { Answer } from './question.ts';
 import { lotsReadyFor, wareAt } from './ready.ts';
 import type { Term } from './terms.ts';
 import { channelKind } from './usual.ts';
+import { STUDIO_PLACE } from '../../reckon/lot.ts';
 
 /** Lines with a note each, the most likely first; none for most lists. */
 export function likelyLines(
