@@ -55,8 +55,9 @@ function sumOfSteps(steps: readonly LotStep[]): string {
   return words.join(' ');
 }
 
-function stepWords({ by, kind = '', day = '' }: LotStep): string {
+function stepWords({ by, kind, day = '' }: LotStep): string {
+  const firing = `${kind ?? ''} ${day}`;
   if (by === 'made') return by;
-  if (by === 'out') return `out of ${kind} ${day}`;
-  return by === 'loaded' ? `${by} ${kind} ${day}` : `${by} ${day}`;
+  if (by === 'out') return `out of ${firing}`;
+  return by === 'loaded' ? `${by} ${firing}` : `${by} ${day}`;
 }

@@ -2,8 +2,7 @@
 import type { Book } from '../book.ts';
 import { flow } from '../reckon/flow.ts';
 import type { Flows } from '../reckon/flows.ts';
-import type { Period } from '../reckon/income.ts';
-import { taxView } from '../reckon/tax-view.ts';
+import type { Span } from '../number/date.ts';
 import type { Chart } from '../report/chart.ts';
 import { expenseChart, firingCourseChart, incomeCharts, lossChart } from '../report/charts.ts';
 import type { Opened } from './open.ts';
@@ -33,7 +32,7 @@ export function chartsFor(asked: Asked, opened: Opened): readonly Chart[] {
 }
 
 /** What whoever takes the books over asks for at a glance. */
-export function handoverCharts(book: Book, flows: Flows, period: Period): readonly Chart[] {
+export function handoverCharts(book: Book, flows: Flows, period: Span): readonly Chart[] {
   return [
     ...incomeCharts(book, flows, period),
     expenseChart(book, flows, period),
@@ -47,6 +46,7 @@ function quarterCharts(asked: Asked, opened: Opened, flows: Flows): readonly Cha
   const period = askedPeriod(opened, asked);
   const basis = askedBasis(asked);
   if (isRefusal(period) || (typeof basis === 'object' && isRefusal(basis))) return [];
-  const { book } = taxView(opened.book, flows, basis);
+  const { studio } = opened.book;
+  const book = basis === undefined ? opened.book : { ...opened.book, studio: { ...studio, basis } };
   return handoverCharts(book, flows, { from: period.yearFrom, to: period.to });
 }

@@ -25,7 +25,7 @@ import {
 } from './standing.ts';
 import { type TaxOwed, taxOwed } from './sales-tax.ts';
 import { taxView } from './tax-view.ts';
-import { type Records, recordsDuring } from '../among.ts';
+import { recordsDated, recordsDuring, type Records } from '../among.ts';
 import { addDays } from '../number/date.ts';
 import { type Money, total as totalOf } from '../number/money.ts';
 import { booked } from './booked.ts';
@@ -246,7 +246,7 @@ function paidForMissing(book: Book, day: Day): PutDown {
 }
 
 function dated<T extends { readonly date: Day }>(records: Records<T>, day: Day): T[] {
-  return on(records, day).filter(({ date }) => date === day);
+  return recordsDated(records, { from: day, to: day });
 }
 
 /** Records that may have the day anywhere in them. */

@@ -150,7 +150,7 @@ export function missingFacts(
     const head = {
       day,
       kind: 'missing',
-      item: 'for missing pieces',
+      item: 'missing',
       buyer: undefined,
     } as const;
     return [{ ...NOTHING_EARNED, ...head, channel, by, gross }];

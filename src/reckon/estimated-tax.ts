@@ -11,7 +11,7 @@ import {
   roundedMoney,
 } from '../number/money.ts';
 import { digitsOf } from './booked.ts';
-import type { Period } from './income.ts';
+import type { Span } from '../number/date.ts';
 import { nextBusinessDay } from './tax-days.ts';
 import { taxAccount } from './tax-profit.ts';
 import { type EstimatePeriod, type SelfEmployment, type TaxSheet, nextOn } from './tax-sheet.ts';
@@ -42,7 +42,7 @@ export interface Estimate {
 
 /** What estimates go by, beside the sheet. */
 export interface EstimateAsked {
-  readonly period: Period & { readonly year: string };
+  readonly period: Span & { readonly year: string };
   /** One's own rate of income tax, as a fraction of 1. */
   readonly rate?: Decimal | undefined;
 }
@@ -52,9 +52,11 @@ export interface EstimateAsked {
  * no figures for the year. Only for a year that starts on 1 January.
  */
 export function estimatesIn(
-  { book, view, sheet }: { book: Book; view: TaxView; sheet: TaxSheet },
+  view: TaxView,
+  sheet: TaxSheet,
   { period, rate }: EstimateAsked,
 ): Estimate[] {
+  const { book } = view;
   const { selfEmployment, estimates = [] } = sheet;
   if (!selfEmployment || !hasFiguresFor(sheet, period.year) || !isCalendarYear(book)) return [];
   const minorDigits = digitsOf(book);
@@ -63,7 +65,7 @@ export function estimatesIn(
   return estimates.flatMap((each, index) => {
     const { from, to, due } = datesOf(each, period.year);
     if (to < period.from || to > period.to || to > view.asOf) return [];
-    const { netProfit } = taxAccount(book, view, { from, to });
+    const { netProfit } = taxAccount(view, { from, to });
     const annualised = tax(fractionOf(netProfit, each.factor));
     return [
       { number: index + 1, from, to, due, factor: each.factor, toDate: tax(netProfit), annualised },

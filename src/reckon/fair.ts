@@ -1,5 +1,5 @@
 /** What a fair brought in and what it cost, whenever that was paid. */
-import { recordsDuring, recordsHaving, recordsNaming } from '../among.ts';
+import { recordsDated, recordsDuring, recordsHaving, recordsNaming, type Days } from '../among.ts';
 import type { Book, Day, Fair, Lot, LotGone, Sale, Spent } from '../book.ts';
 import { grouped } from '../grouping.ts';
 import { divide, type Decimal } from '../number/decimal.ts';
@@ -7,7 +7,6 @@ import { decimalOf, less, total, type Money } from '../number/money.ts';
 import { booked, digitsOf } from './booked.ts';
 import { totalOf } from './cost.ts';
 import { incomeTotal, netOf, type IncomeFact, type IncomeMoney } from './income-fact.ts';
-import type { Span } from './losses.ts';
 import { isPaidOver } from './paid.ts';
 import { soldFacts } from './sold-facts.ts';
 import { type Flows, soldSaleOf } from './flows.ts';
@@ -100,14 +99,11 @@ function salesOfFairs(
 }
 
 /** Sales through channels of kind fair in a stretch of days that belong to no fair of the book. */
-export function salesAtNoFair(book: Book, span: Span): Sale[] {
+export function salesAtNoFair(book: Book, days: Days): Sale[] {
   const fairs = [...book.fairs.values()];
-  return [...recordsDuring(book.sales, span)].filter(
+  return recordsDated(book.sales, days).filter(
     (sale) =>
-      sale.date >= (span.from ?? '') &&
-      sale.date <= span.to &&
-      book.channels.get(sale.channel)?.kind === 'fair' &&
-      fairOfSale(fairs, sale) === undefined,
+      book.channels.get(sale.channel)?.kind === 'fair' && fairOfSale(fairs, sale) === undefined,
   );
 }
 

@@ -1,5 +1,12 @@
 /** What a book comes to on one day: stock, ware, and what is not settled. */
-import { factsDuring, type Facts, type Records } from '../among.ts';
+import {
+  factsDuring,
+  isAmong,
+  recordsDuring,
+  type Days,
+  type Facts,
+  type Records,
+} from '../among.ts';
 import type { Day, Sale } from '../book.ts';
 import { monthOf } from '../number/date.ts';
 import type { Decimal } from '../number/decimal.ts';
@@ -78,4 +85,9 @@ export function soldSaleOf(
     months.get(month) ?? new Map([...factsDuring(sales, days)].map((one) => [one.id, one]));
   months.set(month, all);
   return all.get(id);
+}
+
+/** What the firings of those days cost. */
+export function firingsOn({ firings }: Pick<WareFlow, 'firings'>, days: Days): FiringCost[] {
+  return [...recordsDuring(firings, days)].filter(({ firing }) => isAmong(firing.date, days));
 }

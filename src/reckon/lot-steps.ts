@@ -14,8 +14,8 @@ import {
   overheadOfMaking,
   tendedMinutes,
   type Overhead,
-  type OverheadSpan,
 } from './overhead.ts';
+import type { Span } from '../number/date.ts';
 import { PIECE_PARTS, minutesOfPiece, type PartCosts, type Step } from './piece-cost.ts';
 import type { LotPass, LotState } from './lot.ts';
 import { lotsDuring } from './ware.ts';
@@ -29,7 +29,7 @@ import type { Flows } from './flows.ts';
 export function lotsOut(
   book: Book,
   flows: Flows,
-  { from, to }: OverheadSpan,
+  { from, to }: Span,
 ): ReadonlyMap<string, readonly LotState[]> {
   const found = new Map<string, LotState[]>();
   const states = [...lotsDuring(flows.ware.lots, { from, to })].filter(

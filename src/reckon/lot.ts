@@ -171,13 +171,7 @@ function placesWith({ places }: LotState): string[] {
 }
 
 /** Where material in ware can stand. */
-export const WARE_STANDING = [
-  'greenware',
-  'bisqueware',
-  'in the kiln',
-  'finished ware, studio',
-  'finished ware, galleries',
-] as const;
+export const WARE_STANDING = ['greenware', 'bisqueware', 'in-kiln', 'studio', 'galleries'] as const;
 
 type WareStanding = (typeof WARE_STANDING)[number];
 
@@ -190,10 +184,10 @@ export function lotValue(state: LotState): LotValue {
     const place = stage === 0 ? 'greenware' : 'bisqueware';
     return [place, materialOf(restOf(batch).cost)] as const;
   });
-  const inKiln = state.inKiln.map(({ cost }) => ['in the kiln', materialOf(cost)] as const);
+  const inKiln = state.inKiln.map(({ cost }) => ['in-kiln', materialOf(cost)] as const);
   const finished = placedPieces(state).map(({ place, cost }) => {
     const isHere = place === STUDIO_PLACE;
-    const standing = isHere ? 'finished ware, studio' : 'finished ware, galleries';
+    const standing = isHere ? 'studio' : 'galleries';
     return [standing, materialOf(cost)] as const;
   });
   return [...stages, ...inKiln, ...finished].filter(([, value]) => value !== NO_MONEY);

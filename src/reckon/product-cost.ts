@@ -4,7 +4,8 @@ import type { OverheadBasis } from '../groups.ts';
 import { ZERO, sum, type Decimal } from '../number/decimal.ts';
 import { type KindPrice, type LotPrice, kindPrices, lotPrice, retailPrice } from './kind-price.ts';
 import { goodOf, lotsOut, stepsOf } from './lot-steps.ts';
-import { overheadOf, type Overhead, type OverheadSpan } from './overhead.ts';
+import { overheadOf, type Overhead } from './overhead.ts';
+import type { Span } from '../number/date.ts';
 import {
   costOfPiece,
   withDearer,
@@ -56,7 +57,7 @@ export interface ProductCosts {
 export function productCosts(
   book: Book,
   flows: Flows,
-  { span: asked, by }: { span: OverheadSpan; by: OverheadBasis },
+  { span: asked, by }: { span: Span; by: OverheadBasis },
 ): ProductCosts {
   const { asOf } = flows.stock;
   const span = { from: asked.from, to: asked.to < asOf ? asked.to : asOf };

@@ -2,9 +2,10 @@
 import type { Book, Spent } from '../book.ts';
 import { NO_MONEY, add, less, opposite, total, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
-import type { IncomeFact, Period } from './income.ts';
+import type { IncomeFact } from './income-fact.ts';
+import type { Span } from '../number/date.ts';
 import { spentIn } from './tax-expenses.ts';
-import { broughtIn, factsIn, onBasis, type TaxView } from './tax-view.ts';
+import { broughtIn, factsIn, type TaxView } from './tax-view.ts';
 
 /** Ways in which the two bases differ; each amount is accrual less cash. */
 export const BASIS_ITEMS = [
@@ -37,9 +38,9 @@ export interface BasisDifference {
  * - `bills-unpaid`: expenses dated in it and not paid in it; `bills-paid`: paid in it, dated outside
  * Cost of goods sold is the same on both bases: it goes by what was bought and what is there.
  */
-export function basisDifferences(view: TaxView, period: Period): BasisDifference[] {
-  const cash = onBasis(view, 'cash');
-  const accrual = onBasis(view, 'accrual');
+export function basisDifferences(view: TaxView, period: Span): BasisDifference[] {
+  const cash: TaxView = { ...view, basis: 'cash' };
+  const accrual: TaxView = { ...view, basis: 'accrual' };
   const changes = [
     ...incomeChanges(view.book, factsIn(cash, period), factsIn(accrual, period)),
     ...billChanges(view.book, spentIn(cash, period), spentIn(accrual, period)),

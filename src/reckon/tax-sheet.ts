@@ -33,35 +33,35 @@ export function amountOfCategory(category: string): string {
   return OWN_AMOUNTS.has(category) ? `spent.${category}` : category;
 }
 
-/** Spending categories of the file format, with what people call them. */
-export const CATEGORIES: Readonly<Record<string, string>> = {
-  advertising: 'Advertising',
-  booth: 'Booth fees',
-  travel: 'Travel',
-  meals: 'Meals',
-  car: 'Car',
-  commissions: 'Commissions',
-  contract: 'Contract work',
-  wages: 'Wages',
-  insurance: 'Insurance',
-  interest: 'Interest',
-  professional: 'Legal and professional',
-  office: 'Office',
-  'rent-equipment': 'Rent of equipment',
-  'rent-place': 'Rent of the studio',
-  repairs: 'Repairs',
-  'kiln-parts': 'Kiln parts',
-  tools: 'Tools',
-  supplies: 'Supplies',
-  packing: 'Packing',
-  'freight-out': 'Post and freight',
-  utilities: 'Power, water and gas',
-  licences: 'Licences',
-  education: 'Education',
-  bank: 'Bank',
-  home: 'Use of the home',
-  other: 'Other',
-};
+/** Spending categories of the file format. */
+export const CATEGORIES = [
+  'advertising',
+  'booth',
+  'travel',
+  'meals',
+  'car',
+  'commissions',
+  'contract',
+  'wages',
+  'insurance',
+  'interest',
+  'professional',
+  'office',
+  'rent-equipment',
+  'rent-place',
+  'repairs',
+  'kiln-parts',
+  'tools',
+  'supplies',
+  'packing',
+  'freight-out',
+  'utilities',
+  'licences',
+  'education',
+  'bank',
+  'home',
+  'other',
+] as const;
 
 /** One line of a form. What it takes and adds counts up, what it takes off counts down. */
 export interface TaxLine {

@@ -1,5 +1,4 @@
 /** The steps that a piece would go through that nothing came out of lately: its recipe, and the usual firings. */
-import { recordsDuring } from '../among.ts';
 import type { Book, FiringKind, Product } from '../book.ts';
 import { ONE, ZERO, decimal, divide, portion, sum, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, add, decimalOf, total, type Money } from '../number/money.ts';
@@ -10,13 +9,14 @@ import { bookOn } from '../in-force.ts';
 import { firingsOf, glazingOf } from './stages.ts';
 import { spaceOf, type FiringCost } from './firing-cost.ts';
 import { isFirstFiring, lossFacts, lossRows, type LossStage } from './losses.ts';
-import type { Overhead, OverheadSpan } from './overhead.ts';
+import type { Span } from '../number/date.ts';
+import type { Overhead } from './overhead.ts';
 import { overheadOfMaking } from './overhead.ts';
 import type { PartCosts, Step } from './piece-cost.ts';
 import type { Worth } from './pool.ts';
 import { versionOn, weighOut } from './recipe.ts';
 import { BUCKET_UNIT, fits } from './stock.ts';
-import type { Flows } from './flows.ts';
+import { firingsOn, type Flows } from './flows.ts';
 
 /** What a step of one kind usually takes and loses, of all ware together. */
 interface UsualTake {
@@ -45,7 +45,7 @@ export interface UsualWay {
 export function usualWay(
   book: Book,
   flows: Flows,
-  { span, overhead }: { span: OverheadSpan; overhead: Overhead },
+  { span, overhead }: { span: Span; overhead: Overhead },
 ): UsualWay {
   const lately = usualStages(book, flows, span);
   let ever: ReadonlyMap<LossStage, UsualTake> | undefined;
@@ -105,11 +105,9 @@ export function usualSteps(way: UsualWay, product: Product): Step[] {
   return [ofMany(makingOf(way, product), making), ...steps];
 }
 
-function usualStages(book: Book, flows: Flows, span: OverheadSpan): Map<LossStage, UsualTake> {
+function usualStages(book: Book, flows: Flows, span: Span): Map<LossStage, UsualTake> {
   const facts = lossFacts(book, span, flows.stock.asOf);
-  const fired = [...recordsDuring(flows.ware.firings, span)].filter(
-    ({ firing }) => firing.date >= span.from && firing.date <= span.to && firing.load.length > 0,
-  );
+  const fired = firingsOn(flows.ware, span).filter(({ firing }) => firing.load.length > 0);
   const rows = lossRows(facts, 'firing').filter(
     ({ stage }) => stage === 'making' || isFirstFiring(stage),
   );

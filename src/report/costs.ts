@@ -6,7 +6,7 @@ import type { OverheadBasis } from '../groups.ts';
 import { ZERO } from '../number/decimal.ts';
 import { booked } from '../reckon/booked.ts';
 import { openings } from '../reckon/opening.ts';
-import type { OverheadSpan } from '../reckon/overhead.ts';
+import type { Span } from '../number/date.ts';
 import { PIECE_PARTS } from '../reckon/piece-cost.ts';
 import {
   CHANNEL_KINDS,
@@ -61,7 +61,7 @@ function columnsFor(book: Book): Column[] {
 export function costsTable(
   book: Book,
   flows: Flows,
-  asked: { span: OverheadSpan; by: OverheadBasis },
+  asked: { span: Span; by: OverheadBasis },
 ): Table {
   const { asOf } = flows.stock;
   const { overhead, products } = productCosts(book, flows, asked);

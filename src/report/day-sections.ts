@@ -24,9 +24,9 @@ import {
   stockText,
   waitingText,
 } from './day-words.ts';
-import { counted } from './head.ts';
 import type { SheetLine } from './sheet.ts';
 import type { Row } from './table.ts';
+import { counted } from '../in-words.ts';
 
 /** One thing to be said at the day's end. */
 export interface Section {

@@ -8,12 +8,11 @@ import type { Debt } from '../reckon/debts.ts';
 import type { Depletion } from '../reckon/depletion.ts';
 import type { PutDown } from '../reckon/day.ts';
 import type { InKiln, KilnRoom, Ready, Waiting } from '../reckon/standing.ts';
-import { counted } from './head.ts';
+import { counted, setApart } from '../in-words.ts';
 
 /** Money as people read it, with the currency's decimals and thousands set apart: `1,204.50`. */
 export function amountText(amount: Money, digits: number): string {
-  const [whole = '', ...decimals] = moneyText(amount, digits).split('.');
-  return [whole.replace(/\B(?=(?:\d{3})+$)/g, ','), ...decimals].join('.');
+  return setApart(moneyText(amount, digits));
 }
 
 /** The same of a ratio, which is rounded here. */

@@ -1,14 +1,15 @@
 /** Fairs: what each one brought in after all that it cost. */
+import { counted } from '../in-words.ts';
 import { once } from '../once.ts';
 import type { Book, Day, Sale } from '../book.ts';
 import { labourInWords } from './changed-words.ts';
 import { less, total, type Money } from '../number/money.ts';
 import { fairFigures, salesAtNoFair, type FairFigures } from '../reckon/fair.ts';
 import { incomeTotal, netOf } from '../reckon/income-fact.ts';
-import type { Span } from '../reckon/losses.ts';
+import type { DaysUpTo } from '../among.ts';
 import { saleMoney } from '../reckon/sale-money.ts';
 import { amountText } from './day-words.ts';
-import { counted, moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
+import { moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import type { Column, Row, SumColumn, Table } from './table.ts';
 import type { Flows } from '../reckon/flows.ts';
 
@@ -53,7 +54,7 @@ const SUMS: readonly SumColumn[] = [
 ];
 
 /** Every fair that began in the span, by date. */
-export function fairsTable(book: Book, flows: Flows, span: Span): Table {
+export function fairsTable(book: Book, flows: Flows, span: DaysUpTo): Table {
   const { asOf } = flows.stock;
   const asked = [...book.fairs.values()].filter(({ date }) => isWithin(span, date) || date > asOf);
   const all = fairFigures(book, flows, asked);
@@ -125,7 +126,7 @@ export function cardNotes(book: Book, fairs: readonly FairFigures[]): string[] {
   });
 }
 
-function isWithin({ from, to }: Span, day: string): boolean {
+function isWithin({ from, to }: DaysUpTo, day: string): boolean {
   return day <= to && (from === undefined || day >= from);
 }
 

@@ -1,20 +1,12 @@
 /** Firings: what each one cost, and what a piece in it cost. */
-import { recordsDuring } from '../among.ts';
+import { counted } from '../in-words.ts';
+import { type DaysUpTo, recordsDuring } from '../among.ts';
 import { once } from '../once.ts';
 import type { Book } from '../book.ts';
 import { NO_MONEY, total } from '../number/money.ts';
 import { tariffOn } from '../reckon/energy.ts';
 import type { FiringCost } from '../reckon/firing-cost.ts';
-import type { Span } from '../reckon/losses.ts';
-import {
-  counted,
-  moneyColumn,
-  perPiece,
-  rateColumn,
-  spanInWords,
-  tableHead,
-  textColumn,
-} from './head.ts';
+import { moneyColumn, perPiece, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 import type { Flows } from '../reckon/flows.ts';
 
@@ -37,7 +29,7 @@ const COLUMNS: readonly Column[] = [
 ];
 
 /** Every firing of the span by date, with the totals of pieces and costs. */
-export function firingsTable(book: Book, flows: Flows, span: Span): Table {
+export function firingsTable(book: Book, flows: Flows, span: DaysUpTo): Table {
   const firings = firingsIn(flows, span);
   const rows = firings.map((cost) => firingRow(book, cost));
   return {
@@ -53,7 +45,7 @@ export function firingsTable(book: Book, flows: Flows, span: Span): Table {
 }
 
 /** The costs of the firings in a span, by date, then id. */
-export function firingsIn(flows: Flows, { from, to }: Span): FiringCost[] {
+export function firingsIn(flows: Flows, { from, to }: DaysUpTo): FiringCost[] {
   return [...recordsDuring(flows.ware.firings, { from, to })]
     .filter(({ firing }) => firing.date <= to && (from === undefined || firing.date >= from))
     .sort((a, b) => (keyOf(a) < keyOf(b) ? -1 : 1));

@@ -6,17 +6,17 @@ import { decimal, divide, ZERO } from '../number/decimal.ts';
 import { NO_MONEY, decimalOf, total } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { IncomeGroup } from '../groups.ts';
+import { incomeRows, type IncomeRow } from '../reckon/income.ts';
 import {
-  incomeRows,
-  incomeTotal,
-  marginOf,
-  netOf,
   type Basis,
   type IncomeFact,
   type IncomeMoney,
-  type IncomeRow,
-  type Period,
-} from '../reckon/income.ts';
+  type ItemKind,
+  incomeTotal,
+  marginOf,
+  netOf,
+} from '../reckon/income-fact.ts';
+import type { Span } from '../number/date.ts';
 import { factsIn, taxView } from '../reckon/tax-view.ts';
 import { moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import { sparkLine } from './spark-line.ts';
@@ -53,11 +53,11 @@ function columnsFor(by: IncomeGroup): Column[] {
 export function incomeTable(
   book: Book,
   flows: Flows,
-  asked: { by: IncomeGroup; period: Period },
+  asked: { by: IncomeGroup; period: Span },
 ): Table {
   const { by, period } = asked;
   const facts = factsIn(taxView(book, flows), period);
-  const rows = sortRows(incomeRows(facts, by), by);
+  const rows = sortRows(incomeRows(facts, by), by).map(withWords);
   const shown = by === 'class' ? facts.filter(({ kind }) => kind === 'class') : facts;
   return {
     report: 'income',
@@ -108,6 +108,16 @@ function sortRows(rows: readonly IncomeRow[], by: IncomeGroup): readonly IncomeR
   return by === 'month' ? rows : rows.toSorted((a, b) => Number(netOf(b) - netOf(a)));
 }
 
+const KIND_WORDS: Readonly<Partial<Record<ItemKind, string>>> = {
+  outside: 'kiln room for others',
+  missing: 'for missing pieces',
+};
+
+function withWords(row: IncomeRow): IncomeRow {
+  const words = row.kind && KIND_WORDS[row.kind];
+  return words === undefined ? row : { ...row, item: words };
+}
+
 function named(book: Book, row: IncomeRow, by: IncomeGroup): Row {
   const item = row.item === '' ? `no ${by}` : row.item;
   return { item, name: nameOf(book, row, by) };
@@ -129,7 +139,7 @@ function courseOf(book: Book, rows: readonly IncomeRow[], by: IncomeGroup): stri
 }
 
 /** The last day that the figures are of. */
-function lastDay({ to }: Period, asOf: Day): Day {
+function lastDay({ to }: Span, asOf: Day): Day {
   return to < asOf ? to : asOf;
 }
 

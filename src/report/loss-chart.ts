@@ -1,9 +1,11 @@
 /** The control chart of losses: each firing's loss beside the limits for firings of its kind. */
+import { counted } from '../in-words.ts';
 import { once } from '../once.ts';
 import type { Book } from '../book.ts';
 import { chartFirings, type ChartedFiring } from '../reckon/loss-chart.ts';
-import { lossFacts, type Span } from '../reckon/losses.ts';
-import { counted, spanInWords, tableHead, textColumn } from './head.ts';
+import { lossFacts } from '../reckon/losses.ts';
+import type { DaysUpTo } from '../among.ts';
+import { spanInWords, tableHead, textColumn } from './head.ts';
 import { sparkLine } from './spark-line.ts';
 import type { Column, Row, Table } from './table.ts';
 import type { Flows } from '../reckon/flows.ts';
@@ -23,7 +25,7 @@ const COLUMNS: readonly Column[] = [
 ];
 
 /** Every firing with an outcome in the span, apart by kind, with p-chart and Laney p′ limits. */
-export function lossChartTable(book: Book, flows: Flows, span: Span): Table {
+export function lossChartTable(book: Book, flows: Flows, span: DaysUpTo): Table {
   const firings = chartFirings(lossFacts(book, span, flows.stock.asOf));
   const out = firings.filter((firing) => firing.outOfLine);
   return {

@@ -12,8 +12,8 @@ import {
   type LossFact,
   type LossRow,
   type LossStage,
-  type Span,
 } from '../reckon/losses.ts';
+import type { DaysUpTo } from '../among.ts';
 import { compareTexts } from '../text-order.ts';
 import { spanInWords, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
@@ -81,10 +81,16 @@ const yieldColumn: Column = { key: 'yield', title: 'Comes through', type: 'fract
  * Loss rates by kind of firing, and within it by what is asked for; makings and refires stand apart and
  * are not in the totals.
  */
-export function lossesTable(book: Book, flows: Flows, asked: { by: LossGroup; span: Span }): Table {
+export function lossesTable(
+  book: Book,
+  flows: Flows,
+  asked: { by: LossGroup; span: DaysUpTo },
+): Table {
   const { by, span } = asked;
   const facts = lossFacts(book, span, flows.stock.asOf);
-  const rows = lossRows(facts, by).sort((a, b) => compareRows(a, b, by));
+  const rows = lossRows(facts, by)
+    .map((row) => withName(row, by))
+    .sort((a, b) => compareRows(a, b, by));
   const yields = by === 'product' ? yieldsOf(facts) : undefined;
   return {
     report: 'losses',
@@ -92,10 +98,27 @@ export function lossesTable(book: Book, flows: Flows, asked: { by: LossGroup; sp
     ...tableHead(book, flows.stock.asOf),
     columns: columnsFor(by),
     rows: rows.map((row) => rowOf(row, by, yields)),
-    totals: { ...rowOf(lossTotal(facts, by), by), firing: '' },
+    totals: { ...rowOf(lossTotal(facts, by), by), group: 'all firings', firing: '' },
     notes: notesOn(rows, by),
     behind: once(() => rows.map((row) => row.by)),
   };
+}
+
+/** What is missing where a group has no name. */
+const LACKING: Readonly<Partial<Record<LossGroup, string>>> = {
+  recipe: 'glaze',
+  'clay-lot': 'clay lot',
+};
+
+function withName(row: LossRow, by: LossGroup): LossRow {
+  const { nameless } = row;
+  if (nameless === undefined) return row;
+  const names = {
+    'for-others': "class and customers' ware",
+    unglazed: 'not glazed yet',
+    unknown: `no ${LACKING[by] ?? by} on record`,
+  };
+  return { ...row, group: names[nameless] };
 }
 
 function rowOf(row: LossRow, by: LossGroup, yields?: ReadonlyMap<string, Row['yield']>): Row {

@@ -3,7 +3,9 @@ import { once } from '../once.ts';
 import type { Book, Day } from '../book.ts';
 import { NO_MONEY, add, less, total, type Money } from '../number/money.ts';
 import { goodsRecords, standingRecords } from '../reckon/goods-records.ts';
-import { STANDING, materialValue, type Leaving, type MaterialValue } from '../reckon/where.ts';
+import type { Account } from '../reckon/ware.ts';
+import { STANDING, materialValue, type MaterialValue } from '../reckon/where.ts';
+import { LEAVING_WORDS, STANDING_WORDS } from './goods-words.ts';
 import { moneyColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import type { Table } from './table.ts';
 import type { Flows } from '../reckon/flows.ts';
@@ -56,7 +58,7 @@ function recordsBehind(
   const { opened, purchases, ownUse, consumed } = goodsRecords(book, flows, period);
   const before = start ? Object.values(standingRecords(start.eve)).flat() : [];
   const standing = standingRecords(flows);
-  const given = [...consumed['given away'], ...ownUse];
+  const given = [...consumed.given, ...ownUse];
   return [
     [...new Set(before)],
     ...(hasOpened ? [opened] : []),
@@ -65,8 +67,8 @@ function recordsBehind(
     consumed.sold,
     consumed.lost,
     [...new Set(given)],
-    consumed['classes and others'],
-    consumed['stocktake differences'],
+    consumed.others,
+    consumed.differences,
   ];
 }
 
@@ -94,16 +96,20 @@ function openedIn({ opened }: MaterialValue): Money {
 }
 
 function wentParts(end: MaterialValue, before: MaterialValue | undefined): Part[] {
-  const left = (way: Leaving): Money => less(end.leaving[way], before?.leaving[way] ?? NO_MONEY);
+  const left = (way: Account): Money => less(end.leaving[way], before?.leaving[way] ?? NO_MONEY);
   const ways = {
-    sold: left('sold'),
-    lost: left('lost'),
-    [GIVEN_AND_KEPT]: add(left('given away'), left('kept')),
-    'classes and others': left('classes and others'),
-    'stocktake differences': left('stocktake differences'),
+    [LEAVING_WORDS.sold]: left('sold'),
+    [LEAVING_WORDS.lost]: left('lost'),
+    [GIVEN_AND_KEPT]: add(left('given'), left('kept')),
+    [LEAVING_WORDS.others]: left('others'),
+    [LEAVING_WORDS.differences]: left('differences'),
   };
   return [
-    ...STANDING.map((part) => ({ side: 'stands', part, amount: end.standing[part] })),
+    ...STANDING.map((place) => ({
+      side: 'stands',
+      part: STANDING_WORDS[place],
+      amount: end.standing[place],
+    })),
     ...Object.entries(ways).map(([part, amount]) => ({ side: 'left', part, amount })),
   ];
 }

@@ -3,9 +3,10 @@ import { once } from '../once.ts';
 import type { Book } from '../book.ts';
 import { total } from '../number/money.ts';
 import { STOCK_STATES, depletion, type Depletion } from '../reckon/depletion.ts';
-import { counted, moneyColumn, tableHead, textColumn } from './head.ts';
+import { moneyColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 import type { Flows } from '../reckon/flows.ts';
+import { counted } from '../in-words.ts';
 
 const COLUMNS: readonly Column[] = [
   { key: 'material', title: 'Material', type: 'id' },

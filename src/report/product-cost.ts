@@ -1,4 +1,5 @@
 /** One product's cost taken apart: its parts, its prices by channel, and what a tenth more of something does. */
+import { counted } from '../in-words.ts';
 import { once } from '../once.ts';
 import type { Book, Day } from '../book.ts';
 import { changesInWords } from './changed-words.ts';
@@ -6,7 +7,8 @@ import type { OverheadBasis } from '../groups.ts';
 import { ZERO, divide, type Decimal } from '../number/decimal.ts';
 import type { Money } from '../number/money.ts';
 import { restOf } from '../reckon/cost.ts';
-import type { Overhead, OverheadSpan } from '../reckon/overhead.ts';
+import type { Overhead } from '../reckon/overhead.ts';
+import type { Span } from '../number/date.ts';
 import { PIECE_PARTS, type PiecePart } from '../reckon/piece-cost.ts';
 import type { KindPrice, LotPrice } from '../reckon/kind-price.ts';
 import { belowCost, productCosts, type ProductCost, type Tenth } from '../reckon/product-cost.ts';
@@ -18,7 +20,7 @@ import {
   workInWords,
 } from './cost-words.ts';
 import { behindLots } from './costs.ts';
-import { counted, moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
+import { moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 import type { Flows } from '../reckon/flows.ts';
 
@@ -55,7 +57,7 @@ interface Backed {
 export function productCostTable(
   book: Book,
   flows: Flows,
-  asked: { product: string; span: OverheadSpan; by: OverheadBasis },
+  asked: { product: string; span: Span; by: OverheadBasis },
 ): Table | undefined {
   const { overhead, products } = productCosts(book, flows, asked);
   const cost = products.find(({ product }) => product.id === asked.product);
@@ -159,12 +161,7 @@ function tenthRow({ of, total }: Tenth, now: Decimal): Backed {
 
 function notesOn(
   book: Book,
-  {
-    cost,
-    overhead,
-    span,
-    asOf,
-  }: { cost: ProductCost; overhead: Overhead; span: OverheadSpan; asOf: Day },
+  { cost, overhead, span, asOf }: { cost: ProductCost; overhead: Overhead; span: Span; asOf: Day },
 ): string[] {
   return [
     ...belowInWords(book, cost),
@@ -194,7 +191,7 @@ function belowInWords(book: Book, cost: ProductCost): string[] {
   return words.length === 0 ? [] : [`Sold below cost: ${words.join(', ')} a piece.`];
 }
 
-function groundOf({ estimated, lots, made, good }: ProductCost, span: OverheadSpan): string {
+function groundOf({ estimated, lots, made, good }: ProductCost, span: Span): string {
   const days = spanInWords(span);
   const still = lots.reduce((all, lot) => all + underWay(lot), 0);
   const more = still === 0 ? '' : `, ${still} still on their way`;

@@ -1,8 +1,9 @@
 /** Parts of the tax summary on the sheet: its lines, the two bases, distance driven, and what is missing. */
+import { counted } from '../in-words.ts';
 import type { Book } from '../book.ts';
 import { roundTo, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, less as lessOf, type Money } from '../number/money.ts';
-import type { Basis } from '../reckon/income.ts';
+import type { Basis } from '../reckon/income-fact.ts';
 import { BASIS_ITEMS, type BasisDifference, type BasisItem } from '../reckon/tax-bases.ts';
 import type { Mileage } from '../reckon/tax-expenses.ts';
 import type { Gap, GapReason } from '../reckon/tax-gaps.ts';
@@ -17,7 +18,6 @@ import {
   type TaxLine,
   type TaxSheet,
 } from '../reckon/tax-sheet.ts';
-import { counted } from './head.ts';
 import type { Accounts } from './quarter-money.ts';
 import { both, type FromRows, type QuarterPart, type QuarterRow } from './quarter-rows.ts';
 

@@ -91,7 +91,7 @@ describe('the cost of a firing', () => {
     const { book, flows } = studio('[]');
     const value = materialValue(flows);
     // Cones of both, and the wood.
-    expect(told(value.leaving['classes and others'])).toBe('3.19');
+    expect(told(value.leaving.others)).toBe('3.19');
     expect(told(leak(value))).toBe('0.00');
     expect(incomeFacts(book, flows, { from: '2026-01-01', to: '2026-12-31' })).toEqual([]);
   });

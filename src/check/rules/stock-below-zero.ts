@@ -2,9 +2,10 @@
 import type { NamedBook } from '../../book.ts';
 import { grouped } from '../../grouping.ts';
 import type { Shortfall } from '../../reckon/stock.ts';
-import { counted } from '../finding.ts';
-import { short, type Rule, type RuleFinding } from '../rule.ts';
+import { short, type Rule } from '../rule.ts';
 import { becauseOf } from '../shortage-words.ts';
+import { counted } from '../../in-words.ts';
+import type { RuleFinding } from '../finding.ts';
 
 export const stockBelowZero: Rule = {
   name: 'stock-below-zero',

@@ -95,14 +95,6 @@ export function textAt(texts: readonly string[], column: Uint32Array, at: number
   return sure(texts[column[at] ?? 0], 'a text');
 }
 
-/** A column for each key. */
-export function columnsOf<K extends string, C>(
-  keys: readonly K[],
-  make: (key: K) => C,
-): Record<K, C> {
-  return Object.fromEntries(keys.map((key) => [key, make(key)])) as Record<K, C>;
-}
-
 /** Something that must be there, or what is kept is not of this book. */
 export function sure<T>(found: T | undefined, id: string): T {
   if (found === undefined)

@@ -1,4 +1,5 @@
 /** What moved in stock in a month, in columns that can be kept. */
+import { keyed } from '../../grouping.ts';
 import type { Measure } from '../../number/measure.ts';
 import type { Movement, MovementReason } from '../stock.ts';
 import {
@@ -7,7 +8,6 @@ import {
   type KeptCost,
   amountAt,
   amountColumn,
-  columnsOf,
   costColumns,
   costKept,
   costOfRow,
@@ -42,7 +42,7 @@ export interface KeptMovements {
 export function keptMovements(movements: readonly Movement[]): KeptMovements {
   const { all: texts, column } = textsToKeep();
   return {
-    ...columnsOf(MOVEMENT_TEXTS, (key) => column(movements.map((each) => each[key]))),
+    ...keyed(MOVEMENT_TEXTS, (key) => column(movements.map((each) => each[key]))),
     use: column(movements.map((each) => each.for)),
     quantity: movements.map(({ quantity }) => quantity),
     value: amountColumn(movements.map(({ value }) => value)),
@@ -132,7 +132,7 @@ export interface KeptWare {
 export function keptWare(facts: readonly WareFact[], sold: readonly SoldAt[]): KeptWare {
   const { all: texts, column } = textsToKeep();
   return {
-    ...columnsOf(FACT_TEXTS, (key) => column(facts.map((fact) => fact[key]))),
+    ...keyed(FACT_TEXTS, (key) => column(facts.map((fact) => fact[key]))),
     count: facts.map(({ count }) => count),
     cost: costColumns(facts.map(({ cost }) => cost)),
     at: facts.some(({ at }) => at !== undefined) ? facts.map(({ at }) => at) : [],
@@ -210,8 +210,8 @@ export function keptSales(sales: readonly SoldSale[]): KeptSales {
   const lines = sales.flatMap((sale) => sale.lines);
   const takings = lines.flatMap(({ from }) => from);
   return {
-    ...columnsOf(SALE_TEXTS, (key) => column(sales.map((sale) => sale[key]))),
-    ...columnsOf(SALE_AMOUNTS, (key) => amountColumn(sales.map((sale) => sale[key]))),
+    ...keyed(SALE_TEXTS, (key) => column(sales.map((sale) => sale[key]))),
+    ...keyed(SALE_AMOUNTS, (key) => amountColumn(sales.map((sale) => sale[key]))),
     lines: Uint32Array.from(sales, (sale) => sale.lines.length),
     line: {
       kind: column(lines.map(({ kind }) => kind)),
@@ -221,7 +221,7 @@ export function keptSales(sales: readonly SoldSale[]): KeptSales {
       estimated: Uint8Array.from(lines, ({ estimated }) => Number(estimated)),
       cost: costColumns(lines.map(({ cost }) => cost)),
       takings: Uint32Array.from(lines, ({ from }) => from.length),
-      ...columnsOf(LINE_AMOUNTS, (key) => amountColumn(lines.map((line) => line[key]))),
+      ...keyed(LINE_AMOUNTS, (key) => amountColumn(lines.map((line) => line[key]))),
     },
     taking: {
       lot: column(takings.map(({ lot }) => lot)),
