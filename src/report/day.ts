@@ -1,8 +1,8 @@
 /** The day's end: one screen on where the studio stands, and the next sensible thing to do. */
-import { counted } from '../in-words.ts';
 import type { Book } from '../book.ts';
-import { ONE } from '../number/decimal.ts';
+import { counted } from '../in-words.ts';
 import { weekdayOf, type Weekday } from '../number/date.ts';
+import { ONE } from '../number/decimal.ts';
 import { dayFigures, type DayFigures } from '../reckon/day.ts';
 import type { FiledPeriod } from '../reckon/filed.ts';
 import { aheadSections } from './day-ahead.ts';

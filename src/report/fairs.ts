@@ -1,13 +1,13 @@
 /** Fairs: what each one brought in after all that it cost. */
-import { counted } from '../in-words.ts';
-import { once } from '../once.ts';
 import type { Book, Day, Sale } from '../book.ts';
-import { labourInWords } from './changed-words.ts';
+import { counted } from '../in-words.ts';
 import { less, total, type Money } from '../number/money.ts';
+import { once } from '../once.ts';
 import { fairFigures, salesAtNoFair, type FairFigures } from '../reckon/fair.ts';
 import { incomeTotal, netOf } from '../reckon/income-fact.ts';
 import type { DaysUpTo } from '../among.ts';
 import { saleMoney } from '../reckon/sale-money.ts';
+import { labourInWords } from './changed-words.ts';
 import { amountText } from './day-words.ts';
 import { moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import type { Column, Row, SumColumn, Table } from './table.ts';

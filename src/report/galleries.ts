@@ -1,8 +1,8 @@
 /** Goods on consignment: what each gallery has, has sold and owes, and one gallery delivery by delivery. */
-import { counted } from '../in-words.ts';
-import { once } from '../once.ts';
 import type { Book } from '../book.ts';
+import { counted } from '../in-words.ts';
 import { NO_MONEY, add, total } from '../number/money.ts';
+import { once } from '../once.ts';
 import { booked, digitsOf } from '../reckon/booked.ts';
 import {
   galleryStandings,

@@ -26,7 +26,7 @@ import { growStudio, studioPlan, type StudioPlan } from '../helpers/random-studi
 import { summaryOf } from '../helpers/quarter.ts';
 import { filesOf } from './support/broken.ts';
 import { FIRST_DAY, dayIn, part } from './support/days.ts';
-import { PATIENCE, holds } from './support/law.ts';
+import { holds } from '../helpers/law.ts';
 import { openFiles } from './support/open.ts';
 
 interface Studio {
@@ -58,7 +58,7 @@ function law(look: (studio: Studio) => void): () => Promise<void> {
   const property = fc.asyncProperty(plans, part, async (plan, when) => {
     look(await studioOf(plan, when));
   });
-  return () => holds(property, 12);
+  return () => holds(property, 2);
 }
 
 function moneyIn(row: Row | undefined, ...keys: readonly string[]): Money {
@@ -82,7 +82,7 @@ function rowBy(table: Table, key: string, value: string): Row | undefined {
   return table.rows.find((row) => row[key] === value);
 }
 
-describe('firings', { timeout: PATIENCE }, () => {
+describe('firings', () => {
   const SHARED = ['energyCost', 'wearCost', 'suppliesCost', 'labourCost', 'total'];
   const PARTS = SHARED.slice(0, -1);
 
@@ -122,7 +122,7 @@ describe('firings', { timeout: PATIENCE }, () => {
   );
 });
 
-describe('fairs', { timeout: PATIENCE }, () => {
+describe('fairs', () => {
   it(
     'bring in the same in the list and one by one',
     law(({ book, flows, asOf, cut }) => {
@@ -144,7 +144,7 @@ describe('fairs', { timeout: PATIENCE }, () => {
   );
 });
 
-describe('pieces', { timeout: PATIENCE }, () => {
+describe('pieces', () => {
   it(
     'cost the same by product, by place, and lot by lot',
     law(({ book, flows }) => {
@@ -174,7 +174,7 @@ describe('pieces', { timeout: PATIENCE }, () => {
   );
 });
 
-describe('materials', { timeout: PATIENCE }, () => {
+describe('materials', () => {
   it(
     'are worth the same in the list, in their histories, and where value is',
     law(({ book, flows }) => {
@@ -216,7 +216,7 @@ describe('materials', { timeout: PATIENCE }, () => {
   );
 });
 
-describe('galleries', { timeout: PATIENCE }, () => {
+describe('galleries', () => {
   it(
     'have sold and hold the same in the list and delivery by delivery',
     law(({ book, flows }) => {
@@ -234,7 +234,7 @@ describe('galleries', { timeout: PATIENCE }, () => {
   );
 });
 
-describe('income', { timeout: PATIENCE }, () => {
+describe('income', () => {
   it(
     'of a quarter is the same by every group, in the tax summary and in a review',
     law((studio) => {

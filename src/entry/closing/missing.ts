@@ -6,9 +6,9 @@ import { type LotState, STUDIO_PLACE, placeKey } from '../../reckon/lot.ts';
 import { countsFlow } from '../../reckon/flow.ts';
 import type { Refused } from '../../write/parts.ts';
 import type { Amendment } from '../amendment.ts';
-import { isList, mapping, valueAt } from '../../read/at-path.ts';
 import type { Lexicon, Named } from '../lexicon.ts';
 import { wareName, type FairDay, type Ware } from './count.ts';
+import { isList, mapping, valueAt } from '../../read/raw.ts';
 
 /** What is to be written in the record of one lot. */
 export interface LotChange {

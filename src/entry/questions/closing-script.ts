@@ -5,13 +5,13 @@ import { countGone, wareName, type FairDay, type Ware, type WareRow } from '../c
 import { hasReader, takingsOf } from '../closing/money.ts';
 import { closingForm, closingSpec, readAmount, readWare } from '../closing/said.ts';
 import { moneySentence, shownIn } from '../closing/words.ts';
-import { mapping } from '../../read/at-path.ts';
 import type { Lexicon } from '../lexicon.ts';
 import type { OpenedStudio } from '../plan.ts';
 import { isDone, taken, textOf, type Answer, type Question, type Script } from './question.ts';
 import { wareAt } from './ready.ts';
 import { sentenceOffers } from './sentence-offers.ts';
 import { STUDIO_PLACE } from '../../reckon/lot.ts';
+import { mapping } from '../../read/raw.ts';
 
 /** The day, its studio, and what options said already. */
 export interface Stall {
