@@ -3,12 +3,12 @@ import type { Book } from '../book.ts';
 import { flow } from '../reckon/flow.ts';
 import type { Flows } from '../reckon/flows.ts';
 import type { Span } from '../number/date.ts';
-import type { Chart } from '../report/chart.ts';
 import { expenseChart, firingCourseChart, incomeCharts, lossChart } from '../report/charts.ts';
 import type { Opened } from './open.ts';
 import { askedSpan, askedYear } from './span.ts';
 import { askedBasis, askedPeriod } from './tables/quarter.ts';
 import { isRefusal, type Asked } from './world.ts';
+import type { Chart } from '../report/page.ts';
 
 /** The charts of a command's page; none where it has none, or shows something else than its main table. */
 export function chartsFor(asked: Asked, opened: Opened): readonly Chart[] {

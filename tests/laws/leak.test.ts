@@ -10,7 +10,7 @@ import { flow } from '../../src/reckon/flow.ts';
 import { standingNow } from '../../src/reckon/ware.ts';
 import type { Flows } from '../../src/reckon/flows.ts';
 import { materialValue } from '../../src/reckon/where.ts';
-import { materialValueTable } from '../../src/report/material-value.ts';
+import { materialValueTable } from '../../src/report/materials.ts';
 import { leak } from '../helpers/leak.ts';
 import { growStudio, studioPlan, type StudioPlan } from '../helpers/random-studio.ts';
 import { filesOf } from './support/broken.ts';
