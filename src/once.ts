@@ -32,6 +32,16 @@ export function cached<K, T>(make: (key: K) => T): (key: K) => T {
   };
 }
 
+/** The same of objects, which are not kept alive by it and must not change afterwards. */
+export function cachedFor<K extends object, T>(make: (key: K) => T): (key: K) => T {
+  const known = new WeakMap<K, { readonly value: T }>();
+  return (key) => {
+    const made = known.get(key) ?? { value: make(key) };
+    known.set(key, made);
+    return made.value;
+  };
+}
+
 /** What is in the map, and what can be put into it. */
 export interface LazyMap<V> extends ReadonlyMap<string, V> {
   readonly set: (key: string, value: V) => unknown;
