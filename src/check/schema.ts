@@ -56,7 +56,8 @@ function anyFault(file: RawFile, id: string, view: CoreFile): readonly RecordFau
 }
 
 function suspectAt(file: RawFile, path: readonly string[], view: CoreFile): Suspect {
-  const value = path.reduce<unknown>(ownPart, view.root) ?? path.reduce<unknown>(ownPart, file.root);
+  const value =
+    path.reduce<unknown>(ownPart, view.root) ?? path.reduce<unknown>(ownPart, file.root);
   return { kind: file.kind, file: file.file, path, value, view };
 }
 
@@ -103,15 +104,9 @@ const SETTINGS = '';
 
 /** Ids of the records, or the settings, that need a second look: all others are sound. */
 export function suspectsIn(file: RawFile): readonly string[] {
-  return file.kind === 'studio' ? suspectSettings(file) : suspectRecords(file);
-}
-
-function suspectSettings({ root, odd }: RawFile): string[] {
-  return odd || !textValidators.studio(root) ? [SETTINGS] : [];
-}
-
-// Where nothing is odd, a record whose texts are sound needs no second look.
-function suspectRecords({ kind, root, odd }: RawFile): string[] {
+  const { kind, root, odd } = file;
+  if (kind === 'studio') return odd || !textValidators.studio(root) ? [SETTINGS] : [];
   const isSound = textValidators[kind];
+  // Where nothing is odd, a record whose texts are sound needs no second look.
   return Object.keys(root).filter((id) => odd || !ID.test(id) || !isSound(root[id]));
 }

@@ -85,7 +85,9 @@ export function entryLines(head: string, written: Written, indent: Indent): stri
   const margin = ' '.repeat(indent.column);
   const below = { ...indent, column: indent.column + indent.step };
   if (typeof value === 'string') {
-    const isLiteral = !written.onOneLine && (!onScreen || isOnScreen(value));
+    const isLiteral =
+      !written.onOneLine &&
+      (!onScreen || value.split('\n').every((line) => isPrintable(line, true)));
     const literal = isLiteral ? literalLines(value, below.column) : undefined;
     if (literal) return [`${margin}${head} ${literal.header}`, ...literal.lines];
     const place = { number: isNumberKey(key, NUMBER_KEYS), inFlow: false, onScreen };
@@ -113,10 +115,6 @@ export function literalLines(
     header: body === text ? '|-' : '|',
     lines: lines.map((line) => (line === '' ? '' : ' '.repeat(column) + line)),
   };
-}
-
-function isOnScreen(text: string): boolean {
-  return text.split('\n').every((line) => isPrintable(line, true));
 }
 
 // A dash, and the item's own lines indented under it; the first line stands on the dash's line.

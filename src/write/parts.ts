@@ -3,9 +3,9 @@
  * yaml package's tokens. Commands load `src/write` on demand, so that reports never load the package.
  */
 import { Composer, CST, Parser } from 'yaml';
-import { lineNumber } from '../read/lines.ts';
 import { tooMuch } from '../read/budget.ts';
 import { unsettledIn } from '../read/conflicts.ts';
+import { lineNumber } from '../read/lines.ts';
 import { mapping, type Raw } from '../read/raw.ts';
 import { DEEPEST } from '../read/sweep.ts';
 import { unfitCharacter } from '../read/text.ts';
@@ -100,7 +100,8 @@ export function layoutOf(file: string): Layout | Refused {
   if (unread) return { refused: `line ${lineNumber(text, unread.at)} holds ${unread.what}` };
   const [document, second] = [...new Composer(OPTIONS).compose(tokens, true, text.length)];
   const error = document?.errors[0];
-  if (error) return { refused: `line ${lineNumber(text, error.pos[0])} is not YAML: ${error.message}` };
+  if (error)
+    return { refused: `line ${lineNumber(text, error.pos[0])} is not YAML: ${error.message}` };
   if (second) return { refused: 'it holds more than one YAML document' };
   const close = tokens.find((token) => token.type === 'doc-end')?.offset ?? text.length;
   const token = tokens.find((each) => each.type === 'document')?.value;
@@ -229,7 +230,7 @@ function fieldPart(item: CST.CollectionItem): EntryPart[] {
   const colon = item.sep?.find((each) => each.type === 'map-value-ind');
   const first = explicit ?? item.key ?? colon;
   if (!first) return [];
-  const key = item.key ? keyPart(item.key) : emptyKey((explicit ?? first).offset);
+  const key = item.key ? keyPart(item.key) : { ...emptyAt((explicit ?? first).offset), text: '' };
   const mark = colon && colon.offset + 1;
   const value = item.value ? textPart(item.value) : emptyAt(mark ?? key.end);
   return [{ start: first.offset, end: value.end, key, value, ...(mark ? { mark } : {}) }];
@@ -237,10 +238,6 @@ function fieldPart(item: CST.CollectionItem): EntryPart[] {
 
 function keyPart(token: CST.Token): KeyPart {
   return { ...scalarPart(token), text: CST.resolveAsScalar(token)?.value ?? '' };
-}
-
-function emptyKey(offset: number): KeyPart {
-  return { ...emptyAt(offset), text: '' };
 }
 
 function itemPart(item: CST.CollectionItem): EntryPart[] {

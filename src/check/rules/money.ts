@@ -10,7 +10,6 @@ import {
   type Discount,
   type Lot,
   type NamedBook,
-  type Product,
   type Studio,
 } from '../../book.ts';
 import { inForce } from '../../in-force.ts';
@@ -52,7 +51,10 @@ const tooManyDecimals: Rule = {
       for (const { path, value, spec } of findFaults(kind, record, book))
         say({
           at: spot(record, ...path),
-          ...words(moneyIn(value), spec.type === 'rate' ? RATE : limitOf(book)),
+          ...words(
+            moneyIn(value),
+            spec.type === 'rate' ? RATE : { most: mostOf(book), of: book.studio.currency },
+          ),
         });
     }),
   ],
@@ -85,10 +87,6 @@ const findFaults = faultFinder({
 
 function mostOf({ studio: { currency } }: NamedBook): number {
   return minorDigits(currency) ?? Infinity;
-}
-
-function limitOf(book: NamedBook): Limit {
-  return { most: mostOf(book), of: book.studio.currency };
 }
 
 function moneyIn(value: unknown): Decimal | undefined {
@@ -137,7 +135,10 @@ type WareBook = Pick<Book, 'products' | 'pieces' | 'firings'>;
 
 /** Product id → its first finished lot that has no price, of products without one on the day. */
 function finishedWithoutPrice(book: WareBook, day: Day): ReadonlyMap<string, Lot> {
-  const products = [...book.products.values()].filter((each) => !hasPrice(inForce(each, day)));
+  const products = [...book.products.values()].filter((each) => {
+    const { price, wholesale } = inForce(each, day);
+    return price === undefined && wholesale === undefined;
+  });
   const waiting = new Map<string, Lot>();
   if (products.length === 0) return waiting;
   const ids = new Set(products.map(({ id }) => id));
@@ -151,10 +152,6 @@ function finishedWithoutPrice(book: WareBook, day: Day): ReadonlyMap<string, Lot
     if (finished.has(lot)) waiting.set(lot.product, lot);
   }
   return waiting;
-}
-
-function hasPrice({ price, wholesale }: Product): boolean {
-  return price !== undefined || wholesale !== undefined;
 }
 
 /** Those of which something came out of the last firing of their product. */

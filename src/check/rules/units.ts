@@ -13,7 +13,7 @@ import {
   type Say,
   type Sited,
 } from '../finding.ts';
-import { each, over, type EachLook, type RuleLook, type Rule } from '../rule.ts';
+import { each, over, type EachLook, type Rule, type RuleLook } from '../rule.ts';
 
 interface Stock {
   readonly id: string;
@@ -142,7 +142,9 @@ function lookAtTariff(tariff: Tariff, { say }: { readonly say: Say }): void {
 
 function lookAtPricing(book: NamedBook & Pick<Book, 'tariffs'>, firing: Firing, say: Say): void {
   const kiln = book.kilns.get(firing.kiln);
-  if (kiln === undefined || isFromStock(firing)) return;
+  // Fuel from stock is priced by what it cost.
+  const fromStock = firing.fuelUsed !== undefined && 'material' in firing.fuelUsed;
+  if (kiln === undefined || fromStock) return;
   const use = energyOf(firing, kiln);
   const tariff = tariffOn(book, kiln.fuel, firing.date);
   if (use === undefined || tariff === undefined) return;
@@ -155,11 +157,6 @@ function lookAtPricing(book: NamedBook & Pick<Book, 'tariffs'>, firing: Firing, 
     hint: `write it in ${unitsOf([dimensionOf(tariff.per)])}, or give ${kiln.id} its heat-content if gas is measured`,
     related: [{ at: spot(tariff, 'per'), message: `the unit of ${tariff.id}` }],
   });
-}
-
-// Fuel from stock is priced by what it cost.
-function isFromStock({ fuelUsed }: Firing): boolean {
-  return fuelUsed !== undefined && 'material' in fuelUsed;
 }
 
 function placeOfEnergy({ energy, meter, fuelUsed }: Firing): readonly string[] {
