@@ -1,6 +1,7 @@
 /** A review for a terminal: the verdict first, nothing wider than the terminal. */
 import { figureWords, type FigureWords } from '../../review/figures.ts';
-import type { Review, ReviewChange, ReviewProblem, ReviewRisk } from '../../review/review.ts';
+import type { Review, ReviewChange, ReviewProblem } from '../../review/review.ts';
+import type { ReviewRisk } from '../../review/risks.ts';
 import { fieldSentence } from '../../review/words.ts';
 import { visible } from '../escape.ts';
 import { displayWidth, pad, wrap } from '../width.ts';
