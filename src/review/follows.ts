@@ -7,14 +7,16 @@ import { total } from '../number/money.ts';
 import { inUnit } from '../number/measure.ts';
 import { booked } from '../reckon/booked.ts';
 import { invoiceTotal } from '../reckon/debts.ts';
-import { flow, type Flows } from '../reckon/flow.ts';
+import { flow } from '../reckon/flow.ts';
+import type { Flows } from '../reckon/flows.ts';
 import { isFirstFiring, lossFacts, lossRows } from '../reckon/losses.ts';
 import { productCosts } from '../reckon/product-cost.ts';
 import { piecesOf, readyWare } from '../reckon/standing.ts';
 import { spentIn } from '../reckon/tax-expenses.ts';
 import { quarterOn, type TaxPeriod } from '../reckon/tax-period.ts';
 import { countingDay, countsIn, type Billed } from '../reckon/tax-view.ts';
-import { standingValue } from '../reckon/where.ts';
+import { STANDING, standingValue } from '../reckon/where.ts';
+import { STANDING_WORDS } from '../report/goods-words.ts';
 import type { RecordChange } from './changes.ts';
 import { daysOf } from './days.ts';
 import { moneyFigure, type Consequence, type SideFigure } from './figures.ts';
@@ -180,8 +182,8 @@ function billedIn(book: Book, asOf: Day): Billed {
 function valueFigures(book: Book, flows: Flows): SideFigure[] {
   const standing = standingValue(flows);
   return [
-    ...Object.entries(standing).map(([part, value]) =>
-      moneyFigure(book, { figure: VALUE, of: part }, value),
+    ...STANDING.map((place) =>
+      moneyFigure(book, { figure: VALUE, of: STANDING_WORDS[place] }, standing[place]),
     ),
     moneyFigure(book, { figure: VALUE, of: 'all together' }, total(Object.values(standing))),
   ];

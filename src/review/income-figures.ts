@@ -2,10 +2,11 @@
 import type { Book, Day } from '../book.ts';
 import { grouped } from '../grouping.ts';
 import { cached } from '../once.ts';
-import type { Flows } from '../reckon/flow.ts';
-import { isWithin } from '../reckon/income-fact.ts';
-import { incomeFacts, incomeTotal, marginOf, netOf, type IncomeMoney } from '../reckon/income.ts';
+import { isAmong } from '../among.ts';
+import { type IncomeMoney, incomeTotal, marginOf, netOf } from '../reckon/income-fact.ts';
+import { incomeFacts } from '../reckon/income.ts';
 import type { TaxPeriod } from '../reckon/tax-period.ts';
+import type { Flows } from '../reckon/flows.ts';
 import { moneyFigure, type SideFigure } from './figures.ts';
 
 const INCOME = 'income';
@@ -30,7 +31,7 @@ export function incomeFigures(
   const [first, last] = [quarters[0], quarters.at(-1)];
   if (!first || !last) return [];
   const facts = incomeFacts(book, flows, { from: first.from, to: last.to });
-  const quarterOf = cached((day: Day) => quarters.find((quarter) => isWithin(day, quarter)));
+  const quarterOf = cached((day: Day) => quarters.find((quarter) => isAmong(day, quarter)));
   const byQuarter = grouped(facts, ({ day }) => quarterOf(day));
   return quarters.flatMap((quarter) => {
     const total = incomeTotal(byQuarter.get(quarter) ?? []);
