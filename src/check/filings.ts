@@ -2,7 +2,6 @@
 import type { Book } from '../book.ts';
 import type { Finding } from '../problem.ts';
 import { sheetsOfFilings } from './named-sheet.ts';
-import type { RuleFinding } from './rule.ts';
 import { FILED_DIFFERS, filedDiffers } from './rules/filed-differs.ts';
 import {
   FILING_UNFIT,
@@ -10,6 +9,7 @@ import {
   unfitFilings,
   type FilingScene,
 } from './rules/filing-unfit.ts';
+import type { RuleFinding } from './finding.ts';
 
 /** What is wrong with the filings of a book, and which of them are no longer what the book comes to. */
 export function filingFindings(

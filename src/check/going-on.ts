@@ -3,7 +3,6 @@ import { DEFINITION_KINDS, type Book, type Day, type Entry, type Kind } from '..
 import type { Finding } from '../problem.ts';
 import { SETTINGS_FILE, kindOfPath } from '../read/kinds.ts';
 import { countsFlow } from '../reckon/flow.ts';
-import type { Taken } from './check.ts';
 import type { TakenFile } from './draft.ts';
 import {
   foundOnDay,
@@ -18,6 +17,7 @@ import {
 import { concerns } from './reach.ts';
 import { NOTHING_UNSOUND, type OverLook, type Rule } from './rule.ts';
 import { shortIn } from './shortfalls.ts';
+import type { Taken } from './taken.ts';
 
 /** What was found in a state without faults, part by part, as data that can be kept. */
 export interface FoundParts {

@@ -2,9 +2,9 @@
 import { FIELDS } from '../../schema/generated/fields.js';
 import type { Spent } from '../book.ts';
 import { bagsOf, namedBags, type Bags, type NamedBag, type WITH_BAGS } from './across.ts';
-import { listed, spot } from './finding.ts';
+import { listed, type RuleFinding, spot } from './finding.ts';
 import { nearest } from './nearest.ts';
-import type { EachScene, ReachedBook, RuleFinding, Unsound } from './rule.ts';
+import type { EachScene, ReachedBook, Unsound } from './rule.ts';
 
 /** Bags that no purchase or mix of that material has, neither by its id nor by the number. */
 export function unknownBags(

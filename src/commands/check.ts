@@ -1,11 +1,12 @@
 /** `saggar check`: everything that is wrong in the book, each at its line. */
+import { counted } from '../in-words.ts';
 import { unkeepable } from '../memory/store.ts';
 import type { Problem, Spot } from '../problem.ts';
 import { leftoverIn } from '../read/leftover.ts';
 import { locateIn, type TextOf } from '../read/place.ts';
 import { printed, type Printable } from '../render/printable.ts';
 import { renderProblems } from '../render/problems.ts';
-import { counted, tableHead } from '../report/head.ts';
+import { tableHead } from '../report/head.ts';
 import { openStudio, type Opened } from './open.ts';
 import { refuse, renderOptions } from './show.ts';
 import { EXIT, isRefusal, textOption, type Asked, type Command, type World } from './world.ts';

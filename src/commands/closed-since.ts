@@ -1,6 +1,5 @@
 /** What has changed in the closed period since it was closed, as git tells. */
 import type { Book, Day } from '../book.ts';
-import { takeIn } from '../check/check.ts';
 import { finishBook } from '../check/draft.ts';
 import { openMemory } from '../read/memory.ts';
 import { readCommit } from '../read/git/commit.ts';
@@ -13,6 +12,7 @@ import { changesSince } from '../review/changes.ts';
 import { closedChanges, type ClosedChange } from '../review/closed.ts';
 import { storeFor } from './remembered.ts';
 import { isRefusal, type World } from './world.ts';
+import { takeIn } from '../check/taken.ts';
 
 /**
  * The commit in which `closed-through` got the value that it has; undefined where that value is not

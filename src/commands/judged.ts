@@ -1,9 +1,8 @@
 /** What a state of the studio comes to: its book, and all that is wrong with it, unless that is known. */
 import { deserialize, serialize } from 'node:v8';
 import type { Book, Day } from '../book.ts';
-import { judge, takeIn, type ChangedReading, type Taken } from '../check/check.ts';
+import { type Found, holdsOn, judge, type Judged } from '../check/check.ts';
 import { finishBook, typedRecords } from '../check/draft.ts';
-import { holdsOn, type Found, type Judged } from '../check/found.ts';
 import type { FoundParts, StateBefore } from '../check/going-on.ts';
 import { keptParts, partsKept, type KeptParts } from '../check/kept-parts.ts';
 import { fingerprintOf } from '../read/fingerprint.ts';
@@ -14,6 +13,7 @@ import { DEFINITIONS } from '../read/to-keep.ts';
 import { withState } from './kept-states.ts';
 import { monthShelf } from './known-months.ts';
 import type { World } from './world.ts';
+import { type ChangedReading, takeIn, type Taken } from '../check/taken.ts';
 
 /** Something that is known of a studio, or is to be. */
 export interface Knowledge {

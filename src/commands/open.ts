@@ -1,8 +1,7 @@
 /** Opens a studio for a command: finds it, reads it, checks it. */
 import { setFlagsFromString } from 'node:v8';
 import type { Book, Day } from '../book.ts';
-import type { Taken } from '../check/check.ts';
-import type { Judged } from '../check/found.ts';
+import type { Judged } from '../check/check.ts';
 import type { UnnamedGlazes } from '../check/unnamed-glazes.ts';
 import { countOf } from '../fold.ts';
 import type { Finding } from '../problem.ts';
@@ -14,6 +13,7 @@ import { printed } from '../render/printable.ts';
 import { findAsked, findInTime, type Found, type Past } from './find-studio.ts';
 import { knowledgeIn, type Knowledge } from './judged.ts';
 import { isRefusal, type Asked, type Refusal, type World } from './world.ts';
+import type { Taken } from '../check/taken.ts';
 
 /** A studio, read and checked. */
 export interface Opened {

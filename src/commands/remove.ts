@@ -1,5 +1,6 @@
 /** `saggar remove ID`: takes a record out of its file. */
-import { counted, listed } from '../check/finding.ts';
+import { counted } from '../in-words.ts';
+import { listed } from '../check/finding.ts';
 import { planRemove, type RemovePlan } from '../entry/remove.ts';
 import { recordIn } from '../entry/record-lines.ts';
 import { locate } from '../read/place.ts';

@@ -1,7 +1,6 @@
 /** Reads and checks the two states of a studio that are compared, from the disk or from git. */
 import type { Day } from '../book.ts';
-import type { ChangedReading } from '../check/check.ts';
-import type { Judged } from '../check/found.ts';
+import type { Judged } from '../check/check.ts';
 import type { Finding } from '../problem.ts';
 import { compareFiles, readCommit, type CommitReading } from '../read/git/commit.ts';
 import type { OnDisk } from '../read/git/on-disk.ts';
@@ -18,6 +17,7 @@ import { tellOfFiles } from './open.ts';
 import { filedIn } from './tables/filed.ts';
 import { uncomparedTexts } from './uncompared.ts';
 import { isRefusal, type Refusal, type World } from './world.ts';
+import type { ChangedReading } from '../check/taken.ts';
 
 /** Two states to compare; without a new commit the new state is the working tree. */
 export interface States {

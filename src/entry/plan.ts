@@ -1,8 +1,7 @@
 /** Plans a change: what the studio's files would be, and whether the studio would still be sound. */
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Book, Day, Kind } from '../book.ts';
-import type { ChangedReading, Reading, Taken } from '../check/check.ts';
-import type { Judged } from '../check/found.ts';
+import type { Judged } from '../check/check.ts';
 import { countOf } from '../fold.ts';
 import type { Finding, Problem } from '../problem.ts';
 import { coreFile, type CoreFile } from '../read/core.ts';
@@ -17,6 +16,7 @@ import type { TouchedRecord } from './effect.ts';
 import { freshFindings } from './fresh.ts';
 import { withoutMark } from './given.ts';
 import { holdingsOf, type Holdings } from './holdings.ts';
+import type { ChangedReading, Reading, Taken } from '../check/taken.ts';
 
 /** A studio as it was opened: everything that a plan starts from. */
 export interface OpenedStudio {

@@ -6,8 +6,7 @@ import { differencesOf, type Difference } from './differences.ts';
 import { SETTINGS_FILE } from './kinds.ts';
 import { placeOf, type Span } from './lines.ts';
 import { newTable } from './mapping.ts';
-import type { FileText, Parsed } from './parse.ts';
-import type { RawMap } from './raw.ts';
+import type { FileText, Parsed, RawMap } from './raw.ts';
 import { cutRecords } from './records.ts';
 import {
   manyFinding,

@@ -1,5 +1,6 @@
 /** A file's content before it is typed: every scalar is the text that stands in the file. */
 import type { Kind } from '../book.ts';
+import type { Finding } from '../problem.ts';
 
 export type Raw = string | readonly Raw[] | RawMap;
 
@@ -20,4 +21,21 @@ export interface RawFile {
    * than text by a YAML 1.2 core reader, or a value is empty: only then need the slow check look.
    */
   readonly odd: boolean;
+}
+
+/** A file's text, without byte order mark. */
+export interface FileText {
+  /** Path from the studio's root, with forward slashes. */
+  readonly file: string;
+  readonly text: string;
+}
+
+/** What could be read of a file. */
+export interface Parsed {
+  /** The records in which nothing is wrong, in the file's order. */
+  readonly root: RawMap;
+  /** As in `RawFile`. */
+  readonly odd: boolean;
+  /** What is wrong: `yaml-error`, `duplicate-id` for two records of one id, `merge-conflict`. */
+  readonly findings: readonly Finding[];
 }

@@ -1,4 +1,5 @@
 /** Problems for people and programs: with the source line on a terminal, as a table elsewhere. */
+import { counted } from '../in-words.ts';
 import { countOf } from '../fold.ts';
 import type { Place, Problem, Severity } from '../problem.ts';
 import type { Column, Row, Table } from '../report/table.ts';
@@ -29,10 +30,6 @@ const COLUMNS: readonly Column[] = [
 
 function placeText({ file, line, column }: Place): string {
   return `${file}:${String(line)}:${String(column)}`;
-}
-
-function counted(count: number, word: Severity): string {
-  return `${String(count)} ${word}${count === 1 ? '' : 's'}`;
 }
 
 /** How many errors and warnings there are, in a sentence: `2 errors, 1 warning.` */

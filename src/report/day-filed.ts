@@ -1,4 +1,5 @@
 /** What a day's end says of periods that were filed, where the book has other figures now. */
+import { counted } from '../in-words.ts';
 import type { Book } from '../book.ts';
 import { NO_MONEY, opposite } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
@@ -6,7 +7,6 @@ import { movedLines, type FiledLine, type FiledPeriod } from '../reckon/filed.ts
 import { NET_PROFIT } from '../reckon/tax-sheet.ts';
 import { sectionOf, type Section } from './day-sections.ts';
 import { amountText } from './day-words.ts';
-import { counted } from './head.ts';
 
 const MONEY_GROUP = 4;
 

@@ -1,4 +1,5 @@
 /** The sections of a day's end: rows for programs, and one line of words each for people. */
+import { counted } from '../in-words.ts';
 import type { Book } from '../book.ts';
 import { daysBetween } from '../number/date.ts';
 import { total as totalOf } from '../number/money.ts';
@@ -23,7 +24,6 @@ import {
   stockText,
   waitingText,
 } from './day-words.ts';
-import { counted } from './head.ts';
 import type { SheetLine } from './sheet.ts';
 import type { Row } from './table.ts';
 

@@ -1,4 +1,5 @@
 /** The day's end: one screen on where the studio stands, and the next sensible thing to do. */
+import { counted } from '../in-words.ts';
 import type { Book } from '../book.ts';
 import { ONE } from '../number/decimal.ts';
 import { weekdayOf, type Weekday } from '../number/date.ts';
@@ -8,7 +9,7 @@ import type { Flows } from '../reckon/flow.ts';
 import { aheadSections } from './day-ahead.ts';
 import { filedSections } from './day-filed.ts';
 import { daySections, sectionOf, type Section } from './day-sections.ts';
-import { counted, moneyColumn, tableHead, textColumn } from './head.ts';
+import { moneyColumn, tableHead, textColumn } from './head.ts';
 import type { Sheet } from './sheet.ts';
 import type { Column, Table } from './table.ts';
 

@@ -1,4 +1,5 @@
 /** Fairs: what each one brought in after all that it cost. */
+import { counted } from '../in-words.ts';
 import { once } from '../once.ts';
 import type { Book, Day, Sale } from '../book.ts';
 import { labourInWords } from './changed-words.ts';
@@ -9,7 +10,7 @@ import { incomeTotal, netOf } from '../reckon/income-fact.ts';
 import type { Span } from '../reckon/losses.ts';
 import { saleMoney } from '../reckon/sale-money.ts';
 import { amountText } from './day-words.ts';
-import { counted, moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
+import { moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import type { Column, Row, SumColumn, Table } from './table.ts';
 
 const COLUMNS: readonly Column[] = [

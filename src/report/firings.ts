@@ -1,4 +1,5 @@
 /** Firings: what each one cost, and what a piece in it cost. */
+import { counted } from '../in-words.ts';
 import { recordsDuring } from '../among.ts';
 import { once } from '../once.ts';
 import type { Book } from '../book.ts';
@@ -7,15 +8,7 @@ import { tariffOn } from '../reckon/energy.ts';
 import type { FiringCost } from '../reckon/firing-cost.ts';
 import type { Flows } from '../reckon/flow.ts';
 import type { Span } from '../reckon/losses.ts';
-import {
-  counted,
-  moneyColumn,
-  perPiece,
-  rateColumn,
-  spanInWords,
-  tableHead,
-  textColumn,
-} from './head.ts';
+import { moneyColumn, perPiece, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 
 const COLUMNS: readonly Column[] = [

@@ -1,4 +1,5 @@
 /** Goods on consignment: what each gallery has, has sold and owes, and one gallery delivery by delivery. */
+import { counted } from '../in-words.ts';
 import { once } from '../once.ts';
 import type { Book } from '../book.ts';
 import { NO_MONEY, add, total } from '../number/money.ts';
@@ -14,7 +15,7 @@ import {
 } from '../reckon/gallery.ts';
 import { isOpening } from '../reckon/opening.ts';
 import { amountText } from './day-words.ts';
-import { counted, moneyColumn, perPiece, rateColumn, tableHead, textColumn } from './head.ts';
+import { moneyColumn, perPiece, rateColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 
 const COUNTS: readonly Column[] = [

@@ -1,10 +1,10 @@
 /** Sentences below the pieces: of which glazes how many may be there, where none was named. */
+import { counted } from '../in-words.ts';
 import type { Book } from '../book.ts';
 import type { Flows } from '../reckon/flow.ts';
 import { glazeDoubts, lotsWithoutGlaze, type DoubtfulGlaze } from '../reckon/glaze-doubts.ts';
 import type { GlazeDoubt } from '../reckon/glaze-doubts.ts';
 import { STUDIO_PLACE } from '../reckon/ware.ts';
-import { counted } from './head.ts';
 
 /** What is uncertain of the pieces by glaze; nothing where every glaze is named. */
 export function glazeNotes(book: Book, { ware }: Flows): string[] {

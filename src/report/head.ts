@@ -34,11 +34,6 @@ export function spanInWords({ from, to }: { from?: Day | undefined; to: Day }): 
   return from === undefined ? `up to ${to}` : `${from} to ${to}`;
 }
 
-/** A count with its noun: `1 firing`, `3 firings`. */
-export function counted(count: number, one: string, many = `${one}s`): string {
-  return `${count} ${count === 1 ? one : many}`;
-}
-
 /** An amount ÷ pieces, a ratio; null for none. */
 export function perPiece(book: Book, amount: Money, pieces: number): Cell {
   if (pieces === 0) return null;

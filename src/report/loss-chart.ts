@@ -1,10 +1,11 @@
 /** The control chart of losses: each firing's loss beside the limits for firings of its kind. */
+import { counted } from '../in-words.ts';
 import { once } from '../once.ts';
 import type { Book } from '../book.ts';
 import type { Flows } from '../reckon/flow.ts';
 import { chartFirings, type ChartedFiring } from '../reckon/loss-chart.ts';
 import { lossFacts, type Span } from '../reckon/losses.ts';
-import { counted, spanInWords, tableHead, textColumn } from './head.ts';
+import { spanInWords, tableHead, textColumn } from './head.ts';
 import { sparkLine } from './spark-line.ts';
 import type { Column, Row, Table } from './table.ts';
 

@@ -1,10 +1,11 @@
 /** Materials: what is on hand, how long it lasts, and when to order. */
+import { counted } from '../in-words.ts';
 import { once } from '../once.ts';
 import type { Book } from '../book.ts';
 import { total } from '../number/money.ts';
 import { STOCK_STATES, depletion, type Depletion } from '../reckon/depletion.ts';
 import type { Flows } from '../reckon/flow.ts';
-import { counted, moneyColumn, tableHead, textColumn } from './head.ts';
+import { moneyColumn, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 
 const COLUMNS: readonly Column[] = [

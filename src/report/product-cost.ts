@@ -1,4 +1,5 @@
 /** One product's cost taken apart: its parts, its prices by channel, and what a tenth more of something does. */
+import { counted } from '../in-words.ts';
 import { once } from '../once.ts';
 import type { Book, Day } from '../book.ts';
 import { changesInWords } from './changed-words.ts';
@@ -20,7 +21,7 @@ import {
   workInWords,
 } from './cost-words.ts';
 import { behindLots } from './costs.ts';
-import { counted, moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
+import { moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 
 const COLUMNS: readonly Column[] = [

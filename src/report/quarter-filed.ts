@@ -1,7 +1,8 @@
 /** The part of the tax summary on what was filed: each line beside what the book comes to now. */
+import { counted } from '../in-words.ts';
 import type { Basis } from '../reckon/income.ts';
 import { movedLines, type FiledPeriod } from '../reckon/filed.ts';
-import { counted, moneyColumn } from './head.ts';
+import { moneyColumn } from './head.ts';
 import { listed } from '../check/finding.ts';
 import type { QuarterPart } from './quarter-rows.ts';
 import type { Column } from './table.ts';

@@ -1,4 +1,5 @@
 /** Parts of the tax summary on the sheet: its lines, the two bases, distance driven, and what is missing. */
+import { counted } from '../in-words.ts';
 import type { Book } from '../book.ts';
 import { roundTo, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, less as lessOf, type Money } from '../number/money.ts';
@@ -17,7 +18,6 @@ import {
   type TaxLine,
   type TaxSheet,
 } from '../reckon/tax-sheet.ts';
-import { counted } from './head.ts';
 import type { Accounts } from './quarter-money.ts';
 import { both, type FromRows, type QuarterPart, type QuarterRow } from './quarter-rows.ts';
 

@@ -3,11 +3,11 @@ import * as fc from 'fast-check';
 import { FAILSAFE_SCHEMA, load } from 'js-yaml';
 import { expect, test } from 'vitest';
 import type { Kind } from '../../src/book.ts';
-import type { Reading } from '../../src/check/check.ts';
 import type { Raw, RawMap } from '../../src/read/raw.ts';
 import { RULES } from '../../src/check/rules.ts';
 import { checkStudio } from '../helpers/check-studio.ts';
 import { fixtureTexts } from '../helpers/fixtures.ts';
+import type { Reading } from '../../src/check/taken.ts';
 
 interface Root {
   readonly file: string;

@@ -3,7 +3,6 @@ import { isDeepStrictEqual } from 'node:util';
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { KINDS, type Book } from '../../src/book.ts';
-import { takeIn, type Taken } from '../../src/check/check.ts';
 import { finishBook, type TakenFile } from '../../src/check/draft.ts';
 import { spot } from '../../src/check/finding.ts';
 import { foundTogether, type FoundParts, type StateBefore } from '../../src/check/going-on.ts';
@@ -22,6 +21,7 @@ import { randomSource } from '../helpers/random-source.js';
 import { growStudio, studioPlan, type StudioPlan } from '../helpers/random-studio.ts';
 import { edited, without } from './support/edited.ts';
 import { PATIENCE, holds } from './support/law.ts';
+import { takeIn, type Taken } from '../../src/check/taken.ts';
 
 const EDITS = 12;
 

@@ -1,7 +1,6 @@
 /** From the day on that a studio is settled, nothing is found or not found by the mere passing of time. */
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { takeIn } from '../../src/check/check.ts';
 import { holdingsOf } from '../../src/entry/holdings.ts';
 import { addDays } from '../../src/number/date.ts';
 import { NO_MEMORY } from '../../src/read/memory.ts';
@@ -10,6 +9,7 @@ import { checkStudio } from '../helpers/check-studio.ts';
 import { growStudio, studioPlan, type RandomStudio } from '../helpers/random-studio.ts';
 import { withStudio, type StudioFiles } from '../helpers/write-studio.ts';
 import { PATIENCE, holds } from './support/law.ts';
+import { takeIn } from '../../src/check/taken.ts';
 
 /** What may stand in a book for a day to come. */
 const AHEAD = ['used', 'sold', 'fair', 'spent', 'counted', 'lot'] as const;

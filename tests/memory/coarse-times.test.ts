@@ -2,12 +2,12 @@
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { takeIn } from '../../src/check/check.ts';
 import { openMemory } from '../../src/read/memory.ts';
 import { readStudio, type Reading } from '../../src/read/read.ts';
 import { coarseDisk, type CoarseDisk } from '../helpers/coarse-disk.ts';
 import { memoryForTests, storeIn } from '../helpers/memory.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
+import { takeIn } from '../../src/check/taken.ts';
 
 const EDITS = 1000;
 

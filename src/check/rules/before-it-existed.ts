@@ -11,9 +11,8 @@ import type {
   Test,
 } from '../../book.ts';
 import { WITH_BAGS, bagsOf, namedBags, type Bags, type NamedBag } from '../across.ts';
-import { findEach, keySpot, spot, type Say, type Sited } from '../finding.ts';
-import { each, over, short, type Rule, type RuleFinding } from '../rule.ts';
-import type { TooEarly } from '../shortfalls.ts';
+import { findEach, keySpot, type RuleFinding, type Say, type Sited, spot } from '../finding.ts';
+import { each, over, type Rule, short, type TooEarly } from '../rule.ts';
 
 export const beforeItExisted: Rule = {
   name: 'before-it-existed',

@@ -3,8 +3,8 @@ import { recordsDuring } from '../../among.ts';
 import type { Counted, Day, Kind, NamedBook, Studio } from '../../book.ts';
 import { addDays } from '../../number/date.ts';
 import { isBeforeStart, isOpening } from '../../reckon/opening.ts';
-import { NOUN, spot, type Say, type Sited } from '../finding.ts';
-import { each, over, type Rule, type RuleFinding } from '../rule.ts';
+import { NOUN, type RuleFinding, type Say, type Sited, spot } from '../finding.ts';
+import { each, over, type Rule } from '../rule.ts';
 
 /** Purchases and sales count as money all the same; a count may well be of before. */
 const MOVING = ['reclaimed', 'mixed', 'firings', 'used', 'consigned'] as const;

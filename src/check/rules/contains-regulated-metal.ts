@@ -2,8 +2,8 @@
 import type { Day, Material, Recipe } from '../../book.ts';
 import { versionOn } from '../../reckon/recipe.ts';
 import { CLAIMED, foodWare, isTested, type ClaimBook, type FoodWare } from '../claims.ts';
-import { listed, spot } from '../finding.ts';
-import { onDay, type Rule, type RuleFinding } from '../rule.ts';
+import { listed, type RuleFinding, spot } from '../finding.ts';
+import { onDay, type Rule } from '../rule.ts';
 import { mayLack } from '../unsound.ts';
 
 /**

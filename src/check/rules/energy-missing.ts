@@ -2,8 +2,8 @@
 import type { Firing, Kiln, NamedBook } from '../../book.ts';
 import { energyOf } from '../../reckon/energy.ts';
 import { outcomeOf } from '../../reckon/out-of-kiln.ts';
-import { findEach, keySpot } from '../finding.ts';
-import { over, type Rule, type RuleFinding } from '../rule.ts';
+import { findEach, keySpot, type RuleFinding } from '../finding.ts';
+import { over, type Rule } from '../rule.ts';
 
 export const energyMissing: Rule = {
   name: 'energy-missing',

@@ -1,11 +1,11 @@
 /** What was filed for a period, and is no longer what the book comes to. */
+import { counted } from '../../in-words.ts';
 import { moneyText } from '../../number/money.ts';
 import { digitsOf } from '../../reckon/booked.ts';
 import { filedPeriods, movedLines, type FiledPeriod } from '../../reckon/filed.ts';
 import { flow } from '../../reckon/flow.ts';
 import type { Book } from '../../book.ts';
-import { counted, spot } from '../finding.ts';
-import type { RuleFinding } from '../rule.ts';
+import { type RuleFinding, spot } from '../finding.ts';
 import type { FilingScene } from './filing-unfit.ts';
 
 export const FILED_DIFFERS = {

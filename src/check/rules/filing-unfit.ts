@@ -8,10 +8,10 @@ import { lineNamed, type SheetOf } from '../../reckon/filed.ts';
 import { taxPeriod } from '../../reckon/tax-period.ts';
 import type { TaxSheet } from '../../reckon/tax-sheet.ts';
 import { BUILT_IN_SHEETS } from '../built-in-sheets.ts';
-import { findEach, keySpot, spot, type Say } from '../finding.ts';
+import { findEach, keySpot, type RuleFinding, type Say, spot } from '../finding.ts';
 import { isSheet, namedSheet } from '../named-sheet.ts';
 import { nearest } from '../nearest.ts';
-import type { RuleFinding, Unsound } from '../rule.ts';
+import type { Unsound } from '../rule.ts';
 
 export const FILING_UNFIT = {
   name: 'filing-unfit',

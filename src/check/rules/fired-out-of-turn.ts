@@ -1,9 +1,9 @@
 /** Ware goes through its firings in the product's sequence. */
-import { spot } from '../finding.ts';
+import { type RuleFinding, spot } from '../finding.ts';
 import { inForce, placeInForce } from '../../in-force.ts';
 import type { NamedBook } from '../../book.ts';
 import type { Shortfall } from '../../reckon/stock.ts';
-import { short, type Rule, type RuleFinding } from '../rule.ts';
+import { short, type Rule } from '../rule.ts';
 
 export const firedOutOfTurn: Rule = {
   name: 'fired-out-of-turn',

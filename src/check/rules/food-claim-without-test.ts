@@ -1,8 +1,8 @@
 /** A claim that people may eat from a pot should rest on a test of the fired ware. */
 import type { Recipe } from '../../book.ts';
 import { CLAIMED, foodWare, isTested, type ClaimBook } from '../claims.ts';
-import { listed, spot } from '../finding.ts';
-import { onDay, type Rule, type RuleFinding } from '../rule.ts';
+import { listed, type RuleFinding, spot } from '../finding.ts';
+import { onDay, type Rule } from '../rule.ts';
 import { mayLack } from '../unsound.ts';
 
 const HINT =

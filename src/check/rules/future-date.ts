@@ -1,8 +1,8 @@
 /** What is dated after the day of the check is mostly a slip in the year. */
 import { EVENT_KINDS, type Day, type Paid, type Studio } from '../../book.ts';
 import type { Spot } from '../../problem.ts';
-import { findEach, spot, type Sited } from '../finding.ts';
-import { onDay, type ReachedBook, type Rule, type RuleFinding } from '../rule.ts';
+import { findEach, type RuleFinding, type Sited, spot } from '../finding.ts';
+import { onDay, type ReachedBook, type Rule } from '../rule.ts';
 
 // A fair is put down when its booth is paid, which may be months before.
 const DONE = EVENT_KINDS.filter((kind) => kind !== 'fairs');

@@ -1,6 +1,7 @@
 /** A load line's outcome must account for every piece that went in. */
+import { counted } from '../../in-words.ts';
 import type { LoadLine } from '../../book.ts';
-import { counted, spot } from '../finding.ts';
+import { spot } from '../finding.ts';
 import { outcomeOf } from '../../reckon/out-of-kiln.ts';
 import { each, type Rule } from '../rule.ts';
 

@@ -1,7 +1,8 @@
 /** The days on which a class meets must agree with how often it meets, and with its first day. */
+import { counted } from '../../in-words.ts';
 import type { Day, StudioClass } from '../../book.ts';
 import { inForce, placeInForce } from '../../in-force.ts';
-import { counted, spot, type Say } from '../finding.ts';
+import { spot, type Say } from '../finding.ts';
 import { each, type Rule } from '../rule.ts';
 
 export const meetingsDiffer: Rule = {

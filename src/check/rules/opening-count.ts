@@ -3,8 +3,8 @@ import type { Counted, CountedMaterial, CountedWare, NamedBook } from '../../boo
 import { firingsOf } from '../../reckon/firing-draws.ts';
 import { isOpening, stageOf } from '../../reckon/opening.ts';
 import type { Shortfall } from '../../reckon/stock.ts';
-import { findEach, keySpot, spot, type Say } from '../finding.ts';
-import { each, short, type Rule, type RuleFinding } from '../rule.ts';
+import { findEach, keySpot, type RuleFinding, type Say, spot } from '../finding.ts';
+import { each, short, type Rule } from '../rule.ts';
 
 export const openingCount: Rule = {
   name: 'opening-count',

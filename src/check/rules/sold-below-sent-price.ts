@@ -6,8 +6,8 @@ import { NO_MONEY, moneyText, portionOf, times, total, type Money } from '../../
 import { booked, digitsOf } from '../../reckon/booked.ts';
 import { deliveries, type SoldStatement, type Taken } from '../../reckon/consignment.ts';
 import { lineDues } from '../../reckon/sale-lines.ts';
-import { findEach, spot, type Say } from '../finding.ts';
-import { over, type Rule, type RuleFinding, type Unsound } from '../rule.ts';
+import { findEach, type RuleFinding, type Say, spot } from '../finding.ts';
+import { over, type Rule, type Unsound } from '../rule.ts';
 
 export const soldBelowSentPrice: Rule = {
   name: 'sold-below-sent-price',

@@ -1,8 +1,9 @@
 /** Nothing can be drawn that is not in stock, unless the book is behind. */
+import { counted } from '../../in-words.ts';
 import { grouped } from '../../grouping.ts';
 import type { Shortfall } from '../../reckon/stock.ts';
-import { counted } from '../finding.ts';
-import { short, type Rule, type RuleFinding } from '../rule.ts';
+import { type RuleFinding } from '../finding.ts';
+import { short, type Rule } from '../rule.ts';
 
 export const stockBelowZero: Rule = {
   name: 'stock-below-zero',

@@ -1,7 +1,8 @@
 /** Energy without a tariff in force costs nothing in the figures. */
+import { counted } from '../../in-words.ts';
 import type { Book, Firing, Fuel, NamedBook } from '../../book.ts';
 import { energyOf, tariffOn } from '../../reckon/energy.ts';
-import { counted, spot } from '../finding.ts';
+import { spot } from '../finding.ts';
 import { over, type Rule } from '../rule.ts';
 import { mayLack } from '../unsound.ts';
 

@@ -1,10 +1,11 @@
 /** Money has no more decimals than its currency. */
+import { counted } from '../../in-words.ts';
 import { KINDS, type Discount, type NamedBook, type Studio } from '../../book.ts';
 import type { FieldSpec } from '../../../schema/generated/fields.js';
 import { isDecimal, type Decimal } from '../../number/decimal.ts';
 import { minorDigits } from '../../number/money.ts';
-import { counted, eachStating, spot } from '../finding.ts';
-import { each, type EachScene, type Rule, type RuleFinding } from '../rule.ts';
+import { eachStating, type RuleFinding, spot } from '../finding.ts';
+import { each, type EachScene, type Rule } from '../rule.ts';
 import { faultFinder } from '../walk.ts';
 
 const MONEY: ReadonlySet<FieldSpec['type']> = new Set(['amount', 'rate', 'discount']);

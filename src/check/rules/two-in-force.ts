@@ -1,8 +1,8 @@
 /** Of two versions or tariffs that start on one day, nobody can tell which is in force. */
 import type { Book, Day, Studio, Tariff } from '../../book.ts';
 import type { Spot } from '../../problem.ts';
-import { findEach, spot, type Say, type Sited } from '../finding.ts';
-import { each, over, type EachScene, type Rule, type RuleFinding } from '../rule.ts';
+import { findEach, type RuleFinding, type Say, type Sited, spot } from '../finding.ts';
+import { each, over, type EachScene, type Rule } from '../rule.ts';
 
 export const twoInForce: Rule = {
   name: 'two-in-force',

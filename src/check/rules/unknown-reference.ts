@@ -1,10 +1,10 @@
 /** What a record names must be on record itself. */
 import { KINDS } from '../../book.ts';
 import { WITH_BAGS } from '../across.ts';
-import { NOUN, keySpot, listed, spot } from '../finding.ts';
+import { keySpot, listed, NOUN, type RuleFinding, spot } from '../finding.ts';
 import { lookAtCategory, unknownBags } from '../named-texts.ts';
 import { badReferences, type BadReference } from '../references.ts';
-import { each, over, type Rule, type RuleFinding, type Unsound } from '../rule.ts';
+import { each, over, type Rule, type Unsound } from '../rule.ts';
 
 export const unknownReference: Rule = {
   name: 'unknown-reference',

@@ -1,6 +1,5 @@
 /** Looks at a record that is not written yet as the check would. */
 import type { Book, Kind } from '../../book.ts';
-import type { FileToCheck } from '../../check/check.ts';
 import { NOUN } from '../../check/finding.ts';
 import { checkFile } from '../../check/schema.ts';
 import { digestOf } from '../../digest.ts';
@@ -9,6 +8,7 @@ import type { RawMap } from '../../read/raw.ts';
 import { mapping, type Path } from '../../read/at-path.ts';
 import { freshFindings } from '../fresh.ts';
 import { filesBut, type OpenedStudio } from '../plan.ts';
+import type { FileToCheck } from '../../check/taken.ts';
 
 /** A record, and the file that it stands in; a new one has a file of its own that is nowhere. */
 export interface Draft {

@@ -1,9 +1,9 @@
 /** Reads a studio as a commit has it, from git's objects: nothing is checked out. */
-import { tooLarge, type Source, type Stamp } from '../disk.ts';
 import type { Finding } from '../../problem.ts';
+import { tooLarge, type Source, type Stamp } from '../disk.ts';
 import type { ListedFile } from '../find.ts';
-import { wholeFile } from '../lines.ts';
 import { type Recalled } from '../kept-files.ts';
+import { wholeFile } from '../lines.ts';
 import { NO_MEMORY, type Memory } from '../memory.ts';
 import { readShelf, type Reading, type Told } from '../read.ts';
 import { decodeText } from '../text.ts';

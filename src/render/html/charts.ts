@@ -1,10 +1,11 @@
 /** Charts as drawings with a title, a sentence on what they show, and the figures in a table beside them. */
+import { setApart } from '../../in-words.ts';
 import { decimal } from '../../number/decimal.ts';
 import type { Chart, ChartShape } from '../../report/chart.ts';
 import { chartTables, type Page } from '../../report/page.ts';
 import type { Column, Table } from '../../report/table.ts';
 import { forReading } from '../reading.ts';
-import { NOTHING, drawnSize, setApart, shownTable, type ShownColumn } from '../shown.ts';
+import { NOTHING, drawnSize, shownTable, type ShownColumn } from '../shown.ts';
 import {
   bars,
   columns,
