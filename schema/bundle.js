@@ -47,7 +47,7 @@ function write(name, content) {
  * @param {import('esbuild').BuildOptions} what
  * @returns {Promise<{ text: string, files: string[] }>}
  */
-async function bundledCode(what) {
+export async function bundledCode(what) {
   const { outputFiles, metafile } = await build({
     ...what,
     write: false,
@@ -56,7 +56,7 @@ async function bundledCode(what) {
     bundle: true,
     platform: 'node',
     target: 'node20',
-    format: 'cjs',
+    format: what.format ?? 'cjs',
     // What is left out is then asked for by require, which the start gives.
     supported: { 'dynamic-import': false },
     minify: true,
