@@ -11,9 +11,9 @@ import { taxSheets } from './tax-sheets.js';
 import { coreValidators, textValidators } from './validators.js';
 
 /**
- * @typedef {object} Words
+ * @typedef {object} Said
  * @property {readonly import('../src/entry/forms.ts').Form[]} FORMS
- * @property {typeof import('../src/commands/rule-list.ts').ruleTable} ruleTable
+ * @property {typeof import('../src/commands/rule-list.ts').everyRule} everyRule
  */
 
 const SOURCE = '// Made from the schemas by `npm run build`.\n';
@@ -127,11 +127,13 @@ function lazily(name, make) {
 /** Writes the pages for people, from the program's own sentences and rules. */
 async function writePages() {
   const contents = `export { FORMS } from './src/entry/forms.ts';
-export { ruleTable } from './src/commands/rule-list.ts';`;
+export { everyRule } from './src/commands/rule-list.ts';`;
   const { text } = await bundledCode({ stdin: { contents, resolveDir: at('..') }, format: 'esm' });
   const code = `data:text/javascript;base64,${Buffer.from(text).toString('base64')}`;
-  const { FORMS, ruleTable } = /** @type {Words} */ (await import(code));
-  writeFileSync(at('rules.md'), rulesPage(ruleTable().rows));
+  /** @type {unknown} */
+  const said = await import(code);
+  const { FORMS, everyRule } = /** @type {Said} */ (said);
+  writeFileSync(at('rules.md'), rulesPage(everyRule()));
   writeFileSync(at('README.md'), fieldsPage(readFileSync(at('README.md'), 'utf8'), FORMS));
 }
 

@@ -2,6 +2,7 @@
 import { NAMES, load, meant, recordOf } from './shapes.js';
 
 /** @import { Schema } from './shapes.js' */
+/** @import { RuleText } from '../src/check/rules.ts' */
 /** @import { Form } from '../src/entry/forms.ts' */
 
 const RULES_HEAD = `# Rules that check knows
@@ -37,11 +38,11 @@ export function fieldsPage(page, forms) {
 
 /**
  * The page on rules.
- * @param {readonly import('../src/report/table.ts').Row[]} rules
+ * @param {readonly RuleText[]} rules
  * @returns {string}
  */
 export function rulesPage(rules) {
-  const lines = rules.map(({ rule, severity, about }) => `- **${rule}**, ${severity}: ${about}`);
+  const lines = rules.map(({ name, severity, about }) => `- **${name}**, ${severity}: ${about}`);
   return `${RULES_HEAD}\n\n${lines.join('\n')}\n`;
 }
 

@@ -2,12 +2,12 @@
 import { DEFINITION_KINDS, EVENT_KINDS, KINDS, type Kind } from '../book.ts';
 import { NOUN, listed } from '../check/finding.ts';
 import { nearest } from '../check/nearest.ts';
-import { mapping } from '../read/at-path.ts';
 import { typedAgain } from '../entry/echo.ts';
 import type { FieldOption } from '../entry/fields.ts';
 import type { GivenRecord } from '../entry/given.ts';
 import { readOptions } from '../entry/options.ts';
 import { missingOptions } from '../entry/questions/missing.ts';
+import { mapping } from '../read/raw.ts';
 import { printed, printedLayout } from '../render/printable.ts';
 import type { Typed, TypedOfKind } from './add-typed.ts';
 import { whileLocked } from './locked.ts';

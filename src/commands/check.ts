@@ -2,7 +2,7 @@
 import { counted } from '../in-words.ts';
 import { unkeepable } from '../memory/store.ts';
 import type { Problem, Spot } from '../problem.ts';
-import { leftoverIn } from '../read/leftover.ts';
+import { leftoverIn } from '../read/disk.ts';
 import { locateIn, type TextOf } from '../read/place.ts';
 import { printed, type Printable } from '../render/printable.ts';
 import { renderProblems } from '../render/problems.ts';

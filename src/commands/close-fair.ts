@@ -1,6 +1,5 @@
 /** `saggar add sales --closing`: ends a day at a fair by what came back and the money that is there. */
 import { nearest } from '../check/nearest.ts';
-import { mapping } from '../read/at-path.ts';
 import { closingOf, daySale, type Closing, type DaySale } from '../entry/closing/closing.ts';
 import { wareName, type FairDay } from '../entry/closing/count.ts';
 import { decide, type Fates } from '../entry/closing/decide.ts';
@@ -19,6 +18,7 @@ import { lexiconOf, type Lexicon } from '../entry/lexicon.ts';
 import { givenOptions, type Given } from '../entry/options.ts';
 import { recordIn } from '../entry/record-lines.ts';
 import { NO_MONEY } from '../number/money.ts';
+import { mapping } from '../read/raw.ts';
 import { printed, printedLines } from '../render/printable.ts';
 import { carryOut, complainOf, type Scene } from './change.ts';
 import { CLOSING_OPTIONS } from './closing-spec.ts';

@@ -1,24 +1,24 @@
 /** `saggar quarter PERIOD --filed`: writes what was filed for a period, as the book has it now. */
 import { planAdd } from '../entry/add.ts';
-import { mapping } from '../read/at-path.ts';
-import { moneyText, type Money } from '../number/money.ts';
 import { addDays, isDay } from '../number/date.ts';
-import { nameOfLine, sheetLines } from '../reckon/filed.ts';
+import { moneyText, type Money } from '../number/money.ts';
+import { mapping } from '../read/raw.ts';
 import { digitsOf } from '../reckon/booked.ts';
+import { nameOfLine, sheetLines } from '../reckon/filed.ts';
 import { flow } from '../reckon/flow.ts';
 import type { TaxPeriod } from '../reckon/tax-period.ts';
 import type { TaxLine, TaxSheet } from '../reckon/tax-sheet.ts';
 import { taxView } from '../reckon/tax-view.ts';
+import { printed } from '../render/printable.ts';
 import { amountText } from '../report/day-words.ts';
 import { wordsFor } from './add-words.ts';
 import { carryOut, complainOf } from './change.ts';
-import { printed } from '../render/printable.ts';
 import { whileLocked } from './locked.ts';
 import { openFiles, type OpenedFiles } from './open.ts';
 import { refuse } from './show.ts';
 import { askedBasis, askedPeriod, chosenSheet } from './tables/quarter.ts';
-import { EXIT, isRefusal, textOption, type Asked, type Command, type Refusal } from './world.ts';
 import type { World } from './world.ts';
+import { EXIT, isRefusal, textOption, type Asked, type Command, type Refusal } from './world.ts';
 import { notWritten } from './writer.ts';
 
 /** Shows each line of the period's sheet, and writes them as they were filed. */

@@ -2,12 +2,11 @@
 import { FIELDS, PATTERNS } from '../../schema/generated/fields.js';
 import { DEFINITION_KINDS, KINDS, type Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
-import { isMap } from '../read/at-path.ts';
-import { findStudio } from '../read/find.ts';
 import type { Store } from '../memory/store.ts';
+import { findStudio } from '../read/find.ts';
 import { idsIn } from '../read/ids.ts';
-import type { Raw, RawFile } from '../read/raw.ts';
 import { openMemory } from '../read/memory.ts';
+import { isMap, type Raw, type RawFile } from '../read/raw.ts';
 import { readStudio } from '../read/read.ts';
 import type { Answer } from './answer-words.ts';
 import { standingIn } from './field-options.ts';

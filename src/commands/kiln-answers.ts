@@ -1,9 +1,8 @@
 /** The firings that a command line can go on with where they are to be unloaded: those still in the kiln. */
 import { PATTERNS } from '../../schema/generated/fields.js';
-import { isMap } from '../read/at-path.ts';
 import { findStudio } from '../read/find.ts';
-import type { Raw } from '../read/raw.ts';
 import { openMemory } from '../read/memory.ts';
+import { isMap, type Raw } from '../read/raw.ts';
 import { readStudio } from '../read/read.ts';
 import type { Answer } from './answer-words.ts';
 import type { Shelf } from './id-answers.ts';

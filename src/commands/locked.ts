@@ -1,7 +1,7 @@
 /** Holds a studio's lock while a command reads, judges and writes, so that of two at once each judges in turn. */
-import { stillAsNow } from '../read/mark.ts';
-import { lockForWriting, type Lock } from '../write/store.ts';
+import { stillAsNow } from '../read/find.ts';
 import { printedLayout } from '../render/printable.ts';
+import { lockForWriting, type Lock } from '../write/store.ts';
 import { findAsked } from './find-studio.ts';
 import { refuse } from './show.ts';
 import { isRefusal, type Asked, type Refusal, type World } from './world.ts';

@@ -1,7 +1,7 @@
 /** Makes a report's page: its table, the charts that go with it, and where the records behind it stand. */
-import { recordLines } from '../read/record-lines.ts';
-import { recordWords } from '../report/record-words.ts';
+import { recordLines } from '../read/place.ts';
 import { idsBehind, type Page, type RecordLine } from '../report/page.ts';
+import { recordWords } from '../report/record-words.ts';
 import type { Table } from '../report/table.ts';
 import { chartsFor } from './charts.ts';
 import type { Opened } from './open.ts';

@@ -1,8 +1,8 @@
 /** `saggar remove ID`: takes a record out of its file. */
-import { counted } from '../in-words.ts';
 import { listed } from '../check/finding.ts';
-import { planRemove, type RemovePlan } from '../entry/remove.ts';
 import { recordIn } from '../entry/record-lines.ts';
+import { planRemove, type RemovePlan } from '../entry/remove.ts';
+import { counted } from '../in-words.ts';
 import { locate } from '../read/place.ts';
 import { carryOut, complainOf, type Scene } from './change.ts';
 import { askedRecord } from './find-record.ts';

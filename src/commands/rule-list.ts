@@ -1,6 +1,5 @@
 /** `saggar check --rules`: what every rule finds wrong, whatever the studio. */
-import { READER_RULES } from '../check/reader-rules.ts';
-import { RULES } from '../check/rules.ts';
+import { READER_RULES, RULES, type RuleText } from '../check/rules.ts';
 import { render } from '../render/render.ts';
 import type { Table } from '../report/table.ts';
 import { CLOSED_PERIOD_CHANGED } from '../review/closed.ts';
@@ -19,11 +18,14 @@ export const listRules: Command = async (asked, world) => {
   return EXIT.fine;
 };
 
-/** The rules as rows. */
-export function ruleTable(): Table {
-  const rules = [...READER_RULES, ...RULES, CLOSED_PERIOD_CHANGED].sort((one, other) =>
+/** What is said of every rule, by name. */
+export function everyRule(): readonly RuleText[] {
+  return [...READER_RULES, ...RULES, CLOSED_PERIOD_CHANGED].sort((one, other) =>
     compareTexts(one.name, other.name),
   );
+}
+
+function ruleTable(): Table {
   return {
     report: 'rules',
     title: 'Rules that check knows',
@@ -36,7 +38,7 @@ export function ruleTable(): Table {
       { key: 'severity', title: 'Severity', type: 'text' },
       { key: 'about', title: 'What is wrong', type: 'text' },
     ],
-    rows: rules.map(({ name, severity, about }) => ({ rule: name, severity, about })),
+    rows: everyRule().map(({ name, severity, about }) => ({ rule: name, severity, about })),
     notes: [],
   };
 }

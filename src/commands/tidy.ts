@@ -1,6 +1,6 @@
 /** `saggar tidy`: puts quotes where other readers of a file would change a text. */
-import { counted } from '../in-words.ts';
 import { planTidy, type TidyPlan } from '../entry/tidy.ts';
+import { counted } from '../in-words.ts';
 import { printed } from '../render/printable.ts';
 import { carryOut } from './change.ts';
 import { whileLocked } from './locked.ts';

@@ -1,10 +1,10 @@
 /** `saggar unload FIRING`: what came out of a firing that is still in the kiln. */
+import { listed } from '../check/finding.ts';
 import { readAmendment, type Amendment } from '../entry/amendment.ts';
-import { mapping, valueAt } from '../read/at-path.ts';
 import { inWord, typedProblems } from '../entry/faults.ts';
 import { lexiconOf, type Lexicon, type Named } from '../entry/lexicon.ts';
 import { linesInKiln, readUnloading, type LineInKiln } from '../entry/unload.ts';
-import { listed } from '../check/finding.ts';
+import { mapping, valueAt } from '../read/raw.ts';
 import { printed } from '../render/printable.ts';
 import { amendWith } from './amend.ts';
 import { complainOf, type Scene } from './change.ts';

@@ -3,9 +3,8 @@ import { FIELDS, NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
 import type { Finding } from '../problem.ts';
 import { parseText } from '../read/parse.ts';
-import type { RawMap } from '../read/raw.ts';
+import { isMap, mapping, type RawMap } from '../read/raw.ts';
 import type { Refused } from '../write/parts.ts';
-import { isMap, mapping } from '../read/at-path.ts';
 
 /** What such a text is called where its lines are shown. */
 export const STANDARD_INPUT = 'standard input';

@@ -1,10 +1,8 @@
 /** Reads the field options of a command line into a record whose lists still hold what was typed. */
 import type { Kind } from '../book.ts';
 import { nearest } from '../check/nearest.ts';
-import { newMapping } from '../read/mapping.ts';
-import type { RawMap } from '../read/raw.ts';
+import { isList, newMapping, valueAt, withValue, type RawMap } from '../read/raw.ts';
 import type { Refused } from '../write/parts.ts';
-import { isList, valueAt, withValue } from '../read/at-path.ts';
 import { fieldOptions, type FieldOption } from './fields.ts';
 
 /** What was typed for a kind, and the command's other options, for did-you-mean. */

@@ -1,13 +1,12 @@
 /** Puts a new record into the file that it belongs to, in memory. */
 import type { Kind } from '../book.ts';
 import { isDay } from '../number/date.ts';
+import { wholeText } from '../read/disk.ts';
 import type { RawMap } from '../read/raw.ts';
-import { wholeText } from '../read/whole.ts';
-import { appendRecord } from '../write/append.ts';
 import { emitRecord } from '../write/emit.ts';
-import { modelineFor, SCHEMA_FOLDER } from '../write/modeline.ts';
 import type { Refused } from '../write/parts.ts';
-import { targetFile } from '../write/target.ts';
+import { appendRecord } from '../write/splice.ts';
+import { SCHEMA_FOLDER, modelineFor, targetFile } from '../write/target.ts';
 import type { Edited } from './plan.ts';
 
 /** A record that is to be added, and the text that it will stand there with. */

@@ -1,8 +1,7 @@
 /** What a definition says on a day, as it stands in its file. */
 import type { Day } from '../book.ts';
 import { inForce } from '../in-force.ts';
-import type { Raw, RawMap } from '../read/raw.ts';
-import { isList, isMap } from '../read/at-path.ts';
+import { isList, isMap, type Raw, type RawMap } from '../read/raw.ts';
 
 /** The fields of a raw definition that are in force on a day; changes of no sound form are passed over. */
 export function rawInForce(raw: RawMap, day: Day): RawMap {

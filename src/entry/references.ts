@@ -2,8 +2,7 @@
 import { FIELDS, type FieldSpec } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
 import type { Spot } from '../problem.ts';
-import type { Raw, RawFile } from '../read/raw.ts';
-import { isList, type Path } from '../read/at-path.ts';
+import { isList, type Path, type Raw, type RawFile } from '../read/raw.ts';
 
 /** All places in other records where the id of a record of that kind stands for it, file by file. */
 export function referencesTo(

@@ -1,9 +1,9 @@
 /** Plans to take a record out, and says who still names it. */
 import type { Spot } from '../problem.ts';
-import { wholeText } from '../read/whole.ts';
-import { modelineFor } from '../write/modeline.ts';
+import { wholeText } from '../read/disk.ts';
 import type { Refused } from '../write/parts.ts';
 import { removeRecord } from '../write/splice.ts';
+import { modelineFor } from '../write/target.ts';
 import type { Named } from './lexicon.ts';
 import { planEdits, type OpenedStudio, type Plan } from './plan.ts';
 import { referencesTo } from './references.ts';

@@ -1,6 +1,6 @@
 /** Plans the quotes that are missing, and nothing else. */
 import type { Finding } from '../problem.ts';
-import { wholeText } from '../read/whole.ts';
+import { wholeText } from '../read/disk.ts';
 import type { Change } from '../write/store.ts';
 import { tidyText, type TextSpot } from '../write/tidy.ts';
 

@@ -5,9 +5,8 @@ import type { Store } from '../memory/store.ts';
 import { readSource } from './disk.ts';
 import { listFiles } from './find.ts';
 import { type Recalled } from './kept-files.ts';
-import { newTable } from './mapping.ts';
 import { openMemory } from './memory.ts';
-import type { RawMap } from './raw.ts';
+import { newTable, type RawMap } from './raw.ts';
 import { cutRecords } from './records.ts';
 import { scan } from './scan.ts';
 

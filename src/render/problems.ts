@@ -1,14 +1,14 @@
 /** Problems for people and programs: with the source line on a terminal, as a table elsewhere. */
-import { counted } from '../in-words.ts';
 import { countOf } from '../fold.ts';
+import { counted } from '../in-words.ts';
 import type { Place, Problem, Severity } from '../problem.ts';
 import type { Column, Row, Table } from '../report/table.ts';
 import { visible } from './escape.ts';
-import { paints } from './paint.ts';
 import type { Paint, Paints } from './paint.ts';
+import { paints } from './paint.ts';
 import { printedLayout, type Printable } from './printable.ts';
-import { render, usableWidth } from './render.ts';
 import type { RenderOptions } from './render.ts';
+import { render, usableWidth } from './render.ts';
 import { sourceLines } from './source.ts';
 import type { TextOptions } from './text.ts';
 import { displayWidth, wrap } from './width.ts';

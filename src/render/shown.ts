@@ -1,7 +1,7 @@
 /** What is written of a table's cells: for people rounded and marked, for programs with every digit. */
 import { setApart } from '../in-words.ts';
-import { decimal, isDecimal, roundTo } from '../number/decimal.ts';
 import type { Decimal } from '../number/decimal.ts';
+import { decimal, isDecimal, roundTo } from '../number/decimal.ts';
 import { moneyText, writtenMoney, type Money } from '../number/money.ts';
 import type { Cell, Column, ColumnType, Table } from '../report/table.ts';
 

@@ -1,6 +1,6 @@
 /** What others have paid ahead, for a day's end: deposits, certificates and lessons still to be given. */
-import { counted } from '../in-words.ts';
 import type { Advance, Book } from '../book.ts';
+import { counted } from '../in-words.ts';
 import { total, type Money } from '../number/money.ts';
 import type { OpenAdvance } from '../reckon/advance.ts';
 import { digitsOf } from '../reckon/booked.ts';

@@ -1,6 +1,6 @@
 /** What a day's end says of periods that were filed, where the book has other figures now. */
-import { counted } from '../in-words.ts';
 import type { Book } from '../book.ts';
+import { counted } from '../in-words.ts';
 import { NO_MONEY, opposite } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import { movedLines, type FiledLine, type FiledPeriod } from '../reckon/filed.ts';

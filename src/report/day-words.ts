@@ -1,10 +1,10 @@
 /** The words of a day's end: one short phrase for each thing that is to be said. */
-import { counted, setApart } from '../in-words.ts';
+import type { Day } from '../book.ts';
 import { listed } from '../check/finding.ts';
+import { counted, setApart } from '../in-words.ts';
+import { daysBetween } from '../number/date.ts';
 import { decimal, roundTo, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, moneyText, roundedMoney, total, type Money } from '../number/money.ts';
-import { daysBetween } from '../number/date.ts';
-import type { Day } from '../book.ts';
 import type { Debt } from '../reckon/debts.ts';
 import type { Depletion } from '../reckon/depletion.ts';
 import type { KilnRoom } from '../reckon/kiln-room.ts';

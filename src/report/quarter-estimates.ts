@@ -1,6 +1,6 @@
 /** Parts of the tax summary on when what is due, and on what of the period is closed. */
-import { counted } from '../in-words.ts';
 import type { Day } from '../book.ts';
+import { counted } from '../in-words.ts';
 import { ONE, decimal, type Decimal } from '../number/decimal.ts';
 import type { Money } from '../number/money.ts';
 import type { Estimate } from '../reckon/estimated-tax.ts';

@@ -1,10 +1,9 @@
 /** Which table `saggar quarter` shows: the tax summary of the quarter or year that is asked for. */
 import type { Studio } from '../../book.ts';
 import { ONE, decimal, type Decimal } from '../../number/decimal.ts';
-import { sheetsInCommit } from '../../read/git/sheet.ts';
+import { sheetsInCommit } from '../../read/git/blobs.ts';
 import { openRepository } from '../../read/git/repository.ts';
-import { isSheetFile } from '../../read/sheet-state.ts';
-import { readSheet, sheetsOnDisk, type OwnSheet } from '../../read/tax-sheet.ts';
+import { isSheetFile, readSheet, sheetsOnDisk, type OwnSheet } from '../../read/tax-sheet.ts';
 import { flow } from '../../reckon/flow.ts';
 import { quarterOn, taxPeriod, type TaxPeriod } from '../../reckon/tax-period.ts';
 import type { SinceClosed } from '../../report/quarter-estimates.ts';
@@ -12,11 +11,11 @@ import { quarterTable } from '../../report/quarter.ts';
 import type { Table } from '../../report/table.ts';
 import { unknownWord } from '../ids.ts';
 import type { Opened } from '../open.ts';
-import { filedIn } from './filed.ts';
+import type { MakeTable, MakeTableLater } from '../show.ts';
 import { chooseSheet, type ChosenSheet } from '../tax-sheets.ts';
 import { uncomparedTexts } from '../uncompared.ts';
-import type { MakeTable, MakeTableLater } from '../show.ts';
 import { isRefusal, textOption, type Asked, type Refusal, type World } from '../world.ts';
+import { filedIn } from './filed.ts';
 
 /** Shows the tax summary of a quarter, by default the one that the day is in, or of a year. */
 export const quarter: MakeTable = (opened, asked) =>

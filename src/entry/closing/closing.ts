@@ -13,11 +13,10 @@ import {
   total,
   type Money,
 } from '../../number/money.ts';
+import { isList, isMap, mapping, textOf, valueAt, type Raw, type RawMap } from '../../read/raw.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
 import { saleMoney } from '../../reckon/sale-money.ts';
-import type { Raw, RawMap } from '../../read/raw.ts';
 import type { Refused } from '../../write/parts.ts';
-import { isList, isMap, mapping, textOf, valueAt } from '../../read/at-path.ts';
 import { expandRecord } from '../expand.ts';
 import type { Lexicon } from '../lexicon.ts';
 import { withSaleTax } from '../sale-tax.ts';

@@ -1,7 +1,7 @@
 /** Plans the end of a fair day: one sale of what was sold, and what is missing in the records of its lots. */
-import type { Refused } from '../../write/parts.ts';
-import { wholeText } from '../../read/whole.ts';
+import { wholeText } from '../../read/disk.ts';
 import type { RawMap } from '../../read/raw.ts';
+import type { Refused } from '../../write/parts.ts';
 import { putRecords } from '../add.ts';
 import { amendText } from '../amend.ts';
 import { planEdits, type Edited, type OpenedStudio, type Plan } from '../plan.ts';

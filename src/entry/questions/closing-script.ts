@@ -1,12 +1,12 @@
 /** The questions at the end of a fair day: what came back, the money, and what became of what is gone. */
 import { NO_MONEY, less, type Money } from '../../number/money.ts';
+import { mapping } from '../../read/raw.ts';
 import { STUDIO_PLACE } from '../../reckon/ware.ts';
 import { closingOf, daySale, shouldBe, type Closing, type GoneRow } from '../closing/closing.ts';
 import { countGone, wareName, type FairDay, type Ware, type WareRow } from '../closing/count.ts';
 import { hasReader, takingsOf } from '../closing/money.ts';
 import { closingForm, closingSpec, readAmount, readWare } from '../closing/said.ts';
 import { moneySentence, shownIn } from '../closing/words.ts';
-import { mapping } from '../../read/at-path.ts';
 import type { Lexicon } from '../lexicon.ts';
 import type { OpenedStudio } from '../plan.ts';
 import { isDone, taken, textOf, type Answer, type Question, type Script } from './question.ts';

@@ -2,13 +2,12 @@
 import type { Book, Kind } from '../../book.ts';
 import { NOUN } from '../../check/finding.ts';
 import { checkFile } from '../../check/schema.ts';
+import type { FileToCheck } from '../../check/taken.ts';
 import { digestOf } from '../../digest.ts';
 import type { Finding } from '../../problem.ts';
-import type { RawMap } from '../../read/raw.ts';
-import { mapping, type Path } from '../../read/at-path.ts';
+import { mapping, type Path, type RawMap } from '../../read/raw.ts';
 import { freshFindings } from '../fresh.ts';
 import { filesBut, type OpenedStudio } from '../plan.ts';
-import type { FileToCheck } from '../../check/taken.ts';
 
 /** A record, and the file that it stands in; a new one has a file of its own that is nowhere. */
 export interface Draft {

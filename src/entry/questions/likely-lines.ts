@@ -1,12 +1,11 @@
 /** Whole lines that are likely in a list: lots that are ready for the kiln, ware that is for sale, open advances. */
-import type { Raw } from '../../read/raw.ts';
-import { inForce } from '../../in-force.ts';
 import { once } from '../../check/finding.ts';
+import { inForce } from '../../in-force.ts';
+import { isList, isMap, valueAt, type Raw } from '../../read/raw.ts';
 import { booked } from '../../reckon/booked.ts';
 import { STUDIO_PLACE } from '../../reckon/ware.ts';
-import type { Lexicon } from '../lexicon.ts';
-import { isList, isMap, valueAt } from '../../read/at-path.ts';
 import type { Form } from '../forms.ts';
+import type { Lexicon } from '../lexicon.ts';
 import { recordOf, wordsOf, type Ground } from './ground.ts';
 import { advanceLines } from './open-advances.ts';
 import { inMoney } from './progress.ts';

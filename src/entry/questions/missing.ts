@@ -1,9 +1,8 @@
 /** Which of the options that a record can't do without are missing. */
-import type { Kind } from '../../book.ts';
-import type { RawMap } from '../../read/raw.ts';
-import { valueAt } from '../../read/at-path.ts';
-import { fieldOptions, onlyOneOf, type FieldOption } from '../fields.ts';
 import { FIELDS } from '../../../schema/generated/fields.js';
+import type { Kind } from '../../book.ts';
+import { valueAt, type RawMap } from '../../read/raw.ts';
+import { fieldOptions, onlyOneOf, type FieldOption } from '../fields.ts';
 
 /** Filled in where they are left out. */
 const FILLED_IN = new Set(['date', 'versions.from', 'meter.before']);

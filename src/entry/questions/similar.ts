@@ -1,8 +1,7 @@
 /** Finds the last record that is like the one that is being written, for what is usual and for defaults. */
 import type { Kind } from '../../book.ts';
-import type { Raw, RawMap } from '../../read/raw.ts';
+import { isMap, valueAt, type Path, type Raw, type RawMap } from '../../read/raw.ts';
 import { compareTexts } from '../../text-order.ts';
-import { isMap, valueAt, type Path } from '../../read/at-path.ts';
 import type { Lexicon } from '../lexicon.ts';
 
 /** The records of a kind, the oldest first; of one day in the order of the files. */

@@ -1,13 +1,20 @@
 /** The questions that `unload` asks: lot by lot what came out, then what is read off at the end. */
-import type { Raw, RawMap } from '../../read/raw.ts';
-import { isMap, mapping, valueAt, withValue, type Path } from '../../read/at-path.ts';
+import {
+  isMap,
+  mapping,
+  valueAt,
+  withValue,
+  type Path,
+  type Raw,
+  type RawMap,
+} from '../../read/raw.ts';
 import { withDefaults } from '../defaults.ts';
 import type { Lexicon, Named } from '../lexicon.ts';
-import { optionNamed } from './ground.ts';
 import type { OpenedStudio } from '../plan.ts';
 import { linesInKiln, type LineInKiln } from '../unload.ts';
-import { isStoodFor } from './missing.ts';
 import { lookAt, sayOf, type Draft } from './draft.ts';
+import { optionNamed } from './ground.ts';
+import { isStoodFor } from './missing.ts';
 import {
   isDone,
   taken,

@@ -1,8 +1,7 @@
 /** What is asked of each kind beside what it needs, and what carries over from the last similar record. */
 import type { Kind } from '../../book.ts';
-import type { RawMap } from '../../read/raw.ts';
+import { isMap, type RawMap } from '../../read/raw.ts';
 import type { Lexicon } from '../lexicon.ts';
-import { isMap } from '../../read/at-path.ts';
 
 /**
  * Names of options in the order in which they are asked. One with `?` is asked only where the last
