@@ -2,7 +2,6 @@
 import { NAMES, load, meant, recordOf } from './shapes.js';
 
 /** @import { Schema } from './shapes.js' */
-/** @import { RuleText } from '../src/check/rules.ts' */
 /** @import { Form } from '../src/entry/forms.ts' */
 
 const RULES_HEAD = `# Rules that check knows
@@ -38,7 +37,7 @@ export function fieldsPage(page, forms) {
 
 /**
  * The page on rules.
- * @param {readonly RuleText[]} rules
+ * @param {ReturnType<typeof import('../src/commands/rule-list.ts').everyRule>} rules
  * @returns {string}
  */
 export function rulesPage(rules) {

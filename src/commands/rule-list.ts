@@ -1,5 +1,6 @@
 /** `saggar check --rules`: what every rule finds wrong, whatever the studio. */
-import { READER_RULES, RULES, type RuleText } from '../check/rules.ts';
+import type { Rule } from '../check/rule.ts';
+import { READER_RULES, RULES } from '../check/rules.ts';
 import { render } from '../render/render.ts';
 import type { Table } from '../report/table.ts';
 import { CLOSED_PERIOD_CHANGED } from '../review/closed.ts';
@@ -19,7 +20,7 @@ export const listRules: Command = async (asked, world) => {
 };
 
 /** What is said of every rule, by name. */
-export function everyRule(): readonly RuleText[] {
+export function everyRule(): readonly Pick<Rule, 'name' | 'severity' | 'about'>[] {
   return [...READER_RULES, ...RULES, CLOSED_PERIOD_CHANGED].sort((one, other) =>
     compareTexts(one.name, other.name),
   );
