@@ -18,7 +18,7 @@ import { isDecimal, ZERO, type Decimal } from '../../number/decimal.ts';
 import { minorDigits } from '../../number/money.ts';
 import { dimensionOf } from '../../number/unit.ts';
 import { gramsOf } from '../../reckon/stock-flow.ts';
-import { eachStating, findEach, keySpot, spot, type RuleFinding } from '../finding.ts';
+import { eachStating, findEach, keySpot, spot, twice, type RuleFinding } from '../finding.ts';
 import { each, onDay, over, type EachScene, type Rule } from '../rule.ts';
 import { faultFinder } from '../walk.ts';
 
@@ -205,20 +205,14 @@ const invoiceTwice: Rule = {
   about: 'Two purchases carry the same invoice number of the same supplier.',
   looks: [
     over({ bought: { having: 'invoice' } }, (book) => {
-      const seen = new Map<string, Bought>();
-      return findEach(book.bought, (purchase, say) => {
-        if (purchase.invoice === undefined) return;
-        const key = `${purchase.supplier}\n${purchase.invoice}`.toLowerCase();
-        const earlier = seen.get(key);
-        seen.set(key, earlier ?? purchase);
-        if (earlier === undefined) return;
-        say({
-          at: spot(purchase, 'invoice'),
-          message: `invoice ${purchase.invoice} of ${purchase.supplier} is already in ${earlier.id}`,
-          hint: 'take one of the two out, unless the invoice was split on purpose',
-          related: [{ at: keySpot(earlier), message: 'the other purchase' }],
-        });
-      });
+      const invoiced = [...book.bought.values()].filter(({ invoice }) => invoice !== undefined);
+      const numberOf = ({ supplier, invoice }: Bought): string => `${supplier}\n${invoice ?? ''}`;
+      return twice(invoiced, (each) => numberOf(each).toLowerCase()).map(([purchase, earlier]) => ({
+        at: spot(purchase, 'invoice'),
+        message: `invoice ${purchase.invoice ?? ''} of ${purchase.supplier} is already in ${earlier.id}`,
+        hint: 'take one of the two out, unless the invoice was split on purpose',
+        related: [{ at: keySpot(earlier), message: 'the other purchase' }],
+      }));
     }),
   ],
 };
