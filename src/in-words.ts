@@ -12,3 +12,8 @@ export function setApart(digits: string): string {
 export function counted(count: number, one: string, many = `${one}s`): string {
   return `${count} ${count === 1 ? one : many}`;
 }
+
+/** The sentences for which there is cause. */
+export function sentences(...all: readonly (string | false | undefined)[]): string[] {
+  return all.filter((sentence) => typeof sentence === 'string');
+}

@@ -2,8 +2,7 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { dirname, join, relative, resolve, sep } from 'node:path';
 import ts from 'typescript';
 import { describe, expect, it } from 'vitest';
-import { READER_RULES } from '../src/check/reader-rules.ts';
-import { RULES } from '../src/check/rules.ts';
+import { READER_RULES, RULES } from '../src/check/rules.ts';
 import { COMMANDS } from '../src/commands/catalogue.ts';
 import { forgesOutput } from './helpers/forged-output.ts';
 

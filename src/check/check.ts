@@ -2,10 +2,10 @@
 import type { Book, Day } from '../book.ts';
 import type { Finding } from '../problem.ts';
 import { finishBook, namedIn } from './draft.ts';
-import { filingFindings } from './filings.ts';
 import { foundTogether, isStillUnique, type FoundParts, type StateBefore } from './going-on.ts';
 import { RULES, runRules } from './rules.ts';
-import { duplicateIds } from './rules/duplicate-id.ts';
+import { duplicateIds } from './rules/files.ts';
+import { filingFindings } from './rules/filings.ts';
 import type { Taken } from './taken.ts';
 import { unnamedGlazes, type UnnamedGlazes } from './unnamed-glazes.ts';
 import { unsoundIn } from './unsound.ts';

@@ -6,7 +6,7 @@ import { madeOnce } from '../once.ts';
 import { daysIn, outlineOf, type FileDays, type Outline } from '../read/outline.ts';
 import type { Sought } from '../read/packed.ts';
 import type { Raw, RawFile, RawMap } from '../read/raw.ts';
-import { duplicateIds, type NamedRecord } from './rules/duplicate-id.ts';
+import { duplicateIds, type NamedRecord } from './rules/files.ts';
 import type { CheckedFile } from './schema.ts';
 import { typeRecord, typeStudio } from './typed.ts';
 

@@ -13,7 +13,7 @@ import {
   type KnownContent,
   type TakenFile,
 } from './draft.ts';
-import { strayFiles, type StrayFile } from './rules/stray-file.ts';
+import { strayFiles, type StrayFile } from './rules/files.ts';
 import { taxSheetFaults } from './rules/tax-sheet.ts';
 import { checkFile } from './schema.ts';
 

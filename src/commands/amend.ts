@@ -12,7 +12,7 @@ import { lexiconOf } from '../entry/lexicon.ts';
 import { recordIn } from '../entry/record-lines.ts';
 import { addDays, isDay } from '../number/date.ts';
 import { valueAt } from '../read/raw.ts';
-import { movesFigures } from '../review/closed-figures.ts';
+import { movesFigures } from '../review/closed.ts';
 import { carryOut, complainOf, type Scene } from './change.ts';
 import { askedAmendable } from './find-record.ts';
 import { whileLocked } from './locked.ts';

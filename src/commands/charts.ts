@@ -3,7 +3,7 @@ import type { Book } from '../book.ts';
 import { flow, type Flows } from '../reckon/flow.ts';
 import type { Period } from '../reckon/income.ts';
 import { taxView } from '../reckon/tax-view.ts';
-import type { Chart } from '../report/chart.ts';
+import type { Chart } from '../report/page.ts';
 import { expenseChart, firingCourseChart, incomeCharts, lossChart } from '../report/charts.ts';
 import type { Opened } from './open.ts';
 import { askedSpan, askedYear } from './span.ts';

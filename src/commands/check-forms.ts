@@ -1,6 +1,5 @@
 /** The forms in which hosts of repositories and editors take problems. */
-import { READER_RULES } from '../check/reader-rules.ts';
-import { RULES } from '../check/rules.ts';
+import { READER_RULES, RULES } from '../check/rules.ts';
 import type { Problem } from '../problem.ts';
 import { repositoryAround } from '../read/git/around.ts';
 import { annotations } from '../render/annotations.ts';

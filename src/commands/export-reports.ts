@@ -2,7 +2,7 @@
 import type { Book } from '../book.ts';
 import { countOf } from '../fold.ts';
 import { dayReport } from '../report/day.ts';
-import type { Chart } from '../report/chart.ts';
+import type { Chart } from '../report/page.ts';
 import { chartsFor } from './charts.ts';
 import type { NamedReport } from '../export/records.ts';
 import { flow } from '../reckon/flow.ts';

@@ -9,7 +9,7 @@ import { materialOf, type Cost } from '../../src/reckon/cost.ts';
 import { standingNow } from '../../src/reckon/lot-value.ts';
 import { flow, type Flows } from '../../src/reckon/flow.ts';
 import { materialValue } from '../../src/reckon/where.ts';
-import { materialValueTable } from '../../src/report/material-value.ts';
+import { materialValueTable } from '../../src/report/materials.ts';
 import { leak } from '../helpers/leak.ts';
 import { growStudio, studioPlan, type StudioPlan } from '../helpers/random-studio.ts';
 import { filesOf } from './support/broken.ts';

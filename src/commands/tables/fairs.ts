@@ -1,7 +1,6 @@
 /** Which table `saggar fairs` shows: all fairs of a span, or one. */
 import { flow } from '../../reckon/flow.ts';
-import { fairTable } from '../../report/fair.ts';
-import { fairsTable } from '../../report/fairs.ts';
+import { fairTable, fairsTable } from '../../report/fairs.ts';
 import { unknownId } from '../ids.ts';
 import type { MakeTable } from '../show.ts';
 import { askedSpan } from '../span.ts';

@@ -1,7 +1,6 @@
 /** Which table `saggar firings` shows: the cost of firings, or the load of one. */
 import { flow } from '../../reckon/flow.ts';
-import { firingLoad } from '../../report/firing-load.ts';
-import { firingsTable } from '../../report/firings.ts';
+import { firingLoad, firingsTable } from '../../report/firings.ts';
 import type { Table } from '../../report/table.ts';
 import { unknownId } from '../ids.ts';
 import type { Opened } from '../open.ts';

@@ -1,8 +1,7 @@
 /** Which table `saggar losses` shows: loss rates, or each firing beside its limits. */
 import { LOSS_GROUPS } from '../../groups.ts';
 import { flow } from '../../reckon/flow.ts';
-import { lossChartTable } from '../../report/loss-chart.ts';
-import { lossesTable } from '../../report/losses.ts';
+import { lossChartTable, lossesTable } from '../../report/losses.ts';
 import { unknownWord } from '../ids.ts';
 import { askedSpan } from '../span.ts';
 import { isRefusal, textOption } from '../world.ts';

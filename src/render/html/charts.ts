@@ -1,8 +1,7 @@
 /** Charts as drawings with a title, a sentence on what they show, and the figures in a table beside them. */
 import { setApart } from '../../in-words.ts';
 import { decimal } from '../../number/decimal.ts';
-import type { Chart, ChartShape } from '../../report/chart.ts';
-import { chartTables, type Page } from '../../report/page.ts';
+import { type Chart, type ChartShape, type Page, chartTables } from '../../report/page.ts';
 import type { Column, Table } from '../../report/table.ts';
 import { forReading } from '../reading.ts';
 import { drawnSize, NOTHING, shownTable, type ShownColumn } from '../shown.ts';

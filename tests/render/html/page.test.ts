@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import fc from 'fast-check';
 import { renderPage, renderTablePage } from '../../../src/render/html/page.ts';
-import type { Chart } from '../../../src/report/chart.ts';
-import { bareTable, type Page, type RecordLine } from '../../../src/report/page.ts';
+import { type Chart, type Page, type RecordLine, bareTable } from '../../../src/report/page.ts';
 import type { Table } from '../../../src/report/table.ts';
 import { money } from '../../helpers/minor.ts';
 import { SMALL } from '../sample.ts';
