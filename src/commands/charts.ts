@@ -1,14 +1,14 @@
 /** The charts that go on a report's page, by its command. */
 import type { Book } from '../book.ts';
-import { flow, type Flows } from '../reckon/flow.ts';
-import type { Period } from '../reckon/income.ts';
-import { taxView } from '../reckon/tax-view.ts';
-import type { Chart } from '../report/page.ts';
+import { flow } from '../reckon/flow.ts';
+import type { Flows } from '../reckon/flows.ts';
+import type { Span } from '../number/date.ts';
 import { expenseChart, firingCourseChart, incomeCharts, lossChart } from '../report/charts.ts';
 import type { Opened } from './open.ts';
 import { askedSpan, askedYear } from './span.ts';
 import { askedBasis, askedPeriod } from './tables/quarter.ts';
 import { isRefusal, type Asked } from './world.ts';
+import type { Chart } from '../report/page.ts';
 
 /** The charts of a command's page; none where it has none, or shows something else than its main table. */
 export function chartsFor(asked: Asked, opened: Opened): readonly Chart[] {
@@ -32,7 +32,7 @@ export function chartsFor(asked: Asked, opened: Opened): readonly Chart[] {
 }
 
 /** What whoever takes the books over asks for at a glance. */
-export function handoverCharts(book: Book, flows: Flows, period: Period): readonly Chart[] {
+export function handoverCharts(book: Book, flows: Flows, period: Span): readonly Chart[] {
   return [
     ...incomeCharts(book, flows, period),
     expenseChart(book, flows, period),
@@ -46,6 +46,7 @@ function quarterCharts(asked: Asked, opened: Opened, flows: Flows): readonly Cha
   const period = askedPeriod(opened, asked);
   const basis = askedBasis(asked);
   if (isRefusal(period) || (typeof basis === 'object' && isRefusal(basis))) return [];
-  const { book } = taxView(opened.book, flows, basis);
+  const { studio } = opened.book;
+  const book = basis === undefined ? opened.book : { ...opened.book, studio: { ...studio, basis } };
   return handoverCharts(book, flows, { from: period.yearFrom, to: period.to });
 }

@@ -67,7 +67,7 @@ async function filingOf(
   const refusal = unfit(opened, asked, { period, sheet });
   if (refusal) return refusal;
   const { book, asOf } = opened;
-  const amounts = sheetLines(book, taxView(book, flow(book, asOf)), { period, sheet });
+  const amounts = sheetLines(taxView(book, flow(book, asOf)), { period, sheet });
   const lines = sheet.lines.flatMap((line) => {
     const amount = amounts.get(line.key);
     return amount === undefined ? [] : [[line, amount] as const];

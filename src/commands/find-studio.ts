@@ -2,7 +2,7 @@
 import type { Day } from '../book.ts';
 import { findStudio } from '../read/find.ts';
 import type { Commit, Repository } from '../read/git/repository.ts';
-import type { Store } from '../memory/store.ts';
+import type { StudioStore } from '../memory/store.ts';
 import { askedStore } from './remembered.ts';
 import { askedDay } from './span.ts';
 import { isRefusal, textOption, type Asked, type Refusal, type World } from './world.ts';
@@ -14,7 +14,7 @@ export interface Found {
   /** Where the book of a commit is asked for, and not the one on the disk. */
   readonly past?: Past;
   /** Where the studio is remembered, if anywhere. */
-  readonly store: Store | undefined;
+  readonly store: StudioStore | undefined;
   /** What is being done is said here, where somebody looks on. */
   readonly progress?: World['progress'];
 }

@@ -2,7 +2,7 @@
 import { FIELDS, PATTERNS } from '../../schema/generated/fields.js';
 import { DEFINITION_KINDS, KINDS, type Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
-import type { Store } from '../memory/store.ts';
+import type { StudioStore } from '../memory/store.ts';
 import { findStudio } from '../read/find.ts';
 import { idsIn } from '../read/ids.ts';
 import { openMemory } from '../read/memory.ts';
@@ -17,7 +17,7 @@ export interface Shelf {
   /** The studio's folder, or one in it. */
   readonly studio: string;
   /** Where a studio is remembered, if anywhere. */
-  readonly storeFor: (folder: string) => Store | undefined;
+  readonly storeFor: (folder: string) => StudioStore | undefined;
 }
 
 /**

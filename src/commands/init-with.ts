@@ -5,7 +5,7 @@ import { repositoryAround } from '../read/git/around.ts';
 import { gitFiles, schemaFiles } from '../read/package.ts';
 import { printed, printedLines, type Printable } from '../render/printable.ts';
 import { GIT_PARTS, HOOKS_FOLDER, gitChanges, overwrites, type GitPart } from '../write/for-git.ts';
-import { applyPlan, type Change } from '../write/store.ts';
+import { applyPlan, type FileToWrite } from '../write/store.ts';
 import { SCHEMA_FOLDER } from '../write/target.ts';
 import { diffOf } from './diff.ts';
 import { unknownWord } from './ids.ts';
@@ -43,7 +43,7 @@ export interface Place {
 /** What is to be written, and from which folder its paths are. */
 interface Batch {
   readonly root: string;
-  readonly changes: readonly Change[];
+  readonly changes: readonly FileToWrite[];
 }
 
 /**
@@ -89,11 +89,11 @@ function batchesFor(parts: Parts, folder: string): [Batch, Batch] | Refusal {
   ];
 }
 
-function isDue({ before, after }: Change): boolean {
+function isDue({ before, after }: FileToWrite): boolean {
   return before !== after;
 }
 
-function refuseToOverwrite(clashes: readonly Change[], { world }: Place): number {
+function refuseToOverwrite(clashes: readonly FileToWrite[], { world }: Place): number {
   world.write(diffOf(clashes));
   const files = clashes.map(({ file }) => file).join(' and ');
   const [are, differ] = clashes.length === 1 ? ['is', 'differs'] : ['are', 'differ'];

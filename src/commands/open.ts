@@ -7,13 +7,13 @@ import { countOf } from '../fold.ts';
 import type { Finding } from '../problem.ts';
 import { openMemory } from '../read/memory.ts';
 import { textOnDisk, type TextOf } from '../read/place.ts';
-import { readStudio, type EditedFile, type Reading, type Told } from '../read/read.ts';
+import { readStudio, type EditedFile, type StudioReading, type ReadingTold } from '../read/read.ts';
 import type { OwnSheet } from '../read/tax-sheet.ts';
 import { printed } from '../render/printable.ts';
 import { findAsked, findInTime, type Found, type Past } from './find-studio.ts';
 import { knowledgeIn, type Knowledge } from './judged.ts';
 import { isRefusal, type Asked, type Refusal, type World } from './world.ts';
-import type { Taken } from '../check/taken.ts';
+import type { TakenIn } from '../check/taken.ts';
 
 /** A studio, read and checked. */
 export interface Opened {
@@ -38,8 +38,8 @@ export interface Opened {
 
 /** The same with the files as they were read, for those who change some of them. */
 export interface OpenedFiles extends Opened {
-  readonly reading: Reading;
-  readonly taken: Taken;
+  readonly reading: StudioReading;
+  readonly taken: TakenIn;
   readonly judge: Knowledge['judge'];
   /** Keeps what the studio comes to after a change, in place of what it came to before. */
   readonly saveAs: (judged: Judged, edited: readonly EditedFile[]) => void;
@@ -114,7 +114,7 @@ async function openRead(
 }
 
 /** Says of each file that it is being read. */
-export function tellOfFiles(progress: World['progress']): Told {
+export function tellOfFiles(progress: World['progress']): ReadingTold {
   return (file) => progress?.(printed`Reading ${file}`);
 }
 

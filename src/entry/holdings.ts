@@ -3,8 +3,9 @@ import type { Book, Day, Grade } from '../book.ts';
 import type { Measure } from '../number/measure.ts';
 import type { Unit } from '../number/unit.ts';
 import { countsFlow } from '../reckon/flow.ts';
-import { lotsStanding } from '../reckon/lots.ts';
-import { STUDIO_PLACE, countAt, stageName, type LotState } from '../reckon/ware.ts';
+import { lotsStanding } from '../reckon/ware.ts';
+import { stageName } from '../check/shortage-words.ts';
+import { STUDIO_PLACE, countAt, type LotState } from '../reckon/lot.ts';
 
 /** So much of a material or of a recipe's mix, and the unit that it is told in. */
 interface HeldStock {

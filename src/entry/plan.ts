@@ -11,18 +11,18 @@ import { contentOf, type EditedFile } from '../read/read.ts';
 import { scan } from '../read/scan.ts';
 import { sheetsFiled, sheetsOnDisk } from '../read/tax-sheet.ts';
 import { compareTexts } from '../text-order.ts';
-import type { Change } from '../write/store.ts';
+import type { FileToWrite } from '../write/store.ts';
 import type { TouchedRecord } from './effect.ts';
 import { freshFindings } from './fresh.ts';
 import { withoutMark } from './given.ts';
 import { holdingsOf, type Holdings } from './holdings.ts';
-import type { ChangedReading, Reading, Taken } from '../check/taken.ts';
+import type { ChangedReading, ReadingToCheck, TakenIn } from '../check/taken.ts';
 
 /** A studio as it was opened: everything that a plan starts from. */
 export interface OpenedStudio {
   readonly folder: string;
-  readonly reading: Reading;
-  readonly taken: Taken;
+  readonly reading: ReadingToCheck;
+  readonly taken: TakenIn;
   /** What another state of the studio comes to on that day. */
   readonly judge: (reading: ChangedReading) => Judged;
   readonly book: Book;
@@ -32,7 +32,7 @@ export interface OpenedStudio {
 }
 
 /** A file's new text; without `after` the file goes. */
-export interface Edited extends Change {
+export interface Edited extends FileToWrite {
   readonly kind: Kind | 'studio';
 }
 
@@ -44,7 +44,7 @@ export interface Edits {
 
 /** A change that has been looked at from all sides, and not been made. */
 export interface Plan {
-  readonly changes: readonly Change[];
+  readonly changes: readonly FileToWrite[];
   readonly touched: readonly TouchedRecord[];
   /** What would be wrong that is not wrong now, with its places in the new texts. */
   readonly problems: readonly Problem[];

@@ -1,12 +1,12 @@
 /** Plans the quotes that are missing, and nothing else. */
 import type { Finding } from '../problem.ts';
 import { wholeText } from '../read/disk.ts';
-import type { Change } from '../write/store.ts';
+import type { FileToWrite } from '../write/store.ts';
 import { tidyText, type TextSpot } from '../write/tidy.ts';
 
 /** The files that get quotes, and those that can't, each with the reason. */
 export interface TidyPlan {
-  readonly changes: readonly Change[];
+  readonly changes: readonly FileToWrite[];
   /** How many values and names get quotes. */
   readonly quoted: number;
   readonly left: readonly string[];
@@ -19,7 +19,7 @@ export function planTidy(folder: string, findings: readonly Finding[]): TidyPlan
     if (rule !== 'needs-quotes' || 'line' in at) continue;
     byFile.set(at.file, [...(byFile.get(at.file) ?? []), at]);
   }
-  const changes: Change[] = [];
+  const changes: FileToWrite[] = [];
   const left: string[] = [];
   let quoted = 0;
   for (const [file, spots] of byFile) {

@@ -18,7 +18,7 @@ import { counted } from '../../in-words.ts';
 import { isDecimal, ZERO, type Decimal } from '../../number/decimal.ts';
 import { minorDigits } from '../../number/money.ts';
 import { dimensionOf } from '../../number/unit.ts';
-import { gramsOf } from '../../reckon/landed.ts';
+import { gramsOf } from '../../reckon/stock-flow.ts';
 import { eachStating, findEach, keySpot, spot, type RuleFinding } from '../finding.ts';
 import { each, onDay, over, type EachScene, type Rule } from '../rule.ts';
 import { faultFinder } from '../walk.ts';
@@ -62,7 +62,7 @@ const tooManyDecimals: Rule = {
 function lookAtSettings(studio: Studio, { say }: EachScene): void {
   eachStating(studio, ({ labourRate }, above) => {
     const at = { file: studio.file, path: [...above, 'labour-rate'] };
-    if (!isWithin(labourRate, RATE.most)) say({ at, ...words(labourRate, RATE) });
+    if (!hasAtMost(labourRate, RATE.most)) say({ at, ...words(labourRate, RATE) });
   });
 }
 
@@ -79,8 +79,8 @@ const findFaults = faultFinder({
   wants: (spec) => MONEY.has(spec.type),
   tester: (spec) =>
     spec.type === 'rate'
-      ? (value) => isWithin(moneyIn(value), RATE.most)
-      : (value, book) => isWithin(moneyIn(value), mostOf(book)),
+      ? (value) => hasAtMost(moneyIn(value), RATE.most)
+      : (value, book) => hasAtMost(moneyIn(value), mostOf(book)),
 });
 
 function mostOf({ studio: { currency } }: NamedBook): number {
@@ -96,7 +96,7 @@ function moneyIn(value: unknown): Decimal | undefined {
   return (value as Discount).amount;
 }
 
-function isWithin(money: Decimal | undefined, most: number): boolean {
+function hasAtMost(money: Decimal | undefined, most: number): boolean {
   return money === undefined || money.decimalPlaces() <= most;
 }
 

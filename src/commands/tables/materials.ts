@@ -1,6 +1,7 @@
 /** Which table `saggar materials` shows: stock and depletion, one material's history, or where the value is. */
 import { addDays, type Day } from '../../number/date.ts';
-import { flow, type Flows } from '../../reckon/flow.ts';
+import { flow } from '../../reckon/flow.ts';
+import type { Flows } from '../../reckon/flows.ts';
 import { USAGE_WINDOW } from '../../reckon/depletion.ts';
 import { materialHistory, materialValueTable, materialsTable } from '../../report/materials.ts';
 import type { Table } from '../../report/table.ts';

@@ -1,15 +1,14 @@
 /** Finds the lots of pieces that went missing at a fair: finished in the studio's hands, the oldest first. */
 import type { Book, Grade } from '../../book.ts';
-import { isList, mapping, valueAt } from '../../read/raw.ts';
 import { carries } from '../../reckon/finished.ts';
+import { byFinish, lotsStanding } from '../../reckon/ware.ts';
+import { type LotState, STUDIO_PLACE, placeKey } from '../../reckon/lot.ts';
 import { countsFlow } from '../../reckon/flow.ts';
-import { lotsStanding } from '../../reckon/lots.ts';
-import { byFinish } from '../../reckon/ready.ts';
-import { STUDIO_PLACE, placeKey, type LotState } from '../../reckon/ware.ts';
 import type { Refused } from '../../write/parts.ts';
 import type { Amendment } from '../amendment.ts';
 import type { Lexicon, Named } from '../lexicon.ts';
 import { wareName, type FairDay, type Ware } from './count.ts';
+import { isList, mapping, valueAt } from '../../read/raw.ts';
 
 /** What is to be written in the record of one lot. */
 export interface LotChange {

@@ -1,7 +1,5 @@
 /** The questions at the end of a fair day: what came back, the money, and what became of what is gone. */
 import { NO_MONEY, less, type Money } from '../../number/money.ts';
-import { mapping } from '../../read/raw.ts';
-import { STUDIO_PLACE } from '../../reckon/ware.ts';
 import { closingOf, daySale, shouldBe, type Closing, type GoneRow } from '../closing/closing.ts';
 import { countGone, wareName, type FairDay, type Ware, type WareRow } from '../closing/count.ts';
 import { hasReader, takingsOf } from '../closing/money.ts';
@@ -12,6 +10,8 @@ import type { OpenedStudio } from '../plan.ts';
 import { isDone, taken, textOf, type Answer, type Question, type Script } from './question.ts';
 import { wareAt } from './ready.ts';
 import { sentenceOffers } from './sentence-offers.ts';
+import { STUDIO_PLACE } from '../../reckon/lot.ts';
+import { mapping } from '../../read/raw.ts';
 
 /** The day, its studio, and what options said already. */
 export interface Stall {

@@ -1,11 +1,9 @@
 /** Whole lines that are likely in a list: lots that are ready for the kiln, ware that is for sale, open advances. */
-import { once } from '../../check/finding.ts';
+import { type Raw, isList, isMap, valueAt } from '../../read/raw.ts';
 import { inForce } from '../../in-force.ts';
-import { isList, isMap, valueAt, type Raw } from '../../read/raw.ts';
 import { booked } from '../../reckon/booked.ts';
-import { STUDIO_PLACE } from '../../reckon/ware.ts';
-import type { Form } from '../forms.ts';
 import type { Lexicon } from '../lexicon.ts';
+import type { Form } from '../forms.ts';
 import { recordOf, wordsOf, type Ground } from './ground.ts';
 import { advanceLines } from './open-advances.ts';
 import { inMoney } from './progress.ts';
@@ -13,6 +11,8 @@ import type { Answer } from './question.ts';
 import { lotsReadyFor, wareAt } from './ready.ts';
 import type { Term } from './terms.ts';
 import { channelKind } from './usual.ts';
+import { STUDIO_PLACE } from '../../reckon/lot.ts';
+import { cachedFor } from '../../once.ts';
 
 /** Lines with a note each, the most likely first; none for most lists. */
 export function likelyLines(
@@ -63,7 +63,7 @@ function saleLines(ground: Ground, answers: readonly Answer[]): readonly Term[] 
 }
 
 /** Product → on how many lines it was sold; asked for before every line of a long sale. */
-const timesSold = once((lexicon: Lexicon): ReadonlyMap<string, number> => {
+const timesSold = cachedFor((lexicon: Lexicon): ReadonlyMap<string, number> => {
   const sold = new Map<string, number>();
   const lines = lexicon.records(['sales']).flatMap(({ raw }) => listAt(raw, 'lines'));
   for (const product of lines.map((line) => textAt(line, 'product')))

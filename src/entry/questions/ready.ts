@@ -1,8 +1,9 @@
 /** What stands ready: lots for a kind of firing, and finished ware in the studio. */
 import type { Book, Day } from '../../book.ts';
 import { countsFlow } from '../../reckon/flow.ts';
-import { lotsStanding } from '../../reckon/lots.ts';
-import { countAt, piecesAt, stageName } from '../../reckon/ware.ts';
+import { lotsStanding } from '../../reckon/ware.ts';
+import { stageName } from '../../check/shortage-words.ts';
+import { countAt, piecesAt } from '../../reckon/lot.ts';
 
 /** Pieces of one lot that stand ready for a firing. */
 export interface ReadyLot {

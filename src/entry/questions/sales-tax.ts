@@ -1,7 +1,7 @@
 /** What is asked about sales tax: nothing that follows by itself, and nothing of a studio that has none. */
 import type { Book } from '../../book.ts';
 import type { RawMap } from '../../read/raw.ts';
-import { isPaidOver } from '../../reckon/paid-over.ts';
+import { isPaidOver } from '../../reckon/paid.ts';
 import { withSaleTax } from '../sale-tax.ts';
 import type { Ground } from './ground.ts';
 
