@@ -6,6 +6,7 @@
  */
 import { readFileSync, readdirSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import process from 'node:process';
 import { parseArgs } from 'node:util';
 import { Stryker } from '@stryker-mutator/core';
 import { randomSource } from './helpers/random-source.js';
@@ -23,8 +24,10 @@ const { values: asked } = parseArgs({
   },
 });
 
+const folders = asked.only.split(',');
+
 /** A line of code that something in it can be changed of: `src/reckon/pool.ts:12-12`. */
-const LINES = FOLDERS.flatMap((folder) =>
+const LINES = folders.flatMap((folder) =>
   readdirSync(join(ROOT, 'src', folder), { recursive: true, encoding: 'utf8' })
     .filter((name) => name.endsWith('.ts'))
     .sort()
@@ -45,7 +48,7 @@ function linesOf(file) {
 
 /** @returns {readonly string[]} */
 function chosen() {
-  if (asked.sample === undefined) return FOLDERS.map((folder) => `src/${folder}/**/*.ts`);
+  if (asked.sample === undefined) return folders.map((folder) => `src/${folder}/**/*.ts`);
   const random = randomSource(Number(asked.seed), 'mutants');
   const left = [...LINES];
   return Array.from({ length: Math.min(Number(asked.sample), left.length) }, () =>
@@ -71,13 +74,12 @@ function changesIn(folder, mutate) {
     ignorePatterns: ['/dist', '/coverage', '/tests/old-studios', '/tests/bench'],
     reporters: [],
     allowConsoleColors: false,
-    logLevel: 'warn',
   }).runMutationTest();
 }
 
 const all = chosen();
 const found = [];
-for (const folder of asked.only.split(',')) {
+for (const folder of folders) {
   const mutate = all.filter((each) => each.startsWith(`src/${folder}/`));
   if (mutate.length > 0) found.push(...(await changesIn(folder, mutate)));
 }
@@ -87,12 +89,12 @@ const counted = found.filter(
 const unnoticed = counted.filter(({ status }) => status === 'Survived' || status === 'NoCoverage');
 for (const { fileName, location, replacement, status } of unnoticed) {
   const place = `${fileName.slice(ROOT.length + 1)}:${location.start.line + 1}:${location.start.column + 1}`;
-  console.log(
-    `${place} ${status === 'NoCoverage' ? 'not run' : 'not noticed'}: ${replacement.replaceAll(/\s+/g, ' ')}`,
+  process.stdout.write(
+    `${place} ${status === 'NoCoverage' ? 'not run' : 'not noticed'}: ${replacement.replaceAll(/\s+/g, ' ')}\n`,
   );
 }
 const share = (counted.length - unnoticed.length) / Math.max(1, counted.length);
-console.log(
-  `${counted.length - unnoticed.length} of ${counted.length} changes were noticed (${(share * 100).toFixed(1)} %), seed ${asked.seed}`,
+process.stdout.write(
+  `${counted.length - unnoticed.length} of ${counted.length} changes were noticed (${(share * 100).toFixed(1)} %), seed ${asked.seed}\n`,
 );
 if (share < ENOUGH) process.exitCode = 1;

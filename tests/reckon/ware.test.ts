@@ -84,41 +84,6 @@ describe('lots through their firings', () => {
     expect(told(totalOf(accountCost(ware.facts, 'lost')))).toBe('32.00');
   });
 
-  describe('a load takes the ware of the first stage that has enough of it', () => {
-    // Of 20 cups that are glazed twice 12 have had the first glaze: 8 wait for it, 12 for the second.
-    const products =
-      'cup: { name: Cup, clay: { material: clay, each: 1 lb }, price: 20, fired: [bisque, glaze, glaze] }';
-    const begun =
-      firing('f1', '2025-01-10', 'kind: bisque, load: [{ lot: p1, in: 20, first: 20 }]') +
-      firing('f2', '2025-01-11', 'kind: glaze, load: [{ lot: p1, in: 12, first: 12 }]');
-
-    it.each([
-      [7, [0, 1, 19, 0]],
-      [8, [0, 0, 20, 0]],
-      // Not enough for the first glaze.
-      [9, [0, 8, 3, 9]],
-      [12, [0, 8, 0, 12]],
-    ])('%i pieces', (pieces, standing) => {
-      const load = `kind: glaze, load: [{ lot: p1, in: ${String(pieces)}, first: ${String(pieces)} }]`;
-      const { ware, shortfalls } = flow(
-        studioWith({ products, firings: begun + firing('f3', '2025-01-12', load) }),
-        LAST_DAY,
-      );
-      const lot = ware.lots.get('p1') ?? expect.fail('no lot');
-      expect([...lot.stages.map(leftIn), leftIn(lot.shelf)]).toEqual(standing);
-      expect(shortfalls).toEqual([]);
-    });
-
-    it('and the first that has any where none has enough', () => {
-      const load = 'kind: glaze, load: [{ lot: p1, in: 13, first: 13 }]';
-      const { shortfalls } = flow(
-        studioWith({ products, firings: begun + firing('f3', '2025-01-12', load) }),
-        LAST_DAY,
-      );
-      expect(shortfalls.map(({ wanted, had }) => `${wanted} of ${had}`)).toEqual(['13 of 8']);
-    });
-  });
-
   it('a line without an outcome is still in the kiln, with its share of the firing', () => {
     const firings = firing('f1', '2025-01-10', 'kind: bisque, load: [{ lot: p1, in: 5 }]');
     const lot = flow(studioWith({ firings }), LAST_DAY).ware.lots.get('p1');
