@@ -12,8 +12,10 @@ import { refuse, renderOptions } from './show.ts';
 import { EXIT, isRefusal, textOption, type Asked, type Command, type World } from './world.ts';
 import { sayHalfDone } from './writer.ts';
 
-/** Shows all problems; with `--strict` warnings count as errors. */
+/** Shows all problems; with `--strict` warnings count as errors, with `--rules` what there is to find. */
 export const check: Command = async (asked, world) => {
+  if (asked.options['rules'] === true)
+    return (await import('./rule-list.ts')).listRules(asked, world);
   const opened = await openStudio(asked, world);
   if (isRefusal(opened)) return refuse(world, opened);
   const problems = await locateIn(opened.textOf, opened.findings);

@@ -1,6 +1,6 @@
 /** The way of every report: read, check, reckon, render, write. */
 import type { Table } from '../report/table.ts';
-import type { Format } from '../render/render.ts';
+import type { Format, RenderOptions } from '../render/render.ts';
 import { printed, printedLayout, printedLines, type Printable } from '../render/printable.ts';
 import { findInTime, type Found } from './find-studio.ts';
 import type { Opened } from './open.ts';
@@ -92,12 +92,10 @@ async function rendered(
 }
 
 /** How the output is to look. */
-export function renderOptions(
-  asked: Asked,
-  world: World,
-): { as: Format; width: number; colour: boolean } {
+export function renderOptions(asked: Asked, world: World): RenderOptions {
   const as = (textOption(asked, 'as') ?? 'text') as Format;
-  return { as, width: world.width, colour: world.colour };
+  const { width, colour, outputIsTerminal: terminal = false } = world;
+  return { as, width, colour, terminal };
 }
 
 /** Says why a command can't run; what was typed or stands in a file never acts on the terminal. */

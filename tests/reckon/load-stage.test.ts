@@ -1,7 +1,7 @@
 /** Which stage a load takes its ware from, where a product has more than one firing of a kind. */
 import { expect, it } from 'vitest';
-import { leftIn } from '../../src/reckon/batch.ts';
-import { flow, type Flows } from '../../src/reckon/flow.ts';
+import { leftIn } from '../../src/reckon/cost.ts';
+import { flow } from '../../src/reckon/flow.ts';
 import { bookFrom } from '../helpers/book.ts';
 
 function firing(id: string, day: string, rest: string): string {
@@ -13,7 +13,7 @@ const BEGUN =
   firing('f1', '2025-01-10', 'kind: bisque, load: [{ lot: p1, in: 20, first: 20 }]') +
   firing('f2', '2025-01-11', 'kind: glaze, load: [{ lot: p1, in: 12, first: 12 }]');
 
-function afterGlazing(pieces: number): Flows {
+function afterGlazing(pieces: number): ReturnType<typeof flow> {
   const load = `kind: glaze, load: [{ lot: p1, in: ${String(pieces)}, first: ${String(pieces)} }]`;
   const book = bookFrom({
     products: 'cup: { name: Cup, price: 20, fired: [bisque, glaze, glaze] }',
