@@ -7,12 +7,12 @@ import { readCommit } from '../read/git/commit.ts';
 import { conversionsOf } from '../read/git/conversions.ts';
 import { settingHistory } from '../read/git/history.ts';
 import type { OnDisk } from '../read/git/on-disk.ts';
-import { openRepository, type Commit, type Repository } from '../read/git/repository.ts';
+import { type Commit, type Repository, openRepository } from '../read/git/repository.ts';
 import { SETTINGS_FILE } from '../read/kinds.ts';
 import { changesSince } from '../review/changes.ts';
-import { closedChanges, type ClosedChange } from '../review/closed.ts';
-import { storeFor } from './remembered.ts';
-import { isRefusal, type World } from './world.ts';
+import { type ClosedChange, closedChanges } from '../review/closed.ts';
+import { storeFor } from './find-studio.ts';
+import { type World, isRefusal } from './world.ts';
 
 /**
  * The commit in which `closed-through` got the value that it has; undefined where that value is not
@@ -68,4 +68,12 @@ export async function closedPeriodChanges(
 function hiddenSettings(repository: Repository): SinceClosed['uncompared'] {
   const { through } = conversionsOf(repository, [SETTINGS_FILE]).get(SETTINGS_FILE) ?? {};
   return new Map(through === undefined ? [] : [[SETTINGS_FILE, through]]);
+}
+
+/** One sentence a file, without a full stop. */
+export function uncomparedTexts(uncompared: OnDisk['uncompared']): readonly string[] {
+  return [...uncompared].map(
+    ([file, through]) =>
+      `${file} can't be compared with what git has of it: git passes it through ${through}, which is never run here`,
+  );
 }

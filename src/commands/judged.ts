@@ -11,8 +11,7 @@ import type { Memory } from '../read/memory.ts';
 import { monthKeys, type KeyOf } from '../read/month-keys.ts';
 import { printed } from '../render/printable.ts';
 import { DEFINITIONS } from '../read/to-keep.ts';
-import { withState } from './kept-states.ts';
-import { monthShelf } from './known-months.ts';
+import { monthShelf, withState } from './known-months.ts';
 import type { World } from './world.ts';
 
 /** Something that is known of a studio, or is to be. */

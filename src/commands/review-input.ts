@@ -16,7 +16,7 @@ import { flow } from '../reckon/flow.ts';
 import { knowledgeIn } from './judged.ts';
 import { tellOfFiles } from './open.ts';
 import { filedIn } from './tables/filed.ts';
-import { uncomparedTexts } from './uncompared.ts';
+import { uncomparedTexts } from './closed-since.ts';
 import { isRefusal, type Refusal, type World } from './world.ts';
 
 /** Two states to compare; without a new commit the new state is the working tree. */

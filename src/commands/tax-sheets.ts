@@ -12,11 +12,11 @@ import { isRefusal, type Refusal } from './world.ts';
 /** A sheet with a note on why it was taken, where nobody named it. */
 export interface ChosenSheet {
   readonly sheet: TaxSheet;
-  readonly words?: string;
+  readonly words?: string | undefined;
 }
 
 /** What a sheet is for: its family's name stands for the sheet of the year. */
-export interface SheetAsked {
+interface SheetAsked {
   readonly studio: Studio;
   /** The studio's own sheets that were read, whichever of them is meant. */
   readonly own: readonly OwnSheet[];

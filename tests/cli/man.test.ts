@@ -3,8 +3,8 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { COMMANDS, COMPLETE_WORDS } from '../../src/commands/catalogue.ts';
-import { flagOf, sentence } from '../../src/commands/flags.ts';
-import { CAUTIONS, STATUSES } from '../../src/commands/manual.ts';
+import { flagOf, sentence } from '../../src/commands/spec.ts';
+import { CAUTIONS, STATUSES } from '../../src/commands/man.ts';
 import { EVERYWHERE } from '../../src/commands/options.ts';
 import { isInstalled, runSaggar } from '../helpers/program.ts';
 

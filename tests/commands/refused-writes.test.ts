@@ -1,7 +1,7 @@
 import { chmodSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { add } from '../../src/commands/add.ts';
+import { addRecords as add } from '../../src/commands/add.ts';
 import { amend } from '../../src/commands/amend.ts';
 import { remove } from '../../src/commands/remove.ts';
 import type { Command } from '../../src/commands/world.ts';
@@ -10,7 +10,7 @@ import { SMALL_STUDIO, small } from '../helpers/small-studio.ts';
 import { filesIn } from '../helpers/temp-studio.ts';
 
 describe('a write that fails', () => {
-  const cases: readonly (readonly [string, Command, readonly string[]])[] = [
+  const cases: readonly (readonly [string, Command<never>, readonly string[]])[] = [
     ['amend', amend, ['s260402cd', 'buyer=X']],
     ['remove', remove, ['s260402cd']],
     ['add', add, ['sales', '--channel', 'market', '--line', '1 mug', '--date', '2026-04-29']],
@@ -32,7 +32,7 @@ describe('a write that fails', () => {
   it('is said where the file changed meanwhile', async () => {
     const folder = small();
     const told = { words: ['sales'], input: 'channel: market\nlines: [1 mug]\ndate: 2026-04-29\n' };
-    const racing: Command = async (asked, world) =>
+    const racing: typeof add = async (asked, world) =>
       add(asked, {
         ...world,
         write: (text) => {

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { takeIn } from '../../src/check/check.ts';
-import { holdingsOf } from '../../src/entry/holdings.ts';
+import { holdingsOf } from '../../src/entry/effect.ts';
 import { addDays } from '../../src/number/date.ts';
 import { NO_MEMORY } from '../../src/read/memory.ts';
 import { readStudio } from '../../src/read/read.ts';

@@ -21,8 +21,16 @@ import { isList, isMap, mapping, textOf, valueAt } from '../../read/at-path.ts';
 import { expandRecord } from '../expand.ts';
 import type { Lexicon } from '../lexicon.ts';
 import { withSaleTax } from '../sale-tax.ts';
-import { countGone, wareName, type Counts, type FairDay, type WareRow } from './count.ts';
-import { hasReader, takingsOf, type DayTakings } from './money.ts';
+import {
+  type Counts,
+  type DayTakings,
+  type FairDay,
+  type WareRow,
+  countGone,
+  hasReader,
+  takingsOf,
+  wareName,
+} from './count.ts';
 import { AMOUNT, type SoldWare } from './said.ts';
 
 /** A studio's book and words. */

@@ -7,8 +7,7 @@ import { digestOf } from '../../digest.ts';
 import type { Finding } from '../../problem.ts';
 import type { RawMap } from '../../read/raw.ts';
 import { mapping, type Path } from '../../read/at-path.ts';
-import { freshFindings } from '../fresh.ts';
-import { filesBut, type OpenedStudio } from '../plan.ts';
+import { type OpenedStudio, filesBut, freshFindings } from '../plan.ts';
 
 /** A record, and the file that it stands in; a new one has a file of its own that is nowhere. */
 export interface Draft {

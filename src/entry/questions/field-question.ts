@@ -10,8 +10,7 @@ import { recordOf, wordsOf, type Ground } from './ground.ts';
 import { progressOf } from './progress.ts';
 import type { Answer, Question, Verdict } from './question.ts';
 import { sentenceOffers } from './sentence-offers.ts';
-import { taxPlaces } from './sales-tax.ts';
-import { earlierTexts, recordsByDay } from './similar.ts';
+import { earlierTexts, recordsByDay, taxPlaces } from './usual.ts';
 import { narrowed, plain, termsOfField, type Term } from './terms.ts';
 import { likelyLines } from './likely-lines.ts';
 

@@ -1,8 +1,7 @@
 /** What questions about a record start from. */
-import { fieldOptions, type FieldOption } from '../fields.ts';
+import { type FieldOption, fieldOptions, readOptions } from '../fields.ts';
 import { expandRecord, type Expanded } from '../expand.ts';
 import { lexiconOf, type Lexicon } from '../lexicon.ts';
-import { readOptions } from '../options.ts';
 import type { OpenedStudio } from '../plan.ts';
 import type { Kind } from '../../book.ts';
 import { mapping } from '../../read/at-path.ts';

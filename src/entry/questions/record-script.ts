@@ -1,15 +1,20 @@
 /** The questions that `add` asks about a record: what it needs, and what is usual for its kind. */
 import { isMap, isList, valueAt, type Path } from '../../read/at-path.ts';
-import type { FieldOption } from '../fields.ts';
+import { type FieldOption, isStoodFor, missingOptions } from '../fields.ts';
 import { checksOfFair, floatOfFair, isFair } from './fair.ts';
 import { optionQuestion } from './field-question.ts';
 import { optionNamed, recordOf, wordsOf, type Ground } from './ground.ts';
-import { missingOptions, isStoodFor } from './missing.ts';
-import { usableAdvances } from './open-advances.ts';
+import { usableAdvances } from './likely-lines.ts';
 import { isDone, type Answer, type Question, type Script } from './question.ts';
-import { asksForTax } from './sales-tax.ts';
-import { lastLike, recordsByDay } from './similar.ts';
-import { ASKED, CARRIED, makesSense, paysLater } from './usual.ts';
+import {
+  ASKED,
+  CARRIED,
+  asksForTax,
+  lastLike,
+  makesSense,
+  paysLater,
+  recordsByDay,
+} from './usual.ts';
 import type { RawMap } from '../../read/raw.ts';
 
 /** The questions about one record; together with the options given they make it whole. */
