@@ -2,8 +2,7 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { dirname, join, relative, resolve, sep } from 'node:path';
 import ts from 'typescript';
 import { describe, expect, it } from 'vitest';
-import { READER_RULES } from '../src/check/reader-rules.ts';
-import { RULES } from '../src/check/rules.ts';
+import { READER_RULES, RULES } from '../src/check/rules.ts';
 import { COMMANDS } from '../src/commands/catalogue.ts';
 import { forgesOutput } from './helpers/forged-output.ts';
 
@@ -20,6 +19,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   'camel-case.ts': [],
   'digest.ts': [],
   'in-force.ts': [],
+  'in-words.ts': [],
   'among.ts': ['number'],
   'lazy-map.ts': [],
   'once.ts': [],
@@ -76,6 +76,7 @@ const PLAIN_WORK = [
   'grouping.ts',
   'home.ts',
   'in-force.ts',
+  'in-words.ts',
   'among.ts',
   'lazy-map.ts',
   'once.ts',

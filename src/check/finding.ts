@@ -1,7 +1,6 @@
 /** What rules share: places in records, one pass over the records of a kind, and the kinds' nouns. */
 import type { Kind } from '../book.ts';
-import type { Spot } from '../problem.ts';
-import type { RuleFinding } from './rule.ts';
+import type { Finding, Spot } from '../problem.ts';
 
 /** Anything that knows its id and its file: a record of whatever kind. */
 export interface Sited {
@@ -17,6 +16,14 @@ export function spot(record: Sited, ...path: (string | number)[]): Spot {
 /** The place of a record's id, or of a key in the record. */
 export function keySpot(record: Sited, ...path: (string | number)[]): Spot {
   return { file: record.file, path: [record.id, ...path], on: 'key' };
+}
+
+/** What a rule says of one spot; the rule's name and severity are added where the rules are run. */
+export interface RuleFinding {
+  readonly at: Spot;
+  readonly message: string;
+  readonly hint: string;
+  readonly related?: NonNullable<Finding['related']>;
 }
 
 /** Takes one finding. */
@@ -74,11 +81,6 @@ export const NOUN: Readonly<Record<Kind, string>> = {
 /** A noun with `a` or `an`: `an expense`. */
 export function withArticle(noun: string): string {
   return `${/^[aeio]/.test(noun) ? 'an' : 'a'} ${noun}`;
-}
-
-/** A count with its noun: `1 piece`, `3 pieces`. */
-export function counted(count: number, noun: string): string {
-  return `${count} ${noun}${count === 1 ? '' : 's'}`;
 }
 
 /** Names in a sentence: `a`, `a and b`, `a, b and c`. */

@@ -3,7 +3,6 @@ import { DEFINITION_KINDS, type Book, type Day, type Entry, type Kind } from '..
 import type { Finding } from '../problem.ts';
 import { SETTINGS_FILE, kindOfPath } from '../read/kinds.ts';
 import { countsFlow } from '../reckon/flow.ts';
-import type { Taken } from './check.ts';
 import type { TakenFile } from './draft.ts';
 import {
   foundOnDay,
@@ -18,6 +17,7 @@ import {
 import { concerns } from './reach.ts';
 import { NOTHING_UNSOUND, type OverLook, type Rule } from './rule.ts';
 import { shortIn } from './shortfalls.ts';
+import type { Taken } from './taken.ts';
 
 /** What was found in a state without faults, part by part, as data that can be kept. */
 export interface FoundParts {
@@ -205,4 +205,36 @@ const DEFINING: ReadonlySet<string> = new Set(DEFINITION_KINDS);
 
 function nameOf({ rule, look }: LookOf): string {
   return `${rule.name} ${rule.looks.indexOf(look)}`;
+}
+
+/** The parts as data. */
+export interface KeptParts extends Omit<FoundParts, 'files'> {
+  /** Of each file its path, content, whether it is whole, and what was asked for. */
+  readonly texts: readonly string[];
+  readonly findings: ReadonlyMap<string, readonly Finding[]>;
+}
+
+const TEXTS = 4;
+const WHOLE = 'whole';
+
+/** Parts to be kept. */
+export function keptParts({ files, ...others }: FoundParts): KeptParts {
+  const texts: string[] = [];
+  const findings = new Map<string, readonly Finding[]>();
+  for (const [file, part] of files) {
+    texts.push(file, part.content, part.isWhole ? WHOLE : '', part.asked);
+    if (part.findings.length > 0) findings.set(file, part.findings);
+  }
+  return { ...others, texts, findings };
+}
+
+/** The parts as they were. */
+export function partsKept({ texts, findings, ...others }: KeptParts): FoundParts {
+  const files = new Map<string, PartOfFile>();
+  for (let at = 0; at < texts.length; at += TEXTS) {
+    const [file = '', content = '', whole, asked = ''] = texts.slice(at, at + TEXTS);
+    const isWhole = whole === WHOLE;
+    files.set(file, { content, isWhole, asked, findings: findings.get(file) ?? [] });
+  }
+  return { ...others, files };
 }

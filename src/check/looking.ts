@@ -1,7 +1,7 @@
 /** Runs the looks of rules: over a whole book, over the records of one file, or one look by itself. */
 import { KINDS, type Book, type Day, type Entry, type NamedBook, type Studio } from '../book.ts';
 import type { Finding } from '../problem.ts';
-import { once } from './finding.ts';
+import { once, type RuleFinding } from './finding.ts';
 import { nearest } from './nearest.ts';
 import { askedBook, reachedBook, type Asked } from './reach.ts';
 import type {
@@ -12,11 +12,10 @@ import type {
   LookedAt,
   OverLook,
   Rule,
-  RuleFinding,
+  Short,
   ShortLook,
   Unsound,
 } from './rule.ts';
-import type { Short } from './shortfalls.ts';
 
 /** A book, and the rules that it is held against. */
 export interface Judging {

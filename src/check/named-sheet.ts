@@ -2,12 +2,10 @@
 import { TAX_SHEETS } from '../../schema/generated/tax-sheets.js';
 import type { Book, Filed, Studio } from '../book.ts';
 import type { Finding } from '../problem.ts';
-import { isSheetFile } from '../read/sheet-state.ts';
-import type { OwnSheet } from '../read/tax-sheet.ts';
-import type { SheetOf } from '../reckon/filed.ts';
+import { SHEET_FAMILIES, isSheetFile, type OwnSheet } from '../read/tax-sheet.ts';
 import { yearOfPeriod } from '../reckon/filed-period.ts';
+import type { SheetOf } from '../reckon/filed.ts';
 import type { TaxSheet } from '../reckon/tax-sheet.ts';
-import { SHEET_FAMILIES } from './built-in-sheets.ts';
 import { typeTaxSheet } from './tax-sheet.ts';
 
 /** What a name of a sheet is looked up in. */

@@ -1,17 +1,9 @@
 /** The shape of a rule: a name, a severity, and looks at the book that each declare their reach. */
 import type { Records } from '../among.ts';
 import type { Day, Kind, Named, NamedBook, RecordOf, Studio } from '../book.ts';
-import type { Finding, Severity, Spot } from '../problem.ts';
-import type { Say } from './finding.ts';
-import type { Short } from './shortfalls.ts';
-
-/** What a rule says of one spot; the rule's name and severity are added where the rules are run. */
-export interface RuleFinding {
-  readonly at: Spot;
-  readonly message: string;
-  readonly hint: string;
-  readonly related?: NonNullable<Finding['related']>;
-}
+import type { Severity } from '../problem.ts';
+import type { Shortfall } from '../reckon/stock.ts';
+import type { RuleFinding, Say } from './finding.ts';
 
 /**
  * What the book leaves out because it could not be read or typed: rules say nothing that such a
@@ -106,6 +98,21 @@ export interface OverLook {
   readonly reach: 'over';
   readonly over: Reached;
   readonly find: (book: never, unsound: Unsound) => readonly RuleFinding[];
+}
+
+/** A shortage of a named lot that was finished only later. */
+export interface TooEarly {
+  readonly shortfall: Shortfall;
+  readonly lot: string;
+  readonly finishedOn: Day;
+}
+
+/** What is short up to a day: in the order in which the book runs out. */
+export interface Short {
+  /** The shortfalls of some kinds, without those that an unsound record may well put right. */
+  readonly of: (...kinds: readonly Shortfall['kind'][]) => readonly Shortfall[];
+  /** Named lots that were sold, sent away or gone before any of their pieces were finished. */
+  readonly early: readonly TooEarly[];
 }
 
 /** Looks at nothing but what the reckoning found short. */

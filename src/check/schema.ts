@@ -1,4 +1,6 @@
 /** The check of each file against its schema: fast where all is well, and plain words where it is not. */
+import { PATTERNS } from '../../schema/generated/fields.js';
+import { textValidators } from '../../schema/generated/text.js';
 import { newFindings } from '../fold.ts';
 import type { Finding } from '../problem.ts';
 import type { CoreFile } from '../read/core.ts';
@@ -7,7 +9,6 @@ import { ALSO, faultsOf, hasFaults } from './faults/explain.ts';
 import type { Suspect } from './faults/place.ts';
 import type { Fault } from './faults/record-faults.ts';
 import { wordingOf } from './faults/wording.ts';
-import { ID, suspectsIn } from './suspects.ts';
 
 /** What the check of one file gives. */
 export interface CheckedFile {
@@ -92,4 +93,25 @@ function textView({ root }: RawFile): CoreFile {
       return typeof value === 'string' ? value : '';
     },
   };
+}
+
+/** What an id looks like. */
+export const ID = new RegExp(PATTERNS['id'] ?? '', 'u');
+
+/** Stands for the whole of `studio.yaml` where other files have record ids. */
+const SETTINGS = '';
+
+/** Ids of the records, or the settings, that need a second look: all others are sound. */
+export function suspectsIn(file: RawFile): readonly string[] {
+  return file.kind === 'studio' ? suspectSettings(file) : suspectRecords(file);
+}
+
+function suspectSettings({ root, odd }: RawFile): string[] {
+  return odd || !textValidators.studio(root) ? [SETTINGS] : [];
+}
+
+// Where nothing is odd, a record whose texts are sound needs no second look.
+function suspectRecords({ kind, root, odd }: RawFile): string[] {
+  const isSound = textValidators[kind];
+  return Object.keys(root).filter((id) => odd || !ID.test(id) || !isSound(root[id]));
 }

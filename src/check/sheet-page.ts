@@ -1,9 +1,8 @@
 /** Takes the values of a tax sheet's file one by one, and notes what is wrong with each. */
-import { decimal, type Decimal } from '../number/decimal.ts';
 import { isDay } from '../number/date.ts';
+import { decimal, type Decimal } from '../number/decimal.ts';
 import type { Finding } from '../problem.ts';
-import { isMap } from '../read/at-path.ts';
-import type { Raw } from '../read/raw.ts';
+import { isMap, type Raw } from '../read/raw.ts';
 import { nearest } from './nearest.ts';
 
 /** A file while it is taken in. */

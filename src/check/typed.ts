@@ -1,18 +1,17 @@
 /** Texts to typed values: sound raw records become the records that the rest of the program reckons with. */
-import { FIELDS } from '../../schema/generated/fields.js';
 import type {
   FieldSpec,
   RecordSpec,
   ScalarSpec,
   ScalarType,
 } from '../../schema/generated/fields.js';
+import { FIELDS } from '../../schema/generated/fields.js';
 import type { Discount, Kind, RecordOf, Studio } from '../book.ts';
 import { camelCase } from '../camel-case.ts';
 import { parseCone } from '../number/cone.ts';
 import { decimal, type Decimal } from '../number/decimal.ts';
 import { parseHeatContent, parsePower, parseQuantity } from '../number/unit.ts';
-import { isMap } from '../read/at-path.ts';
-import type { Raw, RawMap } from '../read/raw.ts';
+import { isMap, type Raw, type RawMap } from '../read/raw.ts';
 
 /** Where a record comes from. */
 export interface Origin {

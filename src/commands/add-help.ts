@@ -4,8 +4,8 @@ import { NOUN, listed, withArticle } from '../check/finding.ts';
 import { exampleWords } from '../entry/examples.ts';
 import { fieldOptions, onlyOneOf, type FieldOption } from '../entry/fields.ts';
 import { wrap } from '../render/width.ts';
-import { CLOSING_EXAMPLE, CLOSING_OPTIONS } from './record-commands.ts';
 import { exampleLines, joinedLines, twoColumns, type Pair } from './columns.ts';
+import { CLOSING_EXAMPLE, CLOSING_OPTIONS } from './record-commands.ts';
 import { fullAbout } from './spec.ts';
 import { quoted } from './take-back.ts';
 

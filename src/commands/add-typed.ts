@@ -1,24 +1,24 @@
 /** Writes down records that were typed, after a look at the whole book. */
 import type { Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
-import { type Added, planAdd } from '../entry/add.ts';
-import { type Ground, expandRecord } from '../entry/expand.ts';
+import { planAdd, type Added } from '../entry/add.ts';
+import { expandRecord, type Ground } from '../entry/expand.ts';
 import { inOptions, inText, typedProblems } from '../entry/faults.ts';
 import {
-  type GivenRecord,
   STANDARD_INPUT,
   readGiven,
   typedAgain,
   withoutMark,
+  type GivenRecord,
 } from '../entry/given.ts';
 import { lexiconOf } from '../entry/lexicon.ts';
 import type { Problem } from '../problem.ts';
-import { printed, printedLayout } from '../render/printable.ts';
-import { type Agreed, type Due, type Scene, carryOut, complainOf } from './change.ts';
-import { EXIT, type Refusal } from './world.ts';
-import { notWritten } from './writer.ts';
 import { locate } from '../read/place.ts';
 import { decodeText } from '../read/text.ts';
+import { printed, printedLayout } from '../render/printable.ts';
+import { carryOut, complainOf, type Agreed, type Due, type Scene } from './change.ts';
+import { EXIT, type Refusal } from './world.ts';
+import { notWritten } from './writer.ts';
 
 /** What was typed or given, before a word of it is understood. */
 export interface AllTyped {

@@ -2,9 +2,9 @@
 import { DEFINITION_KINDS, EVENT_KINDS, KINDS, type Kind } from '../book.ts';
 import { NOUN, listed } from '../check/finding.ts';
 import { nearest } from '../check/nearest.ts';
-import { mapping } from '../read/at-path.ts';
 import { missingOptions, readOptions, type FieldOption } from '../entry/fields.ts';
 import { typedAgain } from '../entry/given.ts';
+import { mapping } from '../read/raw.ts';
 import { printed, printedLayout } from '../render/printable.ts';
 import type { AllTyped, Typed } from './add-typed.ts';
 import type { AskedOf, CommandOf, OptionsOf } from './catalogue.ts';

@@ -1,18 +1,18 @@
 /** `saggar amend ID FIELD=VALUE …`: changes of a record that is in a file. */
-import { planAmend, type AmendPlan } from '../entry/amend.ts';
 import { amendedFrom, changingFields } from '../entry/amend-from.ts';
+import { planAmend, type AmendPlan } from '../entry/amend.ts';
 import {
   readAmendment,
   type Amendable,
   type Amendment,
   type ReadAmendment,
 } from '../entry/amendment.ts';
-import { valueAt } from '../read/at-path.ts';
 import { inWord, typedProblems } from '../entry/faults.ts';
-import { lexiconOf } from '../entry/lexicon.ts';
 import { recordIn } from '../entry/given.ts';
+import { lexiconOf } from '../entry/lexicon.ts';
 import { addDays, isDay } from '../number/date.ts';
-import { movesFigures } from '../review/closed-figures.ts';
+import { valueAt } from '../read/raw.ts';
+import { movesFigures } from '../review/closed.ts';
 import type { CommandOf, OptionsOf } from './catalogue.ts';
 import { carryOut, complainOf, type Agreed, type Scene } from './change.ts';
 import { askedAmendable } from './find-record.ts';

@@ -3,9 +3,8 @@ import { PATTERNS } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
 import { grouped } from '../grouping.ts';
 import type { Store } from '../memory/store.ts';
-import { valueAt } from '../read/at-path.ts';
 import { openMemory } from '../read/memory.ts';
-import type { Raw, RawFile } from '../read/raw.ts';
+import { valueAt, type Raw, type RawFile } from '../read/raw.ts';
 import { readStudio } from '../read/read.ts';
 
 /** One way to go on, and what it is about. */

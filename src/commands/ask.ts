@@ -1,11 +1,11 @@
 /** Asks questions on the world's screen, and keeps back what is said until they are over. */
 import {
-  type Above,
-  type Asking,
   begin,
   frameOf,
   press,
   stepBack,
+  type Above,
+  type Asking,
 } from '../entry/questions/asking.ts';
 import {
   question,

@@ -1,5 +1,5 @@
 /** All commands with their words: the one source of help, completion and documentation. */
-import { AFRESH, as, AS_OF, AT, COMMON, PROBLEMS_AS, SPAN, STUDIO } from './options.ts';
+import { AFRESH, AS_OF, AT, COMMON, PROBLEMS_AS, SPAN, STUDIO, as } from './options.ts';
 import { RECORD_COMMANDS } from './record-commands.ts';
 import { REPORT_COMMANDS } from './report-commands.ts';
 import type { CommandSpec, ValuesOf } from './spec.ts';

@@ -2,16 +2,16 @@
 import { effectLines } from '../entry/effect.ts';
 import type { Plan } from '../entry/plan.ts';
 import type { Problem } from '../problem.ts';
-import { type Printable, printed, printedLayout, printedLines } from '../render/printable.ts';
+import { visible } from '../render/escape.ts';
+import { printed, printedLayout, printedLines, type Printable } from '../render/printable.ts';
 import { problemText } from '../render/problems.ts';
+import { unifiedDiff, type FileChange } from '../write/diff.ts';
 import { applyPlan } from '../write/store.ts';
 import type { OpenedFiles } from './open.ts';
 import type { ChangeOptions } from './options.ts';
 import { saggarCommand, takeBack } from './take-back.ts';
-import { type Asked, EXIT, type World } from './world.ts';
+import { EXIT, type Asked, type World } from './world.ts';
 import { notWritten, writerIn } from './writer.ts';
-import { visible } from '../render/escape.ts';
-import { type FileChange, unifiedDiff } from '../write/diff.ts';
 
 /** A change that is to be carried out, and the words for it. */
 export interface Due {

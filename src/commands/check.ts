@@ -1,16 +1,16 @@
 /** `saggar check`: everything that is wrong in the book, each at its line. */
-import { READER_RULES } from '../check/reader-rules.ts';
-import { RULES } from '../check/rules.ts';
+import { READER_RULES, RULES } from '../check/rules.ts';
+import { counted } from '../in-words.ts';
 import { unkeepable } from '../memory/store.ts';
 import type { Problem, Spot } from '../problem.ts';
+import { leftoverIn } from '../read/disk.ts';
 import { repositoryAround } from '../read/git/around.ts';
-import { leftoverIn } from '../read/leftover.ts';
 import { locateIn, type TextOf } from '../read/place.ts';
 import { annotations } from '../render/annotations.ts';
 import { printed, type Printable } from '../render/printable.ts';
 import { renderProblems } from '../render/problems.ts';
 import { sarif } from '../render/sarif.ts';
-import { counted, tableHead } from '../report/head.ts';
+import { tableHead } from '../report/head.ts';
 import type { CommandOf, OptionsOf } from './catalogue.ts';
 import { findInTime } from './find-studio.ts';
 import { openFound, type Opened } from './open.ts';

@@ -1,14 +1,13 @@
 /** `saggar add sales --closing`: ends a day at a fair by what came back and the money that is there. */
 import { nearest } from '../check/nearest.ts';
-import { mapping } from '../read/at-path.ts';
 import { closingOf, daySale, type Closing, type DaySale } from '../entry/closing/closing.ts';
 import { wareName, type FairDay } from '../entry/closing/count.ts';
 import {
-  type ClosingPlan,
-  type Fates,
   decide,
   missingInLots,
   planClosing,
+  type ClosingPlan,
+  type Fates,
 } from '../entry/closing/decide.ts';
 import {
   WARE_OPTIONS,
@@ -19,18 +18,19 @@ import {
 } from '../entry/closing/said.ts';
 import { closingLines, leftLines } from '../entry/closing/words.ts';
 import { inWord, typedProblems } from '../entry/faults.ts';
-import { lexiconOf, type Lexicon } from '../entry/lexicon.ts';
 import { givenOptions, type Given } from '../entry/fields.ts';
 import { recordIn } from '../entry/given.ts';
+import { lexiconOf, type Lexicon } from '../entry/lexicon.ts';
 import { NO_MONEY, type Money } from '../number/money.ts';
+import { mapping } from '../read/raw.ts';
 import { printed, printedLines } from '../render/printable.ts';
 import type { AskedOf, OptionsOf } from './catalogue.ts';
 import { carryOut, complainOf, type Agreed, type Due, type Scene } from './change.ts';
 import { askedFairDay } from './fair-day.ts';
-import { flagOf } from './spec.ts';
 import { inStudio, whileLocked } from './locked.ts';
 import { CLOSING_OPTIONS } from './record-commands.ts';
 import { refuse } from './show.ts';
+import { flagOf } from './spec.ts';
 import { EXIT, isRefusal, type Refusal, type World } from './world.ts';
 import { notWritten } from './writer.ts';
 

@@ -1,18 +1,18 @@
 /** What has changed in the closed period since it was closed, as git tells. */
 import type { Book, Day } from '../book.ts';
-import { takeIn } from '../check/check.ts';
 import { finishBook } from '../check/draft.ts';
-import { openMemory } from '../read/memory.ts';
+import { takeIn } from '../check/taken.ts';
 import { readCommit } from '../read/git/commit.ts';
 import { conversionsOf } from '../read/git/conversions.ts';
 import { settingHistory } from '../read/git/history.ts';
 import type { OnDisk } from '../read/git/on-disk.ts';
-import { type Commit, type Repository, openRepository } from '../read/git/repository.ts';
+import { openRepository, type Commit, type Repository } from '../read/git/repository.ts';
 import { SETTINGS_FILE } from '../read/kinds.ts';
+import { openMemory } from '../read/memory.ts';
 import { changesSince } from '../review/changes.ts';
-import { type ClosedChange, closedChanges } from '../review/closed.ts';
+import { closedChanges, type ClosedChange } from '../review/closed.ts';
 import { storeFor } from './find-studio.ts';
-import { type World, isRefusal } from './world.ts';
+import { isRefusal, type World } from './world.ts';
 
 /**
  * The commit in which `closed-through` got the value that it has; undefined where that value is not

@@ -1,6 +1,7 @@
 /** `saggar day`: one screen at the day's end. */
 import { uncommittedFiles } from '../read/git/uncommitted.ts';
 import { flow } from '../reckon/flow.ts';
+import type { Printable } from '../render/printable.ts';
 import { renderSheet } from '../render/sheet.ts';
 import { dayReport, type DayReport } from '../report/day.ts';
 import type { CommandOf, OptionsOf } from './catalogue.ts';
@@ -10,7 +11,6 @@ import { rendered, showAnswer, standingInTheWay } from './show.ts';
 import { filedIn } from './tables/filed.ts';
 import { quoted, saggarCommand } from './take-back.ts';
 import { isRefusal, type World } from './world.ts';
-import type { Printable } from '../render/printable.ts';
 
 /** The most lines that a day takes: a usual terminal has 24, and the prompt needs one of them. */
 const SCREEN = 23;

@@ -1,14 +1,14 @@
 /** Finds the record that a command is asked to change. */
-import type { Amendable } from '../entry/amendment.ts';
-import { type Named, lexiconOf } from '../entry/lexicon.ts';
-import { SETTINGS_FILE } from '../read/kinds.ts';
 import { KINDS } from '../book.ts';
+import { NOUN, withArticle } from '../check/finding.ts';
+import type { Amendable } from '../entry/amendment.ts';
+import { lexiconOf, type Named } from '../entry/lexicon.ts';
+import { SETTINGS_FILE } from '../read/kinds.ts';
+import { countsFlow } from '../reckon/flow.ts';
+import { firingsInKiln, type InKiln } from '../reckon/standing.ts';
 import { unknownId } from './ids.ts';
 import type { OpenedFiles } from './open.ts';
-import { type Asked, type Refusal, isRefusal } from './world.ts';
-import { NOUN, withArticle } from '../check/finding.ts';
-import { countsFlow } from '../reckon/flow.ts';
-import { type InKiln, firingsInKiln } from '../reckon/standing.ts';
+import { isRefusal, type Asked, type Refusal } from './world.ts';
 
 /** What is to be amended: a record by its id, or the settings by the name of their file. */
 export function askedAmendable(

@@ -2,7 +2,7 @@
 import { COMMANDS, FIRST_EXAMPLES, PROGRAM } from './catalogue.ts';
 import { exampleLines, joinedLines, twoColumns, type Pair } from './columns.ts';
 import { EVERYWHERE } from './options.ts';
-import { type CommandSpec, fullAbout, sentence, usageOf } from './spec.ts';
+import { fullAbout, sentence, usageOf, type CommandSpec } from './spec.ts';
 
 /** Help on everything. */
 export function generalHelp(width: number): string {

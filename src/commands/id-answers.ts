@@ -1,11 +1,9 @@
 /** The ids and fields of a studio that a command line can go on with. */
-import { FIELDS } from '../../schema/generated/fields.js';
-import type { FieldSpec } from '../../schema/generated/fields.js';
+import { FIELDS, type FieldSpec } from '../../schema/generated/fields.js';
 import { DEFINITION_KINDS, KINDS, type Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
-import { isMap } from '../read/at-path.ts';
 import { idsIn } from '../read/ids.ts';
-import type { Raw, RawFile } from '../read/raw.ts';
+import { isMap, type Raw, type RawFile } from '../read/raw.ts';
 import { fieldText, filesOfKinds, isId, type Answer, type KnownStudio } from './answers.ts';
 import type { OptionSpec } from './spec.ts';
 import type { TypedLine } from './typed-line.ts';

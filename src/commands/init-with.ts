@@ -1,12 +1,12 @@
 /** `saggar init DIR --with …`: hooks, a workflow, a setting for diffs, or newer schemas beside a studio. */
 import { relative, resolve } from 'node:path';
-import { gitFiles, schemaFiles } from '../read/package.ts';
+import { wholeText } from '../read/disk.ts';
 import { repositoryAround } from '../read/git/around.ts';
-import { wholeText } from '../read/whole.ts';
+import { gitFiles, schemaFiles } from '../read/package.ts';
 import { printed, printedLines, type Printable } from '../render/printable.ts';
 import { GIT_PARTS, HOOKS_FOLDER, gitChanges, overwrites, type GitPart } from '../write/for-git.ts';
-import { SCHEMA_FOLDER } from '../write/modeline.ts';
 import { applyPlan, type Change } from '../write/store.ts';
+import { SCHEMA_FOLDER } from '../write/target.ts';
 import type { OptionsOf } from './catalogue.ts';
 import { diffOf } from './change.ts';
 import { unknownWord } from './ids.ts';

@@ -2,11 +2,10 @@
 import { basename, relative, resolve } from 'node:path';
 import { nearest } from '../check/nearest.ts';
 import { CURRENCIES, minorDigits } from '../number/money.ts';
-import { findStudio } from '../read/find.ts';
+import { findStudio, whyNotVacant } from '../read/find.ts';
 import { repositoryAround } from '../read/git/around.ts';
 import { newStudioFiles, schemaFiles } from '../read/package.ts';
 import { locate } from '../read/place.ts';
-import { whyNotVacant } from '../read/vacant.ts';
 import { printed, printedLines, type Printable } from '../render/printable.ts';
 import { problemText } from '../render/problems.ts';
 import { newStudio, type FirstSettings, type Originals } from '../write/new-studio.ts';

@@ -1,16 +1,21 @@
 /** What a state of the studio comes to: its book, and all that is wrong with it, unless that is known. */
 import { deserialize, serialize } from 'node:v8';
 import type { Book, Day } from '../book.ts';
-import { judge, takeIn, type ChangedReading, type Taken } from '../check/check.ts';
+import { holdsOn, judge, type Found, type Judged } from '../check/check.ts';
 import { finishBook, typedRecords } from '../check/draft.ts';
-import { holdsOn, type Found, type Judged } from '../check/found.ts';
-import type { FoundParts, StateBefore } from '../check/going-on.ts';
-import { keptParts, partsKept, type KeptParts } from '../check/kept-parts.ts';
+import {
+  keptParts,
+  partsKept,
+  type FoundParts,
+  type KeptParts,
+  type StateBefore,
+} from '../check/going-on.ts';
+import { takeIn, type ChangedReading, type Taken } from '../check/taken.ts';
 import { fingerprintOf } from '../read/fingerprint.ts';
+import { DEFINITIONS } from '../read/kept-files.ts';
 import type { Memory } from '../read/memory.ts';
-import { monthKeys, type KeyOf } from '../read/month-keys.ts';
+import { monthKeys, type KeyOf } from '../read/outline.ts';
 import { printed } from '../render/printable.ts';
-import { DEFINITIONS } from '../read/to-keep.ts';
 import { monthShelf, withState } from './known-months.ts';
 import type { World } from './world.ts';
 

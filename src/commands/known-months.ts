@@ -1,11 +1,11 @@
 /** The months of books that earlier runs came through, as they are remembered. */
 import { deserialize, serialize } from 'node:v8';
 import type { Book } from '../book.ts';
+import { madeOnce } from '../once.ts';
 import type { Memory } from '../read/memory.ts';
-import type { KeyOf } from '../read/month-keys.ts';
+import type { KeyOf } from '../read/outline.ts';
 import { goOnFrom } from '../reckon/flow.ts';
 import type { KnownMonths, MonthHead, MonthParts } from '../reckon/months/before.ts';
-import { madeOnce } from '../once.ts';
 
 /** The months of one studio's books, of which there may be several in one run: before a change, and after it. */
 export interface MonthShelf {

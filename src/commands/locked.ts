@@ -1,5 +1,5 @@
 /** Holds a studio's lock while a command reads, judges and writes, so that of two at once each judges in turn. */
-import { stillAsNow } from '../read/mark.ts';
+import { stillAsNow } from '../read/find.ts';
 import { printedLayout } from '../render/printable.ts';
 import { lockForWriting, type Lock } from '../write/store.ts';
 import type { Scene } from './change.ts';

@@ -1,11 +1,11 @@
 /** `saggar man`: the manual page, for man to show. */
 import { printedLayout } from '../render/printable.ts';
-import { EXIT } from './world.ts';
 import { roffItem, roffMacro, roffText, roffVerbatim } from '../render/roff.ts';
 import { COMMANDS, PROGRAM, type CommandOf } from './catalogue.ts';
 import { exampleLines } from './columns.ts';
 import { EVERYWHERE } from './options.ts';
-import { type CommandSpec, type OptionSpec, flagOf, fullAbout, sentence, usageOf } from './spec.ts';
+import { flagOf, fullAbout, sentence, usageOf, type CommandSpec, type OptionSpec } from './spec.ts';
+import { EXIT } from './world.ts';
 
 /** Prints the page as roff: `saggar man | man -l -` shows it. */
 export const man: CommandOf<'man'> = (_, world) => {

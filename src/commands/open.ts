@@ -1,8 +1,8 @@
 /** Opens a studio for a command: reads it and checks it. */
 import { setFlagsFromString } from 'node:v8';
 import type { Book, Day } from '../book.ts';
-import type { Taken } from '../check/check.ts';
-import type { Judged } from '../check/found.ts';
+import type { Judged } from '../check/check.ts';
+import type { Taken } from '../check/taken.ts';
 import type { UnnamedGlazes } from '../check/unnamed-glazes.ts';
 import { countOf } from '../fold.ts';
 import type { Finding } from '../problem.ts';

@@ -1,8 +1,7 @@
 /** A report's page: its table, the charts that go with it, and where the records behind it stand. */
-import { recordLines } from '../read/record-lines.ts';
+import { recordLines } from '../read/place.ts';
 import { renderPage } from '../render/html/page.ts';
-import type { Chart } from '../report/chart.ts';
-import { idsBehind } from '../report/page.ts';
+import { idsBehind, type Chart } from '../report/page.ts';
 import { recordWords } from '../report/record-words.ts';
 import type { Table } from '../report/table.ts';
 import type { Opened } from './open.ts';

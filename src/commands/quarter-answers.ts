@@ -1,13 +1,11 @@
 /** What a command line of `quarter` can go on with: the periods that the book has money in, and the tax sheets. */
 import { TAX_SHEET_TITLES } from '../../schema/generated/tax-sheet-titles.js';
 import type { Kind } from '../book.ts';
-import { BUILT_IN_SHEETS } from '../check/built-in-sheets.ts';
 import { isDay } from '../number/date.ts';
-import { isMap } from '../read/at-path.ts';
 import { idsIn } from '../read/ids.ts';
 import { SETTINGS_FILE } from '../read/kinds.ts';
-import type { Raw, RawMap } from '../read/raw.ts';
-import { sheetFiles } from '../read/sheet-files.ts';
+import { isMap, type Raw, type RawMap } from '../read/raw.ts';
+import { BUILT_IN_SHEETS, sheetFiles } from '../read/tax-sheet.ts';
 import { quarterOn } from '../reckon/tax-period.ts';
 import { NET_PROFIT } from '../reckon/tax-sheet.ts';
 import type { Answer, KnownStudio } from './answers.ts';

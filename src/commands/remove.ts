@@ -1,7 +1,8 @@
 /** `saggar remove ID`: takes a record out of its file. */
-import { counted, listed } from '../check/finding.ts';
-import { planRemove, type RemovePlan } from '../entry/remove.ts';
+import { listed } from '../check/finding.ts';
 import { recordIn } from '../entry/given.ts';
+import { planRemove, type RemovePlan } from '../entry/remove.ts';
+import { counted } from '../in-words.ts';
 import { locate } from '../read/place.ts';
 import type { CommandOf, OptionsOf } from './catalogue.ts';
 import { carryOut, complainOf, type Scene } from './change.ts';

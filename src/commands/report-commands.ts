@@ -1,6 +1,6 @@
 /** What the catalogue says of the reports. */
 import { INCOME_GROUPS, LOSS_GROUPS, OVERHEAD_BASES, PIECES_GROUPS } from '../groups.ts';
-import { by, DRY_RUN, OF_ANY_TIME, SPAN } from './options.ts';
+import { DRY_RUN, OF_ANY_TIME, SPAN, by } from './options.ts';
 import type { CommandSpec } from './spec.ts';
 
 /** From the bags to the fairs. */

@@ -1,5 +1,4 @@
 /** `saggar review`: what a branch of the book means, for whoever looks at it before it is merged. */
-import { openMemory } from '../read/memory.ts';
 import {
   commitOf,
   openBareRepository,
@@ -9,6 +8,7 @@ import {
   type Repository,
 } from '../read/git/repository.ts';
 import { studioPrefix } from '../read/git/tree.ts';
+import { openMemory } from '../read/memory.ts';
 import { printed } from '../render/printable.ts';
 import { usableWidth } from '../render/render.ts';
 import { renderReview } from '../render/review/render.ts';

@@ -1,9 +1,9 @@
 /** The way of every report: read, check, reckon, render, write. */
 import { flow } from '../reckon/flow.ts';
-import type { Chart } from '../report/chart.ts';
-import type { Table } from '../report/table.ts';
-import { render } from '../render/render.ts';
 import { printed, printedLayout, printedLines, type Printable } from '../render/printable.ts';
+import { render } from '../render/render.ts';
+import type { Chart } from '../report/page.ts';
+import type { Table } from '../report/table.ts';
 import { findInTime, type StudioFound } from './find-studio.ts';
 import { openFound, type Opened } from './open.ts';
 import type { OF_ANY_TIME } from './options.ts';

@@ -1,11 +1,10 @@
 /** Which tax sheet a summary is made by: one that comes with the program, or a file of the studio's. */
-import type { Studio } from '../book.ts';
-import { BUILT_IN_SHEETS } from '../check/built-in-sheets.ts';
 import { isSheet, namedSheet } from '../check/named-sheet.ts';
 import { nearest } from '../check/nearest.ts';
+import type { Studio } from '../definitions.ts';
 import type { Finding } from '../problem.ts';
 import { placesIn } from '../read/spots.ts';
-import type { OwnSheet, SheetContent } from '../read/tax-sheet.ts';
+import { BUILT_IN_SHEETS, type OwnSheet, type SheetContent } from '../read/tax-sheet.ts';
 import type { TaxSheet } from '../reckon/tax-sheet.ts';
 import { isRefusal, type Refusal } from './world.ts';
 

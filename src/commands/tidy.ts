@@ -1,7 +1,7 @@
 /** `saggar tidy`: puts quotes where other readers of a file would change a text. */
-import { counted } from '../check/finding.ts';
+import { counted } from '../in-words.ts';
 import type { Finding } from '../problem.ts';
-import { wholeText } from '../read/whole.ts';
+import { wholeText } from '../read/disk.ts';
 import { printed } from '../render/printable.ts';
 import type { Change } from '../write/store.ts';
 import { tidyText, type TextSpot } from '../write/tidy.ts';

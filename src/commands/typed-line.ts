@@ -1,6 +1,6 @@
 /** Understands a command line that is still being typed. */
 
-import { type CommandSpec, type OptionSpec, flagOf, valueOf } from './spec.ts';
+import { flagOf, valueOf, type CommandSpec, type OptionSpec } from './spec.ts';
 
 /** The commands that there are, and the options that one takes on a line; of no command yet when it is undefined. */
 export interface Commands {

@@ -4,7 +4,7 @@ import { readAmendment, type Amendment } from '../entry/amendment.ts';
 import { inWord, typedProblems } from '../entry/faults.ts';
 import { lexiconOf, type Lexicon, type Named } from '../entry/lexicon.ts';
 import { linesInKiln, readUnloading, type LineInKiln } from '../entry/unload.ts';
-import { mapping, valueAt } from '../read/at-path.ts';
+import { mapping, valueAt } from '../read/raw.ts';
 import { printed } from '../render/printable.ts';
 import { amendWith } from './amend.ts';
 import type { AskedOf, CommandOf, OptionsOf } from './catalogue.ts';

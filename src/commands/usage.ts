@@ -5,13 +5,13 @@ import { COMMANDS } from './catalogue.ts';
 import { unknownWord } from './ids.ts';
 import { EVERYWHERE } from './options.ts';
 import {
-  type ArgumentSpec,
-  type CommandSpec,
-  type OptionSpec,
   flagOf,
   isNeeded,
   nameOf,
   valueOf,
+  type ArgumentSpec,
+  type CommandSpec,
+  type OptionSpec,
 } from './spec.ts';
 import type { Asked, Refusal } from './world.ts';
 

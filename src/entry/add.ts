@@ -1,18 +1,17 @@
 /** Plans new records: what ids they get, and which files they go to. */
 import { PATTERNS } from '../../schema/generated/fields.js';
 import { EVENT_KINDS, type Kind } from '../book.ts';
-import type { Refused } from '../write/parts.ts';
-import { newId, targetFile } from '../write/target.ts';
-import type { GivenRecord } from './given.ts';
-import { type Lexicon, lexiconOf } from './lexicon.ts';
-import { type Edited, type OpenedStudio, type Plan, planEdits } from './plan.ts';
-import { withSaleTax } from './sale-tax.ts';
 import { isDay } from '../number/date.ts';
+import { wholeText } from '../read/disk.ts';
 import type { RawMap } from '../read/raw.ts';
-import { wholeText } from '../read/whole.ts';
-import { appendRecord } from '../write/append.ts';
 import { emitRecord } from '../write/emit.ts';
-import { SCHEMA_FOLDER, modelineFor } from '../write/modeline.ts';
+import type { Refused } from '../write/parts.ts';
+import { appendRecord } from '../write/splice.ts';
+import { SCHEMA_FOLDER, modelineFor, newId, targetFile } from '../write/target.ts';
+import type { GivenRecord } from './given.ts';
+import { lexiconOf, type Lexicon } from './lexicon.ts';
+import { planEdits, type Edited, type OpenedStudio, type Plan } from './plan.ts';
+import { withSaleTax } from './sale-tax.ts';
 
 /** Records of one kind that are whole (`expandRecord`), and where chance comes from. */
 export interface Additions {

@@ -2,10 +2,17 @@
 import { FIELDS } from '../../schema/generated/fields.js';
 import type { Day } from '../book.ts';
 import { listed } from '../check/finding.ts';
-import type { Raw, RawMap } from '../read/raw.ts';
+import {
+  isList,
+  isMap,
+  mapping,
+  withValue,
+  withoutValue,
+  type Raw,
+  type RawMap,
+} from '../read/raw.ts';
 import type { Refused } from '../write/parts.ts';
 import type { Amendable, Amendment } from './amendment.ts';
-import { isList, isMap, mapping, withValue, withoutValue } from '../read/at-path.ts';
 import { isChange, rawInForce } from './defaults.ts';
 
 /** The fields of a kind that may be another from a day on; none of a kind that has no changes. */

@@ -2,9 +2,8 @@
 import { FIELDS, type FieldSpec } from '../../schema/generated/fields.js';
 import { NOUN, listed } from '../check/finding.ts';
 import { nearest } from '../check/nearest.ts';
-import type { Raw } from '../read/raw.ts';
+import type { Path, Raw } from '../read/raw.ts';
 import type { Refused } from '../write/parts.ts';
-import type { Path } from '../read/at-path.ts';
 import { expandValue, type TypedFault } from './expand.ts';
 import { formOf } from './forms.ts';
 import type { Lexicon, Named } from './lexicon.ts';

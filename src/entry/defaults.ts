@@ -1,10 +1,9 @@
 /** What is filled in where a record leaves it out: dates, and the prices of what is sold. */
 import { FIELDS } from '../../schema/generated/fields.js';
 import type { Day, Kind } from '../book.ts';
-import type { Raw, RawMap } from '../read/raw.ts';
-import { isList, isMap, mapping, textOf, withValue } from '../read/at-path.ts';
-import type { Lexicon } from './lexicon.ts';
 import { inForce } from '../in-force.ts';
+import { isList, isMap, mapping, textOf, withValue, type Raw, type RawMap } from '../read/raw.ts';
+import type { Lexicon } from './lexicon.ts';
 
 interface Ground {
   readonly lexicon: Lexicon;

@@ -1,17 +1,18 @@
 /** What a change of the book does to stock, to pieces and to money, in a few lines. */
-import type { Book, Day, Grade, Kind } from '../book.ts';
+import type { Book, Day, Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
+import type { Grade } from '../definitions.ts';
 import { roundTo } from '../number/decimal.ts';
-import { type Money, NO_MONEY, moneyText } from '../number/money.ts';
-import { type Measure, inUnit } from '../number/measure.ts';
+import { inUnit, type Measure } from '../number/measure.ts';
+import { NO_MONEY, moneyText, type Money } from '../number/money.ts';
 import type { Unit } from '../number/unit.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import { chargedFor, invoiceTotal } from '../reckon/debts.ts';
-import { saleMoney } from '../reckon/sale-money.ts';
-import { taxWords } from './sale-tax.ts';
 import { countsFlow } from '../reckon/flow.ts';
 import { lotsStanding } from '../reckon/lots.ts';
-import { type LotState, STUDIO_PLACE, countAt, stageName } from '../reckon/ware.ts';
+import { saleMoney } from '../reckon/sale-money.ts';
+import { STUDIO_PLACE, countAt, stageName, type LotState } from '../reckon/ware.ts';
+import { taxWords } from './sale-tax.ts';
 
 /** A book before and after a change, and what is held by the one and by the other. */
 export interface Sides {

@@ -6,8 +6,7 @@ import {
   type RecordSpec,
 } from '../../schema/generated/fields.js';
 import type { Day, Kind } from '../book.ts';
-import type { Raw, RawMap } from '../read/raw.ts';
-import { isList, isMap, mapping, type Path } from '../read/at-path.ts';
+import { isList, isMap, mapping, type Path, type Raw, type RawMap } from '../read/raw.ts';
 import { withDefaults } from './defaults.ts';
 import { ENTRY_KEY, ENTRY_VALUE, formOf, type Form } from './forms.ts';
 import type { Lexicon } from './lexicon.ts';

@@ -1,12 +1,10 @@
 /** The fields of a kind as options: their names, where their values go, and what may stand in them. */
 import { FIELDS, type FieldSpec, type RecordSpec } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
-import { type Form, formOf } from './forms.ts';
 import { nearest } from '../check/nearest.ts';
-import { newMapping } from '../read/mapping.ts';
-import type { RawMap } from '../read/raw.ts';
+import { isList, newMapping, valueAt, withValue, type RawMap } from '../read/raw.ts';
 import type { Refused } from '../write/parts.ts';
-import { isList, valueAt, withValue } from '../read/at-path.ts';
+import { formOf, type Form } from './forms.ts';
 
 /** One option of a kind, and the field that it fills. */
 export interface FieldOption {

@@ -3,11 +3,10 @@ import { FIELDS, NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Day, Kind } from '../book.ts';
 import type { Finding } from '../problem.ts';
 import { parseText } from '../read/parse.ts';
-import type { RawMap } from '../read/raw.ts';
-import type { Refused } from '../write/parts.ts';
-import { isMap, mapping } from '../read/at-path.ts';
+import { isMap, mapping, type RawMap } from '../read/raw.ts';
 import { cutRecords } from '../read/records.ts';
 import { emitOnScreen } from '../write/emit.ts';
+import type { Refused } from '../write/parts.ts';
 import { withDay } from './defaults.ts';
 
 /** What such a text is called where its lines are shown. */

@@ -2,11 +2,11 @@
 import type { FieldSpec, RecordSpec } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
 import { NOUN, listed, withArticle } from '../check/finding.ts';
+import { nearest } from '../check/nearest.ts';
+import { isUnit } from '../number/unit.ts';
+import type { Raw, RawMap } from '../read/raw.ts';
 import type { Form } from './forms.ts';
 import type { Lexicon, Named } from './lexicon.ts';
-import { nearest } from '../check/nearest.ts';
-import type { Raw, RawMap } from '../read/raw.ts';
-import { isUnit } from '../number/unit.ts';
 
 interface Grounds {
   readonly form: Form;

@@ -1,19 +1,19 @@
 /** Plans a change: what the studio's files would be, and whether the studio would still be sound. */
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Book, Day, Kind } from '../book.ts';
-import type { ChangedReading, Reading, Taken } from '../check/check.ts';
-import type { Judged } from '../check/found.ts';
+import type { Judged } from '../check/check.ts';
+import type { ChangedReading, Reading, Taken } from '../check/taken.ts';
 import { countOf } from '../fold.ts';
 import type { Finding, Place, Problem, Spot } from '../problem.ts';
-import { type CoreFile, coreFile } from '../read/core.ts';
+import { coreFile, type CoreFile } from '../read/core.ts';
 import { parseText } from '../read/parse.ts';
 import { locateIn, textOnDisk } from '../read/place.ts';
-import { type EditedFile, contentOf } from '../read/read.ts';
+import { contentOf, type EditedFile } from '../read/read.ts';
 import { scan } from '../read/scan.ts';
 import { sheetsFiled, sheetsOnDisk } from '../read/tax-sheet.ts';
 import { compareTexts } from '../text-order.ts';
 import type { Change } from '../write/store.ts';
-import { type Holdings, type TouchedRecord, holdingsOf } from './effect.ts';
+import { holdingsOf, type Holdings, type TouchedRecord } from './effect.ts';
 import { withoutMark } from './given.ts';
 
 /** A studio as it was opened: everything that a plan starts from. */

@@ -1,15 +1,14 @@
 /** Plans to take a record out, and says who still names it. */
-import type { Spot } from '../problem.ts';
-import { wholeText } from '../read/whole.ts';
-import { modelineFor } from '../write/modeline.ts';
-import type { Refused } from '../write/parts.ts';
-import { removeRecord } from '../write/splice.ts';
-import type { Named } from './lexicon.ts';
-import { type OpenedStudio, type Plan, planEdits } from './plan.ts';
 import { FIELDS, type FieldSpec } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
-import type { Raw, RawFile } from '../read/raw.ts';
-import { type Path, isList } from '../read/at-path.ts';
+import type { Spot } from '../problem.ts';
+import { wholeText } from '../read/disk.ts';
+import { isList, type Path, type Raw, type RawFile } from '../read/raw.ts';
+import type { Refused } from '../write/parts.ts';
+import { removeRecord } from '../write/splice.ts';
+import { modelineFor } from '../write/target.ts';
+import type { Named } from './lexicon.ts';
+import { planEdits, type OpenedStudio, type Plan } from './plan.ts';
 
 /** A plan to remove a record. */
 export interface RemovePlan extends Plan {

@@ -1,14 +1,14 @@
 /** The sales tax of a sale that is being added: fixed by the rate of its place, and written into the record. */
 import { FIELDS } from '../../schema/generated/fields.js';
-import type { Book, Sale } from '../book.ts';
-import { suspectsIn } from '../check/suspects.ts';
+import type { Book } from '../book.ts';
+import { suspectsIn } from '../check/schema.ts';
 import { typeRecord } from '../check/typed.ts';
-import { roundTo, decimal } from '../number/decimal.ts';
+import type { Sale } from '../money-events.ts';
+import { decimal, roundTo } from '../number/decimal.ts';
 import { NO_MONEY, moneyText, type Money } from '../number/money.ts';
+import { mapping, type RawMap } from '../read/raw.ts';
 import { booked, digitsOf } from '../reckon/booked.ts';
 import { taxByRate, taxDiffers, type TaxByRate } from '../reckon/sale-tax.ts';
-import type { RawMap } from '../read/raw.ts';
-import { mapping } from '../read/at-path.ts';
 
 /**
  * The whole record of a new sale with its tax, where it says none and its place has a rate. Whatever

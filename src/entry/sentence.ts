@@ -7,7 +7,6 @@ import type { Form, Grammar } from './forms.ts';
 import type { Lexicon } from './lexicon.ts';
 import {
   LOST_TO,
-  type Outcome,
   countCause,
   isCountOfMistyped,
   meantBy,
@@ -15,6 +14,7 @@ import {
   outcomeNamed,
   readQuantity,
   termsOf,
+  type Outcome,
 } from './meant.ts';
 
 /** A word of a sentence, and where it begins, from 0. */

@@ -1,8 +1,7 @@
 /** Plans the outcome of a firing: what came out of each load line that is still in the kiln. */
 import { FIELDS, type RecordSpec } from '../../schema/generated/fields.js';
-import type { RawMap } from '../read/raw.ts';
+import { isList, isMap, type Path, type RawMap } from '../read/raw.ts';
 import type { Amendment } from './amendment.ts';
-import { isList, isMap, type Path } from '../read/at-path.ts';
 import type { TypedFault } from './expand.ts';
 import { UNLOAD_FORM } from './forms.ts';
 import type { Lexicon, Named } from './lexicon.ts';

@@ -1,4 +1,5 @@
 /** How much of a file is given to the yaml package, and what is said of what is too much. */
+import { parseDocument, type Document } from 'yaml';
 import { ALIAS, ANCHOR, TAG, TOO_DEEP, type Refusal, type Words } from './nodes.ts';
 import { DEEPEST, MOST_IN_RECORD, sweep, type Stop } from './sweep.ts';
 
@@ -67,3 +68,26 @@ const SHORT: Readonly<Record<Stop['why'], string>> = {
   record: 'more than one record should have',
   file: 'more than one file should have',
 };
+
+/** A text as the package reads it. */
+export function parsed(text: string): Document.Parsed {
+  // The package compares each key with all others to find equal ones, which its callers do quicker.
+  return parseDocument(text, { schema: 'failsafe', uniqueKeys: false, prettyErrors: false });
+}
+
+/** What comes of a text: the package's document, or why it is not given to it. */
+export type Read = { readonly document: Document.Parsed } | { readonly overrun: Overrun };
+
+/** Reads a text within the budget of a file. */
+export function readWithin(text: string): Read {
+  const overrun = newBudget()(text);
+  return overrun ? { overrun } : { document: parsed(text) };
+}
+
+let last: { readonly text: string; readonly read: Read } | undefined;
+
+/** The same of a file's whole text, which is kept until that of another one is asked for. */
+export function readOnce(text: string): Read {
+  if (last?.text !== text) last = { text, read: readWithin(text) };
+  return last.read;
+}

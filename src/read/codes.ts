@@ -46,3 +46,69 @@ function loadWide(text: string): void {
 function wideCode(unit: number): number {
   return '\u2028\u2029\ufeff\ufffe\uffff'.includes(String.fromCharCode(unit)) ? UNFIT : OTHER;
 }
+
+/** Part of a word, a text or a number; nothing to look at. */
+export const ORDINARY = 0;
+/** Ends a line: a line feed or a return. */
+export const LINE_END = 1;
+export const COLON_SIGN = 2;
+export const HASH_SIGN = 3;
+/** Ends a value inside brackets. */
+export const FLOW_END = 4;
+/** Not for the fast reader: tabs, control characters, line separators, marks of byte order. */
+export const STRANGE = 5;
+
+const CODE_COUNT = 256;
+
+/** Classes within a line of block text. */
+export const BLOCK_CLASS = blockClasses();
+
+/** Classes within one-line brackets. */
+export const FLOW_CLASS = flowClasses();
+
+/** 2 for a letter, 1 for what may follow in a key, 0 for the rest. */
+export const KEY_CLASS = classes([['-_0123456789', 1]])
+  .fill(2, 0x41, 0x5b)
+  .fill(2, 0x61, 0x7b);
+
+/** How an unquoted value may begin: 0 with this, 1 never, 2 only if no blank follows. */
+export const START_CLASS = classes([
+  ['\t\r\n#&*!|>%@`,[]{}"\'', 1],
+  ['-?:', 2],
+]);
+
+/** Begins nothing but texts. */
+export const TEXT = 0;
+/** Begins texts and numbers. */
+export const NUMBER = 1;
+/** Begins texts, numbers and other values. */
+export const NO_TEXT = 2;
+
+/** What an unquoted value that begins so may be to a YAML 1.2 core reader. */
+export const CORE_START = classes([
+  ['0123456789', NUMBER],
+  ['~nNtTfF.+-', NO_TEXT],
+]);
+
+function classes(groups: readonly (readonly [string, number])[]): Uint8Array {
+  const table = new Uint8Array(CODE_COUNT);
+  for (const [letters, value] of groups)
+    for (const letter of letters) table[letter.charCodeAt(0)] = value;
+  return table;
+}
+
+function blockClasses(): Uint8Array {
+  const table = new Uint8Array(CODE_COUNT).fill(STRANGE, 0, 0x20).fill(STRANGE, 0x7f, 0xa0);
+  table.set([LINE_END], 0x0a);
+  table.set([LINE_END], 0x0d);
+  table.set([HASH_SIGN], 0x23);
+  table.set([COLON_SIGN], 0x3a);
+  return table;
+}
+
+function flowClasses(): Uint8Array {
+  const table = blockClasses();
+  for (const letter of ',]}') table[letter.charCodeAt(0)] = FLOW_END;
+  for (const letter of '[{') table[letter.charCodeAt(0)] = STRANGE;
+  return table;
+}

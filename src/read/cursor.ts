@@ -1,7 +1,21 @@
 /** Where the fast reader stands in a text, and how it steps from line to line. */
-import { BLOCK_CLASS, LINE_END, STRANGE } from './chars.ts';
-import { BLANK, CODES, COMMENT, LINE_FEED, RETURN, codeAt, loadCodes } from './codes.ts';
-import type { ReadOptions } from './leaf.ts';
+
+import {
+  BLANK,
+  BLOCK_CLASS,
+  CODES,
+  COLON,
+  COMMENT,
+  KEY_CLASS,
+  LINE_END,
+  LINE_FEED,
+  OTHER,
+  RETURN,
+  STRANGE,
+  codeAt,
+  loadCodes,
+} from './codes.ts';
+import type { ReadOptions } from './core.ts';
 
 /** Levels of nesting beyond which the fast reader leaves a file to the full one. */
 const DEEPEST = 32;
@@ -148,4 +162,84 @@ function skipComment(): boolean {
   cursor.at = at;
   const code = codeAt(at);
   return kind === LINE_END && (code === LINE_FEED ? skipLineEnd(code) : skipReturn(code));
+}
+
+const SLOTS = 4096;
+const LONGEST = 24;
+
+const texts = new Array<string>(SLOTS).fill('');
+const lengths = new Uint8Array(SLOTS);
+const KEPT_CODES = new Uint8Array(SLOTS * LONGEST);
+
+/** The part of the text from one offset to another. What falls on a taken slot takes its place. */
+export function textBetween(from: number, to: number): string {
+  const length = to - from;
+  if (length > LONGEST || length === 0) return cursor.text.slice(from, to);
+  const slot = slotOf(from, to);
+  if (lengths[slot] === length && isIn(slot, from)) return texts[slot] ?? '';
+  return putIn(slot, from, to);
+}
+
+function slotOf(from: number, to: number): number {
+  const codes = CODES;
+  let hash = to - from;
+  for (let at = from; at < to; at++) hash = (Math.imul(hash, 31) + (codes[at] ?? 0)) | 0;
+  return (hash ^ (hash >>> 12)) & (SLOTS - 1);
+}
+
+function isIn(slot: number, from: number): boolean {
+  const codes = CODES;
+  const kept = KEPT_CODES;
+  const end = from + (lengths[slot] ?? 0);
+  let start = slot * LONGEST;
+  for (let at = from; at < end; at++) if (kept[start++] !== codes[at]) return false;
+  return true;
+}
+
+function putIn(slot: number, from: number, to: number): string {
+  const start = slot * LONGEST - from;
+  lengths[slot] = to - from;
+  for (let at = from; at < to; at++) {
+    KEPT_CODES[start + at] = codeAt(at);
+    // Many characters share this code, so a text with one of them is not known again by its codes.
+    if (codeAt(at) === OTHER) lengths[slot] = 0;
+  }
+  return (texts[slot] = cursor.text.slice(from, to));
+}
+
+/** Longer keys are left to the full reader: YAML sets a limit to them. */
+const LONGEST_KEY = 256;
+
+/**
+ * The key at the cursor, and the cursor behind its colon; '' with the cursor where it was when there
+ * is no such word.
+ */
+export function readKey(): string {
+  const from = cursor.at;
+  const end = keyEnd(from);
+  return end === from ? '' : passKey(textBetween(from, end), end);
+}
+
+/** As `readKey` for a key that is not expected again: a record's id. */
+export function readId(): string {
+  const from = cursor.at;
+  const end = keyEnd(from);
+  return end === from ? '' : passKey(cursor.text.slice(from, end), end);
+}
+
+function passKey(key: string, end: number): string {
+  cursor.at = end + 1;
+  cursor.key = key;
+  return key;
+}
+
+function keyEnd(from: number): number {
+  const codes = CODES;
+  const classes = KEY_CLASS;
+  if (classes[codes[from] ?? 0] !== 2) return from;
+  let at = from + 1;
+  while (classes[codes[at] ?? 0] !== 0) at += 1;
+  if (codeAt(at) !== COLON || at - from > LONGEST_KEY) return from;
+  const after = codeAt(at + 1);
+  return after === BLANK || endsLine(after) ? at : from;
 }

@@ -1,6 +1,6 @@
 /** Where two versions of the same content differ, value by value, and how to say it. */
-import { isList, type Path } from './at-path.ts';
-import type { Raw, RawMap } from './raw.ts';
+
+import { isList, type Path, type Raw, type RawMap } from './raw.ts';
 
 /** A value that is not the same in both versions; absent where a version has none. */
 export interface Difference {

@@ -1,11 +1,12 @@
 /** Files on the disk: what state one is in, and its text. */
-import { Buffer } from 'node:buffer';
+import { Buffer, isUtf8 } from 'node:buffer';
 import {
   closeSync,
   constants,
   fstatSync,
   lstatSync,
   openSync,
+  readFileSync,
   readSync,
   type Stats,
 } from 'node:fs';
@@ -142,4 +143,26 @@ export function tooLarge(file: string, size: number): Finding {
     message: `the file is too large, ${mebibytes} MiB: files up to 5 MiB are read`,
     hint: 'split it by year or by month, in a folder of the same name',
   });
+}
+
+/** The folder in which things were remembered once; nothing in it is read any more. */
+const FOLDER = '.saggar';
+
+/** The path of the leftover in a studio, where there is one. */
+export function leftoverIn(studioDir: string): string | undefined {
+  const path = `${studioDir}/${FOLDER}`;
+  return lstatSync(path, { throwIfNoEntry: false }) === undefined ? undefined : path;
+}
+
+/**
+ * The text with its byte order mark, if it has one, so that it can be compared with the file's bytes.
+ * Undefined where there is no file of that path (from the studio's root), or no text in it.
+ */
+export function wholeText(studioDir: string, file: string): string | undefined {
+  try {
+    const bytes = readFileSync(`${studioDir}/${file}`);
+    return isUtf8(bytes) ? bytes.toString('utf8') : undefined;
+  } catch {
+    return undefined;
+  }
 }

@@ -4,7 +4,7 @@ import { dirname, resolve, sep } from 'node:path';
 import type { Kind } from '../book.ts';
 import type { Finding } from '../problem.ts';
 import { compareTexts } from '../text-order.ts';
-import { unreadable, whyUnreadable } from './disk.ts';
+import { isSettled, readSource, stampOf, unreadable, whyUnreadable } from './disk.ts';
 import { SETTINGS_FILE, isYamlName, kindOf, kindOfPath, likelyPath } from './kinds.ts';
 import { isDoubtful, oddNameWords, oddNames } from './odd-names.ts';
 
@@ -207,4 +207,50 @@ function report(search: Search, { path }: Way, words: { message: string; hint: s
 function asStray(file: string): Stray {
   const suggestion = likelyPath(file);
   return suggestion === undefined ? { file } : { file, suggestion };
+}
+
+/** What may be in a folder that counts as empty: a repository that was begun for the studio. */
+const MAY_BE_THERE: ReadonlySet<string> = new Set(['.git']);
+
+/**
+ * Why nothing new may be put into a folder, as a phrase that follows its name; undefined where it is
+ * empty, has nothing but a repository in it, or isn't there yet.
+ */
+export function whyNotVacant(folder: string): string | undefined {
+  try {
+    const names = readdirSync(folder).filter((name) => !MAY_BE_THERE.has(name));
+    return names.length === 0 ? undefined : `is not empty: it has ${someOf(names.sort())} in it`;
+  } catch (error) {
+    const { code } = error as { code?: string };
+    if (code === 'ENOENT') return undefined;
+    return code === 'ENOTDIR' ? 'is a file, or leads through one' : "can't be read";
+  }
+}
+
+const MOST_NAMED = 3;
+
+function someOf(names: readonly string[]): string {
+  const more = names.length - MOST_NAMED;
+  return names.slice(0, MOST_NAMED).join(', ') + (more > 0 ? ` and ${more} more` : '');
+}
+
+/**
+ * Looks at a studio, and gives what says later whether it is still as it is now. Files that may yet
+ * change without a new stamp, and links, are told apart by what is in them.
+ * @param moment now by the machine's clock, in milliseconds; 0 where that is not known
+ */
+export function stillAsNow(studioDir: string, moment: number): () => boolean {
+  const look = (): string => {
+    const { files, findings } = listFiles(studioDir);
+    return JSON.stringify([files.map((listed) => stateOf(studioDir, listed, moment)), findings]);
+  };
+  const before = look();
+  return () => look() === before;
+}
+
+function stateOf(studioDir: string, { file, linked }: ListedFile, moment: number): unknown {
+  const stamp = linked ? undefined : stampOf(`${studioDir}/${file}`);
+  if (stamp && isSettled(stamp, moment)) return [file, stamp];
+  const source = readSource(studioDir, file);
+  return [file, stamp, 'text' in source ? source.text : source.message];
 }

@@ -4,10 +4,9 @@ import type { Kind } from '../book.ts';
 import type { Store } from '../memory/store.ts';
 import { readSource } from './disk.ts';
 import { listFiles } from './find.ts';
-import { newTable } from './mapping.ts';
 import { type Recalled } from './kept-files.ts';
 import { openMemory } from './memory.ts';
-import type { RawMap } from './raw.ts';
+import { newTable, type RawMap } from './raw.ts';
 import { cutRecords } from './records.ts';
 import { scan } from './scan.ts';
 

@@ -1,6 +1,9 @@
 /** The fast reader's values within one line: plain and quoted scalars, mappings and lists in brackets. */
+
 import {
+  BLANK,
   BLOCK_CLASS,
+  CODES,
   COLON_SIGN,
   CORE_START,
   FLOW_CLASS,
@@ -11,8 +14,9 @@ import {
   START_CLASS,
   STRANGE,
   TEXT,
-} from './chars.ts';
-import { BLANK, CODES, codeAt } from './codes.ts';
+  codeAt,
+} from './codes.ts';
+import { QUOTED, UNQUOTED, isNumberKey, isOdd } from './core.ts';
 import {
   countValue,
   cursor,
@@ -21,13 +25,11 @@ import {
   finishLine,
   giveUp,
   leaveLine,
+  readKey,
   skipBlanks,
+  textBetween,
 } from './cursor.ts';
-import { readKey } from './key.ts';
-import { QUOTED, UNQUOTED, isNumberKey, isOdd } from './leaf.ts';
-import { newMapping } from './mapping.ts';
-import type { Raw, RawMap } from './raw.ts';
-import { textBetween } from './words.ts';
+import { newMapping, type Raw, type RawMap } from './raw.ts';
 
 const DOUBLE_QUOTE = 0x22;
 const SINGLE_QUOTE = 0x27;

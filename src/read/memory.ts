@@ -6,28 +6,26 @@ import { madeOnce } from '../once.ts';
 import { isSameState, isSettled, stampOf } from './disk.ts';
 import type { ListedFile } from './find.ts';
 import {
-  NO_FILES,
-  NO_STAMP,
-  filesKept,
-  type About,
-  type Contents,
-  type Keepable,
-  type Recalled,
-} from './kept-files.ts';
-import type { Outline } from './outline.ts';
-import { unpackFiles, type KnownFiles } from './packed.ts';
-import {
   BETWEEN_IDS,
   DEFINITIONS,
   IDS,
+  NO_FILES,
+  NO_STAMP,
   OUTLINES,
+  filesKept,
   isAsBefore,
   isInBox,
   newNotes,
   toKeep,
+  type About,
+  type Contents,
+  type Keepable,
   type Kept,
   type Notes,
-} from './to-keep.ts';
+  type Recalled,
+} from './kept-files.ts';
+import type { Outline } from './outline.ts';
+import { unpackFiles, type KnownFiles } from './packed.ts';
 
 /** A studio's memory in one run. */
 export interface Memory {

@@ -4,7 +4,7 @@ import type { Conflict, Unsettled, Version } from './conflicts.ts';
 import { pathWords, valueWords, type Difference } from './differences.ts';
 import { SETTINGS_FILE } from './kinds.ts';
 import { placeOf, type Span } from './lines.ts';
-import type { FileText } from './parse.ts';
+import type { FileText } from './raw.ts';
 
 /** A record, or a setting, that the two sides of a merge do not have alike. */
 export interface Disputed {

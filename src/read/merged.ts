@@ -5,10 +5,6 @@ import { sideOf, type Conflict, type Side, type Unsettled } from './conflicts.ts
 import { differencesOf, type Difference } from './differences.ts';
 import { SETTINGS_FILE } from './kinds.ts';
 import { placeOf, type Span } from './lines.ts';
-import { newTable } from './mapping.ts';
-import type { FileText, Parsed } from './parse.ts';
-import type { RawMap } from './raw.ts';
-import { cutRecords } from './records.ts';
 import {
   manyFinding,
   mergeFinding,
@@ -16,6 +12,8 @@ import {
   type Disputed,
   type Meeting,
 } from './merge-words.ts';
+import { newTable, type FileText, type Parsed, type RawMap } from './raw.ts';
+import { cutRecords } from './records.ts';
 import { placesIn } from './spots.ts';
 
 /** Reads a text without markers. */

@@ -2,8 +2,7 @@
 import { MOVES } from '../../schema/generated/moves.js';
 import type { Moved, Moves } from '../../schema/spec.ts';
 import type { Dashed, Kind, RecordOf, Studio } from '../book.ts';
-import { isList } from './at-path.ts';
-import type { Raw, RawMap } from './raw.ts';
+import { isList, type Raw, type RawMap } from './raw.ts';
 
 /** The fields of a typed record by their keys in the file, and those of the records within it. */
 type Decided<T> = {

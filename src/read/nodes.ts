@@ -1,9 +1,8 @@
 /** Turns the yaml package's nodes into raw content, and refuses what a studio's files must not have. */
 import { isAlias, isMap, isScalar, isSeq, type Node, type Pair, type Scalar } from 'yaml';
-import { QUOTED, UNQUOTED, isNumberKey, isOdd, type ReadOptions } from './leaf.ts';
+import { QUOTED, UNQUOTED, isNumberKey, isOdd, type ReadOptions } from './core.ts';
 import type { Span } from './lines.ts';
-import { newMapping } from './mapping.ts';
-import type { Raw, RawMap } from './raw.ts';
+import { newMapping, type Raw, type RawMap } from './raw.ts';
 import { DEEPEST } from './sweep.ts';
 
 /** Why something is not read, and where it stands in the text that was parsed. */

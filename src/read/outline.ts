@@ -2,9 +2,8 @@
 import { EVENT_KINDS } from '../book.ts';
 import { digestOf } from '../digest.ts';
 import { addTo } from '../grouping.ts';
-import { isList } from './at-path.ts';
 import { movingText } from './moves.ts';
-import type { Raw, RawFile, RawMap } from './raw.ts';
+import { isList, type Raw, type RawFile, type RawMap } from './raw.ts';
 
 /** The first and the last of all days that stand in a file; none where no day does. */
 export type FileDays = readonly [from: string, until: string] | undefined;
@@ -92,4 +91,43 @@ const DAY = /^\d{4}-\d\d-\d\d$/;
 
 function digest(texts: readonly string[]): string {
   return digestOf(texts.join('\n')).slice(0, 24);
+}
+
+/**
+ * The key of a month: two books in which it is the same come to the same up to the end of that month. It
+ * is made of all that moves something up to then; of lots that are named before they were made, too.
+ */
+export type KeyOf = (month: string) => string;
+
+/** The keys of the months of a book that these files make, in the order of their paths. */
+export function monthKeys(outlines: readonly Outline[]): KeyOf {
+  const moved = new Map<string, string[]>();
+  const lots = new Map<string, { readonly month: string; readonly at: number }>();
+  outlines.forEach(({ moves, lots: made }, at) => {
+    for (const [month, digest] of moves) addTo(moved, month, digest);
+    for (const [id, month] of made) lots.set(id, { month, at });
+  });
+  const namings = outlines.flatMap(({ names }) =>
+    names.flatMap(([month, ids]) => ids.map((id) => ({ month, id }))),
+  );
+  for (const { month, id } of namings) {
+    const lot = lots.get(id);
+    if (lot && lot.month <= month) continue;
+    addTo(moved, month, `${id} ${JSON.stringify(lot ? outlines[lot.at]?.moves : [])}`);
+  }
+  return keysOf(moved);
+}
+
+function keysOf(moved: ReadonlyMap<string, readonly string[]>): KeyOf {
+  const months = [...moved.keys()].sort();
+  const keys = new Map<string, string>();
+  let last = digestOf((moved.get(FROM_THE_BEGINNING) ?? []).join('\n'));
+  for (const month of months) {
+    last = digestOf([last, month, ...(moved.get(month) ?? [])].join('\n'));
+    keys.set(month, last);
+  }
+  return (month) => {
+    const at = months.findLast((each) => each <= month);
+    return `${month} ${at === undefined ? last : (keys.get(at) ?? '')}`;
+  };
 }

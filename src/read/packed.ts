@@ -1,8 +1,6 @@
 /** Records as the cache keeps them: one table of texts and of key lists, and numbers that point into it. */
 import { Buffer } from 'node:buffer';
-import { isList } from './at-path.ts';
-import { newMapping, newTable } from './mapping.ts';
-import type { Raw, RawFile, RawMap } from './raw.ts';
+import { isList, newMapping, newTable, type Raw, type RawFile, type RawMap } from './raw.ts';
 
 /** One file with its content. */
 export type KnownContent = Pick<RawFile, 'file' | 'root'>;

@@ -5,38 +5,18 @@
 import { isMap, isScalar, isSeq, type Document, type Pair } from 'yaml';
 import { newFindings, type Findings } from '../fold.ts';
 import type { Finding, Place } from '../problem.ts';
-import { newBudget, type Budget, type Overrun } from './budget.ts';
+import { newBudget, parsed, readOnce, type Budget, type Overrun } from './budget.ts';
 import { unsettledIn } from './conflicts.ts';
-import { parsed, readOnce } from './document.ts';
+import type { ReadOptions } from './core.ts';
 import { SETTINGS_FILE } from './kinds.ts';
-import type { ReadOptions } from './leaf.ts';
 import { placeOf, type Span } from './lines.ts';
-import { newTable, type Growing } from './mapping.ts';
 import { parseMerged } from './merged.ts';
 import { convertPair, rootRefusal, spanOf, type Refusal, type Words } from './nodes.ts';
-import type { Raw, RawMap } from './raw.ts';
+import { newTable, type FileText, type Growing, type Parsed, type Raw } from './raw.ts';
 import { cutRecords, mostIn, type RecordSpan } from './records.ts';
 import { scan, type Scanned } from './scan.ts';
 import { unfitCharacter } from './text.ts';
-import { firstLine, noColon } from './yaml-looks.ts';
-import { firstFault } from './yaml-words.ts';
-
-/** A file's text, without byte order mark. */
-export interface FileText {
-  /** Path from the studio's root, with forward slashes. */
-  readonly file: string;
-  readonly text: string;
-}
-
-/** What could be read of a file. */
-export interface Parsed {
-  /** The records in which nothing is wrong, in the file's order. */
-  readonly root: RawMap;
-  /** As in `RawFile`. */
-  readonly odd: boolean;
-  /** What is wrong: `yaml-error`, `duplicate-id` for two records of one id, `merge-conflict`. */
-  readonly findings: readonly Finding[];
-}
+import { firstFault, firstLine, noColon } from './yaml-words.ts';
 
 /**
  * Reads a file's text as plain YAML: one mapping, no anchors, aliases, merge keys or tags, at most 64

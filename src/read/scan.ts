@@ -3,6 +3,7 @@
  * one value a line. It gives up on whatever it does not know for certain, and never guesses.
  */
 import { BLANK, DASH, codeAt } from './codes.ts';
+import type { ReadOptions } from './core.ts';
 import {
   beginRecord,
   countValue,
@@ -12,14 +13,13 @@ import {
   finishLine,
   giveUp,
   leaveLine,
+  readId,
+  readKey,
   skipBlanks,
   startReading,
 } from './cursor.ts';
 import { readEmpty, readInline } from './inline.ts';
-import { readId, readKey } from './key.ts';
-import type { ReadOptions } from './leaf.ts';
-import { newMapping, newTable } from './mapping.ts';
-import type { Raw, RawMap } from './raw.ts';
+import { newMapping, newTable, type Raw, type RawMap } from './raw.ts';
 
 const DOCUMENT_START = '---';
 

@@ -1,7 +1,7 @@
 /** Finds where the keys and values of a file stand, with the yaml package and only where asked. */
 import { isCollection, isMap, isScalar, isSeq, type Document, type Pair, type YAMLMap } from 'yaml';
 import type { Place, Spot } from '../problem.ts';
-import { readOnce, readWithin } from './document.ts';
+import { readOnce, readWithin } from './budget.ts';
 import { placeOf, type Span } from './lines.ts';
 import { spanOf } from './nodes.ts';
 import { cutRecords, mostIn } from './records.ts';

@@ -1,14 +1,14 @@
 /** Reads a tax sheet of the studio's own: a YAML or JSON file in its folder, with the reader of all files. */
-import { existsSync, realpathSync } from 'node:fs';
+import { existsSync, readdirSync, realpathSync, type Dirent } from 'node:fs';
 import { sep } from 'node:path';
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
+import { TAX_SHEET_TITLES } from '../../schema/generated/tax-sheet-titles.js';
 import type { Finding } from '../problem.ts';
-import { isMap } from './at-path.ts';
 import { readSource, unreadable } from './disk.ts';
-import type { Raw, RawFile, RawMap } from './raw.ts';
+import { SETTINGS_FILE, kindOfPath } from './kinds.ts';
+import { isMap, type Raw, type RawFile, type RawMap } from './raw.ts';
 import { mostIn } from './records.ts';
 import { scan } from './scan.ts';
-import { isSheetFile, leadsUpwards } from './sheet-state.ts';
 
 /** A sheet's file: what stands in it, or why it can't be read. */
 export type OwnSheet = { readonly file: string } & (
@@ -110,3 +110,56 @@ function isInside(studioDir: string, file: string): boolean {
     return true;
   }
 }
+
+/** Tells whether a tax sheet is a file of the studio's. */
+const ENDING = /\.(?:ya?ml|json)$/i;
+const UPWARDS = /^[/\\]|^[A-Za-z]:|(?:^|[/\\])\.\.(?:[/\\]|$)/;
+
+/** Whether a name is that of a file, and not the id of a sheet that comes with the program. */
+export function isSheetFile(name: string): boolean {
+  return ENDING.test(name) || name.includes('/');
+}
+
+/** Whether a path doesn't stay below the folder that it is named from. */
+export function leadsUpwards(path: string): boolean {
+  return UPWARDS.test(path);
+}
+
+/**
+ * Paths from the studio's root of the YAML and JSON files outside the folders of records that have a
+ * word in them, in their order. Folders whose name begins with a dot and `node_modules` are passed
+ * over, and links are not followed.
+ */
+export function sheetFiles(studioDir: string, word: string): string[] {
+  return filesBelow(studioDir, '').filter((file) => {
+    const source = readSource(studioDir, file);
+    return 'text' in source && source.text.includes(word);
+  });
+}
+
+function filesBelow(studioDir: string, folder: string): string[] {
+  return entriesOf(`${studioDir}/${folder}`).flatMap((entry) => {
+    const { name } = entry;
+    const path = `${folder}${name}`;
+    if (name.startsWith('.') || name === 'node_modules' || kindOfPath(path)) return [];
+    if (entry.isDirectory()) return filesBelow(studioDir, `${path}/`);
+    return entry.isFile() && isSheetFile(name) && path !== SETTINGS_FILE ? [path] : [];
+  });
+}
+
+function entriesOf(folder: string): Dirent[] {
+  try {
+    return readdirSync(folder, { withFileTypes: true }).sort((a, b) => (a.name < b.name ? -1 : 1));
+  } catch {
+    return [];
+  }
+}
+
+/** Sheets that are there for several years, one for each: the name stands for the one of the year. */
+export const SHEET_FAMILIES: readonly string[] = ['us-schedule-c'];
+
+/** Every name that a sheet of the program goes by, those of all years first. */
+export const BUILT_IN_SHEETS: readonly string[] = [
+  ...SHEET_FAMILIES,
+  ...Object.keys(TAX_SHEET_TITLES),
+];

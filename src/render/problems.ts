@@ -1,13 +1,14 @@
 /** Problems for people and programs: with the source line on a terminal, as a table elsewhere. */
 import { countOf } from '../fold.ts';
+import { counted } from '../in-words.ts';
 import type { Place, Problem, Severity } from '../problem.ts';
 import type { Column, Row, Table } from '../report/table.ts';
 import { visible } from './escape.ts';
-import { paints } from './paint.ts';
 import type { Paint, Paints } from './paint.ts';
+import { paints } from './paint.ts';
 import { printedLayout, type Printable } from './printable.ts';
-import { render, usableWidth } from './render.ts';
 import type { RenderOptions } from './render.ts';
+import { render, usableWidth } from './render.ts';
 import { sourceLines } from './source.ts';
 import type { TextOptions } from './text.ts';
 import { displayWidth, wrap } from './width.ts';
@@ -29,10 +30,6 @@ const COLUMNS: readonly Column[] = [
 
 function placeText({ file, line, column }: Place): string {
   return `${file}:${String(line)}:${String(column)}`;
-}
-
-function counted(count: number, word: Severity): string {
-  return `${String(count)} ${word}${count === 1 ? '' : 's'}`;
 }
 
 /** How many errors and warnings there are, in a sentence: `2 errors, 1 warning.` */

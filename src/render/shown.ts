@@ -1,6 +1,7 @@
 /** What is written of a table's cells: for people rounded and marked, for programs with every digit. */
-import { decimal, isDecimal, roundTo } from '../number/decimal.ts';
+import { setApart } from '../in-words.ts';
 import type { Decimal } from '../number/decimal.ts';
+import { decimal, isDecimal, roundTo } from '../number/decimal.ts';
 import { moneyText, writtenMoney, type Money } from '../number/money.ts';
 import type { Cell, Column, ColumnType, Table } from '../report/table.ts';
 
@@ -71,14 +72,6 @@ export function drawnSize(
   if (typeof cell === 'bigint') return Number(cell) / 10 ** minorDigits;
   if (typeof cell === 'number') return cell;
   return isDecimal(cell) ? cell.toNumber() : undefined;
-}
-
-/** `12345.60` → `12,345.60`. */
-export function setApart(digits: string): string {
-  const point = digits.indexOf('.');
-  const whole = point === -1 ? digits : digits.slice(0, point);
-  if (whole.length < 4) return digits;
-  return whole.replace(/\B(?=(?:\d{3})+$)/g, ',') + digits.slice(whole.length);
 }
 
 /** A rounded value with its trailing zeros; padding the text is faster than rounding again. */

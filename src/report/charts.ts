@@ -1,4 +1,5 @@
 /** The charts of pages: income by month and product, losses with their intervals, firing cost over time. */
+import { grouped } from '../grouping.ts';
 import { once } from '../once.ts';
 import type { Book } from '../book.ts';
 import { monthOf } from '../number/date.ts';
@@ -7,11 +8,11 @@ import type { FiringCost } from '../reckon/firing-cost.ts';
 import type { Flows } from '../reckon/flow.ts';
 import type { Period } from '../reckon/income.ts';
 import type { Span } from '../reckon/losses.ts';
-import type { Chart } from './chart.ts';
+import type { Chart } from './page.ts';
 import { expenseAmounts } from '../reckon/tax-expenses.ts';
 import { taxView, totalAmount } from '../reckon/tax-view.ts';
 import { firingsIn } from './firings.ts';
-import { moneyColumn, perPiece, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
+import { perPiece, spanInWords, tableHead } from './head.ts';
 import { incomeTable } from './income.ts';
 import { lossesTable } from './losses.ts';
 import type { Row, Table } from './table.ts';
@@ -36,7 +37,10 @@ export function expenseChart(book: Book, flows: Flows, period: Period): Chart {
     report: 'expenses',
     title: `Expenses by category, ${span}`,
     ...tableHead(book, view.asOf),
-    columns: [textColumn('name', 'Category'), moneyColumn('amount', 'Amount')],
+    columns: [
+      { key: 'name', title: 'Category', type: 'text' },
+      { key: 'amount', title: 'Amount', type: 'money' },
+    ],
     rows: amounts.map(({ name, amount }) => ({ name, amount })),
     totals: { name: 'total', amount: totalAmount(amounts) },
     notes: [],
@@ -72,40 +76,28 @@ export function firingCourseChart(book: Book, flows: Flows, span: Span): Chart {
 }
 
 /** Firings by month: how many, their pieces, their cost, and the cost of a piece over all of them. */
-export function firingMonths(book: Book, flows: Flows, span: Span): Table {
+function firingMonths(book: Book, flows: Flows, span: Span): Table {
   const firings = firingsIn(flows, span);
-  const months = [...new Set(firings.map(({ firing }) => monthOf(firing.date)))];
+  const months = grouped(firings, ({ firing }) => monthOf(firing.date));
   return {
     report: 'firings',
     title: `Cost of firings by month, ${spanInWords(span)}`,
     ...tableHead(book, flows.stock.asOf),
     columns: [
-      textColumn('month', 'Month'),
+      { key: 'month', title: 'Month', type: 'text' },
       { key: 'firings', title: 'Firings', type: 'count' },
       { key: 'pieces', title: 'Pieces', type: 'count' },
-      moneyColumn('total', 'Total'),
-      rateColumn('perPiece', 'A piece'),
+      { key: 'total', title: 'Total', type: 'money' },
+      { key: 'perPiece', title: 'A piece', type: 'rate' },
     ],
-    rows: months.map((month) => ({
-      month,
-      ...costOf(
-        book,
-        firings.filter(({ firing }) => monthOf(firing.date) === month),
-      ),
-    })),
-    totals: { month: 'all months', ...costOf(book, firings) },
+    rows: [...months].map(([month, those]) => ({ month, ...costOfFirings(book, those) })),
+    totals: { month: 'all months', ...costOfFirings(book, firings) },
     notes: [],
-    behind: once(() =>
-      months.map((month) =>
-        firings
-          .filter(({ firing }) => monthOf(firing.date) === month)
-          .map(({ firing }) => firing.id),
-      ),
-    ),
+    behind: once(() => [...months.values()].map((those) => those.map(({ firing }) => firing.id))),
   };
 }
 
-function costOf(book: Book, firings: readonly FiringCost[]): Row {
+function costOfFirings(book: Book, firings: readonly FiringCost[]): Row {
   const pieces = firings.reduce((count, cost) => count + cost.pieces, 0);
   const all = total(firings.map((cost) => cost.total));
   return { firings: firings.length, pieces, total: all, perPiece: perPiece(book, all, pieces) };

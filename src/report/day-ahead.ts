@@ -1,12 +1,12 @@
 /** What others have paid ahead, for a day's end: deposits, certificates and lessons still to be given. */
 import type { Advance, Book } from '../book.ts';
+import { counted } from '../in-words.ts';
 import { total, type Money } from '../number/money.ts';
 import type { OpenAdvance } from '../reckon/advance.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { ClassOwed } from '../reckon/enrolment.ts';
 import { sectionOf, type DayView, type Section } from './day-sections.ts';
 import { amountText } from './day-words.ts';
-import { counted } from './head.ts';
 import type { Row } from './table.ts';
 
 const MONEY_GROUP = 4;

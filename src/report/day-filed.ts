@@ -1,12 +1,12 @@
 /** What a day's end says of periods that were filed, where the book has other figures now. */
 import type { Book } from '../book.ts';
+import { counted } from '../in-words.ts';
 import { NO_MONEY, opposite } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import { movedLines, type FiledLine, type FiledPeriod } from '../reckon/filed.ts';
 import { NET_PROFIT } from '../reckon/tax-sheet.ts';
 import { sectionOf, type Section } from './day-sections.ts';
 import { amountText } from './day-words.ts';
-import { counted } from './head.ts';
 
 const MONEY_GROUP = 4;
 

@@ -1,12 +1,13 @@
 /** The sections of a day's end: rows for programs, and one line of words each for people. */
 import type { Book } from '../book.ts';
+import { counted } from '../in-words.ts';
 import { daysBetween } from '../number/date.ts';
 import { total as totalOf } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { DayFigures } from '../reckon/day.ts';
 import type { Debt } from '../reckon/debts.ts';
-import type { TaxOwed } from '../reckon/sales-tax.ts';
 import type { Depletion } from '../reckon/depletion.ts';
+import type { TaxOwed } from '../reckon/sales-tax.ts';
 import { piecesOf, type Ready, type Waiting } from '../reckon/standing.ts';
 import { compareTexts } from '../text-order.ts';
 import {
@@ -23,7 +24,6 @@ import {
   stockText,
   waitingText,
 } from './day-words.ts';
-import { counted } from './head.ts';
 import type { SheetLine } from './sheet.ts';
 import type { Row } from './table.ts';
 

@@ -1,14 +1,15 @@
 /** The day's end: one screen on where the studio stands, and the next sensible thing to do. */
 import type { Book } from '../book.ts';
-import { ONE } from '../number/decimal.ts';
+import { counted } from '../in-words.ts';
 import { weekdayOf, type Weekday } from '../number/date.ts';
+import { ONE } from '../number/decimal.ts';
 import { dayFigures, type DayFigures } from '../reckon/day.ts';
 import type { FiledPeriod } from '../reckon/filed.ts';
 import type { Flows } from '../reckon/flow.ts';
 import { aheadSections } from './day-ahead.ts';
 import { filedSections } from './day-filed.ts';
 import { daySections, sectionOf, type Section } from './day-sections.ts';
-import { counted, moneyColumn, tableHead, textColumn } from './head.ts';
+import { tableHead } from './head.ts';
 import type { Sheet } from './sheet.ts';
 import type { Column, Table } from './table.ts';
 
@@ -41,21 +42,21 @@ export interface DayReport {
 }
 
 const COLUMNS: readonly Column[] = [
-  textColumn('section', 'About'),
+  { key: 'section', title: 'About', type: 'text' },
   { key: 'what', title: 'What', type: 'id', dataOnly: true },
-  textColumn('name', 'Name', { dataOnly: true }),
-  textColumn('kind', 'Kind', { dataOnly: true }),
+  { key: 'name', title: 'Name', type: 'text', dataOnly: true },
+  { key: 'kind', title: 'Kind', type: 'text', dataOnly: true },
   { key: 'count', title: 'Count', type: 'count', dataOnly: true },
   { key: 'pieces', title: 'Pieces', type: 'count', dataOnly: true },
   { key: 'quantity', title: 'Quantity', type: 'quantity', dataOnly: true },
-  textColumn('unit', 'Unit', { dataOnly: true }),
+  { key: 'unit', title: 'Unit', type: 'text', dataOnly: true },
   { key: 'of', title: 'Of', type: 'quantity', dataOnly: true },
-  moneyColumn('amount', 'Amount', { dataOnly: true }),
+  { key: 'amount', title: 'Amount', type: 'money', dataOnly: true },
   { key: 'share', title: 'Share', type: 'fraction', dataOnly: true },
   { key: 'since', title: 'Since', type: 'date', dataOnly: true },
   { key: 'orderBy', title: 'Order by', type: 'date', dataOnly: true },
   { key: 'days', title: 'Days', type: 'count', dataOnly: true },
-  textColumn('says', 'Says'),
+  { key: 'says', title: 'Says', type: 'text' },
 ];
 
 /** How the studio stands at the end of the day that the flows were run to. */

@@ -1,11 +1,11 @@
 /** Parts of the tax summary on when what is due, and on what of the period is closed. */
 import type { Day } from '../book.ts';
+import { counted } from '../in-words.ts';
 import { ONE, decimal, type Decimal } from '../number/decimal.ts';
 import type { Money } from '../number/money.ts';
 import type { Estimate } from '../reckon/estimated-tax.ts';
 import type { TaxPeriod } from '../reckon/tax-period.ts';
 import { nextOn, type TaxSheet } from '../reckon/tax-sheet.ts';
-import { counted } from './head.ts';
 import type { FromRows, QuarterPart, QuarterRow } from './quarter-rows.ts';
 
 /** A record that was changed after its days were closed. */

@@ -1,7 +1,7 @@
 /** The part of the tax summary on what was filed: each line beside what the book comes to now. */
+import { counted } from '../in-words.ts';
 import type { Basis } from '../reckon/income.ts';
 import { movedLines, type FiledPeriod } from '../reckon/filed.ts';
-import { counted, moneyColumn } from './head.ts';
 import { listed } from '../check/finding.ts';
 import type { QuarterPart } from './quarter-rows.ts';
 import type { Column } from './table.ts';
@@ -15,7 +15,10 @@ export interface FiledView {
 /** Columns that only a period with a filing has. */
 export function filedColumns(filed: readonly FiledPeriod[]): Column[] {
   if (filed.length === 0) return [];
-  return [moneyColumn('filed', 'Filed'), moneyColumn('difference', 'Difference')];
+  return [
+    { key: 'filed', title: 'Filed', type: 'money' },
+    { key: 'difference', title: 'Difference', type: 'money' },
+  ];
 }
 
 /** A part for each sheet that was filed; a difference is what there is now less what was filed. */

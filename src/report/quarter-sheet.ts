@@ -1,12 +1,12 @@
 /** Parts of the tax summary on the sheet: its lines, the two bases, distance driven, and what is missing. */
 import type { Book } from '../book.ts';
+import { counted } from '../in-words.ts';
 import { roundTo, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, less as lessOf, type Money } from '../number/money.ts';
 import type { Basis } from '../reckon/income.ts';
 import { BASIS_ITEMS, type BasisDifference, type BasisItem } from '../reckon/tax-bases.ts';
 import type { Mileage } from '../reckon/tax-expenses.ts';
 import type { Gap, GapReason } from '../reckon/tax-gaps.ts';
-import type { TaxAmount } from '../reckon/tax-view.ts';
 import { sheetAmounts, type TaxAccount } from '../reckon/tax-profit.ts';
 import {
   NET_PROFIT,
@@ -17,7 +17,7 @@ import {
   type TaxLine,
   type TaxSheet,
 } from '../reckon/tax-sheet.ts';
-import { counted } from './head.ts';
+import type { TaxAmount } from '../reckon/tax-view.ts';
 import type { Accounts } from './quarter-money.ts';
 import { both, type FromRows, type QuarterPart, type QuarterRow } from './quarter-rows.ts';
 

@@ -13,7 +13,7 @@ import type { TaxPeriod } from '../reckon/tax-period.ts';
 import { taxAccount } from '../reckon/tax-profit.ts';
 import { lineFor, type TaxSheet } from '../reckon/tax-sheet.ts';
 import { onBasis, taxView, type TaxView } from '../reckon/tax-view.ts';
-import { moneyColumn, tableHead, textColumn } from './head.ts';
+import { tableHead } from './head.ts';
 import { closedPart, estimateParts, type SinceClosed } from './quarter-estimates.ts';
 import { filedColumns, filedNotes, filedParts } from './quarter-filed.ts';
 import { goodsPart } from './quarter-goods.ts';
@@ -47,13 +47,18 @@ export interface QuarterAsked extends SinceClosed {
 /** Of a whole year both figures are the same, so people see one. */
 function columnsFor({ period: { name, year }, filed = [] }: QuarterAsked): Column[] {
   return [
-    textColumn('part', 'Part'),
-    textColumn('item', 'Item', { dataOnly: true }),
-    textColumn('name', ''),
-    moneyColumn('amount', name),
-    moneyColumn('toDate', 'To date', name === year ? { dataOnly: true } : {}),
+    { key: 'part', title: 'Part', type: 'text' },
+    { key: 'item', title: 'Item', type: 'text', dataOnly: true },
+    { key: 'name', title: '', type: 'text' },
+    { key: 'amount', title: name, type: 'money' },
+    {
+      key: 'toDate',
+      title: 'To date',
+      type: 'money',
+      ...(name === year ? { dataOnly: true } : {}),
+    },
     ...filedColumns(filed),
-    textColumn('sheetLine', 'Line'),
+    { key: 'sheetLine', title: 'Line', type: 'text' },
   ];
 }
 

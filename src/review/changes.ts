@@ -3,8 +3,7 @@ import { FIELDS } from '../../schema/generated/fields.js';
 import { KINDS, type Book, type Entry, type Kind, type Studio } from '../book.ts';
 import { dayOf } from './days.ts';
 import { fieldChanges, type FieldChange } from './fields.ts';
-import { referencesIn } from './references.ts';
-import { meaningOf, type Fields } from './value.ts';
+import { type Fields, meaningOf, referencesIn } from './value.ts';
 
 /**
  * What became of a record: it came, its values are others, it is gone, it only stands in another file,

@@ -1,4 +1,5 @@
 /** Consequences as people see them: rounded, with signs, and without those that look alike. */
+import { setApart } from '../in-words.ts';
 import { decimal, roundTo, type Decimal } from '../number/decimal.ts';
 import type { Consequence } from './follows.ts';
 
@@ -57,7 +58,7 @@ function shower({ type, unit }: Consequence, minorDigits: number): Shower {
   if (type === 'fraction')
     return {
       round: (value) => roundTo(value.times(HUNDRED), PERCENT_PLACES),
-      write: (value) => `${apart(value.toFixed(PERCENT_PLACES))}%`,
+      write: (value) => `${setApart(value.toFixed(PERCENT_PLACES))}%`,
     };
   const places = {
     money: minorDigits,
@@ -67,12 +68,6 @@ function shower({ type, unit }: Consequence, minorDigits: number): Shower {
   }[type];
   return {
     round: (value) => roundTo(value, places),
-    write: (value) => apart(value.toFixed(places)),
+    write: (value) => setApart(value.toFixed(places)),
   };
-}
-
-/** `-12345.60` → `-12,345.60`. */
-function apart(digits: string): string {
-  const [whole = '', ...rest] = digits.split('.');
-  return [whole.replace(/\B(?=(?:\d{3})+$)/g, ','), ...rest].join('.');
 }

@@ -1,7 +1,6 @@
 /** What a change of the book means, put together for a reviewer: the verdict first. */
 import type { Book, Day } from '../book.ts';
-import { READER_RULES } from '../check/reader-rules.ts';
-import { RULES } from '../check/rules.ts';
+import { READER_RULES, RULES } from '../check/rules.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { Finding, Place, Severity, Spot } from '../problem.ts';
 import {

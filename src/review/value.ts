@@ -1,15 +1,15 @@
 /** Typed values of any field: whether two mean the same, and how one is written for people. */
 import type { FieldSpec, RecordSpec } from '../../schema/generated/fields.js';
-import type { Discount } from '../book.ts';
+import type { Discount, Kind } from '../book.ts';
 import { camelCase } from '../camel-case.ts';
-import { decimal, isDecimal, type Decimal } from '../number/decimal.ts';
+import { type Decimal, decimal, isDecimal } from '../number/decimal.ts';
 import { writtenMoney } from '../number/money.ts';
 import {
-  dimensionOf,
-  inBase,
   type Dimension,
   type HeatContent,
   type Quantity,
+  dimensionOf,
+  inBase,
 } from '../number/unit.ts';
 
 /** A typed record, or a part of one, by its fields in camelCase. */
@@ -172,4 +172,9 @@ function discountText(discount: Discount, minorDigits: number): string {
 
 function heatText({ value, energy, per }: HeatContent): string {
   return `${value.toString()} ${energy}/${per}`;
+}
+
+/** The kinds that a reference may name; none for any other field. */
+export function referencesIn(spec: FieldSpec): readonly Kind[] {
+  return spec.type === 'reference' ? spec.to : [];
 }

@@ -1,4 +1,5 @@
 /** The one sentence that a reviewer reads first. */
+import { counted } from '../in-words.ts';
 import type { Became } from './changes.ts';
 import type { Reason, RiskWhy } from './risks.ts';
 
@@ -76,9 +77,4 @@ export function countsText(counts: Grounds['counts']): string {
         : `${counts[became]} ${WORDS[became]}`,
     )
     .join(', ');
-}
-
-/** `1 record`, `3 records`. */
-export function counted(count: number, one: string, many = `${one}s`): string {
-  return `${count} ${count === 1 ? one : many}`;
 }

@@ -2,9 +2,8 @@
 import { closeSync, openSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { codeOf, unlinkQuietly } from './disk.ts';
+import { codeOf, unlinkQuietly, userName } from './disk.ts';
 import { lookAt, type Owner, type SeenLock, type SeenOther } from './lock-file.ts';
-import { userName } from './owner.ts';
 import type { Refused } from './parts.ts';
 
 /** The process that wants to write; the command line fills it in, since only it looks at the machine. */

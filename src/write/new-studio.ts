@@ -1,8 +1,8 @@
 /** The files of a new studio: settings, samples of every kind, and what editors and git need. */
 import { kindOf } from '../read/kinds.ts';
-import { modelineFor, SCHEMA_FOLDER } from './modeline.ts';
-import { scalarText } from './scalar.ts';
+import { scalarText } from './emit.ts';
 import type { Change } from './store.ts';
+import { modelineFor, SCHEMA_FOLDER } from './target.ts';
 
 /** What is the studio's own in its first files. */
 export interface FirstSettings {

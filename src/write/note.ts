@@ -17,7 +17,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { leadsInto } from '../memory/within.ts';
+import { leadsInto } from '../memory/store.ts';
 import { syncFolder, unlinkQuietly } from './disk.ts';
 import { isOwner, type Owner } from './lock-file.ts';
 import type { Writer } from './lock.ts';

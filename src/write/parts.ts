@@ -3,13 +3,12 @@
  * yaml package's tokens. Commands load `src/write` on demand, so that reports never load the package.
  */
 import { Composer, CST, Parser } from 'yaml';
-import { mapping } from '../read/at-path.ts';
 import { tooMuch } from '../read/budget.ts';
 import { unsettledIn } from '../read/conflicts.ts';
+import { mapping, type Raw } from '../read/raw.ts';
 import { DEEPEST } from '../read/sweep.ts';
-import type { Raw } from '../read/raw.ts';
 import { unfitCharacter } from '../read/text.ts';
-import type { Quotes } from './scalar.ts';
+import type { Quotes } from './emit.ts';
 
 /** A scalar, from its first character to past its last; a block scalar ends after its last line end. */
 export interface ScalarPart {

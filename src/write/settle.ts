@@ -14,8 +14,7 @@ import { resolve } from 'node:path';
 import { quietly, renameOver, syncFolder, unlinkQuietly } from './disk.ts';
 import { isRunning, type Writer } from './lock.ts';
 import { dropNote, type Note, type NotedStep } from './note.ts';
-import { hiddenBeside, isInside, realOf, type Hidden } from './paths.ts';
-import { foldersOf } from './steps.ts';
+import { foldersOf, hiddenBeside, isInside, realOf, type Hidden } from './steps.ts';
 
 /** How far a step of a change got. */
 interface Standing extends NotedStep, Hidden {

@@ -6,7 +6,7 @@ import type { Browser, Page } from 'puppeteer-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { EXAMPLE, runCommand } from '../helpers/studio-commands.ts';
 import {
-  BROWSER,
+  HAS_BROWSER,
   LOOKS,
   SHEETS,
   accessibilityFaults,
@@ -61,13 +61,13 @@ function widerThanScreen(page: Page): Promise<unknown> {
     .map((element) => element.outerHTML.slice(0, 80))`);
 }
 
-describe.skipIf(BROWSER === undefined)(
+describe.skipIf(!HAS_BROWSER)(
   'pages in a browser (skipped where no Chromium or Chrome is on the PATH)',
   () => {
     beforeAll(async () => {
       folder = mkdtempSync(join(tmpdir(), 'saggar-pages-'));
       browser = await openBrowser();
-    }, 60_000);
+    });
 
     afterAll(async () => {
       await browser.close();
@@ -92,7 +92,6 @@ describe.skipIf(BROWSER === undefined)(
         expect(fetched).toEqual([url]);
         await page.close();
       },
-      120_000,
     );
 
     it.each(PAGES)('$name goes on paper', async (asked) => {

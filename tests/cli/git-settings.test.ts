@@ -30,4 +30,4 @@ it('no command starts what they name, and git itself would start each', async ()
   for (const each of Object.values(trapped.springs)) spring(studio, each);
   const sprung = readdirSync(marks);
   expect(Object.keys(trapped.springs).filter((name) => !sprung.includes(name))).toEqual([]);
-}, 180_000);
+});

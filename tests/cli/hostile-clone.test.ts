@@ -112,4 +112,4 @@ it('every command says of a hostile clone what it says of a plain one, and runs 
     expect({ words, ...got, err }).toEqual({ words, ...expected });
   }
   expect(existsSync(mark)).toBe(false);
-}, 240_000);
+});

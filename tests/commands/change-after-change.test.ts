@@ -4,7 +4,6 @@ import { addRecords as add } from '../../src/commands/add.ts';
 import { amend } from '../../src/commands/amend.ts';
 import { remove } from '../../src/commands/remove.ts';
 import type { Command } from '../../src/commands/world.ts';
-import type { Found } from '../../src/check/found.ts';
 import { forgetFolder } from '../../src/memory/store.ts';
 import { fingerprintOf } from '../../src/read/fingerprint.ts';
 import { NO_MEMORY, openMemory } from '../../src/read/memory.ts';
@@ -13,6 +12,7 @@ import { checkStudio } from '../helpers/check-studio.ts';
 import { run } from '../helpers/command-world.ts';
 import { memoryForTests, storeIn } from '../helpers/memory.ts';
 import { exampleCopy } from '../helpers/temp-studio.ts';
+import type { Found } from '../../src/check/check.ts';
 
 const DAY = '2026-06-30';
 const SALE = ['sales', '--channel', 'door', '--line', '1 mug at 40'];

@@ -37,7 +37,7 @@ beforeAll(async () => {
     zips.push(await runCommand('export', { year: '2025', archive: join(folder, name) }));
   document = JSON.parse(file('datapackage.json')) as PackageDocument;
   database = await loadPackage(document, file);
-}, 120_000);
+});
 
 afterAll(() => {
   database.close();

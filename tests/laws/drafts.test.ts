@@ -9,7 +9,8 @@ import { checkStudio } from '../helpers/check-studio.ts';
 import { growStudio, studioPlan, type RandomStudio } from '../helpers/random-studio.ts';
 import { openFolder } from '../helpers/small-studio.ts';
 import { withStudio } from '../helpers/write-studio.ts';
-import { PATIENCE, holds } from './support/law.ts';
+import { holds } from '../helpers/law.ts';
+import { cases } from '../helpers/tier.ts';
 
 /** A record of the studio that is typed once more, or changed where it stands. */
 interface Choice {
@@ -59,13 +60,13 @@ function sorted(findings: readonly unknown[]): readonly string[] {
   return findings.map((finding) => JSON.stringify(finding)).sort();
 }
 
-it('whatever is typed, in whatever studio', { timeout: PATIENCE }, async () => {
+it('whatever is typed, in whatever studio', async () => {
   const tally = { quiet: 0, said: 0 };
-  const cases = fc.record({
+  const typed = fc.record({
     plan: studioPlan({ days: 50 }),
     choices: fc.array(choice, { minLength: 8, maxLength: 8 }),
   });
-  const property = fc.asyncProperty(cases, async ({ plan, choices }) => {
+  const property = fc.asyncProperty(typed, async ({ plan, choices }) => {
     const studio = growStudio(plan);
     await withStudio(studio.files, async (folder) => {
       const opened = await openFolder(folder, studio.asOf);
@@ -76,7 +77,7 @@ it('whatever is typed, in whatever studio', { timeout: PATIENCE }, async () => {
       }
     });
   });
-  await holds(property, 20);
-  expect(tally.quiet).toBeGreaterThan(15);
-  expect(tally.said).toBeGreaterThan(15);
+  await holds(property, 4);
+  expect(tally.quiet).toBeGreaterThan(cases(4) / 2);
+  expect(tally.said).toBeGreaterThan(cases(4) / 2);
 });

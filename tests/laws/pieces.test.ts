@@ -14,7 +14,7 @@ import type { RawMap } from '../../src/read/raw.ts';
 import { leak } from '../helpers/leak.ts';
 import { growStudio, studioPlan, type RandomStudio } from '../helpers/random-studio.ts';
 import { filesOf } from './support/broken.ts';
-import { PATIENCE, holds } from './support/law.ts';
+import { holds } from '../helpers/law.ts';
 import { openFiles } from './support/open.ts';
 import { dayIn, part } from './support/days.ts';
 
@@ -67,7 +67,7 @@ function notFound({ ware }: Flows): number {
 }
 
 describe('pieces of a consistent history', () => {
-  it('that were made stand somewhere or went a known way', { timeout: PATIENCE }, async () => {
+  it('that were made stand somewhere or went a known way', async () => {
     const property = fc.asyncProperty(studioPlan(), part, async (plan, when) => {
       const studio = growStudio(plan);
       const { book } = await openFiles(filesOf(plan, undefined), studio.asOf);
@@ -80,10 +80,10 @@ describe('pieces of a consistent history', () => {
         if (!plan.features.includes('piece-counts')) expect(short).toBe(0);
       }
     });
-    await holds(property, 25);
+    await holds(property, 5);
   });
 
-  it('are as many as a stocktake counted, more or fewer', { timeout: PATIENCE }, async () => {
+  it('are as many as a stocktake counted, more or fewer', async () => {
     const counts = fc.record({ which: fc.nat(), count: fc.nat({ max: 30 }) });
     const property = fc.asyncProperty(studioPlan(), counts, async (plan, { which, count }) => {
       const { asOf } = growStudio(plan);
@@ -104,7 +104,7 @@ describe('pieces of a consistent history', () => {
       expect(allPieces(after) - allPieces(before)).toBe(count - had);
       expect(leak(materialValue(after))).toBe(NO_MONEY);
     });
-    await holds(property, 25);
+    await holds(property, 5);
   });
 });
 
@@ -122,31 +122,25 @@ function allPieces({ ware }: Flows): number {
 }
 
 describe('pieces of any history', () => {
-  it(
-    'are never fewer than none, and all on the shelf are at places',
-    { timeout: PATIENCE },
-    async () => {
-      const property = fc.asyncProperty(
-        studioPlan({ breaks: 'some' }),
-        fc.option(fc.nat(), { nil: undefined }),
-        part,
-        async (plan, seed, when) => {
-          const { book } = await openFiles(filesOf(plan, seed), growStudio(plan).asOf);
-          for (const day of [dayIn(plan, when), dayIn(plan, 1)])
-            for (const { stages, inKiln, places, shelf } of flow(book, day).ware.lots.values()) {
-              const counts = [...stages.map(leftIn), ...inKiln.map(({ count }) => count)];
-              expect(Math.min(0, ...counts, ...places.values())).toBe(0);
-              expect([...places.values()].reduce((sum, count) => sum + count, 0)).toBe(
-                leftIn(shelf),
-              );
-            }
-        },
-      );
-      await holds(property, 30);
-    },
-  );
+  it('are never fewer than none, and all on the shelf are at places', async () => {
+    const property = fc.asyncProperty(
+      studioPlan({ breaks: 'some' }),
+      fc.option(fc.nat(), { nil: undefined }),
+      part,
+      async (plan, seed, when) => {
+        const { book } = await openFiles(filesOf(plan, seed), growStudio(plan).asOf);
+        for (const day of [dayIn(plan, when), dayIn(plan, 1)])
+          for (const { stages, inKiln, places, shelf } of flow(book, day).ware.lots.values()) {
+            const counts = [...stages.map(leftIn), ...inKiln.map(({ count }) => count)];
+            expect(Math.min(0, ...counts, ...places.values())).toBe(0);
+            expect([...places.values()].reduce((sum, count) => sum + count, 0)).toBe(leftIn(shelf));
+          }
+      },
+    );
+    await holds(property, 6);
+  });
 
-  it('and what was short are the same without reckoning money', { timeout: PATIENCE }, async () => {
+  it('and what was short are the same without reckoning money', async () => {
     const property = fc.asyncProperty(
       studioPlan({ breaks: 'some' }),
       fc.option(fc.nat(), { nil: undefined }),
@@ -158,7 +152,7 @@ describe('pieces of any history', () => {
         expect(piecesOnly(counts)).toEqual(piecesOnly(full));
       },
     );
-    await holds(property, 25);
+    await holds(property, 5);
   });
 });
 

@@ -22,7 +22,7 @@ import { csvRows } from '../export/database.ts';
 import { growStudio, studioPlan } from '../helpers/random-studio.ts';
 import { summaryOf } from '../helpers/quarter.ts';
 import { filesOf } from './support/broken.ts';
-import { PATIENCE, holds } from './support/law.ts';
+import { holds } from '../helpers/law.ts';
 import { openFiles } from './support/open.ts';
 import { everyReport } from './support/reports.ts';
 
@@ -45,7 +45,7 @@ function law(look: (studio: Studio) => void): () => Promise<void> {
     );
     look({ book, asOf, flows: flow(book, asOf), quarters });
   });
-  return () => holds(property, 8);
+  return () => holds(property, 2);
 }
 
 /** Cells of rows that have something, by what each is about. */
@@ -68,7 +68,7 @@ function counts(rows: readonly Row[], keys: readonly string[], of: string): Reco
   return Object.fromEntries(Object.entries(all).filter(([, count]) => count > 0));
 }
 
-describe('a review', { timeout: PATIENCE }, () => {
+describe('a review', () => {
   const reviewed = ({ book, asOf, quarters }: Studio): Figure[] =>
     figuresOf(book, { quarters, asOf, isMoneyOnly: false });
   const named = (figures: readonly Figure[], figure: string): Record<string, string> =>
@@ -120,7 +120,7 @@ describe('a review', { timeout: PATIENCE }, () => {
   );
 });
 
-describe("a day's end", { timeout: PATIENCE }, () => {
+describe("a day's end", () => {
   it(
     'has the stock, ware and debts of the reports',
     law(({ book, flows }) => {
@@ -161,7 +161,7 @@ function minor(amount: string, digits: number): bigint {
       );
 }
 
-describe('an export', { timeout: PATIENCE }, () => {
+describe('an export', () => {
   it(
     'has columns of money that sum to the totals of the reports',
     law(({ book, asOf }) => {

@@ -16,6 +16,7 @@ import { addRecords as add } from '../../src/commands/add.ts';
 import { day } from '../../src/commands/day.ts';
 import { review } from '../../src/commands/review.ts';
 import type { Asked, Command } from '../../src/commands/world.ts';
+import { holds } from '../helpers/law.ts';
 import { run, type Said } from '../helpers/command-world.ts';
 import { EACH_DAMAGE, damage, damageAll, damages } from '../helpers/forged-memory.ts';
 import { forge, forgeries } from '../helpers/forged-parts.ts';
@@ -94,7 +95,7 @@ describe('a memory that was damaged or forged', () => {
       ASKED.map((_, index) => index),
       { minLength: 1, maxLength: 2 },
     );
-    await fc.assert(
+    await holds(
       fc.asyncProperty(damages, someAsked, async (done, which) => {
         rmSync(memory, { recursive: true, force: true });
         cpSync(good, memory, { recursive: true });
@@ -102,7 +103,8 @@ describe('a memory that was damaged or forged', () => {
         const some = which.flatMap((index) => ASKED.slice(index, index + 1));
         expect(await asked(folder, some)).toEqual(which.map((index) => expected[index]));
       }),
-      { numRuns: 40 },
+      6,
+      { long: 200 },
     );
     rmSync(good, { recursive: true });
   });
@@ -112,7 +114,7 @@ describe('a memory that was damaged or forged', () => {
     const good = `${memory}-good`;
     cpSync(memory, good, { recursive: true });
     const ofAsked = fc.nat(ASKED.length - 1);
-    await fc.assert(
+    await holds(
       fc.asyncProperty(forgeries, ofAsked, async (forgery, at) => {
         rmSync(memory, { recursive: true, force: true });
         cpSync(good, memory, { recursive: true });
@@ -122,7 +124,8 @@ describe('a memory that was damaged or forged', () => {
         if (!OF_A_MONTH.test(part)) expect(said).toEqual(expected[at]);
         expect(said?.status).toBe(expected[at]?.status);
       }),
-      { numRuns: 80 },
+      12,
+      { long: 1100 },
     );
     rmSync(good, { recursive: true });
   });
@@ -137,7 +140,7 @@ describe('a memory that was damaged or forged', () => {
     const [expected] = await asked(folder, [sale]);
     expect(expected?.out).toContain('Added s260420bb to sales.yaml.');
     const after = readFileSync(file, 'utf8');
-    await fc.assert(
+    await holds(
       fc.asyncProperty(forgeries, async (forgery) => {
         rmSync(memory, { recursive: true, force: true });
         cpSync(good, memory, { recursive: true });
@@ -147,7 +150,8 @@ describe('a memory that was damaged or forged', () => {
         if (!OF_A_MONTH.test(part)) expect(said).toEqual(expected);
         expect(readFileSync(file, 'utf8')).toBe(after);
       }),
-      { numRuns: 40 },
+      6,
+      { long: 200 },
     );
     rmSync(good, { recursive: true });
   });

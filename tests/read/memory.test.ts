@@ -18,6 +18,7 @@ import type { RawMap } from '../../src/read/raw.ts';
 import type { Reading } from '../../src/read/read.ts';
 import { folderWith, put } from './support/folder.ts';
 import { outline } from './support/outline.ts';
+import { holds } from '../helpers/law.ts';
 import { folderOf, memoryForTests, namesIn, storeIn } from '../helpers/memory.ts';
 import {
   FILES,
@@ -237,7 +238,7 @@ describe('with a cache a studio reads as without', () => {
         if (each.remembers) keep(reading);
       }
     });
-    await fc.assert(same, { numRuns: 60 });
+    await holds(same, 60);
   });
 
   test('whatever became of the list of what there is', async () => {
@@ -258,6 +259,6 @@ describe('with a cache a studio reads as without', () => {
         expect(outline(reading)).toEqual(expected);
       },
     );
-    await fc.assert(damaged, { numRuns: 200 });
+    await holds(damaged, 200);
   });
 });

@@ -10,6 +10,7 @@ import { blockYaml } from './support/block-yaml.ts';
 import { blockReader } from './support/broken-reader.ts';
 import { fast, full, judge, plainly, yamlPackage } from './support/readers.ts';
 import { mistypedText } from './support/studio-text.ts';
+import { holds } from '../helpers/law.ts';
 
 const scanned = (text: string) => fast(text)?.root;
 
@@ -25,7 +26,7 @@ function taken(texts: fc.Arbitrary<string>, numRuns: number): number {
     if (verdict.taken) count += 1;
     expect(verdict.disagreement).toBeUndefined();
   });
-  fc.assert(agrees, { numRuns });
+  holds(agrees, numRuns);
   return count;
 }
 
@@ -87,7 +88,7 @@ describe.each([
       if (findings.length === 0) expect(plainly(root)).toEqual(whole);
       if (whole === undefined) expect(findings).not.toEqual([]);
     });
-    fc.assert(agrees, { numRuns: 1000 });
+    holds(agrees, 1000);
   });
 
   test('says where in the file each fault is', () => {
@@ -95,7 +96,7 @@ describe.each([
       const outside = places(full(text).findings).filter((place) => !liesIn(place, text));
       expect(outside).toEqual([]);
     });
-    fc.assert(within, { numRuns: 1000 });
+    holds(within, 1000);
   });
 });
 
@@ -113,5 +114,5 @@ test('any text at all is read without a throw, and its faults lie in it', () => 
     expect(outside).toEqual([]);
     expect(judge(text, scanned).disagreement).toBeUndefined();
   });
-  fc.assert(fine, { numRuns: 5000 });
+  holds(fine, 5000);
 });

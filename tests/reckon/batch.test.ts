@@ -11,6 +11,7 @@ import {
   type Batch,
 } from '../../src/reckon/batch.ts';
 import { COMPONENTS, NO_COST, addCosts, totalOf, type Cost } from '../../src/reckon/cost.ts';
+import { holds } from '../helpers/law.ts';
 import { money } from '../helpers/minor.ts';
 
 function threeCups(): Batch {
@@ -53,7 +54,7 @@ describe('a batch of pieces', () => {
 
   it('never loses a cent on the way', () => {
     const takings = fc.array(fc.nat(6), { maxLength: 12 });
-    fc.assert(
+    holds(
       fc.property(fc.integer({ min: 1, max: 30 }), cents, cents, takings, (...given) => {
         const [count, clay, wear, wanted] = given;
         const batch = batchOf(count, { clay, wear });

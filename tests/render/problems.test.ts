@@ -4,6 +4,7 @@ import type { Place, Problem } from '../../src/problem.ts';
 import { countsOf, problemTable, problemText, renderProblems } from '../../src/render/problems.ts';
 import { displayWidth } from '../../src/render/width.ts';
 import { anyText, UNSAFE } from './arbitrary.ts';
+import { holds } from '../helpers/law.ts';
 
 const CHECKED = {
   studio: 'Willow Bend Pottery',
@@ -90,7 +91,7 @@ sales/2026-03.yaml:128:12 unknown-reference warning: no lot has the id p260308kt
   });
 
   it('shows hidden signs of names, messages and source instead of passing them on', () => {
-    fc.assert(
+    holds(
       fc.property(anyText, fc.integer({ min: 0, max: 40 }), fc.nat(12), (text, column, width) => {
         const bad = problem({
           rule: text,
@@ -109,7 +110,7 @@ sales/2026-03.yaml:128:12 unknown-reference warning: no lot has the id p260308kt
   });
 
   it('keeps to the width', () => {
-    fc.assert(
+    holds(
       fc.property(anyText, fc.integer({ min: 44, max: 120 }), (text, width) => {
         const bad = problem({
           message: text,

@@ -4,6 +4,7 @@ import type { Place } from '../../src/problem.ts';
 import { paints } from '../../src/render/paint.ts';
 import { sourceLines } from '../../src/render/source.ts';
 import { displayWidth } from '../../src/render/width.ts';
+import { holds } from '../helpers/law.ts';
 
 function lines(source: string, mark: { column: number; width: number }, width = 40): string[] {
   const place: Place = { file: 'a.yaml', line: 7, source, ...mark };
@@ -74,7 +75,7 @@ describe('sourceLines', () => {
       minLength: 1,
       maxLength: 80,
     });
-    fc.assert(
+    holds(
       fc.property(words, fc.nat(79), fc.integer({ min: 30, max: 70 }), (before, more, width) => {
         const source = `${before.join('')}MARK${'z'.repeat(more)}`;
         const column = before.join('').length + 1;

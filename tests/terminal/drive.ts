@@ -1,13 +1,14 @@
 /** Types at a real terminal: starts the built program at a pseudo-terminal and plays steps to it. */
 import { spawn } from 'node:child_process';
 import { resolve } from 'node:path';
-import { builtProgram, isInstalled } from '../helpers/program.ts';
+import { needed } from '../helpers/needed.ts';
+import { builtProgram } from '../helpers/program.ts';
 
 const PROGRAM = resolve(import.meta.dirname, '../../bin/saggar.js');
 const DRIVER = resolve(import.meta.dirname, 'drive.py');
 
 /** Whether there is what pseudo-terminals are driven with. */
-export const HAS_PYTHON = isInstalled('python3');
+export const HAS_PYTHON = needed('python3');
 
 /** Waits for a text after the last thing that was typed, types, changes the size, runs another program, or sends a signal. */
 export type Step =

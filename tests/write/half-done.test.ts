@@ -69,7 +69,7 @@ test('killed before each step, all three files are there after the next write, o
     'old old ',
     'old old a change that was cut off was undone',
   ]);
-}, 60_000);
+});
 
 describe('what was left half done', () => {
   test('is undone though that is killed at any step, too', async () => {
@@ -83,7 +83,7 @@ describe('what was left half done', () => {
         expect(litterIn(place.studio)).toEqual([]);
       }
     }
-  }, 60_000);
+  });
 
   test('is undone but for what a person has changed since, which is named', async () => {
     const place = await halfDone();

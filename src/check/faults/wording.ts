@@ -1,8 +1,15 @@
 /** What to say of a value that has not the form of its type: what is wrong with it, and how to write it. */
 import { PATTERNS } from '../../../schema/generated/fields.js';
 import { isDay } from '../../number/date.ts';
-import { mendedDay, mendedPeriod, mendedSpan, mendedTime } from './day-mending.ts';
-import { everydayDigits, plainDigits, wholeDigits } from './numerals.ts';
+import {
+  everydayDigits,
+  mendedDay,
+  mendedPeriod,
+  mendedSpan,
+  mendedTime,
+  plainDigits,
+  wholeDigits,
+} from './numerals.ts';
 import { quantityIn } from './quantity-wording.ts';
 import { amiss, emptyWording, suchAs, write, type Said, type Wording, type Words } from './say.ts';
 

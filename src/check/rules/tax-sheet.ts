@@ -1,9 +1,12 @@
 /** A tax summary can be made only by a sheet that is there and sound. */
 import type { Studio } from '../../book.ts';
 import type { Finding } from '../../problem.ts';
-import { isSheetFile } from '../../read/sheet-state.ts';
-import type { OwnSheet, SheetContent } from '../../read/tax-sheet.ts';
-import { BUILT_IN_SHEETS } from '../built-in-sheets.ts';
+import {
+  BUILT_IN_SHEETS,
+  isSheetFile,
+  type OwnSheet,
+  type SheetContent,
+} from '../../read/tax-sheet.ts';
 import { nearest } from '../nearest.ts';
 import { typeTaxSheet } from '../tax-sheet.ts';
 

@@ -1,7 +1,6 @@
 /** `saggar fairs`: what fairs brought in; all of a span, or one line by line. */
 import { flow } from '../../reckon/flow.ts';
-import { fairTable } from '../../report/fair.ts';
-import { fairsTable } from '../../report/fairs.ts';
+import { fairTable, fairsTable } from '../../report/fairs.ts';
 import type { OptionsOf } from '../catalogue.ts';
 import { unknownId } from '../ids.ts';
 import type { Report } from '../show.ts';

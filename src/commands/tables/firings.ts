@@ -1,8 +1,7 @@
 /** `saggar firings`: what firings cost, or the load of one. */
 import { flow } from '../../reckon/flow.ts';
 import { firingCourseChart } from '../../report/charts.ts';
-import { firingLoad } from '../../report/firing-load.ts';
-import { firingsTable } from '../../report/firings.ts';
+import { firingLoad, firingsTable } from '../../report/firings.ts';
 import type { OptionsOf } from '../catalogue.ts';
 import { unknownId } from '../ids.ts';
 import type { Report } from '../show.ts';

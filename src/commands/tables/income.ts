@@ -2,9 +2,9 @@
 import type { Book } from '../../book.ts';
 import { flow, type Flows } from '../../reckon/flow.ts';
 import type { Period } from '../../reckon/income.ts';
-import type { Chart } from '../../report/chart.ts';
 import { expenseChart, firingCourseChart, incomeCharts, lossChart } from '../../report/charts.ts';
 import { incomeTable } from '../../report/income.ts';
+import type { Chart } from '../../report/page.ts';
 import type { OptionsOf } from '../catalogue.ts';
 import type { Report } from '../show.ts';
 import { askedYear } from '../span.ts';

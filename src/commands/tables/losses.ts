@@ -1,8 +1,7 @@
 /** `saggar losses`: loss rates, or each firing beside its limits. */
 import { flow } from '../../reckon/flow.ts';
 import { lossChart } from '../../report/charts.ts';
-import { lossChartTable } from '../../report/loss-chart.ts';
-import { lossesTable } from '../../report/losses.ts';
+import { lossChartTable, lossesTable } from '../../report/losses.ts';
 import type { OptionsOf } from '../catalogue.ts';
 import type { Report } from '../show.ts';
 import { askedSpan } from '../span.ts';

@@ -2,9 +2,7 @@
 import { addDays, type Day } from '../../number/date.ts';
 import { USAGE_WINDOW } from '../../reckon/depletion.ts';
 import { flow, type Flows } from '../../reckon/flow.ts';
-import { materialHistory } from '../../report/material-history.ts';
-import { materialValueTable } from '../../report/material-value.ts';
-import { materialsTable } from '../../report/materials.ts';
+import { materialHistory, materialValueTable, materialsTable } from '../../report/materials.ts';
 import type { Table } from '../../report/table.ts';
 import type { OptionsOf } from '../catalogue.ts';
 import { unknownId } from '../ids.ts';

@@ -1,9 +1,8 @@
 /** `saggar quarter`: which tax summary is shown, by which sheet, with what git tells of the closed period. */
 import { ONE, decimal, type Decimal } from '../../number/decimal.ts';
+import { sheetsInCommit } from '../../read/git/blobs.ts';
 import { openRepository } from '../../read/git/repository.ts';
-import { sheetsInCommit } from '../../read/git/sheet.ts';
-import { isSheetFile } from '../../read/sheet-state.ts';
-import { readSheet, sheetsOnDisk, type OwnSheet } from '../../read/tax-sheet.ts';
+import { isSheetFile, readSheet, sheetsOnDisk, type OwnSheet } from '../../read/tax-sheet.ts';
 import { flow } from '../../reckon/flow.ts';
 import { quarterOn, taxPeriod, type TaxPeriod } from '../../reckon/tax-period.ts';
 import { taxView } from '../../reckon/tax-view.ts';

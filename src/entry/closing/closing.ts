@@ -1,7 +1,8 @@
 /** The end of a fair day: what is gone and comes to, the money that is there, and the sale to write. */
-import type { Book, Sale } from '../../book.ts';
+import type { Book } from '../../book.ts';
 import { checkFile } from '../../check/schema.ts';
 import { typeRecord } from '../../check/typed.ts';
+import type { Sale } from '../../money-events.ts';
 import { decimal } from '../../number/decimal.ts';
 import {
   NO_MONEY,
@@ -13,23 +14,22 @@ import {
   total,
   type Money,
 } from '../../number/money.ts';
+import { isList, isMap, mapping, textOf, valueAt, type Raw, type RawMap } from '../../read/raw.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
 import { saleMoney } from '../../reckon/sale-money.ts';
-import type { Raw, RawMap } from '../../read/raw.ts';
 import type { Refused } from '../../write/parts.ts';
-import { isList, isMap, mapping, textOf, valueAt } from '../../read/at-path.ts';
 import { expandRecord } from '../expand.ts';
 import type { Lexicon } from '../lexicon.ts';
 import { withSaleTax } from '../sale-tax.ts';
 import {
-  type Counts,
-  type DayTakings,
-  type FairDay,
-  type WareRow,
   countGone,
   hasReader,
   takingsOf,
   wareName,
+  type Counts,
+  type DayTakings,
+  type FairDay,
+  type WareRow,
 } from './count.ts';
 import { AMOUNT, type SoldWare } from './said.ts';
 

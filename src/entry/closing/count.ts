@@ -1,13 +1,15 @@
 /** What is gone at the end of a fair day: what was taken along, less what came back and what sales on record sold. */
 import { recordsDuring, recordsNaming } from '../../among.ts';
-import type { Book, Day, Fair, Grade, Sale } from '../../book.ts';
-import type { Refused } from '../../write/parts.ts';
-import { fairOfSale } from '../../reckon/fair.ts';
+import type { Book, Day } from '../../book.ts';
+import type { Grade } from '../../definitions.ts';
 import { inForce } from '../../in-force.ts';
-import { type Money, NO_MONEY, total } from '../../number/money.ts';
+import type { Fair, Sale } from '../../money-events.ts';
+import { NO_MONEY, total, type Money } from '../../number/money.ts';
 import { booked } from '../../reckon/booked.ts';
+import { fairOfSale } from '../../reckon/fair.ts';
 import { paidOn } from '../../reckon/paid.ts';
 import { saleMoney } from '../../reckon/sale-money.ts';
+import type { Refused } from '../../write/parts.ts';
 
 /** So many pieces of a product, of a glaze and grade where that is said; no grade is first. */
 export interface Ware {

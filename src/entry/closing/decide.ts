@@ -1,22 +1,22 @@
 /** What becomes of the pieces that are gone: sold or missing, as it is said, and what is left. */
-import type { Refused } from '../../write/parts.ts';
-import type { GoneRow } from './closing.ts';
-import { type FairDay, type Ware, fitting, wareName } from './count.ts';
-import type { SaidLines, SoldWare } from './said.ts';
-import type { Book, Grade } from '../../book.ts';
+import type { Book } from '../../book.ts';
+import type { Grade } from '../../definitions.ts';
+import { wholeText } from '../../read/disk.ts';
+import { isList, mapping, valueAt, type RawMap } from '../../read/raw.ts';
 import { carries } from '../../reckon/finished.ts';
-import { byFinish } from '../../reckon/ready.ts';
 import { countsFlow } from '../../reckon/flow.ts';
 import { lotsStanding } from '../../reckon/lots.ts';
-import { type LotState, STUDIO_PLACE, placeKey } from '../../reckon/ware.ts';
-import type { Amendment } from '../amendment.ts';
-import { isList, mapping, valueAt } from '../../read/at-path.ts';
-import type { Lexicon, Named } from '../lexicon.ts';
-import { wholeText } from '../../read/whole.ts';
-import type { RawMap } from '../../read/raw.ts';
-import { type Added, putRecords } from '../add.ts';
+import { byFinish } from '../../reckon/ready.ts';
+import { STUDIO_PLACE, placeKey, type LotState } from '../../reckon/ware.ts';
+import type { Refused } from '../../write/parts.ts';
+import { putRecords, type Added } from '../add.ts';
 import { amendText } from '../amend.ts';
-import { type Edited, type OpenedStudio, type Plan, planEdits } from '../plan.ts';
+import type { Amendment } from '../amendment.ts';
+import type { Lexicon, Named } from '../lexicon.ts';
+import { planEdits, type Edited, type OpenedStudio, type Plan } from '../plan.ts';
+import type { GoneRow } from './closing.ts';
+import { fitting, wareName, type FairDay, type Ware } from './count.ts';
+import type { SaidLines, SoldWare } from './said.ts';
 
 /** Pieces that were sold, that are missing, and those of which neither is said. */
 export interface Fates {

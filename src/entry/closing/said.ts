@@ -3,10 +3,9 @@ import { FIELDS, PATTERNS, type RecordSpec } from '../../../schema/generated/fie
 import type { Book } from '../../book.ts';
 import { decimal } from '../../number/decimal.ts';
 import type { Money } from '../../number/money.ts';
+import { textOf, type RawMap } from '../../read/raw.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
-import type { RawMap } from '../../read/raw.ts';
 import type { Refused } from '../../write/parts.ts';
-import { textOf } from '../../read/at-path.ts';
 import type { TypedFault } from '../expand.ts';
 import { formOf, type Form } from '../forms.ts';
 import type { Lexicon } from '../lexicon.ts';

@@ -1,21 +1,22 @@
 /** The questions at the end of a fair day: what came back, the money, and what became of what is gone. */
 import { NO_MONEY, less, type Money } from '../../number/money.ts';
+import { mapping } from '../../read/raw.ts';
 import { STUDIO_PLACE } from '../../reckon/ware.ts';
 import { closingOf, daySale, shouldBe, type Closing, type GoneRow } from '../closing/closing.ts';
 import {
-  type FairDay,
-  type Ware,
-  type WareRow,
   countGone,
   hasReader,
   takingsOf,
   wareName,
+  type FairDay,
+  type Ware,
+  type WareRow,
 } from '../closing/count.ts';
 import { closingForm, closingSpec, readAmount, readWare } from '../closing/said.ts';
 import { moneySentence, shownIn } from '../closing/words.ts';
-import { mapping } from '../../read/at-path.ts';
 import type { Lexicon } from '../lexicon.ts';
 import type { OpenedStudio } from '../plan.ts';
+import { wareAt } from './likely-lines.ts';
 import {
   isDone,
   question,
@@ -25,7 +26,6 @@ import {
   type Question,
   type Script,
 } from './question.ts';
-import { wareAt } from './likely-lines.ts';
 import { sentenceOffers } from './sentence-offers.ts';
 
 /** The day, its studio, and what options said already. */

@@ -1,13 +1,12 @@
 /** Looks at a record that is not written yet as the check would. */
 import type { Book, Kind } from '../../book.ts';
-import type { FileToCheck } from '../../check/check.ts';
 import { NOUN } from '../../check/finding.ts';
 import { checkFile } from '../../check/schema.ts';
+import type { FileToCheck } from '../../check/taken.ts';
 import { digestOf } from '../../digest.ts';
 import type { Finding } from '../../problem.ts';
-import type { RawMap } from '../../read/raw.ts';
-import { mapping, type Path } from '../../read/at-path.ts';
-import { type OpenedStudio, filesBut, freshFindings } from '../plan.ts';
+import { mapping, type Path, type RawMap } from '../../read/raw.ts';
+import { filesBut, freshFindings, type OpenedStudio } from '../plan.ts';
 
 /** A record, and the file that it stands in; a new one has a file of its own that is nowhere. */
 export interface Draft {

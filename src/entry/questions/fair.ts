@@ -2,9 +2,9 @@
 import { PATTERNS } from '../../../schema/generated/fields.js';
 import { decimal } from '../../number/decimal.ts';
 import { NO_MONEY, add, less, opposite, total, type Money } from '../../number/money.ts';
+import type { RawMap } from '../../read/raw.ts';
 import { booked } from '../../reckon/booked.ts';
 import { saleMoney } from '../../reckon/sale-money.ts';
-import type { RawMap } from '../../read/raw.ts';
 import { draftId, lookAt } from './draft.ts';
 import { recordOf, wordsOf, type Ground } from './ground.ts';
 import { inMoney, saleAmounts } from './progress.ts';

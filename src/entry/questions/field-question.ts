@@ -2,17 +2,16 @@
 import type { FieldSpec, RecordSpec } from '../../../schema/generated/fields.js';
 import { NOUN, listed } from '../../check/finding.ts';
 import { nearest } from '../../check/nearest.ts';
-import type { RawMap } from '../../read/raw.ts';
-import { isList, valueAt } from '../../read/at-path.ts';
+import { isList, valueAt, type RawMap } from '../../read/raw.ts';
 import type { FieldOption } from '../fields.ts';
 import { draftId, lookAt, sayOf } from './draft.ts';
 import { recordOf, wordsOf, type Ground } from './ground.ts';
+import { likelyLines } from './likely-lines.ts';
 import { progressOf } from './progress.ts';
 import type { Answer, Question, Verdict } from './question.ts';
 import { sentenceOffers } from './sentence-offers.ts';
-import { earlierTexts, recordsByDay, taxPlaces } from './usual.ts';
 import { narrowed, plain, termsOfField, type Term } from './terms.ts';
-import { likelyLines } from './likely-lines.ts';
+import { earlierTexts, recordsByDay, taxPlaces } from './usual.ts';
 
 /** An option that is to be asked, after some answers. */
 export interface Due {

@@ -1,10 +1,10 @@
 /** What questions about a record start from. */
-import { type FieldOption, fieldOptions, readOptions } from '../fields.ts';
+import type { Kind } from '../../book.ts';
+import { mapping } from '../../read/raw.ts';
 import { expandRecord, type Expanded } from '../expand.ts';
+import { fieldOptions, readOptions, type FieldOption } from '../fields.ts';
 import { lexiconOf, type Lexicon } from '../lexicon.ts';
 import type { OpenedStudio } from '../plan.ts';
-import type { Kind } from '../../book.ts';
-import { mapping } from '../../read/at-path.ts';
 import type { Answer } from './question.ts';
 
 /** The studio, the kind, and what was given on the command line. */

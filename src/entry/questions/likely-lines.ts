@@ -1,26 +1,26 @@
 /** Whole lines that are likely in a list: lots that are ready for the kiln, ware that is for sale, open advances. */
-import type { Raw, RawMap } from '../../read/raw.ts';
-import { inForce } from '../../in-force.ts';
+import type { Book, Day } from '../../book.ts';
 import { once } from '../../check/finding.ts';
+import { checkFile } from '../../check/schema.ts';
+import { typeRecord } from '../../check/typed.ts';
+import { inForce } from '../../in-force.ts';
+import type { Sale } from '../../money-events.ts';
+import { NO_MONEY, add, less, lesser, total, type Money } from '../../number/money.ts';
+import { isList, isMap, valueAt, type Raw, type RawMap } from '../../read/raw.ts';
+import { advancesOpen, type OpenAdvance } from '../../reckon/advance.ts';
 import { booked } from '../../reckon/booked.ts';
+import { chargedFor } from '../../reckon/debts.ts';
+import { countsFlow } from '../../reckon/flow.ts';
+import { lotsStanding } from '../../reckon/lots.ts';
 import { STUDIO_PLACE, countAt, piecesAt, stageName } from '../../reckon/ware.ts';
-import type { Lexicon } from '../lexicon.ts';
-import { isList, isMap, valueAt } from '../../read/at-path.ts';
 import type { Form } from '../forms.ts';
-import { type Ground, recordOf, wordsOf } from './ground.ts';
+import type { Lexicon } from '../lexicon.ts';
+import { draftId } from './draft.ts';
+import { recordOf, wordsOf, type Ground } from './ground.ts';
 import { inMoney } from './progress.ts';
 import type { Answer } from './question.ts';
 import type { Term } from './terms.ts';
 import { channelKind } from './usual.ts';
-import type { Book, Day, Sale } from '../../book.ts';
-import { countsFlow } from '../../reckon/flow.ts';
-import { lotsStanding } from '../../reckon/lots.ts';
-import { checkFile } from '../../check/schema.ts';
-import { typeRecord } from '../../check/typed.ts';
-import { type Money, NO_MONEY, add, less, lesser, total } from '../../number/money.ts';
-import { type OpenAdvance, advancesOpen } from '../../reckon/advance.ts';
-import { chargedFor } from '../../reckon/debts.ts';
-import { draftId } from './draft.ts';
 
 /** Lines with a note each, the most likely first; none for most lists. */
 export function likelyLines(

@@ -1,6 +1,6 @@
 /** The questions that `add` asks about a record: what it needs, and what is usual for its kind. */
-import { isMap, isList, valueAt, type Path } from '../../read/at-path.ts';
-import { type FieldOption, isStoodFor, missingOptions } from '../fields.ts';
+import { isList, isMap, valueAt, type Path, type RawMap } from '../../read/raw.ts';
+import { isStoodFor, missingOptions, type FieldOption } from '../fields.ts';
 import { checksOfFair, floatOfFair, isFair } from './fair.ts';
 import { optionQuestion } from './field-question.ts';
 import { optionNamed, recordOf, wordsOf, type Ground } from './ground.ts';
@@ -15,7 +15,6 @@ import {
   paysLater,
   recordsByDay,
 } from './usual.ts';
-import type { RawMap } from '../../read/raw.ts';
 
 /** The questions about one record; together with the options given they make it whole. */
 export function recordScript(ground: Ground): Script {

@@ -1,8 +1,7 @@
 /** The words and ids that a field may hold, with what there is to say of each. */
 import type { FieldSpec } from '../../../schema/generated/fields.js';
 import type { Kind } from '../../book.ts';
-import type { Raw } from '../../read/raw.ts';
-import { isMap } from '../../read/at-path.ts';
+import { isMap, type Raw } from '../../read/raw.ts';
 import type { Lexicon } from '../lexicon.ts';
 
 /** A word, and a note on it that may be empty. */

@@ -1,14 +1,21 @@
 /** The questions that `unload` asks: lot by lot what came out, then what is read off at the end. */
-import type { Raw, RawMap } from '../../read/raw.ts';
-import { isMap, mapping, valueAt, withValue, type Path } from '../../read/at-path.ts';
+import {
+  isMap,
+  mapping,
+  valueAt,
+  withValue,
+  type Path,
+  type Raw,
+  type RawMap,
+} from '../../read/raw.ts';
 import { withDefaults } from '../defaults.ts';
-import type { Lexicon, Named } from '../lexicon.ts';
-import { optionNamed } from './ground.ts';
-import type { OpenedStudio } from '../plan.ts';
-import { causesOf } from '../meant.ts';
-import { linesInKiln, loadLineSpec, type LineInKiln } from '../unload.ts';
 import { isStoodFor } from '../fields.ts';
+import type { Lexicon, Named } from '../lexicon.ts';
+import { causesOf } from '../meant.ts';
+import type { OpenedStudio } from '../plan.ts';
+import { linesInKiln, loadLineSpec, type LineInKiln } from '../unload.ts';
 import { lookAt, sayOf, type Draft } from './draft.ts';
+import { optionNamed } from './ground.ts';
 import {
   isDone,
   question,
@@ -19,8 +26,8 @@ import {
   type Script,
   type Verdict,
 } from './question.ts';
-import { lastLike, recordsByDay } from './usual.ts';
 import { narrowed, plain } from './terms.ts';
+import { lastLike, recordsByDay } from './usual.ts';
 
 /** The firing that is unloaded, in its studio. */
 export interface KilnLoad {

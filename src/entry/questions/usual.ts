@@ -1,12 +1,11 @@
 /** What is asked of each kind beside what it needs, and what carries over from the last similar record. */
 import type { Book, Kind } from '../../book.ts';
-import type { Raw, RawMap } from '../../read/raw.ts';
-import type { Lexicon } from '../lexicon.ts';
-import { type Path, isMap, valueAt } from '../../read/at-path.ts';
+import { isMap, valueAt, type Path, type Raw, type RawMap } from '../../read/raw.ts';
 import { isPaidOver } from '../../reckon/paid-over.ts';
+import { compareTexts } from '../../text-order.ts';
+import type { Lexicon } from '../lexicon.ts';
 import { withSaleTax } from '../sale-tax.ts';
 import type { Ground } from './ground.ts';
-import { compareTexts } from '../../text-order.ts';
 
 /**
  * Names of options in the order in which they are asked. One with `?` is asked only where the last

@@ -1,8 +1,18 @@
 /** Reads the contents of many files from git's objects with one process. */
 import { Buffer } from 'node:buffer';
-import { LARGEST_FILE } from '../disk.ts';
-import { noAnswer, type NoAnswer, type Repository } from './repository.ts';
+import { posix } from 'node:path';
+import { LARGEST_FILE, tooLarge } from '../disk.ts';
+import {
+  leadsUpwards,
+  missingSheet,
+  outsideSheet,
+  unreadSheet,
+  type SheetText,
+} from '../tax-sheet.ts';
+import { decodeText } from '../text.ts';
+import { noAnswer, type Commit, type NoAnswer, type Repository } from './repository.ts';
 import { pipeGit } from './run.ts';
+import { blobAt } from './tree.ts';
 
 /** A content, or the size of one that is too large to be read. */
 export type Blob = Buffer | { readonly tooLarge: number };
@@ -69,4 +79,18 @@ function takeContent(reading: Reading, blobs: Map<string, Blob>, chunk: Buffer):
     reading.open = undefined;
   }
   return chunk.subarray(part.length);
+}
+
+/** The sheets that a commit has; a link in it is not followed. */
+export function sheetsInCommit(repository: Repository, commit: Pick<Commit, 'id'>): SheetText {
+  return async (file) => {
+    if (leadsUpwards(file)) return outsideSheet(file);
+    const id = blobAt(repository, commit, posix.normalize(file));
+    const blobs = await readBlobs(repository, id === undefined ? [] : [id]);
+    const blob = 'refused' in blobs ? undefined : blobs.get(id ?? '');
+    if (blob === undefined) return missingSheet(file);
+    if ('tooLarge' in blob) return unreadSheet(tooLarge(file, blob.tooLarge));
+    const text = decodeText(file, blob);
+    return typeof text === 'string' ? text : unreadSheet(text);
+  };
 }

@@ -1,17 +1,16 @@
 /** Reads a studio as a commit has it, from git's objects: nothing is checked out. */
-import { tooLarge, type Source, type Stamp } from '../disk.ts';
 import type { Finding } from '../../problem.ts';
+import { tooLarge, type Source, type Stamp } from '../disk.ts';
 import type { ListedFile } from '../find.ts';
-import { wholeFile } from '../lines.ts';
 import { type Recalled } from '../kept-files.ts';
+import { wholeFile } from '../lines.ts';
 import { NO_MEMORY, type Memory } from '../memory.ts';
 import { readShelf, type Reading, type Told } from '../read.ts';
 import { decodeText } from '../text.ts';
-import { readBlobs, type Blob } from './blobs.ts';
+import { readBlobs, sheetsInCommit, type Blob } from './blobs.ts';
 import { compareWithDisk, type OnDisk } from './on-disk.ts';
 import type { Commit, NoAnswer, Repository } from './repository.ts';
 import { askGit } from './run.ts';
-import { sheetsInCommit } from './sheet.ts';
 import { listCommit, type CommitListing, type PassedOver } from './tree.ts';
 
 /** A studio's files as a commit has them. */

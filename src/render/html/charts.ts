@@ -1,10 +1,10 @@
 /** Charts as drawings with a title, a sentence on what they show, and the figures in a table beside them. */
+import { setApart } from '../../in-words.ts';
 import { decimal } from '../../number/decimal.ts';
-import type { Chart, ChartShape } from '../../report/chart.ts';
-import { chartTables, type Page } from '../../report/page.ts';
+import { type Chart, type ChartShape, type Page, chartTables } from '../../report/page.ts';
 import type { Column, Table } from '../../report/table.ts';
 import { forReading } from '../reading.ts';
-import { NOTHING, drawnSize, setApart, shownTable, type ShownColumn } from '../shown.ts';
+import { drawnSize, NOTHING, shownTable, type ShownColumn } from '../shown.ts';
 import {
   bars,
   columns,
@@ -14,7 +14,7 @@ import {
   type Plan,
   type Point,
 } from './drawing.ts';
-import { markup, lines, NONE, type Markup } from './markup.ts';
+import { lines, markup, NONE, type Markup } from './markup.ts';
 import { leadsOn } from './records.ts';
 import { scaleOf } from './scale.ts';
 import { bareTableMarkup, recordsId, tableMarkup } from './table.ts';

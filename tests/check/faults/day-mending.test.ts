@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { mendedDay, mendedSpan, mendedTime } from '../../../src/check/faults/day-mending.ts';
+import { mendedDay, mendedSpan, mendedTime } from '../../../src/check/faults/numerals.ts';
 
 test.each<[string, string[]]>([
   ['2026-3-8', ['2026-03-08']],

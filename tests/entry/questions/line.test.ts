@@ -9,6 +9,7 @@ import {
   lineOf,
   move,
 } from '../../../src/entry/questions/line.ts';
+import { holds } from '../../helpers/law.ts';
 
 describe('a line', () => {
   it('takes text at the cursor', () => {
@@ -34,7 +35,7 @@ describe('a line', () => {
 
   it('never leaves the text, whatever is done', () => {
     const steps = [eraseBefore, eraseAt, eraseWord, (line = EMPTY_LINE) => move(line, -1)];
-    fc.assert(
+    holds(
       fc.property(fc.string({ unit: 'grapheme' }), fc.array(fc.nat(3)), (text, order) => {
         const line = order.reduce(
           (each, index) => steps[index]?.(each) ?? each,

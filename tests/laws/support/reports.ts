@@ -7,17 +7,16 @@ import { flow, type Flows } from '../../../src/reckon/flow.ts';
 import { renderJson } from '../../../src/render/json.ts';
 import { costsTable } from '../../../src/report/costs.ts';
 import { dayReport } from '../../../src/report/day.ts';
-import { fairTable } from '../../../src/report/fair.ts';
-import { fairsTable } from '../../../src/report/fairs.ts';
-import { firingLoad } from '../../../src/report/firing-load.ts';
-import { firingsTable } from '../../../src/report/firings.ts';
+import { fairTable, fairsTable } from '../../../src/report/fairs.ts';
+import { firingLoad, firingsTable } from '../../../src/report/firings.ts';
 import { galleriesTable, galleryTable } from '../../../src/report/galleries.ts';
 import { incomeTable } from '../../../src/report/income.ts';
-import { lossChartTable } from '../../../src/report/loss-chart.ts';
-import { lossesTable } from '../../../src/report/losses.ts';
-import { materialHistory } from '../../../src/report/material-history.ts';
-import { materialValueTable } from '../../../src/report/material-value.ts';
-import { materialsTable } from '../../../src/report/materials.ts';
+import { lossChartTable, lossesTable } from '../../../src/report/losses.ts';
+import {
+  materialHistory,
+  materialValueTable,
+  materialsTable,
+} from '../../../src/report/materials.ts';
 import { piecesTable } from '../../../src/report/pieces.ts';
 import { productCostTable } from '../../../src/report/product-cost.ts';
 import type { Table } from '../../../src/report/table.ts';

@@ -3,7 +3,6 @@ import { mkdirSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { KINDS } from '../../../src/book.ts';
-import { takeIn, type Reading } from '../../../src/check/check.ts';
 import { readCommit, type CommitReading } from '../../../src/read/git/commit.ts';
 import {
   commitOf,
@@ -21,6 +20,7 @@ import { checkStudio } from '../../helpers/check-studio.ts';
 import { commitAll, git, inGit } from '../../helpers/git.ts';
 import { exampleCopy, tempStudio } from '../../helpers/temp-studio.ts';
 import { storeIn } from '../../helpers/memory.ts';
+import { type Reading, takeIn } from '../../../src/check/taken.ts';
 
 const ENVIRONMENT = { PATH: process.env['PATH'], HOME: process.env['HOME'] };
 const SETTINGS = 'format: 1\nname: Test studio\ncurrency: USD\n';

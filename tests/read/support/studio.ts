@@ -1,5 +1,4 @@
 /** A small studio on disk, read and remembered. */
-import { takeIn } from '../../../src/check/check.ts';
 import { NO_MEMORY, openMemory } from '../../../src/read/memory.ts';
 import {
   readStudio,
@@ -10,6 +9,7 @@ import {
 import { storeIn } from '../../helpers/memory.ts';
 import { folderWith } from './folder.ts';
 import { sure } from './outline.ts';
+import { takeIn } from '../../../src/check/taken.ts';
 
 export const UNREMEMBERED = { memory: NO_MEMORY };
 
