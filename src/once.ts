@@ -31,3 +31,13 @@ export function cached<K, T>(make: (key: K) => T): (key: K) => T {
     return made.value;
   };
 }
+
+/** The same of objects, which are not kept alive by it and must not change afterwards. */
+export function cachedFor<K extends object, T>(make: (key: K) => T): (key: K) => T {
+  const known = new WeakMap<K, { readonly value: T }>();
+  return (key) => {
+    const made = known.get(key) ?? { value: make(key) };
+    known.set(key, made);
+    return made.value;
+  };
+}

@@ -6,7 +6,7 @@ import { foundTogether, isStillUnique, type FoundParts, type StateBefore } from 
 import { RULES, runRules } from './rules.ts';
 import { duplicateIds } from './rules/files.ts';
 import { filingFindings } from './rules/filings.ts';
-import type { Taken } from './taken.ts';
+import type { TakenIn } from './taken.ts';
 import { unnamedGlazes, type UnnamedGlazes } from './unnamed-glazes.ts';
 import { unsoundIn } from './unsound.ts';
 
@@ -21,7 +21,7 @@ export interface Checked {
 }
 
 /** The day that a state is looked at, and how. */
-export interface Looked {
+export interface LookedOn {
   readonly day: Day;
   /** Is given the book before the rules are run, so that they find what it reckons. */
   readonly prepare?: (book: Book) => void;
@@ -30,7 +30,7 @@ export interface Looked {
 }
 
 /** Runs the rules over what was taken in, where they may find something new. */
-export function judge(taken: Taken, { day, prepare, before }: Looked): Checked {
+export function judge(taken: TakenIn, { day, prepare, before }: LookedOn): Checked {
   const { draft, unread, faults, sheets, strays } = taken;
   if (before && isStillUnique(before, draft.files)) draft.isUnique = true;
   const book = finishBook(draft);
@@ -47,7 +47,7 @@ export function judge(taken: Taken, { day, prepare, before }: Looked): Checked {
 }
 
 /** All that is wrong in a state. */
-export interface Found {
+export interface FoundInState {
   /** A fingerprint of all that was read. */
   readonly content: string;
   readonly asOf: Day;
@@ -61,11 +61,11 @@ export interface Found {
 
 /** A state that was looked at. */
 export interface Judged extends Omit<Checked, 'unnamed'> {
-  readonly taken: Taken;
-  readonly found: Found;
+  readonly taken: TakenIn;
+  readonly found: FoundInState;
 }
 
 /** Whether what was found of a state holds on a day. */
-export function holdsOn({ asOf, settled }: Found, day: Day): boolean {
+export function holdsOn({ asOf, settled }: FoundInState, day: Day): boolean {
   return day === asOf || (settled <= asOf && settled <= day);
 }

@@ -48,7 +48,7 @@ export function emptyDraft(): Draft {
 type FileToTake = RawFile & { readonly content?: string };
 
 /** What is known of a file that is as it was, without a look at its records. */
-export type KnownContent = Pick<TakenFile, 'ids' | 'days' | 'outline'> &
+export type KnownRecords = Pick<TakenFile, 'ids' | 'days' | 'outline'> &
   Required<Pick<TakenFile, 'idsWith'>>;
 
 /** What is told of a file that was taken in. */
@@ -74,7 +74,7 @@ export function addFile(draft: Draft, raw: FileToTake, checked: CheckedFile): Ou
 }
 
 /** Takes in a file in which nothing was found wrong before; it is looked into when it must be. */
-export function addKnown(draft: Draft, raw: FileToTake, known: KnownContent): Outlined {
+export function addKnown(draft: Draft, raw: FileToTake, known: KnownRecords): Outlined {
   const { file, kind, content } = raw;
   const { ids, idsWith, days, outline } = known;
   if (kind === 'studio') {

@@ -89,18 +89,3 @@ export function listed(names: readonly string[], word: 'and' | 'or' = 'and'): st
   if (names.length < 2) return last;
   return `${names.slice(0, -1).join(', ')} ${word} ${last}`;
 }
-
-/**
- * Keeps what was worked out for a value, so that rules which look at the same book share it.
- * The value itself must not change afterwards; nothing is kept alive by this.
- */
-export function once<K extends object, V>(make: (key: K) => V): (key: K) => V {
-  const made = new WeakMap<K, V>();
-  return (key) => {
-    const known = made.get(key);
-    if (known !== undefined) return known;
-    const value = make(key);
-    made.set(key, value);
-    return value;
-  };
-}

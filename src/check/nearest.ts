@@ -20,14 +20,14 @@ export function nearest(word: string, candidates: Iterable<string>): string | un
   return best;
 }
 
-interface Search {
+interface NearestSearch {
   readonly wanted: string;
   readonly letters: number;
   readonly limit: number;
 }
 
 // Tens of thousands of ids may be compared, so lengths and letters rule out most of them first.
-function withinReach({ wanted, letters, limit }: Search, other: string): number {
+function withinReach({ wanted, letters, limit }: NearestSearch, other: string): number {
   if (Math.abs(wanted.length - other.length) > limit) return Infinity;
   const strange = letters ^ letterSet(other);
   if (bitCount(strange) > 2 * limit) return Infinity;

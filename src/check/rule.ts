@@ -28,11 +28,11 @@ export interface Rule {
   /** One sentence for the docs: what is wrong when this rule speaks. */
   readonly about: string;
   /** Each with its own reach: what they find is told in their order. */
-  readonly looks: readonly Look[];
+  readonly looks: readonly RuleLook[];
 }
 
 /** One look at the book. How far it reaches says which changes of the book can give it something new. */
-export type Look = EachLook | OverLook | ShortLook | DayLook;
+export type RuleLook = EachLook | OverLook | ShortLook | DayLook;
 
 /** A kind of record that can be looked at one by one; the settings are the one record of theirs. */
 export type LookedAt = Kind | 'studio';
@@ -70,14 +70,14 @@ export interface Mistyped {
  * anywhere in them; those that have a day after the day of the check; or all, of which only some concern
  * it: no other can change what it finds.
  */
-export type Part<T> =
+export type PartOfKind<T> =
   | 'all'
   | { readonly having: string }
   | { readonly later: true }
   | { readonly where: (record: T, book: NamedBook) => boolean };
 
 /** The kinds that a look goes through, and which part of each; of the others it can only ask by id. */
-export type Reached = { readonly [K in Kind]?: Part<RecordOf[K]> };
+export type Reached = { readonly [K in Kind]?: PartOfKind<RecordOf[K]> };
 
 /** A part of the records of a kind; what is given may be too much, never too little. */
 export interface Walked<T> extends Named<T> {

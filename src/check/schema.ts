@@ -7,7 +7,7 @@ import type { CoreFile } from '../read/core.ts';
 import type { Raw, RawFile, RawMap } from '../read/raw.ts';
 import { ALSO, faultsOf, hasFaults } from './faults/explain.ts';
 import type { Suspect } from './faults/place.ts';
-import type { Fault } from './faults/record-faults.ts';
+import type { RecordFault } from './faults/record-faults.ts';
 import { wordingOf } from './faults/wording.ts';
 
 /** What the check of one file gives. */
@@ -41,7 +41,7 @@ export function checkFile(
   return { findings: findings.all(), sound: ill.size === 0 ? file.root : without(file, ill) };
 }
 
-function faultsAt(file: RawFile, id: string, view: CoreFile): readonly Fault[] {
+function faultsAt(file: RawFile, id: string, view: CoreFile): readonly RecordFault[] {
   if (file.kind === 'studio') return faultsOf(suspectAt(file, [], view));
   const faults = faultsOf(suspectAt(file, [id], view));
   return ID.test(id) ? faults : [badId(id), ...faults];
@@ -50,7 +50,7 @@ function faultsAt(file: RawFile, id: string, view: CoreFile): readonly Fault[] {
 /** In so many records of one file all faults are counted; in others, whether there is any. */
 const MOST_EXPLAINED = 1000;
 
-function anyFault(file: RawFile, id: string, view: CoreFile): readonly Fault[] {
+function anyFault(file: RawFile, id: string, view: CoreFile): readonly RecordFault[] {
   const isIll = !ID.test(id) || hasFaults(suspectAt(file, [id], view));
   return isIll ? [{ path: [id], on: 'key', ...ALSO }] : [];
 }
@@ -65,11 +65,11 @@ function partOf(whole: unknown, key: string): unknown {
   return has ? Reflect.get(whole, key) : undefined;
 }
 
-function badId(id: string): Fault {
+function badId(id: string): RecordFault {
   return { path: [id], on: 'key', ...wordingOf('id', { name: 'this id', text: id, example: '' }) };
 }
 
-function finding({ file }: RawFile, { path, on, rule, message, hint }: Fault): Finding {
+function finding({ file }: RawFile, { path, on, rule, message, hint }: RecordFault): Finding {
   const at = on === undefined ? { file, path } : { file, path, on };
   return { rule: rule ?? 'schema', severity: 'error', at, message, hint };
 }

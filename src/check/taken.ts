@@ -10,7 +10,7 @@ import {
   addKnown,
   emptyDraft,
   type Draft,
-  type KnownContent,
+  type KnownRecords,
   type TakenFile,
 } from './draft.ts';
 import { strayFiles, type StrayFile } from './rules/files.ts';
@@ -20,13 +20,13 @@ import { checkFile } from './schema.ts';
 /** A raw file. */
 export interface FileToCheck extends RawFile {
   /** What is known of it where it was found without faults before, and has not changed since. */
-  readonly known?: KnownContent;
+  readonly known?: KnownRecords;
   /** A fingerprint of its text. */
   readonly content?: string;
 }
 
 /** What reading a studio gives: its files, and what was wrong with them as files. */
-export interface Reading {
+export interface ReadingToCheck {
   readonly files: readonly FileToCheck[];
   readonly findings: readonly Finding[];
   readonly strays?: readonly StrayFile[];
@@ -39,7 +39,7 @@ export interface Reading {
 }
 
 /** The same with another state of some files: the others need no second look where they have no faults. */
-export type ChangedReading = Omit<Reading, 'files'> & {
+export type ChangedReading = Omit<ReadingToCheck, 'files'> & {
   readonly files: readonly (FileToCheck | TakenFile)[];
 };
 
@@ -55,7 +55,7 @@ export interface OutlinedFile {
 }
 
 /** A studio's records, typed, before any rule was run: all that is needed of its files from here on. */
-export interface Taken {
+export interface TakenIn {
   readonly draft: Draft;
   /** What is wrong with the files as files. */
   readonly unread: readonly Finding[];
@@ -81,7 +81,7 @@ export interface Taken {
  * left out; of two records with one id, the first one is taken. Settings with faults are left out one
  * by one, and a studio without any has none but empty names.
  */
-export function takeIn(reading: ChangedReading): Taken {
+export function takeIn(reading: ChangedReading): TakenIn {
   const draft = emptyDraft();
   const clean: OutlinedFile[] = [];
   const outlines: (() => Outline)[] = [];

@@ -27,7 +27,7 @@ import {
   textIn,
   textsIn,
   type Page,
-  type Spotted,
+  type SheetSpot,
 } from './sheet-page.ts';
 
 /** Where a sheet comes from. */
@@ -63,7 +63,7 @@ const AMOUNTS = [
 /** The sheet, or everything that is wrong with it. Never throws. */
 export function typeTaxSheet(raw: RawMap, origin: SheetOrigin): TaxSheet | readonly Finding[] {
   const page: Page = { file: origin.file, findings: [] };
-  const root: Spotted = { page, raw, path: [] };
+  const root: SheetSpot = { page, raw, path: [] };
   isRecord(root, SHEET_FIELDS);
   const sheet: TaxSheet = {
     id: origin.id,
@@ -84,9 +84,9 @@ export function typeTaxSheet(raw: RawMap, origin: SheetOrigin): TaxSheet | reado
 }
 
 function optional<K extends string, T>(
-  root: Spotted,
+  root: SheetSpot,
   key: K,
-  read: (spotted: Spotted) => T,
+  read: (spotted: SheetSpot) => T,
 ): Partial<Record<K, T>> {
   if (!has(root, key)) return {};
   return { [key]: read(fieldOf(root, key)) } as Record<K, T>;
@@ -100,7 +100,7 @@ function renamed<A extends string, B extends string, T>(
   return key in from ? ({ [name]: from[key] } as Record<B, T>) : {};
 }
 
-function linesIn(lines: Spotted): TaxLine[] {
+function linesIn(lines: SheetSpot): TaxLine[] {
   if (keysOf(lines).length === 0) {
     fault(lines, 'lines is missing', 'name each line by its meaning, with its number and title');
   }
@@ -122,7 +122,7 @@ function linesIn(lines: Spotted): TaxLine[] {
 }
 
 /** Every line that is named is there, no amount is taken twice, and nothing goes in a circle. */
-function checkLines(lines: Spotted, sheet: TaxSheet, categories: readonly string[]): void {
+function checkLines(lines: SheetSpot, sheet: TaxSheet, categories: readonly string[]): void {
   const keys = sheet.lines.map(({ key }) => key);
   const amounts = [...AMOUNTS, ...categories];
   for (const line of sheet.lines) {
@@ -141,14 +141,14 @@ function checkLines(lines: Spotted, sheet: TaxSheet, categories: readonly string
   }
 }
 
-interface Naming {
+interface NamedSheetFile {
   /** The fields of a line that name something. */
   readonly fields: readonly string[];
   readonly noun: string;
   readonly known: readonly string[];
 }
 
-function noStrangers(line: Spotted, { fields, noun, known }: Naming): void {
+function noStrangers(line: SheetSpot, { fields, noun, known }: NamedSheetFile): void {
   const named = fields.flatMap((field) => listIn(fieldOf(line, field)));
   for (const each of named) {
     const { raw } = each;
@@ -174,7 +174,7 @@ function isCircle(sheet: TaxSheet, key: string, way: readonly string[]): boolean
   );
 }
 
-function mileageIn(at: Spotted): NonNullable<TaxSheet['mileage']> {
+function mileageIn(at: SheetSpot): NonNullable<TaxSheet['mileage']> {
   isRecord(at, ['unit', 'rates', 'source']);
   const unit = textIn(fieldOf(at, 'unit'));
   if (unit !== 'mi' && unit !== 'km')
@@ -185,13 +185,13 @@ function mileageIn(at: Spotted): NonNullable<TaxSheet['mileage']> {
   return { unit: unit === 'km' ? 'km' : 'mi', rates, source };
 }
 
-function rateIn(at: Spotted): MileageRate {
+function rateIn(at: SheetSpot): MileageRate {
   isRecord(at, ['up-to', 'rate']);
   const rate = numberIn(fieldOf(at, 'rate'));
   return has(at, 'up-to') ? { upTo: numberIn(fieldOf(at, 'up-to')), rate } : { rate };
 }
 
-function selfIn(at: Spotted): SelfEmployment {
+function selfIn(at: SheetSpot): SelfEmployment {
   isRecord(at, ['share', 'social-security', 'medicare', 'wage-base', 'least', 'source']);
   return {
     share: numberIn(fieldOf(at, 'share')),
@@ -202,24 +202,24 @@ function selfIn(at: Spotted): SelfEmployment {
   };
 }
 
-function estimatesIn(at: Spotted): EstimatePeriod[] {
+function estimatesIn(at: SheetSpot): EstimatePeriod[] {
   return periodsIn(at).map((period) => {
     isRecord(period, ['to', 'due', 'factor']);
     return { ...dueIn(period), factor: numberIn(fieldOf(period, 'factor')) };
   });
 }
 
-function updatesIn(at: Spotted): DuePeriod[] {
+function updatesIn(at: SheetSpot): DuePeriod[] {
   return periodsIn(at).map((period) => {
     isRecord(period, ['to', 'due']);
     return dueIn(period);
   });
 }
 
-function periodsIn(at: Spotted): Spotted[] {
+function periodsIn(at: SheetSpot): SheetSpot[] {
   return isRecord(at, ['periods', 'source']) ? listIn(fieldOf(at, 'periods')) : [];
 }
 
-function dueIn(at: Spotted): DuePeriod {
+function dueIn(at: SheetSpot): DuePeriod {
   return { to: monthDayIn(fieldOf(at, 'to')), due: monthDayIn(fieldOf(at, 'due')) };
 }

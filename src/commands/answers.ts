@@ -2,7 +2,7 @@
 import { PATTERNS } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
 import { grouped } from '../grouping.ts';
-import type { Store } from '../memory/store.ts';
+import type { StudioStore } from '../memory/store.ts';
 import { openMemory } from '../read/memory.ts';
 import { valueAt, type Raw, type RawFile } from '../read/raw.ts';
 import { readStudio } from '../read/read.ts';
@@ -16,7 +16,7 @@ export interface Answer {
 /** The studio that a line is about, if there is one, and where it is remembered, if anywhere. */
 export interface KnownStudio {
   readonly folder: string | undefined;
-  readonly store: Store | undefined;
+  readonly store: StudioStore | undefined;
 }
 
 /** Files of some kinds; kind by kind, so that not all of a long life's records are held at once. */

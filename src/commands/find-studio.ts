@@ -1,6 +1,6 @@
 /** Finds the studio that a command is for, and the day; nothing of it is read yet. */
 import type { Day } from '../book.ts';
-import { forgetFolder, storeOf, type Store } from '../memory/store.ts';
+import { forgetFolder, storeOf, type StudioStore } from '../memory/store.ts';
 import { findStudio } from '../read/find.ts';
 import type { Commit, Repository } from '../read/git/repository.ts';
 import type { AT, StudioOptions } from './options.ts';
@@ -15,7 +15,7 @@ export interface StudioFound {
   /** Where the book of a commit is asked for, and not the one on the disk. */
   readonly past?: { readonly repository: Repository; readonly commit: Commit };
   /** Where the studio is remembered, if anywhere. */
-  readonly store: Store | undefined;
+  readonly store: StudioStore | undefined;
   /** What is being done is said here, where somebody looks on. */
   readonly progress?: World['progress'];
 }
@@ -61,7 +61,7 @@ export function askedFolder(
 export function storeFor(
   folder: string,
   { memory, stamp }: Pick<World, 'memory' | 'stamp'>,
-): Store | undefined {
+): StudioStore | undefined {
   const store = memory && storeOf(folder, { place: memory, stamp });
   return store && 'because' in store ? undefined : store;
 }
@@ -71,7 +71,7 @@ export function askedStore(
   folder: string,
   { afresh }: Pick<StudioOptions, 'afresh'>,
   world: World,
-): Store | undefined {
+): StudioStore | undefined {
   const store = storeFor(folder, world);
   if (store && world.memory && afresh) forgetFolder(folder, world.memory);
   return store;

@@ -5,7 +5,7 @@ import { repositoryAround } from '../read/git/around.ts';
 import { gitFiles, schemaFiles } from '../read/package.ts';
 import { printed, printedLines, type Printable } from '../render/printable.ts';
 import { GIT_PARTS, HOOKS_FOLDER, gitChanges, overwrites, type GitPart } from '../write/for-git.ts';
-import { applyPlan, type Change } from '../write/store.ts';
+import { applyPlan, type FileToWrite } from '../write/store.ts';
 import { SCHEMA_FOLDER } from '../write/target.ts';
 import type { OptionsOf } from './catalogue.ts';
 import { diffOf } from './change.ts';
@@ -35,7 +35,7 @@ export function askedParts({ with: text }: OptionsOf<'init'>): Parts | Refusal {
 /** What is to be written, and from which folder its paths are. */
 interface Batch {
   readonly root: string;
-  readonly changes: readonly Change[];
+  readonly changes: readonly FileToWrite[];
 }
 
 /**
@@ -80,11 +80,11 @@ function batchesFor(parts: Parts, folder: string): [Batch, Batch] | Refusal {
   ];
 }
 
-function isDue({ before, after }: Change): boolean {
+function isDue({ before, after }: FileToWrite): boolean {
   return before !== after;
 }
 
-function refuseToOverwrite(clashes: readonly Change[], world: World): number {
+function refuseToOverwrite(clashes: readonly FileToWrite[], world: World): number {
   world.write(diffOf(clashes));
   const files = clashes.map(({ file }) => file).join(' and ');
   const [are, differ] = clashes.length === 1 ? ['is', 'differs'] : ['are', 'differ'];

@@ -1,7 +1,7 @@
 /** What a state of the studio comes to: its book, and all that is wrong with it, unless that is known. */
 import { deserialize, serialize } from 'node:v8';
 import type { Book, Day } from '../book.ts';
-import { holdsOn, judge, type Found, type Judged } from '../check/check.ts';
+import { holdsOn, judge, type FoundInState, type Judged } from '../check/check.ts';
 import { finishBook, typedRecords } from '../check/draft.ts';
 import {
   keptParts,
@@ -10,7 +10,7 @@ import {
   type KeptParts,
   type StateBefore,
 } from '../check/going-on.ts';
-import { takeIn, type ChangedReading, type Taken } from '../check/taken.ts';
+import { takeIn, type ChangedReading, type TakenIn } from '../check/taken.ts';
 import { fingerprintOf } from '../read/fingerprint.ts';
 import { DEFINITIONS } from '../read/kept-files.ts';
 import type { Memory } from '../read/memory.ts';
@@ -40,10 +40,10 @@ const PARTS = 'parts';
 /** What a memory knows of a studio as it is looked at on a day. */
 export function knowledgeIn(memory: Memory, asOf: Day, progress?: World['progress']): Knowledge {
   const months = monthShelf(memory, (month) => progress?.(printed`Going through ${month}`));
-  let known = (memory.recallMore(FOUND) ?? []) as readonly Found[];
+  let known = (memory.recallMore(FOUND) ?? []) as readonly FoundInState[];
   let before: StateBefore | undefined;
   // Of two records with one id nobody can tell which one an outline is of.
-  const goOn = (book: Book, { draft, outlines }: Taken, content: string): void => {
+  const goOn = (book: Book, { draft, outlines }: TakenIn, content: string): void => {
     const keys = (): KeyOf => monthKeys(outlines.map((outline) => outline()));
     if (draft.isUnique) months.goOn(book, { content, keys });
   };
@@ -113,7 +113,7 @@ function keptState(memory: Memory): StateBefore | undefined {
   };
 }
 
-function typedIn({ draft }: Taken): StateBefore['typedIn'] {
+function typedIn({ draft }: TakenIn): StateBefore['typedIn'] {
   const files = new Map(draft.files.map((file) => [file.file, file]));
   return (file) => files.get(file)?.typed();
 }

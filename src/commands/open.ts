@@ -2,13 +2,13 @@
 import { setFlagsFromString } from 'node:v8';
 import type { Book, Day } from '../book.ts';
 import type { Judged } from '../check/check.ts';
-import type { Taken } from '../check/taken.ts';
+import type { TakenIn } from '../check/taken.ts';
 import type { UnnamedGlazes } from '../check/unnamed-glazes.ts';
 import { countOf } from '../fold.ts';
 import type { Finding } from '../problem.ts';
 import { openMemory } from '../read/memory.ts';
 import { textOnDisk, type TextOf } from '../read/place.ts';
-import { readStudio, type EditedFile, type Reading, type Told } from '../read/read.ts';
+import { readStudio, type EditedFile, type ReadingTold, type StudioReading } from '../read/read.ts';
 import type { OwnSheet } from '../read/tax-sheet.ts';
 import { printed } from '../render/printable.ts';
 import { findAsked, type StudioFound } from './find-studio.ts';
@@ -39,8 +39,8 @@ export interface Opened {
 
 /** The same with the files as they were read, for those who change some of them. */
 export interface OpenedFiles extends Opened {
-  readonly reading: Reading;
-  readonly taken: Taken;
+  readonly reading: StudioReading;
+  readonly taken: TakenIn;
   readonly judge: Knowledge['judge'];
   /** Keeps what the studio comes to after a change, in place of what it came to before. */
   readonly saveAs: (judged: Judged, edited: readonly EditedFile[]) => void;
@@ -120,7 +120,7 @@ async function openRead(
 }
 
 /** Says of each file that it is being read. */
-export function tellOfFiles(progress: World['progress']): Told {
+export function tellOfFiles(progress: World['progress']): ReadingTold {
   return (file) => progress?.(printed`Reading ${file}`);
 }
 

@@ -2,7 +2,7 @@
 import { isAbsolute, join, relative, resolve } from 'node:path';
 import { trackingOf } from '../read/git/tracked.ts';
 import { visible } from '../render/escape.ts';
-import type { Change } from '../write/store.ts';
+import type { FileToWrite } from '../write/store.ts';
 import type { StudioOptions } from './options.ts';
 import type { World } from './world.ts';
 
@@ -17,7 +17,7 @@ interface Standpoint {
  * are changed. Undefined where none does: without git, or where a file has changes that git does not
  * have, which would go with it.
  */
-export function takeBack(scene: Standpoint, changes: readonly Change[]): string | undefined {
+export function takeBack(scene: Standpoint, changes: readonly FileToWrite[]): string | undefined {
   const { folder } = scene.opened;
   const files = changes.map(({ file }) => file);
   const tracked = trackingOf(folder, files, scene.world.environment);

@@ -3,7 +3,7 @@ import { counted } from '../in-words.ts';
 import type { Finding } from '../problem.ts';
 import { wholeText } from '../read/disk.ts';
 import { printed } from '../render/printable.ts';
-import type { Change } from '../write/store.ts';
+import type { FileToWrite } from '../write/store.ts';
 import { tidyText, type TextSpot } from '../write/tidy.ts';
 import type { CommandOf } from './catalogue.ts';
 import { carryOut, type Scene } from './change.ts';
@@ -28,7 +28,7 @@ async function tidyAsked(scene: Scene): Promise<number> {
 
 /** The files that get quotes, and those that can't, each with the reason. */
 interface TidyPlan {
-  readonly changes: readonly Change[];
+  readonly changes: readonly FileToWrite[];
   /** How many values and names get quotes. */
   readonly quoted: number;
   readonly left: readonly string[];
@@ -41,7 +41,7 @@ function planTidy(folder: string, findings: readonly Finding[]): TidyPlan {
     if (rule !== 'needs-quotes' || 'line' in at) continue;
     byFile.set(at.file, [...(byFile.get(at.file) ?? []), at]);
   }
-  const changes: Change[] = [];
+  const changes: FileToWrite[] = [];
   const left: string[] = [];
   let quoted = 0;
   for (const [file, spots] of byFile) {

@@ -2,7 +2,15 @@
 import { FIELDS } from '../../schema/generated/fields.js';
 import type { Day, Kind } from '../book.ts';
 import { inForce } from '../in-force.ts';
-import { isList, isMap, mapping, textOf, withValue, type Raw, type RawMap } from '../read/raw.ts';
+import {
+  isList,
+  isMap,
+  mapping,
+  textOrEmpty,
+  withValue,
+  type Raw,
+  type RawMap,
+} from '../read/raw.ts';
 import type { Lexicon } from './lexicon.ts';
 
 interface Ground {
@@ -28,7 +36,7 @@ const FILLED_IN: Readonly<Partial<Record<Kind, Fill>>> = {
     eachItem(fields, 'versions', (version) => led(version, 'from', day)),
   pieces: (fields) =>
     ['lost', 'gone'].reduce(
-      (lot, name) => eachItem(lot, name, (line) => led(line, 'date', textOf(lot['date']))),
+      (lot, name) => eachItem(lot, name, (line) => led(line, 'date', textOrEmpty(lot['date']))),
       fields,
     ),
   advances: (fields, { day }) => eachItem(fields, 'refunded', (line) => led(line, 'date', day)),
@@ -53,7 +61,7 @@ function eachItem(fields: RawMap, name: string, change: (item: RawMap) => RawMap
 function priced({ lexicon }: Ground, sale: RawMap, typed: RawMap): RawMap {
   const line = withProduct(lexicon, typed);
   if (line['price'] !== undefined) return line;
-  const price = priceOf({ lexicon, day: textOf(sale['date']) }, sale, line);
+  const price = priceOf({ lexicon, day: textOrEmpty(sale['date']) }, sale, line);
   if (price === undefined) return line;
   return inOrder(mapping([...Object.entries(line), ['price', price]]));
 }
@@ -91,11 +99,11 @@ function withReading(lexicon: Lexicon, firing: RawMap): RawMap {
 function lastReading(lexicon: Lexicon, { kiln, date }: RawMap): string | undefined {
   const readings = lexicon.records(['firings']).flatMap(({ id, raw }) => {
     const meter = isMap(raw) ? raw['meter'] : undefined;
-    const after = isMap(meter) ? textOf(meter['after']) : '';
+    const after = isMap(meter) ? textOrEmpty(meter['after']) : '';
     if (!isMap(raw) || raw['kiln'] !== kiln || after === '') return [];
-    return [{ after, time: `${textOf(raw['date'])} ${textOf(raw['started'])} ${id}` }];
+    return [{ after, time: `${textOrEmpty(raw['date'])} ${textOrEmpty(raw['started'])} ${id}` }];
   });
-  const earlier = readings.filter(({ time }) => time.slice(0, 10) <= textOf(date));
+  const earlier = readings.filter(({ time }) => time.slice(0, 10) <= textOrEmpty(date));
   return earlier.sort((a, b) => (a.time < b.time ? -1 : 1)).at(-1)?.after;
 }
 

@@ -2,7 +2,7 @@
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Book, Day, Kind } from '../book.ts';
 import type { Judged } from '../check/check.ts';
-import type { ChangedReading, Reading, Taken } from '../check/taken.ts';
+import type { ChangedReading, ReadingToCheck, TakenIn } from '../check/taken.ts';
 import { countOf } from '../fold.ts';
 import type { Finding, Place, Problem, Spot } from '../problem.ts';
 import { coreFile, type CoreFile } from '../read/core.ts';
@@ -12,15 +12,15 @@ import { contentOf, type EditedFile } from '../read/read.ts';
 import { scan } from '../read/scan.ts';
 import { sheetsFiled, sheetsOnDisk } from '../read/tax-sheet.ts';
 import { compareTexts } from '../text-order.ts';
-import type { Change } from '../write/store.ts';
+import type { FileToWrite } from '../write/store.ts';
 import { holdingsOf, type Holdings, type TouchedRecord } from './effect.ts';
 import { withoutMark } from './given.ts';
 
 /** A studio as it was opened: everything that a plan starts from. */
 export interface OpenedStudio {
   readonly folder: string;
-  readonly reading: Reading;
-  readonly taken: Taken;
+  readonly reading: ReadingToCheck;
+  readonly taken: TakenIn;
   /** What another state of the studio comes to on that day. */
   readonly judge: (reading: ChangedReading) => Judged;
   readonly book: Book;
@@ -30,7 +30,7 @@ export interface OpenedStudio {
 }
 
 /** A file's new text; without `after` the file goes. */
-export interface Edited extends Change {
+export interface Edited extends FileToWrite {
   readonly kind: Kind | 'studio';
 }
 
@@ -42,7 +42,7 @@ export interface Edits {
 
 /** A change that has been looked at from all sides, and not been made. */
 export interface Plan {
-  readonly changes: readonly Change[];
+  readonly changes: readonly FileToWrite[];
   readonly touched: readonly TouchedRecord[];
   /** What would be wrong that is not wrong now, with its places in the new texts. */
   readonly problems: readonly Problem[];

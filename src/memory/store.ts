@@ -26,7 +26,7 @@ import type { MemoryPlace } from '../home.ts';
 import { MOST_OF_ONE, bytesIn, forgetStore, keepBounds } from './bounds.ts';
 
 /** What is remembered of one folder, be it a studio or a repository. */
-export interface Store {
+export interface StudioStore {
   /** Names the program, its schemas and the folder: what is kept under another name is passed over. */
   readonly stamp: string;
   /** This moment by the machine's clock, in milliseconds. */
@@ -34,7 +34,7 @@ export interface Store {
   /** Whether something is kept under a name. */
   readonly has: (name: string) => boolean;
   /** What is kept under a name, or some of its bytes. */
-  readonly read: (name: string, span?: Span) => Buffer | undefined;
+  readonly read: (name: string, span?: BytesAt) => Buffer | undefined;
   /** Keeps something under a name; nothing happens where that can't be done, or would be too much. */
   readonly write: (name: string, content: string | Uint8Array) => boolean;
   /** Forgets all whose names begin so, but for some. */
@@ -53,12 +53,12 @@ export interface Remembering {
 }
 
 /** The store of a folder, which need not have anything in it yet, or why there is none. Never throws. */
-export function storeOf(folder: string, { place, stamp }: Remembering): Store | Unremembered {
+export function storeOf(folder: string, { place, stamp }: Remembering): StudioStore | Unremembered {
   try {
     const real = realpathSync(folder);
     const because = obstacle(real, place);
     if (because !== undefined) return { because };
-    const key = keyOf(real, place);
+    const key = studioKey(real, place);
     const own = join(place.folder, key);
     markAsUsed(own, place);
     return storeIn(own, { place, stamp: `${stamp} ${key}` });
@@ -80,12 +80,12 @@ export function unkeepable(folder: string, remembering: Remembering): string | u
  * @returns how many bytes it was
  */
 export function forgetFolder(folder: string, place: MemoryPlace): number {
-  return forgetStore(join(place.folder, keyOf(realpathSync(folder), place)));
+  return forgetStore(join(place.folder, studioKey(realpathSync(folder), place)));
 }
 
 /** Written and left empty, to see whether something can be kept. */
 const TRIAL = 'trial';
-const DAY = 86_400_000;
+const DAY_IN_MS = 86_400_000;
 
 function obstacle(real: string, { folder, home, isNamed }: MemoryPlace): string | undefined {
   if (!isAbsolute(folder)) return 'SAGGAR_MEMORY is neither an absolute path nor none';
@@ -96,12 +96,12 @@ function obstacle(real: string, { folder, home, isNamed }: MemoryPlace): string 
 }
 
 /** Host, device, inode and path, so that a copy or another machine's folder is never taken for it. */
-function keyOf(real: string, { host }: MemoryPlace): string {
+function studioKey(real: string, { host }: MemoryPlace): string {
   const { dev, ino } = statSync(real, { bigint: true });
   return digestOf(JSON.stringify([host, String(dev), String(ino), real])).slice(0, 32);
 }
 
-function storeIn(folder: string, { place, stamp }: Remembering): Store {
+function storeIn(folder: string, { place, stamp }: Remembering): StudioStore {
   const { user, clock } = place;
   let usable: boolean | undefined;
   const isUsable = (): boolean => (usable ??= isPrivateFolder(folder, user));
@@ -115,7 +115,7 @@ function storeIn(folder: string, { place, stamp }: Remembering): Store {
   return {
     stamp,
     clock,
-    has: (name) => isUsable() && isPlain(join(folder, name), user),
+    has: (name) => isUsable() && isPlainFile(join(folder, name), user),
     read: (name, span) => (isUsable() ? readPlain(join(folder, name), user, span) : undefined),
     write: (name, content) =>
       attempt(() => {
@@ -137,7 +137,7 @@ function markAsUsed(folder: string, place: MemoryPlace): void {
   const now = place.clock();
   attempt(() => {
     const used = lstatSync(folder, { throwIfNoEntry: false })?.mtimeMs;
-    if (used === undefined || Math.abs(now - used) < DAY) return;
+    if (used === undefined || Math.abs(now - used) < DAY_IN_MS) return;
     utimesSync(folder, now / 1000, now / 1000);
     keepBounds(place, folder);
   });
@@ -162,7 +162,7 @@ const FOLDER_MODE = 0o700;
 const FILE_MODE = 0o600;
 
 /** Whether there is a plain file that may be trusted. Never throws. */
-export function isPlain(path: string, owner: Owner): boolean {
+export function isPlainFile(path: string, owner: Owner): boolean {
   const handle = openPlain(path, owner);
   if (handle !== undefined) closeSync(handle);
   return handle !== undefined;
@@ -183,13 +183,13 @@ function openPlain(path: string, owner: Owner): number | undefined {
 }
 
 /** Some of the bytes of a file. */
-export interface Span {
+export interface BytesAt {
   readonly at: number;
   readonly size: number;
 }
 
 /** The bytes of a plain file, or some; undefined where there is none that may be trusted. Never throws. */
-export function readPlain(path: string, owner: Owner, span?: Span): Buffer | undefined {
+export function readPlain(path: string, owner: Owner, span?: BytesAt): Buffer | undefined {
   const handle = openPlain(path, owner);
   if (handle === undefined) return undefined;
   try {
@@ -202,7 +202,7 @@ export function readPlain(path: string, owner: Owner, span?: Span): Buffer | und
 }
 
 /** In memory of its own, on which a view of wide numbers can be laid. */
-function readSpan(handle: number, { at, size }: Span): Buffer | undefined {
+function readSpan(handle: number, { at, size }: BytesAt): Buffer | undefined {
   const bytes = Buffer.allocUnsafeSlow(size);
   return readSync(handle, bytes, 0, size, at) === size ? bytes : undefined;
 }

@@ -1,20 +1,20 @@
 /** Finds where a merge left two versions of some lines in a text, and takes the versions apart. */
-import type { Span } from './lines.ts';
+import type { TextSpan } from './lines.ts';
 
 /** One of the two versions of a stretch of lines. */
-export interface Version {
+export interface MergeVersion {
   /** What the marker calls it: a branch, a commit, `HEAD`. */
   readonly label: string;
   /** Its lines, in the text with the markers. */
-  readonly lines: Span;
+  readonly lines: TextSpan;
 }
 
 /** A stretch of lines between markers. */
 export interface Conflict {
   /** The line that opens it. */
-  readonly opening: Span;
-  readonly ours: Version;
-  readonly theirs: Version;
+  readonly opening: TextSpan;
+  readonly ours: MergeVersion;
+  readonly theirs: MergeVersion;
   /** Whether the lines as they were before both changes stand there too. */
   readonly hasBase: boolean;
 }
@@ -24,7 +24,7 @@ export interface Unsettled {
   /** In the order of the text. */
   readonly conflicts: readonly Conflict[];
   /** Lines of markers whose partners are gone. */
-  readonly strays: readonly Span[];
+  readonly strays: readonly TextSpan[];
 }
 
 // A marker stands at the margin, where nothing of a record but its id can stand.
@@ -33,7 +33,7 @@ const MARKER = /^(?:<{7}|\|{7}|>{7})(?: .*)?\r?$|^={7}\r?$/gm;
 /** What a merge left in a text; undefined where that is nothing. */
 export function unsettledIn(text: string): Unsettled | undefined {
   const conflicts: Conflict[] = [];
-  const strays: Span[] = [];
+  const strays: TextSpan[] = [];
   let open: Marker[] = [];
   for (const marker of markersIn(text)) {
     if (!goesOn(open, marker)) {
@@ -50,7 +50,7 @@ export function unsettledIn(text: string): Unsettled | undefined {
   return conflicts.length + strays.length > 0 ? { conflicts, strays } : undefined;
 }
 
-interface Marker extends Span {
+interface Marker extends TextSpan {
   readonly sign: string;
   readonly label: string;
   /** Where the next line begins. */
@@ -68,7 +68,7 @@ function* markersIn(text: string): Iterable<Marker> {
     };
 }
 
-function withoutEnd({ start, end }: Marker): Span {
+function withoutEnd({ start, end }: Marker): TextSpan {
   return { start, end };
 }
 
@@ -100,17 +100,17 @@ export type Which = 'ours' | 'theirs';
 export interface Side {
   readonly text: string;
   /** Where the lines of each conflict are in it, in their order. */
-  readonly hunks: readonly Span[];
+  readonly hunks: readonly TextSpan[];
   /** The offset in the text with the markers of an offset in this one. */
   readonly origin: (offset: number) => number;
 }
 
 /** The text with every conflict settled for one side; markers without partners stay in it. */
 export function sideOf(text: string, conflicts: readonly Conflict[], which: Which): Side {
-  const kept: Span[] = [];
-  const hunks: Span[] = [];
+  const kept: TextSpan[] = [];
+  const hunks: TextSpan[] = [];
   let [from, length] = [0, 0];
-  const keep = (span: Span): Span => {
+  const keep = (span: TextSpan): TextSpan => {
     kept.push(span);
     const start = length;
     length += span.end - span.start;
@@ -135,7 +135,7 @@ function endOf(text: string, { theirs }: Conflict): number {
   return lineFeed < 0 ? text.length : lineFeed + 1;
 }
 
-function originIn(kept: readonly Span[], offset: number): number {
+function originIn(kept: readonly TextSpan[], offset: number): number {
   let left = offset;
   for (const { start, end } of kept) {
     if (left < end - start) return start + left;

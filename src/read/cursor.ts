@@ -23,7 +23,7 @@ const DEEPEST = 32;
 /** Values of one record beyond which the fast reader leaves a file to the full one. */
 const MOST_VALUES = 32_000;
 
-const NONE: ReadonlySet<string> = new Set();
+const NO_KEYS: ReadonlySet<string> = new Set();
 
 /**
  * The state of the one reading under way. One object for the whole program: reading is synchronous,
@@ -44,7 +44,7 @@ export const cursor = {
   failed: false,
   marks: false,
   /** The keys under which a bare number may stand. */
-  numberKeys: NONE,
+  numberKeys: NO_KEYS,
 };
 
 /** Puts the cursor on the first line of content. */

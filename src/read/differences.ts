@@ -14,7 +14,7 @@ export interface Difference {
 export function differencesOf(ours: Raw | undefined, theirs: Raw | undefined): Difference[] {
   if (ours === undefined || theirs === undefined || !areAlike(ours, theirs))
     return ours === theirs ? [] : [{ path: [], ours, theirs }];
-  const steps = new Set([...stepsOf(ours), ...stepsOf(theirs)]);
+  const steps = new Set([...innerSteps(ours), ...innerSteps(theirs)]);
   return [...steps].flatMap((step) =>
     differencesOf(partOf(ours, step), partOf(theirs, step)).map((inner) => ({
       ...inner,
@@ -30,7 +30,7 @@ function areAlike(a: Raw, b: Raw): boolean {
 }
 
 /** The keys of a mapping, the indexes of a list. */
-export function stepsOf(raw: Raw): readonly (string | number)[] {
+export function innerSteps(raw: Raw): readonly (string | number)[] {
   if (typeof raw === 'string') return [];
   return isList(raw) ? [...raw.keys()] : Object.keys(raw);
 }

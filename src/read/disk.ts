@@ -79,6 +79,29 @@ export function readSource(studioDir: string, file: string): Source | Finding {
   }
 }
 
+const NO_LINK = OPEN_MODE | constants.O_NOFOLLOW;
+
+/**
+ * What comes of an open file, never a link; undefined where it is not a file or can't be read.
+ * @param failed what is made of an error instead
+ */
+export function withPlainFile<T>(
+  path: string,
+  work: (handle: number, stats: Stats) => T,
+  failed: (error: unknown) => T | undefined = () => undefined,
+): T | undefined {
+  let handle: number | undefined;
+  try {
+    handle = openSync(path, NO_LINK);
+    const stats = fstatSync(handle);
+    return stats.isFile() ? work(handle, stats) : undefined;
+  } catch (error) {
+    return failed(error);
+  } finally {
+    if (handle !== undefined) closeSync(handle);
+  }
+}
+
 /** A finding for a file or folder that could not be read. */
 export function unreadable(file: string, words: { message: string; hint: string }): Finding {
   return { rule: 'unreadable-file', severity: 'error', at: wholeFile(file), ...words };

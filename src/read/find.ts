@@ -27,7 +27,7 @@ export interface Stray {
 }
 
 /** What stands in a studio's folder; each list in the order of the paths. */
-export interface Listing {
+export interface StudioListing {
   readonly files: readonly ListedFile[];
   readonly strays: readonly Stray[];
   /** Folders and links that could not be followed: `unreadable-file`. */
@@ -48,7 +48,7 @@ export function findStudio(startDir: string): string | undefined {
  * passed over; a link is followed unless it leads out of the studio, in a circle, or to what is
  * listed already.
  */
-export function listFiles(studioDir: string, kinds?: readonly Kind[]): Listing {
+export function listFiles(studioDir: string, kinds?: readonly Kind[]): StudioListing {
   const search = newSearch(studioDir, kinds);
   walk(search, { path: '', real: search.realRoot });
   // Links come last, so that what can be reached without one is listed under its own path.

@@ -1,7 +1,7 @@
 /** The ids of a studio's records alone, as quickly as they can be had; and single files by them. */
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
-import type { Store } from '../memory/store.ts';
+import type { StudioStore } from '../memory/store.ts';
 import { readSource } from './disk.ts';
 import { listFiles } from './find.ts';
 import { type Recalled } from './kept-files.ts';
@@ -28,7 +28,7 @@ export interface KnownIds {
 /** Which ids are wanted. */
 export interface IdsAsked {
   /** Where the studio is remembered, if anywhere. */
-  readonly store: Store | undefined;
+  readonly store: StudioStore | undefined;
   readonly kinds: readonly Kind[];
   /** What they begin with; all when left out. */
   readonly start?: string;

@@ -30,7 +30,7 @@ export interface Recalled extends Keepable {
 }
 
 /** What the boxes hold of files. */
-export interface Contents {
+export interface KeptContents {
   readonly of: (box: string, kind: RawFile['kind']) => KnownFiles;
   readonly outlineOf: (file: string) => Outline;
   readonly idsOf: (file: string) => readonly string[];
@@ -63,7 +63,7 @@ interface KeptFiles {
 export const NO_FILES: KeptFiles = { texts: '', numbers: new Float64Array(), keys: [] };
 // No path holds it, and nothing else that is kept of a file does.
 const BETWEEN = '\0';
-const TEXTS = 7;
+const TEXTS_OF_FILE = 7;
 const NUMBERS = 5;
 
 /** Files as they are kept. */
@@ -86,12 +86,12 @@ export function keptFiles(files: readonly KeptFile[]): KeptFiles {
 /** Files as they were, by their paths. */
 export function filesKept(
   { texts, numbers, keys: lists }: KeptFiles,
-  contents: Contents,
+  contents: KeptContents,
 ): Map<string, Recalled> {
   const all = texts.split(BETWEEN);
   const shared = sharedBy(contents);
   const files = new Map<string, Recalled>();
-  for (let at = 0, text = 0; at < numbers.length; at += NUMBERS, text += TEXTS) {
+  for (let at = 0, text = 0; at < numbers.length; at += NUMBERS, text += TEXTS_OF_FILE) {
     const file = all[text] ?? '';
     const kind = all[text + 1] as RawFile['kind'];
     const box = all[text + 2] ?? '';
@@ -125,7 +125,7 @@ export function filesKept(
 }
 
 /** All files have one getter, in place of one each. */
-function sharedBy({ of }: Contents): Pick<Recalled, 'root' | 'known'> & ThisType<Recalled> {
+function sharedBy({ of }: KeptContents): Pick<Recalled, 'root' | 'known'> & ThisType<Recalled> {
   return {
     get root() {
       return of(this.box, this.kind).contentOf(this.file);
@@ -223,7 +223,7 @@ export function toKeep(
     boxes: new Map(
       [...names].flatMap((name) => {
         const content = { name, now: now.get(name) ?? [], before: before.get(name) ?? [] };
-        const parts = partsOf(content, { boxes, noted });
+        const parts = boxParts(content, { boxes, noted });
         return parts?.size === 0 ? [] : [[name, parts] as const];
       }),
     ),
@@ -242,7 +242,7 @@ interface BoxContent {
 }
 
 /** Undefined where nothing in the box is another. */
-function partsOf(
+function boxParts(
   { name, now, before }: BoxContent,
   { boxes, noted }: { readonly boxes: Boxes; readonly noted: Notes },
 ): BoxToKeep {

@@ -2,7 +2,7 @@
 import type { Place } from '../problem.ts';
 
 /** A stretch of a text; `end` is behind it. */
-export interface Span {
+export interface TextSpan {
   readonly start: number;
   readonly end: number;
 }
@@ -11,7 +11,7 @@ export interface Span {
  * The place of a span in a file's text (without byte order mark): line and column from 1, in UTF-16
  * code units, a tab counting one. The width ends with the line and is at least 1.
  */
-export function placeOf(file: string, text: string, span: Span): Place {
+export function placeInText(file: string, text: string, span: TextSpan): Place {
   const start = Math.min(span.start, text.length);
   const line = lineOf(text, start);
   const lineStart = lineStarts(text)[line - 1] ?? 0;

@@ -1,7 +1,7 @@
 /** What is remembered of a studio's files from one run to the next, and when it still holds. */
 import { deserialize } from 'node:v8';
 import { MemoryLost, keepBoxes, openBoxes, type Boxes } from '../memory/boxes.ts';
-import type { Store } from '../memory/store.ts';
+import type { StudioStore } from '../memory/store.ts';
 import { madeOnce } from '../once.ts';
 import { isSameState, isSettled, stampOf } from './disk.ts';
 import type { ListedFile } from './find.ts';
@@ -18,7 +18,7 @@ import {
   newNotes,
   toKeep,
   type About,
-  type Contents,
+  type KeptContents,
   type Keepable,
   type Kept,
   type Notes,
@@ -66,7 +66,7 @@ export const NO_MEMORY: Memory = {
 };
 
 /** Opens a studio's memory; without a store there is none. */
-export function openMemory(studioDir: string, store: Store | undefined): Memory {
+export function openMemory(studioDir: string, store: StudioStore | undefined): Memory {
   if (!store) return NO_MEMORY;
   const boxes = openBoxes(store);
   const about = (boxes.about ?? { files: NO_FILES, more: new Map() }) as About;
@@ -115,7 +115,7 @@ function notesIn(noted: Notes): Pick<Memory, 'keepMore' | 'keepPart' | 'dropPart
   };
 }
 
-function saveNotes(store: Store, kept: Kept & { readonly boxes: Boxes }): void {
+function saveNotes(store: StudioStore, kept: Kept & { readonly boxes: Boxes }): void {
   const { boxes, known, noted } = kept;
   const { files = [...known.values()] } = noted;
   if (!noted.isNew && isAsBefore(kept)) return;
@@ -128,7 +128,7 @@ function saveNotes(store: Store, kept: Kept & { readonly boxes: Boxes }): void {
 }
 
 /** What is in boxes, each part of them unpacked when it is first asked for. */
-function contentsIn(boxes: Boxes): Contents {
+function contentsIn(boxes: Boxes): KeptContents {
   const known = new Map<string, KnownFiles>();
   const outlines = madeOnce(
     () => deserialize(boxes.part(DEFINITIONS, OUTLINES)) as Map<string, Outline>,

@@ -1,9 +1,9 @@
 /** What is said of lines that a merge left in two versions: whose they are, and how to settle them. */
 import type { Finding, Place } from '../problem.ts';
-import type { Conflict, Unsettled, Version } from './conflicts.ts';
+import type { Conflict, Unsettled, MergeVersion } from './conflicts.ts';
 import { pathWords, valueWords, type Difference } from './differences.ts';
 import { SETTINGS_FILE } from './kinds.ts';
-import { placeOf, type Span } from './lines.ts';
+import { placeInText, type TextSpan } from './lines.ts';
 import type { FileText } from './raw.ts';
 
 /** A record, or a setting, that the two sides of a merge do not have alike. */
@@ -25,11 +25,11 @@ export interface Meeting {
 const RULE = { rule: 'merge-conflict', severity: 'error' } as const;
 
 /** A marker that has lost its partners. */
-export function strayFinding({ file, text }: FileText, stray: Span): Finding {
+export function strayFinding({ file, text }: FileText, stray: TextSpan): Finding {
   const sign = text.slice(stray.start, stray.start + 7);
   return {
     ...RULE,
-    at: placeOf(file, text, stray),
+    at: placeInText(file, text, stray),
     message: `a line ${sign} of a merge stands here without the others of its kind`,
     hint: 'see whether the lines around it are right, and delete this one',
   };
@@ -42,7 +42,7 @@ export function manyFinding({ file, text }: FileText, { conflicts, strays }: Uns
   const count = conflicts.length + strays.length;
   return {
     ...RULE,
-    at: placeOf(file, text, (isEarlier ? first : second) ?? { start: 0, end: 0 }),
+    at: placeInText(file, text, (isEarlier ? first : second) ?? { start: 0, end: 0 }),
     message: `a merge is not settled in ${count} places of this file, so none of it is read`,
     hint: 'settle them one after the other, or take the whole file of one side with git',
   };
@@ -53,7 +53,7 @@ export function mergeFinding(source: FileText, meeting: Meeting): Finding {
   const { conflict } = meeting;
   return {
     ...RULE,
-    at: placeOf(source.file, source.text, conflict.opening),
+    at: placeInText(source.file, source.text, conflict.opening),
     message: messageOf(source.file, meeting),
     hint: hintOf(source.file, meeting),
     related: [
@@ -64,11 +64,11 @@ export function mergeFinding(source: FileText, meeting: Meeting): Finding {
 }
 
 /** The place of a version's first line of content; of the marker behind it where it has none. */
-function firstLine({ file, text }: FileText, { lines }: Version): Place {
+function firstLine({ file, text }: FileText, { lines }: MergeVersion): Place {
   const blank = /^(?:[ \t]*\r?\n)*[ \t]*/.exec(text.slice(lines.start, lines.end))?.[0] ?? '';
   const start = lines.start + blank.length;
   const end = text.indexOf('\n', start);
-  return placeOf(file, text, { start, end: end < 0 ? text.length : end });
+  return placeInText(file, text, { start, end: end < 0 ? text.length : end });
 }
 
 function messageOf(file: string, { conflict, records }: Meeting): string {
@@ -77,7 +77,7 @@ function messageOf(file: string, { conflict, records }: Meeting): string {
   if (records.length === 0)
     return `two versions of the file meet here, of ${ours.label} and ${theirs.label}`;
   if (both.length < records.length)
-    return `${ours.label} has ${idsOf(records, 'inOurs')} here, and ${theirs.label} has ${idsOf(records, 'inTheirs')}`;
+    return `${ours.label} has ${idsInSide(records, 'inOurs')} here, and ${theirs.label} has ${idsInSide(records, 'inTheirs')}`;
   const ids = listed(both.map(({ id }) => id));
   const paths = both.flatMap(({ differences }) => differences.map(({ path }) => pathWords(path)));
   const fields = [...new Set(paths)].filter((path) => path !== '');
@@ -86,7 +86,7 @@ function messageOf(file: string, { conflict, records }: Meeting): string {
   return `two versions of ${what} meet here${where}`;
 }
 
-function idsOf(records: readonly Disputed[], side: 'inOurs' | 'inTheirs'): string {
+function idsInSide(records: readonly Disputed[], side: 'inOurs' | 'inTheirs'): string {
   const ids = records.filter((record) => record[side]).map(({ id }) => id);
   return ids.length === 0 ? 'nothing' : listed(ids);
 }

@@ -4,7 +4,7 @@ import type { Finding, Place } from '../problem.ts';
 import { sideOf, type Conflict, type Side, type Unsettled } from './conflicts.ts';
 import { differencesOf, type Difference } from './differences.ts';
 import { SETTINGS_FILE } from './kinds.ts';
-import { placeOf, type Span } from './lines.ts';
+import { placeInText, type TextSpan } from './lines.ts';
 import {
   manyFinding,
   mergeFinding,
@@ -45,9 +45,9 @@ export function parseMerged(source: FileText, unsettled: Unsettled, parse: Parse
   };
 }
 
-type Sides = readonly [ours: ReadSide, theirs: ReadSide];
+type MergeSides = readonly [ours: ReadSide, theirs: ReadSide];
 
-function meetingOf(sides: Sides, conflict: Conflict, index: number): Meeting {
+function meetingOf(sides: MergeSides, conflict: Conflict, index: number): Meeting {
   const ids = new Set(sides.flatMap(({ met }) => (met[index] ?? []).map(({ id }) => id)));
   const sorted = [...ids].map((id) => sort(sides, id)).filter(isDisputed);
   const [oursAlone, theirsAlone] = [
@@ -72,7 +72,7 @@ function meetingOf(sides: Sides, conflict: Conflict, index: number): Meeting {
 }
 
 /** How a record stands on either side. */
-function sort(sides: Sides, id: string): Disputed {
+function sort(sides: MergeSides, id: string): Disputed {
   const [inOurs, inTheirs] = sides.map(({ ids }) => ids.has(id));
   const [ours, theirs] = sides.map(({ root }) => root[id]);
   const differences = differencesOf(ours, theirs);
@@ -84,7 +84,11 @@ function isDisputed({ inOurs, inTheirs, differences }: Disputed): boolean {
 }
 
 /** Those of a record's differences that lie in one conflict; all where none can be told to. */
-function within(sides: Sides, { id, differences }: Disputed, index: number): readonly Difference[] {
+function within(
+  sides: MergeSides,
+  { id, differences }: Disputed,
+  index: number,
+): readonly Difference[] {
   if (sides.every(({ ids }) => (ids.get(id) ?? 0) < 2)) return differences;
   const having = sides.filter(({ root }) => root[id] !== undefined);
   const inside = differences.filter(({ path }) =>
@@ -94,7 +98,7 @@ function within(sides: Sides, { id, differences }: Disputed, index: number): rea
 }
 
 /** A record that begins with a simple word, from its id to the last line of its content. */
-interface Stretch extends Span {
+interface MergedStretch extends TextSpan {
   readonly id: string;
 }
 
@@ -103,7 +107,7 @@ interface ReadSide extends Parsed, Side {
   /** Of each record, how many conflicts it has lines in. */
   readonly ids: ReadonlyMap<string, number>;
   /** The records that have lines in each of the conflicts. */
-  readonly met: readonly (readonly Stretch[])[];
+  readonly met: readonly (readonly MergedStretch[])[];
   readonly lookUp: ReturnType<typeof placesIn>;
 }
 
@@ -119,7 +123,10 @@ function readSide({ file }: FileText, side: Side, parse: Parse): ReadSide {
 }
 
 /** Both lists are in the order of the text, so each is gone through once. */
-function meetingsOf(stretches: readonly Stretch[], hunks: readonly Span[]): Stretch[][] {
+function meetingsOf(
+  stretches: readonly MergedStretch[],
+  hunks: readonly TextSpan[],
+): MergedStretch[][] {
   let first = 0;
   return hunks.map((hunk) => {
     while ((stretches[first]?.end ?? Infinity) <= hunk.start) first += 1;
@@ -132,7 +139,7 @@ function meetingsOf(stretches: readonly Stretch[], hunks: readonly Span[]): Stre
 const IDLE_LINE = /^[ \t]*(?:#.*)?\r?\n?$/;
 
 /** Where a record ends without the comments and blank lines that follow it. */
-function contentEnd(text: string, { start, end }: Span): number {
+function contentEnd(text: string, { start, end }: TextSpan): number {
   let at = end;
   while (at > start) {
     const line = text.lastIndexOf('\n', at - 2) + 1;
@@ -173,7 +180,7 @@ function sameIn(ours: RawMap, theirs: RawMap): RawMap {
 function outside({ file, text }: FileText, { findings, hunks, ...side }: ReadSide): Finding[] {
   const move = (at: Place): Place => {
     const start = side.origin(lineOffset(side.text, at.line)) + at.column - 1;
-    return placeOf(file, text, { start, end: start + at.width });
+    return placeInText(file, text, { start, end: start + at.width });
   };
   return findings.flatMap(({ at, related = [], ...finding }) => {
     if (!('line' in at)) return [];

@@ -21,13 +21,13 @@ const TABLES: Readonly<Record<Kind | 'studio', Table>> = DECIDED;
 
 type Table = Readonly<Record<string, Moved>>;
 
-const known = new WeakMap<Table, boolean>();
+const knownMoving = new WeakMap<Table, boolean>();
 
 /** Whether a field, or anything in it, moves something. */
 function isMoving(moved: Moved): boolean {
   if (typeof moved === 'string') return moved !== 'nothing';
-  const moves = known.get(moved) ?? Object.values(moved).some(isMoving);
-  known.set(moved, moves);
+  const moves = knownMoving.get(moved) ?? Object.values(moved).some(isMoving);
+  knownMoving.set(moved, moves);
   return moves;
 }
 

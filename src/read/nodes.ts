@@ -1,13 +1,13 @@
 /** Turns the yaml package's nodes into raw content, and refuses what a studio's files must not have. */
 import { isAlias, isMap, isScalar, isSeq, type Node, type Pair, type Scalar } from 'yaml';
 import { QUOTED, UNQUOTED, isNumberKey, isOdd, type ReadOptions } from './core.ts';
-import type { Span } from './lines.ts';
+import type { TextSpan } from './lines.ts';
 import { newMapping, type Raw, type RawMap } from './raw.ts';
 import { DEEPEST } from './sweep.ts';
 
 /** Why something is not read, and where it stands in the text that was parsed. */
 export interface Refusal {
-  readonly span: Span;
+  readonly span: TextSpan;
   readonly message: string;
   readonly hint: string;
 }
@@ -15,7 +15,7 @@ export interface Refusal {
 /** What one record, or one setting, comes to. */
 export interface Converted {
   readonly key: string;
-  readonly keySpan: Span;
+  readonly keySpan: TextSpan;
   readonly value: Raw;
   readonly odd: boolean;
   readonly refusals: readonly Refusal[];
@@ -27,7 +27,7 @@ export function rootRefusal(root: Node, text: string): Refusal | undefined {
 }
 
 /** The text that was parsed, and what is made of it. */
-interface Conversion {
+interface NodeConversion {
   readonly text: string;
   readonly options: ReadOptions;
   readonly refusals: Refusal[];
@@ -42,14 +42,14 @@ interface Site {
 
 /** Converts one pair of a file's root mapping; each refusal names a place in `text`. */
 export function convertPair(pair: Pair, text: string, options: ReadOptions): Converted {
-  const conversion: Conversion = { text, options, refusals: [], odd: false };
-  const key = keyOf(conversion, pair);
+  const conversion: NodeConversion = { text, options, refusals: [], odd: false };
+  const key = keyText(conversion, pair);
   const value = rawOf(conversion, pair.value, { key, depth: 2 });
   const { odd, refusals } = conversion;
   return { key, keySpan: spanOf(pair.key), value, odd, refusals };
 }
 
-function rawOf(conversion: Conversion, node: unknown, site: Site): Raw {
+function rawOf(conversion: NodeConversion, node: unknown, site: Site): Raw {
   if (isAlias(node)) return refuse(conversion, spanOf(node), ALIAS);
   if (hasProperties(node)) conversion.refusals.push(propertyRefusal(node, conversion.text));
   if (isScalar(node)) return scalarText(conversion, node, site.key);
@@ -59,23 +59,23 @@ function rawOf(conversion: Conversion, node: unknown, site: Site): Raw {
   return emptyText(conversion);
 }
 
-function listOf(conversion: Conversion, items: readonly unknown[], site: Site): readonly Raw[] {
+function listOf(conversion: NodeConversion, items: readonly unknown[], site: Site): readonly Raw[] {
   const inner = { key: site.key, depth: site.depth + 1 };
   return items.map((item) => rawOf(conversion, item, inner));
 }
 
-function mapOf(conversion: Conversion, pairs: readonly Pair[], site: Site): RawMap {
+function mapOf(conversion: NodeConversion, pairs: readonly Pair[], site: Site): RawMap {
   const map = newMapping();
   const depth = site.depth + 1;
   for (const pair of pairs) {
-    const key = keyOf(conversion, pair);
+    const key = keyText(conversion, pair);
     if (key !== '' && key in map) refuse(conversion, spanOf(pair.key), repeated(key));
     else map[key] = rawOf(conversion, pair.value, { key, depth });
   }
   return map;
 }
 
-function scalarText(conversion: Conversion, scalar: Scalar, key: string): string {
+function scalarText(conversion: NodeConversion, scalar: Scalar, key: string): string {
   const { options } = conversion;
   const text = scalar.source ?? '';
   if (scalar.type !== 'PLAIN') return options.marks ? QUOTED + text : text;
@@ -84,12 +84,12 @@ function scalarText(conversion: Conversion, scalar: Scalar, key: string): string
   return options.marks ? UNQUOTED + text : text;
 }
 
-function emptyText(conversion: Conversion): string {
+function emptyText(conversion: NodeConversion): string {
   conversion.odd = true;
   return conversion.options.marks ? UNQUOTED : '';
 }
 
-function keyOf(conversion: Conversion, { key, value }: Pair): string {
+function keyText(conversion: NodeConversion, { key, value }: Pair): string {
   if (isAlias(key)) return refuse(conversion, spanOf(key), ALIAS);
   if (hasProperties(key)) conversion.refusals.push(propertyRefusal(key, conversion.text));
   if (!isScalar(key)) return refuse(conversion, spanOf(key), COMPLEX_KEY);
@@ -107,7 +107,7 @@ function keyOf(conversion: Conversion, { key, value }: Pair): string {
 /** What is said of a place. */
 export type Words = Omit<Refusal, 'span'>;
 
-function refuse({ refusals }: Conversion, span: Span, words: Words): string {
+function refuse({ refusals }: NodeConversion, span: TextSpan, words: Words): string {
   refusals.push({ span, ...words });
   return '';
 }
@@ -129,7 +129,7 @@ function propertyRefusal({ anchor, range }: Decorated, text: string): Refusal {
 }
 
 /** Where a node stands in the text that was parsed. */
-export function spanOf(node: unknown): Span {
+export function spanOf(node: unknown): TextSpan {
   const [start = 0, end = start] = (node as Partial<Node> | null)?.range ?? [];
   return { start, end };
 }

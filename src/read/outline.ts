@@ -22,18 +22,18 @@ export interface Outline {
 export const FROM_THE_BEGINNING = '';
 
 /** A file of which nothing but its records is known. */
-type Content = Pick<RawFile, 'file' | 'kind' | 'root'>;
+type ContentToOutline = Pick<RawFile, 'file' | 'kind' | 'root'>;
 
 const EVENTS: ReadonlySet<string> = new Set(EVENT_KINDS);
 
 /** The days of a file. */
 export function daysIn(root: Raw): FileDays {
-  lookAt(root);
+  lookThrough(root);
   return seen.from === '' ? undefined : [seen.from, seen.until];
 }
 
 /** The outline of a file; of `studio.yaml` that of the settings. */
-export function outlineOf({ file, kind, root }: Content): Outline {
+export function outlineOf({ file, kind, root }: ContentToOutline): Outline {
   if (kind === 'studio') {
     const moves = [[FROM_THE_BEGINNING, digest([file, movingText(kind, root)])]] as const;
     return { moves, names: [], lots: [] };
@@ -43,7 +43,7 @@ export function outlineOf({ file, kind, root }: Content): Outline {
   const lots: [id: string, month: string][] = [];
   for (const id in root) {
     const record = root[id] as RawMap;
-    lookAt(record);
+    lookThrough(record);
     const month = EVENTS.has(kind) ? seen.from.slice(0, 7) : FROM_THE_BEGINNING;
     if (kind === 'pieces') lots.push([id, month]);
     const text = movingText(kind, record);
@@ -64,7 +64,7 @@ export function outlineOf({ file, kind, root }: Content): Outline {
 /** What was seen in the last look; one object, as in the fast reader. */
 const seen = { from: '', until: '', lots: [] as string[], hasCost: false };
 
-function lookAt(raw: Raw): void {
+function lookThrough(raw: Raw): void {
   seen.from = '';
   seen.until = '';
   seen.hasCost = false;
@@ -82,12 +82,12 @@ function lookInto(raw: Raw, under: string): void {
 function lookAtText(text: string, under: string): void {
   if (under === 'lot') seen.lots.push(text);
   else if (under === 'cost') seen.hasCost = true;
-  if (text.length !== 10 || !DAY.test(text)) return;
+  if (text.length !== 10 || !DAY_ALONE.test(text)) return;
   if (seen.from === '' || text < seen.from) seen.from = text;
   if (text > seen.until) seen.until = text;
 }
 
-const DAY = /^\d{4}-\d\d-\d\d$/;
+const DAY_ALONE = /^\d{4}-\d\d-\d\d$/;
 
 function digest(texts: readonly string[]): string {
   return digestOf(texts.join('\n')).slice(0, 24);
@@ -115,10 +115,10 @@ export function monthKeys(outlines: readonly Outline[]): KeyOf {
     if (lot && lot.month <= month) continue;
     addTo(moved, month, `${id} ${JSON.stringify(lot ? outlines[lot.at]?.moves : [])}`);
   }
-  return keysOf(moved);
+  return monthKeysOf(moved);
 }
 
-function keysOf(moved: ReadonlyMap<string, readonly string[]>): KeyOf {
+function monthKeysOf(moved: ReadonlyMap<string, readonly string[]>): KeyOf {
   const months = [...moved.keys()].sort();
   const keys = new Map<string, string>();
   let last = digestOf((moved.get(FROM_THE_BEGINNING) ?? []).join('\n'));

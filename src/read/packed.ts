@@ -23,7 +23,7 @@ const MAP = 2;
 /** A file in the table: its path, and where its numbers begin. */
 type FileRow = readonly [string, number];
 
-interface Table {
+interface PackedTable {
   readonly files: readonly FileRow[];
   /** The keys of a mapping, in their order; many mappings share them. */
   readonly shapes: readonly (readonly string[])[];
@@ -40,7 +40,7 @@ export function packFiles(files: readonly KnownContent[]): Uint8Array {
     packTable(packing, root);
     return [file, start];
   });
-  const table: Table = { files: rows, shapes: packing.shapes, texts: packing.texts };
+  const table: PackedTable = { files: rows, shapes: packing.shapes, texts: packing.texts };
   return joined(asciiJson(table), packing.numbers);
 }
 
@@ -48,7 +48,7 @@ export function packFiles(files: readonly KnownContent[]): Uint8Array {
 export function unpackFiles(bytes: Uint8Array): KnownFiles {
   const [length = 0] = new Uint32Array(bytes.buffer, bytes.byteOffset, 1);
   const json = Buffer.from(bytes.buffer, bytes.byteOffset + WORD, length).toString('latin1');
-  const table = JSON.parse(json) as Table;
+  const table = JSON.parse(json) as PackedTable;
   if (![table.texts, ...table.shapes].every(areTexts)) odd();
   const numbers = new Uint32Array(bytes.buffer, bytes.byteOffset + WORD + length);
   const starts = new Map(table.files);
@@ -166,7 +166,7 @@ const at = {
   shapes: [] as readonly (readonly string[])[],
 };
 
-function unpackTable(table: Table, numbers: Uint32Array, start: number): RawMap {
+function unpackTable(table: PackedTable, numbers: Uint32Array, start: number): RawMap {
   at.numbers = numbers;
   at.texts = table.texts;
   at.shapes = table.shapes;
@@ -180,7 +180,10 @@ function unpackTable(table: Table, numbers: Uint32Array, start: number): RawMap 
 }
 
 /** Finds records by what is in them, number by number. */
-function finderIn(table: Table, numbers: Uint32Array): (start: number, what: Sought) => string[] {
+function finderIn(
+  table: PackedTable,
+  numbers: Uint32Array,
+): (start: number, what: Sought) => string[] {
   const known = new Map<Sought, ReadonlySet<number>>();
   return (start, what) => {
     const wanted = known.get(what) ?? numbersOf(table, what);
@@ -190,7 +193,7 @@ function finderIn(table: Table, numbers: Uint32Array): (start: number, what: Sou
 }
 
 /** The numbers of the texts that are sought, and of the lists of keys in which they are. */
-function numbersOf({ texts, shapes }: Table, what: Sought): ReadonlySet<number> {
+function numbersOf({ texts, shapes }: PackedTable, what: Sought): ReadonlySet<number> {
   const isSought = (text: string): boolean =>
     'key' in what ? text === what.key : what.texts.has(text);
   const found = new Set<number>();
@@ -205,7 +208,7 @@ function numbersOf({ texts, shapes }: Table, what: Sought): ReadonlySet<number> 
 }
 
 interface FileAt {
-  readonly table: Table;
+  readonly table: PackedTable;
   readonly numbers: Uint32Array;
   readonly start: number;
 }
@@ -223,7 +226,7 @@ function idsWith({ table, numbers, start }: FileAt, wanted: ReadonlySet<number>)
 }
 
 /** Behind the numbers of a value and of all that is in it. */
-function pastValue({ shapes }: Table, numbers: Uint32Array, start: number): number {
+function pastValue({ shapes }: PackedTable, numbers: Uint32Array, start: number): number {
   let next = start;
   for (let values = 1; values > 0; values--) {
     const number = numbers[next++] ?? odd();

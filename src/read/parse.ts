@@ -9,7 +9,7 @@ import { newBudget, parsed, readOnce, type Budget, type Overrun } from './budget
 import { unsettledIn } from './conflicts.ts';
 import type { ReadOptions } from './core.ts';
 import { SETTINGS_FILE } from './kinds.ts';
-import { placeOf, type Span } from './lines.ts';
+import { placeInText, type TextSpan } from './lines.ts';
 import { parseMerged } from './merged.ts';
 import { convertPair, rootRefusal, spanOf, type Refusal, type Words } from './nodes.ts';
 import { newTable, type FileText, type Growing, type Parsed, type Raw } from './raw.ts';
@@ -31,7 +31,7 @@ export function parseText(source: FileText, options: ReadOptions): Parsed {
 }
 
 function parseSettled(source: FileText, options: ReadOptions): Parsed {
-  const reading: Reading = {
+  const reading: TextReading = {
     source,
     options,
     root: newTable(),
@@ -50,27 +50,27 @@ interface Piece {
   readonly start: number;
 }
 
-interface Entry {
+interface ReadEntry {
   readonly key: string;
   readonly value: Raw;
 }
 
-interface Reading {
+interface TextReading {
   readonly source: FileText;
   readonly options: ReadOptions;
   readonly root: Growing;
   /** Where each key of the root stands first. */
-  readonly first: Map<string, Span>;
+  readonly first: Map<string, TextSpan>;
   readonly findings: Findings;
   odd: boolean;
 }
 
-function read(reading: Reading): void {
+function read(reading: TextReading): void {
   const { file, text } = reading.source;
   const most = mostIn(file);
   const { records, regular } = cutRecords(text);
   const beyond = records[most];
-  if (beyond) refuse(reading, { span: beyond, ...tooMany(file) }, 0);
+  if (beyond) refuseIn(reading, { span: beyond, ...tooMany(file) }, 0);
   else if (!regular) readWhole(reading, records);
   else {
     const unfit = unfitCharacter(file, text, { start: 0, end: records[0]?.start ?? text.length });
@@ -102,14 +102,14 @@ interface Looked extends Piece {
  * Reads each record alone. What they ask of the package is known before it is given any: where that is
  * too much for one file, only what the fast reader takes is read.
  */
-function readRecords(reading: Reading, records: readonly RecordSpan[]): void {
+function readRecords(reading: TextReading, records: readonly RecordSpan[]): void {
   const budget = newBudget();
   const looked = records.map((record) => look(reading, record, budget));
   const end = looked.find(({ overrun }) => overrun?.why === 'file');
   for (const each of looked) if (!end || each === end || each.scanned) readRecord(reading, each);
 }
 
-function look(reading: Reading, record: RecordSpan, budget: Budget): Looked {
+function look(reading: TextReading, record: RecordSpan, budget: Budget): Looked {
   const { source, options } = reading;
   const { start } = record;
   const text = source.text.slice(start, record.end);
@@ -119,9 +119,9 @@ function look(reading: Reading, record: RecordSpan, budget: Budget): Looked {
   return scanned ? { text, start, scanned } : { text, start, overrun: budget(text) };
 }
 
-function readRecord(reading: Reading, { text, start, unfit, scanned, overrun }: Looked): void {
+function readRecord(reading: TextReading, { text, start, unfit, scanned, overrun }: Looked): void {
   if (unfit) reading.findings.add(unfit.rule, () => unfit);
-  else if (overrun) refuse(reading, overrun, start);
+  else if (overrun) refuseIn(reading, overrun, start);
   else if (scanned) {
     reading.odd ||= scanned.odd;
     for (const [key, value] of Object.entries(scanned.root))
@@ -129,13 +129,13 @@ function readRecord(reading: Reading, { text, start, unfit, scanned, overrun }: 
   } else {
     const document = parsed(text);
     const fault = faultOf(document, text);
-    if (fault) refuse(reading, fault, start);
+    if (fault) refuseIn(reading, fault, start);
     else convert(reading, document, { text, start });
   }
 }
 
 /** Reads the text in one piece where it has to be, and by record where that fails. */
-function readWhole(reading: Reading, records: readonly RecordSpan[]): void {
+function readWhole(reading: TextReading, records: readonly RecordSpan[]): void {
   const { file, text } = reading.source;
   const unfit = unfitCharacter(file, text, { start: 0, end: text.length });
   const directive = directiveIn(text, records);
@@ -146,7 +146,7 @@ function readWhole(reading: Reading, records: readonly RecordSpan[]): void {
     readRecords(reading, records);
   if (reading.findings.all().length > 0) return;
   if (unfit) reading.findings.add(unfit.rule, () => unfit);
-  else if (fault) refuse(reading, fault, 0);
+  else if (fault) refuseIn(reading, fault, 0);
 }
 
 function isRecoverable({ contents, errors }: Document.Parsed): boolean {
@@ -190,23 +190,23 @@ function rootFault(document: Document.Parsed, text: string): Refusal | undefined
   };
 }
 
-function convert(reading: Reading, document: Document.Parsed, at: Piece): void {
+function convert(reading: TextReading, document: Document.Parsed, at: Piece): void {
   const { contents } = document;
   if (!isMap(contents)) return;
   const refusal = rootRefusal(contents, at.text);
-  if (refusal) refuse(reading, refusal, at.start);
+  if (refusal) refuseIn(reading, refusal, at.start);
   else for (const pair of contents.items) convertRecord(reading, pair, at);
 }
 
-function convertRecord(reading: Reading, pair: Pair, { text, start }: Piece): void {
+function convertRecord(reading: TextReading, pair: Pair, { text, start }: Piece): void {
   const { key, keySpan, value, odd, refusals } = convertPair(pair, text, reading.options);
-  for (const refusal of refusals) refuse(reading, refusal, start);
+  for (const refusal of refusals) refuseIn(reading, refusal, start);
   if (refusals.length > 0) return;
   reading.odd ||= odd;
   add(reading, { key, value }, { start: start + keySpan.start, end: start + keySpan.end });
 }
 
-function add(reading: Reading, { key, value }: Entry, span: Span): void {
+function add(reading: TextReading, { key, value }: ReadEntry, span: TextSpan): void {
   const { root, first, source } = reading;
   const earlier = first.get(key);
   if (earlier === undefined) {
@@ -214,7 +214,7 @@ function add(reading: Reading, { key, value }: Entry, span: Span): void {
     root[key] = value;
     return;
   }
-  const place = (of: Span): Place => placeOf(source.file, source.text, of);
+  const place = (of: TextSpan): Place => placeInText(source.file, source.text, of);
   const rule = source.file === SETTINGS_FILE ? 'yaml-error' : 'duplicate-id';
   reading.findings.add(rule, () => ({
     rule,
@@ -226,14 +226,14 @@ function add(reading: Reading, { key, value }: Entry, span: Span): void {
   }));
 }
 
-function refuse(
-  { source, findings }: Reading,
+function refuseIn(
+  { source, findings }: TextReading,
   { span, message, hint }: Refusal,
   start: number,
 ): void {
   const stretch = { start: start + span.start, end: start + span.end };
   findings.add('yaml-error', () => {
-    const at = placeOf(source.file, source.text, stretch);
+    const at = placeInText(source.file, source.text, stretch);
     return { rule: 'yaml-error', severity: 'error', at, message, hint };
   });
 }

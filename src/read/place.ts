@@ -4,7 +4,7 @@ import { grouped } from '../grouping.ts';
 import type { Finding, Place, Problem, Spot } from '../problem.ts';
 import { compareTexts } from '../text-order.ts';
 import { readSource } from './disk.ts';
-import { placeOf, wholeFile } from './lines.ts';
+import { placeInText, wholeFile } from './lines.ts';
 import { cutRecords } from './records.ts';
 
 /** Gives the place of a spot, and a place as it is. */
@@ -191,7 +191,7 @@ async function findIn(
   const hidden = ids.filter((id) => !starts.has(id));
   for (const id of ids) {
     const start = starts.get(id);
-    if (start !== undefined) found.set(id, placeOf(file, text, { start, end: start }).line);
+    if (start !== undefined) found.set(id, placeInText(file, text, { start, end: start }).line);
   }
   if (hidden.length === 0) return;
   const { placesIn } = await import('./spots.ts');

@@ -74,7 +74,7 @@ export function isMap(value: Raw | undefined): value is RawMap {
 }
 
 /** A value that is a text, and an empty text for any other or none. */
-export function textOf(value: Raw | undefined): string {
+export function textOrEmpty(value: Raw | undefined): string {
   return typeof value === 'string' ? value : '';
 }
 

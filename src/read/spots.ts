@@ -2,7 +2,7 @@
 import { isCollection, isMap, isScalar, isSeq, type Document, type Pair, type YAMLMap } from 'yaml';
 import type { Place, Spot } from '../problem.ts';
 import { readOnce, readWithin } from './budget.ts';
-import { placeOf, type Span } from './lines.ts';
+import { placeInText, type TextSpan } from './lines.ts';
 import { spanOf } from './nodes.ts';
 import { cutRecords, mostIn } from './records.ts';
 
@@ -12,17 +12,17 @@ import { cutRecords, mostIn } from './records.ts';
  * on lines of its own, is marked at its key.
  */
 export function placesIn(file: string, text: string): (spot: Spot) => Place {
-  let pieceOf: ReturnType<typeof pieces> | undefined;
+  let pieceOf: ReturnType<typeof piecesOfText> | undefined;
   return (spot) => {
-    pieceOf ??= pieces(file, text);
+    pieceOf ??= piecesOfText(file, text);
     const { document, text: piece, start } = pieceOf(spot.path[0]);
     const { start: from, end } = document ? spanAt(document, spot) : roughly(piece, spot);
-    return placeOf(file, text, { start: start + from, end: start + end });
+    return placeInText(file, text, { start: start + from, end: start + end });
   };
 }
 
 /** A part of a text that was parsed alone; without a document where it asks too much of the package. */
-interface Piece {
+interface ParsedPiece {
   readonly document: Document.Parsed | undefined;
   readonly text: string;
   readonly start: number;
@@ -32,12 +32,15 @@ interface Piece {
  * Parses the record of an id; or the whole text, where it can't be cut into records without a look
  * at it and has no faults. Each part is parsed once.
  */
-function pieces(file: string, text: string): (id: string | number | undefined) => Piece {
+function piecesOfText(
+  file: string,
+  text: string,
+): (id: string | number | undefined) => ParsedPiece {
   const cut = cutRecords(text);
   // Of two records of one id the first counts.
   const records = new Map(cut.records.map((record) => [record.id, record] as const).reverse());
-  const known = new Map<string, Piece>();
-  const piece = (span: Span): Piece => {
+  const known = new Map<string, ParsedPiece>();
+  const piece = (span: TextSpan): ParsedPiece => {
     const key = `${span.start}-${span.end}`;
     const made = known.get(key) ?? parse(text, span);
     known.set(key, made);
@@ -54,15 +57,15 @@ function pieces(file: string, text: string): (id: string | number | undefined) =
   };
 }
 
-function parse(text: string, { start, end }: Span): Piece {
+function parse(text: string, { start, end }: TextSpan): ParsedPiece {
   const piece = text.slice(start, end);
   const read = piece.length === text.length ? readOnce(text) : readWithin(piece);
   return { document: 'document' in read ? read.document : undefined, text: piece, start };
 }
 
 /** The keys on a path as they come one after the other in a text, for one that is too large to parse. */
-function roughly(text: string, { path }: Spot): Span {
-  let found: Span = { start: 0, end: Math.max(0, text.search(/[\s:]/)) };
+function roughly(text: string, { path }: Spot): TextSpan {
+  let found: TextSpan = { start: 0, end: Math.max(0, text.search(/[\s:]/)) };
   for (const key of path) {
     const next = keyAfter(text, String(key), found.end);
     if (next) found = next;
@@ -70,7 +73,7 @@ function roughly(text: string, { path }: Spot): Span {
   return found;
 }
 
-function keyAfter(text: string, key: string, from: number): Span | undefined {
+function keyAfter(text: string, key: string, from: number): TextSpan | undefined {
   let start = text.indexOf(`${key}:`, from);
   while (start > 0 && /[\w-]/.test(text.charAt(start - 1)))
     start = text.indexOf(`${key}:`, start + 1);
@@ -78,13 +81,13 @@ function keyAfter(text: string, key: string, from: number): Span | undefined {
 }
 
 /** One step on a path: a key with its value; for an entry of a list, the entry in both places. */
-interface Step {
+interface PathStep {
   readonly key: unknown;
   readonly value: unknown;
 }
 
-function spanAt(document: Document.Parsed, { path, on }: Spot): Span {
-  const root: Step = { key: firstKey(document.contents), value: document.contents };
+function spanAt(document: Document.Parsed, { path, on }: Spot): TextSpan {
+  const root: PathStep = { key: firstKey(document.contents), value: document.contents };
   let step = root;
   for (const name of path) {
     const next = below(step.value, name);
@@ -98,27 +101,27 @@ function firstKey(contents: unknown): unknown {
   return isMap(contents) ? (contents.items[0]?.key ?? contents) : contents;
 }
 
-function below(node: unknown, name: string | number): Step | undefined {
+function below(node: unknown, name: string | number): PathStep | undefined {
   if (isMap(node)) return pairsOf(node).get(String(name));
   const entry = isSeq(node) && typeof name === 'number' ? node.items[name] : undefined;
   return entry === undefined ? undefined : { key: entry, value: entry };
 }
 
-const known = new WeakMap<YAMLMap, ReadonlyMap<string, Pair>>();
+const knownPairs = new WeakMap<YAMLMap, ReadonlyMap<string, Pair>>();
 
 /** A mapping's pairs by their keys; of two with one key the first. */
 function pairsOf(map: YAMLMap): ReadonlyMap<string, Pair> {
-  const made = known.get(map);
+  const made = knownPairs.get(map);
   if (made) return made;
   const pairs = new Map<string, Pair>();
   for (const pair of map.items.toReversed())
     if (isScalar(pair.key)) pairs.set(pair.key.source ?? '', pair);
-  known.set(map, pairs);
+  knownPairs.set(map, pairs);
   return pairs;
 }
 
 /** Whether a value has no place of its own in its key's line. */
-function isBelowKey({ key, value }: Step): boolean {
+function isBelowKey({ key, value }: PathStep): boolean {
   if (key === value) return false;
   if (isScalar(value)) return value.type === 'PLAIN' && value.source === '';
   return value === null || (isCollection(value) && value.flow !== true);

@@ -4,7 +4,7 @@
  * that both see the same quotes, comments and block scalars. Calls of its own are not nested.
  */
 import { CST, Lexer } from 'yaml';
-import type { Span } from './lines.ts';
+import type { TextSpan } from './lines.ts';
 
 /** Levels of nesting that a file may have; the file's own mapping is the first. */
 export const DEEPEST = 64;
@@ -27,11 +27,11 @@ const PIECE_OF_SCALAR = 16;
 /** Why a sweep stopped, and where. */
 export interface Stop {
   readonly why: 'anchor' | 'alias' | 'tag' | 'depth' | 'record' | 'file';
-  readonly at: Span;
+  readonly at: TextSpan;
 }
 
 /** What was swept of a file. */
-export interface Spent {
+export interface SweptBefore {
   readonly parts: number;
   /** In characters. */
   readonly length: number;
@@ -78,7 +78,7 @@ interface Sweep {
  * Sweeps over a text until its end, or until it is too much or has what is refused anyway.
  * @param spent what of the same file was swept before
  */
-export function sweep(text: string, spent: Spent = { parts: 0, length: 0 }): Swept {
+export function sweep(text: string, spent: SweptBefore = { parts: 0, length: 0 }): Swept {
   const swept: Sweep = {
     text,
     at: 0,
@@ -97,17 +97,17 @@ export function sweep(text: string, spent: Spent = { parts: 0, length: 0 }): Swe
     if (isTooDense(swept, spent)) stop(swept, 'file', swept.at);
     const type = isScalar ? 'scalar' : (CST.tokenType(word) ?? 'error');
     isScalar = !isScalar && word === CST.SCALAR;
-    if (!isScalar && word !== CST.DOCUMENT && word !== CST.FLOW_END) take(swept, type, word);
+    if (!isScalar && word !== CST.DOCUMENT && word !== CST.FLOW_END) takeWord(swept, type, word);
     else if (word === CST.FLOW_END) swept.brackets.length = 0;
   }
   return swept;
 }
 
-function isTooDense({ parts, at }: Sweep, spent: Spent): boolean {
+function isTooDense({ parts, at }: Sweep, spent: SweptBefore): boolean {
   return spent.parts + parts > FREE_PARTS + (spent.length + at) / PART_LENGTH;
 }
 
-function take(swept: Sweep, type: string, word: string): void {
+function takeWord(swept: Sweep, type: string, word: string): void {
   const { at } = swept;
   if (swept.isFirst && !IDLE.has(type)) beginLine(swept, type);
   TAKES[type]?.(swept, word);

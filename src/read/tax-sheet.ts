@@ -12,7 +12,7 @@ import { scan } from './scan.ts';
 
 /** A sheet's file: what stands in it, or why it can't be read. */
 export type OwnSheet = { readonly file: string } & (
-  { readonly content: SheetContent } | { readonly unread: Unread }
+  { readonly content: SheetContent } | { readonly unread: UnreadSheet }
 );
 
 /** Every scalar is the text that stands in the file. */
@@ -22,14 +22,14 @@ export interface SheetContent {
 }
 
 /** Why a sheet can't be read. */
-export interface Unread {
+export interface UnreadSheet {
   readonly findings: readonly Finding[];
   /** Whether the studio has the file at all. */
   readonly isThere: boolean;
 }
 
 /** Where the texts of sheets come from: the one of a file by its path from the studio's root. */
-export type SheetText = (file: string) => Promise<string | Unread>;
+export type SheetText = (file: string) => Promise<string | UnreadSheet>;
 
 /** The sheets on the disk; what lies outside the studio is not read. */
 export function sheetsOnDisk(studioDir: string): SheetText {
@@ -79,12 +79,12 @@ function values(root: RawMap): readonly Raw[] {
 }
 
 /** A file that is there and can't be read. */
-export function unreadSheet(finding: Finding): Unread {
+export function unreadSheet(finding: Finding): UnreadSheet {
   return { findings: [finding], isThere: true };
 }
 
 /** A file that the studio does not have. */
-export function missingSheet(file: string): Unread {
+export function missingSheet(file: string): UnreadSheet {
   const words = {
     message: 'there is no such file in the studio',
     hint: "name it from the studio's folder, such as sheets/own.yaml",
@@ -93,7 +93,7 @@ export function missingSheet(file: string): Unread {
 }
 
 /** A file that the studio must not have. */
-export function outsideSheet(file: string): Unread {
+export function outsideSheet(file: string): UnreadSheet {
   const words = {
     message: 'it lies outside the studio, and is not read',
     hint: "put the sheet into the studio's folder, and name it from there",

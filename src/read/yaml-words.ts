@@ -1,6 +1,6 @@
 /** Says in plain words what the yaml package finds wrong with a text. */
 import { isCollection, isScalar, visit, type Document, type Node, type YAMLError } from 'yaml';
-import type { Span } from './lines.ts';
+import type { TextSpan } from './lines.ts';
 import { blankAfterColon, spanOf, type Refusal } from './nodes.ts';
 
 type Fault = readonly [code: string, about: RegExp, says: Says];
@@ -84,14 +84,14 @@ export interface Look {
   readonly text: string;
   readonly document: Document.Parsed;
   /** Where the yaml package found the fault, within one line. */
-  readonly at: Span;
+  readonly at: TextSpan;
 }
 
 /** What is said of a fault, and of which place. */
 export type Says = (look: Look) => Refusal;
 
 /** The part of a range of offsets that lies in its first line. */
-export function firstLine(text: string, [start, end]: readonly [number, number]): Span {
+export function firstLine(text: string, [start, end]: readonly [number, number]): TextSpan {
   const line = /^[^\r\n]*/.exec(text.slice(start, Math.max(start, end)))?.[0] ?? '';
   return { start, end: start + line.length };
 }
@@ -221,14 +221,14 @@ function openedBy({ document, at }: Look, isInQuestion: (node: Node) => boolean)
   return start;
 }
 
-function isOpen(text: string, { start, end }: Span): boolean {
+function isOpen(text: string, { start, end }: TextSpan): boolean {
   const opening = text.charAt(start);
   const closing = opening === '[' ? ']' : '}';
   return /[[{]/.test(opening) && text.charAt(end - 1) !== closing;
 }
 
 /** What stands in the line of an offset, without the blanks around it. */
-function contentOfLine(text: string, offset: number): Span {
+function contentOfLine(text: string, offset: number): TextSpan {
   const lineStart = text.lastIndexOf('\n', offset - 1) + 1;
   const [line = ''] = /^[^\r\n]*/.exec(text.slice(lineStart)) ?? [];
   const blanks = line.length - line.trimStart().length;

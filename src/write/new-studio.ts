@@ -1,7 +1,7 @@
 /** The files of a new studio: settings, samples of every kind, and what editors and git need. */
 import { kindOf } from '../read/kinds.ts';
 import { scalarText } from './emit.ts';
-import type { Change } from './store.ts';
+import type { FileToWrite } from './store.ts';
 import { modelineFor, SCHEMA_FOLDER } from './target.ts';
 
 /** What is the studio's own in its first files. */
@@ -33,7 +33,7 @@ export function isInPounds(weightUnit: string): boolean {
 }
 
 /** Every file of a new studio, as changes to a folder that has none of them. Same settings, same bytes. */
-export function newStudio(settings: FirstSettings, { studio, schemas }: Originals): Change[] {
+export function newStudio(settings: FirstSettings, { studio, schemas }: Originals): FileToWrite[] {
   const files = Object.entries(studio).map(([file, text]): [string, string] => [
     file,
     `${modelineFor(kindOf(file) ?? 'studio', file)}\n${filledIn(text, settings)}`,

@@ -40,7 +40,7 @@ interface OtherPart {
   readonly end: number;
 }
 
-export type Part = ScalarPart | GroupPart | OtherPart;
+export type TextPart = ScalarPart | GroupPart | OtherPart;
 
 /** A mapping's field or a list's item, from its key, dash or value to the end of its value. */
 export interface EntryPart {
@@ -50,7 +50,7 @@ export interface EntryPart {
   readonly key?: KeyPart;
   /** Offset just after the colon or the dash; absent where there is none. */
   readonly mark?: number;
-  readonly value: Part;
+  readonly value: TextPart;
   /** Offset of the comma after it, in flow style. */
   readonly comma?: number;
 }
@@ -64,7 +64,7 @@ export interface Layout {
   /** All scalars as texts; an empty value is the empty text. */
   readonly content: Raw;
   /** Absent where the file holds nothing but comments. */
-  readonly root?: Part;
+  readonly root?: TextPart;
   /** Offset of the line `...` that closes the document, else the end of the text. */
   readonly close: number;
 }
@@ -75,7 +75,7 @@ export interface Refused {
 }
 
 /** The quotes that a scalar stands in, if any. */
-export function quotesOf(part: Part): Quotes | undefined {
+export function quotesOf(part: TextPart): Quotes | undefined {
   if (part.type !== 'scalar') return undefined;
   return part.style === 'single' || part.style === 'double' ? part.style : undefined;
 }
@@ -104,7 +104,7 @@ export function layoutOf(file: string): Layout | Refused {
   const close = tokens.find((token) => token.type === 'doc-end')?.offset ?? text.length;
   const token = tokens.find((each) => each.type === 'document')?.value;
   if (token === undefined) return { mark, text, content: mapping([]), close };
-  const root = partOf(token);
+  const root = textPart(token);
   const twice = repeatedKey(root);
   if (twice)
     return { refused: `line ${lineOf(text, twice.start)} has ${twice.text} a second time` };
@@ -128,7 +128,7 @@ const OPTIONS = {
   logLevel: 'error',
 } as const;
 
-function repeatedKey(part: Part): KeyPart | undefined {
+function repeatedKey(part: TextPart): KeyPart | undefined {
   if (part.type !== 'map' && part.type !== 'list') return undefined;
   const seen = new Set<string>();
   for (const { key, value } of part.entries) {
@@ -145,13 +145,13 @@ function lineOf(text: string, offset: number): number {
   return text.slice(0, offset).split('\n').length;
 }
 
-interface Unread {
+interface NotReadHere {
   readonly at: number;
   readonly what: string;
 }
 
 // What this program doesn't read in any file, and a sweep leaves to a closer look.
-function unreadIn(token: CST.Token, depth: number): Unread[] {
+function unreadIn(token: CST.Token, depth: number): NotReadHere[] {
   if (token.type === 'document')
     return [...token.start, ...(token.value ? [token.value] : [])].flatMap((inner) =>
       unreadIn(inner, depth),
@@ -165,7 +165,7 @@ function unreadIn(token: CST.Token, depth: number): Unread[] {
 function unreadInItem(
   { start, key, sep = [], value }: CST.CollectionItem,
   depth: number,
-): Unread[] {
+): NotReadHere[] {
   if (CST.isCollection(key)) return [{ at: key.offset, what: 'a key that is not a text' }];
   if (key?.type === 'scalar' && key.source === '<<')
     return [{ at: key.offset, what: 'a merge key (<<)' }];
@@ -181,7 +181,7 @@ function contentOf(value: unknown): Raw {
   return mapping(entries.map(([key, inner]) => [String(key ?? ''), contentOf(inner)]));
 }
 
-function partOf(token: CST.Token): Part {
+function textPart(token: CST.Token): TextPart {
   if (token.type === 'block-map') return blockGroup('map', token, token.items.flatMap(fieldPart));
   if (token.type === 'block-seq') return blockGroup('list', token, token.items.flatMap(itemPart));
   if (token.type === 'flow-collection') return flowGroup(token);
@@ -235,7 +235,7 @@ function fieldPart(item: CST.CollectionItem): EntryPart[] {
   if (!first) return [];
   const key = item.key ? keyPart(item.key) : emptyKey((explicit ?? first).offset);
   const mark = colon && colon.offset + 1;
-  const value = item.value ? partOf(item.value) : emptyAt(mark ?? key.end);
+  const value = item.value ? textPart(item.value) : emptyAt(mark ?? key.end);
   return [{ start: first.offset, end: value.end, key, value, ...(mark ? { mark } : {}) }];
 }
 
@@ -251,7 +251,7 @@ function itemPart(item: CST.CollectionItem): EntryPart[] {
   const dash = item.start.find((each) => each.type === 'seq-item-ind');
   if (!dash) return [];
   const mark = dash.offset + 1;
-  const value = item.value ? partOf(item.value) : emptyAt(mark);
+  const value = item.value ? textPart(item.value) : emptyAt(mark);
   return [{ start: dash.offset, end: value.end, mark, value }];
 }
 
@@ -259,7 +259,7 @@ function flowItemPart(item: CST.CollectionItem): EntryPart[] {
   const [pair] = item.sep ? fieldPart(item) : [];
   if (pair) return [{ ...pair, value: { type: 'other', start: pair.start, end: pair.end } }];
   if (!item.value) return [];
-  const value = partOf(item.value);
+  const value = textPart(item.value);
   return [{ start: value.start, end: value.end, value }];
 }
 

@@ -23,7 +23,7 @@ import {
 import { emitRecord, flowText, keyHead, type Written } from './emit.ts';
 import { addToFlow, removeFromFlow, replaceInFlow } from './flow.ts';
 import { applyEdits, columnOf, insertLines, lineStart, pastLine, type Edit } from './lines.ts';
-import { layoutOf, type GroupPart, type Layout, type Part } from './parts.ts';
+import { layoutOf, type GroupPart, type Layout, type TextPart } from './parts.ts';
 import {
   follow,
   keyOf,
@@ -162,7 +162,7 @@ function stepOf({ text, root }: Layout): number {
   return step > 0 ? step : 2;
 }
 
-function isBlockMap(part: Part): boolean {
+function isBlockMap(part: TextPart): boolean {
   return part.type === 'map' && !part.flow;
 }
 
@@ -244,7 +244,7 @@ function hasBlankLine(lines: string): boolean {
 }
 
 // A block scalar marked with + takes in the blank lines under it.
-function keepsBlankLines(text: string, part: Part): boolean {
+function keepsBlankLines(text: string, part: TextPart): boolean {
   if (part.type === 'other') return false;
   if (part.type === 'scalar')
     return part.style === 'block' && /^[|>]\d?\+/.test(text.slice(part.start, part.start + 3));

@@ -18,7 +18,7 @@ import { backUp, quietly, renameOver, unlinkQuietly, writeTemp } from './disk.ts
 import type { Refused } from './parts.ts';
 
 /** A file to be changed: undefined before means that it is new, undefined after that it goes. */
-export interface Change {
+export interface FileToWrite {
   /** Path from the studio's root, with forward slashes. */
   readonly file: string;
   /** The whole text as it was read, with its byte order mark if it has one. */
@@ -29,7 +29,7 @@ export interface Change {
 }
 
 /** A change under way. */
-export interface Step extends Change, Hidden {
+export interface ChangeStep extends FileToWrite, Hidden {
   /** The file itself, every link followed. */
   readonly target: string;
 }
@@ -47,12 +47,12 @@ export interface Progress {
 }
 
 /** The steps of some changes; refused where a file is not one of the studio's. */
-export function stepsOf(
+export function changeSteps(
   progress: Progress,
   studio: string,
-  { changes, pid }: { readonly changes: readonly Change[]; readonly pid: number },
-): readonly Step[] | Refused {
-  const steps = new Map<string, Step>();
+  { changes, pid }: { readonly changes: readonly FileToWrite[]; readonly pid: number },
+): readonly ChangeStep[] | Refused {
+  const steps = new Map<string, ChangeStep>();
   for (const [index, change] of changes.entries()) {
     progress.file = change.file;
     const target = targetOf(studio, change.file);
@@ -75,7 +75,7 @@ function targetOf(studio: string, file: string): string | Refused {
 }
 
 /** The folders that files change in. */
-export function foldersOf(steps: readonly Pick<Step, 'target'>[]): Set<string> {
+export function foldersOf(steps: readonly Pick<ChangeStep, 'target'>[]): Set<string> {
   return new Set(steps.map(({ target }) => dirname(target)));
 }
 
@@ -87,7 +87,7 @@ export function clearLitter(folder: string): void {
 }
 
 /** Makes the folders, and the hidden file with the new text. */
-export function prepare(progress: Progress, step: Step): void {
+export function prepare(progress: Progress, step: ChangeStep): void {
   const { file, target, temp, before, after, executable } = step;
   progress.file = file;
   if (after === undefined) return;
@@ -115,7 +115,7 @@ function removeFolders(deepest: string, highest: string): void {
 /** Why a file is not as it was read. */
 export function changedMeanwhile(
   progress: Progress,
-  { file, target, before }: Step,
+  { file, target, before }: ChangeStep,
 ): Refused | undefined {
   progress.file = file;
   const there = statSync(target, { throwIfNoEntry: false }) !== undefined;
@@ -127,12 +127,12 @@ export function changedMeanwhile(
 }
 
 /** Whether a file has other names on the disk, which will keep the old text. */
-export function hasOtherNames({ target, before }: Step): boolean {
+export function hasOtherNames({ target, before }: ChangeStep): boolean {
   return before !== undefined && statSync(target).nlink > 1;
 }
 
 /** Keeps the old text under a second name. */
-export function keepOld(progress: Progress, { file, target, before, backup }: Step): void {
+export function keepOld(progress: Progress, { file, target, before, backup }: ChangeStep): void {
   progress.file = file;
   if (before === undefined) return;
   // Where the old text could not be put back, its second name must stay.
@@ -145,7 +145,7 @@ export function keepOld(progress: Progress, { file, target, before, backup }: St
 /** Puts the new text in its place, or takes the file away. */
 export function putInPlace(
   progress: Progress,
-  { file, target, temp, before, after, backup }: Step,
+  { file, target, temp, before, after, backup }: ChangeStep,
 ): void {
   progress.file = file;
   if (after === undefined) unlinkSync(target);

@@ -2,10 +2,10 @@
 import type { DEFINITION_KINDS, EVENT_KINDS, Kind } from '../book.ts';
 
 type DefinitionKind = (typeof DEFINITION_KINDS)[number];
-type EventKind = (typeof EVENT_KINDS)[number];
+type KindOfEvent = (typeof EVENT_KINDS)[number];
 
 /** How the records of an event kind are spread over files: one file each, one a month or one a year. */
-const SPREAD: Readonly<Record<EventKind, 'each' | 'month' | 'year'>> = {
+const SPREAD: Readonly<Record<KindOfEvent, 'each' | 'month' | 'year'>> = {
   bought: 'month',
   reclaimed: 'month',
   mixed: 'each',
@@ -23,7 +23,7 @@ const SPREAD: Readonly<Record<EventKind, 'each' | 'month' | 'year'>> = {
 };
 
 /** The first letter of new ids of each event kind; g as in gallery, k as in market, e as in expense, d as in filed. */
-export const KIND_LETTERS: Readonly<Record<EventKind, string>> = {
+export const KIND_LETTERS: Readonly<Record<KindOfEvent, string>> = {
   bought: 'b',
   reclaimed: 'r',
   mixed: 'm',
@@ -65,7 +65,7 @@ const BY_ID: PathForm = { form: /^[^/]+$/, path: ({ id }) => id };
 const DEVICE = /^(?:con|prn|aux|nul|com\d|lpt\d)$/i;
 
 /** A name that is a file's everywhere. */
-function nameOf(id: string): string {
+function fileNameOf(id: string): string {
   return DEVICE.test(id) ? `${id}-record` : id;
 }
 
@@ -104,7 +104,11 @@ export function targetFile({ kind, id, day }: NewEntry, files: readonly string[]
   const [only] = files.length === 1 ? files : [];
   if (isDefinition(kind)) return definitionFile(kind, files);
   if (only !== undefined && isAtRoot(only)) return only;
-  const entry = { id: nameOf(id), year: (day ?? '').slice(0, 4), month: (day ?? '').slice(5, 7) };
+  const entry = {
+    id: fileNameOf(id),
+    year: (day ?? '').slice(0, 4),
+    month: (day ?? '').slice(5, 7),
+  };
   const form = commonForm(kind, files);
   const usual = `${kind}/${form.path(entry)}.yaml`;
   if (NAMED.includes(form)) return usual;
@@ -116,7 +120,7 @@ export function targetFile({ kind, id, day }: NewEntry, files: readonly string[]
 }
 
 /** The form of most of the kind's paths; the usual one where none leads. */
-function commonForm(kind: EventKind, files: readonly string[]): PathForm {
+function commonForm(kind: KindOfEvent, files: readonly string[]): PathForm {
   const counts = new Map<PathForm, number>([[USUAL[SPREAD[kind]], 0]]);
   for (const file of files) {
     const form = formOf(kind, file);
@@ -126,7 +130,7 @@ function commonForm(kind: EventKind, files: readonly string[]): PathForm {
 }
 
 /** What is named by no date tells something only of kinds that get a file each, or named by an id. */
-function formOf(kind: EventKind, file: string): PathForm | undefined {
+function formOf(kind: KindOfEvent, file: string): PathForm | undefined {
   const path = file.slice(kind.length + 1).replace(/\.ya?ml$/, '');
   const dated = DATED.find(({ form }) => form.test(path));
   if (dated || (SPREAD[kind] !== 'each' && !MADE_ID.test(path))) return dated;
@@ -151,7 +155,7 @@ const LETTERS = 'bcdfghjkmnprstwxz';
 
 /** A new event that has no id yet. */
 export interface NewEvent {
-  readonly kind: EventKind;
+  readonly kind: KindOfEvent;
   /** ISO date. */
   readonly day: string;
 }

@@ -1,7 +1,7 @@
 /** Follows a path of keys and indexes through a file's parts, as far as it leads. */
 
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
-import { stepsOf } from '../read/differences.ts';
+import { innerSteps } from '../read/differences.ts';
 import { isList, valueAt, withValue, type Path, type Raw, type RawMap } from '../read/raw.ts';
 import { scan } from '../read/scan.ts';
 import { applyEdits, type Edit } from './lines.ts';
@@ -10,7 +10,7 @@ import {
   type EntryPart,
   type GroupPart,
   type Layout,
-  type Part,
+  type TextPart,
   type Refused,
 } from './parts.ts';
 
@@ -23,7 +23,7 @@ export interface Trail {
 }
 
 /** Follows the path from a part on; keys lead into mappings and indexes into lists only. */
-export function follow(root: Part | undefined, path: Path): Trail {
+export function follow(root: TextPart | undefined, path: Path): Trail {
   const entries: EntryPart[] = [];
   const groups: GroupPart[] = [];
   let part = root;
@@ -67,7 +67,7 @@ export function reachedBy({ entries, groups }: Trail, path: Path): number | Refu
   };
 }
 
-function isEmpty(part: Part | undefined): boolean {
+function isEmpty(part: TextPart | undefined): boolean {
   return part?.type === 'scalar' && part.style === 'empty';
 }
 
@@ -134,7 +134,7 @@ function firstDifference(expected: Raw | undefined, found: Raw | undefined): Pat
   if (typeof expected !== 'object' || typeof found !== 'object')
     return expected === found ? undefined : [];
   if (isList(expected) !== isList(found)) return [];
-  const [left, right] = [stepsOf(expected), stepsOf(found)];
+  const [left, right] = [innerSteps(expected), innerSteps(found)];
   for (let at = 0; at < Math.max(left.length, right.length); at++) {
     const step = left[at] ?? right[at] ?? '';
     const isSame = left[at] === right[at];

@@ -8,7 +8,7 @@ import { RULES } from '../../src/check/rules.ts';
 import { holds } from '../helpers/law.ts';
 import { checkStudio } from '../helpers/check-studio.ts';
 import { fixtureTexts } from '../helpers/fixtures.ts';
-import type { Reading } from '../../src/check/taken.ts';
+import type { ReadingToCheck } from '../../src/check/taken.ts';
 
 interface Root {
   readonly file: string;
@@ -65,7 +65,7 @@ function replaced(value: Raw, what: Change['what'], scalar: string): Raw {
   return scalar;
 }
 
-function readingOf(roots: readonly Root[]): Reading {
+function readingOf(roots: readonly Root[]): ReadingToCheck {
   const files = roots.map(({ file, root }) => {
     const kind = file.replace(/(?:\/.*|\.yaml)$/, '') as Kind | 'studio';
     return { file, kind, root, odd: false };

@@ -12,7 +12,7 @@ import { checkStudio } from '../helpers/check-studio.ts';
 import { run } from '../helpers/command-world.ts';
 import { memoryForTests, storeIn } from '../helpers/memory.ts';
 import { exampleCopy } from '../helpers/temp-studio.ts';
-import type { Found } from '../../src/check/check.ts';
+import type { FoundInState } from '../../src/check/check.ts';
 
 const DAY = '2026-06-30';
 const SALE = ['sales', '--channel', 'door', '--line', '1 mug at 40'];
@@ -29,8 +29,10 @@ async function change(
 }
 
 /** What is kept of the folder, and what a look at its files finds. */
-async function knownAndFound(folder: string): Promise<[Partial<Found> | undefined, unknown]> {
-  const known = openMemory(folder, storeIn(folder)).recallMore('found') as readonly Found[];
+async function knownAndFound(
+  folder: string,
+): Promise<[Partial<FoundInState> | undefined, unknown]> {
+  const known = openMemory(folder, storeIn(folder)).recallMore('found') as readonly FoundInState[];
   const reading = await readStudio(folder, { memory: NO_MEMORY });
   if ('refused' in reading) throw new Error(reading.refused);
   const { findings } = checkStudio(reading, DAY);

@@ -8,7 +8,7 @@ import { readFileSync, writeSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
-import { applyPlan, type Change } from '../../src/write/store.ts';
+import { applyPlan, type FileToWrite } from '../../src/write/store.ts';
 
 const [studio = '', stateFolder] = process.argv.slice(2);
 const writer = {
@@ -26,7 +26,7 @@ const writer = {
   stateFolder,
 };
 
-function withRecord(file: string, id: string): Change {
+function withRecord(file: string, id: string): FileToWrite {
   const before = readText(file);
   return { file, before, after: `${before ?? ''}${id}: { x: ${'x'.repeat(60)} }\n` };
 }

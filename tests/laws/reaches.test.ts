@@ -20,7 +20,7 @@ import { fixtureTexts } from '../helpers/fixtures.ts';
 import { randomSource } from '../helpers/random-source.js';
 import { growStudio, studioPlan, type StudioPlan } from '../helpers/random-studio.ts';
 import { edited, without } from './support/edited.ts';
-import { takeIn, type Taken } from '../../src/check/taken.ts';
+import { takeIn, type TakenIn } from '../../src/check/taken.ts';
 import { holds } from '../helpers/law.ts';
 import { cases } from '../helpers/tier.ts';
 
@@ -119,7 +119,7 @@ function keptOf(parts: FoundParts, before: FoundParts | undefined): number {
 const takenBefore = new WeakMap<RawMap, TakenFile>();
 
 /** A state taken in; a file without faults that has not changed is not typed again. */
-function takenFrom(state: State): Taken {
+function takenFrom(state: State): TakenIn {
   const files = state.map(
     (file) =>
       takenBefore.get(file.root) ?? { ...file, content: digestOf(JSON.stringify(file.root)) },

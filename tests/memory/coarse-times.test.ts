@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { openMemory } from '../../src/read/memory.ts';
-import { readStudio, type Reading } from '../../src/read/read.ts';
+import { readStudio, type StudioReading } from '../../src/read/read.ts';
 import { holds } from '../helpers/law.ts';
 import { coarseDisk, type CoarseDisk } from '../helpers/coarse-disk.ts';
 import { memoryForTests, storeIn } from '../helpers/memory.ts';
@@ -40,7 +40,7 @@ function textOf(file: Step['file'], edit: number): string {
 }
 
 /** Reads what is not known, and notes it. */
-async function read({ folder, open }: Scene): Promise<Reading> {
+async function read({ folder, open }: Scene): Promise<StudioReading> {
   const reading = await readStudio(folder, { memory: openMemory(folder, open()) });
   if ('refused' in reading) throw new Error(reading.refused);
   reading.remember(takeIn(reading).clean);

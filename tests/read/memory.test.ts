@@ -15,7 +15,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { openMemory } from '../../src/read/memory.ts';
 import type { RawMap } from '../../src/read/raw.ts';
-import type { Reading } from '../../src/read/read.ts';
+import type { StudioReading } from '../../src/read/read.ts';
 import { folderWith, put } from './support/folder.ts';
 import { outline } from './support/outline.ts';
 import { holds } from '../helpers/law.ts';
@@ -31,7 +31,7 @@ import {
 } from './support/studio.ts';
 import { mistypedText } from './support/studio-text.ts';
 
-function cleanFiles(reading: Reading): string[] {
+function cleanFiles(reading: StudioReading): string[] {
   return reading.files.filter(({ known }) => known).map(({ file }) => file);
 }
 

@@ -61,19 +61,11 @@ export function everydayDigits(text: string): readonly string[] {
   return digits !== undefined && isPlain(digits) ? [digits] : [];
 }
 
-/** What a text that is no book date most likely means. */
-export interface MendedDay {
-  /** Whether the text is a real day in another way of writing. */
-  readonly real: boolean;
-  /** The days it may mean, as the book writes them. */
-  readonly answers: readonly string[];
-}
-
 const YEAR_FIRST = /^(\d{4})[-/. ](\d{1,2})[-/. ](\d{1,2})(?:[T ].*)?$/;
 const YEAR_LAST = /^(\d{1,2})[-/. ]+(\d{1,2})[-/. ]+(\d{4})$/;
 
 /** The days that a text may mean: `2026/3/8` means one, `8/3/2026` two. */
-export function mendedDay(text: string): MendedDay {
+export function mendedDays(text: string): readonly string[] {
   const [, year = '', month = '', day = ''] = YEAR_FIRST.exec(text) ?? [];
   const [, one = '', other = '', yearLast = ''] = YEAR_LAST.exec(text) ?? [];
   const written = [
@@ -81,7 +73,7 @@ export function mendedDay(text: string): MendedDay {
     iso(yearLast, one, other),
     iso(yearLast, other, one),
   ].filter((answer) => answer !== text && isDay(answer));
-  return { real: written.length > 0, answers: [...new Set(written)] };
+  return [...new Set(written)];
 }
 
 function iso(year: string, month: string, day: string): string {

@@ -26,7 +26,7 @@ function lookAtPlaces(taught: StudioClass, enrolments: readonly Enrolment[], say
   const places = placeInForce(taught, 'places', first.sale.date);
   say({
     at: spot(first.sale, 'lines', first.index, 'count'),
-    message: `${String(first.enrolled)} are enrolled in ${taught.id}, which has ${placesOf(first.places)}`,
+    message: `${String(first.enrolled)} are enrolled in ${taught.id}, which has ${placesInWords(first.places)}`,
     hint: 'correct the count, or give the class more places',
     related: [{ at: spot(taught, ...places), message: 'its places' }],
   });
@@ -77,7 +77,7 @@ function firstOver(
   return undefined;
 }
 
-function placesOf(places: number): string {
+function placesInWords(places: number): string {
   return places === 1 ? '1 place' : `${String(places)} places`;
 }
 

@@ -42,7 +42,7 @@ const futureDate: Rule = {
     onDay(LATER, (book, { day }) => [
       ...closedAhead(book.studio, day),
       ...DONE.flatMap((kind) =>
-        findEach<Dated>(book[kind], (record, say) => {
+        findEach<DatedRecord>(book[kind], (record, say) => {
           if (record.date > day) say(ahead(spot(record, 'date'), record.date, day));
         }),
       ),
@@ -55,11 +55,11 @@ const futureDate: Rule = {
   ],
 };
 
-interface Dated extends Sited {
+interface DatedRecord extends Sited {
   readonly date: Day;
 }
 
-interface Payable extends Sited {
+interface PayableRecord extends Sited {
   readonly paid?: Paid;
 }
 
@@ -81,7 +81,7 @@ function closedAhead(studio: Studio, day: Day): readonly RuleFinding[] {
 
 function paidAhead(book: LaterBook, day: Day): readonly RuleFinding[] {
   return (['bought', 'sales', 'spent'] as const).flatMap((kind) =>
-    findEach<Payable>(book[kind], (record, say) => {
+    findEach<PayableRecord>(book[kind], (record, say) => {
       const { paid } = record;
       if (paid === undefined || paid === 'no' || paid <= day) return;
       say(ahead(spot(record, 'paid'), paid, day));
@@ -145,9 +145,9 @@ interface Starting {
   readonly from: Day;
 }
 
-type Changed = Sited & { readonly changes?: readonly Starting[] };
+type WithChanges = Sited & { readonly changes?: readonly Starting[] };
 
-function lookAtChanges(changed: Changed, { say }: EachScene): void {
+function lookAtChanges(changed: WithChanges, { say }: EachScene): void {
   lookAtDays(changed, { list: 'changes', of: changed.changes ?? [] }, say);
 }
 

@@ -1,10 +1,11 @@
 /** A claim that people may eat from a pot rests on a leach test of the fired ware. */
 import type { Day, Material, NamedBook, Product, Recipe } from '../../book.ts';
 import { everyVersion, inForce, placeInForce } from '../../in-force.ts';
+import { cachedFor } from '../../once.ts';
 import type { Spot } from '../../problem.ts';
 import { versionOn } from '../../reckon/recipe.ts';
 import { glazesOf } from '../across.ts';
-import { listed, once, spot, type RuleFinding } from '../finding.ts';
+import { listed, spot, type RuleFinding } from '../finding.ts';
 import { onDay, type ReachedBook, type Rule } from '../rule.ts';
 import { mayLack } from '../unsound.ts';
 
@@ -20,7 +21,7 @@ const CLAIMED = {
 type ClaimBook = ReachedBook<typeof CLAIMED>;
 
 /** Recipe id → the days of its leach tests: of the recipe, of a mix of it or of a lot with it. */
-const leachTests: (book: ClaimBook) => ReadonlyMap<string, readonly Day[]> = once((book) => {
+const leachTests: (book: ClaimBook) => ReadonlyMap<string, readonly Day[]> = cachedFor((book) => {
   const days = new Map<string, Day[]>();
   for (const test of book.tests.values()) {
     const recipes = test.kind === 'leach' ? recipesTested(book, test) : [];
@@ -71,7 +72,7 @@ function foodWare(book: ClaimBook, day: Day): readonly FoodWare[] {
 }
 
 /** Product id → the recipes that its lots have in place of the product's. */
-const recipesOfLots = once((book: ClaimBook): ReadonlyMap<string, ReadonlySet<string>> => {
+const recipesOfLots = cachedFor((book: ClaimBook): ReadonlyMap<string, ReadonlySet<string>> => {
   const found = new Map<string, Set<string>>();
   for (const { product, glazes } of book.pieces.values()) {
     if (glazes === undefined) continue;
@@ -162,14 +163,14 @@ const containsRegulatedMetal: Rule = {
 };
 
 /** A material in a glaze, and the metals in it. */
-interface Source {
+interface MetalSource {
   readonly recipe: Recipe;
   readonly material: Material;
   readonly metals: readonly string[];
 }
 
 /** The sources of metal in the version in force, unless it has been tested. */
-function sourcesIn(book: ClaimBook, recipe: Recipe, day: Day): readonly Source[] {
+function sourcesIn(book: ClaimBook, recipe: Recipe, day: Day): readonly MetalSource[] {
   const version = versionOn(recipe, day);
   if (version === undefined || isTested(book, recipe, { from: version.from, to: day })) return [];
   const ids = new Set([...version.base, ...(version.additions ?? [])].map((line) => line.material));
@@ -183,7 +184,7 @@ function metalsIn({ contains }: Material): readonly string[] {
   return METALS.filter((metal) => contains?.includes(metal));
 }
 
-function finding({ product, claim }: FoodWare, sources: readonly Source[]): RuleFinding {
+function finding({ product, claim }: FoodWare, sources: readonly MetalSource[]): RuleFinding {
   const metals = METALS.filter((metal) => sources.some((source) => source.metals.includes(metal)));
   const recipes = new Set(sources.map(({ recipe }) => recipe.id));
   return {

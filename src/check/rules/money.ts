@@ -62,7 +62,7 @@ const tooManyDecimals: Rule = {
 function lookAtSettings(studio: Studio, { say }: EachScene): void {
   eachStating(studio, ({ labourRate }, above) => {
     const at = { file: studio.file, path: [...above, 'labour-rate'] };
-    if (!isWithin(labourRate, RATE.most)) say({ at, ...words(labourRate, RATE) });
+    if (!hasAtMost(labourRate, RATE.most)) say({ at, ...words(labourRate, RATE) });
   });
 }
 
@@ -79,8 +79,8 @@ const findFaults = faultFinder({
   wants: (spec) => MONEY.has(spec.type),
   tester: (spec) =>
     spec.type === 'rate'
-      ? (value) => isWithin(moneyIn(value), RATE.most)
-      : (value, book) => isWithin(moneyIn(value), mostOf(book)),
+      ? (value) => hasAtMost(moneyIn(value), RATE.most)
+      : (value, book) => hasAtMost(moneyIn(value), mostOf(book)),
 });
 
 function mostOf({ studio: { currency } }: NamedBook): number {
@@ -96,7 +96,7 @@ function moneyIn(value: unknown): Decimal | undefined {
   return (value as Discount).amount;
 }
 
-function isWithin(money: Decimal | undefined, most: number): boolean {
+function hasAtMost(money: Decimal | undefined, most: number): boolean {
   return money === undefined || money.decimalPlaces() <= most;
 }
 

@@ -43,7 +43,7 @@ interface BadReference extends Mistyped {
 const findFaults = faultFinder({
   wants: (spec) => kindsNamed(spec) !== undefined,
   tester: (spec) => {
-    const words = wordsOf(spec);
+    const words = wordsInPlace(spec);
     const [first, ...others] = kindsNamed(spec) ?? [];
     return (value, book) => {
       const id = value as string;
@@ -59,7 +59,7 @@ function kindsNamed(spec: FieldSpec): readonly Kind[] | undefined {
   return spec.type === 'map' ? spec.keysTo : undefined;
 }
 
-function wordsOf(spec: FieldSpec): readonly string[] {
+function wordsInPlace(spec: FieldSpec): readonly string[] {
   if (spec.type === 'map') return spec.keys ?? [];
   return 'words' in spec ? (spec.words ?? []) : [];
 }
@@ -69,20 +69,28 @@ function missedBy(kind: Kind, record: Sited, book: NamedBook): readonly BadRefer
   return findFaults(kind, record, book).map(({ path, value, spec, isKey }) => {
     const id = String(value);
     const elsewhere = KINDS.find((each) => book[each].has(id));
-    return { record, path, isKey, id, to: kindsNamed(spec) ?? [], words: wordsOf(spec), elsewhere };
+    return {
+      record,
+      path,
+      isKey,
+      id,
+      to: kindsNamed(spec) ?? [],
+      words: wordsInPlace(spec),
+      elsewhere,
+    };
   });
 }
 
 /** The record that was looked at last, for the next rule that asks about its references. */
-const last = new WeakMap<EachScene, { record: Sited; found: readonly BadReference[] }>();
+const lastLooked = new WeakMap<EachScene, { record: Sited; found: readonly BadReference[] }>();
 
 /** The same, worked out once for all rules that look at the record in one pass. */
 function badReferences(kind: Kind, record: Sited, scene: EachScene): readonly BadReference[] {
-  const known = last.get(scene);
+  const known = lastLooked.get(scene);
   if (known?.record === record) return known.found;
   const found = missedBy(kind, record, scene.book);
   if (known) Object.assign(known, { record, found });
-  else last.set(scene, { record, found });
+  else lastLooked.set(scene, { record, found });
   return found;
 }
 
@@ -201,7 +209,7 @@ const wrongKindOfReference: Rule = {
         lookAtPlace(book.channels.get(place), { record: counted, path, say });
       });
     }),
-    each('fairs', lookAtFair),
+    each('fairs', lookAtChannelOfFair),
   ],
 };
 
@@ -222,7 +230,7 @@ function sayWrongKind(reference: BadReference, { book, say }: EachScene): void {
 }
 
 // The report on fairs would never find what was sold there.
-function lookAtFair(fair: Fair, { book, say }: EachScene): void {
+function lookAtChannelOfFair(fair: Fair, { book, say }: EachScene): void {
   const channel = book.channels.get(fair.channel);
   if (channel === undefined || channel.kind === 'fair') return;
   say({

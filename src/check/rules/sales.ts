@@ -166,7 +166,7 @@ const advanceOverdrawn: Rule = {
 };
 
 /** What takes from an advance: a sale that uses it, or a refund. */
-interface Use {
+interface AdvanceUse {
   readonly date: Day;
   readonly at: Spot;
   readonly amount: Money;
@@ -176,8 +176,8 @@ interface Use {
 function usesIn(book: {
   readonly studio: Studio;
   readonly sales: { readonly values: () => Iterable<Sale> };
-}): ReadonlyMap<string, readonly Use[]> {
-  const uses = new Map<string, Use[]>();
+}): ReadonlyMap<string, readonly AdvanceUse[]> {
+  const uses = new Map<string, AdvanceUse[]>();
   for (const sale of book.sales.values())
     sale.advances?.forEach(({ advance, amount: used }, index) => {
       const amount = booked(book, used);
@@ -187,12 +187,12 @@ function usesIn(book: {
   return uses;
 }
 
-interface Used {
+interface UsesOfAdvance {
   readonly book: Pick<NamedBook, 'studio'>;
-  readonly uses: readonly Use[];
+  readonly uses: readonly AdvanceUse[];
 }
 
-function lookAtUses({ book, uses: bySales }: Used, advance: Advance, say: Say): void {
+function lookAtUses({ book, uses: bySales }: UsesOfAdvance, advance: Advance, say: Say): void {
   const refunds = (advance.refunded ?? []).map(({ date, amount }, index) => ({
     date,
     at: spot(advance, 'refunded', index, 'amount'),
@@ -214,7 +214,7 @@ function lookAtUses({ book, uses: bySales }: Used, advance: Advance, say: Say): 
   }
 }
 
-function byDate(one: Use, other: Use): number {
+function byDate(one: AdvanceUse, other: AdvanceUse): number {
   if (one.date === other.date) return 0;
   return one.date < other.date ? -1 : 1;
 }

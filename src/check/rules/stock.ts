@@ -93,7 +93,7 @@ const openingCount: Rule = {
     }),
     short(({ of }, book) =>
       of('opening')
-        .filter(({ at }) => !isTold(book, lineAt(at.path)))
+        .filter(({ at }) => !isTold(book, lineOfCount(at.path)))
         .map(notTheFirst),
     ),
   ],
@@ -105,10 +105,10 @@ function isTold(book: NamedBook, line: string): boolean {
   const found = findEach(new Map([['', counted]]), (each, say) => {
     if (each) lookAtCount(book, each, say);
   });
-  return found.some(({ at }) => lineAt(at.path) === line);
+  return found.some(({ at }) => lineOfCount(at.path) === line);
 }
 
-function lineAt(path: RuleFinding['at']['path']): string {
+function lineOfCount(path: RuleFinding['at']['path']): string {
   return path.slice(0, 3).join(' ');
 }
 

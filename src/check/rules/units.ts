@@ -13,7 +13,7 @@ import {
   type Say,
   type Sited,
 } from '../finding.ts';
-import { each, over, type EachLook, type Look, type Rule } from '../rule.ts';
+import { each, over, type EachLook, type RuleLook, type Rule } from '../rule.ts';
 
 interface Stock {
   readonly id: string;
@@ -120,7 +120,7 @@ const SOLD_BY: Readonly<Record<Fuel, readonly Dimension[]>> = {
 };
 
 /** Tariffs by a unit that their fuel is not sold by, and firings whose energy no tariff can price. */
-const badFuelUnits: readonly Look[] = [
+const badFuelUnits: readonly RuleLook[] = [
   each('tariffs', lookAtTariff),
   over({ firings: 'all', tariffs: 'all' }, (book) =>
     findEach(book.firings, (firing, say) => {

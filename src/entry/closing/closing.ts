@@ -14,7 +14,15 @@ import {
   total,
   type Money,
 } from '../../number/money.ts';
-import { isList, isMap, mapping, textOf, valueAt, type Raw, type RawMap } from '../../read/raw.ts';
+import {
+  isList,
+  isMap,
+  mapping,
+  textOrEmpty,
+  valueAt,
+  type Raw,
+  type RawMap,
+} from '../../read/raw.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
 import { saleMoney } from '../../reckon/sale-money.ts';
 import type { Refused } from '../../write/parts.ts';
@@ -193,9 +201,9 @@ export function daySale(
   const unpriced = linesOf(plain).find((line) => line['price'] === undefined);
   if (unpriced) {
     const [product = '', ...sort] = ['product', 'glaze', 'grade'].map((key) =>
-      textOf(unpriced[key]),
+      textOrEmpty(unpriced[key]),
     );
-    const name = [textOf(unpriced['count']), product, ...sort].filter((word) => word !== '');
+    const name = [textOrEmpty(unpriced['count']), product, ...sort].filter((word) => word !== '');
     return { refused: `${product} has no price; write --sold "${name.join(' ')} at PRICE"` };
   }
   const sale = typedSale(plain);

@@ -3,7 +3,7 @@ import { FIELDS, PATTERNS, type RecordSpec } from '../../../schema/generated/fie
 import type { Book } from '../../book.ts';
 import { decimal } from '../../number/decimal.ts';
 import type { Money } from '../../number/money.ts';
-import { textOf, type RawMap } from '../../read/raw.ts';
+import { textOrEmpty, type RawMap } from '../../read/raw.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
 import type { Refused } from '../../write/parts.ts';
 import type { TypedFault } from '../expand.ts';
@@ -95,20 +95,20 @@ function lacking({ product, count, price }: RawMap, sentence: string, form: Form
   const at = { rule: 'schema' as const, start: 0, width: sentence.length };
   const hint = `write ${form.shape}, as in "${form.examples[0] ?? ''}"`;
   if (product === undefined) return [{ ...at, message: 'it does not name a product', hint }];
-  if (!/^\d{1,6}$/.test(textOf(count)))
-    return [{ ...at, message: `"${textOf(count)}" is not a count of pieces`, hint }];
-  if (price !== undefined && !AMOUNT.test(textOf(price)))
-    return [{ ...at, message: `"${textOf(price)}" is not an amount`, hint }];
+  if (!/^\d{1,6}$/.test(textOrEmpty(count)))
+    return [{ ...at, message: `"${textOrEmpty(count)}" is not a count of pieces`, hint }];
+  if (price !== undefined && !AMOUNT.test(textOrEmpty(price)))
+    return [{ ...at, message: `"${textOrEmpty(price)}" is not an amount`, hint }];
   return [];
 }
 
 function wareOf({ product, glaze, grade, count, price }: RawMap): SoldWare {
   return {
-    product: textOf(product),
-    ...(glaze === undefined ? {} : { glaze: textOf(glaze) }),
+    product: textOrEmpty(product),
+    ...(glaze === undefined ? {} : { glaze: textOrEmpty(glaze) }),
     ...(grade === 'second' ? { grade } : {}),
-    count: Number(textOf(count)),
-    ...(price === undefined ? {} : { price: textOf(price) }),
+    count: Number(textOrEmpty(count)),
+    ...(price === undefined ? {} : { price: textOrEmpty(price) }),
   };
 }
 

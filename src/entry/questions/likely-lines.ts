@@ -1,11 +1,11 @@
 /** Whole lines that are likely in a list: lots that are ready for the kiln, ware that is for sale, open advances. */
 import type { Book, Day } from '../../book.ts';
-import { once } from '../../check/finding.ts';
 import { checkFile } from '../../check/schema.ts';
 import { typeRecord } from '../../check/typed.ts';
 import { inForce } from '../../in-force.ts';
 import type { Sale } from '../../money-events.ts';
 import { NO_MONEY, add, less, lesser, total, type Money } from '../../number/money.ts';
+import { cachedFor } from '../../once.ts';
 import { isList, isMap, valueAt, type Raw, type RawMap } from '../../read/raw.ts';
 import { advancesOpen, type OpenAdvance } from '../../reckon/advance.ts';
 import { booked } from '../../reckon/booked.ts';
@@ -71,7 +71,7 @@ function saleLines(ground: Ground, answers: readonly Answer[]): readonly Term[] 
 }
 
 /** Product → on how many lines it was sold; asked for before every line of a long sale. */
-const timesSold = once((lexicon: Lexicon): ReadonlyMap<string, number> => {
+const timesSold = cachedFor((lexicon: Lexicon): ReadonlyMap<string, number> => {
   const sold = new Map<string, number>();
   const lines = lexicon.records(['sales']).flatMap(({ raw }) => listAt(raw, 'lines'));
   for (const product of lines.map((line) => textAt(line, 'product')))

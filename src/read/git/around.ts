@@ -31,7 +31,7 @@ export function looksBare(folder: string): boolean {
 }
 
 /** Whether a path is a folder or in it; both without links. */
-export function isWithin(folder: string, path: string): boolean {
+export function isInFolder(folder: string, path: string): boolean {
   const way = relative(folder, path);
   return !isAbsolute(way) && way.split(sep)[0] !== '..';
 }
@@ -51,7 +51,7 @@ function gitDirOf(root: string): string | undefined {
   if (named === undefined || !isFolder(named)) return undefined;
   const real = realpathSync(named);
   const isContent =
-    isWithin(root, real) && !relative(root, real).toLowerCase().split(sep).includes('.git');
+    isInFolder(root, real) && !relative(root, real).toLowerCase().split(sep).includes('.git');
   return isContent ? undefined : real;
 }
 

@@ -1,6 +1,7 @@
 /** Reads the contents of many files from git's objects with one process. */
 import { Buffer } from 'node:buffer';
 import { posix } from 'node:path';
+import { LINE_FEED } from '../codes.ts';
 import { LARGEST_FILE, tooLarge } from '../disk.ts';
 import {
   leadsUpwards,
@@ -38,8 +39,6 @@ interface Reading {
   /** The content that is being read. */
   open: { readonly id: string; readonly size: number; left: number } | undefined;
 }
-
-const LINE_FEED = 0x0a;
 
 /** Each object is a line of id, type and size, then the content and a line feed. */
 function newReader(): { blobs: Map<string, Blob>; take: (chunk: Buffer) => void } {

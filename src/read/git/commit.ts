@@ -5,7 +5,7 @@ import type { ListedFile } from '../find.ts';
 import { type Recalled } from '../kept-files.ts';
 import { wholeFile } from '../lines.ts';
 import { NO_MEMORY, type Memory } from '../memory.ts';
-import { readShelf, type Reading, type Told } from '../read.ts';
+import { readShelf, type StudioReading, type ReadingTold } from '../read.ts';
 import { decodeText } from '../text.ts';
 import { readBlobs, sheetsInCommit, type Blob } from './blobs.ts';
 import { compareWithDisk, type OnDisk } from './on-disk.ts';
@@ -14,7 +14,7 @@ import { askGit } from './run.ts';
 import { listCommit, type CommitListing, type PassedOver } from './tree.ts';
 
 /** A studio's files as a commit has them. */
-export interface CommitReading extends Reading {
+export interface CommitReading extends StudioReading {
   /** File → id of its content. */
   readonly blobs: ReadonlyMap<string, string>;
   /** Id of a file's content; undefined for a file that the commit does not have. */
@@ -38,7 +38,7 @@ export interface Known {
   readonly before?: ReadBefore;
   /** The studio's folder and what is remembered of it, for the files that are on the disk as in the commit. */
   readonly disk?: { readonly studioDir: string; readonly memory: Memory };
-  readonly told?: Told | undefined;
+  readonly told?: ReadingTold | undefined;
 }
 
 /** Reads the studio in a commit, or says why git can't give it. */
@@ -64,7 +64,7 @@ export async function readCommit(
     ...reading,
     blobs: listing.blobs,
     blobOf: (file) => listing.blobs.get(file),
-    textOf: (file) => textIn(repository, listing, { blobs, file }),
+    textOf: (file) => textInCommit(repository, listing, { blobs, file }),
     passedOver: listing.passedOver,
     uncompared: onDisk?.uncompared ?? new Map(),
   };
@@ -119,7 +119,7 @@ function missing(file: string): Finding {
   };
 }
 
-function textIn(
+function textInCommit(
   repository: Repository,
   listing: CommitListing,
   { blobs, file }: { readonly blobs: ReadonlyMap<string, Blob>; readonly file: string },

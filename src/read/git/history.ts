@@ -16,9 +16,10 @@ export function* settingHistory(repository: Repository, key: string): Generator<
   const commits = askGit(repository, ['rev-list', 'HEAD', '--', path]) ?? '';
   for (const commit of commits.split('\n').filter((line) => line !== '')) {
     const text = askGit(repository, ['cat-file', 'blob', `${commit}:${path}`]);
-    const value = text === undefined ? undefined : scan(text, { numberKeys: NONE })?.root[key];
+    const value =
+      text === undefined ? undefined : scan(text, { numberKeys: NO_NUMBER_KEYS })?.root[key];
     yield { commit, value: typeof value === 'string' ? value : undefined };
   }
 }
 
-const NONE: ReadonlySet<string> = new Set();
+const NO_NUMBER_KEYS: ReadonlySet<string> = new Set();

@@ -1,9 +1,9 @@
 /** Lists the studio's files in a commit, by the rules of those on the disk. */
 import { compareTexts } from '../../text-order.ts';
 import { isYamlName, kindOf, likelyPath } from '../kinds.ts';
-import type { ListedFile, Listing } from '../find.ts';
+import type { ListedFile, StudioListing } from '../find.ts';
 import { noAnswer, type Commit, type NoAnswer, type Repository } from './repository.ts';
-import { askGit, runGit, type Failed, type Way } from './run.ts';
+import { askGit, runGit, type Failed, type GitWay } from './run.ts';
 
 /** What a commit has that is not looked into: a link or another repository. */
 export interface PassedOver {
@@ -12,7 +12,7 @@ export interface PassedOver {
 }
 
 /** The studio's files in a commit. */
-export interface CommitListing extends Listing {
+export interface CommitListing extends StudioListing {
   /** Path from the studio's root → id of the file's content. */
   readonly blobs: ReadonlyMap<string, string>;
   readonly passedOver: readonly PassedOver[];
@@ -36,7 +36,7 @@ const PLAIN = '100';
 export function treeEntries(
   repository: Repository,
   revision: string,
-  way?: Way,
+  way?: GitWay,
 ): readonly TreeEntry[] | Failed {
   const { prefix } = repository;
   const below = prefix === '' ? [] : ['--', prefix];
@@ -102,7 +102,7 @@ function asListed(file: string): ListedFile[] {
   return kind === undefined ? [] : [{ file, kind, linked: false }];
 }
 
-function asStray(file: string): Listing['strays'][number] {
+function asStray(file: string): StudioListing['strays'][number] {
   const suggestion = likelyPath(file);
   return suggestion === undefined ? { file } : { file, suggestion };
 }

@@ -20,7 +20,7 @@ import { checkStudio } from '../../helpers/check-studio.ts';
 import { commitAll, git, inGit } from '../../helpers/git.ts';
 import { exampleCopy, tempStudio } from '../../helpers/temp-studio.ts';
 import { storeIn } from '../../helpers/memory.ts';
-import { type Reading, takeIn } from '../../../src/check/taken.ts';
+import { type ReadingToCheck, takeIn } from '../../../src/check/taken.ts';
 
 const ENVIRONMENT = { PATH: process.env['PATH'], HOME: process.env['HOME'] };
 const SETTINGS = 'format: 1\nname: Test studio\ncurrency: USD\n';
@@ -58,7 +58,7 @@ function write(folder: string, file: string, text: string): void {
 }
 
 /** All that a check of what was read comes to, record by record. */
-function plainly(reading: Reading): unknown {
+function plainly(reading: ReadingToCheck): unknown {
   const { book, findings } = checkStudio(reading, '2026-06-30');
   return [book.studio, KINDS.map((kind) => [...book[kind]]), findings];
 }
