@@ -13,3 +13,8 @@ export function addTo<K, T>(groups: Map<K, T[]>, key: K, thing: T): void {
   if (group) group.push(thing);
   else groups.set(key, [thing]);
 }
+
+/** A value for each key. */
+export function keyed<K extends string, V>(keys: readonly K[], make: (key: K) => V): Record<K, V> {
+  return Object.fromEntries(keys.map((key) => [key, make(key)])) as Record<K, V>;
+}

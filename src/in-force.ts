@@ -1,6 +1,7 @@
 /** What a definition was on a day: its fields as they were first, and the changes that hold by then. */
 import { camelCase } from './camel-case.ts';
 import { compareTexts } from './text-order.ts';
+import type { Book, Day } from './book.ts';
 
 /** A definition that may change from a day on. */
 export interface Changing {
@@ -83,4 +84,22 @@ export function placeInForce(
     (change) => change.from <= day && (field in change || camelCase(field) in change),
   );
   return last === undefined ? [field] : ['changes', changes.indexOf(last), field];
+}
+
+/** The same events among the definitions that are in force on a day. */
+export function bookOn(book: Book, day: Day): Book {
+  return {
+    ...book,
+    studio: inForce(book.studio, day),
+    products: allOn(book.products, day),
+    classes: allOn(book.classes, day),
+    channels: allOn(book.channels, day),
+  };
+}
+
+function allOn<T extends Changing>(
+  definitions: ReadonlyMap<string, T>,
+  day: Day,
+): ReadonlyMap<string, T> {
+  return new Map([...definitions].map(([id, definition]) => [id, inForce(definition, day)]));
 }

@@ -2,9 +2,9 @@
 import { TAX_SHEETS } from '../../schema/generated/tax-sheets.js';
 import type { Book, Filed, Studio } from '../book.ts';
 import type { Finding } from '../problem.ts';
-import { SHEET_FAMILIES, isSheetFile, type OwnSheet } from '../read/tax-sheet.ts';
-import { yearOfPeriod } from '../reckon/filed-period.ts';
+import { type OwnSheet, SHEET_FAMILIES, isSheetFile } from '../read/tax-sheet.ts';
 import type { SheetOf } from '../reckon/filed.ts';
+import { yearOfPeriod } from '../reckon/tax-period.ts';
 import type { TaxSheet } from '../reckon/tax-sheet.ts';
 import { typeTaxSheet } from './tax-sheet.ts';
 

@@ -53,12 +53,7 @@ const SHEET_FIELDS = [
   'updates',
 ];
 const LINE_FIELDS = ['number', 'title', 'takes', 'takes-off', 'adds', 'less'];
-const AMOUNTS = [
-  ...INCOME_AMOUNTS,
-  ...SELLING_AMOUNTS,
-  ...STOCK_AMOUNTS,
-  ...Object.keys(CATEGORIES),
-];
+const AMOUNTS = [...INCOME_AMOUNTS, ...SELLING_AMOUNTS, ...STOCK_AMOUNTS, ...CATEGORIES];
 
 /** The sheet, or everything that is wrong with it. Never throws. */
 export function typeTaxSheet(raw: RawMap, origin: SheetOrigin): TaxSheet | readonly Finding[] {

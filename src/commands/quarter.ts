@@ -84,7 +84,7 @@ async function filingOf({ asked, world, opened }: Scene<Options>): Promise<Filin
   const { sheet } = chosen;
   const refusal = unfit(opened, asked.options, { period, sheet });
   if (refusal) return refusal;
-  const amounts = sheetLines(book, taxView(book, flow(book, asOf)), { period, sheet });
+  const amounts = sheetLines(taxView(book, flow(book, asOf)), { period, sheet });
   const lines = sheet.lines.flatMap((line) => {
     const amount = amounts.get(line.key);
     return amount === undefined ? [] : [[line, amount] as const];

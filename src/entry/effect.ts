@@ -1,6 +1,7 @@
 /** What a change of the book does to stock, to pieces and to money, in a few lines. */
 import type { Book, Day, Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
+import { stageName } from '../check/shortage-words.ts';
 import type { Grade } from '../definitions.ts';
 import { roundTo } from '../number/decimal.ts';
 import { inUnit, type Measure } from '../number/measure.ts';
@@ -9,9 +10,9 @@ import type { Unit } from '../number/unit.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import { chargedFor, invoiceTotal } from '../reckon/debts.ts';
 import { countsFlow } from '../reckon/flow.ts';
-import { lotsStanding } from '../reckon/lots.ts';
+import { STUDIO_PLACE, countAt, type LotState } from '../reckon/lot.ts';
 import { saleMoney } from '../reckon/sale-money.ts';
-import { STUDIO_PLACE, countAt, stageName, type LotState } from '../reckon/ware.ts';
+import { lotsStanding } from '../reckon/ware.ts';
 import { taxWords } from './sale-tax.ts';
 
 /** A book before and after a change, and what is held by the one and by the other. */

@@ -81,12 +81,12 @@ export function dimensionOf(unit: Unit): Dimension {
   return UNITS[unit].dimension;
 }
 
-const MEMO_SIZE = 16_384;
+const QUANTITIES_KEPT = 16_384;
 const quantities = new Map<string, Quantity>();
 
 /** As many digits as the schema allows; a longer number is no weight of anything. */
-const NUMBER = String.raw`(\d{1,12}(?:\.\d{1,20})?)`;
-const QUANTITY = new RegExp(`^(?:${NUMBER} x )?${NUMBER}(?: (\\S+))?$`);
+const AMOUNT = String.raw`(\d{1,12}(?:\.\d{1,20})?)`;
+const QUANTITY = new RegExp(`^(?:${AMOUNT} x )?${AMOUNT}(?: (\\S+))?$`);
 
 /**
  * A quantity as people write it: `12.5 kg`, `4 x 25 lb` (100 lb), `24` (a count, in `each`); at most
@@ -105,7 +105,7 @@ function readQuantity(text: string): Quantity | undefined {
 }
 
 function remember(made: Quantity | undefined): Quantity | undefined {
-  if (quantities.size >= MEMO_SIZE) quantities.clear();
+  if (quantities.size >= QUANTITIES_KEPT) quantities.clear();
   if (made) quantities.set(made.text, made);
   return made;
 }
@@ -166,7 +166,7 @@ function scale(value: Decimal, ratio: Ratio): Decimal {
   return product.decimalPlaces() <= LONGEST_DECIMALS ? product : portion(value, ratio.exact, ONE);
 }
 
-const HEAT_CONTENT = new RegExp(`^${NUMBER} (\\w+)/([\\w-]+)$`);
+const HEAT_CONTENT = new RegExp(`^${AMOUNT} (\\w+)/([\\w-]+)$`);
 
 /**
  * The energy in a unit of gas, as the bill states it: `10.8 kWh/m3-gas`, `1035 Btu/ft3`. Energy in
@@ -182,7 +182,7 @@ export function parseHeatContent(text: string): HeatContent | undefined {
   return value.isZero() ? undefined : { value, energy, per };
 }
 
-const POWER = new RegExp(`^${NUMBER}(?: kW)?$`);
+const POWER = new RegExp(`^${AMOUNT}(?: kW)?$`);
 
 /** A kiln's rated power in kW: `11.52 kW`, or the bare number. Undefined for anything else. */
 export function parsePower(text: string): Decimal | undefined {

@@ -55,7 +55,7 @@ export function advanceFacts(book: Book, { basis, asOf }: AdvancesAsked): Income
     ...[...book.advances.values()].flatMap((advance) => {
       const fees = feeOfAdvance(book, advance);
       const gross = isCash ? booked(book, advance.amount) : NO_MONEY;
-      const taken = { ...headOf(advance), fees, gross };
+      const taken = { ...factOfAdvance(advance), fees, gross };
       return [
         ...(isCash || fees !== NO_MONEY ? [taken] : []),
         ...(isCash ? refundsOf(book, advance) : []),
@@ -65,12 +65,12 @@ export function advanceFacts(book: Book, { basis, asOf }: AdvancesAsked): Income
   ].filter(({ day }) => day <= asOf);
 }
 
-function headOf({ id, date, for: what, channel, buyer }: Advance): IncomeFact {
+function factOfAdvance({ id, date, for: what, channel, buyer }: Advance): IncomeFact {
   return { ...NOTHING_EARNED, day: date, kind: 'advance', item: what, channel, buyer, by: id };
 }
 
 function refundsOf(book: Book, advance: Advance): IncomeFact[] {
-  const head = headOf(advance);
+  const head = factOfAdvance(advance);
   return (advance.refunded ?? []).map(({ date, amount }) => ({
     ...head,
     day: date,
@@ -87,7 +87,9 @@ function usesOf(book: Book, asOf: Day): IncomeFact[] {
     return sale.advances.flatMap(({ advance: id, amount }) => {
       const advance = book.advances.get(id);
       if (!advance) return [];
-      return [{ ...headOf(advance), day, gross: opposite(booked(book, amount)), by: sale.id }];
+      return [
+        { ...factOfAdvance(advance), day, gross: opposite(booked(book, amount)), by: sale.id },
+      ];
     });
   });
 }

@@ -64,11 +64,11 @@ export interface Deliveries {
 /** A gallery's statement, and by its lines the deliveries that the pieces are from. */
 export interface SoldStatement {
   readonly sale: Sale;
-  readonly taken: readonly (readonly Taken[])[];
+  readonly taken: readonly (readonly TakenThere[])[];
 }
 
 /** Pieces taken from one delivery. */
-export interface Taken {
+export interface TakenThere {
   readonly delivery: Delivery;
   readonly count: number;
 }
@@ -80,7 +80,7 @@ export interface Taken {
  */
 export function deliveries(book: GalleryBook, asOf: Day): Deliveries {
   const ledger: Ledger = { all: [], standing: new Map(), sold: new Map() };
-  const happenings: Told[] = [
+  const happenings: GalleryHappening[] = [
     ...happeningsOf(atGalleries(book), { to: asOf }, ['consigned', 'sales', 'counted']),
     ...goneFromGalleries(book, asOf),
     ...openings(book, { to: asOf }),
@@ -96,15 +96,16 @@ interface Ledger {
   readonly sold: Map<string, SoldStatement>;
 }
 
-type Told = Happening<'consigned' | 'sales' | 'counted'> | GoneThere | Opening;
+type GalleryHappening = Happening<'consigned' | 'sales' | 'counted'> | GoneThere | Opening;
 
-function enter(ledger: Ledger, happening: Told): void {
+function enter(ledger: Ledger, happening: GalleryHappening): void {
   switch (happening.kind) {
     case 'consigned':
       enterConsigned(ledger, happening.record);
       return;
     case 'gone':
-      for (const { delivery, count } of take(ledger, happening.wanted)) delivery.broken += count;
+      for (const { delivery, count } of takeThere(ledger, happening.wanted))
+        delivery.broken += count;
       return;
     case 'opening':
       enterOpening(ledger, happening.record);
@@ -122,14 +123,14 @@ function enterConsigned(ledger: Ledger, consigned: Consigned): void {
   const { channel, id, date, sent = [], back = [], missing = [] } = consigned;
   for (const line of sent) bring(ledger, newDelivery({ channel, by: id, sentOn: date, line }));
   for (const line of back)
-    for (const { delivery, count } of take(ledger, { grade: 'first', ...line, channel }))
+    for (const { delivery, count } of takeThere(ledger, { grade: 'first', ...line, channel }))
       delivery.back += count;
   for (const line of missing) enterMissing(ledger, consigned, line);
 }
 
 function enterMissing(ledger: Ledger, { id: by, channel }: Consigned, line: MissingLine): void {
-  const taken = take(ledger, { grade: 'first', ...line, channel });
-  const counts = countsOf(taken, line.count);
+  const taken = takeThere(ledger, { grade: 'first', ...line, channel });
+  const counts = partsTaken(taken, line.count);
   taken.forEach(({ delivery, count }, at) => {
     delivery.missing += count;
     delivery.lines.push({ by, line, counts, at });
@@ -137,7 +138,7 @@ function enterMissing(ledger: Ledger, { id: by, channel }: Consigned, line: Miss
 }
 
 /** The counts of what was taken, and of what the gallery never had by the book. */
-function countsOf(taken: readonly Taken[], count: number): number[] {
+function partsTaken(taken: readonly TakenThere[], count: number): number[] {
   const counts = taken.map((each) => each.count);
   return [...counts, counts.reduce((rest, each) => rest - each, count)];
 }
@@ -157,7 +158,7 @@ function enterSale(ledger: Ledger, sale: Sale): void {
   ledger.sold.set(sale.id, { sale, taken });
 }
 
-function enterSaleLine(ledger: Ledger, sale: Sale, index: number): readonly Taken[] {
+function enterSaleLine(ledger: Ledger, sale: Sale, index: number): readonly TakenThere[] {
   const { channel } = sale;
   const line = sale.lines[index];
   if (line?.product === undefined) return [];
@@ -167,8 +168,8 @@ function enterSaleLine(ledger: Ledger, sale: Sale, index: number): readonly Take
     giveBack(ledger, sale, wanted);
     return [];
   }
-  const taken = take(ledger, wanted);
-  const counts = countsOf(taken, count);
+  const taken = takeThere(ledger, wanted);
+  const counts = partsTaken(taken, count);
   taken.forEach((each, at) => {
     each.delivery.sold.push({ sale, index, counts, at, count: each.count });
   });
@@ -183,7 +184,7 @@ function giveBack(ledger: Ledger, { id, date }: Sale, wanted: Wanted): void {
   const { channel, product, lot, glaze, grade = 'first' } = wanted;
   let { count } = wanted;
   for (const delivery of ledger.all.filter((each) => fits(each, wanted)).reverse())
-    count -= unsell(delivery, count);
+    count -= takeBackSold(delivery, count);
   standAgain(ledger, channel, product);
   if (count === 0) return;
   const named = {
@@ -198,7 +199,7 @@ function isOf({ channel, line }: Delivery, wanted: Pick<Wanted, 'channel' | 'pro
   return channel === wanted.channel && line.product === wanted.product;
 }
 
-function unsell(delivery: Delivery, wanted: number): number {
+function takeBackSold(delivery: Delivery, wanted: number): number {
   let rest = wanted;
   for (let last = delivery.sold.pop(); last !== undefined; last = delivery.sold.pop()) {
     const returned = Math.min(rest, last.count);
@@ -221,14 +222,14 @@ function enterCount(ledger: Ledger, counted: Counted): void {
 function enterOpening(ledger: Ledger, { id, date, pieces = [] }: Counted): void {
   const lines = pieces.filter((line) => isOpening(line) && line.place !== undefined);
   const told = lines.map(({ place: channel = '', product, lot, glaze, grade = 'first', count }) => {
-    const taken = take(ledger, { channel, product, lot, glaze, grade, count });
+    const taken = takeThere(ledger, { channel, product, lot, glaze, grade, count });
     const more = taken.reduce((rest, each) => rest - each.count, count);
     const named = { ...(lot && { lot }), ...(glaze && { glaze }) };
     const line = { product, grade, count: more, ...named };
     return { taken, brought: newDelivery({ channel, by: id, sentOn: date, line }) };
   });
   for (const { place: channel = '', product } of lines)
-    for (const delivery of standingOf(ledger, { channel, product, count: 0 })) {
+    for (const delivery of thereFor(ledger, { channel, product, count: 0 })) {
       delivery.uncounted += delivery.left;
       delivery.left = 0;
     }
@@ -245,17 +246,17 @@ function standAgain({ all, standing }: Ledger, channel: string, product: string)
 
 function countTo(ledger: Ledger, { id, date }: Counted, wanted: Wanted): void {
   const { channel, product, glaze, grade = 'first', count } = wanted;
-  const there = standingOf(ledger, wanted);
+  const there = thereFor(ledger, wanted);
   const more = count - there.reduce((sum, { left }) => sum + left, 0);
   if (more > 0) {
     const line = { product, grade, count: more, ...(glaze === undefined ? {} : { glaze }) };
     bring(ledger, newDelivery({ channel, by: id, sentOn: date, line }));
   }
-  for (const taken of take(ledger, { ...wanted, count: Math.max(0, -more) }))
+  for (const taken of takeThere(ledger, { ...wanted, count: Math.max(0, -more) }))
     taken.delivery.uncounted += taken.count;
 }
 
-function take(ledger: Ledger, wanted: Wanted): Taken[] {
+function takeThere(ledger: Ledger, wanted: Wanted): TakenThere[] {
   const grades: readonly Grade[] = wanted.grade ? [wanted.grade] : ['first', 'second'];
   const turns = grades.flatMap((grade) => inTurn(ledger, { ...wanted, grade }));
   let rest = wanted.count;
@@ -269,7 +270,7 @@ function take(ledger: Ledger, wanted: Wanted): Taken[] {
 
 /** The deliveries that fit, those that name the wanted lot or glaze before those that leave it open. */
 function inTurn(ledger: Ledger, wanted: Wanted): Delivery[] {
-  const fitting = standingOf(ledger, wanted);
+  const fitting = thereFor(ledger, wanted);
   const { lot, glaze } = wanted;
   if (lot === undefined && glaze === undefined) return fitting;
   const isNamed = ({ line }: Delivery): boolean =>
@@ -277,7 +278,7 @@ function inTurn(ledger: Ledger, wanted: Wanted): Delivery[] {
   return [...fitting.filter(isNamed), ...fitting.filter((each) => !isNamed(each))];
 }
 
-function standingOf({ standing }: Ledger, wanted: Wanted): Delivery[] {
+function thereFor({ standing }: Ledger, wanted: Wanted): Delivery[] {
   const key = `${wanted.channel} ${wanted.product}`;
   // What is all gone is looked at no more, so that many years of deliveries stay quick.
   const left = (standing.get(key) ?? []).filter((each) => each.left > 0);

@@ -1,5 +1,5 @@
 /** A cost by component, and the shares of it that pieces bear. */
-import { NO_MONEY, add, less, opposite, portionOf, shareOut, type Money } from '../number/money.ts';
+import { type Money, NO_MONEY, add, less, opposite, portionOf, shareOut } from '../number/money.ts';
 
 /** What a cost is made of. Fuel is drawn from stock; energy is bought as it is used. */
 export const COMPONENTS = [
@@ -37,20 +37,20 @@ type Both = (one: Money | undefined, other: Money | undefined) => Money | undefi
 /** The sum of two costs, component by component. */
 export function addCosts(one: Cost, other: Cost): Cost {
   if (other === NO_COST) return one;
-  return one === NO_COST ? other : bothCosts(one, other, sumOf);
+  return one === NO_COST ? other : bothCosts(one, other, plusOf);
 }
 
 /** The first cost less the second, component by component. */
 export function lessCosts(one: Cost, other: Cost): Cost {
-  return other === NO_COST ? one : bothCosts(one, other, restOf);
+  return other === NO_COST ? one : bothCosts(one, other, minusOf);
 }
 
-function sumOf(one: Money | undefined, other: Money | undefined): Money | undefined {
+function plusOf(one: Money | undefined, other: Money | undefined): Money | undefined {
   if (one === undefined) return other;
   return other === undefined ? one : add(one, other);
 }
 
-function restOf(one: Money | undefined, other: Money | undefined): Money | undefined {
+function minusOf(one: Money | undefined, other: Money | undefined): Money | undefined {
   return other === undefined ? one : less(one ?? NO_MONEY, other);
 }
 
@@ -119,4 +119,57 @@ function sumOfComponents(cost: Cost, components: readonly Component[]): Money {
   let sum = NO_MONEY;
   for (const component of components) sum = add(sum, cost[component] ?? NO_MONEY);
   return sum;
+}
+
+/** So many pieces with their cost together. */
+export interface Pieces {
+  readonly count: number;
+  readonly cost: Cost;
+}
+
+/** Pieces as they were when anything but a taking last changed them, and what was taken since. */
+export interface Batch extends Pieces {
+  gone: Pieces;
+}
+
+/** No pieces at all. */
+export const NO_PIECES: Pieces = { count: 0, cost: NO_COST };
+
+/** A batch of pieces, none of them taken. */
+export function batchOf(count: number, cost: Cost): Batch {
+  return { count, cost, gone: NO_PIECES };
+}
+
+/** How many pieces are left in a batch. */
+export function leftIn({ count, gone }: Batch): number {
+  return count - gone.count;
+}
+
+/** The pieces that are left, with what they cost. */
+export function restOf(batch: Batch): Pieces {
+  return { count: leftIn(batch), cost: lessCosts(batch.cost, batch.gone.cost) };
+}
+
+/**
+ * Takes the next pieces off, at the most what is left. When d of n pieces are gone, cost × d ÷ n has
+ * gone with them, rounded once for each component; a taking bears what that grows by.
+ */
+export function takeFrom(batch: Batch, wanted: number): Pieces {
+  const count = Math.max(0, Math.min(wanted, leftIn(batch)));
+  if (count === 0) return NO_PIECES;
+  const before = batch.gone;
+  const upTo = before.count + count;
+  batch.gone = { count: upTo, cost: costPortion(batch.cost, upTo, batch.count) };
+  return { count, cost: lessCosts(batch.gone.cost, before.cost) };
+}
+
+/** What is left of a batch together with more pieces. */
+export function joined(batch: Batch, more: Pieces): Batch {
+  const rest = restOf(batch);
+  return batchOf(rest.count + more.count, addCosts(rest.cost, more.cost));
+}
+
+/** What so many pieces of a batch cost, whether it still has them or not: nothing for an empty one. */
+export function costLike({ count, cost }: Pieces, wanted: number): Cost {
+  return count === 0 ? NO_COST : costPortion(cost, wanted, count);
 }

@@ -1,25 +1,36 @@
 /** The figures of a day's end: what was put down, what stands where, what to order, who owes whom. */
-import type { Book, Day } from '../book.ts';
-import { ZERO } from '../number/decimal.ts';
-import { advancesOpen, type OpenAdvance } from './advance.ts';
-import { owedByOthers, owedByStudio, type Debt } from './debts.ts';
-import { STOCK_STATES, USAGE_WINDOW, depletion, type Depletion } from './depletion.ts';
-import { classesOwed, type ClassOwed } from './enrolment.ts';
-import type { Flows } from './flow.ts';
-import { kilnRoom, type KilnRoom } from './kiln-room.ts';
-import { beginsAfter, isEmpty, putDownOn, type PutDown } from './put-down.ts';
+import { type Book, type Day, EVENT_KINDS, type FiringKind } from '../book.ts';
+import { type Decimal, ZERO } from '../number/decimal.ts';
+import { type OpenAdvance, advancesOpen } from './advance.ts';
 import {
-  firingsInKiln,
-  readyWare,
-  waitingWare,
+  type Debt,
+  chargedFor,
+  dueFor,
+  invoiceTotal,
+  missingOwed,
+  owedByOthers,
+  owedByStudio,
+} from './debts.ts';
+import { type Depletion, STOCK_STATES, USAGE_WINDOW, depletion } from './depletion.ts';
+import { type ClassOwed, classesOwed } from './enrolment.ts';
+import {
   type InKiln,
+  type KilnRoom,
   type Ready,
   type Waiting,
+  firingsInKiln,
+  kilnRoom,
+  readyWare,
+  waitingWare,
 } from './standing.ts';
-import { taxOwed, type TaxOwed } from './sales-tax.ts';
-import type { StockFlow } from './stock-flow.ts';
+import { type TaxOwed, taxOwed } from './sales-tax.ts';
 import { taxView } from './tax-view.ts';
-import { STUDIO_PLACE } from './ware.ts';
+import { recordsDated, recordsDuring, type Records } from '../among.ts';
+import { addDays } from '../number/date.ts';
+import { type Money, total as totalOf } from '../number/money.ts';
+import { booked } from './booked.ts';
+import { STUDIO_PLACE } from './lot.ts';
+import type { Flows, StockFlow } from './flows.ts';
 
 /** How the studio stands at the end of a day. */
 export interface DayFigures {
@@ -93,4 +104,160 @@ function mostUrgentFirst(one: Depletion, other: Depletion): number {
   if (rank !== 0) return rank;
   if (one.daysLeft && other.daysLeft) return one.daysLeft.cmp(other.daysLeft);
   return Number(one.daysLeft === undefined) - Number(other.daysLeft === undefined);
+}
+
+type EventKind = (typeof EVENT_KINDS)[number];
+
+/** Records of one kind that are dated on the day, or what happened to earlier ones on it. */
+export interface PutDown {
+  /**
+   * `lost` and `gone`: pieces of lots that left on the day; `paid`: earlier sales that were paid on it;
+   * `paid-missing`: consignments of which missing pieces were paid for on it.
+   */
+  readonly kind: EventKind | 'lost' | 'gone' | 'paid' | 'paid-missing';
+  /** Of firings, which sort. */
+  readonly firing?: FiringKind;
+  /** How many records; of lost and gone, how many pieces. */
+  readonly count: number;
+  /** Pieces made, loaded, or sent to galleries and fetched back. */
+  readonly pieces?: number;
+  /** Money: what purchases and expenses come to, what buyers were charged, what came in for earlier sales. */
+  readonly amount?: Money;
+}
+
+/** What stands in the book for one day, in the order of a studio's day; nothing gives nothing. */
+export function putDownOn(book: Book, day: Day): PutDown[] {
+  const all = [
+    ...EVENT_KINDS.flatMap((kind) => ofKind(book, day, kind)),
+    ...leftOn(book, day),
+    paidOn(book, day),
+    paidForMissing(book, day),
+  ];
+  return all.filter(({ count }) => count > 0);
+}
+
+/** Whether nothing has happened in the book, nor is to. */
+export function isEmpty(book: Book): boolean {
+  return EVENT_KINDS.every((kind) => book[kind].size === 0);
+}
+
+/** The day of the book's first event, where that is still to come. */
+export function beginsAfter(book: Book, day: Day): Day | undefined {
+  // Most books have something of the last weeks, and then nobody has to look further.
+  const isBegun = [addDays(day, -WEEKS), ''].some((from) => hasBegun(book, { from, to: day }));
+  if (isBegun) return undefined;
+  const days = EVENT_KINDS.flatMap((kind) => [...book[kind].values()].map(({ date }) => date));
+  return days.sort()[0];
+}
+
+const WEEKS = 28;
+
+function hasBegun(book: Book, days: { readonly from: Day; readonly to: Day }): boolean {
+  return EVENT_KINDS.some((kind) => {
+    const records: Records<{ readonly date: Day }> = book[kind];
+    for (const { date } of recordsDuring(records, days)) if (date <= days.to) return true;
+    return false;
+  });
+}
+
+function ofKind(book: Book, day: Day, kind: EventKind): PutDown[] {
+  switch (kind) {
+    case 'bought': {
+      const bought = dated(book.bought, day);
+      return [
+        {
+          kind,
+          count: bought.length,
+          amount: totalOf(bought.map((each) => invoiceTotal(book, each))),
+        },
+      ];
+    }
+    case 'pieces': {
+      const lots = dated(book.pieces, day);
+      return [{ kind, count: lots.length, pieces: total(lots.map(({ made }) => made)) }];
+    }
+    case 'firings':
+      return firingsOn(book, day);
+    case 'sales': {
+      const sales = dated(book.sales, day);
+      const amount = totalOf(sales.map((sale) => chargedFor(book, sale)));
+      return [{ kind, count: sales.length, amount }];
+    }
+    case 'advances': {
+      const advances = dated(book.advances, day);
+      return [{ kind, count: advances.length, amount: amountsOf(book, advances) }];
+    }
+    case 'consigned':
+      return consignedOn(book, day);
+    case 'spent': {
+      const spent = dated(book.spent, day);
+      return [{ kind, count: spent.length, amount: amountsOf(book, spent) }];
+    }
+    case 'reclaimed':
+    case 'mixed':
+    case 'used':
+    case 'counted':
+    case 'fairs':
+    case 'tests':
+    case 'filed':
+      return [{ kind, count: dated<{ date: Day }>(book[kind], day).length }];
+  }
+}
+
+function firingsOn(book: Book, day: Day): PutDown[] {
+  const firings = dated(book.firings, day);
+  const kinds = [...new Set(firings.map((firing) => firing.kind))].sort();
+  return kinds.map((each) => {
+    const same = firings.filter((firing) => firing.kind === each);
+    const pieces = total(same.flatMap(({ load }) => load.map((line) => line.in)));
+    return { kind: 'firings', firing: each, count: same.length, pieces };
+  });
+}
+
+function consignedOn(book: Book, day: Day): PutDown[] {
+  const consigned = dated(book.consigned, day);
+  const lines = consigned.flatMap(({ sent = [], back = [], missing = [] }) => [
+    ...sent,
+    ...back,
+    ...missing,
+  ]);
+  const pieces = total(lines.map(({ count }) => count));
+  return [{ kind: 'consigned', count: consigned.length, pieces }];
+}
+
+function leftOn(book: Book, day: Day): PutDown[] {
+  return (['lost', 'gone'] as const).map((kind) => {
+    const lines = on(book.pieces, day).flatMap((lot) => [...(lot[kind] ?? [])]);
+    const today = lines.filter(({ date }) => date === day);
+    return { kind, count: total(today.map(({ count }) => count)) };
+  });
+}
+
+function paidOn(book: Book, day: Day): PutDown {
+  const paid = on(book.sales, day).filter((sale) => sale.paid === day && sale.date < day);
+  const amount = totalOf(paid.map((sale) => dueFor(book, sale)));
+  return { kind: 'paid', count: paid.length, amount };
+}
+
+function paidForMissing(book: Book, day: Day): PutDown {
+  const paid = missingOwed(book).filter((owed) => owed.paid === day && owed.date <= day);
+  const count = new Set(paid.map(({ by }) => by)).size;
+  return { kind: 'paid-missing', count, amount: totalOf(paid.map(({ amount }) => amount)) };
+}
+
+function dated<T extends { readonly date: Day }>(records: Records<T>, day: Day): T[] {
+  return recordsDated(records, { from: day, to: day });
+}
+
+/** Records that may have the day anywhere in them. */
+function on<T>(records: Records<T>, day: Day): T[] {
+  return [...recordsDuring(records, { from: day, to: day })];
+}
+
+function amountsOf(book: Book, records: readonly { readonly amount: Decimal }[]): Money {
+  return totalOf(records.map(({ amount }) => booked(book, amount)));
+}
+
+function total(counts: readonly number[]): number {
+  return counts.reduce((all, count) => all + count, 0);
 }

@@ -1,16 +1,14 @@
 /** Who owes whom: sales and missing pieces that aren't paid yet, and bills that the studio has not paid. */
-import { factsDuring } from '../among.ts';
-import type { Book, Bought, Day, NamedBook, Sale } from '../book.ts';
+import { factsDuring, recordsHaving } from '../among.ts';
+import type { Book, Bought, Day, NamedBook, Paid, Sale } from '../book.ts';
 import { grouped } from '../grouping.ts';
 import { addDays } from '../number/date.ts';
-import { less, total, type Money } from '../number/money.ts';
+import { type Money, NO_MONEY, less, total } from '../number/money.ts';
 import { booked } from './booked.ts';
-import type { Flows } from './flow.ts';
-import { missingOwed } from './missing-owed.ts';
-import { isUnpaid, unpaidBy } from './paid.ts';
-import { isPaidOver } from './paid-over.ts';
-import { saleMoney, type SaleMoney } from './sale-money.ts';
-import { netOfLines } from './sale-taxed.ts';
+import { isPaidOver, isUnpaid, paidOn, unpaidBy } from './paid.ts';
+import { type SaleMoney, netOfLines, saleMoney } from './sale-money.ts';
+import { type Basis, type IncomeFact, NOTHING_EARNED } from './income-fact.ts';
+import type { Flows } from './flows.ts';
 
 /** One unpaid record; the amount is in money. */
 export interface Debt {
@@ -86,7 +84,7 @@ export function invoiceTotal(
 }
 
 function debtOf(book: Book, sale: Sale): Debt {
-  const { id, channel, date, buyer = nameOf(book, channel) } = sale;
+  const { id, channel, date, buyer = channelName(book, channel) } = sale;
   return { by: id, who: buyer, amount: dueFor(book, sale), since: date, channel };
 }
 
@@ -96,12 +94,12 @@ function debtsForMissing(book: Book, asOf: Day): Debt[] {
   return [...grouped(unpaid, ({ by }) => by)].flatMap(([by, lines]) =>
     lines.slice(0, 1).map(({ channel, date }) => {
       const amount = total(lines.map((line) => line.amount));
-      return { by, who: nameOf(book, channel), amount, since: date, channel };
+      return { by, who: channelName(book, channel), amount, since: date, channel };
     }),
   );
 }
 
-function nameOf({ channels }: Book, channel: string): string {
+function channelName({ channels }: Book, channel: string): string {
   return channels.get(channel)?.name ?? channel;
 }
 
@@ -112,4 +110,49 @@ function chargedIn({ lines, shipping, tax }: SaleMoney): Money {
 function oldestFirst(one: Debt, other: Debt): number {
   const [a, b] = [one.since + one.by, other.since + other.by];
   return a < b ? -1 : 1;
+}
+
+/** One line of a consignment for which something is owed, or was. */
+export interface MissingOwed {
+  /** Id of the consignment. */
+  readonly by: string;
+  readonly channel: string;
+  readonly date: Day;
+  readonly amount: Money;
+  /** Unlike a sale, a line that says nothing is not paid. */
+  readonly paid: Paid;
+}
+
+/** All lines for which something is or was owed, in the order of the book. */
+export function missingOwed(book: Book): MissingOwed[] {
+  const consigned = [...recordsHaving(book.consigned, 'owed')];
+  return consigned.flatMap(({ id: by, channel, date, missing = [] }) =>
+    missing.flatMap(({ owed, paid = 'no' }) => {
+      const amount = booked(book, owed);
+      return amount === NO_MONEY ? [] : [{ by, channel, date, amount, paid }];
+    }),
+  );
+}
+
+/**
+ * The lines of income that they make: on the date of the consignment on the accrual basis, on the day
+ * of the payment on the cash basis. They have no cost, for what the pieces cost was lost already.
+ */
+export function missingFacts(
+  book: Book,
+  { basis, asOf }: { readonly basis: Basis; readonly asOf: Day },
+): IncomeFact[] {
+  return missingOwed(book).flatMap((owed) => {
+    const { by, channel, date, amount: gross } = owed;
+    const day = basis === 'accrual' ? date : paidOn(owed);
+    // What was paid ahead is no income before the record's own date has come.
+    if (day === undefined || date > asOf) return [];
+    const head = {
+      day,
+      kind: 'missing',
+      item: 'missing',
+      buyer: undefined,
+    } as const;
+    return [{ ...NOTHING_EARNED, ...head, channel, by, gross }];
+  });
 }

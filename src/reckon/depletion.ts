@@ -7,8 +7,8 @@ import type { Money } from '../number/money.ts';
 import { NO_QUANTITY, inUnit, lessOf, type Measure } from '../number/measure.ts';
 import { convert, type Unit } from '../number/unit.ts';
 import { valueOf } from './pool.ts';
-import type { StockFlow } from './stock-flow.ts';
 import type { StockPool } from './stock.ts';
+import type { StockFlow } from './flows.ts';
 
 /** How things stand with one material, the most urgent first. */
 export const STOCK_STATES = ['out', 'order-now', 'low', 'ok', 'idle'] as const;
@@ -71,7 +71,7 @@ function outlook(book: Book, stock: StockPool, asked: Outlook): Depletion {
   const runsOut = daysLeft && addDays(asOf, Math.floor(daysLeft.toNumber()));
   const lead = material.leadDays ?? book.studio.leadDays ?? 0;
   const orderBy = runsOut && addDays(runsOut, -lead);
-  const state = stateOf(material, { onHand, orderBy, asOf });
+  const state = stockState(material, { onHand, orderBy, asOf });
   const { id, name, unit } = material;
   const value = valueOf(stock.pool);
   return { id, name, unit, onHand, value, used, usedPerDay, daysLeft, runsOut, orderBy, state };
@@ -88,7 +88,7 @@ function drawnSince({ movements }: StockFlow, since: Day): ReadonlyMap<string, M
   return drawn;
 }
 
-function stateOf(
+function stockState(
   material: Material,
   { onHand, orderBy, asOf }: { onHand: Decimal; orderBy: Day | undefined; asOf: Day },
 ): StockState {

@@ -5,7 +5,7 @@ import { NO_MONEY, add, shareOut, type Money } from '../number/money.ts';
 import { drawFrom, poolFor, type Draw, type StockPool, type Store } from './stock.ts';
 
 /** What one line of a record wants of a pool. */
-export interface Part extends Pick<Draw, 'pool' | 'quantity' | 'unit'> {
+export interface DrawPart extends Pick<Draw, 'pool' | 'quantity' | 'unit'> {
   readonly line: number;
 }
 
@@ -16,9 +16,9 @@ export interface DrawHead extends Pick<Draw, 'day' | 'reason' | 'by'> {
 }
 
 /** What is wanted of one pool: a part for each line that wants any, the first of them first. */
-interface Wanted {
+interface PoolWanted {
   readonly stock: StockPool;
-  readonly parts: [Part, ...Part[]];
+  readonly parts: [DrawPart, ...DrawPart[]];
 }
 
 /**
@@ -26,14 +26,14 @@ interface Wanted {
  * by largest remainder over the quantities. The parts come in the order of the lines; one that measures
  * another thing than its pool draws nothing.
  */
-export function drawTogether(store: Store, head: DrawHead, parts: readonly Part[]): Money[] {
+export function drawTogether(store: Store, head: DrawHead, parts: readonly DrawPart[]): Money[] {
   const costs = new Array<Money>(head.lines).fill(NO_MONEY);
   for (const wanted of wantedOf(store, parts)) share(costs, wanted, drawAll(store, head, wanted));
   return costs;
 }
 
-function wantedOf(store: Store, parts: readonly Part[]): Wanted[] {
-  const found: Wanted[] = [];
+function wantedOf(store: Store, parts: readonly DrawPart[]): PoolWanted[] {
+  const found: PoolWanted[] = [];
   for (const part of parts) {
     const stock = poolFor(store, part);
     if (!stock) continue;
@@ -45,19 +45,23 @@ function wantedOf(store: Store, parts: readonly Part[]): Wanted[] {
 }
 
 /** What one line wants twice is one part. */
-function addPart({ parts }: Wanted, part: Part): void {
+function addPart({ parts }: PoolWanted, part: DrawPart): void {
   const last = parts.at(-1) ?? parts[0];
   if (last.line !== part.line) parts.push(part);
   else parts[parts.length - 1] = { ...last, quantity: sumOf(last.quantity, part.quantity) };
 }
 
-function drawAll(store: Store, { day, reason, by, at }: DrawHead, { stock, parts }: Wanted): Money {
+function drawAll(
+  store: Store,
+  { day, reason, by, at }: DrawHead,
+  { stock, parts }: PoolWanted,
+): Money {
   const [{ pool, unit, line, quantity: first }, ...more] = parts;
   const quantity = more.reduce((all, each) => sumOf(all, each.quantity), first);
   return drawFrom(store, stock, { pool, quantity, unit, day, reason, by, at: () => at(line) });
 }
 
-function share(costs: Money[], { parts }: Wanted, value: Money): void {
+function share(costs: Money[], { parts }: PoolWanted, value: Money): void {
   if (value === NO_MONEY) return;
   const shares = shareOut(
     value,

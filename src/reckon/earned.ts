@@ -3,8 +3,7 @@ import type { Book, Day, Grade, Sale } from '../book.ts';
 import type { Money } from '../number/money.ts';
 import type { Basis, ItemKind } from './income-fact.ts';
 import { paidOn } from './paid.ts';
-import { saleMoney, type LineMoney } from './sale-money.ts';
-import { taxedPart, type TaxedPart } from './sale-taxed.ts';
+import { type LineMoney, type TaxedPart, saleMoney, taxedPart } from './sale-money.ts';
 import { NOTHING_SOLD, type SoldLine } from './selling.ts';
 import { placeOfTax } from './taxed.ts';
 

@@ -13,8 +13,8 @@ import {
   type Money,
 } from '../number/money.ts';
 import type { SoldSale } from './earned.ts';
-import type { Flows } from './flow.ts';
 import type { LineMoney } from './sale-money.ts';
+import type { Flows } from './flows.ts';
 
 /** What a day earns of a line; negative of what was refunded. */
 export interface EarnedPart {
@@ -74,7 +74,7 @@ export function enrolmentParts(
       ? { day, gross: NO_MONEY, discounts: NO_MONEY, returns: whole }
       : { day, gross: whole, discounts: off, returns: NO_MONEY };
   });
-  return byDay(parts);
+  return joinedByDay(parts);
 }
 
 /** What is paid for lessons after the flows' day, by class; classes in the order of their next meeting. */
@@ -117,7 +117,7 @@ function owedFor(taught: StudioClass | undefined, amount: Money, asOf: Day): Cla
   return [{ class: id, name, meetings: ahead.length, next, last, amount }];
 }
 
-function byDay(parts: readonly EarnedPart[]): EarnedPart[] {
+function joinedByDay(parts: readonly EarnedPart[]): EarnedPart[] {
   const days = new Map<Day, EarnedPart>();
   for (const part of parts) {
     const known = days.get(part.day);

@@ -1,13 +1,20 @@
 /** Estimated tax of the United States: what to set aside for each period of the year, and until when. */
 import type { Book, Day } from '../book.ts';
-import type { Decimal } from '../number/decimal.ts';
-import { add, fractionOf, type Money } from '../number/money.ts';
+import { type Decimal, decimal } from '../number/decimal.ts';
+import {
+  type Money,
+  NO_MONEY,
+  add,
+  fractionOf,
+  less,
+  lesser,
+  roundedMoney,
+} from '../number/money.ts';
 import { digitsOf } from './booked.ts';
-import type { Period } from './income.ts';
-import { incomeTaxAt, selfEmploymentTax, type SelfEmploymentTax } from './self-employment.ts';
+import type { Span } from '../number/date.ts';
 import { nextBusinessDay } from './tax-days.ts';
 import { taxAccount } from './tax-profit.ts';
-import { nextOn, type EstimatePeriod, type SelfEmployment, type TaxSheet } from './tax-sheet.ts';
+import { type EstimatePeriod, type SelfEmployment, type TaxSheet, nextOn } from './tax-sheet.ts';
 import type { TaxView } from './tax-view.ts';
 
 /** Tax on a profit: for oneself, and for income where a rate is known. */
@@ -35,7 +42,7 @@ export interface Estimate {
 
 /** What estimates go by, beside the sheet. */
 export interface EstimateAsked {
-  readonly period: Period & { readonly year: string };
+  readonly period: Span & { readonly year: string };
   /** One's own rate of income tax, as a fraction of 1. */
   readonly rate?: Decimal | undefined;
 }
@@ -45,9 +52,11 @@ export interface EstimateAsked {
  * no figures for the year. Only for a year that starts on 1 January.
  */
 export function estimatesIn(
-  { book, view, sheet }: { book: Book; view: TaxView; sheet: TaxSheet },
+  view: TaxView,
+  sheet: TaxSheet,
   { period, rate }: EstimateAsked,
 ): Estimate[] {
+  const { book } = view;
   const { selfEmployment, estimates = [] } = sheet;
   if (!selfEmployment || !hasFiguresFor(sheet, period.year) || !isCalendarYear(book)) return [];
   const minorDigits = digitsOf(book);
@@ -56,7 +65,7 @@ export function estimatesIn(
   return estimates.flatMap((each, index) => {
     const { from, to, due } = datesOf(each, period.year);
     if (to < period.from || to > period.to || to > view.asOf) return [];
-    const { netProfit } = taxAccount(book, view, { from, to });
+    const { netProfit } = taxAccount(view, { from, to });
     const annualised = tax(fractionOf(netProfit, each.factor));
     return [
       { number: index + 1, from, to, due, factor: each.factor, toDate: tax(netProfit), annualised },
@@ -99,4 +108,42 @@ function taxOn(
     incomeTax,
     together: incomeTax === undefined ? self.tax : add(self.tax, incomeTax),
   };
+}
+
+/** The tax and how it comes about; every figure is rounded once. */
+export interface SelfEmploymentTax {
+  /** The part of the profit that is taxed; nothing where that is under the least. */
+  readonly earnings: Money;
+  readonly socialSecurity: Money;
+  readonly medicare: Money;
+  readonly tax: Money;
+  /** What income is taxed without. */
+  readonly half: Money;
+}
+
+/**
+ * Earnings = profit × share; social security on them up to the wage base, Medicare on all; half of
+ * the tax is deducted from income. Without wages elsewhere, and without the additional Medicare tax.
+ * Source: IRS Schedule SE, Publication 505 (example 2.9 of that for 2001).
+ */
+export function selfEmploymentTax(
+  profit: Money,
+  figures: SelfEmployment,
+  minorDigits: number,
+): SelfEmploymentTax {
+  const share = fractionOf(profit, figures.share);
+  const earnings = share < roundedMoney(figures.least, minorDigits) ? NO_MONEY : share;
+  const capped = lesser(earnings, roundedMoney(figures.wageBase, minorDigits));
+  const socialSecurity = fractionOf(capped, figures.socialSecurity);
+  const medicare = fractionOf(earnings, figures.medicare);
+  const tax = add(socialSecurity, medicare);
+  return { earnings, socialSecurity, medicare, tax, half: fractionOf(tax, HALF) };
+}
+
+const HALF = decimal('0.5');
+
+/** Income tax at one's own rate (a fraction of 1) on the profit less half the self-employment tax. */
+export function incomeTaxAt(rate: Decimal, taxable: { profit: Money; half: Money }): Money {
+  const base = less(taxable.profit, taxable.half);
+  return base > NO_MONEY ? fractionOf(base, rate) : NO_MONEY;
 }

@@ -1,17 +1,15 @@
 /** What a fair brought in and what it cost, whenever that was paid. */
-import { recordsDuring, recordsHaving, recordsNaming } from '../among.ts';
+import { recordsDated, recordsDuring, recordsHaving, recordsNaming, type Days } from '../among.ts';
 import type { Book, Day, Fair, Lot, LotGone, Sale, Spent } from '../book.ts';
 import { grouped } from '../grouping.ts';
 import { divide, type Decimal } from '../number/decimal.ts';
 import { decimalOf, less, total, type Money } from '../number/money.ts';
 import { booked, digitsOf } from './booked.ts';
 import { totalOf } from './cost.ts';
-import type { Flows } from './flow.ts';
 import { incomeTotal, netOf, type IncomeFact, type IncomeMoney } from './income-fact.ts';
-import type { Span } from './losses.ts';
-import { isPaidOver } from './paid-over.ts';
+import { isPaidOver } from './paid.ts';
 import { soldFacts } from './sold-facts.ts';
-import { soldSaleOf } from './ware-flow.ts';
+import { type Flows, soldSaleOf } from './flows.ts';
 
 /** Finished pieces that broke or went missing at a fair, with what they had cost. */
 export interface GoneAtFair {
@@ -70,7 +68,7 @@ export function fairFigures(
   const spent = grouped(upTo(expenses), (each) => each.fair);
   const gone = grouped(goneUpTo(book, flows), (each) => each.gone.fair);
   return fairs.map((fair) =>
-    figuresOf(book, flows, {
+    figuresOfFair(book, flows, {
       fair,
       sales: sales.get(fair.id) ?? [],
       spent: spent.get(fair.id) ?? [],
@@ -101,14 +99,11 @@ function salesOfFairs(
 }
 
 /** Sales through channels of kind fair in a stretch of days that belong to no fair of the book. */
-export function salesAtNoFair(book: Book, span: Span): Sale[] {
+export function salesAtNoFair(book: Book, days: Days): Sale[] {
   const fairs = [...book.fairs.values()];
-  return [...recordsDuring(book.sales, span)].filter(
+  return recordsDated(book.sales, days).filter(
     (sale) =>
-      sale.date >= (span.from ?? '') &&
-      sale.date <= span.to &&
-      book.channels.get(sale.channel)?.kind === 'fair' &&
-      fairOfSale(fairs, sale) === undefined,
+      book.channels.get(sale.channel)?.kind === 'fair' && fairOfSale(fairs, sale) === undefined,
   );
 }
 
@@ -134,11 +129,11 @@ function goneUpTo(book: Book, { stock, ware }: Flows): GoneAtFair[] {
   );
 }
 
-type Parts = Pick<FairFigures, 'fair' | 'sales' | 'spent' | 'gone'>;
+type FairParts = Pick<FairFigures, 'fair' | 'sales' | 'spent' | 'gone'>;
 
 const TRAVEL: readonly string[] = ['travel', 'car'];
 
-function figuresOf(book: Book, flows: Flows, parts: Parts): FairFigures {
+function figuresOfFair(book: Book, flows: Flows, parts: FairParts): FairFigures {
   const facts = parts.sales.flatMap((sale) => {
     const sold = soldSaleOf(flows.ware, sale);
     return sold ? soldFacts(flows, sold, { book, day: sale.date }).map(({ fact }) => fact) : [];

@@ -3,12 +3,11 @@ import type { Book, Filed } from '../book.ts';
 import { addTo } from '../grouping.ts';
 import { NO_MONEY, less, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
-import { periodFiled } from './filed-period.ts';
-import type { Flows } from './flow.ts';
-import type { TaxPeriod } from './tax-period.ts';
+import { type TaxPeriod, periodFiled } from './tax-period.ts';
 import { sheetAmounts, taxAccount } from './tax-profit.ts';
 import { NET_PROFIT, lineAmounts, type TaxLine, type TaxSheet } from './tax-sheet.ts';
 import { factsIn, taxView, type TaxView } from './tax-view.ts';
+import type { Flows } from './flows.ts';
 
 /** One line of a filing; difference = now − filed. */
 export interface FiledLine {
@@ -59,7 +58,7 @@ export function filedPeriods(book: Book, flows: Flows, sheetOf: SheetOf): FiledP
   const [from, to] = [froms[0], tos.at(-1)];
   // Once over all of them, and then each takes its own.
   if (from !== undefined && to !== undefined) factsIn(view, { from, to });
-  return counting.map((each) => ({ ...each, lines: linesOf(book, view, each) }));
+  return counting.map((each) => ({ ...each, lines: filedLines(view, each) }));
 }
 
 function countingFilings(book: Book, asOf: string, sheetOf: SheetOf): Counting[] {
@@ -87,12 +86,12 @@ function byPeriod(a: Counting, b: Counting): number {
   return (one ?? '') < (other ?? '') ? -1 : 1;
 }
 
-function linesOf(book: Book, view: TaxView, { filing, period, sheet }: Counting): FiledLine[] {
-  const now = sheetLines(book, view, { period, sheet });
+function filedLines(view: TaxView, { filing, period, sheet }: Counting): FiledLine[] {
+  const now = sheetLines(view, { period, sheet });
   const lines = Object.entries(filing.lines).flatMap(([name, amount]) => {
     const line = lineNamed(sheet, name);
     if (!line) return [];
-    const [filed, is] = [booked(book, amount), now.get(line.key) ?? NO_MONEY];
+    const [filed, is] = [booked(view.book, amount), now.get(line.key) ?? NO_MONEY];
     return [{ name, line, filed, now: is, difference: less(is, filed) }];
   });
   return lines.sort((a, b) => sheet.lines.indexOf(a.line) - sheet.lines.indexOf(b.line));
@@ -100,12 +99,11 @@ function linesOf(book: Book, view: TaxView, { filing, period, sheet }: Counting)
 
 /** What each line of a sheet comes to in a period, by its key. */
 export function sheetLines(
-  book: Book,
   view: TaxView,
   { period, sheet }: Pick<FiledPeriod, 'period' | 'sheet'>,
 ): ReadonlyMap<string, Money> {
-  const account = taxAccount(book, view, { from: period.from, to: period.to });
-  return lineAmounts(sheet, sheetAmounts(account), book.studio.categories);
+  const account = taxAccount(view, { from: period.from, to: period.to });
+  return lineAmounts(sheet, sheetAmounts(account), view.book.studio.categories);
 }
 
 /** The lines that are no longer what was filed, that of the net profit first. */

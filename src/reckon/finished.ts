@@ -1,28 +1,27 @@
 /** Finished ware: graded, sent to places and back, and taken first finished, first gone. */
 import type { Day, Grade, Lot } from '../book.ts';
-import { NO_PIECES, costLike, joined, takeFrom, type Pieces } from './batch.ts';
-import { NO_COST, addCosts, type Cost } from './cost.ts';
-import { settleEmpty } from './open-glaze.ts';
-import { comesBefore, byFinish, insertInOrder, readyLots } from './ready.ts';
 import {
-  STUDIO_PLACE,
-  placeKey,
-  startLot,
-  type LotState,
+  type Cost,
+  NO_COST,
+  NO_PIECES,
+  type Pieces,
+  addCosts,
+  costLike,
+  joined,
+  takeFrom,
+} from './cost.ts';
+import { settleEmpty } from './open-glaze.ts';
+import {
   type TakenFrom,
   type Ware,
+  byFinish,
+  comesBefore,
+  insertInOrder,
+  readyLots,
+  startLot,
 } from './ware.ts';
-
-/** Which finished pieces are meant. */
-export interface Selection {
-  readonly product: string;
-  readonly lot?: string | undefined;
-  /** Recipe that must be on the piece. */
-  readonly glaze?: string | undefined;
-  /** Absent: firsts, then seconds. */
-  readonly grade?: Grade | undefined;
-  readonly place: string;
-}
+import { type LotState, STUDIO_PLACE, placeKey } from './lot.ts';
+import type { Selection } from './ware.ts';
 
 /** Pieces taken, at the most as many as wanted. */
 export interface Taken {
@@ -62,7 +61,7 @@ export function openFinished(
 
 /** Takes finished pieces, the first finished lot first, and of each its firsts before its seconds. */
 export function takeFinished(ware: Ware, selection: Selection, wanted: number): Taken {
-  const taking: Taking = { ware, selection, from: [], left: wanted };
+  const taking: StillToTake = { ware, selection, from: [], left: wanted };
   goThrough(ware, selection, (state, grade) => takeFromLot(taking, state, grade));
   return { count: wanted - taking.left, from: taking.from };
 }
@@ -155,7 +154,7 @@ export function lastCost(ware: Ware, product: string, count: number): Cost {
 }
 
 /** What is still to be taken, and what was so far. */
-interface Taking {
+interface StillToTake {
   readonly ware: Ware;
   readonly selection: Selection;
   readonly from: TakenFrom[];
@@ -163,7 +162,7 @@ interface Taking {
 }
 
 /** Returns whether more is to be taken. */
-function takeFromLot(taking: Taking, state: LotState, grade: Grade): boolean {
+function takeFromLot(taking: StillToTake, state: LotState, grade: Grade): boolean {
   const { place } = taking.selection;
   const taken = takeGrade(taking.ware, state, { grade, place, wanted: taking.left });
   if (taken.count > 0) taking.from.push(takenFrom(state, grade, taken));

@@ -1,11 +1,12 @@
 /** What a firing draws from stock: supplies, fuel, and the glaze on the pieces that go in. */
-import type { Book, Day, Firing, FiringKind, GlazeUse, LoadLine, Lot, Product } from '../book.ts';
+import type { Book, Day, Firing, GlazeUse, LoadLine, Lot, Product } from '../book.ts';
 import { inForce } from '../in-force.ts';
 import type { Spot } from '../problem.ts';
 import { measureOf } from '../number/measure.ts';
 import { total, type Money } from '../number/money.ts';
-import { drawTogether, type Part } from './draw-together.ts';
-import { isOpening, openedLots, stageOf } from './opening.ts';
+import { drawTogether, type DrawPart } from './draw-together.ts';
+import { isOpening, openedLots } from './opening.ts';
+import { firingsOf, glazingOf, stageOf } from './stages.ts';
 import { hasCost } from './pool.ts';
 import { drawFrom, poolFor, type Draw, type Store } from './stock.ts';
 
@@ -30,23 +31,6 @@ export interface FiringDraws {
   readonly glaze: readonly Money[];
 }
 
-/** The firings of a product when it names none: bisque, then glaze (common practice). */
-export const ORDINARY_FIRINGS: readonly FiringKind[] = ['bisque', 'glaze'];
-
-/** The kinds of firing that melt a glaze. */
-export const GLAZING: readonly FiringKind[] = ['glaze', 'once', 'raku'];
-
-/** The kinds of firing that a product goes through, in order. */
-export function firingsOf(product: Product | undefined): readonly FiringKind[] {
-  return product?.fired ?? ORDINARY_FIRINGS;
-}
-
-/** The firing before which a product is glazed: its first of kind glaze, once or raku, else its last. */
-export function glazingOf(product: Product | undefined): FiringKind | undefined {
-  const fired = firingsOf(product);
-  return fired.find((kind) => GLAZING.includes(kind)) ?? fired.at(-1);
-}
-
 /** Draws a firing's supplies, then its fuel from stock, then the glaze. */
 export function drawFiring(store: Store, firing: Firing, glazed: GlazedLots): FiringDraws {
   const supplies = drawSupplies(store, firing);
@@ -55,14 +39,14 @@ export function drawFiring(store: Store, firing: Firing, glazed: GlazedLots): Fi
 }
 
 function drawSupplies(store: Store, firing: Firing): Money {
-  const parts = (firing.supplies ?? []).map(({ material, quantity }, line): Part => ({
+  const parts = (firing.supplies ?? []).map(({ material, quantity }, line): DrawPart => ({
     pool: material,
     quantity: measureOf(quantity),
     unit: quantity.unit,
     line,
   }));
   const at = (line: number): Spot => spotOf(firing, ['supplies', line]);
-  const head = { ...headOf(firing, 'supplies'), lines: parts.length, at };
+  const head = { ...drawHead(firing, 'supplies'), lines: parts.length, at };
   return total(drawTogether(store, head, parts));
 }
 
@@ -70,7 +54,7 @@ function spotOf({ file, id }: Firing, path: Spot['path']): Spot {
   return { file, path: [id, ...path] };
 }
 
-function headOf(
+function drawHead(
   { id, date }: Firing,
   reason: 'supplies' | 'fuel' | 'glaze',
 ): Pick<Draw, 'day' | 'reason' | 'by'> {
@@ -85,7 +69,7 @@ function drawFuel(store: Store, firing: Firing): Money | undefined {
   if (!stock) return undefined;
   const isKnown = hasCost(stock.pool);
   const cost = drawFrom(store, stock, {
-    ...headOf(firing, 'fuel'),
+    ...drawHead(firing, 'fuel'),
     pool,
     quantity: measureOf(quantity),
     unit: quantity.unit,
@@ -96,7 +80,7 @@ function drawFuel(store: Store, firing: Firing): Money | undefined {
 
 /** What each load line's glaze cost, all lines together in one draw of each glaze. */
 function drawGlazes(store: Store, firing: Firing, glazed: GlazedLots): Money[] {
-  const wanted = firing.load.flatMap((loaded, line): Part[] => {
+  const wanted = firing.load.flatMap((loaded, line): DrawPart[] => {
     const { glazes, count } = toGlaze(store, firing, { line: loaded, glazed });
     return glazes.map(({ recipe, each }) => ({
       pool: recipe,
@@ -106,7 +90,7 @@ function drawGlazes(store: Store, firing: Firing, glazed: GlazedLots): Money[] {
     }));
   });
   const at = (line: number): Spot => spotOf(firing, ['load', line]);
-  const head = { ...headOf(firing, 'glaze'), lines: firing.load.length, at };
+  const head = { ...drawHead(firing, 'glaze'), lines: firing.load.length, at };
   return drawTogether(store, head, wanted);
 }
 

@@ -1,9 +1,9 @@
 /** Goods on consignment: sent to a gallery, fetched back, or missing there; stock until they are sold. */
 import type { Consigned, ConsignedLine } from '../book.ts';
-import { moveFinished, takeFinished, type Moved, type Selection } from './finished.ts';
+import { moveFinished, takeFinished, type Moved } from './finished.ts';
+import { STUDIO_PLACE } from './lot.ts';
 import { noteOpenGlaze } from './open-glaze.ts';
-import { pieceShortfall } from './piece-shortfall.ts';
-import { STUDIO_PLACE, noteWare, type Ware } from './ware.ts';
+import { noteShort, noteWare, type Selection, type Ware } from './ware.ts';
 
 type Listing = 'sent' | 'back' | 'missing';
 
@@ -40,7 +40,15 @@ function consignLine(ware: Ware, listed: ListedLine): void {
   const at = { file: consigned.file, path: [consigned.id, listing, index] };
   noteOpenGlaze(ware, selection, { day: consigned.date, at, from });
   const had = from.reduce((all, { count }) => all + count, 0);
-  if (had < line.count) reportShort(ware, listed, had);
+  if (had >= line.count) return;
+  noteShort(ware, {
+    kind: listing === 'sent' ? 'finished' : 'consigned',
+    day: consigned.date,
+    at: { file: consigned.file, path: [consigned.id, listing, index, 'count'] },
+    what: product,
+    wanted: line.count,
+    had,
+  });
 }
 
 function loseThere(
@@ -53,14 +61,4 @@ function loseThere(
   for (const { lot, count, cost } of from)
     noteWare(ware, { day: date, reason: 'lost', by: id, lot: lot.lot.id, count, cost });
   return from;
-}
-
-function reportShort(ware: Ware, listed: ListedLine, had: number): void {
-  const { consigned, listing, index, line } = listed;
-  const at = { file: consigned.file, path: [consigned.id, listing, index, 'count'] };
-  const place = listing === 'sent' ? 'in the studio' : `at ${consigned.channel}`;
-  const because = `${had} of ${line.product} ${place}, ${line.count} ${listing}`;
-  const where = { day: consigned.date, at, what: line.product };
-  const kind = listing === 'sent' ? 'finished' : 'consigned';
-  ware.shortfalls.push(pieceShortfall(kind, where, { wanted: line.count, had, because }));
 }

@@ -14,13 +14,13 @@ import {
   type Money,
 } from '../number/money.ts';
 import { booked } from './booked.ts';
-import type { Flows } from './flow.ts';
 import { deliveries, type Delivery, type SoldThere } from './consignment.ts';
 import { owedByOthers } from './debts.ts';
 import { saleMoney, type SaleMoney } from './sale-money.ts';
+import type { Flows } from './flows.ts';
 
 /** What became of pieces that were left at a gallery; together they are what was sent. */
-export interface Standing {
+export interface GalleryFigures {
   readonly sent: number;
   readonly sold: number;
   readonly back: number;
@@ -43,12 +43,12 @@ export interface Standing {
 }
 
 /** One delivery and how it stands. */
-export interface DeliveryStanding extends Standing {
+export interface DeliveryStanding extends GalleryFigures {
   readonly delivery: Delivery;
 }
 
 /** One gallery and how it stands. */
-export interface GalleryStanding extends Standing {
+export interface GalleryStanding extends GalleryFigures {
   readonly gallery: Channel;
   /** Its statements, and what it owes for missing pieces, that are not paid by the day. */
   readonly unpaid: Money;
@@ -65,7 +65,7 @@ export function galleryStandings(book: Book, flows: Flows): GalleryStanding[] {
   return galleries.map((gallery) => {
     const its = all
       .filter(({ channel }) => channel === gallery.id)
-      .map((delivery) => standingOf({ book, asOf, moneyOf }, delivery));
+      .map((delivery) => deliveryFigures({ book, asOf, moneyOf }, delivery));
     const owing = debts.filter(({ channel }) => channel === gallery.id);
     const unpaid = total(owing.map(({ amount }) => amount));
     return { gallery, unpaid, deliveries: its, ...standingTotal(its) };
@@ -73,10 +73,10 @@ export function galleryStandings(book: Book, flows: Flows): GalleryStanding[] {
 }
 
 /** Standings together. */
-export function standingTotal(standings: readonly Standing[]): Standing {
-  const count = (of: (each: Standing) => number): number =>
+export function standingTotal(standings: readonly GalleryFigures[]): GalleryFigures {
+  const count = (of: (each: GalleryFigures) => number): number =>
     standings.reduce((all, each) => all + of(each), 0);
-  const money = (of: (each: Standing) => Money): Money => total(standings.map(of));
+  const money = (of: (each: GalleryFigures) => Money): Money => total(standings.map(of));
   const ages = standings.flatMap(({ oldest }) => oldest ?? []);
   return {
     sent: count((each) => each.sent),
@@ -107,14 +107,14 @@ interface Context {
   readonly moneyOf: (sale: string) => SaleMoney | undefined;
 }
 
-function standingOf({ book, asOf, moneyOf }: Context, delivery: Delivery): DeliveryStanding {
+function deliveryFigures({ book, asOf, moneyOf }: Context, delivery: Delivery): DeliveryStanding {
   const { line, left, sold, sentOn, back, missing, uncounted, broken } = delivery;
   const shares = sold.map((there) => shareOf(there, moneyOf(there.sale.id)));
   const forMissing = (isPaid: boolean): Money =>
     total(
       delivery.lines
         .filter(({ line: { paid = 'no' } }) => (paid !== 'no' && paid <= asOf) === isPaid)
-        .map(({ line: missed, counts, at }) => partOf(booked(book, missed.owed), counts, at)),
+        .map(({ line: missed, counts, at }) => shareBy(booked(book, missed.owed), counts, at)),
     );
   return {
     delivery,
@@ -141,7 +141,7 @@ function shareOf(
   const line = money?.lines[index];
   if (!line) return { takings: NO_MONEY, commission: NO_MONEY };
   const kept = (amount: Money): Money => {
-    const share = partOf(amount, counts, at);
+    const share = shareBy(amount, counts, at);
     const taken = counts[at] ?? count;
     return less(share, portionOf(share, BigInt(taken - count), BigInt(taken)));
   };
@@ -150,7 +150,7 @@ function shareOf(
 }
 
 /** One part of an amount that is shared by counts. */
-function partOf(amount: Money, counts: readonly number[], at: number): Money {
+function shareBy(amount: Money, counts: readonly number[], at: number): Money {
   return shareOut(amount, counts.map(BigInt))[at] ?? NO_MONEY;
 }
 

@@ -1,9 +1,9 @@
 /** What is uncertain of stock by glaze, since lines or lots name none. */
 import type { Book, Day, Grade, Lot } from '../book.ts';
 import { grouped } from '../grouping.ts';
-import { lotsStanding } from './lots.ts';
-import { placeKey, type OpenGlaze } from './ware.ts';
-import type { WareFlow } from './ware-flow.ts';
+import { type OpenGlaze, lotsStanding } from './ware.ts';
+import { placeKey } from './lot.ts';
+import type { WareFlow } from './flows.ts';
 
 /** Pieces of one product, grade and place that went out with no glaze named. */
 export interface GlazeDoubt {

@@ -1,19 +1,18 @@
 /** The records behind the cost of goods sold: what stands on a day, and what came and left in a period. */
-import { factsDuring, recordsDuring, type Records } from '../among.ts';
+import { factsDuring, isAmong, recordsDated, recordsDuring } from '../among.ts';
 import type { Book, Consigned, Day, Firing, LoadLine, Lot, Sale } from '../book.ts';
 import { NO_MONEY } from '../number/money.ts';
-import { leftIn } from './batch.ts';
-import type { Flows } from './flow.ts';
-import { CONSUMED, type Consumed } from './goods.ts';
-import type { Period } from './income.ts';
+import { leftIn } from './cost.ts';
+import type { Span } from '../number/date.ts';
 import { GONE_TO } from './lot-making.ts';
 import { openings } from './opening.ts';
 import { outOn } from './out-of-kiln.ts';
 import { valueOf } from './pool.ts';
 import type { Movement, MovementReason } from './stock.ts';
-import { lotsStanding } from './lots.ts';
-import { STUDIO_PLACE, countAt, piecesAt, type Account, type LotState } from './ware.ts';
-import { STANDING, type Standing } from './where.ts';
+import { type Account, lotsStanding } from './ware.ts';
+import type { Flows } from './flows.ts';
+import { type LotState, STUDIO_PLACE, countAt, piecesAt } from './lot.ts';
+import { CONSUMED, type Consumed, STANDING, type Standing } from './where.ts';
 
 /** Ids of the records by the figure that they are behind, in the order of letters. */
 export type StandingRecords = Readonly<Record<Standing, readonly string[]>>;
@@ -34,49 +33,48 @@ export function standingRecords({ stock, ware }: Flows): StandingRecords {
   const lotsWith = (holds: (state: LotState) => boolean): string[] =>
     lots.filter(holds).map(({ lot }) => lot.id);
   const records: Record<Standing, string[]> = {
-    'materials in stock': pools.filter(({ material }) => material).map(({ id }) => id),
-    'glaze buckets and mixed clay': pools.filter(({ material }) => !material).map(({ id }) => id),
+    materials: pools.filter(({ material }) => material).map(({ id }) => id),
+    mixes: pools.filter(({ material }) => !material).map(({ id }) => id),
     greenware: lotsWith((state) => countAt(state, 0) > 0),
     bisqueware: lotsWith(({ stages }) => stages.some((batch, at) => at > 0 && leftIn(batch) > 0)),
-    'in the kiln': lotsWith(({ inKiln }) => inKiln.some(({ count }) => count > 0)),
-    'finished ware, studio': lotsWith((state) => piecesAt(state, STUDIO_PLACE) > 0),
-    'finished ware, galleries': lotsWith(
-      (state) => leftIn(state.shelf) > piecesAt(state, STUDIO_PLACE),
-    ),
+    'in-kiln': lotsWith(({ inKiln }) => inKiln.some(({ count }) => count > 0)),
+    studio: lotsWith((state) => piecesAt(state, STUDIO_PLACE) > 0),
+    galleries: lotsWith((state) => leftIn(state.shelf) > piecesAt(state, STUDIO_PLACE)),
   };
   for (const place of STANDING) records[place].sort();
   return records;
 }
 
 /** Everything of a period, with its first and its last day, that moved material value in or out. */
-export function goodsRecords(book: Book, { stock }: Flows, period: Period): GoodsRecords {
-  const isIn = (day: Day): boolean => day >= period.from && day <= period.to;
-  const dated = <T extends { readonly date: Day }>(all: Records<T>): T[] =>
-    [...recordsDuring(all, period)].filter(({ date }) => isIn(date));
+export function goodsRecords(book: Book, { stock }: Flows, period: Span): GoodsRecords {
+  const isIn = (day: Day): boolean => isAmong(day, period);
   const moved = movers([...factsDuring(stock.movements, period)].filter(({ day }) => isIn(day)));
   const lots = [...recordsDuring(book.pieces, period)];
   const gone = (to: Account, isOwn = false): string[] =>
-    idsOf(lots.filter((lot) => hasGone(lot, { to, isIn }) || (isOwn && hasLost(lot, isIn))));
-  const firings = dated(book.firings);
+    idsInOrder(lots.filter((lot) => hasGone(lot, { to, isIn }) || (isOwn && hasLost(lot, isIn))));
+  const firings = recordsDated(book.firings, period);
   const consumed: Record<Consumed, string[]> = {
-    sold: idsOf(dated(book.sales).filter(sellsWare)),
+    sold: idsInOrder(recordsDated(book.sales, period).filter(sellsWare)),
     lost: [
       ...gone('lost', true),
-      ...idsOf(
+      ...idsInOrder(
         [...recordsDuring(book.firings, period)].filter(
           (firing) => isIn(outOn(firing)) && losesAll(firing),
         ),
       ),
-      ...idsOf(dated(book.consigned).filter(misses)),
+      ...idsInOrder(recordsDated(book.consigned, period).filter(misses)),
     ],
-    'given away': gone('given'),
-    'classes and others': [...moved(['used']), ...idsOf(firings.filter(firesForOthers))],
-    'stocktake differences': [...moved(['counted', 'settled']), ...idsOf(dated(book.counted))],
+    given: gone('given'),
+    others: [...moved(['used']), ...idsInOrder(firings.filter(firesForOthers))],
+    differences: [
+      ...moved(['counted', 'settled']),
+      ...idsInOrder(recordsDated(book.counted, period)),
+    ],
   };
   for (const way of CONSUMED) consumed[way] = [...new Set(consumed[way])].sort();
   const opened = openings(book, { to: period.to }).filter(({ day }) => isIn(day));
   return {
-    opened: idsOf(opened.map(({ record }) => record)),
+    opened: idsInOrder(opened.map(({ record }) => record)),
     purchases: moved(['bought']),
     ownUse: gone('kept'),
     consumed,
@@ -90,7 +88,7 @@ function movers(movements: readonly Movement[]): (reasons: readonly MovementReas
   };
 }
 
-function idsOf(records: readonly { readonly id: string }[]): string[] {
+function idsInOrder(records: readonly { readonly id: string }[]): string[] {
   return records.map(({ id }) => id).sort();
 }
 

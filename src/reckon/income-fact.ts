@@ -46,12 +46,6 @@ export interface IncomeFact extends IncomeMoney {
 /** Whether income counts when it is paid, or when it is earned. */
 export type Basis = NonNullable<Studio['basis']>;
 
-/** From and to, both within. */
-export interface Period {
-  readonly from: Day;
-  readonly to: Day;
-}
-
 /** Nothing earned, nothing spent. */
 export const NOTHING_EARNED: IncomeMoney = {
   count: 0,
@@ -93,9 +87,4 @@ export function netOf({ gross, discounts, returns }: IncomeMoney): Money {
 /** Net after fees, commission and cost. */
 export function marginOf(money: IncomeMoney): Money {
   return less(netOf(money), money.fees, money.cost);
-}
-
-/** Whether a day is in the period, its two ends with it. */
-export function isWithin(day: Day, { from, to }: Period): boolean {
-  return day >= from && day <= to;
 }

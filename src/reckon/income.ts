@@ -1,32 +1,27 @@
 /** What was earned in a period: by product, channel, month, class or buyer, down to the margin. */
-import { factsDuring, recordsDuring } from '../among.ts';
-import type { Book, Day } from '../book.ts';
+import { factsDuring, isAmong, recordsDated } from '../among.ts';
+import type { Book, Day, LoadLine } from '../book.ts';
 import { inForce } from '../in-force.ts';
 import { addTo } from '../grouping.ts';
 import type { IncomeGroup } from '../groups.ts';
-import { monthOf } from '../number/date.ts';
-import { NO_MONEY, opposite, type Money } from '../number/money.ts';
+import { type Span, monthOf } from '../number/date.ts';
+import { NO_MONEY, opposite } from '../number/money.ts';
 import { advanceFacts } from './advance.ts';
 import { totalOf } from './cost.ts';
 import { countsOn, type EarnedLine, type SoldSale } from './earned.ts';
 import { enrolmentParts, meetingsOf } from './enrolment.ts';
-import type { Flows } from './flow.ts';
 import {
   NOTHING_EARNED,
   incomeTotal,
-  isWithin,
   type Basis,
   type IncomeFact,
   type IncomeMoney,
   type ItemKind,
-  type Period,
 } from './income-fact.ts';
 import { isBeforeStart } from './opening.ts';
-import { missingFacts } from './missing-owed.ts';
+import { missingFacts } from './debts.ts';
 import { soldFacts } from './sold-facts.ts';
-
-export { incomeTotal, marginOf, netOf } from './income-fact.ts';
-export type { Basis, IncomeFact, IncomeMoney, ItemKind, Period } from './income-fact.ts';
+import { firingsOn, type Flows } from './flows.ts';
 
 /** Income of one group. */
 export interface IncomeRow extends IncomeMoney {
@@ -45,9 +40,10 @@ export interface IncomeRow extends IncomeMoney {
 export function incomeFacts(
   book: Book,
   flows: Flows,
-  ...[period, basis = book.studio.basis ?? 'cash']: [period: Period, basis?: Basis]
+  { from, to, basis = book.studio.basis ?? 'cash' }: Span & { readonly basis?: Basis },
 ): IncomeFact[] {
   const { asOf } = flows.stock;
+  const period = { from, to };
   const context = { book, flows, period, basis };
   const sold = [...factsDuring(flows.ware.sales, period)].flatMap((sale) =>
     saleFacts(context, sale),
@@ -55,7 +51,7 @@ export function incomeFacts(
   const advances = advanceFacts(book, { basis, asOf });
   const missing = missingFacts(book, { basis, asOf });
   return [
-    ...[...sold, ...advances, ...missing].filter(({ day }) => day <= asOf && isWithin(day, period)),
+    ...[...sold, ...advances, ...missing].filter(({ day }) => day <= asOf && isAmong(day, period)),
     ...usedFacts(flows, period, book),
     ...firedFacts(flows, period),
     ...factsBeforeStart(book, period, asOf),
@@ -70,13 +66,13 @@ export function incomeRows(facts: readonly IncomeFact[], by: IncomeGroup): Incom
     if (key !== undefined) addTo(groups, key, fact);
   }
   const keys = [...groups.keys()].sort();
-  return keys.map((key) => rowOf(key, groups.get(key) ?? [], by));
+  return keys.map((key) => incomeRow(key, groups.get(key) ?? [], by));
 }
 
 interface SaleContext {
   readonly book: Book;
   readonly flows: Flows;
-  readonly period: Period;
+  readonly period: Span;
   readonly basis: Basis;
 }
 
@@ -84,7 +80,7 @@ interface SaleContext {
 function saleFacts({ book, flows, period, basis }: SaleContext, sale: SoldSale): IncomeFact[] {
   const isSpread = basis === 'accrual' && sale.lines.some(({ kind }) => kind === 'class');
   const day = countsOn(sale, basis);
-  if (day === undefined || !(isSpread || isWithin(day, period))) return [];
+  if (day === undefined || !(isSpread || isAmong(day, period))) return [];
   const facts = soldFacts(flows, sale, { book, day });
   return facts.flatMap(({ fact, line }) => (isSpread && line ? spread(book, line, fact) : [fact]));
 }
@@ -101,57 +97,53 @@ function spread(book: Book, line: EarnedLine, whole: IncomeFact): IncomeFact[] {
 }
 
 /** Materials used for classes in the period. */
-function usedFacts(flows: Flows, period: Period, book: Book): IncomeFact[] {
+function usedFacts(flows: Flows, period: Span, book: Book): IncomeFact[] {
   return [...factsDuring(flows.stock.movements, period)]
-    .filter((movement) => movement.reason === 'used' && isWithin(movement.day, period))
+    .filter((movement) => movement.reason === 'used' && isAmong(movement.day, period))
     .flatMap(({ for: id = '', day, by, value }) =>
       book.classes.has(id) ? [costFact('class', id, { day, by, cost: opposite(value) })] : [],
     );
 }
 
 /** What classes and customers bear of the firings in the period. */
-function firedFacts(flows: Flows, period: Period): IncomeFact[] {
-  const costs = [...recordsDuring(flows.ware.firings, period)];
-  return costs
-    .filter(({ firing }) => isWithin(firing.date, period))
-    .flatMap(({ firing, shares }) =>
-      firing.load.flatMap((line, index) => {
-        if (line.lot !== undefined) return [];
-        const bearer = { day: firing.date, by: firing.id, cost: totalOf(shares[index] ?? {}) };
-        if (line.class !== undefined) return [costFact('class', line.class, bearer)];
-        return [costFact('outside', 'kiln room for others', bearer)];
-      }),
-    );
+function firedFacts(flows: Flows, period: Span): IncomeFact[] {
+  return firingsOn(flows.ware, period).flatMap(({ firing, shares }) =>
+    firing.load.flatMap((line, index) => {
+      const cost = totalOf(shares[index] ?? {});
+      return firedFact(line, { day: firing.date, by: firing.id, cost });
+    }),
+  );
 }
 
 /** What classes and customers took before the book starts has a cost that is not known. */
-function factsBeforeStart(book: Book, period: Period, asOf: Day): IncomeFact[] {
+function factsBeforeStart(book: Book, period: Span, asOf: Day): IncomeFact[] {
   if (book.studio.starts === undefined) return [];
   const isMeant = ({ date }: { readonly date: Day }): boolean =>
-    isBeforeStart(book, date) && date <= asOf && isWithin(date, period);
-  const used = [...recordsDuring(book.used, period)]
+    isBeforeStart(book, date) && date <= asOf;
+  const used = recordsDated(book.used, period)
     .filter(isMeant)
-    .map(({ date: day, id: by, for: id = '' }) => {
-      return book.classes.has(id) ? [costFact('class', id, { day, by, cost: NO_MONEY })] : [];
-    });
-  const fired = [...recordsDuring(book.firings, period)]
+    .flatMap(({ date: day, id: by, for: id = '' }) =>
+      book.classes.has(id) ? [costFact('class', id, { day, by, cost: NO_MONEY })] : [],
+    );
+  const fired = recordsDated(book.firings, period)
     .filter(isMeant)
-    .map(({ date: day, id: by, load }) => {
-      const bearer = { day, by, cost: NO_MONEY };
-      return load.flatMap(({ lot, class: taught }) => {
-        if (lot !== undefined) return [];
-        if (taught !== undefined) return [costFact('class', taught, bearer)];
-        return [costFact('outside', 'kiln room for others', bearer)];
-      });
-    });
-  return [...used, ...fired].flat().map((fact) => ({ ...fact, unknown: true }));
+    .flatMap(({ date: day, id: by, load }) =>
+      load.flatMap((line) => firedFact(line, { day, by, cost: NO_MONEY })),
+    );
+  return [...used, ...fired].map((fact) => ({ ...fact, unknown: true }));
 }
 
-function costFact(
-  kind: ItemKind,
-  item: string,
-  { day, by, cost }: { day: Day; by: string; cost: Money },
-): IncomeFact {
+/** What a class or a customer bears; a lot has it among its own costs. */
+function firedFact({ lot, class: taught }: LoadLine, bearer: Bearer): IncomeFact[] {
+  if (lot !== undefined) return [];
+  const kind = taught === undefined ? 'outside' : 'class';
+  return [costFact(kind, taught ?? kind, bearer)];
+}
+
+/** What bears a cost. */
+type Bearer = Pick<IncomeFact, 'day' | 'by' | 'cost'>;
+
+function costFact(kind: ItemKind, item: string, { day, by, cost }: Bearer): IncomeFact {
   return { ...NOTHING_EARNED, day, kind, item, channel: undefined, buyer: undefined, by, cost };
 }
 
@@ -171,7 +163,7 @@ function groupOf(fact: IncomeFact, by: IncomeGroup): string | undefined {
   }
 }
 
-function rowOf(key: string, facts: readonly IncomeFact[], by: IncomeGroup): IncomeRow {
+function incomeRow(key: string, facts: readonly IncomeFact[], by: IncomeGroup): IncomeRow {
   const isItem = by === 'product' || by === 'class';
   const item = isItem ? (facts[0]?.item ?? key) : key;
   const kind = isItem ? facts[0]?.kind : undefined;

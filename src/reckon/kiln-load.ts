@@ -1,25 +1,17 @@
 /** Lots going through the kiln: pieces and their cost move on a stage, losses are borne by the survivors. */
 import type { Firing, FiringKind, LoadLine } from '../book.ts';
 import { NO_MONEY, type Money } from '../number/money.ts';
-import { joined, takeFrom } from './batch.ts';
-import { addCosts, type Cost } from './cost.ts';
+import { NO_COST, addCosts, joined, takeFrom, type Cost } from './cost.ts';
 import { finish, takeForRefire } from './finished.ts';
-import { GLAZING } from './firing-draws.ts';
+import { countAt, firstStanding, historyOf, type KilnPile, type LotState } from './lot.ts';
+import type { FiringCost } from './firing-cost.ts';
+import type { FiringDraws } from './firing-draws.ts';
+import { GLAZING, type StageHistory } from './stages.ts';
 import { outOn, outcomeBy, outcomeOf } from './out-of-kiln.ts';
-import { pieceShortfall, stepsInWords } from './piece-shortfall.ts';
-import {
-  countAt,
-  firstStanding,
-  noteWare,
-  noteWorked,
-  stageName,
-  type KilnPile,
-  type LotState,
-  type Ware,
-} from './ware.ts';
+import { noteShort, noteWare, noteWorked, type Ware } from './ware.ts';
 
 /** One load line of a firing with what it bears of the firing's cost, and its glaze. */
-export interface Loaded {
+interface Loaded {
   readonly firing: Firing;
   readonly index: number;
   readonly line: LoadLine;
@@ -36,7 +28,7 @@ interface Passage {
 }
 
 /** Passes one load line through its firing. A class's or customer's line only bears its share. */
-export function fireLine(ware: Ware, loaded: Loaded): void {
+function fireLine(ware: Ware, loaded: Loaded): void {
   const { firing, line } = loaded;
   const state = line.lot === undefined ? undefined : ware.lots.get(line.lot);
   const added: Cost =
@@ -124,11 +116,8 @@ function takeFromStage(
   if (countAt(state, passage.from) < line.in) reportOverdrawn(ware, state, { loaded, passage });
   const batch = state.stages[passage.from];
   const cost = batch ? takeFrom(batch, line.in).cost : takeForRefire(ware, state, line.in);
-  state.steps.push({
-    stage: passage.from,
-    change: -line.in,
-    words: `loaded ${firing.kind} ${firing.date}`,
-  });
+  const { kind, date: day } = firing;
+  state.steps.push({ stage: passage.from, change: -line.in, by: 'loaded', day, kind });
   return cost;
 }
 
@@ -151,18 +140,22 @@ function comeOut(ware: Ware, state: LotState, { firing, pile }: ComingOut): void
     noteWare(ware, { day, reason: 'lost', by, lot, count: line.in, cost });
     return;
   }
-  state.steps.push({ stage: to, change: good, words: `out of ${firing.kind} ${day}` });
+  state.steps.push({ stage: to, change: good, by: 'out', day, kind: firing.kind });
   const batch = state.stages[to];
   if (batch) state.stages[to] = joined(batch, { count: good, cost });
   else finish(ware, state, { day, ...outcome, cost });
 }
 
 function reportOutOfTurn(ware: Ware, state: LotState, { firing, index, line }: Loaded): void {
-  const at = { file: firing.file, path: [firing.id, 'load', index, 'lot'] };
-  const standing = firstStanding(state) ?? 0;
-  const because = `lot ${state.lot.id} stands as ${stageName(state.fired, standing)}, and its product is fired ${state.fired.join(', then ')}`;
-  const where = { day: firing.date, at, what: state.lot.id };
-  ware.shortfalls.push(pieceShortfall('out-of-turn', where, { wanted: line.in, had: 0, because }));
+  noteShort(ware, {
+    kind: 'out-of-turn',
+    day: firing.date,
+    at: { file: firing.file, path: [firing.id, 'load', index, 'lot'] },
+    what: state.lot.id,
+    wanted: line.in,
+    had: 0,
+    history: historyOf(state, firstStanding(state) ?? 0),
+  });
 }
 
 function reportOverdrawn(
@@ -171,16 +164,46 @@ function reportOverdrawn(
   { loaded, passage }: { loaded: Loaded; passage: Passage },
 ): void {
   const { firing, index, line } = loaded;
-  const had = countAt(state, passage.from);
-  const at = { file: firing.file, path: [firing.id, 'load', index, 'in'] };
-  const because = `${stepsInWords(state, passage.from)} = ${String(had)} ${stageName(state.fired, passage.from)}, ${String(line.in)} loaded${yetToCome(ware, state)}`;
-  const where = { day: firing.date, at, what: state.lot.id };
-  ware.shortfalls.push(pieceShortfall('stage', where, { wanted: line.in, had, because }));
+  const { from } = passage;
+  noteShort(ware, {
+    kind: 'stage',
+    day: firing.date,
+    at: { file: firing.file, path: [firing.id, 'load', index, 'in'] },
+    what: state.lot.id,
+    wanted: line.in,
+    had: countAt(state, from),
+    history: { ...historyOf(state, from), inKiln: yetToCome(ware, state) },
+  });
 }
 
 /** What is in a kiln until a day that the book knows already. */
-function yetToCome(ware: Ware, { inKiln }: LotState): string {
+function yetToCome(ware: Ware, { inKiln }: LotState): StageHistory['inKiln'] {
   const pile = inKiln.find(({ line }) => outcomeOf(line));
   const firing = pile && ware.book.firings.get(pile.firing);
-  return firing ? `; ${String(pile.count)} in the kiln until ${outOn(firing)}` : '';
+  return firing && { count: pile.count, until: outOn(firing) };
+}
+
+/** Passes a load through its firing; no cost where no money is reckoned. */
+export function fire(
+  ware: Ware,
+  firing: Firing,
+  { glaze, cost }: { glaze: FiringDraws['glaze']; cost: FiringCost | undefined },
+): void {
+  firing.load.forEach((line, index) => {
+    const share = cost?.shares[index] ?? NO_COST;
+    fireLine(ware, { firing, index, line, share, glaze: glaze[index] ?? NO_MONEY });
+  });
+  if (cost && firing.load.length === 0) noteEmpty(ware, cost);
+}
+
+/** A firing of an empty kiln bears its cost itself. */
+function noteEmpty(ware: Ware, { firing, energyCost = NO_MONEY, ...others }: FiringCost): void {
+  const cost: Cost = {
+    energy: energyCost,
+    fuel: others.fuelCost,
+    wear: others.wearCost,
+    supplies: others.suppliesCost,
+    labour: others.labourCost,
+  };
+  noteWare(ware, { day: firing.date, reason: 'others', by: firing.id, lot: '', count: 0, cost });
 }

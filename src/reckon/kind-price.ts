@@ -1,10 +1,13 @@
 /** What a piece must be sold for by each kind of channel, and what a price leaves there. */
-import type { Book, Channel, ChannelKind, Product } from '../book.ts';
-import { ZERO, decimal, divide, type Decimal } from '../number/decimal.ts';
-import { decimalOf, type Money } from '../number/money.ts';
+import type { Book, Channel, ChannelKind, Lot, Product } from '../book.ts';
+import { type Decimal, ONE, ZERO, decimal, divide, sum } from '../number/decimal.ts';
+import { type Money, NO_MONEY, add, decimalOf, less, roundedMoney } from '../number/money.ts';
 import { booked, digitsOf } from './booked.ts';
-import type { PieceCost } from './piece-cost.ts';
-import { dearestFloor, leftOf } from './price-floor.ts';
+import { type PieceCost, costOfPiece } from './piece-cost.ts';
+import { saleMoney } from './sale-money.ts';
+import { goodOf, stepsOf } from './lot-steps.ts';
+import type { UsualWay } from './usual-steps.ts';
+import type { LotState } from './lot.ts';
 
 /** The kinds of channel, in the order in which prices are shown. */
 export const CHANNEL_KINDS = ['direct', 'fair', 'online', 'wholesale', 'consignment'] as const;
@@ -72,3 +75,124 @@ export function perHourOf(margin: Decimal, { labour, minutes }: PieceCost): Deci
 }
 
 const SIXTY = decimal(60);
+
+/** A channel, and the least price at which a cost is covered there. */
+export interface PriceFloor {
+  readonly channel: Channel;
+  /** Undefined where the channel takes all of any price. */
+  readonly price: Money | undefined;
+}
+
+/**
+ * What is left of the price of one piece sold alone: without the tax in it, the fee and the
+ * commission, each rounded as the sale of that piece rounds them.
+ */
+export function leftOf(book: Book, channel: Channel, price: Money): Money {
+  const lines = [{ product: '', count: 1, price: decimalOf(price, digitsOf(book)) }];
+  const sale = { id: '', file: '', date: '', channel: channel.id, lines };
+  const { lines: money, fee, commission } = saleMoney(book, sale);
+  return less(money[0]?.net ?? NO_MONEY, fee, commission);
+}
+
+/**
+ * The least price in whole minor units that covers the cost, so that every higher one does too:
+ * (cost + fee each) ÷ (1 − commission − percent fee − tax within the price), and from there to the
+ * unit by what the sale of one piece really leaves. One unit less does not cover it. Undefined where
+ * commission, fee and tax take everything.
+ */
+export function floorAt(book: Book, channel: Channel, cost: Decimal): Money | undefined {
+  const kept = keptOf(channel);
+  if (kept.lte(ZERO)) return undefined;
+  const digits = digitsOf(book);
+  const covers = (price: Money): boolean =>
+    decimalOf(leftOf(book, channel, price), digits).gte(cost);
+  // Three roundings of half a unit each can't take more than two units: at this price all is covered.
+  const safe = cost.plus(channel.feeEach ?? ZERO).plus(decimalOf(TWO_UNITS, digits));
+  let price = roundedUp(divide(safe, kept), digits);
+  while (price > NO_MONEY && covers(less(price, UNIT))) price = less(price, UNIT);
+  return price > NO_MONEY ? price : NO_MONEY;
+}
+
+const UNIT = 1n as Money;
+const TWO_UNITS = add(UNIT, UNIT);
+
+/** Of the studio's channels of one kind the dearest: where the floor is highest, then by id. */
+export function dearestFloor(book: Book, kind: ChannelKind, cost: Decimal): PriceFloor | undefined {
+  const floors = [...book.channels.values()]
+    .filter((channel) => channel.kind === kind)
+    .sort((a, b) => (a.id < b.id ? -1 : 1))
+    .map((channel) => ({ channel, price: floorAt(book, channel, cost) }));
+  return floors.reduce<PriceFloor | undefined>(
+    (dearest, next) => (dearest && !isDearer(next, dearest) ? dearest : next),
+    undefined,
+  );
+}
+
+/** The share of a price that a channel leaves, but for the fee on each sale. */
+function keptOf({ commission, feePercent, taxIncluded, taxed }: Channel): Decimal {
+  const hasTax = taxIncluded !== undefined && taxed !== 'no';
+  const tax = hasTax ? divide(taxIncluded, taxIncluded.plus(ONE)) : ZERO;
+  return ONE.minus(commission ?? ZERO)
+    .minus(feePercent ?? ZERO)
+    .minus(tax);
+}
+
+function isDearer(one: PriceFloor, other: PriceFloor): boolean {
+  if (other.price === undefined) return false;
+  return one.price === undefined || one.price > other.price;
+}
+
+function roundedUp(value: Decimal, digits: number): Money {
+  const near = roundedMoney(value, digits);
+  return decimalOf(near, digits).lt(value) ? add(near, UNIT) : near;
+}
+
+/** A lot that is sold at a price of its own; every figure is for one good piece of it. */
+export interface LotPrice {
+  readonly lot: Lot;
+  /** How many pieces came out good, at least one. */
+  readonly good: number;
+  /** Of just this lot: its own clay, glaze, firings, minutes and losses. */
+  readonly cost: PieceCost;
+  /** What its price leaves, sold as `retailPrice` says. */
+  readonly sold: KindPrice;
+}
+
+/**
+ * Undefined for a lot without a price of its own or of which nothing came out good, and where the
+ * studio has no channel to sell it by. `packing` is that of one piece, in money.
+ */
+export function lotPrice(
+  { book, now, overhead }: Pick<UsualWay, 'book' | 'now' | 'overhead'>,
+  state: LotState,
+  packing: Decimal,
+): LotPrice | undefined {
+  const { lot } = state;
+  const good = goodOf(state);
+  if (!lot.price || good <= 0) return undefined;
+  const cost = costOfPiece(stepsOf(book, overhead, [state]), packing);
+  const sold = cost && retailPrice(now, lot.price, cost);
+  return sold && { lot, good, cost, sold };
+}
+
+/** What several lots are sold for, and what that leaves. */
+export interface MeanPrice extends Pick<KindPrice, 'kind' | 'margin' | 'perHour'> {
+  readonly price: Decimal;
+}
+
+/**
+ * The mean of the lots' prices, each good piece counting alike: sum of price × good ÷ sum of good; and
+ * what they leave on average after the channel, less what a piece of the product costs. Undefined for
+ * no lots.
+ */
+export function meanPrice(lots: readonly LotPrice[], cost: PieceCost): MeanPrice | undefined {
+  const [first] = lots;
+  if (!first) return undefined;
+  const pieces = decimal(lots.reduce((count, { good }) => count + good, 0));
+  const mean = (figureOf: (lot: LotPrice) => Decimal): Decimal =>
+    divide(sum(lots.map((lot) => figureOf(lot).times(decimal(lot.good)))), pieces);
+  const price = mean(({ lot }) => lot.price ?? ZERO);
+  const left = mean(({ sold, cost: own }) => own.total.plus(sold.margin ?? ZERO));
+  const margin = left.minus(cost.total);
+  return { kind: first.sold.kind, price, margin, perHour: perHourOf(margin, cost) };
+}

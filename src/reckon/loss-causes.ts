@@ -23,7 +23,8 @@ export function inOrderOfCauses(causes: Causes): (readonly [string, number])[] {
 
 /** A cause, and how many of its faults are surely of a lost piece, and of a second. */
 export interface CauseCount {
-  readonly group: string;
+  /** Undefined of those without one on record. */
+  readonly cause: string | undefined;
   readonly faults: number;
   readonly lost: number;
   readonly second: number;
@@ -38,9 +39,9 @@ export function causesOf(faults: Faults): CauseCount[] {
 /** Where the record doesn't say, that much of a cause is of lost pieces as there aren't seconds for. */
 function causesForCertain({ causes, second, lost }: Faults): CauseCount[] {
   const named = inOrderOfCauses(causes);
-  const others = Math.max(0, second + lost - sumOf(named));
-  return [...named, [NO_CAUSE, others] as const].map(([group, faults]) => ({
-    group,
+  const others = Math.max(0, second + lost - faultsIn(named));
+  return [...named, [undefined, others] as const].map(([cause, faults]) => ({
+    cause,
     faults,
     lost: Math.min(lost, Math.max(0, faults - second)),
     second: Math.min(second, Math.max(0, faults - lost)),
@@ -48,9 +49,9 @@ function causesForCertain({ causes, second, lost }: Faults): CauseCount[] {
 }
 
 function causesAsSaid({ causes, second, lost }: Faults, lostTo: Causes): CauseCount[] {
-  const named = inOrderOfCauses(causes).map(([group, faults]) => {
-    const lostHere = Math.min(faults, lostTo[group] ?? 0);
-    return { group, faults, lost: lostHere, second: faults - lostHere };
+  const named = inOrderOfCauses(causes).map(([cause, faults]) => {
+    const lostHere = Math.min(faults, lostTo[cause] ?? 0);
+    return { cause, faults, lost: lostHere, second: faults - lostHere };
   });
   const left = (all: number, of: 'lost' | 'second'): number =>
     Math.max(
@@ -58,11 +59,9 @@ function causesAsSaid({ causes, second, lost }: Faults, lostTo: Causes): CauseCo
       named.reduce((rest, each) => rest - each[of], all),
     );
   const others = { lost: left(lost, 'lost'), second: left(second, 'second') };
-  return [...named, { group: NO_CAUSE, faults: others.lost + others.second, ...others }];
+  return [...named, { cause: undefined, faults: others.lost + others.second, ...others }];
 }
 
-const NO_CAUSE = 'no cause on record';
-
-function sumOf(causes: readonly (readonly [string, number])[]): number {
+function faultsIn(causes: readonly (readonly [string, number])[]): number {
   return causes.reduce((all, [, count]) => all + count, 0);
 }

@@ -1,5 +1,5 @@
 /** What was lost in firings and outside them, counted by anything that a potter may ask for. */
-import { recordsDuring } from '../among.ts';
+import { recordsDated, type DaysUpTo } from '../among.ts';
 import type { Book, Day, Firing, Lot, Product } from '../book.ts';
 import { inForce } from '../in-force.ts';
 import type { LossGroup } from '../groups.ts';
@@ -22,13 +22,20 @@ export interface LossCount {
   readonly faults: number;
 }
 
+/** What pieces are counted under. */
+export interface LossName {
+  /** Empty where there is no name. */
+  readonly group: string;
+  /** Why: nothing is on record, the ware is of a class or a customer, it has no glaze yet. */
+  readonly nameless?: 'unknown' | 'for-others' | 'unglazed';
+}
+
 /**
  * A count with its rates, as fractions of 1, and the 95 % Wilson score interval of the loss rate; by
  * cause of the fault rate.
  */
-export interface LossRow extends LossCount {
+export interface LossRow extends LossCount, LossName {
   readonly stage: LossStage;
-  readonly group: string;
   readonly lossRate: Decimal | undefined;
   readonly faultRate: Decimal | undefined;
   readonly low: Decimal | undefined;
@@ -48,22 +55,14 @@ export interface LossFact extends LossCount, Faults {
   readonly who: string;
 }
 
-/** A stretch of days, both ends within; an absent end is open. */
-export interface Span {
-  readonly from?: Day | undefined;
-  readonly to: Day;
-}
-
 /**
  * Every making and every load line with an outcome in the span, as they were known at the end of a
  * day: nothing that is later, even where the span goes on.
  */
-export function lossFacts(book: Book, span: Span, asOf: Day): LossFact[] {
+export function lossFacts(book: Book, span: DaysUpTo, asOf: Day): LossFact[] {
   const known = { ...span, to: span.to < asOf ? span.to : asOf };
-  const lots = [...recordsDuring(book.pieces, known)].filter(({ date }) => isWithin(date, known));
-  const firings = [...recordsDuring(book.firings, known)].filter(({ date }) =>
-    isWithin(date, known),
-  );
+  const lots = recordsDated(book.pieces, known);
+  const firings = recordsDated(book.firings, known);
   return [
     ...lots.map((lot) => makingFact(book, lot, asOf)),
     ...firings.flatMap((firing) => firingFacts(book, firing, asOf)),
@@ -72,11 +71,12 @@ export function lossFacts(book: Book, span: Span, asOf: Day): LossFact[] {
 
 /** Counts of the facts by stage and group; a fact with several recipes or causes counts in each. */
 export function lossRows(facts: readonly LossFact[], by: LossGroup): LossRow[] {
-  const rows = new Map<string, Counted>();
+  const rows = new Map<string, GroupCount>();
   for (const fact of facts) {
-    for (const { group, count } of groupsOf(fact, by)) {
-      const key = `${fact.stage}\n${group}`;
-      const row = rows.get(key) ?? { stage: fact.stage, group, count: NONE, by: new Set<string>() };
+    for (const { count, ...name } of groupsOf(fact, by)) {
+      const { stage } = fact;
+      const key = [stage, name.nameless, name.group].join('\n');
+      const row = rows.get(key) ?? { stage, ...name, count: NO_LOSSES, by: new Set<string>() };
       rows.set(key, { ...row, count: addCounts(row.count, count) });
       row.by.add(fact.firing?.id ?? fact.lot?.id ?? '');
     }
@@ -86,9 +86,8 @@ export function lossRows(facts: readonly LossFact[], by: LossGroup): LossRow[] {
 }
 
 /** A group while it is counted. */
-interface Counted {
+interface GroupCount extends LossName {
   readonly stage: LossStage;
-  readonly group: string;
   readonly count: LossCount;
   readonly by: Set<string>;
 }
@@ -96,8 +95,8 @@ interface Counted {
 /** All firings together, without makings and refires: a piece is never counted twice in a firing. */
 export function lossTotal(facts: readonly LossFact[], by: LossGroup): LossRow {
   const counted = facts.filter((fact) => isFirstFiring(fact.stage));
-  const count = counted.reduce<LossCount>(addCounts, NONE);
-  return withRates({ stage: 'making', group: 'all firings', count, by: new Set() }, by);
+  const count = counted.reduce<LossCount>(addCounts, NO_LOSSES);
+  return withRates({ stage: 'making', group: '', count, by: new Set() }, by);
 }
 
 /** Whether a stage is a first firing: neither making nor a refire. */
@@ -119,11 +118,7 @@ export function overallYield(rows: readonly LossRow[]): Decimal {
   return divide(out, product(passed.map((row) => row.in)));
 }
 
-const NONE: LossCount = { in: 0, first: 0, second: 0, lost: 0, faults: 0 };
-
-function isWithin(day: Day, { from, to }: Span): boolean {
-  return day <= to && (from === undefined || day >= from);
-}
+const NO_LOSSES: LossCount = { in: 0, first: 0, second: 0, lost: 0, faults: 0 };
 
 function makingFact(book: Book, lot: Lot, asOf: Day): LossFact {
   const losses = (lot.lost ?? []).filter(({ date }) => date <= asOf);
@@ -167,38 +162,42 @@ function firingFacts(book: Book, firing: Firing, asOf: Day): LossFact[] {
  * The groups that a fact counts in, and what it counts there. By cause, how many went in is filled in
  * later, since every piece could have come to grief by any cause.
  */
-function groupsOf(fact: LossFact, by: LossGroup): { group: string; count: LossCount }[] {
+function groupsOf(fact: LossFact, by: LossGroup): (LossName & { count: LossCount })[] {
   if (by === 'cause')
-    return causesOf(fact).map(({ group, ...count }) => ({ group, count: { ...NONE, ...count } }));
-  return namesOf(fact, by).map((group) => ({ group, count: fact }));
+    return causesOf(fact).map(({ cause, ...count }) => ({
+      ...nameOr(cause),
+      count: { ...NO_LOSSES, ...count },
+    }));
+  return namesOf(fact, by).map((name) => ({ ...name, count: fact }));
 }
 
-function namesOf(fact: LossFact, by: Exclude<LossGroup, 'cause'>): readonly string[] {
+function namesOf(fact: LossFact, by: Exclude<LossGroup, 'cause'>): readonly LossName[] {
+  const { firing, lot } = fact;
   switch (by) {
     case 'firing':
-      return [fact.stage];
+      return [{ group: fact.stage }];
     case 'kiln':
-      return only(fact.firing?.kiln);
+      return firing ? [{ group: firing.kiln }] : [];
     case 'product':
-      return [fact.who];
+      return [{ group: fact.who }];
     case 'recipe':
       return recipesOf(fact);
     case 'cone':
-      return fact.firing ? [fact.firing.cone ?? 'no cone on record'] : [];
+      return firing ? [nameOr(firing.cone)] : [];
     case 'maker':
-      return [isForOthers(fact) ? FOR_OTHERS : (fact.lot?.maker ?? 'no maker on record')];
+      return [isForOthers(fact) ? FOR_OTHERS : nameOr(lot?.maker)];
     case 'month':
-      return [monthOf(fact.day)];
+      return [{ group: monthOf(fact.day) }];
     case 'clay-lot':
-      return [isForOthers(fact) ? FOR_OTHERS : (fact.lot?.clay?.lot ?? 'no clay lot on record')];
+      return [isForOthers(fact) ? FOR_OTHERS : nameOr(lot?.clay?.lot)];
   }
 }
 
-function only(name: string | undefined): string[] {
-  return name === undefined ? [] : [name];
+function nameOr(group: string | undefined): LossName {
+  return group === undefined ? { group: '', nameless: 'unknown' } : { group };
 }
 
-const FOR_OTHERS = "class and customers' ware";
+const FOR_OTHERS: LossName = { group: '', nameless: 'for-others' };
 
 /** The book has no maker, clay and glaze of what it fires for a class or a customer. */
 function isForOthers({ firing, lot, who }: LossFact): boolean {
@@ -206,17 +205,20 @@ function isForOthers({ firing, lot, who }: LossFact): boolean {
 }
 
 /** Glazes are on a piece from its glazing on; before that none is to blame. */
-function recipesOf(fact: LossFact): string[] {
+function recipesOf(fact: LossFact): readonly LossName[] {
   const { stage, lot, product } = fact;
   if (stage === 'making') return [];
   if (isForOthers(fact)) return [FOR_OTHERS];
-  if (stage.startsWith('bisque')) return ['not glazed yet'];
+  if (stage.startsWith('bisque')) return [{ group: '', nameless: 'unglazed' }];
   const glazes = lot?.glazes ?? product?.glazes ?? [];
   const recipes = new Set(glazes.map((glaze) => glaze.recipe));
-  return recipes.size === 0 ? ['no glaze on record'] : [...recipes];
+  return recipes.size === 0 ? [nameOr(undefined)] : [...recipes].map(nameOr);
 }
 
-function withAllIn(rows: ReadonlyMap<string, Counted>, facts: readonly LossFact[]): Counted[] {
+function withAllIn(
+  rows: ReadonlyMap<string, GroupCount>,
+  facts: readonly LossFact[],
+): GroupCount[] {
   const all = new Map<LossStage, number>();
   for (const fact of facts) all.set(fact.stage, (all.get(fact.stage) ?? 0) + fact.in);
   return [...rows.values()].map((row) => {
@@ -236,23 +238,19 @@ function addCounts(one: LossCount, other: LossCount): LossCount {
   };
 }
 
-function withRates({ stage, group, count, by: records }: Counted, by: LossGroup): LossRow {
-  const interval = wilson(by === 'cause' ? count.faults : count.lost, count.in);
+function withRates({ count, by: records, ...row }: GroupCount, by: LossGroup): LossRow {
+  const { in: of, lost, faults, first, second } = count;
+  const interval = wilson(by === 'cause' ? faults : lost, of);
   const rate = (hits: number): Decimal | undefined =>
-    count.in === 0 ? undefined : divide(decimal(hits), decimal(count.in));
+    of === 0 ? undefined : divide(decimal(hits), decimal(of));
   return {
-    stage,
-    group,
-    in: count.in,
-    first: count.first,
-    second: count.second,
-    lost: count.lost,
-    faults: count.faults,
-    lossRate: rate(count.lost),
-    faultRate: rate(count.faults),
+    ...row,
+    ...{ in: of, first, second, lost, faults },
+    lossRate: rate(lost),
+    faultRate: rate(faults),
     low: interval?.low,
     high: interval?.high,
-    secondRate: rate(count.second),
+    secondRate: rate(second),
     by: [...records],
   };
 }

@@ -3,22 +3,11 @@ import type { Day, Lot, LotGone } from '../book.ts';
 import { inForce } from '../in-force.ts';
 import { decimal, divide, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, type Money } from '../number/money.ts';
-import { batchOf, leftIn, restOf } from './batch.ts';
 import { rounded } from './booked.ts';
-import { NO_COST, addCosts, type Cost } from './cost.ts';
+import { type Cost, NO_COST, addCosts, batchOf, leftIn, restOf } from './cost.ts';
 import { takeFinished } from './finished.ts';
-import { pieceShortfall, stepsInWords } from './piece-shortfall.ts';
-import {
-  STUDIO_PLACE,
-  countAt,
-  noteWare,
-  noteWorked,
-  stageName,
-  startLot,
-  type Account,
-  type LotState,
-  type Ware,
-} from './ware.ts';
+import { STUDIO_PLACE, countAt, historyOf, type LotState } from './lot.ts';
+import { noteShort, noteWare, noteWorked, startLot, type Account, type Ware } from './ware.ts';
 
 /** Where the cost of finished ware goes that left without a sale, by how it left. */
 export const GONE_TO: Readonly<Record<LotGone['how'], Account>> = {
@@ -73,7 +62,7 @@ function loseAt(
   state.stages[stage] = batchOf(left, left === 0 ? NO_COST : rest.cost);
   noteWorked(ware, state);
   state.lostOutside.push({ day, stage, count });
-  state.steps.push({ stage, change: -count, words: `lost ${day}` });
+  state.steps.push({ stage, change: -count, by: 'lost', day });
   const { id } = state.lot;
   const cost = left === 0 ? rest.cost : NO_COST;
   noteWare(ware, { day, reason: 'lost', by: id, lot: id, count, cost });
@@ -85,15 +74,12 @@ function reportLostBeyond(
   state: LotState,
   { index, standing }: { index: number; standing: number },
 ): void {
-  const { lot, fired, stages } = state;
+  const { lot, stages } = state;
   const { date: day, count: wanted } = lot.lost?.[index] ?? { date: lot.date, count: 0 };
   const filled = [...stages.keys()].filter((stage) => countAt(state, stage) > 0);
-  const [stage = 0, ...others] = filled;
-  const sum = `${stepsInWords(state, stage)} = ${standing} ${stageName(fired, stage)}`;
-  const there = others.length === 0 ? sum : `${standing} not finished`;
   const at = { file: lot.file, path: [lot.id, 'lost', index, 'count'] };
-  const counts = { wanted, had: standing, because: `${there}, ${wanted} lost` };
-  ware.shortfalls.push(pieceShortfall('stage', { day, at, what: lot.id }, counts));
+  const history = historyOf(state, filled.length > 1 ? undefined : (filled[0] ?? 0));
+  noteShort(ware, { kind: 'stage', day, at, what: lot.id, wanted, had: standing, history });
 }
 
 /** Finished pieces that left without a sale, from the studio or from the gallery that is named. */
@@ -110,10 +96,8 @@ export function leaveLot(ware: Ware, lot: Lot, index: number): void {
   noteGone(ware, lot, { index, cost });
   if (taken.count === gone.count) return;
   const at = { file: lot.file, path: [lot.id, 'gone', index, 'count'] };
-  const because = `${taken.count} finished and still there, ${gone.count} gone`;
-  const where = { day: gone.date, at, what: lot.id };
-  const counts = { wanted: gone.count, had: taken.count, because };
-  ware.shortfalls.push(pieceShortfall('finished', where, counts));
+  const counts = { wanted: gone.count, had: taken.count };
+  noteShort(ware, { kind: 'finished', day: gone.date, at, what: lot.id, ...counts });
 }
 
 function noteGone(ware: Ware, lot: Lot, { index, cost }: { index: number; cost: Cost }): void {

@@ -4,10 +4,8 @@ import { addTo } from '../grouping.ts';
 import { ZERO, decimal, sum, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, add, decimalOf } from '../number/money.ts';
 import { madeOnce } from '../once.ts';
-import { leftIn } from './batch.ts';
 import { digitsOf } from './booked.ts';
-import type { Cost } from './cost.ts';
-import type { Flows } from './flow.ts';
+import { type Cost, leftIn } from './cost.ts';
 import { minutesOfLot } from './lot-making.ts';
 import { outOn } from './out-of-kiln.ts';
 import {
@@ -16,11 +14,12 @@ import {
   overheadOfMaking,
   tendedMinutes,
   type Overhead,
-  type OverheadSpan,
 } from './overhead.ts';
+import type { Span } from '../number/date.ts';
 import { PIECE_PARTS, minutesOfPiece, type PartCosts, type Step } from './piece-cost.ts';
-import { lotsDuring } from './lots.ts';
-import type { LotPass, LotState } from './ware.ts';
+import type { LotPass, LotState } from './lot.ts';
+import { lotsDuring } from './ware.ts';
+import type { Flows } from './flows.ts';
 
 /**
  * Lots by product that came out in the span: their first finished pieces did, or where nothing of them
@@ -30,7 +29,7 @@ import type { LotPass, LotState } from './ware.ts';
 export function lotsOut(
   book: Book,
   flows: Flows,
-  { from, to }: OverheadSpan,
+  { from, to }: Span,
 ): ReadonlyMap<string, readonly LotState[]> {
   const found = new Map<string, LotState[]>();
   const states = [...lotsDuring(flows.ware.lots, { from, to })].filter(
@@ -128,7 +127,7 @@ function stepOf(book: Book, overhead: Overhead, { state, at }: At): Step {
 function makingStep(book: Book, overhead: Overhead, { lot, making }: LotState): Step {
   const minutes = minutesOfLot({ book }, lot);
   return stepWith({ in: decimal(lot.made), lost: ZERO, minutes }, () => ({
-    ...partsOf(book, making),
+    ...partCosts(book, making),
     overhead: overheadOfMaking(overhead, minutes),
   }));
 }
@@ -139,13 +138,13 @@ function passStep(book: Book, overhead: Overhead, pass: LotPass): Step {
     lost: decimal(lostIn(pass)),
   };
   return stepWith({ ...counts, minutes: tendedMinutes(book, pass) }, () => ({
-    ...partsOf(book, pass.added),
+    ...partCosts(book, pass.added),
     overhead: overheadOfLine(book, overhead, pass),
   }));
 }
 
 /** What was booked, as decimals that can be divided. Fuel is energy that was bought before. */
-function partsOf(book: Book, { fuel = NO_MONEY, energy = NO_MONEY, ...others }: Cost): PartCosts {
+function partCosts(book: Book, { fuel = NO_MONEY, energy = NO_MONEY, ...others }: Cost): PartCosts {
   const digits = digitsOf(book);
   const parts = Object.entries({ ...others, energy: add(energy, fuel) });
   return Object.fromEntries(

@@ -1,15 +1,15 @@
 /** Opening stock and ware: what was there when the book began comes in at what it had cost. */
 import type { Counted, CountedWare, Lot } from '../book.ts';
 import { measureOf } from '../number/measure.ts';
-import { joined } from './batch.ts';
 import { booked } from './booked.ts';
-import { NO_COST } from './cost.ts';
+import { NO_COST, joined } from './cost.ts';
 import { openFinished } from './finished.ts';
-import { isOpening, stageOf } from './opening.ts';
+import { STUDIO_PLACE, type LotState } from './lot.ts';
+import { isOpening } from './opening.ts';
+import { stageOf } from './stages.ts';
 import { foundLot } from './selling.ts';
 import { openPool, type Store } from './stock.ts';
-import { pieceShortfall } from './piece-shortfall.ts';
-import { STUDIO_PLACE, noteWare, startLot, type LotState, type Ware } from './ware.ts';
+import { noteShort, noteWare, startLot, type Ware } from './ware.ts';
 
 /** Names a lot that was made before the book began: nothing of it is there until it is counted. */
 export function nameLot(ware: Ware, lot: Lot): LotState {
@@ -55,7 +55,7 @@ function openLine(ware: Ware, counted: Counted, { line, index }: OpeningLine): v
   ware.touched.add(state);
   const stage = stageOf(state.fired, named) ?? state.fired.length;
   const batch = state.stages[stage];
-  state.steps.push({ stage, change: count, words: `counted ${day}` });
+  state.steps.push({ stage, change: count, by: 'counted', day });
   if (batch) state.stages[stage] = joined(batch, { count, cost });
   else openFinished(ware, state, { day, grade, place, count, cost });
   const at = batch ? stage : place;
@@ -80,6 +80,6 @@ function noteOpenedTwice(ware: Ware, counted: Counted, { line, index }: OpeningL
   ware.opened.add(key);
   if (!isKnown && !isTwice) return;
   const at = { file: counted.file, path: [counted.id, 'pieces', index, 'cost'] };
-  const counts = { wanted: count, had: 0, because: isTwice ? 'twice' : '' };
-  ware.shortfalls.push(pieceShortfall('opening', { day: counted.date, at, what: product }, counts));
+  const short = { kind: 'opening', day: counted.date, at, what: product, isTwice } as const;
+  noteShort(ware, { ...short, wanted: count, had: 0 });
 }

@@ -2,12 +2,11 @@
 import type { Day, Grade } from '../book.ts';
 import { addTo } from '../grouping.ts';
 import type { Spot } from '../problem.ts';
-import type { Selection } from './finished.ts';
-import { readyAt } from './ready.ts';
-import { placeKey, type LotState, type OpenGlaze, type Ware } from './ware.ts';
+import { type OpenGlaze, type Selection, type Ware, readyAt } from './ware.ts';
+import { type LotState, placeKey } from './lot.ts';
 
 /** What a line took, and from which lots. */
-interface Taking {
+interface LineTaking {
   readonly day: Day;
   readonly at: Spot;
   readonly from: readonly { readonly lot: LotState; readonly count: number }[];
@@ -22,12 +21,12 @@ const GRADES: readonly Grade[] = ['first', 'second'];
 export function noteOpenGlaze(
   ware: Ware,
   { product, lot, glaze, grade, place }: Selection,
-  { day, at, from }: Taking,
+  { day, at, from }: LineTaking,
 ): void {
   const glazes = ware.glazes.get(product);
   if (lot !== undefined || glaze !== undefined || from.length === 0) return;
   if (glazes === undefined || glazes.size < 2) return;
-  const keys = keysOf(grade, place);
+  const keys = placeKeys(grade, place);
   const left = keys.flatMap((key) => readyAt(ware, product, key));
   const taken = new Map(left.map((state) => [state.glaze, 0]));
   for (const each of from) taken.set(each.lot.glaze, (taken.get(each.lot.glaze) ?? 0) + each.count);
@@ -41,7 +40,7 @@ export function noteOpenGlaze(
 export function settleCounted(ware: Ware, { product, glaze, grade, place }: Selection): void {
   if (glaze === undefined) return;
   const open = new Set(
-    keysOf(grade, place).flatMap((key) => ware.openAt.get(`${product} ${key}`) ?? []),
+    placeKeys(grade, place).flatMap((key) => ware.openAt.get(`${product} ${key}`) ?? []),
   );
   for (const each of open) {
     if (grade !== undefined && each.grade !== grade) continue;
@@ -56,11 +55,11 @@ export function settleEmpty(ware: Ware, product: string, key: string): void {
   if (open === undefined) return;
   ware.openAt.delete(`${product} ${key}`);
   const isLeft = ({ grade, place }: OpenGlaze): boolean =>
-    keysOf(grade, place).some((each) => readyAt(ware, product, each).length > 0);
+    placeKeys(grade, place).some((each) => readyAt(ware, product, each).length > 0);
   for (const each of open) if (!isLeft(each)) each.open.clear();
 }
 
-function keysOf(grade: Grade | undefined, place: string): string[] {
+function placeKeys(grade: Grade | undefined, place: string): string[] {
   return (grade ? [grade] : GRADES).map((each) => placeKey(each, place));
 }
 

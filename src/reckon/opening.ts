@@ -1,6 +1,6 @@
 /** What was there when the book began: counted with a cost, and in the book from that day's start. */
 import { isAmong, recordsHaving, type Days } from '../among.ts';
-import type { Book, Counted, CountedWare, Day, FiringKind, Lot } from '../book.ts';
+import type { Book, Counted, Day, Lot } from '../book.ts';
 import type { Turn } from './timeline.ts';
 
 /** A count with a cost: before anything else of its day. */
@@ -38,12 +38,12 @@ export function isBeforeStart({ studio }: Pick<Book, 'studio'>, day: Day): boole
   return studio.starts !== undefined && day < studio.starts;
 }
 
-const known = new WeakMap<object, ReadonlyMap<string, Day>>();
+const openingDays = new WeakMap<object, ReadonlyMap<string, Day>>();
 
 /** Lot → the first day on which it was counted with a cost. */
 export function openedLots(book: Pick<Book, 'counted'>): ReadonlyMap<string, Day> {
-  const days = known.get(book) ?? daysOfOpening(book);
-  known.set(book, days);
+  const days = openingDays.get(book) ?? daysOfOpening(book);
+  openingDays.set(book, days);
   return days;
 }
 
@@ -63,15 +63,4 @@ function noteOpened(days: Map<string, Day>, lot: string | undefined, day: Day): 
 /** Whether a lot was made before the book began: its record only names it. */
 export function wasThere(book: Book, { id, date }: Lot): boolean {
   return isBeforeStart(book, date) || openedLots(book).has(id);
-}
-
-/** How many firings ware of a stage has had; undefined where its product has no such stage. */
-export function stageOf(
-  fired: readonly FiringKind[],
-  stage: NonNullable<CountedWare['stage']>,
-): number | undefined {
-  if (stage === 'finished') return fired.length;
-  if (stage === 'greenware') return 0;
-  const at = fired.indexOf(stage === 'bisqueware' ? 'bisque' : 'glaze') + 1;
-  return at > 0 && at < fired.length ? at : undefined;
 }

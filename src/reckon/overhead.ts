@@ -1,8 +1,9 @@
 /** Overhead: the running expenses of a stretch of days, and how they are spread over what was made in it. */
-import { recordsDuring } from '../among.ts';
-import type { Book, Day, Firing, LoadLine, Spent } from '../book.ts';
+import { recordsDated } from '../among.ts';
+import type { Book, Firing, LoadLine, Spent } from '../book.ts';
 import { inForce } from '../in-force.ts';
 import type { OverheadBasis } from '../groups.ts';
+import type { Span } from '../number/date.ts';
 import { ZERO, decimal, divide, portion, sum, type Decimal } from '../number/decimal.ts';
 import {
   NO_MONEY,
@@ -14,15 +15,9 @@ import {
 } from '../number/money.ts';
 import { booked, digitsOf } from './booked.ts';
 import { spaceOf } from './firing-cost.ts';
-import type { Flows } from './flow.ts';
 import { minutesOfLot } from './lot-making.ts';
-import { isPaidOver } from './paid-over.ts';
-
-/** From and to, both within. */
-export interface OverheadSpan {
-  readonly from: Day;
-  readonly to: Day;
-}
+import { isPaidOver } from './paid.ts';
+import { firingsOn, type Flows } from './flows.ts';
 
 /** The overhead of a stretch of days. */
 export interface Overhead {
@@ -76,10 +71,10 @@ const SELLING: ReadonlySet<string> = new Set([
 export function overheadOf(
   book: Book,
   flows: Flows,
-  { span, by }: { span: OverheadSpan; by: OverheadBasis },
+  { span, by }: { span: Span; by: OverheadBasis },
 ): Overhead {
-  const spent = [...recordsDuring(book.spent, span)].filter(
-    (each) => isWithin(each.date, span) && !isSelling(each) && !isPaidOver(book, each),
+  const spent = recordsDated(book.spent, span).filter(
+    (each) => !isSelling(each) && !isPaidOver(book, each),
   );
   const worn = spent.filter((each) => isWorn(book, each));
   const worked = spent.filter((each) => isWork(book, each));
@@ -142,31 +137,21 @@ function isWorn(book: Book, { for: category, kiln }: Spent): boolean {
   return kilns.some((each) => (each?.wear ?? []).length > 0);
 }
 
-function firingEnergy({ ware }: Flows, span: OverheadSpan): Money {
-  const fired = [...recordsDuring(ware.firings, span)].filter(({ firing }) =>
-    isWithin(firing.date, span),
-  );
+function firingEnergy({ ware }: Flows, span: Span): Money {
+  const fired = firingsOn(ware, span);
   return totalOf(fired.map(({ energyCost }) => energyCost ?? NO_MONEY));
 }
 
-function spaceFired(book: Book, span: OverheadSpan): Decimal {
-  const lines = firingsIn(book, span).flatMap(({ load }) => load);
+function spaceFired(book: Book, span: Span): Decimal {
+  const lines = recordsDated(book.firings, span).flatMap(({ load }) => load);
   return sum(lines.map((line) => spaceOf(book, line)));
 }
 
 /** A firing without a load is left out: no piece could bear its part. */
-function minutesWorked(book: Book, span: OverheadSpan): Decimal {
-  const tended = firingsIn(book, span).filter(({ load }) => load.length > 0);
+function minutesWorked(book: Book, span: Span): Decimal {
+  const tended = recordsDated(book.firings, span).filter(({ load }) => load.length > 0);
   const hours = sum(tended.map((firing) => firing.tended ?? ZERO));
-  const lots = [...recordsDuring(book.pieces, span)].filter(({ date }) => isWithin(date, span));
+  const lots = recordsDated(book.pieces, span);
   const making = sum(lots.map((lot) => minutesOfLot({ book }, lot) ?? ZERO));
   return making.plus(hours.times(decimal(60)));
-}
-
-function firingsIn(book: Book, span: OverheadSpan): Firing[] {
-  return [...recordsDuring(book.firings, span)].filter(({ date }) => isWithin(date, span));
-}
-
-function isWithin(day: Day, { from, to }: OverheadSpan): boolean {
-  return day >= from && day <= to;
 }

@@ -1,6 +1,6 @@
 /** When something was paid. */
-import { recordsHaving, type Records } from '../among.ts';
-import type { Day, Paid } from '../book.ts';
+import { type Records, recordsHaving } from '../among.ts';
+import type { Book, Day, Paid, Spent } from '../book.ts';
 
 interface Payable {
   readonly date: Day;
@@ -20,4 +20,18 @@ export function unpaidBy<T extends Payable>(records: Records<T>, asOf: Day): T[]
 /** Whether a record up to the day is not paid by its end. */
 export function isUnpaid({ date, paid }: Payable, asOf: Day): boolean {
   return date <= asOf && paid !== undefined && (paid === 'no' || paid > asOf);
+}
+
+/** The category of payments of sales tax, unless a studio has one of its own by that name. */
+export const SALES_TAX = 'sales-tax';
+
+/**
+ * Whether a record pays collected sales tax over: neither income nor an expense (IRS Publication 583,
+ * sample record system).
+ */
+export function isPaidOver(
+  { studio }: Pick<Book, 'studio'>,
+  { for: category }: Pick<Spent, 'for'>,
+): boolean {
+  return category === SALES_TAX && studio.categories?.[SALES_TAX] === undefined;
 }

@@ -3,11 +3,8 @@ import type { Days, Facts } from '../among.ts';
 import type { Book, Day } from '../book.ts';
 import type { FiringCost } from './firing-cost.ts';
 import type { GlazedLot, GlazedLots } from './firing-draws.ts';
-import { lazyMap } from '../lazy-map.ts';
 import { minutesOfGood } from './lot-steps.ts';
-import { cached, madeOnce } from '../once.ts';
-import { standingNow } from './lot-value.ts';
-import type { LotState } from './ware.ts';
+import { cached, lazyMap, madeOnce } from '../once.ts';
 import {
   factsBefore,
   glazedBefore,
@@ -16,37 +13,20 @@ import {
   type Before,
   type FactsBefore,
 } from './months/before.ts';
-import { sure } from './months/sure.ts';
-import { putStockBack, putWareBack } from './months/end.ts';
-import { openStore, type Shortfall, type Store } from './stock.ts';
-import type { StockFlow } from './stock-flow.ts';
+import { sure } from './months/columns.ts';
+import { putStockBack, putWareBack, type Ledgers } from './months/end.ts';
+import { openStore, type Store } from './stock.ts';
 import type { SoldSale } from './earned.ts';
-import { nothingOpen, type Open } from './open.ts';
-import { noTaxes, type TaxSums } from './tax-sums.ts';
-import type { WareFlow } from './ware-flow.ts';
-import { emptyWare, type Ware } from './ware.ts';
-
-/** What a book comes to on one day. */
-export interface Flows {
-  readonly stock: StockFlow;
-  readonly ware: WareFlow;
-  /** Sales tax that was collected. */
-  readonly taxes: TaxSums;
-  /** What is not settled yet. */
-  readonly open: Open;
-  /** Whatever was short on the way, of material or of pieces. */
-  readonly shortfalls: readonly Shortfall[];
-}
+import { type Open, type TaxSums, noTaxes, nothingOpen } from './open.ts';
+import { type Ware, emptyWare, standingNow } from './ware.ts';
+import type { LotState } from './lot.ts';
+import type { Flows, WareFlow } from './flows.ts';
 
 /** What is kept while the events are gone through. */
-export interface Pass {
-  readonly store: Store;
+export interface Pass extends Ledgers {
   readonly glazed: GlazedLots;
-  readonly ware: Ware;
   readonly firings: FiringCost[];
   readonly sales: SoldSale[];
-  readonly taxes: TaxSums;
-  readonly open: Open;
   /** What happened before this run. */
   readonly before: FactsBefore | undefined;
   readonly now: MonthNow;

@@ -54,7 +54,7 @@ export interface Drawn extends Worth {
   readonly short: Measure;
 }
 
-const NONE: Worth = { quantity: NO_QUANTITY, value: NO_MONEY };
+const NO_WORTH: Worth = { quantity: NO_QUANTITY, value: NO_MONEY };
 
 /** A draw that would leave less than this, a millionth of the base unit, takes all. */
 export const TRACE = measureIn(decimal('0.000001'), 'g');
@@ -62,7 +62,7 @@ export const TRACE = measureIn(decimal('0.000001'), 'g');
 /** An empty pool. */
 export function emptyPool(valuing: Valuing): Pool {
   const nothing = { layers: [], onHand: NO_QUANTITY, beyond: NO_QUANTITY };
-  return { valuing, ...nothing, gap: NONE, drawnLast: NONE, cameLast: NONE };
+  return { valuing, ...nothing, gap: NO_WORTH, drawnLast: NO_WORTH, cameLast: NO_WORTH };
 }
 
 /** The pool's value; negative where more was drawn than there was. */

@@ -2,11 +2,10 @@
 import type { Book, Product } from '../book.ts';
 import type { OverheadBasis } from '../groups.ts';
 import { ZERO, sum, type Decimal } from '../number/decimal.ts';
-import type { Flows } from './flow.ts';
-import { kindPrices, retailPrice, type KindPrice } from './kind-price.ts';
+import { type KindPrice, type LotPrice, kindPrices, lotPrice, retailPrice } from './kind-price.ts';
 import { goodOf, lotsOut, stepsOf } from './lot-steps.ts';
-import { lotPrice, type LotPrice } from './lot-price.ts';
-import { overheadOf, type Overhead, type OverheadSpan } from './overhead.ts';
+import { overheadOf, type Overhead } from './overhead.ts';
+import type { Span } from '../number/date.ts';
 import {
   costOfPiece,
   withDearer,
@@ -16,7 +15,8 @@ import {
   type Step,
 } from './piece-cost.ts';
 import { stockCost, usualSteps, usualWay, type UsualWay } from './usual-steps.ts';
-import type { LotState } from './ware.ts';
+import type { LotState } from './lot.ts';
+import type { Flows } from './flows.ts';
 
 /** What a tenth more of something does to the cost of a piece. */
 export interface Tenth {
@@ -57,7 +57,7 @@ export interface ProductCosts {
 export function productCosts(
   book: Book,
   flows: Flows,
-  { span: asked, by }: { span: OverheadSpan; by: OverheadBasis },
+  { span: asked, by }: { span: Span; by: OverheadBasis },
 ): ProductCosts {
   const { asOf } = flows.stock;
   const span = { from: asked.from, to: asked.to < asOf ? asked.to : asOf };

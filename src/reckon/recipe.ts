@@ -53,29 +53,29 @@ export function weighOut(mixed: Mixed, version: RecipeVersion): WeighedMix | und
 /** The base in a total weight: total ÷ (1 + additions). */
 function baseIn(weight: Decimal, { additions = [] }: RecipeVersion): Decimal {
   const percent = sum(additions.map((line) => line.percent));
-  return percent.isZero() ? weight : roundTo(divide(weight, ONE.plus(percent)), PLACES);
+  return percent.isZero() ? weight : roundTo(divide(weight, ONE.plus(percent)), WEIGHT_PLACES);
 }
 
-type Share = readonly [material: string, weight: Decimal];
+type WeightShare = readonly [material: string, weight: Decimal];
 
 /** In percent of the base; of a total weight, what the base leaves. */
 function additionsTo(
   base: Decimal,
   weight: Decimal,
   { mixed, version: { additions = [] } }: { mixed: Mixed; version: RecipeVersion },
-): Share[] {
+): WeightShare[] {
   if (mixed.totalWeight) return sharesOf(weight.minus(base), additions, (line) => line.percent);
   return additions.map(({ material, percent }) => [material, base.times(percent)]);
 }
 
-const PLACES = 12;
+const WEIGHT_PLACES = 12;
 
 /** weight × part ÷ sum of the parts, rounded; the last takes what is left. */
 function sharesOf<T extends { readonly material: string }>(
   weight: Decimal,
   lines: readonly T[],
   partOf: (line: T) => Decimal,
-): Share[] {
+): WeightShare[] {
   const whole = sum(lines.map(partOf));
   let rest = weight;
   return lines.map((line, at) => {
@@ -87,5 +87,5 @@ function sharesOf<T extends { readonly material: string }>(
 }
 
 function partly(weight: Decimal, part: Decimal, whole: Decimal): Decimal {
-  return whole.isZero() ? ZERO : roundTo(portion(weight, part, whole), PLACES);
+  return whole.isZero() ? ZERO : roundTo(portion(weight, part, whole), WEIGHT_PLACES);
 }

@@ -1,7 +1,8 @@
 /** The money of a sale, line by line: every cent of a discount, fee, commission or tax lands on a line. */
 import type { Channel, NamedBook, Sale, SaleLine } from '../book.ts';
-import { ONE, ZERO, type Decimal } from '../number/decimal.ts';
+import { type Decimal, ONE, ZERO } from '../number/decimal.ts';
 import {
+  type Money,
   NO_MONEY,
   add,
   fractionOf,
@@ -10,19 +11,18 @@ import {
   portionBy,
   shareOut,
   total,
-  type Money,
 } from '../number/money.ts';
 import { booked } from './booked.ts';
 import {
+  type DueLine,
+  type PricedLine,
   dueLines,
   isBack,
   mainSide,
   overSide,
   statedIn,
-  type DueLine,
-  type PricedLine,
 } from './sale-lines.ts';
-import { channelOf, saidOf } from './taxed.ts';
+import { channelOf, placeOfTax, rateOn, saidOf, taxedKindOf, taxesKind } from './taxed.ts';
 
 /** One line's money; every figure is positive, also of a return. */
 export interface LineMoney {
@@ -197,4 +197,51 @@ function signedSum<T extends PricedLine>(
       return line.returned ? opposite(amount) : amount;
     }),
   );
+}
+
+/** Of what the lines come to, and of the shipping, what tax was collected on; nothing where none was. */
+export interface TaxedPart {
+  readonly taxed: Money;
+  readonly taxedShipping: Money;
+}
+
+/** What the tax of a sale is on. */
+export function taxedPart(book: NamedBook, sale: Sale, money: SaleMoney): TaxedPart {
+  if (money.tax === NO_MONEY) return { taxed: NO_MONEY, taxedShipping: NO_MONEY };
+  return {
+    taxed: netOfLines(taxedLines(book, sale, money.lines)),
+    taxedShipping: isOnShipping(book, sale) ? money.shipping : NO_MONEY,
+  };
+}
+
+/** What lines come to after discounts, what came back taken off. */
+export function netOfLines(lines: readonly Pick<LineMoney, 'net' | 'returned'>[]): Money {
+  return total(lines.map(({ net, returned }) => (returned ? opposite(net) : net)));
+}
+
+/**
+ * The lines that the tax of a sale is on, by what the records and the entry of the place on that day
+ * say; a tax that none of them explains is on all lines.
+ */
+function taxedLines(
+  book: NamedBook,
+  sale: Sale,
+  lines: readonly LineMoney[],
+): readonly LineMoney[] {
+  const rate = channelOf(book, sale)?.taxIncluded
+    ? undefined
+    : rateOn(book, placeOfTax(book, sale), sale.date);
+  const taxed = lines.filter(({ line }) => {
+    const said = saidOf(book, sale, line);
+    return said === undefined ? !rate || taxesKind(rate, taxedKindOf(line)) : said === 'yes';
+  });
+  return taxed.length === 0 && !isOnShipping(book, sale) ? lines : taxed;
+}
+
+function isOnShipping(book: NamedBook, sale: Sale): boolean {
+  const { taxIncluded, taxInShipping, taxed } = channelOf(book, sale) ?? {};
+  if (sale.shipping === undefined || taxed === 'no') return false;
+  if (taxIncluded) return taxInShipping !== 'no';
+  const rate = rateOn(book, placeOfTax(book, sale), sale.date);
+  return rate !== undefined && taxesKind(rate, 'shipping');
 }

@@ -1,16 +1,14 @@
 /** Sales tax by place: what was collected, given back and paid over, what is owed, and on which sales. */
 import { factsDuring, recordsNaming } from '../among.ts';
-import type { Book, Day } from '../book.ts';
-import { addDays } from '../number/date.ts';
+import type { Day } from '../book.ts';
+import { type Span, addDays } from '../number/date.ts';
 import { NO_MONEY, add, addUnder, less, opposite, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
 import { countsOn, type SoldSale } from './earned.ts';
 import { flow } from './flow.ts';
-import type { Period } from './income.ts';
-import { paidOn } from './paid.ts';
-import { SALES_TAX, isPaidOver } from './paid-over.ts';
-import { netOfLines } from './sale-taxed.ts';
-import { collectedBy } from './tax-sums.ts';
+import { SALES_TAX, isPaidOver, paidOn } from './paid.ts';
+import { netOfLines } from './sale-money.ts';
+import { collectedBy } from './open.ts';
 import type { TaxView } from './tax-view.ts';
 
 /** The sales of a period at one place, after discounts and returns, without tax. */
@@ -41,14 +39,14 @@ export interface TaxAtPlace extends Sales {
 /**
  * Sales tax by place, by the names of the places. A sale counts on the day that it is paid on the cash
  * basis, on its date on the accrual basis; a payment counts on the day that it was made. A record gives
- * back what its tax is below zero. `book` is the book that the view was made of, whose flows are remembered.
+ * back what its tax is below zero.
  */
-export function taxByPlace(book: Book, view: TaxView, period: Period): TaxAtPlace[] {
+export function taxByPlace(view: TaxView, period: Span): TaxAtPlace[] {
   const places = new Map<string, TaxAtPlace>();
-  for (const { place, day, amount, ...event } of taxEvents(book, view, period)) {
-    const had = places.get(place) ?? { ...NOTHING, place };
+  for (const { place, day, amount, ...event } of taxEvents(view, period)) {
+    const had = places.get(place) ?? { ...NO_TAX_YET, place };
     const opening = add(had.opening, amount);
-    places.set(place, day < period.from ? { ...had, opening } : counted(had, amount, event));
+    places.set(place, day < period.from ? { ...had, opening } : withRecord(had, amount, event));
   }
   return [...places.values()]
     .map((at) => ({ ...at, closing: owedAt(at) }))
@@ -74,7 +72,7 @@ export function taxOwed(view: TaxView): TaxOwed[] {
 
 const NO_SALES: Sales = { sales: NO_MONEY, taxed: NO_MONEY, untaxed: NO_MONEY, shipping: NO_MONEY };
 
-const NOTHING: Omit<TaxAtPlace, 'place'> = {
+const NO_TAX_YET: Omit<TaxAtPlace, 'place'> = {
   ...NO_SALES,
   opening: NO_MONEY,
   collected: NO_MONEY,
@@ -95,7 +93,7 @@ interface TaxEvent {
   readonly of?: Sales;
 }
 
-function counted(
+function withRecord(
   had: TaxAtPlace,
   amount: Money,
   { id, of }: Pick<TaxEvent, 'id' | 'of'>,
@@ -119,16 +117,16 @@ function owedAt({ opening, collected, givenBack, paidOver }: TaxAtPlace): Money 
 }
 
 /** The sales and payments that count in a period, by date, then id; before them what counts earlier. */
-function taxEvents(book: Book, view: TaxView, period: Period): TaxEvent[] {
+function taxEvents(view: TaxView, period: Span): TaxEvent[] {
   const events = [...saleEvents(view, period), ...payments(view, period.to)];
   const isEarlier = ({ day }: TaxEvent): boolean => day < period.from;
   const within = events.filter((event) => !isEarlier(event));
   const inOrder = within.sort((a, b) => (a.day + a.id < b.day + b.id ? -1 : 1));
-  return [...collectedBefore(book, view, period.from), ...events.filter(isEarlier), ...inOrder];
+  return [...collectedBefore(view, period.from), ...events.filter(isEarlier), ...inOrder];
 }
 
 /** Tax on the sales up to the eve of a day. */
-function collectedBefore(book: Book, { basis, asOf }: TaxView, from: Day): TaxEvent[] {
+function collectedBefore({ book, basis, asOf }: TaxView, from: Day): TaxEvent[] {
   const eve = addDays(from, -1);
   const day = eve < asOf ? eve : asOf;
   const collected = collectedBy(flow(book, day).taxes, basis, day);
@@ -136,7 +134,7 @@ function collectedBefore(book: Book, { basis, asOf }: TaxView, from: Day): TaxEv
 }
 
 /** Sales that count in the period, and those from its first day on that were paid before it. */
-function saleEvents(view: TaxView, { from, to }: Period): TaxEvent[] {
+function saleEvents(view: TaxView, { from, to }: Span): TaxEvent[] {
   return [...factsDuring(view.flows.ware.sales, { from, to })].flatMap((sale) => {
     const { id, place, date, tax: amount } = sale;
     const day = dayUpTo(view, to, [date, countsOn(sale, view.basis)]);

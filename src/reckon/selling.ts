@@ -1,10 +1,18 @@
 /** Ware that is sold, comes back or is counted: which lots it is from and what it had cost. */
-import type { Counted, Grade, Lot, Sale, SaleLine } from '../book.ts';
+import type { Counted, Day, Grade, Lot, Sale, SaleLine } from '../book.ts';
 import { ZERO } from '../number/decimal.ts';
-import { NO_MONEY, type Money } from '../number/money.ts';
+import { NO_MONEY, total, type Money } from '../number/money.ts';
 import type { Quantity } from '../number/unit.ts';
-import { leftIn, takeFrom, type Pieces } from './batch.ts';
-import { NO_COST, addCosts, negated, type Cost } from './cost.ts';
+import {
+  type Cost,
+  NO_COST,
+  NO_PIECES,
+  type Pieces,
+  addCosts,
+  leftIn,
+  negated,
+  takeFrom,
+} from './cost.ts';
 import {
   carries,
   countFinished,
@@ -14,14 +22,21 @@ import {
   putFound,
   takeFinished,
   takenFrom,
-  type Selection,
 } from './finished.ts';
+import { STUDIO_PLACE, type LotState } from './lot.ts';
 import { placeOf } from './lot-making.ts';
 import { noteOpenGlaze, settleCounted } from './open-glaze.ts';
 import { isOpening } from './opening.ts';
-import { keepSold, lastSold } from './sold.ts';
-import { pieceShortfall } from './piece-shortfall.ts';
-import { STUDIO_PLACE, noteWare, type LotState, type TakenFrom, type Ware } from './ware.ts';
+import {
+  noteShort,
+  noteWare,
+  type Selection,
+  type SoldPieces,
+  type TakenFrom,
+  type Ware,
+} from './ware.ts';
+import { addTo } from '../grouping.ts';
+import { monthOf } from '../number/date.ts';
 
 /** The ware behind one sale line. */
 export interface SoldLine {
@@ -46,8 +61,8 @@ interface Selling {
   readonly selection: Selection & { readonly grade: Grade };
 }
 
-/** Takes what a sale line sold off the shelf, or puts what it returned back on. */
-export function sellLine(
+/** One line of a sale. */
+function sellLine(
   ware: Ware,
   sale: Sale,
   { index, packing }: { index: number; packing: Money },
@@ -57,10 +72,10 @@ export function sellLine(
   const { product, lot, glaze, grade = 'first' } = line;
   const place = placeOf(ware, sale.channel);
   const selling = { sale, index, line, selection: { product, lot, glaze, grade, place } };
-  return line.returned === 'yes' ? takeBack(ware, selling) : sell(ware, selling, packing);
+  return line.returned === 'yes' ? bringBack(ware, selling) : takeSold(ware, selling, packing);
 }
 
-function sell(ware: Ware, selling: Selling, packing: Money): SoldLine {
+function takeSold(ware: Ware, selling: Selling, packing: Money): SoldLine {
   const { line, selection } = selling;
   const { from, count } = takeFinished(ware, selection, line.count);
   for (const taken of from) noteSold(ware, selling, taken);
@@ -93,9 +108,9 @@ function noteSold(ware: Ware, { sale, selection }: Selling, taken: TakenFrom): v
  * What comes back was sold last: it comes back at what it had cost, without its packing, to its own lot.
  * What the book never sold is costed like the load that came out last.
  */
-function takeBack(ware: Ware, selling: Selling): SoldLine {
+function bringBack(ware: Ware, selling: Selling): SoldLine {
   const { line, selection } = selling;
-  const from = unsell(ware, selection, line.count);
+  const from = fromLastSold(ware, selection, line.count);
   const beyond = line.count - from.reduce((all, { count }) => all + count, 0);
   const all = beyond > 0 ? [...from, neverSold(ware, selling, beyond)] : from;
   for (const back of all) comeBack(ware, selling, back);
@@ -103,7 +118,7 @@ function takeBack(ware: Ware, selling: Selling): SoldLine {
   return { from: all, cost: negated(cost), estimated: beyond > 0 };
 }
 
-function unsell(ware: Ware, selection: Selling['selection'], wanted: number): TakenFrom[] {
+function fromLastSold(ware: Ware, selection: Selling['selection'], wanted: number): TakenFrom[] {
   const { product, lot: named, glaze, grade } = selection;
   const back: TakenFrom[] = [];
   let left = wanted;
@@ -186,10 +201,48 @@ function reportUnfinished(
   { sale, index, line, selection }: Selling,
   had: number,
 ): void {
-  const { product, place } = selection;
-  const at = { file: sale.file, path: [sale.id, 'lines', index, 'count'] };
-  const where = { day: sale.date, at, what: product };
-  const because = `${had} ${place === STUDIO_PLACE ? 'in the studio' : `at ${place}`}, ${line.count} sold`;
-  const kind = place === STUDIO_PLACE ? 'finished' : 'consigned';
-  ware.shortfalls.push(pieceShortfall(kind, where, { wanted: line.count, had, because }));
+  noteShort(ware, {
+    kind: selection.place === STUDIO_PLACE ? 'finished' : 'consigned',
+    day: sale.date,
+    at: { file: sale.file, path: [sale.id, 'lines', index, 'count'] },
+    what: selection.product,
+    wanted: line.count,
+    had,
+  });
+}
+
+/** Keeps pieces of a product that a sale took. */
+export function keepSold(
+  ware: Ware,
+  product: string,
+  { day, taken }: { readonly day: Day; readonly taken: TakenFrom },
+): void {
+  const { lot, count, cost } = taken;
+  const key = soldKey(monthOf(day), ware.soldNow.length);
+  ware.soldNow.push({ product, fact: ware.facts.length });
+  addTo(ware.sold, product, { lot, count, cost, gone: NO_PIECES, key });
+}
+
+/** What tells pieces that were sold from all others. */
+export function soldKey(month: string, at: number): string {
+  return `${month} ${at}`;
+}
+
+/** All that was sold of a product, the last first. */
+export function* lastSold(ware: Ware, product: string): Generator<SoldPieces> {
+  yield* (ware.sold.get(product) ?? []).toReversed();
+  for (const month of ware.soldEarlier(product)) yield* month.toReversed();
+}
+
+/** Takes what a sale sold off the shelves, with the packing that its lines took, and puts back what came back. */
+export function sell(ware: Ware, sale: Sale, packing: readonly Money[]): SoldLine[] {
+  notePacking(ware, sale, total(packing));
+  return sale.lines.map((_, index) =>
+    sellLine(ware, sale, { index, packing: packing[index] ?? NO_MONEY }),
+  );
+}
+
+function notePacking(ware: Ware, { id, date }: Sale, packing: Money): void {
+  if (packing === NO_MONEY) return;
+  noteWare(ware, { day: date, reason: 'sold', by: id, lot: '', count: 0, cost: { packing } });
 }

@@ -5,9 +5,9 @@ import { ZERO, decimal, sum, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, add, less, opposite, type Money } from '../number/money.ts';
 import { totalOf } from './cost.ts';
 import type { EarnedLine, SoldSale } from './earned.ts';
-import type { Flows } from './flow.ts';
 import { NOTHING_EARNED, type IncomeFact, type IncomeMoney } from './income-fact.ts';
 import { isBeforeStart } from './opening.ts';
+import type { Flows } from './flows.ts';
 
 /** What a line earns; shipping has no line. */
 export interface SoldFact {

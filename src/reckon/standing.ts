@@ -1,14 +1,13 @@
 /** Where the pieces stand: what waits for which firing, what is in a kiln, what is ready to sell. */
 import { recordsNaming } from '../among.ts';
-import type { Book, Day, Firing, FiringKind } from '../book.ts';
-import { ONE, decimal, type Decimal } from '../number/decimal.ts';
-import { leftIn } from './batch.ts';
-import type { WareFlow } from './ware-flow.ts';
-import type { Flows } from './flow.ts';
-import { countStillIn } from './open.ts';
+import type { Book, Day, Firing, FiringKind, Kiln } from '../book.ts';
+import { type Decimal, ONE, ZERO, decimal, divide } from '../number/decimal.ts';
+import { leftIn } from './cost.ts';
+import { type Open, countStillIn } from './open.ts';
 import { outOn, outcomeOf } from './out-of-kiln.ts';
-import { lotsStanding } from './lots.ts';
-import { STUDIO_PLACE, stageName, type LotState } from './ware.ts';
+import { STUDIO_PLACE, type LotState } from './lot.ts';
+import { lotsStanding } from './ware.ts';
+import type { Flows, WareFlow } from './flows.ts';
 
 /** Pieces of one lot that wait for their next firing. */
 export interface Waiting {
@@ -16,8 +15,9 @@ export interface Waiting {
   readonly product: string;
   /** The one-off's title, else the product's name. */
   readonly name: string;
-  /** `greenware`, `bisqueware` or what else they are by now. */
-  readonly stage: string;
+  /** The firings that it goes through, and how many of them it has had. */
+  readonly fired: readonly FiringKind[];
+  readonly stage: number;
   readonly next: FiringKind;
   readonly count: number;
   /** Kiln space that they take together. */
@@ -87,8 +87,9 @@ function waitingOf(book: Book, asOf: Day, state: LotState): Waiting[] {
       {
         lot: lot.id,
         product: lot.product,
-        name: lot.title ?? nameOf(book, lot.product),
-        stage: stageName(state.fired, stage),
+        name: lot.title ?? productName(book, lot.product),
+        fired: state.fired,
+        stage,
         next,
         count,
         space: (product?.space ?? ONE).times(decimal(count)),
@@ -98,7 +99,7 @@ function waitingOf(book: Book, asOf: Day, state: LotState): Waiting[] {
   });
 }
 
-function nameOf(book: Book, product: string): string {
+function productName(book: Book, product: string): string {
   return book.products.get(product)?.name ?? product;
 }
 
@@ -121,7 +122,7 @@ function addReady(
   { product, key, count }: { product: string; key: string; count: number },
 ): void {
   const [grade = 'first', place = STUDIO_PLACE] = key.split(' ');
-  const name = nameOf(book, product);
+  const name = productName(book, product);
   const known = found.get(`${place} ${product}`) ?? { product, name, place, first: 0, second: 0 };
   const added =
     grade === 'second' ? { second: known.second + count } : { first: known.first + count };
@@ -133,4 +134,52 @@ function byPlace(one: Ready, other: Ready): number {
   const more = piecesOf(other) - piecesOf(one);
   if (more !== 0) return more;
   return one.product < other.product ? -1 : 1;
+}
+
+/** The ware that waits for one kind of firing, against one kiln. */
+export interface KilnRoom {
+  readonly kind: FiringKind;
+  readonly kiln: Kiln;
+  /** Space of all ware that waits for the kind, in the unit of the products' space. */
+  readonly waiting: Decimal;
+  /** The kiln's own. */
+  readonly space: Decimal;
+  /** Waiting ÷ space; above 1 some has to wait for another load. */
+  readonly share: Decimal;
+}
+
+/**
+ * For each kind of firing that ware waits for, every kiln that fires that kind: those that have fired
+ * it so far, or where none has, all. Kilns without a stated space are left out. In the order
+ * in which a pot comes to the kinds, then of the kilns' ids.
+ */
+export function kilnRoom(book: Book, open: Open, waiting: readonly Waiting[]): KilnRoom[] {
+  return [...spaces(waiting)].flatMap(([kind, space]) =>
+    kilnsFor(book, open, kind).flatMap((kiln) => roomIn(kiln, kind, space)),
+  );
+}
+
+function spaces(waiting: readonly Waiting[]): Map<FiringKind, Decimal> {
+  const byKind = new Map<FiringKind, Decimal>();
+  for (const { next, space } of waiting) byKind.set(next, (byKind.get(next) ?? ZERO).plus(space));
+  return new Map([...byKind].sort(([a], [b]) => rank(a) - rank(b)));
+}
+
+/** The kinds in the order in which a pot may come to them. */
+const ORDER: readonly FiringKind[] = ['bisque', 'once', 'glaze', 'raku', 'lustre', 'test'];
+
+function rank(kind: FiringKind): number {
+  return ORDER.indexOf(kind);
+}
+
+function kilnsFor(book: Book, { fired }: Open, kind: FiringKind): Kiln[] {
+  const kilns = [...book.kilns.values()].sort((a, b) => (a.id < b.id ? -1 : 1));
+  const proven = kilns.filter(({ id }) => fired.get(kind)?.has(id));
+  return proven.length === 0 ? kilns : proven;
+}
+
+function roomIn(kiln: Kiln, kind: FiringKind, waiting: Decimal): KilnRoom[] {
+  const { space } = kiln;
+  if (!space?.gt(ZERO)) return [];
+  return [{ kind, kiln, waiting, space, share: divide(waiting, space) }];
 }

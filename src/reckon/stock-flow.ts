@@ -1,37 +1,27 @@
 /** What the book's events do to the pools of materials and glazes, and stock as they leave it. */
-import type { Facts } from '../among.ts';
-import type { Bought, Counted, Day, Lot, Mixed, Reclaimed, Used } from '../book.ts';
+import type {
+  Book,
+  Bought,
+  BoughtLine,
+  Counted,
+  Day,
+  Lot,
+  Mixed,
+  Reclaimed,
+  Sale,
+  SaleLine,
+  Used,
+} from '../book.ts';
 import { inForce } from '../in-force.ts';
 import { measureOf } from '../number/measure.ts';
-import { NO_MONEY, total, type Money } from '../number/money.ts';
-import { drawTogether, type Part } from './draw-together.ts';
-import { landedCosts } from './landed.ts';
+import { type Money, NO_MONEY, less, shareOut, total } from '../number/money.ts';
+import { type DrawHead, type DrawPart, drawTogether } from './draw-together.ts';
 import { isOpening } from './opening.ts';
-import { versionOn, weighOut, type WeighedMix } from './recipe.ts';
-import {
-  BUCKET_UNIT,
-  countPool,
-  draw,
-  receive,
-  type Movement,
-  type MovementReason,
-  type Shortfall,
-  type StockPool,
-  type Store,
-} from './stock.ts';
-
-/** Stock at the end of a day, and how it came to that. */
-export interface StockFlow {
-  readonly asOf: Day;
-  /** Whether money was reckoned; without it every value is nothing. */
-  readonly isValued: boolean;
-  readonly pools: ReadonlyMap<string, StockPool>;
-  /** None without money. */
-  readonly movements: Facts<Movement>;
-  /** The values of all movements, by their reason. */
-  readonly sums: ReadonlyMap<MovementReason, Money>;
-  readonly shortfalls: readonly Shortfall[];
-}
+import { type WeighedMix, versionOn, weighOut } from './recipe.ts';
+import { BUCKET_UNIT, type Store, countPool, draw, receive } from './stock.ts';
+import { type Decimal, ZERO, integersOf } from '../number/decimal.ts';
+import { convert } from '../number/unit.ts';
+import { booked } from './booked.ts';
 
 /** Takes the lines of a purchase into stock, at what they cost with freight, tax and discount. */
 export function receiveBought(store: Store, bought: Bought): void {
@@ -93,7 +83,7 @@ function drawParts(store: Store, mixed: Mixed, weighed: WeighedMix): Money {
     lines: 1,
     at: () => ({ file: mixed.file, path: [mixed.id, field] }),
   };
-  const parts = weighed.parts.map(({ material, weight }): Part => ({
+  const parts = weighed.parts.map(({ material, weight }): DrawPart => ({
     pool: material,
     quantity: weight,
     unit: BUCKET_UNIT,
@@ -145,4 +135,62 @@ export function countMaterials(store: Store, counted: Counted): void {
       at: () => ({ file: counted.file, path: [counted.id, 'materials', index, 'quantity'] }),
     });
   });
+}
+
+/** Draws the packing of a sale, each material once, and returns what that of each line cost; none for none. */
+export function drawPacking(store: Store, sale: Sale): Money[] {
+  const wanted: DrawPart[] = [];
+  sale.lines.forEach((line, at) => wanted.push(...packingParts(store, sale.date, { line, at })));
+  if (wanted.length === 0) return [];
+  const { id, file, date, lines } = sale;
+  const head: DrawHead = {
+    day: date,
+    reason: 'packing',
+    by: id,
+    lines: lines.length,
+    at: (line) => ({ file, path: [id, 'lines', line] }),
+  };
+  return drawTogether(store, head, wanted);
+}
+
+function packingParts(
+  { book }: Store,
+  day: Day,
+  { line, at }: { readonly line: SaleLine; readonly at: number },
+): DrawPart[] {
+  const { product = '', returned, count } = line;
+  if (returned === 'yes') return [];
+  const { packing = [] } = inForce(book.products.get(product), day) ?? {};
+  return packing.map(({ material, each }) => ({
+    pool: material,
+    quantity: measureOf(each, count),
+    unit: each.unit,
+    line: at,
+  }));
+}
+
+/**
+ * Landed cost of each line: line cost + its share of freight + tax − discount, each shared by itself by
+ * the lines' cost, freight by weight where the purchase says so; the lines add up to the invoice.
+ * By weight a line without a weight bears no freight; where no line has one, each bears the same.
+ */
+export function landedCosts(book: Pick<Book, 'studio'>, bought: Bought): Money[] {
+  const costs = bought.lines.map((line) => booked(book, line.cost));
+  if (!bought.freight && !bought.tax && !bought.discount) return costs;
+  const freight = shareOut(booked(book, bought.freight), freightWeights(bought) ?? costs);
+  const tax = shareOut(booked(book, bought.tax), costs);
+  const discount = shareOut(booked(book, bought.discount), costs);
+  return costs.map((cost, at) =>
+    less(total([cost, freight[at] ?? NO_MONEY, tax[at] ?? NO_MONEY]), discount[at] ?? NO_MONEY),
+  );
+}
+
+/** What a whole line weighs in g: its own weight where it says one, else its quantity. */
+export function gramsOf({ quantity, weight = quantity }: BoughtLine): Decimal | undefined {
+  return convert(weight.value, weight.unit, 'g');
+}
+
+function freightWeights(bought: Bought): bigint[] | undefined {
+  if (bought.shareFreightBy !== 'weight') return undefined;
+  return integersOf(bought.lines.map((line) => gramsOf(line) ?? ZERO));
 }

@@ -1,10 +1,11 @@
 /** One pass over the book that keeps every material and glaze bucket in quantity and value. */
 import type { Book, Day, Material, Recipe } from '../book.ts';
 import type { Spot } from '../problem.ts';
-import { roundTo, type Decimal } from '../number/decimal.ts';
+import type { Decimal } from '../number/decimal.ts';
 import { NO_MONEY, add, addUnder, opposite, type Money } from '../number/money.ts';
 import { NO_QUANTITY, inUnit, lessOf, oppositeOf, type Measure } from '../number/measure.ts';
 import { dimensionOf, type Unit } from '../number/unit.ts';
+import type { StageHistory } from './stages.ts';
 import { countTo, emptyPool, isTouched, putIn, takeOut, type Pool, type Worth } from './pool.ts';
 
 /** Why something went into or out of a pool. */
@@ -46,8 +47,10 @@ export interface Shortfall {
   readonly what: string;
   readonly wanted: Decimal;
   readonly had: Decimal;
-  /** How the book comes to what there is, in words. */
-  readonly because: string;
+  /** Of pieces of a lot that are on their way. */
+  readonly history?: StageHistory;
+  /** Whether the same ware was counted with a cost before. */
+  readonly isTwice?: boolean;
 }
 
 /** A pool with what it holds, and the unit that it is told in: a material's own, grams for a recipe's. */
@@ -168,8 +171,7 @@ export function openPool(store: Store, counted: Draw, value: Money): void {
     const had = inUnit(pool.onHand, unit);
     const wanted = inUnit(counted.quantity, unit);
     const { day } = counted;
-    const told = { kind: 'opening', day, at: counted.at(), what: id, wanted, had } as const;
-    store.shortfalls.push({ ...told, because: '' });
+    store.shortfalls.push({ kind: 'opening', day, at: counted.at(), what: id, wanted, had });
     const moved = { ...counted, reason: 'counted' as const };
     note(store, stock, { moved, ...countTo(pool, NO_QUANTITY) });
   }
@@ -187,11 +189,11 @@ export function fits({ unit }: StockPool, said: { readonly unit: Unit }): boolea
   return unit === said.unit || dimensionOf(unit) === dimensionOf(said.unit);
 }
 
-interface Moved extends Worth {
+interface NotedMove extends Worth {
   readonly moved: Draw;
 }
 
-function note(store: Store, stock: StockPool, { moved, quantity, value }: Moved): void {
+function note(store: Store, stock: StockPool, { moved, quantity, value }: NotedMove): void {
   const { day, pool, reason, by, for: use } = moved;
   stock.since ??= day;
   if (!store.isValued) return;
@@ -205,22 +207,12 @@ function stockShortfall(
   wanted: Draw,
   { quantity, short }: { quantity: Measure; short: Measure },
 ): Shortfall {
-  const had = inUnit(lessOf(quantity, short), stock.unit);
-  const drawn = inUnit(quantity, stock.unit);
-  const words = toldApart(had, drawn);
   return {
     kind: stock.material ? 'material' : 'bucket',
     day: wanted.day,
     at: wanted.at(),
     what: stock.id,
-    wanted: drawn,
-    had,
-    because: `${words.had} ${stock.unit} on hand, ${words.wanted} ${stock.unit} drawn`,
+    wanted: inUnit(quantity, stock.unit),
+    had: inUnit(lessOf(quantity, short), stock.unit),
   };
-}
-
-/** Two figures rounded half up to as few decimals as tell them apart: two at least, as reports show them. */
-function toldApart(had: Decimal, wanted: Decimal): { had: string; wanted: string } {
-  const places = [2, 3, 6].find((each) => !roundTo(had, each).eq(roundTo(wanted, each))) ?? 12;
-  return { had: roundTo(had, places).toString(), wanted: roundTo(wanted, places).toString() };
 }

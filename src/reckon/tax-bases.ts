@@ -2,9 +2,10 @@
 import type { Book, Spent } from '../book.ts';
 import { NO_MONEY, add, less, opposite, total, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
-import type { IncomeFact, Period } from './income.ts';
+import type { IncomeFact } from './income-fact.ts';
+import type { Span } from '../number/date.ts';
 import { spentIn } from './tax-expenses.ts';
-import { broughtIn, factsIn, onBasis, type TaxView } from './tax-view.ts';
+import { broughtIn, factsIn, type TaxView } from './tax-view.ts';
 
 /** Ways in which the two bases differ; each amount is accrual less cash. */
 export const BASIS_ITEMS = [
@@ -37,9 +38,9 @@ export interface BasisDifference {
  * - `bills-unpaid`: expenses dated in it and not paid in it; `bills-paid`: paid in it, dated outside
  * Cost of goods sold is the same on both bases: it goes by what was bought and what is there.
  */
-export function basisDifferences(view: TaxView, period: Period): BasisDifference[] {
-  const cash = onBasis(view, 'cash');
-  const accrual = onBasis(view, 'accrual');
+export function basisDifferences(view: TaxView, period: Span): BasisDifference[] {
+  const cash: TaxView = { ...view, basis: 'cash' };
+  const accrual: TaxView = { ...view, basis: 'accrual' };
   const changes = [
     ...incomeChanges(view.book, factsIn(cash, period), factsIn(accrual, period)),
     ...billChanges(view.book, spentIn(cash, period), spentIn(accrual, period)),
@@ -54,7 +55,7 @@ export function basisDifferences(view: TaxView, period: Period): BasisDifference
   });
 }
 
-interface Change {
+interface BasisChange {
   readonly item: BasisItem;
   readonly by: string;
   readonly amount: Money;
@@ -65,10 +66,10 @@ function incomeChanges(
   book: Book,
   cash: readonly IncomeFact[],
   accrual: readonly IncomeFact[],
-): Change[] {
+): BasisChange[] {
   return [
-    ...changed('classes', cash.filter(isClass), accrual.filter(isClass)),
-    ...changed('missing-pieces', cash.filter(isMissing), accrual.filter(isMissing)),
+    ...changesOf('classes', cash.filter(isClass), accrual.filter(isClass)),
+    ...changesOf('missing-pieces', cash.filter(isMissing), accrual.filter(isMissing)),
     ...advanceChanges(book, cash.filter(isAdvance), accrual.filter(isAdvance)),
     ...saleChanges(cash.filter(isSale), accrual.filter(isSale)),
   ];
@@ -95,24 +96,24 @@ function advanceChanges(
   { sales }: Book,
   cash: readonly IncomeFact[],
   accrual: readonly IncomeFact[],
-): Change[] {
-  return changed('advances-taken', cash, accrual).map((change) =>
+): BasisChange[] {
+  return changesOf('advances-taken', cash, accrual).map((change) =>
     sales.has(change.by) ? { ...change, item: 'advances-used' } : change,
   );
 }
 
-function saleChanges(cash: readonly IncomeFact[], accrual: readonly IncomeFact[]): Change[] {
+function saleChanges(cash: readonly IncomeFact[], accrual: readonly IncomeFact[]): BasisChange[] {
   const dated = amountsBy(accrual);
-  return changed('sales-paid', cash, accrual).map((change) =>
+  return changesOf('sales-paid', cash, accrual).map((change) =>
     dated.has(change.by) ? { ...change, item: 'sales-unpaid' } : change,
   );
 }
 
-function changed(
+function changesOf(
   item: BasisItem,
   cash: readonly IncomeFact[],
   accrual: readonly IncomeFact[],
-): Change[] {
+): BasisChange[] {
   const paid = amountsBy(cash);
   const dated = amountsBy(accrual);
   return [...new Set([...dated.keys(), ...paid.keys()])].map((by) => ({
@@ -130,18 +131,18 @@ function amountsBy(facts: readonly IncomeFact[]): Map<string, Money> {
   return amounts;
 }
 
-function billChanges(book: Book, cash: readonly Spent[], accrual: readonly Spent[]): Change[] {
+function billChanges(book: Book, cash: readonly Spent[], accrual: readonly Spent[]): BasisChange[] {
   const paid = new Set(cash.map(({ id }) => id));
   const dated = new Set(accrual.map(({ id }) => id));
   const unpaid = accrual.filter(({ id }) => !paid.has(id));
   const earlier = cash.filter(({ id }) => !dated.has(id));
   return [
-    ...unpaid.map(({ id, amount }): Change => ({
+    ...unpaid.map(({ id, amount }): BasisChange => ({
       item: 'bills-unpaid',
       by: id,
       amount: opposite(booked(book, amount)),
     })),
-    ...earlier.map(({ id, amount }): Change => ({
+    ...earlier.map(({ id, amount }): BasisChange => ({
       item: 'bills-paid',
       by: id,
       amount: booked(book, amount),

@@ -1,12 +1,11 @@
 /** Expenses for tax by category, and the distance driven. */
-import { recordsDuring } from '../among.ts';
+import { recordsDated, recordsDuring } from '../among.ts';
 import type { Spent } from '../book.ts';
-import { addDays } from '../number/date.ts';
+import { type Span, addDays } from '../number/date.ts';
 import { ZERO, decimal, divide, sum, type Decimal } from '../number/decimal.ts';
 import { less, roundedMoney, type Money } from '../number/money.ts';
 import { booked, digitsOf } from './booked.ts';
-import type { Period } from './income.ts';
-import { isPaidOver } from './paid-over.ts';
+import { isPaidOver } from './paid.ts';
 import { CATEGORIES, amountOfCategory, type MileageRate, type TaxSheet } from './tax-sheet.ts';
 import {
   countsIn,
@@ -19,15 +18,17 @@ import {
 } from './tax-view.ts';
 
 /** Expenses of the period by category, in the order of the categories; purchases of stock are none. */
-export function expenseAmounts(view: TaxView, period: Period): TaxAmount[] {
-  const order = [...Object.keys(CATEGORIES), ...Object.keys(view.book.studio.categories ?? {})];
+export function expenseAmounts(view: TaxView, period: Span): TaxAmount[] {
+  const order: readonly string[] = [
+    ...CATEGORIES,
+    ...Object.keys(view.book.studio.categories ?? {}),
+  ];
   const rank = ({ counts }: TaxAmount): number => {
     const at = order.indexOf(counts);
     return at < 0 ? order.length : at;
   };
   const amounts = spentIn(view, period).map((spent) => ({
     item: `expense.${spent.for}`,
-    name: CATEGORIES[spent.for] ?? spent.for,
     counts: amountOfCategory(spent.for),
     amount: booked(view.book, spent.amount),
     behind: [spent.id],
@@ -39,7 +40,7 @@ export function expenseAmounts(view: TaxView, period: Period): TaxAmount[] {
  * Expenses that count in a period: paid in it on the cash basis, dated in it on the accrual basis. Sales
  * tax that is paid over is none.
  */
-export function spentIn(view: Billed, period: Period): Spent[] {
+export function spentIn(view: Billed, period: Span): Spent[] {
   const spent = [...recordsDuring(view.book.spent, period)].filter(
     (each) =>
       each.date <= view.asOf &&
@@ -60,9 +61,9 @@ export interface Driven {
 }
 
 /** Distance of the journeys dated in the period, paid or not, in miles or kilometres. */
-export function drivenIn(view: TaxView, period: Period, unit: 'mi' | 'km'): Driven {
-  const journeys = [...recordsDuring(view.book.spent, period)].filter(
-    ({ date, distance }) => distance !== undefined && countsIn(view, period, date),
+export function drivenIn(view: TaxView, period: Span, unit: 'mi' | 'km'): Driven {
+  const journeys = recordsDated(view.book.spent, period).filter(
+    ({ date, distance }) => distance !== undefined && date <= view.asOf,
   );
   const [km, miles] = ['km', 'mi'].map((each) => sum(journeys.map((one) => saidIn(one, each))));
   const behind = byDate(journeys).map(({ id }) => id);
@@ -111,7 +112,7 @@ export interface Mileage {
 /** The journeys of a period that lies in the year that starts on `yearFrom`; rates run over the year. */
 export function mileageIn(
   view: TaxView,
-  { from, to, yearFrom }: Period & { readonly yearFrom: string },
+  { from, to, yearFrom }: Span & { readonly yearFrom: string },
   { unit, rates }: NonNullable<TaxSheet['mileage']>,
 ): Mileage {
   const inPeriod = drivenIn(view, { from, to }, unit);

@@ -6,7 +6,7 @@ import { total, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
 import { chargedFor, owedByOthers, owedByStudio, type Debt } from './debts.ts';
 import { countsOn } from './earned.ts';
-import type { Period } from './income.ts';
+import type { Span } from '../number/date.ts';
 import { spentIn } from './tax-expenses.ts';
 import { channelOf } from './taxed.ts';
 import { amountOfCategory, lineFor, type TaxSheet } from './tax-sheet.ts';
@@ -36,7 +36,7 @@ export interface Gap {
  * themselves, nor where nothing is taxed); sales, missing pieces and bills unpaid at its end; expenses of it on no line of the sheet, by category;
  * and expenses of the category `other`.
  */
-export function taxGaps(view: TaxView, period: Period, sheet: TaxSheet): Gap[] {
+export function taxGaps(view: TaxView, period: Span, sheet: TaxSheet): Gap[] {
   return [
     ...placeless(view, period),
     ...unpaid(view, period),
@@ -48,7 +48,7 @@ export function taxGaps(view: TaxView, period: Period, sheet: TaxSheet): Gap[] {
   ];
 }
 
-function placeless(view: TaxView, period: Period): Gap[] {
+function placeless(view: TaxView, period: Span): Gap[] {
   if (view.book.studio.salesTax === 'none') return [];
   const { book, flows } = view;
   const placeless = [...factsDuring(flows.ware.sales, period)].filter(
@@ -65,7 +65,7 @@ function placeless(view: TaxView, period: Period): Gap[] {
   });
 }
 
-function unpaid({ book, flows, asOf }: TaxView, { to }: Period): Gap[] {
+function unpaid({ book, flows, asOf }: TaxView, { to }: Span): Gap[] {
   const day = to < asOf ? to : asOf;
   const owed = owedByOthers(book, flows, day);
   const owedFor = grouped(owed, ({ by, channel = '' }): GapReason => {
@@ -86,7 +86,7 @@ function gapOf(reason: GapReason, debts: readonly Debt[]): Gap[] {
   return [{ reason, of: '', amount, behind: debts.map(({ by }) => by) }];
 }
 
-function lineless(view: TaxView, period: Period, sheet: TaxSheet): Gap[] {
+function lineless(view: TaxView, period: Span, sheet: TaxSheet): Gap[] {
   const { categories } = view.book.studio;
   const spent = spentIn(view, period);
   const names = [...new Set(spent.map((each) => each.for))].sort();
@@ -97,7 +97,7 @@ function lineless(view: TaxView, period: Period, sheet: TaxSheet): Gap[] {
   );
 }
 
-function expensesOf(view: TaxView, period: Period, names: readonly string[]): Gap[] {
+function expensesOf(view: TaxView, period: Span, names: readonly string[]): Gap[] {
   const spent = spentIn(view, period);
   return names.flatMap((of) => {
     const own = spent.filter((each: Spent) => each.for === of);

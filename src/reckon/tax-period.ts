@@ -1,6 +1,6 @@
 /** Quarters of the business year: their names, and the days that they run from and to. */
-import type { Day } from '../book.ts';
-import { addDays, isDay, yearOf, yearSpan, type Span } from '../number/date.ts';
+import type { Book, Day, Filed } from '../book.ts';
+import { type Span, addDays, isDay, yearOf, yearSpan } from '../number/date.ts';
 
 /** A quarter of a business year, or the whole year. */
 export interface TaxPeriod extends Span {
@@ -12,7 +12,7 @@ export interface TaxPeriod extends Span {
   readonly yearFrom: Day;
 }
 
-const NAME = /^(\d{4})(?:-Q([1-4]))?$/i;
+const PERIOD_NAME = /^(\d{4})(?:-Q([1-4]))?$/i;
 
 /**
  * The four quarters of a business year, one after the other without a gap. With a year from 04-06
@@ -37,7 +37,7 @@ export function quarterOn(day: Day, yearStarts?: string): TaxPeriod | undefined 
 
 /** The period of a name: `2026-Q2`, or `2026` for the year; undefined for anything else. */
 export function taxPeriod(name: string, yearStarts?: string): TaxPeriod | undefined {
-  const [, year, quarter] = NAME.exec(name) ?? [];
+  const [, year, quarter] = PERIOD_NAME.exec(name) ?? [];
   if (year === undefined) return undefined;
   if (quarter !== undefined) return quartersOf(year, yearStarts)[Number(quarter) - 1];
   const { from, to } = yearSpan(year, yearStarts);
@@ -54,4 +54,18 @@ function written(year: number, month: number, day: number): Day {
   const years = year + Math.floor((month - 1) / 12);
   const parts = [((month - 1) % 12) + 1, day].map((part) => String(part).padStart(2, '0'));
   return [String(years).padStart(4, '0'), ...parts].join('-');
+}
+
+/** The period of a filing that was over when it was filed; undefined for any other. */
+export function periodFiled(
+  book: Pick<Book, 'studio'>,
+  { period, date }: Filed,
+): TaxPeriod | undefined {
+  const filed = taxPeriod(period, book.studio.yearStarts);
+  return filed && filed.to < date ? filed : undefined;
+}
+
+/** The business year that a period is in, by its name. */
+export function yearOfPeriod(period: string): string {
+  return period.slice(0, 4);
 }

@@ -1,19 +1,17 @@
 /** Profit for tax: income, less the cost of goods sold, less expenses; and every amount that a sheet takes. */
-import type { Book, Day } from '../book.ts';
-import { addDays } from '../number/date.ts';
+import type { Day } from '../book.ts';
+import { type Span, addDays } from '../number/date.ts';
 import { addUnder, less, opposite, total, type Money } from '../number/money.ts';
 import { flow } from './flow.ts';
-import { goodsBetween, type Goods } from './goods.ts';
-import type { Period } from './income.ts';
 import { expenseAmounts } from './tax-expenses.ts';
 import { incomeAmounts, sellingAmounts } from './tax-income.ts';
 import type { Amounts } from './tax-sheet.ts';
 import { totalAmount, type TaxAmount, type TaxView } from './tax-view.ts';
-import { materialValue, type MaterialValue } from './where.ts';
+import { type Goods, type MaterialValue, goodsBetween, materialValue } from './where.ts';
 
 /** What a period comes to. */
 export interface TaxAccount {
-  readonly period: Period;
+  readonly period: Span;
   readonly income: readonly TaxAmount[];
   readonly expenses: readonly TaxAmount[];
   readonly goods: Goods;
@@ -25,13 +23,13 @@ export interface TaxAccount {
 
 /**
  * The account of a period on the view's basis, up to the view's last day. The cost of goods sold goes
- * by stock on both bases; `book` is the book that the view was made of, whose flows are remembered.
+ * by stock on both bases.
  */
-export function taxAccount(book: Book, view: TaxView, period: Period): TaxAccount {
+export function taxAccount(view: TaxView, period: Span): TaxAccount {
   const income = incomeAmounts(view, period);
   const expenses = [...expenseAmounts(view, period), ...sellingAmounts(view, period)];
   const valueOn = (day: Day): MaterialValue =>
-    materialValue(flow(book, day < view.asOf ? day : view.asOf));
+    materialValue(flow(view.book, day < view.asOf ? day : view.asOf));
   const goods = goodsBetween(valueOn(addDays(period.from, -1)), valueOn(period.to));
   const totalIncome = totalAmount(income);
   const totalExpenses = totalAmount(expenses);

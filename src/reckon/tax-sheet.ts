@@ -33,35 +33,35 @@ export function amountOfCategory(category: string): string {
   return OWN_AMOUNTS.has(category) ? `spent.${category}` : category;
 }
 
-/** Spending categories of the file format, with what people call them. */
-export const CATEGORIES: Readonly<Record<string, string>> = {
-  advertising: 'Advertising',
-  booth: 'Booth fees',
-  travel: 'Travel',
-  meals: 'Meals',
-  car: 'Car',
-  commissions: 'Commissions',
-  contract: 'Contract work',
-  wages: 'Wages',
-  insurance: 'Insurance',
-  interest: 'Interest',
-  professional: 'Legal and professional',
-  office: 'Office',
-  'rent-equipment': 'Rent of equipment',
-  'rent-place': 'Rent of the studio',
-  repairs: 'Repairs',
-  'kiln-parts': 'Kiln parts',
-  tools: 'Tools',
-  supplies: 'Supplies',
-  packing: 'Packing',
-  'freight-out': 'Post and freight',
-  utilities: 'Power, water and gas',
-  licences: 'Licences',
-  education: 'Education',
-  bank: 'Bank',
-  home: 'Use of the home',
-  other: 'Other',
-};
+/** Spending categories of the file format. */
+export const CATEGORIES = [
+  'advertising',
+  'booth',
+  'travel',
+  'meals',
+  'car',
+  'commissions',
+  'contract',
+  'wages',
+  'insurance',
+  'interest',
+  'professional',
+  'office',
+  'rent-equipment',
+  'rent-place',
+  'repairs',
+  'kiln-parts',
+  'tools',
+  'supplies',
+  'packing',
+  'freight-out',
+  'utilities',
+  'licences',
+  'education',
+  'bank',
+  'home',
+  'other',
+] as const;
 
 /** One line of a form. What it takes and adds counts up, what it takes off counts down. */
 export interface TaxLine {
@@ -168,7 +168,7 @@ export function lineAmounts(
     taken.set(line.key, add(taken.get(line.key) ?? NO_MONEY, signed));
   }
   const done = new Map<string, Money>();
-  for (const { key } of sheet.lines) amountOf(key, { sheet, taken, done });
+  for (const { key } of sheet.lines) lineAmount(key, { sheet, taken, done });
   return done;
 }
 
@@ -189,13 +189,13 @@ interface Filling {
   readonly done: Map<string, Money>;
 }
 
-function amountOf(key: string, filling: Filling): Money {
+function lineAmount(key: string, filling: Filling): Money {
   const { sheet, taken, done } = filling;
   const known = done.get(key);
   if (known !== undefined) return known;
   const line = sheet.lines.find((each) => each.key === key);
   const all = (keys: readonly string[] = []): Money =>
-    total(keys.map((each) => amountOf(each, filling)));
+    total(keys.map((each) => lineAmount(each, filling)));
   const amount = less(add(taken.get(key) ?? NO_MONEY, all(line?.adds)), all(line?.less));
   done.set(key, amount);
   return amount;

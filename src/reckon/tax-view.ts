@@ -2,13 +2,14 @@
 import type { Book, Day, Paid } from '../book.ts';
 import { grouped } from '../grouping.ts';
 import { add, total, type Money } from '../number/money.ts';
-import type { Flows } from './flow.ts';
-import { incomeFacts, marginOf, type Basis, type IncomeFact, type Period } from './income.ts';
+import { incomeFacts } from './income.ts';
+import { type Basis, type IncomeFact, marginOf } from './income-fact.ts';
+import type { Span } from '../number/date.ts';
 import { paidOn } from './paid.ts';
+import type { Flows } from './flows.ts';
 
 /** A book on one basis. */
 export interface TaxView {
-  /** With the basis that is asked for in its settings. */
   readonly book: Book;
   readonly basis: Basis;
   /** Nothing later counts. */
@@ -19,17 +20,7 @@ export interface TaxView {
 
 /** A book as it is for tax on a basis: the studio's own when none is given. */
 export function taxView(book: Book, flows: Flows, basis = book.studio.basis ?? 'cash'): TaxView {
-  return {
-    book: { ...book, studio: { ...book.studio, basis } },
-    basis,
-    asOf: flows.stock.asOf,
-    flows,
-  };
-}
-
-/** The same book on the other basis, or on the same. */
-export function onBasis(view: TaxView, basis: Basis): TaxView {
-  return taxView(view.book, view.flows, basis);
+  return { book, basis, asOf: flows.stock.asOf, flows };
 }
 
 /** What decides when a bill counts. */
@@ -39,8 +30,6 @@ export type Billed = Pick<TaxView, 'book' | 'basis' | 'asOf'>;
 export interface TaxAmount {
   /** Stable name: `sales.door`. */
   readonly item: string;
-  /** For people. */
-  readonly name: string;
   /** The amount of a tax sheet that it is part of: `sales`. */
   readonly counts: string;
   /** In money; what is taken off is negative. */
@@ -73,11 +62,7 @@ export function totalAmount(amounts: readonly TaxAmount[]): Money {
 }
 
 /** Whether a day is in a period and not after the view's last day. */
-export function countsIn(
-  view: Pick<TaxView, 'asOf'>,
-  period: Period,
-  day: Day | undefined,
-): boolean {
+export function countsIn(view: Pick<TaxView, 'asOf'>, period: Span, day: Day | undefined): boolean {
   return day !== undefined && day >= period.from && day <= period.to && day <= view.asOf;
 }
 
@@ -90,22 +75,22 @@ export function countingDay(
 }
 
 /** Lines of income that were reckoned for a period. */
-interface KnownFacts extends Period {
+interface KnownFacts extends Span {
   readonly basis: Basis;
   readonly facts: readonly IncomeFact[];
 }
 
 /** A summary asks for its year, and then again and again for parts of it. */
-const known = new WeakMap<Flows, KnownFacts[]>();
+const knownFacts = new WeakMap<Flows, KnownFacts[]>();
 
 /** The lines of income of a period; taken from those of a longer one where that was asked for before. */
-export function factsIn({ book, flows, basis }: TaxView, period: Period): readonly IncomeFact[] {
+export function factsIn({ book, flows, basis }: TaxView, period: Span): readonly IncomeFact[] {
   const { from, to } = period;
-  const all = known.get(flows) ?? [];
-  known.set(flows, all);
+  const all = knownFacts.get(flows) ?? [];
+  knownFacts.set(flows, all);
   const whole = all.find((each) => each.basis === basis && each.from <= from && each.to >= to);
   if (whole) return whole.facts.filter(({ day }) => day >= from && day <= to);
-  const facts = incomeFacts(book, flows, period);
+  const facts = incomeFacts(book, flows, { from, to, basis });
   all.push({ from, to, basis, facts });
   return facts;
 }

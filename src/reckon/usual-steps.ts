@@ -1,25 +1,25 @@
 /** The steps that a piece would go through that nothing came out of lately: its recipe, and the usual firings. */
-import { recordsDuring } from '../among.ts';
 import type { Book, FiringKind, Product } from '../book.ts';
 import { ONE, ZERO, decimal, divide, portion, sum, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, add, decimalOf, total, type Money } from '../number/money.ts';
 import { inBaseUnits, measureOf, type Measure } from '../number/measure.ts';
 import { inBase, type Quantity } from '../number/unit.ts';
 import { digitsOf } from './booked.ts';
-import { bookOn } from './book-on.ts';
-import { firingsOf, glazingOf } from './firing-draws.ts';
+import { bookOn } from '../in-force.ts';
+import { firingsOf, glazingOf } from './stages.ts';
 import { spaceOf, type FiringCost } from './firing-cost.ts';
-import type { Flows } from './flow.ts';
 import { isFirstFiring, lossFacts, lossRows, type LossStage } from './losses.ts';
-import type { Overhead, OverheadSpan } from './overhead.ts';
+import type { Span } from '../number/date.ts';
+import type { Overhead } from './overhead.ts';
 import { overheadOfMaking } from './overhead.ts';
 import type { PartCosts, Step } from './piece-cost.ts';
 import type { Worth } from './pool.ts';
 import { versionOn, weighOut } from './recipe.ts';
 import { BUCKET_UNIT, fits } from './stock.ts';
+import { firingsOn, type Flows } from './flows.ts';
 
 /** What a step of one kind usually takes and loses, of all ware together. */
-interface Usual {
+interface UsualTake {
   /** Pieces that went in, and how many of them were lost. */
   readonly in: Decimal;
   readonly lost: Decimal;
@@ -35,7 +35,7 @@ export interface UsualWay {
   readonly now: Book;
   readonly flows: Flows;
   readonly overhead: Overhead;
-  readonly stageOf: (stage: LossStage) => Usual | undefined;
+  readonly stageOf: (stage: LossStage) => UsualTake | undefined;
 }
 
 /**
@@ -45,11 +45,11 @@ export interface UsualWay {
 export function usualWay(
   book: Book,
   flows: Flows,
-  { span, overhead }: { span: OverheadSpan; overhead: Overhead },
+  { span, overhead }: { span: Span; overhead: Overhead },
 ): UsualWay {
   const lately = usualStages(book, flows, span);
-  let ever: ReadonlyMap<LossStage, Usual> | undefined;
-  const before = (): ReadonlyMap<LossStage, Usual> =>
+  let ever: ReadonlyMap<LossStage, UsualTake> | undefined;
+  const before = (): ReadonlyMap<LossStage, UsualTake> =>
     (ever ??= usualStages(book, flows, { from: '0000-01-01', to: span.to }));
   const now = bookOn(book, flows.stock.asOf);
   return {
@@ -70,12 +70,12 @@ export function stockCost(
   const stock = flows.stock.pools.get(what);
   if (!stock || !fits(stock, quantity)) return ZERO;
   const unit = stock.pool.cameLast;
-  if (unit.value !== NO_MONEY) return costOf(book, unit, measureOf(quantity));
+  if (unit.value !== NO_MONEY) return costByWorth(book, unit, measureOf(quantity));
   return inBase(quantity.value, quantity.unit).times(unmixedCost(book, flows, what));
 }
 
 /** What so much costs by a pool's unit cost, as a ratio. */
-function costOf(book: Book, { value, quantity }: Worth, amount: Measure): Decimal {
+function costByWorth(book: Book, { value, quantity }: Worth, amount: Measure): Decimal {
   if (value === NO_MONEY) return ZERO;
   const unit = decimalOf(value, digitsOf(book));
   return portion(unit, inBaseUnits(amount), inBaseUnits(quantity));
@@ -105,11 +105,9 @@ export function usualSteps(way: UsualWay, product: Product): Step[] {
   return [ofMany(makingOf(way, product), making), ...steps];
 }
 
-function usualStages(book: Book, flows: Flows, span: OverheadSpan): Map<LossStage, Usual> {
+function usualStages(book: Book, flows: Flows, span: Span): Map<LossStage, UsualTake> {
   const facts = lossFacts(book, span, flows.stock.asOf);
-  const fired = [...recordsDuring(flows.ware.firings, span)].filter(
-    ({ firing }) => firing.date >= span.from && firing.date <= span.to && firing.load.length > 0,
-  );
+  const fired = firingsOn(flows.ware, span).filter(({ firing }) => firing.load.length > 0);
   const rows = lossRows(facts, 'firing').filter(
     ({ stage }) => stage === 'making' || isFirstFiring(stage),
   );
@@ -117,16 +115,16 @@ function usualStages(book: Book, flows: Flows, span: OverheadSpan): Map<LossStag
     rows.map((row) => {
       const ofKind = fired.filter(({ firing }) => firing.kind === row.stage);
       const counts = { in: decimal(row.in), lost: decimal(row.lost) };
-      return [row.stage, { ...counts, ...forTheRoomOfOne(book, ofKind) }];
+      return [row.stage, { ...counts, ...usualPerSpace(book, ofKind) }];
     }),
   );
 }
 
 /** Firings of a kind, by the space that was loaded in all of them. */
-function forTheRoomOfOne(
+function usualPerSpace(
   book: Book,
   fired: readonly FiringCost[],
-): Pick<Usual, 'costs' | 'minutes'> {
+): Pick<UsualTake, 'costs' | 'minutes'> {
   const lines = fired.flatMap(({ firing }) => firing.load);
   const space = sum(lines.map((line) => spaceOf(book, line)));
   const each = (whole: Decimal): Decimal => (space.isZero() ? ZERO : divide(whole, space));
@@ -188,7 +186,7 @@ function glazeOf({ book, flows }: UsualWay, { glazes = [] }: Product): Decimal {
 }
 
 /** What one piece takes, as a step of as many as usually went in, with as many lost: but never all. */
-function ofMany(one: Omit<Step, 'in' | 'lost'>, usual: Usual | undefined): Step {
+function ofMany(one: Omit<Step, 'in' | 'lost'>, usual: UsualTake | undefined): Step {
   const count = usual?.in.gt(ZERO) ? usual.in : ONE;
   const costs = Object.entries(one.costs).map(([part, cost]) => [part, cost.times(count)] as const);
   const minutes = one.minutes?.times(count);
@@ -207,7 +205,7 @@ function unmixedCost(book: Book, flows: Flows, id: string): Decimal {
     parts.map(({ material, weight }) => {
       const stock = flows.stock.pools.get(material);
       const isWeighed = stock && fits(stock, { unit: BUCKET_UNIT });
-      return isWeighed ? costOf(book, stock.pool.cameLast, weight) : ZERO;
+      return isWeighed ? costByWorth(book, stock.pool.cameLast, weight) : ZERO;
     }),
   );
 }

@@ -1,80 +1,14 @@
-/** Lots on their way: how many pieces stand at each stage and grade and place, and what they carry. */
-import type { Book, Day, Firing, FiringKind, Grade, LoadLine, Lot, Product } from '../book.ts';
+/** All ware while the events are gone through: its lots, which of them have finished pieces, and where costs went. */
+import type { Days } from '../among.ts';
+import type { Book, Day, Grade, Lot } from '../book.ts';
 import { inForce } from '../in-force.ts';
-import type { Spot } from '../problem.ts';
+import { decimal } from '../number/decimal.ts';
 import { addUnder, type Money } from '../number/money.ts';
-import { batchOf, leftIn, type Batch, type Pieces } from './batch.ts';
-import { NO_COST, materialOf, type Cost } from './cost.ts';
-import { firingsOf } from './firing-draws.ts';
-import type { LotValue } from './lot-value.ts';
-import type { Lots } from './lots.ts';
+import type { Spot } from '../problem.ts';
+import { materialOf, type Batch, type Cost, type Pieces } from './cost.ts';
+import { isStanding, lotState, lotValue, type LotState, type LotValue } from './lot.ts';
+import type { KeptLot } from './months/lots.ts';
 import type { Shortfall } from './stock.ts';
-
-/** A load line that went into the kiln and is not out of it yet. */
-export interface KilnPile extends Pieces {
-  readonly firing: string;
-  readonly line: LoadLine;
-  /** Stages before and behind, and what was added, as in `LotPass`. */
-  readonly from: number;
-  readonly to: number;
-  readonly added: Cost;
-}
-
-/** One step in a lot's history, to say how the book comes to a count. */
-export interface LotStep {
-  readonly stage: number;
-  readonly change: number;
-  readonly words: string;
-}
-
-/** One load line of a lot that has come out: what went through which stages, and what was added there. */
-export interface LotPass {
-  readonly firing: Firing;
-  readonly line: LoadLine;
-  /** Stages before and behind; the same for a refire and a test, which leave the pieces where they were. */
-  readonly from: number;
-  readonly to: number;
-  /** The line's share of the firing, and its glaze. */
-  readonly added: Cost;
-}
-
-/** Pieces lost outside firings, at the stage where they stood. */
-export interface LostOutside {
-  readonly day: Day;
-  readonly stage: number;
-  readonly count: number;
-}
-
-/** The studio itself as a place for finished ware; galleries are named by their channel's id. */
-export const STUDIO_PLACE = '';
-
-/** One lot as it stands. */
-export interface LotState {
-  readonly lot: Lot;
-  /** As it was on the day that the lot was made. */
-  readonly product: Product | undefined;
-  /** The recipes that are on it, the lot's or else its product's: `sea-green + rust`; empty for none. */
-  readonly glaze: string;
-  /** The kinds of firing that it goes through. */
-  readonly fired: readonly FiringKind[];
-  /** Whether it was there when the book began: what its making took is not known. */
-  readonly wasThere: boolean;
-  /** What its making cost. */
-  readonly making: Cost;
-  /** Greenware first, then what came out of each firing but the last. */
-  readonly stages: Batch[];
-  /** Finished ware. */
-  shelf: Batch;
-  readonly inKiln: KilnPile[];
-  /** Finished ware by grade and place; together as many as are left on the shelf. */
-  readonly places: Map<string, number>;
-  readonly steps: LotStep[];
-  readonly passes: LotPass[];
-  readonly lostOutside: LostOutside[];
-  /** By its lines of what is gone, the cost of the finished pieces that left without a sale. */
-  readonly gone: (Cost | undefined)[];
-  finishedOn: Day | undefined;
-}
 
 /** Where costs go when pieces leave the book. */
 export type Account = 'sold' | 'lost' | 'given' | 'kept' | 'others' | 'differences';
@@ -128,6 +62,42 @@ export interface OpenGlaze {
   readonly taken: ReadonlyMap<string, number>;
   /** The glazes that it may have been, until a stocktake or an empty shelf says how many are left. */
   readonly open: Set<string>;
+}
+
+/** Lots by id, in the order in which they were made; some may be had without the rest. */
+export interface LotsThere extends ReadonlyMap<string, LotState> {
+  /** Those of which pieces may be anywhere. */
+  readonly standing?: () => Iterable<LotState>;
+  /** Those of which something may have happened among the days. */
+  readonly during?: (days: Days) => Iterable<LotState>;
+}
+
+/** The same, and lots can be put into it. */
+export interface Lots extends LotsThere {
+  readonly set: (id: string, state: LotState) => unknown;
+  /** A lot as it was kept with an earlier month, as long as nobody has looked at it. */
+  readonly asKept?: (id: string) => KeptLot | undefined;
+}
+
+/** Lots of which pieces may be anywhere: whoever asks still leaves out what is not meant. */
+export function lotsStanding(lots: LotsThere): Iterable<LotState> {
+  return lots.standing?.() ?? lots.values();
+}
+
+/** Lots of which something may have happened among the days: whoever asks leaves out what is not meant. */
+export function lotsDuring(lots: LotsThere, days: Days): Iterable<LotState> {
+  return lots.during?.(days) ?? lots.values();
+}
+
+/** Which finished pieces are meant. */
+export interface Selection {
+  readonly product: string;
+  readonly lot?: string | undefined;
+  /** Recipe that must be on the piece. */
+  readonly glaze?: string | undefined;
+  /** Absent: firsts, then seconds. */
+  readonly grade?: Grade | undefined;
+  readonly place: string;
 }
 
 /** All lots and where costs have gone, while the events are gone through. */
@@ -216,6 +186,14 @@ export function noteWorked(ware: Ware, state: LotState): void {
   ware.worked.add(state);
 }
 
+/** Notes that more pieces were wanted than there are. */
+export function noteShort(
+  ware: Ware,
+  { wanted, had, ...short }: Omit<Shortfall, 'wanted' | 'had'> & { wanted: number; had: number },
+): void {
+  ware.shortfalls.push({ ...short, wanted: decimal(wanted), had: decimal(had) });
+}
+
 /** A lot of greenware with the cost of its making; none of what was there when the book began. */
 export function startLot(ware: Ware, lot: Lot, made: Pieces | undefined): LotState {
   const product = inForce(ware.book.products.get(lot.product), lot.date);
@@ -227,61 +205,61 @@ export function startLot(ware: Ware, lot: Lot, made: Pieces | undefined): LotSta
   return state;
 }
 
-/** A lot as it begins. */
-export function lotState(lot: Lot, product: Product | undefined, made?: Pieces): LotState {
-  const fired = firingsOf(product);
-  const stages = fired.map(() => batchOf(0, NO_COST));
-  if (made) stages[0] = batchOf(made.count, made.cost);
-  const uses = lot.glazes ?? product?.glazes ?? [];
-  return {
-    lot,
-    product,
-    glaze: [...new Set(uses.map(({ recipe }) => recipe))].join(' + '),
-    fired,
-    wasThere: made === undefined,
-    making: made?.cost ?? NO_COST,
-    stages,
-    shelf: batchOf(0, NO_COST),
-    inKiln: [],
-    places: new Map(),
-    steps: made ? [{ stage: 0, change: made.count, words: 'made' }] : [],
-    passes: [],
-    lostOutside: [],
-    gone: [],
-    finishedOn: undefined,
-  };
+/** Lots of which pieces are anywhere → the material in them, as they are now. */
+export function standingNow({
+  standing,
+  touched,
+}: Pick<Ware, 'standing' | 'touched'>): Map<string, LotValue> {
+  const now = new Map(standing);
+  for (const state of touched)
+    if (isStanding(state)) now.set(state.lot.id, lotValue(state));
+    else now.delete(state.lot.id);
+  return now;
 }
 
-/** How many pieces stand at a stage; the one after the last firing is the shelf. */
-export function countAt(state: LotState, stage: number): number {
-  const batch = stage === state.fired.length ? state.shelf : state.stages[stage];
-  return batch ? leftIn(batch) : 0;
+/** The list of a product's lots that have pieces of a grade at a place, first finished first; it can be changed. */
+export function readyLots(ware: Ware, product: string, key: string): LotState[] {
+  if (ware.unlisted.size > 0) listProduct(ware, product);
+  const places = ware.ready.get(product) ?? new Map<string, LotState[]>();
+  const ready = places.get(key) ?? [];
+  if (ready.length === 0) {
+    places.set(key, ready);
+    ware.ready.set(product, places);
+  }
+  return ready;
 }
 
-/** The first stage at which pieces stand; undefined for none. */
-export function firstStanding(state: LotState): number | undefined {
-  const stages = [...state.stages.keys(), state.fired.length];
-  return stages.find((stage) => countAt(state, stage) > 0);
+/** Puts a lot into such a list. */
+export function insertInOrder(ready: LotState[], state: LotState): void {
+  const index = ready.findLastIndex((other) => comesBefore(other, state));
+  ready.splice(index + 1, 0, state);
 }
 
-/** Name of a stage: greenware, what the last firing made of it (bisqueware …), or finished ware. */
-export function stageName(fired: readonly FiringKind[], stage: number): string {
-  if (stage === 0) return 'greenware';
-  if (stage >= fired.length) return 'finished ware';
-  const kind = fired[stage - 1] ?? '';
-  return kind === 'bisque' ? 'bisqueware' : `${kind}-fired ware`;
+/** Whether a lot was finished before another; of one day by id. */
+export function comesBefore(one: LotState, other: LotState): boolean {
+  const [a = '', b = ''] = [one.finishedOn, other.finishedOn];
+  return a === b ? one.lot.id < other.lot.id : a < b;
 }
 
-// Most ware stands in the studio, and is looked for there again and again.
-const STUDIO_KEYS: Readonly<Record<Grade, string>> = { first: 'first ', second: 'second ' };
-
-/** Key of finished ware of one grade at one place. */
-export function placeKey(grade: Grade, place: string): string {
-  return place === STUDIO_PLACE ? STUDIO_KEYS[grade] : `${grade} ${place}`;
+/** Makes the lists of a product's lots that have finished pieces, where nobody has asked for them yet. */
+function listProduct(ware: Ware, product: string): void {
+  const ids = ware.unlisted.get(product) ?? [];
+  ware.unlisted.delete(product);
+  for (const state of ids.flatMap((id) => ware.lots.get(id) ?? [])) listLot(ware, state);
 }
 
-/** Finished pieces of a lot, of both grades, that stand at one place. */
-export function piecesAt({ places }: LotState, place: string): number {
-  const there = (grade: Grade): number => places.get(placeKey(grade, place)) ?? 0;
-  return there('first') + there('second');
+function listLot(ware: Ware, state: LotState): void {
+  for (const [key, count] of state.places)
+    if (count !== 0) insertInOrder(readyLots(ware, state.lot.product, key), state);
+}
+
+/** Lots of a product that have pieces of a grade at a place, first finished first. */
+export function readyAt(ware: Ware, product: string, key: string): readonly LotState[] {
+  if (ware.unlisted.size > 0) listProduct(ware, product);
+  return ware.ready.get(product)?.get(key) ?? [];
+}
+
+/** The lot that was finished first, first; of one day by id. */
+export function byFinish(one: LotState, other: LotState): number {
+  return comesBefore(one, other) ? -1 : 1;
 }

@@ -1,32 +1,16 @@
-/** Where the value of the materials is: every unit of money that was bought is somewhere. */
+/** Where the value of the materials is, every unit of money that was bought; and so the cost of goods sold. */
+import { keyed } from '../grouping.ts';
 import { NO_MONEY, add, less, total, type Money } from '../number/money.ts';
-import type { Flows } from './flow.ts';
-import { WARE_STANDING } from './lot-value.ts';
+import type { Flows, StockFlow } from './flows.ts';
+import { STUDIO_PLACE, WARE_STANDING } from './lot.ts';
 import { valueOf } from './pool.ts';
-import type { StockFlow } from './stock-flow.ts';
-import type { MovementReason } from './stock.ts';
-import { STUDIO_PLACE, type Account } from './ware.ts';
-import type { WareFlow } from './ware-flow.ts';
+import type { MovementReason, StockPool } from './stock.ts';
+import type { Account } from './ware.ts';
 
-/** A place where material value stands on a day. */
-export const STANDING = [
-  'materials in stock',
-  'glaze buckets and mixed clay',
-  ...WARE_STANDING,
-] as const;
-
-/** A way that material leaves by. */
-export const LEAVING = [
-  'sold',
-  'lost',
-  'given away',
-  'kept',
-  'classes and others',
-  'stocktake differences',
-] as const;
+/** Where material value stands on a day: in stock, mixed to glaze and clay, and in the ware. */
+export const STANDING = ['materials', 'mixes', ...WARE_STANDING] as const;
 
 export type Standing = (typeof STANDING)[number];
-export type Leaving = (typeof LEAVING)[number];
 
 /** Material value: there at the beginning, bought so far, standing where, and gone which way. */
 export interface MaterialValue {
@@ -34,90 +18,103 @@ export interface MaterialValue {
   /** What was there when the book began, by where it was then. */
   readonly opened: Readonly<Record<Standing, Money>>;
   readonly standing: Readonly<Record<Standing, Money>>;
-  readonly leaving: Readonly<Record<Leaving, Money>>;
+  readonly leaving: Readonly<Record<Account, Money>>;
 }
 
 /** The flows of a day never change. */
-const known = new WeakMap<StockFlow, MaterialValue>();
+const knownValues = new WeakMap<StockFlow, MaterialValue>();
 
 /**
  * Material value up to the flows' day: opened + bought = all that stands + all that left. For a period, take the
  * value at its end less the value at the eve of its start.
  */
-export function materialValue({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): MaterialValue {
-  const value = known.get(stock) ?? sumUp({ stock, ware });
-  known.set(stock, value);
+export function materialValue(flows: Pick<Flows, 'stock' | 'ware'>): MaterialValue {
+  const value = knownValues.get(flows.stock) ?? sumUp(flows);
+  knownValues.set(flows.stock, value);
   return value;
 }
 
-function sumUp({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): MaterialValue {
-  const { byReason } = ware.sums;
+function sumUp(flows: Pick<Flows, 'stock' | 'ware'>): MaterialValue {
+  const { stock, ware } = flows;
   const moved = (reason: MovementReason): Money => stock.sums.get(reason) ?? NO_MONEY;
-  const gone = (reason: Account): Money => byReason.get(reason) ?? NO_MONEY;
+  const gone = (reason: Account): Money => ware.sums.byReason.get(reason) ?? NO_MONEY;
   return {
     bought: moved('bought'),
-    opened: openedValue({ stock, ware }),
-    standing: standingValue({ stock, ware }),
+    opened: openedValue(flows),
+    standing: standingValue(flows),
     leaving: {
       sold: gone('sold'),
       lost: gone('lost'),
-      'given away': gone('given'),
+      given: gone('given'),
       kept: gone('kept'),
-      'classes and others': less(gone('others'), moved('used')),
-      'stocktake differences': less(gone('differences'), moved('counted'), moved('settled')),
+      others: less(gone('others'), moved('used')),
+      differences: less(gone('differences'), moved('counted'), moved('settled')),
     },
   };
 }
 
 /** Opening stock, pool by pool, and opening ware by where it stood. */
-function openedValue({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): MaterialValue['opened'] {
-  const values = Object.fromEntries(STANDING.map((place) => [place, NO_MONEY]));
-  const opened = values as Record<Standing, Money>;
-  for (const { material, opened: value } of stock.pools.values()) {
-    const place = material ? 'materials in stock' : 'glaze buckets and mixed clay';
-    opened[place] = add(opened[place], value);
-  }
-  for (const [at, value] of ware.sums.opened)
-    opened[openedAt(at)] = add(opened[openedAt(at)], value);
-  return opened;
+function openedValue({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): Record<Standing, Money> {
+  return sumsByPlace([
+    ...[...stock.pools.values()].map((pool) => [placeOfPool(pool), pool.opened] as const),
+    ...[...ware.sums.opened].map(([at, value]) => [openedAt(at), value] as const),
+  ]);
 }
 
 function openedAt(at: number | string): Standing {
-  if (at === 0) return 'greenware';
-  if (typeof at === 'number') return 'bisqueware';
-  return at === STUDIO_PLACE ? 'finished ware, studio' : 'finished ware, galleries';
+  if (typeof at === 'number') return at === 0 ? 'greenware' : 'bisqueware';
+  return at === STUDIO_PLACE ? 'studio' : 'galleries';
 }
 
 /** The part of it that stands somewhere, without the longer reckoning of what left. */
 export function standingValue({
   stock,
   ware,
-}: Pick<Flows, 'stock' | 'ware'>): MaterialValue['standing'] {
-  return { ...poolValues(stock), ...lotValues(ware) };
+}: Pick<Flows, 'stock' | 'ware'>): Record<Standing, Money> {
+  return sumsByPlace([
+    ...[...stock.pools.values()].map((pool) => [placeOfPool(pool), valueOf(pool.pool)] as const),
+    ...[...ware.standing().values()].flat(),
+  ]);
 }
 
-function poolValues(
-  stock: StockFlow,
-): Pick<Record<Standing, Money>, 'materials in stock' | 'glaze buckets and mixed clay'> {
-  const pools = [...stock.pools.values()];
-  const valued = (wanted: boolean): Money =>
-    total(
-      pools
-        .filter((pool) => (pool.material !== undefined) === wanted)
-        .map((pool) => valueOf(pool.pool)),
-    );
-  return { 'materials in stock': valued(true), 'glaze buckets and mixed clay': valued(false) };
+function placeOfPool({ material }: StockPool): Standing {
+  return material ? 'materials' : 'mixes';
 }
 
-function lotValues({ standing }: WareFlow): Record<(typeof WARE_STANDING)[number], Money> {
-  const values = {
-    greenware: NO_MONEY,
-    bisqueware: NO_MONEY,
-    'in the kiln': NO_MONEY,
-    'finished ware, studio': NO_MONEY,
-    'finished ware, galleries': NO_MONEY,
+function sumsByPlace(values: Iterable<readonly [Standing, Money]>): Record<Standing, Money> {
+  const sums = keyed(STANDING, () => NO_MONEY);
+  for (const [place, value] of values) sums[place] = add(sums[place], value);
+  return sums;
+}
+
+/** Ways that material leaves by which are part of the cost of goods sold. */
+export const CONSUMED = ['sold', 'lost', 'given', 'others', 'differences'] as const;
+
+export type Consumed = (typeof CONSUMED)[number];
+
+/** A period; what was counted when the book began in it is opening stock. Opening + purchases − own use − closing = cost of goods sold = all consumed. */
+export interface Goods {
+  readonly opening: Readonly<Record<Standing, Money>>;
+  readonly purchases: Money;
+  /** Finished ware that the potter kept. */
+  readonly ownUse: Money;
+  readonly closing: Readonly<Record<Standing, Money>>;
+  readonly consumed: Readonly<Record<Consumed, Money>>;
+  readonly costOfGoodsSold: Money;
+}
+
+/** The period between two days' ends. */
+export function goodsBetween(eve: MaterialValue, end: MaterialValue): Goods {
+  const left = (way: Account): Money => less(end.leaving[way], eve.leaving[way]);
+  const consumed = keyed(CONSUMED, left);
+  return {
+    opening: keyed(STANDING, (place) =>
+      add(eve.standing[place], less(end.opened[place], eve.opened[place])),
+    ),
+    purchases: less(end.bought, eve.bought),
+    ownUse: left('kept'),
+    closing: end.standing,
+    consumed,
+    costOfGoodsSold: total(Object.values(consumed)),
   };
-  for (const lot of standing().values())
-    for (const [place, value] of lot) values[place] = add(values[place], value);
-  return values;
 }

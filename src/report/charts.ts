@@ -2,12 +2,11 @@
 import { grouped } from '../grouping.ts';
 import { once } from '../once.ts';
 import type { Book } from '../book.ts';
-import { monthOf } from '../number/date.ts';
+import { type Span, monthOf } from '../number/date.ts';
 import { total } from '../number/money.ts';
 import type { FiringCost } from '../reckon/firing-cost.ts';
-import type { Flows } from '../reckon/flow.ts';
-import type { Period } from '../reckon/income.ts';
-import type { Span } from '../reckon/losses.ts';
+import type { Flows } from '../reckon/flows.ts';
+import type { DaysUpTo } from '../among.ts';
 import type { Chart } from './page.ts';
 import { expenseAmounts } from '../reckon/tax-expenses.ts';
 import { taxView, totalAmount } from '../reckon/tax-view.ts';
@@ -16,9 +15,10 @@ import { perPiece, spanInWords, tableHead } from './head.ts';
 import { incomeTable } from './income.ts';
 import { lossesTable } from './losses.ts';
 import type { Row, Table } from './table.ts';
+import { amountName } from './tax-words.ts';
 
 /** Net income of a period by month and by item. */
-export function incomeCharts(book: Book, flows: Flows, period: Period): readonly Chart[] {
+export function incomeCharts(book: Book, flows: Flows, period: Span): readonly Chart[] {
   const months = incomeTable(book, flows, { by: 'month', period });
   const items = incomeTable(book, flows, { by: 'product', period });
   const common = { span: spanInWords(period), label: 'item', value: 'net' };
@@ -29,7 +29,7 @@ export function incomeCharts(book: Book, flows: Flows, period: Period): readonly
 }
 
 /** Expenses of a period by category, on the book's basis. */
-export function expenseChart(book: Book, flows: Flows, period: Period): Chart {
+export function expenseChart(book: Book, flows: Flows, period: Span): Chart {
   const view = taxView(book, flows);
   const amounts = expenseAmounts(view, period);
   const span = spanInWords(period);
@@ -41,7 +41,7 @@ export function expenseChart(book: Book, flows: Flows, period: Period): Chart {
       { key: 'name', title: 'Category', type: 'text' },
       { key: 'amount', title: 'Amount', type: 'money' },
     ],
-    rows: amounts.map(({ name, amount }) => ({ name, amount })),
+    rows: amounts.map((each) => ({ name: amountName(book, each), amount: each.amount })),
     totals: { name: 'total', amount: totalAmount(amounts) },
     notes: [],
     behind: once(() => amounts.map(({ behind }) => behind)),
@@ -51,7 +51,7 @@ export function expenseChart(book: Book, flows: Flows, period: Period): Chart {
 }
 
 /** Loss rates by kind of firing, each between its 95 % bounds. */
-export function lossChart(book: Book, flows: Flows, span: Span): Chart {
+export function lossChart(book: Book, flows: Flows, span: DaysUpTo): Chart {
   return {
     shape: 'intervals',
     title: 'Loss rate by kind of firing, with its 95 % interval',
@@ -64,7 +64,7 @@ export function lossChart(book: Book, flows: Flows, span: Span): Chart {
 }
 
 /** What a piece in a firing cost on average, month by month. */
-export function firingCourseChart(book: Book, flows: Flows, span: Span): Chart {
+export function firingCourseChart(book: Book, flows: Flows, span: DaysUpTo): Chart {
   return {
     shape: 'course',
     title: 'Cost of firing a piece, by month',
@@ -76,7 +76,7 @@ export function firingCourseChart(book: Book, flows: Flows, span: Span): Chart {
 }
 
 /** Firings by month: how many, their pieces, their cost, and the cost of a piece over all of them. */
-function firingMonths(book: Book, flows: Flows, span: Span): Table {
+function firingMonths(book: Book, flows: Flows, span: DaysUpTo): Table {
   const firings = firingsIn(flows, span);
   const months = grouped(firings, ({ firing }) => monthOf(firing.date));
   return {

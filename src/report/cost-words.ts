@@ -1,14 +1,14 @@
 /** What tables of costs say below them, in one wording: the rate of an hour, overhead, floors, what changed. */
-import { sentences } from '../in-words.ts';
 import type { Book, Day } from '../book.ts';
-import { type Changing, changesInOrder, inForce } from '../in-force.ts';
-import { type Decimal, decimal } from '../number/decimal.ts';
-import { type Money, NO_MONEY, moneyText, roundedMoney } from '../number/money.ts';
+import { inForce, type Changing, changesInOrder } from '../in-force.ts';
+import { decimal, type Decimal } from '../number/decimal.ts';
+import { NO_MONEY, moneyText, roundedMoney, type Money } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
-import type { Flows } from '../reckon/flow.ts';
 import type { Overhead } from '../reckon/overhead.ts';
 import type { ProductCost } from '../reckon/product-cost.ts';
 import { withoutCost } from '../reckon/usual-steps.ts';
+import type { Flows } from '../reckon/flows.ts';
+import { sentences } from '../in-words.ts';
 import { compareTexts } from '../text-order.ts';
 
 /** An amount or a rate in a sentence, with the currency's decimals. */

@@ -1,28 +1,33 @@
 /** Costs: what one good piece of each product costs, the least price that covers it, and what today's leaves. */
-import { camelCase } from '../camel-case.ts';
-import { sentences } from '../in-words.ts';
 import { once } from '../once.ts';
 import { factsDuring } from '../among.ts';
 import type { Book } from '../book.ts';
 import type { OverheadBasis } from '../groups.ts';
 import { ZERO } from '../number/decimal.ts';
 import { booked } from '../reckon/booked.ts';
-import type { Flows } from '../reckon/flow.ts';
 import { openings } from '../reckon/opening.ts';
-import type { OverheadSpan } from '../reckon/overhead.ts';
+import type { Span } from '../number/date.ts';
 import { PIECE_PARTS } from '../reckon/piece-cost.ts';
-import { CHANNEL_KINDS, retailOf, type KindPrice } from '../reckon/kind-price.ts';
-import { meanPrice, type MeanPrice } from '../reckon/lot-price.ts';
+import {
+  CHANNEL_KINDS,
+  type KindPrice,
+  type MeanPrice,
+  meanPrice,
+  retailOf,
+} from '../reckon/kind-price.ts';
 import { belowCost, productCosts, type ProductCost } from '../reckon/product-cost.ts';
 import {
-  changesInWords,
   channelsInWords,
   costlessInWords,
   overheadInWords,
   workInWords,
+  changesInWords,
 } from './cost-words.ts';
 import { spanInWords, tableHead } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
+import type { Flows } from '../reckon/flows.ts';
+import { camelCase } from '../camel-case.ts';
+import { sentences } from '../in-words.ts';
 
 /** Which floors go first where there is no room: those that are mostly near another one. */
 const FLOOR_DROPS = { direct: 2, fair: 5, online: 6, wholesale: 3, consignment: 1 } as const;
@@ -71,7 +76,7 @@ function byChannel(what: 'floor' | 'margin', kind: KindPrice['kind']): string {
 export function costsTable(
   book: Book,
   flows: Flows,
-  asked: { span: OverheadSpan; by: OverheadBasis },
+  asked: { span: Span; by: OverheadBasis },
 ): Table {
   const { asOf } = flows.stock;
   const { overhead, products } = productCosts(book, flows, asked);

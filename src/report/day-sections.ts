@@ -1,13 +1,13 @@
 /** The sections of a day's end: rows for programs, and one line of words each for people. */
+import { stageName } from '../check/shortage-words.ts';
 import type { Book } from '../book.ts';
-import { counted } from '../in-words.ts';
 import { daysBetween } from '../number/date.ts';
 import { total as totalOf } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { DayFigures } from '../reckon/day.ts';
 import type { Debt } from '../reckon/debts.ts';
-import type { Depletion } from '../reckon/depletion.ts';
 import type { TaxOwed } from '../reckon/sales-tax.ts';
+import type { Depletion } from '../reckon/depletion.ts';
 import { piecesOf, type Ready, type Waiting } from '../reckon/standing.ts';
 import { compareTexts } from '../text-order.ts';
 import {
@@ -26,6 +26,7 @@ import {
 } from './day-words.ts';
 import type { SheetLine } from './sheet.ts';
 import type { Row } from './table.ts';
+import { counted } from '../in-words.ts';
 
 /** One thing to be said at the day's end. */
 export interface Section {
@@ -90,9 +91,9 @@ function nothingPutDown({ isEmpty, begins }: DayFigures): string {
 
 function ware({ figures }: DayView): Section[] {
   const { waiting, inKiln, ready } = figures;
-  const stages = [...new Set(waiting.map(({ stage }) => stage))].sort(inTurn);
+  const stages = [...new Set(waiting.map(nameOfStage))].sort(inTurn);
   const onTheWay = stages.map((stage) => {
-    const standing = waiting.filter((each) => each.stage === stage);
+    const standing = waiting.filter((each) => nameOfStage(each) === stage);
     return waitingSection(stage, standing, figures);
   });
   const sections = [
@@ -103,6 +104,10 @@ function ware({ figures }: DayView): Section[] {
   if (sections.length > 0) return sections;
   const line = { label: 'Pieces', group: GROUP.ware, lead: 'None stand anywhere' };
   return [sectionOf('ready', line, [])];
+}
+
+function nameOfStage({ fired, stage }: Waiting): string {
+  return stageName(fired, stage);
 }
 
 function inTurn(one: string, other: string): number {

@@ -1,15 +1,14 @@
 /** The words of a day's end: one short phrase for each thing that is to be said. */
-import type { Day } from '../book.ts';
 import { listed } from '../check/finding.ts';
-import { counted, setApart } from '../in-words.ts';
-import { daysBetween } from '../number/date.ts';
 import { decimal, roundTo, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, moneyText, roundedMoney, total, type Money } from '../number/money.ts';
+import { daysBetween } from '../number/date.ts';
+import type { Day } from '../book.ts';
 import type { Debt } from '../reckon/debts.ts';
 import type { Depletion } from '../reckon/depletion.ts';
-import type { KilnRoom } from '../reckon/kiln-room.ts';
-import type { PutDown } from '../reckon/put-down.ts';
-import type { InKiln, Ready, Waiting } from '../reckon/standing.ts';
+import type { PutDown } from '../reckon/day.ts';
+import type { InKiln, KilnRoom, Ready, Waiting } from '../reckon/standing.ts';
+import { counted, setApart } from '../in-words.ts';
 
 /** Money as people read it, with the currency's decimals and thousands set apart: `1,204.50`. */
 export function amountText(amount: Money, digits: number): string {

@@ -5,13 +5,13 @@ import { weekdayOf, type Weekday } from '../number/date.ts';
 import { ONE } from '../number/decimal.ts';
 import { dayFigures, type DayFigures } from '../reckon/day.ts';
 import type { FiledPeriod } from '../reckon/filed.ts';
-import type { Flows } from '../reckon/flow.ts';
 import { aheadSections } from './day-ahead.ts';
 import { filedSections } from './day-filed.ts';
 import { daySections, sectionOf, type Section } from './day-sections.ts';
 import { tableHead } from './head.ts';
 import type { Sheet } from './sheet.ts';
 import type { Column, Table } from './table.ts';
+import type { Flows } from '../reckon/flows.ts';
 
 /** What is known of the studio beside its book. */
 export interface DayAround {

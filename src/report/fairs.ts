@@ -5,9 +5,10 @@ import { less, opposite, total, type Money } from '../number/money.ts';
 import { once } from '../once.ts';
 import { booked, digitsOf } from '../reckon/booked.ts';
 import { fairFigures, salesAtNoFair, type FairFigures, type GoneAtFair } from '../reckon/fair.ts';
-import type { Flows } from '../reckon/flow.ts';
-import { incomeRows, incomeTotal, netOf, type IncomeRow } from '../reckon/income.ts';
-import type { Span } from '../reckon/losses.ts';
+import type { Flows } from '../reckon/flows.ts';
+import { incomeTotal, netOf } from '../reckon/income-fact.ts';
+import type { DaysUpTo } from '../among.ts';
+import { incomeRows, type IncomeRow } from '../reckon/income.ts';
 import { saleMoney } from '../reckon/sale-money.ts';
 import { labourInWords } from './cost-words.ts';
 import { amountText, rateText } from './day-words.ts';
@@ -55,7 +56,7 @@ const FAIR_SUMS: readonly SumColumn[] = [
 ];
 
 /** Every fair that began in the span, by date. */
-export function fairsTable(book: Book, flows: Flows, span: Span): Table {
+export function fairsTable(book: Book, flows: Flows, span: DaysUpTo): Table {
   const { asOf } = flows.stock;
   const { from, to } = span;
   const isWithin = ({ date }: { readonly date: Day }): boolean =>

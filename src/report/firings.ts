@@ -1,5 +1,5 @@
 /** Firings: what each one cost, and of one what each line of its load bears of that. */
-import { recordsDuring } from '../among.ts';
+import { type DaysUpTo, recordsDuring } from '../among.ts';
 import type { Book, LoadLine } from '../book.ts';
 import { counted, sentences } from '../in-words.ts';
 import { sum } from '../number/decimal.ts';
@@ -8,9 +8,8 @@ import { once } from '../once.ts';
 import { totalOf, type Cost } from '../reckon/cost.ts';
 import { tariffOn } from '../reckon/energy.ts';
 import { spaceOf, type FiringCost } from '../reckon/firing-cost.ts';
-import type { Flows } from '../reckon/flow.ts';
+import type { Flows } from '../reckon/flows.ts';
 import { inOrderOfCauses } from '../reckon/loss-causes.ts';
-import type { Span } from '../reckon/losses.ts';
 import { perPiece, spanInWords, sumsOf, tableHead, withRows } from './head.ts';
 import type { ColumnOf, Row, Table } from './table.ts';
 
@@ -48,7 +47,7 @@ function costLine(book: Book, cost: FiringCost) {
 }
 
 /** Every firing of the span by date, with the totals of pieces and costs. */
-export function firingsTable(book: Book, flows: Flows, span: Span): Table {
+export function firingsTable(book: Book, flows: Flows, span: DaysUpTo): Table {
   const firings = firingsIn(flows, span);
   const cells = withRows(
     COST_COLUMNS,
@@ -66,7 +65,7 @@ export function firingsTable(book: Book, flows: Flows, span: Span): Table {
 }
 
 /** The costs of the firings in a span, by date, then id. */
-export function firingsIn(flows: Flows, { from, to }: Span): FiringCost[] {
+export function firingsIn(flows: Flows, { from, to }: DaysUpTo): FiringCost[] {
   const inOrder = ({ firing }: FiringCost): string => `${firing.date} ${firing.id}`;
   return [...recordsDuring(flows.ware.firings, { from, to })]
     .filter(({ firing }) => firing.date <= to && (from === undefined || firing.date >= from))

@@ -4,21 +4,21 @@ import { once } from '../once.ts';
 import type { Book } from '../book.ts';
 import { NO_MONEY, add, total } from '../number/money.ts';
 import { booked, digitsOf } from '../reckon/booked.ts';
-import type { Flows } from '../reckon/flow.ts';
+import type { Flows } from '../reckon/flows.ts';
 import {
   galleryStandings,
   sentPrice,
   standingTotal,
   type DeliveryStanding,
   type GalleryStanding,
-  type Standing,
+  type GalleryFigures,
 } from '../reckon/gallery.ts';
 import { isOpening } from '../reckon/opening.ts';
 import { amountText } from './day-words.ts';
 import { cellsOf, perPiece, tableHead, withRows } from './head.ts';
 import type { ColumnOf, Table } from './table.ts';
 
-const COUNTS: readonly ColumnOf<Standing>[] = [
+const COUNTS: readonly ColumnOf<GalleryFigures>[] = [
   { key: 'sent', title: 'Sent', type: 'count' },
   { key: 'sold', title: 'Sold', type: 'count' },
   { key: 'back', title: 'Back', type: 'count' },
@@ -63,7 +63,7 @@ const DELIVERY_COLUMNS: readonly ColumnOf<ReturnType<typeof deliveryLine>>[] = [
 ];
 
 /** What adds up. */
-const ADDING_UP: readonly ColumnOf<Standing>[] = [
+const ADDING_UP: readonly ColumnOf<GalleryFigures>[] = [
   ...COUNTS,
   { key: 'value', title: '', type: 'money' },
   { key: 'takings', title: '', type: 'money' },
@@ -158,7 +158,7 @@ function behindDelivery({ delivery }: DeliveryStanding): string[] {
 /** What was paid, for the columns have only what is still owed. */
 function paidForMissing(
   book: Book,
-  { owedForMissing, paidForMissing: paid }: Standing,
+  { owedForMissing, paidForMissing: paid }: GalleryFigures,
 ): string | undefined {
   if (paid === NO_MONEY) return undefined;
   const [all = '', so = ''] = [add(owedForMissing, paid), paid].map((sum) =>

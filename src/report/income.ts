@@ -7,18 +7,18 @@ import { decimal, divide, ZERO } from '../number/decimal.ts';
 import { NO_MONEY, decimalOf, total } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { IncomeGroup } from '../groups.ts';
-import type { Flows } from '../reckon/flow.ts';
+import type { Flows } from '../reckon/flows.ts';
 import {
-  incomeRows,
-  incomeTotal,
-  marginOf,
-  netOf,
   type Basis,
   type IncomeFact,
   type IncomeMoney,
-  type IncomeRow,
-  type Period,
-} from '../reckon/income.ts';
+  type ItemKind,
+  incomeTotal,
+  marginOf,
+  netOf,
+} from '../reckon/income-fact.ts';
+import type { Span } from '../number/date.ts';
+import { incomeRows, type IncomeRow } from '../reckon/income.ts';
 import { factsIn, taxView } from '../reckon/tax-view.ts';
 import { cellsOf, spanInWords, sparkLine, tableHead } from './head.ts';
 import type { Cell, ColumnOf, Table } from './table.ts';
@@ -49,12 +49,12 @@ const MONEY: readonly ColumnOf<ReturnType<typeof moneyLine>>[] = [
 export function incomeTable(
   book: Book,
   flows: Flows,
-  asked: { by: IncomeGroup; period: Period },
+  asked: { by: IncomeGroup; period: Span },
 ): Table {
   const { by, period } = asked;
   const { asOf } = flows.stock;
   const facts = factsIn(taxView(book, flows), period);
-  const rows = sortRows(incomeRows(facts, by), by);
+  const rows = sortRows(incomeRows(facts, by), by).map(withWords);
   const shown = by === 'class' ? facts.filter(({ kind }) => kind === 'class') : facts;
   const lastDay = period.to < asOf ? period.to : asOf;
   return {
@@ -107,6 +107,16 @@ function perHour({ minutes, timedMargin }: IncomeMoney, digits: number): Cell {
 /** Months in their order; everything else by net, the most first. */
 function sortRows(rows: readonly IncomeRow[], by: IncomeGroup): readonly IncomeRow[] {
   return by === 'month' ? rows : rows.toSorted((a, b) => Number(netOf(b) - netOf(a)));
+}
+
+const KIND_WORDS: Readonly<Partial<Record<ItemKind, string>>> = {
+  outside: 'kiln room for others',
+  missing: 'for missing pieces',
+};
+
+function withWords(row: IncomeRow): IncomeRow {
+  const words = row.kind && KIND_WORDS[row.kind];
+  return words === undefined ? row : { ...row, item: words };
 }
 
 function nameOf(book: Book, { item, kind }: IncomeRow, by: IncomeGroup): string | null {

@@ -6,7 +6,8 @@ import { counted, sentences } from '../in-words.ts';
 import { compareCones, parseCone } from '../number/cone.ts';
 import type { Decimal } from '../number/decimal.ts';
 import { once } from '../once.ts';
-import type { Flows } from '../reckon/flow.ts';
+import type { Flows } from '../reckon/flows.ts';
+import type { DaysUpTo } from '../among.ts';
 import { chartFirings, type ChartedFiring } from '../reckon/loss-chart.ts';
 import {
   isFirstFiring,
@@ -17,7 +18,6 @@ import {
   type LossFact,
   type LossRow,
   type LossStage,
-  type Span,
 } from '../reckon/losses.ts';
 import { compareTexts } from '../text-order.ts';
 import { cellsOf, spanInWords, sparkLine, tableHead, withRows } from './head.ts';
@@ -103,10 +103,16 @@ type LossLine = Omit<LossRow, 'by'> & {
  * Loss rates by kind of firing, and within it by what is asked for; makings and refires stand apart and
  * are not in the totals.
  */
-export function lossesTable(book: Book, flows: Flows, asked: { by: LossGroup; span: Span }): Table {
+export function lossesTable(
+  book: Book,
+  flows: Flows,
+  asked: { by: LossGroup; span: DaysUpTo },
+): Table {
   const { by, span } = asked;
   const facts = lossFacts(book, span, flows.stock.asOf);
-  const rows = lossRows(facts, by).sort((a, b) => compareRows(a, b, by));
+  const rows = lossRows(facts, by)
+    .map((row) => withName(row, by))
+    .sort((a, b) => compareRows(a, b, by));
   const yields = by === 'product' ? yieldsOf(facts) : undefined;
   const columns = lossColumns(by);
   return {
@@ -119,11 +125,28 @@ export function lossesTable(book: Book, flows: Flows, asked: { by: LossGroup; sp
     ),
     totals: cellsOf(
       columns.filter((column) => column !== COMES_THROUGH),
-      { ...lossTotal(facts, by), firing: '' },
+      { ...lossTotal(facts, by), group: 'all firings', firing: '' },
     ),
     notes: lossNotes(rows, by),
     behind: once(() => rows.map((row) => row.by)),
   };
+}
+
+/** What is missing where a group has no name. */
+const LACKING: Readonly<Partial<Record<LossGroup, string>>> = {
+  recipe: 'glaze',
+  'clay-lot': 'clay lot',
+};
+
+function withName(row: LossRow, by: LossGroup): LossRow {
+  const { nameless } = row;
+  if (nameless === undefined) return row;
+  const names = {
+    'for-others': "class and customers' ware",
+    unglazed: 'not glazed yet',
+    unknown: `no ${LACKING[by] ?? by} on record`,
+  };
+  return { ...row, group: names[nameless] };
 }
 
 /** What comes through making and all firings, for each product. */
@@ -184,7 +207,7 @@ const CHART_COLUMNS: readonly ColumnOf<ReturnType<typeof chartLine>>[] = [
  * The control chart: every firing with an outcome in the span, apart by kind, beside the p-chart and
  * Laney p′ limits for firings of its kind.
  */
-export function lossChartTable(book: Book, flows: Flows, span: Span): Table {
+export function lossChartTable(book: Book, flows: Flows, span: DaysUpTo): Table {
   const firings = chartFirings(lossFacts(book, span, flows.stock.asOf));
   const out = firings.filter(({ outOfLine }) => outOfLine).map(({ firing }) => firing.id);
   return {

@@ -9,10 +9,12 @@ import type { Unit } from '../number/unit.ts';
 import { once } from '../once.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import { STOCK_STATES, depletion, type Depletion } from '../reckon/depletion.ts';
-import type { Flows } from '../reckon/flow.ts';
+import type { Flows } from '../reckon/flows.ts';
 import { goodsRecords, standingRecords } from '../reckon/goods-records.ts';
 import type { Movement, MovementReason, StockPool } from '../reckon/stock.ts';
-import { STANDING, materialValue, type Leaving, type MaterialValue } from '../reckon/where.ts';
+import type { Account } from '../reckon/ware.ts';
+import { STANDING, materialValue, type MaterialValue } from '../reckon/where.ts';
+import { LEAVING_WORDS, STANDING_WORDS } from './goods-words.ts';
 import { spanInWords, sparkLine, sumsOf, tableHead, withRows } from './head.ts';
 import type { ColumnOf, Row, Table } from './table.ts';
 
@@ -217,9 +219,9 @@ function behindValue(
     ...STANDING.map((part) => standing[part]),
     consumed.sold,
     consumed.lost,
-    [...new Set([...consumed['given away'], ...ownUse])],
-    consumed['classes and others'],
-    consumed['stocktake differences'],
+    [...new Set([...consumed.given, ...ownUse])],
+    consumed.others,
+    consumed.differences,
   ];
 }
 
@@ -235,16 +237,20 @@ function cameFrom(end: MaterialValue, before: MaterialValue | undefined): Row[] 
 }
 
 function wentTo(end: MaterialValue, before: MaterialValue | undefined): Row[] {
-  const left = (way: Leaving): Money => less(end.leaving[way], before?.leaving[way] ?? NO_MONEY);
+  const left = (way: Account): Money => less(end.leaving[way], before?.leaving[way] ?? NO_MONEY);
   const ways = {
-    sold: left('sold'),
-    lost: left('lost'),
-    'given away and kept': add(left('given away'), left('kept')),
-    'classes and others': left('classes and others'),
-    'stocktake differences': left('stocktake differences'),
+    [LEAVING_WORDS.sold]: left('sold'),
+    [LEAVING_WORDS.lost]: left('lost'),
+    'given away and kept': add(left('given'), left('kept')),
+    [LEAVING_WORDS.others]: left('others'),
+    [LEAVING_WORDS.differences]: left('differences'),
   };
   return [
-    ...STANDING.map((part) => ({ side: 'stands', part, wentTo: end.standing[part] })),
+    ...STANDING.map((place) => ({
+      side: 'stands',
+      part: STANDING_WORDS[place],
+      wentTo: end.standing[place],
+    })),
     ...Object.entries(ways).map(([part, amount]) => ({ side: 'left', part, wentTo: amount })),
   ];
 }

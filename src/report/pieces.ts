@@ -1,24 +1,23 @@
 /** Pieces: what stands at which stage, and finished ware by product, glaze, grade and place. */
-import type { Book, Grade } from '../book.ts';
-import { grouped } from '../grouping.ts';
-import type { PiecesGroup } from '../groups.ts';
-import { counted, sentences } from '../in-words.ts';
-import { total, type Money } from '../number/money.ts';
 import { once } from '../once.ts';
-import { restOf } from '../reckon/batch.ts';
-import { totalOf } from '../reckon/cost.ts';
-import type { Flows } from '../reckon/flow.ts';
+import type { Book, Grade } from '../book.ts';
+import type { PiecesGroup } from '../groups.ts';
+import { total, type Money } from '../number/money.ts';
+import { restOf, totalOf } from '../reckon/cost.ts';
+import { tableHead, sumsOf, withRows } from './head.ts';
+import type { Table, ColumnOf } from './table.ts';
+import { stageName } from '../check/shortage-words.ts';
+import { STUDIO_PLACE, placedPieces, type LotState } from '../reckon/lot.ts';
+import { lotsStanding } from '../reckon/ware.ts';
+import type { Flows } from '../reckon/flows.ts';
+import { grouped } from '../grouping.ts';
+import { counted, sentences } from '../in-words.ts';
 import {
   glazeDoubts,
   lotsWithoutGlaze,
   type DoubtfulGlaze,
   type GlazeDoubt,
 } from '../reckon/glaze-doubts.ts';
-import { lotsStanding } from '../reckon/lots.ts';
-import { placedPieces } from '../reckon/shelf.ts';
-import { STUDIO_PLACE, stageName, type LotState } from '../reckon/ware.ts';
-import { sumsOf, tableHead, withRows } from './head.ts';
-import type { ColumnOf, Table } from './table.ts';
 
 /** Pieces of one lot that stand together. */
 interface StandingPieces {

@@ -4,12 +4,12 @@ import type { Book } from '../book.ts';
 import type { OverheadBasis } from '../groups.ts';
 import { ZERO, divide, type Decimal } from '../number/decimal.ts';
 import type { Money } from '../number/money.ts';
-import { restOf } from '../reckon/batch.ts';
-import type { Flows } from '../reckon/flow.ts';
-import type { Overhead, OverheadSpan } from '../reckon/overhead.ts';
+import { restOf } from '../reckon/cost.ts';
+import type { Flows } from '../reckon/flows.ts';
+import type { Span } from '../number/date.ts';
+import type { Overhead } from '../reckon/overhead.ts';
 import { PIECE_PARTS, type PiecePart } from '../reckon/piece-cost.ts';
-import type { KindPrice } from '../reckon/kind-price.ts';
-import type { LotPrice } from '../reckon/lot-price.ts';
+import type { KindPrice, LotPrice } from '../reckon/kind-price.ts';
 import { belowCost, productCosts, type ProductCost, type Tenth } from '../reckon/product-cost.ts';
 import {
   amountInWords,
@@ -50,7 +50,7 @@ const COST_PARTS = {
 export function productCostTable(
   book: Book,
   flows: Flows,
-  asked: { product: string; span: OverheadSpan; by: OverheadBasis },
+  asked: { product: string; span: Span; by: OverheadBasis },
 ): Table | undefined {
   const { overhead, products } = productCosts(book, flows, asked);
   const cost = products.find(({ product }) => product.id === asked.product);
@@ -162,7 +162,7 @@ function lossesInWords(book: Book, cost: ProductCost): string | undefined {
   return words.length === 0 ? undefined : `Sold below cost: ${words.join(', ')} a piece.`;
 }
 
-function groundOf({ estimated, lots, made, good }: ProductCost, span: OverheadSpan): string {
+function groundOf({ estimated, lots, made, good }: ProductCost, span: Span): string {
   const days = spanInWords(span);
   const still = lots.reduce((all, lot) => all + underWay(lot), 0);
   const more = still === 0 ? '' : `, ${still} still on their way`;

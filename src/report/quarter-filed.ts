@@ -1,6 +1,6 @@
 /** The part of the tax summary on what was filed: each line beside what the book comes to now. */
 import { counted } from '../in-words.ts';
-import type { Basis } from '../reckon/income.ts';
+import type { Basis } from '../reckon/income-fact.ts';
 import { movedLines, type FiledPeriod } from '../reckon/filed.ts';
 import { listed } from '../check/finding.ts';
 import type { QuarterPart } from './quarter-rows.ts';

@@ -1,6 +1,6 @@
 /** The part of the tax summary on what the ware cost: stock, purchases, and where they went. */
 import type { Book, Day } from '../book.ts';
-import { addDays } from '../number/date.ts';
+import { type Span, addDays } from '../number/date.ts';
 import { total, type Money } from '../number/money.ts';
 import { once } from '../once.ts';
 import { flow } from '../reckon/flow.ts';
@@ -10,12 +10,11 @@ import {
   type GoodsRecords,
   type StandingRecords,
 } from '../reckon/goods-records.ts';
-import { CONSUMED } from '../reckon/goods.ts';
-import type { Period } from '../reckon/income.ts';
 import type { TaxAccount } from '../reckon/tax-profit.ts';
-import { STANDING, type Standing } from '../reckon/where.ts';
-import type { Accounts, LineOf } from './quarter-money.ts';
-import { both, type QuarterPart, type QuarterRow } from './quarter-rows.ts';
+import { CONSUMED, STANDING, type Standing } from '../reckon/where.ts';
+import { LEAVING_WORDS, STANDING_WORDS } from './goods-words.ts';
+import type { Accounts } from './quarter-money.ts';
+import { both, type LineOf, type QuarterPart, type QuarterRow } from './quarter-rows.ts';
 
 /** The book that the accounts are of, and its last day. */
 export interface GoodsBook {
@@ -77,7 +76,7 @@ export function goodsPart(from: GoodsBook, accounts: Accounts, lineOf: LineOf): 
       from: { plus: ['opening', 'purchases'], less: ['own-use', 'closing'] },
     },
     ...CONSUMED.map((way) =>
-      row(`consumed.${slug(way)}`, `Of that, ${way}`, {
+      row(`consumed.${slug(LEAVING_WORDS[way])}`, `Of that, ${LEAVING_WORDS[way]}`, {
         of: ({ goods }) => goods.consumed[way],
         ids: ({ consumed }) => consumed[way],
       }),
@@ -86,7 +85,7 @@ export function goodsPart(from: GoodsBook, accounts: Accounts, lineOf: LineOf): 
   return { part: 'Cost of goods sold: materials only, no pay for oneself', rows };
 }
 
-function recordsOf({ book, asOf }: GoodsBook, period: Period): Behind {
+function recordsOf({ book, asOf }: GoodsBook, period: Span): Behind {
   const on = (day: Day): ReturnType<typeof flow> => flow(book, day < asOf ? day : asOf);
   const end = on(period.to);
   return {
@@ -100,7 +99,7 @@ type When = 'opening' | 'closing';
 
 function stockRows(row: RowOf, when: When, words: string): QuarterRow[] {
   return STANDING.map((place) =>
-    row(itemOf(when, place), `${words} ${place}`, {
+    row(itemOf(when, place), `${words} ${STANDING_WORDS[place]}`, {
       of: ({ goods }) => goods[when][place],
       ids: (behind) => idsBehind(behind, when, place),
     }),
@@ -124,8 +123,8 @@ function stockTotal(
   };
 }
 
-function itemOf(when: When, place: string): string {
-  return `${when}.${slug(place)}`;
+function itemOf(when: When, place: Standing): string {
+  return `${when}.${slug(STANDING_WORDS[place])}`;
 }
 
 function slug(words: string): string {

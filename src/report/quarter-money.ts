@@ -1,17 +1,14 @@
 /** Parts of the tax summary on what came in, what was spent, and what is left. */
 import type { TaxAccount } from '../reckon/tax-profit.ts';
-import { amountRows, both, type QuarterPart } from './quarter-rows.ts';
+import { amountRows, both, type Naming, type QuarterPart } from './quarter-rows.ts';
 
 /** The account of the period, and of the business year up to its end. */
 export type Accounts = readonly [period: TaxAccount, year: TaxAccount];
 
-/** The number of the line that an amount is on. */
-export type LineOf = (amount: string) => string | undefined;
-
 /** Income by channel and by what it is for, with discounts and returns apart. */
-export function incomePart(accounts: Accounts, lineOf: LineOf): QuarterPart {
+export function incomePart(accounts: Accounts, naming: Naming): QuarterPart {
   const [period, year] = accounts;
-  const rows = amountRows([period.income, year.income], lineOf);
+  const rows = amountRows([period.income, year.income], naming);
   const total = {
     item: 'income',
     name: 'Total income',
@@ -22,9 +19,9 @@ export function incomePart(accounts: Accounts, lineOf: LineOf): QuarterPart {
 }
 
 /** Expenses by category, with what others kept of the sales. */
-export function expensePart(accounts: Accounts, lineOf: LineOf): QuarterPart {
+export function expensePart(accounts: Accounts, naming: Naming): QuarterPart {
   const [period, year] = accounts;
-  const rows = amountRows([period.expenses, year.expenses], lineOf);
+  const rows = amountRows([period.expenses, year.expenses], naming);
   const figures = both(accounts, (each) => each.totalExpenses);
   return {
     part: 'Expenses',

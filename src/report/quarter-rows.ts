@@ -49,23 +49,35 @@ export function both<T>(pair: readonly [T, T], figure: (of: T) => Money): Both {
   return { amount: figure(pair[0]), toDate: figure(pair[1]) };
 }
 
+/** The number of the line that an amount is on. */
+export type LineOf = (amount: string) => string | undefined;
+
+/** What amounts are called, and on which line they are. */
+export interface Naming {
+  readonly nameOf: (amount: TaxAmount) => string;
+  readonly lineOf: LineOf;
+}
+
 /** Rows for all amounts of the period or of the year to date, in the order of the year's. */
 export function amountRows(
   [period, year]: readonly [readonly TaxAmount[], readonly TaxAmount[]],
-  lineOf: (counts: string) => string | undefined,
+  { nameOf, lineOf }: Naming,
 ): QuarterRow[] {
   const inPeriod = new Map(period.map((each) => [each.item, each]));
   const inYear = new Map(year.map((each) => [each.item, each]));
   const more = period.filter(({ item }) => !inYear.has(item));
-  return [...year, ...more].map(({ item, name, counts }) => ({
-    item,
-    name,
-    amount: inPeriod.get(item)?.amount ?? NO_MONEY,
-    toDate: inYear.get(item)?.amount ?? NO_MONEY,
-    sheetLine: lineOf(counts),
-    behind: inPeriod.get(item)?.behind ?? [],
-    behindToDate: inYear.get(item)?.behind ?? [],
-  }));
+  return [...year, ...more].map((each) => {
+    const { item, counts } = each;
+    return {
+      item,
+      name: nameOf(each),
+      amount: inPeriod.get(item)?.amount ?? NO_MONEY,
+      toDate: inYear.get(item)?.amount ?? NO_MONEY,
+      sheetLine: lineOf(counts),
+      behind: inPeriod.get(item)?.behind ?? [],
+      behindToDate: inYear.get(item)?.behind ?? [],
+    };
+  });
 }
 
 /** The row as a table has it. */

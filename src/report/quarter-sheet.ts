@@ -3,7 +3,7 @@ import type { Book } from '../book.ts';
 import { counted } from '../in-words.ts';
 import { roundTo, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, less as lessOf, type Money } from '../number/money.ts';
-import type { Basis } from '../reckon/income.ts';
+import type { Basis } from '../reckon/income-fact.ts';
 import { BASIS_ITEMS, type BasisDifference, type BasisItem } from '../reckon/tax-bases.ts';
 import type { Mileage } from '../reckon/tax-expenses.ts';
 import type { Gap, GapReason } from '../reckon/tax-gaps.ts';

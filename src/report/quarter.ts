@@ -3,8 +3,8 @@ import type { Book } from '../book.ts';
 import type { Decimal } from '../number/decimal.ts';
 import { estimatesIn } from '../reckon/estimated-tax.ts';
 import type { FiledPeriod } from '../reckon/filed.ts';
-import type { Flows } from '../reckon/flow.ts';
-import type { Basis, Period } from '../reckon/income.ts';
+import type { Basis } from '../reckon/income-fact.ts';
+import type { Span } from '../number/date.ts';
 import { basisDifferences } from '../reckon/tax-bases.ts';
 import { mileageIn } from '../reckon/tax-expenses.ts';
 import { taxGaps } from '../reckon/tax-gaps.ts';
@@ -12,23 +12,19 @@ import { taxByPlace } from '../reckon/sales-tax.ts';
 import type { TaxPeriod } from '../reckon/tax-period.ts';
 import { taxAccount } from '../reckon/tax-profit.ts';
 import { lineFor, type TaxSheet } from '../reckon/tax-sheet.ts';
-import { onBasis, taxView, type TaxView } from '../reckon/tax-view.ts';
+import { taxView, type TaxAmount, type TaxView } from '../reckon/tax-view.ts';
 import { tableHead } from './head.ts';
 import { closedPart, estimateParts, type SinceClosed } from './quarter-estimates.ts';
 import { filedColumns, filedNotes, filedParts } from './quarter-filed.ts';
 import { goodsPart } from './quarter-goods.ts';
-import {
-  expensePart,
-  incomePart,
-  profitPart,
-  type Accounts,
-  type LineOf,
-} from './quarter-money.ts';
+import { expensePart, incomePart, profitPart, type Accounts } from './quarter-money.ts';
 import { quarterNotes } from './quarter-notes.ts';
-import { leadsOf, tableRow, type QuarterPart } from './quarter-rows.ts';
+import { leadsOf, tableRow, type LineOf, type QuarterPart } from './quarter-rows.ts';
+import { amountName } from './tax-words.ts';
 import { salesTaxPart } from './quarter-sales-tax.ts';
 import { basesPart, drivingPart, gapsPart, sheetPart } from './quarter-sheet.ts';
 import type { Column, Table } from './table.ts';
+import type { Flows } from '../reckon/flows.ts';
 
 /** What is asked of the tax summary. */
 export interface QuarterAsked extends SinceClosed {
@@ -104,20 +100,23 @@ function quarterParts(context: Context): QuarterPart[] {
   const { categories } = book.studio;
   const spans = spansOf(period);
   const accounts = accountsOn(context, view.basis);
+  const on = (basis: Basis): Accounts =>
+    basis === view.basis ? accounts : accountsOn(context, basis);
   const lineOf: LineOf = (amount) => lineFor(sheet, amount, categories)?.number;
+  const naming = { nameOf: (amount: TaxAmount) => amountName(book, amount), lineOf };
   const numbers = new Map(sheet.lines.map(({ key, number }) => [key, number]));
   const rate = rateOf(book, asked);
   const mileage = sheet.mileage && mileageIn(view, period, sheet.mileage);
-  const estimates = estimatesIn({ book, view, sheet }, { period, rate });
+  const estimates = estimatesIn(view, sheet, { period, rate });
   return [
-    incomePart(accounts, lineOf),
-    salesTaxPart(taxByPlace(book, view, spans[0]), taxByPlace(book, view, spans[1])),
-    expensePart(accounts, lineOf),
+    incomePart(accounts, naming),
+    salesTaxPart(taxByPlace(view, spans[0]), taxByPlace(view, spans[1])),
+    expensePart(accounts, naming),
     goodsPart({ book, asOf: view.asOf }, accounts, lineOf),
     profitPart(accounts, numbers),
     drivingPart(accounts, mileage, sheet.mileage?.unit ?? 'mi'),
     gapsPart(book, taxGaps(view, period, sheet)),
-    basesPart(accountsOn(context, 'cash'), accountsOn(context, 'accrual'), {
+    basesPart(on('cash'), on('accrual'), {
       differences: [basisDifferences(view, spans[0]), basisDifferences(view, spans[1])],
       shown: view.basis,
     }),
@@ -130,15 +129,15 @@ function closed({ studio }: Book, asked: QuarterAsked): QuarterPart[] {
   return [closedPart(asked.period, studio.closedThrough, asked)];
 }
 
-function accountsOn({ book, view, asked }: Context, basis: Basis): Accounts {
+function accountsOn({ view, asked }: Context, basis: Basis): Accounts {
   const [period, year] = spansOf(asked.period);
-  const on = onBasis(view, basis);
+  const on = { ...view, basis };
   // The year first: what it takes to reckon it is enough for the period in it.
-  const ofYear = taxAccount(book, on, year);
-  return [taxAccount(book, on, period), ofYear];
+  const ofYear = taxAccount(on, year);
+  return [taxAccount(on, period), ofYear];
 }
 
-function spansOf({ from, to, yearFrom }: TaxPeriod): readonly [Period, Period] {
+function spansOf({ from, to, yearFrom }: TaxPeriod): readonly [Span, Span] {
   return [
     { from, to },
     { from: yearFrom, to },

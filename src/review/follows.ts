@@ -7,14 +7,16 @@ import { total } from '../number/money.ts';
 import { inUnit } from '../number/measure.ts';
 import { booked } from '../reckon/booked.ts';
 import { invoiceTotal } from '../reckon/debts.ts';
-import { flow, type Flows } from '../reckon/flow.ts';
+import { flow } from '../reckon/flow.ts';
+import type { Flows } from '../reckon/flows.ts';
 import { isFirstFiring, lossFacts, lossRows } from '../reckon/losses.ts';
 import { productCosts } from '../reckon/product-cost.ts';
 import { piecesOf, readyWare } from '../reckon/standing.ts';
 import { spentIn } from '../reckon/tax-expenses.ts';
 import { quarterOn, type TaxPeriod } from '../reckon/tax-period.ts';
 import { countingDay, countsIn, type Billed } from '../reckon/tax-view.ts';
-import { standingValue } from '../reckon/where.ts';
+import { STANDING, standingValue } from '../reckon/where.ts';
+import { STANDING_WORDS } from '../report/goods-words.ts';
 import type { RecordChange } from './changes.ts';
 import { daysOf } from './days.ts';
 import { INCOME_FIGURES, incomeFigures, money } from './income-figures.ts';
@@ -199,7 +201,7 @@ function billedIn(book: Book, asOf: Day): Billed {
 function valueFigures(book: Book, flows: Flows): Figure[] {
   const standing = standingValue(flows);
   return [
-    ...Object.entries(standing).map(([part, value]) => money(book, [VALUE, part], value)),
+    ...STANDING.map((place) => money(book, [VALUE, STANDING_WORDS[place]], standing[place])),
     money(book, [VALUE, 'all together'], total(Object.values(standing))),
   ];
 }

@@ -4,11 +4,12 @@ import { grouped } from '../grouping.ts';
 import { cached } from '../once.ts';
 import { decimalOf, type Money } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
-import type { Flows } from '../reckon/flow.ts';
-import { isWithin } from '../reckon/income-fact.ts';
-import { incomeFacts, incomeTotal, marginOf, netOf, type IncomeMoney } from '../reckon/income.ts';
+import { isAmong } from '../among.ts';
+import { type IncomeMoney, incomeTotal, marginOf, netOf } from '../reckon/income-fact.ts';
+import { incomeFacts } from '../reckon/income.ts';
 import type { TaxPeriod } from '../reckon/tax-period.ts';
 import type { Figure } from './follows.ts';
+import type { Flows } from '../reckon/flows.ts';
 
 const INCOME = 'income';
 const FEES = 'fees and commission';
@@ -37,7 +38,7 @@ export function incomeFigures(
   const [first, last] = [quarters[0], quarters.at(-1)];
   if (!first || !last) return [];
   const facts = incomeFacts(book, flows, { from: first.from, to: last.to });
-  const quarterOf = cached((day: Day) => quarters.find((quarter) => isWithin(day, quarter)));
+  const quarterOf = cached((day: Day) => quarters.find((quarter) => isAmong(day, quarter)));
   const byQuarter = grouped(facts, ({ day }) => quarterOf(day));
   return quarters.flatMap((quarter) => {
     const total = incomeTotal(byQuarter.get(quarter) ?? []);

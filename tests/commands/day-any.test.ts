@@ -103,7 +103,7 @@ describe('any studio on any day', () => {
         const waiting = (isGreen: boolean): number =>
           total(
             figures.waiting
-              .filter(({ stage }) => (stage === 'greenware') === isGreen)
+              .filter(({ stage }) => (stage === 0) === isGreen)
               .map(({ count }) => count),
           );
         expect({

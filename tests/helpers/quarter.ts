@@ -4,7 +4,7 @@ import type { Book } from '../../src/book.ts';
 import { typeTaxSheet } from '../../src/check/tax-sheet.ts';
 import { decimal } from '../../src/number/decimal.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import type { Basis } from '../../src/reckon/income.ts';
+import type { Basis } from '../../src/reckon/income-fact.ts';
 import { taxPeriod } from '../../src/reckon/tax-period.ts';
 import type { TaxSheet } from '../../src/reckon/tax-sheet.ts';
 import { quarterTable } from '../../src/report/quarter.ts';

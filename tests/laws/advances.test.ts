@@ -9,10 +9,11 @@ import { deliveries } from '../../src/reckon/consignment.ts';
 import { classesOwed, enrolmentParts, meetingsOf } from '../../src/reckon/enrolment.ts';
 import { fairFigures, salesAtNoFair } from '../../src/reckon/fair.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { incomeFacts, incomeTotal, netOf, type Basis } from '../../src/reckon/income.ts';
-import { missingOwed } from '../../src/reckon/missing-owed.ts';
+import { piecesAt } from '../../src/reckon/lot.ts';
+import { incomeFacts } from '../../src/reckon/income.ts';
+import { type Basis, incomeTotal, netOf } from '../../src/reckon/income-fact.ts';
+import { missingOwed } from '../../src/reckon/debts.ts';
 import { saleMoney, type LineMoney } from '../../src/reckon/sale-money.ts';
-import { piecesAt } from '../../src/reckon/ware.ts';
 import { growStudio, studioPlan } from '../helpers/random-studio.ts';
 import { holds } from '../helpers/law.ts';
 import { openFiles } from './support/open.ts';
@@ -49,7 +50,7 @@ function worthOf(book: Book, sale: Sale): { net: Money; fees: Money; ahead: Mone
 }
 
 function earned({ book, asOf }: Case, basis: Basis): { net: Money; fees: Money } {
-  const all = incomeTotal(incomeFacts(book, flow(book, asOf), ALWAYS, basis));
+  const all = incomeTotal(incomeFacts(book, flow(book, asOf), { ...ALWAYS, basis }));
   return { net: netOf(all), fees: all.fees };
 }
 

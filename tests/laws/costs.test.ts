@@ -3,19 +3,14 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Book } from '../../src/book.ts';
 import { OVERHEAD_BASES, type OverheadBasis } from '../../src/groups.ts';
-import { addDays } from '../../src/number/date.ts';
+import { type Span, addDays } from '../../src/number/date.ts';
 import { ZERO, decimal, isDecimal, sum, type Decimal } from '../../src/number/decimal.ts';
 import { NO_MONEY, decimalOf, total } from '../../src/number/money.ts';
 import { booked, digitsOf } from '../../src/reckon/booked.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import { minutesOfLot } from '../../src/reckon/lot-making.ts';
 import { stepsOf } from '../../src/reckon/lot-steps.ts';
-import {
-  overheadOf,
-  overheadOfLine,
-  overheadOfMaking,
-  type OverheadSpan,
-} from '../../src/reckon/overhead.ts';
+import { overheadOf, overheadOfLine, overheadOfMaking } from '../../src/reckon/overhead.ts';
 import { productCosts } from '../../src/reckon/product-cost.ts';
 import { productCostTable } from '../../src/report/product-cost.ts';
 import { growStudio, studioPlan, type StudioPlan } from '../helpers/random-studio.ts';
@@ -26,7 +21,7 @@ import { openFiles } from './support/open.ts';
 interface Case {
   readonly book: Book;
   readonly asOf: string;
-  readonly span: OverheadSpan;
+  readonly span: Span;
 }
 
 async function caseOf([plan, days]: readonly [StudioPlan, number]): Promise<Case> {
@@ -122,7 +117,7 @@ describe('overhead', () => {
 });
 
 interface Fallen {
-  readonly span: OverheadSpan;
+  readonly span: Span;
   readonly by: OverheadBasis;
   readonly overhead: ReturnType<typeof overheadOf>;
 }

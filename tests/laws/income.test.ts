@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Book, Sale } from '../../src/book.ts';
 import { INCOME_GROUPS } from '../../src/groups.ts';
-import { addDays, daysBetween, yearOf, yearSpan } from '../../src/number/date.ts';
+import { type Span, addDays, daysBetween, yearOf, yearSpan } from '../../src/number/date.ts';
 import { ZERO } from '../../src/number/decimal.ts';
 import {
   NO_MONEY,
@@ -16,7 +16,6 @@ import {
   type Money,
 } from '../../src/number/money.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import type { Period } from '../../src/reckon/income.ts';
 import { booked } from '../../src/reckon/booked.ts';
 import { saleMoney, type LineMoney } from '../../src/reckon/sale-money.ts';
 import { incomeTable } from '../../src/report/income.ts';
@@ -58,7 +57,7 @@ async function bookOf(plan: StudioPlan, seed: number | undefined): Promise<Case>
 
 const cases = fc.tuple(studioPlan({ breaks: 'some' }), fc.option(fc.nat(), { nil: undefined }));
 
-function totalsOf({ book, asOf }: Case, period: Period): Row | undefined {
+function totalsOf({ book, asOf }: Case, period: Span): Row | undefined {
   return incomeTable(book, flow(book, asOf), { by: 'product', period }).totals;
 }
 

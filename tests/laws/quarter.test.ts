@@ -5,10 +5,10 @@ import type { Book } from '../../src/book.ts';
 import { yearOf } from '../../src/number/date.ts';
 import { NO_MONEY, less, opposite, total, type Money } from '../../src/number/money.ts';
 import { feeOfAdvance } from '../../src/reckon/advance.ts';
-import { CONSUMED } from '../../src/reckon/goods.ts';
 import { saleMoney } from '../../src/reckon/sale-money.ts';
 import { BASIS_ITEMS } from '../../src/reckon/tax-bases.ts';
-import { STANDING } from '../../src/reckon/where.ts';
+import { CONSUMED, STANDING } from '../../src/reckon/where.ts';
+import { LEAVING_WORDS, STANDING_WORDS } from '../../src/report/goods-words.ts';
 import type { Table } from '../../src/report/table.ts';
 import { growStudio, studioPlan } from '../helpers/random-studio.ts';
 import { summaryOf, type Wanted } from '../helpers/quarter.ts';
@@ -111,8 +111,12 @@ describe('the quarters of a year', () => {
     const property = fc.asyncProperty(cases, async (asked) => {
       const { quarters } = await summariesOf(asked);
       for (const place of STANDING) {
-        const openings = quarters.map((each) => figure(each, `opening.${slug(place)}`));
-        const closings = quarters.map((each) => figure(each, `closing.${slug(place)}`));
+        const openings = quarters.map((each) =>
+          figure(each, `opening.${slug(STANDING_WORDS[place])}`),
+        );
+        const closings = quarters.map((each) =>
+          figure(each, `closing.${slug(STANDING_WORDS[place])}`),
+        );
         expect(openings.slice(1)).toEqual(closings.slice(0, -1));
       }
     });
@@ -130,14 +134,15 @@ describe('a summary', () => {
           /^(?:sales|consignment|advances)\.|^(?:classes|firing|other-income|missing-pieces|shipping|discounts|returns)$/;
         expect(add(itemsOf(table, own))).toBe(add(['income']));
         expect(add(itemsOf(table, /^expense\./))).toBe(add(['expenses']));
-        const stock = (when: string): string[] => STANDING.map((place) => `${when}.${slug(place)}`);
+        const stock = (when: string): string[] =>
+          STANDING.map((place) => `${when}.${slug(STANDING_WORDS[place])}`);
         expect([add(stock('opening')), add(stock('closing'))]).toEqual([
           add(['opening']),
           add(['closing']),
         ]);
         const sold = less(add(['opening', 'purchases']), add(['own-use', 'closing']));
         expect(sold).toBe(add(['cost-of-goods-sold']));
-        expect(add(CONSUMED.map((way) => `consumed.${slug(way)}`))).toBe(sold);
+        expect(add(CONSUMED.map((way) => `consumed.${slug(LEAVING_WORDS[way])}`))).toBe(sold);
         const gross = less(add(['income']), sold);
         expect(add(['gross-profit'])).toBe(gross);
         expect(add(['net-profit'])).toBe(less(gross, add(['expenses'])));

@@ -7,7 +7,7 @@ import type { Book, Firing, LoadLine, Lot } from '../../src/book.ts';
 import { KINDS } from '../../src/book.ts';
 import type { Decimal } from '../../src/number/decimal.ts';
 import type { Money } from '../../src/number/money.ts';
-import { leftIn } from '../../src/reckon/batch.ts';
+import { leftIn } from '../../src/reckon/cost.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import { productCosts } from '../../src/reckon/product-cost.ts';
 import { borneBy } from '../helpers/accounts.ts';

@@ -8,7 +8,8 @@ import {
   type EarnedPart,
 } from '../../src/reckon/enrolment.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { incomeFacts, netOf } from '../../src/reckon/income.ts';
+import { incomeFacts } from '../../src/reckon/income.ts';
+import { netOf } from '../../src/reckon/income-fact.ts';
 import { saleMoney } from '../../src/reckon/sale-money.ts';
 import { holds } from '../helpers/law.ts';
 import { bookFrom } from '../helpers/book.ts';
@@ -123,7 +124,7 @@ describe('an enrolment', () => {
           channels: 'door: { name: Door, kind: direct }',
           sales: `s1: { date: 2026-03-10, channel: door, discount: ${(discount / 100).toFixed(2)}, lines: [{ class: lids, count: 1, price: ${(price / 100).toFixed(2)} }] }`,
         });
-        const facts = incomeFacts(book, flow(book, '2027-12-31'), ALWAYS, 'accrual');
+        const facts = incomeFacts(book, flow(book, '2027-12-31'), { ...ALWAYS, basis: 'accrual' });
         expect(total(facts.map(netOf))).toBe(BigInt(price - discount));
         const amounts = facts.map((fact): Money => fact.discounts);
         expect(total(amounts)).toBe(BigInt(discount));

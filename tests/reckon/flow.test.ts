@@ -2,13 +2,14 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Book } from '../../src/book.ts';
 import { NO_MONEY } from '../../src/number/money.ts';
-import { countsFlow, flow, type Flows } from '../../src/reckon/flow.ts';
-import { leftIn } from '../../src/reckon/batch.ts';
-import { holds } from '../helpers/law.ts';
+import { countsFlow, flow } from '../../src/reckon/flow.ts';
+import type { Flows } from '../../src/reckon/flows.ts';
+import { leftIn } from '../../src/reckon/cost.ts';
 import { measured } from '../helpers/minor.ts';
 import { valueOf } from '../../src/reckon/pool.ts';
 import { checkFiles } from '../helpers/check-files.ts';
 import { randomStudio } from '../helpers/random-studio.ts';
+import { holds } from '../helpers/law.ts';
 
 /** All that a flow says beside money. */
 function countsOf({ stock, ware, shortfalls }: Flows) {

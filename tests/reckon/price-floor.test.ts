@@ -12,7 +12,7 @@ import {
   total,
   type Money,
 } from '../../src/number/money.ts';
-import { dearestFloor, floorAt, leftOf } from '../../src/reckon/price-floor.ts';
+import { dearestFloor, floorAt, leftOf } from '../../src/reckon/kind-price.ts';
 import { saleMoney } from '../../src/reckon/sale-money.ts';
 import { holds } from '../helpers/law.ts';
 import { bookFrom } from '../helpers/book.ts';

@@ -1,25 +1,18 @@
 /** A filing is of a period that was over, by a sheet and lines that are there, and still what the book comes to. */
 import type { Book, Filed } from '../../book.ts';
-import { counted } from '../../in-words.ts';
-import { moneyText } from '../../number/money.ts';
 import type { Finding } from '../../problem.ts';
-import { BUILT_IN_SHEETS, isSheetFile, type OwnSheet } from '../../read/tax-sheet.ts';
-import { digitsOf } from '../../reckon/booked.ts';
-import { periodFiled, yearOfPeriod } from '../../reckon/filed-period.ts';
-import {
-  filedPeriods,
-  lineNamed,
-  movedLines,
-  type FiledPeriod,
-  type SheetOf,
-} from '../../reckon/filed.ts';
-import { flow } from '../../reckon/flow.ts';
-import { taxPeriod } from '../../reckon/tax-period.ts';
+import { type OwnSheet, BUILT_IN_SHEETS, isSheetFile } from '../../read/tax-sheet.ts';
+import { lineNamed, type SheetOf, filedPeriods, movedLines, type FiledPeriod } from '../../reckon/filed.ts';
+import { periodFiled, taxPeriod, yearOfPeriod } from '../../reckon/tax-period.ts';
 import type { TaxSheet } from '../../reckon/tax-sheet.ts';
-import { findEach, keySpot, spot, type RuleFinding, type Say } from '../finding.ts';
+import { findEach, keySpot, type RuleFinding, type Say, spot } from '../finding.ts';
 import { isSheet, namedSheet, sheetsOfFilings } from '../named-sheet.ts';
 import { nearest } from '../nearest.ts';
 import type { Unsound } from '../rule.ts';
+import { counted } from '../../in-words.ts';
+import { moneyText } from '../../number/money.ts';
+import { digitsOf } from '../../reckon/booked.ts';
+import { flow } from '../../reckon/flow.ts';
 
 const FILING_UNFIT = {
   name: 'filing-unfit',

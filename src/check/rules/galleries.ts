@@ -15,7 +15,7 @@ import {
   type Money,
 } from '../../number/money.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
-import { deliveries, type SoldStatement, type Taken } from '../../reckon/consignment.ts';
+import { deliveries, type SoldStatement, type TakenThere } from '../../reckon/consignment.ts';
 import { lineDues } from '../../reckon/sale-lines.ts';
 import { agreedCommission } from '../../reckon/sale-money.ts';
 import { findEach, spot, type RuleFinding, type Say } from '../finding.ts';
@@ -152,14 +152,14 @@ function isDoubtful({ ids, kinds }: Unsound): boolean {
 interface Below {
   readonly sold: Money;
   readonly sent: Money;
-  readonly taken: readonly Taken[];
+  readonly taken: readonly TakenThere[];
 }
 
 /** Prices of one piece, on average over the line; undefined where they agree or one is not known. */
 function lookAtLine(
   book: Pick<NamedBook, 'studio'>,
   paid: Money,
-  { sold, taken }: { sold: number | undefined; taken: readonly Taken[] },
+  { sold, taken }: { sold: number | undefined; taken: readonly TakenThere[] },
 ): Below | undefined {
   const known = taken.every(({ delivery }) => delivery.line.price !== undefined);
   const pieces = taken.reduce((count, each) => count + each.count, 0);

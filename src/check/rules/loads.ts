@@ -9,6 +9,7 @@ import type { Shortfall } from '../../reckon/stock.ts';
 import { glazesOf } from '../across.ts';
 import { keySpot, spot, type RuleFinding } from '../finding.ts';
 import { each, short, type Rule } from '../rule.ts';
+import { becauseOf } from '../shortage-words.ts';
 
 const loadDoesNotAddUp: Rule = {
   name: 'load-does-not-add-up',
@@ -108,11 +109,12 @@ const lotOverdrawn: Rule = {
   about: 'More pieces of a lot were loaded or lost than there were at that stage on that day.',
   looks: [
     short(({ of }, book) =>
-      firstLosses(of('stage')).map(({ at, what, because }) => {
+      firstLosses(of('stage')).map((shortfall) => {
+        const { at, what } = shortfall;
         const lot = book.pieces.get(what);
         return {
           at,
-          message: `lot ${what}: ${because}`,
+          message: `lot ${what}: ${becauseOf(book, shortfall)}`,
           hint: isLoss(at) ? LOST : LOADED,
           ...(lot && { related: [{ at: keySpot(lot), message: 'the lot' }] }),
         };
@@ -146,14 +148,15 @@ const firedOutOfTurn: Rule = {
   looks: [short(({ of }, book) => of('out-of-turn').map((each) => outOfTurn(book, each)))],
 };
 
-function outOfTurn(book: NamedBook, { at, what, because }: Shortfall): RuleFinding {
+function outOfTurn(book: NamedBook, shortfall: Shortfall): RuleFinding {
+  const { at, what } = shortfall;
   const kind = book.firings.get(String(at.path[0]))?.kind ?? '';
   const lot = book.pieces.get(what);
   const product = book.products.get(lot?.product ?? '');
   const made = lot?.date ?? '';
   return {
     at,
-    message: `this is a ${kind} firing, but ${because}`,
+    message: `this is a ${kind} firing, but ${becauseOf(book, shortfall)}`,
     hint: "correct the firing's kind or the lot, add the firing that is missing, or write refire: yes",
     ...(inForce(product, made)?.fired &&
       product && {

@@ -18,7 +18,7 @@ import { counted } from '../../in-words.ts';
 import { isDecimal, ZERO, type Decimal } from '../../number/decimal.ts';
 import { minorDigits } from '../../number/money.ts';
 import { dimensionOf } from '../../number/unit.ts';
-import { gramsOf } from '../../reckon/landed.ts';
+import { gramsOf } from '../../reckon/stock-flow.ts';
 import { eachStating, findEach, keySpot, spot, type RuleFinding } from '../finding.ts';
 import { each, onDay, over, type EachScene, type Rule } from '../rule.ts';
 import { faultFinder } from '../walk.ts';

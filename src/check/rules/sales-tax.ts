@@ -3,7 +3,7 @@ import type { Channel, NamedBook, Sale, Spent, Studio } from '../../book.ts';
 import { decimal, roundTo } from '../../number/decimal.ts';
 import { NO_MONEY, moneyText, type Money } from '../../number/money.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
-import { SALES_TAX, isPaidOver } from '../../reckon/paid-over.ts';
+import { SALES_TAX, isPaidOver } from '../../reckon/paid.ts';
 import { taxDiffers as differs } from '../../reckon/sale-tax.ts';
 import { channelOf } from '../../reckon/taxed.ts';
 import { listed, spot, type Say } from '../finding.ts';

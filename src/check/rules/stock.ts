@@ -12,8 +12,8 @@ import type {
 import { grouped } from '../../grouping.ts';
 import { counted } from '../../in-words.ts';
 import { addDays } from '../../number/date.ts';
-import { firingsOf } from '../../reckon/firing-draws.ts';
-import { isBeforeStart, isOpening, stageOf } from '../../reckon/opening.ts';
+import { firingsOf, stageOf } from '../../reckon/stages.ts';
+import { isBeforeStart, isOpening } from '../../reckon/opening.ts';
 import type { Shortfall } from '../../reckon/stock.ts';
 import {
   findEach,
@@ -25,28 +25,31 @@ import {
   type Sited,
 } from '../finding.ts';
 import { each, over, short, type Rule } from '../rule.ts';
+import { becauseOf } from '../shortage-words.ts';
 
 const stockBelowZero: Rule = {
   name: 'stock-below-zero',
   severity: 'warning',
   about: 'More of a material or a mixed glaze was drawn than the book has in stock.',
   looks: [
-    short(({ of }) =>
-      [...grouped(of('material', 'bucket'), ({ what }) => what).values()].flatMap(asOne),
+    short(({ of }, book) =>
+      [...grouped(of('material', 'bucket'), ({ what }) => what).values()].flatMap((each) =>
+        asOne(book, each),
+      ),
     ),
   ],
 };
 
 // Once the book is behind every draw is short, and the first one is where to look.
-function asOne([first, ...later]: readonly Shortfall[]): readonly RuleFinding[] {
+function asOne(book: NamedBook, [first, ...later]: readonly Shortfall[]): readonly RuleFinding[] {
   if (first === undefined) return [];
-  const { at, what, because, day, kind } = first;
+  const { at, what, day, kind } = first;
   const others = later.length === 0 ? '' : `, and short in ${counted(later.length, 'later draw')}`;
   const source = kind === 'bucket' ? 'mix' : 'purchase';
   return [
     {
       at,
-      message: `${what} ran short on ${day}: ${because}${others}`,
+      message: `${what} ran short on ${day}: ${becauseOf(book, first)}${others}`,
       hint: `add the ${source} that is missing, correct a quantity, or count what is there`,
     },
   ];
@@ -57,10 +60,10 @@ const soldMoreThanFinished: Rule = {
   severity: 'error',
   about: 'More finished ware was sold, sent to a gallery or given away than there was.',
   looks: [
-    short(({ of }) =>
-      of('finished').map(({ at, what, because }) => ({
-        at,
-        message: `not enough of ${what}: ${because}`,
+    short(({ of }, book) =>
+      of('finished').map((shortfall) => ({
+        at: shortfall.at,
+        message: `not enough of ${shortfall.what}: ${becauseOf(book, shortfall)}`,
         hint: 'correct the count, grade or date, add the lot or firing that is missing, or count what was there',
       })),
     ),
@@ -72,10 +75,10 @@ const consignedOverdrawn: Rule = {
   severity: 'error',
   about: 'A gallery sold, gave back or misses more than was left with it.',
   looks: [
-    short(({ of }) =>
-      of('consigned').map(({ at, what, because }) => ({
-        at,
-        message: `not enough of ${what}: ${because}`,
+    short(({ of }, book) =>
+      of('consigned').map((shortfall) => ({
+        at: shortfall.at,
+        message: `not enough of ${shortfall.what}: ${becauseOf(book, shortfall)}`,
         hint: 'correct the count or grade, or add what was sent there before',
       })),
     ),
@@ -112,8 +115,8 @@ function lineOfCount(path: RuleFinding['at']['path']): string {
   return path.slice(0, 3).join(' ');
 }
 
-function notTheFirst({ at, what, because }: Shortfall): RuleFinding {
-  if (because === 'twice')
+function notTheFirst({ at, what, isTwice = false }: Shortfall): RuleFinding {
+  if (isTwice)
     return {
       at,
       message: `the same ware of ${what} is counted with a cost twice`,

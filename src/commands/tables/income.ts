@@ -1,7 +1,7 @@
 /** `saggar income`: what a year earned by product, channel, month, class or buyer. */
 import type { Book } from '../../book.ts';
-import { flow, type Flows } from '../../reckon/flow.ts';
-import type { Period } from '../../reckon/income.ts';
+import { flow } from '../../reckon/flow.ts';
+import type { Flows } from '../../reckon/flows.ts';
 import { expenseChart, firingCourseChart, incomeCharts, lossChart } from '../../report/charts.ts';
 import { incomeTable } from '../../report/income.ts';
 import type { Chart } from '../../report/page.ts';
@@ -24,7 +24,7 @@ export const income: Report<OptionsOf<'income'>> = {
 };
 
 /** What whoever takes the books over asks for at a glance. */
-export function handoverCharts(book: Book, flows: Flows, period: Period): readonly Chart[] {
+export function handoverCharts(book: Book, flows: Flows, period: Span): readonly Chart[] {
   return [
     ...incomeCharts(book, flows, period),
     expenseChart(book, flows, period),

@@ -1,7 +1,8 @@
 /** `saggar materials`: stock and depletion, one material's history, or where the value is. */
 import { addDays, type Day } from '../../number/date.ts';
 import { USAGE_WINDOW } from '../../reckon/depletion.ts';
-import { flow, type Flows } from '../../reckon/flow.ts';
+import { flow } from '../../reckon/flow.ts';
+import type { Flows } from '../../reckon/flows.ts';
 import { materialHistory, materialValueTable, materialsTable } from '../../report/materials.ts';
 import type { Table } from '../../report/table.ts';
 import type { OptionsOf } from '../catalogue.ts';

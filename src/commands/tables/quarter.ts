@@ -5,7 +5,6 @@ import { openRepository } from '../../read/git/repository.ts';
 import { isSheetFile, readSheet, sheetsOnDisk, type OwnSheet } from '../../read/tax-sheet.ts';
 import { flow } from '../../reckon/flow.ts';
 import { quarterOn, taxPeriod, type TaxPeriod } from '../../reckon/tax-period.ts';
-import { taxView } from '../../reckon/tax-view.ts';
 import type { SinceClosed } from '../../report/quarter-estimates.ts';
 import { quarterTable } from '../../report/quarter.ts';
 import type { Table } from '../../report/table.ts';
@@ -24,12 +23,12 @@ type Options = Partial<OptionsOf<'quarter'>>;
 export const plainQuarter: Report<OptionsOf<'quarter'>> = {
   table: (opened, asked) => summaryOf(opened, asked, { own: ownOf(opened.sheet) }),
   // Of the business year up to the end of the quarter, on the basis that is asked for.
-  charts: ({ book, asOf }, { argument, options }) => {
+  charts: ({ book, asOf }, { argument, options: { basis } }) => {
     const period = askedPeriod({ book, asOf }, { argument });
     if (isRefusal(period)) return [];
-    const flows = flow(book, asOf);
-    const { book: onBasis } = taxView(book, flows, options.basis);
-    return handoverCharts(onBasis, flows, { from: period.yearFrom, to: period.to });
+    const studio = basis === undefined ? book.studio : { ...book.studio, basis };
+    const year = { from: period.yearFrom, to: period.to };
+    return handoverCharts({ ...book, studio }, flow(book, asOf), year);
   },
 };
 

@@ -1,6 +1,7 @@
 /** Whole lines that are likely in a list: lots that are ready for the kiln, ware that is for sale, open advances. */
 import type { Book, Day } from '../../book.ts';
 import { checkFile } from '../../check/schema.ts';
+import { stageName } from '../../check/shortage-words.ts';
 import { typeRecord } from '../../check/typed.ts';
 import { inForce } from '../../in-force.ts';
 import type { Sale } from '../../money-events.ts';
@@ -11,8 +12,8 @@ import { advancesOpen, type OpenAdvance } from '../../reckon/advance.ts';
 import { booked } from '../../reckon/booked.ts';
 import { chargedFor } from '../../reckon/debts.ts';
 import { countsFlow } from '../../reckon/flow.ts';
-import { lotsStanding } from '../../reckon/lots.ts';
-import { STUDIO_PLACE, countAt, piecesAt, stageName } from '../../reckon/ware.ts';
+import { STUDIO_PLACE, countAt, piecesAt } from '../../reckon/lot.ts';
+import { lotsStanding } from '../../reckon/ware.ts';
 import type { Form } from '../forms.ts';
 import type { Lexicon } from '../lexicon.ts';
 import { draftId } from './draft.ts';

@@ -2,26 +2,32 @@
 import type { Days, Facts } from '../../among.ts';
 import type { Book, Day } from '../../book.ts';
 import { grouped } from '../../grouping.ts';
-import { lazyMap } from '../../lazy-map.ts';
-import { cached } from '../../once.ts';
+import { cached, lazyMap } from '../../once.ts';
 import { addDays, endOfMonth, monthOf } from '../../number/date.ts';
 import { decimal, type Decimal } from '../../number/decimal.ts';
-import { NO_PIECES } from '../batch.ts';
+import { NO_PIECES } from '../cost.ts';
 import type { SoldSale } from '../earned.ts';
 import { lastMeetingOf } from '../enrolment.ts';
 import type { FiringCost } from '../firing-cost.ts';
 import type { GlazedLot } from '../firing-draws.ts';
-import { soldKey } from '../sold.ts';
+import { soldKey } from '../selling.ts';
 import type { Movement } from '../stock.ts';
-import type { Lots } from '../lots.ts';
-import type { LotState, SoldPieces, Ware, WareFact } from '../ware.ts';
+import type { Lots, SoldPieces, Ware, WareFact } from '../ware.ts';
+import type { LotState } from '../lot.ts';
 import type { KeptEnd } from './end.ts';
-import { firingsKept, type KeptFiring } from './firings.ts';
 import { lotKept, type KeptLot } from './lots.ts';
-import { movementsKept, type KeptMovements } from './movements.ts';
-import { salesKept, type KeptSales } from './sales.ts';
-import { sure } from './sure.ts';
-import { soldKept, wareKept, type KeptWare } from './ware-facts.ts';
+import {
+  type KeptFiring,
+  type KeptMovements,
+  type KeptSales,
+  type KeptWare,
+  firingsKept,
+  movementsKept,
+  salesKept,
+  soldKept,
+  wareKept,
+} from './movements.ts';
+import { sure } from './columns.ts';
 
 /** What is known of a month without a look into it. */
 export interface MonthHead {

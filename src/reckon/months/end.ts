@@ -2,17 +2,14 @@
 import type { Day } from '../../book.ts';
 import { decimal } from '../../number/decimal.ts';
 import type { Money } from '../../number/money.ts';
-import type { Pieces } from '../batch.ts';
+import type { Pieces } from '../cost.ts';
 import type { Pool } from '../pool.ts';
 import type { Shortfall, StockPool, Store } from '../stock.ts';
-import type { StockFlow } from '../stock-flow.ts';
-import type { LotValue } from '../lot-value.ts';
 import type { OpenGlaze, Ware } from '../ware.ts';
-import { costKept, keptCost, type KeptCost } from './columns.ts';
-import { openBy, type Open } from '../open.ts';
-import type { Pass } from '../pass.ts';
-import { settledBy, type TaxSums } from '../tax-sums.ts';
-import { sure } from './sure.ts';
+import type { StockFlow } from '../flows.ts';
+import type { LotValue } from '../lot.ts';
+import { type KeptCost, costKept, keptCost, sure } from './columns.ts';
+import { type Open, type TaxSums, openBy, settledBy } from '../open.ts';
 
 type KeptPieces = readonly [count: number, cost: KeptCost];
 
@@ -52,14 +49,22 @@ type KeptShortfall = Omit<Shortfall, 'wanted' | 'had'> & {
   readonly had: string;
 };
 
-/** What stands now, to be kept. */
-export function keptEnd({ store, ware, taxes, open, now }: Pass): KeptEnd {
+/** Stock, ware and what is not settled, while the events are gone through. */
+export interface Ledgers {
+  readonly store: Store;
+  readonly ware: Ware;
+  readonly taxes: TaxSums;
+  readonly open: Open;
+}
+
+/** What stands at the end of a day, to be kept. */
+export function keptEnd({ store, ware, taxes, open }: Ledgers, last: Day): KeptEnd {
   const openGlazes = ware.openGlazes.filter((each) => each.open.size > 0);
   return {
     pools: [...store.pools.values()].map(keptPool),
     sums: [store.sums, ware.sums],
-    taxes: settledBy(taxes, now.last),
-    open: openBy(open, now.last),
+    taxes: settledBy(taxes, last),
+    open: openBy(open, last),
     tooLittle: store.shortfalls.map(keptShortfall),
     tooFew: ware.shortfalls.map(keptShortfall),
     standing: ware.standing,
