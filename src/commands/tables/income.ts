@@ -1,5 +1,6 @@
 /** `saggar income`: what a year earned by product, channel, month, class or buyer. */
 import type { Book } from '../../book.ts';
+import type { Span } from '../../number/date.ts';
 import { flow } from '../../reckon/flow.ts';
 import type { Flows } from '../../reckon/flows.ts';
 import { expenseChart, firingCourseChart, incomeCharts, lossChart } from '../../report/charts.ts';
