@@ -2,8 +2,6 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { dirname, join, relative, resolve, sep } from 'node:path';
 import ts from 'typescript';
 import { describe, expect, it } from 'vitest';
-import { READER_RULES, RULES } from '../src/check/rules.ts';
-import { COMMANDS } from '../src/commands/catalogue.ts';
 import { forgesOutput } from './helpers/forged-output.ts';
 
 const ROOT = resolve(import.meta.dirname, '..');
@@ -276,21 +274,4 @@ describe('code', () => {
     );
     expect(mocking).toEqual([]);
   });
-});
-
-describe('documents', () => {
-  const readme = readFileSync(join(ROOT, 'README.md'), 'utf8');
-
-  it.each(COMMANDS.map(({ name }) => name))('README.md names the command %s', (name) => {
-    expect(readme).toMatch(new RegExp(`\\| \`${name}[ \`]`));
-  });
-
-  it.each([...RULES, ...READER_RULES].map(({ name }) => name))(
-    'the rule %s has a row in README.md, and fixtures',
-    (name) => {
-      expect(readme).toMatch(new RegExp(`\\| \`${name}\` +\\|`));
-      const fixtures = readdirSync(join(ROOT, 'tests/fixtures', name));
-      expect(fixtures).toEqual(expect.arrayContaining(['bad', 'good']));
-    },
-  );
 });

@@ -115,7 +115,9 @@ function notesOf(table: Table, { notes }: Body, width: number): string {
 }
 
 function headingOf(table: Table, width: number, { strong, quiet }: Paints): string {
-  return `${paragraph(table.title, width, strong)}\n${paragraph(caption(table), width, quiet)}`;
+  const below = caption(table);
+  const title = paragraph(table.title, width, strong);
+  return below === '' ? title : `${title}\n${paragraph(below, width, quiet)}`;
 }
 
 /**
