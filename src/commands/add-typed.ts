@@ -4,7 +4,13 @@ import { NOUN } from '../check/finding.ts';
 import { planAdd, type Added } from '../entry/add.ts';
 import { expandRecord, type Ground } from '../entry/expand.ts';
 import { inOptions, inText, typedProblems } from '../entry/faults.ts';
-import { STANDARD_INPUT, readGiven, typedAgain, withoutMark, type GivenRecord } from '../entry/given.ts';
+import {
+  STANDARD_INPUT,
+  readGiven,
+  typedAgain,
+  withoutMark,
+  type GivenRecord,
+} from '../entry/given.ts';
 import { lexiconOf } from '../entry/lexicon.ts';
 import type { Problem } from '../problem.ts';
 import { locate } from '../read/place.ts';

@@ -1,7 +1,12 @@
 /** `saggar amend ID FIELD=VALUE …`: changes of a record that is in a file. */
 import { amendedFrom, changingFields } from '../entry/amend-from.ts';
 import { planAmend, type AmendPlan } from '../entry/amend.ts';
-import { readAmendment, type Amendable, type Amendment, type ReadAmendment } from '../entry/amendment.ts';
+import {
+  readAmendment,
+  type Amendable,
+  type Amendment,
+  type ReadAmendment,
+} from '../entry/amendment.ts';
 import { inWord, typedProblems } from '../entry/faults.ts';
 import { recordIn } from '../entry/given.ts';
 import { lexiconOf } from '../entry/lexicon.ts';

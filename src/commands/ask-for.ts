@@ -8,7 +8,12 @@ import { closingScript, closingWords } from '../entry/questions/closing-script.t
 import { groundOf, wordsOf } from '../entry/questions/ground.ts';
 import { textOf } from '../entry/questions/question.ts';
 import { recordScript } from '../entry/questions/record-script.ts';
-import { outcomeSentences, unloadScript, usualReadings, type KilnReading } from '../entry/questions/unload-script.ts';
+import {
+  outcomeSentences,
+  unloadScript,
+  usualReadings,
+  type KilnReading,
+} from '../entry/questions/unload-script.ts';
 import type { Typed } from './add-typed.ts';
 import { runErrand } from './ask.ts';
 import type { OptionsOf } from './catalogue.ts';

@@ -1,6 +1,19 @@
 /** Asks questions on the world's screen, and keeps back what is said until they are over. */
-import { begin, frameOf, press, stepBack, type Above, type Asking } from '../entry/questions/asking.ts';
-import { question, taken, type Answer, type Question, type Script } from '../entry/questions/question.ts';
+import {
+  begin,
+  frameOf,
+  press,
+  stepBack,
+  type Above,
+  type Asking,
+} from '../entry/questions/asking.ts';
+import {
+  question,
+  taken,
+  type Answer,
+  type Question,
+  type Script,
+} from '../entry/questions/question.ts';
 import { fitFrame, paintFrame } from '../render/frame.ts';
 import { printed, type Printable } from '../render/printable.ts';
 import type { Agreed } from './change.ts';

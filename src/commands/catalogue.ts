@@ -67,10 +67,12 @@ const ALL = [
       'saggar check',
       'saggar check --strict',
       'saggar check --at HEAD',
+      'saggar check --rules',
       'saggar check --as sarif > problems.sarif',
     ],
     options: [
       { flags: '--strict', about: 'count warnings as errors' },
+      { flags: '--rules', about: 'list the rules instead, with what each finds wrong' },
       STUDIO,
       AS_OF,
       PROBLEMS_AS,

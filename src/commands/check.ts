@@ -18,8 +18,9 @@ import { refuse } from './show.ts';
 import { EXIT, isRefusal, type World } from './world.ts';
 import { sayHalfDone } from './writer.ts';
 
-/** Shows all problems; with `--strict` warnings count as errors. */
+/** Shows all problems; with `--strict` warnings count as errors, with `--rules` what there is to find. */
 export const check: CommandOf<'check'> = async (asked, world) => {
+  if (asked.options.rules) return (await import('./rule-list.ts')).listRules(asked, world);
   const opened = await openFound(await findInTime(asked, world));
   if (isRefusal(opened)) return refuse(world, opened);
   const problems = await locateIn(opened.textOf, opened.findings);

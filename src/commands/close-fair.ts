@@ -2,8 +2,20 @@
 import { nearest } from '../check/nearest.ts';
 import { closingOf, daySale, type Closing, type DaySale } from '../entry/closing/closing.ts';
 import { wareName, type FairDay } from '../entry/closing/count.ts';
-import { decide, missingInLots, planClosing, type ClosingPlan, type Fates } from '../entry/closing/decide.ts';
-import { WARE_OPTIONS, readAmount, readWare, type SaidLines, type WareOption } from '../entry/closing/said.ts';
+import {
+  decide,
+  missingInLots,
+  planClosing,
+  type ClosingPlan,
+  type Fates,
+} from '../entry/closing/decide.ts';
+import {
+  WARE_OPTIONS,
+  readAmount,
+  readWare,
+  type SaidLines,
+  type WareOption,
+} from '../entry/closing/said.ts';
 import { closingLines, leftLines } from '../entry/closing/words.ts';
 import { inWord, typedProblems } from '../entry/faults.ts';
 import { givenOptions, type Given } from '../entry/fields.ts';

@@ -13,7 +13,13 @@ import { EVERYWHERE } from './options.ts';
 import { periodAnswers, sheetAnswers } from './quarter-answers.ts';
 import { CLOSING_OPTIONS } from './record-commands.ts';
 import { sentenceAnswers } from './sentence-answers.ts';
-import { flagOf, type ArgumentSpec, type CommandSpec, type Offers, type OptionSpec } from './spec.ts';
+import {
+  flagOf,
+  type ArgumentSpec,
+  type CommandSpec,
+  type Offers,
+  type OptionSpec,
+} from './spec.ts';
 import { typedLine, type TypedLine } from './typed-line.ts';
 import { EXIT, type World } from './world.ts';
 

@@ -3,7 +3,13 @@ import { deserialize, serialize } from 'node:v8';
 import type { Book, Day } from '../book.ts';
 import { holdsOn, judge, type FoundInState, type Judged } from '../check/check.ts';
 import { finishBook, typedRecords } from '../check/draft.ts';
-import { keptParts, partsKept, type FoundParts, type KeptParts, type StateBefore } from '../check/going-on.ts';
+import {
+  keptParts,
+  partsKept,
+  type FoundParts,
+  type KeptParts,
+  type StateBefore,
+} from '../check/going-on.ts';
 import { takeIn, type ChangedReading, type TakenIn } from '../check/taken.ts';
 import { fingerprintOf } from '../read/fingerprint.ts';
 import { DEFINITIONS } from '../read/kept-files.ts';

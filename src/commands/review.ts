@@ -1,5 +1,12 @@
 /** `saggar review`: what a branch of the book means, for whoever looks at it before it is merged. */
-import { commitOf, openBareRepository, openRepository, startOf, type Commit, type Repository } from '../read/git/repository.ts';
+import {
+  commitOf,
+  openBareRepository,
+  openRepository,
+  startOf,
+  type Commit,
+  type Repository,
+} from '../read/git/repository.ts';
 import { studioPrefix } from '../read/git/tree.ts';
 import { openMemory } from '../read/memory.ts';
 import { printed } from '../render/printable.ts';

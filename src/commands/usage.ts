@@ -4,7 +4,15 @@ import { visible } from '../render/escape.ts';
 import { COMMANDS } from './catalogue.ts';
 import { unknownWord } from './ids.ts';
 import { EVERYWHERE } from './options.ts';
-import { flagOf, isNeeded, nameOf, valueOf, type ArgumentSpec, type CommandSpec, type OptionSpec } from './spec.ts';
+import {
+  flagOf,
+  isNeeded,
+  nameOf,
+  valueOf,
+  type ArgumentSpec,
+  type CommandSpec,
+  type OptionSpec,
+} from './spec.ts';
 import type { Asked, Refusal } from './world.ts';
 
 /** A word where a command is wanted, and none is called so. */
