@@ -66,6 +66,7 @@ function worldOf({ write, complain, progress, noProgress }: Output): World {
     folder: process.cwd(),
     today: today(),
     width: process.stdout.isTTY ? process.stdout.columns : USUAL_WIDTH,
+    outputIsTerminal: process.stdout.isTTY,
     colour: wantsColour(),
     stamp: SAGGAR_STAMP,
     environment: process.env,

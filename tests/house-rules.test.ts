@@ -57,7 +57,6 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'number',
     'report/table.ts',
     'report/sheet.ts',
-    'report/chart.ts',
     'report/page.ts',
     'review',
   ],
@@ -130,7 +129,7 @@ describe('import directions', () => {
   it.each([
     ['decimal.js', ['src/number/decimal.ts']],
     ['commander', ['src/cli.ts']],
-    ['cli-table3', ['src/render/page.ts']],
+    ['cli-table3', ['src/render/cli-table.ts']],
     ['fflate', ['src/export/archive.ts']],
     ['node:child_process', ['src/read/git/run.ts']],
   ])('%s is imported in one place only', (name, places) => {

@@ -13,6 +13,8 @@ export interface World {
   readonly today: Day;
   /** Width of the terminal in columns. */
   readonly width: number;
+  /** Whether a person sees standard output on a terminal, so that it goes into no pipe or file. */
+  readonly outputIsTerminal?: boolean;
   /** Whether standard output may be coloured. */
   readonly colour: boolean;
   /** Version of the program and of its schemas: what is kept between runs is kept apart by it. */

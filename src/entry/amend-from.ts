@@ -2,7 +2,15 @@
 import { FIELDS } from '../../schema/generated/fields.js';
 import type { Day } from '../book.ts';
 import { listed } from '../check/finding.ts';
-import { isList, isMap, mapping, withValue, withoutValue, type Raw, type RawMap } from '../read/raw.ts';
+import {
+  isList,
+  isMap,
+  mapping,
+  withValue,
+  withoutValue,
+  type Raw,
+  type RawMap,
+} from '../read/raw.ts';
 import type { Refused } from '../write/parts.ts';
 import type { Amendable, Amendment } from './amendment.ts';
 import { isChange, rawInForce } from './defaults.ts';

@@ -1,7 +1,15 @@
 /** Plans changes of a record that is in a file, value by value. */
 import type { Day, Kind } from '../book.ts';
 import { wholeText } from '../read/disk.ts';
-import { isMap, valueAt, withValue, withoutValue, type Path, type Raw, type RawMap } from '../read/raw.ts';
+import {
+  isMap,
+  valueAt,
+  withValue,
+  withoutValue,
+  type Path,
+  type Raw,
+  type RawMap,
+} from '../read/raw.ts';
 import type { Refused } from '../write/parts.ts';
 import { insertItem, removeField, setField } from '../write/splice.ts';
 import type { Spliced } from '../write/trail.ts';

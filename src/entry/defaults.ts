@@ -2,7 +2,15 @@
 import { FIELDS } from '../../schema/generated/fields.js';
 import type { Day, Kind } from '../book.ts';
 import { inForce } from '../in-force.ts';
-import { isList, isMap, mapping, textOrEmpty, withValue, type Raw, type RawMap } from '../read/raw.ts';
+import {
+  isList,
+  isMap,
+  mapping,
+  textOrEmpty,
+  withValue,
+  type Raw,
+  type RawMap,
+} from '../read/raw.ts';
 import type { Lexicon } from './lexicon.ts';
 
 interface Ground {

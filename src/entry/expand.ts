@@ -1,5 +1,10 @@
 /** Makes a whole record of what was typed: sentences into fields, fields into their order, defaults filled in. */
-import { FIELDS, type FieldSpec, type MapSpec, type RecordSpec } from '../../schema/generated/fields.js';
+import {
+  FIELDS,
+  type FieldSpec,
+  type MapSpec,
+  type RecordSpec,
+} from '../../schema/generated/fields.js';
 import type { Day, Kind } from '../book.ts';
 import { isList, isMap, mapping, type Path, type Raw, type RawMap } from '../read/raw.ts';
 import { withDefaults } from './defaults.ts';

@@ -5,7 +5,17 @@ import { nearest } from '../check/nearest.ts';
 import type { Raw, RawMap } from '../read/raw.ts';
 import type { Form, Grammar } from './forms.ts';
 import type { Lexicon } from './lexicon.ts';
-import { LOST_TO, countCause, isCountOfMistyped, meantBy, namedElsewhere, outcomeNamed, readQuantity, termsOf, type Outcome } from './meant.ts';
+import {
+  LOST_TO,
+  countCause,
+  isCountOfMistyped,
+  meantBy,
+  namedElsewhere,
+  outcomeNamed,
+  readQuantity,
+  termsOf,
+  type Outcome,
+} from './meant.ts';
 
 /** A word of a sentence, and where it begins, from 0. */
 export interface Word {

@@ -4,15 +4,41 @@ import { checkFile } from '../../check/schema.ts';
 import { typeRecord } from '../../check/typed.ts';
 import type { Sale } from '../../money-events.ts';
 import { decimal } from '../../number/decimal.ts';
-import { NO_MONEY, add, less, lesser, moneyText, times, total, type Money } from '../../number/money.ts';
-import { isList, isMap, mapping, textOrEmpty, valueAt, type Raw, type RawMap } from '../../read/raw.ts';
+import {
+  NO_MONEY,
+  add,
+  less,
+  lesser,
+  moneyText,
+  times,
+  total,
+  type Money,
+} from '../../number/money.ts';
+import {
+  isList,
+  isMap,
+  mapping,
+  textOrEmpty,
+  valueAt,
+  type Raw,
+  type RawMap,
+} from '../../read/raw.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
 import { saleMoney } from '../../reckon/sale-money.ts';
 import type { Refused } from '../../write/parts.ts';
 import { expandRecord } from '../expand.ts';
 import type { Lexicon } from '../lexicon.ts';
 import { withSaleTax } from '../sale-tax.ts';
-import { countGone, hasReader, takingsOf, wareName, type Counts, type DayTakings, type FairDay, type WareRow } from './count.ts';
+import {
+  countGone,
+  hasReader,
+  takingsOf,
+  wareName,
+  type Counts,
+  type DayTakings,
+  type FairDay,
+  type WareRow,
+} from './count.ts';
 import { AMOUNT, type SoldWare } from './said.ts';
 
 /** A studio's book and words. */

@@ -2,7 +2,15 @@
 import type { Book } from '../../book.ts';
 import { NO_MONEY, add, less, moneyText, opposite, type Money } from '../../number/money.ts';
 import { digitsOf } from '../../reckon/booked.ts';
-import { comesTo, rowsComeTo, shouldBe, withoutPrice, type Closing, type DaySale, type GoneRow } from './closing.ts';
+import {
+  comesTo,
+  rowsComeTo,
+  shouldBe,
+  withoutPrice,
+  type Closing,
+  type DaySale,
+  type GoneRow,
+} from './closing.ts';
 import { wareName } from './count.ts';
 
 type Shown = (amount: Money) => string;

@@ -1,5 +1,14 @@
 /** Asks questions one after the other: a state, a key, and the state after it. */
-import { EMPTY_LINE, eraseAt, eraseBefore, eraseWord, insert, lineOf, move, type Line } from './line.ts';
+import {
+  EMPTY_LINE,
+  eraseAt,
+  eraseBefore,
+  eraseWord,
+  insert,
+  lineOf,
+  move,
+  type Line,
+} from './line.ts';
 import type { Answer, Key, KeyName, Offer, Question, Script, Taken } from './question.ts';
 
 /** How it stands with the questions. */

@@ -3,13 +3,29 @@ import { NO_MONEY, less, type Money } from '../../number/money.ts';
 import { mapping } from '../../read/raw.ts';
 import { STUDIO_PLACE } from '../../reckon/lot.ts';
 import { closingOf, daySale, shouldBe, type Closing, type GoneRow } from '../closing/closing.ts';
-import { countGone, hasReader, takingsOf, wareName, type FairDay, type Ware, type WareRow } from '../closing/count.ts';
+import {
+  countGone,
+  hasReader,
+  takingsOf,
+  wareName,
+  type FairDay,
+  type Ware,
+  type WareRow,
+} from '../closing/count.ts';
 import { closingForm, closingSpec, readAmount, readWare } from '../closing/said.ts';
 import { moneySentence, shownIn } from '../closing/words.ts';
 import type { Lexicon } from '../lexicon.ts';
 import type { OpenedStudio } from '../plan.ts';
 import { wareAt } from './likely-lines.ts';
-import { isDone, question, taken, textOf, type Answer, type Question, type Script } from './question.ts';
+import {
+  isDone,
+  question,
+  taken,
+  textOf,
+  type Answer,
+  type Question,
+  type Script,
+} from './question.ts';
 import { sentenceOffers } from './sentence-offers.ts';
 
 /** The day, its studio, and what options said already. */

@@ -6,7 +6,15 @@ import { optionQuestion } from './field-question.ts';
 import { optionNamed, recordOf, wordsOf, type Ground } from './ground.ts';
 import { usableAdvances } from './likely-lines.ts';
 import { isDone, type Answer, type Question, type Script } from './question.ts';
-import { ASKED, CARRIED, asksForTax, lastLike, makesSense, paysLater, recordsByDay } from './usual.ts';
+import {
+  ASKED,
+  CARRIED,
+  asksForTax,
+  lastLike,
+  makesSense,
+  paysLater,
+  recordsByDay,
+} from './usual.ts';
 
 /** The questions about one record; together with the options given they make it whole. */
 export function recordScript(ground: Ground): Script {

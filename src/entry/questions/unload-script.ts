@@ -1,5 +1,13 @@
 /** The questions that `unload` asks: lot by lot what came out, then what is read off at the end. */
-import { isMap, mapping, valueAt, withValue, type Path, type Raw, type RawMap } from '../../read/raw.ts';
+import {
+  isMap,
+  mapping,
+  valueAt,
+  withValue,
+  type Path,
+  type Raw,
+  type RawMap,
+} from '../../read/raw.ts';
 import { withDefaults } from '../defaults.ts';
 import { isStoodFor } from '../fields.ts';
 import type { Lexicon, Named } from '../lexicon.ts';
@@ -8,7 +16,16 @@ import type { OpenedStudio } from '../plan.ts';
 import { linesInKiln, loadLineSpec, type LineInKiln } from '../unload.ts';
 import { lookAt, sayOf, type Draft } from './draft.ts';
 import { optionNamed } from './ground.ts';
-import { isDone, question, taken, textOf, type Answer, type Question, type Script, type Verdict } from './question.ts';
+import {
+  isDone,
+  question,
+  taken,
+  textOf,
+  type Answer,
+  type Question,
+  type Script,
+  type Verdict,
+} from './question.ts';
 import { narrowed, plain } from './terms.ts';
 import { lastLike, recordsByDay } from './usual.ts';
 
