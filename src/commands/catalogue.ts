@@ -6,7 +6,7 @@ import type { CommandSpec, ValuesOf } from './spec.ts';
 import type { Asked, Command } from './world.ts';
 
 /** What the program is, in a few words. */
-export const PROGRAM = "a potter's studio ledger in plain text files";
+export const PROGRAM = 'a studio book for a potter who works alone';
 
 /** What to try first: the examples of the help on everything. */
 export const FIRST_EXAMPLES: readonly string[] = [
