@@ -2,7 +2,7 @@
 import { appendFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { add } from '../../src/commands/add.ts';
+import { addRecords as add } from '../../src/commands/add.ts';
 import type { Asked } from '../../src/commands/world.ts';
 import { openMemory } from '../../src/read/memory.ts';
 import { run, type Said } from '../helpers/command-world.ts';

@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { emitRecord } from '../../src/write/emit.ts';
 import { KINDS } from '../../src/book.ts';
 import { COMMANDS, COMPLETE_WORDS } from '../../src/commands/catalogue.ts';
+import { loadCommand } from '../../src/commands/load.ts';
 import type { CommandSpec } from '../../src/commands/spec.ts';
 import { run, type Said, type Told } from '../helpers/command-world.ts';
 import { commitAll, git } from '../helpers/git.ts';
@@ -64,8 +65,7 @@ function copyOf(name: keyof typeof studios, hasGit: boolean): string {
 }
 
 async function said(spec: CommandSpec, folder: string, told: Told): Promise<Said> {
-  const command = await spec.load();
-  return run(Object.defineProperty(command, 'name', { value: spec.name }), folder, told);
+  return run(await loadCommand(spec.name), folder, told);
 }
 
 function specOf(name: string): CommandSpec {
