@@ -2,8 +2,6 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { dirname, join, relative, resolve, sep } from 'node:path';
 import ts from 'typescript';
 import { describe, expect, it } from 'vitest';
-import { READER_RULES, RULES } from '../src/check/rules.ts';
-import { COMMANDS } from '../src/commands/catalogue.ts';
 import { forgesOutput } from './helpers/forged-output.ts';
 
 const ROOT = resolve(import.meta.dirname, '..');
@@ -59,7 +57,6 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'number',
     'report/table.ts',
     'report/sheet.ts',
-    'report/chart.ts',
     'report/page.ts',
     'review',
   ],
@@ -132,7 +129,7 @@ describe('import directions', () => {
   it.each([
     ['decimal.js', ['src/number/decimal.ts']],
     ['commander', ['src/cli.ts']],
-    ['cli-table3', ['src/render/page.ts']],
+    ['cli-table3', ['src/render/cli-table.ts']],
     ['fflate', ['src/export/archive.ts']],
     ['node:child_process', ['src/read/git/run.ts']],
   ])('%s is imported in one place only', (name, places) => {
@@ -276,21 +273,4 @@ describe('code', () => {
     );
     expect(mocking).toEqual([]);
   });
-});
-
-describe('documents', () => {
-  const readme = readFileSync(join(ROOT, 'README.md'), 'utf8');
-
-  it.each(COMMANDS.map(({ name }) => name))('README.md names the command %s', (name) => {
-    expect(readme).toMatch(new RegExp(`\\| \`${name}[ \`]`));
-  });
-
-  it.each([...RULES, ...READER_RULES].map(({ name }) => name))(
-    'the rule %s has a row in README.md, and fixtures',
-    (name) => {
-      expect(readme).toMatch(new RegExp(`\\| \`${name}\` +\\|`));
-      const fixtures = readdirSync(join(ROOT, 'tests/fixtures', name));
-      expect(fixtures).toEqual(expect.arrayContaining(['bad', 'good']));
-    },
-  );
 });

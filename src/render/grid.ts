@@ -1,6 +1,6 @@
-/** Lays columns out for a terminal: heads, a thin rule, rows, a thin rule, totals. */
+/** The layout of a table for a terminal, whoever draws it: heads, a thin rule, rows, a thin rule, totals. */
 import { GAP } from './fit.ts';
-import type { Paint, Paints } from './paint.ts';
+import { plainly, type Paint, type Paints } from './paint.ts';
 import { displayWidth, wrap } from './width.ts';
 
 /** One column of a laid-out table; its texts are safe for a terminal. */
@@ -14,14 +14,16 @@ export interface GridColumn {
   readonly total: string;
 }
 
-/** A text for each column, none wider than its column. */
-interface GridRow {
-  readonly paint: Paint;
+/** A text for each column, in lines of which none is wider than it. */
+export interface GridRow {
   readonly texts: readonly string[];
+  readonly paint: Paint;
+  /** Whether shorter texts stand at the foot of the row: heads stand on the rule. */
+  readonly onFoot?: boolean;
 }
 
-/** A line of the table: texts, a heading over all columns, or a rule. */
-export type GridLine = GridRow | { readonly heading: string } | 'rule';
+/** A row of the table, or a line over all columns: a rule or a heading, painted. */
+export type GridLine = GridRow | { readonly across: string };
 
 /** What a table has beside its columns. */
 export interface GridParts {
@@ -30,137 +32,98 @@ export interface GridParts {
   readonly headings?: ReadonlyMap<number, readonly string[]>;
 }
 
+/** A table with its lines from top to bottom. */
 export interface Grid {
   readonly columns: readonly GridColumn[];
   readonly lines: readonly GridLine[];
-  readonly paints: Paints;
 }
 
-/** cli-table3 takes time by the square of the rows: 10 ms for 50, 190 ms for 1,000. */
-const LONGEST_PAGE = 100;
-
-/** Signs that cli-table3's own measure of width and ours count alike, as one cell. */
-const COUNTED_ALIKE = /^[\x20-\x7e\u00a0-\u02ff\u2010-\u20cf\u2100-\u22ff\u2500-\u259f]*$/;
-
-function plain(text: string): string {
-  return text;
-}
-
-/** One row of texts as the lines that it takes when each text is wrapped in its column. */
-function wrapped(texts: readonly string[], columns: readonly GridColumn[]): string[][] {
-  const each = columns.map(({ width }, at) => {
-    const text = texts[at] ?? '';
-    return displayWidth(text) <= width ? [text] : wrap(text, { width });
+/** Each text folded where it is wider than its column. */
+function folded(texts: readonly string[], columns: readonly GridColumn[]): string[] {
+  return texts.map((text, at) => {
+    const width = columns[at]?.width ?? 0;
+    return displayWidth(text) <= width ? text : wrap(text, { width }).join('\n');
   });
-  const height = Math.max(...each.map((lines) => lines.length));
-  return Array.from({ length: height }, (_, line) => each.map((lines) => lines[line] ?? ''));
 }
 
-/** The same for a row of cells, of which most fit: measuring is what costs time in long tables. */
-function rowLines(texts: string[], columns: readonly GridColumn[]): string[][] {
-  const fits = columns.every(
-    ({ tight, width }, at) => !tight || displayWidth(texts[at] ?? '') <= width,
-  );
-  return fits ? [texts] : wrapped(texts, columns);
-}
-
-/** Heads stand on the rule: the shorter ones have their empty lines above. */
-function headLines(columns: readonly GridColumn[]): string[][] {
-  const upward = wrapped(
-    columns.map(({ head }) => head),
-    columns,
-  );
-  const heights = columns.map((_, at) => upward.filter((line) => line[at] !== '').length);
-  return upward.map((_, line) =>
-    heights.map((height, at) => upward[line - upward.length + height]?.[at] ?? ''),
-  );
-}
-
-/** The table's lines. Heads are quiet, headings and totals strong where there is colour. */
+/** The layout. Heads are quiet, headings and totals strong where there is colour. */
 export function gridOf(
   columns: readonly GridColumn[],
   { totals, headings }: GridParts,
-  paints: Paints,
+  { quiet, strong }: Paints,
 ): Grid {
-  const painted = (texts: string[], paint: Paint): GridLine => ({ texts, paint });
-  const height = Math.max(0, ...columns.slice(0, 1).map(({ cells }) => cells.length));
-  const rows = Array.from({ length: height }, (_, at) =>
-    columns.map(({ cells }) => cells[at] ?? ''),
-  );
-  const sums = totals
-    ? rowLines(
-        columns.map(({ total }) => total),
-        columns,
-      )
-    : [];
+  const rule = { across: quiet('─'.repeat(widthOf(columns))) };
+  const heads = columns.map(({ head }) => head);
+  // Measuring is what costs time in long tables, and most columns are wide enough.
+  const isTight = columns.some(({ tight }) => tight);
+  const rowAt = (at: number): GridRow => {
+    const texts = columns.map(({ cells }) => cells[at] ?? '');
+    return { texts: isTight ? folded(texts, columns) : texts, paint: plainly };
+  };
+  const sums = columns.map(({ total }) => total);
   return {
     columns,
-    paints,
     lines: [
-      ...headLines(columns).map((texts) => painted(texts, paints.quiet)),
+      { texts: folded(heads, columns), paint: quiet, onFoot: true },
       // A heading above the first row draws a rule of its own.
-      ...(headings?.has(0) === true ? [] : (['rule'] as const)),
-      ...rows.flatMap((texts, at) => [
-        ...headingLines(headings?.get(at), at, { columns, paints }),
-        ...rowLines(texts, columns).map((line) => painted(line, plain)),
+      ...(headings?.has(0) === true ? [] : [rule]),
+      ...(columns[0]?.cells ?? []).flatMap((_, at) => [
+        ...headingLines(headings?.get(at), at, { columns, quiet, strong }),
+        rowAt(at),
       ]),
-      ...(totals ? (['rule'] as const) : []),
-      ...sums.map((texts) => painted(texts, paints.strong)),
+      ...(totals ? [rule, { texts: folded(sums, columns), paint: strong }] : []),
     ],
   };
 }
 
 /** A heading goes on as a rule to the table's end. An empty line stands above each but the first. */
 function headingLines(
-  lines: readonly string[] | undefined,
+  lines: readonly string[] = [],
   row: number,
-  { columns, paints }: Pick<Grid, 'columns' | 'paints'>,
+  { columns, quiet, strong }: Pick<Grid, 'columns'> & Pick<Paints, 'quiet' | 'strong'>,
 ): GridLine[] {
-  if (lines === undefined) return [];
   const texts = lines.map((line, at) => {
     const room = at === lines.length - 1 ? widthOf(columns) - displayWidth(line) - 1 : 0;
-    const rule = room > 0 ? ` ${paints.quiet('─'.repeat(room))}` : '';
-    return { heading: paints.strong(line) + rule };
+    const rule = room > 0 ? ` ${quiet('─'.repeat(room))}` : '';
+    return { across: strong(line) + rule };
   });
-  return row === 0 ? texts : [{ heading: '' }, ...texts];
+  return row === 0 || texts.length === 0 ? texts : [{ across: '' }, ...texts];
 }
 
-/** Whether cli-table3 may lay this table out: without headings, not too long, and no sign that it would count otherwise. */
-export function readsAsPage({ lines }: Grid): boolean {
-  if (lines.length > LONGEST_PAGE) return false;
-  return lines.every(
-    (line) =>
-      line === 'rule' || ('texts' in line && line.texts.every((text) => COUNTED_ALIKE.test(text))),
-  );
-}
-
-/** A thin rule as wide as the table. */
-export function ruleOf({ columns, paints }: Grid): string {
-  return paints.quiet('─'.repeat(widthOf(columns)));
-}
-
-function widthOf(columns: readonly GridColumn[]): number {
+/** Cells of a line that the columns take. */
+export function widthOf(columns: readonly Pick<GridColumn, 'width'>[]): number {
   const widths = columns.reduce((total, { width }) => total + width, 0);
   return widths + GAP * Math.max(0, columns.length - 1);
 }
 
-function filled(text: string, column: GridColumn, paint: Paint): string {
-  const space = ' '.repeat(Math.max(0, column.width - displayWidth(text)));
-  return column.right ? space + paint(text) : paint(text) + space;
+/** Texts side by side, each in its column, as lines without spaces at their ends. */
+export function abreast(
+  { texts, onFoot = false }: Pick<GridRow, 'texts' | 'onFoot'>,
+  columns: readonly Pick<GridColumn, 'width' | 'right'>[],
+  paintAt: (column: number) => Paint = () => plainly,
+): string[] {
+  const each = texts.map((text) => text.split('\n'));
+  const height = Math.max(...each.map(({ length }) => length));
+  const cell = (at: number, line: number): string => {
+    const lines = each[at] ?? [];
+    const text = lines[onFoot ? line - height + lines.length : line] ?? '';
+    const { width = 0, right = false } = columns[at] ?? {};
+    const space = ' '.repeat(Math.max(0, width - displayWidth(text)));
+    return right ? space + paintAt(at)(text) : paintAt(at)(text) + space;
+  };
+  return Array.from({ length: height }, (_, line) =>
+    texts
+      .map((_text, at) => cell(at, line))
+      .join(' '.repeat(GAP))
+      .trimEnd(),
+  );
 }
 
 /** The table as plain padded columns, any number of rows, without spaces at line ends. */
-export function padded(grid: Grid): string {
-  const gap = ' '.repeat(GAP);
-  const rule = ruleOf(grid);
-  const drawn = (line: GridRow): string =>
-    grid.columns
-      .map((column, at) => filled(line.texts[at] ?? '', column, line.paint))
-      .join(gap)
-      .trimEnd();
-  const lineOf = (line: GridLine): string => {
-    if (line === 'rule') return rule;
-    return 'heading' in line ? line.heading : drawn(line);
-  };
-  return grid.lines.map(lineOf).join('\n');
+export function padded({ columns, lines }: Grid): string {
+  return lines
+    .flatMap((line) =>
+      'across' in line ? [line.across] : abreast(line, columns, () => line.paint),
+    )
+    .join('\n');
 }

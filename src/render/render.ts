@@ -1,15 +1,12 @@
 /** Table → text in the format that was asked for; each format is loaded only when it is needed. */
 import type { Table } from '../report/table.ts';
 import { printedLayout, type Printable } from './printable.ts';
+import type { TextOptions } from './text.ts';
 
 export type Format = 'text' | 'json' | 'csv' | 'markdown' | 'html';
 
-export interface RenderOptions {
+export interface RenderOptions extends TextOptions {
   readonly as: Format;
-  /** Cells of a line of the terminal; anything but a whole number above zero means 80. */
-  readonly width: number;
-  /** Whether text may be coloured; other formats never are. */
-  readonly colour: boolean;
 }
 
 type Renderer = (table: Table, options: RenderOptions) => Promise<string>;

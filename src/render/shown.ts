@@ -141,7 +141,7 @@ export function shownTable(table: Table, guard: Guard): ShownColumn[] {
 
 /** The line below the title: whose figures, of which day, in which currency. */
 export function caption(table: Table): string {
-  return [table.studio, `as of ${table.asOf}`, table.currency]
+  return [table.studio, table.asOf === '' ? '' : `as of ${table.asOf}`, table.currency]
     .filter((part) => part !== '')
     .join(' · ');
 }

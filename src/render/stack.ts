@@ -1,9 +1,8 @@
 /** Rows one below the other, a line for each column: for a terminal too narrow for the table. */
 import { GAP } from './fit.ts';
-import type { GridParts } from './grid.ts';
-import type { Paint, Paints } from './paint.ts';
-import { isFigure } from './shown.ts';
-import type { ShownColumn } from './shown.ts';
+import { abreast, type GridParts } from './grid.ts';
+import { plainly, type Paint, type Paints } from './paint.ts';
+import { isFigure, type ShownColumn } from './shown.ts';
 import { displayWidth, wrap } from './width.ts';
 
 interface Look {
@@ -11,29 +10,9 @@ interface Look {
   readonly paints: Paints;
 }
 
-interface Entry {
-  readonly shown: ShownColumn;
-  readonly text: string;
-}
-
 function labelWidth(columns: readonly ShownColumn[], width: number): number {
   const longest = Math.max(1, ...columns.map(({ head }) => displayWidth(head)));
   return Math.max(1, Math.min(longest, Math.floor(width / 2) - GAP));
-}
-
-/** Head and text side by side; text wraps, a figure stays whole. */
-function entryLines(
-  { shown, text }: Entry,
-  label: number,
-  look: Look & { paint: Paint },
-): string[] {
-  const heads = wrap(shown.head, { width: label });
-  const room = { width: Math.max(1, look.width - label - GAP) };
-  const texts = isFigure(shown.column) ? [text] : wrap(text, room);
-  return Array.from({ length: Math.max(heads.length, texts.length) }, (_, at) => {
-    const space = ' '.repeat(GAP + label - displayWidth(heads[at] ?? ''));
-    return `${look.paints.quiet(heads[at] ?? '')}${space}${look.paint(texts[at] ?? '')}`.trimEnd();
-  });
 }
 
 /**
@@ -46,19 +25,23 @@ export function stacked(
   look: Look,
 ): string {
   const label = labelWidth(columns, look.width);
+  const room = { width: Math.max(1, look.width - label - GAP) };
+  const sides = [label, room.width].map((width) => ({ width, right: false }));
+  // Head and text side by side; text wraps, a figure stays whole.
+  const entry = ({ head, column }: ShownColumn, text: string, paint: Paint): string[] => {
+    const said = isFigure(column) ? text : wrap(text, room).join('\n');
+    const texts = [wrap(head, { width: label }).join('\n'), said];
+    return abreast({ texts }, sides, (at) => (at === 0 ? look.paints.quiet : paint));
+  };
   const block = (textOf: (shown: ShownColumn) => string, paint: Paint): string =>
     columns
-      .map((shown) => ({ shown, text: textOf(shown) }))
-      .filter(({ text }) => text !== '')
-      .flatMap((entry) => entryLines(entry, label, { ...look, paint }))
+      .filter((shown) => textOf(shown) !== '')
+      .flatMap((shown) => entry(shown, textOf(shown), paint))
       .join('\n');
   const height = columns[0]?.cells.length ?? 0;
   const rows = Array.from({ length: height }, (_, at) => [
     (headings?.get(at) ?? []).map(look.paints.strong).join('\n'),
-    block(
-      ({ cells }) => cells[at] ?? '',
-      (text) => text,
-    ),
+    block(({ cells }) => cells[at] ?? '', plainly),
   ]).flat();
   const rule = look.paints.quiet('─'.repeat(look.width));
   const sums = totals ? [`${rule}\n${block(({ total }) => total, look.paints.strong)}`] : [];

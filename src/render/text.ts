@@ -2,12 +2,9 @@
 import type { Table } from '../report/table.ts';
 import { bar } from './bars.ts';
 import { visible } from './escape.ts';
-import { fit, GAP } from './fit.ts';
-import type { Fitted, FittedColumn, ShownSum } from './fit.ts';
-import { gridOf, padded, readsAsPage } from './grid.ts';
-import type { Grid, GridColumn } from './grid.ts';
-import { paints } from './paint.ts';
-import type { Paint, Paints } from './paint.ts';
+import { GAP, fit, type Fitted, type FittedColumn, type ShownSum } from './fit.ts';
+import { gridOf, padded, type Grid, type GridColumn } from './grid.ts';
+import { paints, type Paint, type Paints } from './paint.ts';
 import { forReading, type Headings } from './reading.ts';
 import {
   caption,
@@ -28,9 +25,12 @@ const SHORTEST_BAR = 6;
 const WIDEST_NOTE = 80;
 
 export interface TextOptions {
-  /** Cells of a line of the terminal. */
+  /** Cells of a line of the terminal; anything but a whole number above zero means 80. */
   readonly width: number;
+  /** Whether it may be coloured; other formats than text never are. */
   readonly colour: boolean;
+  /** Whether it is seen on a terminal, and goes into no pipe or file. */
+  readonly terminal?: boolean;
 }
 
 interface Body {
@@ -62,14 +62,21 @@ function withBars(table: Table, { columns, spare }: Fitted): GridColumn[] {
   );
 }
 
-/** cli-table3 is loaded only for a table that it lays out. */
-async function laidOut(grid: Grid): Promise<string> {
-  if (!readsAsPage(grid)) return padded(grid);
-  const { page } = await import('./page.ts');
-  return page(grid);
+/** More rows than a screen has are padded by our own hand: cli-table3's time grows by their square. */
+const MOST_DRAWN = 40;
+
+/** Whoever sees it on a terminal has it drawn by cli-table3, which is loaded only then. */
+async function laidOut(grid: Grid, isSeen: boolean): Promise<string> {
+  const rows = grid.columns[0]?.cells.length ?? 0;
+  if (!isSeen || rows > MOST_DRAWN) return padded(grid);
+  const { drawnTable } = await import('./cli-table.ts');
+  return drawnTable(grid);
 }
 
-async function bodyOf(whole: Table, { width, colour }: TextOptions): Promise<Body> {
+async function bodyOf(
+  whole: Table,
+  { width, colour, terminal = false }: TextOptions,
+): Promise<Body> {
   const { table, headings } = forReading(whole);
   const columns = shownTable(table, visible);
   if (table.rows.length === 0 || columns.length === 0) return { text: NOTHING, notes: [] };
@@ -78,7 +85,7 @@ async function bodyOf(whole: Table, { width, colour }: TextOptions): Promise<Bod
   const look = { width, paints: paints(colour) };
   if (fitted === undefined) return { text: stacked(columns, parts, look), notes: [] };
   const grid = gridOf(withBars(table, fitted), parts, look.paints);
-  return { text: await laidOut(grid), notes: fittingNotes(table, fitted, width) };
+  return { text: await laidOut(grid, terminal), notes: fittingNotes(table, fitted, width) };
 }
 
 function sumsOf(table: Table): ShownSum[] {
@@ -115,7 +122,9 @@ function notesOf(table: Table, { notes }: Body, width: number): string {
 }
 
 function headingOf(table: Table, width: number, { strong, quiet }: Paints): string {
-  return `${paragraph(table.title, width, strong)}\n${paragraph(caption(table), width, quiet)}`;
+  const below = caption(table);
+  const title = paragraph(table.title, width, strong);
+  return below === '' ? title : `${title}\n${paragraph(below, width, quiet)}`;
 }
 
 /**

@@ -1,8 +1,8 @@
 /** What a change of the book means, put together for a reviewer: the verdict first. */
-import type { Book, Day } from '../book.ts';
+import type { Day } from '../book.ts';
 import { READER_RULES, RULES } from '../check/rules.ts';
 import { digitsOf } from '../reckon/booked.ts';
-import type { Finding, Place, Severity, Spot } from '../problem.ts';
+import type { Finding, Place, Severity } from '../problem.ts';
 import {
   changesSince,
   twinsOf,
@@ -12,10 +12,11 @@ import {
   type RecordChange,
 } from './changes.ts';
 import { CLOSED_PERIOD_CHANGED, closedChanges, type ClosedChange } from './closed.ts';
-import { movedFilings, withFilings, type FiledFigures } from './filed.ts';
-import { consequences, type Consequence } from './follows.ts';
+import type { Consequence } from './figures.ts';
+import { movedFilings, withFilings, type FiledSide } from './filed.ts';
+import { consequences } from './follows.ts';
 import { countOf, problemChanges } from './problems.ts';
-import { risksOf, type Reason, type Risk } from './risks.ts';
+import { risksOf, type ReviewRisk, type Risk } from './risks.ts';
 import { outOfScale } from './scale.ts';
 import type { Hidden } from './value.ts';
 import { verdictOf } from './verdict.ts';
@@ -30,15 +31,11 @@ import {
 } from './words.ts';
 
 /** One state of the book, checked. */
-export interface ReviewSide {
-  readonly book: Book;
+export interface ReviewSide extends FiledSide {
   /** What the state is called: a branch, a tag, `the working tree`. */
   readonly name: string;
   readonly findings: readonly Finding[];
   readonly faulty: Faulty;
-  readonly placeOf: (at: Spot | Place) => Place;
-  /** What was filed beside what the state comes to; asked only where something changed. */
-  readonly filed: () => readonly FiledFigures[];
 }
 
 /** What is reviewed. */
@@ -59,15 +56,6 @@ export interface ReviewProblem {
   readonly at: string;
   readonly message: string;
   readonly hint: string;
-}
-
-/** A change with all that speaks against it. */
-export interface ReviewRisk {
-  /** `sale s260310kr` */
-  readonly title: string;
-  readonly about: string;
-  readonly at: string;
-  readonly reasons: readonly Reason[];
 }
 
 /** A record that is not what it was. */

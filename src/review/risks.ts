@@ -12,7 +12,7 @@ import { valueText } from './value.ts';
 import { fieldSentence, fieldWords, writingOf, type Speech } from './words.ts';
 
 /** Why a change may be wrong, the riskiest first. */
-export const RISKS = [
+const RISKS = [
   'closed-period',
   'filed-moved',
   'removed',
@@ -42,8 +42,17 @@ export interface Risk {
   readonly reasons: readonly Reason[];
 }
 
+/** The same in words. */
+export interface ReviewRisk {
+  /** `sale s260310kr` */
+  readonly title: string;
+  readonly about: string;
+  readonly at: string;
+  readonly reasons: readonly Reason[];
+}
+
 /** What was found out about the changes. */
-export interface Evidence {
+interface Evidence {
   readonly changes: readonly RecordChange[];
   readonly closed: readonly ClosedChange[];
   readonly scale: ReadonlyMap<RecordChange, readonly OutOfScale[]>;

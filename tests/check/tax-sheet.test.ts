@@ -79,9 +79,9 @@ describe('a sheet of one’s own', () => {
     expect(problemsOf(SOUND)).toEqual([]);
   });
 
-  it('is sound as README.md shows one', () => {
-    const readme = readFileSync(resolve(FOLDER, '../../README.md'), 'utf8');
-    const [, shown = ''] = /A tax sheet of your own[^]*?```yaml\n([^]*?)```/.exec(readme) ?? [];
+  it('is sound as the page beside the sheets shows one', () => {
+    const readme = readFileSync(resolve(FOLDER, 'README.md'), 'utf8');
+    const [, shown = ''] = /A sheet of your own[^]*?```yaml\n([^]*?)```/.exec(readme) ?? [];
     expect(shown).toContain('net-profit');
     expect(problemsOf(shown)).toEqual([]);
   });

@@ -18,7 +18,8 @@ import { lossesTable } from '../../src/report/losses.ts';
 import { materialsTable } from '../../src/report/materials.ts';
 import { piecesTable } from '../../src/report/pieces.ts';
 import type { Cell, Row, Table } from '../../src/report/table.ts';
-import { figuresOf, type Figure } from '../../src/review/follows.ts';
+import type { SideFigure } from '../../src/review/figures.ts';
+import { figuresIn } from '../../src/review/follows.ts';
 import { csvRows } from '../export/database.ts';
 import { growStudio, studioPlan } from '../helpers/random-studio.ts';
 import { summaryOf } from '../helpers/quarter.ts';
@@ -70,9 +71,9 @@ function counts(rows: readonly Row[], keys: readonly string[], of: string): Reco
 }
 
 describe('a review', () => {
-  const reviewed = ({ book, asOf, quarters }: Studio): Figure[] =>
-    figuresOf(book, { quarters, asOf, isMoneyOnly: false });
-  const named = (figures: readonly Figure[], figure: string): Record<string, string> =>
+  const reviewed = ({ book, asOf, quarters }: Studio): SideFigure[] =>
+    figuresIn(book, { quarters, asOf, isMoneyOnly: false });
+  const named = (figures: readonly SideFigure[], figure: string): Record<string, string> =>
     Object.fromEntries(
       figures
         .filter((each) => each.figure === figure && each.value !== undefined)

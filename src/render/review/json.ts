@@ -1,6 +1,6 @@
 /** A review as one JSON document with exact figures. */
 import type { Decimal } from '../../number/decimal.ts';
-import { differenceOf, type Consequence } from '../../review/follows.ts';
+import { differenceOf, type Consequence } from '../../review/figures.ts';
 import type { Review } from '../../review/review.ts';
 import { visibleJson } from '../escape.ts';
 import { plainFigure } from '../shown.ts';

@@ -1,6 +1,7 @@
 /** A review as a comment on a pull request: one that is kept up to date, and safe whatever is in the book. */
 import { figureWords } from '../../review/figures.ts';
-import type { Review, ReviewChange, ReviewProblem, ReviewRisk } from '../../review/review.ts';
+import type { Review, ReviewChange, ReviewProblem } from '../../review/review.ts';
+import type { ReviewRisk } from '../../review/risks.ts';
 import { fieldSentence } from '../../review/words.ts';
 import { escapeMarkdown } from '../escape.ts';
 import { becameText, headText, movesText, problemsText, recordsText } from './words.ts';

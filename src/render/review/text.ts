@@ -1,9 +1,12 @@
 /** A review for a terminal: the verdict first, nothing wider than the terminal. */
 import { figureWords, type FigureWords } from '../../review/figures.ts';
-import type { Review, ReviewChange, ReviewProblem, ReviewRisk } from '../../review/review.ts';
+import type { Review, ReviewChange, ReviewProblem } from '../../review/review.ts';
+import type { ReviewRisk } from '../../review/risks.ts';
 import { fieldSentence } from '../../review/words.ts';
 import { visible } from '../escape.ts';
-import { displayWidth, pad, wrap } from '../width.ts';
+import { GAP } from '../fit.ts';
+import { abreast } from '../grid.ts';
+import { displayWidth, wrap } from '../width.ts';
 import { becameText, headText, movesText, problemsText, recordsText } from './words.ts';
 
 /** The review as text with a line end. */
@@ -82,7 +85,6 @@ function followLines({ changes, consequences, minorDigits }: Review, width: numb
   return changes.length === 0 ? [] : [`${INDENT}No figure that is shown comes out otherwise.`];
 }
 
-const GAP = '  ';
 const INDENT = '  ';
 /** A label is never squeezed below so many cells; it takes a line of its own then. */
 const LEAST_LABEL = 12;
@@ -98,18 +100,18 @@ function figureLines(figures: readonly FigureWords[], width: number): string[] {
     Math.max(...rows.map((row) => displayWidth(cell(row))));
   const cells = ['before', 'after', 'difference'] as const;
   const widths = cells.map((key) => widest((row) => row[key]));
-  const used = widths.reduce((all, each) => all + each + GAP.length, INDENT.length);
+  const used = widths.reduce((all, each) => all + each + GAP, INDENT.length);
   const room = Math.min(
     Math.max(width - used, LEAST_LABEL),
     widest(({ label }) => visible(label)),
   );
+  const columns = [
+    { width: room, right: false },
+    ...widths.map((each) => ({ width: each, right: true })),
+  ];
   return rows.flatMap((row) => {
-    const shown = cells.map((key, index) => pad(row[key], widths[index] ?? 0, true)).join(GAP);
-    const label = wrap(visible(row.label), { width: room });
-    return label.map((line, index) =>
-      index === label.length - 1
-        ? `${INDENT}${pad(line, room, false)}${GAP}${shown}`
-        : `${INDENT}${line}`,
-    );
+    const label = wrap(visible(row.label), { width: room }).join('\n');
+    const texts = [label, ...cells.map((key) => row[key])];
+    return abreast({ texts, onFoot: true }, columns).map((line) => INDENT + line);
   });
 }
