@@ -86,7 +86,7 @@ export function openBoxes(store: StudioStore): Boxes {
 }
 
 /** What is to be kept. */
-export interface ToKeep {
+interface ToKeep {
   readonly about: unknown;
   readonly boxes: ReadonlyMap<string, BoxToKeep>;
   /** The boxes as this run found them, of which some stay. */

@@ -11,7 +11,7 @@ export function isDoubtful(name: string): boolean {
 }
 
 /** A name that is not valid UTF-8. */
-export interface OddName {
+interface OddName {
   /** As the system gives it, which names nothing. */
   readonly given: string;
   /** With its bytes shown. */

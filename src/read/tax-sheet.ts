@@ -22,7 +22,7 @@ export interface SheetContent {
 }
 
 /** Why a sheet can't be read. */
-export interface UnreadSheet {
+interface UnreadSheet {
   readonly findings: readonly Finding[];
   /** Whether the studio has the file at all. */
   readonly isThere: boolean;

@@ -100,7 +100,7 @@ const TRIES = 10;
 const PAUSE = 100;
 
 /** What a rename is made of, so that it can be tried out without a disk that refuses. */
-export interface Renaming {
+interface Renaming {
   readonly rename: (from: string, to: string) => void;
   readonly pause: (milliseconds: number) => void;
 }
@@ -166,7 +166,7 @@ export function quietly(act: () => void): boolean {
 }
 
 /** A new file beside the book. */
-export interface TempFile {
+interface TempFile {
   readonly path: string;
   readonly text: string;
   /** The file that it is to replace, if there is one. */

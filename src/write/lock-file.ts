@@ -29,7 +29,7 @@ export interface SeenOther {
 }
 
 /** What is there; undefined where nothing is. */
-export type SeenAtLock = SeenLock | SeenOther | undefined;
+type SeenAtLock = SeenLock | SeenOther | undefined;
 
 /** Locks are a few words; whatever is larger is none, in bytes. */
 const LARGEST = 4096;

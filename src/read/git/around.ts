@@ -3,7 +3,7 @@ import { lstatSync, readFileSync, realpathSync, statSync } from 'node:fs';
 import { dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
 
 /** A folder's place in its repository. */
-export interface InRepository {
+interface InRepository {
   /** The root of the working tree, links followed. */
   readonly root: string;
   /** The path from there with forward slashes and one at the end; empty for the root itself. */

@@ -15,7 +15,7 @@ export interface OnDisk {
 }
 
 /** Contents, by paths from the studio's root, and the index where it was read already. */
-export interface Compared {
+interface Compared {
   readonly blobs: ReadonlyMap<string, string>;
   readonly index?: GitIndex | undefined;
 }

@@ -1,7 +1,7 @@
 /** Lists the studio's files in a commit, by the rules of those on the disk. */
 import { compareTexts } from '../../text-order.ts';
-import { isYamlName, kindOf, likelyPath } from '../kinds.ts';
 import type { ListedFile, StudioListing } from '../find.ts';
+import { isYamlName, kindOf, likelyPath } from '../kinds.ts';
 import { noAnswer, type Commit, type NoAnswer, type Repository } from './repository.ts';
 import { askGit, runGit, type Failed, type GitWay } from './run.ts';
 
@@ -19,7 +19,7 @@ export interface CommitListing extends StudioListing {
 }
 
 /** A file, link or other repository in a commit. */
-export interface TreeEntry {
+interface TreeEntry {
   readonly mode: string;
   readonly id: string;
   /** From the studio's root. */
