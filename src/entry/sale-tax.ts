@@ -38,7 +38,7 @@ export function taxWords([before, after]: readonly [Book, Book], id: string): st
   const [was, is] = [before.sales.get(id), after.sales.get(id)];
   const byRate = is && taxByRate(after, is);
   if (!is || !byRate) return undefined;
-  const text = inWords(after, byRate);
+  const text = rateInWords(after, byRate);
   if (!was) return isWritten(after, is, byRate) ? `tax ${text}` : undefined;
   const unchanged = was.tax?.toString() === is.tax?.toString();
   const isNew = taxByRate(before, was)?.tax !== byRate.tax;
@@ -56,7 +56,7 @@ function isWritten(book: Book, { tax }: Sale, byRate: TaxByRate): boolean {
 }
 
 /** `6.5% of 128.00: 8.32`. */
-function inWords(book: Book, { rate, sold, back, tax }: TaxByRate): string {
+function rateInWords(book: Book, { rate, sold, back, tax }: TaxByRate): string {
   const digits = digitsOf(book);
   const money = (amount: Money): string => moneyText(amount, digits);
   const both = `${money(sold)} sold and ${money(back)} back`;
