@@ -1,8 +1,7 @@
 /** What a change of the book does to stock, to pieces and to money, in a few lines. */
-import type { Book, Day, Kind } from '../book.ts';
+import type { Book, Day, Grade, Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
 import { stageName } from '../check/shortage-words.ts';
-import type { Grade } from '../definitions.ts';
 import { roundTo } from '../number/decimal.ts';
 import { inUnit, type Measure } from '../number/measure.ts';
 import { NO_MONEY, moneyText, type Money } from '../number/money.ts';

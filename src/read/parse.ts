@@ -161,16 +161,7 @@ function isRecoverable({ contents, errors }: Document.Parsed): boolean {
 /** How a line at the margin begins that is not a record's in block style. */
 const NO_RECORD = /^(?:[%[{]|(?:---|\.\.\.)(?:\s|$))/;
 
-<<<<<<< HEAD
-/** Whether a text that was not given to the package seems to be one mapping in block style. */
-function isCuttable(text: string, records: readonly RecordSpan[]): boolean {
-  return records.every(({ start }) => !NO_RECORD.test(text.slice(start, start + 4)));
-}
-
 function faultOf(document: Document.Parsed, text: string): NodeRefusal | undefined {
-=======
-function faultOf(document: Document.Parsed, text: string): Refusal | undefined {
->>>>>>> house
   return firstFault(document, text) ?? rootFault(document, text);
 }
 

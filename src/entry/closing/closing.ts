@@ -1,8 +1,7 @@
 /** The end of a fair day: what is gone and comes to, the money that is there, and the sale to write. */
-import type { Book } from '../../book.ts';
+import type { Book, Sale } from '../../book.ts';
 import { checkFile } from '../../check/schema.ts';
 import { typeRecord } from '../../check/typed.ts';
-import type { Sale } from '../../money-events.ts';
 import { decimal } from '../../number/decimal.ts';
 import {
   NO_MONEY,

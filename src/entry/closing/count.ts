@@ -1,9 +1,7 @@
 /** What is gone at the end of a fair day: what was taken along, less what came back and what sales on record sold. */
 import { recordsDuring, recordsNaming } from '../../among.ts';
-import type { Book, Day } from '../../book.ts';
-import type { Grade } from '../../definitions.ts';
+import type { Book, Day, Fair, Grade, Sale } from '../../book.ts';
 import { inForce } from '../../in-force.ts';
-import type { Fair, Sale } from '../../money-events.ts';
 import { NO_MONEY, total, type Money } from '../../number/money.ts';
 import { booked } from '../../reckon/booked.ts';
 import { fairOfSale } from '../../reckon/fair.ts';

@@ -1,6 +1,5 @@
 /** What becomes of the pieces that are gone: sold or missing, as it is said, and what is left. */
 import type { Grade } from '../../book.ts';
-import type { Grade } from '../../definitions.ts';
 import { wholeText } from '../../read/disk.ts';
 import { isList, mapping, valueAt, type RawMap } from '../../read/raw.ts';
 import { carries } from '../../reckon/finished.ts';

@@ -1,10 +1,9 @@
 /** Whole lines that are likely in a list: lots that are ready for the kiln, ware that is for sale, open advances. */
-import type { Book, Day } from '../../book.ts';
+import type { Book, Day, Sale } from '../../book.ts';
 import { checkFile } from '../../check/schema.ts';
 import { stageName } from '../../check/shortage-words.ts';
 import { typeRecord } from '../../check/typed.ts';
 import { inForce } from '../../in-force.ts';
-import type { Sale } from '../../money-events.ts';
 import { NO_MONEY, add, less, lesser, total, type Money } from '../../number/money.ts';
 import { cachedFor } from '../../once.ts';
 import { isList, isMap, valueAt, type Raw, type RawMap } from '../../read/raw.ts';
