@@ -97,7 +97,7 @@ function textView({ root }: RawFile): CoreFile {
 }
 
 /** What an id looks like. */
-const ID = new RegExp(PATTERNS['id'] ?? '', 'u');
+export const ID = new RegExp(PATTERNS['id'] ?? '', 'u');
 
 /** Stands for the whole of `studio.yaml` where other files have record ids. */
 const SETTINGS = '';

@@ -1,6 +1,7 @@
 /** Puts changed files on the disk, all of them or none: with its lock, the only module that writes. */
 import { mkdirSync, realpathSync } from 'node:fs';
 import { dirname, relative, sep } from 'node:path';
+import { attempt } from '../attempt.ts';
 import { digestOf } from '../digest.ts';
 import { quietly, reasonFor, syncFolder, unlinkQuietly } from './disk.ts';
 import { processStart, takeLock, type Lock, type Writer } from './lock.ts';
@@ -87,15 +88,7 @@ export async function applyPlan(
 function heldOn(folder: string, { held }: Writer): Lock | Refused | undefined {
   const lock = held?.();
   if (!lock || 'refused' in lock) return lock;
-  return sameFolder(folder, lock.studio) ? lock : undefined;
-}
-
-function sameFolder(folder: string, real: string): boolean {
-  try {
-    return realpathSync(folder) === real;
-  } catch {
-    return false;
-  }
+  return attempt(() => realpathSync(folder)) === lock.studio ? lock : undefined;
 }
 
 /** Makes the folder for a new studio, with those above it; one that is there already stays as it is. */
