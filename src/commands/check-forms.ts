@@ -2,9 +2,8 @@
 import { READER_RULES, RULES } from '../check/rules.ts';
 import type { Problem } from '../problem.ts';
 import { repositoryAround } from '../read/git/around.ts';
-import { annotations } from '../render/annotations.ts';
 import type { Printable } from '../render/printable.ts';
-import { sarif } from '../render/sarif.ts';
+import { annotations, sarif } from '../render/sarif.ts';
 
 /** In which form, and of which studio. */
 export interface Wanted {

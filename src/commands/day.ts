@@ -1,7 +1,7 @@
 /** `saggar day`: one screen at the day's end. */
 import { uncommittedFiles, type Uncommitted } from '../read/git/uncommitted.ts';
 import type { Printable } from '../render/printable.ts';
-import type { DayReport, Step } from '../report/day.ts';
+import type { DayReport, NextStep } from '../report/day.ts';
 import type { Found } from './find-studio.ts';
 import type { Opened } from './open.ts';
 import { renderOptions, showAnswer, standingInTheWay, type Answer } from './show.ts';
@@ -44,7 +44,7 @@ async function dayAnswer(
     uncommitted: uncommitted?.files.length,
     uncompared: [...(uncommitted?.uncompared ?? [])],
     filed: filedIn(opened),
-    typed: (step: Step) => typed(step, asked, opened),
+    typed: (step: NextStep) => typed(step, asked, opened),
   };
   const report = dayReport(book, flow(book, asOf), around);
   const text = await shown(report, asked, { world, errors });
@@ -60,7 +60,7 @@ function warningsIn({ findings, asOf }: Opened, { today }: World): number {
   return counted.length;
 }
 
-function typed({ program, words }: Step, asked: Asked, { folder }: Opened): string {
+function typed({ program, words }: NextStep, asked: Asked, { folder }: Opened): string {
   if (program === 'saggar') return saggarCommand({ asked }, words);
   const git = asked.options['studio'] === undefined ? 'git' : `git -C ${quoted(folder)}`;
   return `${git} add . && ${git} commit -m ${quoted(words)}`;

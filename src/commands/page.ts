@@ -1,6 +1,6 @@
 /** Makes a report's page: its table, the charts that go with it, and where the records behind it stand. */
 import { recordLines } from '../read/place.ts';
-import { idsBehind, type Page, type RecordLine } from '../report/page.ts';
+import { idsBehind, type ReportPage, type RecordLine } from '../report/page.ts';
 import { recordWords } from '../report/record-words.ts';
 import type { Table } from '../report/table.ts';
 import { chartsFor } from './charts.ts';
@@ -12,7 +12,7 @@ export async function makePage(
   table: Table,
   opened: Opened,
   { asked, root }: { readonly asked: Asked; readonly root: string },
-): Promise<Page> {
+): Promise<ReportPage> {
   const tables = [table] as const;
   const charts = chartsFor(asked, opened);
   const records = await recordsBehind(idsBehind({ tables, charts }), opened);

@@ -4,7 +4,7 @@ import { printed } from '../render/printable.ts';
 import { usableWidth } from '../render/render.ts';
 import { renderReview, type ReviewFormat } from '../render/review/render.ts';
 import { reviewOf, type Review } from '../review/review.ts';
-import { NOTHING_HIDDEN, type Hidden } from '../review/value.ts';
+import { NOTHING_WITHHELD, type Withheld } from '../review/value.ts';
 import { unknownWord } from './ids.ts';
 import { readSides } from './review-input.ts';
 import { askedStore } from './remembered.ts';
@@ -51,9 +51,9 @@ async function madeOf(asked: Asked, world: World): Promise<Review | Refusal> {
 
 const HIDEABLE = ['names', 'prices'] as const;
 
-function askedHidden(asked: Asked): Hidden | Refusal {
+function askedHidden(asked: Asked): Withheld | Refusal {
   const text = textOption(asked, 'without');
-  if (text === undefined) return NOTHING_HIDDEN;
+  if (text === undefined) return NOTHING_WITHHELD;
   const words = text.split(',').map((word) => word.trim());
   const odd = words.find((word) => !HIDEABLE.some((each) => each === word));
   if (odd !== undefined) return unknownWord('--without', odd, HIDEABLE);

@@ -21,12 +21,12 @@ export function rateText(rate: Decimal, digits: number): string {
 }
 
 /** A figure with at most one decimal: `44`, `4.6`. */
-export function roughly(value: Decimal): string {
+function roughly(value: Decimal): string {
   return roundTo(value, 1).toFixed();
 }
 
 /** How long ago a day was: `since today`, `for 1 day`, `for 12 days`. */
-export function howLong(since: Day, day: Day): string {
+function howLong(since: Day, day: Day): string {
   const days = daysBetween(since, day);
   return days === 0 ? 'since today' : `for ${counted(days, 'day')}`;
 }

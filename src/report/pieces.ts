@@ -57,7 +57,9 @@ const BY_PLACE: readonly ColumnOf<ReturnType<typeof placeLine>>[] = [
 /** All pieces that stand somewhere on the day, with what they have cost so far. */
 export function piecesTable(book: Book, flows: Flows, by: PiecesGroup): Table {
   const standing = [...lotsStanding(flows.ware.lots)].flatMap(piecesStanding);
-  const groups = inOrder(grouped(standing, by === 'product' ? productAndGlaze : placeAndStage));
+  const groups = inOrderOfKeys(
+    grouped(standing, by === 'product' ? productAndGlaze : placeAndStage),
+  );
   const cells =
     by === 'product'
       ? withRows(BY_PRODUCT, groups.map(productLine))
@@ -77,7 +79,7 @@ export function piecesTable(book: Book, flows: Flows, by: PiecesGroup): Table {
 }
 
 /** Groups of things by their key. */
-function inOrder<T>(groups: ReadonlyMap<string, T[]>): T[][] {
+function inOrderOfKeys<T>(groups: ReadonlyMap<string, T[]>): T[][] {
   return [...groups.keys()].sort().map((key) => groups.get(key) ?? []);
 }
 
