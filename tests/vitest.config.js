@@ -1,4 +1,5 @@
 // Tests run on the TypeScript sources; those that need the built program start bin/saggar.js.
+import process from 'node:process';
 import { defineConfig } from 'vitest/config';
 import { toldLaws } from './helpers/told-laws.js';
 

@@ -118,7 +118,11 @@ function stageKey(stage: string): string {
   return `${stage === 'greenware' ? 0 : stage === 'bisqueware' ? 1 : 2}${stage}`;
 }
 
-function waitingSection(stage: string, standing: readonly Waiting[], { day }: DayFigures): Section {
+function waitingSection(
+  stage: string,
+  standing: readonly Waiting[],
+  { asOf }: DayFigures,
+): Section {
   const rows = standing.map((each) => ({
     what: each.lot,
     name: each.name,
@@ -126,8 +130,8 @@ function waitingSection(stage: string, standing: readonly Waiting[], { day }: Da
     count: each.count,
     quantity: each.space,
     since: each.since,
-    days: daysBetween(each.since, day),
-    says: waitingText(each, day),
+    days: daysBetween(each.since, asOf),
+    says: waitingText(each, asOf),
   }));
   const pieces = counted(totalCount(standing.map(({ count }) => count)), 'piece');
   const kinds = [...new Set(standing.map(({ next }) => next))].join(' or ');
@@ -140,14 +144,14 @@ function waitingSection(stage: string, standing: readonly Waiting[], { day }: Da
   return sectionOf(stage.replaceAll(' ', '-'), { label, group: GROUP.ware, lead, brief }, rows);
 }
 
-function kilnSection({ inKiln, day }: DayFigures): Section {
+function kilnSection({ inKiln, asOf }: DayFigures): Section {
   const rows = inKiln.map(({ firing, kilnName, count }) => ({
     what: firing.id,
     name: kilnName,
     kind: firing.kind,
     count,
     since: firing.date,
-    days: daysBetween(firing.date, day),
+    days: daysBetween(firing.date, asOf),
     says: inKilnText({ firing, kilnName, count }, false),
   }));
   const list = inKiln.map((each) => inKilnText(each, inKiln.length === 1));

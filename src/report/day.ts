@@ -73,7 +73,7 @@ export function dayReport(book: Book, flows: Flows, around: DayAround): DayRepor
     table: {
       report: 'day',
       title: "The day's end",
-      ...tableHead(book, figures.day),
+      ...tableHead(book, figures.asOf),
       columns: COLUMNS,
       rows: sections.flatMap(({ rows }) => rows),
       notes: [],
@@ -92,8 +92,8 @@ const WEEKDAYS: Readonly<Record<Weekday, string>> = {
   sun: 'Sunday',
 };
 
-function dayTitle({ studio }: Book, { day }: DayFigures): string {
-  const parts = [studio.name, `${WEEKDAYS[weekdayOf(day)]} ${day}`, studio.currency];
+function dayTitle({ studio }: Book, { asOf }: DayFigures): string {
+  const parts = [studio.name, `${WEEKDAYS[weekdayOf(asOf)]} ${asOf}`, studio.currency];
   return parts.filter((part) => part !== '').join(' · ');
 }
 
@@ -153,15 +153,15 @@ function nextSection(step: NextStep | undefined, { typed }: DayAround): Section 
  * loaded before today, begin the book, commit, order, or fire a kiln that is full. Undefined for none.
  */
 function nextStep(
-  { day, isEmpty, inKiln, toOrder, kilns }: DayFigures,
+  { asOf, isEmpty, inKiln, toOrder, kilns }: DayFigures,
   { errors, uncommitted = 0 }: Pick<DayAround, 'errors' | 'uncommitted'>,
 ): NextStep | undefined {
-  const cool = inKiln.find(({ firing }) => firing.date < day);
+  const cool = inKiln.find(({ firing }) => firing.date < asOf);
   if (errors > 0) return saggar('check', 'to see what is wrong, and how to mend it');
   if (cool)
     return saggar(`unload ${cool.firing.id} --line "…"`, 'to put down what came out of the kiln');
   if (isEmpty) return saggar('add bought --help', 'to put down your stock');
-  if (uncommitted > 0) return { program: 'git', words: `Day of ${day}`, why: 'to keep it' };
+  if (uncommitted > 0) return { program: 'git', words: `Day of ${asOf}`, why: 'to keep it' };
   if (toOrder.length > 0) return saggar('materials', 'to see what to order');
   const full = kilns.find(({ share }) => !share.lt(ONE));
   return full && saggar('add firings --help', `the ${full.kind} load is full`);

@@ -16,7 +16,7 @@ import { updateDue } from './quarter-estimates.ts';
 interface NotesAsked {
   readonly period: TaxPeriod;
   readonly sheet: TaxSheet;
-  readonly sheetWords?: string;
+  readonly sheetWords?: string | undefined;
   readonly taxRate?: Decimal | undefined;
 }
 
