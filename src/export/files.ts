@@ -11,7 +11,7 @@ import { dataPackage, type PackageHead, type Resource } from './package.ts';
 import { behindTable, recordsTable, type NamedReport, type RecordIndex } from './records.ts';
 
 /** What is exported beside the book. */
-interface Exported {
+interface ExportSource {
   readonly reports: readonly NamedReport[];
   readonly records: RecordIndex;
   /** How many errors the book has: what is not sound is left out. */
@@ -28,7 +28,7 @@ export type ExportFile = readonly [path: string, text: string | Iterable<string>
  * `index.html`, which are known once the others are written. Each is to be gone through before the next.
  * `index.html` leads to `pages/REPORT.html` too, which others make.
  */
-export function* exportFiles(book: Book, asOf: Day, exported: Exported): Generator<ExportFile> {
+export function* exportFiles(book: Book, asOf: Day, exported: ExportSource): Generator<ExportFile> {
   const { reports, records } = exported;
   const kinds = flatten(book, (id) => records.get(id)?.line);
   const index = [recordsTable(records), behindTable(reports, records)];
@@ -66,7 +66,7 @@ function* csvOf(data: DataTable, tell: (written: Resource) => void): Generator<s
 }
 
 interface ExportContents {
-  readonly exported: Exported;
+  readonly exported: ExportSource;
   readonly parts: Readonly<Record<'index' | 'kinds' | 'reports', readonly DataTable[]>>;
   readonly resources: ReadonlyMap<DataTable, Resource>;
 }

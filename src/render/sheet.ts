@@ -163,17 +163,17 @@ function saidIn(line: SheetLine, room: LineRoom): string[] {
 
 function listedIn(line: SheetLine, room: LineRoom): string[] | undefined {
   for (let named = line.list.length; named > 0; named -= 1) {
-    const lines = wrap(sentenceOf(line, named), room);
+    const lines = wrap(sentenceWith(line, named), room);
     if (lines.length <= room.lines) return lines;
   }
   return undefined;
 }
 
 function withoutList(line: SheetLine, room: LineRoom): string[] {
-  return cut(wrap(sentenceOf(line, 0), room), room);
+  return cut(wrap(sentenceWith(line, 0), room), room);
 }
 
-function sentenceOf({ lead, list, bare }: SheetLine, named: number): string {
+function sentenceWith({ lead, list, bare }: SheetLine, named: number): string {
   if (bare === true) return [lead, ...list.slice(0, named)].map(visible).join('   ');
   const items = list.slice(0, named).map(visible).join('; ');
   const left = list.length - named;

@@ -111,7 +111,7 @@ function productAndGlaze({ product, glaze }: StandingPieces): string {
 }
 
 function productLine(group: readonly StandingPieces[]) {
-  const count = (fits: (each: StandingPieces) => boolean): number => countIn(group.filter(fits));
+  const count = (fits: (each: StandingPieces) => boolean): number => piecesIn(group.filter(fits));
   const [first] = group;
   const inStudio = group.filter(({ place }) => place === STUDIO_PLACE);
   return {
@@ -122,8 +122,8 @@ function productLine(group: readonly StandingPieces[]) {
       ({ stage, grade }) => grade === undefined && stage !== IN_KILN && stage !== 'greenware',
     ),
     inKiln: count(({ stage }) => stage === IN_KILN),
-    first: countIn(inStudio.filter(({ grade }) => grade === 'first')),
-    second: countIn(inStudio.filter(({ grade }) => grade === 'second')),
+    first: piecesIn(inStudio.filter(({ grade }) => grade === 'first')),
+    second: piecesIn(inStudio.filter(({ grade }) => grade === 'second')),
     atGalleries: count(({ place }) => place !== STUDIO_PLACE),
     cost: costOfAll(group),
   };
@@ -139,12 +139,12 @@ function placeLine(book: Book, group: readonly StandingPieces[]) {
   return {
     ...first,
     place: place === STUDIO_PLACE ? 'studio' : (book.channels.get(place)?.id ?? place),
-    count: countIn(group),
+    count: piecesIn(group),
     cost: costOfAll(group),
   };
 }
 
-function countIn(standing: readonly StandingPieces[]): number {
+function piecesIn(standing: readonly StandingPieces[]): number {
   return standing.reduce((count, each) => count + each.count, 0);
 }
 
