@@ -70,7 +70,7 @@ function changesIn(folder, mutate) {
     concurrency: 2,
     // A change that makes a loop endless is noticed so; a busy machine must not look like one.
     timeoutMS: 120_000,
-    tempDirName: 'node_modules/.mutants',
+    tempDirName: 'dist/mutants',
     ignorePatterns: ['/dist', '/coverage', '/tests/old-studios', '/tests/bench'],
     reporters: [],
     allowConsoleColors: false,
