@@ -40,10 +40,13 @@ const EXAMPLE = fileURLToPath(new URL('../../example-studio', import.meta.url));
 const FIRST_RUNS = [
   ...['check', 'day', 'materials', 'firings', 'losses', 'income', 'pieces', 'costs', 'quarter'],
   ...['galleries', 'fairs', 'amend mug price=41 --dry-run'],
-  ...['spent --to A --for tools --amount 1'].map((words) => `add ${words} --dry-run`),
+  'add spent --to A --for tools --amount 1 --dry-run',
 ];
 
-/** @type {(program: string) => void} */
+/**
+ * Runs each as often as that.
+ * @param {string} program
+ */
 export function breakIn(program) {
   const where = ['--studio', EXAMPLE, '--as-of', '2026-06-30'];
   for (const words of FIRST_RUNS.flatMap((each) => [each, each, each]))
