@@ -4,9 +4,10 @@ import { isatty } from 'node:tty';
 import { Command as Commander, CommanderError, Option } from 'commander';
 import { COMMANDS, COMPLETE_WORDS } from './commands/catalogue.ts';
 import { commandHelp, generalHelp } from './commands/help.ts';
+import { loadCommand } from './commands/load.ts';
+import { carriedOut } from './commands/memory-lost.ts';
 import { EVERYWHERE } from './commands/options.ts';
 import type { CommandSpec, OptionSpec } from './commands/spec.ts';
-import { carriedOut } from './commands/memory-lost.ts';
 import { missingValue, unknownCommand, unknownOption, wrongWords } from './commands/usage.ts';
 import { EXIT, type Asked, type Refusal, type Screen, type World } from './commands/world.ts';
 import { memoryPlace, stateFolder, type Home } from './home.ts';
@@ -60,7 +61,6 @@ function statusOf(error: unknown, { complain }: Output): number {
 
 function worldOf({ write, complain, progress, noProgress }: Output): World {
   const home = homeOf();
-  const [memory, state] = [memoryPlace(home), stateFolder(home)];
   const isWatched = process.stderr.isTTY && process.env['TERM'] !== 'dumb';
   return {
     folder: process.cwd(),
@@ -70,14 +70,14 @@ function worldOf({ write, complain, progress, noProgress }: Output): World {
     colour: wantsColour(),
     stamp: SAGGAR_STAMP,
     environment: process.env,
-    ...(memory ? { memory } : {}),
-    ...(state === undefined ? {} : { stateFolder: state }),
+    memory: memoryPlace(home),
+    stateFolder: stateFolder(home),
     write,
     complain,
-    ...(isWatched ? { progress } : {}),
+    progress: isWatched ? progress : undefined,
     onExit,
     inputIsTerminal: isatty(0),
-    ...(canAsk() ? { openScreen: () => openScreen(noProgress) } : {}),
+    openScreen: canAsk() ? () => openScreen(noProgress) : undefined,
     readInput,
     random: Math.random,
     writer: { pid: process.pid, host: hostname(), uid: process.getuid?.(), isRunning, timeOf },
@@ -203,8 +203,7 @@ function commandFor(spec: CommandSpec, world: World, run: Run): Commander {
     const asked = askedOf(command);
     const refusal = spec.takesFields ? undefined : wrongWords(spec, asked);
     if (refusal) misuse(refusal);
-    const carryOut = await spec.load();
-    run.status = await carriedOut(carryOut, asked, world);
+    run.status = await carriedOut(await loadCommand(spec.name), asked, world);
   });
 }
 
@@ -260,7 +259,6 @@ function collected(value: string, known: readonly string[] | undefined): readonl
 
 function askedOf(command: Commander): Asked {
   return {
-    command: command.name(),
     argument: command.args[0],
     words: command.args,
     options: command.opts(),

@@ -6,7 +6,7 @@ import type { Finding, Severity } from './problem.ts';
 export const MOST_TOLD = 100;
 
 /** How many problems of a rule are not told one by one. */
-export interface Untold {
+interface Untold {
   readonly rule: string;
   readonly severity: Severity;
   readonly count: number;

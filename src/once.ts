@@ -43,7 +43,7 @@ export function cachedFor<K extends object, T>(make: (key: K) => T): (key: K) =>
 }
 
 /** What is in the map, and what can be put into it. */
-export interface LazyMap<V> extends ReadonlyMap<string, V> {
+interface LazyMap<V> extends ReadonlyMap<string, V> {
   readonly set: (key: string, value: V) => unknown;
 }
 

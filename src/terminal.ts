@@ -2,8 +2,8 @@
 import { emitKeypressEvents } from 'node:readline';
 import type { ReadStream, WriteStream } from 'node:tty';
 import type { Screen } from './commands/world.ts';
-import { once } from './once.ts';
 import type { Key, KeyName } from './entry/questions/question.ts';
+import { once } from './once.ts';
 
 /** The streams of a terminal, and who else has to be told when it ends. */
 export interface Streams {

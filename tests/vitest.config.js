@@ -1,4 +1,5 @@
 // Tests run on the TypeScript sources; those that need the built program start bin/saggar.js.
+import process from 'node:process';
 import { defineConfig } from 'vitest/config';
 import { toldLaws } from './helpers/told-laws.js';
 
@@ -7,7 +8,8 @@ const AN_HOUR = 3_600_000;
 
 export default defineConfig(({ mode }) => ({
   test: {
-    include: ['tests/**/*.test.ts'],
+    dir: 'tests',
+    include: ['**/*.test.ts'],
     setupFiles: ['tests/helpers/seed.ts', 'tests/helpers/own-home.ts'],
     env: { TIER: mode === 'long' ? 'long' : (process.env['TIER'] ?? 'short') },
     reporters: mode === 'long' ? ['default', toldLaws] : ['default'],

@@ -184,11 +184,8 @@ function* during<T>(files: readonly RecordFile<T>[], { from = '', to = LAST }: D
 const LAST = '9999-12-31';
 
 function* having<T>(files: readonly RecordFile<T>[], sought: Sought): Generator<T> {
-  for (const file of files) yield* fileHaving(file, sought);
-}
-
-function fileHaving<T>({ idsWith, typed }: RecordFile<T>, sought: Sought): Iterable<T> {
-  return idsWith ? idsWith(sought).flatMap((id) => typed().get(id) ?? []) : typed().values();
+  for (const { idsWith, typed } of files)
+    yield* idsWith?.(sought).flatMap((id) => typed().get(id) ?? []) ?? typed().values();
 }
 
 /** The file that a record is in. An id as `add` makes it tells its day: there it is looked for first. */

@@ -42,6 +42,19 @@ export function findEach<T>(
   return found;
 }
 
+/** Each item that has the key of an earlier one, with the first that has it. */
+export function twice<T>(items: Iterable<T>, keyOf: (item: T) => string): [later: T, first: T][] {
+  const known = new Map<string, T>();
+  const found: [T, T][] = [];
+  for (const item of items) {
+    const key = keyOf(item);
+    const first = known.get(key);
+    if (first === undefined) known.set(key, item);
+    else found.push([item, first]);
+  }
+  return found;
+}
+
 /** Looks at what a definition states: the definition itself, then each of its changes with its place. */
 export function eachStating<T extends { readonly changes?: readonly object[] }>(
   definition: T,

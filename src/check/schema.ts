@@ -56,11 +56,12 @@ function anyFault(file: RawFile, id: string, view: CoreFile): readonly RecordFau
 }
 
 function suspectAt(file: RawFile, path: readonly string[], view: CoreFile): Suspect {
-  const value = path.reduce<unknown>(partOf, view.root) ?? path.reduce<unknown>(partOf, file.root);
+  const value =
+    path.reduce<unknown>(ownPart, view.root) ?? path.reduce<unknown>(ownPart, file.root);
   return { kind: file.kind, file: file.file, path, value, view };
 }
 
-function partOf(whole: unknown, key: string): unknown {
+function ownPart(whole: unknown, key: string): unknown {
   const has = typeof whole === 'object' && whole !== null && Object.hasOwn(whole, key);
   return has ? Reflect.get(whole, key) : undefined;
 }
@@ -84,7 +85,7 @@ function without({ kind, root }: RawFile, ill: ReadonlySet<string>): RawMap {
 /** The texts in the place of a core reader's values: every number-like type takes a text too. */
 function textView({ root }: RawFile): CoreFile {
   const at = (path: readonly (string | number)[]): unknown =>
-    path.map(String).reduce<unknown>(partOf, root);
+    path.map(String).reduce<unknown>(ownPart, root);
   return {
     root,
     plain: () => undefined,
@@ -103,15 +104,9 @@ const SETTINGS = '';
 
 /** Ids of the records, or the settings, that need a second look: all others are sound. */
 export function suspectsIn(file: RawFile): readonly string[] {
-  return file.kind === 'studio' ? suspectSettings(file) : suspectRecords(file);
-}
-
-function suspectSettings({ root, odd }: RawFile): string[] {
-  return odd || !textValidators.studio(root) ? [SETTINGS] : [];
-}
-
-// Where nothing is odd, a record whose texts are sound needs no second look.
-function suspectRecords({ kind, root, odd }: RawFile): string[] {
+  const { kind, root, odd } = file;
+  if (kind === 'studio') return odd || !textValidators.studio(root) ? [SETTINGS] : [];
   const isSound = textValidators[kind];
+  // Where nothing is odd, a record whose texts are sound needs no second look.
   return Object.keys(root).filter((id) => odd || !ID.test(id) || !isSound(root[id]));
 }

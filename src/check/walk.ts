@@ -161,7 +161,9 @@ function specParts(node: Node, value: unknown): readonly SpecPart[] {
       }));
     case 'map':
       return Object.entries(value as Values).flatMap(([step, item]) => [
-        ...(node.keys ? [{ step, node: leaf(node.keys), value: step, isKey: true }] : []),
+        ...(node.keys
+          ? [{ step, node: { type: 'leaf' as const, spec: node.keys }, value: step, isKey: true }]
+          : []),
         ...(node.of ? [{ step, node: node.of, value: item }] : []),
       ]);
     case 'record':
@@ -170,10 +172,6 @@ function specParts(node: Node, value: unknown): readonly SpecPart[] {
         return inner === undefined ? [] : [{ step: name, node: field, value: inner }];
       });
   }
-}
-
-function leaf(spec: FieldSpec): Node {
-  return { type: 'leaf', spec };
 }
 
 interface Gathering {

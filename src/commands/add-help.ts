@@ -4,9 +4,9 @@ import { NOUN, listed, withArticle } from '../check/finding.ts';
 import { exampleWords } from '../entry/examples.ts';
 import { fieldOptions, onlyOneOf, type FieldOption } from '../entry/fields.ts';
 import { wrap } from '../render/width.ts';
-import { CLOSING_EXAMPLE, CLOSING_OPTIONS } from './closing-spec.ts';
-import { exampleLines, page, twoColumns, type Pair } from './columns.ts';
-import { fullAbout } from './flags.ts';
+import { exampleLines, joinedLines, twoColumns, type Pair } from './columns.ts';
+import { CLOSING_EXAMPLE, CLOSING_OPTIONS } from './record-commands.ts';
+import { fullAbout } from './spec.ts';
 import { quoted } from './take-back.ts';
 
 /** Options that every kind has, with what they do. */
@@ -26,7 +26,7 @@ export function kindsHelp(width: number): string {
     ['what happens', EVENT_KINDS.join(', ')],
     ['what there is', DEFINITION_KINDS.join(', ')],
   ];
-  return page([
+  return joinedLines([
     'Examples:',
     ...(['sales', 'bought', 'firings'] as const).flatMap((kind) =>
       exampleLines(addExample(kind), width),
@@ -50,7 +50,7 @@ export function kindsHelp(width: number): string {
 /** Help on `add KIND`: an option for every field, and the forms of its lines. */
 export function addHelp(kind: Kind, width: number): string {
   const options = fieldOptions(kind);
-  return page([
+  return joinedLines([
     'Examples:',
     ...exampleLines(addExample(kind), width),
     `  saggar add ${kind} < record.yaml`,

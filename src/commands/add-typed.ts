@@ -1,21 +1,27 @@
 /** Writes down records that were typed, after a look at the whole book. */
 import type { Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
-import { planAdd } from '../entry/add.ts';
-import { typedAgain } from '../entry/echo.ts';
+import { planAdd, type Added } from '../entry/add.ts';
 import { expandRecord, type Ground } from '../entry/expand.ts';
 import { inOptions, inText, typedProblems } from '../entry/faults.ts';
-import type { GivenRecord } from '../entry/given.ts';
+import {
+  STANDARD_INPUT,
+  readGiven,
+  typedAgain,
+  withoutMark,
+  type GivenRecord,
+} from '../entry/given.ts';
 import { lexiconOf } from '../entry/lexicon.ts';
 import type { Problem } from '../problem.ts';
+import { locate } from '../read/place.ts';
+import { decodeText } from '../read/text.ts';
 import { printed, printedLayout } from '../render/printable.ts';
-import { wordsFor } from './add-words.ts';
-import { carryOut, complainOf, type Scene } from './change.ts';
-import { EXIT } from './world.ts';
+import { carryOut, complainOf, type Agreed, type Due, type Scene } from './change.ts';
+import { EXIT, type Refusal } from './world.ts';
 import { notWritten } from './writer.ts';
 
 /** What was typed or given, before a word of it is understood. */
-export interface Typed {
+export interface AllTyped {
   readonly records: readonly GivenRecord[];
   readonly problems: readonly Problem[];
   /** The text on standard input, where the records come from it. */
@@ -23,14 +29,13 @@ export interface Typed {
 }
 
 /** The same, of one kind. */
-export interface TypedOfKind extends Typed {
+export interface Typed extends AllTyped {
   readonly kind: Kind;
-  /** Asked once the records and their effect are shown: whether to write. Absent means yes. */
-  readonly agreed?: () => Promise<boolean>;
+  readonly agreed?: Agreed;
 }
 
 /** Makes whole records of what was typed, and writes them unless they would bring an error. */
-export async function addTyped(scene: Scene, typed: TypedOfKind): Promise<number> {
+export async function addTyped(scene: Scene, typed: Typed): Promise<number> {
   const { world, opened } = scene;
   const { kind } = typed;
   const ground = { lexicon: lexiconOf(opened.reading.files), day: opened.asOf };
@@ -39,20 +44,16 @@ export async function addTyped(scene: Scene, typed: TypedOfKind): Promise<number
   if (problems.length > 0) return giveBack(scene, typed, problems);
   const records = expanded.map(({ record }) => record);
   const plan = await planAdd(opened, { kind, records, random: world.random });
+  const again = typedAgain(kind, records, opened.asOf);
   if ('refused' in plan) {
-    world.complain(printedLayout(typedAgain(kind, records, opened.asOf)));
+    world.complain(printedLayout(again));
     return notWritten(world, plan.refused);
   }
   if (plan.errors > 0) {
     if (plan.elsewhere) world.complain(printed`${elsewhereWith(kind, records)}\n`);
     return giveBack(scene, { ...typed, records }, plan.problems);
   }
-  return carryOut(scene, {
-    plan,
-    ...wordsFor(plan.added),
-    typed: typedAgain(kind, records, opened.asOf),
-    ...(typed.agreed ? { agreed: typed.agreed } : {}),
-  });
+  return carryOut(scene, { plan, ...wordsFor(plan.added), typed: again, agreed: typed.agreed });
 }
 
 /** An earlier day is often the cause, so it is named. */
@@ -65,7 +66,7 @@ function elsewhereWith(kind: Kind, records: readonly GivenRecord[]): string {
 }
 
 function expandOne(
-  { kind, text }: TypedOfKind,
+  { kind, text }: Typed,
   record: GivenRecord,
   ground: Ground,
 ): { readonly record: GivenRecord; readonly problems: readonly Problem[] } {
@@ -77,13 +78,38 @@ function expandOne(
   };
 }
 
-function giveBack(
-  { world, opened }: Scene,
-  typed: TypedOfKind,
-  problems: readonly Problem[],
-): number {
+function giveBack({ world, opened }: Scene, typed: Typed, problems: readonly Problem[]): number {
   complainOf(world, problems);
   if (typed.records.length > 0)
     world.complain(printedLayout(`\n${typedAgain(typed.kind, typed.records, opened.asOf)}`));
   return EXIT.errors;
+}
+
+/** The words for it; the command that takes it back does so by the ids. */
+export function wordsFor(added: readonly Added[]): Pick<Due, 'shown' | 'done' | 'undo'> {
+  const files = [...new Set(added.map(({ file }) => file))];
+  const ids = added.map(({ id }) => id);
+  return {
+    shown: added.map(({ text }) => text),
+    done: `Added ${ids.join(', ')} to ${files.join(', ')}`,
+    undo: ids.map((id) => `remove ${id}`),
+  };
+}
+
+/** The records of a kind in a text, with what is wrong with it as YAML; `id` is for a single one. */
+export async function fromInput(
+  kind: Kind,
+  bytes: Uint8Array,
+  id: string | undefined,
+): Promise<AllTyped | Refusal> {
+  const text = decodeText(STANDARD_INPUT, Buffer.from(bytes));
+  if (typeof text !== 'string') return { records: [], problems: await locate('', [text]) };
+  const given = readGiven(kind, text);
+  if ('refused' in given) return given;
+  const problems = await locate('', given.findings);
+  if (id === undefined) return { records: given.records, problems, text: withoutMark(text) };
+  const [only, ...others] = given.records;
+  if (!only || others.length > 0 || only.id !== undefined)
+    return { refused: '--id is for a single record that has no id yet' };
+  return { records: [{ id, fields: only.fields }], problems, text: withoutMark(text) };
 }

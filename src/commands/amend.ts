@@ -8,27 +8,26 @@ import {
   type ReadAmendment,
 } from '../entry/amendment.ts';
 import { inWord, typedProblems } from '../entry/faults.ts';
+import { recordIn } from '../entry/given.ts';
 import { lexiconOf } from '../entry/lexicon.ts';
-import { recordIn } from '../entry/record-lines.ts';
 import { addDays, isDay } from '../number/date.ts';
 import { valueAt } from '../read/raw.ts';
 import { movesFigures } from '../review/closed.ts';
-import { carryOut, complainOf, type Scene } from './change.ts';
+import type { CommandOf, OptionsOf } from './catalogue.ts';
+import { carryOut, complainOf, type Agreed, type Scene } from './change.ts';
 import { askedAmendable } from './find-record.ts';
 import { whileLocked } from './locked.ts';
-import { openFiles } from './open.ts';
 import { refuse } from './show.ts';
 import { quoted } from './take-back.ts';
-import { EXIT, isRefusal, textOption, type Asked, type Command, type World } from './world.ts';
+import { EXIT, isRefusal } from './world.ts';
 import { notWritten } from './writer.ts';
 
 /** Changes values of one record; nothing else in its file moves. */
-export const amend: Command = (asked, world) =>
-  whileLocked(asked, world, { run: (inner) => amendAsked(asked, inner) });
+export const amend: CommandOf<'amend'> = (asked, world) =>
+  whileLocked({ asked, world }, amendAsked);
 
-async function amendAsked(asked: Asked, world: World): Promise<number> {
-  const opened = await openFiles(asked, world);
-  if (isRefusal(opened)) return refuse(world, opened);
+async function amendAsked(scene: Scene<OptionsOf<'amend'>>): Promise<number> {
+  const { asked, world, opened } = scene;
   const record = askedAmendable(asked, opened);
   if (isRefusal(record)) return refuse(world, record);
   const words = asked.words.slice(1);
@@ -43,11 +42,11 @@ async function amendAsked(asked: Asked, world: World): Promise<number> {
     if (isRefusal(amendment)) return refuse(world, amendment);
     read.push(amendment);
   }
-  return amendRecord({ asked, world, opened }, record, read);
+  return amendRecord(scene, record, read);
 }
 
 async function amendRecord(
-  scene: Scene,
+  scene: Scene<OptionsOf<'amend'>>,
   record: Amendable,
   read: readonly ReadAmendment[],
 ): Promise<number> {
@@ -58,13 +57,13 @@ async function amendRecord(
   complainOf(world, problems);
   if (problems.length > 0) return EXIT.errors;
   const done = `Amended ${wordFor(record)}`;
-  const from = textOption(asked, 'from');
-  if (from === undefined)
-    return amendWith(scene, record, { amendments: read, done, isGuarded: true });
+  const { from, evenIfClosed } = asked.options;
+  const isGuarded = evenIfClosed !== true;
+  if (from === undefined) return amendWith(scene, record, { amendments: read, done, isGuarded });
   if (!isDay(from)) return refuse(world, { refused: `"${from}" is not a day; write 2026-07-01` });
   const amendments = amendedFrom(record, read, from);
   if (isRefusal(amendments)) return notWritten(world, amendments.refused);
-  return amendWith(scene, record, { amendments, done: `${done} from ${from} on`, isGuarded: true });
+  return amendWith(scene, record, { amendments, done: `${done} from ${from} on`, isGuarded });
 }
 
 /** The word that names a record, or the settings, on a command line. */
@@ -73,13 +72,12 @@ function wordFor({ id, file }: Amendable): string {
 }
 
 /** Changes of one record, and the words for them. */
-export interface Changes {
+interface Changes {
   readonly amendments: readonly Amendment[];
   readonly done: string;
   /** Whether what moves figures of a closed period is refused. */
   readonly isGuarded?: boolean;
-  /** Asked once everything is shown: whether to write. Absent means yes. */
-  readonly agreed?: () => Promise<boolean>;
+  readonly agreed?: Agreed | undefined;
 }
 
 /** Carries changes of one record out, unless they would bring an error. */
@@ -97,14 +95,12 @@ export async function amendWith(
   }
   const closed = isGuarded ? closedBy(scene, plan) : undefined;
   if (closed !== undefined) return notWritten(world, closed);
-  const undo = undoOf(record, amendments);
-  const where = record.id === '' ? '' : ` in ${record.file}`;
-  const words = { shown: shownOf(plan, amendments), done: `${done}${where}` };
   return carryOut(scene, {
     plan,
-    ...words,
-    ...(undo === undefined ? {} : { undo }),
-    ...(agreed ? { agreed } : {}),
+    shown: shownOf(plan, amendments),
+    done: record.id === '' ? done : `${done} in ${record.file}`,
+    undo: undoOf(record, amendments),
+    agreed,
   });
 }
 
@@ -119,8 +115,7 @@ function closedBy({ asked }: Scene, { record, sides }: AmendPlan): string | unde
   const { before, after } = sides;
   const { closedThrough } = before.studio;
   const fields = changingFields(record.kind);
-  if (closedThrough === undefined || fields.length === 0 || asked.options['evenIfClosed'] === true)
-    return undefined;
+  if (closedThrough === undefined || fields.length === 0) return undefined;
   if (!movesFigures(before, after, closedThrough)) return undefined;
   const words = asked.words.slice(1).map(quoted).join(' ');
   const type = `saggar amend ${wordFor(record)} ${words} --from ${addDays(closedThrough, 1)}`;
@@ -140,10 +135,8 @@ function undoOf(record: Amendable, amendments: readonly Amendment[]): string | u
     const old = isNew ? undefined : valueAt(record.raw, path);
     // What is new goes as a whole.
     if (old === undefined) return `${path.join('.')}=`;
-    const before = old;
-    const isSingle =
-      typeof before === 'string' && (value === undefined || typeof value === 'string');
-    return isSingle && !UNTYPED.test(before) ? quoted(`${path.join('.')}=${before}`) : undefined;
+    const isSingle = typeof old === 'string' && (value === undefined || typeof value === 'string');
+    return isSingle && !UNTYPED.test(old) ? quoted(`${path.join('.')}=${old}`) : undefined;
   });
   return back.includes(undefined) ? undefined : `amend ${wordFor(record)} ${back.join(' ')}`;
 }

@@ -1,17 +1,30 @@
 /** Asks questions on the world's screen, and keeps back what is said until they are over. */
-import { begin, press, stepBack, type Asking } from '../entry/questions/asking.ts';
-import { frameOf, type Above } from '../entry/questions/frame.ts';
-import { taken, type Answer, type Question, type Script } from '../entry/questions/question.ts';
+import {
+  begin,
+  frameOf,
+  press,
+  stepBack,
+  type Above,
+  type Asking,
+} from '../entry/questions/asking.ts';
+import {
+  question,
+  taken,
+  type Answer,
+  type Question,
+  type Script,
+} from '../entry/questions/question.ts';
 import { fitFrame, paintFrame } from '../render/frame.ts';
 import { printed, type Printable } from '../render/printable.ts';
+import type { Agreed } from './change.ts';
 import { lateLock } from './locked.ts';
 import { EXIT, type Screen, type World } from './world.ts';
 
 /** What to type in general; it stands above all questions. */
-export const KEYS_HEAD = '< goes back, Tab or arrows choose, Ctrl-C gives up.';
+const KEYS_HEAD = '< goes back, Tab or arrows choose, Ctrl-C gives up.';
 
 /** Asks until all is answered, or until it is given up or gone back from the first question. */
-export async function askOn(screen: Screen, from: Asking, above: Above): Promise<Asking> {
+async function askOn(screen: Screen, from: Asking, above: Above): Promise<Asking> {
   let asking = from;
   while (asking.question && !asking.end) {
     screen.draw(paintFrame(fitFrame(frameOf(asking, above), screen.size())));
@@ -37,7 +50,7 @@ interface Said {
 }
 
 /** What is asked, and what is done with the answers. */
-export interface Errand {
+interface Errand {
   /** What it is about: `New sale`. */
   readonly title: string;
   /** The studio's folder. */
@@ -47,11 +60,7 @@ export interface Errand {
    * Opens the studio, looks at what the answers say, and writes it if `agreed` says so when it is
    * asked: that takes the studio's lock.
    */
-  readonly carryOut: (
-    answers: readonly Answer[],
-    world: World,
-    agreed: () => Promise<boolean>,
-  ) => Promise<number>;
+  readonly carryOut: (answers: readonly Answer[], world: World, agreed: Agreed) => Promise<number>;
 }
 
 /**
@@ -77,14 +86,14 @@ async function askAndTry(world: World, screen: Screen, errand: Errand): Promise<
   let asking = begin(errand.script);
   for (;;) {
     asking = await askOn(screen, asking, above);
-    const tried = await outcomeOf(asking, { world, screen, errand });
+    const tried = await afterAnswers(asking, { world, screen, errand });
     if (tried) return tried;
     asking = stepBack(asking);
   }
 }
 
 /** What the answers led to; undefined where it goes on with the questions. */
-async function outcomeOf({ end, answers }: Asking, scene: Scene): Promise<Tried | undefined> {
+async function afterAnswers({ end, answers }: Asking, scene: AtScreen): Promise<Tried | undefined> {
   if (end === 'cancelled') return GIVEN_UP;
   if (end === 'back') return undefined;
   let tried = await tryOut(scene, answers, []);
@@ -93,7 +102,7 @@ async function outcomeOf({ end, answers }: Asking, scene: Scene): Promise<Tried 
   return tried.decision === 'back' ? undefined : tried;
 }
 
-interface Scene {
+interface AtScreen {
   readonly world: World;
   readonly screen: Screen;
   readonly errand: Errand;
@@ -119,14 +128,14 @@ const LOOK_AGAIN: Said = {
  * is agreed to, the studio is, and where it is not as it was then, nothing is written.
  */
 async function tryOut(
-  { world, screen, errand }: Scene,
+  { world, screen, errand }: AtScreen,
   answers: readonly Answer[],
   before: readonly Said[],
 ): Promise<Tried | Moved> {
   const said: Said[] = [...before];
   const lock = lateLock(errand.folder, speakingTo(world, said));
   const end: { decision?: Decision; moved?: readonly Said[] } = {};
-  const agreed = async (): Promise<boolean> => {
+  const agreed: Agreed = async () => {
     end.decision = await decide(screen, said, 'Write it?');
     if (end.decision !== 'yes') return false;
     const shown = said.length;
@@ -153,24 +162,22 @@ function speakingTo(world: World, said: Said[]): World {
 
 async function decide(screen: Screen, said: readonly Said[], prompt: string): Promise<Decision> {
   const lines = said.flatMap(({ text }) => text.trimEnd().split('\n'));
-  const script: Script = ([answer]) => (answer ? undefined : { ...DECIDE, prompt });
+  const script: Script = ([answer]) => (answer ? undefined : decision(prompt));
   const above = { head: KEYS_HEAD, lines };
   const { end, answers } = await askOn(screen, begin(script), above);
   if (end) return end;
   return answers[0]?.text === 'no' ? 'no' : 'yes';
 }
 
-const DECIDE: Question = {
-  key: 'decision',
-  prompt: '',
-  about: 'yes or no; < goes back to the answers, arrows show what is out of sight',
-  fallback: 'yes',
-  mayBeEmpty: false,
-  isList: false,
-  isClosed: false,
-  offers: () => [],
-  judge: (line) => {
-    if (/^y(?:es)?$/i.test(line)) return taken([], 'yes');
-    return /^no?$/i.test(line) ? taken([], 'no') : { refused: 'answer yes or no' };
-  },
-};
+function decision(prompt: string): Question {
+  return question({
+    key: 'decision',
+    prompt,
+    about: 'yes or no; < goes back to the answers, arrows show what is out of sight',
+    fallback: 'yes',
+    judge: (line) => {
+      if (/^y(?:es)?$/i.test(line)) return taken([], 'yes');
+      return /^no?$/i.test(line) ? taken([], 'no') : { refused: 'answer yes or no' };
+    },
+  });
+}

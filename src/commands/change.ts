@@ -2,11 +2,13 @@
 import { effectLines } from '../entry/effect.ts';
 import type { Plan } from '../entry/plan.ts';
 import type { Problem } from '../problem.ts';
-import { printed, printedLayout, printedLines } from '../render/printable.ts';
+import { visible } from '../render/escape.ts';
+import { printed, printedLayout, printedLines, type Printable } from '../render/printable.ts';
 import { problemText } from '../render/problems.ts';
+import { unifiedDiff, type FileChange } from '../write/diff.ts';
 import { applyPlan } from '../write/store.ts';
-import { diffOf } from './diff.ts';
 import type { OpenedFiles } from './open.ts';
+import type { ChangeOptions } from './options.ts';
 import { saggarCommand, takeBack } from './take-back.ts';
 import { EXIT, type Asked, type World } from './world.ts';
 import { notWritten, writerIn } from './writer.ts';
@@ -19,12 +21,15 @@ export interface Due {
   /** What was done, once it is: `Added s260308kt to sales/2026-03.yaml`. */
   readonly done: string;
   /** The command that undoes it where git can't, or several in turn; absent where there is none. */
-  readonly undo?: string | readonly string[];
+  readonly undo?: string | readonly string[] | undefined;
   /** What was typed, to be given back where it is not written. */
   readonly typed?: string;
-  /** Asked once everything is shown: whether to write. Absent means yes. */
-  readonly agreed?: () => Promise<boolean>;
+  /** Absent means yes. */
+  readonly agreed?: Agreed | undefined;
 }
+
+/** Asks whether to write, once everything is shown. */
+export type Agreed = () => Promise<boolean>;
 
 /** Shows problems for people, on standard error. */
 export function complainOf(world: World, problems: readonly Problem[]): void {
@@ -32,9 +37,9 @@ export function complainOf(world: World, problems: readonly Problem[]): void {
   world.complain(problemText(problems, { width: world.width, colour: false }));
 }
 
-/** Where a change is made. */
-export interface Scene {
-  readonly asked: Asked;
+/** Where a change is made, and what was asked. */
+export interface Scene<O extends object = ChangeOptions> {
+  readonly asked: Asked<O>;
   readonly world: World;
   readonly opened: OpenedFiles;
 }
@@ -46,7 +51,7 @@ export interface Scene {
 export async function carryOut(scene: Scene, due: Due): Promise<number> {
   const { asked, world } = scene;
   const { plan, shown } = due;
-  const isTried = asked.options['dryRun'] === true;
+  const isTried = asked.options.dryRun === true;
   const effect = isTried ? [] : effectOf(plan);
   complainOf(world, plan.problems ?? []);
   if (isTried) {
@@ -81,7 +86,7 @@ async function write(scene: Scene, { plan, done, undo, typed = '' }: Due): Promi
       ? undefined
       : [undo]
           .flat()
-          .map((words) => saggarCommand(scene, words))
+          .map((words) => saggarCommand(scene.asked.options, words))
           .join(' && ');
   world.write(printed`${done}.\n`, 'change');
   sayParted(applied.parted ?? [], world);
@@ -105,4 +110,10 @@ function keepAfter({ after, edited = [] }: Partial<Plan>, { saveAs }: OpenedFile
 function sayParted(files: readonly string[], { complain }: World): void {
   for (const file of files)
     complain(printed`saggar: ${file} has another name on the disk, which keeps the old text\n`);
+}
+
+/** The diffs of some files below each other; a line end in a file's name begins no line. */
+export function diffOf(changes: readonly FileChange[]): Printable {
+  const diffs = changes.map((change) => unifiedDiff({ ...change, file: visible(change.file) }));
+  return printedLayout(diffs.join(''));
 }

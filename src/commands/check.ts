@@ -1,38 +1,43 @@
 /** `saggar check`: everything that is wrong in the book, each at its line. */
+import { READER_RULES, RULES } from '../check/rules.ts';
 import { counted } from '../in-words.ts';
 import { unkeepable } from '../memory/store.ts';
 import type { Problem, Spot } from '../problem.ts';
 import { leftoverIn } from '../read/disk.ts';
+import { repositoryAround } from '../read/git/around.ts';
 import { locateIn, type TextOf } from '../read/place.ts';
+import { annotations } from '../render/annotations.ts';
 import { printed, type Printable } from '../render/printable.ts';
 import { renderProblems } from '../render/problems.ts';
+import { sarif } from '../render/sarif.ts';
 import { tableHead } from '../report/head.ts';
-import { openStudio, type Opened } from './open.ts';
-import { refuse, renderOptions } from './show.ts';
-import { EXIT, isRefusal, textOption, type Asked, type Command, type World } from './world.ts';
+import type { CommandOf, OptionsOf } from './catalogue.ts';
+import { findInTime } from './find-studio.ts';
+import { openFound, type Opened } from './open.ts';
+import { refuse } from './show.ts';
+import { EXIT, isRefusal, type World } from './world.ts';
 import { sayHalfDone } from './writer.ts';
 
 /** Shows all problems; with `--strict` warnings count as errors, with `--rules` what there is to find. */
-export const check: Command = async (asked, world) => {
-  if (asked.options['rules'] === true)
-    return (await import('./rule-list.ts')).listRules(asked, world);
-  const opened = await openStudio(asked, world);
+export const check: CommandOf<'check'> = async (asked, world) => {
+  if (asked.options.rules) return (await import('./rule-list.ts')).listRules(asked, world);
+  const opened = await openFound(await findInTime(asked, world));
   if (isRefusal(opened)) return refuse(world, opened);
   const problems = await locateIn(opened.textOf, opened.findings);
-  world.write(await written(problems, { asked, world, opened }));
+  world.write(await problemsText(problems, opened, { ...world, ...asked.options }));
   if (opened.commit === undefined) await sayHalfDone(opened.folder, world);
-  const notes = [...(await glazeNotes(opened)), ...notesOn(opened.folder, world)];
+  const notes = [...(await glazeNotes(opened)), ...studioNotes(opened.folder, world)];
   for (const note of notes) world.complain(printed`saggar: ${note}\n`);
   opened.save();
-  const counted = asked.options['strict'] === true ? problems.length : opened.errors;
-  return counted === 0 ? EXIT.fine : EXIT.errors;
+  const wrong = asked.options.strict ? problems.length : opened.errors;
+  return wrong === 0 ? EXIT.fine : EXIT.errors;
 };
 
 /** Glazes that are named nowhere, each way once. */
 async function glazeNotes({ unnamed, textOf }: Opened): Promise<string[]> {
   const { lines, lots } = unnamed;
-  const line = lines.first && (await lineOf(textOf, lines.first));
-  const lot = lots.first && (await lineOf(textOf, lots.first));
+  const line = lines.first && (await placeAt(textOf, lines.first));
+  const lot = lots.first && (await placeAt(textOf, lots.first));
   return [
     ...(line === undefined
       ? []
@@ -47,14 +52,14 @@ async function glazeNotes({ unnamed, textOf }: Opened): Promise<string[]> {
   ];
 }
 
-async function lineOf(textOf: TextOf, at: Spot): Promise<string> {
+async function placeAt(textOf: TextOf, at: Spot): Promise<string> {
   const finding = { rule: '', severity: 'warning', at, message: '', hint: '' } as const;
   const [found] = await locateIn(textOf, [finding]);
   return found ? `${found.place.file}:${found.place.line}` : at.file;
 }
 
 /** What is not wrong with the book, and yet worth a line. */
-function notesOn(folder: string, { memory, stamp }: World): string[] {
+function studioNotes(folder: string, { memory, stamp }: World): string[] {
   const leftover = leftoverIn(folder);
   const because = memory && unkeepable(folder, { place: memory, stamp });
   return [
@@ -69,21 +74,15 @@ function notesOn(folder: string, { memory, stamp }: World): string[] {
   ];
 }
 
-interface Scene {
-  readonly asked: Asked;
-  readonly world: World;
-  readonly opened: Opened;
-}
-
-async function written(
+/** In the forms of hosts of repositories and editors, paths are from the root of the repository that the studio is in. */
+async function problemsText(
   problems: readonly Problem[],
-  { asked, world, opened }: Scene,
+  { book, asOf, folder }: Opened,
+  { as = 'text', width, colour }: Pick<World & OptionsOf<'check'>, 'as' | 'width' | 'colour'>,
 ): Promise<Printable> {
-  const as = textOption(asked, 'as');
-  if (as === 'sarif' || as === 'annotations') {
-    const { forPrograms } = await import('./check-forms.ts');
-    return forPrograms(problems, { as, folder: opened.folder });
-  }
-  const head = tableHead(opened.book, opened.asOf);
-  return renderProblems(problems, head, renderOptions(asked, world));
+  if (as !== 'sarif' && as !== 'annotations')
+    return renderProblems(problems, tableHead(book, asOf), { as, width, colour });
+  const prefix = repositoryAround(folder)?.prefix ?? '';
+  if (as === 'annotations') return annotations(problems, prefix);
+  return sarif(problems, { rules: [...READER_RULES, ...RULES], prefix });
 }

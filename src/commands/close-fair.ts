@@ -2,9 +2,13 @@
 import { nearest } from '../check/nearest.ts';
 import { closingOf, daySale, type Closing, type DaySale } from '../entry/closing/closing.ts';
 import { wareName, type FairDay } from '../entry/closing/count.ts';
-import { decide, type Fates } from '../entry/closing/decide.ts';
-import { missingInLots } from '../entry/closing/missing.ts';
-import { planClosing, type ClosingPlan } from '../entry/closing/plan.ts';
+import {
+  decide,
+  missingInLots,
+  planClosing,
+  type ClosingPlan,
+  type Fates,
+} from '../entry/closing/decide.ts';
 import {
   WARE_OPTIONS,
   readAmount,
@@ -14,40 +18,46 @@ import {
 } from '../entry/closing/said.ts';
 import { closingLines, leftLines } from '../entry/closing/words.ts';
 import { inWord, typedProblems } from '../entry/faults.ts';
+import { givenOptions, type Given } from '../entry/fields.ts';
+import { recordIn } from '../entry/given.ts';
 import { lexiconOf, type Lexicon } from '../entry/lexicon.ts';
-import { givenOptions, type Given } from '../entry/options.ts';
-import { recordIn } from '../entry/record-lines.ts';
-import { NO_MONEY } from '../number/money.ts';
+import { NO_MONEY, type Money } from '../number/money.ts';
 import { mapping } from '../read/raw.ts';
 import { printed, printedLines } from '../render/printable.ts';
-import { carryOut, complainOf, type Scene } from './change.ts';
-import { CLOSING_OPTIONS } from './closing-spec.ts';
+import type { AskedOf, OptionsOf } from './catalogue.ts';
+import { carryOut, complainOf, type Agreed, type Due, type Scene } from './change.ts';
 import { askedFairDay } from './fair-day.ts';
-import { flagOf } from './flags.ts';
-import { whileLocked } from './locked.ts';
-import { openFiles } from './open.ts';
+import { inStudio, whileLocked } from './locked.ts';
+import { CLOSING_OPTIONS } from './record-commands.ts';
 import { refuse } from './show.ts';
-import { EXIT, isRefusal, textOption, type Asked, type Refusal, type World } from './world.ts';
+import { flagOf } from './spec.ts';
+import { EXIT, isRefusal, type Refusal, type World } from './world.ts';
 import { notWritten } from './writer.ts';
 
 /** What was said at the end of the day: the options by name, in their order. */
 export type SaidOptions = ReadonlyMap<string, readonly string[]>;
 
+type Options = OptionsOf<'add'>;
+
 /** Ends the day by the options, or on a terminal by questions where no option says what came back. */
 export async function closeFair(
   words: readonly string[],
-  asked: Asked,
+  asked: AskedOf<'add'>,
   world: World,
 ): Promise<number> {
   const said = saidOptions(words);
   if (isRefusal(said)) return refuse(world, said);
   const isTold = (['back', 'sold', 'missing'] as const).some((option) => said.has(option));
-  if (isTold || !world.openScreen || asked.options['input'] === false)
-    return whileLocked(asked, world, { run: (inner) => closeBy(said, [asked, inner]) });
-  const found = await findDay(said, [asked, world]);
-  if (isRefusal(found)) return refuse(world, found);
-  const { askAndClose } = await import('./ask-close.ts');
-  return askAndClose(found.scene, { at: found.at, said, close: closeBy });
+  if (isTold || !world.openScreen || asked.options.input === false)
+    return whileLocked({ asked, world }, (scene) => closeBy(scene, said));
+  return inStudio({ asked, world }, async (scene) => {
+    const at = dayIn(scene, said);
+    if (isRefusal(at)) return refuse(world, at);
+    const { askAndClose } = await import('./ask-for.ts');
+    return askAndClose(scene, { at, said }, (all, inner, agreed) =>
+      inStudio({ asked, world: inner }, (again) => closeBy(again, all, agreed)),
+    );
+  });
 }
 
 const NAMES = CLOSING_OPTIONS.map((option) => flagOf(option).slice(2));
@@ -77,34 +87,17 @@ function faultOf({ name, value }: Given, said: SaidOptions): Refusal | undefined
   return undefined;
 }
 
-type Place = readonly [asked: Asked, world: World];
-
-interface FoundDay {
-  readonly scene: Scene;
-  readonly lexicon: Lexicon;
-  readonly at: FairDay;
-}
-
-async function findDay(said: SaidOptions, [asked, world]: Place): Promise<FoundDay | Refusal> {
-  const opened = await openFiles(asked, world);
-  if (isRefusal(opened)) return opened;
-  const lexicon = lexiconOf(opened.reading.files);
+function dayIn({ opened }: Scene<Options>, said: SaidOptions): FairDay | Refusal {
   const [fair, date] = [said.get('fair')?.[0], said.get('date')?.[0]];
-  const { book, asOf } = opened;
-  const at = askedFairDay({ book, lexicon }, { fair, date, asOf });
-  return isRefusal(at) ? at : { scene: { asked, world, opened }, lexicon, at };
+  return askedFairDay(opened, { fair, date });
 }
 
 /** Ends the day by options alone. */
-export async function closeBy(
-  said: SaidOptions,
-  place: Place,
-  agreed?: () => Promise<boolean>,
-): Promise<number> {
-  const [, world] = place;
-  const found = await findDay(said, place);
-  if (isRefusal(found)) return refuse(world, found);
-  const { scene, lexicon, at } = found;
+async function closeBy(scene: Scene<Options>, said: SaidOptions, agreed?: Agreed): Promise<number> {
+  const { world, opened } = scene;
+  const at = dayIn(scene, said);
+  if (isRefusal(at)) return refuse(world, at);
+  const lexicon = lexiconOf(opened.reading.files);
   const lines = readLines(said, lexicon);
   const faults = WARE_OPTIONS.flatMap((option) => lines[option].faults);
   complainOf(
@@ -112,12 +105,13 @@ export async function closeBy(
     typedProblems(faults, (fault) => inWord(`--${String(fault.path[0])}`, fault)),
   );
   if (faults.length > 0) return EXIT.errors;
-  const closing = lookAtDay({ ...found, said, lines });
+  const found = { scene, lexicon, at, said };
+  const closing = lookAtDay(found, lines);
   if (isRefusal(closing)) return refuse(world, closing);
-  world.write(printedLines(closingLines(scene.opened.book, closing)));
+  world.write(printedLines(closingLines(opened.book, closing)));
   const fates = decide(closing.gone, lines);
   if (isRefusal(fates)) return refuse(world, fates);
-  return writeDay({ scene, lexicon, at, said, closing, fates, agreed });
+  return writeDay({ ...found, closing, fates, agreed });
 }
 
 type Lines = Readonly<Record<WareOption, SaidLines>>;
@@ -127,26 +121,27 @@ function readLines(said: SaidOptions, lexicon: Lexicon): Lines {
   return { took: read('took'), back: read('back'), sold: read('sold'), missing: read('missing') };
 }
 
+interface SaidDay {
+  readonly scene: Scene<Options>;
+  readonly lexicon: Lexicon;
+  readonly at: FairDay;
+  readonly said: SaidOptions;
+}
+
 /** What was counted, against the book. */
-function lookAtDay({
-  scene: { opened },
-  lexicon,
-  at,
-  said,
-  lines,
-}: FoundDay & { readonly said: SaidOptions; readonly lines: Lines }): Closing | Refusal {
-  const { book } = opened;
+function lookAtDay({ scene, lexicon, at, said }: SaidDay, lines: Lines): Closing | Refusal {
+  const { book } = scene.opened;
   const refusal = unsaid(said, at);
   if (refusal) return refusal;
-  const [cash, float, card] = ['cash', 'float', 'card'].map((name) =>
-    readAmount(book, `--${name}`, said.get(name)?.[0]),
-  );
-  for (const amount of [cash, float, card]) if (typeof amount === 'object') return amount;
-  const money = [cash, float, card].map((each) => (typeof each === 'bigint' ? each : undefined));
+  const money: Record<string, Money | undefined> = {};
+  for (const name of ['cash', 'float', 'card']) {
+    const amount = readAmount(book, `--${name}`, said.get(name)?.[0]);
+    if (typeof amount === 'object') return amount;
+    money[name] = amount;
+  }
+  const { cash, float = NO_MONEY, card } = money;
   const took = said.has('took') ? lines.took.lines : undefined;
-  const counts = { took, back: lines.back.lines };
-  const counted = { ...counts, cash: money[0], float: money[1] ?? NO_MONEY, card: money[2] };
-  return closingOf({ book, lexicon }, at, counted);
+  return closingOf({ book, lexicon }, at, { took, back: lines.back.lines, cash, float, card });
 }
 
 function unsaid(said: SaidOptions, { fair }: FairDay): Refusal | undefined {
@@ -161,15 +156,14 @@ function unsaid(said: SaidOptions, { fair }: FairDay): Refusal | undefined {
   return undefined;
 }
 
-interface Day extends FoundDay {
-  readonly said: SaidOptions;
+interface DecidedDay extends SaidDay {
   readonly closing: Closing;
   readonly fates: Fates;
-  readonly agreed: (() => Promise<boolean>) | undefined;
+  readonly agreed: Agreed | undefined;
 }
 
 /** Writes what became of the pieces, all of it or none. */
-async function writeDay(day: Day): Promise<number> {
+async function writeDay(day: DecidedDay): Promise<number> {
   const { scene, lexicon, at, fates } = day;
   const { world, opened, asked } = scene;
   const { book } = opened;
@@ -180,21 +174,26 @@ async function writeDay(day: Day): Promise<number> {
   if (!sale && lots.length === 0) return nothingToWrite(day);
   const left = fates.left.map((ware) => `${ware.count} ${wareName(ware)}`);
   world.write(printedLines(leftLines(book, day.closing, { sale, left })));
-  const writing = { sale: sale?.fields, id: textOption(asked, 'id'), lots, random: world.random };
+  const writing = { sale: sale?.fields, id: asked.options.id, lots, random: world.random };
   const plan = await planClosing(opened, writing);
   if ('refused' in plan) return notWritten(world, plan.refused);
   if (plan.errors > 0) {
     complainOf(world, plan.problems);
     return notWritten(world, 'the book would not be sound with it');
   }
-  const { agreed } = day;
-  return carryOut(scene, { plan, ...wordsFor(plan), ...(agreed ? { agreed } : {}) });
+  return carryOut(scene, { plan, ...wordsOfPlan(plan), agreed: day.agreed });
 }
 
 const OF_THE_SALE = ['discount', 'fee', 'note'] as const;
 
 /** The sale of what was sold; undefined for none. */
-function saleOfDay({ scene, lexicon, closing, fates, said }: Day): DaySale | Refusal | undefined {
+function saleOfDay({
+  scene,
+  lexicon,
+  closing,
+  fates,
+  said,
+}: DecidedDay): DaySale | Refusal | undefined {
   const given = OF_THE_SALE.flatMap((name) => {
     const text = said.get(name)?.[0];
     return text === undefined ? [] : [[name, text] as const];
@@ -210,7 +209,7 @@ function saleOfDay({ scene, lexicon, closing, fates, said }: Day): DaySale | Ref
   return daySale({ book, lexicon }, closing, { lines: fates.sold, more: mapping(given) });
 }
 
-function nothingToWrite({ scene: { world }, closing, fates }: Day): number {
+function nothingToWrite({ scene: { world }, closing, fates }: DecidedDay): number {
   const [first] = fates.left;
   const name = first ? `${first.count} ${wareName(first)}` : '';
   const what =
@@ -221,11 +220,7 @@ function nothingToWrite({ scene: { world }, closing, fates }: Day): number {
   return EXIT.fine;
 }
 
-function wordsFor({ added, lots, textOf }: ClosingPlan): {
-  readonly shown: readonly string[];
-  readonly done: string;
-  readonly undo: readonly string[];
-} {
+function wordsOfPlan({ added, lots, textOf }: ClosingPlan): Pick<Due, 'shown' | 'done' | 'undo'> {
   const records = lots.map(({ record }) => record);
   const parts = [
     ...added.map(({ id, file }) => `Added ${id} to ${file}`),

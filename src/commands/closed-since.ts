@@ -1,18 +1,18 @@
 /** What has changed in the closed period since it was closed, as git tells. */
 import type { Book, Day } from '../book.ts';
 import { finishBook } from '../check/draft.ts';
-import { openMemory } from '../read/memory.ts';
+import { takeIn } from '../check/taken.ts';
 import { readCommit } from '../read/git/commit.ts';
 import { conversionsOf } from '../read/git/conversions.ts';
 import { settingHistory } from '../read/git/history.ts';
 import type { OnDisk } from '../read/git/on-disk.ts';
 import { openRepository, type Commit, type Repository } from '../read/git/repository.ts';
 import { SETTINGS_FILE } from '../read/kinds.ts';
+import { openMemory } from '../read/memory.ts';
 import { changesSince } from '../review/changes.ts';
 import { closedChanges, type ClosedChange } from '../review/closed.ts';
-import { storeFor } from './remembered.ts';
+import { storeFor } from './find-studio.ts';
 import { isRefusal, type World } from './world.ts';
-import { takeIn } from '../check/taken.ts';
 
 /**
  * The commit in which `closed-through` got the value that it has; undefined where that value is not
@@ -68,4 +68,12 @@ export async function closedPeriodChanges(
 function hiddenSettings(repository: Repository): SinceClosed['uncompared'] {
   const { through } = conversionsOf(repository, [SETTINGS_FILE]).get(SETTINGS_FILE) ?? {};
   return new Map(through === undefined ? [] : [[SETTINGS_FILE, through]]);
+}
+
+/** One sentence a file, without a full stop. */
+export function uncomparedTexts(uncompared: OnDisk['uncompared']): readonly string[] {
+  return [...uncompared].map(
+    ([file, through]) =>
+      `${file} can't be compared with what git has of it: git passes it through ${through}, which is never run here`,
+  );
 }

@@ -41,6 +41,6 @@ export function exampleLines(example: string, width: number): readonly string[] 
 }
 
 /** The text of lines. */
-export function page(lines: readonly string[]): string {
+export function joinedLines(lines: readonly string[]): string {
   return `${lines.join('\n')}\n`;
 }

@@ -5,6 +5,7 @@ import { KINDS } from '../book.ts';
 import { archive, encoded } from '../export/archive.ts';
 import { exportFiles, type ExportFile } from '../export/files.ts';
 import type { Records } from '../export/records.ts';
+import type { Span } from '../number/date.ts';
 import { readSource } from '../read/disk.ts';
 import { recordLines } from '../read/place.ts';
 import { flow } from '../reckon/flow.ts';
@@ -12,27 +13,24 @@ import { pageInPieces } from '../render/html/page.ts';
 import { printed, type Printable } from '../render/printable.ts';
 import { allRecordWords } from '../report/record-words.ts';
 import { refusedFile, whyNotNew, writeNewFile, writeNewFolder } from '../write/folder.ts';
-import { exportReports, type ExportSpan, type PagedReport } from './export-reports.ts';
-import { openStudio, type Opened } from './open.ts';
+import type { AskedOf, CommandOf } from './catalogue.ts';
+import { exportReports, type PagedReport } from './export-reports.ts';
+import { findAsked } from './find-studio.ts';
+import { openFound, type Opened } from './open.ts';
 import { refuse, standingInTheWay } from './show.ts';
 import { askedYear } from './span.ts';
-import {
-  EXIT,
-  isRefusal,
-  textOption,
-  type Asked,
-  type Command,
-  type Refusal,
-  type World,
-} from './world.ts';
+import { EXIT, isRefusal, type Refusal, type World } from './world.ts';
 
 /** Writes a folder, a zip, or both: each whole, or nothing of it. */
-export const exportBook: Command = async (asked, world) => {
+export const exportBook: CommandOf<'export'> = async (asked, world) => {
   const goal = askedGoal(asked, world);
   if (isRefusal(goal)) return refuse(world, goal);
-  const opened = await openStudio(asked, world);
+  const opened = await openFound(findAsked(asked, world));
   if (isRefusal(opened)) return refuse(world, opened);
-  const refused = whyNotThere(opened.folder, goal) ?? (await write(goal, opened, { asked, world }));
+  const span = askedYear(asked.options, opened.book, opened.asOf);
+  const refused =
+    whyNotThere(opened.folder, goal) ??
+    (isRefusal(span) ? span : await exported(goal, { opened, span }, world));
   if (refused) return refuse(world, refused);
   opened.save();
   if (opened.errors === 0) return EXIT.fine;
@@ -46,8 +44,11 @@ interface Goal {
   readonly zip: string | undefined;
 }
 
-function askedGoal(asked: Asked, { folder: from }: World): Goal | Refusal {
-  const named = [asked.argument, textOption(asked, 'archive')];
+function askedGoal(
+  { argument, options: { archive: zipped } }: AskedOf<'export'>,
+  { folder: from }: World,
+): Goal | Refusal {
+  const named = [argument, zipped];
   const [folder, zip] = named.map((path) =>
     path === undefined || path === '' ? undefined : resolve(from, path),
   );
@@ -74,22 +75,14 @@ function isAmongRecords(studio: string, path: string): boolean {
   return first === '' || first.startsWith('.') || KINDS.some((kind) => kind === first);
 }
 
-interface Context {
-  readonly asked: Asked;
-  readonly world: World;
-}
-
-async function write(
+async function exported(
   goal: Goal,
-  opened: Opened,
-  { asked, world }: Context,
+  { opened, span }: Pick<Material, 'opened' | 'span'>,
+  world: World,
 ): Promise<Refusal | undefined> {
-  const { book, asOf } = opened;
   setFlagsFromString(SWEEP_SOON);
-  const span = askedYear(asked, book, asOf);
-  if (isRefusal(span)) return span;
-  flow(book, asOf);
-  const reports = exportReports(opened, span, (name) => {
+  flow(opened.book, opened.asOf);
+  const reports = await exportReports(opened, span, (name) => {
     world.progress?.(printed`Making the report ${name}`);
   });
   if (isRefusal(reports)) return reports;
@@ -104,7 +97,7 @@ const SWEEP_SOON = '--heap-growing-percent=20';
 /** All that an export is made of. */
 interface Material {
   readonly opened: Opened;
-  readonly span: ExportSpan;
+  readonly span: Span;
   readonly reports: readonly PagedReport[];
   readonly records: Records;
 }
@@ -123,7 +116,7 @@ async function writeFolder(
   if (folder === undefined) return undefined;
   const root = relative(resolve(folder, 'pages'), material.opened.folder).split(sep).join('/');
   const paths = new Set<string>();
-  const files = told(filesOf(material, `${root}/`), paths, world);
+  const files = told(exportedFiles(material, `${root}/`), paths, world);
   const { onExit, writer } = world;
   const refused = await writeNewFolder(folder, files, { uid: writer.uid, onExit });
   if (!refused) world.write(said(folder, paths.size, world), 'change');
@@ -151,7 +144,7 @@ async function writeZip(
 ): Promise<Refusal | undefined> {
   if (zip === undefined) return undefined;
   const files = new Map<string, Uint8Array>();
-  const all = [filesOf(material, '../book/'), bookFiles(material)];
+  const all = [exportedFiles(material, '../book/'), bookFiles(material)];
   for (const some of all)
     for (const [path, text] of told(some, new Set(), world)) files.set(path, encoded(text));
   world.progress?.(printed`Packing ${zip}`);
@@ -171,7 +164,7 @@ function* bookFiles({ opened, records }: Material): Generator<ExportFile> {
 }
 
 /** One by one, so that never more than one of them is held; `root` leads from a page to the book's folder. */
-function* filesOf(
+function* exportedFiles(
   { opened, span, reports, records }: Material,
   root: string,
 ): Generator<ExportFile> {

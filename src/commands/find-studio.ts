@@ -1,58 +1,78 @@
 /** Finds the studio that a command is for, and the day; nothing of it is read yet. */
 import type { Day } from '../book.ts';
+import { forgetFolder, storeOf, type StudioStore } from '../memory/store.ts';
 import { findStudio } from '../read/find.ts';
 import type { Commit, Repository } from '../read/git/repository.ts';
-import type { StudioStore } from '../memory/store.ts';
-import { askedStore } from './remembered.ts';
+import type { AT, StudioOptions } from './options.ts';
 import { askedDay } from './span.ts';
-import { isRefusal, textOption, type Asked, type Refusal, type World } from './world.ts';
+import type { ValuesOf } from './spec.ts';
+import { isRefusal, type Asked, type Refusal, type World } from './world.ts';
 
 /** A studio that was found, and the day that it is looked at. */
-export interface Found {
+export interface StudioFound {
   readonly folder: string;
   readonly asOf: Day;
   /** Where the book of a commit is asked for, and not the one on the disk. */
-  readonly past?: Past;
+  readonly past?: { readonly repository: Repository; readonly commit: Commit };
   /** Where the studio is remembered, if anywhere. */
   readonly store: StudioStore | undefined;
   /** What is being done is said here, where somebody looks on. */
   readonly progress?: World['progress'];
 }
 
-/** A commit of the studio's repository. */
-export interface Past {
-  readonly repository: Repository;
-  readonly commit: Commit;
-}
-
-/** The same, with the commit of `--at` where one is asked for; refuses what is no commit. */
-export async function findInTime(asked: Asked, world: World): Promise<Found | Refusal> {
+/** The same, with the commit of `--at` where one is asked for; refuses what is not a commit. */
+export async function findInTime(
+  asked: Asked<StudioOptions & ValuesOf<typeof AT>>,
+  world: World,
+): Promise<StudioFound | Refusal> {
   const found = findAsked(asked, world);
-  const revision = textOption(asked, 'at');
-  if (isRefusal(found) || revision === undefined) return found;
+  const { at } = asked.options;
+  if (isRefusal(found) || at === undefined) return found;
   const { openRepository, snapshotOf } = await import('../read/git/repository.ts');
   const repository = openRepository(found.folder, world.environment);
   if (isRefusal(repository)) return repository;
-  const commit = snapshotOf(repository, revision);
-  if (isRefusal(commit)) return commit;
-  return { ...found, past: { repository, commit } };
+  const commit = snapshotOf(repository, at);
+  return isRefusal(commit) ? commit : { ...found, past: { repository, commit } };
 }
 
-/** Finds the studio that is asked for; refuses when there is none or when the day is no day. */
-export function findAsked(asked: Asked, world: World): Found | Refusal {
-  const asOf = askedDay(asked, world);
+/** Finds the studio that is asked for; refuses when there is none or when the day is not a day. */
+export function findAsked({ options }: Asked<StudioOptions>, world: World): StudioFound | Refusal {
+  const asOf = askedDay(options, world);
   if (typeof asOf !== 'string') return asOf;
-  const folder = askedFolder(asked, world);
+  const folder = askedFolder(options, world);
   if (typeof folder !== 'string') return folder;
-  return { folder, asOf, store: askedStore(folder, asked, world), progress: world.progress };
+  return { folder, asOf, store: askedStore(folder, options, world), progress: world.progress };
 }
 
-function askedFolder(asked: Asked, world: World): string | Refusal {
-  const named = textOption(asked, 'studio');
-  const folder = findStudio(named ?? world.folder);
+/** The folder of the studio that is asked for. */
+export function askedFolder(
+  { studio }: Pick<StudioOptions, 'studio'>,
+  world: World,
+): string | Refusal {
+  const folder = findStudio(studio ?? world.folder);
   if (folder !== undefined) return folder;
-  const where = named ?? 'this folder or any above it';
+  const where = studio ?? 'this folder or any above it';
   return {
     refused: `there is no studio.yaml in ${where}; go to your studio's folder, or name it with --studio FOLDER`,
   };
+}
+
+/** Where a studio is remembered; undefined where nothing is. */
+export function storeFor(
+  folder: string,
+  { memory, stamp }: Pick<World, 'memory' | 'stamp'>,
+): StudioStore | undefined {
+  const store = memory && storeOf(folder, { place: memory, stamp });
+  return store && 'because' in store ? undefined : store;
+}
+
+/** The same for a command; with `--afresh` what was remembered is forgotten first. */
+export function askedStore(
+  folder: string,
+  { afresh }: Pick<StudioOptions, 'afresh'>,
+  world: World,
+): StudioStore | undefined {
+  const store = storeFor(folder, world);
+  if (store && world.memory && afresh) forgetFolder(folder, world.memory);
+  return store;
 }

@@ -3,13 +3,14 @@ import { forgetAll } from '../memory/bounds.ts';
 import { forgetFolder } from '../memory/store.ts';
 import { repositoryAround, sharedDirOf } from '../read/git/around.ts';
 import { printed } from '../render/printable.ts';
-import { findAsked } from './find-studio.ts';
+import type { CommandOf, OptionsOf } from './catalogue.ts';
+import { askedFolder } from './find-studio.ts';
 import { refuse } from './show.ts';
-import { EXIT, isRefusal, type Asked, type Command, type Refusal, type World } from './world.ts';
+import { EXIT, isRefusal, type Refusal, type World } from './world.ts';
 
 /** Forgets one studio, or with `--all` every one. */
-export const forget: Command = (asked, world) => {
-  const forgotten = asked.options['all'] === true ? everyStudio(world) : oneStudio(asked, world);
+export const forget: CommandOf<'forget'> = ({ options }, world) => {
+  const forgotten = options.all ? everyStudio(world) : oneStudio(options, world);
   if (isRefusal(forgotten)) return Promise.resolve(refuse(world, forgotten));
   const { what, bytes } = forgotten;
   world.write(printed`Forgot what was remembered of ${what}: ${(bytes / 1e6).toFixed(1)} MB.\n`);
@@ -29,13 +30,13 @@ function everyStudio({ memory }: World): Forgotten | Refusal {
   return memory ? { what: 'every studio', bytes: forgetAll(memory) } : NOWHERE;
 }
 
-function oneStudio(asked: Asked, world: World): Forgotten | Refusal {
-  const found = findAsked(asked, world);
-  if (isRefusal(found)) return found;
+function oneStudio(options: OptionsOf<'forget'>, world: World): Forgotten | Refusal {
+  const folder = askedFolder(options, world);
+  if (typeof folder !== 'string') return folder;
   const { memory } = world;
   if (!memory) return NOWHERE;
-  const gitDir = repositoryAround(found.folder)?.gitDir;
-  const folders = [found.folder, ...(gitDir === undefined ? [] : [sharedDirOf(gitDir)])];
-  const bytes = folders.reduce((sum, folder) => sum + forgetFolder(folder, memory), 0);
-  return { what: found.folder, bytes };
+  const gitDir = repositoryAround(folder)?.gitDir;
+  const folders = [folder, ...(gitDir === undefined ? [] : [sharedDirOf(gitDir)])];
+  const bytes = folders.reduce((sum, each) => sum + forgetFolder(each, memory), 0);
+  return { what: folder, bytes };
 }

@@ -1,24 +1,12 @@
-/** The ids and fields of a studio that a command line can go on with; read through the cache, not checked. */
-import { FIELDS, PATTERNS } from '../../schema/generated/fields.js';
+/** The ids and fields of a studio that a command line can go on with. */
+import { FIELDS, type FieldSpec } from '../../schema/generated/fields.js';
 import { DEFINITION_KINDS, KINDS, type Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
-import type { StudioStore } from '../memory/store.ts';
-import { findStudio } from '../read/find.ts';
 import { idsIn } from '../read/ids.ts';
-import { openMemory } from '../read/memory.ts';
 import { isMap, type Raw, type RawFile } from '../read/raw.ts';
-import { readStudio } from '../read/read.ts';
-import type { Answer } from './answer-words.ts';
-import { standingIn } from './field-options.ts';
+import { fieldText, filesOfKinds, isId, type Answer, type KnownStudio } from './answers.ts';
+import type { OptionSpec } from './spec.ts';
 import type { TypedLine } from './typed-line.ts';
-
-/** Where the book is, and where it is remembered. */
-export interface Shelf {
-  /** The studio's folder, or one in it. */
-  readonly studio: string;
-  /** Where a studio is remembered, if anywhere. */
-  readonly storeFor: (folder: string) => StudioStore | undefined;
-}
 
 /**
  * The ids of some kinds that begin so: definitions in the order of their files, then what happened,
@@ -27,50 +15,56 @@ export interface Shelf {
 export async function idAnswers(
   kinds: readonly Kind[],
   start: string,
-  shelf: Shelf,
+  studio: KnownStudio,
 ): Promise<readonly Answer[]> {
-  const things = await recordsOf(kinds.filter(isDefinition), shelf, (id) => id.startsWith(start));
-  const events = await eventsOf(kinds, start, shelf);
+  const begins = (id: string): boolean => id.startsWith(start);
+  const things = await recordsWith(studio, kinds.filter(isDefinition), begins);
+  const events = await eventsWith(studio, kinds, start);
   return [...things, ...events].map(({ id, kind, about }) => ({
     word: id,
     about: kinds.length > 1 && about !== undefined ? `${NOUN[kind]} ${about}` : (about ?? ''),
   }));
 }
 
+/** A record by its id; of many, nothing more is known. */
+interface ById {
+  readonly id: string;
+  readonly kind: Kind;
+  readonly about?: string;
+}
+
 /**
  * Of more than these a shell is told only how they begin, so nothing is said of each any more, and the
  * order of the files, backwards, stands for that of the days.
  */
-const MANY = 1000;
+const TOO_MANY_TO_TELL = 1000;
 
-async function eventsOf(
-  kinds: readonly Kind[],
+async function eventsWith(
+  { folder, store }: KnownStudio,
+  all: readonly Kind[],
   start: string,
-  shelf: Shelf,
-): Promise<readonly Named[]> {
-  const folder = findStudio(shelf.studio);
-  const wanted = kinds.filter((kind) => !isDefinition(kind));
-  if (folder === undefined || wanted.length === 0) return [];
-  const { ids, contentOf } = idsIn(folder, { store: shelf.storeFor(folder), kinds: wanted, start });
-  const fitting = ids.filter(({ id }) => ID.test(id));
-  if (fitting.length > MANY) return fitting.reverse();
-  const found: Found[] = [];
+): Promise<readonly ById[]> {
+  const kinds = all.filter((kind) => !isDefinition(kind));
+  if (folder === undefined || kinds.length === 0) return [];
+  const { ids, contentOf } = idsIn(folder, { store, kinds, start });
+  const fitting = ids.filter(({ id }) => isId(id));
+  if (fitting.length > TOO_MANY_TO_TELL) return fitting.reverse();
+  const found: ToldRecord[] = [];
   // Only the files that they are in are read.
-  const files = new Map(fitting.map(({ file, kind }) => [file, kind]));
-  for (const [file, kind] of files) {
-    const told = { kind, root: await contentOf(file) };
-    found.push(...recordsIn(told, (id) => id.startsWith(start)));
-  }
+  for (const [file, kind] of new Map(fitting.map((each) => [each.file, each.kind])))
+    found.push(...recordsIn({ kind, root: await contentOf(file) }, (id) => id.startsWith(start)));
   return found.sort(byDayBackwards);
 }
 
 /** `FIELD=` for the fields of the record that the line names; behind the `=`, what may stand there. */
-export async function fieldAnswers(line: TypedLine, shelf: Shelf): Promise<readonly Answer[]> {
-  const [named] = line.words;
-  const [record] = await recordsOf(KINDS, shelf, (id) => id === named);
+export async function fieldAnswers(
+  studio: KnownStudio,
+  { words, current }: TypedLine,
+): Promise<readonly Answer[]> {
+  const [record] = await recordsWith(studio, KINDS, (id) => id === words[0]);
   if (!record) return [];
   const { fields } = FIELDS[record.kind];
-  const [name = '', value] = line.current.split('=');
+  const [name = '', value] = current.split('=');
   if (value === undefined)
     return Object.entries(fields).map(([field, { title }]) => ({
       word: `${field}=`,
@@ -78,53 +72,44 @@ export async function fieldAnswers(line: TypedLine, shelf: Shelf): Promise<reado
     }));
   const spec = fields[name];
   const { choices = [], offers = [] } = spec ? standingIn(spec) : {};
-  const words = choices.map((word) => ({ word, about: '' }));
-  const ids = typeof offers === 'string' ? [] : await idAnswers(offers, value, shelf);
-  return [...words, ...ids].map(({ word, about }) => ({ word: `${name}=${word}`, about }));
+  const ids = typeof offers === 'string' ? [] : await idAnswers(offers, value, studio);
+  return [...choices.map((word) => ({ word, about: '' })), ...ids].map(({ word, about }) => ({
+    word: `${name}=${word}`,
+    about,
+  }));
 }
 
-/** A record by its id; of many, nothing more is known. */
-interface Named {
-  readonly id: string;
-  readonly kind: Kind;
-  readonly about?: string;
+/** What may stand in a field, where it is one of a few words or the id of a record. */
+export function standingIn(spec: FieldSpec): Pick<OptionSpec, 'choices' | 'offers'> {
+  const one = spec.type === 'list' ? spec.of : spec;
+  const choices = 'words' in one ? { choices: one.words ?? [] } : {};
+  return one.type === 'reference' ? { ...choices, offers: one.to } : choices;
 }
 
-interface Found extends Named {
+interface ToldRecord extends ById {
   readonly day: string;
   readonly about: string;
 }
 
-// An id that no record may have could act on the terminal, so it is left out.
-const ID = new RegExp(PATTERNS['id'] ?? '', 'u');
-
-async function recordsOf(
+async function recordsWith(
+  studio: KnownStudio,
   kinds: readonly Kind[],
-  { studio, storeFor }: Shelf,
   isWanted: (id: string) => boolean,
-): Promise<Found[]> {
-  const folder = kinds.length === 0 ? undefined : findStudio(studio);
-  if (folder === undefined) return [];
-  const memory = openMemory(folder, storeFor(folder));
-  const found: Found[] = [];
-  // Kind by kind, so that not all of a long life's records are held at once.
-  for (const kind of kinds) {
-    const reading = await readStudio(folder, { memory, kinds: [kind] });
-    if ('refused' in reading) continue;
-    for (const file of reading.files) found.push(...recordsIn(file, isWanted));
-  }
+): Promise<ToldRecord[]> {
+  const found: ToldRecord[] = [];
+  for await (const file of filesOfKinds(studio, kinds)) found.push(...recordsIn(file, isWanted));
   return found;
 }
 
 function recordsIn(
   { kind, root }: Pick<RawFile, 'kind' | 'root'>,
   isWanted: (id: string) => boolean,
-): Found[] {
+): ToldRecord[] {
   if (kind === 'studio') return [];
-  const ids = Object.keys(root).filter((id) => isWanted(id) && ID.test(id));
+  const ids = Object.keys(root).filter((id) => isWanted(id) && isId(id));
   return ids.map((id) => {
     const raw = root[id] ?? '';
-    return { id, kind, day: textIn(raw, 'date'), about: aboutRecord(kind, raw) };
+    return { id, kind, day: fieldText(raw, 'date'), about: aboutRecord(kind, raw) };
   });
 }
 
@@ -132,7 +117,7 @@ function isDefinition(kind: Kind): boolean {
   return DEFINITION_KINDS.some((each) => each === kind);
 }
 
-function byDayBackwards(a: Found, b: Found): number {
+function byDayBackwards(a: ToldRecord, b: ToldRecord): number {
   if (a.day !== b.day) return a.day < b.day ? 1 : -1;
   return a.id < b.id ? 1 : -1;
 }
@@ -163,16 +148,33 @@ const TELLING: Readonly<Record<Kind, readonly string[]>> = {
 };
 
 /** An answer stands on one line of a terminal. */
-const LONGEST = 50;
+const LONGEST_ABOUT = 50;
 
 function aboutRecord(kind: Kind, raw: Raw): string {
-  const told = ['date', ...TELLING[kind]].map((field) => textIn(raw, field));
+  const told = ['date', ...TELLING[kind]].map((field) => fieldText(raw, field));
   const words = told.filter((word) => word !== '').join(' ');
-  return words.length > LONGEST ? `${words.slice(0, LONGEST - 1)}…` : words;
+  return words.length > LONGEST_ABOUT ? `${words.slice(0, LONGEST_ABOUT - 1)}…` : words;
 }
 
-function textIn(raw: Raw, field: string): string {
-  if (typeof raw === 'string' || !isMap(raw)) return '';
-  const value = raw[field];
-  return typeof value === 'string' ? value : '';
+/** Firings with a load line whose outcome nobody has written down, the latest first. */
+export async function inKilnAnswers(studio: KnownStudio): Promise<readonly Answer[]> {
+  const found: Answer[] = [];
+  for await (const { root } of filesOfKinds(studio, ['firings']))
+    found.push(
+      ...Object.entries(root)
+        .filter(([id, raw]) => isId(id) && isInKiln(raw))
+        .map(([word, raw]) => ({
+          word,
+          about: ['date', 'kind', 'kiln'].map((field) => fieldText(raw, field)).join(' '),
+        })),
+    );
+  return found.sort((a, b) => (`${a.about} ${a.word}` < `${b.about} ${b.word}` ? 1 : -1));
+}
+
+function isInKiln(firing: Raw): boolean {
+  const load = isMap(firing) ? firing['load'] : undefined;
+  if (!Array.isArray(load)) return false;
+  return (load as readonly Raw[]).some(
+    (line) => isMap(line) && (line['first'] ?? line['second'] ?? line['lost']) === undefined,
+  );
 }

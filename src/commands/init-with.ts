@@ -7,11 +7,12 @@ import { printed, printedLines, type Printable } from '../render/printable.ts';
 import { GIT_PARTS, HOOKS_FOLDER, gitChanges, overwrites, type GitPart } from '../write/for-git.ts';
 import { applyPlan, type FileToWrite } from '../write/store.ts';
 import { SCHEMA_FOLDER } from '../write/target.ts';
-import { diffOf } from './diff.ts';
+import type { OptionsOf } from './catalogue.ts';
+import { diffOf } from './change.ts';
 import { unknownWord } from './ids.ts';
 import { refuse } from './show.ts';
 import { quoted, takeBack } from './take-back.ts';
-import { EXIT, isRefusal, textOption, type Asked, type Refusal, type World } from './world.ts';
+import { EXIT, isRefusal, type Refusal, type World } from './world.ts';
 import { writerIn } from './writer.ts';
 
 /** All that can be asked for. */
@@ -23,21 +24,12 @@ type Part = (typeof PARTS)[number];
 export type Parts = ReadonlySet<Part>;
 
 /** The parts that are asked for: `--with hooks,diff`; none where the option was not given. */
-export function askedParts(asked: Asked): Parts | Refusal {
-  const text = textOption(asked, 'with');
+export function askedParts({ with: text }: OptionsOf<'init'>): Parts | Refusal {
   if (text === undefined) return new Set();
   const words = text.split(',').map((word) => word.trim());
   const unknown = words.find((word) => !PARTS.some((part) => part === word));
   if (unknown !== undefined) return unknownWord('--with', unknown, PARTS);
   return new Set(PARTS.filter((part) => words.includes(part)));
-}
-
-/** Where the parts are to be added. */
-export interface Place {
-  /** The studio's folder. */
-  readonly folder: string;
-  readonly asked: Asked;
-  readonly world: World;
 }
 
 /** What is to be written, and from which folder its paths are. */
@@ -51,14 +43,13 @@ interface Batch {
  * never written over, but for the schemas, which are the program's own: then nothing is written at
  * all, and the difference is shown.
  */
-export async function addParts(parts: Parts, place: Place): Promise<number> {
-  const { folder, world } = place;
+export async function addParts(parts: Parts, folder: string, world: World): Promise<number> {
   const batches = batchesFor(parts, folder);
   if (isRefusal(batches)) return refuse(world, batches);
   const [forGit] = batches;
   const clashes = forGit.changes.filter(overwrites);
-  if (clashes.length > 0) return refuseToOverwrite(clashes, place);
-  const back = batches.map((batch) => wayBack(batch, place));
+  if (clashes.length > 0) return refuseToOverwrite(clashes, world);
+  const back = batches.map((batch) => wayBack(batch, world));
   for (const { root, changes } of batches) {
     const applied = await applyPlan(root, changes, writerIn(world));
     if (isRefusal(applied)) return refuse(world, applied);
@@ -93,7 +84,7 @@ function isDue({ before, after }: FileToWrite): boolean {
   return before !== after;
 }
 
-function refuseToOverwrite(clashes: readonly FileToWrite[], { world }: Place): number {
+function refuseToOverwrite(clashes: readonly FileToWrite[], world: World): number {
   world.write(diffOf(clashes));
   const files = clashes.map(({ file }) => file).join(' and ');
   const [are, differ] = clashes.length === 1 ? ['is', 'differs'] : ['are', 'differ'];
@@ -103,10 +94,8 @@ function refuseToOverwrite(clashes: readonly FileToWrite[], { world }: Place): n
 }
 
 // The attributes are a file of the person's, so only they can need git to go back.
-function wayBack({ root, changes }: Batch, { asked, world }: Place): string | undefined {
-  return changes.length === 0
-    ? undefined
-    : takeBack({ asked, world, opened: { folder: root } }, changes);
+function wayBack({ root, changes }: Batch, world: World): string | undefined {
+  return changes.length === 0 ? undefined : takeBack({ world, opened: { folder: root } }, changes);
 }
 
 function filesOf({ changes }: Batch): readonly string[] {
@@ -158,9 +147,11 @@ export function isStudio(folder: string): boolean {
 }
 
 /** Options that only a new studio takes. */
-export function refuseFirstSettings({ options }: Asked): Refusal | undefined {
-  const given = ['name', 'currency', 'weightUnit'].find((name) => options[name] !== undefined);
+export function refuseFirstSettings(options: OptionsOf<'init'>): Refusal | undefined {
+  const { name, currency, weightUnit } = options;
+  const given = Object.entries({ name, currency, 'weight-unit': weightUnit }).find(
+    ([, value]) => value !== undefined,
+  );
   if (given === undefined) return undefined;
-  const flag = `--${given.replace('weightUnit', 'weight-unit')}`;
-  return { refused: `${flag} is for a new studio; this one has its settings in studio.yaml` };
+  return { refused: `--${given[0]} is for a new studio; this one has its settings in studio.yaml` };
 }

@@ -11,36 +11,30 @@ import { problemText } from '../render/problems.ts';
 import { newStudio, type FirstSettings, type Originals } from '../write/new-studio.ts';
 import { leftHalfDone } from '../write/note.ts';
 import { applyPlan, lockForWriting, makeStudioFolder } from '../write/store.ts';
+import type { AskedOf, CommandOf, OptionsOf } from './catalogue.ts';
+import { storeFor } from './find-studio.ts';
 import { addParts, askedParts, isStudio, refuseFirstSettings, type Parts } from './init-with.ts';
-import { openStudio } from './open.ts';
+import { openFound } from './open.ts';
 import { refuse } from './show.ts';
 import { quoted } from './take-back.ts';
-import {
-  EXIT,
-  isRefusal,
-  textOption,
-  type Asked,
-  type Command,
-  type Refusal,
-  type World,
-} from './world.ts';
+import { EXIT, isRefusal, type Refusal, type World } from './world.ts';
 import { writerIn } from './writer.ts';
 
 /** Makes a studio in an empty folder, says what it made and what to do next, and checks it. */
-export const init: Command = async (asked, world) => {
-  const parts = askedParts(asked);
+export const init: CommandOf<'init'> = async (asked, world) => {
+  const parts = askedParts(asked.options);
   if (isRefusal(parts)) return refuse(world, parts);
   const there = resolve(world.folder, asked.argument ?? '');
   await undoEarlier(there, world);
   if (parts.size === 0 || !isStudio(there)) return makeStudio(parts, asked, world);
-  const refused = refuseFirstSettings(asked);
-  return refused ? refuse(world, refused) : addParts(parts, { folder: there, asked, world });
+  const refused = refuseFirstSettings(asked.options);
+  return refused ? refuse(world, refused) : addParts(parts, there, world);
 };
 
-async function makeStudio(parts: Parts, asked: Asked, world: World): Promise<number> {
+async function makeStudio(parts: Parts, asked: AskedOf<'init'>, world: World): Promise<number> {
   const folder = vacantFolder(asked, world);
   if (typeof folder !== 'string') return refuse(world, folder);
-  const settings = askedSettings(asked, folder);
+  const settings = askedSettings(asked.options, folder);
   if (isRefusal(settings)) return refuse(world, settings);
   const originals = readOriginals();
   if (isRefusal(originals)) return refuse(world, originals);
@@ -51,11 +45,11 @@ async function makeStudio(parts: Parts, asked: Asked, world: World): Promise<num
   const place = placeFrom(world, folder);
   world.write(madeText(place, settings), 'change');
   world.write(printedLines(WHAT_IS_THERE));
-  const status = await firstCheck(folder, asked, world);
+  const status = await firstCheck(folder, world);
   world.write(nextText(place, repositoryAround(folder) !== undefined));
   if (parts.size === 0) return status;
   world.write(printed`\n`);
-  return Math.max(status, await addParts(parts, { folder, asked, world: { ...world, folder } }));
+  return Math.max(status, await addParts(parts, folder, { ...world, folder }));
 }
 
 /** Takes away what an earlier run that was cut off has left in the folder. */
@@ -67,7 +61,7 @@ async function undoEarlier(folder: string, world: World): Promise<void> {
 }
 
 /** The folder that is asked for; refuses where something is in it, or where a studio is around it. */
-function vacantFolder({ argument }: Asked, world: World): string | Refusal {
+function vacantFolder({ argument }: AskedOf<'init'>, world: World): string | Refusal {
   if (argument === undefined || argument.trim() === '')
     return { refused: 'say which folder, as in saggar init my-studio; it is made if need be' };
   const folder = resolve(world.folder, argument);
@@ -82,12 +76,11 @@ function vacantFolder({ argument }: Asked, world: World): string | Refusal {
 const TO_MAKE = "give a folder that is empty or isn't there yet";
 const TO_ADD = 'it is a studio already, to which --with adds hooks, workflow, diff or schemas';
 
-function askedSettings(asked: Asked, folder: string): FirstSettings | Refusal {
-  const name = textOption(asked, 'name') ?? nameFrom(folder);
+function askedSettings(options: OptionsOf<'init'>, folder: string): FirstSettings | Refusal {
+  const { name = nameFrom(folder), currency = 'USD' } = options;
   if (!/\S/.test(name)) return { refused: '--name takes what the studio is called' };
-  const currency = textOption(asked, 'currency') ?? 'USD';
   if (minorDigits(currency) === undefined) return unknownCurrency(currency);
-  const weightUnit = textOption(asked, 'weightUnit') ?? (currency === 'USD' ? 'lb' : 'kg');
+  const weightUnit = options.weightUnit ?? (currency === 'USD' ? 'lb' : 'kg');
   return { name: name.trim(), currency, weightUnit };
 }
 
@@ -138,8 +131,8 @@ const WHAT_IS_THERE: readonly string[] = [
 ];
 
 /** Everything that is wrong with what was made: nothing, or the program is at fault. */
-async function firstCheck(folder: string, asked: Asked, world: World): Promise<number> {
-  const opened = await openStudio({ ...asked, options: { studio: folder } }, world);
+async function firstCheck(folder: string, world: World): Promise<number> {
+  const opened = await openFound({ folder, asOf: world.today, store: storeFor(folder, world) });
   if (isRefusal(opened)) return refuse(world, opened);
   const problems = await locate(opened.folder, opened.findings);
   world.write(problemText(problems, { width: world.width, colour: world.colour }));

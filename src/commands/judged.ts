@@ -16,8 +16,7 @@ import { DEFINITIONS } from '../read/kept-files.ts';
 import type { Memory } from '../read/memory.ts';
 import { monthKeys, type KeyOf } from '../read/outline.ts';
 import { printed } from '../render/printable.ts';
-import { withState } from './kept-states.ts';
-import { monthShelf } from './known-months.ts';
+import { monthShelf, withState } from './known-months.ts';
 import type { World } from './world.ts';
 
 /** Something that is known of a studio, or is to be. */

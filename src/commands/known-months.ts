@@ -6,7 +6,6 @@ import type { Memory } from '../read/memory.ts';
 import type { KeyOf } from '../read/outline.ts';
 import { goOnFrom } from '../reckon/flow.ts';
 import type { KnownMonths, MonthHead, MonthParts } from '../reckon/months/before.ts';
-import { withState } from './kept-states.ts';
 
 /** The months of one studio's books, of which there may be several in one run: before a change, and after it. */
 export interface MonthShelf {
@@ -172,4 +171,19 @@ const KEY_SIZE = '2026-03 '.length + 12;
 /** Months of several states are kept where they are the same. */
 function placeOf(key: string, part: PartName): [year: string, name: string] {
   return [key.slice(0, 4), `${key.slice(0, KEY_SIZE)} ${part}`];
+}
+
+/** A few, for the memory is one of the studio as it is. */
+const MOST_STATES = 4;
+
+/** With one more: the first, or beside the first where it is a commit that is only looked at. */
+export function withState<T extends { readonly content: string }>(
+  known: readonly T[],
+  state: T,
+  isBeside: boolean,
+): readonly T[] {
+  const isFirst = !isBeside || known[0]?.content === state.content;
+  const others = known.filter(({ content }) => content !== state.content);
+  const at = isFirst ? 0 : 1;
+  return [...others.slice(0, at), state, ...others.slice(at)].slice(0, MOST_STATES);
 }

@@ -2,37 +2,52 @@
 import { stillAsNow } from '../read/find.ts';
 import { printedLayout } from '../render/printable.ts';
 import { lockForWriting, type Lock } from '../write/store.ts';
+import type { Scene } from './change.ts';
 import { findAsked } from './find-studio.ts';
+import { openFiles } from './open.ts';
+import type { ChangeOptions, StudioOptions } from './options.ts';
 import { refuse } from './show.ts';
-import { isRefusal, type Asked, type Refusal, type World } from './world.ts';
+import { isRefusal, type Refusal, type World } from './world.ts';
 import { holding, notWritten, writerIn } from './writer.ts';
 
-/** The work of a command that asks nothing. */
-export interface Work {
-  readonly run: (world: World) => Promise<number>;
-  /** What was typed, to be given back where the studio can't be locked. */
-  readonly typed?: () => string;
-}
+type Unopened<O extends object> = Omit<Scene<O>, 'opened'>;
+type Work<O extends object> = (scene: Scene<O>) => Promise<number>;
 
-/** Does all of the work under the lock of the studio that is asked for; a dry run takes none. */
-export async function whileLocked(asked: Asked, world: World, work: Work): Promise<number> {
-  if (asked.options['dryRun'] === true) return work.run(world);
+/**
+ * Opens the studio that is asked for, and does all of the work of a command that asks nothing under its
+ * lock; a dry run takes none. Where it can't be locked, what was `typed` is given back.
+ */
+export async function whileLocked<O extends ChangeOptions>(
+  { asked, world }: Unopened<O>,
+  work: Work<O>,
+  typed?: () => string,
+): Promise<number> {
+  if (asked.options.dryRun) return inStudio({ asked, world }, work);
   const found = findAsked(asked, world);
   if (isRefusal(found)) return refuse(world, found);
   const lock = await lockForWriting(found.folder, writerIn(world));
   if (isRefusal(lock)) {
-    if (work.typed) world.complain(printedLayout(work.typed()));
+    if (typed) world.complain(printedLayout(typed()));
     return notWritten(world, lock.refused);
   }
   try {
-    return await work.run(holding(world, () => lock));
+    return await inStudio({ asked, world: holding(world, () => lock) }, work);
   } finally {
     lock.release();
   }
 }
 
+/** Opens the studio that is asked for, and does the work in it. */
+export async function inStudio<O extends StudioOptions>(
+  { asked, world }: Unopened<O>,
+  work: Work<O>,
+): Promise<number> {
+  const opened = await openFiles(asked, world);
+  return isRefusal(opened) ? refuse(world, opened) : work({ asked, world, opened });
+}
+
 /** A lock for a studio that somebody is shown a change of: it is taken once they have agreed to that. */
-export interface LateLock {
+interface LateLock {
   /** Where whatever is written is written under the lock. */
   readonly world: World;
   /** Takes it; false where the studio is not in the state any more that it was in at first. */

@@ -1,19 +1,20 @@
-/** Opens a studio for a command: finds it, reads it, checks it. */
+/** Opens a studio for a command: reads it and checks it. */
 import { setFlagsFromString } from 'node:v8';
 import type { Book, Day } from '../book.ts';
 import type { Judged } from '../check/check.ts';
+import type { TakenIn } from '../check/taken.ts';
 import type { UnnamedGlazes } from '../check/unnamed-glazes.ts';
 import { countOf } from '../fold.ts';
 import type { Finding } from '../problem.ts';
 import { openMemory } from '../read/memory.ts';
 import { textOnDisk, type TextOf } from '../read/place.ts';
-import { readStudio, type EditedFile, type StudioReading, type ReadingTold } from '../read/read.ts';
+import { readStudio, type EditedFile, type ReadingTold, type StudioReading } from '../read/read.ts';
 import type { OwnSheet } from '../read/tax-sheet.ts';
 import { printed } from '../render/printable.ts';
-import { findAsked, findInTime, type Found, type Past } from './find-studio.ts';
+import { findAsked, type StudioFound } from './find-studio.ts';
 import { knowledgeIn, type Knowledge } from './judged.ts';
+import type { StudioOptions } from './options.ts';
 import { isRefusal, type Asked, type Refusal, type World } from './world.ts';
-import type { TakenIn } from '../check/taken.ts';
 
 /** A studio, read and checked. */
 export interface Opened {
@@ -45,27 +46,22 @@ export interface OpenedFiles extends Opened {
   readonly saveAs: (judged: Judged, edited: readonly EditedFile[]) => void;
 }
 
-/** Opens the studio that is asked for as it is or was, or says why it can't. */
-export async function openStudio(asked: Asked, world: World): Promise<Opened | Refusal> {
-  const found = await findInTime(asked, world);
-  return isRefusal(found) ? found : openFound(found);
-}
-
-/** Reads and checks a studio that was found; `prepare` is given the book before the rules are run. */
+/** Reads and checks a studio that was found, as it is or was; `prepare` is given the book before the rules are run. */
 export async function openFound(
-  found: Found,
+  found: StudioFound | Refusal,
   prepare?: (book: Book) => void,
 ): Promise<Opened | Refusal> {
-  return found.past ? openPast({ ...found, past: found.past }, prepare) : openRead(found, prepare);
+  if (isRefusal(found)) return found;
+  return found.past ? openPast(found, found.past, prepare) : openRead(found, prepare);
 }
 
 /** Opens what a commit has of the studio; what is on the disk just so comes from the memory. */
 async function openPast(
-  { folder, asOf, past, store, progress }: Found & { readonly past: Past },
+  { folder, asOf, store, progress }: StudioFound,
+  { commit, repository }: NonNullable<StudioFound['past']>,
   prepare?: (book: Book) => void,
 ): Promise<Opened | Refusal> {
   const { readCommit } = await import('../read/git/commit.ts');
-  const { commit, repository } = past;
   const memory = openMemory(folder, store);
   const disk = { studioDir: folder, memory };
   const reading = await readCommit(repository, commit, { disk, told: tellOfFiles(progress) });
@@ -82,18 +78,28 @@ async function openPast(
 }
 
 /** Opens the studio that is asked for with its files, so that some of them can be changed. */
-export async function openFiles(asked: Asked, world: World): Promise<OpenedFiles | Refusal> {
+export async function openFiles(
+  asked: Asked<StudioOptions>,
+  world: World,
+): Promise<OpenedFiles | Refusal> {
   const found = findAsked(asked, world);
   return isRefusal(found) ? found : openRead(found);
 }
 
+// Left to itself the heap doubles before it is swept, which a book of decades pays in memory. At 70 % one
+// of a hundred years takes a twelfth more time and a third less memory; one of ten years has room enough.
+const SWEEP_SOON = '--heap-growing-percent=70';
+const MANY_FILES = 10_000;
+
 async function openRead(
-  { folder, asOf, store, progress }: Found,
+  { folder, asOf, store, progress }: StudioFound,
   prepare?: (book: Book) => void,
 ): Promise<OpenedFiles | Refusal> {
-  const reading = await read({ folder, store, progress });
+  const memory = openMemory(folder, store);
+  const reading = await readStudio(folder, { memory, told: tellOfFiles(progress) });
   if (isRefusal(reading)) return reading;
-  const knowledge = knowledgeIn(reading.memory, asOf, progress);
+  if (reading.files.length > MANY_FILES) setFlagsFromString(SWEEP_SOON);
+  const knowledge = knowledgeIn(memory, asOf, progress);
   const judged = knowledge.judge(reading, prepare);
   const { taken } = judged;
   reading.remember(taken.clean);
@@ -116,22 +122,6 @@ async function openRead(
 /** Says of each file that it is being read. */
 export function tellOfFiles(progress: World['progress']): ReadingTold {
   return (file) => progress?.(printed`Reading ${file}`);
-}
-
-// Left to itself the heap doubles before it is swept, which a book of decades pays in memory. At 70 % one
-// of a hundred years takes a twelfth more time and a third less memory; one of ten years has room enough.
-const SWEEP_SOON = '--heap-growing-percent=70';
-const MANY_FILES = 10_000;
-
-async function read({
-  folder,
-  store,
-  progress,
-}: Pick<Found, 'folder' | 'store' | 'progress'>): ReturnType<typeof readStudio> {
-  const memory = openMemory(folder, store);
-  const reading = await readStudio(folder, { memory, told: tellOfFiles(progress) });
-  if ('files' in reading && reading.files.length > MANY_FILES) setFlagsFromString(SWEEP_SOON);
-  return reading;
 }
 
 function opened(

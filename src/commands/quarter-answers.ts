@@ -2,15 +2,13 @@
 import { TAX_SHEET_TITLES } from '../../schema/generated/tax-sheet-titles.js';
 import type { Kind } from '../book.ts';
 import { isDay } from '../number/date.ts';
-import { findStudio } from '../read/find.ts';
 import { idsIn } from '../read/ids.ts';
 import { SETTINGS_FILE } from '../read/kinds.ts';
 import { isMap, type Raw, type RawMap } from '../read/raw.ts';
 import { BUILT_IN_SHEETS, sheetFiles } from '../read/tax-sheet.ts';
 import { quarterOn } from '../reckon/tax-period.ts';
 import { NET_PROFIT } from '../reckon/tax-sheet.ts';
-import type { Answer } from './answer-words.ts';
-import type { Shelf } from './id-answers.ts';
+import type { Answer, KnownStudio } from './answers.ts';
 
 /** Records that a tax summary has a figure of. */
 const OF_MONEY: readonly Kind[] = ['bought', 'sales', 'advances', 'spent'];
@@ -19,10 +17,9 @@ const OF_MONEY: readonly Kind[] = ['bought', 'sales', 'advances', 'spent'];
  * Each quarter with money in it, the latest first and its business year before the year's quarters. An
  * id with a day in it, as they are made, stands for its record: to read them all would take too long.
  */
-export async function periodAnswers({ studio, storeFor }: Shelf): Promise<readonly Answer[]> {
-  const folder = findStudio(studio);
+export async function periodAnswers({ folder, store }: KnownStudio): Promise<readonly Answer[]> {
   if (folder === undefined) return [];
-  const { ids, contentOf } = idsIn(folder, { store: storeFor(folder), kinds: OF_MONEY });
+  const { ids, contentOf } = idsIn(folder, { store, kinds: OF_MONEY });
   const made = new Set<string>();
   const files = new Set<string>();
   for (const { id, file } of ids) {
@@ -66,17 +63,16 @@ function periodsOf(days: Iterable<string>, yearStarts: string | undefined): read
 }
 
 /** The sheets that come with the program, then those in the studio. */
-export function sheetAnswers({ studio }: Pick<Shelf, 'studio'>): readonly Answer[] {
-  const folder = findStudio(studio);
+export function sheetAnswers({ folder }: KnownStudio): readonly Answer[] {
   const own = folder === undefined ? [] : sheetFiles(folder, NET_PROFIT);
   return [
     ...BUILT_IN_SHEETS.map((word) => ({
       word,
       about: TAX_SHEET_TITLES[word] ?? 'the one of the year',
     })),
-    ...own.filter((file) => PLAIN.test(file)).map((word) => ({ word, about: 'of your own' })),
+    ...own.filter((file) => SAFE_NAME.test(file)).map((word) => ({ word, about: 'of your own' })),
   ];
 }
 
 // A name with other characters could act on the terminal, or needs quotes that differ by shell.
-const PLAIN = /^[\p{L}\d][\p{L}\d._/-]*$/u;
+const SAFE_NAME = /^[\p{L}\d][\p{L}\d._/-]*$/u;

@@ -1,30 +1,28 @@
 /** `saggar remove ID`: takes a record out of its file. */
 import { listed } from '../check/finding.ts';
-import { recordIn } from '../entry/record-lines.ts';
+import { recordIn } from '../entry/given.ts';
 import { planRemove, type RemovePlan } from '../entry/remove.ts';
 import { counted } from '../in-words.ts';
 import { locate } from '../read/place.ts';
+import type { CommandOf, OptionsOf } from './catalogue.ts';
 import { carryOut, complainOf, type Scene } from './change.ts';
 import { askedRecord } from './find-record.ts';
 import { whileLocked } from './locked.ts';
-import { openFiles } from './open.ts';
 import { refuse } from './show.ts';
-import { isRefusal, type Asked, type Command, type World } from './world.ts';
+import { isRefusal } from './world.ts';
 import { notWritten } from './writer.ts';
 
 /** Removes a record, unless others name it or the book would have an error without it. */
-export const remove: Command = (asked, world) =>
-  whileLocked(asked, world, { run: (inner) => removeAsked(asked, inner) });
+export const remove: CommandOf<'remove'> = (asked, world) =>
+  whileLocked({ asked, world }, removeAsked);
 
-async function removeAsked(asked: Asked, world: World): Promise<number> {
-  const opened = await openFiles(asked, world);
-  if (isRefusal(opened)) return refuse(world, opened);
+async function removeAsked(scene: Scene<OptionsOf<'remove'>>): Promise<number> {
+  const { asked, world, opened } = scene;
   const record = askedRecord(asked, opened);
   if (isRefusal(record)) return refuse(world, record);
   const plan = await planRemove(opened, record);
   if ('refused' in plan) return notWritten(world, plan.refused);
-  const scene = { asked, world, opened };
-  if (asked.options['evenIfUsed'] === true) return takeOut(scene, plan);
+  if (asked.options.evenIfUsed) return takeOut(scene, plan);
   if (plan.usedAt.length > 0) return stillUsed(scene, plan);
   if (plan.errors === 0) return takeOut(scene, plan);
   complainOf(world, plan.problems);

@@ -1,23 +1,23 @@
 /** Reads and checks the two states of a studio that are compared, from the disk or from git. */
 import type { Day } from '../book.ts';
 import type { Judged } from '../check/check.ts';
+import type { ChangedReading } from '../check/taken.ts';
 import type { Finding } from '../problem.ts';
 import { compareFiles, readCommit, type CommitReading } from '../read/git/commit.ts';
 import type { OnDisk } from '../read/git/on-disk.ts';
-import type { Memory } from '../read/memory.ts';
 import type { Commit, Repository } from '../read/git/repository.ts';
 import { listCommit } from '../read/git/tree.ts';
+import type { Memory } from '../read/memory.ts';
 import { placesOf, textOnDisk, type TextOf } from '../read/place.ts';
 import { readStudio, type ReadFile } from '../read/read.ts';
+import { flow } from '../reckon/flow.ts';
 import { filedFigures } from '../review/filed.ts';
 import type { ReviewSide } from '../review/review.ts';
-import { flow } from '../reckon/flow.ts';
+import { uncomparedTexts } from './closed-since.ts';
 import { knowledgeIn } from './judged.ts';
 import { tellOfFiles } from './open.ts';
 import { filedIn } from './tables/filed.ts';
-import { uncomparedTexts } from './uncompared.ts';
 import { isRefusal, type Refusal, type World } from './world.ts';
-import type { ChangedReading } from '../check/taken.ts';
 
 /** Two states to compare; without a new commit the new state is the working tree. */
 export interface States {

@@ -1,21 +1,20 @@
 /** `saggar check --rules`: what every rule finds wrong, whatever the studio. */
 import type { Rule } from '../check/rule.ts';
 import { READER_RULES, RULES } from '../check/rules.ts';
-import { render } from '../render/render.ts';
 import type { Table } from '../report/table.ts';
 import { CLOSED_PERIOD_CHANGED } from '../review/closed.ts';
 import { compareTexts } from '../text-order.ts';
-import { refuse, renderOptions } from './show.ts';
-import { EXIT, textOption, type Command } from './world.ts';
+import type { CommandOf } from './catalogue.ts';
+import { refuse, rendered } from './show.ts';
+import { EXIT } from './world.ts';
 
 /** Lists the rules, by name. */
-export const listRules: Command = async (asked, world) => {
-  const as = textOption(asked, 'as');
+export const listRules: CommandOf<'check'> = async ({ options: { as } }, world) => {
   if (as === 'sarif' || as === 'annotations')
     return refuse(world, {
       refused: `--as ${as} is for problems: with --rules use text, json, csv, markdown or html`,
     });
-  world.write(await render(ruleTable(), renderOptions(asked, world)));
+  world.write(await rendered(ruleTable(), { as }, world));
   return EXIT.fine;
 };
 

@@ -1,39 +1,32 @@
 /** What a line of `add` can go on with while it is typed: the words and ids that go where the cursor stands. */
 import type { FieldSpec, RecordSpec } from '../../schema/generated/fields.js';
-import { PATTERNS } from '../../schema/generated/fields.js';
 import { KINDS, type Kind } from '../book.ts';
 import { WARE_OPTIONS, closingForm, closingSpec } from '../entry/closing/said.ts';
 import { fieldOptions } from '../entry/fields.ts';
 import type { Form } from '../entry/forms.ts';
 import { lexiconOf } from '../entry/lexicon.ts';
 import { sentenceOffers } from '../entry/questions/sentence-offers.ts';
-import { findStudio } from '../read/find.ts';
-import { openMemory } from '../read/memory.ts';
-import { readStudio } from '../read/read.ts';
-import type { Answer } from './answer-words.ts';
-import { flagOf } from './flags.ts';
-import type { Shelf } from './id-answers.ts';
+import type { RawFile } from '../read/raw.ts';
+import { filesOfKinds, isId, type Answer, type KnownStudio } from './answers.ts';
+import { flagOf } from './spec.ts';
 import type { TypedLine } from './typed-line.ts';
 
 /** The line with each word that may come next; none for an option that takes no line. */
 export async function sentenceAnswers(
-  { studio, storeFor }: Shelf,
+  studio: KnownStudio,
   line: TypedLine,
 ): Promise<readonly Answer[]> {
-  const { form, spec } = formAt(line);
-  const folder = findStudio(studio);
-  if (!form || !spec || folder === undefined) return [];
-  const memory = openMemory(folder, storeFor(folder));
-  const reading = await readStudio(folder, { memory, kinds: kindsIn(spec) });
-  if ('refused' in reading) return [];
-  const ground = { form, spec, lexicon: lexiconOf(reading.files), whole: [] };
-  return sentenceOffers(ground, line.current)
-    .filter(({ label }) => ID.test(label))
+  const { form, spec } = formWaiting(line);
+  if (!form || !spec || studio.folder === undefined) return [];
+  const files: RawFile[] = [];
+  for await (const file of filesOfKinds(studio, kindsIn(spec))) files.push(file);
+  return sentenceOffers({ form, spec, lexicon: lexiconOf(files), whole: [] }, line.current)
+    .filter(({ label }) => isId(label))
     .map((offer) => ({ word: offer.line.trimEnd(), about: offer.note }));
 }
 
 /** The form of the option that waits for a line, and the fields that it fills. */
-function formAt({ words: [kind], waiting, given }: TypedLine): {
+function formWaiting({ words: [kind], waiting, given }: TypedLine): {
   readonly form?: Form | undefined;
   readonly spec?: RecordSpec | undefined;
 } {
@@ -44,9 +37,6 @@ function formAt({ words: [kind], waiting, given }: TypedLine): {
   const option = options.find((each) => each.name === name);
   return { form: option?.form, spec: option && recordIn(option.spec) };
 }
-
-// An id that no record may have could act on the terminal, so it is left out.
-const ID = new RegExp(PATTERNS['id'] ?? '', 'u');
 
 function recordIn(spec: FieldSpec): RecordSpec | undefined {
   return spec.type === 'list' && spec.of.type === 'record' ? spec.of : undefined;

@@ -1,101 +1,90 @@
 /** The way of every report: read, check, reckon, render, write. */
-import type { Table } from '../report/table.ts';
-import type { Format, RenderOptions } from '../render/render.ts';
+import { flow } from '../reckon/flow.ts';
 import { printed, printedLayout, printedLines, type Printable } from '../render/printable.ts';
-import { findInTime, type Found } from './find-studio.ts';
-import type { Opened } from './open.ts';
-import { EXIT, isRefusal, textOption, type Asked, type Refusal, type World } from './world.ts';
+import { render } from '../render/render.ts';
+import type { Chart } from '../report/page.ts';
+import type { Table } from '../report/table.ts';
+import { findInTime, type StudioFound } from './find-studio.ts';
+import { openFound, type Opened } from './open.ts';
+import type { OF_ANY_TIME } from './options.ts';
+import type { ValuesOf } from './spec.ts';
+import { EXIT, isRefusal, type Asked, type Refusal, type World } from './world.ts';
 import { sayHalfDone } from './writer.ts';
 
-/** Makes a report of an opened studio, or says why it can't. */
-export type MakeTable = (opened: Opened, asked: Asked) => Table | Refusal;
-
-/** Shows one report. */
-export function showReport(
-  asked: Asked,
-  world: World,
-  load: () => Promise<MakeTable>,
-): Promise<number> {
-  return showAnswer(asked, world, (found) => newAnswer(found, { asked, world, load }));
+/** What one report shows by the options of its command, which an export leaves out. */
+export interface Report<O extends object> {
+  readonly table: MakeTable<O>;
+  /** What goes on the page of its main table; none of any other. */
+  readonly charts?: (opened: Opened, asked: Asked<Partial<O>>) => readonly Chart[];
 }
 
-/** A report as it is shown, how many errors stood in its way, and what is to be kept of the way to it. */
-export interface Answer {
+/** Makes the table of an opened studio, or says why it can't. */
+export type MakeTable<O extends object> = (
+  opened: Opened,
+  asked: Asked<Partial<O>>,
+) => Table | Refusal | Promise<Table | Refusal>;
+
+/** What every report takes. */
+export type ReportOptions = ValuesOf<(typeof OF_ANY_TIME)[number]>;
+
+/** Shows one report. */
+export async function showReport<O extends ReportOptions>(
+  asked: Asked<O>,
+  world: World,
+  load: () => Promise<Report<O>>,
+): Promise<number> {
+  return showAnswer(await findInTime(asked, world), world, async (found) => {
+    // What the report needs is reckoned first: the rules then make do with it.
+    const opened = await openFound(found, (book) => flow(book, found.asOf));
+    if (isRefusal(opened)) return opened;
+    const report = await load();
+    world.progress?.(printed`Making the report`);
+    const table = await report.table(opened, asked);
+    if (isRefusal(table)) return table;
+    const { errors, save } = opened;
+    if (asked.options.as !== 'html')
+      return { text: await rendered(table, asked.options, world), errors, save };
+    // Pages show more than the table, and take the most to load.
+    const { pageText } = await import('./page.ts');
+    const text = await pageText(table, report.charts?.(opened, asked) ?? [], opened);
+    return { text: printedLayout(text), errors, save };
+  });
+}
+
+/** A table in the form that is asked for, other than a page. */
+export function rendered(
+  table: Table,
+  { as = 'text' }: Pick<ReportOptions, 'as'>,
+  { width, colour }: World,
+): Promise<Printable> {
+  return render(table, { as, width, colour });
+}
+
+/** What is shown, how many errors stood in its way, and what is to be kept of the way to it. */
+interface Shown {
   readonly text: Printable;
   readonly errors: number;
   readonly save: () => void;
 }
 
 /**
- * Shows the answer to what is asked. Figures are of what is sound in the book; where errors stand in the
- * way it says so on standard error and returns the status of errors.
+ * Shows what is found out of a studio. Figures are of what is sound in the book; where errors stand in
+ * the way it says so on standard error and returns the status of errors.
  */
 export async function showAnswer(
-  asked: Asked,
+  found: StudioFound | Refusal,
   world: World,
-  find: (found: Found) => Promise<Answer | Refusal>,
+  answer: (found: StudioFound) => Promise<Shown | Refusal>,
 ): Promise<number> {
-  const found = await findInTime(asked, world);
   if (isRefusal(found)) return refuse(world, found);
-  const answer = await find(found);
-  if (isRefusal(answer)) return refuse(world, answer);
-  world.write(answer.text);
-  answer.save();
+  const shown = await answer(found);
+  if (isRefusal(shown)) return refuse(world, shown);
+  world.write(shown.text);
+  shown.save();
   if (!found.past) await sayHalfDone(found.folder, world);
-  if (answer.errors === 0) return EXIT.fine;
-  world.complain(standingInTheWay(answer.errors));
+  if (shown.errors === 0) return EXIT.fine;
+  world.complain(standingInTheWay(shown.errors));
   return EXIT.errors;
-}
-
-/** The same where something has to be waited for. */
-export type MakeTableLater = (...opened: Parameters<MakeTable>) => Promise<ReturnType<MakeTable>>;
-
-/** A report that is asked for. */
-export interface Unanswered {
-  readonly asked: Asked;
-  readonly world: World;
-  readonly load: () => Promise<MakeTable | MakeTableLater>;
-}
-
-/** Reads, checks, reckons and renders. */
-export async function newAnswer(
-  found: Found,
-  { asked, world, load }: Unanswered,
-): Promise<Answer | Refusal> {
-  const { openFound } = await import('./open.ts');
-  // What the report needs is reckoned first: the rules then make do with it.
-  const { flow } = await import('../reckon/flow.ts');
-  const opened = await openFound(found, (book) => flow(book, found.asOf));
-  if (isRefusal(opened)) return opened;
-  const make = await load();
-  world.progress?.(printed`Making the report`);
-  const table = await make(opened, asked);
-  if (isRefusal(table)) return table;
-  const text = await rendered(table, opened, { asked, world });
-  return { text, errors: opened.errors, save: opened.save };
-}
-
-/** Pages show more than the table, and take the most to load. */
-async function rendered(
-  table: Table,
-  opened: Opened,
-  { asked, world }: Pick<Unanswered, 'asked' | 'world'>,
-): Promise<Printable> {
-  const options = renderOptions(asked, world);
-  if (options.as !== 'html') {
-    const { render } = await import('../render/render.ts');
-    return render(table, options);
-  }
-  const { makePage } = await import('./page.ts');
-  const { renderPage } = await import('../render/html/page.ts');
-  return printedLayout(renderPage(await makePage(table, opened, { asked, root: '' })));
-}
-
-/** How the output is to look. */
-export function renderOptions(asked: Asked, world: World): RenderOptions {
-  const as = (textOption(asked, 'as') ?? 'text') as Format;
-  const { width, colour, outputIsTerminal: terminal = false } = world;
-  return { as, width, colour, terminal };
 }
 
 /** Says why a command can't run; what was typed or stands in a file never acts on the terminal. */

@@ -1,17 +1,18 @@
 /** The days that are asked for: `--as-of`, `--year`, `--from` and `--to`. */
 import type { Book, Day } from '../book.ts';
-import { isDay, yearOf, yearSpan } from '../number/date.ts';
-import { textOption, type Asked, type Refusal, type World } from './world.ts';
+import { isDay, yearOf, yearSpan, type Span } from '../number/date.ts';
+import type { SpanOptions, StudioOptions } from './options.ts';
+import { isRefusal, type Refusal, type World } from './world.ts';
 
 /** A stretch of days, both ends within; an absent start is the book's. */
-export interface AskedSpan {
+interface AskedSpan {
   readonly from: Day | undefined;
   readonly to: Day;
 }
 
 /** The day that the book is looked at: `--as-of`, else today. */
-export function askedDay(asked: Asked, world: World): Day | Refusal {
-  const day = textOption(asked, 'asOf') ?? world.today;
+export function askedDay({ asOf }: Pick<StudioOptions, 'asOf'>, { today }: World): Day | Refusal {
+  const day = asOf ?? today;
   return isDay(day) ? day : notADay('--as-of', day);
 }
 
@@ -19,39 +20,34 @@ export function askedDay(asked: Asked, world: World): Day | Refusal {
  * The span of a report: `--year` as the studio's business year, or `--from` and `--to`; up to the day
  * that the book is looked at when nothing is asked.
  */
-export function askedSpan(asked: Asked, book: Book, asOf: Day): AskedSpan | Refusal {
-  const year = textOption(asked, 'year');
+export function askedSpan(asked: SpanOptions, book: Book, asOf: Day): AskedSpan | Refusal {
+  const { year, from, to = asOf } = asked;
   if (year !== undefined) return yearAsked(asked, book, year);
-  const from = textOption(asked, 'from');
-  const to = textOption(asked, 'to') ?? asOf;
   if (from !== undefined && !isDay(from)) return notADay('--from', from);
   if (!isDay(to)) return notADay('--to', to);
-  if (from !== undefined && from > to) {
+  if (from !== undefined && from > to)
     return { refused: `--from ${from} is after --to ${to}; swap them` };
-  }
   return { from, to };
 }
 
 /** The same, but of the business year that the day falls in when nothing is asked. */
-export function askedYear(asked: Asked, book: Book, asOf: Day): { from: Day; to: Day } | Refusal {
+export function askedYear(asked: SpanOptions, book: Book, asOf: Day): Span | Refusal {
   const { yearStarts } = book.studio;
-  const thisYear = yearSpan(yearOf(asOf, yearStarts), yearStarts);
-  const isAsked = ['year', 'from', 'to'].some((name) => textOption(asked, name) !== undefined);
-  if (!isAsked) return thisYear;
+  if ((asked.year ?? asked.from ?? asked.to) === undefined)
+    return yearSpan(yearOf(asOf, yearStarts), yearStarts);
   const span = askedSpan(asked, book, asOf);
-  return 'refused' in span ? span : { from: span.from ?? '0000-01-01', to: span.to };
+  return isRefusal(span) ? span : { from: span.from ?? '0000-01-01', to: span.to };
 }
 
-function yearAsked(asked: Asked, book: Book, year: string): AskedSpan | Refusal {
-  if (!/^\d{4}$/.test(year)) {
+function yearAsked({ from, to }: SpanOptions, book: Book, year: string): AskedSpan | Refusal {
+  if (!/^\d{4}$/.test(year))
     return { refused: `--year takes a year of four digits, such as 2026, and not "${year}"` };
-  }
-  if (textOption(asked, 'from') !== undefined || textOption(asked, 'to') !== undefined) {
+  if ((from ?? to) !== undefined)
     return { refused: '--year already says from when to when; leave out --from and --to' };
-  }
   return yearSpan(year, book.studio.yearStarts);
 }
 
-function notADay(option: string, text: string): Refusal {
+/** Says that an option's text is not a day. */
+export function notADay(option: string, text: string): Refusal {
   return { refused: `${option} takes a day such as 2026-03-08, and not "${text}"` };
 }

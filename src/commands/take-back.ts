@@ -3,11 +3,11 @@ import { isAbsolute, join, relative, resolve } from 'node:path';
 import { trackingOf } from '../read/git/tracked.ts';
 import { visible } from '../render/escape.ts';
 import type { FileToWrite } from '../write/store.ts';
-import { textOption, type Asked, type World } from './world.ts';
+import type { StudioOptions } from './options.ts';
+import type { World } from './world.ts';
 
 /** Where the person stands, and where the studio is. */
-interface Scene {
-  readonly asked: Asked;
+interface Standpoint {
   readonly world: World;
   readonly opened: { readonly folder: string };
 }
@@ -17,7 +17,7 @@ interface Scene {
  * are changed. Undefined where none does: without git, or where a file has changes that git does not
  * have, which would go with it.
  */
-export function takeBack(scene: Scene, changes: readonly FileToWrite[]): string | undefined {
+export function takeBack(scene: Standpoint, changes: readonly FileToWrite[]): string | undefined {
   const { folder } = scene.opened;
   const files = changes.map(({ file }) => file);
   const tracked = trackingOf(folder, files, scene.world.environment);
@@ -32,13 +32,13 @@ export function takeBack(scene: Scene, changes: readonly FileToWrite[]): string 
   return [removal(scene, fresh ?? []), checkout(scene, old ?? [])].filter(Boolean).join(' && ');
 }
 
-function removal(scene: Scene, files: readonly string[]): string {
+function removal(scene: Standpoint, files: readonly string[]): string {
   if (files.length === 0) return '';
   return `rm ${files.map((file) => quoted(pathFrom(scene, file))).join(' ')}`;
 }
 
 // git looks for its repository from where it is run, so from elsewhere it has to be told.
-function checkout(scene: Scene, files: readonly string[]): string {
+function checkout(scene: Standpoint, files: readonly string[]): string {
   if (files.length === 0) return '';
   const { folder } = scene.opened;
   const isInside = !isOutside(relative(folder, scene.world.folder));
@@ -46,7 +46,7 @@ function checkout(scene: Scene, files: readonly string[]): string {
   return `git ${isInside ? '' : `-C ${quoted(folder)} `}checkout -- ${names.join(' ')}`;
 }
 
-function pathFrom({ world, opened }: Scene, file: string): string {
+function pathFrom({ world, opened }: Standpoint, file: string): string {
   const path = relative(resolve(world.folder), join(opened.folder, file));
   return isOutside(path) && path.split('..').length > 3 ? join(opened.folder, file) : path;
 }
@@ -56,8 +56,7 @@ function isOutside(path: string): boolean {
 }
 
 /** A command of this program, for the same studio. */
-export function saggarCommand({ asked }: Pick<Scene, 'asked'>, words: string): string {
-  const studio = textOption(asked, 'studio');
+export function saggarCommand({ studio }: Pick<StudioOptions, 'studio'>, words: string): string {
   return `saggar ${words}${studio === undefined ? '' : ` --studio ${quoted(studio)}`}`;
 }
 

@@ -1,7 +1,7 @@
 /** Which tax sheet a summary is made by: one that comes with the program, or a file of the studio's. */
-import type { Studio } from '../book.ts';
 import { isSheet, namedSheet } from '../check/named-sheet.ts';
 import { nearest } from '../check/nearest.ts';
+import type { Studio } from '../definitions.ts';
 import type { Finding } from '../problem.ts';
 import { placesIn } from '../read/spots.ts';
 import { BUILT_IN_SHEETS, type OwnSheet, type SheetContent } from '../read/tax-sheet.ts';
@@ -11,11 +11,11 @@ import { isRefusal, type Refusal } from './world.ts';
 /** A sheet with a note on why it was taken, where nobody named it. */
 export interface ChosenSheet {
   readonly sheet: TaxSheet;
-  readonly words?: string;
+  readonly words?: string | undefined;
 }
 
 /** What a sheet is for: its family's name stands for the sheet of the year. */
-export interface SheetAsked {
+interface SheetAsked {
   readonly studio: Studio;
   /** The studio's own sheets that were read, whichever of them is meant. */
   readonly own: readonly OwnSheet[];

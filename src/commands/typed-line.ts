@@ -1,11 +1,10 @@
 /** Understands a command line that is still being typed. */
-import { flagOf, valueOf } from './flags.ts';
-import type { CommandSpec, OptionSpec } from './spec.ts';
 
-/** The commands that there are, and the options of each. */
-export interface Tongue {
+import { flagOf, valueOf, type CommandSpec, type OptionSpec } from './spec.ts';
+
+/** The commands that there are, and the options that one takes on a line; of no command yet when it is undefined. */
+export interface Commands {
   readonly commands: readonly CommandSpec[];
-  /** The options that a command takes on this line; of no command yet when it is undefined. */
   readonly optionsOf: (
     command: CommandSpec | undefined,
     line: Pick<TypedLine, 'words' | 'given'>,
@@ -30,14 +29,14 @@ export interface TypedLine {
 }
 
 /** The line of these words, the last of which is at the cursor. */
-export function typedLine(typed: readonly string[], tongue: Tongue): TypedLine {
-  const state: State = { tongue, words: [], given: new Map() };
+export function typedLine(typed: readonly string[], known: Commands): TypedLine {
+  const state: State = { known, words: [], given: new Map() };
   for (const word of typed.slice(0, -1)) take(state, word);
   return atCursor(state, typed.at(-1) ?? '');
 }
 
 interface State {
-  readonly tongue: Tongue;
+  readonly known: Commands;
   command?: CommandSpec;
   readonly words: string[];
   readonly given: Map<string, string>;
@@ -61,13 +60,13 @@ function takeOption(state: State, word: string): void {
 }
 
 function takeWord(state: State, word: string): void {
-  const command = state.tongue.commands.find(({ name }) => name === word);
+  const command = state.known.commands.find(({ name }) => name === word);
   if (state.command) state.words.push(word);
   else if (command) state.command = command;
 }
 
-function optionsOf({ tongue, command, words, given }: State): readonly OptionSpec[] {
-  return tongue.optionsOf(command, { words, given });
+function optionsOf({ known, command, words, given }: State): readonly OptionSpec[] {
+  return known.optionsOf(command, { words, given });
 }
 
 function findOption(state: State, flag: string): OptionSpec | undefined {

@@ -7,87 +7,62 @@ import { linesInKiln, readUnloading, type LineInKiln } from '../entry/unload.ts'
 import { mapping, valueAt } from '../read/raw.ts';
 import { printed } from '../render/printable.ts';
 import { amendWith } from './amend.ts';
-import { complainOf, type Scene } from './change.ts';
-import { firingToUnload } from './firing-in-kiln.ts';
-import { whileLocked } from './locked.ts';
-import { openFiles } from './open.ts';
+import type { AskedOf, CommandOf, OptionsOf } from './catalogue.ts';
+import { complainOf, type Agreed, type Scene } from './change.ts';
+import { firingToUnload } from './find-record.ts';
+import { inStudio, whileLocked } from './locked.ts';
 import { refuse } from './show.ts';
-import {
-  EXIT,
-  isRefusal,
-  textOption,
-  textsOption,
-  type Asked,
-  type Command,
-  type Refusal,
-  type World,
-} from './world.ts';
+import { EXIT, isRefusal, type Refusal } from './world.ts';
 
-/** The options beside `--line`, by name in camelCase, and the fields of the firing that they fill. */
-const READINGS: Readonly<Record<string, string>> = {
-  coneSeen: 'cone-seen',
-  peak: 'peak',
-  hours: 'hours',
-  energy: 'energy',
-  meterBefore: 'meter.before',
-  meterAfter: 'meter.after',
-  fuelUsed: 'fuel-used',
-  tended: 'tended',
-};
+type Options = OptionsOf<'unload'>;
+
+/** Options beside `--line`, and the fields of the firing that they fill. */
+const READINGS = [
+  { option: 'coneSeen', field: 'cone-seen' },
+  { option: 'peak', field: 'peak' },
+  { option: 'hours', field: 'hours' },
+  { option: 'energy', field: 'energy' },
+  { option: 'meterBefore', field: 'meter.before' },
+  { option: 'meterAfter', field: 'meter.after' },
+  { option: 'fuelUsed', field: 'fuel-used' },
+  { option: 'tended', field: 'tended' },
+] as const satisfies readonly { readonly option: keyof Options; readonly field: string }[];
 
 /** Fills in the outcome of a firing's load lines, and what was read off at the end. */
-export const unload: Command = async (asked, world) => {
-  const toAsk = mayAsk(asked, world) ? await findFiring(asked, world) : undefined;
-  if (toAsk && isRefusal(toAsk)) return refuse(world, toAsk);
-  if (toAsk && linesInKiln(toAsk.firing).length > 0) return ask(toAsk.scene, toAsk.firing);
-  return whileLocked(asked, world, { run: (inner) => unloadAsked(asked, inner) });
+export const unload: CommandOf<'unload'> = (asked, world) => {
+  const { input, line = [] } = asked.options;
+  // Somebody sits there, and no line says what came out.
+  return world.openScreen && input !== false && line.length === 0
+    ? inStudio({ asked, world }, askFirst)
+    : whileLocked({ asked, world }, unloadAsked);
 };
 
-/** Somebody sits there, and no line says what came out. */
-function mayAsk(asked: Asked, world: World): boolean {
-  if (!world.openScreen || asked.options['input'] === false) return false;
-  return textsOption(asked, 'line').length === 0;
-}
-
-async function findFiring(
-  asked: Asked,
-  world: World,
-): Promise<{ readonly scene: Scene; readonly firing: Named } | Refusal> {
-  const opened = await openFiles(asked, world);
-  if (isRefusal(opened)) return opened;
+async function askFirst(scene: Scene<Options>): Promise<number> {
+  const { asked, world, opened } = scene;
   const firing = firingToUnload(asked, opened);
-  return isRefusal(firing) ? firing : { scene: { asked, world, opened }, firing };
-}
-
-async function unloadAsked(
-  asked: Asked,
-  world: World,
-  agreed?: () => Promise<boolean>,
-): Promise<number> {
-  const found = await findFiring(asked, world);
-  if (isRefusal(found)) return refuse(world, found);
-  return unloadFiring(found.scene, found.firing, agreed);
-}
-
-async function ask(scene: Scene, firing: Named): Promise<number> {
-  const { askAndUnload } = await import('./ask-unload.ts');
-  const given = Object.keys(READINGS).filter((option) => scene.asked.options[option] !== undefined);
-  const readings = Object.entries(READINGS).map(([option, field]) => ({ option, field }));
-  const open = readings.filter(({ option }) => !given.includes(option));
-  return askAndUnload(scene, { firing, readings: open, unload: unloadAsked });
+  if (isRefusal(firing)) return refuse(world, firing);
+  if (linesInKiln(firing).length === 0) return whileLocked({ asked, world }, unloadAsked);
+  const { askAndUnload } = await import('./ask-for.ts');
+  const readings = READINGS.filter(({ option }) => asked.options[option] === undefined);
+  return askAndUnload(scene, { firing, readings }, (said, inner, agreed) => {
+    const all: AskedOf<'unload'> = {
+      ...asked,
+      argument: firing.id,
+      options: { ...asked.options, ...said },
+    };
+    return inStudio({ asked: all, world: inner }, (again) => unloadAsked(again, agreed));
+  });
 }
 
 /** Unloads a firing by the options alone. */
-async function unloadFiring(
-  scene: Scene,
-  firing: Named,
-  agreed?: () => Promise<boolean>,
-): Promise<number> {
+async function unloadAsked(scene: Scene<Options>, agreed?: Agreed): Promise<number> {
   const { asked, world, opened } = scene;
+  const firing = firingToUnload(asked, opened);
+  if (isRefusal(firing)) return refuse(world, firing);
   const lexicon = lexiconOf(opened.reading.files);
-  const readings = askedReadings(asked, firing, lexicon);
+  const readings = askedReadings(asked.options, firing, lexicon);
   if (isRefusal(readings)) return refuse(world, readings);
-  const sentences = textsOption(asked, 'line');
+  const { line: sentences = [] } = asked.options;
   if (sentences.length + readings.length === 0) return refuse(world, nothingSaid(firing));
   const { amendments, faults } = readUnloading(firing, sentences, lexicon);
   complainOf(
@@ -97,21 +72,22 @@ async function unloadFiring(
   if (faults.length > 0) return EXIT.errors;
   const what = amendments.length > 0 ? 'Unloaded' : 'Put down what was read off for';
   const all = [...unloadedOn(scene, firing, amendments), ...readings, ...amendments];
-  const changes = { amendments: all, done: `${what} ${firing.id}` };
-  const status = await amendWith(scene, firing, { ...changes, ...(agreed ? { agreed } : {}) });
-  const left = leftAfter(firing, amendments);
-  if (status === EXIT.fine && left.length > 0 && asked.options['dryRun'] !== true)
-    world.write(printed`Still in the kiln: ${listed(left.map(inWords))}.\n`);
+  const done = `${what} ${firing.id}`;
+  const status = await amendWith(scene, firing, { amendments: all, done, agreed });
+  const out = new Set(amendments.map(({ path }) => path[1]));
+  const left = linesInKiln(firing).filter(({ index }) => !out.has(index));
+  if (status === EXIT.fine && left.length > 0 && asked.options.dryRun !== true)
+    world.write(printed`Still in the kiln: ${listed(left.map(lineInWords))}.\n`);
   return status;
 }
 
 /** What comes out on a later day than the firing's counts from then; the first such day is kept. */
 function unloadedOn(
-  { asked, opened }: Scene,
+  { asked, opened }: Scene<Options>,
   { raw }: Named,
   outcomes: readonly Amendment[],
 ): readonly Amendment[] {
-  const given = textOption(asked, 'date');
+  const { date: given } = asked.options;
   const value = given ?? opened.asOf;
   const fired = valueAt(raw, ['date']);
   const isKnown = valueAt(raw, ['unloaded']) !== undefined;
@@ -120,18 +96,13 @@ function unloadedOn(
   return isLater || isKnown ? [{ path: ['unloaded'], value }] : [];
 }
 
-function leftAfter(firing: Named, amendments: readonly Amendment[]): readonly LineInKiln[] {
-  const out = new Set(amendments.map(({ path }) => path[1]));
-  return linesInKiln(firing).filter(({ index }) => !out.has(index));
-}
-
-function inWords({ fields }: LineInKiln): string {
+function lineInWords({ fields }: LineInKiln): string {
   const { lot, class: taught, outside, in: went } = fields;
   return [went, lot ?? taught ?? outside].filter((each) => typeof each === 'string').join(' ');
 }
 
 function nothingSaid(firing: Named): Refusal {
-  const lines = linesInKiln(firing).map(inWords);
+  const lines = linesInKiln(firing).map(lineInWords);
   if (lines.length === 0)
     return {
       refused: `${firing.id} is out of the kiln already; saggar amend changes what is written`,
@@ -142,13 +113,13 @@ function nothingSaid(firing: Named): Refusal {
 }
 
 function askedReadings(
-  asked: Asked,
+  options: Options,
   firing: Named,
   lexicon: Lexicon,
 ): readonly Amendment[] | Refusal {
   const amendments: Amendment[] = [];
-  for (const [option, field] of Object.entries(READINGS)) {
-    const text = textOption(asked, option);
+  for (const { option, field } of READINGS) {
+    const text = options[option];
     if (text === undefined) continue;
     const read = readAmendment(`${field}=${text}`, 'firings', lexicon);
     if (isRefusal(read)) return read;

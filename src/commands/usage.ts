@@ -2,10 +2,17 @@
 import { nearest } from '../check/nearest.ts';
 import { visible } from '../render/escape.ts';
 import { COMMANDS } from './catalogue.ts';
-import { flagOf, isNeeded, nameOf, valueOf } from './flags.ts';
 import { unknownWord } from './ids.ts';
 import { EVERYWHERE } from './options.ts';
-import type { ArgumentSpec, CommandSpec, OptionSpec } from './spec.ts';
+import {
+  flagOf,
+  isNeeded,
+  nameOf,
+  valueOf,
+  type ArgumentSpec,
+  type CommandSpec,
+  type OptionSpec,
+} from './spec.ts';
 import type { Asked, Refusal } from './world.ts';
 
 /** A word where a command is wanted, and none is called so. */

@@ -13,7 +13,7 @@ import {
 } from '../read/raw.ts';
 import type { Refused } from '../write/parts.ts';
 import type { Amendable, Amendment } from './amendment.ts';
-import { isChange, rawInForce } from './raw-in-force.ts';
+import { isChange, rawInForce } from './defaults.ts';
 
 /** The fields of a kind that may be another from a day on; none of a kind that has no changes. */
 export function changingFields(kind: Amendable['kind']): readonly string[] {

@@ -1,6 +1,7 @@
 /** What is filled in where a record leaves it out: dates, and the prices of what is sold. */
 import { FIELDS } from '../../schema/generated/fields.js';
 import type { Day, Kind } from '../book.ts';
+import { inForce } from '../in-force.ts';
 import {
   isList,
   isMap,
@@ -11,7 +12,6 @@ import {
   type RawMap,
 } from '../read/raw.ts';
 import type { Lexicon } from './lexicon.ts';
-import { rawInForce } from './raw-in-force.ts';
 
 interface Ground {
   readonly lexicon: Lexicon;
@@ -120,4 +120,20 @@ function inOrder(line: RawMap): RawMap {
   const known = Object.keys(names).filter((name) => line[name] !== undefined);
   const unknown = Object.keys(line).filter((name) => names[name] === undefined);
   return mapping([...known, ...unknown].map((name) => [name, line[name] ?? '']));
+}
+
+/** The fields of a raw definition that are in force on a day; changes of no sound form are passed over. */
+export function rawInForce(raw: RawMap, day: Day): RawMap {
+  const { changes } = raw;
+  if (!isList(changes) || !changes.every(isChange)) return raw;
+  return inForce({ ...raw, changes }, day);
+}
+
+type RawChange = RawMap & { readonly from: string; readonly without?: readonly string[] };
+
+/** Whether a raw value has the form of a change. */
+export function isChange(raw: Raw): raw is RawChange {
+  if (!isMap(raw) || typeof raw['from'] !== 'string') return false;
+  const { without = [] } = raw;
+  return isList(without) && without.every((name) => typeof name === 'string');
 }

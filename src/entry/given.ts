@@ -1,10 +1,13 @@
 /** Reads records that are given as YAML, on standard input. */
 import { FIELDS, NUMBER_KEYS } from '../../schema/generated/fields.js';
-import type { Kind } from '../book.ts';
+import type { Day, Kind } from '../book.ts';
 import type { Finding } from '../problem.ts';
 import { parseText } from '../read/parse.ts';
 import { isMap, mapping, type RawMap } from '../read/raw.ts';
+import { cutRecords } from '../read/records.ts';
+import { emitOnScreen } from '../write/emit.ts';
 import type { Refused } from '../write/parts.ts';
+import { withDay } from './defaults.ts';
 
 /** What such a text is called where its lines are shown. */
 export const STANDARD_INPUT = 'standard input';
@@ -53,4 +56,28 @@ export function withoutMark(text: string): string {
 function isManyRecords(kind: Kind, root: RawMap): boolean {
   const fields = FIELDS[kind].fields;
   return Object.entries(root).every(([key, value]) => isMap(value) && !Object.hasOwn(fields, key));
+}
+
+/** The record as it stands in the text, up to its last line with something on it; empty for none. */
+export function recordIn(text: string, id: string): string {
+  const plain = withoutMark(text).replaceAll('\r\n', '\n');
+  const span = cutRecords(plain).records.find((record) => record.id === id);
+  return span ? `${plain.slice(span.start, span.end).trimEnd()}\n` : '';
+}
+
+/**
+ * The records as YAML that can be mended and given to the same command on standard input; the hint
+ * stands above it as comments. They say which day they are of, for that may not be the next one's.
+ */
+export function typedAgain(kind: Kind, records: readonly GivenRecord[], day: Day): string {
+  const dated = records.map(({ id, fields }) => ({ id, fields: withDay(kind, fields, day) }));
+  const hint = `# Nothing was written. Mend this, save it as record.yaml, and give it in with:\n#   saggar add ${kind} < record.yaml\n`;
+  return hint + dated.map(echo).join('');
+}
+
+function echo({ id, fields }: GivenRecord): string {
+  if (id !== undefined) return emitOnScreen(id, fields);
+  if (Object.keys(fields).length === 0) return '{}\n';
+  const lines = emitOnScreen('record', fields).split('\n').slice(1);
+  return lines.map((line) => line.replace(/^ {2}/, '')).join('\n');
 }

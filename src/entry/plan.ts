@@ -2,8 +2,9 @@
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Book, Day, Kind } from '../book.ts';
 import type { Judged } from '../check/check.ts';
+import type { ChangedReading, ReadingToCheck, TakenIn } from '../check/taken.ts';
 import { countOf } from '../fold.ts';
-import type { Finding, Problem } from '../problem.ts';
+import type { Finding, Place, Problem, Spot } from '../problem.ts';
 import { coreFile, type CoreFile } from '../read/core.ts';
 import { parseText } from '../read/parse.ts';
 import { locateIn, textOnDisk } from '../read/place.ts';
@@ -12,11 +13,8 @@ import { scan } from '../read/scan.ts';
 import { sheetsFiled, sheetsOnDisk } from '../read/tax-sheet.ts';
 import { compareTexts } from '../text-order.ts';
 import type { FileToWrite } from '../write/store.ts';
-import type { TouchedRecord } from './effect.ts';
-import { freshFindings } from './fresh.ts';
+import { holdingsOf, type Holdings, type TouchedRecord } from './effect.ts';
 import { withoutMark } from './given.ts';
-import { holdingsOf, type Holdings } from './holdings.ts';
-import type { ChangedReading, ReadingToCheck, TakenIn } from '../check/taken.ts';
 
 /** A studio as it was opened: everything that a plan starts from. */
 export interface OpenedStudio {
@@ -158,4 +156,43 @@ function located(
     const text = texts.get(file);
     return text === undefined ? textOnDisk(folder, file) : withoutMark(text);
   }, findings);
+}
+
+/**
+ * The findings that were not there before, in their order. Elsewhere than in the touched records a
+ * finding counts as known where the same rule has spoken at the same place, for its words may hold
+ * sums that the change moved; within them, only where the words are the same too.
+ */
+export function freshFindings(
+  before: readonly Finding[],
+  after: readonly Finding[],
+  touched: ReadonlySet<string>,
+): readonly Finding[] {
+  const known = new Map<string, number>();
+  for (const finding of before) {
+    const key = keyOf(finding, touched);
+    known.set(key, (known.get(key) ?? 0) + 1);
+  }
+  return after.filter((finding) => {
+    const key = keyOf(finding, touched);
+    const left = known.get(key) ?? 0;
+    known.set(key, left - 1);
+    return left <= 0;
+  });
+}
+
+function keyOf(finding: Finding, touched: ReadonlySet<string>): string {
+  const { rule, severity, at, message, untold } = finding;
+  if (untold !== undefined) return [rule, severity, at.file].join('\n');
+  const words = isPlace(at) || touched.has(String(at.path[0])) ? message : '';
+  return [rule, severity, at.file, siteOf(at), words].join('\n');
+}
+
+// Lines move when a record is put in above them, so a counted place is known by its line's text.
+function siteOf(at: Spot | Place): string {
+  return isPlace(at) ? at.source : [...at.path, at.on ?? 'value'].join('\n');
+}
+
+function isPlace(at: Spot | Place): at is Place {
+  return 'line' in at;
 }

@@ -1,8 +1,9 @@
 /** The sales tax of a sale that is being added: fixed by the rate of its place, and written into the record. */
 import { FIELDS } from '../../schema/generated/fields.js';
-import type { Book, Sale } from '../book.ts';
+import type { Book } from '../book.ts';
 import { suspectsIn } from '../check/schema.ts';
 import { typeRecord } from '../check/typed.ts';
+import type { Sale } from '../money-events.ts';
 import { decimal, roundTo } from '../number/decimal.ts';
 import { NO_MONEY, moneyText, type Money } from '../number/money.ts';
 import { mapping, type RawMap } from '../read/raw.ts';

@@ -5,15 +5,17 @@ import { nearest } from '../check/nearest.ts';
 import type { Raw, RawMap } from '../read/raw.ts';
 import type { Form, Grammar } from './forms.ts';
 import type { Lexicon } from './lexicon.ts';
-import { meantBy, namedElsewhere, termsOf } from './meant.ts';
 import {
+  LOST_TO,
   countCause,
   isCountOfMistyped,
-  LOST_TO,
+  meantBy,
+  namedElsewhere,
   outcomeNamed,
+  readQuantity,
+  termsOf,
   type Outcome,
-} from './outcome-words.ts';
-import { readQuantity } from './quantity.ts';
+} from './meant.ts';
 
 /** A word of a sentence, and where it begins, from 0. */
 export interface Word {
@@ -121,10 +123,8 @@ function takeText(reading: Reading, first: boolean): string {
   const from = reading.at;
   do reading.at += 1;
   while (reading.at < reading.words.length && !endsText(reading, first));
-  return reading.words
-    .slice(from, reading.at)
-    .map(({ text }) => text)
-    .join(' ');
+  const taken = reading.words.slice(from, reading.at);
+  return taken.map(({ text }) => text).join(' ');
 }
 
 function endsText(reading: Reading, first: boolean): boolean {

@@ -5,7 +5,7 @@ import type { Amendment } from './amendment.ts';
 import type { TypedFault } from './expand.ts';
 import { UNLOAD_FORM } from './forms.ts';
 import type { Lexicon, Named } from './lexicon.ts';
-import { LOST_TO } from './outcome-words.ts';
+import { LOST_TO } from './meant.ts';
 import { readSentence } from './sentence.ts';
 
 /** The changes of a firing's load lines, and the sentences that could not be understood. */
@@ -28,7 +28,7 @@ export function readUnloading(
 ): Unloading {
   const open = linesInKiln(firing);
   const outcomes = sentences.map((sentence, index) => {
-    const read = readSentence(sentence, { form: UNLOAD_FORM, spec: lineSpec(), lexicon });
+    const read = readSentence(sentence, { form: UNLOAD_FORM, spec: loadLineSpec(), lexicon });
     return { sentence, path: ['load', index], ...read };
   });
   const understood = outcomes.filter(({ faults }) => faults.length === 0);
@@ -73,7 +73,8 @@ export interface LineInKiln {
   readonly fields: RawMap;
 }
 
-function lineSpec(): RecordSpec {
+/** The fields of a load line. */
+export function loadLineSpec(): RecordSpec {
   const load = FIELDS.firings.fields['load'];
   if (load?.type !== 'list' || load.of.type !== 'record') throw new Error('firings have no load');
   return load.of;

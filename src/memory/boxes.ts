@@ -79,7 +79,7 @@ export function openBoxes(store: StudioStore): Boxes {
     asItLies,
     part: (box, name) => {
       const { bytes, sum } = asItLies(box, name);
-      return sizeOfAll(bytes) === sum ? bytes : forgotten();
+      return checksumOf(bytes) === sum ? bytes : forgotten();
     },
     places: list.boxes,
   };
@@ -149,7 +149,7 @@ function keepBox(
   const pieces: Uint8Array[] = [];
   let at = 0;
   for (const [part, own] of parts) {
-    const { bytes, sum } = own ? { bytes: own, sum: sizeOfAll(own) } : found.asItLies(name, part);
+    const { bytes, sum } = own ? { bytes: own, sum: checksumOf(own) } : found.asItLies(name, part);
     places.set(part, [at, bytes.length, sum]);
     pieces.push(bytes);
     at += bytes.length;
@@ -164,7 +164,7 @@ function keepBox(
 const FACTOR = 0x01000193;
 
 /** A checksum that sees any change within one word, and nearly all others. */
-function sizeOfAll(bytes: Uint8Array): number {
+function checksumOf(bytes: Uint8Array): number {
   const { buffer, byteOffset, length } = bytes.byteOffset % 4 > 0 ? Uint8Array.from(bytes) : bytes;
   const whole = length >>> 2;
   const words = new Uint32Array(buffer, byteOffset, whole);

@@ -13,7 +13,7 @@ export interface TextSpan {
  */
 export function placeInText(file: string, text: string, span: TextSpan): Place {
   const start = Math.min(span.start, text.length);
-  const line = lineOf(text, start);
+  const line = lineNumber(text, start);
   const lineStart = lineStarts(text)[line - 1] ?? 0;
   const source = lineAt(text, lineStart);
   // Between the two characters of a CRLF there is no column: the return counts as the line's end.
@@ -35,7 +35,7 @@ export function wholeFile(file: string): Place {
 }
 
 /** The number of the line on which an offset lies, by halving. */
-function lineOf(text: string, offset: number): number {
+export function lineNumber(text: string, offset: number): number {
   const starts = lineStarts(text);
   let low = 0;
   let high = starts.length;

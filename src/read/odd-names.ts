@@ -35,14 +35,10 @@ function shownBytes(name: Buffer): string {
     const length = [1, 2, 3, 4].find((count) => isUtf8(name.subarray(at, at + count)));
     shown += length
       ? name.toString('utf8', at, at + length).replace('\\', '\\\\')
-      : escaped(name[at] ?? 0);
+      : `\\x${(name[at] ?? 0).toString(16).toUpperCase().padStart(2, '0')}`;
     at += length ?? 1;
   }
   return shown;
-}
-
-function escaped(byte: number): string {
-  return `\\x${byte.toString(16).toUpperCase().padStart(2, '0')}`;
 }
 
 /** What is said of such a file, folder or link. */

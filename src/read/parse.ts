@@ -142,7 +142,11 @@ function readWhole(reading: TextReading, records: readonly RecordSpan[]): void {
   const read = directive ? { overrun: directive } : readOnce(text);
   const fault = 'overrun' in read ? read.overrun : faultOf(read.document, text);
   if ('document' in read && !unfit && !fault) convert(reading, read.document, { text, start: 0 });
-  else if ('document' in read ? isRecoverable(read.document) : isCuttable(text, records))
+  else if (
+    'document' in read
+      ? isRecoverable(read.document)
+      : records.every(({ start }) => !NO_RECORD.test(text.slice(start, start + 4)))
+  )
     readRecords(reading, records);
   if (reading.findings.all().length > 0) return;
   if (unfit) reading.findings.add(unfit.rule, () => unfit);
@@ -154,12 +158,8 @@ function isRecoverable({ contents, errors }: Document.Parsed): boolean {
   return !errors.some(({ code }) => code === 'MULTIPLE_DOCS');
 }
 
+/** How a line at the margin begins that is not a record's in block style. */
 const NO_RECORD = /^(?:[%[{]|(?:---|\.\.\.)(?:\s|$))/;
-
-/** Whether a text that was not given to the package seems to be one mapping in block style. */
-function isCuttable(text: string, records: readonly RecordSpan[]): boolean {
-  return records.every(({ start }) => !NO_RECORD.test(text.slice(start, start + 4)));
-}
 
 function faultOf(document: Document.Parsed, text: string): Refusal | undefined {
   return firstFault(document, text) ?? rootFault(document, text);

@@ -68,14 +68,12 @@ export function sheetsFiled(
   files: readonly Pick<RawFile, 'kind' | 'root'>[],
   textOf: SheetText,
 ): Promise<OwnSheet[]> {
-  const filings = files.filter(({ kind }) => kind === 'filed').flatMap(({ root }) => values(root));
+  const filings = files
+    .filter(({ kind }) => kind === 'filed')
+    .flatMap(({ root }) => Object.values(root));
   const named = filings.flatMap((filing) => (isMap(filing) ? (filing['sheet'] ?? []) : []));
   const own = new Set(named.filter((name) => typeof name === 'string' && isSheetFile(name)));
   return Promise.all([...own].map((name) => readSheet(name as string, textOf)));
-}
-
-function values(root: RawMap): readonly Raw[] {
-  return Object.values(root);
 }
 
 /** A file that is there and can't be read. */

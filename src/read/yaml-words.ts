@@ -1,5 +1,5 @@
 /** Says in plain words what the yaml package finds wrong with a text. */
-import { isCollection, isScalar, visit, type Document, type Node, type YAMLError } from 'yaml';
+import { isCollection, isScalar, visit, type Document, type Node } from 'yaml';
 import type { TextSpan } from './lines.ts';
 import { blankAfterColon, spanOf, type Refusal } from './nodes.ts';
 
@@ -9,12 +9,10 @@ type Fault = readonly [code: string, about: RegExp, says: Says];
 export function firstFault(document: Document.Parsed, text: string): Refusal | undefined {
   const [error] = document.errors;
   if (!error) return undefined;
-  const says = FAULTS.find((fault) => isAbout(error, fault))?.[2] ?? ANYTHING;
+  const says =
+    FAULTS.find(([code, about]) => code === error.code && about.test(error.message))?.[2] ??
+    ANYTHING;
   return says({ text, document, at: firstLine(text, error.pos) });
-}
-
-function isAbout({ code, message }: YAMLError, [wanted, about]: Fault): boolean {
-  return code === wanted && about.test(message);
 }
 
 const ANYTHING = here(

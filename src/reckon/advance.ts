@@ -7,6 +7,7 @@ import { booked } from './booked.ts';
 import { NOTHING_EARNED, type Basis, type IncomeFact } from './income-fact.ts';
 import { paidOn } from './paid.ts';
 import { channelFee } from './sale-money.ts';
+import { byDate } from '../text-order.ts';
 
 /** An advance of which something is left at the end of a day. */
 export interface OpenAdvance {
@@ -28,7 +29,7 @@ export function advancesOpen(book: Book, asOf: Day): OpenAdvance[] {
     .filter(({ date }) => date <= asOf)
     .map((advance) => openAdvance(book, advance, { used: used.get(advance.id) ?? NO_MONEY, asOf }))
     .filter(({ left }) => left !== NO_MONEY)
-    .sort((a, b) => (a.advance.date + a.advance.id < b.advance.date + b.advance.id ? -1 : 1));
+    .sort((a, b) => byDate(a.advance, b.advance));
 }
 
 /** What a card reader or a site took of an advance; by its channel's fees where it does not say. */
@@ -39,7 +40,7 @@ export function feeOfAdvance(book: Book, advance: Advance): Money {
 }
 
 /** On which basis, up to which day. */
-export interface AdvancesAsked {
+interface AdvancesAsked {
   readonly basis: Basis;
   readonly asOf: Day;
 }

@@ -1,6 +1,6 @@
 /** What became of each delivery to a gallery: sold, fetched back, missing, broken, or still there. */
 import type { Consigned, Counted, Day, Grade, MissingLine, Sale } from '../book.ts';
-import { addTo } from '../grouping.ts';
+import { addTo, countIn } from '../grouping.ts';
 import {
   atGalleries,
   goneFromGalleries,
@@ -31,7 +31,7 @@ export interface Delivery {
 }
 
 /** What was delivered; a price is of one piece. */
-export type DeliveredLine = NonNullable<Consigned['sent']>[number];
+type DeliveredLine = NonNullable<Consigned['sent']>[number];
 
 /** Which part of a line is of one delivery: the counts of all its parts, and which of them it is. */
 interface PartOfLine {
@@ -48,14 +48,14 @@ export interface SoldThere extends PartOfLine {
 }
 
 /** Pieces of a delivery that one line of a consignment misses. */
-export interface MissingThere extends PartOfLine {
+interface MissingThere extends PartOfLine {
   /** Id of the consignment. */
   readonly by: string;
   readonly line: MissingLine;
 }
 
 /** All deliveries up to a day, in the order in which they were made. */
-export interface Deliveries {
+interface Deliveries {
   readonly all: readonly Delivery[];
   /** Sale id → the statement of a gallery, with the deliveries that its pieces are from. */
   readonly sold: ReadonlyMap<string, SoldStatement>;
@@ -139,8 +139,7 @@ function enterMissing(ledger: Ledger, { id: by, channel }: Consigned, line: Miss
 
 /** The counts of what was taken, and of what the gallery never had by the book. */
 function partsTaken(taken: readonly TakenThere[], count: number): number[] {
-  const counts = taken.map((each) => each.count);
-  return [...counts, counts.reduce((rest, each) => rest - each, count)];
+  return [...taken.map((each) => each.count), count - countIn(taken)];
 }
 
 function bring({ all, standing }: Ledger, delivery: Delivery): void {
@@ -223,7 +222,7 @@ function enterOpening(ledger: Ledger, { id, date, pieces = [] }: Counted): void 
   const lines = pieces.filter((line) => isOpening(line) && line.place !== undefined);
   const told = lines.map(({ place: channel = '', product, lot, glaze, grade = 'first', count }) => {
     const taken = takeThere(ledger, { channel, product, lot, glaze, grade, count });
-    const more = taken.reduce((rest, each) => rest - each.count, count);
+    const more = count - countIn(taken);
     const named = { ...(lot && { lot }), ...(glaze && { glaze }) };
     const line = { product, grade, count: more, ...named };
     return { taken, brought: newDelivery({ channel, by: id, sentOn: date, line }) };

@@ -16,13 +16,7 @@ export const COMPONENTS = [
 export type Component = (typeof COMPONENTS)[number];
 
 /** Components that were material in stock before: nothing of their value may get lost. */
-export const MATERIAL_COMPONENTS: readonly Component[] = [
-  'clay',
-  'glaze',
-  'fuel',
-  'supplies',
-  'packing',
-];
+const MATERIAL_COMPONENTS: readonly Component[] = ['clay', 'glaze', 'fuel', 'supplies', 'packing'];
 
 /** Money by component, each rounded by itself; what isn't there is nothing. */
 export type Cost = Parts<Money>;
@@ -41,7 +35,7 @@ export function addCosts(one: Cost, other: Cost): Cost {
 }
 
 /** The first cost less the second, component by component. */
-export function lessCosts(one: Cost, other: Cost): Cost {
+function lessCosts(one: Cost, other: Cost): Cost {
   return other === NO_COST ? one : bothCosts(one, other, minusOf);
 }
 
@@ -74,7 +68,7 @@ export function negated(cost: Cost): Cost {
 }
 
 /** The part of a cost that so many of all pieces bear; one rounding per component. */
-export function costPortion(cost: Cost, part: number, whole: number): Cost {
+function costPortion(cost: Cost, part: number, whole: number): Cost {
   if (part === whole || cost === NO_COST) return cost;
   const partOf = BigInt(part);
   const wholeOf = BigInt(whole);

@@ -31,10 +31,11 @@ import { type Money, total as totalOf } from '../number/money.ts';
 import { booked } from './booked.ts';
 import { STUDIO_PLACE } from './lot.ts';
 import type { Flows, StockFlow } from './flows.ts';
+import { countIn, grouped } from '../grouping.ts';
 
 /** How the studio stands at the end of a day. */
 export interface DayFigures {
-  readonly day: Day;
+  readonly asOf: Day;
   /** Whether the book has no event at all. */
   readonly isEmpty: boolean;
   /** The day of its first event, where that is still to come. */
@@ -62,16 +63,16 @@ export interface DayFigures {
 
 /** Everything up to and with the day that the flows were run to. */
 export function dayFigures(book: Book, flows: Flows): DayFigures {
-  const day = flows.stock.asOf;
+  const { asOf } = flows.stock;
   const { taxes } = book.studio;
   const waiting = waitingWare(book, flows.ware);
   const ready = readyWare(book, flows.ware);
   const stock = depletion(book, flows.stock, USAGE_WINDOW).sort(mostUrgentFirst);
   return {
-    day,
+    asOf,
     isEmpty: isEmpty(book),
-    begins: () => beginsAfter(book, day),
-    putDown: putDownOn(book, day),
+    begins: () => beginsAfter(book, asOf),
+    putDown: putDownOn(book, asOf),
     waiting,
     inKiln: firingsInKiln(book, flows),
     ready: ready.filter(({ place }) => place === STUDIO_PLACE),
@@ -79,10 +80,10 @@ export function dayFigures(book: Book, flows: Flows): DayFigures {
     kilns: kilnRoom(book, flows.open, waiting),
     toOrder: stock.filter((each) => hasMoved(flows.stock, each.id) && isPressing(book, each)),
     low: stock.filter(({ state }) => state === 'low'),
-    owedByOthers: owedByOthers(book, flows, day),
-    owedByStudio: owedByStudio(book, day),
+    owedByOthers: owedByOthers(book, flows, asOf),
+    owedByStudio: owedByStudio(book, asOf),
     taxOwed: taxes === undefined ? [] : taxOwed(taxView(book, flows)),
-    advancesOpen: advancesOpen(book, day),
+    advancesOpen: advancesOpen(book, asOf),
     classesOwed: classesOwed(book, flows),
   };
 }
@@ -160,83 +161,74 @@ function hasBegun(book: Book, days: { readonly from: Day; readonly to: Day }): b
   });
 }
 
-function ofKind(book: Book, day: Day, kind: EventKind): PutDown[] {
+function ofKind(book: Book, day: Day, kind: EventKind): PutDown | readonly PutDown[] {
   switch (kind) {
-    case 'bought': {
-      const bought = dated(book.bought, day);
-      return [
-        {
-          kind,
-          count: bought.length,
-          amount: totalOf(bought.map((each) => invoiceTotal(book, each))),
-        },
-      ];
-    }
+    case 'bought':
+      return withMoney(kind, dated(book.bought, day), (each) => invoiceTotal(book, each));
+    case 'sales':
+      return withMoney(kind, dated(book.sales, day), (sale) => chargedFor(book, sale));
+    case 'advances':
+    case 'spent':
+      return withMoney<{ amount: Decimal }>(
+        kind,
+        dated<{ date: Day; amount: Decimal }>(book[kind], day),
+        ({ amount }) => booked(book, amount),
+      );
     case 'pieces': {
       const lots = dated(book.pieces, day);
-      return [{ kind, count: lots.length, pieces: total(lots.map(({ made }) => made)) }];
+      return {
+        kind,
+        count: lots.length,
+        pieces: countIn(lots.map(({ made: count }) => ({ count }))),
+      };
     }
     case 'firings':
       return firingsOn(book, day);
-    case 'sales': {
-      const sales = dated(book.sales, day);
-      const amount = totalOf(sales.map((sale) => chargedFor(book, sale)));
-      return [{ kind, count: sales.length, amount }];
-    }
-    case 'advances': {
-      const advances = dated(book.advances, day);
-      return [{ kind, count: advances.length, amount: amountsOf(book, advances) }];
-    }
     case 'consigned':
       return consignedOn(book, day);
-    case 'spent': {
-      const spent = dated(book.spent, day);
-      return [{ kind, count: spent.length, amount: amountsOf(book, spent) }];
-    }
-    case 'reclaimed':
-    case 'mixed':
-    case 'used':
-    case 'counted':
-    case 'fairs':
-    case 'tests':
-    case 'filed':
-      return [{ kind, count: dated<{ date: Day }>(book[kind], day).length }];
+    default:
+      return { kind, count: dated<{ date: Day }>(book[kind], day).length };
   }
 }
 
+function withMoney<T>(
+  kind: PutDown['kind'],
+  records: readonly T[],
+  amountOf: (record: T) => Money,
+): PutDown {
+  return { kind, count: records.length, amount: totalOf(records.map(amountOf)) };
+}
+
 function firingsOn(book: Book, day: Day): PutDown[] {
-  const firings = dated(book.firings, day);
-  const kinds = [...new Set(firings.map((firing) => firing.kind))].sort();
-  return kinds.map((each) => {
-    const same = firings.filter((firing) => firing.kind === each);
-    const pieces = total(same.flatMap(({ load }) => load.map((line) => line.in)));
-    return { kind: 'firings', firing: each, count: same.length, pieces };
+  const firings = grouped(dated(book.firings, day), (firing) => firing.kind);
+  return [...firings.keys()].sort().map((firing) => {
+    const same = firings.get(firing) ?? [];
+    const pieces = same.flatMap(({ load }) => load.map((line) => ({ count: line.in })));
+    return { kind: 'firings', firing, count: same.length, pieces: countIn(pieces) };
   });
 }
 
-function consignedOn(book: Book, day: Day): PutDown[] {
+function consignedOn(book: Book, day: Day): PutDown {
   const consigned = dated(book.consigned, day);
   const lines = consigned.flatMap(({ sent = [], back = [], missing = [] }) => [
     ...sent,
     ...back,
     ...missing,
   ]);
-  const pieces = total(lines.map(({ count }) => count));
-  return [{ kind: 'consigned', count: consigned.length, pieces }];
+  return { kind: 'consigned', count: consigned.length, pieces: countIn(lines) };
 }
 
 function leftOn(book: Book, day: Day): PutDown[] {
   return (['lost', 'gone'] as const).map((kind) => {
     const lines = on(book.pieces, day).flatMap((lot) => [...(lot[kind] ?? [])]);
     const today = lines.filter(({ date }) => date === day);
-    return { kind, count: total(today.map(({ count }) => count)) };
+    return { kind, count: countIn(today) };
   });
 }
 
 function paidOn(book: Book, day: Day): PutDown {
   const paid = on(book.sales, day).filter((sale) => sale.paid === day && sale.date < day);
-  const amount = totalOf(paid.map((sale) => dueFor(book, sale)));
-  return { kind: 'paid', count: paid.length, amount };
+  return withMoney('paid', paid, (sale) => dueFor(book, sale));
 }
 
 function paidForMissing(book: Book, day: Day): PutDown {
@@ -252,12 +244,4 @@ function dated<T extends { readonly date: Day }>(records: Records<T>, day: Day):
 /** Records that may have the day anywhere in them. */
 function on<T>(records: Records<T>, day: Day): T[] {
   return [...recordsDuring(records, { from: day, to: day })];
-}
-
-function amountsOf(book: Book, records: readonly { readonly amount: Decimal }[]): Money {
-  return totalOf(records.map(({ amount }) => booked(book, amount)));
-}
-
-function total(counts: readonly number[]): number {
-  return counts.reduce((all, count) => all + count, 0);
 }

@@ -27,18 +27,18 @@ export interface Debt {
  * What is to come in from sales and for missing pieces up to a day, and is not paid by its end; no later
  * day than that of the flows. The oldest first.
  */
-export function owedByOthers(book: Book, flows: Flows, day: Day): Debt[] {
-  const unpaid = unpaidSales(book, flows, day).map((sale) => debtOf(book, sale));
-  return [...unpaid, ...debtsForMissing(book, day)].sort(oldestFirst);
+export function owedByOthers(book: Book, flows: Flows, asOf: Day): Debt[] {
+  const unpaid = unpaidSales(book, flows, asOf).map((sale) => debtOf(book, sale));
+  return [...unpaid, ...debtsForMissing(book, asOf)].sort(oldestFirst);
 }
 
 /** Of those that are paid by the flows' day some were not paid by an earlier one. */
-function unpaidSales(book: Book, { stock, ware, open }: Flows, day: Day): Sale[] {
+function unpaidSales(book: Book, { stock, ware, open }: Flows, asOf: Day): Sale[] {
   const ids = new Set(open.sales.keys());
-  const since = addDays(day, 1);
-  const paidSince = day < stock.asOf ? factsDuring(ware.sales, { from: since }) : [];
+  const since = addDays(asOf, 1);
+  const paidSince = asOf < stock.asOf ? factsDuring(ware.sales, { from: since }) : [];
   for (const { id, paid = '' } of paidSince) if (paid >= since) ids.add(id);
-  return [...ids].flatMap((id) => book.sales.get(id) ?? []).filter((sale) => isUnpaid(sale, day));
+  return [...ids].flatMap((id) => book.sales.get(id) ?? []).filter((sale) => isUnpaid(sale, asOf));
 }
 
 /**
@@ -113,7 +113,7 @@ function oldestFirst(one: Debt, other: Debt): number {
 }
 
 /** One line of a consignment for which something is owed, or was. */
-export interface MissingOwed {
+interface MissingOwed {
   /** Id of the consignment. */
   readonly by: string;
   readonly channel: string;

@@ -13,7 +13,7 @@ import type { StockFlow } from './flows.ts';
 /** How things stand with one material, the most urgent first. */
 export const STOCK_STATES = ['out', 'order-now', 'low', 'ok', 'idle'] as const;
 
-export type StockState = (typeof STOCK_STATES)[number];
+type StockState = (typeof STOCK_STATES)[number];
 
 /** One material's stock and outlook, in its stock unit. */
 export interface Depletion {

@@ -126,7 +126,7 @@ interface BandStretch extends Stretch {
  * weighted by time to the second. Without bands, start or hours it is the tariff's price. Where bands overlap, the
  * one that is named first holds.
  */
-export function priceOverHours(firing: Firing, tariff: Tariff): Quotient {
+function priceOverHours(firing: Firing, tariff: Tariff): Quotient {
   const fired = firedStretch(firing);
   if (!fired || !tariff.bands) return { top: tariff.price, bottom: ONE };
   const { from, to } = fired;
@@ -137,7 +137,7 @@ export function priceOverHours(firing: Firing, tariff: Tariff): Quotient {
 }
 
 /** Whether it is known when a firing drew its energy. */
-export function isTimed(firing: Firing): boolean {
+function isTimed(firing: Firing): boolean {
   return firedStretch(firing) !== undefined;
 }
 

@@ -18,7 +18,7 @@ import { type EstimatePeriod, type SelfEmployment, type TaxSheet, nextOn } from 
 import type { TaxView } from './tax-view.ts';
 
 /** Tax on a profit: for oneself, and for income where a rate is known. */
-export interface TaxOn {
+interface TaxOn {
   readonly profit: Money;
   readonly self: SelfEmploymentTax;
   readonly incomeTax: Money | undefined;
@@ -41,7 +41,7 @@ export interface Estimate {
 }
 
 /** What estimates go by, beside the sheet. */
-export interface EstimateAsked {
+interface EstimateAsked {
   readonly period: Span & { readonly year: string };
   /** One's own rate of income tax, as a fraction of 1. */
   readonly rate?: Decimal | undefined;
@@ -59,9 +59,11 @@ export function estimatesIn(
   const { book } = view;
   const { selfEmployment, estimates = [] } = sheet;
   if (!selfEmployment || !hasFiguresFor(sheet, period.year) || !isCalendarYear(book)) return [];
-  const minorDigits = digitsOf(book);
-  const tax = (profit: Money): TaxOn =>
-    taxOn(profit, { figures: selfEmployment, rate, minorDigits });
+  const tax = (profit: Money): TaxOn => {
+    const self = selfEmploymentTax(profit, selfEmployment, digitsOf(book));
+    const incomeTax = rate && incomeTaxAt(rate, { profit, half: self.half });
+    return { profit, self, incomeTax, together: add(self.tax, incomeTax ?? NO_MONEY) };
+  };
   return estimates.flatMap((each, index) => {
     const { from, to, due } = datesOf(each, period.year);
     if (to < period.from || to > period.to || to > view.asOf) return [];
@@ -92,26 +94,8 @@ export function datesOf(
   return { from: `${year}-01-01`, to: end, due: nextBusinessDay(nextOn(due, end)) };
 }
 
-function taxOn(
-  profit: Money,
-  {
-    figures,
-    rate,
-    minorDigits,
-  }: { figures: SelfEmployment; rate: Decimal | undefined; minorDigits: number },
-): TaxOn {
-  const self = selfEmploymentTax(profit, figures, minorDigits);
-  const incomeTax = rate && incomeTaxAt(rate, { profit, half: self.half });
-  return {
-    profit,
-    self,
-    incomeTax,
-    together: incomeTax === undefined ? self.tax : add(self.tax, incomeTax),
-  };
-}
-
 /** The tax and how it comes about; every figure is rounded once. */
-export interface SelfEmploymentTax {
+interface SelfEmploymentTax {
   /** The part of the profit that is taxed; nothing where that is under the least. */
   readonly earnings: Money;
   readonly socialSecurity: Money;
@@ -126,7 +110,7 @@ export interface SelfEmploymentTax {
  * the tax is deducted from income. Without wages elsewhere, and without the additional Medicare tax.
  * Source: IRS Schedule SE, Publication 505 (example 2.9 of that for 2001).
  */
-export function selfEmploymentTax(
+function selfEmploymentTax(
   profit: Money,
   figures: SelfEmployment,
   minorDigits: number,
@@ -143,7 +127,7 @@ export function selfEmploymentTax(
 const HALF = decimal('0.5');
 
 /** Income tax at one's own rate (a fraction of 1) on the profit less half the self-employment tax. */
-export function incomeTaxAt(rate: Decimal, taxable: { profit: Money; half: Money }): Money {
+function incomeTaxAt(rate: Decimal, taxable: { profit: Money; half: Money }): Money {
   const base = less(taxable.profit, taxable.half);
   return base > NO_MONEY ? fractionOf(base, rate) : NO_MONEY;
 }

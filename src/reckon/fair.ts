@@ -10,6 +10,7 @@ import { incomeTotal, netOf, type IncomeFact, type IncomeMoney } from './income-
 import { isPaidOver } from './paid.ts';
 import { soldFacts } from './sold-facts.ts';
 import { type Flows, soldSaleOf } from './flows.ts';
+import { byDate } from '../text-order.ts';
 
 /** Finished pieces that broke or went missing at a fair, with what they had cost. */
 export interface GoneAtFair {
@@ -60,9 +61,9 @@ export function fairFigures(
   asked: Iterable<Fair> = book.fairs.values(),
 ): FairFigures[] {
   const { asOf } = flows.stock;
-  const fairs = [...asked].sort(byDay);
+  const fairs = [...asked].sort(byDate);
   const upTo = <T extends Dated>(records: Iterable<T>): T[] =>
-    [...records].filter(({ date }) => date <= asOf).sort(byDay);
+    [...records].filter(({ date }) => date <= asOf).sort(byDate);
   const sales = salesOfFairs(book, fairs, upTo);
   const expenses = [...recordsHaving(book.spent, 'fair')].filter((each) => !isPaidOver(book, each));
   const spent = grouped(upTo(expenses), (each) => each.fair);
@@ -112,16 +113,8 @@ interface Dated {
   readonly id: string;
 }
 
-function byDay(one: Dated, other: Dated): number {
-  return keyOf(one) < keyOf(other) ? -1 : 1;
-}
-
-function keyOf({ date, id }: Dated): string {
-  return `${date} ${id}`;
-}
-
 function goneUpTo(book: Book, { stock, ware }: Flows): GoneAtFair[] {
-  return [...recordsHaving(book.pieces, 'fair')].sort(byDay).flatMap((lot) =>
+  return [...recordsHaving(book.pieces, 'fair')].sort(byDate).flatMap((lot) =>
     (lot.gone ?? []).flatMap((gone, index) => {
       if (gone.fair === undefined || gone.date > stock.asOf) return [];
       return [{ lot, gone, cost: totalOf(ware.lots.get(lot.id)?.gone[index] ?? {}) }];

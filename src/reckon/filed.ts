@@ -8,6 +8,7 @@ import { sheetAmounts, taxAccount } from './tax-profit.ts';
 import { NET_PROFIT, lineAmounts, type TaxLine, type TaxSheet } from './tax-sheet.ts';
 import { factsIn, taxView, type TaxView } from './tax-view.ts';
 import type { Flows } from './flows.ts';
+import { byDate } from '../text-order.ts';
 
 /** One line of a filing; difference = now − filed. */
 export interface FiledLine {
@@ -72,13 +73,9 @@ function countingFilings(book: Book, asOf: string, sheetOf: SheetOf): Counting[]
 }
 
 function lastOf(group: readonly Counting[]): Counting[] {
-  const inTurn = group.toSorted((a, b) => (turnOf(a) < turnOf(b) ? -1 : 1));
+  const inTurn = group.toSorted((a, b) => byDate(a.filing, b.filing));
   const last = inTurn.at(-1);
   return last ? [{ ...last, replaced: inTurn.slice(0, -1).map(({ filing }) => filing) }] : [];
-}
-
-function turnOf({ filing: { date, id } }: Counting): string {
-  return `${date} ${id}`;
 }
 
 function byPeriod(a: Counting, b: Counting): number {

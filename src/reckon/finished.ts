@@ -24,7 +24,7 @@ import { type LotState, STUDIO_PLACE, placeKey } from './lot.ts';
 import type { Selection } from './ware.ts';
 
 /** Pieces taken, at the most as many as wanted. */
-export interface Taken {
+interface Taken {
   readonly count: number;
   readonly from: readonly TakenFrom[];
 }

@@ -9,6 +9,7 @@ import { isOpening, openedLots } from './opening.ts';
 import { firingsOf, glazingOf, stageOf } from './stages.ts';
 import { hasCost } from './pool.ts';
 import { drawFrom, poolFor, type Draw, type Store } from './stock.ts';
+import { countIn } from '../grouping.ts';
 
 /** Lot → how many of its pieces have had their glaze, and how many were lost before it. */
 export interface GlazedLots {
@@ -132,7 +133,7 @@ function unglazed(
 ): number {
   const since = openedLots(book).get(lot.id) ?? '';
   const broken = (lot.lost ?? []).filter(({ date }) => date >= since && date <= soFar.day);
-  const lost = broken.reduce((count, loss) => count + loss.count, soFar.lost);
+  const lost = soFar.lost + countIn(broken);
   const made = since === '' ? lot.made : openedUnglazed(book, lot);
   return Math.max(0, made - lost - soFar.glazed);
 }
@@ -147,7 +148,7 @@ function openedUnglazed(book: Book, { id, product: made }: Lot): number {
     ({ lot, stage = 'finished' }) =>
       lot === id && (stageOf(fired, stage) ?? fired.length) <= before,
   );
-  return open.reduce((all, { count }) => all + count, 0);
+  return countIn(open);
 }
 
 /** Where the same kind comes twice in the sequence, the second time draws no glaze. */

@@ -4,6 +4,7 @@ import { moveFinished, takeFinished, type Moved } from './finished.ts';
 import { STUDIO_PLACE } from './lot.ts';
 import { noteOpenGlaze } from './open-glaze.ts';
 import { noteShort, noteWare, type Selection, type Ware } from './ware.ts';
+import { countIn } from '../grouping.ts';
 
 type Listing = 'sent' | 'back' | 'missing';
 
@@ -39,7 +40,7 @@ function consignLine(ware: Ware, listed: ListedLine): void {
         );
   const at = { file: consigned.file, path: [consigned.id, listing, index] };
   noteOpenGlaze(ware, selection, { day: consigned.date, at, from });
-  const had = from.reduce((all, { count }) => all + count, 0);
+  const had = countIn(from);
   if (had >= line.count) return;
   noteShort(ware, {
     kind: listing === 'sent' ? 'finished' : 'consigned',

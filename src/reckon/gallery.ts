@@ -18,6 +18,8 @@ import { deliveries, type Delivery, type SoldThere } from './consignment.ts';
 import { owedByOthers } from './debts.ts';
 import { saleMoney, type SaleMoney } from './sale-money.ts';
 import type { Flows } from './flows.ts';
+import { countIn, keyed } from '../grouping.ts';
+import { cached } from '../once.ts';
 
 /** What became of pieces that were left at a gallery; together they are what was sent. */
 export interface GalleryFigures {
@@ -59,7 +61,10 @@ export interface GalleryStanding extends GalleryFigures {
 export function galleryStandings(book: Book, flows: Flows): GalleryStanding[] {
   const { asOf } = flows.stock;
   const { all } = deliveries(book, asOf);
-  const moneyOf = rememberedMoney(book);
+  const moneyOf = cached((id: string) => {
+    const sale = book.sales.get(id);
+    return sale && saleMoney(book, sale);
+  });
   const debts = owedByOthers(book, flows, asOf);
   const galleries = [...book.channels.values()].filter(({ kind }) => kind === 'consignment');
   return galleries.map((gallery) => {
@@ -72,24 +77,15 @@ export function galleryStandings(book: Book, flows: Flows): GalleryStanding[] {
   });
 }
 
+const COUNTS = ['sent', 'sold', 'back', 'missing', 'broken', 'here'] as const;
+const AMOUNTS = ['value', 'takings', 'commission', 'owedForMissing', 'paidForMissing'] as const;
+
 /** Standings together. */
 export function standingTotal(standings: readonly GalleryFigures[]): GalleryFigures {
-  const count = (of: (each: GalleryFigures) => number): number =>
-    standings.reduce((all, each) => all + of(each), 0);
-  const money = (of: (each: GalleryFigures) => Money): Money => total(standings.map(of));
   const ages = standings.flatMap(({ oldest }) => oldest ?? []);
   return {
-    sent: count((each) => each.sent),
-    sold: count((each) => each.sold),
-    back: count((each) => each.back),
-    missing: count((each) => each.missing),
-    broken: count((each) => each.broken),
-    here: count((each) => each.here),
-    value: money((each) => each.value),
-    takings: money((each) => each.takings),
-    commission: money((each) => each.commission),
-    owedForMissing: money((each) => each.owedForMissing),
-    paidForMissing: money((each) => each.paidForMissing),
+    ...keyed(COUNTS, (key) => standings.reduce((all, each) => all + each[key], 0)),
+    ...keyed(AMOUNTS, (key) => total(standings.map((each) => each[key]))),
     oldest: ages.length === 0 ? undefined : Math.max(...ages),
   };
 }
@@ -101,13 +97,16 @@ export function sentPrice(book: Book, { line, sentOn }: Delivery): Decimal | und
   return line.price ?? own;
 }
 
-interface Context {
+interface GalleryDay {
   readonly book: Book;
   readonly asOf: Day;
   readonly moneyOf: (sale: string) => SaleMoney | undefined;
 }
 
-function deliveryFigures({ book, asOf, moneyOf }: Context, delivery: Delivery): DeliveryStanding {
+function deliveryFigures(
+  { book, asOf, moneyOf }: GalleryDay,
+  delivery: Delivery,
+): DeliveryStanding {
   const { line, left, sold, sentOn, back, missing, uncounted, broken } = delivery;
   const shares = sold.map((there) => shareOf(there, moneyOf(there.sale.id)));
   const forMissing = (isPaid: boolean): Money =>
@@ -119,7 +118,7 @@ function deliveryFigures({ book, asOf, moneyOf }: Context, delivery: Delivery): 
   return {
     delivery,
     sent: line.count,
-    sold: sold.reduce((all, { count }) => all + count, 0),
+    sold: countIn(sold),
     back,
     missing: missing + uncounted,
     broken,
@@ -152,15 +151,4 @@ function shareOf(
 /** One part of an amount that is shared by counts. */
 function shareBy(amount: Money, counts: readonly number[], at: number): Money {
   return shareOut(amount, counts.map(BigInt))[at] ?? NO_MONEY;
-}
-
-function rememberedMoney(book: Book): Context['moneyOf'] {
-  const known = new Map<string, SaleMoney>();
-  return (id) => {
-    const sale = book.sales.get(id);
-    if (!sale) return undefined;
-    const money = known.get(id) ?? saleMoney(book, sale);
-    known.set(id, money);
-    return money;
-  };
 }

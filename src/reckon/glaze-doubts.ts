@@ -4,6 +4,7 @@ import { grouped } from '../grouping.ts';
 import { type OpenGlaze, lotsStanding } from './ware.ts';
 import { placeKey } from './lot.ts';
 import type { WareFlow } from './flows.ts';
+import { byDate } from '../text-order.ts';
 
 /** Pieces of one product, grade and place that went out with no glaze named. */
 export interface GlazeDoubt {
@@ -87,5 +88,5 @@ export function lotsWithoutGlaze(
       const isNamed = (own ?? lots.get(id)?.product?.glazes) !== undefined;
       return !isNamed && (glazes.get(product)?.size ?? 0) > 1;
     })
-    .sort((one, other) => (one.date + one.id < other.date + other.id ? -1 : 1));
+    .sort(byDate);
 }

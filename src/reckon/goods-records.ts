@@ -1,6 +1,6 @@
 /** The records behind the cost of goods sold: what stands on a day, and what came and left in a period. */
 import { factsDuring, isAmong, recordsDated, recordsDuring } from '../among.ts';
-import type { Book, Consigned, Day, Firing, LoadLine, Lot, Sale } from '../book.ts';
+import type { Book, Day, Firing, SaleLine } from '../book.ts';
 import { NO_MONEY } from '../number/money.ts';
 import { leftIn } from './cost.ts';
 import type { Span } from '../number/date.ts';
@@ -8,7 +8,7 @@ import { GONE_TO } from './lot-making.ts';
 import { openings } from './opening.ts';
 import { outOn } from './out-of-kiln.ts';
 import { valueOf } from './pool.ts';
-import type { Movement, MovementReason } from './stock.ts';
+import type { MovementReason } from './stock.ts';
 import { type Account, lotsStanding } from './ware.ts';
 import type { Flows } from './flows.ts';
 import { type LotState, STUDIO_PLACE, countAt, piecesAt } from './lot.ts';
@@ -48,26 +48,38 @@ export function standingRecords({ stock, ware }: Flows): StandingRecords {
 /** Everything of a period, with its first and its last day, that moved material value in or out. */
 export function goodsRecords(book: Book, { stock }: Flows, period: Span): GoodsRecords {
   const isIn = (day: Day): boolean => isAmong(day, period);
-  const moved = movers([...factsDuring(stock.movements, period)].filter(({ day }) => isIn(day)));
+  const movements = [...factsDuring(stock.movements, period)].filter(({ day }) => isIn(day));
+  const moved = (...reasons: readonly MovementReason[]): string[] => {
+    const own = movements.filter(({ reason }) => reasons.includes(reason));
+    return [...new Set(own.map(({ by }) => by))].sort();
+  };
   const lots = [...recordsDuring(book.pieces, period)];
-  const gone = (to: Account, isOwn = false): string[] =>
-    idsInOrder(lots.filter((lot) => hasGone(lot, { to, isIn }) || (isOwn && hasLost(lot, isIn))));
-  const firings = recordsDated(book.firings, period);
+  const gone = (to: Account): string[] =>
+    idsInOrder(
+      lots.filter(
+        ({ gone: left = [], lost = [] }) =>
+          left.some(({ date, how }) => GONE_TO[how] === to && isIn(date)) ||
+          (to === 'lost' && lost.some(({ date }) => isIn(date))),
+      ),
+    );
   const consumed: Record<Consumed, string[]> = {
-    sold: idsInOrder(recordsDated(book.sales, period).filter(sellsWare)),
+    sold: idsInOrder(recordsDated(book.sales, period).filter(({ lines }) => lines.some(isWare))),
     lost: [
-      ...gone('lost', true),
+      ...gone('lost'),
       ...idsInOrder(
         [...recordsDuring(book.firings, period)].filter(
           (firing) => isIn(outOn(firing)) && losesAll(firing),
         ),
       ),
-      ...idsInOrder(recordsDated(book.consigned, period).filter(misses)),
+      ...idsInOrder(recordsDated(book.consigned, period).filter(({ missing }) => missing?.length)),
     ],
     given: gone('given'),
-    others: [...moved(['used']), ...idsInOrder(firings.filter(firesForOthers))],
+    others: [
+      ...moved('used'),
+      ...idsInOrder(recordsDated(book.firings, period).filter(isForOthers)),
+    ],
     differences: [
-      ...moved(['counted', 'settled']),
+      ...moved('counted', 'settled'),
       ...idsInOrder(recordsDated(book.counted, period)),
     ],
   };
@@ -75,16 +87,9 @@ export function goodsRecords(book: Book, { stock }: Flows, period: Span): GoodsR
   const opened = openings(book, { to: period.to }).filter(({ day }) => isIn(day));
   return {
     opened: idsInOrder(opened.map(({ record }) => record)),
-    purchases: moved(['bought']),
+    purchases: moved('bought'),
     ownUse: gone('kept'),
     consumed,
-  };
-}
-
-function movers(movements: readonly Movement[]): (reasons: readonly MovementReason[]) => string[] {
-  return (reasons) => {
-    const own = movements.filter(({ reason }) => reasons.includes(reason));
-    return [...new Set(own.map(({ by }) => by))].sort();
   };
 }
 
@@ -92,34 +97,15 @@ function idsInOrder(records: readonly { readonly id: string }[]): string[] {
   return records.map(({ id }) => id).sort();
 }
 
-function hasGone(
-  { gone = [] }: Lot,
-  { to, isIn }: { to: Account; isIn: (day: Day) => boolean },
-): boolean {
-  return gone.some(({ date, how }) => GONE_TO[how] === to && isIn(date));
+function isWare({ product, lot }: SaleLine): boolean {
+  return product !== undefined || lot !== undefined;
 }
 
-function hasLost({ lost = [] }: Lot, isIn: (day: Day) => boolean): boolean {
-  return lost.some(({ date }) => isIn(date));
-}
-
-function sellsWare({ lines }: Sale): boolean {
-  return lines.some(({ product, lot }) => product !== undefined || lot !== undefined);
+function isForOthers({ load }: Firing): boolean {
+  return load.length === 0 || load.some(({ lot }) => lot === undefined);
 }
 
 /** Losses are borne by the pieces that survive; where none do, their cost is lost. */
 function losesAll({ load }: Firing): boolean {
   return load.some(({ lost = 0, first = 0, second = 0 }) => lost > 0 && first + second === 0);
-}
-
-function firesForOthers({ load }: Firing): boolean {
-  return load.length === 0 || load.some(isForOthers);
-}
-
-function isForOthers({ lot }: LoadLine): boolean {
-  return lot === undefined;
-}
-
-function misses({ missing = [] }: Consigned): boolean {
-  return missing.length > 0;
 }

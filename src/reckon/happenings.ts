@@ -40,7 +40,7 @@ export function allHappenings(book: Book, days: Days): AnyHappening[] {
 }
 
 /** A dated line of a lot: pieces lost, or gone without a sale. */
-export interface LotHappening extends Turn {
+interface LotHappening extends Turn {
   readonly kind: 'lost' | 'gone';
   readonly record: Lot;
   readonly index: number;
@@ -55,7 +55,7 @@ const GONE_FROM_GALLERY = turnAfter('consigned');
  * sale before the deliveries to galleries, and what left a gallery after them. What was counted when the
  * book began counts from then on.
  */
-export function lotHappenings(book: Book, days: Days): LotHappening[] {
+function lotHappenings(book: Book, days: Days): LotHappening[] {
   const opened = openedLots(book);
   return Array.from(recordsDuring(book.pieces, days)).flatMap((record) => {
     const lost = (record.lost ?? []).map(({ date }, index): LotHappening => {

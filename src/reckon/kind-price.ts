@@ -69,7 +69,7 @@ function kindPrice(book: Book, { kind, price, cost }: Asked): KindPrice | undefi
 }
 
 /** Margin before the work is paid ÷ the hours of it; undefined where they aren't known. */
-export function perHourOf(margin: Decimal, { labour, minutes }: PieceCost): Decimal | undefined {
+function perHourOf(margin: Decimal, { labour, minutes }: PieceCost): Decimal | undefined {
   if (!minutes?.gt(ZERO)) return undefined;
   return divide(margin.plus(labour).times(SIXTY), minutes);
 }
@@ -77,7 +77,7 @@ export function perHourOf(margin: Decimal, { labour, minutes }: PieceCost): Deci
 const SIXTY = decimal(60);
 
 /** A channel, and the least price at which a cost is covered there. */
-export interface PriceFloor {
+interface PriceFloor {
   readonly channel: Channel;
   /** Undefined where the channel takes all of any price. */
   readonly price: Money | undefined;

@@ -2,7 +2,7 @@
 import { CAUSES } from '../events.ts';
 
 /** Cause → how many pieces. */
-export type Causes = Readonly<Record<string, number>>;
+type Causes = Readonly<Record<string, number>>;
 
 /** Pieces that came out as seconds or were lost, and why. */
 export interface Faults {
@@ -22,7 +22,7 @@ export function inOrderOfCauses(causes: Causes): (readonly [string, number])[] {
 }
 
 /** A cause, and how many of its faults are surely of a lost piece, and of a second. */
-export interface CauseCount {
+interface CauseCount {
   /** Undefined of those without one on record. */
   readonly cause: string | undefined;
   readonly faults: number;

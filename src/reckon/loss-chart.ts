@@ -3,6 +3,7 @@ import type { Firing } from '../book.ts';
 import { decimal, divide, type Decimal } from '../number/decimal.ts';
 import { laney, pChart, type Limits } from '../number/statistics.ts';
 import { isFirstFiring, type LossFact } from './losses.ts';
+import { byDate } from '../text-order.ts';
 
 /** One firing on the chart; every share is a fraction of 1. */
 export interface ChartedFiring {
@@ -46,11 +47,7 @@ function loadsOf(facts: readonly LossFact[]): FiredLoad[] {
   }
   // A load that lost more than went in is no sample, and must not hide the others.
   const filled = [...loads.values()].filter((load) => load.in > 0 && load.lost <= load.in);
-  return filled.sort((a, b) => (keyOf(a) < keyOf(b) ? -1 : 1));
-}
-
-function keyOf({ firing }: FiredLoad): string {
-  return `${firing.date} ${firing.id}`;
+  return filled.sort((a, b) => byDate(a.firing, b.firing));
 }
 
 function chartKind(loads: readonly FiredLoad[]): ChartedFiring[] {

@@ -8,12 +8,13 @@ import { ONE, decimal, divide, type Decimal } from '../number/decimal.ts';
 import { wilson } from '../number/statistics.ts';
 import { outcomeBy } from './out-of-kiln.ts';
 import { causesOf, type Faults } from './loss-causes.ts';
+import { countIn } from '../grouping.ts';
 
 /** Where pieces were lost: before any firing, in a firing of a kind, or when fired once more. */
 export type LossStage = 'making' | Firing['kind'] | `${Firing['kind']} refire`;
 
 /** Pieces that went through one stage, and what became of them. */
-export interface LossCount {
+interface LossCount {
   readonly in: number;
   readonly first: number;
   readonly second: number;
@@ -23,7 +24,7 @@ export interface LossCount {
 }
 
 /** What pieces are counted under. */
-export interface LossName {
+interface LossName {
   /** Empty where there is no name. */
   readonly group: string;
   /** Why: nothing is on record, the ware is of a class or a customer, it has no glaze yet. */
@@ -122,7 +123,7 @@ const NO_LOSSES: LossCount = { in: 0, first: 0, second: 0, lost: 0, faults: 0 };
 
 function makingFact(book: Book, lot: Lot, asOf: Day): LossFact {
   const losses = (lot.lost ?? []).filter(({ date }) => date <= asOf);
-  const lost = losses.reduce((count, loss) => count + loss.count, 0);
+  const lost = countIn(losses);
   const causes: Record<string, number> = {};
   for (const { why, count } of losses) causes[why] = (causes[why] ?? 0) + count;
   const product = inForce(book.products.get(lot.product), lot.date);

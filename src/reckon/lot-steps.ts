@@ -1,6 +1,6 @@
 /** The steps that lots went through, with what each took: the ground of what a piece of them costs. */
 import type { Book, Day } from '../book.ts';
-import { addTo } from '../grouping.ts';
+import { addTo, countIn } from '../grouping.ts';
 import { ZERO, decimal, sum, type Decimal } from '../number/decimal.ts';
 import { NO_MONEY, add, decimalOf } from '../number/money.ts';
 import { madeOnce } from '../once.ts';
@@ -49,7 +49,7 @@ export function goodOf({ lot, fired, passes, lostOutside }: LotState): number {
   const out = last.map((pass) =>
     pass.from < pass.to ? pass.line.in - lostIn(pass) : -lostIn(pass),
   );
-  const made = fired.length === 0 ? lot.made - countOf(lostOutside) : 0;
+  const made = fired.length === 0 ? lot.made - countIn(lostOutside) : 0;
   return out.reduce((all, count) => all + count, made);
 }
 
@@ -77,7 +77,7 @@ export function minutesOfGood(book: Book, state: LotState): Decimal | undefined 
 }
 
 /** Several goings through one step together. */
-export function added(parts: readonly Step[]): Step {
+function added(parts: readonly Step[]): Step {
   const [only, ...more] = parts;
   if (only && more.length === 0) return only;
   const minutes = parts.map((part) => part.minutes);
@@ -114,7 +114,7 @@ interface At {
 function stepOf(book: Book, overhead: Overhead, { state, at }: At): Step {
   const passes = state.passes.filter(({ to }) => to === at);
   const fired = passes.map((pass) => passStep(book, overhead, pass));
-  const elsewhere = countOf(state.lostOutside.filter(({ stage }) => stage === at));
+  const elsewhere = countIn(state.lostOutside.filter(({ stage }) => stage === at));
   const outside = { in: ZERO, lost: decimal(elsewhere), costs: {}, minutes: ZERO };
   return added([
     ...(at === 0 ? [makingStep(book, overhead, state)] : []),
@@ -154,10 +154,6 @@ function partCosts(book: Book, { fuel = NO_MONEY, energy = NO_MONEY, ...others }
 
 function lostIn({ line }: LotPass): number {
   return line.lost ?? 0;
-}
-
-function countOf(lines: readonly { readonly count: number }[]): number {
-  return lines.reduce((all, { count }) => all + count, 0);
 }
 
 function dayOut(state: LotState): Day | undefined {

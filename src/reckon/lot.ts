@@ -139,7 +139,7 @@ export function isStanding({ stages, inKiln, shelf, places }: LotState): boolean
 }
 
 /** Finished pieces of one lot, grade and place. */
-export interface PlacedPieces extends Pieces {
+interface PlacedPieces extends Pieces {
   readonly grade: Grade;
   readonly place: string;
 }

@@ -4,7 +4,7 @@ import type { Book, Day, Firing, LoadLine } from '../book.ts';
 import { turnAfter, type Turn } from './timeline.ts';
 
 /** What came out of a load line; undefined while it is still in the kiln. */
-export interface Outcome {
+interface Outcome {
   readonly first: number;
   readonly second: number;
   readonly lost: number;

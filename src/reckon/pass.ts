@@ -33,7 +33,7 @@ export interface Pass extends Ledgers {
 }
 
 /** The month that the run is in. */
-export interface MonthNow {
+interface MonthNow {
   /** Empty before the first event. */
   month: string;
   last: Day;

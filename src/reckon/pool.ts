@@ -49,7 +49,7 @@ export interface Pool {
 }
 
 /** What a draw took. */
-export interface Drawn extends Worth {
+interface Drawn extends Worth {
   /** How much of it the pool did not have. */
   readonly short: Measure;
 }
@@ -57,7 +57,7 @@ export interface Drawn extends Worth {
 const NO_WORTH: Worth = { quantity: NO_QUANTITY, value: NO_MONEY };
 
 /** A draw that would leave less than this, a millionth of the base unit, takes all. */
-export const TRACE = measureIn(decimal('0.000001'), 'g');
+const TRACE = measureIn(decimal('0.000001'), 'g');
 
 /** An empty pool. */
 export function emptyPool(valuing: Valuing): Pool {

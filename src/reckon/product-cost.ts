@@ -44,7 +44,7 @@ export interface ProductCost {
 }
 
 /** All products' costs of a span, and the overhead in them. */
-export interface ProductCosts {
+interface ProductCosts {
   readonly overhead: Overhead;
   readonly products: readonly ProductCost[];
 }

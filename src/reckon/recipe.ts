@@ -5,7 +5,7 @@ import { NO_QUANTITY, measureIn, sumOf, type Measure } from '../number/measure.t
 import { inBase } from '../number/unit.ts';
 
 /** A weight of one material. */
-export interface Weighed {
+interface Weighed {
   readonly material: string;
   readonly weight: Measure;
 }

@@ -2,7 +2,7 @@
 import { factsDuring, recordsNaming } from '../among.ts';
 import type { Day } from '../book.ts';
 import { type Span, addDays } from '../number/date.ts';
-import { NO_MONEY, add, addUnder, less, opposite, type Money } from '../number/money.ts';
+import { NO_MONEY, add, addUnder, less, opposite, total, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
 import { countsOn, type SoldSale } from './earned.ts';
 import { flow } from './flow.ts';
@@ -10,6 +10,8 @@ import { SALES_TAX, isPaidOver, paidOn } from './paid.ts';
 import { netOfLines } from './sale-money.ts';
 import { collectedBy } from './open.ts';
 import type { TaxView } from './tax-view.ts';
+import { grouped, keyed } from '../grouping.ts';
+import { compareTexts } from '../text-order.ts';
 
 /** The sales of a period at one place, after discounts and returns, without tax. */
 interface Sales {
@@ -42,15 +44,10 @@ export interface TaxAtPlace extends Sales {
  * back what its tax is below zero.
  */
 export function taxByPlace(view: TaxView, period: Span): TaxAtPlace[] {
-  const places = new Map<string, TaxAtPlace>();
-  for (const { place, day, amount, ...event } of taxEvents(view, period)) {
-    const had = places.get(place) ?? { ...NO_TAX_YET, place };
-    const opening = add(had.opening, amount);
-    places.set(place, day < period.from ? { ...had, opening } : withRecord(had, amount, event));
-  }
-  return [...places.values()]
-    .map((at) => ({ ...at, closing: owedAt(at) }))
-    .sort((a, b) => (a.place < b.place ? -1 : 1));
+  const places = grouped(taxEvents(view, period), ({ place }) => place);
+  return [...places.keys()]
+    .sort()
+    .map((place) => atPlace(place, places.get(place) ?? [], period.from));
 }
 
 /** Tax that is to be paid over to a place; empty where none is named. */
@@ -70,18 +67,6 @@ export function taxOwed(view: TaxView): TaxOwed[] {
     .sort((a, b) => (a.place < b.place ? -1 : 1));
 }
 
-const NO_SALES: Sales = { sales: NO_MONEY, taxed: NO_MONEY, untaxed: NO_MONEY, shipping: NO_MONEY };
-
-const NO_TAX_YET: Omit<TaxAtPlace, 'place'> = {
-  ...NO_SALES,
-  opening: NO_MONEY,
-  collected: NO_MONEY,
-  givenBack: NO_MONEY,
-  paidOver: NO_MONEY,
-  closing: NO_MONEY,
-  behind: [],
-};
-
 /** What one record does to what is owed at a place. */
 interface TaxEvent {
   readonly place: string;
@@ -93,36 +78,31 @@ interface TaxEvent {
   readonly of?: Sales;
 }
 
-function withRecord(
-  had: TaxAtPlace,
-  amount: Money,
-  { id, of }: Pick<TaxEvent, 'id' | 'of'>,
-): TaxAtPlace {
-  const behind = [...had.behind, id];
-  if (!of) return { ...had, paidOver: less(had.paidOver, amount), behind };
+function atPlace(place: string, events: readonly TaxEvent[], from: Day): TaxAtPlace {
+  const amount = (of: readonly TaxEvent[]): Money => total(of.map((event) => event.amount));
+  const earlier = events.filter(({ day }) => day < from);
+  const within = events.filter(({ day }) => day >= from);
+  const sold = within.filter(({ of }) => of !== undefined);
+  const opening = amount(earlier);
+  const collected = amount(sold.filter((event) => event.amount > NO_MONEY));
+  const givenBack = opposite(amount(sold.filter((event) => event.amount < NO_MONEY)));
+  const paidOver = opposite(amount(within.filter(({ of }) => of === undefined)));
   return {
-    ...had,
-    behind,
-    sales: add(had.sales, of.sales),
-    taxed: add(had.taxed, of.taxed),
-    untaxed: add(had.untaxed, of.untaxed),
-    shipping: add(had.shipping, of.shipping),
-    collected: amount > NO_MONEY ? add(had.collected, amount) : had.collected,
-    givenBack: amount < NO_MONEY ? less(had.givenBack, amount) : had.givenBack,
+    place,
+    ...keyed(['sales', 'taxed', 'untaxed', 'shipping'], (key) =>
+      total(sold.map(({ of }) => of?.[key] ?? NO_MONEY)),
+    ),
+    ...{ opening, collected, givenBack, paidOver },
+    closing: less(add(opening, collected), givenBack, paidOver),
+    behind: within.map(({ id }) => id),
   };
 }
 
-function owedAt({ opening, collected, givenBack, paidOver }: TaxAtPlace): Money {
-  return less(add(opening, collected), givenBack, paidOver);
-}
-
-/** The sales and payments that count in a period, by date, then id; before them what counts earlier. */
+/** What is known of the eve, then the sales and payments that count up to the end, by date, then id. */
 function taxEvents(view: TaxView, period: Span): TaxEvent[] {
   const events = [...saleEvents(view, period), ...payments(view, period.to)];
-  const isEarlier = ({ day }: TaxEvent): boolean => day < period.from;
-  const within = events.filter((event) => !isEarlier(event));
-  const inOrder = within.sort((a, b) => (a.day + a.id < b.day + b.id ? -1 : 1));
-  return [...collectedBefore(view, period.from), ...events.filter(isEarlier), ...inOrder];
+  const inOrder = events.sort((a, b) => compareTexts(a.day + a.id, b.day + b.id));
+  return [...collectedBefore(view, period.from), ...inOrder];
 }
 
 /** Tax on the sales up to the eve of a day. */
@@ -137,8 +117,9 @@ function collectedBefore({ book, basis, asOf }: TaxView, from: Day): TaxEvent[] 
 function saleEvents(view: TaxView, { from, to }: Span): TaxEvent[] {
   return [...factsDuring(view.flows.ware.sales, { from, to })].flatMap((sale) => {
     const { id, place, date, tax: amount } = sale;
-    const day = dayUpTo(view, to, [date, countsOn(sale, view.basis)]);
-    if (day === undefined || (day < from && date < from)) return [];
+    const day = countsOn(sale, view.basis);
+    if (day === undefined || !countsUpTo(view, to, { date, day })) return [];
+    if (day < from && date < from) return [];
     return [{ place, day, id, amount, of: salesOf(sale) }];
   });
 }
@@ -153,19 +134,15 @@ function payments(view: TaxView, to: Day): TaxEvent[] {
   const events: TaxEvent[] = [];
   for (const spent of recordsNaming(book.spent, new Set([SALES_TAX]))) {
     if (!isPaidOver(book, spent)) continue;
-    const day = dayUpTo(view, to, [spent.date, paidOn(spent)]);
-    if (day === undefined) continue;
-    const { id, taxPlace: place = '' } = spent;
+    const day = paidOn(spent);
+    const { id, date, taxPlace: place = '' } = spent;
+    if (day === undefined || !countsUpTo(view, to, { date, day })) continue;
     events.push({ place, day, id, amount: opposite(booked(book, spent.amount)) });
   }
   return events;
 }
 
-/** The day on which a record counts; undefined where that is after the last day, or not known. */
-function dayUpTo(
-  { asOf }: TaxView,
-  to: Day,
-  [date, day]: readonly [Day, Day | undefined],
-): Day | undefined {
-  return date <= asOf && day !== undefined && day <= asOf && day <= to ? day : undefined;
+/** Whether a record counts up to a day, which is its own or that of its payment. */
+function countsUpTo({ asOf }: TaxView, to: Day, { date, day }: { date: Day; day: Day }): boolean {
+  return date <= asOf && day <= asOf && day <= to;
 }

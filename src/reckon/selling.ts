@@ -35,7 +35,7 @@ import {
   type TakenFrom,
   type Ware,
 } from './ware.ts';
-import { addTo } from '../grouping.ts';
+import { addTo, countIn } from '../grouping.ts';
 import { monthOf } from '../number/date.ts';
 
 /** The ware behind one sale line. */
@@ -111,7 +111,7 @@ function noteSold(ware: Ware, { sale, selection }: Selling, taken: TakenFrom): v
 function bringBack(ware: Ware, selling: Selling): SoldLine {
   const { line, selection } = selling;
   const from = fromLastSold(ware, selection, line.count);
-  const beyond = line.count - from.reduce((all, { count }) => all + count, 0);
+  const beyond = line.count - countIn(from);
   const all = beyond > 0 ? [...from, neverSold(ware, selling, beyond)] : from;
   for (const back of all) comeBack(ware, selling, back);
   const cost = all.reduce((sum, back) => addCosts(sum, back.cost), NO_COST);
@@ -212,7 +212,7 @@ function reportUnfinished(
 }
 
 /** Keeps pieces of a product that a sale took. */
-export function keepSold(
+function keepSold(
   ware: Ware,
   product: string,
   { day, taken }: { readonly day: Day; readonly taken: TakenFrom },
@@ -229,7 +229,7 @@ export function soldKey(month: string, at: number): string {
 }
 
 /** All that was sold of a product, the last first. */
-export function* lastSold(ware: Ware, product: string): Generator<SoldPieces> {
+function* lastSold(ware: Ware, product: string): Generator<SoldPieces> {
   yield* (ware.sold.get(product) ?? []).toReversed();
   for (const month of ware.soldEarlier(product)) yield* month.toReversed();
 }

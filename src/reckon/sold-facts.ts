@@ -8,9 +8,10 @@ import type { EarnedLine, SoldSale } from './earned.ts';
 import { NOTHING_EARNED, type IncomeFact, type IncomeMoney } from './income-fact.ts';
 import { isBeforeStart } from './opening.ts';
 import type { Flows } from './flows.ts';
+import { countIn } from '../grouping.ts';
 
 /** What a line earns; shipping has no line. */
-export interface SoldFact {
+interface SoldFact {
   readonly fact: IncomeFact;
   readonly line: EarnedLine | undefined;
 }
@@ -47,7 +48,7 @@ function earnedBy(shipping: Money): Pick<IncomeMoney, 'gross' | 'returns'> {
     : { gross: shipping, returns: NO_MONEY };
 }
 
-interface Context {
+interface SoldIn {
   readonly book: Book;
   readonly flows: Flows;
   readonly sale: SoldSale;
@@ -89,12 +90,12 @@ function factOf(line: EarnedLine, { sale, day, isBefore, minutes }: Sold): Incom
 }
 
 /** Minutes of work behind the pieces of a line, by the lots that they are from; undefined if any is unknown. */
-function minutesSold(context: Context, line: EarnedLine): Decimal | undefined {
+function minutesSold(context: SoldIn, line: EarnedLine): Decimal | undefined {
   const { kind, count, returned, from } = line;
   if (kind !== 'product') return undefined;
   const { minutesOf } = context.flows.ware;
   const known = from.map((taking) => minutesOf(taking.lot)?.times(decimal(taking.count)));
-  const others = count - from.reduce((all, taking) => all + taking.count, 0);
+  const others = count - countIn(from);
   const each = others === 0 ? ZERO : minutesUnfinished(context, line.item);
   const minutes = sumKnown([...known, each?.times(decimal(others))]);
   return returned ? minutes?.neg() : minutes;
@@ -102,7 +103,7 @@ function minutesSold(context: Context, line: EarnedLine): Decimal | undefined {
 
 /** Minutes of a piece that was sold before any was finished: those of the lot that came out last. */
 function minutesUnfinished(
-  { book, flows, sale: { date } }: Context,
+  { book, flows, sale: { date } }: SoldIn,
   product: string,
 ): Decimal | undefined {
   const { lots, minutesOf } = flows.ware;

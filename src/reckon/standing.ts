@@ -8,6 +8,7 @@ import { outOn, outcomeOf } from './out-of-kiln.ts';
 import { STUDIO_PLACE, type LotState } from './lot.ts';
 import { lotsStanding } from './ware.ts';
 import type { Flows, WareFlow } from './flows.ts';
+import { byDate } from '../text-order.ts';
 
 /** Pieces of one lot that wait for their next firing. */
 export interface Waiting {
@@ -60,7 +61,7 @@ export function firingsInKiln(book: Book, { stock: { asOf }, open }: Flows): InK
       count: countStillIn(firing, asOf),
     }))
     .filter(({ count }) => count > 0)
-    .sort((a, b) => (a.firing.date + a.firing.id < b.firing.date + b.firing.id ? -1 : 1));
+    .sort((a, b) => byDate(a.firing, b.firing));
 }
 
 /** Finished ware by product and place: the studio's first, then by place; most pieces first. */

@@ -1,8 +1,8 @@
 /** Why the profit on the cash basis is not that on the accrual basis: item by item, to the last cent. */
 import type { Book, Spent } from '../book.ts';
-import { NO_MONEY, add, less, opposite, total, type Money } from '../number/money.ts';
+import { NO_MONEY, addUnder, less, opposite, total, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
-import type { IncomeFact } from './income-fact.ts';
+import type { IncomeFact, ItemKind } from './income-fact.ts';
 import type { Span } from '../number/date.ts';
 import { spentIn } from './tax-expenses.ts';
 import { broughtIn, factsIn, type TaxView } from './tax-view.ts';
@@ -67,28 +67,16 @@ function incomeChanges(
   cash: readonly IncomeFact[],
   accrual: readonly IncomeFact[],
 ): BasisChange[] {
-  return [
-    ...changesOf('classes', cash.filter(isClass), accrual.filter(isClass)),
-    ...changesOf('missing-pieces', cash.filter(isMissing), accrual.filter(isMissing)),
-    ...advanceChanges(book, cash.filter(isAdvance), accrual.filter(isAdvance)),
-    ...saleChanges(cash.filter(isSale), accrual.filter(isSale)),
+  const both = (isMeant: (kind: ItemKind) => boolean): [IncomeFact[], IncomeFact[]] => [
+    cash.filter(({ kind }) => isMeant(kind)),
+    accrual.filter(({ kind }) => isMeant(kind)),
   ];
-}
-
-function isClass({ kind }: IncomeFact): boolean {
-  return kind === 'class';
-}
-
-function isAdvance({ kind }: IncomeFact): boolean {
-  return kind === 'advance';
-}
-
-function isMissing({ kind }: IncomeFact): boolean {
-  return kind === 'missing';
-}
-
-function isSale(fact: IncomeFact): boolean {
-  return !isClass(fact) && !isAdvance(fact) && !isMissing(fact);
+  return [
+    ...changesOf('classes', ...both((kind) => kind === 'class')),
+    ...changesOf('missing-pieces', ...both((kind) => kind === 'missing')),
+    ...advanceChanges(book, ...both((kind) => kind === 'advance')),
+    ...saleChanges(...both((kind) => !['class', 'missing', 'advance'].includes(kind))),
+  ];
 }
 
 /** Advances count on the cash basis only, but for their fees. */
@@ -125,27 +113,27 @@ function changesOf(
 
 function amountsBy(facts: readonly IncomeFact[]): Map<string, Money> {
   const amounts = new Map<string, Money>();
-  for (const fact of facts) {
-    amounts.set(fact.by, add(amounts.get(fact.by) ?? NO_MONEY, broughtIn(fact)));
-  }
+  for (const fact of facts) addUnder(amounts, fact.by, broughtIn(fact));
   return amounts;
 }
 
 function billChanges(book: Book, cash: readonly Spent[], accrual: readonly Spent[]): BasisChange[] {
-  const paid = new Set(cash.map(({ id }) => id));
-  const dated = new Set(accrual.map(({ id }) => id));
-  const unpaid = accrual.filter(({ id }) => !paid.has(id));
-  const earlier = cash.filter(({ id }) => !dated.has(id));
+  const [paid, dated] = [cash, accrual].map((bills) => new Set(bills.map(({ id }) => id)));
+  const change = (
+    item: BasisItem,
+    { id, amount }: Spent,
+    sign: (of: Money) => Money,
+  ): BasisChange => ({
+    item,
+    by: id,
+    amount: sign(booked(book, amount)),
+  });
   return [
-    ...unpaid.map(({ id, amount }): BasisChange => ({
-      item: 'bills-unpaid',
-      by: id,
-      amount: opposite(booked(book, amount)),
-    })),
-    ...earlier.map(({ id, amount }): BasisChange => ({
-      item: 'bills-paid',
-      by: id,
-      amount: booked(book, amount),
-    })),
+    ...accrual
+      .filter(({ id }) => !paid?.has(id))
+      .map((bill) => change('bills-unpaid', bill, opposite)),
+    ...cash
+      .filter(({ id }) => !dated?.has(id))
+      .map((bill) => change('bills-paid', bill, (amount) => amount)),
   ];
 }

@@ -10,12 +10,12 @@ import { CATEGORIES, amountOfCategory, type MileageRate, type TaxSheet } from '.
 import {
   countsIn,
   gathered,
-  byDate,
   countingDay,
   type Billed,
   type TaxAmount,
   type TaxView,
 } from './tax-view.ts';
+import { byDate } from '../text-order.ts';
 
 /** Expenses of the period by category, in the order of the categories; purchases of stock are none. */
 export function expenseAmounts(view: TaxView, period: Span): TaxAmount[] {
@@ -47,26 +47,26 @@ export function spentIn(view: Billed, period: Span): Spent[] {
       countsIn(view, period, countingDay(view, each)) &&
       !isPaidOver(view.book, each),
   );
-  return byDate(spent);
+  return spent.sort(byDate);
 }
 
 /** Exactly 1.609344 km: NIST Handbook 44, appendix C. */
 const KM_IN_A_MILE = decimal('1.609344');
 
 /** How far was driven. */
-export interface Driven {
+interface Driven {
   /** In the sheet's unit. */
   readonly distance: Decimal;
   readonly behind: readonly string[];
 }
 
 /** Distance of the journeys dated in the period, paid or not, in miles or kilometres. */
-export function drivenIn(view: TaxView, period: Span, unit: 'mi' | 'km'): Driven {
+function drivenIn(view: TaxView, period: Span, unit: 'mi' | 'km'): Driven {
   const journeys = recordsDated(view.book.spent, period).filter(
     ({ date, distance }) => distance !== undefined && date <= view.asOf,
   );
   const [km, miles] = ['km', 'mi'].map((each) => sum(journeys.map((one) => saidIn(one, each))));
-  const behind = byDate(journeys).map(({ id }) => id);
+  const behind = journeys.toSorted(byDate).map(({ id }) => id);
   return { distance: inUnit(km ?? ZERO, miles ?? ZERO, unit), behind };
 }
 
@@ -84,7 +84,7 @@ function inUnit(km: Decimal, miles: Decimal, unit: 'mi' | 'km'): Decimal {
  * What a year's distance comes to by the sheet's rates, rounded half up to the minor unit: each rate
  * for the part of the distance up to its end.
  */
-export function mileageValue(
+function mileageValue(
   distance: Decimal,
   rates: readonly MileageRate[],
   minorDigits: number,

@@ -10,7 +10,8 @@ import type { Span } from '../number/date.ts';
 import { spentIn } from './tax-expenses.ts';
 import { channelOf } from './taxed.ts';
 import { amountOfCategory, lineFor, type TaxSheet } from './tax-sheet.ts';
-import { byDate, countsIn, type TaxView } from './tax-view.ts';
+import { countsIn, type TaxView } from './tax-view.ts';
+import { byDate } from '../text-order.ts';
 
 /** Why records are listed. */
 export type GapReason =
@@ -54,10 +55,13 @@ function placeless(view: TaxView, period: Span): Gap[] {
   const placeless = [...factsDuring(flows.ware.sales, period)].filter(
     (sale) => sale.place === '' && countsIn(view, period, countsOn(sale, view.basis)),
   );
-  const sales = byDate(placeless.flatMap(({ id }) => book.sales.get(id) ?? [])).filter((sale) => {
-    const { kind, taxed } = channelOf(book, sale) ?? {};
-    return kind !== 'consignment' && taxed !== 'no';
-  });
+  const sales = placeless
+    .flatMap(({ id }) => book.sales.get(id) ?? [])
+    .filter((sale) => {
+      const { kind, taxed } = channelOf(book, sale) ?? {};
+      return kind !== 'consignment' && taxed !== 'no';
+    });
+  sales.sort(byDate);
   return [...new Set(sales.map(({ channel }) => channel))].sort().map((of) => {
     const own = sales.filter(({ channel }) => channel === of);
     const amount = total(own.map((sale) => chargedFor(book, sale)));

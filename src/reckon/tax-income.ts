@@ -43,20 +43,20 @@ function amountsOf(view: TaxView, facts: readonly IncomeFact[]): TaxAmount[] {
     ];
   return [
     { ...amountOfSales(view, first), ...sum(({ gross }) => gross) },
-    { ...plain('discounts'), ...sum(({ discounts }) => opposite(discounts)) },
-    { ...plain('returns'), ...sum(({ returns }) => opposite(returns)) },
+    { ...kindItself('discounts'), ...sum(({ discounts }) => opposite(discounts)) },
+    { ...kindItself('returns'), ...sum(({ returns }) => opposite(returns)) },
   ];
 }
 
-function plain(item: string): TaxKind {
+function kindItself(item: string): TaxKind {
   return { item, counts: item };
 }
 
 function amountOfSales({ book }: TaxView, { kind, item, channel = '' }: IncomeFact): TaxKind {
   if (kind === 'missing') return { item: 'missing-pieces', counts: 'other-income' };
-  if (kind === 'class') return plain('classes');
-  if (kind === 'shipping') return plain(kind);
-  if (kind === 'other') return plain(isFiringForOthers(item) ? 'firing' : 'other-income');
+  if (kind === 'class') return kindItself('classes');
+  if (kind === 'shipping') return kindItself(kind);
+  if (kind === 'other') return kindItself(isFiringForOthers(item) ? 'firing' : 'other-income');
   const isGallery = book.channels.get(channel)?.kind === 'consignment';
   const counts = isGallery ? 'consignment' : 'sales';
   return { item: `${counts}.${channel}`, counts };

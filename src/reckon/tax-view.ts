@@ -49,13 +49,6 @@ export function gathered(amounts: readonly TaxAmount[]): TaxAmount[] {
   });
 }
 
-/** Records by date, then id, so that the order of the files never shows. */
-export function byDate<T extends { readonly date: Day; readonly id: string }>(
-  records: readonly T[],
-): T[] {
-  return records.toSorted((a, b) => (a.date + a.id < b.date + b.id ? -1 : 1));
-}
-
 /** All amounts together. */
 export function totalAmount(amounts: readonly TaxAmount[]): Money {
   return total(amounts.map(({ amount }) => amount));

@@ -118,7 +118,11 @@ function stageKey(stage: string): string {
   return `${stage === 'greenware' ? 0 : stage === 'bisqueware' ? 1 : 2}${stage}`;
 }
 
-function waitingSection(stage: string, standing: readonly Waiting[], { day }: DayFigures): Section {
+function waitingSection(
+  stage: string,
+  standing: readonly Waiting[],
+  { asOf: day }: DayFigures,
+): Section {
   const rows = standing.map((each) => ({
     what: each.lot,
     name: each.name,
@@ -140,7 +144,7 @@ function waitingSection(stage: string, standing: readonly Waiting[], { day }: Da
   return sectionOf(stage.replaceAll(' ', '-'), { label, group: GROUP.ware, lead, brief }, rows);
 }
 
-function kilnSection({ inKiln, day }: DayFigures): Section {
+function kilnSection({ inKiln, asOf: day }: DayFigures): Section {
   const rows = inKiln.map(({ firing, kilnName, count }) => ({
     what: firing.id,
     name: kilnName,

@@ -74,7 +74,7 @@ export function dayReport(book: Book, flows: Flows, around: DayAround): DayRepor
     table: {
       report: 'day',
       title: "The day's end",
-      ...tableHead(book, figures.day),
+      ...tableHead(book, figures.asOf),
       columns: COLUMNS,
       rows: sections.flatMap(({ rows }) => rows),
       notes: [],
@@ -93,7 +93,7 @@ const WEEKDAYS: Readonly<Record<Weekday, string>> = {
   sun: 'Sunday',
 };
 
-function titleOf({ studio }: Book, { day }: DayFigures): string {
+function titleOf({ studio }: Book, { asOf: day }: DayFigures): string {
   const parts = [studio.name, `${WEEKDAYS[weekdayOf(day)]} ${day}`, studio.currency];
   return parts.filter((part) => part !== '').join(' · ');
 }
@@ -154,7 +154,7 @@ function nextSection(step: Step | undefined, { typed }: DayAround): Section {
  * loaded before today, begin the book, commit, order, or fire a kiln that is full. Undefined for none.
  */
 export function nextStep(
-  { day, isEmpty, inKiln, toOrder, kilns }: DayFigures,
+  { asOf: day, isEmpty, inKiln, toOrder, kilns }: DayFigures,
   { errors, uncommitted = 0 }: Pick<DayAround, 'errors' | 'uncommitted'>,
 ): Step | undefined {
   const cool = inKiln.find(({ firing }) => firing.date < day);

@@ -15,7 +15,7 @@ import { updateDue } from './quarter-estimates.ts';
 export interface NotesAsked {
   readonly period: TaxPeriod;
   readonly sheet: TaxSheet;
-  readonly sheetWords?: string;
+  readonly sheetWords?: string | undefined;
   readonly taxRate?: Decimal | undefined;
 }
 

@@ -31,7 +31,7 @@ export interface QuarterAsked extends SinceClosed {
   readonly period: TaxPeriod;
   readonly sheet: TaxSheet;
   /** Why that sheet, where nobody named it. */
-  readonly sheetWords?: string;
+  readonly sheetWords?: string | undefined;
   /** Absent means the studio's. */
   readonly basis?: Basis | undefined;
   /** One's own rate of income tax as a fraction of 1; absent means the studio's, or none. */

@@ -179,15 +179,11 @@ export function ownCommentsFrom(text: string, start: number, floor: number): num
   const column = columnOf(text, start);
   let from = lineStart(text, start);
   let above = lineAbove(text, from, floor);
-  while (above !== undefined && isCommentAt(text, above + column)) {
+  while (above !== undefined && text[above + column] === '#' && beginsLine(text, above + column)) {
     from = above;
     above = lineAbove(text, from, floor);
   }
   return from;
-}
-
-function isCommentAt(text: string, offset: number): boolean {
-  return text[offset] === '#' && beginsLine(text, offset);
 }
 
 /** The offset after the blank lines that begin at an offset. */
@@ -231,17 +227,15 @@ export function removeEdits(file: Layout, group: GroupPart, index: number): Edit
   if (group.flow) return removeFromFlow(text, group, index);
   const former = group.entries[index - 1];
   const floor = former ? pastLine(text, former.end) : 0;
-  const start = withoutHeader(text, entry.start, ownCommentsFrom(text, entry.start, floor));
+  const from = ownCommentsFrom(text, entry.start, floor);
+  // What begins on the first line is about the file.
+  const start = from === lineStart(text, 0) ? lineStart(text, entry.start) : from;
   const end = pastOwnComments(text, pastLine(text, entry.end), columnOf(text, entry.start));
   const below = pastBlankLines(text, end);
   const above = fromLinesLike(BLANK, { text, start, floor });
   if (below >= file.close && above > 0) return [{ start: above, end, text: '' }];
   const gap = above < start || start === lineStart(text, 0) || text[floor - 1] === '\n';
   return [{ start, end: gap ? below : end, text: '' }];
-}
-
-function withoutHeader(text: string, start: number, from: number): number {
-  return from === lineStart(text, 0) ? lineStart(text, start) : from;
 }
 
 const BLANK = /^\s*$/;

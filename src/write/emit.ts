@@ -85,7 +85,9 @@ export function entryLines(head: string, written: Written, indent: Indent): stri
   const margin = ' '.repeat(indent.column);
   const below = { ...indent, column: indent.column + indent.step };
   if (typeof value === 'string') {
-    const isLiteral = !written.onOneLine && (!onScreen || isOnScreen(value));
+    const isLiteral =
+      !written.onOneLine &&
+      (!onScreen || value.split('\n').every((line) => isPrintable(line, true)));
     const literal = isLiteral ? literalLines(value, below.column) : undefined;
     if (literal) return [`${margin}${head} ${literal.header}`, ...literal.lines];
     const place = { number: isNumberKey(key, NUMBER_KEYS), inFlow: false, onScreen };
@@ -113,10 +115,6 @@ export function literalLines(
     header: body === text ? '|-' : '|',
     lines: lines.map((line) => (line === '' ? '' : ' '.repeat(column) + line)),
   };
-}
-
-function isOnScreen(text: string): boolean {
-  return text.split('\n').every((line) => isPrintable(line, true));
 }
 
 // A dash, and the item's own lines indented under it; the first line stands on the dash's line.
@@ -160,7 +158,7 @@ const NUMBER_ELSEWHERE = /^[-+]?(?:\d[\d_]*(?:\.[\d_]*)?|0[box][\da-fA-F_]+)$/;
 
 // A plain scalar starts with no indicator, holds no `: ` or ` #` and doesn't end with a colon or a
 // blank (YAML 1.2.2, section 7.3.3). A hyphen in front is left to the quotes: one blank makes it a list.
-const PLAIN =
+const STANDS_PLAIN =
   /^(?![\s\-?:,[\]{}#&*!|>'"%@`=<.])(?!.*(?::(?:\s|$)|\s#))[^\n]*\S$|^[^\s\-?:,[\]{}#&*!|>'"%@`=<.]$/u;
 const FLOW_INDICATOR = /[,[\]{}]/;
 // Controls, line and paragraph separators, bidirectional overrides, the byte order mark, lone
@@ -203,7 +201,7 @@ export function scalarText(text: string, place: ScalarPlace): string {
 function standsPlain(text: string, place: ScalarPlace): boolean {
   if (isPlainNumber(text)) return place.number;
   if (isCoreValue(text) || NUMBER_ELSEWHERE.test(text)) return false;
-  return PLAIN.test(text) && !(place.inFlow && FLOW_INDICATOR.test(text));
+  return STANDS_PLAIN.test(text) && !(place.inFlow && FLOW_INDICATOR.test(text));
 }
 
 function singleQuoted(text: string): string {

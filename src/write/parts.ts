@@ -5,6 +5,7 @@
 import { Composer, CST, Parser } from 'yaml';
 import { tooMuch } from '../read/budget.ts';
 import { unsettledIn } from '../read/conflicts.ts';
+import { lineNumber } from '../read/lines.ts';
 import { mapping, type Raw } from '../read/raw.ts';
 import { DEEPEST } from '../read/sweep.ts';
 import { unfitCharacter } from '../read/text.ts';
@@ -96,10 +97,11 @@ export function layoutOf(file: string): Layout | Refused {
   const unswept = tooMuch(text);
   const tokens = unswept ? [] : [...new Parser().parse(text)];
   const unread = unswept ?? tokens.flatMap((token) => unreadIn(token, 0))[0];
-  if (unread) return { refused: `line ${lineOf(text, unread.at)} holds ${unread.what}` };
+  if (unread) return { refused: `line ${lineNumber(text, unread.at)} holds ${unread.what}` };
   const [document, second] = [...new Composer(OPTIONS).compose(tokens, true, text.length)];
   const error = document?.errors[0];
-  if (error) return { refused: `line ${lineOf(text, error.pos[0])} is not YAML: ${error.message}` };
+  if (error)
+    return { refused: `line ${lineNumber(text, error.pos[0])} is not YAML: ${error.message}` };
   if (second) return { refused: 'it holds more than one YAML document' };
   const close = tokens.find((token) => token.type === 'doc-end')?.offset ?? text.length;
   const token = tokens.find((each) => each.type === 'document')?.value;
@@ -107,7 +109,7 @@ export function layoutOf(file: string): Layout | Refused {
   const root = textPart(token);
   const twice = repeatedKey(root);
   if (twice)
-    return { refused: `line ${lineOf(text, twice.start)} has ${twice.text} a second time` };
+    return { refused: `line ${lineNumber(text, twice.start)} has ${twice.text} a second time` };
   const content = contentOf(document?.toJS({ mapAsMap: true }));
   return { mark, text, content, root, close };
 }
@@ -116,7 +118,7 @@ function openMerge(text: string): Refused | undefined {
   const unsettled = unsettledIn(text);
   const marker = unsettled?.strays[0] ?? unsettled?.conflicts[0]?.opening;
   if (!marker) return undefined;
-  const line = lineOf(text, marker.start);
+  const line = lineNumber(text, marker.start);
   return { refused: `a merge is not settled at line ${line}: settle it first, as check tells` };
 }
 
@@ -138,11 +140,6 @@ function repeatedKey(part: TextPart): KeyPart | undefined {
     if (inner) return inner;
   }
   return undefined;
-}
-
-/** The line of an offset, counted from 1. */
-function lineOf(text: string, offset: number): number {
-  return text.slice(0, offset).split('\n').length;
 }
 
 interface NotReadHere {
@@ -233,7 +230,7 @@ function fieldPart(item: CST.CollectionItem): EntryPart[] {
   const colon = item.sep?.find((each) => each.type === 'map-value-ind');
   const first = explicit ?? item.key ?? colon;
   if (!first) return [];
-  const key = item.key ? keyPart(item.key) : emptyKey((explicit ?? first).offset);
+  const key = item.key ? keyPart(item.key) : { ...emptyAt((explicit ?? first).offset), text: '' };
   const mark = colon && colon.offset + 1;
   const value = item.value ? textPart(item.value) : emptyAt(mark ?? key.end);
   return [{ start: first.offset, end: value.end, key, value, ...(mark ? { mark } : {}) }];
@@ -241,10 +238,6 @@ function fieldPart(item: CST.CollectionItem): EntryPart[] {
 
 function keyPart(token: CST.Token): KeyPart {
   return { ...scalarPart(token), text: CST.resolveAsScalar(token)?.value ?? '' };
-}
-
-function emptyKey(offset: number): KeyPart {
-  return { ...emptyAt(offset), text: '' };
 }
 
 function itemPart(item: CST.CollectionItem): EntryPart[] {

@@ -157,13 +157,11 @@ function removalEdits(file: Layout, { groups, entries }: Trail, path: Path): Edi
 // The spaces of one level, as the file's first nested mapping has them.
 function stepOf({ text, root }: Layout): number {
   if (root?.type !== 'map') return 2;
-  const inner = root.entries.map(({ value }) => value).find((value) => isBlockMap(value));
+  const inner = root.entries
+    .map(({ value }) => value)
+    .find((value) => value.type === 'map' && !value.flow);
   const step = inner ? columnOf(text, inner.start) - columnOf(text, root.start) : 0;
   return step > 0 ? step : 2;
-}
-
-function isBlockMap(part: TextPart): boolean {
-  return part.type === 'map' && !part.flow;
 }
 
 /**

@@ -64,11 +64,6 @@ const BY_ID: PathForm = { form: /^[^/]+$/, path: ({ id }) => id };
 /** Names of devices, which Windows takes for no file whatever ending they have. */
 const DEVICE = /^(?:con|prn|aux|nul|com\d|lpt\d)$/i;
 
-/** A name that is a file's everywhere. */
-function fileNameOf(id: string): string {
-  return DEVICE.test(id) ? `${id}-record` : id;
-}
-
 /** A file for many records of a month or a year. */
 const DATED: readonly PathForm[] = [
   BY_MONTH,
@@ -105,7 +100,7 @@ export function targetFile({ kind, id, day }: NewEntry, files: readonly string[]
   if (isDefinition(kind)) return definitionFile(kind, files);
   if (only !== undefined && isAtRoot(only)) return only;
   const entry = {
-    id: fileNameOf(id),
+    id: DEVICE.test(id) ? `${id}-record` : id,
     year: (day ?? '').slice(0, 4),
     month: (day ?? '').slice(5, 7),
   };
@@ -144,10 +139,6 @@ function definitionFile(kind: DefinitionKind, files: readonly string[]): string 
 
 function isAtRoot(file: string): boolean {
   return !file.includes('/');
-}
-
-function isDefinition(kind: Kind): kind is DefinitionKind {
-  return !(kind in SPREAD);
 }
 
 /** Consonants that no one mistakes for a digit or for another: they also spell no words. */
@@ -210,4 +201,8 @@ export const SCHEMA_FOLDER = '.schema';
 export function modelineFor(kind: Kind | 'studio', file: string): string {
   const upward = '../'.repeat(file.split('/').length - 1);
   return `# yaml-language-server: $schema=${upward}${SCHEMA_FOLDER}/${kind}.json`;
+}
+
+function isDefinition(kind: Kind): kind is DefinitionKind {
+  return !(kind in SPREAD);
 }

@@ -10,8 +10,8 @@ import {
   type EntryPart,
   type GroupPart,
   type Layout,
-  type TextPart,
   type Refused,
+  type TextPart,
 } from './parts.ts';
 
 /** What was passed on the way along a path. */
@@ -61,14 +61,11 @@ export function reachedBy({ entries, groups }: Trail, path: Path): number | Refu
   const hole = group?.type === 'list' && path[found] !== group.entries.length;
   if (hole || path.slice(reached).some((step) => typeof step === 'number' && step > 0))
     return { refused: `the list has no place for ${pathText(path)}` };
-  if (group || isEmpty(last?.value)) return reached;
+  const value = last?.value;
+  if (group || (value?.type === 'scalar' && value.style === 'empty')) return reached;
   return {
     refused: `${pathText(path.slice(0, found))} holds no ${pathText(path.slice(found, found + 1))} and has another value`,
   };
-}
-
-function isEmpty(part: TextPart | undefined): boolean {
-  return part?.type === 'scalar' && part.style === 'empty';
 }
 
 /** The value inside new mappings and lists, so that the rest of a path leads to it. */

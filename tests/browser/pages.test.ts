@@ -15,6 +15,7 @@ import {
   openBrowser,
   openFile,
 } from './browser.ts';
+import { IS_LONG } from '../helpers/tier.ts';
 
 const PAGES = [
   { name: 'income', command: 'income', options: { year: '2025' } },
@@ -40,8 +41,15 @@ function leadsAstray(link: string): boolean {
 
 let browser: Browser;
 let folder: string;
+const written = new Map<string, Promise<string>>();
 
 /** The address of a page; the first page of an export leads to the others. */
+function pageOf(asked: (typeof PAGES)[number]): Promise<string> {
+  const known = written.get(asked.name) ?? writePage(asked);
+  written.set(asked.name, known);
+  return known;
+}
+
 async function writePage({ name, command, options }: (typeof PAGES)[number]): Promise<string> {
   if (command === 'export') {
     await runCommand(command, options, { argument: join(folder, name) });
@@ -52,6 +60,13 @@ async function writePage({ name, command, options }: (typeof PAGES)[number]): Pr
   writeFileSync(file, out);
   return pathToFileURL(file).href;
 }
+
+/** Takes what is like what is above it off a page: most lines of long tables and lists. */
+const SHORTER = `for (const list of document.querySelectorAll('tbody, ul'))
+  [...list.children].slice(12).forEach((line) => line.remove());
+  [...document.querySelectorAll('.records h3')].slice(6).forEach((head) => {
+    if (head.nextElementSibling?.tagName === 'UL') head.nextElementSibling.remove();
+  });`;
 
 /** What lies beyond the right edge, outside the regions that scroll by themselves. */
 function widerThanScreen(page: Page): Promise<unknown> {
@@ -77,8 +92,9 @@ describe.skipIf(!HAS_BROWSER)(
     it.each(PAGES)(
       '$name fits every screen, reads without sight, and needs nothing else',
       async (asked) => {
-        const url = await writePage(asked);
+        const url = await pageOf(asked);
         const { page, complaints, fetched } = await openFile(browser, url);
+        if (!IS_LONG) await page.evaluate(SHORTER);
         for (const look of LOOKS) {
           await lookAt(page, look);
           expect(await widerThanScreen(page)).toEqual([]);
@@ -95,7 +111,7 @@ describe.skipIf(!HAS_BROWSER)(
     );
 
     it.each(PAGES)('$name goes on paper', async (asked) => {
-      const { page } = await openFile(browser, await writePage(asked));
+      const { page } = await openFile(browser, await pageOf(asked));
       await page.emulateMediaFeatures([{ name: 'prefers-color-scheme', value: 'dark' }]);
       await page.emulateMediaType('print');
       for (const width of Object.values(SHEETS)) {
@@ -111,7 +127,7 @@ describe.skipIf(!HAS_BROWSER)(
     it.each(PAGES.filter(({ command }) => command !== 'export'))(
       'every link of $name leads somewhere',
       async (asked) => {
-        const { page } = await openFile(browser, await writePage(asked));
+        const { page } = await openFile(browser, await pageOf(asked));
         const links = (await page.evaluate(
           `[...document.links].map((link) => link.getAttribute('href'))`,
         )) as string[];
@@ -127,7 +143,7 @@ describe.skipIf(!HAS_BROWSER)(
     );
 
     it('leads from a figure to its records, and back', async () => {
-      const { page } = await openFile(browser, await writePage(PAGES[0]));
+      const { page } = await openFile(browser, await pageOf(PAGES[0]));
       await page.click('#t-1-2 td a');
       const heading = `document.querySelector(':target').textContent.trim()`;
       expect(await page.evaluate(heading)).toMatch(/^teapot, Teapot, 1 qt\s+\d+ records$/);
@@ -139,7 +155,7 @@ describe.skipIf(!HAS_BROWSER)(
     });
 
     it('says what a chart shows to those who cannot see it', async () => {
-      const { page } = await openFile(browser, await writePage(PAGES[1]));
+      const { page } = await openFile(browser, await pageOf(PAGES[1]));
       const texts = `[...document.querySelectorAll('svg')].map(({ textContent }) => textContent)`;
       const charts = (await page.evaluate(texts)) as string[];
       expect(charts).toHaveLength(1);

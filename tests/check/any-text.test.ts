@@ -99,7 +99,7 @@ test('a studio with anything in it is checked without a throw', () => {
         expect(`${message} ${hint}`).not.toMatch(/\.$/);
       }
     }),
-    1000,
+    200,
   );
 });
 
@@ -115,6 +115,6 @@ test('the order of the files changes no finding but which of two equal ids is fi
           .sort();
       expect(lines(back)).toEqual(lines(there));
     }),
-    300,
+    80,
   );
 });

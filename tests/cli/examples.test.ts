@@ -3,8 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { COMMANDS, FIRST_EXAMPLES } from '../../src/commands/catalogue.ts';
-import { flagOf } from '../../src/commands/flags.ts';
-import type { CommandSpec } from '../../src/commands/spec.ts';
+import { type CommandSpec, flagOf } from '../../src/commands/spec.ts';
 import { commitAll, git } from '../helpers/git.ts';
 import { EXAMPLE_DAY, copyDemo, emptyFolder, runShell } from '../helpers/program.ts';
 

@@ -46,7 +46,7 @@ beforeAll(async () => {
   const ran = run('npm', ['install', '--global', '--offline', '--prefix', prefix, archive]);
   expect(ran).toMatchObject({ status: 0, stderr: '' });
   installed = join(prefix, 'lib/node_modules/saggar');
-}, 180_000);
+});
 afterAll(() => {
   rmSync(folder, { recursive: true, force: true });
 });

@@ -1,6 +1,6 @@
 /** One change after the other: what is known of the studio from the last one is what a check finds. */
 import { describe, expect, it } from 'vitest';
-import { add } from '../../src/commands/add.ts';
+import { addRecords as add } from '../../src/commands/add.ts';
 import { amend } from '../../src/commands/amend.ts';
 import { remove } from '../../src/commands/remove.ts';
 import type { Command } from '../../src/commands/world.ts';
@@ -18,7 +18,11 @@ const DAY = '2026-06-30';
 const SALE = ['sales', '--channel', 'door', '--line', '1 mug at 40'];
 const FUTURE = [...SALE, '--date', '2026-07-02'];
 
-async function change(folder: string, command: Command, words: readonly string[]): Promise<string> {
+async function change(
+  folder: string,
+  command: Command<never>,
+  words: readonly string[],
+): Promise<string> {
   const { out, err, status } = await run(command, folder, { words, options: { asOf: DAY } });
   expect(status, err).toBe(0);
   return out + err;
@@ -37,7 +41,7 @@ async function knownAndFound(
 }
 
 describe('after a change', () => {
-  it.each<[string, Command, readonly string[]]>([
+  it.each<[string, Command<never>, readonly string[]]>([
     ['a sale', add, SALE],
     ['a sale with a warning', add, FUTURE],
     ['a purchase', add, ['bought', '--supplier', 'Hill', '--line', '5 kg nepheline for 20.00']],

@@ -1,7 +1,7 @@
 import { spawnSync } from 'node:child_process';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { exampleLines, page, twoColumns } from '../../src/commands/columns.ts';
+import { exampleLines, joinedLines, twoColumns } from '../../src/commands/columns.ts';
 import { holds } from '../helpers/law.ts';
 
 describe('two columns', () => {
@@ -71,7 +71,7 @@ describe('a command line of an example', () => {
         const whole = ['printf "%s\\n"', ...words].join(' ');
         const lines = exampleLines(whole, 40);
         const run = (script: string): string => spawnSync('sh', ['-c', script]).stdout.toString();
-        expect(run(page(lines))).toBe(run(whole));
+        expect(run(joinedLines(lines))).toBe(run(whole));
       }),
       15,
     );

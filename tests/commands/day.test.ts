@@ -1,7 +1,7 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { add } from '../../src/commands/add.ts';
+import { addRecords as add } from '../../src/commands/add.ts';
 import { day } from '../../src/commands/day.ts';
 import { init } from '../../src/commands/init.ts';
 import { run } from '../helpers/command-world.ts';

@@ -5,7 +5,7 @@ import type { Asked, Command, World } from '../../src/commands/world.ts';
 import { printed } from '../../src/render/printable.ts';
 import { memoryForTests } from '../helpers/memory.ts';
 
-const ASKED: Asked = { command: 'x', argument: undefined, words: [], options: {} };
+const ASKED: Asked = { argument: undefined, words: [], options: {} };
 
 /** A world that notes what it is told, and what happens. */
 function noting(): { world: World; notes: string[] } {

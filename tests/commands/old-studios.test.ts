@@ -9,6 +9,7 @@ import { OLD_STUDIOS, askingOf, oldAnswer, oldStudios } from '../helpers/old-stu
 import { isRecounted } from '../helpers/old-recounts.ts';
 import { toleranceAt } from '../helpers/old-tolerances.ts';
 import { filesIn, tempStudio } from '../helpers/temp-studio.ts';
+import { some } from '../helpers/tier.ts';
 
 /** Differences beyond what tolerances allow, each with its reason. */
 /** A firing without a start or hours is now named where its tariff has bands: one note more. */
@@ -49,7 +50,7 @@ describe('a studio of version 0.1.0', () => {
     const folder = tempStudio(filesIn(join(OLD_STUDIOS, studio, 'studio')));
     const ask = askingOf(folder, asOf);
     const lines: string[] = [];
-    for (const { args, answer } of asked) {
+    for (const { args, answer } of some(asked, 12)) {
       const [report = ''] = args;
       const found = differences(oldAnswer(studio, answer), await ask(args), {
         toleranceOf: (column, row) => toleranceAt({ studio, report, answer, column, row }),

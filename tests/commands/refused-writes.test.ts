@@ -1,8 +1,7 @@
 import { chmodSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { add } from '../../src/commands/add.ts';
-import type { Command } from '../../src/commands/world.ts';
+import { addRecords as add } from '../../src/commands/add.ts';
 import { run } from '../helpers/command-world.ts';
 import { SMALL_STUDIO, TODAY, small } from '../helpers/small-studio.ts';
 import { runAsPlainUser } from '../helpers/program.ts';
@@ -25,7 +24,7 @@ describe('a write that fails', () => {
   it('is said where the file changed meanwhile', async () => {
     const folder = small();
     const told = { words: ['sales'], input: 'channel: market\nlines: [1 mug]\ndate: 2026-04-29\n' };
-    const racing: Command = async (asked, world) =>
+    const racing: typeof add = async (asked, world) =>
       add(asked, {
         ...world,
         write: (text) => {

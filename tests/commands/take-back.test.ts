@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { add } from '../../src/commands/add.ts';
+import { addRecords as add } from '../../src/commands/add.ts';
 import { amend } from '../../src/commands/amend.ts';
 import { remove } from '../../src/commands/remove.ts';
 import { run, type Said } from '../helpers/command-world.ts';

@@ -11,7 +11,6 @@ const COMMAND: CommandSpec = {
   about: 'throw a pot',
   examples: [],
   options: [SIZE, LOUD],
-  load: () => Promise.reject(new Error('never loaded')),
 };
 
 function line(...typed: string[]): TypedLine {

@@ -41,6 +41,7 @@ const writer = {
   isRunning: () => false,
   timeOf: String,
   stateFolder,
+  patience: Infinity,
 };
 
 if (changes === '') {

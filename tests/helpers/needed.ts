@@ -2,6 +2,7 @@
 import { spawnSync } from 'node:child_process';
 import { lchownSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
+import { isMainThread } from 'node:worker_threads';
 
 /** Whether a program is on this machine; where not, its tests are skipped, which is said aloud. */
 export function isInstalled(program: string): boolean {
@@ -28,6 +29,9 @@ export const NOBODY = 65534;
 /** Whether this user may do everything, so that it sees nothing refused. */
 export const IS_ROOT = process.getuid?.() === 0;
 
+/** Whether something can be looked at as another user; a thread, in which mutants are tested, has none of its own. */
+export const MAY_BE_PLAIN = !IS_ROOT || isMainThread;
+
 /** Makes a folder and all in it that user's. */
 export function give(path: string, user: number): void {
   lchownSync(path, user, user);
@@ -40,13 +44,13 @@ export function give(path: string, user: number): void {
 
 /** Looks at something as a user who may not do everything: a superuser becomes nobody, who owns the folder meanwhile. */
 export function asPlainUser<T>(folder: string, look: () => T): T {
-  if (!IS_ROOT || !process.seteuid) return look();
+  if (!IS_ROOT) return look();
   give(folder, NOBODY);
-  process.seteuid(NOBODY);
+  process.seteuid?.(NOBODY);
   try {
     return look();
   } finally {
-    process.seteuid(0);
+    process.seteuid?.(0);
     give(folder, 0);
   }
 }

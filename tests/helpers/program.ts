@@ -132,7 +132,7 @@ function newestIn(path: string): number {
 
 function takeLock(): boolean {
   const age = Date.now() - (statSync(LOCK, { throwIfNoEntry: false })?.mtimeMs ?? Infinity);
-  if (age > 60_000) rmSync(LOCK, { recursive: true, force: true });
+  if (age > 600_000) rmSync(LOCK, { recursive: true, force: true });
   try {
     mkdirSync(LOCK);
     return true;

@@ -1,5 +1,7 @@
 // The last lines of `npm run long`: each law, how many cases it ran, and the seed that they come from.
 
+import process from 'node:process';
+
 /** @type {import('vitest/node').Reporter} */
 export const toldLaws = {
   onTestRunEnd(modules) {
@@ -13,8 +15,8 @@ export const toldLaws = {
       ),
     );
     for (const { name, cases, seed } of laws)
-      console.log(`${String(cases).padStart(7)} cases, seed ${seed}  ${name}`);
+      process.stdout.write(`${String(cases).padStart(7)} cases, seed ${seed}  ${name}\n`);
     const all = laws.reduce((sum, { cases }) => sum + cases, 0);
-    console.log(`${all} cases of ${laws.length} laws`);
+    process.stdout.write(`${all} cases of ${laws.length} laws\n`);
   },
 };

@@ -24,6 +24,7 @@ const writer = {
   uid: process.getuid?.(),
   timeOf: String,
   stateFolder,
+  patience: Infinity,
 };
 
 function withRecord(file: string, id: string): FileToWrite {

@@ -2,8 +2,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { KINDS, type Kind } from '../../src/book.ts';
-import { freshFindings } from '../../src/entry/fresh.ts';
-import type { OpenedStudio } from '../../src/entry/plan.ts';
+import { type OpenedStudio, freshFindings } from '../../src/entry/plan.ts';
 import { draftId, lookAt, type Draft } from '../../src/entry/questions/draft.ts';
 import type { RawFile, RawMap } from '../../src/read/raw.ts';
 import { checkStudio } from '../helpers/check-studio.ts';

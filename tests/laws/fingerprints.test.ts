@@ -69,6 +69,6 @@ it.each(RULES)('%s', async (rule) => {
       expect(after.prints).toEqual(before.prints);
       if (rule !== 'stray-file') expect(after.lines).toBeGreaterThan(before.lines);
     }),
-    4,
+    2,
   );
 });

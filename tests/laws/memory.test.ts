@@ -1,7 +1,7 @@
 /** Whatever is remembered of whatever a studio went through: every answer is the one without a memory. */
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { COMMANDS } from '../../src/commands/catalogue.ts';
+import { loadCommand } from '../../src/commands/load.ts';
 import type { Asked } from '../../src/commands/world.ts';
 import { addDays } from '../../src/number/date.ts';
 import { openMemory } from '../../src/read/memory.ts';
@@ -67,8 +67,7 @@ async function bothAnswers({ studio, random, folder }: Case): Promise<readonly [
   const asOf = addDays(studio.asOf, random.pick([0, 0, 0, 1, 30, -3, -20, -60]));
   const as = name === 'check' ? 'json' : random.pick(FORMS);
   const told = { words: word === undefined ? [] : [word], options: { ...options, as, asOf } };
-  const command = await COMMANDS.find((spec) => spec.name === name)?.load();
-  if (!command) throw new Error(`there is no command ${name}`);
+  const command = await loadCommand(name);
   const remembered = await run(command, folder, told);
   return [remembered, await run(command, folder, { ...told, memory: 'none' })];
 }

@@ -1,7 +1,7 @@
 /** From the day on that a studio is settled, nothing is found or not found by the mere passing of time. */
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { holdingsOf } from '../../src/entry/holdings.ts';
+import { holdingsOf } from '../../src/entry/effect.ts';
 import { addDays } from '../../src/number/date.ts';
 import { NO_MEMORY } from '../../src/read/memory.ts';
 import { readStudio } from '../../src/read/read.ts';

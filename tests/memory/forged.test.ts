@@ -12,10 +12,8 @@ import { dirname, join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { check } from '../../src/commands/check.ts';
-import { add } from '../../src/commands/add.ts';
+import { addRecords as add } from '../../src/commands/add.ts';
 import { day } from '../../src/commands/day.ts';
-import { income } from '../../src/commands/income.ts';
-import { materials } from '../../src/commands/materials.ts';
 import { review } from '../../src/commands/review.ts';
 import type { Asked, Command } from '../../src/commands/world.ts';
 import { holds } from '../helpers/law.ts';
@@ -25,9 +23,13 @@ import { forge, forgeries } from '../helpers/forged-parts.ts';
 import { commitAll, git, inGit } from '../helpers/git.ts';
 import { HILL_STREET } from '../helpers/hill-street.ts';
 import { folderOf, namesIn, storeIn } from '../helpers/memory.ts';
+import { loadCommand } from '../../src/commands/load.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
 
-type Ask = readonly [Command, readonly string[], Asked['options']];
+const income = await loadCommand('income');
+const materials = await loadCommand('materials');
+
+type Ask = readonly [Command<never>, readonly string[], Asked['options']];
 
 const DAY = '2026-05-01';
 const OF_A_MONTH = /^\d{4}-\d\d /;

@@ -7,6 +7,7 @@ import { sideOf, unsettledIn } from '../../src/read/conflicts.ts';
 import { holds } from '../helpers/law.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
 import { full, plainly } from './support/readers.ts';
+import { cases } from '../helpers/tier.ts';
 
 type Records = ReadonlyMap<string, string>;
 
@@ -59,9 +60,9 @@ test('the two sides are what git makes of them when told to take one', () => {
       const base = unsettledIn(merged(folder, texts, '--diff3'));
       expect(base?.conflicts.every(({ hasBase }) => hasBase)).toBe(true);
     }),
-    60,
+    15,
   );
-  expect(conflicts).toBeGreaterThan(20);
+  expect(conflicts).toBeGreaterThan(cases(5));
 });
 
 test('what is given of a file is what both sides have, and never of one side alone', () => {
@@ -84,7 +85,7 @@ test('what is given of a file is what both sides have, and never of one side alo
       const conflicts = findings.filter(({ rule }) => rule === 'merge-conflict');
       expect(conflicts).toHaveLength(unsettled.conflicts.length);
     }),
-    60,
+    15,
   );
-  expect(given).toBeGreaterThan(20);
+  expect(given).toBeGreaterThan(cases(5));
 });

@@ -238,7 +238,7 @@ describe('with a cache a studio reads as without', () => {
         if (each.remembers) keep(reading);
       }
     });
-    await holds(same, 60);
+    await holds(same, 12);
   });
 
   test('whatever became of the list of what there is', async () => {
@@ -259,6 +259,6 @@ describe('with a cache a studio reads as without', () => {
         expect(outline(reading)).toEqual(expected);
       },
     );
-    await holds(damaged, 200);
+    await holds(damaged, 60);
   });
 });

@@ -13,6 +13,7 @@ import { holds } from '../helpers/law.ts';
 import { coreView, rawFile } from '../helpers/file-views.ts';
 import { DOCUMENTS, fileOf } from './documents.ts';
 import { secondAccepts, secondAcceptsValue } from './second-validator.ts';
+import { cases } from '../helpers/tier.ts';
 
 /** What stands between a key and the end of its value, as in the file. */
 const WORDS = [
@@ -137,9 +138,9 @@ test('what we refuse by the schema the second validator refuses, and the other w
       if (!accepted) expect(findings).not.toEqual([]);
       seen[accepted ? 'sound' : 'unsound'] += 1;
     }),
-    1500,
+    600,
   );
-  expect(Math.min(seen.sound, seen.unsound)).toBeGreaterThan(150);
+  expect(Math.min(seen.sound, seen.unsound)).toBeGreaterThan(cases(60));
 });
 
 function recordsOf({ kind, root }: RawFile): unknown[] {
@@ -156,9 +157,9 @@ test('what the fast way accepts in a file with nothing odd, the second validator
       expect(secondAccepts(kind, text)).toBe(true);
       expect(checkFile({ ...file, odd: true }, () => coreView(text)).findings).toEqual([]);
     }),
-    1500,
+    600,
   );
-  expect(accepted).toBeGreaterThan(150);
+  expect(accepted).toBeGreaterThan(cases(60));
 });
 
 test('every record that is found sound can be typed', () => {
@@ -172,9 +173,9 @@ test('every record that is found sound can be typed', () => {
         typed += 1;
       }
     }),
-    1500,
+    600,
   );
-  expect(typed).toBeGreaterThan(150);
+  expect(typed).toBeGreaterThan(cases(60));
 });
 
 test('without a core reader the texts are checked alone', () => {
@@ -184,6 +185,6 @@ test('without a core reader the texts are checked alone', () => {
       const { findings } = checkFile(file, () => undefined);
       expect(findings.length === 0).toBe(secondAcceptsValue(kind, file.root));
     }),
-    1000,
+    400,
   );
 });

@@ -19,7 +19,8 @@ import sys
 import termios
 import time
 
-PATIENCE = 25
+# Whatever hangs ends at some time; how fast a machine is decides nothing.
+PATIENCE = 1800
 CONTROLS = re.compile(r"\x1b\[[0-9;?]*[A-Za-z]")
 
 

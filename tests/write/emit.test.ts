@@ -53,6 +53,11 @@ test('writes the house layout', () => {
 `);
 });
 
+// Readers of another YAML than 1.2 take these for numbers.
+test.each(['1_000', '1_000.5', '-2_0', '0x1_F', '0b1_0'])('%s is a text in quotes', (text) => {
+  expect(emit({ note: text })).toBe(`s260308kt:\n  note: '${text}'\n`);
+});
+
 test('a list item or mapping goes on one line up to 90 columns', () => {
   const room = 90 - "    - { for: '', count: 1 }".length + 2;
   const fits = emit({ lines: [{ for: 'x'.repeat(room), count: '1' }] });

@@ -66,6 +66,6 @@ test('no fault in a file makes a splice throw or harm another record', () => {
         expectOthersUntouched(text, tidyText(text, [{ path }]), id);
       },
     ),
-    300,
+    80,
   );
 });

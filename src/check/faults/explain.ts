@@ -20,7 +20,13 @@ export function faultsOf(suspect: Suspect): readonly RecordFault[] {
   validate(suspect.value);
   const errors = (validate.errors ?? []).filter(isMeant);
   const faults = errors.flatMap((error, index) =>
-    index < MOST_EXPLAINED ? (explain(suspect, error) ?? []) : alsoIn(suspect, error),
+    index < MOST_EXPLAINED
+      ? (explain(suspect, error) ?? [])
+      : {
+          path: [...suspect.path, error.instancePath + JSON.stringify(error.params)],
+          on: 'key' as const,
+          ...ALSO,
+        },
   );
   const ill = new Set(faults.map(placeKey));
   const misshapen = formFaults(spotted(suspect, ''), suspect).filter(
@@ -37,10 +43,6 @@ export const ALSO = {
   message: 'something is wrong here too',
   hint: 'correct the faults above it first, then run the command again',
 };
-
-function alsoIn({ path }: Suspect, { instancePath, params }: ErrorObject): RecordFault {
-  return { path: [...path, instancePath + JSON.stringify(params)], on: 'key', ...ALSO };
-}
 
 /** Whether anything is wrong with a record, which is told quicker than what it is. */
 export function hasFaults(suspect: Suspect): boolean {

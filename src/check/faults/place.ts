@@ -34,14 +34,8 @@ export function spotted(suspect: Suspect, pointer: string): Spotted {
     spec: FIELDS[suspect.kind],
     name: String(suspect.path[0] ?? 'studio.yaml'),
   };
-  return segments(pointer).reduce(below, start);
-}
-
-function segments(pointer: string): string[] {
-  return pointer
-    .split('/')
-    .slice(1)
-    .map((part) => part.replaceAll('~1', '/').replaceAll('~0', '~'));
+  const keys = pointer.split('/').slice(1);
+  return keys.map((key) => key.replaceAll('~1', '/').replaceAll('~0', '~')).reduce(below, start);
 }
 
 /** The value under a key or index of a value. */

@@ -134,8 +134,10 @@ export function valueFault(place: Spotted, valueType: string, view: CoreFile): R
   if (isObject(place.value)) return { path, ...partsWording(said, place.value) };
   if (place.value === null && said.text.trim() === '') return { path, ...emptyWording(said) };
   if (spec?.type === 'word') return { path, ...wordWording(spec.words, said) };
-  if (takesNumber(spec) && isOtherNotation(said.text)) return numberForm(place, said);
-  if (lacksQuotes(place, valueType, said.text)) return needsQuotes(place, said);
+  if (takesNumber(spec) && isNumeral(said.text) && !isPlain(said.text))
+    return numberForm(place, said);
+  if (typeof place.value !== 'string' && fitsForm(valueType, said.text))
+    return needsQuotes(place, said);
   return { path, ...wordingOf(valueType, said) };
 }
 
@@ -188,10 +190,6 @@ function wordWording(words: readonly string[], said: Said): Wording {
   return amiss(said, 'which is not one of its words', hint);
 }
 
-function isOtherNotation(text: string): boolean {
-  return isNumeral(text) && !isPlain(text);
-}
-
 /** A number in another notation than plain digits. */
 export function numberForm({ path, spec }: Spotted, said: Said): RecordFault {
   const digits = plainDigits(said.text);
@@ -202,10 +200,6 @@ export function numberForm({ path, spec }: Spotted, said: Said): RecordFault {
     rule: 'number-form',
     ...amiss(said, 'which other programs may read as another number', `write ${digits}`),
   };
-}
-
-function lacksQuotes({ value }: Spotted, valueType: string, text: string): boolean {
-  return typeof value !== 'string' && fitsForm(valueType, text);
 }
 
 function fitsForm(valueType: string, text: string): boolean {

@@ -1,7 +1,7 @@
 /** Two references of one record speak of the same thing. */
-import type { ConsignedLine, CountedWare, NamedBook, SaleLine } from '../../book.ts';
+import type { ConsignedLine, CountedWare, NamedBook, Sale, SaleLine, Spent } from '../../book.ts';
 import { keySpot, spot, type Say, type Sited } from '../finding.ts';
-import { each, type Rule } from '../rule.ts';
+import { each, type EachScene, type Rule } from '../rule.ts';
 
 const referencesDisagree: Rule = {
   name: 'references-disagree',
@@ -19,9 +19,7 @@ const referencesDisagree: Rule = {
     each('counted', (counted, { book, say }) => {
       lookAtLots({ book, record: counted, say }, 'pieces', counted.pieces ?? []);
     }),
-    each(['sales', 'spent'], (record, { book, say }) => {
-      lookAtFair({ book, record, say }, record);
-    }),
+    each(['sales', 'spent'], lookAtFair),
     each('mixed', (mix, { book, say }) => {
       lookAtMix({ book, record: mix, say }, 'tops-up', { mix: mix.topsUp, recipe: mix.recipe });
     }),
@@ -37,12 +35,8 @@ interface Naming {
   readonly say: Say;
 }
 
-interface AtFair {
-  readonly channel?: string;
-  readonly fair?: string;
-}
-
-function lookAtFair({ book, record, say }: Naming, { channel, fair: id }: AtFair): void {
+function lookAtFair(record: Sale | Spent, { book, say }: EachScene): void {
+  const { channel, fair: id } = record;
   if (id === undefined) return;
   const fair = book.fairs.get(id);
   if (fair === undefined || channel === undefined || fair.channel === channel) return;

@@ -26,7 +26,7 @@ function lookAtPlaces(taught: StudioClass, enrolments: readonly Enrolment[], say
   const places = placeInForce(taught, 'places', first.sale.date);
   say({
     at: spot(first.sale, 'lines', first.index, 'count'),
-    message: `${String(first.enrolled)} are enrolled in ${taught.id}, which has ${placesInWords(first.places)}`,
+    message: `${first.enrolled} are enrolled in ${taught.id}, which has ${counted(first.places, 'place')}`,
     hint: 'correct the count, or give the class more places',
     related: [{ at: spot(taught, ...places), message: 'its places' }],
   });
@@ -75,10 +75,6 @@ function firstOver(
     if (enrolled > places) return { ...enrolment, enrolled, places };
   }
   return undefined;
-}
-
-function placesInWords(places: number): string {
-  return places === 1 ? '1 place' : `${String(places)} places`;
 }
 
 const meetingsDiffer: Rule = {

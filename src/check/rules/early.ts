@@ -1,18 +1,16 @@
 /** Nothing can be fired, mixed, tested, sold or lost before it is there. */
-import type {
-  Advance,
-  Day,
-  Fair,
-  Firing,
-  Lot,
-  NamedBook,
-  Sale,
-  StudioClass,
-  Test,
-} from '../../book.ts';
+import type { Advance, Day, Fair, Firing, Lot, NamedBook, Sale, Test } from '../../book.ts';
 import { WITH_BAGS, bagsOf, namedBags, type Bags, type NamedBag } from '../across.ts';
 import { findEach, keySpot, spot, type RuleFinding, type Say, type Sited } from '../finding.ts';
-import { each, over, short, type Rule, type TooEarly } from '../rule.ts';
+import {
+  each,
+  over,
+  short,
+  type EachScene,
+  type ReachedBook,
+  type Rule,
+  type TooEarly,
+} from '../rule.ts';
 
 const beforeItExisted: Rule = {
   name: 'before-it-existed',
@@ -20,27 +18,19 @@ const beforeItExisted: Rule = {
   about: 'A record uses something that came into being only later.',
   looks: [
     short(({ early }, book) => early.map((each) => beforeFinished(book, each))),
-    each('firings', (firing, { book, say }) => {
-      lookAtLoad(book, firing, say);
-    }),
+    each('firings', lookAtLoad),
     each('mixed', (mix, { book, say }) => {
       if (mix.topsUp === undefined) return;
       const use = { user: mix, date: mix.date, path: ['tops-up'], did: 'was topped up' };
       usedEarly(use, book.mixed.get(mix.topsUp), say);
     }),
-    each('pieces', (lot, { say }) => {
-      lookAtLot(lot, say);
-    }),
+    each('pieces', lookAtLot),
     over(WITH_BAGS, (book) => {
       const named = namedBags(book);
       return named.length === 0 ? [] : boughtLater(named, bagsOf(book));
     }),
-    each('tests', (test, { book, say }) => {
-      lookAtTest(book, test, say);
-    }),
-    each('sales', (sale, { book, say }) => {
-      lookAtSale(book, sale, say);
-    }),
+    each('tests', lookAtTest),
+    each('sales', lookAtSale),
     each('advances', lookAtRefunds),
     each('firings', lookAtUnloading),
     each('fairs', lookAtFair),
@@ -78,7 +68,7 @@ function usedEarly(use: Use, made: (Sited & { readonly date: Day }) | undefined,
   });
 }
 
-function lookAtLoad(book: NamedBook, firing: Firing, say: Say): void {
+function lookAtLoad(firing: Firing, { book, say }: EachScene): void {
   firing.load.forEach(({ lot }, index) => {
     if (lot === undefined) return;
     const path = ['load', index, 'lot'];
@@ -106,7 +96,7 @@ function boughtLater(
   });
 }
 
-function lookAtLot(lot: Lot, say: Say): void {
+function lookAtLot(lot: Lot, { say }: EachScene): void {
   for (const list of ['lost', 'gone'] as const)
     lot[list]?.forEach(({ date }, index) => {
       if (date >= lot.date) return;
@@ -118,7 +108,7 @@ function lookAtLot(lot: Lot, say: Say): void {
     });
 }
 
-function lookAtTest(book: NamedBook, test: Test, say: Say): void {
+function lookAtTest(test: Test, { book, say }: EachScene): void {
   const subjects = {
     lot: book.pieces.get(test.lot ?? ''),
     mix: book.mixed.get(test.mix ?? ''),
@@ -128,7 +118,7 @@ function lookAtTest(book: NamedBook, test: Test, say: Say): void {
     usedEarly({ user: test, date: test.date, path: [key], did: 'was tested' }, made, say);
 }
 
-function lookAtSale(book: NamedBook, sale: Sale, say: Say): void {
+function lookAtSale(sale: Sale, { book, say }: EachScene): void {
   sale.advances?.forEach(({ advance }, index) => {
     const path = ['advances', index, 'advance'];
     const use = { user: sale, date: sale.date, path, did: 'was used' };
@@ -136,12 +126,8 @@ function lookAtSale(book: NamedBook, sale: Sale, say: Say): void {
   });
 }
 
-interface Saying {
-  readonly say: Say;
-}
-
 /** Money can't be paid back before it came in. */
-function lookAtRefunds(advance: Advance, { say }: Saying): void {
+function lookAtRefunds(advance: Advance, { say }: EachScene): void {
   advance.refunded?.forEach(({ date }, index) => {
     if (date >= advance.date) return;
     const message = `this was paid back on ${date}, but taken on ${advance.date}`;
@@ -149,27 +135,25 @@ function lookAtRefunds(advance: Advance, { say }: Saying): void {
   });
 }
 
-function lookAtUnloading(firing: Firing, { say }: Saying): void {
+function lookAtUnloading(firing: Firing, { say }: EachScene): void {
   const { date, unloaded = date } = firing;
   if (unloaded >= date) return;
   const message = `this was unloaded on ${unloaded}, but fired on ${date}`;
   say({ at: spot(firing, 'unloaded'), message, hint: ONE_OF_TWO });
 }
 
-function lookAtFair(fair: Fair, { say }: Saying): void {
+function lookAtFair(fair: Fair, { say }: EachScene): void {
   const { date, last = date } = fair;
   if (last >= date) return;
   const message = `the fair begins on ${date}, but ends on ${last}`;
   say({ at: spot(fair, 'last'), message, hint: ONE_OF_TWO });
 }
 
-interface Taught {
-  readonly classes: { readonly values: () => Iterable<StudioClass> };
-  readonly sales: { readonly values: () => Iterable<Sale> };
-}
-
 /** A class is there from its first day, or from when its first place was sold. */
-function changedEarly({ classes, sales }: Taught): readonly RuleFinding[] {
+function changedEarly({
+  classes,
+  sales,
+}: ReachedBook<{ classes: 'all'; sales: { having: string } }>): readonly RuleFinding[] {
   return findEach(classes, (taught, say) => {
     taught.changes?.forEach(({ from }, index) => {
       if (from >= taught.starts || isSoldBefore(sales.values(), taught.id, from)) return;

@@ -1,7 +1,7 @@
 /** What is wrong with files as files, and one id for one record in the whole studio. */
 import { KINDS, type Kind } from '../../book.ts';
 import type { Finding } from '../../problem.ts';
-import { NOUN, keySpot, listed, withArticle, type Sited } from '../finding.ts';
+import { NOUN, keySpot, listed, twice, withArticle, type Sited } from '../finding.ts';
 import type { Rule } from '../rule.ts';
 
 /** What the docs say of a rule. */
@@ -23,27 +23,17 @@ export const DUPLICATE_ID = {
  * in one file as it stands there is an error of the file itself.
  */
 export function duplicateIds(records: Iterable<NamedRecord>): readonly Finding[] {
-  const first = new Map<string, NamedRecord>();
-  const found: Finding[] = [];
-  for (const record of records) {
-    const id = record.id.toLowerCase();
-    const earlier = first.get(id);
-    if (earlier === undefined) first.set(id, record);
-    else found.push(duplicate(record, earlier));
-  }
-  return found;
-}
-
-function duplicate(record: NamedRecord, earlier: NamedRecord): Finding {
-  const noun = NOUN[earlier.kind];
-  return {
-    rule: DUPLICATE_ID.name,
-    severity: DUPLICATE_ID.severity,
-    at: keySpot(record),
-    message: `"${record.id}" is already the id of ${withArticle(noun)} in ${earlier.file}`,
-    hint: 'give one of the two another id, and mend what names it',
-    related: [{ at: keySpot(earlier), message: `the ${noun} of that id` }],
-  };
+  return twice(records, ({ id }) => id.toLowerCase()).map(([record, earlier]) => {
+    const noun = NOUN[earlier.kind];
+    return {
+      rule: DUPLICATE_ID.name,
+      severity: DUPLICATE_ID.severity,
+      at: keySpot(record),
+      message: `"${record.id}" is already the id of ${withArticle(noun)} in ${earlier.file}`,
+      hint: 'give one of the two another id, and mend what names it',
+      related: [{ at: keySpot(earlier), message: `the ${noun} of that id` }],
+    };
+  });
 }
 
 /** A YAML file that belongs to no kind, and where it may be meant to be. */

@@ -1,18 +1,24 @@
 /** A filing is of a period that was over, by a sheet and lines that are there, and still what the book comes to. */
 import type { Book, Filed } from '../../book.ts';
+import { counted } from '../../in-words.ts';
+import { moneyText } from '../../number/money.ts';
 import type { Finding } from '../../problem.ts';
-import { type OwnSheet, BUILT_IN_SHEETS, isSheetFile } from '../../read/tax-sheet.ts';
-import { lineNamed, type SheetOf, filedPeriods, movedLines, type FiledPeriod } from '../../reckon/filed.ts';
+import { BUILT_IN_SHEETS, isSheetFile, type OwnSheet } from '../../read/tax-sheet.ts';
+import { digitsOf } from '../../reckon/booked.ts';
+import {
+  filedPeriods,
+  lineNamed,
+  movedLines,
+  type FiledPeriod,
+  type SheetOf,
+} from '../../reckon/filed.ts';
+import { flow } from '../../reckon/flow.ts';
 import { periodFiled, taxPeriod, yearOfPeriod } from '../../reckon/tax-period.ts';
 import type { TaxSheet } from '../../reckon/tax-sheet.ts';
-import { findEach, keySpot, type RuleFinding, type Say, spot } from '../finding.ts';
+import { findEach, keySpot, spot, twice, type RuleFinding, type Say } from '../finding.ts';
 import { isSheet, namedSheet, sheetsOfFilings } from '../named-sheet.ts';
 import { nearest } from '../nearest.ts';
 import type { Unsound } from '../rule.ts';
-import { counted } from '../../in-words.ts';
-import { moneyText } from '../../number/money.ts';
-import { digitsOf } from '../../reckon/booked.ts';
-import { flow } from '../../reckon/flow.ts';
 
 const FILING_UNFIT = {
   name: 'filing-unfit',
@@ -136,22 +142,14 @@ function strangeLine(sheet: TaxSheet, name: string): Pick<RuleFinding, 'message'
 
 /** Of two filings of one day nobody can say which one counts. */
 function filedTwice(book: Book, sheetOf: SheetOf): RuleFinding[] {
-  const known = new Map<string, Filed>();
-  return [...book.filed.values()].flatMap((filing) => {
-    const { period, date, sheet } = filing;
-    const key = [period, sheetOf(filing)?.id ?? sheet, date].join(' ');
-    const other = known.get(key);
-    if (!other) known.set(key, filing);
-    if (!other) return [];
-    return [
-      {
-        at: keySpot(filing),
-        message: `${other.id} was filed on ${date} for ${period}, too`,
-        hint: 'give the later filing the day on which it was sent; of one filing keep one record',
-        related: [{ at: keySpot(other), message: `${other.id} itself` }],
-      },
-    ];
-  });
+  const ofOneDay = (filing: Filed): string =>
+    [filing.period, sheetOf(filing)?.id ?? filing.sheet, filing.date].join(' ');
+  return twice(book.filed.values(), ofOneDay).map(([filing, other]) => ({
+    at: keySpot(filing),
+    message: `${other.id} was filed on ${filing.date} for ${filing.period}, too`,
+    hint: 'give the later filing the day on which it was sent; of one filing keep one record',
+    related: [{ at: keySpot(other), message: `${other.id} itself` }],
+  }));
 }
 
 const FILED_DIFFERS = {

@@ -176,12 +176,12 @@ function sourcesIn(book: ClaimBook, recipe: Recipe, day: Day): readonly MetalSou
   const ids = new Set([...version.base, ...(version.additions ?? [])].map((line) => line.material));
   return [...ids]
     .flatMap((id) => book.materials.get(id) ?? [])
-    .map((material) => ({ recipe, material, metals: metalsIn(material) }))
+    .map((material) => ({
+      recipe,
+      material,
+      metals: METALS.filter((metal) => material.contains?.includes(metal)),
+    }))
     .filter(({ metals }) => metals.length > 0);
-}
-
-function metalsIn({ contains }: Material): readonly string[] {
-  return METALS.filter((metal) => contains?.includes(metal));
 }
 
 function finding({ product, claim }: FoodWare, sources: readonly MetalSource[]): RuleFinding {

@@ -19,25 +19,22 @@ import { deliveries, type SoldStatement, type TakenThere } from '../../reckon/co
 import { lineDues } from '../../reckon/sale-lines.ts';
 import { agreedCommission } from '../../reckon/sale-money.ts';
 import { findEach, spot, type RuleFinding, type Say } from '../finding.ts';
-import { each, over, type Rule, type Unsound } from '../rule.ts';
+import { each, over, type EachScene, type Rule, type Unsound } from '../rule.ts';
 
 const commissionDiffers: Rule = {
   name: 'commission-differs',
   severity: 'warning',
   about: "A gallery's statement keeps another commission than was agreed with it.",
-  looks: [
-    each('sales', (sale, { book, say }) => {
-      if (sale.commission !== undefined) lookAtStatement(book, sale, say);
-    }),
-  ],
+  looks: [each('sales', lookAtStatement)],
 };
 
-function lookAtStatement(book: NamedBook, sale: Sale, say: Say): void {
+function lookAtStatement(sale: Sale, { book, say }: EachScene): void {
   const { commission } = sale;
+  if (commission === undefined) return;
   const defined = book.channels.get(sale.channel);
   const channel = inForce(defined, sale.date);
   const share = channel?.kind === 'consignment' ? channel.commission : undefined;
-  if (!defined || !channel || share === undefined || commission === undefined) return;
+  if (!defined || !channel || share === undefined) return;
   const agreed = agreedCommission(book, channel, sale);
   const kept = booked(book, commission);
   const more = less(kept, agreed);

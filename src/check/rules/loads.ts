@@ -185,7 +185,7 @@ const firedOverRecipeCone: Rule = {
         if (recipe?.cone === undefined) return;
         say({
           at: spot(firing, 'load', index, 'lot'),
-          message: `fired to cone ${cone}, ${hotter(cone, recipe.cone)} than cone ${recipe.cone} of ${recipe.id}`,
+          message: `fired to cone ${cone}, ${compareCones(cone, recipe.cone) > 0 ? 'hotter' : 'cooler'} than cone ${recipe.cone} of ${recipe.id}`,
           hint: 'correct a cone, or leave it if the glaze was meant to go there',
           related: [{ at: spot(recipe, 'cone'), message: `the cone of ${recipe.id}` }],
         });
@@ -205,10 +205,6 @@ function differs(line: LoadLine, fired: Cone, meant: Cone | undefined): boolean 
   if (meant === undefined) return false;
   const order = compareCones(fired, meant);
   return line.refire === 'yes' ? order > 0 : order !== 0;
-}
-
-function hotter(fired: Cone, meant: Cone): string {
-  return compareCones(fired, meant) > 0 ? 'hotter' : 'cooler';
 }
 
 /** The rules on loads. */

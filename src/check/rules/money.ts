@@ -10,7 +10,6 @@ import {
   type Discount,
   type Lot,
   type NamedBook,
-  type Product,
   type Studio,
 } from '../../book.ts';
 import { inForce } from '../../in-force.ts';
@@ -19,7 +18,7 @@ import { isDecimal, ZERO, type Decimal } from '../../number/decimal.ts';
 import { minorDigits } from '../../number/money.ts';
 import { dimensionOf } from '../../number/unit.ts';
 import { gramsOf } from '../../reckon/stock-flow.ts';
-import { eachStating, findEach, keySpot, spot, type RuleFinding } from '../finding.ts';
+import { eachStating, findEach, keySpot, spot, twice, type RuleFinding } from '../finding.ts';
 import { each, onDay, over, type EachScene, type Rule } from '../rule.ts';
 import { faultFinder } from '../walk.ts';
 
@@ -52,7 +51,10 @@ const tooManyDecimals: Rule = {
       for (const { path, value, spec } of findFaults(kind, record, book))
         say({
           at: spot(record, ...path),
-          ...words(moneyIn(value), spec.type === 'rate' ? RATE : limitOf(book)),
+          ...words(
+            moneyIn(value),
+            spec.type === 'rate' ? RATE : { most: mostOf(book), of: book.studio.currency },
+          ),
         });
     }),
   ],
@@ -85,10 +87,6 @@ const findFaults = faultFinder({
 
 function mostOf({ studio: { currency } }: NamedBook): number {
   return minorDigits(currency) ?? Infinity;
-}
-
-function limitOf(book: NamedBook): Limit {
-  return { most: mostOf(book), of: book.studio.currency };
 }
 
 function moneyIn(value: unknown): Decimal | undefined {
@@ -137,7 +135,10 @@ type WareBook = Pick<Book, 'products' | 'pieces' | 'firings'>;
 
 /** Product id → its first finished lot that has no price, of products without one on the day. */
 function finishedWithoutPrice(book: WareBook, day: Day): ReadonlyMap<string, Lot> {
-  const products = [...book.products.values()].filter((each) => !hasPrice(inForce(each, day)));
+  const products = [...book.products.values()].filter((each) => {
+    const { price, wholesale } = inForce(each, day);
+    return price === undefined && wholesale === undefined;
+  });
   const waiting = new Map<string, Lot>();
   if (products.length === 0) return waiting;
   const ids = new Set(products.map(({ id }) => id));
@@ -151,10 +152,6 @@ function finishedWithoutPrice(book: WareBook, day: Day): ReadonlyMap<string, Lot
     if (finished.has(lot)) waiting.set(lot.product, lot);
   }
   return waiting;
-}
-
-function hasPrice({ price, wholesale }: Product): boolean {
-  return price !== undefined || wholesale !== undefined;
 }
 
 /** Those of which something came out of the last firing of their product. */
@@ -208,20 +205,14 @@ const invoiceTwice: Rule = {
   about: 'Two purchases carry the same invoice number of the same supplier.',
   looks: [
     over({ bought: { having: 'invoice' } }, (book) => {
-      const seen = new Map<string, Bought>();
-      return findEach(book.bought, (purchase, say) => {
-        if (purchase.invoice === undefined) return;
-        const key = `${purchase.supplier}\n${purchase.invoice}`.toLowerCase();
-        const earlier = seen.get(key);
-        seen.set(key, earlier ?? purchase);
-        if (earlier === undefined) return;
-        say({
-          at: spot(purchase, 'invoice'),
-          message: `invoice ${purchase.invoice} of ${purchase.supplier} is already in ${earlier.id}`,
-          hint: 'take one of the two out, unless the invoice was split on purpose',
-          related: [{ at: keySpot(earlier), message: 'the other purchase' }],
-        });
-      });
+      const invoiced = [...book.bought.values()].filter(({ invoice }) => invoice !== undefined);
+      const numberOf = ({ supplier, invoice }: Bought): string => `${supplier}\n${invoice ?? ''}`;
+      return twice(invoiced, (each) => numberOf(each).toLowerCase()).map(([purchase, earlier]) => ({
+        at: spot(purchase, 'invoice'),
+        message: `invoice ${purchase.invoice ?? ''} of ${purchase.supplier} is already in ${earlier.id}`,
+        hint: 'take one of the two out, unless the invoice was split on purpose',
+        related: [{ at: keySpot(earlier), message: 'the other purchase' }],
+      }));
     }),
   ],
 };

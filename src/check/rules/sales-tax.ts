@@ -58,14 +58,11 @@ const taxDiffers: Rule = {
   name: 'tax-differs',
   severity: 'warning',
   about: 'The tax of a sale is another than the rate of its place gives, by more than rounding.',
-  looks: [
-    each('sales', (sale, { book, say }) => {
-      if (sale.tax !== undefined && book.studio.taxes !== undefined) lookAtRate(book, sale, say);
-    }),
-  ],
+  looks: [each('sales', lookAtRate)],
 };
 
-function lookAtRate(book: NamedBook, sale: Sale, say: Say): void {
+function lookAtRate(sale: Sale, { book, say }: EachScene): void {
+  if (sale.tax === undefined || book.studio.taxes === undefined) return;
   const byRate = differs(book, sale);
   if (!byRate) return;
   const inWords = (amount: Money): string => moneyText(amount, digitsOf(book));

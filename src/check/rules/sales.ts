@@ -15,21 +15,18 @@ import { chargedFor } from '../../reckon/debts.ts';
 import { dueLines, mainSide, type DueLine } from '../../reckon/sale-lines.ts';
 import { saleMoney, type SaleMoney } from '../../reckon/sale-money.ts';
 import { findEach, keySpot, spot, type Say } from '../finding.ts';
-import { each, over, type Rule } from '../rule.ts';
+import { each, over, type EachScene, type Rule } from '../rule.ts';
 
 const cardOverSale: Rule = {
   name: 'card-over-sale',
   severity: 'error',
   about:
     'More of a sale is said to be by card than it comes to: lines after discounts, shipping and tax on top, less advances; or more was given back by card than came back.',
-  looks: [
-    each('sales', (sale, { book, say }) => {
-      if (sale.card) lookAtCard(book, sale, say);
-    }),
-  ],
+  looks: [each('sales', lookAtCard)],
 };
 
-function lookAtCard(book: NamedBook, sale: Sale, say: Say): void {
+function lookAtCard(sale: Sale, { book, say }: EachScene): void {
+  if (!sale.card) return;
   const money = saleMoney(book, sale);
   const { card, due } = money;
   const inWords = (amount: Money): string => moneyText(amount, digitsOf(book));
@@ -66,11 +63,7 @@ const discountOverPrice: Rule = {
   name: 'discount-over-price',
   severity: 'warning',
   about: 'A discount, of a line or of a sale, is more than what it is off.',
-  looks: [
-    each('sales', (sale, { book, say }) => {
-      if (hasDiscount(sale)) lookAtDiscounts(book, sale, say);
-    }),
-  ],
+  looks: [each('sales', lookAtDiscounts)],
 };
 
 function hasDiscount({ lines, discount }: Sale): boolean {
@@ -78,7 +71,8 @@ function hasDiscount({ lines, discount }: Sale): boolean {
 }
 
 /** A line that is below zero already makes the sale's discount too large by itself. */
-function lookAtDiscounts(book: NamedBook, sale: Sale, say: Say): void {
+function lookAtDiscounts(sale: Sale, { book, say }: EachScene): void {
+  if (!hasDiscount(sale)) return;
   const lines = dueLines(book, sale);
   const over = lines.flatMap((line, index) => (line.after < NO_MONEY ? [{ line, index }] : []));
   for (const { line, index } of over) {
@@ -159,9 +153,7 @@ const advanceOverdrawn: Rule = {
         lookAtUses({ book, uses: uses.get(advance.id) ?? [] }, advance, say);
       });
     }),
-    each('sales', (sale, { book, say }) => {
-      lookAtCharge(book, sale, say);
-    }),
+    each('sales', lookAtCharge),
   ],
 };
 
@@ -219,7 +211,7 @@ function byDate(one: AdvanceUse, other: AdvanceUse): number {
   return one.date < other.date ? -1 : 1;
 }
 
-function lookAtCharge(book: NamedBook, sale: Sale, say: Say): void {
+function lookAtCharge(sale: Sale, { book, say }: EachScene): void {
   const { advances } = sale;
   if (advances === undefined || advances.length === 0) return;
   const used = total(advances.map(({ amount }) => booked(book, amount)));

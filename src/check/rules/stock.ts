@@ -12,8 +12,8 @@ import type {
 import { grouped } from '../../grouping.ts';
 import { counted } from '../../in-words.ts';
 import { addDays } from '../../number/date.ts';
-import { firingsOf, stageOf } from '../../reckon/stages.ts';
 import { isBeforeStart, isOpening } from '../../reckon/opening.ts';
+import { firingsOf, stageOf } from '../../reckon/stages.ts';
 import type { Shortfall } from '../../reckon/stock.ts';
 import {
   findEach,
@@ -91,9 +91,7 @@ const openingCount: Rule = {
   about:
     'A count with a cost is not of what was there when the book began, or lacks what it needs.',
   looks: [
-    each('counted', (counted, { book, say }) => {
-      lookAtCount(book, counted, say);
-    }),
+    each('counted', lookAtCount),
     short(({ of }, book) =>
       of('opening')
         .filter(({ at }) => !isTold(book, lineOfCount(at.path)))
@@ -106,7 +104,7 @@ const openingCount: Rule = {
 function isTold(book: NamedBook, line: string): boolean {
   const counted = book.counted.get(line.split(' ', 1)[0] ?? '');
   const found = findEach(new Map([['', counted]]), (each, say) => {
-    if (each) lookAtCount(book, each, say);
+    if (each) lookAtCount(each, { book, say });
   });
   return found.some(({ at }) => lineOfCount(at.path) === line);
 }
@@ -129,7 +127,10 @@ function notTheFirst({ at, what, isTwice = false }: Shortfall): RuleFinding {
   };
 }
 
-function lookAtCount(book: NamedBook, counted: Counted, say: Say): void {
+function lookAtCount(
+  counted: Counted,
+  { book, say }: { readonly book: NamedBook; readonly say: Say },
+): void {
   const { materials = [], pieces = [], date } = counted;
   const { starts } = book.studio;
   const isElsewhen = starts !== undefined && starts !== date;

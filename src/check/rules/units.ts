@@ -1,5 +1,5 @@
 /** A quantity is in a unit that measures what it is of. */
-import type { Book, ClayUse, Firing, Fuel, Lot, NamedBook, Recipe, Tariff } from '../../book.ts';
+import type { Book, Firing, Fuel, NamedBook, Tariff } from '../../book.ts';
 import { dimensionOf, UNITS, type Dimension, type Quantity, type Unit } from '../../number/unit.ts';
 import { energyCost, energyOf, tariffOn } from '../../reckon/energy.ts';
 import { clayOn } from '../across.ts';
@@ -13,102 +13,85 @@ import {
   type Say,
   type Sited,
 } from '../finding.ts';
-import { each, over, type EachLook, type RuleLook, type Rule } from '../rule.ts';
-
-interface Stock {
-  readonly id: string;
-  readonly unit: Unit;
-}
+import { each, over, type EachLook, type EachScene, type Rule, type RuleLook } from '../rule.ts';
 
 interface Line {
-  readonly material: string;
-  readonly quantity: Quantity;
+  readonly material: string | undefined;
+  readonly quantity: Quantity | undefined;
 }
 
-interface Measuring {
-  readonly book: NamedBook;
-  readonly record: Sited;
-  readonly say: Say;
-  /** Where what is looked at stands in the record; absent: in the record itself. */
-  readonly path?: readonly (string | number)[];
+/** Takes a quantity of a material, and where in a record it stands. */
+type Measures = (line: Line, ...path: readonly (string | number)[]) => void;
+
+/** Says so when a quantity of a material or clay is not in a unit like the one it is kept in. */
+function measuring(record: Sited, { book, say }: EachScene): Measures {
+  return ({ material, quantity }, ...path) => {
+    if (quantity === undefined || material === undefined) return;
+    const unit = stockUnit(book, material);
+    if (unit === undefined) return;
+    const wanted = dimensionOf(unit);
+    const given = dimensionOf(quantity.unit);
+    if (given === wanted) return;
+    say({
+      at: spot(record, ...path),
+      message: `${quantity.text} is ${called(given)}, but ${material} is ${keptIn(unit)}`,
+      hint: wanted === 'count' ? 'write how many' : `write it in ${unitsOf([wanted])}`,
+    });
+  };
 }
 
-/** A material, or a clay recipe, which is kept by weight. */
-function stockOf(book: NamedBook, id: string | undefined): Stock | undefined {
-  if (id === undefined) return undefined;
-  return book.materials.get(id) ?? (book.recipes.has(id) ? { id, unit: 'g' } : undefined);
-}
-
-function clayOf(book: NamedBook, lot: Lot): Partial<ClayUse> {
-  const { clay } = lot;
-  const material = clay?.material ?? clayOn(book, lot)?.material;
-  return { ...(material && { material }), ...(clay?.each && { each: clay.each }) };
+/** Of a material, or of a clay recipe, which is kept by weight. */
+function stockUnit(book: NamedBook, id: string): Unit | undefined {
+  return book.materials.get(id)?.unit ?? (book.recipes.has(id) ? 'g' : undefined);
 }
 
 /** Quantities in a unit that measures something else than the stock unit of their material. */
 const badStockUnits: readonly EachLook[] = [
-  each('materials', (material, { say }) => {
-    const { reorderAt: quantity } = material;
-    mustFitStock({ record: material, path: ['reorder-at'], quantity }, material, say);
+  each('materials', (material, scene) => {
+    const { id, reorderAt: quantity } = material;
+    measuring(material, scene)({ material: id, quantity }, 'reorder-at');
   }),
-  each('products', (product, { book, say }) => {
-    eachStating(product, (stated, path) => {
-      const look = { book, record: product, say, path };
-      lookAtClay(look, stated.clay);
-      const packing = stated.packing?.map(({ material, each: quantity }) => ({
-        material,
-        quantity,
-      }));
-      lookAtLines(look, ['packing', 'each'], packing);
+  each('products', (product, scene) => {
+    const measures = measuring(product, scene);
+    eachStating(product, ({ clay, packing = [] }, path) => {
+      measures({ material: clay?.material, quantity: clay?.each }, ...path, 'clay', 'each');
+      packing.forEach(({ material, each: quantity }, index) => {
+        measures({ material, quantity }, ...path, 'packing', index, 'each');
+      });
     });
   }),
-  each('classes', (taught, { book, say }) => {
-    eachStating(taught, (stated, path) => {
-      lookAtClay({ book, record: taught, say, path }, stated.clay);
+  each('classes', (taught, scene) => {
+    const measures = measuring(taught, scene);
+    eachStating(taught, ({ clay }, path) => {
+      measures({ material: clay?.material, quantity: clay?.each }, ...path, 'clay', 'each');
     });
   }),
-  each('pieces', (lot, { book, say }) => {
-    if (lot.clay !== undefined) lookAtClay({ book, record: lot, say }, clayOf(book, lot));
+  each('pieces', (lot, scene) => {
+    if (lot.clay === undefined) return;
+    const material = lot.clay.material ?? clayOn(scene.book, lot)?.material;
+    measuring(lot, scene)({ material, quantity: lot.clay.each }, 'clay', 'each');
   }),
-  each('bought', (bought, { book, say }) => {
-    lookAtLines({ book, record: bought, say }, ['lines', 'quantity'], bought.lines);
+  each('bought', (bought, scene) => {
+    inList(measuring(bought, scene), 'lines', bought.lines);
   }),
-  each(['reclaimed', 'used'], (record, { book, say }) => {
-    lookAtOne({ book, record, say }, ['quantity'], record);
+  each(['reclaimed', 'used'], (record, scene) => {
+    measuring(record, scene)(record, 'quantity');
   }),
-  each('firings', (firing, { book, say }) => {
-    const look = { book, record: firing, say };
-    lookAtLines(look, ['supplies', 'quantity'], firing.supplies);
+  each('firings', (firing, scene) => {
+    const measures = measuring(firing, scene);
+    inList(measures, 'supplies', firing.supplies);
     const fuel = firing.fuelUsed;
-    if (fuel && 'material' in fuel) lookAtOne(look, ['fuel-used', 'quantity'], fuel);
+    if (fuel && 'material' in fuel) measures(fuel, 'fuel-used', 'quantity');
   }),
-  each('counted', (counted, { book, say }) => {
-    lookAtLines({ book, record: counted, say }, ['materials', 'quantity'], counted.materials);
+  each('counted', (counted, scene) => {
+    inList(measuring(counted, scene), 'materials', counted.materials);
   }),
 ];
 
-function lookAtLines(
-  look: Measuring,
-  [list, key]: readonly [string, string],
-  lines: readonly Line[] | undefined,
-): void {
-  lines?.forEach((line, index) => {
-    lookAtOne(look, [list, index, key], line);
+function inList(measures: Measures, list: string, lines: readonly Line[] = []): void {
+  lines.forEach((line, index) => {
+    measures(line, list, index, 'quantity');
   });
-}
-
-function lookAtOne(
-  { book, record, say, path: above = [] }: Measuring,
-  path: readonly (string | number)[],
-  { material, quantity }: Line,
-): void {
-  mustFitStock({ record, path: [...above, ...path], quantity }, stockOf(book, material), say);
-}
-
-function lookAtClay(look: Measuring, clay: Partial<ClayUse> | undefined): void {
-  const { book, record, say, path = [] } = look;
-  const measured = { record, path: [...path, 'clay', 'each'], quantity: clay?.each };
-  mustFitStock(measured, stockOf(book, clay?.material), say);
 }
 
 /** What each fuel is sold by. */
@@ -142,7 +125,9 @@ function lookAtTariff(tariff: Tariff, { say }: { readonly say: Say }): void {
 
 function lookAtPricing(book: NamedBook & Pick<Book, 'tariffs'>, firing: Firing, say: Say): void {
   const kiln = book.kilns.get(firing.kiln);
-  if (kiln === undefined || isFromStock(firing)) return;
+  // Fuel from stock is priced by what it cost.
+  const fromStock = firing.fuelUsed !== undefined && 'material' in firing.fuelUsed;
+  if (kiln === undefined || fromStock) return;
   const use = energyOf(firing, kiln);
   const tariff = tariffOn(book, kiln.fuel, firing.date);
   if (use === undefined || tariff === undefined) return;
@@ -157,39 +142,10 @@ function lookAtPricing(book: NamedBook & Pick<Book, 'tariffs'>, firing: Firing, 
   });
 }
 
-// Fuel from stock is priced by what it cost.
-function isFromStock({ fuelUsed }: Firing): boolean {
-  return fuelUsed !== undefined && 'material' in fuelUsed;
-}
-
 function placeOfEnergy({ energy, meter, fuelUsed }: Firing): readonly string[] {
   if (energy !== undefined) return ['energy'];
   if (meter !== undefined) return ['meter'];
   return fuelUsed === undefined ? ['hours'] : ['fuel-used'];
-}
-
-/** A quantity in a record, and what it must measure. */
-interface Measured {
-  readonly record: Sited;
-  readonly path: readonly (string | number)[];
-  readonly quantity: Quantity | undefined;
-}
-
-/** Says so when a quantity of a material or clay is not in a unit like the one it is kept in. */
-function mustFitStock(
-  { record, path, quantity }: Measured,
-  stock: { readonly id: string; readonly unit: Unit } | undefined,
-  say: Say,
-): void {
-  if (quantity === undefined || stock === undefined) return;
-  const wanted = dimensionOf(stock.unit);
-  const given = dimensionOf(quantity.unit);
-  if (given === wanted) return;
-  say({
-    at: spot(record, ...path),
-    message: `${quantity.text} is ${called(given)}, but ${stock.id} is ${keptIn(stock.unit)}`,
-    hint: wanted === 'count' ? 'write how many' : `write it in ${unitsOf([wanted])}`,
-  });
 }
 
 /** A dimension in a sentence: `a weight`, `an energy`. */
@@ -212,35 +168,23 @@ function keptIn(unit: Unit): string {
 
 /** Recipe lines whose material is not kept by weight, so that no mix can draw it from stock. */
 const unweighable = each('recipes', (recipe, { book, say }) => {
-  recipe.versions.forEach(({ base, additions }, index) => {
-    const at = ['versions', index];
-    lookAtParts({ book, recipe, say }, [...at, 'base'], base);
-    lookAtParts({ book, recipe, say }, [...at, 'additions'], additions ?? []);
+  const look = (material: string, ...path: readonly (string | number)[]): void => {
+    const kept = book.materials.get(material);
+    if (kept === undefined || dimensionOf(kept.unit) === 'weight') return;
+    say({
+      at: spot(recipe, 'versions', ...path, 'material'),
+      message: `${recipe.id} is mixed by weight, but ${material} is ${keptIn(kept.unit)}`,
+      hint: `give ${material} a stock unit of weight, or take it out of the recipe`,
+      related: [{ at: keySpot(kept, 'unit'), message: `the unit of ${material}` }],
+    });
+  };
+  recipe.versions.forEach((version, at) => {
+    for (const list of ['base', 'additions'] as const)
+      version[list]?.forEach(({ material }, index) => {
+        look(material, at, list, index);
+      });
   });
 });
-
-interface RecipeLook {
-  readonly book: NamedBook;
-  readonly recipe: Recipe;
-  readonly say: Say;
-}
-
-function lookAtParts(
-  { book, recipe, say }: RecipeLook,
-  path: readonly (string | number)[],
-  lines: readonly { readonly material: string }[],
-): void {
-  lines.forEach(({ material: id }, index) => {
-    const material = book.materials.get(id);
-    if (material === undefined || dimensionOf(material.unit) === 'weight') return;
-    say({
-      at: spot(recipe, ...path, index, 'material'),
-      message: `${recipe.id} is mixed by weight, but ${id} is ${keptIn(material.unit)}`,
-      hint: `give ${id} a stock unit of weight, or take it out of the recipe`,
-      related: [{ at: keySpot(material, 'unit'), message: `the unit of ${id}` }],
-    });
-  });
-}
 
 const badUnit: Rule = {
   name: 'bad-unit',

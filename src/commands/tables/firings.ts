@@ -1,23 +1,27 @@
-/** Which table `saggar firings` shows: the cost of firings, or the load of one. */
+/** `saggar firings`: what firings cost, or the load of one. */
 import { flow } from '../../reckon/flow.ts';
+import { firingCourseChart } from '../../report/charts.ts';
 import { firingLoad, firingsTable } from '../../report/firings.ts';
-import type { Table } from '../../report/table.ts';
+import type { OptionsOf } from '../catalogue.ts';
 import { unknownId } from '../ids.ts';
-import type { Opened } from '../open.ts';
+import type { Report } from '../show.ts';
 import { askedSpan } from '../span.ts';
-import { isRefusal, type Asked, type Refusal } from '../world.ts';
-import type { MakeTable } from '../show.ts';
+import { isRefusal } from '../world.ts';
 
-/** Shows every firing's cost in a span of days, or with an id one firing's load. */
-export const firings: MakeTable = (opened, asked) =>
-  asked.argument === undefined ? costTable(asked, opened) : loadTable(opened, asked.argument);
-
-function costTable(asked: Asked, { book, asOf }: Opened): Table | Refusal {
-  const span = askedSpan(asked, book, asOf);
-  return isRefusal(span) ? span : firingsTable(book, flow(book, asOf), span);
-}
-
-function loadTable({ book, asOf }: Opened, id: string): Table | Refusal {
-  const load = firingLoad(book, flow(book, asOf), id);
-  return load ?? unknownId('firing', id, [...book.firings.keys()]);
-}
+/** Every firing's cost in a span of days, or with an id one firing's load. */
+export const firings: Report<OptionsOf<'firings'>> = {
+  table: ({ book, asOf }, { argument, options }) => {
+    const flows = flow(book, asOf);
+    if (argument !== undefined)
+      return (
+        firingLoad(book, flows, argument) ?? unknownId('firing', argument, book.firings.keys())
+      );
+    const span = askedSpan(options, book, asOf);
+    return isRefusal(span) ? span : firingsTable(book, flows, span);
+  },
+  charts: ({ book, asOf }, { argument, options }) => {
+    const span = askedSpan(options, book, asOf);
+    if (argument !== undefined || isRefusal(span)) return [];
+    return [firingCourseChart(book, flow(book, asOf), span)];
+  },
+};

@@ -1,14 +1,17 @@
-/** Which table `saggar galleries` shows: all galleries, or the deliveries to one. */
+/** `saggar galleries`: what stands at galleries, was sold there and is owed; or the deliveries to one. */
 import { flow } from '../../reckon/flow.ts';
 import { galleriesTable, galleryTable } from '../../report/galleries.ts';
+import type { OptionsOf } from '../catalogue.ts';
 import { unknownId } from '../ids.ts';
-import type { MakeTable } from '../show.ts';
+import type { Report } from '../show.ts';
 
-/** Shows how every gallery stands, or with an id one gallery delivery by delivery. */
-export const galleries: MakeTable = ({ book, asOf }, { argument }) => {
-  const flows = flow(book, asOf);
-  if (argument === undefined) return galleriesTable(book, flows);
-  const channels = [...book.channels.values()].filter(({ kind }) => kind === 'consignment');
-  const known = channels.map(({ id }) => id);
-  return galleryTable(book, flows, argument) ?? unknownId('gallery', argument, known);
+/** How every gallery stands, or with an id one gallery delivery by delivery. */
+export const galleries: Report<OptionsOf<'galleries'>> = {
+  table: ({ book, asOf }, { argument }) => {
+    const flows = flow(book, asOf);
+    if (argument === undefined) return galleriesTable(book, flows);
+    const channels = [...book.channels.values()].filter(({ kind }) => kind === 'consignment');
+    const known = channels.map(({ id }) => id);
+    return galleryTable(book, flows, argument) ?? unknownId('gallery', argument, known);
+  },
 };

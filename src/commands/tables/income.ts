@@ -1,18 +1,35 @@
-/** Which table `saggar income` shows: what a period earned, by what was asked. */
-import { INCOME_GROUPS } from '../../groups.ts';
+/** `saggar income`: what a year earned by product, channel, month, class or buyer. */
+import type { Book } from '../../book.ts';
+import type { Span } from '../../number/date.ts';
 import { flow } from '../../reckon/flow.ts';
+import type { Flows } from '../../reckon/flows.ts';
+import { expenseChart, firingCourseChart, incomeCharts, lossChart } from '../../report/charts.ts';
 import { incomeTable } from '../../report/income.ts';
-import { unknownWord } from '../ids.ts';
+import type { Chart } from '../../report/page.ts';
+import type { OptionsOf } from '../catalogue.ts';
+import type { Report } from '../show.ts';
 import { askedYear } from '../span.ts';
-import { isRefusal, textOption } from '../world.ts';
-import type { MakeTable } from '../show.ts';
+import { isRefusal } from '../world.ts';
 
-/** Shows the income of the business year, or of the days that are asked for. */
-export const income: MakeTable = ({ book, asOf }, asked) => {
-  const period = askedYear(asked, book, asOf);
-  if (isRefusal(period)) return period;
-  const word = textOption(asked, 'by') ?? 'product';
-  const by = INCOME_GROUPS.find((group) => group === word);
-  if (!by) return unknownWord('--by', word, INCOME_GROUPS);
-  return incomeTable(book, flow(book, asOf), { by, period });
+/** The income of the business year, or of the days that are asked for. */
+export const income: Report<OptionsOf<'income'>> = {
+  table: ({ book, asOf }, { options }) => {
+    const period = askedYear(options, book, asOf);
+    if (isRefusal(period)) return period;
+    return incomeTable(book, flow(book, asOf), { by: options.by ?? 'product', period });
+  },
+  charts: ({ book, asOf }, { options }) => {
+    const period = askedYear(options, book, asOf);
+    return isRefusal(period) ? [] : handoverCharts(book, flow(book, asOf), period);
+  },
 };
+
+/** What whoever takes the books over asks for at a glance. */
+export function handoverCharts(book: Book, flows: Flows, period: Span): readonly Chart[] {
+  return [
+    ...incomeCharts(book, flows, period),
+    expenseChart(book, flows, period),
+    lossChart(book, flows, period),
+    firingCourseChart(book, flows, period),
+  ];
+}

@@ -1,40 +1,51 @@
-/** Which table `saggar materials` shows: stock and depletion, one material's history, or where the value is. */
+/** `saggar materials`: stock and depletion, one material's history, or where the value is. */
 import { addDays, type Day } from '../../number/date.ts';
+import { USAGE_WINDOW } from '../../reckon/depletion.ts';
 import { flow } from '../../reckon/flow.ts';
 import type { Flows } from '../../reckon/flows.ts';
-import { USAGE_WINDOW } from '../../reckon/depletion.ts';
 import { materialHistory, materialValueTable, materialsTable } from '../../report/materials.ts';
 import type { Table } from '../../report/table.ts';
+import type { OptionsOf } from '../catalogue.ts';
 import { unknownId } from '../ids.ts';
 import type { Opened } from '../open.ts';
+import type { SpanOptions } from '../options.ts';
+import type { Report } from '../show.ts';
 import { askedSpan } from '../span.ts';
-import { isRefusal, textOption, type Asked, type Refusal } from '../world.ts';
-import type { MakeTable } from '../show.ts';
+import { isRefusal, type Asked, type Refusal } from '../world.ts';
 
-/** Shows stock and depletion, or with an id the history of one, or with `--where` the value's places. */
-export const materials: MakeTable = (opened, asked) => {
-  const stray = strayOption(asked);
-  if (stray) return stray;
-  if (asked.options['where'] === true) return whereTable(asked, opened);
-  if (asked.argument !== undefined) return historyTable(opened, asked.argument);
-  const window = askedWindow(asked);
-  if (typeof window !== 'number') return window;
-  return materialsTable(opened.book, flow(opened.book, opened.asOf), window);
+type Options = Partial<OptionsOf<'materials'>>;
+
+/** Stock and depletion, or with an id the history of one, or with `--where` the value's places. */
+export const materials: Report<OptionsOf<'materials'>> = {
+  table: (opened, asked) => {
+    const { book, asOf } = opened;
+    const { argument, options } = asked;
+    const stray = strayOption(asked);
+    if (stray) return stray;
+    if (options.where) return whereTable(options, opened);
+    if (argument !== undefined) {
+      const known = [...book.materials.keys(), ...book.recipes.keys()];
+      const history = materialHistory(book, flow(book, asOf), argument);
+      return history ?? unknownId('material or recipe', argument, known);
+    }
+    const window = askedWindow(options);
+    return typeof window === 'number' ? materialsTable(book, flow(book, asOf), window) : window;
+  },
 };
 
 /** Refuses what would else be passed over in silence, and says what to use. */
-function strayOption({ options, argument }: Asked): Refusal | undefined {
-  const span = ['year', 'from', 'to'].find((name) => options[name] !== undefined);
-  if (options['where'] === true) {
+function strayOption({ options, argument }: Asked<Options>): Refusal | undefined {
+  const span = (['year', 'from', 'to'] as const).find((name) => options[name] !== undefined);
+  if (options.where) {
     if (argument !== undefined)
       return {
         refused: `--where is of all materials; leave out ${argument}, or leave out --where`,
       };
-    if (options['window'] !== undefined)
+    if (options.window !== undefined)
       return { refused: '--where measures no usage; leave out --window' };
     return undefined;
   }
-  if (argument !== undefined && options['window'] !== undefined)
+  if (argument !== undefined && options.window !== undefined)
     return { refused: `--window is of all materials; leave it out, or leave out ${argument}` };
   if (span === undefined) return undefined;
   return {
@@ -42,13 +53,8 @@ function strayOption({ options, argument }: Asked): Refusal | undefined {
   };
 }
 
-function historyTable({ book, asOf }: Opened, id: string): Table | Refusal {
-  const known = [...book.materials.keys(), ...book.recipes.keys()];
-  return materialHistory(book, flow(book, asOf), id) ?? unknownId('material or recipe', id, known);
-}
-
-function whereTable(asked: Asked, { book, asOf }: Opened): Table | Refusal {
-  const span = askedSpan(asked, book, asOf);
+function whereTable(options: SpanOptions, { book, asOf }: Opened): Table | Refusal {
+  const span = askedSpan(options, book, asOf);
   if (isRefusal(span)) return span;
   const { from, to } = span;
   const flowTo = (day: Day): Flows => flow(book, day < asOf ? day : asOf);
@@ -56,8 +62,7 @@ function whereTable(asked: Asked, { book, asOf }: Opened): Table | Refusal {
   return materialValueTable(book, flowTo(to), start);
 }
 
-function askedWindow(asked: Asked): number | Refusal {
-  const text = textOption(asked, 'window');
+function askedWindow({ window: text }: Options): number | Refusal {
   if (text === undefined) return USAGE_WINDOW;
   const days = Number(text);
   if (Number.isSafeInteger(days) && days > 0) return days;

@@ -1,5 +1,4 @@
-/** Which table `saggar quarter` shows: the tax summary of the quarter or year that is asked for. */
-import type { Studio } from '../../book.ts';
+/** `saggar quarter`: which tax summary is shown, by which sheet, with what git tells of the closed period. */
 import { ONE, decimal, type Decimal } from '../../number/decimal.ts';
 import { sheetsInCommit } from '../../read/git/blobs.ts';
 import { openRepository } from '../../read/git/repository.ts';
@@ -9,43 +8,58 @@ import { quarterOn, taxPeriod, type TaxPeriod } from '../../reckon/tax-period.ts
 import type { SinceClosed } from '../../report/quarter-estimates.ts';
 import { quarterTable } from '../../report/quarter.ts';
 import type { Table } from '../../report/table.ts';
-import { unknownWord } from '../ids.ts';
+import type { OptionsOf } from '../catalogue.ts';
+import { uncomparedTexts } from '../closed-since.ts';
 import type { Opened } from '../open.ts';
-import type { MakeTable, MakeTableLater } from '../show.ts';
+import type { Report } from '../show.ts';
 import { chooseSheet, type ChosenSheet } from '../tax-sheets.ts';
-import { uncomparedTexts } from '../uncompared.ts';
-import { isRefusal, textOption, type Asked, type Refusal, type World } from '../world.ts';
+import { isRefusal, type Asked, type Refusal, type World } from '../world.ts';
 import { filedIn } from './filed.ts';
+import { handoverCharts } from './income.ts';
 
-/** Shows the tax summary of a quarter, by default the one that the day is in, or of a year. */
-export const quarter: MakeTable = (opened, asked) =>
-  summaryOf(opened, asked, { own: ownOf(opened.sheet) });
+type Options = Partial<OptionsOf<'quarter'>>;
+
+/** The tax summary of a quarter, by default the one that the day is in, or of a year, by the studio's own sheet. */
+export const plainQuarter: Report<OptionsOf<'quarter'>> = {
+  table: (opened, asked) => summaryOf(opened, asked, { own: ownOf(opened.sheet) }),
+  // Of the business year up to the end of the quarter, on the basis that is asked for.
+  charts: ({ book, asOf }, { argument, options: { basis } }) => {
+    const period = askedPeriod({ book, asOf }, { argument });
+    if (isRefusal(period)) return [];
+    const studio = basis === undefined ? book.studio : { ...book.studio, basis };
+    const year = { from: period.yearFrom, to: period.to };
+    return handoverCharts({ ...book, studio }, flow(book, asOf), year);
+  },
+};
 
 /**
  * The same by whatever sheet is asked for, with what git tells of the closed period: which of its
  * records are not as they were.
  */
-export function quarterSinceClosed(world: World): MakeTableLater {
-  return async (opened, asked) => {
-    const since = opened.commit === undefined ? await changesIn(opened, world) : {};
-    const own = await sheetsFor(opened, asked, world);
-    return summaryOf(opened, asked, { ...since, own });
+export function quarterReport(world: World): Report<OptionsOf<'quarter'>> {
+  return {
+    ...plainQuarter,
+    table: async (opened, asked) => {
+      const since = opened.commit === undefined ? await changesIn(opened, world) : {};
+      const own = await sheetsFor(opened, asked.options, world);
+      return summaryOf(opened, asked, { ...since, own });
+    },
   };
 }
 
-async function sheetsFor(opened: Opened, asked: Asked, world: World): Promise<OwnSheet[]> {
-  return [...(await askedSheet(opened, asked, world)), ...ownOf(opened.sheet)];
+async function sheetsFor(opened: Opened, options: Options, world: World): Promise<OwnSheet[]> {
+  return [...(await askedSheet(opened, options, world)), ...ownOf(opened.sheet)];
 }
 
 /** The sheet of a period: the one that is asked for, else the studio's, else that for its currency. */
 export async function chosenSheet(
   opened: Opened,
-  asked: Asked,
+  options: Options,
   { world, period }: { readonly world: World; readonly period: TaxPeriod },
 ): Promise<ChosenSheet | Refusal> {
-  const own = await sheetsFor(opened, asked, world);
-  const named = textOption(asked, 'sheet');
-  return chooseSheet({ own, studio: opened.book.studio, named, year: period.year });
+  const own = await sheetsFor(opened, options, world);
+  const { studio } = opened.book;
+  return chooseSheet({ own, studio, named: options.sheet, year: period.year });
 }
 
 function ownOf(sheet: OwnSheet | undefined): OwnSheet[] {
@@ -55,10 +69,9 @@ function ownOf(sheet: OwnSheet | undefined): OwnSheet[] {
 /** The studio's own sheet of `--sheet`, from the same state of the studio as the book. */
 async function askedSheet(
   { folder, commit: id }: Opened,
-  asked: Asked,
+  { sheet: named }: Options,
   { environment }: World,
 ): Promise<OwnSheet[]> {
-  const named = textOption(asked, 'sheet');
   if (named === undefined || !isSheetFile(named)) return [];
   if (id === undefined) return [await readSheet(named, sheetsOnDisk(folder))];
   const repository = openRepository(folder, environment);
@@ -76,33 +89,30 @@ async function changesIn({ folder, book }: Opened, world: World): Promise<SinceC
   return { changedSinceClosed, uncompared: uncomparedTexts(uncompared) };
 }
 
-interface Beside extends SinceClosed {
-  readonly own: readonly OwnSheet[];
-}
-
-function summaryOf(opened: Opened, asked: Asked, { own, ...since }: Beside): Table | Refusal {
+function summaryOf(
+  opened: Opened,
+  { argument, options }: Asked<Options>,
+  { own, ...since }: SinceClosed & { readonly own: readonly OwnSheet[] },
+): Table | Refusal {
   const { book, asOf } = opened;
-  const period = askedPeriod(opened, asked);
+  const period = askedPeriod(opened, { argument });
   if (isRefusal(period)) return period;
-  const options = askedOptions(asked);
-  if (isRefusal(options)) return options;
-  const named = textOption(asked, 'sheet');
+  const { basis, sheet: named } = options;
+  const taxRate = askedRate(options.taxRate);
+  if (taxRate && 'refused' in taxRate) return taxRate;
   const chosen = chooseSheet({ own, studio: book.studio, named, year: period.year });
   if (isRefusal(chosen)) return chosen;
-  const { sheet, words } = chosen;
+  const { sheet, words: sheetWords } = chosen;
   const filed = filedIn(opened).filter((each) => each.period.name === period.name);
-  return quarterTable(book, flow(book, asOf), {
-    period,
-    sheet,
-    ...(words === undefined ? {} : { sheetWords: words }),
-    ...options,
-    ...since,
-    filed,
-  });
+  const asked = { period, sheet, sheetWords, basis, taxRate, ...since, filed };
+  return quarterTable(book, flow(book, asOf), asked);
 }
 
 /** The quarter or year that is named, else the quarter that the day is in. */
-export function askedPeriod({ book, asOf }: Opened, { argument }: Asked): TaxPeriod | Refusal {
+export function askedPeriod(
+  { book, asOf }: Pick<Opened, 'book' | 'asOf'>,
+  { argument }: Pick<Asked, 'argument'>,
+): TaxPeriod | Refusal {
   const { yearStarts } = book.studio;
   const period =
     argument === undefined ? quarterOn(asOf, yearStarts) : taxPeriod(argument, yearStarts);
@@ -114,29 +124,8 @@ export function askedPeriod({ book, asOf }: Opened, { argument }: Asked): TaxPer
   };
 }
 
-interface Options {
-  readonly basis?: NonNullable<Studio['basis']>;
-  readonly taxRate?: Decimal;
-}
-
-const BASES = ['cash', 'accrual'] as const;
 const PERCENT = /^(\d{1,3}(?:\.\d{1,8})?)%?$/;
 const HUNDREDTH = decimal('0.01');
-
-function askedOptions(asked: Asked): Options | Refusal {
-  const basis = askedBasis(asked);
-  if (typeof basis === 'object') return basis;
-  const rate = askedRate(textOption(asked, 'taxRate'));
-  if (rate && 'refused' in rate) return rate;
-  return { ...(basis ? { basis } : {}), ...(rate ? { taxRate: rate } : {}) };
-}
-
-/** The basis that is asked for, if any is. */
-export function askedBasis(asked: Asked): Options['basis'] | Refusal {
-  const word = textOption(asked, 'basis');
-  const basis = BASES.find((each) => each === word);
-  return word !== undefined && !basis ? unknownWord('--basis', word, BASES) : basis;
-}
 
 function askedRate(text: string | undefined): Decimal | Refusal | undefined {
   if (text === undefined) return undefined;

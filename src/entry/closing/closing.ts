@@ -1,7 +1,8 @@
 /** The end of a fair day: what is gone and comes to, the money that is there, and the sale to write. */
-import type { Book, Sale } from '../../book.ts';
+import type { Book } from '../../book.ts';
 import { checkFile } from '../../check/schema.ts';
 import { typeRecord } from '../../check/typed.ts';
+import type { Sale } from '../../money-events.ts';
 import { decimal } from '../../number/decimal.ts';
 import {
   NO_MONEY,
@@ -28,8 +29,16 @@ import type { Refused } from '../../write/parts.ts';
 import { expandRecord } from '../expand.ts';
 import type { Lexicon } from '../lexicon.ts';
 import { withSaleTax } from '../sale-tax.ts';
-import { countGone, wareName, type Counts, type FairDay, type WareRow } from './count.ts';
-import { hasReader, takingsOf, type DayTakings } from './money.ts';
+import {
+  countGone,
+  hasReader,
+  takingsOf,
+  wareName,
+  type Counts,
+  type DayTakings,
+  type FairDay,
+  type WareRow,
+} from './count.ts';
 import { AMOUNT, type SoldWare } from './said.ts';
 
 /** A studio's book and words. */

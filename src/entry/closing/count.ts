@@ -1,8 +1,15 @@
 /** What is gone at the end of a fair day: what was taken along, less what came back and what sales on record sold. */
-import { recordsNaming } from '../../among.ts';
-import type { Book, Day, Fair, Grade, Sale } from '../../book.ts';
-import type { Refused } from '../../write/parts.ts';
+import { recordsDuring, recordsNaming } from '../../among.ts';
+import type { Book, Day } from '../../book.ts';
+import type { Grade } from '../../definitions.ts';
+import { inForce } from '../../in-force.ts';
+import type { Fair, Sale } from '../../money-events.ts';
+import { NO_MONEY, total, type Money } from '../../number/money.ts';
+import { booked } from '../../reckon/booked.ts';
 import { fairOfSale } from '../../reckon/fair.ts';
+import { paidOn } from '../../reckon/paid.ts';
+import { saleMoney } from '../../reckon/sale-money.ts';
+import type { Refused } from '../../write/parts.ts';
 
 /** So many pieces of a product, of a glaze and grade where that is said; no grade is first. */
 export interface Ware {
@@ -192,4 +199,38 @@ function tooMany(
   return {
     refused: `${ware.count} ${name} came back, but ${there}${less}; correct --back, or write what was on the stall with --took`,
   };
+}
+
+/** What the records of a fair day say came in. */
+export interface DayTakings {
+  /** Sales that were paid that day, after advances used, and deposits and certificates taken. */
+  readonly all: Money;
+  /** What of it went by card; a sale through a card reader that does not say counts as all by card. */
+  readonly card: Money;
+  /** The sales that do not say, of a channel with a card reader. */
+  readonly unsaid: readonly Sale[];
+}
+
+/** Sums them. */
+export function takingsOf(book: Book, at: FairDay): DayTakings {
+  const sales = salesAt(book, at).filter((sale) => paidOn(sale) === sale.date);
+  const taken = [...recordsDuring(book.advances, { from: at.day, to: at.day })]
+    .filter(({ channel, date }) => channel === at.fair.channel && date === at.day)
+    .map(({ amount }) => booked(book, amount));
+  const isRead = hasReader(book, at);
+  const money = sales.map((sale) => ({ sale, ...saleMoney(book, sale) }));
+  const said = money.filter(({ sale }) => isRead || sale.card !== undefined);
+  return {
+    all: total([...money.map(({ due }) => due), ...taken]),
+    card: total(said.map(({ card }) => card)),
+    unsaid: said.flatMap(({ sale, card }) =>
+      sale.card === undefined && card !== NO_MONEY ? [sale] : [],
+    ),
+  };
+}
+
+/** Whether the fair's channel has, on that day, a card reader or site that takes a fee. */
+export function hasReader({ channels }: Book, { fair, day }: FairDay): boolean {
+  const channel = inForce(channels.get(fair.channel), day);
+  return (channel?.feePercent ?? channel?.feeEach) !== undefined;
 }

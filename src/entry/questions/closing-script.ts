@@ -1,17 +1,32 @@
 /** The questions at the end of a fair day: what came back, the money, and what became of what is gone. */
 import { NO_MONEY, less, type Money } from '../../number/money.ts';
+import { mapping } from '../../read/raw.ts';
+import { STUDIO_PLACE } from '../../reckon/lot.ts';
 import { closingOf, daySale, shouldBe, type Closing, type GoneRow } from '../closing/closing.ts';
-import { countGone, wareName, type FairDay, type Ware, type WareRow } from '../closing/count.ts';
-import { hasReader, takingsOf } from '../closing/money.ts';
+import {
+  countGone,
+  hasReader,
+  takingsOf,
+  wareName,
+  type FairDay,
+  type Ware,
+  type WareRow,
+} from '../closing/count.ts';
 import { closingForm, closingSpec, readAmount, readWare } from '../closing/said.ts';
 import { moneySentence, shownIn } from '../closing/words.ts';
 import type { Lexicon } from '../lexicon.ts';
 import type { OpenedStudio } from '../plan.ts';
-import { isDone, taken, textOf, type Answer, type Question, type Script } from './question.ts';
-import { wareAt } from './ready.ts';
+import { wareAt } from './likely-lines.ts';
+import {
+  isDone,
+  question,
+  taken,
+  textOf,
+  type Answer,
+  type Question,
+  type Script,
+} from './question.ts';
 import { sentenceOffers } from './sentence-offers.ts';
-import { STUDIO_PLACE } from '../../reckon/lot.ts';
-import { mapping } from '../../read/raw.ts';
 
 /** The day, its studio, and what options said already. */
 export interface Stall {
@@ -47,19 +62,6 @@ export function closingWords(
   return said;
 }
 
-interface Asked {
-  readonly key: string;
-  readonly prompt: string;
-  readonly about: string;
-  readonly fallback: string;
-  readonly judge: Question['judge'];
-}
-
-function question(asked: Asked): Question {
-  const fixed = { isList: false, isClosed: false, offers: () => [] };
-  return { mayBeEmpty: asked.fallback === '', ...fixed, ...asked };
-}
-
 function tookQuestion(stall: Stall, answers: readonly Answer[]): Question | undefined {
   const { at, said, lexicon, opened } = stall;
   if (said.has('took') || at.fair.take || isDone(answers, 'took')) return undefined;
@@ -74,20 +76,19 @@ function tookQuestion(stall: Stall, answers: readonly Answer[]): Question | unde
     ([product]) => !mine.some((ware) => ware.product === product),
   );
   const whole = there.map(([product, count]) => ({ word: `${count} ${product}`, note: 'here' }));
-  return {
+  return question({
     key: 'took',
     prompt: 'On the stall that morning',
     about: `${form.shape}; an empty line ends the list`,
     fallback: '',
     mayBeEmpty: lines.length > 0,
     isList: true,
-    isClosed: false,
     offers: (line) => sentenceOffers({ form, spec: closingSpec('took'), lexicon, whole }, line),
     judge: (line) => {
       const [fault] = readWare('took', [line], lexicon).faults;
       return fault ? { refused: `${fault.message}; ${fault.hint}` } : taken(['took', line], line);
     },
-  };
+  });
 }
 
 function tookOf(

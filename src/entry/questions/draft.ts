@@ -6,8 +6,7 @@ import type { FileToCheck } from '../../check/taken.ts';
 import { digestOf } from '../../digest.ts';
 import type { Finding } from '../../problem.ts';
 import { mapping, type Path, type RawMap } from '../../read/raw.ts';
-import { freshFindings } from '../fresh.ts';
-import { filesBut, type OpenedStudio } from '../plan.ts';
+import { filesBut, freshFindings, type OpenedStudio } from '../plan.ts';
 
 /** A record, and the file that it stands in; a new one has a file of its own that is nowhere. */
 export interface Draft {

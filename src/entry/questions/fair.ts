@@ -2,13 +2,13 @@
 import { PATTERNS } from '../../../schema/generated/fields.js';
 import { decimal } from '../../number/decimal.ts';
 import { NO_MONEY, add, less, opposite, total, type Money } from '../../number/money.ts';
+import type { RawMap } from '../../read/raw.ts';
 import { booked } from '../../reckon/booked.ts';
 import { saleMoney } from '../../reckon/sale-money.ts';
-import type { RawMap } from '../../read/raw.ts';
 import { draftId, lookAt } from './draft.ts';
 import { recordOf, wordsOf, type Ground } from './ground.ts';
 import { inMoney, saleAmounts } from './progress.ts';
-import { isDone, taken, textOf, type Answer, type Question, type Verdict } from './question.ts';
+import { isDone, question, taken, textOf, type Answer, type Question } from './question.ts';
 import { channelKind } from './usual.ts';
 
 /** Whether the record is a sale at a fair. */
@@ -36,29 +36,24 @@ export function checksOfFair(ground: Ground, answers: readonly Answer[]): Questi
 }
 
 function amountQuestion({ opened }: Ground, key: string, prompt: string): Question {
-  return {
+  return question({
     key,
     prompt,
     about: `an amount in ${opened.book.studio.currency}; Enter leaves the count out; it is only checked, not written`,
     fallback: '',
-    mayBeEmpty: true,
-    isList: false,
-    isClosed: false,
-    offers: () => [],
-    judge: (line) => (AMOUNT.test(line) ? taken([], line) : noAmount(line)),
-  };
-}
-
-function noAmount(line: string): Verdict {
-  return { refused: `"${line}" is no amount; write digits, such as 312.50` };
+    judge: (line) =>
+      AMOUNT.test(line)
+        ? taken([], line)
+        : { refused: `"${line}" is no amount; write digits, such as 312.50` },
+  });
 }
 
 function cardsQuestion(ground: Ground, answers: readonly Answer[]): Question {
-  const question = amountQuestion(ground, 'cards', 'Taken by card');
+  const asked = amountQuestion(ground, 'cards', 'Taken by card');
   return {
-    ...question,
+    ...asked,
     judge: (line) => {
-      const verdict = question.judge(line);
+      const verdict = asked.judge(line);
       if ('refused' in verdict) return verdict;
       const answer = { ...verdict, key: 'cards', text: line, prompt: '', isList: false };
       // Else it stands above the question about a note.
@@ -108,19 +103,15 @@ function sentenceOf(
 const YES_OR_WORDS = 'answer yes or no, or write a note of some words';
 
 function noteQuestion(counted: string): Question {
-  return {
+  return question({
     key: 'note',
     prompt: 'Keep the count as a note of the sale?',
     about: counted,
     fallback: 'no',
-    mayBeEmpty: false,
-    isList: false,
-    isClosed: false,
-    offers: () => [],
     judge: (line) => {
       if (/^no?$/i.test(line)) return taken([], 'no');
       if (/^y(?:es)?$/i.test(line)) return taken(['--note', counted], line);
       return /\s/.test(line) ? taken(['--note', line], line) : { refused: YES_OR_WORDS };
     },
-  };
+  });
 }

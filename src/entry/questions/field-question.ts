@@ -9,10 +9,9 @@ import { recordOf, wordsOf, type Ground } from './ground.ts';
 import { likelyLines } from './likely-lines.ts';
 import { progressOf } from './progress.ts';
 import type { Answer, Question, Verdict } from './question.ts';
-import { taxPlaces } from './sales-tax.ts';
 import { sentenceOffers } from './sentence-offers.ts';
-import { earlierTexts, recordsByDay } from './similar.ts';
 import { narrowed, plain, termsOfField, type Term } from './terms.ts';
+import { earlierTexts, recordsByDay, taxPlaces } from './usual.ts';
 
 /** An option that is to be asked, after some answers. */
 export interface Due {

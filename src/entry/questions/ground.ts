@@ -2,9 +2,8 @@
 import type { Kind } from '../../book.ts';
 import { mapping } from '../../read/raw.ts';
 import { expandRecord, type Expanded } from '../expand.ts';
-import { fieldOptions, type FieldOption } from '../fields.ts';
+import { fieldOptions, readOptions, type FieldOption } from '../fields.ts';
 import { lexiconOf, type Lexicon } from '../lexicon.ts';
-import { readOptions } from '../options.ts';
 import type { OpenedStudio } from '../plan.ts';
 import type { Answer } from './question.ts';
 

@@ -1,18 +1,27 @@
 /** Whole lines that are likely in a list: lots that are ready for the kiln, ware that is for sale, open advances. */
-import { type Raw, isList, isMap, valueAt } from '../../read/raw.ts';
+import type { Book, Day } from '../../book.ts';
+import { checkFile } from '../../check/schema.ts';
+import { stageName } from '../../check/shortage-words.ts';
+import { typeRecord } from '../../check/typed.ts';
 import { inForce } from '../../in-force.ts';
+import type { Sale } from '../../money-events.ts';
+import { NO_MONEY, add, less, lesser, total, type Money } from '../../number/money.ts';
+import { cachedFor } from '../../once.ts';
+import { isList, isMap, valueAt, type Raw, type RawMap } from '../../read/raw.ts';
+import { advancesOpen, type OpenAdvance } from '../../reckon/advance.ts';
 import { booked } from '../../reckon/booked.ts';
-import type { Lexicon } from '../lexicon.ts';
+import { chargedFor } from '../../reckon/debts.ts';
+import { countsFlow } from '../../reckon/flow.ts';
+import { STUDIO_PLACE, countAt, piecesAt } from '../../reckon/lot.ts';
+import { lotsStanding } from '../../reckon/ware.ts';
 import type { Form } from '../forms.ts';
+import type { Lexicon } from '../lexicon.ts';
+import { draftId } from './draft.ts';
 import { recordOf, wordsOf, type Ground } from './ground.ts';
-import { advanceLines } from './open-advances.ts';
 import { inMoney } from './progress.ts';
 import type { Answer } from './question.ts';
-import { lotsReadyFor, wareAt } from './ready.ts';
 import type { Term } from './terms.ts';
 import { channelKind } from './usual.ts';
-import { STUDIO_PLACE } from '../../reckon/lot.ts';
-import { cachedFor } from '../../once.ts';
 
 /** Lines with a note each, the most likely first; none for most lists. */
 export function likelyLines(
@@ -87,4 +96,93 @@ function listAt(record: Raw, field: string): readonly Raw[] {
 function textAt(record: Raw, field: string): string {
   const value = valueAt(record, [field]);
   return typeof value === 'string' ? value : '';
+}
+
+/** Pieces of one lot that stand ready for a firing. */
+export interface ReadyLot {
+  readonly lot: string;
+  readonly count: number;
+  /** `mug, 24 greenware ready`. */
+  readonly note: string;
+}
+
+/** The lots whose next firing is of a kind, the oldest first. */
+export function lotsReadyFor(book: Book, day: Day, kind: string): readonly ReadyLot[] {
+  return [...lotsStanding(countsFlow(book, day).ware.lots)].flatMap((state) => {
+    const stage = state.fired.findIndex((firing, at) => firing === kind && countAt(state, at) > 0);
+    if (stage < 0) return [];
+    const count = countAt(state, stage);
+    const { id, product, title } = state.lot;
+    const what = `${title ?? product}, ${count} ${stageName(state.fired, stage)} ready`;
+    return [{ lot: id, count, note: what }];
+  });
+}
+
+/**
+ * Products with how many finished pieces stand at a place, none left out that has any there.
+ * @param place a gallery's channel, or STUDIO_PLACE
+ */
+export function wareAt(book: Book, day: Day, place: string): ReadonlyMap<string, number> {
+  const counts = new Map<string, number>();
+  for (const state of lotsStanding(countsFlow(book, day).ware.lots)) {
+    const count = piecesAt(state, place);
+    const { product } = state.lot;
+    if (count > 0) counts.set(product, (counts.get(product) ?? 0) + count);
+  }
+  return counts;
+}
+
+/** Channels at which nobody pays with what was paid beforehand. */
+const NOT_AT: ReadonlySet<string> = new Set(['fair', 'consignment']);
+
+/**
+ * What is left of the advances that the sale may use, the oldest first: those of its buyer, and
+ * certificates, which anybody may bring. Without a buyer everybody's deposits are among them. None at a
+ * fair or by a gallery.
+ */
+export function usableAdvances(
+  { opened: { book, asOf }, lexicon }: Ground,
+  fields: RawMap,
+): readonly OpenAdvance[] {
+  if (NOT_AT.has(channelKind(fields, lexicon))) return [];
+  const { date = asOf, buyer } = fields;
+  const day = typeof date === 'string' ? date : asOf;
+  return advancesOpen(book, day).filter(
+    ({ advance, left }) =>
+      left > NO_MONEY &&
+      (advance.for === 'certificate' || buyer === undefined || advance.buyer === buyer),
+  );
+}
+
+/** Whole lines for them: each with what is left of it, but no more than is still due for the sale. */
+export function advanceLines(ground: Ground, fields: RawMap): readonly Term[] {
+  const { book } = ground.opened;
+  const sale = soundSale(ground, fields);
+  const used = usedIn(book, sale);
+  const due = sale && less(chargedFor(book, sale), total(used.values()));
+  return usableAdvances(ground, fields).flatMap(({ advance, left: open }) => {
+    const left = less(open, used.get(advance.id) ?? NO_MONEY);
+    const amount = due === undefined ? left : lesser(due, left);
+    if (amount <= NO_MONEY) return [];
+    const said = [advance.number ?? '', advance.buyer === undefined ? '' : `of ${advance.buyer}`];
+    const words = [advance.for, ...said].filter((word) => word !== '').join(' ');
+    const note = `${words}, ${inMoney(book, left)} left, since ${advance.date}`;
+    return [{ word: `${advance.id} ${inMoney(book, amount)}`, note }];
+  });
+}
+
+/** What a sale uses, by advance. */
+function usedIn(book: Book, sale: Sale | undefined): Map<string, Money> {
+  const used = new Map<string, Money>();
+  for (const { advance, amount } of sale?.advances ?? [])
+    used.set(advance, add(booked(book, amount), used.get(advance) ?? NO_MONEY));
+  return used;
+}
+
+/** The sale as far as it goes; undefined while something in it is not sound. */
+function soundSale({ kind }: Ground, fields: RawMap): Sale | undefined {
+  const id = draftId(kind);
+  const file = { file: id, kind: 'sales' as const, root: { [id]: fields }, odd: false };
+  const isSound = checkFile(file, () => undefined).findings.length === 0;
+  return isSound ? typeRecord('sales', fields, { id, file: id }) : undefined;
 }

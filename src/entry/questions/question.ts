@@ -78,6 +78,14 @@ export interface Answer extends Taken {
 /** The next question after some answers; undefined when there is nothing left to ask. */
 export type Script = (answers: readonly Answer[]) => Question | undefined;
 
+/** A question of one line without choices; it may be left out where an empty line means nothing. */
+export function question(
+  asked: Pick<Question, 'key' | 'prompt' | 'about' | 'fallback' | 'judge'> & Partial<Question>,
+): Question {
+  const usual = { isList: false, isClosed: false, offers: () => [] };
+  return { mayBeEmpty: asked.fallback === '', ...usual, ...asked };
+}
+
 /** Taken as it is, without a word about it. */
 export function taken(gives: readonly string[], left: string): Taken {
   return { gives, left, right: '', warning: '' };

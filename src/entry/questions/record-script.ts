@@ -1,16 +1,20 @@
 /** The questions that `add` asks about a record: what it needs, and what is usual for its kind. */
-
 import { isList, isMap, valueAt, type Path, type RawMap } from '../../read/raw.ts';
-import type { FieldOption } from '../fields.ts';
+import { isStoodFor, missingOptions, type FieldOption } from '../fields.ts';
 import { checksOfFair, floatOfFair, isFair } from './fair.ts';
 import { optionQuestion } from './field-question.ts';
 import { optionNamed, recordOf, wordsOf, type Ground } from './ground.ts';
-import { isStoodFor, missingOptions } from './missing.ts';
-import { usableAdvances } from './open-advances.ts';
+import { usableAdvances } from './likely-lines.ts';
 import { isDone, type Answer, type Question, type Script } from './question.ts';
-import { asksForTax } from './sales-tax.ts';
-import { lastLike, recordsByDay } from './similar.ts';
-import { ASKED, CARRIED, makesSense, paysLater } from './usual.ts';
+import {
+  ASKED,
+  CARRIED,
+  asksForTax,
+  lastLike,
+  makesSense,
+  paysLater,
+  recordsByDay,
+} from './usual.ts';
 
 /** The questions about one record; together with the options given they make it whole. */
 export function recordScript(ground: Ground): Script {

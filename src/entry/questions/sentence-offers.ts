@@ -2,8 +2,7 @@
 import type { FieldSpec, RecordSpec } from '../../../schema/generated/fields.js';
 import type { Form } from '../forms.ts';
 import type { Lexicon } from '../lexicon.ts';
-import { meantBy } from '../meant.ts';
-import { causesOf, LOST_TO, OUTCOMES } from '../outcome-words.ts';
+import { LOST_TO, OUTCOMES, causesOf, meantBy } from '../meant.ts';
 import type { Offer } from './question.ts';
 import { narrowed, plain, termsOfField, type Term } from './terms.ts';
 

@@ -1,7 +1,11 @@
 /** What is asked of each kind beside what it needs, and what carries over from the last similar record. */
-import type { Kind } from '../../book.ts';
-import { isMap, type RawMap } from '../../read/raw.ts';
+import type { Book, Kind } from '../../book.ts';
+import { isMap, valueAt, type Path, type Raw, type RawMap } from '../../read/raw.ts';
+import { isPaidOver } from '../../reckon/paid.ts';
+import { compareTexts } from '../../text-order.ts';
 import type { Lexicon } from '../lexicon.ts';
+import { withSaleTax } from '../sale-tax.ts';
+import type { Ground } from './ground.ts';
 
 /**
  * Names of options in the order in which they are asked. One with `?` is asked only where the last
@@ -101,4 +105,59 @@ export function channelKind(fields: RawMap, lexicon: Lexicon): string {
 function channelOf({ channel }: RawMap, lexicon: Lexicon): RawMap {
   const raw = typeof channel === 'string' ? lexicon.find(channel)?.raw : undefined;
   return isMap(raw) ? raw : {};
+}
+
+/** Whether an option makes sense with what the settings say of sales tax. */
+export function asksForTax({ kind, opened }: Ground, name: string, fields: RawMap): boolean {
+  const { book } = opened;
+  if (kind === 'spent' && name === 'tax-place') return isPayment(book, fields);
+  if (kind !== 'sales' || name !== 'tax') return true;
+  return book.studio.salesTax !== 'none' && withSaleTax(book, fields) === fields;
+}
+
+function isPayment(book: Book, { for: category }: RawMap): boolean {
+  return typeof category === 'string' && isPaidOver(book, { for: category });
+}
+
+/** The places that the settings and the channels name. */
+export function taxPlaces({ studio, channels }: Book): readonly string[] {
+  const named = [...channels.values()].flatMap(({ taxPlace }) => taxPlace ?? []);
+  return [...new Set([...(studio.taxes ?? []).map(({ place }) => place), ...named])];
+}
+
+/** The records of a kind, the oldest first; of one day in the order of the files. */
+export function recordsByDay(lexicon: Lexicon, kind: Kind): readonly RawMap[] {
+  const records = lexicon.records([kind]).flatMap(({ raw }) => (isMap(raw) ? [raw] : []));
+  return records.sort((a, b) => compareTexts(dayOf(a), dayOf(b)));
+}
+
+/** The last record that has the same values as some fields wherever those say anything at the paths. */
+export function lastLike(
+  records: readonly RawMap[],
+  fields: RawMap,
+  paths: readonly Path[],
+): RawMap | undefined {
+  const wanted = paths.flatMap((path) => {
+    const value = valueAt(fields, path);
+    return typeof value === 'string' ? [{ path, value }] : [];
+  });
+  return records.findLast((record) =>
+    wanted.every(({ path, value }) => valueAt(record, path) === value),
+  );
+}
+
+/** The texts that stood at a path, the last one first, each once. */
+export function earlierTexts(records: readonly RawMap[], path: Path): readonly string[] {
+  const texts = records.flatMap((record) => textAt(record, path));
+  return [...new Set(texts.reverse())];
+}
+
+function textAt(record: RawMap, path: Path): string[] {
+  const value = valueAt(record, path);
+  return typeof value === 'string' ? [value] : [];
+}
+
+function dayOf(record: RawMap): string {
+  const day: Raw | undefined = record['date'];
+  return typeof day === 'string' ? day : '';
 }

@@ -5,7 +5,7 @@ import type { ListedFile } from '../find.ts';
 import { type Recalled } from '../kept-files.ts';
 import { wholeFile } from '../lines.ts';
 import { NO_MEMORY, type Memory } from '../memory.ts';
-import { readShelf, type StudioReading, type ReadingTold } from '../read.ts';
+import { readShelf, type ReadingTold, type StudioReading } from '../read.ts';
 import { decodeText } from '../text.ts';
 import { readBlobs, sheetsInCommit, type Blob } from './blobs.ts';
 import { compareWithDisk, type OnDisk } from './on-disk.ts';
@@ -85,16 +85,12 @@ function recallOf(
   { before, disk }: Known,
   onDisk: OnDisk['same'] | undefined,
 ): Recall {
-  const fromDisk = disk && onDisk ? diskRecall(disk, onDisk) : (): undefined => undefined;
   return (listed) => {
     const { file, kind } = listed;
     const known = before?.isSame(file, blobs.get(file) ?? '') ? before.fileOf(file) : undefined;
-    return known?.kind === kind ? known : fromDisk(listed);
+    if (known?.kind === kind) return known;
+    return onDisk?.has(file) ? disk?.memory.recall(listed) : undefined;
   };
-}
-
-function diskRecall({ memory }: NonNullable<Known['disk']>, onDisk: OnDisk['same']): Recall {
-  return (listed) => (onDisk.has(listed.file) ? memory.recall(listed) : undefined);
 }
 
 function sourceIn(

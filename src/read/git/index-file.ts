@@ -80,7 +80,10 @@ function entriesIn(bytes: Buffer, idLength: number): Map<string, IndexEntry> | u
     const start = reading.at;
     const entry = entryAt(reading);
     path = version === 4 ? shortPathAt(reading, path) : pathAt(reading, start);
-    entries.set(isAscii(path) ? path : Buffer.from(path, 'latin1').toString('utf8'), entry);
+    entries.set(
+      /[\x80-\xff]/.test(path) ? Buffer.from(path, 'latin1').toString('utf8') : path,
+      entry,
+    );
   }
   return isAllThatThereIs(reading) ? entries : undefined;
 }
@@ -129,10 +132,6 @@ function endOfPath({ bytes, at }: IndexReading): number {
   const end = bytes.indexOf(0, at);
   if (end < 0) throw new RangeError('no end of a path');
   return end;
-}
-
-function isAscii(text: string): boolean {
-  return !/[\x80-\xff]/.test(text);
 }
 
 /** Seven bits a byte, the highest first; each byte but the last adds one, so that no number has two forms. */

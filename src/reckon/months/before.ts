@@ -194,7 +194,7 @@ export interface FactsBefore {
 }
 
 /** What firings cost, by their ids. */
-export interface FiringsBefore {
+interface FiringsBefore {
   readonly ids: readonly string[];
   readonly get: (id: string) => FiringCost | undefined;
   readonly costs: Required<Facts<FiringCost>>;

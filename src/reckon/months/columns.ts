@@ -65,7 +65,7 @@ export function costOfRow(columns: CostColumns, at: number): Cost {
 }
 
 /** Texts that are kept once, however often they are named; a column of them is their numbers. */
-export interface TextsToKeep {
+interface TextsToKeep {
   readonly all: string[];
   readonly column: (texts: readonly (string | undefined)[]) => Uint32Array;
 }

@@ -11,7 +11,7 @@ import type { LotValue } from '../lot.ts';
 import { type KeptCost, costKept, keptCost, sure } from './columns.ts';
 import { type Open, type TaxSums, openBy, settledBy } from '../open.ts';
 
-type KeptPieces = readonly [count: number, cost: KeptCost];
+type KeptCounted = readonly [count: number, cost: KeptCost];
 
 /** Stock and ware at the end of a month. */
 export interface KeptEnd {
@@ -26,8 +26,8 @@ export interface KeptEnd {
   readonly standing: ReadonlyMap<string, LotValue>;
   readonly ready: readonly (readonly [product: string, lots: readonly string[]])[];
   readonly latest: readonly (readonly [product: string, lot: string])[];
-  readonly lastLoad: readonly (readonly [product: string, pieces: KeptPieces])[];
-  readonly returned: readonly (readonly [key: string, pieces: KeptPieces])[];
+  readonly lastLoad: readonly (readonly [product: string, pieces: KeptCounted])[];
+  readonly returned: readonly (readonly [key: string, pieces: KeptCounted])[];
   readonly opened: ReadonlySet<string>;
   readonly glazes: ReadonlyMap<string, ReadonlySet<string>>;
   readonly unglazed: ReadonlySet<string>;
@@ -96,7 +96,7 @@ function keptPool({ id, pool, since, opened }: StockPool): KeptPool {
   return [id, { layers, onHand, gap, beyond, drawnLast, cameLast }, since, opened];
 }
 
-function keptPieces({ count, cost }: Pieces): KeptPieces {
+function keptPieces({ count, cost }: Pieces): KeptCounted {
   return [count, keptCost(cost)];
 }
 
@@ -139,7 +139,7 @@ export function putWareBack(ware: Ware, kept: KeptEnd): void {
     );
 }
 
-function piecesKept([count, cost]: KeptPieces): Pieces {
+function piecesKept([count, cost]: KeptCounted): Pieces {
   return { count, cost: costKept(cost) };
 }
 

@@ -236,7 +236,7 @@ export function keptSales(sales: readonly SoldSale[]): KeptSales {
 export function salesKept(kept: KeptSales): SoldSale[] {
   const takings = Array.from(kept.taking.count, (_, at) => takingAt(kept, at));
   const from = parts(takings, kept.line.takings);
-  const lines = Array.from(from, (taken, at) => lineAt(kept, at, taken));
+  const lines = Array.from(from, (taken, at) => earnedLineAt(kept, at, taken));
   return parts(lines, kept.lines).map((own, at) => saleAt(kept, at, own));
 }
 
@@ -263,7 +263,7 @@ function saleAt(kept: KeptSales, at: number, lines: readonly EarnedLine[]): Sold
   };
 }
 
-function lineAt({ texts, line }: KeptSales, at: number, from: readonly Taking[]): EarnedLine {
+function earnedLineAt({ texts, line }: KeptSales, at: number, from: readonly Taking[]): EarnedLine {
   return {
     kind: textAt(texts, line.kind, at) as ItemKind,
     item: textAt(texts, line.item, at),

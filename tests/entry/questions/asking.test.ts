@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import {
+  type Asking,
   begin,
+  frameOf,
   pickedOf,
   press,
   stepBack,
-  type Asking,
 } from '../../../src/entry/questions/asking.ts';
-import { frameOf } from '../../../src/entry/questions/frame.ts';
 import {
   isDone,
   taken,

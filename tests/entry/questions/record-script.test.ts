@@ -2,10 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { KINDS, type Kind } from '../../../src/book.ts';
 import { begin, press, type Asking } from '../../../src/entry/questions/asking.ts';
 import { groundOf, recordOf, wordsOf } from '../../../src/entry/questions/ground.ts';
-import { missingOptions } from '../../../src/entry/questions/missing.ts';
 import { recordScript } from '../../../src/entry/questions/record-script.ts';
 import { exampleWords } from '../../../src/entry/examples.ts';
-import { readOptions } from '../../../src/entry/options.ts';
+import { missingOptions, readOptions } from '../../../src/entry/fields.ts';
 import { openFolder, small } from '../../helpers/small-studio.ts';
 
 async function asked(kind: Kind, words: readonly string[] = [], more = {}): Promise<Asking> {

@@ -2,7 +2,7 @@
 import { mkdirSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import type { Kind } from '../../../src/book.ts';
-import { add } from '../../../src/commands/add.ts';
+import { addRecords as add } from '../../../src/commands/add.ts';
 import { remove } from '../../../src/commands/remove.ts';
 import { isRefusal } from '../../../src/commands/world.ts';
 import { addDays, daysBetween } from '../../../src/number/date.ts';
