@@ -12,7 +12,7 @@ import { coreValidators, textValidators } from './validators.js';
 
 /**
  * @typedef {object} Said
- * @property {readonly import('../src/entry/forms.ts').Form[]} FORMS
+ * @property {readonly import('../src/entry/form.ts').Form[]} FORMS
  * @property {typeof import('../src/commands/rule-list.ts').everyRule} everyRule
  */
 

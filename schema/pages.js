@@ -2,7 +2,7 @@
 import { NAMES, load, meant, recordOf } from './shapes.js';
 
 /** @import { Schema } from './shapes.js' */
-/** @import { Form } from '../src/entry/forms.ts' */
+/** @import { Form } from '../src/entry/form.ts' */
 
 const RULES_HEAD = `# Rules that check knows
 

@@ -148,16 +148,16 @@ function isRunning(pid: number): boolean {
 
 /** The calendar day where the potter is. */
 function today(): string {
-  return dayOf(new Date());
+  return calendarDay(new Date());
 }
 
 /** A moment there, to the minute. */
 function timeOf(milliseconds: number): string {
   const time = new Date(milliseconds);
-  return `${dayOf(time)} ${two(time.getHours())}:${two(time.getMinutes())}`;
+  return `${calendarDay(time)} ${two(time.getHours())}:${two(time.getMinutes())}`;
 }
 
-function dayOf(time: Date): string {
+function calendarDay(time: Date): string {
   return `${time.getFullYear()}-${two(time.getMonth() + 1)}-${two(time.getDate())}`;
 }
 

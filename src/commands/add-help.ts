@@ -4,13 +4,13 @@ import { NOUN, listed, withArticle } from '../check/finding.ts';
 import { exampleWords } from '../entry/examples.ts';
 import { fieldOptions, onlyOneOf, type FieldOption } from '../entry/fields.ts';
 import { wrap } from '../render/width.ts';
-import { exampleLines, joinedLines, twoColumns, type Pair } from './columns.ts';
+import { exampleLines, joinedLines, twoColumns, type LeftAndRight } from './columns.ts';
 import { CLOSING_EXAMPLE, CLOSING_OPTIONS } from './record-commands.ts';
 import { fullAbout } from './spec.ts';
-import { quoted } from './take-back.ts';
+import { shellQuoted } from './take-back.ts';
 
 /** Options that every kind has, with what they do. */
-const COMMON: readonly Pair[] = [
+const COMMON: readonly LeftAndRight[] = [
   ['--id <id>', 'an id of your own; without it an event gets one, a definition by its name'],
   ['--record -', 'take YAML on standard input: one record, or several by id'],
   ['--no-input', 'never ask for what is missing, as is done on a terminal; say what it is'],
@@ -22,7 +22,7 @@ const COMMON: readonly Pair[] = [
 
 /** Help on `add` alone. */
 export function kindsHelp(width: number): string {
-  const kinds: readonly Pair[] = [
+  const kinds: readonly LeftAndRight[] = [
     ['what happens', EVENT_KINDS.join(', ')],
     ['what there is', DEFINITION_KINDS.join(', ')],
   ];
@@ -72,7 +72,7 @@ export function addHelp(kind: Kind, width: number): string {
 
 /** How a day at a fair is ended. */
 function closingHelp(width: number): string[] {
-  const pairs = CLOSING_OPTIONS.map((option): Pair => [option.flags, fullAbout(option)]);
+  const pairs = CLOSING_OPTIONS.map((option): LeftAndRight => [option.flags, fullAbout(option)]);
   return [
     '',
     ...wrap(
@@ -85,11 +85,11 @@ function closingHelp(width: number): string[] {
 }
 
 /** The whole command line of a kind's example. */
-export function addExample(kind: Kind): string {
-  return ['saggar', 'add', kind, ...exampleWords(kind)].map(quoted).join(' ');
+function addExample(kind: Kind): string {
+  return ['saggar', 'add', kind, ...exampleWords(kind)].map(shellQuoted).join(' ');
 }
 
-function asPair(option: FieldOption): Pair {
+function asPair(option: FieldOption): LeftAndRight {
   return [`--${option.name}${marks(option)}`, aboutField(option)];
 }
 
@@ -111,6 +111,6 @@ function aboutField({ title, spec, form, example, name }: FieldOption): string {
 
 function formLines({ form, name }: FieldOption, width: number): string[] {
   if (!form) return [];
-  const examples = form.examples.map((example) => `  --${name} ${quoted(example)}`);
+  const examples = form.examples.map((example) => `  --${name} ${shellQuoted(example)}`);
   return ['', ...wrap(`--${name}: ${form.about}.`, { width }), ...examples];
 }

@@ -2,7 +2,8 @@
 import type { Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
 import { planAdd, type Added } from '../entry/add.ts';
-import { expandRecord, type Ground } from '../entry/expand.ts';
+import type { EntryGround } from '../entry/defaults.ts';
+import { expandRecord } from '../entry/expand.ts';
 import { inOptions, inText, typedProblems } from '../entry/faults.ts';
 import {
   STANDARD_INPUT,
@@ -16,7 +17,7 @@ import type { Problem } from '../problem.ts';
 import { locate } from '../read/place.ts';
 import { decodeText } from '../read/text.ts';
 import { printed, printedLayout } from '../render/printable.ts';
-import { carryOut, complainOf, type Agreed, type Due, type Scene } from './change.ts';
+import { carryOut, complainOf, type Agreed, type DueChange, type Scene } from './change.ts';
 import { EXIT, type Refusal } from './world.ts';
 import { notWritten } from './writer.ts';
 
@@ -68,7 +69,7 @@ function elsewhereWith(kind: Kind, records: readonly GivenRecord[]): string {
 function expandOne(
   { kind, text }: Typed,
   record: GivenRecord,
-  ground: Ground,
+  ground: EntryGround,
 ): { readonly record: GivenRecord; readonly problems: readonly Problem[] } {
   const { fields, faults } = expandRecord(kind, record.fields, ground);
   const placeOf = text === undefined ? inOptions(kind) : inText(text, record.id);
@@ -86,7 +87,7 @@ function giveBack({ world, opened }: Scene, typed: Typed, problems: readonly Pro
 }
 
 /** The words for it; the command that takes it back does so by the ids. */
-export function wordsFor(added: readonly Added[]): Pick<Due, 'shown' | 'done' | 'undo'> {
+export function wordsFor(added: readonly Added[]): Pick<DueChange, 'shown' | 'done' | 'undo'> {
   const files = [...new Set(added.map(({ file }) => file))];
   const ids = added.map(({ id }) => id);
   return {

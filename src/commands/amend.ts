@@ -18,7 +18,7 @@ import { carryOut, complainOf, type Agreed, type Scene } from './change.ts';
 import { askedAmendable } from './find-record.ts';
 import { whileLocked } from './locked.ts';
 import { refuse } from './show.ts';
-import { quoted } from './take-back.ts';
+import { shellQuoted } from './take-back.ts';
 import { EXIT, isRefusal } from './world.ts';
 import { notWritten } from './writer.ts';
 
@@ -117,7 +117,7 @@ function closedBy({ asked }: Scene, { record, sides }: AmendPlan): string | unde
   const fields = changingFields(record.kind);
   if (closedThrough === undefined || fields.length === 0) return undefined;
   if (!movesFigures(before, after, closedThrough)) return undefined;
-  const words = asked.words.slice(1).map(quoted).join(' ');
+  const words = asked.words.slice(1).map(shellQuoted).join(' ');
   const type = `saggar amend ${wordFor(record)} ${words} --from ${addDays(closedThrough, 1)}`;
   return (
     `figures of the period closed through ${closedThrough} would change. ` +
@@ -136,7 +136,7 @@ function undoOf(record: Amendable, amendments: readonly Amendment[]): string | u
     // What is new goes as a whole.
     if (old === undefined) return `${path.join('.')}=`;
     const isSingle = typeof old === 'string' && (value === undefined || typeof value === 'string');
-    return isSingle && !UNTYPED.test(old) ? quoted(`${path.join('.')}=${old}`) : undefined;
+    return isSingle && !UNTYPED.test(old) ? shellQuoted(`${path.join('.')}=${old}`) : undefined;
   });
   return back.includes(undefined) ? undefined : `amend ${wordFor(record)} ${back.join(' ')}`;
 }

@@ -1,6 +1,6 @@
 /** How a command line can go on, and the studio that says so: read through its memory, not checked. */
-import { PATTERNS } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
+import { ID } from '../check/schema.ts';
 import { grouped } from '../grouping.ts';
 import type { StudioStore } from '../memory/store.ts';
 import { openMemory } from '../read/memory.ts';
@@ -8,7 +8,7 @@ import { valueAt, type Raw, type RawFile } from '../read/raw.ts';
 import { readStudio } from '../read/read.ts';
 
 /** One way to go on, and what it is about. */
-export interface Answer {
+export interface CompletionAnswer {
   readonly word: string;
   readonly about: string;
 }
@@ -32,8 +32,6 @@ export async function* filesOfKinds(
   }
 }
 
-const ID = new RegExp(PATTERNS['id'] ?? '', 'u');
-
 /** Whether it may be an id: one that no record may have could act on the terminal, so it is left out. */
 export function isId(word: string): boolean {
   return ID.test(word);
@@ -50,7 +48,10 @@ export function fieldText(record: Raw, field: string): string {
  * are still no more than `most`, in the order of their first answers; an answer that nothing else begins
  * like stays whole.
  */
-export function beginnings(answers: readonly Answer[], most: number): readonly Answer[] {
+export function beginnings(
+  answers: readonly CompletionAnswer[],
+  most: number,
+): readonly CompletionAnswer[] {
   const longest = answers.reduce((length, { word }) => Math.max(length, word.length), 0);
   let [length, kinds] = [0, 0];
   while (length < longest) {
@@ -62,7 +63,11 @@ export function beginnings(answers: readonly Answer[], most: number): readonly A
 }
 
 /** How many beginnings of a length there are; undefined as soon as they are more than may be. */
-function startsOf(answers: readonly Answer[], length: number, most: number): number | undefined {
+function startsOf(
+  answers: readonly CompletionAnswer[],
+  length: number,
+  most: number,
+): number | undefined {
   const starts = new Set<string>();
   for (const { word } of answers) {
     starts.add(word.slice(0, length));
@@ -71,7 +76,10 @@ function startsOf(answers: readonly Answer[], length: number, most: number): num
   return starts.size;
 }
 
-function asOne([start, [first, ...others]]: [string, readonly Answer[]]): Answer {
+function asOne([start, [first, ...others]]: [
+  string,
+  readonly CompletionAnswer[],
+]): CompletionAnswer {
   if (!first || others.length === 0) return first ?? { word: start, about: '' };
   return { word: start, about: `${others.length + 1} that begin so` };
 }

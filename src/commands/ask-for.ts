@@ -3,10 +3,10 @@ import type { Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
 import type { FairDay } from '../entry/closing/count.ts';
 import { readOptions } from '../entry/fields.ts';
-import { lexiconOf, type Named } from '../entry/lexicon.ts';
+import { lexiconOf, type NamedRecord } from '../entry/lexicon.ts';
 import { closingScript, closingWords } from '../entry/questions/closing-script.ts';
-import { groundOf, wordsOf } from '../entry/questions/ground.ts';
-import { textOf } from '../entry/questions/question.ts';
+import { groundOf, optionWords } from '../entry/questions/ground.ts';
+import { answerText } from '../entry/questions/question.ts';
 import { recordScript } from '../entry/questions/record-script.ts';
 import {
   outcomeSentences,
@@ -34,7 +34,7 @@ export function askAndAdd(
     folder: opened.folder,
     script: recordScript(ground),
     carryOut: async (answers, inner, agreed) => {
-      const read = readOptions({ kind, words: wordsOf(ground, answers), others: [] });
+      const read = readOptions({ kind, words: optionWords(ground, answers), others: [] });
       if ('refused' in read) return refuse(inner, read);
       const records = [{ id: asked.options.id, fields: read.fields }];
       return add({ kind, records, problems: [], agreed }, inner);
@@ -65,7 +65,7 @@ export function askAndUnload<Option extends string>(
   {
     firing,
     readings,
-  }: { readonly firing: Named; readonly readings: readonly KilnReading<Option>[] },
+  }: { readonly firing: NamedRecord; readonly readings: readonly KilnReading<Option>[] },
   unload: (
     said: Readonly<Partial<Record<Option, string>>> & { readonly line: readonly string[] },
     world: World,
@@ -81,7 +81,7 @@ export function askAndUnload<Option extends string>(
     script: unloadScript(load),
     carryOut: (answers, inner, agreed) => {
       const read = usual
-        .map(({ option }) => [option, textOf(answers, option)] as const)
+        .map(({ option }) => [option, answerText(answers, option)] as const)
         .filter(([, text]) => text !== '');
       const said = Object.fromEntries(read) as Partial<Record<Option, string>>;
       return unload({ ...said, line: outcomeSentences(load, answers) }, inner, agreed);

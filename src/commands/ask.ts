@@ -5,11 +5,11 @@ import {
   press,
   stepBack,
   type Above,
-  type Asking,
+  type QuestionState,
 } from '../entry/questions/asking.ts';
 import {
   question,
-  taken,
+  takenAnswer,
   type Answer,
   type Question,
   type Script,
@@ -24,7 +24,7 @@ import { EXIT, type Screen, type World } from './world.ts';
 const KEYS_HEAD = '< goes back, Tab or arrows choose, Ctrl-C gives up.';
 
 /** Asks until all is answered, or until it is given up or gone back from the first question. */
-async function askOn(screen: Screen, from: Asking, above: Above): Promise<Asking> {
+async function askOn(screen: Screen, from: QuestionState, above: Above): Promise<QuestionState> {
   let asking = from;
   while (asking.question && !asking.end) {
     screen.draw(paintFrame(fitFrame(frameOf(asking, above), screen.size())));
@@ -38,12 +38,12 @@ interface Tried {
   readonly status: number;
   /** Absent where it came to no such question. */
   readonly decision?: Decision;
-  readonly said: readonly Said[];
+  readonly said: readonly KeptBack[];
 }
 
 type Decision = 'yes' | 'no' | 'back' | 'cancelled';
 
-interface Said {
+interface KeptBack {
   readonly to: 'write' | 'complain';
   readonly text: Printable;
   readonly about?: 'change' | undefined;
@@ -70,7 +70,7 @@ interface Errand {
 export async function runErrand(world: World, errand: Errand): Promise<number> {
   const screen = await world.openScreen?.();
   if (!screen) return EXIT.cannotRun;
-  let said: readonly Said[] = [];
+  let said: readonly KeptBack[] = [];
   try {
     const tried = await askAndTry(world, screen, errand);
     said = tried.said;
@@ -93,7 +93,10 @@ async function askAndTry(world: World, screen: Screen, errand: Errand): Promise<
 }
 
 /** What the answers led to; undefined where it goes on with the questions. */
-async function afterAnswers({ end, answers }: Asking, scene: AtScreen): Promise<Tried | undefined> {
+async function afterAnswers(
+  { end, answers }: QuestionState,
+  scene: AtScreen,
+): Promise<Tried | undefined> {
   if (end === 'cancelled') return GIVEN_UP;
   if (end === 'back') return undefined;
   let tried = await tryOut(scene, answers, []);
@@ -114,11 +117,11 @@ const GIVEN_UP: Tried = {
 };
 
 /** That somebody else has written meanwhile, so that it has to be looked at again; what there is to say of it. */
-interface Moved {
-  readonly moved: readonly Said[];
+interface StudioMoved {
+  readonly moved: readonly KeptBack[];
 }
 
-const LOOK_AGAIN: Said = {
+const LOOK_AGAIN: KeptBack = {
   to: 'complain',
   text: printed`The studio has changed since you were shown this. This is how it looks now:\n`,
 };
@@ -130,11 +133,11 @@ const LOOK_AGAIN: Said = {
 async function tryOut(
   { world, screen, errand }: AtScreen,
   answers: readonly Answer[],
-  before: readonly Said[],
-): Promise<Tried | Moved> {
-  const said: Said[] = [...before];
+  before: readonly KeptBack[],
+): Promise<Tried | StudioMoved> {
+  const said: KeptBack[] = [...before];
   const lock = lateLock(errand.folder, speakingTo(world, said));
-  const end: { decision?: Decision; moved?: readonly Said[] } = {};
+  const end: { decision?: Decision; moved?: readonly KeptBack[] } = {};
   const agreed: Agreed = async () => {
     end.decision = await decide(screen, said, 'Write it?');
     if (end.decision !== 'yes') return false;
@@ -152,7 +155,7 @@ async function tryOut(
   return { status, said, ...(end.decision ? { decision: end.decision } : {}) };
 }
 
-function speakingTo(world: World, said: Said[]): World {
+function speakingTo(world: World, said: KeptBack[]): World {
   return {
     ...world,
     write: (text, about) => void said.push({ to: 'write', text, about }),
@@ -160,7 +163,11 @@ function speakingTo(world: World, said: Said[]): World {
   };
 }
 
-async function decide(screen: Screen, said: readonly Said[], prompt: string): Promise<Decision> {
+async function decide(
+  screen: Screen,
+  said: readonly KeptBack[],
+  prompt: string,
+): Promise<Decision> {
   const lines = said.flatMap(({ text }) => text.trimEnd().split('\n'));
   const script: Script = ([answer]) => (answer ? undefined : decision(prompt));
   const above = { head: KEYS_HEAD, lines };
@@ -176,8 +183,8 @@ function decision(prompt: string): Question {
     about: 'yes or no; < goes back to the answers, arrows show what is out of sight',
     fallback: 'yes',
     judge: (line) => {
-      if (/^y(?:es)?$/i.test(line)) return taken([], 'yes');
-      return /^no?$/i.test(line) ? taken([], 'no') : { refused: 'answer yes or no' };
+      if (/^y(?:es)?$/i.test(line)) return takenAnswer([], 'yes');
+      return /^no?$/i.test(line) ? takenAnswer([], 'no') : { refused: 'answer yes or no' };
     },
   });
 }

@@ -1,6 +1,6 @@
 /** The way of every command that changes files: say what would be wrong, show it, write it, say how to take it back. */
 import { effectLines } from '../entry/effect.ts';
-import type { Plan } from '../entry/plan.ts';
+import type { ChangePlan } from '../entry/plan.ts';
 import type { Problem } from '../problem.ts';
 import { visible } from '../render/escape.ts';
 import { printed, printedLayout, printedLines, type Printable } from '../render/printable.ts';
@@ -14,8 +14,8 @@ import { EXIT, type Asked, type World } from './world.ts';
 import { notWritten, writerIn } from './writer.ts';
 
 /** A change that is to be carried out, and the words for it. */
-export interface Due {
-  readonly plan: Pick<Plan, 'changes'> & Partial<Plan>;
+export interface DueChange {
+  readonly plan: Pick<ChangePlan, 'changes'> & Partial<ChangePlan>;
   /** The records as they will stand; shown above the effect. */
   readonly shown: readonly string[];
   /** What was done, once it is: `Added s260308kt to sales/2026-03.yaml`. */
@@ -48,7 +48,7 @@ export interface Scene<O extends object = ChangeOptions> {
  * Carries a plan out, or with `--dry-run` prints its exact diff. What would be wrong is shown first;
  * the caller has made sure that nothing of it forbids the change.
  */
-export async function carryOut(scene: Scene, due: Due): Promise<number> {
+export async function carryOut(scene: Scene, due: DueChange): Promise<number> {
   const { asked, world } = scene;
   const { plan, shown } = due;
   const isTried = asked.options.dryRun === true;
@@ -67,12 +67,12 @@ export async function carryOut(scene: Scene, due: Due): Promise<number> {
   return write(scene, due);
 }
 
-function effectOf({ sides, touched, held, holds }: Partial<Plan>): readonly string[] {
+function effectOf({ sides, touched, held, holds }: Partial<ChangePlan>): readonly string[] {
   if (!sides || !touched || !held || !holds) return [];
   return effectLines({ ...sides, held: held(), holds: holds() }, touched);
 }
 
-async function write(scene: Scene, { plan, done, undo, typed = '' }: Due): Promise<number> {
+async function write(scene: Scene, { plan, done, undo, typed = '' }: DueChange): Promise<number> {
   const { world, opened } = scene;
   const byGit = takeBack(scene, plan.changes);
   const applied = await applyPlan(opened.folder, plan.changes, writerIn(world));
@@ -99,7 +99,7 @@ async function write(scene: Scene, { plan, done, undo, typed = '' }: Due): Promi
 }
 
 /** The change is made: where nothing can be kept of it, the next run reads all afresh. */
-function keepAfter({ after, edited = [] }: Partial<Plan>, { saveAs }: OpenedFiles): void {
+function keepAfter({ after, edited = [] }: Partial<ChangePlan>, { saveAs }: OpenedFiles): void {
   try {
     if (after) saveAs(after, edited);
   } catch {

@@ -13,7 +13,7 @@ import { sarif } from '../render/sarif.ts';
 import { tableHead } from '../report/head.ts';
 import type { CommandOf, OptionsOf } from './catalogue.ts';
 import { findInTime } from './find-studio.ts';
-import { openFound, type Opened } from './open.ts';
+import { openFound, type OpenedBook } from './open.ts';
 import { refuse } from './show.ts';
 import { EXIT, isRefusal, type World } from './world.ts';
 import { sayHalfDone } from './writer.ts';
@@ -34,7 +34,7 @@ export const check: CommandOf<'check'> = async (asked, world) => {
 };
 
 /** Glazes that are named nowhere, each way once. */
-async function glazeNotes({ unnamed, textOf }: Opened): Promise<string[]> {
+async function glazeNotes({ unnamed, textOf }: OpenedBook): Promise<string[]> {
   const { lines, lots } = unnamed;
   const line = lines.first && (await placeAt(textOf, lines.first));
   const lot = lots.first && (await placeAt(textOf, lots.first));
@@ -77,11 +77,11 @@ function studioNotes(folder: string, { memory, stamp }: World): string[] {
 /** In the forms of hosts of repositories and editors, paths are from the root of the repository that the studio is in. */
 async function problemsText(
   problems: readonly Problem[],
-  { book, asOf, folder }: Opened,
-  { as = 'text', width, colour }: Pick<World & OptionsOf<'check'>, 'as' | 'width' | 'colour'>,
+  { book, asOf, folder }: OpenedBook,
+  { as = 'text', width, colour, outputIsTerminal: terminal = false }: World & OptionsOf<'check'>,
 ): Promise<Printable> {
   if (as !== 'sarif' && as !== 'annotations')
-    return renderProblems(problems, tableHead(book, asOf), { as, width, colour });
+    return renderProblems(problems, tableHead(book, asOf), { as, width, colour, terminal });
   const prefix = repositoryAround(folder)?.prefix ?? '';
   if (as === 'annotations') return annotations(problems, prefix);
   return sarif(problems, { rules: [...READER_RULES, ...RULES], prefix });

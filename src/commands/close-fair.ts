@@ -18,14 +18,14 @@ import {
 } from '../entry/closing/said.ts';
 import { closingLines, leftLines } from '../entry/closing/words.ts';
 import { inWord, typedProblems } from '../entry/faults.ts';
-import { givenOptions, type Given } from '../entry/fields.ts';
+import { givenOptions, type GivenOption } from '../entry/fields.ts';
 import { recordIn } from '../entry/given.ts';
 import { lexiconOf, type Lexicon } from '../entry/lexicon.ts';
 import { NO_MONEY, type Money } from '../number/money.ts';
 import { mapping } from '../read/raw.ts';
 import { printed, printedLines } from '../render/printable.ts';
 import type { AskedOf, OptionsOf } from './catalogue.ts';
-import { carryOut, complainOf, type Agreed, type Due, type Scene } from './change.ts';
+import { carryOut, complainOf, type Agreed, type DueChange, type Scene } from './change.ts';
 import { askedFairDay } from './fair-day.ts';
 import { inStudio, whileLocked } from './locked.ts';
 import { CLOSING_OPTIONS } from './record-commands.ts';
@@ -37,7 +37,7 @@ import { notWritten } from './writer.ts';
 /** What was said at the end of the day: the options by name, in their order. */
 export type SaidOptions = ReadonlyMap<string, readonly string[]>;
 
-type Options = OptionsOf<'add'>;
+type AddOptions = OptionsOf<'add'>;
 
 /** Ends the day by the options, or on a terminal by questions where no option says what came back. */
 export async function closeFair(
@@ -74,7 +74,7 @@ function saidOptions(words: readonly string[]): SaidOptions | Refusal {
   return said;
 }
 
-function faultOf({ name, value }: Given, said: SaidOptions): Refusal | undefined {
+function faultOf({ name, value }: GivenOption, said: SaidOptions): Refusal | undefined {
   if (!NAMES.includes(name)) {
     const near = nearest(name, NAMES);
     const hint = near === undefined ? 'see saggar add sales --help' : `did you mean --${near}?`;
@@ -87,13 +87,17 @@ function faultOf({ name, value }: Given, said: SaidOptions): Refusal | undefined
   return undefined;
 }
 
-function dayIn({ opened }: Scene<Options>, said: SaidOptions): FairDay | Refusal {
+function dayIn({ opened }: Scene<AddOptions>, said: SaidOptions): FairDay | Refusal {
   const [fair, date] = [said.get('fair')?.[0], said.get('date')?.[0]];
   return askedFairDay(opened, { fair, date });
 }
 
 /** Ends the day by options alone. */
-async function closeBy(scene: Scene<Options>, said: SaidOptions, agreed?: Agreed): Promise<number> {
+async function closeBy(
+  scene: Scene<AddOptions>,
+  said: SaidOptions,
+  agreed?: Agreed,
+): Promise<number> {
   const { world, opened } = scene;
   const at = dayIn(scene, said);
   if (isRefusal(at)) return refuse(world, at);
@@ -122,7 +126,7 @@ function readLines(said: SaidOptions, lexicon: Lexicon): Lines {
 }
 
 interface SaidDay {
-  readonly scene: Scene<Options>;
+  readonly scene: Scene<AddOptions>;
   readonly lexicon: Lexicon;
   readonly at: FairDay;
   readonly said: SaidOptions;
@@ -220,7 +224,11 @@ function nothingToWrite({ scene: { world }, closing, fates }: DecidedDay): numbe
   return EXIT.fine;
 }
 
-function wordsOfPlan({ added, lots, textOf }: ClosingPlan): Pick<Due, 'shown' | 'done' | 'undo'> {
+function wordsOfPlan({
+  added,
+  lots,
+  textOf,
+}: ClosingPlan): Pick<DueChange, 'shown' | 'done' | 'undo'> {
   const records = lots.map(({ record }) => record);
   const parts = [
     ...added.map(({ id, file }) => `Added ${id} to ${file}`),

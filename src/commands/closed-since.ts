@@ -28,13 +28,13 @@ function closingIn(repository: Repository, closedThrough: Day): Commit | undefin
 }
 
 /** What git tells of a closed period. */
-export interface SinceClosed {
+interface ClosedPeriodChanges {
   /** The records that are not as they were. */
   readonly changes: readonly ClosedChange[];
   readonly uncompared: OnDisk['uncompared'];
 }
 
-const NOTHING: SinceClosed = { changes: [], uncompared: new Map() };
+const NO_CHANGES: ClosedPeriodChanges = { changes: [], uncompared: new Map() };
 
 /**
  * The records of the closed period that are not as they were when it was closed. Nothing is checked
@@ -44,17 +44,17 @@ export async function closedPeriodChanges(
   folder: string,
   book: Book,
   world: Pick<World, 'environment' | 'memory' | 'stamp'>,
-): Promise<SinceClosed> {
+): Promise<ClosedPeriodChanges> {
   const { closedThrough } = book.studio;
-  if (closedThrough === undefined) return NOTHING;
+  if (closedThrough === undefined) return NO_CHANGES;
   const repository = openRepository(folder, world.environment);
-  if (isRefusal(repository)) return NOTHING;
+  if (isRefusal(repository)) return NO_CHANGES;
   const closing = closingIn(repository, closedThrough);
-  if (!closing) return { ...NOTHING, uncompared: hiddenSettings(repository) };
+  if (!closing) return { ...NO_CHANGES, uncompared: hiddenSettings(repository) };
   const store = storeFor(folder, world);
   const disk = { studioDir: folder, memory: openMemory(folder, store) };
   const reading = await readCommit(repository, closing, { disk });
-  if (isRefusal(reading)) return NOTHING;
+  if (isRefusal(reading)) return NO_CHANGES;
   const { uncompared } = reading;
   const { draft, unread } = takeIn(reading);
   const then = finishBook(draft);
@@ -65,7 +65,7 @@ export async function closedPeriodChanges(
 }
 
 /** The settings, where git has something else in their place. */
-function hiddenSettings(repository: Repository): SinceClosed['uncompared'] {
+function hiddenSettings(repository: Repository): ClosedPeriodChanges['uncompared'] {
   const { through } = conversionsOf(repository, [SETTINGS_FILE]).get(SETTINGS_FILE) ?? {};
   return new Map(through === undefined ? [] : [[SETTINGS_FILE, through]]);
 }

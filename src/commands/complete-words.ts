@@ -5,7 +5,7 @@ import { fieldOptions } from '../entry/fields.ts';
 import { findStudio } from '../read/find.ts';
 import { visible } from '../render/escape.ts';
 import { printedLayout } from '../render/printable.ts';
-import { beginnings, type Answer, type KnownStudio } from './answers.ts';
+import { beginnings, type CompletionAnswer, type KnownStudio } from './answers.ts';
 import { COMMANDS, type CommandOf } from './catalogue.ts';
 import { storeFor } from './find-studio.ts';
 import { fieldAnswers, idAnswers, inKilnAnswers, standingIn } from './id-answers.ts';
@@ -41,7 +41,7 @@ export const completeWords: CommandOf<'complete-words'> = async ({ words }, worl
 };
 
 /** Answers, or that folders go there, which the shell finds itself. */
-type Answers = readonly Answer[] | 'folders';
+type Answers = readonly CompletionAnswer[] | 'folders';
 
 /** More answers than these are given as beginnings. */
 const MOST = 100;
@@ -77,7 +77,7 @@ async function answersTo(line: TypedLine, world: World): Promise<Answers> {
   return argument ? valuesOf(argument, line, world) : optionAnswers(line);
 }
 
-function optionAnswers({ options, given }: TypedLine): readonly Answer[] {
+function optionAnswers({ options, given }: TypedLine): readonly CompletionAnswer[] {
   return options
     .filter((option) => option.repeats === true || !given.has(flagOf(option)))
     .map((option) => ({ word: flagOf(option), about: option.about }));
@@ -99,7 +99,7 @@ async function valuesOf(
 type Offered = (
   studio: KnownStudio,
   line: TypedLine,
-) => Promise<readonly Answer[]> | readonly Answer[];
+) => Promise<readonly CompletionAnswer[]> | readonly CompletionAnswer[];
 
 const OFFERED: Readonly<Record<Exclude<Offers, readonly Kind[] | 'folders'>, Offered>> = {
   fields: fieldAnswers,
@@ -109,7 +109,7 @@ const OFFERED: Readonly<Record<Exclude<Offers, readonly Kind[] | 'folders'>, Off
   sheets: sheetAnswers,
 };
 
-function wordsShown({ current, joined }: TypedLine, answers: readonly Answer[]): string {
+function wordsShown({ current, joined }: TypedLine, answers: readonly CompletionAnswer[]): string {
   // A word with signs that act on a terminal can't be typed on it either.
   const fitting = answers.filter(({ word }) => word.startsWith(current) && visible(word) === word);
   const few = fitting.length > MOST ? beginnings(fitting, MOST) : fitting;

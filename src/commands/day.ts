@@ -6,10 +6,10 @@ import { renderSheet } from '../render/sheet.ts';
 import { dayReport, type DayReport } from '../report/day.ts';
 import type { CommandOf, OptionsOf } from './catalogue.ts';
 import { findAsked } from './find-studio.ts';
-import { openFound, type Opened } from './open.ts';
+import { openFound, type OpenedBook } from './open.ts';
 import { rendered, showAnswer, standingInTheWay } from './show.ts';
 import { filedIn } from './tables/filed.ts';
-import { quoted, saggarCommand } from './take-back.ts';
+import { saggarCommand, shellQuoted } from './take-back.ts';
 import { isRefusal, type World } from './world.ts';
 
 /** The most lines that a day takes: a usual terminal has 24, and the prompt needs one of them. */
@@ -23,7 +23,7 @@ export const day: CommandOf<'day'> = (asked, world) =>
     const opened = await openFound(found, (book) => flow(book, found.asOf));
     if (isRefusal(opened)) return opened;
     const { book, asOf, errors, folder, save } = opened;
-    const git = options.studio === undefined ? 'git' : `git -C ${quoted(folder)}`;
+    const git = options.studio === undefined ? 'git' : `git -C ${shellQuoted(folder)}`;
     const report = dayReport(book, flow(book, asOf), {
       errors,
       warnings: warningsIn(opened, world),
@@ -33,13 +33,13 @@ export const day: CommandOf<'day'> = (asked, world) =>
       typed: ({ program, words }) =>
         program === 'saggar'
           ? saggarCommand(options, words)
-          : `${git} add . && ${git} commit -m ${quoted(words)}`,
+          : `${git} add . && ${git} commit -m ${shellQuoted(words)}`,
     });
     return { text: await dayText(report, options, { world, errors }), errors, save };
   });
 
 /** Looking back from an earlier day, what came after it is nothing to be warned of. */
-function warningsIn({ findings, asOf }: Opened, { today }: World): number {
+function warningsIn({ findings, asOf }: OpenedBook, { today }: World): number {
   const isBack = asOf < today;
   const counted = findings.filter(
     ({ rule, severity }) => severity === 'warning' && !(isBack && rule === 'future-date'),

@@ -8,7 +8,7 @@ import { quartersOf, taxPeriod } from '../reckon/tax-period.ts';
 import { dayReport } from '../report/day.ts';
 import type { Chart } from '../report/page.ts';
 import type { Table } from '../report/table.ts';
-import type { Opened } from './open.ts';
+import type { OpenedBook } from './open.ts';
 import type { Report } from './show.ts';
 import { costs } from './tables/costs.ts';
 import { fairs } from './tables/fairs.ts';
@@ -27,18 +27,18 @@ export interface PagedReport extends NamedReport {
 }
 
 /** One of them, still to be made. */
-interface Exported {
+interface ReportToExport {
   readonly name: string;
-  readonly table: (opened: Opened) => ReturnType<Report<object>['table']>;
-  readonly charts?: (opened: Opened) => readonly Chart[];
+  readonly table: (opened: OpenedBook) => ReturnType<Report<object>['table']>;
+  readonly charts?: (opened: OpenedBook) => readonly Chart[];
 }
 
 /** What a report shows by some options; without an option's name in its own it is the usual one, whose page has charts. */
-function shown<O extends object>(
+function reportBy<O extends object>(
   name: string,
   { table, charts }: Report<O>,
   { argument, options = {} }: Partial<Asked<Partial<O>>> = {},
-): Exported {
+): ReportToExport {
   const asked = { argument, words: [], options };
   return {
     name,
@@ -48,7 +48,7 @@ function shown<O extends object>(
 }
 
 /** The day's page without what only its own command can say: what git holds. */
-function dayTable({ book, asOf, findings, errors }: Opened): Table {
+function dayTable({ book, asOf, findings, errors }: OpenedBook): Table {
   return dayReport(book, flow(book, asOf), {
     errors,
     warnings: countOf(findings) - errors,
@@ -60,33 +60,33 @@ function dayTable({ book, asOf, findings, errors }: Opened): Table {
 const BY_INCOME = ['product', 'month', 'channel', 'class', 'buyer'] as const;
 const BY_LOSS = ['firing', 'product', 'recipe', 'cause', 'month'] as const;
 
-function reportsOf({ studio }: Book, { from, to }: Span): readonly Exported[] {
+function reportsOf({ studio }: Book, { from, to }: Span): readonly ReportToExport[] {
   const days = { from, to };
   const argument = periodOf(studio, days);
   return [
-    ...(argument === undefined ? [] : [shown('quarter', plainQuarter, { argument })]),
+    ...(argument === undefined ? [] : [reportBy('quarter', plainQuarter, { argument })]),
     ...BY_INCOME.map((by) =>
-      shown(by === 'product' ? 'income' : `income-${by}`, income, { options: { by, ...days } }),
+      reportBy(by === 'product' ? 'income' : `income-${by}`, income, { options: { by, ...days } }),
     ),
-    shown('costs', costs),
-    shown('firings', firings, { options: days }),
+    reportBy('costs', costs),
+    reportBy('firings', firings, { options: days }),
     ...BY_LOSS.map((by) =>
-      shown(by === 'firing' ? 'losses' : `losses-${by}`, losses, { options: { by, ...days } }),
+      reportBy(by === 'firing' ? 'losses' : `losses-${by}`, losses, { options: { by, ...days } }),
     ),
-    shown('losses-chart', losses, { options: { chart: true, ...days } }),
-    shown('materials', materials),
-    shown('materials-where', materials, { options: { where: true, ...days } }),
-    shown('pieces', pieces),
-    shown('pieces-place', pieces, { options: { by: 'place' } }),
-    shown('galleries', galleries),
+    reportBy('losses-chart', losses, { options: { chart: true, ...days } }),
+    reportBy('materials', materials),
+    reportBy('materials-where', materials, { options: { where: true, ...days } }),
+    reportBy('pieces', pieces),
+    reportBy('pieces-place', pieces, { options: { by: 'place' } }),
+    reportBy('galleries', galleries),
     { name: 'day', table: dayTable },
-    shown('fairs', fairs, { options: days }),
+    reportBy('fairs', fairs, { options: days }),
   ];
 }
 
 /** All reports of a book, or why one of them can't be made; says which one is being made. */
 export async function exportReports(
-  opened: Opened,
+  opened: OpenedBook,
   span: Span,
   say: (name: string) => void,
 ): Promise<readonly PagedReport[] | Refusal> {

@@ -16,7 +16,7 @@ import { refusedFile, whyNotNew, writeNewFile, writeNewFolder } from '../write/f
 import type { AskedOf, CommandOf } from './catalogue.ts';
 import { exportReports, type PagedReport } from './export-reports.ts';
 import { findAsked } from './find-studio.ts';
-import { openFound, type Opened } from './open.ts';
+import { openFound, type OpenedBook } from './open.ts';
 import { refuse, standingInTheWay } from './show.ts';
 import { askedYear } from './span.ts';
 import { EXIT, isRefusal, type Refusal, type World } from './world.ts';
@@ -77,7 +77,7 @@ function isAmongRecords(studio: string, path: string): boolean {
 
 async function exported(
   goal: Goal,
-  { opened, span }: Pick<Material, 'opened' | 'span'>,
+  { opened, span }: Pick<ExportMaterial, 'opened' | 'span'>,
   world: World,
 ): Promise<Refusal | undefined> {
   setFlagsFromString(SWEEP_SOON);
@@ -95,14 +95,14 @@ async function exported(
 const SWEEP_SOON = '--heap-growing-percent=20';
 
 /** All that an export is made of. */
-interface Material {
-  readonly opened: Opened;
+interface ExportMaterial {
+  readonly opened: OpenedBook;
   readonly span: Span;
   readonly reports: readonly PagedReport[];
   readonly records: Records;
 }
 
-async function allRecords({ book, folder }: Opened): Promise<Records> {
+async function allRecords({ book, folder }: OpenedBook): Promise<Records> {
   const words = allRecordWords(book).sort((a, b) => (a.id < b.id ? -1 : 1));
   const lines = await recordLines(folder, words);
   return new Map(words.map((record) => [record.id, { ...record, line: lines.get(record.id) }]));
@@ -110,7 +110,7 @@ async function allRecords({ book, folder }: Opened): Promise<Records> {
 
 async function writeFolder(
   folder: string | undefined,
-  material: Material,
+  material: ExportMaterial,
   world: World,
 ): Promise<Refusal | undefined> {
   if (folder === undefined) return undefined;
@@ -139,7 +139,7 @@ function* told(
 /** A zip goes to others, so the book's own files are in it, for the pages to lead to. */
 async function writeZip(
   zip: string | undefined,
-  material: Material,
+  material: ExportMaterial,
   world: World,
 ): Promise<Refusal | undefined> {
   if (zip === undefined) return undefined;
@@ -154,7 +154,7 @@ async function writeZip(
   return refused;
 }
 
-function* bookFiles({ opened, records }: Material): Generator<ExportFile> {
+function* bookFiles({ opened, records }: ExportMaterial): Generator<ExportFile> {
   const { book, folder } = opened;
   const paths = new Set([book.studio.file, ...[...records.values()].map(({ file }) => file)]);
   for (const file of [...paths].sort()) {
@@ -165,7 +165,7 @@ function* bookFiles({ opened, records }: Material): Generator<ExportFile> {
 
 /** One by one, so that never more than one of them is held; `root` leads from a page to the book's folder. */
 function* exportedFiles(
-  { opened, span, reports, records }: Material,
+  { opened, span, reports, records }: ExportMaterial,
   root: string,
 ): Generator<ExportFile> {
   const { book, asOf } = opened;

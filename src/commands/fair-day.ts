@@ -1,9 +1,8 @@
 /** Finds the fair and the day that end. */
-import type { Book, Day } from '../book.ts';
+import type { Book, Day, Fair } from '../book.ts';
 import { NOUN, withArticle } from '../check/finding.ts';
 import type { FairDay } from '../entry/closing/count.ts';
 import { lexiconOf, type Lexicon } from '../entry/lexicon.ts';
-import type { Fair } from '../money-events.ts';
 import { isDay } from '../number/date.ts';
 import { unknownId } from './ids.ts';
 import type { OpenedFiles } from './open.ts';

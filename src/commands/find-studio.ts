@@ -3,7 +3,7 @@ import type { Day } from '../book.ts';
 import { forgetFolder, storeOf, type StudioStore } from '../memory/store.ts';
 import { findStudio } from '../read/find.ts';
 import type { Commit, Repository } from '../read/git/repository.ts';
-import type { AT, StudioOptions } from './options.ts';
+import type { AT, FindingOptions } from './options.ts';
 import { askedDay } from './span.ts';
 import type { ValuesOf } from './spec.ts';
 import { isRefusal, type Asked, type Refusal, type World } from './world.ts';
@@ -22,7 +22,7 @@ export interface StudioFound {
 
 /** The same, with the commit of `--at` where one is asked for; refuses what is not a commit. */
 export async function findInTime(
-  asked: Asked<StudioOptions & ValuesOf<typeof AT>>,
+  asked: Asked<FindingOptions & ValuesOf<typeof AT>>,
   world: World,
 ): Promise<StudioFound | Refusal> {
   const found = findAsked(asked, world);
@@ -36,7 +36,7 @@ export async function findInTime(
 }
 
 /** Finds the studio that is asked for; refuses when there is none or when the day is not a day. */
-export function findAsked({ options }: Asked<StudioOptions>, world: World): StudioFound | Refusal {
+export function findAsked({ options }: Asked<FindingOptions>, world: World): StudioFound | Refusal {
   const asOf = askedDay(options, world);
   if (typeof asOf !== 'string') return asOf;
   const folder = askedFolder(options, world);
@@ -46,7 +46,7 @@ export function findAsked({ options }: Asked<StudioOptions>, world: World): Stud
 
 /** The folder of the studio that is asked for. */
 export function askedFolder(
-  { studio }: Pick<StudioOptions, 'studio'>,
+  { studio }: Pick<FindingOptions, 'studio'>,
   world: World,
 ): string | Refusal {
   const folder = findStudio(studio ?? world.folder);
@@ -69,7 +69,7 @@ export function storeFor(
 /** The same for a command; with `--afresh` what was remembered is forgotten first. */
 export function askedStore(
   folder: string,
-  { afresh }: Pick<StudioOptions, 'afresh'>,
+  { afresh }: Pick<FindingOptions, 'afresh'>,
   world: World,
 ): StudioStore | undefined {
   const store = storeFor(folder, world);

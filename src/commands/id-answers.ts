@@ -4,7 +4,13 @@ import { DEFINITION_KINDS, KINDS, type Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
 import { idsIn } from '../read/ids.ts';
 import { isMap, type Raw, type RawFile } from '../read/raw.ts';
-import { fieldText, filesOfKinds, isId, type Answer, type KnownStudio } from './answers.ts';
+import {
+  fieldText,
+  filesOfKinds,
+  isId,
+  type CompletionAnswer,
+  type KnownStudio,
+} from './answers.ts';
 import type { OptionSpec } from './spec.ts';
 import type { TypedLine } from './typed-line.ts';
 
@@ -16,7 +22,7 @@ export async function idAnswers(
   kinds: readonly Kind[],
   start: string,
   studio: KnownStudio,
-): Promise<readonly Answer[]> {
+): Promise<readonly CompletionAnswer[]> {
   const begins = (id: string): boolean => id.startsWith(start);
   const things = await recordsWith(studio, kinds.filter(isDefinition), begins);
   const events = await eventsWith(studio, kinds, start);
@@ -60,7 +66,7 @@ async function eventsWith(
 export async function fieldAnswers(
   studio: KnownStudio,
   { words, current }: TypedLine,
-): Promise<readonly Answer[]> {
+): Promise<readonly CompletionAnswer[]> {
   const [record] = await recordsWith(studio, KINDS, (id) => id === words[0]);
   if (!record) return [];
   const { fields } = FIELDS[record.kind];
@@ -157,8 +163,8 @@ function aboutRecord(kind: Kind, raw: Raw): string {
 }
 
 /** Firings with a load line whose outcome nobody has written down, the latest first. */
-export async function inKilnAnswers(studio: KnownStudio): Promise<readonly Answer[]> {
-  const found: Answer[] = [];
+export async function inKilnAnswers(studio: KnownStudio): Promise<readonly CompletionAnswer[]> {
+  const found: CompletionAnswer[] = [];
   for await (const { root } of filesOfKinds(studio, ['firings']))
     found.push(
       ...Object.entries(root)

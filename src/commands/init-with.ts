@@ -11,29 +11,29 @@ import type { OptionsOf } from './catalogue.ts';
 import { diffOf } from './change.ts';
 import { unknownWord } from './ids.ts';
 import { refuse } from './show.ts';
-import { quoted, takeBack } from './take-back.ts';
+import { shellQuoted, takeBack } from './take-back.ts';
 import { EXIT, isRefusal, type Refusal, type World } from './world.ts';
 import { writerIn } from './writer.ts';
 
 /** All that can be asked for. */
-const PARTS = [...GIT_PARTS, 'schemas'] as const;
+const STUDIO_PARTS = [...GIT_PARTS, 'schemas'] as const;
 
-type Part = (typeof PARTS)[number];
+type StudioPart = (typeof STUDIO_PARTS)[number];
 
 /** Some of them. */
-export type Parts = ReadonlySet<Part>;
+export type StudioParts = ReadonlySet<StudioPart>;
 
 /** The parts that are asked for: `--with hooks,diff`; none where the option was not given. */
-export function askedParts({ with: text }: OptionsOf<'init'>): Parts | Refusal {
+export function askedParts({ with: text }: OptionsOf<'init'>): StudioParts | Refusal {
   if (text === undefined) return new Set();
   const words = text.split(',').map((word) => word.trim());
-  const unknown = words.find((word) => !PARTS.some((part) => part === word));
-  if (unknown !== undefined) return unknownWord('--with', unknown, PARTS);
-  return new Set(PARTS.filter((part) => words.includes(part)));
+  const unknown = words.find((word) => !STUDIO_PARTS.some((part) => part === word));
+  if (unknown !== undefined) return unknownWord('--with', unknown, STUDIO_PARTS);
+  return new Set(STUDIO_PARTS.filter((part) => words.includes(part)));
 }
 
 /** What is to be written, and from which folder its paths are. */
-interface Batch {
+interface FilesToAdd {
   readonly root: string;
   readonly changes: readonly FileToWrite[];
 }
@@ -43,7 +43,7 @@ interface Batch {
  * never written over, but for the schemas, which are the program's own: then nothing is written at
  * all, and the difference is shown.
  */
-export async function addParts(parts: Parts, folder: string, world: World): Promise<number> {
+export async function addParts(parts: StudioParts, folder: string, world: World): Promise<number> {
   const batches = batchesFor(parts, folder);
   if (isRefusal(batches)) return refuse(world, batches);
   const [forGit] = batches;
@@ -59,7 +59,7 @@ export async function addParts(parts: Parts, folder: string, world: World): Prom
   return EXIT.fine;
 }
 
-function batchesFor(parts: Parts, folder: string): [Batch, Batch] | Refusal {
+function batchesFor(parts: StudioParts, folder: string): [FilesToAdd, FilesToAdd] | Refusal {
   const originals = gitFiles();
   if (isRefusal(originals)) return originals;
   const schemas = schemaFiles();
@@ -94,11 +94,11 @@ function refuseToOverwrite(clashes: readonly FileToWrite[], world: World): numbe
 }
 
 // The attributes are a file of the person's, so only they can need git to go back.
-function wayBack({ root, changes }: Batch, world: World): string | undefined {
+function wayBack({ root, changes }: FilesToAdd, world: World): string | undefined {
   return changes.length === 0 ? undefined : takeBack({ world, opened: { folder: root } }, changes);
 }
 
-function filesOf({ changes }: Batch): readonly string[] {
+function filesOf({ changes }: FilesToAdd): readonly string[] {
   return changes.map(({ file, before }) => `${file}${before === undefined ? '' : ' (changed)'}`);
 }
 
@@ -116,7 +116,7 @@ function sayAdded(
 /** What `git` is to be given first, from where the person stands. */
 function commandPlace(root: string, world: World): string {
   const isInside = !relative(root, resolve(world.folder)).startsWith('..');
-  return isInside ? 'git' : `git -C ${quoted(root)}`;
+  return isInside ? 'git' : `git -C ${shellQuoted(root)}`;
 }
 
 const TURN_ON: Readonly<Record<GitPart, (git: string) => readonly string[]>> = {
@@ -136,7 +136,7 @@ const TURN_ON: Readonly<Record<GitPart, (git: string) => readonly string[]>> = {
   ],
 };
 
-function nextText(parts: Parts, git: string): Printable {
+function nextText(parts: StudioParts, git: string): Printable {
   const texts = GIT_PARTS.filter((part) => parts.has(part)).map((part) => TURN_ON[part](git));
   return printedLines(texts.flatMap((lines) => ['', ...lines]));
 }

@@ -13,10 +13,16 @@ import { leftHalfDone } from '../write/note.ts';
 import { applyPlan, lockForWriting, makeStudioFolder } from '../write/store.ts';
 import type { AskedOf, CommandOf, OptionsOf } from './catalogue.ts';
 import { storeFor } from './find-studio.ts';
-import { addParts, askedParts, isStudio, refuseFirstSettings, type Parts } from './init-with.ts';
+import {
+  addParts,
+  askedParts,
+  isStudio,
+  refuseFirstSettings,
+  type StudioParts,
+} from './init-with.ts';
 import { openFound } from './open.ts';
 import { refuse } from './show.ts';
-import { quoted } from './take-back.ts';
+import { shellQuoted } from './take-back.ts';
 import { EXIT, isRefusal, type Refusal, type World } from './world.ts';
 import { writerIn } from './writer.ts';
 
@@ -31,7 +37,11 @@ export const init: CommandOf<'init'> = async (asked, world) => {
   return refused ? refuse(world, refused) : addParts(parts, there, world);
 };
 
-async function makeStudio(parts: Parts, asked: AskedOf<'init'>, world: World): Promise<number> {
+async function makeStudio(
+  parts: StudioParts,
+  asked: AskedOf<'init'>,
+  world: World,
+): Promise<number> {
   const folder = vacantFolder(asked, world);
   if (typeof folder !== 'string') return refuse(world, folder);
   const settings = askedSettings(asked.options, folder);
@@ -144,7 +154,7 @@ function nextText(place: string, isRepository: boolean): Printable {
   const commit = 'git add . && git commit -m "Begin the book"';
   return printedLines([
     'What to do next:',
-    ...(place === '' ? [] : [`  cd ${quoted(place)}`]),
+    ...(place === '' ? [] : [`  cd ${shellQuoted(place)}`]),
     '  open studio.yaml and the samples beside it, and make them yours',
     `  ${isRepository ? '' : 'git init && '}${commit}`,
     '  saggar add bought --help     to put down what stands on your shelves',

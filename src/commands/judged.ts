@@ -35,7 +35,7 @@ const FOUND = 'found';
 const FEW = 100;
 
 /** The parts of what was found in one of them. */
-const PARTS = 'parts';
+const FOUND_PARTS = 'parts';
 
 /** What a memory knows of a studio as it is looked at on a day. */
 export function knowledgeIn(memory: Memory, asOf: Day, progress?: World['progress']): Knowledge {
@@ -91,14 +91,14 @@ export function knowledgeIn(memory: Memory, asOf: Day, progress?: World['progres
 }
 
 function keepParts(memory: Memory, parts: FoundParts): void {
-  memory.keepMore(PARTS, true);
-  memory.keepPart(DEFINITIONS, PARTS, serialize(keptParts(parts)));
+  memory.keepMore(FOUND_PARTS, true);
+  memory.keepPart(DEFINITIONS, FOUND_PARTS, serialize(keptParts(parts)));
 }
 
 /** The state in which something was last kept. */
 function keptState(memory: Memory): StateBefore | undefined {
-  if (memory.recallMore(PARTS) !== true) return undefined;
-  const parts = partsKept(deserialize(memory.recallPart(DEFINITIONS, PARTS)) as KeptParts);
+  if (memory.recallMore(FOUND_PARTS) !== true) return undefined;
+  const parts = partsKept(deserialize(memory.recallPart(DEFINITIONS, FOUND_PARTS)) as KeptParts);
   const known = new Map<string, ReturnType<StateBefore['typedIn']>>();
   return {
     parts,

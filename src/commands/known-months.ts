@@ -8,7 +8,7 @@ import { goOnFrom } from '../reckon/flow.ts';
 import type { KnownMonths, MonthHead, MonthParts } from '../reckon/months/before.ts';
 
 /** The months of one studio's books, of which there may be several in one run: before a change, and after it. */
-export interface MonthShelf {
+interface MonthShelf {
   /** Lets a book's flows go on from the months that are as in an earlier run, or in this one. */
   readonly goOn: (book: Book, state: BookState) => void;
   /** Notes the months of that book to be kept, first or beside the first. */
@@ -16,7 +16,7 @@ export interface MonthShelf {
 }
 
 /** What tells one state of a book from others. */
-export interface BookState {
+interface BookState {
   /** A fingerprint of all that was read. */
   readonly content: string;
   readonly keys: () => KeyOf;
@@ -38,7 +38,7 @@ interface Chain {
 }
 
 const MONTHS = 'months';
-const PARTS: readonly PartName[] = [
+const MONTH_PARTS: readonly PartName[] = [
   'movements',
   'ware',
   'sales',
@@ -99,13 +99,13 @@ function longest(chains: readonly Month[][]): Month[] {
   return chains.reduce((best, each) => (each.length > best.length ? each : best), []);
 }
 
-interface Shelf {
+interface MonthSource {
   readonly keyOf: () => KeyOf;
   readonly memory: Memory;
   readonly told: (month: string) => void;
 }
 
-function monthsIn(chain: Month[], { keyOf, memory, told }: Shelf): KnownMonths {
+function monthsIn(chain: Month[], { keyOf, memory, told }: MonthSource): KnownMonths {
   const heads = chain.map(({ head }) => sound(head));
   const byMonth = new Map(chain.map((month) => [month.head.month, month]));
   return {
@@ -128,7 +128,7 @@ function monthsIn(chain: Month[], { keyOf, memory, told }: Shelf): KnownMonths {
 }
 
 function partsOf<T>(make: (part: PartName) => T): Record<PartName, T> {
-  return Object.fromEntries(PARTS.map((part) => [part, make(part)])) as Record<PartName, T>;
+  return Object.fromEntries(MONTH_PARTS.map((part) => [part, make(part)])) as Record<PartName, T>;
 }
 
 /** The most months that are kept of a state of which they are not those of the first. */
@@ -151,7 +151,8 @@ function keepChains(
   const months = chains.flatMap((chain) => chain.months);
   const staying = new Set(months.map(({ key }) => key));
   const gone = before.flatMap((chain) => chain.months).filter(({ key }) => !staying.has(key));
-  for (const { key } of gone) for (const part of PARTS) memory.dropPart(...placeOf(key, part));
+  for (const { key } of gone)
+    for (const part of MONTH_PARTS) memory.dropPart(...placeOf(key, part));
   for (const month of months) keepParts(month, memory);
   const bare = ({ key, head }: Month): Month => ({ key, head });
   memory.keepMore(
@@ -162,7 +163,7 @@ function keepChains(
 
 function keepParts({ key, parts }: Month, memory: Memory): void {
   if (!parts) return;
-  for (const part of PARTS) memory.keepPart(...placeOf(key, part), parts[part]);
+  for (const part of MONTH_PARTS) memory.keepPart(...placeOf(key, part), parts[part]);
 }
 
 /** So much of a key tells the months of a few states apart. */

@@ -5,7 +5,7 @@ import { lockForWriting, type Lock } from '../write/store.ts';
 import type { Scene } from './change.ts';
 import { findAsked } from './find-studio.ts';
 import { openFiles } from './open.ts';
-import type { ChangeOptions, StudioOptions } from './options.ts';
+import type { ChangeOptions, FindingOptions } from './options.ts';
 import { refuse } from './show.ts';
 import { isRefusal, type Refusal, type World } from './world.ts';
 import { holding, notWritten, writerIn } from './writer.ts';
@@ -38,7 +38,7 @@ export async function whileLocked<O extends ChangeOptions>(
 }
 
 /** Opens the studio that is asked for, and does the work in it. */
-export async function inStudio<O extends StudioOptions>(
+export async function inStudio<O extends FindingOptions>(
   { asked, world }: Unopened<O>,
   work: Work<O>,
 ): Promise<number> {

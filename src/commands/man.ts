@@ -4,7 +4,14 @@ import { roffItem, roffMacro, roffText, roffVerbatim } from '../render/roff.ts';
 import { COMMANDS, PROGRAM, type CommandOf } from './catalogue.ts';
 import { exampleLines } from './columns.ts';
 import { EVERYWHERE } from './options.ts';
-import { flagOf, fullAbout, sentence, usageOf, type CommandSpec, type OptionSpec } from './spec.ts';
+import {
+  asSentence,
+  flagOf,
+  fullAbout,
+  usageOf,
+  type CommandSpec,
+  type OptionSpec,
+} from './spec.ts';
 import { EXIT } from './world.ts';
 
 /** Prints the page as roff: `saggar man | man -l -` shows it. */
@@ -118,7 +125,7 @@ function paragraphs(texts: readonly string[]): string[] {
 }
 
 function entries(pairs: readonly WordAbout[]): string[] {
-  return pairs.flatMap(([word, about]) => roffItem(word, sentence(about)));
+  return pairs.flatMap(([word, about]) => roffItem(word, asSentence(about)));
 }
 
 function aboutCommand(spec: CommandSpec, shared: readonly OptionSpec[]): string[] {
@@ -127,8 +134,8 @@ function aboutCommand(spec: CommandSpec, shared: readonly OptionSpec[]): string[
   const taken = [spec.argument, spec.more].filter((each) => each !== undefined);
   return [
     roffMacro('SS', usageOf(spec)),
-    roffText(sentence(spec.about)),
-    ...taken.flatMap((argument) => roffItem(argument.form, sentence(fullAbout(argument)))),
+    roffText(asSentence(spec.about)),
+    ...taken.flatMap((argument) => roffItem(argument.form, asSentence(fullAbout(argument)))),
     ...own.flatMap(optionItem),
     ...alsoTaken(common),
     ...ownHelp(spec),
@@ -138,7 +145,7 @@ function aboutCommand(spec: CommandSpec, shared: readonly OptionSpec[]): string[
 }
 
 function optionItem(option: OptionSpec): string[] {
-  return roffItem(option.flags, sentence(fullAbout(option)));
+  return roffItem(option.flags, asSentence(fullAbout(option)));
 }
 
 function alsoTaken(common: readonly OptionSpec[]): string[] {

@@ -13,11 +13,11 @@ import type { OwnSheet } from '../read/tax-sheet.ts';
 import { printed } from '../render/printable.ts';
 import { findAsked, type StudioFound } from './find-studio.ts';
 import { knowledgeIn, type Knowledge } from './judged.ts';
-import type { StudioOptions } from './options.ts';
+import type { FindingOptions } from './options.ts';
 import { isRefusal, type Asked, type Refusal, type World } from './world.ts';
 
 /** A studio, read and checked. */
-export interface Opened {
+export interface OpenedBook {
   readonly folder: string;
   readonly book: Book;
   readonly asOf: Day;
@@ -38,7 +38,7 @@ export interface Opened {
 }
 
 /** The same with the files as they were read, for those who change some of them. */
-export interface OpenedFiles extends Opened {
+export interface OpenedFiles extends OpenedBook {
   readonly reading: StudioReading;
   readonly taken: TakenIn;
   readonly judge: Knowledge['judge'];
@@ -50,7 +50,7 @@ export interface OpenedFiles extends Opened {
 export async function openFound(
   found: StudioFound | Refusal,
   prepare?: (book: Book) => void,
-): Promise<Opened | Refusal> {
+): Promise<OpenedBook | Refusal> {
   if (isRefusal(found)) return found;
   return found.past ? openPast(found, found.past, prepare) : openRead(found, prepare);
 }
@@ -60,7 +60,7 @@ async function openPast(
   { folder, asOf, store, progress }: StudioFound,
   { commit, repository }: NonNullable<StudioFound['past']>,
   prepare?: (book: Book) => void,
-): Promise<Opened | Refusal> {
+): Promise<OpenedBook | Refusal> {
   const { readCommit } = await import('../read/git/commit.ts');
   const memory = openMemory(folder, store);
   const disk = { studioDir: folder, memory };
@@ -79,7 +79,7 @@ async function openPast(
 
 /** Opens the studio that is asked for with its files, so that some of them can be changed. */
 export async function openFiles(
-  asked: Asked<StudioOptions>,
+  asked: Asked<FindingOptions>,
   world: World,
 ): Promise<OpenedFiles | Refusal> {
   const found = findAsked(asked, world);
@@ -125,9 +125,9 @@ export function tellOfFiles(progress: World['progress']): ReadingTold {
 }
 
 function opened(
-  looked: Pick<Opened, 'folder' | 'asOf' | 'textOf'>,
+  looked: Pick<OpenedBook, 'folder' | 'asOf' | 'textOf'>,
   { book, findings, taken, found }: Judged,
-): Omit<Opened, 'save'> {
+): Omit<OpenedBook, 'save'> {
   const { unnamed } = found;
   const { sheet, sheets } = taken;
   const errors = countOf(findings.filter(({ severity }) => severity === 'error'));

@@ -64,7 +64,7 @@ export const SPAN = [
 ] as const;
 
 /** What finding and reading a studio needs. */
-export type StudioOptions = ValuesOf<typeof STUDIO | typeof AS_OF | typeof AFRESH>;
+export type FindingOptions = ValuesOf<typeof STUDIO | typeof AS_OF | typeof AFRESH>;
 /** What making a change needs. */
 export type ChangeOptions = ValuesOf<(typeof CHANGING)[number]>;
 /** What says of which days a report is. */

@@ -4,13 +4,13 @@ import { renderPage } from '../render/html/page.ts';
 import { idsBehind, type Chart } from '../report/page.ts';
 import { recordWords } from '../report/record-words.ts';
 import type { Table } from '../report/table.ts';
-import type { Opened } from './open.ts';
+import type { OpenedBook } from './open.ts';
 
 /** The text of the page, from which nothing leads to the studio's folder. */
 export async function pageText(
   table: Table,
   charts: readonly Chart[],
-  { book, folder, commit }: Opened,
+  { book, folder, commit }: OpenedBook,
 ): Promise<string> {
   const tables = [table] as const;
   const words = recordWords(book, idsBehind({ tables, charts }));

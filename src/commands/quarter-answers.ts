@@ -8,7 +8,7 @@ import { isMap, type Raw, type RawMap } from '../read/raw.ts';
 import { BUILT_IN_SHEETS, sheetFiles } from '../read/tax-sheet.ts';
 import { quarterOn } from '../reckon/tax-period.ts';
 import { NET_PROFIT } from '../reckon/tax-sheet.ts';
-import type { Answer, KnownStudio } from './answers.ts';
+import type { CompletionAnswer, KnownStudio } from './answers.ts';
 
 /** Records that a tax summary has a figure of. */
 const OF_MONEY: readonly Kind[] = ['bought', 'sales', 'advances', 'spent'];
@@ -17,7 +17,10 @@ const OF_MONEY: readonly Kind[] = ['bought', 'sales', 'advances', 'spent'];
  * Each quarter with money in it, the latest first and its business year before the year's quarters. An
  * id with a day in it, as they are made, stands for its record: to read them all would take too long.
  */
-export async function periodAnswers({ folder, store }: KnownStudio): Promise<readonly Answer[]> {
+export async function periodAnswers({
+  folder,
+  store,
+}: KnownStudio): Promise<readonly CompletionAnswer[]> {
   if (folder === undefined) return [];
   const { ids, contentOf } = idsIn(folder, { store, kinds: OF_MONEY });
   const made = new Set<string>();
@@ -50,8 +53,11 @@ function dayIn(raw: Raw | undefined): string[] {
   return typeof raw === 'string' && isDay(raw) ? [raw] : [];
 }
 
-function periodsOf(days: Iterable<string>, yearStarts: string | undefined): readonly Answer[] {
-  const periods = new Map<string, Answer>();
+function periodsOf(
+  days: Iterable<string>,
+  yearStarts: string | undefined,
+): readonly CompletionAnswer[] {
+  const periods = new Map<string, CompletionAnswer>();
   for (const day of [...days].sort().reverse()) {
     const quarter = quarterOn(day, yearStarts);
     if (quarter === undefined || periods.has(quarter.name)) continue;
@@ -63,7 +69,7 @@ function periodsOf(days: Iterable<string>, yearStarts: string | undefined): read
 }
 
 /** The sheets that come with the program, then those in the studio. */
-export function sheetAnswers({ folder }: KnownStudio): readonly Answer[] {
+export function sheetAnswers({ folder }: KnownStudio): readonly CompletionAnswer[] {
   const own = folder === undefined ? [] : sheetFiles(folder, NET_PROFIT);
   return [
     ...BUILT_IN_SHEETS.map((word) => ({

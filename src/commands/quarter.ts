@@ -23,7 +23,7 @@ import { askedPeriod, chosenSheet, quarterReport } from './tables/quarter.ts';
 import { EXIT, isRefusal, type Refusal, type World } from './world.ts';
 import { notWritten } from './writer.ts';
 
-type Options = OptionsOf<'quarter'>;
+type FilingOptions = OptionsOf<'quarter'>;
 
 /** Shows the tax summary of the quarter that the day is in, or of the one that is asked for; or writes what was filed. */
 export const quarter: CommandOf<'quarter'> = async (asked, world) => {
@@ -56,7 +56,7 @@ interface Filing {
   readonly lines: readonly (readonly [TaxLine, Money])[];
 }
 
-async function fileAsked(scene: Scene<Options>): Promise<number> {
+async function fileAsked(scene: Scene<FilingOptions>): Promise<number> {
   const { asked, world, opened } = scene;
   const filing = await filingOf(scene);
   if (isRefusal(filing)) return refuse(world, filing);
@@ -73,7 +73,7 @@ async function fileAsked(scene: Scene<Options>): Promise<number> {
   return status;
 }
 
-async function filingOf({ asked, world, opened }: Scene<Options>): Promise<Filing | Refusal> {
+async function filingOf({ asked, world, opened }: Scene<FilingOptions>): Promise<Filing | Refusal> {
   const { book, asOf } = opened;
   const { on: day = asOf } = asked.options;
   if (!isDay(day)) return notADay('--on', day);
@@ -109,7 +109,7 @@ function periodToFile(
 /** Figures that would not be those of a filing. */
 function unfit(
   { book, errors }: OpenedFiles,
-  { basis, sheet: named }: Options,
+  { basis, sheet: named }: FilingOptions,
   { period, sheet }: Pick<Filing, 'period' | 'sheet'>,
 ): Refusal | undefined {
   if (errors > 0)

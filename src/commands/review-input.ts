@@ -27,7 +27,7 @@ export interface States {
 }
 
 /** Where and as of which day they are looked at. */
-export interface Looking {
+interface LookedFrom {
   readonly folder: string;
   readonly memory: Memory;
   readonly asOf: Day;
@@ -35,7 +35,7 @@ export interface Looking {
 }
 
 /** Both states, checked, and the files that are not alike. */
-export interface Sides {
+interface ReviewSides {
   readonly old: ReviewSide;
   readonly now: ReviewSide;
   readonly touched: readonly string[];
@@ -45,7 +45,7 @@ export interface Sides {
 }
 
 /** Files of one state, before anything is said of them. */
-interface State {
+interface ReviewState {
   readonly name: string;
   readonly files: readonly ReadFile[];
   readonly textOf: TextOf;
@@ -58,7 +58,10 @@ interface State {
 }
 
 /** Reads and checks both; what they have in common is read and typed once. */
-export async function readSides(states: States, looking: Looking): Promise<Sides | Refusal> {
+export async function readSides(
+  states: States,
+  looking: LookedFrom,
+): Promise<ReviewSides | Refusal> {
   const { memory, asOf, progress } = looking;
   const knowledge = knowledgeIn(memory, asOf, progress);
   // The figures need the whole of it all the same, and the rules make do with it.
@@ -84,8 +87,8 @@ export async function readSides(states: States, looking: Looking): Promise<Sides
   const old = stateOf(states.old.name, reading, judge({ ...reading, files: shared }));
   const listed = new Set([...files.keys(), ...old.files.map(({ file }) => file)]);
   return {
-    old: await sideOf(old, looking),
-    now: await sideOf(now, looking),
+    old: await reviewSide(old, looking),
+    now: await reviewSide(now, looking),
     touched: [...listed].filter((file) => !files.has(file) || !isSame(file, blobOf(file))).sort(),
     notes: notesOn(old, now),
     save: () => {
@@ -96,11 +99,11 @@ export async function readSides(states: States, looking: Looking): Promise<Sides
 }
 
 /** The same with the way in which states are judged. */
-interface Judging extends Looking {
+interface JudgingStates extends LookedFrom {
   readonly judge: (reading: ChangedReading) => Judged;
 }
 
-async function newState(states: States, judging: Judging): Promise<State | Refusal> {
+async function newState(states: States, judging: JudgingStates): Promise<ReviewState | Refusal> {
   const { repository, old, now } = states;
   const { folder, memory, judge, progress } = judging;
   if (!now) {
@@ -114,9 +117,9 @@ async function newState(states: States, judging: Judging): Promise<State | Refus
 }
 
 async function treeState(
-  { folder, memory, judge, progress }: Judging,
+  { folder, memory, judge, progress }: JudgingStates,
   onDisk: OnDisk,
-): Promise<State | Refusal> {
+): Promise<ReviewState | Refusal> {
   const reading = await readStudio(folder, { memory, told: tellOfFiles(progress) });
   if ('refused' in reading) return reading;
   const judged = judge(reading);
@@ -129,13 +132,16 @@ async function treeState(
   return { name, files, textOf, judged, passedOver: [], isSame, uncompared };
 }
 
-function stateOf(name: string, reading: CommitReading, judged: Judged): State {
+function stateOf(name: string, reading: CommitReading, judged: Judged): ReviewState {
   const { files, textOf, passedOver, blobOf } = reading;
   const isSame = (file: string, blob: string): boolean => blobOf(file) === blob;
   return { name, files, textOf, judged, passedOver, isSame };
 }
 
-async function sideOf({ name, judged, textOf }: State, { asOf }: Looking): Promise<ReviewSide> {
+async function reviewSide(
+  { name, judged, textOf }: ReviewState,
+  { asOf }: LookedFrom,
+): Promise<ReviewSide> {
   const { book, findings, taken } = judged;
   const { draft, unread, sheets } = taken;
   const ids = new Set(draft.unsound.map(({ id }) => id));
@@ -151,7 +157,7 @@ function isError({ severity, rule }: Finding): boolean {
   return severity === 'error' && rule !== 'duplicate-id';
 }
 
-function notesOn(...states: readonly State[]): string[] {
+function notesOn(...states: readonly ReviewState[]): string[] {
   const passed = new Map(
     states.flatMap(({ passedOver }) => passedOver).map((each) => [each.path, each.what]),
   );

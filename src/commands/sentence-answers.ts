@@ -3,11 +3,11 @@ import type { FieldSpec, RecordSpec } from '../../schema/generated/fields.js';
 import { KINDS, type Kind } from '../book.ts';
 import { WARE_OPTIONS, closingForm, closingSpec } from '../entry/closing/said.ts';
 import { fieldOptions } from '../entry/fields.ts';
-import type { Form } from '../entry/forms.ts';
+import type { Form } from '../entry/form.ts';
 import { lexiconOf } from '../entry/lexicon.ts';
 import { sentenceOffers } from '../entry/questions/sentence-offers.ts';
 import type { RawFile } from '../read/raw.ts';
-import { filesOfKinds, isId, type Answer, type KnownStudio } from './answers.ts';
+import { filesOfKinds, isId, type CompletionAnswer, type KnownStudio } from './answers.ts';
 import { flagOf } from './spec.ts';
 import type { TypedLine } from './typed-line.ts';
 
@@ -15,7 +15,7 @@ import type { TypedLine } from './typed-line.ts';
 export async function sentenceAnswers(
   studio: KnownStudio,
   line: TypedLine,
-): Promise<readonly Answer[]> {
+): Promise<readonly CompletionAnswer[]> {
   const { form, spec } = formWaiting(line);
   if (!form || !spec || studio.folder === undefined) return [];
   const files: RawFile[] = [];

@@ -5,7 +5,7 @@ import { render } from '../render/render.ts';
 import type { Chart } from '../report/page.ts';
 import type { Table } from '../report/table.ts';
 import { findInTime, type StudioFound } from './find-studio.ts';
-import { openFound, type Opened } from './open.ts';
+import { openFound, type OpenedBook } from './open.ts';
 import type { OF_ANY_TIME } from './options.ts';
 import type { ValuesOf } from './spec.ts';
 import { EXIT, isRefusal, type Asked, type Refusal, type World } from './world.ts';
@@ -15,12 +15,12 @@ import { sayHalfDone } from './writer.ts';
 export interface Report<O extends object> {
   readonly table: MakeTable<O>;
   /** What goes on the page of its main table; none of any other. */
-  readonly charts?: (opened: Opened, asked: Asked<Partial<O>>) => readonly Chart[];
+  readonly charts?: (opened: OpenedBook, asked: Asked<Partial<O>>) => readonly Chart[];
 }
 
 /** Makes the table of an opened studio, or says why it can't. */
-export type MakeTable<O extends object> = (
-  opened: Opened,
+type MakeTable<O extends object> = (
+  opened: OpenedBook,
   asked: Asked<Partial<O>>,
 ) => Table | Refusal | Promise<Table | Refusal>;
 
@@ -55,13 +55,13 @@ export async function showReport<O extends ReportOptions>(
 export function rendered(
   table: Table,
   { as = 'text' }: Pick<ReportOptions, 'as'>,
-  { width, colour }: World,
+  { width, colour, outputIsTerminal: terminal = false }: World,
 ): Promise<Printable> {
-  return render(table, { as, width, colour });
+  return render(table, { as, width, colour, terminal });
 }
 
 /** What is shown, how many errors stood in its way, and what is to be kept of the way to it. */
-interface Shown {
+interface ShownAnswer {
   readonly text: Printable;
   readonly errors: number;
   readonly save: () => void;
@@ -74,7 +74,7 @@ interface Shown {
 export async function showAnswer(
   found: StudioFound | Refusal,
   world: World,
-  answer: (found: StudioFound) => Promise<Shown | Refusal>,
+  answer: (found: StudioFound) => Promise<ShownAnswer | Refusal>,
 ): Promise<number> {
   if (isRefusal(found)) return refuse(world, found);
   const shown = await answer(found);

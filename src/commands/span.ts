@@ -1,7 +1,7 @@
 /** The days that are asked for: `--as-of`, `--year`, `--from` and `--to`. */
 import type { Book, Day } from '../book.ts';
 import { isDay, yearOf, yearSpan, type Span } from '../number/date.ts';
-import type { SpanOptions, StudioOptions } from './options.ts';
+import type { FindingOptions, SpanOptions } from './options.ts';
 import { isRefusal, type Refusal, type World } from './world.ts';
 
 /** A stretch of days, both ends within; an absent start is the book's. */
@@ -11,7 +11,7 @@ interface AskedSpan {
 }
 
 /** The day that the book is looked at: `--as-of`, else today. */
-export function askedDay({ asOf }: Pick<StudioOptions, 'asOf'>, { today }: World): Day | Refusal {
+export function askedDay({ asOf }: Pick<FindingOptions, 'asOf'>, { today }: World): Day | Refusal {
   const day = asOf ?? today;
   return isDay(day) ? day : notADay('--as-of', day);
 }

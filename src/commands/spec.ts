@@ -73,17 +73,17 @@ export function flagOf({ flags }: OptionSpec): string {
 }
 
 /** What to call an option's value, `<format>`; undefined where it takes none. */
-export function valueOf({ flags }: OptionSpec): string | undefined {
+export function valueName({ flags }: OptionSpec): string | undefined {
   return flags.split(' ')[1];
 }
 
 /** What to call what stands after a command's name: `id`. */
-export function nameOf({ form }: ArgumentSpec): string {
+export function argumentName({ form }: ArgumentSpec): string {
   return form.replace(/[<>[\].]/g, '');
 }
 
 /** Whether a command can't do without it. */
-export function isNeeded({ form }: ArgumentSpec): boolean {
+export function isRequired({ form }: ArgumentSpec): boolean {
   return form.startsWith('<');
 }
 
@@ -102,7 +102,7 @@ export function usageOf({ name, argument, more, options }: CommandSpec): string 
 }
 
 /** A phrase of the catalogue as a sentence. */
-export function sentence(phrase: string): string {
+export function asSentence(phrase: string): string {
   const end = phrase.endsWith('…') ? '' : '.';
   return `${phrase.slice(0, 1).toUpperCase()}${phrase.slice(1)}${end}`;
 }

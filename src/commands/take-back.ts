@@ -3,7 +3,7 @@ import { isAbsolute, join, relative, resolve } from 'node:path';
 import { trackingOf } from '../read/git/tracked.ts';
 import { visible } from '../render/escape.ts';
 import type { FileToWrite } from '../write/store.ts';
-import type { StudioOptions } from './options.ts';
+import type { FindingOptions } from './options.ts';
 import type { World } from './world.ts';
 
 /** Where the person stands, and where the studio is. */
@@ -34,7 +34,7 @@ export function takeBack(scene: Standpoint, changes: readonly FileToWrite[]): st
 
 function removal(scene: Standpoint, files: readonly string[]): string {
   if (files.length === 0) return '';
-  return `rm ${files.map((file) => quoted(pathFrom(scene, file))).join(' ')}`;
+  return `rm ${files.map((file) => shellQuoted(pathFrom(scene, file))).join(' ')}`;
 }
 
 // git looks for its repository from where it is run, so from elsewhere it has to be told.
@@ -42,8 +42,8 @@ function checkout(scene: Standpoint, files: readonly string[]): string {
   if (files.length === 0) return '';
   const { folder } = scene.opened;
   const isInside = !isOutside(relative(folder, scene.world.folder));
-  const names = files.map((file) => quoted(isInside ? pathFrom(scene, file) : file));
-  return `git ${isInside ? '' : `-C ${quoted(folder)} `}checkout -- ${names.join(' ')}`;
+  const names = files.map((file) => shellQuoted(isInside ? pathFrom(scene, file) : file));
+  return `git ${isInside ? '' : `-C ${shellQuoted(folder)} `}checkout -- ${names.join(' ')}`;
 }
 
 function pathFrom({ world, opened }: Standpoint, file: string): string {
@@ -56,15 +56,15 @@ function isOutside(path: string): boolean {
 }
 
 /** A command of this program, for the same studio. */
-export function saggarCommand({ studio }: Pick<StudioOptions, 'studio'>, words: string): string {
-  return `saggar ${words}${studio === undefined ? '' : ` --studio ${quoted(studio)}`}`;
+export function saggarCommand({ studio }: Pick<FindingOptions, 'studio'>, words: string): string {
+  return `saggar ${words}${studio === undefined ? '' : ` --studio ${shellQuoted(studio)}`}`;
 }
 
 /**
  * A word as a shell takes it whole; in double quotes where these read easier. Signs that act or can't
  * be seen are written as the bytes that a shell makes of them between `$'` and `'`.
  */
-export function quoted(word: string): string {
+export function shellQuoted(word: string): string {
   if (visible(word) !== word) return `$'${Array.from(word, inBytes).join('')}'`;
   if (/^[\w./@%+=:,-]+$/.test(word)) return word;
   return /["$`\\!]/.test(word) ? `'${word.replaceAll("'", `'\\''`)}'` : `"${word}"`;

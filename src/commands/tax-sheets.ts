@@ -1,7 +1,7 @@
 /** Which tax sheet a summary is made by: one that comes with the program, or a file of the studio's. */
+import type { Studio } from '../book.ts';
 import { isSheet, namedSheet } from '../check/named-sheet.ts';
 import { nearest } from '../check/nearest.ts';
-import type { Studio } from '../definitions.ts';
 import type { Finding } from '../problem.ts';
 import { placesIn } from '../read/spots.ts';
 import { BUILT_IN_SHEETS, type OwnSheet, type SheetContent } from '../read/tax-sheet.ts';

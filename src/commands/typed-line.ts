@@ -1,9 +1,9 @@
 /** Understands a command line that is still being typed. */
 
-import { flagOf, valueOf, type CommandSpec, type OptionSpec } from './spec.ts';
+import { flagOf, valueName, type CommandSpec, type OptionSpec } from './spec.ts';
 
 /** The commands that there are, and the options that one takes on a line; of no command yet when it is undefined. */
-export interface Commands {
+interface Commands {
   readonly commands: readonly CommandSpec[];
   readonly optionsOf: (
     command: CommandSpec | undefined,
@@ -30,12 +30,12 @@ export interface TypedLine {
 
 /** The line of these words, the last of which is at the cursor. */
 export function typedLine(typed: readonly string[], known: Commands): TypedLine {
-  const state: State = { known, words: [], given: new Map() };
-  for (const word of typed.slice(0, -1)) take(state, word);
+  const state: LineState = { known, words: [], given: new Map() };
+  for (const word of typed.slice(0, -1)) takePart(state, word);
   return atCursor(state, typed.at(-1) ?? '');
 }
 
-interface State {
+interface LineState {
   readonly known: Commands;
   command?: CommandSpec;
   readonly words: string[];
@@ -43,7 +43,7 @@ interface State {
   waiting?: OptionSpec | undefined;
 }
 
-function take(state: State, word: string): void {
+function takePart(state: LineState, word: string): void {
   const { waiting } = state;
   if (waiting) {
     state.given.set(flagOf(waiting), word);
@@ -52,34 +52,34 @@ function take(state: State, word: string): void {
   else takeWord(state, word);
 }
 
-function takeOption(state: State, word: string): void {
+function takeOption(state: LineState, word: string): void {
   const [flag = '', ...value] = word.split('=');
   state.given.set(flag, value.join('='));
   const option = findOption(state, flag);
-  if (option && valueOf(option) !== undefined && value.length === 0) state.waiting = option;
+  if (option && valueName(option) !== undefined && value.length === 0) state.waiting = option;
 }
 
-function takeWord(state: State, word: string): void {
+function takeWord(state: LineState, word: string): void {
   const command = state.known.commands.find(({ name }) => name === word);
   if (state.command) state.words.push(word);
   else if (command) state.command = command;
 }
 
-function optionsOf({ known, command, words, given }: State): readonly OptionSpec[] {
+function optionsOf({ known, command, words, given }: LineState): readonly OptionSpec[] {
   return known.optionsOf(command, { words, given });
 }
 
-function findOption(state: State, flag: string): OptionSpec | undefined {
+function findOption(state: LineState, flag: string): OptionSpec | undefined {
   return optionsOf(state).find((option) => flagOf(option) === flag);
 }
 
-function atCursor(state: State, word: string): TypedLine {
+function atCursor(state: LineState, word: string): TypedLine {
   const { command, words, given, waiting } = state;
   const line = { command, words, given, options: optionsOf(state) };
   if (waiting) return { ...line, current: word, joined: '', waiting };
   const [joined = '', flag = ''] = /^(--[^=]+)=/.exec(word) ?? [];
   const option = findOption(state, flag);
-  if (option === undefined || valueOf(option) === undefined)
+  if (option === undefined || valueName(option) === undefined)
     return { ...line, current: word, joined: '', waiting: undefined };
   return { ...line, current: word.slice(joined.length), joined, waiting: option };
 }

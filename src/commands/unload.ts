@@ -2,7 +2,7 @@
 import { listed } from '../check/finding.ts';
 import { readAmendment, type Amendment } from '../entry/amendment.ts';
 import { inWord, typedProblems } from '../entry/faults.ts';
-import { lexiconOf, type Lexicon, type Named } from '../entry/lexicon.ts';
+import { lexiconOf, type Lexicon, type NamedRecord } from '../entry/lexicon.ts';
 import { linesInKiln, readUnloading, type LineInKiln } from '../entry/unload.ts';
 import { mapping, valueAt } from '../read/raw.ts';
 import { printed } from '../render/printable.ts';
@@ -14,7 +14,7 @@ import { inStudio, whileLocked } from './locked.ts';
 import { refuse } from './show.ts';
 import { EXIT, isRefusal, type Refusal } from './world.ts';
 
-type Options = OptionsOf<'unload'>;
+type UnloadOptions = OptionsOf<'unload'>;
 
 /** Options beside `--line`, and the fields of the firing that they fill. */
 const READINGS = [
@@ -26,7 +26,7 @@ const READINGS = [
   { option: 'meterAfter', field: 'meter.after' },
   { option: 'fuelUsed', field: 'fuel-used' },
   { option: 'tended', field: 'tended' },
-] as const satisfies readonly { readonly option: keyof Options; readonly field: string }[];
+] as const satisfies readonly { readonly option: keyof UnloadOptions; readonly field: string }[];
 
 /** Fills in the outcome of a firing's load lines, and what was read off at the end. */
 export const unload: CommandOf<'unload'> = (asked, world) => {
@@ -37,7 +37,7 @@ export const unload: CommandOf<'unload'> = (asked, world) => {
     : whileLocked({ asked, world }, unloadAsked);
 };
 
-async function askFirst(scene: Scene<Options>): Promise<number> {
+async function askFirst(scene: Scene<UnloadOptions>): Promise<number> {
   const { asked, world, opened } = scene;
   const firing = firingToUnload(asked, opened);
   if (isRefusal(firing)) return refuse(world, firing);
@@ -55,7 +55,7 @@ async function askFirst(scene: Scene<Options>): Promise<number> {
 }
 
 /** Unloads a firing by the options alone. */
-async function unloadAsked(scene: Scene<Options>, agreed?: Agreed): Promise<number> {
+async function unloadAsked(scene: Scene<UnloadOptions>, agreed?: Agreed): Promise<number> {
   const { asked, world, opened } = scene;
   const firing = firingToUnload(asked, opened);
   if (isRefusal(firing)) return refuse(world, firing);
@@ -83,8 +83,8 @@ async function unloadAsked(scene: Scene<Options>, agreed?: Agreed): Promise<numb
 
 /** What comes out on a later day than the firing's counts from then; the first such day is kept. */
 function unloadedOn(
-  { asked, opened }: Scene<Options>,
-  { raw }: Named,
+  { asked, opened }: Scene<UnloadOptions>,
+  { raw }: NamedRecord,
   outcomes: readonly Amendment[],
 ): readonly Amendment[] {
   const { date: given } = asked.options;
@@ -101,7 +101,7 @@ function lineInWords({ fields }: LineInKiln): string {
   return [went, lot ?? taught ?? outside].filter((each) => typeof each === 'string').join(' ');
 }
 
-function nothingSaid(firing: Named): Refusal {
+function nothingSaid(firing: NamedRecord): Refusal {
   const lines = linesInKiln(firing).map(lineInWords);
   if (lines.length === 0)
     return {
@@ -113,8 +113,8 @@ function nothingSaid(firing: Named): Refusal {
 }
 
 function askedReadings(
-  options: Options,
-  firing: Named,
+  options: UnloadOptions,
+  firing: NamedRecord,
   lexicon: Lexicon,
 ): readonly Amendment[] | Refusal {
   const amendments: Amendment[] = [];

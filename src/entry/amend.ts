@@ -16,10 +16,10 @@ import type { Spliced } from '../write/trail.ts';
 import type { Amendable, Amendment } from './amendment.ts';
 import { withDefaults } from './defaults.ts';
 import { lexiconOf, type Lexicon } from './lexicon.ts';
-import { planEdits, type OpenedStudio, type Plan } from './plan.ts';
+import { planEdits, type ChangePlan, type OpenedStudio } from './plan.ts';
 
 /** A plan to amend a record. */
-export interface AmendPlan extends Plan {
+export interface AmendPlan extends ChangePlan {
   readonly record: Amendable;
   /** The file's text with the changes made. */
   readonly text: string;

@@ -13,13 +13,15 @@ import {
 } from '../read/raw.ts';
 import type { Lexicon } from './lexicon.ts';
 
-interface Ground {
+/** What sentences and defaults are read by. */
+export interface EntryGround {
   readonly lexicon: Lexicon;
+  /** The day that a record without one is of. */
   readonly day: Day;
 }
 
 /** The record with its date, its lines' dates and its lines' prices, as far as the book tells them. */
-export function withDefaults(kind: Kind, fields: RawMap, ground: Ground): RawMap {
+export function withDefaults(kind: Kind, fields: RawMap, ground: EntryGround): RawMap {
   const dated = withDay(kind, fields, ground.day);
   return FILLED_IN[kind]?.(dated, ground) ?? dated;
 }
@@ -29,7 +31,7 @@ export function withDay(kind: Kind, fields: RawMap, day: Day): RawMap {
   return 'date' in FIELDS[kind].fields ? led(fields, 'date', day) : fields;
 }
 
-type Fill = (fields: RawMap, ground: Ground) => RawMap;
+type Fill = (fields: RawMap, ground: EntryGround) => RawMap;
 
 const FILLED_IN: Readonly<Partial<Record<Kind, Fill>>> = {
   recipes: (fields, { day }) =>
@@ -58,29 +60,29 @@ function eachItem(fields: RawMap, name: string, change: (item: RawMap) => RawMap
 }
 
 /** A sale's line with the product of the lot that it names, and with its price. */
-function priced({ lexicon }: Ground, sale: RawMap, typed: RawMap): RawMap {
+function priced({ lexicon }: EntryGround, sale: RawMap, typed: RawMap): RawMap {
   const line = withProduct(lexicon, typed);
   if (line['price'] !== undefined) return line;
   const price = priceOf({ lexicon, day: textOrEmpty(sale['date']) }, sale, line);
   if (price === undefined) return line;
-  return inOrder(mapping([...Object.entries(line), ['price', price]]));
+  return lineInOrder(mapping([...Object.entries(line), ['price', price]]));
 }
 
 function withProduct(lexicon: Lexicon, line: RawMap): RawMap {
   const { product, class: taught, for: other } = line;
   if ((product ?? taught ?? other) !== undefined) return line;
-  const made = fieldOf({ lexicon, day: '' }, line['lot'], 'product');
+  const made = fieldOfRecord({ lexicon, day: '' }, line['lot'], 'product');
   return made === undefined ? line : mapping([['product', made], ...Object.entries(line)]);
 }
 
 // A one-off's own price stands over its product's; a second and a trade buyer have prices of their own.
-function priceOf(on: Ground, sale: RawMap, line: RawMap): string | undefined {
-  if (line['class'] !== undefined) return fieldOf(on, line['class'], 'fee');
+function priceOf(on: EntryGround, sale: RawMap, line: RawMap): string | undefined {
+  if (line['class'] !== undefined) return fieldOfRecord(on, line['class'], 'fee');
   const product = line['product'];
-  if (line['grade'] === 'second') return fieldOf(on, product, 'second');
-  if (fieldOf(on, sale['channel'], 'kind') === 'wholesale')
-    return fieldOf(on, product, 'wholesale');
-  return fieldOf(on, line['lot'], 'price') ?? fieldOf(on, product, 'price');
+  if (line['grade'] === 'second') return fieldOfRecord(on, product, 'second');
+  if (fieldOfRecord(on, sale['channel'], 'kind') === 'wholesale')
+    return fieldOfRecord(on, product, 'wholesale');
+  return fieldOfRecord(on, line['lot'], 'price') ?? fieldOfRecord(on, product, 'price');
 }
 
 /** A firing whose meter lacks the reading before it gets the last one of its kiln. */
@@ -108,13 +110,17 @@ function lastReading(lexicon: Lexicon, { kiln, date }: RawMap): string | undefin
 }
 
 /** The text of a field of the record that an id names, as it is on the day. */
-function fieldOf({ lexicon, day }: Ground, id: Raw | undefined, field: string): string | undefined {
+function fieldOfRecord(
+  { lexicon, day }: EntryGround,
+  id: Raw | undefined,
+  field: string,
+): string | undefined {
   const raw = typeof id === 'string' ? lexicon.find(id)?.raw : undefined;
   const value = isMap(raw) ? rawInForce(raw, day)[field] : undefined;
   return typeof value === 'string' ? value : undefined;
 }
 
-function inOrder(line: RawMap): RawMap {
+function lineInOrder(line: RawMap): RawMap {
   const lines = FIELDS.sales.fields['lines'];
   const names = lines?.type === 'list' && lines.of.type === 'record' ? lines.of.fields : {};
   const known = Object.keys(names).filter((name) => line[name] !== undefined);

@@ -1,8 +1,7 @@
 /** What a change of the book does to stock, to pieces and to money, in a few lines. */
-import type { Book, Day, Kind } from '../book.ts';
+import type { Book, Day, Grade, Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
 import { stageName } from '../check/shortage-words.ts';
-import type { Grade } from '../definitions.ts';
 import { roundTo } from '../number/decimal.ts';
 import { inUnit, type Measure } from '../number/measure.ts';
 import { NO_MONEY, moneyText, type Money } from '../number/money.ts';
@@ -16,7 +15,7 @@ import { lotsStanding } from '../reckon/ware.ts';
 import { taxWords } from './sale-tax.ts';
 
 /** A book before and after a change, and what is held by the one and by the other. */
-export interface Sides {
+interface EffectSides {
   readonly before: Book;
   readonly after: Book;
   readonly held: Holdings;
@@ -38,7 +37,10 @@ const MOST_LINES = 12;
  * 3.1 kg → 2.4 kg`. Quantities are rounded half up to three decimals, money to the currency's minor
  * unit.
  */
-export function effectLines(sides: Sides, touched: readonly TouchedRecord[]): readonly string[] {
+export function effectLines(
+  sides: EffectSides,
+  touched: readonly TouchedRecord[],
+): readonly string[] {
   const { held, holds } = sides;
   const lines = [
     ...touched.flatMap((record) => closedLine(sides, record)),
@@ -52,7 +54,7 @@ export function effectLines(sides: Sides, touched: readonly TouchedRecord[]): re
 }
 
 /** What is changed in a record that stays may well be later business, such as a payment. */
-function closedLine({ before, after }: Sides, { kind, id }: TouchedRecord): string[] {
+function closedLine({ before, after }: EffectSides, { kind, id }: TouchedRecord): string[] {
   const { closedThrough = '' } = after.studio;
   const [was, is] = [before[kind].get(id), after[kind].get(id)];
   const { date } = (was ?? is ?? {}) as { readonly date?: Day };
@@ -60,14 +62,14 @@ function closedLine({ before, after }: Sides, { kind, id }: TouchedRecord): stri
   return [`${date} is closed: the settings say closed-through ${closedThrough}`];
 }
 
-function moneyLine({ before, after }: Sides, record: TouchedRecord): string[] {
+function moneyLine({ before, after }: EffectSides, record: TouchedRecord): string[] {
   const [was, is] = [moneyOf(before, record), moneyOf(after, record)];
   if (is === undefined || is === was) return [];
   const noun = `${NOUN[record.kind]} ${record.id}`;
   return [was === undefined ? `${noun} ${is}` : `${noun} ${was} → ${is}`];
 }
 
-function taxLine({ before, after }: Sides, { kind, id }: TouchedRecord): string[] {
+function taxLine({ before, after }: EffectSides, { kind, id }: TouchedRecord): string[] {
   const words = kind === 'sales' ? taxWords([before, after], id) : undefined;
   return words === undefined ? [] : [words];
 }
@@ -99,8 +101,8 @@ function stockLines(book: Book, held: Holdings, holds: Holdings): string[] {
     const then = was?.unit === unit ? was.quantity : undefined;
     if ((then ?? 0n) === is) return [];
     const to = shownUnit(book, { id, unit }, is);
-    const before = then === undefined ? 'new' : shown(then, to);
-    return [`${poolName(book, id)} ${before} → ${shown(is, to)}`];
+    const before = then === undefined ? 'new' : quantityText(then, to);
+    return [`${poolName(book, id)} ${before} → ${quantityText(is, to)}`];
   });
 }
 
@@ -120,7 +122,7 @@ function shownUnit(
   return studio.weightUnit ?? (Math.abs(inUnit(quantity, 'kg').toNumber()) >= 1 ? 'kg' : unit);
 }
 
-function shown(quantity: Measure, to: Unit): string {
+function quantityText(quantity: Measure, to: Unit): string {
   const text = roundTo(inUnit(quantity, to), 3).toString();
   return to === 'each' ? text : `${text} ${to}`;
 }

@@ -8,7 +8,7 @@ import { fieldOptions } from './fields.ts';
 import { STANDARD_INPUT } from './given.ts';
 
 /** Where a fault stands for the person who typed. */
-export type PlaceOfFault = (fault: TypedFault) => Place;
+type PlaceOfFault = (fault: TypedFault) => Place;
 
 /** The faults as problems, all errors, in their order. */
 export function typedProblems(

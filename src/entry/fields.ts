@@ -4,7 +4,8 @@ import type { Kind } from '../book.ts';
 import { nearest } from '../check/nearest.ts';
 import { isList, newMapping, valueAt, withValue, type RawMap } from '../read/raw.ts';
 import type { Refused } from '../write/parts.ts';
-import { formOf, type Form } from './forms.ts';
+import type { Form } from './form.ts';
+import { formOf } from './forms.ts';
 
 /** One option of a kind, and the field that it fills. */
 export interface FieldOption {
@@ -87,7 +88,7 @@ function exampleOf(spec: FieldSpec): string {
 }
 
 /** What was typed for a kind, and the command's other options, for did-you-mean. */
-export interface TypedOptions {
+interface TypedOptions {
   readonly kind: Kind;
   /** Options and values as they came: `--line`, `2 mug at 38`, `--paid=no`. */
   readonly words: readonly string[];
@@ -114,14 +115,14 @@ export function readOptions(typed: TypedOptions): { readonly fields: RawMap } | 
 }
 
 /** An option as it came, and its value; undefined where none came. */
-export interface Given {
+export interface GivenOption {
   readonly name: string;
   readonly value: string | undefined;
 }
 
 /** Options with the word after each: a value may begin with a hyphen, as a refund does. */
-export function givenOptions(words: readonly string[]): Given[] | Refused {
-  const given: Given[] = [];
+export function givenOptions(words: readonly string[]): GivenOption[] | Refused {
+  const given: GivenOption[] = [];
   for (let at = 0; at < words.length; at++) {
     const word = words[at] ?? '';
     const [, name = '', joined] = /^--([^=]+)(?:=(.*))?$/s.exec(word) ?? [];

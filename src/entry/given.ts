@@ -22,7 +22,7 @@ export interface GivenRecord {
 }
 
 /** The records of a text, and what is wrong with it as YAML; with a finding there are no records. */
-export interface Given {
+interface GivenRecords {
   readonly records: readonly GivenRecord[];
   readonly findings: readonly Finding[];
 }
@@ -31,7 +31,7 @@ export interface Given {
  * A mapping of fields, or several records as in a file: id → record, which is what it is taken for
  * when it holds nothing but mappings, and none under the name of a field of the kind.
  */
-export function readGiven(kind: Kind, text: string): Given | Refused {
+export function readGiven(kind: Kind, text: string): GivenRecords | Refused {
   const source = { file: STANDARD_INPUT, text: withoutMark(text) };
   const { root, findings } = parseText(source, { numberKeys: NUMBER_KEYS });
   if (findings.length > 0) return { records: [], findings };

@@ -35,13 +35,13 @@ export interface Edited extends FileToWrite {
 }
 
 /** What is to be changed, and which records that is about. */
-export interface Edits {
+interface Edits {
   readonly files: readonly Edited[];
   readonly touched: readonly TouchedRecord[];
 }
 
 /** A change that has been looked at from all sides, and not been made. */
-export interface Plan {
+export interface ChangePlan {
   readonly changes: readonly FileToWrite[];
   readonly touched: readonly TouchedRecord[];
   /** What would be wrong that is not wrong now, with its places in the new texts. */
@@ -61,7 +61,10 @@ export interface Plan {
 }
 
 /** Checks the studio as it would be with the new texts; nothing is written. */
-export async function planEdits(opened: OpenedStudio, { files, touched }: Edits): Promise<Plan> {
+export async function planEdits(
+  opened: OpenedStudio,
+  { files, touched }: Edits,
+): Promise<ChangePlan> {
   const texts = new Map(files.map(({ file, after }) => [file, after]));
   const parsed = files.flatMap((each) => parsedFile(each) ?? []);
   const reading = await readingWith(opened, files, parsed);
@@ -170,18 +173,18 @@ export function freshFindings(
 ): readonly Finding[] {
   const known = new Map<string, number>();
   for (const finding of before) {
-    const key = keyOf(finding, touched);
+    const key = findingKey(finding, touched);
     known.set(key, (known.get(key) ?? 0) + 1);
   }
   return after.filter((finding) => {
-    const key = keyOf(finding, touched);
+    const key = findingKey(finding, touched);
     const left = known.get(key) ?? 0;
     known.set(key, left - 1);
     return left <= 0;
   });
 }
 
-function keyOf(finding: Finding, touched: ReadonlySet<string>): string {
+function findingKey(finding: Finding, touched: ReadonlySet<string>): string {
   const { rule, severity, at, message, untold } = finding;
   if (untold !== undefined) return [rule, severity, at.file].join('\n');
   const words = isPlace(at) || touched.has(String(at.path[0])) ? message : '';

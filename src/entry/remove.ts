@@ -7,13 +7,13 @@ import { isList, type Path, type Raw, type RawFile } from '../read/raw.ts';
 import type { Refused } from '../write/parts.ts';
 import { removeRecord } from '../write/splice.ts';
 import { modelineFor } from '../write/target.ts';
-import type { Named } from './lexicon.ts';
-import { planEdits, type OpenedStudio, type Plan } from './plan.ts';
+import type { NamedRecord } from './lexicon.ts';
+import { planEdits, type ChangePlan, type OpenedStudio } from './plan.ts';
 
 /** A plan to remove a record. */
-export interface RemovePlan extends Plan {
+export interface RemovePlan extends ChangePlan {
   /** The record as it stands in its file, with its own comments left out. */
-  readonly removed: Named;
+  readonly removed: NamedRecord;
   /** Where other records name it. */
   readonly usedAt: readonly Spot[];
 }
@@ -24,7 +24,7 @@ export interface RemovePlan extends Plan {
  */
 export async function planRemove(
   opened: OpenedStudio,
-  removed: Named,
+  removed: NamedRecord,
 ): Promise<RemovePlan | Refused> {
   const { id, kind, file } = removed;
   const before = wholeText(opened.folder, file);
@@ -58,17 +58,17 @@ export function referencesTo(
   );
 }
 
-interface Search {
+interface SoughtRecord {
   readonly id: string;
   readonly kind: Kind;
 }
 
-interface At {
+interface ReferencePlace {
   readonly spec: FieldSpec;
   readonly path: Path;
 }
 
-function namings(search: Search, { spec, path }: At, raw: Raw): Path[] {
+function namings(search: SoughtRecord, { spec, path }: ReferencePlace, raw: Raw): Path[] {
   if (typeof raw === 'string') return isNaming(search, spec, { path, raw }) ? [path] : [];
   if (isList(raw)) {
     const of = spec.type === 'list' ? spec.of : undefined;
@@ -77,20 +77,20 @@ function namings(search: Search, { spec, path }: At, raw: Raw): Path[] {
       : [];
   }
   return Object.entries(raw).flatMap(([key, value]) => {
-    const at = { spec: fieldOf(spec, key), path: [...path, key] };
+    const at = { spec: specUnder(spec, key), path: [...path, key] };
     const byKey = spec.type === 'map' && spec.keysTo?.includes(search.kind) && key === search.id;
     return byKey ? [at.path] : at.spec ? namings(search, { ...at, spec: at.spec }, value) : [];
   });
 }
 
-function fieldOf(spec: FieldSpec, key: string): FieldSpec | undefined {
+function specUnder(spec: FieldSpec, key: string): FieldSpec | undefined {
   if (spec.type === 'record') return spec.fields[key];
-  if (spec.type === 'either') return fieldOf(spec.record, key);
+  if (spec.type === 'either') return specUnder(spec.record, key);
   return spec.type === 'map' ? spec.of : undefined;
 }
 
 function isNaming(
-  { id, kind }: Search,
+  { id, kind }: SoughtRecord,
   spec: FieldSpec,
   { path, raw }: { path: Path; raw: string },
 ): boolean {

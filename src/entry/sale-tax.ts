@@ -1,9 +1,8 @@
 /** The sales tax of a sale that is being added: fixed by the rate of its place, and written into the record. */
 import { FIELDS } from '../../schema/generated/fields.js';
-import type { Book } from '../book.ts';
+import type { Book, Sale } from '../book.ts';
 import { suspectsIn } from '../check/schema.ts';
 import { typeRecord } from '../check/typed.ts';
-import type { Sale } from '../money-events.ts';
 import { decimal, roundTo } from '../number/decimal.ts';
 import { NO_MONEY, moneyText, type Money } from '../number/money.ts';
 import { mapping, type RawMap } from '../read/raw.ts';
@@ -38,7 +37,7 @@ export function taxWords([before, after]: readonly [Book, Book], id: string): st
   const [was, is] = [before.sales.get(id), after.sales.get(id)];
   const byRate = is && taxByRate(after, is);
   if (!is || !byRate) return undefined;
-  const text = inWords(after, byRate);
+  const text = rateInWords(after, byRate);
   if (!was) return isWritten(after, is, byRate) ? `tax ${text}` : undefined;
   const unchanged = was.tax?.toString() === is.tax?.toString();
   const isNew = taxByRate(before, was)?.tax !== byRate.tax;
@@ -56,7 +55,7 @@ function isWritten(book: Book, { tax }: Sale, byRate: TaxByRate): boolean {
 }
 
 /** `6.5% of 128.00: 8.32`. */
-function inWords(book: Book, { rate, sold, back, tax }: TaxByRate): string {
+function rateInWords(book: Book, { rate, sold, back, tax }: TaxByRate): string {
   const digits = digitsOf(book);
   const money = (amount: Money): string => moneyText(amount, digits);
   const both = `${money(sold)} sold and ${money(back)} back`;

@@ -3,13 +3,24 @@ import { FIELDS, type RecordSpec } from '../../schema/generated/fields.js';
 import { isList, isMap, type Path, type RawMap } from '../read/raw.ts';
 import type { Amendment } from './amendment.ts';
 import type { TypedFault } from './expand.ts';
-import { UNLOAD_FORM } from './forms.ts';
-import type { Lexicon, Named } from './lexicon.ts';
+import type { Form } from './form.ts';
+import type { Lexicon, NamedRecord } from './lexicon.ts';
 import { LOST_TO } from './meant.ts';
 import { readSentence } from './sentence.ts';
 
+/** What `unload` takes for one load line; the lot or class may be left out when lines are given in order. */
+export const UNLOAD_FORM: Form = {
+  kind: 'firings',
+  field: 'load',
+  option: 'line',
+  shape: '[LOT or CLASS] OUTCOME',
+  about: 'counts of first, second, lost and of causes, those of lost pieces after lost-to',
+  examples: ['p260301ab 22 first 1 second 1 lost 1 cracked', '24 first'],
+  grammar: { middle: ['lot', 'class'], outcome: true },
+};
+
 /** The changes of a firing's load lines, and the sentences that could not be understood. */
-export interface Unloading {
+interface ReadOutcomes {
   readonly amendments: readonly Amendment[];
   readonly faults: readonly TypedFault[];
 }
@@ -22,10 +33,10 @@ const OUTCOME = ['first', 'second', 'lost', 'why', LOST_TO] as const;
  * count.
  */
 export function readUnloading(
-  firing: Named,
+  firing: NamedRecord,
   sentences: readonly string[],
   lexicon: Lexicon,
-): Unloading {
+): ReadOutcomes {
   const open = linesInKiln(firing);
   const outcomes = sentences.map((sentence, index) => {
     const read = readSentence(sentence, { form: UNLOAD_FORM, spec: loadLineSpec(), lexicon });
@@ -56,12 +67,12 @@ function isNamed({ fields }: ReadOutcome): boolean {
 }
 
 function placeOutcome(
-  firing: Named,
+  firing: NamedRecord,
   open: LineInKiln[],
   { sentence, path, fields }: ReadOutcome,
-): Unloading {
+): ReadOutcomes {
   const line = takeLine(open, fields);
-  const amendments = line ? outcomeOf(line.index, fields) : [];
+  const amendments = line ? outcomeOfLine(line.index, fields) : [];
   if (amendments.length > 0) return { amendments, faults: [] };
   const missing = line ? noOutcome(sentence) : notInKiln(firing, fields, sentence);
   return { amendments, faults: [{ ...missing, path, sentence }] };
@@ -81,7 +92,7 @@ export function loadLineSpec(): RecordSpec {
 }
 
 /** The load lines of a firing that are still in the kiln, in their order. */
-export function linesInKiln({ raw }: Named): LineInKiln[] {
+export function linesInKiln({ raw }: NamedRecord): LineInKiln[] {
   const load = isMap(raw) ? raw['load'] : undefined;
   if (!isList(load)) return [];
   return load.flatMap((fields, index) =>
@@ -100,7 +111,7 @@ function takeLine(open: LineInKiln[], { lot, class: taught }: RawMap): LineInKil
   return at < 0 ? undefined : open.splice(at, 1)[0];
 }
 
-function outcomeOf(index: number, read: RawMap): Amendment[] {
+function outcomeOfLine(index: number, read: RawMap): Amendment[] {
   return OUTCOME.flatMap((field) => {
     const value = read[field];
     return value === undefined ? [] : [{ path: ['load', index, field], value }];
@@ -118,7 +129,7 @@ function noOutcome(sentence: string): Omit<TypedFault, 'path' | 'sentence'> {
 }
 
 function notInKiln(
-  { id, raw }: Named,
+  { id, raw }: NamedRecord,
   { lot, class: taught }: RawMap,
   sentence: string,
 ): Omit<TypedFault, 'path' | 'sentence'> {

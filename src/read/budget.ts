@@ -1,10 +1,10 @@
 /** How much of a file is given to the yaml package, and what is said of what is too much. */
 import { parseDocument, type Document } from 'yaml';
-import { ALIAS, ANCHOR, TAG, TOO_DEEP, type Refusal, type Words } from './nodes.ts';
+import { ALIAS, ANCHOR, TAG, TOO_DEEP, type NodeRefusal, type Words } from './nodes.ts';
 import { DEEPEST, MOST_IN_RECORD, sweep, type Stop } from './sweep.ts';
 
 /** Why a text is not given to the package. */
-export interface Overrun extends Refusal {
+export interface Overrun extends NodeRefusal {
   readonly why: Stop['why'];
 }
 

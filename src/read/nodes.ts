@@ -6,7 +6,7 @@ import { newMapping, type Raw, type RawMap } from './raw.ts';
 import { DEEPEST } from './sweep.ts';
 
 /** Why something is not read, and where it stands in the text that was parsed. */
-export interface Refusal {
+export interface NodeRefusal {
   readonly span: TextSpan;
   readonly message: string;
   readonly hint: string;
@@ -18,11 +18,11 @@ export interface Converted {
   readonly keySpan: TextSpan;
   readonly value: Raw;
   readonly odd: boolean;
-  readonly refusals: readonly Refusal[];
+  readonly refusals: readonly NodeRefusal[];
 }
 
 /** What keeps the whole of a document from being read: an anchor or a tag before it. */
-export function rootRefusal(root: Node, text: string): Refusal | undefined {
+export function rootRefusal(root: Node, text: string): NodeRefusal | undefined {
   return hasProperties(root) ? propertyRefusal(root, text) : undefined;
 }
 
@@ -30,7 +30,7 @@ export function rootRefusal(root: Node, text: string): Refusal | undefined {
 interface NodeConversion {
   readonly text: string;
   readonly options: ReadOptions;
-  readonly refusals: Refusal[];
+  readonly refusals: NodeRefusal[];
   odd: boolean;
 }
 
@@ -105,7 +105,7 @@ function keyText(conversion: NodeConversion, { key, value }: Pair): string {
 }
 
 /** What is said of a place. */
-export type Words = Omit<Refusal, 'span'>;
+export type Words = Omit<NodeRefusal, 'span'>;
 
 function refuse({ refusals }: NodeConversion, span: TextSpan, words: Words): string {
   refusals.push({ span, ...words });
@@ -120,7 +120,7 @@ function hasProperties(node: unknown): node is Decorated {
   return anchor !== undefined || tag !== undefined;
 }
 
-function propertyRefusal({ anchor, range }: Decorated, text: string): Refusal {
+function propertyRefusal({ anchor, range }: Decorated, text: string): NodeRefusal {
   const start = range?.[0] ?? 0;
   const [sign, words] = anchor === undefined ? ['!', TAG] : ['&', ANCHOR];
   let at = Math.max(0, text.lastIndexOf(sign, start));

@@ -11,7 +11,7 @@ import type { ReadOptions } from './core.ts';
 import { SETTINGS_FILE } from './kinds.ts';
 import { placeInText, type TextSpan } from './lines.ts';
 import { parseMerged } from './merged.ts';
-import { convertPair, rootRefusal, spanOf, type Refusal, type Words } from './nodes.ts';
+import { convertPair, rootRefusal, spanOf, type NodeRefusal, type Words } from './nodes.ts';
 import { newTable, type FileText, type Growing, type Parsed, type Raw } from './raw.ts';
 import { cutRecords, mostIn, type RecordSpan } from './records.ts';
 import { scan, type Scanned } from './scan.ts';
@@ -161,11 +161,11 @@ function isRecoverable({ contents, errors }: Document.Parsed): boolean {
 /** How a line at the margin begins that is not a record's in block style. */
 const NO_RECORD = /^(?:[%[{]|(?:---|\.\.\.)(?:\s|$))/;
 
-function faultOf(document: Document.Parsed, text: string): Refusal | undefined {
+function faultOf(document: Document.Parsed, text: string): NodeRefusal | undefined {
   return firstFault(document, text) ?? rootFault(document, text);
 }
 
-function directiveIn(text: string, records: readonly RecordSpan[]): Refusal | undefined {
+function directiveIn(text: string, records: readonly RecordSpan[]): NodeRefusal | undefined {
   const record = records.find(({ start }) => text.charAt(start) === '%');
   return (
     record && {
@@ -177,7 +177,7 @@ function directiveIn(text: string, records: readonly RecordSpan[]): Refusal | un
 }
 
 /** What is wrong with a text that is YAML but no mapping. */
-function rootFault(document: Document.Parsed, text: string): Refusal | undefined {
+function rootFault(document: Document.Parsed, text: string): NodeRefusal | undefined {
   const { contents } = document;
   if (contents === null || isMap(contents)) return undefined;
   if (isScalar(contents) && contents.type === 'PLAIN' && contents.source === '') return undefined;
@@ -228,7 +228,7 @@ function add(reading: TextReading, { key, value }: ReadEntry, span: TextSpan): v
 
 function refuseIn(
   { source, findings }: TextReading,
-  { span, message, hint }: Refusal,
+  { span, message, hint }: NodeRefusal,
   start: number,
 ): void {
   const stretch = { start: start + span.start, end: start + span.end };

@@ -1,12 +1,12 @@
 /** Says in plain words what the yaml package finds wrong with a text. */
 import { isCollection, isScalar, visit, type Document, type Node } from 'yaml';
 import type { TextSpan } from './lines.ts';
-import { blankAfterColon, spanOf, type Refusal } from './nodes.ts';
+import { blankAfterColon, spanOf, type NodeRefusal } from './nodes.ts';
 
 type Fault = readonly [code: string, about: RegExp, says: Says];
 
 /** The first fault of a document; the others mostly follow from it. Undefined when there is none. */
-export function firstFault(document: Document.Parsed, text: string): Refusal | undefined {
+export function firstFault(document: Document.Parsed, text: string): NodeRefusal | undefined {
   const [error] = document.errors;
   if (!error) return undefined;
   const says =
@@ -86,7 +86,7 @@ export interface Look {
 }
 
 /** What is said of a fault, and of which place. */
-export type Says = (look: Look) => Refusal;
+export type Says = (look: Look) => NodeRefusal;
 
 /** The part of a range of offsets that lies in its first line. */
 export function firstLine(text: string, [start, end]: readonly [number, number]): TextSpan {
@@ -105,7 +105,7 @@ export function wholeLine(message: string, hint: string): Says {
 }
 
 /** A quote without its partner. */
-export function openQuote(look: Look): Refusal {
+export function openQuote(look: Look): NodeRefusal {
   const { text, at } = look;
   const start = openedBy(look, (node) => isScalar(node) && spanOf(node).end >= at.start);
   return {
@@ -116,7 +116,7 @@ export function openQuote(look: Look): Refusal {
 }
 
 /** A bracket without its partner. */
-export function openBracket(look: Look): Refusal {
+export function openBracket(look: Look): NodeRefusal {
   const { text } = look;
   const start = openedBy(look, (node) => isCollection(node) && isOpen(text, spanOf(node)));
   const bracket = text.charAt(start);
@@ -128,7 +128,7 @@ export function openBracket(look: Look): Refusal {
 }
 
 /** A line that is no field, for want of a colon or of the blank behind it. */
-export function noColon({ text, at }: Look): Refusal {
+export function noColon({ text, at }: Look): NodeRefusal {
   const line = text.slice(at.start, at.end);
   if (/^[\w-]+:\S/.test(line)) return { span: at, ...blankAfterColon(line) };
   return {
@@ -139,7 +139,7 @@ export function noColon({ text, at }: Look): Refusal {
 }
 
 /** A field within a value: in the same line, or in the next one by its indentation. */
-export function colonInValue({ text, at }: Look): Refusal {
+export function colonInValue({ text, at }: Look): NodeRefusal {
   const line = contentOfLine(text, at.start);
   const value = { start: at.start, end: line.end };
   if (/^-[^\s-]/.test(text.slice(line.start, line.end)))
@@ -166,7 +166,7 @@ function quoted(value: string): string {
 }
 
 /** Fields in brackets without a comma between them. */
-export function missingComma({ at }: Look): Refusal {
+export function missingComma({ at }: Look): NodeRefusal {
   return {
     span: at,
     message: 'a comma is missing here',
@@ -175,7 +175,7 @@ export function missingComma({ at }: Look): Refusal {
 }
 
 /** A sign that means something else at the beginning of a value. */
-export function badStart({ text, at }: Look): Refusal {
+export function badStart({ text, at }: Look): NodeRefusal {
   const line = contentOfLine(text, at.start);
   const before = /[|>][^|>]*$/.exec(text.slice(line.start, at.start));
   const start = before ? line.start + before.index : at.start;
@@ -187,7 +187,7 @@ export function badStart({ text, at }: Look): Refusal {
 }
 
 /** A backslash that begins no known escape. */
-export function badEscape({ text, at }: Look): Refusal {
+export function badEscape({ text, at }: Look): NodeRefusal {
   const span = { start: at.start, end: at.start + 2 };
   return {
     span,
@@ -197,7 +197,7 @@ export function badEscape({ text, at }: Look): Refusal {
 }
 
 /** Text behind a quoted value. */
-export function afterQuote({ text, at }: Look): Refusal {
+export function afterQuote({ text, at }: Look): NodeRefusal {
   const quote = text.slice(0, at.start).trimEnd().at(-1) ?? '';
   const own = quote === '"' ? '\\"' : "''";
   return {

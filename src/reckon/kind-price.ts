@@ -52,14 +52,14 @@ export function retailPrice(book: Book, asked: Decimal, cost: PieceCost): KindPr
   return undefined;
 }
 
-interface Asked {
+interface KindPriceAsked {
   readonly kind: ChannelKind;
   readonly price: Money | undefined;
   readonly cost: PieceCost;
 }
 
 /** Undefined where the studio has no channel of the kind. */
-function kindPrice(book: Book, { kind, price, cost }: Asked): KindPrice | undefined {
+function kindPrice(book: Book, { kind, price, cost }: KindPriceAsked): KindPrice | undefined {
   const dearest = dearestFloor(book, kind, cost.total);
   if (!dearest) return undefined;
   const { channel, price: floor } = dearest;

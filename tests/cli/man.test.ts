@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { COMMANDS, COMPLETE_WORDS } from '../../src/commands/catalogue.ts';
-import { flagOf, sentence } from '../../src/commands/spec.ts';
+import { flagOf, asSentence } from '../../src/commands/spec.ts';
 import { CAUTIONS, STATUSES } from '../../src/commands/man.ts';
 import { EVERYWHERE } from '../../src/commands/options.ts';
 import { isInstalled, needed } from '../helpers/needed.ts';
@@ -70,15 +70,15 @@ describe.each(RENDERERS.map((renderer) => ({ program: renderer[0], renderer })))
       ]);
       for (const { name, about, options, examples } of COMMANDS) {
         expect(text).toContain(`saggar ${name} `);
-        expect(text).toContain(sentence(about));
+        expect(text).toContain(asSentence(about));
         for (const option of options) expect(text).toContain(flagOf(option));
         const lines = words(shown.replaceAll(/ \\\n +/g, ' '));
         for (const example of examples) expect(lines).toContain(words(` ${example} `));
       }
       for (const { flags, about } of EVERYWHERE)
-        expect(text).toContain(`${flags} ${sentence(about)}`);
+        expect(text).toContain(`${flags} ${asSentence(about)}`);
       for (const [status, about] of STATUSES)
-        expect(text).toContain(`${status} ${sentence(about)}`);
+        expect(text).toContain(`${status} ${asSentence(about)}`);
       for (const caution of CAUTIONS) expect(text).toContain(caution);
       expect(text).not.toContain(COMPLETE_WORDS.name);
     });

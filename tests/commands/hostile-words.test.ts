@@ -1,7 +1,7 @@
 /** What is typed wrong is said again so that it can't act on the terminal. */
 import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../src/commands/catalogue.ts';
-import { flagOf, valueOf } from '../../src/commands/spec.ts';
+import { flagOf, valueName } from '../../src/commands/spec.ts';
 import { HOSTILE as WORSE } from '../helpers/hostile-studio.ts';
 import { emptyFolder, runSaggar } from '../helpers/program.ts';
 import { runCommand } from '../helpers/studio-commands.ts';
@@ -21,7 +21,7 @@ const REPORTS = COMMANDS.filter(({ options }) =>
 
 const OPTIONS = REPORTS.flatMap(({ name, options }) =>
   options
-    .filter((option) => valueOf(option) !== undefined)
+    .filter((option) => valueName(option) !== undefined)
     .filter((option) => !['--as', '--studio'].includes(flagOf(option)))
     .map((option) => [name, flagOf(option)] as const),
 );

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { COMMANDS } from '../../src/commands/catalogue.ts';
-import { openFound, type Opened } from '../../src/commands/open.ts';
+import { openFound, type OpenedBook } from '../../src/commands/open.ts';
 import type { Report } from '../../src/commands/show.ts';
 import { costs } from '../../src/commands/tables/costs.ts';
 import { fairs } from '../../src/commands/tables/fairs.ts';
@@ -55,8 +55,8 @@ export function askingOf(
   folder: string,
   asOf: string,
 ): (args: readonly string[]) => Promise<Answer> {
-  const books = new Map<string, Promise<Opened>>();
-  const bookOf = (day: string): Promise<Opened> => {
+  const books = new Map<string, Promise<OpenedBook>>();
+  const bookOf = (day: string): Promise<OpenedBook> => {
     const book = books.get(day) ?? openOn(folder, day);
     books.set(day, book);
     return book;
@@ -72,7 +72,7 @@ export function askingOf(
   };
 }
 
-async function openOn(folder: string, asOf: string): Promise<Opened> {
+async function openOn(folder: string, asOf: string): Promise<OpenedBook> {
   const opened = await openFound({ folder, asOf, store: undefined });
   if (isRefusal(opened)) throw new Error(opened.refused);
   if (opened.errors > 0) throw new Error(`${folder} has ${opened.errors} errors`);

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { KINDS, type Kind } from '../../src/book.ts';
 import { type OpenedStudio, freshFindings } from '../../src/entry/plan.ts';
-import { draftId, lookAt, type Draft } from '../../src/entry/questions/draft.ts';
+import { draftId, lookAtDraft, type RecordDraft } from '../../src/entry/questions/draft.ts';
 import type { RawFile, RawMap } from '../../src/read/raw.ts';
 import { checkStudio } from '../helpers/check-studio.ts';
 import { growStudio, studioPlan, type RandomStudio } from '../helpers/random-studio.ts';
@@ -27,7 +27,7 @@ const choice: fc.Arbitrary<Choice> = fc.record({
   today: fc.boolean(),
 });
 
-function draftOf({ records, asOf }: RandomStudio, opened: OpenedStudio, choice: Choice): Draft[] {
+function draftOf({ records, asOf }: RandomStudio, opened: OpenedStudio, choice: Choice): RecordDraft[] {
   const { kind, pick, isNew, today } = choice;
   const all = Object.entries(records[kind]);
   const [id, raw] = all[pick % Math.max(1, all.length)] ?? [];
@@ -46,7 +46,7 @@ function muchOf({ quantity }: RawMap, pick: number): RawMap {
 }
 
 /** The same by a check of all files, of which one has the draft. */
-function lookAtAll({ reading, findings, asOf }: OpenedStudio, draft: Draft): readonly unknown[] {
+function lookAtAll({ reading, findings, asOf }: OpenedStudio, draft: RecordDraft): readonly unknown[] {
   const { kind, id, fields, file } = draft;
   const old = reading.files.find((each) => each.file === file);
   const root = Object.assign(Object.create(null) as RawMap, old?.root, { [id]: fields });
@@ -71,7 +71,7 @@ it('whatever is typed, in whatever studio', async () => {
     await withStudio(studio.files, async (folder) => {
       const opened = await openFolder(folder, studio.asOf);
       for (const draft of choices.flatMap((each) => draftOf(studio, opened, each))) {
-        const { findings } = lookAt(opened, draft);
+        const { findings } = lookAtDraft(opened, draft);
         expect(sorted(findings)).toEqual(sorted(lookAtAll(opened, draft)));
         tally[findings.length > 0 ? 'said' : 'quiet'] += 1;
       }

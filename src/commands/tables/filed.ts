@@ -2,14 +2,14 @@
 import { sheetsOfFilings } from '../../check/named-sheet.ts';
 import { filedPeriods, type FiledPeriod } from '../../reckon/filed.ts';
 import { flow } from '../../reckon/flow.ts';
-import type { Opened } from '../open.ts';
+import type { OpenedBook } from '../open.ts';
 
 /** The filings that count by the day that is looked at, beside what the book comes to. */
 export function filedIn({
   book,
   asOf,
   sheets,
-}: Pick<Opened, 'book' | 'asOf' | 'sheets'>): readonly FiledPeriod[] {
+}: Pick<OpenedBook, 'book' | 'asOf' | 'sheets'>): readonly FiledPeriod[] {
   if (book.filed.size === 0) return [];
   return filedPeriods(book, flow(book, asOf), sheetsOfFilings(book, sheets));
 }

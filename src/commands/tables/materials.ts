@@ -7,13 +7,13 @@ import { materialHistory, materialValueTable, materialsTable } from '../../repor
 import type { Table } from '../../report/table.ts';
 import type { OptionsOf } from '../catalogue.ts';
 import { unknownId } from '../ids.ts';
-import type { Opened } from '../open.ts';
+import type { OpenedBook } from '../open.ts';
 import type { SpanOptions } from '../options.ts';
 import type { Report } from '../show.ts';
 import { askedSpan } from '../span.ts';
 import { isRefusal, type Asked, type Refusal } from '../world.ts';
 
-type Options = Partial<OptionsOf<'materials'>>;
+type MaterialsOptions = Partial<OptionsOf<'materials'>>;
 
 /** Stock and depletion, or with an id the history of one, or with `--where` the value's places. */
 export const materials: Report<OptionsOf<'materials'>> = {
@@ -34,7 +34,7 @@ export const materials: Report<OptionsOf<'materials'>> = {
 };
 
 /** Refuses what would else be passed over in silence, and says what to use. */
-function strayOption({ options, argument }: Asked<Options>): Refusal | undefined {
+function strayOption({ options, argument }: Asked<MaterialsOptions>): Refusal | undefined {
   const span = (['year', 'from', 'to'] as const).find((name) => options[name] !== undefined);
   if (options.where) {
     if (argument !== undefined)
@@ -53,7 +53,7 @@ function strayOption({ options, argument }: Asked<Options>): Refusal | undefined
   };
 }
 
-function whereTable(options: SpanOptions, { book, asOf }: Opened): Table | Refusal {
+function whereTable(options: SpanOptions, { book, asOf }: OpenedBook): Table | Refusal {
   const span = askedSpan(options, book, asOf);
   if (isRefusal(span)) return span;
   const { from, to } = span;
@@ -62,7 +62,7 @@ function whereTable(options: SpanOptions, { book, asOf }: Opened): Table | Refus
   return materialValueTable(book, flowTo(to), start);
 }
 
-function askedWindow({ window: text }: Options): number | Refusal {
+function askedWindow({ window: text }: MaterialsOptions): number | Refusal {
   if (text === undefined) return USAGE_WINDOW;
   const days = Number(text);
   if (Number.isSafeInteger(days) && days > 0) return days;

@@ -10,14 +10,14 @@ import { quarterTable } from '../../report/quarter.ts';
 import type { Table } from '../../report/table.ts';
 import type { OptionsOf } from '../catalogue.ts';
 import { uncomparedTexts } from '../closed-since.ts';
-import type { Opened } from '../open.ts';
+import type { OpenedBook } from '../open.ts';
 import type { Report } from '../show.ts';
 import { chooseSheet, type ChosenSheet } from '../tax-sheets.ts';
 import { isRefusal, type Asked, type Refusal, type World } from '../world.ts';
 import { filedIn } from './filed.ts';
 import { handoverCharts } from './income.ts';
 
-type Options = Partial<OptionsOf<'quarter'>>;
+type QuarterOptions = Partial<OptionsOf<'quarter'>>;
 
 /** The tax summary of a quarter, by default the one that the day is in, or of a year, by the studio's own sheet. */
 export const plainQuarter: Report<OptionsOf<'quarter'>> = {
@@ -47,14 +47,18 @@ export function quarterReport(world: World): Report<OptionsOf<'quarter'>> {
   };
 }
 
-async function sheetsFor(opened: Opened, options: Options, world: World): Promise<OwnSheet[]> {
+async function sheetsFor(
+  opened: OpenedBook,
+  options: QuarterOptions,
+  world: World,
+): Promise<OwnSheet[]> {
   return [...(await askedSheet(opened, options, world)), ...ownOf(opened.sheet)];
 }
 
 /** The sheet of a period: the one that is asked for, else the studio's, else that for its currency. */
 export async function chosenSheet(
-  opened: Opened,
-  options: Options,
+  opened: OpenedBook,
+  options: QuarterOptions,
   { world, period }: { readonly world: World; readonly period: TaxPeriod },
 ): Promise<ChosenSheet | Refusal> {
   const own = await sheetsFor(opened, options, world);
@@ -68,8 +72,8 @@ function ownOf(sheet: OwnSheet | undefined): OwnSheet[] {
 
 /** The studio's own sheet of `--sheet`, from the same state of the studio as the book. */
 async function askedSheet(
-  { folder, commit: id }: Opened,
-  { sheet: named }: Options,
+  { folder, commit: id }: OpenedBook,
+  { sheet: named }: QuarterOptions,
   { environment }: World,
 ): Promise<OwnSheet[]> {
   if (named === undefined || !isSheetFile(named)) return [];
@@ -78,7 +82,7 @@ async function askedSheet(
   return isRefusal(repository) ? [] : [await readSheet(named, sheetsInCommit(repository, { id }))];
 }
 
-async function changesIn({ folder, book }: Opened, world: World): Promise<SinceClosed> {
+async function changesIn({ folder, book }: OpenedBook, world: World): Promise<SinceClosed> {
   const { closedPeriodChanges } = await import('../closed-since.ts');
   const { changes, uncompared } = await closedPeriodChanges(folder, book, world);
   const changedSinceClosed = changes.map(({ change: { id, became, fields } }) => {
@@ -90,8 +94,8 @@ async function changesIn({ folder, book }: Opened, world: World): Promise<SinceC
 }
 
 function summaryOf(
-  opened: Opened,
-  { argument, options }: Asked<Options>,
+  opened: OpenedBook,
+  { argument, options }: Asked<QuarterOptions>,
   { own, ...since }: SinceClosed & { readonly own: readonly OwnSheet[] },
 ): Table | Refusal {
   const { book, asOf } = opened;
@@ -110,7 +114,7 @@ function summaryOf(
 
 /** The quarter or year that is named, else the quarter that the day is in. */
 export function askedPeriod(
-  { book, asOf }: Pick<Opened, 'book' | 'asOf'>,
+  { book, asOf }: Pick<OpenedBook, 'book' | 'asOf'>,
   { argument }: Pick<Asked, 'argument'>,
 ): TaxPeriod | Refusal {
   const { yearStarts } = book.studio;
@@ -125,12 +129,12 @@ export function askedPeriod(
 }
 
 const PERCENT = /^(\d{1,3}(?:\.\d{1,8})?)%?$/;
-const HUNDREDTH = decimal('0.01');
+const ONE_PERCENT = decimal('0.01');
 
 function askedRate(text: string | undefined): Decimal | Refusal | undefined {
   if (text === undefined) return undefined;
   const number = PERCENT.exec(text)?.[1];
-  const rate = number === undefined ? undefined : decimal(number).times(HUNDREDTH);
+  const rate = number === undefined ? undefined : decimal(number).times(ONE_PERCENT);
   if (rate?.lte(ONE)) return rate;
   return { refused: `--tax-rate takes a percentage from 0 to 100, such as 22, and not "${text}"` };
 }

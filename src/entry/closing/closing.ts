@@ -1,8 +1,7 @@
 /** The end of a fair day: what is gone and comes to, the money that is there, and the sale to write. */
-import type { Book } from '../../book.ts';
+import type { Book, Sale } from '../../book.ts';
 import { checkFile } from '../../check/schema.ts';
 import { typeRecord } from '../../check/typed.ts';
-import type { Sale } from '../../money-events.ts';
 import { decimal } from '../../number/decimal.ts';
 import {
   NO_MONEY,
@@ -42,13 +41,13 @@ import {
 import { AMOUNT, type SoldWare } from './said.ts';
 
 /** A studio's book and words. */
-export interface Ground {
+export interface ClosingGround {
   readonly book: Book;
   readonly lexicon: Lexicon;
 }
 
 /** What was counted: ware and money. */
-export interface Counted extends Counts {
+interface CountedDay extends Counts {
   readonly cash: Money | undefined;
   /** In the box before the first sale. */
   readonly float: Money;
@@ -65,7 +64,7 @@ export interface GoneRow extends WareRow {
 /** How a fair day ended. */
 export interface Closing {
   readonly at: FairDay;
-  readonly counted: Counted;
+  readonly counted: CountedDay;
   /** Only what is gone. */
   readonly gone: readonly GoneRow[];
   /** What the gone pieces come to at their usual prices, with what tax is added. */
@@ -76,7 +75,11 @@ export interface Closing {
 }
 
 /** Looks at what was counted; refused where it can't be. */
-export function closingOf(ground: Ground, at: FairDay, counted: Counted): Closing | Refused {
+export function closingOf(
+  ground: ClosingGround,
+  at: FairDay,
+  counted: CountedDay,
+): Closing | Refused {
   const { book } = ground;
   const rows = countGone(book, at, counted);
   if ('refused' in rows) return rows;
@@ -127,7 +130,7 @@ interface SaleParts {
 
 /** A sale at the fair as it is to be written, with the sales tax of its place. */
 function saleFields(
-  { book, lexicon }: Ground,
+  { book, lexicon }: ClosingGround,
   { fair, day }: FairDay,
   { lines, more }: SaleParts,
 ): RawMap {
@@ -148,7 +151,7 @@ function lineFields({ product, glaze, grade, count, price }: SoldWare): RawMap {
   );
 }
 
-function withPrices(ground: Ground, at: FairDay, rows: readonly WareRow[]): GoneRow[] {
+function withPrices(ground: ClosingGround, at: FairDay, rows: readonly WareRow[]): GoneRow[] {
   const wares = rows.map(({ product, glaze, grade, gone }) => ({
     product,
     glaze,
@@ -193,12 +196,12 @@ export interface DaySale {
 
 /** Makes the sale; the card total less what sales on record have of it goes with it, as far as it comes to that. */
 export function daySale(
-  ground: Ground,
+  ground: ClosingGround,
   { at, counted, takings }: Closing,
   parts: SaleParts,
 ): DaySale | Refused {
   const plain = saleFields(ground, at, parts);
-  const unpriced = linesOf(plain).find((line) => line['price'] === undefined);
+  const unpriced = saleLinesIn(plain).find((line) => line['price'] === undefined);
   if (unpriced) {
     const [product = '', ...sort] = ['product', 'glaze', 'grade'].map((key) =>
       textOrEmpty(unpriced[key]),
@@ -221,7 +224,7 @@ export function daySale(
   };
 }
 
-function linesOf({ lines }: RawMap): readonly RawMap[] {
+function saleLinesIn({ lines }: RawMap): readonly RawMap[] {
   return isList(lines) ? lines.filter(isMap) : [];
 }
 

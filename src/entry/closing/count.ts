@@ -1,9 +1,7 @@
 /** What is gone at the end of a fair day: what was taken along, less what came back and what sales on record sold. */
 import { recordsDuring, recordsNaming } from '../../among.ts';
-import type { Book, Day } from '../../book.ts';
-import type { Grade } from '../../definitions.ts';
+import type { Book, Day, Fair, Grade, Sale } from '../../book.ts';
 import { inForce } from '../../in-force.ts';
-import type { Fair, Sale } from '../../money-events.ts';
 import { NO_MONEY, total, type Money } from '../../number/money.ts';
 import { booked } from '../../reckon/booked.ts';
 import { fairOfSale } from '../../reckon/fair.ts';
@@ -12,7 +10,7 @@ import { saleMoney } from '../../reckon/sale-money.ts';
 import type { Refused } from '../../write/parts.ts';
 
 /** So many pieces of a product, of a glaze and grade where that is said; no grade is first. */
-export interface Ware {
+export interface FairWare {
   readonly product: string;
   readonly glaze?: string | undefined;
   readonly grade?: Grade | undefined;
@@ -20,7 +18,7 @@ export interface Ware {
 }
 
 /** One sort of ware that was taken along, and where it went. */
-export interface WareRow extends Omit<Ware, 'count'> {
+export interface WareRow extends Omit<FairWare, 'count'> {
   readonly taken: number;
   readonly back: number;
   /** Sold by the sales on record less what those took back, and broken or missing on record. */
@@ -37,12 +35,12 @@ export interface FairDay {
 /** What was counted. */
 export interface Counts {
   /** What lay on the stall that morning; absent: what the fair says it takes, for all of its days. */
-  readonly took?: readonly Ware[] | undefined;
-  readonly back: readonly Ware[];
+  readonly took?: readonly FairWare[] | undefined;
+  readonly back: readonly FairWare[];
 }
 
 /** `mug sea-green second`. */
-export function wareName({ product, glaze, grade }: Omit<Ware, 'count'>): string {
+export function wareName({ product, glaze, grade }: Omit<FairWare, 'count'>): string {
   return [product, glaze, grade === 'second' ? grade : undefined]
     .filter((word) => word !== undefined)
     .join(' ');
@@ -66,7 +64,7 @@ export function countGone(
   at: FairDay,
   { took, back }: Counts,
 ): readonly WareRow[] | Refused {
-  const rows = rowsOf(took ?? at.fair.take ?? []);
+  const rows = openRows(took ?? at.fair.take ?? []);
   const isInTime = (date: Day): boolean => (took ? date === at.day : date <= at.day);
   const recorded = together([...soldAt(book, at, isInTime), ...goneAt(book, at, isInTime)]);
   const steps = [
@@ -85,21 +83,21 @@ export function countGone(
   return rows.map((row) => ({ ...row, gone: roomIn(row) }));
 }
 
-interface Step {
+interface CountStep {
   readonly to: 'back' | 'onRecord';
 }
 
-function isBack({ to }: Step): boolean {
+function isBack({ to }: CountStep): boolean {
   return to === 'back';
 }
 
-interface OpenRow extends Omit<Ware, 'count'> {
+interface OpenRow extends Omit<FairWare, 'count'> {
   taken: number;
   back: number;
   onRecord: number;
 }
 
-function rowsOf(taken: readonly Ware[]): OpenRow[] {
+function openRows(taken: readonly FairWare[]): OpenRow[] {
   return together(taken).map(({ count, ...ware }) => ({
     ...ware,
     taken: count,
@@ -113,8 +111,8 @@ function roomIn({ taken, back, onRecord }: OpenRow): number {
 }
 
 /** Lines of the same ware as one, in the order of the first of each. */
-function together(lines: readonly Ware[]): Ware[] {
-  const sums = new Map<string, Ware>();
+function together(lines: readonly FairWare[]): FairWare[] {
+  const sums = new Map<string, FairWare>();
   for (const ware of lines) {
     const key = wareName(ware);
     sums.set(key, { ...ware, count: ware.count + (sums.get(key)?.count ?? 0) });
@@ -123,7 +121,7 @@ function together(lines: readonly Ware[]): Ware[] {
 }
 
 /** Takes a count off the rows that it may be of; what found no room is returned. */
-function put(rows: OpenRow[], ware: Ware, to: Step['to']): number {
+function put(rows: OpenRow[], ware: FairWare, to: CountStep['to']): number {
   let left = ware.count;
   for (const row of fitting(rows, ware)) {
     const count = Math.min(left, Math.max(0, roomIn(row)));
@@ -136,9 +134,9 @@ function put(rows: OpenRow[], ware: Ware, to: Step['to']): number {
 }
 
 /** The rows that ware may be of: those of its glaze, then those of which one or the other names none. */
-export function fitting<T extends Omit<Ware, 'count'>>(
+export function fitting<T extends Omit<FairWare, 'count'>>(
   rows: readonly T[],
-  ware: Omit<Ware, 'count'>,
+  ware: Omit<FairWare, 'count'>,
 ): T[] {
   const same = rows.filter(
     ({ product, grade = 'first' }) => product === ware.product && grade === (ware.grade ?? 'first'),
@@ -150,7 +148,7 @@ export function fitting<T extends Omit<Ware, 'count'>>(
   return [...exact, ...open];
 }
 
-function soldAt(book: Book, at: FairDay, isInTime: (date: Day) => boolean): Ware[] {
+function soldAt(book: Book, at: FairDay, isInTime: (date: Day) => boolean): FairWare[] {
   return salesAt(book, at, isInTime).flatMap(({ lines }) =>
     lines.flatMap(({ product, lot, glaze, grade, count, returned }) => {
       if (product === undefined) return [];
@@ -161,7 +159,7 @@ function soldAt(book: Book, at: FairDay, isInTime: (date: Day) => boolean): Ware
 }
 
 /** What broke there or went missing, by the records of the lots. */
-function goneAt(book: Book, { fair }: FairDay, isInTime: (date: Day) => boolean): Ware[] {
+function goneAt(book: Book, { fair }: FairDay, isInTime: (date: Day) => boolean): FairWare[] {
   const lots = [...recordsNaming(book.pieces, new Set([fair.id]))];
   return lots.flatMap(({ id, product, gone = [] }) =>
     gone
@@ -178,7 +176,7 @@ function glazeOfLot(book: Book, id: string | undefined): string | undefined {
 
 function tooMany(
   rows: readonly OpenRow[],
-  { left, to, sold: known = 0, ...ware }: Ware & Step & { left: number; sold?: number },
+  { left, to, sold: known = 0, ...ware }: FairWare & CountStep & { left: number; sold?: number },
 ): Refused {
   const own = fitting(rows, ware);
   const taken = own.reduce((sum, row) => sum + row.taken, 0);

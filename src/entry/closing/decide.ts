@@ -1,6 +1,5 @@
 /** What becomes of the pieces that are gone: sold or missing, as it is said, and what is left. */
-import type { Book } from '../../book.ts';
-import type { Grade } from '../../definitions.ts';
+import type { Grade } from '../../book.ts';
 import { wholeText } from '../../read/disk.ts';
 import { isList, mapping, valueAt, type RawMap } from '../../read/raw.ts';
 import { carries } from '../../reckon/finished.ts';
@@ -11,26 +10,26 @@ import type { Refused } from '../../write/parts.ts';
 import { putRecords, type Added } from '../add.ts';
 import { amendText } from '../amend.ts';
 import type { Amendment } from '../amendment.ts';
-import type { Lexicon, Named } from '../lexicon.ts';
-import { planEdits, type Edited, type OpenedStudio, type Plan } from '../plan.ts';
-import type { GoneRow } from './closing.ts';
-import { fitting, wareName, type FairDay, type Ware } from './count.ts';
+import type { Lexicon, NamedRecord } from '../lexicon.ts';
+import { planEdits, type ChangePlan, type Edited, type OpenedStudio } from '../plan.ts';
+import type { ClosingGround, GoneRow } from './closing.ts';
+import { fitting, wareName, type FairDay, type FairWare } from './count.ts';
 import type { SaidLines, SoldWare } from './said.ts';
 
 /** Pieces that were sold, that are missing, and those of which neither is said. */
 export interface Fates {
   readonly sold: readonly SoldWare[];
-  readonly missing: readonly Ware[];
-  readonly left: readonly Ware[];
+  readonly missing: readonly FairWare[];
+  readonly left: readonly FairWare[];
 }
 
 /** What is said of them. */
-export interface SaidOf {
+interface SaidOf {
   readonly sold: SaidLines;
   readonly missing: SaidLines;
 }
 
-interface Open {
+interface StillGone {
   readonly row: GoneRow;
   left: number;
 }
@@ -40,13 +39,13 @@ export function decide(gone: readonly GoneRow[], { sold, missing }: SaidOf): Fat
   if (sold.all && missing.all)
     return { refused: 'all pieces can be sold or missing, not both; keep one "all"' };
   const open = gone.map((row) => ({ row, left: row.gone }));
-  const parts = { sold: [] as SoldWare[], missing: [] as Ware[] };
+  const parts = { sold: [] as SoldWare[], missing: [] as FairWare[] };
   const named = [
     ...sold.lines.map((ware) => ({ to: 'sold', ware }) as const),
     ...missing.lines.map((ware) => ({ to: 'missing', ware }) as const),
   ];
   for (const { to, ware } of named) {
-    const found = take(open, ware);
+    const found = takeGone(open, ware);
     if ('refused' in found) return { refused: `--${to}: ${found.refused}` };
     parts[to].push(...found);
   }
@@ -58,11 +57,11 @@ export function decide(gone: readonly GoneRow[], { sold, missing }: SaidOf): Fat
   };
 }
 
-function wareIn({ product, glaze, grade }: GoneRow, count: number): Ware {
+function wareIn({ product, glaze, grade }: GoneRow, count: number): FairWare {
   return { product, glaze, grade, count };
 }
 
-function take(open: readonly Open[], ware: SoldWare): SoldWare[] | Refused {
+function takeGone(open: readonly StillGone[], ware: SoldWare): SoldWare[] | Refused {
   const rows = open.map((each) => ({ ...each.row, each }));
   const fits = fitting(rows, ware);
   const there = fits.reduce((sum, { each }) => sum + each.left, 0);
@@ -80,19 +79,13 @@ function take(open: readonly Open[], ware: SoldWare): SoldWare[] | Refused {
 }
 
 /** What is to be written in the record of one lot. */
-export interface LotChange {
-  readonly record: Named;
+interface LotChange {
+  readonly record: NamedRecord;
   readonly amendments: readonly Amendment[];
 }
 
-/** Where the pieces are looked for. */
-export interface Stock {
-  readonly book: Book;
-  readonly lexicon: Lexicon;
-}
-
 /** Pieces of one lot and grade. */
-interface Taken {
+interface TakenPieces {
   readonly lot: string;
   readonly grade: Grade;
   count: number;
@@ -100,11 +93,11 @@ interface Taken {
 
 /** What to write in which lots; refused where fewer are finished than are missing. */
 export function missingInLots(
-  { book, lexicon }: Stock,
+  { book, lexicon }: ClosingGround,
   at: FairDay,
-  missing: readonly Ware[],
+  missing: readonly FairWare[],
 ): readonly LotChange[] | Refused {
-  const taken: Taken[] = [];
+  const taken: TakenPieces[] = [];
   // What a count found without a lot has no record to write it in.
   const all = [...lotsStanding(countsFlow(book, at.day).ware.lots)].filter(
     ({ lot }) => lexicon.find(lot.id) !== undefined,
@@ -121,7 +114,7 @@ export function missingInLots(
 
 function takeFrom(
   lots: readonly LotState[],
-  { taken, grade, count }: { taken: Taken[]; grade: Grade; count: number },
+  { taken, grade, count }: { taken: TakenPieces[]; grade: Grade; count: number },
 ): number {
   let left = count;
   for (const { lot, places } of lots) {
@@ -137,7 +130,7 @@ function takeFrom(
 }
 
 function changesOf(
-  taken: readonly Taken[],
+  taken: readonly TakenPieces[],
   lexicon: Lexicon,
   { fair, day }: FairDay,
 ): readonly LotChange[] {
@@ -160,7 +153,7 @@ function changesOf(
   });
 }
 
-function notFinished(ware: Ware, { day, had }: { day: string; had: number }): Refused {
+function notFinished(ware: FairWare, { day, had }: { day: string; had: number }): Refused {
   const name = wareName(ware);
   return {
     refused: `${ware.count} ${name} are missing, but lots on record have ${had} finished on ${day}; correct --missing, or write down what is there with saggar add counted`,
@@ -168,7 +161,7 @@ function notFinished(ware: Ware, { day, had }: { day: string; had: number }): Re
 }
 
 /** What is to be written. */
-export interface Writing {
+interface DayToWrite {
   /** The whole sale; undefined where nothing was sold. */
   readonly sale: RawMap | undefined;
   /** An id of one's own for it. */
@@ -179,7 +172,7 @@ export interface Writing {
 }
 
 /** A plan to write it, all in one. */
-export interface ClosingPlan extends Plan {
+export interface ClosingPlan extends ChangePlan {
   readonly added: readonly Added[];
   readonly lots: readonly LotChange[];
   /** The new text of a file. */
@@ -189,7 +182,7 @@ export interface ClosingPlan extends Plan {
 /** Plans it; refused where a file can't take its part. */
 export async function planClosing(
   opened: OpenedStudio,
-  { sale, id, lots, random }: Writing,
+  { sale, id, lots, random }: DayToWrite,
 ): Promise<ClosingPlan | Refused> {
   const edited = new Map<string, Edited>();
   const records = sale ? [{ id, fields: sale }] : [];

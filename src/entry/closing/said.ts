@@ -7,10 +7,11 @@ import { textOrEmpty, type RawMap } from '../../read/raw.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
 import type { Refused } from '../../write/parts.ts';
 import type { TypedFault } from '../expand.ts';
-import { formOf, type Form } from '../forms.ts';
+import type { Form } from '../form.ts';
+import { formOf } from '../forms.ts';
 import type { Lexicon } from '../lexicon.ts';
 import { readSentence } from '../sentence.ts';
-import type { Ware } from './count.ts';
+import type { FairWare } from './count.ts';
 
 /** The options that take lines of ware. */
 export const WARE_OPTIONS = ['took', 'back', 'sold', 'missing'] as const;
@@ -18,7 +19,7 @@ export const WARE_OPTIONS = ['took', 'back', 'sold', 'missing'] as const;
 export type WareOption = (typeof WARE_OPTIONS)[number];
 
 /** Ware that was sold, at a price of its own where one is said. */
-export interface SoldWare extends Ware {
+export interface SoldWare extends FairWare {
   readonly price?: string;
 }
 
@@ -52,7 +53,7 @@ export function closingSpec(option: WareOption): RecordSpec {
   return list.of;
 }
 
-const WHOLE: Readonly<Record<WareOption, readonly string[]>> = {
+const ALL_OR_NONE: Readonly<Record<WareOption, readonly string[]>> = {
   took: [],
   back: ['none'],
   sold: ['all', 'none'],
@@ -67,7 +68,7 @@ export function readWare(
 ): SaidLines {
   const form = closingForm(option);
   const read = sentences.map((sentence, index) => {
-    if (WHOLE[option].includes(sentence.trim())) return { lines: [], faults: [] };
+    if (ALL_OR_NONE[option].includes(sentence.trim())) return { lines: [], faults: [] };
     const { fields, faults } = readSentence(sentence, {
       form,
       spec: closingSpec(option),
@@ -81,7 +82,9 @@ export function readWare(
   });
   return {
     lines: read.flatMap(({ lines }) => lines).filter(({ count }) => count > 0),
-    all: sentences.some((sentence) => sentence.trim() === 'all' && WHOLE[option].includes('all')),
+    all: sentences.some(
+      (sentence) => sentence.trim() === 'all' && ALL_OR_NONE[option].includes('all'),
+    ),
     faults: read.flatMap(({ faults }) => faults),
   };
 }

@@ -9,7 +9,7 @@ import {
   takingsOf,
   wareName,
   type FairDay,
-  type Ware,
+  type FairWare,
   type WareRow,
 } from '../closing/count.ts';
 import { closingForm, closingSpec, readAmount, readWare } from '../closing/said.ts';
@@ -18,10 +18,10 @@ import type { Lexicon } from '../lexicon.ts';
 import type { OpenedStudio } from '../plan.ts';
 import { wareAt } from './likely-lines.ts';
 import {
+  answerText,
   isDone,
   question,
-  taken,
-  textOf,
+  takenAnswer,
   type Answer,
   type Question,
   type Script,
@@ -29,7 +29,7 @@ import {
 import { sentenceOffers } from './sentence-offers.ts';
 
 /** The day, its studio, and what options said already. */
-export interface Stall {
+interface Stall {
   readonly opened: OpenedStudio;
   readonly lexicon: Lexicon;
   readonly at: FairDay;
@@ -86,7 +86,9 @@ function tookQuestion(stall: Stall, answers: readonly Answer[]): Question | unde
     offers: (line) => sentenceOffers({ form, spec: closingSpec('took'), lexicon, whole }, line),
     judge: (line) => {
       const [fault] = readWare('took', [line], lexicon).faults;
-      return fault ? { refused: `${fault.message}; ${fault.hint}` } : taken(['took', line], line);
+      return fault
+        ? { refused: `${fault.message}; ${fault.hint}` }
+        : takenAnswer(['took', line], line);
     },
   });
 }
@@ -94,7 +96,7 @@ function tookQuestion(stall: Stall, answers: readonly Answer[]): Question | unde
 function tookOf(
   { lexicon }: Stall,
   words: ReadonlyMap<string, readonly string[]>,
-): readonly Ware[] | undefined {
+): readonly FairWare[] | undefined {
   const took = words.get('took');
   return took && readWare('took', took, lexicon).lines;
 }
@@ -109,26 +111,32 @@ function rowsSoFar(stall: Stall, answers: readonly Answer[]): ReturnType<typeof 
 function backQuestion(stall: Stall, answers: readonly Answer[]): Question | undefined {
   const rows = rowsSoFar(stall, answers);
   if ('refused' in rows) return undefined;
-  const row = rows.find((each) => !isDone(answers, keyOf('back', each)) && each.taken > 0);
+  const row = rows.find((each) => !isDone(answers, wareKey('back', each)) && each.taken > 0);
   if (!row) return undefined;
   const name = wareName(row);
   const sold = row.onRecord === 0 ? '' : `, ${row.onRecord} sold or gone on record`;
   return question({
-    key: keyOf('back', row),
+    key: wareKey('back', row),
     prompt: `${name}: ${row.taken} taken${sold}; came back`,
     about: 'how many are there now',
     fallback: '0',
     judge: (line) => {
       if (!/^\d{1,6}$/.test(line)) return { refused: `"${line}" is not a count of pieces` };
-      const verdict = taken(line === '0' ? [] : ['back', `${line} ${name}`], line);
-      const answer = { ...verdict, key: keyOf('back', row), text: line, prompt: '', isList: false };
+      const verdict = takenAnswer(line === '0' ? [] : ['back', `${line} ${name}`], line);
+      const answer = {
+        ...verdict,
+        key: wareKey('back', row),
+        text: line,
+        prompt: '',
+        isList: false,
+      };
       const after = rowsSoFar(stall, [...answers, answer]);
       return 'refused' in after ? after : verdict;
     },
   });
 }
 
-function keyOf(what: string, row: Omit<WareRow | Ware, 'count'>): string {
+function wareKey(what: string, row: Omit<WareRow | FairWare, 'count'>): string {
   return `${what} ${wareName(row)}`;
 }
 
@@ -139,7 +147,7 @@ function moneyQuestion(stall: Stall, answers: readonly Answer[]): Question | und
   const { book } = opened;
   const isOpen = (key: string): boolean => !said.has(key) && !isDone(answers, key);
   if (isOpen('cash')) return amount(stall, { key: 'cash', prompt: 'Cash in the box now' });
-  const isCounted = said.has('cash') || textOf(answers, 'cash') !== '';
+  const isCounted = said.has('cash') || answerText(answers, 'cash') !== '';
   if (isCounted && isOpen('float'))
     return amount(stall, { key: 'float', prompt: BEFORE, fallback: shownIn(book)(NO_MONEY) });
   if (!isOpen('card')) return undefined;
@@ -161,7 +169,7 @@ function amount(
     about: fallback === '' ? `${how}; Enter leaves it out` : how,
     judge: (line) => {
       const read = readAmount(book, asked.prompt, line);
-      return typeof read === 'object' ? read : taken([key, line], line);
+      return typeof read === 'object' ? read : takenAnswer([key, line], line);
     },
   });
 }
@@ -184,10 +192,10 @@ function closingSoFar(stall: Stall, answers: readonly Answer[]): Closing | undef
 function fateQuestion(stall: Stall, answers: readonly Answer[]): Question | undefined {
   const closing = closingSoFar(stall, answers);
   const row = closing?.gone.find(
-    (each) => !isDone(answers, keyOf('sold', each)) || isMissingOpen(each, answers),
+    (each) => !isDone(answers, wareKey('sold', each)) || isMissingOpen(each, answers),
   );
   if (!closing || !row) return undefined;
-  const soldKey = keyOf('sold', row);
+  const soldKey = wareKey('sold', row);
   if (isDone(answers, soldKey))
     return fate(
       { row, to: 'missing', most: row.gone - soldOf(row, answers) },
@@ -203,11 +211,11 @@ function fateQuestion(stall: Stall, answers: readonly Answer[]): Question | unde
 }
 
 function soldOf(row: GoneRow, answers: readonly Answer[]): number {
-  return Number.parseInt(textOf(answers, keyOf('sold', row)), 10);
+  return Number.parseInt(answerText(answers, wareKey('sold', row)), 10);
 }
 
 function isMissingOpen(row: GoneRow, answers: readonly Answer[]): boolean {
-  return soldOf(row, answers) < row.gone && !isDone(answers, keyOf('missing', row));
+  return soldOf(row, answers) < row.gone && !isDone(answers, wareKey('missing', row));
 }
 
 interface Fate {
@@ -222,7 +230,7 @@ function fate({ row, to, most, shown }: Fate, about: string): Question {
   const price = row.price === undefined || !shown ? '' : ` at ${shown(row.price)}`;
   const form = to === 'sold' ? /^(\d{1,6})( at \d+(?:\.\d+)?)?$/ : /^(\d{1,6})$/;
   return question({
-    key: keyOf(to, row),
+    key: wareKey(to, row),
     prompt: `${name}: ${most} gone${price}; ${to}`,
     about,
     fallback: String(most),
@@ -232,7 +240,7 @@ function fate({ row, to, most, shown }: Fate, about: string): Question {
       if (Number(count) > most) return { refused: `only ${most} are gone` };
       if (to === 'sold' && count !== '0' && row.price === undefined && at === '')
         return { refused: `${row.product} has no price; write one, as in "${count} at 25"` };
-      return taken(count === '0' ? [] : [to, `${count} ${name}${at}`], line);
+      return takenAnswer(count === '0' ? [] : [to, `${count} ${name}${at}`], line);
     },
   });
 }
@@ -256,7 +264,7 @@ function discountQuestion(stall: Stall, answers: readonly Answer[]): Question | 
     fallback: '',
     judge: (line) =>
       /^\d+(?:\.\d+)?%?$/.test(line)
-        ? taken(['discount', line], line)
+        ? takenAnswer(['discount', line], line)
         : { refused: `"${line}" is not an amount or a percentage` },
   });
 }

@@ -25,7 +25,7 @@ export function groundOf(
 }
 
 /** All options that say the same as the command line and the answers together. */
-export function wordsOf({ words }: Ground, answers: readonly Answer[]): readonly string[] {
+export function optionWords({ words }: Ground, answers: readonly Answer[]): readonly string[] {
   return [...words, ...answers.flatMap(({ gives }) => gives)];
 }
 

@@ -1,10 +1,9 @@
 /** Whole lines that are likely in a list: lots that are ready for the kiln, ware that is for sale, open advances. */
-import type { Book, Day } from '../../book.ts';
+import type { Book, Day, Sale } from '../../book.ts';
 import { checkFile } from '../../check/schema.ts';
 import { stageName } from '../../check/shortage-words.ts';
 import { typeRecord } from '../../check/typed.ts';
 import { inForce } from '../../in-force.ts';
-import type { Sale } from '../../money-events.ts';
 import { NO_MONEY, add, less, lesser, total, type Money } from '../../number/money.ts';
 import { cachedFor } from '../../once.ts';
 import { isList, isMap, valueAt, type Raw, type RawMap } from '../../read/raw.ts';
@@ -14,10 +13,10 @@ import { chargedFor } from '../../reckon/debts.ts';
 import { countsFlow } from '../../reckon/flow.ts';
 import { STUDIO_PLACE, countAt, piecesAt } from '../../reckon/lot.ts';
 import { lotsStanding } from '../../reckon/ware.ts';
-import type { Form } from '../forms.ts';
+import type { Form } from '../form.ts';
 import type { Lexicon } from '../lexicon.ts';
 import { draftId } from './draft.ts';
-import { recordOf, wordsOf, type Ground } from './ground.ts';
+import { optionWords, recordOf, type Ground } from './ground.ts';
 import { inMoney } from './progress.ts';
 import type { Answer } from './question.ts';
 import type { Term } from './terms.ts';
@@ -32,19 +31,19 @@ export function likelyLines(
   if (kind === 'firings' && field === 'load') return loadLines(ground, answers);
   if (kind !== 'sales') return [];
   if (field === 'advances')
-    return advanceLines(ground, recordOf(ground, wordsOf(ground, answers)).fields);
+    return advanceLines(ground, recordOf(ground, optionWords(ground, answers)).fields);
   return field === 'lines' ? saleLines(ground, answers) : [];
 }
 
 /** The lots that are ready for the kind of firing, without what is in this load already. */
 function loadLines(ground: Ground, answers: readonly Answer[]): readonly Term[] {
-  const { fields } = recordOf(ground, wordsOf(ground, answers));
-  const kind = textAt(fields, 'kind');
+  const { fields } = recordOf(ground, optionWords(ground, answers));
+  const kind = fieldTextAt(fields, 'kind');
   const loaded = listAt(fields, 'load');
-  return lotsReadyFor(ground.opened.book, textAt(fields, 'date'), kind).flatMap(
+  return lotsReadyFor(ground.opened.book, fieldTextAt(fields, 'date'), kind).flatMap(
     ({ lot, count, note }) => {
-      const mine = loaded.filter((line) => textAt(line, 'lot') === lot);
-      const left = mine.reduce((total, line) => total - Number(textAt(line, 'in')), count);
+      const mine = loaded.filter((line) => fieldTextAt(line, 'lot') === lot);
+      const left = mine.reduce((total, line) => total - Number(fieldTextAt(line, 'in')), count);
       return left > 0 ? [{ word: `${left} ${lot}`, note }] : [];
     },
   );
@@ -54,12 +53,12 @@ function loadLines(ground: Ground, answers: readonly Answer[]): readonly Term[] 
 function saleLines(ground: Ground, answers: readonly Answer[]): readonly Term[] {
   const { lexicon, opened } = ground;
   const { book } = opened;
-  const { fields } = recordOf(ground, wordsOf(ground, answers));
+  const { fields } = recordOf(ground, optionWords(ground, answers));
   const mine = listAt(fields, 'lines');
   const sold = timesSold(lexicon);
   const isGallery = channelKind(fields, lexicon) === 'consignment';
-  const place = isGallery ? textAt(fields, 'channel') : STUDIO_PLACE;
-  const day = textAt(fields, 'date');
+  const place = isGallery ? fieldTextAt(fields, 'channel') : STUDIO_PLACE;
+  const day = fieldTextAt(fields, 'date');
   return [...wareAt(book, day, place)]
     .map(([product, count]) => ({ product, left: count - countIn(mine, product) }))
     .filter(({ left }) => left > 0)
@@ -75,7 +74,7 @@ function saleLines(ground: Ground, answers: readonly Answer[]): readonly Term[] 
 const timesSold = cachedFor((lexicon: Lexicon): ReadonlyMap<string, number> => {
   const sold = new Map<string, number>();
   const lines = lexicon.records(['sales']).flatMap(({ raw }) => listAt(raw, 'lines'));
-  for (const product of lines.map((line) => textAt(line, 'product')))
+  for (const product of lines.map((line) => fieldTextAt(line, 'product')))
     sold.set(product, (sold.get(product) ?? 0) + 1);
   return sold;
 });
@@ -83,9 +82,9 @@ const timesSold = cachedFor((lexicon: Lexicon): ReadonlyMap<string, number> => {
 /** How many of a product the lines take; what comes back takes none. */
 function countIn(lines: readonly Raw[], product: string): number {
   const taken = lines.filter(
-    (line) => textAt(line, 'product') === product && textAt(line, 'returned') !== 'yes',
+    (line) => fieldTextAt(line, 'product') === product && fieldTextAt(line, 'returned') !== 'yes',
   );
-  return taken.reduce((total, line) => total + Number(textAt(line, 'count')), 0);
+  return taken.reduce((total, line) => total + Number(fieldTextAt(line, 'count')), 0);
 }
 
 function listAt(record: Raw, field: string): readonly Raw[] {
@@ -93,13 +92,13 @@ function listAt(record: Raw, field: string): readonly Raw[] {
   return isList(list) ? list.filter(isMap) : [];
 }
 
-function textAt(record: Raw, field: string): string {
+function fieldTextAt(record: Raw, field: string): string {
   const value = valueAt(record, [field]);
   return typeof value === 'string' ? value : '';
 }
 
 /** Pieces of one lot that stand ready for a firing. */
-export interface ReadyLot {
+interface ReadyLot {
   readonly lot: string;
   readonly count: number;
   /** `mug, 24 greenware ready`. */
@@ -107,7 +106,7 @@ export interface ReadyLot {
 }
 
 /** The lots whose next firing is of a kind, the oldest first. */
-export function lotsReadyFor(book: Book, day: Day, kind: string): readonly ReadyLot[] {
+function lotsReadyFor(book: Book, day: Day, kind: string): readonly ReadyLot[] {
   return [...lotsStanding(countsFlow(book, day).ware.lots)].flatMap((state) => {
     const stage = state.fired.findIndex((firing, at) => firing === kind && countAt(state, at) > 0);
     if (stage < 0) return [];
@@ -155,7 +154,7 @@ export function usableAdvances(
 }
 
 /** Whole lines for them: each with what is left of it, but no more than is still due for the sale. */
-export function advanceLines(ground: Ground, fields: RawMap): readonly Term[] {
+function advanceLines(ground: Ground, fields: RawMap): readonly Term[] {
   const { book } = ground.opened;
   const sale = soundSale(ground, fields);
   const used = usedIn(book, sale);

@@ -3,7 +3,7 @@ import { isList, isMap, valueAt, type Path, type RawMap } from '../../read/raw.t
 import { isStoodFor, missingOptions, type FieldOption } from '../fields.ts';
 import { checksOfFair, floatOfFair, isFair } from './fair.ts';
 import { optionQuestion } from './field-question.ts';
-import { optionNamed, recordOf, wordsOf, type Ground } from './ground.ts';
+import { optionNamed, optionWords, recordOf, type Ground } from './ground.ts';
 import { usableAdvances } from './likely-lines.ts';
 import { isDone, type Answer, type Question, type Script } from './question.ts';
 import {
@@ -20,20 +20,20 @@ import {
 export function recordScript(ground: Ground): Script {
   const records = recordsByDay(ground.lexicon, ground.kind);
   return (answers) => {
-    const { fields } = recordOf(ground, wordsOf(ground, answers));
+    const { fields } = recordOf(ground, optionWords(ground, answers));
     const asking = { ground, answers, fields, last: lastSimilar(ground, records, fields) };
     return nextQuestion(asking);
   };
 }
 
-interface Asking {
+interface RecordAsked {
   readonly ground: Ground;
   readonly answers: readonly Answer[];
   readonly fields: RawMap;
   readonly last: RawMap | undefined;
 }
 
-function nextQuestion(asking: Asking): Question | undefined {
+function nextQuestion(asking: RecordAsked): Question | undefined {
   const { ground, answers, fields } = asking;
   const option = optionsToAsk(asking).find(
     ({ name }) => !isDone(answers, name) && !isGivenAlready(ground, name),
@@ -45,7 +45,7 @@ function nextQuestion(asking: Asking): Question | undefined {
   return optionQuestion(ground, { answers, option, fallback: fallbackFor(asking, option) });
 }
 
-function optionsToAsk({ ground, answers, fields, last }: Asking): readonly FieldOption[] {
+function optionsToAsk({ ground, answers, fields, last }: RecordAsked): readonly FieldOption[] {
   const { kind, lexicon } = ground;
   const missing = missingOptions(kind, fields).map(({ name }) => name);
   const isOpen = (name: string): boolean =>
@@ -88,7 +88,7 @@ function carriedPaths(kind: Ground['kind']): readonly Path[] {
     .map((p) => [p]);
 }
 
-function fallbackFor({ ground, fields, last }: Asking, { name, path }: FieldOption): string {
+function fallbackFor({ ground, fields, last }: RecordAsked, { name, path }: FieldOption): string {
   if (ground.kind === 'sales' && name === 'paid' && paysLater(fields, ground.lexicon)) return 'no';
   if (name === 'date' || name === 'from') return ground.opened.asOf;
   if (!CARRIED[ground.kind]?.includes(name)) return '';

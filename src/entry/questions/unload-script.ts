@@ -10,30 +10,30 @@ import {
 } from '../../read/raw.ts';
 import { withDefaults } from '../defaults.ts';
 import { isStoodFor } from '../fields.ts';
-import type { Lexicon, Named } from '../lexicon.ts';
-import { causesOf } from '../meant.ts';
+import type { Lexicon, NamedRecord } from '../lexicon.ts';
+import { causeWords } from '../meant.ts';
 import type { OpenedStudio } from '../plan.ts';
 import { linesInKiln, loadLineSpec, type LineInKiln } from '../unload.ts';
-import { lookAt, sayOf, type Draft } from './draft.ts';
+import { lookAtDraft, sayOf, type RecordDraft } from './draft.ts';
 import { optionNamed } from './ground.ts';
 import {
+  answerText,
   isDone,
   question,
-  taken,
-  textOf,
+  takenAnswer,
   type Answer,
   type Question,
   type Script,
   type Verdict,
 } from './question.ts';
-import { narrowed, plain } from './terms.ts';
+import { narrowed, plainTerm } from './terms.ts';
 import { lastLike, recordsByDay } from './usual.ts';
 
 /** The firing that is unloaded, in its studio. */
 export interface KilnLoad {
   readonly opened: OpenedStudio;
   readonly lexicon: Lexicon;
-  readonly firing: Named;
+  readonly firing: NamedRecord;
   /** What is read off at the end: names of options, and fields that those fill, still to be asked. */
   readonly readings: readonly KilnReading[];
 }
@@ -46,7 +46,7 @@ export interface KilnReading<Option extends string = string> {
 
 /** The readings that the last firing of this kiln and kind has, and this one lacks. */
 export function usualReadings<Option extends string>(
-  firing: Named,
+  firing: NamedRecord,
   lexicon: Lexicon,
   readings: readonly KilnReading<Option>[],
 ): readonly KilnReading<Option>[] {
@@ -80,7 +80,7 @@ export function outcomeSentences(
   answers: readonly Answer[],
 ): readonly string[] {
   return linesInKiln(firing).map((line) => {
-    const { first, second, lost } = countsOf(line, answers);
+    const { first, second, lost } = lineCounts(line, answers);
     const counts = [
       [first, 'first'],
       [second, 'second'],
@@ -88,11 +88,11 @@ export function outcomeSentences(
     ] as const;
     const said = counts.flatMap(([count, word]) => (count > 0 ? [`${count} ${word}`] : []));
     const causes = answeredCauses(line, answers).map(({ left }) => left);
-    return [nameOf(line), ...said, ...causes].filter((word) => word !== '').join(' ');
+    return [lotName(line), ...said, ...causes].filter((word) => word !== '').join(' ');
   });
 }
 
-function nameOf({ fields: { lot, class: taught } }: LineInKiln): string {
+function lotName({ fields: { lot, class: taught } }: LineInKiln): string {
   const name = lot ?? taught;
   return typeof name === 'string' ? name : '';
 }
@@ -105,17 +105,17 @@ interface OutcomeCounts {
 
 type Count = keyof OutcomeCounts;
 
-function keyOf({ index }: LineInKiln, what: Count | 'why'): string {
+function countKey({ index }: LineInKiln, what: Count | 'why'): string {
   return `${what} ${index}`;
 }
 
-function countsOf(line: LineInKiln, answers: readonly Answer[]): OutcomeCounts {
-  const count = (what: Count): number => Number(textOf(answers, keyOf(line, what)));
+function lineCounts(line: LineInKiln, answers: readonly Answer[]): OutcomeCounts {
+  const count = (what: Count): number => Number(answerText(answers, countKey(line, what)));
   return { first: count('first'), second: count('second'), lost: count('lost') };
 }
 
 function answeredCauses(line: LineInKiln, answers: readonly Answer[]): readonly Answer[] {
-  return answers.filter(({ key, text }) => key === keyOf(line, 'why') && text !== '');
+  return answers.filter(({ key, text }) => key === countKey(line, 'why') && text !== '');
 }
 
 function lineQuestion(
@@ -124,9 +124,9 @@ function lineQuestion(
   answers: readonly Answer[],
 ): Question | undefined {
   const went = Number(line.fields['in']);
-  const { first, second, lost } = countsOf(line, answers);
+  const { first, second, lost } = lineCounts(line, answers);
   const due = { load, line, answers };
-  const isKnown = (what: Count): boolean => isDone(answers, keyOf(line, what));
+  const isKnown = (what: Count): boolean => isDone(answers, countKey(line, what));
   if (!isKnown('first')) return countQuestion(due, 'first', went);
   if (first < went && !isKnown('second')) return countQuestion(due, 'second', 0);
   const rest = went - first - second;
@@ -136,7 +136,7 @@ function lineQuestion(
     0,
   );
   const left = second + lost - causes;
-  const isOver = left < 1 || isDone(answers, keyOf(line, 'why'));
+  const isOver = left < 1 || isDone(answers, countKey(line, 'why'));
   return isOver ? undefined : causeQuestion(due, left);
 }
 
@@ -154,9 +154,9 @@ const PLURAL: Readonly<Record<Count, string>> = {
 
 function countQuestion(due: LineDue, what: Count, fallback: number): Question {
   const { line, load } = due;
-  const prompt = `${titleOf(line, load.lexicon)}: ${PLURAL[what]}`;
+  const prompt = `${lineTitle(line, load.lexicon)}: ${PLURAL[what]}`;
   return question({
-    key: keyOf(line, what),
+    key: countKey(line, what),
     prompt,
     about: '',
     fallback: String(fallback),
@@ -165,7 +165,7 @@ function countQuestion(due: LineDue, what: Count, fallback: number): Question {
 }
 
 /** `24 mug p260609xk`. */
-function titleOf({ fields }: LineInKiln, lexicon: Lexicon): string {
+function lineTitle({ fields }: LineInKiln, lexicon: Lexicon): string {
   const { lot, class: taught, outside, in: went } = fields;
   const made = typeof lot === 'string' ? valueAt(lexicon.find(lot)?.raw, ['product']) : undefined;
   return [went, made, lot ?? taught ?? outside]
@@ -175,16 +175,16 @@ function titleOf({ fields }: LineInKiln, lexicon: Lexicon): string {
 
 function judgeCount(due: LineDue, what: Count, typed: string): Verdict {
   const { load, line, answers } = due;
-  const counts = { ...countsOf(line, answers), [what]: Number(typed) };
+  const counts = { ...lineCounts(line, answers), [what]: Number(typed) };
   const isShort = counts.first + counts.second + counts.lost < Number(line.fields['in']);
   const fields = outcomeFields(due, { [what]: typed });
   const error = sayOfLine(load, line, { fields, isWhole: what === 'lost' || !isShort });
-  return error === '' ? taken([], typed) : { refused: error };
+  return error === '' ? takenAnswer([], typed) : { refused: error };
 }
 
 /** The line with the outcome so far and one more value of it. */
 function outcomeFields({ line, answers }: LineDue, more: Readonly<Record<string, Raw>>): RawMap {
-  const { first, second, lost } = countsOf(line, answers);
+  const { first, second, lost } = lineCounts(line, answers);
   const known = { first: String(first), second: String(second), lost: String(lost) };
   return mapping(Object.entries({ ...line.fields, ...known, ...more }));
 }
@@ -195,13 +195,13 @@ function sayOfLine(
   { fields, isWhole }: { readonly fields: RawMap; readonly isWhole: boolean },
 ): string {
   const path = ['load', index];
-  const looked = lookAt(load.opened, draftOf(load, path, fields));
+  const looked = lookAtDraft(load.opened, draftOf(load, path, fields));
   // What is missing so far is still to be asked for.
   const findings = looked.findings.filter(({ rule }) => isWhole || rule !== 'load-does-not-add-up');
   return sayOf({ ...looked, findings }, load.firing.id, path).error;
 }
 
-function draftOf({ firing }: KilnLoad, path: Path, value: Raw): Draft {
+function draftOf({ firing }: KilnLoad, path: Path, value: Raw): RecordDraft {
   const changed = withValue(firing.raw, path, value);
   const { id, file } = firing;
   return { kind: 'firings', id, file, fields: isMap(changed) ? changed : mapping([]) };
@@ -209,10 +209,10 @@ function draftOf({ firing }: KilnLoad, path: Path, value: Raw): Draft {
 
 function causeQuestion(due: LineDue, left: number): Question {
   const { line, load } = due;
-  const terms = causesOf(loadLineSpec()).map(plain);
+  const terms = causeWords(loadLineSpec()).map(plainTerm);
   return question({
-    key: keyOf(line, 'why'),
-    prompt: `${titleOf(line, load.lexicon)}: causes, ${left} left to explain`,
+    key: countKey(line, 'why'),
+    prompt: `${lineTitle(line, load.lexicon)}: causes, ${left} left to explain`,
     about: `such as ${left} cracked; an empty line leaves the rest without a cause`,
     fallback: '',
     isList: true,
@@ -241,7 +241,7 @@ function judgeCause(due: LineDue, left: number, typed: string): Verdict {
     [cause, count],
   ]);
   const error = sayOfLine(load, line, { fields: outcomeFields(due, { why }), isWhole: true });
-  return error === '' ? taken([], `${count} ${cause}`) : { refused: error };
+  return error === '' ? takenAnswer([], `${count} ${cause}`) : { refused: error };
 }
 
 function readingQuestion(load: KilnLoad, { option, field }: KilnReading): Question {
@@ -256,8 +256,12 @@ function readingQuestion(load: KilnLoad, { option, field }: KilnReading): Questi
       const draft = draftOf(load, path, typed);
       const ground = { lexicon: load.lexicon, day: load.opened.asOf };
       const fields = withDefaults('firings', draft.fields, ground);
-      const { error, warning } = sayOf(lookAt(load.opened, { ...draft, fields }), draft.id, path);
-      return error === '' ? { ...taken([], typed), warning } : { refused: error };
+      const { error, warning } = sayOf(
+        lookAtDraft(load.opened, { ...draft, fields }),
+        draft.id,
+        path,
+      );
+      return error === '' ? { ...takenAnswer([], typed), warning } : { refused: error };
     },
   });
 }

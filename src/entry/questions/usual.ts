@@ -128,7 +128,7 @@ export function taxPlaces({ studio, channels }: Book): readonly string[] {
 /** The records of a kind, the oldest first; of one day in the order of the files. */
 export function recordsByDay(lexicon: Lexicon, kind: Kind): readonly RawMap[] {
   const records = lexicon.records([kind]).flatMap(({ raw }) => (isMap(raw) ? [raw] : []));
-  return records.sort((a, b) => compareTexts(dayOf(a), dayOf(b)));
+  return records.sort((a, b) => compareTexts(dayText(a), dayText(b)));
 }
 
 /** The last record that has the same values as some fields wherever those say anything at the paths. */
@@ -148,16 +148,16 @@ export function lastLike(
 
 /** The texts that stood at a path, the last one first, each once. */
 export function earlierTexts(records: readonly RawMap[], path: Path): readonly string[] {
-  const texts = records.flatMap((record) => textAt(record, path));
+  const texts = records.flatMap((record) => textsAt(record, path));
   return [...new Set(texts.reverse())];
 }
 
-function textAt(record: RawMap, path: Path): string[] {
+function textsAt(record: RawMap, path: Path): string[] {
   const value = valueAt(record, path);
   return typeof value === 'string' ? [value] : [];
 }
 
-function dayOf(record: RawMap): string {
+function dayText(record: RawMap): string {
   const day: Raw | undefined = record['date'];
   return typeof day === 'string' ? day : '';
 }

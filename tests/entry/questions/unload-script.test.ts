@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { lexiconOf } from '../../../src/entry/lexicon.ts';
-import { begin, press, type Asking } from '../../../src/entry/questions/asking.ts';
+import { begin, press, type QuestionState } from '../../../src/entry/questions/asking.ts';
 import {
   outcomeSentences,
   unloadScript,
@@ -24,14 +24,14 @@ async function kilnLoad(text = SMALL_STUDIO[FILE] ?? ''): Promise<KilnLoad> {
   return { opened, lexicon, firing, readings: usualReadings(firing, lexicon, READINGS) };
 }
 
-function reply(asking: Asking, ...lines: readonly string[]): Asking {
+function reply(asking: QuestionState, ...lines: readonly string[]): QuestionState {
   return lines.reduce((state, text) => {
     const typed = press({ ...state, line: { text: '', at: 0 } }, { name: 'text', text });
     return press(typed, { name: 'enter', text: '' });
   }, asking);
 }
 
-const prompts = ({ question }: Asking): string[] =>
+const prompts = ({ question }: QuestionState): string[] =>
   question ? [question.prompt, question.fallback] : ['done'];
 
 describe('the questions about a kiln that is unloaded', () => {
