@@ -75,6 +75,7 @@ const PLAIN_WORK = [
   'in-force.ts',
   'in-words.ts',
   'among.ts',
+  'attempt.ts',
   'once.ts',
   'text-order.ts',
 ];
