@@ -53,7 +53,7 @@ describe.each(COMMANDS)('the examples of $name', (spec) => {
       expect(example).toMatch(new RegExp(`^saggar ${spec.name}\\b`));
   });
 
-  it.each(some(spec.examples, 2))('%s', async (example) => {
+  it.each(some(spec.examples, 1))('%s', async (example) => {
     const { status, err } = await runShell(['bash', '-c'], dated(spec, example), {
       folder: place(spec),
     });

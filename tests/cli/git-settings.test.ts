@@ -20,7 +20,7 @@ it('no command starts what they name, and git itself would start each', async ()
   const { studio, marks, variables, partial } = trapped;
   const out = join(emptyFolder(), 'out');
   const before = gitState(studio);
-  for (const line of some(LINES, 16)) {
+  for (const line of some(LINES, 10)) {
     const words = line.map((word) => word.replace('PARTIAL', partial).replace('OUT', out));
     const { status, err } = await runSaggar(words, { folder: studio, env: variables });
     // A command that refuses what is asked for would prove nothing.

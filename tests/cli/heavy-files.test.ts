@@ -42,7 +42,7 @@ async function expectLittle({ seconds, mebibytes }: Measured): Promise<void> {
 const CHECK = ['check', '--as-of', '2026-06-30'];
 
 describe.skipIf(!isMeasured)('a studio with files that ask too much', () => {
-  test.each(some(Object.keys(HEAVY), 8))('%s', async (group) => {
+  test.each(some(Object.keys(HEAVY), 5))('%s', async (group) => {
     const heavy = Object.entries(HEAVY[group] ?? {});
     const files = heavy.map(([name, { text }]) => [`bought/${name}.yaml`, text()]);
     const folder = tempStudio({
