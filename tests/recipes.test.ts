@@ -209,7 +209,7 @@ describe.runIf(IS_LONG)('what the recipes make (in the long tier)', () => {
     );
     expect(saggar(['--help'])).toContain('say how often each kiln was fired');
     expect(saggar(['complete-words', '--', 'kil'])).toMatch(/^kilns\t/m);
-    expect(saggar(['man'])).toContain('say how often each kiln was fired');
+    expect(saggar(['man'])).toContain('how often each kiln was fired');
     const rows = `import { reportRows } from './tests/bench/rows.js';
       console.log(JSON.stringify(reportRows({ firing: 'f', fair: 'k' })));`;
     expect(node('--input-type=module', '-e', rows)).toContain('"kilns"');

@@ -63,7 +63,7 @@ function distanceOf(a: string, b: string): number {
   return above[b.length] ?? 0;
 }
 
-interface Cell {
+interface EditCell {
   readonly a: string;
   readonly b: string;
   readonly i: number;
@@ -76,7 +76,7 @@ interface Rows {
   readonly before: readonly number[];
 }
 
-function step({ a, b, i, j }: Cell, { row, above, before }: Rows): number {
+function step({ a, b, i, j }: EditCell, { row, above, before }: Rows): number {
   const differs = a[i - 1] === b[j - 1] ? 0 : 1;
   const least = Math.min((above[j] ?? 0) + 1, (row[j - 1] ?? 0) + 1, (above[j - 1] ?? 0) + differs);
   const swapped = i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1];

@@ -4,7 +4,7 @@ import { setFlagsFromString } from 'node:v8';
 import { KINDS } from '../book.ts';
 import { archive, encoded } from '../export/archive.ts';
 import { exportFiles, type ExportFile } from '../export/files.ts';
-import type { Records } from '../export/records.ts';
+import type { RecordIndex } from '../export/records.ts';
 import type { Span } from '../number/date.ts';
 import { readSource } from '../read/disk.ts';
 import { recordLines } from '../read/place.ts';
@@ -99,10 +99,10 @@ interface ExportMaterial {
   readonly opened: OpenedBook;
   readonly span: Span;
   readonly reports: readonly PagedReport[];
-  readonly records: Records;
+  readonly records: RecordIndex;
 }
 
-async function allRecords({ book, folder }: OpenedBook): Promise<Records> {
+async function allRecords({ book, folder }: OpenedBook): Promise<RecordIndex> {
   const words = allRecordWords(book).sort((a, b) => (a.id < b.id ? -1 : 1));
   const lines = await recordLines(folder, words);
   return new Map(words.map((record) => [record.id, { ...record, line: lines.get(record.id) }]));

@@ -13,7 +13,7 @@ import { printed } from '../render/printable.ts';
 import { usableWidth } from '../render/render.ts';
 import { renderReview } from '../render/review/render.ts';
 import { reviewOf, type Review } from '../review/review.ts';
-import { NOTHING_HIDDEN, type Hidden } from '../review/value.ts';
+import { NOTHING_WITHHELD, type Withheld } from '../review/value.ts';
 import type { AskedOf, CommandOf, OptionsOf } from './catalogue.ts';
 import { askedStore, findAsked } from './find-studio.ts';
 import { unknownWord } from './ids.ts';
@@ -53,8 +53,8 @@ async function reviewAsked(asked: AskedOf<'review'>, world: World): Promise<Revi
 
 const HIDEABLE = ['names', 'prices'] as const;
 
-function askedHidden({ without: text }: OptionsOf<'review'>): Hidden | Refusal {
-  if (text === undefined) return NOTHING_HIDDEN;
+function askedHidden({ without: text }: OptionsOf<'review'>): Withheld | Refusal {
+  if (text === undefined) return NOTHING_WITHHELD;
   const words = text.split(',').map((word) => word.trim());
   const odd = words.find((word) => !HIDEABLE.some((each) => each === word));
   if (odd !== undefined) return unknownWord('--without', odd, HIDEABLE);

@@ -76,7 +76,7 @@ function schemaOf({ columns, primaryKey, foreignKeys, required }: DataTable): ob
   const needed = new Set([...primaryKey, ...required]);
   return {
     $schema: 'https://datapackage.org/profiles/2.0/tableschema.json',
-    fields: columns.map((column) => fieldOf(column, needed.has(column.key))),
+    fields: columns.map((column) => fieldSchema(column, needed.has(column.key))),
     missingValues: [''],
     ...(primaryKey.length === 0 ? {} : { primaryKey }),
     ...(foreignKeys.length === 0
@@ -90,7 +90,7 @@ function schemaOf({ columns, primaryKey, foreignKeys, required }: DataTable): ob
   };
 }
 
-function fieldOf({ key, title, type, unit }: Column, isRequired: boolean): object {
+function fieldSchema({ key, title, type, unit }: Column, isRequired: boolean): object {
   return {
     name: key,
     type: TYPES[type],

@@ -17,11 +17,11 @@ const DECIDED: { readonly [K in Kind]: Decided<RecordOf[K]> } & {
   readonly studio: Decided<Studio>;
 } = MOVES;
 
-const TABLES: Readonly<Record<Kind | 'studio', Table>> = DECIDED;
+const TABLES: Readonly<Record<Kind | 'studio', MoveTable>> = DECIDED;
 
-type Table = Readonly<Record<string, Moved>>;
+type MoveTable = Readonly<Record<string, Moved>>;
 
-const knownMoving = new WeakMap<Table, boolean>();
+const knownMoving = new WeakMap<MoveTable, boolean>();
 
 /** Whether a field, or anything in it, moves something. */
 function isMoving(moved: Moved): boolean {
@@ -86,7 +86,7 @@ function fieldText({ key, begins, moves }: Field, raw: Raw): string {
 }
 
 /** A change of what moves nothing moves nothing, from whatever day it holds. */
-function movingChange(change: Raw, moved: Table): string {
+function movingChange(change: Raw, moved: MoveTable): string {
   if (typeof change === 'string' || isList(change)) return movingIn(change, 'all');
   const { from = '', without = [], ...fields } = change;
   const gone = isList(without)

@@ -180,18 +180,20 @@ function enterSaleLine(ledger: Ledger, sale: Sale, index: number): readonly Take
  * what the gallery never sold by the book is a delivery of its own.
  */
 function giveBack(ledger: Ledger, { id, date }: Sale, wanted: Wanted): void {
-  const { channel, product, lot, glaze, grade = 'first' } = wanted;
+  const { channel, product } = wanted;
   let { count } = wanted;
   for (const delivery of ledger.all.filter((each) => fits(each, wanted)).reverse())
     count -= takeBackSold(delivery, count);
   standAgain(ledger, channel, product);
   if (count === 0) return;
-  const named = {
-    ...(lot === undefined ? {} : { lot }),
-    ...(glaze === undefined ? {} : { glaze }),
-  };
-  const line = { product, grade, count, ...named };
+  const line = deliveredLine(wanted, count);
   bring(ledger, newDelivery({ channel, by: id, sentOn: date, line }));
+}
+
+/** The line that so many pieces would have been delivered with. */
+function deliveredLine(wanted: Wanted, count: number): DeliveredLine {
+  const { product, lot, glaze, grade = 'first' } = wanted;
+  return { product, grade, count, ...(lot && { lot }), ...(glaze && { glaze }) };
 }
 
 function isOf({ channel, line }: Delivery, wanted: Pick<Wanted, 'channel' | 'product'>): boolean {
@@ -220,11 +222,10 @@ function enterCount(ledger: Ledger, counted: Counted): void {
 /** What is there when the book begins: of earlier deliveries as far as they have it, else as if sent then. */
 function enterOpening(ledger: Ledger, { id, date, pieces = [] }: Counted): void {
   const lines = pieces.filter((line) => isOpening(line) && line.place !== undefined);
-  const told = lines.map(({ place: channel = '', product, lot, glaze, grade = 'first', count }) => {
-    const taken = takeThere(ledger, { channel, product, lot, glaze, grade, count });
-    const more = count - countIn(taken);
-    const named = { ...(lot && { lot }), ...(glaze && { glaze }) };
-    const line = { product, grade, count: more, ...named };
+  const told = lines.map(({ place: channel = '', grade = 'first', ...counted }) => {
+    const wanted = { ...counted, channel, grade };
+    const taken = takeThere(ledger, wanted);
+    const line = deliveredLine(wanted, wanted.count - countIn(taken));
     return { taken, brought: newDelivery({ channel, by: id, sentOn: date, line }) };
   });
   for (const { place: channel = '', product } of lines)
@@ -244,11 +245,11 @@ function standAgain({ all, standing }: Ledger, channel: string, product: string)
 }
 
 function countTo(ledger: Ledger, { id, date }: Counted, wanted: Wanted): void {
-  const { channel, product, glaze, grade = 'first', count } = wanted;
+  const { channel, count } = wanted;
   const there = thereFor(ledger, wanted);
   const more = count - there.reduce((sum, { left }) => sum + left, 0);
   if (more > 0) {
-    const line = { product, grade, count: more, ...(glaze === undefined ? {} : { glaze }) };
+    const line = deliveredLine(wanted, more);
     bring(ledger, newDelivery({ channel, by: id, sentOn: date, line }));
   }
   for (const taken of takeThere(ledger, { ...wanted, count: Math.max(0, -more) }))

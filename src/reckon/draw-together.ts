@@ -1,12 +1,22 @@
 /** One record draws each pool once, for all its lines together; what that cost is shared by quantity. */
 import type { Spot } from '../problem.ts';
-import { sumOf } from '../number/measure.ts';
+import { sumOf, measureOf } from '../number/measure.ts';
+import type { Quantity } from '../number/unit.ts';
 import { NO_MONEY, add, shareOut, type Money } from '../number/money.ts';
 import { drawFrom, poolFor, type Draw, type StockPool, type Store } from './stock.ts';
 
 /** What one line of a record wants of a pool. */
 export interface DrawPart extends Pick<Draw, 'pool' | 'quantity' | 'unit'> {
   readonly line: number;
+}
+
+/** A quantity for each of so many pieces, as one line wants it. */
+export function partOf(
+  pool: string,
+  each: Quantity,
+  { line, count = 1 }: { readonly line: number; readonly count?: number },
+): DrawPart {
+  return { pool, quantity: measureOf(each, count), unit: each.unit, line };
 }
 
 /** Of which record, on which day and why; how many lines it has, and where in the book each stands. */

@@ -61,9 +61,15 @@ export function openFinished(
 
 /** Takes finished pieces, the first finished lot first, and of each its firsts before its seconds. */
 export function takeFinished(ware: Ware, selection: Selection, wanted: number): Taken {
-  const taking: StillToTake = { ware, selection, from: [], left: wanted };
-  goThrough(ware, selection, (state, grade) => takeFromLot(taking, state, grade));
-  return { count: wanted - taking.left, from: taking.from };
+  const from: TakenFrom[] = [];
+  let left = wanted;
+  goThrough(ware, selection, (state, grade) => {
+    const taken = takeGrade(ware, state, { grade, place: selection.place, wanted: left });
+    if (taken.count > 0) from.push(takenFrom(state, grade, taken));
+    left -= taken.count;
+    return left > 0;
+  });
+  return { count: wanted - left, from };
 }
 
 /** How many finished pieces the book has of what is meant. */
@@ -151,23 +157,6 @@ export function takeForRefire(ware: Ware, state: LotState, wanted: number): Cost
 export function lastCost(ware: Ware, product: string, count: number): Cost {
   const load = ware.lastLoad.get(product);
   return load ? costLike(load, count) : NO_COST;
-}
-
-/** What is still to be taken, and what was so far. */
-interface StillToTake {
-  readonly ware: Ware;
-  readonly selection: Selection;
-  readonly from: TakenFrom[];
-  left: number;
-}
-
-/** Returns whether more is to be taken. */
-function takeFromLot(taking: StillToTake, state: LotState, grade: Grade): boolean {
-  const { place } = taking.selection;
-  const taken = takeGrade(taking.ware, state, { grade, place, wanted: taking.left });
-  if (taken.count > 0) taking.from.push(takenFrom(state, grade, taken));
-  taking.left -= taken.count;
-  return taking.left > 0;
 }
 
 function takeGrade(

@@ -2,13 +2,12 @@
 import type { Book, Day, Firing, GlazeUse, LoadLine, Lot, Product } from '../book.ts';
 import { inForce } from '../in-force.ts';
 import type { Spot } from '../problem.ts';
-import { measureOf } from '../number/measure.ts';
 import { total, type Money } from '../number/money.ts';
-import { drawTogether, type DrawPart } from './draw-together.ts';
+import { drawTogether, partOf } from './draw-together.ts';
 import { isOpening, openedLots } from './opening.ts';
 import { firingsOf, glazingOf, stageOf } from './stages.ts';
 import { hasCost } from './pool.ts';
-import { drawFrom, poolFor, type Draw, type Store } from './stock.ts';
+import { drawFrom, poolFor, type Draw, type Store, drawOf } from './stock.ts';
 import { countIn } from '../grouping.ts';
 
 /** Lot → how many of its pieces have had their glaze, and how many were lost before it. */
@@ -40,12 +39,9 @@ export function drawFiring(store: Store, firing: Firing, glazed: GlazedLots): Fi
 }
 
 function drawSupplies(store: Store, firing: Firing): Money {
-  const parts = (firing.supplies ?? []).map(({ material, quantity }, line): DrawPart => ({
-    pool: material,
-    quantity: measureOf(quantity),
-    unit: quantity.unit,
-    line,
-  }));
+  const parts = (firing.supplies ?? []).map(({ material, quantity }, line) =>
+    partOf(material, quantity, { line }),
+  );
   const at = (line: number): Spot => spotOf(firing, ['supplies', line]);
   const head = { ...drawHead(firing, 'supplies'), lines: parts.length, at };
   return total(drawTogether(store, head, parts));
@@ -57,7 +53,7 @@ function spotOf({ file, id }: Firing, path: Spot['path']): Spot {
 
 function drawHead(
   { id, date }: Firing,
-  reason: 'supplies' | 'fuel' | 'glaze',
+  reason: 'supplies' | 'glaze',
 ): Pick<Draw, 'day' | 'reason' | 'by'> {
   return { day: date, reason, by: id };
 }
@@ -65,30 +61,19 @@ function drawHead(
 function drawFuel(store: Store, firing: Firing): Money | undefined {
   const fuel = firing.fuelUsed;
   if (!fuel || !('material' in fuel)) return undefined;
-  const { material: pool, quantity } = fuel;
-  const stock = poolFor(store, { pool, unit: quantity.unit });
+  const wanted = drawOf(firing, fuel, { reason: 'fuel', path: ['fuel-used'] });
+  const stock = poolFor(store, wanted);
   if (!stock) return undefined;
   const isKnown = hasCost(stock.pool);
-  const cost = drawFrom(store, stock, {
-    ...drawHead(firing, 'fuel'),
-    pool,
-    quantity: measureOf(quantity),
-    unit: quantity.unit,
-    at: () => spotOf(firing, ['fuel-used']),
-  });
+  const cost = drawFrom(store, stock, wanted);
   return isKnown ? cost : undefined;
 }
 
 /** What each load line's glaze cost, all lines together in one draw of each glaze. */
 function drawGlazes(store: Store, firing: Firing, glazed: GlazedLots): Money[] {
-  const wanted = firing.load.flatMap((loaded, line): DrawPart[] => {
+  const wanted = firing.load.flatMap((loaded, line) => {
     const { glazes, count } = toGlaze(store, firing, { line: loaded, glazed });
-    return glazes.map(({ recipe, each }) => ({
-      pool: recipe,
-      quantity: measureOf(each, count),
-      unit: each.unit,
-      line,
-    }));
+    return glazes.map(({ recipe, each }) => partOf(recipe, each, { line, count }));
   });
   const at = (line: number): Spot => spotOf(firing, ['load', line]);
   const head = { ...drawHead(firing, 'glaze'), lines: firing.load.length, at };

@@ -25,14 +25,15 @@ import {
   receiveBought,
   receiveReclaimed,
 } from './stock-flow.ts';
+import { cachedFor } from '../once.ts';
 
 /** A book never changes, so what it comes to on a day is reckoned once for all that ask. */
-const knownFlows = new WeakMap<Book, Map<Day, Flows>>();
-const knownShortfalls = new WeakMap<Book, Map<Day, Flows>>();
+const knownFlows = cachedFor<Book, Map<Day, Flows>>(() => new Map());
+const knownCounts = cachedFor<Book, Map<Day, Flows>>(() => new Map());
 
 /** Runs every event up to and with the day; never throws, whatever the book lacks. */
 export function flow(book: Book, asOf: Day): Flows {
-  return rememberedIn(knownFlows, { book, asOf, isValued: true });
+  return rememberedIn(knownFlows(book), { book, asOf, isValued: true });
 }
 
 /**
@@ -40,10 +41,10 @@ export function flow(book: Book, asOf: Day): Flows {
  * right, every value is zero. Takes the full flow where that was reckoned already.
  */
 export function countsFlow(book: Book, asOf: Day): Flows {
-  const isKnown = knownFlows.get(book)?.has(asOf) === true || months.get(book)?.heads.length;
+  const isKnown = knownFlows(book).has(asOf) || months.get(book)?.heads.length;
   return isKnown
     ? flow(book, asOf)
-    : rememberedIn(knownShortfalls, { book, asOf, isValued: false });
+    : rememberedIn(knownCounts(book), { book, asOf, isValued: false });
 }
 
 /** Months of a book that are known from before, or are to be. */
@@ -68,9 +69,7 @@ interface FlowAsked {
   readonly isValued: boolean;
 }
 
-function rememberedIn(memory: WeakMap<Book, Map<Day, Flows>>, run: FlowAsked): Flows {
-  const days = memory.get(run.book) ?? new Map<Day, Flows>();
-  memory.set(run.book, days);
+function rememberedIn(days: Map<Day, Flows>, run: FlowAsked): Flows {
   const flows = days.get(run.asOf) ?? runThrough(run, monthsFor(run, days.size > 0));
   days.set(run.asOf, flows);
   return flows;

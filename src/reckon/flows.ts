@@ -17,6 +17,7 @@ import type { LotValue } from './lot.ts';
 import type { Open, TaxSums } from './open.ts';
 import type { Movement, MovementReason, Shortfall, StockPool } from './stock.ts';
 import type { LotsThere, OpenGlaze, WareFact, WareSums } from './ware.ts';
+import { cached, cachedFor } from '../once.ts';
 
 /** What a book comes to on one day. */
 export interface Flows {
@@ -68,23 +69,20 @@ export interface WareFlow {
   readonly openGlazes: readonly OpenGlaze[];
 }
 
-/** By month as far as it was asked for, then by sale. */
-const salesByMonth = new WeakMap<Facts<SoldSale>, Map<string, ReadonlyMap<string, SoldSale>>>();
+/** By month as far as it was asked for, then by sale. Where no part can be had alone, all months are one. */
+const salesByMonth = cachedFor((sales: Facts<SoldSale>) =>
+  cached((month: string) => {
+    const days = { from: `${month}-01`, to: `${month}-31` };
+    return new Map([...factsDuring(sales, days)].map((one) => [one.id, one]));
+  }),
+);
 
 /** A sale as it was booked; undefined of one that is later than the flow. */
 export function soldSaleOf(
   { sales }: Pick<WareFlow, 'sales'>,
   { id, date }: Pick<Sale, 'id' | 'date'>,
 ): SoldSale | undefined {
-  const months = salesByMonth.get(sales) ?? new Map<string, ReadonlyMap<string, SoldSale>>();
-  salesByMonth.set(sales, months);
-  // Where no part can be had alone, all months are one.
-  const month = sales.during ? monthOf(date) : '';
-  const days = { from: `${month}-01`, to: `${month}-31` };
-  const all =
-    months.get(month) ?? new Map([...factsDuring(sales, days)].map((one) => [one.id, one]));
-  months.set(month, all);
-  return all.get(id);
+  return salesByMonth(sales)(sales.during ? monthOf(date) : '').get(id);
 }
 
 /** What the firings of those days cost. */

@@ -1,6 +1,5 @@
 /** Opening stock and ware: what was there when the book began comes in at what it had cost. */
 import type { Counted, CountedWare, Lot } from '../book.ts';
-import { measureOf } from '../number/measure.ts';
 import { booked } from './booked.ts';
 import { NO_COST, joined } from './cost.ts';
 import { openFinished } from './finished.ts';
@@ -8,7 +7,7 @@ import { STUDIO_PLACE, type LotState } from './lot.ts';
 import { isOpening } from './opening.ts';
 import { stageOf } from './stages.ts';
 import { foundLot } from './selling.ts';
-import { openPool, type Store } from './stock.ts';
+import { openPool, type Store, drawOf } from './stock.ts';
 import { noteShort, noteWare, startLot, type Ware } from './ware.ts';
 
 /** Names a lot that was made before the book began: nothing of it is there until it is counted. */
@@ -20,16 +19,8 @@ export function nameLot(ware: Ware, lot: Lot): LotState {
 export function openMaterials(store: Store, counted: Counted): void {
   (counted.materials ?? []).forEach((line, index) => {
     if (!isOpening(line)) return;
-    const { id, file, date } = counted;
-    const goods = {
-      pool: line.material,
-      quantity: measureOf(line.quantity),
-      unit: line.quantity.unit,
-      day: date,
-      reason: 'opening' as const,
-      by: id,
-      at: () => ({ file, path: [id, 'materials', index, 'cost'] }),
-    };
+    const path = ['materials', index, 'cost'];
+    const goods = drawOf(counted, line, { reason: 'opening', path });
     openPool(store, goods, booked(store.book, line.cost));
   });
 }

@@ -2,6 +2,7 @@
 import { isAmong, recordsHaving, type Days } from '../among.ts';
 import type { Book, Counted, Day, Lot } from '../book.ts';
 import type { Turn } from './timeline.ts';
+import { cachedFor } from '../once.ts';
 
 /** A count with a cost: before anything else of its day. */
 export interface Opening extends Turn {
@@ -38,21 +39,13 @@ export function isBeforeStart({ studio }: Pick<Book, 'studio'>, day: Day): boole
   return studio.starts !== undefined && day < studio.starts;
 }
 
-const openingDays = new WeakMap<object, ReadonlyMap<string, Day>>();
-
 /** Lot → the first day on which it was counted with a cost. */
-export function openedLots(book: Pick<Book, 'counted'>): ReadonlyMap<string, Day> {
-  const days = openingDays.get(book) ?? daysOfOpening(book);
-  openingDays.set(book, days);
-  return days;
-}
-
-function daysOfOpening(book: Pick<Book, 'counted'>): ReadonlyMap<string, Day> {
+export const openedLots = cachedFor((book: Pick<Book, 'counted'>): ReadonlyMap<string, Day> => {
   const days = new Map<string, Day>();
   for (const { date, pieces = [] } of recordsHaving(book.counted, 'cost'))
     for (const { lot } of pieces.filter(isOpening)) noteOpened(days, lot, date);
   return days;
-}
+});
 
 function noteOpened(days: Map<string, Day>, lot: string | undefined, day: Day): void {
   if (lot === undefined) return;

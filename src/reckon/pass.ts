@@ -15,9 +15,9 @@ import {
 } from './months/before.ts';
 import { sure } from './months/columns.ts';
 import { putStockBack, putWareBack, type Ledgers } from './months/end.ts';
-import { openStore, type Store } from './stock.ts';
+import { openStore } from './stock.ts';
 import type { SoldSale } from './earned.ts';
-import { type Open, type TaxSums, noTaxes, nothingOpen } from './open.ts';
+import { noTaxes, nothingOpen } from './open.ts';
 import { type Ware, emptyWare, standingNow } from './ware.ts';
 import type { LotState } from './lot.ts';
 import type { Flows, WareFlow } from './flows.ts';
@@ -50,7 +50,8 @@ interface MonthNow {
 
 /** A run from the first event on. */
 export function newPass(book: Book, isValued: boolean): Pass {
-  return passWith(openStore(book, isValued), { ware: emptyWare(book, isValued) });
+  const [store, ware] = [openStore(book, isValued), emptyWare(book, isValued)];
+  return passWith({ store, ware, taxes: noTaxes(), open: nothingOpen() });
 }
 
 /** A run that goes on at the end of months that are known. */
@@ -67,31 +68,21 @@ export function passAfter(before: Before): Pass {
   };
   const sold = soldBefore(before, ware);
   putWareBack(ware, end);
-  const facts = factsBefore(before);
-  const { taxes, open } = end;
-  return passWith(store, { ware, taxes, open, before: facts, glazedThen: glazedBefore(before) });
+  return passWith({ store, ware, taxes: end.taxes, open: end.open }, before);
 }
 
-interface Start {
-  readonly ware: Ware;
-  readonly taxes?: TaxSums;
-  readonly open?: Open;
-  readonly before?: FactsBefore;
-  readonly glazedThen?: (lot: string) => GlazedLot | undefined;
-}
-
-function passWith(store: Store, start: Start): Pass {
-  const { ware, taxes = noTaxes(), open = nothingOpen(), before, glazedThen } = start;
+function passWith(ledgers: Ledgers, earlier?: Before): Pass {
   const counts = { movements: 0, facts: 0, sales: 0, firings: 0 };
   const now = { month: '', last: '', ...counts, worked: new Map(), glazed: new Map() };
-  const pass = { store, ware, before, firings: [], sales: [], taxes, open, now };
-  return { ...pass, glazed: glazedLots(pass.now, glazedThen) };
+  const before = earlier && factsBefore(earlier);
+  const glazed = glazedLots(now, earlier && glazedBefore(earlier));
+  return { ...ledgers, before, glazed, firings: [], sales: [], now };
 }
 
-function glazedLots(now: MonthNow, then: Start['glazedThen']): GlazedLots {
+function glazedLots(now: MonthNow, then: GlazedLots['get'] = () => undefined): GlazedLots {
   const since = new Map<string, GlazedLot>();
   return {
-    get: (lot) => since.get(lot) ?? then?.(lot),
+    get: (lot) => since.get(lot) ?? then(lot),
     set: (lot, glazed) => {
       since.set(lot, glazed);
       now.glazed.set(lot, glazed);

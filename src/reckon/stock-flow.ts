@@ -4,21 +4,20 @@ import type {
   Bought,
   BoughtLine,
   Counted,
-  Day,
   Lot,
   Mixed,
   Reclaimed,
   Sale,
-  SaleLine,
   Used,
 } from '../book.ts';
 import { inForce } from '../in-force.ts';
+import type { Spot } from '../problem.ts';
 import { measureOf } from '../number/measure.ts';
 import { type Money, NO_MONEY, less, shareOut, total } from '../number/money.ts';
-import { type DrawHead, type DrawPart, drawTogether } from './draw-together.ts';
+import { drawTogether, partOf, type DrawPart } from './draw-together.ts';
 import { isOpening } from './opening.ts';
 import { type WeighedMix, versionOn, weighOut } from './recipe.ts';
-import { BUCKET_UNIT, type Store, countPool, draw, receive } from './stock.ts';
+import { BUCKET_UNIT, type Store, countPool, draw, receive, drawOf } from './stock.ts';
 import { type Decimal, ZERO, integersOf } from '../number/decimal.ts';
 import { convert } from '../number/unit.ts';
 import { booked } from './booked.ts';
@@ -27,30 +26,14 @@ import { booked } from './booked.ts';
 export function receiveBought(store: Store, bought: Bought): void {
   const landed = store.isValued ? landedCosts(store.book, bought) : [];
   bought.lines.forEach((line, index) => {
-    const goods = {
-      pool: line.material,
-      quantity: measureOf(line.quantity),
-      unit: line.quantity.unit,
-      day: bought.date,
-      reason: 'bought' as const,
-      by: bought.id,
-      at: () => ({ file: bought.file, path: [bought.id, 'lines', index] }),
-    };
+    const goods = drawOf(bought, line, { reason: 'bought', path: ['lines', index] });
     receive(store, goods, landed[index] ?? NO_MONEY);
   });
 }
 
 /** Takes reclaimed clay into stock; it costs nothing. */
 export function receiveReclaimed(store: Store, reclaimed: Reclaimed): void {
-  const goods = {
-    pool: reclaimed.material,
-    quantity: measureOf(reclaimed.quantity),
-    unit: reclaimed.quantity.unit,
-    day: reclaimed.date,
-    reason: 'reclaimed' as const,
-    by: reclaimed.id,
-    at: () => ({ file: reclaimed.file, path: [reclaimed.id, 'quantity'] }),
-  };
+  const goods = drawOf(reclaimed, reclaimed, { reason: 'reclaimed', path: ['quantity'] });
   receive(store, goods, NO_MONEY);
 }
 
@@ -109,64 +92,31 @@ export function drawClay(store: Store, lot: Lot): Money {
 
 /** Draws what was used outside lots, firings and sales. */
 export function drawUsed(store: Store, used: Used): void {
-  draw(store, {
-    pool: used.material,
-    quantity: measureOf(used.quantity),
-    unit: used.quantity.unit,
-    day: used.date,
-    reason: 'used',
-    by: used.id,
-    at: () => ({ file: used.file, path: [used.id, 'quantity'] }),
-    for: used.for ?? 'studio',
-  });
+  const wanted = drawOf(used, used, { reason: 'used', path: ['quantity'] });
+  draw(store, { ...wanted, for: used.for ?? 'studio' });
 }
 
 /** Sets materials to what a stocktake counted. */
 export function countMaterials(store: Store, counted: Counted): void {
   (counted.materials ?? []).forEach((line, index) => {
     if (isOpening(line)) return;
-    countPool(store, {
-      pool: line.material,
-      quantity: measureOf(line.quantity),
-      unit: line.quantity.unit,
-      day: counted.date,
-      reason: 'counted',
-      by: counted.id,
-      at: () => ({ file: counted.file, path: [counted.id, 'materials', index, 'quantity'] }),
-    });
+    const path = ['materials', index, 'quantity'];
+    countPool(store, drawOf(counted, line, { reason: 'counted', path }));
   });
 }
 
 /** Draws the packing of a sale, each material once, and returns what that of each line cost; none for none. */
 export function drawPacking(store: Store, sale: Sale): Money[] {
-  const wanted: DrawPart[] = [];
-  sale.lines.forEach((line, at) => wanted.push(...packingParts(store, sale.date, { line, at })));
-  if (wanted.length === 0) return [];
   const { id, file, date, lines } = sale;
-  const head: DrawHead = {
-    day: date,
-    reason: 'packing',
-    by: id,
-    lines: lines.length,
-    at: (line) => ({ file, path: [id, 'lines', line] }),
-  };
+  const wanted = lines.flatMap(({ product = '', returned, count }, line) => {
+    if (returned === 'yes') return [];
+    const { packing = [] } = inForce(store.book.products.get(product), date) ?? {};
+    return packing.map(({ material, each }) => partOf(material, each, { line, count }));
+  });
+  if (wanted.length === 0) return [];
+  const at = (line: number): Spot => ({ file, path: [id, 'lines', line] });
+  const head = { day: date, reason: 'packing', by: id, lines: lines.length, at } as const;
   return drawTogether(store, head, wanted);
-}
-
-function packingParts(
-  { book }: Store,
-  day: Day,
-  { line, at }: { readonly line: SaleLine; readonly at: number },
-): DrawPart[] {
-  const { product = '', returned, count } = line;
-  if (returned === 'yes') return [];
-  const { packing = [] } = inForce(book.products.get(product), day) ?? {};
-  return packing.map(({ material, each }) => ({
-    pool: material,
-    quantity: measureOf(each, count),
-    unit: each.unit,
-    line: at,
-  }));
 }
 
 /**

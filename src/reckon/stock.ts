@@ -3,8 +3,15 @@ import type { Book, Day, Material, Recipe } from '../book.ts';
 import type { Spot } from '../problem.ts';
 import type { Decimal } from '../number/decimal.ts';
 import { NO_MONEY, add, addUnder, opposite, type Money } from '../number/money.ts';
-import { NO_QUANTITY, inUnit, lessOf, oppositeOf, type Measure } from '../number/measure.ts';
-import { dimensionOf, type Unit } from '../number/unit.ts';
+import {
+  NO_QUANTITY,
+  inUnit,
+  lessOf,
+  oppositeOf,
+  type Measure,
+  measureOf,
+} from '../number/measure.ts';
+import { dimensionOf, type Unit, type Quantity } from '../number/unit.ts';
 import type { StageHistory } from './stages.ts';
 import { countTo, emptyPool, isTouched, putIn, takeOut, type Pool, type Worth } from './pool.ts';
 
@@ -91,6 +98,17 @@ export interface Draw {
   readonly for?: string;
   readonly quantity: Measure;
   readonly unit: Unit;
+}
+
+/** A quantity of a material as a record has it, and where in the record it stands. */
+export function drawOf(
+  { id, file, date }: { readonly id: string; readonly file: string; readonly date: Day },
+  { material, quantity }: { readonly material: string; readonly quantity: Quantity },
+  { reason, path }: Pick<Draw, 'reason'> & Pick<Spot, 'path'>,
+): Draw {
+  const at = (): Spot => ({ file, path: [id, ...path] });
+  const { unit } = quantity;
+  return { pool: material, quantity: measureOf(quantity), unit, day: date, reason, by: id, at };
 }
 
 /** Glaze buckets and mixed clay are kept in this unit. */

@@ -17,6 +17,7 @@ import type { Worth } from './pool.ts';
 import { versionOn, weighOut } from './recipe.ts';
 import { BUCKET_UNIT, fits } from './stock.ts';
 import { firingsOn, type Flows } from './flows.ts';
+import { madeOnce } from '../once.ts';
 
 /** What a step of one kind usually takes and loses, of all ware together. */
 interface UsualTake {
@@ -48,9 +49,7 @@ export function usualWay(
   { span, overhead }: { span: Span; overhead: Overhead },
 ): UsualWay {
   const lately = usualStages(book, flows, span);
-  let ever: ReadonlyMap<LossStage, UsualTake> | undefined;
-  const before = (): ReadonlyMap<LossStage, UsualTake> =>
-    (ever ??= usualStages(book, flows, { from: '0000-01-01', to: span.to }));
+  const before = madeOnce(() => usualStages(book, flows, { from: '0000-01-01', to: span.to }));
   const now = bookOn(book, flows.stock.asOf);
   return {
     book,
@@ -167,16 +166,9 @@ function firingStep(
   const minutes = (usual?.minutes ?? ZERO).times(space);
   const more = {
     glaze: isGlazed ? glazeOf(way, product) : ZERO,
-    overhead: overheadOfFiring(way.overhead, { space, minutes }),
+    overhead: (way.overhead.by === 'space' ? space : minutes).times(way.overhead.rate),
   };
   return ofMany({ costs: { ...Object.fromEntries(costs), ...more }, minutes }, usual);
-}
-
-function overheadOfFiring(
-  { by, rate }: Overhead,
-  { space, minutes }: { space: Decimal; minutes: Decimal },
-): Decimal {
-  return (by === 'space' ? space : minutes).times(rate);
 }
 
 function glazeOf({ book, flows }: UsualWay, { glazes = [] }: Product): Decimal {

@@ -1,11 +1,12 @@
 /** Where the value of the materials is, every unit of money that was bought; and so the cost of goods sold. */
 import { keyed } from '../grouping.ts';
 import { NO_MONEY, add, less, total, type Money } from '../number/money.ts';
-import type { Flows, StockFlow } from './flows.ts';
+import type { Flows } from './flows.ts';
 import { STUDIO_PLACE, WARE_STANDING } from './lot.ts';
 import { valueOf } from './pool.ts';
 import type { MovementReason, StockPool } from './stock.ts';
 import type { Account } from './ware.ts';
+import { cachedFor } from '../once.ts';
 
 /** Where material value stands on a day: in stock, mixed to glaze and clay, and in the ware. */
 export const STANDING = ['materials', 'mixes', ...WARE_STANDING] as const;
@@ -21,20 +22,11 @@ export interface MaterialValue {
   readonly leaving: Readonly<Record<Account, Money>>;
 }
 
-/** The flows of a day never change. */
-const knownValues = new WeakMap<StockFlow, MaterialValue>();
-
 /**
  * Material value up to the flows' day: opened + bought = all that stands + all that left. For a period, take the
- * value at its end less the value at the eve of its start.
+ * value at its end less the value at the eve of its start. The flows of a day never change.
  */
-export function materialValue(flows: Pick<Flows, 'stock' | 'ware'>): MaterialValue {
-  const value = knownValues.get(flows.stock) ?? sumUp(flows);
-  knownValues.set(flows.stock, value);
-  return value;
-}
-
-function sumUp(flows: Pick<Flows, 'stock' | 'ware'>): MaterialValue {
+export const materialValue = cachedFor((flows: Pick<Flows, 'stock' | 'ware'>): MaterialValue => {
   const { stock, ware } = flows;
   const moved = (reason: MovementReason): Money => stock.sums.get(reason) ?? NO_MONEY;
   const gone = (reason: Account): Money => ware.sums.byReason.get(reason) ?? NO_MONEY;
@@ -51,7 +43,7 @@ function sumUp(flows: Pick<Flows, 'stock' | 'ware'>): MaterialValue {
       differences: less(gone('differences'), moved('counted'), moved('settled')),
     },
   };
-}
+});
 
 /** Opening stock, pool by pool, and opening ware by where it stood. */
 function openedValue({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): Record<Standing, Money> {

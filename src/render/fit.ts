@@ -33,7 +33,7 @@ export interface Fitted {
   readonly spare: number;
 }
 
-interface Measured {
+interface MeasuredColumn {
   readonly shown: ShownColumn;
   /** The widest of the cells and the total. */
   readonly body: number;
@@ -57,7 +57,7 @@ function narrowHead(head: string): number {
   return Math.min(...splits);
 }
 
-function measure(shown: ShownColumn): Measured {
+function measure(shown: ShownColumn): MeasuredColumn {
   const body = Math.max(widest(shown.cells), displayWidth(shown.total));
   const flexible = shown.column.type === 'text' || shown.column.type === 'id';
   const whole = Math.max(body, narrowHead(shown.head));
@@ -65,23 +65,23 @@ function measure(shown: ShownColumn): Measured {
   return { shown, body, head: displayWidth(shown.head), flexible, width };
 }
 
-function taken(columns: readonly Measured[]): number {
+function widthTaken(columns: readonly MeasuredColumn[]): number {
   const widths = columns.reduce((total, column) => total + column.width, 0);
   return widths + GAP * Math.max(0, columns.length - 1);
 }
 
 /** The column that goes first: the highest `drop`, of equal ones the last. */
-function mostDroppable(columns: readonly Measured[]): Measured | undefined {
+function mostDroppable(columns: readonly MeasuredColumn[]): MeasuredColumn | undefined {
   return columns
     .filter(({ shown }) => shown.column.drop !== undefined)
-    .reduce<Measured | undefined>((found, next) => {
+    .reduce<MeasuredColumn | undefined>((found, next) => {
       const rank = found?.shown.column.drop ?? -Infinity;
       return (next.shown.column.drop ?? -Infinity) >= rank ? next : found;
     }, undefined);
 }
 
-function leaveOut(columns: readonly Measured[], width: number): readonly Measured[] {
-  const next = taken(columns) > width ? mostDroppable(columns) : undefined;
+function leaveOut(columns: readonly MeasuredColumn[], width: number): readonly MeasuredColumn[] {
+  const next = widthTaken(columns) > width ? mostDroppable(columns) : undefined;
   if (next === undefined) return columns;
   return leaveOut(
     columns.filter((column) => column !== next),
@@ -90,10 +90,10 @@ function leaveOut(columns: readonly Measured[], width: number): readonly Measure
 }
 
 /** Takes cell by cell from the widest text column until the line fits or no text can give more. */
-function narrow(columns: readonly Measured[], width: number): void {
+function narrow(columns: readonly MeasuredColumn[], width: number): void {
   const flexible = columns.filter((column) => column.flexible);
-  for (let over = taken(columns) - width; over > 0; over -= 1) {
-    const giver = flexible.reduce<Measured | undefined>(
+  for (let over = widthTaken(columns) - width; over > 0; over -= 1) {
+    const giver = flexible.reduce<MeasuredColumn | undefined>(
       (found, next) => (next.width > (found?.width ?? LEAST) ? next : found),
       undefined,
     );
@@ -103,27 +103,27 @@ function narrow(columns: readonly Measured[], width: number): void {
 }
 
 /** Gives what is left of the line to text first, then to heads that would stand on one line with it. */
-function widen(columns: readonly Measured[], width: number): void {
+function widen(columns: readonly MeasuredColumn[], width: number): void {
   for (const column of columns.filter(({ flexible }) => flexible)) {
-    const room = width - taken(columns);
+    const room = width - widthTaken(columns);
     column.width += Math.max(0, Math.min(room, column.body - column.width));
   }
   for (const column of columns) {
     const wanted = column.head - column.width;
-    if (wanted > 0 && wanted <= width - taken(columns)) column.width = column.head;
+    if (wanted > 0 && wanted <= width - widthTaken(columns)) column.width = column.head;
   }
 }
 
 function fitAsTheyAre(all: readonly ShownColumn[], room: number): Fitted | undefined {
   const kept = leaveOut(all.map(measure), room);
   narrow(kept, room);
-  if (taken(kept) > room) return undefined;
+  if (widthTaken(kept) > room) return undefined;
   widen(kept, room);
   const stay = new Set(kept.map((column) => column.shown));
   return {
     columns: kept.map(({ shown, width, body }) => ({ shown, width, tight: body > width })),
     leftOut: all.filter((column) => !stay.has(column)),
-    spare: room - taken(kept),
+    spare: room - widthTaken(kept),
   };
 }
 

@@ -9,7 +9,7 @@ interface Done {
 }
 
 /** What is to be seen, from top to bottom. */
-export interface Shown {
+export interface FrameView {
   readonly head: string;
   readonly done: readonly Done[];
   readonly prompt: string;
@@ -22,13 +22,13 @@ export interface Shown {
 }
 
 /** Cells of a terminal. */
-export interface Size {
+interface Size {
   readonly columns: number;
   readonly rows: number;
 }
 
 /** Lines for the terminal; row and column of the cursor count from 0. */
-export interface Fitted {
+interface FittedFrame {
   readonly lines: readonly string[];
   readonly row: number;
   readonly column: number;
@@ -45,7 +45,7 @@ const ROOMY = 16;
  * what is typed, what is wrong with it and what may be chosen. No line is wider than the terminal,
  * nor are there more than it has.
  */
-export function fitFrame(shown: Shown, { columns, rows }: Size): Fitted {
+export function fitFrame(shown: FrameView, { columns, rows }: Size): FittedFrame {
   // A sign in the last column makes some terminals break the line.
   const width = Math.max(columns - 1, 10);
   const head = wrapped(shown.head, width);
@@ -68,7 +68,11 @@ export function fitFrame(shown: Shown, { columns, rows }: Size): Fitted {
 }
 
 /** The control texts that put fitted lines on a terminal without clearing it first. */
-export function paintFrame({ lines: [first = '', ...others], row, column }: Fitted): Printable {
+export function paintFrame({
+  lines: [first = '', ...others],
+  row,
+  column,
+}: FittedFrame): Printable {
   return together([
     printed`\u001b[H${first}\u001b[K`,
     ...others.map((line) => printed`\r\n${line}\u001b[K`),
@@ -107,7 +111,7 @@ interface TypedRows {
   readonly column: number;
 }
 
-function typedRows({ text, at }: Shown['line'], width: number): TypedRows {
+function typedRows({ text, at }: FrameView['line'], width: number): TypedRows {
   const rows = broken(MARK + visible(text), width);
   const before = broken(MARK + visible(text.slice(0, at)), width);
   const column = displayWidth(before.at(-1) ?? '');
@@ -131,7 +135,7 @@ function broken(text: string, width: number): string[] {
 }
 
 function offerRows(
-  { offers, picked }: Shown,
+  { offers, picked }: FrameView,
   { width, room }: { readonly width: number; readonly room: number },
 ): readonly string[] {
   if (room < 1 || offers.length === 0) return [];

@@ -15,7 +15,7 @@ export interface GridColumn {
 }
 
 /** A text for each column, in lines of which none is wider than it. */
-export interface GridRow {
+interface GridRow {
   readonly texts: readonly string[];
   readonly paint: Paint;
   /** Whether shorter texts stand at the foot of the row: heads stand on the rule. */

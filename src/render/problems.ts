@@ -2,7 +2,7 @@
 import { countOf } from '../fold.ts';
 import { counted } from '../in-words.ts';
 import type { Place, Problem, Severity } from '../problem.ts';
-import type { Column, Row, Table } from '../report/table.ts';
+import type { Column, Row, Table, TableHead } from '../report/table.ts';
 import { visible } from './escape.ts';
 import type { Paint, Paints } from './paint.ts';
 import { paints } from './paint.ts';
@@ -52,11 +52,8 @@ function problemRow(problem: Problem): Row {
   return { file, line, column, rule, severity, message, hint, related: relatedText(problem) };
 }
 
-/** Whose book was checked, for the envelope. */
-export type Checked = Pick<Table, 'studio' | 'asOf' | 'currency' | 'minorDigits'>;
-
 /** The problems as a table named `check`, in their order: for json, csv and markdown. */
-export function problemTable(problems: readonly Problem[], checked: Checked): Table {
+export function problemTable(problems: readonly Problem[], checked: TableHead): Table {
   return {
     report: 'check',
     title: 'Problems',
@@ -67,18 +64,18 @@ export function problemTable(problems: readonly Problem[], checked: Checked): Ta
   };
 }
 
-interface Look {
+interface ProblemLook {
   readonly width: number;
   readonly paints: Paints;
 }
 
-interface Start {
+interface LineStart {
   readonly text: string;
   readonly painted: string;
 }
 
 /** A start that is never broken, then a sentence that wraps below it. */
-function sentence(start: Start, text: string, width: number): string[] {
+function startedSentence(start: LineStart, text: string, width: number): string[] {
   const room = width - displayWidth(start.text) - 1;
   const rest = width - 2 * INDENT.length;
   const beside = room >= Math.min(LEAST_ROOM, displayWidth(text));
@@ -87,27 +84,27 @@ function sentence(start: Start, text: string, width: number): string[] {
   return [beside ? `${start.painted} ${first}` : start.painted, ...below];
 }
 
-function headLines({ place, rule, severity, message }: Problem, look: Look): string[] {
+function headLines({ place, rule, severity, message }: Problem, look: ProblemLook): string[] {
   const at = `${visible(placeText(place))} ${visible(rule)}`;
   const text = `${at} ${severity}:`;
   const painted = `${at} ${look.paints[severity](`${severity}:`)}`;
-  return sentence({ text, painted }, visible(message), look.width);
+  return startedSentence({ text, painted }, visible(message), look.width);
 }
 
-function labelled(label: string, text: string, look: Look): string[] {
+function labelled(label: string, text: string, look: ProblemLook): string[] {
   if (text === '') return [];
   const start = { text: INDENT + label, painted: INDENT + look.paints.quiet(label) };
-  return sentence(start, visible(text), look.width);
+  return startedSentence(start, visible(text), look.width);
 }
 
-function relatedLines({ related }: Problem, look: Look): string[] {
+function relatedLines({ related }: Problem, look: ProblemLook): string[] {
   return related.flatMap(({ place, message }) => {
     const start = `${INDENT}see ${visible(placeText(place))}`;
-    return sentence({ text: start, painted: start }, visible(message), look.width);
+    return startedSentence({ text: start, painted: start }, visible(message), look.width);
   });
 }
 
-function problemLines(problem: Problem, look: Look): string {
+function problemLines(problem: Problem, look: ProblemLook): string {
   const mark: Paint = look.paints[problem.severity];
   return [
     ...headLines(problem, look),
@@ -134,7 +131,7 @@ export function problemText(
 /** The problems in the format asked for. */
 export async function renderProblems(
   problems: readonly Problem[],
-  checked: Checked,
+  checked: TableHead,
   options: RenderOptions,
 ): Promise<Printable> {
   if (options.as === 'text') return problemText(problems, options);

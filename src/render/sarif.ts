@@ -1,18 +1,19 @@
 /** Problems as a SARIF 2.1.0 log, the open standard for what checks find (OASIS). */
 import { createHash } from 'node:crypto';
 import type { Place, Problem, Severity } from '../problem.ts';
-import { visibleJson } from './escape.ts';
-import { printedLayout, type Printable } from './printable.ts';
+import { visible, visibleJson } from './escape.ts';
+import { type Printable, printedLayout } from './printable.ts';
+import { countsOf } from './problems.ts';
 
 /** What a log says of a rule. */
-export interface RuleWords {
+interface RuleWords {
   readonly name: string;
   readonly severity: Severity;
   readonly about: string;
 }
 
 /** What was checked, and by which rules. */
-export interface SarifScope {
+interface SarifScope {
   readonly rules: readonly RuleWords[];
   /** The studio's folder from the repository's root, with a slash at its end or empty. */
   readonly prefix: string;
@@ -54,8 +55,8 @@ export function sarif(problems: readonly Problem[], { rules, prefix }: SarifScop
 function descriptor({ name, severity, about }: RuleWords): object {
   return {
     id: name,
-    shortDescription: { text: plain(about) },
-    help: { text: plain(`${about} How to mend it stands in each result.`) },
+    shortDescription: { text: plainMessage(about) },
+    help: { text: plainMessage(`${about} How to mend it stands in each result.`) },
     defaultConfiguration: { level: severity },
   };
 }
@@ -66,12 +67,12 @@ function result(problem: Problem, prefix: string): object {
   return {
     ruleId: rule,
     level: severity,
-    message: { text: plain(hint === '' ? message : `${message}. Hint: ${hint}`) },
+    message: { text: plainMessage(hint === '' ? message : `${message}. Hint: ${hint}`) },
     locations: [{ physicalLocation: physical(place, prefix), ...names }],
     relatedLocations: related.map((other, index) => ({
       id: index + 1,
       physicalLocation: physical(other.place, prefix),
-      message: { text: plain(other.message) },
+      message: { text: plainMessage(other.message) },
     })),
   };
 }
@@ -92,7 +93,7 @@ function reference(path: string): string {
 }
 
 /** A plain text message (§ 3.11): braces stand for placeholders there, `[text](place)` for a link. */
-function plain(text: string): string {
+function plainMessage(text: string): string {
   return text.replaceAll(/[{}]/g, '$&$&').replaceAll('](', '] (');
 }
 
@@ -115,4 +116,46 @@ function fingerprints(problems: readonly Problem[]): string[] {
 // Other records change what is on hand; ids and names, which begin with a letter, stay.
 function withoutFigures(message: string): string {
   return message.replaceAll(/(?<![\w-])\d[\d.,:-]*/g, '#');
+}
+
+/**
+ * One line for each problem, `::error file=…,line=…,col=…,endColumn=…,title=…::…`, with the hint and
+ * the related places in its message; then a line that counts them.
+ * @param prefix the studio's folder from the repository's root, with a slash at its end or empty
+ */
+export function annotations(problems: readonly Problem[], prefix: string): Printable {
+  const lines = problems.map((problem) => command(problem, prefix));
+  return printedLayout([...lines, countsOf(problems)].map((line) => `${line}\n`).join(''));
+}
+
+function command(problem: Problem, prefix: string): string {
+  const { severity, place, rule, message, hint, related } = problem;
+  const { file, line, column, width } = place;
+  const properties = {
+    file: prefix + file,
+    line: String(line),
+    col: String(column),
+    endColumn: String(column + width),
+    title: rule,
+  };
+  const words = Object.entries(properties).map(([name, value]) => `${name}=${property(value)}`);
+  const says = [
+    message,
+    ...(hint === '' ? [] : [`hint: ${hint}`]),
+    ...related.map((other) => `see ${placeText(other.place, prefix)} ${other.message}`),
+  ];
+  return `::${severity} ${words.join(',')}::${data(says.map(visible).join('\n'))}`;
+}
+
+function placeText({ file, line, column }: Place, prefix: string): string {
+  return `${prefix}${file}:${line}:${column}`;
+}
+
+/** What a command's own signs are written as, so that no text is taken for one. */
+function data(text: string): string {
+  return text.replaceAll('%', '%25').replaceAll('\r', '%0D').replaceAll('\n', '%0A');
+}
+
+function property(text: string): string {
+  return data(visible(text)).replaceAll(':', '%3A').replaceAll(',', '%2C');
 }

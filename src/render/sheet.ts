@@ -1,4 +1,5 @@
 /** A page of labelled lines for a terminal: it says as much as there is room for on one screen. */
+import { GAP } from './fit.ts';
 import type { Sheet, SheetLine } from '../report/sheet.ts';
 import { bar } from './bars.ts';
 import { visible } from './escape.ts';
@@ -7,22 +8,21 @@ import { printedLayout, type Printable } from './printable.ts';
 import type { TextOptions } from './text.ts';
 import { displayWidth, pad, wrap } from './width.ts';
 
-export interface SheetOptions extends TextOptions {
+interface SheetOptions extends TextOptions {
   /** The most lines that the page may have; no limit when left out. */
   readonly height?: number;
 }
 
-const GAP = 2;
 const LONGEST_BAR = 16;
 const SHORTEST_BAR = 8;
 const EMPTY = '·';
 const ELLIPSIS = '…';
 /** Words have at least this much room beside their label, however narrow the terminal is. */
-const LEAST_ROOM = 24;
+const LEAST_WORDS = 24;
 /** Sentences get hard to read when they fill more lines than this. */
 const MOST_LINES = 3;
 
-interface Look {
+interface SheetLook {
   readonly label: number;
   readonly room: number;
   readonly paints: Paints;
@@ -51,15 +51,15 @@ export function renderSheet(sheet: Sheet, options: SheetOptions): Printable {
   let group: number | undefined;
   for (const { line, lines } of grant(kept, spare, look)) {
     if (isRoomy && group !== line.group) texts.push('');
-    texts.push(...linesOf(line, lines, look));
+    texts.push(...labelledLines(line, lines, look));
     group = line.group;
   }
   return printedLayout(`${texts.join('\n')}\n`, options);
 }
 
-function lookFor({ lines }: Sheet, { width, colour }: TextOptions): Look {
+function lookFor({ lines }: Sheet, { width, colour }: TextOptions): SheetLook {
   const label = Math.max(0, ...lines.map((line) => displayWidth(line.label))) + GAP;
-  return { label, room: Math.max(LEAST_ROOM, width - label), paints: paints(colour) };
+  return { label, room: Math.max(LEAST_WORDS, width - label), paints: paints(colour) };
 }
 
 /** One empty line before each group, the first one too. */
@@ -68,11 +68,11 @@ function gapsIn(lines: readonly SheetLine[]): number {
 }
 
 /** How many lines of the terminal they take at the least. */
-function leastOf(lines: readonly SheetLine[], look: Look): number {
+function leastOf(lines: readonly SheetLine[], look: SheetLook): number {
   return lines.reduce((all, line) => all + leastLines(line, look), 0);
 }
 
-function leastLines({ lead, bare }: SheetLine, { room }: Look): number {
+function leastLines({ lead, bare }: SheetLine, { room }: SheetLook): number {
   if (bare !== true) return 1;
   return Math.min(MOST_LINES, wrap(visible(lead), { width: room }).length);
 }
@@ -80,7 +80,7 @@ function leastLines({ lead, bare }: SheetLine, { room }: Look): number {
 function withoutLastBars(
   lines: readonly SheetLine[],
   most: number,
-  look: Look,
+  look: SheetLook,
 ): readonly SheetLine[] {
   const bars = lines.filter(({ share }) => share !== undefined);
   for (let kept = bars.length; kept > 0; kept -= 1) {
@@ -102,7 +102,7 @@ function leftOut({ group }: SheetLine, count: number): SheetLine {
  * Deals the spare lines out to those that don't fit: first to lists of which nothing could be named,
  * or only in fewer words, then a second line to each before any gets a third.
  */
-function grant(lines: readonly SheetLine[], spare: number, look: Look): Granted[] {
+function grant(lines: readonly SheetLine[], spare: number, look: SheetLook): Granted[] {
   const wanted = lines.map((line) => textLines(line, Infinity, look).length);
   if (spare === Infinity) return lines.map((line, at) => ({ line, lines: wanted[at] ?? 1 }));
   const given = lines.map((line) => leastLines(line, look));
@@ -126,13 +126,13 @@ function grant(lines: readonly SheetLine[], spare: number, look: Look): Granted[
 }
 
 /** Whether nothing of a list is named: not even in fewer words, if those may do. */
-function namesNothing(line: SheetLine | undefined, room: Room, isBrief: boolean): boolean {
+function namesNothing(line: SheetLine | undefined, room: LineRoom, isBrief: boolean): boolean {
   if (!line || line.bare === true || line.list.length === 0) return false;
   if (listedIn(line, room)) return false;
   return !isBrief || !line.brief || listedIn({ ...line, list: line.brief }, room) === undefined;
 }
 
-function linesOf(line: SheetLine, most: number, look: Look): string[] {
+function labelledLines(line: SheetLine, most: number, look: SheetLook): string[] {
   const texts = textLines(line, most, look);
   return texts.map((text, index) => {
     const label = pad(index === 0 ? visible(line.label) : '', look.label, false);
@@ -140,7 +140,7 @@ function linesOf(line: SheetLine, most: number, look: Look): string[] {
   });
 }
 
-function textLines(line: SheetLine, most: number, look: Look): string[] {
+function textLines(line: SheetLine, most: number, look: SheetLook): string[] {
   if (line.share === undefined) return saidIn(line, { width: look.room, lines: most });
   const cells = Math.max(SHORTEST_BAR, Math.min(LONGEST_BAR, Math.floor(look.room / 4)));
   const filled = bar(line.share, { largest: 1, cells });
@@ -149,31 +149,31 @@ function textLines(line: SheetLine, most: number, look: Look): string[] {
   return saidIn(line, room).map((text) => drawn + text);
 }
 
-interface Room {
+interface LineRoom {
   readonly width: number;
   readonly lines: number;
 }
 
 /** The lead and as much of the list as fits in the lines, in fewer words where none of it does. */
-function saidIn(line: SheetLine, room: Room): string[] {
+function saidIn(line: SheetLine, room: LineRoom): string[] {
   const { brief } = line;
   const inBrief = (): string[] | undefined => brief && listedIn({ ...line, list: brief }, room);
   return listedIn(line, room) ?? inBrief() ?? withoutList(line, room);
 }
 
-function listedIn(line: SheetLine, room: Room): string[] | undefined {
+function listedIn(line: SheetLine, room: LineRoom): string[] | undefined {
   for (let named = line.list.length; named > 0; named -= 1) {
-    const lines = wrap(sentence(line, named), room);
+    const lines = wrap(sentenceWith(line, named), room);
     if (lines.length <= room.lines) return lines;
   }
   return undefined;
 }
 
-function withoutList(line: SheetLine, room: Room): string[] {
-  return cut(wrap(sentence(line, 0), room), room);
+function withoutList(line: SheetLine, room: LineRoom): string[] {
+  return cut(wrap(sentenceWith(line, 0), room), room);
 }
 
-function sentence({ lead, list, bare }: SheetLine, named: number): string {
+function sentenceWith({ lead, list, bare }: SheetLine, named: number): string {
   if (bare === true) return [lead, ...list.slice(0, named)].map(visible).join('   ');
   const items = list.slice(0, named).map(visible).join('; ');
   const left = list.length - named;
@@ -187,7 +187,7 @@ function ended(text: string): string {
 }
 
 /** So many lines, the last one with an ellipsis where more would follow. */
-function cut(lines: readonly string[], { width, lines: most }: Room): string[] {
+function cut(lines: readonly string[], { width, lines: most }: LineRoom): string[] {
   const fitting = lines.flatMap((line) => wrap(line, { width }));
   if (fitting.length <= most) return fitting;
   const [last = ''] = wrap(fitting[most - 1] ?? '', {

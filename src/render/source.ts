@@ -8,13 +8,13 @@ import { displayWidth } from './width.ts';
 const TAB = '→   ';
 const ELLIPSIS = '…';
 
-interface Span {
+interface CellSpan {
   /** Cells of the line before it, and with it. */
   readonly from: number;
   readonly to: number;
 }
 
-interface Sign extends Span {
+interface Sign extends CellSpan {
   readonly text: string;
   readonly marked: boolean;
 }
@@ -33,26 +33,21 @@ function signsOf({ source, column, width }: Place): Sign[] {
   });
 }
 
-interface Span {
-  readonly from: number;
-  readonly to: number;
-}
-
 /** The cells that the mark covers; one past the line's end where it stands on no sign. */
-function markOf(signs: readonly Sign[]): Span {
+function markOf(signs: readonly Sign[]): CellSpan {
   const from = signs.find(({ marked }) => marked)?.from ?? signs.at(-1)?.to ?? 0;
   const to = signs.findLast(({ marked }) => marked)?.to ?? 0;
   return { from, to: Math.max(from + 1, to) };
 }
 
 /** The part of a line to show: all of it, or what there is room for, from a little before the mark. */
-function viewOf(length: number, mark: Span, room: number): Span {
+function viewOf(length: number, mark: CellSpan, room: number): CellSpan {
   if (length <= room) return { from: 0, to: length };
   const from = Math.max(0, Math.min(mark.from - Math.floor(room / 3), length - room));
   return { from, to: from + room };
 }
 
-interface Cut {
+interface CutLine {
   readonly line: string;
   /** Cells before the mark, and the mark's own. */
   readonly before: number;
@@ -68,7 +63,7 @@ function near({ source, column, width, ...place }: Place, room: number): Place {
 }
 
 /** The line cut to the room, an ellipsis where something is missing, and where the mark falls in it. */
-function cutLine(place: Place, room: number): Cut {
+function cutLine(place: Place, room: number): CutLine {
   const signs = signsOf(near(place, room));
   const mark = markOf(signs);
   const length = Math.max(mark.from + 1, signs.at(-1)?.to ?? 0);
@@ -84,7 +79,7 @@ function cutLine(place: Place, room: number): Cut {
 }
 
 /** What the lines are made for: cells of a line, and the paints of the bar and of the mark. */
-export interface SourceLook {
+interface SourceLook {
   readonly width: number;
   readonly paints: Paints;
   readonly mark: Paint;

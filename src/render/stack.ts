@@ -5,7 +5,7 @@ import { plainly, type Paint, type Paints } from './paint.ts';
 import { isFigure, type ShownColumn } from './shown.ts';
 import { displayWidth, wrap } from './width.ts';
 
-interface Look {
+interface StackLook {
   readonly width: number;
   readonly paints: Paints;
 }
@@ -22,7 +22,7 @@ function labelWidth(columns: readonly ShownColumn[], width: number): number {
 export function stacked(
   columns: readonly ShownColumn[],
   { totals, headings }: GridParts,
-  look: Look,
+  look: StackLook,
 ): string {
   const label = labelWidth(columns, look.width);
   const room = { width: Math.max(1, look.width - label - GAP) };

@@ -5,17 +5,18 @@ import { visible } from './escape.ts';
 import { GAP, fit, type Fitted, type FittedColumn, type ShownSum } from './fit.ts';
 import { gridOf, padded, type Grid, type GridColumn } from './grid.ts';
 import { paints, type Paint, type Paints } from './paint.ts';
-import { forReading, type Headings } from './reading.ts';
 import {
+  type Headings,
+  NOTHING_TO_SHOW,
+  type ShownColumn,
   caption,
   drawnSize,
   exactColumn,
+  forReading,
   isFigure,
-  NOTHING,
   shownColumn,
   shownTable,
 } from './shown.ts';
-import type { ShownColumn } from './shown.ts';
 import { stacked } from './stack.ts';
 import { wrap } from './width.ts';
 
@@ -79,7 +80,7 @@ async function bodyOf(
 ): Promise<Body> {
   const { table, headings } = forReading(whole);
   const columns = shownTable(table, visible);
-  if (table.rows.length === 0 || columns.length === 0) return { text: NOTHING, notes: [] };
+  if (table.rows.length === 0 || columns.length === 0) return { text: NOTHING_TO_SHOW, notes: [] };
   const fitted = fit(columns, width, sumsOf(table));
   const parts = { totals: table.totals !== undefined, headings: wrappedHeadings(headings, width) };
   const look = { width, paints: paints(colour) };

@@ -1,13 +1,15 @@
 /** What others have paid ahead, for a day's end: deposits, certificates and lessons still to be given. */
 import type { Advance, Book } from '../book.ts';
 import { counted } from '../in-words.ts';
-import { total, type Money } from '../number/money.ts';
+import { type Money, NO_MONEY, opposite, total } from '../number/money.ts';
 import type { OpenAdvance } from '../reckon/advance.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { ClassOwed } from '../reckon/enrolment.ts';
-import { sectionOf, type DayView, type Section } from './day-sections.ts';
+import { type DayView, type Section, sectionOf } from './day-sections.ts';
 import { amountText } from './day-words.ts';
 import type { Row } from './table.ts';
+import { type FiledLine, type FiledPeriod, movedLines } from '../reckon/filed.ts';
+import { NET_PROFIT } from '../reckon/tax-sheet.ts';
 
 const MONEY_GROUP = 4;
 
@@ -57,4 +59,34 @@ function advanceRow(book: Book, { advance, left }: OpenAdvance): Row {
 function classRow(book: Book, { class: id, name, meetings, amount }: ClassOwed): Row {
   const says = `${name} (${amountText(amount, digitsOf(book))} for ${counted(meetings, 'meeting')})`;
   return { what: id, name, kind: 'class', count: meetings, amount, says };
+}
+
+/** One line for all of them; none where everything is as it was filed. */
+export function filedSections(book: Book, filed: readonly FiledPeriod[]): Section[] {
+  const moved = filed
+    .map((each) => ({ each, lines: movedLines(each) }))
+    .filter(({ lines }) => lines.length > 0);
+  if (moved.length === 0) return [];
+  const rows = moved.map(({ each: { filing, period }, lines }) => {
+    const profit = lines.find(({ line }) => line.key === NET_PROFIT);
+    return {
+      what: filing.id,
+      name: period.name,
+      count: lines.length,
+      amount: profit?.difference ?? null,
+      since: filing.date,
+      says: `${period.name}: ${profit ? profitText(book, profit) : linesText(lines)}`,
+    };
+  });
+  return [sectionOf('filed', { label: 'Filed', group: MONEY_GROUP, lead: '' }, rows)];
+}
+
+function profitText(book: Book, { difference }: FiledLine): string {
+  const isMore = difference > NO_MONEY;
+  const amount = amountText(isMore ? difference : opposite(difference), digitsOf(book));
+  return `profit is ${amount} ${isMore ? 'more' : 'less'} than was filed`;
+}
+
+function linesText(lines: readonly FiledLine[]): string {
+  return `${counted(lines.length, 'line')} differ${lines.length === 1 ? 's' : ''} from what was filed`;
 }

@@ -49,7 +49,7 @@ export function daySections(view: DayView): Section[] {
     ...ware(view),
     ...kilns(view),
     ...stock(view),
-    ...galleries(view),
+    ...galleriesSection(view),
     ...debts(view),
   ];
 }
@@ -121,7 +121,7 @@ function stageKey(stage: string): string {
 function waitingSection(
   stage: string,
   standing: readonly Waiting[],
-  { asOf: day }: DayFigures,
+  { asOf }: DayFigures,
 ): Section {
   const rows = standing.map((each) => ({
     what: each.lot,
@@ -130,10 +130,10 @@ function waitingSection(
     count: each.count,
     quantity: each.space,
     since: each.since,
-    days: daysBetween(each.since, day),
-    says: waitingText(each, day),
+    days: daysBetween(each.since, asOf),
+    says: waitingText(each, asOf),
   }));
-  const pieces = counted(total(standing.map(({ count }) => count)), 'piece');
+  const pieces = counted(totalCount(standing.map(({ count }) => count)), 'piece');
   const kinds = [...new Set(standing.map(({ next }) => next))].join(' or ');
   const lead =
     stage === 'greenware'
@@ -144,18 +144,18 @@ function waitingSection(
   return sectionOf(stage.replaceAll(' ', '-'), { label, group: GROUP.ware, lead, brief }, rows);
 }
 
-function kilnSection({ inKiln, asOf: day }: DayFigures): Section {
+function kilnSection({ inKiln, asOf }: DayFigures): Section {
   const rows = inKiln.map(({ firing, kilnName, count }) => ({
     what: firing.id,
     name: kilnName,
     kind: firing.kind,
     count,
     since: firing.date,
-    days: daysBetween(firing.date, day),
+    days: daysBetween(firing.date, asOf),
     says: inKilnText({ firing, kilnName, count }, false),
   }));
   const list = inKiln.map((each) => inKilnText(each, inKiln.length === 1));
-  const lead = counted(total(inKiln.map(({ count }) => count)), 'piece');
+  const lead = counted(totalCount(inKiln.map(({ count }) => count)), 'piece');
   return sectionOf('in-kiln', { label: 'In the kiln', group: GROUP.ware, lead, list }, rows);
 }
 
@@ -168,8 +168,8 @@ function readySection(ready: readonly Ready[]): Section {
       .filter(({ count }) => count > 0)
       .map((row) => ({ ...row, says: `${name} (${counted(row.count, row.kind)})` })),
   );
-  const first = total(ready.map((each) => each.first));
-  const second = total(ready.map((each) => each.second));
+  const first = totalCount(ready.map((each) => each.first));
+  const second = totalCount(ready.map((each) => each.second));
   const line = { label: 'Ready to sell', group: GROUP.ware, lead: gradesText({ first, second }) };
   const brief = ready.map(({ name }) => name);
   return sectionOf('ready', { ...line, list: ready.map(readyText), brief }, rows);
@@ -203,18 +203,18 @@ function stockRow(stock: Depletion): Row {
   return { what: id, name, kind: state, quantity: onHand, unit, orderBy: orderBy ?? null, says };
 }
 
-function galleries({ book, figures }: DayView): Section[] {
+function galleriesSection({ book, figures }: DayView): Section[] {
   const { atGalleries } = figures;
   if (atGalleries.length === 0) return [];
   const places = [...new Set(atGalleries.map(({ place }) => place))];
   const rows = places.map((place) => {
     const there = atGalleries.filter((each) => each.place === place);
-    const count = total(there.map(piecesOf));
+    const count = totalCount(there.map(piecesOf));
     const name = book.channels.get(place)?.name ?? place;
     return { what: place, name, count, says: `${name} (${count})` };
   });
   const list = rows.map(({ name, says }) => (rows.length === 1 ? name : says));
-  const lead = counted(total(atGalleries.map(piecesOf)), 'piece');
+  const lead = counted(totalCount(atGalleries.map(piecesOf)), 'piece');
   return [
     sectionOf('at-galleries', { label: 'At galleries', group: GROUP.money, lead, list }, rows),
   ];
@@ -281,6 +281,6 @@ function debtors(owing: readonly Debt[]): [string, Debt[]][] {
   return [...byWho].sort(([, one], [, other]) => Number(sumOf(other) - sumOf(one)));
 }
 
-function total(counts: readonly number[]): number {
+function totalCount(counts: readonly number[]): number {
   return counts.reduce((all, count) => all + count, 0);
 }

@@ -21,13 +21,13 @@ export function rateText(rate: Decimal, digits: number): string {
 }
 
 /** A figure with at most one decimal: `44`, `4.6`. */
-export function roughly(value: Decimal): string {
+function roughly(value: Decimal): string {
   return roundTo(value, 1).toFixed();
 }
 
 /** How long ago a day was: `since today`, `for 1 day`, `for 12 days`. */
-export function howLong(since: Day, day: Day): string {
-  const days = daysBetween(since, day);
+function howLong(since: Day, asOf: Day): string {
+  const days = daysBetween(since, asOf);
   return days === 0 ? 'since today' : `for ${counted(days, 'day')}`;
 }
 
@@ -76,8 +76,8 @@ export function putDownText(put: PutDown, digits: number): string {
 }
 
 /** `Tumbler (20, for 12 days)`. */
-export function waitingText({ name, count, since }: Waiting, day: Day): string {
-  return `${name} (${count}, ${howLong(since, day)})`;
+export function waitingText({ name, count, since }: Waiting, asOf: Day): string {
+  return `${name} (${count}, ${howLong(since, asOf)})`;
 }
 
 /** `Tumbler (20)`. */

@@ -5,8 +5,7 @@ import { weekdayOf, type Weekday } from '../number/date.ts';
 import { ONE } from '../number/decimal.ts';
 import { dayFigures, type DayFigures } from '../reckon/day.ts';
 import type { FiledPeriod } from '../reckon/filed.ts';
-import { aheadSections } from './day-ahead.ts';
-import { filedSections } from './day-filed.ts';
+import { aheadSections, filedSections } from './day-ahead.ts';
 import { daySections, sectionOf, type Section } from './day-sections.ts';
 import { tableHead } from './head.ts';
 import type { Sheet } from './sheet.ts';
@@ -14,7 +13,7 @@ import type { Column, Table } from './table.ts';
 import type { Flows } from '../reckon/flows.ts';
 
 /** What is known of the studio beside its book. */
-export interface DayAround {
+interface DayAround {
   readonly errors: number;
   readonly warnings: number;
   /** Files that git has not committed; undefined outside a repository. */
@@ -24,11 +23,11 @@ export interface DayAround {
   /** What was filed, beside what there is now. */
   readonly filed?: readonly FiledPeriod[];
   /** A command as it is to be typed for this studio. */
-  readonly typed: (step: Step) => string;
+  readonly typed: (step: NextStep) => string;
 }
 
 /** A command that is sensible next, and what for. */
-export interface Step {
+export interface NextStep {
   readonly program: 'saggar' | 'git';
   /** What stands after the program's name; of git, the message of the commit. */
   readonly words: string;
@@ -79,7 +78,7 @@ export function dayReport(book: Book, flows: Flows, around: DayAround): DayRepor
       rows: sections.flatMap(({ rows }) => rows),
       notes: [],
     },
-    sheet: { title: titleOf(book, figures), lines: sections.map(({ line }) => line) },
+    sheet: { title: dayTitle(book, figures), lines: sections.map(({ line }) => line) },
   };
 }
 
@@ -93,8 +92,8 @@ const WEEKDAYS: Readonly<Record<Weekday, string>> = {
   sun: 'Sunday',
 };
 
-function titleOf({ studio }: Book, { asOf: day }: DayFigures): string {
-  const parts = [studio.name, `${WEEKDAYS[weekdayOf(day)]} ${day}`, studio.currency];
+function dayTitle({ studio }: Book, { asOf }: DayFigures): string {
+  const parts = [studio.name, `${WEEKDAYS[weekdayOf(asOf)]} ${asOf}`, studio.currency];
   return parts.filter((part) => part !== '').join(' · ');
 }
 
@@ -140,7 +139,7 @@ function committedText(uncommitted: number, uncompared: number): string {
   return `${counted(uncommitted, 'file')} not committed`;
 }
 
-function nextSection(step: Step | undefined, { typed }: DayAround): Section {
+function nextSection(step: NextStep | undefined, { typed }: DayAround): Section {
   const line = { label: 'Next', group: LAST_GROUP, lead: 'Nothing more to do' };
   if (!step) return sectionOf('next', line, []);
   const command = typed(step);
@@ -153,21 +152,21 @@ function nextSection(step: Step | undefined, { typed }: DayAround): Section {
  * The one command that is most sensible next: see what is wrong, say what came out of a kiln that was
  * loaded before today, begin the book, commit, order, or fire a kiln that is full. Undefined for none.
  */
-export function nextStep(
-  { asOf: day, isEmpty, inKiln, toOrder, kilns }: DayFigures,
+function nextStep(
+  { asOf, isEmpty, inKiln, toOrder, kilns }: DayFigures,
   { errors, uncommitted = 0 }: Pick<DayAround, 'errors' | 'uncommitted'>,
-): Step | undefined {
-  const cool = inKiln.find(({ firing }) => firing.date < day);
+): NextStep | undefined {
+  const cool = inKiln.find(({ firing }) => firing.date < asOf);
   if (errors > 0) return saggar('check', 'to see what is wrong, and how to mend it');
   if (cool)
     return saggar(`unload ${cool.firing.id} --line "…"`, 'to put down what came out of the kiln');
   if (isEmpty) return saggar('add bought --help', 'to put down your stock');
-  if (uncommitted > 0) return { program: 'git', words: `Day of ${day}`, why: 'to keep it' };
+  if (uncommitted > 0) return { program: 'git', words: `Day of ${asOf}`, why: 'to keep it' };
   if (toOrder.length > 0) return saggar('materials', 'to see what to order');
   const full = kilns.find(({ share }) => !share.lt(ONE));
   return full && saggar('add firings --help', `the ${full.kind} load is full`);
 }
 
-function saggar(words: string, why: string): Step {
+function saggar(words: string, why: string): NextStep {
   return { program: 'saggar', words, why };
 }

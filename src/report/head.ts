@@ -4,10 +4,7 @@ import { decimal, divide } from '../number/decimal.ts';
 import { decimalOf, total, type Money } from '../number/money.ts';
 import { once } from '../once.ts';
 import { digitsOf } from '../reckon/booked.ts';
-import type { Cell, ColumnOf, Row, Table } from './table.ts';
-
-/** Studio, day and currency of a table. */
-export type TableHead = Pick<Table, 'studio' | 'asOf' | 'currency' | 'minorDigits'>;
+import type { Cell, ColumnOf, Row, Table, TableHead } from './table.ts';
 
 /** The head of a table on the book as it is on a day. */
 export function tableHead(book: Book, asOf: Day): TableHead {

@@ -68,7 +68,7 @@ export function incomeTable(
     ],
     rows: rows.map((row) => ({
       item: row.item === '' ? `no ${by}` : row.item,
-      name: nameOf(book, row, by),
+      name: nameOfGroup(book, row, by),
       ...cellsOf(MONEY, moneyLine(book, row)),
     })),
     totals: { item: 'total', ...cellsOf(MONEY, moneyLine(book, incomeTotal(rows))) },
@@ -119,7 +119,7 @@ function withWords(row: IncomeRow): IncomeRow {
   return words === undefined ? row : { ...row, item: words };
 }
 
-function nameOf(book: Book, { item, kind }: IncomeRow, by: IncomeGroup): string | null {
+function nameOfGroup(book: Book, { item, kind }: IncomeRow, by: IncomeGroup): string | null {
   if (by === 'channel') return book.channels.get(item)?.name ?? null;
   if (kind === 'product') return book.products.get(item)?.name ?? null;
   if (kind === 'class') return book.classes.get(item)?.name ?? null;

@@ -59,7 +59,7 @@ const FAULTS: readonly ColumnOf<LossLine>[] = [
   { key: 'faults', title: 'Faults', type: 'count' },
   { key: 'faultRate', title: 'Rate', type: 'fraction', bar: true },
 ];
-const OUTCOMES: readonly ColumnOf<LossLine>[] = [
+const OUTCOME_COLUMNS: readonly ColumnOf<LossLine>[] = [
   { key: 'second', title: 'Second', type: 'count' },
   { key: 'lost', title: 'Lost', type: 'count' },
 ];
@@ -69,11 +69,12 @@ const BOUNDS: readonly ColumnOf<LossLine>[] = [
 ];
 
 function lossColumns(by: LossGroup): ColumnOf<LossLine>[] {
-  if (by === 'cause') return [...groupColumns(by), ...GROUPED, ...FAULTS, ...BOUNDS, ...OUTCOMES];
+  if (by === 'cause')
+    return [...groupColumns(by), ...GROUPED, ...FAULTS, ...BOUNDS, ...OUTCOME_COLUMNS];
   return [
     ...groupColumns(by),
     ...GROUPED,
-    ...OUTCOMES,
+    ...OUTCOME_COLUMNS,
     { key: 'lossRate', title: 'Loss rate', type: 'fraction', bar: true },
     ...BOUNDS,
     { key: 'secondRate', title: 'Seconds', type: 'fraction', drop: 3 },

@@ -84,7 +84,7 @@ const MOVED_BY: Readonly<Record<MovementReason, string>> = {
   settled: 'cost of a shortage settled',
 };
 
-function historyColumns(unit: Unit): readonly ColumnOf<Moved>[] {
+function historyColumns(unit: Unit): readonly ColumnOf<MovedStock>[] {
   return [
     { key: 'date', title: 'Date', type: 'date' },
     { key: 'what', title: 'What', type: 'text' },
@@ -116,7 +116,7 @@ export function materialHistory(book: Book, flows: Flows, id: string): Table | u
   };
 }
 
-type Moved = ReturnType<typeof historyOf>[number];
+type MovedStock = ReturnType<typeof historyOf>[number];
 
 /** Each movement, with what was left after it. */
 function historyOf(
@@ -146,7 +146,7 @@ function historyOf(
 const COURSE_LENGTH = 60;
 
 /** The last movements' stock on hand at a glance. */
-function courseOf(moved: readonly Moved[]): string | undefined {
+function courseOf(moved: readonly MovedStock[]): string | undefined {
   if (moved.length < 2) return undefined;
   return `On hand: ${sparkLine(moved.slice(-COURSE_LENGTH).map(({ onHand }) => onHand.toNumber()))}`;
 }

@@ -57,7 +57,9 @@ const BY_PLACE: readonly ColumnOf<ReturnType<typeof placeLine>>[] = [
 /** All pieces that stand somewhere on the day, with what they have cost so far. */
 export function piecesTable(book: Book, flows: Flows, by: PiecesGroup): Table {
   const standing = [...lotsStanding(flows.ware.lots)].flatMap(piecesStanding);
-  const groups = inOrder(grouped(standing, by === 'product' ? productAndGlaze : placeAndStage));
+  const groups = inOrderOfKeys(
+    grouped(standing, by === 'product' ? productAndGlaze : placeAndStage),
+  );
   const cells =
     by === 'product'
       ? withRows(BY_PRODUCT, groups.map(productLine))
@@ -77,7 +79,7 @@ export function piecesTable(book: Book, flows: Flows, by: PiecesGroup): Table {
 }
 
 /** Groups of things by their key. */
-function inOrder<T>(groups: ReadonlyMap<string, T[]>): T[][] {
+function inOrderOfKeys<T>(groups: ReadonlyMap<string, T[]>): T[][] {
   return [...groups.keys()].sort().map((key) => groups.get(key) ?? []);
 }
 
@@ -109,7 +111,7 @@ function productAndGlaze({ product, glaze }: StandingPieces): string {
 }
 
 function productLine(group: readonly StandingPieces[]) {
-  const count = (fits: (each: StandingPieces) => boolean): number => countIn(group.filter(fits));
+  const count = (fits: (each: StandingPieces) => boolean): number => piecesIn(group.filter(fits));
   const [first] = group;
   const inStudio = group.filter(({ place }) => place === STUDIO_PLACE);
   return {
@@ -120,8 +122,8 @@ function productLine(group: readonly StandingPieces[]) {
       ({ stage, grade }) => grade === undefined && stage !== IN_KILN && stage !== 'greenware',
     ),
     inKiln: count(({ stage }) => stage === IN_KILN),
-    first: countIn(inStudio.filter(({ grade }) => grade === 'first')),
-    second: countIn(inStudio.filter(({ grade }) => grade === 'second')),
+    first: piecesIn(inStudio.filter(({ grade }) => grade === 'first')),
+    second: piecesIn(inStudio.filter(({ grade }) => grade === 'second')),
     atGalleries: count(({ place }) => place !== STUDIO_PLACE),
     cost: costOfAll(group),
   };
@@ -137,12 +139,12 @@ function placeLine(book: Book, group: readonly StandingPieces[]) {
   return {
     ...first,
     place: place === STUDIO_PLACE ? 'studio' : (book.channels.get(place)?.id ?? place),
-    count: countIn(group),
+    count: piecesIn(group),
     cost: costOfAll(group),
   };
 }
 
-function countIn(standing: readonly StandingPieces[]): number {
+function piecesIn(standing: readonly StandingPieces[]): number {
   return standing.reduce((count, each) => count + each.count, 0);
 }
 

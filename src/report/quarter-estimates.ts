@@ -9,7 +9,7 @@ import { nextOn, type TaxSheet } from '../reckon/tax-sheet.ts';
 import type { FromRows, QuarterPart, QuarterRow } from './quarter-rows.ts';
 
 /** A record that was changed after its days were closed. */
-export interface ChangedRecord {
+interface ChangedRecord {
   readonly id: string;
   /** What changed, in a few words. */
   readonly words?: string;
@@ -30,33 +30,62 @@ export function estimateParts(estimates: readonly Estimate[], by: EstimateBy): Q
   });
 }
 
-/** Names the rows of one period of estimated tax. */
-type Named = (key: string) => string;
+/** Makes a row of one period of estimated tax. */
+type EstimateRow = (
+  key: string,
+  name: string,
+  figure: { readonly amount: Money; readonly from: FromRows },
+) => QuarterRow;
 
-function toDateRows({ number, to, toDate }: Estimate, { rate, sheet }: EstimateBy): QuarterRow[] {
+function toDateRows(estimate: Estimate, { rate, sheet }: EstimateBy): QuarterRow[] {
+  const { to, toDate } = estimate;
   const { profit, self, incomeTax, together } = toDate;
-  const named: Named = (key) => `estimate.${number}.${key}`;
-  const row = estimateRow(named);
+  const item = estimateItem(estimate);
+  const row = rowsIn(estimate);
   const rates = ratesOf(sheet);
-  const taxed = (words: string): FromRows => ({ of: [named('earnings')], words });
-  const half = { of: [named('self-employment')], words: 'half of it' };
-  const onRest = { of: [named('profit'), named('half')], words: 'at your own rate' };
-  const dues = ['self-employment', ...(incomeTax === undefined ? [] : ['income-tax'])].map(named);
+  const taxed = (words: string): FromRows => ({ of: [item('earnings')], words });
+  const dues = ['self-employment', ...(incomeTax === undefined ? [] : ['income-tax'])].map(item);
   return [
-    row(['profit', 'Net profit to that day'], profit, profitTo(to)),
-    row(['earnings', 'Of that, under self-employment tax'], self.earnings, {
-      of: [named('profit')],
-      words: rates.share,
+    row('profit', 'Net profit to that day', { amount: profit, from: profitTo(to) }),
+    row('earnings', 'Of that, under self-employment tax', {
+      amount: self.earnings,
+      from: { of: [item('profit')], words: rates.share },
     }),
-    row(['social-security', 'Social security'], self.socialSecurity, taxed(rates.social)),
-    row(['medicare', 'Medicare'], self.medicare, taxed(rates.medicare)),
-    row(['self-employment', 'Self-employment tax: both'], self.tax, {
-      plus: ['social-security', 'medicare'].map(named),
+    row('social-security', 'Social security', {
+      amount: self.socialSecurity,
+      from: taxed(rates.social),
     }),
-    row(['half', 'Half of it, which is taken off income'], self.half, half),
-    ...incomeTaxRows(row, ['income-tax', 'on the rest'], { rate, incomeTax, from: onRest }),
-    row(['set-aside', 'To have set aside by the day it is due'], together, { plus: dues }),
+    row('medicare', 'Medicare', { amount: self.medicare, from: taxed(rates.medicare) }),
+    row('self-employment', 'Self-employment tax: both', {
+      amount: self.tax,
+      from: { plus: ['social-security', 'medicare'].map(item) },
+    }),
+    row('half', 'Half of it, which is taken off income', {
+      amount: self.half,
+      from: { of: [item('self-employment')], words: 'half of it' },
+    }),
+    ...(rate && incomeTax !== undefined
+      ? [
+          row('income-tax', `Income tax at ${shareInWords(rate)} on the rest`, {
+            amount: incomeTax,
+            from: { of: [item('profit'), item('half')], words: 'at your own rate' },
+          }),
+        ]
+      : []),
+    row('set-aside', 'To have set aside by the day it is due', {
+      amount: together,
+      from: { plus: dues },
+    }),
   ];
+}
+
+function estimateItem({ number }: Estimate): (key: string) => string {
+  return (key) => `estimate.${number}.${key}`;
+}
+
+function rowsIn(estimate: Estimate): EstimateRow {
+  const item = estimateItem(estimate);
+  return (key, name, figure) => ({ item: item(key), name, ...figure, toDate: null });
 }
 
 function profitTo(to: Day): FromRows {
@@ -73,57 +102,43 @@ function ratesOf({
   if (!figures) return { share: sheet, social: sheet, medicare: sheet };
   const { share, socialSecurity, medicare, wageBase } = figures;
   return {
-    share: `${percent(share)} of it, ${sheet}`,
-    social: `${percent(socialSecurity)} of it up to ${wageBase.toString()}, ${sheet}`,
-    medicare: `${percent(medicare)} of it, ${sheet}`,
+    share: `${shareInWords(share)} of it, ${sheet}`,
+    social: `${shareInWords(socialSecurity)} of it up to ${wageBase.toString()}, ${sheet}`,
+    medicare: `${shareInWords(medicare)} of it, ${sheet}`,
   };
 }
 
 /** The last period is the whole year, of which the rows above say all. */
-function yearRows(
-  { number, factor, annualised }: Estimate,
-  { rate, sheet }: EstimateBy,
-): QuarterRow[] {
+function yearRows(estimate: Estimate, { rate, sheet }: EstimateBy): QuarterRow[] {
+  const { factor, annualised } = estimate;
   const { profit, self, incomeTax } = annualised;
-  const named: Named = (key) => `estimate.${number}.${key}`;
-  const row = estimateRow(named);
-  const words = `A year's profit at that pace: times ${factor.toString()}`;
-  const pace = { of: [named('profit')], words: `times ${factor.toString()}` };
-  const year = row(['annualised', words], profit, pace);
+  const item = estimateItem(estimate);
+  const row = rowsIn(estimate);
+  const pace = `times ${factor.toString()}`;
+  const year = row('annualised', `A year's profit at that pace: ${pace}`, {
+    amount: profit,
+    from: { of: [item('profit')], words: pace },
+  });
   if (factor.eq(ONE)) return [year];
-  const selfTax = ['annualised-self-employment', 'Self-employment tax on that'] as const;
-  const onYear = { of: [named('annualised'), named(selfTax[0])], words: 'at your own rate' };
+  const selfTax = 'annualised-self-employment';
   return [
     year,
-    row(selfTax, self.tax, {
-      of: [named('annualised')],
-      words: `by the figures of the sheet ${sheet.id}`,
+    row(selfTax, 'Self-employment tax on that', {
+      amount: self.tax,
+      from: { of: [item('annualised')], words: `by the figures of the sheet ${sheet.id}` },
     }),
-    ...incomeTaxRows(row, ['annualised-income-tax', 'on that'], { rate, incomeTax, from: onYear }),
+    ...(rate && incomeTax !== undefined
+      ? [
+          row('annualised-income-tax', `Income tax at ${shareInWords(rate)} on that`, {
+            amount: incomeTax,
+            from: { of: [item('annualised'), item(selfTax)], words: 'at your own rate' },
+          }),
+        ]
+      : []),
   ];
 }
 
-type KeyAndWords = readonly [key: string, words: string];
-type EstimateRow = (names: KeyAndWords, amount: Money, from: FromRows) => QuarterRow;
-
-function incomeTaxRows(
-  row: EstimateRow,
-  [key, words]: KeyAndWords,
-  {
-    rate,
-    incomeTax,
-    from,
-  }: { rate: Decimal | undefined; incomeTax: Money | undefined; from: FromRows },
-): QuarterRow[] {
-  if (!rate || incomeTax === undefined) return [];
-  return [row([key, `Income tax at ${percent(rate)} ${words}`], incomeTax, from)];
-}
-
-function estimateRow(named: Named): EstimateRow {
-  return ([key, name], amount, from) => ({ item: named(key), name, amount, toDate: null, from });
-}
-
-function percent(rate: Decimal): string {
+function shareInWords(rate: Decimal): string {
   return `${rate.times(decimal(100)).toString()}%`;
 }
 

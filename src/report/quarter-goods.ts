@@ -13,17 +13,22 @@ import {
 import type { TaxAccount } from '../reckon/tax-profit.ts';
 import { CONSUMED, STANDING, type Standing } from '../reckon/where.ts';
 import { LEAVING_WORDS, STANDING_WORDS } from './goods-words.ts';
-import type { Accounts } from './quarter-money.ts';
-import { both, type LineOf, type QuarterPart, type QuarterRow } from './quarter-rows.ts';
+import {
+  type Accounts,
+  type LineOf,
+  type QuarterPart,
+  type QuarterRow,
+  both,
+} from './quarter-rows.ts';
 
 /** The book that the accounts are of, and its last day. */
-export interface GoodsBook {
+interface GoodsBook {
   readonly book: Book;
   readonly asOf: Day;
 }
 
 /** The records behind the goods of a period. */
-interface Behind extends GoodsRecords {
+interface GoodsBehind extends GoodsRecords {
   readonly opening: StandingRecords;
   readonly closing: StandingRecords;
 }
@@ -33,15 +38,18 @@ type RowOf = (
   name: string,
   figure: {
     readonly of: (of: TaxAccount) => Money;
-    readonly ids?: (of: Behind) => readonly string[];
+    readonly ids?: (of: GoodsBehind) => readonly string[];
   },
 ) => QuarterRow;
 
 /** Stock at the start and the end by kind, what was bought between, and where it went. */
 export function goodsPart(from: GoodsBook, accounts: Accounts, lineOf: LineOf): QuarterPart {
-  const [inPeriod, inYear] = accounts.map(({ period }) => once(() => recordsOf(from, period)));
+  const [inPeriod, inYear] = accounts.map(({ period }) =>
+    once(() => recordsBehindGoods(from, period)),
+  );
   const row: RowOf = (item, name, { of, ids = () => [] }) => {
-    const idsIn = (behind: Behind | undefined): readonly string[] => (behind ? ids(behind) : []);
+    const idsIn = (behind: GoodsBehind | undefined): readonly string[] =>
+      behind ? ids(behind) : [];
     return {
       item,
       name,
@@ -85,7 +93,7 @@ export function goodsPart(from: GoodsBook, accounts: Accounts, lineOf: LineOf): 
   return { part: 'Cost of goods sold: materials only, no pay for oneself', rows };
 }
 
-function recordsOf({ book, asOf }: GoodsBook, period: Span): Behind {
+function recordsBehindGoods({ book, asOf }: GoodsBook, period: Span): GoodsBehind {
   const on = (day: Day): ReturnType<typeof flow> => flow(book, day < asOf ? day : asOf);
   const end = on(period.to);
   return {
@@ -99,7 +107,7 @@ type When = 'opening' | 'closing';
 
 function stockRows(row: RowOf, when: When, words: string): QuarterRow[] {
   return STANDING.map((place) =>
-    row(itemOf(when, place), `${words} ${STANDING_WORDS[place]}`, {
+    row(stockItem(when, place), `${words} ${STANDING_WORDS[place]}`, {
       of: ({ goods }) => goods[when][place],
       ids: (behind) => idsBehind(behind, when, place),
     }),
@@ -107,7 +115,7 @@ function stockRows(row: RowOf, when: When, words: string): QuarterRow[] {
 }
 
 /** What was counted when the book began is of every place that it may have been in. */
-function idsBehind(behind: Behind, when: When, place: Standing): readonly string[] {
+function idsBehind(behind: GoodsBehind, when: When, place: Standing): readonly string[] {
   const ids = behind[when][place];
   return when === 'opening' ? [...new Set([...ids, ...behind.opened])] : ids;
 }
@@ -119,11 +127,11 @@ function stockTotal(
   return {
     ...row(when, name, { of: ({ goods }) => total(Object.values(goods[when])) }),
     sheetLine: lineOf(`${when}-stock`),
-    from: { plus: STANDING.map((place) => itemOf(when, place)) },
+    from: { plus: STANDING.map((place) => stockItem(when, place)) },
   };
 }
 
-function itemOf(when: When, place: Standing): string {
+function stockItem(when: When, place: Standing): string {
   return `${when}.${slug(STANDING_WORDS[place])}`;
 }
 

@@ -1,4 +1,5 @@
 /** What stands below the tax summary: what it is, how it was reckoned, and what it leaves to others. */
+import { sentences } from '../in-words.ts';
 import { recordsDuring } from '../among.ts';
 import type { Decimal } from '../number/decimal.ts';
 import { total } from '../number/money.ts';
@@ -12,7 +13,7 @@ import { amountText } from './day-words.ts';
 import { updateDue } from './quarter-estimates.ts';
 
 /** What the notes are on. */
-export interface NotesAsked {
+interface NotesAsked {
   readonly period: TaxPeriod;
   readonly sheet: TaxSheet;
   readonly sheetWords?: string | undefined;
@@ -22,24 +23,21 @@ export interface NotesAsked {
 /** The notes, the most important first. */
 export function quarterNotes(view: TaxView, asked: NotesAsked): string[] {
   const { period, sheet, sheetWords } = asked;
-  return [
+  return sentences(
     'A summary for a tax preparer, not advice: local rules and licensed advice decide what counts, and where.',
-    ...(view.asOf < period.to
-      ? [`The period is not over: these figures go up to ${view.asOf}.`]
-      : []),
+    view.asOf < period.to && `The period is not over: these figures go up to ${view.asOf}.`,
     view.basis === 'cash'
       ? 'Cash basis: sales and expenses count on the day they were paid. Stock and purchases go by their dates on either basis.'
       : 'Accrual basis: sales and expenses count on their dates, classes as they are given.',
     ...startNotes(view, period),
-    ...(view.book.studio.salesTax === 'none'
-      ? ['Not registered for sales tax: studio.yaml says sales-tax: none.']
-      : []),
-    ...(sheetWords === undefined ? [] : [sheetWords]),
+    view.book.studio.salesTax === 'none' &&
+      'Not registered for sales tax: studio.yaml says sales-tax: none.',
+    sheetWords,
     ...sheetNotes(view, asked),
     ...sheet.cautions,
     ...drivingNotes(sheet),
     ...estimateNotes(view, asked),
-  ];
+  );
 }
 
 /** Of days before the book starts nobody knows the cost of goods. */
@@ -50,37 +48,29 @@ function startNotes({ book, asOf }: TaxView, { from, to }: TaxPeriod): string[] 
     date >= from && date < starts && date <= to && date <= asOf;
   const bought = [...recordsDuring(book.bought, { from, to })].filter(isBefore);
   const sum = amountText(total(bought.map((each) => invoiceTotal(book, each))), digitsOf(book));
-  return [
+  return sentences(
     `The book starts on ${starts}: what was sold before that has a cost of goods that is not known, and none is taken off here.`,
-    ...(bought.length === 0
-      ? []
-      : [
-          `Materials bought before it, ${sum} in this period, are not in the cost of goods: what was left of them is opening stock; ask a preparer about the rest.`,
-        ]),
-  ];
+    bought.length > 0 &&
+      `Materials bought before it, ${sum} in this period, are not in the cost of goods: what was left of them is opening stock; ask a preparer about the rest.`,
+  );
 }
 
 function sheetNotes({ book }: TaxView, { period, sheet }: NotesAsked): string[] {
   const { currency, yearStarts = '01-01' } = book.studio;
   const due = updateDue(sheet, period);
-  return [
-    ...(sheet.years === undefined || hasFiguresFor(sheet, period.year)
-      ? []
-      : [
-          `The sheet is for ${sheet.years.join(', ')}, and not for ${period.year}: lines may have moved.`,
-        ]),
-    ...(sheet.currency === undefined || sheet.currency === currency
-      ? []
-      : [`The sheet is in ${sheet.currency}, and the book in ${currency}.`]),
-    ...(sheet.yearStarts === undefined || sheet.yearStarts === yearStarts
-      ? []
-      : [`The sheet's year starts on ${sheet.yearStarts}, and the studio's on ${yearStarts}.`]),
-    ...(due === undefined
-      ? []
-      : [
-          `An update to ${period.to}, with all of the year so far, is due on ${due} where one is to be sent.`,
-        ]),
-  ];
+  return sentences(
+    sheet.years !== undefined &&
+      !hasFiguresFor(sheet, period.year) &&
+      `The sheet is for ${sheet.years.join(', ')}, and not for ${period.year}: lines may have moved.`,
+    sheet.currency !== undefined &&
+      sheet.currency !== currency &&
+      `The sheet is in ${sheet.currency}, and the book in ${currency}.`,
+    sheet.yearStarts !== undefined &&
+      sheet.yearStarts !== yearStarts &&
+      `The sheet's year starts on ${sheet.yearStarts}, and the studio's on ${yearStarts}.`,
+    due !== undefined &&
+      `An update to ${period.to}, with all of the year so far, is due on ${due} where one is to be sent.`,
+  );
 }
 
 function drivingNotes({ mileage }: TaxSheet): string[] {
@@ -103,13 +93,10 @@ function estimateNotes({ book }: TaxView, { period, sheet, taxRate }: NotesAsked
     return [`Estimated tax is left out: there are no figures for ${period.year} in this sheet.`];
   }
   const days = estimates.map((each) => datesOf(each, period.year).due).join(', ');
-  return [
+  return sentences(
     `Estimated tax for ${period.year} is due on ${days}; weekends and legal holidays are reckoned in.`,
     'Self-employment tax is that on this profit alone: wages, a spouse and the additional Medicare tax change it.',
-    ...(taxRate
-      ? []
-      : [
-          'For income tax too, give your own rate: --tax-rate 22, or income-tax-rate in studio.yaml.',
-        ]),
-  ];
+    !taxRate &&
+      'For income tax too, give your own rate: --tax-rate 22, or income-tax-rate in studio.yaml.',
+  );
 }

@@ -1,11 +1,12 @@
 /** Rows of the tax summary while they are put together: two figures, a line of the sheet, the records. */
-import { NO_MONEY, type Money } from '../number/money.ts';
+import { type Money, NO_MONEY } from '../number/money.ts';
 import { once } from '../once.ts';
 import type { TaxAmount } from '../reckon/tax-view.ts';
 import type { Reckoning, Row, Table } from './table.ts';
+import type { TaxAccount } from '../reckon/tax-profit.ts';
 
 /** Ids of records; of many they are gathered only where they are asked for. */
-export type Ids = readonly string[] | (() => readonly string[]);
+type Ids = readonly string[] | (() => readonly string[]);
 
 /** One row; `amount` is of the period, `toDate` of the business year up to its end. */
 export interface QuarterRow {
@@ -39,13 +40,13 @@ export interface QuarterPart {
 }
 
 /** A figure of the period and of the year to date. */
-export interface Both {
+interface PeriodAndYear {
   readonly amount: Money;
   readonly toDate: Money;
 }
 
 /** The same figure of the period and of the year to date. */
-export function both<T>(pair: readonly [T, T], figure: (of: T) => Money): Both {
+export function both<T>(pair: readonly [T, T], figure: (of: T) => Money): PeriodAndYear {
   return { amount: figure(pair[0]), toDate: figure(pair[1]) };
 }
 
@@ -53,15 +54,15 @@ export function both<T>(pair: readonly [T, T], figure: (of: T) => Money): Both {
 export type LineOf = (amount: string) => string | undefined;
 
 /** What amounts are called, and on which line they are. */
-export interface Naming {
+interface LineNaming {
   readonly nameOf: (amount: TaxAmount) => string;
   readonly lineOf: LineOf;
 }
 
 /** Rows for all amounts of the period or of the year to date, in the order of the year's. */
-export function amountRows(
+function amountRows(
   [period, year]: readonly [readonly TaxAmount[], readonly TaxAmount[]],
-  { nameOf, lineOf }: Naming,
+  { nameOf, lineOf }: LineNaming,
 ): QuarterRow[] {
   const inPeriod = new Map(period.map((each) => [each.item, each]));
   const inYear = new Map(year.map((each) => [each.item, each]));
@@ -93,7 +94,7 @@ export function leadsOf(
   const rows = parts.flatMap((part) => part.rows);
   const numbers = new Map([...rows.entries()].map(([at, { item }]) => [item, at]));
   return {
-    behind: once(() => rows.map(({ behind = [] }) => idsOf(behind))),
+    behind: once(() => rows.map(({ behind = [] }) => gatheredIds(behind))),
     further: {
       columns: ['toDate'],
       words: 'And in the figure to date',
@@ -104,11 +105,11 @@ export function leadsOf(
 }
 
 function earlier({ behind = [], behindToDate = [] }: QuarterRow): string[] {
-  const own = new Set(idsOf(behind));
-  return idsOf(behindToDate).filter((id) => !own.has(id));
+  const own = new Set(gatheredIds(behind));
+  return gatheredIds(behindToDate).filter((id) => !own.has(id));
 }
 
-function idsOf(ids: Ids): readonly string[] {
+function gatheredIds(ids: Ids): readonly string[] {
   return typeof ids === 'function' ? ids() : ids;
 }
 
@@ -119,4 +120,58 @@ function reckoning(
   const known = (items: readonly string[]): number[] =>
     items.flatMap((item) => numbers.get(item) ?? []);
   return { plus: known(plus), less: known(less), of: known(of), words };
+}
+
+/** The account of the period, and of the business year up to its end. */
+export type Accounts = readonly [period: TaxAccount, year: TaxAccount];
+
+/** Income by channel and by what it is for, with discounts and returns apart. */
+export function incomePart(accounts: Accounts, naming: LineNaming): QuarterPart {
+  const [period, year] = accounts;
+  const rows = amountRows([period.income, year.income], naming);
+  const total = {
+    item: 'income',
+    name: 'Total income',
+    ...both(accounts, (each) => each.totalIncome),
+    from: { plus: rows.map(({ item }) => item) },
+  };
+  return { part: 'Income', rows: [...rows, total] };
+}
+
+/** Expenses by category, with what others kept of the sales. */
+export function expensePart(accounts: Accounts, naming: LineNaming): QuarterPart {
+  const [period, year] = accounts;
+  const rows = amountRows([period.expenses, year.expenses], naming);
+  const figures = both(accounts, (each) => each.totalExpenses);
+  return {
+    part: 'Expenses',
+    rows: [
+      ...rows,
+      {
+        item: 'expenses',
+        name: 'Total expenses',
+        ...figures,
+        from: { plus: rows.map(({ item }) => item) },
+      },
+    ],
+  };
+}
+
+/** What is left. */
+export function profitPart(accounts: Accounts, numbers: ReadonlyMap<string, string>): QuarterPart {
+  const gross = {
+    item: 'gross-profit',
+    name: 'Gross profit: income less cost of goods',
+    ...both(accounts, (of) => of.grossProfit),
+    sheetLine: numbers.get('gross-profit'),
+    from: { plus: ['income'], less: ['cost-of-goods-sold'] },
+  };
+  const net = {
+    item: 'net-profit',
+    name: 'Net profit: that less expenses',
+    ...both(accounts, (of) => of.netProfit),
+    sheetLine: numbers.get('net-profit'),
+    from: { plus: ['gross-profit'], less: ['expenses'] },
+  };
+  return { part: 'Profit', rows: [gross, net] };
 }

@@ -18,8 +18,13 @@ import {
   type TaxSheet,
 } from '../reckon/tax-sheet.ts';
 import type { TaxAmount } from '../reckon/tax-view.ts';
-import type { Accounts } from './quarter-money.ts';
-import { both, type FromRows, type QuarterPart, type QuarterRow } from './quarter-rows.ts';
+import {
+  type Accounts,
+  type FromRows,
+  type QuarterPart,
+  type QuarterRow,
+  both,
+} from './quarter-rows.ts';
 
 type Categories = Book['studio']['categories'];
 
@@ -139,7 +144,7 @@ export function basesPart(
     toDate: of(differences[1], item)?.amount ?? NO_MONEY,
     behind: of(differences[0], item)?.behind ?? [],
     behindToDate: of(differences[1], item)?.behind ?? [],
-  })).filter(isNeeded);
+  })).filter(isBasisNeeded);
   const profit = (accounts: Accounts, basis: Basis): QuarterRow => ({
     item: `basis.${basis}`,
     name: `Net profit on the ${basis} basis`,
@@ -153,7 +158,7 @@ export function basesPart(
 }
 
 /** Pieces that galleries owe for are seldom missing: where there are none, there is no row. */
-function isNeeded({ item, amount, toDate }: QuarterRow): boolean {
+function isBasisNeeded({ item, amount, toDate }: QuarterRow): boolean {
   return item !== 'basis.missing-pieces' || amount !== NO_MONEY || toDate !== NO_MONEY;
 }
 
@@ -176,8 +181,10 @@ export function drivingPart(
   const { distance, distanceToDate, value, valueToDate, behind, behindToDate } = mileage;
   const car = ({ expenses }: TaxAccount): Money =>
     expenses.find(({ item }) => item === 'expense.car')?.amount ?? NO_MONEY;
-  const year = distance.eq(distanceToDate) ? '' : `, ${inWords(distanceToDate)} ${unit} to date`;
-  const words = `By the rate: ${inWords(distance)} ${unit}${year}`;
+  const year = distance.eq(distanceToDate)
+    ? ''
+    : `, ${distanceInWords(distanceToDate)} ${unit} to date`;
+  const words = `By the rate: ${distanceInWords(distance)} ${unit}${year}`;
   return {
     part,
     rows: [
@@ -192,7 +199,7 @@ export function drivingPart(
   };
 }
 
-function inWords(distance: Decimal): string {
+function distanceInWords(distance: Decimal): string {
   return roundTo(distance, 1).toString();
 }
 
@@ -209,14 +216,14 @@ const GAP_WORDS: Readonly<Record<GapReason, (gap: Gap, of: string) => string>> =
   'other-expenses': ({ behind }) => `${counted(behind.length, 'expense')} for other: say what for`,
 };
 
-const NAMED = 3;
+const MOST_IDS = 3;
 
 /** What to look at before it goes to a preparer, with the first few records by their ids. */
 export function gapsPart(book: Book, gaps: readonly Gap[]): QuarterPart {
   const rows = gaps.map((gap) => {
     const of = book.channels.get(gap.of)?.name ?? gap.of;
-    const ids = gap.behind.slice(0, NAMED).join(', ');
-    const more = gap.behind.length > NAMED ? ` and ${gap.behind.length - NAMED} more` : '';
+    const ids = gap.behind.slice(0, MOST_IDS).join(', ');
+    const more = gap.behind.length > MOST_IDS ? ` and ${gap.behind.length - MOST_IDS} more` : '';
     return {
       item: gap.of === '' ? `missing.${gap.reason}` : `missing.${gap.reason}.${gap.of}`,
       name: `${GAP_WORDS[gap.reason](gap, of)} (${ids}${more})`,

@@ -17,9 +17,17 @@ import { tableHead } from './head.ts';
 import { closedPart, estimateParts, type SinceClosed } from './quarter-estimates.ts';
 import { filedColumns, filedNotes, filedParts } from './quarter-filed.ts';
 import { goodsPart } from './quarter-goods.ts';
-import { expensePart, incomePart, profitPart, type Accounts } from './quarter-money.ts';
 import { quarterNotes } from './quarter-notes.ts';
-import { leadsOf, tableRow, type LineOf, type QuarterPart } from './quarter-rows.ts';
+import {
+  type Accounts,
+  type LineOf,
+  type QuarterPart,
+  expensePart,
+  incomePart,
+  leadsOf,
+  profitPart,
+  tableRow,
+} from './quarter-rows.ts';
 import { amountName } from './tax-words.ts';
 import { salesTaxPart } from './quarter-sales-tax.ts';
 import { basesPart, drivingPart, gapsPart, sheetPart } from './quarter-sheet.ts';
@@ -27,7 +35,7 @@ import type { Column, Table } from './table.ts';
 import type { Flows } from '../reckon/flows.ts';
 
 /** What is asked of the tax summary. */
-export interface QuarterAsked extends SinceClosed {
+interface QuarterAsked extends SinceClosed {
   readonly period: TaxPeriod;
   readonly sheet: TaxSheet;
   /** Why that sheet, where nobody named it. */
@@ -88,13 +96,13 @@ export function quarterTable(book: Book, flows: Flows, asked: QuarterAsked): Tab
   };
 }
 
-interface Context {
+interface QuarterContext {
   readonly book: Book;
   readonly view: TaxView;
   readonly asked: QuarterAsked;
 }
 
-function quarterParts(context: Context): QuarterPart[] {
+function quarterParts(context: QuarterContext): QuarterPart[] {
   const { book, view, asked } = context;
   const { period, sheet } = asked;
   const { categories } = book.studio;
@@ -129,7 +137,7 @@ function closed({ studio }: Book, asked: QuarterAsked): QuarterPart[] {
   return [closedPart(asked.period, studio.closedThrough, asked)];
 }
 
-function accountsOn({ view, asked }: Context, basis: Basis): Accounts {
+function accountsOn({ view, asked }: QuarterContext, basis: Basis): Accounts {
   const [period, year] = spansOf(asked.period);
   const on = { ...view, basis };
   // The year first: what it takes to reckon it is enough for the period in it.

@@ -104,3 +104,6 @@ export interface Reckoning {
   /** In which way, or what else it goes by. */
   readonly words: string | undefined;
 }
+
+/** Whose book it is, of which day and in which currency. */
+export type TableHead = Pick<Table, 'studio' | 'asOf' | 'currency' | 'minorDigits'>;

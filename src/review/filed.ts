@@ -7,10 +7,10 @@ import { profitFirst, type FiledPeriod } from '../reckon/filed.ts';
 import type { RecordChange } from './changes.ts';
 import type { ReviewRisk } from './risks.ts';
 import { NOT_SHOWN } from './value.ts';
-import { placeText, type SideWords, type Speech } from './words.ts';
+import { fileAndLine, type SideWords, type Speech } from './words.ts';
 
 /** A filing with its lines as text. */
-export interface FiledFigures {
+interface FiledFigures {
   readonly id: string;
   readonly period: string;
   readonly sheet: string;
@@ -68,7 +68,7 @@ export function movedFilings(
       {
         title: `${NOUN.filed} ${before.id}`,
         about: hidden.names ? before.period : `${before.period}, ${before.sheet}`,
-        at: placeText(place),
+        at: fileAndLine(place),
         reasons: reasons.map((text) => ({ why: 'filed-moved' as const, text })),
       },
     ];

@@ -92,7 +92,7 @@ function differing(before: readonly SideFigure[], after: readonly SideFigure[]):
   const keyOf = ({ figure, of, unit = '' }: SideFigure): string => [figure, of, unit].join('\n');
   const old = new Map(before.map((each) => [keyOf(each), each]));
   const now = new Map(after.map((each) => [keyOf(each), each]));
-  const order = FIGURES.flatMap((figure) =>
+  const order = FIGURE_ORDER.flatMap((figure) =>
     [...new Map([...old, ...now]).entries()].filter(([, each]) => each.figure === figure),
   );
   return order.flatMap(([key, { figure, of, type, unit }]) => {
@@ -108,18 +108,18 @@ const VALUE = 'stock at cost';
 const EXPENSES = 'expenses';
 const PURCHASES = 'purchases';
 const LOSSES = 'loss rate';
-const PIECE = 'cost of a piece';
+const COST_OF_A_PIECE = 'cost of a piece';
 const READY = 'ready to sell';
 const ON_HAND = 'on hand';
 
 /** In the order in which they are shown. */
-const FIGURES: readonly string[] = [
+const FIGURE_ORDER: readonly string[] = [
   ...INCOME_FIGURES,
   EXPENSES,
   PURCHASES,
   VALUE,
   LOSSES,
-  PIECE,
+  COST_OF_A_PIECE,
   READY,
   ON_HAND,
 ];
@@ -208,7 +208,7 @@ function costFigures(book: Book, flows: Flows): SideFigure[] {
   const span = { from: addDays(asOf, 1 - YEAR_OF_DAYS), to: asOf };
   const { products } = productCosts(book, flows, { span, by: 'space' });
   return products.map(({ product, cost }) => ({
-    figure: PIECE,
+    figure: COST_OF_A_PIECE,
     of: product.id,
     type: 'rate' as const,
     value: cost.total,

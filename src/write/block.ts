@@ -72,14 +72,14 @@ export function replaceInBlock(text: string, entry: EntryPart, put: Put): Edit[]
 }
 
 /** What is to stand behind a colon or a dash, and on the lines under it. */
-interface Behind {
+interface ValueEnd {
   /** Absent where the value begins on the next line. */
   readonly inline?: string;
   readonly lines: readonly string[];
 }
 
 // A text becomes a block scalar only where one stood before.
-function behindText(text: string, entry: EntryPart, { written, step }: Put): Behind {
+function behindText(text: string, entry: EntryPart, { written, step }: Put): ValueEnd {
   const value = typeof written.value === 'string' ? written.value : '';
   const { start, end } = entry.value;
   const body = text.slice(nextLine(text, start), end);
@@ -89,7 +89,7 @@ function behindText(text: string, entry: EntryPart, { written, step }: Put): Beh
   return { inline: literal.header, lines: literal.lines };
 }
 
-function behindGroup(text: string, entry: EntryPart, { written, step }: Put): Behind {
+function behindGroup(text: string, entry: EntryPart, { written, step }: Put): ValueEnd {
   const column = columnOf(text, entry.start);
   const head = entry.key ? text.slice(entry.start, entry.mark) : '-';
   const [first = '', ...lines] = entryLines(head, written, { column, step });
@@ -116,7 +116,7 @@ function inPlace(old: ScalarPart, written: Written): Edit {
   return { start: old.start, end: old.end, text: old.start === old.end ? ` ${text}` : text };
 }
 
-function overValue(text: string, entry: EntryPart, { inline, lines }: Behind): Edit[] {
+function overValue(text: string, entry: EntryPart, { inline, lines }: ValueEnd): Edit[] {
   const { start, end } = entry.value;
   const mark = entry.mark ?? start;
   const behind = inline === undefined ? '' : ` ${inline}`;
@@ -133,7 +133,7 @@ function overValue(text: string, entry: EntryPart, { inline, lines }: Behind): E
 }
 
 // The header and the lines under it are changed apart, so that a comment behind the header stays.
-function overBlockScalar(text: string, entry: EntryPart, { inline, lines }: Behind): Edit[] {
+function overBlockScalar(text: string, entry: EntryPart, { inline, lines }: ValueEnd): Edit[] {
   const { start, end } = entry.value;
   const header = /^[|>][-+\d]*/.exec(text.slice(start, start + 4))?.[0] ?? '';
   const from = inline === undefined ? backOverBlanks(text, start) : start;

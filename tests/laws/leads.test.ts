@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { KINDS, type Book } from '../../src/book.ts';
 import { yearOf } from '../../src/number/date.ts';
 import { ZERO, isDecimal, sum, type Decimal } from '../../src/number/decimal.ts';
-import { forReading } from '../../src/render/reading.ts';
+import { forReading } from '../../src/render/shown.ts';
 import type { Table } from '../../src/report/table.ts';
 import { summaryOf } from '../helpers/quarter.ts';
 import { growStudio, studioPlan, type StudioPlan } from '../helpers/random-studio.ts';

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { fitFrame, paintFrame, type Shown } from '../../src/render/frame.ts';
+import { fitFrame, paintFrame, type FrameView } from '../../src/render/frame.ts';
 import { displayWidth } from '../../src/render/width.ts';
 import { holds } from '../helpers/law.ts';
 
-const SHOWN: Shown = {
+const SHOWN: FrameView = {
   head: 'New sale. < goes back.',
   done: [
     { left: 'Channel: market', right: '' },

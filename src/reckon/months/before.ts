@@ -2,7 +2,7 @@
 import type { Days, Facts } from '../../among.ts';
 import type { Book, Day } from '../../book.ts';
 import { grouped } from '../../grouping.ts';
-import { cached, lazyMap } from '../../once.ts';
+import { cached, lazyMap, cachedFor } from '../../once.ts';
 import { addDays, endOfMonth, monthOf } from '../../number/date.ts';
 import { decimal, type Decimal } from '../../number/decimal.ts';
 import { NO_PIECES } from '../cost.ts';
@@ -93,8 +93,8 @@ export interface Before {
 }
 
 /** Those of which all happened by a day; undefined where there are none. */
-export function monthsBefore(book: Book, known: KnownMonths, day: Day): Before | undefined {
-  const heads = known.heads.filter(({ last }) => last <= day);
+export function monthsBefore(book: Book, known: KnownMonths, asOf: Day): Before | undefined {
+  const heads = known.heads.filter(({ last }) => last <= asOf);
   return heads.length === 0 ? undefined : { book, known, heads };
 }
 
@@ -136,13 +136,9 @@ export function lotsBefore(before: Before, standing: readonly string[]): Lots {
 }
 
 /** They are only looked at, so the runs to several days of one book read those of a month once. */
-const lotsRead = new WeakMap<KnownMonths, (month: string) => ReadonlyMap<string, KeptLot>>();
-
-function lotsIn(known: KnownMonths): (month: string) => ReadonlyMap<string, KeptLot> {
-  const read = lotsRead.get(known) ?? cached((month) => byId(known.read(month, 'lots')));
-  lotsRead.set(known, read);
-  return read;
-}
+const lotsIn = cachedFor((known: KnownMonths) =>
+  cached((month: string) => byId(known.read(month, 'lots'))),
+);
 
 function byId(lots: readonly KeptLot[]): ReadonlyMap<string, KeptLot> {
   return new Map(lots.map((lot) => [lot.id, lot]));

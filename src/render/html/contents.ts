@@ -12,21 +12,21 @@ export interface ContentsItem {
 }
 
 /** Files that belong together. */
-export interface ContentsGroup {
+interface ContentsGroup {
   readonly title: string;
   readonly about: string;
   readonly items: readonly ContentsItem[];
 }
 
 /** What stands on the page. */
-export interface Contents {
+interface ContentsPage {
   readonly title: string;
   readonly caption: string;
   readonly groups: readonly ContentsGroup[];
 }
 
 /** The page with a link to every file, as `renderPage` makes pages. */
-export function renderContents({ title, caption, groups }: Contents): string {
+export function renderContents({ title, caption, groups }: ContentsPage): string {
   const main = lines(groups.map((group, at) => groupMarkup(group, `group-${at + 1}`)));
   const parts = { title, heading: title, caption, footer: 'Made by saggar.' };
   return [...documentOf(parts, [main])].join('');

@@ -3,7 +3,7 @@ import { markup, type Markup } from './markup.ts';
 import { STYLE } from './style.ts';
 
 /** What stands between the landmarks. */
-export interface DocumentParts {
+interface DocumentParts {
   readonly title: string;
   readonly heading: string;
   /** Below the heading. */
@@ -12,7 +12,7 @@ export interface DocumentParts {
 }
 
 /** Signs of a piece: enough that writing it takes longer than its making. */
-const PIECE = 1 << 16;
+const PIECE_LENGTH = 1 << 16;
 
 /** The whole document with a line end, in pieces: no scripts, no outside resources, styles within. */
 export function* documentOf(
@@ -41,7 +41,7 @@ export function* documentOf(
   let text = head.markup;
   for (const { markup: piece } of main) {
     text += piece;
-    if (text.length < PIECE) continue;
+    if (text.length < PIECE_LENGTH) continue;
     yield text;
     text = '';
   }

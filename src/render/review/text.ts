@@ -44,7 +44,7 @@ function isNoMove({ became }: ReviewChange): boolean {
   return became !== 'moved';
 }
 
-type Say = (text: string, indent?: number) => string[];
+type SayLines = (text: string, indent?: number) => string[];
 
 function paragraph(text: string, { width, indent }: { width: number; indent: number }): string[] {
   if (text === '') return [];
@@ -58,21 +58,24 @@ function section(title: string, lines: readonly string[]): string[] {
   return lines.length === 0 ? [] : [title, ...lines];
 }
 
-function problemLines({ at, rule, severity, message, hint }: ReviewProblem, say: Say): string[] {
+function problemLines(
+  { at, rule, severity, message, hint }: ReviewProblem,
+  say: SayLines,
+): string[] {
   return [
     ...say(`${at} ${rule} ${severity}: ${message}`, 2),
     ...(hint === '' ? [] : say(`hint: ${hint}`, 4)),
   ];
 }
 
-function riskLines({ title, about, at, reasons }: ReviewRisk, say: Say): string[] {
+function riskLines({ title, about, at, reasons }: ReviewRisk, say: SayLines): string[] {
   return [
     ...say(`${[title, about].filter((part) => part !== '').join(', ')} (${at})`, 2),
     ...reasons.flatMap(({ text }) => say(`- ${text}`, 4)),
   ];
 }
 
-function changeLines(change: ReviewChange, say: Say): string[] {
+function changeLines(change: ReviewChange, say: SayLines): string[] {
   return [
     ...say(becameText(change), 2),
     ...change.fields.flatMap((field) => say(`${fieldSentence(field)}  (${field.at})`, 4)),
