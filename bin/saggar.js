@@ -92,19 +92,23 @@ function compiled(file) {
 }
 
 /**
- * The first run of each command adds to what is kept. With other flags than usual V8 would compile for
- * those alone.
+ * The first runs of each command add to what is kept, for one alone may have asked for its help. With
+ * other flags than usual V8 would compile for those alone.
  * @param {boolean | undefined} isRejected
  * @returns {boolean}
  */
 function isWorthKeeping(isRejected) {
   const isUsual = process.execArgv.length === 0 && !process.env['NODE_OPTIONS'];
-  return isUsual && /^[a-z]+$/.test(COMMAND) && (isRejected === true || !existsSync(marker()));
+  return (
+    isUsual &&
+    /^[a-z]+(-[a-z]+)*$/.test(COMMAND) &&
+    (isRejected === true || !existsSync(marks().at(-1) ?? ''))
+  );
 }
 
-/** Says that the code of this command is among what is kept. */
-function marker() {
-  return path.join(kept ?? '', `with-${COMMAND}`);
+/** Each says that the code of a run of this command is among what is kept. */
+function marks() {
+  return ['1', '2', '3'].map((run) => path.join(kept ?? '', `with-${COMMAND}-${run}`));
 }
 
 function keepAtEnd() {
@@ -123,12 +127,13 @@ function keepAtEnd() {
 function keepCompiled() {
   // V8 takes compiled code only of the flags that it was started with: what was set is turned back.
   for (const flag of ['--heap-growing-percent=0', '--flush-bytecode']) setFlagsFromString(flag);
-  mkdirSync(kept ?? '', { recursive: true });
-  writeFileSync(marker(), '');
+  mkdirSync(kept ?? '', { recursive: true, mode: 0o755 });
+  const mark = marks().find((each) => !existsSync(each));
+  if (mark !== undefined) writeFileSync(mark, '');
   for (const [name, { script }] of files) {
     const file = path.join(kept ?? '', name);
     const own = `${file}-${process.pid}`;
-    writeFileSync(own, script.createCachedData());
+    writeFileSync(own, script.createCachedData(), { mode: 0o644 });
     renameSync(own, file);
   }
 }

@@ -1,6 +1,5 @@
 /** What a preparer would ask after: what is not said, not paid, or on no line of the sheet. */
 import { factsDuring } from '../among.ts';
-import type { Spent } from '../book.ts';
 import { grouped } from '../grouping.ts';
 import { total, type Money } from '../number/money.ts';
 import { booked } from './booked.ts';
@@ -41,11 +40,7 @@ export function taxGaps(view: TaxView, period: Span, sheet: TaxSheet): Gap[] {
   return [
     ...placeless(view, period),
     ...unpaid(view, period),
-    ...lineless(view, period, sheet),
-    ...expensesOf(view, period, ['other']).map((gap): Gap => ({
-      ...gap,
-      reason: 'other-expenses',
-    })),
+    ...spentOnNoLine(view, period, sheet),
   ];
 }
 
@@ -61,11 +56,11 @@ function placeless(view: TaxView, period: Span): Gap[] {
       const { kind, taxed } = channelOf(book, sale) ?? {};
       return kind !== 'consignment' && taxed !== 'no';
     });
-  sales.sort(byDate);
-  return [...new Set(sales.map(({ channel }) => channel))].sort().map((of) => {
-    const own = sales.filter(({ channel }) => channel === of);
-    const amount = total(own.map((sale) => chargedFor(book, sale)));
-    return { reason: 'no-tax-place', of, amount, behind: own.map(({ id }) => id) };
+  const byChannel = grouped(sales.sort(byDate), ({ channel }) => channel);
+  return [...byChannel.keys()].sort().flatMap((of) => {
+    const own = byChannel.get(of) ?? [];
+    const charged = own.map((sale) => ({ by: sale.id, amount: chargedFor(book, sale) }));
+    return gapOf({ reason: 'no-tax-place', of }, charged);
   });
 }
 
@@ -79,34 +74,33 @@ function unpaid({ book, flows, asOf }: TaxView, { to }: Span): Gap[] {
   });
   const reasons = ['unpaid-consignment', 'unpaid-missing', 'unpaid-sales'] as const;
   return [
-    ...reasons.flatMap((reason) => gapOf(reason, owedFor.get(reason) ?? [])),
-    ...gapOf('unpaid-bills', owedByStudio(book, day)),
+    ...reasons.flatMap((reason) => gapOf({ reason, of: '' }, owedFor.get(reason) ?? [])),
+    ...gapOf({ reason: 'unpaid-bills', of: '' }, owedByStudio(book, day)),
   ];
 }
 
-function gapOf(reason: GapReason, debts: readonly Debt[]): Gap[] {
-  if (debts.length === 0) return [];
-  const amount = total(debts.map((debt) => debt.amount));
-  return [{ reason, of: '', amount, behind: debts.map(({ by }) => by) }];
+function gapOf(
+  gap: Pick<Gap, 'reason' | 'of'>,
+  records: readonly Pick<Debt, 'by' | 'amount'>[],
+): Gap[] {
+  if (records.length === 0) return [];
+  const amount = total(records.map((each) => each.amount));
+  return [{ ...gap, amount, behind: records.map(({ by }) => by) }];
 }
 
-function lineless(view: TaxView, period: Span, sheet: TaxSheet): Gap[] {
-  const { categories } = view.book.studio;
-  const spent = spentIn(view, period);
-  const names = [...new Set(spent.map((each) => each.for))].sort();
-  return expensesOf(
-    view,
-    period,
-    names.filter((name) => !lineFor(sheet, amountOfCategory(name), categories)),
+function spentOnNoLine(view: TaxView, period: Span, sheet: TaxSheet): Gap[] {
+  const { book } = view;
+  const spent = grouped(spentIn(view, period), (each) => each.for);
+  const gap = (reason: GapReason, of: string): Gap[] =>
+    gapOf(
+      { reason, of },
+      (spent.get(of) ?? []).map(({ id, amount }) => ({ by: id, amount: booked(book, amount) })),
+    );
+  const names = [...spent.keys()].filter(
+    (name) => !lineFor(sheet, amountOfCategory(name), book.studio.categories),
   );
-}
-
-function expensesOf(view: TaxView, period: Span, names: readonly string[]): Gap[] {
-  const spent = spentIn(view, period);
-  return names.flatMap((of) => {
-    const own = spent.filter((each: Spent) => each.for === of);
-    if (own.length === 0) return [];
-    const amount = total(own.map((each) => booked(view.book, each.amount)));
-    return [{ reason: 'no-line', of, amount, behind: own.map(({ id }) => id) } as const];
-  });
+  return [
+    ...names.sort().flatMap((name) => gap('no-line', name)),
+    ...gap('other-expenses', 'other'),
+  ];
 }

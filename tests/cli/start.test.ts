@@ -48,11 +48,15 @@ test('compiled code is kept for each command, and without it, or with what is no
   expect(first).toMatchObject({ status: 0, err: '' });
   const [place = ''] = readdirSync(compiled);
   const kept = (): string[] => readdirSync(join(compiled, place)).sort();
-  expect(kept()).toEqual(['cli', 'rest', 'with-firings']);
+  expect(kept()).toEqual(['cli', 'rest', 'with-firings-1']);
+  const sizes = [statSync(join(compiled, place, 'rest')).size];
   expect(await run('firings')).toEqual(first);
   await run('pieces');
   await run('no-such-command');
-  expect(kept()).toEqual(['cli', 'rest', 'with-firings', 'with-pieces']);
+  sizes.push(statSync(join(compiled, place, 'rest')).size);
+  expect(kept()).toEqual(['cli', 'rest', 'with-firings-1', 'with-firings-2', 'with-pieces-1']);
+  // What only the second command needs came to what the first one needs.
+  expect(sizes[1]).toBeGreaterThan(sizes[0] ?? 0);
   // What V8 doesn't take is made anew.
   writeFileSync(join(compiled, place, 'rest'), 'no code');
   expect(await run('firings')).toEqual(first);
