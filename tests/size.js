@@ -36,13 +36,14 @@ export function codeLines(text) {
  * @returns {string[]}
  */
 function sources() {
-  const own = readdirSync(join(ROOT, 'src'), { recursive: true, encoding: 'utf8' });
-  const files = [
-    ...own.filter((file) => file.endsWith('.ts')).map((file) => `src/${file.split(sep).join('/')}`),
-    ...readdirSync(join(ROOT, 'schema')).map((file) => `schema/${file}`),
-    ...readdirSync(join(ROOT, 'bin')).map((file) => `bin/${file}`),
-  ];
-  return files.filter((file) => file.startsWith('src/') || file.endsWith('.js')).sort();
+  const files = ['bin', 'schema', 'src'].flatMap((folder) =>
+    readdirSync(join(ROOT, folder), { recursive: true, encoding: 'utf8' }).map(
+      (file) => `${folder}/${file.split(sep).join('/')}`,
+    ),
+  );
+  const isOurs = (/** @type {string} */ file) =>
+    file.endsWith(file.startsWith('src/') ? '.ts' : '.js') && !file.includes('/generated/');
+  return files.filter(isOurs).sort();
 }
 
 /** Folder by folder, then the sum. @returns {string} */

@@ -3,7 +3,7 @@ import type { Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
 import type { FairDay } from '../entry/closing/count.ts';
 import { readOptions } from '../entry/fields.ts';
-import { lexiconOf, type NamedRecord } from '../entry/lexicon.ts';
+import { lexiconOf, type FoundRecord } from '../entry/lexicon.ts';
 import { closingScript, closingWords } from '../entry/questions/closing-script.ts';
 import { groundOf, optionWords } from '../entry/questions/ground.ts';
 import { answerText } from '../entry/questions/question.ts';
@@ -65,7 +65,7 @@ export function askAndUnload<Option extends string>(
   {
     firing,
     readings,
-  }: { readonly firing: NamedRecord; readonly readings: readonly KilnReading<Option>[] },
+  }: { readonly firing: FoundRecord; readonly readings: readonly KilnReading<Option>[] },
   unload: (
     said: Readonly<Partial<Record<Option, string>>> & { readonly line: readonly string[] },
     world: World,

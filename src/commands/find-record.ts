@@ -2,7 +2,7 @@
 import { KINDS } from '../book.ts';
 import { NOUN, withArticle } from '../check/finding.ts';
 import type { Amendable } from '../entry/amendment.ts';
-import { lexiconOf, type NamedRecord } from '../entry/lexicon.ts';
+import { lexiconOf, type FoundRecord } from '../entry/lexicon.ts';
 import { SETTINGS_FILE } from '../read/kinds.ts';
 import { countsFlow } from '../reckon/flow.ts';
 import { firingsInKiln, type InKiln } from '../reckon/standing.ts';
@@ -28,7 +28,7 @@ export function askedAmendable(
 export function askedRecord(
   { argument }: Pick<Asked, 'argument'>,
   { reading }: OpenedFiles,
-): NamedRecord | Refusal {
+): FoundRecord | Refusal {
   if (argument === undefined) return { refused: 'say which record: give its id' };
   const lexicon = lexiconOf(reading.files);
   const named = lexicon.find(argument);
@@ -43,7 +43,7 @@ export function askedRecord(
 export function firingToUnload(
   { argument }: Pick<Asked, 'argument'>,
   opened: OpenedFiles,
-): NamedRecord | Refusal {
+): FoundRecord | Refusal {
   if (argument !== undefined) return askedFiring(argument, opened);
   const inKiln = firingsInKiln(opened.book, countsFlow(opened.book, opened.asOf));
   const [only, ...others] = inKiln;
@@ -53,7 +53,7 @@ export function firingToUnload(
   return askedFiring(only.firing.id, opened);
 }
 
-function askedFiring(id: string, opened: OpenedFiles): NamedRecord | Refusal {
+function askedFiring(id: string, opened: OpenedFiles): FoundRecord | Refusal {
   const record = askedRecord({ argument: id }, opened);
   if (isRefusal(record) || record.kind === 'firings') return record;
   return { refused: `${id} is ${withArticle(NOUN[record.kind])}, not a firing` };

@@ -2,7 +2,7 @@
 import { listed } from '../check/finding.ts';
 import { readAmendment, type Amendment } from '../entry/amendment.ts';
 import { inWord, typedProblems } from '../entry/faults.ts';
-import { lexiconOf, type Lexicon, type NamedRecord } from '../entry/lexicon.ts';
+import { lexiconOf, type Lexicon, type FoundRecord } from '../entry/lexicon.ts';
 import { linesInKiln, readUnloading, type LineInKiln } from '../entry/unload.ts';
 import { mapping, valueAt } from '../read/raw.ts';
 import { printed } from '../render/printable.ts';
@@ -84,7 +84,7 @@ async function unloadAsked(scene: Scene<UnloadOptions>, agreed?: Agreed): Promis
 /** What comes out on a later day than the firing's counts from then; the first such day is kept. */
 function unloadedOn(
   { asked, opened }: Scene<UnloadOptions>,
-  { raw }: NamedRecord,
+  { raw }: FoundRecord,
   outcomes: readonly Amendment[],
 ): readonly Amendment[] {
   const { date: given } = asked.options;
@@ -101,7 +101,7 @@ function lineInWords({ fields }: LineInKiln): string {
   return [went, lot ?? taught ?? outside].filter((each) => typeof each === 'string').join(' ');
 }
 
-function nothingSaid(firing: NamedRecord): Refusal {
+function nothingSaid(firing: FoundRecord): Refusal {
   const lines = linesInKiln(firing).map(lineInWords);
   if (lines.length === 0)
     return {
@@ -114,7 +114,7 @@ function nothingSaid(firing: NamedRecord): Refusal {
 
 function askedReadings(
   options: UnloadOptions,
-  firing: NamedRecord,
+  firing: FoundRecord,
   lexicon: Lexicon,
 ): readonly Amendment[] | Refusal {
   const amendments: Amendment[] = [];

@@ -6,7 +6,7 @@ import type { Path, Raw } from '../read/raw.ts';
 import type { Refused } from '../write/parts.ts';
 import { expandValue, type TypedFault } from './expand.ts';
 import { formOf } from './forms.ts';
-import type { Lexicon, NamedRecord } from './lexicon.ts';
+import type { Lexicon, FoundRecord } from './lexicon.ts';
 
 type AnyKind = Amendable['kind'];
 
@@ -21,8 +21,8 @@ export interface Amendment {
 }
 
 /** A record, or the settings, whose id is empty. */
-export interface Amendable extends Omit<NamedRecord, 'kind'> {
-  readonly kind: NamedRecord['kind'] | 'studio';
+export interface Amendable extends Omit<FoundRecord, 'kind'> {
+  readonly kind: FoundRecord['kind'] | 'studio';
 }
 
 /** A change that was understood, and the sentences in it that were not. */

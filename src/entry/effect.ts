@@ -69,8 +69,8 @@ function moneyLine({ before, after }: EffectSides, record: TouchedRecord): strin
   return [was === undefined ? `${noun} ${is}` : `${noun} ${was} → ${is}`];
 }
 
-function taxLine({ before, after }: EffectSides, { kind, id }: TouchedRecord): string[] {
-  const words = kind === 'sales' ? taxWords([before, after], id) : undefined;
+function taxLine(sides: EffectSides, { kind, id }: TouchedRecord): string[] {
+  const words = kind === 'sales' ? taxWords(sides, id) : undefined;
   return words === undefined ? [] : [words];
 }
 
@@ -151,8 +151,8 @@ export interface Holdings {
 }
 
 /** All that is there at the end of the day. */
-export function holdingsOf(book: Book, day: Day): Holdings {
-  const { stock, ware } = countsFlow(book, day);
+export function holdingsOf(book: Book, asOf: Day): Holdings {
+  const { stock, ware } = countsFlow(book, asOf);
   const pieces = new Map<string, number>();
   for (const state of lotsStanding(ware.lots))
     for (const [name, count] of piles(state)) pieces.set(name, (pieces.get(name) ?? 0) + count);

@@ -3,7 +3,7 @@ import type { Kind } from '../book.ts';
 import type { Raw, RawFile } from '../read/raw.ts';
 
 /** A record as it stands in its file. */
-export interface NamedRecord {
+export interface FoundRecord {
   readonly id: string;
   readonly kind: Kind;
   readonly file: string;
@@ -13,9 +13,9 @@ export interface NamedRecord {
 /** The records of a studio by id. */
 export interface Lexicon {
   /** The record of that id; capitals count only where two ids differ by nothing else. */
-  readonly find: (word: string) => NamedRecord | undefined;
+  readonly find: (word: string) => FoundRecord | undefined;
   /** All records of the kinds, in the order of the files. */
-  readonly records: (kinds: readonly Kind[]) => readonly NamedRecord[];
+  readonly records: (kinds: readonly Kind[]) => readonly FoundRecord[];
   /** Their ids. */
   readonly ids: (kinds: readonly Kind[]) => readonly string[];
 }
@@ -48,8 +48,8 @@ function idsInFile(file: FileOfRecords): readonly string[] {
 function recordsByKind(
   files: readonly FileOfRecords[],
   kinds: readonly Kind[],
-): ReadonlyMap<string, NamedRecord> {
-  const records = new Map<string, NamedRecord>();
+): ReadonlyMap<string, FoundRecord> {
+  const records = new Map<string, FoundRecord>();
   const named = files
     .filter(({ kind }) => kinds.includes(kind))
     .flatMap(({ root, kind, file }) =>
@@ -61,12 +61,12 @@ function recordsByKind(
 }
 
 // Nobody asks for more than a few ids, so no table of all of them is made.
-function exactly(files: readonly FileOfRecords[], id: string): NamedRecord | undefined {
+function exactly(files: readonly FileOfRecords[], id: string): FoundRecord | undefined {
   const found = files.find((file) => idsInFile(file).includes(id));
   return found && namedIn(found, id);
 }
 
-function otherwiseWritten(files: readonly FileOfRecords[], word: string): NamedRecord | undefined {
+function otherwiseWritten(files: readonly FileOfRecords[], word: string): FoundRecord | undefined {
   const small = word.toLowerCase();
   const isMeant = (id: string): boolean => id.length === word.length && id.toLowerCase() === small;
   for (const file of files.toReversed()) {
@@ -76,6 +76,6 @@ function otherwiseWritten(files: readonly FileOfRecords[], word: string): NamedR
   return undefined;
 }
 
-function namedIn({ kind, file, root }: FileOfRecords, id: string): NamedRecord {
+function namedIn({ kind, file, root }: FileOfRecords, id: string): FoundRecord {
   return { id, kind, file, raw: root[id] ?? '' };
 }

@@ -6,7 +6,7 @@ import { nearest } from '../check/nearest.ts';
 import { isUnit } from '../number/unit.ts';
 import type { Raw, RawMap } from '../read/raw.ts';
 import type { Form } from './form.ts';
-import type { Lexicon, NamedRecord } from './lexicon.ts';
+import type { Lexicon, FoundRecord } from './lexicon.ts';
 
 /** What a sentence is read by. */
 export interface SentenceGrounds {
@@ -58,7 +58,7 @@ export function termsOf({ form, spec }: SentenceGrounds): {
 /** Says that a word names a record of a kind that does not go here. */
 export function namedElsewhere(
   grounds: SentenceGrounds,
-  { id, kind }: NamedRecord,
+  { id, kind }: FoundRecord,
 ): { readonly message: string; readonly hint: string } {
   const { kinds } = termsOf(grounds);
   const nouns = kinds.map((each) => withArticle(NOUN[each]));

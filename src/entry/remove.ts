@@ -7,13 +7,13 @@ import { isList, type Path, type Raw, type RawFile } from '../read/raw.ts';
 import type { Refused } from '../write/parts.ts';
 import { removeRecord } from '../write/splice.ts';
 import { modelineFor } from '../write/target.ts';
-import type { NamedRecord } from './lexicon.ts';
+import type { FoundRecord } from './lexicon.ts';
 import { planEdits, type ChangePlan, type OpenedStudio } from './plan.ts';
 
 /** A plan to remove a record. */
 export interface RemovePlan extends ChangePlan {
   /** The record as it stands in its file, with its own comments left out. */
-  readonly removed: NamedRecord;
+  readonly removed: FoundRecord;
   /** Where other records name it. */
   readonly usedAt: readonly Spot[];
 }
@@ -24,7 +24,7 @@ export interface RemovePlan extends ChangePlan {
  */
 export async function planRemove(
   opened: OpenedStudio,
-  removed: NamedRecord,
+  removed: FoundRecord,
 ): Promise<RemovePlan | Refused> {
   const { id, kind, file } = removed;
   const before = wholeText(opened.folder, file);

@@ -33,7 +33,10 @@ function soundSale(fields: RawMap): Sale | undefined {
  * What there is to say of the tax of a sale that changed: how the tax of a new one comes about; of an
  * amended one what its rate gives now, since nothing but the potter changes a tax that is written.
  */
-export function taxWords([before, after]: readonly [Book, Book], id: string): string | undefined {
+export function taxWords(
+  { before, after }: { readonly before: Book; readonly after: Book },
+  id: string,
+): string | undefined {
   const [was, is] = [before.sales.get(id), after.sales.get(id)];
   const byRate = is && taxByRate(after, is);
   if (!is || !byRate) return undefined;

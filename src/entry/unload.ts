@@ -4,7 +4,7 @@ import { isList, isMap, type Path, type RawMap } from '../read/raw.ts';
 import type { Amendment } from './amendment.ts';
 import type { TypedFault } from './expand.ts';
 import type { Form } from './form.ts';
-import type { Lexicon, NamedRecord } from './lexicon.ts';
+import type { Lexicon, FoundRecord } from './lexicon.ts';
 import { LOST_TO } from './meant.ts';
 import { readSentence } from './sentence.ts';
 
@@ -33,7 +33,7 @@ const OUTCOME = ['first', 'second', 'lost', 'why', LOST_TO] as const;
  * count.
  */
 export function readUnloading(
-  firing: NamedRecord,
+  firing: FoundRecord,
   sentences: readonly string[],
   lexicon: Lexicon,
 ): ReadOutcomes {
@@ -67,7 +67,7 @@ function isNamed({ fields }: ReadOutcome): boolean {
 }
 
 function placeOutcome(
-  firing: NamedRecord,
+  firing: FoundRecord,
   open: LineInKiln[],
   { sentence, path, fields }: ReadOutcome,
 ): ReadOutcomes {
@@ -92,7 +92,7 @@ export function loadLineSpec(): RecordSpec {
 }
 
 /** The load lines of a firing that are still in the kiln, in their order. */
-export function linesInKiln({ raw }: NamedRecord): LineInKiln[] {
+export function linesInKiln({ raw }: FoundRecord): LineInKiln[] {
   const load = isMap(raw) ? raw['load'] : undefined;
   if (!isList(load)) return [];
   return load.flatMap((fields, index) =>
@@ -129,7 +129,7 @@ function noOutcome(sentence: string): Omit<TypedFault, 'path' | 'sentence'> {
 }
 
 function notInKiln(
-  { id, raw }: NamedRecord,
+  { id, raw }: FoundRecord,
   { lot, class: taught }: RawMap,
   sentence: string,
 ): Omit<TypedFault, 'path' | 'sentence'> {

@@ -6,6 +6,7 @@ import { COMMANDS, FIRST_EXAMPLES } from '../../src/commands/catalogue.ts';
 import { type CommandSpec, flagOf } from '../../src/commands/spec.ts';
 import { commitAll, git } from '../helpers/git.ts';
 import { EXAMPLE_DAY, copyDemo, emptyFolder, runShell } from '../helpers/program.ts';
+import { some } from '../helpers/tier.ts';
 
 function takes({ options }: CommandSpec, flag: string): boolean {
   return options.some((option) => flagOf(option) === flag);
@@ -52,7 +53,7 @@ describe.each(COMMANDS)('the examples of $name', (spec) => {
       expect(example).toMatch(new RegExp(`^saggar ${spec.name}\\b`));
   });
 
-  it.each(spec.examples)('%s', async (example) => {
+  it.each(some(spec.examples, 1))('%s', async (example) => {
     const { status, err } = await runShell(['bash', '-c'], dated(spec, example), {
       folder: place(spec),
     });

@@ -9,7 +9,7 @@ import { SMALL_STUDIO } from '../helpers/small-studio.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
 import { some } from '../helpers/tier.ts';
 
-const LINES = some(EVERY_LINE, 12);
+const LINES = some(EVERY_LINE, 8);
 
 const BAD_SALE = 's9: { date: 2026-04-20, channel: nowhere, lines: [] }\n';
 

@@ -50,7 +50,7 @@ describe('a studio of version 0.1.0', () => {
     const folder = tempStudio(filesIn(join(OLD_STUDIOS, studio, 'studio')));
     const ask = askingOf(folder, asOf);
     const lines: string[] = [];
-    for (const { args, answer } of some(asked, 12)) {
+    for (const { args, answer } of some(asked, 8)) {
       const [report = ''] = args;
       const found = differences(oldAnswer(studio, answer), await ask(args), {
         toleranceOf: (column, row) => toleranceAt({ studio, report, answer, column, row }),

@@ -51,9 +51,14 @@ export async function play(
 const ENTER = '\u001b[?1049h';
 const LEAVE = '\u001b[?1049l';
 
+/** What a command says that it is doing, where that takes a while, and taking it away again. */
+// eslint-disable-next-line no-control-regex -- the controls are what is looked for
+const PROGRESS = /\r[^\r\n\u001b]*\u001b\[K/g;
+
 /** What is left on the terminal once the program's own screen is gone. */
 export function left({ output }: Played): string {
   const [before = '', ...others] = output.split(ENTER);
   const behind = others.map((own) => own.slice(own.indexOf(LEAVE) + LEAVE.length));
-  return [before, ...behind].join('').replaceAll('\r\n', '\n');
+  const lines = [before, ...behind].join('').replaceAll(PROGRESS, '');
+  return lines.replaceAll('\r\n', '\n');
 }

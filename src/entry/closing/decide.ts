@@ -10,7 +10,7 @@ import type { Refused } from '../../write/parts.ts';
 import { putRecords, type Added } from '../add.ts';
 import { amendText } from '../amend.ts';
 import type { Amendment } from '../amendment.ts';
-import type { Lexicon, NamedRecord } from '../lexicon.ts';
+import type { Lexicon, FoundRecord } from '../lexicon.ts';
 import { planEdits, type ChangePlan, type Edited, type OpenedStudio } from '../plan.ts';
 import type { ClosingGround, GoneRow } from './closing.ts';
 import { fitting, wareName, type FairDay, type FairWare } from './count.ts';
@@ -80,7 +80,7 @@ function takeGone(open: readonly StillGone[], ware: SoldWare): SoldWare[] | Refu
 
 /** What is to be written in the record of one lot. */
 interface LotChange {
-  readonly record: NamedRecord;
+  readonly record: FoundRecord;
   readonly amendments: readonly Amendment[];
 }
 

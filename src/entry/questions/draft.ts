@@ -23,13 +23,13 @@ export function draftId(kind: Kind): string {
 }
 
 /** What the check says of a draft, and the book with it where nothing is wrong with its fields. */
-interface LookedAt {
+interface DraftVerdict {
   readonly findings: readonly Finding[];
   readonly book: Book | undefined;
 }
 
 /** Checks the fields; where they are sound also the whole studio with them, and tells what is new. */
-export function lookAtDraft(opened: OpenedStudio, draft: RecordDraft): LookedAt {
+export function lookAtDraft(opened: OpenedStudio, draft: RecordDraft): DraftVerdict {
   const file = fileOf(opened, draft);
   const own = checkFile(file, () => undefined).findings.filter(({ at }) => isIn(at, draft.id));
   if (own.length > 0) return { findings: own, book: undefined };
@@ -53,7 +53,7 @@ function isIn(at: Finding['at'], id: string): boolean {
 
 /** What is wrong, and what is odd, with the value at a path of a draft: each one line or empty. */
 export function sayOf(
-  { findings }: LookedAt,
+  { findings }: DraftVerdict,
   id: string,
   path: Path,
 ): { readonly error: string; readonly warning: string } {

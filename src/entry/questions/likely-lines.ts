@@ -60,7 +60,7 @@ function saleLines(ground: Ground, answers: readonly Answer[]): readonly Term[] 
   const place = isGallery ? fieldTextAt(fields, 'channel') : STUDIO_PLACE;
   const day = fieldTextAt(fields, 'date');
   return [...wareAt(book, day, place)]
-    .map(([product, count]) => ({ product, left: count - countIn(mine, product) }))
+    .map(([product, count]) => ({ product, left: count - countOfProduct(mine, product) }))
     .filter(({ left }) => left > 0)
     .sort((one, other) => (sold.get(other.product) ?? 0) - (sold.get(one.product) ?? 0))
     .map(({ product, left }) => {
@@ -80,7 +80,7 @@ const timesSold = cachedFor((lexicon: Lexicon): ReadonlyMap<string, number> => {
 });
 
 /** How many of a product the lines take; what comes back takes none. */
-function countIn(lines: readonly Raw[], product: string): number {
+function countOfProduct(lines: readonly Raw[], product: string): number {
   const taken = lines.filter(
     (line) => fieldTextAt(line, 'product') === product && fieldTextAt(line, 'returned') !== 'yes',
   );

@@ -46,7 +46,7 @@ function nextQuestion(asking: RecordAsked): Question | undefined {
 }
 
 function optionsToAsk({ ground, answers, fields, last }: RecordAsked): readonly FieldOption[] {
-  const { kind, lexicon } = ground;
+  const { kind } = ground;
   const missing = missingOptions(kind, fields).map(({ name }) => name);
   const isOpen = (name: string): boolean =>
     bare(name) === 'advance' && usableAdvances(ground, fields).length > 0;
@@ -55,7 +55,7 @@ function optionsToAsk({ ground, answers, fields, last }: RecordAsked): readonly 
   return names
     .map((name) => optionNamed(kind, name))
     .filter((option) => option !== undefined)
-    .filter((option) => makesSense(kind, option.name, [fields, lexicon]))
+    .filter((option) => makesSense(ground, option.name, fields))
     .filter(({ name }) => asksForTax(ground, name, fields))
     .filter((option) => isDone(answers, option.name) || !isStoodFor(kind, fields, option.name));
 }

@@ -10,7 +10,7 @@ import {
 } from '../../read/raw.ts';
 import { withDefaults } from '../defaults.ts';
 import { isStoodFor } from '../fields.ts';
-import type { Lexicon, NamedRecord } from '../lexicon.ts';
+import type { Lexicon, FoundRecord } from '../lexicon.ts';
 import { causeWords } from '../meant.ts';
 import type { OpenedStudio } from '../plan.ts';
 import { linesInKiln, loadLineSpec, type LineInKiln } from '../unload.ts';
@@ -33,7 +33,7 @@ import { lastLike, recordsByDay } from './usual.ts';
 export interface KilnLoad {
   readonly opened: OpenedStudio;
   readonly lexicon: Lexicon;
-  readonly firing: NamedRecord;
+  readonly firing: FoundRecord;
   /** What is read off at the end: names of options, and fields that those fill, still to be asked. */
   readonly readings: readonly KilnReading[];
 }
@@ -46,7 +46,7 @@ export interface KilnReading<Option extends string = string> {
 
 /** The readings that the last firing of this kiln and kind has, and this one lacks. */
 export function usualReadings<Option extends string>(
-  firing: NamedRecord,
+  firing: FoundRecord,
   lexicon: Lexicon,
   readings: readonly KilnReading<Option>[],
 ): readonly KilnReading<Option>[] {

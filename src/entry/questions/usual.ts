@@ -81,8 +81,8 @@ const ONLY_WHERE: Readonly<Record<string, Fits>> = {
 };
 
 /** Whether a field makes sense with what is known of its record. */
-export function makesSense(kind: Kind, name: string, known: readonly [RawMap, Lexicon]): boolean {
-  return ONLY_WHERE[`${kind}.${name}`]?.(...known) ?? true;
+export function makesSense({ kind, lexicon }: Ground, name: string, fields: RawMap): boolean {
+  return ONLY_WHERE[`${kind}.${name}`]?.(fields, lexicon) ?? true;
 }
 
 /** Whether the buyer of a sale, or the gallery, mostly pays on a later day. */
