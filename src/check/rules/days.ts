@@ -11,9 +11,9 @@ const DONE = EVENT_KINDS.filter((kind): kind is DoneKind => kind !== 'fairs');
 
 const IS_LATER = { later: true } as const;
 
-const LATER = Object.fromEntries(DONE.map((kind) => [kind, IS_LATER])) as {
-  readonly [K in DoneKind]: typeof IS_LATER;
-};
+const LATER = Object.fromEntries(DONE.map((kind) => [kind, IS_LATER])) as Readonly<
+  Record<DoneKind, typeof IS_LATER>
+>;
 
 const futureDate: Rule = {
   name: 'future-date',

@@ -59,7 +59,8 @@ function gitDirOf(root: string): string | undefined {
 /** What all working trees of a repository share; the folder itself, where there is one alone. Never throws. */
 export function sharedDirOf(gitDir: string): string {
   const path = attempt(() => textIn(join(gitDir, 'commondir'))?.trimEnd());
-  return (path !== undefined && attempt(() => realpathSync(resolve(gitDir, path)))) || gitDir;
+  if (path === undefined) return gitDir;
+  return attempt(() => realpathSync(resolve(gitDir, path))) ?? gitDir;
 }
 
 const LONGEST_PATH = 4096;
