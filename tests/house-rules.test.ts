@@ -20,6 +20,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   'in-words.ts': [],
   'among.ts': ['number'],
   'once.ts': [],
+  'attempt.ts': [],
   'groups.ts': [],
   'grouping.ts': [],
   'fold.ts': ['problem.ts'],
@@ -74,6 +75,7 @@ const PLAIN_WORK = [
   'in-force.ts',
   'in-words.ts',
   'among.ts',
+  'attempt.ts',
   'once.ts',
   'text-order.ts',
 ];

@@ -21,7 +21,7 @@ export interface Checked {
 }
 
 /** The day that a state is looked at, and how. */
-export interface LookedOn {
+interface LookedOn {
   readonly day: Day;
   /** Is given the book before the rules are run, so that they find what it reckons. */
   readonly prepare?: (book: Book) => void;

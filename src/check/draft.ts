@@ -134,7 +134,7 @@ function addSettings(
 }
 
 /** A file's sound records. */
-export interface RecordFile<T> {
+interface RecordFile<T> {
   /** The ids of all its records, in their order. */
   readonly ids: () => readonly string[];
   readonly typed: () => ReadonlyMap<string, T>;
@@ -145,7 +145,7 @@ export interface RecordFile<T> {
 }
 
 /** All records of those files by id, in their order; no two may have one id. */
-export function recordsIn<T>(files: readonly RecordFile<T>[]): Records<T> {
+function recordsIn<T>(files: readonly RecordFile<T>[]): Records<T> {
   const find = finderIn(files);
   const records: Records<T> = {
     get size() {

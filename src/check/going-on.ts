@@ -35,7 +35,7 @@ interface PartFound {
 }
 
 /** What was found in a file of that content; not whole where it rests on more than what was asked for. */
-export interface PartOfFile extends PartFound {
+interface PartOfFile extends PartFound {
   readonly content: string;
   readonly isWhole: boolean;
 }
@@ -70,7 +70,7 @@ export function isStillUnique(
 }
 
 /** A state that leaves nothing out, and the one before it, if any. */
-export interface Going {
+interface Going {
   readonly rules: readonly Rule[];
   readonly taken: TakenIn;
   readonly book: Book;

@@ -9,17 +9,17 @@ import type {
   DayLook,
   EachLook,
   EachScene,
-  RuleLook,
   LookedAt,
   OverLook,
   Rule,
+  RuleLook,
   Short,
   ShortLook,
   Unsound,
 } from './rule.ts';
 
 /** A book, and the rules that it is held against. */
-export interface Judging {
+interface Judging {
   readonly rules: readonly Rule[];
   readonly book: Book;
   readonly unsound: Unsound;
@@ -78,7 +78,7 @@ export function foundOnDay(
 }
 
 /** The records of one file, or the settings. */
-export interface RecordsOfFile {
+interface RecordsOfFile {
   readonly kind: LookedAt;
   readonly records: Iterable<Entry | Studio>;
 }
@@ -87,7 +87,7 @@ export interface RecordsOfFile {
  * What is wrong with the records of one file, each by itself. It holds as long as these are the same, and
  * those asked for, and the settings.
  */
-export interface FoundInFile extends FoundByLook {
+interface FoundInFile extends FoundByLook {
   /** False where it rests on more than that: on all ids, or on what the book leaves out. */
   readonly isWhole: boolean;
 }

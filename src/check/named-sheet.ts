@@ -2,14 +2,14 @@
 import { TAX_SHEETS } from '../../schema/generated/tax-sheets.js';
 import type { Book, Filed, Studio } from '../book.ts';
 import type { Finding } from '../problem.ts';
-import { type OwnSheet, SHEET_FAMILIES, isSheetFile } from '../read/tax-sheet.ts';
+import { SHEET_FAMILIES, isSheetFile, type OwnSheet } from '../read/tax-sheet.ts';
 import type { SheetOf } from '../reckon/filed.ts';
 import { yearOfPeriod } from '../reckon/tax-period.ts';
 import type { TaxSheet } from '../reckon/tax-sheet.ts';
 import { typeTaxSheet } from './tax-sheet.ts';
 
 /** What a name of a sheet is looked up in. */
-export interface SheetShelf {
+interface SheetShelf {
   readonly studio: Studio;
   /** The studio's own sheets that were read. */
   readonly own: readonly OwnSheet[];

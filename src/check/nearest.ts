@@ -82,3 +82,8 @@ function step({ a, b, i, j }: EditCell, { row, above, before }: Rows): number {
   const swapped = i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1];
   return swapped ? Math.min(least, (before[j - 2] ?? 0) + 1) : least;
 }
+
+/** A hint that asks whether the nearest one is meant, in these quotes; where there is none, another. */
+export function didYouMean(near: string | undefined, otherwise: string, quote = '"'): string {
+  return near === undefined ? otherwise : `did you mean ${quote}${near}${quote}?`;
+}

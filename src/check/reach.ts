@@ -18,7 +18,7 @@ import type { PartOfKind, Reached, Walked } from './rule.ts';
 export type AskedIds = ReadonlyMap<Kind, ReadonlySet<string>>;
 
 /** A book that keeps in mind what it is asked for. */
-export interface AskedBook {
+interface AskedBook {
   readonly book: NamedBook;
   /** All that was asked for since the last time, and begins anew. */
   readonly asked: () => AskedIds;
@@ -105,7 +105,7 @@ function valuesOf<T>(
 }
 
 /** A record as it is or was, and the book and the day by which it is looked at. */
-export interface Changed {
+interface Changed {
   readonly kind: Kind;
   readonly record: Entry;
   readonly book: NamedBook;

@@ -129,7 +129,7 @@ export interface DayLook {
 }
 
 /** The day of the check, and what the book leaves out. */
-export interface DayScene {
+interface DayScene {
   readonly day: Day;
   readonly unsound: Unsound;
 }

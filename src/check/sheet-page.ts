@@ -3,7 +3,7 @@ import { isDay } from '../number/date.ts';
 import { decimal, type Decimal } from '../number/decimal.ts';
 import type { Finding } from '../problem.ts';
 import { isMap, type Raw } from '../read/raw.ts';
-import { nearest } from './nearest.ts';
+import { didYouMean, nearest } from './nearest.ts';
 
 /** A file while it is taken in. */
 export interface Page {
@@ -50,8 +50,7 @@ export function isRecord(spotted: SheetSpot, known: readonly string[]): boolean 
   }
   for (const key of Object.keys(raw).filter((each) => !known.includes(each))) {
     const near = nearest(key, known);
-    const hint =
-      near === undefined ? `the fields are ${known.join(', ')}` : `did you mean ${near}?`;
+    const hint = didYouMean(near, `the fields are ${known.join(', ')}`, '');
     const at = { file: spotted.page.file, path: [...spotted.path, key], on: 'key' } as const;
     const message = `a sheet has no field "${key}" here`;
     spotted.page.findings.push({ ...FAULT, at, message, hint });

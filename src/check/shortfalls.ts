@@ -6,7 +6,7 @@ import type { Short, TooEarly, Unsound } from './rule.ts';
 type ShortfallKind = Shortfall['kind'];
 
 /** What the reckoning came to, as far as something may be short. */
-export interface ShortFlows {
+interface ShortFlows {
   readonly stock: { readonly shortfalls: Iterable<Shortfall> };
   readonly ware: {
     readonly shortfalls: Iterable<Shortfall>;

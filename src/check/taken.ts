@@ -47,7 +47,7 @@ export type ChangedReading = Omit<ReadingToCheck, 'files'> & {
 const AHEAD: ReadonlySet<string> = new Set<Kind>(['classes', 'fairs']);
 
 /** A file by its path, with its outline. */
-export interface OutlinedFile {
+interface OutlinedFile {
   readonly kind: Kind | 'studio';
   readonly file: string;
   readonly days: FileDays;

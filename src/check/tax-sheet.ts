@@ -14,7 +14,7 @@ import {
   type TaxLine,
   type TaxSheet,
 } from '../reckon/tax-sheet.ts';
-import { nearest } from './nearest.ts';
+import { didYouMean, nearest } from './nearest.ts';
 import {
   fault,
   fieldOf,
@@ -31,7 +31,7 @@ import {
 } from './sheet-page.ts';
 
 /** Where a sheet comes from. */
-export interface SheetOrigin {
+interface SheetOrigin {
   /** Its id, or its path in the studio. */
   readonly id: string;
   readonly file: string;
@@ -66,33 +66,24 @@ export function typeTaxSheet(raw: RawMap, origin: SheetOrigin): TaxSheet | reado
     source: has(root, 'source') ? textIn(fieldOf(root, 'source')) : '',
     cautions: textsIn(fieldOf(root, 'cautions')),
     lines: linesIn(fieldOf(root, 'lines')),
-    ...optional(root, 'currency', textIn),
-    ...optional(root, 'years', textsIn),
-    ...renamed(optional(root, 'year-starts', monthDayIn), 'year-starts', 'yearStarts'),
-    ...optional(root, 'mileage', mileageIn),
-    ...renamed(optional(root, 'self-employment', selfIn), 'self-employment', 'selfEmployment'),
-    ...optional(root, 'estimates', estimatesIn),
-    ...optional(root, 'updates', updatesIn),
+    ...optional(root, 'currency', (at) => ({ currency: textIn(at) })),
+    ...optional(root, 'years', (at) => ({ years: textsIn(at) })),
+    ...optional(root, 'year-starts', (at) => ({ yearStarts: monthDayIn(at) })),
+    ...optional(root, 'mileage', (at) => ({ mileage: mileageIn(at) })),
+    ...optional(root, 'self-employment', (at) => ({ selfEmployment: selfIn(at) })),
+    ...optional(root, 'estimates', (at) => ({ estimates: estimatesIn(at) })),
+    ...optional(root, 'updates', (at) => ({ updates: updatesIn(at) })),
   };
   checkLines(fieldOf(root, 'lines'), sheet, origin.categories ?? []);
   return page.findings.length === 0 ? sheet : page.findings;
 }
 
-function optional<K extends string, T>(
+function optional(
   root: SheetSpot,
-  key: K,
-  read: (spotted: SheetSpot) => T,
-): Partial<Record<K, T>> {
-  if (!has(root, key)) return {};
-  return { [key]: read(fieldOf(root, key)) } as Record<K, T>;
-}
-
-function renamed<A extends string, B extends string, T>(
-  from: Partial<Record<A, T>>,
-  key: A,
-  name: B,
-): Partial<Record<B, T>> {
-  return key in from ? ({ [name]: from[key] } as Record<B, T>) : {};
+  key: string,
+  read: (at: SheetSpot) => Partial<TaxSheet>,
+): Partial<TaxSheet> {
+  return has(root, key) ? read(fieldOf(root, key)) : {};
 }
 
 function linesIn(lines: SheetSpot): TaxLine[] {
@@ -149,7 +140,7 @@ function noStrangers(line: SheetSpot, { fields, noun, known }: NamedSheetFile): 
     const { raw } = each;
     if (typeof raw !== 'string' || known.includes(raw)) continue;
     const near = nearest(raw, known);
-    const hint = near === undefined ? `there are ${known.join(', ')}` : `did you mean ${near}?`;
+    const hint = didYouMean(near, `there are ${known.join(', ')}`, '');
     fault(each, `there is no ${noun} "${raw}"`, hint);
   }
 }

@@ -15,7 +15,7 @@ import { cached } from '../once.ts';
 import { isList, isMap, newTable, type Raw, type RawMap } from '../read/raw.ts';
 
 /** Where a record comes from. */
-export interface Origin {
+interface Origin {
   readonly id: string;
   /** Path of its file from the studio's root, with forward slashes. */
   readonly file: string;

@@ -3,11 +3,10 @@ import { Buffer } from 'node:buffer';
 import { createHash } from 'node:crypto';
 import type { Book, Day } from '../book.ts';
 import { tableLines } from '../render/csv.ts';
-import { renderContents, type ContentsItem } from '../render/html/contents.ts';
+import { renderContents, type ContentsItem } from '../render/html/document.ts';
 import { spanInWords } from '../report/head.ts';
-import type { DataTable } from './data-table.ts';
 import { flatten } from './flatten.ts';
-import { dataPackage, type PackageHead, type Resource } from './package.ts';
+import { type DataTable, type PackageHead, type Resource, dataPackage } from './package.ts';
 import { behindTable, recordsTable, type NamedReport, type RecordIndex } from './records.ts';
 
 /** What is exported beside the book. */

@@ -6,7 +6,7 @@ import { madeOnce } from '../once.ts';
 import { csvLines } from '../render/csv.ts';
 import { tableHead } from '../report/head.ts';
 import type { Cell, Column } from '../report/table.ts';
-import type { DataTable, ForeignKey } from './data-table.ts';
+import type { DataTable, ForeignKey } from './package.ts';
 import { fieldLeaves, recordLeaves, type FieldValues, type Leaf } from './leaves.ts';
 
 /** A value of a record, with the keys of the row that it stands in. */

@@ -3,7 +3,7 @@ import { csvCells, csvHead, csvLines, CSV_LINE_END } from '../render/csv.ts';
 import type { RecordLine } from '../report/page.ts';
 import { isFigure } from '../render/shown.ts';
 import type { Cell, Column, Row, Table } from '../report/table.ts';
-import type { DataTable } from './data-table.ts';
+import type { DataTable } from './package.ts';
 
 /** Every record of a book, in the order of their ids. */
 export type RecordIndex = ReadonlyMap<string, RecordLine>;

@@ -5,6 +5,7 @@
  */
 import { Buffer } from 'node:buffer';
 import { deserialize, serialize } from 'node:v8';
+import { attempt } from '../attempt.ts';
 import { digestOf } from '../digest.ts';
 import type { StudioStore } from './store.ts';
 
@@ -86,7 +87,7 @@ export function openBoxes(store: StudioStore): Boxes {
 }
 
 /** What is to be kept. */
-export interface ToKeep {
+interface ToKeep {
   readonly about: unknown;
   readonly boxes: ReadonlyMap<string, BoxToKeep>;
   /** The boxes as this run found them, of which some stay. */
@@ -132,12 +133,8 @@ function listIn(store: StudioStore): Listed | undefined {
   const [, digest] = HEAD.exec(bytes.toString('latin1', 0, HEAD_SIZE)) ?? [];
   const rest = bytes.subarray(HEAD_SIZE);
   if (digest !== digestOf(rest)) return undefined;
-  try {
-    const list = deserialize(rest) as Listed;
-    return list.stamp === store.stamp ? list : undefined;
-  } catch {
-    return undefined;
-  }
+  const list = attempt(() => deserialize(rest) as Listed);
+  return list?.stamp === store.stamp ? list : undefined;
 }
 
 function keepBox(

@@ -42,12 +42,12 @@ export interface StudioStore {
 }
 
 /** Why nothing can be remembered of a folder: a phrase that follows "since". */
-export interface Unremembered {
+interface Unremembered {
   readonly because: string;
 }
 
 /** Where things are remembered, and for which version of the program and its schemas. */
-export interface Remembering {
+interface Remembering {
   readonly place: MemoryPlace;
   readonly stamp: string;
 }
@@ -153,7 +153,7 @@ function attempt(act: () => void): boolean {
 }
 
 /** Who a file must belong to; undefined where the system doesn't say. */
-export type Owner = number | undefined;
+type Owner = number | undefined;
 
 // A link could lead anywhere, and a pipe would wait for someone to write into it.
 const READ = constants.O_RDONLY | constants.O_NOFOLLOW | constants.O_NONBLOCK;
@@ -162,7 +162,7 @@ const FOLDER_MODE = 0o700;
 const FILE_MODE = 0o600;
 
 /** Whether there is a plain file that may be trusted. Never throws. */
-export function isPlainFile(path: string, owner: Owner): boolean {
+function isPlainFile(path: string, owner: Owner): boolean {
   const handle = openPlain(path, owner);
   if (handle !== undefined) closeSync(handle);
   return handle !== undefined;
@@ -183,13 +183,13 @@ function openPlain(path: string, owner: Owner): number | undefined {
 }
 
 /** Some of the bytes of a file. */
-export interface BytesAt {
+interface BytesAt {
   readonly at: number;
   readonly size: number;
 }
 
 /** The bytes of a plain file, or some; undefined where there is none that may be trusted. Never throws. */
-export function readPlain(path: string, owner: Owner, span?: BytesAt): Buffer | undefined {
+function readPlain(path: string, owner: Owner, span?: BytesAt): Buffer | undefined {
   const handle = openPlain(path, owner);
   if (handle === undefined) return undefined;
   try {
@@ -211,7 +211,7 @@ function readSpan(handle: number, { at, size }: BytesAt): Buffer | undefined {
  * Writes a file whole or not at all, and only for the person to read; takes away what is in its place
  * and can't be replaced, such as a folder. Throws where it can't.
  */
-export function writePlain(path: string, content: string | Uint8Array): void {
+function writePlain(path: string, content: string | Uint8Array): void {
   const place = mkdtempSync(`${path}-new-`);
   try {
     writeFileSync(`${place}/new`, content, { mode: FILE_MODE, flag: 'wx' });
@@ -224,12 +224,12 @@ export function writePlain(path: string, content: string | Uint8Array): void {
 }
 
 /** Makes a folder that only the person can look into, with those above it. Throws where it can't. */
-export function makeOwnFolder(folder: string): void {
+function makeOwnFolder(folder: string): void {
   mkdirSync(folder, { recursive: true, mode: FOLDER_MODE });
 }
 
 /** Whether it is a folder, no link, of the person's own that nobody else can look into or write in. */
-export function isPrivateFolder(folder: string, owner: Owner): boolean {
+function isPrivateFolder(folder: string, owner: Owner): boolean {
   const stats = lstatSync(folder, { throwIfNoEntry: false });
   if (!stats?.isDirectory()) return false;
   return owner === undefined || (isOwn(stats, owner) && (stats.mode & OF_OTHERS) === 0);
@@ -249,7 +249,7 @@ export function leadsInto(path: string, folder: string): boolean {
 }
 
 /** The part of a path that is there, with every link followed. */
-export function nearestReal(path: string): string {
+function nearestReal(path: string): string {
   if (existsSync(path)) return realpathSync(path);
   const above = dirname(path);
   return above === path ? path : nearestReal(above);

@@ -76,7 +76,7 @@ export function parsed(text: string): Document.Parsed {
 }
 
 /** What comes of a text: the package's document, or why it is not given to it. */
-export type Read = { readonly document: Document.Parsed } | { readonly overrun: Overrun };
+type Read = { readonly document: Document.Parsed } | { readonly overrun: Overrun };
 
 /** Reads a text within the budget of a file. */
 export function readWithin(text: string): Read {

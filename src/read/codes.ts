@@ -80,7 +80,7 @@ export const START_CLASS = classes([
 /** Begins nothing but texts. */
 export const TEXT = 0;
 /** Begins texts and numbers. */
-export const NUMBER = 1;
+const NUMBER = 1;
 /** Begins texts, numbers and other values. */
 export const NO_TEXT = 2;
 

@@ -94,7 +94,7 @@ function conflictOf(markers: readonly Marker[]): Conflict | undefined {
 }
 
 /** Which of the two versions. */
-export type Which = 'ours' | 'theirs';
+type Which = 'ours' | 'theirs';
 
 /** The whole text as one side of the merge has it. */
 export interface Side {

@@ -10,6 +10,7 @@ import {
   readSync,
   type Stats,
 } from 'node:fs';
+import { attempt } from '../attempt.ts';
 import type { Finding } from '../problem.ts';
 import { wholeFile } from './lines.ts';
 import { decodeText } from './text.ts';
@@ -36,12 +37,8 @@ export interface Source {
 
 /** The state of a file that is not a link; undefined when there is none. */
 export function stampOf(path: string): Stamp | undefined {
-  try {
-    const stats = lstatSync(path, { throwIfNoEntry: false });
-    return stats?.isFile() ? asStamp(stats) : undefined;
-  } catch {
-    return undefined;
-  }
+  const stats = attempt(() => lstatSync(path, { throwIfNoEntry: false }));
+  return stats?.isFile() ? asStamp(stats) : undefined;
 }
 
 /** Whether two stamps are of the same state. */
@@ -182,10 +179,6 @@ export function leftoverIn(studioDir: string): string | undefined {
  * Undefined where there is no file of that path (from the studio's root), or no text in it.
  */
 export function wholeText(studioDir: string, file: string): string | undefined {
-  try {
-    const bytes = readFileSync(`${studioDir}/${file}`);
-    return isUtf8(bytes) ? bytes.toString('utf8') : undefined;
-  } catch {
-    return undefined;
-  }
+  const bytes = attempt(() => readFileSync(`${studioDir}/${file}`));
+  return bytes && isUtf8(bytes) ? bytes.toString('utf8') : undefined;
 }

@@ -1,6 +1,7 @@
 /** Finds the studio and the files in it that hold records; what is in the files is not looked at. */
 import { existsSync, readdirSync, realpathSync, statSync, type Dirent } from 'node:fs';
 import { dirname, resolve, sep } from 'node:path';
+import { attempt } from '../attempt.ts';
 import type { Kind } from '../book.ts';
 import type { Finding } from '../problem.ts';
 import { compareTexts } from '../text-order.ts';
@@ -89,15 +90,12 @@ interface Search {
 
 function newSearch(root: string, kinds: readonly Kind[] | undefined): Search {
   const lists = { files: [], strays: [], findings: [], links: [], listed: undefined };
-  return { root, realRoot: realOf(root), kinds, ...lists };
-}
-
-function realOf(dir: string): string {
-  try {
-    return slashed(realpathSync(dir));
-  } catch {
-    return slashed(resolve(dir));
-  }
+  return {
+    root,
+    realRoot: slashed(attempt(() => realpathSync(root)) ?? resolve(root)),
+    kinds,
+    ...lists,
+  };
 }
 
 function slashed(path: string): string {
@@ -144,7 +142,8 @@ function entriesOf(search: Search, { path }: Way): Dirent[] {
   }
 }
 
-function isPassedOver(name: string): boolean {
+/** Whether a file or folder of that name is never looked at. */
+export function isPassedOver(name: string): boolean {
   return name.startsWith('.') || name === 'node_modules';
 }
 
@@ -204,7 +203,8 @@ function report(search: Search, { path }: Way, words: { message: string; hint: s
   search.findings.push({ ...unreadable(path, words), severity });
 }
 
-function asStray(file: string): Stray {
+/** A stray file with the path that it is most likely meant to have. */
+export function asStray(file: string): Stray {
   const suggestion = likelyPath(file);
   return suggestion === undefined ? { file } : { file, suggestion };
 }

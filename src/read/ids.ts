@@ -18,7 +18,7 @@ export interface KnownId {
 }
 
 /** The ids, and what is in the files that some of them are in. */
-export interface KnownIds {
+interface KnownIds {
   /** File by file, in the order of the kinds. */
   readonly ids: readonly KnownId[];
   /** What a file holds; of one that can't be read, nothing. */
@@ -26,7 +26,7 @@ export interface KnownIds {
 }
 
 /** Which ids are wanted. */
-export interface IdsAsked {
+interface IdsAsked {
   /** Where the studio is remembered, if anywhere. */
   readonly store: StudioStore | undefined;
   readonly kinds: readonly Kind[];

@@ -46,7 +46,7 @@ export interface About {
 }
 
 /** A file of which the content is in a box. */
-export type KeptFile = Pick<
+type KeptFile = Pick<
   Recalled,
   'file' | 'keys' | 'kind' | 'box' | 'content' | 'odd' | 'days' | 'stamp'
 >;
@@ -67,7 +67,7 @@ const TEXTS_OF_FILE = 7;
 const NUMBERS = 5;
 
 /** Files as they are kept. */
-export function keptFiles(files: readonly KeptFile[]): KeptFiles {
+function keptFiles(files: readonly KeptFile[]): KeptFiles {
   const texts: string[] = [];
   const numbers: number[] = [];
   const lists = new Map<string, { readonly at: number; readonly keys: readonly string[] }>();

@@ -23,7 +23,7 @@ export function placeInText(file: string, text: string, span: TextSpan): Place {
 }
 
 /** The line that begins at an offset, without its line feed and return. */
-export function lineAt(text: string, lineStart: number): string {
+function lineAt(text: string, lineStart: number): string {
   const lineFeed = text.indexOf('\n', lineStart);
   const end = lineFeed < 0 ? text.length : lineFeed;
   return text.slice(lineStart, text[end - 1] === '\r' ? Math.max(lineStart, end - 1) : end);

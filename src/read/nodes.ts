@@ -13,7 +13,7 @@ export interface NodeRefusal {
 }
 
 /** What one record, or one setting, comes to. */
-export interface Converted {
+interface Converted {
   readonly key: string;
   readonly keySpan: TextSpan;
   readonly value: Raw;

@@ -19,7 +19,7 @@ export interface Outline {
 }
 
 /** The month of what holds from the beginning. */
-export const FROM_THE_BEGINNING = '';
+const FROM_THE_BEGINNING = '';
 
 /** A file of which nothing but its records is known. */
 type ContentToOutline = Pick<RawFile, 'file' | 'kind' | 'root'>;

@@ -8,7 +8,7 @@ import { placeInText, wholeFile } from './lines.ts';
 import { cutRecords } from './records.ts';
 
 /** Gives the place of a spot, and a place as it is. */
-export type PlaceOf = (at: Spot | Place) => Place;
+type PlaceOf = (at: Spot | Place) => Place;
 
 /**
  * The findings with their places, sorted by file, line, column and rule. A place that is known is
@@ -154,7 +154,7 @@ function inOrder(a: Problem, b: Problem): number {
 }
 
 /** A record by its id, and its file from the studio's root. */
-export interface Located {
+interface Located {
   readonly id: string;
   readonly file: string;
 }

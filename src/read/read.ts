@@ -10,8 +10,8 @@ import {
   STUDIO_FOLDER,
   listFiles,
   type ListedFile,
-  type StudioListing,
   type Stray,
+  type StudioListing,
 } from './find.ts';
 import { NO_STAMP, type Keepable, type Recalled } from './kept-files.ts';
 import { type Memory } from './memory.ts';
@@ -105,7 +105,7 @@ export async function readStudio(
 }
 
 /** Files that can be read, wherever their texts come from. */
-export interface Shelf {
+interface Shelf {
   readonly listing: StudioListing;
   readonly memory: Memory;
   /** The text of a file, or why there is none. */

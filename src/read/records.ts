@@ -9,7 +9,7 @@ export interface RecordSpan extends TextSpan {
 }
 
 /** A text cut at its margin. */
-export interface Cut {
+interface Cut {
   readonly records: readonly RecordSpan[];
   /**
    * Whether the text is nothing but comments and records that begin with a simple word and a colon.

@@ -31,14 +31,14 @@ export interface Stop {
 }
 
 /** What was swept of a file. */
-export interface SweptBefore {
+interface SweptBefore {
   readonly parts: number;
   /** In characters. */
   readonly length: number;
 }
 
 /** What a text asks of its reader. */
-export interface Swept {
+interface Swept {
   /** How many parts it has, up to where the sweep stopped. */
   readonly parts: number;
   readonly stop?: Stop;

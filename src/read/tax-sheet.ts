@@ -3,6 +3,7 @@ import { existsSync, readdirSync, realpathSync, type Dirent } from 'node:fs';
 import { sep } from 'node:path';
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import { TAX_SHEET_TITLES } from '../../schema/generated/tax-sheet-titles.js';
+import { attempt } from '../attempt.ts';
 import type { Finding } from '../problem.ts';
 import { readSource, unreadable } from './disk.ts';
 import { SETTINGS_FILE, kindOfPath } from './kinds.ts';
@@ -22,7 +23,7 @@ export interface SheetContent {
 }
 
 /** Why a sheet can't be read. */
-export interface UnreadSheet {
+interface UnreadSheet {
   readonly findings: readonly Finding[];
   /** Whether the studio has the file at all. */
   readonly isThere: boolean;
@@ -146,11 +147,8 @@ function filesBelow(studioDir: string, folder: string): string[] {
 }
 
 function entriesOf(folder: string): Dirent[] {
-  try {
-    return readdirSync(folder, { withFileTypes: true }).sort((a, b) => (a.name < b.name ? -1 : 1));
-  } catch {
-    return [];
-  }
+  const entries = attempt(() => readdirSync(folder, { withFileTypes: true })) ?? [];
+  return entries.sort((a, b) => (a.name < b.name ? -1 : 1));
 }
 
 /** Sheets that are there for several years, one for each: the name stands for the one of the year. */

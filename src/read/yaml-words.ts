@@ -78,7 +78,7 @@ const FAULTS: readonly Fault[] = [
 ];
 
 /** A text with a fault. */
-export interface Look {
+interface Look {
   readonly text: string;
   readonly document: Document.Parsed;
   /** Where the yaml package found the fault, within one line. */
@@ -86,7 +86,7 @@ export interface Look {
 }
 
 /** What is said of a fault, and of which place. */
-export type Says = (look: Look) => NodeRefusal;
+type Says = (look: Look) => NodeRefusal;
 
 /** The part of a range of offsets that lies in its first line. */
 export function firstLine(text: string, [start, end]: readonly [number, number]): TextSpan {
@@ -95,17 +95,17 @@ export function firstLine(text: string, [start, end]: readonly [number, number])
 }
 
 /** Fixed words, said of the very place. */
-export function here(message: string, hint: string): Says {
+function here(message: string, hint: string): Says {
   return ({ at }) => ({ span: at, message, hint });
 }
 
 /** Fixed words, said of what stands in the line of the place. */
-export function wholeLine(message: string, hint: string): Says {
+function wholeLine(message: string, hint: string): Says {
   return ({ text, at }) => ({ span: contentOfLine(text, at.start), message, hint });
 }
 
 /** A quote without its partner. */
-export function openQuote(look: Look): NodeRefusal {
+function openQuote(look: Look): NodeRefusal {
   const { text, at } = look;
   const start = openedBy(look, (node) => isScalar(node) && spanOf(node).end >= at.start);
   return {
@@ -116,7 +116,7 @@ export function openQuote(look: Look): NodeRefusal {
 }
 
 /** A bracket without its partner. */
-export function openBracket(look: Look): NodeRefusal {
+function openBracket(look: Look): NodeRefusal {
   const { text } = look;
   const start = openedBy(look, (node) => isCollection(node) && isOpen(text, spanOf(node)));
   const bracket = text.charAt(start);
@@ -139,7 +139,7 @@ export function noColon({ text, at }: Look): NodeRefusal {
 }
 
 /** A field within a value: in the same line, or in the next one by its indentation. */
-export function colonInValue({ text, at }: Look): NodeRefusal {
+function colonInValue({ text, at }: Look): NodeRefusal {
   const line = contentOfLine(text, at.start);
   const value = { start: at.start, end: line.end };
   if (/^-[^\s-]/.test(text.slice(line.start, line.end)))
@@ -166,7 +166,7 @@ function quoted(value: string): string {
 }
 
 /** Fields in brackets without a comma between them. */
-export function missingComma({ at }: Look): NodeRefusal {
+function missingComma({ at }: Look): NodeRefusal {
   return {
     span: at,
     message: 'a comma is missing here',
@@ -175,7 +175,7 @@ export function missingComma({ at }: Look): NodeRefusal {
 }
 
 /** A sign that means something else at the beginning of a value. */
-export function badStart({ text, at }: Look): NodeRefusal {
+function badStart({ text, at }: Look): NodeRefusal {
   const line = contentOfLine(text, at.start);
   const before = /[|>][^|>]*$/.exec(text.slice(line.start, at.start));
   const start = before ? line.start + before.index : at.start;
@@ -187,7 +187,7 @@ export function badStart({ text, at }: Look): NodeRefusal {
 }
 
 /** A backslash that begins no known escape. */
-export function badEscape({ text, at }: Look): NodeRefusal {
+function badEscape({ text, at }: Look): NodeRefusal {
   const span = { start: at.start, end: at.start + 2 };
   return {
     span,
@@ -197,7 +197,7 @@ export function badEscape({ text, at }: Look): NodeRefusal {
 }
 
 /** Text behind a quoted value. */
-export function afterQuote({ text, at }: Look): NodeRefusal {
+function afterQuote({ text, at }: Look): NodeRefusal {
   const quote = text.slice(0, at.start).trimEnd().at(-1) ?? '';
   const own = quote === '"' ? '\\"' : "''";
   return {

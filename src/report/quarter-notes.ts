@@ -1,5 +1,5 @@
 /** What stands below the tax summary: what it is, how it was reckoned, and what it leaves to others. */
-import { sentences } from '../in-words.ts';
+import { counted, sentences } from '../in-words.ts';
 import { recordsDuring } from '../among.ts';
 import type { Decimal } from '../number/decimal.ts';
 import { total } from '../number/money.ts';
@@ -11,6 +11,11 @@ import type { TaxSheet } from '../reckon/tax-sheet.ts';
 import type { TaxView } from '../reckon/tax-view.ts';
 import { amountText } from './day-words.ts';
 import { updateDue } from './quarter-estimates.ts';
+import type { Basis } from '../reckon/income-fact.ts';
+import { type FiledPeriod, movedLines } from '../reckon/filed.ts';
+import { listed } from '../check/finding.ts';
+import type { QuarterPart } from './quarter-rows.ts';
+import type { Column } from './table.ts';
 
 /** What the notes are on. */
 interface NotesAsked {
@@ -99,4 +104,60 @@ function estimateNotes({ book }: TaxView, { period, sheet, taxRate }: NotesAsked
     !taxRate &&
       'For income tax too, give your own rate: --tax-rate 22, or income-tax-rate in studio.yaml.',
   );
+}
+
+/** A summary's filings, and the basis on which what was filed is looked at. */
+interface FiledView {
+  readonly filed: readonly FiledPeriod[];
+  readonly basis: Basis;
+}
+
+/** Columns that only a period with a filing has. */
+export function filedColumns(filed: readonly FiledPeriod[]): Column[] {
+  if (filed.length === 0) return [];
+  return [
+    { key: 'filed', title: 'Filed', type: 'money' },
+    { key: 'difference', title: 'Difference', type: 'money' },
+  ];
+}
+
+/** A part for each sheet that was filed; a difference is what there is now less what was filed. */
+export function filedParts({ filed, basis }: FiledView): QuarterPart[] {
+  return filed.map(({ filing, sheet, lines }) => ({
+    part: `Filed on ${filing.date}: ${sheet.title}, ${basis} basis`,
+    rows: lines.map(({ line, now, filed: was, difference }) => ({
+      item: `filed.${filing.id}.${line.key}`,
+      name: line.title,
+      amount: now,
+      toDate: null,
+      filed: was,
+      difference,
+      sheetLine: line.number,
+      behind: [filing.id],
+    })),
+  }));
+}
+
+/** What is to be said of filings: what they no longer are, and which of them count no more. */
+export function filedNotes({ filed, basis }: FiledView, shown: Basis): string[] {
+  if (filed.length === 0) return [];
+  return sentences(
+    ...filed.map(differs),
+    ...filed.map(replaces),
+    shown !== basis && `What was filed is beside what there is now on the ${basis} basis.`,
+  );
+}
+
+function differs(filed: FiledPeriod): string | undefined {
+  const moved = movedLines(filed);
+  if (moved.length === 0) return undefined;
+  const { filing, period } = filed;
+  const [verb, lines] = moved.length === 1 ? ['differs', 'line'] : ['differ', 'lines'];
+  return `${counted(moved.length, 'line')} of ${period.name} ${verb} from what was filed on ${filing.date} (${lines} ${listed(moved.map(({ name }) => name))}). Look at what changed (saggar review), and ask whoever files for you whether to correct the filing.`;
+}
+
+function replaces({ filing, replaced }: FiledPeriod): string | undefined {
+  if (replaced.length === 0) return undefined;
+  const days = listed(replaced.map(({ date }) => date));
+  return `The filing of ${filing.date} counts, and takes the place of that of ${days}.`;
 }

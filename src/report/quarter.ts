@@ -15,9 +15,8 @@ import { lineFor, type TaxSheet } from '../reckon/tax-sheet.ts';
 import { taxView, type TaxAmount, type TaxView } from '../reckon/tax-view.ts';
 import { tableHead } from './head.ts';
 import { closedPart, estimateParts, type SinceClosed } from './quarter-estimates.ts';
-import { filedColumns, filedNotes, filedParts } from './quarter-filed.ts';
 import { goodsPart } from './quarter-goods.ts';
-import { quarterNotes } from './quarter-notes.ts';
+import { filedColumns, filedNotes, filedParts, quarterNotes } from './quarter-notes.ts';
 import {
   type Accounts,
   type LineOf,

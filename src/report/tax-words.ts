@@ -1,6 +1,6 @@
 /** What people call the amounts of the tax summary. */
 import type { Book } from '../book.ts';
-import { CATEGORIES } from '../reckon/tax-sheet.ts';
+import type { CATEGORIES } from '../reckon/tax-sheet.ts';
 import type { TaxAmount } from '../reckon/tax-view.ts';
 
 /** Spending categories of the file format. */

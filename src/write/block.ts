@@ -28,7 +28,7 @@ import {
 import { quotesOf, type EntryPart, type GroupPart, type Layout, type ScalarPart } from './parts.ts';
 
 /** A value to be written, and the spaces of one level in the file. */
-export interface Put {
+interface Put {
   readonly written: Written;
   readonly step: number;
 }
@@ -175,7 +175,7 @@ function removeFirst(text: string, entry: EntryPart, next?: EntryPart): Edit {
  * Where the comment lines begin that belong to what starts at `start`: those directly above, with no
  * blank line between, in the same column, and not before `floor`.
  */
-export function ownCommentsFrom(text: string, start: number, floor: number): number {
+function ownCommentsFrom(text: string, start: number, floor: number): number {
   const column = columnOf(text, start);
   let from = lineStart(text, start);
   let above = lineAbove(text, from, floor);
@@ -187,7 +187,7 @@ export function ownCommentsFrom(text: string, start: number, floor: number): num
 }
 
 /** The offset after the blank lines that begin at an offset. */
-export function pastBlankLines(text: string, offset: number): number {
+function pastBlankLines(text: string, offset: number): number {
   let end = offset;
   while (end < text.length && text.slice(end, nextLine(text, end)).trim() === '')
     end = nextLine(text, end);
@@ -198,7 +198,7 @@ export function pastBlankLines(text: string, offset: number): number {
  * The offset after the comment lines, from `from` on, that stand further in than a column: they belong
  * to the entry above. Blank lines between them are passed too.
  */
-export function pastOwnComments(text: string, from: number, column: number): number {
+function pastOwnComments(text: string, from: number, column: number): number {
   let past = from;
   let line = pastBlankLines(text, from);
   while (line < text.length && indentedComment(text, line) > column) {

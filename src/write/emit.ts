@@ -19,7 +19,7 @@ export interface Written {
 }
 
 /** The column that a line starts at, counted from 0, and how far the next level stands in. */
-export interface Indent {
+interface Indent {
   readonly column: number;
   readonly step: number;
 }
@@ -142,7 +142,7 @@ function isShort(value: readonly Raw[] | RawMap): boolean {
 export type Quotes = 'single' | 'double';
 
 /** Where a scalar stands and what its field holds: decides whether it may go without quotes. */
-export interface ScalarPlace {
+interface ScalarPlace {
   /** Whether the field holds a number, so that a number goes without quotes. */
   readonly number: boolean;
   /** Whether it stands inside `{ }` or `[ ]`, where commas and brackets need quotes. */
@@ -183,7 +183,7 @@ const SHORT_ESCAPES: Readonly<Record<string, string>> = {
  * Whether the text holds nothing that has to be written as an escape, in a file or on a screen; line
  * breaks count as such.
  */
-export function isPrintable(text: string, onScreen = false): boolean {
+function isPrintable(text: string, onScreen = false): boolean {
   return text.search(onScreen ? UNSEEN : UNPRINTABLE) < 0;
 }
 

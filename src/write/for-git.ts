@@ -15,7 +15,7 @@ const ATTRIBUTES = '.gitattributes';
 const DIFF_LINE = '*.yaml diff=saggar';
 
 /** Where the studio is, and what is there of the files by now. */
-export interface GitSite {
+interface GitSite {
   /** Path of the studio from the root of the repository, without a slash at its end; empty for the root. */
   readonly studio: string;
   /** The text of a file by its path from the root; undefined where there is none. */

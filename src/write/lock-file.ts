@@ -1,5 +1,6 @@
 /** Looks at what lies in a lock's place, which may be anything: nothing is followed, waited for or read whole. */
 import { lstatSync, readSync, type Stats } from 'node:fs';
+import { attempt } from '../attempt.ts';
 import { withPlainFile } from '../read/disk.ts';
 import { codeOf } from './disk.ts';
 
@@ -29,7 +30,7 @@ export interface SeenOther {
 }
 
 /** What is there; undefined where nothing is. */
-export type SeenAtLock = SeenLock | SeenOther | undefined;
+type SeenAtLock = SeenLock | SeenOther | undefined;
 
 /** Locks are a few words; whatever is larger is none, in bytes. */
 const LARGEST = 4096;
@@ -64,12 +65,8 @@ function readSmall(file: string): string | undefined {
 }
 
 function ownerIn(text: string): LockOwner | undefined {
-  try {
-    const owner: unknown = JSON.parse(text);
-    return isOwner(owner) ? owner : undefined;
-  } catch {
-    return undefined;
-  }
+  const owner = attempt((): unknown => JSON.parse(text));
+  return isOwner(owner) ? owner : undefined;
 }
 
 /** Whether a value names the owner of a lock. */

@@ -34,7 +34,7 @@ export interface Lock {
 }
 
 /** The lock's name in a studio; git is told to ignore it. */
-export const LOCK_FILE = '.saggar-lock';
+const LOCK_FILE = '.saggar-lock';
 
 const CLAIM = `${LOCK_FILE}-`;
 const PATIENCE = 3000;

@@ -28,7 +28,7 @@ const GIT_IGNORE =
   '# What earlier versions of the program kept here, and its lock while it writes.\n.saggar/\n.saggar-lock\n';
 
 /** Whether the samples are in pounds and Fahrenheit, else in kilograms and Celsius. */
-export function isInPounds(weightUnit: string): boolean {
+function isInPounds(weightUnit: string): boolean {
   return POUND_UNITS.has(weightUnit);
 }
 

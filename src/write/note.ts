@@ -15,6 +15,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { attempt } from '../attempt.ts';
 import { leadsInto } from '../memory/store.ts';
 import { withPlainFile } from '../read/disk.ts';
 import { syncFolder, unlinkQuietly } from './disk.ts';
@@ -109,12 +110,8 @@ export function readNote(studio: string, writer: Writer): Note | undefined {
   const place = notePlace(studio, writer);
   const text = place === undefined ? undefined : readOwn(place, writer);
   if (text === undefined) return undefined;
-  try {
-    const note: unknown = JSON.parse(text);
-    return isNote(note) && note.studio === studio ? note : undefined;
-  } catch {
-    return undefined;
-  }
+  const note = attempt((): unknown => JSON.parse(text));
+  return isNote(note) && note.studio === studio ? note : undefined;
 }
 
 function readOwn(file: string, { uid }: Writer): string | undefined {

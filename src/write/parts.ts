@@ -20,7 +20,7 @@ export interface ScalarPart {
 }
 
 /** A mapping's key, with the text that it stands for. */
-export interface KeyPart extends ScalarPart {
+interface KeyPart extends ScalarPart {
   readonly text: string;
 }
 

@@ -2,6 +2,7 @@
 import { createHash } from 'node:crypto';
 import { readSync, rmdirSync, unlinkSync } from 'node:fs';
 import { resolve } from 'node:path';
+import { attempt } from '../attempt.ts';
 import { withPlainFile } from '../read/disk.ts';
 import { codeOf, quietly, renameOver, syncFolder, unlinkQuietly } from './disk.ts';
 import { isRunning, type Writer } from './lock.ts';
@@ -23,7 +24,7 @@ function stepStanding({ studio, owner, steps }: Note): readonly StepStanding[] |
   const standing: StepStanding[] = [];
   for (const [index, step] of steps.entries()) {
     const target = resolve(studio, step.file);
-    if (!isInside(studio, target) || quietReal(target) !== target) return undefined;
+    if (!isInside(studio, target) || attempt(() => realOf(target)) !== target) return undefined;
     const hidden = hiddenBeside(target, owner.pid, index);
     const digest = digestIn(target);
     const now = digest === step.after ? 'after' : digest === step.before ? 'before' : 'other';
@@ -32,14 +33,6 @@ function stepStanding({ studio, owner, steps }: Note): readonly StepStanding[] |
     standing.push({ ...step, ...hidden, target, now, hasTemp, hasBackup });
   }
   return standing;
-}
-
-function quietReal(path: string): string | undefined {
-  try {
-    return realOf(path);
-  } catch {
-    return undefined;
-  }
 }
 
 /** The files of a change that was cut off, where not all of it is there; none while it is under way. */
@@ -124,7 +117,7 @@ function leftAlone(standing: readonly StepStanding[]): string {
 
 function removeIfEmpty(studio: string, path: string): void {
   const folder = resolve(studio, path);
-  if (!isInside(studio, folder) || quietReal(folder) !== folder) return;
+  if (!isInside(studio, folder) || attempt(() => realOf(folder)) !== folder) return;
   quietly(() => {
     rmdirSync(folder);
   });

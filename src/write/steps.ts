@@ -184,6 +184,6 @@ export function hiddenBeside(target: string, pid: number, index: number): Hidden
 }
 
 /** Whether a name is of such a file, be it another process's. */
-export function isHidden(name: string): boolean {
+function isHidden(name: string): boolean {
   return /^\.saggar-\d+-\d+\.(?:new|old)$/.test(name);
 }

@@ -1,33 +1,34 @@
 /** Puts changed files on the disk, all of them or none: with its lock, the only module that writes. */
 import { mkdirSync, realpathSync } from 'node:fs';
 import { dirname, relative, sep } from 'node:path';
-import { quietly, reasonFor, syncFolder, unlinkQuietly } from './disk.ts';
+import { attempt } from '../attempt.ts';
 import { digestOf } from '../digest.ts';
+import { quietly, reasonFor, syncFolder, unlinkQuietly } from './disk.ts';
 import { processStart, takeLock, type Lock, type Writer } from './lock.ts';
 import { dropNote, readNote, writeNote, type Note } from './note.ts';
 import type { Refused } from './parts.ts';
 import {
   changedMeanwhile,
+  changeSteps,
   clearLitter,
   foldersOf,
   hasOtherNames,
   keepOld,
   prepare,
   putInPlace,
-  changeSteps,
+  type ChangeStep,
   type FileToWrite,
   type Progress,
-  type ChangeStep,
 } from './steps.ts';
 
 export type { Lock, Writer } from './lock.ts';
 export type { FileToWrite } from './steps.ts';
 
 /** The files that were changed, or why none was, in one sentence without a full stop. */
-export type Applied = WrittenFiles | Refused;
+type Applied = WrittenFiles | Refused;
 
 /** Files that were changed. */
-export interface WrittenFiles {
+interface WrittenFiles {
   readonly written: readonly string[];
   /** Those of them that have other names on the disk, which keep the old text. */
   readonly parted?: readonly string[];
@@ -87,15 +88,7 @@ export async function applyPlan(
 function heldOn(folder: string, { held }: Writer): Lock | Refused | undefined {
   const lock = held?.();
   if (!lock || 'refused' in lock) return lock;
-  return sameFolder(folder, lock.studio) ? lock : undefined;
-}
-
-function sameFolder(folder: string, real: string): boolean {
-  try {
-    return realpathSync(folder) === real;
-  } catch {
-    return false;
-  }
+  return attempt(() => realpathSync(folder)) === lock.studio ? lock : undefined;
 }
 
 /** Makes the folder for a new studio, with those above it; one that is there already stays as it is. */

@@ -41,7 +41,7 @@ export const KIND_LETTERS: Readonly<Record<KindOfEvent, string>> = {
 };
 
 /** A record that has no file yet. */
-export interface NewEntry {
+interface NewEntry {
   readonly kind: Kind;
   readonly id: string;
   /** ISO date of an event; definitions have none. */
@@ -145,7 +145,7 @@ function isAtRoot(file: string): boolean {
 const LETTERS = 'bcdfghjkmnprstwxz';
 
 /** A new event that has no id yet. */
-export interface NewEvent {
+interface NewEvent {
   readonly kind: KindOfEvent;
   /** ISO date. */
   readonly day: string;

@@ -27,7 +27,11 @@ const choice: fc.Arbitrary<Choice> = fc.record({
   today: fc.boolean(),
 });
 
-function draftOf({ records, asOf }: RandomStudio, opened: OpenedStudio, choice: Choice): RecordDraft[] {
+function draftOf(
+  { records, asOf }: RandomStudio,
+  opened: OpenedStudio,
+  choice: Choice,
+): RecordDraft[] {
   const { kind, pick, isNew, today } = choice;
   const all = Object.entries(records[kind]);
   const [id, raw] = all[pick % Math.max(1, all.length)] ?? [];
@@ -46,7 +50,10 @@ function muchOf({ quantity }: RawMap, pick: number): RawMap {
 }
 
 /** The same by a check of all files, of which one has the draft. */
-function lookAtAll({ reading, findings, asOf }: OpenedStudio, draft: RecordDraft): readonly unknown[] {
+function lookAtAll(
+  { reading, findings, asOf }: OpenedStudio,
+  draft: RecordDraft,
+): readonly unknown[] {
   const { kind, id, fields, file } = draft;
   const old = reading.files.find((each) => each.file === file);
   const root = Object.assign(Object.create(null) as RawMap, old?.root, { [id]: fields });

@@ -81,7 +81,7 @@ export function takesNumber(spec: FieldSpec | undefined): boolean {
 }
 
 /** The text with quotes where a YAML 1.2 core reader would else take it for something else than text. */
-export function quoted(text: string): string {
+function quoted(text: string): string {
   return isCoreValue(text) ? `"${text}"` : text;
 }
 

@@ -3,7 +3,7 @@ import { PATTERNS, type FieldSpec, type RecordSpec } from '../../../schema/gener
 import type { CoreFile } from '../../read/core.ts';
 import type { Path } from '../../read/raw.ts';
 import { listed, withArticle } from '../finding.ts';
-import { nearest } from '../nearest.ts';
+import { didYouMean, nearest } from '../nearest.ts';
 import { isNumeral, isPlain, plainDigits } from './numerals.ts';
 import { asRecord, exampleOf, isObject, sampleField, takesNumber, type Spotted } from './place.ts';
 import { amiss, emptyWording, shown, suchAs, type Said, type Wording } from './say.ts';
@@ -46,8 +46,8 @@ function fieldHint(record: RecordSpec, key: string): string {
   if (home !== undefined) return `write ${key} in ${home}`;
   const names = Object.keys(record.fields);
   const near = nearest(key.replaceAll('_', '-'), names);
-  if (near !== undefined) return `did you mean "${near}"?`;
-  return `take it out, or move what it says to note; the fields are ${listed(names)}`;
+  const fields = `the fields are ${listed(names)}`;
+  return didYouMean(near, `take it out, or move what it says to note; ${fields}`);
 }
 
 /** The field whose own records have the key. */
@@ -73,7 +73,7 @@ function keyWording(spec: FieldSpec & { type: 'map' }, name: string, key: string
   const near = nearest(key, spec.keys);
   return {
     message: `${shown(key)} is not one of the words for ${name}`,
-    hint: near === undefined ? `use one of ${spec.keys.join(', ')}` : `did you mean "${near}"?`,
+    hint: didYouMean(near, `use one of ${spec.keys.join(', ')}`),
   };
 }
 
@@ -142,7 +142,7 @@ export function valueFault(place: Spotted, valueType: string, view: CoreFile): R
 }
 
 /** The value as sentences name it. */
-export function saidAt({ path, name, spec }: Spotted, view: CoreFile): Said {
+function saidAt({ path, name, spec }: Spotted, view: CoreFile): Said {
   return { name, text: view.text(path), example: exampleOf(spec) };
 }
 
@@ -183,15 +183,13 @@ const TRUTHS = new Map([
 function wordWording(words: readonly string[], said: Said): Wording {
   const meant = TRUTHS.get(said.text.toLowerCase()) ?? nearest(said.text, words);
   if (words.length === 1) return amiss(said, 'which is not known here', `write ${words.join()}`);
-  const hint =
-    meant !== undefined && words.includes(meant)
-      ? `did you mean "${meant}"?`
-      : `write one of ${words.join(', ')}`;
+  const known = words.find((word) => word === meant);
+  const hint = didYouMean(known, `write one of ${words.join(', ')}`);
   return amiss(said, 'which is not one of its words', hint);
 }
 
 /** A number in another notation than plain digits. */
-export function numberForm({ path, spec }: Spotted, said: Said): RecordFault {
+function numberForm({ path, spec }: Spotted, said: Said): RecordFault {
   const digits = plainDigits(said.text);
   if (spec?.type === 'count' || digits === undefined || digits === said.text)
     return { path, rule: 'number-form', ...wordingOf(spec?.type ?? '', said) };

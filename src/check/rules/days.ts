@@ -23,7 +23,7 @@ const futureDate: Rule = {
     onDay(LATER, (book, { day }) => [
       ...closedAhead(book.studio, day),
       ...DONE.flatMap((kind) =>
-        findEach<DatedRecord>(book[kind], (record, say) => {
+        findEach<WithDays>(book[kind], (record, say) => {
           const days = daysOf(record).filter(([date]) => date > day);
           const told = record.date > day ? days.filter(([, field]) => field !== 'unloaded') : days;
           for (const [date, ...path] of told) say(ahead(spot(record, ...path), date, day));
@@ -33,7 +33,7 @@ const futureDate: Rule = {
   ],
 };
 
-interface DatedRecord extends Sited {
+interface WithDays extends Sited {
   readonly date: Day;
   readonly paid?: Paid;
   readonly missing?: readonly { readonly paid?: Paid }[];
@@ -46,7 +46,7 @@ interface DatedRecord extends Sited {
 type DayAt = readonly [day: Day, ...path: (string | number)[]];
 
 /** The days of what was done, its own first. */
-function daysOf(record: DatedRecord): readonly DayAt[] {
+function daysOf(record: WithDays): readonly DayAt[] {
   const { date, paid = 'no', missing = [], unloaded, ...lists } = record;
   const owed = missing.map((line, index): DayAt => [line.paid ?? 'no', 'missing', index, 'paid']);
   const dated = (['lost', 'gone', 'refunded'] as const).flatMap((list) =>

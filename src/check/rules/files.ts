@@ -2,10 +2,11 @@
 import { KINDS, type Kind } from '../../book.ts';
 import type { Finding } from '../../problem.ts';
 import { NOUN, keySpot, listed, twice, withArticle, type Sited } from '../finding.ts';
+import { didYouMean } from '../nearest.ts';
 import type { Rule } from '../rule.ts';
 
 /** What the docs say of a rule. */
-export type RuleText = Pick<Rule, 'name' | 'severity' | 'about'>;
+type RuleText = Pick<Rule, 'name' | 'severity' | 'about'>;
 
 /** A record before the book is made: its id, its kind and where it stands. */
 export interface NamedRecord extends Sited {
@@ -42,7 +43,7 @@ export interface StrayFile {
   readonly suggestion?: string;
 }
 
-export const STRAY_FILE = {
+const STRAY_FILE = {
   name: 'stray-file',
   severity: 'warning',
   about: 'A YAML file belongs to no kind of record, so nothing in it counts.',
@@ -55,10 +56,7 @@ export function strayFiles(strays: readonly StrayFile[]): readonly Finding[] {
     severity: STRAY_FILE.severity,
     at: { file, path: [] },
     message: 'this file belongs to no kind of record, and nothing in it counts',
-    hint:
-      suggestion === undefined
-        ? `move it into the folder of its kind: ${listed(KINDS, 'or')}`
-        : `did you mean ${suggestion}?`,
+    hint: didYouMean(suggestion, `move it into the folder of its kind: ${listed(KINDS, 'or')}`, ''),
   }));
 }
 

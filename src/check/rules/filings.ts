@@ -17,7 +17,7 @@ import { periodFiled, taxPeriod, yearOfPeriod } from '../../reckon/tax-period.ts
 import type { TaxSheet } from '../../reckon/tax-sheet.ts';
 import { findEach, keySpot, spot, twice, type RuleFinding, type Say } from '../finding.ts';
 import { isSheet, namedSheet, sheetsOfFilings } from '../named-sheet.ts';
-import { nearest } from '../nearest.ts';
+import { didYouMean, nearest } from '../nearest.ts';
 import type { Unsound } from '../rule.ts';
 
 const FILING_UNFIT = {
@@ -96,17 +96,13 @@ function lookForSheet(
     const [first] = own.unread.findings;
     const near = nearest(sheet, scene.files);
     const message = `the tax sheet ${sheet} can't be used: ${first?.message ?? ''}`;
-    say({ at, message, hint: near ? `did you mean ${near}?` : (first?.hint ?? '') });
+    say({ at, message, hint: didYouMean(near, first?.hint ?? '', '') });
     return;
   }
   if (lookUp(book, filing, scene)) return;
   const near = nearest(sheet, [...BUILT_IN_SHEETS, ...scene.files]);
   const all = `there are ${BUILT_IN_SHEETS.join(', ')}, and any .yaml or .json file in the studio`;
-  say({
-    at,
-    message: `there is no tax sheet "${sheet}"`,
-    hint: near ? `did you mean ${near}?` : all,
-  });
+  say({ at, message: `there is no tax sheet "${sheet}"`, hint: didYouMean(near, all, '') });
 }
 
 function lookAtLines(filing: Filed, sheet: TaxSheet, say: Say): void {

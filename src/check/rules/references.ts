@@ -19,7 +19,7 @@ import {
   type Say,
   type Sited,
 } from '../finding.ts';
-import { nearest } from '../nearest.ts';
+import { didYouMean, nearest } from '../nearest.ts';
 import {
   each,
   over,
@@ -124,10 +124,7 @@ function unknown(reference: BadReference, meant: string | undefined): RuleFindin
   return {
     at: isKey ? keySpot(record, ...path) : spot(record, ...path),
     message: `there is no ${nouns} "${id}"`,
-    hint:
-      meant === undefined
-        ? `write the id of a ${nouns} that is on record${orWord}`
-        : `did you mean "${meant}"?`,
+    hint: didYouMean(meant, `write the id of a ${nouns} that is on record${orWord}`),
   };
 }
 
@@ -157,10 +154,10 @@ function unknownBag(
     {
       at: spot(record, ...path),
       message: `there is no bag "${bag}" of ${material}`,
-      hint:
-        meant === undefined
-          ? `write the id of a purchase of ${material}, or a bag's number as the purchase has it`
-          : `did you mean "${meant}"?`,
+      hint: didYouMean(
+        meant,
+        `write the id of a purchase of ${material}, or a bag's number as the purchase has it`,
+      ),
     },
   ];
 }
@@ -176,10 +173,10 @@ function lookAtCategory(spent: Spent, scene: EachScene): void {
   scene.say({
     at: spot(spent, 'for'),
     message: `there is no spending category "${spent.for}"`,
-    hint:
-      meant === undefined
-        ? `use one of ${listed(known, 'or')}; or add yours to categories in studio.yaml`
-        : `did you mean "${meant}"?`,
+    hint: didYouMean(
+      meant,
+      `use one of ${listed(known, 'or')}; or add yours to categories in studio.yaml`,
+    ),
   });
 }
 

@@ -7,7 +7,7 @@ import { SALES_TAX, isPaidOver } from '../../reckon/paid.ts';
 import { taxDiffers as differs } from '../../reckon/sale-tax.ts';
 import { channelOf } from '../../reckon/taxed.ts';
 import { listed, spot, type Say } from '../finding.ts';
-import { nearest } from '../nearest.ts';
+import { didYouMean, nearest } from '../nearest.ts';
 import { each, type EachScene, type Rule } from '../rule.ts';
 
 const salesTaxNone: Rule = {
@@ -99,10 +99,10 @@ function lookAtPlace(record: Channel | Sale | Spent, scene: EachScene): void {
   scene.say({
     at: spot(record, 'tax-place'),
     message: `"${place}" is not a place under taxes in studio.yaml`,
-    hint:
-      meant === undefined
-        ? `write ${listed([...places], 'or')}; or add the place to taxes, at 0% where you collect nothing`
-        : `did you mean "${meant}"?`,
+    hint: didYouMean(
+      meant,
+      `write ${listed([...places], 'or')}; or add the place to taxes, at 0% where you collect nothing`,
+    ),
   });
 }
 

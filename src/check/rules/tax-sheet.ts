@@ -7,7 +7,7 @@ import {
   type OwnSheet,
   type SheetContent,
 } from '../../read/tax-sheet.ts';
-import { nearest } from '../nearest.ts';
+import { didYouMean, nearest } from '../nearest.ts';
 import { typeTaxSheet } from '../tax-sheet.ts';
 
 export const TAX_SHEET = {
@@ -17,7 +17,7 @@ export const TAX_SHEET = {
 } as const;
 
 /** What is known of a sheet's surroundings. */
-export interface SheetScene {
+interface SheetScene {
   /** The sheet that the settings name, where it is a file. */
   readonly sheet?: OwnSheet | undefined;
   /** Paths of the files that hold no records: one of them may be meant. */
@@ -42,14 +42,13 @@ export function taxSheetFaults(studio: Studio, { sheet, files }: SheetScene): re
   return findings.map(({ message, hint }) => {
     const near = nearest(name, files);
     const words = `the tax sheet ${name} can't be used: ${message}`;
-    return { rule, severity, at, message: words, hint: near ? `did you mean ${near}?` : hint };
+    return { rule, severity, at, message: words, hint: didYouMean(near, hint, '') };
   });
 }
 
 function meant(name: string): string {
-  const near = nearest(name, BUILT_IN_SHEETS);
-  if (near !== undefined) return `did you mean ${near}?`;
-  return `there are ${BUILT_IN_SHEETS.join(', ')}, and any .yaml or .json file in the studio`;
+  const all = `there are ${BUILT_IN_SHEETS.join(', ')}, and any .yaml or .json file in the studio`;
+  return didYouMean(nearest(name, BUILT_IN_SHEETS), all, '');
 }
 
 function faultsIn(

@@ -1,9 +1,10 @@
 /** Finds the repository that a folder lies in from what is on the disk: git would take others too. */
 import { lstatSync, readFileSync, realpathSync, statSync } from 'node:fs';
 import { dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
+import { attempt } from '../../attempt.ts';
 
 /** A folder's place in its repository. */
-export interface InRepository {
+interface InRepository {
   /** The root of the working tree, links followed. */
   readonly root: string;
   /** The path from there with forward slashes and one at the end; empty for the root itself. */
@@ -57,12 +58,8 @@ function gitDirOf(root: string): string | undefined {
 
 /** What all working trees of a repository share; the folder itself, where there is one alone. Never throws. */
 export function sharedDirOf(gitDir: string): string {
-  try {
-    const path = textIn(join(gitDir, 'commondir'))?.trimEnd();
-    return path === undefined ? gitDir : realpathSync(resolve(gitDir, path));
-  } catch {
-    return gitDir;
-  }
+  const path = attempt(() => textIn(join(gitDir, 'commondir'))?.trimEnd());
+  return (path !== undefined && attempt(() => realpathSync(resolve(gitDir, path)))) || gitDir;
 }
 
 const LONGEST_PATH = 4096;
@@ -84,9 +81,5 @@ function isFolder(path: string): boolean {
 }
 
 function isThere(path: string): boolean {
-  try {
-    return lstatSync(path, { throwIfNoEntry: false }) !== undefined;
-  } catch {
-    return false;
-  }
+  return attempt(() => lstatSync(path, { throwIfNoEntry: false })) !== undefined;
 }

@@ -27,14 +27,14 @@ export interface CommitReading extends StudioReading {
 }
 
 /** A state of the studio that was read and checked, to take the files from that are the same there. */
-export interface ReadBefore {
+interface ReadBefore {
   /** Whether a file with this content is the same there, and was found clean. */
   readonly isSame: (file: string, blob: string) => boolean;
   readonly fileOf: (file: string) => Recalled | undefined;
 }
 
 /** What is known already of some of the files. */
-export interface Known {
+interface Known {
   readonly before?: ReadBefore;
   /** The studio's folder and what is remembered of it, for the files that are on the disk as in the commit. */
   readonly disk?: { readonly studioDir: string; readonly memory: Memory };

@@ -5,7 +5,7 @@ import type { Repository } from './repository.ts';
 import { askGit } from './run.ts';
 
 /** A setting as a commit has it; undefined where it is not there or can't be read. */
-export interface PastSetting {
+interface PastSetting {
   readonly commit: string;
   readonly value: string | undefined;
 }

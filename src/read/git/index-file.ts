@@ -18,7 +18,7 @@ export interface IndexEntry {
 }
 
 /** What tells the state of a file from another: times in milliseconds, other numbers cut to 32 bits. */
-export interface Seen {
+interface Seen {
   readonly size: number;
   readonly inode: number;
   readonly changed: number;

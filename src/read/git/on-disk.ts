@@ -1,6 +1,7 @@
 /** Compares files on the disk with contents in git, without git: it would run filters and write its index. */
 import { createHash } from 'node:crypto';
 import { lstatSync, readFileSync, readSync, readlinkSync, type Stats } from 'node:fs';
+import { attempt } from '../../attempt.ts';
 import { LARGEST_FILE, withPlainFile } from '../disk.ts';
 import { conversionsOf, withGitLineEnds, type Conversion } from './conversions.ts';
 import { readIndex, type GitIndex, type IndexEntry } from './index-file.ts';
@@ -15,7 +16,7 @@ export interface OnDisk {
 }
 
 /** Contents, by paths from the studio's root, and the index where it was read already. */
-export interface Compared {
+interface Compared {
   readonly blobs: ReadonlyMap<string, string>;
   readonly index?: GitIndex | undefined;
 }
@@ -58,11 +59,7 @@ function lookAt({ path, id }: FileToCompare, index: GitIndex | undefined, inTree
 }
 
 function statsOf(path: string): Stats | undefined {
-  try {
-    return lstatSync(path, { throwIfNoEntry: false });
-  } catch {
-    return undefined;
-  }
+  return attempt(() => lstatSync(path, { throwIfNoEntry: false }));
 }
 
 /** How exact the times of another disk than the index's may be, in milliseconds. */
@@ -128,12 +125,8 @@ function newHash(idLength: number, size: number): ReturnType<typeof createHash> 
 }
 
 function idOfLink(path: string, idLength: number): string | undefined {
-  try {
-    const target = readlinkSync(path, { encoding: 'buffer' });
-    return newHash(idLength, target.length).update(target).digest('hex');
-  } catch {
-    return undefined;
-  }
+  const target = attempt(() => readlinkSync(path, { encoding: 'buffer' }));
+  return target && newHash(idLength, target.length).update(target).digest('hex');
 }
 
 const part = Buffer.allocUnsafe(256 * 1024);

@@ -11,7 +11,7 @@ export interface GitPlace {
 }
 
 /** What git printed, or the first line of what it complained about. */
-export type Printed = { readonly text: string } | Failed;
+type Printed = { readonly text: string } | Failed;
 
 /** Why git printed nothing; `isLate` where it was stopped. */
 export interface Failed {
