@@ -223,12 +223,11 @@ function takeRest(reading: SentenceReading, word: SentenceWord): boolean {
   return true;
 }
 
-interface FieldValue {
-  readonly word: SentenceWord;
-  readonly value: Raw;
-}
-
-function put(reading: SentenceReading, field: string, { word, value }: FieldValue): void {
+function put(
+  reading: SentenceReading,
+  field: string,
+  { word, value }: { readonly word: SentenceWord; readonly value: Raw },
+): void {
   const name =
     tailOf(reading, word) === field ? `"${word.text}"` : `the ${fieldTitle(reading, field)}`;
   if (reading.fields.has(field)) reading.faults.push(twice(word, name));
@@ -287,14 +286,13 @@ function unplacedWord(reading: SentenceReading, word: SentenceWord): WordFault {
 function wantLead(reading: SentenceReading, sentence: string): void {
   const { lead } = reading.grammar;
   if (lead === undefined || reading.fields.has(lead)) return;
-  const { form } = reading;
   const start = { text: sentence, start: 0 };
   reading.faults.push(
     faultAt(start, {
       rule: 'schema',
       message: `the ${lead === 'value' ? 'number' : fieldTitle(reading, lead)} is missing`,
       hint: `begin with it, as in ${listed(
-        form.examples.slice(0, 2).map((each) => `"${each}"`),
+        reading.form.examples.slice(0, 2).map((each) => `"${each}"`),
         'or',
       )}`,
     }),
