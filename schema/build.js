@@ -13,7 +13,7 @@ import { coreValidators, textValidators } from './validators.js';
 /**
  * @typedef {object} Said
  * @property {readonly import('../src/entry/form.ts').Form[]} FORMS
- * @property {typeof import('../src/commands/rule-list.ts').everyRule} everyRule
+ * @property {typeof import('../src/commands/review/rule-list.ts').everyRule} everyRule
  */
 
 const SOURCE = '// Made from the schemas by `npm run build`.\n';
@@ -127,7 +127,7 @@ function lazily(name, make) {
 /** Writes the pages for people, from the program's own sentences and rules. */
 async function writePages() {
   const contents = `export { FORMS } from './src/entry/forms.ts';
-export { everyRule } from './src/commands/rule-list.ts';`;
+export { everyRule } from './src/commands/review/rule-list.ts';`;
   const { text } = await bundledCode({ stdin: { contents, resolveDir: at('..') }, format: 'esm' });
   const code = `data:text/javascript;base64,${Buffer.from(text).toString('base64')}`;
   /** @type {unknown} */

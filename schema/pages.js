@@ -37,7 +37,7 @@ export function fieldsPage(page, forms) {
 
 /**
  * The page on rules.
- * @param {ReturnType<typeof import('../src/commands/rule-list.ts').everyRule>} rules
+ * @param {ReturnType<typeof import('../src/commands/review/rule-list.ts').everyRule>} rules
  * @returns {string}
  */
 export function rulesPage(rules) {

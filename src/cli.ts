@@ -5,7 +5,7 @@ import { Command as Commander, CommanderError, Option } from 'commander';
 import { COMMANDS, COMPLETE_WORDS } from './commands/catalogue.ts';
 import { commandHelp, generalHelp } from './commands/help.ts';
 import { loadCommand } from './commands/load.ts';
-import { carriedOut } from './commands/memory-lost.ts';
+import { carriedOut } from './commands/studio/memory-lost.ts';
 import { EVERYWHERE } from './commands/options.ts';
 import type { CommandSpec, OptionSpec } from './commands/spec.ts';
 import { missingValue, unknownCommand, unknownOption, wrongWords } from './commands/usage.ts';

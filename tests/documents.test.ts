@@ -5,7 +5,7 @@ import { dirname, join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { READER_RULES, RULES } from '../src/check/rules.ts';
 import { COMMANDS } from '../src/commands/catalogue.ts';
-import { everyRule } from '../src/commands/rule-list.ts';
+import { everyRule } from '../src/commands/review/rule-list.ts';
 import { FORMS } from '../src/entry/forms.ts';
 import { fieldsPage, rulesPage } from '../schema/pages.js';
 import { codeLines } from './size.js';

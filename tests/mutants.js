@@ -26,7 +26,7 @@ const { values: asked } = parseArgs({
 
 const folders = asked.only.split(',');
 
-/** A line of code that something in it can be changed of: `src/reckon/pool.ts:12-12`. */
+/** A line of code that something in it can be changed of: `src/reckon/stock/pool.ts:12-12`. */
 const LINES = folders.flatMap((folder) =>
   readdirSync(join(ROOT, 'src', folder), { recursive: true, encoding: 'utf8' })
     .filter((name) => name.endsWith('.ts'))

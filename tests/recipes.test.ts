@@ -98,11 +98,11 @@ export function kilnsTable(book: Book, asOf: Day): Table {
 `,
   );
   write(
-    'src/commands/tables/kilns.ts',
+    'src/commands/reports/kilns.ts',
     `/** \`saggar kilns\`: how often each was fired. */
 import { kilnsTable } from '../../report/kilns.ts';
 import type { OptionsOf } from '../catalogue.ts';
-import type { Report } from '../show.ts';
+import type { Report } from './show.ts';
 
 export const kilns: Report<OptionsOf<'kilns'>> = {
   table: ({ book, asOf }) => kilnsTable(book, asOf),
@@ -117,7 +117,7 @@ export const kilns: Report<OptionsOf<'kilns'>> = {
   insert(
     'src/commands/load.ts',
     '  costs: ',
-    "  kilns: showing(async () => (await import('./tables/kilns.ts')).kilns),",
+    "  kilns: showing(async () => (await import('./reports/kilns.ts')).kilns),",
   );
 }
 
@@ -164,7 +164,7 @@ function addKind(): void {
   insert('src/check/finding.ts', '  channels: ', "  shelves: 'shelf',");
   insert('src/entry/examples.ts', '  channels: ', "  shelves: ['--name', 'Window'],");
   insert('src/entry/questions/usual.ts', '  channels: ', "  shelves: ['name'],");
-  insert('src/commands/id-answers.ts', '  channels: ', "  shelves: ['name'],");
+  insert('src/commands/completing/id-answers.ts', '  channels: ', "  shelves: ['name'],");
   insert('tests/bench/writing.js', '  channels: ', "  shelves: 'name: Window\\n',");
 }
 

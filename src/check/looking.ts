@@ -3,7 +3,7 @@ import { KINDS, type Book, type Day, type Entry, type NamedBook, type Studio } f
 import { cachedFor } from '../once.ts';
 import type { Finding } from '../problem.ts';
 import { type RuleFinding } from './finding.ts';
-import { nearest } from './nearest.ts';
+import { nearest } from '../nearest.ts';
 import { askedBook, reachedBook, type AskedIds } from './reach.ts';
 import type {
   DayLook,

@@ -2,7 +2,7 @@
 import type { Records } from '../among.ts';
 import type { Day, Kind, Named, NamedBook, RecordOf, Studio } from '../book.ts';
 import type { Severity } from '../problem.ts';
-import type { Shortfall } from '../reckon/stock.ts';
+import type { Shortfall } from '../reckon/stock/stock.ts';
 import type { RuleFinding, Say } from './finding.ts';
 
 /**

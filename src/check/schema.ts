@@ -3,7 +3,7 @@ import { PATTERNS } from '../../schema/generated/fields.js';
 import { textValidators } from '../../schema/generated/text.js';
 import { newFindings } from '../fold.ts';
 import type { Finding } from '../problem.ts';
-import type { CoreFile } from '../read/core.ts';
+import type { CoreFile } from '../read/yaml/core.ts';
 import type { Raw, RawFile, RawMap } from '../read/raw.ts';
 import { ALSO, faultsOf, hasFaults } from './faults/explain.ts';
 import type { Suspect } from './faults/place.ts';

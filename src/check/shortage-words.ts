@@ -1,8 +1,8 @@
 /** How the book comes to what there is where something runs short, and what ware is called at its stages. */
 import type { FiringKind, NamedBook } from '../book.ts';
 import { roundTo } from '../number/decimal.ts';
-import type { LotStep, StageHistory } from '../reckon/stages.ts';
-import { BUCKET_UNIT, type Shortfall } from '../reckon/stock.ts';
+import type { LotStep, StageHistory } from '../reckon/ware/stages.ts';
+import { BUCKET_UNIT, type Shortfall } from '../reckon/stock/stock.ts';
 
 /** Name of a stage: greenware, what the last firing made of it (bisqueware …), or finished ware. */
 export function stageName(fired: readonly FiringKind[], stage: number): string {

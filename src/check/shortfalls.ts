@@ -1,6 +1,6 @@
 /** Where the book runs out of something, as the reckoning finds it, sorted for the rules. */
 import type { Day, Kind, Named, NamedBook } from '../book.ts';
-import type { Shortfall } from '../reckon/stock.ts';
+import type { Shortfall } from '../reckon/stock/stock.ts';
 import type { Short, TooEarly, Unsound } from './rule.ts';
 
 type ShortfallKind = Shortfall['kind'];

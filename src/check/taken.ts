@@ -1,8 +1,8 @@
 /** Takes a studio's raw files in: every file held against its schema, and what is sound in it typed. */
 import type { Day, Kind } from '../book.ts';
 import type { Finding } from '../problem.ts';
-import type { CoreFile } from '../read/core.ts';
-import type { FileDays, Outline } from '../read/outline.ts';
+import type { CoreFile } from '../read/yaml/core.ts';
+import type { FileDays, Outline } from '../read/kept/outline.ts';
 import type { RawFile } from '../read/raw.ts';
 import type { OwnSheet } from '../read/tax-sheet.ts';
 import {

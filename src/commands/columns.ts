@@ -1,5 +1,5 @@
 /** How help is laid out: rows of two columns, and command lines that a shell takes as they stand. */
-import { wrap } from '../render/width.ts';
+import { wrap } from '../render/terminal/width.ts';
 
 /** What stands on the left, and what is said of it. */
 export type LeftAndRight = readonly [left: string, right: string];

@@ -1,5 +1,5 @@
 /** What to say when an id is not in the book. */
-import { nearest } from '../check/nearest.ts';
+import { nearest } from '../nearest.ts';
 import type { Refusal } from './world.ts';
 
 /** Says that there is no such record, and which one may have been meant. */

@@ -1,5 +1,5 @@
 /** What to say when a command line can't be understood: what is wrong, and what to do next. */
-import { nearest } from '../check/nearest.ts';
+import { nearest } from '../nearest.ts';
 import { visible } from '../render/escape.ts';
 import { COMMANDS } from './catalogue.ts';
 import { unknownWord } from './ids.ts';

@@ -1,7 +1,7 @@
 /** Reads `lines.0.price=40`: which value of a record is meant, and what is to stand there. */
 import { FIELDS, type FieldSpec } from '../../schema/generated/fields.js';
 import { NOUN, listed } from '../check/finding.ts';
-import { nearest } from '../check/nearest.ts';
+import { nearest } from '../nearest.ts';
 import type { Path, Raw } from '../read/raw.ts';
 import type { Refused } from '../write/parts.ts';
 import { expandValue, type TypedFault } from './expand.ts';

@@ -7,11 +7,11 @@ import { inUnit, type Measure } from '../number/measure.ts';
 import { NO_MONEY, moneyText, type Money } from '../number/money.ts';
 import type { Unit } from '../number/unit.ts';
 import { digitsOf } from '../reckon/booked.ts';
-import { chargedFor, invoiceTotal } from '../reckon/debts.ts';
+import { chargedFor, invoiceTotal } from '../reckon/sales/debts.ts';
 import { countsFlow } from '../reckon/flow.ts';
-import { STUDIO_PLACE, countAt, type LotState } from '../reckon/lot.ts';
-import { saleMoney } from '../reckon/sale-money.ts';
-import { lotsStanding } from '../reckon/ware.ts';
+import { STUDIO_PLACE, countAt, type LotState } from '../reckon/ware/lot.ts';
+import { saleMoney } from '../reckon/sales/sale-money.ts';
+import { lotsStanding } from '../reckon/ware/ware.ts';
 import { taxWords } from './sale-tax.ts';
 
 /** A book before and after a change, and what is held by the one and by the other. */

@@ -2,7 +2,7 @@
 import type { Kind } from '../book.ts';
 import type { Place, Problem } from '../problem.ts';
 import type { Path } from '../read/raw.ts';
-import { placesIn } from '../read/spots.ts';
+import { placesIn } from '../read/yaml/spots.ts';
 import type { TypedFault } from './expand.ts';
 import { fieldOptions } from './fields.ts';
 import { STANDARD_INPUT } from './given.ts';

@@ -1,7 +1,7 @@
 /** The fields of a kind as options: their names, where their values go, and what may stand in them. */
 import { FIELDS, type FieldSpec, type RecordSpec } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
-import { nearest } from '../check/nearest.ts';
+import { nearest } from '../nearest.ts';
 import { isList, newMapping, valueAt, withValue, type RawMap } from '../read/raw.ts';
 import type { Refused } from '../write/parts.ts';
 import type { Form } from './form.ts';

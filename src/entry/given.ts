@@ -2,7 +2,7 @@
 import { FIELDS, NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Day, Kind } from '../book.ts';
 import type { Finding } from '../problem.ts';
-import { parseText } from '../read/parse.ts';
+import { parseText } from '../read/yaml/parse.ts';
 import { isMap, mapping, type RawMap } from '../read/raw.ts';
 import { cutRecords } from '../read/records.ts';
 import { emitOnScreen } from '../write/emit.ts';

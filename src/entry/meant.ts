@@ -2,7 +2,7 @@
 import type { FieldSpec, RecordSpec } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
 import { NOUN, listed, withArticle } from '../check/finding.ts';
-import { nearest } from '../check/nearest.ts';
+import { nearest } from '../nearest.ts';
 import { isUnit } from '../number/unit.ts';
 import type { Raw, RawMap } from '../read/raw.ts';
 import type { Form } from './form.ts';

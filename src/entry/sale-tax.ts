@@ -7,7 +7,7 @@ import { decimal, roundTo } from '../number/decimal.ts';
 import { NO_MONEY, moneyText, type Money } from '../number/money.ts';
 import { mapping, type RawMap } from '../read/raw.ts';
 import { booked, digitsOf } from '../reckon/booked.ts';
-import { taxByRate, taxDiffers, type TaxByRate } from '../reckon/sale-tax.ts';
+import { taxByRate, taxDiffers, type TaxByRate } from '../reckon/tax/sale-tax.ts';
 
 /**
  * The whole record of a new sale with its tax, where it says none and its place has a rate. Whatever

@@ -1,7 +1,7 @@
 /** Reads one typed sentence into the fields of a list's item, by its form and the words of the book. */
 import type { FieldSpec } from '../../schema/generated/fields.js';
 import { listed } from '../check/finding.ts';
-import { nearest } from '../check/nearest.ts';
+import { nearest } from '../nearest.ts';
 import type { Raw, RawMap } from '../read/raw.ts';
 import type { Grammar } from './form.ts';
 import {

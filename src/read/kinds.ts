@@ -1,6 +1,6 @@
 /** Which kind of record a file holds, by its path, and what a file that holds none may be meant for. */
 import { KINDS, type Kind } from '../book.ts';
-import { nearest } from '../check/nearest.ts';
+import { nearest } from '../nearest.ts';
 
 /** The file of settings, which makes a folder a studio. */
 export const SETTINGS_FILE = 'studio.yaml';

@@ -101,7 +101,7 @@ function sure(at: Spot | Place): Place {
 
 /** Places by file; the yaml package is loaded only when there is something to look up. */
 export async function placesOf(textOf: TextOf): Promise<PlaceOf> {
-  const { placesIn } = await import('./spots.ts');
+  const { placesIn } = await import('./yaml/spots.ts');
   const known = new Map<string, (spot: Spot) => Place>();
   return (at) => {
     if (isPlace(at)) return at;
@@ -194,7 +194,7 @@ async function findIn(
     if (start !== undefined) found.set(id, placeInText(file, text, { start, end: start }).line);
   }
   if (hidden.length === 0) return;
-  const { placesIn } = await import('./spots.ts');
+  const { placesIn } = await import('./yaml/spots.ts');
   const placeIn = placesIn(file, text);
   for (const id of hidden) found.set(id, placeIn({ file, path: [id], on: 'key' }).line);
 }

@@ -4,7 +4,7 @@ import type { Kind } from '../book.ts';
 import { digestOf } from '../digest.ts';
 import { madeOnce } from '../once.ts';
 import type { Finding } from '../problem.ts';
-import { coreFile, type CoreFile, type ReadOptions } from './core.ts';
+import { coreFile, type CoreFile, type ReadOptions } from './yaml/core.ts';
 import { readSource, type Source } from './disk.ts';
 import {
   STUDIO_FOLDER,
@@ -13,13 +13,13 @@ import {
   type Stray,
   type StudioListing,
 } from './find.ts';
-import { NO_STAMP, type Keepable, type Recalled } from './kept-files.ts';
-import { type Memory } from './memory.ts';
-import type { FileDays, Outline } from './outline.ts';
-import type { parseText } from './parse.ts';
+import { NO_STAMP, type Keepable, type Recalled } from './kept/kept-files.ts';
+import { type Memory } from './kept/memory.ts';
+import type { FileDays, Outline } from './kept/outline.ts';
+import type { parseText } from './yaml/parse.ts';
 import type { RawFile, RawMap } from './raw.ts';
 import { mostIn } from './records.ts';
-import { scan, type Scanned } from './scan.ts';
+import { scan, type Scanned } from './yaml/scan.ts';
 import {
   sheetInSettings,
   sheetsFiled,
@@ -123,7 +123,7 @@ export async function readShelf(shelf: Shelf): Promise<StudioReading> {
     const kept = recalled[index];
     return kept ? { listed, kept, findings: [] } : take(listed, shelf);
   });
-  const parse = taken.some(isUnread) ? (await import('./parse.ts')).parseText : undefined;
+  const parse = taken.some(isUnread) ? (await import('./yaml/parse.ts')).parseText : undefined;
   const read = taken.map((file) => parsed(file, parse));
   const sheet = await sheetInSettings(settingsIn(read), shelf.sheetText);
   const files = read.flatMap(asFile);

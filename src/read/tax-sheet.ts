@@ -9,7 +9,7 @@ import { readSource, unreadable } from './disk.ts';
 import { SETTINGS_FILE, kindOfPath } from './kinds.ts';
 import { isMap, type Raw, type RawFile, type RawMap } from './raw.ts';
 import { mostIn } from './records.ts';
-import { scan } from './scan.ts';
+import { scan } from './yaml/scan.ts';
 
 /** A sheet's file: what stands in it, or why it can't be read. */
 export type OwnSheet = { readonly file: string } & (
@@ -49,7 +49,7 @@ export async function readSheet(file: string, textOf: SheetText): Promise<OwnShe
   const options = { numberKeys: NUMBER_KEYS, most: mostIn(file) };
   const scanned = scan(text, options);
   if (scanned) return { file, content: { root: scanned.root, text } };
-  const { parseText } = await import('./parse.ts');
+  const { parseText } = await import('./yaml/parse.ts');
   const { root, findings } = parseText({ file, text }, options);
   if (findings.length > 0) return { file, unread: { findings, isThere: true } };
   return { file, content: { root, text } };

@@ -1,7 +1,7 @@
 /** The bytes of a file as text, or what keeps them from being one. */
 import { Buffer, isAscii, isUtf8 } from 'node:buffer';
 import type { Finding, Place } from '../problem.ts';
-import { LINE_FEED } from './codes.ts';
+import { LINE_FEED } from './yaml/codes.ts';
 import { placeInText, wholeFile, type TextSpan } from './lines.ts';
 
 const BYTE_ORDER_MARK = '\ufeff';

@@ -1,7 +1,7 @@
 /** The figures of a day's end: what was put down, what stands where, what to order, who owes whom. */
 import { type Book, type Day, EVENT_KINDS, type FiringKind } from '../book.ts';
 import { type Decimal, ZERO } from '../number/decimal.ts';
-import { type OpenAdvance, advancesOpen } from './advance.ts';
+import { type OpenAdvance, advancesOpen } from './sales/advance.ts';
 import {
   type Debt,
   chargedFor,
@@ -10,9 +10,9 @@ import {
   missingOwed,
   owedByOthers,
   owedByStudio,
-} from './debts.ts';
-import { type Depletion, STOCK_STATES, USAGE_WINDOW, depletion } from './depletion.ts';
-import { type ClassOwed, classesOwed } from './enrolment.ts';
+} from './sales/debts.ts';
+import { type Depletion, STOCK_STATES, USAGE_WINDOW, depletion } from './stock/depletion.ts';
+import { type ClassOwed, classesOwed } from './sales/enrolment.ts';
 import {
   type InKiln,
   type KilnRoom,
@@ -22,14 +22,14 @@ import {
   kilnRoom,
   readyWare,
   waitingWare,
-} from './standing.ts';
-import { type TaxOwed, taxOwed } from './sales-tax.ts';
-import { taxView } from './tax-view.ts';
+} from './ware/standing.ts';
+import { type TaxOwed, taxOwed } from './tax/sales-tax.ts';
+import { taxView } from './tax/tax-view.ts';
 import { recordsDated, recordsDuring, type Records } from '../among.ts';
 import { addDays } from '../number/date.ts';
 import { type Money, total as totalOf } from '../number/money.ts';
 import { booked } from './booked.ts';
-import { STUDIO_PLACE } from './lot.ts';
+import { STUDIO_PLACE } from './ware/lot.ts';
 import type { Flows, StockFlow } from './flows.ts';
 import { countIn, grouped } from '../grouping.ts';
 
@@ -186,7 +186,13 @@ function ofKind(book: Book, day: Day, kind: EventKind): PutDown | readonly PutDo
       return firingsOn(book, day);
     case 'consigned':
       return consignedOn(book, day);
-    default:
+    case 'reclaimed':
+    case 'mixed':
+    case 'used':
+    case 'counted':
+    case 'fairs':
+    case 'tests':
+    case 'filed':
       return { kind, count: dated<{ date: Day }>(book[kind], day).length };
   }
 }

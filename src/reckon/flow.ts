@@ -1,21 +1,21 @@
 /** The whole book run through once: stock, and the ware that it went into. */
 import type { Book, Day, Firing, Lot, Sale } from '../book.ts';
-import { soldSale } from './earned.ts';
-import { firingCost } from './firing-cost.ts';
-import { drawFiring } from './firing-draws.ts';
-import { consign } from './galleries.ts';
+import { soldSale } from './sales/earned.ts';
+import { firingCost } from './kilns/firing-cost.ts';
+import { drawFiring } from './kilns/firing-draws.ts';
+import { consign } from './ware/galleries.ts';
 import { allHappenings, type AnyHappening } from './happenings.ts';
-import { fire, unloadKiln } from './kiln-load.ts';
-import { leaveLot, loseFromLot, makeLot } from './lot-making.ts';
+import { fire, unloadKiln } from './kilns/kiln-load.ts';
+import { leaveLot, loseFromLot, makeLot } from './ware/lot-making.ts';
 import { endOfMonth } from '../number/date.ts';
 import { firstAfter, monthsBefore, monthsOfThisRun, type KnownMonths } from './months/before.ts';
 import { closeLast, noteDay } from './months/close.ts';
-import { openMaterials, openWare, nameLot } from './open-book.ts';
-import { isBeforeStart, wasThere } from './opening.ts';
+import { openMaterials, openWare, nameLot } from './stock/open-book.ts';
+import { isBeforeStart, wasThere } from './stock/opening.ts';
 import { noteInKiln, noteOwed, noteTax } from './open.ts';
 import type { Flows } from './flows.ts';
 import { flowsOf, newPass, passAfter, type Pass } from './pass.ts';
-import { countPieces, sell } from './selling.ts';
+import { countPieces, sell } from './ware/selling.ts';
 import {
   countMaterials,
   drawClay,
@@ -24,7 +24,7 @@ import {
   mix,
   receiveBought,
   receiveReclaimed,
-} from './stock-flow.ts';
+} from './stock/stock-flow.ts';
 import { cachedFor } from '../once.ts';
 
 /** A book never changes, so what it comes to on a day is reckoned once for all that ask. */

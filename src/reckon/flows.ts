@@ -11,12 +11,12 @@ import type { Day, Sale } from '../book.ts';
 import { monthOf } from '../number/date.ts';
 import type { Decimal } from '../number/decimal.ts';
 import type { Money } from '../number/money.ts';
-import type { SoldSale } from './earned.ts';
-import type { FiringCost } from './firing-cost.ts';
-import type { LotValue } from './lot.ts';
+import type { SoldSale } from './sales/earned.ts';
+import type { FiringCost } from './kilns/firing-cost.ts';
+import type { LotValue } from './ware/lot.ts';
 import type { Open, TaxSums } from './open.ts';
-import type { Movement, MovementReason, Shortfall, StockPool } from './stock.ts';
-import type { LotsThere, OpenGlaze, WareFact, WareSums } from './ware.ts';
+import type { Movement, MovementReason, Shortfall, StockPool } from './stock/stock.ts';
+import type { LotsThere, OpenGlaze, WareFact, WareSums } from './ware/ware.ts';
 import { cached, cachedFor } from '../once.ts';
 
 /** What a book comes to on one day. */

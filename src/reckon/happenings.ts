@@ -1,8 +1,8 @@
 /** All that moves stock or ware in some days, in the one order in which it is reckoned. */
 import type { Book, Lot } from '../book.ts';
 import { type Days, isAmong, recordsDuring } from '../among.ts';
-import { type Opening, isBeforeStart, openedLots, openings } from './opening.ts';
-import { type Unloading, unloadings } from './out-of-kiln.ts';
+import { type Opening, isBeforeStart, openedLots, openings } from './stock/opening.ts';
+import { type Unloading, unloadings } from './kilns/out-of-kiln.ts';
 import {
   type Happening,
   TIMELINE_KINDS,
@@ -11,8 +11,8 @@ import {
   happeningsOf,
   turnAfter,
 } from './timeline.ts';
-import { placeOf } from './lot-making.ts';
-import { STUDIO_PLACE } from './lot.ts';
+import { placeOf } from './ware/lot-making.ts';
+import { STUDIO_PLACE } from './ware/lot.ts';
 
 /** An event, or a part of one that has a day of its own. */
 export type AnyHappening = Happening | LotHappening | Opening | Unloading;

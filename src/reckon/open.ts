@@ -1,9 +1,9 @@
 /** What is not settled yet, so that nobody has to look through all that ever was for it. */
 import type { Day, Firing, FiringKind } from '../book.ts';
-import type { SoldSale } from './earned.ts';
-import { outcomeBy } from './out-of-kiln.ts';
+import type { SoldSale } from './sales/earned.ts';
+import { outcomeBy } from './kilns/out-of-kiln.ts';
 import { type Money, NO_MONEY, addUnder } from '../number/money.ts';
-import type { Basis } from './income-fact.ts';
+import type { Basis } from './sales/income-fact.ts';
 
 /** Sales that are owed, firings that are in the kiln, and what each kiln has fired so far. */
 export interface Open {

@@ -1,9 +1,9 @@
 /** A run through the events of a book: what it has come to so far, and how it goes on after months that are known. */
 import type { Days, Facts } from '../among.ts';
 import type { Book, Day } from '../book.ts';
-import type { FiringCost } from './firing-cost.ts';
-import type { GlazedLot, GlazedLots } from './firing-draws.ts';
-import { minutesOfGood } from './lot-steps.ts';
+import type { FiringCost } from './kilns/firing-cost.ts';
+import type { GlazedLot, GlazedLots } from './kilns/firing-draws.ts';
+import { minutesOfGood } from './costs/lot-steps.ts';
 import { cached, lazyMap, madeOnce } from '../once.ts';
 import {
   factsBefore,
@@ -15,11 +15,11 @@ import {
 } from './months/before.ts';
 import { sure } from './months/columns.ts';
 import { putStockBack, putWareBack, type Ledgers } from './months/end.ts';
-import { openStore } from './stock.ts';
-import type { SoldSale } from './earned.ts';
+import { openStore } from './stock/stock.ts';
+import type { SoldSale } from './sales/earned.ts';
 import { noTaxes, nothingOpen } from './open.ts';
-import { type Ware, emptyWare, standingNow } from './ware.ts';
-import type { LotState } from './lot.ts';
+import { type Ware, emptyWare, standingNow } from './ware/ware.ts';
+import type { LotState } from './ware/lot.ts';
 import type { Flows, WareFlow } from './flows.ts';
 
 /** What is kept while the events are gone through. */

@@ -4,18 +4,18 @@ import { once } from '../once.ts';
 import type { Book } from '../book.ts';
 import { type Span, monthOf } from '../number/date.ts';
 import { total } from '../number/money.ts';
-import type { FiringCost } from '../reckon/firing-cost.ts';
+import type { FiringCost } from '../reckon/kilns/firing-cost.ts';
 import type { Flows } from '../reckon/flows.ts';
 import type { DaysUpTo } from '../among.ts';
 import type { Chart } from './page.ts';
-import { expenseAmounts } from '../reckon/tax-expenses.ts';
-import { taxView, totalAmount } from '../reckon/tax-view.ts';
+import { expenseAmounts } from '../reckon/tax/tax-expenses.ts';
+import { taxView, totalAmount } from '../reckon/tax/tax-view.ts';
 import { firingsIn } from './firings.ts';
 import { perPiece, spanInWords, tableHead } from './head.ts';
 import { incomeTable } from './income.ts';
 import { lossesTable } from './losses.ts';
 import type { Row, Table } from './table.ts';
-import { amountName } from './tax-words.ts';
+import { amountName } from './quarter/tax-words.ts';
 
 /** Net income of a period by month and by item. */
 export function incomeCharts(book: Book, flows: Flows, period: Span): readonly Chart[] {

@@ -5,17 +5,17 @@ import type { Book } from '../book.ts';
 import type { OverheadBasis } from '../groups.ts';
 import { ZERO } from '../number/decimal.ts';
 import { booked } from '../reckon/booked.ts';
-import { openings } from '../reckon/opening.ts';
+import { openings } from '../reckon/stock/opening.ts';
 import type { Span } from '../number/date.ts';
-import { PIECE_PARTS } from '../reckon/piece-cost.ts';
+import { PIECE_PARTS } from '../reckon/costs/piece-cost.ts';
 import {
   CHANNEL_KINDS,
   type KindPrice,
   type MeanPrice,
   meanPrice,
   retailOf,
-} from '../reckon/kind-price.ts';
-import { belowCost, productCosts, type ProductCost } from '../reckon/product-cost.ts';
+} from '../reckon/costs/kind-price.ts';
+import { belowCost, productCosts, type ProductCost } from '../reckon/costs/product-cost.ts';
 import {
   channelsInWords,
   costlessInWords,

@@ -4,14 +4,19 @@ import { counted, sentences } from '../in-words.ts';
 import { less, opposite, total, type Money } from '../number/money.ts';
 import { once } from '../once.ts';
 import { booked, digitsOf } from '../reckon/booked.ts';
-import { fairFigures, salesAtNoFair, type FairFigures, type GoneAtFair } from '../reckon/fair.ts';
+import {
+  fairFigures,
+  salesAtNoFair,
+  type FairFigures,
+  type GoneAtFair,
+} from '../reckon/sales/fair.ts';
 import type { Flows } from '../reckon/flows.ts';
-import { incomeTotal, netOf } from '../reckon/income-fact.ts';
+import { incomeTotal, netOf } from '../reckon/sales/income-fact.ts';
 import type { DaysUpTo } from '../among.ts';
-import { incomeRows, type IncomeRow } from '../reckon/income.ts';
-import { saleMoney } from '../reckon/sale-money.ts';
+import { incomeRows, type IncomeRow } from '../reckon/sales/income.ts';
+import { saleMoney } from '../reckon/sales/sale-money.ts';
 import { labourInWords } from './cost-words.ts';
-import { amountText, rateText } from './day-words.ts';
+import { amountText, rateText } from './day/day-words.ts';
 import { backed, spanInWords, tableHead, type BackedRow } from './head.ts';
 import type { Column, Row, SumColumn, Table } from './table.ts';
 

@@ -5,11 +5,11 @@ import { counted, sentences } from '../in-words.ts';
 import { sum } from '../number/decimal.ts';
 import { NO_MONEY, add } from '../number/money.ts';
 import { once } from '../once.ts';
-import { totalOf, type Cost } from '../reckon/cost.ts';
-import { tariffOn } from '../reckon/energy.ts';
-import { spaceOf, type FiringCost } from '../reckon/firing-cost.ts';
+import { totalOf, type Cost } from '../reckon/costs/cost.ts';
+import { tariffOn } from '../reckon/kilns/energy.ts';
+import { spaceOf, type FiringCost } from '../reckon/kilns/firing-cost.ts';
 import type { Flows } from '../reckon/flows.ts';
-import { inOrderOfCauses } from '../reckon/loss-causes.ts';
+import { inOrderOfCauses } from '../reckon/kilns/loss-causes.ts';
 import { perPiece, spanInWords, sumsOf, tableHead, withRows } from './head.ts';
 import type { ColumnOf, Row, Table } from './table.ts';
 

@@ -12,9 +12,9 @@ import {
   type DeliveryStanding,
   type GalleryStanding,
   type GalleryFigures,
-} from '../reckon/gallery.ts';
-import { isOpening } from '../reckon/opening.ts';
-import { amountText } from './day-words.ts';
+} from '../reckon/ware/gallery.ts';
+import { isOpening } from '../reckon/stock/opening.ts';
+import { amountText } from './day/day-words.ts';
 import { cellsOf, perPiece, tableHead, withRows } from './head.ts';
 import type { ColumnOf, Table } from './table.ts';
 

@@ -1,6 +1,6 @@
 /** What people call the places where material value stands, and the ways it leaves by. */
-import type { Account } from '../reckon/ware.ts';
-import type { Standing } from '../reckon/where.ts';
+import type { Account } from '../reckon/ware/ware.ts';
+import type { Standing } from '../reckon/stock/where.ts';
 
 /** Where value stands. */
 export const STANDING_WORDS: Readonly<Record<Standing, string>> = {

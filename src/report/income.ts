@@ -16,10 +16,10 @@ import {
   incomeTotal,
   marginOf,
   netOf,
-} from '../reckon/income-fact.ts';
+} from '../reckon/sales/income-fact.ts';
 import type { Span } from '../number/date.ts';
-import { incomeRows, type IncomeRow } from '../reckon/income.ts';
-import { factsIn, taxView } from '../reckon/tax-view.ts';
+import { incomeRows, type IncomeRow } from '../reckon/sales/income.ts';
+import { factsIn, taxView } from '../reckon/tax/tax-view.ts';
 import { cellsOf, spanInWords, sparkLine, tableHead } from './head.ts';
 import type { Cell, ColumnOf, Table } from './table.ts';
 

@@ -8,7 +8,7 @@ import type { Decimal } from '../number/decimal.ts';
 import { once } from '../once.ts';
 import type { Flows } from '../reckon/flows.ts';
 import type { DaysUpTo } from '../among.ts';
-import { chartFirings, type ChartedFiring } from '../reckon/loss-chart.ts';
+import { chartFirings, type ChartedFiring } from '../reckon/kilns/loss-chart.ts';
 import {
   isFirstFiring,
   lossFacts,
@@ -18,7 +18,7 @@ import {
   type LossFact,
   type LossRow,
   type LossStage,
-} from '../reckon/losses.ts';
+} from '../reckon/kilns/losses.ts';
 import { compareTexts } from '../text-order.ts';
 import { cellsOf, spanInWords, sparkLine, tableHead, withRows } from './head.ts';
 import type { ColumnOf, Table } from './table.ts';

@@ -8,12 +8,12 @@ import { NO_MONEY, add, decimalOf, less, total, type Money } from '../number/mon
 import type { Unit } from '../number/unit.ts';
 import { once } from '../once.ts';
 import { digitsOf } from '../reckon/booked.ts';
-import { STOCK_STATES, depletion, type Depletion } from '../reckon/depletion.ts';
+import { STOCK_STATES, depletion, type Depletion } from '../reckon/stock/depletion.ts';
 import type { Flows } from '../reckon/flows.ts';
-import { goodsRecords, standingRecords } from '../reckon/goods-records.ts';
-import type { Movement, MovementReason, StockPool } from '../reckon/stock.ts';
-import type { Account } from '../reckon/ware.ts';
-import { STANDING, materialValue, type MaterialValue } from '../reckon/where.ts';
+import { goodsRecords, standingRecords } from '../reckon/stock/goods-records.ts';
+import type { Movement, MovementReason, StockPool } from '../reckon/stock/stock.ts';
+import type { Account } from '../reckon/ware/ware.ts';
+import { STANDING, materialValue, type MaterialValue } from '../reckon/stock/where.ts';
 import { LEAVING_WORDS, STANDING_WORDS } from './goods-words.ts';
 import { spanInWords, sparkLine, sumsOf, tableHead, withRows } from './head.ts';
 import type { ColumnOf, Row, Table } from './table.ts';

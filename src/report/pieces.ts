@@ -3,12 +3,12 @@ import { once } from '../once.ts';
 import type { Book, Grade } from '../book.ts';
 import type { PiecesGroup } from '../groups.ts';
 import { total, type Money } from '../number/money.ts';
-import { restOf, totalOf } from '../reckon/cost.ts';
+import { restOf, totalOf } from '../reckon/costs/cost.ts';
 import { tableHead, sumsOf, withRows } from './head.ts';
 import type { Table, ColumnOf } from './table.ts';
 import { stageName } from '../check/shortage-words.ts';
-import { STUDIO_PLACE, placedPieces, type LotState } from '../reckon/lot.ts';
-import { lotsStanding } from '../reckon/ware.ts';
+import { STUDIO_PLACE, placedPieces, type LotState } from '../reckon/ware/lot.ts';
+import { lotsStanding } from '../reckon/ware/ware.ts';
 import type { Flows } from '../reckon/flows.ts';
 import { grouped } from '../grouping.ts';
 import { counted, sentences } from '../in-words.ts';
@@ -17,7 +17,7 @@ import {
   lotsWithoutGlaze,
   type DoubtfulGlaze,
   type GlazeDoubt,
-} from '../reckon/glaze-doubts.ts';
+} from '../reckon/ware/glaze-doubts.ts';
 
 /** Pieces of one lot that stand together. */
 interface StandingPieces {

@@ -4,13 +4,18 @@ import type { Book } from '../book.ts';
 import type { OverheadBasis } from '../groups.ts';
 import { ZERO, divide, type Decimal } from '../number/decimal.ts';
 import type { Money } from '../number/money.ts';
-import { restOf } from '../reckon/cost.ts';
+import { restOf } from '../reckon/costs/cost.ts';
 import type { Flows } from '../reckon/flows.ts';
 import type { Span } from '../number/date.ts';
-import type { Overhead } from '../reckon/overhead.ts';
-import { PIECE_PARTS, type PiecePart } from '../reckon/piece-cost.ts';
-import type { KindPrice, LotPrice } from '../reckon/kind-price.ts';
-import { belowCost, productCosts, type ProductCost, type Tenth } from '../reckon/product-cost.ts';
+import type { Overhead } from '../reckon/costs/overhead.ts';
+import { PIECE_PARTS, type PiecePart } from '../reckon/costs/piece-cost.ts';
+import type { KindPrice, LotPrice } from '../reckon/costs/kind-price.ts';
+import {
+  belowCost,
+  productCosts,
+  type ProductCost,
+  type Tenth,
+} from '../reckon/costs/product-cost.ts';
 import {
   amountInWords,
   changesInWords,

@@ -3,7 +3,7 @@ import type { Book } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
 import { moneyText } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
-import { profitFirst, type FiledPeriod } from '../reckon/filed.ts';
+import { profitFirst, type FiledPeriod } from '../reckon/tax/filed.ts';
 import type { RecordChange } from './changes.ts';
 import type { ReviewRisk } from './risks.ts';
 import { NOT_SHOWN } from './value.ts';

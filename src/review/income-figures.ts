@@ -3,9 +3,9 @@ import type { Book, Day } from '../book.ts';
 import { grouped } from '../grouping.ts';
 import { cached } from '../once.ts';
 import { isAmong } from '../among.ts';
-import { type IncomeMoney, incomeTotal, marginOf, netOf } from '../reckon/income-fact.ts';
-import { incomeFacts } from '../reckon/income.ts';
-import type { TaxPeriod } from '../reckon/tax-period.ts';
+import { type IncomeMoney, incomeTotal, marginOf, netOf } from '../reckon/sales/income-fact.ts';
+import { incomeFacts } from '../reckon/sales/income.ts';
+import type { TaxPeriod } from '../reckon/tax/tax-period.ts';
 import type { Flows } from '../reckon/flows.ts';
 import { moneyFigure, type SideFigure } from './figures.ts';
 

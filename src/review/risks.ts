@@ -2,7 +2,7 @@
 import type { Book, Day, Entry, Firing, Kind } from '../book.ts';
 import { addDays } from '../number/date.ts';
 import type { Finding } from '../problem.ts';
-import { quarterOn } from '../reckon/tax-period.ts';
+import { quarterOn } from '../reckon/tax/tax-period.ts';
 import type { RecordChange } from './changes.ts';
 import type { ClosedChange } from './closed.ts';
 import { dayOfRecord, isEvent, paidDays } from './days.ts';

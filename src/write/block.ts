@@ -1,6 +1,6 @@
 /** Edits in block style: add, change or remove one field or list item with its lines. */
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
-import { isNumberKey } from '../read/core.ts';
+import { isNumberKey } from '../read/yaml/core.ts';
 import {
   entryLines,
   keyHead,

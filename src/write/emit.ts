@@ -1,6 +1,6 @@
 /** Plain data as YAML in the house layout: block mappings, short list items as one-line mappings. */
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
-import { isCoreValue, isNumberKey, isPlainNumber } from '../read/core.ts';
+import { isCoreValue, isNumberKey, isPlainNumber } from '../read/yaml/core.ts';
 import { isList, type Raw, type RawMap } from '../read/raw.ts';
 
 /** How wide a line with a one-line list or mapping may be, in characters. */

@@ -3,11 +3,11 @@
  * yaml package's tokens. Commands load `src/write` on demand, so that reports never load the package.
  */
 import { Composer, CST, Parser } from 'yaml';
-import { tooMuch } from '../read/budget.ts';
-import { unsettledIn } from '../read/conflicts.ts';
+import { tooMuch } from '../read/yaml/budget.ts';
+import { unsettledIn } from '../read/yaml/conflicts.ts';
 import { lineNumber } from '../read/lines.ts';
 import { mapping, type Raw } from '../read/raw.ts';
-import { DEEPEST } from '../read/sweep.ts';
+import { DEEPEST } from '../read/yaml/sweep.ts';
 import { unfitCharacter } from '../read/text.ts';
 import type { Quotes } from './emit.ts';
 

@@ -1,5 +1,5 @@
 /** Puts quotes round the scalars that other readers would take for something else than text. */
-import { isCoreValue } from '../read/core.ts';
+import { isCoreValue } from '../read/yaml/core.ts';
 import type { Path } from '../read/raw.ts';
 import { scalarText } from './emit.ts';
 import type { Edit } from './lines.ts';

@@ -1,9 +1,9 @@
 /** Follows a path of keys and indexes through a file's parts, as far as it leads. */
 
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
-import { innerSteps } from '../read/differences.ts';
+import { innerSteps } from '../read/yaml/differences.ts';
 import { isList, valueAt, withValue, type Path, type Raw, type RawMap } from '../read/raw.ts';
-import { scan } from '../read/scan.ts';
+import { scan } from '../read/yaml/scan.ts';
 import { applyEdits, type Edit } from './lines.ts';
 import {
   layoutOf,

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import * as fc from 'fast-check';
-import { nearest } from '../../src/check/nearest.ts';
+import { nearest } from '../../src/nearest.ts';
 import { holds } from '../helpers/law.ts';
 
 const NAMES = ['nepheline', 'silica', 'kaolin', 'ball-clay', 'tin-oxide'];

@@ -4,9 +4,9 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import { FAILSAFE_SCHEMA, load } from 'js-yaml';
 import { describe, expect, it } from 'vitest';
 import { TAX_SHEETS } from '../../schema/generated/tax-sheets.js';
-import { typeTaxSheet } from '../../src/check/tax-sheet.ts';
+import { typeTaxSheet } from '../../src/check/sheets/tax-sheet.ts';
 import type { RawMap } from '../../src/read/raw.ts';
-import { CATEGORIES } from '../../src/reckon/tax-sheet.ts';
+import { CATEGORIES } from '../../src/reckon/tax/tax-sheet.ts';
 import { builtIn } from '../helpers/quarter.ts';
 
 const FOLDER = resolve(import.meta.dirname, '../../schema/tax-sheets');

@@ -1,8 +1,8 @@
 import { execFileSync } from 'node:child_process';
 import { describe, expect, it } from 'vitest';
 import { KINDS, type Kind } from '../../src/book.ts';
-import { addRecords as add } from '../../src/commands/add.ts';
-import { addHelp } from '../../src/commands/add-help.ts';
+import { addRecords as add } from '../../src/commands/records/add.ts';
+import { addHelp } from '../../src/commands/records/add-help.ts';
 import { planAdd } from '../../src/entry/add.ts';
 import { exampleWords } from '../../src/entry/examples.ts';
 import { expandRecord } from '../../src/entry/expand.ts';

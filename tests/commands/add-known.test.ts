@@ -2,9 +2,9 @@
 import { appendFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { addRecords as add } from '../../src/commands/add.ts';
+import { addRecords as add } from '../../src/commands/records/add.ts';
 import type { Asked } from '../../src/commands/world.ts';
-import { openMemory } from '../../src/read/memory.ts';
+import { openMemory } from '../../src/read/kept/memory.ts';
 import { run, type Said } from '../helpers/command-world.ts';
 import { storeIn } from '../helpers/memory.ts';
 import { exampleCopy, filesIn } from '../helpers/temp-studio.ts';

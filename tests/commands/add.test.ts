@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { addTyped } from '../../src/commands/add-typed.ts';
-import { addRecords as add } from '../../src/commands/add.ts';
-import { openFiles } from '../../src/commands/open.ts';
+import { addTyped } from '../../src/commands/records/add-typed.ts';
+import { addRecords as add } from '../../src/commands/records/add.ts';
+import { openFiles } from '../../src/commands/studio/open.ts';
 import type { ChangeOptions } from '../../src/commands/options.ts';
 import { isRefusal, type Command } from '../../src/commands/world.ts';
 import { run, type Told } from '../helpers/command-world.ts';

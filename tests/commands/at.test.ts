@@ -1,10 +1,10 @@
 import { rmSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { check } from '../../src/commands/check.ts';
-import { review } from '../../src/commands/review.ts';
+import { check } from '../../src/commands/review/check.ts';
+import { review } from '../../src/commands/review/review.ts';
 import type { Command } from '../../src/commands/world.ts';
-import { openMemory } from '../../src/read/memory.ts';
+import { openMemory } from '../../src/read/kept/memory.ts';
 import { run } from '../helpers/command-world.ts';
 import { commitAll, git, inGit } from '../helpers/git.ts';
 import { storeIn } from '../helpers/memory.ts';

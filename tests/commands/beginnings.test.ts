@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { beginnings } from '../../src/commands/answers.ts';
+import { beginnings } from '../../src/commands/completing/answers.ts';
 import { holds } from '../helpers/law.ts';
 
 function answers(...words: string[]): { word: string; about: string }[] {

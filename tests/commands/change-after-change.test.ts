@@ -1,12 +1,12 @@
 /** One change after the other: what is known of the studio from the last one is what a check finds. */
 import { describe, expect, it } from 'vitest';
-import { addRecords as add } from '../../src/commands/add.ts';
-import { amend } from '../../src/commands/amend.ts';
-import { remove } from '../../src/commands/remove.ts';
+import { addRecords as add } from '../../src/commands/records/add.ts';
+import { amend } from '../../src/commands/records/amend.ts';
+import { remove } from '../../src/commands/records/remove.ts';
 import type { Command } from '../../src/commands/world.ts';
 import { forgetFolder } from '../../src/memory/store.ts';
-import { fingerprintOf } from '../../src/read/fingerprint.ts';
-import { NO_MEMORY, openMemory } from '../../src/read/memory.ts';
+import { fingerprintOf } from '../../src/read/kept/fingerprint.ts';
+import { NO_MEMORY, openMemory } from '../../src/read/kept/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { checkStudio } from '../helpers/check-studio.ts';
 import { run } from '../helpers/command-world.ts';

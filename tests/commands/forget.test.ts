@@ -1,8 +1,8 @@
 import { existsSync, mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { check } from '../../src/commands/check.ts';
-import { forget } from '../../src/commands/forget.ts';
+import { check } from '../../src/commands/review/check.ts';
+import { forget } from '../../src/commands/studio/forget.ts';
 import { run } from '../helpers/command-world.ts';
 import { folderOf, namesIn, storeIn } from '../helpers/memory.ts';
 import { HILL_STREET } from '../helpers/hill-street.ts';

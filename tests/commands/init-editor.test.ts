@@ -2,7 +2,7 @@ import { existsSync, readFileSync, readdirSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { KINDS, type Kind } from '../../src/book.ts';
-import { NO_MEMORY } from '../../src/read/memory.ts';
+import { NO_MEMORY } from '../../src/read/kept/memory.ts';
 import { locate } from '../../src/read/place.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { modelineFor } from '../../src/write/target.ts';

@@ -1,6 +1,6 @@
 /** A command that breaks is carried out once more with all read afresh, unless it has made a change. */
 import { expect, it } from 'vitest';
-import { carriedOut } from '../../src/commands/memory-lost.ts';
+import { carriedOut } from '../../src/commands/studio/memory-lost.ts';
 import type { Asked, Command, World } from '../../src/commands/world.ts';
 import { printed } from '../../src/render/printable.ts';
 import { memoryForTests } from '../helpers/memory.ts';

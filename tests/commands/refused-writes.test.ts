@@ -1,7 +1,7 @@
 import { chmodSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { addRecords as add } from '../../src/commands/add.ts';
+import { addRecords as add } from '../../src/commands/records/add.ts';
 import { run } from '../helpers/command-world.ts';
 import { SMALL_STUDIO, TODAY, small } from '../helpers/small-studio.ts';
 import { runAsPlainUser } from '../helpers/program.ts';

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Kind } from '../../src/book.ts';
 import { readGiven, typedAgain } from '../../src/entry/given.ts';
-import { parseText } from '../../src/read/parse.ts';
+import { parseText } from '../../src/read/yaml/parse.ts';
 import { emitRecord } from '../../src/write/emit.ts';
 import { anyText, UNSAFE } from '../render/arbitrary.ts';
 import { holds } from '../helpers/law.ts';

@@ -1,6 +1,6 @@
 /** A world for commands in tests: a folder, a day, and what was said. */
 import { Buffer } from 'node:buffer';
-import { carriedOut } from '../../src/commands/memory-lost.ts';
+import { carriedOut } from '../../src/commands/studio/memory-lost.ts';
 import type { Asked, Command, World } from '../../src/commands/world.ts';
 import { memoryForTests } from './memory.ts';
 

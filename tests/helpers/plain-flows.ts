@@ -1,6 +1,6 @@
 /** What a book comes to as plain data, so that two ways to it can be compared. */
 import { settledBy } from '../../src/reckon/open.ts';
-import type { LotState } from '../../src/reckon/lot.ts';
+import type { LotState } from '../../src/reckon/ware/lot.ts';
 import type { Flows } from '../../src/reckon/flows.ts';
 
 /** All parts of the flows; lots and firings by their ids where they are only named. */

@@ -2,7 +2,7 @@
 import { resolve } from 'node:path';
 import { COMMANDS } from '../../src/commands/catalogue.ts';
 import { loadCommand } from '../../src/commands/load.ts';
-import { refuse } from '../../src/commands/show.ts';
+import { refuse } from '../../src/commands/reports/show.ts';
 import { wrongWords } from '../../src/commands/usage.ts';
 import type { Asked, World } from '../../src/commands/world.ts';
 import { memoryForTests } from './memory.ts';

@@ -5,7 +5,7 @@ import type { Book, Day } from '../../src/book.ts';
 import { addDays } from '../../src/number/date.ts';
 import { NO_MONEY, add, less, total } from '../../src/number/money.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { goodsBetween, materialValue } from '../../src/reckon/where.ts';
+import { goodsBetween, materialValue } from '../../src/reckon/stock/where.ts';
 import { leak } from '../helpers/leak.ts';
 import { growStudio, studioPlan, type StudioPlan } from '../helpers/random-studio.ts';
 import { reckonAgain } from '../second-reckoning/reckon-again.ts';

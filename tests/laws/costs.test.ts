@@ -8,10 +8,10 @@ import { ZERO, decimal, isDecimal, sum, type Decimal } from '../../src/number/de
 import { NO_MONEY, decimalOf, total } from '../../src/number/money.ts';
 import { booked, digitsOf } from '../../src/reckon/booked.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { minutesOfLot } from '../../src/reckon/lot-making.ts';
-import { stepsOf } from '../../src/reckon/lot-steps.ts';
-import { overheadOf, overheadOfLine, overheadOfMaking } from '../../src/reckon/overhead.ts';
-import { productCosts } from '../../src/reckon/product-cost.ts';
+import { minutesOfLot } from '../../src/reckon/ware/lot-making.ts';
+import { stepsOf } from '../../src/reckon/costs/lot-steps.ts';
+import { overheadOf, overheadOfLine, overheadOfMaking } from '../../src/reckon/costs/overhead.ts';
+import { productCosts } from '../../src/reckon/costs/product-cost.ts';
 import { productCostTable } from '../../src/report/product-cost.ts';
 import { growStudio, studioPlan, type StudioPlan } from '../helpers/random-studio.ts';
 import { filesOf } from './support/broken.ts';

@@ -17,7 +17,7 @@ import {
 } from '../../src/number/money.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import { booked } from '../../src/reckon/booked.ts';
-import { saleMoney, type LineMoney } from '../../src/reckon/sale-money.ts';
+import { saleMoney, type LineMoney } from '../../src/reckon/sales/sale-money.ts';
 import { incomeTable } from '../../src/report/income.ts';
 import type { Row } from '../../src/report/table.ts';
 import { growStudio, studioPlan, type StudioPlan } from '../helpers/random-studio.ts';

@@ -4,7 +4,7 @@ import { expect, it } from 'vitest';
 import { loadCommand } from '../../src/commands/load.ts';
 import type { Asked } from '../../src/commands/world.ts';
 import { addDays } from '../../src/number/date.ts';
-import { openMemory } from '../../src/read/memory.ts';
+import { openMemory } from '../../src/read/kept/memory.ts';
 import { run, type Said } from '../helpers/command-world.ts';
 import { storeIn } from '../helpers/memory.ts';
 import { randomSource, type RandomSource } from '../helpers/random-source.js';

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { KINDS, type Book, type Day, type Kind } from '../../src/book.ts';
 import { typeRecord, typeStudio } from '../../src/check/typed.ts';
 import { addDays, daysBetween } from '../../src/number/date.ts';
-import { movingText } from '../../src/read/moves.ts';
+import { movingText } from '../../src/read/kept/moves.ts';
 import { movedByRecord, movesOf } from '../helpers/moves.ts';
 import type { Raw, RawMap } from '../../src/read/raw.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Place, Problem } from '../../src/problem.ts';
-import { renderProblems } from '../../src/render/problems.ts';
+import { renderProblems } from '../../src/render/problems/problems.ts';
 import { render } from '../../src/render/render.ts';
 import { tableHead } from '../../src/report/head.ts';
 import { growStudio, studioPlan } from '../helpers/random-studio.ts';

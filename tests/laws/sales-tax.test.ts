@@ -12,11 +12,11 @@ import {
   type Money,
 } from '../../src/number/money.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { isPaidOver } from '../../src/reckon/paid.ts';
-import { saleMoney } from '../../src/reckon/sale-money.ts';
-import { taxByRate } from '../../src/reckon/sale-tax.ts';
-import { taxByPlace as owedByPlace } from '../../src/reckon/sales-tax.ts';
-import { taxView } from '../../src/reckon/tax-view.ts';
+import { isPaidOver } from '../../src/reckon/sales/paid.ts';
+import { saleMoney } from '../../src/reckon/sales/sale-money.ts';
+import { taxByRate } from '../../src/reckon/tax/sale-tax.ts';
+import { taxByPlace as owedByPlace } from '../../src/reckon/tax/sales-tax.ts';
+import { taxView } from '../../src/reckon/tax/tax-view.ts';
 import { booked } from '../../src/reckon/booked.ts';
 import { saleMoney as again } from '../second-reckoning/sale-money.ts';
 import { taxByPlace } from '../second-reckoning/sale-tax.ts';

@@ -5,7 +5,7 @@ import { moneyText, total } from '../../src/number/money.ts';
 import { renderCsv } from '../../src/render/csv.ts';
 import { renderJson } from '../../src/render/json.ts';
 import { renderMarkdown } from '../../src/render/markdown.ts';
-import { renderText } from '../../src/render/text.ts';
+import { renderText } from '../../src/render/terminal/text.ts';
 import type { Cell, Column, Table } from '../../src/report/table.ts';
 import { growStudio, studioPlan } from '../helpers/random-studio.ts';
 import { filesOf } from './support/broken.ts';

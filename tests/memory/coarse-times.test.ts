@@ -2,7 +2,7 @@
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { openMemory } from '../../src/read/memory.ts';
+import { openMemory } from '../../src/read/kept/memory.ts';
 import { readStudio, type StudioReading } from '../../src/read/read.ts';
 import { holds } from '../helpers/law.ts';
 import { coarseDisk, type CoarseDisk } from '../helpers/coarse-disk.ts';

@@ -11,10 +11,10 @@ import {
 import { dirname, join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { check } from '../../src/commands/check.ts';
-import { addRecords as add } from '../../src/commands/add.ts';
-import { day } from '../../src/commands/day.ts';
-import { review } from '../../src/commands/review.ts';
+import { check } from '../../src/commands/review/check.ts';
+import { addRecords as add } from '../../src/commands/records/add.ts';
+import { day } from '../../src/commands/reports/day.ts';
+import { review } from '../../src/commands/review/review.ts';
 import type { Asked, Command } from '../../src/commands/world.ts';
 import { holds } from '../helpers/law.ts';
 import { run, type Said } from '../helpers/command-world.ts';

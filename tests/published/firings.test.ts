@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { times } from '../../src/number/money.ts';
-import { totalOf } from '../../src/reckon/cost.ts';
+import { totalOf } from '../../src/reckon/costs/cost.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { productCosts } from '../../src/reckon/product-cost.ts';
+import { productCosts } from '../../src/reckon/costs/product-cost.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { flow } from '../../src/reckon/flow.ts';
-import { materialValue } from '../../src/reckon/where.ts';
+import { materialValue } from '../../src/reckon/stock/where.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { roundTo } from '../../src/number/decimal.ts';
 import { add, decimalOf } from '../../src/number/money.ts';

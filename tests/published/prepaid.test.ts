@@ -1,10 +1,10 @@
 /** Money that is paid ahead, against figures in print. */
 import { describe, expect, it } from 'vitest';
 import { total } from '../../src/number/money.ts';
-import { classesOwed } from '../../src/reckon/enrolment.ts';
+import { classesOwed } from '../../src/reckon/sales/enrolment.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { incomeFacts } from '../../src/reckon/income.ts';
-import { type Basis, netOf } from '../../src/reckon/income-fact.ts';
+import { incomeFacts } from '../../src/reckon/sales/income.ts';
+import { type Basis, netOf } from '../../src/reckon/sales/income-fact.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
 

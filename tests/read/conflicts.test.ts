@@ -3,7 +3,7 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { sideOf, unsettledIn } from '../../src/read/conflicts.ts';
+import { sideOf, unsettledIn } from '../../src/read/yaml/conflicts.ts';
 import { holds } from '../helpers/law.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
 import { full, plainly } from './support/readers.ts';

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { CORE_SCHEMA, load } from 'js-yaml';
 import { describe, expect, test } from 'vitest';
 import { isMap, isScalar, parseDocument } from 'yaml';
-import { coreValue, isCoreValue, isPlainNumber } from '../../src/read/core.ts';
+import { coreValue, isCoreValue, isPlainNumber } from '../../src/read/yaml/core.ts';
 import { holds } from '../helpers/law.ts';
 
 // Examples of YAML 1.2.2, section 10.3.2, and what looks like them.

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
-import { coreFile, type CoreFile } from '../../src/read/core.ts';
-import { parseText } from '../../src/read/parse.ts';
-import { scan } from '../../src/read/scan.ts';
+import { coreFile, type CoreFile } from '../../src/read/yaml/core.ts';
+import { parseText } from '../../src/read/yaml/parse.ts';
+import { scan } from '../../src/read/yaml/scan.ts';
 import { blockYaml } from './support/block-yaml.ts';
 import { holds } from '../helpers/law.ts';
 

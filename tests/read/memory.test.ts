@@ -13,7 +13,7 @@ import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { openMemory } from '../../src/read/memory.ts';
+import { openMemory } from '../../src/read/kept/memory.ts';
 import type { RawMap } from '../../src/read/raw.ts';
 import type { StudioReading } from '../../src/read/read.ts';
 import { folderWith, put } from './support/folder.ts';

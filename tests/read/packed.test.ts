@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { packFiles, unpackFiles, type KnownContent } from '../../src/read/packed.ts';
+import { packFiles, unpackFiles, type KnownContent } from '../../src/read/kept/packed.ts';
 import type { Raw } from '../../src/read/raw.ts';
 import { plainly } from './support/readers.ts';
 import { holds } from '../helpers/law.ts';

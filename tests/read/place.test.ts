@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Finding, Spot } from '../../src/problem.ts';
 import { locate } from '../../src/read/place.ts';
-import { placesIn } from '../../src/read/spots.ts';
+import { placesIn } from '../../src/read/yaml/spots.ts';
 import { folderWith } from './support/folder.ts';
 import { mistypedText } from './support/studio-text.ts';
 import { holds } from '../helpers/law.ts';

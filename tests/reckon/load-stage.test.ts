@@ -1,6 +1,6 @@
 /** Which stage a load takes its ware from, where a product has more than one firing of a kind. */
 import { expect, it } from 'vitest';
-import { leftIn } from '../../src/reckon/cost.ts';
+import { leftIn } from '../../src/reckon/costs/cost.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import { bookFrom } from '../helpers/book.ts';
 

@@ -1,10 +1,10 @@
 /** What a gallery owes for missing pieces: 38.40 missed in March, 20.00 in April, and paid for in May. */
 import { describe, expect, it } from 'vitest';
 import { flow } from '../../src/reckon/flow.ts';
-import { galleryStandings } from '../../src/reckon/gallery.ts';
-import { incomeFacts } from '../../src/reckon/income.ts';
-import type { Basis } from '../../src/reckon/income-fact.ts';
-import { owedByOthers } from '../../src/reckon/debts.ts';
+import { galleryStandings } from '../../src/reckon/ware/gallery.ts';
+import { incomeFacts } from '../../src/reckon/sales/income.ts';
+import type { Basis } from '../../src/reckon/sales/income-fact.ts';
+import { owedByOthers } from '../../src/reckon/sales/debts.ts';
 import { putDownOn } from '../../src/reckon/day.ts';
 import { galleriesTable } from '../../src/report/galleries.ts';
 import { incomeTable } from '../../src/report/income.ts';

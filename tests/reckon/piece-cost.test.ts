@@ -7,7 +7,7 @@ import {
   withMoreLosses,
   type PieceCost,
   type Step,
-} from '../../src/reckon/piece-cost.ts';
+} from '../../src/reckon/costs/piece-cost.ts';
 import { holds } from '../helpers/law.ts';
 
 /** A step that takes work is one with minutes. */

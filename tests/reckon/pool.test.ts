@@ -12,7 +12,7 @@ import {
   valueOf,
   type Pool,
   type Valuing,
-} from '../../src/reckon/pool.ts';
+} from '../../src/reckon/stock/pool.ts';
 import { holds } from '../helpers/law.ts';
 import { measure, measured, money, told } from '../helpers/minor.ts';
 

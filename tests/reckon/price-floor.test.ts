@@ -12,8 +12,8 @@ import {
   total,
   type Money,
 } from '../../src/number/money.ts';
-import { dearestFloor, floorAt, leftOf } from '../../src/reckon/kind-price.ts';
-import { saleMoney } from '../../src/reckon/sale-money.ts';
+import { dearestFloor, floorAt, leftOf } from '../../src/reckon/costs/kind-price.ts';
+import { saleMoney } from '../../src/reckon/sales/sale-money.ts';
 import { holds } from '../helpers/law.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { money, told } from '../helpers/minor.ts';

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { NO_MONEY, add, less, opposite, total } from '../../src/number/money.ts';
-import { lineDues } from '../../src/reckon/sale-lines.ts';
-import { saleMoney } from '../../src/reckon/sale-money.ts';
+import { lineDues } from '../../src/reckon/sales/sale-lines.ts';
+import { saleMoney } from '../../src/reckon/sales/sale-money.ts';
 import { holds } from '../helpers/law.ts';
 import { bookOfSale as bookOf } from '../helpers/one-sale.ts';
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { flow } from '../../src/reckon/flow.ts';
-import { placedPieces } from '../../src/reckon/lot.ts';
-import { materialValue } from '../../src/reckon/where.ts';
+import { placedPieces } from '../../src/reckon/ware/lot.ts';
+import { materialValue } from '../../src/reckon/stock/where.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
 

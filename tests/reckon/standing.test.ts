@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { stageName } from '../../src/check/shortage-words.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { firingsInKiln, kilnRoom, readyWare, waitingWare } from '../../src/reckon/standing.ts';
+import { firingsInKiln, kilnRoom, readyWare, waitingWare } from '../../src/reckon/ware/standing.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
 
 const STUDIO: Files = {

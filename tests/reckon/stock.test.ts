@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { becauseOf } from '../../src/check/shortage-words.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { valueOf } from '../../src/reckon/pool.ts';
+import { valueOf } from '../../src/reckon/stock/pool.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { measured, told } from '../helpers/minor.ts';
 

@@ -2,8 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Book } from '../../src/book.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { incomeFacts } from '../../src/reckon/income.ts';
-import { incomeTotal } from '../../src/reckon/income-fact.ts';
+import { incomeFacts } from '../../src/reckon/sales/income.ts';
+import { incomeTotal } from '../../src/reckon/sales/income-fact.ts';
 import { openFiles } from '../laws/support/open.ts';
 
 const DAY = '2026-03-31';

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { Book } from '../../src/book.ts';
 import { becauseOf } from '../../src/check/shortage-words.ts';
-import { costLike, leftIn, restOf, totalOf } from '../../src/reckon/cost.ts';
+import { costLike, leftIn, restOf, totalOf } from '../../src/reckon/costs/cost.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import { accountCost, soldLines } from '../helpers/accounts.ts';
-import { materialValue } from '../../src/reckon/where.ts';
+import { materialValue } from '../../src/reckon/stock/where.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
 import { leak } from '../helpers/leak.ts';
 import { measured, told } from '../helpers/minor.ts';
@@ -29,11 +29,7 @@ b1:
     - { material: box, quantity: 100, cost: 50 }
 `,
     products: `
-cup:
-  name: Cup
-  clay: { material: clay, each: 1 lb }
-  price: 20
-  packing: [{ material: box, each: 1 }]
+cup: { name: Cup, clay: { material: clay, each: 1 lb }, price: 20, packing: [{ material: box, each: 1 }] }
 `,
     kilns: 'kiln: { name: Kiln, fuel: electricity }',
     channels: `
@@ -296,7 +292,6 @@ describe('glaze', () => {
 s1: { date: 2025-02-01, channel: shop, lines: [{ product: cup, glaze: sea, count: 1, price: 20, returned: yes }] }
 s2: { date: 2025-02-02, channel: shop, lines: [{ product: cup, glaze: sea, count: 1, price: 20 }] }
 `;
-    const { shortfalls } = flow(studioWith({ firings: BISQUE + GLAZE, sales }), LAST_DAY);
-    expect(shortfalls).toEqual([]);
+    expect(flow(studioWith({ firings: BISQUE + GLAZE, sales }), LAST_DAY).shortfalls).toEqual([]);
   });
 });

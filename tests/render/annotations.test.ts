@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Problem } from '../../src/problem.ts';
-import { annotations } from '../../src/render/sarif.ts';
+import { annotations } from '../../src/render/problems/sarif.ts';
 import { anyText } from './arbitrary.ts';
 import { holds } from '../helpers/law.ts';
 

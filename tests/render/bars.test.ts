@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bar } from '../../src/render/bars.ts';
+import { bar } from '../../src/render/terminal/bars.ts';
 import { holds } from '../helpers/law.ts';
 
 describe('bar', () => {

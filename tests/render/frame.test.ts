@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { fitFrame, paintFrame, type FrameView } from '../../src/render/frame.ts';
-import { displayWidth } from '../../src/render/width.ts';
+import { fitFrame, paintFrame, type FrameView } from '../../src/render/terminal/frame.ts';
+import { displayWidth } from '../../src/render/terminal/width.ts';
 import { holds } from '../helpers/law.ts';
 
 const SHOWN: FrameView = {

@@ -1,8 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Place, Problem } from '../../src/problem.ts';
-import { countsOf, problemTable, problemText, renderProblems } from '../../src/render/problems.ts';
-import { displayWidth } from '../../src/render/width.ts';
+import {
+  countsOf,
+  problemTable,
+  problemText,
+  renderProblems,
+} from '../../src/render/problems/problems.ts';
+import { displayWidth } from '../../src/render/terminal/width.ts';
 import { anyText, UNSAFE } from './arbitrary.ts';
 import { holds } from '../helpers/law.ts';
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Place, Problem } from '../../src/problem.ts';
-import { sarif } from '../../src/render/sarif.ts';
+import { sarif } from '../../src/render/problems/sarif.ts';
 import { anyText, UNSAFE } from './arbitrary.ts';
 import { holds } from '../helpers/law.ts';
 

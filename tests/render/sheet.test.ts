@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { renderSheet } from '../../src/render/sheet.ts';
-import { displayWidth } from '../../src/render/width.ts';
-import type { Sheet, SheetLine } from '../../src/report/sheet.ts';
+import { renderSheet } from '../../src/render/terminal/sheet.ts';
+import { displayWidth } from '../../src/render/terminal/width.ts';
+import type { Sheet, SheetLine } from '../../src/report/day/sheet.ts';
 import { holds } from '../helpers/law.ts';
 
 const OPTIONS = { width: 50, colour: false };

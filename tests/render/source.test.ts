@@ -2,8 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Place } from '../../src/problem.ts';
 import { paints } from '../../src/render/paint.ts';
-import { sourceLines } from '../../src/render/source.ts';
-import { displayWidth } from '../../src/render/width.ts';
+import { sourceLines } from '../../src/render/problems/source.ts';
+import { displayWidth } from '../../src/render/terminal/width.ts';
 import { holds } from '../helpers/law.ts';
 
 function lines(source: string, mark: { column: number; width: number }, width = 40): string[] {

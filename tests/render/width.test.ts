@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { visible } from '../../src/render/escape.ts';
-import { displayWidth, pad, wrap } from '../../src/render/width.ts';
+import { displayWidth, pad, wrap } from '../../src/render/terminal/width.ts';
 import { anyText } from './arbitrary.ts';
 import { holds } from '../helpers/law.ts';
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { isDecimal } from '../../src/number/decimal.ts';
 import { moneyText } from '../../src/number/money.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { renderText } from '../../src/render/text.ts';
+import { renderText } from '../../src/render/terminal/text.ts';
 import { costsTable } from '../../src/report/costs.ts';
 import { productCostTable } from '../../src/report/product-cost.ts';
 import type { Cell, Row, Table } from '../../src/report/table.ts';

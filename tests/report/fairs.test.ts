@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { renderText } from '../../src/render/text.ts';
+import { renderText } from '../../src/render/terminal/text.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import { fairTable, fairsTable } from '../../src/report/fairs.ts';
 import { bookFrom } from '../helpers/book.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { decimal } from '../../src/number/decimal.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { quartersOf } from '../../src/reckon/tax-period.ts';
+import { quartersOf } from '../../src/reckon/tax/tax-period.ts';
 import type { SideFigure } from '../../src/review/figures.ts';
 import { INCOME_FIGURES, incomeFigures } from '../../src/review/income-figures.ts';
 import { bookFrom } from '../helpers/book.ts';

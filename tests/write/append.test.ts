@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
-import { scan } from '../../src/read/scan.ts';
+import { scan } from '../../src/read/yaml/scan.ts';
 import { appendRecord } from '../../src/write/splice.ts';
 import { holds } from '../helpers/law.ts';
 import { secondReading } from '../helpers/second-reader.ts';

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { parse } from 'yaml';
-import { isCoreValue } from '../../src/read/core.ts';
+import { isCoreValue } from '../../src/read/yaml/core.ts';
 import { tidyText } from '../../src/write/tidy.ts';
 import { holds } from '../helpers/law.ts';
 import { layOut } from '../helpers/layout.ts';

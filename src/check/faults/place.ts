@@ -1,7 +1,7 @@
 /** Where in a record a fault is, and what the schema has to say of that place. */
 import { FIELDS, type FieldSpec, type RecordSpec } from '../../../schema/generated/fields.js';
 import type { Kind } from '../../book.ts';
-import { isCoreValue, type CoreFile } from '../../read/core.ts';
+import { isCoreValue, type CoreFile } from '../../read/yaml/core.ts';
 import type { Path } from '../../read/raw.ts';
 
 /** A record that is looked at closely. */

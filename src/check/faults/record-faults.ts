@@ -1,9 +1,9 @@
 /** Faults in a record's make-up: fields that are missing, unknown or too many, and keys of free maps. */
 import { PATTERNS, type FieldSpec, type RecordSpec } from '../../../schema/generated/fields.js';
-import type { CoreFile } from '../../read/core.ts';
+import type { CoreFile } from '../../read/yaml/core.ts';
 import type { Path } from '../../read/raw.ts';
 import { listed, withArticle } from '../finding.ts';
-import { didYouMean, nearest } from '../nearest.ts';
+import { didYouMean, nearest } from '../../nearest.ts';
 import { isNumeral, isPlain, plainDigits } from './numerals.ts';
 import { asRecord, exampleOf, isObject, sampleField, takesNumber, type Spotted } from './place.ts';
 import { amiss, emptyWording, shown, suchAs, type Said, type Wording } from './say.ts';

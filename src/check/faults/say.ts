@@ -1,7 +1,7 @@
 /** The sentences that name a value, what is wrong with it and how to write it. */
 import { dimensionOf, isUnit, UNITS, type Dimension, type Unit } from '../../number/unit.ts';
 import { listed } from '../finding.ts';
-import { nearest } from '../nearest.ts';
+import { nearest } from '../../nearest.ts';
 import { everydayDigits } from './numerals.ts';
 
 /** A value that is not as it should be. */

@@ -2,7 +2,7 @@
 import type { Day, Sale, StudioClass } from '../../book.ts';
 import { inForce, placeInForce } from '../../in-force.ts';
 import { counted } from '../../in-words.ts';
-import { hasClass } from '../../reckon/enrolment.ts';
+import { hasClass } from '../../reckon/sales/enrolment.ts';
 import { findEach, spot, type Say } from '../finding.ts';
 import { each, over, type Rule } from '../rule.ts';
 

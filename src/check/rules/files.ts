@@ -2,7 +2,7 @@
 import { KINDS, type Kind } from '../../book.ts';
 import type { Finding } from '../../problem.ts';
 import { NOUN, keySpot, listed, twice, withArticle, type Sited } from '../finding.ts';
-import { didYouMean } from '../nearest.ts';
+import { didYouMean } from '../../nearest.ts';
 import type { Rule } from '../rule.ts';
 
 /** What the docs say of a rule. */

@@ -11,13 +11,13 @@ import {
   movedLines,
   type FiledPeriod,
   type SheetOf,
-} from '../../reckon/filed.ts';
+} from '../../reckon/tax/filed.ts';
 import { flow } from '../../reckon/flow.ts';
-import { periodFiled, taxPeriod, yearOfPeriod } from '../../reckon/tax-period.ts';
-import type { TaxSheet } from '../../reckon/tax-sheet.ts';
+import { periodFiled, taxPeriod, yearOfPeriod } from '../../reckon/tax/tax-period.ts';
+import type { TaxSheet } from '../../reckon/tax/tax-sheet.ts';
 import { findEach, keySpot, spot, twice, type RuleFinding, type Say } from '../finding.ts';
-import { isSheet, namedSheet, sheetsOfFilings } from '../named-sheet.ts';
-import { didYouMean, nearest } from '../nearest.ts';
+import { isSheet, namedSheet, sheetsOfFilings } from '../sheets/named-sheet.ts';
+import { didYouMean, nearest } from '../../nearest.ts';
 import type { Unsound } from '../rule.ts';
 
 const FILING_UNFIT = {

@@ -3,8 +3,8 @@ import type { Book, Day, Firing, Fuel, Kiln, LoadLine, NamedBook } from '../../b
 import { inForce } from '../../in-force.ts';
 import { counted } from '../../in-words.ts';
 import { ONE, ZERO, decimal, type Decimal } from '../../number/decimal.ts';
-import { energyOf, tariffOn } from '../../reckon/energy.ts';
-import { outcomeOf } from '../../reckon/out-of-kiln.ts';
+import { energyOf, tariffOn } from '../../reckon/kilns/energy.ts';
+import { outcomeOf } from '../../reckon/kilns/out-of-kiln.ts';
 import { findEach, keySpot, spot, type RuleFinding } from '../finding.ts';
 import { each, over, type Rule } from '../rule.ts';
 import { mayLack } from '../unsound.ts';

@@ -3,7 +3,7 @@ import type { Day, Material, NamedBook, Product, Recipe } from '../../book.ts';
 import { everyVersion, inForce, placeInForce } from '../../in-force.ts';
 import { cachedFor } from '../../once.ts';
 import type { Spot } from '../../problem.ts';
-import { versionOn } from '../../reckon/recipe.ts';
+import { versionOn } from '../../reckon/stock/recipe.ts';
 import { glazesOf } from '../across.ts';
 import { listed, spot, type RuleFinding } from '../finding.ts';
 import { onDay, type ReachedBook, type Rule } from '../rule.ts';

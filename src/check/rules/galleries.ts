@@ -15,9 +15,9 @@ import {
   type Money,
 } from '../../number/money.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
-import { deliveries, type SoldStatement, type TakenThere } from '../../reckon/consignment.ts';
-import { lineDues } from '../../reckon/sale-lines.ts';
-import { agreedCommission } from '../../reckon/sale-money.ts';
+import { deliveries, type SoldStatement, type TakenThere } from '../../reckon/ware/consignment.ts';
+import { lineDues } from '../../reckon/sales/sale-lines.ts';
+import { agreedCommission } from '../../reckon/sales/sale-money.ts';
 import { findEach, spot, type RuleFinding, type Say } from '../finding.ts';
 import { each, over, type EachScene, type Rule, type Unsound } from '../rule.ts';
 

@@ -17,7 +17,7 @@ import { counted } from '../../in-words.ts';
 import { isDecimal, ZERO, type Decimal } from '../../number/decimal.ts';
 import { minorDigits } from '../../number/money.ts';
 import { dimensionOf } from '../../number/unit.ts';
-import { gramsOf } from '../../reckon/stock-flow.ts';
+import { gramsOf } from '../../reckon/stock/stock-flow.ts';
 import { eachStating, findEach, keySpot, spot, twice, type RuleFinding } from '../finding.ts';
 import { each, onDay, over, type EachScene, type Rule } from '../rule.ts';
 import { faultFinder } from '../walk.ts';

@@ -19,7 +19,7 @@ import {
   type Say,
   type Sited,
 } from '../finding.ts';
-import { didYouMean, nearest } from '../nearest.ts';
+import { didYouMean, nearest } from '../../nearest.ts';
 import {
   each,
   over,

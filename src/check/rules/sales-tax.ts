@@ -3,11 +3,11 @@ import type { Channel, NamedBook, Sale, Spent, Studio } from '../../book.ts';
 import { decimal, roundTo } from '../../number/decimal.ts';
 import { NO_MONEY, moneyText, type Money } from '../../number/money.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
-import { SALES_TAX, isPaidOver } from '../../reckon/paid.ts';
-import { taxDiffers as differs } from '../../reckon/sale-tax.ts';
-import { channelOf } from '../../reckon/taxed.ts';
+import { SALES_TAX, isPaidOver } from '../../reckon/sales/paid.ts';
+import { taxDiffers as differs } from '../../reckon/tax/sale-tax.ts';
+import { channelOf } from '../../reckon/tax/taxed.ts';
 import { listed, spot, type Say } from '../finding.ts';
-import { didYouMean, nearest } from '../nearest.ts';
+import { didYouMean, nearest } from '../../nearest.ts';
 import { each, type EachScene, type Rule } from '../rule.ts';
 
 const salesTaxNone: Rule = {

@@ -11,9 +11,9 @@ import {
 } from '../../number/money.ts';
 import type { Spot } from '../../problem.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
-import { chargedFor } from '../../reckon/debts.ts';
-import { dueLines, mainSide, type DueLine } from '../../reckon/sale-lines.ts';
-import { saleMoney, type SaleMoney } from '../../reckon/sale-money.ts';
+import { chargedFor } from '../../reckon/sales/debts.ts';
+import { dueLines, mainSide, type DueLine } from '../../reckon/sales/sale-lines.ts';
+import { saleMoney, type SaleMoney } from '../../reckon/sales/sale-money.ts';
 import { findEach, keySpot, spot, type Say } from '../finding.ts';
 import { each, over, type EachScene, type Rule } from '../rule.ts';
 

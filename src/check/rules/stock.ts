@@ -12,9 +12,9 @@ import type {
 import { grouped } from '../../grouping.ts';
 import { counted } from '../../in-words.ts';
 import { addDays } from '../../number/date.ts';
-import { isBeforeStart, isOpening } from '../../reckon/opening.ts';
-import { firingsOf, stageOf } from '../../reckon/stages.ts';
-import type { Shortfall } from '../../reckon/stock.ts';
+import { isBeforeStart, isOpening } from '../../reckon/stock/opening.ts';
+import { firingsOf, stageOf } from '../../reckon/ware/stages.ts';
+import type { Shortfall } from '../../reckon/stock/stock.ts';
 import {
   findEach,
   keySpot,

@@ -7,8 +7,8 @@ import {
   type OwnSheet,
   type SheetContent,
 } from '../../read/tax-sheet.ts';
-import { didYouMean, nearest } from '../nearest.ts';
-import { typeTaxSheet } from '../tax-sheet.ts';
+import { didYouMean, nearest } from '../../nearest.ts';
+import { typeTaxSheet } from '../sheets/tax-sheet.ts';
 
 export const TAX_SHEET = {
   name: 'tax-sheet',

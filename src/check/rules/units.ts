@@ -1,7 +1,7 @@
 /** A quantity is in a unit that measures what it is of. */
 import type { Book, Firing, Fuel, NamedBook, Tariff } from '../../book.ts';
 import { dimensionOf, UNITS, type Dimension, type Quantity, type Unit } from '../../number/unit.ts';
-import { energyCost, energyOf, tariffOn } from '../../reckon/energy.ts';
+import { energyCost, energyOf, tariffOn } from '../../reckon/kilns/energy.ts';
 import { clayOn } from '../across.ts';
 import {
   eachStating,

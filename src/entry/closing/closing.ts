@@ -23,7 +23,7 @@ import {
   type RawMap,
 } from '../../read/raw.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
-import { saleMoney } from '../../reckon/sale-money.ts';
+import { saleMoney } from '../../reckon/sales/sale-money.ts';
 import type { Refused } from '../../write/parts.ts';
 import { expandRecord } from '../expand.ts';
 import type { Lexicon } from '../lexicon.ts';

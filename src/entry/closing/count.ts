@@ -4,9 +4,9 @@ import type { Book, Day, Fair, Grade, Sale } from '../../book.ts';
 import { inForce } from '../../in-force.ts';
 import { NO_MONEY, total, type Money } from '../../number/money.ts';
 import { booked } from '../../reckon/booked.ts';
-import { fairOfSale } from '../../reckon/fair.ts';
-import { paidOn } from '../../reckon/paid.ts';
-import { saleMoney } from '../../reckon/sale-money.ts';
+import { fairOfSale } from '../../reckon/sales/fair.ts';
+import { paidOn } from '../../reckon/sales/paid.ts';
+import { saleMoney } from '../../reckon/sales/sale-money.ts';
 import type { Refused } from '../../write/parts.ts';
 
 /** So many pieces of a product, of a glaze and grade where that is said; no grade is first. */

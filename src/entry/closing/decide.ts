@@ -2,10 +2,10 @@
 import type { Grade } from '../../book.ts';
 import { wholeText } from '../../read/disk.ts';
 import { isList, mapping, valueAt, type RawMap } from '../../read/raw.ts';
-import { carries } from '../../reckon/finished.ts';
+import { carries } from '../../reckon/ware/finished.ts';
 import { countsFlow } from '../../reckon/flow.ts';
-import { STUDIO_PLACE, placeKey, type LotState } from '../../reckon/lot.ts';
-import { byFinish, lotsStanding } from '../../reckon/ware.ts';
+import { STUDIO_PLACE, placeKey, type LotState } from '../../reckon/ware/lot.ts';
+import { byFinish, lotsStanding } from '../../reckon/ware/ware.ts';
 import type { Refused } from '../../write/parts.ts';
 import { putRecords, type Added } from '../add.ts';
 import { amendText } from '../amend.ts';

@@ -1,7 +1,7 @@
 /** The questions at the end of a fair day: what came back, the money, and what became of what is gone. */
 import { NO_MONEY, less, type Money } from '../../number/money.ts';
 import { mapping } from '../../read/raw.ts';
-import { STUDIO_PLACE } from '../../reckon/lot.ts';
+import { STUDIO_PLACE } from '../../reckon/ware/lot.ts';
 import { closingOf, daySale, shouldBe, type Closing, type GoneRow } from '../closing/closing.ts';
 import {
   countGone,

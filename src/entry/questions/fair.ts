@@ -3,7 +3,7 @@ import { decimal } from '../../number/decimal.ts';
 import { NO_MONEY, add, less, opposite, total, type Money } from '../../number/money.ts';
 import type { RawMap } from '../../read/raw.ts';
 import { booked } from '../../reckon/booked.ts';
-import { saleMoney } from '../../reckon/sale-money.ts';
+import { saleMoney } from '../../reckon/sales/sale-money.ts';
 import { AMOUNT } from '../closing/said.ts';
 import { draftId, lookAtDraft } from './draft.ts';
 import { optionWords, recordOf, type Ground } from './ground.ts';

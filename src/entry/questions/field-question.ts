@@ -1,7 +1,7 @@
 /** Makes a question of an option: how it is asked, what is offered, and what its answer is worth. */
 import type { FieldSpec, RecordSpec } from '../../../schema/generated/fields.js';
 import { NOUN, listed } from '../../check/finding.ts';
-import { nearest } from '../../check/nearest.ts';
+import { nearest } from '../../nearest.ts';
 import { isList, valueAt, type RawMap } from '../../read/raw.ts';
 import type { FieldOption } from '../fields.ts';
 import { draftId, lookAtDraft, sayOf } from './draft.ts';

@@ -3,8 +3,8 @@ import type { Book, Kind } from '../../book.ts';
 import { ZERO } from '../../number/decimal.ts';
 import { add, moneyText, opposite, total as totalOf, type Money } from '../../number/money.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
-import { spaceOf } from '../../reckon/firing-cost.ts';
-import { saleMoney } from '../../reckon/sale-money.ts';
+import { spaceOf } from '../../reckon/kilns/firing-cost.ts';
+import { saleMoney } from '../../reckon/sales/sale-money.ts';
 
 /** The last line's own share, and all lines together, in words; empty where there is nothing to say. */
 interface LineProgress {

@@ -1,7 +1,7 @@
 /** What is asked of each kind beside what it needs, and what carries over from the last similar record. */
 import type { Book, Kind } from '../../book.ts';
 import { isMap, valueAt, type Path, type Raw, type RawMap } from '../../read/raw.ts';
-import { isPaidOver } from '../../reckon/paid.ts';
+import { isPaidOver } from '../../reckon/sales/paid.ts';
 import { compareTexts } from '../../text-order.ts';
 import type { Lexicon } from '../lexicon.ts';
 import { withSaleTax } from '../sale-tax.ts';

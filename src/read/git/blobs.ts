@@ -1,7 +1,7 @@
 /** Reads the contents of many files from git's objects with one process. */
 import { Buffer } from 'node:buffer';
 import { posix } from 'node:path';
-import { LINE_FEED } from '../codes.ts';
+import { LINE_FEED } from '../yaml/codes.ts';
 import { LARGEST_FILE, tooLarge } from '../disk.ts';
 import {
   leadsUpwards,

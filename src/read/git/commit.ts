@@ -2,9 +2,9 @@
 import type { Finding } from '../../problem.ts';
 import { tooLarge, type Source, type Stamp } from '../disk.ts';
 import type { ListedFile } from '../find.ts';
-import { type Recalled } from '../kept-files.ts';
+import { type Recalled } from '../kept/kept-files.ts';
 import { wholeFile } from '../lines.ts';
-import { NO_MEMORY, type Memory } from '../memory.ts';
+import { NO_MEMORY, type Memory } from '../kept/memory.ts';
 import { readShelf, type ReadingTold, type StudioReading } from '../read.ts';
 import { decodeText } from '../text.ts';
 import { readBlobs, sheetsInCommit, type Blob } from './blobs.ts';

@@ -1,6 +1,6 @@
 /** Looks back through the commits of a studio's settings. */
 import { SETTINGS_FILE } from '../kinds.ts';
-import { scan } from '../scan.ts';
+import { scan } from '../yaml/scan.ts';
 import type { Repository } from './repository.ts';
 import { askGit } from './run.ts';
 

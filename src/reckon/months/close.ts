@@ -2,9 +2,9 @@
 import type { Day } from '../../book.ts';
 import { addDays, monthOf } from '../../number/date.ts';
 import type { Pass } from '../pass.ts';
-import { standingNow } from '../ware.ts';
-import type { SoldSale } from '../earned.ts';
-import { minutesOfGood } from '../lot-steps.ts';
+import { standingNow } from '../ware/ware.ts';
+import type { SoldSale } from '../sales/earned.ts';
+import { minutesOfGood } from '../costs/lot-steps.ts';
 import type { KnownMonths, MonthHead } from './before.ts';
 import { keptEnd } from './end.ts';
 import { keptLot, type KeptLot } from './lots.ts';

@@ -1,6 +1,6 @@
 /** Columns of what is kept: texts stand once and are named by number, amounts are 64-bit integers where they fit. */
 import { type Money, NO_MONEY } from '../../number/money.ts';
-import { COMPONENTS, type Cost, NO_COST } from '../cost.ts';
+import { COMPONENTS, type Cost, NO_COST } from '../costs/cost.ts';
 
 /** A cost as it is kept by itself: its components in their order; none of no cost. */
 export type KeptCost = readonly (Money | undefined)[] | undefined;

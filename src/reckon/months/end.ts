@@ -2,12 +2,12 @@
 import type { Day } from '../../book.ts';
 import { decimal } from '../../number/decimal.ts';
 import type { Money } from '../../number/money.ts';
-import type { Pieces } from '../cost.ts';
-import type { Pool } from '../pool.ts';
-import type { Shortfall, StockPool, Store } from '../stock.ts';
-import type { OpenGlaze, Ware } from '../ware.ts';
+import type { Pieces } from '../costs/cost.ts';
+import type { Pool } from '../stock/pool.ts';
+import type { Shortfall, StockPool, Store } from '../stock/stock.ts';
+import type { OpenGlaze, Ware } from '../ware/ware.ts';
 import type { StockFlow } from '../flows.ts';
-import type { LotValue } from '../lot.ts';
+import type { LotValue } from '../ware/lot.ts';
 import { type KeptCost, costKept, keptCost, sure } from './columns.ts';
 import { type Open, type TaxSums, openBy, settledBy } from '../open.ts';
 

@@ -3,10 +3,16 @@ import type { Book, Day, Firing, LoadLine, Lot } from '../../book.ts';
 import type { GlazeUse } from '../../definitions.ts';
 import { inForce } from '../../in-force.ts';
 import { parseQuantity, type Quantity } from '../../number/unit.ts';
-import type { Pieces, Batch } from '../cost.ts';
+import type { Pieces, Batch } from '../costs/cost.ts';
 import { type KeptCost, costKept, keptCost, sure } from './columns.ts';
-import { lotState, type KilnPile, type LostOutside, type LotPass, type LotState } from '../lot.ts';
-import type { LotStep } from '../stages.ts';
+import {
+  lotState,
+  type KilnPile,
+  type LostOutside,
+  type LotPass,
+  type LotState,
+} from '../ware/lot.ts';
+import type { LotStep } from '../ware/stages.ts';
 
 type KeptPieces = readonly [count: number, cost: KeptCost];
 type KeptBatch = readonly [all: KeptPieces, gone: KeptPieces];

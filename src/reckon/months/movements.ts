@@ -1,7 +1,7 @@
 /** What moved in stock in a month, in columns that can be kept. */
 import { keyed } from '../../grouping.ts';
 import type { Measure } from '../../number/measure.ts';
-import type { Movement, MovementReason } from '../stock.ts';
+import type { Movement, MovementReason } from '../stock/stock.ts';
 import {
   type AmountColumn,
   type CostColumns,
@@ -19,10 +19,10 @@ import {
 import type { Book } from '../../book.ts';
 import { decimal } from '../../number/decimal.ts';
 import type { Unit } from '../../number/unit.ts';
-import type { FiringCost } from '../firing-cost.ts';
-import type { WareFact } from '../ware.ts';
-import type { EarnedLine, SoldSale, Taking } from '../earned.ts';
-import type { ItemKind } from '../income-fact.ts';
+import type { FiringCost } from '../kilns/firing-cost.ts';
+import type { WareFact } from '../ware/ware.ts';
+import type { EarnedLine, SoldSale, Taking } from '../sales/earned.ts';
+import type { ItemKind } from '../sales/income-fact.ts';
 
 const MOVEMENT_TEXTS = ['day', 'pool', 'reason', 'by'] as const;
 

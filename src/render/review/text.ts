@@ -4,9 +4,9 @@ import type { Review, ReviewChange, ReviewProblem } from '../../review/review.ts
 import type { ReviewRisk } from '../../review/risks.ts';
 import { fieldSentence } from '../../review/words.ts';
 import { visible } from '../escape.ts';
-import { GAP } from '../fit.ts';
-import { abreast } from '../grid.ts';
-import { displayWidth, wrap } from '../width.ts';
+import { GAP } from '../terminal/fit.ts';
+import { abreast } from '../terminal/grid.ts';
+import { displayWidth, wrap } from '../terminal/width.ts';
 import { becameText, headText, movesText, problemsText, recordsText } from './words.ts';
 
 /** The review as text with a line end. */

@@ -10,9 +10,9 @@ import {
   NO_COST,
   addCosts,
   restOf,
-} from '../../../src/reckon/cost.ts';
-import { minutesOfLot } from '../../../src/reckon/lot-making.ts';
-import type { Account } from '../../../src/reckon/ware.ts';
+} from '../../../src/reckon/costs/cost.ts';
+import { minutesOfLot } from '../../../src/reckon/ware/lot-making.ts';
+import type { Account } from '../../../src/reckon/ware/ware.ts';
 import type { Flows } from '../../../src/reckon/flows.ts';
 import { accountCost, borneBy } from '../../helpers/accounts.ts';
 import { labourRateOn } from '../../second-reckoning/on-day.ts';

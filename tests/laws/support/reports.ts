@@ -2,12 +2,12 @@
 import type { Book, Day } from '../../../src/book.ts';
 import { INCOME_GROUPS, LOSS_GROUPS, OVERHEAD_BASES, PIECES_GROUPS } from '../../../src/groups.ts';
 import { addDays, yearOf, yearSpan } from '../../../src/number/date.ts';
-import { USAGE_WINDOW } from '../../../src/reckon/depletion.ts';
+import { USAGE_WINDOW } from '../../../src/reckon/stock/depletion.ts';
 import { flow } from '../../../src/reckon/flow.ts';
 import type { Flows } from '../../../src/reckon/flows.ts';
 import { renderJson } from '../../../src/render/json.ts';
 import { costsTable } from '../../../src/report/costs.ts';
-import { dayReport } from '../../../src/report/day.ts';
+import { dayReport } from '../../../src/report/day/day.ts';
 import { fairTable, fairsTable } from '../../../src/report/fairs.ts';
 import { firingLoad, firingsTable } from '../../../src/report/firings.ts';
 import { galleriesTable, galleryTable } from '../../../src/report/galleries.ts';

@@ -14,7 +14,7 @@ import {
   type Repository,
 } from '../../../src/read/git/repository.ts';
 import { studioPrefix } from '../../../src/read/git/tree.ts';
-import { NO_MEMORY, openMemory } from '../../../src/read/memory.ts';
+import { NO_MEMORY, openMemory } from '../../../src/read/kept/memory.ts';
 import { readStudio } from '../../../src/read/read.ts';
 import { checkStudio } from '../../helpers/check-studio.ts';
 import { commitAll, git, inGit } from '../../helpers/git.ts';

@@ -1,5 +1,5 @@
 /** A small studio on disk, read and remembered. */
-import { NO_MEMORY, openMemory } from '../../../src/read/memory.ts';
+import { NO_MEMORY, openMemory } from '../../../src/read/kept/memory.ts';
 import {
   readStudio,
   type CleanFile,

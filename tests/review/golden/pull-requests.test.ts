@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { review } from '../../../src/commands/review.ts';
+import { review } from '../../../src/commands/review/review.ts';
 import { run } from '../../helpers/command-world.ts';
 import { commitAll, git, inGit } from '../../helpers/git.ts';
 import { copyDemo } from '../../helpers/program.ts';
