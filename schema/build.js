@@ -1,12 +1,20 @@
-// Builds what is made from the sources: validators and field specs from the schemas, the tax sheets, and
-// the program.
-import { mkdirSync, writeFileSync } from 'node:fs';
+// Builds what is made from the sources: validators and field specs from the schemas, the tax sheets, the
+// pages on fields and rules, and the program.
+import { Buffer } from 'node:buffer';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { URL, fileURLToPath } from 'node:url';
-import { bundle } from './bundle.js';
+import { bundle, bundledCode } from './bundle.js';
 import { allFields, numberKeys, patterns } from './fields.js';
 import { allMoves } from './moves.js';
+import { fieldsPage, rulesPage } from './pages.js';
 import { taxSheets } from './tax-sheets.js';
 import { coreValidators, textValidators } from './validators.js';
+
+/**
+ * @typedef {object} Said
+ * @property {readonly import('../src/entry/form.ts').Form[]} FORMS
+ * @property {typeof import('../src/commands/review/rule-list.ts').everyRule} everyRule
+ */
 
 const SOURCE = '// Made from the schemas by `npm run build`.\n';
 
@@ -116,5 +124,19 @@ function lazily(name, make) {
   return `let made;\nconst make = ${make};\nexport function ${name}() { return (made ??= make()); }\n`;
 }
 
+/** Writes the pages for people, from the program's own sentences and rules. */
+async function writePages() {
+  const contents = `export { FORMS } from './src/entry/forms.ts';
+export { everyRule } from './src/commands/review/rule-list.ts';`;
+  const { text } = await bundledCode({ stdin: { contents, resolveDir: at('..') }, format: 'esm' });
+  const code = `data:text/javascript;base64,${Buffer.from(text).toString('base64')}`;
+  /** @type {unknown} */
+  const said = await import(code);
+  const { FORMS, everyRule } = /** @type {Said} */ (said);
+  writeFileSync(at('rules.md'), rulesPage(everyRule()));
+  writeFileSync(at('README.md'), fieldsPage(readFileSync(at('README.md'), 'utf8'), FORMS));
+}
+
 writeGenerated();
+await writePages();
 await bundle();

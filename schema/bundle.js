@@ -1,11 +1,14 @@
 // Bundles the program into two files, so that it starts without looking for its parts: one that takes the
-// words of the command line, and one with all the rest.
+// words of the command line, and one with all the rest. What goes into the second is what is imported
+// only where it is needed.
+import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { relative, resolve } from 'node:path';
+import process from 'node:process';
 import { URL, fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
-import { writeStart } from './start.js';
+import { licences } from './licences.js';
 
 const ROOT = fileURLToPath(new URL('..', import.meta.url));
 const ENTRY = 'src/cli.ts';
@@ -14,38 +17,46 @@ const FOLDER = new URL('../dist/', import.meta.url);
 /** Stands in the code until the code itself is known. */
 const STAMP_HOLDER = '<the stamp of this program>';
 
-/** Writes dist/cli.cjs, dist/rest.cjs and what starts them. Fails where a part is missing. */
+/**
+ * Writes dist/cli.cjs and dist/rest.cjs, which bin/saggar.js starts, and what goes with them. Fails where
+ * a part is missing.
+ */
 export async function bundle() {
   /** @type {Set<string>} */
   const later = new Set();
   const cli = await bundledCode({ entryPoints: [resolve(ROOT, ENTRY)], plugins: [leaving(later)] });
   const rest = await bundledCode({ stdin: { contents: listing(later), resolveDir: ROOT } });
-  const stamp = stampOf(cli + rest);
+  const stamp = stampOf(cli.text + rest.text);
+  rmSync(new URL('compiled', FOLDER), { recursive: true, force: true });
   mkdirSync(FOLDER, { recursive: true });
-  for (const [name, code] of [
-    ['cli', cli],
-    ['rest', rest],
-  ]) {
-    const stamped = (code ?? '').replaceAll(STAMP_HOLDER, stamp);
-    writeFileSync(new URL(`${name}.cjs`, FOLDER), asFunction(stamped));
-    // Else the type check would read the whole bundle through bin/.
-    writeFileSync(new URL(`${name}.d.cts`, FOLDER), 'export {};\n');
+  for (const [name, { text }] of Object.entries({ cli, rest })) {
+    const stamped = text.replaceAll(STAMP_HOLDER, stamp);
+    write(`${name}.cjs`, `/*${stamp}*/${asFunction(stamped)}`);
   }
-  writeStart();
+  write('LICENCES', licences(ROOT, [...cli.files, ...rest.files]));
+  write('saggar.1', execFileSync(process.execPath, [resolve(ROOT, 'bin/saggar.js'), 'man']));
+}
+
+/** @type {(name: string, content: string | Buffer) => void} */
+function write(name, content) {
+  writeFileSync(new URL(name, FOLDER), content);
 }
 
 /**
+ * The code, and the files that it is of.
  * @param {import('esbuild').BuildOptions} what
- * @returns {Promise<string>}
+ * @returns {Promise<{ text: string, files: string[] }>}
  */
-async function bundledCode(what) {
-  const { outputFiles } = await build({
+export async function bundledCode(what) {
+  const { outputFiles, metafile } = await build({
     ...what,
     write: false,
+    metafile: true,
+    absWorkingDir: ROOT,
     bundle: true,
     platform: 'node',
     target: 'node20',
-    format: 'cjs',
+    format: what.format ?? 'cjs',
     // What is left out is then asked for by require, which the start gives.
     supported: { 'dynamic-import': false },
     minify: true,
@@ -57,7 +68,7 @@ async function bundledCode(what) {
       'import.meta.dirname': '__dirname',
     },
   });
-  return outputFiles[0]?.text ?? '';
+  return { text: outputFiles[0]?.text ?? '', files: Object.keys(metafile.inputs) };
 }
 
 /**

@@ -7,6 +7,11 @@ export interface Days {
   readonly to?: Day | undefined;
 }
 
+/** Days of which the last is known. */
+export interface DaysUpTo extends Days {
+  readonly to: Day;
+}
+
 /** Whether a day is among the days. */
 export function isAmong(day: Day, { from, to }: Days): boolean {
   return (from === undefined || from <= day) && (to === undefined || day <= to);
@@ -46,4 +51,12 @@ export function recordsHaving<T>(records: Records<T>, key: string): Iterable<T> 
 /** Records that may name one of the texts: whoever asks still leaves out what is not meant. */
 export function recordsNaming<T>(records: Records<T>, texts: ReadonlySet<string>): Iterable<T> {
   return records.naming?.(texts) ?? records.values();
+}
+
+/** Records whose own date is among the days. */
+export function recordsDated<T extends { readonly date: Day }>(
+  records: Records<T>,
+  days: Days,
+): T[] {
+  return [...recordsDuring(records, days)].filter(({ date }) => isAmong(date, days));
 }

@@ -4,9 +4,10 @@ import { isatty } from 'node:tty';
 import { Command as Commander, CommanderError, Option } from 'commander';
 import { COMMANDS, COMPLETE_WORDS } from './commands/catalogue.ts';
 import { commandHelp, generalHelp } from './commands/help.ts';
+import { loadCommand } from './commands/load.ts';
+import { carriedOut } from './commands/studio/memory-lost.ts';
 import { EVERYWHERE } from './commands/options.ts';
 import type { CommandSpec, OptionSpec } from './commands/spec.ts';
-import { carriedOut } from './commands/memory-lost.ts';
 import { missingValue, unknownCommand, unknownOption, wrongWords } from './commands/usage.ts';
 import { EXIT, type Asked, type Refusal, type Screen, type World } from './commands/world.ts';
 import { memoryPlace, stateFolder, type Home } from './home.ts';
@@ -60,23 +61,23 @@ function statusOf(error: unknown, { complain }: Output): number {
 
 function worldOf({ write, complain, progress, noProgress }: Output): World {
   const home = homeOf();
-  const [memory, state] = [memoryPlace(home), stateFolder(home)];
   const isWatched = process.stderr.isTTY && process.env['TERM'] !== 'dumb';
   return {
     folder: process.cwd(),
     today: today(),
     width: process.stdout.isTTY ? process.stdout.columns : USUAL_WIDTH,
+    outputIsTerminal: process.stdout.isTTY,
     colour: wantsColour(),
     stamp: SAGGAR_STAMP,
     environment: process.env,
-    ...(memory ? { memory } : {}),
-    ...(state === undefined ? {} : { stateFolder: state }),
+    memory: memoryPlace(home),
+    stateFolder: stateFolder(home),
     write,
     complain,
-    ...(isWatched ? { progress } : {}),
+    progress: isWatched ? progress : undefined,
     onExit,
     inputIsTerminal: isatty(0),
-    ...(canAsk() ? { openScreen: () => openScreen(noProgress) } : {}),
+    openScreen: canAsk() ? () => openScreen(noProgress) : undefined,
     readInput,
     random: Math.random,
     writer: { pid: process.pid, host: hostname(), uid: process.getuid?.(), isRunning, timeOf },
@@ -147,16 +148,16 @@ function isRunning(pid: number): boolean {
 
 /** The calendar day where the potter is. */
 function today(): string {
-  return dayOf(new Date());
+  return calendarDay(new Date());
 }
 
 /** A moment there, to the minute. */
 function timeOf(milliseconds: number): string {
   const time = new Date(milliseconds);
-  return `${dayOf(time)} ${two(time.getHours())}:${two(time.getMinutes())}`;
+  return `${calendarDay(time)} ${two(time.getHours())}:${two(time.getMinutes())}`;
 }
 
-function dayOf(time: Date): string {
+function calendarDay(time: Date): string {
   return `${time.getFullYear()}-${two(time.getMonth() + 1)}-${two(time.getDate())}`;
 }
 
@@ -202,8 +203,7 @@ function commandFor(spec: CommandSpec, world: World, run: Run): Commander {
     const asked = askedOf(command);
     const refusal = spec.takesFields ? undefined : wrongWords(spec, asked);
     if (refusal) misuse(refusal);
-    const carryOut = await spec.load();
-    run.status = await carriedOut(carryOut, asked, world);
+    run.status = await carriedOut(await loadCommand(spec.name), asked, world);
   });
 }
 
@@ -259,7 +259,6 @@ function collected(value: string, known: readonly string[] | undefined): readonl
 
 function askedOf(command: Commander): Asked {
   return {
-    command: command.name(),
     argument: command.args[0],
     words: command.args,
     options: command.opts(),

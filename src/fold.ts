@@ -1,11 +1,12 @@
 /** Tells many problems of one sort in one file as the first ones and a count. */
+import { setApart } from './in-words.ts';
 import type { Finding, Severity } from './problem.ts';
 
 /** So many of one rule are told of one file; an ordinary file with its faults has fewer. */
 export const MOST_TOLD = 100;
 
 /** How many problems of a rule are not told one by one. */
-export interface Untold {
+interface Untold {
   readonly rule: string;
   readonly severity: Severity;
   readonly count: number;
@@ -13,7 +14,7 @@ export interface Untold {
 
 /** The words for the problems of a file that are not told one by one. */
 export function untoldWords({ rule, severity, count }: Untold): { message: string; hint: string } {
-  const number = String(count).replaceAll(/\B(?=(?:\d{3})+$)/g, ',');
+  const number = setApart(String(count));
   const noun = count === 1 ? severity : `${severity}s`;
   return {
     message: `${number} more ${noun} of the rule ${rule} in this file`,

@@ -13,3 +13,15 @@ export function addTo<K, T>(groups: Map<K, T[]>, key: K, thing: T): void {
   if (group) group.push(thing);
   else groups.set(key, [thing]);
 }
+
+/** A value for each key. */
+export function keyed<K extends string, V>(keys: readonly K[], make: (key: K) => V): Record<K, V> {
+  return Object.fromEntries(keys.map((key) => [key, make(key)])) as Record<K, V>;
+}
+
+/** How many all of them are together. */
+export function countIn(lines: Iterable<{ readonly count: number }>): number {
+  let all = 0;
+  for (const { count } of lines) all += count;
+  return all;
+}

@@ -1,6 +1,8 @@
 /** What a definition was on a day: its fields as they were first, and the changes that hold by then. */
 import { camelCase } from './camel-case.ts';
 import { compareTexts } from './text-order.ts';
+import type { Book, Day } from './book.ts';
+import { cachedFor } from './once.ts';
 
 /** A definition that may change from a day on. */
 export interface Changing {
@@ -19,9 +21,6 @@ interface Version<T> {
   readonly whole: T;
 }
 
-/** Versions of the definitions that have changes, the last first; each is put together once. */
-const versions = new WeakMap<object, readonly Version<object>[]>();
-
 /**
  * A product, channel, class or the settings as they were in force on a day. What has no changes is given
  * as it is, and so is what is not there.
@@ -39,18 +38,15 @@ export function changesInOrder<C extends Change>(definition: {
   return (definition.changes ?? []).toSorted((a, b) => compareTexts(a.from, b.from));
 }
 
-function versionsOf(definition: Changing): readonly Version<object>[] {
-  const known = versions.get(definition);
-  if (known) return known;
+/** Versions of the definitions that have changes, the last first; each is put together once. */
+const versionsOf = cachedFor((definition: Changing): readonly Version<object>[] => {
   let whole: object = definition;
   const made = changesInOrder(definition).map((change) => {
     whole = changed(whole, change);
     return { from: change.from, whole };
   });
-  made.reverse();
-  versions.set(definition, made);
-  return made;
-}
+  return made.reverse();
+});
 
 // Raw definitions have the keys of the file, typed ones their own names for them.
 /** The note of a change says why; that of the definition stays. */
@@ -83,4 +79,22 @@ export function placeInForce(
     (change) => change.from <= day && (field in change || camelCase(field) in change),
   );
   return last === undefined ? [field] : ['changes', changes.indexOf(last), field];
+}
+
+/** The same events among the definitions that are in force on a day. */
+export function bookOn(book: Book, day: Day): Book {
+  return {
+    ...book,
+    studio: inForce(book.studio, day),
+    products: allOn(book.products, day),
+    classes: allOn(book.classes, day),
+    channels: allOn(book.channels, day),
+  };
+}
+
+function allOn<T extends Changing>(
+  definitions: ReadonlyMap<string, T>,
+  day: Day,
+): ReadonlyMap<string, T> {
+  return new Map([...definitions].map(([id, definition]) => [id, inForce(definition, day)]));
 }

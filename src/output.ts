@@ -6,7 +6,7 @@ import { codeOf, reasonFor } from './write/disk.ts';
 import { isOpenFile, writeAll } from './write/open-file.ts';
 
 /** The two streams, and how the exit status is set. */
-export interface Outlets {
+interface Outlets {
   readonly out: NodeJS.WriteStream & { readonly fd: number };
   readonly err: NodeJS.WriteStream;
   readonly exitWith: (status: number) => void;

@@ -2,11 +2,11 @@
 import { emitKeypressEvents } from 'node:readline';
 import type { ReadStream, WriteStream } from 'node:tty';
 import type { Screen } from './commands/world.ts';
-import { once } from './once.ts';
 import type { Key, KeyName } from './entry/questions/question.ts';
+import { once } from './once.ts';
 
 /** The streams of a terminal, and who else has to be told when it ends. */
-export interface Streams {
+interface Streams {
   readonly input: ReadStream;
   readonly output: WriteStream;
   /** Runs a step when the program ends in whatever way, until it is told otherwise. */
@@ -95,13 +95,13 @@ function pasteReader(put: (key: Key) => void): Listener {
       pasted = undefined;
     } else if (pasted !== undefined) pasted += text ?? '';
     else {
-      const key = keyOf(text ?? '', pressed);
+      const key = keyPressed(text ?? '', pressed);
       if (key) put(key);
     }
   };
 }
 
-const NAMED: Readonly<Record<string, KeyName>> = {
+const NAMED_KEYS: Readonly<Record<string, KeyName>> = {
   return: 'enter',
   enter: 'enter',
   tab: 'complete',
@@ -126,14 +126,14 @@ const WITH_CONTROL: Readonly<Record<string, KeyName>> = {
   h: 'backspace',
 };
 
-function keyOf(text: string, { name = '', ctrl, meta, shift }: Pressed): Key | undefined {
-  if (ctrl) return named(WITH_CONTROL[name]);
-  if (name === 'tab' && shift) return named('previous');
-  const known = Object.hasOwn(NAMED, name) ? NAMED[name] : undefined;
-  if (known) return named(known);
+function keyPressed(text: string, { name = '', ctrl, meta, shift }: Pressed): Key | undefined {
+  if (ctrl) return plainKey(WITH_CONTROL[name]);
+  if (name === 'tab' && shift) return plainKey('previous');
+  const known = Object.hasOwn(NAMED_KEYS, name) ? NAMED_KEYS[name] : undefined;
+  if (known) return plainKey(known);
   return meta || /^\p{Cc}/u.test(text) || text === '' ? undefined : { name: 'text', text };
 }
 
-function named(name: KeyName | undefined): Key | undefined {
+function plainKey(name: KeyName | undefined): Key | undefined {
   return name && { name, text: '' };
 }

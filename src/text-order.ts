@@ -5,3 +5,13 @@ export function compareTexts(one: string, other: string): number {
   if (one === other) return 0;
   return one < other ? -1 : 1;
 }
+
+/** Compares records by their dates, then by their ids, for `sort`: so the order of the files never shows. */
+export function byDate(one: DatedRecord, other: DatedRecord): number {
+  return compareTexts(one.date + one.id, other.date + other.id);
+}
+
+interface DatedRecord {
+  readonly date: string;
+  readonly id: string;
+}

@@ -2,9 +2,6 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { dirname, join, relative, resolve, sep } from 'node:path';
 import ts from 'typescript';
 import { describe, expect, it } from 'vitest';
-import { READER_RULES } from '../src/check/reader-rules.ts';
-import { RULES } from '../src/check/rules.ts';
-import { COMMANDS } from '../src/commands/catalogue.ts';
 import { forgesOutput } from './helpers/forged-output.ts';
 
 const ROOT = resolve(import.meta.dirname, '..');
@@ -19,10 +16,12 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   'problem.ts': [],
   'camel-case.ts': [],
   'digest.ts': [],
-  'in-force.ts': [],
+  'in-force.ts': ['book.ts'],
+  'in-words.ts': [],
   'among.ts': ['number'],
-  'lazy-map.ts': [],
+  'nearest.ts': [],
   'once.ts': [],
+  'attempt.ts': [],
   'groups.ts': [],
   'grouping.ts': [],
   'fold.ts': ['problem.ts'],
@@ -32,15 +31,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   'money-events.ts': ['number', 'definitions.ts', 'events.ts'],
   'book.ts': ['definitions.ts', 'events.ts', 'money-events.ts'],
   memory: [],
-  read: [
-    'book.ts',
-    'definitions.ts',
-    'memory',
-    'problem.ts',
-    'number',
-    'schema',
-    'check/nearest.ts',
-  ],
+  read: ['book.ts', 'definitions.ts', 'memory', 'problem.ts', 'number', 'schema'],
   reckon: ['book.ts', 'definitions.ts', 'events.ts', 'groups.ts', 'problem.ts', 'number'],
   check: [
     'book.ts',
@@ -58,8 +49,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'problem.ts',
     'number',
     'report/table.ts',
-    'report/sheet.ts',
-    'report/chart.ts',
+    'report/day/sheet.ts',
     'report/page.ts',
     'review',
   ],
@@ -76,8 +66,10 @@ const PLAIN_WORK = [
   'grouping.ts',
   'home.ts',
   'in-force.ts',
+  'in-words.ts',
   'among.ts',
-  'lazy-map.ts',
+  'attempt.ts',
+  'nearest.ts',
   'once.ts',
   'text-order.ts',
 ];
@@ -124,14 +116,14 @@ describe('import directions', () => {
   });
 
   it('a planted import against the stream is seen', () => {
-    expect(isAllowed({ from: 'src/reckon/pool.ts', to: 'src/report/head.ts' })).toBe(false);
+    expect(isAllowed({ from: 'src/reckon/stock/pool.ts', to: 'src/report/head.ts' })).toBe(false);
     expect(isAllowed({ from: 'src/number/cone.ts', to: 'src/book.ts' })).toBe(false);
   });
 
   it.each([
     ['decimal.js', ['src/number/decimal.ts']],
     ['commander', ['src/cli.ts']],
-    ['cli-table3', ['src/render/page.ts']],
+    ['cli-table3', ['src/render/terminal/cli-table.ts']],
     ['fflate', ['src/export/archive.ts']],
     ['node:child_process', ['src/read/git/run.ts']],
   ])('%s is imported in one place only', (name, places) => {
@@ -275,21 +267,4 @@ describe('code', () => {
     );
     expect(mocking).toEqual([]);
   });
-});
-
-describe('documents', () => {
-  const readme = readFileSync(join(ROOT, 'README.md'), 'utf8');
-
-  it.each(COMMANDS.map(({ name }) => name))('README.md names the command %s', (name) => {
-    expect(readme).toMatch(new RegExp(`\\| \`${name}[ \`]`));
-  });
-
-  it.each([...RULES, ...READER_RULES].map(({ name }) => name))(
-    'the rule %s has a row in README.md, and fixtures',
-    (name) => {
-      expect(readme).toMatch(new RegExp(`\\| \`${name}\` +\\|`));
-      const fixtures = readdirSync(join(ROOT, 'tests/fixtures', name));
-      expect(fixtures).toEqual(expect.arrayContaining(['bad', 'good']));
-    },
-  );
 });

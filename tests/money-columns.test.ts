@@ -38,14 +38,20 @@ describe('columns of money', () => {
     expect(hasRow('firings', 'unheard')).toBe(false);
   });
 
-  it('made anywhere in the reports are among them', () => {
-    const known = new Set(goldenTables().flatMap((table) => columnsOf(table, ['money', 'rate'])));
-    const made = readdirSync(join(ROOT, 'src/report')).flatMap((file) => {
-      const text = readFileSync(join(ROOT, 'src/report', file), 'utf8');
-      return [...text.matchAll(/(?:moneyColumn|rateColumn)\('(\w+)'/g)].map(([, key]) => key ?? '');
-    });
+  it('made anywhere in the reports have such a row', () => {
+    const reports = readdirSync(join(ROOT, 'src/report'), { recursive: true, encoding: 'utf8' });
+    const made = reports
+      .filter((file) => file.endsWith('.ts'))
+      .flatMap((file) => {
+        const text = readFileSync(join(ROOT, 'src/report', file), 'utf8');
+        // Sums stand in for columns of a table, and are none of its own.
+        const columns = text.matchAll(
+          /(?<!column: \{ )key: '(\w+)',\s*title:[^}]*?type: '(?:money|rate)'/g,
+        );
+        return [...columns].map(([, key]) => key ?? '');
+      });
     expect(made.length).toBeGreaterThan(60);
-    expect(made.filter((key) => !known.has(key))).toEqual([]);
+    expect(made.filter((key) => !rows.some((row) => row.includes(`\`${key}\``)))).toEqual([]);
   });
 
   it('hold whole minor units, always with all decimals', () => {

@@ -1,55 +1,14 @@
-/** The whole check, without disk: raw files to the book of all that is sound, and what is wrong. */
-import type { Book, Day, Kind } from '../book.ts';
+/** The whole check, without disk: what was taken in of a studio to the book of all that is sound, and what is wrong. */
+import type { Book, Day } from '../book.ts';
 import type { Finding } from '../problem.ts';
-import type { CoreFile } from '../read/core.ts';
-import type { FileDays, Outline } from '../read/outline.ts';
-import type { RawFile } from '../read/raw.ts';
-import type { OwnSheet } from '../read/tax-sheet.ts';
-import {
-  addFile,
-  addKnown,
-  emptyDraft,
-  finishBook,
-  namedIn,
-  type Draft,
-  type KnownContent,
-  type TakenFile,
-} from './draft.ts';
-import { filingFindings } from './filings.ts';
+import { finishBook, namedIn } from './draft.ts';
 import { foundTogether, isStillUnique, type FoundParts, type StateBefore } from './going-on.ts';
 import { RULES, runRules } from './rules.ts';
-import { duplicateIds } from './rules/duplicate-id.ts';
-import { strayFiles, type StrayFile } from './rules/stray-file.ts';
-import { taxSheetFaults } from './rules/tax-sheet.ts';
-import { checkFile } from './schema.ts';
+import { duplicateIds } from './rules/files.ts';
+import { filingFindings } from './rules/filings.ts';
+import type { TakenIn } from './taken.ts';
 import { unnamedGlazes, type UnnamedGlazes } from './unnamed-glazes.ts';
 import { unsoundIn } from './unsound.ts';
-
-/** A raw file. */
-export interface FileToCheck extends RawFile {
-  /** What is known of it where it was found without faults before, and has not changed since. */
-  readonly known?: KnownContent;
-  /** A fingerprint of its text. */
-  readonly content?: string;
-}
-
-/** What reading a studio gives: its files, and what was wrong with them as files. */
-export interface Reading {
-  readonly files: readonly FileToCheck[];
-  readonly findings: readonly Finding[];
-  readonly strays?: readonly StrayFile[];
-  /** The tax sheet that the settings name, where it is a file of the studio's own. */
-  readonly sheet?: OwnSheet | undefined;
-  /** Those that filings name. */
-  readonly filedSheets?: readonly OwnSheet[];
-  /** A file as a YAML 1.2 core reader sees it; asked only for files that may have faults. */
-  readonly coreOf: (file: string) => CoreFile | undefined;
-}
-
-/** The same with another state of some files: the others need no second look where they have no faults. */
-export type ChangedReading = Omit<Reading, 'files'> & {
-  readonly files: readonly (FileToCheck | TakenFile)[];
-};
 
 /** The book, and everything that is wrong with it. */
 export interface Checked {
@@ -61,85 +20,8 @@ export interface Checked {
   readonly parts?: FoundParts | undefined;
 }
 
-/** What classes and fairs have ahead of them decides on nothing. */
-const AHEAD: ReadonlySet<string> = new Set<Kind>(['classes', 'fairs']);
-
-/** A file by its path, with its outline. */
-export interface OutlinedFile {
-  readonly kind: Kind | 'studio';
-  readonly file: string;
-  readonly days: FileDays;
-  readonly outline: () => Outline;
-}
-
-/** A studio's records, typed, before any rule was run: all that is needed of its files from here on. */
-export interface Taken {
-  readonly draft: Draft;
-  /** What is wrong with the files as files. */
-  readonly unread: readonly Finding[];
-  /** What is wrong with files in the wrong place, and in the records by themselves. */
-  readonly faults: readonly Finding[];
-  /** The files that have no faults of their own, whatever the rules say of their records. */
-  readonly clean: readonly OutlinedFile[];
-  /** The outlines of all files, of what is sound in them. */
-  readonly outlines: readonly (() => Outline)[];
-  /** The day from which on nothing is found or not found by the mere passing of time. */
-  readonly settled: Day;
-  /** A fingerprint of the settings; empty where there is none. */
-  readonly settings: string;
-  readonly sheet: OwnSheet | undefined;
-  /** All tax sheets of the studio's own that the settings or filings name. */
-  readonly sheets: readonly OwnSheet[];
-  /** Paths of the files that hold no records. */
-  readonly strays: readonly string[];
-}
-
-/**
- * Holds every file against its schema and types what is sound. Records with faults of their own are
- * left out; of two records with one id, the first one is taken. Settings with faults are left out one
- * by one, and a studio without any has none but empty names.
- */
-export function takeIn(reading: ChangedReading): Taken {
-  const draft = emptyDraft();
-  const clean: OutlinedFile[] = [];
-  const outlines: (() => Outline)[] = [];
-  let settled = '';
-  const note = (file: OutlinedFile, isClean: boolean): void => {
-    outlines.push(file.outline);
-    if (isClean) clean.push(file);
-    const [, until = ''] = AHEAD.has(file.kind) ? [] : (file.days ?? []);
-    if (until > settled) settled = until;
-  };
-  const faults = reading.files.flatMap((file) => {
-    if ('typed' in file) {
-      draft.files.push(file);
-      note(file, true);
-      return [];
-    }
-    if (file.known) {
-      note(addKnown(draft, file, file.known), true);
-      return [];
-    }
-    const checked = checkFile(file, reading.coreOf);
-    note(addFile(draft, file, checked), checked.findings.length === 0);
-    return checked.findings;
-  });
-  const { findings: unread, sheet, filedSheets = [], strays = [] } = reading;
-  const sheets = [...(sheet ? [sheet] : []), ...filedSheets];
-  const named = new Set([draft.studio.taxSheet, ...filedSheets.map(({ file }) => file)]);
-  const stray = strayFiles(strays.filter(({ file }) => !named.has(file)));
-  const files = strays.map(({ file }) => file);
-  const inSheet = taxSheetFaults(draft.studio, { sheet, files });
-  const all = [...stray, ...faults, ...inSheet];
-  const { closedThrough = '', starts = '' } = draft.studio;
-  for (const day of [closedThrough, starts]) if (day > settled) settled = day;
-  const settings = reading.files.find(({ kind }) => kind === 'studio')?.content ?? '';
-  const taken = { draft, unread, faults: all, clean, outlines, settled, settings };
-  return { ...taken, sheet, sheets, strays: files };
-}
-
 /** The day that a state is looked at, and how. */
-export interface Looked {
+interface LookedOn {
   readonly day: Day;
   /** Is given the book before the rules are run, so that they find what it reckons. */
   readonly prepare?: (book: Book) => void;
@@ -148,7 +30,7 @@ export interface Looked {
 }
 
 /** Runs the rules over what was taken in, where they may find something new. */
-export function judge(taken: Taken, { day, prepare, before }: Looked): Checked {
+export function judge(taken: TakenIn, { day, prepare, before }: LookedOn): Checked {
   const { draft, unread, faults, sheets, strays } = taken;
   if (before && isStillUnique(before, draft.files)) draft.isUnique = true;
   const book = finishBook(draft);
@@ -162,4 +44,28 @@ export function judge(taken: Taken, { day, prepare, before }: Looked): Checked {
   const broken = together?.findings ?? runRules(book, day, unsound);
   const findings = [...unread, ...faults, ...doubled, ...filed, ...broken];
   return { book, findings, unnamed: unnamedGlazes(book, day), parts: together?.parts };
+}
+
+/** All that is wrong in a state. */
+export interface FoundInState {
+  /** A fingerprint of all that was read. */
+  readonly content: string;
+  readonly asOf: Day;
+  /** From this day on nothing is found or not found by the mere passing of time. */
+  readonly settled: Day;
+  /** Whether no id stands twice. */
+  readonly isUnique: boolean;
+  readonly findings: readonly Finding[];
+  readonly unnamed: UnnamedGlazes;
+}
+
+/** A state that was looked at. */
+export interface Judged extends Omit<Checked, 'unnamed'> {
+  readonly taken: TakenIn;
+  readonly found: FoundInState;
+}
+
+/** Whether what was found of a state holds on a day. */
+export function holdsOn({ asOf, settled }: FoundInState, day: Day): boolean {
+  return day === asOf || (settled <= asOf && settled <= day);
 }

@@ -1,11 +1,12 @@
 /** A book in the making: file by file, the sound records to be typed and the unsound ones set aside. */
+import type { Days, Records } from '../among.ts';
 import { KINDS, type Book, type Entry, type Kind, type Studio } from '../book.ts';
 import { grouped } from '../grouping.ts';
-import { daysIn, outlineOf, type FileDays, type Outline } from '../read/outline.ts';
-import type { Raw, RawFile, RawMap } from '../read/raw.ts';
 import { madeOnce } from '../once.ts';
-import { recordsIn, type RecordFile } from './record-files.ts';
-import { duplicateIds, type NamedRecord } from './rules/duplicate-id.ts';
+import { daysIn, outlineOf, type FileDays, type Outline } from '../read/kept/outline.ts';
+import type { Sought } from '../read/kept/packed.ts';
+import type { Raw, RawFile, RawMap } from '../read/raw.ts';
+import { duplicateIds, type NamedRecord } from './rules/files.ts';
 import type { CheckedFile } from './schema.ts';
 import { typeRecord, typeStudio } from './typed.ts';
 
@@ -47,7 +48,7 @@ export function emptyDraft(): Draft {
 type FileToTake = RawFile & { readonly content?: string };
 
 /** What is known of a file that is as it was, without a look at its records. */
-export type KnownContent = Pick<TakenFile, 'ids' | 'days' | 'outline'> &
+export type KnownRecords = Pick<TakenFile, 'ids' | 'days' | 'outline'> &
   Required<Pick<TakenFile, 'idsWith'>>;
 
 /** What is told of a file that was taken in. */
@@ -73,7 +74,7 @@ export function addFile(draft: Draft, raw: FileToTake, checked: CheckedFile): Ou
 }
 
 /** Takes in a file in which nothing was found wrong before; it is looked into when it must be. */
-export function addKnown(draft: Draft, raw: FileToTake, known: KnownContent): Outlined {
+export function addKnown(draft: Draft, raw: FileToTake, known: KnownRecords): Outlined {
   const { file, kind, content } = raw;
   const { ids, idsWith, days, outline } = known;
   if (kind === 'studio') {
@@ -130,4 +131,85 @@ function addSettings(
   const sound = Object.entries(root).filter(([key]) => !faulty.has(key));
   draft.studio = { ...NO_STUDIO, ...typeStudio(Object.fromEntries(sound), file) };
   if (findings.length > 0) draft.unsound.push({ kind: 'studio', id: '', raw: root });
+}
+
+/** A file's sound records. */
+interface RecordFile<T> {
+  /** The ids of all its records, in their order. */
+  readonly ids: () => readonly string[];
+  readonly typed: () => ReadonlyMap<string, T>;
+  /** The first and the last day that stands in it; absent where that is not known. */
+  readonly days?: readonly [from: string, until: string] | undefined;
+  /** The ids of the records in which something is; absent where that takes as long as to type them. */
+  readonly idsWith?: (sought: Sought) => readonly string[];
+}
+
+/** All records of those files by id, in their order; no two may have one id. */
+function recordsIn<T>(files: readonly RecordFile<T>[]): Records<T> {
+  const find = finderIn(files);
+  const records: Records<T> = {
+    get size() {
+      return files.reduce((all, file) => all + file.typed().size, 0);
+    },
+    get: (id) => find(id)?.typed().get(id),
+    has: (id) => find(id)?.typed().has(id) === true,
+    *keys() {
+      for (const file of files) yield* file.typed().keys();
+      return undefined;
+    },
+    *values() {
+      for (const file of files) yield* file.typed().values();
+      return undefined;
+    },
+    *entries() {
+      for (const file of files) yield* file.typed().entries();
+      return undefined;
+    },
+    forEach: (act) => {
+      for (const [id, record] of records) act(record, id, records);
+    },
+    [Symbol.iterator]: () => records.entries(),
+    during: (days) => during(files, days),
+    having: (key) => having(files, { key }),
+    naming: (texts) => having(files, { texts }),
+  };
+  return records;
+}
+
+function* during<T>(files: readonly RecordFile<T>[], { from = '', to = LAST }: Days): Generator<T> {
+  for (const { days: [first, last] = ['', LAST], typed } of files)
+    if (first <= to && last >= from) yield* typed().values();
+}
+
+const LAST = '9999-12-31';
+
+function* having<T>(files: readonly RecordFile<T>[], sought: Sought): Generator<T> {
+  for (const { idsWith, typed } of files)
+    yield* idsWith?.(sought).flatMap((id) => typed().get(id) ?? []) ?? typed().values();
+}
+
+/** The file that a record is in. An id as `add` makes it tells its day: there it is looked for first. */
+function finderIn<T>(files: readonly RecordFile<T>[]): (id: string) => RecordFile<T> | undefined {
+  const byMonth = madeOnce(() => grouped(files, ({ days }) => days?.[0].slice(0, 7) ?? ''));
+  const near = new Map<string, ReadonlyMap<string, RecordFile<T>>>();
+  const all = madeOnce(() => fileOfEach(files));
+  return (id) => {
+    const month = monthInId(id);
+    const known = near.get(month) ?? fileOfEach(byMonth().get(month) ?? []);
+    near.set(month, known);
+    return known.get(id) ?? all().get(id);
+  };
+}
+
+function fileOfEach<T>(files: readonly RecordFile<T>[]): ReadonlyMap<string, RecordFile<T>> {
+  const found = new Map<string, RecordFile<T>>();
+  for (const file of files) for (const id of file.ids()) found.set(id, file);
+  return found;
+}
+
+const MONTH_IN_ID = /(\d{2})(\d{2})\d{2}/;
+
+function monthInId(id: string): string {
+  const [, year = '', month = ''] = MONTH_IN_ID.exec(id) ?? [];
+  return `20${year}-${month}`;
 }

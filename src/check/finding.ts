@@ -1,7 +1,6 @@
 /** What rules share: places in records, one pass over the records of a kind, and the kinds' nouns. */
 import type { Kind } from '../book.ts';
-import type { Spot } from '../problem.ts';
-import type { RuleFinding } from './rule.ts';
+import type { Finding, Spot } from '../problem.ts';
 
 /** Anything that knows its id and its file: a record of whatever kind. */
 export interface Sited {
@@ -19,6 +18,14 @@ export function keySpot(record: Sited, ...path: (string | number)[]): Spot {
   return { file: record.file, path: [record.id, ...path], on: 'key' };
 }
 
+/** What a rule says of one spot; the rule's name and severity are added where the rules are run. */
+export interface RuleFinding {
+  readonly at: Spot;
+  readonly message: string;
+  readonly hint: string;
+  readonly related?: NonNullable<Finding['related']>;
+}
+
 /** Takes one finding. */
 export type Say = (finding: RuleFinding) => void;
 
@@ -32,6 +39,19 @@ export function findEach<T>(
     found.push(finding);
   };
   for (const record of records.values()) look(record, say);
+  return found;
+}
+
+/** Each item that has the key of an earlier one, with the first that has it. */
+export function twice<T>(items: Iterable<T>, keyOf: (item: T) => string): [later: T, first: T][] {
+  const known = new Map<string, T>();
+  const found: [T, T][] = [];
+  for (const item of items) {
+    const key = keyOf(item);
+    const first = known.get(key);
+    if (first === undefined) known.set(key, item);
+    else found.push([item, first]);
+  }
   return found;
 }
 
@@ -76,29 +96,9 @@ export function withArticle(noun: string): string {
   return `${/^[aeio]/.test(noun) ? 'an' : 'a'} ${noun}`;
 }
 
-/** A count with its noun: `1 piece`, `3 pieces`. */
-export function counted(count: number, noun: string): string {
-  return `${count} ${noun}${count === 1 ? '' : 's'}`;
-}
-
 /** Names in a sentence: `a`, `a and b`, `a, b and c`. */
 export function listed(names: readonly string[], word: 'and' | 'or' = 'and'): string {
   const last = names.at(-1) ?? '';
   if (names.length < 2) return last;
   return `${names.slice(0, -1).join(', ')} ${word} ${last}`;
-}
-
-/**
- * Keeps what was worked out for a value, so that rules which look at the same book share it.
- * The value itself must not change afterwards; nothing is kept alive by this.
- */
-export function once<K extends object, V>(make: (key: K) => V): (key: K) => V {
-  const made = new WeakMap<K, V>();
-  return (key) => {
-    const known = made.get(key);
-    if (known !== undefined) return known;
-    const value = make(key);
-    made.set(key, value);
-    return value;
-  };
 }

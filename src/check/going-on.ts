@@ -3,7 +3,6 @@ import { DEFINITION_KINDS, type Book, type Day, type Entry, type Kind } from '..
 import type { Finding } from '../problem.ts';
 import { SETTINGS_FILE, kindOfPath } from '../read/kinds.ts';
 import { countsFlow } from '../reckon/flow.ts';
-import type { Taken } from './check.ts';
 import type { TakenFile } from './draft.ts';
 import {
   foundOnDay,
@@ -12,12 +11,13 @@ import {
   inOrderOf,
   looksThat,
   recordsLooker,
-  type Found,
+  type FoundByLook,
   type LookOf,
 } from './looking.ts';
 import { concerns } from './reach.ts';
 import { NOTHING_UNSOUND, type OverLook, type Rule } from './rule.ts';
 import { shortIn } from './shortfalls.ts';
+import type { TakenIn } from './taken.ts';
 
 /** What was found in a state without faults, part by part, as data that can be kept. */
 export interface FoundParts {
@@ -25,17 +25,17 @@ export interface FoundParts {
   readonly settings: string;
   readonly files: ReadonlyMap<string, PartOfFile>;
   /** By the rule's name and the place of the look in it. */
-  readonly over: ReadonlyMap<string, Part>;
+  readonly over: ReadonlyMap<string, PartFound>;
 }
 
-interface Part {
+interface PartFound {
   readonly findings: readonly Finding[];
   /** The records that it rests on, each on a line with its kind. */
   readonly asked: string;
 }
 
 /** What was found in a file of that content; not whole where it rests on more than what was asked for. */
-export interface PartOfFile extends Part {
+interface PartOfFile extends PartFound {
   readonly content: string;
   readonly isWhole: boolean;
 }
@@ -70,9 +70,9 @@ export function isStillUnique(
 }
 
 /** A state that leaves nothing out, and the one before it, if any. */
-export interface Going {
+interface Going {
   readonly rules: readonly Rule[];
-  readonly taken: Taken;
+  readonly taken: TakenIn;
   readonly book: Book;
   readonly day: Day;
   readonly before: StateBefore | undefined;
@@ -87,13 +87,13 @@ export function foundTogether(going: Going): {
   const judging = { rules, book, unsound: NOTHING_UNSOUND };
   const before = going.before?.parts.settings === taken.settings ? going.before : undefined;
   const touched = before && touchedSince(before, taken.draft.files);
-  const lines = new Set(touched?.map(({ kind, record }) => lineOf(kind, record.id)));
+  const lines = new Set(touched?.map(({ kind, record }) => recordLine(kind, record.id)));
   const old = before && touched ? { parts: before.parts, touched, lines } : undefined;
   const files = lookAtFiles(going, old);
   const over = new Map(
     looksThat('over', rules).map((each) => {
       const known = old && partOfLook(each, old, { book, day });
-      return [nameOf(each), known ?? partOf(foundOver(each, judging))] as const;
+      return [lookName(each), known ?? partFound(foundOver(each, judging))] as const;
     }),
   );
   const short = shortIn(countsFlow(book, day), judging);
@@ -133,14 +133,14 @@ function touchedSince(
   for (const file of [...changed.map((each) => each.file), ...gone]) {
     // A record that is only typed so far is in a file that nothing tells the kind of once it is gone.
     const kind = files.get(file)?.kind ?? kindOfPath(file);
-    const was = parts.files.has(file) ? typedIn(file) : NONE;
+    const was = parts.files.has(file) ? typedIn(file) : NO_RECORDS;
     if (!kind || !was) return undefined;
-    touched.push(...touchedOf(kind, was, files.get(file)?.typed() ?? NONE));
+    touched.push(...touchedOf(kind, was, files.get(file)?.typed() ?? NO_RECORDS));
   }
   return touched;
 }
 
-const NONE: ReadonlyMap<string, Entry> = new Map();
+const NO_RECORDS: ReadonlyMap<string, Entry> = new Map();
 
 function touchedOf(
   kind: Kind,
@@ -158,13 +158,13 @@ function lookAtFiles({ rules, taken, book }: Going, old: Old | undefined): Found
   const lookAt = recordsLooker({ rules, book, unsound: NOTHING_UNSOUND });
   const files = new Map<string, PartOfFile>();
   const settings = { kind: 'studio' as const, records: [book.studio] };
-  files.set(book.studio.file, { ...partOf(lookAt(settings)), content: taken.settings });
+  files.set(book.studio.file, { ...partFound(lookAt(settings)), content: taken.settings });
   for (const { file, kind, content = '', typed } of taken.draft.files) {
     const known = old?.parts.files.get(file);
     const isSame = known?.isWhole && known.content === content && content !== '';
     const stays = isSame && old && !isAnyTouched(known, old);
     const look = (): PartOfFile => ({
-      ...partOf(lookAt({ kind, records: typed().values() })),
+      ...partFound(lookAt({ kind, records: typed().values() })),
       content,
     });
     files.set(file, stays ? known : look());
@@ -172,16 +172,19 @@ function lookAtFiles({ rules, taken, book }: Going, old: Old | undefined): Found
   return files;
 }
 
-function partOf<T extends Found>({ asked, ...found }: T): Omit<T, 'asked'> & Pick<Part, 'asked'> {
-  const lines = [...asked].flatMap(([kind, ids]) => Array.from(ids, (id) => lineOf(kind, id)));
+function partFound<T extends FoundByLook>({
+  asked,
+  ...found
+}: T): Omit<T, 'asked'> & Pick<PartFound, 'asked'> {
+  const lines = [...asked].flatMap(([kind, ids]) => Array.from(ids, (id) => recordLine(kind, id)));
   return { ...found, asked: lines.join('\n') };
 }
 
-function lineOf(kind: Kind, id: string): string {
+function recordLine(kind: Kind, id: string): string {
   return `${kind} ${id}`;
 }
 
-function isAnyTouched({ asked }: Part, { lines }: Old): boolean {
+function isAnyTouched({ asked }: PartFound, { lines }: Old): boolean {
   return asked !== '' && asked.split('\n').some((line) => lines.has(line));
 }
 
@@ -190,9 +193,9 @@ function partOfLook(
   each: LookOf<OverLook>,
   old: Old,
   { book, day }: Pick<Going, 'book' | 'day'>,
-): Part | undefined {
+): PartFound | undefined {
   const { parts, touched } = old;
-  const known = parts.over.get(nameOf(each));
+  const known = parts.over.get(lookName(each));
   const isConcerned = touched.some(
     ({ kind, record }) =>
       // By what else a record concerns a look is told by definitions: where they change, all may.
@@ -203,6 +206,38 @@ function partOfLook(
 
 const DEFINING: ReadonlySet<string> = new Set(DEFINITION_KINDS);
 
-function nameOf({ rule, look }: LookOf): string {
+function lookName({ rule, look }: LookOf): string {
   return `${rule.name} ${rule.looks.indexOf(look)}`;
+}
+
+/** The parts as data. */
+export interface KeptParts extends Omit<FoundParts, 'files'> {
+  /** Of each file its path, content, whether it is whole, and what was asked for. */
+  readonly texts: readonly string[];
+  readonly findings: ReadonlyMap<string, readonly Finding[]>;
+}
+
+const TEXTS_A_PART = 4;
+const WHOLE = 'whole';
+
+/** Parts to be kept. */
+export function keptParts({ files, ...others }: FoundParts): KeptParts {
+  const texts: string[] = [];
+  const findings = new Map<string, readonly Finding[]>();
+  for (const [file, part] of files) {
+    texts.push(file, part.content, part.isWhole ? WHOLE : '', part.asked);
+    if (part.findings.length > 0) findings.set(file, part.findings);
+  }
+  return { ...others, texts, findings };
+}
+
+/** The parts as they were. */
+export function partsKept({ texts, findings, ...others }: KeptParts): FoundParts {
+  const files = new Map<string, PartOfFile>();
+  for (let at = 0; at < texts.length; at += TEXTS_A_PART) {
+    const [file = '', content = '', whole, asked = ''] = texts.slice(at, at + TEXTS_A_PART);
+    const isWhole = whole === WHOLE;
+    files.set(file, { content, isWhole, asked, findings: findings.get(file) ?? [] });
+  }
+  return { ...others, files };
 }

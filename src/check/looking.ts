@@ -1,50 +1,50 @@
 /** Runs the looks of rules: over a whole book, over the records of one file, or one look by itself. */
 import { KINDS, type Book, type Day, type Entry, type NamedBook, type Studio } from '../book.ts';
+import { cachedFor } from '../once.ts';
 import type { Finding } from '../problem.ts';
-import { once } from './finding.ts';
-import { nearest } from './nearest.ts';
-import { askedBook, reachedBook, type Asked } from './reach.ts';
+import { type RuleFinding } from './finding.ts';
+import { nearest } from '../nearest.ts';
+import { askedBook, reachedBook, type AskedIds } from './reach.ts';
 import type {
   DayLook,
   EachLook,
   EachScene,
-  Look,
   LookedAt,
   OverLook,
   Rule,
-  RuleFinding,
+  RuleLook,
+  Short,
   ShortLook,
   Unsound,
 } from './rule.ts';
-import type { Short } from './shortfalls.ts';
 
 /** A book, and the rules that it is held against. */
-export interface Judging {
+interface Judging {
   readonly rules: readonly Rule[];
   readonly book: Book;
   readonly unsound: Unsound;
 }
 
 /** One look, and the rule that it is part of. */
-export interface LookOf<L extends Look = Look> {
+export interface LookOf<L extends RuleLook = RuleLook> {
   readonly rule: Rule;
   readonly look: L;
 }
 
 /** All looks of rules that have one reach, in the order of the rules. */
-export function looksThat<R extends Look['reach']>(
+export function looksThat<R extends RuleLook['reach']>(
   reach: R,
   rules: readonly Rule[],
-): readonly LookOf<Extract<Look, { readonly reach: R }>>[] {
-  const isMeant = (look: Look): look is Extract<Look, { readonly reach: R }> =>
+): readonly LookOf<Extract<RuleLook, { readonly reach: R }>>[] {
+  const isMeant = (look: RuleLook): look is Extract<RuleLook, { readonly reach: R }> =>
     look.reach === reach;
   return rules.flatMap((rule) => rule.looks.filter(isMeant).map((look) => ({ rule, look })));
 }
 
 /** What was found, and the records that it rests on besides those that were looked at. */
-export interface Found {
+export interface FoundByLook {
   readonly findings: readonly Finding[];
-  readonly asked: Asked;
+  readonly asked: AskedIds;
 }
 
 /**
@@ -54,7 +54,7 @@ export interface Found {
 export function foundOver(
   { rule, look }: LookOf<OverLook>,
   { book, unsound }: Omit<Judging, 'rules'>,
-): Found {
+): FoundByLook {
   const { book: named, asked } = askedBook(book);
   const reached = reachedBook(book, { reached: look.over, day: '', named });
   return { findings: toldBy(rule, look.find(reached as never, unsound)), asked: asked() };
@@ -78,7 +78,7 @@ export function foundOnDay(
 }
 
 /** The records of one file, or the settings. */
-export interface RecordsOfFile {
+interface RecordsOfFile {
   readonly kind: LookedAt;
   readonly records: Iterable<Entry | Studio>;
 }
@@ -87,7 +87,7 @@ export interface RecordsOfFile {
  * What is wrong with the records of one file, each by itself. It holds as long as these are the same, and
  * those asked for, and the settings.
  */
-export interface FoundInFile extends Found {
+interface FoundInFile extends FoundByLook {
   /** False where it rests on more than that: on all ids, or on what the book leaves out. */
   readonly isWhole: boolean;
 }
@@ -125,7 +125,7 @@ export function foundIn(
   { day, short }: { readonly day: Day; readonly short: Short },
 ): readonly Finding[] {
   const ofEach = foundOnEach({ rules, book, unsound });
-  const foundBy = (rule: Rule, look: Look): readonly Finding[] => {
+  const foundBy = (rule: Rule, look: RuleLook): readonly Finding[] => {
     switch (look.reach) {
       case 'each':
         return toldBy(rule, ofEach.get(look) ?? []);
@@ -170,7 +170,7 @@ function foundOnEach({ rules, book, unsound }: Judging): ReadonlyMap<EachLook, R
 }
 
 /** Kind → the looks at one record of it, in the order of the rules. */
-const eachLooksOf = once(
+const eachLooksOf = cachedFor(
   (rules: readonly Rule[]): ReadonlyMap<LookedAt, readonly LookOf<EachLook>[]> => {
     const looks = looksThat('each', rules);
     const kinds = ['studio', ...KINDS] as const;

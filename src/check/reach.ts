@@ -12,16 +12,16 @@ import {
 import { camelCase } from '../camel-case.ts';
 import { addDays } from '../number/date.ts';
 import { isDecimal } from '../number/decimal.ts';
-import type { Part, Reached, Walked } from './rule.ts';
+import type { PartOfKind, Reached, Walked } from './rule.ts';
 
 /** What was asked for by id, whether it was there or not. */
-export type Asked = ReadonlyMap<Kind, ReadonlySet<string>>;
+export type AskedIds = ReadonlyMap<Kind, ReadonlySet<string>>;
 
 /** A book that keeps in mind what it is asked for. */
-export interface AskedBook {
+interface AskedBook {
   readonly book: NamedBook;
   /** All that was asked for since the last time, and begins anew. */
-  readonly asked: () => Asked;
+  readonly asked: () => AskedIds;
 }
 
 interface Asking {
@@ -68,7 +68,7 @@ function noted(records: Named<Entry>, asking: Asking): Named<Entry> {
   };
 }
 
-type AnyPart = Part<never>;
+type AnyPart = PartOfKind<never>;
 
 /** How far a look reaches on a day, and the book that it asks by id. */
 interface Given {
@@ -105,7 +105,7 @@ function valuesOf<T>(
 }
 
 /** A record as it is or was, and the book and the day by which it is looked at. */
-export interface Changed {
+interface Changed {
   readonly kind: Kind;
   readonly record: Entry;
   readonly book: NamedBook;

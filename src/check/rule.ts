@@ -1,17 +1,9 @@
 /** The shape of a rule: a name, a severity, and looks at the book that each declare their reach. */
 import type { Records } from '../among.ts';
 import type { Day, Kind, Named, NamedBook, RecordOf, Studio } from '../book.ts';
-import type { Finding, Severity, Spot } from '../problem.ts';
-import type { Say } from './finding.ts';
-import type { Short } from './shortfalls.ts';
-
-/** What a rule says of one spot; the rule's name and severity are added where the rules are run. */
-export interface RuleFinding {
-  readonly at: Spot;
-  readonly message: string;
-  readonly hint: string;
-  readonly related?: NonNullable<Finding['related']>;
-}
+import type { Severity } from '../problem.ts';
+import type { Shortfall } from '../reckon/stock/stock.ts';
+import type { RuleFinding, Say } from './finding.ts';
 
 /**
  * What the book leaves out because it could not be read or typed: rules say nothing that such a
@@ -36,11 +28,11 @@ export interface Rule {
   /** One sentence for the docs: what is wrong when this rule speaks. */
   readonly about: string;
   /** Each with its own reach: what they find is told in their order. */
-  readonly looks: readonly Look[];
+  readonly looks: readonly RuleLook[];
 }
 
 /** One look at the book. How far it reaches says which changes of the book can give it something new. */
-export type Look = EachLook | OverLook | ShortLook | DayLook;
+export type RuleLook = EachLook | OverLook | ShortLook | DayLook;
 
 /** A kind of record that can be looked at one by one; the settings are the one record of theirs. */
 export type LookedAt = Kind | 'studio';
@@ -78,14 +70,14 @@ export interface Mistyped {
  * anywhere in them; those that have a day after the day of the check; or all, of which only some concern
  * it: no other can change what it finds.
  */
-export type Part<T> =
+export type PartOfKind<T> =
   | 'all'
   | { readonly having: string }
   | { readonly later: true }
   | { readonly where: (record: T, book: NamedBook) => boolean };
 
 /** The kinds that a look goes through, and which part of each; of the others it can only ask by id. */
-export type Reached = { readonly [K in Kind]?: Part<RecordOf[K]> };
+export type Reached = { readonly [K in Kind]?: PartOfKind<RecordOf[K]> };
 
 /** A part of the records of a kind; what is given may be too much, never too little. */
 export interface Walked<T> extends Named<T> {
@@ -108,6 +100,21 @@ export interface OverLook {
   readonly find: (book: never, unsound: Unsound) => readonly RuleFinding[];
 }
 
+/** A shortage of a named lot that was finished only later. */
+export interface TooEarly {
+  readonly shortfall: Shortfall;
+  readonly lot: string;
+  readonly finishedOn: Day;
+}
+
+/** What is short up to a day: in the order in which the book runs out. */
+export interface Short {
+  /** The shortfalls of some kinds, without those that an unsound record may well put right. */
+  readonly of: (...kinds: readonly Shortfall['kind'][]) => readonly Shortfall[];
+  /** Named lots that were sold, sent away or gone before any of their pieces were finished. */
+  readonly early: readonly TooEarly[];
+}
+
 /** Looks at nothing but what the reckoning found short. */
 export interface ShortLook {
   readonly reach: 'short';
@@ -122,7 +129,7 @@ export interface DayLook {
 }
 
 /** The day of the check, and what the book leaves out. */
-export interface DayScene {
+interface DayScene {
   readonly day: Day;
   readonly unsound: Unsound;
 }

@@ -2,97 +2,52 @@
 import type { Book, Day } from '../book.ts';
 import type { Finding } from '../problem.ts';
 import { countsFlow } from '../reckon/flow.ts';
+import { compareTexts } from '../text-order.ts';
 import { foundIn } from './looking.ts';
 import { NOTHING_UNSOUND, type Rule } from './rule.ts';
-import { advanceOverdrawn } from './rules/advance-overdrawn.ts';
-import { badUnit } from './rules/bad-unit.ts';
-import { beforeItExisted } from './rules/before-it-existed.ts';
-import { beforeTheStart } from './rules/before-the-start.ts';
-import { cardOverSale } from './rules/card-over-sale.ts';
-import { causesExceedLosses } from './rules/causes-exceed-losses.ts';
-import { classOverfull } from './rules/class-overfull.ts';
-import { commissionDiffers } from './rules/commission-differs.ts';
-import { consignedOverdrawn } from './rules/consigned-overdrawn.ts';
-import { containsRegulatedMetal } from './rules/contains-regulated-metal.ts';
-import { discountOverPrice } from './rules/discount-over-price.ts';
-import { energyMissing } from './rules/energy-missing.ts';
-import { firedOutOfTurn } from './rules/fired-out-of-turn.ts';
-import { firedOverRecipeCone } from './rules/fired-over-recipe-cone.ts';
-import { foodClaimWithoutTest } from './rules/food-claim-without-test.ts';
-import { freightWeightMissing } from './rules/freight-weight-missing.ts';
-import { futureDate } from './rules/future-date.ts';
-import { invoiceTwice } from './rules/invoice-twice.ts';
-import { kilnOverfull } from './rules/kiln-overfull.ts';
-import { loadDoesNotAddUp } from './rules/load-does-not-add-up.ts';
-import { lotOverdrawn } from './rules/lot-overdrawn.ts';
-import { meetingsDiffer } from './rules/meetings-differ.ts';
-import { meterGap } from './rules/meter-gap.ts';
-import { meterRunsBackwards } from './rules/meter-runs-backwards.ts';
-import { mixWithoutRecipeVersion } from './rules/mix-without-recipe-version.ts';
-import { openingCount } from './rules/opening-count.ts';
-import { paidBeforeSold } from './rules/paid-before-sold.ts';
-import { priceMissing } from './rules/price-missing.ts';
-import { recipeEmpty } from './rules/recipe-empty.ts';
-import { referencesDisagree } from './rules/references-disagree.ts';
-import { salesTaxNone } from './rules/sales-tax-none.ts';
-import { soldBelowSentPrice } from './rules/sold-below-sent-price.ts';
-import { soldMoreThanFinished } from './rules/sold-more-than-finished.ts';
-import { stockBelowZero } from './rules/stock-below-zero.ts';
-import { tariffMissing } from './rules/tariff-missing.ts';
-import { taxDiffers } from './rules/tax-differs.ts';
-import { taxPlace } from './rules/tax-place.ts';
-import { tooManyDecimals } from './rules/too-many-decimals.ts';
-import { twoInForce } from './rules/two-in-force.ts';
-import { unknownCurrency } from './rules/unknown-currency.ts';
-import { unknownReference } from './rules/unknown-reference.ts';
-import { wrongKindOfReference } from './rules/wrong-kind-of-reference.ts';
+import { AGREEING_RULES } from './rules/agreeing.ts';
+import { CLASS_RULES } from './rules/classes.ts';
+import { DAY_RULES } from './rules/days.ts';
+import { EARLY_RULES } from './rules/early.ts';
+import { FILE_RULES } from './rules/files.ts';
+import { FILING_RULES } from './rules/filings.ts';
+import { FIRING_RULES } from './rules/firings.ts';
+import { FOOD_RULES } from './rules/food.ts';
+import { GALLERY_RULES } from './rules/galleries.ts';
+import { LOAD_RULES } from './rules/loads.ts';
+import { MONEY_RULES } from './rules/money.ts';
+import { RECIPE_RULES } from './rules/recipes.ts';
+import { REFERENCE_RULES } from './rules/references.ts';
+import { SALES_TAX_RULES } from './rules/sales-tax.ts';
+import { SALE_RULES } from './rules/sales.ts';
+import { STOCK_RULES } from './rules/stock.ts';
+import { TAX_SHEET } from './rules/tax-sheet.ts';
+import { UNIT_RULES } from './rules/units.ts';
 import { shortIn } from './shortfalls.ts';
 
 /** Every rule that looks at the book as a whole, by name. */
 export const RULES: readonly Rule[] = [
-  advanceOverdrawn,
-  badUnit,
-  beforeItExisted,
-  beforeTheStart,
-  cardOverSale,
-  causesExceedLosses,
-  classOverfull,
-  commissionDiffers,
-  consignedOverdrawn,
-  containsRegulatedMetal,
-  discountOverPrice,
-  energyMissing,
-  firedOutOfTurn,
-  firedOverRecipeCone,
-  foodClaimWithoutTest,
-  freightWeightMissing,
-  futureDate,
-  invoiceTwice,
-  kilnOverfull,
-  loadDoesNotAddUp,
-  lotOverdrawn,
-  meetingsDiffer,
-  meterGap,
-  meterRunsBackwards,
-  mixWithoutRecipeVersion,
-  openingCount,
-  paidBeforeSold,
-  priceMissing,
-  recipeEmpty,
-  referencesDisagree,
-  salesTaxNone,
-  soldBelowSentPrice,
-  soldMoreThanFinished,
-  stockBelowZero,
-  tariffMissing,
-  taxDiffers,
-  taxPlace,
-  tooManyDecimals,
-  twoInForce,
-  unknownCurrency,
-  unknownReference,
-  wrongKindOfReference,
-];
+  ...AGREEING_RULES,
+  ...CLASS_RULES,
+  ...DAY_RULES,
+  ...EARLY_RULES,
+  ...FIRING_RULES,
+  ...FOOD_RULES,
+  ...GALLERY_RULES,
+  ...LOAD_RULES,
+  ...MONEY_RULES,
+  ...RECIPE_RULES,
+  ...REFERENCE_RULES,
+  ...SALES_TAX_RULES,
+  ...SALE_RULES,
+  ...STOCK_RULES,
+  ...UNIT_RULES,
+].sort((one, other) => compareTexts(one.name, other.name));
+
+/** The rules that look at more than the book: at files, their form and their fields, at tax sheets. */
+export const READER_RULES = [...FILE_RULES, ...FILING_RULES, TAX_SHEET].sort((one, other) =>
+  compareTexts(one.name, other.name),
+);
 
 /**
  * What all rules find in a book on a day (the day of the check, ISO), rule by rule. What the book

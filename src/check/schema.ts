@@ -1,13 +1,14 @@
 /** The check of each file against its schema: fast where all is well, and plain words where it is not. */
+import { PATTERNS } from '../../schema/generated/fields.js';
+import { textValidators } from '../../schema/generated/text.js';
 import { newFindings } from '../fold.ts';
 import type { Finding } from '../problem.ts';
-import type { CoreFile } from '../read/core.ts';
+import type { CoreFile } from '../read/yaml/core.ts';
 import type { Raw, RawFile, RawMap } from '../read/raw.ts';
 import { ALSO, faultsOf, hasFaults } from './faults/explain.ts';
 import type { Suspect } from './faults/place.ts';
-import type { Fault } from './faults/record-faults.ts';
+import type { RecordFault } from './faults/record-faults.ts';
 import { wordingOf } from './faults/wording.ts';
-import { ID, suspectsIn } from './suspects.ts';
 
 /** What the check of one file gives. */
 export interface CheckedFile {
@@ -40,7 +41,7 @@ export function checkFile(
   return { findings: findings.all(), sound: ill.size === 0 ? file.root : without(file, ill) };
 }
 
-function faultsAt(file: RawFile, id: string, view: CoreFile): readonly Fault[] {
+function faultsAt(file: RawFile, id: string, view: CoreFile): readonly RecordFault[] {
   if (file.kind === 'studio') return faultsOf(suspectAt(file, [], view));
   const faults = faultsOf(suspectAt(file, [id], view));
   return ID.test(id) ? faults : [badId(id), ...faults];
@@ -49,26 +50,27 @@ function faultsAt(file: RawFile, id: string, view: CoreFile): readonly Fault[] {
 /** In so many records of one file all faults are counted; in others, whether there is any. */
 const MOST_EXPLAINED = 1000;
 
-function anyFault(file: RawFile, id: string, view: CoreFile): readonly Fault[] {
+function anyFault(file: RawFile, id: string, view: CoreFile): readonly RecordFault[] {
   const isIll = !ID.test(id) || hasFaults(suspectAt(file, [id], view));
   return isIll ? [{ path: [id], on: 'key', ...ALSO }] : [];
 }
 
 function suspectAt(file: RawFile, path: readonly string[], view: CoreFile): Suspect {
-  const value = path.reduce<unknown>(partOf, view.root) ?? path.reduce<unknown>(partOf, file.root);
+  const value =
+    path.reduce<unknown>(ownPart, view.root) ?? path.reduce<unknown>(ownPart, file.root);
   return { kind: file.kind, file: file.file, path, value, view };
 }
 
-function partOf(whole: unknown, key: string): unknown {
+function ownPart(whole: unknown, key: string): unknown {
   const has = typeof whole === 'object' && whole !== null && Object.hasOwn(whole, key);
   return has ? Reflect.get(whole, key) : undefined;
 }
 
-function badId(id: string): Fault {
+function badId(id: string): RecordFault {
   return { path: [id], on: 'key', ...wordingOf('id', { name: 'this id', text: id, example: '' }) };
 }
 
-function finding({ file }: RawFile, { path, on, rule, message, hint }: Fault): Finding {
+function finding({ file }: RawFile, { path, on, rule, message, hint }: RecordFault): Finding {
   const at = on === undefined ? { file, path } : { file, path, on };
   return { rule: rule ?? 'schema', severity: 'error', at, message, hint };
 }
@@ -83,7 +85,7 @@ function without({ kind, root }: RawFile, ill: ReadonlySet<string>): RawMap {
 /** The texts in the place of a core reader's values: every number-like type takes a text too. */
 function textView({ root }: RawFile): CoreFile {
   const at = (path: readonly (string | number)[]): unknown =>
-    path.map(String).reduce<unknown>(partOf, root);
+    path.map(String).reduce<unknown>(ownPart, root);
   return {
     root,
     plain: () => undefined,
@@ -92,4 +94,19 @@ function textView({ root }: RawFile): CoreFile {
       return typeof value === 'string' ? value : '';
     },
   };
+}
+
+/** What an id looks like. */
+export const ID = new RegExp(PATTERNS['id'] ?? '', 'u');
+
+/** Stands for the whole of `studio.yaml` where other files have record ids. */
+const SETTINGS = '';
+
+/** Ids of the records, or the settings, that need a second look: all others are sound. */
+export function suspectsIn(file: RawFile): readonly string[] {
+  const { kind, root, odd } = file;
+  if (kind === 'studio') return odd || !textValidators.studio(root) ? [SETTINGS] : [];
+  const isSound = textValidators[kind];
+  // Where nothing is odd, a record whose texts are sound needs no second look.
+  return Object.keys(root).filter((id) => odd || !ID.test(id) || !isSound(root[id]));
 }

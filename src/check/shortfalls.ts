@@ -1,27 +1,12 @@
 /** Where the book runs out of something, as the reckoning finds it, sorted for the rules. */
 import type { Day, Kind, Named, NamedBook } from '../book.ts';
-import type { Shortfall } from '../reckon/stock.ts';
-import type { Unsound } from './rule.ts';
+import type { Shortfall } from '../reckon/stock/stock.ts';
+import type { Short, TooEarly, Unsound } from './rule.ts';
 
 type ShortfallKind = Shortfall['kind'];
 
-/** A shortage of a named lot that was finished only later. */
-export interface TooEarly {
-  readonly shortfall: Shortfall;
-  readonly lot: string;
-  readonly finishedOn: Day;
-}
-
-/** What is short up to a day: in the order in which the book runs out. */
-export interface Short {
-  /** The shortfalls of some kinds, without those that an unsound record may well put right. */
-  readonly of: (...kinds: readonly ShortfallKind[]) => readonly Shortfall[];
-  /** Named lots that were sold, sent away or gone before any of their pieces were finished. */
-  readonly early: readonly TooEarly[];
-}
-
 /** What the reckoning came to, as far as something may be short. */
-export interface ShortFlows {
+interface ShortFlows {
   readonly stock: { readonly shortfalls: Iterable<Shortfall> };
   readonly ware: {
     readonly shortfalls: Iterable<Shortfall>;

@@ -1,37 +1,37 @@
 /** Texts to typed values: sound raw records become the records that the rest of the program reckons with. */
-import { FIELDS } from '../../schema/generated/fields.js';
 import type {
   FieldSpec,
   RecordSpec,
   ScalarSpec,
   ScalarType,
 } from '../../schema/generated/fields.js';
+import { FIELDS } from '../../schema/generated/fields.js';
 import type { Discount, Kind, RecordOf, Studio } from '../book.ts';
 import { camelCase } from '../camel-case.ts';
 import { parseCone } from '../number/cone.ts';
 import { decimal, type Decimal } from '../number/decimal.ts';
 import { parseHeatContent, parsePower, parseQuantity } from '../number/unit.ts';
-import { isMap } from '../read/at-path.ts';
-import type { Raw, RawMap } from '../read/raw.ts';
+import { cached } from '../once.ts';
+import { isList, isMap, newTable, type Raw, type RawMap } from '../read/raw.ts';
 
 /** Where a record comes from. */
-export interface Origin {
+interface Origin {
   readonly id: string;
   /** Path of its file from the studio's root, with forward slashes. */
   readonly file: string;
 }
 
-type Read = (raw: Raw) => unknown;
+type ReadValue = (raw: Raw) => unknown;
 type Fields = Record<string, unknown>;
 
 const HUNDREDTH = decimal('0.01');
 
 // Percentages and cones recur in every record, so each text is read once; a book has few of them.
-const fraction = remembered((text) => decimal(text.slice(0, -1)).times(HUNDREDTH));
-const discount = remembered((text): Discount =>
+const fraction = cached((text: string) => decimal(text.slice(0, -1)).times(HUNDREDTH));
+const discount = cached((text: string): Discount =>
   text.endsWith('%') ? { percent: fraction(text) } : { amount: decimal(text) },
 );
-const cone = remembered((text) => sure(parseCone(text), text));
+const cone = cached((text: string) => soundValue(parseCone(text), text));
 
 const SCALARS: Readonly<Record<ScalarType, (text: string) => unknown>> = {
   text: asItStands,
@@ -42,24 +42,18 @@ const SCALARS: Readonly<Record<ScalarType, (text: string) => unknown>> = {
   rate: decimal,
   number: decimal,
   count: Number,
-  quantity: (text) => sure(parseQuantity(text), text),
+  quantity: (text) => soundValue(parseQuantity(text), text),
   percent: fraction,
   discount,
   cone,
-  power: (text): Decimal => sure(parsePower(text), text),
-  'heat-content': (text) => sure(parseHeatContent(text), text),
+  power: (text): Decimal => soundValue(parsePower(text), text),
+  'heat-content': (text) => soundValue(parseHeatContent(text), text),
 };
 
 type FieldsReader = (raw: RawMap, into: Fields) => void;
 
 /** Made for a kind when its first record comes: many commands meet few kinds. */
-const READERS = new Map<Kind | 'studio', FieldsReader>();
-
-function readerOf(kind: Kind | 'studio'): FieldsReader {
-  const known = READERS.get(kind) ?? fieldsReader(FIELDS[kind]);
-  READERS.set(kind, known);
-  return known;
-}
+const readerOf = cached((kind: Kind | 'studio') => fieldsReader(FIELDS[kind]));
 
 /**
  * The typed record of a raw one that `checkFile` found sound: decimals exact, percentages as
@@ -96,8 +90,11 @@ function fieldsReader(spec: RecordSpec): FieldsReader {
   };
 }
 
-function reader(spec: FieldSpec): Read {
-  if (isScalar(spec)) return scalarReader(SCALARS[spec.type]);
+function reader(spec: FieldSpec): ReadValue {
+  if (isScalar(spec)) {
+    const read = SCALARS[spec.type];
+    return (raw) => (typeof raw === 'string' ? read(raw) : unsound(raw));
+  }
   switch (spec.type) {
     case 'list':
       return listReader(reader(spec.of));
@@ -117,15 +114,11 @@ function isScalar(spec: FieldSpec): spec is ScalarSpec {
   return spec.type in SCALARS;
 }
 
-function scalarReader(read: (text: string) => unknown): Read {
-  return (raw) => (typeof raw === 'string' ? read(raw) : unsound(raw));
+function listReader(item: ReadValue): ReadValue {
+  return (raw) => (isList(raw) ? raw.map(item) : unsound(raw));
 }
 
-function listReader(item: Read): Read {
-  return (raw) => (Array.isArray(raw) ? (raw as readonly Raw[]).map(item) : unsound(raw));
-}
-
-function recordReader(spec: RecordSpec): Read {
+function recordReader(spec: RecordSpec): ReadValue {
   const fill = fieldsReader(spec);
   return (raw) => {
     if (!isMap(raw)) return unsound(raw);
@@ -136,16 +129,16 @@ function recordReader(spec: RecordSpec): Read {
 }
 
 // Without a prototype, so that a key can be any word.
-function mapReader(value: Read): Read {
+function mapReader(value: ReadValue): ReadValue {
   return (raw) => {
     if (!isMap(raw)) return unsound(raw);
-    const map = Object.create(null) as Fields;
+    const map = newTable<unknown>();
     for (const [key, item] of Object.entries(raw)) map[key] = value(item);
     return map;
   };
 }
 
-function eitherReader(record: Read, other: Read): Read {
+function eitherReader(record: ReadValue, other: ReadValue): ReadValue {
   return (raw) => (isMap(raw) ? record(raw) : other(raw));
 }
 
@@ -153,24 +146,10 @@ function asItStands(raw: Raw): Raw {
   return raw;
 }
 
-function sure<T>(value: T | undefined, text: string): T {
+function soundValue<T>(value: T | undefined, text: string): T {
   return value ?? unsound(text);
 }
 
 function unsound(raw: Raw): never {
   throw new RangeError(`not a sound value: ${JSON.stringify(raw)}`);
-}
-
-const MEMO_SIZE = 4096;
-
-function remembered<T>(read: (text: string) => T): (text: string) => T {
-  const memo = new Map<string, T>();
-  return (text) => {
-    const known = memo.get(text);
-    if (known !== undefined) return known;
-    if (memo.size >= MEMO_SIZE) memo.clear();
-    const made = read(text);
-    memo.set(text, made);
-    return made;
-  };
 }

@@ -2,7 +2,7 @@
 import type { Book, Day } from '../book.ts';
 import type { Spot } from '../problem.ts';
 import { countsFlow } from '../reckon/flow.ts';
-import { lotsWithoutGlaze, openTakings } from '../reckon/glaze-doubts.ts';
+import { lotsWithoutGlaze, openTakings } from '../reckon/ware/glaze-doubts.ts';
 import { keySpot } from './finding.ts';
 
 /** Where a glaze is missing: the first place of each way, and in how many it is. */

@@ -4,7 +4,7 @@ import type { Finding } from '../problem.ts';
 import type { Raw } from '../read/raw.ts';
 import type { UnsoundRecord } from './draft.ts';
 import type { Unsound } from './rule.ts';
-import { DUPLICATE_ID } from './rules/duplicate-id.ts';
+import { DUPLICATE_ID } from './rules/files.ts';
 
 /** From the records with faults of their own, and from the files that could not be read. */
 export function unsoundIn(records: readonly UnsoundRecord[], reading: readonly Finding[]): Unsound {

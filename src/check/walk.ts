@@ -5,7 +5,7 @@ import { camelCase } from '../camel-case.ts';
 import type { Sited } from './finding.ts';
 
 /** A value that did not pass. */
-export interface Fault {
+export interface FieldFault {
   readonly record: Sited;
   /** Below the record, as in the file. */
   readonly path: readonly (string | number)[];
@@ -16,22 +16,22 @@ export interface Fault {
 }
 
 /** Which values to look at, and how to tell in a book whether a value of such a spec passes. */
-export interface Test {
+export interface FieldTest {
   /** Of a map, the spec stands for its keys. */
   readonly wants: (spec: FieldSpec) => boolean;
-  readonly tester: (spec: FieldSpec) => Passes;
+  readonly tester: (spec: FieldSpec) => ValuePasses;
 }
 
-type Passes = (value: unknown, book: NamedBook) => boolean;
+type ValuePasses = (value: unknown, book: NamedBook) => boolean;
 
 /** What is left of a spec when only the wanted values count. */
 type Node =
   | { readonly type: 'leaf'; readonly spec: FieldSpec }
   | { readonly type: 'list'; readonly of: Node }
   | { readonly type: 'map'; readonly of: Node | undefined; readonly keys: FieldSpec | undefined }
-  | { readonly type: 'record'; readonly fields: readonly Field[] };
+  | { readonly type: 'record'; readonly fields: readonly WalkedField[] };
 
-interface Field {
+interface WalkedField {
   /** As in the file. */
   readonly name: string;
   /** As in the typed record. */
@@ -44,16 +44,16 @@ type Values = Readonly<Record<string, unknown>>;
 /** What is led by the specs of a kind. */
 interface Guide {
   readonly node: Node;
-  readonly passes: Passes;
+  readonly passes: ValuePasses;
 }
 
-const NO_FAULTS: readonly Fault[] = [];
+const NO_FAULTS: readonly FieldFault[] = [];
 
 /** A search for the values of a record that fail a test. */
 export function faultFinder({
   wants,
   tester,
-}: Test): (kind: Kind, record: Sited, book: NamedBook) => readonly Fault[] {
+}: FieldTest): (kind: Kind, record: Sited, book: NamedBook) => readonly FieldFault[] {
   // Made for a kind when the first record of it comes.
   const guides = new Map<Kind, Guide | undefined>();
   const guideOf = (kind: Kind): Guide | undefined => {
@@ -66,13 +66,13 @@ export function faultFinder({
     const guide = guides.has(kind) ? guides.get(kind) : guideOf(kind);
     // Nearly every record passes, so paths are made only on a second look at one that does not.
     if (guide === undefined || guide.passes(record, book)) return NO_FAULTS;
-    const faults: Fault[] = [];
+    const faults: FieldFault[] = [];
     gather({ record, path: [], tester, book, faults }, guide.node, record);
     return faults;
   };
 }
 
-function prune(spec: FieldSpec, wants: Test['wants']): Node | undefined {
+function prune(spec: FieldSpec, wants: FieldTest['wants']): Node | undefined {
   if (spec.type === 'record') return pruneFields(Object.entries(spec.fields), wants);
   if (spec.type === 'either') return prune(spec.record, wants) ?? prune(spec.other, wants);
   if (spec.type === 'map') return pruneMap(spec, wants);
@@ -81,7 +81,7 @@ function prune(spec: FieldSpec, wants: Test['wants']): Node | undefined {
   return of && { type: 'list', of };
 }
 
-function pruneMap(spec: MapSpec, wants: Test['wants']): Node | undefined {
+function pruneMap(spec: MapSpec, wants: FieldTest['wants']): Node | undefined {
   const of = prune(spec.of, wants);
   const keys = wants(spec) ? spec : undefined;
   return of || keys ? { type: 'map', of, keys } : undefined;
@@ -89,7 +89,7 @@ function pruneMap(spec: MapSpec, wants: Test['wants']): Node | undefined {
 
 function pruneFields(
   entries: readonly (readonly [string, FieldSpec])[],
-  wants: Test['wants'],
+  wants: FieldTest['wants'],
 ): Node | undefined {
   const fields = entries.flatMap(([name, spec]) => {
     const node = prune(spec, wants);
@@ -99,7 +99,7 @@ function pruneFields(
 }
 
 /** One function that tells whether all wanted values of a record pass. */
-function wholeTest(node: Node, tester: Test['tester']): Passes {
+function wholeTest(node: Node, tester: FieldTest['tester']): ValuePasses {
   switch (node.type) {
     case 'leaf':
       return tester(node.spec);
@@ -122,14 +122,16 @@ function always(): boolean {
   return true;
 }
 
-function itemsTest(passes: Passes): Passes {
+function itemsTest(passes: ValuePasses): ValuePasses {
   return (value, book) => {
     for (const item of value as readonly unknown[]) if (!passes(item, book)) return false;
     return true;
   };
 }
 
-function fieldsTest(fields: readonly { readonly key: string; readonly passes: Passes }[]): Passes {
+function fieldsTest(
+  fields: readonly { readonly key: string; readonly passes: ValuePasses }[],
+): ValuePasses {
   return (value, book) => {
     for (const { key, passes } of fields) {
       const inner = (value as Values)[key];
@@ -140,14 +142,14 @@ function fieldsTest(fields: readonly { readonly key: string; readonly passes: Pa
 }
 
 /** One step on the way from a record to its values. */
-interface Part {
+interface SpecPart {
   readonly step: string | number;
   readonly node: Node;
   readonly value: unknown;
   readonly isKey?: boolean;
 }
 
-function partsOf(node: Node, value: unknown): readonly Part[] {
+function specParts(node: Node, value: unknown): readonly SpecPart[] {
   switch (node.type) {
     case 'leaf':
       return [];
@@ -159,7 +161,9 @@ function partsOf(node: Node, value: unknown): readonly Part[] {
       }));
     case 'map':
       return Object.entries(value as Values).flatMap(([step, item]) => [
-        ...(node.keys ? [{ step, node: leaf(node.keys), value: step, isKey: true }] : []),
+        ...(node.keys
+          ? [{ step, node: { type: 'leaf' as const, spec: node.keys }, value: step, isKey: true }]
+          : []),
         ...(node.of ? [{ step, node: node.of, value: item }] : []),
       ]);
     case 'record':
@@ -170,16 +174,12 @@ function partsOf(node: Node, value: unknown): readonly Part[] {
   }
 }
 
-function leaf(spec: FieldSpec): Node {
-  return { type: 'leaf', spec };
-}
-
 interface Gathering {
   readonly record: Sited;
   readonly path: readonly (string | number)[];
-  readonly tester: Test['tester'];
+  readonly tester: FieldTest['tester'];
   readonly book: NamedBook;
-  readonly faults: Fault[];
+  readonly faults: FieldFault[];
   readonly isKey?: boolean;
 }
 
@@ -190,7 +190,7 @@ function gather(gathering: Gathering, node: Node, value: unknown): void {
     if (!tester(spec)(value, book)) faults.push({ record, path, value, spec, isKey });
     return;
   }
-  for (const part of partsOf(node, value))
+  for (const part of specParts(node, value))
     gather(
       { ...gathering, path: [...path, part.step], isKey: part.isKey ?? false },
       part.node,

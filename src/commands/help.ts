@@ -1,19 +1,18 @@
 /** Help for people at a terminal: examples first, then what there is, in two columns. */
 import { COMMANDS, FIRST_EXAMPLES, PROGRAM } from './catalogue.ts';
-import { exampleLines, page, twoColumns, type Pair } from './columns.ts';
-import { fullAbout, sentence, usageOf } from './flags.ts';
+import { exampleLines, joinedLines, twoColumns, type LeftAndRight } from './columns.ts';
 import { EVERYWHERE } from './options.ts';
-import type { CommandSpec } from './spec.ts';
+import { asSentence, fullAbout, usageOf, type CommandSpec } from './spec.ts';
 
 /** Help on everything. */
 export function generalHelp(width: number): string {
-  const commands = COMMANDS.map(({ name, about }): Pair => [name, about]);
-  const options = EVERYWHERE.map(({ flags, about }): Pair => [flags, about]);
-  return page([
+  const commands = COMMANDS.map(({ name, about }): LeftAndRight => [name, about]);
+  const options = EVERYWHERE.map(({ flags, about }): LeftAndRight => [flags, about]);
+  return joinedLines([
     ...examples(FIRST_EXAMPLES, width),
     'Usage: saggar <command> [options]',
     '',
-    sentence(PROGRAM),
+    asSentence(PROGRAM),
     '',
     'Commands:',
     ...twoColumns(commands, width),
@@ -29,11 +28,11 @@ export function generalHelp(width: number): string {
 export function commandHelp(spec: CommandSpec, width: number): string {
   const taken = [spec.argument, spec.more].filter((each) => each !== undefined);
   const options = [...spec.options, ...EVERYWHERE.filter(({ flags }) => flags === '--help')];
-  return page([
+  return joinedLines([
     ...examples(spec.examples, width),
     `Usage: ${usageOf(spec)}`,
     '',
-    sentence(spec.about),
+    asSentence(spec.about),
     ...(taken.length > 0 ? [''] : []),
     ...twoColumns(
       taken.map((argument) => [argument.form, fullAbout(argument)]),

@@ -1,9 +1,9 @@
 /** What to say when an id is not in the book. */
-import { nearest } from '../check/nearest.ts';
+import { nearest } from '../nearest.ts';
 import type { Refusal } from './world.ts';
 
 /** Says that there is no such record, and which one may have been meant. */
-export function unknownId(noun: string, id: string, known: readonly string[]): Refusal {
+export function unknownId(noun: string, id: string, known: Iterable<string>): Refusal {
   const near = nearest(id, known);
   const hint = near === undefined ? '' : `; did you mean ${near}?`;
   return { refused: `there is no ${noun} "${id}" in this studio${hint}` };

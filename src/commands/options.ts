@@ -1,74 +1,80 @@
 /** The options that more than one command takes, so that one word means the same everywhere. */
-import type { OptionSpec } from './spec.ts';
+import type { OptionSpec, ValuesOf } from './spec.ts';
 
 /** Where the book is. */
-export const STUDIO: OptionSpec = {
+export const STUDIO = {
   flags: '--studio <folder>',
   about: 'the studio, when it is not this folder or one above it',
   offers: 'folders',
-};
+} as const satisfies OptionSpec;
+
 /** Puts no trust in what is remembered. */
-export const AFRESH: OptionSpec = {
+export const AFRESH = {
   flags: '--afresh',
   about: 'read all files anew, and forget what is remembered of them',
-};
+} as const;
+
 /** The day that the book is looked at. */
-export const AS_OF: OptionSpec = {
+export const AS_OF = {
   flags: '--as-of <day>',
   about: 'look at the book as it stood at the end of that day (today)',
-};
-/** The form of a report. */
-export const AS: OptionSpec = {
-  flags: '--as <format>',
-  about: 'form of the output',
-  choices: ['text', 'json', 'csv', 'markdown', 'html'],
-};
+} as const;
+
+const FORMATS = ['text', 'json', 'csv', 'markdown', 'html'] as const;
+
+/** The form of the output. */
+export function as<const C extends readonly string[]>(
+  choices: C,
+): { readonly flags: '--as <format>'; readonly about: string; readonly choices: C } {
+  return { flags: '--as <format>', about: 'form of the output', choices };
+}
+
 /** The form of a list of problems. */
-export const PROBLEMS_AS: OptionSpec = {
-  ...AS,
-  choices: [...(AS.choices ?? []), 'sarif', 'annotations'],
-};
-/** The first day of a span. */
-export const FROM: OptionSpec = {
-  flags: '--from <day>',
-  about: 'leave out what was before that day',
-};
-/** The last day of a span. */
-export const TO: OptionSpec = { flags: '--to <day>', about: 'leave out what came after that day' };
-/** A span of one business year. */
-export const YEAR: OptionSpec = {
-  flags: '--year <year>',
-  about: 'the business year, such as 2026',
-};
+export const PROBLEMS_AS = as([...FORMATS, 'sarif', 'annotations']);
+
 /** Shows a change without making it. */
-export const DRY_RUN: OptionSpec = {
+export const DRY_RUN = {
   flags: '--dry-run',
   about: 'print the change as a diff, and write nothing',
-};
+} as const;
 
 /** Keeps a command from asking. */
-export const NO_INPUT: OptionSpec = {
+export const NO_INPUT = {
   flags: '--no-input',
   about: 'never ask; say what is missing instead',
-};
+} as const;
 
 /** Another state of the book than the one on the disk. */
-export const AT: OptionSpec = {
+export const AT = {
   flags: '--at <revision>',
   about: 'the book as that commit, branch or tag of git has it',
-};
+} as const;
 
 /** What every report takes. */
-export const COMMON = [STUDIO, AS_OF, AS, AFRESH];
+export const COMMON = [STUDIO, AS_OF, as(FORMATS), AFRESH] as const;
 /** What a report takes that can be given of an older book too. */
-export const OF_ANY_TIME = [...COMMON, AT];
+export const OF_ANY_TIME = [...COMMON, AT] as const;
 /** What every command takes that changes records. */
-export const CHANGING = [DRY_RUN, STUDIO, AS_OF, AFRESH];
+export const CHANGING = [DRY_RUN, STUDIO, AS_OF, AFRESH] as const;
 /** The days that a report is of. */
-export const SPAN = [YEAR, FROM, TO];
+export const SPAN = [
+  { flags: '--year <year>', about: 'the business year, such as 2026' },
+  { flags: '--from <day>', about: 'leave out what was before that day' },
+  { flags: '--to <day>', about: 'leave out what came after that day' },
+] as const;
+
+/** What finding and reading a studio needs. */
+export type FindingOptions = ValuesOf<typeof STUDIO | typeof AS_OF | typeof AFRESH>;
+/** What making a change needs. */
+export type ChangeOptions = ValuesOf<(typeof CHANGING)[number]>;
+/** What says of which days a report is. */
+export type SpanOptions = Partial<ValuesOf<(typeof SPAN)[number]>>;
 
 /** What a report is grouped by. */
-export function by(choices: readonly string[], about: string): OptionSpec {
+export function by<const C extends readonly string[]>(
+  choices: C,
+  about: string,
+): { readonly flags: '--by <group>'; readonly about: string; readonly choices: C } {
   return { flags: '--by <group>', about, choices };
 }
 

@@ -1,6 +1,5 @@
 /** What the catalogue says of a command: enough for the command line, help, completion and the man page. */
 import type { Kind } from '../book.ts';
-import type { Command } from './world.ts';
 
 /**
  * What completion offers where a value stands: ids of records of some kinds, firings that are still in
@@ -41,6 +40,69 @@ export interface CommandSpec {
   /** Whole command lines that work in any studio of the demo's kind; help leads with them. */
   readonly examples: readonly string[];
   readonly options: readonly OptionSpec[];
-  /** Loads the command; nothing of it is loaded before it is run. */
-  readonly load: () => Promise<Command>;
+}
+
+/** `as-of` is `asOf`. */
+type InCamelCase<W> = W extends `${infer A}-${infer B}` ? `${A}${Capitalize<InCamelCase<B>>}` : W;
+
+/** An option's name as commander keeps it; that of `--no-input` is `input`. */
+type NameOfFlags<F> = F extends `--no-${infer N}`
+  ? InCamelCase<N>
+  : F extends `--${infer N} <${string}`
+    ? InCamelCase<N>
+    : F extends `--${infer N}`
+      ? InCamelCase<N>
+      : never;
+
+type ValueOfOption<O extends OptionSpec> = O extends { readonly choices: readonly (infer C)[] }
+  ? C
+  : O extends { readonly repeats: true }
+    ? readonly string[]
+    : O['flags'] extends `${string} <${string}`
+      ? string
+      : boolean;
+
+/** What a command that declares these options gets of them: nothing else can be read, and their choices are kept. */
+export type ValuesOf<O extends OptionSpec> = {
+  readonly [E in O as NameOfFlags<E['flags']> & string]: ValueOfOption<E> | undefined;
+};
+
+/** The word of an option as it is typed: `--as`. */
+export function flagOf({ flags }: OptionSpec): string {
+  return flags.split(' ')[0] ?? flags;
+}
+
+/** What to call an option's value, `<format>`; undefined where it takes none. */
+export function valueName({ flags }: OptionSpec): string | undefined {
+  return flags.split(' ')[1];
+}
+
+/** What to call what stands after a command's name: `id`. */
+export function argumentName({ form }: ArgumentSpec): string {
+  return form.replace(/[<>[\].]/g, '');
+}
+
+/** Whether a command can't do without it. */
+export function isRequired({ form }: ArgumentSpec): boolean {
+  return form.startsWith('<');
+}
+
+/** What there is to say of an option or an argument: `form of the output: text, json, csv`. */
+export function fullAbout(spec: OptionSpec | ArgumentSpec): string {
+  const { about, choices = [] } = spec;
+  const says = choices.every((choice) => about.includes(choice));
+  const again = 'repeats' in spec && spec.repeats ? '; may be given again and again' : '';
+  return (says ? about : `${about}: ${choices.join(', ')}`) + again;
+}
+
+/** How a command is written: `saggar materials [id] [options]`. */
+export function usageOf({ name, argument, more, options }: CommandSpec): string {
+  const words = [argument?.form, more?.form, options.length > 0 ? '[options]' : undefined];
+  return ['saggar', name, ...words.filter((word) => word !== undefined)].join(' ');
+}
+
+/** A phrase of the catalogue as a sentence. */
+export function asSentence(phrase: string): string {
+  const end = phrase.endsWith('…') ? '' : '.';
+  return `${phrase.slice(0, 1).toUpperCase()}${phrase.slice(1)}${end}`;
 }

@@ -1,11 +1,18 @@
 /** What to say when a command line can't be understood: what is wrong, and what to do next. */
-import { nearest } from '../check/nearest.ts';
+import { nearest } from '../nearest.ts';
 import { visible } from '../render/escape.ts';
 import { COMMANDS } from './catalogue.ts';
-import { flagOf, isNeeded, nameOf, valueOf } from './flags.ts';
 import { unknownWord } from './ids.ts';
 import { EVERYWHERE } from './options.ts';
-import type { ArgumentSpec, CommandSpec, OptionSpec } from './spec.ts';
+import {
+  argumentName,
+  flagOf,
+  isRequired,
+  valueName,
+  type ArgumentSpec,
+  type CommandSpec,
+  type OptionSpec,
+} from './spec.ts';
 import type { Asked, Refusal } from './world.ts';
 
 /** A word where a command is wanted, and none is called so. */
@@ -15,7 +22,7 @@ export function unknownCommand(word: string): Refusal {
     COMMANDS.map(({ name }) => name),
   );
   const hint = near === undefined ? 'saggar --help shows what there is' : `did you mean ${near}?`;
-  return { refused: `there is no command ${quoted(word)}; ${hint}` };
+  return { refused: `there is no command ${visiblyQuoted(word)}; ${hint}` };
 }
 
 /** An option that the command does not have or that takes no value, or that stands before a command. */
@@ -43,7 +50,7 @@ export function missingValue(option: OptionSpec | undefined): Refusal {
   if (!option) return { refused: 'the last option lacks its value' };
   const { about, choices } = option;
   if (choices) return { refused: `${flagOf(option)} wants a value: one of ${choices.join(', ')}` };
-  return { refused: `${flagOf(option)} wants a value, ${valueOf(option) ?? ''}: ${about}` };
+  return { refused: `${flagOf(option)} wants a value, ${valueName(option) ?? ''}: ${about}` };
 }
 
 /** What is wrong with the words of a command, where something is missing, too much or no choice. */
@@ -53,14 +60,14 @@ export function wrongWords(spec: CommandSpec, { words, options }: Asked): Refusa
     extraWord(spec, words) ??
     wrongChoice(spec.name, spec.argument, words[0]) ??
     spec.options
-      .map((option) => wrongChoice(flagOf(option), option, options[keyOf(option)]))
+      .map((option) => wrongChoice(flagOf(option), option, options[optionKey(option)]))
       .find((refusal) => refusal !== undefined)
   );
 }
 
 function missingWord(spec: CommandSpec, words: readonly string[]): Refusal | undefined {
   const { name, argument, examples } = spec;
-  if (!argument || !isNeeded(argument) || words.length > 0) return undefined;
+  if (!argument || !isRequired(argument) || words.length > 0) return undefined;
   return { refused: `${name} wants ${argument.about}, as in ${examples[0] ?? `saggar ${name}`}` };
 }
 
@@ -68,8 +75,8 @@ function extraWord(spec: CommandSpec, words: readonly string[]): Refusal | undef
   const { name, argument, more } = spec;
   const extra = words[argument ? 1 : 0];
   if (more || extra === undefined) return undefined;
-  const takes = argument ? `takes one ${nameOf(argument)}` : 'takes options only';
-  const word = quoted(extra);
+  const takes = argument ? `takes one ${argumentName(argument)}` : 'takes options only';
+  const word = visiblyQuoted(extra);
   return { refused: `${name} ${takes}, and not ${word}; saggar ${name} --help shows examples` };
 }
 
@@ -83,12 +90,12 @@ function wrongChoice(
 }
 
 /** An option's name as commander keeps it: `--as-of` is `asOf`. */
-function keyOf(option: OptionSpec): string {
+function optionKey(option: OptionSpec): string {
   return flagOf(option)
     .replace(/^--/, '')
     .replace(/-(.)/g, (_, letter: string) => letter.toUpperCase());
 }
 
-function quoted(word: string): string {
+function visiblyQuoted(word: string): string {
   return `"${visible(word)}"`;
 }

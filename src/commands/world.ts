@@ -13,6 +13,8 @@ export interface World {
   readonly today: Day;
   /** Width of the terminal in columns. */
   readonly width: number;
+  /** Whether a person sees standard output on a terminal, so that it goes into no pipe or file. */
+  readonly outputIsTerminal?: boolean;
   /** Whether standard output may be coloured. */
   readonly colour: boolean;
   /** Version of the program and of its schemas: what is kept between runs is kept apart by it. */
@@ -20,9 +22,9 @@ export interface World {
   /** Variables of the environment, of which the programs that are started get a few. */
   readonly environment: Readonly<Record<string, string | undefined>>;
   /** Where things are remembered between runs; absent where nothing is. */
-  readonly memory?: MemoryPlace;
+  readonly memory?: MemoryPlace | undefined;
   /** The person's folder in which it is noted what is being written; absent where there is none. */
-  readonly stateFolder?: string;
+  readonly stateFolder?: string | undefined;
   /** Data, to standard output; a `change` of files that it tells of is told where it can't be written, too. */
   readonly write: (text: Printable, about?: 'change') => void;
   /** Problems and progress, to standard error. */
@@ -31,13 +33,13 @@ export interface World {
    * What is being done, for a person who waits at a terminal: shown on one line of standard error once a
    * run takes longer than a second, and gone when anything else is said. Absent where nobody looks on.
    */
-  readonly progress?: (words: Printable) => void;
+  readonly progress?: ((words: Printable) => void) | undefined;
   /** Runs a step when the program ends in whatever way, until it is told otherwise. */
   readonly onExit?: (step: () => void) => () => void;
   /** Whether a person sits at standard input, so that nothing comes from it by itself. */
   readonly inputIsTerminal: boolean;
   /** Takes the terminal over for questions; absent where nobody can be asked. */
-  readonly openScreen?: () => Promise<Screen>;
+  readonly openScreen?: (() => Promise<Screen>) | undefined;
   /** All bytes of standard input. */
   readonly readInput: () => Promise<Uint8Array>;
   /** A number by chance, from 0 to below 1. */
@@ -59,17 +61,19 @@ export interface Screen {
 }
 
 /** What was typed after the command's name: options by their long names, and what stands without one. */
-export interface Asked {
-  /** The command's name. */
-  readonly command: string;
+export interface Asked<O extends object = Readonly<Record<string, unknown>>> {
   readonly argument: string | undefined;
   /** All arguments; of `add` also the options of the kind's fields with their values. */
   readonly words: readonly string[];
-  readonly options: Readonly<Record<string, string | boolean | readonly string[] | undefined>>;
+  /** Those that the catalogue has of the command. */
+  readonly options: O;
 }
 
 /** A command: does its work and returns the exit status. */
-export type Command = (asked: Asked, world: World) => Promise<number>;
+export type Command<O extends object = Readonly<Record<string, unknown>>> = (
+  asked: Asked<O>,
+  world: World,
+) => Promise<number>;
 
 /** Exit statuses. */
 export const EXIT = { fine: 0, errors: 1, cannotRun: 2, interrupted: 130 } as const;
@@ -84,16 +88,4 @@ export interface Refusal {
 /** Whether something is a refusal, whatever else it says. */
 export function isRefusal(value: object): value is Pick<Refusal, 'refused'> {
   return 'refused' in value;
-}
-
-/** The text of an option, where it was given with one. */
-export function textOption(asked: Asked, name: string): string | undefined {
-  const value = asked.options[name];
-  return typeof value === 'string' ? value : undefined;
-}
-
-/** The texts of an option that may be given again and again, in their order. */
-export function textsOption(asked: Asked, name: string): readonly string[] {
-  const value = asked.options[name];
-  return Array.isArray(value) ? (value as readonly string[]) : [];
 }

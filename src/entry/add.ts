@@ -1,12 +1,16 @@
 /** Plans new records: what ids they get, and which files they go to. */
-import { PATTERNS } from '../../schema/generated/fields.js';
 import { EVENT_KINDS, type Kind } from '../book.ts';
+import { ID } from '../check/schema.ts';
+import { isDay } from '../number/date.ts';
+import { wholeText } from '../read/disk.ts';
+import type { RawMap } from '../read/raw.ts';
+import { emitRecord } from '../write/emit.ts';
 import type { Refused } from '../write/parts.ts';
-import { newId } from '../write/target.ts';
+import { appendRecord } from '../write/splice.ts';
+import { SCHEMA_FOLDER, modelineFor, newId, targetFile } from '../write/target.ts';
 import type { GivenRecord } from './given.ts';
 import { lexiconOf, type Lexicon } from './lexicon.ts';
-import { planEdits, type Edited, type OpenedStudio, type Plan } from './plan.ts';
-import { dayOf, putRecord, type Added, type NewRecord } from './put.ts';
+import { planEdits, type ChangePlan, type Edited, type OpenedStudio } from './plan.ts';
 import { withSaleTax } from './sale-tax.ts';
 
 /** Records of one kind that are whole (`expandRecord`), and where chance comes from. */
@@ -18,7 +22,7 @@ export interface Additions {
 }
 
 /** A plan to add records. */
-export interface AddPlan extends Plan {
+export interface AddPlan extends ChangePlan {
   readonly added: readonly Added[];
 }
 
@@ -61,36 +65,34 @@ export function putRecords(
   return added;
 }
 
-const ID = new RegExp(PATTERNS['id'] ?? '', 'u');
-
-interface Naming {
+interface NewNames {
   readonly kind: Kind;
   readonly lexicon: Lexicon;
   readonly random: () => number;
   readonly asOf: string;
 }
 
-function nameRecords(naming: Naming, records: readonly GivenRecord[]): NewRecord[] | Refused {
+function nameRecords(naming: NewNames, records: readonly GivenRecord[]): NewRecord[] | Refused {
   const named: NewRecord[] = [];
   const mine = new Set<string>();
   const isTaken = (id: string): boolean =>
     mine.has(id.toLowerCase()) || naming.lexicon.find(id) !== undefined;
   for (const { id: given, fields } of records) {
-    const day = dayOf(fields, naming.asOf);
+    const day = dayOfRecord(fields, naming.asOf);
     const id = given ?? ownId(naming, { day, fields }, isTaken);
     if (id === undefined)
       return { refused: 'it has neither an id nor a name to make one of; give it one with --id' };
     // Some files are named by their record's id, so it must be nothing but an id.
     if (!ID.test(id))
       return { refused: `"${id}" is no id; write a letter, then letters, digits and hyphens` };
-    if (isTaken(id)) return taken(naming.lexicon, id);
+    if (isTaken(id)) return idTaken(naming.lexicon, id);
     mine.add(id.toLowerCase());
     named.push({ id, day, fields });
   }
   return named;
 }
 
-function taken(lexicon: Lexicon, id: string): Refused {
+function idTaken(lexicon: Lexicon, id: string): Refused {
   const other = lexicon.find(id);
   const where = other ? `, in ${other.file}` : ' among these';
   return {
@@ -99,7 +101,7 @@ function taken(lexicon: Lexicon, id: string): Refused {
 }
 
 function ownId(
-  { kind, random }: Naming,
+  { kind, random }: NewNames,
   { day, fields }: Omit<NewRecord, 'id'>,
   isTaken: (id: string) => boolean,
 ): string | undefined {
@@ -115,4 +117,54 @@ function idFrom(name: string): string | undefined {
   const plain = name.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase();
   const id = plain.replace(/[^a-z0-9]+/g, '-').replace(/^[^a-z]+|-+$/g, '');
   return id === '' ? undefined : id;
+}
+
+/** A record that is to be added, and the text that it will stand there with. */
+export interface Added {
+  readonly id: string;
+  readonly file: string;
+  readonly text: string;
+}
+
+/** A record with its id, and the day that decides on its file. */
+interface NewRecord {
+  readonly id: string;
+  readonly day: string;
+  readonly fields: RawMap;
+}
+
+/** Where records of a kind go. */
+interface Shelves {
+  readonly folder: string;
+  readonly kind: Kind;
+  /** The files that the kind's records are in now, from the studio's root. */
+  readonly files: readonly string[];
+  /** Files that records were put into before this one; this one's is put among them. */
+  readonly edited: Map<string, Edited>;
+}
+
+/** Puts a record at the end of its file; refused where the file can't take it. */
+function putRecord(
+  { folder, kind, files, edited }: Shelves,
+  { id, day, fields }: NewRecord,
+): Added | Refused {
+  const file = targetFile({ kind, id, day }, [...new Set([...files, ...edited.keys()])]);
+  const earlier = edited.get(file);
+  const before = earlier ? earlier.before : wholeText(folder, file);
+  const text = earlier?.after ?? before ?? firstLines(folder, kind, file);
+  const put = appendRecord(text, id, fields);
+  if ('refused' in put) return { refused: `${file} was left as it is: ${put.refused}` };
+  edited.set(file, { file, kind, before, after: put.text });
+  return { id, file, text: emitRecord(id, fields) };
+}
+
+/** The day that a record is of: its own, where it has a sound one. */
+function dayOfRecord({ date }: RawMap, asOf: string): string {
+  return typeof date === 'string' && isDay(date) ? date : asOf;
+}
+
+/** A new file tells the editor which schema it goes by, where the studio has the schemas beside it. */
+function firstLines(folder: string, kind: Kind, file: string): string {
+  const hasSchema = wholeText(folder, `${SCHEMA_FOLDER}/${kind}.json`) !== undefined;
+  return hasSchema ? `${modelineFor(kind, file)}\n` : '';
 }

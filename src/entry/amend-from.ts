@@ -2,11 +2,18 @@
 import { FIELDS } from '../../schema/generated/fields.js';
 import type { Day } from '../book.ts';
 import { listed } from '../check/finding.ts';
-import type { Raw, RawMap } from '../read/raw.ts';
+import {
+  isList,
+  isMap,
+  mapping,
+  withValue,
+  withoutValue,
+  type Raw,
+  type RawMap,
+} from '../read/raw.ts';
 import type { Refused } from '../write/parts.ts';
 import type { Amendable, Amendment } from './amendment.ts';
-import { isList, isMap, mapping, withValue, withoutValue } from '../read/at-path.ts';
-import { isChange, rawInForce } from './raw-in-force.ts';
+import { isChange, rawInForce } from './defaults.ts';
 
 /** The fields of a kind that may be another from a day on; none of a kind that has no changes. */
 export function changingFields(kind: Amendable['kind']): readonly string[] {
@@ -30,13 +37,15 @@ export function amendedFrom(
   if (!isMap(raw)) return { refused: `${record.id} has no fields; correct it first` };
   const { changes = [] } = raw;
   if (!isList(changes) || !changes.every(isChange))
-    return { refused: `the changes of ${nameOf(record)} have errors; correct them first` };
+    return { refused: `the changes of ${recordName(record)} have errors; correct them first` };
   const known = changes.findIndex(({ from }) => from === day);
   const whole = rawInForce(raw, day);
   const old = changes[known] ?? mapping([['from', day]]);
   const change = changed(old, { whole, amendments });
-  if (amendments.every(({ path: [name = ''] }) => isSame(whole, change, String(name))))
-    return { refused: `${nameOf(record)} says all this on ${day} already; nothing was changed` };
+  if (amendments.every(({ path: [name = ''] }) => saysSame(whole, change, String(name))))
+    return {
+      refused: `${recordName(record)} says all this on ${day} already; nothing was changed`,
+    };
   if (known >= 0) return inKnown(old, change, known);
   const later = changes.findIndex(({ from }) => from > day);
   const index = later < 0 ? changes.length : later;
@@ -44,7 +53,7 @@ export function amendedFrom(
   return [{ path: ['changes', index], value: change, isNew: later >= 0 }];
 }
 
-function nameOf({ id, file }: Amendable): string {
+function recordName({ id, file }: Amendable): string {
   return id === '' ? file : id;
 }
 
@@ -65,17 +74,17 @@ function unchanging(
   };
 }
 
-function isSame(whole: RawMap, change: RawMap, name: string): boolean {
+function saysSame(whole: RawMap, change: RawMap, name: string): boolean {
   return name !== 'note' && JSON.stringify(whole[name]) === JSON.stringify(change[name]);
 }
 
-interface Wanted {
+interface WantedChange {
   /** What is in force on the day of the change. */
   readonly whole: RawMap;
   readonly amendments: readonly Amendment[];
 }
 
-function changed(change: RawMap, { whole, amendments }: Wanted): RawMap {
+function changed(change: RawMap, { whole, amendments }: WantedChange): RawMap {
   return amendments.reduce((made, { path, value }) => {
     const name = String(path[0] ?? '');
     // The note of a change is its own.
@@ -99,7 +108,7 @@ function fieldWith(
 
 /** The change with a field, or where there is none any more, with its name under `without`. */
 function withField(change: RawMap, name: string, value: Raw | undefined): RawMap {
-  const others = listIn(change, 'without').filter((gone) => gone !== name);
+  const others = listOfChange(change, 'without').filter((gone) => gone !== name);
   const isGone = value === undefined && name !== 'note';
   const without = isGone ? [...others, name] : others;
   const kept = Object.entries(change).filter(([key]) => key !== 'without' && key !== name);
@@ -109,7 +118,7 @@ function withField(change: RawMap, name: string, value: Raw | undefined): RawMap
   return mapping(without.length === 0 ? fields : [...fields, ['without', without]]);
 }
 
-function listIn(change: RawMap, name: string): readonly Raw[] {
+function listOfChange(change: RawMap, name: string): readonly Raw[] {
   const list = change[name];
   return isList(list) ? list : [];
 }

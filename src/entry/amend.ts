@@ -1,18 +1,25 @@
 /** Plans changes of a record that is in a file, value by value. */
 import type { Day, Kind } from '../book.ts';
-import type { Raw, RawMap } from '../read/raw.ts';
-import { wholeText } from '../read/whole.ts';
+import { wholeText } from '../read/disk.ts';
+import {
+  isMap,
+  valueAt,
+  withValue,
+  withoutValue,
+  type Path,
+  type Raw,
+  type RawMap,
+} from '../read/raw.ts';
 import type { Refused } from '../write/parts.ts';
 import { insertItem, removeField, setField } from '../write/splice.ts';
-import type { Spliced } from '../write/verify.ts';
+import type { Spliced } from '../write/trail.ts';
 import type { Amendable, Amendment } from './amendment.ts';
-import { isMap, valueAt, withValue, withoutValue, type Path } from '../read/at-path.ts';
 import { withDefaults } from './defaults.ts';
 import { lexiconOf, type Lexicon } from './lexicon.ts';
-import { planEdits, type OpenedStudio, type Plan } from './plan.ts';
+import { planEdits, type ChangePlan, type OpenedStudio } from './plan.ts';
 
 /** A plan to amend a record. */
-export interface AmendPlan extends Plan {
+export interface AmendPlan extends ChangePlan {
   readonly record: Amendable;
   /** The file's text with the changes made. */
   readonly text: string;

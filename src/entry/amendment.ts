@@ -1,13 +1,12 @@
 /** Reads `lines.0.price=40`: which value of a record is meant, and what is to stand there. */
 import { FIELDS, type FieldSpec } from '../../schema/generated/fields.js';
 import { NOUN, listed } from '../check/finding.ts';
-import { nearest } from '../check/nearest.ts';
-import type { Raw } from '../read/raw.ts';
+import { nearest } from '../nearest.ts';
+import type { Path, Raw } from '../read/raw.ts';
 import type { Refused } from '../write/parts.ts';
-import type { Path } from '../read/at-path.ts';
 import { expandValue, type TypedFault } from './expand.ts';
 import { formOf } from './forms.ts';
-import type { Lexicon, Named } from './lexicon.ts';
+import type { Lexicon, FoundRecord } from './lexicon.ts';
 
 type AnyKind = Amendable['kind'];
 
@@ -22,8 +21,8 @@ export interface Amendment {
 }
 
 /** A record, or the settings, whose id is empty. */
-export interface Amendable extends Omit<Named, 'kind'> {
-  readonly kind: Named['kind'] | 'studio';
+export interface Amendable extends Omit<FoundRecord, 'kind'> {
+  readonly kind: FoundRecord['kind'] | 'studio';
 }
 
 /** A change that was understood, and the sentences in it that were not. */
@@ -82,7 +81,7 @@ function noSuchStep(
   spec: FieldSpec,
   { step, name }: { readonly step: string; readonly name: string },
 ): Refused {
-  const holder = name === '' ? nameOf(kind) : name;
+  const holder = name === '' ? kindName(kind) : name;
   if (spec.type === 'list')
     return { refused: `${name} is a list: say which, counted from 0, as in ${name}.0=…` };
   const fields = spec.type === 'record' ? Object.keys(spec.fields) : [];
@@ -92,7 +91,7 @@ function noSuchStep(
   return { refused: `${holder} has no field "${step}"; ${hint}` };
 }
 
-function nameOf(kind: AnyKind): string {
+function kindName(kind: AnyKind): string {
   return kind === 'studio' ? 'studio.yaml' : `a ${NOUN[kind]}`;
 }
 

@@ -1,18 +1,21 @@
 /** What a change of the book does to stock, to pieces and to money, in a few lines. */
-import type { Book, Day, Kind } from '../book.ts';
+import type { Book, Day, Grade, Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
+import { stageName } from '../check/shortage-words.ts';
 import { roundTo } from '../number/decimal.ts';
-import { NO_MONEY, moneyText, type Money } from '../number/money.ts';
 import { inUnit, type Measure } from '../number/measure.ts';
+import { NO_MONEY, moneyText, type Money } from '../number/money.ts';
 import type { Unit } from '../number/unit.ts';
 import { digitsOf } from '../reckon/booked.ts';
-import { chargedFor, invoiceTotal } from '../reckon/debts.ts';
-import { saleMoney } from '../reckon/sale-money.ts';
-import type { Holdings } from './holdings.ts';
+import { chargedFor, invoiceTotal } from '../reckon/sales/debts.ts';
+import { countsFlow } from '../reckon/flow.ts';
+import { STUDIO_PLACE, countAt, type LotState } from '../reckon/ware/lot.ts';
+import { saleMoney } from '../reckon/sales/sale-money.ts';
+import { lotsStanding } from '../reckon/ware/ware.ts';
 import { taxWords } from './sale-tax.ts';
 
 /** A book before and after a change, and what is held by the one and by the other. */
-export interface Sides {
+interface EffectSides {
   readonly before: Book;
   readonly after: Book;
   readonly held: Holdings;
@@ -34,7 +37,10 @@ const MOST_LINES = 12;
  * 3.1 kg → 2.4 kg`. Quantities are rounded half up to three decimals, money to the currency's minor
  * unit.
  */
-export function effectLines(sides: Sides, touched: readonly TouchedRecord[]): readonly string[] {
+export function effectLines(
+  sides: EffectSides,
+  touched: readonly TouchedRecord[],
+): readonly string[] {
   const { held, holds } = sides;
   const lines = [
     ...touched.flatMap((record) => closedLine(sides, record)),
@@ -48,7 +54,7 @@ export function effectLines(sides: Sides, touched: readonly TouchedRecord[]): re
 }
 
 /** What is changed in a record that stays may well be later business, such as a payment. */
-function closedLine({ before, after }: Sides, { kind, id }: TouchedRecord): string[] {
+function closedLine({ before, after }: EffectSides, { kind, id }: TouchedRecord): string[] {
   const { closedThrough = '' } = after.studio;
   const [was, is] = [before[kind].get(id), after[kind].get(id)];
   const { date } = (was ?? is ?? {}) as { readonly date?: Day };
@@ -56,15 +62,15 @@ function closedLine({ before, after }: Sides, { kind, id }: TouchedRecord): stri
   return [`${date} is closed: the settings say closed-through ${closedThrough}`];
 }
 
-function moneyLine({ before, after }: Sides, record: TouchedRecord): string[] {
+function moneyLine({ before, after }: EffectSides, record: TouchedRecord): string[] {
   const [was, is] = [moneyOf(before, record), moneyOf(after, record)];
   if (is === undefined || is === was) return [];
   const noun = `${NOUN[record.kind]} ${record.id}`;
   return [was === undefined ? `${noun} ${is}` : `${noun} ${was} → ${is}`];
 }
 
-function taxLine({ before, after }: Sides, { kind, id }: TouchedRecord): string[] {
-  const words = kind === 'sales' ? taxWords([before, after], id) : undefined;
+function taxLine(sides: EffectSides, { kind, id }: TouchedRecord): string[] {
+  const words = kind === 'sales' ? taxWords(sides, id) : undefined;
   return words === undefined ? [] : [words];
 }
 
@@ -95,8 +101,8 @@ function stockLines(book: Book, held: Holdings, holds: Holdings): string[] {
     const then = was?.unit === unit ? was.quantity : undefined;
     if ((then ?? 0n) === is) return [];
     const to = shownUnit(book, { id, unit }, is);
-    const before = then === undefined ? 'new' : shown(then, to);
-    return [`${poolName(book, id)} ${before} → ${shown(is, to)}`];
+    const before = then === undefined ? 'new' : quantityText(then, to);
+    return [`${poolName(book, id)} ${before} → ${quantityText(is, to)}`];
   });
 }
 
@@ -116,7 +122,7 @@ function shownUnit(
   return studio.weightUnit ?? (Math.abs(inUnit(quantity, 'kg').toNumber()) >= 1 ? 'kg' : unit);
 }
 
-function shown(quantity: Measure, to: Unit): string {
+function quantityText(quantity: Measure, to: Unit): string {
   const text = roundTo(inUnit(quantity, to), 3).toString();
   return to === 'each' ? text : `${text} ${to}`;
 }
@@ -127,4 +133,54 @@ function pieceLines(held: Holdings, holds: Holdings): string[] {
     const [then, now] = [was.get(pile) ?? 0, is.get(pile) ?? 0];
     return then === now ? [] : [`${pile} ${then} → ${now}`];
   });
+}
+
+/** So much of a material or of a recipe's mix, and the unit that it is told in. */
+interface HeldStock {
+  readonly id: string;
+  readonly unit: Unit;
+  readonly quantity: Measure;
+}
+
+/** So many pieces under one name: `mug bisqueware`, `mug seconds at west-window`. */
+type HeldPieces = readonly [name: string, count: number];
+
+export interface Holdings {
+  readonly stock: readonly HeldStock[];
+  readonly pieces: ReadonlyMap<string, number>;
+}
+
+/** All that is there at the end of the day. */
+export function holdingsOf(book: Book, asOf: Day): Holdings {
+  const { stock, ware } = countsFlow(book, asOf);
+  const pieces = new Map<string, number>();
+  for (const state of lotsStanding(ware.lots))
+    for (const [name, count] of piles(state)) pieces.set(name, (pieces.get(name) ?? 0) + count);
+  return {
+    stock: [...stock.pools.values()].map(({ id, unit, pool }) => ({
+      id,
+      unit,
+      quantity: pool.onHand,
+    })),
+    pieces,
+  };
+}
+
+function piles(state: LotState): HeldPieces[] {
+  const { product } = state.lot;
+  const underway = state.fired.map((_, stage): HeldPieces => [
+    `${product} ${stageName(state.fired, stage)}`,
+    countAt(state, stage),
+  ]);
+  const inKiln = state.inKiln.map(({ count }): HeldPieces => [`${product} in the kiln`, count]);
+  const finished = [...state.places].map(([key, count]): HeldPieces => {
+    const [grade = '', place = ''] = key.split(' ');
+    const where = place === STUDIO_PLACE ? 'in the studio' : `at ${place}`;
+    return [finishedName(product, grade === 'second' ? grade : 'first', where), count];
+  });
+  return [...underway, ...inKiln, ...finished];
+}
+
+function finishedName(product: string, grade: Grade, where: string): string {
+  return `${product} ${grade === 'second' ? 'seconds ' : ''}${where}`;
 }

@@ -5,11 +5,11 @@ import {
   type MapSpec,
   type RecordSpec,
 } from '../../schema/generated/fields.js';
-import type { Day, Kind } from '../book.ts';
-import type { Raw, RawMap } from '../read/raw.ts';
-import { isList, isMap, mapping, type Path } from '../read/at-path.ts';
-import { withDefaults } from './defaults.ts';
-import { ENTRY_KEY, ENTRY_VALUE, formOf, type Form } from './forms.ts';
+import type { Kind } from '../book.ts';
+import { isList, isMap, mapping, type Path, type Raw, type RawMap } from '../read/raw.ts';
+import { withDefaults, type EntryGround } from './defaults.ts';
+import { ENTRY_KEY, ENTRY_VALUE, type Form } from './form.ts';
+import { formOf } from './forms.ts';
 import type { Lexicon } from './lexicon.ts';
 import { readSentence, type Sentence, type WordFault } from './sentence.ts';
 
@@ -26,19 +26,12 @@ export interface Expanded {
   readonly faults: readonly TypedFault[];
 }
 
-/** What sentences and defaults are read by. */
-export interface Ground {
-  readonly lexicon: Lexicon;
-  /** The day that a record without one is of. */
-  readonly day: Day;
-}
-
 /**
  * The record that was typed: wherever the schema has a record or a mapping in a list, a sentence of
  * its form may stand; fields come in the schema's order, those that it does not know last; and a
  * date or a price that was left out is filled in. Whatever it can't read stays as it was typed.
  */
-export function expandRecord(kind: Kind, typed: RawMap, ground: Ground): Expanded {
+export function expandRecord(kind: Kind, typed: RawMap, ground: EntryGround): Expanded {
   const faults: TypedFault[] = [];
   const reading = { kind, lexicon: ground.lexicon, faults };
   const fields = expandFields(reading, { spec: FIELDS[kind], path: [] }, typed);
@@ -58,31 +51,35 @@ export function expandValue(
   return { value: expand({ kind, lexicon, faults }, { spec, path }, typed), faults };
 }
 
-interface Reading {
+interface Expanding {
   readonly kind: Kind;
   readonly lexicon: Lexicon;
   readonly faults: TypedFault[];
 }
 
-interface At<S extends FieldSpec = FieldSpec> {
+interface ValuePlace<S extends FieldSpec = FieldSpec> {
   readonly spec: S;
   readonly path: Path;
 }
 
-function expand(reading: Reading, { spec, path }: At, typed: Raw): Raw {
+function expand(reading: Expanding, { spec, path }: ValuePlace, typed: Raw): Raw {
   if (spec.type === 'record') return expandOne(reading, { spec, path }, typed);
   if (spec.type === 'list') return expandList(reading, { spec: spec.of, path }, typed);
   if (spec.type === 'map') return expandMap(reading, { spec, path }, typed);
   return spec.type === 'either' ? expandEither(reading, { spec: spec.record, path }, typed) : typed;
 }
 
-function expandOne(reading: Reading, { spec, path }: At<RecordSpec>, typed: Raw): Raw {
+function expandOne(reading: Expanding, { spec, path }: ValuePlace<RecordSpec>, typed: Raw): Raw {
   if (isMap(typed)) return expandFields(reading, { spec, path }, typed);
   if (isList(typed) || formAt(reading, path) === undefined) return typed;
   return sentenceAt(reading, { spec, path }, typed).fields;
 }
 
-function expandFields(reading: Reading, { spec, path }: At<RecordSpec>, typed: RawMap): RawMap {
+function expandFields(
+  reading: Expanding,
+  { spec, path }: ValuePlace<RecordSpec>,
+  typed: RawMap,
+): RawMap {
   const known = Object.keys(spec.fields).filter((name) => typed[name] !== undefined);
   const unknown = Object.keys(typed).filter((name) => spec.fields[name] === undefined);
   return mapping(
@@ -95,17 +92,17 @@ function expandFields(reading: Reading, { spec, path }: At<RecordSpec>, typed: R
 }
 
 // A single sentence may stand for a list of one, and words on one line for a list of words.
-function expandList(reading: Reading, { spec, path }: At, typed: Raw): Raw {
+function expandList(reading: Expanding, { spec, path }: ValuePlace, typed: Raw): Raw {
   if (isMap(typed) || typed === '') return typed;
-  const items = typeof typed === 'string' ? itemsOf(spec, typed) : typed;
+  const items = typeof typed === 'string' ? listItems(spec, typed) : typed;
   return items.map((item, index) => expand(reading, { spec, path: [...path, index] }, item));
 }
 
-function itemsOf(spec: FieldSpec, typed: string): readonly string[] {
+function listItems(spec: FieldSpec, typed: string): readonly string[] {
   return spec.type === 'word' ? typed.split(/\s+/) : [typed];
 }
 
-function expandMap(reading: Reading, { spec, path }: At<MapSpec>, typed: Raw): Raw {
+function expandMap(reading: Expanding, { spec, path }: ValuePlace<MapSpec>, typed: Raw): Raw {
   const sentences = sentencesOf(typed);
   if (!sentences || formAt(reading, path) === undefined) return typed;
   const record = entrySpec(spec);
@@ -118,7 +115,7 @@ function expandMap(reading: Reading, { spec, path }: At<MapSpec>, typed: Raw): R
       sentence,
     ).fields;
     const name = typeof key === 'string' ? key : '';
-    if (entries.has(name)) reading.faults.push(named(at.path, sentence, name));
+    if (entries.has(name)) reading.faults.push(secondEntry(at.path, sentence, name));
     entries.set(name, value);
   }
   return mapping(entries);
@@ -132,7 +129,7 @@ function sentencesOf(typed: Raw): readonly string[] | undefined {
   return sentences.length === typed.length ? sentences : undefined;
 }
 
-function named(path: Path, sentence: string, name: string): TypedFault {
+function secondEntry(path: Path, sentence: string, name: string): TypedFault {
   return {
     rule: 'schema',
     path,
@@ -160,7 +157,7 @@ function entrySpec({ of, keys, keysTo, title, example }: MapSpec): RecordSpec {
 }
 
 // Fuel: with a material it is drawn from stock, without one it is a quantity alone.
-function expandEither(reading: Reading, { spec, path }: At, typed: Raw): Raw {
+function expandEither(reading: Expanding, { spec, path }: ValuePlace, typed: Raw): Raw {
   if (spec.type !== 'record' || isList(typed)) return typed;
   if (isMap(typed)) return expandFields(reading, { spec, path }, typed);
   const { fields } = sentenceAt(reading, { spec, path }, typed);
@@ -168,7 +165,11 @@ function expandEither(reading: Reading, { spec, path }: At, typed: Raw): Raw {
   return only !== undefined && others.length === 0 ? only : fields;
 }
 
-function sentenceAt(reading: Reading, { spec, path }: At<RecordSpec>, sentence: string): Sentence {
+function sentenceAt(
+  reading: Expanding,
+  { spec, path }: ValuePlace<RecordSpec>,
+  sentence: string,
+): Sentence {
   const form = formAt(reading, path);
   if (!form) return { fields: mapping([]), faults: [] };
   const read = readSentence(sentence, { form, spec, lexicon: reading.lexicon });
@@ -176,6 +177,6 @@ function sentenceAt(reading: Reading, { spec, path }: At<RecordSpec>, sentence: 
   return read;
 }
 
-function formAt({ kind }: Reading, path: Path): Form | undefined {
+function formAt({ kind }: Expanding, path: Path): Form | undefined {
   return formOf(kind, path.filter((step) => typeof step === 'string').join('.'));
 }

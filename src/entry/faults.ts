@@ -1,14 +1,14 @@
 /** Shows where a typed sentence could not be understood: in an option, or in a text that was given. */
 import type { Kind } from '../book.ts';
 import type { Place, Problem } from '../problem.ts';
-import { placesIn } from '../read/spots.ts';
-import type { Path } from '../read/at-path.ts';
+import type { Path } from '../read/raw.ts';
+import { placesIn } from '../read/yaml/spots.ts';
 import type { TypedFault } from './expand.ts';
 import { fieldOptions } from './fields.ts';
 import { STANDARD_INPUT } from './given.ts';
 
 /** Where a fault stands for the person who typed. */
-export type PlaceOfFault = (fault: TypedFault) => Place;
+type PlaceOfFault = (fault: TypedFault) => Place;
 
 /** The faults as problems, all errors, in their order. */
 export function typedProblems(

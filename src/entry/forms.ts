@@ -1,43 +1,6 @@
 /** How a list's item or a small record is typed as one sentence: the table behind options, help and docs. */
 import type { Kind } from '../book.ts';
-import { MONEY_FORMS } from './money-forms.ts';
-
-/** How the words of a sentence find their fields; fields are named as in the file. */
-export interface Grammar {
-  /** The field of the number, quantity or name that the sentence begins with. */
-  readonly lead?: string;
-  /** Fields whose words may stand in any order: ids and words of the book tell them apart. */
-  readonly middle?: readonly string[];
-  /** Words that set the field of the same name to yes. */
-  readonly flags?: readonly string[];
-  /** Word → the field that what follows it goes to. */
-  readonly tails?: Readonly<Record<string, string>>;
-  /** Words that may be there and say nothing: `over 150 firings`. */
-  readonly skips?: readonly string[];
-  /** The field that takes all words that are left. */
-  readonly rest?: string;
-  /** Whether numbers before first, second, lost or a cause say what came out of the kiln. */
-  readonly outcome?: boolean;
-}
-
-/** One form: which field it fills, the option that takes it, and how it reads. */
-export interface Form {
-  readonly kind: Kind;
-  /** The field's name; within a record inside the record, with its holder: `versions.base`. */
-  readonly field: string;
-  /** The option's name without hyphens; it may be given again and again. */
-  readonly option: string;
-  /** Its shape: capitals stand for what is filled in, brackets for what may be left out. */
-  readonly shape: string;
-  /** One sentence, without a full stop, of what the shape does not say by itself. */
-  readonly about: string;
-  readonly examples: readonly string[];
-  readonly grammar: Grammar;
-}
-
-/** In a mapping, the name and the value of an entry. */
-export const ENTRY_KEY = 'key';
-export const ENTRY_VALUE = 'value';
+import { ENTRY_KEY, ENTRY_VALUE, type Form } from './form.ts';
 
 const GLAZE: Omit<Form, 'kind'> = {
   field: 'glazes',
@@ -47,6 +10,25 @@ const GLAZE: Omit<Form, 'kind'> = {
   examples: ['30 g sea-green', '12 g iron-wash where on the rim'],
   grammar: { lead: 'each', middle: ['recipe'], tails: { where: 'where' } },
 };
+
+const WARE = ['product', 'glaze', 'grade', 'lot'];
+
+function consigned(field: string, about: string, example: string): Form {
+  const isMissing = field === 'missing';
+  return {
+    kind: 'consigned',
+    field,
+    option: field,
+    shape: `COUNT PRODUCT [GLAZE] [first or second] [LOT] [at PRICE]${isMissing ? ' [owed AMOUNT] [paid DAY]' : ''}`,
+    about,
+    examples: [example],
+    grammar: {
+      lead: 'count',
+      middle: WARE,
+      tails: { at: 'price', lot: 'lot', ...(isMissing ? { owed: 'owed', paid: 'paid' } : {}) },
+    },
+  };
+}
 
 /** Every form, in the order of the kinds. */
 export const FORMS: readonly Form[] = [
@@ -242,7 +224,60 @@ export const FORMS: readonly Form[] = [
       tails: { at: 'place', for: 'cost', why: 'why' },
     },
   },
-  ...MONEY_FORMS,
+  {
+    kind: 'sales',
+    field: 'lines',
+    option: 'line',
+    shape:
+      'COUNT PRODUCT or CLASS or for WORDS [GLAZE] [first or second] [LOT] [at PRICE] [less DISCOUNT] [taxed YES or NO] [returned]',
+    about:
+      "the price is for one; left out it is the lot's or the product's own: the second's price for a second, the wholesale price on a wholesale channel, the fee of a class",
+    examples: [
+      '2 mug at 38',
+      '1 mug sea-green second at 20 less 2.00',
+      '3 bowl lot p260301ab at 44',
+      '2 evening-class at 180',
+      '1 for repair work at 15',
+      '1 mug at 38 returned',
+      '2 mug',
+    ],
+    grammar: {
+      lead: 'count',
+      middle: ['product', 'class', 'glaze', 'grade', 'lot'],
+      flags: ['returned'],
+      tails: { at: 'price', less: 'discount', taxed: 'taxed', lot: 'lot', for: 'for' },
+    },
+  },
+  {
+    kind: 'sales',
+    field: 'advances',
+    option: 'advance',
+    shape: 'ADVANCE AMOUNT',
+    about: 'what this sale uses of a deposit or a certificate',
+    examples: ['a260308kt 50.00'],
+    grammar: { lead: 'amount', middle: ['advance'] },
+  },
+  {
+    kind: 'advances',
+    field: 'refunded',
+    option: 'refunded',
+    shape: 'AMOUNT [on DAY]',
+    about: 'what was paid back; no day means today',
+    examples: ['50.00 on 2026-04-02'],
+    grammar: { lead: 'amount', tails: { on: 'date' } },
+  },
+  consigned('sent', 'what went to the gallery', '6 mug sea-green at 40'),
+  consigned('back', 'what came back from the gallery', '2 mug'),
+  consigned('missing', 'what the gallery can no longer find', '1 mug owed 24'),
+  {
+    kind: 'fairs',
+    field: 'take',
+    option: 'take',
+    shape: 'COUNT PRODUCT [GLAZE] [first or second]',
+    about: 'what you take along, so that the end of the day can say what is gone',
+    examples: ['24 mug sea-green', '6 bowl second'],
+    grammar: { lead: 'count', middle: ['product', 'glaze', 'grade'] },
+  },
   {
     kind: 'filed',
     field: 'lines',
@@ -253,17 +288,6 @@ export const FORMS: readonly Form[] = [
     grammar: { lead: ENTRY_VALUE, rest: ENTRY_KEY },
   },
 ];
-
-/** What `unload` takes for one load line; the lot or class may be left out when lines are given in order. */
-export const UNLOAD_FORM: Form = {
-  kind: 'firings',
-  field: 'load',
-  option: 'line',
-  shape: '[LOT or CLASS] OUTCOME',
-  about: 'counts of first, second, lost and of causes, those of lost pieces after lost-to',
-  examples: ['p260301ab 22 first 1 second 1 lost 1 cracked', '24 first'],
-  grammar: { middle: ['lot', 'class'], outcome: true },
-};
 
 /** The form of a kind's field, named as in `Form`. */
 export function formOf(kind: Kind, field: string): Form | undefined {

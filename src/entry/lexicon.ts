@@ -3,7 +3,7 @@ import type { Kind } from '../book.ts';
 import type { Raw, RawFile } from '../read/raw.ts';
 
 /** A record as it stands in its file. */
-export interface Named {
+export interface FoundRecord {
   readonly id: string;
   readonly kind: Kind;
   readonly file: string;
@@ -13,9 +13,9 @@ export interface Named {
 /** The records of a studio by id. */
 export interface Lexicon {
   /** The record of that id; capitals count only where two ids differ by nothing else. */
-  readonly find: (word: string) => Named | undefined;
+  readonly find: (word: string) => FoundRecord | undefined;
   /** All records of the kinds, in the order of the files. */
-  readonly records: (kinds: readonly Kind[]) => readonly Named[];
+  readonly records: (kinds: readonly Kind[]) => readonly FoundRecord[];
   /** Their ids. */
   readonly ids: (kinds: readonly Kind[]) => readonly string[];
 }
@@ -25,15 +25,15 @@ export function lexiconOf(files: readonly RawFile[]): Lexicon {
   const withRecords = files.filter(isOfRecords);
   return {
     find: (word) => exactly(withRecords, word) ?? otherwiseWritten(withRecords, word),
-    records: (kinds) => [...recordsOf(withRecords, kinds).values()],
-    ids: (kinds) => [...recordsOf(withRecords, kinds).keys()],
+    records: (kinds) => [...recordsByKind(withRecords, kinds).values()],
+    ids: (kinds) => [...recordsByKind(withRecords, kinds).keys()],
   };
 }
 
-type FileOfRecords = RawFile & { readonly kind: Kind; readonly known?: KnownIds };
+type FileOfRecords = RawFile & { readonly kind: Kind; readonly known?: IdsOfFile };
 
 /** The ids of a file, where they can be had without the records. */
-interface KnownIds {
+interface IdsOfFile {
   readonly ids: () => readonly string[];
 }
 
@@ -41,15 +41,15 @@ function isOfRecords(file: RawFile): file is FileOfRecords {
   return file.kind !== 'studio';
 }
 
-function idsOf(file: FileOfRecords): readonly string[] {
+function idsInFile(file: FileOfRecords): readonly string[] {
   return file.known?.ids() ?? Object.keys(file.root);
 }
 
-function recordsOf(
+function recordsByKind(
   files: readonly FileOfRecords[],
   kinds: readonly Kind[],
-): ReadonlyMap<string, Named> {
-  const records = new Map<string, Named>();
+): ReadonlyMap<string, FoundRecord> {
+  const records = new Map<string, FoundRecord>();
   const named = files
     .filter(({ kind }) => kinds.includes(kind))
     .flatMap(({ root, kind, file }) =>
@@ -61,21 +61,21 @@ function recordsOf(
 }
 
 // Nobody asks for more than a few ids, so no table of all of them is made.
-function exactly(files: readonly FileOfRecords[], id: string): Named | undefined {
-  const found = files.find((file) => idsOf(file).includes(id));
+function exactly(files: readonly FileOfRecords[], id: string): FoundRecord | undefined {
+  const found = files.find((file) => idsInFile(file).includes(id));
   return found && namedIn(found, id);
 }
 
-function otherwiseWritten(files: readonly FileOfRecords[], word: string): Named | undefined {
+function otherwiseWritten(files: readonly FileOfRecords[], word: string): FoundRecord | undefined {
   const small = word.toLowerCase();
   const isMeant = (id: string): boolean => id.length === word.length && id.toLowerCase() === small;
   for (const file of files.toReversed()) {
-    const id = idsOf(file).findLast(isMeant);
+    const id = idsInFile(file).findLast(isMeant);
     if (id !== undefined) return namedIn(file, id);
   }
   return undefined;
 }
 
-function namedIn({ kind, file, root }: FileOfRecords, id: string): Named {
+function namedIn({ kind, file, root }: FileOfRecords, id: string): FoundRecord {
   return { id, kind, file, raw: root[id] ?? '' };
 }

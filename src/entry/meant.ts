@@ -2,25 +2,29 @@
 import type { FieldSpec, RecordSpec } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
 import { NOUN, listed, withArticle } from '../check/finding.ts';
-import type { Form } from './forms.ts';
-import type { Lexicon, Named } from './lexicon.ts';
-import { causesOf, LOST_TO, OUTCOMES } from './outcome-words.ts';
+import { nearest } from '../nearest.ts';
+import { isUnit } from '../number/unit.ts';
+import type { Raw, RawMap } from '../read/raw.ts';
+import type { Form } from './form.ts';
+import type { Lexicon, FoundRecord } from './lexicon.ts';
 
-interface Grounds {
+/** What a sentence is read by. */
+export interface SentenceGrounds {
   readonly form: Form;
+  /** The item's fields. */
   readonly spec: RecordSpec;
   readonly lexicon: Lexicon;
 }
 
 /** A field and what is to stand in it. */
-export interface Meant {
+interface Meant {
   readonly field: string;
   readonly value: string;
 }
 
 /** The first of the fields that the word fits: an id by what it names, a word by the field's own. */
 export function meantBy(
-  { spec, lexicon }: Grounds,
+  { spec, lexicon }: SentenceGrounds,
   fields: readonly string[],
   word: string,
 ): Meant | undefined {
@@ -34,7 +38,7 @@ export function meantBy(
 }
 
 /** Everything that may stand in the middle of a sentence: kinds of ids, and words. */
-export function termsOf({ form, spec }: Grounds): {
+export function termsOf({ form, spec }: SentenceGrounds): {
   readonly kinds: readonly Kind[];
   readonly words: readonly string[];
 } {
@@ -46,15 +50,15 @@ export function termsOf({ form, spec }: Grounds): {
       ...terms.flatMap(({ words }) => words),
       ...flags,
       ...Object.keys(tails),
-      ...(outcome ? [...OUTCOMES, ...causesOf(spec), LOST_TO] : []),
+      ...(outcome ? [...OUTCOME_WORDS, ...causeWords(spec), LOST_TO] : []),
     ],
   };
 }
 
 /** Says that a word names a record of a kind that does not go here. */
 export function namedElsewhere(
-  grounds: Grounds,
-  { id, kind }: Named,
+  grounds: SentenceGrounds,
+  { id, kind }: FoundRecord,
 ): { readonly message: string; readonly hint: string } {
   const { kinds } = termsOf(grounds);
   const nouns = kinds.map((each) => withArticle(NOUN[each]));
@@ -67,13 +71,81 @@ export function namedElsewhere(
   };
 }
 
-interface Takes {
+interface FieldTakes {
   readonly kinds: readonly Kind[];
   readonly words: readonly string[];
 }
 
-function takes(spec: FieldSpec | undefined): Takes {
+function takes(spec: FieldSpec | undefined): FieldTakes {
   if (spec?.type === 'reference') return { kinds: spec.to, words: spec.words ?? [] };
   if (spec?.type === 'word') return { kinds: [], words: spec.words };
   return spec?.type === 'list' ? takes(spec.of) : { kinds: [], words: [] };
+}
+
+/** The counts that a load line has. */
+export const OUTCOME_WORDS: readonly string[] = ['first', 'second', 'lost'];
+
+/** What begins the causes of the lost pieces alone, and the field that they go into. */
+export const LOST_TO = 'lost-to';
+
+/** The causes of loss that a load line may name. */
+export function causeWords({ fields }: RecordSpec): readonly string[] {
+  const why = fields['why'];
+  return (why?.type === 'map' ? why.keys : undefined) ?? [];
+}
+
+/** What a count is of: pieces that came out so, or a cause. */
+export interface OutcomeWord {
+  readonly field: string;
+  readonly cause?: string;
+}
+
+/** What a word after a count names, where it names an outcome or a cause. */
+export function outcomeNamed(spec: RecordSpec, word: string): OutcomeWord | undefined {
+  if (OUTCOME_WORDS.includes(word)) return { field: word };
+  return causeWords(spec).includes(word) ? { field: 'why', cause: word } : undefined;
+}
+
+/** Whether a word counts what was meant to be an outcome: of `1 craked` the second word alone is wrong. */
+export function isCountOfMistyped(spec: RecordSpec, word: string, next: string): boolean {
+  return /^\d+$/.test(word) && nearest(next, [...OUTCOME_WORDS, ...causeWords(spec)]) !== undefined;
+}
+
+/**
+ * Adds a cause to what was read of a load line, and says whether it did: each is counted once, but one
+ * of lost pieces, after `lost-to`, may be of seconds too.
+ */
+export function countCause(fields: Map<string, Raw>, cause: string, count: string): boolean {
+  const why = fields.get('why') as RawMap | undefined;
+  const lostTo = fields.get(LOST_TO) as RawMap | undefined;
+  if (cause in (lostTo ?? why ?? {})) return false;
+  const all = Number(why?.[cause] ?? 0) + Number(count);
+  fields.set('why', { ...why, [cause]: String(all) });
+  if (lostTo) fields.set(LOST_TO, { ...lostTo, [cause]: count });
+  return true;
+}
+
+/** The quantity as it is written in a file, and how many words it took. */
+interface TakenQuantity {
+  readonly text: string;
+  readonly taken: number;
+}
+
+const NUMBER = /^\d[\d.,]*$/;
+const JOINED = /^(\d[\d.,]*)([A-Za-z].*)$/;
+
+/** Takes a number, perhaps times another, and a unit where one follows; the first word begins with a digit. */
+export function readQuantity(words: readonly string[]): TakenQuantity {
+  const [first = '', times = '', second = ''] = words;
+  const isProduct = NUMBER.test(first) && times === 'x' && /^\d/.test(second);
+  if (!isProduct) return withUnit(words, '');
+  const { text, taken } = withUnit(words.slice(2), `${first} x `);
+  return { text, taken: taken + 2 };
+}
+
+function withUnit([number = '', unit = '']: readonly string[], before: string): TakenQuantity {
+  const [, digits = '', joined = ''] = JOINED.exec(number) ?? [];
+  if (isUnit(joined)) return { text: `${before}${digits} ${joined}`, taken: 1 };
+  if (isUnit(unit)) return { text: `${before}${number} ${unit}`, taken: 2 };
+  return { text: before + number, taken: 1 };
 }

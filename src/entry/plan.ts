@@ -1,28 +1,26 @@
 /** Plans a change: what the studio's files would be, and whether the studio would still be sound. */
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Book, Day, Kind } from '../book.ts';
-import type { ChangedReading, Reading, Taken } from '../check/check.ts';
-import type { Judged } from '../check/found.ts';
+import type { Judged } from '../check/check.ts';
+import type { ChangedReading, ReadingToCheck, TakenIn } from '../check/taken.ts';
 import { countOf } from '../fold.ts';
-import type { Finding, Problem } from '../problem.ts';
-import { coreFile, type CoreFile } from '../read/core.ts';
-import { parseText } from '../read/parse.ts';
+import type { Finding, Place, Problem, Spot } from '../problem.ts';
+import { coreFile, type CoreFile } from '../read/yaml/core.ts';
+import { parseText } from '../read/yaml/parse.ts';
 import { locateIn, textOnDisk } from '../read/place.ts';
 import { contentOf, type EditedFile } from '../read/read.ts';
-import { scan } from '../read/scan.ts';
+import { scan } from '../read/yaml/scan.ts';
 import { sheetsFiled, sheetsOnDisk } from '../read/tax-sheet.ts';
 import { compareTexts } from '../text-order.ts';
-import type { Change } from '../write/store.ts';
-import type { TouchedRecord } from './effect.ts';
-import { freshFindings } from './fresh.ts';
+import type { FileToWrite } from '../write/store.ts';
+import { holdingsOf, type Holdings, type TouchedRecord } from './effect.ts';
 import { withoutMark } from './given.ts';
-import { holdingsOf, type Holdings } from './holdings.ts';
 
 /** A studio as it was opened: everything that a plan starts from. */
 export interface OpenedStudio {
   readonly folder: string;
-  readonly reading: Reading;
-  readonly taken: Taken;
+  readonly reading: ReadingToCheck;
+  readonly taken: TakenIn;
   /** What another state of the studio comes to on that day. */
   readonly judge: (reading: ChangedReading) => Judged;
   readonly book: Book;
@@ -32,19 +30,19 @@ export interface OpenedStudio {
 }
 
 /** A file's new text; without `after` the file goes. */
-export interface Edited extends Change {
+export interface Edited extends FileToWrite {
   readonly kind: Kind | 'studio';
 }
 
 /** What is to be changed, and which records that is about. */
-export interface Edits {
+interface Edits {
   readonly files: readonly Edited[];
   readonly touched: readonly TouchedRecord[];
 }
 
 /** A change that has been looked at from all sides, and not been made. */
-export interface Plan {
-  readonly changes: readonly Change[];
+export interface ChangePlan {
+  readonly changes: readonly FileToWrite[];
   readonly touched: readonly TouchedRecord[];
   /** What would be wrong that is not wrong now, with its places in the new texts. */
   readonly problems: readonly Problem[];
@@ -63,7 +61,10 @@ export interface Plan {
 }
 
 /** Checks the studio as it would be with the new texts; nothing is written. */
-export async function planEdits(opened: OpenedStudio, { files, touched }: Edits): Promise<Plan> {
+export async function planEdits(
+  opened: OpenedStudio,
+  { files, touched }: Edits,
+): Promise<ChangePlan> {
   const texts = new Map(files.map(({ file, after }) => [file, after]));
   const parsed = files.flatMap((each) => parsedFile(each) ?? []);
   const reading = await readingWith(opened, files, parsed);
@@ -158,4 +159,43 @@ function located(
     const text = texts.get(file);
     return text === undefined ? textOnDisk(folder, file) : withoutMark(text);
   }, findings);
+}
+
+/**
+ * The findings that were not there before, in their order. Elsewhere than in the touched records a
+ * finding counts as known where the same rule has spoken at the same place, for its words may hold
+ * sums that the change moved; within them, only where the words are the same too.
+ */
+export function freshFindings(
+  before: readonly Finding[],
+  after: readonly Finding[],
+  touched: ReadonlySet<string>,
+): readonly Finding[] {
+  const known = new Map<string, number>();
+  for (const finding of before) {
+    const key = findingKey(finding, touched);
+    known.set(key, (known.get(key) ?? 0) + 1);
+  }
+  return after.filter((finding) => {
+    const key = findingKey(finding, touched);
+    const left = known.get(key) ?? 0;
+    known.set(key, left - 1);
+    return left <= 0;
+  });
+}
+
+function findingKey(finding: Finding, touched: ReadonlySet<string>): string {
+  const { rule, severity, at, message, untold } = finding;
+  if (untold !== undefined) return [rule, severity, at.file].join('\n');
+  const words = isPlace(at) || touched.has(String(at.path[0])) ? message : '';
+  return [rule, severity, at.file, siteOf(at), words].join('\n');
+}
+
+// Lines move when a record is put in above them, so a counted place is known by its line's text.
+function siteOf(at: Spot | Place): string {
+  return isPlace(at) ? at.source : [...at.path, at.on ?? 'value'].join('\n');
+}
+
+function isPlace(at: Spot | Place): at is Place {
+  return 'line' in at;
 }

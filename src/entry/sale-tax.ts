@@ -1,14 +1,13 @@
 /** The sales tax of a sale that is being added: fixed by the rate of its place, and written into the record. */
 import { FIELDS } from '../../schema/generated/fields.js';
 import type { Book, Sale } from '../book.ts';
-import { suspectsIn } from '../check/suspects.ts';
+import { suspectsIn } from '../check/schema.ts';
 import { typeRecord } from '../check/typed.ts';
-import { roundTo, decimal } from '../number/decimal.ts';
+import { decimal, roundTo } from '../number/decimal.ts';
 import { NO_MONEY, moneyText, type Money } from '../number/money.ts';
+import { mapping, type RawMap } from '../read/raw.ts';
 import { booked, digitsOf } from '../reckon/booked.ts';
-import { taxByRate, taxDiffers, type TaxByRate } from '../reckon/sale-tax.ts';
-import type { RawMap } from '../read/raw.ts';
-import { mapping } from '../read/at-path.ts';
+import { taxByRate, taxDiffers, type TaxByRate } from '../reckon/tax/sale-tax.ts';
 
 /**
  * The whole record of a new sale with its tax, where it says none and its place has a rate. Whatever
@@ -34,11 +33,14 @@ function soundSale(fields: RawMap): Sale | undefined {
  * What there is to say of the tax of a sale that changed: how the tax of a new one comes about; of an
  * amended one what its rate gives now, since nothing but the potter changes a tax that is written.
  */
-export function taxWords([before, after]: readonly [Book, Book], id: string): string | undefined {
+export function taxWords(
+  { before, after }: { readonly before: Book; readonly after: Book },
+  id: string,
+): string | undefined {
   const [was, is] = [before.sales.get(id), after.sales.get(id)];
   const byRate = is && taxByRate(after, is);
   if (!is || !byRate) return undefined;
-  const text = inWords(after, byRate);
+  const text = rateInWords(after, byRate);
   if (!was) return isWritten(after, is, byRate) ? `tax ${text}` : undefined;
   const unchanged = was.tax?.toString() === is.tax?.toString();
   const isNew = taxByRate(before, was)?.tax !== byRate.tax;
@@ -56,7 +58,7 @@ function isWritten(book: Book, { tax }: Sale, byRate: TaxByRate): boolean {
 }
 
 /** `6.5% of 128.00: 8.32`. */
-function inWords(book: Book, { rate, sold, back, tax }: TaxByRate): string {
+function rateInWords(book: Book, { rate, sold, back, tax }: TaxByRate): string {
   const digits = digitsOf(book);
   const money = (amount: Money): string => moneyText(amount, digits);
   const both = `${money(sold)} sold and ${money(back)} back`;

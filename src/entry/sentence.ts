@@ -1,22 +1,24 @@
 /** Reads one typed sentence into the fields of a list's item, by its form and the words of the book. */
-import type { FieldSpec, RecordSpec } from '../../schema/generated/fields.js';
+import type { FieldSpec } from '../../schema/generated/fields.js';
 import { listed } from '../check/finding.ts';
-import { nearest } from '../check/nearest.ts';
+import { nearest } from '../nearest.ts';
 import type { Raw, RawMap } from '../read/raw.ts';
-import type { Form, Grammar } from './forms.ts';
-import type { Lexicon } from './lexicon.ts';
-import { meantBy, namedElsewhere, termsOf } from './meant.ts';
+import type { Grammar } from './form.ts';
 import {
+  LOST_TO,
   countCause,
   isCountOfMistyped,
-  LOST_TO,
+  meantBy,
+  namedElsewhere,
   outcomeNamed,
-  type Outcome,
-} from './outcome-words.ts';
-import { readQuantity } from './quantity.ts';
+  readQuantity,
+  termsOf,
+  type OutcomeWord,
+  type SentenceGrounds,
+} from './meant.ts';
 
 /** A word of a sentence, and where it begins, from 0. */
-export interface Word {
+interface SentenceWord {
   readonly text: string;
   readonly start: number;
 }
@@ -36,44 +38,36 @@ export interface Sentence {
   readonly faults: readonly WordFault[];
 }
 
-/** What a sentence is read by. */
-export interface Grounds {
-  readonly form: Form;
-  /** The item's fields. */
-  readonly spec: RecordSpec;
-  readonly lexicon: Lexicon;
-}
-
 /** Reads a sentence; values are taken as they are written, for the check to judge. Never throws. */
-export function readSentence(sentence: string, grounds: Grounds): Sentence {
-  const reading: Reading = {
+export function readSentence(sentence: string, grounds: SentenceGrounds): Sentence {
+  const reading: SentenceReading = {
     ...grounds,
     grammar: grounds.form.grammar,
-    words: wordsOf(sentence),
+    words: sentenceWords(sentence),
     at: 0,
     fields: new Map(),
     faults: [],
   };
   while (reading.at < reading.words.length) takeNext(reading);
   if (reading.faults.length === 0) wantLead(reading, sentence);
-  return { fields: inOrder(reading), faults: reading.faults };
+  return { fields: fieldsInOrder(reading), faults: reading.faults };
 }
 
 /** The words of a text with their places. */
-export function wordsOf(text: string): Word[] {
+function sentenceWords(text: string): SentenceWord[] {
   return Array.from(text.matchAll(/\S+/g), (match) => ({ text: match[0], start: match.index }));
 }
 
-interface Reading extends Grounds {
+interface SentenceReading extends SentenceGrounds {
   readonly grammar: Grammar;
-  readonly words: readonly Word[];
+  readonly words: readonly SentenceWord[];
   at: number;
   readonly fields: Map<string, Raw>;
   readonly faults: WordFault[];
 }
 
 /** Takes the words at `at` if they are of its sort, and says whether it did. */
-type Taker = (reading: Reading, word: Word) => boolean;
+type Taker = (reading: SentenceReading, word: SentenceWord) => boolean;
 
 const TAKERS: readonly Taker[] = [
   takeTail,
@@ -85,16 +79,16 @@ const TAKERS: readonly Taker[] = [
   takeRest,
 ];
 
-function takeNext(reading: Reading): void {
+function takeNext(reading: SentenceReading): void {
   const word = reading.words[reading.at];
   if (!word || TAKERS.some((take) => take(reading, word))) return;
   const next = reading.words[reading.at + 1]?.text ?? '';
   if (!(reading.grammar.outcome && isCountOfMistyped(reading.spec, word.text, next)))
-    reading.faults.push(unknownWord(reading, word));
+    reading.faults.push(unplacedWord(reading, word));
   reading.at += 1;
 }
 
-function takeTail(reading: Reading, word: Word): boolean {
+function takeTail(reading: SentenceReading, word: SentenceWord): boolean {
   const field = tailOf(reading, word);
   const spec = field === undefined ? undefined : reading.spec.fields[field];
   if (field === undefined || !spec) return false;
@@ -105,29 +99,27 @@ function takeTail(reading: Reading, word: Word): boolean {
   return true;
 }
 
-function tailOf({ grammar }: Reading, { text }: Word): string | undefined {
+function tailOf({ grammar }: SentenceReading, { text }: SentenceWord): string | undefined {
   const { tails = {} } = grammar;
   return Object.hasOwn(tails, text) ? tails[text] : undefined;
 }
 
-function valueBehind(reading: Reading, spec: FieldSpec, next: Word): string {
+function valueBehind(reading: SentenceReading, spec: FieldSpec, next: SentenceWord): string {
   if (spec.type === 'text') return takeText(reading, false);
   const value = takeValue(reading, spec, next);
   return spec.type === 'reference' ? (reading.lexicon.find(value)?.id ?? value) : value;
 }
 
 /** Takes words up to the next tail, outcome or, where the text comes first, word of the book. */
-function takeText(reading: Reading, first: boolean): string {
+function takeText(reading: SentenceReading, first: boolean): string {
   const from = reading.at;
   do reading.at += 1;
   while (reading.at < reading.words.length && !endsText(reading, first));
-  return reading.words
-    .slice(from, reading.at)
-    .map(({ text }) => text)
-    .join(' ');
+  const taken = reading.words.slice(from, reading.at);
+  return taken.map(({ text }) => text).join(' ');
 }
 
-function endsText(reading: Reading, first: boolean): boolean {
+function endsText(reading: SentenceReading, first: boolean): boolean {
   const word = reading.words[reading.at];
   if (!word) return true;
   const isWord = first && meantBy(reading, reading.grammar.middle ?? [], word.text) !== undefined;
@@ -135,7 +127,7 @@ function endsText(reading: Reading, first: boolean): boolean {
 }
 
 // Within a text a tail's word counts only with what may follow it: "work at home at 15".
-function beginsTail(reading: Reading, word: Word): boolean {
+function beginsTail(reading: SentenceReading, word: SentenceWord): boolean {
   const field = tailOf(reading, word);
   const next = reading.words[reading.at + 1]?.text;
   if (field === undefined || next === undefined) return false;
@@ -143,13 +135,16 @@ function beginsTail(reading: Reading, word: Word): boolean {
   return type === 'text' || type === 'reference' || /^-?\d/.test(next);
 }
 
-function outcomeAt({ grammar, spec, words, at }: Reading, word: Word): Outcome | undefined {
+function outcomeAt(
+  { grammar, spec, words, at }: SentenceReading,
+  word: SentenceWord,
+): OutcomeWord | undefined {
   const next = words[at + 1]?.text;
   if (grammar.outcome !== true || next === undefined || !/^\d+$/.test(word.text)) return undefined;
   return outcomeNamed(spec, next);
 }
 
-function takeOutcome(reading: Reading, word: Word): boolean {
+function takeOutcome(reading: SentenceReading, word: SentenceWord): boolean {
   if (reading.grammar.outcome === true && word.text === LOST_TO) {
     reading.at += 1;
     put(reading, LOST_TO, { word, value: {} });
@@ -165,14 +160,14 @@ function takeOutcome(reading: Reading, word: Word): boolean {
   return true;
 }
 
-function takeFlag(reading: Reading, word: Word): boolean {
+function takeFlag(reading: SentenceReading, word: SentenceWord): boolean {
   if (!reading.grammar.flags?.includes(word.text)) return false;
   reading.at += 1;
   put(reading, word.text, { word, value: 'yes' });
   return true;
 }
 
-function takeLead(reading: Reading, word: Word): boolean {
+function takeLead(reading: SentenceReading, word: SentenceWord): boolean {
   const { lead } = reading.grammar;
   const spec = lead === undefined ? undefined : reading.spec.fields[lead];
   if (lead === undefined || !spec || reading.fields.has(lead)) return false;
@@ -182,19 +177,23 @@ function takeLead(reading: Reading, word: Word): boolean {
   return true;
 }
 
-function leadValue(reading: Reading, spec: FieldSpec, word: Word): string | undefined {
+function leadValue(
+  reading: SentenceReading,
+  spec: FieldSpec,
+  word: SentenceWord,
+): string | undefined {
   if (spec.type === 'text') return reading.at === 0 ? takeText(reading, true) : undefined;
   return /^-?\d/.test(word.text) ? takeValue(reading, spec, word) : undefined;
 }
 
-function takeValue(reading: Reading, spec: FieldSpec, word: Word): string {
+function takeValue(reading: SentenceReading, spec: FieldSpec, word: SentenceWord): string {
   const words = reading.words.slice(reading.at).map((each) => each.text);
   const read = spec.type === 'quantity' ? readQuantity(words) : { text: word.text, taken: 1 };
   reading.at += read.taken;
   return read.text;
 }
 
-function takeMiddle(reading: Reading, word: Word): boolean {
+function takeMiddle(reading: SentenceReading, word: SentenceWord): boolean {
   const meant = meantBy(reading, reading.grammar.middle ?? [], word.text);
   if (!meant) return false;
   reading.at += 1;
@@ -204,18 +203,18 @@ function takeMiddle(reading: Reading, word: Word): boolean {
   return true;
 }
 
-function append({ fields }: Reading, field: string, value: string): void {
+function append({ fields }: SentenceReading, field: string, value: string): void {
   const known = fields.get(field);
   fields.set(field, [...(Array.isArray(known) ? (known as readonly Raw[]) : []), value]);
 }
 
-function takeSkipped(reading: Reading, word: Word): boolean {
+function takeSkipped(reading: SentenceReading, word: SentenceWord): boolean {
   if (!reading.grammar.skips?.includes(word.text)) return false;
   reading.at += 1;
   return true;
 }
 
-function takeRest(reading: Reading, word: Word): boolean {
+function takeRest(reading: SentenceReading, word: SentenceWord): boolean {
   const { rest } = reading.grammar;
   // What a first word in the middle was meant for has to be found before the rest is taken.
   const isReady = (reading.grammar.middle ?? []).every((field) => reading.fields.has(field));
@@ -224,32 +223,34 @@ function takeRest(reading: Reading, word: Word): boolean {
   return true;
 }
 
-interface Found {
-  readonly word: Word;
-  readonly value: Raw;
-}
-
-function put(reading: Reading, field: string, { word, value }: Found): void {
+function put(
+  reading: SentenceReading,
+  field: string,
+  { word, value }: { readonly word: SentenceWord; readonly value: Raw },
+): void {
   const name =
-    tailOf(reading, word) === field ? `"${word.text}"` : `the ${titleOf(reading, field)}`;
+    tailOf(reading, word) === field ? `"${word.text}"` : `the ${fieldTitle(reading, field)}`;
   if (reading.fields.has(field)) reading.faults.push(twice(word, name));
   else reading.fields.set(field, value);
 }
 
-function titleOf({ spec }: Reading, field: string): string {
+function fieldTitle({ spec }: SentenceReading, field: string): string {
   return (spec.fields[field]?.title ?? field).toLowerCase();
 }
 
-function inOrder({ spec, fields }: Reading): RawMap {
+function fieldsInOrder({ spec, fields }: SentenceReading): RawMap {
   const names = Object.keys(spec.fields).filter((name) => fields.has(name));
   return Object.fromEntries(names.map((name) => [name, fields.get(name) ?? '']));
 }
 
-function faultAt({ text, start }: Word, rest: Omit<WordFault, 'start' | 'width'>): WordFault {
+function faultAt(
+  { text, start }: SentenceWord,
+  rest: Omit<WordFault, 'start' | 'width'>,
+): WordFault {
   return { ...rest, start, width: text.length };
 }
 
-function twice(word: Word, what: string): WordFault {
+function twice(word: SentenceWord, what: string): WordFault {
   return faultAt(word, {
     rule: 'schema',
     message: `${what} stands here for the second time`,
@@ -257,7 +258,7 @@ function twice(word: Word, what: string): WordFault {
   });
 }
 
-function nothingBehind({ form }: Reading, word: Word, spec: FieldSpec): WordFault {
+function nothingBehind({ form }: SentenceReading, word: SentenceWord, spec: FieldSpec): WordFault {
   return faultAt(word, {
     rule: 'schema',
     message: `nothing stands behind "${word.text}"`,
@@ -265,7 +266,7 @@ function nothingBehind({ form }: Reading, word: Word, spec: FieldSpec): WordFaul
   });
 }
 
-function unknownWord(reading: Reading, word: Word): WordFault {
+function unplacedWord(reading: SentenceReading, word: SentenceWord): WordFault {
   const { form, lexicon } = reading;
   const other = lexicon.find(word.text);
   if (other)
@@ -282,17 +283,16 @@ function unknownWord(reading: Reading, word: Word): WordFault {
   });
 }
 
-function wantLead(reading: Reading, sentence: string): void {
+function wantLead(reading: SentenceReading, sentence: string): void {
   const { lead } = reading.grammar;
   if (lead === undefined || reading.fields.has(lead)) return;
-  const { form } = reading;
   const start = { text: sentence, start: 0 };
   reading.faults.push(
     faultAt(start, {
       rule: 'schema',
-      message: `the ${lead === 'value' ? 'number' : titleOf(reading, lead)} is missing`,
+      message: `the ${lead === 'value' ? 'number' : fieldTitle(reading, lead)} is missing`,
       hint: `begin with it, as in ${listed(
-        form.examples.slice(0, 2).map((each) => `"${each}"`),
+        reading.form.examples.slice(0, 2).map((each) => `"${each}"`),
         'or',
       )}`,
     }),

@@ -1,16 +1,26 @@
 /** Plans the outcome of a firing: what came out of each load line that is still in the kiln. */
 import { FIELDS, type RecordSpec } from '../../schema/generated/fields.js';
-import type { RawMap } from '../read/raw.ts';
+import { isList, isMap, type Path, type RawMap } from '../read/raw.ts';
 import type { Amendment } from './amendment.ts';
-import { isList, isMap, type Path } from '../read/at-path.ts';
 import type { TypedFault } from './expand.ts';
-import { UNLOAD_FORM } from './forms.ts';
-import type { Lexicon, Named } from './lexicon.ts';
-import { LOST_TO } from './outcome-words.ts';
+import type { Form } from './form.ts';
+import type { Lexicon, FoundRecord } from './lexicon.ts';
+import { LOST_TO } from './meant.ts';
 import { readSentence } from './sentence.ts';
 
+/** What `unload` takes for one load line; the lot or class may be left out when lines are given in order. */
+export const UNLOAD_FORM: Form = {
+  kind: 'firings',
+  field: 'load',
+  option: 'line',
+  shape: '[LOT or CLASS] OUTCOME',
+  about: 'counts of first, second, lost and of causes, those of lost pieces after lost-to',
+  examples: ['p260301ab 22 first 1 second 1 lost 1 cracked', '24 first'],
+  grammar: { middle: ['lot', 'class'], outcome: true },
+};
+
 /** The changes of a firing's load lines, and the sentences that could not be understood. */
-export interface Unloading {
+interface ReadOutcomes {
   readonly amendments: readonly Amendment[];
   readonly faults: readonly TypedFault[];
 }
@@ -23,13 +33,13 @@ const OUTCOME = ['first', 'second', 'lost', 'why', LOST_TO] as const;
  * count.
  */
 export function readUnloading(
-  firing: Named,
+  firing: FoundRecord,
   sentences: readonly string[],
   lexicon: Lexicon,
-): Unloading {
+): ReadOutcomes {
   const open = linesInKiln(firing);
   const outcomes = sentences.map((sentence, index) => {
-    const read = readSentence(sentence, { form: UNLOAD_FORM, spec: lineSpec(), lexicon });
+    const read = readSentence(sentence, { form: UNLOAD_FORM, spec: loadLineSpec(), lexicon });
     return { sentence, path: ['load', index], ...read };
   });
   const understood = outcomes.filter(({ faults }) => faults.length === 0);
@@ -57,12 +67,12 @@ function isNamed({ fields }: ReadOutcome): boolean {
 }
 
 function placeOutcome(
-  firing: Named,
+  firing: FoundRecord,
   open: LineInKiln[],
   { sentence, path, fields }: ReadOutcome,
-): Unloading {
+): ReadOutcomes {
   const line = takeLine(open, fields);
-  const amendments = line ? outcomeOf(line.index, fields) : [];
+  const amendments = line ? outcomeOfLine(line.index, fields) : [];
   if (amendments.length > 0) return { amendments, faults: [] };
   const missing = line ? noOutcome(sentence) : notInKiln(firing, fields, sentence);
   return { amendments, faults: [{ ...missing, path, sentence }] };
@@ -74,14 +84,15 @@ export interface LineInKiln {
   readonly fields: RawMap;
 }
 
-function lineSpec(): RecordSpec {
+/** The fields of a load line. */
+export function loadLineSpec(): RecordSpec {
   const load = FIELDS.firings.fields['load'];
   if (load?.type !== 'list' || load.of.type !== 'record') throw new Error('firings have no load');
   return load.of;
 }
 
 /** The load lines of a firing that are still in the kiln, in their order. */
-export function linesInKiln({ raw }: Named): LineInKiln[] {
+export function linesInKiln({ raw }: FoundRecord): LineInKiln[] {
   const load = isMap(raw) ? raw['load'] : undefined;
   if (!isList(load)) return [];
   return load.flatMap((fields, index) =>
@@ -100,7 +111,7 @@ function takeLine(open: LineInKiln[], { lot, class: taught }: RawMap): LineInKil
   return at < 0 ? undefined : open.splice(at, 1)[0];
 }
 
-function outcomeOf(index: number, read: RawMap): Amendment[] {
+function outcomeOfLine(index: number, read: RawMap): Amendment[] {
   return OUTCOME.flatMap((field) => {
     const value = read[field];
     return value === undefined ? [] : [{ path: ['load', index, field], value }];
@@ -118,7 +129,7 @@ function noOutcome(sentence: string): Omit<TypedFault, 'path' | 'sentence'> {
 }
 
 function notInKiln(
-  { id, raw }: Named,
+  { id, raw }: FoundRecord,
   { lot, class: taught }: RawMap,
   sentence: string,
 ): Omit<TypedFault, 'path' | 'sentence'> {

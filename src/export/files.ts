@@ -3,17 +3,16 @@ import { Buffer } from 'node:buffer';
 import { createHash } from 'node:crypto';
 import type { Book, Day } from '../book.ts';
 import { tableLines } from '../render/csv.ts';
-import { renderContents, type ContentsItem } from '../render/html/contents.ts';
+import { renderContents, type ContentsItem } from '../render/html/document.ts';
 import { spanInWords } from '../report/head.ts';
-import type { DataTable } from './data-table.ts';
 import { flatten } from './flatten.ts';
-import { dataPackage, type PackageHead, type Resource } from './package.ts';
-import { behindTable, recordsTable, type NamedReport, type Records } from './records.ts';
+import { type DataTable, type PackageHead, type Resource, dataPackage } from './package.ts';
+import { behindTable, recordsTable, type NamedReport, type RecordIndex } from './records.ts';
 
 /** What is exported beside the book. */
-export interface Exported {
+interface ExportSource {
   readonly reports: readonly NamedReport[];
-  readonly records: Records;
+  readonly records: RecordIndex;
   /** How many errors the book has: what is not sound is left out. */
   readonly errors: number;
   /** The days of the reports that are of a span. */
@@ -28,7 +27,7 @@ export type ExportFile = readonly [path: string, text: string | Iterable<string>
  * `index.html`, which are known once the others are written. Each is to be gone through before the next.
  * `index.html` leads to `pages/REPORT.html` too, which others make.
  */
-export function* exportFiles(book: Book, asOf: Day, exported: Exported): Generator<ExportFile> {
+export function* exportFiles(book: Book, asOf: Day, exported: ExportSource): Generator<ExportFile> {
   const { reports, records } = exported;
   const kinds = flatten(book, (id) => records.get(id)?.line);
   const index = [recordsTable(records), behindTable(reports, records)];
@@ -43,7 +42,7 @@ export function* exportFiles(book: Book, asOf: Day, exported: Exported): Generat
 }
 
 /** Signs of a piece: enough that writing it takes longer than its making. */
-const PIECE = 1 << 16;
+const CSV_PIECE = 1 << 16;
 
 /** The CSV of a table in pieces; at its end it is told what was written. */
 function* csvOf(data: DataTable, tell: (written: Resource) => void): Generator<string> {
@@ -59,21 +58,21 @@ function* csvOf(data: DataTable, tell: (written: Resource) => void): Generator<s
   for (const line of data.lines()) {
     lines += 1;
     piece += line;
-    if (piece.length >= PIECE) yield ended();
+    if (piece.length >= CSV_PIECE) yield ended();
   }
   yield ended();
   tell({ data, rows: lines - 1, bytes, hash: hash.digest('hex') });
 }
 
-interface Contents {
-  readonly exported: Exported;
+interface ExportContents {
+  readonly exported: ExportSource;
   readonly parts: Readonly<Record<'index' | 'kinds' | 'reports', readonly DataTable[]>>;
   readonly resources: ReadonlyMap<DataTable, Resource>;
 }
 
 function contentsOf(
   { studio, asOf, currency, span }: PackageHead,
-  { exported, parts, resources }: Contents,
+  { exported, parts, resources }: ExportContents,
 ): string {
   const item = (data: DataTable): ContentsItem =>
     contentsItem(data, resources.get(data)?.rows ?? 0);

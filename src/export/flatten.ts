@@ -6,17 +6,17 @@ import { madeOnce } from '../once.ts';
 import { csvLines } from '../render/csv.ts';
 import { tableHead } from '../report/head.ts';
 import type { Cell, Column } from '../report/table.ts';
-import type { DataTable, ForeignKey } from './data-table.ts';
-import { fieldLeaves, recordLeaves, type Fields, type Leaf } from './leaves.ts';
+import type { DataTable, ForeignKey } from './package.ts';
+import { fieldLeaves, recordLeaves, type FieldValues, type Leaf } from './leaves.ts';
 
 /** A value of a record, with the keys of the row that it stands in. */
-interface Item {
+interface RowItem {
   readonly keys: readonly Cell[];
   readonly value: unknown;
 }
 
 /** Columns that the rows of a table are known by. */
-const ID: Column = { key: 'id', title: 'Id', type: 'id' };
+const ID_COLUMN: Column = { key: 'id', title: 'Id', type: 'id' };
 const FILE: Column = { key: 'file', title: 'File', type: 'text' };
 const LINE: Column = { key: 'line', title: 'Line in the file', type: 'count' };
 const RECORD: Column = { key: 'record', title: 'Record', type: 'id' };
@@ -37,11 +37,11 @@ export function flatten(book: Book, lineOf: (id: string) => number | undefined):
   const { minorDigits } = tableHead(book, '');
   return KINDS.flatMap((kind) => {
     const sorted = madeOnce(() => [...book[kind].values()].sort((a, b) => (a.id < b.id ? -1 : 1)));
-    const items = itemsOf(sorted, ({ id, file }) => [id, file, lineOf(id) ?? null]);
-    const inner = itemsOf(sorted, ({ id }) => [id]);
+    const items = itemsIn(sorted, ({ id, file }) => [id, file, lineOf(id) ?? null]);
+    const inner = itemsIn(sorted, ({ id }) => [id]);
     const spec = FIELDS[kind];
     const source = { minorDigits, name: kind, parent: kind, title: spec.title };
-    const own = tableOf({ ...source, keys: [ID, FILE, LINE], items }, recordLeaves(spec));
+    const own = tableOf({ ...source, keys: [ID_COLUMN, FILE, LINE], items }, recordLeaves(spec));
     const isIn = { fields: ['id'], resource: 'records', to: ['id'] };
     return [
       { ...own, primaryKey: ['id'], foreignKeys: [isIn, ...own.foreignKeys] },
@@ -50,28 +50,28 @@ export function flatten(book: Book, lineOf: (id: string) => number | undefined):
   });
 }
 
-function itemsOf(
+function itemsIn(
   records: () => readonly Entry[],
   keysOf: (record: Entry) => readonly Cell[],
-): Source['items'] {
+): TableSource['items'] {
   return function* () {
     for (const value of records()) yield { keys: keysOf(value), value };
   };
 }
 
 /** Where a table's rows come from. */
-interface Source {
+interface TableSource {
   readonly minorDigits: number;
   readonly name: string;
   /** Name of the table that its rows belong to; of a kind's own table it is its own. */
   readonly parent: string;
   readonly title: string;
   readonly keys: readonly Column[];
-  readonly items: () => Iterable<Item>;
+  readonly items: () => Iterable<RowItem>;
 }
 
 /** The tables of all lists and maps of a record, and of those within them. */
-function lists(spec: RecordSpec, source: Source): DataTable[] {
+function lists(spec: RecordSpec, source: TableSource): DataTable[] {
   return Object.entries(spec.fields).flatMap(([key, field]) => {
     const name = `${source.name}-${key}`;
     const title = `${source.title}: ${field.title.toLowerCase()}`;
@@ -82,12 +82,12 @@ function lists(spec: RecordSpec, source: Source): DataTable[] {
   });
 }
 
-function listTables(field: string, of: FieldSpec, source: Source): DataTable[] {
+function listTables(field: string, of: FieldSpec, source: TableSource): DataTable[] {
   const place = PLACES[source.keys.length - 1];
   if (place === undefined) return [];
-  const items = function* (): Generator<Item> {
+  const items = function* (): Generator<RowItem> {
     for (const { keys, value } of source.items())
-      for (const [at, item] of asList((value as Fields)[field]).entries())
+      for (const [at, item] of asList((value as FieldValues)[field]).entries())
         yield { keys: [...keys, at + 1], value: item };
   };
   const own = { ...source, keys: [...source.keys, place], items };
@@ -98,11 +98,13 @@ function listTables(field: string, of: FieldSpec, source: Source): DataTable[] {
 function mapTable(
   field: string,
   { of, keysTo }: Extract<FieldSpec, { type: 'map' }>,
-  source: Source,
+  source: TableSource,
 ): DataTable {
-  const items = function* (): Generator<Item> {
+  const items = function* (): Generator<RowItem> {
     for (const { keys, value } of source.items())
-      for (const [name, item] of Object.entries(((value as Fields)[field] ?? {}) as Fields))
+      for (const [name, item] of Object.entries(
+        ((value as FieldValues)[field] ?? {}) as FieldValues,
+      ))
         yield { keys: [...keys, name], value: item };
   };
   const own = childTable(
@@ -115,7 +117,7 @@ function mapTable(
 }
 
 /** A table of rows that belong to a row of another: of a record, or of a list that they are in. */
-function childTable(source: Source, leaves: readonly Leaf[]): DataTable {
+function childTable(source: TableSource, leaves: readonly Leaf[]): DataTable {
   const own = tableOf(source, leaves);
   const keys = source.keys.map(({ key }) => key);
   const outer = keys.slice(0, -1);
@@ -127,7 +129,7 @@ function childTable(source: Source, leaves: readonly Leaf[]): DataTable {
   };
 }
 
-function tableOf(source: Source, leaves: readonly Leaf[]): DataTable {
+function tableOf(source: TableSource, leaves: readonly Leaf[]): DataTable {
   const { minorDigits, name, title, keys, items } = source;
   const columns = [...keys, ...leaves.map(({ column }) => column)];
   return {
@@ -135,7 +137,7 @@ function tableOf(source: Source, leaves: readonly Leaf[]): DataTable {
     path: `records/${name}.csv`,
     title,
     columns,
-    lines: () => csvLines({ columns, minorDigits }, rowsOf(items(), leaves)),
+    lines: () => csvLines({ columns, minorDigits }, cellsByRow(items(), leaves)),
     primaryKey: [],
     foreignKeys: leaves.flatMap(({ column, to }) =>
       to === undefined ? [] : [keyTo(column.key, to)],
@@ -144,7 +146,10 @@ function tableOf(source: Source, leaves: readonly Leaf[]): DataTable {
   };
 }
 
-function* rowsOf(items: Iterable<Item>, leaves: readonly Leaf[]): Generator<readonly Cell[]> {
+function* cellsByRow(
+  items: Iterable<RowItem>,
+  leaves: readonly Leaf[],
+): Generator<readonly Cell[]> {
   for (const { keys, value } of items) yield [...keys, ...leaves.map(({ pick }) => pick(value))];
 }
 

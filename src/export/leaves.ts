@@ -15,7 +15,7 @@ export interface Leaf {
 }
 
 /** Fields of a typed record, by their names in camelCase. */
-export type Fields = Readonly<Record<string, unknown>>;
+export type FieldValues = Readonly<Record<string, unknown>>;
 
 const TYPES: Readonly<Partial<Record<ScalarType, ColumnType>>> = {
   day: 'date',
@@ -35,7 +35,7 @@ export function recordLeaves(spec: RecordSpec): Leaf[] {
     return fieldLeaves(name, field).map((leaf) => ({
       ...leaf,
       required: leaf.required && isRequired,
-      pick: (value: unknown) => leaf.pick((value as Fields | undefined)?.[name]),
+      pick: (value: unknown) => leaf.pick((value as FieldValues | undefined)?.[name]),
     }));
   });
 }
@@ -92,7 +92,7 @@ function eitherLeaves(name: string, record: FieldSpec, other: FieldSpec): Leaf[]
   const own = record.type === 'record' ? recordLeaves(record) : [];
   const shared = fieldLeaves(name, other).map((each) => ({
     ...each,
-    pick: (value: unknown) => each.pick((value as Fields | undefined)?.['quantity'] ?? value),
+    pick: (value: unknown) => each.pick((value as FieldValues | undefined)?.['quantity'] ?? value),
   }));
   const more = own.filter(({ column }) => !column.key.startsWith('quantity'));
   return [...shared, ...more.map((each) => within(name, each))].map((each) => ({
@@ -134,5 +134,5 @@ function asItIs(value: unknown): Cell {
 }
 
 function field(name: string): (value: unknown) => Cell {
-  return (value) => ((value as Fields)[name] ?? null) as Cell;
+  return (value) => ((value as FieldValues)[name] ?? null) as Cell;
 }

@@ -1,7 +1,6 @@
 /** Describes an export as a Data Package: an open standard for tables in CSV, their types and their keys. */
 import { visibleJson } from '../render/escape.ts';
 import type { Column, ColumnType } from '../report/table.ts';
-import type { DataTable } from './data-table.ts';
 
 /** What the package as a whole is called. */
 export interface PackageHead {
@@ -76,7 +75,7 @@ function schemaOf({ columns, primaryKey, foreignKeys, required }: DataTable): ob
   const needed = new Set([...primaryKey, ...required]);
   return {
     $schema: 'https://datapackage.org/profiles/2.0/tableschema.json',
-    fields: columns.map((column) => fieldOf(column, needed.has(column.key))),
+    fields: columns.map((column) => fieldSchema(column, needed.has(column.key))),
     missingValues: [''],
     ...(primaryKey.length === 0 ? {} : { primaryKey }),
     ...(foreignKeys.length === 0
@@ -90,7 +89,7 @@ function schemaOf({ columns, primaryKey, foreignKeys, required }: DataTable): ob
   };
 }
 
-function fieldOf({ key, title, type, unit }: Column, isRequired: boolean): object {
+function fieldSchema({ key, title, type, unit }: Column, isRequired: boolean): object {
   return {
     name: key,
     type: TYPES[type],
@@ -98,4 +97,29 @@ function fieldOf({ key, title, type, unit }: Column, isRequired: boolean): objec
     ...(unit === undefined ? {} : { description: `in ${unit}` }),
     ...(isRequired ? { constraints: { required: true } } : {}),
   };
+}
+
+/** Columns whose values are the key of a row of another table. */
+export interface ForeignKey {
+  readonly fields: readonly string[];
+  readonly resource: string;
+  readonly to: readonly string[];
+}
+
+/** One CSV file of an export. */
+export interface DataTable {
+  /** Unique in the export: small letters, digits and hyphens. */
+  readonly name: string;
+  /** Path of its file in the export. */
+  readonly path: string;
+  readonly title: string;
+  readonly description?: string;
+  readonly columns: readonly Column[];
+  /** Of the file, its head first; made when they are written: of a long book they are many. */
+  readonly lines: () => Iterable<string>;
+  /** Keys of the columns that no two rows have alike; empty where there is no such key. */
+  readonly primaryKey: readonly string[];
+  readonly foreignKeys: readonly ForeignKey[];
+  /** Keys of the columns that are never empty. */
+  readonly required: readonly string[];
 }

@@ -1,11 +1,12 @@
 /** The tables that lead from figures to records: an index of all records, and what is behind each row. */
-import { csvCells, csvHead, csvLines, LINE_END } from '../render/csv.ts';
+import { csvCells, csvHead, csvLines, CSV_LINE_END } from '../render/csv.ts';
 import type { RecordLine } from '../report/page.ts';
+import { isFigure } from '../render/shown.ts';
 import type { Cell, Column, Row, Table } from '../report/table.ts';
-import type { DataTable } from './data-table.ts';
+import type { DataTable } from './package.ts';
 
 /** Every record of a book, in the order of their ids. */
-export type Records = ReadonlyMap<string, RecordLine>;
+export type RecordIndex = ReadonlyMap<string, RecordLine>;
 
 /** A report of an export, by its name there. */
 export interface NamedReport {
@@ -36,7 +37,7 @@ const OF_ROW = BEHIND_COLUMNS.slice(0, 4);
 const OF_RECORD = BEHIND_COLUMNS.slice(4);
 
 /** Every record of the book with its place: what the other tables' ids lead to. */
-export function recordsTable(records: Records): DataTable {
+export function recordsTable(records: RecordIndex): DataTable {
   return {
     name: 'records',
     path: 'records.csv',
@@ -49,13 +50,13 @@ export function recordsTable(records: Records): DataTable {
   };
 }
 
-function* recordRows(records: Records): Generator<readonly Cell[]> {
+function* recordRows(records: RecordIndex): Generator<readonly Cell[]> {
   for (const { id, kind, date = null, what, file, line = null } of records.values())
     yield [id, kind, date, what, file, line];
 }
 
 /** The records behind each row of each report, with the columns whose figures rest on each. */
-export function behindTable(reports: readonly NamedReport[], records: Records): DataTable {
+export function behindTable(reports: readonly NamedReport[], records: RecordIndex): DataTable {
   return {
     name: 'behind',
     path: 'behind.csv',
@@ -82,7 +83,7 @@ interface Numbered {
 const OF_SOME = 1;
 const OF_ALL = 2;
 
-function* behindLines(reports: readonly NamedReport[], records: Records): Generator<string> {
+function* behindLines(reports: readonly NamedReport[], records: RecordIndex): Generator<string> {
   yield csvHead(BEHIND_COLUMNS);
   const numbered = {
     numbers: new Map([...records.keys()].map((id, number) => [id, number])),
@@ -97,17 +98,17 @@ function* behindLines(reports: readonly NamedReport[], records: Records): Genera
 function* behindReport({ name, table }: NamedReport, numbered: Numbered): Generator<string> {
   for (const at of (table.behind?.() ?? []).keys()) {
     const row = table.rows[at] ?? {};
-    const common = [name, at + 1, keyOf(table, row)];
+    const common = [name, at + 1, keyOfRow(table, row)];
     const begins = columnsBy(table, row).map((by) => csvCells(OF_ROW, [...common, by], 0));
     for (const number of markBehind(table, at, numbered))
-      yield `${begins[numbered.marks[number] ?? 0] ?? ''},${numbered.ends[number] ?? ''}${LINE_END}`;
+      yield `${begins[numbered.marks[number] ?? 0] ?? ''},${numbered.ends[number] ?? ''}${CSV_LINE_END}`;
   }
 }
 
 /** The columns with a figure in the row, and those of them that some records only are behind. */
 function columnsBy({ columns, further }: Table, row: Row): readonly string[] {
   const figures = columns
-    .filter(({ type, key }) => FIGURES.has(type) && (row[key] ?? null) !== null)
+    .filter((column) => isFigure(column) && (row[column.key] ?? null) !== null)
     .map(({ key }) => key);
   const some = figures.filter((key) => further?.columns.includes(key));
   return ['', some.join(' '), figures.join(' ')];
@@ -145,17 +146,9 @@ function rowsBehind({ reckoned }: Table, row: number): number[] {
   return [...found];
 }
 
-const FIGURES: ReadonlySet<Column['type']> = new Set([
-  'count',
-  'money',
-  'rate',
-  'quantity',
-  'fraction',
-]);
-
 /** The row's texts before its first figure. */
-function keyOf({ columns }: Table, row: Row): string {
-  const first = columns.findIndex(({ type }) => FIGURES.has(type));
+function keyOfRow({ columns }: Table, row: Row): string {
+  const first = columns.findIndex(isFigure);
   const texts = columns.slice(0, first < 0 ? 1 : Math.max(1, first)).map(({ key }) => row[key]);
   return texts.filter((text) => typeof text === 'string' && text !== '').join(', ');
 }

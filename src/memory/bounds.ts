@@ -13,7 +13,7 @@ export const LONGEST_UNUSED = 90 * 86_400_000;
 const STORE = /^[0-9a-f]{32}$/;
 
 /** One studio's folder in the memory, when it was last used, and how large it is. */
-interface Kept {
+interface KeptStore {
   readonly folder: string;
   readonly used: number;
   readonly bytes: number;
@@ -56,13 +56,13 @@ export function forgetStore(folder: string): number {
 }
 
 /** What the memory keeps of each studio; other things in the folder are not the program's. */
-function storesIn(folder: string): Kept[] {
+function storesIn(folder: string): KeptStore[] {
   if (!existsSync(folder)) return [];
   const names = readdirSync(folder).filter((name) => STORE.test(name));
   return names.flatMap((name) => storeAt(join(folder, name)));
 }
 
-function storeAt(folder: string): Kept[] {
+function storeAt(folder: string): KeptStore[] {
   const stats = lstatSync(folder, { throwIfNoEntry: false });
   if (!stats?.isDirectory()) return [];
   const sizes = readdirSync(folder).map(

@@ -5,8 +5,9 @@
  */
 import { Buffer } from 'node:buffer';
 import { deserialize, serialize } from 'node:v8';
+import { attempt } from '../attempt.ts';
 import { digestOf } from '../digest.ts';
-import type { Store } from './store.ts';
+import type { StudioStore } from './store.ts';
 
 /** The boxes of a folder as they were found. */
 export interface Boxes {
@@ -42,7 +43,7 @@ const HEAD = /^saggar-memory-1 ([0-9a-f]{64})\n$/;
 const HEAD_SIZE = `saggar-memory-1 ${'0'.repeat(64)}\n`.length;
 
 /** A part of a box: where it begins, its size and its checksum. */
-type Part = readonly [at: number, size: number, sum: number];
+type BoxPart = readonly [at: number, size: number, sum: number];
 
 interface Lying {
   readonly bytes: Uint8Array;
@@ -58,11 +59,11 @@ interface Listed {
 /** The file that a box is, and its parts. */
 interface BoxPlace {
   readonly file: string;
-  readonly parts: ReadonlyMap<string, Part>;
+  readonly parts: ReadonlyMap<string, BoxPart>;
 }
 
 /** The boxes that are kept for this version of the program. */
-export function openBoxes(store: Store): Boxes {
+export function openBoxes(store: StudioStore): Boxes {
   const list = listIn(store);
   if (!list) return NO_BOXES;
   const forgotten = (): never => {
@@ -79,14 +80,14 @@ export function openBoxes(store: Store): Boxes {
     asItLies,
     part: (box, name) => {
       const { bytes, sum } = asItLies(box, name);
-      return sumOf(bytes) === sum ? bytes : forgotten();
+      return checksumOf(bytes) === sum ? bytes : forgotten();
     },
     places: list.boxes,
   };
 }
 
 /** What is to be kept. */
-export interface ToKeep {
+interface ToKeep {
   readonly about: unknown;
   readonly boxes: ReadonlyMap<string, BoxToKeep>;
   /** The boxes as this run found them, of which some stay. */
@@ -98,7 +99,7 @@ export interface ToKeep {
  * done; where one that is to stay is gone, all is forgotten. Boxes that neither the new list names nor
  * the one before go.
  */
-export function keepBoxes(store: Store, { about, boxes, found }: ToKeep): void {
+export function keepBoxes(store: StudioStore, { about, boxes, found }: ToKeep): void {
   const before = listIn(store)?.boxes ?? new Map<string, BoxPlace>();
   const kept = new Map<string, BoxPlace>();
   for (const [name, parts] of boxes) {
@@ -122,34 +123,30 @@ export function keepBoxes(store: Store, { about, boxes, found }: ToKeep): void {
 }
 
 /** What can't be had as it was kept is of no more use to the next run. */
-function forgetList(store: Store): void {
+function forgetList(store: StudioStore): void {
   store.forgetBut(LIST, new Set());
 }
 
-function listIn(store: Store): Listed | undefined {
+function listIn(store: StudioStore): Listed | undefined {
   const bytes = store.read(LIST);
   if (!bytes) return undefined;
   const [, digest] = HEAD.exec(bytes.toString('latin1', 0, HEAD_SIZE)) ?? [];
   const rest = bytes.subarray(HEAD_SIZE);
   if (digest !== digestOf(rest)) return undefined;
-  try {
-    const list = deserialize(rest) as Listed;
-    return list.stamp === store.stamp ? list : undefined;
-  } catch {
-    return undefined;
-  }
+  const list = attempt(() => deserialize(rest) as Listed);
+  return list?.stamp === store.stamp ? list : undefined;
 }
 
 function keepBox(
   name: string,
   parts: NonNullable<BoxToKeep>,
-  { store, found }: { readonly store: Store; readonly found: Boxes },
+  { store, found }: { readonly store: StudioStore; readonly found: Boxes },
 ): BoxPlace | undefined {
-  const places = new Map<string, Part>();
+  const places = new Map<string, BoxPart>();
   const pieces: Uint8Array[] = [];
   let at = 0;
   for (const [part, own] of parts) {
-    const { bytes, sum } = own ? { bytes: own, sum: sumOf(own) } : found.asItLies(name, part);
+    const { bytes, sum } = own ? { bytes: own, sum: checksumOf(own) } : found.asItLies(name, part);
     places.set(part, [at, bytes.length, sum]);
     pieces.push(bytes);
     at += bytes.length;
@@ -164,7 +161,7 @@ function keepBox(
 const FACTOR = 0x01000193;
 
 /** A checksum that sees any change within one word, and nearly all others. */
-function sumOf(bytes: Uint8Array): number {
+function checksumOf(bytes: Uint8Array): number {
   const { buffer, byteOffset, length } = bytes.byteOffset % 4 > 0 ? Uint8Array.from(bytes) : bytes;
   const whole = length >>> 2;
   const words = new Uint32Array(buffer, byteOffset, whole);

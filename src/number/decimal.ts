@@ -68,7 +68,7 @@ const MEMO_SIZE = 65_536;
 const MEMO_LONGEST_TEXT = 40;
 const memo = new Map<string | number, Decimal>();
 
-function read(value: string | number): Decimal {
+function readDecimal(value: string | number): Decimal {
   const plain = typeof value === 'number' ? Number.isSafeInteger(value) : PLAIN_NUMBER.test(value);
   if (!plain) throw new RangeError(`not a plain decimal number: ${value}`);
   return outside(new Ledger(value));
@@ -87,7 +87,7 @@ function remember(value: string | number, made: Decimal): Decimal {
  * checked before they come here.
  */
 export function decimal(value: string | number): Decimal {
-  return memo.get(value) ?? remember(value, read(value));
+  return memo.get(value) ?? remember(value, readDecimal(value));
 }
 
 /** Whether a value is one of these decimals. */

@@ -14,17 +14,17 @@ export const NO_QUANTITY = 0n as Measure;
 
 const PLACES = 24;
 /** A quantity that is written again and again is one object, so it is turned into an integer once. */
-const known = new WeakMap<Quantity, Measure>();
+const measures = new WeakMap<Quantity, Measure>();
 
 /** A written quantity, so many times. */
 export function measureOf(quantity: Quantity, count = 1): Measure {
-  const one = known.get(quantity) ?? keep(quantity);
+  const one = measures.get(quantity) ?? keep(quantity);
   return count === 1 ? one : ((one * BigInt(count)) as Measure);
 }
 
 function keep(quantity: Quantity): Measure {
   const measure = measureIn(quantity.value, quantity.unit);
-  known.set(quantity, measure);
+  measures.set(quantity, measure);
   return measure;
 }
 

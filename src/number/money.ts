@@ -114,7 +114,7 @@ export function fractionOf(amount: Money, factor: Decimal): Money {
 export function shareOut(amount: Money, weights: readonly bigint[]): Money[] {
   if (amount < 0n) return shareOut(opposite(amount), weights).map(opposite);
   if (amount === NO_MONEY || weights.length < 2) return weights.map(() => amount);
-  const whole = sumOf(weights);
+  const whole = wholeOf(weights);
   if (whole === 0n) return shareOutEqually(amount, weights.length);
   if (whole < 0n)
     return shareOut(
@@ -122,7 +122,7 @@ export function shareOut(amount: Money, weights: readonly bigint[]): Money[] {
       weights.map((weight) => -weight),
     );
   const shares = weights.map((weight) => cutDown(amount * weight, whole));
-  const missing = Number(amount - sumOf(shares.map(({ units }) => units)));
+  const missing = Number(amount - wholeOf(shares.map(({ units }) => units)));
   for (const share of byRest(shares).slice(0, missing)) share.units += 1n;
   return shares.map(({ units }) => units as Money);
 }
@@ -142,7 +142,7 @@ function byRest(shares: readonly Share[]): Share[] {
   return shares.toSorted((a, b) => (a.rest === b.rest ? 0 : a.rest > b.rest ? -1 : 1));
 }
 
-function sumOf(numbers: readonly bigint[]): bigint {
+function wholeOf(numbers: readonly bigint[]): bigint {
   return numbers.reduce((all, each) => all + each, 0n);
 }
 

@@ -12,7 +12,7 @@ import {
 } from './decimal.ts';
 
 /** The lower and upper end of an interval, as fractions of 1. */
-export interface Interval {
+interface Interval {
   readonly low: Decimal;
   readonly high: Decimal;
 }
@@ -30,7 +30,7 @@ export interface Limits {
 }
 
 /** A centre line with limits for every sample, as fractions of 1. */
-export interface ControlChart {
+interface ControlChart {
   readonly centre: Decimal;
   /** One for each sample, in order. */
   readonly limits: readonly Limits[];
@@ -39,7 +39,7 @@ export interface ControlChart {
 }
 
 /** A control chart whose limits are widened by the spread that lies between samples. */
-export interface LaneyChart extends ControlChart {
+interface LaneyChart extends ControlChart {
   readonly sigmaZ: Decimal;
 }
 

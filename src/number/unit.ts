@@ -1,5 +1,5 @@
 /** Units with exact factors, quantities as people write them, and conversion between units. */
-import { decimal, divide, ONE, portion, type Decimal, type Quotient } from './decimal.ts';
+import { decimal, ONE, portion, type Decimal, type Quotient } from './decimal.ts';
 
 /** What a unit measures. Gas is apart from energy: only a heat content ties the two. */
 export type Dimension = 'weight' | 'volume' | 'energy' | 'gas' | 'count';
@@ -81,12 +81,12 @@ export function dimensionOf(unit: Unit): Dimension {
   return UNITS[unit].dimension;
 }
 
-const MEMO_SIZE = 16_384;
+const QUANTITIES_KEPT = 16_384;
 const quantities = new Map<string, Quantity>();
 
 /** As many digits as the schema allows; a longer number is no weight of anything. */
-const NUMBER = String.raw`(\d{1,12}(?:\.\d{1,20})?)`;
-const QUANTITY = new RegExp(`^(?:${NUMBER} x )?${NUMBER}(?: (\\S+))?$`);
+const UNSIGNED = String.raw`(\d{1,12}(?:\.\d{1,20})?)`;
+const QUANTITY = new RegExp(`^(?:${UNSIGNED} x )?${UNSIGNED}(?: (\\S+))?$`);
 
 /**
  * A quantity as people write it: `12.5 kg`, `4 x 25 lb` (100 lb), `24` (a count, in `each`); at most
@@ -105,15 +105,10 @@ function readQuantity(text: string): Quantity | undefined {
 }
 
 function remember(made: Quantity | undefined): Quantity | undefined {
-  if (quantities.size >= MEMO_SIZE) quantities.clear();
+  if (quantities.size >= QUANTITIES_KEPT) quantities.clear();
   if (made) quantities.set(made.text, made);
   return made;
 }
-
-type Ratio = { readonly exact: Decimal } | { readonly factor: Decimal; readonly by: Decimal };
-
-const LONGEST_DECIMALS = 24;
-const ratios = new Map<string, Ratio>();
 
 /**
  * The same amount in another unit of its dimension, rounded half up to 24 decimals; the same unit
@@ -123,10 +118,7 @@ const ratios = new Map<string, Ratio>();
 export function convert(value: Decimal, from: Unit, to: Unit): Decimal | undefined {
   if (from === to) return value;
   if (dimensionOf(from) !== dimensionOf(to)) return undefined;
-  const key = `${from} ${to}`;
-  const ratio = ratios.get(key) ?? ratioOf(from, to);
-  ratios.set(key, ratio);
-  return scale(value, ratio);
+  return portion(value, factorOf(from), factorOf(to));
 }
 
 const factors = new Map<Unit, Decimal>();
@@ -152,21 +144,7 @@ export function ratioIn(value: Decimal, from: Unit, to: Unit): Quotient | undefi
   return { top: inBase(value, from), bottom: factorOf(to) };
 }
 
-/** One factor where the two units' ratio is a finite decimal, for a product is quick and exact. */
-function ratioOf(from: Unit, to: Unit): Ratio {
-  const factor = decimal(UNITS[from].factor);
-  const by = decimal(UNITS[to].factor);
-  const quotient = divide(factor, by);
-  return quotient.times(by).eq(factor) ? { exact: quotient } : { factor, by };
-}
-
-function scale(value: Decimal, ratio: Ratio): Decimal {
-  if (!('exact' in ratio)) return portion(value, ratio.factor, ratio.by);
-  const product = value.times(ratio.exact);
-  return product.decimalPlaces() <= LONGEST_DECIMALS ? product : portion(value, ratio.exact, ONE);
-}
-
-const HEAT_CONTENT = new RegExp(`^${NUMBER} (\\w+)/([\\w-]+)$`);
+const HEAT_CONTENT = new RegExp(`^${UNSIGNED} (\\w+)/([\\w-]+)$`);
 
 /**
  * The energy in a unit of gas, as the bill states it: `10.8 kWh/m3-gas`, `1035 Btu/ft3`. Energy in
@@ -182,7 +160,7 @@ export function parseHeatContent(text: string): HeatContent | undefined {
   return value.isZero() ? undefined : { value, energy, per };
 }
 
-const POWER = new RegExp(`^${NUMBER}(?: kW)?$`);
+const POWER = new RegExp(`^${UNSIGNED}(?: kW)?$`);
 
 /** A kiln's rated power in kW: `11.52 kW`, or the bare number. Undefined for anything else. */
 export function parsePower(text: string): Decimal | undefined {

@@ -1,14 +1,16 @@
 /** Files on the disk: what state one is in, and its text. */
-import { Buffer } from 'node:buffer';
+import { Buffer, isUtf8 } from 'node:buffer';
 import {
   closeSync,
   constants,
   fstatSync,
   lstatSync,
   openSync,
+  readFileSync,
   readSync,
   type Stats,
 } from 'node:fs';
+import { attempt } from '../attempt.ts';
 import type { Finding } from '../problem.ts';
 import { wholeFile } from './lines.ts';
 import { decodeText } from './text.ts';
@@ -35,12 +37,8 @@ export interface Source {
 
 /** The state of a file that is not a link; undefined when there is none. */
 export function stampOf(path: string): Stamp | undefined {
-  try {
-    const stats = lstatSync(path, { throwIfNoEntry: false });
-    return stats?.isFile() ? asStamp(stats) : undefined;
-  } catch {
-    return undefined;
-  }
+  const stats = attempt(() => lstatSync(path, { throwIfNoEntry: false }));
+  return stats?.isFile() ? asStamp(stats) : undefined;
 }
 
 /** Whether two stamps are of the same state. */
@@ -73,6 +71,29 @@ export function readSource(studioDir: string, file: string): Source | Finding {
     return readOpen(handle, file);
   } catch (error) {
     return unreadable(file, whyUnreadable(error));
+  } finally {
+    if (handle !== undefined) closeSync(handle);
+  }
+}
+
+const NO_LINK = OPEN_MODE | constants.O_NOFOLLOW;
+
+/**
+ * What comes of an open file, never a link; undefined where it is not a file or can't be read.
+ * @param failed what is made of an error instead
+ */
+export function withPlainFile<T>(
+  path: string,
+  work: (handle: number, stats: Stats) => T,
+  failed: (error: unknown) => T | undefined = () => undefined,
+): T | undefined {
+  let handle: number | undefined;
+  try {
+    handle = openSync(path, NO_LINK);
+    const stats = fstatSync(handle);
+    return stats.isFile() ? work(handle, stats) : undefined;
+  } catch (error) {
+    return failed(error);
   } finally {
     if (handle !== undefined) closeSync(handle);
   }
@@ -142,4 +163,22 @@ export function tooLarge(file: string, size: number): Finding {
     message: `the file is too large, ${mebibytes} MiB: files up to 5 MiB are read`,
     hint: 'split it by year or by month, in a folder of the same name',
   });
+}
+
+/** The folder in which things were remembered once; nothing in it is read any more. */
+const FOLDER = '.saggar';
+
+/** The path of the leftover in a studio, where there is one. */
+export function leftoverIn(studioDir: string): string | undefined {
+  const path = `${studioDir}/${FOLDER}`;
+  return lstatSync(path, { throwIfNoEntry: false }) === undefined ? undefined : path;
+}
+
+/**
+ * The text with its byte order mark, if it has one, so that it can be compared with the file's bytes.
+ * Undefined where there is no file of that path (from the studio's root), or no text in it.
+ */
+export function wholeText(studioDir: string, file: string): string | undefined {
+  const bytes = attempt(() => readFileSync(`${studioDir}/${file}`));
+  return bytes && isUtf8(bytes) ? bytes.toString('utf8') : undefined;
 }

@@ -1,10 +1,11 @@
 /** Finds the studio and the files in it that hold records; what is in the files is not looked at. */
 import { existsSync, readdirSync, realpathSync, statSync, type Dirent } from 'node:fs';
 import { dirname, resolve, sep } from 'node:path';
+import { attempt } from '../attempt.ts';
 import type { Kind } from '../book.ts';
 import type { Finding } from '../problem.ts';
 import { compareTexts } from '../text-order.ts';
-import { unreadable, whyUnreadable } from './disk.ts';
+import { isSettled, readSource, stampOf, unreadable, whyUnreadable } from './disk.ts';
 import { SETTINGS_FILE, isYamlName, kindOf, kindOfPath, likelyPath } from './kinds.ts';
 import { isDoubtful, oddNameWords, oddNames } from './odd-names.ts';
 
@@ -27,7 +28,7 @@ export interface Stray {
 }
 
 /** What stands in a studio's folder; each list in the order of the paths. */
-export interface Listing {
+export interface StudioListing {
   readonly files: readonly ListedFile[];
   readonly strays: readonly Stray[];
   /** Folders and links that could not be followed: `unreadable-file`. */
@@ -48,7 +49,7 @@ export function findStudio(startDir: string): string | undefined {
  * passed over; a link is followed unless it leads out of the studio, in a circle, or to what is
  * listed already.
  */
-export function listFiles(studioDir: string, kinds?: readonly Kind[]): Listing {
+export function listFiles(studioDir: string, kinds?: readonly Kind[]): StudioListing {
   const search = newSearch(studioDir, kinds);
   walk(search, { path: '', real: search.realRoot });
   // Links come last, so that what can be reached without one is listed under its own path.
@@ -89,15 +90,12 @@ interface Search {
 
 function newSearch(root: string, kinds: readonly Kind[] | undefined): Search {
   const lists = { files: [], strays: [], findings: [], links: [], listed: undefined };
-  return { root, realRoot: realOf(root), kinds, ...lists };
-}
-
-function realOf(dir: string): string {
-  try {
-    return slashed(realpathSync(dir));
-  } catch {
-    return slashed(resolve(dir));
-  }
+  return {
+    root,
+    realRoot: slashed(attempt(() => realpathSync(root)) ?? resolve(root)),
+    kinds,
+    ...lists,
+  };
 }
 
 function slashed(path: string): string {
@@ -144,7 +142,8 @@ function entriesOf(search: Search, { path }: Way): Dirent[] {
   }
 }
 
-function isPassedOver(name: string): boolean {
+/** Whether a file or folder of that name is never looked at. */
+export function isPassedOver(name: string): boolean {
   return name.startsWith('.') || name === 'node_modules';
 }
 
@@ -204,7 +203,54 @@ function report(search: Search, { path }: Way, words: { message: string; hint: s
   search.findings.push({ ...unreadable(path, words), severity });
 }
 
-function asStray(file: string): Stray {
+/** A stray file with the path that it is most likely meant to have. */
+export function asStray(file: string): Stray {
   const suggestion = likelyPath(file);
   return suggestion === undefined ? { file } : { file, suggestion };
+}
+
+/** What may be in a folder that counts as empty: a repository that was begun for the studio. */
+const MAY_BE_THERE: ReadonlySet<string> = new Set(['.git']);
+
+/**
+ * Why nothing new may be put into a folder, as a phrase that follows its name; undefined where it is
+ * empty, has nothing but a repository in it, or isn't there yet.
+ */
+export function whyNotVacant(folder: string): string | undefined {
+  try {
+    const names = readdirSync(folder).filter((name) => !MAY_BE_THERE.has(name));
+    return names.length === 0 ? undefined : `is not empty: it has ${someOf(names.sort())} in it`;
+  } catch (error) {
+    const { code } = error as { code?: string };
+    if (code === 'ENOENT') return undefined;
+    return code === 'ENOTDIR' ? 'is a file, or leads through one' : "can't be read";
+  }
+}
+
+const MOST_NAMED = 3;
+
+function someOf(names: readonly string[]): string {
+  const more = names.length - MOST_NAMED;
+  return names.slice(0, MOST_NAMED).join(', ') + (more > 0 ? ` and ${more} more` : '');
+}
+
+/**
+ * Looks at a studio, and gives what says later whether it is still as it is now. Files that may yet
+ * change without a new stamp, and links, are told apart by what is in them.
+ * @param moment now by the machine's clock, in milliseconds; 0 where that is not known
+ */
+export function stillAsNow(studioDir: string, moment: number): () => boolean {
+  const look = (): string => {
+    const { files, findings } = listFiles(studioDir);
+    return JSON.stringify([files.map((listed) => stateOf(studioDir, listed, moment)), findings]);
+  };
+  const before = look();
+  return () => look() === before;
+}
+
+function stateOf(studioDir: string, { file, linked }: ListedFile, moment: number): unknown {
+  const stamp = linked ? undefined : stampOf(`${studioDir}/${file}`);
+  if (stamp && isSettled(stamp, moment)) return [file, stamp];
+  const source = readSource(studioDir, file);
+  return [file, stamp, 'text' in source ? source.text : source.message];
 }

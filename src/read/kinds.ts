@@ -1,6 +1,6 @@
 /** Which kind of record a file holds, by its path, and what a file that holds none may be meant for. */
 import { KINDS, type Kind } from '../book.ts';
-import { nearest } from '../check/nearest.ts';
+import { nearest } from '../nearest.ts';
 
 /** The file of settings, which makes a folder a studio. */
 export const SETTINGS_FILE = 'studio.yaml';
@@ -37,7 +37,7 @@ export function likelyPath(file: string): string | undefined {
   const [first = '', ...rest] = file.replace(ANY_ENDING, '').split('/');
   const kind = likelyKind(first);
   if (kind !== undefined) return [kind, ...rest].join('/') + ENDING;
-  if (rest.length === 0) return likelySettings(first);
+  if (rest.length === 0) return nearest(first, ['studio']) && SETTINGS_FILE;
   const inner = likelyKind(rest.at(-1) ?? '');
   return inner && `${inner}/${[first, ...rest.slice(0, -1)].join('-')}${ENDING}`;
 }
@@ -54,8 +54,4 @@ function asKind(name: string): Kind | undefined {
 
 function likelyKind(name: string): Kind | undefined {
   return asKind(nearest(name, KINDS) ?? '');
-}
-
-function likelySettings(name: string): string | undefined {
-  return nearest(name, ['studio']) && SETTINGS_FILE;
 }

@@ -2,7 +2,7 @@
 import type { Place } from '../problem.ts';
 
 /** A stretch of a text; `end` is behind it. */
-export interface Span {
+export interface TextSpan {
   readonly start: number;
   readonly end: number;
 }
@@ -11,9 +11,9 @@ export interface Span {
  * The place of a span in a file's text (without byte order mark): line and column from 1, in UTF-16
  * code units, a tab counting one. The width ends with the line and is at least 1.
  */
-export function placeOf(file: string, text: string, span: Span): Place {
+export function placeInText(file: string, text: string, span: TextSpan): Place {
   const start = Math.min(span.start, text.length);
-  const line = lineOf(text, start);
+  const line = lineNumber(text, start);
   const lineStart = lineStarts(text)[line - 1] ?? 0;
   const source = lineAt(text, lineStart);
   // Between the two characters of a CRLF there is no column: the return counts as the line's end.
@@ -23,7 +23,7 @@ export function placeOf(file: string, text: string, span: Span): Place {
 }
 
 /** The line that begins at an offset, without its line feed and return. */
-export function lineAt(text: string, lineStart: number): string {
+function lineAt(text: string, lineStart: number): string {
   const lineFeed = text.indexOf('\n', lineStart);
   const end = lineFeed < 0 ? text.length : lineFeed;
   return text.slice(lineStart, text[end - 1] === '\r' ? Math.max(lineStart, end - 1) : end);
@@ -35,7 +35,7 @@ export function wholeFile(file: string): Place {
 }
 
 /** The number of the line on which an offset lies, by halving. */
-function lineOf(text: string, offset: number): number {
+export function lineNumber(text: string, offset: number): number {
   const starts = lineStarts(text);
   let low = 0;
   let high = starts.length;

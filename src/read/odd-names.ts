@@ -1,6 +1,7 @@
 /** Names of files and folders that are not valid UTF-8: found, and shown with their bytes. */
 import { isUtf8, type Buffer } from 'node:buffer';
 import { readdirSync } from 'node:fs';
+import { attempt } from '../attempt.ts';
 
 /** What the system gives for bytes that are no text; it may be in a name by itself, too. */
 const REPLACEMENT = '\ufffd';
@@ -11,7 +12,7 @@ export function isDoubtful(name: string): boolean {
 }
 
 /** A name that is not valid UTF-8. */
-export interface OddName {
+interface OddName {
   /** As the system gives it, which names nothing. */
   readonly given: string;
   /** With its bytes shown. */
@@ -20,12 +21,10 @@ export interface OddName {
 
 /** The names in a folder that are not valid UTF-8; none where it can't be read any more. */
 export function oddNames(folder: string): readonly OddName[] {
-  try {
-    const names = readdirSync(folder, { encoding: 'buffer' }).filter((name) => !isUtf8(name));
-    return names.map((name) => ({ given: name.toString('utf8'), shown: shownBytes(name) }));
-  } catch {
-    return [];
-  }
+  const names = attempt(() => readdirSync(folder, { encoding: 'buffer' })) ?? [];
+  return names
+    .filter((name) => !isUtf8(name))
+    .map((name) => ({ given: name.toString('utf8'), shown: shownBytes(name) }));
 }
 
 /** The name with `\xE9` for each byte that belongs to no character, and two backslashes for one. */
@@ -35,14 +34,10 @@ function shownBytes(name: Buffer): string {
     const length = [1, 2, 3, 4].find((count) => isUtf8(name.subarray(at, at + count)));
     shown += length
       ? name.toString('utf8', at, at + length).replace('\\', '\\\\')
-      : escaped(name[at] ?? 0);
+      : `\\x${(name[at] ?? 0).toString(16).toUpperCase().padStart(2, '0')}`;
     at += length ?? 1;
   }
   return shown;
-}
-
-function escaped(byte: number): string {
-  return `\\x${byte.toString(16).toUpperCase().padStart(2, '0')}`;
 }
 
 /** What is said of such a file, folder or link. */

@@ -6,7 +6,7 @@ import { dirname, join, sep } from 'node:path';
 export type PackageFiles = Readonly<Record<string, string>>;
 
 /** Why the program's own files can't be used. */
-export interface Incomplete {
+interface Incomplete {
   readonly refused: string;
 }
 

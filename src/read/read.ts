@@ -4,17 +4,22 @@ import type { Kind } from '../book.ts';
 import { digestOf } from '../digest.ts';
 import { madeOnce } from '../once.ts';
 import type { Finding } from '../problem.ts';
-import { coreFile, type CoreFile } from './core.ts';
+import { coreFile, type CoreFile, type ReadOptions } from './yaml/core.ts';
 import { readSource, type Source } from './disk.ts';
-import { STUDIO_FOLDER, listFiles, type ListedFile, type Listing, type Stray } from './find.ts';
-import type { ReadOptions } from './leaf.ts';
-import { NO_STAMP, type Keepable, type Recalled } from './kept-files.ts';
-import { type Memory } from './memory.ts';
-import type { FileDays, Outline } from './outline.ts';
-import type { parseText } from './parse.ts';
+import {
+  STUDIO_FOLDER,
+  listFiles,
+  type ListedFile,
+  type Stray,
+  type StudioListing,
+} from './find.ts';
+import { NO_STAMP, type Keepable, type Recalled } from './kept/kept-files.ts';
+import { type Memory } from './kept/memory.ts';
+import type { FileDays, Outline } from './kept/outline.ts';
+import type { parseText } from './yaml/parse.ts';
 import type { RawFile, RawMap } from './raw.ts';
 import { mostIn } from './records.ts';
-import { scan, type Scanned } from './scan.ts';
+import { scan, type Scanned } from './yaml/scan.ts';
 import {
   sheetInSettings,
   sheetsFiled,
@@ -29,11 +34,11 @@ export interface StudioOptions {
   readonly memory: Memory;
   /** Only these kinds and the settings; all when left out. */
   readonly kinds?: readonly Kind[];
-  readonly told?: Told;
+  readonly told?: ReadingTold;
 }
 
 /** Is told of each file that is read anew. */
-export type Told = (file: string) => void;
+export type ReadingTold = (file: string) => void;
 
 /** A file of the studio. */
 export interface ReadFile extends RawFile {
@@ -54,7 +59,7 @@ export interface CleanFile {
 }
 
 /** What is in a studio's files. */
-export interface Reading {
+export interface StudioReading {
   /** In the order of their paths. */
   readonly files: readonly ReadFile[];
   /** What could not be read: `unreadable-file`, `yaml-error`, `duplicate-id`. */
@@ -86,7 +91,7 @@ export interface Unread {
 export async function readStudio(
   studioDir: string,
   { memory, kinds, told }: StudioOptions,
-): Promise<Reading | Unread> {
+): Promise<StudioReading | Unread> {
   const listing = listFiles(studioDir, kinds);
   const blocked = listing.findings.find(({ at }) => at.file === STUDIO_FOLDER);
   if (blocked) return { refused: `the folder ${studioDir} can't be read: ${blocked.message}` };
@@ -100,17 +105,17 @@ export async function readStudio(
 }
 
 /** Files that can be read, wherever their texts come from. */
-export interface Shelf {
-  readonly listing: Listing;
+interface Shelf {
+  readonly listing: StudioListing;
   readonly memory: Memory;
   /** The text of a file, or why there is none. */
   readonly sourceOf: (file: string) => Source | Finding;
   readonly sheetText: SheetText;
-  readonly told?: Told | undefined;
+  readonly told?: ReadingTold | undefined;
 }
 
 /** Reads the files of a shelf, each as `readStudio` does. */
-export async function readShelf(shelf: Shelf): Promise<Reading> {
+export async function readShelf(shelf: Shelf): Promise<StudioReading> {
   const { listing, memory } = shelf;
   const recalled = listing.files.map(memory.recall);
   if (recalled.includes(undefined)) memory.begin();
@@ -118,7 +123,7 @@ export async function readShelf(shelf: Shelf): Promise<Reading> {
     const kept = recalled[index];
     return kept ? { listed, kept, findings: [] } : take(listed, shelf);
   });
-  const parse = taken.some(isUnread) ? (await import('./parse.ts')).parseText : undefined;
+  const parse = taken.some(isUnread) ? (await import('./yaml/parse.ts')).parseText : undefined;
   const read = taken.map((file) => parsed(file, parse));
   const sheet = await sheetInSettings(settingsIn(read), shelf.sheetText);
   const files = read.flatMap(asFile);
@@ -131,10 +136,10 @@ function optionsFor(file: string): ReadOptions {
 }
 
 /** The full reader, where any file needed it. */
-type Parse = typeof parseText | undefined;
+type ParseText = typeof parseText | undefined;
 
 /** How far one file was read. */
-interface Taken {
+interface TakenText {
   readonly listed: ListedFile;
   /** Its content from the cache. */
   readonly kept?: Recalled;
@@ -145,7 +150,7 @@ interface Taken {
   readonly findings: readonly Finding[];
 }
 
-function take(listed: ListedFile, { sourceOf, told }: Shelf): Taken {
+function take(listed: ListedFile, { sourceOf, told }: Shelf): TakenText {
   told?.(listed.file);
   const source = sourceOf(listed.file);
   if (!('text' in source)) return { listed, findings: [source] };
@@ -153,11 +158,11 @@ function take(listed: ListedFile, { sourceOf, told }: Shelf): Taken {
   return content ? { listed, source, content, findings: [] } : { listed, source, findings: [] };
 }
 
-function isUnread({ source, content }: Taken): boolean {
+function isUnread({ source, content }: TakenText): boolean {
   return source !== undefined && content === undefined;
 }
 
-function parsed(taken: Taken, parse: Parse): Taken {
+function parsed(taken: TakenText, parse: ParseText): TakenText {
   const { listed, source } = taken;
   if (!parse || !source || !isUnread(taken)) return taken;
   const { root, odd, findings } = parse(
@@ -167,19 +172,19 @@ function parsed(taken: Taken, parse: Parse): Taken {
   return { listed, source, content: { root, odd }, findings };
 }
 
-function settingsIn(taken: readonly Taken[]): RawMap | undefined {
+function settingsIn(taken: readonly TakenText[]): RawMap | undefined {
   const settings = taken.find(({ listed }) => listed.kind === 'studio');
   return settings?.kept?.root ?? settings?.content?.root;
 }
 
 interface Means {
   readonly files: readonly ReadFile[];
-  readonly parse: Parse;
+  readonly parse: ParseText;
   readonly sheet: OwnSheet | undefined;
   readonly filedSheets: readonly OwnSheet[];
 }
 
-function asReading(shelf: Shelf, taken: readonly Taken[], means: Means): Reading {
+function asReading(shelf: Shelf, taken: readonly TakenText[], means: Means): StudioReading {
   const { listing, memory } = shelf;
   const { files, parse, sheet, filedSheets } = means;
   const byFile = madeOnce(() => new Map(taken.map((each) => [each.listed.file, each])));
@@ -206,13 +211,13 @@ function asReading(shelf: Shelf, taken: readonly Taken[], means: Means): Reading
   };
 }
 
-function asFile({ listed, kept, source, content }: Taken): ReadFile[] {
+function asFile({ listed, kept, source, content }: TakenText): ReadFile[] {
   const { file, kind } = listed;
   if (kept) return [kept];
   return source && content ? [{ file, kind, ...content, content: contentOf(source) }] : [];
 }
 
-function asKeepable(taken: Taken | undefined, { days, outline }: CleanFile): Keepable[] {
+function asKeepable(taken: TakenText | undefined, { days, outline }: CleanFile): Keepable[] {
   if (taken?.kept) return [taken.kept];
   if (!taken?.source || !taken.content || taken.listed.linked || taken.findings.length > 0)
     return [];
@@ -221,7 +226,7 @@ function asKeepable(taken: Taken | undefined, { days, outline }: CleanFile): Kee
   return [{ file, kind, ...taken.content, stamp, days, outline, content: contentOf(taken.source) }];
 }
 
-function coreOf(taken: Taken | undefined, parse: Parse): CoreFile | undefined {
+function coreOf(taken: TakenText | undefined, parse: ParseText): CoreFile | undefined {
   if (!taken?.source) return undefined;
   const { text } = taken.source;
   const options = { ...optionsFor(taken.listed.file), marks: true };

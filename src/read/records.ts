@@ -1,15 +1,15 @@
 /** Cuts a file's text into its records by the keys at the margin, so that each can be read alone. */
 import { SETTINGS_FILE } from './kinds.ts';
-import type { Span } from './lines.ts';
+import type { TextSpan } from './lines.ts';
 
 /** The lines of one record, with the comments and blank lines that follow it. */
-export interface RecordSpan extends Span {
+export interface RecordSpan extends TextSpan {
   /** The key at the margin where it is a simple word; else undefined. */
   readonly id: string | undefined;
 }
 
 /** A text cut at its margin. */
-export interface Cut {
+interface Cut {
   readonly records: readonly RecordSpan[];
   /**
    * Whether the text is nothing but comments and records that begin with a simple word and a colon.

@@ -1,11 +1,11 @@
 /** The bytes of a file as text, or what keeps them from being one. */
 import { Buffer, isAscii, isUtf8 } from 'node:buffer';
 import type { Finding, Place } from '../problem.ts';
-import { placeOf, wholeFile, type Span } from './lines.ts';
+import { LINE_FEED } from './yaml/codes.ts';
+import { placeInText, wholeFile, type TextSpan } from './lines.ts';
 
 const BYTE_ORDER_MARK = '\ufeff';
 const REPLACEMENT = '\ufffd';
-const LINE_FEED = 0x0a;
 
 // Control characters but the tab and the line's end, line separators that only some readers know,
 // marks of byte order, a return without a line feed.
@@ -20,14 +20,14 @@ export function decodeText(file: string, bytes: Buffer): string | Finding {
 }
 
 /** The first character in a span of a text that a text file must not have, as a `yaml-error`. */
-export function unfitCharacter(file: string, text: string, within: Span): Finding | undefined {
+export function unfitCharacter(file: string, text: string, within: TextSpan): Finding | undefined {
   const match = UNFIT.exec(text.slice(within.start, within.end));
   if (!match) return undefined;
   const start = within.start + match.index;
   return {
     rule: 'yaml-error',
     severity: 'error',
-    at: placeOf(file, text, { start, end: start + 1 }),
+    at: placeInText(file, text, { start, end: start + 1 }),
     ...unfitWords(match[0]),
   };
 }

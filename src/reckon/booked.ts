@@ -14,15 +14,15 @@ export function rounded(book: Pick<Book, 'studio'>, amount: Decimal): Money {
 }
 
 /** An amount that is written again and again is one object, so it is turned into an integer once. */
-const known = new WeakMap<Decimal, readonly [money: Money, digits: number]>();
+const bookedAmounts = new WeakMap<Decimal, readonly [money: Money, digits: number]>();
 
 /** An amount of a record: rounded once, a half away from zero. What a record does not say is nothing. */
 export function booked(book: Pick<Book, 'studio'>, amount: Decimal | undefined): Money {
   if (!amount) return NO_MONEY;
   const digits = digitsOf(book);
-  const before = known.get(amount);
+  const before = bookedAmounts.get(amount);
   if (before?.[1] === digits) return before[0];
   const money = roundedMoney(amount, digits);
-  known.set(amount, [money, digits]);
+  bookedAmounts.set(amount, [money, digits]);
   return money;
 }

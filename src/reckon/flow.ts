@@ -1,41 +1,39 @@
 /** The whole book run through once: stock, and the ware that it went into. */
 import type { Book, Day, Firing, Lot, Sale } from '../book.ts';
-import { soldSale } from './earned.ts';
-import { firingCost } from './firing-cost.ts';
-import { drawFiring } from './firing-draws.ts';
-import { consign } from './galleries.ts';
-import { allHappenings, type Told } from './happenings.ts';
-import { unloadKiln } from './kiln-load.ts';
-import { leaveLot, loseFromLot, makeLot } from './lot-making.ts';
+import { soldSale } from './sales/earned.ts';
+import { firingCost } from './kilns/firing-cost.ts';
+import { drawFiring } from './kilns/firing-draws.ts';
+import { consign } from './ware/galleries.ts';
+import { allHappenings, type AnyHappening } from './happenings.ts';
+import { fire, unloadKiln } from './kilns/kiln-load.ts';
+import { leaveLot, loseFromLot, makeLot } from './ware/lot-making.ts';
 import { endOfMonth } from '../number/date.ts';
 import { firstAfter, monthsBefore, monthsOfThisRun, type KnownMonths } from './months/before.ts';
 import { closeLast, noteDay } from './months/close.ts';
-import { openMaterials, openWare, nameLot } from './open-book.ts';
-import { isBeforeStart, wasThere } from './opening.ts';
-import { noteInKiln, noteOwed } from './open.ts';
-import { drawPacking } from './packing.ts';
-import { flowsOf, newPass, passAfter, type Flows, type Pass } from './pass.ts';
-import { countPieces } from './selling.ts';
+import { openMaterials, openWare, nameLot } from './stock/open-book.ts';
+import { isBeforeStart, wasThere } from './stock/opening.ts';
+import { noteInKiln, noteOwed, noteTax } from './open.ts';
+import type { Flows } from './flows.ts';
+import { flowsOf, newPass, passAfter, type Pass } from './pass.ts';
+import { countPieces, sell } from './ware/selling.ts';
 import {
   countMaterials,
   drawClay,
+  drawPacking,
   drawUsed,
   mix,
   receiveBought,
   receiveReclaimed,
-} from './stock-flow.ts';
-import { noteTax } from './tax-sums.ts';
-import { fire, sell } from './ware-flow.ts';
-
-export type { Flows } from './pass.ts';
+} from './stock/stock-flow.ts';
+import { cachedFor } from '../once.ts';
 
 /** A book never changes, so what it comes to on a day is reckoned once for all that ask. */
-const known = new WeakMap<Book, Map<Day, Flows>>();
-const knownShortfalls = new WeakMap<Book, Map<Day, Flows>>();
+const knownFlows = cachedFor<Book, Map<Day, Flows>>(() => new Map());
+const knownCounts = cachedFor<Book, Map<Day, Flows>>(() => new Map());
 
 /** Runs every event up to and with the day; never throws, whatever the book lacks. */
 export function flow(book: Book, asOf: Day): Flows {
-  return rememberedIn(known, { book, asOf, isValued: true });
+  return rememberedIn(knownFlows(book), { book, asOf, isValued: true });
 }
 
 /**
@@ -43,10 +41,10 @@ export function flow(book: Book, asOf: Day): Flows {
  * right, every value is zero. Takes the full flow where that was reckoned already.
  */
 export function countsFlow(book: Book, asOf: Day): Flows {
-  const isKnown = known.get(book)?.has(asOf) === true || months.get(book)?.heads.length;
+  const isKnown = knownFlows(book).has(asOf) || months.get(book)?.heads.length;
   return isKnown
     ? flow(book, asOf)
-    : rememberedIn(knownShortfalls, { book, asOf, isValued: false });
+    : rememberedIn(knownCounts(book), { book, asOf, isValued: false });
 }
 
 /** Months of a book that are known from before, or are to be. */
@@ -58,22 +56,20 @@ export function goOnFrom(book: Book, known: KnownMonths): void {
 }
 
 /** Where a second day is asked for, the months are kept from then on. */
-function monthsFor({ book, isValued }: Run, isAgain: boolean): KnownMonths | undefined {
+function monthsFor({ book, isValued }: FlowAsked, isAgain: boolean): KnownMonths | undefined {
   if (!isValued) return undefined;
   const known = months.get(book) ?? (isAgain ? monthsOfThisRun() : undefined);
   if (known) months.set(book, known);
   return known;
 }
 
-interface Run {
+interface FlowAsked {
   readonly book: Book;
   readonly asOf: Day;
   readonly isValued: boolean;
 }
 
-function rememberedIn(memory: WeakMap<Book, Map<Day, Flows>>, run: Run): Flows {
-  const days = memory.get(run.book) ?? new Map<Day, Flows>();
-  memory.set(run.book, days);
+function rememberedIn(days: Map<Day, Flows>, run: FlowAsked): Flows {
   const flows = days.get(run.asOf) ?? runThrough(run, monthsFor(run, days.size > 0));
   days.set(run.asOf, flows);
   return flows;
@@ -83,7 +79,7 @@ function rememberedIn(memory: WeakMap<Book, Map<Day, Flows>>, run: Run): Flows {
  * Goes on from the last month that is known to be over, and keeps those that are over now. Of the last
  * month all is kept only where nothing in it is later than the day.
  */
-function runThrough({ book, asOf, isValued }: Run, known: KnownMonths | undefined): Flows {
+function runThrough({ book, asOf, isValued }: FlowAsked, known: KnownMonths | undefined): Flows {
   const before = known && monthsBefore(book, known, asOf);
   const pass = before ? passAfter(before) : newPass(book, isValued);
   const from = before && firstAfter(before);
@@ -96,7 +92,7 @@ function runThrough({ book, asOf, isValued }: Run, known: KnownMonths | undefine
   return flowsOf(pass, asOf);
 }
 
-function reckonHappening(pass: Pass, happening: Told): void {
+function reckonHappening(pass: Pass, happening: AnyHappening): void {
   const { store, ware } = pass;
   switch (happening.kind) {
     case 'bought':

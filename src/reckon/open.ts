@@ -1,7 +1,9 @@
 /** What is not settled yet, so that nobody has to look through all that ever was for it. */
 import type { Day, Firing, FiringKind } from '../book.ts';
-import type { SoldSale } from './earned.ts';
-import { outcomeBy } from './out-of-kiln.ts';
+import type { SoldSale } from './sales/earned.ts';
+import { outcomeBy } from './kilns/out-of-kiln.ts';
+import { type Money, NO_MONEY, addUnder } from '../number/money.ts';
+import type { Basis } from './sales/income-fact.ts';
 
 /** Sales that are owed, firings that are in the kiln, and what each kiln has fired so far. */
 export interface Open {
@@ -41,4 +43,52 @@ export function countStillIn(firing: Firing, asOf: Day): number {
 export function openBy({ sales, firings, fired }: Open, day: Day): Open {
   const owed = [...sales].filter(([, paid]) => paid === undefined || paid > day);
   return { sales: new Map(owed), firings, fired };
+}
+
+/** Place → tax on the sales so far; what was given back is taken off. */
+export interface TaxSums {
+  readonly accrual: Map<string, Money>;
+  /** Of those that were paid on their own date or before it, or that long ago. */
+  readonly cash: Map<string, Money>;
+  /** Of those that are paid on a later day. */
+  readonly later: TaxLater[];
+}
+
+interface TaxLater {
+  readonly place: string;
+  readonly day: Day;
+  readonly amount: Money;
+}
+
+/** No tax yet. */
+export function noTaxes(): TaxSums {
+  return { accrual: new Map(), cash: new Map(), later: [] };
+}
+
+/** Counts the tax of one more sale. */
+export function noteTax(sums: TaxSums, { tax: amount, place, date, paid }: SoldSale): void {
+  if (amount === NO_MONEY) return;
+  addUnder(sums.accrual, place, amount);
+  if (paid === undefined) return;
+  if (paid <= date) addUnder(sums.cash, place, amount);
+  else sums.later.push({ place, day: paid, amount });
+}
+
+/** What was collected by the end of a day, of sales up to that of the sums. */
+export function collectedBy(
+  { accrual, cash, later }: TaxSums,
+  basis: Basis,
+  day: Day,
+): Map<string, Money> {
+  if (basis === 'accrual') return new Map(accrual);
+  const all = new Map(cash);
+  for (const paid of later) if (paid.day <= day) addUnder(all, paid.place, paid.amount);
+  return all;
+}
+
+/** The same sums at the end of a day, with what was paid by then no longer apart. */
+export function settledBy(sums: TaxSums, day: Day): TaxSums {
+  const { accrual, later } = sums;
+  const cash = collectedBy(sums, 'cash', day);
+  return { accrual, cash, later: later.filter((paid) => paid.day > day) };
 }

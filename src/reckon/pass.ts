@@ -1,13 +1,10 @@
 /** A run through the events of a book: what it has come to so far, and how it goes on after months that are known. */
 import type { Days, Facts } from '../among.ts';
 import type { Book, Day } from '../book.ts';
-import type { FiringCost } from './firing-cost.ts';
-import type { GlazedLot, GlazedLots } from './firing-draws.ts';
-import { lazyMap } from '../lazy-map.ts';
-import { minutesOfGood } from './lot-steps.ts';
-import { cached, madeOnce } from '../once.ts';
-import { standingNow } from './lot-value.ts';
-import type { LotState } from './ware.ts';
+import type { FiringCost } from './kilns/firing-cost.ts';
+import type { GlazedLot, GlazedLots } from './kilns/firing-draws.ts';
+import { minutesOfGood } from './costs/lot-steps.ts';
+import { cached, lazyMap, madeOnce } from '../once.ts';
 import {
   factsBefore,
   glazedBefore,
@@ -16,44 +13,27 @@ import {
   type Before,
   type FactsBefore,
 } from './months/before.ts';
-import { sure } from './months/sure.ts';
-import { putStockBack, putWareBack } from './months/end.ts';
-import { openStore, type Shortfall, type Store } from './stock.ts';
-import type { StockFlow } from './stock-flow.ts';
-import type { SoldSale } from './earned.ts';
-import { nothingOpen, type Open } from './open.ts';
-import { noTaxes, type TaxSums } from './tax-sums.ts';
-import type { WareFlow } from './ware-flow.ts';
-import { emptyWare, type Ware } from './ware.ts';
-
-/** What a book comes to on one day. */
-export interface Flows {
-  readonly stock: StockFlow;
-  readonly ware: WareFlow;
-  /** Sales tax that was collected. */
-  readonly taxes: TaxSums;
-  /** What is not settled yet. */
-  readonly open: Open;
-  /** Whatever was short on the way, of material or of pieces. */
-  readonly shortfalls: readonly Shortfall[];
-}
+import { sure } from './months/columns.ts';
+import { putStockBack, putWareBack, type Ledgers } from './months/end.ts';
+import { openStore } from './stock/stock.ts';
+import type { SoldSale } from './sales/earned.ts';
+import { noTaxes, nothingOpen } from './open.ts';
+import { type Ware, emptyWare, standingNow } from './ware/ware.ts';
+import type { LotState } from './ware/lot.ts';
+import type { Flows, WareFlow } from './flows.ts';
 
 /** What is kept while the events are gone through. */
-export interface Pass {
-  readonly store: Store;
+export interface Pass extends Ledgers {
   readonly glazed: GlazedLots;
-  readonly ware: Ware;
   readonly firings: FiringCost[];
   readonly sales: SoldSale[];
-  readonly taxes: TaxSums;
-  readonly open: Open;
   /** What happened before this run. */
   readonly before: FactsBefore | undefined;
   readonly now: MonthNow;
 }
 
 /** The month that the run is in. */
-export interface MonthNow {
+interface MonthNow {
   /** Empty before the first event. */
   month: string;
   last: Day;
@@ -70,7 +50,8 @@ export interface MonthNow {
 
 /** A run from the first event on. */
 export function newPass(book: Book, isValued: boolean): Pass {
-  return passWith(openStore(book, isValued), { ware: emptyWare(book, isValued) });
+  const [store, ware] = [openStore(book, isValued), emptyWare(book, isValued)];
+  return passWith({ store, ware, taxes: noTaxes(), open: nothingOpen() });
 }
 
 /** A run that goes on at the end of months that are known. */
@@ -87,31 +68,21 @@ export function passAfter(before: Before): Pass {
   };
   const sold = soldBefore(before, ware);
   putWareBack(ware, end);
-  const facts = factsBefore(before);
-  const { taxes, open } = end;
-  return passWith(store, { ware, taxes, open, before: facts, glazedThen: glazedBefore(before) });
+  return passWith({ store, ware, taxes: end.taxes, open: end.open }, before);
 }
 
-interface Start {
-  readonly ware: Ware;
-  readonly taxes?: TaxSums;
-  readonly open?: Open;
-  readonly before?: FactsBefore;
-  readonly glazedThen?: (lot: string) => GlazedLot | undefined;
-}
-
-function passWith(store: Store, start: Start): Pass {
-  const { ware, taxes = noTaxes(), open = nothingOpen(), before, glazedThen } = start;
+function passWith(ledgers: Ledgers, earlier?: Before): Pass {
   const counts = { movements: 0, facts: 0, sales: 0, firings: 0 };
   const now = { month: '', last: '', ...counts, worked: new Map(), glazed: new Map() };
-  const pass = { store, ware, before, firings: [], sales: [], taxes, open, now };
-  return { ...pass, glazed: glazedLots(pass.now, glazedThen) };
+  const before = earlier && factsBefore(earlier);
+  const glazed = glazedLots(now, earlier && glazedBefore(earlier));
+  return { ...ledgers, before, glazed, firings: [], sales: [], now };
 }
 
-function glazedLots(now: MonthNow, then: Start['glazedThen']): GlazedLots {
+function glazedLots(now: MonthNow, then: GlazedLots['get'] = () => undefined): GlazedLots {
   const since = new Map<string, GlazedLot>();
   return {
-    get: (lot) => since.get(lot) ?? then?.(lot),
+    get: (lot) => since.get(lot) ?? then(lot),
     set: (lot, glazed) => {
       since.set(lot, glazed);
       now.glazed.set(lot, glazed);

@@ -15,7 +15,7 @@ export const TIMELINE_KINDS = [
   'counted',
 ] as const;
 
-export type TimelineKind = (typeof TIMELINE_KINDS)[number];
+type TimelineKind = (typeof TIMELINE_KINDS)[number];
 
 /** Where an event stands in time: its day, its turn within the day, and the id that decides between equals. */
 export interface Turn {

@@ -5,20 +5,20 @@ import { defuse } from './escape.ts';
 import { plainFigure } from './shown.ts';
 
 /** Ends every line. */
-export const LINE_END = '\r\n';
+export const CSV_LINE_END = '\r\n';
 /** The semicolon is no separator here, but is one for spreadsheets set to many languages. */
 const NEEDS_QUOTES = /[",;\r\n]|^\s|\s$/;
 
 /** Most texts: nothing of them has to be quoted, shown or defused. */
-const PLAIN = /^\w(?:[\w ./:-]*\w)?$/;
+const PLAIN_CELL = /^\w(?:[\w ./:-]*\w)?$/;
 
-function quoted(text: string): string {
+function csvQuoted(text: string): string {
   return NEEDS_QUOTES.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }
 
 function csvCell(cell: Cell, column: Column, minorDigits: number): string {
   if (cell === null) return '';
-  if (typeof cell === 'string') return PLAIN.test(cell) ? cell : quoted(defuse(cell));
+  if (typeof cell === 'string') return PLAIN_CELL.test(cell) ? cell : csvQuoted(defuse(cell));
   if (typeof cell === 'bigint' || isDecimal(cell)) return plainFigure(cell, column, minorDigits);
   return String(cell);
 }
@@ -47,12 +47,12 @@ export function* csvLines(
   rows: Iterable<readonly Cell[]>,
 ): Generator<string> {
   yield csvHead(columns);
-  for (const cells of rows) yield csvCells(columns, cells, minorDigits) + LINE_END;
+  for (const cells of rows) yield csvCells(columns, cells, minorDigits) + CSV_LINE_END;
 }
 
 /** The first line. */
 export function csvHead(columns: readonly Column[]): string {
-  return columns.map(({ key }) => quoted(key)).join(',') + LINE_END;
+  return columns.map(({ key }) => csvQuoted(key)).join(',') + CSV_LINE_END;
 }
 
 /** A line, or a part of one, without its end. */

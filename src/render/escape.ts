@@ -1,6 +1,6 @@
 /** Keeps text from the book from acting on a terminal, a page or a sheet: signs that act are shown. */
 
-const PLAIN = /^[\x20-\x7e]*$/;
+const PLAIN_TEXT = /^[\x20-\x7e]*$/;
 const HIDDEN = /[\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}\p{Default_Ignorable_Code_Point}]/gu;
 
 /** Shown by a renderer as nothing; as an entity it parts what would else become a link. */
@@ -20,7 +20,7 @@ function codePoint(sign: string): string {
  * selectors of emoji too), line separators, lone surrogates. Line ends count among them.
  */
 export function visible(text: string): string {
-  return PLAIN.test(text) ? text : text.replace(HIDDEN, codePoint);
+  return PLAIN_TEXT.test(text) ? text : text.replace(HIDDEN, codePoint);
 }
 
 const LAYOUT = /^[\t\n\x20-\x7e]*$/;

@@ -1,9 +1,15 @@
 /** A table as GitHub-flavoured Markdown. */
 import type { Table } from '../report/table.ts';
 import { escapeMarkdown } from './escape.ts';
-import { forReading, type Reading } from './reading.ts';
-import { caption, isFigure, NOTHING, shownTable } from './shown.ts';
-import type { ShownColumn } from './shown.ts';
+import {
+  NOTHING_TO_SHOW,
+  type TableToRead,
+  type ShownColumn,
+  caption,
+  forReading,
+  isFigure,
+  shownTable,
+} from './shown.ts';
 
 function line(cells: readonly string[]): string {
   return `| ${cells.join(' | ')} |`;
@@ -14,7 +20,7 @@ function bold(text: string): string {
 }
 
 /** A grid for each part under its heading, or one for the whole table. */
-function grids({ table, headings }: Reading): string[] {
+function grids({ table, headings }: TableToRead): string[] {
   if (headings.size === 0) return [grid(table)];
   const starts = [...headings];
   return starts.flatMap(([from, heading], index) => {
@@ -23,13 +29,13 @@ function grids({ table, headings }: Reading): string[] {
   });
 }
 
-interface Rows {
+interface RowRange {
   readonly from: number;
   readonly to: number;
 }
 
 /** Totals stand below the last row. */
-function grid(table: Table, { from, to }: Rows = { from: 0, to: table.rows.length }): string {
+function grid(table: Table, { from, to }: RowRange = { from: 0, to: table.rows.length }): string {
   const columns = shownTable(table, escapeMarkdown);
   const each = (cell: (column: ShownColumn) => string): string => line(columns.map(cell));
   const cells = table.rows.map((_, at) => each((column) => column.cells[at] ?? ''));
@@ -55,7 +61,7 @@ export function renderMarkdown(table: Table): string {
   const blocks = [
     `# ${escapeMarkdown(table.title)}`,
     escapeMarkdown(caption(table)),
-    ...(reading.table.rows.length === 0 ? [NOTHING] : grids(reading)),
+    ...(reading.table.rows.length === 0 ? [NOTHING_TO_SHOW] : grids(reading)),
     notes.join('\n'),
   ];
   return `${blocks.filter((block) => block !== '').join('\n\n')}\n`;

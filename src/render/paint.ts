@@ -14,7 +14,8 @@ function paint(on: number, off: number): Paint {
   return (text) => (text === '' ? '' : `\u001b[${on}m${text}\u001b[${off}m`);
 }
 
-function plain(text: string): string {
+/** Paints nothing. */
+export function plainly(text: string): string {
   return text;
 }
 
@@ -25,7 +26,7 @@ const COLOURED: Paints = {
   warning: paint(33, 39),
 };
 
-const UNCOLOURED: Paints = { strong: plain, quiet: plain, error: plain, warning: plain };
+const UNCOLOURED: Paints = { strong: plainly, quiet: plainly, error: plainly, warning: plainly };
 
 /** The paints for a terminal with or without colour (ECMA-48 SGR codes). */
 export function paints(colour: boolean): Paints {

@@ -2,13 +2,13 @@
 import { visible, visibleLayout } from './escape.ts';
 import { isPainted } from './paint.ts';
 
-declare const escaped: unique symbol;
+declare const escapedText: unique symbol;
 
 /**
  * Text without a sign that acts on a terminal, but for the line ends, tabs, colours and control
  * sequences that are the program's own. A plain text does not pass for one.
  */
-export type Printable = string & { readonly [escaped]: true };
+export type Printable = string & { readonly [escapedText]: true };
 
 /**
  * Words of ours with values in them: what stands in the template goes out as it is; whatever is put

@@ -1,21 +1,18 @@
 /** Table → text in the format that was asked for; each format is loaded only when it is needed. */
 import type { Table } from '../report/table.ts';
 import { printedLayout, type Printable } from './printable.ts';
+import type { TextOptions } from './terminal/text.ts';
 
 export type Format = 'text' | 'json' | 'csv' | 'markdown' | 'html';
 
-export interface RenderOptions {
+export interface RenderOptions extends TextOptions {
   readonly as: Format;
-  /** Cells of a line of the terminal; anything but a whole number above zero means 80. */
-  readonly width: number;
-  /** Whether text may be coloured; other formats never are. */
-  readonly colour: boolean;
 }
 
 type Renderer = (table: Table, options: RenderOptions) => Promise<string>;
 
 const RENDERERS: Readonly<Record<Format, Renderer>> = {
-  text: async (table, options) => (await import('./text.ts')).renderText(table, options),
+  text: async (table, options) => (await import('./terminal/text.ts')).renderText(table, options),
   json: async (table) => (await import('./json.ts')).renderJson(table),
   csv: async (table) => (await import('./csv.ts')).renderCsv(table),
   markdown: async (table) => (await import('./markdown.ts')).renderMarkdown(table),

@@ -1,13 +1,14 @@
 /** What is written of a table's cells: for people rounded and marked, for programs with every digit. */
-import { decimal, isDecimal, roundTo } from '../number/decimal.ts';
-import type { Decimal } from '../number/decimal.ts';
-import { moneyText, writtenMoney, type Money } from '../number/money.ts';
-import type { Cell, Column, ColumnType, Table } from '../report/table.ts';
+import { setApart } from '../in-words.ts';
+import { type Decimal, decimal, isDecimal, roundTo } from '../number/decimal.ts';
+import { type Money, moneyText, writtenMoney } from '../number/money.ts';
+import type { Behind, Cell, Column, ColumnType, Reckoning, Row, Table } from '../report/table.ts';
+import { once } from '../once.ts';
 
 const QUANTITY_PLACES = 2;
 const PERCENT_PLACES = 1;
 const HUNDRED = decimal(100);
-const FIGURES: ReadonlySet<ColumnType> = new Set([
+const FIGURE_TYPES: ReadonlySet<ColumnType> = new Set([
   'count',
   'money',
   'rate',
@@ -20,7 +21,7 @@ const RATIO_PLACES: Partial<Readonly<Record<ColumnType, number>>> = { rate: 8, f
 
 /** Whether a column holds figures, which stand at the right and are never broken. */
 export function isFigure(column: Column): boolean {
-  return FIGURES.has(column.type);
+  return FIGURE_TYPES.has(column.type);
 }
 
 /** The title, and the unit in brackets where there is one. */
@@ -35,13 +36,13 @@ function placesOf({ type, places }: Column, minorDigits: number): number {
 }
 
 /** A column's cells, in the rows' order, and its total. */
-export interface ColumnOf<T> {
+interface CellsOf<T> {
   readonly cells: readonly T[];
   readonly total: T;
 }
 
 /** A column's cells as they stand in the table; what a row lacks is null. */
-export function exactColumn(table: Table, column: Column): ColumnOf<Cell> {
+export function exactColumn(table: Table, column: Column): CellsOf<Cell> {
   return {
     cells: table.rows.map((row) => row[column.key] ?? null),
     total: table.totals?.[column.key] ?? null,
@@ -71,14 +72,6 @@ export function drawnSize(
   if (typeof cell === 'bigint') return Number(cell) / 10 ** minorDigits;
   if (typeof cell === 'number') return cell;
   return isDecimal(cell) ? cell.toNumber() : undefined;
-}
-
-/** `12345.60` → `12,345.60`. */
-export function setApart(digits: string): string {
-  const point = digits.indexOf('.');
-  const whole = point === -1 ? digits : digits.slice(0, point);
-  if (whole.length < 4) return digits;
-  return whole.replace(/\B(?=(?:\d{3})+$)/g, ',') + digits.slice(whole.length);
 }
 
 /** A rounded value with its trailing zeros; padding the text is faster than rounding again. */
@@ -114,7 +107,7 @@ function shownCell(cell: Cell, show: (value: Decimal | Money) => string, guard: 
 }
 
 /** A column as people see it. */
-export interface ShownColumn extends ColumnOf<string> {
+export interface ShownColumn extends CellsOf<string> {
   readonly column: Column;
   readonly head: string;
 }
@@ -148,10 +141,77 @@ export function shownTable(table: Table, guard: Guard): ShownColumn[] {
 
 /** The line below the title: whose figures, of which day, in which currency. */
 export function caption(table: Table): string {
-  return [table.studio, `as of ${table.asOf}`, table.currency]
+  return [table.studio, table.asOf === '' ? '' : `as of ${table.asOf}`, table.currency]
     .filter((part) => part !== '')
     .join(' · ');
 }
 
 /** What stands in the place of a table without rows. */
-export const NOTHING = 'Nothing to show.';
+export const NOTHING_TO_SHOW = 'Nothing to show.';
+
+/** Row → the heading that stands above it. */
+export type Headings = ReadonlyMap<number, string>;
+
+/** A table for people, and where its parts begin. */
+export interface TableToRead {
+  /** Without the column that parts the rows, which the headings stand for. */
+  readonly table: Table;
+  /** Headings as the table has them, not guarded yet. */
+  readonly headings: Headings;
+}
+
+/**
+ * What people see of a table: rows whose figures are all zero are left out where the table says so,
+ * and a column that parts the rows becomes headings.
+ */
+export function forReading(table: Table): TableToRead {
+  const kept = table.leavesOutZeros === true ? withoutZeros(table) : table;
+  const { partedBy } = kept;
+  if (partedBy === undefined) return { table: kept, headings: new Map() };
+  const columns = kept.columns.filter(({ key }) => key !== partedBy);
+  return { table: { ...kept, columns }, headings: headingsOf(kept.rows, partedBy) };
+}
+
+function headingsOf(rows: readonly Row[], key: string): Headings {
+  const names = rows.map((row) => String(row[key] ?? ''));
+  return new Map([...names.entries()].filter(([at, name]) => at === 0 || name !== names[at - 1]));
+}
+
+function withoutZeros(table: Table): Table {
+  const keys = table.columns.filter(isFigure).map(({ key }) => key);
+  const saysNothing = (row: Row): boolean => {
+    const figures = keys.map((key) => row[key] ?? null).filter((cell) => cell !== null);
+    return figures.length > 0 && figures.every(isZero);
+  };
+  const kept = [...table.rows.keys()].filter((at) => !saysNothing(table.rows[at] ?? {}));
+  const rows = kept.map((at) => table.rows[at] ?? {});
+  return { ...table, rows, ...keptLeads(table, kept) };
+}
+
+/** What leads from the rows that are kept, which have other numbers now. */
+function keptLeads({ behind, further, reckoned }: Table, kept: readonly number[]): Partial<Table> {
+  const pick = (behind: Behind): Behind =>
+    once(() => {
+      const ids = behind();
+      return kept.map((at) => ids?.[at] ?? []);
+    });
+  const numbers = new Map(kept.map((before, now) => [before, now]));
+  const moved = (rows: readonly number[]): number[] =>
+    rows.flatMap((before) => numbers.get(before) ?? []);
+  const again = ({ plus, less, of, words }: Reckoning): Reckoning => ({
+    plus: moved(plus),
+    less: moved(less),
+    of: moved(of),
+    words,
+  });
+  const ways = kept.map((at) => reckoned?.[at]);
+  return {
+    ...(behind ? { behind: pick(behind) } : {}),
+    ...(further ? { further: { ...further, behind: pick(further.behind) } } : {}),
+    ...(reckoned ? { reckoned: ways.map((way) => way && again(way)) } : {}),
+  };
+}
+
+function isZero(cell: Cell): boolean {
+  return cell === 0 || cell === 0n || (isDecimal(cell) && cell.isZero());
+}

@@ -1,23 +1,24 @@
 /** The charts of pages: income by month and product, losses with their intervals, firing cost over time. */
+import { grouped } from '../grouping.ts';
 import { once } from '../once.ts';
 import type { Book } from '../book.ts';
-import { monthOf } from '../number/date.ts';
+import { type Span, monthOf } from '../number/date.ts';
 import { total } from '../number/money.ts';
-import type { FiringCost } from '../reckon/firing-cost.ts';
-import type { Flows } from '../reckon/flow.ts';
-import type { Period } from '../reckon/income.ts';
-import type { Span } from '../reckon/losses.ts';
-import type { Chart } from './chart.ts';
-import { expenseAmounts } from '../reckon/tax-expenses.ts';
-import { taxView, totalAmount } from '../reckon/tax-view.ts';
+import type { FiringCost } from '../reckon/kilns/firing-cost.ts';
+import type { Flows } from '../reckon/flows.ts';
+import type { DaysUpTo } from '../among.ts';
+import type { Chart } from './page.ts';
+import { expenseAmounts } from '../reckon/tax/tax-expenses.ts';
+import { taxView, totalAmount } from '../reckon/tax/tax-view.ts';
 import { firingsIn } from './firings.ts';
-import { moneyColumn, perPiece, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
+import { perPiece, spanInWords, tableHead } from './head.ts';
 import { incomeTable } from './income.ts';
 import { lossesTable } from './losses.ts';
 import type { Row, Table } from './table.ts';
+import { amountName } from './quarter/tax-words.ts';
 
 /** Net income of a period by month and by item. */
-export function incomeCharts(book: Book, flows: Flows, period: Period): readonly Chart[] {
+export function incomeCharts(book: Book, flows: Flows, period: Span): readonly Chart[] {
   const months = incomeTable(book, flows, { by: 'month', period });
   const items = incomeTable(book, flows, { by: 'product', period });
   const common = { span: spanInWords(period), label: 'item', value: 'net' };
@@ -28,7 +29,7 @@ export function incomeCharts(book: Book, flows: Flows, period: Period): readonly
 }
 
 /** Expenses of a period by category, on the book's basis. */
-export function expenseChart(book: Book, flows: Flows, period: Period): Chart {
+export function expenseChart(book: Book, flows: Flows, period: Span): Chart {
   const view = taxView(book, flows);
   const amounts = expenseAmounts(view, period);
   const span = spanInWords(period);
@@ -36,8 +37,11 @@ export function expenseChart(book: Book, flows: Flows, period: Period): Chart {
     report: 'expenses',
     title: `Expenses by category, ${span}`,
     ...tableHead(book, view.asOf),
-    columns: [textColumn('name', 'Category'), moneyColumn('amount', 'Amount')],
-    rows: amounts.map(({ name, amount }) => ({ name, amount })),
+    columns: [
+      { key: 'name', title: 'Category', type: 'text' },
+      { key: 'amount', title: 'Amount', type: 'money' },
+    ],
+    rows: amounts.map((each) => ({ name: amountName(book, each), amount: each.amount })),
     totals: { name: 'total', amount: totalAmount(amounts) },
     notes: [],
     behind: once(() => amounts.map(({ behind }) => behind)),
@@ -47,7 +51,7 @@ export function expenseChart(book: Book, flows: Flows, period: Period): Chart {
 }
 
 /** Loss rates by kind of firing, each between its 95 % bounds. */
-export function lossChart(book: Book, flows: Flows, span: Span): Chart {
+export function lossChart(book: Book, flows: Flows, span: DaysUpTo): Chart {
   return {
     shape: 'intervals',
     title: 'Loss rate by kind of firing, with its 95 % interval',
@@ -60,7 +64,7 @@ export function lossChart(book: Book, flows: Flows, span: Span): Chart {
 }
 
 /** What a piece in a firing cost on average, month by month. */
-export function firingCourseChart(book: Book, flows: Flows, span: Span): Chart {
+export function firingCourseChart(book: Book, flows: Flows, span: DaysUpTo): Chart {
   return {
     shape: 'course',
     title: 'Cost of firing a piece, by month',
@@ -72,40 +76,28 @@ export function firingCourseChart(book: Book, flows: Flows, span: Span): Chart {
 }
 
 /** Firings by month: how many, their pieces, their cost, and the cost of a piece over all of them. */
-export function firingMonths(book: Book, flows: Flows, span: Span): Table {
+function firingMonths(book: Book, flows: Flows, span: DaysUpTo): Table {
   const firings = firingsIn(flows, span);
-  const months = [...new Set(firings.map(({ firing }) => monthOf(firing.date)))];
+  const months = grouped(firings, ({ firing }) => monthOf(firing.date));
   return {
     report: 'firings',
     title: `Cost of firings by month, ${spanInWords(span)}`,
     ...tableHead(book, flows.stock.asOf),
     columns: [
-      textColumn('month', 'Month'),
+      { key: 'month', title: 'Month', type: 'text' },
       { key: 'firings', title: 'Firings', type: 'count' },
       { key: 'pieces', title: 'Pieces', type: 'count' },
-      moneyColumn('total', 'Total'),
-      rateColumn('perPiece', 'A piece'),
+      { key: 'total', title: 'Total', type: 'money' },
+      { key: 'perPiece', title: 'A piece', type: 'rate' },
     ],
-    rows: months.map((month) => ({
-      month,
-      ...costOf(
-        book,
-        firings.filter(({ firing }) => monthOf(firing.date) === month),
-      ),
-    })),
-    totals: { month: 'all months', ...costOf(book, firings) },
+    rows: [...months].map(([month, those]) => ({ month, ...costOfFirings(book, those) })),
+    totals: { month: 'all months', ...costOfFirings(book, firings) },
     notes: [],
-    behind: once(() =>
-      months.map((month) =>
-        firings
-          .filter(({ firing }) => monthOf(firing.date) === month)
-          .map(({ firing }) => firing.id),
-      ),
-    ),
+    behind: once(() => [...months.values()].map((those) => those.map(({ firing }) => firing.id))),
   };
 }
 
-function costOf(book: Book, firings: readonly FiringCost[]): Row {
+function costOfFirings(book: Book, firings: readonly FiringCost[]): Row {
   const pieces = firings.reduce((count, cost) => count + cost.pieces, 0);
   const all = total(firings.map((cost) => cost.total));
   return { firings: firings.length, pieces, total: all, perPiece: perPiece(book, all, pieces) };

@@ -5,58 +5,78 @@ import type { Book } from '../book.ts';
 import type { OverheadBasis } from '../groups.ts';
 import { ZERO } from '../number/decimal.ts';
 import { booked } from '../reckon/booked.ts';
-import type { Flows } from '../reckon/flow.ts';
-import { openings } from '../reckon/opening.ts';
-import type { OverheadSpan } from '../reckon/overhead.ts';
-import { PIECE_PARTS } from '../reckon/piece-cost.ts';
-import { CHANNEL_KINDS, retailOf, type KindPrice } from '../reckon/kind-price.ts';
-import { meanPrice, type MeanPrice } from '../reckon/lot-price.ts';
-import { belowCost, productCosts, type ProductCost } from '../reckon/product-cost.ts';
-import { channelsInWords, costlessInWords, overheadInWords, workInWords } from './cost-words.ts';
-import { moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
-import type { Cell, Column, Row, Table } from './table.ts';
-import { changesInWords } from './changed-words.ts';
+import { openings } from '../reckon/stock/opening.ts';
+import type { Span } from '../number/date.ts';
+import { PIECE_PARTS } from '../reckon/costs/piece-cost.ts';
+import {
+  CHANNEL_KINDS,
+  type KindPrice,
+  type MeanPrice,
+  meanPrice,
+  retailOf,
+} from '../reckon/costs/kind-price.ts';
+import { belowCost, productCosts, type ProductCost } from '../reckon/costs/product-cost.ts';
+import {
+  channelsInWords,
+  costlessInWords,
+  overheadInWords,
+  workInWords,
+  changesInWords,
+} from './cost-words.ts';
+import { spanInWords, tableHead } from './head.ts';
+import type { Column, Row, Table } from './table.ts';
+import type { Flows } from '../reckon/flows.ts';
+import { camelCase } from '../camel-case.ts';
+import { sentences } from '../in-words.ts';
 
 /** Which floors go first where there is no room: those that are mostly near another one. */
 const FLOOR_DROPS = { direct: 2, fair: 5, online: 6, wholesale: 3, consignment: 1 } as const;
 
-function columnsFor(book: Book): Column[] {
+function costColumns(book: Book): Column[] {
   const kinds = new Set([...book.channels.values()].map(({ kind }) => kind));
-  const floors = CHANNEL_KINDS.map((kind) => {
-    const more = { drop: FLOOR_DROPS[kind], dataOnly: !kinds.has(kind) };
-    return moneyColumn(floorKey(kind), `Floor ${kind}`, more);
-  });
-  const margins = CHANNEL_KINDS.map((kind) =>
-    rateColumn(marginKey(kind), `Margin ${kind}`, { dataOnly: true }),
-  );
+  const floors = CHANNEL_KINDS.map((kind): Column => ({
+    key: byChannel('floor', kind),
+    title: `Floor ${kind}`,
+    type: 'money',
+    drop: FLOOR_DROPS[kind],
+    dataOnly: !kinds.has(kind),
+  }));
+  const ofData = (key: string, title: string, type: 'money' | 'rate' = 'rate'): Column => {
+    return { key, title, type, dataOnly: true };
+  };
   return [
     { key: 'product', title: 'Product', type: 'id' },
-    textColumn('name', 'Name', { drop: 8 }),
+    { key: 'name', title: 'Name', type: 'text', drop: 8 },
     { key: 'made', title: 'Made', type: 'count', drop: 9 },
     { key: 'good', title: 'Good', type: 'count', drop: 9 },
-    ...PIECE_PARTS.map((part) => rateColumn(part, part, { dataOnly: true })),
-    rateColumn('lossUplift', 'Loss uplift', { dataOnly: true }),
-    rateColumn('total', 'Cost'),
+    ...PIECE_PARTS.map((part) => ofData(part, part)),
+    ofData('lossUplift', 'Loss uplift'),
+    { key: 'total', title: 'Cost', type: 'rate' },
     ...floors,
-    rateColumn('price', 'Price'),
-    rateColumn('margin', 'Margin'),
-    rateColumn('perHour', 'An hour'),
-    moneyColumn('secondPrice', 'Price of a second', { dataOnly: true }),
-    rateColumn('marginSecond', 'Margin of a second', { dataOnly: true }),
-    rateColumn('perHourSecond', 'An hour of a second', { dataOnly: true }),
-    moneyColumn('wholesalePrice', 'Wholesale price', { dataOnly: true }),
-    ...margins,
+    { key: 'price', title: 'Price', type: 'rate' },
+    { key: 'margin', title: 'Margin', type: 'rate' },
+    { key: 'perHour', title: 'An hour', type: 'rate' },
+    ofData('secondPrice', 'Price of a second', 'money'),
+    ofData('marginSecond', 'Margin of a second'),
+    ofData('perHourSecond', 'An hour of a second'),
+    ofData('wholesalePrice', 'Wholesale price', 'money'),
+    ...CHANNEL_KINDS.map((kind) => ofData(byChannel('margin', kind), `Margin ${kind}`)),
     { key: 'belowCost', title: 'Is below cost', type: 'flag', dataOnly: true },
-    textColumn('belowAt', 'Below cost'),
+    { key: 'belowAt', title: 'Below cost', type: 'text' },
     { key: 'estimated', title: 'Estimated', type: 'flag', drop: 7 },
   ];
+}
+
+/** `floorDirect`, `marginOnline`: the key of a column that is of one kind of channel. */
+function byChannel(what: 'floor' | 'margin', kind: KindPrice['kind']): string {
+  return camelCase(`${what}-${kind}`);
 }
 
 /** One row per product, what pays least for an hour first; from the lots that came out in the span. */
 export function costsTable(
   book: Book,
   flows: Flows,
-  asked: { span: OverheadSpan; by: OverheadBasis },
+  asked: { span: Span; by: OverheadBasis },
 ): Table {
   const { asOf } = flows.stock;
   const { overhead, products } = productCosts(book, flows, asked);
@@ -65,24 +85,21 @@ export function costsTable(
     report: 'costs',
     title: `What one good piece costs, ${spanInWords(asked.span)}`,
     ...tableHead(book, asOf),
-    columns: columnsFor(book),
-    rows: costs.map((cost) => rowOf(book, cost)),
-    notes: [
-      ...belowInWords(costs),
+    columns: costColumns(book),
+    rows: costs.map((cost) => costRow(book, cost)),
+    notes: sentences(
+      belowInWords(costs),
       `Margin and An hour are at today's price, ${soldWhere(costs)}.`,
-      ...channelsInWords(costs),
+      channelsInWords(costs),
       workInWords(book, asOf),
-      ...changesInWords(
+      changesInWords(
         book,
         costs.map(({ product }) => product.id),
         { from: asked.span.from, to: asked.span.to < asOf ? asked.span.to : asOf },
       ),
       ...overheadInWords(book, overhead),
-      ...estimatedInWords(costs),
-      ...thereBeforeInWords(book, flows),
-      ...costlessInWords(book, flows, costs),
-      ...unpricedInWords(costs),
-    ],
+      ...groundsInWords(book, flows, costs),
+    ),
     behind: once(() => costs.map(({ lots }) => behindLots(lots))),
   };
 }
@@ -94,23 +111,32 @@ export function behindLots(lots: ProductCost['lots']): string[] {
 }
 
 /** By kind of channel, the products that today's prices sell below cost there; then those of seconds. */
-function belowInWords(costs: readonly ProductCost[]): string[] {
-  const kinds = CHANNEL_KINDS.flatMap((kind) => {
+function belowInWords(costs: readonly ProductCost[]): string | undefined {
+  const ofKind = CHANNEL_KINDS.map((kind) => {
     const below = costs.filter((cost) => belowCost(cost).some((price) => price.kind === kind));
-    const ids = below.map(({ product }) => product.id);
-    return ids.length === 0 ? [] : [`${kind} (${ids.join(', ')})`];
+    return { what: kind, ids: productIds(below) };
   });
-  const seconds = costs.filter(({ second }) => second?.margin?.lt(ZERO));
-  const ids = seconds.map(({ product }) => product.id);
-  const places = ids.length === 0 ? kinds : [...kinds, `seconds (${ids.join(', ')})`];
-  return places.length === 0 ? [] : [`Sold below cost: ${places.join('; ')}.`];
+  const seconds = productIds(costs.filter(({ second }) => second?.margin?.lt(ZERO)));
+  const places = [...ofKind, { what: 'seconds', ids: seconds }].filter(({ ids }) => ids !== '');
+  if (places.length === 0) return undefined;
+  return `Sold below cost: ${places.map(({ what, ids }) => `${what} (${ids})`).join('; ')}.`;
 }
 
-function rowOf(book: Book, cost: ProductCost): Row {
-  const { product, prices } = cost;
+function productIds(costs: readonly ProductCost[]): string {
+  return costs.map(({ product }) => product.id).join(', ');
+}
+
+function costRow(book: Book, cost: ProductCost): Row {
+  const { product, prices, second } = cost;
   const sold = soldOf(cost);
-  const at = (kind: KindPrice['kind']): KindPrice | undefined =>
-    prices.find((each) => each.kind === kind);
+  const below = belowCost(cost).map(({ kind }) => kind);
+  const each = (what: 'floor' | 'margin'): Row =>
+    Object.fromEntries(
+      CHANNEL_KINDS.map((kind) => [
+        byChannel(what, kind),
+        prices.find((price) => price.kind === kind)?.[what],
+      ]),
+    );
   return {
     product: product.id,
     name: product.name,
@@ -119,35 +145,19 @@ function rowOf(book: Book, cost: ProductCost): Row {
     ...cost.cost.parts,
     lossUplift: cost.cost.uplift,
     total: cost.cost.total,
-    ...byKind((kind) => [floorKey(kind), at(kind)?.floor ?? null]),
-    price: sold?.price ?? product.price ?? null,
-    margin: sold?.margin ?? null,
-    perHour: sold?.perHour ?? null,
-    secondPrice: product.second ? booked(book, product.second) : null,
-    marginSecond: cost.second?.margin ?? null,
-    perHourSecond: cost.second?.perHour ?? null,
-    wholesalePrice: product.wholesale ? booked(book, product.wholesale) : null,
-    ...byKind((kind) => [marginKey(kind), at(kind)?.margin ?? null]),
-    belowCost: belowCost(cost).length > 0,
-    belowAt: wordsOf(cost),
+    ...each('floor'),
+    price: sold?.price ?? product.price,
+    margin: sold?.margin,
+    perHour: sold?.perHour,
+    secondPrice: product.second && booked(book, product.second),
+    marginSecond: second?.margin,
+    perHourSecond: second?.perHour,
+    wholesalePrice: product.wholesale && booked(book, product.wholesale),
+    ...each('margin'),
+    belowCost: below.length > 0,
+    belowAt: below.length === 0 ? null : below.join(', '),
     estimated: cost.estimated,
   };
-}
-
-function byKind(cell: (kind: KindPrice['kind']) => [string, Cell]): Row {
-  return Object.fromEntries(CHANNEL_KINDS.map(cell));
-}
-
-function floorKey(kind: KindPrice['kind']): string {
-  return `floor${capital(kind)}`;
-}
-
-function marginKey(kind: KindPrice['kind']): string {
-  return `margin${capital(kind)}`;
-}
-
-function capital(word: string): string {
-  return word.charAt(0).toUpperCase() + word.slice(1);
 }
 
 /** Today's price and what it leaves; of a product without one, what its lots' own prices do on average. */
@@ -166,11 +176,6 @@ function soldWhere(costs: readonly ProductCost[]): string {
   return kind === 'direct' ? 'sold direct' : `sold by ${kind}`;
 }
 
-function wordsOf(cost: ProductCost): string | null {
-  const kinds = belowCost(cost).map(({ kind }) => kind);
-  return kinds.length === 0 ? null : kinds.join(', ');
-}
-
 /** The least pay for an hour first; what has none last; then by id. */
 function byPay(one: ProductCost, other: ProductCost): number {
   const [a, b] = [soldOf(one)?.perHour, soldOf(other)?.perHour];
@@ -178,40 +183,35 @@ function byPay(one: ProductCost, other: ProductCost): number {
   return Number(a === undefined) - Number(b === undefined);
 }
 
-function estimatedInWords(costs: readonly ProductCost[]): string[] {
-  const estimated = costs.filter((cost) => cost.estimated).map(({ product }) => product.id);
-  if (estimated.length === 0) return [];
+/** What the figures rest on where it is not what came out, and which products have no price of their own. */
+function groundsInWords(
+  book: Book,
+  flows: Flows,
+  costs: readonly ProductCost[],
+): (string | undefined | false)[] {
+  const estimated = productIds(costs.filter((cost) => cost.estimated));
+  const there = thereBefore(book, flows);
+  const unpriced = costs.filter(({ product }) => !product.price);
+  const byLot = productIds(unpriced.filter(({ lotPrices }) => lotPrices.length > 0));
+  const without = productIds(unpriced.filter(({ lotPrices }) => lotPrices.length === 0));
   return [
-    `Estimated from recipe, stock costs and the usual firings, since none came out good: ${estimated.join(', ')}.`,
+    estimated !== '' &&
+      `Estimated from recipe, stock costs and the usual firings, since none came out good: ${estimated}.`,
+    there.length > 0 &&
+      `Left out, since what its making took is not known: ware that was there when the book began (${there.join(', ')}).`,
+    costlessInWords(book, flows, costs),
+    byLot !== '' &&
+      `Priced lot by lot, so the price is the mean of the lots that have one: ${byLot}.`,
+    without !== '' && `Without a price of its own: ${without}.`,
   ];
 }
 
-/** Of what was there when the book began only the cost as counted is known, and not what its making took. */
-function thereBeforeInWords(book: Book, { ware }: Flows): string[] {
+/** Products of ware that was there when the book began: only the cost as counted is known of it. */
+function thereBefore(book: Book, { ware }: Flows): string[] {
   const days = new Set(openings(book, { to: ware.asOf }).map(({ day }) => day));
   const facts = [...days].flatMap((day) => [...factsDuring(ware.facts, { from: day, to: day })]);
   const opened = new Set(facts.filter(({ reason }) => reason === 'opened').map(({ lot }) => lot));
   const lots = [...opened].flatMap((id) => ware.lots.get(id) ?? []);
   const ids = lots.filter(({ wasThere }) => wasThere).map(({ lot }) => lot.product);
-  if (ids.length === 0) return [];
-  return [
-    `Left out, since what its making took is not known: ware that was there when the book began (${[...new Set(ids)].sort().join(', ')}).`,
-  ];
-}
-
-/** Which products are sold at the prices of their lots, and which have no price at all. */
-function unpricedInWords(costs: readonly ProductCost[]): string[] {
-  const unpriced = costs.filter(({ product }) => !product.price);
-  const byLot = unpriced.filter(({ lotPrices }) => lotPrices.length > 0);
-  const without = unpriced.filter(({ lotPrices }) => lotPrices.length === 0);
-  const idsOf = (some: readonly ProductCost[]): string =>
-    some.map((each) => each.product.id).join(', ');
-  return [
-    ...(byLot.length === 0
-      ? []
-      : [
-          `Priced lot by lot, so the price is the mean of the lots that have one: ${idsOf(byLot)}.`,
-        ]),
-    ...(without.length === 0 ? [] : [`Without a price of its own: ${idsOf(without)}.`]),
-  ];
+  return [...new Set(ids)].sort();
 }

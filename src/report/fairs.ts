@@ -1,39 +1,47 @@
-/** Fairs: what each one brought in after all that it cost. */
-import { once } from '../once.ts';
+/** Fairs: what each one brought in after all that it cost, and one fair line by line. */
 import type { Book, Day, Sale } from '../book.ts';
-import { labourInWords } from './changed-words.ts';
-import { less, total, type Money } from '../number/money.ts';
-import { fairFigures, salesAtNoFair, type FairFigures } from '../reckon/fair.ts';
-import type { Flows } from '../reckon/flow.ts';
-import { incomeTotal, netOf } from '../reckon/income-fact.ts';
-import type { Span } from '../reckon/losses.ts';
-import { saleMoney } from '../reckon/sale-money.ts';
-import { amountText } from './day-words.ts';
-import { counted, moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
+import { counted, sentences } from '../in-words.ts';
+import { less, opposite, total, type Money } from '../number/money.ts';
+import { once } from '../once.ts';
+import { booked, digitsOf } from '../reckon/booked.ts';
+import {
+  fairFigures,
+  salesAtNoFair,
+  type FairFigures,
+  type GoneAtFair,
+} from '../reckon/sales/fair.ts';
+import type { Flows } from '../reckon/flows.ts';
+import { incomeTotal, netOf } from '../reckon/sales/income-fact.ts';
+import type { DaysUpTo } from '../among.ts';
+import { incomeRows, type IncomeRow } from '../reckon/sales/income.ts';
+import { saleMoney } from '../reckon/sales/sale-money.ts';
+import { labourInWords } from './cost-words.ts';
+import { amountText, rateText } from './day/day-words.ts';
+import { backed, spanInWords, tableHead, type BackedRow } from './head.ts';
 import type { Column, Row, SumColumn, Table } from './table.ts';
 
-const COLUMNS: readonly Column[] = [
+const FAIR_COLUMNS: readonly Column[] = [
   { key: 'fair', title: 'Fair', type: 'id' },
   { key: 'date', title: 'Date', type: 'date', drop: 4 },
-  textColumn('name', 'Name', { drop: 7 }),
+  { key: 'name', title: 'Name', type: 'text', drop: 7 },
   { key: 'count', title: 'Sold', type: 'count', drop: 3 },
-  moneyColumn('gross', 'Takings'),
-  moneyColumn('discounts', 'Discounts'),
-  moneyColumn('returns', 'Returns'),
-  moneyColumn('fees', 'Fees'),
-  moneyColumn('cost', 'Cost'),
-  moneyColumn('booth', 'Booth'),
-  moneyColumn('travel', 'Travel'),
-  moneyColumn('other', 'Other'),
-  moneyColumn('broken', 'Broken'),
-  moneyColumn('profit', 'Profit', { bar: true }),
+  { key: 'gross', title: 'Takings', type: 'money' },
+  { key: 'discounts', title: 'Discounts', type: 'money' },
+  { key: 'returns', title: 'Returns', type: 'money' },
+  { key: 'fees', title: 'Fees', type: 'money' },
+  { key: 'cost', title: 'Cost', type: 'money' },
+  { key: 'booth', title: 'Booth', type: 'money' },
+  { key: 'travel', title: 'Travel', type: 'money' },
+  { key: 'other', title: 'Other', type: 'money' },
+  { key: 'broken', title: 'Broken', type: 'money' },
+  { key: 'profit', title: 'Profit', type: 'money', bar: true },
   { key: 'hours', title: 'Hours', type: 'quantity', places: 1, drop: 1 },
-  rateColumn('profitPerHour', 'An hour'),
+  { key: 'profitPerHour', title: 'An hour', type: 'rate' },
   { key: 'estimated', title: 'Estimated', type: 'flag', drop: 8 },
 ];
 
 /** What is shown always adds up to the profit: where the line is too short for all of it, in sums. */
-const SUMS: readonly SumColumn[] = [
+const FAIR_SUMS: readonly SumColumn[] = [
   {
     column: { key: 'net', title: 'Net', type: 'money' },
     of: ['gross', 'discounts', 'returns'],
@@ -53,24 +61,25 @@ const SUMS: readonly SumColumn[] = [
 ];
 
 /** Every fair that began in the span, by date. */
-export function fairsTable(book: Book, flows: Flows, span: Span): Table {
+export function fairsTable(book: Book, flows: Flows, span: DaysUpTo): Table {
   const { asOf } = flows.stock;
-  const asked = [...book.fairs.values()].filter(({ date }) => isWithin(span, date) || date > asOf);
-  const all = fairFigures(book, flows, asked);
-  const fairs = all.filter(({ fair }) => isWithin(span, fair.date));
   const { from, to } = span;
+  const isWithin = ({ date }: { readonly date: Day }): boolean =>
+    date <= to && (from === undefined || date >= from);
+  const asked = [...book.fairs.values()].filter((fair) => isWithin(fair) || fair.date > asOf);
+  const all = fairFigures(book, flows, asked);
+  const fairs = all.filter(({ fair }) => isWithin(fair));
   return {
     report: 'fairs',
     title: `Fairs, ${spanInWords(span)}`,
     ...tableHead(book, asOf),
-    columns: COLUMNS,
+    columns: FAIR_COLUMNS,
     rows: fairs.map(fairRow),
-    totals: totalsOf(fairs),
-    sums: SUMS,
+    totals: fairTotals(fairs),
+    sums: FAIR_SUMS,
     notes: [
-      ...notesOn(book, fairs, asOf),
-      ...cardNotes(book, fairs),
-      ...aheadNotes(all, { asOf, digits: tableHead(book, asOf).minorDigits }),
+      ...fairNotes(book, fairs, asOf),
+      ...aheadNotes(all, { asOf, digits: digitsOf(book) }),
       ...strayNotes(salesAtNoFair(book, { from, to: to < asOf ? to : asOf })),
     ],
     behind: once(() => fairs.map(behindFair)),
@@ -78,55 +87,40 @@ export function fairsTable(book: Book, flows: Flows, span: Span): Table {
 }
 
 /** What a fair's figures rest on: the fair, its sales, its expenses and the lots that broke. */
-export function behindFair({ fair, sales, spent, gone }: FairFigures): string[] {
+function behindFair({ fair, sales, spent, gone }: FairFigures): string[] {
   const lots = gone.map(({ lot }) => lot.id);
   return [fair.id, ...sales.map(({ id }) => id), ...spent.map(({ id }) => id), ...new Set(lots)];
 }
 
 /** What every table of fairs has to say of its figures. */
-export function notesOn(book: Book, fairs: readonly FairFigures[], asOf: Day): string[] {
+function fairNotes(book: Book, fairs: readonly FairFigures[], asOf: Day): string[] {
   const labour = labourInWords(book, asOf);
-  const estimated = fairs.filter(({ money }) => money.estimated);
-  const unknown = fairs.filter(({ money }) => money.unknown).map(({ fair }) => fair.id);
-  return [
+  const idsOf = (flag: 'estimated' | 'unknown'): string =>
+    fairs
+      .filter(({ money }) => money[flag])
+      .map(({ fair }) => fair.id)
+      .join(', ');
+  const [unknown, estimated] = [idsOf('unknown'), idsOf('estimated')];
+  return sentences(
     'All that was sold there and spent for it, whenever it was paid. Sales tax is not income.',
-    ...(labour === undefined
-      ? []
-      : [`Cost includes own work at ${labour}, without the hours at the stall.`]),
-    ...(unknown.length === 0
-      ? []
-      : [
-          `Cost and profit are not known of what was sold before ${book.studio.starts ?? ''}, when the book starts: ${unknown.join(', ')}.`,
-        ]),
-    ...(estimated.length === 0
-      ? []
-      : [
-          `Cost is estimated where more was sold than finished: ${estimated.map(({ fair }) => fair.id).join(', ')}.`,
-        ]),
-  ];
+    labour !== undefined && `Cost includes own work at ${labour}, without the hours at the stall.`,
+    unknown !== '' &&
+      `Cost and profit are not known of what was sold before ${book.studio.starts ?? ''}, when the book starts: ${unknown}.`,
+    estimated !== '' && `Cost is estimated where more was sold than finished: ${estimated}.`,
+    ...fairs.map((each) => cardNote(book, each)),
+  );
 }
 
 /** What of a fair's takings was cash and what went by card, as far as its sales say so. */
-export function cardNotes(book: Book, fairs: readonly FairFigures[]): string[] {
-  const { minorDigits } = tableHead(book, '');
-  return fairs.flatMap(({ fair, sales }) => {
-    const said = sales
-      .filter(({ card }) => card !== undefined)
-      .map((sale) => saleMoney(book, sale));
-    if (said.length === 0) return [];
-    const card = total(said.map((money) => money.card));
-    const cash = less(total(said.map(({ due }) => due)), card);
-    const [byCard, inCash] = [card, cash].map((amount) => amountText(amount, minorDigits));
-    const unsaid = sales.length - said.length;
-    const others = unsaid === 0 ? '' : `; ${counted(unsaid, 'sale')} without card not counted`;
-    return [
-      `Buyers at ${fair.id} paid ${String(byCard)} by card and ${String(inCash)} in cash, tax and shipping included${others}.`,
-    ];
-  });
-}
-
-function isWithin({ from, to }: Span, day: string): boolean {
-  return day <= to && (from === undefined || day >= from);
+function cardNote(book: Book, { fair, sales }: FairFigures): string | undefined {
+  const told = sales.filter(({ card }) => card !== undefined).map((sale) => saleMoney(book, sale));
+  if (told.length === 0) return undefined;
+  const card = total(told.map((money) => money.card));
+  const cash = less(total(told.map(({ due }) => due)), card);
+  const [byCard = '', inCash = ''] = [card, cash].map((sum) => amountText(sum, digitsOf(book)));
+  const untold = sales.length - told.length;
+  const others = untold === 0 ? '' : `; ${counted(untold, 'sale')} without card not counted`;
+  return `Buyers at ${fair.id} paid ${byCard} by card and ${inCash} in cash, tax and shipping included${others}.`;
 }
 
 function fairRow(figures: FairFigures): Row {
@@ -135,16 +129,16 @@ function fairRow(figures: FairFigures): Row {
     fair: fair.id,
     date: fair.date,
     name: fair.name,
-    ...moneyCells(figures),
-    hours: fair.hours ?? null,
-    profitPerHour: money.unknown ? null : (perHour ?? null),
+    ...fairMoney(figures),
+    hours: fair.hours,
+    profitPerHour: money.unknown ? null : perHour,
     estimated: money.estimated,
   };
 }
 
 type FairMoney = Pick<FairFigures, 'money' | 'booth' | 'travel' | 'other' | 'goneCost' | 'profit'>;
 
-function moneyCells({ money, booth, travel, other, goneCost: broken, profit }: FairMoney): Row {
+function fairMoney({ money, booth, travel, other, goneCost: broken, profit }: FairMoney): Row {
   const { count, gross, discounts, returns, fees, cost: known, unknown } = money;
   const cost = unknown ? null : known;
   const spent = total([booth, travel, other]);
@@ -157,17 +151,18 @@ function moneyCells({ money, booth, travel, other, goneCost: broken, profit }: F
   };
 }
 
-function totalsOf(fairs: readonly FairFigures[]): Row {
-  const all = (of: (each: FairFigures) => Money): Money => total(fairs.map(of));
+function fairTotals(fairs: readonly FairFigures[]): Row {
+  const all = (key: Exclude<keyof FairMoney, 'money'>): Money =>
+    total(fairs.map((each) => each[key]));
   return {
     fair: 'total',
-    ...moneyCells({
+    ...fairMoney({
       money: incomeTotal(fairs.map((each) => each.money)),
-      booth: all((each) => each.booth),
-      travel: all((each) => each.travel),
-      other: all((each) => each.other),
-      goneCost: all((each) => each.goneCost),
-      profit: all((each) => each.profit),
+      booth: all('booth'),
+      travel: all('travel'),
+      other: all('other'),
+      goneCost: all('goneCost'),
+      profit: all('profit'),
     }),
   };
 }
@@ -175,7 +170,7 @@ function totalsOf(fairs: readonly FairFigures[]): Row {
 /** Fairs that are still to come, with what was spent for them so far. */
 function aheadNotes(
   all: readonly FairFigures[],
-  { asOf, digits }: { asOf: string; digits: number },
+  { asOf, digits }: { asOf: Day; digits: number },
 ): string[] {
   return all
     .filter(({ fair }) => fair.date > asOf)
@@ -191,4 +186,82 @@ function strayNotes(stray: readonly Sale[]): string[] {
   return [
     `${counted(stray.length, 'sale')} through ${channels} of no fair on record: put it down with saggar add fairs.`,
   ];
+}
+
+const LINE_COLUMNS: readonly Column[] = [
+  { key: 'part', title: 'Part', type: 'text' },
+  { key: 'item', title: 'Item', type: 'id' },
+  { key: 'name', title: 'Name', type: 'text', drop: 2 },
+  { key: 'date', title: 'Date', type: 'date', drop: 1 },
+  { key: 'count', title: 'Count', type: 'count' },
+  { key: 'net', title: 'Net', type: 'money' },
+  { key: 'fees', title: 'Fees', type: 'money' },
+  { key: 'cost', title: 'Cost', type: 'money' },
+  { key: 'profit', title: 'Profit', type: 'money' },
+];
+
+/** One fair: what was sold, what was spent for it, and what broke; undefined when there is none of that id. */
+export function fairTable(book: Book, flows: Flows, id: string): Table | undefined {
+  const asked = book.fairs.get(id);
+  const [figures] = asked ? fairFigures(book, flows, [asked]) : [];
+  if (!figures) return undefined;
+  const { fair, money, profit, perHour } = figures;
+  const { asOf } = flows.stock;
+  const { date, last = date, hours } = fair;
+  const sold = incomeRows(figures.facts, 'product').toSorted((a, b) => Number(netOf(b) - netOf(a)));
+  return {
+    report: 'fairs',
+    title: `${fair.name}, ${date === last ? date : `${date} to ${last}`}`,
+    ...tableHead(book, asOf),
+    columns: LINE_COLUMNS,
+    totals: {
+      item: 'total',
+      net: netOf(money),
+      fees: money.fees,
+      cost: money.unknown ? null : costOfFair(figures),
+      profit: money.unknown ? null : profit,
+    },
+    notes: sentences(
+      hours &&
+        perHour &&
+        !money.unknown &&
+        `${hours.toFixed()} hours at the stall: ${rateText(perHour, digitsOf(book))} an hour.`,
+      ...fairNotes(book, [figures], asOf),
+    ),
+    partedBy: 'part',
+    ...backed([
+      ...sold.map((row) => soldLine(book, row)),
+      ...figures.spent.map((spent) => spentLine(book, spent)),
+      ...figures.gone.map((gone) => goneLine(book, gone)),
+    ]),
+  };
+}
+
+/** All that it cost but fees. */
+function costOfFair({ money, booth, travel, other, goneCost }: FairFigures): Money {
+  return total([money.cost, booth, travel, other, goneCost]);
+}
+
+function soldLine(book: Book, row: IncomeRow): BackedRow {
+  const { item, kind, count, fees } = row;
+  const net = netOf(row);
+  const isNamed = kind === 'product' || kind === 'class';
+  const name = isNamed ? (book.products.get(item) ?? book.classes.get(item))?.name : null;
+  const profit = row.unknown ? null : less(net, fees, row.cost);
+  const cost = row.unknown ? null : row.cost;
+  return { row: { part: 'Sold', item, name, count, net, fees, cost, profit }, behind: row.by };
+}
+
+function spentLine(book: Book, spent: FairFigures['spent'][number]): BackedRow {
+  const { id, date, to: name, for: item } = spent;
+  const cost = booked(book, spent.amount);
+  const row = { part: 'Spent', item, name, date, cost, profit: opposite(cost) };
+  return { row, behind: [id] };
+}
+
+function goneLine(book: Book, { lot, gone, cost }: GoneAtFair): BackedRow {
+  const { date, count } = gone;
+  const name = lot.title ?? book.products.get(lot.product)?.name;
+  const row = { item: lot.product, name, date, count, cost, profit: opposite(cost) };
+  return { row: { part: 'Broken or gone', ...row }, behind: [lot.id] };
 }

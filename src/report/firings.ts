@@ -1,62 +1,75 @@
-/** Firings: what each one cost, and what a piece in it cost. */
-import { recordsDuring } from '../among.ts';
+/** Firings: what each one cost, and of one what each line of its load bears of that. */
+import { type DaysUpTo, recordsDuring } from '../among.ts';
+import type { Book, LoadLine } from '../book.ts';
+import { counted, sentences } from '../in-words.ts';
+import { sum } from '../number/decimal.ts';
+import { NO_MONEY, add } from '../number/money.ts';
 import { once } from '../once.ts';
-import type { Book } from '../book.ts';
-import { NO_MONEY, total } from '../number/money.ts';
-import { tariffOn } from '../reckon/energy.ts';
-import type { FiringCost } from '../reckon/firing-cost.ts';
-import type { Flows } from '../reckon/flow.ts';
-import type { Span } from '../reckon/losses.ts';
-import {
-  counted,
-  moneyColumn,
-  perPiece,
-  rateColumn,
-  spanInWords,
-  tableHead,
-  textColumn,
-} from './head.ts';
-import type { Column, Row, Table } from './table.ts';
+import { totalOf, type Cost } from '../reckon/costs/cost.ts';
+import { tariffOn } from '../reckon/kilns/energy.ts';
+import { spaceOf, type FiringCost } from '../reckon/kilns/firing-cost.ts';
+import type { Flows } from '../reckon/flows.ts';
+import { inOrderOfCauses } from '../reckon/kilns/loss-causes.ts';
+import { perPiece, spanInWords, sumsOf, tableHead, withRows } from './head.ts';
+import type { ColumnOf, Row, Table } from './table.ts';
 
-const COLUMNS: readonly Column[] = [
+const COST_COLUMNS: readonly ColumnOf<ReturnType<typeof costLine>>[] = [
   { key: 'firing', title: 'Firing', type: 'id' },
   { key: 'date', title: 'Date', type: 'date' },
-  textColumn('kiln', 'Kiln', { drop: 4 }),
-  textColumn('kind', 'Kind'),
-  textColumn('cone', 'Cone', { drop: 1 }),
+  { key: 'kiln', title: 'Kiln', type: 'text', drop: 4 },
+  { key: 'kind', title: 'Kind', type: 'text' },
+  { key: 'cone', title: 'Cone', type: 'text', drop: 1 },
   { key: 'pieces', title: 'Pieces', type: 'count' },
   { key: 'energyUsed', title: 'Energy', type: 'quantity', places: 1, drop: 3 },
-  textColumn('energyUnit', 'Unit', { drop: 3 }),
-  moneyColumn('energyCost', 'Energy cost'),
-  moneyColumn('wearCost', 'Wear'),
-  moneyColumn('suppliesCost', 'Supplies', { drop: 2 }),
-  moneyColumn('labourCost', 'Labour', { drop: 5 }),
-  moneyColumn('total', 'Total'),
-  rateColumn('perPiece', 'A piece'),
+  { key: 'energyUnit', title: 'Unit', type: 'text', drop: 3 },
+  { key: 'energyCost', title: 'Energy cost', type: 'money' },
+  { key: 'wearCost', title: 'Wear', type: 'money' },
+  { key: 'suppliesCost', title: 'Supplies', type: 'money', drop: 2 },
+  { key: 'labourCost', title: 'Labour', type: 'money', drop: 5 },
+  { key: 'total', title: 'Total', type: 'money' },
+  { key: 'perPiece', title: 'A piece', type: 'rate' },
   { key: 'estimated', title: 'Estimated', type: 'flag', drop: 6 },
 ];
 
+function costLine(book: Book, cost: FiringCost) {
+  const { firing, energy, energyOrFuelCost } = cost;
+  return {
+    ...firing,
+    ...cost,
+    firing: firing.id,
+    energyUsed: energy?.value,
+    energyUnit: energy?.unit,
+    energyCost: energyOrFuelCost,
+    perPiece: perPiece(book, cost.total, cost.pieces),
+    // Where the energy was not measured, or its cost is not known at all.
+    estimated: (energy?.estimated ?? false) || energyOrFuelCost === undefined,
+  };
+}
+
 /** Every firing of the span by date, with the totals of pieces and costs. */
-export function firingsTable(book: Book, flows: Flows, span: Span): Table {
+export function firingsTable(book: Book, flows: Flows, span: DaysUpTo): Table {
   const firings = firingsIn(flows, span);
-  const rows = firings.map((cost) => firingRow(book, cost));
+  const cells = withRows(
+    COST_COLUMNS,
+    firings.map((cost) => costLine(book, cost)),
+  );
   return {
     report: 'firings',
     title: `Cost of firings, ${spanInWords(span)}`,
     ...tableHead(book, flows.stock.asOf),
-    columns: COLUMNS,
-    rows,
-    totals: totalsOf(firings),
-    notes: notesOn(firings),
+    ...cells,
+    totals: { firing: 'total', ...sumsOf(cells) },
+    notes: firingNotes(firings),
     behind: once(() => firings.map((cost) => behindCost(book, cost))),
   };
 }
 
 /** The costs of the firings in a span, by date, then id. */
-export function firingsIn(flows: Flows, { from, to }: Span): FiringCost[] {
+export function firingsIn(flows: Flows, { from, to }: DaysUpTo): FiringCost[] {
+  const inOrder = ({ firing }: FiringCost): string => `${firing.date} ${firing.id}`;
   return [...recordsDuring(flows.ware.firings, { from, to })]
     .filter(({ firing }) => firing.date <= to && (from === undefined || firing.date >= from))
-    .sort((a, b) => (keyOf(a) < keyOf(b) ? -1 : 1));
+    .sort((a, b) => (inOrder(a) < inOrder(b) ? -1 : 1));
 }
 
 /** The firing, its kiln for the wear, and the tariff of its day. */
@@ -66,68 +79,116 @@ function behindCost(book: Book, { firing, energyCost }: FiringCost): string[] {
   return [firing.id, ...(kiln ? [kiln.id] : []), ...(tariff ? [tariff.id] : [])];
 }
 
-function keyOf({ firing }: FiringCost): string {
-  return `${firing.date} ${firing.id}`;
+function firingNotes(firings: readonly FiringCost[]): string[] {
+  const unmetered = firings.filter((cost) => cost.energy?.estimated).length;
+  const unknown = firings.filter((cost) => cost.energyOrFuelCost === undefined).length;
+  const plain = firings.filter((cost) => cost.withoutBands).map(({ firing }) => firing.id);
+  return sentences(
+    unmetered > 0 &&
+      `${counted(unmetered, 'firing')} without a meter: energy is power × hours × duty.`,
+    unknown > 0 && `${counted(unknown, 'firing')} without known energy cost: the total lacks it.`,
+    plain.length > 0 &&
+      `Energy at the plain price of the tariff, since going by its bands needs both started and hours: ${plain.join(', ')}.`,
+  );
 }
 
-/** One firing as a row. */
-export function firingRow(book: Book, cost: FiringCost): Row {
-  const { firing, energy } = cost;
+const LOAD_COLUMNS: readonly ColumnOf<ReturnType<typeof loadLine>>[] = [
+  { key: 'item', title: 'Load', type: 'id' },
+  { key: 'product', title: 'Product', type: 'text' },
+  { key: 'in', title: 'In', type: 'count' },
+  { key: 'first', title: 'First', type: 'count' },
+  { key: 'second', title: 'Second', type: 'count' },
+  { key: 'lost', title: 'Lost', type: 'count' },
+  { key: 'why', title: 'Why', type: 'text', drop: 1 },
+  { key: 'space', title: 'Space', type: 'quantity', places: 1, drop: 2 },
+  { key: 'energyCost', title: 'Energy', type: 'money', drop: 3 },
+  { key: 'wearCost', title: 'Wear', type: 'money', drop: 4 },
+  { key: 'suppliesCost', title: 'Supplies', type: 'money', drop: 5 },
+  { key: 'labourCost', title: 'Labour', type: 'money', drop: 6 },
+  { key: 'total', title: 'Share', type: 'money' },
+  { key: 'perPiece', title: 'A piece', type: 'rate' },
+];
+
+/** The load of one firing; undefined when there is none of that id up to the day. */
+export function firingLoad(book: Book, flows: Flows, id: string): Table | undefined {
+  const cost = flows.ware.firings.get(id);
+  if (!cost) return undefined;
+  const { firing } = cost;
+  const lines = firing.load.map((line, index) => loadLine(book, line, cost.shares[index]));
   return {
-    firing: firing.id,
-    date: firing.date,
-    kiln: firing.kiln,
-    kind: firing.kind,
-    cone: firing.cone ?? null,
-    pieces: cost.pieces,
-    energyUsed: energy?.value ?? null,
-    energyUnit: energy?.unit ?? null,
-    energyCost: cost.energyOrFuelCost ?? null,
+    report: 'firings',
+    title: `${firing.kind} firing ${id} in ${book.kilns.get(firing.kiln)?.name ?? firing.kiln}, ${firing.date}`,
+    ...tableHead(book, flows.stock.asOf),
+    ...withRows(LOAD_COLUMNS, lines),
+    totals: loadTotals(book, cost),
+    notes: loadNotes(book, cost),
+    behind: once(() =>
+      firing.load.map(({ lot, class: course }) => [
+        id,
+        ...[lot, course].filter((each) => each !== undefined),
+      ]),
+    ),
+  };
+}
+
+/** A line of a load with what it bears. */
+function loadLine(book: Book, line: LoadLine, share: Cost | undefined) {
+  const lot = line.lot === undefined ? undefined : book.pieces.get(line.lot);
+  const total = share && totalOf(share);
+  return {
+    ...line,
+    item: line.lot ?? line.class ?? line.outside,
+    product: lot?.product ?? (line.class === undefined ? 'for others' : 'class'),
+    why: whyInWords(line),
+    space: spaceOf(book, line),
+    energyCost: share && add(share.energy ?? NO_MONEY, share.fuel ?? NO_MONEY),
+    wearCost: share?.wear,
+    suppliesCost: share?.supplies,
+    labourCost: share?.labour,
+    total,
+    perPiece: total === undefined ? null : perPiece(book, total, line.in),
+  };
+}
+
+function whyInWords(line: LoadLine): string | undefined {
+  const causes = inOrderOfCauses(line.why ?? {}).map(([cause, count]) => `${count} ${cause}`);
+  const words = sentences(line.refire === 'yes' && 'refire', ...causes);
+  return words.length === 0 ? undefined : words.join(', ');
+}
+
+function loadTotals(book: Book, cost: FiringCost): Row {
+  const count = (key: 'first' | 'second' | 'lost'): number =>
+    cost.firing.load.reduce((all, line) => all + (line[key] ?? 0), 0);
+  return {
+    item: 'total',
+    in: cost.pieces,
+    first: count('first'),
+    second: count('second'),
+    lost: count('lost'),
+    energyCost: add(cost.energyCost ?? NO_MONEY, cost.fuelCost),
     wearCost: cost.wearCost,
     suppliesCost: cost.suppliesCost,
     labourCost: cost.labourCost,
     total: cost.total,
     perPiece: perPiece(book, cost.total, cost.pieces),
-    estimated: isEstimated(cost),
   };
 }
 
-/** Estimated where the energy was not measured, or its cost is not known at all. */
-function isEstimated(cost: FiringCost): boolean {
-  return (cost.energy?.estimated ?? false) || cost.energyOrFuelCost === undefined;
-}
-
-function totalsOf(firings: readonly FiringCost[]): Row {
-  return {
-    firing: 'total',
-    pieces: firings.reduce((pieces, cost) => pieces + cost.pieces, 0),
-    energyCost: total(firings.map((cost) => cost.energyOrFuelCost ?? NO_MONEY)),
-    wearCost: total(firings.map((cost) => cost.wearCost)),
-    suppliesCost: total(firings.map((cost) => cost.suppliesCost)),
-    labourCost: total(firings.map((cost) => cost.labourCost)),
-    total: total(firings.map((cost) => cost.total)),
-  };
-}
-
-function notesOn(firings: readonly FiringCost[]): string[] {
-  const unmetered = firings.filter((cost) => cost.energy?.estimated).length;
-  const unknown = firings.filter((cost) => cost.energyOrFuelCost === undefined).length;
-  return [
-    ...(unmetered === 0
-      ? []
-      : [`${counted(unmetered, 'firing')} without a meter: energy is power × hours × duty.`]),
-    ...(unknown === 0
-      ? []
-      : [`${counted(unknown, 'firing')} without known energy cost: the total lacks it.`]),
-    ...bandsInWords(firings),
-  ];
-}
-
-/** Which firings bear the plain price of a tariff with bands. */
-function bandsInWords(firings: readonly FiringCost[]): string[] {
-  const ids = firings.filter((cost) => cost.withoutBands).map(({ firing }) => firing.id);
-  if (ids.length === 0) return [];
-  return [
-    `Energy at the plain price of the tariff, since going by its bands needs both started and hours: ${ids.join(', ')}.`,
-  ];
+function loadNotes(book: Book, { firing, energy, withoutBands }: FiringCost): string[] {
+  const space = sum(firing.load.map((line) => spaceOf(book, line)));
+  const room = book.kilns.get(firing.kiln)?.space;
+  const facts = sentences(
+    firing.cone !== undefined && `cone ${firing.cone}`,
+    firing.coneSeen !== undefined && `cone seen ${firing.coneSeen}`,
+    firing.peak !== undefined && `peak ${firing.peak}`,
+    firing.hours && `${firing.hours.toString()} hours`,
+    energy && `${energy.value.toString()} ${energy.unit}${energy.estimated ? ' (estimated)' : ''}`,
+    room && `space ${space.toString()} of ${room.toString()}`,
+  );
+  return sentences(
+    facts.length > 0 && `${facts.join(', ')}.`,
+    withoutBands &&
+      `The energy is at the plain price of tariff ${withoutBands.id}, since going by its bands needs both started and hours.`,
+    firing.note,
+  );
 }

@@ -1,23 +1,24 @@
 /** Goods on consignment: what each gallery has, has sold and owes, and one gallery delivery by delivery. */
+import { counted, sentences } from '../in-words.ts';
 import { once } from '../once.ts';
 import type { Book } from '../book.ts';
 import { NO_MONEY, add, total } from '../number/money.ts';
 import { booked, digitsOf } from '../reckon/booked.ts';
-import type { Flows } from '../reckon/flow.ts';
+import type { Flows } from '../reckon/flows.ts';
 import {
   galleryStandings,
   sentPrice,
   standingTotal,
   type DeliveryStanding,
   type GalleryStanding,
-  type Standing,
-} from '../reckon/gallery.ts';
-import { isOpening } from '../reckon/opening.ts';
-import { amountText } from './day-words.ts';
-import { counted, moneyColumn, perPiece, rateColumn, tableHead, textColumn } from './head.ts';
-import type { Column, Row, Table } from './table.ts';
+  type GalleryFigures,
+} from '../reckon/ware/gallery.ts';
+import { isOpening } from '../reckon/stock/opening.ts';
+import { amountText } from './day/day-words.ts';
+import { cellsOf, perPiece, tableHead, withRows } from './head.ts';
+import type { ColumnOf, Table } from './table.ts';
 
-const COUNTS: readonly Column[] = [
+const COUNTS: readonly ColumnOf<GalleryFigures>[] = [
   { key: 'sent', title: 'Sent', type: 'count' },
   { key: 'sold', title: 'Sold', type: 'count' },
   { key: 'back', title: 'Back', type: 'count' },
@@ -26,39 +27,48 @@ const COUNTS: readonly Column[] = [
   { key: 'here', title: 'There', type: 'count' },
 ];
 
-const COLUMNS: readonly Column[] = [
+const GALLERY_COLUMNS: readonly ColumnOf<ReturnType<typeof galleryLine>>[] = [
   { key: 'gallery', title: 'Gallery', type: 'id' },
-  textColumn('name', 'Name', { drop: 5 }),
+  { key: 'name', title: 'Name', type: 'text', drop: 5 },
   ...COUNTS,
-  moneyColumn('value', 'Value'),
+  { key: 'value', title: 'Value', type: 'money' },
   { key: 'oldestDays', title: 'Days', type: 'count' },
-  moneyColumn('takings', 'Takings', { drop: 4 }),
-  moneyColumn('commission', 'Kept', { drop: 3 }),
-  moneyColumn('unpaid', 'Unpaid'),
-  moneyColumn('owedForMissing', 'For missing', { drop: 1 }),
+  { key: 'takings', title: 'Takings', type: 'money', drop: 4 },
+  { key: 'commission', title: 'Kept', type: 'money', drop: 3 },
+  { key: 'unpaid', title: 'Unpaid', type: 'money' },
+  { key: 'owedForMissing', title: 'For missing', type: 'money', drop: 1 },
 ];
 
 /** What a narrow terminal does without, the highest first. */
 const DROPS: Readonly<Record<string, number>> = { broken: 8, back: 4, missing: 1 };
 
-const DETAIL: readonly Column[] = [
+const DELIVERY_COLUMNS: readonly ColumnOf<ReturnType<typeof deliveryLine>>[] = [
   { key: 'date', title: 'Sent on', type: 'date' },
   { key: 'record', title: 'Record', type: 'id', drop: 9 },
   { key: 'product', title: 'Product', type: 'id' },
-  textColumn('glaze', 'Glaze', { drop: 5 }),
-  textColumn('grade', 'Grade', { drop: 10 }),
+  { key: 'glaze', title: 'Glaze', type: 'text', drop: 5 },
+  { key: 'grade', title: 'Grade', type: 'text', drop: 10 },
   { key: 'lot', title: 'Lot', type: 'id', drop: 11 },
-  moneyColumn('price', 'Price'),
-  ...COUNTS.map((column): Column => {
+  { key: 'price', title: 'Price', type: 'money' },
+  ...COUNTS.map((column) => {
     const drop = DROPS[column.key];
     return drop === undefined ? column : { ...column, drop };
   }),
-  rateColumn('soldEach', 'Sold at', { drop: 2 }),
-  moneyColumn('takings', 'Takings', { drop: 12 }),
-  moneyColumn('commission', 'Kept', { drop: 3 }),
-  moneyColumn('owedForMissing', 'For missing', { drop: 6 }),
-  moneyColumn('value', 'Value', { drop: 7 }),
+  { key: 'soldEach', title: 'Sold at', type: 'rate', drop: 2 },
+  { key: 'takings', title: 'Takings', type: 'money', drop: 12 },
+  { key: 'commission', title: 'Kept', type: 'money', drop: 3 },
+  { key: 'owedForMissing', title: 'For missing', type: 'money', drop: 6 },
+  { key: 'value', title: 'Value', type: 'money', drop: 7 },
   { key: 'oldestDays', title: 'Days', type: 'count' },
+];
+
+/** What adds up. */
+const ADDING_UP: readonly ColumnOf<GalleryFigures>[] = [
+  ...COUNTS,
+  { key: 'value', title: '', type: 'money' },
+  { key: 'takings', title: '', type: 'money' },
+  { key: 'commission', title: '', type: 'money' },
+  { key: 'owedForMissing', title: '', type: 'money' },
 ];
 
 /** Every gallery, those with the most value there first. */
@@ -71,23 +81,20 @@ export function galleriesTable(book: Book, flows: Flows): Table {
     report: 'galleries',
     title: `Goods on consignment on ${asOf}`,
     ...tableHead(book, asOf),
-    columns: COLUMNS,
-    rows: galleries.map((each) => ({
-      gallery: each.gallery.id,
-      name: each.gallery.name,
-      ...standingRow(each),
-      unpaid: each.unpaid,
-    })),
-    totals: { gallery: 'total', ...standingCells(whole), unpaid },
-    notes: [
+    ...withRows(GALLERY_COLUMNS, galleries.map(galleryLine)),
+    totals: { gallery: 'total', ...cellsOf(ADDING_UP, whole), unpaid },
+    notes: sentences(
       'Goods stay yours until the gallery sells them. Days: how long the oldest piece has been there.',
-      ...notesOn(book, galleries),
-      ...(whole.owedForMissing === NO_MONEY
-        ? []
-        : ['Unpaid has in it what is owed for missing pieces.']),
-      ...paidForMissing(book, whole),
-    ],
-    behind: once(() => galleries.map(behindGallery)),
+      ...deliveryNotes(book, galleries),
+      whole.owedForMissing !== NO_MONEY && 'Unpaid has in it what is owed for missing pieces.',
+      paidForMissing(book, whole),
+    ),
+    behind: once(() =>
+      galleries.map(({ gallery, deliveries }) => [
+        gallery.id,
+        ...new Set(deliveries.flatMap(behindDelivery)),
+      ]),
+    ),
   };
 }
 
@@ -96,19 +103,22 @@ export function galleryTable(book: Book, flows: Flows, id: string): Table | unde
   const { asOf } = flows.stock;
   const found = galleryStandings(book, flows).find(({ gallery }) => gallery.id === id);
   if (!found) return undefined;
+  const { gallery, deliveries } = found;
   return {
     report: 'galleries',
-    title: `Goods at ${found.gallery.name} on ${asOf}`,
+    title: `Goods at ${gallery.name} on ${asOf}`,
     ...tableHead(book, asOf),
-    columns: DETAIL,
-    rows: found.deliveries.map((each) => deliveryRow(book, each)),
-    totals: standingCells(standingTotal(found.deliveries)),
-    notes: [
+    ...withRows(
+      DELIVERY_COLUMNS,
+      deliveries.map((each) => deliveryLine(book, each)),
+    ),
+    totals: cellsOf(ADDING_UP, standingTotal(deliveries)),
+    notes: sentences(
       'What is sold, back or missing is of the delivery made first, unless a lot or glaze is named.',
-      ...notesOn(book, [found]),
-      ...paidForMissing(book, found),
-    ],
-    behind: once(() => found.deliveries.map(behindDelivery)),
+      ...deliveryNotes(book, [found]),
+      paidForMissing(book, found),
+    ),
+    behind: once(() => deliveries.map(behindDelivery)),
   };
 }
 
@@ -118,39 +128,26 @@ function mostFirst(one: GalleryStanding, other: GalleryStanding): number {
   return one.gallery.id < other.gallery.id ? -1 : 1;
 }
 
-function standingRow(standing: Standing): Row {
-  return { ...standingCells(standing), oldestDays: standing.oldest ?? null };
+function galleryLine({ gallery, ...standing }: GalleryStanding) {
+  return { ...standing, gallery: gallery.id, name: gallery.name, oldestDays: standing.oldest };
 }
 
-/** What adds up. */
-function standingCells(standing: Standing): Row {
-  const { sent, sold, back, missing, broken, here } = standing;
-  const { value, takings, commission, owedForMissing } = standing;
-  return {
-    ...{ sent, sold, back, missing, broken, here },
-    ...{ value, takings, commission, owedForMissing },
-  };
-}
-
-function deliveryRow(book: Book, standing: DeliveryStanding): Row {
+function deliveryLine(book: Book, standing: DeliveryStanding) {
   const { delivery, sold, takings } = standing;
   const { line, sentOn, by } = delivery;
   const price = sentPrice(book, delivery);
   return {
+    ...standing,
     date: sentOn,
     record: by,
     product: line.product,
-    glaze: line.glaze ?? null,
+    glaze: line.glaze,
     grade: line.grade ?? 'first',
-    lot: line.lot ?? null,
-    price: price ? booked(book, price) : null,
+    lot: line.lot,
+    price: price && booked(book, price),
     soldEach: perPiece(book, takings, sold),
-    ...standingRow(standing),
+    oldestDays: standing.oldest,
   };
-}
-
-function behindGallery({ gallery, deliveries }: GalleryStanding): string[] {
-  return [gallery.id, ...new Set(deliveries.flatMap(behindDelivery))];
 }
 
 function behindDelivery({ delivery }: DeliveryStanding): string[] {
@@ -159,36 +156,37 @@ function behindDelivery({ delivery }: DeliveryStanding): string[] {
 }
 
 /** What was paid, for the columns have only what is still owed. */
-function paidForMissing(book: Book, { owedForMissing, paidForMissing: paid }: Standing): string[] {
-  if (paid === NO_MONEY) return [];
-  const [all, so] = [add(owedForMissing, paid), paid].map((sum) => amountText(sum, digitsOf(book)));
-  return [
-    `For missing pieces: ${all ?? ''} in all, of which ${so ?? ''} is paid and owed no more.`,
-  ];
+function paidForMissing(
+  book: Book,
+  { owedForMissing, paidForMissing: paid }: GalleryFigures,
+): string | undefined {
+  if (paid === NO_MONEY) return undefined;
+  const [all = '', so = ''] = [add(owedForMissing, paid), paid].map((sum) =>
+    amountText(sum, digitsOf(book)),
+  );
+  return `For missing pieces: ${all} in all, of which ${so} is paid and owed no more.`;
 }
 
-function notesOn(book: Book, galleries: readonly GalleryStanding[]): string[] {
+function deliveryNotes(book: Book, galleries: readonly GalleryStanding[]): string[] {
   const all = galleries.flatMap(({ deliveries }) => deliveries);
-  const unpriced = all.filter(({ here, delivery }) => here > 0 && !delivery.line.price);
-  const unpricedPieces = unpriced.reduce((all, { here }) => all + here, 0);
-  const counts = all.filter(({ delivery }) => book.counted.has(delivery.by));
-  const isThere = ({ delivery: { by, line } }: (typeof all)[number]): boolean =>
-    (book.counted.get(by)?.pieces ?? []).some(
-      (each) => isOpening(each) && each.place !== undefined && each.product === line.product,
+  const countedAt = ({ delivery: { by } }: DeliveryStanding) => book.counted.get(by)?.pieces ?? [];
+  const isThere = (each: DeliveryStanding): boolean =>
+    countedAt(each).some(
+      (line) =>
+        isOpening(line) && line.place !== undefined && line.product === each.delivery.line.product,
     );
-  const there = counts.filter(isThere);
-  const found = counts.filter((each) => !isThere(each));
-  const therePieces = there.reduce((all, { sent }) => all + sent, 0);
-  const foundPieces = found.reduce((all, { sent }) => all + sent, 0);
-  return [
-    ...(unpricedPieces === 0
-      ? []
-      : [`${counted(unpricedPieces, 'piece')} sent without a price: at the product's own.`]),
-    ...(therePieces === 0
-      ? []
-      : [`${counted(therePieces, 'piece')} there when the book began: as if sent on that day.`]),
-    ...(foundPieces === 0
-      ? []
-      : [`${counted(foundPieces, 'piece')} found there by a stocktake: as if sent on its day.`]),
-  ];
+  const counts = all.filter(({ delivery }) => book.counted.has(delivery.by));
+  const piecesIn = (some: readonly DeliveryStanding[], of: 'here' | 'sent'): number =>
+    some.reduce((sum, each) => sum + each[of], 0);
+  const unpriced = piecesIn(
+    all.filter(({ here, delivery }) => here > 0 && !delivery.line.price),
+    'here',
+  );
+  const there = piecesIn(counts.filter(isThere), 'sent');
+  const found = piecesIn(counts, 'sent') - there;
+  return sentences(
+    unpriced !== 0 && `${counted(unpriced, 'piece')} sent without a price: at the product's own.`,
+    there !== 0 && `${counted(there, 'piece')} there when the book began: as if sent on that day.`,
+    found !== 0 && `${counted(found, 'piece')} found there by a stocktake: as if sent on its day.`,
+  );
 }

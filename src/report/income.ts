@@ -1,29 +1,29 @@
 /** Income of a period by product and by other groups, down to the margin. */
 import { once } from '../once.ts';
-import type { Book, Day } from '../book.ts';
-import { labourInWords } from './changed-words.ts';
+import { sentences } from '../in-words.ts';
+import type { Book } from '../book.ts';
+import { labourInWords } from './cost-words.ts';
 import { decimal, divide, ZERO } from '../number/decimal.ts';
 import { NO_MONEY, decimalOf, total } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { IncomeGroup } from '../groups.ts';
-import type { Flows } from '../reckon/flow.ts';
+import type { Flows } from '../reckon/flows.ts';
 import {
-  incomeRows,
-  incomeTotal,
-  marginOf,
-  netOf,
   type Basis,
   type IncomeFact,
   type IncomeMoney,
-  type IncomeRow,
-  type Period,
-} from '../reckon/income.ts';
-import { factsIn, taxView } from '../reckon/tax-view.ts';
-import { moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
-import { sparkLine } from './spark-line.ts';
-import type { Cell, Column, Row, Table } from './table.ts';
+  type ItemKind,
+  incomeTotal,
+  marginOf,
+  netOf,
+} from '../reckon/sales/income-fact.ts';
+import type { Span } from '../number/date.ts';
+import { incomeRows, type IncomeRow } from '../reckon/sales/income.ts';
+import { factsIn, taxView } from '../reckon/tax/tax-view.ts';
+import { cellsOf, spanInWords, sparkLine, tableHead } from './head.ts';
+import type { Cell, ColumnOf, Table } from './table.ts';
 
-const TITLES: Readonly<Record<IncomeGroup, string>> = {
+const GROUP_TITLES: Readonly<Record<IncomeGroup, string>> = {
   product: 'Item',
   channel: 'Channel',
   month: 'Month',
@@ -31,69 +31,70 @@ const TITLES: Readonly<Record<IncomeGroup, string>> = {
   buyer: 'Buyer',
 };
 
-function columnsFor(by: IncomeGroup): Column[] {
-  return [
-    { key: 'item', title: TITLES[by], type: 'id' },
-    textColumn('name', 'Name', { drop: 7 }),
-    { key: 'count', title: 'Count', type: 'count' },
-    moneyColumn('gross', 'Gross', { drop: 1 }),
-    moneyColumn('discounts', 'Discounts', { drop: 3 }),
-    moneyColumn('returns', 'Returns', { drop: 4 }),
-    moneyColumn('net', 'Net', { bar: true }),
-    moneyColumn('fees', 'Fees'),
-    moneyColumn('cost', 'Cost'),
-    moneyColumn('margin', 'Margin'),
-    { key: 'marginRate', title: 'Of net', type: 'fraction' },
-    rateColumn('marginPerHour', 'An hour', { drop: 2 }),
-    { key: 'estimated', title: 'Estimated', type: 'flag', drop: 6 },
-  ];
-}
+const MONEY: readonly ColumnOf<ReturnType<typeof moneyLine>>[] = [
+  { key: 'count', title: 'Count', type: 'count' },
+  { key: 'gross', title: 'Gross', type: 'money', drop: 1 },
+  { key: 'discounts', title: 'Discounts', type: 'money', drop: 3 },
+  { key: 'returns', title: 'Returns', type: 'money', drop: 4 },
+  { key: 'net', title: 'Net', type: 'money', bar: true },
+  { key: 'fees', title: 'Fees', type: 'money' },
+  { key: 'cost', title: 'Cost', type: 'money' },
+  { key: 'margin', title: 'Margin', type: 'money' },
+  { key: 'marginRate', title: 'Of net', type: 'fraction' },
+  { key: 'marginPerHour', title: 'An hour', type: 'rate', drop: 2 },
+  { key: 'estimated', title: 'Estimated', type: 'flag', drop: 6 },
+];
 
 /** Income of the period by group; totals are of all that the rows show. */
 export function incomeTable(
   book: Book,
   flows: Flows,
-  asked: { by: IncomeGroup; period: Period },
+  asked: { by: IncomeGroup; period: Span },
 ): Table {
   const { by, period } = asked;
+  const { asOf } = flows.stock;
   const facts = factsIn(taxView(book, flows), period);
-  const rows = sortRows(incomeRows(facts, by), by);
+  const rows = sortRows(incomeRows(facts, by), by).map(withWords);
   const shown = by === 'class' ? facts.filter(({ kind }) => kind === 'class') : facts;
+  const lastDay = period.to < asOf ? period.to : asOf;
   return {
     report: 'income',
     title: `Income by ${by}, ${spanInWords(period)}`,
-    ...tableHead(book, flows.stock.asOf),
-    columns: columnsFor(by),
-    rows: rows.map((row) => ({ ...moneyRow(book, row), ...named(book, row, by) })),
-    totals: { item: 'total', ...moneyRow(book, incomeTotal(rows)) },
+    ...tableHead(book, asOf),
+    columns: [
+      { key: 'item', title: GROUP_TITLES[by], type: 'id' },
+      { key: 'name', title: 'Name', type: 'text', drop: 7 },
+      ...MONEY,
+    ],
+    rows: rows.map((row) => ({
+      item: row.item === '' ? `no ${by}` : row.item,
+      name: nameOfGroup(book, row, by),
+      ...cellsOf(MONEY, moneyLine(book, row)),
+    })),
+    totals: { item: 'total', ...cellsOf(MONEY, moneyLine(book, incomeTotal(rows))) },
     notes: [
       ...courseOf(book, rows, by),
-      ...notesOn(book, { rows, facts: shown, asOf: lastDay(period, flows.stock.asOf) }),
+      ...incomeNotes(book, { rows, facts: shown, labour: labourInWords(book, lastDay) }),
     ],
     behind: once(() => rows.map((row) => row.by)),
   };
 }
 
-function moneyRow(book: Book, money: IncomeMoney): Row {
+function moneyLine(book: Book, money: IncomeMoney) {
   const digits = digitsOf(book);
   const net = netOf(money);
-  const margin = marginOf(money);
   const isKnown = !money.unknown;
+  const margin = isKnown ? marginOf(money) : null;
   return {
-    count: money.count,
-    gross: money.gross,
-    discounts: money.discounts,
-    returns: money.returns,
+    ...money,
     net,
-    fees: money.fees,
     cost: isKnown ? money.cost : null,
-    margin: isKnown ? margin : null,
+    margin,
     marginRate:
-      net === NO_MONEY || !isKnown
+      net === NO_MONEY || margin === null
         ? null
         : divide(decimalOf(margin, digits), decimalOf(net, digits)),
     marginPerHour: perHour(money, digits),
-    estimated: money.estimated,
   };
 }
 
@@ -108,12 +109,17 @@ function sortRows(rows: readonly IncomeRow[], by: IncomeGroup): readonly IncomeR
   return by === 'month' ? rows : rows.toSorted((a, b) => Number(netOf(b) - netOf(a)));
 }
 
-function named(book: Book, row: IncomeRow, by: IncomeGroup): Row {
-  const item = row.item === '' ? `no ${by}` : row.item;
-  return { item, name: nameOf(book, row, by) };
+const KIND_WORDS: Readonly<Partial<Record<ItemKind, string>>> = {
+  outside: 'kiln room for others',
+  missing: 'for missing pieces',
+};
+
+function withWords(row: IncomeRow): IncomeRow {
+  const words = row.kind && KIND_WORDS[row.kind];
+  return words === undefined ? row : { ...row, item: words };
 }
 
-function nameOf(book: Book, { item, kind }: IncomeRow, by: IncomeGroup): string | null {
+function nameOfGroup(book: Book, { item, kind }: IncomeRow, by: IncomeGroup): string | null {
   if (by === 'channel') return book.channels.get(item)?.name ?? null;
   if (kind === 'product') return book.products.get(item)?.name ?? null;
   if (kind === 'class') return book.classes.get(item)?.name ?? null;
@@ -128,49 +134,34 @@ function courseOf(book: Book, rows: readonly IncomeRow[], by: IncomeGroup): stri
   return [`Net, ${first} to ${last}: ${line}`];
 }
 
-/** The last day that the figures are of. */
-function lastDay({ to }: Period, asOf: Day): Day {
-  return to < asOf ? to : asOf;
-}
-
-function notesOn(
-  book: Book,
+function incomeNotes(
+  { studio: { basis = 'cash', starts } }: Book,
   {
     rows,
     facts,
-    asOf,
+    labour,
   }: {
     readonly rows: readonly IncomeRow[];
     readonly facts: readonly IncomeFact[];
-    readonly asOf: Day;
+    readonly labour: string | undefined;
   },
 ): string[] {
-  const { basis = 'cash' } = book.studio;
-  const labour = labourInWords(book, asOf);
   const estimated = rows.filter((row) => row.estimated).map((row) => row.item);
+  // Of what was sold before the book starts nobody knows the cost.
+  const unknown = rows.filter((row) => row.unknown).map((row) => row.item || 'no name');
   const day = basis === 'cash' ? 'the day it was paid' : 'its date';
-  const gross = total(facts.map((fact) => fact.gross));
-  return [
+  return sentences(
     `A sale counts on ${day} (${basis} basis). Sales tax is not income.`,
     ...basisNotes(basis, facts),
-    ...(labour === undefined
-      ? []
-      : [`Cost includes own work at ${labour}, which is no expense on a tax form.`]),
-    ...(estimated.length === 0
-      ? []
-      : [`Cost is estimated where more was sold than finished: ${estimated.join(', ')}.`]),
-    ...unknownNotes(book, rows),
-    ...(gross === NO_MONEY ? ['Nothing was sold in this period.'] : []),
-  ];
-}
-
-/** Of what was sold before the book starts nobody knows the cost. */
-function unknownNotes({ studio: { starts } }: Book, rows: readonly IncomeRow[]): string[] {
-  const unknown = rows.filter((row) => row.unknown).map((row) => row.item || 'no name');
-  if (starts === undefined || unknown.length === 0) return [];
-  return [
-    `Cost and margin are not known where something is from before ${starts}, when the book starts: ${unknown.join(', ')}. With --from ${starts} they are.`,
-  ];
+    labour !== undefined &&
+      `Cost includes own work at ${labour}, which is no expense on a tax form.`,
+    estimated.length > 0 &&
+      `Cost is estimated where more was sold than finished: ${estimated.join(', ')}.`,
+    starts !== undefined &&
+      unknown.length > 0 &&
+      `Cost and margin are not known where something is from before ${starts}, when the book starts: ${unknown.join(', ')}. With --from ${starts} they are.`,
+    total(facts.map((fact) => fact.gross)) === NO_MONEY && 'Nothing was sold in this period.',
+  );
 }
 
 /** What else the basis means for what there is. */
@@ -180,8 +171,8 @@ function basisNotes(basis: Basis, facts: readonly IncomeFact[]): string[] {
   const advances = isCash
     ? 'Deposits and certificates count when they come in; the sale that uses them takes them off.'
     : 'Deposits and certificates are no income until a sale uses them; their fees count at once.';
-  return [
-    ...(has('advance') ? [advances] : []),
-    ...(!isCash && has('class') ? ['The fee of a class counts meeting by meeting.'] : []),
-  ];
+  return sentences(
+    has('advance') && advances,
+    !isCash && has('class') && 'The fee of a class counts meeting by meeting.',
+  );
 }

@@ -1,36 +1,55 @@
-/** Materials: what is on hand, how long it lasts, and when to order. */
+/** Materials: what is on hand and when to order, the history of one, and where the value of all has gone. */
+import { factsDuring } from '../among.ts';
+import type { Book, Day } from '../book.ts';
+import { counted, sentences } from '../in-words.ts';
+import { ZERO, divide } from '../number/decimal.ts';
+import { NO_QUANTITY, inUnit, sumOf } from '../number/measure.ts';
+import { NO_MONEY, add, decimalOf, less, total, type Money } from '../number/money.ts';
+import type { Unit } from '../number/unit.ts';
 import { once } from '../once.ts';
-import type { Book } from '../book.ts';
-import { total } from '../number/money.ts';
-import { STOCK_STATES, depletion, type Depletion } from '../reckon/depletion.ts';
-import type { Flows } from '../reckon/flow.ts';
-import { counted, moneyColumn, tableHead, textColumn } from './head.ts';
-import type { Column, Row, Table } from './table.ts';
+import { digitsOf } from '../reckon/booked.ts';
+import { STOCK_STATES, depletion, type Depletion } from '../reckon/stock/depletion.ts';
+import type { Flows } from '../reckon/flows.ts';
+import { goodsRecords, standingRecords } from '../reckon/stock/goods-records.ts';
+import type { Movement, MovementReason, StockPool } from '../reckon/stock/stock.ts';
+import type { Account } from '../reckon/ware/ware.ts';
+import { STANDING, materialValue, type MaterialValue } from '../reckon/stock/where.ts';
+import { LEAVING_WORDS, STANDING_WORDS } from './goods-words.ts';
+import { spanInWords, sparkLine, sumsOf, tableHead, withRows } from './head.ts';
+import type { ColumnOf, Row, Table } from './table.ts';
 
-const COLUMNS: readonly Column[] = [
+const ON_HAND: readonly ColumnOf<Depletion & { material: string }>[] = [
   { key: 'material', title: 'Material', type: 'id' },
-  textColumn('name', 'Name', { drop: 5 }),
+  { key: 'name', title: 'Name', type: 'text', drop: 5 },
   { key: 'onHand', title: 'On hand', type: 'quantity' },
-  textColumn('unit', 'Unit'),
-  moneyColumn('value', 'Value'),
+  { key: 'unit', title: 'Unit', type: 'text' },
+  { key: 'value', title: 'Value', type: 'money' },
   { key: 'usedPerDay', title: 'Used a day', type: 'quantity', places: 3, drop: 3 },
   { key: 'daysLeft', title: 'Days left', type: 'quantity', places: 1 },
   { key: 'runsOut', title: 'Runs out', type: 'date', drop: 4 },
   { key: 'orderBy', title: 'Order by', type: 'date' },
-  textColumn('state', 'State'),
+  { key: 'state', title: 'State', type: 'text' },
 ];
 
 /** Depletion of every material, the most urgent first; usage over the last `window` days. */
 export function materialsTable(book: Book, flows: Flows, window: number): Table {
   const stock = depletion(book, flows.stock, window).sort(byUrgency);
+  const cells = withRows(
+    ON_HAND,
+    stock.map((each) => ({ ...each, material: each.id })),
+  );
+  const pressing = stock.filter((each) => each.state === 'out' || each.state === 'order-now');
+  const names = pressing.map((each) => each.name).join(', ');
   return {
     report: 'materials',
     title: 'Materials on hand',
     ...tableHead(book, flows.stock.asOf),
-    columns: COLUMNS,
-    rows: stock.map(rowOf),
-    totals: { material: 'total', value: total(stock.map((each) => each.value)) },
-    notes: notesOn(stock, window),
+    ...cells,
+    totals: { material: 'total', ...sumsOf(cells) },
+    notes: sentences(
+      pressing.length > 0 && `${counted(pressing.length, 'material')} to order now: ${names}.`,
+      `Usage is what went out in the last ${window} days, or since a material's first record.`,
+    ),
     behind: once(() => behindStock(flows, stock)),
   };
 }
@@ -42,22 +61,6 @@ function behindStock({ stock: { movements } }: Flows, stock: readonly Depletion[
   return stock.map(({ id }) => [...(ids.get(id) ?? [])]);
 }
 
-function rowOf(stock: Depletion): Row {
-  const { id, name, unit, onHand, value, usedPerDay, state } = stock;
-  return {
-    material: id,
-    name,
-    unit,
-    onHand,
-    value,
-    usedPerDay,
-    daysLeft: stock.daysLeft ?? null,
-    runsOut: stock.runsOut ?? null,
-    orderBy: stock.orderBy ?? null,
-    state,
-  };
-}
-
 function byUrgency(one: Depletion, other: Depletion): number {
   const rank = STOCK_STATES.indexOf(one.state) - STOCK_STATES.indexOf(other.state);
   if (rank !== 0) return rank;
@@ -65,10 +68,189 @@ function byUrgency(one: Depletion, other: Depletion): number {
   return one.daysLeft.cmp(other.daysLeft);
 }
 
-function notesOn(stock: readonly Depletion[], window: number): string[] {
-  const pressing = stock.filter((each) => each.state === 'out' || each.state === 'order-now');
-  const usage = `Usage is what went out in the last ${window} days, or since a material's first record.`;
-  if (pressing.length === 0) return [usage];
-  const names = pressing.map((each) => each.name).join(', ');
-  return [`${counted(pressing.length, 'material')} to order now: ${names}.`, usage];
+const MOVED_BY: Readonly<Record<MovementReason, string>> = {
+  bought: 'bought',
+  reclaimed: 'reclaimed',
+  mixed: 'weighed out for a mix',
+  'into-mix': 'mixed',
+  clay: 'clay for a lot',
+  glaze: 'glaze on ware',
+  supplies: 'firing supplies',
+  fuel: 'fuel',
+  packing: 'packing of sales',
+  used: 'used',
+  counted: 'stocktake difference',
+  opening: 'there at the start',
+  settled: 'cost of a shortage settled',
+};
+
+function historyColumns(unit: Unit): readonly ColumnOf<MovedStock>[] {
+  return [
+    { key: 'date', title: 'Date', type: 'date' },
+    { key: 'what', title: 'What', type: 'text' },
+    { key: 'record', title: 'Record', type: 'id' },
+    { key: 'change', title: 'Change', type: 'quantity', unit },
+    { key: 'onHand', title: 'On hand', type: 'quantity', unit },
+    { key: 'valueChange', title: 'Value change', type: 'money', drop: 1 },
+    { key: 'value', title: 'Value', type: 'money' },
+    { key: 'unitCost', title: `Cost a ${unit}`, type: 'rate', places: 4, drop: 2 },
+  ];
+}
+
+/** Every movement of one pool in order; undefined when there is no material or recipe of that id. */
+export function materialHistory(book: Book, flows: Flows, id: string): Table | undefined {
+  const stock = flows.stock.pools.get(id);
+  if (!stock) return undefined;
+  const { since, unit } = stock;
+  const moved = [...factsDuring(flows.stock.movements, { from: since })].filter(
+    ({ pool }) => pool === id,
+  );
+  const history = historyOf(moved, { unit, digits: digitsOf(book) });
+  return {
+    report: 'materials',
+    title: `History of ${stock.material?.name ?? stock.recipe?.name ?? id} (${unit})`,
+    ...tableHead(book, flows.stock.asOf),
+    ...withRows(historyColumns(unit), history),
+    notes: sentences(courseOf(history), cautionOn(stock)),
+    behind: once(() => moved.map(({ by }) => [by])),
+  };
+}
+
+type MovedStock = ReturnType<typeof historyOf>[number];
+
+/** Each movement, with what was left after it. */
+function historyOf(
+  movements: readonly Movement[],
+  { unit, digits }: { readonly unit: Unit; readonly digits: number },
+) {
+  let quantity = NO_QUANTITY;
+  let value = NO_MONEY;
+  return movements.map((movement) => {
+    quantity = sumOf(quantity, movement.quantity);
+    value = add(value, movement.value);
+    const onHand = inUnit(quantity, unit);
+    const purpose = movement.for === undefined ? '' : `: ${movement.for}`;
+    return {
+      date: movement.day,
+      what: `${MOVED_BY[movement.reason]}${purpose}`,
+      record: movement.by,
+      change: inUnit(movement.quantity, unit),
+      onHand,
+      valueChange: movement.value,
+      value,
+      unitCost: onHand.gt(ZERO) ? divide(decimalOf(value, digits), onHand) : null,
+    };
+  });
+}
+
+const COURSE_LENGTH = 60;
+
+/** The last movements' stock on hand at a glance. */
+function courseOf(moved: readonly MovedStock[]): string | undefined {
+  if (moved.length < 2) return undefined;
+  return `On hand: ${sparkLine(moved.slice(-COURSE_LENGTH).map(({ onHand }) => onHand.toNumber()))}`;
+}
+
+/** The usual cautions for what a material contains (common practice; local codes rule). */
+function cautionOn({ material }: StockPool): string | undefined {
+  const contains = material?.contains ?? [];
+  if (contains.length === 0) return undefined;
+  const silica = contains.includes('silica')
+    ? ' Silica dust harms the lungs: weigh it with a fitted respirator, clean wet, never sweep dry.'
+    : '';
+  return `Contains ${contains.join(', ')}.${silica} Follow its safety data sheet and local rules.`;
+}
+
+/** The day on which a period starts, and the flows up to the day before, where it isn't the book's start. */
+interface PeriodStart {
+  readonly from: Day;
+  readonly eve: Flows;
+}
+
+/**
+ * Opening value + what was counted when the book began + bought = what stands at the end + what left:
+ * both sides add up to the same.
+ */
+export function materialValueTable(
+  book: Book,
+  flows: Flows,
+  start: PeriodStart | undefined,
+): Table {
+  const end = materialValue(flows);
+  const before = start && materialValue(start.eve);
+  const came = cameFrom(end, before);
+  const { asOf } = flows.stock;
+  const cells: Pick<Table, 'columns' | 'rows'> = {
+    columns: [
+      { key: 'side', title: 'Side', type: 'text' },
+      { key: 'part', title: 'Part', type: 'text' },
+      { key: 'cameFrom', title: 'Came from', type: 'money' },
+      { key: 'wentTo', title: 'Went to', type: 'money' },
+    ],
+    rows: [...came, ...wentTo(end, before)],
+  };
+  return {
+    report: 'materials',
+    title: `Where the material value is, ${spanInWords({ from: start?.from, to: asOf })}`,
+    ...tableHead(book, asOf),
+    ...cells,
+    totals: { side: 'total', ...sumsOf(cells) },
+    notes: [
+      'Materials at landed cost; energy, wear and labour are not in it. Both sides add up to the same.',
+    ],
+    behind: once(() => behindValue(book, flows, { start, hasOpened: came.length > 2 })),
+  };
+}
+
+/** In the order of the rows. */
+function behindValue(
+  book: Book,
+  flows: Flows,
+  { start, hasOpened }: { start: PeriodStart | undefined; hasOpened: boolean },
+): (readonly string[])[] {
+  const period = { from: start?.from ?? '0000-01-01', to: flows.stock.asOf };
+  const { opened, purchases, ownUse, consumed } = goodsRecords(book, flows, period);
+  const before = start ? Object.values(standingRecords(start.eve)).flat() : [];
+  const standing = standingRecords(flows);
+  return [
+    [...new Set(before)],
+    ...(hasOpened ? [opened] : []),
+    purchases,
+    ...STANDING.map((part) => standing[part]),
+    consumed.sold,
+    consumed.lost,
+    [...new Set([...consumed.given, ...ownUse])],
+    consumed.others,
+    consumed.differences,
+  ];
+}
+
+function cameFrom(end: MaterialValue, before: MaterialValue | undefined): Row[] {
+  const openedIn = ({ opened }: MaterialValue): Money => total(Object.values(opened));
+  const opened = less(openedIn(end), before ? openedIn(before) : NO_MONEY);
+  const parts: [string, Money][] = [
+    ['standing before', before ? total(Object.values(before.standing)) : NO_MONEY],
+    ...(opened === NO_MONEY ? [] : [['counted when the book began', opened] as [string, Money]]),
+    ['bought', less(end.bought, before?.bought ?? NO_MONEY)],
+  ];
+  return parts.map(([part, amount]) => ({ side: 'came from', part, cameFrom: amount }));
+}
+
+function wentTo(end: MaterialValue, before: MaterialValue | undefined): Row[] {
+  const left = (way: Account): Money => less(end.leaving[way], before?.leaving[way] ?? NO_MONEY);
+  const ways = {
+    [LEAVING_WORDS.sold]: left('sold'),
+    [LEAVING_WORDS.lost]: left('lost'),
+    'given away and kept': add(left('given'), left('kept')),
+    [LEAVING_WORDS.others]: left('others'),
+    [LEAVING_WORDS.differences]: left('differences'),
+  };
+  return [
+    ...STANDING.map((place) => ({
+      side: 'stands',
+      part: STANDING_WORDS[place],
+      wentTo: end.standing[place],
+    })),
+    ...Object.entries(ways).map(([part, amount]) => ({ side: 'left', part, wentTo: amount })),
+  ];
 }

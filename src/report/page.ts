@@ -1,5 +1,4 @@
 /** A page: tables, charts beside them, and the records behind their figures. */
-import type { Chart } from './chart.ts';
 import type { Table } from './table.ts';
 
 /** One record as a page lists it. */
@@ -16,7 +15,7 @@ export interface RecordLine {
 }
 
 /** A page as it is to be rendered; the first table is what it is about. */
-export interface Page {
+export interface ReportPage {
   readonly tables: readonly [Table, ...Table[]];
   readonly charts: readonly Chart[];
   /** The records that the tables' `behind` name, by id. */
@@ -26,12 +25,12 @@ export interface Page {
 }
 
 /** The page of one table, where nothing is known but the table. */
-export function bareTable(table: Table): Page {
+export function bareTable(table: Table): ReportPage {
   return { tables: [table], charts: [], records: new Map(), root: '' };
 }
 
 /** A table that only a chart of the page shows, with its number on the page. */
-export interface ChartTable {
+interface ChartTable {
   readonly chart: Chart;
   readonly table: Table;
   /** Counted on from the page's tables. */
@@ -39,21 +38,50 @@ export interface ChartTable {
 }
 
 /** The tables of the page's charts, but for those that stand on the page by themselves. */
-export function chartTables({ tables, charts }: Pick<Page, 'tables' | 'charts'>): ChartTable[] {
-  const above = new Set(tables.map(nameOf));
+export function chartTables({
+  tables,
+  charts,
+}: Pick<ReportPage, 'tables' | 'charts'>): ChartTable[] {
+  const above = new Set(tables.map(tableName));
   return charts
     .map((chart, at) => ({ chart, table: chart.table, number: tables.length + at + 1 }))
-    .filter(({ table }) => !above.has(nameOf(table)));
+    .filter(({ table }) => !above.has(tableName(table)));
 }
 
-function nameOf({ report, title }: Table): string {
+function tableName({ report, title }: Table): string {
   return `${report} ${title}`;
 }
 
 /** Ids of all records that a page leads to, those of its charts too. */
-export function idsBehind({ tables, charts }: Pick<Page, 'tables' | 'charts'>): string[] {
+export function idsBehind({ tables, charts }: Pick<ReportPage, 'tables' | 'charts'>): string[] {
   const all = [...tables, ...chartTables({ tables, charts }).map(({ table }) => table)];
   return all.flatMap(({ behind, further }) =>
     [...(behind?.() ?? []), ...(further?.behind() ?? [])].flat(),
   );
+}
+
+/**
+ * How figures are drawn.
+ * - `columns`: one upright bar a row, for a course of months
+ * - `bars`: one lying bar a row, for things side by side
+ * - `intervals`: a dot between its lower and its upper bound, a row each
+ * - `course`: a line through the rows
+ */
+export type ChartShape = 'columns' | 'bars' | 'intervals' | 'course';
+
+/** The drawing never says more than its table, which stands beside it for those who can't see it. */
+export interface Chart {
+  readonly shape: ChartShape;
+  /** A heading for people. */
+  readonly title: string;
+  /** The days that it is of, in words. */
+  readonly span: string;
+  /** The figures; totals are not drawn. */
+  readonly table: Table;
+  /** Keys of the columns that name a row. */
+  readonly label: string;
+  /** Key of the column that is drawn. */
+  readonly value: string;
+  /** Keys of the bounds, for intervals. */
+  readonly bounds?: { readonly low: string; readonly high: string };
 }

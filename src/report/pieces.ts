@@ -3,18 +3,24 @@ import { once } from '../once.ts';
 import type { Book, Grade } from '../book.ts';
 import type { PiecesGroup } from '../groups.ts';
 import { total, type Money } from '../number/money.ts';
-import { restOf } from '../reckon/batch.ts';
-import { totalOf } from '../reckon/cost.ts';
-import type { Flows } from '../reckon/flow.ts';
-import { placedPieces } from '../reckon/shelf.ts';
-import { lotsStanding } from '../reckon/lots.ts';
-import { STUDIO_PLACE, stageName, type LotState } from '../reckon/ware.ts';
-import { glazeNotes } from './glaze-notes.ts';
-import { moneyColumn, tableHead, textColumn } from './head.ts';
-import type { Column, Row, Table } from './table.ts';
+import { restOf, totalOf } from '../reckon/costs/cost.ts';
+import { tableHead, sumsOf, withRows } from './head.ts';
+import type { Table, ColumnOf } from './table.ts';
+import { stageName } from '../check/shortage-words.ts';
+import { STUDIO_PLACE, placedPieces, type LotState } from '../reckon/ware/lot.ts';
+import { lotsStanding } from '../reckon/ware/ware.ts';
+import type { Flows } from '../reckon/flows.ts';
+import { grouped } from '../grouping.ts';
+import { counted, sentences } from '../in-words.ts';
+import {
+  glazeDoubts,
+  lotsWithoutGlaze,
+  type DoubtfulGlaze,
+  type GlazeDoubt,
+} from '../reckon/ware/glaze-doubts.ts';
 
 /** Pieces of one lot that stand together. */
-interface Standing {
+interface StandingPieces {
   readonly lot: string;
   readonly product: string;
   readonly glaze: string;
@@ -26,147 +32,148 @@ interface Standing {
   readonly cost: Money;
 }
 
-const BY_PRODUCT: readonly Column[] = [
+const BY_PRODUCT: readonly ColumnOf<ReturnType<typeof productLine>>[] = [
   { key: 'product', title: 'Product', type: 'id' },
-  textColumn('glaze', 'Glaze'),
+  { key: 'glaze', title: 'Glaze', type: 'text' },
   { key: 'greenware', title: 'Greenware', type: 'count' },
   { key: 'bisqueware', title: 'Bisqueware', type: 'count' },
   { key: 'inKiln', title: 'In kiln', type: 'count', drop: 2 },
   { key: 'first', title: 'First', type: 'count' },
   { key: 'second', title: 'Second', type: 'count' },
   { key: 'atGalleries', title: 'Galleries', type: 'count' },
-  moneyColumn('cost', 'Cost', { drop: 1 }),
+  { key: 'cost', title: 'Cost', type: 'money', drop: 1 },
 ];
 
-const BY_PLACE: readonly Column[] = [
-  textColumn('place', 'Place'),
+const BY_PLACE: readonly ColumnOf<ReturnType<typeof placeLine>>[] = [
+  { key: 'place', title: 'Place', type: 'text' },
   { key: 'product', title: 'Product', type: 'id' },
-  textColumn('glaze', 'Glaze'),
-  textColumn('stage', 'Stage'),
-  textColumn('grade', 'Grade'),
+  { key: 'glaze', title: 'Glaze', type: 'text' },
+  { key: 'stage', title: 'Stage', type: 'text' },
+  { key: 'grade', title: 'Grade', type: 'text' },
   { key: 'count', title: 'Count', type: 'count', bar: true },
-  moneyColumn('cost', 'Cost'),
+  { key: 'cost', title: 'Cost', type: 'money' },
 ];
 
 /** All pieces that stand somewhere on the day, with what they have cost so far. */
 export function piecesTable(book: Book, flows: Flows, by: PiecesGroup): Table {
-  const standing = [...lotsStanding(flows.ware.lots)].flatMap(standingOf);
-  const groups = groupsOf(standing, by === 'product' ? productKey : placeKey);
-  const rows = groups.map(by === 'product' ? productRow : (group) => placeRow(book, group));
-  const columns = by === 'product' ? BY_PRODUCT : BY_PLACE;
+  const standing = [...lotsStanding(flows.ware.lots)].flatMap(piecesStanding);
+  const groups = inOrderOfKeys(
+    grouped(standing, by === 'product' ? productAndGlaze : placeAndStage),
+  );
+  const cells =
+    by === 'product'
+      ? withRows(BY_PRODUCT, groups.map(productLine))
+      : withRows(
+          BY_PLACE,
+          groups.map((group) => placeLine(book, group)),
+        );
   return {
     report: 'pieces',
     title: by === 'product' ? 'Pieces by product and glaze' : 'Pieces by place',
     ...tableHead(book, flows.stock.asOf),
-    columns,
-    rows,
-    totals: totalsOf(columns, rows, standing),
-    notes: rows.length === 0 ? ['Nothing stands anywhere yet.'] : glazeNotes(book, flows),
+    ...cells,
+    totals: { [by]: 'total', ...sumsOf(cells) },
+    notes: groups.length === 0 ? ['Nothing stands anywhere yet.'] : glazeNotes(book, flows),
     behind: once(() => groups.map((group) => group.map(({ lot }) => lot))),
   };
 }
 
-function standingOf(state: LotState): Standing[] {
-  const { id: lot, product } = state.lot;
-  const common = { lot, product, glaze: state.glaze, grade: undefined, place: '' };
-  const onTheWay = state.stages.map(restOf).map((pile, stage) => ({
-    ...common,
-    stage: stageName(state.fired, stage),
-    count: pile.count,
-    cost: totalOf(pile.cost),
-  }));
-  const inKiln = state.inKiln.map((pile) => ({
-    ...common,
-    stage: 'in the kiln',
-    count: pile.count,
-    cost: totalOf(pile.cost),
-  }));
-  return [...onTheWay, ...inKiln, ...finishedOf(state)].filter((each) => each.count > 0);
-}
-
-function finishedOf(state: LotState): Standing[] {
-  return placedPieces(state).map(({ grade, place, count, cost }) => ({
-    lot: state.lot.id,
-    product: state.lot.product,
-    glaze: state.glaze,
-    stage: 'finished ware',
-    grade,
-    place,
-    count,
-    cost: totalOf(cost),
-  }));
-}
-
-function productKey({ product, glaze }: Standing): string {
-  return `${product}\n${glaze}`;
-}
-
-function productRow(group: readonly Standing[]): Row {
-  const count = (fits: (each: Standing) => boolean): number => countOf(group.filter(fits));
-  const [first] = group;
-  return {
-    product: first?.product ?? null,
-    glaze: first?.glaze ?? null,
-    greenware: count((each) => each.stage === 'greenware'),
-    bisqueware: count((each) => isUnderway(each) && each.stage !== 'greenware'),
-    inKiln: count((each) => each.stage === 'in the kiln'),
-    first: count((each) => each.grade === 'first' && each.place === STUDIO_PLACE),
-    second: count((each) => each.grade === 'second' && each.place === STUDIO_PLACE),
-    atGalleries: count((each) => each.place !== STUDIO_PLACE),
-    cost: total(group.map((each) => each.cost)),
-  };
-}
-
-function isUnderway({ stage, grade }: Standing): boolean {
-  return grade === undefined && stage !== 'in the kiln';
-}
-
-function placeKey({ place, product, glaze, stage, grade }: Standing): string {
-  return [place, product, glaze, stage, grade ?? ''].join('\n');
-}
-
-function placeRow(book: Book, group: readonly Standing[]): Row {
-  const [first] = group;
-  return {
-    place: placeName(book, first?.place ?? ''),
-    product: first?.product ?? null,
-    glaze: first?.glaze ?? null,
-    stage: first?.stage ?? null,
-    grade: first?.grade ?? null,
-    count: countOf(group),
-    cost: total(group.map((each) => each.cost)),
-  };
-}
-
-function placeName(book: Book, place: string): string {
-  return place === STUDIO_PLACE ? 'studio' : (book.channels.get(place)?.id ?? place);
-}
-
-function groupsOf(standing: readonly Standing[], keyOf: (each: Standing) => string): Standing[][] {
-  const groups = new Map<string, Standing[]>();
-  for (const each of standing) {
-    const key = keyOf(each);
-    groups.set(key, [...(groups.get(key) ?? []), each]);
-  }
+/** Groups of things by their key. */
+function inOrderOfKeys<T>(groups: ReadonlyMap<string, T[]>): T[][] {
   return [...groups.keys()].sort().map((key) => groups.get(key) ?? []);
 }
 
-function countOf(standing: readonly Standing[]): number {
+function piecesStanding(state: LotState): StandingPieces[] {
+  const { id: lot, product } = state.lot;
+  const common = { lot, product, glaze: state.glaze, grade: undefined, place: '' };
+  const underway = [
+    ...state.stages.map(restOf).map((pile, at) => ({ pile, stage: stageName(state.fired, at) })),
+    ...state.inKiln.map((pile) => ({ pile, stage: IN_KILN })),
+  ].map(({ pile, stage }) => ({
+    ...common,
+    stage,
+    count: pile.count,
+    cost: totalOf(pile.cost),
+  }));
+  const finished = placedPieces(state).map(({ cost, ...placed }) => ({
+    ...common,
+    ...placed,
+    stage: 'finished ware',
+    cost: totalOf(cost),
+  }));
+  return [...underway, ...finished].filter((each) => each.count > 0);
+}
+
+const IN_KILN = 'in the kiln';
+
+function productAndGlaze({ product, glaze }: StandingPieces): string {
+  return `${product}\n${glaze}`;
+}
+
+function productLine(group: readonly StandingPieces[]) {
+  const count = (fits: (each: StandingPieces) => boolean): number => piecesIn(group.filter(fits));
+  const [first] = group;
+  const inStudio = group.filter(({ place }) => place === STUDIO_PLACE);
+  return {
+    product: first?.product,
+    glaze: first?.glaze,
+    greenware: count(({ stage }) => stage === 'greenware'),
+    bisqueware: count(
+      ({ stage, grade }) => grade === undefined && stage !== IN_KILN && stage !== 'greenware',
+    ),
+    inKiln: count(({ stage }) => stage === IN_KILN),
+    first: piecesIn(inStudio.filter(({ grade }) => grade === 'first')),
+    second: piecesIn(inStudio.filter(({ grade }) => grade === 'second')),
+    atGalleries: count(({ place }) => place !== STUDIO_PLACE),
+    cost: costOfAll(group),
+  };
+}
+
+function placeAndStage({ place, product, glaze, stage, grade }: StandingPieces): string {
+  return [place, product, glaze, stage, grade ?? ''].join('\n');
+}
+
+function placeLine(book: Book, group: readonly StandingPieces[]) {
+  const [first] = group;
+  const { place = '' } = first ?? {};
+  return {
+    ...first,
+    place: place === STUDIO_PLACE ? 'studio' : (book.channels.get(place)?.id ?? place),
+    count: piecesIn(group),
+    cost: costOfAll(group),
+  };
+}
+
+function piecesIn(standing: readonly StandingPieces[]): number {
   return standing.reduce((count, each) => count + each.count, 0);
 }
 
-function totalsOf(
-  columns: readonly Column[],
-  rows: readonly Row[],
-  standing: readonly Standing[],
-): Row {
-  const counts = columns
-    .filter((column) => column.type === 'count')
-    .map((column) => [column.key, rows.reduce((all, row) => all + Number(row[column.key]), 0)]);
-  const label = columns[0]?.key ?? 'product';
-  return {
-    [label]: 'total',
-    ...(Object.fromEntries(counts) as Row),
-    cost: total(standing.map((each) => each.cost)),
-  };
+function costOfAll(standing: readonly StandingPieces[]): Money {
+  return total(standing.map(({ cost }) => cost));
+}
+
+/** Of which glazes how many may be there, where none was named; nothing where every glaze is. */
+function glazeNotes(book: Book, { ware }: Flows): string[] {
+  const doubts = glazeDoubts(ware);
+  const lots = lotsWithoutGlaze(book, ware);
+  const ids = lots.map(({ id, product }) => `${id} (${product})`).join(', ');
+  return sentences(
+    ...doubts.map(doubtText),
+    doubts.length > 0 && 'Counting what is there by glaze settles it: saggar add counted.',
+    lots.length > 0 &&
+      `${counted(lots.length, 'lot')} whose glaze is not named, though others of the product have one: ${ids}.`,
+  );
+}
+
+/** `mug: 3 taken since 2026-03-04 with no glaze named, so there may be up to 3 more of rust, 2 fewer of sea-green.` */
+function doubtText({ product, grade, place, since, count, glazes }: GlazeDoubt): string {
+  const seconds = grade === 'second' ? ' seconds' : '';
+  const where = place === STUDIO_PLACE ? '' : ` at ${place}`;
+  const each = glazes.map(glazeText).join(', ');
+  return `${product}${seconds}${where}: ${count} taken since ${since} with no glaze named, so there may be up to ${each}.`;
+}
+
+function glazeText({ glaze, more, fewer }: DoubtfulGlaze): string {
+  const ways = sentences(more !== 0 && `${more} more`, fewer !== 0 && `${fewer} fewer`);
+  return `${ways.join(' or ')} of ${glaze === '' ? 'those without a glaze' : glaze}`;
 }

@@ -1,67 +1,67 @@
 /** One product's cost taken apart: its parts, its prices by channel, and what a tenth more of something does. */
-import { once } from '../once.ts';
-import type { Book, Day } from '../book.ts';
-import { changesInWords } from './changed-words.ts';
+import { counted, sentences } from '../in-words.ts';
+import type { Book } from '../book.ts';
 import type { OverheadBasis } from '../groups.ts';
 import { ZERO, divide, type Decimal } from '../number/decimal.ts';
 import type { Money } from '../number/money.ts';
-import { restOf } from '../reckon/batch.ts';
-import type { Flows } from '../reckon/flow.ts';
-import type { Overhead, OverheadSpan } from '../reckon/overhead.ts';
-import { PIECE_PARTS, type PiecePart } from '../reckon/piece-cost.ts';
-import type { KindPrice } from '../reckon/kind-price.ts';
-import type { LotPrice } from '../reckon/lot-price.ts';
-import { belowCost, productCosts, type ProductCost, type Tenth } from '../reckon/product-cost.ts';
+import { restOf } from '../reckon/costs/cost.ts';
+import type { Flows } from '../reckon/flows.ts';
+import type { Span } from '../number/date.ts';
+import type { Overhead } from '../reckon/costs/overhead.ts';
+import { PIECE_PARTS, type PiecePart } from '../reckon/costs/piece-cost.ts';
+import type { KindPrice, LotPrice } from '../reckon/costs/kind-price.ts';
+import {
+  belowCost,
+  productCosts,
+  type ProductCost,
+  type Tenth,
+} from '../reckon/costs/product-cost.ts';
 import {
   amountInWords,
+  changesInWords,
   channelsInWords,
   costlessInWords,
   overheadInWords,
   workInWords,
 } from './cost-words.ts';
 import { behindLots } from './costs.ts';
-import { counted, moneyColumn, rateColumn, spanInWords, tableHead, textColumn } from './head.ts';
+import { backed, spanInWords, tableHead, type BackedRow } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 
-const COLUMNS: readonly Column[] = [
-  textColumn('part', 'Part'),
-  textColumn('item', 'Item'),
+const PART_COLUMNS: readonly Column[] = [
+  { key: 'part', title: 'Part', type: 'text' },
+  { key: 'item', title: 'Item', type: 'text' },
   { key: 'channel', title: 'Channel', type: 'id', dataOnly: true },
   { key: 'lot', title: 'Lot', type: 'id', dataOnly: true },
-  rateColumn('cost', 'Cost'),
+  { key: 'cost', title: 'Cost', type: 'rate' },
   { key: 'share', title: 'Share', type: 'fraction', bar: true },
-  rateColumn('lotCost', 'Cost of the lot', { dataOnly: true }),
-  moneyColumn('floor', 'Floor'),
-  moneyColumn('price', 'Price'),
-  rateColumn('margin', 'Margin'),
-  rateColumn('perHour', 'An hour'),
-  rateColumn('after', 'Cost then', { dataOnly: true }),
-  rateColumn('change', 'Change'),
+  { key: 'lotCost', title: 'Cost of the lot', type: 'rate', dataOnly: true },
+  { key: 'floor', title: 'Floor', type: 'money' },
+  { key: 'price', title: 'Price', type: 'money' },
+  { key: 'margin', title: 'Margin', type: 'rate' },
+  { key: 'perHour', title: 'An hour', type: 'rate' },
+  { key: 'after', title: 'Cost then', type: 'rate', dataOnly: true },
+  { key: 'change', title: 'Change', type: 'rate' },
 ];
 
-const PARTS = {
+const COST_PARTS = {
   cost: 'What one good piece costs',
   prices: 'What it is sold for',
   lots: 'Lots at a price of their own',
   tenths: 'If something goes up by a tenth',
 } as const;
 
-/** A row with the ids of the records behind it. */
-interface Backed {
-  readonly row: Row;
-  readonly behind: readonly string[];
-}
-
 /** The cost of one product; undefined when there is none of that id. */
 export function productCostTable(
   book: Book,
   flows: Flows,
-  asked: { product: string; span: OverheadSpan; by: OverheadBasis },
+  asked: { product: string; span: Span; by: OverheadBasis },
 ): Table | undefined {
   const { overhead, products } = productCosts(book, flows, asked);
   const cost = products.find(({ product }) => product.id === asked.product);
   if (!cost) return undefined;
   const { total } = cost.cost;
+  const { asOf } = flows.stock;
   const rows = [
     ...partRows(cost, overhead),
     ...cost.prices.map((price) => priceRow(price, price.kind)),
@@ -72,24 +72,32 @@ export function productCostTable(
   return {
     report: 'costs',
     title: `${cost.product.name}: one good piece costs ${amountInWords(book, total)}`,
-    ...tableHead(book, flows.stock.asOf),
-    columns: COLUMNS,
-    rows: rows.map(({ row }) => row),
+    ...tableHead(book, asOf),
+    columns: PART_COLUMNS,
     totals: { item: 'one good piece', cost: total },
-    notes: [
-      ...notesOn(book, { cost, overhead, span: asked.span, asOf: flows.stock.asOf }),
-      ...costlessInWords(book, flows, [cost]),
-    ],
+    notes: sentences(
+      lossesInWords(book, cost),
+      groundOf(cost, asked.span),
+      'Loss uplift is what the lost pieces took, borne by the good ones; packing is at stock cost.',
+      channelsInWords([cost]),
+      workInWords(book, asOf),
+      changesInWords(book, [cost.product.id], {
+        from: asked.span.from,
+        to: asked.span.to < asOf ? asked.span.to : asOf,
+      }),
+      ...overheadInWords(book, overhead),
+      costlessInWords(book, flows, [cost]),
+    ),
     partedBy: 'part',
-    behind: once(() => rows.map(({ behind }) => behind)),
+    ...backed(rows),
   };
 }
 
-function partRows({ cost, lots }: ProductCost, overhead: Overhead): Backed[] {
+function partRows({ cost, lots }: ProductCost, overhead: Overhead): BackedRow[] {
   const share = (amount: Decimal): Decimal | null =>
     cost.total.isZero() ? null : divide(amount, cost.total);
   const row = (item: string, amount: Decimal): Row => ({
-    part: PARTS.cost,
+    part: COST_PARTS.cost,
     item,
     cost: amount,
     share: share(amount),
@@ -121,23 +129,16 @@ function behindLosses(lots: ProductCost['lots']): string[] {
   return [...losing.map(({ lot }) => lot.id), ...new Set(passes.map(({ firing }) => firing.id))];
 }
 
-function priceRow({ channel, floor, price, margin, perHour }: KindPrice, item: string): Backed {
-  const row = {
-    part: PARTS.prices,
-    item,
-    channel: channel.id,
-    floor: floor ?? null,
-    price: price ?? null,
-    margin: margin ?? null,
-    perHour: perHour ?? null,
-  };
+function priceRow(at: KindPrice, item: string): BackedRow {
+  const { channel, floor, price, margin, perHour } = at;
+  const row = { part: COST_PARTS.prices, item, channel: channel.id, floor, price, margin, perHour };
   return { row, behind: [channel.id] };
 }
 
 /** A lot by its title, with what just its pieces cost; the floor and the margin are of that. */
-function lotRow({ lot, cost, sold }: LotPrice): Backed {
+function lotRow({ lot, cost, sold }: LotPrice): BackedRow {
   const { row, behind } = priceRow(sold, lot.title ?? lot.id);
-  const own = { part: PARTS.lots, lot: lot.id, lotCost: cost.total };
+  const own = { part: COST_PARTS.lots, lot: lot.id, lotCost: cost.total };
   return { row: { ...row, ...own }, behind: [lot.id, ...behind] };
 }
 
@@ -147,42 +148,13 @@ const TENTHS: Readonly<Record<Tenth['of'], string>> = {
   clay: 'price of clay',
 };
 
-function tenthRow({ of, total }: Tenth, now: Decimal): Backed {
-  const change = total?.minus(now);
-  const row = {
-    part: PARTS.tenths,
-    item: TENTHS[of],
-    after: total ?? null,
-    change: change ?? null,
-  };
+function tenthRow({ of, total: after }: Tenth, now: Decimal): BackedRow {
+  const row = { part: COST_PARTS.tenths, item: TENTHS[of], after, change: after?.minus(now) };
   return { row, behind: [] };
 }
 
-function notesOn(
-  book: Book,
-  {
-    cost,
-    overhead,
-    span,
-    asOf,
-  }: { cost: ProductCost; overhead: Overhead; span: OverheadSpan; asOf: Day },
-): string[] {
-  return [
-    ...belowInWords(book, cost),
-    groundOf(cost, span),
-    'Loss uplift is what the lost pieces took, borne by the good ones; packing is at stock cost.',
-    ...channelsInWords([cost]),
-    workInWords(book, asOf),
-    ...changesInWords(book, [cost.product.id], {
-      from: span.from,
-      to: span.to < asOf ? span.to : asOf,
-    }),
-    ...overheadInWords(book, overhead),
-  ];
-}
-
 /** Where today's price does not cover the cost, and what each piece loses there. */
-function belowInWords(book: Book, cost: ProductCost): string[] {
+function lossesInWords(book: Book, cost: ProductCost): string | undefined {
   const money = (amount: Decimal | Money | undefined): string =>
     amount === undefined ? '' : amountInWords(book, amount);
   const loss = ({ price, margin }: KindPrice, where: string): string =>
@@ -192,10 +164,10 @@ function belowInWords(book: Book, cost: ProductCost): string[] {
     ...belowCost(cost).map((price) => loss(price, price.kind)),
     ...(second?.margin?.lt(ZERO) ? [loss(second, 'a second')] : []),
   ];
-  return words.length === 0 ? [] : [`Sold below cost: ${words.join(', ')} a piece.`];
+  return words.length === 0 ? undefined : `Sold below cost: ${words.join(', ')} a piece.`;
 }
 
-function groundOf({ estimated, lots, made, good }: ProductCost, span: OverheadSpan): string {
+function groundOf({ estimated, lots, made, good }: ProductCost, span: Span): string {
   const days = spanInWords(span);
   const still = lots.reduce((all, lot) => all + underWay(lot), 0);
   const more = still === 0 ? '' : `, ${still} still on their way`;

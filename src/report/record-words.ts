@@ -8,7 +8,7 @@ import { digitsOf } from '../reckon/booked.ts';
 import type { Quantity } from '../number/unit.ts';
 
 /** A record in a few words, without its place in the file. */
-export interface RecordWords {
+interface RecordWords {
   readonly id: string;
   /** What one of its kind is called. */
   readonly kind: string;
@@ -21,16 +21,18 @@ export interface RecordWords {
 export function recordWords(book: Book, ids: Iterable<string>): RecordWords[] {
   return [...new Set(ids)].flatMap((id) => {
     const kind = KINDS.find((each) => book[each].has(id));
-    return kind === undefined ? [] : [wordsOf(book, kind, id)];
+    return kind === undefined ? [] : [recordInWords(book, kind, id)];
   });
 }
 
 /** All records of a book in words, kind by kind, without looking for each. */
 export function allRecordWords(book: Book): RecordWords[] {
-  return KINDS.flatMap((kind) => [...book[kind].values()].map(({ id }) => wordsOf(book, kind, id)));
+  return KINDS.flatMap((kind) =>
+    [...book[kind].values()].map(({ id }) => recordInWords(book, kind, id)),
+  );
 }
 
-function wordsOf(book: Book, kind: Kind, id: string): RecordWords {
+function recordInWords(book: Book, kind: Kind, id: string): RecordWords {
   const record = book[kind].get(id) as Entry & { readonly date?: string; readonly from?: string };
   const { file, date, from } = record;
   return { id, kind: NOUN[kind], date: date ?? from, what: whatOf(book, kind, record), file };
@@ -40,7 +42,9 @@ function wordsOf(book: Book, kind: Kind, id: string): RecordWords {
 type InMoney = (amount: Decimal) => string;
 
 /** How the records of each kind are told in words; the others have a name. */
-const WORDS: { readonly [K in Kind]?: (record: RecordOf[K], money: InMoney) => readonly Word[] } = {
+const KIND_WORDS: {
+  readonly [K in Kind]?: (record: RecordOf[K], money: InMoney) => readonly WordOrNone[];
+} = {
   tariffs: ({ fuel, per, price }) => [fuel, `${price.toString()} per ${per}`],
   bought: ({ supplier, invoice, lines }) => [
     supplier,
@@ -59,7 +63,7 @@ const WORDS: { readonly [K in Kind]?: (record: RecordOf[K], money: InMoney) => r
     channel,
     buyer,
     list(
-      counted(
+      countedByName(
         lines.map(({ count, product, class: course, for: purpose, returned }) => ({
           count,
           name: (product ?? course ?? purpose ?? '') + (returned === 'yes' ? ' back' : ''),
@@ -79,17 +83,18 @@ const WORDS: { readonly [K in Kind]?: (record: RecordOf[K], money: InMoney) => r
   tests: ({ kind, recipe, lot, result }) => [kind, recipe ?? lot, result],
 };
 
-type Word = string | undefined;
+type WordOrNone = string | undefined;
 
 function whatOf(book: Book, kind: Kind, record: Entry): string {
-  const say = WORDS[kind] as ((record: Entry, money: InMoney) => readonly Word[]) | undefined;
+  const say = KIND_WORDS[kind] as
+    ((record: Entry, money: InMoney) => readonly WordOrNone[]) | undefined;
   const money: InMoney = (amount) => writtenMoney(amount, digitsOf(book));
-  const words = say ? say(record, money) : named(record);
+  const words = say ? say(record, money) : nameInWords(record);
   return words.filter((word) => word !== undefined && word !== '').join(', ');
 }
 
 /** Definitions have a name; whatever else has none is told by its id. */
-function named(record: Entry): readonly Word[] {
+function nameInWords(record: Entry): readonly WordOrNone[] {
   return 'name' in record && typeof record.name === 'string' ? [record.name] : [];
 }
 
@@ -104,13 +109,15 @@ function list(items: readonly string[]): string {
 function moved(
   word: string,
   lines: readonly { readonly count: number; readonly product: string }[],
-): Word {
+): WordOrNone {
   if (lines.length === 0) return undefined;
-  return `${word} ${list(counted(lines.map(({ count, product }) => ({ count, name: product }))))}`;
+  return `${word} ${list(countedByName(lines.map(({ count, product }) => ({ count, name: product }))))}`;
 }
 
 /** How many of each, in the order in which they come first. */
-function counted(lines: readonly { readonly count: number; readonly name: string }[]): string[] {
+function countedByName(
+  lines: readonly { readonly count: number; readonly name: string }[],
+): string[] {
   const counts = new Map<string, number>();
   for (const { count, name } of lines) counts.set(name, (counts.get(name) ?? 0) + count);
   return [...counts].map(([name, count]) => `${count} ${name}`);

@@ -32,6 +32,11 @@ export interface Column {
   readonly dataOnly?: boolean;
 }
 
+/** A column whose key is one of the things under which such a line has a cell. */
+export type ColumnOf<T> = Column & {
+  readonly key: { [K in keyof T]: T[K] extends Cell | undefined ? K : never }[keyof T] & string;
+};
+
 /** A column for text alone that sums others: it takes their place where not all of them fit. */
 export interface SumColumn {
   readonly column: Column;
@@ -44,7 +49,8 @@ export interface SumColumn {
 /** A missing figure is null: an empty cell in text and csv, null in JSON. */
 export type Cell = string | number | boolean | Decimal | Money | null;
 
-export type Row = Readonly<Record<string, Cell>>;
+/** Cells by the keys of their columns; one that isn't there is missing. */
+export type Row = Readonly<Record<string, Cell | undefined>>;
 
 /** Ids by row, gathered when they are first asked for. */
 export type Behind = () => readonly (readonly string[])[] | undefined;
@@ -98,3 +104,6 @@ export interface Reckoning {
   /** In which way, or what else it goes by. */
   readonly words: string | undefined;
 }
+
+/** Whose book it is, of which day and in which currency. */
+export type TableHead = Pick<Table, 'studio' | 'asOf' | 'currency' | 'minorDigits'>;

@@ -1,10 +1,9 @@
 /** What became of a book's records from one state of it to another, whatever file they stand in. */
 import { FIELDS } from '../../schema/generated/fields.js';
 import { KINDS, type Book, type Entry, type Kind, type Studio } from '../book.ts';
-import { dayOf } from './days.ts';
+import { dayOfRecord } from './days.ts';
 import { fieldChanges, type FieldChange } from './fields.ts';
-import { referencesIn } from './references.ts';
-import { meaningOf, type Fields } from './value.ts';
+import { type TypedFields, meaningOf, referencesIn } from './value.ts';
 
 /**
  * What became of a record: it came, its values are others, it is gone, it only stands in another file,
@@ -79,7 +78,7 @@ function pairOf(kind: Kind, before: Entry, after: Entry): RecordChange[] {
 }
 
 function contentChanges(kind: Kind, before: Entry, after: Entry): FieldChange[] {
-  const pair = { before: { ...before } as Fields, after: { ...after } as Fields };
+  const pair = { before: { ...before } as TypedFields, after: { ...after } as TypedFields };
   return fieldChanges(FIELDS[kind], pair);
 }
 
@@ -91,7 +90,7 @@ interface Renames {
 }
 
 /** Joins a kind and an id to one key. */
-function keyOf(kind: string, id: string): string {
+function kindAndId(kind: string, id: string): string {
   return `${kind} ${id}`;
 }
 
@@ -102,10 +101,10 @@ function keyOf(kind: string, id: string): string {
 function renamesIn(apart: readonly Apart[], changes: readonly RecordChange[]): Renames {
   const named = namedInstead(changes);
   const renames = apart.flatMap(({ kind, gone, come }) => {
-    const waiting = new Map([...come].map(([id, entry]) => [id, contentOf(kind, entry)]));
+    const waiting = new Map([...come].map(([id, entry]) => [id, meaningOfRecord(kind, entry)]));
     return [...gone].flatMap(([was, before]) => {
-      const content = contentOf(kind, before);
-      const instead = named.get(keyOf(kind, was));
+      const content = meaningOfRecord(kind, before);
+      const instead = named.get(kindAndId(kind, was));
       const id =
         instead !== undefined && waiting.has(instead)
           ? instead
@@ -118,12 +117,12 @@ function renamesIn(apart: readonly Apart[], changes: readonly RecordChange[]): R
     });
   });
   return {
-    ids: new Map(renames.map(({ kind, was, id }) => [keyOf(kind, was), id])),
+    ids: new Map(renames.map(({ kind, was, id }) => [kindAndId(kind, was), id])),
     changes: renames,
   };
 }
 
-function contentOf(kind: Kind, entry: Entry): string {
+function meaningOfRecord(kind: Kind, entry: Entry): string {
   return meaningOf(FIELDS[kind], { ...entry });
 }
 
@@ -132,7 +131,7 @@ function namedInstead(changes: readonly RecordChange[]): ReadonlyMap<string, str
   const fields = changes.flatMap((change) => change.fields);
   const pairs = fields.flatMap(({ spec, before, after }) =>
     typeof before === 'string' && typeof after === 'string'
-      ? referencesIn(spec).map((kind): [string, string] => [keyOf(kind, before), after])
+      ? referencesIn(spec).map((kind): [string, string] => [kindAndId(kind, before), after])
       : [],
   );
   return new Map(pairs);
@@ -141,7 +140,7 @@ function namedInstead(changes: readonly RecordChange[]): ReadonlyMap<string, str
 function withoutRenamed({ kind, pairs, gone, come }: Apart, { ids }: Renames): RecordChange[] {
   const taken = new Set([...ids].filter(([key]) => key.startsWith(`${kind} `)).map(([, id]) => id));
   const added = [...come.values()].filter(({ id }) => !taken.has(id));
-  const removed = [...gone.values()].filter(({ id }) => !ids.has(keyOf(kind, id)));
+  const removed = [...gone.values()].filter(({ id }) => !ids.has(kindAndId(kind, id)));
   const common = { kind, fields: [], follows: [] };
   return [
     ...removed.map((before) => ({
@@ -170,7 +169,7 @@ function following(change: RecordChange, ids: Renames['ids']): RecordChange {
 }
 
 function isFollowing({ spec, before, after }: FieldChange, ids: Renames['ids']): boolean {
-  return referencesIn(spec).some((kind) => ids.get(keyOf(kind, String(before))) === after);
+  return referencesIn(spec).some((kind) => ids.get(kindAndId(kind, String(before))) === after);
 }
 
 function isAny({ became, fields, follows }: RecordChange): boolean {
@@ -229,7 +228,7 @@ export function twinsOf(
   changes: readonly RecordChange[],
 ): ReadonlyMap<RecordChange, string> {
   const added = changes.filter(
-    ({ became, after }) => became === 'added' && dayOf(after) !== undefined,
+    ({ became, after }) => became === 'added' && dayOfRecord(after) !== undefined,
   );
   const twins = new Map<RecordChange, string>();
   for (const change of added) {
@@ -243,9 +242,9 @@ export function twinsOf(
 }
 
 function twinIn(records: ReadonlyMap<string, Entry>, kind: Kind, entry: Entry): string | undefined {
-  const day = dayOf(entry);
-  const content = contentOf(kind, entry);
+  const day = dayOfRecord(entry);
+  const content = meaningOfRecord(kind, entry);
   return [...records.values()].find(
-    (other) => dayOf(other) === day && contentOf(kind, other) === content,
+    (other) => dayOfRecord(other) === day && meaningOfRecord(kind, other) === content,
   )?.id;
 }

@@ -1,10 +1,15 @@
 /** What a change does to a closed period: records of finished business that are not as they were. */
 import type { Book, Day, Entry, Firing } from '../book.ts';
-import { outcomeOf } from '../reckon/out-of-kiln.ts';
+import { outcomeOf } from '../reckon/kilns/out-of-kiln.ts';
 import type { RecordChange } from './changes.ts';
-import { dayOf, isEvent } from './days.ts';
+import { dayOfRecord, isEvent } from './days.ts';
 import type { FieldChange } from './fields.ts';
-import { isFields, type Fields } from './value.ts';
+import { type TypedFields, isFields } from './value.ts';
+import { recordsDuring } from '../among.ts';
+import { flow } from '../reckon/flow.ts';
+import { incomeFacts } from '../reckon/sales/income.ts';
+import { saleMoney } from '../reckon/sales/sale-money.ts';
+import { placeOfTax } from '../reckon/tax/taxed.ts';
 
 /** The rule that speaks of it; a book alone can't break it. */
 export const CLOSED_PERIOD_CHANGED = {
@@ -46,7 +51,7 @@ export function closedChanges(old: Book, changes: readonly RecordChange[]): Clos
     const isSettings = change.kind === 'studio';
     if (isSettings && reopened(change, closed).length > 0) return reopened(change, closed);
     if (!touches(change, closed)) return [];
-    const day = earlier(dayOf(change.before), dayOf(change.after));
+    const day = earlier(dayOfRecord(change.before), dayOfRecord(change.after));
     const part = change.kind === 'recipes' ? 'it has a version' : 'it has a change';
     const dated = day === undefined ? part : `it is dated ${day},`;
     const message = `${dated} in the period closed through ${closed}, and ${BECAME[change.became]}`;
@@ -72,7 +77,9 @@ function touches(change: RecordChange, closed: Day): boolean {
   const { kind, before, after, fields } = change;
   if (fields.some((field) => isOldVersion(change, field, closed))) return true;
   const isDated = isEvent(kind) || kind === 'tariffs';
-  const isOld = [dayOf(before), dayOf(after)].some((day) => day !== undefined && day <= closed);
+  const isOld = [dayOfRecord(before), dayOfRecord(after)].some(
+    (day) => day !== undefined && day <= closed,
+  );
   if (!isDated || !isOld) return false;
   if (!before || !after) return true;
   return fields.some((field) => !isLaterBusiness(change, field, closed));
@@ -86,7 +93,7 @@ function isOldVersion(
   const [list] = path;
   if (list !== 'versions' && list !== 'changes') return false;
   const isGone = path.length === 2 && values.after === undefined;
-  const items = (isGone ? before : after) as (Entry & Fields) | undefined;
+  const items = (isGone ? before : after) as (Entry & TypedFields) | undefined;
   const item = happenings(items?.[list])[Number(path[1])];
   const parts = [values.before, values.after].flatMap((part) => [part, ...happenings(part)]);
   const from = [item?.['from'], ...parts.map((part) => (isFields(part) ? part['from'] : part))];
@@ -132,7 +139,9 @@ function isLaterHappening({ after }: RecordChange, field: FieldChange, closed: D
     return [field.before, field.after].every((list) =>
       happenings(list).every(({ date }) => isLater(date, closed)),
     );
-  const item = happenings((after as (Entry & Fields) | undefined)?.[String(key)])[Number(index)];
+  const item = happenings((after as (Entry & TypedFields) | undefined)?.[String(key)])[
+    Number(index)
+  ];
   const days =
     isFields(field.before) || isFields(field.after)
       ? [field.before, field.after].filter(isFields).map(({ date }) => date)
@@ -140,7 +149,7 @@ function isLaterHappening({ after }: RecordChange, field: FieldChange, closed: D
   return days.every((day) => isLater(day, closed));
 }
 
-function happenings(list: unknown): readonly Fields[] {
+function happenings(list: unknown): readonly TypedFields[] {
   return (Array.isArray(list) ? list : []).filter(isFields);
 }
 
@@ -151,4 +160,24 @@ function isLater(day: unknown, closed: Day): boolean {
 function earlier(one: Day | undefined, other: Day | undefined): Day | undefined {
   if (one === undefined || other === undefined) return one ?? other;
   return one < other ? one : other;
+}
+
+/** Whether the two books come to anything else up to and with the day. */
+export function movesFigures(before: Book, after: Book, through: Day): boolean {
+  return figuresThrough(before, through) !== figuresThrough(after, through);
+}
+
+/** What moved in stock, what ware cost, and what sales came to and where they were taxed. */
+function figuresThrough(book: Book, through: Day): string {
+  const flows = flow(book, through);
+  const period = { from: '0000-01-01', to: through };
+  const sales = [...recordsDuring(book.sales, { to: through })].filter(
+    ({ date }) => date <= through,
+  );
+  const taxed = sales.map((sale) => [saleMoney(book, sale).tax, placeOfTax(book, sale)]);
+  const facts = [[...flows.stock.movements], [...flows.ware.facts]];
+  const all = [...facts, incomeFacts(book, flows, period), taxed];
+  return JSON.stringify(all, (_, value: unknown) =>
+    typeof value === 'bigint' ? value.toString() : value,
+  );
 }

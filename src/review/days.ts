@@ -3,15 +3,15 @@ import type { Consigned, Day, Entry, Kind } from '../book.ts';
 import { EVENT_KINDS } from '../book.ts';
 import { isDay } from '../number/date.ts';
 
-const EVENTS: ReadonlySet<string> = new Set(EVENT_KINDS);
+const KINDS_OF_EVENTS: ReadonlySet<string> = new Set(EVENT_KINDS);
 
 /** Whether a kind's records are of a day. */
 export function isEvent(kind: Kind | 'studio'): boolean {
-  return EVENTS.has(kind);
+  return KINDS_OF_EVENTS.has(kind);
 }
 
 /** A record's own day: its date, or the day from which a tariff holds. */
-export function dayOf(entry: Entry | undefined): Day | undefined {
+export function dayOfRecord(entry: Entry | undefined): Day | undefined {
   const { date, from } = (entry ?? {}) as { readonly date?: unknown; readonly from?: unknown };
   const day = date ?? from;
   return typeof day === 'string' ? day : undefined;
@@ -19,7 +19,7 @@ export function dayOf(entry: Entry | undefined): Day | undefined {
 
 /** The days on which a record may count: its own, those on which it was paid, and that of unloading. */
 export function daysOf(entry: Entry | undefined): readonly Day[] {
-  const day = dayOf(entry);
+  const day = dayOfRecord(entry);
   const { unloaded } = (entry ?? {}) as { readonly unloaded?: Day };
   const own = [day, unloaded].filter((each) => each !== undefined);
   return [...own, ...paidDays(entry).map(([, paid]) => paid)];

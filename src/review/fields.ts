@@ -1,6 +1,6 @@
 /** Compares two versions of a record field by field, by what the values mean. */
 import type { FieldSpec, ListSpec, MapSpec, RecordSpec } from '../../schema/generated/fields.js';
-import { fieldsOf, isFields, isOrdered, meaningOf, type Fields } from './value.ts';
+import { typedFieldsOf, isFields, isOrdered, meaningOf, type TypedFields } from './value.ts';
 
 /** A value that is not what it was. Undefined stands for a value that is not there. */
 export interface FieldChange {
@@ -13,13 +13,13 @@ export interface FieldChange {
   readonly after: unknown;
 }
 
-interface Pair {
+interface ValuePair {
   readonly before: unknown;
   readonly after: unknown;
 }
 
 /** Where a comparison stands in a record. */
-interface Where {
+interface FieldPlace {
   readonly path: readonly (string | number)[];
   readonly item?: string;
 }
@@ -27,10 +27,10 @@ interface Where {
 /** All values of a record that mean something else than before, in the order of the schema's fields. */
 export function fieldChanges(
   spec: RecordSpec,
-  { before, after }: { readonly before: Fields; readonly after: Fields },
-  where: Where = { path: [] },
+  { before, after }: { readonly before: TypedFields; readonly after: TypedFields },
+  where: FieldPlace = { path: [] },
 ): FieldChange[] {
-  return fieldsOf(spec).flatMap(([key, name, field]) =>
+  return typedFieldsOf(spec).flatMap(([key, name, field]) =>
     valueChanges(
       field,
       { before: before[name], after: after[name] },
@@ -42,7 +42,7 @@ export function fieldChanges(
   );
 }
 
-function valueChanges(spec: FieldSpec, pair: Pair, where: Where): FieldChange[] {
+function valueChanges(spec: FieldSpec, pair: ValuePair, where: FieldPlace): FieldChange[] {
   const { before, after } = pair;
   const key = String(where.path.at(-1));
   if (before === after || meaningOf(spec, before, key) === meaningOf(spec, after, key)) return [];
@@ -60,8 +60,8 @@ function valueChanges(spec: FieldSpec, pair: Pair, where: Where): FieldChange[] 
 
 function mapChanges(
   { of }: MapSpec,
-  { before, after }: { readonly before: Fields; readonly after: Fields },
-  where: Where,
+  { before, after }: { readonly before: TypedFields; readonly after: TypedFields },
+  where: FieldPlace,
 ): FieldChange[] {
   const keys = new Set([...Object.keys(before), ...Object.keys(after)]);
   return [...keys].flatMap((key) =>
@@ -74,9 +74,9 @@ function mapChanges(
 }
 
 /** An item of a list with its place in it. */
-interface Item {
+interface ListItem {
   readonly index: number;
-  readonly fields: Fields;
+  readonly fields: TypedFields;
   readonly meaning: string;
   readonly name: string | undefined;
 }
@@ -85,20 +85,20 @@ interface Item {
  * Items that mean the same are passed over wherever they stand; of the others, those of one name are
  * compared in their order, then whatever is left in its order; the rest came or went.
  */
-function itemChanges(spec: ListSpec, pair: Pair, where: Where): FieldChange[] {
+function itemChanges(spec: ListSpec, pair: ValuePair, where: FieldPlace): FieldChange[] {
   const of = spec.of as RecordSpec;
-  const before = itemsOf(of, pair.before);
-  const after = itemsOf(of, pair.after);
+  const before = listItemsOf(of, pair.before);
+  const after = listItemsOf(of, pair.after);
   takePairs(before, after, ({ meaning }) => meaning);
   const pairs = [
     ...takePairs(before, after, ({ name }) => name),
     ...takePairs(before, after, () => ''),
   ];
-  const at = ({ index, name }: Item): Where => ({
+  const at = ({ index, name }: ListItem): FieldPlace => ({
     path: [...where.path, index],
     ...(name === undefined ? {} : { item: name }),
   });
-  const whole = (item: Item, values: Partial<Pair>): FieldChange => ({
+  const whole = (item: ListItem, values: Partial<ValuePair>): FieldChange => ({
     ...at(item),
     spec: of,
     before: values.before,
@@ -113,7 +113,7 @@ function itemChanges(spec: ListSpec, pair: Pair, where: Where): FieldChange[] {
   ];
 }
 
-function itemsOf(spec: RecordSpec, list: unknown): Item[] {
+function listItemsOf(spec: RecordSpec, list: unknown): ListItem[] {
   const items = (Array.isArray(list) ? list : []).filter(isFields);
   return items.map((fields, index) => ({
     index,
@@ -124,9 +124,9 @@ function itemsOf(spec: RecordSpec, list: unknown): Item[] {
 }
 
 /** What an item is of: its first reference, else the first day or word in it. */
-export function itemName(spec: RecordSpec, fields: Fields): string | undefined {
+function itemName(spec: RecordSpec, fields: TypedFields): string | undefined {
   for (const wanted of ['reference', 'day', 'word']) {
-    const found = fieldsOf(spec).find(
+    const found = typedFieldsOf(spec).find(
       ([, name, field]) => field.type === wanted && fields[name] !== undefined,
     );
     const value = found && fields[found[1]];
@@ -137,16 +137,16 @@ export function itemName(spec: RecordSpec, fields: Fields): string | undefined {
 
 /** Takes the items out of both lists that agree in a key, pair by pair, in their order. */
 function takePairs(
-  before: Item[],
-  after: Item[],
-  keyOf: (item: Item) => string | undefined,
-): [Item, Item][] {
-  const waiting = new Map<string, Item[]>();
+  before: ListItem[],
+  after: ListItem[],
+  keyOf: (item: ListItem) => string | undefined,
+): [ListItem, ListItem][] {
+  const waiting = new Map<string, ListItem[]>();
   for (const item of before) {
     const key = keyOf(item);
     if (key !== undefined) waiting.set(key, [...(waiting.get(key) ?? []), item]);
   }
-  const pairs: [Item, Item][] = [];
+  const pairs: [ListItem, ListItem][] = [];
   for (const item of after) {
     const old = waiting.get(keyOf(item) ?? '\0')?.shift();
     if (old) pairs.push([old, item]);
@@ -156,6 +156,6 @@ function takePairs(
   return pairs;
 }
 
-function drop(items: Item[], gone: ReadonlySet<Item>): void {
+function drop(items: ListItem[], gone: ReadonlySet<ListItem>): void {
   items.splice(0, items.length, ...items.filter((item) => !gone.has(item)));
 }

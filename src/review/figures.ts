@@ -1,6 +1,29 @@
-/** Consequences as people see them: rounded, with signs, and without those that look alike. */
-import { decimal, roundTo, type Decimal } from '../number/decimal.ts';
-import type { Consequence } from './follows.ts';
+/** Figures that a change moves, and how people see them: rounded, with signs, without those that look alike. */
+import { setApart } from '../in-words.ts';
+import type { Book } from '../book.ts';
+import { ZERO, decimal, roundTo, type Decimal } from '../number/decimal.ts';
+import { decimalOf, type Money } from '../number/money.ts';
+import { digitsOf } from '../reckon/booked.ts';
+
+/** What a figure is: money, money for one piece, a share of 1, pieces, or so much in its unit. */
+type FigureType = 'money' | 'rate' | 'fraction' | 'count' | 'quantity';
+
+/** One figure that comes out otherwise; undefined where there is none. */
+export interface Consequence {
+  /** The figure: `income`, `loss rate`. */
+  readonly figure: string;
+  /** Which one of several: a quarter, a product, a material, a kind of firing. */
+  readonly of: string;
+  readonly type: FigureType;
+  readonly unit?: string;
+  readonly before: Decimal | undefined;
+  readonly after: Decimal | undefined;
+}
+
+/** A figure on one side. */
+export type SideFigure = Omit<Consequence, 'before' | 'after'> & {
+  readonly value: Decimal | undefined;
+};
 
 /** One figure before and after; what is not there is empty. */
 export interface FigureWords {
@@ -10,9 +33,19 @@ export interface FigureWords {
   readonly difference: string;
 }
 
-const HUNDRED = decimal(100);
-const QUANTITY_PLACES = 2;
-const PERCENT_PLACES = 1;
+/** A figure in money. */
+export function moneyFigure(
+  book: Book,
+  which: Pick<Consequence, 'figure' | 'of'>,
+  value: Money,
+): SideFigure {
+  return { ...which, type: 'money', value: decimalOf(value, digitsOf(book)) };
+}
+
+/** After less before; what is not there counts as nothing. */
+export function differenceOf({ before, after }: Consequence): Decimal {
+  return (after ?? ZERO).minus(before ?? ZERO);
+}
 
 /**
  * The figures rounded half up as they are shown (money to the currency's minor digits, quantities to 2
@@ -24,55 +57,29 @@ export function figureWords(
   minorDigits: number,
 ): FigureWords[] {
   return consequences.flatMap((each) => {
-    const show = shower(each, minorDigits);
-    const [before, after] = [
-      each.before && show.round(each.before),
-      each.after && show.round(each.after),
-    ];
-    const zero = decimal(0);
-    const difference = (after ?? zero).minus(before ?? zero);
+    const { figure, of, type, unit } = each;
+    const isShare = type === 'fraction';
+    const places = placesFor(each, minorDigits);
+    const rounded = (value: Decimal | undefined): Decimal | undefined =>
+      value && roundTo(isShare ? value.times(decimal(100)) : value, places);
+    const written = (value: Decimal | undefined): string =>
+      value ? setApart(value.toFixed(places)) + (isShare ? '%' : '') : '';
+    const [before, after] = [rounded(each.before), rounded(each.after)];
+    const difference = (after ?? ZERO).minus(before ?? ZERO);
     if (before && after && difference.isZero()) return [];
+    const name = of === '' ? figure : `${figure}, ${of}`;
     return [
       {
-        label: labelOf(each),
-        before: before ? show.write(before) : '',
-        after: after ? show.write(after) : '',
-        difference: `${difference.isNegative() ? '' : '+'}${show.write(difference)}`,
+        label: unit === undefined || unit === 'each' ? name : `${name} (${unit})`,
+        before: written(before),
+        after: written(after),
+        difference: `${difference.isNegative() ? '' : '+'}${written(difference)}`,
       },
     ];
   });
 }
 
-function labelOf({ figure, of, unit }: Consequence): string {
-  const name = of === '' ? figure : `${figure}, ${of}`;
-  return unit === undefined || unit === 'each' ? name : `${name} (${unit})`;
-}
-
-interface Shower {
-  readonly round: (value: Decimal) => Decimal;
-  readonly write: (value: Decimal) => string;
-}
-
-function shower({ type, unit }: Consequence, minorDigits: number): Shower {
-  if (type === 'fraction')
-    return {
-      round: (value) => roundTo(value.times(HUNDRED), PERCENT_PLACES),
-      write: (value) => `${apart(value.toFixed(PERCENT_PLACES))}%`,
-    };
-  const places = {
-    money: minorDigits,
-    rate: minorDigits,
-    count: 0,
-    quantity: unit === 'each' ? 0 : QUANTITY_PLACES,
-  }[type];
-  return {
-    round: (value) => roundTo(value, places),
-    write: (value) => apart(value.toFixed(places)),
-  };
-}
-
-/** `-12345.60` → `-12,345.60`. */
-function apart(digits: string): string {
-  const [whole = '', ...rest] = digits.split('.');
-  return [whole.replace(/\B(?=(?:\d{3})+$)/g, ','), ...rest].join('.');
+function placesFor({ type, unit }: Consequence, minorDigits: number): number {
+  const places = { money: minorDigits, rate: minorDigits, count: 0, quantity: 2, fraction: 1 };
+  return unit === 'each' && type === 'quantity' ? 0 : places[type];
 }

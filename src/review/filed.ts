@@ -3,18 +3,24 @@ import type { Book } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
 import { moneyText } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
-import { profitFirst, type FiledPeriod } from '../reckon/filed.ts';
+import { profitFirst, type FiledPeriod } from '../reckon/tax/filed.ts';
 import type { RecordChange } from './changes.ts';
-import type { ReviewInput, ReviewRisk } from './review.ts';
+import type { ReviewRisk } from './risks.ts';
 import { NOT_SHOWN } from './value.ts';
-import { placeText } from './words.ts';
+import { fileAndLine, type SideWords, type Speech } from './words.ts';
 
 /** A filing with its lines as text. */
-export interface FiledFigures {
+interface FiledFigures {
   readonly id: string;
   readonly period: string;
   readonly sheet: string;
   readonly lines: readonly FiledFigure[];
+}
+
+/** One state of the book in words, with what was filed beside what it comes to. */
+export interface FiledSide extends SideWords {
+  /** Asked only where something changed. */
+  readonly filed: () => readonly FiledFigures[];
 }
 
 interface FiledFigure {
@@ -46,7 +52,7 @@ export function filedFigures(book: Book, periods: readonly FiledPeriod[]): Filed
  * 120.00 filed, 120.00 before, 96.00 after`. A line that is filed otherwise now is one, too.
  */
 export function movedFilings(
-  { old, now, hidden }: ReviewInput,
+  { old, now, hidden }: Speech & Readonly<Record<'old' | 'now', FiledSide>>,
   changes: readonly RecordChange[],
 ): ReviewRisk[] {
   if (old.book.filed.size === 0 || changes.length === 0) return [];
@@ -62,7 +68,7 @@ export function movedFilings(
       {
         title: `${NOUN.filed} ${before.id}`,
         about: hidden.names ? before.period : `${before.period}, ${before.sheet}`,
-        at: placeText(place),
+        at: fileAndLine(place),
         reasons: reasons.map((text) => ({ why: 'filed-moved' as const, text })),
       },
     ];

@@ -1,43 +1,26 @@
 /** What follows from a change: the figures that come out otherwise, before and after. */
 import { recordsDuring } from '../among.ts';
 import type { Book, Day, Kind } from '../book.ts';
-import { ZERO, decimal, type Decimal } from '../number/decimal.ts';
+import { decimal } from '../number/decimal.ts';
 import { addDays } from '../number/date.ts';
 import { total } from '../number/money.ts';
 import { inUnit } from '../number/measure.ts';
 import { booked } from '../reckon/booked.ts';
-import { invoiceTotal } from '../reckon/debts.ts';
-import { flow, type Flows } from '../reckon/flow.ts';
-import { isFirstFiring, lossFacts, lossRows } from '../reckon/losses.ts';
-import { productCosts } from '../reckon/product-cost.ts';
-import { piecesOf, readyWare } from '../reckon/standing.ts';
-import { spentIn } from '../reckon/tax-expenses.ts';
-import { quarterOn, type TaxPeriod } from '../reckon/tax-period.ts';
-import { countingDay, countsIn, type Billed } from '../reckon/tax-view.ts';
-import { standingValue } from '../reckon/where.ts';
+import { invoiceTotal } from '../reckon/sales/debts.ts';
+import { flow } from '../reckon/flow.ts';
+import type { Flows } from '../reckon/flows.ts';
+import { isFirstFiring, lossFacts, lossRows } from '../reckon/kilns/losses.ts';
+import { productCosts } from '../reckon/costs/product-cost.ts';
+import { piecesOf, readyWare } from '../reckon/ware/standing.ts';
+import { spentIn } from '../reckon/tax/tax-expenses.ts';
+import { quarterOn, type TaxPeriod } from '../reckon/tax/tax-period.ts';
+import { countingDay, countsIn, type Billed } from '../reckon/tax/tax-view.ts';
+import { STANDING, standingValue } from '../reckon/stock/where.ts';
+import { STANDING_WORDS } from '../report/goods-words.ts';
 import type { RecordChange } from './changes.ts';
 import { daysOf } from './days.ts';
-import { INCOME_FIGURES, incomeFigures, money } from './income-figures.ts';
-
-/** What a figure is: money, money for one piece, a share of 1, pieces, or so much in its unit. */
-export type FigureType = 'money' | 'rate' | 'fraction' | 'count' | 'quantity';
-
-/** One figure that comes out otherwise; undefined where there is none. */
-export interface Consequence {
-  /** The figure: `income`, `loss rate`. */
-  readonly figure: string;
-  /** Which one of several: a quarter, a product, a material, a kind of firing. */
-  readonly of: string;
-  readonly type: FigureType;
-  readonly unit?: string;
-  readonly before: Decimal | undefined;
-  readonly after: Decimal | undefined;
-}
-
-/** A figure on one side. */
-export type Figure = Omit<Consequence, 'before' | 'after'> & {
-  readonly value: Decimal | undefined;
-};
+import { moneyFigure, type Consequence, type SideFigure } from './figures.ts';
+import { INCOME_FIGURES, incomeFigures } from './income-figures.ts';
 
 /** Kinds that no figure here rests on. */
 const WITHOUT_FIGURES: ReadonlySet<Kind | 'studio'> = new Set(['tests', 'fairs', 'filed']);
@@ -58,7 +41,7 @@ const EVERYWHERE: ReadonlySet<Kind | 'studio'> = new Set([
  * ready, materials on hand. What is alike is left out.
  */
 export function consequences(
-  { old: { book: old }, now: { book: now }, asOf }: Sides,
+  { old: { book: old }, now: { book: now }, asOf }: TwoBooks,
   changes: readonly RecordChange[],
 ): Consequence[] {
   if (changes.every(({ kind, became }) => WITHOUT_FIGURES.has(kind) || became === 'moved'))
@@ -66,14 +49,14 @@ export function consequences(
   const quarters = quartersTouched(changes, { old, now }, asOf);
   const asked = { quarters, asOf, isMoneyOnly: changes.every(({ kind }) => kind === 'spent') };
   const renamed = new Map(changes.map(({ was, id }) => [was, id]));
-  const before = figuresOf(old, asked).map((each) => ({
+  const before = figuresIn(old, asked).map((each) => ({
     ...each,
     of: renamed.get(each.of) ?? each.of,
   }));
-  return apart(before, figuresOf(now, asked));
+  return differing(before, figuresIn(now, asked));
 }
 
-interface Sides {
+interface TwoBooks {
   readonly old: { readonly book: Book };
   readonly now: { readonly book: Book };
   readonly asOf: Day;
@@ -88,7 +71,7 @@ interface AskedFigures {
 }
 
 /** The figures of one book, as `consequences` tells them apart. */
-export function figuresOf(book: Book, asked: AskedFigures): Figure[] {
+export function figuresIn(book: Book, asked: AskedFigures): SideFigure[] {
   const { asOf, quarters, isMoneyOnly } = asked;
   if (isMoneyOnly) return [...spentFigures(book, quarters, asOf)];
   const flows = flow(book, asOf);
@@ -105,11 +88,11 @@ export function figuresOf(book: Book, asked: AskedFigures): Figure[] {
 }
 
 /** Both sides' figures side by side, without those that are alike. */
-function apart(before: readonly Figure[], after: readonly Figure[]): Consequence[] {
-  const keyOf = ({ figure, of, unit = '' }: Figure): string => [figure, of, unit].join('\n');
+function differing(before: readonly SideFigure[], after: readonly SideFigure[]): Consequence[] {
+  const keyOf = ({ figure, of, unit = '' }: SideFigure): string => [figure, of, unit].join('\n');
   const old = new Map(before.map((each) => [keyOf(each), each]));
   const now = new Map(after.map((each) => [keyOf(each), each]));
-  const order = FIGURES.flatMap((figure) =>
+  const order = FIGURE_ORDER.flatMap((figure) =>
     [...new Map([...old, ...now]).entries()].filter(([, each]) => each.figure === figure),
   );
   return order.flatMap(([key, { figure, of, type, unit }]) => {
@@ -125,18 +108,18 @@ const VALUE = 'stock at cost';
 const EXPENSES = 'expenses';
 const PURCHASES = 'purchases';
 const LOSSES = 'loss rate';
-const PIECE = 'cost of a piece';
+const COST_OF_A_PIECE = 'cost of a piece';
 const READY = 'ready to sell';
 const ON_HAND = 'on hand';
 
 /** In the order in which they are shown. */
-const FIGURES: readonly string[] = [
+const FIGURE_ORDER: readonly string[] = [
   ...INCOME_FIGURES,
   EXPENSES,
   PURCHASES,
   VALUE,
   LOSSES,
-  PIECE,
+  COST_OF_A_PIECE,
   READY,
   ON_HAND,
 ];
@@ -173,22 +156,22 @@ function allDays({ sales, advances, classes }: Book): Day[] {
   return [...money, ...meetings];
 }
 
-function spentFigures(book: Book, quarters: readonly TaxPeriod[], asOf: Day): Figure[] {
+function spentFigures(book: Book, quarters: readonly TaxPeriod[], asOf: Day): SideFigure[] {
   const billed = billedIn(book, asOf);
   return quarters.map((quarter) => {
     const amounts = spentIn(billed, quarter).map(({ amount }) => booked(book, amount));
-    return money(book, [EXPENSES, quarter.name], total(amounts));
+    return moneyFigure(book, { figure: EXPENSES, of: quarter.name }, total(amounts));
   });
 }
 
-function boughtFigures(book: Book, quarters: readonly TaxPeriod[], asOf: Day): Figure[] {
+function boughtFigures(book: Book, quarters: readonly TaxPeriod[], asOf: Day): SideFigure[] {
   const billed = billedIn(book, asOf);
   return quarters.map((quarter) => {
     const within = [...recordsDuring(book.bought, quarter)].filter(
       (each) => each.date <= asOf && countsIn(billed, quarter, countingDay(billed, each)),
     );
     const amounts = within.map((each) => invoiceTotal(book, each));
-    return money(book, [PURCHASES, quarter.name], total(amounts));
+    return moneyFigure(book, { figure: PURCHASES, of: quarter.name }, total(amounts));
   });
 }
 
@@ -196,15 +179,17 @@ function billedIn(book: Book, asOf: Day): Billed {
   return { book, asOf, basis: book.studio.basis ?? 'cash' };
 }
 
-function valueFigures(book: Book, flows: Flows): Figure[] {
+function valueFigures(book: Book, flows: Flows): SideFigure[] {
   const standing = standingValue(flows);
   return [
-    ...Object.entries(standing).map(([part, value]) => money(book, [VALUE, part], value)),
-    money(book, [VALUE, 'all together'], total(Object.values(standing))),
+    ...STANDING.map((place) =>
+      moneyFigure(book, { figure: VALUE, of: STANDING_WORDS[place] }, standing[place]),
+    ),
+    moneyFigure(book, { figure: VALUE, of: 'all together' }, total(Object.values(standing))),
   ];
 }
 
-function lossFigures(book: Book, asOf: Day): Figure[] {
+function lossFigures(book: Book, asOf: Day): SideFigure[] {
   const facts = lossFacts(book, { to: asOf }, asOf).filter(
     ({ stage }) => stage === 'making' || isFirstFiring(stage),
   );
@@ -218,19 +203,19 @@ function lossFigures(book: Book, asOf: Day): Figure[] {
 
 const YEAR_OF_DAYS = 365;
 
-function costFigures(book: Book, flows: Flows): Figure[] {
+function costFigures(book: Book, flows: Flows): SideFigure[] {
   const { asOf } = flows.stock;
   const span = { from: addDays(asOf, 1 - YEAR_OF_DAYS), to: asOf };
   const { products } = productCosts(book, flows, { span, by: 'space' });
   return products.map(({ product, cost }) => ({
-    figure: PIECE,
+    figure: COST_OF_A_PIECE,
     of: product.id,
     type: 'rate' as const,
     value: cost.total,
   }));
 }
 
-function wareFigures(book: Book, { ware }: Flows): Figure[] {
+function wareFigures(book: Book, { ware }: Flows): SideFigure[] {
   const counts = new Map<string, number>();
   for (const ready of readyWare(book, ware))
     counts.set(ready.product, (counts.get(ready.product) ?? 0) + piecesOf(ready));
@@ -242,7 +227,7 @@ function wareFigures(book: Book, { ware }: Flows): Figure[] {
   }));
 }
 
-function stockFigures({ stock }: Flows): Figure[] {
+function stockFigures({ stock }: Flows): SideFigure[] {
   return [...stock.pools.values()].flatMap(({ id, material, pool }) =>
     material
       ? [
@@ -256,9 +241,4 @@ function stockFigures({ stock }: Flows): Figure[] {
         ]
       : [],
   );
-}
-
-/** After less before; what is not there counts as nothing. */
-export function differenceOf({ before, after }: Consequence): Decimal {
-  return (after ?? ZERO).minus(before ?? ZERO);
 }

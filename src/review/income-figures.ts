@@ -2,13 +2,12 @@
 import type { Book, Day } from '../book.ts';
 import { grouped } from '../grouping.ts';
 import { cached } from '../once.ts';
-import { decimalOf, type Money } from '../number/money.ts';
-import { digitsOf } from '../reckon/booked.ts';
-import type { Flows } from '../reckon/flow.ts';
-import { isWithin } from '../reckon/income-fact.ts';
-import { incomeFacts, incomeTotal, marginOf, netOf, type IncomeMoney } from '../reckon/income.ts';
-import type { TaxPeriod } from '../reckon/tax-period.ts';
-import type { Figure } from './follows.ts';
+import { isAmong } from '../among.ts';
+import { type IncomeMoney, incomeTotal, marginOf, netOf } from '../reckon/sales/income-fact.ts';
+import { incomeFacts } from '../reckon/sales/income.ts';
+import type { TaxPeriod } from '../reckon/tax/tax-period.ts';
+import type { Flows } from '../reckon/flows.ts';
+import { moneyFigure, type SideFigure } from './figures.ts';
 
 const INCOME = 'income';
 const FEES = 'fees and commission';
@@ -16,11 +15,6 @@ const MARGIN = 'margin';
 
 /** The names of these figures, in the order in which they are shown. */
 export const INCOME_FIGURES: readonly string[] = [INCOME, FEES, MARGIN];
-
-/** A figure in money. */
-export function money(book: Book, [figure, of]: readonly [string, string], value: Money): Figure {
-  return { figure, of, type: 'money', value: decimalOf(value, digitsOf(book)) };
-}
 
 /** Of more quarters than these the margin is left out. */
 const MOST_WITH_MARGIN = 4;
@@ -33,22 +27,27 @@ export function incomeFigures(
   book: Book,
   flows: Flows,
   quarters: readonly TaxPeriod[],
-): readonly Figure[] {
+): readonly SideFigure[] {
   const [first, last] = [quarters[0], quarters.at(-1)];
   if (!first || !last) return [];
   const facts = incomeFacts(book, flows, { from: first.from, to: last.to });
-  const quarterOf = cached((day: Day) => quarters.find((quarter) => isWithin(day, quarter)));
+  const quarterOf = cached((day: Day) => quarters.find((quarter) => isAmong(day, quarter)));
   const byQuarter = grouped(facts, ({ day }) => quarterOf(day));
   return quarters.flatMap((quarter) => {
     const total = incomeTotal(byQuarter.get(quarter) ?? []);
     const isShort = total.unknown || quarters.length > MOST_WITH_MARGIN;
     return [
       ...soldFigures(book, quarter, total),
-      ...(isShort ? [] : [money(book, [MARGIN, quarter.name], marginOf(total))]),
+      ...(isShort
+        ? []
+        : [moneyFigure(book, { figure: MARGIN, of: quarter.name }, marginOf(total))]),
     ];
   });
 }
 
-function soldFigures(book: Book, { name }: TaxPeriod, total: IncomeMoney): Figure[] {
-  return [money(book, [INCOME, name], netOf(total)), money(book, [FEES, name], total.fees)];
+function soldFigures(book: Book, { name }: TaxPeriod, total: IncomeMoney): SideFigure[] {
+  return [
+    moneyFigure(book, { figure: INCOME, of: name }, netOf(total)),
+    moneyFigure(book, { figure: FEES, of: name }, total.fees),
+  ];
 }

@@ -3,7 +3,7 @@ import { countOf as countAll } from '../fold.ts';
 import type { Finding, Severity } from '../problem.ts';
 
 /** What separates two lists of findings. */
-export interface ProblemChanges {
+interface ProblemChanges {
   readonly brought: readonly Finding[];
   readonly mended: readonly Finding[];
   /** How many are in both, whatever their line. */
@@ -31,11 +31,11 @@ export function problemChanges(
 }
 
 /** How many of these are errors or warnings. */
-export function countOf(findings: readonly Finding[], severity: Severity): number {
+export function countBySeverity(findings: readonly Finding[], severity: Severity): number {
   return countAll(findings.filter((finding) => finding.severity === severity));
 }
 
-interface Said {
+interface SaidFinding {
   readonly finding: Finding;
   /** Rule, place without line, and message. */
   readonly said: string;
@@ -56,7 +56,11 @@ function saidOf(
 }
 
 /** Takes findings that say the same out of both lists. */
-function takeAlike(old: Said[], now: Said[], keyOf: (said: Said) => string): void {
+function takeAlike(
+  old: SaidFinding[],
+  now: SaidFinding[],
+  keyOf: (said: SaidFinding) => string,
+): void {
   const counts = new Map<string, number>();
   for (const each of old) counts.set(keyOf(each), (counts.get(keyOf(each)) ?? 0) + 1);
   const taken = new Map<string, number>();

@@ -1,9 +1,8 @@
 /** What a change of the book means, put together for a reviewer: the verdict first. */
-import type { Book, Day } from '../book.ts';
-import { READER_RULES } from '../check/reader-rules.ts';
-import { RULES } from '../check/rules.ts';
+import type { Day } from '../book.ts';
+import { READER_RULES, RULES } from '../check/rules.ts';
 import { digitsOf } from '../reckon/booked.ts';
-import type { Finding, Place, Severity, Spot } from '../problem.ts';
+import type { Finding, Place, Severity } from '../problem.ts';
 import {
   changesSince,
   twinsOf,
@@ -13,41 +12,38 @@ import {
   type RecordChange,
 } from './changes.ts';
 import { CLOSED_PERIOD_CHANGED, closedChanges, type ClosedChange } from './closed.ts';
-import { movedFilings, withFilings, type FiledFigures } from './filed.ts';
-import { consequences, type Consequence } from './follows.ts';
-import { countOf, problemChanges } from './problems.ts';
-import { risksOf, type Reason, type Risk } from './risks.ts';
+import type { Consequence } from './figures.ts';
+import { movedFilings, withFilings, type FiledSide } from './filed.ts';
+import { consequences } from './follows.ts';
+import { countBySeverity, problemChanges } from './problems.ts';
+import { risksOf, type ReviewRisk, type Risk } from './risks.ts';
 import { outOfScale } from './scale.ts';
-import type { Hidden } from './value.ts';
+import type { Withheld } from './value.ts';
 import { verdictOf } from './verdict.ts';
 import {
   aboutChange,
   fieldWords,
   placeOfChange,
-  placeText,
-  titleOf,
+  fileAndLine,
+  titleOfRecord,
   type FieldWords,
   type Speech,
 } from './words.ts';
 
 /** One state of the book, checked. */
-export interface ReviewSide {
-  readonly book: Book;
+export interface ReviewSide extends FiledSide {
   /** What the state is called: a branch, a tag, `the working tree`. */
   readonly name: string;
   readonly findings: readonly Finding[];
   readonly faulty: Faulty;
-  readonly placeOf: (at: Spot | Place) => Place;
-  /** What was filed beside what the state comes to; asked only where something changed. */
-  readonly filed: () => readonly FiledFigures[];
 }
 
 /** What is reviewed. */
-export interface ReviewInput {
+interface ReviewInput {
   readonly old: ReviewSide;
   readonly now: ReviewSide;
   readonly asOf: Day;
-  readonly hidden: Hidden;
+  readonly hidden: Withheld;
   /** Files that are not alike in the two states, as texts. */
   readonly touched: readonly string[];
   readonly notes: readonly string[];
@@ -60,15 +56,6 @@ export interface ReviewProblem {
   readonly at: string;
   readonly message: string;
   readonly hint: string;
-}
-
-/** A change with all that speaks against it. */
-export interface ReviewRisk {
-  /** `sale s260310kr` */
-  readonly title: string;
-  readonly about: string;
-  readonly at: string;
-  readonly reasons: readonly Reason[];
 }
 
 /** A record that is not what it was. */
@@ -129,9 +116,9 @@ export function reviewOf(input: ReviewInput): Review {
     risksOf(speech, evidence).map((risk) => riskWords(speech, risk)),
     moved,
   );
-  const counts = countsOf(changes);
-  const errors = countOf(all, 'error');
-  const warnings = countOf(all, 'warning');
+  const counts = changeCounts(changes);
+  const errors = countBySeverity(all, 'error');
+  const warnings = countBySeverity(all, 'warning');
   const onlyWritten = unmeant(input.touched, changes);
   return {
     ...headOf(input),
@@ -175,7 +162,7 @@ function closedFinding(speech: Speech, { change, message, hint }: ClosedChange):
     rule,
     severity,
     at: placeOfChange(speech, change),
-    message: `${titleOf(change)}: ${message}`,
+    message: `${titleOfRecord(change)}: ${message}`,
     hint,
   };
 }
@@ -194,7 +181,7 @@ const NO_CHANGES: Readonly<Record<Became, number>> = {
   sound: 0,
 };
 
-function countsOf(changes: readonly RecordChange[]): Review['counts'] {
+function changeCounts(changes: readonly RecordChange[]): Review['counts'] {
   const counts = { ...NO_CHANGES };
   for (const change of changes.filter(isTold)) counts[change.became] += 1;
   return counts;
@@ -218,7 +205,7 @@ const ABOUT: ReadonlyMap<string, string> = new Map(
 function problemWords(
   findings: readonly Finding[],
   { placeOf }: ReviewSide,
-  { names, prices }: Hidden,
+  { names, prices }: Withheld,
 ): ReviewProblem[] {
   const isPlain = !names && !prices;
   const problems = findings.map(({ rule, severity, at, message, hint }) => ({
@@ -230,7 +217,7 @@ function problemWords(
   }));
   return problems
     .sort(byPlace)
-    .map(({ place, ...problem }) => ({ ...problem, at: placeText(place) }));
+    .map(({ place, ...problem }) => ({ ...problem, at: fileAndLine(place) }));
 }
 
 interface Placed {
@@ -247,9 +234,9 @@ function byPlace(one: Placed, other: Placed): number {
 
 function riskWords(speech: Speech, { change, reasons }: Risk): ReviewRisk {
   return {
-    title: titleOf(change),
+    title: titleOfRecord(change),
     about: aboutChange(speech, change),
-    at: placeText(placeOfChange(speech, change)),
+    at: fileAndLine(placeOfChange(speech, change)),
     reasons,
   };
 }
@@ -262,9 +249,9 @@ function changeWords(speech: Speech, change: RecordChange): ReviewChange {
     id,
     became,
     was,
-    title: titleOf(change),
+    title: titleOfRecord(change),
     about: aboutChange(speech, change),
-    at: placeText(placeOfChange(speech, change)),
+    at: fileAndLine(placeOfChange(speech, change)),
     from: isMoved ? before.file : undefined,
     fields: fields.map((field) => fieldWords(speech, change, field)),
     follows: follows.length,

@@ -2,17 +2,17 @@
 import type { Book, Day, Entry, Firing, Kind } from '../book.ts';
 import { addDays } from '../number/date.ts';
 import type { Finding } from '../problem.ts';
-import { quarterOn } from '../reckon/tax-period.ts';
+import { quarterOn } from '../reckon/tax/tax-period.ts';
 import type { RecordChange } from './changes.ts';
 import type { ClosedChange } from './closed.ts';
-import { dayOf, isEvent, paidDays } from './days.ts';
+import { dayOfRecord, isEvent, paidDays } from './days.ts';
 import type { FieldChange } from './fields.ts';
 import { factorText, type OutOfScale } from './scale.ts';
 import { valueText } from './value.ts';
 import { fieldSentence, fieldWords, writingOf, type Speech } from './words.ts';
 
 /** Why a change may be wrong, the riskiest first. */
-export const RISKS = [
+const RISKS = [
   'closed-period',
   'filed-moved',
   'removed',
@@ -42,8 +42,17 @@ export interface Risk {
   readonly reasons: readonly Reason[];
 }
 
+/** The same in words. */
+export interface ReviewRisk {
+  /** `sale s260310kr` */
+  readonly title: string;
+  readonly about: string;
+  readonly at: string;
+  readonly reasons: readonly Reason[];
+}
+
 /** What was found out about the changes. */
-export interface Evidence {
+interface Evidence {
   readonly changes: readonly RecordChange[];
   readonly closed: readonly ClosedChange[];
   readonly scale: ReadonlyMap<RecordChange, readonly OutOfScale[]>;
@@ -83,7 +92,7 @@ function reasonsOf(speech: Speech, change: RecordChange, evidence: Evidence): Re
     ...doubled(change, evidence.twins),
     ...scale.map((each) => scaleReason(speech, each)),
     ...shortages(speech, change, evidence.brought),
-    ...fieldReasons(speech, change, { why: 'losses-edited', fields: losses(change) }),
+    ...fieldReasons(speech, change, { why: 'losses-edited', fields: changedLosses(change) }),
     ...quarterReasons(speech.now.book, change),
     ...fieldReasons(speech, change, { why: 'price-or-recipe', fields: prices }),
     ...renamed(change, evidence.changes),
@@ -146,17 +155,17 @@ function fieldReasons(
   return fields.map((field) => ({ why, text: fieldSentence(fieldWords(speech, change, field)) }));
 }
 
-const OUTCOMES: ReadonlySet<string | number> = new Set(['first', 'second', 'lost', 'in']);
+const OUTCOME_KEYS: ReadonlySet<string | number> = new Set(['first', 'second', 'lost', 'in']);
 
 /** Outcomes of a firing that were written down before and are others now; losses of a lot's making too. */
-function losses({ kind, before, fields }: RecordChange): readonly FieldChange[] {
+function changedLosses({ kind, before, fields }: RecordChange): readonly FieldChange[] {
   if (kind === 'pieces')
     return fields.filter(({ path, before: was }) => path[0] === 'lost' && was !== undefined);
   if (kind !== 'firings' || !before) return [];
   const { load } = before as Firing;
   if (load.every(({ first, lost }) => first === undefined && lost === undefined)) return [];
   const outcomes = fields.filter(
-    ({ path }) => path[0] === 'load' && (path.length === 2 || OUTCOMES.has(path[2] ?? '')),
+    ({ path }) => path[0] === 'load' && (path.length === 2 || OUTCOME_KEYS.has(path[2] ?? '')),
   );
   // What was lost is what they are edited for.
   return outcomes.sort((one, other) => Number(isLost(other)) - Number(isLost(one)));
@@ -205,7 +214,7 @@ function moneyDays(entry: Entry): [key: string, day: Day][] {
 const OLD_AGE = 31;
 
 function oldRecord({ kind, became, before, fields }: RecordChange, asOf: Day): Reason[] {
-  const day = dayOf(before);
+  const day = dayOfRecord(before);
   if (
     became !== 'changed' ||
     fields.length === 0 ||

@@ -4,7 +4,7 @@ import type { FieldSpec, RecordSpec } from '../../schema/generated/fields.js';
 import type { Book, Entry, Kind } from '../book.ts';
 import { ZERO, decimal, divide, isDecimal, roundTo, type Decimal } from '../number/decimal.ts';
 import type { RecordChange } from './changes.ts';
-import { comparable, fieldsOf, isFields, isQuantity, type Fields } from './value.ts';
+import { comparable, typedFieldsOf, isFields, isQuantity, type TypedFields } from './value.ts';
 
 /** A figure beside the one that it is measured by. */
 export interface OutOfScale {
@@ -48,21 +48,23 @@ export function outOfScale(
   return new Map(found.filter(([, outliers]) => outliers.length > 0));
 }
 
-type Usual = (kind: Kind) => ReadonlyMap<string, readonly Figure[]>;
+type UsualFigures = (kind: Kind) => ReadonlyMap<string, readonly Figure[]>;
 
-function outliersOf(change: RecordChange, usual: Usual): OutOfScale[] {
+function outliersOf(change: RecordChange, usual: UsualFigures): OutOfScale[] {
   const { kind, before, after, fields } = change;
   if (kind === 'studio' || !after) return [];
   const changed = fields.flatMap(({ path, spec, before: was, after: value, item = '' }) =>
     was === undefined ? [] : farOff({ path, spec, value, of: item, was }),
   );
   const known = new Set(
-    (before ? figuresOf(kind, before) : []).map(({ like, size }) => `${like} ${size.toString()}`),
+    (before ? figuresInRecord(kind, before) : []).map(
+      ({ like, size }) => `${like} ${size.toString()}`,
+    ),
   );
   const replaced = new Set(
     fields.filter(({ before: was }) => was !== undefined).map(({ path }) => path.join(' ')),
   );
-  const fresh = figuresOf(kind, after).filter(
+  const fresh = figuresInRecord(kind, after).filter(
     ({ like, size, path }) =>
       !known.has(`${like} ${size.toString()}`) && !replaced.has(path.join(' ')),
   );
@@ -112,7 +114,7 @@ export function factorText(factor: Decimal): string {
 }
 
 /** The old book's figures by kind, each kind gathered when it is first asked for. */
-function usualIn(old: Book): Usual {
+function usualIn(old: Book): UsualFigures {
   const known = new Map<Kind, ReadonlyMap<string, readonly Figure[]>>();
   return (kind) => {
     const made = known.get(kind) ?? gather(kind, old[kind]);
@@ -130,7 +132,7 @@ function gather(
 ): ReadonlyMap<string, readonly Figure[]> {
   const figures = new Map<string, Figure[]>();
   const recent = [...records.values()].slice(-MOST_RECORDS);
-  for (const figure of recent.flatMap((entry) => figuresOf(kind, entry))) {
+  for (const figure of recent.flatMap((entry) => figuresInRecord(kind, entry))) {
     const known = figures.get(figure.like);
     if (known) known.push(figure);
     else figures.set(figure.like, [figure]);
@@ -139,12 +141,12 @@ function gather(
   return figures;
 }
 
-function figuresOf(kind: Kind, entry: Entry): Figure[] {
+function figuresInRecord(kind: Kind, entry: Entry): Figure[] {
   const spec = FIELDS[kind];
   return figuresIn(spec, { ...entry }, { path: [], keys: kind, of: '', to: '' });
 }
 
-interface Where {
+interface FigurePlace {
   readonly path: readonly (string | number)[];
   /** Kind and keys on the way, without the indexes. */
   readonly keys: string;
@@ -153,16 +155,16 @@ interface Where {
   readonly to: string;
 }
 
-function figuresIn(spec: RecordSpec, fields: Fields, where: Where): Figure[] {
+function figuresIn(spec: RecordSpec, fields: TypedFields, where: FigurePlace): Figure[] {
   const of = subjectOf(spec, fields) ?? where.of;
   const to = typeof fields['to'] === 'string' ? fields['to'] : where.to;
-  return fieldsOf(spec).flatMap(([key, name, field]) => {
+  return typedFieldsOf(spec).flatMap(([key, name, field]) => {
     const at = { path: [...where.path, key], keys: `${where.keys} ${key}`, of, to };
     return figuresAt(field, fields[name], at);
   });
 }
 
-function figuresAt(spec: FieldSpec, value: unknown, where: Where): Figure[] {
+function figuresAt(spec: FieldSpec, value: unknown, where: FigurePlace): Figure[] {
   if (value === undefined) return [];
   if (spec.type === 'list' && Array.isArray(value))
     return value.flatMap((item: unknown, index) =>
@@ -177,8 +179,8 @@ function figuresAt(spec: FieldSpec, value: unknown, where: Where): Figure[] {
 }
 
 /** What a record's figures are of: the id of what it names first, with the grade or purpose of it. */
-function subjectOf(spec: RecordSpec, fields: Fields): string | undefined {
-  const words = fieldsOf(spec)
+function subjectOf(spec: RecordSpec, fields: TypedFields): string | undefined {
+  const words = typedFieldsOf(spec)
     .filter(([key, , field]) => (field.type === 'reference' && key !== 'lot') || SUBJECTS.has(key))
     .map(([, name]) => fields[name])
     .filter((word) => typeof word === 'string');

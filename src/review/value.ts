@@ -1,29 +1,29 @@
 /** Typed values of any field: whether two mean the same, and how one is written for people. */
 import type { FieldSpec, RecordSpec } from '../../schema/generated/fields.js';
-import type { Discount } from '../book.ts';
+import type { Discount, Kind } from '../book.ts';
 import { camelCase } from '../camel-case.ts';
-import { decimal, isDecimal, type Decimal } from '../number/decimal.ts';
+import { type Decimal, decimal, isDecimal } from '../number/decimal.ts';
 import { writtenMoney } from '../number/money.ts';
 import {
-  dimensionOf,
-  inBase,
   type Dimension,
   type HeatContent,
   type Quantity,
+  dimensionOf,
+  inBase,
 } from '../number/unit.ts';
 
 /** A typed record, or a part of one, by its fields in camelCase. */
-export type Fields = Readonly<Record<string, unknown>>;
+export type TypedFields = Readonly<Record<string, unknown>>;
 
 /** What is kept from the eyes of others. */
-export interface Hidden {
+export interface Withheld {
   /** Words of people: names, notes, whatever is no id, date or figure. */
   readonly names: boolean;
   /** Figures of money. */
   readonly prices: boolean;
 }
 
-export const NOTHING_HIDDEN: Hidden = { names: false, prices: false };
+export const NOTHING_WITHHELD: Withheld = { names: false, prices: false };
 
 /** What stands for a hidden value. */
 export const NOT_SHOWN = '(not shown)';
@@ -37,17 +37,17 @@ export function isOrdered(key: string): boolean {
 }
 
 /** The fields of a record with the names that they have once they are typed. */
-export function fieldsOf(spec: RecordSpec): readonly (readonly [string, string, FieldSpec])[] {
-  const known = named.get(spec);
+export function typedFieldsOf(spec: RecordSpec): readonly (readonly [string, string, FieldSpec])[] {
+  const known = fieldsKnown.get(spec);
   if (known) return known;
   const fields = Object.entries(spec.fields).map(
     ([key, field]) => [key, camelCase(key), field] as const,
   );
-  named.set(spec, fields);
+  fieldsKnown.set(spec, fields);
   return fields;
 }
 
-const named = new WeakMap<RecordSpec, readonly (readonly [string, string, FieldSpec])[]>();
+const fieldsKnown = new WeakMap<RecordSpec, readonly (readonly [string, string, FieldSpec])[]>();
 
 /**
  * A text that is the same for two values just when they mean the same: `40.0` and `40.00`, `4 x 25 lb`
@@ -63,7 +63,7 @@ export function meaningOf(spec: FieldSpec, value: unknown, key = ''): string {
     return meaningOf(isFields(value) && 'material' in value ? spec.record : spec.other, value);
   if (!isFields(value)) return scalarMeaning(value);
   if (spec.type === 'record')
-    return `{${fieldsOf(spec)
+    return `{${typedFieldsOf(spec)
       .filter(([, name]) => value[name] !== undefined)
       .map(([own, name, field]) => `${own}:${meaningOf(field, value[name], own)}`)
       .join(',')}}`;
@@ -97,7 +97,7 @@ function quantityMeaning(quantity: Quantity): string {
 }
 
 /** Whether a value has named parts: a record, a map, a quantity, a discount. */
-export function isFields(value: unknown): value is Fields {
+export function isFields(value: unknown): value is TypedFields {
   return typeof value === 'object' && value !== null && !Array.isArray(value) && !isDecimal(value);
 }
 
@@ -107,14 +107,14 @@ export function isQuantity(value: unknown): value is Quantity {
 }
 
 /** How values are written. */
-export interface Writing {
+export interface ValueWriting {
   readonly minorDigits: number;
-  readonly hidden: Hidden;
+  readonly hidden: Withheld;
 }
 
 /** A value for people in one line; what is hidden is said to be. */
-export function valueText(spec: FieldSpec, value: unknown, writing: Writing): string {
-  if (isHidden(spec, value, writing.hidden)) return NOT_SHOWN;
+export function valueText(spec: FieldSpec, value: unknown, writing: ValueWriting): string {
+  if (isWithheld(spec, value, writing.hidden)) return NOT_SHOWN;
   if (Array.isArray(value) && spec.type === 'list')
     return value.map((item: unknown) => valueText(spec.of, item, writing)).join('; ');
   if (spec.type === 'either')
@@ -128,22 +128,22 @@ export function valueText(spec: FieldSpec, value: unknown, writing: Writing): st
     return Object.keys(value)
       .map((key) => `${key} ${valueText(spec.of, value[key], writing)}`)
       .join(', ');
-  return scalarText(spec, value, writing);
+  return scalarInWords(spec, value, writing);
 }
 
 /** The fields of a record that are there: `product mug, count 2, price 38.00`. */
-export function recordText(spec: RecordSpec, value: Fields, writing: Writing): string {
-  return fieldsOf(spec)
+function recordText(spec: RecordSpec, value: TypedFields, writing: ValueWriting): string {
+  return typedFieldsOf(spec)
     .filter(([, name, field]) => {
       const part = value[name];
-      return part !== undefined && !isHidden(field, part, writing.hidden);
+      return part !== undefined && !isWithheld(field, part, writing.hidden);
     })
     .map(([key, name, field]) => `${key} ${valueText(field, value[name], writing)}`)
     .join(', ');
 }
 
 /** Whether a value is to be kept from the eyes of others. */
-export function isHidden(spec: FieldSpec, value: unknown, hidden: Hidden): boolean {
+function isWithheld(spec: FieldSpec, value: unknown, hidden: Withheld): boolean {
   if (spec.type === 'text') return hidden.names;
   if (spec.type === 'amount' || spec.type === 'rate') return hidden.prices;
   return spec.type === 'discount' && hidden.prices && isFields(value) && 'amount' in value;
@@ -151,7 +151,7 @@ export function isHidden(spec: FieldSpec, value: unknown, hidden: Hidden): boole
 
 const HUNDRED = decimal(100);
 
-function scalarText(spec: FieldSpec, value: unknown, { minorDigits }: Writing): string {
+function scalarInWords(spec: FieldSpec, value: unknown, { minorDigits }: ValueWriting): string {
   if (spec.type === 'amount' && isDecimal(value)) return writtenMoney(value, minorDigits);
   if (spec.type === 'percent' && isDecimal(value)) return percentText(value);
   if (spec.type === 'power' && isDecimal(value)) return `${value.toString()} kW`;
@@ -172,4 +172,9 @@ function discountText(discount: Discount, minorDigits: number): string {
 
 function heatText({ value, energy, per }: HeatContent): string {
   return `${value.toString()} ${energy}/${per}`;
+}
+
+/** The kinds that a reference may name; none for any other field. */
+export function referencesIn(spec: FieldSpec): readonly Kind[] {
+  return spec.type === 'reference' ? spec.to : [];
 }

@@ -1,9 +1,10 @@
 /** The one sentence that a reviewer reads first. */
+import { counted } from '../in-words.ts';
 import type { Became } from './changes.ts';
 import type { Reason, RiskWhy } from './risks.ts';
 
 /** What the sentence rests on. */
-export interface Grounds {
+interface VerdictGrounds {
   readonly counts: Readonly<Record<Became, number>>;
   readonly errors: number;
   readonly warnings: number;
@@ -17,7 +18,7 @@ export interface Grounds {
 const MILD: ReadonlySet<RiskWhy> = new Set(['renamed', 'old-record']);
 
 /** Whether the change brings errors, what to look at first, or that nothing speaks against it. */
-export function verdictOf(grounds: Grounds): string {
+export function verdictOf(grounds: VerdictGrounds): string {
   const { errors, warnings, risks } = grounds;
   const news = [counted(errors, 'new error'), counted(warnings, 'new warning')];
   const [found = ''] = errors > 0 ? [news.join(' and ')] : [news[1]];
@@ -26,27 +27,27 @@ export function verdictOf(grounds: Grounds): string {
   if (errors > 0)
     return `Not fit to merge: ${errors > 0 && warnings > 0 ? found : (news[0] ?? '')}${after(first)}.`;
   if (first && look && !MILD.has(look.why))
-    return `Look closely${warnings > 0 ? `: ${found}` : ''}${warnings > 0 ? after(first) : `: ${sentence(first)}`}.`;
+    return `Look closely${warnings > 0 ? `: ${found}` : ''}${warnings > 0 ? after(first) : `: ${firstRisk(first)}`}.`;
   if (warnings > 0) return `Look closely: ${found}.`;
-  return plain(grounds);
+  return nothingAgainst(grounds);
 }
 
-function after(first: Grounds['risks'][number] | undefined): string {
-  return first ? `; first of all, ${sentence(first)}` : '';
+function after(first: VerdictGrounds['risks'][number] | undefined): string {
+  return first ? `; first of all, ${firstRisk(first)}` : '';
 }
 
-function sentence({ title, reasons: [first] }: Grounds['risks'][number]): string {
+function firstRisk({ title, reasons: [first] }: VerdictGrounds['risks'][number]): string {
   return `${title}: ${first?.text ?? ''}`;
 }
 
-function plain({ counts, onlyWritten }: Grounds): string {
+function nothingAgainst({ counts, onlyWritten }: VerdictGrounds): string {
   const told = countsText(counts);
   if (told !== '') return `Nothing speaks against it: ${told}.`;
   if (onlyWritten === 0) return 'Nothing changed.';
   return `No change in meaning: ${counted(onlyWritten, 'file is', 'files are')} only written otherwise.`;
 }
 
-const WORDS: Readonly<Record<Became, string>> = {
+const BECAME_WORDS: Readonly<Record<Became, string>> = {
   removed: 'removed',
   changed: 'changed',
   added: 'added',
@@ -67,18 +68,13 @@ const ORDER: readonly Became[] = [
 ];
 
 /** Counts of records in words: `3 records added, 1 changed`; empty where there are none. */
-export function countsText(counts: Grounds['counts']): string {
+export function countsText(counts: VerdictGrounds['counts']): string {
   const there = ORDER.filter((became) => counts[became] > 0);
   return there
     .map((became, index) =>
       index === 0
-        ? `${counted(counts[became], 'record')} ${WORDS[became]}`
-        : `${counts[became]} ${WORDS[became]}`,
+        ? `${counted(counts[became], 'record')} ${BECAME_WORDS[became]}`
+        : `${counts[became]} ${BECAME_WORDS[became]}`,
     )
     .join(', ');
-}
-
-/** `1 record`, `3 records`. */
-export function counted(count: number, one: string, many = `${one}s`): string {
-  return `${count} ${count === 1 ? one : many}`;
 }

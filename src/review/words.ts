@@ -5,9 +5,9 @@ import { digitsOf } from '../reckon/booked.ts';
 import type { Place, Spot } from '../problem.ts';
 import { recordWords } from '../report/record-words.ts';
 import type { RecordChange } from './changes.ts';
-import { dayOf } from './days.ts';
+import { dayOfRecord } from './days.ts';
 import type { FieldChange } from './fields.ts';
-import { NOT_SHOWN, valueText, type Hidden, type Writing } from './value.ts';
+import { NOT_SHOWN, valueText, type Withheld, type ValueWriting } from './value.ts';
 
 /** One state of the book in words. */
 export interface SideWords {
@@ -20,7 +20,7 @@ export interface SideWords {
 export interface Speech {
   readonly old: SideWords;
   readonly now: SideWords;
-  readonly hidden: Hidden;
+  readonly hidden: Withheld;
 }
 
 /** A value before and after, as it is shown; undefined where there is none. */
@@ -38,17 +38,17 @@ export interface FieldWords {
 
 /** A record's place: the line of its id, on the new side where it is there. */
 export function placeOfChange(speech: Speech, change: RecordChange): Place {
-  const { side, entry } = sideOf(speech, change);
+  const { side, entry } = sideOfChange(speech, change);
   const path = change.kind === 'studio' ? [] : [entry?.id ?? ''];
   return side.placeOf({ file: entry?.file ?? 'studio.yaml', path, on: 'key' });
 }
 
 /** `sales/2026-03.yaml:12` */
-export function placeText({ file, line }: Pick<Place, 'file' | 'line'>): string {
+export function fileAndLine({ file, line }: Pick<Place, 'file' | 'line'>): string {
   return `${file}:${line}`;
 }
 
-function sideOf(
+function sideOfChange(
   { old, now }: Speech,
   { before, after }: RecordChange,
 ): { side: SideWords; entry: RecordChange['after'] } {
@@ -56,7 +56,7 @@ function sideOf(
 }
 
 /** What a record is: `sale s260310kr`, `the settings`. */
-export function titleOf({
+export function titleOfRecord({
   kind,
   id,
 }: {
@@ -68,15 +68,17 @@ export function titleOf({
 
 /** What a record is about, in a few words; its day alone where words are hidden. */
 export function aboutChange(speech: Speech, change: RecordChange): string {
-  const { side, entry } = sideOf(speech, change);
+  const { side, entry } = sideOfChange(speech, change);
   if (!entry || change.kind === 'studio') return '';
   const { names, prices } = speech.hidden;
   const [words] = names || prices ? [] : recordWords(side.book, [entry.id]);
-  return [dayOf(entry), words?.what].filter((word) => word !== undefined && word !== '').join(', ');
+  return [dayOfRecord(entry), words?.what]
+    .filter((word) => word !== undefined && word !== '')
+    .join(', ');
 }
 
 /** How values of the new book are written. */
-export function writingOf({ now, hidden }: Speech): Writing {
+export function writingOf({ now, hidden }: Speech): ValueWriting {
   return { minorDigits: digitsOf(now.book), hidden };
 }
 
@@ -93,15 +95,15 @@ export function fieldWords(speech: Speech, change: RecordChange, field: FieldCha
   return {
     path: field.path.join('.'),
     label: labelOf(field),
-    at: placeText(at),
-    isPart: PARTS.has(field.spec.type),
+    at: fileAndLine(at),
+    isPart: FIELD_PARTS.has(field.spec.type),
     before: text(field.before),
     after: text(field.after),
   };
 }
 
-const PARTS: ReadonlySet<string> = new Set(['list', 'map', 'record', 'either']);
-const NONE = 'none';
+const FIELD_PARTS: ReadonlySet<string> = new Set(['list', 'map', 'record', 'either']);
+const NOT_THERE = 'none';
 
 /** Words for lists whose key is no noun of one item. */
 const ONE_OF: Readonly<Record<string, string>> = {
@@ -135,5 +137,5 @@ export function fieldSentence({ label, isPart, before, after }: FieldWords): str
   if (isPart && before === undefined) return `${label} added: ${after ?? ''}`;
   if (isPart && after === undefined) return `${label} removed: ${before ?? ''}`;
   if (before === NOT_SHOWN && after === NOT_SHOWN) return `${label} changed ${NOT_SHOWN}`;
-  return `${label} ${before ?? NONE} → ${after ?? NONE}`;
+  return `${label} ${before ?? NOT_THERE} → ${after ?? NOT_THERE}`;
 }

@@ -1,13 +1,22 @@
 /** Edits in block style: add, change or remove one field or list item with its lines. */
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
-import { isNumberKey } from '../read/leaf.ts';
-import { entryLines, keyHead, literalLines, type Written } from './emit.ts';
-import { backOverBlanks } from './flow.ts';
+import { isNumberKey } from '../read/yaml/core.ts';
 import {
+  entryLines,
+  keyHead,
+  literalLines,
+  scalarText,
+  type Quotes,
+  type Written,
+} from './emit.ts';
+import { backOverBlanks, removeFromFlow } from './flow.ts';
+import {
+  beginsLine,
   breaksBetween,
   columnOf,
   insertLines,
   joinLines,
+  lineAbove,
   lineBreakOf,
   lineRest,
   lineStart,
@@ -16,12 +25,10 @@ import {
   withoutLineBreak,
   type Edit,
 } from './lines.ts';
-import { quotesOf, type EntryPart, type GroupPart, type ScalarPart } from './parts.ts';
-import { ownCommentsFrom, pastOwnComments } from './remove.ts';
-import { scalarText, type Quotes } from './scalar.ts';
+import { quotesOf, type EntryPart, type GroupPart, type Layout, type ScalarPart } from './parts.ts';
 
 /** A value to be written, and the spaces of one level in the file. */
-export interface Put {
+interface Put {
   readonly written: Written;
   readonly step: number;
 }
@@ -65,14 +72,14 @@ export function replaceInBlock(text: string, entry: EntryPart, put: Put): Edit[]
 }
 
 /** What is to stand behind a colon or a dash, and on the lines under it. */
-interface Behind {
+interface ValueEnd {
   /** Absent where the value begins on the next line. */
   readonly inline?: string;
   readonly lines: readonly string[];
 }
 
 // A text becomes a block scalar only where one stood before.
-function behindText(text: string, entry: EntryPart, { written, step }: Put): Behind {
+function behindText(text: string, entry: EntryPart, { written, step }: Put): ValueEnd {
   const value = typeof written.value === 'string' ? written.value : '';
   const { start, end } = entry.value;
   const body = text.slice(nextLine(text, start), end);
@@ -82,7 +89,7 @@ function behindText(text: string, entry: EntryPart, { written, step }: Put): Beh
   return { inline: literal.header, lines: literal.lines };
 }
 
-function behindGroup(text: string, entry: EntryPart, { written, step }: Put): Behind {
+function behindGroup(text: string, entry: EntryPart, { written, step }: Put): ValueEnd {
   const column = columnOf(text, entry.start);
   const head = entry.key ? text.slice(entry.start, entry.mark) : '-';
   const [first = '', ...lines] = entryLines(head, written, { column, step });
@@ -109,7 +116,7 @@ function inPlace(old: ScalarPart, written: Written): Edit {
   return { start: old.start, end: old.end, text: old.start === old.end ? ` ${text}` : text };
 }
 
-function overValue(text: string, entry: EntryPart, { inline, lines }: Behind): Edit[] {
+function overValue(text: string, entry: EntryPart, { inline, lines }: ValueEnd): Edit[] {
   const { start, end } = entry.value;
   const mark = entry.mark ?? start;
   const behind = inline === undefined ? '' : ` ${inline}`;
@@ -126,7 +133,7 @@ function overValue(text: string, entry: EntryPart, { inline, lines }: Behind): E
 }
 
 // The header and the lines under it are changed apart, so that a comment behind the header stays.
-function overBlockScalar(text: string, entry: EntryPart, { inline, lines }: Behind): Edit[] {
+function overBlockScalar(text: string, entry: EntryPart, { inline, lines }: ValueEnd): Edit[] {
   const { start, end } = entry.value;
   const header = /^[|>][-+\d]*/.exec(text.slice(start, start + 4))?.[0] ?? '';
   const from = inline === undefined ? backOverBlanks(text, start) : start;
@@ -137,4 +144,112 @@ function overBlockScalar(text: string, entry: EntryPart, { inline, lines }: Behi
       ? insertLines(text, end, lines)
       : { start: body, end, text: joinLines(lines, lineBreakOf(text)) },
   ];
+}
+
+/**
+ * Removes an entry that is not the only one: its lines, the comment lines directly above that stand
+ * in its column, the comment behind it, and the comment lines below that stand further in.
+ */
+export function removeFromBlock(text: string, group: GroupPart, index: number): Edit[] {
+  const entry = group.entries[index];
+  if (!entry) return [];
+  if (!beginsLine(text, entry.start)) return [removeFirst(text, entry, group.entries[1])];
+  const before = group.entries[index - 1];
+  const start = ownCommentsFrom(text, entry.start, before ? pastLine(text, before.end) : 0);
+  const end = pastOwnComments(text, pastLine(text, entry.end), columnOf(text, entry.start));
+  // Blank lines that come to stand under a block scalar could become part of it.
+  const joins = before !== undefined && text[before.end - 1] === '\n';
+  return [{ start, end: joins ? pastBlankLines(text, end) : end, text: '' }];
+}
+
+// The first field stands on its item's dash line: the second moves up, or the dash stays alone.
+function removeFirst(text: string, entry: EntryPart, next?: EntryPart): Edit {
+  const past = pastLine(text, entry.end);
+  if (next && lineStart(text, next.start) === past)
+    return { start: entry.start, end: next.start, text: '' };
+  const start = backOverBlanks(text, entry.start);
+  return { start, end: withoutLineBreak(text, past), text: '' };
+}
+
+/**
+ * Where the comment lines begin that belong to what starts at `start`: those directly above, with no
+ * blank line between, in the same column, and not before `floor`.
+ */
+function ownCommentsFrom(text: string, start: number, floor: number): number {
+  const column = columnOf(text, start);
+  let from = lineStart(text, start);
+  let above = lineAbove(text, from, floor);
+  while (above !== undefined && text[above + column] === '#' && beginsLine(text, above + column)) {
+    from = above;
+    above = lineAbove(text, from, floor);
+  }
+  return from;
+}
+
+/** The offset after the blank lines that begin at an offset. */
+function pastBlankLines(text: string, offset: number): number {
+  let end = offset;
+  while (end < text.length && text.slice(end, nextLine(text, end)).trim() === '')
+    end = nextLine(text, end);
+  return end;
+}
+
+/**
+ * The offset after the comment lines, from `from` on, that stand further in than a column: they belong
+ * to the entry above. Blank lines between them are passed too.
+ */
+function pastOwnComments(text: string, from: number, column: number): number {
+  let past = from;
+  let line = pastBlankLines(text, from);
+  while (line < text.length && indentedComment(text, line) > column) {
+    past = nextLine(text, line);
+    line = pastBlankLines(text, past);
+  }
+  return past;
+}
+
+// The column of the comment that is all of a line, else -1.
+function indentedComment(text: string, line: number): number {
+  const margin = /^[ \t]*(?=#)/.exec(text.slice(line, nextLine(text, line)));
+  return margin ? margin[0].length : -1;
+}
+
+/**
+ * Removes a record with the comments that belong to it: the comment lines directly above it at its
+ * own margin, except those that begin on the file's first line, which are about the file, and the
+ * comment lines below it that stand further in than the margin. Of the blank lines above and below,
+ * those below go too, or those above where nothing comes after.
+ */
+export function removeEdits(file: Layout, group: GroupPart, index: number): Edit[] {
+  const { text } = file;
+  const entry = group.entries[index];
+  if (!entry) return [];
+  if (group.flow) return removeFromFlow(text, group, index);
+  const former = group.entries[index - 1];
+  const floor = former ? pastLine(text, former.end) : 0;
+  const from = ownCommentsFrom(text, entry.start, floor);
+  // What begins on the first line is about the file.
+  const start = from === lineStart(text, 0) ? lineStart(text, entry.start) : from;
+  const end = pastOwnComments(text, pastLine(text, entry.end), columnOf(text, entry.start));
+  const below = pastBlankLines(text, end);
+  const above = fromLinesLike(BLANK, { text, start, floor });
+  if (below >= file.close && above > 0) return [{ start: above, end, text: '' }];
+  const gap = above < start || start === lineStart(text, 0) || text[floor - 1] === '\n';
+  return [{ start, end: gap ? below : end, text: '' }];
+}
+
+const BLANK = /^\s*$/;
+
+/** Where the lines directly above a line begin that a pattern fits, as far up as `floor`. */
+export function fromLinesLike(
+  pattern: RegExp,
+  { text, start, floor }: { readonly text: string; readonly start: number; readonly floor: number },
+): number {
+  let from = start;
+  let above = lineAbove(text, from, floor);
+  while (above !== undefined && pattern.test(text.slice(above, from))) {
+    from = above;
+    above = lineAbove(text, from, floor);
+  }
+  return from;
 }

@@ -23,8 +23,8 @@ export interface FileChange {
  * at the margin (a record's id) behind each hunk's head; empty where nothing changed.
  */
 export function unifiedDiff({ file, before, after }: FileChange): string {
-  const old = linesOf(before ?? '');
-  const now = linesOf(after ?? '');
+  const old = linesWithEnds(before ?? '');
+  const now = linesWithEnds(after ?? '');
   const hunks = hunksOf(diffLines(old, now), old);
   if (hunks.length === 0) return '';
   const from = before === undefined ? '/dev/null' : `a/${file}`;
@@ -33,7 +33,7 @@ export function unifiedDiff({ file, before, after }: FileChange): string {
 }
 
 // Each line with its line feed; the last may lack it.
-function linesOf(text: string): string[] {
+function linesWithEnds(text: string): string[] {
   return text.match(/[^\n]*\n|[^\n]+$/g) ?? [];
 }
 
@@ -52,7 +52,7 @@ function marked(mark: DiffLine['mark'], lines: readonly string[]): DiffLine[] {
   return lines.map((line) => ({ mark, line }));
 }
 
-interface Sides {
+interface DiffSides {
   readonly old: readonly string[];
   readonly now: readonly string[];
 }
@@ -70,7 +70,7 @@ function shortest(old: readonly string[], now: readonly string[]): DiffLine[] {
 }
 
 // The reach before each round; a round allows one more change than the one before.
-function search(sides: Sides): Reach[] | undefined {
+function search(sides: DiffSides): Reach[] | undefined {
   const { old, now } = sides;
   const rounds: Reach[] = [];
   let reach: Reach = new Map([[1, 0]]);
@@ -82,7 +82,7 @@ function search(sides: Sides): Reach[] | undefined {
   return undefined;
 }
 
-function nextReach({ old, now }: Sides, reach: Reach, changes: number): Reach {
+function nextReach({ old, now }: DiffSides, reach: Reach, changes: number): Reach {
   const next = new Map<number, number>();
   for (let diagonal = -changes; diagonal <= changes; diagonal += 2) {
     const from = cameFrom(reach, diagonal, changes);
@@ -102,7 +102,7 @@ function cameFrom(reach: Reach, diagonal: number, changes: number): number {
   return diagonal !== changes && lower < upper ? diagonal + 1 : diagonal - 1;
 }
 
-function wayBack({ old, now }: Sides, rounds: readonly Reach[]): DiffLine[] {
+function wayBack({ old, now }: DiffSides, rounds: readonly Reach[]): DiffLine[] {
   const lines: DiffLine[] = [];
   let x = old.length;
   let y = now.length;

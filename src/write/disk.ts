@@ -10,6 +10,7 @@ import {
   fsyncSync,
   linkSync,
   openSync,
+  readSync,
   renameSync,
   statSync,
   unlinkSync,
@@ -17,7 +18,7 @@ import {
   type Stats,
 } from 'node:fs';
 import { dirname } from 'node:path';
-import { userName } from './owner.ts';
+import { attempt } from '../attempt.ts';
 
 /** The system's name for an error of the file system, `ENOENT`; empty for any other error. */
 export function codeOf(error: unknown): string {
@@ -79,20 +80,13 @@ function nearestFolder(path: string): string {
 
 // What lies in a closed folder can't be looked at either.
 function statOf(path: string): Stats | undefined {
-  try {
-    return statSync(path, { throwIfNoEntry: false });
-  } catch {
-    return undefined;
-  }
+  return attempt(() => statSync(path, { throwIfNoEntry: false }));
 }
 
 function isWritable(path: string): boolean {
-  try {
+  return quietly(() => {
     accessSync(path, constants.W_OK);
-    return true;
-  } catch {
-    return false;
-  }
+  });
 }
 
 /** How long a rename over a file that is in use is tried again, in milliseconds, and how often. */
@@ -100,7 +94,7 @@ const TRIES = 10;
 const PAUSE = 100;
 
 /** What a rename is made of, so that it can be tried out without a disk that refuses. */
-export interface Renaming {
+interface Renaming {
   readonly rename: (from: string, to: string) => void;
   readonly pause: (milliseconds: number) => void;
 }
@@ -166,7 +160,7 @@ export function quietly(act: () => void): boolean {
 }
 
 /** A new file beside the book. */
-export interface TempFile {
+interface TempFile {
   readonly path: string;
   readonly text: string;
   /** The file that it is to replace, if there is one. */
@@ -221,4 +215,28 @@ export function syncFolder(folder: string): void {
       closeSync(handle);
     }
   });
+}
+
+/** Where a system lists its users, each in a line: name, password, number (passwd(5)). */
+const USERS = '/etc/passwd';
+const MOST_READ = 1024 * 1024;
+
+/** A user's name; the number where the system's list has none for it. */
+export function userName(uid: number): string {
+  const line = usersOf(USERS).find((each) => each.split(':')[2] === String(uid));
+  return line?.split(':')[0] ?? `user ${uid}`;
+}
+
+function usersOf(file: string): readonly string[] {
+  try {
+    const handle = openSync(file, 'r');
+    try {
+      const bytes = Buffer.alloc(MOST_READ);
+      return bytes.toString('utf8', 0, readSync(handle, bytes)).split('\n');
+    } finally {
+      closeSync(handle);
+    }
+  } catch {
+    return [];
+  }
 }

@@ -1,9 +1,7 @@
 /** Plain data as YAML in the house layout: block mappings, short list items as one-line mappings. */
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
-import { isList } from '../read/at-path.ts';
-import { isNumberKey } from '../read/leaf.ts';
-import type { Raw, RawMap } from '../read/raw.ts';
-import { isPrintable, scalarText, type Quotes } from './scalar.ts';
+import { isCoreValue, isNumberKey, isPlainNumber } from '../read/yaml/core.ts';
+import { isList, type Raw, type RawMap } from '../read/raw.ts';
 
 /** How wide a line with a one-line list or mapping may be, in characters. */
 const WIDTH = 90;
@@ -21,7 +19,7 @@ export interface Written {
 }
 
 /** The column that a line starts at, counted from 0, and how far the next level stands in. */
-export interface Indent {
+interface Indent {
   readonly column: number;
   readonly step: number;
 }
@@ -87,7 +85,9 @@ export function entryLines(head: string, written: Written, indent: Indent): stri
   const margin = ' '.repeat(indent.column);
   const below = { ...indent, column: indent.column + indent.step };
   if (typeof value === 'string') {
-    const isLiteral = !written.onOneLine && (!onScreen || isOnScreen(value));
+    const isLiteral =
+      !written.onOneLine &&
+      (!onScreen || value.split('\n').every((line) => isPrintable(line, true)));
     const literal = isLiteral ? literalLines(value, below.column) : undefined;
     if (literal) return [`${margin}${head} ${literal.header}`, ...literal.lines];
     const place = { number: isNumberKey(key, NUMBER_KEYS), inFlow: false, onScreen };
@@ -117,10 +117,6 @@ export function literalLines(
   };
 }
 
-function isOnScreen(text: string): boolean {
-  return text.split('\n').every((line) => isPrintable(line, true));
-}
-
 // A dash, and the item's own lines indented under it; the first line stands on the dash's line.
 function itemLines(written: Written, indent: Indent): string[] {
   const [first = '', ...rest] = innerLines(written, { ...indent, column: indent.column + 2 });
@@ -140,4 +136,85 @@ function innerLines(written: Written, indent: Indent): string[] {
 // Holds only scalars of one line each, so that it reads well on one line.
 function isShort(value: readonly Raw[] | RawMap): boolean {
   return Object.values(value).every((inner) => typeof inner === 'string' && !inner.includes('\n'));
+}
+
+/** The two kinds of quotes that a scalar can stand in. */
+export type Quotes = 'single' | 'double';
+
+/** Where a scalar stands and what its field holds: decides whether it may go without quotes. */
+interface ScalarPlace {
+  /** Whether the field holds a number, so that a number goes without quotes. */
+  readonly number: boolean;
+  /** Whether it stands inside `{ }` or `[ ]`, where commas and brackets need quotes. */
+  readonly inFlow: boolean;
+  /** Quotes that it keeps even where none are needed; double ones step in where single can't hold it. */
+  readonly quotes?: Quotes | undefined;
+  /** Whether it is for a screen, where all that can't be seen is to be escaped. */
+  readonly onScreen?: boolean | undefined;
+}
+
+// Not in the core schema, but readers are about that take these for numbers as well.
+const NUMBER_ELSEWHERE = /^[-+]?(?:\d[\d_]*(?:\.[\d_]*)?|0[box][\da-fA-F_]+)$/;
+
+// A plain scalar starts with no indicator, holds no `: ` or ` #` and doesn't end with a colon or a
+// blank (YAML 1.2.2, section 7.3.3). A hyphen in front is left to the quotes: one blank makes it a list.
+const STANDS_PLAIN =
+  /^(?![\s\-?:,[\]{}#&*!|>'"%@`=<.])(?!.*(?::(?:\s|$)|\s#))[^\n]*\S$|^[^\s\-?:,[\]{}#&*!|>'"%@`=<.]$/u;
+const FLOW_INDICATOR = /[,[\]{}]/;
+// Controls, line and paragraph separators, bidirectional overrides, the byte order mark, lone
+// surrogates and non-characters: none may stand raw in a file that people read.
+const UNPRINTABLE =
+  // eslint-disable-next-line no-control-regex -- the controls are what is looked for
+  /[\u0000-\u001f\u007f-\u009f\u2028-\u202e\u2066-\u2069\ufeff\ufffe\uffff]|\p{Surrogate}/gu;
+
+// Joiners, variation selectors and the like besides, which are left in a file: emoji are made of them.
+const UNSEEN = new RegExp(
+  `${UNPRINTABLE.source}|[\\p{Cf}\\p{Default_Ignorable_Code_Point}]`,
+  UNPRINTABLE.flags,
+);
+
+const SHORT_ESCAPES: Readonly<Record<string, string>> = {
+  '\n': '\\n',
+  '\t': '\\t',
+  '\r': '\\r',
+};
+
+/**
+ * Whether the text holds nothing that has to be written as an escape, in a file or on a screen; line
+ * breaks count as such.
+ */
+function isPrintable(text: string, onScreen = false): boolean {
+  return text.search(onScreen ? UNSEEN : UNPRINTABLE) < 0;
+}
+
+/**
+ * The text as a scalar on one line, never folded: plain, in single quotes, or in double quotes
+ * where something has to be escaped.
+ */
+export function scalarText(text: string, place: ScalarPlace): string {
+  const isDouble = place.quotes === 'double' || !isPrintable(text, place.onScreen);
+  if (isDouble) return doubleQuoted(text, place.onScreen ? UNSEEN : UNPRINTABLE);
+  if (place.quotes === 'single' || !standsPlain(text, place)) return singleQuoted(text);
+  return text;
+}
+
+function standsPlain(text: string, place: ScalarPlace): boolean {
+  if (isPlainNumber(text)) return place.number;
+  if (isCoreValue(text) || NUMBER_ELSEWHERE.test(text)) return false;
+  return STANDS_PLAIN.test(text) && !(place.inFlow && FLOW_INDICATOR.test(text));
+}
+
+function singleQuoted(text: string): string {
+  return `'${text.replaceAll("'", "''")}'`;
+}
+
+function doubleQuoted(text: string, signs: RegExp): string {
+  const inner = text.replaceAll('\\', '\\\\').replaceAll('"', '\\"').replace(signs, escaped);
+  return `"${inner}"`;
+}
+
+function escaped(sign: string): string {
+  const code = (sign.codePointAt(0) ?? 0).toString(16);
+  const whole = code.length > 4 ? `\\U${code.padStart(8, '0')}` : `\\u${code.padStart(4, '0')}`;
+  return SHORT_ESCAPES[sign] ?? whole;
 }

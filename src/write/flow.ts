@@ -3,10 +3,10 @@ import { flowText, type Written } from './emit.ts';
 import {
   beginsLine,
   breaksBetween,
-  endsLine,
+  endsContentLine,
   lineBreakOf,
   lineStart,
-  marginOf,
+  indentOf,
   pastLine,
   type Edit,
 } from './lines.ts';
@@ -41,8 +41,8 @@ function lineBeforeClose(text: string, group: GroupPart, line: string): Edit {
   const last = group.entries.at(-1);
   const margin =
     last && beginsLine(text, last.start)
-      ? marginOf(text, last.start)
-      : `${marginOf(text, close)}  `;
+      ? indentOf(text, last.start)
+      : `${indentOf(text, close)}  `;
   const start = lineStart(text, close);
   return { start, end: start, text: margin + line + lineBreakOf(text) };
 }
@@ -59,7 +59,7 @@ export function removeFromFlow(text: string, group: GroupPart, index: number): E
 
 function removal(text: string, group: GroupPart, entry: EntryPart): Edit {
   const end = entry.comma === undefined ? entry.end : entry.comma + 1;
-  if (beginsLine(text, entry.start) && endsLine(text, end))
+  if (beginsLine(text, entry.start) && endsContentLine(text, end))
     return { start: lineStart(text, entry.start), end: pastLine(text, end), text: '' };
   if (group.entries.length === 1 && !breaksBetween(text, group.start, group.end))
     return { start: group.start + 1, end: group.end - 1, text: '' };

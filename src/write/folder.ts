@@ -23,7 +23,7 @@ import type { Refused } from './parts.ts';
  * What is to stand in a new folder: path from it, with forward slashes, and text, whole or in pieces.
  * Each is made when it is its turn, so that they need not all be there at once.
  */
-export type NewFiles = Iterable<readonly [path: string, text: string | Iterable<string>]>;
+type NewFiles = Iterable<readonly [path: string, text: string | Iterable<string>]>;
 
 /** Who writes. */
 export interface NewWriter {

@@ -1,6 +1,6 @@
 /** What a repository can have of this program: hooks, a workflow, a setting for diffs. */
 import type { PackageFiles } from '../read/package.ts';
-import type { Change } from './store.ts';
+import type { FileToWrite } from './store.ts';
 
 /** The parts that can be asked for. */
 export const GIT_PARTS = ['hooks', 'workflow', 'diff'] as const;
@@ -15,7 +15,7 @@ const ATTRIBUTES = '.gitattributes';
 const DIFF_LINE = '*.yaml diff=saggar';
 
 /** Where the studio is, and what is there of the files by now. */
-export interface Site {
+interface GitSite {
   /** Path of the studio from the root of the repository, without a slash at its end; empty for the root. */
   readonly studio: string;
   /** The text of a file by its path from the root; undefined where there is none. */
@@ -26,9 +26,9 @@ export interface Site {
 export function gitChanges(
   parts: ReadonlySet<GitPart>,
   originals: PackageFiles,
-  site: Site,
-): readonly Change[] {
-  const changes = Object.entries(originals).flatMap(([name, text]): Change[] => {
+  site: GitSite,
+): readonly FileToWrite[] {
+  const changes = Object.entries(originals).flatMap(([name, text]): FileToWrite[] => {
     const isHook = name.startsWith('hooks/');
     if (!parts.has(isHook ? 'hooks' : 'workflow')) return [];
     const file = isHook ? name.replace('hooks', HOOKS_FOLDER) : WORKFLOW;
@@ -40,7 +40,7 @@ export function gitChanges(
 }
 
 /** Whether a change would write over what somebody has there: lines may be added to attributes. */
-export function overwrites({ file, before, after }: Change): boolean {
+export function overwrites({ file, before, after }: FileToWrite): boolean {
   return before !== undefined && before !== after && !file.endsWith(ATTRIBUTES);
 }
 
@@ -60,7 +60,7 @@ function inYaml(path: string): string {
 }
 
 // The attributes beside the studio's files hold for them alone.
-function attributes({ studio, textOf }: Site): Change {
+function attributes({ studio, textOf }: GitSite): FileToWrite {
   const file = studio === '' ? ATTRIBUTES : `${studio}/${ATTRIBUTES}`;
   const before = textOf(file);
   const lines = (before ?? '').split('\n').map((line) => line.trim());

@@ -56,7 +56,7 @@ export function columnOf(text: string, offset: number): number {
 }
 
 /** The blanks that the offset's line begins with. */
-export function marginOf(text: string, offset: number): string {
+export function indentOf(text: string, offset: number): string {
   const start = lineStart(text, offset);
   return /^[ \t]*/.exec(text.slice(start, nextLine(text, start)))?.[0] ?? '';
 }
@@ -67,7 +67,7 @@ export function beginsLine(text: string, offset: number): boolean {
 }
 
 /** Whether nothing but blanks and a comment stands after the offset on its line. */
-export function endsLine(text: string, offset: number): boolean {
+export function endsContentLine(text: string, offset: number): boolean {
   return text[offset - 1] === '\n' || /^[ \t]*(?:[ \t]#.*)?\r?$/.test(lineRest(text, offset));
 }
 

@@ -1,17 +1,11 @@
 /** Looks at what lies in a lock's place, which may be anything: nothing is followed, waited for or read whole. */
-import {
-  closeSync,
-  constants,
-  fstatSync,
-  lstatSync,
-  openSync,
-  readSync,
-  type Stats,
-} from 'node:fs';
+import { lstatSync, readSync, type Stats } from 'node:fs';
+import { attempt } from '../attempt.ts';
+import { withPlainFile } from '../read/disk.ts';
 import { codeOf } from './disk.ts';
 
 /** Who made a lock. */
-export interface Owner {
+export interface LockOwner {
   readonly pid: number;
   readonly host: string;
   /** Tells a process from a later one of the same number; empty where the system doesn't say. */
@@ -20,7 +14,7 @@ export interface Owner {
 
 /** A file that may be a lock: of an owner, or still without one. */
 export interface SeenLock {
-  readonly owner: Owner | undefined;
+  readonly owner: LockOwner | undefined;
   /** When it was made, in milliseconds since 1970: nobody can set a time of its own to a later one. */
   readonly made: number;
   /** Whether nothing is in it, as in the moment between making and filling it. */
@@ -36,16 +30,13 @@ export interface SeenOther {
 }
 
 /** What is there; undefined where nothing is. */
-export type Seen = SeenLock | SeenOther | undefined;
+type SeenAtLock = SeenLock | SeenOther | undefined;
 
 /** Locks are a few words; whatever is larger is none, in bytes. */
 const LARGEST = 4096;
 
-// Opening a pipe would else wait for someone to write into it.
-const OPEN_MODE = constants.O_RDONLY | constants.O_NOFOLLOW | constants.O_NONBLOCK;
-
 /** Looks at what has the name of a lock. Throws only where the folder can't be looked into. */
-export function lookAt(file: string): Seen {
+export function lookAt(file: string): SeenAtLock {
   const stats = lstatSync(file, { throwIfNoEntry: false });
   if (!stats) return undefined;
   const made = Math.min(stats.mtimeMs, stats.ctimeMs);
@@ -61,35 +52,27 @@ const UNREADABLE = '?';
 
 /** The text of a small file; undefined where it turns out to be something else. */
 function readSmall(file: string): string | undefined {
-  let handle: number | undefined;
-  try {
-    handle = openSync(file, OPEN_MODE);
-    if (!fstatSync(handle).isFile()) return undefined;
+  const read = (handle: number): string | undefined => {
     const bytes = Buffer.alloc(LARGEST + 1);
     const size = readSync(handle, bytes);
     return size > LARGEST ? undefined : bytes.toString('utf8', 0, size);
-  } catch (error) {
+  };
+  return withPlainFile(file, read, (error) => {
     const code = codeOf(error);
     if (code === 'ENOENT') return '';
     return code === 'EACCES' ? UNREADABLE : undefined;
-  } finally {
-    if (handle !== undefined) closeSync(handle);
-  }
+  });
 }
 
-function ownerIn(text: string): Owner | undefined {
-  try {
-    const owner: unknown = JSON.parse(text);
-    return isOwner(owner) ? owner : undefined;
-  } catch {
-    return undefined;
-  }
+function ownerIn(text: string): LockOwner | undefined {
+  const owner = attempt((): unknown => JSON.parse(text));
+  return isOwner(owner) ? owner : undefined;
 }
 
 /** Whether a value names the owner of a lock. */
-export function isOwner(value: unknown): value is Owner {
+export function isOwner(value: unknown): value is LockOwner {
   if (typeof value !== 'object' || value === null) return false;
-  const { pid, host, started } = value as Record<keyof Owner, unknown>;
+  const { pid, host, started } = value as Record<keyof LockOwner, unknown>;
   const isNumber = typeof pid === 'number' && Number.isSafeInteger(pid) && pid > 0;
   return isNumber && typeof host === 'string' && typeof started === 'string';
 }

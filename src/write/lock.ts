@@ -2,9 +2,8 @@
 import { closeSync, openSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { codeOf, unlinkQuietly } from './disk.ts';
-import { lookAt, type Owner, type SeenLock, type SeenOther } from './lock-file.ts';
-import { userName } from './owner.ts';
+import { codeOf, unlinkQuietly, userName } from './disk.ts';
+import { lookAt, type LockOwner, type SeenLock, type SeenOther } from './lock-file.ts';
 import type { Refused } from './parts.ts';
 
 /** The process that wants to write; the command line fills it in, since only it looks at the machine. */
@@ -35,7 +34,7 @@ export interface Lock {
 }
 
 /** The lock's name in a studio; git is told to ignore it. */
-export const LOCK_FILE = '.saggar-lock';
+const LOCK_FILE = '.saggar-lock';
 
 const CLAIM = `${LOCK_FILE}-`;
 const PATIENCE = 3000;
@@ -46,7 +45,7 @@ const GRACE = 2000;
 /** How long what is no lock may be one that is just being filled. */
 const MOMENT = 1000;
 /** How old a lock must be to be cleared if its owner can't be asked: a write takes a moment. */
-const LONGEST = 600_000;
+const LONGEST_WAIT = 600_000;
 
 /**
  * Takes the studio's lock: a file that is made only where there is none, with the writer's process
@@ -59,7 +58,7 @@ const LONGEST = 600_000;
  */
 export async function takeLock(studio: string, writer: Writer): Promise<Lock | Refused> {
   const file = join(studio, LOCK_FILE);
-  const me = { pid: writer.pid, host: writer.host, started: startOf(writer.pid) };
+  const me = { pid: writer.pid, host: writer.host, started: processStart(writer.pid) };
   const patience = writer.patience ?? PATIENCE;
   for (let [waited, tries] = [0, 0]; ; tries += 1) {
     if (make(file, me)) return held(studio, me, writer);
@@ -73,7 +72,7 @@ export async function takeLock(studio: string, writer: Writer): Promise<Lock | R
   }
 }
 
-function held(studio: string, me: Owner, writer: Writer): Lock {
+function held(studio: string, me: LockOwner, writer: Writer): Lock {
   const file = join(studio, LOCK_FILE);
   const now = lookAt(file)?.made ?? 0;
   for (const claim of claimsIn(studio)) clear(join(studio, claim), now, writer);
@@ -85,14 +84,14 @@ function held(studio: string, me: Owner, writer: Writer): Lock {
   };
 }
 
-function isOf(seen: ReturnType<typeof lookAt>, me: Owner): boolean {
+function isOf(seen: ReturnType<typeof lookAt>, me: LockOwner): boolean {
   if (!seen || 'other' in seen || !seen.owner) return false;
   const { pid, host, started } = seen.owner;
   return pid === me.pid && host === me.host && started === me.started;
 }
 
 // Makes the file with its owner in it, unless something is there already.
-function make(file: string, owner: Owner): boolean {
+function make(file: string, owner: LockOwner): boolean {
   let handle;
   try {
     handle = openSync(file, 'wx');
@@ -118,7 +117,7 @@ function make(file: string, owner: Owner): boolean {
  * none. A claim that somebody was killed with is cleared as a lock is, at the latest by the next
  * writer.
  */
-function clearStale(studio: string, me: Owner, writer: Writer): boolean {
+function clearStale(studio: string, me: LockOwner, writer: Writer): boolean {
   const lock = join(studio, LOCK_FILE);
   const seen = lookAt(lock);
   if (!seen || 'other' in seen) return !seen;
@@ -154,17 +153,17 @@ function clear(file: string, now: number, writer: Writer): boolean {
 
 // How long after it was made a lock or claim is honoured, in milliseconds; without end while its owner runs.
 function honouredFor({ owner, isEmpty }: SeenLock, writer: Writer): number {
-  if (!owner) return isEmpty ? GRACE : LONGEST;
+  if (!owner) return isEmpty ? GRACE : LONGEST_WAIT;
   const isThere = isRunning(owner, writer);
-  if (isThere === undefined) return LONGEST;
+  if (isThere === undefined) return LONGEST_WAIT;
   return isThere ? Infinity : -Infinity;
 }
 
 /** Whether the process that made a lock or a note is still there; undefined where nobody can tell. */
-export function isRunning(owner: Owner, writer: Writer): boolean | undefined {
+export function isRunning(owner: LockOwner, writer: Writer): boolean | undefined {
   if (owner.host !== writer.host) return undefined;
   if (!writer.isRunning(owner.pid)) return false;
-  const started = startOf(owner.pid);
+  const started = processStart(owner.pid);
   return started === '' || owner.started === '' ? undefined : started === owner.started;
 }
 
@@ -172,7 +171,7 @@ export function isRunning(owner: Owner, writer: Writer): boolean | undefined {
  * When a process started, as Linux tells it: the machine's start and the clock ticks since (field 22
  * of /proc/PID/stat, proc(5)). Empty elsewhere.
  */
-export function startOf(pid: number): string {
+export function processStart(pid: number): string {
   try {
     const boot = readFileSync('/proc/sys/kernel/random/boot_id', 'utf8').trim();
     const stat = readFileSync(`/proc/${pid}/stat`, 'utf8');
@@ -214,7 +213,7 @@ function busyText(studio: string, writer: Writer): string {
 const BUSY = 'is writing to the studio: try again in a moment';
 
 function boundText(file: string, made: number, { timeOf }: Writer): string {
-  const [since, until] = [made, made + LONGEST].map(timeOf);
+  const [since, until] = [made, made + LONGEST_WAIT].map(timeOf);
   return `has been writing to the studio since ${since}: ${file} is honoured until ${until}; if no one is writing any more, delete it to go on at once`;
 }
 

@@ -1,8 +1,8 @@
 /** The files of a new studio: settings, samples of every kind, and what editors and git need. */
 import { kindOf } from '../read/kinds.ts';
-import { modelineFor, SCHEMA_FOLDER } from './modeline.ts';
-import { scalarText } from './scalar.ts';
-import type { Change } from './store.ts';
+import { scalarText } from './emit.ts';
+import type { FileToWrite } from './store.ts';
+import { modelineFor, SCHEMA_FOLDER } from './target.ts';
 
 /** What is the studio's own in its first files. */
 export interface FirstSettings {
@@ -28,12 +28,12 @@ const GIT_IGNORE =
   '# What earlier versions of the program kept here, and its lock while it writes.\n.saggar/\n.saggar-lock\n';
 
 /** Whether the samples are in pounds and Fahrenheit, else in kilograms and Celsius. */
-export function isInPounds(weightUnit: string): boolean {
+function isInPounds(weightUnit: string): boolean {
   return POUND_UNITS.has(weightUnit);
 }
 
 /** Every file of a new studio, as changes to a folder that has none of them. Same settings, same bytes. */
-export function newStudio(settings: FirstSettings, { studio, schemas }: Originals): Change[] {
+export function newStudio(settings: FirstSettings, { studio, schemas }: Originals): FileToWrite[] {
   const files = Object.entries(studio).map(([file, text]): [string, string] => [
     file,
     `${modelineFor(kindOf(file) ?? 'studio', file)}\n${filledIn(text, settings)}`,

@@ -4,8 +4,6 @@
  */
 import {
   closeSync,
-  constants,
-  fstatSync,
   fsyncSync,
   lstatSync,
   mkdirSync,
@@ -17,9 +15,11 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { leadsInto } from '../memory/within.ts';
+import { attempt } from '../attempt.ts';
+import { leadsInto } from '../memory/store.ts';
+import { withPlainFile } from '../read/disk.ts';
 import { syncFolder, unlinkQuietly } from './disk.ts';
-import { isOwner, type Owner } from './lock-file.ts';
+import { isOwner, type LockOwner } from './lock-file.ts';
 import type { Writer } from './lock.ts';
 
 /** One file of a change; its hidden files have the process's number and its place among the steps. */
@@ -36,7 +36,7 @@ export interface Note {
   readonly form: 1;
   /** The studio's folder, every link followed. */
   readonly studio: string;
-  readonly owner: Owner;
+  readonly owner: LockOwner;
   /** Folders that were made for new files, the deepest first, as paths like the files'. */
   readonly folders: readonly string[];
   readonly steps: readonly NotedStep[];
@@ -51,7 +51,7 @@ const LONGEST_NAME = 180;
  * Where the note of a studio is; undefined where the person has no such folder, or where it lies in
  * the studio itself: a note that came with somebody's branch must not be found.
  */
-function placeOf(studio: string, { stateFolder }: Writer): string | undefined {
+function notePlace(studio: string, { stateFolder }: Writer): string | undefined {
   if (stateFolder === undefined) return undefined;
   if (leadsInto(stateFolder, studio)) return undefined;
   const name = encodeURIComponent(studio);
@@ -60,7 +60,7 @@ function placeOf(studio: string, { stateFolder }: Writer): string | undefined {
 
 /** Writes a note and waits until it is on the disk; false where it can't be written, so that none is there. */
 export function writeNote(note: Note, writer: Writer): boolean {
-  const place = placeOf(note.studio, writer);
+  const place = notePlace(note.studio, writer);
   const text = JSON.stringify(note);
   if (place === undefined || text.length > LARGEST) return false;
   const temp = `${place.slice(0, -'.json'.length)}.${writer.pid}`;
@@ -89,7 +89,7 @@ function writeSynced(file: string, text: string): void {
 
 /** Takes a note away: all is done, or nothing. Throws where it can't, for it would be acted on later. */
 export function dropNote(studio: string, writer: Writer): void {
-  const place = placeOf(studio, writer);
+  const place = notePlace(studio, writer);
   if (place === undefined || !lstatSync(place, { throwIfNoEntry: false })) return;
   unlinkSync(place);
   syncFolder(dirname(place));
@@ -107,33 +107,18 @@ export async function leftHalfDone(studioDir: string, writer: Writer): Promise<r
 
 /** The note of a studio, where there is one that this user wrote; anything else is passed over. */
 export function readNote(studio: string, writer: Writer): Note | undefined {
-  const place = placeOf(studio, writer);
+  const place = notePlace(studio, writer);
   const text = place === undefined ? undefined : readOwn(place, writer);
   if (text === undefined) return undefined;
-  try {
-    const note: unknown = JSON.parse(text);
-    return isNote(note) && note.studio === studio ? note : undefined;
-  } catch {
-    return undefined;
-  }
+  const note = attempt((): unknown => JSON.parse(text));
+  return isNote(note) && note.studio === studio ? note : undefined;
 }
 
-// Opening a pipe would else wait for someone to write into it.
-const OPEN_MODE = constants.O_RDONLY | constants.O_NOFOLLOW | constants.O_NONBLOCK;
-
 function readOwn(file: string, { uid }: Writer): string | undefined {
-  let handle: number | undefined;
-  try {
-    handle = openSync(file, OPEN_MODE);
-    const stats = fstatSync(handle);
+  return withPlainFile(file, (handle, stats) => {
     const isOwn = uid === undefined || (stats.uid === uid && (stats.mode & 0o022) === 0);
-    if (!stats.isFile() || !isOwn || stats.size > LARGEST) return undefined;
-    return readFileSync(handle, 'utf8');
-  } catch {
-    return undefined;
-  } finally {
-    if (handle !== undefined) closeSync(handle);
-  }
+    return isOwn && stats.size <= LARGEST ? readFileSync(handle, 'utf8') : undefined;
+  });
 }
 
 function isNote(value: unknown): value is Note {

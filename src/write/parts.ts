@@ -3,13 +3,13 @@
  * yaml package's tokens. Commands load `src/write` on demand, so that reports never load the package.
  */
 import { Composer, CST, Parser } from 'yaml';
-import { mapping } from '../read/at-path.ts';
-import { tooMuch } from '../read/budget.ts';
-import { unsettledIn } from '../read/conflicts.ts';
-import { DEEPEST } from '../read/sweep.ts';
-import type { Raw } from '../read/raw.ts';
+import { tooMuch } from '../read/yaml/budget.ts';
+import { unsettledIn } from '../read/yaml/conflicts.ts';
+import { lineNumber } from '../read/lines.ts';
+import { mapping, type Raw } from '../read/raw.ts';
+import { DEEPEST } from '../read/yaml/sweep.ts';
 import { unfitCharacter } from '../read/text.ts';
-import type { Quotes } from './scalar.ts';
+import type { Quotes } from './emit.ts';
 
 /** A scalar, from its first character to past its last; a block scalar ends after its last line end. */
 export interface ScalarPart {
@@ -20,7 +20,7 @@ export interface ScalarPart {
 }
 
 /** A mapping's key, with the text that it stands for. */
-export interface KeyPart extends ScalarPart {
+interface KeyPart extends ScalarPart {
   readonly text: string;
 }
 
@@ -41,7 +41,7 @@ interface OtherPart {
   readonly end: number;
 }
 
-export type Part = ScalarPart | GroupPart | OtherPart;
+export type TextPart = ScalarPart | GroupPart | OtherPart;
 
 /** A mapping's field or a list's item, from its key, dash or value to the end of its value. */
 export interface EntryPart {
@@ -51,7 +51,7 @@ export interface EntryPart {
   readonly key?: KeyPart;
   /** Offset just after the colon or the dash; absent where there is none. */
   readonly mark?: number;
-  readonly value: Part;
+  readonly value: TextPart;
   /** Offset of the comma after it, in flow style. */
   readonly comma?: number;
 }
@@ -65,7 +65,7 @@ export interface Layout {
   /** All scalars as texts; an empty value is the empty text. */
   readonly content: Raw;
   /** Absent where the file holds nothing but comments. */
-  readonly root?: Part;
+  readonly root?: TextPart;
   /** Offset of the line `...` that closes the document, else the end of the text. */
   readonly close: number;
 }
@@ -76,7 +76,7 @@ export interface Refused {
 }
 
 /** The quotes that a scalar stands in, if any. */
-export function quotesOf(part: Part): Quotes | undefined {
+export function quotesOf(part: TextPart): Quotes | undefined {
   if (part.type !== 'scalar') return undefined;
   return part.style === 'single' || part.style === 'double' ? part.style : undefined;
 }
@@ -97,18 +97,19 @@ export function layoutOf(file: string): Layout | Refused {
   const unswept = tooMuch(text);
   const tokens = unswept ? [] : [...new Parser().parse(text)];
   const unread = unswept ?? tokens.flatMap((token) => unreadIn(token, 0))[0];
-  if (unread) return { refused: `line ${lineOf(text, unread.at)} holds ${unread.what}` };
+  if (unread) return { refused: `line ${lineNumber(text, unread.at)} holds ${unread.what}` };
   const [document, second] = [...new Composer(OPTIONS).compose(tokens, true, text.length)];
   const error = document?.errors[0];
-  if (error) return { refused: `line ${lineOf(text, error.pos[0])} is not YAML: ${error.message}` };
+  if (error)
+    return { refused: `line ${lineNumber(text, error.pos[0])} is not YAML: ${error.message}` };
   if (second) return { refused: 'it holds more than one YAML document' };
   const close = tokens.find((token) => token.type === 'doc-end')?.offset ?? text.length;
   const token = tokens.find((each) => each.type === 'document')?.value;
   if (token === undefined) return { mark, text, content: mapping([]), close };
-  const root = partOf(token);
+  const root = textPart(token);
   const twice = repeatedKey(root);
   if (twice)
-    return { refused: `line ${lineOf(text, twice.start)} has ${twice.text} a second time` };
+    return { refused: `line ${lineNumber(text, twice.start)} has ${twice.text} a second time` };
   const content = contentOf(document?.toJS({ mapAsMap: true }));
   return { mark, text, content, root, close };
 }
@@ -117,7 +118,7 @@ function openMerge(text: string): Refused | undefined {
   const unsettled = unsettledIn(text);
   const marker = unsettled?.strays[0] ?? unsettled?.conflicts[0]?.opening;
   if (!marker) return undefined;
-  const line = lineOf(text, marker.start);
+  const line = lineNumber(text, marker.start);
   return { refused: `a merge is not settled at line ${line}: settle it first, as check tells` };
 }
 
@@ -129,7 +130,7 @@ const OPTIONS = {
   logLevel: 'error',
 } as const;
 
-function repeatedKey(part: Part): KeyPart | undefined {
+function repeatedKey(part: TextPart): KeyPart | undefined {
   if (part.type !== 'map' && part.type !== 'list') return undefined;
   const seen = new Set<string>();
   for (const { key, value } of part.entries) {
@@ -141,18 +142,13 @@ function repeatedKey(part: Part): KeyPart | undefined {
   return undefined;
 }
 
-/** The line of an offset, counted from 1. */
-function lineOf(text: string, offset: number): number {
-  return text.slice(0, offset).split('\n').length;
-}
-
-interface Unread {
+interface NotReadHere {
   readonly at: number;
   readonly what: string;
 }
 
 // What this program doesn't read in any file, and a sweep leaves to a closer look.
-function unreadIn(token: CST.Token, depth: number): Unread[] {
+function unreadIn(token: CST.Token, depth: number): NotReadHere[] {
   if (token.type === 'document')
     return [...token.start, ...(token.value ? [token.value] : [])].flatMap((inner) =>
       unreadIn(inner, depth),
@@ -166,7 +162,7 @@ function unreadIn(token: CST.Token, depth: number): Unread[] {
 function unreadInItem(
   { start, key, sep = [], value }: CST.CollectionItem,
   depth: number,
-): Unread[] {
+): NotReadHere[] {
   if (CST.isCollection(key)) return [{ at: key.offset, what: 'a key that is not a text' }];
   if (key?.type === 'scalar' && key.source === '<<')
     return [{ at: key.offset, what: 'a merge key (<<)' }];
@@ -182,7 +178,7 @@ function contentOf(value: unknown): Raw {
   return mapping(entries.map(([key, inner]) => [String(key ?? ''), contentOf(inner)]));
 }
 
-function partOf(token: CST.Token): Part {
+function textPart(token: CST.Token): TextPart {
   if (token.type === 'block-map') return blockGroup('map', token, token.items.flatMap(fieldPart));
   if (token.type === 'block-seq') return blockGroup('list', token, token.items.flatMap(itemPart));
   if (token.type === 'flow-collection') return flowGroup(token);
@@ -234,9 +230,9 @@ function fieldPart(item: CST.CollectionItem): EntryPart[] {
   const colon = item.sep?.find((each) => each.type === 'map-value-ind');
   const first = explicit ?? item.key ?? colon;
   if (!first) return [];
-  const key = item.key ? keyPart(item.key) : emptyKey((explicit ?? first).offset);
+  const key = item.key ? keyPart(item.key) : { ...emptyAt((explicit ?? first).offset), text: '' };
   const mark = colon && colon.offset + 1;
-  const value = item.value ? partOf(item.value) : emptyAt(mark ?? key.end);
+  const value = item.value ? textPart(item.value) : emptyAt(mark ?? key.end);
   return [{ start: first.offset, end: value.end, key, value, ...(mark ? { mark } : {}) }];
 }
 
@@ -244,15 +240,11 @@ function keyPart(token: CST.Token): KeyPart {
   return { ...scalarPart(token), text: CST.resolveAsScalar(token)?.value ?? '' };
 }
 
-function emptyKey(offset: number): KeyPart {
-  return { ...emptyAt(offset), text: '' };
-}
-
 function itemPart(item: CST.CollectionItem): EntryPart[] {
   const dash = item.start.find((each) => each.type === 'seq-item-ind');
   if (!dash) return [];
   const mark = dash.offset + 1;
-  const value = item.value ? partOf(item.value) : emptyAt(mark);
+  const value = item.value ? textPart(item.value) : emptyAt(mark);
   return [{ start: dash.offset, end: value.end, mark, value }];
 }
 
@@ -260,7 +252,7 @@ function flowItemPart(item: CST.CollectionItem): EntryPart[] {
   const [pair] = item.sep ? fieldPart(item) : [];
   if (pair) return [{ ...pair, value: { type: 'other', start: pair.start, end: pair.end } }];
   if (!item.value) return [];
-  const value = partOf(item.value);
+  const value = textPart(item.value);
   return [{ start: value.start, end: value.end, value }];
 }
 

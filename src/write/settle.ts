@@ -1,24 +1,16 @@
 /** Undoes or finishes a change of several files that was left half done. */
 import { createHash } from 'node:crypto';
-import {
-  closeSync,
-  constants,
-  fstatSync,
-  lstatSync,
-  openSync,
-  readSync,
-  rmdirSync,
-  unlinkSync,
-} from 'node:fs';
+import { readSync, rmdirSync, unlinkSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { quietly, renameOver, syncFolder, unlinkQuietly } from './disk.ts';
+import { attempt } from '../attempt.ts';
+import { withPlainFile } from '../read/disk.ts';
+import { codeOf, quietly, renameOver, syncFolder, unlinkQuietly } from './disk.ts';
 import { isRunning, type Writer } from './lock.ts';
 import { dropNote, type Note, type NotedStep } from './note.ts';
-import { hiddenBeside, isInside, realOf, type Hidden } from './paths.ts';
-import { foldersOf } from './steps.ts';
+import { foldersOf, hiddenBeside, isInside, realOf, type Hidden } from './steps.ts';
 
 /** How far a step of a change got. */
-interface Standing extends NotedStep, Hidden {
+interface StepStanding extends NotedStep, Hidden {
   readonly target: string;
   /** What is there now; `other` where it is neither the old text nor the new one. */
   readonly now: 'before' | 'after' | 'other';
@@ -28,11 +20,11 @@ interface Standing extends NotedStep, Hidden {
 }
 
 /** How far a change got; undefined where its note names what is not, or not directly, in the studio. */
-function standingOf({ studio, owner, steps }: Note): readonly Standing[] | undefined {
-  const standing: Standing[] = [];
+function stepStanding({ studio, owner, steps }: Note): readonly StepStanding[] | undefined {
+  const standing: StepStanding[] = [];
   for (const [index, step] of steps.entries()) {
     const target = resolve(studio, step.file);
-    if (!isInside(studio, target) || quietReal(target) !== target) return undefined;
+    if (!isInside(studio, target) || attempt(() => realOf(target)) !== target) return undefined;
     const hidden = hiddenBeside(target, owner.pid, index);
     const digest = digestIn(target);
     const now = digest === step.after ? 'after' : digest === step.before ? 'before' : 'other';
@@ -43,28 +35,20 @@ function standingOf({ studio, owner, steps }: Note): readonly Standing[] | undef
   return standing;
 }
 
-function quietReal(path: string): string | undefined {
-  try {
-    return realOf(path);
-  } catch {
-    return undefined;
-  }
-}
-
 /** The files of a change that was cut off, where not all of it is there; none while it is under way. */
 export function halfDone(note: Note, writer: Writer): readonly string[] {
   if (isRunning(note.owner, writer) === true) return [];
-  const standing = standingOf(note);
+  const standing = stepStanding(note);
   return !standing || isWhole(standing) ? [] : standing.map(({ file }) => file);
 }
 
 /** Whether all of a change is there, or was there before somebody went on with the files. */
-function isWhole(standing: readonly Standing[]): boolean {
+function isWhole(standing: readonly StepStanding[]): boolean {
   return standing.every(isDone);
 }
 
 // The hidden file with the new text is gone once that is in place.
-function isDone({ now, hasTemp }: Standing): boolean {
+function isDone({ now, hasTemp }: StepStanding): boolean {
   return now === 'after' || (now === 'other' && !hasTemp);
 }
 
@@ -75,7 +59,7 @@ function isDone({ now, hasTemp }: Standing): boolean {
  * @throws what the disk throws; the note is there then for another time
  */
 export function settle(note: Note, writer: Writer): string | undefined {
-  const standing = standingOf(note);
+  const standing = stepStanding(note);
   if (!standing) return undefined;
   const outcome = outcomeOf(standing);
   for (const step of standing) outcome.act(step);
@@ -87,12 +71,12 @@ export function settle(note: Note, writer: Writer): string | undefined {
   return `a change that was cut off ${outcome.words}${leftAlone(standing)}`;
 }
 
-interface Outcome {
+interface SettledHow {
   readonly words: string;
-  readonly act: (step: Standing) => void;
+  readonly act: (step: StepStanding) => void;
 }
 
-function outcomeOf(standing: readonly Standing[]): Outcome {
+function outcomeOf(standing: readonly StepStanding[]): SettledHow {
   const files = standing.filter(({ now }) => now !== 'other').map(({ file }) => file);
   const names = files.join(', ');
   if (isWhole(standing)) return { words: `is whole: ${names}`, act: () => undefined };
@@ -104,27 +88,27 @@ function outcomeOf(standing: readonly Standing[]): Outcome {
   };
 }
 
-function canUndo({ now, before, hasBackup }: Standing): boolean {
+function canUndo({ now, before, hasBackup }: StepStanding): boolean {
   return now !== 'after' || before === null || hasBackup;
 }
 
-function undo({ now, before, target, backup }: Standing): void {
+function undo({ now, before, target, backup }: StepStanding): void {
   if (now !== 'after') return;
   if (before === null) unlinkSync(target);
   else renameOver(backup, target);
 }
 
-function canFinish({ now, after, hasTemp }: Standing): boolean {
+function canFinish({ now, after, hasTemp }: StepStanding): boolean {
   return now !== 'before' || after === null || hasTemp;
 }
 
-function finish({ now, after, target, temp }: Standing): void {
+function finish({ now, after, target, temp }: StepStanding): void {
   if (now !== 'before') return;
   if (after === null) unlinkSync(target);
   else renameOver(temp, target);
 }
 
-function leftAlone(standing: readonly Standing[]): string {
+function leftAlone(standing: readonly StepStanding[]): string {
   const others = standing.filter(({ now }) => now === 'other').map(({ file }) => file);
   return others.length === 0
     ? ''
@@ -133,30 +117,24 @@ function leftAlone(standing: readonly Standing[]): string {
 
 function removeIfEmpty(studio: string, path: string): void {
   const folder = resolve(studio, path);
-  if (!isInside(studio, folder) || quietReal(folder) !== folder) return;
+  if (!isInside(studio, folder) || attempt(() => realOf(folder)) !== folder) return;
   quietly(() => {
     rmdirSync(folder);
   });
 }
 
-const OPEN_MODE = constants.O_RDONLY | constants.O_NOFOLLOW | constants.O_NONBLOCK;
 const CHUNK = 1024 * 1024;
 /** Files that are larger are none of this program's, in bytes. */
-const LARGEST = 64 * CHUNK;
+const LARGEST_HASHED = 64 * CHUNK;
 
 /** The digest of what a file holds; null where there is nothing, empty where it is no file or can't be read. */
 function digestIn(path: string): string | null {
-  let handle: number | undefined;
-  try {
-    if (!lstatSync(path, { throwIfNoEntry: false })) return null;
-    handle = openSync(path, OPEN_MODE);
-    const stats = fstatSync(handle);
-    return stats.isFile() && stats.size <= LARGEST ? digestOfOpen(handle) : '';
-  } catch {
-    return '';
-  } finally {
-    if (handle !== undefined) closeSync(handle);
-  }
+  const found = withPlainFile<string | null>(
+    path,
+    (handle, { size }) => (size <= LARGEST_HASHED ? digestOfOpen(handle) : ''),
+    (error) => (codeOf(error) === 'ENOENT' ? null : ''),
+  );
+  return found === undefined ? '' : found;
 }
 
 function digestOfOpen(handle: number): string {

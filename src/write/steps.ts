@@ -3,21 +3,22 @@ import { Buffer } from 'node:buffer';
 import {
   accessSync,
   constants,
+  lstatSync,
   mkdirSync,
-  readdirSync,
   readFileSync,
+  readdirSync,
+  realpathSync,
   renameSync,
   rmdirSync,
   statSync,
   unlinkSync,
 } from 'node:fs';
-import { dirname, join, resolve } from 'node:path';
+import { basename, dirname, join, resolve, sep } from 'node:path';
 import { backUp, quietly, renameOver, unlinkQuietly, writeTemp } from './disk.ts';
 import type { Refused } from './parts.ts';
-import { hiddenBeside, isHidden, isInside, realOf, type Hidden } from './paths.ts';
 
 /** A file to be changed: undefined before means that it is new, undefined after that it goes. */
-export interface Change {
+export interface FileToWrite {
   /** Path from the studio's root, with forward slashes. */
   readonly file: string;
   /** The whole text as it was read, with its byte order mark if it has one. */
@@ -28,7 +29,7 @@ export interface Change {
 }
 
 /** A change under way. */
-export interface Step extends Change, Hidden {
+export interface ChangeStep extends FileToWrite, Hidden {
   /** The file itself, every link followed. */
   readonly target: string;
 }
@@ -46,12 +47,12 @@ export interface Progress {
 }
 
 /** The steps of some changes; refused where a file is not one of the studio's. */
-export function stepsOf(
+export function changeSteps(
   progress: Progress,
   studio: string,
-  { changes, pid }: { readonly changes: readonly Change[]; readonly pid: number },
-): readonly Step[] | Refused {
-  const steps = new Map<string, Step>();
+  { changes, pid }: { readonly changes: readonly FileToWrite[]; readonly pid: number },
+): readonly ChangeStep[] | Refused {
+  const steps = new Map<string, ChangeStep>();
   for (const [index, change] of changes.entries()) {
     progress.file = change.file;
     const target = targetOf(studio, change.file);
@@ -74,7 +75,7 @@ function targetOf(studio: string, file: string): string | Refused {
 }
 
 /** The folders that files change in. */
-export function foldersOf(steps: readonly Pick<Step, 'target'>[]): Set<string> {
+export function foldersOf(steps: readonly Pick<ChangeStep, 'target'>[]): Set<string> {
   return new Set(steps.map(({ target }) => dirname(target)));
 }
 
@@ -86,7 +87,7 @@ export function clearLitter(folder: string): void {
 }
 
 /** Makes the folders, and the hidden file with the new text. */
-export function prepare(progress: Progress, step: Step): void {
+export function prepare(progress: Progress, step: ChangeStep): void {
   const { file, target, temp, before, after, executable } = step;
   progress.file = file;
   if (after === undefined) return;
@@ -114,7 +115,7 @@ function removeFolders(deepest: string, highest: string): void {
 /** Why a file is not as it was read. */
 export function changedMeanwhile(
   progress: Progress,
-  { file, target, before }: Step,
+  { file, target, before }: ChangeStep,
 ): Refused | undefined {
   progress.file = file;
   const there = statSync(target, { throwIfNoEntry: false }) !== undefined;
@@ -126,12 +127,12 @@ export function changedMeanwhile(
 }
 
 /** Whether a file has other names on the disk, which will keep the old text. */
-export function hasOtherNames({ target, before }: Step): boolean {
+export function hasOtherNames({ target, before }: ChangeStep): boolean {
   return before !== undefined && statSync(target).nlink > 1;
 }
 
 /** Keeps the old text under a second name. */
-export function keepOld(progress: Progress, { file, target, before, backup }: Step): void {
+export function keepOld(progress: Progress, { file, target, before, backup }: ChangeStep): void {
   progress.file = file;
   if (before === undefined) return;
   // Where the old text could not be put back, its second name must stay.
@@ -144,7 +145,7 @@ export function keepOld(progress: Progress, { file, target, before, backup }: St
 /** Puts the new text in its place, or takes the file away. */
 export function putInPlace(
   progress: Progress,
-  { file, target, temp, before, after, backup }: Step,
+  { file, target, temp, before, after, backup }: ChangeStep,
 ): void {
   progress.file = file;
   if (after === undefined) unlinkSync(target);
@@ -153,4 +154,36 @@ export function putInPlace(
     if (before === undefined) unlinkSync(target);
     else renameSync(backup, target);
   });
+}
+
+/** Follows links as far as there is something; undefined where a link leads nowhere. */
+export function realOf(path: string): string | undefined {
+  if (statSync(path, { throwIfNoEntry: false })) return realpathSync(path);
+  if (lstatSync(path, { throwIfNoEntry: false })) return undefined;
+  const folder = realOf(dirname(path));
+  return folder === undefined ? undefined : join(folder, basename(path));
+}
+
+/** Whether a path lies in a folder, by its name alone. */
+export function isInside(folder: string, path: string): boolean {
+  return path.startsWith(folder.endsWith(sep) ? folder : folder + sep);
+}
+
+/** The program's own hidden files beside a file that it changes. */
+export interface Hidden {
+  /** The new text. */
+  readonly temp: string;
+  /** The old one, while others may still fail. */
+  readonly backup: string;
+}
+
+/** The hidden files of one of the files that a process changes at once. */
+export function hiddenBeside(target: string, pid: number, index: number): Hidden {
+  const hidden = join(dirname(target), `.saggar-${pid}-${index}`);
+  return { temp: `${hidden}.new`, backup: `${hidden}.old` };
+}
+
+/** Whether a name is of such a file, be it another process's. */
+function isHidden(name: string): boolean {
+  return /^\.saggar-\d+-\d+\.(?:new|old)$/.test(name);
 }

@@ -1,33 +1,34 @@
 /** Puts changed files on the disk, all of them or none: with its lock, the only module that writes. */
 import { mkdirSync, realpathSync } from 'node:fs';
 import { dirname, relative, sep } from 'node:path';
-import { quietly, reasonFor, syncFolder, unlinkQuietly } from './disk.ts';
+import { attempt } from '../attempt.ts';
 import { digestOf } from '../digest.ts';
-import { startOf, takeLock, type Lock, type Writer } from './lock.ts';
+import { quietly, reasonFor, syncFolder, unlinkQuietly } from './disk.ts';
+import { processStart, takeLock, type Lock, type Writer } from './lock.ts';
 import { dropNote, readNote, writeNote, type Note } from './note.ts';
 import type { Refused } from './parts.ts';
 import {
   changedMeanwhile,
+  changeSteps,
   clearLitter,
   foldersOf,
   hasOtherNames,
   keepOld,
   prepare,
   putInPlace,
-  stepsOf,
-  type Change,
+  type ChangeStep,
+  type FileToWrite,
   type Progress,
-  type Step,
 } from './steps.ts';
 
 export type { Lock, Writer } from './lock.ts';
-export type { Change } from './steps.ts';
+export type { FileToWrite } from './steps.ts';
 
 /** The files that were changed, or why none was, in one sentence without a full stop. */
-export type Applied = Written | Refused;
+type Applied = WrittenFiles | Refused;
 
 /** Files that were changed. */
-export interface Written {
+interface WrittenFiles {
   readonly written: readonly string[];
   /** Those of them that have other names on the disk, which keep the old text. */
   readonly parted?: readonly string[];
@@ -68,7 +69,7 @@ async function settleLeft(studio: string, writer: Writer): Promise<void> {
  */
 export async function applyPlan(
   studioDir: string,
-  changes: readonly Change[],
+  changes: readonly FileToWrite[],
   writer: Writer,
 ): Promise<Applied> {
   const due = changes.filter(({ before, after }) => before !== after);
@@ -87,15 +88,7 @@ export async function applyPlan(
 function heldOn(folder: string, { held }: Writer): Lock | Refused | undefined {
   const lock = held?.();
   if (!lock || 'refused' in lock) return lock;
-  return sameFolder(folder, lock.studio) ? lock : undefined;
-}
-
-function sameFolder(folder: string, real: string): boolean {
-  try {
-    return realpathSync(folder) === real;
-  } catch {
-    return false;
-  }
+  return attempt(() => realpathSync(folder)) === lock.studio ? lock : undefined;
 }
 
 /** Makes the folder for a new studio, with those above it; one that is there already stays as it is. */
@@ -108,7 +101,7 @@ export function makeStudioFolder(dir: string, uid: number | undefined): Refused 
   }
 }
 
-function applyAll(studio: string, changes: readonly Change[], writer: Writer): Applied {
+function applyAll(studio: string, changes: readonly FileToWrite[], writer: Writer): Applied {
   const progress: Progress = { file: 'the studio', undo: [], clean: [], folders: [] };
   let applied: Applied;
   try {
@@ -116,12 +109,12 @@ function applyAll(studio: string, changes: readonly Change[], writer: Writer): A
   } catch (error) {
     applied = { refused: reasonFor(error, progress.file, writer.uid) };
   }
-  if ('refused' in applied) takeBack(progress, studio, writer);
+  if ('refused' in applied) putBack(progress, studio, writer);
   return applied;
 }
 
 // Where a file can't be put back, the note and the copies stay for the next write.
-function takeBack({ undo, clean }: Progress, studio: string, writer: Writer): void {
+function putBack({ undo, clean }: Progress, studio: string, writer: Writer): void {
   let left = 0;
   for (const act of undo.toReversed()) if (!quietly(act)) left += 1;
   if (left > 0 && readNote(studio, writer)) return;
@@ -133,12 +126,12 @@ function takeBack({ undo, clean }: Progress, studio: string, writer: Writer): vo
 
 interface Plan {
   readonly studio: string;
-  readonly changes: readonly Change[];
+  readonly changes: readonly FileToWrite[];
   readonly writer: Writer;
 }
 
 function writeAll(progress: Progress, { studio, changes, writer }: Plan): Applied {
-  const steps = stepsOf(progress, studio, { changes, pid: writer.pid });
+  const steps = changeSteps(progress, studio, { changes, pid: writer.pid });
   if ('refused' in steps) return steps;
   const note = steps.length > 1 ? noteOf(studio, steps, writer) : undefined;
   for (const folder of foldersOf(steps)) clearLitter(folder);
@@ -162,14 +155,14 @@ function writeAll(progress: Progress, { studio, changes, writer }: Plan): Applie
   return parted.length > 0 ? { written, parted } : { written };
 }
 
-function noteOf(studio: string, steps: readonly Step[], writer: Writer): Note {
+function noteOf(studio: string, steps: readonly ChangeStep[], writer: Writer): Note {
   const { pid, host } = writer;
   const digest = (text: string | undefined): string | null =>
     text === undefined ? null : digestOf(text);
   return {
     form: 1,
     studio,
-    owner: { pid, host, started: startOf(pid) },
+    owner: { pid, host, started: processStart(pid) },
     folders: [],
     steps: steps.map(({ target, before, after }) => ({
       file: pathIn(studio, target),

@@ -2,10 +2,10 @@
 import type { DEFINITION_KINDS, EVENT_KINDS, Kind } from '../book.ts';
 
 type DefinitionKind = (typeof DEFINITION_KINDS)[number];
-type EventKind = (typeof EVENT_KINDS)[number];
+type KindOfEvent = (typeof EVENT_KINDS)[number];
 
 /** How the records of an event kind are spread over files: one file each, one a month or one a year. */
-const SPREAD: Readonly<Record<EventKind, 'each' | 'month' | 'year'>> = {
+const SPREAD: Readonly<Record<KindOfEvent, 'each' | 'month' | 'year'>> = {
   bought: 'month',
   reclaimed: 'month',
   mixed: 'each',
@@ -23,7 +23,7 @@ const SPREAD: Readonly<Record<EventKind, 'each' | 'month' | 'year'>> = {
 };
 
 /** The first letter of new ids of each event kind; g as in gallery, k as in market, e as in expense, d as in filed. */
-export const KIND_LETTERS: Readonly<Record<EventKind, string>> = {
+export const KIND_LETTERS: Readonly<Record<KindOfEvent, string>> = {
   bought: 'b',
   reclaimed: 'r',
   mixed: 'm',
@@ -41,7 +41,7 @@ export const KIND_LETTERS: Readonly<Record<EventKind, string>> = {
 };
 
 /** A record that has no file yet. */
-export interface NewEntry {
+interface NewEntry {
   readonly kind: Kind;
   readonly id: string;
   /** ISO date of an event; definitions have none. */
@@ -63,11 +63,6 @@ const BY_ID: PathForm = { form: /^[^/]+$/, path: ({ id }) => id };
 
 /** Names of devices, which Windows takes for no file whatever ending they have. */
 const DEVICE = /^(?:con|prn|aux|nul|com\d|lpt\d)$/i;
-
-/** A name that is a file's everywhere. */
-function nameOf(id: string): string {
-  return DEVICE.test(id) ? `${id}-record` : id;
-}
 
 /** A file for many records of a month or a year. */
 const DATED: readonly PathForm[] = [
@@ -104,7 +99,11 @@ export function targetFile({ kind, id, day }: NewEntry, files: readonly string[]
   const [only] = files.length === 1 ? files : [];
   if (isDefinition(kind)) return definitionFile(kind, files);
   if (only !== undefined && isAtRoot(only)) return only;
-  const entry = { id: nameOf(id), year: (day ?? '').slice(0, 4), month: (day ?? '').slice(5, 7) };
+  const entry = {
+    id: DEVICE.test(id) ? `${id}-record` : id,
+    year: (day ?? '').slice(0, 4),
+    month: (day ?? '').slice(5, 7),
+  };
   const form = commonForm(kind, files);
   const usual = `${kind}/${form.path(entry)}.yaml`;
   if (NAMED.includes(form)) return usual;
@@ -116,7 +115,7 @@ export function targetFile({ kind, id, day }: NewEntry, files: readonly string[]
 }
 
 /** The form of most of the kind's paths; the usual one where none leads. */
-function commonForm(kind: EventKind, files: readonly string[]): PathForm {
+function commonForm(kind: KindOfEvent, files: readonly string[]): PathForm {
   const counts = new Map<PathForm, number>([[USUAL[SPREAD[kind]], 0]]);
   for (const file of files) {
     const form = formOf(kind, file);
@@ -126,7 +125,7 @@ function commonForm(kind: EventKind, files: readonly string[]): PathForm {
 }
 
 /** What is named by no date tells something only of kinds that get a file each, or named by an id. */
-function formOf(kind: EventKind, file: string): PathForm | undefined {
+function formOf(kind: KindOfEvent, file: string): PathForm | undefined {
   const path = file.slice(kind.length + 1).replace(/\.ya?ml$/, '');
   const dated = DATED.find(({ form }) => form.test(path));
   if (dated || (SPREAD[kind] !== 'each' && !MADE_ID.test(path))) return dated;
@@ -142,16 +141,12 @@ function isAtRoot(file: string): boolean {
   return !file.includes('/');
 }
 
-function isDefinition(kind: Kind): kind is DefinitionKind {
-  return !(kind in SPREAD);
-}
-
 /** Consonants that no one mistakes for a digit or for another: they also spell no words. */
 const LETTERS = 'bcdfghjkmnprstwxz';
 
 /** A new event that has no id yet. */
-export interface NewEvent {
-  readonly kind: EventKind;
+interface NewEvent {
+  readonly kind: KindOfEvent;
   /** ISO date. */
   readonly day: string;
 }
@@ -193,4 +188,21 @@ function ending(number: number, length: number): string {
     LETTERS.charAt(Math.floor(number / LETTERS.length ** place) % LETTERS.length),
   );
   return letters.reverse().join('');
+}
+
+/** The folder of a studio that holds the schemas for the editor; readers skip it. */
+export const SCHEMA_FOLDER = '.schema';
+
+/**
+ * The comment line, without a line end, by which editors with YAML support find the schema of a file:
+ * the path is relative to the file, as they expect it.
+ * @param file path from the studio's root, with forward slashes
+ */
+export function modelineFor(kind: Kind | 'studio', file: string): string {
+  const upward = '../'.repeat(file.split('/').length - 1);
+  return `# yaml-language-server: $schema=${upward}${SCHEMA_FOLDER}/${kind}.json`;
+}
+
+function isDefinition(kind: Kind): kind is DefinitionKind {
+  return !(kind in SPREAD);
 }

@@ -1,11 +1,10 @@
 /** Puts quotes round the scalars that other readers would take for something else than text. */
-import type { Path } from '../read/at-path.ts';
-import { isCoreValue } from '../read/core-value.ts';
+import { isCoreValue } from '../read/yaml/core.ts';
+import type { Path } from '../read/raw.ts';
+import { scalarText } from './emit.ts';
 import type { Edit } from './lines.ts';
-import { layoutOf, type Part, type ScalarPart } from './parts.ts';
-import { scalarText } from './scalar.ts';
-import { follow } from './trail.ts';
-import { pathText, spliced, type Spliced } from './verify.ts';
+import { layoutOf, type TextPart, type ScalarPart } from './parts.ts';
+import { follow, pathText, spliced, type Spliced } from './trail.ts';
 
 /** A value, or a key, that should be read as text. */
 export interface TextSpot {
@@ -32,7 +31,7 @@ export function tidyText(text: string, spots: readonly TextSpot[]): Spliced {
   return spliced(file, [...edits.values()], file.content);
 }
 
-function scalarAt(root: Part | undefined, { path, on }: TextSpot): ScalarPart | undefined {
+function scalarAt(root: TextPart | undefined, { path, on }: TextSpot): ScalarPart | undefined {
   const { entries } = follow(root, path);
   const entry = entries[path.length - 1];
   const part = on === 'key' ? entry?.key : entry?.value;

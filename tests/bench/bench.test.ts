@@ -208,7 +208,7 @@ describe('the branch', () => {
     expect(readdirSync(studio)).not.toContain('.git');
     expect(branchOf(studio)).toBe(copy);
     rmSync(home, { recursive: true });
-  }, 60_000);
+  });
 });
 
 describe('the harness', () => {
@@ -272,7 +272,7 @@ describe('the harness', () => {
       expect(readFileSync(join(home, cached, 'years-2', path), 'utf8'), path).toBe(text);
       expect(readFileSync(join(home, cached, 'years-2-work', path), 'utf8'), path).toBe(text);
     }
-  }, 120_000);
+  });
 
   it('fails when the program does, and says why', () => {
     const done = spawnSync(process.execPath, args('failing.mjs'), { env: env(), encoding: 'utf8' });
@@ -280,5 +280,5 @@ describe('the harness', () => {
     expect(done.stderr).toContain('failed (exit 3)');
     expect(done.stderr).toContain('no such luck');
     expect(done.stdout).toBe('');
-  }, 60_000);
+  });
 });

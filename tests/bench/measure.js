@@ -34,6 +34,25 @@ export function begin() {
   mkdirSync(SCRATCH, { recursive: true });
 }
 
+const EXAMPLE = fileURLToPath(new URL('../../example-studio', import.meta.url));
+
+/** What a program that is in use has done before: it keeps what was compiled in its first runs. */
+const FIRST_RUNS = [
+  ...['check', 'day', 'materials', 'firings', 'losses', 'income', 'pieces', 'costs', 'quarter'],
+  ...['galleries', 'fairs', 'amend mug price=41 --dry-run'],
+  'add spent --to A --for tools --amount 1 --dry-run',
+];
+
+/**
+ * Runs each as often as that.
+ * @param {string} program
+ */
+export function breakIn(program) {
+  const where = ['--studio', EXAMPLE, '--as-of', '2026-06-30'];
+  for (const words of FIRST_RUNS.flatMap((each) => [each, each, each]))
+    run({ argv: [process.execPath, program, ...words.split(' '), ...where] });
+}
+
 /** Leaves nothing but the grown studios. */
 export function end() {
   rmSync(SCRATCH, { recursive: true, force: true });

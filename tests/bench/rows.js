@@ -18,7 +18,7 @@ import { GALLERIES } from './grow-definitions.js';
  * Options that change no figure, or are measured in another way: `--as` by its page, `--afresh` as cold.
  * @type {readonly string[]}
  */
-const NO_FIGURES = ['--studio', '--afresh', '--strict', '--dry-run', '--filed', '--on'];
+const NO_FIGURES = ['--studio', '--afresh', '--strict', '--rules', '--dry-run', '--filed', '--on'];
 
 /**
  * What the others are asked with.

@@ -4,7 +4,7 @@ import process from 'node:process';
 import { URL, fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { casesOf } from './cases.js';
-import { begin, end, loaderMs } from './measure.js';
+import { begin, breakIn, end, loaderMs } from './measure.js';
 import { questionTimes } from './questions.js';
 import { grownStudio, workingCopy } from './studios.js';
 import { linesOf, page } from './summary.js';
@@ -56,6 +56,7 @@ function main() {
   if (help) return HELP;
   begin();
   try {
+    breakIn(plan.program);
     const studios = years.map((count) => grownStudio(count));
     const [first] = studios;
     const measured = studios.map((studio) => casesOf(studio, plan, studio === first));

@@ -3,6 +3,7 @@ import { accessSync, constants, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { delimiter, join } from 'node:path';
 import puppeteer, { type Browser, type Page } from 'puppeteer-core';
+import { needed } from '../helpers/needed.ts';
 
 const NAMES = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'chrome'];
 
@@ -11,6 +12,9 @@ export const BROWSER: string | undefined = (process.env['PATH'] ?? '')
   .split(delimiter)
   .flatMap((folder) => NAMES.map((name) => join(folder, name)))
   .find(canRun);
+
+/** Whether there is one; CI has to have one. */
+export const HAS_BROWSER = BROWSER !== undefined || needed('chromium');
 
 function canRun(file: string): boolean {
   try {

@@ -1,16 +1,16 @@
 import { describe, expect, test } from 'vitest';
 import type { Kind } from '../../src/book.ts';
-import { takeIn, type Reading } from '../../src/check/check.ts';
 import type { Finding } from '../../src/problem.ts';
 import type { Raw, RawMap } from '../../src/read/raw.ts';
 import { checkStudio } from '../helpers/check-studio.ts';
+import { type ReadingToCheck, takeIn } from '../../src/check/taken.ts';
 
 const DAY = '2026-06-30';
 const STUDIO = { format: '1', name: 'Lane End Pottery', currency: 'USD' };
 
 type Roots = Readonly<Partial<Record<Kind | 'studio', Readonly<Record<string, Raw>>>>>;
 
-function reading(roots: Roots, findings: readonly Finding[] = []): Reading {
+function reading(roots: Roots, findings: readonly Finding[] = []): ReadingToCheck {
   const all = Object.entries({ studio: STUDIO, ...roots });
   const files = all.map(([kind, root]) => ({
     file: `${kind}.yaml`,

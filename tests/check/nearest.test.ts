@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import * as fc from 'fast-check';
-import { nearest } from '../../src/check/nearest.ts';
+import { nearest } from '../../src/nearest.ts';
+import { holds } from '../helpers/law.ts';
 
 const NAMES = ['nepheline', 'silica', 'kaolin', 'ball-clay', 'tin-oxide'];
 
@@ -32,7 +33,7 @@ test('two neighbours swapped are one slip', () => {
 
 test('a word with one letter changed is always found again', () => {
   const word = fc.stringMatching(/^[a-z]{4,12}$/);
-  fc.assert(
+  holds(
     fc.property(word, fc.nat(), fc.constantFrom('0', '5', '9'), (name, where, digit) => {
       const at = where % name.length;
       const mistyped = name.slice(0, at) + digit + name.slice(at + 1);

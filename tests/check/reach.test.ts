@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Records } from '../../src/among.ts';
 import type { Book, Entry, Kind } from '../../src/book.ts';
 import { foundOnDay, foundOver, looksThat, recordsLooker } from '../../src/check/looking.ts';
-import { concerns, type Asked } from '../../src/check/reach.ts';
+import { concerns, type AskedIds } from '../../src/check/reach.ts';
 import { NOTHING_UNSOUND, each, onDay, over, type Reached } from '../../src/check/rule.ts';
 import { RULES } from '../../src/check/rules.ts';
 import { bookFrom } from '../helpers/book.ts';
@@ -27,7 +27,7 @@ s4: { date: 2026-05-02, channel: market, lines: [{ product: shed, count: 1, pric
 
 const JUDGING = { rules: RULES, book: BOOK, unsound: NOTHING_UNSOUND };
 
-function shown(asked: Asked): Record<string, string[]> {
+function shown(asked: AskedIds): Record<string, string[]> {
   return Object.fromEntries([...asked].map(([kind, ids]) => [kind, [...ids].sort()]));
 }
 

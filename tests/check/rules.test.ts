@@ -2,11 +2,10 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { READER_RULES } from '../../src/check/reader-rules.ts';
-import { RULES } from '../../src/check/rules.ts';
+import { READER_RULES, RULES } from '../../src/check/rules.ts';
 import type { Place, Problem } from '../../src/problem.ts';
 import { locate } from '../../src/read/place.ts';
-import { NO_MEMORY } from '../../src/read/memory.ts';
+import { NO_MEMORY } from '../../src/read/kept/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { checkStudio } from '../helpers/check-studio.ts';
 import { FIXTURES, fixtureRules } from '../helpers/fixtures.ts';

@@ -4,9 +4,9 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import { FAILSAFE_SCHEMA, load } from 'js-yaml';
 import { describe, expect, it } from 'vitest';
 import { TAX_SHEETS } from '../../schema/generated/tax-sheets.js';
-import { typeTaxSheet } from '../../src/check/tax-sheet.ts';
+import { typeTaxSheet } from '../../src/check/sheets/tax-sheet.ts';
 import type { RawMap } from '../../src/read/raw.ts';
-import { CATEGORIES } from '../../src/reckon/tax-sheet.ts';
+import { CATEGORIES } from '../../src/reckon/tax/tax-sheet.ts';
 import { builtIn } from '../helpers/quarter.ts';
 
 const FOLDER = resolve(import.meta.dirname, '../../schema/tax-sheets');
@@ -48,7 +48,7 @@ describe('the sheets of the program', () => {
   it.each(FILES)('%s has a line for every spending category, and says where it is from', (name) => {
     const sheet = builtIn(name.replace('.yaml', ''));
     const taken = sheet.lines.flatMap(({ takes, takesOff }) => [...takes, ...takesOff]);
-    expect(Object.keys(CATEGORIES).filter((each) => !taken.includes(each))).toEqual([]);
+    expect(CATEGORIES.filter((each) => !taken.includes(each))).toEqual([]);
     expect(sheet.source.length).toBeGreaterThan(20);
   });
 
@@ -58,7 +58,7 @@ describe('the sheets of the program', () => {
     };
     // Sales tax that is paid over is no expense, so no line takes it.
     const words = $defs.record.properties.for['x-words'].filter((word) => word !== 'sales-tax');
-    expect(Object.keys(CATEGORIES)).toEqual(words);
+    expect(CATEGORIES).toEqual(words);
   });
 
   it('the schema refuses what is no sheet', () => {
@@ -79,9 +79,9 @@ describe('a sheet of one’s own', () => {
     expect(problemsOf(SOUND)).toEqual([]);
   });
 
-  it('is sound as README.md shows one', () => {
-    const readme = readFileSync(resolve(FOLDER, '../../README.md'), 'utf8');
-    const [, shown = ''] = /A tax sheet of your own[^]*?```yaml\n([^]*?)```/.exec(readme) ?? [];
+  it('is sound as the page beside the sheets shows one', () => {
+    const readme = readFileSync(resolve(FOLDER, 'README.md'), 'utf8');
+    const [, shown = ''] = /A sheet of your own[^]*?```yaml\n([^]*?)```/.exec(readme) ?? [];
     expect(shown).toContain('net-profit');
     expect(problemsOf(shown)).toEqual([]);
   });

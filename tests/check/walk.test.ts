@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { KINDS } from '../../src/book.ts';
-import { faultFinder, type Fault, type Test } from '../../src/check/walk.ts';
+import { faultFinder, type FieldFault, type FieldTest } from '../../src/check/walk.ts';
 import { bookFrom } from '../helpers/book.ts';
 
 const BOOK = bookFrom({
@@ -13,7 +13,7 @@ const BOOK = bookFrom({
     's1: { date: 2026-01-04, channel: market, fee: 1.00, lines: [{ for: rent, count: 1, price: 2.00 }, { for: rent, count: 1, price: 3.00, discount: 4.00 }] }',
 });
 
-function findIn(looked: Test): readonly Fault[] {
+function findIn(looked: FieldTest): readonly FieldFault[] {
   const find = faultFinder(looked);
   return KINDS.flatMap((kind) =>
     [...BOOK[kind].values()].flatMap((record) => find(kind, record, BOOK)),

@@ -2,7 +2,8 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { COMPLETE_WORDS } from '../../src/commands/catalogue.ts';
-import { emptyFolder, isInstalled } from '../helpers/program.ts';
+import { isInstalled } from '../helpers/needed.ts';
+import { emptyFolder } from '../helpers/program.ts';
 import { fish, script, zsh } from '../helpers/shell-completion.ts';
 
 describe.skipIf(!isInstalled('zsh'))('zsh', () => {

@@ -2,7 +2,7 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../src/commands/catalogue.ts';
-import { flagOf } from '../../src/commands/flags.ts';
+import { flagOf } from '../../src/commands/spec.ts';
 import { EVERYWHERE } from '../../src/commands/options.ts';
 import { EXAMPLE, emptyFolder } from '../helpers/program.ts';
 import { bash, inBash } from '../helpers/shell-completion.ts';

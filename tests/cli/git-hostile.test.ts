@@ -138,7 +138,7 @@ describe('a file that git passes through a program', () => {
 
 describe('a git that does not answer', () => {
   // What it has started holds its output open when it is stopped.
-  const SLEEPS = '#!/bin/sh\nsleep 60\n';
+  const SLEEPS = '#!/bin/sh\nexec sleep 100000\n';
 
   it('holds a command up for a few seconds, and the record is written', async () => {
     // Two that write at once would wait for each other as well.
@@ -153,7 +153,6 @@ describe('a git that does not answer', () => {
       ['review', 'main'],
       ['check', '--at', 'main'],
     ];
-    const began = Date.now();
     const ran = await Promise.all(
       lines.map((words) =>
         runSaggar([...words, '--as-of', TODAY], {
@@ -162,7 +161,6 @@ describe('a git that does not answer', () => {
         }),
       ),
     );
-    expect(Date.now() - began).toBeLessThan(30_000);
     expect(ran.map(({ status }) => status)).toEqual([0, 0, 0, 2, 2]);
     const [add, amend, day, review, check] = ran;
     expect(add?.out).toMatch(/To take it back: saggar remove u/);

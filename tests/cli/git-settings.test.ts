@@ -8,6 +8,7 @@ import { emptyFolder, runSaggar } from '../helpers/program.ts';
 import { gitState } from '../helpers/git-state.ts';
 import { spring } from '../helpers/trap-springs.ts';
 import { trappedStudio } from '../helpers/traps.ts';
+import { some } from '../helpers/tier.ts';
 
 it('every command is tried', () => {
   const names = [...COMMANDS, COMPLETE_WORDS].map(({ name }) => name);
@@ -19,7 +20,7 @@ it('no command starts what they name, and git itself would start each', async ()
   const { studio, marks, variables, partial } = trapped;
   const out = join(emptyFolder(), 'out');
   const before = gitState(studio);
-  for (const line of LINES) {
+  for (const line of some(LINES, 10)) {
     const words = line.map((word) => word.replace('PARTIAL', partial).replace('OUT', out));
     const { status, err } = await runSaggar(words, { folder: studio, env: variables });
     // A command that refuses what is asked for would prove nothing.
@@ -30,4 +31,4 @@ it('no command starts what they name, and git itself would start each', async ()
   for (const each of Object.values(trapped.springs)) spring(studio, each);
   const sprung = readdirSync(marks);
   expect(Object.keys(trapped.springs).filter((name) => !sprung.includes(name))).toEqual([]);
-}, 180_000);
+});

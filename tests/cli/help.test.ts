@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { COMMANDS, COMPLETE_WORDS, FIRST_EXAMPLES } from '../../src/commands/catalogue.ts';
-import { flagOf } from '../../src/commands/flags.ts';
+import { flagOf } from '../../src/commands/spec.ts';
 import { runSaggar } from '../helpers/program.ts';
 
 const general = await runSaggar(['--help']);

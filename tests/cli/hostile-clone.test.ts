@@ -2,11 +2,14 @@
 import { existsSync, mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { expect, it } from 'vitest';
-import { LINES } from '../helpers/every-command.ts';
+import { LINES as EVERY_LINE } from '../helpers/every-command.ts';
 import { commitAll, git } from '../helpers/git.ts';
 import { emptyFolder, runSaggar, type Ran } from '../helpers/program.ts';
 import { SMALL_STUDIO } from '../helpers/small-studio.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
+import { some } from '../helpers/tier.ts';
+
+const LINES = some(EVERY_LINE, 8);
 
 const BAD_SALE = 's9: { date: 2026-04-20, channel: nowhere, lines: [] }\n';
 
@@ -112,4 +115,4 @@ it('every command says of a hostile clone what it says of a plain one, and runs 
     expect({ words, ...got, err }).toEqual({ words, ...expected });
   }
   expect(existsSync(mark)).toBe(false);
-}, 240_000);
+});

@@ -1,4 +1,4 @@
-import { cpSync, rmSync, symlinkSync } from 'node:fs';
+import { cpSync, readdirSync, rmSync, statSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { expect, test } from 'vitest';
 import {
@@ -34,16 +34,34 @@ test('help and a mistake need only the small first file', async () => {
   expect((await run(`pieces --as-of ${EXAMPLE_DAY}`)).err).toContain('rest.cjs');
 });
 
-test('compiled code is of use only to what it was made of: without it all is the same', async () => {
+test('compiled code is kept for each command, and without it, or with what is none, all is the same', async () => {
   const program = await programCopy();
   const studio = demoCopy();
-  const run = (): Promise<Ran> =>
-    runShell(['sh', '-c'], `node ${program}/bin/saggar.js firings --as-of ${EXAMPLE_DAY}`, {
+  const compiled = join(program, 'dist/compiled');
+  rmSync(compiled, { recursive: true, force: true });
+  const run = (words: string): Promise<Ran> =>
+    runShell(['sh', '-c'], `node ${program}/bin/saggar.js ${words} --as-of ${EXAMPLE_DAY}`, {
       folder: studio,
+      env: { SAGGAR_MEMORY: 'none' },
     });
-  const before = await run();
-  expect(before).toMatchObject({ status: 0, err: '' });
-  for (const name of ['cli', 'rest']) rmSync(join(program, `dist/${name}.compiled`));
-  await runShell(['sh', '-c'], 'saggar forget', { folder: studio });
-  expect(await run()).toEqual(before);
+  const first = await run('firings');
+  expect(first).toMatchObject({ status: 0, err: '' });
+  const [place = ''] = readdirSync(compiled);
+  const kept = (): string[] => readdirSync(join(compiled, place)).sort();
+  expect(kept()).toEqual(['cli', 'rest', 'with-firings-1']);
+  const sizes = [statSync(join(compiled, place, 'rest')).size];
+  expect(await run('firings')).toEqual(first);
+  await run('pieces');
+  await run('no-such-command');
+  sizes.push(statSync(join(compiled, place, 'rest')).size);
+  expect(kept()).toEqual(['cli', 'rest', 'with-firings-1', 'with-firings-2', 'with-pieces-1']);
+  // What only the second command needs came to what the first one needs.
+  expect(sizes[1]).toBeGreaterThan(sizes[0] ?? 0);
+  // What V8 doesn't take is made anew.
+  writeFileSync(join(compiled, place, 'rest'), 'no code');
+  expect(await run('firings')).toEqual(first);
+  expect(statSync(join(compiled, place, 'rest')).size).toBeGreaterThan(100_000);
+  rmSync(compiled, { recursive: true, force: true });
+  writeFileSync(compiled, 'a folder that nothing can be kept in');
+  expect(await run('firings')).toEqual(first);
 });

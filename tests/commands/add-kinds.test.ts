@@ -1,14 +1,13 @@
 import { execFileSync } from 'node:child_process';
 import { describe, expect, it } from 'vitest';
 import { KINDS, type Kind } from '../../src/book.ts';
-import { add } from '../../src/commands/add.ts';
-import { addHelp } from '../../src/commands/add-help.ts';
+import { addRecords as add } from '../../src/commands/records/add.ts';
+import { addHelp } from '../../src/commands/records/add-help.ts';
 import { planAdd } from '../../src/entry/add.ts';
 import { exampleWords } from '../../src/entry/examples.ts';
 import { expandRecord } from '../../src/entry/expand.ts';
-import { fieldOptions } from '../../src/entry/fields.ts';
+import { fieldOptions, readOptions } from '../../src/entry/fields.ts';
 import { lexiconOf } from '../../src/entry/lexicon.ts';
-import { readOptions } from '../../src/entry/options.ts';
 import { run } from '../helpers/command-world.ts';
 import { inGit } from '../helpers/git.ts';
 import { SMALL_STUDIO, openFolder, small } from '../helpers/small-studio.ts';

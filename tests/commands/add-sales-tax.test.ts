@@ -1,8 +1,8 @@
 /** Sales tax is written with a new sale, by whatever way it is added, and by amend only where one says so. */
 import { describe, expect, it } from 'vitest';
-import { add } from '../../src/commands/add.ts';
-import { amend } from '../../src/commands/amend.ts';
-import { check } from '../../src/commands/check.ts';
+import { addRecords as add } from '../../src/commands/records/add.ts';
+import { amend } from '../../src/commands/records/amend.ts';
+import { check } from '../../src/commands/review/check.ts';
 import { run, type Said } from '../helpers/command-world.ts';
 import { filesIn, tempStudio } from '../helpers/temp-studio.ts';
 

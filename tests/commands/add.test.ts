@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { addTyped } from '../../src/commands/add-typed.ts';
-import { add } from '../../src/commands/add.ts';
-import { openFiles } from '../../src/commands/open.ts';
+import { addTyped } from '../../src/commands/records/add-typed.ts';
+import { addRecords as add } from '../../src/commands/records/add.ts';
+import { openFiles } from '../../src/commands/studio/open.ts';
+import type { ChangeOptions } from '../../src/commands/options.ts';
 import { isRefusal, type Command } from '../../src/commands/world.ts';
 import { run, type Told } from '../helpers/command-world.ts';
 import { inGit } from '../helpers/git.ts';
@@ -180,7 +181,7 @@ describe('a question before writing', () => {
   ): Promise<{ said: string[]; status: number; folder: string }> {
     const folder = small();
     const said: string[] = [];
-    const asking: Command = async (told, world) => {
+    const asking: Command<ChangeOptions> = async (told, world) => {
       const opened = await openFiles(told, world);
       if (isRefusal(opened)) throw new Error(opened.refused);
       const fields = { channel: 'market', lines: ['2 mug at 38'] };

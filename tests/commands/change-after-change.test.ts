@@ -1,32 +1,38 @@
 /** One change after the other: what is known of the studio from the last one is what a check finds. */
 import { describe, expect, it } from 'vitest';
-import { add } from '../../src/commands/add.ts';
-import { amend } from '../../src/commands/amend.ts';
-import { remove } from '../../src/commands/remove.ts';
+import { addRecords as add } from '../../src/commands/records/add.ts';
+import { amend } from '../../src/commands/records/amend.ts';
+import { remove } from '../../src/commands/records/remove.ts';
 import type { Command } from '../../src/commands/world.ts';
-import type { Found } from '../../src/check/found.ts';
 import { forgetFolder } from '../../src/memory/store.ts';
-import { fingerprintOf } from '../../src/read/fingerprint.ts';
-import { NO_MEMORY, openMemory } from '../../src/read/memory.ts';
+import { fingerprintOf } from '../../src/read/kept/fingerprint.ts';
+import { NO_MEMORY, openMemory } from '../../src/read/kept/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { checkStudio } from '../helpers/check-studio.ts';
 import { run } from '../helpers/command-world.ts';
 import { memoryForTests, storeIn } from '../helpers/memory.ts';
 import { exampleCopy } from '../helpers/temp-studio.ts';
+import type { FoundInState } from '../../src/check/check.ts';
 
 const DAY = '2026-06-30';
 const SALE = ['sales', '--channel', 'door', '--line', '1 mug at 40'];
 const FUTURE = [...SALE, '--date', '2026-07-02'];
 
-async function change(folder: string, command: Command, words: readonly string[]): Promise<string> {
+async function change(
+  folder: string,
+  command: Command<never>,
+  words: readonly string[],
+): Promise<string> {
   const { out, err, status } = await run(command, folder, { words, options: { asOf: DAY } });
   expect(status, err).toBe(0);
   return out + err;
 }
 
 /** What is kept of the folder, and what a look at its files finds. */
-async function knownAndFound(folder: string): Promise<[Partial<Found> | undefined, unknown]> {
-  const known = openMemory(folder, storeIn(folder)).recallMore('found') as readonly Found[];
+async function knownAndFound(
+  folder: string,
+): Promise<[Partial<FoundInState> | undefined, unknown]> {
+  const known = openMemory(folder, storeIn(folder)).recallMore('found') as readonly FoundInState[];
   const reading = await readStudio(folder, { memory: NO_MEMORY });
   if ('refused' in reading) throw new Error(reading.refused);
   const { findings } = checkStudio(reading, DAY);
@@ -35,7 +41,7 @@ async function knownAndFound(folder: string): Promise<[Partial<Found> | undefine
 }
 
 describe('after a change', () => {
-  it.each<[string, Command, readonly string[]]>([
+  it.each<[string, Command<never>, readonly string[]]>([
     ['a sale', add, SALE],
     ['a sale with a warning', add, FUTURE],
     ['a purchase', add, ['bought', '--supplier', 'Hill', '--line', '5 kg nepheline for 20.00']],

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../src/commands/catalogue.ts';
+import { loadCommand } from '../../src/commands/load.ts';
 import { run } from '../helpers/command-world.ts';
 import { exampleCopy } from '../helpers/temp-studio.ts';
 
@@ -39,7 +40,7 @@ describe('the examples in the help', () => {
 
   it.each(cases)('$example', async ({ spec, example }) => {
     const folder = exampleCopy();
-    const load = await spec.load();
+    const load = await loadCommand(spec.name);
     if (spec.name === 'unload') await loadKiln(folder);
     const { status, out, err } = await run(load, folder, told(example));
     expect([status, err.replace('Nothing needs quotes.\n', '')]).toEqual([0, '']);
@@ -49,10 +50,8 @@ describe('the examples in the help', () => {
 
 /** A firing for `unload` to open. */
 async function loadKiln(folder: string): Promise<void> {
-  const add = COMMANDS.find(({ name }) => name === 'add');
   const input = `kiln: big-kiln\nkind: bisque\nenergy: 41 kWh\nload: ["20 for the school's tiles"]\n`;
-  const load = await add?.load();
   const options = { id: 'f260702kt' };
   const today = '2026-07-02';
-  if (load) await run(load, folder, { words: ['firings'], options, input, today });
+  await run(await loadCommand('add'), folder, { words: ['firings'], options, input, today });
 }

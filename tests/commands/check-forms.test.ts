@@ -2,7 +2,7 @@
 import { cpSync, mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { check } from '../../src/commands/check.ts';
+import { check } from '../../src/commands/review/check.ts';
 import { repositoryAround } from '../../src/read/git/around.ts';
 import { run } from '../helpers/command-world.ts';
 import { git, inGit } from '../helpers/git.ts';

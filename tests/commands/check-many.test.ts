@@ -1,6 +1,6 @@
 /** Many problems of one rule in one file: the first ones, in their order, and a count; all are counted. */
 import { describe, expect, it } from 'vitest';
-import { check } from '../../src/commands/check.ts';
+import { check } from '../../src/commands/review/check.ts';
 import { MOST_TOLD } from '../../src/fold.ts';
 import { run } from '../helpers/command-world.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';

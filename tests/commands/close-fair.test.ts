@@ -1,6 +1,6 @@
 /** The end of a fair day through the command, with what comes of it by hand. */
 import { describe, expect, it } from 'vitest';
-import { add } from '../../src/commands/add.ts';
+import { addRecords as add } from '../../src/commands/records/add.ts';
 import { run, type Said } from '../helpers/command-world.ts';
 import { changes, filesIn, tempStudio } from '../helpers/temp-studio.ts';
 

@@ -1,9 +1,9 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { closedPeriodChanges } from '../../src/commands/closed-since.ts';
-import { quarter } from '../../src/commands/quarter.ts';
-import { NO_MEMORY } from '../../src/read/memory.ts';
+import { closedPeriodChanges } from '../../src/commands/reports/closed-since.ts';
+import { quarter } from '../../src/commands/reports/quarter.ts';
+import { NO_MEMORY } from '../../src/read/kept/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { checkStudio } from '../helpers/check-studio.ts';
 import { run } from '../helpers/command-world.ts';

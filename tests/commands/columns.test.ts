@@ -1,7 +1,8 @@
 import { spawnSync } from 'node:child_process';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { exampleLines, page, twoColumns } from '../../src/commands/columns.ts';
+import { exampleLines, joinedLines, twoColumns } from '../../src/commands/columns.ts';
+import { holds } from '../helpers/law.ts';
 
 describe('two columns', () => {
   it('stand two spaces apart, as wide as the longest left side', () => {
@@ -64,15 +65,15 @@ describe('a command line of an example', () => {
       fc.stringMatching(/^[a-z]{1,12}$/),
       fc.stringMatching(/^[a-z -]{0,20}$/),
     );
-    fc.assert(
+    holds(
       fc.property(fc.array(option, { maxLength: 6 }), (options) => {
         const words = options.map(([name, value]) => `--${name} "${value.replaceAll('--', '')}"`);
         const whole = ['printf "%s\\n"', ...words].join(' ');
         const lines = exampleLines(whole, 40);
         const run = (script: string): string => spawnSync('sh', ['-c', script]).stdout.toString();
-        expect(run(page(lines))).toBe(run(whole));
+        expect(run(joinedLines(lines))).toBe(run(whole));
       }),
-      { numRuns: 15 },
+      15,
     );
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { completeWords } from '../../src/commands/complete-words.ts';
+import { completeWords } from '../../src/commands/completing/complete-words.ts';
 import type { Asked, World } from '../../src/commands/world.ts';
 import { run } from '../helpers/command-world.ts';
 import { EXAMPLE } from '../helpers/program.ts';

@@ -2,12 +2,13 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Book } from '../../src/book.ts';
 import { dayNumber, dayFromNumber } from '../../src/number/date.ts';
-import { NO_MEMORY } from '../../src/read/memory.ts';
+import { NO_MEMORY } from '../../src/read/kept/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { dayFigures } from '../../src/reckon/day.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { displayWidth } from '../../src/render/width.ts';
+import { displayWidth } from '../../src/render/terminal/width.ts';
 import { piecesTable } from '../../src/report/pieces.ts';
+import { holds } from '../helpers/law.ts';
 import { checkStudio } from '../helpers/check-studio.ts';
 import { inGit } from '../helpers/git.ts';
 import { HILL_STREET, dayIn } from '../helpers/hill-street.ts';
@@ -78,12 +79,9 @@ const studioAndDay = randomStudio({ days: 120, breaks: 'some' }).chain((studio) 
   anyDay(studio.asOf, studio.plan.days).map((day) => ({ studio, day })),
 );
 
-/** Sixty studios are written and read; no test here is about speed. */
-const PATIENCE = 180_000;
-
-describe('any studio on any day', { timeout: PATIENCE }, () => {
+describe('any studio on any day', () => {
   it('fits on one screen with what stands below it, and no line is wider than that', async () => {
-    await fc.assert(
+    await holds(
       fc.asyncProperty(studioAndDay, async ({ studio, day }) => {
         const said = await withStudio(studio.files, (folder) => dayIn(folder, day));
         const lines = said.out.replace(/\n$/, '').split('\n');
@@ -91,12 +89,12 @@ describe('any studio on any day', { timeout: PATIENCE }, () => {
         expect(lines.length + below).toBeLessThanOrEqual(24 - 1);
         for (const line of lines) expect(displayWidth(line)).toBeLessThanOrEqual(80);
       }),
-      { numRuns: 60 },
+      6,
     );
   });
 
   it('has the pieces that the report on pieces has', async () => {
-    await fc.assert(
+    await holds(
       fc.asyncProperty(studioAndDay, async ({ studio, day }) => {
         const book = await withStudio(studio.files, (folder) => bookOf(folder, day));
         const flows = flow(book, day);
@@ -105,7 +103,7 @@ describe('any studio on any day', { timeout: PATIENCE }, () => {
         const waiting = (isGreen: boolean): number =>
           total(
             figures.waiting
-              .filter(({ stage }) => (stage === 'greenware') === isGreen)
+              .filter(({ stage }) => (stage === 0) === isGreen)
               .map(({ count }) => count),
           );
         expect({
@@ -122,7 +120,7 @@ describe('any studio on any day', { timeout: PATIENCE }, () => {
           atGalleries: totals['atGalleries'],
         });
       }),
-      { numRuns: 60 },
+      6,
     );
   });
 });

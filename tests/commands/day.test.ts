@@ -1,9 +1,9 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { add } from '../../src/commands/add.ts';
-import { day } from '../../src/commands/day.ts';
-import { init } from '../../src/commands/init.ts';
+import { addRecords as add } from '../../src/commands/records/add.ts';
+import { day } from '../../src/commands/reports/day.ts';
+import { init } from '../../src/commands/studio/init.ts';
 import { run } from '../helpers/command-world.ts';
 import { git, inGit } from '../helpers/git.ts';
 import { HILL_STREET, dayIn } from '../helpers/hill-street.ts';

@@ -1,13 +1,15 @@
 import { existsSync, mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { check } from '../../src/commands/check.ts';
-import { forget } from '../../src/commands/forget.ts';
-import { materials } from '../../src/commands/materials.ts';
+import { check } from '../../src/commands/review/check.ts';
+import { forget } from '../../src/commands/studio/forget.ts';
 import { run } from '../helpers/command-world.ts';
 import { folderOf, namesIn, storeIn } from '../helpers/memory.ts';
 import { HILL_STREET } from '../helpers/hill-street.ts';
+import { loadCommand } from '../../src/commands/load.ts';
 import { changes, filesIn, tempStudio } from '../helpers/temp-studio.ts';
+
+const materials = await loadCommand('materials');
 
 /** A studio of which something is remembered. */
 async function known(): Promise<string> {

@@ -2,15 +2,16 @@ import { existsSync, readFileSync, readdirSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { KINDS, type Kind } from '../../src/book.ts';
+import { NO_MEMORY } from '../../src/read/kept/memory.ts';
 import { locate } from '../../src/read/place.ts';
-import { NO_MEMORY } from '../../src/read/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
-import { modelineFor } from '../../src/write/modeline.ts';
+import { modelineFor } from '../../src/write/target.ts';
 import { checkStudio } from '../helpers/check-studio.ts';
 import { openEditor, type Editor, type Position } from '../helpers/language-server.ts';
 import { runCommand } from '../helpers/studio-commands.ts';
 import { filesIn } from '../helpers/temp-studio.ts';
 import { withStudio, writeStudio, type StudioFolder } from '../helpers/write-studio.ts';
+import { some } from '../helpers/tier.ts';
 
 const SCHEMAS = resolve(import.meta.dirname, '../../schema');
 
@@ -107,7 +108,7 @@ describe('help for the editor', () => {
 
 describe('an editor on a new studio', () => {
   it('finds nothing wrong in any file', async () => {
-    for (const [file, text] of Object.entries(filesIn(studio.folder)))
+    for (const [file, text] of some(Object.entries(filesIn(studio.folder)), 16))
       expect({ file, found: await editor.diagnose(file, text) }).toEqual({ file, found: [] });
   });
 

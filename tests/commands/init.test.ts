@@ -3,7 +3,7 @@ import { existsSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from 
 import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { KINDS } from '../../src/book.ts';
-import { NO_MEMORY } from '../../src/read/memory.ts';
+import { NO_MEMORY } from '../../src/read/kept/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { checkStudio } from '../helpers/check-studio.ts';
 import { git } from '../helpers/git.ts';

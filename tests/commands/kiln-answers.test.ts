@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { completeWords } from '../../src/commands/complete-words.ts';
+import { completeWords } from '../../src/commands/completing/complete-words.ts';
 import { run } from '../helpers/command-world.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
 

@@ -1,11 +1,11 @@
 /** A command that breaks is carried out once more with all read afresh, unless it has made a change. */
 import { expect, it } from 'vitest';
-import { carriedOut } from '../../src/commands/memory-lost.ts';
+import { carriedOut } from '../../src/commands/studio/memory-lost.ts';
 import type { Asked, Command, World } from '../../src/commands/world.ts';
 import { printed } from '../../src/render/printable.ts';
 import { memoryForTests } from '../helpers/memory.ts';
 
-const ASKED: Asked = { command: 'x', argument: undefined, words: [], options: {} };
+const ASKED: Asked = { argument: undefined, words: [], options: {} };
 
 /** A world that notes what it is told, and what happens. */
 function noting(): { world: World; notes: string[] } {

@@ -3,11 +3,11 @@ import { spawnSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { add } from '../../src/commands/add.ts';
-import { amend } from '../../src/commands/amend.ts';
-import { check } from '../../src/commands/check.ts';
-import { remove } from '../../src/commands/remove.ts';
-import { tidy } from '../../src/commands/tidy.ts';
+import { addRecords as add } from '../../src/commands/records/add.ts';
+import { amend } from '../../src/commands/records/amend.ts';
+import { check } from '../../src/commands/review/check.ts';
+import { remove } from '../../src/commands/records/remove.ts';
+import { tidy } from '../../src/commands/records/tidy.ts';
 import type { Command } from '../../src/commands/world.ts';
 import { run } from '../helpers/command-world.ts';
 import { git, inGit, mergeBranches, type Work } from '../helpers/git.ts';
@@ -245,7 +245,7 @@ describe.each(['merge', 'diff3', 'zdiff3'])('a merge that conflicts, shown as %s
     expect(flat).toContain('other has s260429zz with channel: shop');
   });
 
-  it.each<[string, Command, readonly string[]]>([
+  it.each<[string, Command<never>, readonly string[]]>([
     ['add', add, ['sales', '--channel', 'market', '--line', '1 mug', '--date', '2026-04-30']],
     ['amend', amend, ['s260402cd', 'buyer=X']],
     ['remove', remove, ['s260402cd']],

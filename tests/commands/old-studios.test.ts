@@ -9,6 +9,7 @@ import { OLD_STUDIOS, askingOf, oldAnswer, oldStudios } from '../helpers/old-stu
 import { isRecounted } from '../helpers/old-recounts.ts';
 import { toleranceAt } from '../helpers/old-tolerances.ts';
 import { filesIn, tempStudio } from '../helpers/temp-studio.ts';
+import { some } from '../helpers/tier.ts';
 
 /** Differences beyond what tolerances allow, each with its reason. */
 /** A firing without a start or hours is now named where its tariff has bands: one note more. */
@@ -42,32 +43,25 @@ function newDiscounts(studio: string, report: string, sheetLine: string): Known 
 /** The bytes of all that was put aside; another value means that something was edited. */
 const AS_PUT_ASIDE = '84d7013e28fd048452ece957ef1d23125bde9184a2be87db993135cb7af59c7c';
 
-/** No test is about speed here. */
-const PATIENCE = 180_000;
-
 const STUDIOS = Object.entries(oldStudios());
 
 describe('a studio of version 0.1.0', () => {
-  it.each(STUDIOS)(
-    '%s says what it said',
-    async (studio, { asOf, asked }) => {
-      const folder = tempStudio(filesIn(join(OLD_STUDIOS, studio, 'studio')));
-      const ask = askingOf(folder, asOf);
-      const lines: string[] = [];
-      for (const { args, answer } of asked) {
-        const [report = ''] = args;
-        const found = differences(oldAnswer(studio, answer), await ask(args), {
-          toleranceOf: (column, row) => toleranceAt({ studio, report, answer, column, row }),
-          wholeCents: true,
-        });
-        const known = KNOWN.filter((one) => one.studio === studio && one.report === answer);
-        const others = found.filter(({ row }) => !isRecounted(answer, row));
-        lines.push(...asLines(others, known).map((line) => `${studio} ${answer}: ${line}`));
-      }
-      expect(lines).toEqual([]);
-    },
-    PATIENCE,
-  );
+  it.each(STUDIOS)('%s says what it said', async (studio, { asOf, asked }) => {
+    const folder = tempStudio(filesIn(join(OLD_STUDIOS, studio, 'studio')));
+    const ask = askingOf(folder, asOf);
+    const lines: string[] = [];
+    for (const { args, answer } of some(asked, 8)) {
+      const [report = ''] = args;
+      const found = differences(oldAnswer(studio, answer), await ask(args), {
+        toleranceOf: (column, row) => toleranceAt({ studio, report, answer, column, row }),
+        wholeCents: true,
+      });
+      const known = KNOWN.filter((one) => one.studio === studio && one.report === answer);
+      const others = found.filter(({ row }) => !isRecounted(answer, row));
+      lines.push(...asLines(others, known).map((line) => `${studio} ${answer}: ${line}`));
+    }
+    expect(lines).toEqual([]);
+  });
 
   it.each(STUDIOS)('%s has every answer that it was asked for', (studio, { asked }) => {
     const answers = readdirSync(join(OLD_STUDIOS, studio, 'reports'));

@@ -1,6 +1,6 @@
 import { execFileSync } from 'node:child_process';
 import { describe, expect, it } from 'vitest';
-import { remove } from '../../src/commands/remove.ts';
+import { remove } from '../../src/commands/records/remove.ts';
 import { run } from '../helpers/command-world.ts';
 import { git, inGit } from '../helpers/git.ts';
 import { SMALL_STUDIO, small } from '../helpers/small-studio.ts';

@@ -1,7 +1,7 @@
 import { renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { review } from '../../src/commands/review.ts';
+import { review } from '../../src/commands/review/review.ts';
 import { run } from '../helpers/command-world.ts';
 import { commitAll, git, inGit } from '../helpers/git.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { FIELDS } from '../../schema/generated/fields.js';
 import type { FieldSpec } from '../../schema/generated/fields.js';
-import { review } from '../../src/commands/review.ts';
+import { review } from '../../src/commands/review/review.ts';
 import { run } from '../helpers/command-world.ts';
 import { git, inGit } from '../helpers/git.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';

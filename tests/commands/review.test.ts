@@ -1,7 +1,7 @@
 import { cpSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { review } from '../../src/commands/review.ts';
+import { review } from '../../src/commands/review/review.ts';
 import { commitAll, git, inGit } from '../helpers/git.ts';
 import { run, type Said } from '../helpers/command-world.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';

@@ -1,6 +1,6 @@
 import { execFileSync } from 'node:child_process';
 import { describe, expect, it } from 'vitest';
-import { tidy } from '../../src/commands/tidy.ts';
+import { tidy } from '../../src/commands/records/tidy.ts';
 import { run } from '../helpers/command-world.ts';
 import { inGit } from '../helpers/git.ts';
 import { SMALL_STUDIO, small } from '../helpers/small-studio.ts';

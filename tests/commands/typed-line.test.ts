@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { CommandSpec, OptionSpec } from '../../src/commands/spec.ts';
-import { typedLine, type TypedLine } from '../../src/commands/typed-line.ts';
+import { typedLine, type TypedLine } from '../../src/commands/completing/typed-line.ts';
 
 const SIZE: OptionSpec = { flags: '--size <cm>', about: 'how large' };
 const LOUD: OptionSpec = { flags: '--loud', about: 'aloud' };
@@ -11,7 +11,6 @@ const COMMAND: CommandSpec = {
   about: 'throw a pot',
   examples: [],
   options: [SIZE, LOUD],
-  load: () => Promise.reject(new Error('never loaded')),
 };
 
 function line(...typed: string[]): TypedLine {

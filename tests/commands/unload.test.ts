@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { unload } from '../../src/commands/unload.ts';
+import { unload } from '../../src/commands/records/unload.ts';
 import { run } from '../helpers/command-world.ts';
 import { SMALL_STUDIO, small } from '../helpers/small-studio.ts';
 import { changes, filesIn } from '../helpers/temp-studio.ts';

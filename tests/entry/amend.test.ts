@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { planAmend } from '../../src/entry/amend.ts';
 import { readAmendment, type Amendment } from '../../src/entry/amendment.ts';
 import { lexiconOf } from '../../src/entry/lexicon.ts';
+import { holds } from '../helpers/law.ts';
 import { SMALL_STUDIO, openFolder, smallLexicon } from '../helpers/small-studio.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
 
@@ -128,7 +129,7 @@ describe('a plan to amend', () => {
     const value = fc
       .string({ minLength: 1, unit: 'grapheme' })
       .filter((text) => text.trim() !== '');
-    await fc.assert(
+    await holds(
       fc.asyncProperty(
         value,
         fc.constantFrom('note', 'buyer', 'statement'),
@@ -142,7 +143,7 @@ describe('a plan to amend', () => {
           expect(read?.[field]).toBe(text);
         },
       ),
-      { numRuns: 40 },
+      40,
     );
   });
 });

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { effectLines } from '../../src/entry/effect.ts';
-import { holdingsOf } from '../../src/entry/holdings.ts';
+import { effectLines, holdingsOf } from '../../src/entry/effect.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
 
 const BASE: Files = {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { freshFindings } from '../../src/entry/fresh.ts';
+import { freshFindings } from '../../src/entry/plan.ts';
 import type { Finding } from '../../src/problem.ts';
 
 function at(id: string, message = 'm', rule = 'r'): Finding {

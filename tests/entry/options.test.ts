@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { FIELDS, type FieldSpec } from '../../schema/generated/fields.js';
 import { KINDS, type Kind } from '../../src/book.ts';
-import { fieldOptions, onlyOneOf } from '../../src/entry/fields.ts';
-import { readOptions } from '../../src/entry/options.ts';
+import { fieldOptions, onlyOneOf, readOptions } from '../../src/entry/fields.ts';
 
 function read(kind: Kind, ...words: string[]): unknown {
   return JSON.parse(JSON.stringify(readOptions({ kind, words, others: ['dry-run'] })));

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { referencesTo } from '../../src/entry/references.ts';
+import { referencesTo } from '../../src/entry/remove.ts';
 import { KINDS, type Kind } from '../../src/book.ts';
 import { rawFile } from '../helpers/file-views.ts';
 import { SMALL_STUDIO } from '../helpers/small-studio.ts';

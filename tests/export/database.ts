@@ -68,7 +68,9 @@ export async function loadPackage(
   const { Database: Sqlite } = await initSqlJs();
   const database = new Sqlite();
   for (const resource of document.resources) database.run(createTable(resource));
+  database.run('BEGIN');
   for (const resource of document.resources) fill(database, resource, read(resource.path));
+  database.run('COMMIT');
   database.run('PRAGMA foreign_keys = ON');
   const broken = database.exec('PRAGMA foreign_key_check')[0]?.values ?? [];
   if (broken.length > 0) throw new Error(`foreign keys: ${JSON.stringify(broken.slice(0, 5))}`);

@@ -37,7 +37,7 @@ beforeAll(async () => {
     zips.push(await runCommand('export', { year: '2025', archive: join(folder, name) }));
   document = JSON.parse(file('datapackage.json')) as PackageDocument;
   database = await loadPackage(document, file);
-}, 120_000);
+});
 
 afterAll(() => {
   database.close();
@@ -77,7 +77,9 @@ describe('an export of the example studio', () => {
   it('would not load with a key that leads nowhere, a lost value or a wrong type', async () => {
     const spoilt = (path: string, from: RegExp, to: string) => (asked: string) =>
       asked === path ? file(asked).replace(from, to) : file(asked);
-    const load = (read: (path: string) => string): Promise<Database> => loadPackage(document, read);
+    const records = document.resources.filter(({ path }) => path.startsWith('records/'));
+    const load = (read: (path: string) => string): Promise<Database> =>
+      loadPackage({ ...document, resources: records }, read);
     await expect(load(spoilt('records/firings.csv', /big-kiln/, 'no-kiln'))).rejects.toThrow(
       'foreign keys',
     );
@@ -211,7 +213,7 @@ function faultsOf(resource: Resource, { resources }: PackageDocument): string[] 
 }
 
 describe('where an export may go', () => {
-  async function refused(argument: string, studio = exampleCopy()): Promise<string> {
+  async function refused(argument: string, studio: string): Promise<string> {
     const before = filesIn(studio);
     const { status, complaints, out } = await runCommand(
       'export',
@@ -224,14 +226,19 @@ describe('where an export may go', () => {
   }
 
   it('is not among the records, nor where anything is', async () => {
-    expect(await refused('sales')).toContain("is among the studio's own records");
-    expect(await refused('firings/2025/out')).toContain("is among the studio's own records");
-    expect(await refused('.git/x')).toContain("is among the studio's own records");
-    expect(await refused('.')).toContain("is among the studio's own records");
+    const studio = exampleCopy();
+    expect(await refused('sales', studio)).toContain("is among the studio's own records");
+    expect(await refused('firings/2025/out', studio)).toContain(
+      "is among the studio's own records",
+    );
+    expect(await refused('.git/x', studio)).toContain("is among the studio's own records");
+    expect(await refused('.', studio)).toContain("is among the studio's own records");
     const full = tempStudio({ 'letter.txt': 'Dear accountant' });
-    expect(await refused(full)).toContain('is not empty');
+    expect(await refused(full, studio)).toContain('is not empty');
     expect(filesIn(full)).toEqual({ 'letter.txt': 'Dear accountant' });
-    expect(await refused(join(full, 'letter.txt'))).toContain('is a file, or leads through one');
+    expect(await refused(join(full, 'letter.txt'), studio)).toContain(
+      'is a file, or leads through one',
+    );
   });
 
   it('is an empty folder, or one of the studio that is no kind of record', async () => {

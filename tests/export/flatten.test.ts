@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { flatten } from '../../src/export/flatten.ts';
-import type { DataTable } from '../../src/export/data-table.ts';
+import type { DataTable } from '../../src/export/package.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
 import { csvRows } from './database.ts';
 

@@ -1,8 +1,8 @@
 /** What the facts of ware come to by where the cost went. */
-import { NO_COST, addCosts, type Cost } from '../../src/reckon/cost.ts';
-import type { EarnedLine } from '../../src/reckon/earned.ts';
-import type { WareFact } from '../../src/reckon/ware.ts';
-import type { WareFlow } from '../../src/reckon/ware-flow.ts';
+import { NO_COST, addCosts, type Cost } from '../../src/reckon/costs/cost.ts';
+import type { EarnedLine } from '../../src/reckon/sales/earned.ts';
+import type { WareFact } from '../../src/reckon/ware/ware.ts';
+import type { WareFlow } from '../../src/reckon/flows.ts';
 
 /** What an account has come to. */
 export function accountCost(facts: Iterable<WareFact>, account: WareFact['reason']): Cost {

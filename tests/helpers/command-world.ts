@@ -1,6 +1,6 @@
 /** A world for commands in tests: a folder, a day, and what was said. */
 import { Buffer } from 'node:buffer';
-import { carriedOut } from '../../src/commands/memory-lost.ts';
+import { carriedOut } from '../../src/commands/studio/memory-lost.ts';
 import type { Asked, Command, World } from '../../src/commands/world.ts';
 import { memoryForTests } from './memory.ts';
 
@@ -27,7 +27,7 @@ export interface Said {
 }
 
 /** Runs a command in a folder, as the command line would. */
-export async function run(command: Command, folder: string, told: Told = {}): Promise<Said> {
+export async function run(command: Command<never>, folder: string, told: Told = {}): Promise<Said> {
   const said = { out: '', err: '' };
   const { words = [], options = {}, input, memory = memoryForTests() } = told;
   const world: World = {
@@ -49,7 +49,10 @@ export async function run(command: Command, folder: string, told: Told = {}): Pr
     random: () => 0,
     writer: { pid: process.pid, host: 'here', isRunning: () => true, timeOf: String },
   };
-  const asked = { command: command.name, argument: words[0], words, options };
-  const status = await carriedOut(command, asked, world);
+  const status = await carriedOut(
+    command as Command,
+    { argument: words[0], words, options },
+    world,
+  );
   return { status, ...said };
 }

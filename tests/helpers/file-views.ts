@@ -1,7 +1,7 @@
 /** A YAML text as the two readers of the program give it: raw texts, and a core reader's view. */
 import { isMap, isScalar, isSeq, parseDocument, type Node, type Pair } from 'yaml';
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
-import type { CoreFile } from '../../src/read/core.ts';
+import type { CoreFile } from '../../src/read/yaml/core.ts';
 import type { Raw, RawFile, RawMap } from '../../src/read/raw.ts';
 
 /** What a YAML 1.2 core reader makes of the text. */

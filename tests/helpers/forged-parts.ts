@@ -3,7 +3,7 @@ import { Buffer } from 'node:buffer';
 import { deserialize, serialize } from 'node:v8';
 import fc from 'fast-check';
 import { keepBoxes, openBoxes } from '../../src/memory/boxes.ts';
-import type { Store } from '../../src/memory/store.ts';
+import type { StudioStore } from '../../src/memory/store.ts';
 
 /** One value of one part made another. */
 export interface Forgery {
@@ -25,7 +25,7 @@ export const forgeries: fc.Arbitrary<Forgery> = fc.record({
  * Forges one part of what a store keeps; all that is kept of it, and of the others, has its right digest.
  * @returns the name of the part
  */
-export function forge(store: Store, { which, where, how }: Forgery): string {
+export function forge(store: StudioStore, { which, where, how }: Forgery): string {
   const found = openBoxes(store);
   const parts = [...found.places].flatMap(([box, place]) =>
     [...place.parts.keys()].map((name) => ({ box, name })),

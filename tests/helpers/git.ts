@@ -24,15 +24,15 @@ export type Work = (folder: string) => Promise<unknown>;
  */
 export async function mergeBranches(
   folder: string,
-  { ours, theirs }: { readonly ours: Work; readonly theirs: Work },
+  { ours, theirs, other = 'other' }: { readonly ours: Work; readonly theirs: Work; other?: string },
 ): Promise<boolean> {
-  git(folder, 'checkout', '-qb', 'other');
+  git(folder, 'checkout', '-qb', other);
   await theirs(folder);
   commitAll(folder, 'Theirs');
   git(folder, 'checkout', '-q', '-');
   await ours(folder);
   commitAll(folder, 'Ours');
-  return mergesCleanly(folder, 'other');
+  return mergesCleanly(folder, other);
 }
 
 /** Commits all there is. */

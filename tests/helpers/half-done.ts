@@ -4,18 +4,18 @@ import { chmodSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect } from 'vitest';
-import { applyPlan, type Change, type Writer } from '../../src/write/store.ts';
+import { applyPlan, type FileToWrite, type Writer } from '../../src/write/store.ts';
 import { buildChild, HERE, QUICK_FOLDER, studioFolder } from './studio-folder.ts';
 import { filesIn } from './temp-studio.ts';
 
 export const OLD = { 'sales.yaml': 'a: { x: 1 }\n', 'gone/old.yaml': 'b: { x: 1 }\n' };
 export const NEW = { 'sales.yaml': 'a: { x: 2 }\n', 'firings/2026/f1.yaml': 'f1: { x: 1 }\n' };
-export const CHANGES: readonly Change[] = [
+export const CHANGES: readonly FileToWrite[] = [
   { file: 'sales.yaml', before: OLD['sales.yaml'], after: NEW['sales.yaml'] },
   { file: 'firings/2026/f1.yaml', before: undefined, after: NEW['firings/2026/f1.yaml'] },
   { file: 'gone/old.yaml', before: OLD['gone/old.yaml'], after: undefined },
 ];
-export const NEXT: Change = { file: 'next.yaml', before: undefined, after: 'n: {}\n' };
+export const NEXT: FileToWrite = { file: 'next.yaml', before: undefined, after: 'n: {}\n' };
 
 const folder = mkdtempSync(join(tmpdir(), 'script-'));
 const script = buildChild('killed-child.ts', folder);
@@ -60,7 +60,7 @@ function killedAt(place: Place, killAt: number): Promise<boolean> {
 export async function nextWrite({ studio, stateFolder }: Place, change = NEXT): Promise<string[]> {
   const told: string[] = [];
   const writer: Writer = { ...HERE, stateFolder, tell: (line) => told.push(line) };
-  const applied = await applyPlan(studio, [change], { ...writer, patience: 5000 });
+  const applied = await applyPlan(studio, [change], { ...writer, patience: Infinity });
   expect(applied).toHaveProperty('written');
   return told;
 }

@@ -1,5 +1,5 @@
 /** A small studio of a few days in March, small enough to reckon by hand. */
-import { day } from '../../src/commands/day.ts';
+import { day } from '../../src/commands/reports/day.ts';
 import { run, type Said } from './command-world.ts';
 
 /** Path from the studio's root → text. */

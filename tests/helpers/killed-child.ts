@@ -6,7 +6,7 @@
 import fs from 'node:fs';
 import { syncBuiltinESMExports } from 'node:module';
 import { hostname } from 'node:os';
-import { applyPlan, lockForWriting, type Change } from '../../src/write/store.ts';
+import { applyPlan, lockForWriting, type FileToWrite } from '../../src/write/store.ts';
 
 const [studio = '', stateFolder = '', killAt = '0', changes = ''] = process.argv.slice(2);
 
@@ -41,13 +41,14 @@ const writer = {
   isRunning: () => false,
   timeOf: String,
   stateFolder,
+  patience: Infinity,
 };
 
 if (changes === '') {
   const lock = await lockForWriting(studio, writer);
   if ('release' in lock) lock.release();
 } else {
-  const applied = await applyPlan(studio, JSON.parse(changes) as Change[], writer);
+  const applied = await applyPlan(studio, JSON.parse(changes) as FileToWrite[], writer);
   if ('refused' in applied) throw new Error(applied.refused);
 }
 fs.writeSync(1, 'done\n');

@@ -3,13 +3,14 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { layOut } from './layout.ts';
 import { secondReading } from './second-reader.ts';
+import { holds } from './law.ts';
 
 test('a second parser reads each layout as the tree that it was made from', () => {
-  fc.assert(
+  holds(
     fc.property(fc.nat(1e9), fc.nat(5), (seed, size) => {
       const laid = layOut(seed, size);
       expect(secondReading(laid.text)).toEqual(laid.tree);
     }),
-    { numRuns: 500 },
+    500,
   );
 });

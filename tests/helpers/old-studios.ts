@@ -2,17 +2,17 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { COMMANDS } from '../../src/commands/catalogue.ts';
-import { openFound, type Opened } from '../../src/commands/open.ts';
-import type { MakeTable } from '../../src/commands/show.ts';
-import { costs } from '../../src/commands/tables/costs.ts';
-import { fairs } from '../../src/commands/tables/fairs.ts';
-import { firings } from '../../src/commands/tables/firings.ts';
-import { galleries } from '../../src/commands/tables/galleries.ts';
-import { income } from '../../src/commands/tables/income.ts';
-import { losses } from '../../src/commands/tables/losses.ts';
-import { materials } from '../../src/commands/tables/materials.ts';
-import { pieces } from '../../src/commands/tables/pieces.ts';
-import { quarter } from '../../src/commands/tables/quarter.ts';
+import { openFound, type OpenedBook } from '../../src/commands/studio/open.ts';
+import type { Report } from '../../src/commands/reports/show.ts';
+import { costs } from '../../src/commands/reports/costs.ts';
+import { fairs } from '../../src/commands/reports/fairs.ts';
+import { firings } from '../../src/commands/reports/firings.ts';
+import { galleries } from '../../src/commands/reports/galleries.ts';
+import { income } from '../../src/commands/reports/income.ts';
+import { losses } from '../../src/commands/reports/losses.ts';
+import { materials } from '../../src/commands/reports/materials.ts';
+import { pieces } from '../../src/commands/reports/pieces.ts';
+import { plainQuarter } from '../../src/commands/reports/quarter-table.ts';
 import { isRefusal, type Asked } from '../../src/commands/world.ts';
 import { render } from '../../src/render/render.ts';
 import type { Answer } from './old-answers.ts';
@@ -28,7 +28,7 @@ export interface OldStudio {
 }
 
 /** Reports that need no more than the book: it is opened once for all of them. */
-const TABLES: Readonly<Record<string, MakeTable>> = {
+const TABLES: Readonly<Record<string, Report<never>>> = {
   costs,
   fairs,
   firings,
@@ -37,7 +37,7 @@ const TABLES: Readonly<Record<string, MakeTable>> = {
   losses,
   materials,
   pieces,
-  quarter,
+  quarter: plainQuarter,
 };
 
 /** Every studio that was put aside, by its name. */
@@ -55,30 +55,31 @@ export function askingOf(
   folder: string,
   asOf: string,
 ): (args: readonly string[]) => Promise<Answer> {
-  const books = new Map<string, Promise<Opened>>();
-  const bookOf = (day: string): Promise<Opened> => {
+  const books = new Map<string, Promise<OpenedBook>>();
+  const bookOf = (day: string): Promise<OpenedBook> => {
     const book = books.get(day) ?? openOn(folder, day);
     books.set(day, book);
     return book;
   };
   return async (args) => {
     const asked = toldBy(args, asOf);
-    const make = TABLES[asked.command];
-    if (make === undefined) return answerOf(folder, asked);
-    const table = make(await bookOf(String(asked.options['asOf'])), asked);
+    const report = TABLES[asked.command];
+    if (report === undefined) return answerOf(folder, asked);
+    const opened = await bookOf(String(asked.options['asOf']));
+    const table = await report.table(opened, asked as unknown as Asked<never>);
     if (isRefusal(table)) throw new Error(`${args.join(' ')}: ${table.refused}`);
     return JSON.parse(await render(table, { as: 'json', width: 80, colour: false })) as Answer;
   };
 }
 
-async function openOn(folder: string, asOf: string): Promise<Opened> {
+async function openOn(folder: string, asOf: string): Promise<OpenedBook> {
   const opened = await openFound({ folder, asOf, store: undefined });
   if (isRefusal(opened)) throw new Error(opened.refused);
   if (opened.errors > 0) throw new Error(`${folder} has ${opened.errors} errors`);
   return opened;
 }
 
-async function answerOf(folder: string, { command, argument, options }: Asked): Promise<Answer> {
+async function answerOf(folder: string, { command, argument, options }: Told): Promise<Answer> {
   const { status, out, complaints } = await runCommand(
     command,
     { ...options, as: 'json' },
@@ -89,8 +90,13 @@ async function answerOf(folder: string, { command, argument, options }: Asked): 
   return JSON.parse(out) as Answer;
 }
 
+/** What was asked, of which command. */
+interface Told extends Asked {
+  readonly command: string;
+}
+
 /** The words of a command line, as the command gets them. */
-function toldBy([command = '', ...rest]: readonly string[], asOf: string): Asked {
+function toldBy([command = '', ...rest]: readonly string[], asOf: string): Told {
   const flags = COMMANDS.find(({ name }) => name === command)?.options ?? [];
   const options: Record<string, string | true> = { asOf };
   let argument: string | undefined;

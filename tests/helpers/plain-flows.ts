@@ -1,7 +1,7 @@
 /** What a book comes to as plain data, so that two ways to it can be compared. */
-import type { Flows } from '../../src/reckon/flow.ts';
-import { settledBy } from '../../src/reckon/tax-sums.ts';
-import type { LotState } from '../../src/reckon/ware.ts';
+import { settledBy } from '../../src/reckon/open.ts';
+import type { LotState } from '../../src/reckon/ware/lot.ts';
+import type { Flows } from '../../src/reckon/flows.ts';
 
 /** All parts of the flows; lots and firings by their ids where they are only named. */
 export function plainFlows({ stock, ware, taxes, shortfalls }: Flows): unknown {

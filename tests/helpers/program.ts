@@ -1,6 +1,7 @@
 /** Runs the built program as a person would; builds it first where a source is newer. */
-import { execFileSync, spawn, spawnSync } from 'node:child_process';
+import { execFileSync, spawn } from 'node:child_process';
 import {
+  chmodSync,
   cpSync,
   mkdirSync,
   mkdtempSync,
@@ -13,6 +14,7 @@ import { tmpdir } from 'node:os';
 import { delimiter, join, resolve } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { onTestFinished } from 'vitest';
+import { IS_ROOT, NOBODY, give } from './needed.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');
 /** What starts the program. */
@@ -49,6 +51,22 @@ export async function runSaggar(
   return runProgram([process.execPath, PROGRAM, ...args], { folder, input, env });
 }
 
+/** Runs `saggar` in a folder as a user who may not do everything; it is nobody's afterwards where a superuser tests. */
+export async function runAsPlainUser(args: readonly string[], folder: string): Promise<Ran> {
+  if (!IS_ROOT) return runSaggar(args, { folder });
+  await builtProgram();
+  const home = emptyFolder();
+  chmodSync(home, 0o755);
+  for (const part of ['bin', 'dist'])
+    cpSync(join(ROOT, part), join(home, part), { recursive: true });
+  mkdirSync(join(home, 'own'));
+  give(join(home, 'own'), NOBODY);
+  give(folder, NOBODY);
+  const own = { HOME: join(home, 'own'), XDG_CACHE_HOME: '', XDG_STATE_HOME: '' };
+  const command = [process.execPath, join(home, 'bin/saggar.js'), ...args];
+  return runProgram(command, { folder, input: '', env: own, user: NOBODY });
+}
+
 /** Runs a script in a shell, in which `saggar` is the built program. */
 export async function runShell(
   shell: readonly string[],
@@ -58,13 +76,6 @@ export async function runShell(
   await builtProgram();
   const path = `${programFolder()}${delimiter}${process.env['PATH'] ?? ''}`;
   return runProgram([...shell, script], { folder, input, env: { PATH: path, ...env } });
-}
-
-/** Whether a program is on this machine; where not, a test can be skipped, which is said aloud. */
-export function isInstalled(program: string): boolean {
-  const found = spawnSync('sh', ['-c', `command -v ${program}`]).status === 0;
-  if (!found) console.warn(`${program} is not installed: its tests are SKIPPED`);
-  return found;
 }
 
 /** An empty folder that is gone when the test is over. */
@@ -121,7 +132,7 @@ function newestIn(path: string): number {
 
 function takeLock(): boolean {
   const age = Date.now() - (statSync(LOCK, { throwIfNoEntry: false })?.mtimeMs ?? Infinity);
-  if (age > 60_000) rmSync(LOCK, { recursive: true, force: true });
+  if (age > 600_000) rmSync(LOCK, { recursive: true, force: true });
   try {
     mkdirSync(LOCK);
     return true;
@@ -139,10 +150,16 @@ function programFolder(): string {
 
 function runProgram(
   [program = '', ...args]: readonly string[],
-  { folder, input, env }: Required<RunOptions>,
+  { folder, input, env, user }: Required<RunOptions> & { readonly user?: number },
 ): Promise<Ran> {
   const plain = { ...process.env, NO_COLOR: '', FORCE_COLOR: '' };
-  const child = spawn(program, args, { cwd: folder, env: { ...plain, ...env }, stdio: 'pipe' });
+  const ids = user === undefined ? {} : { uid: user, gid: user };
+  const child = spawn(program, args, {
+    cwd: folder,
+    env: { ...plain, ...env },
+    stdio: 'pipe',
+    ...ids,
+  });
   const said = { out: '', err: '' };
   child.stdout.setEncoding('utf8').on('data', (text: string) => (said.out += text));
   child.stderr.setEncoding('utf8').on('data', (text: string) => (said.err += text));

@@ -1,13 +1,13 @@
 /** The tax summary of a book that is written in a test, and its figures by their stable names. */
 import { TAX_SHEETS } from '../../schema/generated/tax-sheets.js';
 import type { Book } from '../../src/book.ts';
-import { typeTaxSheet } from '../../src/check/tax-sheet.ts';
+import { typeTaxSheet } from '../../src/check/sheets/tax-sheet.ts';
 import { decimal } from '../../src/number/decimal.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import type { Basis } from '../../src/reckon/income.ts';
-import { taxPeriod } from '../../src/reckon/tax-period.ts';
-import type { TaxSheet } from '../../src/reckon/tax-sheet.ts';
-import { quarterTable } from '../../src/report/quarter.ts';
+import type { Basis } from '../../src/reckon/sales/income-fact.ts';
+import { taxPeriod } from '../../src/reckon/tax/tax-period.ts';
+import type { TaxSheet } from '../../src/reckon/tax/tax-sheet.ts';
+import { quarterTable } from '../../src/report/quarter/quarter.ts';
 import type { Row, Table } from '../../src/report/table.ts';
 import { told } from './minor.ts';
 

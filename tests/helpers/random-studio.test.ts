@@ -17,6 +17,7 @@ import {
   type StudioPlan,
 } from './random-studio.ts';
 import { withStudio, writeStudio } from './write-studio.ts';
+import { holds } from './law.ts';
 
 const RICH: StudioPlan = {
   seed: 7,
@@ -45,11 +46,11 @@ const rulesIn = (studio: RandomStudio): string[] =>
 
 describe('a random studio', () => {
   it('keeps every rule unless it is to break some', () => {
-    fc.assert(
+    holds(
       fc.property(studioPlan(), (plan) => {
         expect(rulesIn(growStudio(plan))).toEqual([]);
       }),
-      { numRuns: 40 },
+      8,
     );
   });
 
@@ -75,14 +76,14 @@ describe('a random studio', () => {
   });
 
   it('has the records in its files that it says it has', () => {
-    fc.assert(
+    holds(
       fc.property(
         randomStudio({ days: 90, features: ['notes'] }),
         ({ files, records, settings }) => {
           expect(recordsIn(files)).toEqual({ ...records, studio: settings });
         },
       ),
-      { numRuns: 10 },
+      3,
     );
   });
 
@@ -170,7 +171,7 @@ describe('a random studio', () => {
 
 describe('another layout', () => {
   it('has the same records in other files, and is as sound', () => {
-    fc.assert(
+    holds(
       fc.property(randomStudio({ days: 60, features: ['notes'] }), fc.nat(), (studio, seed) => {
         const other = layouts(studio.files, seed);
         for (const [path, text] of Object.entries(other))
@@ -178,7 +179,7 @@ describe('another layout', () => {
         expect(recordsIn(other)).toEqual(recordsIn(studio.files));
         expect(checkFiles(other, studio.asOf).findings).toEqual([]);
       }),
-      { numRuns: 25 },
+      5,
     );
   });
 

@@ -1,8 +1,8 @@
 /** A small sound studio with records of every kind, for the tests of writing things down. */
-import { knowledgeIn } from '../../src/commands/judged.ts';
+import { knowledgeIn } from '../../src/commands/studio/judged.ts';
 import { lexiconOf, type Lexicon } from '../../src/entry/lexicon.ts';
 import type { OpenedStudio } from '../../src/entry/plan.ts';
-import { NO_MEMORY } from '../../src/read/memory.ts';
+import { NO_MEMORY } from '../../src/read/kept/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { rawFile } from './file-views.ts';
 import { tempStudio } from './temp-studio.ts';

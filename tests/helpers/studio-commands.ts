@@ -1,6 +1,9 @@
 /** Runs commands in this process on a studio, as the command line would, and keeps what they say. */
 import { resolve } from 'node:path';
 import { COMMANDS } from '../../src/commands/catalogue.ts';
+import { loadCommand } from '../../src/commands/load.ts';
+import { refuse } from '../../src/commands/reports/show.ts';
+import { wrongWords } from '../../src/commands/usage.ts';
 import type { Asked, World } from '../../src/commands/world.ts';
 import { memoryForTests } from './memory.ts';
 
@@ -27,8 +30,6 @@ export async function runCommand(
     folder = EXAMPLE,
   }: { argument?: string; width?: number; folder?: string } = {},
 ): Promise<Ran> {
-  const spec = COMMANDS.find((command) => command.name === name);
-  if (!spec) throw new Error(`no command ${name}`);
   let out = '';
   let complaints = '';
   const world: World = {
@@ -47,10 +48,10 @@ export async function runCommand(
     random: () => 0.5,
     writer: { pid: process.pid, host: 'test', isRunning: () => true, timeOf: String },
   };
-  const run = await spec.load();
-  const status = await run(
-    { command: name, argument, words: argument === undefined ? [] : [argument], options },
-    world,
-  );
+  const asked = { argument, words: argument === undefined ? [] : [argument], options };
+  const spec = COMMANDS.find((command) => command.name === name);
+  const refusal = spec && !spec.takesFields ? wrongWords(spec, asked) : undefined;
+  const run = await loadCommand(name);
+  const status = refusal ? refuse(world, refusal) : await run(asked, world);
   return { status, out, complaints };
 }

@@ -95,6 +95,5 @@ export function spring(studio: string, { words, variables = {}, input, atTermina
     cwd: copy,
     env: { ...process.env, GIT_TERMINAL_PROMPT: '0', TERM: 'xterm', ...variables },
     input: input ?? '',
-    timeout: 20_000,
   });
 }

@@ -8,7 +8,7 @@ import { readFileSync, writeSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
-import { applyPlan, type Change } from '../../src/write/store.ts';
+import { applyPlan, type FileToWrite } from '../../src/write/store.ts';
 
 const [studio = '', stateFolder] = process.argv.slice(2);
 const writer = {
@@ -24,9 +24,10 @@ const writer = {
   uid: process.getuid?.(),
   timeOf: String,
   stateFolder,
+  patience: Infinity,
 };
 
-function withRecord(file: string, id: string): Change {
+function withRecord(file: string, id: string): FileToWrite {
   const before = readText(file);
   return { file, before, after: `${before ?? ''}${id}: { x: ${'x'.repeat(60)} }\n` };
 }

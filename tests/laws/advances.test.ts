@@ -3,18 +3,19 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Book, Sale } from '../../src/book.ts';
 import { NO_MONEY, add, less, opposite, total, type Money } from '../../src/number/money.ts';
-import { advancesOpen } from '../../src/reckon/advance.ts';
+import { advancesOpen } from '../../src/reckon/sales/advance.ts';
 import { booked } from '../../src/reckon/booked.ts';
-import { deliveries } from '../../src/reckon/consignment.ts';
-import { classesOwed, enrolmentParts, meetingsOf } from '../../src/reckon/enrolment.ts';
-import { fairFigures, salesAtNoFair } from '../../src/reckon/fair.ts';
+import { deliveries } from '../../src/reckon/ware/consignment.ts';
+import { classesOwed, enrolmentParts, meetingsOf } from '../../src/reckon/sales/enrolment.ts';
+import { fairFigures, salesAtNoFair } from '../../src/reckon/sales/fair.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { incomeFacts, incomeTotal, netOf, type Basis } from '../../src/reckon/income.ts';
-import { missingOwed } from '../../src/reckon/missing-owed.ts';
-import { saleMoney, type LineMoney } from '../../src/reckon/sale-money.ts';
-import { piecesAt } from '../../src/reckon/ware.ts';
+import { piecesAt } from '../../src/reckon/ware/lot.ts';
+import { incomeFacts } from '../../src/reckon/sales/income.ts';
+import { type Basis, incomeTotal, netOf } from '../../src/reckon/sales/income-fact.ts';
+import { missingOwed } from '../../src/reckon/sales/debts.ts';
+import { saleMoney, type LineMoney } from '../../src/reckon/sales/sale-money.ts';
 import { growStudio, studioPlan } from '../helpers/random-studio.ts';
-import { PATIENCE, holds } from './support/law.ts';
+import { holds } from '../helpers/law.ts';
 import { openFiles } from './support/open.ts';
 
 const ALWAYS = { from: '0000-01-01', to: '9999-12-31' };
@@ -49,7 +50,7 @@ function worthOf(book: Book, sale: Sale): { net: Money; fees: Money; ahead: Mone
 }
 
 function earned({ book, asOf }: Case, basis: Basis): { net: Money; fees: Money } {
-  const all = incomeTotal(incomeFacts(book, flow(book, asOf), ALWAYS, basis));
+  const all = incomeTotal(incomeFacts(book, flow(book, asOf), { ...ALWAYS, basis }));
   return { net: netOf(all), fees: all.fees };
 }
 
@@ -60,37 +61,33 @@ function allPaid(book: Book): Book {
 }
 
 describe('the cash basis and the accrual basis', () => {
-  it(
-    'differ by what is not paid, not taught and not used yet, and by nothing else',
-    { timeout: PATIENCE },
-    async () => {
-      await eachCase(20, ({ book, asOf }) => {
-        const [cash, accrual] = [
-          earned({ book, asOf }, 'cash'),
-          earned({ book, asOf }, 'accrual'),
-        ] as const;
-        const unpaid = [...book.sales.values()].filter((sale) => isUnpaid(sale, asOf));
-        const worth = unpaid.map((sale) => worthOf(book, sale));
-        const missing = missingOwed(book).filter((owed) => isUnpaid(owed, asOf));
-        const owing = total([
-          ...worth.map(({ net, ahead }) => less(net, ahead)),
-          ...missing.map(({ amount }) => amount),
-        ]);
-        const untaught = total(
-          classesOwed(allPaid(book), flow(allPaid(book), asOf)).map(({ amount }) => amount),
-        );
-        const open = total(advancesOpen(book, asOf).map(({ left }) => left));
-        expect(less(accrual.net, cash.net)).toBe(less(owing, untaught, open));
-        const fees = total(worth.map((each) => each.fees));
-        expect(less(accrual.fees, cash.fees)).toBe(fees);
-      });
-    },
-  );
+  it('differ by what is not paid, not taught and not used yet, and by nothing else', async () => {
+    await eachCase(4, ({ book, asOf }) => {
+      const [cash, accrual] = [
+        earned({ book, asOf }, 'cash'),
+        earned({ book, asOf }, 'accrual'),
+      ] as const;
+      const unpaid = [...book.sales.values()].filter((sale) => isUnpaid(sale, asOf));
+      const worth = unpaid.map((sale) => worthOf(book, sale));
+      const missing = missingOwed(book).filter((owed) => isUnpaid(owed, asOf));
+      const owing = total([
+        ...worth.map(({ net, ahead }) => less(net, ahead)),
+        ...missing.map(({ amount }) => amount),
+      ]);
+      const untaught = total(
+        classesOwed(allPaid(book), flow(allPaid(book), asOf)).map(({ amount }) => amount),
+      );
+      const open = total(advancesOpen(book, asOf).map(({ left }) => left));
+      expect(less(accrual.net, cash.net)).toBe(less(owing, untaught, open));
+      const fees = total(worth.map((each) => each.fees));
+      expect(less(accrual.fees, cash.fees)).toBe(fees);
+    });
+  });
 });
 
 describe('an advance', () => {
-  it('is open until it is used or refunded, and never beyond', { timeout: PATIENCE }, async () => {
-    await eachCase(8, ({ book, asOf }) => {
+  it('is open until it is used or refunded, and never beyond', async () => {
+    await eachCase(2, ({ book, asOf }) => {
       const left = new Map(advancesOpen(book, asOf).map((each) => [each.advance.id, each.left]));
       const uses = [...book.sales.values()].flatMap(({ advances = [] }) => advances);
       for (const { id, amount, refunded = [] } of book.advances.values()) {
@@ -113,8 +110,8 @@ function enrolmentsOf(book: Book): { readonly sale: Sale; readonly line: LineMon
 }
 
 describe('an enrolment', () => {
-  it('is earned to the last cent, part by part', { timeout: PATIENCE }, async () => {
-    await eachCase(8, ({ book }) => {
+  it('is earned to the last cent, part by part', async () => {
+    await eachCase(2, ({ book }) => {
       for (const { sale, line } of enrolmentsOf(book)) {
         const taught = book.classes.get(line.line.class ?? '');
         const parts = enrolmentParts(taught ? meetingsOf(taught) : [], sale.date, line);
@@ -131,8 +128,8 @@ describe('an enrolment', () => {
 });
 
 describe('fairs', () => {
-  it('have each sale of their channel once, or not at all', { timeout: PATIENCE }, async () => {
-    await eachCase(8, ({ book, asOf }) => {
+  it('have each sale of their channel once, or not at all', async () => {
+    await eachCase(2, ({ book, asOf }) => {
       const fairs = fairFigures(book, flow(book, asOf));
       const found = [...fairs.flatMap(({ sales }) => sales), ...salesAtNoFair(book, { to: asOf })];
       const sold = [...book.sales.values()].filter(
@@ -144,8 +141,8 @@ describe('fairs', () => {
 });
 
 describe('deliveries to galleries', () => {
-  it('have left what the ware has standing there', { timeout: PATIENCE }, async () => {
-    await eachCase(8, ({ book, asOf }) => {
+  it('have left what the ware has standing there', async () => {
+    await eachCase(2, ({ book, asOf }) => {
       const { all } = deliveries(book, asOf);
       const lots = [...flow(book, asOf).ware.lots.values()];
       for (const { id, kind } of book.channels.values()) {

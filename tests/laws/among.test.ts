@@ -4,12 +4,11 @@ import { describe, expect, it } from 'vitest';
 import type { Book, Day } from '../../src/book.ts';
 import { addDays } from '../../src/number/date.ts';
 import { renderJson } from '../../src/render/json.ts';
-import { takingsOf } from '../../src/entry/closing/money.ts';
-import { salesAt } from '../../src/entry/closing/count.ts';
+import { salesAt, takingsOf } from '../../src/entry/closing/count.ts';
 import { growStudio, studioPlan } from '../helpers/random-studio.ts';
 import { filesOf } from './support/broken.ts';
 import { dayIn, part } from './support/days.ts';
-import { PATIENCE, holds } from './support/law.ts';
+import { holds } from '../helpers/law.ts';
 import { openFiles } from './support/open.ts';
 import { everyReport } from './support/reports.ts';
 import { sparse, sparseFlows } from './support/sparse.ts';
@@ -49,7 +48,7 @@ function fairDays(book: Book): unknown {
 }
 
 describe('a book of which only what is asked for is there', () => {
-  it('comes to the same in every report', { timeout: PATIENCE }, async () => {
+  it('comes to the same in every report', async () => {
     const property = fc.asyncProperty(plans, part, async (plan, when) => {
       const { book } = await openFiles(filesOf(plan, undefined), growStudio(plan).asOf);
       for (const day of [dayIn(plan, when), dayIn(plan, 1)]) {
@@ -59,6 +58,6 @@ describe('a book of which only what is asked for is there', () => {
         expect(fairDays(few)).toEqual(fairDays(book));
       }
     });
-    await holds(property, 4);
+    await holds(property, 2);
   });
 });

@@ -5,15 +5,14 @@ import type { Book, Day } from '../../src/book.ts';
 import { addDays } from '../../src/number/date.ts';
 import { NO_MONEY, add, less, total } from '../../src/number/money.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { goodsBetween } from '../../src/reckon/goods.ts';
-import { materialValue } from '../../src/reckon/where.ts';
+import { goodsBetween, materialValue } from '../../src/reckon/stock/where.ts';
 import { leak } from '../helpers/leak.ts';
 import { growStudio, studioPlan, type StudioPlan } from '../helpers/random-studio.ts';
 import { reckonAgain } from '../second-reckoning/reckon-again.ts';
 import { begun } from './support/begun.ts';
 import { filesOf } from './support/broken.ts';
 import { dayIn, part } from './support/days.ts';
-import { PATIENCE, holds } from './support/law.ts';
+import { holds } from '../helpers/law.ts';
 import { openFiles } from './support/open.ts';
 import { programCents } from './support/program-cents.ts';
 import { secondCents } from './support/second-cents.ts';
@@ -39,16 +38,16 @@ async function bookOf({ plan, seed, starts, from }: Drawn): Promise<Book> {
   return begun(book, { seed, starts, day: dayIn(plan, from / 2) });
 }
 
-it('the cents are the same by both reckonings', { timeout: PATIENCE }, async () => {
+it('the cents are the same by both reckonings', async () => {
   const property = fc.asyncProperty(plans, async (drawn) => {
     const book = await bookOf(drawn);
     const day = dayIn(drawn.plan, drawn.when);
     expect(programCents(book, flow(book, day))).toEqual(secondCents(reckonAgain(book, day)));
   });
-  await holds(property, 15);
+  await holds(property, 3);
 });
 
-it('nothing leaks, and what was counted is opening stock', { timeout: PATIENCE }, async () => {
+it('nothing leaks, and what was counted is opening stock', async () => {
   const property = fc.asyncProperty(plans, async (drawn) => {
     const book = await bookOf(drawn);
     const [from = '', to = ''] = [drawn.from, drawn.when].map((at) => dayIn(drawn.plan, at)).sort();
@@ -59,7 +58,7 @@ it('nothing leaks, and what was counted is opening stock', { timeout: PATIENCE }
     const came = add(total(Object.values(opening)), purchases);
     expect(less(came, ownUse, total(Object.values(closing)))).toBe(costOfGoodsSold);
   });
-  await holds(property, 15);
+  await holds(property, 3);
 });
 
 /** What is out of the kiln, sold or lost by a day, in words that tell one book from another. */
@@ -73,7 +72,7 @@ function told(book: Book, day: Day): unknown {
   return { lots, sales: [...ware.sales].length, lost: ware.facts, movements: stock.movements };
 }
 
-it('what comes out of a kiln later changes nothing before', { timeout: PATIENCE }, async () => {
+it('what comes out of a kiln later changes nothing before', async () => {
   const property = fc.asyncProperty(plans, async (drawn) => {
     const book = await bookOf(drawn);
     for (const firing of book.firings.values()) {
@@ -92,5 +91,5 @@ it('what comes out of a kiln later changes nothing before', { timeout: PATIENCE 
       return;
     }
   });
-  await holds(property, 15);
+  await holds(property, 3);
 });

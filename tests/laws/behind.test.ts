@@ -8,7 +8,7 @@ import { lossesTable } from '../../src/report/losses.ts';
 import type { Row, Table } from '../../src/report/table.ts';
 import { growStudio, studioPlan, type StudioPlan } from '../helpers/random-studio.ts';
 import { filesOf } from './support/broken.ts';
-import { PATIENCE, holds } from './support/law.ts';
+import { holds } from '../helpers/law.ts';
 import { openFiles } from './support/open.ts';
 import { everyReport } from './support/reports.ts';
 
@@ -49,7 +49,7 @@ function pairs(
 }
 
 describe('the records behind a row', () => {
-  it('are there for each row of a report, and in the book', { timeout: PATIENCE }, async () => {
+  it('are there for each row of a report, and in the book', async () => {
     const property = fc.asyncProperty(studioPlan({ breaks: 'none' }), async (plan) => {
       const { book, asOf } = await bookOf(plan);
       const known = new Set(KINDS.flatMap((kind) => [...book[kind].keys()]));
@@ -60,10 +60,10 @@ describe('the records behind a row', () => {
         expect([name, behind?.flat().filter((id) => !known.has(id))]).toEqual([name, []]);
       }
     });
-    await holds(property, 4);
+    await holds(property, 2);
   });
 
-  it('are all that a row of income is made of', { timeout: PATIENCE }, async () => {
+  it('are all that a row of income is made of', async () => {
     const keys = ['count', 'gross', 'discounts', 'returns', 'net', 'fees'];
     const property = fc.asyncProperty(studioPlan({ breaks: 'none' }), async (plan) => {
       const { book, asOf } = await bookOf(plan);
@@ -79,10 +79,10 @@ describe('the records behind a row', () => {
       for (const [row, same] of pairs(table, ['item', 'name'], remade))
         expect(pick(same, keys)).toEqual(pick(row, keys));
     });
-    await holds(property, 4);
+    await holds(property, 2);
   });
 
-  it('are all that a row of losses counts', { timeout: PATIENCE }, async () => {
+  it('are all that a row of losses counts', async () => {
     const keys = ['in', 'first', 'second', 'lost', 'lossRate'];
     const property = fc.asyncProperty(studioPlan({ breaks: 'none' }), async (plan) => {
       const { book, asOf } = await bookOf(plan);
@@ -96,6 +96,6 @@ describe('the records behind a row', () => {
       for (const [row, same] of pairs(table, ['group', 'firing'], remade))
         expect(pick(same, keys)).toEqual(pick(row, keys));
     });
-    await holds(property, 4);
+    await holds(property, 2);
   });
 });

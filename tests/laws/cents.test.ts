@@ -6,7 +6,7 @@ import { growStudio, studioPlan, type Break, type StudioPlan } from '../helpers/
 import { reckonAgain } from '../second-reckoning/reckon-again.ts';
 import { filesOf } from './support/broken.ts';
 import { dayIn, part } from './support/days.ts';
-import { PATIENCE, holds } from './support/law.ts';
+import { holds } from '../helpers/law.ts';
 import { openFiles } from './support/open.ts';
 import { programCents } from './support/program-cents.ts';
 import { secondCents } from './support/second-cents.ts';
@@ -23,11 +23,11 @@ const short = studioPlan({ days: 150, breaks: 'some' }).map((plan): StudioPlan =
 it.each([
   { name: 'sound studios', plans: sound },
   { name: 'studios where stock or ware is short', plans: short },
-])('the cents of $name are the same by both reckonings', { timeout: PATIENCE }, async (kind) => {
+])('the cents of $name are the same by both reckonings', async (kind) => {
   const property = fc.asyncProperty(kind.plans, part, async (plan, when) => {
     const { book } = await openFiles(filesOf(plan, undefined), growStudio(plan).asOf);
     const day = dayIn(plan, when);
     expect(programCents(book, flow(book, day))).toEqual(secondCents(reckonAgain(book, day)));
   });
-  await holds(property, 15);
+  await holds(property, 3);
 });

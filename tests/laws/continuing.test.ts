@@ -7,10 +7,10 @@ import { plainFlows } from '../helpers/plain-flows.ts';
 import { growStudio, studioPlan } from '../helpers/random-studio.ts';
 import { filesOf } from './support/broken.ts';
 import { dayIn, part } from './support/days.ts';
-import { PATIENCE, holds } from './support/law.ts';
+import { holds } from '../helpers/law.ts';
 import { openFiles } from './support/open.ts';
 
-it('whatever days are asked for, in whatever order', { timeout: PATIENCE }, async () => {
+it('whatever days are asked for, in whatever order', async () => {
   const plans = studioPlan({ days: 200, breaks: 'some' });
   const cases = fc.record({ plan: plans, when: fc.array(part, { minLength: 2, maxLength: 4 }) });
   const property = fc.asyncProperty(cases, async ({ plan, when }) => {
@@ -21,5 +21,5 @@ it('whatever days are asked for, in whatever order', { timeout: PATIENCE }, asyn
     for (const day of when.map((each) => dayIn(plan, each)))
       expect(plainFlows(flow(going, day))).toEqual(plainFlows(flow({ ...book }, day)));
   });
-  await holds(property, 12);
+  await holds(property, 2);
 });

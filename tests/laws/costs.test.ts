@@ -3,30 +3,25 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Book } from '../../src/book.ts';
 import { OVERHEAD_BASES, type OverheadBasis } from '../../src/groups.ts';
-import { addDays } from '../../src/number/date.ts';
+import { type Span, addDays } from '../../src/number/date.ts';
 import { ZERO, decimal, isDecimal, sum, type Decimal } from '../../src/number/decimal.ts';
 import { NO_MONEY, decimalOf, total } from '../../src/number/money.ts';
 import { booked, digitsOf } from '../../src/reckon/booked.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { minutesOfLot } from '../../src/reckon/lot-making.ts';
-import { stepsOf } from '../../src/reckon/lot-steps.ts';
-import {
-  overheadOf,
-  overheadOfLine,
-  overheadOfMaking,
-  type OverheadSpan,
-} from '../../src/reckon/overhead.ts';
-import { productCosts } from '../../src/reckon/product-cost.ts';
+import { minutesOfLot } from '../../src/reckon/ware/lot-making.ts';
+import { stepsOf } from '../../src/reckon/costs/lot-steps.ts';
+import { overheadOf, overheadOfLine, overheadOfMaking } from '../../src/reckon/costs/overhead.ts';
+import { productCosts } from '../../src/reckon/costs/product-cost.ts';
 import { productCostTable } from '../../src/report/product-cost.ts';
 import { growStudio, studioPlan, type StudioPlan } from '../helpers/random-studio.ts';
 import { filesOf } from './support/broken.ts';
-import { PATIENCE, holds } from './support/law.ts';
+import { holds } from '../helpers/law.ts';
 import { openFiles } from './support/open.ts';
 
 interface Case {
   readonly book: Book;
   readonly asOf: string;
-  readonly span: OverheadSpan;
+  readonly span: Span;
 }
 
 async function caseOf([plan, days]: readonly [StudioPlan, number]): Promise<Case> {
@@ -48,7 +43,7 @@ function expectTogether(parts: readonly Decimal[], whole: Decimal): void {
 }
 
 describe('the cost of a piece', () => {
-  it('is its parts, as it is kept and in the report', { timeout: PATIENCE }, async () => {
+  it('is its parts, as it is kept and in the report', async () => {
     const property = fc.asyncProperty(
       cases,
       fc.constantFrom(...OVERHEAD_BASES),
@@ -67,77 +62,62 @@ describe('the cost of a piece', () => {
         }
       },
     );
-    await holds(property, 15);
+    await holds(property, 3);
   });
 
-  it(
-    'is not raised by losses where none are, and never lowered by more of them',
-    async () => {
-      const property = fc.asyncProperty(cases, async (one) => {
-        const { book, asOf, span } = await caseOf(one);
-        const flows = flow(book, asOf);
-        const { products, overhead } = productCosts(book, flows, { span, by: 'space' });
-        for (const { cost, tenths, lots, estimated } of products) {
-          const more = tenths.find(({ of }) => of === 'losses')?.total;
-          if (more) expect(more.gte(cost.total)).toBe(true);
-          if (estimated) continue;
-          const steps = stepsOf(book, overhead, lots);
-          if (steps.every(({ lost }) => lost.isZero())) expect(cost.uplift.toFixed()).toBe('0');
-          expect(cost.uplift.gte(ZERO)).toBe(true);
-        }
-      });
-      await holds(property, 15);
-    },
-    PATIENCE,
-  );
+  it('is not raised by losses where none are, and never lowered by more of them', async () => {
+    const property = fc.asyncProperty(cases, async (one) => {
+      const { book, asOf, span } = await caseOf(one);
+      const flows = flow(book, asOf);
+      const { products, overhead } = productCosts(book, flows, { span, by: 'space' });
+      for (const { cost, tenths, lots, estimated } of products) {
+        const more = tenths.find(({ of }) => of === 'losses')?.total;
+        if (more) expect(more.gte(cost.total)).toBe(true);
+        if (estimated) continue;
+        const steps = stepsOf(book, overhead, lots);
+        if (steps.every(({ lost }) => lost.isZero())) expect(cost.uplift.toFixed()).toBe('0');
+        expect(cost.uplift.gte(ZERO)).toBe(true);
+      }
+    });
+    await holds(property, 3);
+  });
 });
 
 describe('overhead', () => {
-  it(
-    'falls on all that was fired or worked in the span, to the last of it',
-    { timeout: PATIENCE },
-    async () => {
-      const property = fc.asyncProperty(
-        cases,
-        fc.constantFrom(...OVERHEAD_BASES),
-        async (one, by) => {
-          const { book, asOf, span } = await caseOf(one);
-          const overhead = overheadOf(book, flow(book, asOf), { span, by });
-          const fell = fallen(book, { span, by, overhead });
-          if (overhead.over.isZero()) expect(fell).toBe('0.000000000000');
-          else expect(fell).toBe(decimalOf(overhead.total, digitsOf(book)).toFixed(12));
-        },
-      );
-      await holds(property, 25);
-    },
-  );
-
-  it(
-    'and what was kept out of it are the expenses that are no cost of selling',
-    { timeout: PATIENCE },
-    async () => {
-      const property = fc.asyncProperty(cases, async (one) => {
+  it('falls on all that was fired or worked in the span, to the last of it', async () => {
+    const property = fc.asyncProperty(
+      cases,
+      fc.constantFrom(...OVERHEAD_BASES),
+      async (one, by) => {
         const { book, asOf, span } = await caseOf(one);
-        const kept = overheadOf(book, flow(book, asOf), { span, by: 'space' });
-        const selling = 'advertising booth car commissions freight-out meals travel'.split(' ');
-        const running = [...book.spent.values()].filter(
-          ({ date, channel, fair, for: category }) =>
-            date >= span.from &&
-            date <= span.to &&
-            !(channel ?? fair) &&
-            !selling.includes(category),
-        );
-        const parts = [kept.total, kept.energyPaid, kept.wearPaid, kept.workPaid];
-        expect(total(parts)).toBe(total(running.map(({ amount }) => booked(book, amount))));
-        expect(kept.total >= NO_MONEY).toBe(true);
-      });
-      await holds(property, 25);
-    },
-  );
+        const overhead = overheadOf(book, flow(book, asOf), { span, by });
+        const fell = fallen(book, { span, by, overhead });
+        if (overhead.over.isZero()) expect(fell).toBe('0.000000000000');
+        else expect(fell).toBe(decimalOf(overhead.total, digitsOf(book)).toFixed(12));
+      },
+    );
+    await holds(property, 5);
+  });
+
+  it('and what was kept out of it are the expenses that are no cost of selling', async () => {
+    const property = fc.asyncProperty(cases, async (one) => {
+      const { book, asOf, span } = await caseOf(one);
+      const kept = overheadOf(book, flow(book, asOf), { span, by: 'space' });
+      const selling = 'advertising booth car commissions freight-out meals travel'.split(' ');
+      const running = [...book.spent.values()].filter(
+        ({ date, channel, fair, for: category }) =>
+          date >= span.from && date <= span.to && !(channel ?? fair) && !selling.includes(category),
+      );
+      const parts = [kept.total, kept.energyPaid, kept.wearPaid, kept.workPaid];
+      expect(total(parts)).toBe(total(running.map(({ amount }) => booked(book, amount))));
+      expect(kept.total >= NO_MONEY).toBe(true);
+    });
+    await holds(property, 5);
+  });
 });
 
 interface Fallen {
-  readonly span: OverheadSpan;
+  readonly span: Span;
   readonly by: OverheadBasis;
   readonly overhead: ReturnType<typeof overheadOf>;
 }

@@ -9,7 +9,7 @@ import { growStudio, studioPlan } from '../helpers/random-studio.ts';
 import { filesOf } from './support/broken.ts';
 import { dayIn, part } from './support/days.ts';
 import { differing } from './support/differing.ts';
-import { PATIENCE, holds } from './support/law.ts';
+import { holds } from '../helpers/law.ts';
 import { openFiles } from './support/open.ts';
 import { everyJson } from './support/reports.ts';
 
@@ -61,7 +61,7 @@ function eves(book: Book): Day[] {
 }
 
 describe('the book cut at the end of a day', () => {
-  it('gives the reports that the whole book gives of that day', { timeout: PATIENCE }, async () => {
+  it('gives the reports that the whole book gives of that day', async () => {
     const property = fc.asyncProperty(
       studioPlan({ breaks: 'some', features: ['making-losses', 'gone', 'terms'] }),
       fc.tuple(part, fc.nat()),
@@ -76,7 +76,7 @@ describe('the book cut at the end of a day', () => {
         expect(differing(before, whole)).toEqual([]);
       },
     );
-    await holds(property, 15);
+    await holds(property, 3);
   });
 });
 

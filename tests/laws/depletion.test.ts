@@ -5,13 +5,13 @@ import { daysBetween } from '../../src/number/date.ts';
 import { ZERO } from '../../src/number/decimal.ts';
 import { total } from '../../src/number/money.ts';
 import { NO_QUANTITY, inUnit, oppositeOf, sumOf, type Measure } from '../../src/number/measure.ts';
-import { depletion } from '../../src/reckon/depletion.ts';
+import { depletion } from '../../src/reckon/stock/depletion.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { valueOf } from '../../src/reckon/pool.ts';
+import { valueOf } from '../../src/reckon/stock/pool.ts';
 import { growStudio, studioPlan } from '../helpers/random-studio.ts';
 import { filesOf } from './support/broken.ts';
 import { dayIn, part } from './support/days.ts';
-import { PATIENCE, holds } from './support/law.ts';
+import { holds } from '../helpers/law.ts';
 import { openFiles } from './support/open.ts';
 
 const VALUINGS = ['average', 'first-in'] as const;
@@ -21,7 +21,7 @@ function sumUp(quantities: readonly Measure[]): Measure {
 }
 
 describe('stock', () => {
-  it('is what its movements add up to, in quantity and value', { timeout: PATIENCE }, async () => {
+  it('is what its movements add up to, in quantity and value', async () => {
     const property = fc.asyncProperty(
       studioPlan({ breaks: 'some' }),
       fc.option(fc.nat(), { nil: undefined }),
@@ -61,6 +61,6 @@ describe('stock', () => {
         }
       },
     );
-    await holds(property, 25);
+    await holds(property, 5);
   });
 });

@@ -2,15 +2,15 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { KINDS, type Kind } from '../../src/book.ts';
-import { freshFindings } from '../../src/entry/fresh.ts';
-import type { OpenedStudio } from '../../src/entry/plan.ts';
-import { draftId, lookAt, type Draft } from '../../src/entry/questions/draft.ts';
+import { type OpenedStudio, freshFindings } from '../../src/entry/plan.ts';
+import { draftId, lookAtDraft, type RecordDraft } from '../../src/entry/questions/draft.ts';
 import type { RawFile, RawMap } from '../../src/read/raw.ts';
 import { checkStudio } from '../helpers/check-studio.ts';
 import { growStudio, studioPlan, type RandomStudio } from '../helpers/random-studio.ts';
 import { openFolder } from '../helpers/small-studio.ts';
 import { withStudio } from '../helpers/write-studio.ts';
-import { PATIENCE, holds } from './support/law.ts';
+import { holds } from '../helpers/law.ts';
+import { cases } from '../helpers/tier.ts';
 
 /** A record of the studio that is typed once more, or changed where it stands. */
 interface Choice {
@@ -27,7 +27,11 @@ const choice: fc.Arbitrary<Choice> = fc.record({
   today: fc.boolean(),
 });
 
-function draftOf({ records, asOf }: RandomStudio, opened: OpenedStudio, choice: Choice): Draft[] {
+function draftOf(
+  { records, asOf }: RandomStudio,
+  opened: OpenedStudio,
+  choice: Choice,
+): RecordDraft[] {
   const { kind, pick, isNew, today } = choice;
   const all = Object.entries(records[kind]);
   const [id, raw] = all[pick % Math.max(1, all.length)] ?? [];
@@ -46,7 +50,10 @@ function muchOf({ quantity }: RawMap, pick: number): RawMap {
 }
 
 /** The same by a check of all files, of which one has the draft. */
-function lookAtAll({ reading, findings, asOf }: OpenedStudio, draft: Draft): readonly unknown[] {
+function lookAtAll(
+  { reading, findings, asOf }: OpenedStudio,
+  draft: RecordDraft,
+): readonly unknown[] {
   const { kind, id, fields, file } = draft;
   const old = reading.files.find((each) => each.file === file);
   const root = Object.assign(Object.create(null) as RawMap, old?.root, { [id]: fields });
@@ -60,24 +67,24 @@ function sorted(findings: readonly unknown[]): readonly string[] {
   return findings.map((finding) => JSON.stringify(finding)).sort();
 }
 
-it('whatever is typed, in whatever studio', { timeout: PATIENCE }, async () => {
+it('whatever is typed, in whatever studio', async () => {
   const tally = { quiet: 0, said: 0 };
-  const cases = fc.record({
+  const typed = fc.record({
     plan: studioPlan({ days: 50 }),
     choices: fc.array(choice, { minLength: 8, maxLength: 8 }),
   });
-  const property = fc.asyncProperty(cases, async ({ plan, choices }) => {
+  const property = fc.asyncProperty(typed, async ({ plan, choices }) => {
     const studio = growStudio(plan);
     await withStudio(studio.files, async (folder) => {
       const opened = await openFolder(folder, studio.asOf);
       for (const draft of choices.flatMap((each) => draftOf(studio, opened, each))) {
-        const { findings } = lookAt(opened, draft);
+        const { findings } = lookAtDraft(opened, draft);
         expect(sorted(findings)).toEqual(sorted(lookAtAll(opened, draft)));
         tally[findings.length > 0 ? 'said' : 'quiet'] += 1;
       }
     });
   });
-  await holds(property, 20);
-  expect(tally.quiet).toBeGreaterThan(15);
-  expect(tally.said).toBeGreaterThan(15);
+  await holds(property, 4);
+  expect(tally.quiet).toBeGreaterThan(cases(4) / 2);
+  expect(tally.said).toBeGreaterThan(cases(4) / 2);
 });

@@ -1,6 +1,7 @@
 /** What tells one problem from another in a log does not change when lines move. */
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
+import { holds } from '../helpers/law.ts';
 import { fixtureRules, fixtureTexts } from '../helpers/fixtures.ts';
 import { runCommand } from '../helpers/studio-commands.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
@@ -61,13 +62,13 @@ it.each(RULES)('%s', async (rule) => {
   const before = await seenIn(texts);
   expect(before.prints.length).toBeGreaterThan(0);
   expect(new Set(before.prints).size).toBe(before.prints.length);
-  await fc.assert(
+  await holds(
     fc.asyncProperty(idleLines, async (idle) => {
       const moved = new Map([...texts].map(([file, text]) => [file, loosened(text, idle)]));
       const after = await seenIn(moved);
       expect(after.prints).toEqual(before.prints);
       if (rule !== 'stray-file') expect(after.lines).toBeGreaterThan(before.lines);
     }),
-    { numRuns: 4 },
+    2,
   );
 });

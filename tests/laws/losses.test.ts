@@ -5,13 +5,12 @@ import type { Book } from '../../src/book.ts';
 import { LOSS_GROUPS, type LossGroup } from '../../src/groups.ts';
 import { ONE, ZERO, decimal, divide, isDecimal } from '../../src/number/decimal.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { lossChartTable } from '../../src/report/loss-chart.ts';
-import { lossesTable } from '../../src/report/losses.ts';
+import { lossChartTable, lossesTable } from '../../src/report/losses.ts';
 import type { Row, Table } from '../../src/report/table.ts';
 import { growStudio, studioPlan } from '../helpers/random-studio.ts';
 import { filesOf } from './support/broken.ts';
 import { dayIn, part } from './support/days.ts';
-import { PATIENCE, holds } from './support/law.ts';
+import { holds } from '../helpers/law.ts';
 import { openFiles } from './support/open.ts';
 
 const COUNTS = ['in', 'first', 'second', 'lost'] as const;
@@ -58,7 +57,7 @@ async function caseOf(
 }
 
 describe('losses', () => {
-  it('by any group of all that was fired add up to the totals', { timeout: PATIENCE }, async () => {
+  it('by any group of all that was fired add up to the totals', async () => {
     const property = fc.asyncProperty(
       cases,
       fc.option(fc.nat(), { nil: undefined }),
@@ -81,30 +80,26 @@ describe('losses', () => {
         expect(Number(byCause['second'])).toBeLessThanOrEqual(Number(totals['second']));
       },
     );
-    await holds(property, 25);
+    await holds(property, 5);
   });
 
-  it(
-    'have rates that are their counts, and lie in their intervals',
-    { timeout: PATIENCE },
-    async () => {
-      const property = fc.asyncProperty(cases, async (one) => {
-        const { by, chart } = await caseOf(one);
-        const tables = LOSS_GROUPS.map(by);
-        for (const row of tables.flatMap(({ rows, totals = {} }) => [...rows, totals])) {
-          const rates = [row['low'], row['faultRate'] ?? row['lossRate'], row['high']];
-          if (row['in'] === 0) expect(rates.every((rate) => rate === null)).toBe(true);
-          else expectRates(row, rates);
-        }
-        for (const row of chart.rows) {
-          expect(inOrder([ZERO, row['lower'], row['upper'], ONE])).toBe(true);
-          const inside = inOrder([row['lower'], row['lossRate'], row['upper']]);
-          expect(row['outOfLine'] === null, JSON.stringify(row)).toBe(inside);
-        }
-      });
-      await holds(property, 20);
-    },
-  );
+  it('have rates that are their counts, and lie in their intervals', async () => {
+    const property = fc.asyncProperty(cases, async (one) => {
+      const { by, chart } = await caseOf(one);
+      const tables = LOSS_GROUPS.map(by);
+      for (const row of tables.flatMap(({ rows, totals = {} }) => [...rows, totals])) {
+        const rates = [row['low'], row['faultRate'] ?? row['lossRate'], row['high']];
+        if (row['in'] === 0) expect(rates.every((rate) => rate === null)).toBe(true);
+        else expectRates(row, rates);
+      }
+      for (const row of chart.rows) {
+        expect(inOrder([ZERO, row['lower'], row['upper'], ONE])).toBe(true);
+        const inside = inOrder([row['lower'], row['lossRate'], row['upper']]);
+        expect(row['outOfLine'] === null, JSON.stringify(row)).toBe(inside);
+      }
+    });
+    await holds(property, 4);
+  });
 });
 
 type Cells = readonly (Row[string] | undefined)[];

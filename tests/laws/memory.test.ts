@@ -1,17 +1,17 @@
 /** Whatever is remembered of whatever a studio went through: every answer is the one without a memory. */
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { COMMANDS } from '../../src/commands/catalogue.ts';
+import { loadCommand } from '../../src/commands/load.ts';
 import type { Asked } from '../../src/commands/world.ts';
 import { addDays } from '../../src/number/date.ts';
-import { openMemory } from '../../src/read/memory.ts';
+import { openMemory } from '../../src/read/kept/memory.ts';
 import { run, type Said } from '../helpers/command-world.ts';
 import { storeIn } from '../helpers/memory.ts';
 import { randomSource, type RandomSource } from '../helpers/random-source.js';
 import { growStudio, studioPlan, type RandomStudio } from '../helpers/random-studio.ts';
 import { withStudio } from '../helpers/write-studio.ts';
 import { goOn } from './support/history.ts';
-import { PATIENCE, holds } from './support/law.ts';
+import { holds } from '../helpers/law.ts';
 
 /** Something that is asked; `of` is a kind, of which one record is asked for. */
 interface Question {
@@ -67,8 +67,7 @@ async function bothAnswers({ studio, random, folder }: Case): Promise<readonly [
   const asOf = addDays(studio.asOf, random.pick([0, 0, 0, 1, 30, -3, -20, -60]));
   const as = name === 'check' ? 'json' : random.pick(FORMS);
   const told = { words: word === undefined ? [] : [word], options: { ...options, as, asOf } };
-  const command = await COMMANDS.find((spec) => spec.name === name)?.load();
-  if (!command) throw new Error(`there is no command ${name}`);
+  const command = await loadCommand(name);
   const remembered = await run(command, folder, told);
   return [remembered, await run(command, folder, { ...told, memory: 'none' })];
 }
@@ -101,23 +100,19 @@ const cases = fc.record({
   steps: fc.integer({ min: 5, max: 8 }),
 });
 
-it(
-  'is the same with a memory as without one, whatever came before',
-  { timeout: PATIENCE },
-  async () => {
-    const tally = { asked: 0, known: 0 };
-    const property = fc.asyncProperty(cases, async ({ plan, seed, steps }) => {
-      const studio = growStudio(plan);
-      const random = randomSource(seed, 'history');
-      await withStudio(studio.files, async (folder) => {
-        const history = { folder, until: studio.asOf, random, states: [] };
-        for (let step = 0; step < steps; step += 1) {
-          await askTwice({ studio, random, folder }, tally);
-          await goOn(history);
-        }
-      });
+it('is the same with a memory as without one, whatever came before', async () => {
+  const tally = { asked: 0, known: 0 };
+  const property = fc.asyncProperty(cases, async ({ plan, seed, steps }) => {
+    const studio = growStudio(plan);
+    const random = randomSource(seed, 'history');
+    await withStudio(studio.files, async (folder) => {
+      const history = { folder, until: studio.asOf, random, states: [] };
+      for (let step = 0; step < steps; step += 1) {
+        await askTwice({ studio, random, folder }, tally);
+        await goOn(history);
+      }
     });
-    await holds(property, 6);
-    expect(tally.known).toBeGreaterThan(tally.asked / 3);
-  },
-);
+  });
+  await holds(property, 2);
+  expect(tally.known).toBeGreaterThan(tally.asked / 3);
+});

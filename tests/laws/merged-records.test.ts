@@ -3,15 +3,20 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { add } from '../../src/commands/add.ts';
-import { amend } from '../../src/commands/amend.ts';
-import { remove } from '../../src/commands/remove.ts';
+import { addRecords as add } from '../../src/commands/records/add.ts';
+import { amend } from '../../src/commands/records/amend.ts';
+import { remove } from '../../src/commands/records/remove.ts';
 import type { Raw, RawMap } from '../../src/read/raw.ts';
+import { holds } from '../helpers/law.ts';
 import { run } from '../helpers/command-world.ts';
 import { commitAll, git, inGit, mergesCleanly } from '../helpers/git.ts';
 import { SMALL_STUDIO } from '../helpers/small-studio.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
+import { cases } from '../helpers/tier.ts';
 import { full, plainly } from '../read/support/readers.ts';
+
+/** Pairs of branches; a hundred in the long tier. */
+const PAIRS = 10;
 
 const FILE = 'sales/2026-04.yaml';
 
@@ -124,11 +129,11 @@ function isHonest(id: string, merged: Raw | undefined, [base, ours, theirs]: Raw
   return leaves(merged).every((leaf) => known.has(leaf));
 }
 
-it('in a hundred pairs of branches, with real adds and merges', { timeout: 120_000 }, async () => {
+it('in many pairs of branches, with real adds and merges', async () => {
   const folder = inGit(tempStudio(STUDIO));
   git(folder, 'branch', '-M', 'main');
   const tally = { clean: 0, conflicts: 0 };
-  await fc.assert(
+  await holds(
     fc.asyncProperty(
       fc.array(someSale, { minLength: 1, maxLength: 4 }),
       someWork,
@@ -159,8 +164,8 @@ it('in a hundred pairs of branches, with real adds and merges', { timeout: 120_0
         }
       },
     ),
-    { numRuns: 100 },
+    PAIRS,
   );
-  expect(tally.clean).toBeGreaterThan(10);
-  expect(tally.conflicts).toBeGreaterThan(10);
+  expect(tally.clean).toBeGreaterThan(cases(PAIRS) / 10);
+  expect(tally.conflicts).toBeGreaterThan(cases(PAIRS) / 10);
 });

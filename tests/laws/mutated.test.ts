@@ -2,11 +2,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Place, Problem } from '../../src/problem.ts';
-import { renderProblems } from '../../src/render/problems.ts';
+import { renderProblems } from '../../src/render/problems/problems.ts';
 import { render } from '../../src/render/render.ts';
 import { tableHead } from '../../src/report/head.ts';
 import { growStudio, studioPlan } from '../helpers/random-studio.ts';
-import { PATIENCE, holds } from './support/law.ts';
+import { holds } from '../helpers/law.ts';
 import { mutate } from './support/mutated.ts';
 import { checkedFiles } from './support/open.ts';
 import { everyReport } from './support/reports.ts';
@@ -45,34 +45,30 @@ function misplaced({ file, line, column, width, source }: Place, files: Files): 
 type Files = Readonly<Record<string, string>>;
 
 describe('a studio whose files were spoilt', () => {
-  it(
-    'is checked, with every problem inside its file, and reported on',
-    { timeout: PATIENCE },
-    async () => {
-      const property = fc.asyncProperty(
-        studioPlan({ days: 60, breaks: 'some' }),
-        fc.noShrink(fc.nat()),
-        async (plan, seed) => {
-          const { files: sound, asOf } = growStudio(plan);
-          const files = mutate(sound, seed);
-          const { book, problems } = await checkedFiles(files, asOf);
-          const wrong = problems.flatMap((problem) =>
-            placesOf(problem).flatMap((place) => misplaced(place, files)),
-          );
-          expect(wrong).toEqual([]);
-          const reports = Object.entries(everyReport(book, asOf));
-          for (const as of FORMATS) {
-            const options = { as, width: 80, colour: false };
-            const check = await renderProblems(problems, tableHead(book, asOf), options);
-            expect(check).not.toMatch(NOTHING);
-            for (const [name, table] of reports.filter(
-              ([name]) => as !== 'text' || !OF_ONE.test(name),
-            ))
-              expect(await render(table, options), name).not.toMatch(NOTHING);
-          }
-        },
-      );
-      await holds(property, 30);
-    },
-  );
+  it('is checked, with every problem inside its file, and reported on', async () => {
+    const property = fc.asyncProperty(
+      studioPlan({ days: 60, breaks: 'some' }),
+      fc.noShrink(fc.nat()),
+      async (plan, seed) => {
+        const { files: sound, asOf } = growStudio(plan);
+        const files = mutate(sound, seed);
+        const { book, problems } = await checkedFiles(files, asOf);
+        const wrong = problems.flatMap((problem) =>
+          placesOf(problem).flatMap((place) => misplaced(place, files)),
+        );
+        expect(wrong).toEqual([]);
+        const reports = Object.entries(everyReport(book, asOf));
+        for (const as of FORMATS) {
+          const options = { as, width: 80, colour: false };
+          const check = await renderProblems(problems, tableHead(book, asOf), options);
+          expect(check).not.toMatch(NOTHING);
+          for (const [name, table] of reports.filter(
+            ([name]) => as !== 'text' || !OF_ONE.test(name),
+          ))
+            expect(await render(table, options), name).not.toMatch(NOTHING);
+        }
+      },
+    );
+    await holds(property, 6);
+  });
 });

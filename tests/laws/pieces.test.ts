@@ -4,17 +4,18 @@ import { describe, expect, it } from 'vitest';
 import type { Grade } from '../../src/book.ts';
 import { PIECES_GROUPS } from '../../src/groups.ts';
 import { NO_MONEY } from '../../src/number/money.ts';
-import { leftIn } from '../../src/reckon/batch.ts';
-import { countsFlow, flow, type Flows } from '../../src/reckon/flow.ts';
-import { STUDIO_PLACE, placeKey } from '../../src/reckon/ware.ts';
-import { materialValue } from '../../src/reckon/where.ts';
+import { leftIn } from '../../src/reckon/costs/cost.ts';
+import { countsFlow, flow } from '../../src/reckon/flow.ts';
+import type { Flows } from '../../src/reckon/flows.ts';
+import { STUDIO_PLACE, placeKey } from '../../src/reckon/ware/lot.ts';
+import { materialValue } from '../../src/reckon/stock/where.ts';
 import { piecesTable } from '../../src/report/pieces.ts';
 import type { Table } from '../../src/report/table.ts';
 import type { RawMap } from '../../src/read/raw.ts';
 import { leak } from '../helpers/leak.ts';
 import { growStudio, studioPlan, type RandomStudio } from '../helpers/random-studio.ts';
 import { filesOf } from './support/broken.ts';
-import { PATIENCE, holds } from './support/law.ts';
+import { holds } from '../helpers/law.ts';
 import { openFiles } from './support/open.ts';
 import { dayIn, part } from './support/days.ts';
 
@@ -67,7 +68,7 @@ function notFound({ ware }: Flows): number {
 }
 
 describe('pieces of a consistent history', () => {
-  it('that were made stand somewhere or went a known way', { timeout: PATIENCE }, async () => {
+  it('that were made stand somewhere or went a known way', async () => {
     const property = fc.asyncProperty(studioPlan(), part, async (plan, when) => {
       const studio = growStudio(plan);
       const { book } = await openFiles(filesOf(plan, undefined), studio.asOf);
@@ -80,10 +81,10 @@ describe('pieces of a consistent history', () => {
         if (!plan.features.includes('piece-counts')) expect(short).toBe(0);
       }
     });
-    await holds(property, 25);
+    await holds(property, 5);
   });
 
-  it('are as many as a stocktake counted, more or fewer', { timeout: PATIENCE }, async () => {
+  it('are as many as a stocktake counted, more or fewer', async () => {
     const counts = fc.record({ which: fc.nat(), count: fc.nat({ max: 30 }) });
     const property = fc.asyncProperty(studioPlan(), counts, async (plan, { which, count }) => {
       const { asOf } = growStudio(plan);
@@ -104,7 +105,7 @@ describe('pieces of a consistent history', () => {
       expect(allPieces(after) - allPieces(before)).toBe(count - had);
       expect(leak(materialValue(after))).toBe(NO_MONEY);
     });
-    await holds(property, 25);
+    await holds(property, 5);
   });
 });
 
@@ -122,31 +123,25 @@ function allPieces({ ware }: Flows): number {
 }
 
 describe('pieces of any history', () => {
-  it(
-    'are never fewer than none, and all on the shelf are at places',
-    { timeout: PATIENCE },
-    async () => {
-      const property = fc.asyncProperty(
-        studioPlan({ breaks: 'some' }),
-        fc.option(fc.nat(), { nil: undefined }),
-        part,
-        async (plan, seed, when) => {
-          const { book } = await openFiles(filesOf(plan, seed), growStudio(plan).asOf);
-          for (const day of [dayIn(plan, when), dayIn(plan, 1)])
-            for (const { stages, inKiln, places, shelf } of flow(book, day).ware.lots.values()) {
-              const counts = [...stages.map(leftIn), ...inKiln.map(({ count }) => count)];
-              expect(Math.min(0, ...counts, ...places.values())).toBe(0);
-              expect([...places.values()].reduce((sum, count) => sum + count, 0)).toBe(
-                leftIn(shelf),
-              );
-            }
-        },
-      );
-      await holds(property, 30);
-    },
-  );
+  it('are never fewer than none, and all on the shelf are at places', async () => {
+    const property = fc.asyncProperty(
+      studioPlan({ breaks: 'some' }),
+      fc.option(fc.nat(), { nil: undefined }),
+      part,
+      async (plan, seed, when) => {
+        const { book } = await openFiles(filesOf(plan, seed), growStudio(plan).asOf);
+        for (const day of [dayIn(plan, when), dayIn(plan, 1)])
+          for (const { stages, inKiln, places, shelf } of flow(book, day).ware.lots.values()) {
+            const counts = [...stages.map(leftIn), ...inKiln.map(({ count }) => count)];
+            expect(Math.min(0, ...counts, ...places.values())).toBe(0);
+            expect([...places.values()].reduce((sum, count) => sum + count, 0)).toBe(leftIn(shelf));
+          }
+      },
+    );
+    await holds(property, 6);
+  });
 
-  it('and what was short are the same without reckoning money', { timeout: PATIENCE }, async () => {
+  it('and what was short are the same without reckoning money', async () => {
     const property = fc.asyncProperty(
       studioPlan({ breaks: 'some' }),
       fc.option(fc.nat(), { nil: undefined }),
@@ -158,7 +153,7 @@ describe('pieces of any history', () => {
         expect(piecesOnly(counts)).toEqual(piecesOnly(full));
       },
     );
-    await holds(property, 25);
+    await holds(property, 5);
   });
 });
 

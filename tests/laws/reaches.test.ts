@@ -3,7 +3,6 @@ import { isDeepStrictEqual } from 'node:util';
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { KINDS, type Book } from '../../src/book.ts';
-import { takeIn, type Taken } from '../../src/check/check.ts';
 import { finishBook, type TakenFile } from '../../src/check/draft.ts';
 import { spot } from '../../src/check/finding.ts';
 import { foundTogether, type FoundParts, type StateBefore } from '../../src/check/going-on.ts';
@@ -21,7 +20,9 @@ import { fixtureTexts } from '../helpers/fixtures.ts';
 import { randomSource } from '../helpers/random-source.js';
 import { growStudio, studioPlan, type StudioPlan } from '../helpers/random-studio.ts';
 import { edited, without } from './support/edited.ts';
-import { PATIENCE, holds } from './support/law.ts';
+import { takeIn, type TakenIn } from '../../src/check/taken.ts';
+import { holds } from '../helpers/law.ts';
+import { cases } from '../helpers/tier.ts';
 
 const EDITS = 12;
 
@@ -118,7 +119,7 @@ function keptOf(parts: FoundParts, before: FoundParts | undefined): number {
 const takenBefore = new WeakMap<RawMap, TakenFile>();
 
 /** A state taken in; a file without faults that has not changed is not typed again. */
-function takenFrom(state: State): Taken {
+function takenFrom(state: State): TakenIn {
   const files = state.map(
     (file) =>
       takenBefore.get(file.root) ?? { ...file, content: digestOf(JSON.stringify(file.root)) },
@@ -133,22 +134,22 @@ function takenFrom(state: State): Taken {
   return taken;
 }
 
-const cases = fc.record({ plan: studioPlan({ days: 30, breaks: 'some' }), seed: fc.nat() });
+const edits = fc.record({ plan: studioPlan({ days: 30, breaks: 'some' }), seed: fc.nat() });
 
-it('whatever is edited in whatever studio', { timeout: PATIENCE }, async () => {
+it('whatever is edited in whatever studio', () => {
   const told = new Set<string>();
   let kept = 0;
   const look = (state: Seen): void => {
     for (const { rule } of state.findings) told.add(rule);
     kept += state.kept;
   };
-  const property = fc.property(cases, ({ plan, seed }) => {
+  const property = fc.property(edits, ({ plan, seed }) => {
     const day = growStudio(plan).asOf;
     expect(heldTogether(RULES, statesOf(plan, seed), { day, look })).toBe(true);
   });
-  await holds(property, 20);
-  expect(told.size).toBeGreaterThan(10);
-  expect(kept).toBeGreaterThan(5000);
+  holds(property, 4);
+  expect(told.size).toBeGreaterThan(3);
+  expect(kept).toBeGreaterThan(cases(4) * 250);
 });
 
 it.each(RULES.map(({ name }) => name))('whether %s is kept or broken', (rule) => {
@@ -222,7 +223,7 @@ function isHeld(
   const prepare = (book: Book): void => {
     whole = book;
   };
-  for (const { plan, seed } of fc.sample(cases, { numRuns: studios, seed: 7 })) {
+  for (const { plan, seed } of fc.sample(edits, { numRuns: studios, seed: 7 })) {
     const day = growStudio(plan).asOf;
     if (!heldTogether([rule], statesOf(plan, seed), { day, prepare })) return false;
   }

@@ -12,16 +12,16 @@ import {
   type Money,
 } from '../../src/number/money.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { isPaidOver } from '../../src/reckon/paid-over.ts';
-import { saleMoney } from '../../src/reckon/sale-money.ts';
-import { taxByRate } from '../../src/reckon/sale-tax.ts';
-import { taxByPlace as owedByPlace } from '../../src/reckon/sales-tax.ts';
-import { taxView } from '../../src/reckon/tax-view.ts';
+import { isPaidOver } from '../../src/reckon/sales/paid.ts';
+import { saleMoney } from '../../src/reckon/sales/sale-money.ts';
+import { taxByRate } from '../../src/reckon/tax/sale-tax.ts';
+import { taxByPlace as owedByPlace } from '../../src/reckon/tax/sales-tax.ts';
+import { taxView } from '../../src/reckon/tax/tax-view.ts';
 import { booked } from '../../src/reckon/booked.ts';
 import { saleMoney as again } from '../second-reckoning/sale-money.ts';
 import { taxByPlace } from '../second-reckoning/sale-tax.ts';
 import { bookFrom } from '../helpers/book.ts';
-import { holds, PATIENCE } from './support/law.ts';
+import { holds } from '../helpers/law.ts';
 
 const DIGITS = { USD: 2, JPY: 0, KWD: 3 } as const;
 type Currency = keyof typeof DIGITS;
@@ -121,60 +121,52 @@ function written(book: Book): Book {
   return { ...book, sales: new Map(sales.map((each) => [each.id, each])) };
 }
 
-it(
-  'the tax of a sale is what the second reckoning makes of it',
-  { timeout: PATIENCE },
-  async () => {
-    const property = fc.property(books, (book) => {
-      for (const each of book.sales.values()) {
-        const lines = again(book, each).lines;
-        const after = lines.map(({ net, tax }) => net + tax);
-        const net = taxByPlace(book, each, after);
-        const isBack = each.lines.every(({ returned }) => returned === 'yes');
-        expect(taxByRate(book, each)?.tax).toBe(net === undefined || !isBack ? net : -net);
-        const first = saleMoney(book, each);
-        expect(first.lines.map((one) => [one.net, one.taxIncluded, one.gross])).toEqual(
-          lines.map((one) => [one.net, one.tax, one.gross]),
-        );
-      }
-    });
-    await holds(property, 300);
-  },
-);
-
-it(
-  'what is owed to a place is all that came in less all that went out, quarter by quarter',
-  { timeout: PATIENCE },
-  async () => {
-    const property = fc.property(books, fc.constantFrom('cash', 'accrual'), (plain, basis) => {
-      const book = written(plain);
-      const view = taxView(book, flow(book, '2026-03-31'), basis);
-      const quarters = [
-        ['2025-01-01', '2025-03-31'],
-        ['2025-04-01', '2025-09-30'],
-        ['2025-10-01', '2026-03-31'],
-      ].map(([from = '', to = '']) => owedByPlace(book, view, { from, to }));
-      for (const at of quarters.flat()) {
-        expect(at.closing).toBe(less(add(at.opening, at.collected), at.givenBack, at.paidOver));
-        expect(at.sales).toBe(add(at.taxed, at.untaxed));
-      }
-      for (const place of ['County', 'Town']) {
-        const [first, second, third] = quarters.map((all) => all.find((at) => at.place === place));
-        expect([second?.opening ?? NO_MONEY, third?.opening ?? NO_MONEY]).toEqual([
-          first?.closing ?? NO_MONEY,
-          second?.closing ?? NO_MONEY,
-        ]);
-      }
-      const sales = [...book.sales.values()].filter(
-        ({ paid }) => basis === 'accrual' || paid !== 'no',
+it('the tax of a sale is what the second reckoning makes of it', () => {
+  const property = fc.property(books, (book) => {
+    for (const each of book.sales.values()) {
+      const lines = again(book, each).lines;
+      const after = lines.map(({ net, tax }) => net + tax);
+      const net = taxByPlace(book, each, after);
+      const isBack = each.lines.every(({ returned }) => returned === 'yes');
+      expect(taxByRate(book, each)?.tax).toBe(net === undefined || !isBack ? net : -net);
+      const first = saleMoney(book, each);
+      expect(first.lines.map((one) => [one.net, one.taxIncluded, one.gross])).toEqual(
+        lines.map((one) => [one.net, one.tax, one.gross]),
       );
-      const paid = [...book.spent.values()].filter((each) => isPaidOver(book, each));
-      const all = total([
-        ...sales.map((each): Money => saleMoney(book, each).tax),
-        ...paid.map(({ amount }) => opposite(booked(book, amount))),
+    }
+  });
+  holds(property, 300);
+});
+
+it('what is owed to a place is all that came in less all that went out, quarter by quarter', () => {
+  const property = fc.property(books, fc.constantFrom('cash', 'accrual'), (plain, basis) => {
+    const book = written(plain);
+    const view = taxView(book, flow(book, '2026-03-31'), basis);
+    const quarters = [
+      ['2025-01-01', '2025-03-31'],
+      ['2025-04-01', '2025-09-30'],
+      ['2025-10-01', '2026-03-31'],
+    ].map(([from = '', to = '']) => owedByPlace(view, { from, to }));
+    for (const at of quarters.flat()) {
+      expect(at.closing).toBe(less(add(at.opening, at.collected), at.givenBack, at.paidOver));
+      expect(at.sales).toBe(add(at.taxed, at.untaxed));
+    }
+    for (const place of ['County', 'Town']) {
+      const [first, second, third] = quarters.map((all) => all.find((at) => at.place === place));
+      expect([second?.opening ?? NO_MONEY, third?.opening ?? NO_MONEY]).toEqual([
+        first?.closing ?? NO_MONEY,
+        second?.closing ?? NO_MONEY,
       ]);
-      expect(total((quarters.at(-1) ?? []).map(({ closing }) => closing))).toBe(all);
-    });
-    await holds(property, 200);
-  },
-);
+    }
+    const sales = [...book.sales.values()].filter(
+      ({ paid }) => basis === 'accrual' || paid !== 'no',
+    );
+    const paid = [...book.spent.values()].filter((each) => isPaidOver(book, each));
+    const all = total([
+      ...sales.map((each): Money => saleMoney(book, each).tax),
+      ...paid.map(({ amount }) => opposite(booked(book, amount))),
+    ]);
+    expect(total((quarters.at(-1) ?? []).map(({ closing }) => closing))).toBe(all);
+  });
+  holds(property, 200);
+});

@@ -5,12 +5,12 @@ import { moneyText, total } from '../../src/number/money.ts';
 import { renderCsv } from '../../src/render/csv.ts';
 import { renderJson } from '../../src/render/json.ts';
 import { renderMarkdown } from '../../src/render/markdown.ts';
-import { renderText } from '../../src/render/text.ts';
+import { renderText } from '../../src/render/terminal/text.ts';
 import type { Cell, Column, Table } from '../../src/report/table.ts';
 import { growStudio, studioPlan } from '../helpers/random-studio.ts';
 import { filesOf } from './support/broken.ts';
 import { dayIn } from './support/days.ts';
-import { PATIENCE, holds } from './support/law.ts';
+import { holds } from '../helpers/law.ts';
 import { openFiles } from './support/open.ts';
 import { everyReport } from './support/reports.ts';
 
@@ -144,21 +144,21 @@ async function reportsOf([plan, seed]: typeof cases extends fc.Arbitrary<infer T
 }
 
 describe('money that is shown', () => {
-  it('is the booked amount in every format', { timeout: PATIENCE }, async () => {
+  it('is the booked amount in every format', async () => {
     const property = fc.asyncProperty(cases, async (one) => {
       const reports = (await reportsOf(one)).filter(([, table]) => table.leavesOutZeros !== true);
       const all = await Promise.all(reports.map(([name, table]) => wrong(name, table)));
       expect(all.flat()).toEqual([]);
     });
-    await holds(property, 5);
+    await holds(property, 2);
   });
 
-  it('adds down to the total of its column', { timeout: PATIENCE }, async () => {
+  it('adds down to the total of its column', async () => {
     const property = fc.asyncProperty(cases, async (one) => {
       const reports = await reportsOf(one);
       expect(reports.flatMap(([name, table]) => unequal(name, table))).toEqual([]);
     });
-    await holds(property, 8);
+    await holds(property, 2);
   });
 
   it('has a total in every report whose rows can be added', async () => {

@@ -9,7 +9,7 @@ import {
   type Boxes,
   type BoxToKeep,
 } from '../../src/memory/boxes.ts';
-import type { Store } from '../../src/memory/store.ts';
+import type { StudioStore } from '../../src/memory/store.ts';
 import { folderOf, namesIn, storeIn } from '../helpers/memory.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
 
@@ -19,7 +19,7 @@ const box = (parts: Readonly<Record<string, Uint8Array>>): BoxToKeep =>
   new Map(Object.entries(parts));
 
 /** A store with two boxes, one of them of parts of odd sizes and of none. */
-function kept(stamp = 'v1'): { readonly folder: string; readonly store: Store } {
+function kept(stamp = 'v1'): { readonly folder: string; readonly store: StudioStore } {
   const folder = tempStudio({});
   const store = storeIn(folder, stamp);
   const boxes = new Map([
@@ -44,7 +44,7 @@ const CONTENT = {
   '2026': { sales: [9] },
 };
 
-const fileIn = (store: Store, start: string): string => {
+const fileIn = (store: StudioStore, start: string): string => {
   const name = namesIn(store).find((each) => each.startsWith(start)) ?? 'none';
   return join(folderOf(store), name);
 };

@@ -11,22 +11,25 @@ import {
 import { dirname, join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { check } from '../../src/commands/check.ts';
-import { add } from '../../src/commands/add.ts';
-import { day } from '../../src/commands/day.ts';
-import { income } from '../../src/commands/income.ts';
-import { materials } from '../../src/commands/materials.ts';
-import { review } from '../../src/commands/review.ts';
+import { check } from '../../src/commands/review/check.ts';
+import { addRecords as add } from '../../src/commands/records/add.ts';
+import { day } from '../../src/commands/reports/day.ts';
+import { review } from '../../src/commands/review/review.ts';
 import type { Asked, Command } from '../../src/commands/world.ts';
+import { holds } from '../helpers/law.ts';
 import { run, type Said } from '../helpers/command-world.ts';
 import { EACH_DAMAGE, damage, damageAll, damages } from '../helpers/forged-memory.ts';
 import { forge, forgeries } from '../helpers/forged-parts.ts';
 import { commitAll, git, inGit } from '../helpers/git.ts';
 import { HILL_STREET } from '../helpers/hill-street.ts';
 import { folderOf, namesIn, storeIn } from '../helpers/memory.ts';
+import { loadCommand } from '../../src/commands/load.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
 
-type Ask = readonly [Command, readonly string[], Asked['options']];
+const income = await loadCommand('income');
+const materials = await loadCommand('materials');
+
+type Ask = readonly [Command<never>, readonly string[], Asked['options']];
 
 const DAY = '2026-05-01';
 const OF_A_MONTH = /^\d{4}-\d\d /;
@@ -92,7 +95,7 @@ describe('a memory that was damaged or forged', () => {
       ASKED.map((_, index) => index),
       { minLength: 1, maxLength: 2 },
     );
-    await fc.assert(
+    await holds(
       fc.asyncProperty(damages, someAsked, async (done, which) => {
         rmSync(memory, { recursive: true, force: true });
         cpSync(good, memory, { recursive: true });
@@ -100,7 +103,8 @@ describe('a memory that was damaged or forged', () => {
         const some = which.flatMap((index) => ASKED.slice(index, index + 1));
         expect(await asked(folder, some)).toEqual(which.map((index) => expected[index]));
       }),
-      { numRuns: 40 },
+      6,
+      { long: 200 },
     );
     rmSync(good, { recursive: true });
   });
@@ -110,7 +114,7 @@ describe('a memory that was damaged or forged', () => {
     const good = `${memory}-good`;
     cpSync(memory, good, { recursive: true });
     const ofAsked = fc.nat(ASKED.length - 1);
-    await fc.assert(
+    await holds(
       fc.asyncProperty(forgeries, ofAsked, async (forgery, at) => {
         rmSync(memory, { recursive: true, force: true });
         cpSync(good, memory, { recursive: true });
@@ -120,7 +124,8 @@ describe('a memory that was damaged or forged', () => {
         if (!OF_A_MONTH.test(part)) expect(said).toEqual(expected[at]);
         expect(said?.status).toBe(expected[at]?.status);
       }),
-      { numRuns: 80 },
+      12,
+      { long: 1100 },
     );
     rmSync(good, { recursive: true });
   });
@@ -135,7 +140,7 @@ describe('a memory that was damaged or forged', () => {
     const [expected] = await asked(folder, [sale]);
     expect(expected?.out).toContain('Added s260420bb to sales.yaml.');
     const after = readFileSync(file, 'utf8');
-    await fc.assert(
+    await holds(
       fc.asyncProperty(forgeries, async (forgery) => {
         rmSync(memory, { recursive: true, force: true });
         cpSync(good, memory, { recursive: true });
@@ -145,7 +150,8 @@ describe('a memory that was damaged or forged', () => {
         if (!OF_A_MONTH.test(part)) expect(said).toEqual(expected);
         expect(readFileSync(file, 'utf8')).toBe(after);
       }),
-      { numRuns: 40 },
+      6,
+      { long: 200 },
     );
     rmSync(good, { recursive: true });
   });

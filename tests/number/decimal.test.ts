@@ -15,6 +15,7 @@ import {
   ZERO,
   type Decimal,
 } from '../../src/number/decimal.ts';
+import { holds } from '../helpers/law.ts';
 import { by, decimalTexts, fraction, halfUp, over, withPoint } from '../helpers/exact.ts';
 
 const amounts = decimalTexts(12, 4);
@@ -106,7 +107,7 @@ describe('decimal', () => {
   });
 
   it('adds, takes away and multiplies as BigInt does', () => {
-    fc.assert(
+    holds(
       fc.property(
         fc.bigInt({ min: 0n, max: 10n ** 19n }),
         fc.bigInt({ min: 0n, max: 10n ** 19n }),
@@ -134,7 +135,7 @@ describe('isDecimal', () => {
 
 describe('divide', () => {
   it('rounds like BigInt, half up at the 24th decimal', () => {
-    fc.assert(
+    holds(
       fc.property(long, long.filter(isNotZero), (a, b) => {
         const expected = halfUp(over(fraction(a), fraction(b)), 24);
         expect(divide(decimal(a), decimal(b)).toFixed(24)).toBe(expected);
@@ -161,7 +162,7 @@ describe('divide', () => {
 
 describe('portion', () => {
   it('multiplies exactly and rounds once, as BigInt does', () => {
-    fc.assert(
+    holds(
       fc.property(long, amounts, amounts.filter(isNotZero), (total, part, whole) => {
         fc.pre(part !== whole);
         const exact = over(by(fraction(total), fraction(part)), fraction(whole));
@@ -187,7 +188,7 @@ describe('portion', () => {
 
 describe('roundTo', () => {
   it('rounds like BigInt, a half away from zero', () => {
-    fc.assert(
+    holds(
       fc.property(decimalTexts(20, 6), fc.nat({ max: 5 }), (text, places) => {
         expect(roundTo(decimal(text), places).toFixed(places)).toBe(halfUp(fraction(text), places));
       }),
@@ -201,7 +202,7 @@ describe('roundTo', () => {
 
 describe('root', () => {
   it('is the half-up root to 24 decimals', () => {
-    fc.assert(
+    holds(
       fc.property(decimalTexts(15, 8), (text) => {
         const value = decimal(text).abs();
         const got = root(value);
@@ -248,7 +249,7 @@ describe('integersOf', () => {
   });
 
   it('keeps their ratios exactly', () => {
-    fc.assert(
+    holds(
       fc.property(long, long, (a, b) => {
         const [one = 0n, other = 0n] = integersOf([decimal(a), decimal(b)]);
         const [left, right] = [fraction(a), fraction(b)];

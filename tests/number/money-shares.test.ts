@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { decimal, integersOf } from '../../src/number/decimal.ts';
 import { opposite, shareOut, shareOutEqually, total, type Money } from '../../src/number/money.ts';
+import { holds } from '../helpers/law.ts';
 
 const amounts = fc.bigInt({ min: -(10n ** 12n), max: 10n ** 12n }).map((units) => units as Money);
 const weights = fc.array(fc.bigInt({ min: 0n, max: 10n ** 6n }), { minLength: 1, maxLength: 20 });
@@ -21,7 +22,7 @@ function shares(amount: bigint, by: readonly bigint[]): bigint[] {
 
 describe('shareOut', () => {
   it('adds up to the whole, whatever the weights', () => {
-    fc.assert(
+    holds(
       fc.property(amounts, anyWeights, (amount, by) => {
         const parts = shareOut(amount, by);
         expect(parts).toHaveLength(by.length);
@@ -31,7 +32,7 @@ describe('shareOut', () => {
   });
 
   it('is nowhere off by a whole unit from the exact share, and gives no weight nothing', () => {
-    fc.assert(
+    holds(
       fc.property(amounts, anyWeights, (amount, by) => {
         const whole = sumOf(by);
         fc.pre(whole !== 0n);
@@ -45,7 +46,7 @@ describe('shareOut', () => {
   });
 
   it('gives the odd units to the largest remainders, and to the first of equal ones', () => {
-    fc.assert(
+    holds(
       fc.property(amounts, weights, (amount, by) => {
         const whole = sumOf(by);
         fc.pre(amount > 0n && whole > 0n);
@@ -63,7 +64,7 @@ describe('shareOut', () => {
   });
 
   it('shares a negative amount like a positive one', () => {
-    fc.assert(
+    holds(
       fc.property(amounts, anyWeights, (amount, by) => {
         expect(shareOut(opposite(amount), by)).toEqual(shareOut(amount, by).map(opposite));
       }),

@@ -10,6 +10,7 @@ import {
   wilson,
   type Sample,
 } from '../../src/number/statistics.ts';
+import { holds } from '../helpers/law.ts';
 
 interface Reference {
   readonly binomial: { readonly cdf: (k: number, n: number, p: number) => number };
@@ -39,7 +40,7 @@ function isClose(value: Decimal, expected: number): void {
 describe('wilson', () => {
   it('ends where the score test just rejects: |share − end| = z √(end (1 − end) ÷ n)', () => {
     const z = decimal('1.959963984540054');
-    fc.assert(
+    holds(
       fc.property(sample, ({ hits, of }) => {
         const { low, high } = wilson(hits, of)!;
         const share = divide(decimal(hits), decimal(of));
@@ -54,7 +55,7 @@ describe('wilson', () => {
   });
 
   it('mirrors: what is lost in one is kept in the other', () => {
-    fc.assert(
+    holds(
       fc.property(sample, ({ hits, of }) => {
         const lost = wilson(hits, of)!;
         const kept = wilson(of - hits, of)!;
@@ -81,7 +82,7 @@ describe('wilson', () => {
 
 describe('pChart', () => {
   it('follows the formula in plain numbers, for uneven sizes too', () => {
-    fc.assert(
+    holds(
       fc.property(samples, (list) => {
         const { centre, limits, outside } = pChart(list)!;
         const hits = list.reduce((total, { hits: each }) => total + each, 0);
@@ -147,7 +148,7 @@ describe('pChart', () => {
 
 describe('laney', () => {
   it('follows the formula in plain numbers', () => {
-    fc.assert(
+    holds(
       fc.property(samples, (list) => {
         const chart = laney(list);
         const p = pChart(list)!.centre.toNumber();
@@ -215,7 +216,7 @@ describe('laney', () => {
 describe('binomialAtLeast', () => {
   it('agrees with jstat', () => {
     const n = fc.integer({ min: 1, max: 120 });
-    fc.assert(
+    holds(
       fc.property(n, fc.integer({ min: 1, max: 120 }), percents, (tries, least, rate) => {
         fc.pre(least <= tries);
         const reference = 1 - jStat.binomial.cdf(least - 1, tries, rate / 100);
@@ -250,7 +251,7 @@ describe('toMakeForGood', () => {
   it('is the fewest that jstat finds enough', () => {
     const needed = fc.integer({ min: 1, max: 60 });
     const assurances = fc.integer({ min: 50, max: 99 });
-    fc.assert(
+    holds(
       fc.property(needed, fc.integer({ min: 1, max: 60 }), assurances, (good, loss, sure) => {
         const make = toMakeForGood(good, percent(loss), percent(sure))!;
         const chance = (tries: number) => 1 - jStat.binomial.cdf(good - 1, tries, 1 - loss / 100);

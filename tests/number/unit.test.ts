@@ -15,6 +15,7 @@ import {
   type Dimension,
   type Unit,
 } from '../../src/number/unit.ts';
+import { holds } from '../helpers/law.ts';
 import { by, decimalTexts, fraction, halfUp, over, withPoint } from '../helpers/exact.ts';
 
 const ALL = Object.keys(UNITS).filter(isUnit);
@@ -50,18 +51,18 @@ describe('UNITS', () => {
 
 describe('convert', () => {
   it.each(related)('turns %s into %s as whole numbers do', (from, to) => {
-    fc.assert(
+    holds(
       fc.property(values, (text) => {
         const [factor, base] = [fraction(UNITS[from].factor), fraction(UNITS[to].factor)];
         const expected = halfUp(over(by(fraction(text), factor), base), 24);
         expect(convert(decimal(text), from, to)?.toFixed(24)).toBe(expected);
       }),
-      { numRuns: 20 },
+      20,
     );
   });
 
   it('comes back to where it began', () => {
-    fc.assert(
+    holds(
       fc.property(values, fc.constantFrom(...related), (text, [from, to]) => {
         const start = decimal(text);
         const back = convert(convert(start, from, to)!, to, from)!;
@@ -77,7 +78,7 @@ describe('convert', () => {
   });
 
   it('refuses two dimensions, and gas for energy', () => {
-    fc.assert(
+    holds(
       fc.property(units, units, (from, to) => {
         const refused = convert(decimal(1), from, to) === undefined;
         expect(refused).toBe(dimensionOf(from) !== dimensionOf(to));
@@ -137,7 +138,7 @@ describe('parseQuantity', () => {
 
   it('reads every multiple of every unit', () => {
     const count = fc.nat({ max: 99 });
-    fc.assert(
+    holds(
       fc.property(count, fc.nat({ max: 99_999 }), units, (times, each, unit) => {
         const got = parseQuantity(`${times} x ${withPoint(BigInt(each), 2)} ${unit}`);
         expect(got?.value.toFixed(2)).toBe(withPoint(BigInt(times * each), 2));

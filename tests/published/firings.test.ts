@@ -1,12 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { times } from '../../src/number/money.ts';
-import { totalOf } from '../../src/reckon/cost.ts';
+import { totalOf } from '../../src/reckon/costs/cost.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { productCosts } from '../../src/reckon/product-cost.ts';
+import { productCosts } from '../../src/reckon/costs/product-cost.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
 
-describe('energy of an unmetered firing (pistrucciartworks.wordpress.com, July 2011)', () => {
+// pistrucciartworks.wordpress.com, July 2011
+describe('energy of an unmetered firing', () => {
   // 48 A × 240 V = 11.52 kW at .21 a kWh: bisque at half power for 7 h, glaze at 65 % for 8.5 h.
   const book = bookFrom({
     kilns: `kiln: { name: Kiln, fuel: electricity, power: 11.52 kW, duty: { bisque: 50%, glaze: 65% } }`,
@@ -43,7 +44,8 @@ describe('wear by units of production (OpenStax, vol. 1, section 11.3)', () => {
   });
 });
 
-describe('a load of a hundred mugs (potters.org/subject20737.htm, 1999)', () => {
+// potters.org/subject20737.htm, 1999
+describe('a load of a hundred mugs', () => {
   // Clay 25.00, bisque 3.50, glaze 3.00, glaze firing 5.00, elements 1.80, shelves .60: 38.90 in all,
   // .389 a mug. The source charges wear for one of the two firings, so the parts here are fitted
   // between the two.

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { chartFirings } from '../../src/reckon/loss-chart.ts';
-import { lossFacts } from '../../src/reckon/losses.ts';
+import { chartFirings } from '../../src/reckon/kilns/loss-chart.ts';
+import { lossFacts } from '../../src/reckon/kilns/losses.ts';
 import { bookFrom } from '../helpers/book.ts';
 
 // D. C. Montgomery, Introduction to Statistical Quality Control, 2nd ed. 1991, pp. 152–155 (the juice

@@ -24,7 +24,8 @@ function loadOf({ rows }: Table): Record<string, string> {
   return Object.fromEntries(parts);
 }
 
-describe('a whole load of a hundred mugs (potters.org/subject20737.htm, 1999)', () => {
+// potters.org/subject20737.htm, 1999
+describe('a whole load of a hundred mugs', () => {
   // Clay 100 lb at .25 = 25.00; bisque 70 kWh at .05 = 3.50; glaze 3.00; glaze firing 100 kWh = 5.00;
   // elements 180 per 100 firings = 1.80; shelves 60 per 100 firings = .60; total 38.90, .389 a mug.
   // The source charges wear for one of the two firings: here the parts are fitted between the two.
@@ -78,7 +79,8 @@ f2: { date: 1999-01-20, kiln: kiln, kind: glaze, energy: 100 kWh, load: [{ lot: 
   });
 });
 
-describe('the energy of two unmetered firings (pistrucciartworks.wordpress.com, July 2011)', () => {
+// pistrucciartworks.wordpress.com, July 2011
+describe('the energy of two unmetered firings', () => {
   // 48 A × 240 V = 11.52 kW at .21 a kWh: bisque at half power for 7 h 8.47, glaze at 65 % for 8.5 h
   // 13.37. The hundred mugs are of this test, so that the pieces' energy is that of the two firings.
   const table = mugTable(

@@ -1,9 +1,10 @@
 /** Money that is paid ahead, against figures in print. */
 import { describe, expect, it } from 'vitest';
 import { total } from '../../src/number/money.ts';
-import { classesOwed } from '../../src/reckon/enrolment.ts';
+import { classesOwed } from '../../src/reckon/sales/enrolment.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { incomeFacts, netOf, type Basis } from '../../src/reckon/income.ts';
+import { incomeFacts } from '../../src/reckon/sales/income.ts';
+import { type Basis, netOf } from '../../src/reckon/sales/income-fact.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
 
@@ -21,7 +22,7 @@ describe('a class paid ahead', () => {
 
   function income(year: string, basis: Basis): string {
     const period = { from: `${year}-01-01`, to: `${year}-12-31` };
-    const facts = incomeFacts(book, flow(book, `${year}-12-31`), period, basis);
+    const facts = incomeFacts(book, flow(book, `${year}-12-31`), { ...period, basis });
     return told(total(facts.map(netOf)));
   }
 

@@ -1,6 +1,6 @@
 /** Sales tax by a place's rate against figures in print: rounding by invoice and by item. */
 import { describe, expect, it } from 'vitest';
-import { taxByRate } from '../../src/reckon/sale-tax.ts';
+import { taxByRate } from '../../src/reckon/tax/sale-tax.ts';
 import { figuresIn, summaryOf } from '../helpers/quarter.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';

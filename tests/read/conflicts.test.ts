@@ -3,9 +3,11 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { sideOf, unsettledIn } from '../../src/read/conflicts.ts';
+import { sideOf, unsettledIn } from '../../src/read/yaml/conflicts.ts';
+import { holds } from '../helpers/law.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
 import { full, plainly } from './support/readers.ts';
+import { cases } from '../helpers/tier.ts';
 
 type Records = ReadonlyMap<string, string>;
 
@@ -43,7 +45,7 @@ function merged(folder: string, texts: readonly string[], ...how: readonly strin
 test('the two sides are what git makes of them when told to take one', () => {
   const folder = tempStudio({});
   let conflicts = 0;
-  fc.assert(
+  holds(
     fc.property(someRecords, someRecords, someRecords, (...versions) => {
       const texts = versions.map(written);
       const text = merged(folder, texts);
@@ -58,15 +60,15 @@ test('the two sides are what git makes of them when told to take one', () => {
       const base = unsettledIn(merged(folder, texts, '--diff3'));
       expect(base?.conflicts.every(({ hasBase }) => hasBase)).toBe(true);
     }),
-    { numRuns: 60 },
+    15,
   );
-  expect(conflicts).toBeGreaterThan(20);
+  expect(conflicts).toBeGreaterThan(cases(5));
 });
 
 test('what is given of a file is what both sides have, and never of one side alone', () => {
   const folder = tempStudio({});
   let given = 0;
-  fc.assert(
+  holds(
     fc.property(someRecords, someRecords, someRecords, (...versions) => {
       const texts = versions.map(written);
       const text = merged(folder, texts);
@@ -83,7 +85,7 @@ test('what is given of a file is what both sides have, and never of one side alo
       const conflicts = findings.filter(({ rule }) => rule === 'merge-conflict');
       expect(conflicts).toHaveLength(unsettled.conflicts.length);
     }),
-    { numRuns: 60 },
+    15,
   );
-  expect(given).toBeGreaterThan(20);
+  expect(given).toBeGreaterThan(cases(5));
 });

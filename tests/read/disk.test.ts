@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process';
-import { chmodSync, mkdirSync, symlinkSync, utimesSync, writeFileSync } from 'node:fs';
+import { chmodSync, lstatSync, mkdirSync, symlinkSync, utimesSync, writeFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import {
   LARGEST_FILE,
@@ -8,6 +8,7 @@ import {
   stampOf,
   whyUnreadable,
 } from '../../src/read/disk.ts';
+import { MAY_BE_PLAIN, asPlainUser } from '../helpers/needed.ts';
 import { folderWith } from './support/folder.ts';
 
 describe('the text of a file', () => {
@@ -70,10 +71,11 @@ describe('no text', () => {
     });
   });
 
-  test.skipIf(process.getuid?.() === 0)('in a file that may not be read', () => {
+  test.runIf(MAY_BE_PLAIN)('in a file that may not be read', () => {
     const folder = folderWith({ 'a.yaml': 'a: 1' });
     chmodSync(`${folder}/a.yaml`, 0);
-    expect(readSource(folder, 'a.yaml')).toMatchObject({ message: 'it may not be read' });
+    const said = asPlainUser(folder, () => readSource(folder, 'a.yaml'));
+    expect(said).toMatchObject({ message: 'it may not be read' });
   });
 
   test.each([
@@ -108,6 +110,17 @@ describe('the state of a file', () => {
       inode: before.inode,
     });
     expect(isSameState(before, after)).toBe(false);
+  });
+
+  test('says which file it is of', () => {
+    const folder = folderWith({ 'a.yaml': 'a: 1', 'b.yaml': 'a: 1' });
+    const [one, other] = ['a.yaml', 'b.yaml'].map((name) => stampOf(`${folder}/${name}`)?.inode);
+    expect([one, other]).toEqual(
+      ['a.yaml', 'b.yaml'].map((name) => lstatSync(`${folder}/${name}`).ino),
+    );
+    expect(one).not.toBe(other);
+    const source = readSource(folder, 'b.yaml');
+    expect('stamp' in source && source.stamp.inode).toBe(other);
   });
 
   test.each(['size', 'modified', 'changed', 'inode'] as const)(

@@ -2,13 +2,13 @@ import { cpSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { KINDS } from '../../src/book.ts';
-import { takeIn } from '../../src/check/check.ts';
-import { idsIn, type KnownId } from '../../src/read/ids.ts';
-import { NO_MEMORY, openMemory } from '../../src/read/memory.ts';
+import { idsIn, type KnownId } from '../../src/read/kept/ids.ts';
+import { NO_MEMORY, openMemory } from '../../src/read/kept/memory.ts';
 import { readStudio } from '../../src/read/read.ts';
 import { storeIn } from '../helpers/memory.ts';
 import { exampleCopy, tempStudio } from '../helpers/temp-studio.ts';
 import { plainly } from './support/readers.ts';
+import { takeIn } from '../../src/check/taken.ts';
 
 const STAMP = 'ids';
 

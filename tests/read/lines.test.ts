@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { placeOf, wholeFile } from '../../src/read/lines.ts';
+import { placeInText, wholeFile } from '../../src/read/lines.ts';
+import { holds } from '../helpers/law.ts';
 
 describe('the place of a span', () => {
   const text = 'ab\r\n\tcd é🏺x\n\nlast';
@@ -17,18 +18,18 @@ describe('the place of a span', () => {
     [18, 18, { line: 4, column: 5, width: 1, source: 'last' }],
     [99, 99, { line: 4, column: 5, width: 1, source: 'last' }],
   ])('%i to %i', (start, end, place) => {
-    expect(placeOf('a.yaml', text, { start, end })).toEqual({ file: 'a.yaml', ...place });
+    expect(placeInText('a.yaml', text, { start, end })).toEqual({ file: 'a.yaml', ...place });
   });
 
   test('is found as by counting', () => {
     const texts = fc.string({ unit: fc.constantFrom('a', '\n', '\r\n', 'é') });
     const counted = fc.property(texts, fc.nat(20), (each, start) => {
-      const { line, column } = placeOf('a', each, { start, end: start });
+      const { line, column } = placeInText('a', each, { start, end: start });
       const before = each.slice(0, start).split('\n');
       expect(line).toBe(before.length);
       if (each[start] !== '\n') expect(column).toBe((before.at(-1) ?? '').length + 1);
     });
-    fc.assert(counted, { numRuns: 1000 });
+    holds(counted, 1000);
   });
 });
 

@@ -13,11 +13,12 @@ import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { openMemory } from '../../src/read/memory.ts';
+import { openMemory } from '../../src/read/kept/memory.ts';
 import type { RawMap } from '../../src/read/raw.ts';
-import type { Reading } from '../../src/read/read.ts';
+import type { StudioReading } from '../../src/read/read.ts';
 import { folderWith, put } from './support/folder.ts';
 import { outline } from './support/outline.ts';
+import { holds } from '../helpers/law.ts';
 import { folderOf, memoryForTests, namesIn, storeIn } from '../helpers/memory.ts';
 import {
   FILES,
@@ -30,7 +31,7 @@ import {
 } from './support/studio.ts';
 import { mistypedText } from './support/studio-text.ts';
 
-function cleanFiles(reading: Reading): string[] {
+function cleanFiles(reading: StudioReading): string[] {
   return reading.files.filter(({ known }) => known).map(({ file }) => file);
 }
 
@@ -237,7 +238,7 @@ describe('with a cache a studio reads as without', () => {
         if (each.remembers) keep(reading);
       }
     });
-    await fc.assert(same, { numRuns: 60 });
+    await holds(same, 12);
   });
 
   test('whatever became of the list of what there is', async () => {
@@ -258,6 +259,6 @@ describe('with a cache a studio reads as without', () => {
         expect(outline(reading)).toEqual(expected);
       },
     );
-    await fc.assert(damaged, { numRuns: 200 });
+    await holds(damaged, 60);
   });
 });

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Place } from '../../src/problem.ts';
-import { unsettledIn } from '../../src/read/conflicts.ts';
-import { parseText } from '../../src/read/parse.ts';
+import { unsettledIn } from '../../src/read/yaml/conflicts.ts';
+import { parseText } from '../../src/read/yaml/parse.ts';
 import { full, plainly } from './support/readers.ts';
 
 /** Findings as they are told: `line:column rule message`, then what is related. */

@@ -1,7 +1,7 @@
 /** What fields, records and changes of definitions move, and the text of it. */
 import { describe, expect, it } from 'vitest';
 import { said } from '../../schema/moves.js';
-import { movingText } from '../../src/read/moves.ts';
+import { movingText } from '../../src/read/kept/moves.ts';
 import { movedByRecord, movesOf } from '../helpers/moves.ts';
 
 describe('what a field moves', () => {

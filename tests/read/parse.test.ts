@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Place } from '../../src/problem.ts';
-import { parseText } from '../../src/read/parse.ts';
+import { parseText } from '../../src/read/yaml/parse.ts';
 import { full, plainly } from './support/readers.ts';
 
 function read(text: string): unknown {

@@ -2,9 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Finding, Spot } from '../../src/problem.ts';
 import { locate } from '../../src/read/place.ts';
-import { placesIn } from '../../src/read/spots.ts';
+import { placesIn } from '../../src/read/yaml/spots.ts';
 import { folderWith } from './support/folder.ts';
 import { mistypedText } from './support/studio-text.ts';
+import { holds } from '../helpers/law.ts';
 
 const TEXT = `# March
 s1:
@@ -115,7 +116,7 @@ describe('a spot is', () => {
         Math.max(place.source.length, place.column),
       );
     });
-    fc.assert(within, { numRuns: 500 });
+    holds(within, 500);
   });
 });
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { recordLines } from '../../src/read/record-lines.ts';
+import { recordLines } from '../../src/read/place.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
 
 describe('the lines of records', () => {

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { fast, plainly } from './support/readers.ts';
 import type { RawMap } from '../../src/read/raw.ts';
-import { scan } from '../../src/read/scan.ts';
+import { scan } from '../../src/read/yaml/scan.ts';
 
 function read(text: string): unknown {
   const scanned = fast(text);

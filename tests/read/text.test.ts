@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Place } from '../../src/problem.ts';
 import { decodeText, unfitCharacter } from '../../src/read/text.ts';
+import { holds } from '../helpers/law.ts';
 
 function decode(...bytes: readonly (string | number)[]): ReturnType<typeof decodeText> {
   return decodeText(
@@ -36,7 +37,7 @@ describe('text from bytes', () => {
     const same = fc.property(fc.string({ unit: 'binary' }), (text) => {
       expect(decode(text)).toBe(text.replace(/^\ufeff/, ''));
     });
-    fc.assert(same);
+    holds(same);
   });
 });
 
@@ -95,7 +96,7 @@ describe('bytes that are no text', () => {
       expect(line).toBeLessThanOrEqual(lines.length);
       expect(column).toBeLessThanOrEqual(source.length + 1);
     });
-    fc.assert(fine, { numRuns: 2000 });
+    holds(fine, 2000);
   });
 });
 

@@ -1,8 +1,8 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { whyNotVacant } from '../../src/read/find.ts';
 import { newStudioFiles, schemaFiles } from '../../src/read/package.ts';
-import { whyNotVacant } from '../../src/read/vacant.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
 
 describe('a vacant folder', () => {

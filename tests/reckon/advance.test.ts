@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { advancesOpen } from '../../src/reckon/advance.ts';
-import { dueFor, owedByOthers } from '../../src/reckon/debts.ts';
+import { advancesOpen } from '../../src/reckon/sales/advance.ts';
+import { dueFor, owedByOthers } from '../../src/reckon/sales/debts.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { incomeFacts, netOf, type Basis } from '../../src/reckon/income.ts';
+import { incomeFacts } from '../../src/reckon/sales/income.ts';
+import { type Basis, netOf } from '../../src/reckon/sales/income-fact.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
 
@@ -24,7 +25,7 @@ s4: { date: 2026-06-01, channel: door, paid: 2026-02-01, advances: [{ advance: a
 const ALWAYS = { from: '0000-01-01', to: '9999-12-31' };
 
 function facts(asOf: string, basis: Basis): string[] {
-  return incomeFacts(BOOK, flow(BOOK, asOf), ALWAYS, basis)
+  return incomeFacts(BOOK, flow(BOOK, asOf), { ...ALWAYS, basis })
     .map((fact) => {
       const money = `${told(netOf(fact))} ${told(fact.fees)}`;
       return `${fact.day} ${fact.kind} ${fact.item} ${fact.by} ${money}`;
@@ -46,7 +47,7 @@ describe('advances on the cash basis', () => {
   });
 
   it('are under the channel and the buyer that they came from', () => {
-    const all = incomeFacts(BOOK, flow(BOOK, '2026-04-30'), ALWAYS, 'cash');
+    const all = incomeFacts(BOOK, flow(BOOK, '2026-04-30'), { ...ALWAYS, basis: 'cash' });
     const deposits = all.filter(({ item }) => item === 'deposit');
     expect(deposits.map(({ channel, buyer }) => [channel, buyer])).toEqual([
       ['door', 'Quill'],

@@ -2,16 +2,21 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Money } from '../../src/number/money.ts';
 import {
+  type Batch,
+  COMPONENTS,
+  type Cost,
+  NO_COST,
+  addCosts,
   batchOf,
   costLike,
   joined,
   leftIn,
   restOf,
   takeFrom,
-  type Batch,
-} from '../../src/reckon/batch.ts';
-import { COMPONENTS, NO_COST, addCosts, totalOf, type Cost } from '../../src/reckon/cost.ts';
+  totalOf,
+} from '../../src/reckon/costs/cost.ts';
 import { money } from '../helpers/minor.ts';
+import { holds } from '../helpers/law.ts';
 
 function threeCups(): Batch {
   return batchOf(3, { clay: money('1.00'), energy: money('0.50') });
@@ -53,7 +58,7 @@ describe('a batch of pieces', () => {
 
   it('never loses a cent on the way', () => {
     const takings = fc.array(fc.nat(6), { maxLength: 12 });
-    fc.assert(
+    holds(
       fc.property(fc.integer({ min: 1, max: 30 }), cents, cents, takings, (...given) => {
         const [count, clay, wear, wanted] = given;
         const batch = batchOf(count, { clay, wear });

@@ -1,7 +1,7 @@
 /** What goes by card pays the reader's share, and the rest is cash: worked by hand. */
 import { describe, expect, it } from 'vitest';
 import { moneyText } from '../../src/number/money.ts';
-import { saleMoney } from '../../src/reckon/sale-money.ts';
+import { saleMoney } from '../../src/reckon/sales/sale-money.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import { fairsTable } from '../../src/report/fairs.ts';
 import { bookFrom } from '../helpers/book.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { deliveries } from '../../src/reckon/consignment.ts';
+import { deliveries } from '../../src/reckon/ware/consignment.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { piecesAt } from '../../src/reckon/ware.ts';
+import { piecesAt } from '../../src/reckon/ware/lot.ts';
 import { bookFrom } from '../helpers/book.ts';
 
 const BOOK = bookFrom({

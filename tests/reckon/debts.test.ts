@@ -6,7 +6,7 @@ import {
   invoiceTotal,
   owedByOthers,
   owedByStudio,
-} from '../../src/reckon/debts.ts';
+} from '../../src/reckon/sales/debts.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { depletion, type Depletion } from '../../src/reckon/depletion.ts';
+import { depletion, type Depletion } from '../../src/reckon/stock/depletion.ts';
 import { dayFigures } from '../../src/reckon/day.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { stockText } from '../../src/report/day-words.ts';
+import { stockText } from '../../src/report/day/day-words.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
 
 const TODAY = '2026-01-31';

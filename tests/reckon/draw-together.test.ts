@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
+import { becauseOf } from '../../src/check/shortage-words.ts';
 import { decimal } from '../../src/number/decimal.ts';
 import { measureIn } from '../../src/number/measure.ts';
 import type { Money } from '../../src/number/money.ts';
 import type { Unit } from '../../src/number/unit.ts';
-import { drawTogether, type Part } from '../../src/reckon/draw-together.ts';
-import { openStore, receive, type Store } from '../../src/reckon/stock.ts';
+import { drawTogether, type DrawPart } from '../../src/reckon/stock/draw-together.ts';
+import { openStore, receive, type Store } from '../../src/reckon/stock/stock.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { measured, money, told } from '../helpers/minor.ts';
 
@@ -15,7 +16,7 @@ const HEAD = {
   at: (line = 0) => ({ file: 'sales.yaml', path: ['s1', line] }),
 };
 
-type Wish = Omit<Part, 'line'>;
+type Wish = Omit<DrawPart, 'line'>;
 
 /** Draws what each line of a record wishes for. */
 function draws(store: Store, lines: readonly (readonly Wish[])[]): Money[] {
@@ -80,7 +81,7 @@ describe('the lines of one record', () => {
     const costs = draws(store, [[part('box', 4)], [part('box', 4)]]);
     // 1.00, and two more at .1667 each: 1.33, shared evenly.
     expect(costs).toEqual([67n, 66n]);
-    expect(store.shortfalls.map(({ because }) => because)).toEqual([
+    expect(store.shortfalls.map((each) => becauseOf(store.book, each))).toEqual([
       '6 each on hand, 8 each drawn',
     ]);
   });

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { ZERO } from '../../src/number/decimal.ts';
-import { fairFigures, fairOfSale, salesAtNoFair } from '../../src/reckon/fair.ts';
+import { fairFigures, fairOfSale, salesAtNoFair } from '../../src/reckon/sales/fair.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { netOf } from '../../src/reckon/income.ts';
+import { netOf } from '../../src/reckon/sales/income-fact.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
 

@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import type { Book } from '../../src/book.ts';
 import { decimal } from '../../src/number/decimal.ts';
-import { firingCost, wearOf } from '../../src/reckon/firing-cost.ts';
-import { flow, type Flows } from '../../src/reckon/flow.ts';
-import { incomeFacts } from '../../src/reckon/income.ts';
-import { materialValue } from '../../src/reckon/where.ts';
+import { firingCost, wearOf } from '../../src/reckon/kilns/firing-cost.ts';
+import { flow } from '../../src/reckon/flow.ts';
+import type { Flows } from '../../src/reckon/flows.ts';
+import { incomeFacts } from '../../src/reckon/sales/income.ts';
+import { materialValue } from '../../src/reckon/stock/where.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { leak } from '../helpers/leak.ts';
 import { money, told } from '../helpers/minor.ts';
@@ -90,7 +91,7 @@ describe('the cost of a firing', () => {
     const { book, flows } = studio('[]');
     const value = materialValue(flows);
     // Cones of both, and the wood.
-    expect(told(value.leaving['classes and others'])).toBe('3.19');
+    expect(told(value.leaving.others)).toBe('3.19');
     expect(told(leak(value))).toBe('0.00');
     expect(incomeFacts(book, flows, { from: '2026-01-01', to: '2026-12-31' })).toEqual([]);
   });

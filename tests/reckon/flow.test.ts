@@ -2,12 +2,14 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Book } from '../../src/book.ts';
 import { NO_MONEY } from '../../src/number/money.ts';
-import { countsFlow, flow, type Flows } from '../../src/reckon/flow.ts';
-import { leftIn } from '../../src/reckon/batch.ts';
+import { countsFlow, flow } from '../../src/reckon/flow.ts';
+import type { Flows } from '../../src/reckon/flows.ts';
+import { leftIn } from '../../src/reckon/costs/cost.ts';
 import { measured } from '../helpers/minor.ts';
-import { valueOf } from '../../src/reckon/pool.ts';
+import { valueOf } from '../../src/reckon/stock/pool.ts';
 import { checkFiles } from '../helpers/check-files.ts';
 import { randomStudio } from '../helpers/random-studio.ts';
+import { holds } from '../helpers/law.ts';
 
 /** All that a flow says beside money. */
 function countsOf({ stock, ware, shortfalls }: Flows) {
@@ -30,7 +32,7 @@ function countsOf({ stock, ware, shortfalls }: Flows) {
 
 describe('a flow without money', () => {
   it('finds the same quantities, counts and shortages as the full one', () => {
-    fc.assert(
+    holds(
       fc.property(randomStudio({ days: 120, breaks: 'some' }), ({ files, asOf }) => {
         const bookOf = (): Book => checkFiles(files, asOf).book;
         const counts = countsFlow(bookOf(), asOf);
@@ -41,7 +43,7 @@ describe('a flow without money', () => {
         const values = [...counts.stock.pools.values()].map(({ pool }) => valueOf(pool));
         expect(values.every((value) => value === NO_MONEY)).toBe(true);
       }),
-      { numRuns: 15 },
+      15,
     );
   });
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { flow } from '../../src/reckon/flow.ts';
-import { galleryStandings } from '../../src/reckon/gallery.ts';
+import { galleryStandings } from '../../src/reckon/ware/gallery.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
 

@@ -2,10 +2,10 @@
 import { readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { chargedFor, dueFor } from '../../src/reckon/debts.ts';
+import { chargedFor, dueFor } from '../../src/reckon/sales/debts.ts';
 import type { Money } from '../../src/number/money.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { taxPeriod } from '../../src/reckon/tax-period.ts';
+import { taxPeriod } from '../../src/reckon/tax/tax-period.ts';
 import { incomeTable } from '../../src/report/income.ts';
 import { incomeFigures } from '../../src/review/income-figures.ts';
 import { bookFrom } from '../helpers/book.ts';

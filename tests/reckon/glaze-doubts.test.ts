@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { flow } from '../../src/reckon/flow.ts';
-import { openTakings } from '../../src/reckon/glaze-doubts.ts';
+import { openTakings } from '../../src/reckon/ware/glaze-doubts.ts';
 import { piecesTable } from '../../src/report/pieces.ts';
 import { bookFrom } from '../helpers/book.ts';
 

@@ -3,9 +3,9 @@ import { describe, expect, it } from 'vitest';
 import type { Book } from '../../src/book.ts';
 import { everyVersion, inForce, placeInForce } from '../../src/in-force.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { productCosts } from '../../src/reckon/product-cost.ts';
+import { productCosts } from '../../src/reckon/costs/product-cost.ts';
 import { decimal } from '../../src/number/decimal.ts';
-import { saleMoney } from '../../src/reckon/sale-money.ts';
+import { saleMoney } from '../../src/reckon/sales/sale-money.ts';
 import { bookFrom } from '../helpers/book.ts';
 
 const BOOK = bookFrom({

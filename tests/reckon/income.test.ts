@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { IncomeGroup } from '../../src/groups.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { incomeFacts, incomeRows, incomeTotal, marginOf, netOf } from '../../src/reckon/income.ts';
+import { incomeFacts, incomeRows } from '../../src/reckon/sales/income.ts';
+import { incomeTotal, marginOf, netOf } from '../../src/reckon/sales/income-fact.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { landedCosts } from '../../src/reckon/landed.ts';
+import { landedCosts } from '../../src/reckon/stock/stock-flow.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Decimal } from '../../src/number/decimal.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { meanPrice } from '../../src/reckon/lot-price.ts';
-import { productCosts, type ProductCost } from '../../src/reckon/product-cost.ts';
+import { meanPrice } from '../../src/reckon/costs/kind-price.ts';
+import { productCosts, type ProductCost } from '../../src/reckon/costs/product-cost.ts';
 import { costsTable } from '../../src/report/costs.ts';
 import { productCostTable } from '../../src/report/product-cost.ts';
 import type { Row } from '../../src/report/table.ts';

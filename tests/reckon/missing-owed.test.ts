@@ -1,10 +1,11 @@
 /** What a gallery owes for missing pieces: 38.40 missed in March, 20.00 in April, and paid for in May. */
 import { describe, expect, it } from 'vitest';
 import { flow } from '../../src/reckon/flow.ts';
-import { galleryStandings } from '../../src/reckon/gallery.ts';
-import { incomeFacts, type Basis } from '../../src/reckon/income.ts';
-import { owedByOthers } from '../../src/reckon/debts.ts';
-import { putDownOn } from '../../src/reckon/put-down.ts';
+import { galleryStandings } from '../../src/reckon/ware/gallery.ts';
+import { incomeFacts } from '../../src/reckon/sales/income.ts';
+import type { Basis } from '../../src/reckon/sales/income-fact.ts';
+import { owedByOthers } from '../../src/reckon/sales/debts.ts';
+import { putDownOn } from '../../src/reckon/day.ts';
 import { galleriesTable } from '../../src/report/galleries.ts';
 import { incomeTable } from '../../src/report/income.ts';
 import { bookFrom } from '../helpers/book.ts';
@@ -37,7 +38,7 @@ const SPRING: Wanted = { basis: 'cash', period: '2026-Q2' };
 const YEAR = { from: '2026-01-01', to: '2026-12-31' };
 
 function earned(basis: Basis, asOf = '2026-12-31'): string[] {
-  return incomeFacts(BOOK, flow(BOOK, asOf), YEAR, basis)
+  return incomeFacts(BOOK, flow(BOOK, asOf), { ...YEAR, basis })
     .filter(({ kind }) => kind === 'missing')
     .map(({ day, by, channel, gross }) => `${day} ${by} ${channel ?? ''} ${told(gross)}`);
 }

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { flow, type Flows } from '../../src/reckon/flow.ts';
+import { becauseOf } from '../../src/check/shortage-words.ts';
+import { flow } from '../../src/reckon/flow.ts';
+import type { Flows } from '../../src/reckon/flows.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
 
@@ -49,7 +51,8 @@ function day(files: Files): Flows {
 }
 
 function short(files: Files): string[] {
-  return day(files).shortfalls.map(({ kind, because }) => `${kind}: ${because}`);
+  const book = bookFrom({ ...STUDIO, ...files });
+  return flow(book, DAY).shortfalls.map((each) => `${each.kind}: ${becauseOf(book, each)}`);
 }
 
 const SENT = (count: number): string =>

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { flow } from '../../src/reckon/flow.ts';
-import { materialHistory } from '../../src/report/material-history.ts';
+import { materialHistory } from '../../src/report/materials.ts';
 import { soldLines } from '../helpers/accounts.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';

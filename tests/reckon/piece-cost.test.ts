@@ -7,7 +7,8 @@ import {
   withMoreLosses,
   type PieceCost,
   type Step,
-} from '../../src/reckon/piece-cost.ts';
+} from '../../src/reckon/costs/piece-cost.ts';
+import { holds } from '../helpers/law.ts';
 
 /** A step that takes work is one with minutes. */
 function step(
@@ -128,7 +129,7 @@ const ways = fc
 
 describe('laws of a piece and its losses', () => {
   it('parts and uplift add up to the total, to eleven decimals', () => {
-    fc.assert(
+    holds(
       fc.property(ways, money, ({ steps }, packing) => {
         const { parts, uplift, total } = costOfPiece(steps, packing) ?? expect.fail('no cost');
         const off = sum([...Object.values(parts), uplift])
@@ -141,7 +142,7 @@ describe('laws of a piece and its losses', () => {
   });
 
   it('the good ones bear all that was spent, to eight decimals', () => {
-    fc.assert(
+    holds(
       fc.property(ways, ({ steps, good }) => {
         const spent = sum(steps.flatMap(({ costs }) => Object.values(costs)));
         const { total } = costOfPiece(steps, ZERO) ?? expect.fail('no cost');
@@ -151,7 +152,7 @@ describe('laws of a piece and its losses', () => {
   });
 
   it('a tenth more losses never lower the cost, and change nothing where none are', () => {
-    fc.assert(
+    holds(
       fc.property(ways, ({ steps }) => {
         const now = costOfPiece(steps, ZERO)?.total ?? expect.fail('no cost');
         const then = costOfPiece(withMoreLosses(steps), ZERO)?.total;

@@ -12,8 +12,9 @@ import {
   total,
   type Money,
 } from '../../src/number/money.ts';
-import { dearestFloor, floorAt, leftOf } from '../../src/reckon/price-floor.ts';
-import { saleMoney } from '../../src/reckon/sale-money.ts';
+import { dearestFloor, floorAt, leftOf } from '../../src/reckon/costs/kind-price.ts';
+import { saleMoney } from '../../src/reckon/sales/sale-money.ts';
+import { holds } from '../helpers/law.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { money, told } from '../helpers/minor.ts';
 
@@ -95,7 +96,7 @@ describe('floorAt', () => {
     .map((all) => roundTo(decimal(all).times(decimal('0.0007')), 4));
 
   it('leaves nothing missing, and one unit less leaves something missing, in a real sale', () => {
-    fc.assert(
+    holds(
       fc.property(books, costs, (book, cost) => {
         const floor = floorOf(book, cost) ?? expect.fail('no floor');
         expect(marginOfSale(book, floor, cost).gte(ZERO)).toBe(true);
@@ -106,7 +107,7 @@ describe('floorAt', () => {
         if (floor === NO_MONEY) return;
         expect(marginOfSale(book, less(floor, UNIT), cost).lt(ZERO)).toBe(true);
       }),
-      { numRuns: 400 },
+      400,
     );
   });
 });

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { OverheadBasis } from '../../src/groups.ts';
 import { decimal, type Decimal } from '../../src/number/decimal.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { belowCost, productCosts, type ProductCost } from '../../src/reckon/product-cost.ts';
+import { belowCost, productCosts, type ProductCost } from '../../src/reckon/costs/product-cost.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { beginsAfter, isEmpty, putDownOn } from '../../src/reckon/put-down.ts';
+import { beginsAfter, isEmpty, putDownOn } from '../../src/reckon/day.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
 

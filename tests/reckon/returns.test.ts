@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { restOf } from '../../src/reckon/batch.ts';
 import { opposite } from '../../src/number/money.ts';
-import { totalOf } from '../../src/reckon/cost.ts';
-import { flow, type Flows } from '../../src/reckon/flow.ts';
+import { restOf, totalOf } from '../../src/reckon/costs/cost.ts';
+import { flow } from '../../src/reckon/flow.ts';
+import type { Flows } from '../../src/reckon/flows.ts';
 import { accountCost, soldLines } from '../helpers/accounts.ts';
-import { materialValue } from '../../src/reckon/where.ts';
+import { materialValue } from '../../src/reckon/stock/where.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
 import { leak } from '../helpers/leak.ts';
 import { told } from '../helpers/minor.ts';

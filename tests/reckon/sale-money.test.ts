@@ -4,7 +4,7 @@ import {
   saleMoney,
   type LineMoney,
   type SaleMoney,
-} from '../../src/reckon/sale-money.ts';
+} from '../../src/reckon/sales/sale-money.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { money, told } from '../helpers/minor.ts';
 import { bookOfSale as bookOf } from '../helpers/one-sale.ts';

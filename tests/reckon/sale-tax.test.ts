@@ -1,6 +1,6 @@
 /** The tax of a sale by the rate of its place, by hand: what is taxed, on which side, and from which day on. */
 import { describe, expect, it } from 'vitest';
-import { taxByRate } from '../../src/reckon/sale-tax.ts';
+import { taxByRate } from '../../src/reckon/tax/sale-tax.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { figuresIn, summaryOf } from '../helpers/quarter.ts';
 import { told } from '../helpers/minor.ts';

@@ -1,10 +1,10 @@
 /** What becomes of collected sales tax: by place, paid over, and never an expense anywhere. */
 import { describe, expect, it } from 'vitest';
 import { dayFigures } from '../../src/reckon/day.ts';
-import { owedByStudio } from '../../src/reckon/debts.ts';
-import { fairFigures } from '../../src/reckon/fair.ts';
+import { owedByStudio } from '../../src/reckon/sales/debts.ts';
+import { fairFigures } from '../../src/reckon/sales/fair.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { overheadOf } from '../../src/reckon/overhead.ts';
+import { overheadOf } from '../../src/reckon/costs/overhead.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
 import { figureIn, figuresIn, summaryOf } from '../helpers/quarter.ts';
 import { told } from '../helpers/minor.ts';

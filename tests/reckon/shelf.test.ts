@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { flow } from '../../src/reckon/flow.ts';
-import { placedPieces } from '../../src/reckon/shelf.ts';
-import { materialValue } from '../../src/reckon/where.ts';
+import { placedPieces } from '../../src/reckon/ware/lot.ts';
+import { materialValue } from '../../src/reckon/stock/where.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
 
@@ -67,7 +67,7 @@ g2: { date: 2026-02-02, channel: arbor, sent: [{ product: cup, grade: second, co
     const book = studio({ first: 5, second: 2, clay: '1.00' }, back);
     const standing = (day: string): string[] => {
       const value = materialValue(flow(book, day)).standing;
-      return [told(value['finished ware, studio']), told(value['finished ware, galleries'])];
+      return [told(value.studio), told(value.galleries)];
     };
     expect(standing('2026-01-31')).toEqual(['1.00', '0.00']);
     expect(standing('2026-02-02')).toEqual(['0.43', '0.57']);

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { stageName } from '../../src/check/shortage-words.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { kilnRoom } from '../../src/reckon/kiln-room.ts';
-import { firingsInKiln, readyWare, waitingWare } from '../../src/reckon/standing.ts';
+import { firingsInKiln, kilnRoom, readyWare, waitingWare } from '../../src/reckon/ware/standing.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
 
 const STUDIO: Files = {
@@ -52,8 +52,8 @@ function waiting(day: string) {
 describe('ware that waits', () => {
   it('is greenware since the day it was made, what stood longest first', () => {
     const said = waiting('2026-03-05').map(
-      ({ lot, name, stage, next, count, since }) =>
-        `${lot} ${name} ${stage} ${next} ${count} ${since}`,
+      ({ lot, name, fired, stage, next, count, since }) =>
+        `${lot} ${name} ${stageName(fired, stage)} ${next} ${count} ${since}`,
     );
     expect(said).toEqual([
       'p1 Mug greenware bisque 10 2026-03-01',
@@ -65,8 +65,8 @@ describe('ware that waits', () => {
 
   it('waits for its next firing since the last one, with the space of all its pieces', () => {
     const said = waiting('2026-03-13').map(
-      ({ lot, stage, next, count, space, since }) =>
-        `${lot} ${stage} ${next} ${count} ${space.toFixed()} ${since}`,
+      ({ lot, fired, stage, next, count, space, since }) =>
+        `${lot} ${stageName(fired, stage)} ${next} ${count} ${space.toFixed()} ${since}`,
     );
     expect(said).toEqual([
       'p4 greenware once 8 8 2026-03-03',

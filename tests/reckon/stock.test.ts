@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { becauseOf } from '../../src/check/shortage-words.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { valueOf } from '../../src/reckon/pool.ts';
+import { valueOf } from '../../src/reckon/stock/pool.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { measured, told } from '../helpers/minor.ts';
 
@@ -10,7 +11,8 @@ function shortOf(bought: string, used: string): string | undefined {
     bought: `b1: { date: 2026-01-01, supplier: Pit, lines: [{ material: kaolin, quantity: ${bought}, cost: 5 }] }`,
     used: `u1: { date: 2026-01-02, material: kaolin, quantity: ${used} }`,
   });
-  return flow(book, '2026-01-31').shortfalls[0]?.because;
+  const [first] = flow(book, '2026-01-31').shortfalls;
+  return first && becauseOf(book, first);
 }
 
 describe('what is said of a shortage', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { legalHolidays, nextBusinessDay } from '../../src/reckon/tax-days.ts';
+import { legalHolidays, nextBusinessDay } from '../../src/reckon/tax/tax-days.ts';
 
 // From memory: the calendars of federal holidays of the US Office of Personnel Management, and
 // Emancipation Day of the District of Columbia as the IRS has observed it.

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { addDays, yearSpan } from '../../src/number/date.ts';
-import { quarterOn, quartersOf, taxPeriod } from '../../src/reckon/tax-period.ts';
+import { quarterOn, quartersOf, taxPeriod } from '../../src/reckon/tax/tax-period.ts';
 
 function spans(year: string, starts?: string): string[] {
   return quartersOf(year, starts).map(({ name, from, to }) => `${name} ${from} ${to}`);

@@ -2,7 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Book } from '../../src/book.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { incomeFacts, incomeTotal } from '../../src/reckon/income.ts';
+import { incomeFacts } from '../../src/reckon/sales/income.ts';
+import { incomeTotal } from '../../src/reckon/sales/income-fact.ts';
 import { openFiles } from '../laws/support/open.ts';
 
 const DAY = '2026-03-31';
@@ -63,7 +64,7 @@ function figures(book: Book): unknown {
     ]),
     ware: flows.ware.facts,
     places: [...flows.ware.lots.values()].map(({ lot, places }) => [lot.id, [...places]]),
-    income: incomeTotal(incomeFacts(book, flows, year, 'accrual')),
+    income: incomeTotal(incomeFacts(book, flows, { ...year, basis: 'accrual' })),
   };
 }
 

@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Problem } from '../../src/problem.ts';
-import { annotations } from '../../src/render/annotations.ts';
+import { annotations } from '../../src/render/problems/sarif.ts';
 import { anyText } from './arbitrary.ts';
+import { holds } from '../helpers/law.ts';
 
 function problem(more: Partial<Problem> = {}): Problem {
   return {
@@ -65,7 +66,7 @@ describe('annotations', () => {
   });
 
   it('keep each problem on its line, whatever the book holds', () => {
-    fc.assert(
+    holds(
       fc.property(anyText, anyText, anyText, (message, hint, file) => {
         const odd = problem({ message, hint, place: { ...problem().place, file } });
         const lines = annotations([odd, odd], '').split('\n');
@@ -81,7 +82,7 @@ describe('annotations', () => {
   });
 
   it('give plain text back as it was', () => {
-    fc.assert(
+    holds(
       fc.property(fc.string(), (message) => {
         const [line = ''] = annotations([problem({ message, hint: '' })], '').split('\n');
         expect(understood(line)?.['message']).toBe(message);

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bar } from '../../src/render/bars.ts';
+import { bar } from '../../src/render/terminal/bars.ts';
+import { holds } from '../helpers/law.ts';
 
 describe('bar', () => {
   it.each([
@@ -26,7 +27,7 @@ describe('bar', () => {
 
   it('is never longer than its cells', () => {
     const figure = fc.double({ min: 0, max: 1e9, noNaN: true });
-    fc.assert(
+    holds(
       fc.property(
         figure,
         figure,

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { defuse, escapeMarkdown, visible, visibleJson } from '../../src/render/escape.ts';
 import { anyText, UNSAFE } from './arbitrary.ts';
+import { holds } from '../helpers/law.ts';
 
 describe('visible', () => {
   it.each([
@@ -28,13 +29,13 @@ describe('visible', () => {
   });
 
   it('leaves nothing that acts or hides, whatever comes in', () => {
-    fc.assert(fc.property(anyText, (text) => !UNSAFE.test(visible(text))));
+    holds(fc.property(anyText, (text) => !UNSAFE.test(visible(text))));
   });
 });
 
 describe('visibleJson', () => {
   it('writes hidden signs as escapes that mean the same text', () => {
-    fc.assert(
+    holds(
       fc.property(anyText, (text) => {
         const json = visibleJson(JSON.stringify({ text }, null, 2));
         expect(JSON.parse(json)).toEqual({ text });

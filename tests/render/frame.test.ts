@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { fitFrame, paintFrame, type Shown } from '../../src/render/frame.ts';
-import { displayWidth } from '../../src/render/width.ts';
+import { fitFrame, paintFrame, type FrameView } from '../../src/render/terminal/frame.ts';
+import { displayWidth } from '../../src/render/terminal/width.ts';
+import { holds } from '../helpers/law.ts';
 
-const SHOWN: Shown = {
+const SHOWN: FrameView = {
   head: 'New sale. < goes back.',
   done: [
     { left: 'Channel: market', right: '' },
@@ -94,7 +95,7 @@ describe('a frame', () => {
       columns: fc.integer({ min: 40, max: 200 }),
       rows: fc.integer({ min: 4, max: 60 }),
     });
-    fc.assert(
+    holds(
       fc.property(shown, size, (what, cells) => {
         const { lines, row, column } = fitFrame(what, cells);
         expect(lines.length).toBeLessThanOrEqual(cells.rows);
@@ -102,7 +103,7 @@ describe('a frame', () => {
         expect(row).toBeLessThan(cells.rows);
         expect(column).toBeLessThan(cells.columns);
       }),
-      { numRuns: 60 },
+      60,
     );
   });
 

@@ -1,9 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Place, Problem } from '../../src/problem.ts';
-import { countsOf, problemTable, problemText, renderProblems } from '../../src/render/problems.ts';
-import { displayWidth } from '../../src/render/width.ts';
+import {
+  countsOf,
+  problemTable,
+  problemText,
+  renderProblems,
+} from '../../src/render/problems/problems.ts';
+import { displayWidth } from '../../src/render/terminal/width.ts';
 import { anyText, UNSAFE } from './arbitrary.ts';
+import { holds } from '../helpers/law.ts';
 
 const CHECKED = {
   studio: 'Willow Bend Pottery',
@@ -90,7 +96,7 @@ sales/2026-03.yaml:128:12 unknown-reference warning: no lot has the id p260308kt
   });
 
   it('shows hidden signs of names, messages and source instead of passing them on', () => {
-    fc.assert(
+    holds(
       fc.property(anyText, fc.integer({ min: 0, max: 40 }), fc.nat(12), (text, column, width) => {
         const bad = problem({
           rule: text,
@@ -109,7 +115,7 @@ sales/2026-03.yaml:128:12 unknown-reference warning: no lot has the id p260308kt
   });
 
   it('keeps to the width', () => {
-    fc.assert(
+    holds(
       fc.property(anyText, fc.integer({ min: 44, max: 120 }), (text, width) => {
         const bad = problem({
           message: text,

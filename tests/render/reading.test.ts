@@ -3,8 +3,8 @@ import type { Table } from '../../src/report/table.ts';
 import { renderCsv } from '../../src/render/csv.ts';
 import { renderJson } from '../../src/render/json.ts';
 import { renderMarkdown } from '../../src/render/markdown.ts';
-import { forReading } from '../../src/render/reading.ts';
-import { renderText } from '../../src/render/text.ts';
+import { forReading } from '../../src/render/shown.ts';
+import { renderText } from '../../src/render/terminal/text.ts';
 import { money } from '../helpers/minor.ts';
 
 const ROWS = [

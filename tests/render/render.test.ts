@@ -3,7 +3,7 @@ import { renderCsv } from '../../src/render/csv.ts';
 import { renderJson } from '../../src/render/json.ts';
 import { renderMarkdown } from '../../src/render/markdown.ts';
 import { render, usableWidth } from '../../src/render/render.ts';
-import { renderText } from '../../src/render/text.ts';
+import { renderText } from '../../src/render/terminal/text.ts';
 import { MATERIALS } from './materials.ts';
 
 describe('render', () => {

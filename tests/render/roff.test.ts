@@ -2,7 +2,8 @@ import { spawnSync } from 'node:child_process';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { roffItem, roffMacro, roffText, roffVerbatim } from '../../src/render/roff.ts';
-import { isInstalled } from '../helpers/program.ts';
+import { holds } from '../helpers/law.ts';
+import { needed } from '../helpers/needed.ts';
 
 describe('roff', () => {
   it.each([
@@ -30,14 +31,14 @@ describe('roff', () => {
   });
 
   it('is ASCII on one line, and never a request', () => {
-    fc.assert(
+    holds(
       fc.property(fc.string({ unit: 'binary' }), (text) => {
         expect(roffText(text)).toMatch(/^(?![.'])[\x20-\x7e]*$/);
       }),
     );
   });
 
-  it.skipIf(!isInstalled('groff'))('shows printable ASCII as it reads', () => {
+  it.skipIf(!needed('groff'))('shows printable ASCII as it reads', () => {
     const texts = fc.sample(
       fc.string({
         unit: fc.constantFrom(...Array.from('ab.\'\\-"`^~{}()[]*#$%&|<>=')),

@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { renderSheet } from '../../src/render/sheet.ts';
-import { displayWidth } from '../../src/render/width.ts';
-import type { Sheet, SheetLine } from '../../src/report/sheet.ts';
+import { renderSheet } from '../../src/render/terminal/sheet.ts';
+import { displayWidth } from '../../src/render/terminal/width.ts';
+import type { Sheet, SheetLine } from '../../src/report/day/sheet.ts';
+import { holds } from '../helpers/law.ts';
 
 const OPTIONS = { width: 50, colour: false };
 
@@ -200,7 +201,7 @@ function linesOf(text: string): string[] {
 
 describe('any page', () => {
   it('has no more lines than its height, as long as each line of words can have one', () => {
-    fc.assert(
+    holds(
       fc.property(anySheet, fc.integer({ min: 21, max: 40 }), (sheet, height) => {
         const text = renderSheet(sheet, { width: 80, height, colour: false });
         expect(linesOf(text).length).toBeLessThanOrEqual(height);
@@ -209,7 +210,7 @@ describe('any page', () => {
   });
 
   it('has no line that is wider than the terminal', () => {
-    fc.assert(
+    holds(
       fc.property(anySheet, fc.integer({ min: 45, max: 130 }), (sheet, width) => {
         const text = renderSheet(sheet, { width, height: 24, colour: false });
         for (const line of linesOf(text)) expect(displayWidth(line)).toBeLessThanOrEqual(width);
@@ -218,7 +219,7 @@ describe('any page', () => {
   });
 
   it('loses nothing: every item of a list is named or counted', () => {
-    fc.assert(
+    holds(
       fc.property(
         fc.integer({ min: 1, max: 40 }),
         fc.integer({ min: 3, max: 8 }),

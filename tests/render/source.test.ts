@@ -2,8 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Place } from '../../src/problem.ts';
 import { paints } from '../../src/render/paint.ts';
-import { sourceLines } from '../../src/render/source.ts';
-import { displayWidth } from '../../src/render/width.ts';
+import { sourceLines } from '../../src/render/problems/source.ts';
+import { displayWidth } from '../../src/render/terminal/width.ts';
+import { holds } from '../helpers/law.ts';
 
 function lines(source: string, mark: { column: number; width: number }, width = 40): string[] {
   const place: Place = { file: 'a.yaml', line: 7, source, ...mark };
@@ -74,7 +75,7 @@ describe('sourceLines', () => {
       minLength: 1,
       maxLength: 80,
     });
-    fc.assert(
+    holds(
       fc.property(words, fc.nat(79), fc.integer({ min: 30, max: 70 }), (before, more, width) => {
         const source = `${before.join('')}MARK${'z'.repeat(more)}`;
         const column = before.join('').length + 1;

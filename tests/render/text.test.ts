@@ -4,8 +4,9 @@ import { decimal } from '../../src/number/decimal.ts';
 import type { Column, Table } from '../../src/report/table.ts';
 import { visible } from '../../src/render/escape.ts';
 import { shownTable } from '../../src/render/shown.ts';
-import { renderText } from '../../src/render/text.ts';
-import { displayWidth } from '../../src/render/width.ts';
+import { renderText } from '../../src/render/terminal/text.ts';
+import { displayWidth } from '../../src/render/terminal/width.ts';
+import { holds } from '../helpers/law.ts';
 import { money } from '../helpers/minor.ts';
 import { anyTable, UNSAFE } from './arbitrary.ts';
 import { MATERIALS } from './materials.ts';
@@ -208,19 +209,19 @@ One cost is estimated.
   });
 
   it('never lets anything act, nor a line get too wide', async () => {
-    await fc.assert(
+    await holds(
       fc.asyncProperty(anyTable, fc.integer({ min: 40, max: 150 }), async (table, width) => {
         const lines = (await text(table, width)).split('\n');
         expect(lines.filter((line) => UNSAFE.test(line))).toEqual([]);
         expect(lines.filter((line) => displayWidth(line) > width)).toEqual([]);
         expect(lines.filter((line) => line.endsWith(' '))).toEqual([]);
       }),
-      { numRuns: 300 },
+      300,
     );
   });
 
   it('never breaks a figure', async () => {
-    await fc.assert(
+    await holds(
       fc.asyncProperty(fc.integer({ min: 40, max: 150 }), async (width) => {
         const shown = await text(FIRINGS, width);
         const figures = shownTable(FIRINGS, visible).filter(
@@ -231,7 +232,7 @@ One cost is estimated.
           expect(shown).toMatch(new RegExp(`(^|[ \\n])${figure}($|[ \\n])`));
         }
       }),
-      { numRuns: 30 },
+      30,
     );
   });
 

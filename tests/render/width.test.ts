@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { visible } from '../../src/render/escape.ts';
-import { displayWidth, pad, wrap } from '../../src/render/width.ts';
+import { displayWidth, pad, wrap } from '../../src/render/terminal/width.ts';
 import { anyText } from './arbitrary.ts';
+import { holds } from '../helpers/law.ts';
 
 describe('displayWidth', () => {
   // Widths as a terminal reported them (cursor position after printing), and Annex 11 of Unicode.
@@ -76,7 +77,7 @@ describe('wrap', () => {
   });
 
   it('keeps every sign but spaces, in order, on lines that fit', () => {
-    fc.assert(
+    holds(
       fc.property(anyText, fc.integer({ min: 2, max: 30 }), (text, width) => {
         const shown = visible(text);
         const lines = wrap(shown, { width });

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { isDecimal } from '../../src/number/decimal.ts';
 import { moneyText } from '../../src/number/money.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { renderText } from '../../src/render/text.ts';
+import { renderText } from '../../src/render/terminal/text.ts';
 import { costsTable } from '../../src/report/costs.ts';
 import { productCostTable } from '../../src/report/product-cost.ts';
 import type { Cell, Row, Table } from '../../src/report/table.ts';
@@ -42,7 +42,7 @@ function taken(product: string, more: Files = {}): Table {
 }
 
 /** A rate as it is, money with all its decimals. */
-function textOf(cell: Cell): unknown {
+function textOf(cell: Cell = null): unknown {
   if (typeof cell === 'bigint') return moneyText(cell, 2);
   return isDecimal(cell) ? cell.toString() : cell;
 }
@@ -99,7 +99,7 @@ describe('the costs of all products', () => {
   it('do without channels, and without a price', async () => {
     const table = overview({ channels: '' });
     expect(table.notes.join(' ')).toContain('No channel is on record, so there is no price floor.');
-    expect(table.rows.map(({ margin }) => margin)).toEqual([null, null]);
+    expect(table.rows.map(({ margin }) => margin ?? null)).toEqual([null, null]);
     const products = 'dish: { name: Dish, fired: [once] }';
     expect(overview({ products }).notes).toContain('Without a price of its own: dish.');
     const shown = await renderText(table, { width: 80, colour: false });

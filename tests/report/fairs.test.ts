@@ -1,8 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { renderText } from '../../src/render/text.ts';
+import { renderText } from '../../src/render/terminal/text.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { fairTable } from '../../src/report/fair.ts';
-import { fairsTable } from '../../src/report/fairs.ts';
+import { fairTable, fairsTable } from '../../src/report/fairs.ts';
 import { bookFrom } from '../helpers/book.ts';
 
 const BOOK = bookFrom({

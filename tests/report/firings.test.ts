@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { total, type Money } from '../../src/number/money.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { firingLoad } from '../../src/report/firing-load.ts';
-import { firingsTable } from '../../src/report/firings.ts';
+import { firingLoad, firingsTable } from '../../src/report/firings.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
 import { money, told } from '../helpers/minor.ts';
 import { EXAMPLE_DAY, runCommand } from '../helpers/studio-commands.ts';

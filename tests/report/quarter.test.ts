@@ -1,8 +1,8 @@
 /** The tax summary of a small studio, reckoned by hand. */
 import { describe, expect, it } from 'vitest';
 import { flow } from '../../src/reckon/flow.ts';
-import { taxPeriod } from '../../src/reckon/tax-period.ts';
-import { quarterTable } from '../../src/report/quarter.ts';
+import { taxPeriod } from '../../src/reckon/tax/tax-period.ts';
+import { quarterTable } from '../../src/report/quarter/quarter.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { builtIn, figureIn, figuresIn, rowIn, summaryOf } from '../helpers/quarter.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { sparkLine } from '../../src/report/spark-line.ts';
+import { sparkLine } from '../../src/report/head.ts';
 
 describe('sparkLine', () => {
   it('goes from the lowest to the highest sign', () => {

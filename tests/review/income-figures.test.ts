@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { decimal } from '../../src/number/decimal.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { quartersOf } from '../../src/reckon/tax-period.ts';
-import type { Figure } from '../../src/review/follows.ts';
+import { quartersOf } from '../../src/reckon/tax/tax-period.ts';
+import type { SideFigure } from '../../src/review/figures.ts';
 import { INCOME_FIGURES, incomeFigures } from '../../src/review/income-figures.ts';
 import { bookFrom } from '../helpers/book.ts';
 
@@ -24,7 +24,7 @@ const book = bookFrom({
 });
 const flows = flow(book, '2026-06-30');
 
-function texts(figures: readonly Figure[]): string[] {
+function texts(figures: readonly SideFigure[]): string[] {
   return figures.map(({ figure, of, value }) => `${figure} ${of} ${value?.toString() ?? ''}`);
 }
 

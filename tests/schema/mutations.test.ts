@@ -9,9 +9,11 @@ import { checkFile } from '../../src/check/schema.ts';
 import { typeRecord } from '../../src/check/typed.ts';
 import type { Finding } from '../../src/problem.ts';
 import type { RawFile, RawMap } from '../../src/read/raw.ts';
+import { holds } from '../helpers/law.ts';
 import { coreView, rawFile } from '../helpers/file-views.ts';
 import { DOCUMENTS, fileOf } from './documents.ts';
 import { secondAccepts, secondAcceptsValue } from './second-validator.ts';
+import { cases } from '../helpers/tier.ts';
 
 /** What stands between a key and the end of its value, as in the file. */
 const WORDS = [
@@ -128,7 +130,7 @@ const refusesAsOthers = ({ rule }: Finding): boolean =>
 
 test('what we refuse by the schema the second validator refuses, and the other way round', () => {
   const seen = { sound: 0, unsound: 0 };
-  fc.assert(
+  holds(
     fc.property(documents, ({ kind, text }) => {
       const { findings } = checkFile(rawFile(kind, text), () => coreView(text));
       const accepted = secondAccepts(kind, text);
@@ -136,9 +138,9 @@ test('what we refuse by the schema the second validator refuses, and the other w
       if (!accepted) expect(findings).not.toEqual([]);
       seen[accepted ? 'sound' : 'unsound'] += 1;
     }),
-    { numRuns: 1500 },
+    600,
   );
-  expect(Math.min(seen.sound, seen.unsound)).toBeGreaterThan(150);
+  expect(Math.min(seen.sound, seen.unsound)).toBeGreaterThan(cases(60));
 });
 
 function recordsOf({ kind, root }: RawFile): unknown[] {
@@ -147,7 +149,7 @@ function recordsOf({ kind, root }: RawFile): unknown[] {
 
 test('what the fast way accepts in a file with nothing odd, the second validator accepts', () => {
   let accepted = 0;
-  fc.assert(
+  holds(
     fc.property(documents, ({ kind, text }) => {
       const file = rawFile(kind, text);
       if (file.odd || !recordsOf(file).every(textValidators[kind])) return;
@@ -155,14 +157,14 @@ test('what the fast way accepts in a file with nothing odd, the second validator
       expect(secondAccepts(kind, text)).toBe(true);
       expect(checkFile({ ...file, odd: true }, () => coreView(text)).findings).toEqual([]);
     }),
-    { numRuns: 1500 },
+    600,
   );
-  expect(accepted).toBeGreaterThan(150);
+  expect(accepted).toBeGreaterThan(cases(60));
 });
 
 test('every record that is found sound can be typed', () => {
   let typed = 0;
-  fc.assert(
+  holds(
     fc.property(documents, ({ kind, text }) => {
       if (kind === 'studio') return;
       const { sound } = checkFile(rawFile(kind, text), () => coreView(text));
@@ -171,18 +173,18 @@ test('every record that is found sound can be typed', () => {
         typed += 1;
       }
     }),
-    { numRuns: 1500 },
+    600,
   );
-  expect(typed).toBeGreaterThan(150);
+  expect(typed).toBeGreaterThan(cases(60));
 });
 
 test('without a core reader the texts are checked alone', () => {
-  fc.assert(
+  holds(
     fc.property(documents, ({ kind, text }) => {
       const file = { ...rawFile(kind, text), odd: true };
       const { findings } = checkFile(file, () => undefined);
       expect(findings.length === 0).toBe(secondAcceptsValue(kind, file.root));
     }),
-    { numRuns: 1000 },
+    400,
   );
 });

@@ -14,6 +14,7 @@ import {
   type Dimension,
   type Unit,
 } from '../../src/number/unit.ts';
+import { holds } from '../helpers/law.ts';
 
 function form(name: string): RegExp {
   return new RegExp(PATTERNS[name]!, 'u');
@@ -24,7 +25,7 @@ const year = fc.integer({ min: 1900, max: 2099 }).map(String);
 
 test('dates are the days of the calendar from 1900 to 2099', () => {
   const date = form('date');
-  fc.assert(
+  holds(
     fc.property(year, twoDigits, twoDigits, (y, m, d) => {
       const day = `${y}-${m}-${d}`;
       const real = new Date(`${day}T00:00:00Z`);
@@ -32,7 +33,7 @@ test('dates are the days of the calendar from 1900 to 2099', () => {
       expect(date.test(day)).toBe(isReal);
       expect(date.test(day)).toBe(isDay(day));
     }),
-    { numRuns: 2000 },
+    2000,
   );
 });
 
@@ -53,14 +54,14 @@ test.each(['1899-12-31', '2100-01-01', '0206-03-08', '2026-3-08', ' 2026-03-08',
 );
 
 test('times and months are the same here and there', () => {
-  fc.assert(
+  holds(
     fc.property(twoDigits, fc.integer({ min: 0, max: 70 }), (hour, minute) => {
       const time = `${hour}:${String(minute).padStart(2, '0')}`;
       expect(form('time').test(time)).toBe(isTime(time));
       expect(form('hours-of-day').test(`${time}-00:00`)).toBe(isTime(time));
     }),
   );
-  fc.assert(
+  holds(
     fc.property(twoDigits, twoDigits, (month, day) => {
       const text = `${month}-${day}`;
       expect(form('month-day').test(text)).toBe(isDay(`2026-${text}`));
@@ -74,12 +75,12 @@ test('cones are those that can be ordered', () => {
     fc.integer({ min: 0, max: 30 }).map(String),
     fc.constantFrom('', '½', ' 1/2', '1/2', '.5'),
   );
-  fc.assert(
+  holds(
     fc.property(coneLike, (parts) => {
       const text = parts.join('');
       expect([text, form('cone').test(text)]).toEqual([text, parseCone(text) !== undefined]);
     }),
-    { numRuns: 1000 },
+    1000,
   );
 });
 
@@ -117,7 +118,7 @@ const quantityLike = fc
   .map((parts) => parts.join(''));
 
 test('quantities are those that can be read, but for numbers with a leading zero', () => {
-  fc.assert(
+  holds(
     fc.property(quantityLike, (text) => {
       const read = parseQuantity(text);
       const leadingZero = /(?:^| )0\d/.test(text);
@@ -126,18 +127,18 @@ test('quantities are those that can be read, but for numbers with a leading zero
         read !== undefined && !leadingZero,
       ]);
     }),
-    { numRuns: 3000 },
+    3000,
   );
 });
 
 test('a quantity that must be above zero is', () => {
-  fc.assert(
+  holds(
     fc.property(quantityLike, (text) => {
       const above = parseQuantity(text)?.value.isZero() === false;
       if (form('quantity').test(text)) expect(form('positive-quantity').test(text)).toBe(above);
       else expect(form('positive-quantity').test(text)).toBe(false);
     }),
-    { numRuns: 3000 },
+    3000,
   );
 });
 
@@ -167,7 +168,7 @@ test('the lists of units are those of the number module', () => {
 
 test('power and heat content are those that can be read', () => {
   const per = fc.constantFrom('m3-gas', 'ccf', 'ft3', 'gal', 'L');
-  fc.assert(
+  holds(
     fc.property(numberText, unitText, per, (number, unit, gas) => {
       const heat = `${number}${unit}/${gas}`;
       const leadingZero = /^0\d/.test(number);
@@ -177,7 +178,7 @@ test('power and heat content are those that can be read', () => {
       const readPower = parsePower(power) !== undefined && !leadingZero;
       expect([power, form('power').test(power)]).toEqual([power, readPower]);
     }),
-    { numRuns: 2000 },
+    2000,
   );
 });
 

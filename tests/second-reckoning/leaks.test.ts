@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import type { Book, Day } from '../../src/book.ts';
 import { filesOf } from '../laws/support/broken.ts';
 import { dayIn, part } from '../laws/support/days.ts';
-import { PATIENCE, holds } from '../laws/support/law.ts';
+import { holds } from '../helpers/law.ts';
 import { openFiles } from '../laws/support/open.ts';
 import { growStudio, studioPlan } from '../helpers/random-studio.ts';
 import { FREE, addAll, total, type Cost } from './costs.ts';
@@ -58,7 +58,7 @@ function cameIn(book: Book, day: Day, again: SecondReckoning): bigint {
 }
 
 describe('nothing leaks', () => {
-  it('out of the second reckoning of random studios', { timeout: PATIENCE }, async () => {
+  it('out of the second reckoning of random studios', async () => {
     await holds(
       fc.asyncProperty(plans, part, async ([plan, seed], when) => {
         const { book: read } = await openFiles(filesOf(plan, seed), growStudio(plan).asOf);

@@ -19,7 +19,8 @@ import sys
 import termios
 import time
 
-PATIENCE = 25
+# Whatever hangs ends at some time; how fast a machine is decides nothing.
+PATIENCE = 1800
 CONTROLS = re.compile(r"\x1b\[[0-9;?]*[A-Za-z]")
 
 
@@ -28,6 +29,7 @@ class Terminal:
         self.master, self.slave = os.openpty()
         self.resize(order.get("size", [80, 24]))
         self.modes = termios.tcgetattr(self.slave)
+        self.restored = False
         self.output = b""
         self.mark = 0
         self.folder = order["folder"]
@@ -52,8 +54,8 @@ class Terminal:
     def read(self, patience):
         ready, _, _ = select.select([self.master], [], [], patience)
         if ready:
-            self.output += os.read(self.master, 65536)
-        return bool(ready)
+            self.output += (new := os.read(self.master, 65536))
+        return bool(ready and new)
 
     def text(self, start):
         return self.output[start:].decode("utf-8", "replace")
@@ -64,9 +66,9 @@ class Terminal:
     def see(self, wanted):
         until = time.monotonic() + PATIENCE
         while wanted not in CONTROLS.sub("", self.text(self.mark)):
-            if time.monotonic() > until:
+            is_over = self.program.poll() is not None
+            if not self.read(0.1) and (is_over or time.monotonic() > until):
                 raise TimeoutError(f"not seen: {wanted!r} on {self.screen()!r}")
-            self.read(0.1)
 
     def step(self, step):
         if "see" in step:
@@ -86,11 +88,20 @@ class Terminal:
         until = time.monotonic() + PATIENCE
         while self.program.poll() is None and time.monotonic() < until:
             self.read(0.05)
-        while self.read(0.05):
-            pass
         if self.program.poll() is None:
             raise TimeoutError(f"still running: {self.screen()!r}")
+        self.read_to_end()
         return self.program.returncode
+
+    def read_to_end(self):
+        """What a program wrote last may come after its end; once nobody has the terminal open, it has an end."""
+        self.restored = termios.tcgetattr(self.slave) == self.modes
+        os.close(self.slave)
+        try:
+            while self.read(None):
+                pass
+        except OSError:
+            pass
 
 
 def main():
@@ -105,8 +116,12 @@ def main():
     except TimeoutError as error:
         fault = str(error)
         terminal.program.kill()
-    restored = termios.tcgetattr(terminal.slave) == terminal.modes
-    answer = {"status": status, "output": terminal.text(0), "restored": restored, "fault": fault}
+    answer = {
+        "status": status,
+        "output": terminal.text(0),
+        "restored": terminal.restored,
+        "fault": fault,
+    }
     json.dump(answer, sys.stdout)
 
 

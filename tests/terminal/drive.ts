@@ -1,13 +1,14 @@
 /** Types at a real terminal: starts the built program at a pseudo-terminal and plays steps to it. */
 import { spawn } from 'node:child_process';
 import { resolve } from 'node:path';
-import { builtProgram, isInstalled } from '../helpers/program.ts';
+import { needed } from '../helpers/needed.ts';
+import { builtProgram } from '../helpers/program.ts';
 
 const PROGRAM = resolve(import.meta.dirname, '../../bin/saggar.js');
 const DRIVER = resolve(import.meta.dirname, 'drive.py');
 
 /** Whether there is what pseudo-terminals are driven with. */
-export const HAS_PYTHON = isInstalled('python3');
+export const HAS_PYTHON = needed('python3');
 
 /** Waits for a text after the last thing that was typed, types, changes the size, runs another program, or sends a signal. */
 export type Step =
@@ -50,9 +51,14 @@ export async function play(
 const ENTER = '\u001b[?1049h';
 const LEAVE = '\u001b[?1049l';
 
+/** What a command says that it is doing, where that takes a while, and taking it away again. */
+// eslint-disable-next-line no-control-regex -- the controls are what is looked for
+const PROGRESS = /\r[^\r\n\u001b]*\u001b\[K/g;
+
 /** What is left on the terminal once the program's own screen is gone. */
 export function left({ output }: Played): string {
   const [before = '', ...others] = output.split(ENTER);
   const behind = others.map((own) => own.slice(own.indexOf(LEAVE) + LEAVE.length));
-  return [before, ...behind].join('').replaceAll('\r\n', '\n');
+  const lines = [before, ...behind].join('').replaceAll(PROGRESS, '');
+  return lines.replaceAll('\r\n', '\n');
 }

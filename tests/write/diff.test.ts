@@ -6,6 +6,7 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { afterAll, describe, expect, test } from 'vitest';
 import { unifiedDiff } from '../../src/write/diff.ts';
+import { holds } from '../helpers/law.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'diff-'));
 afterAll(() => {
@@ -100,7 +101,7 @@ function size(diff: string): number {
 }
 
 test('git applies it to the old text and gets the new', () => {
-  fc.assert(
+  holds(
     fc.property(text, text, (before, after) => {
       if (before === after || before === '' || after === '') return;
       const target = join(folder, 'applied');
@@ -109,16 +110,16 @@ test('git applies it to the old text and gets the new', () => {
       execFileSync('git', ['apply', '--whitespace=nowarn', 'patch'], { cwd: folder });
       expect(readFileSync(target, 'utf8')).toBe(after);
     }),
-    { numRuns: 60 },
+    60,
   );
 });
 
 test("is never longer than git's shortest", () => {
-  fc.assert(
+  holds(
     fc.property(text, text, (before, after) => {
       expect(size(ours(before, after))).toBeLessThanOrEqual(size(gitHunks(before, after)));
     }),
-    { numRuns: 100 },
+    100,
   );
 });
 

@@ -92,17 +92,15 @@ function device(lock: string): void {
 }
 
 describe('in the place of the lock', () => {
-  test.each(PLACES)('%s is named in one line, within two seconds', async (_, put, is) => {
+  test.each(PLACES)('%s is named in one line, without waiting for it', async (_, put, is) => {
     const studio = studioFolder();
     const lock = join(studio, '.saggar-lock');
     put(lock);
     const { ino } = lstatSync(lock);
     const since = HERE.timeOf(Math.min(lstatSync(lock).mtimeMs, lstatSync(lock).ctimeMs));
-    const begun = performance.now();
-    expect(await applyPlan(studio, [CHANGE], { ...HERE, patience: 3000 })).toEqual({
+    expect(await applyPlan(studio, [CHANGE], { ...HERE, patience: Infinity })).toEqual({
       refused: `${lock} is in the way: it is ${is} and not a lock of this program (of ${userInfo().username}, since ${since}); it may be deleted`,
     });
-    expect(performance.now() - begun).toBeLessThan(2000);
     expect(lstatSync(lock).ino).toBe(ino);
     expect(readdirSync(studio)).toEqual(['.saggar-lock']);
   });
@@ -153,14 +151,19 @@ describe('in the place of the lock', () => {
 describe('in the place of a claim to clear the lock of a dead process', () => {
   const DEAD = JSON.stringify({ pid: 4_194_305, host: HERE.host, started: 'x' });
 
-  test.each(PLACES.filter(([, , is]) => is !== 'a file'))('%s is left alone', async (_, put) => {
+  test('nothing but a file is taken for one', async () => {
+    const others = PLACES.filter(([, , is]) => is !== 'a file');
+    await Promise.all(others.map(([, put]) => isLeftAlone(put)));
+  });
+
+  async function isLeftAlone(put: Place[1]): Promise<void> {
     const studio = studioFolder({ '.saggar-lock': DEAD });
     put(join(studio, '.saggar-lock-x'));
     await new Promise((resolve) => setTimeout(resolve, 0));
-    const later = { ...HERE, patience: 4000 };
+    const later = { ...HERE, patience: Infinity };
     expect(await applyPlan(studio, [CHANGE], later)).toHaveProperty('written');
     expect(readdirSync(studio).sort()).toEqual(['.saggar-lock-x', 'sales.yaml']);
-  });
+  }
 
   test('the claim of a process that was killed with it is cleared by the next write', async () => {
     const studio = studioFolder({ '.saggar-lock-x': DEAD });

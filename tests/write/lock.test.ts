@@ -47,7 +47,7 @@ test('a second writer waits for the first', async () => {
   const studio = studioFolder();
   const first = await take(studio);
   let free = false;
-  const second = take(studio, { ...HERE, patience: 5000 }).then((lock) => {
+  const second = take(studio, { ...HERE, patience: Infinity }).then((lock) => {
     expect(free).toBe(true);
     lock.release();
   });

@@ -1,10 +1,10 @@
 /** Files with faults: the splices refuse or do what they should, and never throw. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { appendRecord } from '../../src/write/append.ts';
-import { removeField, removeRecord, setField } from '../../src/write/splice.ts';
+import { appendRecord, removeField, removeRecord, setField } from '../../src/write/splice.ts';
 import { tidyText } from '../../src/write/tidy.ts';
-import type { Spliced } from '../../src/write/verify.ts';
+import type { Spliced } from '../../src/write/trail.ts';
+import { holds } from '../helpers/law.ts';
 import { layOut, type Tree } from '../helpers/layout.ts';
 import { secondReading } from '../helpers/second-reader.ts';
 
@@ -48,7 +48,7 @@ function expectOthersUntouched(before: string, spliced: Spliced, id: string): vo
 }
 
 test('no fault in a file makes a splice throw or harm another record', () => {
-  fc.assert(
+  holds(
     fc.property(
       fc.nat(1e9),
       fc.array(fault, { minLength: 1, maxLength: 3 }),
@@ -66,6 +66,6 @@ test('no fault in a file makes a splice throw or harm another record', () => {
         expectOthersUntouched(text, tidyText(text, [{ path }]), id);
       },
     ),
-    { numRuns: 300 },
+    80,
   );
 });

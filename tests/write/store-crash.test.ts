@@ -14,6 +14,7 @@ import {
   studioFolder,
   type WriterChild,
 } from '../helpers/studio-folder.ts';
+import { cases } from '../helpers/tier.ts';
 
 const RECORD = /^n(\d+): \{ x: x{60} \}$/;
 /** Records to begin with: so many that a write takes a while. */
@@ -75,13 +76,13 @@ async function killedWhileWriting(
   return Number(answers.at(-1)?.slice('ok n'.length) ?? -1) + 1;
 }
 
-test('at least 300 writes, killed at 40 random moments or more', async () => {
+test('many writes, killed at random moments', async () => {
   const random = randomSource('kill');
   const files = { 'sales.yaml': manyRecords(), 'second/sales.yaml': manyRecords() };
   const studio = studioFolder(files, QUICK_FOLDER);
   const ready = [startWriter(script, studio), startWriter(script, studio)];
   let known = START;
-  for (let kills = 0; kills < 40 || known < START + 300; kills++) {
+  for (let kills = 0; kills < cases(10, 40) || known < START + cases(75, 300); kills++) {
     ready.push(startWriter(script, studio));
     const until = { writes: random.int(0, 16), then: random.next() * 8 };
     const told = await killedWhileWriting(ready.shift()!, until);
@@ -100,10 +101,10 @@ test('at least 300 writes, killed at 40 random moments or more', async () => {
     { file: 'sales.yaml', before, after: 'a: {}\n' },
     { file: 'second/x.yaml', before: undefined, after: 'b: {}\n' },
   ];
-  const writer = { ...HERE, patience: 2500 };
+  const writer = { ...HERE, patience: Infinity };
   expect(await applyPlan(studio, changes, writer)).toHaveProperty('written');
   expect(litterIn(studio)).toEqual([]);
-}, 120_000);
+});
 
 test('who reads meanwhile always finds a whole file, old or new', async () => {
   const studio = studioFolder({ 'sales.yaml': manyRecords() }, QUICK_FOLDER);
@@ -111,22 +112,22 @@ test('who reads meanwhile always finds a whole file, old or new', async () => {
   expect(await child.answer()).toBe('ready');
   child.tell('sales.yaml', '*');
   let most = START;
-  for (let reads = 0; reads < 400 || most < START + 20; reads++) {
+  for (let reads = 0; reads < cases(100, 400) || most < START + 20; reads++) {
     const records = recordsIn(studio, 'sales.yaml');
     expect(records).toBeGreaterThanOrEqual(most);
     most = records;
     if (reads % 10 === 0) await pause(1);
   }
   await stop(child);
-}, 60_000);
+});
 
-test('two writers at once, 200 times: both records are there, or one was clearly refused', async () => {
+test('two writers at once: both records are there, or one was clearly refused', async () => {
   const studio = studioFolder({}, QUICK_FOLDER);
   const writers = [startWriter(script, studio), startWriter(script, studio)];
   for (const writer of writers) expect(await writer.answer()).toBe('ready');
   const kept: string[] = [];
   let refusals = 0;
-  for (let round = 0; round < 200; round++) {
+  for (let round = 0; round < cases(50, 200); round++) {
     writers.forEach((writer, index) => {
       writer.tell('sales.yaml', `r${round}-${index}`);
     });
@@ -145,7 +146,7 @@ test('two writers at once, 200 times: both records are there, or one was clearly
   }
   expect(refusals).toBeGreaterThan(0);
   expect(litterIn(studio)).toEqual([]);
-}, 120_000);
+});
 
 test('four writers at once that all find the lock of a dead process', async () => {
   const studio = studioFolder({}, QUICK_FOLDER);
@@ -153,7 +154,7 @@ test('four writers at once that all find the lock of a dead process', async () =
   for (const writer of writers) expect(await writer.answer()).toBe('ready');
   const dead = JSON.stringify({ pid: 4_194_305, host: hostname(), started: 'x' });
   let kept = 0;
-  for (let round = 0; round < 40; round++) {
+  for (let round = 0; round < cases(10, 40); round++) {
     await applyPlan(studio, [{ file: `${round}.yaml`, before: undefined, after: '' }], HERE);
     writeFileSync(join(studio, '.saggar-lock'), dead);
     writers.forEach((writer, index) => {
@@ -166,4 +167,4 @@ test('four writers at once that all find the lock of a dead process', async () =
     expect(ids).toHaveLength(kept);
   }
   expect(litterIn(studio)).toEqual([]);
-}, 120_000);
+});

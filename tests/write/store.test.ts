@@ -218,7 +218,7 @@ test('a file that has another name on the disk is told of, since that keeps the 
 
 test('writes that begin at once in one process wait for each other', async () => {
   const studio = studioFolder({ 'sales.yaml': before });
-  const writer = { ...HERE, patience: 5000 };
+  const writer = { ...HERE, patience: Infinity };
   const apart = Array.from({ length: 8 }, (_, index) =>
     applyPlan(studio, [{ file: `spent/${index}.yaml`, before: undefined, after }], writer),
   );

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { DEFINITION_KINDS, EVENT_KINDS, type Kind } from '../../src/book.ts';
 import { KIND_LETTERS, newId, targetFile } from '../../src/write/target.ts';
+import { holds } from '../helpers/law.ts';
 
 const day = '2026-03-08';
 
@@ -126,7 +127,7 @@ describe('ids', () => {
 
   test('are free, of the form that the schema asks for, and without look-alikes', () => {
     const random = fc.double({ min: 0, max: 1, maxExcluded: true, noNaN: true });
-    fc.assert(
+    holds(
       fc.property(fc.constantFrom(...EVENT_KINDS), random, fc.nat(40), (kind, number, used) => {
         const taken = new Set<string>();
         for (let i = 0; i < used; i++)
@@ -146,7 +147,7 @@ describe('ids', () => {
         expect(taken).not.toContain(id);
         expect(id).toMatch(/^[a-z]260308[bcdfghjkmnprstwxz]{2,3}$/);
       }),
-      { numRuns: 50 },
+      50,
     );
   });
 

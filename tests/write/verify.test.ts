@@ -1,9 +1,8 @@
 /** The last look before a write: a changed file passes only if it says exactly what it should. */
 import { describe, expect, test } from 'vitest';
-import { valueAt, withoutValue, withValue } from '../../src/read/at-path.ts';
-import type { Raw } from '../../src/read/raw.ts';
+import { valueAt, withValue, withoutValue, type Raw } from '../../src/read/raw.ts';
 import { layoutOf } from '../../src/write/parts.ts';
-import { pathText, verified } from '../../src/write/verify.ts';
+import { pathText, verified } from '../../src/write/trail.ts';
 
 const before = "a:\n  price: 1\n  lines: [{ count: 1 }, { count: 2 }]\nb: { x: '04' }\n";
 

@@ -5,21 +5,28 @@ import { below, isObject, spotted, type Spotted, type Suspect } from './place.ts
 import {
   badKey,
   emptyList,
+  formFault,
   missingField,
   namedTwice,
   unknownField,
+  valueFault,
   wrongChoice,
-  type Fault,
+  type RecordFault,
 } from './record-faults.ts';
-import { formFault, valueFault } from './value-faults.ts';
 
 /** All that is wrong with a record in itself, each fault once and at its own place. */
-export function faultsOf(suspect: Suspect): readonly Fault[] {
+export function faultsOf(suspect: Suspect): readonly RecordFault[] {
   const validate = coreValidators()[suspect.kind];
   validate(suspect.value);
   const errors = (validate.errors ?? []).filter(isMeant);
   const faults = errors.flatMap((error, index) =>
-    index < MOST_EXPLAINED ? (explain(suspect, error) ?? []) : alsoIn(suspect, error),
+    index < MOST_EXPLAINED
+      ? (explain(suspect, error) ?? [])
+      : {
+          path: [...suspect.path, error.instancePath + JSON.stringify(error.params)],
+          on: 'key' as const,
+          ...ALSO,
+        },
   );
   const ill = new Set(faults.map(placeKey));
   const misshapen = formFaults(spotted(suspect, ''), suspect).filter(
@@ -37,10 +44,6 @@ export const ALSO = {
   hint: 'correct the faults above it first, then run the command again',
 };
 
-function alsoIn({ path }: Suspect, { instancePath, params }: ErrorObject): Fault {
-  return { path: [...path, instancePath + JSON.stringify(params)], on: 'key', ...ALSO };
-}
-
 /** Whether anything is wrong with a record, which is told quicker than what it is. */
 export function hasFaults(suspect: Suspect): boolean {
   const validate = coreValidators()[suspect.kind];
@@ -55,7 +58,7 @@ function isMeant(error: ErrorObject): boolean {
   return !ofBranch && error.propertyName === undefined;
 }
 
-function explain(suspect: Suspect, error: ErrorObject): Fault | undefined {
+function explain(suspect: Suspect, error: ErrorObject): RecordFault | undefined {
   const place = spotted(suspect, error.instancePath);
   const told = (name: string): string => String(error.params[name]);
   switch (error.keyword) {
@@ -81,18 +84,18 @@ function valueTypeOf(error: ErrorObject): string {
   return /^values\.json#\/\$defs\/([\w-]+)\//.exec(error.schemaPath)?.[1] ?? '';
 }
 
-function formFaults(place: Spotted, suspect: Suspect): Fault[] {
+function formFaults(place: Spotted, suspect: Suspect): RecordFault[] {
   const { value } = place;
   if (!isObject(value)) return [formFault(place, suspect.view) ?? []].flat();
   return Object.keys(value).flatMap((key) => formFaults(below(place, key), suspect));
 }
 
-function placeKey({ path }: Fault): string {
+function placeKey({ path }: RecordFault): string {
   return JSON.stringify(path);
 }
 
-function onceEach(faults: readonly Fault[]): readonly Fault[] {
-  const byPlace = new Map<string, Fault>();
+function onceEach(faults: readonly RecordFault[]): readonly RecordFault[] {
+  const byPlace = new Map<string, RecordFault>();
   for (const fault of faults) {
     const key = `${placeKey(fault)} ${fault.on === 'key' ? fault.message : ''}`;
     if (!byPlace.has(key)) byPlace.set(key, fault);

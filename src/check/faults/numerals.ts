@@ -1,5 +1,7 @@
 /** Numbers in other notations than plain digits, and what they would be in plain digits. */
 
+import { isDay, isTime } from '../../number/date.ts';
+
 const PLAIN = /^(?!-0(?:\.0*)?$)-?(?:0|[1-9]\d{0,11})(?:\.\d{1,20})?$/;
 const WHOLE = /^-?(?:0|[1-9]\d{0,11})(?:\.0*)?$/;
 const OTHER_BASE = /^[+-]?0[xob][\da-f]+$/i;
@@ -57,4 +59,52 @@ export function everydayDigits(text: string): readonly string[] {
   const rest = point < 0 || repeated ? '' : `.${bare.slice(point + 1)}`;
   const digits = loosePlain(whole.replace(/[.,]/g, '') + rest);
   return digits !== undefined && isPlain(digits) ? [digits] : [];
+}
+
+const YEAR_FIRST = /^(\d{4})[-/. ](\d{1,2})[-/. ](\d{1,2})(?:[T ].*)?$/;
+const YEAR_LAST = /^(\d{1,2})[-/. ]+(\d{1,2})[-/. ]+(\d{4})$/;
+
+/** The days that a text may mean: `2026/3/8` means one, `8/3/2026` two. */
+export function mendedDays(text: string): readonly string[] {
+  const [, year = '', month = '', day = ''] = YEAR_FIRST.exec(text) ?? [];
+  const [, one = '', other = '', yearLast = ''] = YEAR_LAST.exec(text) ?? [];
+  const written = [
+    iso(year, month, day),
+    iso(yearLast, one, other),
+    iso(yearLast, other, one),
+  ].filter((answer) => answer !== text && isDay(answer));
+  return [...new Set(written)];
+}
+
+function iso(year: string, month: string, day: string): string {
+  return `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`;
+}
+
+const CLOCK = /^(\d{1,2})(?:[:.h](\d{2}))?\s*([ap]\.?m\.?)?$/i;
+
+/** The time of day that a text most likely means: `06:30` of `6.30`, `18:30` of `6:30 pm`. */
+export function mendedTime(text: string): string | undefined {
+  const [, hour, minutes = '00', half] = CLOCK.exec(text.trim()) ?? [];
+  if (hour === undefined) return undefined;
+  const time = `${String(hourOf(Number(hour), half)).padStart(2, '0')}:${minutes}`;
+  return isTime(time) ? time : undefined;
+}
+
+function hourOf(hour: number, half: string | undefined): number {
+  if (half === undefined) return hour === 24 ? 0 : hour;
+  return (hour % 12) + (half.toLowerCase().startsWith('p') ? 12 : 0);
+}
+
+/** The quarter or year that a text most likely means: `2026-Q1` of `Q1 2026`, `2025` of `2025.0`. */
+export function mendedPeriod(text: string): string | undefined {
+  const [, year] = /(?:^|\D)((?:19|20)\d\d)(?:\D|$)/.exec(text) ?? [];
+  if (year === undefined || !/q/i.test(text)) return year;
+  const [, quarter] = /q\W*([1-4])(?:\D|$)/i.exec(text) ?? /(?:^|\D)([1-4])\W*q/i.exec(text) ?? [];
+  return quarter === undefined ? undefined : `${year}-Q${quarter}`;
+}
+
+/** The span of hours that a text most likely means: `16:00-21:00` of `4pm – 9pm`. */
+export function mendedSpan(text: string): string | undefined {
+  const [from, to, more] = text.split(/\s*(?:-|–|to)\s*/).map(mendedTime);
+  return from === undefined || to === undefined || more !== undefined ? undefined : `${from}-${to}`;
 }

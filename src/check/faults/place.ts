@@ -1,9 +1,8 @@
 /** Where in a record a fault is, and what the schema has to say of that place. */
 import { FIELDS, type FieldSpec, type RecordSpec } from '../../../schema/generated/fields.js';
 import type { Kind } from '../../book.ts';
-import type { CoreFile } from '../../read/core.ts';
-
-export type Path = readonly (string | number)[];
+import { isCoreValue, type CoreFile } from '../../read/yaml/core.ts';
+import type { Path } from '../../read/raw.ts';
 
 /** A record that is looked at closely. */
 export interface Suspect {
@@ -35,14 +34,8 @@ export function spotted(suspect: Suspect, pointer: string): Spotted {
     spec: FIELDS[suspect.kind],
     name: String(suspect.path[0] ?? 'studio.yaml'),
   };
-  return segments(pointer).reduce(below, start);
-}
-
-function segments(pointer: string): string[] {
-  return pointer
-    .split('/')
-    .slice(1)
-    .map((part) => part.replaceAll('~1', '/').replaceAll('~0', '~'));
+  const keys = pointer.split('/').slice(1);
+  return keys.map((key) => key.replaceAll('~1', '/').replaceAll('~0', '~')).reduce(below, start);
 }
 
 /** The value under a key or index of a value. */
@@ -78,4 +71,47 @@ export function isObject(value: unknown): value is object {
 /** The spec of a record, where a place is one. */
 export function asRecord(spec: FieldSpec | undefined): RecordSpec | undefined {
   return spec?.type === 'record' ? spec : undefined;
+}
+
+const BARE = new Set(['amount', 'rate', 'number', 'count', 'quantity', 'discount', 'power']);
+
+/** Whether a bare number may stand in the field. */
+export function takesNumber(spec: FieldSpec | undefined): boolean {
+  return spec !== undefined && BARE.has(spec.type);
+}
+
+/** The text with quotes where a YAML 1.2 core reader would else take it for something else than text. */
+function quoted(text: string): string {
+  return isCoreValue(text) ? `"${text}"` : text;
+}
+
+/** A good value of a field as it stands in a file; of a list, record or map, one of its lines. */
+export function exampleOf(spec: FieldSpec | undefined): string {
+  if (spec === undefined) return '';
+  if (spec.type === 'list' || spec.type === 'record' || spec.type === 'map')
+    return firstExample(spec);
+  return takesNumber(spec) || spec.type === 'word' ? spec.example : quoted(spec.example);
+}
+
+function firstExample(spec: FieldSpec): string {
+  const example: unknown = JSON.parse(spec.example || '""');
+  const first: unknown = Array.isArray(example) ? (example as unknown[])[0] : example;
+  return `${Array.isArray(example) ? '- ' : ''}${isObject(first) ? pair(first) : String(first)}`;
+}
+
+function pair(record: object): string {
+  const [key = '', value] = Object.entries(record)[0] ?? [];
+  return `${key}: ${typeof value === 'string' ? quoted(value) : JSON.stringify(value)}`;
+}
+
+/** What to write for a field that is not there yet. */
+export function sampleField(key: string, record: RecordSpec): string {
+  const spec = record.fields[key];
+  const example = exampleOf(spec);
+  if (spec?.type === 'list') return `add ${key} with its entries under it, such as ${example}`;
+  if (spec?.type === 'record' || spec?.type === 'map')
+    return `add ${key} with its fields under it, such as ${example}`;
+  if (spec?.type === 'word' && spec.words.length > 1)
+    return `add ${key} with one of ${spec.words.join(', ')}`;
+  return `add it, such as ${key}: ${example}`;
 }

@@ -1,25 +1,27 @@
 /** Faults in a record's make-up: fields that are missing, unknown or too many, and keys of free maps. */
-import type { FieldSpec, RecordSpec } from '../../../schema/generated/fields.js';
+import { PATTERNS, type FieldSpec, type RecordSpec } from '../../../schema/generated/fields.js';
+import type { CoreFile } from '../../read/yaml/core.ts';
+import type { Path } from '../../read/raw.ts';
 import { listed, withArticle } from '../finding.ts';
-import { nearest } from '../nearest.ts';
-import { asRecord, isObject, type Path, type Spotted } from './place.ts';
-import { sampleField } from './sample.ts';
-import { shown, type Wording } from './say.ts';
+import { didYouMean, nearest } from '../../nearest.ts';
+import { isNumeral, isPlain, plainDigits } from './numerals.ts';
+import { asRecord, exampleOf, isObject, sampleField, takesNumber, type Spotted } from './place.ts';
+import { amiss, emptyWording, shown, suchAs, type Said, type Wording } from './say.ts';
 import { wordingOf } from './wording.ts';
 
 /** What is wrong at one place; `rule` where it is another than `schema`. */
-export interface Fault extends Wording {
+export interface RecordFault extends Wording {
   readonly path: Path;
   readonly on?: 'key';
   readonly rule?: 'needs-quotes' | 'number-form';
 }
 
 /** A record lacks a field that it must have. */
-export function missingField(place: Spotted, key: string): Fault | undefined {
+export function missingField(place: Spotted, key: string): RecordFault | undefined {
   const record = asRecord(place.spec);
   return (
     record && {
-      ...headOf(place),
+      ...keyAt(place),
       message: `this ${thing(record)} has no ${key}`,
       hint: sampleField(key, record),
     }
@@ -27,7 +29,7 @@ export function missingField(place: Spotted, key: string): Fault | undefined {
 }
 
 /** A record has a field that no table names. */
-export function unknownField(place: Spotted, key: string): Fault | undefined {
+export function unknownField(place: Spotted, key: string): RecordFault | undefined {
   const record = asRecord(place.spec);
   return (
     record && {
@@ -44,8 +46,8 @@ function fieldHint(record: RecordSpec, key: string): string {
   if (home !== undefined) return `write ${key} in ${home}`;
   const names = Object.keys(record.fields);
   const near = nearest(key.replaceAll('_', '-'), names);
-  if (near !== undefined) return `did you mean "${near}"?`;
-  return `take it out, or move what it says to note; the fields are ${listed(names)}`;
+  const fields = `the fields are ${listed(names)}`;
+  return didYouMean(near, `take it out, or move what it says to note; ${fields}`);
 }
 
 /** The field whose own records have the key. */
@@ -59,7 +61,7 @@ function homeOf(record: RecordSpec, key: string): string | undefined {
 }
 
 /** A free map has a key that is none of its words, or has not the form of its keys. */
-export function badKey(place: Spotted, key: string): Fault | undefined {
+export function badKey(place: Spotted, key: string): RecordFault | undefined {
   return place.spec?.type === 'map'
     ? { path: [...place.path, key], on: 'key', ...keyWording(place.spec, place.name, key) }
     : undefined;
@@ -71,12 +73,12 @@ function keyWording(spec: FieldSpec & { type: 'map' }, name: string, key: string
   const near = nearest(key, spec.keys);
   return {
     message: `${shown(key)} is not one of the words for ${name}`,
-    hint: near === undefined ? `use one of ${spec.keys.join(', ')}` : `did you mean "${near}"?`,
+    hint: didYouMean(near, `use one of ${spec.keys.join(', ')}`),
   };
 }
 
 /** A record has none of the fields of which it must have one, or more than one of them. */
-export function wrongChoice(place: Spotted): Fault | undefined {
+export function wrongChoice(place: Spotted): RecordFault | undefined {
   const record = asRecord(place.spec);
   const { value } = place;
   const names = record?.oneOf ?? record?.atMostOneOf ?? [];
@@ -85,7 +87,7 @@ export function wrongChoice(place: Spotted): Fault | undefined {
   if (record === undefined || !isObject(value) || Array.isArray(value)) return undefined;
   if (second === undefined)
     return {
-      ...headOf(place),
+      ...keyAt(place),
       message: `this ${thing(record)} has none of ${listed(names)}`,
       hint: 'add exactly one of them',
     };
@@ -98,7 +100,7 @@ export function wrongChoice(place: Spotted): Fault | undefined {
 }
 
 /** A list that must not be empty is. */
-export function emptyList({ path, name }: Spotted): Fault {
+export function emptyList({ path, name }: Spotted): RecordFault {
   return {
     path,
     message: `${name} has no entry`,
@@ -107,7 +109,7 @@ export function emptyList({ path, name }: Spotted): Fault {
 }
 
 /** A list names a word twice; `index` is the second of the two. */
-export function namedTwice({ path, name, value }: Spotted, index: number): Fault {
+export function namedTwice({ path, name, value }: Spotted, index: number): RecordFault {
   const word: unknown = Array.isArray(value) ? value[index] : undefined;
   return {
     path: [...path, index],
@@ -116,10 +118,115 @@ export function namedTwice({ path, name, value }: Spotted, index: number): Fault
   };
 }
 
-function headOf({ path }: Spotted): { path: Path; on?: 'key' } {
+function keyAt({ path }: Spotted): { path: Path; on?: 'key' } {
   return typeof path.at(-1) === 'string' ? { path, on: 'key' } : { path };
 }
 
 function thing(record: RecordSpec): string {
   return record.title.toLowerCase();
+}
+
+/** What is wrong with a value that its schema refuses; `valueType` is a name in values.json. */
+export function valueFault(place: Spotted, valueType: string, view: CoreFile): RecordFault {
+  const { path, spec } = place;
+  const said = saidAt(place, view);
+  if (spec && !isScalar(spec)) return { path, ...blockWording(spec, said, place.value) };
+  if (isObject(place.value)) return { path, ...partsWording(said, place.value) };
+  if (place.value === null && said.text.trim() === '') return { path, ...emptyWording(said) };
+  if (spec?.type === 'word') return { path, ...wordWording(spec.words, said) };
+  if (takesNumber(spec) && isNumeral(said.text) && !isPlain(said.text))
+    return numberForm(place, said);
+  if (typeof place.value !== 'string' && fitsForm(valueType, said.text))
+    return needsQuotes(place, said);
+  return { path, ...wordingOf(valueType, said) };
+}
+
+/** The value as sentences name it. */
+function saidAt({ path, name, spec }: Spotted, view: CoreFile): Said {
+  return { name, text: view.text(path), example: exampleOf(spec) };
+}
+
+function isScalar(spec: FieldSpec): boolean {
+  return spec.type !== 'list' && spec.type !== 'map' && spec.type !== 'record';
+}
+
+function blockWording(spec: FieldSpec, said: Said, value: unknown): Wording {
+  const { name, example } = said;
+  const list = spec.type === 'list';
+  const parts = list ? 'entries' : 'fields';
+  if (value === null)
+    return {
+      message: `${name} is empty`,
+      hint: `write its ${parts} under it, such as ${example}, or take it out`,
+    };
+  return {
+    message: list ? `${name} is not a list` : `${name} has no fields of its own`,
+    hint: `write its ${parts} under it, such as ${example}`,
+  };
+}
+
+function partsWording(said: Said, value: object): Wording {
+  const what = Array.isArray(value) ? 'a list' : 'fields of its own';
+  return {
+    message: `${said.name} has ${what}, but one value belongs there`,
+    hint: suchAs(said),
+  };
+}
+
+const TRUTHS = new Map([
+  ['true', 'yes'],
+  ['y', 'yes'],
+  ['false', 'no'],
+  ['n', 'no'],
+]);
+
+function wordWording(words: readonly string[], said: Said): Wording {
+  const meant = TRUTHS.get(said.text.toLowerCase()) ?? nearest(said.text, words);
+  if (words.length === 1) return amiss(said, 'which is not known here', `write ${words.join()}`);
+  const known = words.find((word) => word === meant);
+  const hint = didYouMean(known, `write one of ${words.join(', ')}`);
+  return amiss(said, 'which is not one of its words', hint);
+}
+
+/** A number in another notation than plain digits. */
+function numberForm({ path, spec }: Spotted, said: Said): RecordFault {
+  const digits = plainDigits(said.text);
+  if (spec?.type === 'count' || digits === undefined || digits === said.text)
+    return { path, rule: 'number-form', ...wordingOf(spec?.type ?? '', said) };
+  return {
+    path,
+    rule: 'number-form',
+    ...amiss(said, 'which other programs may read as another number', `write ${digits}`),
+  };
+}
+
+function fitsForm(valueType: string, text: string): boolean {
+  const form = PATTERNS[valueType];
+  return form !== undefined && new RegExp(form, 'u').test(text);
+}
+
+/** A text that other readers would take for something else. */
+function needsQuotes({ path, value }: Spotted, { name, text }: Said): RecordFault {
+  const lowFire = /^[1-9]$/.test(text) ? `, or ${name}: "0${text}" for the low-fire cone` : '';
+  return {
+    path,
+    rule: 'needs-quotes',
+    message: `${name} is ${text} without quotes, which other readers take for ${taken(value)}`,
+    hint: `write ${name}: "${text}"${name.startsWith('cone') ? lowFire : ''}`,
+  };
+}
+
+function taken(value: unknown): string {
+  if (value === null) return 'nothing';
+  return typeof value === 'number' ? `the number ${value}` : `a yes or no`;
+}
+
+/** Faults of a sound value's text: a number that stands in another notation than plain digits. */
+export function formFault(place: Spotted, view: CoreFile): RecordFault | undefined {
+  const { spec, value } = place;
+  if (typeof value !== 'number' || spec === undefined) return undefined;
+  const said = saidAt(place, view);
+  if (spec.type === 'word' && said.text !== String(value)) return numberForm(place, said);
+  const fits = fitsForm(spec.type, value < 0 ? said.text.slice(1) : said.text);
+  return takesNumber(spec) && !fits ? numberForm(place, said) : undefined;
 }

@@ -1,5 +1,8 @@
 /** The sentences that name a value, what is wrong with it and how to write it. */
+import { dimensionOf, isUnit, UNITS, type Dimension, type Unit } from '../../number/unit.ts';
 import { listed } from '../finding.ts';
+import { nearest } from '../../nearest.ts';
+import { everydayDigits } from './numerals.ts';
 
 /** A value that is not as it should be. */
 export interface Said {
@@ -28,14 +31,14 @@ export function emptyWording({ name, example }: Said): Wording {
 }
 
 /** Says what is wrong with a value. */
-export type Words = (said: Said) => Wording;
+export type SayWhat = (said: Said) => Wording;
 
 /** A value as it may stand in a sentence: in quotes, and not longer than a line. */
 export function shown(text: string): string {
-  return text.length > LONGEST ? `"${text.slice(0, LONGEST)}…"` : `"${text}"`;
+  return text.length > LONGEST_SHOWN ? `"${text.slice(0, LONGEST_SHOWN)}…"` : `"${text}"`;
 }
 
-const LONGEST = 40;
+const LONGEST_SHOWN = 40;
 
 /** The usual sentence: the value, what it is not, and how to write it. */
 export function amiss({ name, text }: Said, what: string, hint: string): Wording {
@@ -61,4 +64,133 @@ export function write(
   const whichever = given.length > 1 ? ', whichever you mean' : '';
   const written = given.map((answer) => `${quotes}${answer}${quotes}`);
   return `write ${listed(written, 'or')}${whichever}`;
+}
+
+const EVERYDAY_UNITS: ReadonlyMap<string, readonly string[]> = new Map(
+  Object.entries({
+    gr: ['g'],
+    grams: ['g'],
+    grammes: ['g'],
+    kilo: ['kg'],
+    kilos: ['kg'],
+    kgs: ['kg'],
+    kilograms: ['kg'],
+    tons: ['ton', 't'],
+    tonne: ['t'],
+    tonnes: ['t'],
+    ounce: ['oz', 'floz'],
+    ounces: ['oz', 'floz'],
+    lbs: ['lb'],
+    pound: ['lb'],
+    pounds: ['lb'],
+    '#': ['lb'],
+    ml: ['mL'],
+    millilitres: ['mL'],
+    l: ['L'],
+    liter: ['L'],
+    liters: ['L'],
+    litre: ['L'],
+    litres: ['L'],
+    pt: ['pint', 'imp-pint'],
+    pints: ['pint', 'imp-pint'],
+    quart: ['qt'],
+    quarts: ['qt'],
+    gallon: ['gal', 'imp-gal'],
+    gallons: ['gal', 'imp-gal'],
+    kwh: ['kWh'],
+    m3: ['m3-gas'],
+    therms: ['therm'],
+    pcs: ['each'],
+    pieces: ['each'],
+  }),
+);
+
+const AMOUNT_AND_UNIT = /^((?:[\d.,]+ ?[x×] ?)?[\d.,]+)\s*(\S+)$/;
+
+/** The words for what is no quantity, or one of something else than these dimensions. */
+export function quantityIn(...dimensions: readonly Dimension[]): SayWhat {
+  const units = (Object.keys(UNITS) as Unit[]).filter((unit) =>
+    dimensions.includes(dimensionOf(unit)),
+  );
+  return (said) => {
+    const [, digits = '', unit = ''] = AMOUNT_AND_UNIT.exec(said.text) ?? [];
+    if (digits === '' || /^[\d.,]+$/.test(unit)) return noQuantity(said, units);
+    if (units.includes(unit as Unit)) return amiss(said, ...badSpacing(said, digits, unit));
+    if (isUnit(unit)) return wrongUnit(said, dimensions, units);
+    return unknownUnit(said, { digits, unit, units });
+  };
+}
+
+function noQuantity(said: Said, units: readonly string[]): Wording {
+  const number = /^[\d.,]+$/.test(said.text);
+  if (number && !units.includes('each'))
+    return amiss(said, 'without a unit', `add the unit: ${listed(units, 'or')}`);
+  return amiss(
+    said,
+    'which is not a quantity',
+    `write a number, a space and a unit, such as ${said.example}`,
+  );
+}
+
+function badSpacing(said: Said, digits: string, unit: string): [string, string] {
+  const parts = digits.split(/ ?[x×] ?/).map(everydayDigits);
+  const plain = parts.every((answers) => answers.length === 1)
+    ? parts.flat().join(' x ')
+    : undefined;
+  return [
+    'which is not written as a quantity',
+    write(said, [plain && `${plain} ${unit}`]) ??
+      `write a number, a space and a unit, such as ${said.example}`,
+  ];
+}
+
+function wrongUnit(
+  said: Said,
+  dimensions: readonly Dimension[],
+  units: readonly string[],
+): Wording {
+  return amiss(
+    said,
+    `but ${listed(
+      dimensions.map((dimension) => NOUNS[dimension]),
+      'or',
+    )} belongs there`,
+    useOf(units),
+  );
+}
+
+const MANY = 16;
+
+function useOf(units: readonly string[]): string {
+  return units.length > MANY
+    ? 'use a unit such as g, kg, oz, lb, mL, L, pint or gal, or a bare number for a count'
+    : `use ${listed(units, 'or')}`;
+}
+
+const NOUNS: Readonly<Record<Dimension, string>> = {
+  weight: 'a weight',
+  volume: 'a volume',
+  energy: 'an amount of energy',
+  gas: 'a volume of gas',
+  count: 'a count',
+};
+
+interface AmountAndUnit {
+  readonly digits: string;
+  readonly unit: string;
+  readonly units: readonly string[];
+}
+
+function unknownUnit(said: Said, { digits, unit, units }: AmountAndUnit): Wording {
+  const near = nearest(unit, units);
+  const meant = EVERYDAY_UNITS.get(unit.toLowerCase()) ?? (near === undefined ? [] : [near]);
+  const known = meant.filter((word) => units.includes(word));
+  return amiss(
+    said,
+    `and ${shown(unit)} is not one of the units`,
+    write(
+      said,
+      known.map((word) => `${digits} ${word}`),
+    ) ?? useOf(units),
+  );
 }

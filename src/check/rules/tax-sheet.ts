@@ -1,11 +1,14 @@
 /** A tax summary can be made only by a sheet that is there and sound. */
 import type { Studio } from '../../book.ts';
 import type { Finding } from '../../problem.ts';
-import { isSheetFile } from '../../read/sheet-state.ts';
-import type { OwnSheet, SheetContent } from '../../read/tax-sheet.ts';
-import { BUILT_IN_SHEETS } from '../built-in-sheets.ts';
-import { nearest } from '../nearest.ts';
-import { typeTaxSheet } from '../tax-sheet.ts';
+import {
+  BUILT_IN_SHEETS,
+  isSheetFile,
+  type OwnSheet,
+  type SheetContent,
+} from '../../read/tax-sheet.ts';
+import { didYouMean, nearest } from '../../nearest.ts';
+import { typeTaxSheet } from '../sheets/tax-sheet.ts';
 
 export const TAX_SHEET = {
   name: 'tax-sheet',
@@ -14,7 +17,7 @@ export const TAX_SHEET = {
 } as const;
 
 /** What is known of a sheet's surroundings. */
-export interface SheetScene {
+interface SheetScene {
   /** The sheet that the settings name, where it is a file. */
   readonly sheet?: OwnSheet | undefined;
   /** Paths of the files that hold no records: one of them may be meant. */
@@ -39,14 +42,13 @@ export function taxSheetFaults(studio: Studio, { sheet, files }: SheetScene): re
   return findings.map(({ message, hint }) => {
     const near = nearest(name, files);
     const words = `the tax sheet ${name} can't be used: ${message}`;
-    return { rule, severity, at, message: words, hint: near ? `did you mean ${near}?` : hint };
+    return { rule, severity, at, message: words, hint: didYouMean(near, hint, '') };
   });
 }
 
 function meant(name: string): string {
-  const near = nearest(name, BUILT_IN_SHEETS);
-  if (near !== undefined) return `did you mean ${near}?`;
-  return `there are ${BUILT_IN_SHEETS.join(', ')}, and any .yaml or .json file in the studio`;
+  const all = `there are ${BUILT_IN_SHEETS.join(', ')}, and any .yaml or .json file in the studio`;
+  return didYouMean(nearest(name, BUILT_IN_SHEETS), all, '');
 }
 
 function faultsIn(

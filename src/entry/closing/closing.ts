@@ -13,26 +13,41 @@ import {
   total,
   type Money,
 } from '../../number/money.ts';
+import {
+  isList,
+  isMap,
+  mapping,
+  textOrEmpty,
+  valueAt,
+  type Raw,
+  type RawMap,
+} from '../../read/raw.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
-import { saleMoney } from '../../reckon/sale-money.ts';
-import type { Raw, RawMap } from '../../read/raw.ts';
+import { saleMoney } from '../../reckon/sales/sale-money.ts';
 import type { Refused } from '../../write/parts.ts';
-import { isList, isMap, mapping, textOf, valueAt } from '../../read/at-path.ts';
 import { expandRecord } from '../expand.ts';
 import type { Lexicon } from '../lexicon.ts';
 import { withSaleTax } from '../sale-tax.ts';
-import { countGone, wareName, type Counts, type FairDay, type WareRow } from './count.ts';
-import { hasReader, takingsOf, type DayTakings } from './money.ts';
+import {
+  countGone,
+  hasReader,
+  takingsOf,
+  wareName,
+  type Counts,
+  type DayTakings,
+  type FairDay,
+  type WareRow,
+} from './count.ts';
 import { AMOUNT, type SoldWare } from './said.ts';
 
 /** A studio's book and words. */
-export interface Ground {
+export interface ClosingGround {
   readonly book: Book;
   readonly lexicon: Lexicon;
 }
 
 /** What was counted: ware and money. */
-export interface Counted extends Counts {
+interface CountedDay extends Counts {
   readonly cash: Money | undefined;
   /** In the box before the first sale. */
   readonly float: Money;
@@ -49,7 +64,7 @@ export interface GoneRow extends WareRow {
 /** How a fair day ended. */
 export interface Closing {
   readonly at: FairDay;
-  readonly counted: Counted;
+  readonly counted: CountedDay;
   /** Only what is gone. */
   readonly gone: readonly GoneRow[];
   /** What the gone pieces come to at their usual prices, with what tax is added. */
@@ -60,7 +75,11 @@ export interface Closing {
 }
 
 /** Looks at what was counted; refused where it can't be. */
-export function closingOf(ground: Ground, at: FairDay, counted: Counted): Closing | Refused {
+export function closingOf(
+  ground: ClosingGround,
+  at: FairDay,
+  counted: CountedDay,
+): Closing | Refused {
   const { book } = ground;
   const rows = countGone(book, at, counted);
   if ('refused' in rows) return rows;
@@ -111,7 +130,7 @@ interface SaleParts {
 
 /** A sale at the fair as it is to be written, with the sales tax of its place. */
 function saleFields(
-  { book, lexicon }: Ground,
+  { book, lexicon }: ClosingGround,
   { fair, day }: FairDay,
   { lines, more }: SaleParts,
 ): RawMap {
@@ -132,7 +151,7 @@ function lineFields({ product, glaze, grade, count, price }: SoldWare): RawMap {
   );
 }
 
-function withPrices(ground: Ground, at: FairDay, rows: readonly WareRow[]): GoneRow[] {
+function withPrices(ground: ClosingGround, at: FairDay, rows: readonly WareRow[]): GoneRow[] {
   const wares = rows.map(({ product, glaze, grade, gone }) => ({
     product,
     glaze,
@@ -177,17 +196,17 @@ export interface DaySale {
 
 /** Makes the sale; the card total less what sales on record have of it goes with it, as far as it comes to that. */
 export function daySale(
-  ground: Ground,
+  ground: ClosingGround,
   { at, counted, takings }: Closing,
   parts: SaleParts,
 ): DaySale | Refused {
   const plain = saleFields(ground, at, parts);
-  const unpriced = linesOf(plain).find((line) => line['price'] === undefined);
+  const unpriced = saleLinesIn(plain).find((line) => line['price'] === undefined);
   if (unpriced) {
     const [product = '', ...sort] = ['product', 'glaze', 'grade'].map((key) =>
-      textOf(unpriced[key]),
+      textOrEmpty(unpriced[key]),
     );
-    const name = [textOf(unpriced['count']), product, ...sort].filter((word) => word !== '');
+    const name = [textOrEmpty(unpriced['count']), product, ...sort].filter((word) => word !== '');
     return { refused: `${product} has no price; write --sold "${name.join(' ')} at PRICE"` };
   }
   const sale = typedSale(plain);
@@ -205,7 +224,7 @@ export function daySale(
   };
 }
 
-function linesOf({ lines }: RawMap): readonly RawMap[] {
+function saleLinesIn({ lines }: RawMap): readonly RawMap[] {
   return isList(lines) ? lines.filter(isMap) : [];
 }
 

@@ -1,11 +1,16 @@
 /** What is gone at the end of a fair day: what was taken along, less what came back and what sales on record sold. */
-import { recordsNaming } from '../../among.ts';
+import { recordsDuring, recordsNaming } from '../../among.ts';
 import type { Book, Day, Fair, Grade, Sale } from '../../book.ts';
+import { inForce } from '../../in-force.ts';
+import { NO_MONEY, total, type Money } from '../../number/money.ts';
+import { booked } from '../../reckon/booked.ts';
+import { fairOfSale } from '../../reckon/sales/fair.ts';
+import { paidOn } from '../../reckon/sales/paid.ts';
+import { saleMoney } from '../../reckon/sales/sale-money.ts';
 import type { Refused } from '../../write/parts.ts';
-import { fairOfSale } from '../../reckon/fair.ts';
 
 /** So many pieces of a product, of a glaze and grade where that is said; no grade is first. */
-export interface Ware {
+export interface FairWare {
   readonly product: string;
   readonly glaze?: string | undefined;
   readonly grade?: Grade | undefined;
@@ -13,7 +18,7 @@ export interface Ware {
 }
 
 /** One sort of ware that was taken along, and where it went. */
-export interface WareRow extends Omit<Ware, 'count'> {
+export interface WareRow extends Omit<FairWare, 'count'> {
   readonly taken: number;
   readonly back: number;
   /** Sold by the sales on record less what those took back, and broken or missing on record. */
@@ -30,12 +35,12 @@ export interface FairDay {
 /** What was counted. */
 export interface Counts {
   /** What lay on the stall that morning; absent: what the fair says it takes, for all of its days. */
-  readonly took?: readonly Ware[] | undefined;
-  readonly back: readonly Ware[];
+  readonly took?: readonly FairWare[] | undefined;
+  readonly back: readonly FairWare[];
 }
 
 /** `mug sea-green second`. */
-export function wareName({ product, glaze, grade }: Omit<Ware, 'count'>): string {
+export function wareName({ product, glaze, grade }: Omit<FairWare, 'count'>): string {
   return [product, glaze, grade === 'second' ? grade : undefined]
     .filter((word) => word !== undefined)
     .join(' ');
@@ -59,7 +64,7 @@ export function countGone(
   at: FairDay,
   { took, back }: Counts,
 ): readonly WareRow[] | Refused {
-  const rows = rowsOf(took ?? at.fair.take ?? []);
+  const rows = openRows(took ?? at.fair.take ?? []);
   const isInTime = (date: Day): boolean => (took ? date === at.day : date <= at.day);
   const recorded = together([...soldAt(book, at, isInTime), ...goneAt(book, at, isInTime)]);
   const steps = [
@@ -78,21 +83,21 @@ export function countGone(
   return rows.map((row) => ({ ...row, gone: roomIn(row) }));
 }
 
-interface Step {
+interface CountStep {
   readonly to: 'back' | 'onRecord';
 }
 
-function isBack({ to }: Step): boolean {
+function isBack({ to }: CountStep): boolean {
   return to === 'back';
 }
 
-interface OpenRow extends Omit<Ware, 'count'> {
+interface OpenRow extends Omit<FairWare, 'count'> {
   taken: number;
   back: number;
   onRecord: number;
 }
 
-function rowsOf(taken: readonly Ware[]): OpenRow[] {
+function openRows(taken: readonly FairWare[]): OpenRow[] {
   return together(taken).map(({ count, ...ware }) => ({
     ...ware,
     taken: count,
@@ -106,8 +111,8 @@ function roomIn({ taken, back, onRecord }: OpenRow): number {
 }
 
 /** Lines of the same ware as one, in the order of the first of each. */
-function together(lines: readonly Ware[]): Ware[] {
-  const sums = new Map<string, Ware>();
+function together(lines: readonly FairWare[]): FairWare[] {
+  const sums = new Map<string, FairWare>();
   for (const ware of lines) {
     const key = wareName(ware);
     sums.set(key, { ...ware, count: ware.count + (sums.get(key)?.count ?? 0) });
@@ -116,7 +121,7 @@ function together(lines: readonly Ware[]): Ware[] {
 }
 
 /** Takes a count off the rows that it may be of; what found no room is returned. */
-function put(rows: OpenRow[], ware: Ware, to: Step['to']): number {
+function put(rows: OpenRow[], ware: FairWare, to: CountStep['to']): number {
   let left = ware.count;
   for (const row of fitting(rows, ware)) {
     const count = Math.min(left, Math.max(0, roomIn(row)));
@@ -129,9 +134,9 @@ function put(rows: OpenRow[], ware: Ware, to: Step['to']): number {
 }
 
 /** The rows that ware may be of: those of its glaze, then those of which one or the other names none. */
-export function fitting<T extends Omit<Ware, 'count'>>(
+export function fitting<T extends Omit<FairWare, 'count'>>(
   rows: readonly T[],
-  ware: Omit<Ware, 'count'>,
+  ware: Omit<FairWare, 'count'>,
 ): T[] {
   const same = rows.filter(
     ({ product, grade = 'first' }) => product === ware.product && grade === (ware.grade ?? 'first'),
@@ -143,7 +148,7 @@ export function fitting<T extends Omit<Ware, 'count'>>(
   return [...exact, ...open];
 }
 
-function soldAt(book: Book, at: FairDay, isInTime: (date: Day) => boolean): Ware[] {
+function soldAt(book: Book, at: FairDay, isInTime: (date: Day) => boolean): FairWare[] {
   return salesAt(book, at, isInTime).flatMap(({ lines }) =>
     lines.flatMap(({ product, lot, glaze, grade, count, returned }) => {
       if (product === undefined) return [];
@@ -154,7 +159,7 @@ function soldAt(book: Book, at: FairDay, isInTime: (date: Day) => boolean): Ware
 }
 
 /** What broke there or went missing, by the records of the lots. */
-function goneAt(book: Book, { fair }: FairDay, isInTime: (date: Day) => boolean): Ware[] {
+function goneAt(book: Book, { fair }: FairDay, isInTime: (date: Day) => boolean): FairWare[] {
   const lots = [...recordsNaming(book.pieces, new Set([fair.id]))];
   return lots.flatMap(({ id, product, gone = [] }) =>
     gone
@@ -171,7 +176,7 @@ function glazeOfLot(book: Book, id: string | undefined): string | undefined {
 
 function tooMany(
   rows: readonly OpenRow[],
-  { left, to, sold: known = 0, ...ware }: Ware & Step & { left: number; sold?: number },
+  { left, to, sold: known = 0, ...ware }: FairWare & CountStep & { left: number; sold?: number },
 ): Refused {
   const own = fitting(rows, ware);
   const taken = own.reduce((sum, row) => sum + row.taken, 0);
@@ -192,4 +197,38 @@ function tooMany(
   return {
     refused: `${ware.count} ${name} came back, but ${there}${less}; correct --back, or write what was on the stall with --took`,
   };
+}
+
+/** What the records of a fair day say came in. */
+export interface DayTakings {
+  /** Sales that were paid that day, after advances used, and deposits and certificates taken. */
+  readonly all: Money;
+  /** What of it went by card; a sale through a card reader that does not say counts as all by card. */
+  readonly card: Money;
+  /** The sales that do not say, of a channel with a card reader. */
+  readonly unsaid: readonly Sale[];
+}
+
+/** Sums them. */
+export function takingsOf(book: Book, at: FairDay): DayTakings {
+  const sales = salesAt(book, at).filter((sale) => paidOn(sale) === sale.date);
+  const taken = [...recordsDuring(book.advances, { from: at.day, to: at.day })]
+    .filter(({ channel, date }) => channel === at.fair.channel && date === at.day)
+    .map(({ amount }) => booked(book, amount));
+  const isRead = hasReader(book, at);
+  const money = sales.map((sale) => ({ sale, ...saleMoney(book, sale) }));
+  const said = money.filter(({ sale }) => isRead || sale.card !== undefined);
+  return {
+    all: total([...money.map(({ due }) => due), ...taken]),
+    card: total(said.map(({ card }) => card)),
+    unsaid: said.flatMap(({ sale, card }) =>
+      sale.card === undefined && card !== NO_MONEY ? [sale] : [],
+    ),
+  };
+}
+
+/** Whether the fair's channel has, on that day, a card reader or site that takes a fee. */
+export function hasReader({ channels }: Book, { fair, day }: FairDay): boolean {
+  const channel = inForce(channels.get(fair.channel), day);
+  return (channel?.feePercent ?? channel?.feeEach) !== undefined;
 }

@@ -3,15 +3,15 @@ import { FIELDS, PATTERNS, type RecordSpec } from '../../../schema/generated/fie
 import type { Book } from '../../book.ts';
 import { decimal } from '../../number/decimal.ts';
 import type { Money } from '../../number/money.ts';
+import { textOrEmpty, type RawMap } from '../../read/raw.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
-import type { RawMap } from '../../read/raw.ts';
 import type { Refused } from '../../write/parts.ts';
-import { textOf } from '../../read/at-path.ts';
 import type { TypedFault } from '../expand.ts';
-import { formOf, type Form } from '../forms.ts';
+import type { Form } from '../form.ts';
+import { formOf } from '../forms.ts';
 import type { Lexicon } from '../lexicon.ts';
 import { readSentence } from '../sentence.ts';
-import type { Ware } from './count.ts';
+import type { FairWare } from './count.ts';
 
 /** The options that take lines of ware. */
 export const WARE_OPTIONS = ['took', 'back', 'sold', 'missing'] as const;
@@ -19,7 +19,7 @@ export const WARE_OPTIONS = ['took', 'back', 'sold', 'missing'] as const;
 export type WareOption = (typeof WARE_OPTIONS)[number];
 
 /** Ware that was sold, at a price of its own where one is said. */
-export interface SoldWare extends Ware {
+export interface SoldWare extends FairWare {
   readonly price?: string;
 }
 
@@ -53,7 +53,7 @@ export function closingSpec(option: WareOption): RecordSpec {
   return list.of;
 }
 
-const WHOLE: Readonly<Record<WareOption, readonly string[]>> = {
+const ALL_OR_NONE: Readonly<Record<WareOption, readonly string[]>> = {
   took: [],
   back: ['none'],
   sold: ['all', 'none'],
@@ -68,7 +68,7 @@ export function readWare(
 ): SaidLines {
   const form = closingForm(option);
   const read = sentences.map((sentence, index) => {
-    if (WHOLE[option].includes(sentence.trim())) return { lines: [], faults: [] };
+    if (ALL_OR_NONE[option].includes(sentence.trim())) return { lines: [], faults: [] };
     const { fields, faults } = readSentence(sentence, {
       form,
       spec: closingSpec(option),
@@ -82,7 +82,9 @@ export function readWare(
   });
   return {
     lines: read.flatMap(({ lines }) => lines).filter(({ count }) => count > 0),
-    all: sentences.some((sentence) => sentence.trim() === 'all' && WHOLE[option].includes('all')),
+    all: sentences.some(
+      (sentence) => sentence.trim() === 'all' && ALL_OR_NONE[option].includes('all'),
+    ),
     faults: read.flatMap(({ faults }) => faults),
   };
 }
@@ -96,20 +98,20 @@ function lacking({ product, count, price }: RawMap, sentence: string, form: Form
   const at = { rule: 'schema' as const, start: 0, width: sentence.length };
   const hint = `write ${form.shape}, as in "${form.examples[0] ?? ''}"`;
   if (product === undefined) return [{ ...at, message: 'it does not name a product', hint }];
-  if (!/^\d{1,6}$/.test(textOf(count)))
-    return [{ ...at, message: `"${textOf(count)}" is not a count of pieces`, hint }];
-  if (price !== undefined && !AMOUNT.test(textOf(price)))
-    return [{ ...at, message: `"${textOf(price)}" is not an amount`, hint }];
+  if (!/^\d{1,6}$/.test(textOrEmpty(count)))
+    return [{ ...at, message: `"${textOrEmpty(count)}" is not a count of pieces`, hint }];
+  if (price !== undefined && !AMOUNT.test(textOrEmpty(price)))
+    return [{ ...at, message: `"${textOrEmpty(price)}" is not an amount`, hint }];
   return [];
 }
 
 function wareOf({ product, glaze, grade, count, price }: RawMap): SoldWare {
   return {
-    product: textOf(product),
-    ...(glaze === undefined ? {} : { glaze: textOf(glaze) }),
+    product: textOrEmpty(product),
+    ...(glaze === undefined ? {} : { glaze: textOrEmpty(glaze) }),
     ...(grade === 'second' ? { grade } : {}),
-    count: Number(textOf(count)),
-    ...(price === undefined ? {} : { price: textOf(price) }),
+    count: Number(textOrEmpty(count)),
+    ...(price === undefined ? {} : { price: textOrEmpty(price) }),
   };
 }
 

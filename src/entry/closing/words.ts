@@ -13,10 +13,10 @@ import {
 } from './closing.ts';
 import { wareName } from './count.ts';
 
-type Shown = (amount: Money) => string;
+type MoneyInWords = (amount: Money) => string;
 
 /** How amounts of a book are written. */
-export function shownIn(book: Book): Shown {
+export function shownIn(book: Book): MoneyInWords {
   return (amount) => moneyText(amount, digitsOf(book));
 }
 
@@ -36,14 +36,14 @@ export function closingLines(book: Book, closing: Closing): readonly string[] {
   ];
 }
 
-function cellsOf(row: GoneRow, shown: Shown): readonly string[] {
+function cellsOf(row: GoneRow, shown: MoneyInWords): readonly string[] {
   const sum = comesTo(row);
   const counts = [row.taken, row.back, row.onRecord, row.gone].map(String);
   const money = [row.price, sum].map((each) => (each === undefined ? '?' : shown(each)));
   return [wareName(row), ...counts, ...money];
 }
 
-function moneyRows(closing: Closing, shown: Shown): readonly (readonly string[])[] {
+function moneyRows(closing: Closing, shown: MoneyInWords): readonly (readonly string[])[] {
   const { takings, there, usual, counted } = closing;
   const more = less(usual, rowsComeTo(closing));
   const { cash = NO_MONEY, float, card } = counted;
@@ -59,7 +59,7 @@ function moneyRows(closing: Closing, shown: Shown): readonly (readonly string[])
   ];
 }
 
-function differenceRow(over: Money, shown: Shown): readonly string[] {
+function differenceRow(over: Money, shown: MoneyInWords): readonly string[] {
   if (over === NO_MONEY) return ['It fits', shown(over)];
   return over > NO_MONEY ? ['Over', shown(over)] : ['Short', shown(opposite(over))];
 }
@@ -91,7 +91,7 @@ export function moneySentence(book: Book, closing: Closing): string {
   return sentenceOf(shownIn(book), there, shouldBe(closing));
 }
 
-function sentenceOf(shown: Shown, there: Money, wanted: Money): string {
+function sentenceOf(shown: MoneyInWords, there: Money, wanted: Money): string {
   const [what = '', amount = ''] = differenceRow(less(there, wanted), shown);
   const difference = what === 'It fits' ? 'it fits' : `${amount} ${what.toLowerCase()}`;
   return `There should be ${shown(wanted)}, and there is ${shown(there)}: ${difference}.`;

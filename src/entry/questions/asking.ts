@@ -5,19 +5,19 @@ import {
   eraseBefore,
   eraseWord,
   insert,
-  lineOf,
+  lineAtEnd,
   move,
-  type Line,
+  type EditedLine,
 } from './line.ts';
-import type { Answer, Key, KeyName, Offer, Question, Script, Taken } from './question.ts';
+import type { Answer, Key, KeyName, Offer, Question, Script, TakenAnswer } from './question.ts';
 
 /** How it stands with the questions. */
-export interface Asking {
+export interface QuestionState {
   readonly script: Script;
   readonly answers: readonly Answer[];
   /** Undefined when all is answered. */
   readonly question: Question | undefined;
-  readonly line: Line;
+  readonly line: EditedLine;
   /** Which of the offers is chosen. */
   readonly picked: number | undefined;
   /** What was wrong with the last answer, or odd about it; empty for nothing. */
@@ -33,12 +33,12 @@ export interface Asking {
 }
 
 /** The word that goes one question back. */
-export const BACK = '<';
+const BACK = '<';
 /** The word that leaves a question with a default out. */
-export const NOTHING = '-';
+const LEAVE_OUT = '-';
 
 /** Begins with a script's first question, or goes on with answers that there are already. */
-export function begin(script: Script, answers: readonly Answer[] = []): Asking {
+export function begin(script: Script, answers: readonly Answer[] = []): QuestionState {
   const earlier = new Map<string, string>();
   const question = script(answers);
   const line = EMPTY_LINE;
@@ -47,11 +47,11 @@ export function begin(script: Script, answers: readonly Answer[] = []): Asking {
 }
 
 /** The state after a key. */
-export function press(asking: Asking, key: Key): Asking {
+export function press(asking: QuestionState, key: Key): QuestionState {
   return asking.question && !asking.end ? PRESSED[key.name](asking, key) : asking;
 }
 
-const PRESSED: Readonly<Record<KeyName, (asking: Asking, key: Key) => Asking>> = {
+const PRESSED: Readonly<Record<KeyName, (asking: QuestionState, key: Key) => QuestionState>> = {
   text: (asking, { text }) => edited(asking, insert(lineToTypeOn(asking), text)),
   enter,
   complete,
@@ -60,7 +60,7 @@ const PRESSED: Readonly<Record<KeyName, (asking: Asking, key: Key) => Asking>> =
   left: (asking) => ({ ...asking, line: move(asking.line, -1) }),
   right: (asking) => ({ ...asking, line: move(asking.line, 1) }),
   home: (asking) => ({ ...asking, line: { ...asking.line, at: 0 } }),
-  end: (asking) => ({ ...asking, line: lineOf(asking.line.text) }),
+  end: (asking) => ({ ...asking, line: lineAtEnd(asking.line.text) }),
   backspace: (asking) => edited(asking, eraseBefore(asking.line)),
   delete: (asking) => edited(asking, eraseAt(asking.line)),
   empty: (asking) => edited(asking, EMPTY_LINE),
@@ -70,42 +70,42 @@ const PRESSED: Readonly<Record<KeyName, (asking: Asking, key: Key) => Asking>> =
 };
 
 // A short answer that was refused gives way to the next one; a sentence is typed on.
-function lineToTypeOn({ question, line, refused }: Asking): Line {
+function lineToTypeOn({ question, line, refused }: QuestionState): EditedLine {
   const isRefused = refused !== '' && line.text === refused && line.at === refused.length;
   return isRefused && question?.isList === false ? EMPTY_LINE : line;
 }
 
 /** What may be chosen for the line as it is typed. */
-export function offersOf({ question, line }: Asking): readonly Offer[] {
+function offersOf({ question, line }: QuestionState): readonly Offer[] {
   return question?.offers(line.text) ?? [];
 }
 
 /** The offer that Enter takes: the chosen one, or the only one that is left of a closed choice. */
-export function pickedOf(asking: Asking): number | undefined {
+export function pickedOf(asking: QuestionState): number | undefined {
   if (asking.picked !== undefined || !asking.question?.isClosed) return asking.picked;
   if (asking.line.text.trim() === '') return undefined;
   const offers = offersOf(asking);
-  const exact = offers.findIndex(({ line }) => isSame(line, asking.line.text));
+  const exact = offers.findIndex(({ line }) => isSameAnswer(line, asking.line.text));
   if (exact >= 0) return exact;
   return offers.length === 1 ? 0 : undefined;
 }
 
-function isSame(a: string, b: string): boolean {
+function isSameAnswer(a: string, b: string): boolean {
   return a.toLowerCase() === b.trim().toLowerCase();
 }
 
 /** The default of a question: an answer that was taken back stands over the question's own. */
-export function fallbackOf({ question, earlier }: Asking): string {
+function fallbackOf({ question, earlier }: QuestionState): string {
   if (!question) return '';
   return question.isList ? '' : (earlier.get(question.key) ?? question.fallback);
 }
 
-function edited(asking: Asking, line: Line): Asking {
+function edited(asking: QuestionState, line: EditedLine): QuestionState {
   return { ...asking, line, picked: undefined, message: '' };
 }
 
 // Where there is nothing to choose, the same keys show what has gone out of sight above.
-function pick(asking: Asking, step: -1 | 1): Asking {
+function pick(asking: QuestionState, step: -1 | 1): QuestionState {
   const { length } = offersOf(asking);
   if (length === 0) return { ...asking, lift: Math.max(0, asking.lift - step) };
   const from = asking.picked ?? (step > 0 ? -1 : length);
@@ -114,13 +114,13 @@ function pick(asking: Asking, step: -1 | 1): Asking {
 }
 
 // In an open line a choice goes on being typed at once, as people know it from their shell.
-function complete(asking: Asking): Asking {
+function complete(asking: QuestionState): QuestionState {
   const offer = offersOf(asking)[asking.picked ?? 0];
   if (!offer || asking.question?.isClosed) return pick(asking, 1);
-  return edited(asking, lineOf(offer.line));
+  return edited(asking, lineAtEnd(offer.line));
 }
 
-function enter(asking: Asking): Asking {
+function enter(asking: QuestionState): QuestionState {
   const { question, line, refused } = asking;
   if (!question) return asking;
   const typed = line.text.trim();
@@ -128,20 +128,20 @@ function enter(asking: Asking): Asking {
   if (typed === BACK || (refused !== '' && typed === refused + BACK)) return goBack(asking);
   const picked = pickedOf(asking);
   const offer = picked === undefined ? undefined : offersOf(asking)[picked];
-  if (offer && !question.isClosed) return { ...edited(asking, lineOf(offer.line)), lift: 0 };
+  if (offer && !question.isClosed) return { ...edited(asking, lineAtEnd(offer.line)), lift: 0 };
   if (offer) return answer(asking, question, offer.line);
   if (typed === '') return enterEmpty(asking, question);
-  const isLeftOut = typed === NOTHING && question.mayBeEmpty && !question.isList;
+  const isLeftOut = typed === LEAVE_OUT && question.mayBeEmpty && !question.isList;
   return isLeftOut ? accept(asking, question, LEFT_OUT) : answer(asking, question, typed);
 }
 
-interface Accepted extends Taken {
+interface Accepted extends TakenAnswer {
   readonly text: string;
 }
 
 const LEFT_OUT: Accepted = { text: '', gives: [], left: '', right: '', warning: '' };
 
-function enterEmpty(asking: Asking, question: Question): Asking {
+function enterEmpty(asking: QuestionState, question: Question): QuestionState {
   const fallback = fallbackOf(asking);
   if (fallback !== '') return answer(asking, question, fallback);
   if (question.mayBeEmpty) return accept(asking, question, LEFT_OUT);
@@ -149,14 +149,14 @@ function enterEmpty(asking: Asking, question: Question): Asking {
   return { ...asking, message: `${what}; < goes back, Ctrl-C gives up` };
 }
 
-function answer(asking: Asking, question: Question, text: string): Asking {
+function answer(asking: QuestionState, question: Question, text: string): QuestionState {
   const verdict = question.judge(text);
   if ('refused' in verdict)
     return { ...asking, picked: undefined, message: verdict.refused, refused: text };
   return accept(asking, question, { ...verdict, text });
 }
 
-function accept(asking: Asking, question: Question, accepted: Accepted): Asking {
+function accept(asking: QuestionState, question: Question, accepted: Accepted): QuestionState {
   const { key, prompt, isList } = question;
   const answers = [...asking.answers, { ...accepted, key, prompt, isList }];
   const earlier = new Map(asking.earlier);
@@ -165,13 +165,13 @@ function accept(asking: Asking, question: Question, accepted: Accepted): Asking 
 }
 
 /** Goes one step back from wherever it ended; from the first question there is no way further. */
-export function stepBack(asking: Asking): Asking {
+export function stepBack(asking: QuestionState): QuestionState {
   const open = { ...asking, end: undefined };
   if (asking.answers.length > 0) return goBack(open);
   return { ...asked(open), message: 'this is the first question; Ctrl-C gives up' };
 }
 
-function goBack(asking: Asking): Asking {
+function goBack(asking: QuestionState): QuestionState {
   const last = asking.answers.at(-1);
   if (!last) return { ...asking, end: 'back' };
   const earlier = new Map(asking.earlier);
@@ -182,14 +182,70 @@ function goBack(asking: Asking): Asking {
   return isLine
     ? {
         ...back,
-        line: lineOf(last.text),
+        line: lineAtEnd(last.text),
         refused: last.text,
         message: 'this line was taken back: change it, or empty it with Ctrl-U',
       }
     : back;
 }
 
-function asked(asking: Asking): Asking {
+function asked(asking: QuestionState): QuestionState {
   const question = asking.script(asking.answers);
   return { ...asking, question, line: EMPTY_LINE, picked: undefined, refused: '', lift: 0 };
+}
+
+/** A line that stays: an answer, and what stands at the right of it. */
+interface FrameLine {
+  readonly left: string;
+  readonly right: string;
+}
+
+/** A choice below the question. */
+interface FrameOffer {
+  readonly label: string;
+  readonly note: string;
+}
+
+/** The whole of it, from top to bottom. */
+interface Frame {
+  readonly head: string;
+  readonly done: readonly FrameLine[];
+  readonly prompt: string;
+  readonly about: string;
+  readonly line: { readonly text: string; readonly at: number };
+  readonly message: string;
+  readonly offers: readonly FrameOffer[];
+  readonly picked: number | undefined;
+  readonly lift: number;
+}
+
+/** What stands above all questions, and above the answers. */
+export interface Above {
+  readonly head: string;
+  readonly lines: readonly string[];
+}
+
+/** The frame of a state. */
+export function frameOf(asking: QuestionState, { head, lines }: Above): Frame {
+  const { question, answers, line, message, lift } = asking;
+  const fallback = fallbackOf(asking);
+  const inBrackets = fallback === '' ? '' : ` [${fallback}]`;
+  return {
+    head,
+    done: [
+      ...lines.map((left) => ({ left, right: '' })),
+      ...answers.filter(({ text }) => text !== '').map(doneLine),
+    ],
+    prompt: question ? `${question.prompt}${inBrackets}` : '',
+    about: question?.about ?? '',
+    line,
+    message,
+    offers: offersOf(asking),
+    picked: pickedOf(asking),
+    lift,
+  };
+}
+
+function doneLine({ prompt, left, right, isList }: QuestionState['answers'][number]): FrameLine {
+  return { left: isList ? `  ${left}` : `${prompt}: ${left}`, right };
 }

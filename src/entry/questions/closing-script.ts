@@ -1,20 +1,35 @@
 /** The questions at the end of a fair day: what came back, the money, and what became of what is gone. */
 import { NO_MONEY, less, type Money } from '../../number/money.ts';
-import { STUDIO_PLACE } from '../../reckon/ware.ts';
+import { mapping } from '../../read/raw.ts';
+import { STUDIO_PLACE } from '../../reckon/ware/lot.ts';
 import { closingOf, daySale, shouldBe, type Closing, type GoneRow } from '../closing/closing.ts';
-import { countGone, wareName, type FairDay, type Ware, type WareRow } from '../closing/count.ts';
-import { hasReader, takingsOf } from '../closing/money.ts';
+import {
+  countGone,
+  hasReader,
+  takingsOf,
+  wareName,
+  type FairDay,
+  type FairWare,
+  type WareRow,
+} from '../closing/count.ts';
 import { closingForm, closingSpec, readAmount, readWare } from '../closing/said.ts';
 import { moneySentence, shownIn } from '../closing/words.ts';
-import { mapping } from '../../read/at-path.ts';
 import type { Lexicon } from '../lexicon.ts';
 import type { OpenedStudio } from '../plan.ts';
-import { isDone, taken, textOf, type Answer, type Question, type Script } from './question.ts';
-import { wareAt } from './ready.ts';
+import { wareAt } from './likely-lines.ts';
+import {
+  answerText,
+  isDone,
+  question,
+  takenAnswer,
+  type Answer,
+  type Question,
+  type Script,
+} from './question.ts';
 import { sentenceOffers } from './sentence-offers.ts';
 
 /** The day, its studio, and what options said already. */
-export interface Stall {
+interface Stall {
   readonly opened: OpenedStudio;
   readonly lexicon: Lexicon;
   readonly at: FairDay;
@@ -47,19 +62,6 @@ export function closingWords(
   return said;
 }
 
-interface Asked {
-  readonly key: string;
-  readonly prompt: string;
-  readonly about: string;
-  readonly fallback: string;
-  readonly judge: Question['judge'];
-}
-
-function question(asked: Asked): Question {
-  const fixed = { isList: false, isClosed: false, offers: () => [] };
-  return { mayBeEmpty: asked.fallback === '', ...fixed, ...asked };
-}
-
 function tookQuestion(stall: Stall, answers: readonly Answer[]): Question | undefined {
   const { at, said, lexicon, opened } = stall;
   if (said.has('took') || at.fair.take || isDone(answers, 'took')) return undefined;
@@ -74,26 +76,27 @@ function tookQuestion(stall: Stall, answers: readonly Answer[]): Question | unde
     ([product]) => !mine.some((ware) => ware.product === product),
   );
   const whole = there.map(([product, count]) => ({ word: `${count} ${product}`, note: 'here' }));
-  return {
+  return question({
     key: 'took',
     prompt: 'On the stall that morning',
     about: `${form.shape}; an empty line ends the list`,
     fallback: '',
     mayBeEmpty: lines.length > 0,
     isList: true,
-    isClosed: false,
     offers: (line) => sentenceOffers({ form, spec: closingSpec('took'), lexicon, whole }, line),
     judge: (line) => {
       const [fault] = readWare('took', [line], lexicon).faults;
-      return fault ? { refused: `${fault.message}; ${fault.hint}` } : taken(['took', line], line);
+      return fault
+        ? { refused: `${fault.message}; ${fault.hint}` }
+        : takenAnswer(['took', line], line);
     },
-  };
+  });
 }
 
 function tookOf(
   { lexicon }: Stall,
   words: ReadonlyMap<string, readonly string[]>,
-): readonly Ware[] | undefined {
+): readonly FairWare[] | undefined {
   const took = words.get('took');
   return took && readWare('took', took, lexicon).lines;
 }
@@ -108,26 +111,32 @@ function rowsSoFar(stall: Stall, answers: readonly Answer[]): ReturnType<typeof 
 function backQuestion(stall: Stall, answers: readonly Answer[]): Question | undefined {
   const rows = rowsSoFar(stall, answers);
   if ('refused' in rows) return undefined;
-  const row = rows.find((each) => !isDone(answers, keyOf('back', each)) && each.taken > 0);
+  const row = rows.find((each) => !isDone(answers, wareKey('back', each)) && each.taken > 0);
   if (!row) return undefined;
   const name = wareName(row);
   const sold = row.onRecord === 0 ? '' : `, ${row.onRecord} sold or gone on record`;
   return question({
-    key: keyOf('back', row),
+    key: wareKey('back', row),
     prompt: `${name}: ${row.taken} taken${sold}; came back`,
     about: 'how many are there now',
     fallback: '0',
     judge: (line) => {
       if (!/^\d{1,6}$/.test(line)) return { refused: `"${line}" is not a count of pieces` };
-      const verdict = taken(line === '0' ? [] : ['back', `${line} ${name}`], line);
-      const answer = { ...verdict, key: keyOf('back', row), text: line, prompt: '', isList: false };
+      const verdict = takenAnswer(line === '0' ? [] : ['back', `${line} ${name}`], line);
+      const answer = {
+        ...verdict,
+        key: wareKey('back', row),
+        text: line,
+        prompt: '',
+        isList: false,
+      };
       const after = rowsSoFar(stall, [...answers, answer]);
       return 'refused' in after ? after : verdict;
     },
   });
 }
 
-function keyOf(what: string, row: Omit<WareRow | Ware, 'count'>): string {
+function wareKey(what: string, row: Omit<WareRow | FairWare, 'count'>): string {
   return `${what} ${wareName(row)}`;
 }
 
@@ -138,7 +147,7 @@ function moneyQuestion(stall: Stall, answers: readonly Answer[]): Question | und
   const { book } = opened;
   const isOpen = (key: string): boolean => !said.has(key) && !isDone(answers, key);
   if (isOpen('cash')) return amount(stall, { key: 'cash', prompt: 'Cash in the box now' });
-  const isCounted = said.has('cash') || textOf(answers, 'cash') !== '';
+  const isCounted = said.has('cash') || answerText(answers, 'cash') !== '';
   if (isCounted && isOpen('float'))
     return amount(stall, { key: 'float', prompt: BEFORE, fallback: shownIn(book)(NO_MONEY) });
   if (!isOpen('card')) return undefined;
@@ -160,7 +169,7 @@ function amount(
     about: fallback === '' ? `${how}; Enter leaves it out` : how,
     judge: (line) => {
       const read = readAmount(book, asked.prompt, line);
-      return typeof read === 'object' ? read : taken([key, line], line);
+      return typeof read === 'object' ? read : takenAnswer([key, line], line);
     },
   });
 }
@@ -183,10 +192,10 @@ function closingSoFar(stall: Stall, answers: readonly Answer[]): Closing | undef
 function fateQuestion(stall: Stall, answers: readonly Answer[]): Question | undefined {
   const closing = closingSoFar(stall, answers);
   const row = closing?.gone.find(
-    (each) => !isDone(answers, keyOf('sold', each)) || isMissingOpen(each, answers),
+    (each) => !isDone(answers, wareKey('sold', each)) || isMissingOpen(each, answers),
   );
   if (!closing || !row) return undefined;
-  const soldKey = keyOf('sold', row);
+  const soldKey = wareKey('sold', row);
   if (isDone(answers, soldKey))
     return fate(
       { row, to: 'missing', most: row.gone - soldOf(row, answers) },
@@ -202,11 +211,11 @@ function fateQuestion(stall: Stall, answers: readonly Answer[]): Question | unde
 }
 
 function soldOf(row: GoneRow, answers: readonly Answer[]): number {
-  return Number.parseInt(textOf(answers, keyOf('sold', row)), 10);
+  return Number.parseInt(answerText(answers, wareKey('sold', row)), 10);
 }
 
 function isMissingOpen(row: GoneRow, answers: readonly Answer[]): boolean {
-  return soldOf(row, answers) < row.gone && !isDone(answers, keyOf('missing', row));
+  return soldOf(row, answers) < row.gone && !isDone(answers, wareKey('missing', row));
 }
 
 interface Fate {
@@ -221,7 +230,7 @@ function fate({ row, to, most, shown }: Fate, about: string): Question {
   const price = row.price === undefined || !shown ? '' : ` at ${shown(row.price)}`;
   const form = to === 'sold' ? /^(\d{1,6})( at \d+(?:\.\d+)?)?$/ : /^(\d{1,6})$/;
   return question({
-    key: keyOf(to, row),
+    key: wareKey(to, row),
     prompt: `${name}: ${most} gone${price}; ${to}`,
     about,
     fallback: String(most),
@@ -231,7 +240,7 @@ function fate({ row, to, most, shown }: Fate, about: string): Question {
       if (Number(count) > most) return { refused: `only ${most} are gone` };
       if (to === 'sold' && count !== '0' && row.price === undefined && at === '')
         return { refused: `${row.product} has no price; write one, as in "${count} at 25"` };
-      return taken(count === '0' ? [] : [to, `${count} ${name}${at}`], line);
+      return takenAnswer(count === '0' ? [] : [to, `${count} ${name}${at}`], line);
     },
   });
 }
@@ -255,7 +264,7 @@ function discountQuestion(stall: Stall, answers: readonly Answer[]): Question | 
     fallback: '',
     judge: (line) =>
       /^\d+(?:\.\d+)?%?$/.test(line)
-        ? taken(['discount', line], line)
+        ? takenAnswer(['discount', line], line)
         : { refused: `"${line}" is not an amount or a percentage` },
   });
 }

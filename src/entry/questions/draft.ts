@@ -1,17 +1,15 @@
 /** Looks at a record that is not written yet as the check would. */
 import type { Book, Kind } from '../../book.ts';
-import type { FileToCheck } from '../../check/check.ts';
 import { NOUN } from '../../check/finding.ts';
 import { checkFile } from '../../check/schema.ts';
+import type { FileToCheck } from '../../check/taken.ts';
 import { digestOf } from '../../digest.ts';
 import type { Finding } from '../../problem.ts';
-import type { RawMap } from '../../read/raw.ts';
-import { mapping, type Path } from '../../read/at-path.ts';
-import { freshFindings } from '../fresh.ts';
-import { filesBut, type OpenedStudio } from '../plan.ts';
+import { mapping, type Path, type RawMap } from '../../read/raw.ts';
+import { filesBut, freshFindings, type OpenedStudio } from '../plan.ts';
 
 /** A record, and the file that it stands in; a new one has a file of its own that is nowhere. */
-export interface Draft {
+export interface RecordDraft {
   readonly kind: Kind;
   readonly id: string;
   readonly fields: RawMap;
@@ -25,13 +23,13 @@ export function draftId(kind: Kind): string {
 }
 
 /** What the check says of a draft, and the book with it where nothing is wrong with its fields. */
-export interface Looked {
+interface DraftVerdict {
   readonly findings: readonly Finding[];
   readonly book: Book | undefined;
 }
 
 /** Checks the fields; where they are sound also the whole studio with them, and tells what is new. */
-export function lookAt(opened: OpenedStudio, draft: Draft): Looked {
+export function lookAtDraft(opened: OpenedStudio, draft: RecordDraft): DraftVerdict {
   const file = fileOf(opened, draft);
   const own = checkFile(file, () => undefined).findings.filter(({ at }) => isIn(at, draft.id));
   if (own.length > 0) return { findings: own, book: undefined };
@@ -41,7 +39,7 @@ export function lookAt(opened: OpenedStudio, draft: Draft): Looked {
   return { findings: fresh, book: after.book };
 }
 
-function fileOf({ reading }: OpenedStudio, { kind, id, fields, file }: Draft): FileToCheck {
+function fileOf({ reading }: OpenedStudio, { kind, id, fields, file }: RecordDraft): FileToCheck {
   const known = reading.files.find((each) => each.file === file);
   const root = mapping([...Object.entries(known?.root ?? {}), [id, fields]]);
   // By it the months of one draft are told from those of another.
@@ -55,7 +53,7 @@ function isIn(at: Finding['at'], id: string): boolean {
 
 /** What is wrong, and what is odd, with the value at a path of a draft: each one line or empty. */
 export function sayOf(
-  { findings }: Looked,
+  { findings }: DraftVerdict,
   id: string,
   path: Path,
 ): { readonly error: string; readonly warning: string } {

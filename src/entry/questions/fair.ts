@@ -1,22 +1,27 @@
 /** A day at a fair: the float before the first line, and the count of the cash box after the last. */
-import { PATTERNS } from '../../../schema/generated/fields.js';
 import { decimal } from '../../number/decimal.ts';
 import { NO_MONEY, add, less, opposite, total, type Money } from '../../number/money.ts';
-import { booked } from '../../reckon/booked.ts';
-import { saleMoney } from '../../reckon/sale-money.ts';
 import type { RawMap } from '../../read/raw.ts';
-import { draftId, lookAt } from './draft.ts';
-import { recordOf, wordsOf, type Ground } from './ground.ts';
+import { booked } from '../../reckon/booked.ts';
+import { saleMoney } from '../../reckon/sales/sale-money.ts';
+import { AMOUNT } from '../closing/said.ts';
+import { draftId, lookAtDraft } from './draft.ts';
+import { optionWords, recordOf, type Ground } from './ground.ts';
 import { inMoney, saleAmounts } from './progress.ts';
-import { isDone, taken, textOf, type Answer, type Question, type Verdict } from './question.ts';
+import {
+  answerText,
+  isDone,
+  question,
+  takenAnswer,
+  type Answer,
+  type Question,
+} from './question.ts';
 import { channelKind } from './usual.ts';
 
 /** Whether the record is a sale at a fair. */
 export function isFair({ kind, lexicon }: Ground, fields: RawMap): boolean {
   return kind === 'sales' && channelKind(fields, lexicon) === 'fair';
 }
-
-const AMOUNT = new RegExp(PATTERNS['amount'] ?? '', 'u');
 
 /** Asks what was in the cash box before anything was sold; it is not written down. */
 export function floatOfFair(ground: Ground): Question {
@@ -30,53 +35,48 @@ export function checksOfFair(ground: Ground, answers: readonly Answer[]): Questi
   if (!isDone(answers, 'cash')) return amountQuestion(ground, 'cash', 'Cash in the box now');
   const isCardSaid = isDone(answers, 'card');
   if (!isCardSaid && !isDone(answers, 'cards')) return cardsQuestion(ground, answers);
-  const counted = countOf(ground, answers);
+  const counted = boxCount(ground, answers);
   const isAsked = counted !== '' && !isDone(answers, 'note') && !ground.words.includes('--note');
   return isAsked ? noteQuestion(counted) : undefined;
 }
 
 function amountQuestion({ opened }: Ground, key: string, prompt: string): Question {
-  return {
+  return question({
     key,
     prompt,
     about: `an amount in ${opened.book.studio.currency}; Enter leaves the count out; it is only checked, not written`,
     fallback: '',
-    mayBeEmpty: true,
-    isList: false,
-    isClosed: false,
-    offers: () => [],
-    judge: (line) => (AMOUNT.test(line) ? taken([], line) : noAmount(line)),
-  };
-}
-
-function noAmount(line: string): Verdict {
-  return { refused: `"${line}" is no amount; write digits, such as 312.50` };
+    judge: (line) =>
+      AMOUNT.test(line)
+        ? takenAnswer([], line)
+        : { refused: `"${line}" is no amount; write digits, such as 312.50` },
+  });
 }
 
 function cardsQuestion(ground: Ground, answers: readonly Answer[]): Question {
-  const question = amountQuestion(ground, 'cards', 'Taken by card');
+  const asked = amountQuestion(ground, 'cards', 'Taken by card');
   return {
-    ...question,
+    ...asked,
     judge: (line) => {
-      const verdict = question.judge(line);
+      const verdict = asked.judge(line);
       if ('refused' in verdict) return verdict;
       const answer = { ...verdict, key: 'cards', text: line, prompt: '', isList: false };
       // Else it stands above the question about a note.
       if (!ground.words.includes('--note')) return verdict;
-      return { ...verdict, warning: countOf(ground, [...answers, answer]) };
+      return { ...verdict, warning: boxCount(ground, [...answers, answer]) };
     },
   };
 }
 
 /** What was counted against what the lines make, in a sentence; empty where nothing was counted. */
-function countOf(ground: Ground, answers: readonly Answer[]): string {
-  const [cash, cards, float] = ['cash', 'cards', 'float'].map((key) => textOf(answers, key));
+function boxCount(ground: Ground, answers: readonly Answer[]): string {
+  const [cash, cards, float] = ['cash', 'cards', 'float'].map((key) => answerText(answers, key));
   const { kind, opened } = ground;
   if (!cash && !cards) return '';
   const isCardSaid = isDone(answers, 'card');
   const id = draftId(kind);
-  const { fields } = recordOf(ground, wordsOf(ground, answers));
-  const { book } = lookAt(opened, { kind, id, fields });
+  const { fields } = recordOf(ground, optionWords(ground, answers));
+  const { book } = lookAtDraft(opened, { kind, id, fields });
   if (!book) return '';
   const amount = (text: string | undefined): Money =>
     text ? booked(book, decimal(text)) : NO_MONEY;
@@ -108,19 +108,15 @@ function sentenceOf(
 const YES_OR_WORDS = 'answer yes or no, or write a note of some words';
 
 function noteQuestion(counted: string): Question {
-  return {
+  return question({
     key: 'note',
     prompt: 'Keep the count as a note of the sale?',
     about: counted,
     fallback: 'no',
-    mayBeEmpty: false,
-    isList: false,
-    isClosed: false,
-    offers: () => [],
     judge: (line) => {
-      if (/^no?$/i.test(line)) return taken([], 'no');
-      if (/^y(?:es)?$/i.test(line)) return taken(['--note', counted], line);
-      return /\s/.test(line) ? taken(['--note', line], line) : { refused: YES_OR_WORDS };
+      if (/^no?$/i.test(line)) return takenAnswer([], 'no');
+      if (/^y(?:es)?$/i.test(line)) return takenAnswer(['--note', counted], line);
+      return /\s/.test(line) ? takenAnswer(['--note', line], line) : { refused: YES_OR_WORDS };
     },
-  };
+  });
 }

@@ -1,22 +1,20 @@
 /** Makes a question of an option: how it is asked, what is offered, and what its answer is worth. */
 import type { FieldSpec, RecordSpec } from '../../../schema/generated/fields.js';
 import { NOUN, listed } from '../../check/finding.ts';
-import { nearest } from '../../check/nearest.ts';
-import type { RawMap } from '../../read/raw.ts';
-import { isList, valueAt } from '../../read/at-path.ts';
+import { nearest } from '../../nearest.ts';
+import { isList, valueAt, type RawMap } from '../../read/raw.ts';
 import type { FieldOption } from '../fields.ts';
-import { draftId, lookAt, sayOf } from './draft.ts';
-import { recordOf, wordsOf, type Ground } from './ground.ts';
+import { draftId, lookAtDraft, sayOf } from './draft.ts';
+import { optionWords, recordOf, type Ground } from './ground.ts';
+import { likelyLines } from './likely-lines.ts';
 import { progressOf } from './progress.ts';
 import type { Answer, Question, Verdict } from './question.ts';
 import { sentenceOffers } from './sentence-offers.ts';
-import { taxPlaces } from './sales-tax.ts';
-import { earlierTexts, recordsByDay } from './similar.ts';
-import { narrowed, plain, termsOfField, type Term } from './terms.ts';
-import { likelyLines } from './likely-lines.ts';
+import { narrowed, plainTerm, termsOfField, type Term } from './terms.ts';
+import { earlierTexts, recordsByDay, taxPlaces } from './usual.ts';
 
 /** An option that is to be asked, after some answers. */
-export interface Due {
+interface Due {
   readonly answers: readonly Answer[];
   readonly option: FieldOption;
   /** Empty for none. */
@@ -34,7 +32,7 @@ export function optionQuestion(ground: Ground, due: Due): Question {
     prompt: isList && count > 0 ? `${title} (number ${count + 1})` : title,
     about: isList ? aboutLine(due, count) : aboutOf(due),
     fallback,
-    mayBeEmpty: isList ? count > 0 || !required : !isNeeded(due),
+    mayBeEmpty: isList ? count > 0 || !required : !isAnswerNeeded(due),
     isList,
     isClosed: !isList && isClosed(ground, option),
     offers: isList ? lineOffers(ground, due) : wordOffers(ground, due),
@@ -47,7 +45,7 @@ function isWordList({ spec }: FieldOption): boolean {
 }
 
 // Of fields that stand for each other the one that is asked for is needed, though none is by itself.
-function isNeeded({ option }: Due): boolean {
+function isAnswerNeeded({ option }: Due): boolean {
   return option.required || option.name === 'base-weight';
 }
 
@@ -63,7 +61,7 @@ function aboutOf(due: Due): string {
   const hasChoice = spec.type === 'word' || spec.type === 'reference';
   const how = hasChoice ? '' : `such as ${example}`;
   const leftOut = due.fallback === '' ? 'Enter leaves it out' : '- leaves it out';
-  return [how, isNeeded(due) ? '' : leftOut].filter((words) => words !== '').join('; ');
+  return [how, isAnswerNeeded(due) ? '' : leftOut].filter((words) => words !== '').join('; ');
 }
 
 function isClosed({ kind }: Ground, { name, spec }: FieldOption): boolean {
@@ -79,14 +77,14 @@ function wordOffers(ground: Ground, { option }: Due): Question['offers'] {
 
 function termsFor({ kind, lexicon, opened }: Ground, option: FieldOption): readonly Term[] {
   const { spec, name, path } = option;
-  const own = Object.keys(opened.book.studio.categories ?? {}).map(plain);
+  const own = Object.keys(opened.book.studio.categories ?? {}).map(plainTerm);
   const terms = [
     ...termsOfField(spec, lexicon),
     ...(kind === 'spent' && name === 'for' ? own : []),
   ];
-  if (name === 'tax-place') return taxPlaces(opened.book).map(plain);
+  if (name === 'tax-place') return taxPlaces(opened.book).map(plainTerm);
   if (terms.length > 0 || !REMEMBERED.has(name)) return terms;
-  return earlierTexts(recordsByDay(lexicon, kind), path).map(plain);
+  return earlierTexts(recordsByDay(lexicon, kind), path).map(plainTerm);
 }
 
 /** Texts of which the same ones come again and again. */
@@ -108,15 +106,15 @@ function itemSpec(spec: FieldSpec): RecordSpec | undefined {
 function judge(ground: Ground, { answers, option }: Due, typed: string): Verdict {
   const line = option.spec.type === 'cone' ? withoutQuotes(typed) : typed;
   const gives = [`--${option.name}`, line];
-  const unknown = isClosed(ground, option) ? unknownWord(ground, option, line) : undefined;
+  const unknown = isClosed(ground, option) ? unknownChoice(ground, option, line) : undefined;
   if (unknown !== undefined) return { refused: unknown };
-  const { fields, faults } = recordOf(ground, [...wordsOf(ground, answers), ...gives]);
+  const { fields, faults } = recordOf(ground, [...optionWords(ground, answers), ...gives]);
   const [fault] = faults;
   if (fault) return { refused: `${fault.message}; ${fault.hint}` };
   const { kind, opened } = ground;
   const id = draftId(kind);
-  const looked = lookAt(opened, { kind, id, fields });
-  const { error, warning } = sayOf(looked, id, pathOf(ground, option, answers));
+  const looked = lookAtDraft(opened, { kind, id, fields });
+  const { error, warning } = sayOf(looked, id, answerPath(ground, option, answers));
   if (error !== '') return { refused: error };
   const { form } = option;
   const progress = form && looked.book ? progressOf(looked.book, form, id) : undefined;
@@ -140,7 +138,7 @@ function productOf({ lexicon }: Ground, fields: RawMap, { path, form }: FieldOpt
 }
 
 /** The path of the answer: of a list, of its next line. */
-function pathOf(
+function answerPath(
   { words }: Ground,
   { path, name, spec }: FieldOption,
   answers: readonly Answer[],
@@ -151,7 +149,7 @@ function pathOf(
   return [...path, given.length + typed.length];
 }
 
-function unknownWord(
+function unknownChoice(
   { lexicon, ...ground }: Ground,
   option: FieldOption,
   line: string,

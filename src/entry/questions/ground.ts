@@ -1,11 +1,10 @@
 /** What questions about a record start from. */
-import { fieldOptions, type FieldOption } from '../fields.ts';
-import { expandRecord, type Expanded } from '../expand.ts';
-import { lexiconOf, type Lexicon } from '../lexicon.ts';
-import { readOptions } from '../options.ts';
-import type { OpenedStudio } from '../plan.ts';
 import type { Kind } from '../../book.ts';
-import { mapping } from '../../read/at-path.ts';
+import { mapping } from '../../read/raw.ts';
+import { expandRecord, type Expanded } from '../expand.ts';
+import { fieldOptions, readOptions, type FieldOption } from '../fields.ts';
+import { lexiconOf, type Lexicon } from '../lexicon.ts';
+import type { OpenedStudio } from '../plan.ts';
 import type { Answer } from './question.ts';
 
 /** The studio, the kind, and what was given on the command line. */
@@ -26,7 +25,7 @@ export function groundOf(
 }
 
 /** All options that say the same as the command line and the answers together. */
-export function wordsOf({ words }: Ground, answers: readonly Answer[]): readonly string[] {
+export function optionWords({ words }: Ground, answers: readonly Answer[]): readonly string[] {
   return [...words, ...answers.flatMap(({ gives }) => gives)];
 }
 

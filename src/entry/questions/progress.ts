@@ -3,26 +3,26 @@ import type { Book, Kind } from '../../book.ts';
 import { ZERO } from '../../number/decimal.ts';
 import { add, moneyText, opposite, total as totalOf, type Money } from '../../number/money.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
-import { spaceOf } from '../../reckon/firing-cost.ts';
-import { saleMoney } from '../../reckon/sale-money.ts';
+import { spaceOf } from '../../reckon/kilns/firing-cost.ts';
+import { saleMoney } from '../../reckon/sales/sale-money.ts';
 
 /** The last line's own share, and all lines together, in words; empty where there is nothing to say. */
-export interface Progress {
+interface LineProgress {
   readonly line: string;
   readonly total: string;
 }
 
-const NONE: Progress = { line: '', total: '' };
+const NO_PROGRESS: LineProgress = { line: '', total: '' };
 
 /** How far a list of a record has come; its lines are those that the book has of it. */
-export function progressOf(book: Book, { kind, field }: ListOf, id: string): Progress {
+export function progressOf(book: Book, { kind, field }: ListOf, id: string): LineProgress {
   if (field === 'load') return spaceTaken(book, id);
-  if (field !== 'lines') return NONE;
+  if (field !== 'lines') return NO_PROGRESS;
   return moneyOf(book, kind === 'sales' ? saleAmounts(book, id) : costs(book, id));
 }
 
 /** A list field of a kind of record. */
-export interface ListOf {
+interface ListOf {
   readonly kind: Kind;
   readonly field: string;
 }
@@ -46,17 +46,17 @@ function costs(book: Book, id: string): readonly Money[] {
   return (book.bought.get(id)?.lines ?? []).map(({ cost }) => booked(book, cost));
 }
 
-function moneyOf(book: Book, amounts: readonly Money[]): Progress {
+function moneyOf(book: Book, amounts: readonly Money[]): LineProgress {
   const last = amounts.at(-1);
-  if (last === undefined) return NONE;
+  if (last === undefined) return NO_PROGRESS;
   const total = `total ${inMoney(book, totalOf(amounts))} ${book.studio.currency}`;
   return { line: inMoney(book, last), total };
 }
 
-function spaceTaken(book: Book, id: string): Progress {
+function spaceTaken(book: Book, id: string): LineProgress {
   const firing = book.firings.get(id);
   const last = firing?.load.at(-1);
-  if (!firing || !last) return NONE;
+  if (!firing || !last) return NO_PROGRESS;
   const taken = firing.load.reduce((total, line) => total.plus(spaceOf(book, line)), ZERO);
   const space = book.kilns.get(firing.kiln)?.space;
   const of = space ? ` of ${space.toString()}` : '';

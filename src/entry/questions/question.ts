@@ -34,10 +34,10 @@ export interface Offer {
 }
 
 /** An answer that is taken, or the one line that says why not. */
-export type Verdict = Taken | { readonly refused: string };
+export type Verdict = TakenAnswer | { readonly refused: string };
 
 /** What comes of an answer that is taken. */
-export interface Taken {
+export interface TakenAnswer {
   /** The options of the command line that say the same, each followed by its value. */
   readonly gives: readonly string[];
   /** The answer as it stays on the screen, and its price or space with the running total. */
@@ -68,7 +68,7 @@ export interface Question {
 }
 
 /** An answer that was taken; an empty text leaves a field out or ends a list. */
-export interface Answer extends Taken {
+export interface Answer extends TakenAnswer {
   readonly key: string;
   readonly text: string;
   readonly prompt: string;
@@ -78,8 +78,16 @@ export interface Answer extends Taken {
 /** The next question after some answers; undefined when there is nothing left to ask. */
 export type Script = (answers: readonly Answer[]) => Question | undefined;
 
+/** A question of one line without choices; it may be left out where an empty line means nothing. */
+export function question(
+  asked: Pick<Question, 'key' | 'prompt' | 'about' | 'fallback' | 'judge'> & Partial<Question>,
+): Question {
+  const usual = { isList: false, isClosed: false, offers: () => [] };
+  return { mayBeEmpty: asked.fallback === '', ...usual, ...asked };
+}
+
 /** Taken as it is, without a word about it. */
-export function taken(gives: readonly string[], left: string): Taken {
+export function takenAnswer(gives: readonly string[], left: string): TakenAnswer {
   return { gives, left, right: '', warning: '' };
 }
 
@@ -89,6 +97,6 @@ export function isDone(answers: readonly Answer[], key: string): boolean {
 }
 
 /** The text of the first answer to a key's question; empty where there is none. */
-export function textOf(answers: readonly Answer[], key: string): string {
+export function answerText(answers: readonly Answer[], key: string): string {
   return answers.find((answer) => answer.key === key)?.text ?? '';
 }

@@ -1,35 +1,39 @@
 /** The questions that `add` asks about a record: what it needs, and what is usual for its kind. */
-import { isMap, isList, valueAt, type Path } from '../../read/at-path.ts';
-import type { FieldOption } from '../fields.ts';
+import { isList, isMap, valueAt, type Path, type RawMap } from '../../read/raw.ts';
+import { isStoodFor, missingOptions, type FieldOption } from '../fields.ts';
 import { checksOfFair, floatOfFair, isFair } from './fair.ts';
 import { optionQuestion } from './field-question.ts';
-import { optionNamed, recordOf, wordsOf, type Ground } from './ground.ts';
-import { missingOptions, isStoodFor } from './missing.ts';
-import { usableAdvances } from './open-advances.ts';
+import { optionNamed, optionWords, recordOf, type Ground } from './ground.ts';
+import { usableAdvances } from './likely-lines.ts';
 import { isDone, type Answer, type Question, type Script } from './question.ts';
-import { asksForTax } from './sales-tax.ts';
-import { lastLike, recordsByDay } from './similar.ts';
-import { ASKED, CARRIED, makesSense, paysLater } from './usual.ts';
-import type { RawMap } from '../../read/raw.ts';
+import {
+  ASKED,
+  CARRIED,
+  asksForTax,
+  lastLike,
+  makesSense,
+  paysLater,
+  recordsByDay,
+} from './usual.ts';
 
 /** The questions about one record; together with the options given they make it whole. */
 export function recordScript(ground: Ground): Script {
   const records = recordsByDay(ground.lexicon, ground.kind);
   return (answers) => {
-    const { fields } = recordOf(ground, wordsOf(ground, answers));
+    const { fields } = recordOf(ground, optionWords(ground, answers));
     const asking = { ground, answers, fields, last: lastSimilar(ground, records, fields) };
     return nextQuestion(asking);
   };
 }
 
-interface Asking {
+interface RecordAsked {
   readonly ground: Ground;
   readonly answers: readonly Answer[];
   readonly fields: RawMap;
   readonly last: RawMap | undefined;
 }
 
-function nextQuestion(asking: Asking): Question | undefined {
+function nextQuestion(asking: RecordAsked): Question | undefined {
   const { ground, answers, fields } = asking;
   const option = optionsToAsk(asking).find(
     ({ name }) => !isDone(answers, name) && !isGivenAlready(ground, name),
@@ -41,8 +45,8 @@ function nextQuestion(asking: Asking): Question | undefined {
   return optionQuestion(ground, { answers, option, fallback: fallbackFor(asking, option) });
 }
 
-function optionsToAsk({ ground, answers, fields, last }: Asking): readonly FieldOption[] {
-  const { kind, lexicon } = ground;
+function optionsToAsk({ ground, answers, fields, last }: RecordAsked): readonly FieldOption[] {
+  const { kind } = ground;
   const missing = missingOptions(kind, fields).map(({ name }) => name);
   const isOpen = (name: string): boolean =>
     bare(name) === 'advance' && usableAdvances(ground, fields).length > 0;
@@ -51,7 +55,7 @@ function optionsToAsk({ ground, answers, fields, last }: Asking): readonly Field
   return names
     .map((name) => optionNamed(kind, name))
     .filter((option) => option !== undefined)
-    .filter((option) => makesSense(kind, option.name, [fields, lexicon]))
+    .filter((option) => makesSense(ground, option.name, fields))
     .filter(({ name }) => asksForTax(ground, name, fields))
     .filter((option) => isDone(answers, option.name) || !isStoodFor(kind, fields, option.name));
 }
@@ -84,7 +88,7 @@ function carriedPaths(kind: Ground['kind']): readonly Path[] {
     .map((p) => [p]);
 }
 
-function fallbackFor({ ground, fields, last }: Asking, { name, path }: FieldOption): string {
+function fallbackFor({ ground, fields, last }: RecordAsked, { name, path }: FieldOption): string {
   if (ground.kind === 'sales' && name === 'paid' && paysLater(fields, ground.lexicon)) return 'no';
   if (name === 'date' || name === 'from') return ground.opened.asOf;
   if (!CARRIED[ground.kind]?.includes(name)) return '';

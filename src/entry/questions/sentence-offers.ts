@@ -1,14 +1,13 @@
 /** What may come next in a sentence: words and ids that go where the cursor stands. */
 import type { FieldSpec, RecordSpec } from '../../../schema/generated/fields.js';
-import type { Form } from '../forms.ts';
+import type { Form } from '../form.ts';
 import type { Lexicon } from '../lexicon.ts';
-import { meantBy } from '../meant.ts';
-import { causesOf, LOST_TO, OUTCOMES } from '../outcome-words.ts';
+import { LOST_TO, OUTCOME_WORDS, causeWords, meantBy } from '../meant.ts';
 import type { Offer } from './question.ts';
-import { narrowed, plain, termsOfField, type Term } from './terms.ts';
+import { narrowed, plainTerm, termsOfField, type Term } from './terms.ts';
 
 /** A form, the fields that it fills, and whole lines that are likely. */
-export interface SentenceGround {
+interface OfferGround {
   readonly form: Form;
   readonly spec: RecordSpec;
   readonly lexicon: Lexicon;
@@ -17,7 +16,7 @@ export interface SentenceGround {
 }
 
 /** What may be chosen for a sentence as far as it is typed. */
-export function sentenceOffers(ground: SentenceGround, line: string): readonly Offer[] {
+export function sentenceOffers(ground: OfferGround, line: string): readonly Offer[] {
   const isBegun = /^\s*\d/.test(line);
   const whole = isBegun ? [] : narrowed(ground.whole, line.trim());
   if (whole.length > 0 || line.trim() === '')
@@ -25,7 +24,7 @@ export function sentenceOffers(ground: SentenceGround, line: string): readonly O
   return wordOffers(ground, line);
 }
 
-function wordOffers(ground: SentenceGround, line: string): readonly Offer[] {
+function wordOffers(ground: OfferGround, line: string): readonly Offer[] {
   const words = line.split(/\s+/);
   const typed = words.at(-1) ?? '';
   // Nothing is offered for a number, nor for a word that stands there whole.
@@ -39,7 +38,7 @@ function wordOffers(ground: SentenceGround, line: string): readonly Offer[] {
 
 /** Before a letter is typed only what is most likely next, after that everything that may come. */
 function nextTerms(
-  ground: SentenceGround,
+  ground: OfferGround,
   earlier: readonly string[],
   isTyping: boolean,
 ): readonly Term[] {
@@ -52,16 +51,16 @@ function nextTerms(
   const fields = isTyping ? left : left.slice(0, 1);
   return [
     ...fields.flatMap((field) => middleTerms(ground, field)),
-    ...(isTyping ? [...Object.keys(tails), ...flags].map(plain) : []),
-    ...(outcome && isTyping ? [...OUTCOMES, ...causesOf(spec), LOST_TO].map(plain) : []),
+    ...(isTyping ? [...Object.keys(tails), ...flags].map(plainTerm) : []),
+    ...(outcome && isTyping ? [...OUTCOME_WORDS, ...causeWords(spec), LOST_TO].map(plainTerm) : []),
   ];
 }
 
 // Where products are named by themselves, their lots are found by id alone.
-function middleTerms({ form, spec, lexicon }: SentenceGround, field: string): readonly Term[] {
+function middleTerms({ form, spec, lexicon }: OfferGround, field: string): readonly Term[] {
   const terms = termsAt(spec, field, lexicon);
   const isById = field === 'lot' && form.grammar.middle?.includes('product');
-  return isById ? terms.map(({ word }) => plain(word)) : terms;
+  return isById ? terms.map(({ word }) => plainTerm(word)) : terms;
 }
 
 function isStoodFor({ oneOf = [] }: RecordSpec, used: ReadonlySet<string>, field: string): boolean {

@@ -1,8 +1,7 @@
 /** The words and ids that a field may hold, with what there is to say of each. */
 import type { FieldSpec } from '../../../schema/generated/fields.js';
 import type { Kind } from '../../book.ts';
-import type { Raw } from '../../read/raw.ts';
-import { isMap } from '../../read/at-path.ts';
+import { isMap, type Raw } from '../../read/raw.ts';
 import type { Lexicon } from '../lexicon.ts';
 
 /** A word, and a note on it that may be empty. */
@@ -14,14 +13,17 @@ export interface Term {
 /** The terms of a field; nothing for values that are typed freely. Events come latest first. */
 export function termsOfField(spec: FieldSpec, lexicon: Lexicon): readonly Term[] {
   if (spec.type === 'list') return termsOfField(spec.of, lexicon);
-  if (spec.type === 'word') return spec.words.map(plain);
+  if (spec.type === 'word') return spec.words.map(plainTerm);
   if (spec.type === 'reference')
-    return [...spec.to.flatMap((kind) => records(kind, lexicon)), ...(spec.words ?? []).map(plain)];
-  return 'words' in spec ? (spec.words ?? []).map(plain) : [];
+    return [
+      ...spec.to.flatMap((kind) => records(kind, lexicon)),
+      ...(spec.words ?? []).map(plainTerm),
+    ];
+  return 'words' in spec ? (spec.words ?? []).map(plainTerm) : [];
 }
 
 /** A word that needs no note. */
-export function plain(word: string): Term {
+export function plainTerm(word: string): Term {
   return { word, note: '' };
 }
 

@@ -1,46 +1,55 @@
 /** The questions that `unload` asks: lot by lot what came out, then what is read off at the end. */
-import type { Raw, RawMap } from '../../read/raw.ts';
-import { isMap, mapping, valueAt, withValue, type Path } from '../../read/at-path.ts';
-import { withDefaults } from '../defaults.ts';
-import type { Lexicon, Named } from '../lexicon.ts';
-import { optionNamed } from './ground.ts';
-import type { OpenedStudio } from '../plan.ts';
-import { linesInKiln, type LineInKiln } from '../unload.ts';
-import { isStoodFor } from './missing.ts';
-import { lookAt, sayOf, type Draft } from './draft.ts';
 import {
+  isMap,
+  mapping,
+  valueAt,
+  withValue,
+  type Path,
+  type Raw,
+  type RawMap,
+} from '../../read/raw.ts';
+import { withDefaults } from '../defaults.ts';
+import { isStoodFor } from '../fields.ts';
+import type { Lexicon, FoundRecord } from '../lexicon.ts';
+import { causeWords } from '../meant.ts';
+import type { OpenedStudio } from '../plan.ts';
+import { linesInKiln, loadLineSpec, type LineInKiln } from '../unload.ts';
+import { lookAtDraft, sayOf, type RecordDraft } from './draft.ts';
+import { optionNamed } from './ground.ts';
+import {
+  answerText,
   isDone,
-  taken,
-  textOf,
+  question,
+  takenAnswer,
   type Answer,
   type Question,
   type Script,
   type Verdict,
 } from './question.ts';
-import { lastLike, recordsByDay } from './similar.ts';
-import { narrowed, plain } from './terms.ts';
+import { narrowed, plainTerm } from './terms.ts';
+import { lastLike, recordsByDay } from './usual.ts';
 
 /** The firing that is unloaded, in its studio. */
-export interface Kilnful {
+export interface KilnLoad {
   readonly opened: OpenedStudio;
   readonly lexicon: Lexicon;
-  readonly firing: Named;
+  readonly firing: FoundRecord;
   /** What is read off at the end: names of options, and fields that those fill, still to be asked. */
-  readonly readings: readonly Reading[];
+  readonly readings: readonly KilnReading[];
 }
 
 /** An option of `unload` in camelCase, and the field of the firing that it fills. */
-export interface Reading {
-  readonly option: string;
+export interface KilnReading<Option extends string = string> {
+  readonly option: Option;
   readonly field: string;
 }
 
 /** The readings that the last firing of this kiln and kind has, and this one lacks. */
-export function usualReadings(
-  firing: Named,
+export function usualReadings<Option extends string>(
+  firing: FoundRecord,
   lexicon: Lexicon,
-  readings: readonly Reading[],
-): readonly Reading[] {
+  readings: readonly KilnReading<Option>[],
+): readonly KilnReading<Option>[] {
   const fields = isMap(firing.raw) ? firing.raw : mapping([]);
   const others = recordsByDay(lexicon, 'firings').filter((record) => record !== fields);
   const last = lastLike(others, fields, [['kiln'], ['kind']]);
@@ -53,83 +62,86 @@ export function usualReadings(
 }
 
 /** All questions about a firing that is unloaded. */
-export function unloadScript(kilnful: Kilnful): Script {
-  const lines = linesInKiln(kilnful.firing);
+export function unloadScript(load: KilnLoad): Script {
+  const lines = linesInKiln(load.firing);
   return (answers) => {
     for (const line of lines) {
-      const question = lineQuestion(kilnful, line, answers);
-      if (question) return question;
+      const next = lineQuestion(load, line, answers);
+      if (next) return next;
     }
-    const reading = kilnful.readings.find(({ option }) => !isDone(answers, option));
-    return reading && readingQuestion(kilnful, reading);
+    const reading = load.readings.find(({ option }) => !isDone(answers, option));
+    return reading && readingQuestion(load, reading);
   };
 }
 
 /** What the answers say of each line, as sentences of `--line` in the order of the load. */
 export function outcomeSentences(
-  { firing }: Kilnful,
+  { firing }: KilnLoad,
   answers: readonly Answer[],
 ): readonly string[] {
   return linesInKiln(firing).map((line) => {
-    const { first, second, lost } = countsOf(line, answers);
+    const { first, second, lost } = lineCounts(line, answers);
     const counts = [
       [first, 'first'],
       [second, 'second'],
       [lost, 'lost'],
     ] as const;
     const said = counts.flatMap(([count, word]) => (count > 0 ? [`${count} ${word}`] : []));
-    const causes = causesOf(line, answers).map(({ left }) => left);
-    return [nameOf(line), ...said, ...causes].filter((word) => word !== '').join(' ');
+    const causes = answeredCauses(line, answers).map(({ left }) => left);
+    return [lotName(line), ...said, ...causes].filter((word) => word !== '').join(' ');
   });
 }
 
-function nameOf({ fields: { lot, class: taught } }: LineInKiln): string {
+function lotName({ fields: { lot, class: taught } }: LineInKiln): string {
   const name = lot ?? taught;
   return typeof name === 'string' ? name : '';
 }
 
-interface Counts {
+interface OutcomeCounts {
   readonly first: number;
   readonly second: number;
   readonly lost: number;
 }
 
-type Count = keyof Counts;
+type Count = keyof OutcomeCounts;
 
-function keyOf({ index }: LineInKiln, what: Count | 'why'): string {
+function countKey({ index }: LineInKiln, what: Count | 'why'): string {
   return `${what} ${index}`;
 }
 
-function countsOf(line: LineInKiln, answers: readonly Answer[]): Counts {
-  const count = (what: Count): number => Number(textOf(answers, keyOf(line, what)));
+function lineCounts(line: LineInKiln, answers: readonly Answer[]): OutcomeCounts {
+  const count = (what: Count): number => Number(answerText(answers, countKey(line, what)));
   return { first: count('first'), second: count('second'), lost: count('lost') };
 }
 
-function causesOf(line: LineInKiln, answers: readonly Answer[]): readonly Answer[] {
-  return answers.filter(({ key, text }) => key === keyOf(line, 'why') && text !== '');
+function answeredCauses(line: LineInKiln, answers: readonly Answer[]): readonly Answer[] {
+  return answers.filter(({ key, text }) => key === countKey(line, 'why') && text !== '');
 }
 
 function lineQuestion(
-  kilnful: Kilnful,
+  load: KilnLoad,
   line: LineInKiln,
   answers: readonly Answer[],
 ): Question | undefined {
   const went = Number(line.fields['in']);
-  const { first, second, lost } = countsOf(line, answers);
-  const due = { kilnful, line, answers };
-  const isKnown = (what: Count): boolean => isDone(answers, keyOf(line, what));
+  const { first, second, lost } = lineCounts(line, answers);
+  const due = { load, line, answers };
+  const isKnown = (what: Count): boolean => isDone(answers, countKey(line, what));
   if (!isKnown('first')) return countQuestion(due, 'first', went);
   if (first < went && !isKnown('second')) return countQuestion(due, 'second', 0);
   const rest = went - first - second;
   if (rest > 0 && !isKnown('lost')) return countQuestion(due, 'lost', rest);
-  const causes = causesOf(line, answers).reduce((total, { left }) => total + parseInt(left, 10), 0);
+  const causes = answeredCauses(line, answers).reduce(
+    (total, { left }) => total + parseInt(left, 10),
+    0,
+  );
   const left = second + lost - causes;
-  const isOver = left < 1 || isDone(answers, keyOf(line, 'why'));
+  const isOver = left < 1 || isDone(answers, countKey(line, 'why'));
   return isOver ? undefined : causeQuestion(due, left);
 }
 
-interface Due {
-  readonly kilnful: Kilnful;
+interface LineDue {
+  readonly load: KilnLoad;
   readonly line: LineInKiln;
   readonly answers: readonly Answer[];
 }
@@ -140,24 +152,20 @@ const PLURAL: Readonly<Record<Count, string>> = {
   lost: 'lost',
 };
 
-function countQuestion(due: Due, what: Count, fallback: number): Question {
-  const { line, kilnful } = due;
-  const prompt = `${titleOf(line, kilnful.lexicon)}: ${PLURAL[what]}`;
-  return {
-    key: keyOf(line, what),
+function countQuestion(due: LineDue, what: Count, fallback: number): Question {
+  const { line, load } = due;
+  const prompt = `${lineTitle(line, load.lexicon)}: ${PLURAL[what]}`;
+  return question({
+    key: countKey(line, what),
     prompt,
     about: '',
     fallback: String(fallback),
-    mayBeEmpty: false,
-    isList: false,
-    isClosed: false,
-    offers: () => [],
     judge: (typed) => judgeCount(due, what, typed),
-  };
+  });
 }
 
 /** `24 mug p260609xk`. */
-function titleOf({ fields }: LineInKiln, lexicon: Lexicon): string {
+function lineTitle({ fields }: LineInKiln, lexicon: Lexicon): string {
   const { lot, class: taught, outside, in: went } = fields;
   const made = typeof lot === 'string' ? valueAt(lexicon.find(lot)?.raw, ['product']) : undefined;
   return [went, made, lot ?? taught ?? outside]
@@ -165,51 +173,49 @@ function titleOf({ fields }: LineInKiln, lexicon: Lexicon): string {
     .join(' ');
 }
 
-function judgeCount(due: Due, what: Count, typed: string): Verdict {
-  const { kilnful, line, answers } = due;
-  const counts = { ...countsOf(line, answers), [what]: Number(typed) };
+function judgeCount(due: LineDue, what: Count, typed: string): Verdict {
+  const { load, line, answers } = due;
+  const counts = { ...lineCounts(line, answers), [what]: Number(typed) };
   const isShort = counts.first + counts.second + counts.lost < Number(line.fields['in']);
   const fields = outcomeFields(due, { [what]: typed });
-  const error = sayOfLine(kilnful, line, { fields, isWhole: what === 'lost' || !isShort });
-  return error === '' ? taken([], typed) : { refused: error };
+  const error = sayOfLine(load, line, { fields, isWhole: what === 'lost' || !isShort });
+  return error === '' ? takenAnswer([], typed) : { refused: error };
 }
 
 /** The line with the outcome so far and one more value of it. */
-function outcomeFields({ line, answers }: Due, more: Readonly<Record<string, Raw>>): RawMap {
-  const { first, second, lost } = countsOf(line, answers);
+function outcomeFields({ line, answers }: LineDue, more: Readonly<Record<string, Raw>>): RawMap {
+  const { first, second, lost } = lineCounts(line, answers);
   const known = { first: String(first), second: String(second), lost: String(lost) };
   return mapping(Object.entries({ ...line.fields, ...known, ...more }));
 }
 
 function sayOfLine(
-  kilnful: Kilnful,
+  load: KilnLoad,
   { index }: LineInKiln,
   { fields, isWhole }: { readonly fields: RawMap; readonly isWhole: boolean },
 ): string {
   const path = ['load', index];
-  const looked = lookAt(kilnful.opened, draftOf(kilnful, path, fields));
+  const looked = lookAtDraft(load.opened, draftOf(load, path, fields));
   // What is missing so far is still to be asked for.
   const findings = looked.findings.filter(({ rule }) => isWhole || rule !== 'load-does-not-add-up');
-  return sayOf({ ...looked, findings }, kilnful.firing.id, path).error;
+  return sayOf({ ...looked, findings }, load.firing.id, path).error;
 }
 
-function draftOf({ firing }: Kilnful, path: Path, value: Raw): Draft {
+function draftOf({ firing }: KilnLoad, path: Path, value: Raw): RecordDraft {
   const changed = withValue(firing.raw, path, value);
   const { id, file } = firing;
   return { kind: 'firings', id, file, fields: isMap(changed) ? changed : mapping([]) };
 }
 
-function causeQuestion(due: Due, left: number): Question {
-  const { line, kilnful } = due;
-  const terms = knownCauses().map(plain);
-  return {
-    key: keyOf(line, 'why'),
-    prompt: `${titleOf(line, kilnful.lexicon)}: causes, ${left} left to explain`,
+function causeQuestion(due: LineDue, left: number): Question {
+  const { line, load } = due;
+  const terms = causeWords(loadLineSpec()).map(plainTerm);
+  return question({
+    key: countKey(line, 'why'),
+    prompt: `${lineTitle(line, load.lexicon)}: causes, ${left} left to explain`,
     about: `such as ${left} cracked; an empty line leaves the rest without a cause`,
     fallback: '',
-    mayBeEmpty: true,
     isList: true,
-    isClosed: false,
     offers: (typed) => {
       const [, count = `${left}`, word = ''] = /^\s*(\d+)?\s*(.*?)\s*$/.exec(typed) ?? [];
       if (terms.some((term) => term.word === word)) return [];
@@ -220,20 +226,13 @@ function causeQuestion(due: Due, left: number): Question {
       }));
     },
     judge: (typed) => judgeCause(due, left, typed),
-  };
+  });
 }
 
-function knownCauses(): readonly string[] {
-  const load = optionNamed('firings', 'in')?.spec;
-  const line = load?.type === 'list' ? load.of : undefined;
-  const why = line?.type === 'record' ? line.fields['why'] : undefined;
-  return why?.type === 'map' ? (why.keys ?? []) : [];
-}
-
-function judgeCause(due: Due, left: number, typed: string): Verdict {
+function judgeCause(due: LineDue, left: number, typed: string): Verdict {
   const [, count = `${left}`, cause = ''] = /^(\d+)?\s*(\S*)$/.exec(typed) ?? [];
-  const { kilnful, line, answers } = due;
-  const known = causesOf(line, answers).map(({ left }) => left.split(' ').reverse());
+  const { load, line, answers } = due;
+  const known = answeredCauses(line, answers).map(({ left }) => left.split(' ').reverse());
   if (known.some(([each]) => each === cause))
     return { refused: `"${cause}" stands here for the second time; take it back with <` };
   if (cause === '') return { refused: `write a count and a cause, such as ${left} cracked` };
@@ -241,32 +240,28 @@ function judgeCause(due: Due, left: number, typed: string): Verdict {
     ...known.map(([key = '', value = '']) => [key, value] as const),
     [cause, count],
   ]);
-  const error = sayOfLine(kilnful, line, { fields: outcomeFields(due, { why }), isWhole: true });
-  return error === '' ? taken([], `${count} ${cause}`) : { refused: error };
+  const error = sayOfLine(load, line, { fields: outcomeFields(due, { why }), isWhole: true });
+  return error === '' ? takenAnswer([], `${count} ${cause}`) : { refused: error };
 }
 
-function readingQuestion(kilnful: Kilnful, { option, field }: Reading): Question {
+function readingQuestion(load: KilnLoad, { option, field }: KilnReading): Question {
   const path = field.split('.');
   const spec = optionNamed('firings', field.replace('.', '-'));
-  return {
+  return question({
     key: option,
     prompt: spec?.title ?? field,
     about: `such as ${spec?.example ?? ''}; Enter leaves it out`,
     fallback: '',
-    mayBeEmpty: true,
-    isList: false,
-    isClosed: false,
-    offers: () => [],
     judge: (typed) => {
-      const draft = draftOf(kilnful, path, typed);
-      const ground = { lexicon: kilnful.lexicon, day: kilnful.opened.asOf };
+      const draft = draftOf(load, path, typed);
+      const ground = { lexicon: load.lexicon, day: load.opened.asOf };
       const fields = withDefaults('firings', draft.fields, ground);
       const { error, warning } = sayOf(
-        lookAt(kilnful.opened, { ...draft, fields }),
+        lookAtDraft(load.opened, { ...draft, fields }),
         draft.id,
         path,
       );
-      return error === '' ? { ...taken([], typed), warning } : { refused: error };
+      return error === '' ? { ...takenAnswer([], typed), warning } : { refused: error };
     },
-  };
+  });
 }

@@ -1,8 +1,11 @@
 /** What is asked of each kind beside what it needs, and what carries over from the last similar record. */
-import type { Kind } from '../../book.ts';
-import type { RawMap } from '../../read/raw.ts';
+import type { Book, Kind } from '../../book.ts';
+import { isMap, valueAt, type Path, type Raw, type RawMap } from '../../read/raw.ts';
+import { isPaidOver } from '../../reckon/sales/paid.ts';
+import { compareTexts } from '../../text-order.ts';
 import type { Lexicon } from '../lexicon.ts';
-import { isMap } from '../../read/at-path.ts';
+import { withSaleTax } from '../sale-tax.ts';
+import type { Ground } from './ground.ts';
 
 /**
  * Names of options in the order in which they are asked. One with `?` is asked only where the last
@@ -78,8 +81,8 @@ const ONLY_WHERE: Readonly<Record<string, Fits>> = {
 };
 
 /** Whether a field makes sense with what is known of its record. */
-export function makesSense(kind: Kind, name: string, known: readonly [RawMap, Lexicon]): boolean {
-  return ONLY_WHERE[`${kind}.${name}`]?.(...known) ?? true;
+export function makesSense({ kind, lexicon }: Ground, name: string, fields: RawMap): boolean {
+  return ONLY_WHERE[`${kind}.${name}`]?.(fields, lexicon) ?? true;
 }
 
 /** Whether the buyer of a sale, or the gallery, mostly pays on a later day. */
@@ -102,4 +105,59 @@ export function channelKind(fields: RawMap, lexicon: Lexicon): string {
 function channelOf({ channel }: RawMap, lexicon: Lexicon): RawMap {
   const raw = typeof channel === 'string' ? lexicon.find(channel)?.raw : undefined;
   return isMap(raw) ? raw : {};
+}
+
+/** Whether an option makes sense with what the settings say of sales tax. */
+export function asksForTax({ kind, opened }: Ground, name: string, fields: RawMap): boolean {
+  const { book } = opened;
+  if (kind === 'spent' && name === 'tax-place') return isPayment(book, fields);
+  if (kind !== 'sales' || name !== 'tax') return true;
+  return book.studio.salesTax !== 'none' && withSaleTax(book, fields) === fields;
+}
+
+function isPayment(book: Book, { for: category }: RawMap): boolean {
+  return typeof category === 'string' && isPaidOver(book, { for: category });
+}
+
+/** The places that the settings and the channels name. */
+export function taxPlaces({ studio, channels }: Book): readonly string[] {
+  const named = [...channels.values()].flatMap(({ taxPlace }) => taxPlace ?? []);
+  return [...new Set([...(studio.taxes ?? []).map(({ place }) => place), ...named])];
+}
+
+/** The records of a kind, the oldest first; of one day in the order of the files. */
+export function recordsByDay(lexicon: Lexicon, kind: Kind): readonly RawMap[] {
+  const records = lexicon.records([kind]).flatMap(({ raw }) => (isMap(raw) ? [raw] : []));
+  return records.sort((a, b) => compareTexts(dayText(a), dayText(b)));
+}
+
+/** The last record that has the same values as some fields wherever those say anything at the paths. */
+export function lastLike(
+  records: readonly RawMap[],
+  fields: RawMap,
+  paths: readonly Path[],
+): RawMap | undefined {
+  const wanted = paths.flatMap((path) => {
+    const value = valueAt(fields, path);
+    return typeof value === 'string' ? [{ path, value }] : [];
+  });
+  return records.findLast((record) =>
+    wanted.every(({ path, value }) => valueAt(record, path) === value),
+  );
+}
+
+/** The texts that stood at a path, the last one first, each once. */
+export function earlierTexts(records: readonly RawMap[], path: Path): readonly string[] {
+  const texts = records.flatMap((record) => textsAt(record, path));
+  return [...new Set(texts.reverse())];
+}
+
+function textsAt(record: RawMap, path: Path): string[] {
+  const value = valueAt(record, path);
+  return typeof value === 'string' ? [value] : [];
+}
+
+function dayText(record: RawMap): string {
+  const day: Raw | undefined = record['date'];
+  return typeof day === 'string' ? day : '';
 }

@@ -1,9 +1,10 @@
 /** Finds the repository that a folder lies in from what is on the disk: git would take others too. */
 import { lstatSync, readFileSync, realpathSync, statSync } from 'node:fs';
 import { dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
+import { attempt } from '../../attempt.ts';
 
 /** A folder's place in its repository. */
-export interface InRepository {
+interface InRepository {
   /** The root of the working tree, links followed. */
   readonly root: string;
   /** The path from there with forward slashes and one at the end; empty for the root itself. */
@@ -31,7 +32,7 @@ export function looksBare(folder: string): boolean {
 }
 
 /** Whether a path is a folder or in it; both without links. */
-export function isWithin(folder: string, path: string): boolean {
+export function isInFolder(folder: string, path: string): boolean {
   const way = relative(folder, path);
   return !isAbsolute(way) && way.split(sep)[0] !== '..';
 }
@@ -51,18 +52,15 @@ function gitDirOf(root: string): string | undefined {
   if (named === undefined || !isFolder(named)) return undefined;
   const real = realpathSync(named);
   const isContent =
-    isWithin(root, real) && !relative(root, real).toLowerCase().split(sep).includes('.git');
+    isInFolder(root, real) && !relative(root, real).toLowerCase().split(sep).includes('.git');
   return isContent ? undefined : real;
 }
 
 /** What all working trees of a repository share; the folder itself, where there is one alone. Never throws. */
 export function sharedDirOf(gitDir: string): string {
-  try {
-    const path = textIn(join(gitDir, 'commondir'))?.trimEnd();
-    return path === undefined ? gitDir : realpathSync(resolve(gitDir, path));
-  } catch {
-    return gitDir;
-  }
+  const path = attempt(() => textIn(join(gitDir, 'commondir'))?.trimEnd());
+  if (path === undefined) return gitDir;
+  return attempt(() => realpathSync(resolve(gitDir, path))) ?? gitDir;
 }
 
 const LONGEST_PATH = 4096;
@@ -84,9 +82,5 @@ function isFolder(path: string): boolean {
 }
 
 function isThere(path: string): boolean {
-  try {
-    return lstatSync(path, { throwIfNoEntry: false }) !== undefined;
-  } catch {
-    return false;
-  }
+  return attempt(() => lstatSync(path, { throwIfNoEntry: false })) !== undefined;
 }

@@ -1,8 +1,19 @@
 /** Reads the contents of many files from git's objects with one process. */
 import { Buffer } from 'node:buffer';
-import { LARGEST_FILE } from '../disk.ts';
-import { noAnswer, type NoAnswer, type Repository } from './repository.ts';
+import { posix } from 'node:path';
+import { LINE_FEED } from '../yaml/codes.ts';
+import { LARGEST_FILE, tooLarge } from '../disk.ts';
+import {
+  leadsUpwards,
+  missingSheet,
+  outsideSheet,
+  unreadSheet,
+  type SheetText,
+} from '../tax-sheet.ts';
+import { decodeText } from '../text.ts';
+import { noAnswer, type Commit, type NoAnswer, type Repository } from './repository.ts';
 import { pipeGit } from './run.ts';
+import { blobAt } from './tree.ts';
 
 /** A content, or the size of one that is too large to be read. */
 export type Blob = Buffer | { readonly tooLarge: number };
@@ -28,8 +39,6 @@ interface Reading {
   /** The content that is being read. */
   open: { readonly id: string; readonly size: number; left: number } | undefined;
 }
-
-const LINE_FEED = 0x0a;
 
 /** Each object is a line of id, type and size, then the content and a line feed. */
 function newReader(): { blobs: Map<string, Blob>; take: (chunk: Buffer) => void } {
@@ -69,4 +78,18 @@ function takeContent(reading: Reading, blobs: Map<string, Blob>, chunk: Buffer):
     reading.open = undefined;
   }
   return chunk.subarray(part.length);
+}
+
+/** The sheets that a commit has; a link in it is not followed. */
+export function sheetsInCommit(repository: Repository, commit: Pick<Commit, 'id'>): SheetText {
+  return async (file) => {
+    if (leadsUpwards(file)) return outsideSheet(file);
+    const id = blobAt(repository, commit, posix.normalize(file));
+    const blobs = await readBlobs(repository, id === undefined ? [] : [id]);
+    const blob = 'refused' in blobs ? undefined : blobs.get(id ?? '');
+    if (blob === undefined) return missingSheet(file);
+    if ('tooLarge' in blob) return unreadSheet(tooLarge(file, blob.tooLarge));
+    const text = decodeText(file, blob);
+    return typeof text === 'string' ? text : unreadSheet(text);
+  };
 }

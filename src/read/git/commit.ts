@@ -1,21 +1,20 @@
 /** Reads a studio as a commit has it, from git's objects: nothing is checked out. */
-import { tooLarge, type Source, type Stamp } from '../disk.ts';
 import type { Finding } from '../../problem.ts';
+import { tooLarge, type Source, type Stamp } from '../disk.ts';
 import type { ListedFile } from '../find.ts';
+import { type Recalled } from '../kept/kept-files.ts';
 import { wholeFile } from '../lines.ts';
-import { type Recalled } from '../kept-files.ts';
-import { NO_MEMORY, type Memory } from '../memory.ts';
-import { readShelf, type Reading, type Told } from '../read.ts';
+import { NO_MEMORY, type Memory } from '../kept/memory.ts';
+import { readShelf, type ReadingTold, type StudioReading } from '../read.ts';
 import { decodeText } from '../text.ts';
-import { readBlobs, type Blob } from './blobs.ts';
+import { readBlobs, sheetsInCommit, type Blob } from './blobs.ts';
 import { compareWithDisk, type OnDisk } from './on-disk.ts';
 import type { Commit, NoAnswer, Repository } from './repository.ts';
 import { askGit } from './run.ts';
-import { sheetsInCommit } from './sheet.ts';
 import { listCommit, type CommitListing, type PassedOver } from './tree.ts';
 
 /** A studio's files as a commit has them. */
-export interface CommitReading extends Reading {
+export interface CommitReading extends StudioReading {
   /** File → id of its content. */
   readonly blobs: ReadonlyMap<string, string>;
   /** Id of a file's content; undefined for a file that the commit does not have. */
@@ -28,18 +27,18 @@ export interface CommitReading extends Reading {
 }
 
 /** A state of the studio that was read and checked, to take the files from that are the same there. */
-export interface ReadBefore {
+interface ReadBefore {
   /** Whether a file with this content is the same there, and was found clean. */
   readonly isSame: (file: string, blob: string) => boolean;
   readonly fileOf: (file: string) => Recalled | undefined;
 }
 
 /** What is known already of some of the files. */
-export interface Known {
+interface Known {
   readonly before?: ReadBefore;
   /** The studio's folder and what is remembered of it, for the files that are on the disk as in the commit. */
   readonly disk?: { readonly studioDir: string; readonly memory: Memory };
-  readonly told?: Told | undefined;
+  readonly told?: ReadingTold | undefined;
 }
 
 /** Reads the studio in a commit, or says why git can't give it. */
@@ -65,7 +64,7 @@ export async function readCommit(
     ...reading,
     blobs: listing.blobs,
     blobOf: (file) => listing.blobs.get(file),
-    textOf: (file) => textIn(repository, listing, { blobs, file }),
+    textOf: (file) => textInCommit(repository, listing, { blobs, file }),
     passedOver: listing.passedOver,
     uncompared: onDisk?.uncompared ?? new Map(),
   };
@@ -86,16 +85,12 @@ function recallOf(
   { before, disk }: Known,
   onDisk: OnDisk['same'] | undefined,
 ): Recall {
-  const fromDisk = disk && onDisk ? diskRecall(disk, onDisk) : (): undefined => undefined;
   return (listed) => {
     const { file, kind } = listed;
     const known = before?.isSame(file, blobs.get(file) ?? '') ? before.fileOf(file) : undefined;
-    return known?.kind === kind ? known : fromDisk(listed);
+    if (known?.kind === kind) return known;
+    return onDisk?.has(file) ? disk?.memory.recall(listed) : undefined;
   };
-}
-
-function diskRecall({ memory }: NonNullable<Known['disk']>, onDisk: OnDisk['same']): Recall {
-  return (listed) => (onDisk.has(listed.file) ? memory.recall(listed) : undefined);
 }
 
 function sourceIn(
@@ -120,7 +115,7 @@ function missing(file: string): Finding {
   };
 }
 
-function textIn(
+function textInCommit(
   repository: Repository,
   listing: CommitListing,
   { blobs, file }: { readonly blobs: ReadonlyMap<string, Blob>; readonly file: string },

@@ -75,7 +75,8 @@ function conversionBy(attributes: Attributes, { filters, guessesText }: Settings
   const filter = of('filter');
   if (filters.has(filter)) return { through: `the filter "${filter}"` };
   const encoding = of('working-tree-encoding');
-  if (isName(encoding)) return { through: `the encoding "${encoding}"` };
+  if (!/^(?:unspecified|set|unset)$/.test(encoding))
+    return { through: `the encoding "${encoding}"` };
   if (of('ident') === SET) return { through: 'the attribute "ident"' };
   const text = of('text') === UNSPECIFIED ? of('crlf') : of('text');
   if (text === UNSET) return {};
@@ -86,10 +87,6 @@ function conversionBy(attributes: Attributes, { filters, guessesText }: Settings
 }
 
 const [UNSPECIFIED, SET, UNSET] = ['unspecified', 'set', 'unset'] as const;
-
-function isName(value: string): boolean {
-  return ![UNSPECIFIED, SET, UNSET].some((each) => each === value);
-}
 
 const [CARRIAGE_RETURN, LINE_FEED] = [0x0d, 0x0a] as const;
 

@@ -18,7 +18,7 @@ export interface IndexEntry {
 }
 
 /** What tells the state of a file from another: times in milliseconds, other numbers cut to 32 bits. */
-export interface Seen {
+interface Seen {
   readonly size: number;
   readonly inode: number;
   readonly changed: number;
@@ -60,7 +60,7 @@ const HEAD_LENGTH = 12;
 const SIGNATURE = 'DIRC';
 
 /** What is read, and how far; reading beyond its end throws. */
-interface Reading {
+interface IndexReading {
   readonly bytes: Buffer;
   /** The same bytes; it reads numbers the fastest. */
   readonly view: DataView;
@@ -80,14 +80,17 @@ function entriesIn(bytes: Buffer, idLength: number): Map<string, IndexEntry> | u
     const start = reading.at;
     const entry = entryAt(reading);
     path = version === 4 ? shortPathAt(reading, path) : pathAt(reading, start);
-    entries.set(isAscii(path) ? path : Buffer.from(path, 'latin1').toString('utf8'), entry);
+    entries.set(
+      /[\x80-\xff]/.test(path) ? Buffer.from(path, 'latin1').toString('utf8') : path,
+      entry,
+    );
   }
   return isAllThatThereIs(reading) ? entries : undefined;
 }
 
 const FLAG = { assumed: 0x8000, extended: 0x4000, stage: 0x3000, skipped: 0x4000 } as const;
 
-function entryAt(reading: Reading): IndexEntry {
+function entryAt(reading: IndexReading): IndexEntry {
   const { bytes, view, at, idLength } = reading;
   // As Node works times out, to the last digit.
   const changed = view.getUint32(at) * 1000 + view.getUint32(at + 4) / 1_000_000;
@@ -108,7 +111,7 @@ function entryAt(reading: Reading): IndexEntry {
 }
 
 /** A path, a letter for each byte; its entry is filled up to a multiple of eight bytes. */
-function pathAt(reading: Reading, start: number): string {
+function pathAt(reading: IndexReading, start: number): string {
   const { bytes, at } = reading;
   const end = endOfPath(reading);
   reading.at = start + (((end - start) >> 3) + 1) * 8;
@@ -116,7 +119,7 @@ function pathAt(reading: Reading, start: number): string {
 }
 
 /** In version 4 a path says how much of the one before it is left out, and what comes instead. */
-function shortPathAt(reading: Reading, before: string): string {
+function shortPathAt(reading: IndexReading, before: string): string {
   const kept = before.length - numberAt(reading);
   const { bytes, at } = reading;
   const end = endOfPath(reading);
@@ -125,18 +128,14 @@ function shortPathAt(reading: Reading, before: string): string {
   return before.slice(0, kept) + bytes.toString('latin1', at, end);
 }
 
-function endOfPath({ bytes, at }: Reading): number {
+function endOfPath({ bytes, at }: IndexReading): number {
   const end = bytes.indexOf(0, at);
   if (end < 0) throw new RangeError('no end of a path');
   return end;
 }
 
-function isAscii(text: string): boolean {
-  return !/[\x80-\xff]/.test(text);
-}
-
 /** Seven bits a byte, the highest first; each byte but the last adds one, so that no number has two forms. */
-function numberAt(reading: Reading): number {
+function numberAt(reading: IndexReading): number {
   let byte = reading.view.getUint8(reading.at++);
   let number = byte & 0x7f;
   while (byte & 0x80) {
@@ -147,7 +146,7 @@ function numberAt(reading: Reading): number {
 }
 
 /** Extensions with a small letter change what the entries mean; of folders left out there are entries. */
-function isAllThatThereIs({ bytes, view, at, idLength }: Reading): boolean {
+function isAllThatThereIs({ bytes, view, at, idLength }: IndexReading): boolean {
   let next = at;
   while (next + idLength < bytes.length) {
     const name = bytes.toString('latin1', next, next + 4);

@@ -1,17 +1,8 @@
 /** Compares files on the disk with contents in git, without git: it would run filters and write its index. */
 import { createHash } from 'node:crypto';
-import {
-  closeSync,
-  constants,
-  fstatSync,
-  lstatSync,
-  openSync,
-  readFileSync,
-  readSync,
-  readlinkSync,
-  type Stats,
-} from 'node:fs';
-import { LARGEST_FILE } from '../disk.ts';
+import { lstatSync, readFileSync, readSync, readlinkSync, type Stats } from 'node:fs';
+import { attempt } from '../../attempt.ts';
+import { LARGEST_FILE, withPlainFile } from '../disk.ts';
 import { conversionsOf, withGitLineEnds, type Conversion } from './conversions.ts';
 import { readIndex, type GitIndex, type IndexEntry } from './index-file.ts';
 import type { Repository } from './repository.ts';
@@ -25,7 +16,7 @@ export interface OnDisk {
 }
 
 /** Contents, by paths from the studio's root, and the index where it was read already. */
-export interface Compared {
+interface Compared {
   readonly blobs: ReadonlyMap<string, string>;
   readonly index?: GitIndex | undefined;
 }
@@ -51,13 +42,13 @@ function pathOf({ root = '', prefix }: Repository, file: string): string {
   return `${root}/${prefix}${file}`;
 }
 
-interface Place {
+interface FileToCompare {
   readonly path: string;
   /** Id of the content that it is compared with. */
   readonly id: string;
 }
 
-function lookAt({ path, id }: Place, index: GitIndex | undefined, inTree: string): string {
+function lookAt({ path, id }: FileToCompare, index: GitIndex | undefined, inTree: string): string {
   const stats = statsOf(path);
   if (!stats?.isFile() && !stats?.isSymbolicLink()) return 'absent';
   const entry = index?.entries.get(inTree);
@@ -68,11 +59,7 @@ function lookAt({ path, id }: Place, index: GitIndex | undefined, inTree: string
 }
 
 function statsOf(path: string): Stats | undefined {
-  try {
-    return lstatSync(path, { throwIfNoEntry: false });
-  } catch {
-    return undefined;
-  }
+  return attempt(() => lstatSync(path, { throwIfNoEntry: false }));
 }
 
 /** How exact the times of another disk than the index's may be, in milliseconds. */
@@ -128,7 +115,9 @@ function idOfText(
 }
 
 function readWhole(path: string): Buffer | undefined {
-  return withOpen(path, (handle, size) => (size > LARGEST_FILE ? undefined : readFileSync(handle)));
+  return withPlainFile(path, (handle, { size }) =>
+    size > LARGEST_FILE ? undefined : readFileSync(handle),
+  );
 }
 
 function newHash(idLength: number, size: number): ReturnType<typeof createHash> {
@@ -136,18 +125,14 @@ function newHash(idLength: number, size: number): ReturnType<typeof createHash> 
 }
 
 function idOfLink(path: string, idLength: number): string | undefined {
-  try {
-    const target = readlinkSync(path, { encoding: 'buffer' });
-    return newHash(idLength, target.length).update(target).digest('hex');
-  } catch {
-    return undefined;
-  }
+  const target = attempt(() => readlinkSync(path, { encoding: 'buffer' }));
+  return target && newHash(idLength, target.length).update(target).digest('hex');
 }
 
 const part = Buffer.allocUnsafe(256 * 1024);
 
 function idOfFile(path: string, idLength: number): string | undefined {
-  return withOpen(path, (handle, size) => {
+  return withPlainFile(path, (handle, { size }) => {
     const hash = newHash(idLength, size);
     let got: number;
     do {
@@ -156,21 +141,4 @@ function idOfFile(path: string, idLength: number): string | undefined {
     } while (got > 0);
     return hash.digest('hex');
   });
-}
-
-// A pipe in the file's place must not be waited for.
-const OPEN_MODE = constants.O_RDONLY | constants.O_NONBLOCK | constants.O_NOFOLLOW;
-
-/** What comes of an open file and its size; undefined where it can't be read. */
-function withOpen<T>(path: string, work: (handle: number, size: number) => T): T | undefined {
-  let handle: number | undefined;
-  try {
-    handle = openSync(path, OPEN_MODE);
-    const stats = fstatSync(handle);
-    return stats.isFile() ? work(handle, stats.size) : undefined;
-  } catch {
-    return undefined;
-  } finally {
-    if (handle !== undefined) closeSync(handle);
-  }
 }

@@ -1,19 +1,19 @@
 /** Which program git is, and the environment that it is run with. */
 import { accessSync, constants, realpathSync, statSync } from 'node:fs';
 import { delimiter, isAbsolute, join, sep } from 'node:path';
-import { isWithin } from './around.ts';
+import { isInFolder } from './around.ts';
 
 /** Variables of the environment. */
 export type Environment = Readonly<Record<string, string | undefined>>;
 
-const NAME = sep === '\\' ? 'git.exe' : 'git';
+const GIT_NAME = sep === '\\' ? 'git.exe' : 'git';
 
 /**
  * Git's program by the PATH, but never one in the folder that is looked at, nor by a path that is not
  * absolute: such a one leads to wherever somebody happens to be. Undefined where there is none.
  */
 export function gitProgram(environment: Environment, folder: string): string | undefined {
-  const places = searchPath(environment).map((place) => join(place, NAME));
+  const places = searchPath(environment).map((place) => join(place, GIT_NAME));
   return places.find((path) => isProgramOutside(path, folder));
 }
 
@@ -26,7 +26,7 @@ function isProgramOutside(path: string, folder: string): boolean {
   try {
     if (!statSync(path).isFile()) return false;
     accessSync(path, constants.X_OK);
-    return !isWithin(folder, path) && !isWithin(realpathSync(folder), realpathSync(path));
+    return !isInFolder(folder, path) && !isInFolder(realpathSync(folder), realpathSync(path));
   } catch {
     return false;
   }
@@ -101,7 +101,7 @@ export function duringPush(environment: Environment, gitDir: string): Environmen
 function isFolderWithin(folder: string, path: string): boolean {
   try {
     const [outer, inner] = [realpathSync(folder), realpathSync(path)];
-    return outer !== inner && isWithin(outer, inner) && statSync(inner).isDirectory();
+    return outer !== inner && isInFolder(outer, inner) && statSync(inner).isDirectory();
   } catch {
     return false;
   }

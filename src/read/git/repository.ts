@@ -1,6 +1,7 @@
 /** Opens the repository of a studio, which is named to git in every call, and finds commits in it. */
 import { realpathSync } from 'node:fs';
 import { dirname } from 'node:path';
+import { attempt } from '../../attempt.ts';
 import { looksBare, repositoryAround } from './around.ts';
 import { duringPush, gitEnvironment, gitProgram, type Environment } from './program.ts';
 import { AT_ONCE, askGit, runGit, type Failed, type GitPlace } from './run.ts';
@@ -89,7 +90,8 @@ function openAt({ folder, root, gitDir, where, environment }: Found): Opened | N
   const printed = runGit({ program, environment: looking, where }, words, { within: AT_ONCE });
   if (!('text' in printed)) return { refused: whyNot(folder, printed) };
   const [format, ...path] = printed.text.trimEnd().split('\n');
-  if (!isSameFolder(path.join('\n'), gitDir)) return { refused: noRepository(folder) };
+  if (attempt(() => realpathSync(path.join('\n'))) !== gitDir)
+    return { refused: noRepository(folder) };
   return {
     program,
     environment: { ...plain, ...duringPush(environment, gitDir) },
@@ -97,14 +99,6 @@ function openAt({ folder, root, gitDir, where, environment }: Found): Opened | N
     gitDir,
     idLength: format === 'sha256' ? 32 : 20,
   };
-}
-
-function isSameFolder(path: string, real: string): boolean {
-  try {
-    return realpathSync(path) === real;
-  } catch {
-    return false;
-  }
 }
 
 function whyNot(folder: string, { failed }: Failed): string {

@@ -11,7 +11,7 @@ export interface GitPlace {
 }
 
 /** What git printed, or the first line of what it complained about. */
-export type Printed = { readonly text: string } | Failed;
+type Printed = { readonly text: string } | Failed;
 
 /** Why git printed nothing; `isLate` where it was stopped. */
 export interface Failed {
@@ -20,7 +20,7 @@ export interface Failed {
 }
 
 /** How git is asked. */
-export interface Way {
+export interface GitWay {
   readonly input?: string;
   /** It is stopped after so many milliseconds. */
   readonly within?: number;
@@ -50,7 +50,7 @@ const SAFE = ['--no-pager', ...SETTINGS.flatMap((setting) => ['-c', setting])];
 const MOST_OUTPUT = 256 * 1024 * 1024;
 
 /** Runs git and waits for it. Never throws. */
-export function runGit(place: GitPlace, words: readonly string[], way: Way = {}): Printed {
+export function runGit(place: GitPlace, words: readonly string[], way: GitWay = {}): Printed {
   const { input = '', within = AFTER_A_LOOK } = way;
   const run = spawnSync(place.program, [...SAFE, ...place.where, ...words], {
     encoding: 'utf8',
@@ -68,7 +68,11 @@ export function runGit(place: GitPlace, words: readonly string[], way: Way = {})
 }
 
 /** What git printed; undefined where it complained. */
-export function askGit(place: GitPlace, words: readonly string[], way?: Way): string | undefined {
+export function askGit(
+  place: GitPlace,
+  words: readonly string[],
+  way?: GitWay,
+): string | undefined {
   const printed = runGit(place, words, way);
   return 'text' in printed ? printed.text : undefined;
 }

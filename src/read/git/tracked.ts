@@ -8,7 +8,7 @@ import { openRepository, type Repository } from './repository.ts';
  * How git knows a file: `none` where there is no git or no repository around it, `untracked` where the file is
  * not in it, `changed` where the file differs from what is staged or committed, or may do so, else `same`.
  */
-export type Tracking = 'none' | 'untracked' | 'changed' | 'same';
+type Tracking = 'none' | 'untracked' | 'changed' | 'same';
 
 /** How git knows files of a studio, by their paths from the studio's root. Never throws. */
 export function trackingOf(

@@ -1,9 +1,9 @@
 /** Lists the studio's files in a commit, by the rules of those on the disk. */
 import { compareTexts } from '../../text-order.ts';
-import { isYamlName, kindOf, likelyPath } from '../kinds.ts';
-import type { ListedFile, Listing } from '../find.ts';
+import { asStray, isPassedOver, type ListedFile, type StudioListing } from '../find.ts';
+import { isYamlName, kindOf } from '../kinds.ts';
 import { noAnswer, type Commit, type NoAnswer, type Repository } from './repository.ts';
-import { askGit, runGit, type Failed, type Way } from './run.ts';
+import { askGit, runGit, type Failed, type GitWay } from './run.ts';
 
 /** What a commit has that is not looked into: a link or another repository. */
 export interface PassedOver {
@@ -12,14 +12,14 @@ export interface PassedOver {
 }
 
 /** The studio's files in a commit. */
-export interface CommitListing extends Listing {
+export interface CommitListing extends StudioListing {
   /** Path from the studio's root → id of the file's content. */
   readonly blobs: ReadonlyMap<string, string>;
   readonly passedOver: readonly PassedOver[];
 }
 
 /** A file, link or other repository in a commit. */
-export interface TreeEntry {
+interface TreeEntry {
   readonly mode: string;
   readonly id: string;
   /** From the studio's root. */
@@ -36,7 +36,7 @@ const PLAIN = '100';
 export function treeEntries(
   repository: Repository,
   revision: string,
-  way?: Way,
+  way?: GitWay,
 ): readonly TreeEntry[] | Failed {
   const { prefix } = repository;
   const below = prefix === '' ? [] : ['--', prefix];
@@ -53,7 +53,7 @@ export function listCommit(repository: Repository, { id, name }: Commit): Commit
     return entries.isLate
       ? { refused: noAnswer(repository.gitDir, entries.failed) }
       : { refused: `git can't list the files of ${name}` };
-  const kept = entries.filter(({ path }) => !isPassedOver(path));
+  const kept = entries.filter(({ path }) => !path.split('/').some(isPassedOver));
   const plain = kept.filter(({ mode, path }) => isFile(mode) && isYamlName(path));
   return {
     files: plain.flatMap(({ path }) => asListed(path)).sort((a, b) => compareTexts(a.file, b.file)),
@@ -89,10 +89,6 @@ function entryOf(line: string, prefix: string): TreeEntry[] {
   return [{ mode: line.slice(0, 6), id, path: path.slice(prefix.length) }];
 }
 
-function isPassedOver(path: string): boolean {
-  return path.split('/').some((name) => name.startsWith('.') || name === 'node_modules');
-}
-
 function isFile(mode: string): boolean {
   return mode !== LINK && mode !== SUBMODULE;
 }
@@ -100,11 +96,6 @@ function isFile(mode: string): boolean {
 function asListed(file: string): ListedFile[] {
   const kind = kindOf(file);
   return kind === undefined ? [] : [{ file, kind, linked: false }];
-}
-
-function asStray(file: string): Listing['strays'][number] {
-  const suggestion = likelyPath(file);
-  return suggestion === undefined ? { file } : { file, suggestion };
 }
 
 function asPassedOver({ mode, path }: TreeEntry): PassedOver[] {

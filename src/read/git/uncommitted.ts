@@ -8,7 +8,7 @@ import { AT_ONCE, askGit } from './run.ts';
 import { treeEntries } from './tree.ts';
 
 /** What is not, or may not be, as it was committed; paths are from the studio's root. */
-export interface Uncommitted {
+interface Uncommitted {
   readonly files: readonly string[];
   /** File → what would have to change its content before it can be compared, in words. */
   readonly uncompared: ReadonlyMap<string, string>;

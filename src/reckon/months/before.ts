@@ -2,26 +2,32 @@
 import type { Days, Facts } from '../../among.ts';
 import type { Book, Day } from '../../book.ts';
 import { grouped } from '../../grouping.ts';
-import { lazyMap } from '../../lazy-map.ts';
-import { cached } from '../../once.ts';
+import { cached, lazyMap, cachedFor } from '../../once.ts';
 import { addDays, endOfMonth, monthOf } from '../../number/date.ts';
 import { decimal, type Decimal } from '../../number/decimal.ts';
-import { NO_PIECES } from '../batch.ts';
-import type { SoldSale } from '../earned.ts';
-import { lastMeetingOf } from '../enrolment.ts';
-import type { FiringCost } from '../firing-cost.ts';
-import type { GlazedLot } from '../firing-draws.ts';
-import { soldKey } from '../sold.ts';
-import type { Movement } from '../stock.ts';
-import type { Lots } from '../lots.ts';
-import type { LotState, SoldPieces, Ware, WareFact } from '../ware.ts';
+import { NO_PIECES } from '../costs/cost.ts';
+import type { SoldSale } from '../sales/earned.ts';
+import { lastMeetingOf } from '../sales/enrolment.ts';
+import type { FiringCost } from '../kilns/firing-cost.ts';
+import type { GlazedLot } from '../kilns/firing-draws.ts';
+import { soldKey } from '../ware/selling.ts';
+import type { Movement } from '../stock/stock.ts';
+import type { Lots, SoldPieces, Ware, WareFact } from '../ware/ware.ts';
+import type { LotState } from '../ware/lot.ts';
 import type { KeptEnd } from './end.ts';
-import { firingsKept, type KeptFiring } from './firings.ts';
 import { lotKept, type KeptLot } from './lots.ts';
-import { movementsKept, type KeptMovements } from './movements.ts';
-import { salesKept, type KeptSales } from './sales.ts';
-import { sure } from './sure.ts';
-import { soldKept, wareKept, type KeptWare } from './ware-facts.ts';
+import {
+  type KeptFiring,
+  type KeptMovements,
+  type KeptSales,
+  type KeptWare,
+  firingsKept,
+  movementsKept,
+  salesKept,
+  soldKept,
+  wareKept,
+} from './movements.ts';
+import { sure } from './columns.ts';
 
 /** What is known of a month without a look into it. */
 export interface MonthHead {
@@ -87,8 +93,8 @@ export interface Before {
 }
 
 /** Those of which all happened by a day; undefined where there are none. */
-export function monthsBefore(book: Book, known: KnownMonths, day: Day): Before | undefined {
-  const heads = known.heads.filter(({ last }) => last <= day);
+export function monthsBefore(book: Book, known: KnownMonths, asOf: Day): Before | undefined {
+  const heads = known.heads.filter(({ last }) => last <= asOf);
   return heads.length === 0 ? undefined : { book, known, heads };
 }
 
@@ -130,13 +136,9 @@ export function lotsBefore(before: Before, standing: readonly string[]): Lots {
 }
 
 /** They are only looked at, so the runs to several days of one book read those of a month once. */
-const lotsRead = new WeakMap<KnownMonths, (month: string) => ReadonlyMap<string, KeptLot>>();
-
-function lotsIn(known: KnownMonths): (month: string) => ReadonlyMap<string, KeptLot> {
-  const read = lotsRead.get(known) ?? cached((month) => byId(known.read(month, 'lots')));
-  lotsRead.set(known, read);
-  return read;
-}
+const lotsIn = cachedFor((known: KnownMonths) =>
+  cached((month: string) => byId(known.read(month, 'lots'))),
+);
 
 function byId(lots: readonly KeptLot[]): ReadonlyMap<string, KeptLot> {
   return new Map(lots.map((lot) => [lot.id, lot]));
@@ -188,7 +190,7 @@ export interface FactsBefore {
 }
 
 /** What firings cost, by their ids. */
-export interface FiringsBefore {
+interface FiringsBefore {
   readonly ids: readonly string[];
   readonly get: (id: string) => FiringCost | undefined;
   readonly costs: Required<Facts<FiringCost>>;

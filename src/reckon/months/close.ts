@@ -2,17 +2,14 @@
 import type { Day } from '../../book.ts';
 import { addDays, monthOf } from '../../number/date.ts';
 import type { Pass } from '../pass.ts';
-import { standingNow } from '../lot-value.ts';
-import type { SoldSale } from '../earned.ts';
-import { minutesOfGood } from '../lot-steps.ts';
+import { standingNow } from '../ware/ware.ts';
+import type { SoldSale } from '../sales/earned.ts';
+import { minutesOfGood } from '../costs/lot-steps.ts';
 import type { KnownMonths, MonthHead } from './before.ts';
 import { keptEnd } from './end.ts';
-import { keptFiring } from './firings.ts';
 import { keptLot, type KeptLot } from './lots.ts';
-import { keptMovements } from './movements.ts';
-import { keptSales } from './sales.ts';
-import { sure } from './sure.ts';
-import { keptWare, type SoldAt } from './ware-facts.ts';
+import { type SoldAt, keptFiring, keptMovements, keptSales, keptWare } from './movements.ts';
+import { sure } from './columns.ts';
 
 /**
  * Where the run comes to a day of another month, the one before is over: it is kept. All lots that stand
@@ -67,7 +64,7 @@ function closeMonth(pass: Pass, known: KnownMonths, isLate: boolean): void {
       lots: touched.map((state) => keptLot(book, state)),
       glazed: now.glazed,
       standing: isLate ? [...ware.standing.keys()].map((id) => keptNow(pass, id)) : [],
-      end: keptEnd(pass),
+      end: keptEnd(pass, now.last),
     },
   );
   begin(pass);

@@ -1,7 +1,6 @@
 /** Columns of what is kept: texts stand once and are named by number, amounts are 64-bit integers where they fit. */
-import { NO_MONEY, type Money } from '../../number/money.ts';
-import { COMPONENTS, NO_COST, type Cost } from '../cost.ts';
-import { sure } from './sure.ts';
+import { type Money, NO_MONEY } from '../../number/money.ts';
+import { COMPONENTS, type Cost, NO_COST } from '../costs/cost.ts';
 
 /** A cost as it is kept by itself: its components in their order; none of no cost. */
 export type KeptCost = readonly (Money | undefined)[] | undefined;
@@ -19,33 +18,34 @@ export function costKept(kept: KeptCost): Cost {
 }
 
 /** Amounts one below the other; in 64 bits `NONE` stands for one that is not there. */
-export type MoneyColumn = BigInt64Array | readonly (bigint | undefined)[];
+export type AmountColumn = BigInt64Array | readonly (bigint | undefined)[];
 
 /** Amounts of any component; one that none of the costs has is left out. */
-export type CostColumns = readonly (MoneyColumn | undefined)[];
+export type CostColumns = readonly (AmountColumn | undefined)[];
 
-const NONE = -(2n ** 63n);
+const NOT_THERE = -(2n ** 63n);
 
 /** Amounts to be kept. */
-export function moneyColumn(amounts: readonly (Money | undefined)[]): MoneyColumn {
+export function amountColumn(amounts: readonly (Money | undefined)[]): AmountColumn {
   const column = new BigInt64Array(amounts.length);
   for (const [at, amount] of amounts.entries()) {
-    column[at] = amount ?? NONE;
+    column[at] = amount ?? NOT_THERE;
     // What is longer than 64 bits was cut off; what would be taken for none has to be told from it.
-    if (amount !== undefined && (column[at] !== amount || amount === NONE)) return [...amounts];
+    if (amount !== undefined && (column[at] !== amount || amount === NOT_THERE))
+      return [...amounts];
   }
   return column;
 }
 
 /** An amount as it was; undefined where it was not there. */
-function moneyAt(column: MoneyColumn | undefined, at: number): Money | undefined {
+function moneyAt(column: AmountColumn | undefined, at: number): Money | undefined {
   const amount = column?.[at];
-  const isNone = amount === NONE && column instanceof BigInt64Array;
+  const isNone = amount === NOT_THERE && column instanceof BigInt64Array;
   return isNone ? undefined : (amount as Money | undefined);
 }
 
 /** An amount that is always there. */
-export function amountAt(column: MoneyColumn, at: number): Money {
+export function amountAt(column: AmountColumn, at: number): Money {
   return moneyAt(column, at) ?? NO_MONEY;
 }
 
@@ -53,19 +53,19 @@ export function amountAt(column: MoneyColumn, at: number): Money {
 export function costColumns(costs: readonly Cost[]): CostColumns {
   return COMPONENTS.map((component) =>
     costs.some((cost) => cost[component] !== undefined)
-      ? moneyColumn(costs.map((cost) => cost[component]))
+      ? amountColumn(costs.map((cost) => cost[component]))
       : undefined,
   );
 }
 
 /** A cost as it was. */
-export function costAt(columns: CostColumns, at: number): Cost {
+export function costOfRow(columns: CostColumns, at: number): Cost {
   const kept = columns.map((column) => moneyAt(column, at));
   return kept.every((amount) => amount === undefined) ? NO_COST : costKept(kept);
 }
 
 /** Texts that are kept once, however often they are named; a column of them is their numbers. */
-export interface TextsToKeep {
+interface TextsToKeep {
   readonly all: string[];
   readonly column: (texts: readonly (string | undefined)[]) => Uint32Array;
 }
@@ -95,10 +95,9 @@ export function textAt(texts: readonly string[], column: Uint32Array, at: number
   return sure(texts[column[at] ?? 0], 'a text');
 }
 
-/** A column for each key. */
-export function columnsOf<K extends string, C>(
-  keys: readonly K[],
-  make: (key: K) => C,
-): Record<K, C> {
-  return Object.fromEntries(keys.map((key) => [key, make(key)])) as Record<K, C>;
+/** Something that must be there, or what is kept is not of this book. */
+export function sure<T>(found: T | undefined, id: string): T {
+  if (found === undefined)
+    throw new RangeError(`what is remembered names ${id}, which is not there`);
+  return found;
 }

@@ -2,19 +2,16 @@
 import type { Day } from '../../book.ts';
 import { decimal } from '../../number/decimal.ts';
 import type { Money } from '../../number/money.ts';
-import type { Pieces } from '../batch.ts';
-import type { Pool } from '../pool.ts';
-import type { Shortfall, StockPool, Store } from '../stock.ts';
-import type { StockFlow } from '../stock-flow.ts';
-import type { LotValue } from '../lot-value.ts';
-import type { OpenGlaze, Ware } from '../ware.ts';
-import { costKept, keptCost, type KeptCost } from './columns.ts';
-import { openBy, type Open } from '../open.ts';
-import type { Pass } from '../pass.ts';
-import { settledBy, type TaxSums } from '../tax-sums.ts';
-import { sure } from './sure.ts';
+import type { Pieces } from '../costs/cost.ts';
+import type { Pool } from '../stock/pool.ts';
+import type { Shortfall, StockPool, Store } from '../stock/stock.ts';
+import type { OpenGlaze, Ware } from '../ware/ware.ts';
+import type { StockFlow } from '../flows.ts';
+import type { LotValue } from '../ware/lot.ts';
+import { type KeptCost, costKept, keptCost, sure } from './columns.ts';
+import { type Open, type TaxSums, openBy, settledBy } from '../open.ts';
 
-type KeptPieces = readonly [count: number, cost: KeptCost];
+type KeptCounted = readonly [count: number, cost: KeptCost];
 
 /** Stock and ware at the end of a month. */
 export interface KeptEnd {
@@ -29,8 +26,8 @@ export interface KeptEnd {
   readonly standing: ReadonlyMap<string, LotValue>;
   readonly ready: readonly (readonly [product: string, lots: readonly string[]])[];
   readonly latest: readonly (readonly [product: string, lot: string])[];
-  readonly lastLoad: readonly (readonly [product: string, pieces: KeptPieces])[];
-  readonly returned: readonly (readonly [key: string, pieces: KeptPieces])[];
+  readonly lastLoad: readonly (readonly [product: string, pieces: KeptCounted])[];
+  readonly returned: readonly (readonly [key: string, pieces: KeptCounted])[];
   readonly opened: ReadonlySet<string>;
   readonly glazes: ReadonlyMap<string, ReadonlySet<string>>;
   readonly unglazed: ReadonlySet<string>;
@@ -52,14 +49,22 @@ type KeptShortfall = Omit<Shortfall, 'wanted' | 'had'> & {
   readonly had: string;
 };
 
-/** What stands now, to be kept. */
-export function keptEnd({ store, ware, taxes, open, now }: Pass): KeptEnd {
+/** Stock, ware and what is not settled, while the events are gone through. */
+export interface Ledgers {
+  readonly store: Store;
+  readonly ware: Ware;
+  readonly taxes: TaxSums;
+  readonly open: Open;
+}
+
+/** What stands at the end of a day, to be kept. */
+export function keptEnd({ store, ware, taxes, open }: Ledgers, last: Day): KeptEnd {
   const openGlazes = ware.openGlazes.filter((each) => each.open.size > 0);
   return {
     pools: [...store.pools.values()].map(keptPool),
     sums: [store.sums, ware.sums],
-    taxes: settledBy(taxes, now.last),
-    open: openBy(open, now.last),
+    taxes: settledBy(taxes, last),
+    open: openBy(open, last),
     tooLittle: store.shortfalls.map(keptShortfall),
     tooFew: ware.shortfalls.map(keptShortfall),
     standing: ware.standing,
@@ -91,7 +96,7 @@ function keptPool({ id, pool, since, opened }: StockPool): KeptPool {
   return [id, { layers, onHand, gap, beyond, drawnLast, cameLast }, since, opened];
 }
 
-function keptPieces({ count, cost }: Pieces): KeptPieces {
+function keptPieces({ count, cost }: Pieces): KeptCounted {
   return [count, keptCost(cost)];
 }
 
@@ -134,7 +139,7 @@ export function putWareBack(ware: Ware, kept: KeptEnd): void {
     );
 }
 
-function piecesKept([count, cost]: KeptPieces): Pieces {
+function piecesKept([count, cost]: KeptCounted): Pieces {
   return { count, cost: costKept(cost) };
 }
 

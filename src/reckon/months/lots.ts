@@ -3,17 +3,16 @@ import type { Book, Day, Firing, LoadLine, Lot } from '../../book.ts';
 import type { GlazeUse } from '../../definitions.ts';
 import { inForce } from '../../in-force.ts';
 import { parseQuantity, type Quantity } from '../../number/unit.ts';
-import type { Pieces, Batch } from '../batch.ts';
+import type { Pieces, Batch } from '../costs/cost.ts';
+import { type KeptCost, costKept, keptCost, sure } from './columns.ts';
 import {
   lotState,
   type KilnPile,
   type LostOutside,
   type LotPass,
   type LotState,
-  type LotStep,
-} from '../ware.ts';
-import { costKept, keptCost, type KeptCost } from './columns.ts';
-import { sure } from './sure.ts';
+} from '../ware/lot.ts';
+import type { LotStep } from '../ware/stages.ts';
 
 type KeptPieces = readonly [count: number, cost: KeptCost];
 type KeptBatch = readonly [all: KeptPieces, gone: KeptPieces];
@@ -128,7 +127,7 @@ function passKept(book: Book, { firing: id, line, from, to, added }: KeptPassage
       return sure(book.firings.get(id), id);
     },
     get line() {
-      return lineOf(this.firing, line);
+      return loadLineAt(this.firing, line);
     },
     from,
     to,
@@ -141,7 +140,7 @@ function pileKept(book: Book, kept: KeptLot['inKiln'][number]): KilnPile {
   return {
     firing,
     get line() {
-      return lineOf(sure(book.firings.get(firing), firing), line);
+      return loadLineAt(sure(book.firings.get(firing), firing), line);
     },
     from,
     to,
@@ -150,7 +149,7 @@ function pileKept(book: Book, kept: KeptLot['inKiln'][number]): KilnPile {
   };
 }
 
-function lineOf({ id, load }: Firing, index: number): LoadLine {
+function loadLineAt({ id, load }: Firing, index: number): LoadLine {
   return sure(load[index], id);
 }
 

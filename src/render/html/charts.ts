@@ -1,25 +1,24 @@
 /** Charts as drawings with a title, a sentence on what they show, and the figures in a table beside them. */
+import { setApart } from '../../in-words.ts';
 import { decimal } from '../../number/decimal.ts';
-import type { Chart, ChartShape } from '../../report/chart.ts';
-import { chartTables, type Page } from '../../report/page.ts';
+import { type Chart, type ChartShape, type ReportPage, chartTables } from '../../report/page.ts';
 import type { Column, Table } from '../../report/table.ts';
-import { forReading } from '../reading.ts';
-import { NOTHING, drawnSize, setApart, shownTable, type ShownColumn } from '../shown.ts';
+import { NOTHING_TO_SHOW, type ShownColumn, drawnSize, forReading, shownTable } from '../shown.ts';
 import {
+  type Drawing,
+  type ChartPlan,
+  type Point,
   bars,
   columns,
   course,
   intervals,
-  type Drawing,
-  type Plan,
-  type Point,
+  scaleOf,
 } from './drawing.ts';
-import { markup, lines, NONE, type Markup } from './markup.ts';
+import { lines, markup, NO_MARKUP, type Markup } from './markup.ts';
 import { leadsOn } from './records.ts';
-import { scaleOf } from './scale.ts';
 import { bareTableMarkup, recordsId, tableMarkup } from './table.ts';
 
-const DRAW: Readonly<Record<ChartShape, (plan: Plan) => Drawing>> = {
+const DRAW: Readonly<Record<ChartShape, (plan: ChartPlan) => Drawing>> = {
   columns,
   bars,
   intervals,
@@ -27,8 +26,8 @@ const DRAW: Readonly<Record<ChartShape, (plan: Plan) => Drawing>> = {
 };
 
 /** The charts of a page below one heading; nothing where it has none. */
-export function chartsSection(page: Page): Markup {
-  if (page.charts.length === 0) return NONE;
+export function chartsSection(page: ReportPage): Markup {
+  if (page.charts.length === 0) return NO_MARKUP;
   const beside = new Set(chartTables(page).map(({ number }) => number));
   const figures = page.charts.map((chart, at) => {
     const number = page.tables.length + at + 1;
@@ -58,11 +57,11 @@ function figure(chart: Chart, place: ChartPlace): Markup {
   if (chart.table.rows.length === 0)
     return markup`<figure>
       <figcaption><h3>${chart.title}</h3><p>${chart.span}${totalOf(chart)}</p></figcaption>
-      <p>${NOTHING}</p>
+      <p>${NOTHING_TO_SHOW}</p>
     </figure>`;
   const { drawing, about } = drawn(chart);
   const rest = `All figures stand in the table ${isAbove ? 'above' : 'below'}.`;
-  const table = isAbove ? NONE : tableBeside(chart, place);
+  const table = isAbove ? NO_MARKUP : tableBeside(chart, place);
   return markup`<figure>
     <figcaption><h3>${chart.title}</h3><p>${chart.span}${totalOf(chart)}${toRecords(chart, place)}</p></figcaption>
     <svg width="100%" height="${drawing.height}" role="img" aria-labelledby="${id}-title ${id}-about">
@@ -76,7 +75,7 @@ function figure(chart: Chart, place: ChartPlace): Markup {
 
 /** Lying bars say each name and figure: their table is only for those who can't see them. */
 function tableBeside(chart: Chart, { number, hasRecords }: ChartPlace): Markup {
-  const reading = forReading(figuresOf(chart));
+  const reading = forReading(drawnColumns(chart));
   const isLying = chart.shape === 'bars';
   const place = {
     number,
@@ -92,13 +91,13 @@ function tableBeside(chart: Chart, { number, hasRecords }: ChartPlace): Markup {
 /** A way to the records where no table that is seen leads to them. */
 function toRecords({ shape, table }: Chart, { number, hasRecords }: ChartPlace): Markup {
   const leads = table.rows.some((_, at) => hasRecords(at));
-  if (shape !== 'bars' || !leads) return NONE;
+  if (shape !== 'bars' || !leads) return NO_MARKUP;
   return markup`. <a class="to-records" href="#${recordsId(number)}">Records behind it</a>`;
 }
 
 /** What bars add up to. */
 function totalOf(chart: Chart): string {
-  const figures = figuresOf(chart);
+  const figures = drawnColumns(chart);
   const total = shownTable(figures, (text) => text).find(
     ({ column }) => column.key === chart.value,
   );
@@ -108,7 +107,7 @@ function totalOf(chart: Chart): string {
 }
 
 /** The columns of the table that the drawing shows. */
-function figuresOf({ table, title, label, value, bounds }: Chart): Table {
+function drawnColumns({ table, title, label, value, bounds }: Chart): Table {
   const keys = [label, value, ...(bounds ? [bounds.low, bounds.high] : [])];
   const shown = table.columns.filter(({ key }) => keys.includes(key));
   const { report, studio, asOf, currency, minorDigits, rows, totals } = table;
@@ -117,7 +116,7 @@ function figuresOf({ table, title, label, value, bounds }: Chart): Table {
 }
 
 function drawn(chart: Chart): { readonly drawing: Drawing; readonly about: string } {
-  const all = shownTable(figuresOf(chart), (text) => text);
+  const all = shownTable(drawnColumns(chart), (text) => text);
   const column = all.find((each) => each.column.key === chart.value);
   const points = chart.table.rows.map((_, at) => pointOf(chart, all, at));
   const values = points.flatMap(({ value, low, high }) => [value, low, high]);

@@ -1,9 +1,9 @@
 /** The frame of every page: a document of HTML that needs nothing else, with its landmarks. */
-import { markup, type Markup } from './markup.ts';
+import { type Markup, lines, markup } from './markup.ts';
 import { STYLE } from './style.ts';
 
 /** What stands between the landmarks. */
-export interface DocumentParts {
+interface DocumentParts {
   readonly title: string;
   readonly heading: string;
   /** Below the heading. */
@@ -12,7 +12,7 @@ export interface DocumentParts {
 }
 
 /** Signs of a piece: enough that writing it takes longer than its making. */
-const PIECE = 1 << 16;
+const PIECE_LENGTH = 1 << 16;
 
 /** The whole document with a line end, in pieces: no scripts, no outside resources, styles within. */
 export function* documentOf(
@@ -41,7 +41,7 @@ export function* documentOf(
   let text = head.markup;
   for (const { markup: piece } of main) {
     text += piece;
-    if (text.length < PIECE) continue;
+    if (text.length < PIECE_LENGTH) continue;
     yield text;
     text = '';
   }
@@ -53,4 +53,49 @@ export function* documentOf(
     </html>
     `;
   yield text + end.markup;
+}
+
+/** A file of an export. */
+export interface ContentsItem {
+  /** Path from the page. */
+  readonly path: string;
+  readonly title: string;
+  /** What more there is to say: `312 rows`. */
+  readonly about: string;
+}
+
+/** Files that belong together. */
+interface ContentsGroup {
+  readonly title: string;
+  readonly about: string;
+  readonly items: readonly ContentsItem[];
+}
+
+/** What stands on the page. */
+interface ContentsPage {
+  readonly title: string;
+  readonly caption: string;
+  readonly groups: readonly ContentsGroup[];
+}
+
+/** The page with a link to every file, as `renderPage` makes pages. */
+export function renderContents({ title, caption, groups }: ContentsPage): string {
+  const main = lines(groups.map((group, at) => groupMarkup(group, `group-${at + 1}`)));
+  const parts = { title, heading: title, caption, footer: 'Made by saggar.' };
+  return [...documentOf(parts, [main])].join('');
+}
+
+function groupMarkup({ title, about, items }: ContentsGroup, id: string): Markup {
+  return markup`<section aria-labelledby="${id}">
+    <h2 id="${id}">${title}</h2>
+    <p class="about">${about}</p>
+    <ul class="contents">
+    ${lines(items.map(itemMarkup))}
+    </ul>
+  </section>`;
+}
+
+function itemMarkup({ path, title, about }: ContentsItem): Markup {
+  const more = about === '' ? '' : markup` <small>${about}</small>`;
+  return markup`<li><a href="./${path}">${title}</a>${more}</li>`;
 }

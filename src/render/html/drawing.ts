@@ -1,6 +1,5 @@
 /** The drawings of charts: across in percent and down in pixels, so that text keeps its size on any screen. */
-import { markup, lines, type Markup } from './markup.ts';
-import type { Scale } from './scale.ts';
+import { type Markup, lines, markup } from './markup.ts';
 
 /** One row of a chart. */
 export interface Point {
@@ -15,7 +14,7 @@ export interface Point {
 }
 
 /** What is drawn, and how marks of the scale are written. */
-export interface Plan {
+export interface ChartPlan {
   readonly points: readonly Point[];
   readonly scale: Scale;
   readonly mark: (value: number) => string;
@@ -51,7 +50,7 @@ function slots(points: readonly Point[]): {
 }
 
 /** Upright bars from the line of zero, side by side. */
-export function columns(plan: Plan): Drawing {
+export function columns(plan: ChartPlan): Drawing {
   const { points, scale } = plan;
   const slot = slots(points);
   const zero = upright(scale, 0);
@@ -60,14 +59,14 @@ export function columns(plan: Plan): Drawing {
     const end = upright(scale, value);
     const height = Math.max(1, Math.abs(end - zero));
     return [
-      markup`<rect class="bar" x="${percent(slot.at(at + 0.18))}" width="${percent(0.64 * slot.width)}" y="${pixels(Math.min(end, zero))}" height="${pixels(height)}"/>`,
+      markup`<rect class="bar" x="${inPercent(slot.at(at + 0.18))}" width="${inPercent(0.64 * slot.width)}" y="${pixels(Math.min(end, zero))}" height="${pixels(height)}"/>`,
     ];
   });
   return framed(plan, bars);
 }
 
 /** A line from row to row with a dot on each; it breaks where a figure is missing. */
-export function course(plan: Plan): Drawing {
+export function course(plan: ChartPlan): Drawing {
   const { points, scale } = plan;
   const slot = slots(points);
   const spot = (at: number): { x: number; y: number } | undefined => {
@@ -77,16 +76,16 @@ export function course(plan: Plan): Drawing {
   const marks = points.flatMap((_, at) => {
     const [here, before] = [spot(at), spot(at - 1)];
     if (here === undefined) return [];
-    const dot = markup`<circle class="dot" cx="${percent(here.x)}" cy="${pixels(here.y)}" r="3.5"/>`;
+    const dot = markup`<circle class="dot" cx="${inPercent(here.x)}" cy="${pixels(here.y)}" r="3.5"/>`;
     if (before === undefined) return [dot];
-    const line = markup`<line class="line" x1="${percent(before.x)}" y1="${pixels(before.y)}" x2="${percent(here.x)}" y2="${pixels(here.y)}"/>`;
+    const line = markup`<line class="line" x1="${inPercent(before.x)}" y1="${pixels(before.y)}" x2="${inPercent(here.x)}" y2="${pixels(here.y)}"/>`;
     return [line, dot];
   });
   return framed(plan, marks);
 }
 
 /** Marks and labels around what stands in the plot. */
-function framed({ points, scale, mark }: Plan, drawn: readonly Markup[]): Drawing {
+function framed({ points, scale, mark }: ChartPlan, drawn: readonly Markup[]): Drawing {
   const slot = slots(points);
   const each = Math.ceil(points.length / MOST_LABELS);
   const grid = scale.marks.map((value) => {
@@ -96,8 +95,8 @@ function framed({ points, scale, mark }: Plan, drawn: readonly Markup[]): Drawin
   const isMonths = points.every(({ label }) => MONTH.test(label));
   const labels = points.flatMap(({ label }, at) => {
     if (at % each !== 0) return [];
-    const x = percent(slot.at(at + 0.5));
-    return isMonths ? monthLabels(label, x, at === 0) : [below(label, x, 0)];
+    const x = inPercent(slot.at(at + 0.5));
+    return isMonths ? monthLabels(label, x, at === 0) : [labelBelow(label, x, 0)];
   });
   const height = TOP + PLOT + (isMonths ? BELOW_MONTHS : BELOW);
   return { height, content: lines([...grid, ...drawn, ...labels]) };
@@ -108,34 +107,36 @@ const MONTH = /^(\d{4})-(\d{2})$/;
 /** The month, and below the first one and each January its year. */
 function monthLabels(label: string, x: string, isFirst: boolean): Markup[] {
   const [, year = '', month = ''] = MONTH.exec(label) ?? [];
-  return [below(month, x, 0), ...(isFirst || month === '01' ? [below(year, x, 1)] : [])];
+  return [labelBelow(month, x, 0), ...(isFirst || month === '01' ? [labelBelow(year, x, 1)] : [])];
 }
 
-function below(text: string, x: string, line: number): Markup {
+function labelBelow(text: string, x: string, line: number): Markup {
   return markup`<text class="label" text-anchor="middle" x="${x}" y="${TOP + PLOT + 17 + line * 15}">${text}</text>`;
 }
 
 /** Lying bars from the line of zero, a row each, with name and figure above it. */
-export function bars({ points, scale }: Plan): Drawing {
+export function bars({ points, scale }: ChartPlan): Drawing {
   const zero = scale.at(0) * 100;
   const rows = points.map((point, at) => {
     const end = scale.at(point.value ?? 0) * 100;
-    const bar = markup`<rect class="bar" x="${percent(Math.min(zero, end))}" width="${percent(Math.abs(end - zero))}" y="${at * ROW + 21}" height="8"/>`;
-    const line = markup`<line class="zero" x1="${percent(zero)}" x2="${percent(zero)}" y1="${at * ROW + 18}" y2="${at * ROW + 32}"/>`;
-    return markup`${named(point, at)}${point.value === undefined ? '' : bar}${line}`;
+    const bar = markup`<rect class="bar" x="${inPercent(Math.min(zero, end))}" width="${inPercent(Math.abs(end - zero))}" y="${at * ROW + 21}" height="8"/>`;
+    const line = markup`<line class="zero" x1="${inPercent(zero)}" x2="${inPercent(zero)}" y1="${at * ROW + 18}" y2="${at * ROW + 32}"/>`;
+    return markup`${nameAndFigure(point, at)}${point.value === undefined ? '' : bar}${line}`;
   });
   return { height: points.length * ROW, content: lines(rows) };
 }
 
 /** A dot between its bounds, a row each, with name and figure above it. */
-export function intervals({ points, scale, mark }: Plan): Drawing {
+export function intervals({ points, scale, mark }: ChartPlan): Drawing {
   const bottom = points.length * ROW;
   const grid = scale.marks.map((value, at) => {
-    const x = percent(scale.at(value) * INTERVALS);
+    const x = inPercent(scale.at(value) * INTERVALS);
     const anchor = at === 0 ? 'start' : 'middle';
     return markup`<line class="${value === 0 ? 'zero' : 'grid'}" x1="${x}" x2="${x}" y1="0" y2="${bottom}"/><text class="mark" text-anchor="${anchor}" x="${x}" y="${bottom + 16}">${mark(value)}</text>`;
   });
-  const rows = points.map((point, at) => markup`${named(point, at)}${interval(point, scale, at)}`);
+  const rows = points.map(
+    (point, at) => markup`${nameAndFigure(point, at)}${interval(point, scale, at)}`,
+  );
   return { height: bottom + BELOW, content: lines([...grid, ...rows]) };
 }
 
@@ -146,12 +147,12 @@ function interval({ value, low, high }: Point, scale: Scale, row: number): Marku
   const [from, to] = [across(low ?? value), across(high ?? value)];
   const ends = [from, to].map(
     (x) =>
-      markup`<line class="line" x1="${percent(x)}" x2="${percent(x)}" y1="${y - 5}" y2="${y + 5}"/>`,
+      markup`<line class="line" x1="${inPercent(x)}" x2="${inPercent(x)}" y1="${y - 5}" y2="${y + 5}"/>`,
   );
-  return markup`<line class="line" x1="${percent(from)}" x2="${percent(to)}" y1="${y}" y2="${y}"/>${ends}<circle class="dot" cx="${percent(across(value))}" cy="${y}" r="4.5"/>`;
+  return markup`<line class="line" x1="${inPercent(from)}" x2="${inPercent(to)}" y1="${y}" y2="${y}"/>${ends}<circle class="dot" cx="${inPercent(across(value))}" cy="${y}" r="4.5"/>`;
 }
 
-function named({ label, shown }: Point, row: number): Markup {
+function nameAndFigure({ label, shown }: Point, row: number): Markup {
   return markup`<text class="label" x="0" y="${row * ROW + 15}">${cut(label)}</text><text class="value" text-anchor="end" x="100%" y="${row * ROW + 15}">${shown}</text>`;
 }
 
@@ -165,10 +166,41 @@ function upright(scale: Scale, value: number): number {
 }
 
 /** Two decimals are finer than any screen. */
-function percent(value: number): string {
+function inPercent(value: number): string {
   return `${pixels(value)}%`;
 }
 
 function pixels(value: number): string {
   return String(Math.round(value * 100) / 100);
+}
+
+/** Marks from the lowest to the highest, evenly apart; zero is always among them. */
+interface Scale {
+  readonly marks: readonly number[];
+  /** Where a value lies, from 0 at the lowest mark to 1 at the highest. */
+  readonly at: (value: number) => number;
+}
+
+const STEPS = [1, 2, 2.5, 5, 10] as const;
+const MOST_STEPS = 5;
+
+/** A scale over the values and zero, with at most six marks; from 0 to 1 where all are zero. */
+export function scaleOf(values: readonly number[]): Scale {
+  const low = Math.min(0, ...values);
+  const high = Math.max(0, ...values);
+  const step = low === high ? 1 : stepFor(low, high);
+  const first = Math.floor(low / step);
+  const last = Math.max(first + 1, Math.ceil(high / step));
+  const marks = Array.from({ length: last - first + 1 }, (_, at) => (first + at) * step);
+  const span = (last - first) * step;
+  return { marks, at: (value) => (value - first * step) / span };
+}
+
+/** The smallest round step that gets from low to high in five steps. */
+function stepFor(low: number, high: number): number {
+  const magnitude = 10 ** Math.floor(Math.log10((high - low) / MOST_STEPS));
+  const fitting = STEPS.map((step) => step * magnitude).find(
+    (step) => Math.ceil(high / step) - Math.floor(low / step) <= MOST_STEPS,
+  );
+  return fitting ?? 20 * magnitude;
 }

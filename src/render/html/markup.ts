@@ -7,7 +7,7 @@ export interface Markup {
 }
 
 /** What may stand in a template: text and numbers are escaped, nothing shows nothing. */
-export type Part = string | number | undefined | Markup | readonly Markup[];
+type TemplatePart = string | number | undefined | Markup | readonly Markup[];
 
 const ENTITIES: Readonly<Record<string, string>> = {
   '&': '&amp;',
@@ -21,7 +21,7 @@ const ENTITIES: Readonly<Record<string, string>> = {
  * Text as it may stand in an element and in a quoted attribute: marks of HTML as entities, and signs
  * that can't be seen or that act on their surroundings written out.
  */
-export function escapeHtml(text: string): string {
+function escapeHtml(text: string): string {
   return visible(text).replace(/[&<>"']/g, (sign) => ENTITIES[sign] ?? sign);
 }
 
@@ -29,7 +29,7 @@ export function escapeHtml(text: string): string {
  * Markup of a template; attributes in it stand in double quotes. Lines of the template begin at the
  * margin, however far in they stand in the code.
  */
-export function markup(fixed: TemplateStringsArray, ...parts: readonly Part[]): Markup {
+export function markup(fixed: TemplateStringsArray, ...parts: readonly TemplatePart[]): Markup {
   const texts = parts.map((part, at) => asText(part) + outdented(fixed[at + 1] ?? ''));
   return { markup: outdented(fixed[0] ?? '') + texts.join('') };
 }
@@ -40,13 +40,13 @@ export function lines(pieces: readonly Markup[]): Markup {
 }
 
 /** Nothing. */
-export const NONE: Markup = { markup: '' };
+export const NO_MARKUP: Markup = { markup: '' };
 
 function outdented(text: string): string {
   return text.includes('\n') ? text.replace(/\n +/g, '\n') : text;
 }
 
-function asText(part: Part): string {
+function asText(part: TemplatePart): string {
   if (part === undefined) return '';
   if (typeof part === 'number') return String(part);
   if (typeof part === 'string') return escapeHtml(part);

@@ -1,11 +1,10 @@
 /** A page as one HTML document that needs nothing else: no scripts, no outside resources, printable. */
-import { bareTable, type Page } from '../../report/page.ts';
+import { bareTable, type ReportPage } from '../../report/page.ts';
 import type { Reckoning, Table } from '../../report/table.ts';
-import { forReading } from '../reading.ts';
-import { caption } from '../shown.ts';
+import { caption, forReading } from '../shown.ts';
 import { chartsSection } from './charts.ts';
 import { documentOf } from './document.ts';
-import { markup, lines, NONE, type Markup } from './markup.ts';
+import { markup, lines, NO_MARKUP, type Markup } from './markup.ts';
 import { leadsOn, recordsSection } from './records.ts';
 import { tableMarkup } from './table.ts';
 
@@ -15,16 +14,16 @@ import { tableMarkup } from './table.ts';
  * reader's screen is; black on white on paper. Everything from the book is escaped, and the same page
  * gives the same bytes.
  */
-export function renderPage(page: Page): string {
+export function renderPage(page: ReportPage): string {
   return [...pageInPieces(page)].join('');
 }
 
 /** The same in pieces, so that of a long book it need not be there all at once. */
-export function pageInPieces(page: Page): Generator<string> {
+export function pageInPieces(page: ReportPage): Generator<string> {
   const [main] = page.tables;
   const { studio, asOf } = main;
   const parts = {
-    title: titleOf(main),
+    title: pageTitle(main),
     heading: main.title,
     caption: caption(main),
     footer: `Made by saggar from the book${studio === '' ? '' : ` of ${studio}`} as it stood on ${asOf}.`,
@@ -37,17 +36,17 @@ export function renderTablePage(table: Table): string {
   return renderPage(bareTable(table));
 }
 
-function titleOf({ title, studio }: Table): string {
+function pageTitle({ title, studio }: Table): string {
   return studio === '' ? title : `${title} · ${studio}`;
 }
 
-function* sectionsOf(page: Page): Generator<Markup> {
+function* sectionsOf(page: ReportPage): Generator<Markup> {
   const tables = page.tables.map((table, at) => tableSection(page, table, at + 1));
   yield lines([...tables, chartsSection(page)].filter(({ markup }) => markup !== ''));
   yield* recordsSection(page);
 }
 
-function tableSection(page: Page, table: Table, number: number): Markup {
+function tableSection(page: ReportPage, table: Table, number: number): Markup {
   const isFirst = number === 1;
   const reading = forReading(table);
   const hasRecords = (row: number): boolean => leadsOn(page, reading, row);
@@ -68,7 +67,7 @@ function addsUp(reckoning: Reckoning | undefined): boolean {
 }
 
 function notesOf({ notes }: Table): Markup {
-  if (notes.length === 0) return NONE;
+  if (notes.length === 0) return NO_MARKUP;
   return markup`<ul class="notes">
     ${lines(notes.map((note) => markup`<li>${note}</li>`))}
   </ul>`;

@@ -1,8 +1,8 @@
 /** The records behind a page's figures: for each row of a table a list that names file and line. */
-import { chartTables, type Page, type RecordLine } from '../../report/page.ts';
+import { chartTables, type ReportPage, type RecordLine } from '../../report/page.ts';
 import type { Reckoning, Table } from '../../report/table.ts';
-import { forReading, type Reading } from '../reading.ts';
-import { markup, NONE, type Markup } from './markup.ts';
+import { forReading, type TableToRead } from '../shown.ts';
+import { markup, NO_MARKUP, type Markup } from './markup.ts';
 import { headingOf, recordsId, rowId, rowLabel } from './table.ts';
 
 /** What leads on from a row: records, and other rows. */
@@ -13,7 +13,7 @@ interface Leads {
   readonly reckoned: Reckoning | undefined;
 }
 
-function leadsFrom({ table }: Reading, row: number): Leads {
+function leadsFrom({ table }: TableToRead, row: number): Leads {
   const { behind, further, reckoned } = table;
   const isSeen = table.columns.some(
     ({ key, dataOnly }) => dataOnly !== true && further?.columns.includes(key),
@@ -26,7 +26,7 @@ function leadsFrom({ table }: Reading, row: number): Leads {
 }
 
 /** The records that are known, by day and then id; what has no day comes last. */
-function knownOf({ records }: Page, ids: readonly string[]): readonly RecordLine[] {
+function knownOf({ records }: ReportPage, ids: readonly string[]): readonly RecordLine[] {
   const known = [...new Set(ids)].flatMap((id) => {
     const record = records.get(id);
     return record === undefined ? [] : [record];
@@ -40,19 +40,19 @@ function byDay(a: RecordLine, b: RecordLine): number {
 }
 
 /** Whether the page says what is behind a row: records of the book, or other rows. */
-export function leadsOn(page: Page, reading: Reading, row: number): boolean {
+export function leadsOn(page: ReportPage, reading: TableToRead, row: number): boolean {
   const { records, further, reckoned } = leadsFrom(reading, row);
   const isKnown = (id: string): boolean => page.records.has(id);
   if (records.some(isKnown) || further.some(isKnown)) return true;
-  return reckoned !== undefined && rowsOf(reckoned).length > 0;
+  return reckoned !== undefined && rowsReckoned(reckoned).length > 0;
 }
 
-function rowsOf({ plus, less, of }: Reckoning): readonly number[] {
+function rowsReckoned({ plus, less, of }: Reckoning): readonly number[] {
   return [...plus, ...less, ...of];
 }
 
 /** The section at the page's end, piece by piece; nothing where no table names any records. */
-export function* recordsSection(page: Page): Generator<Markup> {
+export function* recordsSection(page: ReportPage): Generator<Markup> {
   const tables = page.tables.map((table, at) => rowsLeading(page, table, at + 1));
   const charts = chartTables(page).map(({ table, number }) => rowsLeading(page, table, number));
   if ([...tables, ...charts].every((rows) => rows.length === 0)) return;
@@ -64,43 +64,46 @@ export function* recordsSection(page: Page): Generator<Markup> {
       begins, or the rows that it is reckoned from. The name of a row leads back to it.
     </p>
     `;
-  yield* recordsOf(page, tables);
+  yield* recordsOfTables(page, tables);
   yield markup`
     <div class="of-charts">`;
-  yield* recordsOf(page, charts);
+  yield* recordsOfTables(page, charts);
   yield markup`</div>
   </section>`;
 }
 
 /** The rows of a table from which something leads on. */
-function rowsLeading(page: Page, table: Table, number: number): readonly RowPlace[] {
+function rowsLeading(page: ReportPage, table: Table, number: number): readonly RowPlace[] {
   const reading = forReading(table);
   const rows = [...reading.table.rows.keys()].filter((at) => leadsOn(page, reading, at));
   return rows.map((at) => ({ reading, number, at }));
 }
 
 /** A line for each table. */
-function* recordsOf(page: Page, tables: readonly (readonly RowPlace[])[]): Generator<Markup> {
+function* recordsOfTables(
+  page: ReportPage,
+  tables: readonly (readonly RowPlace[])[],
+): Generator<Markup> {
   for (const [nth, rows] of tables.entries()) {
-    if (nth > 0) yield LINE_END;
+    if (nth > 0) yield LINE_BREAK;
     for (const [at, place] of rows.entries()) {
-      yield at === 0 ? markup`<div id="${recordsId(place.number)}">` : LINE_END;
+      yield at === 0 ? markup`<div id="${recordsId(place.number)}">` : LINE_BREAK;
       yield* rowRecords(page, place);
     }
     if (rows.length > 0) yield markup`</div>`;
   }
 }
 
-const LINE_END = markup`
+const LINE_BREAK = markup`
 `;
 
 interface RowPlace {
-  readonly reading: Reading;
+  readonly reading: TableToRead;
   readonly number: number;
   readonly at: number;
 }
 
-function* rowRecords(page: Page, place: RowPlace): Generator<Markup> {
+function* rowRecords(page: ReportPage, place: RowPlace): Generator<Markup> {
   const { reading, number, at } = place;
   const { reckoned, ...ids } = leadsFrom(reading, at);
   const [records, further] = [knownOf(page, ids.records), knownOf(page, ids.further)];
@@ -108,7 +111,7 @@ function* rowRecords(page: Page, place: RowPlace): Generator<Markup> {
   const all = records.length + further.length;
   const count = all === 1 ? '1 record' : `${all} records`;
   yield markup`<h3 id="${recordsId(number, at)}">
-      <a href="#${rowId(number, at)}">${label === '' ? 'Row' : label}</a>${all === 0 ? NONE : markup` <small>${count}</small>`}
+      <a href="#${rowId(number, at)}">${label === '' ? 'Row' : label}</a>${all === 0 ? NO_MARKUP : markup` <small>${count}</small>`}
     </h3>`;
   if (reckoned) yield reckonedFrom(reckoned, place);
   yield* recordList(page, records);
@@ -118,7 +121,7 @@ function* rowRecords(page: Page, place: RowPlace): Generator<Markup> {
   yield* recordList(page, further);
 }
 
-function* recordList(page: Page, records: readonly RecordLine[]): Generator<Markup> {
+function* recordList(page: ReportPage, records: readonly RecordLine[]): Generator<Markup> {
   if (records.length === 0) return;
   yield markup`
     <ul>`;
@@ -135,7 +138,7 @@ function reckonedFrom(reckoning: Reckoning, place: RowPlace): Markup {
     ...less.map((row) => rowLink('less ', row, place)),
     ...of.map((row) => rowLink('', row, place)),
   ];
-  if (all.length === 0) return NONE;
+  if (all.length === 0) return NO_MARKUP;
   const how = words === undefined ? '' : `, ${words}`;
   return markup`
     <p class="reckoned">Reckoned from: ${all.map((each, at) => markup`${at === 0 ? '' : '; '}${each}`)}${how}.</p>`;
@@ -154,7 +157,7 @@ function rowLink(sign: string, row: number, { reading, number, at }: RowPlace): 
 /** A record may be behind many rows, also of several pages. */
 const items = new WeakMap<RecordLine, { readonly root: string; readonly item: Markup }>();
 
-function recordItem({ root }: Page, record: RecordLine): Markup {
+function recordItem({ root }: ReportPage, record: RecordLine): Markup {
   const known = items.get(record);
   if (known?.root === root) return known.item;
   const item = newItem(root, record);

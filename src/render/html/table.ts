@@ -1,11 +1,18 @@
 /** A table as HTML: heads in scope, figures at the right that lead to their records, parts under heads of their own. */
+import { plainly } from '../paint.ts';
 import type { Column, ColumnType, Table } from '../../report/table.ts';
-import type { Reading } from '../reading.ts';
-import { isFigure, NOTHING, shownColumn, shownTable, type ShownColumn } from '../shown.ts';
-import { markup, lines, NONE, type Markup } from './markup.ts';
+import {
+  NOTHING_TO_SHOW,
+  type TableToRead,
+  type ShownColumn,
+  isFigure,
+  shownColumn,
+  shownTable,
+} from '../shown.ts';
+import { markup, lines, NO_MARKUP, type Markup } from './markup.ts';
 
 /** Where a table stands on its page. */
-export interface TablePlace {
+interface TablePlace {
   /** Counted from 1; ids on the page are made of it. */
   readonly number: number;
   /** Whether the table's title stands above it already. */
@@ -43,17 +50,17 @@ const CLASSES: Readonly<Record<ColumnType, string>> = {
  * scope, the first column as heads of the rows, the totals in the last row; a sentence where there are
  * no rows.
  */
-export function tableMarkup(reading: Reading, place: TablePlace): Markup {
-  if (reading.table.rows.length === 0) return markup`<p>${NOTHING}</p>`;
+export function tableMarkup(reading: TableToRead, place: TablePlace): Markup {
+  if (reading.table.rows.length === 0) return markup`<p>${NOTHING_TO_SHOW}</p>`;
   return markup`<div class="scroll" role="region" aria-labelledby="caption-${place.number}" tabindex="0">
     ${bareTableMarkup(reading, place)}
   </div>`;
 }
 
 /** The table itself, without a region. */
-export function bareTableMarkup(reading: Reading, place: TablePlace): Markup {
+export function bareTableMarkup(reading: TableToRead, place: TablePlace): Markup {
   const { table } = reading;
-  const columns = shownTable(table, plain);
+  const columns = shownTable(table, plainly);
   const caption = captionOf(table, place);
   return markup`<table class="${sizeOf(columns)}">
       <caption id="caption-${place.number}"><span class="said">${caption}</span></caption>
@@ -62,11 +69,6 @@ export function bareTableMarkup(reading: Reading, place: TablePlace): Markup {
       </thead>
       ${bodies(reading, columns, place)}
     </table>`;
-}
-
-/** Templates escape whatever is put into them. */
-function plain(text: string): string {
-  return text;
 }
 
 /** More columns are set smaller, so that they go on a sheet of paper. */
@@ -90,7 +92,7 @@ function headCell({ column, head }: ShownColumn): Markup {
   return markup`<th scope="col" class="${CLASSES[column.type]}">${words}</th>`;
 }
 
-function bodies(reading: Reading, columns: readonly ShownColumn[], place: TablePlace): Markup {
+function bodies(reading: TableToRead, columns: readonly ShownColumn[], place: TablePlace): Markup {
   const { table } = reading;
   const parts = partsOf(reading);
   const totals = table.totals === undefined ? [] : [totalBody(columns, place, table)];
@@ -103,7 +105,7 @@ interface TablePart {
   readonly rows: readonly number[];
 }
 
-function partsOf({ table, headings }: Reading): readonly TablePart[] {
+function partsOf({ table, headings }: TableToRead): readonly TablePart[] {
   const numbers = [...table.rows.keys()];
   if (headings.size === 0) return [{ title: undefined, rows: numbers }];
   const starts = [...headings];
@@ -120,7 +122,7 @@ function partBody(
 ): Markup {
   const head =
     title === undefined
-      ? NONE
+      ? NO_MARKUP
       : markup`<tr class="part"><th scope="rowgroup" colspan="${columns.length}">${title}</th></tr>
           `;
   return markup`<tbody>
@@ -133,10 +135,10 @@ function rowMarkup(columns: readonly ShownColumn[], at: number, place: TablePlac
   const leadsTo = place.hasRecords(at) ? recordsId(place.number, at) : undefined;
   const head =
     first === undefined
-      ? NONE
+      ? NO_MARKUP
       : markup`<th scope="row" class="${CLASSES[first.column.type]}">${first.cells[at]}</th>`;
   const cells = others.map(({ column, cells: texts }) => cell(column, texts[at] ?? '', leadsTo));
-  const emphasis = place.isSum(at) ? markup` class="sum"` : NONE;
+  const emphasis = place.isSum(at) ? markup` class="sum"` : NO_MARKUP;
   return markup`<tr id="${rowId(place.number, at)}"${emphasis}>${head}${cells}</tr>`;
 }
 
@@ -152,7 +154,7 @@ function totalBody(columns: readonly ShownColumn[], place: TablePlace, table: Ta
   const [first, ...others] = columns;
   const head =
     first === undefined
-      ? NONE
+      ? NO_MARKUP
       : markup`<th scope="row" class="${CLASSES[first.column.type]}">${first.total}</th>`;
   const cells = others.map(({ column, total }) => cell(column, total, leadsTo));
   return markup`<tbody class="total">
@@ -161,17 +163,17 @@ function totalBody(columns: readonly ShownColumn[], place: TablePlace, table: Ta
 }
 
 /** What a row is about, in words: the heading above it, and its texts before the first figure. */
-export function rowLabel({ table, headings }: Reading, row: number): string {
+export function rowLabel({ table, headings }: TableToRead, row: number): string {
   const columns = table.columns.filter(({ dataOnly }) => dataOnly !== true);
   const before = columns.findIndex(isFigure);
   const alone = { ...table, rows: table.rows.slice(row, row + 1) };
   const texts = columns
     .slice(0, before < 0 ? 1 : Math.max(1, before))
-    .flatMap((column) => shownColumn(alone, column, plain).cells);
+    .flatMap((column) => shownColumn(alone, column, plainly).cells);
   return [headingOf({ headings }, row), ...texts].filter((text) => text !== '').join(', ');
 }
 
 /** The heading of the part that a row is in; empty where the table has no parts. */
-export function headingOf({ headings }: Pick<Reading, 'headings'>, row: number): string {
+export function headingOf({ headings }: Pick<TableToRead, 'headings'>, row: number): string {
   return [...headings].findLast(([from]) => from <= row)?.[1] ?? '';
 }

@@ -1,6 +1,7 @@
 /** A review as a comment on a pull request: one that is kept up to date, and safe whatever is in the book. */
 import { figureWords } from '../../review/figures.ts';
-import type { Review, ReviewChange, ReviewProblem, ReviewRisk } from '../../review/review.ts';
+import type { Review, ReviewChange, ReviewProblem } from '../../review/review.ts';
+import type { ReviewRisk } from '../../review/risks.ts';
 import { fieldSentence } from '../../review/words.ts';
 import { escapeMarkdown } from '../escape.ts';
 import { becameText, headText, movesText, problemsText, recordsText } from './words.ts';
@@ -9,13 +10,13 @@ import { becameText, headText, movesText, problemsText, recordsText } from './wo
 export const MARKER = '<!-- saggar-review -->';
 
 /** A comment on GitHub takes no more characters. */
-export const LONGEST_COMMENT = 65_536;
+const LONGEST_COMMENT = 65_536;
 
 /** From so many lines on a part is folded. */
 const FOLDED_FROM = 8;
 
 /** A part with a heading, whose lines can be left out from the end. */
-interface Part {
+interface CommentPart {
   readonly title: string;
   /** Stands before the lines, as the head of a table does. */
   readonly head: readonly string[];
@@ -30,7 +31,7 @@ export function reviewMarkdown(review: Review): string {
   const { verdict, brought, risks, changes, mended, notes } = review;
   const counts = [recordsText(review), problemsText(review)].map(escapeMarkdown).join(' ');
   const top = [MARKER, `**${escapeMarkdown(verdict)}**`, escapeMarkdown(headText(review)), counts];
-  const parts: Part[] = [
+  const parts: CommentPart[] = [
     { title: 'New problems', head: [], lines: brought.map(problemLine) },
     { title: 'Look at these first', head: [], lines: risks.map(riskLine) },
     figuresPart(review),
@@ -51,7 +52,7 @@ function lengthOf(blocks: readonly string[]): number {
   return blocks.reduce((all, block) => all + block.length + 2, 0);
 }
 
-function partBlocks({ title, head, lines }: Part, room: number): string[] {
+function partBlocks({ title, head, lines }: CommentPart, room: number): string[] {
   const count = `${title} (${lines.length})`;
   const shown = fitting(lines, room - RESERVE - head.join('\n').length);
   const cut = lines.length - shown.length;
@@ -97,7 +98,7 @@ function changeLine(change: ReviewChange): string {
   return [`- ${escapeMarkdown(becameText(change))}`, ...lines].join('\n');
 }
 
-function figuresPart({ consequences, minorDigits }: Review): Part {
+function figuresPart({ consequences, minorDigits }: Review): CommentPart {
   const figures = figureWords(consequences, minorDigits);
   return {
     title: 'What follows',

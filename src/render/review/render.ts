@@ -1,9 +1,12 @@
 /** A review in the format that was asked for. */
 import type { Review } from '../../review/review.ts';
-import { printedLayout, type Printable } from '../printable.ts';
-import { reviewJson } from './json.ts';
+import { type Printable, printedLayout } from '../printable.ts';
 import { reviewMarkdown } from './markdown.ts';
 import { reviewText } from './text.ts';
+import type { Decimal } from '../../number/decimal.ts';
+import { type Consequence, differenceOf } from '../../review/figures.ts';
+import { visibleJson } from '../escape.ts';
+import { plainFigure } from '../shown.ts';
 
 export type ReviewFormat = 'text' | 'json' | 'markdown';
 
@@ -20,3 +23,50 @@ const RENDERERS: Readonly<Record<ReviewFormat, (review: Review, width: number) =
   json: reviewJson,
   markdown: reviewMarkdown,
 };
+
+/**
+ * One JSON document, indented by two spaces, with a line end. Keys are stable: report, studio, asOf,
+ * currency, from, to, verdict, counts, onlyWritten, problems (new, gone, kept), risks, changes,
+ * consequences, notes. Figures are decimal strings as `plainFigure` writes them, what is missing is null.
+ */
+function reviewJson(review: Review): string {
+  const { studio, asOf, currency, from, to, verdict, counts, onlyWritten, risks, notes } = review;
+  const plain = (value: Decimal, figure: Consequence): string =>
+    plainFigure(value, figure, review.minorDigits);
+  const document = {
+    report: 'review',
+    studio,
+    asOf,
+    currency,
+    from,
+    to,
+    verdict,
+    counts,
+    onlyWritten,
+    problems: { new: review.brought, gone: review.mended, kept: review.kept },
+    risks,
+    changes: review.changes.map((change) => ({
+      ...change,
+      was: change.was ?? null,
+      from: change.from ?? null,
+      fields: change.fields.map(({ path, label, at, before = null, after = null }) => ({
+        path,
+        label,
+        at,
+        before,
+        after,
+      })),
+    })),
+    consequences: review.consequences.map((each) => ({
+      figure: each.figure,
+      of: each.of,
+      type: each.type,
+      unit: each.unit ?? null,
+      before: each.before ? plain(each.before, each) : null,
+      after: each.after ? plain(each.after, each) : null,
+      difference: plain(differenceOf(each), each),
+    })),
+    notes,
+  };
+  return `${visibleJson(JSON.stringify(document, null, 2))}\n`;
+}

@@ -1,9 +1,12 @@
 /** A review for a terminal: the verdict first, nothing wider than the terminal. */
 import { figureWords, type FigureWords } from '../../review/figures.ts';
-import type { Review, ReviewChange, ReviewProblem, ReviewRisk } from '../../review/review.ts';
+import type { Review, ReviewChange, ReviewProblem } from '../../review/review.ts';
+import type { ReviewRisk } from '../../review/risks.ts';
 import { fieldSentence } from '../../review/words.ts';
 import { visible } from '../escape.ts';
-import { displayWidth, pad, wrap } from '../width.ts';
+import { GAP } from '../terminal/fit.ts';
+import { abreast } from '../terminal/grid.ts';
+import { displayWidth, wrap } from '../terminal/width.ts';
 import { becameText, headText, movesText, problemsText, recordsText } from './words.ts';
 
 /** The review as text with a line end. */
@@ -41,7 +44,7 @@ function isNoMove({ became }: ReviewChange): boolean {
   return became !== 'moved';
 }
 
-type Say = (text: string, indent?: number) => string[];
+type SayLines = (text: string, indent?: number) => string[];
 
 function paragraph(text: string, { width, indent }: { width: number; indent: number }): string[] {
   if (text === '') return [];
@@ -55,21 +58,24 @@ function section(title: string, lines: readonly string[]): string[] {
   return lines.length === 0 ? [] : [title, ...lines];
 }
 
-function problemLines({ at, rule, severity, message, hint }: ReviewProblem, say: Say): string[] {
+function problemLines(
+  { at, rule, severity, message, hint }: ReviewProblem,
+  say: SayLines,
+): string[] {
   return [
     ...say(`${at} ${rule} ${severity}: ${message}`, 2),
     ...(hint === '' ? [] : say(`hint: ${hint}`, 4)),
   ];
 }
 
-function riskLines({ title, about, at, reasons }: ReviewRisk, say: Say): string[] {
+function riskLines({ title, about, at, reasons }: ReviewRisk, say: SayLines): string[] {
   return [
     ...say(`${[title, about].filter((part) => part !== '').join(', ')} (${at})`, 2),
     ...reasons.flatMap(({ text }) => say(`- ${text}`, 4)),
   ];
 }
 
-function changeLines(change: ReviewChange, say: Say): string[] {
+function changeLines(change: ReviewChange, say: SayLines): string[] {
   return [
     ...say(becameText(change), 2),
     ...change.fields.flatMap((field) => say(`${fieldSentence(field)}  (${field.at})`, 4)),
@@ -82,7 +88,6 @@ function followLines({ changes, consequences, minorDigits }: Review, width: numb
   return changes.length === 0 ? [] : [`${INDENT}No figure that is shown comes out otherwise.`];
 }
 
-const GAP = '  ';
 const INDENT = '  ';
 /** A label is never squeezed below so many cells; it takes a line of its own then. */
 const LEAST_LABEL = 12;
@@ -98,18 +103,18 @@ function figureLines(figures: readonly FigureWords[], width: number): string[] {
     Math.max(...rows.map((row) => displayWidth(cell(row))));
   const cells = ['before', 'after', 'difference'] as const;
   const widths = cells.map((key) => widest((row) => row[key]));
-  const used = widths.reduce((all, each) => all + each + GAP.length, INDENT.length);
+  const used = widths.reduce((all, each) => all + each + GAP, INDENT.length);
   const room = Math.min(
     Math.max(width - used, LEAST_LABEL),
     widest(({ label }) => visible(label)),
   );
+  const columns = [
+    { width: room, right: false },
+    ...widths.map((each) => ({ width: each, right: true })),
+  ];
   return rows.flatMap((row) => {
-    const shown = cells.map((key, index) => pad(row[key], widths[index] ?? 0, true)).join(GAP);
-    const label = wrap(visible(row.label), { width: room });
-    return label.map((line, index) =>
-      index === label.length - 1
-        ? `${INDENT}${pad(line, room, false)}${GAP}${shown}`
-        : `${INDENT}${line}`,
-    );
+    const label = wrap(visible(row.label), { width: room }).join('\n');
+    const texts = [label, ...cells.map((key) => row[key])];
+    return abreast({ texts, onFoot: true }, columns).map((line) => INDENT + line);
   });
 }

@@ -1,6 +1,7 @@
 /** Sentences of a review that every format has. */
+import { counted } from '../../in-words.ts';
 import type { Review, ReviewChange } from '../../review/review.ts';
-import { counted, countsText } from '../../review/verdict.ts';
+import { countsText } from '../../review/verdict.ts';
 
 /** Whose book, which states of it, as of which day. */
 export function headText({ studio, from, to, asOf, currency }: Review): string {

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { mendedDay, mendedSpan, mendedTime } from '../../../src/check/faults/day-mending.ts';
+import { mendedDays, mendedSpan, mendedTime } from '../../../src/check/faults/numerals.ts';
 
 test.each<[string, string[]]>([
   ['2026-3-8', ['2026-03-08']],
@@ -14,7 +14,7 @@ test.each<[string, string[]]>([
   ['2026', []],
   ['March', []],
 ])('%s may mean %s', (text, answers) => {
-  expect(mendedDay(text)).toEqual({ real: answers.length > 0, answers });
+  expect(mendedDays(text)).toEqual(answers);
 });
 
 test.each([

@@ -7,6 +7,7 @@ import {
   plainDigits,
   wholeDigits,
 } from '../../../src/check/faults/numerals.ts';
+import { holds } from '../../helpers/law.ts';
 
 test.each(['0', '7', '-7', '12.50', '999999999999', '0.12345678901234567890'])(
   '%s is in plain digits',
@@ -68,7 +69,7 @@ describe('plain digits', () => {
       (n) => String(n).replace(/(\d)(\d{3})$/, '$1_$2'),
       (n) => String(n).replace(/^(-?)/, '$100'),
     );
-    fc.assert(
+    holds(
       fc.property(number, disguise, (value, hide) => {
         expect(Number(plainDigits(hide(value)))).toBe(value === 0 ? 0 : value);
       }),
@@ -88,7 +89,7 @@ test.each([
 
 test('an amount with marks and signs means the amount without them', () => {
   const cents = fc.integer({ min: 100_000, max: 99_999_999 });
-  fc.assert(
+  holds(
     fc.property(cents, fc.constantFrom('$', 'EUR ', '£', ''), (value, sign) => {
       const plain = (value / 100).toFixed(2);
       const [whole = '', decimals = ''] = plain.split('.');

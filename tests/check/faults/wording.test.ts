@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { PATTERNS } from '../../../schema/generated/fields.js';
 import { wordingOf } from '../../../src/check/faults/wording.ts';
 import { said } from './said.ts';
+import { holds } from '../../helpers/law.ts';
 
 /** What is said of a value, without its place. */
 function words(type: string, text: string): string {
@@ -266,7 +267,7 @@ test('what is told to write can be written', () => {
   );
   const text = fc.array(piece, { minLength: 1, maxLength: 6 }).map((pieces) => pieces.join(''));
   let answered = 0;
-  fc.assert(
+  holds(
     fc.property(type, text, (name, value) => {
       const form = new RegExp(PATTERNS[name]!, 'u');
       if (form.test(value)) return;
@@ -275,7 +276,7 @@ test('what is told to write can be written', () => {
         expect([name, value, answer, form.test(answer)]).toEqual([name, value, answer, true]);
       }
     }),
-    { numRuns: 20000 },
+    20000,
   );
   expect(answered).toBeGreaterThan(500);
 });

@@ -1,15 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import {
+  type QuestionState,
   begin,
+  frameOf,
   pickedOf,
   press,
   stepBack,
-  type Asking,
 } from '../../../src/entry/questions/asking.ts';
-import { frameOf } from '../../../src/entry/questions/frame.ts';
 import {
   isDone,
-  taken,
+  takenAnswer,
   type KeyName,
   type Question,
   type Script,
@@ -26,7 +26,8 @@ const PLAIN: Question = {
   isList: false,
   isClosed: false,
   offers: () => [],
-  judge: (line) => (line === 'bad' ? { refused: 'bad is bad' } : taken([`--name`, line], line)),
+  judge: (line) =>
+    line === 'bad' ? { refused: 'bad is bad' } : takenAnswer([`--name`, line], line),
 };
 
 const COLOUR: Question = {
@@ -43,7 +44,9 @@ const COLOUR: Question = {
       note: '',
     })),
   judge: (line) =>
-    COLOURS.includes(line) ? taken(['--colour', line], line) : { refused: `no colour ${line}` },
+    COLOURS.includes(line)
+      ? takenAnswer(['--colour', line], line)
+      : { refused: `no colour ${line}` },
 };
 
 const LINES: Question = { ...PLAIN, key: 'line', prompt: 'Line', isList: true };
@@ -56,14 +59,14 @@ const script: Script = (answers) => {
   return { ...LINES, mayBeEmpty: answers.some(({ key }) => key === 'line') };
 };
 
-function type(asking: Asking, ...keys: readonly string[]): Asking {
+function type(asking: QuestionState, ...keys: readonly string[]): QuestionState {
   return keys.reduce((state, key) => {
     const [, name] = /^\[(.*)\]$/.exec(key) ?? [];
     return press(state, name ? { name: name as KeyName, text: '' } : { name: 'text', text: key });
   }, asking);
 }
 
-const texts = ({ answers }: Asking): string[] => answers.map(({ text }) => text);
+const texts = ({ answers }: QuestionState): string[] => answers.map(({ text }) => text);
 
 describe('asking', () => {
   it('goes through the questions, and a list until an empty line', () => {

@@ -1,6 +1,6 @@
 /** Questions about what a gallery has sold. */
 import { describe, expect, it } from 'vitest';
-import { begin, press, type Asking } from '../../../src/entry/questions/asking.ts';
+import { begin, press, type QuestionState } from '../../../src/entry/questions/asking.ts';
 import { groundOf } from '../../../src/entry/questions/ground.ts';
 import { recordScript } from '../../../src/entry/questions/record-script.ts';
 import { openFolder, small } from '../../helpers/small-studio.ts';
@@ -19,13 +19,13 @@ const SOLD = `s260420ab:
   paid: 2026-04-28
 `;
 
-async function atLines(more = {}): Promise<Asking> {
+async function atLines(more = {}): Promise<QuestionState> {
   const files = { 'consigned/2026.yaml': SENT, ...more };
   const words = ['--date', '2026-04-30', '--channel', 'gallery'];
   return begin(recordScript(groundOf(await openFolder(small(files)), { kind: 'sales', words })));
 }
 
-function reply(asking: Asking, ...lines: readonly string[]): Asking {
+function reply(asking: QuestionState, ...lines: readonly string[]): QuestionState {
   return lines.reduce((state, text) => {
     const typed = press({ ...state, line: { text: '', at: 0 } }, { name: 'text', text });
     return press(typed, { name: 'enter', text: '' });
@@ -35,7 +35,7 @@ function reply(asking: Asking, ...lines: readonly string[]): Asking {
 describe('the questions about a sale by a gallery', () => {
   it('offer what stands there, and count it down', async () => {
     const asking = await atLines();
-    const offered = ({ question }: Asking) =>
+    const offered = ({ question }: QuestionState) =>
       question?.offers('').map(({ label, note }) => `${label}: ${note}`);
     expect(offered(asking)).toEqual([expect.stringMatching(/^1 mug: 3 there/)]);
     expect(offered(reply(asking, '2 mug at 40'))).toEqual([

@@ -6,13 +6,14 @@ import {
   eraseBefore,
   eraseWord,
   insert,
-  lineOf,
+  lineAtEnd,
   move,
 } from '../../../src/entry/questions/line.ts';
+import { holds } from '../../helpers/law.ts';
 
 describe('a line', () => {
   it('takes text at the cursor', () => {
-    const line = insert(move(lineOf('2 mg'), -1), 'u');
+    const line = insert(move(lineAtEnd('2 mg'), -1), 'u');
     expect(line).toEqual({ text: '2 mug', at: 4 });
   });
 
@@ -21,20 +22,20 @@ describe('a line', () => {
   });
 
   it('erases words and signs', () => {
-    expect(eraseWord(lineOf('2 mug rust '))).toEqual({ text: '2 mug ', at: 6 });
+    expect(eraseWord(lineAtEnd('2 mug rust '))).toEqual({ text: '2 mug ', at: 6 });
     expect(eraseAt({ text: 'abc', at: 1 })).toEqual({ text: 'ac', at: 1 });
     expect(eraseBefore(EMPTY_LINE)).toEqual(EMPTY_LINE);
   });
 
   it.each(['陶', 'e\u0301', '👩‍🎨', '½'])('treats %s as one sign', (sign) => {
-    const line = lineOf(`a${sign}`);
+    const line = lineAtEnd(`a${sign}`);
     expect(eraseBefore(line)).toEqual({ text: 'a', at: 1 });
     expect(move(move(line, -1), 1)).toEqual(line);
   });
 
   it('never leaves the text, whatever is done', () => {
     const steps = [eraseBefore, eraseAt, eraseWord, (line = EMPTY_LINE) => move(line, -1)];
-    fc.assert(
+    holds(
       fc.property(fc.string({ unit: 'grapheme' }), fc.array(fc.nat(3)), (text, order) => {
         const line = order.reduce(
           (each, index) => steps[index]?.(each) ?? each,

@@ -1,27 +1,26 @@
 import { describe, expect, it } from 'vitest';
 import { KINDS, type Kind } from '../../../src/book.ts';
-import { begin, press, type Asking } from '../../../src/entry/questions/asking.ts';
-import { groundOf, recordOf, wordsOf } from '../../../src/entry/questions/ground.ts';
-import { missingOptions } from '../../../src/entry/questions/missing.ts';
+import { begin, press, type QuestionState } from '../../../src/entry/questions/asking.ts';
+import { groundOf, recordOf, optionWords } from '../../../src/entry/questions/ground.ts';
 import { recordScript } from '../../../src/entry/questions/record-script.ts';
 import { exampleWords } from '../../../src/entry/examples.ts';
-import { readOptions } from '../../../src/entry/options.ts';
+import { missingOptions, readOptions } from '../../../src/entry/fields.ts';
 import { openFolder, small } from '../../helpers/small-studio.ts';
 
-async function asked(kind: Kind, words: readonly string[] = [], more = {}): Promise<Asking> {
+async function asked(kind: Kind, words: readonly string[] = [], more = {}): Promise<QuestionState> {
   const ground = groundOf(await openFolder(small(more)), { kind, words });
   return begin(recordScript(ground));
 }
 
-function reply(asking: Asking, ...lines: readonly string[]): Asking {
+function reply(asking: QuestionState, ...lines: readonly string[]): QuestionState {
   return lines.reduce((state, text) => {
     const typed = press({ ...state, line: { text: '', at: 0 } }, { name: 'text', text });
     return press(typed, { name: 'enter', text: '' });
   }, asking);
 }
 
-const told = ({ question, message }: Asking): string[] => [question?.key ?? 'done', message];
-const keys = ({ answers }: Asking): string[] => answers.map(({ key }) => key);
+const told = ({ question, message }: QuestionState): string[] => [question?.key ?? 'done', message];
+const keys = ({ answers }: QuestionState): string[] => answers.map(({ key }) => key);
 
 describe('the questions about a record', () => {
   it('ask only for what no option gives', async () => {
@@ -95,7 +94,7 @@ describe('the questions about a record', () => {
   it('offer the lots that are ready for the kind of firing, less what is loaded', async () => {
     const words = ['--kiln', 'electra', '--kind', 'glaze', '--cone', '6'];
     const atLoad = reply(await asked('firings', words), '');
-    const labels = ({ question }: Asking): string[] | undefined =>
+    const labels = ({ question }: QuestionState): string[] | undefined =>
       question?.offers('').map(({ label, note }) => `${label}: ${note}`);
     expect(labels(atLoad)).toEqual(['4 p260301ab: mug, 4 bisqueware ready']);
     expect(labels(reply(atLoad, '3 p260301ab'))).toEqual(['1 p260301ab: mug, 4 bisqueware ready']);
@@ -104,7 +103,7 @@ describe('the questions about a record', () => {
 
   it('offer what is for sale, less what is in the sale', async () => {
     const atLines = reply(await asked('sales', ['--channel', 'shop']), '');
-    const offered = ({ question }: Asking): string[] | undefined =>
+    const offered = ({ question }: QuestionState): string[] | undefined =>
       question?.offers('').map(({ label, note }) => `${label}: ${note}`);
     expect(offered(atLines)).toEqual(['1 mug: 12 here, 38.50 each']);
     const some = reply(atLines, '3 mug', '1 mug at 20 returned');
@@ -119,7 +118,7 @@ a3: { date: 2026-03-03, for: deposit, amount: 70.00, buyer: Bo }
 a4: { date: 2026-06-01, for: certificate, amount: 70.00 }
 `;
     const more = { 'advances/2026-03.yaml': advances };
-    const offered = ({ question }: Asking): string[] | undefined =>
+    const offered = ({ question }: QuestionState): string[] | undefined =>
       question?.offers('').map(({ label, note }) => `${label}: ${note}`);
     const words = ['--channel', 'shop', '--date', '2026-04-30', '--line', '1 mug at 40'];
     const anybody = await asked('sales', words, more);
@@ -189,7 +188,7 @@ a4: { date: 2026-06-01, for: certificate, amount: 70.00 }
     expect(counted.question?.about).toBe(
       'Counted 90.00 cash less 40.00 float and 28.00 by card makes 78.00; the lines make 77.00; 1.00 over.',
     );
-    const gives = (asking: Asking): string[] => asking.answers.flatMap((each) => each.gives);
+    const gives = (asking: QuestionState): string[] => asking.answers.flatMap((each) => each.gives);
     expect(gives(reply(counted, 'no'))).toEqual([
       '--date',
       '2026-05-01',
@@ -236,7 +235,7 @@ a4: { date: 2026-06-01, for: certificate, amount: 70.00 }
       asking = begin(script, [...asking.answers, taken]);
     }
     expect(asking.question).toBeUndefined();
-    const { fields } = recordOf(ground, wordsOf(ground, asking.answers));
+    const { fields } = recordOf(ground, optionWords(ground, asking.answers));
     expect(missingOptions(kind, fields)).toEqual([]);
   });
 });

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Kind } from '../../../src/book.ts';
 import type { Ground } from '../../../src/entry/questions/ground.ts';
-import { asksForTax, taxPlaces } from '../../../src/entry/questions/sales-tax.ts';
+import { asksForTax, taxPlaces } from '../../../src/entry/questions/usual.ts';
 import type { RawMap } from '../../../src/read/raw.ts';
 import { bookFrom } from '../../helpers/book.ts';
 

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { lexiconOf } from '../../../src/entry/lexicon.ts';
-import { begin, press, type Asking } from '../../../src/entry/questions/asking.ts';
+import { begin, press, type QuestionState } from '../../../src/entry/questions/asking.ts';
 import {
   outcomeSentences,
   unloadScript,
   usualReadings,
-  type Kilnful,
+  type KilnLoad,
 } from '../../../src/entry/questions/unload-script.ts';
 import { SMALL_STUDIO, openFolder, small } from '../../helpers/small-studio.ts';
 
@@ -16,7 +16,7 @@ const READINGS = [
   { option: 'meterAfter', field: 'meter.after' },
 ];
 
-async function kilnful(text = SMALL_STUDIO[FILE] ?? ''): Promise<Kilnful> {
+async function kilnLoad(text = SMALL_STUDIO[FILE] ?? ''): Promise<KilnLoad> {
   const opened = await openFolder(small({ [FILE]: text }));
   const lexicon = lexiconOf(opened.reading.files);
   const firing = lexicon.find('f260430ef');
@@ -24,19 +24,19 @@ async function kilnful(text = SMALL_STUDIO[FILE] ?? ''): Promise<Kilnful> {
   return { opened, lexicon, firing, readings: usualReadings(firing, lexicon, READINGS) };
 }
 
-function reply(asking: Asking, ...lines: readonly string[]): Asking {
+function reply(asking: QuestionState, ...lines: readonly string[]): QuestionState {
   return lines.reduce((state, text) => {
     const typed = press({ ...state, line: { text: '', at: 0 } }, { name: 'text', text });
     return press(typed, { name: 'enter', text: '' });
   }, asking);
 }
 
-const prompts = ({ question }: Asking): string[] =>
+const prompts = ({ question }: QuestionState): string[] =>
   question ? [question.prompt, question.fallback] : ['done'];
 
 describe('the questions about a kiln that is unloaded', () => {
   it('offer a whole lot as firsts, and work out the lost', async () => {
-    const asking = begin(unloadScript(await kilnful()));
+    const asking = begin(unloadScript(await kilnLoad()));
     expect(prompts(asking)).toEqual(['6 bowl p260302cd: firsts', '6']);
     expect(prompts(reply(asking, ''))).toEqual(['5 evening-class: firsts', '5']);
     const lost = reply(asking, '3', '1');
@@ -49,7 +49,7 @@ describe('the questions about a kiln that is unloaded', () => {
   });
 
   it('ask for causes until they add up', async () => {
-    const kiln = await kilnful();
+    const kiln = await kilnLoad();
     const causes = reply(begin(unloadScript(kiln)), '3', '1', '');
     expect(prompts(causes)[0]).toBe('6 bowl p260302cd: causes, 3 left to explain');
     expect(causes.question?.offers('cra')[0]?.line).toBe('3 cracked');
@@ -68,9 +68,9 @@ describe('the questions about a kiln that is unloaded', () => {
   });
 
   it('ask for the readings that the last such firing has and this one lacks', async () => {
-    expect((await kilnful()).readings).toEqual([]);
+    expect((await kilnLoad()).readings).toEqual([]);
     const unmetered = (SMALL_STUDIO[FILE] ?? '').replace('  energy: 40 kWh\n', '');
-    const kiln = await kilnful(unmetered);
+    const kiln = await kilnLoad(unmetered);
     expect(kiln.readings).toEqual([{ option: 'meterAfter', field: 'meter.after' }]);
     const atMeter = reply(begin(unloadScript(kiln)), '', '', '');
     expect(prompts(atMeter)[0]).toContain('after');

@@ -1,6 +1,6 @@
 /** The bookkeeping of a random studio: what was used, counted, spent and tested. */
 import { addDays } from '../../../src/number/date.ts';
-import { quarterOn } from '../../../src/reckon/tax-period.ts';
+import { quarterOn } from '../../../src/reckon/tax/tax-period.ts';
 import type { RandomSource } from '../random-source.js';
 import { FACTORS } from './definitions.ts';
 import { amountOf, buy, draw } from './stocking.ts';

@@ -2,7 +2,7 @@
 import type { Book, Counted, CountedWare, Day, Firing } from '../../../src/book.ts';
 import { addDays } from '../../../src/number/date.ts';
 import { decimal } from '../../../src/number/decimal.ts';
-import { firingsOf } from '../../../src/reckon/firing-draws.ts';
+import { firingsOf } from '../../../src/reckon/ware/stages.ts';
 import { randomSource, type RandomSource } from '../../helpers/random-source.js';
 
 /** How a book is changed: all from one number. */

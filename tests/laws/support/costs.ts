@@ -2,18 +2,18 @@
 import type { Book } from '../../../src/book.ts';
 import { ZERO, decimal, divide } from '../../../src/number/decimal.ts';
 import { NO_MONEY, less, opposite, total, type Money } from '../../../src/number/money.ts';
-import { restOf } from '../../../src/reckon/batch.ts';
 import { booked } from '../../../src/reckon/booked.ts';
 import {
   COMPONENTS,
-  NO_COST,
-  addCosts,
   type Component,
   type Cost,
-} from '../../../src/reckon/cost.ts';
-import type { Flows } from '../../../src/reckon/flow.ts';
-import { minutesOfLot } from '../../../src/reckon/lot-making.ts';
-import type { Account } from '../../../src/reckon/ware.ts';
+  NO_COST,
+  addCosts,
+  restOf,
+} from '../../../src/reckon/costs/cost.ts';
+import { minutesOfLot } from '../../../src/reckon/ware/lot-making.ts';
+import type { Account } from '../../../src/reckon/ware/ware.ts';
+import type { Flows } from '../../../src/reckon/flows.ts';
 import { accountCost, borneBy } from '../../helpers/accounts.ts';
 import { labourRateOn } from '../../second-reckoning/on-day.ts';
 

@@ -2,11 +2,11 @@
 import { mkdirSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import type { Kind } from '../../../src/book.ts';
-import { add } from '../../../src/commands/add.ts';
-import { remove } from '../../../src/commands/remove.ts';
+import { addRecords as add } from '../../../src/commands/records/add.ts';
+import { remove } from '../../../src/commands/records/remove.ts';
 import { isRefusal } from '../../../src/commands/world.ts';
 import { addDays, daysBetween } from '../../../src/number/date.ts';
-import { NO_MEMORY } from '../../../src/read/memory.ts';
+import { NO_MEMORY } from '../../../src/read/kept/memory.ts';
 import type { RawFile, RawMap } from '../../../src/read/raw.ts';
 import { readStudio } from '../../../src/read/read.ts';
 import { emitRecord } from '../../../src/write/emit.ts';

@@ -3,7 +3,7 @@ import type { Checked } from '../../../src/check/check.ts';
 import { isRefusal } from '../../../src/commands/world.ts';
 import type { Problem } from '../../../src/problem.ts';
 import { locate } from '../../../src/read/place.ts';
-import { NO_MEMORY } from '../../../src/read/memory.ts';
+import { NO_MEMORY } from '../../../src/read/kept/memory.ts';
 import { readStudio } from '../../../src/read/read.ts';
 import { checkStudio } from '../../helpers/check-studio.ts';
 import { withStudio, type StudioFiles } from '../../helpers/write-studio.ts';

@@ -2,20 +2,19 @@
 import type { Book, Sale } from '../../../src/book.ts';
 import { inBaseUnits, type Measure } from '../../../src/number/measure.ts';
 import { opposite } from '../../../src/number/money.ts';
-import { restOf } from '../../../src/reckon/batch.ts';
-import { enrolmentParts, meetingsOf } from '../../../src/reckon/enrolment.ts';
-import type { Flows } from '../../../src/reckon/flow.ts';
-import { missingFacts } from '../../../src/reckon/missing-owed.ts';
-import { valueOf } from '../../../src/reckon/pool.ts';
-import { saleMoney, type LineMoney } from '../../../src/reckon/sale-money.ts';
-import type { EarnedLine } from '../../../src/reckon/earned.ts';
-import { placedPieces } from '../../../src/reckon/shelf.ts';
-import type { Movement } from '../../../src/reckon/stock.ts';
-import { soldSaleOf } from '../../../src/reckon/ware-flow.ts';
+import { restOf } from '../../../src/reckon/costs/cost.ts';
+import { enrolmentParts, meetingsOf } from '../../../src/reckon/sales/enrolment.ts';
+import { missingFacts } from '../../../src/reckon/sales/debts.ts';
+import { valueOf } from '../../../src/reckon/stock/pool.ts';
+import { saleMoney, type LineMoney } from '../../../src/reckon/sales/sale-money.ts';
+import type { EarnedLine } from '../../../src/reckon/sales/earned.ts';
+import type { Movement } from '../../../src/reckon/stock/stock.ts';
 import { exact } from '../../second-reckoning/fraction.ts';
-import { isBeforeStart } from '../../../src/reckon/opening.ts';
+import { isBeforeStart } from '../../../src/reckon/stock/opening.ts';
 import { accountTexts, amountsText, costText, type Cents, type Entry } from './cents.ts';
 import { borneBy } from '../../helpers/accounts.ts';
+import { placedPieces } from '../../../src/reckon/ware/lot.ts';
+import { type Flows, soldSaleOf } from '../../../src/reckon/flows.ts';
 
 type Texts = Record<string, string>;
 

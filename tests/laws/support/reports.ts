@@ -2,22 +2,22 @@
 import type { Book, Day } from '../../../src/book.ts';
 import { INCOME_GROUPS, LOSS_GROUPS, OVERHEAD_BASES, PIECES_GROUPS } from '../../../src/groups.ts';
 import { addDays, yearOf, yearSpan } from '../../../src/number/date.ts';
-import { USAGE_WINDOW } from '../../../src/reckon/depletion.ts';
-import { flow, type Flows } from '../../../src/reckon/flow.ts';
+import { USAGE_WINDOW } from '../../../src/reckon/stock/depletion.ts';
+import { flow } from '../../../src/reckon/flow.ts';
+import type { Flows } from '../../../src/reckon/flows.ts';
 import { renderJson } from '../../../src/render/json.ts';
 import { costsTable } from '../../../src/report/costs.ts';
-import { dayReport } from '../../../src/report/day.ts';
-import { fairTable } from '../../../src/report/fair.ts';
-import { fairsTable } from '../../../src/report/fairs.ts';
-import { firingLoad } from '../../../src/report/firing-load.ts';
-import { firingsTable } from '../../../src/report/firings.ts';
+import { dayReport } from '../../../src/report/day/day.ts';
+import { fairTable, fairsTable } from '../../../src/report/fairs.ts';
+import { firingLoad, firingsTable } from '../../../src/report/firings.ts';
 import { galleriesTable, galleryTable } from '../../../src/report/galleries.ts';
 import { incomeTable } from '../../../src/report/income.ts';
-import { lossChartTable } from '../../../src/report/loss-chart.ts';
-import { lossesTable } from '../../../src/report/losses.ts';
-import { materialHistory } from '../../../src/report/material-history.ts';
-import { materialValueTable } from '../../../src/report/material-value.ts';
-import { materialsTable } from '../../../src/report/materials.ts';
+import { lossChartTable, lossesTable } from '../../../src/report/losses.ts';
+import {
+  materialHistory,
+  materialValueTable,
+  materialsTable,
+} from '../../../src/report/materials.ts';
 import { piecesTable } from '../../../src/report/pieces.ts';
 import { productCostTable } from '../../../src/report/product-cost.ts';
 import type { Table } from '../../../src/report/table.ts';

@@ -3,7 +3,7 @@ import type { Days, Records } from '../../../src/among.ts';
 import { KINDS, type Book, type Day, type Entry } from '../../../src/book.ts';
 import { camelCase } from '../../../src/camel-case.ts';
 import { everyVersion } from '../../../src/in-force.ts';
-import { meetingsOf } from '../../../src/reckon/enrolment.ts';
+import { meetingsOf } from '../../../src/reckon/sales/enrolment.ts';
 import { flow } from '../../../src/reckon/flow.ts';
 
 /** The same book; what is asked of its records in part is given exactly, and the last of them first. */

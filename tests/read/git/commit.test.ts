@@ -3,7 +3,6 @@ import { mkdirSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { KINDS } from '../../../src/book.ts';
-import { takeIn, type Reading } from '../../../src/check/check.ts';
 import { readCommit, type CommitReading } from '../../../src/read/git/commit.ts';
 import {
   commitOf,
@@ -15,12 +14,13 @@ import {
   type Repository,
 } from '../../../src/read/git/repository.ts';
 import { studioPrefix } from '../../../src/read/git/tree.ts';
-import { NO_MEMORY, openMemory } from '../../../src/read/memory.ts';
+import { NO_MEMORY, openMemory } from '../../../src/read/kept/memory.ts';
 import { readStudio } from '../../../src/read/read.ts';
 import { checkStudio } from '../../helpers/check-studio.ts';
 import { commitAll, git, inGit } from '../../helpers/git.ts';
 import { exampleCopy, tempStudio } from '../../helpers/temp-studio.ts';
 import { storeIn } from '../../helpers/memory.ts';
+import { type ReadingToCheck, takeIn } from '../../../src/check/taken.ts';
 
 const ENVIRONMENT = { PATH: process.env['PATH'], HOME: process.env['HOME'] };
 const SETTINGS = 'format: 1\nname: Test studio\ncurrency: USD\n';
@@ -58,7 +58,7 @@ function write(folder: string, file: string, text: string): void {
 }
 
 /** All that a check of what was read comes to, record by record. */
-function plainly(reading: Reading): unknown {
+function plainly(reading: ReadingToCheck): unknown {
   const { book, findings } = checkStudio(reading, '2026-06-30');
   return [book.studio, KINDS.map((kind) => [...book[kind]]), findings];
 }

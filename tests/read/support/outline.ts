@@ -1,13 +1,13 @@
 /** What a reading says, as plain data that two readings can be compared by. */
-import type { Reading, Unread } from '../../../src/read/read.ts';
+import type { StudioReading, Unread } from '../../../src/read/read.ts';
 import { plainly } from './readers.ts';
 
-export function sure(reading: Reading | Unread): Reading {
+export function sure(reading: StudioReading | Unread): StudioReading {
   if ('refused' in reading) throw new Error(reading.refused);
   return reading;
 }
 
-export function outline(reading: Reading | Unread): unknown {
+export function outline(reading: StudioReading | Unread): unknown {
   const { files, findings, strays } = sure(reading);
   const contents = files.map(({ file, kind, root, odd }) => ({
     file,

@@ -1,9 +1,9 @@
 /** The program's two readers and two foreign ones, so that they can be held against each other. */
 import { FAILSAFE_SCHEMA, load } from 'js-yaml';
 import { isAlias, isMap, isScalar, isSeq, parseAllDocuments, type Document } from 'yaml';
-import { parseText } from '../../../src/read/parse.ts';
+import { parseText } from '../../../src/read/yaml/parse.ts';
 import type { Raw, RawMap } from '../../../src/read/raw.ts';
-import { scan, type Scanned } from '../../../src/read/scan.ts';
+import { scan, type Scanned } from '../../../src/read/yaml/scan.ts';
 
 /** Some keys under which numbers may stand, and some others that the tests use are not among them. */
 export const NUMBER_KEYS: ReadonlySet<string> = new Set(['count', 'price', 'made', 'hours']);

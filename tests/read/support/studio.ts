@@ -1,15 +1,15 @@
 /** A small studio on disk, read and remembered. */
-import { takeIn } from '../../../src/check/check.ts';
-import { NO_MEMORY, openMemory } from '../../../src/read/memory.ts';
+import { NO_MEMORY, openMemory } from '../../../src/read/kept/memory.ts';
 import {
   readStudio,
   type CleanFile,
-  type Reading,
+  type StudioReading,
   type StudioOptions,
 } from '../../../src/read/read.ts';
 import { storeIn } from '../../helpers/memory.ts';
 import { folderWith } from './folder.ts';
 import { sure } from './outline.ts';
+import { takeIn } from '../../../src/check/taken.ts';
 
 export const UNREMEMBERED = { memory: NO_MEMORY };
 
@@ -30,7 +30,7 @@ export const FILES: readonly string[] = Object.keys(STUDIO).sort();
 export async function read(
   folder: string,
   options: StudioOptions = remembering(folder),
-): Promise<Reading> {
+): Promise<StudioReading> {
   return sure(await readStudio(folder, options));
 }
 
@@ -40,7 +40,7 @@ export function remembering(folder: string, version = 'v1'): StudioOptions {
 }
 
 /** The files as a check finds them clean; or those that are called so, whatever is in them. */
-export function cleanIn(reading: Reading, called?: readonly string[]): readonly CleanFile[] {
+export function cleanIn(reading: StudioReading, called?: readonly string[]): readonly CleanFile[] {
   const { clean } = takeIn(reading);
   const [first] = clean;
   if (!called || !first) return clean;
@@ -48,7 +48,7 @@ export function cleanIn(reading: Reading, called?: readonly string[]): readonly 
 }
 
 /** Keeps files of a reading: those that are clean, or that are called so. */
-export function keep(reading: Reading, called?: readonly string[]): void {
+export function keep(reading: StudioReading, called?: readonly string[]): void {
   reading.remember(cleanIn(reading, called));
   reading.memory.save();
 }

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { renderPage } from '../../../src/render/html/page.ts';
-import type { Chart, ChartShape } from '../../../src/report/chart.ts';
-import { bareTable } from '../../../src/report/page.ts';
+import { type Chart, type ChartShape, bareTable } from '../../../src/report/page.ts';
 import type { Row, Table } from '../../../src/report/table.ts';
 import { money } from '../../helpers/minor.ts';
 import { SMALL } from '../sample.ts';

@@ -1,11 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import fc from 'fast-check';
 import { renderPage, renderTablePage } from '../../../src/render/html/page.ts';
-import type { Chart } from '../../../src/report/chart.ts';
-import { bareTable, type Page, type RecordLine } from '../../../src/report/page.ts';
+import {
+  type Chart,
+  type ReportPage,
+  type RecordLine,
+  bareTable,
+} from '../../../src/report/page.ts';
 import type { Table } from '../../../src/report/table.ts';
 import { money } from '../../helpers/minor.ts';
 import { SMALL } from '../sample.ts';
+import { holds } from '../../helpers/law.ts';
 
 const PARTED: Table = {
   report: 'sample',
@@ -42,7 +47,7 @@ function record(id: string, more: Partial<RecordLine> = {}): [string, RecordLine
   return [id, { ...line, ...more }];
 }
 
-function pageOf(more: Partial<Page> = {}): string {
+function pageOf(more: Partial<ReportPage> = {}): string {
   return renderPage({
     ...bareTable(PARTED),
     records: new Map([record('s2', { date: '2026-02-01' }), record('s1', { line: undefined })]),
@@ -161,7 +166,7 @@ describe('text from the book', () => {
   });
 
   it('leaves no page without its end, whatever it is', () => {
-    fc.assert(
+    holds(
       fc.property(fc.string({ unit: 'binary' }), (text) => {
         const page = renderTablePage({ ...SMALL, title: text, notes: [text] });
         const stripped = page.replace(/<style>[\s\S]*?<\/style>/, '');

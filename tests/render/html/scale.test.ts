@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { scaleOf } from '../../../src/render/html/scale.ts';
+import { scaleOf } from '../../../src/render/html/drawing.ts';
+import { holds } from '../../helpers/law.ts';
 
 describe('the scale of a chart', () => {
   it.each([
@@ -30,7 +31,7 @@ describe('the scale of a chart', () => {
   });
 
   it('spans every value and zero in few steps', () => {
-    fc.assert(
+    holds(
       fc.property(fc.array(fc.integer().map((cents) => cents / 100)), (values) => {
         const { marks, at } = scaleOf(values);
         expect(marks.length).toBeLessThanOrEqual(7);

@@ -1,7 +1,11 @@
-import { describe, expect, it } from 'vitest';
-import { review } from '../../../src/commands/review.ts';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { review } from '../../../src/commands/review/review.ts';
 import { run } from '../../helpers/command-world.ts';
 import { commitAll, git, inGit } from '../../helpers/git.ts';
+import { copyDemo } from '../../helpers/program.ts';
 import { namesIn, storeIn } from '../../helpers/memory.ts';
 import { runCommand } from '../../helpers/studio-commands.ts';
 import { exampleCopy } from '../../helpers/temp-studio.ts';
@@ -25,10 +29,20 @@ const EXPECTED: Readonly<Record<string, readonly [status: number, first: RegExp]
 };
 
 describe('pull requests', () => {
-  it.each(Object.entries(PULL_REQUESTS))('%s', async (name, work) => {
-    const folder = exampleCopy();
+  let folder: string;
+  beforeAll(() => {
+    folder = mkdtempSync(join(tmpdir(), 'saggar-pull-requests-'));
+    copyDemo(folder);
     git(folder, 'init', '-q', '-b', 'main');
     commitAll(folder, 'Begin');
+  });
+  afterAll(() => {
+    rmSync(folder, { recursive: true });
+  });
+
+  it.each(Object.entries(PULL_REQUESTS))('%s', async (name, work) => {
+    git(folder, 'checkout', '-q', '-f', 'main');
+    git(folder, 'clean', '-q', '-fd');
     git(folder, 'checkout', '-qb', name);
     work(folder);
     const { status, out, complaints } = await runCommand(

@@ -1,0 +1,152 @@
+/** What the catalogue says of the commands that change records. */
+import { KINDS } from '../book.ts';
+import { CHANGING, NO_INPUT } from './options.ts';
+import type { CommandSpec, OptionSpec } from './spec.ts';
+
+/** Ends a day at a fair. */
+const CLOSING = {
+  flags: '--closing',
+  about: 'with sales: end a day at a fair by what came back and the money that is there',
+} as const;
+
+/** A day's end as it is typed. */
+export const CLOSING_EXAMPLE =
+  'saggar add sales --closing --fair k260509bz --date 2026-05-10 --took "24 mug" --back "9 mug" --cash 312.50 --float 50 --card 260';
+
+/** What it takes beside the options of every `add`. */
+export const CLOSING_OPTIONS: readonly OptionSpec[] = [
+  {
+    flags: '--fair <id>',
+    about: 'the fair; not needed while one alone is held that day',
+    offers: ['fairs'],
+  },
+  { flags: '--date <day>', about: 'the day of the fair that ends (today, or its only day)' },
+  {
+    flags: '--took <line>',
+    about: 'what was on the stall that morning, when not what the fair says it takes: "24 mug"',
+    repeats: true,
+    offers: 'sentence',
+  },
+  {
+    flags: '--back <line>',
+    about: 'what came back: "9 mug sea-green", or none',
+    repeats: true,
+    offers: 'sentence',
+  },
+  { flags: '--cash <amount>', about: 'the cash in the box now' },
+  { flags: '--float <amount>', about: 'the cash that was in the box in the morning (0)' },
+  { flags: '--card <amount>', about: "the card reader's total of the day" },
+  {
+    flags: '--sold <line>',
+    about: 'gone pieces to write as one sale: "10 mug", "2 mug at 25", or all that are left',
+    repeats: true,
+    offers: 'sentence',
+  },
+  {
+    flags: '--missing <line>',
+    about: 'gone pieces to write as missing: "2 mug", or all that are left',
+    repeats: true,
+    offers: 'sentence',
+  },
+  { flags: '--discount <discount>', about: 'money or a percentage off the sale' },
+  { flags: '--fee <amount>', about: "what the reader's statement says it took of the sale" },
+  { flags: '--note <text>', about: 'a note of the sale' },
+];
+
+/** From the plainest change to what takes a record out. */
+export const RECORD_COMMANDS = [
+  {
+    name: 'tidy',
+    about: 'put quotes round the values that other readers of a file would change',
+    examples: ['saggar tidy --dry-run', 'saggar tidy'],
+    options: CHANGING,
+  },
+  {
+    name: 'add',
+    argument: { form: '[kind]', about: 'what it is: sales, bought, firings …' },
+    takesFields: true,
+    about: 'write a new record down',
+    examples: [
+      'saggar add sales --channel door --line "1 mug oatmeal at 38" --dry-run',
+      'saggar add used --material kaolin --quantity "2 lb" --for test --dry-run',
+      'saggar add firings --help',
+    ],
+    options: [
+      { flags: '--record <where>', about: '- takes the record as YAML from standard input' },
+      { flags: '--id <id>', about: 'an id of your own' },
+      CLOSING,
+      NO_INPUT,
+      ...CHANGING,
+    ],
+  },
+  {
+    name: 'unload',
+    argument: {
+      form: '[firing]',
+      about: "the firing's id; not needed while one alone is in the kiln",
+      offers: 'in-kiln',
+    },
+    about: 'write down what came out of a firing that is still in the kiln',
+    examples: ['saggar unload f260702kt --line "19 first 1 lost 1 cracked" --hours 8.5'],
+    options: [
+      {
+        flags: '--line <outcome>',
+        about: 'what came out of a lot, or of the next line: "22 first 1 second 1 lost 1 cracked"',
+        repeats: true,
+      },
+      { flags: '--date <day>', about: 'the day it was unloaded, when not today' },
+      { flags: '--cone-seen <cone>', about: 'the cone that went down' },
+      { flags: '--peak <temperature>', about: 'the highest temperature, such as "2228 °F"' },
+      { flags: '--hours <hours>', about: 'how long it fired' },
+      { flags: '--energy <quantity>', about: 'what it drew, such as "71.4 kWh"' },
+      { flags: '--meter-after <reading>', about: 'the meter at the end' },
+      { flags: '--meter-before <reading>', about: "the meter before, when not the last firing's" },
+      { flags: '--fuel-used <quantity>', about: 'fuel, such as "8.2 m3-gas" or "12 lb propane"' },
+      { flags: '--tended <hours>', about: 'hours of work at the kiln' },
+      NO_INPUT,
+      ...CHANGING,
+    ],
+  },
+  {
+    name: 'amend',
+    argument: {
+      form: '<id>',
+      about: "the record's id; studio.yaml for the settings",
+      offers: KINDS,
+    },
+    more: {
+      form: '[changes...]',
+      about: 'FIELD=VALUE; within a list counted from 0: lines.0.price=40; FIELD= takes it out',
+      offers: 'fields',
+    },
+    about: 'change values of a record',
+    examples: [
+      'saggar amend s260630db paid=2026-07-01 --dry-run',
+      'saggar amend s260630db lines.0.price=36 "lines.5=1 mug oatmeal at 40" --dry-run',
+      'saggar amend gallery commission=50% --from 2026-08-01 --dry-run',
+      'saggar amend studio.yaml labour-rate=27 --from 2026-07-01 --dry-run',
+    ],
+    options: [
+      {
+        flags: '--from <day>',
+        about:
+          'the first day on which it is so, for products, channels, classes and labour-rate; figures before it stay',
+      },
+      {
+        flags: '--even-if-closed',
+        about: 'though the definition changes figures of a closed period',
+      },
+      ...CHANGING,
+    ],
+  },
+  {
+    name: 'remove',
+    argument: { form: '<id>', about: "the record's id", offers: KINDS },
+    about: 'take a record out of its file',
+    examples: ['saggar remove s260627ah --dry-run'],
+    options: [
+      { flags: '--even-if-used', about: 'though other records name it, or would not be sound' },
+      ...CHANGING,
+    ],
+  },
+] as const satisfies readonly CommandSpec[];

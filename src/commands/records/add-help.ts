@@ -1,0 +1,116 @@
+/** What `add` can take: the kinds, and the fields of one kind with the forms that they are typed in. */
+import { DEFINITION_KINDS, EVENT_KINDS, type Kind } from '../../book.ts';
+import { NOUN, listed, withArticle } from '../../check/finding.ts';
+import { exampleWords } from '../../entry/examples.ts';
+import { fieldOptions, onlyOneOf, type FieldOption } from '../../entry/fields.ts';
+import { wrap } from '../../render/terminal/width.ts';
+import { exampleLines, joinedLines, twoColumns, type LeftAndRight } from '../columns.ts';
+import { CLOSING_EXAMPLE, CLOSING_OPTIONS } from '../record-commands.ts';
+import { fullAbout } from '../spec.ts';
+import { shellQuoted } from './take-back.ts';
+
+/** Options that every kind has, with what they do. */
+const COMMON: readonly LeftAndRight[] = [
+  ['--id <id>', 'an id of your own; without it an event gets one, a definition by its name'],
+  ['--record -', 'take YAML on standard input: one record, or several by id'],
+  ['--no-input', 'never ask for what is missing, as is done on a terminal; say what it is'],
+  ['--dry-run', 'print the change as a diff, and write nothing'],
+  ['--studio <folder>', 'the studio, when it is not this folder or one above it'],
+  ['--as-of <day>', 'the day that a record without a date is of (today)'],
+  ['--help', 'print help'],
+];
+
+/** Help on `add` alone. */
+export function kindsHelp(width: number): string {
+  const kinds: readonly LeftAndRight[] = [
+    ['what happens', EVENT_KINDS.join(', ')],
+    ['what there is', DEFINITION_KINDS.join(', ')],
+  ];
+  return joinedLines([
+    'Examples:',
+    ...(['sales', 'bought', 'firings'] as const).flatMap((kind) =>
+      exampleLines(addExample(kind), width),
+    ),
+    '  saggar add sales --help',
+    '',
+    'Usage: saggar add <kind> [options]',
+    '',
+    'Write a new record down: by options, or as YAML on standard input.',
+    '',
+    'Kinds:',
+    ...twoColumns(kinds, width),
+    '',
+    'Options:',
+    ...twoColumns(COMMON, width),
+    '',
+    'Each kind has options for its fields: saggar add KIND --help shows them.',
+  ]);
+}
+
+/** Help on `add KIND`: an option for every field, and the forms of its lines. */
+export function addHelp(kind: Kind, width: number): string {
+  const options = fieldOptions(kind);
+  return joinedLines([
+    'Examples:',
+    ...exampleLines(addExample(kind), width),
+    `  saggar add ${kind} < record.yaml`,
+    '',
+    `Usage: saggar add ${kind} [options]`,
+    '',
+    `Write ${withArticle(NOUN[kind])} down.`,
+    '',
+    'Fields (* must be there, + may be given again and again):',
+    ...twoColumns(options.map(asPair), width),
+    ...onlyOneOf(kind).map((names) => `  Of ${listed(names)} there is only one.`),
+    ...options.flatMap((option) => formLines(option, width)),
+    ...(kind === 'sales' ? closingHelp(width) : []),
+    '',
+    'Options:',
+    ...twoColumns(COMMON, width),
+  ]);
+}
+
+/** How a day at a fair is ended. */
+function closingHelp(width: number): string[] {
+  const pairs = CLOSING_OPTIONS.map((option): LeftAndRight => [option.flags, fullAbout(option)]);
+  return [
+    '',
+    ...wrap(
+      'To end a day at a fair: --closing shows what is gone of what was taken along, and the money that should be there beside the money that is. It writes what you say: gone pieces as sold, as missing, or some of each.',
+      { width },
+    ),
+    ...exampleLines(CLOSING_EXAMPLE, width),
+    ...twoColumns(pairs, width),
+  ];
+}
+
+/** The whole command line of a kind's example. */
+function addExample(kind: Kind): string {
+  return ['saggar', 'add', kind, ...exampleWords(kind)].map(shellQuoted).join(' ');
+}
+
+function asPair(option: FieldOption): LeftAndRight {
+  return [`--${option.name}${marks(option)}`, aboutField(option)];
+}
+
+function marks({ required, repeats }: FieldOption): string {
+  return (required ? ' *' : '') + (repeats ? ' +' : '');
+}
+
+function aboutField({ title, spec, form, example, name }: FieldOption): string {
+  if (form) return `${title}: ${form.shape}`;
+  const inner = spec.type === 'list' ? spec.of : spec;
+  if (inner.type === 'word') return `${title}: ${inner.words.join(', ')}`;
+  if (inner.type === 'reference') {
+    const nouns = inner.to.map((kind) => withArticle(NOUN[kind]));
+    return `${title}: ${[`the id of ${listed(nouns, 'or')}`, ...(inner.words ?? [])].join(', ')}`;
+  }
+  const usual = name === 'date' ? '; today when left out' : '';
+  return `${title}, such as ${example}${usual}`;
+}
+
+function formLines({ form, name }: FieldOption, width: number): string[] {
+  if (!form) return [];
+  const examples = form.examples.map((example) => `  --${name} ${shellQuoted(example)}`);
+  return ['', ...wrap(`--${name}: ${form.about}.`, { width }), ...examples];
+}

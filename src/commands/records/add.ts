@@ -1,0 +1,136 @@
+/** `saggar add KIND`: a new record, from options or from YAML on standard input. */
+import { DEFINITION_KINDS, EVENT_KINDS, KINDS, type Kind } from '../../book.ts';
+import { NOUN, listed } from '../../check/finding.ts';
+import { nearest } from '../../nearest.ts';
+import { missingOptions, readOptions, type FieldOption } from '../../entry/fields.ts';
+import { typedAgain } from '../../entry/given.ts';
+import { mapping } from '../../read/raw.ts';
+import { printed, printedLayout } from '../../render/printable.ts';
+import type { AllTyped, Typed } from './add-typed.ts';
+import type { AskedOf, CommandOf, OptionsOf } from '../catalogue.ts';
+import type { Scene } from './change.ts';
+import { inStudio, whileLocked } from './locked.ts';
+import { refuse } from '../reports/show.ts';
+import { askedDay } from '../reports/span.ts';
+import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
+
+/** What happens comes first: it is what is written down every day. */
+const KINDS_IN_USE = [...EVENT_KINDS, ...DEFINITION_KINDS].join(', ');
+
+/** Names of the options of `add` that are no fields, for did-you-mean. */
+const OTHER_OPTIONS = [
+  ...['record', 'id', 'closing', 'no-input', 'dry-run'],
+  ...['studio', 'as-of', 'afresh', 'help'],
+];
+
+/** Adds records of one kind; refused ones are given back as YAML, so that nothing is typed twice. */
+export const addRecords: CommandOf<'add'> = async (asked, world) => {
+  const [first, ...words] = asked.words;
+  const kind = KINDS.find((each) => each === first);
+  if (asked.words.includes('--help')) return help(world, kind);
+  if (!kind) return refuse(world, noKind(first));
+  const line = { kind, words };
+  if (asked.options.closing) return close(line, asked, world);
+  if (wantsQuestions(line, asked, world)) return ask(line, asked, world);
+  const typed = await allTyped(line, asked, world);
+  if (isRefusal(typed)) return refuse(world, typed);
+  const day = askedDay(asked.options, world);
+  const again = (): string => (typeof day === 'string' ? typedAgain(kind, typed.records, day) : '');
+  const missing =
+    words.length > 0 ? typed.records.flatMap(({ fields }) => missingOptions(kind, fields)) : [];
+  if (missing.length === 0) return whileLocked({ asked, world }, adding({ kind, ...typed }), again);
+  // Names all that is missing at once, and gives back what there is.
+  if (typeof day !== 'string') return refuse(world, day);
+  world.complain(printed`saggar: nothing was written: this ${needs(kind, missing)}\n`);
+  world.complain(printedLayout(`\n${again()}`));
+  return EXIT.errors;
+};
+
+function adding(typed: Typed): (scene: Scene<OptionsOf<'add'>>) => Promise<number> {
+  return async (scene) => (await import('./add-typed.ts')).addTyped(scene, typed);
+}
+
+/** A kind, and the options and values behind it. */
+interface TypedKind {
+  readonly kind: Kind;
+  readonly words: readonly string[];
+}
+
+/** Somebody sits there, nothing comes on standard input, and something that is needed is missing. */
+function wantsQuestions(
+  { kind, words }: TypedKind,
+  { options }: AskedOf<'add'>,
+  world: World,
+): boolean {
+  if (!world.openScreen || options.input === false || options.record !== undefined) return false;
+  const read = readOptions({ kind, words, others: OTHER_OPTIONS });
+  if ('refused' in read) return false;
+  return words.length === 0 || missingOptions(kind, read.fields).length > 0;
+}
+
+async function close(
+  { kind, words }: TypedKind,
+  asked: AskedOf<'add'>,
+  world: World,
+): Promise<number> {
+  if (kind !== 'sales')
+    return refuse(world, { refused: `--closing goes with sales: saggar add sales --closing` });
+  const { closeFair } = await import('./close-fair.ts');
+  return closeFair(words, asked, world);
+}
+
+function ask(line: TypedKind, asked: AskedOf<'add'>, world: World): Promise<number> {
+  return inStudio({ asked, world }, async (scene) => {
+    const { askAndAdd } = await import('./ask-for.ts');
+    return askAndAdd(scene, line, (typed, inner) =>
+      inStudio({ asked, world: inner }, adding(typed)),
+    );
+  });
+}
+
+/** `sale has no channel and no lines; give --channel and --line`. */
+function needs(kind: Kind, missing: readonly FieldOption[]): string {
+  const fields = missing.map(
+    ({ path }) => `no ${path.filter((step) => typeof step === 'string').join(' ')}`,
+  );
+  return `${NOUN[kind]} has ${listed(fields)}; give ${listed(missing.map(({ name }) => `--${name}`))}`;
+}
+
+async function help(world: World, kind: Kind | undefined): Promise<number> {
+  const { addHelp, kindsHelp } = await import('./add-help.ts');
+  world.write(printedLayout(kind ? addHelp(kind, world.width) : kindsHelp(world.width)));
+  return EXIT.fine;
+}
+
+function noKind(word: string | undefined): Refusal {
+  if (word === undefined || word.startsWith('-'))
+    return { refused: `say what to add: one of ${KINDS_IN_USE}` };
+  const byNoun = KINDS.find((kind) => NOUN[kind] === word.toLowerCase());
+  const near = byNoun ?? nearest(word, KINDS);
+  const hint = near === undefined ? `use one of ${KINDS_IN_USE}` : `did you mean ${near}?`;
+  return { refused: `there is no kind "${word}"; ${hint}` };
+}
+
+async function allTyped(
+  { kind, words }: TypedKind,
+  { options: { record, id } }: AskedOf<'add'>,
+  world: World,
+): Promise<AllTyped | Refusal> {
+  if (record !== undefined && record !== '-')
+    return { refused: '--record takes - for standard input; to take a file, write < FILE' };
+  if (record === '-' && words.length > 0)
+    return { refused: 'give the fields as options or on standard input, not both' };
+  if (words.length > 0) {
+    const read = readOptions({ kind, words, others: OTHER_OPTIONS });
+    return 'refused' in read ? read : { records: [{ id, fields: read.fields }], problems: [] };
+  }
+  if (record === undefined && world.inputIsTerminal) return noWords(kind);
+  const { fromInput } = await import('./add-typed.ts');
+  return fromInput(kind, await world.readInput(), id);
+}
+
+function noWords(kind: Kind): Refusal {
+  const missing = missingOptions(kind, mapping([]));
+  const what = missing.length > 0 ? `: without options this ${needs(kind, missing)}` : '';
+  return { refused: `say what to write down${what}; saggar add ${kind} --help shows how` };
+}

@@ -1,0 +1,119 @@
+/** The way of every command that changes files: say what would be wrong, show it, write it, say how to take it back. */
+import { effectLines } from '../../entry/effect.ts';
+import type { ChangePlan } from '../../entry/plan.ts';
+import type { Problem } from '../../problem.ts';
+import { visible } from '../../render/escape.ts';
+import { printed, printedLayout, printedLines, type Printable } from '../../render/printable.ts';
+import { problemText } from '../../render/problems/problems.ts';
+import { unifiedDiff, type FileChange } from '../../write/diff.ts';
+import { applyPlan } from '../../write/store.ts';
+import type { OpenedFiles } from '../studio/open.ts';
+import type { ChangeOptions } from '../options.ts';
+import { saggarCommand, takeBack } from './take-back.ts';
+import { EXIT, type Asked, type World } from '../world.ts';
+import { notWritten, writerIn } from './writer.ts';
+
+/** A change that is to be carried out, and the words for it. */
+export interface DueChange {
+  readonly plan: Pick<ChangePlan, 'changes'> & Partial<ChangePlan>;
+  /** The records as they will stand; shown above the effect. */
+  readonly shown: readonly string[];
+  /** What was done, once it is: `Added s260308kt to sales/2026-03.yaml`. */
+  readonly done: string;
+  /** The command that undoes it where git can't, or several in turn; absent where there is none. */
+  readonly undo?: string | readonly string[] | undefined;
+  /** What was typed, to be given back where it is not written. */
+  readonly typed?: string;
+  /** Absent means yes. */
+  readonly agreed?: Agreed | undefined;
+}
+
+/** Asks whether to write, once everything is shown. */
+export type Agreed = () => Promise<boolean>;
+
+/** Shows problems for people, on standard error. */
+export function complainOf(world: World, problems: readonly Problem[]): void {
+  if (problems.length === 0) return;
+  world.complain(problemText(problems, { width: world.width, colour: false }));
+}
+
+/** Where a change is made, and what was asked. */
+export interface Scene<O extends object = ChangeOptions> {
+  readonly asked: Asked<O>;
+  readonly world: World;
+  readonly opened: OpenedFiles;
+}
+
+/**
+ * Carries a plan out, or with `--dry-run` prints its exact diff. What would be wrong is shown first;
+ * the caller has made sure that nothing of it forbids the change.
+ */
+export async function carryOut(scene: Scene, due: DueChange): Promise<number> {
+  const { asked, world } = scene;
+  const { plan, shown } = due;
+  const isTried = asked.options.dryRun === true;
+  const effect = isTried ? [] : effectOf(plan);
+  complainOf(world, plan.problems ?? []);
+  if (isTried) {
+    world.write(diffOf(plan.changes));
+    return EXIT.fine;
+  }
+  for (const text of shown) world.write(printedLines(text.split('\n').slice(0, -1)));
+  for (const line of effect) world.write(printed`  ${line}\n`);
+  if ((await due.agreed?.()) === false) {
+    world.complain(printedLayout(due.typed ?? 'Nothing was written.\n'));
+    return EXIT.errors;
+  }
+  return write(scene, due);
+}
+
+function effectOf({ sides, touched, held, holds }: Partial<ChangePlan>): readonly string[] {
+  if (!sides || !touched || !held || !holds) return [];
+  return effectLines({ ...sides, held: held(), holds: holds() }, touched);
+}
+
+async function write(scene: Scene, { plan, done, undo, typed = '' }: DueChange): Promise<number> {
+  const { world, opened } = scene;
+  const byGit = takeBack(scene, plan.changes);
+  const applied = await applyPlan(opened.folder, plan.changes, writerIn(world));
+  if ('refused' in applied) {
+    world.complain(printedLayout(typed));
+    return notWritten(world, applied.refused);
+  }
+  keepAfter(plan, opened);
+  const bySaggar =
+    undo === undefined
+      ? undefined
+      : [undo]
+          .flat()
+          .map((words) => saggarCommand(scene.asked.options, words))
+          .join(' && ');
+  world.write(printed`${done}.\n`, 'change');
+  sayParted(applied.parted ?? [], world);
+  const back = byGit ?? bySaggar;
+  if (back !== undefined) world.write(printed`To take it back: ${back}\n`);
+  // Git takes back all that a file has got since, whatever it was.
+  if (byGit !== undefined && bySaggar !== undefined)
+    world.write(printed`Once more is put down: ${bySaggar}\n`);
+  return EXIT.fine;
+}
+
+/** The change is made: where nothing can be kept of it, the next run reads all afresh. */
+function keepAfter({ after, edited = [] }: Partial<ChangePlan>, { saveAs }: OpenedFiles): void {
+  try {
+    if (after) saveAs(after, edited);
+  } catch {
+    // What was kept before is not what it should be.
+  }
+}
+
+function sayParted(files: readonly string[], { complain }: World): void {
+  for (const file of files)
+    complain(printed`saggar: ${file} has another name on the disk, which keeps the old text\n`);
+}
+
+/** The diffs of some files below each other; a line end in a file's name begins no line. */
+export function diffOf(changes: readonly FileChange[]): Printable {
+  const diffs = changes.map((change) => unifiedDiff({ ...change, file: visible(change.file) }));
+  return printedLayout(diffs.join(''));
+}

@@ -1,0 +1,57 @@
+/** `saggar tidy`: puts quotes where other readers of a file would change a text. */
+import { counted } from '../../in-words.ts';
+import type { Finding } from '../../problem.ts';
+import { wholeText } from '../../read/disk.ts';
+import { printed } from '../../render/printable.ts';
+import type { FileToWrite } from '../../write/store.ts';
+import { tidyText, type TextSpot } from '../../write/tidy.ts';
+import type { CommandOf } from '../catalogue.ts';
+import { carryOut, type Scene } from './change.ts';
+import { whileLocked } from './locked.ts';
+import { EXIT } from '../world.ts';
+
+/** Quotes what needs quotes, and changes nothing else. */
+export const tidy: CommandOf<'tidy'> = (asked, world) => whileLocked({ asked, world }, tidyAsked);
+
+async function tidyAsked(scene: Scene): Promise<number> {
+  const { world, opened } = scene;
+  const plan = planTidy(opened.folder, opened.findings);
+  const { changes, quoted, left } = plan;
+  for (const reason of left) world.complain(printed`saggar: ${reason}\n`);
+  if (changes.length === 0 && left.length === 0) world.complain(printed`Nothing needs quotes.\n`);
+  if (changes.length === 0) return left.length === 0 ? EXIT.fine : EXIT.errors;
+  const files = changes.map(({ file }) => file).join(', ');
+  const done = `Put quotes round ${counted(quoted, 'value')} in ${files}`;
+  const written = await carryOut(scene, { plan, shown: [], done });
+  return left.length > 0 ? EXIT.errors : written;
+}
+
+/** The files that get quotes, and those that can't, each with the reason. */
+interface TidyPlan {
+  readonly changes: readonly FileToWrite[];
+  /** How many values and names get quotes. */
+  readonly quoted: number;
+  readonly left: readonly string[];
+}
+
+/** Plans quotes for everything that the check found in want of them (`needs-quotes`). */
+function planTidy(folder: string, findings: readonly Finding[]): TidyPlan {
+  const byFile = new Map<string, TextSpot[]>();
+  for (const { rule, at } of findings) {
+    if (rule !== 'needs-quotes' || 'line' in at) continue;
+    byFile.set(at.file, [...(byFile.get(at.file) ?? []), at]);
+  }
+  const changes: FileToWrite[] = [];
+  const left: string[] = [];
+  let quoted = 0;
+  for (const [file, spots] of byFile) {
+    const before = wholeText(folder, file) ?? '';
+    const tidied = tidyText(before, spots);
+    if ('refused' in tidied) left.push(`${file} was left as it is: ${tidied.refused}`);
+    else if (tidied.text !== before) {
+      changes.push({ file, before, after: tidied.text });
+      quoted += spots.length;
+    }
+  }
+  return { changes, quoted, left };
+}

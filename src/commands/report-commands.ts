@@ -1,0 +1,119 @@
+/** What the catalogue says of the reports. */
+import { INCOME_GROUPS, LOSS_GROUPS, OVERHEAD_BASES, PIECES_GROUPS } from '../groups.ts';
+import { DRY_RUN, OF_ANY_TIME, SPAN, by } from './options.ts';
+import type { CommandSpec } from './spec.ts';
+
+/** From the bags to the fairs. */
+export const REPORT_COMMANDS = [
+  {
+    name: 'materials',
+    argument: {
+      form: '[id]',
+      about: "one material's or glaze's history",
+      offers: ['materials', 'recipes'],
+    },
+    about: 'say what is left in the bags, how long it lasts and when to order',
+    examples: [
+      'saggar materials',
+      'saggar materials kaolin',
+      'saggar materials --where --from 2026-01-01',
+    ],
+    options: [
+      { flags: '--where', about: 'where the value of the materials is' },
+      { flags: '--window <days>', about: 'days that usage is measured over (90)' },
+      ...OF_ANY_TIME,
+      ...SPAN,
+    ],
+  },
+  {
+    name: 'firings',
+    argument: { form: '[id]', about: "one firing's load", offers: ['firings'] },
+    about: 'say what each firing cost and what a piece in it cost',
+    examples: ['saggar firings', 'saggar firings --from 2026-04-01', 'saggar firings --year 2025'],
+    options: [...OF_ANY_TIME, ...SPAN],
+  },
+  {
+    name: 'losses',
+    about: 'say what was lost in making and firing, and which firing is out of line',
+    examples: ['saggar losses', 'saggar losses --by product', 'saggar losses --chart'],
+    options: [
+      by(LOSS_GROUPS, 'what losses are counted by'),
+      { flags: '--chart', about: 'each firing beside the limits for its kind' },
+      ...OF_ANY_TIME,
+      ...SPAN,
+    ],
+  },
+  {
+    name: 'income',
+    about: 'say what a year earned, down to the margin',
+    examples: ['saggar income', 'saggar income --year 2025', 'saggar income --by channel'],
+    options: [by(INCOME_GROUPS, 'what income is counted by'), ...OF_ANY_TIME, ...SPAN],
+  },
+  {
+    name: 'pieces',
+    about: 'say what stands at which stage, and what is ready to sell where',
+    examples: ['saggar pieces', 'saggar pieces --by place'],
+    options: [by(PIECES_GROUPS, 'how the pieces are laid out'), ...OF_ANY_TIME],
+  },
+  {
+    name: 'costs',
+    argument: { form: '[product]', about: "one product's cost, taken apart", offers: ['products'] },
+    about: 'say what one good piece costs, and the least price that covers it',
+    examples: ['saggar costs', 'saggar costs mug', 'saggar costs --year 2025 --overhead-by labour'],
+    options: [
+      {
+        flags: '--overhead-by <basis>',
+        about: 'what running expenses are spread by (space)',
+        choices: OVERHEAD_BASES,
+      },
+      ...OF_ANY_TIME,
+      ...SPAN,
+    ],
+  },
+  {
+    name: 'quarter',
+    argument: {
+      form: '[period]',
+      about: "the business year's quarter, 2026-Q2, or the year, 2026 (the quarter of --as-of)",
+      offers: 'periods',
+    },
+    about: 'sum up a quarter or a year for a tax preparer',
+    examples: [
+      'saggar quarter',
+      'saggar quarter 2026-Q1 --basis accrual',
+      'saggar quarter 2025 --sheet us-schedule-c --tax-rate 22',
+      'saggar quarter 2025 --filed --on 2026-03-20 --dry-run',
+    ],
+    options: [
+      {
+        flags: '--basis <basis>',
+        about: 'when money counts: as it is paid, or as it is earned',
+        choices: ['cash', 'accrual'],
+      },
+      {
+        flags: '--sheet <sheet>',
+        about: 'us-schedule-c, uk-sa103s, plain, or a file of your own in the studio',
+        offers: 'sheets',
+      },
+      { flags: '--tax-rate <percent>', about: 'your own rate of income tax, to set aside by' },
+      { flags: '--filed', about: 'record that the lines of the sheet were filed as they are now' },
+      { flags: '--on <day>', about: 'the day it was filed (that of --as-of)' },
+      DRY_RUN,
+      ...OF_ANY_TIME,
+    ],
+  },
+  {
+    name: 'galleries',
+    argument: { form: '[channel]', about: "one gallery's deliveries", offers: ['channels'] },
+    about: 'say what each gallery has of yours, what it sold and what it owes',
+    examples: ['saggar galleries', 'saggar galleries gallery'],
+    options: [...OF_ANY_TIME],
+  },
+  {
+    name: 'fairs',
+    argument: { form: '[id]', about: 'one fair, line by line', offers: ['fairs'] },
+    about: 'say what each fair brought in after all that it cost',
+    examples: ['saggar fairs', 'saggar fairs k251206hd', 'saggar fairs --year 2025'],
+    options: [...OF_ANY_TIME, ...SPAN],
+  },
+] as const satisfies readonly CommandSpec[];

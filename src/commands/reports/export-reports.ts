@@ -1,0 +1,111 @@
+/** The reports of an export: every table that a command shows, of the days that are asked for. */
+import type { Book } from '../../book.ts';
+import type { NamedReport } from '../../export/records.ts';
+import { countOf } from '../../fold.ts';
+import type { Span } from '../../number/date.ts';
+import { flow } from '../../reckon/flow.ts';
+import { quartersOf, taxPeriod } from '../../reckon/tax/tax-period.ts';
+import { dayReport } from '../../report/day/day.ts';
+import type { Chart } from '../../report/page.ts';
+import type { Table } from '../../report/table.ts';
+import type { OpenedBook } from '../studio/open.ts';
+import type { Report } from './show.ts';
+import { costs } from './costs.ts';
+import { fairs } from './fairs.ts';
+import { firings } from './firings.ts';
+import { galleries } from './galleries.ts';
+import { income } from './income.ts';
+import { losses } from './losses.ts';
+import { materials } from './materials.ts';
+import { pieces } from './pieces.ts';
+import { plainQuarter } from './quarter-table.ts';
+import { isRefusal, type Asked, type Refusal } from '../world.ts';
+
+/** A report with the charts of its page: of each command, its usual report has them. */
+export interface PagedReport extends NamedReport {
+  readonly charts: readonly Chart[];
+}
+
+/** One of them, still to be made. */
+interface ReportToExport {
+  readonly name: string;
+  readonly table: (opened: OpenedBook) => ReturnType<Report<object>['table']>;
+  readonly charts?: (opened: OpenedBook) => readonly Chart[];
+}
+
+/** What a report shows by some options; without an option's name in its own it is the usual one, whose page has charts. */
+function reportBy<O extends object>(
+  name: string,
+  { table, charts }: Report<O>,
+  { argument, options = {} }: Partial<Asked<Partial<O>>> = {},
+): ReportToExport {
+  const asked = { argument, words: [], options };
+  return {
+    name,
+    table: (opened) => table(opened, asked),
+    charts: (opened) => (name.includes('-') ? [] : (charts?.(opened, asked) ?? [])),
+  };
+}
+
+/** The day's page without what only its own command can say: what git holds. */
+function dayTable({ book, asOf, findings, errors }: OpenedBook): Table {
+  return dayReport(book, flow(book, asOf), {
+    errors,
+    warnings: countOf(findings) - errors,
+    uncommitted: undefined,
+    typed: ({ program, words }) => `${program} ${words}`,
+  }).table;
+}
+
+const BY_INCOME = ['product', 'month', 'channel', 'class', 'buyer'] as const;
+const BY_LOSS = ['firing', 'product', 'recipe', 'cause', 'month'] as const;
+
+function reportsOf({ studio }: Book, { from, to }: Span): readonly ReportToExport[] {
+  const days = { from, to };
+  const argument = periodOf(studio, days);
+  return [
+    ...(argument === undefined ? [] : [reportBy('quarter', plainQuarter, { argument })]),
+    ...BY_INCOME.map((by) =>
+      reportBy(by === 'product' ? 'income' : `income-${by}`, income, { options: { by, ...days } }),
+    ),
+    reportBy('costs', costs),
+    reportBy('firings', firings, { options: days }),
+    ...BY_LOSS.map((by) =>
+      reportBy(by === 'firing' ? 'losses' : `losses-${by}`, losses, { options: { by, ...days } }),
+    ),
+    reportBy('losses-chart', losses, { options: { chart: true, ...days } }),
+    reportBy('materials', materials),
+    reportBy('materials-where', materials, { options: { where: true, ...days } }),
+    reportBy('pieces', pieces),
+    reportBy('pieces-place', pieces, { options: { by: 'place' } }),
+    reportBy('galleries', galleries),
+    { name: 'day', table: dayTable },
+    reportBy('fairs', fairs, { options: days }),
+  ];
+}
+
+/** All reports of a book, or why one of them can't be made; says which one is being made. */
+export async function exportReports(
+  opened: OpenedBook,
+  span: Span,
+  say: (name: string) => void,
+): Promise<readonly PagedReport[] | Refusal> {
+  const reports: PagedReport[] = [];
+  for (const { name, table: make, charts } of reportsOf(opened.book, span)) {
+    say(name);
+    const table = await make(opened);
+    if (isRefusal(table)) return table;
+    reports.push({ name, table, charts: charts?.(opened) ?? [] });
+  }
+  return reports;
+}
+
+/** The summary of the year or the quarter, where the span is just that. */
+function periodOf(studio: Book['studio'], { from, to }: Span): string | undefined {
+  const years = [Number(from.slice(0, 4)) - 1, Number(from.slice(0, 4))].map(String);
+  const periods = years.flatMap((year) => {
+    const whole = taxPeriod(year, studio.yearStarts);
+    return [...(whole ? [whole] : []), ...quartersOf(year, studio.yearStarts)];
+  });
+  return periods.find((each) => each.from === from && each.to === to)?.name;
+}

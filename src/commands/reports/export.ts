@@ -1,0 +1,181 @@
+/** `saggar export DIR`: the whole book and all reports as tables for any other program, and as pages. */
+import { relative, resolve, sep } from 'node:path';
+import { setFlagsFromString } from 'node:v8';
+import { KINDS } from '../../book.ts';
+import { archive, encoded } from '../../export/archive.ts';
+import { exportFiles, type ExportFile } from '../../export/files.ts';
+import type { RecordIndex } from '../../export/records.ts';
+import type { Span } from '../../number/date.ts';
+import { readSource } from '../../read/disk.ts';
+import { recordLines } from '../../read/place.ts';
+import { flow } from '../../reckon/flow.ts';
+import { pageInPieces } from '../../render/html/page.ts';
+import { printed, type Printable } from '../../render/printable.ts';
+import { allRecordWords } from '../../report/record-words.ts';
+import { refusedFile, whyNotNew, writeNewFile, writeNewFolder } from '../../write/folder.ts';
+import type { AskedOf, CommandOf } from '../catalogue.ts';
+import { exportReports, type PagedReport } from './export-reports.ts';
+import { findAsked } from '../studio/find-studio.ts';
+import { openFound, type OpenedBook } from '../studio/open.ts';
+import { refuse, standingInTheWay } from './show.ts';
+import { askedYear } from './span.ts';
+import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
+
+/** Writes a folder, a zip, or both: each whole, or nothing of it. */
+export const exportBook: CommandOf<'export'> = async (asked, world) => {
+  const goal = askedGoal(asked, world);
+  if (isRefusal(goal)) return refuse(world, goal);
+  const opened = await openFound(findAsked(asked, world));
+  if (isRefusal(opened)) return refuse(world, opened);
+  const span = askedYear(asked.options, opened.book, opened.asOf);
+  const refused =
+    whyNotThere(opened.folder, goal) ??
+    (isRefusal(span) ? span : await exported(goal, { opened, span }, world));
+  if (refused) return refuse(world, refused);
+  opened.save();
+  if (opened.errors === 0) return EXIT.fine;
+  world.complain(standingInTheWay(opened.errors));
+  return EXIT.errors;
+};
+
+/** Where the export goes, as whole paths. */
+interface Goal {
+  readonly folder: string | undefined;
+  readonly zip: string | undefined;
+}
+
+function askedGoal(
+  { argument, options: { archive: zipped } }: AskedOf<'export'>,
+  { folder: from }: World,
+): Goal | Refusal {
+  const named = [argument, zipped];
+  const [folder, zip] = named.map((path) =>
+    path === undefined || path === '' ? undefined : resolve(from, path),
+  );
+  if (folder !== undefined || zip !== undefined) return { folder, zip };
+  return { refused: 'say where to, as in saggar export handover, or --archive handover.zip' };
+}
+
+/**
+ * Exports never lie among the records: a later check would take them for some. Whether anything is in
+ * the way is looked at before the work, and again when it is written.
+ */
+function whyNotThere(studio: string, { folder, zip }: Goal): Refusal | undefined {
+  const inside = [folder, zip].find((path) => path !== undefined && isAmongRecords(studio, path));
+  if (inside !== undefined)
+    return { refused: `${inside} is among the studio's own records; give another name` };
+  const whyNot = folder === undefined ? undefined : whyNotNew(folder);
+  if (whyNot !== undefined) return { refused: `${folder ?? ''} ${whyNot}` };
+  return zip === undefined ? undefined : refusedFile(zip);
+}
+
+function isAmongRecords(studio: string, path: string): boolean {
+  const [first = ''] = relative(studio, path).split(sep);
+  if (first === '..') return false;
+  return first === '' || first.startsWith('.') || KINDS.some((kind) => kind === first);
+}
+
+async function exported(
+  goal: Goal,
+  { opened, span }: Pick<ExportMaterial, 'opened' | 'span'>,
+  world: World,
+): Promise<Refusal | undefined> {
+  setFlagsFromString(SWEEP_SOON);
+  flow(opened.book, opened.asOf);
+  const reports = await exportReports(opened, span, (name) => {
+    world.progress?.(printed`Making the report ${name}`);
+  });
+  if (isRefusal(reports)) return reports;
+  const material = { opened, span, reports, records: await allRecords(opened) };
+  return (await writeFolder(goal.folder, material, world)) ?? writeZip(goal.zip, material, world);
+}
+
+// Left to itself the heap grows to several times what is needed before it is swept: of ten years that is
+// a fifth more memory, and sweeping sooner takes no more time.
+const SWEEP_SOON = '--heap-growing-percent=20';
+
+/** All that an export is made of. */
+interface ExportMaterial {
+  readonly opened: OpenedBook;
+  readonly span: Span;
+  readonly reports: readonly PagedReport[];
+  readonly records: RecordIndex;
+}
+
+async function allRecords({ book, folder }: OpenedBook): Promise<RecordIndex> {
+  const words = allRecordWords(book).sort((a, b) => (a.id < b.id ? -1 : 1));
+  const lines = await recordLines(folder, words);
+  return new Map(words.map((record) => [record.id, { ...record, line: lines.get(record.id) }]));
+}
+
+async function writeFolder(
+  folder: string | undefined,
+  material: ExportMaterial,
+  world: World,
+): Promise<Refusal | undefined> {
+  if (folder === undefined) return undefined;
+  const root = relative(resolve(folder, 'pages'), material.opened.folder).split(sep).join('/');
+  const paths = new Set<string>();
+  const files = told(exportedFiles(material, `${root}/`), paths, world);
+  const { onExit, writer } = world;
+  const refused = await writeNewFolder(folder, files, { uid: writer.uid, onExit });
+  if (!refused) world.write(said(folder, paths.size, world), 'change');
+  return refused;
+}
+
+/** Says of each file that it is being made, and notes its path. */
+function* told(
+  files: Iterable<ExportFile>,
+  paths: Set<string>,
+  { progress }: World,
+): Generator<ExportFile> {
+  for (const file of files) {
+    progress?.(printed`Writing ${file[0]}`);
+    paths.add(file[0]);
+    yield file;
+  }
+}
+
+/** A zip goes to others, so the book's own files are in it, for the pages to lead to. */
+async function writeZip(
+  zip: string | undefined,
+  material: ExportMaterial,
+  world: World,
+): Promise<Refusal | undefined> {
+  if (zip === undefined) return undefined;
+  const files = new Map<string, Uint8Array>();
+  const all = [exportedFiles(material, '../book/'), bookFiles(material)];
+  for (const some of all)
+    for (const [path, text] of told(some, new Set(), world)) files.set(path, encoded(text));
+  world.progress?.(printed`Packing ${zip}`);
+  const { onExit, writer } = world;
+  const refused = await writeNewFile(zip, archive(files), { uid: writer.uid, onExit });
+  if (!refused) world.write(said(zip, files.size, world), 'change');
+  return refused;
+}
+
+function* bookFiles({ opened, records }: ExportMaterial): Generator<ExportFile> {
+  const { book, folder } = opened;
+  const paths = new Set([book.studio.file, ...[...records.values()].map(({ file }) => file)]);
+  for (const file of [...paths].sort()) {
+    const source = readSource(folder, file);
+    if ('text' in source) yield [`book/${file}`, source.text];
+  }
+}
+
+/** One by one, so that never more than one of them is held; `root` leads from a page to the book's folder. */
+function* exportedFiles(
+  { opened, span, reports, records }: ExportMaterial,
+  root: string,
+): Generator<ExportFile> {
+  const { book, asOf } = opened;
+  yield* exportFiles(book, asOf, { reports, records, span, errors: opened.errors });
+  for (const { name, table, charts } of reports)
+    yield [`pages/${name}.html`, pageInPieces({ tables: [table], charts, records, root })];
+}
+
+function said(path: string, files: number, { folder }: World): Printable {
+  const shown = relative(folder, path);
+  const where = shown.startsWith('..') ? path : shown;
+  return printed`${where}: ${files} files; begin with index.html\n`;
+}

@@ -1,0 +1,27 @@
+/** `saggar firings`: what firings cost, or the load of one. */
+import { flow } from '../../reckon/flow.ts';
+import { firingCourseChart } from '../../report/charts.ts';
+import { firingLoad, firingsTable } from '../../report/firings.ts';
+import type { OptionsOf } from '../catalogue.ts';
+import { unknownId } from '../ids.ts';
+import type { Report } from './show.ts';
+import { askedSpan } from './span.ts';
+import { isRefusal } from '../world.ts';
+
+/** Every firing's cost in a span of days, or with an id one firing's load. */
+export const firings: Report<OptionsOf<'firings'>> = {
+  table: ({ book, asOf }, { argument, options }) => {
+    const flows = flow(book, asOf);
+    if (argument !== undefined)
+      return (
+        firingLoad(book, flows, argument) ?? unknownId('firing', argument, book.firings.keys())
+      );
+    const span = askedSpan(options, book, asOf);
+    return isRefusal(span) ? span : firingsTable(book, flows, span);
+  },
+  charts: ({ book, asOf }, { argument, options }) => {
+    const span = askedSpan(options, book, asOf);
+    if (argument !== undefined || isRefusal(span)) return [];
+    return [firingCourseChart(book, flow(book, asOf), span)];
+  },
+};

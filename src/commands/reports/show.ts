@@ -1,0 +1,100 @@
+/** The way of every report: read, check, reckon, render, write. */
+import { flow } from '../../reckon/flow.ts';
+import { printed, printedLayout, printedLines, type Printable } from '../../render/printable.ts';
+import { render } from '../../render/render.ts';
+import type { Chart } from '../../report/page.ts';
+import type { Table } from '../../report/table.ts';
+import { findInTime, type StudioFound } from '../studio/find-studio.ts';
+import { openFound, type OpenedBook } from '../studio/open.ts';
+import type { OF_ANY_TIME } from '../options.ts';
+import type { ValuesOf } from '../spec.ts';
+import { EXIT, isRefusal, type Asked, type Refusal, type World } from '../world.ts';
+import { sayHalfDone } from '../records/writer.ts';
+
+/** What one report shows by the options of its command, which an export leaves out. */
+export interface Report<O extends object> {
+  readonly table: MakeTable<O>;
+  /** What goes on the page of its main table; none of any other. */
+  readonly charts?: (opened: OpenedBook, asked: Asked<Partial<O>>) => readonly Chart[];
+}
+
+/** Makes the table of an opened studio, or says why it can't. */
+type MakeTable<O extends object> = (
+  opened: OpenedBook,
+  asked: Asked<Partial<O>>,
+) => Table | Refusal | Promise<Table | Refusal>;
+
+/** What every report takes. */
+export type ReportOptions = ValuesOf<(typeof OF_ANY_TIME)[number]>;
+
+/** Shows one report. */
+export async function showReport<O extends ReportOptions>(
+  asked: Asked<O>,
+  world: World,
+  load: () => Promise<Report<O>>,
+): Promise<number> {
+  return showAnswer(await findInTime(asked, world), world, async (found) => {
+    // What the report needs is reckoned first: the rules then make do with it.
+    const opened = await openFound(found, (book) => flow(book, found.asOf));
+    if (isRefusal(opened)) return opened;
+    const report = await load();
+    world.progress?.(printed`Making the report`);
+    const table = await report.table(opened, asked);
+    if (isRefusal(table)) return table;
+    const { errors, save } = opened;
+    if (asked.options.as !== 'html')
+      return { text: await rendered(table, asked.options, world), errors, save };
+    // Pages show more than the table, and take the most to load.
+    const { pageText } = await import('./page.ts');
+    const text = await pageText(table, report.charts?.(opened, asked) ?? [], opened);
+    return { text: printedLayout(text), errors, save };
+  });
+}
+
+/** A table in the form that is asked for, other than a page. */
+export function rendered(
+  table: Table,
+  { as = 'text' }: Pick<ReportOptions, 'as'>,
+  { width, colour, outputIsTerminal: terminal = false }: World,
+): Promise<Printable> {
+  return render(table, { as, width, colour, terminal });
+}
+
+/** What is shown, how many errors stood in its way, and what is to be kept of the way to it. */
+interface ShownAnswer {
+  readonly text: Printable;
+  readonly errors: number;
+  readonly save: () => void;
+}
+
+/**
+ * Shows what is found out of a studio. Figures are of what is sound in the book; where errors stand in
+ * the way it says so on standard error and returns the status of errors.
+ */
+export async function showAnswer(
+  found: StudioFound | Refusal,
+  world: World,
+  answer: (found: StudioFound) => Promise<ShownAnswer | Refusal>,
+): Promise<number> {
+  if (isRefusal(found)) return refuse(world, found);
+  const shown = await answer(found);
+  if (isRefusal(shown)) return refuse(world, shown);
+  world.write(shown.text);
+  shown.save();
+  if (!found.past) await sayHalfDone(found.folder, world);
+  if (shown.errors === 0) return EXIT.fine;
+  world.complain(standingInTheWay(shown.errors));
+  return EXIT.errors;
+}
+
+/** Says why a command can't run; what was typed or stands in a file never acts on the terminal. */
+export function refuse(world: World, { refused, more = [] }: Refusal): number {
+  world.complain(printedLines([`saggar: ${refused}`, ...more]));
+  return EXIT.cannotRun;
+}
+
+/** Says on standard error that figures lack what is not sound. */
+export function standingInTheWay(errors: number): Printable {
+  const [noun, verb] = errors === 1 ? ['error', 'stands'] : ['errors', 'stand'];
+  return printed`saggar: ${errors} ${noun} ${verb} in the way, so these figures are only of what is sound. Run: saggar check\n`;
+}

@@ -1,0 +1,87 @@
+/** `saggar check`: everything that is wrong in the book, each at its line. */
+import { READER_RULES, RULES } from '../../check/rules.ts';
+import { counted } from '../../in-words.ts';
+import { unkeepable } from '../../memory/store.ts';
+import type { Problem, Spot } from '../../problem.ts';
+import { leftoverIn } from '../../read/disk.ts';
+import { repositoryAround } from '../../read/git/around.ts';
+import { locateIn, type TextOf } from '../../read/place.ts';
+import { annotations, sarif } from '../../render/problems/sarif.ts';
+import { printed, type Printable } from '../../render/printable.ts';
+import { renderProblems } from '../../render/problems/problems.ts';
+import { tableHead } from '../../report/head.ts';
+import type { CommandOf, OptionsOf } from '../catalogue.ts';
+import { findInTime } from '../studio/find-studio.ts';
+import { openFound, type OpenedBook } from '../studio/open.ts';
+import { refuse } from '../reports/show.ts';
+import { EXIT, isRefusal, type World } from '../world.ts';
+import { sayHalfDone } from '../records/writer.ts';
+
+/** Shows all problems; with `--strict` warnings count as errors, with `--rules` what there is to find. */
+export const check: CommandOf<'check'> = async (asked, world) => {
+  if (asked.options.rules) return (await import('./rule-list.ts')).listRules(asked, world);
+  const opened = await openFound(await findInTime(asked, world));
+  if (isRefusal(opened)) return refuse(world, opened);
+  const problems = await locateIn(opened.textOf, opened.findings);
+  world.write(await problemsText(problems, opened, { ...world, ...asked.options }));
+  if (opened.commit === undefined) await sayHalfDone(opened.folder, world);
+  const notes = [...(await glazeNotes(opened)), ...studioNotes(opened.folder, world)];
+  for (const note of notes) world.complain(printed`saggar: ${note}\n`);
+  opened.save();
+  const wrong = asked.options.strict ? problems.length : opened.errors;
+  return wrong === 0 ? EXIT.fine : EXIT.errors;
+};
+
+/** Glazes that are named nowhere, each way once. */
+async function glazeNotes({ unnamed, textOf }: OpenedBook): Promise<string[]> {
+  const { lines, lots } = unnamed;
+  const line = lines.first && (await placeAt(textOf, lines.first));
+  const lot = lots.first && (await placeAt(textOf, lots.first));
+  return [
+    ...(line === undefined
+      ? []
+      : [
+          `${counted(lines.count, 'line')} without a lot or a glaze, where pieces with different glazes were there (first: ${line}), so what is left of each glaze is uncertain; name the glaze, or count what is there by glaze`,
+        ]),
+    ...(lot === undefined
+      ? []
+      : [
+          `${counted(lots.count, 'lot')} without a glaze, though others of the product have one (first: ${lot}); add the glazes, or an empty list where there are none`,
+        ]),
+  ];
+}
+
+async function placeAt(textOf: TextOf, at: Spot): Promise<string> {
+  const finding = { rule: '', severity: 'warning', at, message: '', hint: '' } as const;
+  const [found] = await locateIn(textOf, [finding]);
+  return found ? `${found.place.file}:${found.place.line}` : at.file;
+}
+
+/** What is not wrong with the book, and yet worth a line. */
+function studioNotes(folder: string, { memory, stamp }: World): string[] {
+  const leftover = leftoverIn(folder);
+  const because = memory && unkeepable(folder, { place: memory, stamp });
+  return [
+    ...(leftover === undefined
+      ? []
+      : [
+          `${leftover} is left over from an earlier version: nothing in it is read, and it is safe to delete`,
+        ]),
+    ...(because === undefined
+      ? []
+      : [`nothing is remembered between runs, since ${because}; each command reads all files`]),
+  ];
+}
+
+/** In the forms of hosts of repositories and editors, paths are from the root of the repository that the studio is in. */
+async function problemsText(
+  problems: readonly Problem[],
+  { book, asOf, folder }: OpenedBook,
+  { as = 'text', width, colour, outputIsTerminal: terminal = false }: World & OptionsOf<'check'>,
+): Promise<Printable> {
+  if (as !== 'sarif' && as !== 'annotations')
+    return renderProblems(problems, tableHead(book, asOf), { as, width, colour, terminal });
+  const prefix = repositoryAround(folder)?.prefix ?? '';
+  if (as === 'annotations') return annotations(problems, prefix);
+  return sarif(problems, { rules: [...READER_RULES, ...RULES], prefix });
+}

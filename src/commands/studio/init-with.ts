@@ -1,0 +1,163 @@
+/** `saggar init DIR --with …`: hooks, a workflow, a setting for diffs, or newer schemas beside a studio. */
+import { relative, resolve } from 'node:path';
+import { wholeText } from '../../read/disk.ts';
+import { repositoryAround } from '../../read/git/around.ts';
+import { gitFiles, schemaFiles } from '../../read/package.ts';
+import { printed, printedLines, type Printable } from '../../render/printable.ts';
+import {
+  GIT_PARTS,
+  HOOKS_FOLDER,
+  gitChanges,
+  overwrites,
+  type GitPart,
+} from '../../write/for-git.ts';
+import { applyPlan, type FileToWrite } from '../../write/store.ts';
+import { SCHEMA_FOLDER } from '../../write/target.ts';
+import type { OptionsOf } from '../catalogue.ts';
+import { diffOf } from '../records/change.ts';
+import { unknownWord } from '../ids.ts';
+import { refuse } from '../reports/show.ts';
+import { shellQuoted, takeBack } from '../records/take-back.ts';
+import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
+import { writerIn } from '../records/writer.ts';
+
+/** All that can be asked for. */
+const STUDIO_PARTS = [...GIT_PARTS, 'schemas'] as const;
+
+type StudioPart = (typeof STUDIO_PARTS)[number];
+
+/** Some of them. */
+export type StudioParts = ReadonlySet<StudioPart>;
+
+/** The parts that are asked for: `--with hooks,diff`; none where the option was not given. */
+export function askedParts({ with: text }: OptionsOf<'init'>): StudioParts | Refusal {
+  if (text === undefined) return new Set();
+  const words = text.split(',').map((word) => word.trim());
+  const unknown = words.find((word) => !STUDIO_PARTS.some((part) => part === word));
+  if (unknown !== undefined) return unknownWord('--with', unknown, STUDIO_PARTS);
+  return new Set(STUDIO_PARTS.filter((part) => words.includes(part)));
+}
+
+/** What is to be written, and from which folder its paths are. */
+interface FilesToAdd {
+  readonly root: string;
+  readonly changes: readonly FileToWrite[];
+}
+
+/**
+ * Adds the parts, says what they are and how they are turned on. Files that somebody has there are
+ * never written over, but for the schemas, which are the program's own: then nothing is written at
+ * all, and the difference is shown.
+ */
+export async function addParts(parts: StudioParts, folder: string, world: World): Promise<number> {
+  const batches = batchesFor(parts, folder);
+  if (isRefusal(batches)) return refuse(world, batches);
+  const [forGit] = batches;
+  const clashes = forGit.changes.filter(overwrites);
+  if (clashes.length > 0) return refuseToOverwrite(clashes, world);
+  const back = batches.map((batch) => wayBack(batch, world));
+  for (const { root, changes } of batches) {
+    const applied = await applyPlan(root, changes, writerIn(world));
+    if (isRefusal(applied)) return refuse(world, applied);
+  }
+  sayAdded(batches.flatMap(filesOf), back, world);
+  world.write(nextText(parts, commandPlace(forGit.root, world)));
+  return EXIT.fine;
+}
+
+function batchesFor(parts: StudioParts, folder: string): [FilesToAdd, FilesToAdd] | Refusal {
+  const originals = gitFiles();
+  if (isRefusal(originals)) return originals;
+  const schemas = schemaFiles();
+  if (isRefusal(schemas)) return schemas;
+  const { root, prefix } = repositoryAround(folder) ?? { root: folder, prefix: '' };
+  const wanted = new Set(GIT_PARTS.filter((part) => parts.has(part)));
+  const forGit = gitChanges(wanted, originals, {
+    studio: prefix.slice(0, -1),
+    textOf: (file) => wholeText(root, file),
+  });
+  const renewed = Object.entries(parts.has('schemas') ? schemas : {}).map(([name, after]) => {
+    const file = `${SCHEMA_FOLDER}/${name}`;
+    return { file, before: wholeText(folder, file), after };
+  });
+  return [
+    { root, changes: forGit.filter(isDue) },
+    { root: folder, changes: renewed.filter(isDue) },
+  ];
+}
+
+function isDue({ before, after }: FileToWrite): boolean {
+  return before !== after;
+}
+
+function refuseToOverwrite(clashes: readonly FileToWrite[], world: World): number {
+  world.write(diffOf(clashes));
+  const files = clashes.map(({ file }) => file).join(' and ');
+  const [are, differ] = clashes.length === 1 ? ['is', 'differs'] : ['are', 'differ'];
+  return refuse(world, {
+    refused: `nothing was written: ${files} ${are} there already and ${differ} as the diff shows; take over what you want of it, or move what is there away`,
+  });
+}
+
+// The attributes are a file of the person's, so only they can need git to go back.
+function wayBack({ root, changes }: FilesToAdd, world: World): string | undefined {
+  return changes.length === 0 ? undefined : takeBack({ world, opened: { folder: root } }, changes);
+}
+
+function filesOf({ changes }: FilesToAdd): readonly string[] {
+  return changes.map(({ file, before }) => `${file}${before === undefined ? '' : ' (changed)'}`);
+}
+
+function sayAdded(
+  files: readonly string[],
+  back: readonly (string | undefined)[],
+  { write }: World,
+): void {
+  const ways = back.filter((way) => way !== undefined);
+  if (files.length === 0) write(printed`All of it is there already.\n`);
+  else write(printedLines(['Wrote:', ...files.map((file) => `  ${file}`)]), 'change');
+  if (ways.length > 0) write(printed`To take it back: ${ways.join(' && ')}\n`);
+}
+
+/** What `git` is to be given first, from where the person stands. */
+function commandPlace(root: string, world: World): string {
+  const isInside = !relative(root, resolve(world.folder)).startsWith('..');
+  return isInside ? 'git' : `git -C ${shellQuoted(root)}`;
+}
+
+const TURN_ON: Readonly<Record<GitPart, (git: string) => readonly string[]>> = {
+  hooks: (git) => [
+    'To turn the hooks on in this clone (git then passes over those in .git/hooks):',
+    `  ${git} config core.hooksPath ${HOOKS_FOLDER}`,
+    '  and for programs that start git without the PATH of your terminal:',
+    `  ${git} config saggar.program "$(command -v saggar)"`,
+  ],
+  workflow: () => [
+    'To make the workflow run: say in it how saggar is installed, commit and push it.',
+  ],
+  diff: (git) => [
+    'To let diffs name the record, and conflicts show each record whole, in this clone:',
+    `  ${git} config diff.saggar.xfuncname '^([A-Za-z][A-Za-z0-9-]*):'`,
+    `  ${git} config merge.conflictStyle diff3`,
+  ],
+};
+
+function nextText(parts: StudioParts, git: string): Printable {
+  const texts = GIT_PARTS.filter((part) => parts.has(part)).map((part) => TURN_ON[part](git));
+  return printedLines(texts.flatMap((lines) => ['', ...lines]));
+}
+
+/** Whether a folder has the settings that make it a studio. */
+export function isStudio(folder: string): boolean {
+  return wholeText(folder, 'studio.yaml') !== undefined;
+}
+
+/** Options that only a new studio takes. */
+export function refuseFirstSettings(options: OptionsOf<'init'>): Refusal | undefined {
+  const { name, currency, weightUnit } = options;
+  const given = Object.entries({ name, currency, 'weight-unit': weightUnit }).find(
+    ([, value]) => value !== undefined,
+  );
+  if (given === undefined) return undefined;
+  return { refused: `--${given[0]} is for a new studio; this one has its settings in studio.yaml` };
+}

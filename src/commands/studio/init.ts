@@ -1,0 +1,163 @@
+/** `saggar init DIR`: a new studio with samples of everything, help for the editor, and a first check. */
+import { basename, relative, resolve } from 'node:path';
+import { nearest } from '../../nearest.ts';
+import { CURRENCIES, minorDigits } from '../../number/money.ts';
+import { findStudio, whyNotVacant } from '../../read/find.ts';
+import { repositoryAround } from '../../read/git/around.ts';
+import { newStudioFiles, schemaFiles } from '../../read/package.ts';
+import { locate } from '../../read/place.ts';
+import { printed, printedLines, type Printable } from '../../render/printable.ts';
+import { problemText } from '../../render/problems/problems.ts';
+import { newStudio, type FirstSettings, type Originals } from '../../write/new-studio.ts';
+import { leftHalfDone } from '../../write/note.ts';
+import { applyPlan, lockForWriting, makeStudioFolder } from '../../write/store.ts';
+import type { AskedOf, CommandOf, OptionsOf } from '../catalogue.ts';
+import { storeFor } from './find-studio.ts';
+import {
+  addParts,
+  askedParts,
+  isStudio,
+  refuseFirstSettings,
+  type StudioParts,
+} from './init-with.ts';
+import { openFound } from './open.ts';
+import { refuse } from '../reports/show.ts';
+import { shellQuoted } from '../records/take-back.ts';
+import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
+import { writerIn } from '../records/writer.ts';
+
+/** Makes a studio in an empty folder, says what it made and what to do next, and checks it. */
+export const init: CommandOf<'init'> = async (asked, world) => {
+  const parts = askedParts(asked.options);
+  if (isRefusal(parts)) return refuse(world, parts);
+  const there = resolve(world.folder, asked.argument ?? '');
+  await undoEarlier(there, world);
+  if (parts.size === 0 || !isStudio(there)) return makeStudio(parts, asked, world);
+  const refused = refuseFirstSettings(asked.options);
+  return refused ? refuse(world, refused) : addParts(parts, there, world);
+};
+
+async function makeStudio(
+  parts: StudioParts,
+  asked: AskedOf<'init'>,
+  world: World,
+): Promise<number> {
+  const folder = vacantFolder(asked, world);
+  if (typeof folder !== 'string') return refuse(world, folder);
+  const settings = askedSettings(asked.options, folder);
+  if (isRefusal(settings)) return refuse(world, settings);
+  const originals = readOriginals();
+  if (isRefusal(originals)) return refuse(world, originals);
+  const refused = makeStudioFolder(folder, world.writer.uid);
+  if (refused) return refuse(world, refused);
+  const applied = await applyPlan(folder, newStudio(settings, originals), writerIn(world));
+  if (isRefusal(applied)) return refuse(world, applied);
+  const place = placeFrom(world, folder);
+  world.write(madeText(place, settings), 'change');
+  world.write(printedLines(WHAT_IS_THERE));
+  const status = await firstCheck(folder, world);
+  world.write(nextText(place, repositoryAround(folder) !== undefined));
+  if (parts.size === 0) return status;
+  world.write(printed`\n`);
+  return Math.max(status, await addParts(parts, folder, { ...world, folder }));
+}
+
+/** Takes away what an earlier run that was cut off has left in the folder. */
+async function undoEarlier(folder: string, world: World): Promise<void> {
+  const writer = writerIn(world);
+  if ((await leftHalfDone(folder, writer)).length === 0) return;
+  const lock = await lockForWriting(folder, writer);
+  if ('release' in lock) lock.release();
+}
+
+/** The folder that is asked for; refuses where something is in it, or where a studio is around it. */
+function vacantFolder({ argument }: AskedOf<'init'>, world: World): string | Refusal {
+  if (argument === undefined || argument.trim() === '')
+    return { refused: 'say which folder, as in saggar init my-studio; it is made if need be' };
+  const folder = resolve(world.folder, argument);
+  const why = whyNotVacant(folder);
+  if (why !== undefined)
+    return { refused: `${argument} ${why}; ${isStudio(folder) ? TO_ADD : TO_MAKE}` };
+  const around = findStudio(folder);
+  if (around === undefined) return folder;
+  return { refused: `${argument} is inside the studio ${around}; give a folder outside it` };
+}
+
+const TO_MAKE = "give a folder that is empty or isn't there yet";
+const TO_ADD = 'it is a studio already, to which --with adds hooks, workflow, diff or schemas';
+
+function askedSettings(options: OptionsOf<'init'>, folder: string): FirstSettings | Refusal {
+  const { name = nameFrom(folder), currency = 'USD' } = options;
+  if (!/\S/.test(name)) return { refused: '--name takes what the studio is called' };
+  if (minorDigits(currency) === undefined) return unknownCurrency(currency);
+  const weightUnit = options.weightUnit ?? (currency === 'USD' ? 'lb' : 'kg');
+  return { name: name.trim(), currency, weightUnit };
+}
+
+/** `hill-street-pottery` → `Hill street pottery`. */
+function nameFrom(folder: string): string {
+  const words = basename(folder)
+    .replaceAll(/[-_\s]+/g, ' ')
+    .trim();
+  return words === '' ? 'My studio' : words.slice(0, 1).toUpperCase() + words.slice(1);
+}
+
+function unknownCurrency(word: string): Refusal {
+  const near = nearest(word, CURRENCIES);
+  const hint = near === undefined ? '' : `; did you mean ${near}?`;
+  return {
+    refused: `--currency takes three capital letters of ISO 4217, such as EUR, and not "${word}"${hint}`,
+  };
+}
+
+function readOriginals(): Originals | Refusal {
+  const studio = newStudioFiles();
+  if (isRefusal(studio)) return studio;
+  const schemas = schemaFiles();
+  return isRefusal(schemas) ? schemas : { studio, schemas };
+}
+
+/** The folder as the person would type it from where they stand. */
+function placeFrom(world: World, folder: string): string {
+  const path = relative(resolve(world.folder), folder);
+  return path.startsWith('..') ? folder : path;
+}
+
+function madeText(place: string, { name, currency }: FirstSettings): Printable {
+  const where = place === '' ? 'this folder' : place;
+  return printed`Made the studio ${name} in ${where}; amounts are in ${currency}.\n`;
+}
+
+const WHAT_IS_THERE: readonly string[] = [
+  '',
+  '  studio.yaml                  the settings, each with its meaning',
+  '  materials, recipes, products, kilns, tariffs, channels, classes (.yaml)',
+  '                               samples of what a studio has, to be made yours',
+  '  bought/ mixed/ pieces/ firings/ sales/ and eight more folders',
+  '                               a README.yaml in each shows how it is put down',
+  '  .schema/                     lets an editor with YAML support help as you type',
+  '  .gitattributes, .gitignore   for git',
+  '',
+];
+
+/** Everything that is wrong with what was made: nothing, or the program is at fault. */
+async function firstCheck(folder: string, world: World): Promise<number> {
+  const opened = await openFound({ folder, asOf: world.today, store: storeFor(folder, world) });
+  if (isRefusal(opened)) return refuse(world, opened);
+  const problems = await locate(opened.folder, opened.findings);
+  world.write(problemText(problems, { width: world.width, colour: world.colour }));
+  world.write(printed`\n`);
+  return opened.errors === 0 ? EXIT.fine : EXIT.errors;
+}
+
+function nextText(place: string, isRepository: boolean): Printable {
+  const commit = 'git add . && git commit -m "Begin the book"';
+  return printedLines([
+    'What to do next:',
+    ...(place === '' ? [] : [`  cd ${shellQuoted(place)}`]),
+    '  open studio.yaml and the samples beside it, and make them yours',
+    `  ${isRepository ? '' : 'git init && '}${commit}`,
+    '  saggar add bought --help     to put down what stands on your shelves',
+    '  saggar day                   at the end of the day',
+  ]);
+}

@@ -1,0 +1,19 @@
+/** Counts and figures as people read them. */
+
+/** `12345.60` → `12,345.60`: thousands set apart. */
+export function setApart(digits: string): string {
+  const point = digits.indexOf('.');
+  const whole = point === -1 ? digits : digits.slice(0, point);
+  if (whole.length < 4) return digits;
+  return whole.replace(/\B(?=(?:\d{3})+$)/g, ',') + digits.slice(whole.length);
+}
+
+/** A count with its noun: `1 piece`, `3 pieces`. */
+export function counted(count: number, one: string, many = `${one}s`): string {
+  return `${count} ${count === 1 ? one : many}`;
+}
+
+/** The sentences for which there is cause. */
+export function sentences(...all: readonly (string | false | undefined)[]): string[] {
+  return all.filter((sentence) => typeof sentence === 'string');
+}

@@ -1,0 +1,131 @@
+/** Expenses for tax by category, and the distance driven. */
+import { recordsDated, recordsDuring } from '../../among.ts';
+import type { Spent } from '../../book.ts';
+import { type Span, addDays } from '../../number/date.ts';
+import { ZERO, decimal, divide, sum, type Decimal } from '../../number/decimal.ts';
+import { less, roundedMoney, type Money } from '../../number/money.ts';
+import { booked, digitsOf } from '../booked.ts';
+import { isPaidOver } from '../sales/paid.ts';
+import { CATEGORIES, amountOfCategory, type MileageRate, type TaxSheet } from './tax-sheet.ts';
+import {
+  countsIn,
+  gathered,
+  countingDay,
+  type Billed,
+  type TaxAmount,
+  type TaxView,
+} from './tax-view.ts';
+import { byDate } from '../../text-order.ts';
+
+/** Expenses of the period by category, in the order of the categories; purchases of stock are none. */
+export function expenseAmounts(view: TaxView, period: Span): TaxAmount[] {
+  const order: readonly string[] = [
+    ...CATEGORIES,
+    ...Object.keys(view.book.studio.categories ?? {}),
+  ];
+  const rank = ({ counts }: TaxAmount): number => {
+    const at = order.indexOf(counts);
+    return at < 0 ? order.length : at;
+  };
+  const amounts = spentIn(view, period).map((spent) => ({
+    item: `expense.${spent.for}`,
+    counts: amountOfCategory(spent.for),
+    amount: booked(view.book, spent.amount),
+    behind: [spent.id],
+  }));
+  return gathered(amounts).sort((a, b) => rank(a) - rank(b) || (a.item < b.item ? -1 : 1));
+}
+
+/**
+ * Expenses that count in a period: paid in it on the cash basis, dated in it on the accrual basis. Sales
+ * tax that is paid over is none.
+ */
+export function spentIn(view: Billed, period: Span): Spent[] {
+  const spent = [...recordsDuring(view.book.spent, period)].filter(
+    (each) =>
+      each.date <= view.asOf &&
+      countsIn(view, period, countingDay(view, each)) &&
+      !isPaidOver(view.book, each),
+  );
+  return spent.sort(byDate);
+}
+
+/** Exactly 1.609344 km: NIST Handbook 44, appendix C. */
+const KM_IN_A_MILE = decimal('1.609344');
+
+/** How far was driven. */
+interface Driven {
+  /** In the sheet's unit. */
+  readonly distance: Decimal;
+  readonly behind: readonly string[];
+}
+
+/** Distance of the journeys dated in the period, paid or not, in miles or kilometres. */
+function drivenIn(view: TaxView, period: Span, unit: 'mi' | 'km'): Driven {
+  const journeys = recordsDated(view.book.spent, period).filter(
+    ({ date, distance }) => distance !== undefined && date <= view.asOf,
+  );
+  const [km, miles] = ['km', 'mi'].map((each) => sum(journeys.map((one) => saidIn(one, each))));
+  const behind = journeys.toSorted(byDate).map(({ id }) => id);
+  return { distance: inUnit(km ?? ZERO, miles ?? ZERO, unit), behind };
+}
+
+function saidIn({ distance = '' }: Spent, unit: string): Decimal {
+  const [number = '', said] = distance.split(' ');
+  return said === unit ? decimal(number) : ZERO;
+}
+
+function inUnit(km: Decimal, miles: Decimal, unit: 'mi' | 'km'): Decimal {
+  if (unit === 'km') return km.plus(miles.times(KM_IN_A_MILE));
+  return miles.plus(divide(km, KM_IN_A_MILE));
+}
+
+/**
+ * What a year's distance comes to by the sheet's rates, rounded half up to the minor unit: each rate
+ * for the part of the distance up to its end.
+ */
+function mileageValue(
+  distance: Decimal,
+  rates: readonly MileageRate[],
+  minorDigits: number,
+): Money {
+  let from = ZERO;
+  let value = ZERO;
+  for (const { upTo, rate } of rates) {
+    const end = upTo?.lt(distance) ? upTo : distance;
+    if (end.gt(from)) value = value.plus(end.minus(from).times(rate));
+    from = upTo ?? distance;
+  }
+  return roundedMoney(value, minorDigits);
+}
+
+/** Distance and its value over a stretch of a business year, and from the year's start to its end. */
+export interface Mileage {
+  readonly distance: Decimal;
+  readonly value: Money;
+  readonly distanceToDate: Decimal;
+  readonly valueToDate: Money;
+  readonly behind: readonly string[];
+  readonly behindToDate: readonly string[];
+}
+
+/** The journeys of a period that lies in the year that starts on `yearFrom`; rates run over the year. */
+export function mileageIn(
+  view: TaxView,
+  { from, to, yearFrom }: Span & { readonly yearFrom: string },
+  { unit, rates }: NonNullable<TaxSheet['mileage']>,
+): Mileage {
+  const inPeriod = drivenIn(view, { from, to }, unit);
+  const year = drivenIn(view, { from: yearFrom, to }, unit);
+  const toDate = year.distance;
+  const before = drivenIn(view, { from: yearFrom, to: addDays(from, -1) }, unit).distance;
+  const valued = (distance: Decimal): Money => mileageValue(distance, rates, digitsOf(view.book));
+  return {
+    distance: inPeriod.distance,
+    value: less(valued(toDate), valued(before)),
+    distanceToDate: toDate,
+    valueToDate: valued(toDate),
+    behind: inPeriod.behind,
+    behindToDate: year.behind,
+  };
+}

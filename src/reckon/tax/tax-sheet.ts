@@ -1,0 +1,209 @@
+/** A tax sheet: which amount of the book belongs on which line of a form, as data. */
+import type { Day } from '../../book.ts';
+import type { Decimal } from '../../number/decimal.ts';
+import { NO_MONEY, add, less, opposite, total, type Money } from '../../number/money.ts';
+
+/** Amounts of income that a line can take; discounts and returns are positive. */
+export const INCOME_AMOUNTS = [
+  'sales',
+  'consignment',
+  'classes',
+  'firing',
+  'other-income',
+  'shipping',
+  'advances',
+  'discounts',
+  'returns',
+] as const;
+
+/** Amounts that selling costs, kept from what came in. */
+export const SELLING_AMOUNTS = ['card-fees', 'gallery-commissions'] as const;
+
+/** Amounts of stock and of what was bought for it. */
+export const STOCK_AMOUNTS = ['opening-stock', 'purchases', 'own-use', 'closing-stock'] as const;
+
+const OWN_AMOUNTS: ReadonlySet<string> = new Set([
+  ...INCOME_AMOUNTS,
+  ...SELLING_AMOUNTS,
+  ...STOCK_AMOUNTS,
+]);
+
+/** What expenses of a category count as: the category, unless a studio calls one as another amount is. */
+export function amountOfCategory(category: string): string {
+  return OWN_AMOUNTS.has(category) ? `spent.${category}` : category;
+}
+
+/** Spending categories of the file format. */
+export const CATEGORIES = [
+  'advertising',
+  'booth',
+  'travel',
+  'meals',
+  'car',
+  'commissions',
+  'contract',
+  'wages',
+  'insurance',
+  'interest',
+  'professional',
+  'office',
+  'rent-equipment',
+  'rent-place',
+  'repairs',
+  'kiln-parts',
+  'tools',
+  'supplies',
+  'packing',
+  'freight-out',
+  'utilities',
+  'licences',
+  'education',
+  'bank',
+  'home',
+  'other',
+] as const;
+
+/** One line of a form. What it takes and adds counts up, what it takes off counts down. */
+export interface TaxLine {
+  /** What it means; lines name each other by it, for numbers change from year to year. */
+  readonly key: string;
+  readonly number: string;
+  readonly title: string;
+  /** Amounts of the book. */
+  readonly takes: readonly string[];
+  readonly takesOff: readonly string[];
+  /** Other lines of the sheet. */
+  readonly adds: readonly string[];
+  readonly less: readonly string[];
+}
+
+/** Money for each mile or kilometre up to a distance in a year; the last rate has no end. */
+export interface MileageRate {
+  readonly upTo?: Decimal;
+  readonly rate: Decimal;
+}
+
+/** Figures of the self-employment tax of a year. */
+export interface SelfEmployment {
+  /** The part of the profit that is taxed, and the two rates, as fractions of 1. */
+  readonly share: Decimal;
+  readonly socialSecurity: Decimal;
+  readonly medicare: Decimal;
+  /** The most that social security is taken of. */
+  readonly wageBase: Decimal;
+  /** Nothing is owed on less. */
+  readonly least: Decimal;
+}
+
+/** A stretch of the year, from its start to a day, when something is due for it. */
+export interface DuePeriod {
+  /** `MM-DD`. */
+  readonly to: string;
+  /** `MM-DD`, the next one after `to`. */
+  readonly due: string;
+}
+
+/** A period of estimated tax; profit to its end × factor is a year's. */
+export interface EstimatePeriod extends DuePeriod {
+  readonly factor: Decimal;
+}
+
+/** A whole sheet. Built-in ones have an id; the studio's own ones are called by their file. */
+export interface TaxSheet {
+  readonly id: string;
+  readonly title: string;
+  readonly source: string;
+  readonly cautions: readonly string[];
+  readonly currency?: string;
+  /** Business years that it is for; any when left out. */
+  readonly years?: readonly string[];
+  readonly yearStarts?: string;
+  readonly lines: readonly TaxLine[];
+  readonly mileage?: {
+    readonly unit: 'mi' | 'km';
+    readonly rates: readonly MileageRate[];
+    readonly source: string;
+  };
+  readonly selfEmployment?: SelfEmployment;
+  readonly estimates?: readonly EstimatePeriod[];
+  readonly updates?: readonly DuePeriod[];
+}
+
+/** The line whose amount must be the profit; every sheet has it. */
+export const NET_PROFIT = 'net-profit';
+
+/**
+ * The line that an amount is on: a category of the studio's own by what the studio says of it, the
+ * name of another category or a line's number; undefined for one that is on no line.
+ */
+export function lineFor(
+  sheet: TaxSheet,
+  amount: string,
+  categories: Readonly<Record<string, string>> = {},
+): TaxLine | undefined {
+  const own = Object.hasOwn(categories, amount) ? categories[amount] : undefined;
+  const takes = (name: string): TaxLine | undefined =>
+    sheet.lines.find((line) => line.takes.includes(name) || line.takesOff.includes(name));
+  if (own === undefined) return takes(amount);
+  return takes(own) ?? sheet.lines.find(({ number }) => number === own);
+}
+
+/** What each amount of the book comes to; the studio's own categories are among them. */
+export type Amounts = ReadonlyMap<string, Money>;
+
+/**
+ * What each line comes to, by its key. Amounts that are on no line are in none, so the profit of the
+ * sheet lacks them: `unplaced` says which they are. Lines must not add each other up in a circle.
+ */
+export function lineAmounts(
+  sheet: TaxSheet,
+  amounts: Amounts,
+  categories?: Readonly<Record<string, string>>,
+): ReadonlyMap<string, Money> {
+  const taken = new Map<string, Money>();
+  for (const [name, amount] of amounts) {
+    const line = lineFor(sheet, name, categories);
+    if (!line) continue;
+    const signed = line.takesOff.includes(name) ? opposite(amount) : amount;
+    taken.set(line.key, add(taken.get(line.key) ?? NO_MONEY, signed));
+  }
+  const done = new Map<string, Money>();
+  for (const { key } of sheet.lines) lineAmount(key, { sheet, taken, done });
+  return done;
+}
+
+/** Amounts other than zero that are on no line of the sheet. */
+export function unplaced(
+  sheet: TaxSheet,
+  amounts: Amounts,
+  categories?: Readonly<Record<string, string>>,
+): string[] {
+  return [...amounts]
+    .filter(([name, amount]) => amount !== NO_MONEY && !lineFor(sheet, name, categories))
+    .map(([name]) => name);
+}
+
+interface Filling {
+  readonly sheet: TaxSheet;
+  readonly taken: ReadonlyMap<string, Money>;
+  readonly done: Map<string, Money>;
+}
+
+function lineAmount(key: string, filling: Filling): Money {
+  const { sheet, taken, done } = filling;
+  const known = done.get(key);
+  if (known !== undefined) return known;
+  const line = sheet.lines.find((each) => each.key === key);
+  const all = (keys: readonly string[] = []): Money =>
+    total(keys.map((each) => lineAmount(each, filling)));
+  const amount = less(add(taken.get(key) ?? NO_MONEY, all(line?.adds)), all(line?.less));
+  done.set(key, amount);
+  return amount;
+}
+
+/** The first day with that `MM-DD` on or after another day. */
+export function nextOn(monthDay: string, day: Day): Day {
+  const year = Number(day.slice(0, 4));
+  const same = `${day.slice(0, 4)}-${monthDay}`;
+  return same >= day ? same : `${String(year + 1).padStart(4, '0')}-${monthDay}`;
+}

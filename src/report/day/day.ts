@@ -1,0 +1,172 @@
+/** The day's end: one screen on where the studio stands, and the next sensible thing to do. */
+import type { Book } from '../../book.ts';
+import { counted } from '../../in-words.ts';
+import { weekdayOf, type Weekday } from '../../number/date.ts';
+import { ONE } from '../../number/decimal.ts';
+import { dayFigures, type DayFigures } from '../../reckon/day.ts';
+import type { FiledPeriod } from '../../reckon/tax/filed.ts';
+import { aheadSections, filedSections } from './day-ahead.ts';
+import { daySections, sectionOf, type Section } from './day-sections.ts';
+import { tableHead } from '../head.ts';
+import type { Sheet } from './sheet.ts';
+import type { Column, Table } from '../table.ts';
+import type { Flows } from '../../reckon/flows.ts';
+
+/** What is known of the studio beside its book. */
+interface DayAround {
+  readonly errors: number;
+  readonly warnings: number;
+  /** Files that git has not committed; undefined outside a repository. */
+  readonly uncommitted: number | undefined;
+  /** Files that can't be compared with what is committed, and what git would pass them through. */
+  readonly uncompared?: readonly (readonly [file: string, through: string])[];
+  /** What was filed, beside what there is now. */
+  readonly filed?: readonly FiledPeriod[];
+  /** A command as it is to be typed for this studio. */
+  readonly typed: (step: NextStep) => string;
+}
+
+/** A command that is sensible next, and what for. */
+export interface NextStep {
+  readonly program: 'saggar' | 'git';
+  /** What stands after the program's name; of git, the message of the commit. */
+  readonly words: string;
+  readonly why: string;
+}
+
+/** The same in two forms: rows for programs, a page for people. */
+export interface DayReport {
+  readonly table: Table;
+  readonly sheet: Sheet;
+}
+
+const COLUMNS: readonly Column[] = [
+  { key: 'section', title: 'About', type: 'text' },
+  { key: 'what', title: 'What', type: 'id', dataOnly: true },
+  { key: 'name', title: 'Name', type: 'text', dataOnly: true },
+  { key: 'kind', title: 'Kind', type: 'text', dataOnly: true },
+  { key: 'count', title: 'Count', type: 'count', dataOnly: true },
+  { key: 'pieces', title: 'Pieces', type: 'count', dataOnly: true },
+  { key: 'quantity', title: 'Quantity', type: 'quantity', dataOnly: true },
+  { key: 'unit', title: 'Unit', type: 'text', dataOnly: true },
+  { key: 'of', title: 'Of', type: 'quantity', dataOnly: true },
+  { key: 'amount', title: 'Amount', type: 'money', dataOnly: true },
+  { key: 'share', title: 'Share', type: 'fraction', dataOnly: true },
+  { key: 'since', title: 'Since', type: 'date', dataOnly: true },
+  { key: 'orderBy', title: 'Order by', type: 'date', dataOnly: true },
+  { key: 'days', title: 'Days', type: 'count', dataOnly: true },
+  { key: 'says', title: 'Says', type: 'text' },
+];
+
+/** How the studio stands at the end of the day that the flows were run to. */
+export function dayReport(book: Book, flows: Flows, around: DayAround): DayReport {
+  const figures = dayFigures(book, flows);
+  const sections = [
+    ...daySections({ book, figures }),
+    ...aheadSections({ book, figures }),
+    ...filedSections(book, around.filed ?? []),
+    bookSection(around),
+    ...uncomparedSections(around),
+    nextSection(nextStep(figures, around), around),
+  ];
+  return {
+    table: {
+      report: 'day',
+      title: "The day's end",
+      ...tableHead(book, figures.asOf),
+      columns: COLUMNS,
+      rows: sections.flatMap(({ rows }) => rows),
+      notes: [],
+    },
+    sheet: { title: dayTitle(book, figures), lines: sections.map(({ line }) => line) },
+  };
+}
+
+const WEEKDAYS: Readonly<Record<Weekday, string>> = {
+  mon: 'Monday',
+  tue: 'Tuesday',
+  wed: 'Wednesday',
+  thu: 'Thursday',
+  fri: 'Friday',
+  sat: 'Saturday',
+  sun: 'Sunday',
+};
+
+function dayTitle({ studio }: Book, { asOf }: DayFigures): string {
+  const parts = [studio.name, `${WEEKDAYS[weekdayOf(asOf)]} ${asOf}`, studio.currency];
+  return parts.filter((part) => part !== '').join(' · ');
+}
+
+const LAST_GROUP = 5;
+
+function bookSection({ errors, warnings, uncommitted, uncompared = [] }: DayAround): Section {
+  const line = { label: 'The book', group: LAST_GROUP, lead: '' };
+  const problems = [
+    { what: 'errors', count: errors, says: counted(errors, 'error') },
+    { what: 'warnings', count: warnings, says: counted(warnings, 'warning') },
+  ];
+  const files =
+    uncommitted === undefined
+      ? []
+      : [
+          {
+            what: 'files',
+            count: uncommitted,
+            says: committedText(uncommitted, uncompared.length),
+          },
+        ];
+  const rows = [
+    ...sectionOf('problems', line, problems).rows,
+    ...sectionOf('uncommitted', line, files).rows,
+  ];
+  const found = problems.filter(({ count }) => count > 0).map(({ says }) => says);
+  const sound = found.length === 0 ? 'No problems' : found.join(' and ');
+  const lead = [sound, ...files.map(({ says }) => says)].join('; ');
+  return { rows, line: { ...line, lead, list: [] } };
+}
+
+/** A line only where there is something to be said. */
+function uncomparedSections({ uncompared = [] }: DayAround): Section[] {
+  if (uncompared.length === 0) return [];
+  const lead = `${counted(uncompared.length, 'file')} that git passes through what is never run here`;
+  const rows = uncompared.map(([file, through]) => ({ what: file, says: `${file} (${through})` }));
+  return [sectionOf('not-compared', { label: 'Not compared', group: LAST_GROUP, lead }, rows)];
+}
+
+function committedText(uncommitted: number, uncompared: number): string {
+  if (uncommitted === 0)
+    return uncompared === 0 ? 'everything is committed' : 'everything else is committed';
+  return `${counted(uncommitted, 'file')} not committed`;
+}
+
+function nextSection(step: NextStep | undefined, { typed }: DayAround): Section {
+  const line = { label: 'Next', group: LAST_GROUP, lead: 'Nothing more to do' };
+  if (!step) return sectionOf('next', line, []);
+  const command = typed(step);
+  const why = `(${step.why})`;
+  const row = { what: command, says: `${command} ${why}` };
+  return sectionOf('next', { ...line, lead: command, list: [why], bare: true }, [row]);
+}
+
+/**
+ * The one command that is most sensible next: see what is wrong, say what came out of a kiln that was
+ * loaded before today, begin the book, commit, order, or fire a kiln that is full. Undefined for none.
+ */
+function nextStep(
+  { asOf, isEmpty, inKiln, toOrder, kilns }: DayFigures,
+  { errors, uncommitted = 0 }: Pick<DayAround, 'errors' | 'uncommitted'>,
+): NextStep | undefined {
+  const cool = inKiln.find(({ firing }) => firing.date < asOf);
+  if (errors > 0) return saggar('check', 'to see what is wrong, and how to mend it');
+  if (cool)
+    return saggar(`unload ${cool.firing.id} --line "…"`, 'to put down what came out of the kiln');
+  if (isEmpty) return saggar('add bought --help', 'to put down your stock');
+  if (uncommitted > 0) return { program: 'git', words: `Day of ${asOf}`, why: 'to keep it' };
+  if (toOrder.length > 0) return saggar('materials', 'to see what to order');
+  const full = kilns.find(({ share }) => !share.lt(ONE));
+  return full && saggar('add firings --help', `the ${full.kind} load is full`);
+}
+
+function saggar(words: string, why: string): NextStep {
+  return { program: 'saggar', words, why };
+}

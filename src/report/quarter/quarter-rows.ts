@@ -1,0 +1,177 @@
+/** Rows of the tax summary while they are put together: two figures, a line of the sheet, the records. */
+import { type Money, NO_MONEY } from '../../number/money.ts';
+import { once } from '../../once.ts';
+import type { TaxAmount } from '../../reckon/tax/tax-view.ts';
+import type { Reckoning, Row, Table } from '../table.ts';
+import type { TaxAccount } from '../../reckon/tax/tax-profit.ts';
+
+/** Ids of records; of many they are gathered only where they are asked for. */
+type Ids = readonly string[] | (() => readonly string[]);
+
+/** One row; `amount` is of the period, `toDate` of the business year up to its end. */
+export interface QuarterRow {
+  readonly item: string;
+  readonly name: string;
+  readonly amount: Money | null;
+  readonly toDate: Money | null;
+  /** What was filed on the line, and what there is now less that; only where something was. */
+  readonly filed?: Money;
+  readonly difference?: Money;
+  readonly sheetLine?: string | undefined;
+  /** Records behind the figure of the period. */
+  readonly behind?: Ids;
+  /** Records behind that of the year to date. */
+  readonly behindToDate?: Ids;
+  readonly from?: FromRows | undefined;
+}
+
+/** Items of the rows that a row is reckoned from; those that the summary does not have are passed over. */
+export interface FromRows {
+  readonly plus?: readonly string[];
+  readonly less?: readonly string[];
+  readonly of?: readonly string[];
+  readonly words?: string;
+}
+
+/** A part with its heading. */
+export interface QuarterPart {
+  readonly part: string;
+  readonly rows: readonly QuarterRow[];
+}
+
+/** A figure of the period and of the year to date. */
+interface PeriodAndYear {
+  readonly amount: Money;
+  readonly toDate: Money;
+}
+
+/** The same figure of the period and of the year to date. */
+export function both<T>(pair: readonly [T, T], figure: (of: T) => Money): PeriodAndYear {
+  return { amount: figure(pair[0]), toDate: figure(pair[1]) };
+}
+
+/** The number of the line that an amount is on. */
+export type LineOf = (amount: string) => string | undefined;
+
+/** What amounts are called, and on which line they are. */
+interface LineNaming {
+  readonly nameOf: (amount: TaxAmount) => string;
+  readonly lineOf: LineOf;
+}
+
+/** Rows for all amounts of the period or of the year to date, in the order of the year's. */
+function amountRows(
+  [period, year]: readonly [readonly TaxAmount[], readonly TaxAmount[]],
+  { nameOf, lineOf }: LineNaming,
+): QuarterRow[] {
+  const inPeriod = new Map(period.map((each) => [each.item, each]));
+  const inYear = new Map(year.map((each) => [each.item, each]));
+  const more = period.filter(({ item }) => !inYear.has(item));
+  return [...year, ...more].map((each) => {
+    const { item, counts } = each;
+    return {
+      item,
+      name: nameOf(each),
+      amount: inPeriod.get(item)?.amount ?? NO_MONEY,
+      toDate: inYear.get(item)?.amount ?? NO_MONEY,
+      sheetLine: lineOf(counts),
+      behind: inPeriod.get(item)?.behind ?? [],
+      behindToDate: inYear.get(item)?.behind ?? [],
+    };
+  });
+}
+
+/** The row as a table has it. */
+export function tableRow(part: string, row: QuarterRow): Row {
+  const { item, name, amount, toDate, filed = null, difference = null, sheetLine = null } = row;
+  return { part, item, name, amount, toDate, filed, difference, sheetLine };
+}
+
+/** What leads from the rows to their records and to each other. */
+export function leadsOf(
+  parts: readonly QuarterPart[],
+): Pick<Table, 'behind' | 'further' | 'reckoned'> {
+  const rows = parts.flatMap((part) => part.rows);
+  const numbers = new Map([...rows.entries()].map(([at, { item }]) => [item, at]));
+  return {
+    behind: once(() => rows.map(({ behind = [] }) => gatheredIds(behind))),
+    further: {
+      columns: ['toDate'],
+      words: 'And in the figure to date',
+      behind: once(() => rows.map(earlier)),
+    },
+    reckoned: rows.map(({ from }) => from && reckoning(from, numbers)),
+  };
+}
+
+function earlier({ behind = [], behindToDate = [] }: QuarterRow): string[] {
+  const own = new Set(gatheredIds(behind));
+  return gatheredIds(behindToDate).filter((id) => !own.has(id));
+}
+
+function gatheredIds(ids: Ids): readonly string[] {
+  return typeof ids === 'function' ? ids() : ids;
+}
+
+function reckoning(
+  { plus = [], less = [], of = [], words }: FromRows,
+  numbers: ReadonlyMap<string, number>,
+): Reckoning {
+  const known = (items: readonly string[]): number[] =>
+    items.flatMap((item) => numbers.get(item) ?? []);
+  return { plus: known(plus), less: known(less), of: known(of), words };
+}
+
+/** The account of the period, and of the business year up to its end. */
+export type Accounts = readonly [period: TaxAccount, year: TaxAccount];
+
+/** Income by channel and by what it is for, with discounts and returns apart. */
+export function incomePart(accounts: Accounts, naming: LineNaming): QuarterPart {
+  const [period, year] = accounts;
+  const rows = amountRows([period.income, year.income], naming);
+  const total = {
+    item: 'income',
+    name: 'Total income',
+    ...both(accounts, (each) => each.totalIncome),
+    from: { plus: rows.map(({ item }) => item) },
+  };
+  return { part: 'Income', rows: [...rows, total] };
+}
+
+/** Expenses by category, with what others kept of the sales. */
+export function expensePart(accounts: Accounts, naming: LineNaming): QuarterPart {
+  const [period, year] = accounts;
+  const rows = amountRows([period.expenses, year.expenses], naming);
+  const figures = both(accounts, (each) => each.totalExpenses);
+  return {
+    part: 'Expenses',
+    rows: [
+      ...rows,
+      {
+        item: 'expenses',
+        name: 'Total expenses',
+        ...figures,
+        from: { plus: rows.map(({ item }) => item) },
+      },
+    ],
+  };
+}
+
+/** What is left. */
+export function profitPart(accounts: Accounts, numbers: ReadonlyMap<string, string>): QuarterPart {
+  const gross = {
+    item: 'gross-profit',
+    name: 'Gross profit: income less cost of goods',
+    ...both(accounts, (of) => of.grossProfit),
+    sheetLine: numbers.get('gross-profit'),
+    from: { plus: ['income'], less: ['cost-of-goods-sold'] },
+  };
+  const net = {
+    item: 'net-profit',
+    name: 'Net profit: that less expenses',
+    ...both(accounts, (of) => of.netProfit),
+    sheetLine: numbers.get('net-profit'),
+    from: { plus: ['gross-profit'], less: ['expenses'] },
+  };
+  return { part: 'Profit', rows: [gross, net] };
+}

@@ -1,0 +1,156 @@
+/** The tax summary of a quarter or a year: all that a preparer asks for, part by part. */
+import type { Book } from '../../book.ts';
+import type { Decimal } from '../../number/decimal.ts';
+import { estimatesIn } from '../../reckon/tax/estimated-tax.ts';
+import type { FiledPeriod } from '../../reckon/tax/filed.ts';
+import type { Basis } from '../../reckon/sales/income-fact.ts';
+import type { Span } from '../../number/date.ts';
+import { basisDifferences } from '../../reckon/tax/tax-bases.ts';
+import { mileageIn } from '../../reckon/tax/tax-expenses.ts';
+import { taxGaps } from '../../reckon/tax/tax-gaps.ts';
+import { taxByPlace } from '../../reckon/tax/sales-tax.ts';
+import type { TaxPeriod } from '../../reckon/tax/tax-period.ts';
+import { taxAccount } from '../../reckon/tax/tax-profit.ts';
+import { lineFor, type TaxSheet } from '../../reckon/tax/tax-sheet.ts';
+import { taxView, type TaxAmount, type TaxView } from '../../reckon/tax/tax-view.ts';
+import { tableHead } from '../head.ts';
+import { closedPart, estimateParts, type SinceClosed } from './quarter-estimates.ts';
+import { goodsPart } from './quarter-goods.ts';
+import { filedColumns, filedNotes, filedParts, quarterNotes } from './quarter-notes.ts';
+import {
+  type Accounts,
+  type LineOf,
+  type QuarterPart,
+  expensePart,
+  incomePart,
+  leadsOf,
+  profitPart,
+  tableRow,
+} from './quarter-rows.ts';
+import { amountName } from './tax-words.ts';
+import { salesTaxPart } from './quarter-sales-tax.ts';
+import { basesPart, drivingPart, gapsPart, sheetPart } from './quarter-sheet.ts';
+import type { Column, Table } from '../table.ts';
+import type { Flows } from '../../reckon/flows.ts';
+
+/** What is asked of the tax summary. */
+interface QuarterAsked extends SinceClosed {
+  readonly period: TaxPeriod;
+  readonly sheet: TaxSheet;
+  /** Why that sheet, where nobody named it. */
+  readonly sheetWords?: string | undefined;
+  /** Absent means the studio's. */
+  readonly basis?: Basis | undefined;
+  /** One's own rate of income tax as a fraction of 1; absent means the studio's, or none. */
+  readonly taxRate?: Decimal | undefined;
+  /** What was filed for the period, on the studio's own basis. */
+  readonly filed?: readonly FiledPeriod[];
+}
+
+/** Of a whole year both figures are the same, so people see one. */
+function columnsFor({ period: { name, year }, filed = [] }: QuarterAsked): Column[] {
+  return [
+    { key: 'part', title: 'Part', type: 'text' },
+    { key: 'item', title: 'Item', type: 'text', dataOnly: true },
+    { key: 'name', title: '', type: 'text' },
+    { key: 'amount', title: name, type: 'money' },
+    {
+      key: 'toDate',
+      title: 'To date',
+      type: 'money',
+      ...(name === year ? { dataOnly: true } : {}),
+    },
+    ...filedColumns(filed),
+    { key: 'sheetLine', title: 'Line', type: 'text' },
+  ];
+}
+
+/**
+ * The summary: income, sales tax, expenses, cost of goods sold, profit, driving, what is missing, both
+ * bases, the sheet's lines, estimated tax, what was filed, and what is closed. Amounts are in whole minor units, and
+ * the quarters of a year add up to it. It is a summary for a preparer, never advice.
+ */
+export function quarterTable(book: Book, flows: Flows, asked: QuarterAsked): Table {
+  const view = taxView(book, flows, asked.basis);
+  const filed = { filed: asked.filed ?? [], basis: book.studio.basis ?? 'cash' };
+  const parts = [
+    ...quarterParts({ book, view, asked }),
+    ...filedParts(filed),
+    ...closed(book, asked),
+  ].filter(({ rows }) => rows.length > 0);
+  const { name, from, to } = asked.period;
+  return {
+    report: 'quarter',
+    title: `Tax summary ${name}, ${from} to ${to}, ${view.basis} basis`,
+    ...tableHead(book, view.asOf),
+    columns: columnsFor(asked),
+    rows: parts.flatMap(({ part, rows }) => rows.map((row) => tableRow(part, row))),
+    notes: [
+      ...filedNotes(filed, view.basis),
+      ...quarterNotes(view, { ...asked, taxRate: rateOf(book, asked) }),
+    ],
+    partedBy: 'part',
+    leavesOutZeros: true,
+    ...leadsOf(parts),
+  };
+}
+
+interface QuarterContext {
+  readonly book: Book;
+  readonly view: TaxView;
+  readonly asked: QuarterAsked;
+}
+
+function quarterParts(context: QuarterContext): QuarterPart[] {
+  const { book, view, asked } = context;
+  const { period, sheet } = asked;
+  const { categories } = book.studio;
+  const spans = spansOf(period);
+  const accounts = accountsOn(context, view.basis);
+  const on = (basis: Basis): Accounts =>
+    basis === view.basis ? accounts : accountsOn(context, basis);
+  const lineOf: LineOf = (amount) => lineFor(sheet, amount, categories)?.number;
+  const naming = { nameOf: (amount: TaxAmount) => amountName(book, amount), lineOf };
+  const numbers = new Map(sheet.lines.map(({ key, number }) => [key, number]));
+  const rate = rateOf(book, asked);
+  const mileage = sheet.mileage && mileageIn(view, period, sheet.mileage);
+  const estimates = estimatesIn(view, sheet, { period, rate });
+  return [
+    incomePart(accounts, naming),
+    salesTaxPart(taxByPlace(view, spans[0]), taxByPlace(view, spans[1])),
+    expensePart(accounts, naming),
+    goodsPart({ book, asOf: view.asOf }, accounts, lineOf),
+    profitPart(accounts, numbers),
+    drivingPart(accounts, mileage, sheet.mileage?.unit ?? 'mi'),
+    gapsPart(book, taxGaps(view, period, sheet)),
+    basesPart(on('cash'), on('accrual'), {
+      differences: [basisDifferences(view, spans[0]), basisDifferences(view, spans[1])],
+      shown: view.basis,
+    }),
+    sheetPart(accounts, sheet, categories),
+    ...estimateParts(estimates, { rate, sheet }),
+  ];
+}
+
+function closed({ studio }: Book, asked: QuarterAsked): QuarterPart[] {
+  return [closedPart(asked.period, studio.closedThrough, asked)];
+}
+
+function accountsOn({ view, asked }: QuarterContext, basis: Basis): Accounts {
+  const [period, year] = spansOf(asked.period);
+  const on = { ...view, basis };
+  // The year first: what it takes to reckon it is enough for the period in it.
+  const ofYear = taxAccount(on, year);
+  return [taxAccount(on, period), ofYear];
+}
+
+function spansOf({ from, to, yearFrom }: TaxPeriod): readonly [Span, Span] {
+  return [
+    { from, to },
+    { from: yearFrom, to },
+  ];
+}
+
+function rateOf(book: Book, { taxRate }: QuarterAsked): Decimal | undefined {
+  return taxRate ?? book.studio.incomeTaxRate;
+}
