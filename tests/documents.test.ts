@@ -7,7 +7,7 @@ import { READER_RULES, RULES } from '../src/check/rules.ts';
 import { COMMANDS } from '../src/commands/catalogue.ts';
 import { everyRule } from '../src/commands/review/rule-list.ts';
 import { FORMS } from '../src/entry/forms.ts';
-import { fieldsPage, rulesPage } from '../schema/pages.js';
+import { fieldsPage, rulesPage } from '../schema/build/pages.js';
 import { codeLines } from './size.js';
 
 const ROOT = resolve(import.meta.dirname, '..');

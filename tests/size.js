@@ -42,7 +42,7 @@ function sources() {
     ),
   );
   const isOurs = (/** @type {string} */ file) =>
-    file.endsWith(file.startsWith('src/') ? '.ts' : '.js') && !file.includes('/generated/');
+    /\.[jt]s$/.test(file) && !file.includes('/generated/');
   return files.filter(isOurs).sort();
 }
 

@@ -1,6 +1,6 @@
 /** A studio of a stranger who wishes ill: whatever text may stand in it acts on a terminal, if it gets there raw. */
 import { FIELDS } from '../../schema/generated/fields.js';
-import type { FieldSpec, RecordSpec } from '../../schema/spec.ts';
+import type { FieldSpec, RecordSpec } from '../../schema/build/spec.ts';
 import { emitRecord } from '../../src/write/emit.ts';
 import { KINDS, type Kind } from '../../src/book.ts';
 import type { Raw, RawMap } from '../../src/read/raw.ts';

@@ -1,6 +1,6 @@
 /** What fields and records move, by what the schemas say: the most of what is in them. */
 import { MOVES } from '../../schema/generated/moves.js';
-import type { Moved, Moves } from '../../schema/spec.ts';
+import type { Moved, Moves } from '../../schema/build/spec.ts';
 import type { Kind } from '../../src/book.ts';
 import type { Raw, RawMap } from '../../src/read/raw.ts';
 

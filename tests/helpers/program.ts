@@ -111,7 +111,7 @@ async function buildIfStale(): Promise<void> {
   while (!takeLock()) await pause(200);
   try {
     if (isStale())
-      execFileSync(process.execPath, ['schema/build.js'], { cwd: ROOT, stdio: 'pipe' });
+      execFileSync(process.execPath, ['schema/build/build.js'], { cwd: ROOT, stdio: 'pipe' });
   } finally {
     rmSync(LOCK, { recursive: true, force: true });
   }

@@ -1,6 +1,6 @@
 /** What fields, records and changes of definitions move, and the text of it. */
 import { describe, expect, it } from 'vitest';
-import { said } from '../../schema/moves.js';
+import { said } from '../../schema/build/moves.js';
 import { movingText } from '../../src/read/kept/moves.ts';
 import { movedByRecord, movesOf } from '../helpers/moves.ts';
 

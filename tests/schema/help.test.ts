@@ -2,7 +2,7 @@
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, test } from 'vitest';
 import { FIELDS } from '../../schema/generated/fields.js';
-import { NAMES, load, type Schema } from '../../schema/shapes.js';
+import { NAMES, load, type Schema } from '../../schema/build/shapes.js';
 import { KINDS } from '../../src/book.ts';
 
 const ajv = new Ajv2020({ allErrors: true, strictRequired: false, allowUnionTypes: true });

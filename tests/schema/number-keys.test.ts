@@ -3,7 +3,7 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import { expect, test } from 'vitest';
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import { textValidators } from '../../schema/generated/text.js';
-import { NAMES, load, meant, type Schema } from '../../schema/shapes.js';
+import { NAMES, load, meant, type Schema } from '../../schema/build/shapes.js';
 
 const ajv = new Ajv2020({ strictRequired: false, allowUnionTypes: true });
 ajv.addVocabulary(['x-refers-to', 'x-words', 'x-moves']);

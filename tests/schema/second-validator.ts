@@ -1,6 +1,6 @@
 /** The published schemas in the hands of a second, unrelated validator. */
 import { Validator, type Schema } from '@cfworker/json-schema';
-import { NAMES, load } from '../../schema/shapes.js';
+import { NAMES, load } from '../../schema/build/shapes.js';
 import type { Kind } from '../../src/book.ts';
 import { coreView } from '../helpers/file-views.ts';
 

@@ -2,7 +2,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { PATTERNS } from '../../schema/generated/fields.js';
-import { load } from '../../schema/shapes.js';
+import { load } from '../../schema/build/shapes.js';
 import { parseCone } from '../../src/number/cone.ts';
 import { isDay, isTime } from '../../src/number/date.ts';
 import {

@@ -1,6 +1,6 @@
 /** What a record moves of all that the events come to, by what the schemas say of its fields. */
 import { MOVES } from '../../../schema/generated/moves.js';
-import type { Moved, Moves } from '../../../schema/spec.ts';
+import type { Moved, Moves } from '../../../schema/build/spec.ts';
 import type { Dashed, Kind, RecordOf, Studio } from '../../book.ts';
 import { isList, type Raw, type RawMap } from '../raw.ts';
 

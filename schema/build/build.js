@@ -12,15 +12,16 @@ import { coreValidators, textValidators } from './validators.js';
 
 /**
  * @typedef {object} Said
- * @property {readonly import('../src/entry/form.ts').Form[]} FORMS
- * @property {typeof import('../src/commands/review/rule-list.ts').everyRule} everyRule
+ * @property {readonly import('../../src/entry/form.ts').Form[]} FORMS
+ * @property {typeof import('../../src/commands/review/rule-list.ts').everyRule} everyRule
  */
 
+const SCHEMAS = new URL('../', import.meta.url);
 const SOURCE = '// Made from the schemas by `npm run build`.\n';
 
 const FIELDS_TYPES = `import type { Kind } from '../../src/book.ts';
-import type { RecordSpec } from '../spec.ts';
-export type * from '../spec.ts';
+import type { RecordSpec } from '../build/spec.ts';
+export type * from '../build/spec.ts';
 /** What each kind's records hold, field by field, with the keys as in the files. */
 export const FIELDS: Readonly<Record<Kind | 'studio', RecordSpec>>;
 /** The keys under which a bare number may stand, in whatever kind. */
@@ -55,11 +56,11 @@ export const TAX_SHEETS: Readonly<Record<string, RawMap>>;
 `;
 
 /**
- * @param {string} path from this folder
+ * @param {string} path from the folder of the schemas
  * @returns {string}
  */
 function at(path) {
-  return fileURLToPath(new URL(path, import.meta.url));
+  return fileURLToPath(new URL(path, SCHEMAS));
 }
 
 function writeGenerated() {

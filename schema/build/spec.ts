@@ -1,5 +1,5 @@
 /** What the program knows of a field, derived from its schema. */
-import type { Kind } from '../src/book.ts';
+import type { Kind } from '../../src/book.ts';
 
 /** How a scalar's text is read: `paid` is a day or `no`, `discount` an amount or a percentage. */
 export type ScalarType =

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { URL } from 'node:url';
 
-/** @import { Kind } from '../src/book.ts' */
+/** @import { Kind } from '../../src/book.ts' */
 
 /**
  * A JSON Schema, as far as these schemas use it.
@@ -68,7 +68,7 @@ export const NAMES = [
  */
 export function load(name) {
   /** @type {unknown} */
-  const schema = JSON.parse(readFileSync(new URL(`${name}.json`, import.meta.url), 'utf8'));
+  const schema = JSON.parse(readFileSync(new URL(`../${name}.json`, import.meta.url), 'utf8'));
   return /** @type {Schema} */ (schema);
 }
 

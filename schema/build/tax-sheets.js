@@ -3,7 +3,7 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { URL } from 'node:url';
 import { parse } from 'yaml';
 
-const FOLDER = new URL('./tax-sheets/', import.meta.url);
+const FOLDER = new URL('../tax-sheets/', import.meta.url);
 
 /**
  * The sheets by their ids, which are the names of their files.

@@ -2,7 +2,7 @@
 import { NAMES, load, meant, recordOf } from './shapes.js';
 
 /** @import { Schema } from './shapes.js' */
-/** @import { Form } from '../src/entry/form.ts' */
+/** @import { Form } from '../../src/entry/form.ts' */
 
 const RULES_HEAD = `# Rules that check knows
 
@@ -37,7 +37,7 @@ export function fieldsPage(page, forms) {
 
 /**
  * The page on rules.
- * @param {ReturnType<typeof import('../src/commands/review/rule-list.ts').everyRule>} rules
+ * @param {ReturnType<typeof import('../../src/commands/review/rule-list.ts').everyRule>} rules
  * @returns {string}
  */
 export function rulesPage(rules) {

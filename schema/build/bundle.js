@@ -10,9 +10,9 @@ import { URL, fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 import { licences } from './licences.js';
 
-const ROOT = fileURLToPath(new URL('..', import.meta.url));
+const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 const ENTRY = 'src/cli.ts';
-const FOLDER = new URL('../dist/', import.meta.url);
+const FOLDER = new URL('../../dist/', import.meta.url);
 
 /** Stands in the code until the code itself is known. */
 const STAMP_HOLDER = '<the stamp of this program>';
@@ -114,7 +114,7 @@ function asFunction(code) {
 /** @returns {string} */
 function version() {
   /** @type {unknown} */
-  const about = JSON.parse(readFileSync(new URL('../package.json', import.meta.url), 'utf8'));
+  const about = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8'));
   return /** @type {{ version: string }} */ (about).version;
 }
 
