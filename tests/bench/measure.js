@@ -48,7 +48,9 @@ const FIRST_RUNS = [
  * @param {string} program
  */
 export function breakIn(program) {
-  const where = ['--studio', EXAMPLE, '--as-of', '2026-06-30'];
+  const studio = join(SCRATCH, 'example');
+  cpSync(EXAMPLE, studio, { recursive: true });
+  const where = ['--studio', studio, '--as-of', '2026-06-30'];
   for (const words of FIRST_RUNS.flatMap((each) => [each, each, each]))
     run({ argv: [process.execPath, program, ...words.split(' '), ...where] });
 }

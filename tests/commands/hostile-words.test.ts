@@ -37,10 +37,11 @@ function spanned(flag: string): Record<string, boolean> {
 
 describe('a hostile word', () => {
   it.each(some(OPTIONS, 30))('for %s %s does not reach the terminal raw', async (name, flag) => {
-    const { status, complaints, out } = await runCommand(name, {
-      ...spanned(flag),
-      [keyOf(flag)]: HOSTILE,
-    });
+    const { status, complaints, out } = await runCommand(
+      name,
+      { ...spanned(flag), [keyOf(flag)]: HOSTILE },
+      name === 'review' ? { argument: 'main' } : {},
+    );
     expect({ status, out }).toEqual({ status: 2, out: '' });
     expect(complaints).toContain('mug\\u{1B}[2J\\u{202E}\\u{200B}\\u{A}\\u{7}');
     expect(actingIn(complaints)).toEqual([]);

@@ -3,7 +3,7 @@ import { execFile } from 'node:child_process';
 import { chmodSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, expect } from 'vitest';
+import { expect } from 'vitest';
 import { applyPlan, type FileToWrite, type Writer } from '../../src/write/store.ts';
 import { buildChild, HERE, QUICK_FOLDER, studioFolder } from './studio-folder.ts';
 import { filesIn } from './temp-studio.ts';
@@ -19,8 +19,9 @@ export const NEXT: FileToWrite = { file: 'next.yaml', before: undefined, after: 
 
 const folder = mkdtempSync(join(tmpdir(), 'script-'));
 const script = buildChild('killed-child.ts', folder);
-afterAll(() => {
-  rmSync(folder, { recursive: true });
+// Test files of one worker share this module, so it goes with the worker.
+process.once('exit', () => {
+  rmSync(folder, { recursive: true, force: true });
 });
 
 /** The step before which a kill leaves the change half done. */

@@ -44,7 +44,8 @@ export function holds<T>(
 }
 
 function judged<T>(details: fc.RunDetails<T>, wanted: number): void {
-  if (details.failed) throw new Error(fc.defaultReportMessage(details));
+  if (details.failed)
+    throw new Error(fc.defaultReportMessage(details), { cause: details.errorInstance });
   const { numRuns, seed } = details;
   if (numRuns < wanted)
     throw new Error(`the law ran ${String(numRuns)} of its ${String(wanted)} cases`);

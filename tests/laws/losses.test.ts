@@ -27,7 +27,7 @@ function counts(rows: readonly Row[], keys: readonly string[] = COUNTS): Row {
 
 /** Rows of first firings: makings and refires stand apart. */
 function firings({ rows }: Table): Row[] {
-  return rows.filter(({ firing }) => !/making|refire/.test(String(firing)));
+  return rows.filter(({ firing, group }) => !/making|refire/.test(String(firing ?? group)));
 }
 
 interface Case {

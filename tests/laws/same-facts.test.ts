@@ -102,9 +102,9 @@ describe('a review', () => {
       const { book, flows, asOf } = studio;
       const figures = reviewed(studio);
       const losses = lossesTable(book, flows, { by: 'firing', span: { to: asOf } });
-      const first = losses.rows.filter(({ firing }) => !String(firing).endsWith(' refire'));
+      const first = losses.rows.filter(({ group }) => !String(group).endsWith(' refire'));
       expect(named(figures, 'loss rate')).toEqual(
-        cells({ ...losses, rows: first }, ['firing', 'lossRate']),
+        cells({ ...losses, rows: first }, ['group', 'lossRate']),
       );
       const span = { from: addDays(asOf, -364), to: asOf };
       const costs = costsTable(book, flows, { span, by: 'space' });
