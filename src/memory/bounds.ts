@@ -1,6 +1,7 @@
 /** Keeps the memory small: what nobody asked for in a long time goes, and what is too much. */
-import { existsSync, lstatSync, readdirSync, rmSync } from 'node:fs';
+import { lstatSync, readdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
+import { attempt } from '../attempt.ts';
 import type { MemoryPlace } from '../home.ts';
 
 /** The most that is kept of one studio, in bytes; one of ten years takes a twentieth of it. */
@@ -57,12 +58,16 @@ export function forgetStore(folder: string): number {
 
 /** What the memory keeps of each studio; other things in the folder are not the program's. */
 function storesIn(folder: string): KeptStore[] {
-  if (!existsSync(folder)) return [];
-  const names = readdirSync(folder).filter((name) => STORE.test(name));
+  const names = (attempt(() => readdirSync(folder)) ?? []).filter((name) => STORE.test(name));
   return names.flatMap((name) => storeAt(join(folder, name)));
 }
 
+/** The folder of one studio; none where it can't be looked into. */
 function storeAt(folder: string): KeptStore[] {
+  return attempt(() => storeIn(folder)) ?? [];
+}
+
+function storeIn(folder: string): KeptStore[] {
   const stats = lstatSync(folder, { throwIfNoEntry: false });
   if (!stats?.isDirectory()) return [];
   const sizes = readdirSync(folder).map(
