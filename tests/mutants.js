@@ -11,6 +11,8 @@ import { parseArgs } from 'node:util';
 import { Stryker } from '@stryker-mutator/core';
 import { randomSource } from './helpers/random-source.js';
 
+/** @import { LogLevel } from '@stryker-mutator/api/core' */
+
 const ROOT = resolve(import.meta.dirname, '..');
 const FOLDERS = ['reckon', 'check', 'entry', 'write', 'read', 'memory'];
 /** The least share that has to be noticed. */
@@ -73,6 +75,7 @@ function changesIn(folder, mutate) {
     tempDirName: 'dist/mutants',
     ignorePatterns: ['/dist', '/coverage', '/tests/old-studios', '/tests/bench'],
     reporters: [],
+    logLevel: /** @type {LogLevel} */ (/** @type {unknown} */ ('error')),
     allowConsoleColors: false,
   }).runMutationTest();
 }
