@@ -157,8 +157,14 @@ function putOption(record: RawMap, option: FieldOption, value: string): RawMap |
   return withValue(record, path, [...(isList(known) ? known : []), ...added]) as RawMap;
 }
 
-function isWordList({ spec }: FieldOption): boolean {
+/** Whether an option takes a list of words, typed with blanks between them. */
+export function isWordList({ spec }: FieldOption): boolean {
   return spec.type === 'list' && spec.of.type === 'word';
+}
+
+/** What each record of a list holds; undefined of anything else. */
+export function itemSpec(spec: FieldSpec): RecordSpec | undefined {
+  return spec.type === 'list' && spec.of.type === 'record' ? spec.of : undefined;
 }
 
 /** Filled in where they are left out. */

@@ -64,10 +64,10 @@ function storesIn(folder: string): KeptStore[] {
 
 /** The folder of one studio; none where it can't be looked into. */
 function storeAt(folder: string): KeptStore[] {
-  return attempt(() => storeIn(folder)) ?? [];
+  return attempt(() => lookedInto(folder)) ?? [];
 }
 
-function storeIn(folder: string): KeptStore[] {
+function lookedInto(folder: string): KeptStore[] {
   const stats = lstatSync(folder, { throwIfNoEntry: false });
   if (!stats?.isDirectory()) return [];
   const sizes = readdirSync(folder).map(

@@ -86,6 +86,11 @@ export function valueAt(whole: Raw | undefined, path: Path): Raw | undefined {
   }, whole);
 }
 
+/** The text of a field; empty where it holds none. */
+export function textUnder(whole: Raw | undefined, field: string): string {
+  return textOrEmpty(valueAt(whole, [field]));
+}
+
 /** The whole with a value at a path; mappings and lists on the way are made where there are none. */
 export function withValue(whole: Raw | undefined, path: Path, value: Raw): Raw {
   const [step, ...rest] = path;

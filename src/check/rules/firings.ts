@@ -1,10 +1,11 @@
 /** What a firing draws on: room in the kiln, energy, meters and tariffs. */
-import type { Book, Day, Firing, Fuel, Kiln, LoadLine, NamedBook } from '../../book.ts';
+import type { Book, Firing, Fuel, Kiln, LoadLine, NamedBook } from '../../book.ts';
 import { inForce } from '../../in-force.ts';
 import { counted } from '../../in-words.ts';
 import { ONE, ZERO, decimal, type Decimal } from '../../number/decimal.ts';
 import { energyOf, tariffOn } from '../../reckon/kilns/energy.ts';
 import { outcomeOf } from '../../reckon/kilns/out-of-kiln.ts';
+import { compareTexts } from '../../text-order.ts';
 import { findEach, keySpot, spot, type RuleFinding } from '../finding.ts';
 import { each, over, type Rule } from '../rule.ts';
 import { mayLack } from '../unsound.ts';
@@ -182,15 +183,10 @@ function firingsBefore(firings: readonly Firing[]): ReadonlyMap<Firing, Firing> 
 
 // Two firings of one kiln on one day follow each other as the meter tells.
 function byTime(a: Firing, b: Firing): number {
-  const days = compare(a.date, b.date);
+  const days = compareTexts(a.date, b.date);
   if (days !== 0) return days;
-  if (a.meter === undefined || b.meter === undefined) return compare(a.id, b.id);
+  if (a.meter === undefined || b.meter === undefined) return compareTexts(a.id, b.id);
   return a.meter.before.cmp(b.meter.before);
-}
-
-function compare(a: Day, b: Day): number {
-  if (a === b) return 0;
-  return a < b ? -1 : 1;
 }
 
 const meterRunsBackwards: Rule = {

@@ -4,7 +4,7 @@ import { ID } from '../../check/schema.ts';
 import { grouped } from '../../grouping.ts';
 import type { StudioStore } from '../../memory/store.ts';
 import { openMemory } from '../../read/kept/memory.ts';
-import { valueAt, type Raw, type RawFile } from '../../read/raw.ts';
+import type { RawFile } from '../../read/raw.ts';
 import { readStudio } from '../../read/read.ts';
 
 /** One way to go on, and what it is about. */
@@ -35,12 +35,6 @@ export async function* filesOfKinds(
 /** Whether it may be an id: one that no record may have could act on the terminal, so it is left out. */
 export function isId(word: string): boolean {
   return ID.test(word);
-}
-
-/** The text of a field; empty where it holds none. */
-export function fieldText(record: Raw, field: string): string {
-  const value = valueAt(record, [field]);
-  return typeof value === 'string' ? value : '';
 }
 
 /**

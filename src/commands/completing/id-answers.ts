@@ -3,14 +3,8 @@ import { FIELDS, type FieldSpec } from '../../../schema/generated/fields.js';
 import { DEFINITION_KINDS, KINDS, type Kind } from '../../book.ts';
 import { NOUN } from '../../check/finding.ts';
 import { idsIn } from '../../read/kept/ids.ts';
-import { isMap, type Raw, type RawFile } from '../../read/raw.ts';
-import {
-  fieldText,
-  filesOfKinds,
-  isId,
-  type CompletionAnswer,
-  type KnownStudio,
-} from './answers.ts';
+import { isMap, textUnder, type Raw, type RawFile } from '../../read/raw.ts';
+import { filesOfKinds, isId, type CompletionAnswer, type KnownStudio } from './answers.ts';
 import type { OptionSpec } from '../spec.ts';
 import type { TypedLine } from './typed-line.ts';
 
@@ -115,7 +109,7 @@ function recordsIn(
   const ids = Object.keys(root).filter((id) => isWanted(id) && isId(id));
   return ids.map((id) => {
     const raw = root[id] ?? '';
-    return { id, kind, day: fieldText(raw, 'date'), about: aboutRecord(kind, raw) };
+    return { id, kind, day: textUnder(raw, 'date'), about: aboutRecord(kind, raw) };
   });
 }
 
@@ -157,7 +151,7 @@ const TELLING: Readonly<Record<Kind, readonly string[]>> = {
 const LONGEST_ABOUT = 50;
 
 function aboutRecord(kind: Kind, raw: Raw): string {
-  const told = ['date', ...TELLING[kind]].map((field) => fieldText(raw, field));
+  const told = ['date', ...TELLING[kind]].map((field) => textUnder(raw, field));
   const words = told.filter((word) => word !== '').join(' ');
   return words.length > LONGEST_ABOUT ? `${words.slice(0, LONGEST_ABOUT - 1)}…` : words;
 }
@@ -171,7 +165,7 @@ export async function inKilnAnswers(studio: KnownStudio): Promise<readonly Compl
         .filter(([id, raw]) => isId(id) && isInKiln(raw))
         .map(([word, raw]) => ({
           word,
-          about: ['date', 'kind', 'kiln'].map((field) => fieldText(raw, field)).join(' '),
+          about: ['date', 'kind', 'kiln'].map((field) => textUnder(raw, field)).join(' '),
         })),
     );
   return found.sort((a, b) => (`${a.about} ${a.word}` < `${b.about} ${b.word}` ? 1 : -1));

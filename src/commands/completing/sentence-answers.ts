@@ -1,8 +1,8 @@
 /** What a line of `add` can go on with while it is typed: the words and ids that go where the cursor stands. */
-import type { FieldSpec, RecordSpec } from '../../../schema/generated/fields.js';
+import type { RecordSpec } from '../../../schema/generated/fields.js';
 import { KINDS, type Kind } from '../../book.ts';
 import { WARE_OPTIONS, closingForm, closingSpec } from '../../entry/closing/said.ts';
-import { fieldOptions } from '../../entry/fields.ts';
+import { fieldOptions, itemSpec } from '../../entry/fields.ts';
 import type { Form } from '../../entry/form.ts';
 import { lexiconOf } from '../../entry/lexicon.ts';
 import { sentenceOffers } from '../../entry/questions/sentence-offers.ts';
@@ -35,11 +35,7 @@ function formWaiting({ words: [kind], waiting, given }: TypedLine): {
   if (ending) return { form: closingForm(ending), spec: closingSpec(ending) };
   const options = fieldOptions(KINDS.find((each) => each === kind) ?? 'sales');
   const option = options.find((each) => each.name === name);
-  return { form: option?.form, spec: option && recordIn(option.spec) };
-}
-
-function recordIn(spec: FieldSpec): RecordSpec | undefined {
-  return spec.type === 'list' && spec.of.type === 'record' ? spec.of : undefined;
+  return { form: option?.form, spec: option && itemSpec(option.spec) };
 }
 
 /** The kinds of records that a line may name. */

@@ -1,9 +1,8 @@
 /** Makes a question of an option: how it is asked, what is offered, and what its answer is worth. */
-import type { FieldSpec, RecordSpec } from '../../../schema/generated/fields.js';
 import { NOUN, listed } from '../../check/finding.ts';
 import { nearest } from '../../nearest.ts';
 import { isList, valueAt, type RawMap } from '../../read/raw.ts';
-import type { FieldOption } from '../fields.ts';
+import { isWordList, itemSpec, type FieldOption } from '../fields.ts';
 import { draftId, lookAtDraft, sayOf } from './draft.ts';
 import { optionWords, recordOf, type Ground } from './ground.ts';
 import { likelyLines } from './likely-lines.ts';
@@ -38,10 +37,6 @@ export function optionQuestion(ground: Ground, due: Due): Question {
     offers: isList ? lineOffers(ground, due) : wordOffers(ground, due),
     judge: (line) => judge(ground, due, line),
   };
-}
-
-function isWordList({ spec }: FieldOption): boolean {
-  return spec.type === 'list' && spec.of.type === 'word';
 }
 
 // Of fields that stand for each other the one that is asked for is needed, though none is by itself.
@@ -97,10 +92,6 @@ function lineOffers(ground: Ground, due: Due): Question['offers'] {
   const { lexicon } = ground;
   const whole = likelyLines(ground, due.answers, form);
   return (line) => sentenceOffers({ form, spec: record, lexicon, whole }, line);
-}
-
-function itemSpec(spec: FieldSpec): RecordSpec | undefined {
-  return spec.type === 'list' && spec.of.type === 'record' ? spec.of : undefined;
 }
 
 function judge(ground: Ground, { answers, option }: Due, typed: string): Verdict {

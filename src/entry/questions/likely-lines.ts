@@ -6,7 +6,7 @@ import { typeRecord } from '../../check/typed.ts';
 import { inForce } from '../../in-force.ts';
 import { NO_MONEY, add, less, lesser, total, type Money } from '../../number/money.ts';
 import { cachedFor } from '../../once.ts';
-import { isList, isMap, valueAt, type Raw, type RawMap } from '../../read/raw.ts';
+import { textUnder, isList, isMap, valueAt, type Raw, type RawMap } from '../../read/raw.ts';
 import { advancesOpen, type OpenAdvance } from '../../reckon/sales/advance.ts';
 import { booked } from '../../reckon/booked.ts';
 import { chargedFor } from '../../reckon/sales/debts.ts';
@@ -38,12 +38,12 @@ export function likelyLines(
 /** The lots that are ready for the kind of firing, without what is in this load already. */
 function loadLines(ground: Ground, answers: readonly Answer[]): readonly Term[] {
   const { fields } = recordOf(ground, optionWords(ground, answers));
-  const kind = fieldTextAt(fields, 'kind');
+  const kind = textUnder(fields, 'kind');
   const loaded = listAt(fields, 'load');
-  return lotsReadyFor(ground.opened.book, fieldTextAt(fields, 'date'), kind).flatMap(
+  return lotsReadyFor(ground.opened.book, textUnder(fields, 'date'), kind).flatMap(
     ({ lot, count, note }) => {
-      const mine = loaded.filter((line) => fieldTextAt(line, 'lot') === lot);
-      const left = mine.reduce((total, line) => total - Number(fieldTextAt(line, 'in')), count);
+      const mine = loaded.filter((line) => textUnder(line, 'lot') === lot);
+      const left = mine.reduce((total, line) => total - Number(textUnder(line, 'in')), count);
       return left > 0 ? [{ word: `${left} ${lot}`, note }] : [];
     },
   );
@@ -57,8 +57,8 @@ function saleLines(ground: Ground, answers: readonly Answer[]): readonly Term[] 
   const mine = listAt(fields, 'lines');
   const sold = timesSold(lexicon);
   const isGallery = channelKind(fields, lexicon) === 'consignment';
-  const place = isGallery ? fieldTextAt(fields, 'channel') : STUDIO_PLACE;
-  const day = fieldTextAt(fields, 'date');
+  const place = isGallery ? textUnder(fields, 'channel') : STUDIO_PLACE;
+  const day = textUnder(fields, 'date');
   return [...wareAt(book, day, place)]
     .map(([product, count]) => ({ product, left: count - countOfProduct(mine, product) }))
     .filter(({ left }) => left > 0)
@@ -74,7 +74,7 @@ function saleLines(ground: Ground, answers: readonly Answer[]): readonly Term[] 
 const timesSold = cachedFor((lexicon: Lexicon): ReadonlyMap<string, number> => {
   const sold = new Map<string, number>();
   const lines = lexicon.records(['sales']).flatMap(({ raw }) => listAt(raw, 'lines'));
-  for (const product of lines.map((line) => fieldTextAt(line, 'product')))
+  for (const product of lines.map((line) => textUnder(line, 'product')))
     sold.set(product, (sold.get(product) ?? 0) + 1);
   return sold;
 });
@@ -82,19 +82,14 @@ const timesSold = cachedFor((lexicon: Lexicon): ReadonlyMap<string, number> => {
 /** How many of a product the lines take; what comes back takes none. */
 function countOfProduct(lines: readonly Raw[], product: string): number {
   const taken = lines.filter(
-    (line) => fieldTextAt(line, 'product') === product && fieldTextAt(line, 'returned') !== 'yes',
+    (line) => textUnder(line, 'product') === product && textUnder(line, 'returned') !== 'yes',
   );
-  return taken.reduce((total, line) => total + Number(fieldTextAt(line, 'count')), 0);
+  return taken.reduce((total, line) => total + Number(textUnder(line, 'count')), 0);
 }
 
 function listAt(record: Raw, field: string): readonly Raw[] {
   const list = valueAt(record, [field]);
   return isList(list) ? list.filter(isMap) : [];
-}
-
-function fieldTextAt(record: Raw, field: string): string {
-  const value = valueAt(record, [field]);
-  return typeof value === 'string' ? value : '';
 }
 
 /** Pieces of one lot that stand ready for a firing. */

@@ -1,6 +1,6 @@
 /** Columns of what is kept: texts stand once and are named by number, amounts are 64-bit integers where they fit. */
 import { type Money, NO_MONEY } from '../../number/money.ts';
-import { COMPONENTS, type Cost, NO_COST } from '../costs/cost.ts';
+import { COMPONENTS, type Cost, NO_COST, type Pieces } from '../costs/cost.ts';
 
 /** A cost as it is kept by itself: its components in their order; none of no cost. */
 export type KeptCost = readonly (Money | undefined)[] | undefined;
@@ -15,6 +15,19 @@ export function costKept(kept: KeptCost): Cost {
   if (kept === undefined) return NO_COST;
   const [clay, glaze, energy, fuel, wear, supplies, packing, labour] = kept;
   return { clay, glaze, energy, fuel, wear, supplies, packing, labour };
+}
+
+/** A count of pieces with their cost, as it is kept. */
+export type KeptPieces = readonly [count: number, cost: KeptCost];
+
+/** Pieces to be kept. */
+export function keptPieces({ count, cost }: Pieces): KeptPieces {
+  return [count, keptCost(cost)];
+}
+
+/** Pieces as they were. */
+export function piecesKept([count, cost]: KeptPieces): Pieces {
+  return { count, cost: costKept(cost) };
 }
 
 /** Amounts one below the other; in 64 bits `NONE` stands for one that is not there. */

@@ -2,16 +2,13 @@
 import type { Day } from '../../book.ts';
 import { decimal } from '../../number/decimal.ts';
 import type { Money } from '../../number/money.ts';
-import type { Pieces } from '../costs/cost.ts';
 import type { Pool } from '../stock/pool.ts';
 import type { Shortfall, StockPool, Store } from '../stock/stock.ts';
 import type { OpenGlaze, Ware } from '../ware/ware.ts';
 import type { StockFlow } from '../flows.ts';
 import type { LotValue } from '../ware/lot.ts';
-import { type KeptCost, costKept, keptCost, sure } from './columns.ts';
+import { type KeptPieces, keptPieces, piecesKept, sure } from './columns.ts';
 import { type Open, type TaxSums, openBy, settledBy } from '../open.ts';
-
-type KeptCounted = readonly [count: number, cost: KeptCost];
 
 /** Stock and ware at the end of a month. */
 export interface KeptEnd {
@@ -26,8 +23,8 @@ export interface KeptEnd {
   readonly standing: ReadonlyMap<string, LotValue>;
   readonly ready: readonly (readonly [product: string, lots: readonly string[]])[];
   readonly latest: readonly (readonly [product: string, lot: string])[];
-  readonly lastLoad: readonly (readonly [product: string, pieces: KeptCounted])[];
-  readonly returned: readonly (readonly [key: string, pieces: KeptCounted])[];
+  readonly lastLoad: readonly (readonly [product: string, pieces: KeptPieces])[];
+  readonly returned: readonly (readonly [key: string, pieces: KeptPieces])[];
   readonly opened: ReadonlySet<string>;
   readonly glazes: ReadonlyMap<string, ReadonlySet<string>>;
   readonly unglazed: ReadonlySet<string>;
@@ -96,10 +93,6 @@ function keptPool({ id, pool, since, opened }: StockPool): KeptPool {
   return [id, { layers, onHand, gap, beyond, drawnLast, cameLast }, since, opened];
 }
 
-function keptPieces({ count, cost }: Pieces): KeptCounted {
-  return [count, keptCost(cost)];
-}
-
 function keptShortfall({ wanted, had, ...shortfall }: Shortfall): KeptShortfall {
   return { ...shortfall, wanted: wanted.toFixed(), had: had.toFixed() };
 }
@@ -137,10 +130,6 @@ export function putWareBack(ware: Ware, kept: KeptEnd): void {
       key,
       at.flatMap((each) => open[each] ?? []),
     );
-}
-
-function piecesKept([count, cost]: KeptCounted): Pieces {
-  return { count, cost: costKept(cost) };
 }
 
 function shortfallKept({ wanted, had, ...shortfall }: KeptShortfall): Shortfall {

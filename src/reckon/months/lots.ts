@@ -3,8 +3,16 @@ import type { Book, Day, Firing, LoadLine, Lot } from '../../book.ts';
 import type { GlazeUse } from '../../definitions.ts';
 import { inForce } from '../../in-force.ts';
 import { parseQuantity, type Quantity } from '../../number/unit.ts';
-import type { Pieces, Batch } from '../costs/cost.ts';
-import { type KeptCost, costKept, keptCost, sure } from './columns.ts';
+import type { Batch } from '../costs/cost.ts';
+import {
+  type KeptCost,
+  type KeptPieces,
+  costKept,
+  keptCost,
+  keptPieces,
+  piecesKept,
+  sure,
+} from './columns.ts';
 import {
   lotState,
   type KilnPile,
@@ -14,7 +22,6 @@ import {
 } from '../ware/lot.ts';
 import type { LotStep } from '../ware/stages.ts';
 
-type KeptPieces = readonly [count: number, cost: KeptCost];
 type KeptBatch = readonly [all: KeptPieces, gone: KeptPieces];
 
 interface KeptPassage {
@@ -96,10 +103,6 @@ function keptBatch(batch: Batch): KeptBatch {
   return [keptPieces(batch), keptPieces(batch.gone)];
 }
 
-function keptPieces({ count, cost }: Pieces): KeptPieces {
-  return [count, keptCost(cost)];
-}
-
 /** The lot as it stood; its records are those of the book. */
 export function lotKept(book: Book, state: KeptLot): LotState {
   const { id } = state;
@@ -155,9 +158,4 @@ function loadLineAt({ id, load }: Firing, index: number): LoadLine {
 
 function batchKept([all, gone]: KeptBatch): Batch {
   return { ...piecesKept(all), gone: piecesKept(gone) };
-}
-
-/** Pieces as they were. */
-function piecesKept([count, cost]: KeptPieces): Pieces {
-  return { count, cost: costKept(cost) };
 }
