@@ -1,6 +1,6 @@
 /** What the catalogue says of the commands that change records. */
 import { KINDS } from '../book.ts';
-import { CHANGING, NO_INPUT } from './options.ts';
+import { CHANGING, NO_INPUT, PLAIN } from './options.ts';
 import type { CommandSpec, OptionSpec } from './spec.ts';
 
 /** Ends a day at a fair. */
@@ -76,6 +76,7 @@ export const RECORD_COMMANDS = [
       { flags: '--id <id>', about: 'an id of your own' },
       CLOSING,
       NO_INPUT,
+      PLAIN,
       ...CHANGING,
     ],
   },
@@ -104,6 +105,7 @@ export const RECORD_COMMANDS = [
       { flags: '--fuel-used <quantity>', about: 'fuel, such as "8.2 m3-gas" or "12 lb propane"' },
       { flags: '--tended <hours>', about: 'hours of work at the kiln' },
       NO_INPUT,
+      PLAIN,
       ...CHANGING,
     ],
   },

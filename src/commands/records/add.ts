@@ -12,14 +12,14 @@ import type { Scene } from './change.ts';
 import { inStudio, whileLocked } from './locked.ts';
 import { refuse } from '../reports/show.ts';
 import { askedDay } from '../reports/span.ts';
-import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
+import { EXIT, isRefusal, mayAsk, type Refusal, type World } from '../world.ts';
 
 /** What happens comes first: it is what is written down every day. */
 const KINDS_IN_USE = [...EVENT_KINDS, ...DEFINITION_KINDS].join(', ');
 
 /** Names of the options of `add` that are no fields, for did-you-mean. */
 const OTHER_OPTIONS = [
-  ...['record', 'id', 'closing', 'no-input', 'dry-run'],
+  ...['record', 'id', 'closing', 'no-input', 'plain', 'dry-run'],
   ...['studio', 'as-of', 'afresh', 'help'],
 ];
 
@@ -62,7 +62,7 @@ function wantsQuestions(
   { options }: AskedOf<'add'>,
   world: World,
 ): boolean {
-  if (!world.openScreen || options.input === false || options.record !== undefined) return false;
+  if (!mayAsk(world, options) || options.record !== undefined) return false;
   const read = readOptions({ kind, words, others: OTHER_OPTIONS });
   if ('refused' in read) return false;
   return words.length === 0 || missingOptions(kind, read.fields).length > 0;
