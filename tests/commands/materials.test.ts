@@ -48,8 +48,7 @@ chalk: { name: Chalk, kind: dry, unit: kg }
     'used.yaml': `u1: { date: 2026-03-02, material: sand, quantity: 6 kg }
 u2: { date: 2026-03-02, material: grog, quantity: 6 kg }
 `,
-    'counted.yaml':
-      'c1: { date: 2025-01-01, materials: [{ material: chalk, quantity: 0 kg }] }\n',
+    'counted.yaml': 'c1: { date: 2025-01-01, materials: [{ material: chalk, quantity: 0 kg }] }\n',
   };
 
   it.each([
