@@ -150,7 +150,7 @@ function unknownChoice(
   if (words.includes(line) || spec.type === 'word') return undefined;
   const near = nearest(line, words);
   const hint = near === undefined ? 'choose one of those below' : `did you mean "${near}"?`;
-  if (spec.type !== 'reference') return `"${line}" is no word for this; ${hint}`;
+  if (spec.type !== 'reference') return `"${line}" is not one of the words for this; ${hint}`;
   const nouns = listed(
     spec.to.map((kind) => NOUN[kind]),
     'or',
