@@ -152,7 +152,7 @@ describe('what is filled in', () => {
 
   it("is the kiln's last reading of the meter before the firing", () => {
     const meter = (typed: RawMap): unknown =>
-      (expand('firings', { kiln: 'electra', ...typed }).fields as RawMap)['meter'];
+      (expand('firings', { kiln: 'rotunda', ...typed }).fields as RawMap)['meter'];
     expect(meter({ meter: { after: '250' } })).toEqual({ before: '200', after: '250' });
     expect(meter({ date: '2026-03-15', meter: { after: '250' } })).toEqual({
       before: '140.5',
