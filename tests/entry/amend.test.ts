@@ -83,9 +83,9 @@ async function amended(id: string, ...texts: string[]): Promise<string> {
 describe('a plan to amend', () => {
   it.each([
     [['lines.0.price=40'], 'price: 36', 'price: 40'],
-    [['buyer=Bay: Coffee #2'], 'buyer: Corner Coffee', "buyer: 'Bay: Coffee #2'"],
+    [['buyer=Bay: Coffee #2'], 'buyer: Puddle Coffee', "buyer: 'Bay: Coffee #2'"],
     [['discount='], '  discount: 10%\n', ''],
-    [['buyer='], '  buyer: Corner Coffee\n', ''],
+    [['buyer='], '  buyer: Puddle Coffee\n', ''],
     [['note=x'], '  discount: 10%\n', '  discount: 10%\n  note: x\n'],
     [
       ['lines.1=1 bowl'],

@@ -75,9 +75,7 @@ describe('a whole record', () => {
       faults: [],
     });
     const { faults } = expand('mixed', { lots: ['kaolin 1', 'kaolin 2'] });
-    expect(faults).toMatchObject([
-      { path: ['lots', 1], message: '"kaolin" stands here for the second time' },
-    ]);
+    expect(faults).toMatchObject([{ path: ['lots', 1], message: '"kaolin" is given twice' }]);
   });
 
   it('keeps what is neither a record nor a sentence as it is', () => {
@@ -154,7 +152,7 @@ describe('what is filled in', () => {
 
   it("is the kiln's last reading of the meter before the firing", () => {
     const meter = (typed: RawMap): unknown =>
-      (expand('firings', { kiln: 'electra', ...typed }).fields as RawMap)['meter'];
+      (expand('firings', { kiln: 'rotunda', ...typed }).fields as RawMap)['meter'];
     expect(meter({ meter: { after: '250' } })).toEqual({ before: '200', after: '250' });
     expect(meter({ date: '2026-03-15', meter: { after: '250' } })).toEqual({
       before: '140.5',
