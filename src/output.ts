@@ -16,6 +16,7 @@ interface Outlets {
 
 /** What commands write with, and the end of a run. */
 export interface Output extends Pick<World, 'write' | 'complain'> {
+  readonly writeBytes: (bytes: Uint8Array) => void;
   /** Shows what is being done, on a line that goes when anything else is said. */
   readonly progress: (words: Printable) => void;
   /** Nothing more of that from here on: somebody is asked on the same screen. */
@@ -43,13 +44,21 @@ export function openOutput({ out, err, exitWith, running }: Outlets): Output {
     clear();
     err.write(text);
   };
-  const tell = once(() => {
-    if (codeOf(failure) !== 'EPIPE') complain(notShown(failure, changes));
-  });
+  const tell = once(() => codeOf(failure) === 'EPIPE' || complain(notShown(failure, changes)));
   const fail = (error: unknown): void => {
     failure ??= error;
     if (status !== undefined) tell();
     settle();
+  };
+  const send = (data: string | Uint8Array): void => {
+    clear();
+    if (failure !== undefined) return;
+    try {
+      if (isFile) writeAll(out.fd, data);
+      else out.write(data);
+    } catch (error) {
+      fail(error);
+    }
   };
   out.on('error', fail);
   err.on('error', () => undefined);
@@ -58,16 +67,10 @@ export function openOutput({ out, err, exitWith, running }: Outlets): Output {
     progress,
     noProgress,
     write: (text, about) => {
-      clear();
       if (about === 'change') changes.push(text);
-      if (failure !== undefined) return;
-      try {
-        if (isFile) writeAll(out.fd, text);
-        else out.write(text);
-      } catch (error) {
-        fail(error);
-      }
+      send(text);
     },
+    writeBytes: send,
     end: (reached) => {
       clear();
       status = reached;
