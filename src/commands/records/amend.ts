@@ -10,7 +10,7 @@ import {
 import { inWord, typedProblems } from '../../entry/faults.ts';
 import { recordIn } from '../../entry/given.ts';
 import { lexiconOf } from '../../entry/lexicon.ts';
-import { addDays, isDay } from '../../number/date.ts';
+import { addDays, dayMeant } from '../../number/date.ts';
 import { valueAt } from '../../read/raw.ts';
 import { movesFigures } from '../../review/closed.ts';
 import type { CommandOf, OptionsOf } from '../catalogue.ts';
@@ -18,6 +18,7 @@ import { carryOut, complainOf, type Agreed, type Scene } from './change.ts';
 import { askedAmendable } from './find-record.ts';
 import { whileLocked } from './locked.ts';
 import { refuse } from '../reports/show.ts';
+import { notADay } from '../reports/span.ts';
 import { shellQuoted } from './take-back.ts';
 import { EXIT, isRefusal } from '../world.ts';
 import { notWritten } from './writer.ts';
@@ -35,10 +36,10 @@ async function amendAsked(scene: Scene<OptionsOf<'amend'>>): Promise<number> {
     return refuse(world, {
       refused: `say what to change, as in saggar amend ${wordFor(record)} note="…"`,
     });
-  const lexicon = lexiconOf(opened.reading.files);
+  const ground = { lexicon: lexiconOf(opened.reading.files), day: opened.asOf };
   const read: ReadAmendment[] = [];
   for (const word of words) {
-    const amendment = readAmendment(word, record.kind, lexicon);
+    const amendment = readAmendment(word, record.kind, ground);
     if (isRefusal(amendment)) return refuse(world, amendment);
     read.push(amendment);
   }
@@ -57,10 +58,11 @@ async function amendRecord(
   complainOf(world, problems);
   if (problems.length > 0) return EXIT.errors;
   const done = `Amended ${wordFor(record)}`;
-  const { from, evenIfClosed } = asked.options;
+  const { from: said, evenIfClosed } = asked.options;
   const isGuarded = evenIfClosed !== true;
-  if (from === undefined) return amendWith(scene, record, { amendments: read, done, isGuarded });
-  if (!isDay(from)) return refuse(world, { refused: `"${from}" is not a day; write 2026-07-01` });
+  if (said === undefined) return amendWith(scene, record, { amendments: read, done, isGuarded });
+  const from = dayMeant(said, scene.opened.asOf);
+  if (from === undefined) return refuse(world, notADay('--from', said));
   const amendments = amendedFrom(record, read, from);
   if (isRefusal(amendments)) return notWritten(world, amendments.refused);
   return amendWith(scene, record, { amendments, done: `${done} from ${from} on`, isGuarded });
