@@ -31,7 +31,7 @@ export interface Output extends Pick<World, 'write' | 'complain'> {
  * end, with what it has changed on the disk. What goes to standard error may get lost.
  */
 export function openOutput({ out, err, exitWith, running }: Outlets): Output {
-  const isFile = isOpenFile(out.fd);
+  const sendTo = isOpenFile(out.fd) ? writeToFile : writeToStream;
   const changes: Printable[] = [];
   let failure: unknown;
   let status: number | undefined;
@@ -44,7 +44,9 @@ export function openOutput({ out, err, exitWith, running }: Outlets): Output {
     clear();
     err.write(text);
   };
-  const tell = once(() => codeOf(failure) === 'EPIPE' || complain(notShown(failure, changes)));
+  const tell = once(() => {
+    if (codeOf(failure) !== 'EPIPE') complain(notShown(failure, changes));
+  });
   const fail = (error: unknown): void => {
     failure ??= error;
     if (status !== undefined) tell();
@@ -54,8 +56,7 @@ export function openOutput({ out, err, exitWith, running }: Outlets): Output {
     clear();
     if (failure !== undefined) return;
     try {
-      if (isFile) writeAll(out.fd, data);
-      else out.write(data);
+      sendTo(out, data);
     } catch (error) {
       fail(error);
     }
@@ -78,6 +79,14 @@ export function openOutput({ out, err, exitWith, running }: Outlets): Output {
       settle();
     },
   };
+}
+
+function writeToFile({ fd }: Outlets['out'], data: string | Uint8Array): void {
+  writeAll(fd, data);
+}
+
+function writeToStream(out: Outlets['out'], data: string | Uint8Array): void {
+  out.write(data);
 }
 
 /** What takes less time than this needs no words. */
