@@ -35,10 +35,18 @@ export const REPORT_COMMANDS = [
   {
     name: 'losses',
     about: 'say what was lost in making and firing, and which firing is out of line',
-    examples: ['saggar losses', 'saggar losses --by product', 'saggar losses --chart'],
+    examples: [
+      'saggar losses',
+      'saggar losses --by product',
+      'saggar losses --chart',
+      'saggar losses --chart --by kiln',
+    ],
     options: [
       by(LOSS_GROUPS, 'what losses are counted by'),
-      { flags: '--chart', about: 'each firing beside the limits for its kind' },
+      {
+        flags: '--chart',
+        about: 'each firing beside the limits for its kind; with --by a small chart for each group',
+      },
       ...OF_ANY_TIME,
       ...SPAN,
     ],

@@ -14,7 +14,7 @@ import { printed, type Printable } from '../../render/printable.ts';
 import { allRecordWords } from '../../report/record-words.ts';
 import { refusedFile, whyNotNew, writeNewFile, writeNewFolder } from '../../write/folder.ts';
 import type { AskedOf, CommandOf } from '../catalogue.ts';
-import { exportReports, type PagedReport } from './export-reports.ts';
+import { endOf, exportReports, type PagedReport } from './export-reports.ts';
 import { findAsked } from '../studio/find-studio.ts';
 import { openFound, type OpenedBook } from '../studio/open.ts';
 import { refuse, standingInTheWay } from './show.ts';
@@ -181,7 +181,8 @@ function* exportedFiles(
   root: string,
 ): Generator<ExportFile> {
   const { book, asOf } = opened;
-  yield* exportFiles(book, asOf, { reports, records, span, errors: opened.errors });
+  const days = { ...span, end: endOf(span, asOf) };
+  yield* exportFiles(book, asOf, { reports, records, days, errors: opened.errors });
   for (const { name, table, charts } of reports)
     yield [`pages/${name}.html`, pageInPieces({ tables: [table], charts, records, root })];
 }
