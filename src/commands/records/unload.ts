@@ -19,7 +19,12 @@ import { complainOf, type Agreed, type Scene } from './change.ts';
 import { firingToUnload } from './find-record.ts';
 import { inStudio, whileLocked } from './locked.ts';
 import { refuse } from '../reports/show.ts';
+<<<<<<< HEAD
 import { EXIT, isRefusal, mayAsk, type Refusal } from '../world.ts';
+=======
+import { say } from './told.ts';
+import { EXIT, isRefusal, type Refusal } from '../world.ts';
+>>>>>>> speaks
 
 type UnloadOptions = OptionsOf<'unload'>;
 
@@ -88,7 +93,7 @@ async function unloadAsked(scene: Scene<UnloadOptions>, agreed?: Agreed): Promis
   const out = new Set(lines.map(({ path }) => path[1]));
   const left = linesInKiln(firing).filter(({ index }) => !out.has(index));
   if (status === EXIT.fine && left.length > 0 && asked.options.dryRun !== true)
-    world.write(printed`Still in the kiln: ${listed(left.map(lineInWords))}.\n`);
+    say(scene, printed`Still in the kiln: ${listed(left.map(lineInWords))}.\n`);
   return status;
 }
 

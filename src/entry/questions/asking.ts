@@ -225,7 +225,8 @@ function goBack(asking: QuestionState): QuestionState {
   if (before)
     return asked({ ...asking, answers: before, kept: [], before: undefined, message: '' });
   const text = line.text.trim();
-  const typed = question && text !== '' ? [{ key: question.key, text }] : [];
+  const isKept = question && text !== '' && asking.answers.length > 0;
+  const typed = isKept ? [{ key: question.key, text }] : [];
   return stepBack({ ...asking, kept: [...typed, ...asking.kept] });
 }
 
