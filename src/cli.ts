@@ -1,28 +1,9 @@
 /** Starts the program: the only module that names the process. */
 import { homedir, hostname } from 'node:os';
 import { isatty } from 'node:tty';
-<<<<<<< HEAD
-import { Command as Commander, CommanderError, Option } from 'commander';
-import { COMMANDS, COMPLETE_WORDS } from './commands/catalogue.ts';
-import { commandHelp, generalHelp } from './commands/help.ts';
-import { loadCommand } from './commands/load.ts';
-import { carriedOut } from './commands/studio/memory-lost.ts';
-import { EVERYWHERE } from './commands/options.ts';
-import type { CommandSpec, OptionSpec } from './commands/spec.ts';
-import { missingValue, unknownCommand, unknownOption, wrongWords } from './commands/usage.ts';
-import {
-  EXIT,
-  type Asked,
-  type Lines,
-  type Refusal,
-  type Screen,
-  type World,
-} from './commands/world.ts';
-=======
 import { statusOfLine } from './command-line.ts';
 import type { OptionsEverywhere } from './commands/options.ts';
-import { EXIT, type Screen, type World } from './commands/world.ts';
->>>>>>> speaks
+import { EXIT, type Lines, type Screen, type World } from './commands/world.ts';
 import { memoryPlace, stateFolder, type Home } from './home.ts';
 import { openOutput, type Output } from './output.ts';
 import { printed } from './render/printable.ts';

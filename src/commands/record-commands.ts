@@ -70,21 +70,15 @@ export const RECORD_COMMANDS = [
     examples: [
       'saggar add sales --channel door --line "1 mug oatmeal at 38" --dry-run',
       'saggar add used --material kaolin --quantity "2 lb" --for test --dry-run',
-<<<<<<< HEAD
-      'saggar add firings --help',
+      'saggar help add firings',
     ],
     options: [
-      { flags: '--record <where>', about: '- takes the record as YAML from standard input' },
       { flags: '--id <id>', about: 'an id of your own' },
       CLOSING,
       NO_INPUT,
       PLAIN,
       ...CHANGING,
-=======
-      'saggar help add firings',
->>>>>>> speaks
     ],
-    options: [{ flags: '--id <id>', about: 'an id of your own' }, CLOSING, NO_INPUT, ...CHANGING],
   },
   {
     name: 'unload',

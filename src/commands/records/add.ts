@@ -22,14 +22,9 @@ const FROM_INPUT = '-';
 
 /** Names of the options of `add` that are no fields, for did-you-mean. */
 const OTHER_OPTIONS = [
-<<<<<<< HEAD
-  ...['record', 'id', 'closing', 'no-input', 'plain', 'dry-run'],
-  ...['studio', 'as-of', 'afresh', 'help'],
-=======
-  ...['id', 'closing', 'no-input', 'dry-run'],
+  ...['id', 'closing', 'no-input', 'plain', 'dry-run'],
   ...['studio', 'as-of', 'as', 'afresh', 'help'],
   ...['width', 'quiet', 'colour', 'no-colour'],
->>>>>>> speaks
 ];
 
 /** Adds records of one kind; refused ones are given back as YAML, so that nothing is typed twice. */
@@ -73,11 +68,7 @@ function wantsQuestions(
   { options }: AskedOf<'add'>,
   world: World,
 ): boolean {
-<<<<<<< HEAD
-  if (!mayAsk(world, options) || options.record !== undefined) return false;
-=======
-  if (!world.openScreen || options.input === false || words.includes(FROM_INPUT)) return false;
->>>>>>> speaks
+  if (!mayAsk(world, options) || words.includes(FROM_INPUT)) return false;
   const read = readOptions({ kind, words, others: OTHER_OPTIONS });
   if ('refused' in read) return false;
   return words.length === 0 || missingOptions(kind, read.fields).length > 0;

@@ -11,40 +11,7 @@ import type { Asker, EntryScene } from './entry-scene.ts';
 import { lateLock } from './locked.ts';
 import { EXIT, type World } from '../world.ts';
 
-<<<<<<< HEAD
 /** What is filled in, and what is done with the answers. */
-=======
-/** What to type in general; it stands above all questions. */
-const KEYS_HEAD = '< goes back, Tab or arrows choose, Ctrl-C gives up.';
-
-/** Asks until all is answered, or until it is given up or gone back from the first question. */
-async function askOn(screen: Screen, from: QuestionState, above: Above): Promise<QuestionState> {
-  let asking = from;
-  while (asking.question && !asking.end) {
-    screen.draw(paintFrame(fitFrame(frameOf(asking, above), screen.size())));
-    asking = press(asking, await screen.key());
-  }
-  return asking;
-}
-
-/** How a command went that was run on answers: what it asked at its end, and what it said. */
-interface Tried {
-  readonly status: number;
-  /** Absent where it came to no such question. */
-  readonly decision?: Decision;
-  readonly said: readonly KeptBack[];
-}
-
-type Decision = 'yes' | 'no' | 'back' | 'cancelled';
-
-interface KeptBack {
-  readonly to: 'write' | 'complain';
-  readonly text: Printable;
-  readonly about?: 'change' | 'words' | undefined;
-}
-
-/** What is asked, and what is done with the answers. */
->>>>>>> speaks
 interface Errand {
   /** What it is about: `New sale`. */
   readonly title: string;
@@ -70,7 +37,7 @@ interface Ended {
 interface KeptBack {
   readonly to: 'write' | 'complain';
   readonly text: Printable;
-  readonly about?: 'change' | undefined;
+  readonly about?: 'change' | 'words' | undefined;
 }
 
 const DISCARDED: Ended = {

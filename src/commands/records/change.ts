@@ -65,16 +65,10 @@ export async function carryOut(scene: Scene, due: DueChange): Promise<number> {
     else tellChange(scene, { ...plan, written: false });
     return EXIT.fine;
   }
-<<<<<<< HEAD
-  for (const text of shown) world.write(printedLines(text.split('\n').slice(0, -1)));
-  for (const line of effect) world.write(printed`  ${line}\n`);
-  const { problems = [] } = plan;
-  if ((await due.agreed?.({ effect, problems })) === false) {
-=======
   for (const text of shown) say(scene, printedLines(text.split('\n').slice(0, -1)));
   for (const line of effect) say(scene, printed`  ${line}\n`);
-  if ((await due.agreed?.()) === false) {
->>>>>>> speaks
+  const { problems = [] } = plan;
+  if ((await due.agreed?.({ effect, problems })) === false) {
     world.complain(printedLayout(due.typed ?? 'Nothing was written.\n'));
     return EXIT.errors;
   }

@@ -31,12 +31,8 @@ import { inStudio, whileLocked } from './locked.ts';
 import { CLOSING_OPTIONS } from '../record-commands.ts';
 import { refuse } from '../reports/show.ts';
 import { flagOf } from '../spec.ts';
-<<<<<<< HEAD
-import { EXIT, isRefusal, mayAsk, type Refusal, type World } from '../world.ts';
-=======
-import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
 import { say } from './told.ts';
->>>>>>> speaks
+import { EXIT, isRefusal, mayAsk, type Refusal, type World } from '../world.ts';
 import { notWritten } from './writer.ts';
 
 /** What was said at the end of the day: the options by name, in their order. */

@@ -19,12 +19,8 @@ import { complainOf, type Agreed, type Scene } from './change.ts';
 import { firingToUnload } from './find-record.ts';
 import { inStudio, whileLocked } from './locked.ts';
 import { refuse } from '../reports/show.ts';
-<<<<<<< HEAD
-import { EXIT, isRefusal, mayAsk, type Refusal } from '../world.ts';
-=======
 import { say } from './told.ts';
-import { EXIT, isRefusal, type Refusal } from '../world.ts';
->>>>>>> speaks
+import { EXIT, isRefusal, mayAsk, type Refusal } from '../world.ts';
 
 type UnloadOptions = OptionsOf<'unload'>;
 
