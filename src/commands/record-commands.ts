@@ -57,27 +57,22 @@ export const CLOSING_OPTIONS: readonly OptionSpec[] = [
 export const RECORD_COMMANDS = [
   {
     name: 'tidy',
-    about: 'put quotes round the values that other readers of a file would change',
+    about: 'put quotes around the values that other readers of a file would change',
     examples: ['saggar tidy --dry-run', 'saggar tidy'],
     options: CHANGING,
   },
   {
     name: 'add',
     argument: { form: '[kind]', about: 'what it is: sales, bought, firings …' },
+    more: { form: '[-]', about: 'takes the record as YAML from standard input' },
     takesFields: true,
-    about: 'write a new record down',
+    about: 'add a new record',
     examples: [
       'saggar add sales --channel door --line "1 mug oatmeal at 38" --dry-run',
       'saggar add used --material kaolin --quantity "2 lb" --for test --dry-run',
-      'saggar add firings --help',
+      'saggar help add firings',
     ],
-    options: [
-      { flags: '--record <where>', about: '- takes the record as YAML from standard input' },
-      { flags: '--id <id>', about: 'an id of your own' },
-      CLOSING,
-      NO_INPUT,
-      ...CHANGING,
-    ],
+    options: [{ flags: '--id <id>', about: 'an id of your own' }, CLOSING, NO_INPUT, ...CHANGING],
   },
   {
     name: 'unload',
@@ -86,7 +81,7 @@ export const RECORD_COMMANDS = [
       about: "the firing's id; not needed while one alone is in the kiln",
       offers: 'in-kiln',
     },
-    about: 'write down what came out of a firing that is still in the kiln',
+    about: 'record what came out of a firing that is still in the kiln',
     examples: ['saggar unload f260702kt --line "19 first 1 lost 1 cracked" --hours 8.5'],
     options: [
       {
@@ -134,7 +129,7 @@ export const RECORD_COMMANDS = [
       },
       {
         flags: '--even-if-closed',
-        about: 'though the definition changes figures of a closed period',
+        about: 'even if figures of a closed period change',
       },
       ...CHANGING,
     ],
@@ -144,9 +139,6 @@ export const RECORD_COMMANDS = [
     argument: { form: '<id>', about: "the record's id", offers: KINDS },
     about: 'take a record out of its file',
     examples: ['saggar remove s260627ah --dry-run'],
-    options: [
-      { flags: '--even-if-used', about: 'though other records name it, or would not be sound' },
-      ...CHANGING,
-    ],
+    options: [{ flags: '--even-if-used', about: 'even if other records use it' }, ...CHANGING],
   },
 ] as const satisfies readonly CommandSpec[];

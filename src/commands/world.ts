@@ -15,6 +15,8 @@ export interface World {
   readonly width: number;
   /** Whether a person sees standard output on a terminal, so that it goes into no pipe or file. */
   readonly outputIsTerminal?: boolean;
+  /** Whether only what was asked for is wanted on standard output: no notes, no words on what is done. */
+  readonly quiet?: boolean;
   /** Whether standard output may be coloured. */
   readonly colour: boolean;
   /** Version of the program and of its schemas: what is kept between runs is kept apart by it. */
@@ -25,8 +27,13 @@ export interface World {
   readonly memory?: MemoryPlace | undefined;
   /** The person's folder in which it is noted what is being written; absent where there is none. */
   readonly stateFolder?: string | undefined;
-  /** Data, to standard output; a `change` of files that it tells of is told where it can't be written, too. */
-  readonly write: (text: Printable, about?: 'change') => void;
+  /**
+   * Data, to standard output. A `change` of files that it tells of is told where it can't be written, too;
+   * that and `words` on what is done are left out of a quiet run.
+   */
+  readonly write: (text: Printable, about?: 'change' | 'words') => void;
+  /** Bytes for another program, to standard output. */
+  readonly writeBytes?: (bytes: Uint8Array) => void;
   /** Problems and progress, to standard error. */
   readonly complain: (text: Printable) => void;
   /**

@@ -22,7 +22,7 @@ export interface OfferedId {
 export type IdLists = Readonly<Partial<Record<Kind | 'categories', readonly OfferedId[]>>>;
 
 /** What one field takes: ids of some kinds, and words beside them. */
-interface Offer {
+interface TakenIds {
   readonly to: readonly Kind[];
   readonly words: readonly string[];
 }
@@ -49,7 +49,7 @@ function forEditor(part: unknown): unknown {
   if (to ?? words)
     return { ...inner, examples: undefined, $ref: refTo({ to: to ?? [], words: words ?? [] }) };
   const isForm = typeof inner['pattern'] === 'string';
-  return isForm ? { ...inner, errorMessage: inWords(part as SchemaPart) } : inner;
+  return isForm ? { ...inner, errorMessage: inWords(part) } : inner;
 }
 
 interface SchemaPart {
@@ -71,11 +71,11 @@ function asTyped(example: unknown): string {
   return isText && !/^\d{4}-\d\d-\d\d$/.test(text) ? `"${text}"` : text;
 }
 
-function refTo(offer: Offer): string {
+function refTo(offer: TakenIds): string {
   return `ids.json#/$defs/${nameOf(offer)}`;
 }
 
-function nameOf({ to, words }: Offer): string {
+function nameOf({ to, words }: TakenIds): string {
   if (to.length === 0) return 'categories';
   return [...to, ...(words.length > 0 ? ['words'] : [])].join('-');
 }
@@ -93,7 +93,7 @@ export function idsText(lists: IdLists): string {
   return `${JSON.stringify(whole, null, 1)}\n`;
 }
 
-function idsFor({ to, words }: Offer, lists: IdLists): readonly OfferedId[] {
+function idsFor({ to, words }: TakenIds, lists: IdLists): readonly OfferedId[] {
   const own = (to.length === 0 ? (['categories'] as const) : to).flatMap(
     (kind) => lists[kind] ?? [],
   );
@@ -133,12 +133,12 @@ export function referredKinds(): ReadonlySet<Kind> {
 }
 
 /** What the fields of all kinds take, each once. */
-function offers(): readonly Offer[] {
+function offers(): readonly TakenIds[] {
   const all = Object.values(FIELDS).flatMap(offersIn);
   return [...new Map(all.map((offer) => [nameOf(offer), offer])).values()];
 }
 
-function offersIn(spec: FieldSpec | RecordSpec): readonly Offer[] {
+function offersIn(spec: FieldSpec | RecordSpec): readonly TakenIds[] {
   if (spec.type === 'record') return Object.values(spec.fields).flatMap(offersIn);
   if (spec.type === 'list') return offersIn(spec.of);
   if (spec.type === 'either') return [spec.record, spec.other].flatMap(offersIn);

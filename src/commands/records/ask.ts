@@ -46,7 +46,7 @@ type Decision = 'yes' | 'no' | 'back' | 'cancelled';
 interface KeptBack {
   readonly to: 'write' | 'complain';
   readonly text: Printable;
-  readonly about?: 'change' | undefined;
+  readonly about?: 'change' | 'words' | undefined;
 }
 
 /** What is asked, and what is done with the answers. */

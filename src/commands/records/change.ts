@@ -11,6 +11,7 @@ import { refreshIds } from '../studio/editor.ts';
 import type { OpenedFiles } from '../studio/open.ts';
 import type { ChangeOptions } from '../options.ts';
 import { saggarCommand, takeBack } from './take-back.ts';
+import { isInWords, say, tellChange } from './told.ts';
 import { EXIT, type Asked, type World } from '../world.ts';
 import { notWritten, writerIn } from './writer.ts';
 
@@ -56,11 +57,12 @@ export async function carryOut(scene: Scene, due: DueChange): Promise<number> {
   const effect = isTried ? [] : effectOf(plan);
   complainOf(world, plan.problems ?? []);
   if (isTried) {
-    world.write(diffOf(plan.changes));
+    if (isInWords(scene)) world.write(diffOf(plan.changes));
+    else tellChange(scene, { ...plan, written: false });
     return EXIT.fine;
   }
-  for (const text of shown) world.write(printedLines(text.split('\n').slice(0, -1)));
-  for (const line of effect) world.write(printed`  ${line}\n`);
+  for (const text of shown) say(scene, printedLines(text.split('\n').slice(0, -1)));
+  for (const line of effect) say(scene, printed`  ${line}\n`);
   if ((await due.agreed?.()) === false) {
     world.complain(printedLayout(due.typed ?? 'Nothing was written.\n'));
     return EXIT.errors;
@@ -90,8 +92,12 @@ async function write(scene: Scene, { plan, done, undo, typed = '' }: DueChange):
           .flat()
           .map((words) => saggarCommand(scene.asked.options, words))
           .join(' && ');
-  world.write(printed`${done}.\n`, 'change');
   sayParted(applied.parted ?? [], world);
+  if (!isInWords(scene)) {
+    tellChange(scene, { ...plan, written: true, undo: bySaggar });
+    return EXIT.fine;
+  }
+  world.write(printed`${done}.\n`, 'change');
   const back = byGit ?? bySaggar;
   if (back !== undefined) world.write(printed`To take it back: ${back}\n`);
   // Git takes back all that a file has got since, whatever it was.

@@ -32,6 +32,7 @@ import { CLOSING_OPTIONS } from '../record-commands.ts';
 import { refuse } from '../reports/show.ts';
 import { flagOf } from '../spec.ts';
 import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
+import { say } from './told.ts';
 import { notWritten } from './writer.ts';
 
 /** What was said at the end of the day: the options by name, in their order. */
@@ -112,7 +113,7 @@ async function closeBy(
   const found = { scene, lexicon, at, said };
   const closing = lookAtDay(found, lines);
   if (isRefusal(closing)) return refuse(world, closing);
-  world.write(printedLines(closingLines(opened.book, closing)));
+  say(scene, printedLines(closingLines(opened.book, closing)));
   const fates = decide(closing.gone, lines);
   if (isRefusal(fates)) return refuse(world, fates);
   return writeDay({ ...found, closing, fates, agreed });
@@ -177,7 +178,7 @@ async function writeDay(day: DecidedDay): Promise<number> {
   if ('refused' in lots) return refuse(world, lots);
   if (!sale && lots.length === 0) return nothingToWrite(day);
   const left = fates.left.map((ware) => `${ware.count} ${wareName(ware)}`);
-  world.write(printedLines(leftLines(book, day.closing, { sale, left })));
+  say(scene, printedLines(leftLines(book, day.closing, { sale, left })));
   const writing = { sale: sale?.fields, id: asked.options.id, lots, random: world.random };
   const plan = await planClosing(opened, writing);
   if ('refused' in plan) return notWritten(world, plan.refused);
@@ -213,14 +214,14 @@ function saleOfDay({
   return daySale({ book, lexicon }, closing, { lines: fates.sold, more: mapping(given) });
 }
 
-function nothingToWrite({ scene: { world }, closing, fates }: DecidedDay): number {
+function nothingToWrite({ scene, closing, fates }: DecidedDay): number {
   const [first] = fates.left;
   const name = first ? `${first.count} ${wareName(first)}` : '';
   const what =
     closing.gone.length === 0
       ? 'There is nothing to write.'
       : `Nothing was written. Say what became of the gone pieces: --sold all, --missing all, or piece by piece, as in --sold "${name}".`;
-  world.write(printed`${what}\n`);
+  say(scene, printed`${what}\n`);
   return EXIT.fine;
 }
 

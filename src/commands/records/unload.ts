@@ -14,6 +14,7 @@ import { complainOf, type Agreed, type Scene } from './change.ts';
 import { firingToUnload } from './find-record.ts';
 import { inStudio, whileLocked } from './locked.ts';
 import { refuse } from '../reports/show.ts';
+import { say } from './told.ts';
 import { EXIT, isRefusal, type Refusal } from '../world.ts';
 
 type UnloadOptions = OptionsOf<'unload'>;
@@ -79,7 +80,7 @@ async function unloadAsked(scene: Scene<UnloadOptions>, agreed?: Agreed): Promis
   const out = new Set(amendments.map(({ path }) => path[1]));
   const left = linesInKiln(firing).filter(({ index }) => !out.has(index));
   if (status === EXIT.fine && left.length > 0 && asked.options.dryRun !== true)
-    world.write(printed`Still in the kiln: ${listed(left.map(lineInWords))}.\n`);
+    say(scene, printed`Still in the kiln: ${listed(left.map(lineInWords))}.\n`);
   return status;
 }
 

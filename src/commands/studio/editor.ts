@@ -116,7 +116,7 @@ function textOfField(raw: Raw, field: string): string | undefined {
 }
 
 /** What was changed, and in which studio. */
-interface Changed {
+interface RecordsChanged {
   readonly folder: string;
   readonly files: readonly RawFile[];
   readonly plan: Partial<ChangePlan>;
@@ -126,7 +126,10 @@ interface Changed {
  * Brings the ids up to date that an editor offers, where a studio has them. The change itself is made:
  * whatever goes wrong here, the ids are those of before.
  */
-export async function refreshIds({ folder, files, plan }: Changed, world: World): Promise<void> {
+export async function refreshIds(
+  { folder, files, plan }: RecordsChanged,
+  world: World,
+): Promise<void> {
   const before = wholeText(folder, IDS_FILE);
   if (before === undefined || !plan.edited) return;
   try {

@@ -66,7 +66,7 @@ export async function addParts(parts: StudioParts, folder: string, world: World)
     if (isRefusal(applied)) return refuse(world, applied);
   }
   sayAdded(batches.flatMap(filesOf), back, world);
-  world.write(nextText(parts, commandPlace(forGit.root, world)));
+  world.write(nextText(parts, commandPlace(forGit.root, world)), 'words');
   sayToAdd(forEditor.toAdd, world);
   return EXIT.fine;
 }
