@@ -1,6 +1,6 @@
 /** What the catalogue says of the commands that change records. */
 import { KINDS } from '../book.ts';
-import { CHANGING, NO_INPUT } from './options.ts';
+import { CHANGING, NO_INPUT, PLAIN } from './options.ts';
 import type { CommandSpec, OptionSpec } from './spec.ts';
 
 /** Ends a day at a fair. */
@@ -72,7 +72,13 @@ export const RECORD_COMMANDS = [
       'saggar add used --material kaolin --quantity "2 lb" --for test --dry-run',
       'saggar help add firings',
     ],
-    options: [{ flags: '--id <id>', about: 'an id of your own' }, CLOSING, NO_INPUT, ...CHANGING],
+    options: [
+      { flags: '--id <id>', about: 'an id of your own' },
+      CLOSING,
+      NO_INPUT,
+      PLAIN,
+      ...CHANGING,
+    ],
   },
   {
     name: 'unload',
@@ -99,6 +105,7 @@ export const RECORD_COMMANDS = [
       { flags: '--fuel-used <quantity>', about: 'fuel, such as "8.2 m3-gas" or "12 lb propane"' },
       { flags: '--tended <hours>', about: 'hours of work at the kiln' },
       NO_INPUT,
+      PLAIN,
       ...CHANGING,
     ],
   },

@@ -12,7 +12,7 @@ import type { Scene } from './change.ts';
 import { inStudio, whileLocked } from './locked.ts';
 import { refuse } from '../reports/show.ts';
 import { askedDay } from '../reports/span.ts';
-import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
+import { EXIT, isRefusal, mayAsk, type Refusal, type World } from '../world.ts';
 
 /** What happens comes first: it is what is written down every day. */
 const KINDS_IN_USE = [...EVENT_KINDS, ...DEFINITION_KINDS].join(', ');
@@ -22,7 +22,7 @@ const FROM_INPUT = '-';
 
 /** Names of the options of `add` that are no fields, for did-you-mean. */
 const OTHER_OPTIONS = [
-  ...['id', 'closing', 'no-input', 'dry-run'],
+  ...['id', 'closing', 'no-input', 'plain', 'dry-run'],
   ...['studio', 'as-of', 'as', 'afresh', 'help'],
   ...['width', 'quiet', 'colour', 'no-colour'],
 ];
@@ -68,7 +68,7 @@ function wantsQuestions(
   { options }: AskedOf<'add'>,
   world: World,
 ): boolean {
-  if (!world.openScreen || options.input === false || words.includes(FROM_INPUT)) return false;
+  if (!mayAsk(world, options) || words.includes(FROM_INPUT)) return false;
   const read = readOptions({ kind, words, others: OTHER_OPTIONS });
   if ('refused' in read) return false;
   return words.length === 0 || missingOptions(kind, read.fields).length > 0;

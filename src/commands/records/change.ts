@@ -31,7 +31,12 @@ export interface DueChange {
 }
 
 /** Asks whether to write, once everything is shown. */
-export type Agreed = () => Promise<boolean>;
+export type Agreed = (due: {
+  /** What it will change, in lines. */
+  readonly effect: readonly string[];
+  /** What is odd about it. */
+  readonly problems: readonly Problem[];
+}) => Promise<boolean>;
 
 /** Shows problems for people, on standard error. */
 export function complainOf(world: World, problems: readonly Problem[]): void {
@@ -63,7 +68,8 @@ export async function carryOut(scene: Scene, due: DueChange): Promise<number> {
   }
   for (const text of shown) say(scene, printedLines(text.split('\n').slice(0, -1)));
   for (const line of effect) say(scene, printed`  ${line}\n`);
-  if ((await due.agreed?.()) === false) {
+  const { problems = [] } = plan;
+  if ((await due.agreed?.({ effect, problems })) === false) {
     world.complain(printedLayout(due.typed ?? 'Nothing was written.\n'));
     return EXIT.errors;
   }

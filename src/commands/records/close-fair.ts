@@ -22,7 +22,7 @@ import { givenOptions, type GivenOption } from '../../entry/fields.ts';
 import { recordIn } from '../../entry/given.ts';
 import { lexiconOf, type Lexicon } from '../../entry/lexicon.ts';
 import { NO_MONEY, type Money } from '../../number/money.ts';
-import { mapping } from '../../read/raw.ts';
+import { mapping, type RawMap } from '../../read/raw.ts';
 import { printed, printedLines } from '../../render/printable.ts';
 import type { AskedOf, OptionsOf } from '../catalogue.ts';
 import { carryOut, complainOf, type Agreed, type DueChange, type Scene } from './change.ts';
@@ -31,8 +31,8 @@ import { inStudio, whileLocked } from './locked.ts';
 import { CLOSING_OPTIONS } from '../record-commands.ts';
 import { refuse } from '../reports/show.ts';
 import { flagOf } from '../spec.ts';
-import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
 import { say } from './told.ts';
+import { EXIT, isRefusal, mayAsk, type Refusal, type World } from '../world.ts';
 import { notWritten } from './writer.ts';
 
 /** What was said at the end of the day: the options by name, in their order. */
@@ -49,15 +49,19 @@ export async function closeFair(
   const said = saidOptions(words);
   if (isRefusal(said)) return refuse(world, said);
   const isTold = (['back', 'sold', 'missing'] as const).some((option) => said.has(option));
-  if (isTold || !world.openScreen || asked.options.input === false)
+  if (isTold || !mayAsk(world, asked.options))
     return whileLocked({ asked, world }, (scene) => closeBy(scene, said));
   return inStudio({ asked, world }, async (scene) => {
     const at = dayIn(scene, said);
     if (isRefusal(at)) return refuse(world, at);
     const { askAndClose } = await import('./ask-for.ts');
-    return askAndClose(scene, { at, said }, (all, inner, agreed) =>
-      inStudio({ asked, world: inner }, (again) => closeBy(again, all, agreed)),
-    );
+    return askAndClose(scene, {
+      at,
+      said,
+      saleOf: (all) => saleSoFar({ scene, at, said: all }),
+      close: (all, inner, agreed) =>
+        inStudio({ asked, world: inner }, (again) => closeBy(again, all, agreed)),
+    });
   });
 }
 
@@ -119,6 +123,17 @@ async function closeBy(
   return writeDay({ ...found, closing, fates, agreed });
 }
 
+/** The sale as far as it is told; undefined where nothing is sold yet, or something is refused. */
+function saleSoFar(day: Omit<SaidDay, 'lexicon'>): RawMap | undefined {
+  const found = { ...day, lexicon: lexiconOf(day.scene.opened.reading.files) };
+  const lines = readLines(day.said, found.lexicon);
+  const closing = lookAtDay(found, lines);
+  const fates = isRefusal(closing) ? closing : decide(closing.gone, lines);
+  if (isRefusal(closing) || isRefusal(fates)) return undefined;
+  const sale = saleOfDay({ ...found, closing, fates });
+  return sale && !isRefusal(sale) ? sale.fields : undefined;
+}
+
 type Lines = Readonly<Record<WareOption, SaidLines>>;
 
 function readLines(said: SaidOptions, lexicon: Lexicon): Lines {
@@ -164,7 +179,7 @@ function unsaid(said: SaidOptions, { fair }: FairDay): Refusal | undefined {
 interface DecidedDay extends SaidDay {
   readonly closing: Closing;
   readonly fates: Fates;
-  readonly agreed: Agreed | undefined;
+  readonly agreed?: Agreed | undefined;
 }
 
 /** Writes what became of the pieces, all of it or none. */
