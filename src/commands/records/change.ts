@@ -7,6 +7,7 @@ import { printed, printedLayout, printedLines, type Printable } from '../../rend
 import { problemText } from '../../render/problems/problems.ts';
 import { unifiedDiff, type FileChange } from '../../write/diff.ts';
 import { applyPlan } from '../../write/store.ts';
+import { refreshIds } from '../studio/editor.ts';
 import type { OpenedFiles } from '../studio/open.ts';
 import type { ChangeOptions } from '../options.ts';
 import { saggarCommand, takeBack } from './take-back.ts';
@@ -89,6 +90,7 @@ async function write(scene: Scene, { plan, done, undo, typed = '' }: DueChange):
     return notWritten(world, applied.refused);
   }
   keepAfter(plan, opened);
+  await refreshIds({ folder: opened.folder, files: opened.reading.files, plan }, world);
   const bySaggar =
     undo === undefined
       ? undefined
