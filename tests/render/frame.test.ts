@@ -48,7 +48,7 @@ describe('a frame', () => {
       '>     - 1 bo',
       '─'.repeat(40),
       'Lines: COUNT PRODUCT',
-      '> bowl  6 here',
+      '* bowl  6 here',
       '',
       '',
       '',
@@ -105,7 +105,7 @@ describe('a frame', () => {
   it('keeps the chosen one of many in sight', () => {
     const offers = Array.from({ length: 30 }, (_, at) => ({ label: `choice ${at}`, note: '' }));
     const lines = drawn({ ...SHOWN, offers, picked: 20 }, 80, 24);
-    expect(lines).toContain('> choice 20');
+    expect(lines).toContain('* choice 20');
     expect(lines).toContain('  and 24 more');
   });
 
@@ -114,7 +114,7 @@ describe('a frame', () => {
     const { row } = fitFrame({ ...SHOWN, record }, { columns: 80, rows: 24, ...WIDE });
     const lines = drawn({ ...SHOWN, record }, 80, 24);
     expect(lines).toContain('>   channel: door');
-    expect(lines[row]).toBe('> bowl  6 here');
+    expect(lines[row]).toBe('* bowl  6 here');
   });
 
   it('puts the cursor where the next sign goes, also after wide ones and on a full row', () => {

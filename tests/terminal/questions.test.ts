@@ -130,7 +130,7 @@ describe.skipIf(!HAS_PYTHON)('an entry at a terminal', () => {
       { send: ESCAPE },
       { send: '[' },
       { send: 'B' },
-      { see: '> market' },
+      { see: '* market' },
       { send: DOWN + ENTER },
       { see: 'channel: shop' },
       { send: CONTROL_C },

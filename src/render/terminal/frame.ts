@@ -47,6 +47,8 @@ const MOST_OFFERS = 7;
 const LEAST_RECORD = 4;
 const MOST_EFFECTS = 4;
 const MARK = '> ';
+/** Before the choice that Enter takes. */
+const CHOSEN = '* ';
 /** With fewer rows than these, the file and what it is share one. */
 const ROOMY = 16;
 /** The foot is no further down than this, unless there is more above it. */
@@ -89,7 +91,7 @@ export function fitFrame(shown: FrameView, { columns, rows, isWide }: FrameSpace
   const space = Math.min(rows, FOOT) - above.length - below.length - foot.length;
   const gap = Array.from({ length: Math.max(space, 0) }, (): FrameRow => []);
   // Where nothing is typed, the cursor is at what is chosen.
-  const chosen = offers.findIndex(([part]) => part?.text.startsWith(MARK));
+  const chosen = offers.findIndex(([part]) => part?.text.startsWith(CHOSEN));
   const row = shown.record.typed
     ? head.length + record.cursor + typed.row
     : above.length + below.length - offers.length + Math.max(chosen, 0);
@@ -195,7 +197,7 @@ function offerRows(
   const column = Math.max(...labels.map(({ label }) => displayWidth(visible(label))));
   const rows = labels.map(({ label, note }, index): FrameRow => {
     const isPicked = from + index === picked;
-    const name = `${isPicked ? MARK : '  '}${pad(visible(label), column, false)}`;
+    const name = `${isPicked ? CHOSEN : '  '}${pad(visible(label), column, false)}`;
     const text = cutTo(`${name}  ${visible(note)}`.trimEnd(), width);
     return [{ text, ...(isPicked ? { paint: 'strong' } : {}) }];
   });
