@@ -7,7 +7,7 @@ import { wrap } from '../../render/terminal/width.ts';
 import { exampleLines, joinedLines, twoColumns, type LeftAndRight } from '../columns.ts';
 import { CLOSING_EXAMPLE, CLOSING_OPTIONS } from '../record-commands.ts';
 import { fullAbout } from '../spec.ts';
-import { shellQuoted } from './take-back.ts';
+import { shellQuoted } from './undo.ts';
 
 /** Options that every kind has, with what they do. */
 const COMMON: readonly LeftAndRight[] = [

@@ -17,7 +17,7 @@ import type { OptionsOf } from '../catalogue.ts';
 import { diffOf } from '../records/change.ts';
 import { unknownWord } from '../ids.ts';
 import { refuse } from '../reports/show.ts';
-import { shellQuoted, takeBack } from '../records/take-back.ts';
+import { shellQuoted } from '../records/undo.ts';
 import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
 import { writerIn } from '../records/writer.ts';
 
@@ -55,12 +55,11 @@ export async function addParts(parts: StudioParts, folder: string, world: World)
   const [forGit] = batches;
   const clashes = forGit.changes.filter(overwrites);
   if (clashes.length > 0) return refuseToOverwrite(clashes, world);
-  const back = batches.map((batch) => wayBack(batch, world));
   for (const { root, changes } of batches) {
     const applied = await applyPlan(root, changes, writerIn(world));
     if (isRefusal(applied)) return refuse(world, applied);
   }
-  sayAdded(batches.flatMap(filesOf), back, world);
+  sayAdded(batches.flatMap(filesOf), world);
   world.write(nextText(parts, commandPlace(forGit.root, world)));
   return EXIT.fine;
 }
@@ -99,24 +98,14 @@ function refuseToOverwrite(clashes: readonly FileToWrite[], world: World): numbe
   });
 }
 
-// The attributes are a file of the person's, so only they can need git to go back.
-function wayBack({ root, changes }: FilesToAdd, world: World): string | undefined {
-  return changes.length === 0 ? undefined : takeBack({ world, opened: { folder: root } }, changes);
-}
-
 function filesOf({ changes }: FilesToAdd): readonly string[] {
   return changes.map(({ file, before }) => `${file}${before === undefined ? '' : ' (changed)'}`);
 }
 
-function sayAdded(
-  files: readonly string[],
-  back: readonly (string | undefined)[],
-  { write }: World,
-): void {
-  const ways = back.filter((way) => way !== undefined);
+function sayAdded(files: readonly string[], { write }: World): void {
+  const undo = 'To undo it, delete the new files, and what is new in those that were changed.';
   if (files.length === 0) write(printed`All of it is there already.\n`);
-  else write(printedLines(['Wrote:', ...files.map((file) => `  ${file}`)]), 'change');
-  if (ways.length > 0) write(printed`To take it back: ${ways.join(' && ')}\n`);
+  else write(printedLines(['Wrote:', ...files.map((file) => `  ${file}`), undo]), 'change');
 }
 
 /** What `git` is to be given first, from where the person stands. */

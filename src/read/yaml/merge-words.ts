@@ -1,7 +1,7 @@
 /** What is said of lines that a merge left in two versions: whose they are, and how to settle them. */
 import type { Finding, Place } from '../../problem.ts';
 import type { Conflict, Unsettled, MergeVersion } from './conflicts.ts';
-import { pathWords, valueWords, type Difference } from './differences.ts';
+import { valueWords, type Difference } from './differences.ts';
 import { SETTINGS_FILE } from '../kinds.ts';
 import { placeInText, type TextSpan } from '../lines.ts';
 import type { FileText } from '../raw.ts';
