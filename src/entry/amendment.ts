@@ -2,11 +2,12 @@
 import { FIELDS, type FieldSpec } from '../../schema/generated/fields.js';
 import { NOUN, listed } from '../check/finding.ts';
 import { nearest } from '../nearest.ts';
-import { pathWords, type Path, type Raw } from '../read/raw.ts';
+import type { Path, Raw } from '../read/raw.ts';
 import type { Refused } from '../write/parts.ts';
+import type { EntryGround } from './defaults.ts';
 import { expandValue, type TypedFault } from './expand.ts';
 import { formOf } from './forms.ts';
-import type { Lexicon, FoundRecord } from './lexicon.ts';
+import type { FoundRecord } from './lexicon.ts';
 
 type AnyKind = Amendable['kind'];
 
@@ -37,7 +38,7 @@ export interface ReadAmendment extends Amendment {
 export function readAmendment(
   text: string,
   kind: AnyKind,
-  lexicon: Lexicon,
+  ground: EntryGround,
 ): ReadAmendment | Refused {
   const split = text.indexOf('=');
   if (split < 1)
@@ -46,7 +47,7 @@ export function readAmendment(
   if ('refused' in target) return target;
   const typed = text.slice(split + 1).trim();
   if (typed === '') return { path: target.path, faults: [] };
-  return valueFor(target, typed, { kind, lexicon });
+  return valueFor(target, typed, { ...ground, kind });
 }
 
 interface Target {
@@ -103,7 +104,7 @@ function kindName(kind: AnyKind): string {
 function valueFor(
   target: Target,
   typed: string,
-  { kind, lexicon }: { readonly kind: AnyKind; readonly lexicon: Lexicon },
+  { kind, ...ground }: EntryGround & { readonly kind: AnyKind },
 ): ReadAmendment | Refused {
   const { spec, path, name } = target;
   if (spec.type === 'record' && !formAt(kind, path))
@@ -113,7 +114,7 @@ function valueFor(
   if (spec.type === 'list' && spec.of.type === 'record') return { refused: whichOf(name) };
   // The settings have no form of their own, as the definitions of classes have none.
   const of = kind === 'studio' ? 'classes' : kind;
-  const { value, faults } = expandValue({ kind: of, path, spec }, typed, lexicon);
+  const { value, faults } = expandValue({ kind: of, path, spec }, typed, ground);
   return { path, value, faults };
 }
 

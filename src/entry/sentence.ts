@@ -11,7 +11,7 @@ import {
   meantBy,
   namedElsewhere,
   outcomeNamed,
-  readQuantity,
+  readValue,
   termsOf,
   type OutcomeWord,
   type SentenceGrounds,
@@ -95,7 +95,7 @@ function takeTail(reading: SentenceReading, word: SentenceWord): boolean {
   reading.at += 1;
   const next = reading.words[reading.at];
   if (!next) reading.faults.push(nothingBehind(reading, word, spec));
-  else put(reading, field, { word, value: valueBehind(reading, spec, next) });
+  else put(reading, field, { word, value: valueBehind(reading, spec) });
   return true;
 }
 
@@ -104,9 +104,9 @@ function tailOf({ grammar }: SentenceReading, { text }: SentenceWord): string | 
   return Object.hasOwn(tails, text) ? tails[text] : undefined;
 }
 
-function valueBehind(reading: SentenceReading, spec: FieldSpec, next: SentenceWord): string {
+function valueBehind(reading: SentenceReading, spec: FieldSpec): string {
   if (spec.type === 'text') return takeText(reading, false);
-  const value = takeValue(reading, spec, next);
+  const value = takeValue(reading, spec);
   return spec.type === 'reference' ? (reading.lexicon.find(value)?.id ?? value) : value;
 }
 
@@ -183,12 +183,12 @@ function leadValue(
   word: SentenceWord,
 ): string | undefined {
   if (spec.type === 'text') return reading.at === 0 ? takeText(reading, true) : undefined;
-  return /^-?\d/.test(word.text) ? takeValue(reading, spec, word) : undefined;
+  return /^-?\d/.test(word.text) ? takeValue(reading, spec) : undefined;
 }
 
-function takeValue(reading: SentenceReading, spec: FieldSpec, word: SentenceWord): string {
+function takeValue(reading: SentenceReading, spec: FieldSpec): string {
   const words = reading.words.slice(reading.at).map((each) => each.text);
-  const read = spec.type === 'quantity' ? readQuantity(words) : { text: word.text, taken: 1 };
+  const read = readValue(spec, words);
   reading.at += read.taken;
   return read.text;
 }

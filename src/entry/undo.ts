@@ -3,7 +3,9 @@ import { pathWords, valueAt } from '../read/raw.ts';
 import { recordLines, takenLines } from '../write/put-back.ts';
 import { amendText } from './amend.ts';
 import { readAmendment, type Amendable, type Amendment } from './amendment.ts';
-import { lexiconOf, type FoundRecord, type Lexicon } from './lexicon.ts';
+import type { EntryGround } from './defaults.ts';
+import { lexiconOf } from './lexicon.ts';
+import type { TakenRecord } from './remove.ts';
 import { freshFindings, type ChangePlan, type OpenedStudio } from './plan.ts';
 
 /** A command that undoes a change, or a part of it. */
@@ -18,7 +20,7 @@ export interface UndoStep {
 
 /** What an undo is made from: the studio as it was, and the change. */
 export interface Undoable {
-  readonly opened: Pick<OpenedStudio, 'reading' | 'findings'>;
+  readonly opened: Pick<OpenedStudio, 'reading' | 'findings' | 'asOf'>;
   readonly plan: Pick<ChangePlan, 'changes' | 'after' | 'edited'>;
 }
 
@@ -90,30 +92,24 @@ interface WayBack {
 }
 
 function isWayBack({ opened, plan }: Undoable, ways: readonly WayBack[]): boolean {
-  const lexicon = lexiconOf(opened.reading.files);
+  const ground = { lexicon: lexiconOf(opened.reading.files), day: opened.asOf };
   const texts = new Map(plan.changes.map(({ file, after = '' }) => [file, after]));
   for (const { record, words } of ways) {
     const root = plan.edited.find(({ file }) => file === record.file)?.root;
     const raw = record.id === '' ? root : root?.[record.id];
-    const back = words.flatMap((word) => soundAmendment(word, record, lexicon));
+    const back = words.flatMap((word) => soundAmendment(word, record, ground));
     if (raw === undefined || back.length < words.length) return false;
     const amended = amendText(texts.get(record.file) ?? '', { ...record, raw }, back);
     if ('refused' in amended) return false;
     texts.set(record.file, amended.text);
   }
-  return plan.changes.every(({ file, before }) => !texts.has(file) || texts.get(file) === before);
+  const files = new Set(ways.map(({ record }) => record.file));
+  return plan.changes.every(({ file, before }) => !files.has(file) || texts.get(file) === before);
 }
 
-function soundAmendment(word: string, { kind }: Amendable, lexicon: Lexicon): Amendment[] {
-  const read = readAmendment(word, kind, lexicon);
+function soundAmendment(word: string, { kind }: Amendable, ground: EntryGround): Amendment[] {
+  const read = readAmendment(word, kind, ground);
   return 'refused' in read || read.faults.length > 0 ? [] : [read];
-}
-
-/** A record that was taken out of a text. */
-export interface TakenRecord {
-  readonly record: FoundRecord;
-  readonly before: string;
-  readonly after: string;
 }
 
 /** Puts records back that were taken out in turn, the last one first, each word for word where it was. */

@@ -164,7 +164,7 @@ describe('a git that does not answer', () => {
     expect(ran.map(({ status }) => status)).toEqual([0, 0, 0, 2, 2]);
     const [add, amend, day, review, check] = ran;
     expect(add?.out).toMatch(/To take it back: saggar remove u/);
-    expect(amend?.out).toContain('To take it back: saggar amend s260402cd "buyer=Corner Coffee"');
+    expect(amend?.out).toContain('To take it back: saggar amend s260402cd "buyer=Puddle Coffee"');
     expect(day?.out).not.toContain('commit');
     for (const each of [review, check])
       expect(each?.err).toBe(

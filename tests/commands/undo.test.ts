@@ -73,10 +73,10 @@ describe('the way back', () => {
     const folder = small();
     const said = await run(amend, folder, { words: ['s260402cd', 'buyer=', 'lines.0.price=40'] });
     const command = back(said);
-    expect(command).toBe('saggar amend s260402cd "buyer=Corner Coffee" lines.0.price=36');
+    expect(command).toBe('saggar amend s260402cd "buyer=Puddle Coffee" lines.0.price=36');
     await run(amend, folder, { words: ['s260402cd', 'lines.0.price=36'] });
     expect(filesIn(folder)['sales/2026-04.yaml']).toBe(
-      SMALL_STUDIO['sales/2026-04.yaml']?.replace('  buyer: Corner Coffee\n', ''),
+      SMALL_STUDIO['sales/2026-04.yaml']?.replace('  buyer: Puddle Coffee\n', ''),
     );
   });
 
@@ -99,7 +99,7 @@ describe('the way back', () => {
 
   it('is left out where no command line can hold the text', async () => {
     const sales = SMALL_STUDIO['sales/2026-04.yaml'] ?? '';
-    const files = { 'sales/2026-04.yaml': sales.replace('Corner Coffee', '"a\\0b"') };
+    const files = { 'sales/2026-04.yaml': sales.replace('Puddle Coffee', '"a\\0b"') };
     const { out } = await run(amend, small(files), { words: ['s260402cd', 'buyer=x'] });
     expect(out).toContain('Amended s260402cd');
     expect(out).not.toContain('To take it back');

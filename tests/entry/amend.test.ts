@@ -7,7 +7,7 @@ import { holds } from '../helpers/law.ts';
 import { SMALL_STUDIO, openFolder, smallLexicon } from '../helpers/small-studio.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
 
-const lexicon = smallLexicon();
+const ground = { lexicon: smallLexicon(), day: '2026-04-20' };
 
 describe('reading a change', () => {
   it.each([
@@ -20,22 +20,22 @@ describe('reading a change', () => {
       { path: ['lines', 2], value: { product: 'bowl', count: '1', price: '44' } },
     ],
   ])('%s', (text, amendment) => {
-    const read = readAmendment(text, 'sales', lexicon);
+    const read = readAmendment(text, 'sales', ground);
     expect(JSON.parse(JSON.stringify(read))).toEqual({ ...amendment, faults: [] });
   });
 
   it('takes words for a list of words, and a quantity of fuel or fuel from stock', () => {
-    expect(readAmendment('care=food oven', 'products', lexicon)).toMatchObject({
+    expect(readAmendment('care=food oven', 'products', ground)).toMatchObject({
       value: ['food', 'oven'],
     });
-    expect(readAmendment('fuel-used=8 m3-gas', 'firings', lexicon)).toMatchObject({
+    expect(readAmendment('fuel-used=8 m3-gas', 'firings', ground)).toMatchObject({
       path: ['fuel-used'],
       value: '8 m3-gas',
     });
-    expect(readAmendment('fuel-used=8 lb propane', 'firings', lexicon)).toMatchObject({
+    expect(readAmendment('fuel-used=8 lb propane', 'firings', ground)).toMatchObject({
       value: { material: 'propane', quantity: '8 lb' },
     });
-    expect(readAmendment('load.0.why.cracked=1', 'firings', lexicon)).toMatchObject({
+    expect(readAmendment('load.0.why.cracked=1', 'firings', ground)).toMatchObject({
       path: ['load', 0, 'why', 'cracked'],
     });
   });
@@ -52,15 +52,15 @@ describe('reading a change', () => {
     ['lines.-1.price=4', 'lines is a list'],
     ['constructor=4', 'a sale has no field "constructor"'],
   ])('refuses %s', (text, reason) => {
-    const read = readAmendment(text, 'sales', lexicon);
+    const read = readAmendment(text, 'sales', ground);
     expect(read).toEqual({ refused: expect.stringContaining(reason) as string });
   });
 
   it('refuses a whole record or mapping, and names its fields', () => {
-    expect(readAmendment('meter=1', 'firings', lexicon)).toEqual({
+    expect(readAmendment('meter=1', 'firings', ground)).toEqual({
       refused: 'meter has fields of its own: meter.before and meter.after',
     });
-    expect(readAmendment('duty=1', 'kilns', lexicon)).toHaveProperty('refused');
+    expect(readAmendment('duty=1', 'kilns', ground)).toHaveProperty('refused');
   });
 });
 
@@ -72,7 +72,7 @@ async function amended(id: string, ...texts: string[]): Promise<string> {
   const record = words.find(id);
   if (!record) throw new Error(id);
   const amendments = texts.map((text) => {
-    const read = readAmendment(text, record.kind, words);
+    const read = readAmendment(text, record.kind, { lexicon: words, day: opened.asOf });
     if ('refused' in read) throw new Error(read.refused);
     return read;
   });
@@ -83,9 +83,9 @@ async function amended(id: string, ...texts: string[]): Promise<string> {
 describe('a plan to amend', () => {
   it.each([
     [['lines.0.price=40'], 'price: 36', 'price: 40'],
-    [['buyer=Bay: Coffee #2'], 'buyer: Corner Coffee', "buyer: 'Bay: Coffee #2'"],
+    [['buyer=Bay: Coffee #2'], 'buyer: Puddle Coffee', "buyer: 'Bay: Coffee #2'"],
     [['discount='], '  discount: 10%\n', ''],
-    [['buyer='], '  buyer: Corner Coffee\n', ''],
+    [['buyer='], '  buyer: Puddle Coffee\n', ''],
     [['note=x'], '  discount: 10%\n', '  discount: 10%\n  note: x\n'],
     [
       ['lines.1=1 bowl'],

@@ -30,6 +30,26 @@ describe('a whole record', () => {
     expect(keysOf(line)).toEqual(['product', 'count', 'price', 'zzz']);
   });
 
+  it('may say its days in words, also within a sentence', () => {
+    // TODAY is 2026-05-01, a Friday.
+    const { fields, faults } = expand('pieces', {
+      date: 'monday',
+      product: 'mug',
+      made: '9',
+      lost: ['1 cracked on 3 days ago', { date: 'yesterday', count: '1', why: 'other' }],
+    });
+    expect(faults).toEqual([]);
+    expect(fields).toMatchObject({
+      date: '2026-04-27',
+      lost: [{ date: '2026-04-28' }, { date: '2026-04-30' }],
+    });
+    expect(expand('sales', { date: 'today', paid: 'yesterday' }).fields).toEqual({
+      date: '2026-05-01',
+      paid: '2026-04-30',
+    });
+    expect(expand('sales', { paid: 'no' }).fields).toMatchObject({ paid: 'no' });
+  });
+
   it('may have sentences wherever its lists have records', () => {
     const { fields, faults } = expand('firings', {
       date: '2026-04-01',
@@ -134,7 +154,7 @@ describe('what is filled in', () => {
 
   it("is the kiln's last reading of the meter before the firing", () => {
     const meter = (typed: RawMap): unknown =>
-      (expand('firings', { kiln: 'electra', ...typed }).fields as RawMap)['meter'];
+      (expand('firings', { kiln: 'rotunda', ...typed }).fields as RawMap)['meter'];
     expect(meter({ meter: { after: '250' } })).toEqual({ before: '200', after: '250' });
     expect(meter({ date: '2026-03-15', meter: { after: '250' } })).toEqual({
       before: '140.5',

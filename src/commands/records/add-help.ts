@@ -97,6 +97,9 @@ function marks({ required, repeats }: FieldOption): string {
   return (required ? ' *' : '') + (repeats ? ' +' : '');
 }
 
+/** Days are understood so too, in any field that takes one. */
+const DAYS_IN_WORDS = 'yesterday, monday (the last one before today) or 3 days ago will do';
+
 function aboutField({ title, spec, form, example, name }: FieldOption): string {
   if (form) return `${title}: ${form.shape}`;
   const inner = spec.type === 'list' ? spec.of : spec;
@@ -105,7 +108,7 @@ function aboutField({ title, spec, form, example, name }: FieldOption): string {
     const nouns = inner.to.map((kind) => withArticle(NOUN[kind]));
     return `${title}: ${[`the id of ${listed(nouns, 'or')}`, ...(inner.words ?? [])].join(', ')}`;
   }
-  const usual = name === 'date' ? '; today when left out' : '';
+  const usual = name === 'date' ? `; today when left out; ${DAYS_IN_WORDS}` : '';
   return `${title}, such as ${example}${usual}`;
 }
 

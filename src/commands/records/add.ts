@@ -19,7 +19,7 @@ const KINDS_IN_USE = [...EVENT_KINDS, ...DEFINITION_KINDS].join(', ');
 
 /** Names of the options of `add` that are no fields, for did-you-mean. */
 const OTHER_OPTIONS = [
-  ...['record', 'id', 'closing', 'no-input', 'dry-run'],
+  ...['record', 'id', 'closing', 'back-to', 'no-input', 'dry-run'],
   ...['studio', 'as-of', 'afresh', 'help'],
 ];
 
@@ -31,6 +31,7 @@ export const addRecords: CommandOf<'add'> = async (asked, world) => {
   if (!kind) return refuse(world, noKind(first));
   const line = { kind, words };
   if (asked.options.closing) return close(line, asked, world);
+  if (asked.options.backTo !== undefined) return putBack(line, asked, world);
   if (wantsQuestions(line, asked, world)) return ask(line, asked, world);
   const typed = await allTyped(line, asked, world);
   if (isRefusal(typed)) return refuse(world, typed);
@@ -77,6 +78,17 @@ async function close(
     return refuse(world, { refused: `--closing goes with sales: saggar add sales --closing` });
   const { closeFair } = await import('./close-fair.ts');
   return closeFair(words, asked, world);
+}
+
+async function putBack(
+  { kind, words }: TypedKind,
+  asked: AskedOf<'add'>,
+  world: World,
+): Promise<number> {
+  if (words.length > 0)
+    return refuse(world, { refused: '--back-to takes whole records on standard input alone' });
+  const { putBackLines } = await import('./put-back.ts');
+  return putBackLines(kind, asked, world);
 }
 
 function ask(line: TypedKind, asked: AskedOf<'add'>, world: World): Promise<number> {

@@ -12,15 +12,16 @@ import { inWord, typedProblems } from '../../entry/faults.ts';
 import { recordIn } from '../../entry/given.ts';
 import { lexiconOf } from '../../entry/lexicon.ts';
 import { undoAmended, type UndoStep } from '../../entry/undo.ts';
-import { isDay } from '../../number/date.ts';
+import { dayMeant } from '../../number/date.ts';
 import { pathWords } from '../../read/raw.ts';
 import type { AskedOf, CommandOf, OptionsOf } from '../catalogue.ts';
 import { carryOut, complainOf, type Agreed, type Scene } from './change.ts';
-import { consentLacking } from './consent.ts';
+import { consentLacking, type ConsentOptions } from './consent.ts';
 import { askedAmendable } from './find-record.ts';
 import { inStudio, whileLocked } from './locked.ts';
 import { putBackRecord } from './put-back.ts';
 import { refuse } from '../reports/show.ts';
+import { notADay } from '../reports/span.ts';
 import { EXIT, isRefusal, type World } from '../world.ts';
 import { notWritten } from './writer.ts';
 
@@ -75,10 +76,10 @@ async function amendAsked(scene: Scene<AmendOptions>, asking: Asking): Promise<n
     return refuse(world, {
       refused: `say what to change, as in saggar amend ${wordFor(record)} note="…"`,
     });
-  const lexicon = lexiconOf(opened.reading.files);
+  const ground = { lexicon: lexiconOf(opened.reading.files), day: opened.asOf };
   const read: ReadAmendment[] = [];
   for (const word of words) {
-    const amendment = readAmendment(word, record.kind, lexicon);
+    const amendment = readAmendment(word, record.kind, ground);
     if (isRefusal(amendment)) return refuse(world, amendment);
     read.push(amendment);
   }
@@ -97,9 +98,10 @@ async function amendRecord(
   complainOf(world, problems);
   if (problems.length > 0) return EXIT.errors;
   const done = `Amended ${wordFor(record)}`;
-  const { from } = asked.options;
-  if (from === undefined) return amendWith(scene, record, { amendments: read, done, asking });
-  if (!isDay(from)) return refuse(world, { refused: `"${from}" is not a day; write 2026-07-01` });
+  const { from: said } = asked.options;
+  if (said === undefined) return amendWith(scene, record, { amendments: read, done, asking });
+  const from = dayMeant(said, scene.opened.asOf);
+  if (from === undefined) return refuse(world, notADay('--from', said));
   const amendments = amendedFrom(record, read, from);
   if (isRefusal(amendments)) return notWritten(world, amendments.refused);
   return amendWith(scene, record, { amendments, done: `${done} from ${from} on`, asking });
@@ -121,7 +123,7 @@ interface Changes {
 
 /** Carries changes of one record out, unless they would bring an error. */
 export async function amendWith(
-  scene: Scene<Partial<AmendOptions>>,
+  scene: Scene<ConsentOptions>,
   record: Amendable,
   { amendments, done, asking, agreed = asking?.agreed }: Changes,
 ): Promise<number> {
@@ -154,7 +156,7 @@ function linesOf({ record, edited }: AmendPlan, amendments: readonly Amendment[]
 
 /** What had to be agreed to has to be when it is undone, too. */
 function withConsents(
-  { asked }: Scene<Partial<AmendOptions>>,
+  { asked }: Scene<ConsentOptions>,
   steps: readonly UndoStep[],
 ): readonly UndoStep[] {
   const { evenIfClosed, evenIfMixed } = asked.options;

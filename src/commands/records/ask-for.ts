@@ -6,7 +6,12 @@ import { readOptions } from '../../entry/fields.ts';
 import { lexiconOf, type FoundRecord } from '../../entry/lexicon.ts';
 import { closingScript, closingWords } from '../../entry/questions/closing-script.ts';
 import { groundOf, optionWords } from '../../entry/questions/ground.ts';
-import { answerText } from '../../entry/questions/question.ts';
+import {
+  answerText,
+  question,
+  takenAnswer,
+  type Question,
+} from '../../entry/questions/question.ts';
 import { recordScript } from '../../entry/questions/record-script.ts';
 import {
   outcomeSentences,
@@ -20,7 +25,8 @@ import type { OptionsOf } from '../catalogue.ts';
 import type { Agreed, Scene } from './change.ts';
 import type { SaidOptions } from './close-fair.ts';
 import { refuse } from '../reports/show.ts';
-import type { World } from '../world.ts';
+import { printed } from '../../render/printable.ts';
+import { EXIT, type World } from '../world.ts';
 
 /** Asks for the rest of a record, and adds it. */
 export function askAndAdd(
@@ -85,6 +91,37 @@ export function askAndUnload<Option extends string>(
         .filter(([, text]) => text !== '');
       const said = Object.fromEntries(read) as Partial<Record<Option, string>>;
       return unload({ ...said, line: outcomeSentences(load, answers) }, inner, agreed);
+    },
+  });
+}
+
+/** Asks whether a change may reach what is past, and makes it where the answer is yes. */
+export function askConsent(
+  { world, opened }: Scene,
+  reason: string,
+  change: (world: World, agreed: Agreed) => Promise<number>,
+): Promise<number> {
+  return runErrand(world, {
+    title: 'A change of what was mixed',
+    folder: opened.folder,
+    script: ([answer]) => (answer ? undefined : consentQuestion(reason)),
+    carryOut: (answers, inner, agreed) => {
+      if (answers[0]?.text === 'yes') return change(inner, agreed);
+      inner.complain(printed`Nothing was saved. For a new version from a day on: saggar revise\n`);
+      return Promise.resolve(EXIT.fine);
+    },
+  });
+}
+
+function consentQuestion(reason: string): Question {
+  return question({
+    key: 'consent',
+    prompt: 'Change it all the same?',
+    about: `${reason}; yes or no`,
+    fallback: 'no',
+    judge: (line) => {
+      if (/^y(?:es)?$/i.test(line)) return takenAnswer([], 'yes');
+      return /^no?$/i.test(line) ? takenAnswer([], 'no') : { refused: 'answer yes or no' };
     },
   });
 }

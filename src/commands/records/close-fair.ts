@@ -244,6 +244,6 @@ function wordsOfPlan(
       ...records.map(({ id, file }) => recordIn(textOf(file), id)),
     ],
     done: done.slice(0, 1).toUpperCase() + done.slice(1),
-    undo: () => [...undoAdded({ opened, plan }, ids), ...undoAmended(part, lots)],
+    undo: () => [...undoAdded({ opened, plan }, ids), ...undoAmended({ opened, plan }, lots)],
   };
 }

@@ -7,6 +7,7 @@ import { counted } from '../../in-words.ts';
 import { addDays } from '../../number/date.ts';
 import { movesFigures } from '../../review/closed.ts';
 import type { OptionsOf } from '../catalogue.ts';
+import type { ChangeOptions } from '../options.ts';
 import type { Scene } from './change.ts';
 import { shellQuoted } from './undo.ts';
 
@@ -16,7 +17,9 @@ export interface LackingConsent {
   readonly question?: string;
 }
 
-type ConsentOptions = Partial<Pick<OptionsOf<'amend'>, 'evenIfClosed' | 'evenIfMixed'>>;
+/** The options that agree to it. */
+export type ConsentOptions = ChangeOptions &
+  Partial<Pick<OptionsOf<'amend'>, 'evenIfClosed' | 'evenIfMixed'>>;
 
 /** What has to be agreed to and was not; undefined for nothing. */
 export function consentLacking(

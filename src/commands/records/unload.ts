@@ -1,9 +1,11 @@
 /** `saggar unload FIRING`: what came out of a firing that is still in the kiln. */
 import { listed } from '../../check/finding.ts';
 import { readAmendment, type Amendment } from '../../entry/amendment.ts';
+import type { EntryGround } from '../../entry/defaults.ts';
 import { inWord, typedProblems } from '../../entry/faults.ts';
-import { lexiconOf, type Lexicon, type FoundRecord } from '../../entry/lexicon.ts';
+import { lexiconOf, type FoundRecord } from '../../entry/lexicon.ts';
 import { linesInKiln, readUnloading, type LineInKiln } from '../../entry/unload.ts';
+import { dayMeant } from '../../number/date.ts';
 import { mapping, valueAt } from '../../read/raw.ts';
 import { printed } from '../../render/printable.ts';
 import { amendWith } from './amend.ts';
@@ -60,7 +62,7 @@ async function unloadAsked(scene: Scene<UnloadOptions>, agreed?: Agreed): Promis
   const firing = firingToUnload(asked, opened);
   if (isRefusal(firing)) return refuse(world, firing);
   const lexicon = lexiconOf(opened.reading.files);
-  const readings = askedReadings(asked.options, firing, lexicon);
+  const readings = askedReadings(asked.options, firing, { lexicon, day: opened.asOf });
   if (isRefusal(readings)) return refuse(world, readings);
   const { line: sentences = [] } = asked.options;
   if (sentences.length + readings.length === 0) return refuse(world, nothingSaid(firing));
@@ -88,7 +90,7 @@ function unloadedOn(
   outcomes: readonly Amendment[],
 ): readonly Amendment[] {
   const { date: given } = asked.options;
-  const value = given ?? opened.asOf;
+  const value = given === undefined ? opened.asOf : (dayMeant(given, opened.asOf) ?? given);
   const fired = valueAt(raw, ['date']);
   const isKnown = valueAt(raw, ['unloaded']) !== undefined;
   if (outcomes.length === 0 || (isKnown && given === undefined)) return [];
@@ -115,13 +117,13 @@ function nothingSaid(firing: FoundRecord): Refusal {
 function askedReadings(
   options: UnloadOptions,
   firing: FoundRecord,
-  lexicon: Lexicon,
+  ground: EntryGround,
 ): readonly Amendment[] | Refusal {
   const amendments: Amendment[] = [];
   for (const { option, field } of READINGS) {
     const text = options[option];
     if (text === undefined) continue;
-    const read = readAmendment(`${field}=${text}`, 'firings', lexicon);
+    const read = readAmendment(`${field}=${text}`, 'firings', ground);
     if (isRefusal(read)) return read;
     const [fault] = read.faults;
     if (fault) return { refused: `--${field}: ${fault.message}; ${fault.hint}` };

@@ -1,7 +1,7 @@
 /** `saggar quarter`: the tax summary of a quarter or a year, for a preparer, and what was filed of it. */
 import type { Day } from '../../book.ts';
 import { planAdd } from '../../entry/add.ts';
-import { addDays, isDay } from '../../number/date.ts';
+import { addDays, dayMeant } from '../../number/date.ts';
 import { moneyText, type Money } from '../../number/money.ts';
 import { mapping, type RawMap } from '../../read/raw.ts';
 import { digitsOf } from '../../reckon/booked.ts';
@@ -75,8 +75,9 @@ async function fileAsked(scene: Scene<FilingOptions>): Promise<number> {
 
 async function filingOf({ asked, world, opened }: Scene<FilingOptions>): Promise<Filing | Refusal> {
   const { book, asOf } = opened;
-  const { on: day = asOf } = asked.options;
-  if (!isDay(day)) return notADay('--on', day);
+  const { on = asOf } = asked.options;
+  const day = dayMeant(on, asOf);
+  if (day === undefined) return notADay('--on', on);
   const period = periodToFile(opened, asked, day);
   if (isRefusal(period)) return period;
   const chosen = await chosenSheet(opened, asked.options, { world, period });

@@ -30,6 +30,7 @@ export function optionQuestion(ground: Ground, due: Due): Question {
     key: name,
     prompt: isList && count > 0 ? `${title} (number ${count + 1})` : title,
     about: isList ? aboutLine(due, count) : aboutOf(due),
+    path: isList ? answerPath(ground, option, answers) : option.path,
     fallback,
     mayBeEmpty: isList ? count > 0 || !required : !isAnswerNeeded(due),
     isList,

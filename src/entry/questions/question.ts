@@ -1,4 +1,5 @@
 /** What a question is, what answers it, and what may be typed. */
+import type { Path } from '../../read/raw.ts';
 
 /** What a key does, whatever the terminal sends for it. */
 export type KeyName =
@@ -51,9 +52,12 @@ export interface TakenAnswer {
 export interface Question {
   /** Tells questions apart: of all lines of a list it is the same. */
   readonly key: string;
+  /** The field's name in words. */
   readonly prompt: string;
-  /** How an answer reads; empty where choices or the prompt say it. */
+  /** One line on what it is and how an answer reads, nothing on keys; empty where the name says it. */
   readonly about: string;
+  /** Where the answer goes in the record, of a list its next line; absent where the record has no place for it. */
+  readonly path?: Path;
   /** What an empty line means; empty for nothing. */
   readonly fallback: string;
   /** Whether it may be left without an answer; of a list, whether it may end here. */
