@@ -77,7 +77,8 @@ export const RECORD_COMMANDS = [
       CLOSING,
       {
         flags: '--back-to <place>',
-        about: 'put what was removed back, word for word: FILE:LINE; the record is on standard input',
+        about:
+          'put what was removed back, word for word: FILE:LINE; the record is on standard input',
       },
       NO_INPUT,
       ...CHANGING,

@@ -71,10 +71,7 @@ function putLines(before: string, taken: TakenLines): ReturnType<typeof putLines
 
 type RecordEntry = readonly [id: string, raw: Parameters<typeof isMap>[0]];
 
-function atEnd(
-  before: string,
-  records: readonly RecordEntry[],
-): ReturnType<typeof putLinesBack> {
+function atEnd(before: string, records: readonly RecordEntry[]): ReturnType<typeof putLinesBack> {
   let text = before;
   for (const [id, raw] of records) {
     if (!isMap(raw)) return { refused: `${id} has no fields` };

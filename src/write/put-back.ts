@@ -79,7 +79,8 @@ function spanOf(whole: string, id: string): RecordSpanIn | Refused {
   const { content, mark, text } = file;
   const { groups, entries } = follow(file.root, [id]);
   const [group, entry] = [groups[0], entries[0]];
-  if (!group || !entry || !isMap(content)) return { refused: `there is no record ${id} in the file` };
+  if (!group || !entry || !isMap(content))
+    return { refused: `there is no record ${id} in the file` };
   const own = group.flow
     ? { start: entry.start, end: entry.end }
     : {

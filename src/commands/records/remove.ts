@@ -57,7 +57,8 @@ function takeOut(scene: Scene, plan: RemovePlan): Promise<number> {
   const gone = changes.filter(({ after }) => after === undefined).map(({ file }) => file);
   const left = changes.filter(({ after }) => after !== undefined).map(({ file }) => file);
   const from = left.length > 0 ? ` from ${listed(left)}` : '';
-  const away = gone.length > 0 ? `, and with ${taken.length > 1 ? 'them' : 'it'} ${listed(gone)}` : '';
+  const away =
+    gone.length > 0 ? `, and with ${taken.length > 1 ? 'them' : 'it'} ${listed(gone)}` : '';
   return carryOut(scene, {
     plan,
     shown: taken.map(({ record, before }) => recordIn(before, record.id)),

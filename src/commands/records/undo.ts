@@ -23,7 +23,8 @@ function withInput(command: string, text: string, then: string): string {
   const isPlain = text.endsWith('\n') && visibleLayout(text, () => false) === text;
   if (!isPlain) return `printf %s ${shellQuoted(text)} | ${command}${then}`;
   const lines = text.split('\n');
-  const end = ['END', 'END-OF-RECORD'].find((word) => !lines.includes(word)) ?? `END-${text.length}`;
+  const end =
+    ['END', 'END-OF-RECORD'].find((word) => !lines.includes(word)) ?? `END-${text.length}`;
   return `${command} <<'${end}'${then}\n${text}${end}`;
 }
 

@@ -59,7 +59,7 @@ export async function addParts(parts: StudioParts, folder: string, world: World)
     const applied = await applyPlan(root, changes, writerIn(world));
     if (isRefusal(applied)) return refuse(world, applied);
   }
-  sayAdded(batches.flatMap(filesOf), world);
+  sayAdded(batches.flatMap(filesOf), forGit.changes.length > 0, world);
   world.write(nextText(parts, commandPlace(forGit.root, world)));
   return EXIT.fine;
 }
@@ -102,10 +102,12 @@ function filesOf({ changes }: FilesToAdd): readonly string[] {
   return changes.map(({ file, before }) => `${file}${before === undefined ? '' : ' (changed)'}`);
 }
 
-function sayAdded(files: readonly string[], { write }: World): void {
-  const undo = 'To undo it, delete the new files, and what is new in those that were changed.';
+const UNDO = 'To undo it, delete the new files, and what is new in those that were changed.';
+
+function sayAdded(files: readonly string[], areForGit: boolean, { write }: World): void {
+  const undo = areForGit ? [UNDO] : [];
   if (files.length === 0) write(printed`All of it is there already.\n`);
-  else write(printedLines(['Wrote:', ...files.map((file) => `  ${file}`), undo]), 'change');
+  else write(printedLines(['Wrote:', ...files.map((file) => `  ${file}`), ...undo]), 'change');
 }
 
 /** What `git` is to be given first, from where the person stands. */
