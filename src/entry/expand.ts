@@ -12,7 +12,8 @@ import { withDefaults, type EntryGround } from './defaults.ts';
 import { ENTRY_KEY, ENTRY_VALUE, type Form } from './form.ts';
 import { formOf } from './forms.ts';
 import { isOfDays } from './meant.ts';
-import { readSentence, type Sentence, type WordFault } from './sentence.ts';
+import { readSentence, type Sentence } from './sentence.ts';
+import type { WordFault } from './sentence-faults.ts';
 
 /** What is wrong with a sentence that stands at a path of what was typed. */
 export interface TypedFault extends WordFault {
@@ -138,7 +139,7 @@ function secondEntry(path: Path, sentence: string, name: string): TypedFault {
     sentence,
     start: 0,
     width: sentence.length,
-    message: `"${name}" stands here for the second time`,
+    message: `"${name}" is given twice`,
     hint: 'keep one of the two',
   };
 }

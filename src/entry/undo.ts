@@ -1,6 +1,7 @@
 /** How a change is undone: the words of a command, and the text that it is given. */
-import { pathWords, valueAt } from '../read/raw.ts';
-import { recordLines, takenLines } from '../write/put-back.ts';
+import { pathWords } from '../in-words.ts';
+import { valueAt } from '../read/raw.ts';
+import { linesOfRecord, takenLines } from '../write/put-back.ts';
 import { amendText } from './amend.ts';
 import { readAmendment, type Amendable, type Amendment } from './amendment.ts';
 import type { EntryGround } from './defaults.ts';
@@ -68,7 +69,7 @@ function nameOf({ id, file }: Pick<Amendable, 'id' | 'file'>): string {
 /** Puts all lines of a record back as they are in a text. */
 export function asItWas(record: Pick<Amendable, 'id' | 'file'>, text: string): UndoStep {
   const { id } = record;
-  const given = id === '' ? text : (recordLines(text, id) ?? '');
+  const given = id === '' ? text : (linesOfRecord(text, id) ?? '');
   return { words: ['amend', nameOf(record), '--as-it-was'], given };
 }
 
@@ -119,7 +120,7 @@ export function undoRemoved(taken: readonly TakenRecord[]): readonly UndoStep[] 
     const to = lines ? `${file}:${lines.line}` : file;
     return {
       words: ['add', kind, '--back-to', to],
-      given: lines?.text ?? recordLines(before, id) ?? '',
+      given: lines?.text ?? linesOfRecord(before, id) ?? '',
       ...(lines ? {} : { note: `it goes to the end of ${file}` }),
     };
   });

@@ -73,11 +73,6 @@ export function isMap(value: Raw | undefined): value is RawMap {
   return typeof value === 'object' && !Array.isArray(value);
 }
 
-/** A path as it is typed to change a record, with list items counted from 1: `lines.1.price`. */
-export function pathWords(path: Path): string {
-  return path.map((step) => (typeof step === 'number' ? step + 1 : step)).join('.');
-}
-
 /** A value that is a text, and an empty text for any other or none. */
 export function textOrEmpty(value: Raw | undefined): string {
   return typeof value === 'string' ? value : '';

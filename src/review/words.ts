@@ -3,7 +3,7 @@ import { type Book, type Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { Place, Spot } from '../problem.ts';
-import { pathWords } from '../read/raw.ts';
+import { pathWords } from '../in-words.ts';
 import { recordWords } from '../report/record-words.ts';
 import type { RecordChange } from './changes.ts';
 import { dayOfRecord } from './days.ts';

@@ -13,8 +13,8 @@ export interface TakenLines {
 
 /** The lines that a change took out; undefined where it did anything else. */
 export function takenLines(before: string, after: string): TakenLines | undefined {
-  const old = linesOf(before);
-  const kept = linesOf(after);
+  const old = inLines(before);
+  const kept = inLines(after);
   const first = kept.findIndex((line, at) => line !== old[at]);
   const at = first < 0 ? kept.length : first;
   const text = old.slice(at, at + old.length - kept.length).join('');
@@ -22,12 +22,12 @@ export function takenLines(before: string, after: string): TakenLines | undefine
   return withLines(after, taken) === before ? taken : undefined;
 }
 
-function linesOf(text: string): string[] {
+function inLines(text: string): string[] {
   return text === '' ? [] : text.split(/(?<=\n)/);
 }
 
 function withLines(text: string, { line, text: taken }: TakenLines): string {
-  return linesOf(text)
+  return inLines(text)
     .toSpliced(line - 1, 0, taken)
     .join('');
 }
@@ -47,7 +47,7 @@ export function putLinesBack(text: string, taken: TakenLines): Spliced {
 }
 
 /** All lines of a record, with the comments that belong to it; in braces what is between two commas. */
-export function recordLines(text: string, id: string): string | undefined {
+export function linesOfRecord(text: string, id: string): string | undefined {
   const span = spanOf(text, id);
   return 'refused' in span ? undefined : text.slice(span.start, span.end);
 }

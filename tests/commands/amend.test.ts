@@ -118,7 +118,7 @@ describe('amend --from', () => {
   it.each([
     [['kind=fair'], '2026-05-01', 1, 'kind of hillside is the same on every day'],
     [['commission=42%'], '2026-05-01', 1, 'says all this on 2026-05-01 already'],
-    [['commission=45%'], 'May', 2, '--from takes a day such as'],
+    [['commission=45%'], 'May', 2, 'takes a day such as 2026-03-08, and not "May"'],
   ])('refuses %j from %s', async (...[words, day, status, reason]) => {
     const folder = withGallery();
     const said = await run(amend, folder, from(day, ...words));

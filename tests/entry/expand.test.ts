@@ -75,9 +75,7 @@ describe('a whole record', () => {
       faults: [],
     });
     const { faults } = expand('mixed', { lots: ['kaolin 1', 'kaolin 2'] });
-    expect(faults).toMatchObject([
-      { path: ['lots', 1], message: '"kaolin" stands here for the second time' },
-    ]);
+    expect(faults).toMatchObject([{ path: ['lots', 1], message: '"kaolin" is given twice' }]);
   });
 
   it('keeps what is neither a record nor a sentence as it is', () => {

@@ -1,9 +1,9 @@
 /** Writes down records that were typed, after a look at the whole book. */
-import type { Kind } from '../../book.ts';
+import type { Book, Kind } from '../../book.ts';
 import { NOUN } from '../../check/finding.ts';
 import { planAdd, type AddPlan } from '../../entry/add.ts';
 import type { EntryGround } from '../../entry/defaults.ts';
-import { expandRecord } from '../../entry/expand.ts';
+import { expandRecord, type TypedFault } from '../../entry/expand.ts';
 import { inOptions, inText, typedProblems } from '../../entry/faults.ts';
 import {
   STANDARD_INPUT,
@@ -15,7 +15,9 @@ import {
 import { lexiconOf } from '../../entry/lexicon.ts';
 import type { OpenedStudio } from '../../entry/plan.ts';
 import { undoAdded } from '../../entry/undo.ts';
+import { openLineWords, openLines } from '../../entry/which-ware.ts';
 import type { Problem } from '../../problem.ts';
+import { valueAt, type RawMap } from '../../read/raw.ts';
 import { locate } from '../../read/place.ts';
 import { decodeText } from '../../read/text.ts';
 import { printed, printedLayout } from '../../render/printable.ts';
@@ -41,7 +43,8 @@ export interface Typed extends AllTyped {
 export async function addTyped(scene: Scene, typed: Typed): Promise<number> {
   const { world, opened } = scene;
   const { kind } = typed;
-  const ground = { lexicon: lexiconOf(opened.reading.files), day: opened.asOf };
+  const { book, asOf } = opened;
+  const ground = { lexicon: lexiconOf(opened.reading.files), day: asOf, book };
   const expanded = typed.records.map((record) => expandOne(typed, record, ground));
   const problems = [...typed.problems, ...expanded.flatMap((each) => each.problems)];
   if (problems.length > 0) return giveBack(scene, typed, problems);
@@ -71,14 +74,32 @@ function elsewhereWith(kind: Kind, records: readonly GivenRecord[]): string {
 function expandOne(
   { kind, text }: Typed,
   record: GivenRecord,
-  ground: EntryGround,
+  ground: EntryGround & { readonly book: Book },
 ): { readonly record: GivenRecord; readonly problems: readonly Problem[] } {
-  const { fields, faults } = expandRecord(kind, record.fields, ground);
+  const { fields, faults: unread } = expandRecord(kind, record.fields, ground);
   const placeOf = text === undefined ? inOptions(kind) : inText(text, record.id);
+  // Whole records may be of a time when nobody can say any more which it was.
+  const isAsked = unread.length === 0 && text === undefined;
+  const faults = isAsked ? openFaults(ground.book, kind, { typed: record.fields, fields }) : unread;
   return {
     record: { id: record.id, fields },
     problems: faults.length > 0 ? typedProblems(faults, placeOf) : [],
   };
+}
+
+/** What is wrong with lines that leave open which of several pieces they mean. */
+function openFaults(
+  book: Book,
+  kind: Kind,
+  { typed, fields }: { readonly typed: RawMap; readonly fields: RawMap },
+): readonly TypedFault[] {
+  return openLines(book, kind, fields).map((open) => {
+    const raw = valueAt(typed, open.path);
+    const sentence = typeof raw === 'string' ? raw : '';
+    const { path } = open;
+    const said = openLineWords(open, sentence);
+    return { rule: 'schema', path, sentence, start: 0, width: sentence.length, ...said };
+  });
 }
 
 function giveBack({ world, opened }: Scene, typed: Typed, problems: readonly Problem[]): number {

@@ -31,7 +31,7 @@ export const addRecords: CommandOf<'add'> = async (asked, world) => {
   if (!kind) return refuse(world, noKind(first));
   const line = { kind, words };
   if (asked.options.closing) return close(line, asked, world);
-  if (asked.options.backTo !== undefined) return putBack(line, asked, world);
+  if (asked.options.backTo !== undefined) return putBackGiven(line, asked, world);
   if (wantsQuestions(line, asked, world)) return ask(line, asked, world);
   const typed = await allTyped(line, asked, world);
   if (isRefusal(typed)) return refuse(world, typed);
@@ -80,7 +80,7 @@ async function close(
   return closeFair(words, asked, world);
 }
 
-async function putBack(
+async function putBackGiven(
   { kind, words }: TypedKind,
   asked: AskedOf<'add'>,
   world: World,

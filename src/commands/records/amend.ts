@@ -13,7 +13,7 @@ import { recordIn } from '../../entry/given.ts';
 import { lexiconOf } from '../../entry/lexicon.ts';
 import { undoAmended, type UndoStep } from '../../entry/undo.ts';
 import { dayMeant } from '../../number/date.ts';
-import { pathWords } from '../../read/raw.ts';
+import { pathWords } from '../../in-words.ts';
 import type { AskedOf, CommandOf, OptionsOf } from '../catalogue.ts';
 import { carryOut, complainOf, type Agreed, type Scene } from './change.ts';
 import { consentLacking, type ConsentOptions } from './consent.ts';
@@ -43,7 +43,7 @@ export const amend: CommandOf<'amend'> = async (asked, world) => {
 };
 
 /** What to do where past mixes would change. */
-interface Asking {
+interface HeldQuestion {
   /** Keeps the question for when the lock is released; absent where nobody can be asked. */
   readonly hold?: (lacking: string) => number;
   readonly agreed?: Agreed;
@@ -67,7 +67,7 @@ function askFirst({
   });
 }
 
-async function amendAsked(scene: Scene<AmendOptions>, asking: Asking): Promise<number> {
+async function amendAsked(scene: Scene<AmendOptions>, asking: HeldQuestion): Promise<number> {
   const { asked, world, opened } = scene;
   const record = askedAmendable(asked, opened);
   if (isRefusal(record)) return refuse(world, record);
@@ -89,7 +89,7 @@ async function amendAsked(scene: Scene<AmendOptions>, asking: Asking): Promise<n
 async function amendRecord(
   scene: Scene<AmendOptions>,
   record: Amendable,
-  { read, asking }: { readonly read: readonly ReadAmendment[]; readonly asking: Asking },
+  { read, asking }: { readonly read: readonly ReadAmendment[]; readonly asking: HeldQuestion },
 ): Promise<number> {
   const { asked, world } = scene;
   const problems = read.flatMap(({ path, faults }) =>
@@ -118,7 +118,7 @@ interface Changes {
   readonly done: string;
   readonly agreed?: Agreed | undefined;
   /** Of `amend`: that it has to be agreed to, where figures or mixes of the past would change. */
-  readonly asking?: Asking;
+  readonly asking?: HeldQuestion;
 }
 
 /** Carries changes of one record out, unless they would bring an error. */
@@ -139,14 +139,14 @@ export async function amendWith(
   if (lacking) return notWritten(world, lacking.refused);
   return carryOut(scene, {
     plan,
-    shown: asking ? [linesOf(plan, amendments)] : [recordIn(plan.text, record.id)],
+    shown: asking ? [changedLines(plan, amendments)] : [recordIn(plan.text, record.id)],
     done: record.id === '' ? done : `${done} in ${record.file}`,
     undo: () => withConsents(scene, undoAmended({ opened, plan }, [{ record, amendments }])),
     agreed,
   });
 }
 
-function linesOf({ record, edited }: AmendPlan, amendments: readonly Amendment[]): string {
+function changedLines({ record, edited }: AmendPlan, amendments: readonly Amendment[]): string {
   const root = edited.find(({ file }) => file === record.file)?.root;
   const after = record.id === '' ? root : root?.[record.id];
   return amendedLines(record.raw, after ?? '', amendments)

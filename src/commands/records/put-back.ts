@@ -57,7 +57,7 @@ export async function putBackLines(
   asked: AskedOf<'add'>,
   world: World,
 ): Promise<number> {
-  const place = placeOf(kind, asked.options.backTo ?? '');
+  const place = placeToPut(kind, asked.options.backTo ?? '');
   if (isRefusal(place)) return refuse(world, place);
   return withText(world, (text) =>
     whileLocked({ asked, world }, async (scene) => {
@@ -74,7 +74,7 @@ export async function putBackLines(
   );
 }
 
-function placeOf(kind: Kind, text: string): BackTo | Refusal {
+function placeToPut(kind: Kind, text: string): BackTo | Refusal {
   const [, file = text, line] = /^(.*?):(\d{1,7})$/.exec(text) ?? [];
   const isPlain = !file.split('/').some((step) => step === '..' || step === '.' || step === '');
   if (kindOf(file) !== kind || !isPlain)

@@ -4,7 +4,8 @@ import type { Conflict, Unsettled, MergeVersion } from './conflicts.ts';
 import { valueWords, type Difference } from './differences.ts';
 import { SETTINGS_FILE } from '../kinds.ts';
 import { placeInText, type TextSpan } from '../lines.ts';
-import { pathWords, type FileText } from '../raw.ts';
+import { pathWords } from '../../in-words.ts';
+import type { FileText } from '../raw.ts';
 
 /** A record, or a setting, that the two sides of a merge do not have alike. */
 export interface Disputed {

@@ -62,7 +62,7 @@ describe('the questions about a record', () => {
     const atLines = reply(atChannel, 'shop');
     expect(told(reply(atLines, '200 mug'))[1]).toContain('not enough of mug: 11 in the studio');
     expect(told(reply(atLines, '1 mug at 3,5'))[1]).toContain('3,5');
-    expect(told(reply(atLines, 'mug'))[1]).toContain('count is missing');
+    expect(told(reply(atLines, 'at 20'))[1]).toContain('count is missing');
   });
 
   it('count up money and kiln space', async () => {
@@ -208,7 +208,7 @@ a4: { date: 2026-06-01, for: certificate, amount: 70.00 }
     ]);
     const uncounted = reply(fair, '', '');
     expect([told(uncounted), keys(uncounted).at(-1)]).toEqual([['done', ''], 'cards']);
-    expect(told(reply(fair, 'ninety'))[1]).toContain('is no amount');
+    expect(told(reply(fair, 'ninety'))[1]).toContain('is not an amount');
   });
 
   it('look for no money in the box that was paid beforehand', async () => {
