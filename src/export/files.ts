@@ -15,8 +15,8 @@ interface ExportSource {
   readonly records: RecordIndex;
   /** How many errors the book has: what is not sound is left out. */
   readonly errors: number;
-  /** The days of the reports that are of a span. */
-  readonly span: { readonly from: Day; readonly to: Day };
+  /** The days of the reports on what happened, and the day of those on how things are. */
+  readonly days: { readonly from: Day; readonly to: Day; readonly end: Day };
 }
 
 /** A file of an export: its path, with forward slashes, and its text, whole or in pieces. */
@@ -36,7 +36,7 @@ export function* exportFiles(book: Book, asOf: Day, exported: ExportSource): Gen
   for (const data of [...index, ...kinds, ...parts.reports])
     yield [data.path, csvOf(data, (resource) => resources.set(data, resource))];
   const { name: studio, currency } = book.studio;
-  const head = { studio, asOf, currency, span: spanInWords(exported.span) };
+  const head = { studio, asOf, currency, span: spanInWords(exported.days) };
   yield ['datapackage.json', dataPackage(head, [...resources.values()])];
   yield ['index.html', contentsOf(head, { exported, parts, resources })];
 }
@@ -83,7 +83,7 @@ function contentsOf(
     groups: [
       {
         title: 'Reports',
-        about: 'As pages to read and print. Each figure leads to the records behind it.',
+        about: `As pages to read and print. Each figure leads to the records it comes from. Materials, pieces, galleries and the day are as of ${exported.days.end}.`,
         items: exported.reports.map(({ name, table }) => ({
           path: `pages/${name}.html`,
           title: table.title,

@@ -8,7 +8,7 @@ import { NO_MONEY, add, decimalOf, less, total, type Money } from '../number/mon
 import type { Unit } from '../number/unit.ts';
 import { once } from '../once.ts';
 import { digitsOf } from '../reckon/booked.ts';
-import { STOCK_STATES, depletion, type Depletion } from '../reckon/stock/depletion.ts';
+import { depletion, type Depletion } from '../reckon/stock/depletion.ts';
 import type { Flows } from '../reckon/flows.ts';
 import { goodsRecords, standingRecords } from '../reckon/stock/goods-records.ts';
 import type { Movement, MovementReason, StockPool } from '../reckon/stock/stock.ts';
@@ -29,17 +29,18 @@ const ON_HAND: readonly ColumnOf<Depletion & { material: string }>[] = [
   { key: 'runsOut', title: 'Runs out', type: 'date', drop: 4 },
   { key: 'orderBy', title: 'Order by', type: 'date' },
   { key: 'state', title: 'State', type: 'text' },
+  { key: 'isToOrder', title: 'To order', type: 'flag', dataOnly: true },
 ];
 
 /** Depletion of every material, the most urgent first; usage over the last `window` days. */
 export function materialsTable(book: Book, flows: Flows, window: number): Table {
-  const stock = depletion(book, flows.stock, window).sort(byUrgency);
+  const stock = depletion(book, flows.stock, window);
   const cells = withRows(
     ON_HAND,
     stock.map((each) => ({ ...each, material: each.id })),
   );
-  const pressing = stock.filter((each) => each.state === 'out' || each.state === 'order-now');
-  const names = pressing.map((each) => each.name).join(', ');
+  const toOrder = stock.filter(({ isToOrder }) => isToOrder);
+  const names = toOrder.map(({ name }) => name).join(', ');
   return {
     report: 'materials',
     title: 'Materials on hand',
@@ -47,7 +48,7 @@ export function materialsTable(book: Book, flows: Flows, window: number): Table 
     ...cells,
     totals: { material: 'total', ...sumsOf(cells) },
     notes: sentences(
-      pressing.length > 0 && `${counted(pressing.length, 'material')} to order now: ${names}.`,
+      toOrder.length > 0 && `${counted(toOrder.length, 'material')} to order now: ${names}.`,
       `Usage is what went out in the last ${window} days, or since a material's first record.`,
     ),
     behind: once(() => behindStock(flows, stock)),
@@ -59,13 +60,6 @@ function behindStock({ stock: { movements } }: Flows, stock: readonly Depletion[
   const ids = new Map(stock.map(({ id }) => [id, new Set<string>([id])]));
   for (const { pool, by } of movements) ids.get(pool)?.add(by);
   return stock.map(({ id }) => [...(ids.get(id) ?? [])]);
-}
-
-function byUrgency(one: Depletion, other: Depletion): number {
-  const rank = STOCK_STATES.indexOf(one.state) - STOCK_STATES.indexOf(other.state);
-  if (rank !== 0) return rank;
-  if (!one.daysLeft || !other.daysLeft) return 0;
-  return one.daysLeft.cmp(other.daysLeft);
 }
 
 const MOVED_BY: Readonly<Record<MovementReason, string>> = {

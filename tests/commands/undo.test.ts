@@ -44,8 +44,7 @@ const CASES: Readonly<Record<string, UndoneCase>> = {
   },
   'several records': {
     of: add,
-    words: ['used'],
-    options: { record: '-' },
+    words: ['used', '-'],
     input: `${USED}\n${USED.replace('u1', 'u2')}`,
   },
   'a definition that others name already': {

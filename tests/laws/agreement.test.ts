@@ -6,6 +6,8 @@ import { INCOME_GROUPS } from '../../src/groups.ts';
 import { addDays, yearOf } from '../../src/number/date.ts';
 import { add, decimalOf, less, total, type Money } from '../../src/number/money.ts';
 import { digitsOf } from '../../src/reckon/booked.ts';
+import { USAGE_WINDOW } from '../../src/reckon/stock/depletion.ts';
+import { dayReport } from '../../src/report/day/day.ts';
 import { materialOf, restOf, totalOf } from '../../src/reckon/costs/cost.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import type { Flows } from '../../src/reckon/flows.ts';
@@ -187,6 +189,21 @@ describe('materials', () => {
       const buckets = [...book.recipes.keys()].map((id) => moneyIn(lastOf(id), 'value'));
       expect(standing('glaze buckets and mixed clay')).toBe(total(buckets));
       expect(moneyIn(where.totals, 'wentTo')).toBe(moneyIn(where.totals, 'cameFrom'));
+    }),
+  );
+
+  it(
+    'are to be ordered by the list where the day says so, and are named in the same order',
+    law(({ book, flows }) => {
+      const around = { errors: 0, warnings: 0, uncommitted: 0, typed: () => 'next' };
+      const day = dayReport(book, flows, around).table.rows;
+      const toOrder = day.filter(({ section }) => section === 'to-order');
+      const all = materialsTable(book, flows, USAGE_WINDOW);
+      const listed = all.rows.filter(({ isToOrder }) => isToOrder === true);
+      expect(listed.map(({ material }) => material)).toEqual(toOrder.map(({ what }) => what));
+      const names = toOrder.map(({ name }) => String(name)).join(', ');
+      const note = all.notes.find((words) => words.includes(' to order now: '));
+      expect(note?.split(' to order now: ')[1] ?? '.').toBe(`${names}.`);
     }),
   );
 

@@ -15,6 +15,7 @@ import { undoAmended, type UndoStep } from '../../entry/undo.ts';
 import { dayMeant } from '../../number/date.ts';
 import { pathWords } from '../../in-words.ts';
 import type { AskedOf, CommandOf, OptionsOf } from '../catalogue.ts';
+import type { HeldChange } from './ask-for.ts';
 import { carryOut, complainOf, type Agreed, type Scene } from './change.ts';
 import { consentLacking, type ConsentOptions } from './consent.ts';
 import { askedAmendable } from './find-record.ts';
@@ -22,7 +23,7 @@ import { inStudio, whileLocked } from './locked.ts';
 import { putBackRecord } from './put-back.ts';
 import { refuse } from '../reports/show.ts';
 import { notADay } from '../reports/span.ts';
-import { EXIT, isRefusal, type World } from '../world.ts';
+import { EXIT, isRefusal, mayAsk, type World } from '../world.ts';
 import { notWritten } from './writer.ts';
 
 type AmendOptions = OptionsOf<'amend'>;
@@ -30,38 +31,31 @@ type AmendOptions = OptionsOf<'amend'>;
 /** Changes values of one record; nothing else in its file moves. */
 export const amend: CommandOf<'amend'> = async (asked, world) => {
   if (asked.options.asItWas) return putBackRecord(asked, world);
-  const canAsk = world.openScreen !== undefined && asked.options.input !== false;
-  let question: string | undefined;
-  const hold = (lacking: string): number => {
-    question = lacking;
+  const held: HeldChange[] = [];
+  const hold = (change: HeldChange): number => {
+    held.push(change);
     return EXIT.errors;
   };
+  const canAsk = mayAsk(world, asked.options);
   const status = await whileLocked({ asked, world }, (scene) =>
     amendAsked(scene, canAsk ? { hold } : {}),
   );
-  return question === undefined ? status : askFirst({ asked, world, question });
+  const [change] = held;
+  return change ? askFirst(change, asked, world) : status;
 };
 
 /** What to do where past mixes would change. */
 interface HeldQuestion {
   /** Keeps the question for when the lock is released; absent where nobody can be asked. */
-  readonly hold?: (lacking: string) => number;
+  readonly hold?: (change: HeldChange) => number;
   readonly agreed?: Agreed;
 }
 
-function askFirst({
-  asked,
-  world,
-  question,
-}: {
-  readonly asked: AskedOf<'amend'>;
-  readonly world: World;
-  readonly question: string;
-}): Promise<number> {
+function askFirst(change: HeldChange, asked: AskedOf<'amend'>, world: World): Promise<number> {
   const all = { ...asked, options: { ...asked.options, evenIfMixed: true } };
   return inStudio({ asked: all, world }, async (scene) => {
     const { askConsent } = await import('./ask-for.ts');
-    return askConsent(scene, question, (inner, agreed) =>
+    return askConsent(scene, change, (inner, agreed) =>
       inStudio({ asked: all, world: inner }, (again) => amendAsked(again, { agreed })),
     );
   });
@@ -135,7 +129,9 @@ export async function amendWith(
     return notWritten(world, 'the book would not be sound with it');
   }
   const lacking = asking ? consentLacking(scene, plan) : undefined;
-  if (lacking?.question !== undefined && asking?.hold) return asking.hold(lacking.question);
+  const { kind } = record;
+  if (lacking?.reason !== undefined && asking?.hold && kind !== 'studio')
+    return asking.hold({ reason: lacking.reason, record: { ...record, kind }, amendments });
   if (lacking) return notWritten(world, lacking.refused);
   return carryOut(scene, {
     plan,

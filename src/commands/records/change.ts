@@ -8,8 +8,10 @@ import { printed, printedLayout, printedLines, type Printable } from '../../rend
 import { problemText } from '../../render/problems/problems.ts';
 import { unifiedDiff, type FileChange } from '../../write/diff.ts';
 import { applyPlan } from '../../write/store.ts';
+import { refreshIds } from '../studio/editor.ts';
 import type { OpenedFiles } from '../studio/open.ts';
 import type { ChangeOptions } from '../options.ts';
+import { isInWords, say, tellChange } from './told.ts';
 import { undoText } from './undo.ts';
 import { EXIT, type Asked, type World } from '../world.ts';
 import { notWritten, writerIn } from './writer.ts';
@@ -30,7 +32,12 @@ export interface DueChange {
 }
 
 /** Asks whether to write, once everything is shown. */
-export type Agreed = () => Promise<boolean>;
+export type Agreed = (due: {
+  /** What it will change, in lines. */
+  readonly effect: readonly string[];
+  /** What is odd about it. */
+  readonly problems: readonly Problem[];
+}) => Promise<boolean>;
 
 /** Shows problems for people, on standard error. */
 export function complainOf(world: World, problems: readonly Problem[]): void {
@@ -56,12 +63,14 @@ export async function carryOut(scene: Scene, due: DueChange): Promise<number> {
   const effect = isTried ? [] : effectOf(plan);
   complainOf(world, plan.problems ?? []);
   if (isTried) {
-    world.write(diffOf(plan.changes));
+    if (isInWords(scene)) world.write(diffOf(plan.changes));
+    else tellChange(scene, { ...plan, written: false });
     return EXIT.fine;
   }
-  for (const text of shown) world.write(printedLines(text.split('\n').slice(0, -1)));
-  for (const line of effect) world.write(printed`  ${line}\n`);
-  if ((await due.agreed?.()) === false) {
+  for (const text of shown) say(scene, printedLines(text.split('\n').slice(0, -1)));
+  for (const line of effect) say(scene, printed`  ${line}\n`);
+  const { problems = [] } = plan;
+  if ((await due.agreed?.({ effect, problems })) === false) {
     world.complain(printedLayout(due.typed ?? 'Nothing was saved.\n'));
     return EXIT.errors;
   }
@@ -81,9 +90,14 @@ async function write(scene: Scene, { plan, done, undo, typed = '' }: DueChange):
     return notWritten(world, applied.refused);
   }
   keepAfter(plan, opened);
-  world.write(printed`${done}.\n`, 'change');
+  await refreshIds({ folder: opened.folder, files: opened.reading.files, plan }, world);
   sayParted(applied.parted ?? [], world);
-  sayUndo(scene, undo());
+  const steps = undo();
+  const undone = steps.length > 0 ? undoText(scene.asked.options, steps).trimStart() : undefined;
+  if (isInWords(scene)) {
+    world.write(printed`${done}.\n`, 'change');
+    sayUndo(scene, steps);
+  } else tellChange(scene, { ...plan, written: true, undo: undone });
   return EXIT.fine;
 }
 

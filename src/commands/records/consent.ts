@@ -14,7 +14,7 @@ import { shellQuoted } from './undo.ts';
 /** Why a change is not made yet, and what could be asked instead. */
 export interface LackingConsent {
   readonly refused: string;
-  readonly question?: string;
+  readonly reason?: string;
 }
 
 /** The options that agree to it. */
@@ -58,9 +58,9 @@ function mixedBefore({ record: { kind, id }, sides }: AmendPlan): LackingConsent
   const named = mixes.slice(0, MOST_NAMED).map((mixed) => `${mixed.id} of ${mixed.date}`);
   const left = mixes.length - named.length;
   const all = listed(left > 0 ? [...named, counted(left, 'other mix', 'other mixes')] : named);
-  const question = `This changes what ${all} ${mixes.length === 1 ? 'was' : 'were'} made of, and with it past stock and costs`;
+  const reason = `This changes what ${all} ${mixes.length === 1 ? 'was' : 'were'} made of, and with it past stock and costs`;
   return {
-    question,
+    reason,
     refused:
       `it would change what ${all} ${mixes.length === 1 ? 'was' : 'were'} made of. ` +
       `For a new version from a day on, type saggar revise ${id}; ` +

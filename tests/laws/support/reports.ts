@@ -12,7 +12,8 @@ import { fairTable, fairsTable } from '../../../src/report/fairs.ts';
 import { firingLoad, firingsTable } from '../../../src/report/firings.ts';
 import { galleriesTable, galleryTable } from '../../../src/report/galleries.ts';
 import { incomeTable } from '../../../src/report/income.ts';
-import { lossChartTable, lossesTable } from '../../../src/report/losses.ts';
+import { lossChartTable } from '../../../src/report/loss-charts.ts';
+import { lossesTable } from '../../../src/report/losses.ts';
 import {
   materialHistory,
   materialValueTable,
