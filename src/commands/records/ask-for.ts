@@ -26,7 +26,7 @@ import {
   usualReadings,
   type KilnReading,
 } from '../../entry/questions/unload-script.ts';
-import type { RawMap } from '../../read/raw.ts';
+import { mapping, type RawMap } from '../../read/raw.ts';
 import type { Typed } from './add-typed.ts';
 import { isPlain, runErrand } from './ask.ts';
 import type { OptionsOf } from '../catalogue.ts';
@@ -87,12 +87,16 @@ export function askAndClose(
   const known = new Map([...said, ['fair', [at.fair.id]] as const, ['date', [at.day]] as const]);
   const stall = { opened, lexicon, at, said: known };
   const chance = sameAgain(world.random);
+  const sale = mapping([
+    ['date', at.day],
+    ['channel', at.fair.channel],
+  ]);
   return runErrand(world, {
     title: `End of ${at.day} at ${at.fair.name}`,
     folder: opened.folder,
     isPlain: isPlain(asked.options, world),
     script: closingScript(stall),
-    preview: salePreview(opened, { id: asked.options.id, chance }, (answers) =>
+    preview: salePreview(opened, { id: asked.options.id, chance, known: sale }, (answers) =>
       saleOf(closingWords(stall, answers)),
     ),
     carryOut: (answers, inner, agreed) =>
