@@ -22,7 +22,7 @@ const FROM_INPUT = '-';
 
 /** Names of the options of `add` that are no fields, for did-you-mean. */
 const OTHER_OPTIONS = [
-  ...['id', 'closing', 'no-input', 'plain', 'dry-run'],
+  ...['id', 'closing', 'back-to', 'no-input', 'plain', 'dry-run'],
   ...['studio', 'as-of', 'as', 'afresh', 'help'],
   ...['width', 'quiet', 'colour', 'no-colour'],
 ];
@@ -35,6 +35,7 @@ export const addRecords: CommandOf<'add'> = async (asked, world) => {
   if (!kind) return refuse(world, noKind(first));
   const line = { kind, words };
   if (asked.options.closing) return close(line, asked, world);
+  if (asked.options.backTo !== undefined) return putBackGiven(line, asked, world);
   if (wantsQuestions(line, asked, world)) return ask(line, asked, world);
   const typed = await allTyped(line, asked, world);
   if (isRefusal(typed)) return refuse(world, typed);
@@ -83,6 +84,17 @@ async function close(
     return refuse(world, { refused: `--closing goes with sales: saggar add sales --closing` });
   const { closeFair } = await import('./close-fair.ts');
   return closeFair(words, asked, world);
+}
+
+async function putBackGiven(
+  { kind, words }: TypedKind,
+  asked: AskedOf<'add'>,
+  world: World,
+): Promise<number> {
+  if (words.length > 0)
+    return refuse(world, { refused: '--back-to takes whole records on standard input alone' });
+  const { putBackLines } = await import('./put-back.ts');
+  return putBackLines(kind, asked, world);
 }
 
 function ask(line: TypedKind, asked: AskedOf<'add'>, world: World): Promise<number> {
