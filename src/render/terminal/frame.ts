@@ -166,13 +166,15 @@ function cutTyped(typed: TypedRows, most: number): TypedRows {
 }
 
 function fieldRows({ field: { name, about } }: FrameView, width: number): readonly FrameRow[] {
-  const text = about === '' ? name : `${name}${name.endsWith('?') ? '' : ':'} ${about}`;
-  const rows = wrappedRows(text, { mark: '', width });
-  const [first] = rows;
-  const head = first ? textOf(first) : '';
-  if (!head.startsWith(visible(name))) return rows;
-  const rest = head.slice(visible(name).length);
-  return [[{ text: visible(name), paint: 'strong' }, { text: rest }], ...rows.slice(1)];
+  const sign = name === '' || name.endsWith('?') ? '' : ':';
+  const rows = wrappedRows([`${name}${about && sign}`, about].filter(Boolean).join(' '), {
+    mark: '',
+    width,
+  });
+  const [first = [], ...others] = rows;
+  const [head, shown] = [textOf(first), visible(name)];
+  if (name === '' || !head.startsWith(shown)) return rows;
+  return [[{ text: shown, paint: 'strong' }, { text: head.slice(shown.length) }], ...others];
 }
 
 function pastedRows({ pasted }: FrameView, width: number): readonly FrameRow[] {
