@@ -12,6 +12,7 @@ import { newStudio, type FirstSettings, type Originals } from '../../write/new-s
 import { leftHalfDone } from '../../write/note.ts';
 import { applyPlan, lockForWriting, makeStudioFolder } from '../../write/store.ts';
 import type { AskedOf, CommandOf, OptionsOf } from '../catalogue.ts';
+import { firstIds } from './editor.ts';
 import { storeFor } from './find-studio.ts';
 import {
   addParts,
@@ -52,6 +53,7 @@ async function makeStudio(
   if (refused) return refuse(world, refused);
   const applied = await applyPlan(folder, newStudio(settings, originals), writerIn(world));
   if (isRefusal(applied)) return refuse(world, applied);
+  await firstIds(folder, world);
   const place = placeFrom(world, folder);
   world.write(madeText(place, settings), 'change');
   world.write(printedLines(WHAT_IS_THERE), 'words');
