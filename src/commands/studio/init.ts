@@ -90,7 +90,7 @@ const TO_ADD = 'it is a studio already, to which --with adds hooks, workflow, di
 
 function askedSettings(options: OptionsOf<'init'>, folder: string): FirstSettings | Refusal {
   const { name = nameFrom(folder), currency = 'USD' } = options;
-  if (!/\S/.test(name)) return { refused: '--name takes what the studio is called' };
+  if (!/\S/.test(name)) return { refused: '--name needs a name for the studio' };
   if (minorDigits(currency) === undefined) return unknownCurrency(currency);
   const weightUnit = options.weightUnit ?? (currency === 'USD' ? 'lb' : 'kg');
   return { name: name.trim(), currency, weightUnit };
@@ -136,7 +136,7 @@ const WHAT_IS_THERE: readonly string[] = [
   '  materials, recipes, products, kilns, tariffs, channels, classes (.yaml)',
   '                               samples of what a studio has, to be made yours',
   '  bought/ mixed/ pieces/ firings/ sales/ and eight more folders',
-  '                               a README.yaml in each shows how it is put down',
+  '                               a README.yaml in each shows how to record it',
   '  .schema/                     lets an editor with YAML support help as you type',
   '  .gitattributes, .gitignore   for git',
   '',
@@ -160,7 +160,7 @@ function nextText(place: string, isRepository: boolean): Printable {
     ...(place === '' ? [] : [`  cd ${shellQuoted(place)}`]),
     '  open studio.yaml and the samples beside it, and make them yours',
     `  ${isRepository ? '' : 'git init && '}${commit}`,
-    '  saggar add bought --help     to put down what stands on your shelves',
+    '  saggar add bought --help     to record what is on your shelves',
     '  saggar day                   at the end of the day',
   ]);
 }

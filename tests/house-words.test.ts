@@ -1,0 +1,46 @@
+import { describe, expect, it } from 'vitest';
+import { textsInSchema, textsInSource, userTexts, type UserText } from './helpers/user-texts.ts';
+
+/** Words that no text for users has any more, each with what to write instead. */
+const NOT_AGAIN: readonly (readonly [word: RegExp, instead: string])[] = [
+  [/\bbehind\b/i, 'after, or what it is from'],
+  [/\bnoughts?\b/i, 'zero'],
+  [/\b(?:mend(?:s|ed|ing)?)\b/i, 'fix, correct'],
+  [/(?<!src\/)\breckon(?:s|ed|ing|ings)?\b(?!\/)/i, 'work out, count'],
+  [/(?<!\[:)\bblanks?\b(?! line)/i, 'space'],
+  [
+    /\b(?:put|puts|putting|write|writes|writing|written|wrote)(?:\s+[\w'-]+){0,4}\s+down\b/i,
+    'record',
+  ],
+  [/\bstand(?:s|ing)?\b(?! (?:at|on) (?:a|the) fair)/i, 'is'],
+  [/(?<!\bthere )\b(?:is|are) no (?!longer\b|more\b)/i, 'is not a'],
+  [/\bplain[\s-]+text[\s-]+files?\b|\bin\s+plain\s+text\b/i, 'a studio book'],
+  [/\b(?:given|gave|gives|give) up\b/i, 'cancelled'],
+  [/\bgive(?:n)? again and again\b/i, 'repeatable'],
+  [/\bcomes? through\b/i, 'yield'],
+  [/\bspeaks? against\b/i, 'no concerns'],
+  [/\bto look at before\b/i, 'check before sending'],
+  [/\bprograms? with windows\b/i, 'graphical program'],
+  [/\bof it is said\b|\bsaid of it\b/i, 'said about'],
+  [
+    /^(?:Of net|An hour|A piece|Used a day|There|Kept|Back)$|\bloss uplift\b/i,
+    'per hour, margin % …',
+  ],
+];
+
+function wrongWords({ at, text }: UserText): readonly string[] {
+  return NOT_AGAIN.flatMap(([word, instead]) => {
+    const found = word.exec(text.replaceAll(/\s+/g, ' '));
+    return found ? [`${at}: "${found[0]}", say: ${instead}`] : [];
+  });
+}
+
+describe('the words of texts for users', () => {
+  it('are those of one potter to another', async () => {
+    (await import('node:fs')).writeFileSync(
+      '/tmp/wt/F-texts.json',
+      JSON.stringify(userTexts().flatMap(wrongWords), null, 1),
+    );
+    expect(userTexts().flatMap(wrongWords)).toEqual([]);
+  });
+});
