@@ -73,6 +73,10 @@ export const RECORD_COMMANDS = [
     ],
     options: [
       { flags: '--record <where>', about: '- takes the record as YAML from standard input' },
+      {
+        flags: '--lines <file>',
+        about: 'take lines as sentences from a file, one on each line, or - from standard input',
+      },
       { flags: '--id <id>', about: 'an id of your own' },
       CLOSING,
       NO_INPUT,

@@ -13,6 +13,10 @@ import { shellQuoted } from './take-back.ts';
 const COMMON: readonly LeftAndRight[] = [
   ['--id <id>', 'an id of your own; without it an event gets one, a definition by its name'],
   ['--record -', 'take YAML on standard input: one record, or several by id'],
+  [
+    '--lines <file>',
+    'take lines from a file, or - from standard input: a sentence a line, # for remarks; "back 2 mug" for another list',
+  ],
   ['--no-input', 'never ask for what is missing, as is done on a terminal; say what it is'],
   ['--dry-run', 'print the change as a diff, and write nothing'],
   ['--studio <folder>', 'the studio, when it is not this folder or one above it'],
