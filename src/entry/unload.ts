@@ -20,7 +20,7 @@ export const UNLOAD_FORM: Form = {
 };
 
 /** The changes of a firing's load lines, and the sentences that could not be understood. */
-interface ReadOutcomes {
+export interface ReadOutcomes {
   readonly amendments: readonly Amendment[];
   readonly faults: readonly TypedFault[];
 }

@@ -81,7 +81,7 @@ const CLOSING = [
 /** @type {(kind: Kind, when: Deed['when'], date: string | undefined) => Deed} */
 function adding(kind, when, date) {
   const record = RECORDS[kind].replace('LOT', `pieces-${when}`);
-  const words = ['add', kind, '--record', '-', '--no-input', '--id', `${kind}-${when}`];
+  const words = ['add', kind, '-', '--no-input', '--id', `${kind}-${when}`];
   return { name: `add ${kind}`, words, when, input: date ? `date: ${date}\n${record}` : record };
 }
 

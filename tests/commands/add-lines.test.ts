@@ -93,11 +93,14 @@ describe('add --lines', () => {
     expect(Object.keys(changes(folder, SMALL_STUDIO))).toEqual(['notes.txt']);
   });
 
-  it('is refused beside --record, for no file and for no lines', async () => {
+  it('is refused beside a record, for no file and for no lines', async () => {
     const words = ['sales', '--channel', 'market'];
-    const said = async (options: Readonly<Record<string, unknown>>): Promise<string> =>
-      (await run(add, small(), { words, input: '# none\n', options })).err;
-    expect(await said({ lines: '-', record: '-' })).toContain('give --lines or --record, not both');
+    const said = async (
+      options: Readonly<Record<string, unknown>>,
+      more = words,
+    ): Promise<string> =>
+      (await run(add, small(), { words: more, input: '# none\n', options })).err;
+    expect(await said({ lines: '-' }, ['sales', '-'])).toContain('not both');
     expect(await said({ lines: 'gone.txt' })).toContain('there is no file gone.txt');
     expect(await said({ lines: '-' })).toContain('standard input has no lines');
   });

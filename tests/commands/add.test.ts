@@ -69,11 +69,16 @@ describe('what is not written', () => {
     ['an option that is none', { words: ['sales', '--chanel', 'x'] }, 2, 'did you mean --channel?'],
     [
       'two sources',
-      { words: TWO_MUGS, options: { record: '-' }, input: 'a: b\n' },
+      { words: ['sales', '-', ...TWO_MUGS.slice(1)], input: 'a: b\n' },
       2,
       'give the fields as options or on standard input, not both',
     ],
-    ['a file', { words: ['sales'], options: { record: 'x.yaml' } }, 2, 'write < FILE'],
+    [
+      'a file',
+      { words: ['sales', 'x.yaml'] },
+      2,
+      'to take a file, write saggar add sales - < x.yaml',
+    ],
     ['an empty input', { words: ['sales'], input: '' }, 2, 'there is no record on standard input'],
     ['no YAML', { words: ['sales'], input: 'date: *x\n' }, 1, 'standard input:1:7 yaml-error'],
     ['no text', { words: ['sales'], input: 'a\0b: c\n' }, 1, 'standard input:1:2 yaml-error'],

@@ -104,24 +104,19 @@ describe('init --with', () => {
     expect(text(parent, 'hill/.gitattributes')).toBe('*.yaml text eol=lf\n*.yaml diff=saggar\n');
   });
 
-  it('writes the schemas anew, and no other file', async () => {
+  it('writes the schemas anew, and no record', async () => {
     const folder = tempStudio({ ...STUDIO, '.schema/sales.json': '{}\n', 'sales.yaml': '' });
-    const { status, out } = await initWith(folder, 'schemas');
+    const { status, out } = await initWith(folder, 'editor');
     expect(status).toBe(0);
     expect(out).toContain('  .schema/sales.json (changed)\n  .schema/spent.json\n');
-    const schema = readFileSync(join(import.meta.dirname, '../../schema/sales.json'), 'utf8');
-    expect(text(folder, '.schema/sales.json')).toBe(schema.replaceAll(/.*"x-moves".*\n/g, ''));
+    expect(text(folder, '.schema/sales.json')).toContain('"$ref": "ids.json#/$defs/channels"');
     expect(text(folder, 'studio.yaml')).toBe(STUDIO['studio.yaml']);
     rmSync(join(folder, '.schema/sales.json'));
-    expect((await initWith(folder, 'schemas')).out).toBe('Wrote:\n  .schema/sales.json\n');
+    expect((await initWith(folder, 'editor')).out).toBe('Wrote:\n  .schema/sales.json\n');
   });
 
   it.each([
-    [
-      'hoks',
-      {},
-      '--with takes hooks, workflow, diff, schemas, and not "hoks"; did you mean hooks?',
-    ],
+    ['hoks', {}, '--with takes hooks, workflow, diff, editor, and not "hoks"; did you mean hooks?'],
     ['hooks,,diff', {}, 'and not ""'],
     ['hooks', { name: 'X' }, '--name is for a new studio'],
     ['hooks', { weightUnit: 'kg' }, '--weight-unit is for a new studio'],

@@ -41,8 +41,8 @@ async function warningsIn(folder: string): Promise<string[]> {
 function adds(kind: string, id: string, record: string): Work {
   return async (folder) => {
     const { status, err } = await run(add, folder, {
-      words: [kind],
-      options: { id, record: '-' },
+      words: [kind, '-'],
+      options: { id },
       input: record,
     });
     expect(err).toBe('');

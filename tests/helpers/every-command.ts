@@ -4,7 +4,7 @@ const AT = ['--at', 'main'];
 
 /** What is typed for each command, so that it asks git where it ever does. */
 export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
-  init: [['.', '--with', 'hooks,workflow,diff,schemas']],
+  init: [['.', '--with', 'hooks,workflow,diff,editor']],
   day: [[], ['--long', '--as', 'json']],
   check: [[], ['--as', 'annotations'], AT, ['--at', 'PARTIAL']],
   tidy: [[]],

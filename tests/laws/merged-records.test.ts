@@ -97,7 +97,7 @@ async function doIt(folder: string, id: string, deed: Deed): Promise<void> {
 }
 
 async function addSale(folder: string, id: string, sale: string): Promise<void> {
-  const told = { words: ['sales'], options: { id, record: '-' }, input: sale };
+  const told = { words: ['sales', '-'], options: { id }, input: sale };
   const { status, err } = await run(add, folder, told);
   if (status !== 0) throw new Error(err);
 }

@@ -36,8 +36,10 @@ export async function addListed(
   asked: AskedOf<'add'>,
   world: World,
 ): Promise<number> {
-  if (asked.options.record !== undefined)
-    return refuse(world, { refused: 'give --lines or --record, not both' });
+  if (words.includes('-'))
+    return refuse(world, {
+      refused: 'give the lines with --lines, or the record with -, not both',
+    });
   const path = resolve(world.folder, file);
   if (file !== '-' && !existsSync(path))
     return refuse(world, {

@@ -12,22 +12,26 @@ import type { Scene } from './change.ts';
 import { inStudio, whileLocked } from './locked.ts';
 import { refuse } from '../reports/show.ts';
 import { askedDay } from '../reports/span.ts';
-import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
+import { EXIT, isRefusal, mayAsk, type Refusal, type World } from '../world.ts';
 
 /** What happens comes first: it is what is written down every day. */
 const KINDS_IN_USE = [...EVENT_KINDS, ...DEFINITION_KINDS].join(', ');
 
+/** Says that the record comes as YAML on standard input. */
+const FROM_INPUT = '-';
+
 /** Names of the options of `add` that are no fields, for did-you-mean. */
 const OTHER_OPTIONS = [
-  ...['record', 'lines', 'id', 'closing', 'no-input', 'dry-run'],
-  ...['studio', 'as-of', 'afresh', 'help'],
+  ...['lines', 'id', 'closing', 'no-input', 'plain', 'dry-run'],
+  ...['studio', 'as-of', 'as', 'afresh', 'help'],
+  ...['width', 'quiet', 'colour', 'no-colour'],
 ];
 
 /** Adds records of one kind; refused ones are given back as YAML, so that nothing is typed twice. */
 export const addRecords: CommandOf<'add'> = async (asked, world) => {
   const [first, ...words] = asked.words;
   const kind = KINDS.find((each) => each === first);
-  if (asked.words.includes('--help')) return help(world, kind);
+  if (asked.words.some((word) => word === '--help' || word === '-h')) return help(world, kind);
   if (!kind) return refuse(world, noKind(first));
   const line = { kind, words };
   const { lines, closing } = asked.options;
@@ -47,7 +51,9 @@ async function addWords(line: TypedKind, asked: AskedOf<'add'>, world: World): P
   const day = askedDay(asked.options, world);
   const again = (): string => (typeof day === 'string' ? typedAgain(kind, typed.records, day) : '');
   const missing =
-    words.length > 0 ? typed.records.flatMap(({ fields }) => missingOptions(kind, fields)) : [];
+    words.length > 0 && words[0] !== FROM_INPUT
+      ? typed.records.flatMap(({ fields }) => missingOptions(kind, fields))
+      : [];
   if (missing.length === 0)
     return whileLocked({ asked, world }, adding({ kind, ...typed, list }), again);
   // Names all that is missing at once, and gives back what there is.
@@ -67,7 +73,7 @@ function wantsQuestions(
   { options }: AskedOf<'add'>,
   world: World,
 ): boolean {
-  if (!world.openScreen || options.input === false || options.record !== undefined) return false;
+  if (!mayAsk(world, options) || words.includes(FROM_INPUT)) return false;
   const read = readOptions({ kind, words, others: OTHER_OPTIONS });
   if ('refused' in read) return false;
   return words.length === 0 || missingOptions(kind, read.fields).length > 0;
@@ -118,18 +124,20 @@ function noKind(word: string | undefined): Refusal {
 
 async function allTyped(
   { kind, words }: TypedKind,
-  { options: { record, id } }: AskedOf<'add'>,
+  { options: { id } }: AskedOf<'add'>,
   world: World,
 ): Promise<AllTyped | Refusal> {
-  if (record !== undefined && record !== '-')
-    return { refused: '--record takes - for standard input; to take a file, write < FILE' };
-  if (record === '-' && words.length > 0)
+  const [first, ...others] = words;
+  const isGiven = first === FROM_INPUT;
+  if (isGiven && others.length > 0)
     return { refused: 'give the fields as options or on standard input, not both' };
-  if (words.length > 0) {
+  if (first?.startsWith('-') === false && others.length === 0)
+    return { refused: `to take a file, write saggar add ${kind} - < ${first}` };
+  if (words.length > 0 && !isGiven) {
     const read = readOptions({ kind, words, others: OTHER_OPTIONS });
     return 'refused' in read ? read : { records: [{ id, fields: read.fields }], problems: [] };
   }
-  if (record === undefined && world.inputIsTerminal) return noWords(kind);
+  if (!isGiven && world.inputIsTerminal) return noWords(kind);
   const { fromInput } = await import('./add-typed.ts');
   return fromInput(kind, await world.readInput(), id);
 }

@@ -7,9 +7,11 @@ import { printed, printedLayout, printedLines, type Printable } from '../../rend
 import { problemText } from '../../render/problems/problems.ts';
 import { unifiedDiff, type FileChange } from '../../write/diff.ts';
 import { applyPlan } from '../../write/store.ts';
+import { refreshIds } from '../studio/editor.ts';
 import type { OpenedFiles } from '../studio/open.ts';
 import type { ChangeOptions } from '../options.ts';
 import { saggarCommand, takeBack } from './take-back.ts';
+import { isInWords, say, tellChange } from './told.ts';
 import { EXIT, type Asked, type World } from '../world.ts';
 import { notWritten, writerIn } from './writer.ts';
 
@@ -29,7 +31,12 @@ export interface DueChange {
 }
 
 /** Asks whether to write, once everything is shown. */
-export type Agreed = () => Promise<boolean>;
+export type Agreed = (due: {
+  /** What it will change, in lines. */
+  readonly effect: readonly string[];
+  /** What is odd about it. */
+  readonly problems: readonly Problem[];
+}) => Promise<boolean>;
 
 /** Shows problems for people, on standard error. */
 export function complainOf(world: World, problems: readonly Problem[]): void {
@@ -55,12 +62,14 @@ export async function carryOut(scene: Scene, due: DueChange): Promise<number> {
   const effect = isTried ? [] : effectOf(plan);
   complainOf(world, plan.problems ?? []);
   if (isTried) {
-    world.write(diffOf(plan.changes));
+    if (isInWords(scene)) world.write(diffOf(plan.changes));
+    else tellChange(scene, { ...plan, written: false });
     return EXIT.fine;
   }
-  for (const text of shown) world.write(printedLines(text.split('\n').slice(0, -1)));
-  for (const line of effect) world.write(printed`  ${line}\n`);
-  if ((await due.agreed?.()) === false) {
+  for (const text of shown) say(scene, printedLines(text.split('\n').slice(0, -1)));
+  for (const line of effect) say(scene, printed`  ${line}\n`);
+  const { problems = [] } = plan;
+  if ((await due.agreed?.({ effect, problems })) === false) {
     world.complain(printedLayout(due.typed ?? 'Nothing was written.\n'));
     return EXIT.errors;
   }
@@ -81,6 +90,7 @@ async function write(scene: Scene, { plan, done, undo, typed = '' }: DueChange):
     return notWritten(world, applied.refused);
   }
   keepAfter(plan, opened);
+  await refreshIds({ folder: opened.folder, files: opened.reading.files, plan }, world);
   const bySaggar =
     undo === undefined
       ? undefined
@@ -88,8 +98,12 @@ async function write(scene: Scene, { plan, done, undo, typed = '' }: DueChange):
           .flat()
           .map((words) => saggarCommand(scene.asked.options, words))
           .join(' && ');
-  world.write(printed`${done}.\n`, 'change');
   sayParted(applied.parted ?? [], world);
+  if (!isInWords(scene)) {
+    tellChange(scene, { ...plan, written: true, undo: bySaggar });
+    return EXIT.fine;
+  }
+  world.write(printed`${done}.\n`, 'change');
   const back = byGit ?? bySaggar;
   if (back !== undefined) world.write(printed`To take it back: ${back}\n`);
   // Git takes back all that a file has got since, whatever it was.

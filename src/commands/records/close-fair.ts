@@ -25,7 +25,7 @@ import { lexiconOf, type Lexicon } from '../../entry/lexicon.ts';
 import type { TypedFault } from '../../entry/expand.ts';
 import type { Place } from '../../problem.ts';
 import { NO_MONEY, type Money } from '../../number/money.ts';
-import { mapping } from '../../read/raw.ts';
+import { mapping, type RawMap } from '../../read/raw.ts';
 import { printed, printedLines } from '../../render/printable.ts';
 import type { AskedOf, OptionsOf } from '../catalogue.ts';
 import { carryOut, complainOf, type Agreed, type DueChange, type Scene } from './change.ts';
@@ -34,7 +34,8 @@ import { inStudio, whileLocked } from './locked.ts';
 import { CLOSING_OPTIONS } from '../record-commands.ts';
 import { refuse } from '../reports/show.ts';
 import { flagOf } from '../spec.ts';
-import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
+import { say } from './told.ts';
+import { EXIT, isRefusal, mayAsk, type Refusal, type World } from '../world.ts';
 import { notWritten } from './writer.ts';
 
 /** What was said at the end of the day: the options by name, in their order. */
@@ -51,15 +52,19 @@ export async function closeFair(
   const said = saidOptions(words);
   if (isRefusal(said)) return refuse(world, said);
   const isTold = (['back', 'sold', 'missing'] as const).some((option) => said.has(option));
-  if (isTold || !world.openScreen || asked.options.input === false)
+  if (isTold || !mayAsk(world, asked.options))
     return whileLocked({ asked, world }, (scene) => closeBy({ ...scene, list }, said));
   return inStudio({ asked, world }, async (scene) => {
     const at = dayIn(scene, said);
     if (isRefusal(at)) return refuse(world, at);
     const { askAndClose } = await import('./ask-for.ts');
-    return askAndClose(scene, { at, said }, (all, inner, agreed) =>
-      inStudio({ asked, world: inner }, (again) => closeBy(again, all, agreed)),
-    );
+    return askAndClose(scene, {
+      at,
+      said,
+      saleOf: (all) => saleSoFar({ scene, at, said: all }),
+      close: (all, inner, agreed) =>
+        inStudio({ asked, world: inner }, (again) => closeBy(again, all, agreed)),
+    });
   });
 }
 
@@ -115,7 +120,7 @@ async function closeBy(
   const found = { scene, lexicon, at, said };
   const closing = lookAtDay(found, lines);
   if (isRefusal(closing)) return refuse(world, closing);
-  world.write(printedLines(closingLines(opened.book, closing)));
+  say(scene, printedLines(closingLines(opened.book, closing)));
   const fates = decide(closing.gone, lines);
   if (isRefusal(fates)) return refuse(world, fates);
   return writeDay({ ...found, closing, fates, agreed });
@@ -125,6 +130,17 @@ function placeOfWare(fault: TypedFault, list: LineList | undefined): Place {
   const [option = '', turn] = fault.path;
   const sentence = { option: String(option), turn: Number(turn) };
   return (list && placeInList(list, sentence, fault)) ?? inWord(`--${option}`, fault);
+}
+
+/** The sale as far as it is told; undefined where nothing is sold yet, or something is refused. */
+function saleSoFar(day: Omit<SaidDay, 'lexicon'>): RawMap | undefined {
+  const found = { ...day, lexicon: lexiconOf(day.scene.opened.reading.files) };
+  const lines = readLines(day.said, found.lexicon);
+  const closing = lookAtDay(found, lines);
+  const fates = isRefusal(closing) ? closing : decide(closing.gone, lines);
+  if (isRefusal(closing) || isRefusal(fates)) return undefined;
+  const sale = saleOfDay({ ...found, closing, fates });
+  return sale && !isRefusal(sale) ? sale.fields : undefined;
 }
 
 type Lines = Readonly<Record<WareOption, SaidLines>>;
@@ -172,7 +188,7 @@ function unsaid(said: SaidOptions, { fair }: FairDay): Refusal | undefined {
 interface DecidedDay extends SaidDay {
   readonly closing: Closing;
   readonly fates: Fates;
-  readonly agreed: Agreed | undefined;
+  readonly agreed?: Agreed | undefined;
 }
 
 /** Writes what became of the pieces, all of it or none. */
@@ -186,7 +202,7 @@ async function writeDay(day: DecidedDay): Promise<number> {
   if ('refused' in lots) return refuse(world, lots);
   if (!sale && lots.length === 0) return nothingToWrite(day);
   const left = fates.left.map((ware) => `${ware.count} ${wareName(ware)}`);
-  world.write(printedLines(leftLines(book, day.closing, { sale, left })));
+  say(scene, printedLines(leftLines(book, day.closing, { sale, left })));
   const writing = { sale: sale?.fields, id: asked.options.id, lots, random: world.random };
   const plan = await planClosing(opened, writing);
   if ('refused' in plan) return notWritten(world, plan.refused);
@@ -222,14 +238,14 @@ function saleOfDay({
   return daySale({ book, lexicon }, closing, { lines: fates.sold, more: mapping(given) });
 }
 
-function nothingToWrite({ scene: { world }, closing, fates }: DecidedDay): number {
+function nothingToWrite({ scene, closing, fates }: DecidedDay): number {
   const [first] = fates.left;
   const name = first ? `${first.count} ${wareName(first)}` : '';
   const what =
     closing.gone.length === 0
       ? 'There is nothing to write.'
       : `Nothing was written. Say what became of the gone pieces: --sold all, --missing all, or piece by piece, as in --sold "${name}".`;
-  world.write(printed`${what}\n`);
+  say(scene, printed`${what}\n`);
   return EXIT.fine;
 }
 

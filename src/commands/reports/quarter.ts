@@ -20,7 +20,8 @@ import type { OpenedFiles } from '../studio/open.ts';
 import { refuse, showReport } from './show.ts';
 import { notADay } from './span.ts';
 import { askedPeriod, chosenSheet, quarterReport } from './quarter-table.ts';
-import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
+import { EXIT, isRefusal, type Refusal } from '../world.ts';
+import { say } from '../records/told.ts';
 import { notWritten } from '../records/writer.ts';
 
 type FilingOptions = OptionsOf<'quarter'>;
@@ -37,9 +38,12 @@ export const quarter: CommandOf<'quarter'> = async (asked, world) => {
 function mixedUp({ options, argument }: AskedOf<'quarter'>): Refusal | undefined {
   const { filed, on, dryRun, as, at, taxRate } = options;
   if (filed) {
-    const odd = Object.entries({ '--as': as, '--at': at, '--tax-rate': taxRate }).find(
-      ([, value]) => value !== undefined,
-    );
+    const isForWrites = as === 'text' || as === 'json';
+    const odd = Object.entries({
+      [`--as ${as ?? ''}`]: isForWrites ? undefined : as,
+      '--at': at,
+      '--tax-rate': taxRate,
+    }).find(([, value]) => value !== undefined);
     return odd && { refused: `--filed writes what was filed; leave out ${odd[0]}` };
   }
   const alone = on === undefined ? dryRun && '--dry-run' : `--on ${on}`;
@@ -69,7 +73,7 @@ async function fileAsked(scene: Scene<FilingOptions>): Promise<number> {
   }
   const words = { ...wordsFor(plan.added), shown: [shownLines(filing, opened)] };
   const status = await carryOut(scene, { plan, ...words });
-  if (status === EXIT.fine && !asked.options.dryRun) sayHowToClose(filing, opened, world);
+  if (status === EXIT.fine && !asked.options.dryRun) sayHowToClose(filing, scene);
   return status;
 }
 
@@ -160,10 +164,11 @@ function shownLines({ day, period, sheet, lines }: Filing, { book }: OpenedFiles
 }
 
 /** A filing closes nothing by itself. */
-function sayHowToClose({ period }: Filing, { book }: OpenedFiles, world: World): void {
-  const { closedThrough = '' } = book.studio;
+function sayHowToClose({ period }: Filing, scene: Scene): void {
+  const { closedThrough = '' } = scene.opened.book.studio;
   if (closedThrough >= period.to) return;
-  world.write(
+  say(
+    scene,
     printed`The book is not closed through ${period.to} yet. To close it, write in studio.yaml: closed-through: ${period.to}\n`,
   );
 }

@@ -54,11 +54,11 @@ async function makeStudio(
   if (isRefusal(applied)) return refuse(world, applied);
   const place = placeFrom(world, folder);
   world.write(madeText(place, settings), 'change');
-  world.write(printedLines(WHAT_IS_THERE));
+  world.write(printedLines(WHAT_IS_THERE), 'words');
   const status = await firstCheck(folder, world);
-  world.write(nextText(place, repositoryAround(folder) !== undefined));
+  world.write(nextText(place, repositoryAround(folder) !== undefined), 'words');
   if (parts.size === 0) return status;
-  world.write(printed`\n`);
+  world.write(printed`\n`, 'words');
   return Math.max(status, await addParts(parts, folder, { ...world, folder }));
 }
 
@@ -84,7 +84,7 @@ function vacantFolder({ argument }: AskedOf<'init'>, world: World): string | Ref
 }
 
 const TO_MAKE = "give a folder that is empty or isn't there yet";
-const TO_ADD = 'it is a studio already, to which --with adds hooks, workflow, diff or schemas';
+const TO_ADD = 'it is a studio already, to which --with adds hooks, workflow, diff or editor';
 
 function askedSettings(options: OptionsOf<'init'>, folder: string): FirstSettings | Refusal {
   const { name = nameFrom(folder), currency = 'USD' } = options;
@@ -145,8 +145,9 @@ async function firstCheck(folder: string, world: World): Promise<number> {
   const opened = await openFound({ folder, asOf: world.today, store: storeFor(folder, world) });
   if (isRefusal(opened)) return refuse(world, opened);
   const problems = await locate(opened.folder, opened.findings);
-  world.write(problemText(problems, { width: world.width, colour: world.colour }));
-  world.write(printed`\n`);
+  const text = problemText(problems, { width: world.width, colour: world.colour });
+  world.write(text, problems.length === 0 ? 'words' : undefined);
+  world.write(printed`\n`, 'words');
   return opened.errors === 0 ? EXIT.fine : EXIT.errors;
 }
 
