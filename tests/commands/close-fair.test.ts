@@ -158,7 +158,7 @@ s260516bb:
     // 232 × 1.69 % = 3.9208.
     expect(out).toContain('  sale s260516bb 258.00 USD, fee 3.92\n');
     expect(out).toContain(
-      'To take it back: saggar remove s260516bb && saggar amend p1 gone.0= && saggar amend p2 gone.0=\n',
+      'Undo: saggar remove s260516bb && saggar amend p1 gone.1= && saggar amend p2 gone.1=\n',
     );
   });
 

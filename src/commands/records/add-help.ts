@@ -8,7 +8,7 @@ import { exampleLines, joinedLines, twoColumns, type LeftAndRight } from '../col
 import { CLOSING_EXAMPLE, CLOSING_OPTIONS } from '../record-commands.ts';
 import { DRY_RUN, HELP, STUDIO } from '../options.ts';
 import { allFlags, fullAbout } from '../spec.ts';
-import { shellQuoted } from './take-back.ts';
+import { shellQuoted } from './undo.ts';
 
 /** Options that every kind has, with what they do. */
 const COMMON: readonly LeftAndRight[] = [

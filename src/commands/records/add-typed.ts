@@ -1,7 +1,7 @@
 /** Writes down records that were typed, after a look at the whole book. */
 import type { Book, Kind } from '../../book.ts';
 import { NOUN } from '../../check/finding.ts';
-import { planAdd, type Added } from '../../entry/add.ts';
+import { planAdd, type AddPlan } from '../../entry/add.ts';
 import type { EntryGround } from '../../entry/defaults.ts';
 import { expandRecord } from '../../entry/expand.ts';
 import { inOptions, inText, typedProblems } from '../../entry/faults.ts';
@@ -16,6 +16,8 @@ import type { LineList } from '../../entry/line-list.ts';
 import { problemsInList } from '../../entry/list-problems.ts';
 import { lexiconOf } from '../../entry/lexicon.ts';
 import { openFaults } from '../../entry/which-ware.ts';
+import type { OpenedStudio } from '../../entry/plan.ts';
+import { undoAdded } from '../../entry/undo.ts';
 import type { Problem } from '../../problem.ts';
 import { locate } from '../../read/place.ts';
 import { decodeText } from '../../read/text.ts';
@@ -70,7 +72,7 @@ export async function addTyped(scene: Scene, typed: Typed): Promise<number> {
     if (plan.elsewhere) world.complain(printed`${elsewhereWith(kind, records)}\n`);
     return giveBack(scene, { ...typed, records }, plan.problems);
   }
-  return carryOut(scene, { plan, ...wordsFor(plan.added), typed: again, agreed: typed.agreed });
+  return carryOut(scene, { plan, ...wordsFor(opened, plan), typed: again, agreed: typed.agreed });
 }
 
 /** An earlier day is often the cause, so it is named. */
@@ -105,14 +107,18 @@ function giveBack({ world, opened }: Scene, typed: Typed, problems: readonly Pro
   return EXIT.errors;
 }
 
-/** The words for it; the command that takes it back does so by the ids. */
-export function wordsFor(added: readonly Added[]): Pick<DueChange, 'shown' | 'done' | 'undo'> {
+/** The words for it; what undoes it names the ids. */
+export function wordsFor(
+  opened: OpenedStudio,
+  plan: AddPlan,
+): Pick<DueChange, 'shown' | 'done' | 'undo'> {
+  const { added } = plan;
   const files = [...new Set(added.map(({ file }) => file))];
   const ids = added.map(({ id }) => id);
   return {
     shown: added.map(({ text }) => text),
     done: `Added ${ids.join(', ')} to ${files.join(', ')}`,
-    undo: ids.map((id) => `remove ${id}`),
+    undo: () => undoAdded({ opened, plan }, ids),
   };
 }
 

@@ -22,7 +22,7 @@ const FROM_INPUT = '-';
 
 /** Names of the options of `add` that are no fields, for did-you-mean. */
 const OTHER_OPTIONS = [
-  ...['lines', 'id', 'closing', 'no-input', 'plain', 'dry-run'],
+  ...['lines', 'id', 'closing', 'back-to', 'no-input', 'plain', 'dry-run'],
   ...['studio', 'as-of', 'as', 'afresh', 'help'],
   ...['width', 'quiet', 'colour', 'no-colour'],
 ];
@@ -34,7 +34,8 @@ export const addRecords: CommandOf<'add'> = async (asked, world) => {
   if (asked.words.some((word) => word === '--help' || word === '-h')) return help(world, kind);
   if (!kind) return refuse(world, noKind(first));
   const line = { kind, words };
-  const { lines, closing } = asked.options;
+  const { lines, closing, backTo } = asked.options;
+  if (backTo !== undefined) return putBackGiven(line, asked, world);
   if (lines !== undefined) {
     const { addListed } = await import('./add-listed.ts');
     return addListed({ file: lines, line, goOn: closing ? close : addWords }, asked, world);
@@ -88,6 +89,17 @@ async function close(
     return refuse(world, { refused: `--closing goes with sales: saggar add sales --closing` });
   const { closeFair } = await import('./close-fair.ts');
   return closeFair({ words, list }, asked, world);
+}
+
+async function putBackGiven(
+  { kind, words }: TypedKind,
+  asked: AskedOf<'add'>,
+  world: World,
+): Promise<number> {
+  if (words.length > 0)
+    return refuse(world, { refused: '--back-to takes whole records on standard input alone' });
+  const { putBackLines } = await import('./put-back.ts');
+  return putBackLines(kind, asked, world);
 }
 
 function ask(line: TypedKind, asked: AskedOf<'add'>, world: World): Promise<number> {

@@ -24,6 +24,8 @@ import { placeInList, type LineList } from '../../entry/line-list.ts';
 import { lexiconOf, type Lexicon } from '../../entry/lexicon.ts';
 import type { TypedFault } from '../../entry/expand.ts';
 import type { Place } from '../../problem.ts';
+import type { OpenedStudio } from '../../entry/plan.ts';
+import { undoAdded, undoAmended } from '../../entry/undo.ts';
 import { NO_MONEY, type Money } from '../../number/money.ts';
 import { mapping, type RawMap } from '../../read/raw.ts';
 import { printed, printedLines } from '../../render/printable.ts';
@@ -210,7 +212,7 @@ async function writeDay(day: DecidedDay): Promise<number> {
     complainOf(world, plan.problems);
     return notWritten(world, 'the book would not be sound with it');
   }
-  return carryOut(scene, { plan, ...wordsOfPlan(plan), agreed: day.agreed });
+  return carryOut(scene, { plan, ...wordsOfPlan(opened, plan), agreed: day.agreed });
 }
 
 const OF_THE_SALE = ['discount', 'fee', 'note'] as const;
@@ -249,28 +251,24 @@ function nothingToWrite({ scene, closing, fates }: DecidedDay): number {
   return EXIT.fine;
 }
 
-function wordsOfPlan({
-  added,
-  lots,
-  textOf,
-}: ClosingPlan): Pick<DueChange, 'shown' | 'done' | 'undo'> {
+function wordsOfPlan(
+  opened: OpenedStudio,
+  plan: ClosingPlan,
+): Pick<DueChange, 'shown' | 'done' | 'undo'> {
+  const { added, lots, textOf } = plan;
   const records = lots.map(({ record }) => record);
   const parts = [
     ...added.map(({ id, file }) => `Added ${id} to ${file}`),
     ...records.map(({ id, file }) => `wrote what is missing of ${id} in ${file}`),
   ];
   const done = parts.join(', ');
+  const ids = added.map(({ id }) => id);
   return {
     shown: [
       ...added.map(({ text }) => text),
       ...records.map(({ id, file }) => recordIn(textOf(file), id)),
     ],
     done: done.slice(0, 1).toUpperCase() + done.slice(1),
-    undo: [
-      ...added.map(({ id }) => `remove ${id}`),
-      ...lots.map(({ record, amendments }) =>
-        ['amend', record.id, ...amendments.map(({ path }) => `${path.join('.')}=`)].join(' '),
-      ),
-    ],
+    undo: () => [...undoAdded({ opened, plan }, ids), ...undoAmended({ opened, plan }, lots)],
   };
 }
