@@ -23,7 +23,7 @@ import {
 } from './init-with.ts';
 import { openFound } from './open.ts';
 import { refuse } from '../reports/show.ts';
-import { shellQuoted } from '../records/take-back.ts';
+import { shellQuoted } from '../records/undo.ts';
 import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
 import { writerIn } from '../records/writer.ts';
 
