@@ -43,4 +43,34 @@ describe('the words of texts for users', () => {
     );
     expect(userTexts().flatMap(wrongWords)).toEqual([]);
   });
+
+  it.each([
+    ["say('indent with two blanks');", 'blanks'],
+    ['say(`${id} stands in ${file}`);', 'stands'],
+    ["say(`it is no currency's code`);", 'is no '],
+    ["say('Nothing was written. Mend this');", 'Mend'],
+    ["say('write a use down here');", 'write a use down'],
+    ["const head = { title: 'An hour' };", 'An hour'],
+  ])('are not those of the planted %s', (source, word) => {
+    expect(textsInSource('planted.ts', source).flatMap(wrongWords)).toEqual([
+      expect.stringContaining(`planted.ts:1: "${word}"`),
+    ]);
+  });
+
+  it('are looked for in schemas too', () => {
+    const schema =
+      '{ "properties": { "a": { "description": "How many it is reckoned to last." } } }';
+    expect(textsInSchema('planted.json', schema).flatMap(wrongWords)).toHaveLength(1);
+  });
+
+  it('are not taken for others', () => {
+    const texts = [
+      'there is no channel',
+      'it is no longer there',
+      'a blank line',
+      'see src/reckon/README.md',
+      'understand',
+    ];
+    expect(texts.flatMap((text) => wrongWords({ at: '', text }))).toEqual([]);
+  });
 });
