@@ -14,7 +14,7 @@ import {
 } from '../../entry/given.ts';
 import { lexiconOf } from '../../entry/lexicon.ts';
 import type { OpenedStudio } from '../../entry/plan.ts';
-import { undoAdded } from '../../entry/undo.ts';
+import { undoAdded } from '../../entry/undoing/undo.ts';
 import { openLineWords, openLines } from '../../entry/which-ware.ts';
 import type { Problem } from '../../problem.ts';
 import { valueAt, type RawMap } from '../../read/raw.ts';

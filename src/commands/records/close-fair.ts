@@ -22,7 +22,7 @@ import { givenOptions, type GivenOption } from '../../entry/fields.ts';
 import { recordIn } from '../../entry/given.ts';
 import { lexiconOf, type Lexicon } from '../../entry/lexicon.ts';
 import type { OpenedStudio } from '../../entry/plan.ts';
-import { undoAdded, undoAmended } from '../../entry/undo.ts';
+import { undoAdded, undoAmended } from '../../entry/undoing/undo.ts';
 import { NO_MONEY, type Money } from '../../number/money.ts';
 import { mapping, type RawMap } from '../../read/raw.ts';
 import { printed, printedLines } from '../../render/printable.ts';
