@@ -73,6 +73,10 @@ export const RECORD_COMMANDS = [
       'saggar help add firings',
     ],
     options: [
+      {
+        flags: '--lines <file>',
+        about: 'take lines as sentences from a file, one on each line, or - from standard input',
+      },
       { flags: '--id <id>', about: 'an id of your own' },
       CLOSING,
       {

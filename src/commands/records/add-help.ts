@@ -14,6 +14,10 @@ import { shellQuoted } from './undo.ts';
 const COMMON: readonly LeftAndRight[] = [
   ['--id <id>', 'an id of your own; without it an event gets one, a definition by its name'],
   ['-', 'take YAML on standard input: one record, or several by id'],
+  [
+    '--lines <file>',
+    'take lines from a file, or - from standard input: a sentence a line, # for remarks; "back 2 mug" for another list',
+  ],
   ['--no-input', 'never ask for what is missing, as is done on a terminal; say what it is'],
   [DRY_RUN.flags, DRY_RUN.about],
   [STUDIO.flags, STUDIO.about],

@@ -20,7 +20,10 @@ import { closingLines, leftLines } from '../../entry/closing/words.ts';
 import { inWord, typedProblems } from '../../entry/faults.ts';
 import { givenOptions, type GivenOption } from '../../entry/fields.ts';
 import { recordIn } from '../../entry/given.ts';
+import { placeInList, type LineList } from '../../entry/line-list.ts';
 import { lexiconOf, type Lexicon } from '../../entry/lexicon.ts';
+import type { TypedFault } from '../../entry/expand.ts';
+import type { Place } from '../../problem.ts';
 import type { OpenedStudio } from '../../entry/plan.ts';
 import { undoAdded, undoAmended } from '../../entry/undoing/undo.ts';
 import { NO_MONEY, type Money } from '../../number/money.ts';
@@ -44,7 +47,7 @@ type AddOptions = OptionsOf<'add'>;
 
 /** Ends the day by the options, or on a terminal by questions where no option says what came back. */
 export async function closeFair(
-  words: readonly string[],
+  { words, list }: { readonly words: readonly string[]; readonly list?: LineList | undefined },
   asked: AskedOf<'add'>,
   world: World,
 ): Promise<number> {
@@ -52,7 +55,7 @@ export async function closeFair(
   if (isRefusal(said)) return refuse(world, said);
   const isTold = (['back', 'sold', 'missing'] as const).some((option) => said.has(option));
   if (isTold || !mayAsk(world, asked.options))
-    return whileLocked({ asked, world }, (scene) => closeBy(scene, said));
+    return whileLocked({ asked, world }, (scene) => closeBy({ ...scene, list }, said));
   return inStudio({ asked, world }, async (scene) => {
     const at = dayIn(scene, said);
     if (isRefusal(at)) return refuse(world, at);
@@ -101,11 +104,11 @@ function dayIn({ opened }: Scene<AddOptions>, said: SaidOptions): FairDay | Refu
 
 /** Ends the day by options alone. */
 async function closeBy(
-  scene: Scene<AddOptions>,
+  scene: Scene<AddOptions> & { readonly list?: LineList | undefined },
   said: SaidOptions,
   agreed?: Agreed,
 ): Promise<number> {
-  const { world, opened } = scene;
+  const { world, opened, list } = scene;
   const at = dayIn(scene, said);
   if (isRefusal(at)) return refuse(world, at);
   const lexicon = lexiconOf(opened.reading.files);
@@ -113,7 +116,7 @@ async function closeBy(
   const faults = WARE_OPTIONS.flatMap((option) => lines[option].faults);
   complainOf(
     world,
-    typedProblems(faults, (fault) => inWord(`--${String(fault.path[0])}`, fault)),
+    typedProblems(faults, (fault) => placeOfWare(fault, list)),
   );
   if (faults.length > 0) return EXIT.errors;
   const found = { scene, lexicon, at, said };
@@ -123,6 +126,12 @@ async function closeBy(
   const fates = decide(closing.gone, lines);
   if (isRefusal(fates)) return refuse(world, fates);
   return writeDay({ ...found, closing, fates, agreed });
+}
+
+function placeOfWare(fault: TypedFault, list: LineList | undefined): Place {
+  const [option = '', turn] = fault.path;
+  const sentence = { option: String(option), turn: Number(turn) };
+  return (list && placeInList(list, sentence, fault)) ?? inWord(`--${option}`, fault);
 }
 
 /** The sale as far as it is told; undefined where nothing is sold yet, or something is refused. */
