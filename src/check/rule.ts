@@ -1,7 +1,7 @@
 /** The shape of a rule: a name, a severity, and looks at the book that each declare their reach. */
 import type { Records } from '../among.ts';
 import type { Day, Kind, Named, NamedBook, RecordOf, Studio } from '../book.ts';
-import type { Severity } from '../problem.ts';
+import type { Mistyped, Severity } from '../problem.ts';
 import type { Shortfall } from '../reckon/stock/stock.ts';
 import type { RuleFinding, Say } from './finding.ts';
 
@@ -54,15 +54,6 @@ export interface EachScene {
   readonly unsound: Unsound;
   /** The id among all of some kinds that a mistyped one most likely means: rests on all ids, too. */
   readonly meant: (mistyped: Mistyped) => string | undefined;
-}
-
-/** An id that is nowhere. */
-export interface Mistyped {
-  readonly id: string;
-  /** The kinds that it may name. */
-  readonly to: readonly Kind[];
-  /** Words that may stand in its place. */
-  readonly words: readonly string[];
 }
 
 /**

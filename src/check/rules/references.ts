@@ -20,11 +20,11 @@ import {
   type Sited,
 } from '../finding.ts';
 import { didYouMean, nearest } from '../../nearest.ts';
+import type { Mistyped } from '../../problem.ts';
 import {
   each,
   over,
   type EachScene,
-  type Mistyped,
   type ReachedBook,
   type Rule,
   type Unsound,
