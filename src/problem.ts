@@ -23,8 +23,10 @@ export interface Mistyped {
   readonly id: string;
   /** The kinds that it may name. */
   readonly to: readonly Kind[];
-  /** Words that may stand in its place. */
+  /** Words that may be in its place. */
   readonly words: readonly string[];
+  /** The kind of channel that is wanted, where it is not any. */
+  readonly channel?: string;
 }
 
 /** A place in a file, counted from 1. */
@@ -47,6 +49,8 @@ export interface Finding {
   readonly message: string;
   /** How to put it right, in one sentence without a full stop. */
   readonly hint: string;
+  /** Ids of records that it has to do with, besides its own. */
+  readonly concerns?: readonly string[];
   /** What was most likely meant by a text that can't be an id: known only once all ids are. */
   readonly meaning?: Mistyped;
   readonly related?: readonly { readonly at: Spot | Place; readonly message: string }[];

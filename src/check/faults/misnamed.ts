@@ -78,7 +78,7 @@ const OTHER_NAMES: Readonly<Record<string, readonly string[]>> = {
 
 /** The one list that is missing, for a list of a name that nobody knows. */
 function listMeant(
-  { fields, required = [] }: RecordSpec,
+  { fields, required }: RecordSpec,
   open: readonly string[],
   value: unknown,
 ): string | undefined {

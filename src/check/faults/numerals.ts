@@ -86,7 +86,8 @@ export function likelyDays(text: string): readonly string[] {
 
 /** `8 March 2026`, `March 8, 2026`, `8 Mar 26`. */
 function inMonthWords(text: string): readonly string[] {
-  const [, word = ''] = /([a-z]{3})[a-z]*/i.exec(text.replace(/(?<=\d)(?:st|nd|rd|th)\b/i, '')) ?? [];
+  const [, word = ''] =
+    /([a-z]{3})[a-z]*/i.exec(text.replace(/(?<=\d)(?:st|nd|rd|th)\b/i, '')) ?? [];
   const month = String(MONTHS.indexOf(word.toLowerCase()) + 1);
   const [day = '', year = '', ...more] = text.match(/\d+/g) ?? [];
   return more.length > 0 ? [] : [iso(year.length === 2 ? `20${year}` : year, month, day)];
@@ -103,7 +104,9 @@ function beside(year: string, month: string, day: string): readonly string[] {
 }
 
 function lastOf(year: string, month: string): number {
-  return ['31', '30', '29', '28'].map(Number).find((day) => isDay(iso(year, month, String(day)))) ?? 0;
+  return (
+    ['31', '30', '29', '28'].map(Number).find((day) => isDay(iso(year, month, String(day)))) ?? 0
+  );
 }
 
 function iso(year: string, month: string, day: string): string {

@@ -152,7 +152,10 @@ function nothingThere({ path, spec }: Spotted, said: Said, view: CoreFile): Word
 
 /** The value as sentences name it. */
 function saidAt({ path, name, spec }: Spotted, view: CoreFile): Said {
-  return { name, text: view.text(path), example: exampleOf(spec) };
+  const said = { name, text: view.text(path), example: exampleOf(spec) };
+  return path[1] === 'lines' && (name === 'count' || name === 'price')
+    ? { ...said, below: '; what was brought back has returned: yes beside it' }
+    : said;
 }
 
 function isScalar(spec: FieldSpec): boolean {

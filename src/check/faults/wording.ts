@@ -120,7 +120,8 @@ function inWords(text: string): string | undefined {
   const [, word = '', dozen] = /^(?:an? )?(\w*?) ?(dozen)?(?: \D*)?$/i.exec(text.trim()) ?? [];
   const at = NUMBERS.indexOf(word.toLowerCase());
   const digits = at >= 0 ? at + 1 : /^\d+$/.test(word) ? Number(word) : undefined;
-  if (dozen !== undefined && (digits !== undefined || word === '')) return String(12 * (digits ?? 1));
+  if (dozen !== undefined && (digits !== undefined || word === ''))
+    return String(12 * (digits ?? 1));
   return digits === undefined ? /^\D*(\d+)\D*$/.exec(text)?.[1] : String(digits);
 }
 
@@ -142,7 +143,11 @@ function inHundredths(digits: string): string {
 
 function share(said: Said): Wording {
   return /^\d{3,}(?:\.\d+)?%$/.test(said.text)
-    ? amiss(said, 'which is more than 100%', `write a percentage from 0% to 100%, such as ${said.example}`)
+    ? amiss(
+        said,
+        'which is more than 100%',
+        `write a percentage from 0% to 100%, such as ${said.example}`,
+      )
     : percent(said);
 }
 

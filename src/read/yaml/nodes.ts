@@ -122,7 +122,11 @@ export function ofSign(text: string, span: TextSpan, { message, hint }: Words): 
   if (!/[\w-]:[ \t]+$/.test(text.slice(Math.max(0, start - 80), start)) || value.includes(': '))
     return { span, message, hint };
   const inText = `write ${inQuotes(value)}, in quotes, if the ${text.charAt(start)} belongs to it`;
-  return { span: { start, end: start + value.length }, message, hint: `${inText}; otherwise ${hint}` };
+  return {
+    span: { start, end: start + value.length },
+    message,
+    hint: `${inText}; otherwise ${hint}`,
+  };
 }
 
 function refuse({ refusals }: NodeConversion, span: TextSpan, words: Words): string {

@@ -217,7 +217,8 @@ function colonInValue(look: Look): NodeRefusal {
 
 /** Fields in brackets without a comma between them. */
 function missingComma({ text, at }: Look): NodeRefusal {
-  const [, before, after] = /^(.*\S)\s+([\w-]+:(?:\s.*|$))/.exec(text.slice(at.start, at.end)) ?? [];
+  const [, before, after] =
+    /^(.*\S)\s+([\w-]+:(?:\s.*|$))/.exec(text.slice(at.start, at.end)) ?? [];
   return {
     span: at,
     message: 'a comma is missing here',
@@ -254,7 +255,10 @@ function badEscape({ text, at }: Look): NodeRefusal {
 function afterQuote({ text, at }: Look): NodeRefusal {
   const before = text.slice(0, at.start).trimEnd();
   const quote = before.at(-1) ?? '';
-  const start = Math.max(before.lastIndexOf(quote, before.length - 2), before.lastIndexOf('\n') + 1);
+  const start = Math.max(
+    before.lastIndexOf(quote, before.length - 2),
+    before.lastIndexOf('\n') + 1,
+  );
   const { end } = contentOfLine(text, at.start);
   return {
     span: { start, end },

@@ -1,5 +1,5 @@
 /** One mistake is one problem, at its place; and who does exactly what it says has a sound studio again. */
-import { readFileSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
@@ -9,7 +9,11 @@ import { locate } from '../../../src/read/place.ts';
 import { readStudio } from '../../../src/read/read.ts';
 import { checkStudio } from '../../helpers/check-studio.ts';
 import { filesIn, tempStudio } from '../../helpers/temp-studio.ts';
-import { MISTAKES } from './mistakes.ts';
+import { AGAINST_THE_BOOK } from './against-the-book.ts';
+import { IN_FIELDS } from './in-fields.ts';
+import { IN_VALUES } from './in-values.ts';
+import { IN_YAML } from './in-yaml.ts';
+import type { MistakeRow } from './mistake-row.ts';
 import { obeyed } from './obeying.ts';
 
 const DAY = '2026-06-30';
@@ -21,41 +25,55 @@ async function problemsIn(folder: string): Promise<readonly Problem[]> {
   return locate(folder, checkStudio(reading, DAY).findings);
 }
 
-function told({ place: { file, line, column }, message, hint }: Problem): string {
-  return `${file}:${line}:${column} ${message}\n    ${hint}`;
+function lines({ place: { file, line, column }, rule, message, hint }: Problem): string {
+  return `${file}:${line}:${column} ${rule}: ${message}\n    ${hint}`;
 }
 
-/** The text without the signs, and where they are. */
+/** The text without the signs, and where they were. */
 function marked(text: string): { text: string; line: number; column: number; width: number } {
-  const before = text.slice(0, text.indexOf('«')).split('\n');
-  const inside = text.slice(text.indexOf('«') + 1, text.indexOf('»'));
-  const at = { line: before.length, column: (before.at(-1)?.length ?? 0) + 1 };
+  const [before = '', inside = ''] = text.split(/[«»]/);
+  const above = before.split('\n');
+  const at = { line: above.length, column: (above.at(-1)?.length ?? 0) + 1 };
   return { text: text.replace(/[«»]/g, ''), ...at, width: inside.length };
 }
 
 test('the studio without a mistake is sound', async () => {
-  expect((await problemsIn(tempStudio(SOUND))).map(told)).toEqual([]);
+  expect((await problemsIn(tempStudio(SOUND))).map(lines)).toEqual([]);
 });
 
-test('there are a hundred, each another one', () => {
-  expect(new Set(MISTAKES.map(([what]) => what)).size).toBe(MISTAKES.length);
-  expect(MISTAKES.length).toBeGreaterThanOrEqual(100);
+const LISTS: Readonly<Record<string, readonly MistakeRow[]>> = {
+  'in-yaml': IN_YAML,
+  'in-fields': IN_FIELDS,
+  'in-values': IN_VALUES,
+  'against-the-book': AGAINST_THE_BOOK,
+};
+
+test('there are more than a hundred, each another one', () => {
+  const all = Object.values(LISTS).flat();
+  expect(new Set(all.map(([what]) => what)).size).toBe(all.length);
+  expect(new Set(all.map(([, ...row]) => row.join('\n'))).size).toBe(all.length);
+  expect(all.length).toBeGreaterThanOrEqual(100);
 });
 
-describe.each(MISTAKES)('%s', (_what, file, sound, wrong) => {
-  const before = SOUND[file] ?? '';
-
-  test('is one problem at its place, and what it says to write is all that it takes', async () => {
-    expect(before).toContain(sound);
-    const { text, ...mark } = marked(before.replace(sound, () => wrong));
-    const folder = tempStudio({ ...SOUND, [file]: text });
-    const problems = await problemsIn(folder);
-    expect(problems.map(told)).toHaveLength(1);
-    const [problem] = problems;
-    if (!problem) return;
-    expect({ hint: problem.hint, place: problem.place }).toMatchObject({ place: { file, ...mark } });
-    writeFileSync(join(folder, file), obeyed(text, problem));
-    const left = await problemsIn(folder);
-    expect([problem.hint, readFileSync(join(folder, file), 'utf8'), ...left.map(told)]).toHaveLength(2);
+describe.each(Object.entries(LISTS))('mistakes %s', (name, mistakes) => {
+  test('are one problem each, at its place, and what it says to write is all that it takes', async () => {
+    const folder = tempStudio(SOUND);
+    const said: string[] = [];
+    for (const [what, file, sound, wrong] of mistakes) {
+      const whole = SOUND[file] ?? '';
+      expect(whole.split(sound), what).toHaveLength(2);
+      const { text, ...mark } = marked(whole.replace(sound, () => wrong));
+      writeFileSync(join(folder, file), text);
+      const problems = await problemsIn(folder);
+      said.push(`${what}\n${problems.map(lines).join('\n')}\n`);
+      expect(
+        problems.map(({ place }) => place),
+        what,
+      ).toMatchObject([{ file, ...mark }]);
+      writeFileSync(join(folder, file), problems.reduce(obeyed, text));
+      expect((await problemsIn(folder)).map(lines), what).toEqual([]);
+      writeFileSync(join(folder, file), whole);
+    }
+    await expect(said.join('\n')).toMatchFileSnapshot(`said/${name}.txt`);
   });
 });

@@ -1,5 +1,5 @@
 /** Mistakes in values: amounts, days, quantities, cones, words. */
-import type { MistakeRow } from './mistakes.ts';
+import type { MistakeRow } from './mistake-row.ts';
 
 export const IN_VALUES: readonly MistakeRow[] = [
   ['a comma for thousands', 'products.yaml', 'wholesale: 22.00', 'wholesale: «1,022.00»'],
@@ -19,12 +19,17 @@ export const IN_VALUES: readonly MistakeRow[] = [
   ['month, day, year', 'sales.yaml', '2026-04-04', '«04/11/2026»'],
   ['no zeros', 'sales.yaml', '2026-04-04', '«2026-4-4»'],
   ['a month in words', 'sales.yaml', '2026-04-04', '«4 April 2026»'],
-  ['two digits for the year', 'spent.yaml', 'e260411cr:\n  date: 2026-04-11', 'e260411cr:\n  date: «13.4.26»'],
+  [
+    'two digits for the year',
+    'spent.yaml',
+    'e260411cr:\n  date: 2026-04-11',
+    'e260411cr:\n  date: «13.4.26»',
+  ],
   ['paid: yes', 'bought.yaml', 'paid: 2026-01-20', 'paid: «yes»'],
   ['a time with a point', 'firings.yaml', 'started: 06:30', 'started: «6.30»'],
   ['a time of twelve hours', 'firings.yaml', 'started: 06:30', 'started: «6:30 am»'],
   ['a span of hours', 'tariffs.yaml', '16:00-21:00', '«4pm-9pm»'],
-  ['a quarter without its hyphen', 'filed.yaml', '2026-Q1', '«2026Q1»'],
+  ['a quarter without its hyphen', 'filed.yaml', '2025-Q4', '«2025Q4»'],
   ['a cone without quotes', 'firings.yaml', 'cone: "04"', 'cone: «04»'],
   ['a high cone without quotes', 'firings.yaml', 'cone: "6"', 'cone: «6»'],
   ['a letter in a cone', 'firings.yaml', 'cone: "04"', 'cone: «o4»'],
@@ -35,7 +40,12 @@ export const IN_VALUES: readonly MistakeRow[] = [
   ['a name that is a yes or no', 'products.yaml', 'name: Bowl', 'name: «true»'],
   ['another word for a unit', 'used.yaml', '12 lb', '«12 lbs»'],
   ['a unit with a full stop', 'used.yaml', '12 lb', '«12 lb.»'],
-  ['a percentage for parts', 'recipes.yaml', 'cone: "6"\n  versions:\n    - from: 2026-01-01\n      base:\n        - { material: feldspar, parts: 60 }', 'cone: "6"\n  versions:\n    - from: 2026-01-01\n      base:\n        - { material: feldspar, parts: «60%» }'],
+  [
+    'a percentage for parts',
+    'recipes.yaml',
+    'cone: "6"\n  versions:\n    - from: 2026-01-01\n      base:\n        - { material: feldspar, parts: 60 }',
+    'cone: "6"\n  versions:\n    - from: 2026-01-01\n      base:\n        - { material: feldspar, parts: «60%» }',
+  ],
   ['no unit of a weight', 'products.yaml', 'each: 45 g', 'each: «45»'],
   ['a quantity in words', 'used.yaml', '12 lb', '«a bag»'],
   ['a temperature without its unit', 'firings.yaml', '1222 °C', '«1222»'],

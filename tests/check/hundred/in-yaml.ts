@@ -1,5 +1,5 @@
 /** Mistakes in how the file is written. */
-import type { MistakeRow } from './mistakes.ts';
+import type { MistakeRow } from './mistake-row.ts';
 
 const LINE = '    - { product: mug, count: 2, price: 28.00 }\n';
 
@@ -8,20 +8,60 @@ export const IN_YAML: readonly MistakeRow[] = [
   ['no space after the colon', 'pieces.yaml', '  made: 24', '  «made:24»'],
   ['no colon', 'pieces.yaml', '  made: 24', '  «made 24»'],
   ['a quote that is not closed', 'pieces.yaml', 'thrown by the pound', '«"thrown by the pound»'],
-  ['a brace that is not closed', 'sales.yaml', LINE, '    - «{ product: mug, count: 2, price: 28.00»\n'],
-  ['a bracket that is not closed', 'products.yaml', '  wholesale: 22.00', '  care: «[ornamental»\n  wholesale: 22.00'],
+  [
+    'a brace that is not closed',
+    'sales.yaml',
+    LINE,
+    '    - «{ product: mug, count: 2, price: 28.00»\n',
+  ],
+  [
+    'a bracket that is not closed',
+    'products.yaml',
+    '  wholesale: 22.00',
+    '  care: «[ornamental»\n  wholesale: 22.00',
+  ],
   ['no comma in braces', 'sales.yaml', 'product: mug, count: 2', 'product: «mug count: 2»'],
   ['two commas in braces', 'sales.yaml', 'product: mug, count: 2', 'product: mug,«,» count: 2'],
   ['a bracket too many', 'sales.yaml', LINE, '    - { product: mug, count: 2, price: 28.00 }«}»\n'],
   ['a comma for thousands in braces', 'bought.yaml', 'cost: 1212.50', 'cost: «1,212.50»'],
   ['the same without cents', 'bought.yaml', 'cost: 1212.50', 'cost: «1,212»'],
-  ['a comma for the decimals in braces', 'sales.yaml', LINE, '    - { product: mug, count: 2, price: «28,50» }\n'],
+  [
+    'a comma for the decimals in braces',
+    'sales.yaml',
+    LINE,
+    '    - { product: mug, count: 2, price: «28,50» }\n',
+  ],
   ['a field twice', 'pieces.yaml', '  made: 24', '  made: 24\n  «made»: 20'],
-  ['dashes at the margin', 'sales.yaml', `  lines:\n${LINE}    - product: bowl\n      count: 1\n      price: 44.00\n      discount: 10%\n`, '  lines:\n«- { product: mug, count: 2, price: 28.00 }»\n'],
-  ['no space after the dash', 'sales.yaml', '    - { class', '    «-{ class: evening, count: 2, price: 180.00 }»\n#'],
-  ['no space after the dash of fields', 'firings.yaml', '    - lot: p260301mg', '    «-lot: p260301mg»'],
-  ['typographer’s quotes round a cone', 'recipes.yaml', 'kind: glaze\n  cone: "6"\n  versions:\n    - from: 2026-01-01\n      base:\n        - { material: feldspar, parts: 60 }', 'kind: glaze\n  cone: «“6”»\n  versions:\n    - from: 2026-01-01\n      base:\n        - { material: feldspar, parts: 60 }'],
-  ['typographer’s quotes round an id', 'sales.yaml', 'product: bowl\n      count: 1', 'product: «“bowl”»\n      count: 1'],
+  [
+    'dashes at the margin',
+    'sales.yaml',
+    `  lines:\n${LINE}    - product: bowl\n      count: 1\n      price: 44.00\n      discount: 10%\n`,
+    '  lines:\n«- { product: mug, count: 2, price: 28.00 }»\n',
+  ],
+  [
+    'no space after the dash',
+    'sales.yaml',
+    '    - { class',
+    '    «-{ class: evening, count: 2, price: 180.00 }»\n#',
+  ],
+  [
+    'no space after the dash of fields',
+    'firings.yaml',
+    '    - lot: p260301mg',
+    '    «-lot: p260301mg»',
+  ],
+  [
+    'typographer’s quotes round a cone',
+    'recipes.yaml',
+    'kind: glaze\n  cone: "6"\n  versions:\n    - from: 2026-01-01\n      base:\n        - { material: feldspar, parts: 60 }',
+    'kind: glaze\n  cone: «“6”»\n  versions:\n    - from: 2026-01-01\n      base:\n        - { material: feldspar, parts: 60 }',
+  ],
+  [
+    'typographer’s quotes round an id',
+    'sales.yaml',
+    'product: bowl\n      count: 1',
+    'product: «“bowl”»\n      count: 1',
+  ],
   ['a comment for a text', 'pieces.yaml', 'note: thrown by the pound', '«note»: # 12'],
   ['a field deeper than its neighbours', 'pieces.yaml', '  product: bowl', '   «product: bowl»'],
   ['a field less deep than its neighbours', 'pieces.yaml', '  product: bowl', ' «product: bowl»'],

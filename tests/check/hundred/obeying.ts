@@ -1,5 +1,14 @@
 /** Does to a file what a problem's hint says, to the letter. */
-import { isMap, isPair, isScalar, parseDocument, visit, type Pair, type Range, type YAMLMap } from 'yaml';
+import {
+  isMap,
+  isPair,
+  isScalar,
+  parseDocument,
+  visit,
+  type Pair,
+  type Range,
+  type YAMLMap,
+} from 'yaml';
 import type { Problem } from '../../../src/problem.ts';
 
 const VALUE = String.raw`"(?:[^"\\]|\\.)*"|'(?:[^']|'')*'|\{[^}]*\}|\[[^\]]*\]|[^,;?]+?`;
@@ -12,15 +21,20 @@ const FORMS: readonly RegExp[] = [
   /\bdid you mean "?(?<text>.+?)"?(?:\?| \()/,
   /\btake this (?<out>line|one) out/,
   new RegExp(String.raw`\bsuch as (?<text>(?:[\w-]+: )?(?:${VALUE}))${END}`),
-  new RegExp(String.raw`\b(?:write|add)(?: it as| one of)? (?<text>(?:[\w-]+: )?(?:${VALUE}))${END}`),
+  new RegExp(String.raw`\bwrite(?: it as| one of)? (?<text>(?:[\w-]+: )?(?:${VALUE}))${END}`),
   /\btake (?<out>[\w-]+)(?: or [\w-]+)? out/,
+  new RegExp(String.raw`\badd(?: it as| one of)? (?<text>(?:[\w-]+: )?(?:${VALUE}))${END}`),
 ];
 
 /** What a hint says to write, or to take out. */
-export type Told = { readonly line?: string; readonly text?: string; readonly out?: string };
+interface Told {
+  readonly line?: string;
+  readonly text?: string;
+  readonly out?: string;
+}
 
 /** Undefined where the hint names nothing that could be written. */
-export function toldBy(hint: string): Told | undefined {
+function toldBy(hint: string): Told | undefined {
   for (const form of FORMS) {
     const groups = form.exec(hint)?.groups;
     if (groups) return groups;
@@ -37,13 +51,19 @@ export function obeyed(text: string, { place, hint }: Pick<Problem, 'place' | 'h
   if (told?.out !== undefined) return without(text, mark, told.out);
   if (told?.text === undefined) return text;
   const [, key, value = ''] = /^([\w-]+): (.+)$/.exec(told.text) ?? [];
-  const isSame = key === text.slice(mark[0], mark[1]);
-  const map = key === undefined ? undefined : mapAt(text, mark, isSame);
-  return key !== undefined && map ? withField(text, map, [key, value]) : spliced(text, mark, told.text);
+  const map = key === undefined ? undefined : mapFor(text, mark, key);
+  return key !== undefined && map
+    ? withField(text, map, [key, value])
+    : spliced(text, mark, told.text);
 }
 
 function lineStart(text: string, line: number): number {
-  return text.split('\n').slice(0, line - 1).join('\n').length + (line > 1 ? 1 : 0);
+  return (
+    text
+      .split('\n')
+      .slice(0, line - 1)
+      .join('\n').length + (line > 1 ? 1 : 0)
+  );
 }
 
 function spliced(text: string, [from, to]: Range, by: string): string {
@@ -51,17 +71,30 @@ function spliced(text: string, [from, to]: Range, by: string): string {
 }
 
 function withLine(text: string, line: number, by: string): string {
-  return text.split('\n').toSpliced(line - 1, 1, by).join('\n');
+  return text
+    .split('\n')
+    .toSpliced(line - 1, 1, by)
+    .join('\n');
 }
 
-/** The innermost mapping that a mark is in, or that it is the key of, where the file can be read. */
-function mapAt(text: string, [from, to]: Range, isOuter = false): YAMLMap | undefined {
+/** The innermost mapping round a mark that has a field; else the innermost. */
+function mapFor(text: string, mark: Range, key: string): YAMLMap | undefined {
+  const maps = mapsAt(text, mark, key === text.slice(mark[0], mark[1]));
+  return maps.findLast((map) => pairIn(map, key)) ?? maps.at(-1);
+}
+
+function mapAt(text: string, mark: Range): YAMLMap | undefined {
+  return mapsAt(text, mark).at(-1);
+}
+
+/** The mappings that a mark is in, or that it is the key of, the innermost last, where the file can be read. */
+function mapsAt(text: string, [from, to]: Range, isOuter = false): readonly YAMLMap[] {
   const document = parseDocument(text);
-  if (document.errors.length > 0) return undefined;
-  let found: YAMLMap | undefined;
+  const found: YAMLMap[] = [];
+  if (document.errors.length > 0) return found;
   visit(document, (_, node) => {
-    if (isMap(node) && node.range && node.range[0] <= from && to <= node.range[1]) found = node;
-    if (!isOuter && isPair(node) && isMap(node.value) && isAt(node, from)) found = node.value;
+    if (isMap(node) && node.range && node.range[0] <= from && to <= node.range[1]) found.push(node);
+    if (!isOuter && isPair(node) && isMap(node.value) && isAt(node, from)) found.push(node.value);
   });
   return found;
 }
@@ -84,7 +117,9 @@ function withField(text: string, map: YAMLMap, [key, value]: readonly [string, s
     const [, end] = rangeOf(there.key);
     const [from, to] = there.value ? rangeOf(there.value) : [end + 1, end + 1];
     const isEmpty = from === to;
-    return isEmpty ? spliced(text, [end + 1, end + 1, 0], ` ${value}`) : spliced(text, [from, to, to], value);
+    return isEmpty
+      ? spliced(text, [end + 1, end + 1, 0], ` ${value}`)
+      : spliced(text, [from, to, to], value);
   }
   if (map.flow) {
     const end = rangeOf(map)[1];
