@@ -129,7 +129,7 @@ export interface GlazeUse {
   readonly where?: string;
 }
 
-export type Care = 'food' | 'oven' | 'microwave' | 'dishwasher' | 'ornamental';
+export type Care = 'dishwasher' | 'microwave' | 'ornamental' | 'oven' | 'food';
 
 export interface Product extends Entry {
   readonly name: string;

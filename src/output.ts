@@ -16,6 +16,7 @@ interface Outlets {
 
 /** What commands write with, and the end of a run. */
 export interface Output extends Pick<World, 'write' | 'complain'> {
+  readonly writeBytes: (bytes: Uint8Array) => void;
   /** Shows what is being done, on a line that goes when anything else is said. */
   readonly progress: (words: Printable) => void;
   /** Nothing more of that from here on: somebody is asked on the same screen. */
@@ -30,7 +31,7 @@ export interface Output extends Pick<World, 'write' | 'complain'> {
  * end, with what it has changed on the disk. What goes to standard error may get lost.
  */
 export function openOutput({ out, err, exitWith, running }: Outlets): Output {
-  const isFile = isOpenFile(out.fd);
+  const sendTo = isOpenFile(out.fd) ? writeToFile : writeToStream;
   const changes: Printable[] = [];
   let failure: unknown;
   let status: number | undefined;
@@ -51,6 +52,15 @@ export function openOutput({ out, err, exitWith, running }: Outlets): Output {
     if (status !== undefined) tell();
     settle();
   };
+  const send = (data: string | Uint8Array): void => {
+    clear();
+    if (failure !== undefined) return;
+    try {
+      sendTo(out, data);
+    } catch (error) {
+      fail(error);
+    }
+  };
   out.on('error', fail);
   err.on('error', () => undefined);
   return {
@@ -58,16 +68,10 @@ export function openOutput({ out, err, exitWith, running }: Outlets): Output {
     progress,
     noProgress,
     write: (text, about) => {
-      clear();
       if (about === 'change') changes.push(text);
-      if (failure !== undefined) return;
-      try {
-        if (isFile) writeAll(out.fd, text);
-        else out.write(text);
-      } catch (error) {
-        fail(error);
-      }
+      send(text);
     },
+    writeBytes: send,
     end: (reached) => {
       clear();
       status = reached;
@@ -75,6 +79,14 @@ export function openOutput({ out, err, exitWith, running }: Outlets): Output {
       settle();
     },
   };
+}
+
+function writeToFile({ fd }: Outlets['out'], data: string | Uint8Array): void {
+  writeAll(fd, data);
+}
+
+function writeToStream(out: Outlets['out'], data: string | Uint8Array): void {
+  out.write(data);
 }
 
 /** What takes less time than this needs no words. */

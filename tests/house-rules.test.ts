@@ -122,7 +122,7 @@ describe('import directions', () => {
 
   it.each([
     ['decimal.js', ['src/number/decimal.ts']],
-    ['commander', ['src/cli.ts']],
+    ['commander', ['src/command-line.ts']],
     ['cli-table3', ['src/render/terminal/cli-table.ts']],
     ['fflate', ['src/export/archive.ts']],
     ['node:child_process', ['src/read/git/run.ts']],

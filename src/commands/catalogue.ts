@@ -31,7 +31,7 @@ const ALL = [
     name: 'init',
     argument: {
       form: '<folder>',
-      about: 'an empty folder, or one that is to be made',
+      about: 'a new or empty folder',
       offers: 'folders',
     },
     about: 'make a new studio, with samples of everything',
@@ -50,19 +50,19 @@ const ALL = [
       },
       {
         flags: '--with <parts>',
-        about: 'hooks, workflow, diff (for git), schemas (renewed); to a studio too',
+        about: 'hooks, workflow, diff (for git), editor (settings, ids); to a studio too',
       },
     ],
   },
   {
     name: 'day',
-    about: 'say where the studio stands at the end of the day, on one screen',
+    about: 'say how the studio is at the end of the day, on one screen',
     examples: ['saggar day', 'saggar day --long', 'saggar day --as-of 2026-05-17'],
     options: [{ flags: '--long', about: 'all there is to say, on as many lines' }, ...COMMON],
   },
   {
     name: 'check',
-    about: 'say what is wrong in the book, where, and how to mend it',
+    about: 'say what is wrong in the book, where, and how to fix it',
     examples: [
       'saggar check',
       'saggar check --strict',
@@ -105,11 +105,15 @@ const ALL = [
     name: 'export',
     argument: {
       form: '[folder]',
-      about: 'a folder that is empty or that is to be made',
+      about: 'a new or empty folder; - writes an archive to standard output',
       offers: 'folders',
     },
     about: 'write the whole book and all reports as tables and pages, to hand over',
-    examples: ['saggar export handover-2025 --year 2025', 'saggar export --archive handover.zip'],
+    examples: [
+      'saggar export handover-2025 --year 2025',
+      'saggar export --archive handover.zip',
+      'saggar export - > handover.zip',
+    ],
     options: [
       { flags: '--archive <file>', about: 'a zip of all of it, with the files of the book' },
       STUDIO,
@@ -129,6 +133,14 @@ const ALL = [
     argument: { form: '<shell>', about: 'bash, zsh or fish', choices: ['bash', 'zsh', 'fish'] },
     about: 'print the script that lets a shell complete commands, options and ids',
     examples: ['saggar completion bash', 'saggar completion zsh', 'saggar completion fish'],
+    options: [],
+  },
+  {
+    name: 'help',
+    argument: { form: '[command]', about: 'the command', offers: 'commands' },
+    more: { form: '[kind]', about: 'with add, the kind of record: its fields' },
+    about: 'print help on everything, or on a command',
+    examples: ['saggar help', 'saggar help materials', 'saggar help add sales'],
     options: [],
   },
   {

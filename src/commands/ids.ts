@@ -9,9 +9,9 @@ export function unknownId(noun: string, id: string, known: Iterable<string>): Re
   return { refused: `there is no ${noun} "${id}" in this studio${hint}` };
 }
 
-/** Says that an option's word is not one of those that it takes. */
+/** Says that a word is not a choice for an option or a command. */
 export function unknownWord(option: string, word: string, known: readonly string[]): Refusal {
   const near = nearest(word, known);
   const hint = near === undefined ? '' : `; did you mean ${near}?`;
-  return { refused: `${option} takes ${known.join(', ')}, and not "${word}"${hint}` };
+  return { refused: `"${word}" is not a choice for ${option}: use ${known.join(', ')}${hint}` };
 }

@@ -27,6 +27,7 @@ const LOADERS: Loaders = {
   export: async () => (await import('./reports/export.ts')).exportBook,
   forget: async () => (await import('./studio/forget.ts')).forget,
   completion: async () => (await import('./completing/completion.ts')).completion,
+  help: async () => (await import('./help-asked.ts')).help,
   man: async () => (await import('./man.ts')).man,
   'complete-words': async () => (await import('./completing/complete-words.ts')).completeWords,
 };

@@ -5,6 +5,7 @@ import { COMMANDS, PROGRAM, type CommandOf } from './catalogue.ts';
 import { exampleLines } from './columns.ts';
 import { EVERYWHERE } from './options.ts';
 import {
+  allFlags,
   asSentence,
   flagOf,
   fullAbout,
@@ -54,6 +55,7 @@ const ENVIRONMENT: readonly WordAbout[] = [
   ['XDG_CACHE_HOME', 'the folder for what is remembered, where it is not ~/.cache'],
   ['XDG_STATE_HOME', 'the folder for what is being written, where it is not ~/.local/state'],
   ['FORCE_COLOR', 'when set, output is coloured though it is not for a terminal; 0 means never'],
+  ['COLUMNS', 'how wide output into a pipe or a file may be, unless --width says so (80)'],
 ];
 
 /** What the exit status means. */
@@ -90,7 +92,7 @@ function manPage(): string {
     ...section('SYNOPSIS', [
       roffMacro('B', 'saggar <command> [options]'),
       '.br',
-      roffMacro('B', 'saggar --help'),
+      roffMacro('B', 'saggar help <command>'),
     ]),
     ...section('DESCRIPTION', paragraphs(DESCRIPTION)),
     ...section(
@@ -98,7 +100,7 @@ function manPage(): string {
       COMMANDS.flatMap((spec) => aboutCommand(spec, shared)),
     ),
     ...section('OPTIONS', [
-      roffText('These stand with any command, or with many of them.'),
+      roffText('Options common to most commands, before the command or after it.'),
       ...[...shared, ...EVERYWHERE].flatMap(optionItem),
     ]),
     ...section('FILES', entries(FILES)),
@@ -145,7 +147,7 @@ function aboutCommand(spec: CommandSpec, shared: readonly OptionSpec[]): string[
 }
 
 function optionItem(option: OptionSpec): string[] {
-  return roffItem(option.flags, asSentence(fullAbout(option)));
+  return roffItem(allFlags(option), asSentence(fullAbout(option)));
 }
 
 function alsoTaken(common: readonly OptionSpec[]): string[] {
@@ -155,6 +157,6 @@ function alsoTaken(common: readonly OptionSpec[]): string[] {
 
 function ownHelp({ name, takesFields, argument }: CommandSpec): string[] {
   if (takesFields !== true) return [];
-  const words = `saggar ${name} ${argument?.form ?? ''} --help`;
+  const words = `saggar help ${name} ${argument?.form ?? ''}`;
   return ['.PP', roffText(`The fields are options too: ${words} shows them.`)];
 }

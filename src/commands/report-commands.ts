@@ -19,7 +19,7 @@ export const REPORT_COMMANDS = [
       'saggar materials --where --from 2026-01-01',
     ],
     options: [
-      { flags: '--where', about: 'where the value of the materials is' },
+      { flags: '--where', about: 'where the money in materials is' },
       { flags: '--window <days>', about: 'days that usage is measured over (90)' },
       ...OF_ANY_TIME,
       ...SPAN,
@@ -35,10 +35,18 @@ export const REPORT_COMMANDS = [
   {
     name: 'losses',
     about: 'say what was lost in making and firing, and which firing is out of line',
-    examples: ['saggar losses', 'saggar losses --by product', 'saggar losses --chart'],
+    examples: [
+      'saggar losses',
+      'saggar losses --by product',
+      'saggar losses --chart',
+      'saggar losses --chart --by kiln',
+    ],
     options: [
       by(LOSS_GROUPS, 'what losses are counted by'),
-      { flags: '--chart', about: 'each firing beside the limits for its kind' },
+      {
+        flags: '--chart',
+        about: 'each firing beside the limits for its kind; with --by a small chart for each group',
+      },
       ...OF_ANY_TIME,
       ...SPAN,
     ],
@@ -51,7 +59,7 @@ export const REPORT_COMMANDS = [
   },
   {
     name: 'pieces',
-    about: 'say what stands at which stage, and what is ready to sell where',
+    about: 'say how many pieces are at which stage, and what is ready to sell where',
     examples: ['saggar pieces', 'saggar pieces --by place'],
     options: [by(PIECES_GROUPS, 'how the pieces are laid out'), ...OF_ANY_TIME],
   },
@@ -104,10 +112,17 @@ export const REPORT_COMMANDS = [
   },
   {
     name: 'galleries',
-    argument: { form: '[channel]', about: "one gallery's deliveries", offers: ['channels'] },
+    argument: { form: '[channel]', about: 'what one gallery has now', offers: ['channels'] },
     about: 'say what each gallery has of yours, what it sold and what it owes',
-    examples: ['saggar galleries', 'saggar galleries gallery'],
-    options: [...OF_ANY_TIME],
+    examples: [
+      'saggar galleries',
+      'saggar galleries gallery',
+      'saggar galleries gallery --history',
+    ],
+    options: [
+      { flags: '--history', about: 'what came to that gallery, was sold, returned and paid' },
+      ...OF_ANY_TIME,
+    ],
   },
   {
     name: 'fairs',

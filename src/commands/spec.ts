@@ -1,25 +1,35 @@
 /** What the catalogue says of a command: enough for the command line, help, completion and the man page. */
 import type { Kind } from '../book.ts';
+import { camelCase } from '../camel-case.ts';
 
 /**
- * What completion offers where a value stands: ids of records of some kinds, firings that are still in
- * the kiln, folders, the fields of the record that the argument names, business years and quarters, tax
- * sheets, or what may come next in a line of several values.
+ * What completion offers for a value: ids of records of some kinds, firings that are still in the kiln,
+ * folders, the fields of the record that the argument names, business years and quarters, tax sheets,
+ * commands, or what may come next in a line of several values.
  */
 export type Offers =
-  readonly Kind[] | 'in-kiln' | 'folders' | 'fields' | 'periods' | 'sheets' | 'sentence';
+  | readonly Kind[]
+  | 'in-kiln'
+  | 'folders'
+  | 'fields'
+  | 'periods'
+  | 'sheets'
+  | 'commands'
+  | 'sentence';
 
 /** An option as it is typed: `--as <format>`, or `--where` without a value. */
 export interface OptionSpec {
   readonly flags: string;
+  /** Another spelling of its word: `-h`, `--color`. */
+  readonly also?: string;
   readonly about: string;
   readonly choices?: readonly string[];
   readonly offers?: Offers;
-  /** Whether it may be given again and again. */
+  /** Whether it may be given more than once. */
   readonly repeats?: boolean;
 }
 
-/** What stands after a command's name: `<id>`, or in brackets what may be left out. */
+/** What comes after a command's name: `<id>`, or in brackets what may be left out. */
 export interface ArgumentSpec {
   readonly form: string;
   readonly about: string;
@@ -30,9 +40,9 @@ export interface ArgumentSpec {
 /** One command. */
 export interface CommandSpec {
   readonly name: string;
-  /** What may stand after the name: `[id]`. */
+  /** What may come after the name: `[id]`. */
   readonly argument?: ArgumentSpec;
-  /** What may stand after that, again and again: `[changes...]`. */
+  /** What may come after that, more than once: `[changes...]`. */
   readonly more?: ArgumentSpec;
   /** Whether the fields of the kind that the argument names are options too; it prints its own help. */
   readonly takesFields?: boolean;
@@ -72,12 +82,22 @@ export function flagOf({ flags }: OptionSpec): string {
   return flags.split(' ')[0] ?? flags;
 }
 
+/** An option with all its spellings: `-h, --help`. */
+export function allFlags({ flags, also }: OptionSpec): string {
+  return also === undefined ? flags : `${also}, ${flags}`;
+}
+
+/** An option's name as commander keeps it: `--as-of` is `asOf`, and `--no-input` is `input`. */
+export function optionKey(option: OptionSpec): string {
+  return camelCase(flagOf(option).replace(/^--(?:no-)?/, ''));
+}
+
 /** What to call an option's value, `<format>`; undefined where it takes none. */
 export function valueName({ flags }: OptionSpec): string | undefined {
   return flags.split(' ')[1];
 }
 
-/** What to call what stands after a command's name: `id`. */
+/** What to call what comes after a command's name: `id`. */
 export function argumentName({ form }: ArgumentSpec): string {
   return form.replace(/[<>[\].]/g, '');
 }
@@ -91,7 +111,7 @@ export function isRequired({ form }: ArgumentSpec): boolean {
 export function fullAbout(spec: OptionSpec | ArgumentSpec): string {
   const { about, choices = [] } = spec;
   const says = choices.every((choice) => about.includes(choice));
-  const again = 'repeats' in spec && spec.repeats ? '; may be given again and again' : '';
+  const again = 'repeats' in spec && spec.repeats ? '; repeatable' : '';
   return (says ? about : `${about}: ${choices.join(', ')}`) + again;
 }
 

@@ -15,6 +15,8 @@ export interface World {
   readonly width: number;
   /** Whether a person sees standard output on a terminal, so that it goes into no pipe or file. */
   readonly outputIsTerminal?: boolean;
+  /** Whether only what was asked for is wanted on standard output: no notes, no words on what is done. */
+  readonly quiet?: boolean;
   /** Whether standard output may be coloured. */
   readonly colour: boolean;
   /** Version of the program and of its schemas: what is kept between runs is kept apart by it. */
@@ -25,8 +27,13 @@ export interface World {
   readonly memory?: MemoryPlace | undefined;
   /** The person's folder in which it is noted what is being written; absent where there is none. */
   readonly stateFolder?: string | undefined;
-  /** Data, to standard output; a `change` of files that it tells of is told where it can't be written, too. */
-  readonly write: (text: Printable, about?: 'change') => void;
+  /**
+   * Data, to standard output. A `change` of files that it tells of is told where it can't be written, too;
+   * that and `words` on what is done are left out of a quiet run.
+   */
+  readonly write: (text: Printable, about?: 'change' | 'words') => void;
+  /** Bytes for another program, to standard output. */
+  readonly writeBytes?: (bytes: Uint8Array) => void;
   /** Problems and progress, to standard error. */
   readonly complain: (text: Printable) => void;
   /**
@@ -38,8 +45,10 @@ export interface World {
   readonly onExit?: (step: () => void) => () => void;
   /** Whether a person sits at standard input, so that nothing comes from it by itself. */
   readonly inputIsTerminal: boolean;
-  /** Takes the terminal over for questions; absent where nobody can be asked. */
+  /** Takes the terminal over for an entry; absent where nothing can be drawn, or nobody can be asked. */
   readonly openScreen?: (() => Promise<Screen>) | undefined;
+  /** Reads what a person types line by line; absent where nobody can be asked. */
+  readonly openLines?: (() => Promise<Lines>) | undefined;
   /** All bytes of standard input. */
   readonly readInput: () => Promise<Uint8Array>;
   /** A number by chance, from 0 to below 1. */
@@ -58,6 +67,21 @@ export interface Screen {
   readonly draw: (text: Printable) => void;
   /** Gives the terminal back as it was; a second time does nothing. */
   readonly close: () => void;
+}
+
+/** A terminal on which one line follows the other, and none is drawn over. */
+export interface Lines {
+  readonly say: (text: Printable) => void;
+  /** The next line, when it comes; undefined at the end. Where it is cut off, `cutOff` is said. */
+  readonly line: (cutOff: Printable) => Promise<string | undefined>;
+  /** Lines that have come already, as when several are pasted; they are not given again. */
+  readonly arrived: () => Promise<readonly string[]>;
+  readonly close: () => void;
+}
+
+/** Whether somebody is there who can be asked, and may be. */
+export function mayAsk({ openLines }: World, { input }: { readonly input?: unknown }): boolean {
+  return openLines !== undefined && input !== false;
 }
 
 /** What was typed after the command's name: options by their long names, and what stands without one. */

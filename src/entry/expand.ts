@@ -6,12 +6,14 @@ import {
   type RecordSpec,
 } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
+import { dayMeant, type Day } from '../number/date.ts';
 import { isList, isMap, mapping, type Path, type Raw, type RawMap } from '../read/raw.ts';
 import { withDefaults, type EntryGround } from './defaults.ts';
 import { ENTRY_KEY, ENTRY_VALUE, type Form } from './form.ts';
 import { formOf } from './forms.ts';
-import type { Lexicon } from './lexicon.ts';
-import { readSentence, type Sentence, type WordFault } from './sentence.ts';
+import { isOfDays } from './meant.ts';
+import { readSentence, type Sentence } from './sentence.ts';
+import type { WordFault } from './sentence-faults.ts';
 
 /** What is wrong with a sentence that stands at a path of what was typed. */
 export interface TypedFault extends WordFault {
@@ -33,7 +35,7 @@ export interface Expanded {
  */
 export function expandRecord(kind: Kind, typed: RawMap, ground: EntryGround): Expanded {
   const faults: TypedFault[] = [];
-  const reading = { kind, lexicon: ground.lexicon, faults };
+  const reading = { kind, ...ground, faults };
   const fields = expandFields(reading, { spec: FIELDS[kind], path: [] }, typed);
   return { fields: faults.length > 0 ? fields : withDefaults(kind, fields, ground), faults };
 }
@@ -45,15 +47,14 @@ export function expandRecord(kind: Kind, typed: RawMap, ground: EntryGround): Ex
 export function expandValue(
   { kind, path, spec }: { readonly kind: Kind; readonly path: Path; readonly spec: FieldSpec },
   typed: Raw,
-  lexicon: Lexicon,
+  ground: EntryGround,
 ): { readonly value: Raw; readonly faults: readonly TypedFault[] } {
   const faults: TypedFault[] = [];
-  return { value: expand({ kind, lexicon, faults }, { spec, path }, typed), faults };
+  return { value: expand({ kind, ...ground, faults }, { spec, path }, typed), faults };
 }
 
-interface Expanding {
+interface Expanding extends EntryGround {
   readonly kind: Kind;
-  readonly lexicon: Lexicon;
   readonly faults: TypedFault[];
 }
 
@@ -66,6 +67,8 @@ function expand(reading: Expanding, { spec, path }: ValuePlace, typed: Raw): Raw
   if (spec.type === 'record') return expandOne(reading, { spec, path }, typed);
   if (spec.type === 'list') return expandList(reading, { spec: spec.of, path }, typed);
   if (spec.type === 'map') return expandMap(reading, { spec, path }, typed);
+  if (typeof typed === 'string' && isOfDays(spec.type))
+    return dayMeant(typed, reading.day) ?? typed;
   return spec.type === 'either' ? expandEither(reading, { spec: spec.record, path }, typed) : typed;
 }
 
@@ -136,7 +139,7 @@ function secondEntry(path: Path, sentence: string, name: string): TypedFault {
     sentence,
     start: 0,
     width: sentence.length,
-    message: `"${name}" stands here for the second time`,
+    message: `"${name}" is given twice`,
     hint: 'keep one of the two',
   };
 }
@@ -174,9 +177,19 @@ function sentenceAt(
   if (!form) return { fields: mapping([]), faults: [] };
   const read = readSentence(sentence, { form, spec, lexicon: reading.lexicon });
   reading.faults.push(...read.faults.map((fault) => ({ ...fault, path, sentence })));
-  return read;
+  return { ...read, fields: withDays(spec, read.fields, reading.day) };
 }
 
 function formAt({ kind }: Expanding, path: Path): Form | undefined {
   return formOf(kind, path.filter((step) => typeof step === 'string').join('.'));
+}
+
+function withDays({ fields: specs }: RecordSpec, fields: RawMap, today: Day): RawMap {
+  return mapping(
+    Object.entries(fields).map(([name, value]) => {
+      const type = specs[name]?.type ?? 'text';
+      const day = typeof value === 'string' && isOfDays(type) ? dayMeant(value, today) : undefined;
+      return [name, day ?? value];
+    }),
+  );
 }

@@ -5,6 +5,10 @@ import type { Kind } from '../book.ts';
 export interface Grammar {
   /** The field of the number, quantity or name that the sentence begins with. */
   readonly lead?: string;
+  /** What the lead is where it is left out: a bare `mug` is one mug. */
+  readonly bare?: string;
+  /** The field that a further number goes to without a word before it: `1 mug 25`. */
+  readonly loose?: string;
   /** Fields whose words may stand in any order: ids and words of the book tell them apart. */
   readonly middle?: readonly string[];
   /** Words that set the field of the same name to yes. */

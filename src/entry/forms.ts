@@ -1,6 +1,6 @@
 /** How a list's item or a small record is typed as one sentence: the table behind options, help and docs. */
 import type { Kind } from '../book.ts';
-import { ENTRY_KEY, ENTRY_VALUE, type Form } from './form.ts';
+import { ENTRY_KEY, ENTRY_VALUE, type Form, type Grammar } from './form.ts';
 
 const GLAZE: Omit<Form, 'kind'> = {
   field: 'glazes',
@@ -10,6 +10,9 @@ const GLAZE: Omit<Form, 'kind'> = {
   examples: ['30 g sea-green', '12 g iron-wash where on the rim'],
   grammar: { lead: 'each', middle: ['recipe'], tails: { where: 'where' } },
 };
+
+/** Pieces, of which a bare name means one, and a second number their price. */
+const ONE_AT_PRICE: Grammar = { lead: 'count', bare: '1', loose: 'price' };
 
 const WARE = ['product', 'glaze', 'grade', 'lot'];
 
@@ -23,7 +26,7 @@ function consigned(field: string, about: string, example: string): Form {
     about,
     examples: [example],
     grammar: {
-      lead: 'count',
+      ...ONE_AT_PRICE,
       middle: WARE,
       tails: { at: 'price', lot: 'lot', ...(isMissing ? { owed: 'owed', paid: 'paid' } : {}) },
     },
@@ -114,6 +117,7 @@ export const FORMS: readonly Form[] = [
     ],
     grammar: {
       lead: 'quantity',
+      loose: 'cost',
       middle: ['material'],
       tails: { for: 'cost', lot: 'lot', weight: 'weight' },
     },
@@ -135,7 +139,7 @@ export const FORMS: readonly Form[] = [
     shape: 'COUNT CAUSE [on DAY]',
     about: "lost outside a firing; no day means the lot's own",
     examples: ['2 cracked on 2026-03-04'],
-    grammar: { lead: 'count', middle: ['why'], tails: { on: 'date' } },
+    grammar: { lead: 'count', bare: '1', middle: ['why'], tails: { on: 'date' } },
   },
   {
     kind: 'pieces',
@@ -146,6 +150,7 @@ export const FORMS: readonly Form[] = [
     examples: ['1 gift on 2026-04-01', '1 broken second at gallery on 2026-04-20'],
     grammar: {
       lead: 'count',
+      bare: '1',
       middle: ['how', 'grade', 'fair'],
       tails: { at: 'channel', on: 'date', fair: 'fair' },
     },
@@ -242,7 +247,7 @@ export const FORMS: readonly Form[] = [
       '2 mug',
     ],
     grammar: {
-      lead: 'count',
+      ...ONE_AT_PRICE,
       middle: ['product', 'class', 'glaze', 'grade', 'lot'],
       flags: ['returned'],
       tails: { at: 'price', less: 'discount', taxed: 'taxed', lot: 'lot', for: 'for' },
@@ -276,7 +281,7 @@ export const FORMS: readonly Form[] = [
     shape: 'COUNT PRODUCT [GLAZE] [first or second]',
     about: 'what you take along, so that the end of the day can say what is gone',
     examples: ['24 mug sea-green', '6 bowl second'],
-    grammar: { lead: 'count', middle: ['product', 'glaze', 'grade'] },
+    grammar: { lead: 'count', bare: '1', middle: ['product', 'glaze', 'grade'] },
   },
   {
     kind: 'filed',

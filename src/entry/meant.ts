@@ -3,6 +3,7 @@ import type { FieldSpec, RecordSpec } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
 import { NOUN, listed, withArticle } from '../check/finding.ts';
 import { nearest } from '../nearest.ts';
+import { dayWordsIn } from '../number/date.ts';
 import { isUnit } from '../number/unit.ts';
 import type { Raw, RawMap } from '../read/raw.ts';
 import type { Form } from './form.ts';
@@ -125,8 +126,8 @@ export function countCause(fields: Map<string, Raw>, cause: string, count: strin
   return true;
 }
 
-/** The quantity as it is written in a file, and how many words it took. */
-interface TakenQuantity {
+/** The value as it is written in a file, and how many words it took. */
+interface TakenValue {
   readonly text: string;
   readonly taken: number;
 }
@@ -134,8 +135,20 @@ interface TakenQuantity {
 const NUMBER = /^\d[\d.,]*$/;
 const JOINED = /^(\d[\d.,]*)([A-Za-z].*)$/;
 
+/** Takes the words of one value: a day or a quantity may be of several. */
+export function readValue({ type }: FieldSpec, words: readonly string[]): TakenValue {
+  if (type === 'quantity') return readQuantity(words);
+  const taken = isOfDays(type) ? Math.max(1, dayWordsIn(words)) : 1;
+  return { text: words.slice(0, taken).join(' '), taken };
+}
+
+/** Whether a field of that type holds a day, or may hold one in place of a word. */
+export function isOfDays(type: FieldSpec['type']): boolean {
+  return type === 'day' || type === 'paid';
+}
+
 /** Takes a number, perhaps times another, and a unit where one follows; the first word begins with a digit. */
-export function readQuantity(words: readonly string[]): TakenQuantity {
+export function readQuantity(words: readonly string[]): TakenValue {
   const [first = '', times = '', second = ''] = words;
   const isProduct = NUMBER.test(first) && times === 'x' && /^\d/.test(second);
   if (!isProduct) return withUnit(words, '');
@@ -143,7 +156,7 @@ export function readQuantity(words: readonly string[]): TakenQuantity {
   return { text, taken: taken + 2 };
 }
 
-function withUnit([number = '', unit = '']: readonly string[], before: string): TakenQuantity {
+function withUnit([number = '', unit = '']: readonly string[], before: string): TakenValue {
   const [, digits = '', joined = ''] = JOINED.exec(number) ?? [];
   if (isUnit(joined)) return { text: `${before}${digits} ${joined}`, taken: 1 };
   if (isUnit(unit)) return { text: `${before}${number} ${unit}`, taken: 2 };

@@ -1,7 +1,5 @@
 /** Reads one typed sentence into the fields of a list's item, by its form and the words of the book. */
 import type { FieldSpec } from '../../schema/generated/fields.js';
-import { listed } from '../check/finding.ts';
-import { nearest } from '../nearest.ts';
 import type { Raw, RawMap } from '../read/raw.ts';
 import type { Grammar } from './form.ts';
 import {
@@ -9,28 +7,21 @@ import {
   countCause,
   isCountOfMistyped,
   meantBy,
-  namedElsewhere,
   outcomeNamed,
-  readQuantity,
-  termsOf,
+  readValue,
   type OutcomeWord,
   type SentenceGrounds,
 } from './meant.ts';
-
-/** A word of a sentence, and where it begins, from 0. */
-interface SentenceWord {
-  readonly text: string;
-  readonly start: number;
-}
-
-/** What is wrong with a sentence, and at which of its characters. */
-export interface WordFault {
-  readonly rule: 'schema' | 'unknown-reference' | 'wrong-kind-of-reference';
-  readonly message: string;
-  readonly hint: string;
-  readonly start: number;
-  readonly width: number;
-}
+import {
+  eitherNumber,
+  fieldTitle,
+  noLead,
+  nothingAfter,
+  twice,
+  unplacedWord,
+  type SentenceWord,
+  type WordFault,
+} from './sentence-faults.ts';
 
 /** The fields that a sentence fills, in the schema's order, and the words that it could not place. */
 export interface Sentence {
@@ -74,6 +65,7 @@ const TAKERS: readonly Taker[] = [
   takeOutcome,
   takeFlag,
   takeLead,
+  takeLoose,
   takeMiddle,
   takeSkipped,
   takeRest,
@@ -84,8 +76,14 @@ function takeNext(reading: SentenceReading): void {
   if (!word || TAKERS.some((take) => take(reading, word))) return;
   const next = reading.words[reading.at + 1]?.text ?? '';
   if (!(reading.grammar.outcome && isCountOfMistyped(reading.spec, word.text, next)))
-    reading.faults.push(unplacedWord(reading, word));
+    reading.faults.push(
+      isEither(reading, word) ? eitherNumber(word, wholeOf(reading)) : unplacedWord(reading, word),
+    );
   reading.at += 1;
+}
+
+function wholeOf({ words }: SentenceReading): string {
+  return words.map(({ text }) => text).join(' ');
 }
 
 function takeTail(reading: SentenceReading, word: SentenceWord): boolean {
@@ -94,8 +92,8 @@ function takeTail(reading: SentenceReading, word: SentenceWord): boolean {
   if (field === undefined || !spec) return false;
   reading.at += 1;
   const next = reading.words[reading.at];
-  if (!next) reading.faults.push(nothingBehind(reading, word, spec));
-  else put(reading, field, { word, value: valueBehind(reading, spec, next) });
+  if (!next) reading.faults.push(nothingAfter(reading, word, spec));
+  else put(reading, field, { word, value: valueBehind(reading, spec) });
   return true;
 }
 
@@ -104,9 +102,9 @@ function tailOf({ grammar }: SentenceReading, { text }: SentenceWord): string | 
   return Object.hasOwn(tails, text) ? tails[text] : undefined;
 }
 
-function valueBehind(reading: SentenceReading, spec: FieldSpec, next: SentenceWord): string {
+function valueBehind(reading: SentenceReading, spec: FieldSpec): string {
   if (spec.type === 'text') return takeText(reading, false);
-  const value = takeValue(reading, spec, next);
+  const value = takeValue(reading, spec);
   return spec.type === 'reference' ? (reading.lexicon.find(value)?.id ?? value) : value;
 }
 
@@ -171,9 +169,33 @@ function takeLead(reading: SentenceReading, word: SentenceWord): boolean {
   const { lead } = reading.grammar;
   const spec = lead === undefined ? undefined : reading.spec.fields[lead];
   if (lead === undefined || !spec || reading.fields.has(lead)) return false;
+  if (isEither(reading, word)) return false;
   const value = leadValue(reading, spec, word);
   if (value === undefined) return false;
   put(reading, lead, { word, value });
+  return true;
+}
+
+/** Whether a number after a bare name may be a count or a price: of `mug 25`, not of `mug 25.50`. */
+function isEither(
+  { grammar: { lead = '', bare, loose }, fields }: SentenceReading,
+  { text }: SentenceWord,
+): boolean {
+  const isOpen = bare !== undefined && loose !== undefined && !fields.has(lead);
+  return isOpen && fields.size > 0 && NUMERAL.test(text);
+}
+
+const NUMERAL = /^\d+(?:\.\d+)?$/;
+
+/** A number that comes without its word, once there is a lead: `1 mug 25`. */
+function takeLoose(reading: SentenceReading, word: SentenceWord): boolean {
+  const { lead = '', loose, bare } = reading.grammar;
+  const isReady = reading.fields.has(lead) || (bare !== undefined && word.text.includes('.'));
+  if (loose === undefined || !isReady || !NUMERAL.test(word.text)) return false;
+  const isToCome = reading.words.slice(reading.at).some((each) => tailOf(reading, each) === loose);
+  if (reading.fields.has(loose) || isToCome) return false;
+  reading.at += 1;
+  put(reading, loose, { word, value: word.text });
   return true;
 }
 
@@ -183,12 +205,23 @@ function leadValue(
   word: SentenceWord,
 ): string | undefined {
   if (spec.type === 'text') return reading.at === 0 ? takeText(reading, true) : undefined;
-  return /^-?\d/.test(word.text) ? takeValue(reading, spec, word) : undefined;
+  if (!/^-?\d/.test(word.text)) return undefined;
+  return (spec.type === 'count' ? takeTimes(reading) : undefined) ?? takeValue(reading, spec);
 }
 
-function takeValue(reading: SentenceReading, spec: FieldSpec, word: SentenceWord): string {
+/** The count of `2x mug` or `2 x mug`. */
+function takeTimes(reading: SentenceReading): string | undefined {
+  const [word = '', next = ''] = reading.words.slice(reading.at).map(({ text }) => text);
+  const [, count, sign] = /^(\d+)([x×]?)$/.exec(word) ?? [];
+  const isApart = sign === '' && /^[x×]$/.test(next) && !reading.lexicon.find(next);
+  if (count === undefined || (sign === '' && !isApart)) return undefined;
+  reading.at += isApart ? 2 : 1;
+  return count;
+}
+
+function takeValue(reading: SentenceReading, spec: FieldSpec): string {
   const words = reading.words.slice(reading.at).map((each) => each.text);
-  const read = spec.type === 'quantity' ? readQuantity(words) : { text: word.text, taken: 1 };
+  const read = readValue(spec, words);
   reading.at += read.taken;
   return read.text;
 }
@@ -229,13 +262,9 @@ function put(
   { word, value }: { readonly word: SentenceWord; readonly value: Raw },
 ): void {
   const name =
-    tailOf(reading, word) === field ? `"${word.text}"` : `the ${fieldTitle(reading, field)}`;
+    tailOf(reading, word) === field ? `"${word.text}"` : `the ${fieldTitle(reading.spec, field)}`;
   if (reading.fields.has(field)) reading.faults.push(twice(word, name));
   else reading.fields.set(field, value);
-}
-
-function fieldTitle({ spec }: SentenceReading, field: string): string {
-  return (spec.fields[field]?.title ?? field).toLowerCase();
 }
 
 function fieldsInOrder({ spec, fields }: SentenceReading): RawMap {
@@ -243,58 +272,10 @@ function fieldsInOrder({ spec, fields }: SentenceReading): RawMap {
   return Object.fromEntries(names.map((name) => [name, fields.get(name) ?? '']));
 }
 
-function faultAt(
-  { text, start }: SentenceWord,
-  rest: Omit<WordFault, 'start' | 'width'>,
-): WordFault {
-  return { ...rest, start, width: text.length };
-}
-
-function twice(word: SentenceWord, what: string): WordFault {
-  return faultAt(word, {
-    rule: 'schema',
-    message: `${what} stands here for the second time`,
-    hint: 'keep one of the two',
-  });
-}
-
-function nothingBehind({ form }: SentenceReading, word: SentenceWord, spec: FieldSpec): WordFault {
-  return faultAt(word, {
-    rule: 'schema',
-    message: `nothing stands behind "${word.text}"`,
-    hint: `write ${word.text} ${spec.type === 'list' ? '' : spec.example}, or leave it out: ${form.shape}`,
-  });
-}
-
-function unplacedWord(reading: SentenceReading, word: SentenceWord): WordFault {
-  const { form, lexicon } = reading;
-  const other = lexicon.find(word.text);
-  if (other)
-    return faultAt(word, { rule: 'wrong-kind-of-reference', ...namedElsewhere(reading, other) });
-  const { kinds, words } = termsOf(reading);
-  const near = nearest(word.text, [...words, ...lexicon.ids(kinds)]);
-  const isNumber = /^\d/.test(word.text);
-  return faultAt(word, {
-    rule: isNumber ? 'schema' : 'unknown-reference',
-    message: isNumber
-      ? `"${word.text}" has no place here`
-      : `"${word.text}" is ${kinds.length > 0 ? `no id of this studio` : 'not known'} and no word of this form`,
-    hint: near && near !== word.text ? `did you mean "${near}"?` : `write ${form.shape}`,
-  });
-}
-
 function wantLead(reading: SentenceReading, sentence: string): void {
-  const { lead } = reading.grammar;
+  const { lead, bare, loose } = reading.grammar;
   if (lead === undefined || reading.fields.has(lead)) return;
-  const start = { text: sentence, start: 0 };
-  reading.faults.push(
-    faultAt(start, {
-      rule: 'schema',
-      message: `the ${lead === 'value' ? 'number' : fieldTitle(reading, lead)} is missing`,
-      hint: `begin with it, as in ${listed(
-        reading.form.examples.slice(0, 2).map((each) => `"${each}"`),
-        'or',
-      )}`,
-    }),
-  );
+  const isNamed = [...reading.fields.keys()].some((field) => field !== loose);
+  if (bare !== undefined && isNamed) reading.fields.set(lead, bare);
+  else reading.faults.push(noLead(reading, lead, sentence));
 }

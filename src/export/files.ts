@@ -2,6 +2,7 @@
 import { Buffer } from 'node:buffer';
 import { createHash } from 'node:crypto';
 import type { Book, Day } from '../book.ts';
+import { counted } from '../in-words.ts';
 import { tableLines } from '../render/csv.ts';
 import { renderContents, type ContentsItem } from '../render/html/document.ts';
 import { spanInWords } from '../report/head.ts';
@@ -15,15 +16,15 @@ interface ExportSource {
   readonly records: RecordIndex;
   /** How many errors the book has: what is not sound is left out. */
   readonly errors: number;
-  /** The days of the reports that are of a span. */
-  readonly span: { readonly from: Day; readonly to: Day };
+  /** The days of the reports on what happened, and the day of those on how things are. */
+  readonly days: { readonly from: Day; readonly to: Day; readonly end: Day };
 }
 
 /** A file of an export: its path, with forward slashes, and its text, whole or in pieces. */
 export type ExportFile = readonly [path: string, text: string | Iterable<string>];
 
 /**
- * `records.csv`, `behind.csv`, `records/KIND.csv` and `reports/REPORT.csv`, then `datapackage.json` and
+ * `records.csv`, `sources.csv`, `records/KIND.csv` and `reports/REPORT.csv`, then `datapackage.json` and
  * `index.html`, which are known once the others are written. Each is to be gone through before the next.
  * `index.html` leads to `pages/REPORT.html` too, which others make.
  */
@@ -36,7 +37,7 @@ export function* exportFiles(book: Book, asOf: Day, exported: ExportSource): Gen
   for (const data of [...index, ...kinds, ...parts.reports])
     yield [data.path, csvOf(data, (resource) => resources.set(data, resource))];
   const { name: studio, currency } = book.studio;
-  const head = { studio, asOf, currency, span: spanInWords(exported.span) };
+  const head = { studio, asOf, currency, span: spanInWords(exported.days) };
   yield ['datapackage.json', dataPackage(head, [...resources.values()])];
   yield ['index.html', contentsOf(head, { exported, parts, resources })];
 }
@@ -83,7 +84,7 @@ function contentsOf(
     groups: [
       {
         title: 'Reports',
-        about: 'As pages to read and print. Each figure leads to the records behind it.',
+        about: `As pages to read and print. Each figure leads to the records it comes from. Materials, pieces, galleries and the day are as of ${exported.days.end}.`,
         items: exported.reports.map(({ name, table }) => ({
           path: `pages/${name}.html`,
           title: table.title,
@@ -93,7 +94,7 @@ function contentsOf(
       {
         title: 'The same as tables',
         about:
-          'CSV for spreadsheets and other programs. behind.csv lists the records behind each row.',
+          'CSV for spreadsheets and other programs. sources.csv lists the records that the figures of each row come from.',
         items: [...parts.reports, ...parts.index].map(item),
       },
       {
@@ -112,9 +113,7 @@ function contentsOf(
 /** Keys may lead nowhere then. */
 function errorWords(errors: number): string[] {
   if (errors === 0) return [];
-  return [
-    `only of what is sound: ${errors === 1 ? '1 error stands' : `${errors} errors stand`} in the way`,
-  ];
+  return [`${counted(errors, 'error')}: records with errors are left out`];
 }
 
 function reportTable({ name, table }: NamedReport): DataTable {

@@ -102,8 +102,37 @@ export function daysBetween(from: Day, to: Day): number {
 
 /** The day of the week. 1970-01-01 was a Thursday. */
 export function weekdayOf(day: Day): Weekday {
-  const fromMonday = (((dayNumber(day) + 3) % 7) + 7) % 7;
-  return WEEKDAYS[fromMonday] ?? 'mon';
+  return WEEKDAYS[weekdayNumber(day)] ?? 'mon';
+}
+
+/** From 0 for Monday. */
+function weekdayNumber(day: Day): number {
+  return (((dayNumber(day) + 3) % 7) + 7) % 7;
+}
+
+/**
+ * The day that somebody means by words: a date as it is written, `today`, `yesterday`, a weekday (the
+ * last one before today), `3 days ago`, `2 weeks ago`. Undefined for anything else.
+ */
+export function dayMeant(words: string, today: Day): Day | undefined {
+  const said = words.trim().toLowerCase();
+  if (isDay(said)) return said;
+  if (said === 'today') return today;
+  if (said === 'yesterday') return addDays(today, -1);
+  const weekday = WEEKDAYS.findIndex((name, at) => said === name || said === WEEKDAY_NAMES[at]);
+  if (weekday >= 0) return addDays(today, -1 - ((weekdayNumber(today) + 6 - weekday) % 7));
+  const [, count, unit] = AGO.exec(said) ?? [];
+  return unit === undefined ? undefined : addDays(today, -Number(count) * (unit === 'day' ? 1 : 7));
+}
+
+const WEEKDAY_NAMES = 'monday tuesday wednesday thursday friday saturday sunday'.split(' ');
+const AGO = /^(\d{1,4}) (day|week)s? ago$/;
+
+/** How many of some words, from the first on, name a day; 0 for none. */
+export function dayWordsIn(words: readonly string[]): number {
+  const fits = (count: number): boolean =>
+    dayMeant(words.slice(0, count).join(' '), '2000-01-01') !== undefined;
+  return fits(1) ? 1 : words.length >= 3 && fits(3) ? 3 : 0;
 }
 
 /** The month of a day: `2026-03`. */

@@ -1,6 +1,6 @@
 /** The figures of a day's end: what was put down, what stands where, what to order, who owes whom. */
 import { type Book, type Day, EVENT_KINDS, type FiringKind } from '../book.ts';
-import { type Decimal, ZERO } from '../number/decimal.ts';
+import type { Decimal } from '../number/decimal.ts';
 import { type OpenAdvance, advancesOpen } from './sales/advance.ts';
 import {
   type Debt,
@@ -11,7 +11,7 @@ import {
   owedByOthers,
   owedByStudio,
 } from './sales/debts.ts';
-import { type Depletion, STOCK_STATES, USAGE_WINDOW, depletion } from './stock/depletion.ts';
+import { type Depletion, USAGE_WINDOW, depletion } from './stock/depletion.ts';
 import { type ClassOwed, classesOwed } from './sales/enrolment.ts';
 import {
   type InKiln,
@@ -30,7 +30,7 @@ import { addDays } from '../number/date.ts';
 import { type Money, total as totalOf } from '../number/money.ts';
 import { booked } from './booked.ts';
 import { STUDIO_PLACE } from './ware/lot.ts';
-import type { Flows, StockFlow } from './flows.ts';
+import type { Flows } from './flows.ts';
 import { countIn, grouped } from '../grouping.ts';
 
 /** How the studio stands at the end of a day. */
@@ -67,7 +67,7 @@ export function dayFigures(book: Book, flows: Flows): DayFigures {
   const { taxes } = book.studio;
   const waiting = waitingWare(book, flows.ware);
   const ready = readyWare(book, flows.ware);
-  const stock = depletion(book, flows.stock, USAGE_WINDOW).sort(mostUrgentFirst);
+  const stock = depletion(book, flows.stock, USAGE_WINDOW);
   return {
     asOf,
     isEmpty: isEmpty(book),
@@ -78,7 +78,7 @@ export function dayFigures(book: Book, flows: Flows): DayFigures {
     ready: ready.filter(({ place }) => place === STUDIO_PLACE),
     atGalleries: ready.filter(({ place }) => place !== STUDIO_PLACE),
     kilns: kilnRoom(book, flows.open, waiting),
-    toOrder: stock.filter((each) => hasMoved(flows.stock, each.id) && isPressing(book, each)),
+    toOrder: stock.filter(({ isToOrder }) => isToOrder),
     low: stock.filter(({ state }) => state === 'low'),
     owedByOthers: owedByOthers(book, flows, asOf),
     owedByStudio: owedByStudio(book, asOf),
@@ -86,25 +86,6 @@ export function dayFigures(book: Book, flows: Flows): DayFigures {
     advancesOpen: advancesOpen(book, asOf),
     classesOwed: classesOwed(book, flows),
   };
-}
-
-/** Whether anything ever went into a pool or out of it. */
-function hasMoved({ pools }: StockFlow, id: string): boolean {
-  return pools.get(id)?.since !== undefined;
-}
-
-/** What is out but not used any more, and has no mark to be ordered at, was given up. */
-function isPressing(book: Book, { id, state, used }: Depletion): boolean {
-  if (state === 'order-now') return true;
-  const isKept = used.gt(ZERO) || book.materials.get(id)?.reorderAt !== undefined;
-  return state === 'out' && isKept;
-}
-
-function mostUrgentFirst(one: Depletion, other: Depletion): number {
-  const rank = STOCK_STATES.indexOf(one.state) - STOCK_STATES.indexOf(other.state);
-  if (rank !== 0) return rank;
-  if (one.daysLeft && other.daysLeft) return one.daysLeft.cmp(other.daysLeft);
-  return Number(one.daysLeft === undefined) - Number(other.daysLeft === undefined);
 }
 
 type EventKind = (typeof EVENT_KINDS)[number];

@@ -38,14 +38,26 @@ function jsonColumn({ key, title, type, unit }: Column): Partial<Column> {
   return unit === undefined ? { key, title, type } : { key, title, type, unit };
 }
 
+/** The version of the shape of all JSON that goes to standard output: schema/output has a schema of each. */
+const JSON_VERSION = 1;
+
 /**
- * One JSON document, indented by two spaces, with a line end: report, studio, asOf, currency,
- * columns, rows, totals (the columns that have one) and notes. Counts are numbers; money, rates,
+ * A document as text, indented by two spaces, with a line end; it begins with the version of its shape.
+ * Signs that could act on a terminal stand as `\u` escapes inside the strings.
+ */
+export function jsonDocument(content: object): string {
+  const document = { version: JSON_VERSION, ...content };
+  return `${visibleJson(JSON.stringify(document, null, 2))}\n`;
+}
+
+/**
+ * A table as JSON: version, report, studio, asOf, currency, columns, rows, totals (the columns that
+ * have one) and notes. Counts are numbers; money, rates,
  * quantities and fractions decimal strings as `plainFigure` writes them, without exponent; dates ISO; flags true or false; what is
- * missing null. Signs that could act on a terminal stand as `\u` escapes inside the strings.
+ * missing null.
  */
 export function renderJson(table: Table): string {
-  const document = {
+  return jsonDocument({
     report: table.report,
     studio: table.studio,
     asOf: table.asOf,
@@ -54,6 +66,5 @@ export function renderJson(table: Table): string {
     rows: table.rows.map((row) => jsonRow(table, row)),
     ...jsonTotals(table),
     notes: table.notes,
-  };
-  return `${visibleJson(JSON.stringify(document, null, 2))}\n`;
+  });
 }

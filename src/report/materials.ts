@@ -8,7 +8,7 @@ import { NO_MONEY, add, decimalOf, less, total, type Money } from '../number/mon
 import type { Unit } from '../number/unit.ts';
 import { once } from '../once.ts';
 import { digitsOf } from '../reckon/booked.ts';
-import { STOCK_STATES, depletion, type Depletion } from '../reckon/stock/depletion.ts';
+import { depletion, type Depletion } from '../reckon/stock/depletion.ts';
 import type { Flows } from '../reckon/flows.ts';
 import { goodsRecords, standingRecords } from '../reckon/stock/goods-records.ts';
 import type { Movement, MovementReason, StockPool } from '../reckon/stock/stock.ts';
@@ -24,22 +24,23 @@ const ON_HAND: readonly ColumnOf<Depletion & { material: string }>[] = [
   { key: 'onHand', title: 'On hand', type: 'quantity' },
   { key: 'unit', title: 'Unit', type: 'text' },
   { key: 'value', title: 'Value', type: 'money' },
-  { key: 'usedPerDay', title: 'Used a day', type: 'quantity', places: 3, drop: 3 },
+  { key: 'usedPerDay', title: 'Per day', type: 'quantity', places: 3, drop: 3 },
   { key: 'daysLeft', title: 'Days left', type: 'quantity', places: 1 },
   { key: 'runsOut', title: 'Runs out', type: 'date', drop: 4 },
   { key: 'orderBy', title: 'Order by', type: 'date' },
   { key: 'state', title: 'State', type: 'text' },
+  { key: 'isToOrder', title: 'To order', type: 'flag', dataOnly: true },
 ];
 
 /** Depletion of every material, the most urgent first; usage over the last `window` days. */
 export function materialsTable(book: Book, flows: Flows, window: number): Table {
-  const stock = depletion(book, flows.stock, window).sort(byUrgency);
+  const stock = depletion(book, flows.stock, window);
   const cells = withRows(
     ON_HAND,
     stock.map((each) => ({ ...each, material: each.id })),
   );
-  const pressing = stock.filter((each) => each.state === 'out' || each.state === 'order-now');
-  const names = pressing.map((each) => each.name).join(', ');
+  const toOrder = stock.filter(({ isToOrder }) => isToOrder);
+  const names = toOrder.map(({ name }) => name).join(', ');
   return {
     report: 'materials',
     title: 'Materials on hand',
@@ -47,7 +48,7 @@ export function materialsTable(book: Book, flows: Flows, window: number): Table 
     ...cells,
     totals: { material: 'total', ...sumsOf(cells) },
     notes: sentences(
-      pressing.length > 0 && `${counted(pressing.length, 'material')} to order now: ${names}.`,
+      toOrder.length > 0 && `${counted(toOrder.length, 'material')} to order now: ${names}.`,
       `Usage is what went out in the last ${window} days, or since a material's first record.`,
     ),
     behind: once(() => behindStock(flows, stock)),
@@ -59,13 +60,6 @@ function behindStock({ stock: { movements } }: Flows, stock: readonly Depletion[
   const ids = new Map(stock.map(({ id }) => [id, new Set<string>([id])]));
   for (const { pool, by } of movements) ids.get(pool)?.add(by);
   return stock.map(({ id }) => [...(ids.get(id) ?? [])]);
-}
-
-function byUrgency(one: Depletion, other: Depletion): number {
-  const rank = STOCK_STATES.indexOf(one.state) - STOCK_STATES.indexOf(other.state);
-  if (rank !== 0) return rank;
-  if (!one.daysLeft || !other.daysLeft) return 0;
-  return one.daysLeft.cmp(other.daysLeft);
 }
 
 const MOVED_BY: Readonly<Record<MovementReason, string>> = {
@@ -93,7 +87,7 @@ function historyColumns(unit: Unit): readonly ColumnOf<MovedStock>[] {
     { key: 'onHand', title: 'On hand', type: 'quantity', unit },
     { key: 'valueChange', title: 'Value change', type: 'money', drop: 1 },
     { key: 'value', title: 'Value', type: 'money' },
-    { key: 'unitCost', title: `Cost a ${unit}`, type: 'rate', places: 4, drop: 2 },
+    { key: 'unitCost', title: `Cost per ${unit}`, type: 'rate', places: 4, drop: 2 },
   ];
 }
 
@@ -191,12 +185,12 @@ export function materialValueTable(
   };
   return {
     report: 'materials',
-    title: `Where the material value is, ${spanInWords({ from: start?.from, to: asOf })}`,
+    title: `Where the money in materials is, ${spanInWords({ from: start?.from, to: asOf })}`,
     ...tableHead(book, asOf),
     ...cells,
     totals: { side: 'total', ...sumsOf(cells) },
     notes: [
-      'Materials at landed cost; energy, wear and labour are not in it. Both sides add up to the same.',
+      'Materials at landed cost; without energy, wear and labour. Both sides add up to the same.',
     ],
     behind: once(() => behindValue(book, flows, { start, hasOpened: came.length > 2 })),
   };
@@ -229,7 +223,7 @@ function cameFrom(end: MaterialValue, before: MaterialValue | undefined): Row[] 
   const openedIn = ({ opened }: MaterialValue): Money => total(Object.values(opened));
   const opened = less(openedIn(end), before ? openedIn(before) : NO_MONEY);
   const parts: [string, Money][] = [
-    ['standing before', before ? total(Object.values(before.standing)) : NO_MONEY],
+    ['opening stock', before ? total(Object.values(before.standing)) : NO_MONEY],
     ...(opened === NO_MONEY ? [] : [['counted when the book began', opened] as [string, Money]]),
     ['bought', less(end.bought, before?.bought ?? NO_MONEY)],
   ];

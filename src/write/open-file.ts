@@ -12,8 +12,8 @@ export function isOpenFile(handle: number): boolean {
   }
 }
 
-/** Writes all of a text, or throws: of a large one a full disk takes a part, and only refuses the next. */
-export function writeAll(handle: number, text: string): void {
-  let rest = Buffer.from(text);
+/** Writes all of it, or throws: of much a full disk takes a part, and only refuses the next. */
+export function writeAll(handle: number, data: string | Uint8Array): void {
+  let rest = typeof data === 'string' ? Buffer.from(data) : data;
   while (rest.length > 0) rest = rest.subarray(writeSync(handle, rest));
 }

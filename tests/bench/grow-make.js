@@ -8,7 +8,7 @@ import { change, dayOf, money, quantity } from './grow-state.js';
 
 /** What lots may take of the kiln's 280; the rest is for classes and other people's ware. */
 const LOT_SPACE = 260;
-const SUPPLIERS = ['Hill Clay Merchants', 'Riverside Ceramic Stores', 'Carton and Wrap'];
+const SUPPLIERS = ['Hill Clay Merchants', 'Tumbledown Clay Store', 'Carton and Wrap'];
 
 /**
  * Orders whatever runs short, in one purchase.

@@ -55,7 +55,7 @@ export function deeds() {
   ]).flatMap(([when, date]) => [
     ...EVENT_KINDS.map((kind) => adding(kind, when, date)),
     change(when, 'unload', ['unload', `firings-${when}`, '--line', '12 first']),
-    change(when, 'amend lines.0.count=2', ['amend', `sales-${when}`, 'lines.0.count=2']),
+    change(when, 'amend lines.1.count=2', ['amend', `sales-${when}`, 'lines.1.count=2']),
     change(when, 'remove', ['remove', `sales-${when}`]),
   ]);
   return [
@@ -81,7 +81,7 @@ const CLOSING = [
 /** @type {(kind: Kind, when: Deed['when'], date: string | undefined) => Deed} */
 function adding(kind, when, date) {
   const record = RECORDS[kind].replace('LOT', `pieces-${when}`);
-  const words = ['add', kind, '--record', '-', '--no-input', '--id', `${kind}-${when}`];
+  const words = ['add', kind, '-', '--no-input', '--id', `${kind}-${when}`];
   return { name: `add ${kind}`, words, when, input: date ? `date: ${date}\n${record}` : record };
 }
 

@@ -19,7 +19,7 @@ test('a purchase with everything', () => {
   const record = raw(
     'bought',
     `date: 2026-03-08
-supplier: Riverside Clay Supply
+supplier: Tumbledown Clay Store
 invoice: "0044"
 lines:
   - { material: silica, quantity: 4 x 25 lb, cost: 22.50, lot: "12E5" }
@@ -34,7 +34,7 @@ paid: no
     id: 'x1',
     file: 'some/file.yaml',
     date: '2026-03-08',
-    supplier: 'Riverside Clay Supply',
+    supplier: 'Tumbledown Clay Store',
     invoice: '0044',
     lines: [
       {
@@ -61,7 +61,7 @@ test('a firing: counts are numbers, cones have one form, free keys stay as they 
   const record = raw(
     'firings',
     `date: 2026-03-20
-kiln: electra
+kiln: rotunda
 kind: glaze
 cone: 03 1/2
 cone-seen: "04"

@@ -93,7 +93,7 @@ describe.skipIf(!isMeasured)('elsewhere than in a file of records', () => {
   test('standard input', async () => {
     for (const { text } of texts.slice(0, 2)) {
       const folder = tempStudio({ 'studio.yaml': STUDIO });
-      const ran = await measured(['add', 'bought', '--record', '-'], folder, text());
+      const ran = await measured(['add', 'bought', '-'], folder, text());
       expect(ran.status).toBe(1);
       expect(ran.err).toMatch(/standard input:1:\d+ yaml-error error: this/);
       await expectLittle(ran);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { COMMANDS, COMPLETE_WORDS, FIRST_EXAMPLES } from '../../src/commands/catalogue.ts';
-import { flagOf } from '../../src/commands/spec.ts';
+import { allFlags, flagOf } from '../../src/commands/spec.ts';
 import { runSaggar } from '../helpers/program.ts';
 
 const general = await runSaggar(['--help']);
@@ -48,7 +48,7 @@ describe.each(COMMANDS.filter(({ takesFields }) => takesFields !== true))(
       expect({ status, err }).toEqual({ status: 0, err: '' });
       expect(out).toMatch(/^Examples:\n {2}saggar /);
       expect(joined(out)).toContain(spec.examples.map((example) => `  ${example}\n`).join(''));
-      const flags = [...spec.options.map((option) => option.flags), '--help'];
+      const flags = [...spec.options.map(allFlags), '-h, --help'];
       expect(rows(out, 'Options').filter((row) => row.startsWith('-'))).toEqual(flags);
       expect(out.split('\n').filter((line) => line.length > 80)).toEqual([]);
     });

@@ -41,7 +41,7 @@ describe('the status', () => {
     expect(report.status).toBe(1);
     expect(report.out).toContain('Materials on hand');
     expect(report.err).toBe(
-      'saggar: 1 error stands in the way, so these figures are only of what is sound. Run: saggar check\n',
+      'saggar: 1 error: records with errors are left out of these figures. Run: saggar check\n',
     );
   });
 
@@ -63,7 +63,7 @@ describe('the status', () => {
     const folder = demoCopy();
     const before = readdirSync(folder, { recursive: true }).length;
     // As a terminal does: the whole group gets the signal, and the shell tells how the program ended.
-    const script = `trap : INT; "$0" "$1" add sales --record - ; echo "status $?"`;
+    const script = `trap : INT; "$0" "$1" add sales - ; echo "status $?"`;
     const program = join(import.meta.dirname, '../../bin/saggar.js');
     const shell = spawn('sh', ['-c', script, process.execPath, program], {
       cwd: folder,
@@ -135,40 +135,43 @@ describe('a failure inside', () => {
 describe('a line that is not understood', () => {
   it.each([
     [['matrials'], 'there is no command "matrials"; did you mean materials?'],
-    [['xyzzy', '--by', 'x'], 'there is no command "xyzzy"; saggar --help shows what there is'],
-    [['\u001b[31m'], 'there is no command "\\u{1B}[31m"; saggar --help shows what there is'],
-    [['complete-wrds'], 'there is no command "complete-wrds"; saggar --help shows what there is'],
+    [['xyzzy', '--by', 'x'], 'there is no command "xyzzy"; saggar help lists the commands'],
+    [['\u001b[31m'], 'there is no command "\\u{1B}[31m"; saggar help lists the commands'],
+    [['complete-wrds'], 'there is no command "complete-wrds"; saggar help lists the commands'],
     [['--hepl'], 'there is no option --hepl; did you mean --help?'],
-    [['--qqq'], 'there is no option --qqq; saggar --help shows what there is'],
-    [['-h'], 'there is no option -h; saggar --help shows what there is'],
+    [['--qqq'], 'there is no option --qqq; saggar help lists the options'],
+    [['-q'], 'there is no option -q; saggar help lists the options'],
     [
       ['--window', '9', 'materials'],
-      '--window goes behind a command, as in saggar materials --window',
+      '--window goes after a command, as in saggar materials --window',
     ],
     [['materials', '--windw', '3'], 'materials has no option --windw; did you mean --window?'],
     [
       ['materials', '--qqq=3'],
-      'materials has no option --qqq; saggar materials --help shows what there is',
+      'materials has no option --qqq; saggar help materials lists the options',
     ],
     [
       ['check', '--window', '9'],
-      'check has no option --window; saggar check --help shows what there is',
+      'check has no option --window; saggar help check lists the options',
     ],
     [['materials', '--where=3'], '--where takes no value; write --where alone'],
+    [['materials', '--window'], '--window needs days: days that usage is measured over (90)'],
+    [['completion'], 'completion needs bash, zsh or fish, as in saggar completion bash'],
     [
-      ['materials', '--window'],
-      '--window wants a value, <days>: days that usage is measured over (90)',
+      ['completion', 'bsh'],
+      '"bsh" is not a choice for completion: use bash, zsh, fish; did you mean bash?',
     ],
-    [['completion'], 'completion wants bash, zsh or fish, as in saggar completion bash'],
-    [['completion', 'bsh'], 'completion takes bash, zsh, fish, and not "bsh"; did you mean bash?'],
-    [['pieces', '--by', 'plce'], '--by takes product, place, and not "plce"; did you mean place?'],
+    [
+      ['pieces', '--by', 'plce'],
+      '"plce" is not a choice for --by: use product, place; did you mean place?',
+    ],
     [
       ['losses', 'mug'],
-      'losses takes options only, and not "mug"; saggar losses --help shows examples',
+      'losses takes options only, and not "mug"; saggar help losses shows examples',
     ],
     [
       ['materials', 'kaolin', 'grog'],
-      'materials takes one id, and not "grog"; saggar materials --help shows examples',
+      'materials takes one id, and not "grog"; saggar help materials shows examples',
     ],
     [
       ['materials', 'kaolni'],
@@ -183,7 +186,7 @@ describe('a line that is not understood', () => {
     const { status, err } = await runSaggar(['pieces', '--by']);
     expect({ status, err }).toEqual({
       status: 2,
-      err: 'saggar: --by wants a value: one of product, place\n',
+      err: 'saggar: --by needs one of product, place\n',
     });
   });
 });

@@ -143,7 +143,7 @@ const TYPED: Readonly<Record<Kind, readonly string[]>> = {
   ],
   firings: [
     '--kiln',
-    'electra',
+    'rotunda',
     '--kind',
     'bisque',
     '--cone',

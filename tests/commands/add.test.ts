@@ -13,7 +13,7 @@ const SALES = 'sales/2026-05.yaml';
 const TWO_MUGS = ['sales', '--channel', 'market', '--line', '2 mug at 38'];
 
 describe('add', () => {
-  it('writes a record, shows it with its effect, and says how to take it back', async () => {
+  it('writes a record, shows it with its effect, and says how to undo it', async () => {
     const folder = inGit(small());
     const { status, out, err } = await run(add, folder, { words: TWO_MUGS });
     expect([status, err]).toEqual([0, '']);
@@ -25,8 +25,7 @@ describe('add', () => {
   sale s260501bb 76.00 USD
   mug in the studio 11 → 9
 Added s260501bb to sales/2026-05.yaml.
-To take it back: rm sales/2026-05.yaml
-Once more is put down: saggar remove s260501bb
+Undo: saggar remove s260501bb
 `);
     expect(changes(folder, SMALL_STUDIO)).toEqual({
       [SALES]:
@@ -69,11 +68,16 @@ describe('what is not written', () => {
     ['an option that is none', { words: ['sales', '--chanel', 'x'] }, 2, 'did you mean --channel?'],
     [
       'two sources',
-      { words: TWO_MUGS, options: { record: '-' }, input: 'a: b\n' },
+      { words: ['sales', '-', ...TWO_MUGS.slice(1)], input: 'a: b\n' },
       2,
       'give the fields as options or on standard input, not both',
     ],
-    ['a file', { words: ['sales'], options: { record: 'x.yaml' } }, 2, 'write < FILE'],
+    [
+      'a file',
+      { words: ['sales', 'x.yaml'] },
+      2,
+      'to take a file, write saggar add sales - < x.yaml',
+    ],
     ['an empty input', { words: ['sales'], input: '' }, 2, 'there is no record on standard input'],
     ['no YAML', { words: ['sales'], input: 'date: *x\n' }, 1, 'standard input:1:7 yaml-error'],
     ['no text', { words: ['sales'], input: 'a\0b: c\n' }, 1, 'standard input:1:2 yaml-error'],

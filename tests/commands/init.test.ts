@@ -106,7 +106,7 @@ describe('a new studio', () => {
     const folder = await newStudio();
     expect(readFileSync(join(folder, '.gitattributes'), 'utf8')).toBe('*.yaml text eol=lf\n');
     expect(readFileSync(join(folder, '.gitignore'), 'utf8')).toMatch(
-      /^\.saggar\/\n\.saggar-lock$/m,
+      /^\.saggar\/\n\.saggar-lock\n\.schema\/$/m,
     );
     const ofExample = new URL('../../example-studio/.gitignore', import.meta.url);
     expect(readFileSync(ofExample, 'utf8')).toBe(readFileSync(join(folder, '.gitignore'), 'utf8'));
@@ -115,8 +115,7 @@ describe('a new studio', () => {
     git(folder, 'add', '.');
     const staged = git(folder, 'diff', '--cached', '--name-only').trim().split('\n');
     expect(staged).toContain('sales/README.yaml');
-    expect(staged).toContain('.schema/values.json');
-    expect(staged.filter((file) => file.startsWith('.saggar'))).toEqual([]);
+    expect(staged.filter((file) => /^\.(?:saggar|schema)/.test(file))).toEqual([]);
     expect(git(folder, 'check-attr', 'eol', 'merge', '--', 'sales/README.yaml')).toBe(
       'sales/README.yaml: eol: lf\nsales/README.yaml: merge: unspecified\n',
     );
@@ -262,7 +261,7 @@ it('says in one short list what it made, what the check says and what to do next
   materials, recipes, products, kilns, tariffs, channels, classes (.yaml)
                                samples of what a studio has, to be made yours
   bought/ mixed/ pieces/ firings/ sales/ and eight more folders
-                               a README.yaml in each shows how it is put down
+                               a README.yaml in each shows how to record it
   .schema/                     lets an editor with YAML support help as you type
   .gitattributes, .gitignore   for git
 
@@ -272,7 +271,7 @@ What to do next:
   cd "my pots"
   open studio.yaml and the samples beside it, and make them yours
   git init && git add . && git commit -m "Begin the book"
-  saggar add bought --help     to put down what stands on your shelves
+  saggar add bought --help     to record what is on your shelves
   saggar day                   at the end of the day
 `);
   const widths = ran.out.split('\n').map((line) => line.length);

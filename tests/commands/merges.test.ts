@@ -41,8 +41,8 @@ async function warningsIn(folder: string): Promise<string[]> {
 function adds(kind: string, id: string, record: string): Work {
   return async (folder) => {
     const { status, err } = await run(add, folder, {
-      words: [kind],
-      options: { id, record: '-' },
+      words: [kind, '-'],
+      options: { id },
       input: record,
     });
     expect(err).toBe('');
@@ -62,16 +62,16 @@ const ONE_OFF = {
   'pieces/p260401jar.yaml':
     'p260401jar:\n  date: 2026-04-01\n  product: bowl\n  made: 1\n  title: The moon jar\n  price: 400\n',
   'firings/f260410ja.yaml':
-    'f260410ja:\n  date: 2026-04-10\n  kiln: electra\n  kind: bisque\n  energy: 30 kWh\n  load:\n    - { lot: p260401jar, in: 1, first: 1 }\n',
+    'f260410ja:\n  date: 2026-04-10\n  kiln: rotunda\n  kind: bisque\n  energy: 30 kWh\n  load:\n    - { lot: p260401jar, in: 1, first: 1 }\n',
   'firings/f260420ja.yaml':
-    'f260420ja:\n  date: 2026-04-20\n  kiln: electra\n  kind: glaze\n  energy: 30 kWh\n  load:\n    - { lot: p260401jar, in: 1, first: 1 }\n',
+    'f260420ja:\n  date: 2026-04-20\n  kiln: rotunda\n  kind: glaze\n  energy: 30 kWh\n  load:\n    - { lot: p260401jar, in: 1, first: 1 }\n',
 };
 
 const FIRED = (id: string, day: string, count: number): Work =>
   adds(
     'firings',
     id,
-    `date: ${day}\nkiln: electra\nkind: bisque\nenergy: 30 kWh\nload: [{ lot: p260410ab, in: ${count}, first: ${count} }]\n`,
+    `date: ${day}\nkiln: rotunda\nkind: bisque\nenergy: 30 kWh\nload: [{ lot: p260410ab, in: ${count}, first: ${count} }]\n`,
   );
 
 describe('a clean merge', () => {
@@ -264,7 +264,7 @@ describe.each(['merge', 'diff3', 'zdiff3'])('a merge that conflicts, shown as %s
     const folder = await conflicting(style);
     const file = join(folder, 'sales/2026-04.yaml');
     const merged = filesIn(folder)['sales/2026-04.yaml'] ?? '';
-    writeFileSync(file, merged.replace('Corner Coffee', '0800'));
+    writeFileSync(file, merged.replace('Puddle Coffee', '0800'));
     writeFileSync(
       join(folder, 'spent.yaml'),
       'e1:\n  date: 2026-05-01\n  to: 0800\n  for: tools\n  amount: 5\n',
@@ -273,7 +273,7 @@ describe.each(['merge', 'diff3', 'zdiff3'])('a merge that conflicts, shown as %s
     expect(status).toBe(1);
     expect(err).toContain('sales/2026-04.yaml was left as it is: a merge is not settled');
     expect(out).toContain('Put quotes round 1 value in spent.yaml');
-    expect(filesIn(folder)['sales/2026-04.yaml']).toBe(merged.replace('Corner Coffee', '0800'));
+    expect(filesIn(folder)['sales/2026-04.yaml']).toBe(merged.replace('Puddle Coffee', '0800'));
   });
 
   it('is settled as the hint says', async () => {

@@ -11,13 +11,13 @@ describe('tidy', () => {
     'tests/2026-04.yaml':
       '# 1\nt1:\n  date: 2026-04-01 # day\n  kind: tile\n  change: 12E5\n  result: true\n',
     'firings/f1.yaml':
-      'f1:\n  date: 2026-04-01\n  kiln: electra\n  kind: test\n  cone: 04\n  energy: 3 kWh\n  load: [{ outside: 0044, in: 1 }]\n',
+      'f1:\n  date: 2026-04-01\n  kiln: rotunda\n  kind: test\n  cone: 04\n  energy: 3 kWh\n  load: [{ outside: 0044, in: 1 }]\n',
   };
   const TIDY = {
     'tests/2026-04.yaml':
       "# 1\nt1:\n  date: 2026-04-01 # day\n  kind: tile\n  change: '12E5'\n  result: 'true'\n",
     'firings/f1.yaml':
-      "f1:\n  date: 2026-04-01\n  kiln: electra\n  kind: test\n  cone: '04'\n  energy: 3 kWh\n  load: [{ outside: '0044', in: 1 }]\n",
+      "f1:\n  date: 2026-04-01\n  kiln: rotunda\n  kind: test\n  cone: '04'\n  energy: 3 kWh\n  load: [{ outside: '0044', in: 1 }]\n",
   };
 
   it('quotes what needs quotes and nothing else', async () => {

@@ -33,7 +33,7 @@ function lastMug(): string {
 describe('the last mug', () => {
   it.each([1, 2, 3, 4])('is sold once, at whichever moment two sell it (%i)', async () => {
     const folder = lastMug();
-    const record = ['add', 'sales', '--record', '-', '--as-of', '2026-05-01'];
+    const record = ['add', 'sales', '-', '--as-of', '2026-05-01'];
     const input = 'channel: shop\nlines: [1 mug at 40]\n';
     const ran = await Promise.all([
       runSaggar(SALE, { folder }),

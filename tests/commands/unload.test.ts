@@ -34,7 +34,7 @@ describe('unload', () => {
   });
 
   const LOADED = `  date: 2026-04-30
-  kiln: electra
+  kiln: rotunda
   kind: glaze
   load:
     - { outside: a school, in: 9 }
@@ -58,7 +58,7 @@ describe('unload', () => {
     });
     expect(status).toBe(2);
     expect(err.replace(/\s+/g, ' ')).toContain(
-      'say which firing: f260430ef (bisque of 2026-04-30, 14 pieces in Electra) or f260430xy (glaze of 2026-04-30, 9 pieces in Electra)',
+      'say which firing: f260430ef (bisque of 2026-04-30, 14 pieces in Rotunda) or f260430xy (glaze of 2026-04-30, 9 pieces in Rotunda)',
     );
   });
 

@@ -30,6 +30,26 @@ describe('a whole record', () => {
     expect(keysOf(line)).toEqual(['product', 'count', 'price', 'zzz']);
   });
 
+  it('may say its days in words, also within a sentence', () => {
+    // TODAY is 2026-05-01, a Friday.
+    const { fields, faults } = expand('pieces', {
+      date: 'monday',
+      product: 'mug',
+      made: '9',
+      lost: ['1 cracked on 3 days ago', { date: 'yesterday', count: '1', why: 'other' }],
+    });
+    expect(faults).toEqual([]);
+    expect(fields).toMatchObject({
+      date: '2026-04-27',
+      lost: [{ date: '2026-04-28' }, { date: '2026-04-30' }],
+    });
+    expect(expand('sales', { date: 'today', paid: 'yesterday' }).fields).toEqual({
+      date: '2026-05-01',
+      paid: '2026-04-30',
+    });
+    expect(expand('sales', { paid: 'no' }).fields).toMatchObject({ paid: 'no' });
+  });
+
   it('may have sentences wherever its lists have records', () => {
     const { fields, faults } = expand('firings', {
       date: '2026-04-01',
@@ -55,9 +75,7 @@ describe('a whole record', () => {
       faults: [],
     });
     const { faults } = expand('mixed', { lots: ['kaolin 1', 'kaolin 2'] });
-    expect(faults).toMatchObject([
-      { path: ['lots', 1], message: '"kaolin" stands here for the second time' },
-    ]);
+    expect(faults).toMatchObject([{ path: ['lots', 1], message: '"kaolin" is given twice' }]);
   });
 
   it('keeps what is neither a record nor a sentence as it is', () => {
@@ -134,7 +152,7 @@ describe('what is filled in', () => {
 
   it("is the kiln's last reading of the meter before the firing", () => {
     const meter = (typed: RawMap): unknown =>
-      (expand('firings', { kiln: 'electra', ...typed }).fields as RawMap)['meter'];
+      (expand('firings', { kiln: 'rotunda', ...typed }).fields as RawMap)['meter'];
     expect(meter({ meter: { after: '250' } })).toEqual({ before: '200', after: '250' });
     expect(meter({ date: '2026-03-15', meter: { after: '250' } })).toEqual({
       before: '140.5',

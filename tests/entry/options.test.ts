@@ -88,7 +88,7 @@ describe('reading options', () => {
     [['--dryrun'], 'sales has no option --dryrun; did you mean --dry-run?'],
     [['--zzzzzz', 'x'], 'sales has no option --zzzzzz; see saggar add sales --help'],
     [['--fee', '1', '--fee', '2'], '--fee is given twice; keep one of the two'],
-    [['--buyer'], '--buyer wants a value, such as "Corner Coffee"'],
+    [['--buyer'], '--buyer wants a value, such as "Puddle Coffee"'],
     [['--line'], '--line wants a value, such as "2 mug at 38"'],
     [['mug'], '"mug" stands there without an option; put words that belong together in quotes'],
     [['--line', '2', 'mug'], '"mug" stands there without an option'],

@@ -22,17 +22,21 @@ describe('a load line', () => {
     [
       'may lose to a cause but once',
       '4 p260301ab 2 first 1 cracked 1 cracked',
-      [30, '"cracked" stands here for the second time', 'keep one of the two'],
+      [30, '"cracked" is given twice', 'keep one of the two'],
     ],
     [
       'has a cause that is mistyped, and its count is well',
       '4 p260301ab 2 first 1 craked',
-      [22, '"craked" is no id of this studio and no word of this form', 'did you mean "cracked"?'],
+      [
+        22,
+        '"craked" is neither an id in this studio nor a word this line can use',
+        'did you mean "cracked"?',
+      ],
     ],
     [
       'has a word twice',
       '4 for a school for a neighbour',
-      [15, '"for" stands here for the second time', 'keep one of the two'],
+      [15, '"for" is given twice', 'keep one of the two'],
     ],
   ])('%s', (_, sentence, fault) => {
     expect(faultsIn(sentence)).toEqual([fault]);
@@ -48,7 +52,7 @@ describe('a load line', () => {
       },
     });
     expect(faultsIn('2 p260301ab 2 lost lost-to 1 ran 1 ran')).toEqual([
-      [33, '"ran" stands here for the second time', 'keep one of the two'],
+      [33, '"ran" is given twice', 'keep one of the two'],
     ]);
   });
 

@@ -185,12 +185,35 @@ describe('the words of a sentence', () => {
   });
 
   it.each([
+    ['mug', { product: 'mug', count: '1' }],
+    ['mug at 38', { product: 'mug', count: '1', price: '38' }],
+    ['mug second', { product: 'mug', grade: 'second', count: '1' }],
+    ['mug 25.50', { product: 'mug', count: '1', price: '25.50' }],
+    ['evening-class', { class: 'evening-class', count: '1' }],
+    ['1 mug 25', { product: 'mug', count: '1', price: '25' }],
+    ['2 mug 25 less 10%', { product: 'mug', count: '2', price: '25', discount: '10%' }],
+    ['2x mug', { product: 'mug', count: '2' }],
+    ['2 x mug at 38', { product: 'mug', count: '2', price: '38' }],
+    ['12× mug 30', { product: 'mug', count: '12', price: '30' }],
+  ])('are understood as people write them: %s', (sentence, fields) => {
+    const { fields: got, faults } = read(SALE_LINE, sentence);
+    expect(faults).toEqual([]);
+    expect(plain(got)).toEqual(fields);
+  });
+
+  it('have a cost without its word too, and no count where a bare name may be many', () => {
+    expect(read(BOUGHT_LINE, '2 x 25 lb buff-stoneware 46').fields).toMatchObject({ cost: '46' });
+    expect(read(LOAD_LINE, 'p260301ab').faults).toMatchObject([{ message: 'the in is missing' }]);
+  });
+
+  it.each([
     ['2 mugg at 38', 2, 4, 'unknown-reference', 'did you mean "mug"?'],
     ['2 mug secnd at 38', 6, 5, 'unknown-reference', 'did you mean "second"?'],
     ['2 mug at', 6, 2, 'schema', 'write at 28, or leave it out'],
     ['2 mug 3 at 38', 6, 1, 'schema', 'write COUNT PRODUCT'],
     ['2 kaolin at 3', 2, 6, 'wrong-kind-of-reference', 'write the id of a product'],
-    ['mug at 38', 0, 9, 'schema', 'begin with it, as in "2 mug at 38"'],
+    ['at 38', 0, 5, 'schema', 'begin with it, as in "2 mug at 38"'],
+    ['mug 25', 4, 2, 'schema', 'write "25 mug" for the count, or "1 mug at 25" for the price'],
     ['2 mug bowl at 3', 6, 4, 'schema', 'keep one of the two'],
     ['2 mug at 3 at 4', 11, 2, 'schema', 'keep one of the two'],
   ])('%s: column %i, %i wide', (...[sentence, start, width, rule, hint]) => {

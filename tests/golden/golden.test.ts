@@ -35,6 +35,7 @@ const REPORTS: readonly Golden[] = [
   { name: 'losses-cause', command: 'losses', options: { by: 'cause' } },
   { name: 'losses-month', command: 'losses', options: { by: 'month' } },
   { name: 'losses-chart', command: 'losses', options: { chart: true } },
+  { name: 'losses-chart-kiln', command: 'losses', options: { chart: true, by: 'kiln' }, formats: ['text', 'json'] },
   { name: 'income', command: 'income', options: { year: '2025' } },
   { name: 'income-channel', command: 'income', options: { year: '2025', by: 'channel' } },
   { name: 'income-month', command: 'income', options: { year: '2025', by: 'month' } },
@@ -46,6 +47,7 @@ const REPORTS: readonly Golden[] = [
   { name: 'costs-product', command: 'costs', argument: 'mug' },
   { name: 'galleries', command: 'galleries' },
   { name: 'gallery', command: 'galleries', argument: 'gallery' },
+  { name: 'gallery-history', command: 'galleries', argument: 'gallery', options: { history: true } },
   { name: 'fairs', command: 'fairs' },
   { name: 'fair', command: 'fairs', argument: 'k251206hd' },
   // In a copy, for git would tell what has changed in the closed period.

@@ -82,7 +82,7 @@ bowl:
   price: 44
 `,
   'classes.yaml': 'evening-class:\n  name: Evening class\n  starts: 2026-03-01\n  fee: 180.00\n',
-  'kilns.yaml': 'electra:\n  name: Electra\n  fuel: electricity\n',
+  'kilns.yaml': 'rotunda:\n  name: Rotunda\n  fuel: electricity\n',
   'tariffs.yaml': 'power:\n  from: 2026-01-01\n  fuel: electricity\n  price: 0.2\n  per: kWh\n',
   'channels.yaml': `market:
   name: Market
@@ -130,7 +130,7 @@ b260105ab:
 `,
   'firings/f260310ab.yaml': `f260310ab:
   date: 2026-03-10
-  kiln: electra
+  kiln: rotunda
   kind: bisque
   cone: "04"
   meter: { before: 100, after: 140.5 }
@@ -139,7 +139,7 @@ b260105ab:
 `,
   'firings/f260320cd.yaml': `f260320cd:
   date: 2026-03-20
-  kiln: electra
+  kiln: rotunda
   kind: glaze
   cone: "6"
   meter: { before: 140.5, after: 200 }
@@ -148,7 +148,7 @@ b260105ab:
 `,
   'firings/f260430ef.yaml': `f260430ef:
   date: 2026-04-30
-  kiln: electra
+  kiln: rotunda
   kind: bisque # still in the kiln
   energy: 40 kWh
   load:
@@ -169,7 +169,7 @@ s260401ab:
 s260402cd:
   date: 2026-04-02
   channel: market
-  buyer: Corner Coffee
+  buyer: Puddle Coffee
   lines:
     - product: mug
       count: 4 # all they had room for

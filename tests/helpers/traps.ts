@@ -89,7 +89,7 @@ function change(studio: string): void {
   edit(join(studio, 'sales/2026-04.yaml'), 'price: 36', 'price: 37');
   edit(join(studio, 'products.yaml'), '44', '45');
   edit(join(studio, 'materials.yaml'), 'Cones', 'Big cones');
-  edit(join(studio, 'kilns.yaml'), 'Electra', 'Old Electra');
+  edit(join(studio, 'kilns.yaml'), 'Rotunda', 'Old Rotunda');
   writeFileSync(join(studio, 'plain.late'), 'y\n');
 }
 

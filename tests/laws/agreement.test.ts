@@ -6,13 +6,16 @@ import { INCOME_GROUPS } from '../../src/groups.ts';
 import { addDays, yearOf } from '../../src/number/date.ts';
 import { add, decimalOf, less, total, type Money } from '../../src/number/money.ts';
 import { digitsOf } from '../../src/reckon/booked.ts';
+import { USAGE_WINDOW } from '../../src/reckon/stock/depletion.ts';
+import { dayReport } from '../../src/report/day/day.ts';
 import { materialOf, restOf, totalOf } from '../../src/reckon/costs/cost.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import type { Flows } from '../../src/reckon/flows.ts';
 import { taxPeriod, type TaxPeriod } from '../../src/reckon/tax/tax-period.ts';
 import { fairTable, fairsTable } from '../../src/report/fairs.ts';
 import { firingLoad, firingsTable } from '../../src/report/firings.ts';
-import { galleriesTable, galleryTable } from '../../src/report/galleries.ts';
+import { galleriesTable, galleryHistory } from '../../src/report/galleries.ts';
+import { galleryTable } from '../../src/report/gallery.ts';
 import { incomeTable } from '../../src/report/income.ts';
 import { materialHistory, materialValueTable, materialsTable } from '../../src/report/materials.ts';
 import { piecesTable } from '../../src/report/pieces.ts';
@@ -191,6 +194,20 @@ describe('materials', () => {
   );
 
   it(
+    'are to be ordered by the list where the day says so, and are named in the same order',
+    law(({ book, flows }) => {
+      const around = { errors: 0, warnings: 0, uncommitted: 0, typed: () => 'next' };
+      const day = dayReport(book, flows, around).table.rows;
+      const toOrder = day.filter(({ section }) => section === 'to-order');
+      const all = materialsTable(book, flows, USAGE_WINDOW);
+      const listed = all.rows.filter(({ isToOrder }) => isToOrder === true);
+      expect(listed.map(({ material }) => material)).toEqual(toOrder.map(({ what }) => what));
+      const note = all.notes.find((words) => words.includes(' to order now: ')) ?? ': .';
+      expect(note.split(': ')[1]).toBe(`${toOrder.map(({ name }) => String(name)).join(', ')}.`);
+    }),
+  );
+
+  it(
     'stand at the end of a span where they stand at the start of the next, and parts add up',
     law(({ book, flows, cut }) => {
       const eve = flow(book, addDays(cut, -1));
@@ -200,7 +217,7 @@ describe('materials', () => {
         materialValueTable(book, flows, undefined),
       ];
       const stands = before.rows.filter(({ side }) => side === 'stands');
-      const opening = moneyIn(rowBy(after, 'part', 'standing before'), 'cameFrom');
+      const opening = moneyIn(rowBy(after, 'part', 'opening stock'), 'cameFrom');
       expect(opening).toBe(total(stands.map((row) => moneyIn(row, 'wentTo'))));
       const flowing = whole.rows.filter(({ side, part: of }) => side === 'left' || of === 'bought');
       for (const { part: of } of flowing) {
@@ -217,7 +234,11 @@ describe('galleries', () => {
     'have sold and hold the same in the list and delivery by delivery',
     law(({ book, flows }) => {
       for (const row of galleriesTable(book, flows).rows) {
-        const one = galleryTable(book, flows, String(row['gallery']));
+        const gallery = String(row['gallery']);
+        const now = galleryTable(book, flows, gallery);
+        expect(moneyIn(now?.totals, 'value')).toBe(moneyIn(row, 'value'));
+        expect(now?.totals?.['here']).toBe(row['here']);
+        const one = galleryHistory(book, flows, gallery);
         const keys = ['value', 'takings', 'commission', 'owedForMissing'];
         for (const key of keys) {
           expect(moneyIn(one?.totals, key)).toBe(moneyIn(row, key));

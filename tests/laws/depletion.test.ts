@@ -41,7 +41,7 @@ describe('stock', () => {
           expect(valueOf(pool)).toBe(total(moves(id).map(({ value }) => value)));
         }
         const outlooks = depletion(book, stock, window);
-        expect(outlooks.map(({ id }) => id)).toEqual([...book.materials.keys()].sort());
+        expect(outlooks.map(({ id }) => id).sort()).toEqual([...book.materials.keys()].sort());
         for (const { id, unit, onHand, value, used, usedPerDay, ...outlook } of outlooks) {
           const history = moves(id);
           const moved = inUnit(sumUp(history.map(({ quantity }) => quantity)), unit);

@@ -5,7 +5,12 @@ import type { Book } from '../../src/book.ts';
 import { LOSS_GROUPS, type LossGroup } from '../../src/groups.ts';
 import { ONE, ZERO, decimal, divide, isDecimal } from '../../src/number/decimal.ts';
 import { flow } from '../../src/reckon/flow.ts';
-import { lossChartTable, lossesTable } from '../../src/report/losses.ts';
+import {
+  lossChartTable,
+  lossChartsTable,
+  type ChartedGroup,
+} from '../../src/report/loss-charts.ts';
+import { lossesTable } from '../../src/report/losses.ts';
 import type { Row, Table } from '../../src/report/table.ts';
 import { growStudio, studioPlan } from '../helpers/random-studio.ts';
 import { filesOf } from './support/broken.ts';
@@ -30,8 +35,14 @@ function firings({ rows }: Table): Row[] {
   return rows.filter(({ firing, group }) => !/making|refire/.test(String(firing ?? group)));
 }
 
+/** The end of the keys of what a stage has of it: `bisqueIn` has that of `in`. */
+function ofStage(of: string): string {
+  return of.slice(0, 1).toUpperCase() + of.slice(1);
+}
+
 interface Case {
   readonly book: Book;
+  readonly chartOf: (group: ChartedGroup) => Table;
   readonly by: (group: LossGroup) => Table;
   readonly chart: Table;
 }
@@ -53,6 +64,7 @@ async function caseOf(
     book,
     by: (group) => lossesTable(book, flows, { by: group, span }),
     chart: lossChartTable(book, flows, span),
+    chartOf: (group) => lossChartsTable(book, flows, { by: group, span }),
   };
 }
 
@@ -81,6 +93,41 @@ describe('losses', () => {
       },
     );
     await holds(property, 5);
+  });
+
+  it('by product add up stage by stage, in the totals too', async () => {
+    const property = fc.asyncProperty(cases, async (one) => {
+      const { by } = await caseOf(one);
+      const [stages, products] = [by('firing'), by('product')];
+      const { totals = {} } = products;
+      for (const of of ['in', 'first', 'second', 'lost', 'lossRate']) {
+        const keys = products.columns.filter(({ key }) => key.endsWith(ofStage(of)));
+        expect(keys.map(({ key }) => String(totals[key]))).toEqual(
+          stages.rows.map((row) => String(row[of])),
+        );
+        if (of === 'lossRate') continue;
+        const sums = counts(
+          products.rows.map((row) =>
+            Object.fromEntries(keys.map(({ key }) => [key, row[key] ?? 0])),
+          ),
+          keys.map(({ key }) => key),
+        );
+        expect(Object.values(sums)).toEqual(stages.rows.map((row) => row[of]));
+      }
+    });
+    await holds(property, 3);
+  });
+
+  it('are charted by any group as they are counted by it', async () => {
+    const property = fc.asyncProperty(cases, async (one) => {
+      const { by, chartOf } = await caseOf(one);
+      for (const group of ['kiln', 'recipe', 'cone', 'maker', 'clay-lot'] as const) {
+        const line = ({ group: name, firing, in: all, lost }: Row): string =>
+          [name, firing, all, lost].map(String).join(' ');
+        expect(chartOf(group).rows.map(line).sort()).toEqual(firings(by(group)).map(line).sort());
+      }
+    });
+    await holds(property, 3);
   });
 
   it('have rates that are their counts, and lie in their intervals', async () => {

@@ -53,7 +53,7 @@ const someAdd: fc.Arbitrary<Deed> = fc.record({
 const someChange: fc.Arbitrary<Deed> = fc.oneof(
   fc.record({
     does: fc.constant('amend' as const),
-    field: fc.constantFrom('note=sun', 'paid=2026-05-01', 'channel=market', 'lines.0.price=40'),
+    field: fc.constantFrom('note=sun', 'paid=2026-05-01', 'channel=market', 'lines.1.price=40'),
     at,
   }),
   fc.record({ does: fc.constant('remove' as const), at }),
@@ -97,7 +97,7 @@ async function doIt(folder: string, id: string, deed: Deed): Promise<void> {
 }
 
 async function addSale(folder: string, id: string, sale: string): Promise<void> {
-  const told = { words: ['sales'], options: { id, record: '-' }, input: sale };
+  const told = { words: ['sales', '-'], options: { id }, input: sale };
   const { status, err } = await run(add, folder, told);
   if (status !== 0) throw new Error(err);
 }

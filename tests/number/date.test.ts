@@ -3,7 +3,9 @@ import { describe, expect, it } from 'vitest';
 import {
   addDays,
   dayFromNumber,
+  dayMeant,
   dayNumber,
+  dayWordsIn,
   daysBetween,
   isDay,
   isTime,
@@ -202,5 +204,36 @@ describe('business years', () => {
         expect(from <= day && day <= to).toBe(true);
       }),
     );
+  });
+});
+
+describe('dayMeant', () => {
+  // 2026-03-11 is a Wednesday.
+  it.each([
+    ['2026-03-08', '2026-03-08'],
+    ['today', '2026-03-11'],
+    ['Yesterday', '2026-03-10'],
+    ['tuesday', '2026-03-10'],
+    ['monday', '2026-03-09'],
+    ['Sun', '2026-03-08'],
+    ['thursday', '2026-03-05'],
+    // The last one before today, also on that very day of the week.
+    ['wednesday', '2026-03-04'],
+    ['3 days ago', '2026-03-08'],
+    ['1 day ago', '2026-03-10'],
+    ['2 weeks ago', '2026-02-25'],
+    ['11 days ago', '2026-02-28'],
+  ])('%s', (words, day) => {
+    expect(dayMeant(words, '2026-03-11')).toBe(day);
+  });
+
+  it.each(['2026-02-30', 'tomorrow', 'no', '3 days', 'days ago', 'mo', ''])('not %j', (words) => {
+    expect(dayMeant(words, '2026-03-11')).toBeUndefined();
+  });
+
+  it('says how many words are of it', () => {
+    expect(dayWordsIn(['3', 'days', 'ago', 'at', '25'])).toBe(3);
+    expect(dayWordsIn(['yesterday', 'at', '25'])).toBe(1);
+    expect(dayWordsIn(['no', 'owed'])).toBe(0);
   });
 });

@@ -46,7 +46,8 @@ describe('self-employment tax', () => {
     expect([taxOn('433'), taxOn('434')]).toEqual(['0.00', '61.32']);
   });
 
-  // Wage bases: parameters of PSLmodels/Tax-Calculator. 12.4 % of them, computed here.
+  // Wage bases: contribution and benefit bases of the Social Security Administration, from memory.
+  // 12.4 % of them, computed here.
   it.each([
     ['2024', '20906.40'],
     ['2025', '21836.40'],

@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import type { LossGroup } from '../../src/groups.ts';
 import { flow } from '../../src/reckon/flow.ts';
+import { lossChartsTable } from '../../src/report/loss-charts.ts';
 import { lossesTable } from '../../src/report/losses.ts';
-import type { Table } from '../../src/report/table.ts';
+import type { Row, Table } from '../../src/report/table.ts';
 import { bookFrom } from '../helpers/book.ts';
+import { runCommand } from '../helpers/studio-commands.ts';
 
 const DAY = '2026-03-31';
 
@@ -139,5 +141,88 @@ describe('losses by any group', () => {
       'glaze no glaze on record 10',
     ]);
     expect(notes).toContain('A piece with two glazes counts under both.');
+  });
+});
+
+describe('losses by product', () => {
+  const FIRINGS = `
+f1: { date: 2026-03-10, kiln: kiln, kind: bisque, load: [{ lot: p1, in: 18, first: 16, lost: 2 }, { lot: p2, in: 10, first: 10 }, { class: wheel, in: 4, first: 3, lost: 1 }] }
+f2: { date: 2026-03-12, kiln: kiln, kind: glaze, load: [{ lot: p1, in: 16, first: 11, second: 1, lost: 4 }] }
+f3: { date: 2026-03-14, kiln: kiln, kind: glaze, load: [{ lot: p1, in: 1, first: 1, refire: yes }] }
+`;
+  const PIECES = STUDIO.pieces.replace(
+    'made: 20',
+    'made: 20, lost: [{ date: 2026-03-05, count: 2, why: cracked }]',
+  );
+  const CLASSES = 'wheel: { name: Wheel, price: 100, starts: 2026-03-01, meetings: 4, places: 4 }';
+  const book = bookFrom({ ...STUDIO, pieces: PIECES, classes: CLASSES, firings: FIRINGS });
+  const table = lossesTable(book, flow(book, DAY), { by: 'product', span: { to: DAY } });
+  const told = (row: Row | undefined, keys: readonly string[]): string =>
+    keys.map((key) => String(row?.[key] ?? '-')).join(' ');
+
+  it('are a row a product, with its stages and what comes through them all', () => {
+    expect(table.rows.map(({ group }) => group)).toEqual(['mug', 'tile', 'wheel']);
+    const [mug, tile, wheel] = table.rows;
+    // Of 20 made 2 were lost; of 18 in the bisque 2; of 16 in the glaze 4: 18/20 × 16/18 × 12/16 = 0.6.
+    expect(told(mug, ['makingIn', 'makingLost', 'makingLossRate'])).toBe('20 2 0.1');
+    expect(told(mug, ['bisqueIn', 'bisqueLost', 'glazeIn', 'glazeLost'])).toBe('18 2 16 4');
+    expect(told(mug, ['glazeLossRate', 'yield'])).toBe('0.25 0.6');
+    // First firings together: 18 + 16 went in, 6 were lost; the refire is not among them.
+    expect(told(mug, ['in', 'first', 'second', 'lost', 'glazeRefireIn'])).toBe('34 27 1 6 1');
+    expect(told(tile, ['bisqueLossRate', 'glazeLossRate', 'yield'])).toBe('0 - 1');
+    // Class ware has no making on record, so nothing is known of all its stages.
+    expect(told(wheel, ['makingIn', 'bisqueLossRate', 'yield'])).toBe('- 0.25 -');
+    expect(told(table.totals, ['in', 'second', 'lost', 'bisqueIn', 'bisqueLost'])).toBe(
+      '48 1 7 32 3',
+    );
+  });
+
+  it('show how much was lost in each stage, and leave the counts of stages to programs', () => {
+    const shown = table.columns.filter(({ dataOnly, drop }) => !dataOnly && drop === undefined);
+    expect(shown.map(({ title }) => title)).toEqual([
+      'Product',
+      'Making',
+      'Bisque',
+      'Glaze',
+      'In',
+      'Second',
+      'Lost',
+      'Yield',
+    ]);
+    expect(table.behind?.()?.[0]).toEqual(['p1', 'f1', 'f2', 'f3']);
+  });
+});
+
+describe('a chart by group', () => {
+  it('is small: a row a group and kind of firing, with its course and what is out of line', () => {
+    const day = (at: number): string => `2026-03-${String(at).padStart(2, '0')}`;
+    // One in ten lost of each load, but nine in ten of the tenth.
+    const firings = [...Array(12).keys()].map((at) => {
+      const lost = at === 9 ? 9 : 1;
+      const load = `load: [{ lot: p1, in: 10, first: ${String(10 - lost)}, lost: ${String(lost)} }]`;
+      return `f${String(at)}: { date: ${day(at + 2)}, kiln: kiln, kind: glaze, ${load} }`;
+    });
+    const book = bookFrom({ ...STUDIO, firings: firings.join('\n') });
+    const table = lossChartsTable(book, flow(book, DAY), { by: 'product', span: { to: DAY } });
+    expect(table.rows).toHaveLength(1);
+    // 20 of 120 lost.
+    expect(table.rows[0]).toMatchObject({
+      group: 'mug',
+      firing: 'glaze',
+      firings: 12,
+      in: 120,
+      lost: 20,
+    });
+    expect(table.rows[0]?.['course']).toBe('▂▂▂▂▂▂▂▂▂█▂▂');
+    expect(table.rows[0]?.['outOfLine']).toBe('f9');
+  });
+
+  it.each([
+    ['cause', '--chart is of all that a firing lost, whatever the cause; leave out --by cause'],
+    ['month', '--chart has the firings in the order of their days; leave out --by month'],
+  ])('is refused by %s', async (by, words) => {
+    const { status, out, complaints } = await runCommand('losses', { chart: true, by });
+    expect([status, out]).toEqual([2, '']);
+    expect(complaints).toContain(words);
   });
 });

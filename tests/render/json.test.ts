@@ -38,6 +38,7 @@ const WITHOUT_TOTALS = tableOf(TINY.columns, TINY.rows);
 describe('renderJson', () => {
   it('is one document in the stated order', () => {
     expect(renderJson(TINY)).toBe(`{
+  "version": 1,
   "report": "firings",
   "studio": "Willow Bend Pottery",
   "asOf": "2026-03-31",
@@ -92,6 +93,7 @@ describe('renderJson', () => {
   it('has no totals where the table has none', () => {
     expect(Object.keys(parse({ ...TINY, rows: [] }))).toContain('totals');
     expect(Object.keys(parse(WITHOUT_TOTALS))).toEqual([
+      'version',
       'report',
       'studio',
       'asOf',

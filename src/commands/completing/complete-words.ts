@@ -71,16 +71,22 @@ async function answersTo(line: TypedLine, world: World): Promise<Answers> {
   if (waiting) return valuesOf(waiting, line, world);
   if (current.startsWith('-')) return optionAnswers(line);
   if (!command) return COMMANDS.map(({ name, about }) => ({ word: name, about }));
-  if (command.takesFields === true && line.words.length === 0)
-    return KINDS.map((kind) => ({ word: kind, about: NOUN[kind] }));
+  if (command.takesFields === true)
+    return line.words.length === 0
+      ? KINDS.map((kind) => ({ word: kind, about: NOUN[kind] }))
+      : optionAnswers(line);
   const argument = line.words.length === 0 ? command.argument : command.more;
   return argument ? valuesOf(argument, line, world) : optionAnswers(line);
 }
 
 function optionAnswers({ options, given }: TypedLine): readonly CompletionAnswer[] {
   return options
-    .filter((option) => option.repeats === true || !given.has(flagOf(option)))
+    .filter((option) => option.repeats === true || !isGiven(option, given))
     .map((option) => ({ word: flagOf(option), about: option.about }));
+}
+
+function isGiven(option: OptionSpec, given: TypedLine['given']): boolean {
+  return given.has(flagOf(option)) || given.has(option.also ?? '');
 }
 
 async function valuesOf(
@@ -102,6 +108,7 @@ type Offered = (
 ) => Promise<readonly CompletionAnswer[]> | readonly CompletionAnswer[];
 
 const OFFERED: Readonly<Record<Exclude<Offers, readonly Kind[] | 'folders'>, Offered>> = {
+  commands: () => COMMANDS.map(({ name, about }) => ({ word: name, about })),
   fields: fieldAnswers,
   'in-kiln': inKilnAnswers,
   periods: periodAnswers,

@@ -70,7 +70,7 @@ function optionsOf({ known, command, words, given }: LineState): readonly Option
 }
 
 function findOption(state: LineState, flag: string): OptionSpec | undefined {
-  return optionsOf(state).find((option) => flagOf(option) === flag);
+  return optionsOf(state).find((option) => flagOf(option) === flag || option.also === flag);
 }
 
 function atCursor(state: LineState, word: string): TypedLine {

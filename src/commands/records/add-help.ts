@@ -6,36 +6,42 @@ import { fieldOptions, onlyOneOf, type FieldOption } from '../../entry/fields.ts
 import { wrap } from '../../render/terminal/width.ts';
 import { exampleLines, joinedLines, twoColumns, type LeftAndRight } from '../columns.ts';
 import { CLOSING_EXAMPLE, CLOSING_OPTIONS } from '../record-commands.ts';
-import { fullAbout } from '../spec.ts';
-import { shellQuoted } from './take-back.ts';
+import { DRY_RUN, HELP, STUDIO } from '../options.ts';
+import { allFlags, fullAbout } from '../spec.ts';
+import { shellQuoted } from './undo.ts';
 
 /** Options that every kind has, with what they do. */
 const COMMON: readonly LeftAndRight[] = [
   ['--id <id>', 'an id of your own; without it an event gets one, a definition by its name'],
-  ['--record -', 'take YAML on standard input: one record, or several by id'],
+  ['-', 'take YAML on standard input: one record, or several by id'],
+  [
+    '--lines <file>',
+    'take lines from a file, or - from standard input: a sentence a line, # for remarks; "back 2 mug" for another list',
+  ],
   ['--no-input', 'never ask for what is missing, as is done on a terminal; say what it is'],
-  ['--dry-run', 'print the change as a diff, and write nothing'],
-  ['--studio <folder>', 'the studio, when it is not this folder or one above it'],
-  ['--as-of <day>', 'the day that a record without a date is of (today)'],
-  ['--help', 'print help'],
+  [DRY_RUN.flags, DRY_RUN.about],
+  [STUDIO.flags, STUDIO.about],
+  ['--as-of <day>', 'the day that a record without a date is of (default: today)'],
+  ['--as <format>', 'form of the output: text, json'],
+  [allFlags(HELP), HELP.about],
 ];
 
 /** Help on `add` alone. */
 export function kindsHelp(width: number): string {
   const kinds: readonly LeftAndRight[] = [
-    ['what happens', EVENT_KINDS.join(', ')],
-    ['what there is', DEFINITION_KINDS.join(', ')],
+    ['events', EVENT_KINDS.join(', ')],
+    ['definitions', DEFINITION_KINDS.join(', ')],
   ];
   return joinedLines([
     'Examples:',
     ...(['sales', 'bought', 'firings'] as const).flatMap((kind) =>
       exampleLines(addExample(kind), width),
     ),
-    '  saggar add sales --help',
+    '  saggar help add sales',
     '',
     'Usage: saggar add <kind> [options]',
     '',
-    'Write a new record down: by options, or as YAML on standard input.',
+    'Add a new record: by options, or as YAML on standard input (-).',
     '',
     'Kinds:',
     ...twoColumns(kinds, width),
@@ -43,7 +49,7 @@ export function kindsHelp(width: number): string {
     'Options:',
     ...twoColumns(COMMON, width),
     '',
-    'Each kind has options for its fields: saggar add KIND --help shows them.',
+    'Each kind has options for its fields: saggar help add KIND shows them.',
   ]);
 }
 
@@ -53,15 +59,15 @@ export function addHelp(kind: Kind, width: number): string {
   return joinedLines([
     'Examples:',
     ...exampleLines(addExample(kind), width),
-    `  saggar add ${kind} < record.yaml`,
+    `  saggar add ${kind} - < record.yaml`,
     '',
     `Usage: saggar add ${kind} [options]`,
     '',
-    `Write ${withArticle(NOUN[kind])} down.`,
+    `Add ${withArticle(NOUN[kind])}.`,
     '',
-    'Fields (* must be there, + may be given again and again):',
+    'Fields (* required, + repeatable):',
     ...twoColumns(options.map(asPair), width),
-    ...onlyOneOf(kind).map((names) => `  Of ${listed(names)} there is only one.`),
+    ...onlyOneOf(kind).map((names) => `  Give only one of ${listed(names)}.`),
     ...options.flatMap((option) => formLines(option, width)),
     ...(kind === 'sales' ? closingHelp(width) : []),
     '',
@@ -97,6 +103,9 @@ function marks({ required, repeats }: FieldOption): string {
   return (required ? ' *' : '') + (repeats ? ' +' : '');
 }
 
+/** Days are understood so too, in any field that takes one. */
+const DAYS_IN_WORDS = 'yesterday, monday (the last one before today) or 3 days ago will do';
+
 function aboutField({ title, spec, form, example, name }: FieldOption): string {
   if (form) return `${title}: ${form.shape}`;
   const inner = spec.type === 'list' ? spec.of : spec;
@@ -105,7 +114,7 @@ function aboutField({ title, spec, form, example, name }: FieldOption): string {
     const nouns = inner.to.map((kind) => withArticle(NOUN[kind]));
     return `${title}: ${[`the id of ${listed(nouns, 'or')}`, ...(inner.words ?? [])].join(', ')}`;
   }
-  const usual = name === 'date' ? '; today when left out' : '';
+  const usual = name === 'date' ? `; today when left out; ${DAYS_IN_WORDS}` : '';
   return `${title}, such as ${example}${usual}`;
 }
 

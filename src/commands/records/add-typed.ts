@@ -1,7 +1,7 @@
 /** Writes down records that were typed, after a look at the whole book. */
-import type { Kind } from '../../book.ts';
+import type { Book, Kind } from '../../book.ts';
 import { NOUN } from '../../check/finding.ts';
-import { planAdd, type Added } from '../../entry/add.ts';
+import { planAdd, type AddPlan } from '../../entry/add.ts';
 import type { EntryGround } from '../../entry/defaults.ts';
 import { expandRecord } from '../../entry/expand.ts';
 import { inOptions, inText, typedProblems } from '../../entry/faults.ts';
@@ -12,7 +12,12 @@ import {
   withoutMark,
   type GivenRecord,
 } from '../../entry/given.ts';
+import type { LineList } from '../../entry/line-list.ts';
+import { problemsInList } from '../../entry/list-problems.ts';
 import { lexiconOf } from '../../entry/lexicon.ts';
+import { openFaults } from '../../entry/which-ware.ts';
+import type { OpenedStudio } from '../../entry/plan.ts';
+import { undoAdded } from '../../entry/undo.ts';
 import type { Problem } from '../../problem.ts';
 import { locate } from '../../read/place.ts';
 import { decodeText } from '../../read/text.ts';
@@ -27,6 +32,16 @@ export interface AllTyped {
   readonly problems: readonly Problem[];
   /** The text on standard input, where the records come from it. */
   readonly text?: string;
+  /** The list that lines of the record come from. */
+  readonly list?: LineList | undefined;
+}
+
+/** A kind, and the options and values after it. */
+export interface TypedKind {
+  readonly kind: Kind;
+  readonly words: readonly string[];
+  /** Where some of the values come from. */
+  readonly list?: LineList;
 }
 
 /** The same, of one kind. */
@@ -39,7 +54,10 @@ export interface Typed extends AllTyped {
 export async function addTyped(scene: Scene, typed: Typed): Promise<number> {
   const { world, opened } = scene;
   const { kind } = typed;
-  const ground = { lexicon: lexiconOf(opened.reading.files), day: opened.asOf };
+  const { book, asOf } = opened;
+  const ground = { lexicon: lexiconOf(opened.reading.files), day: asOf, book };
+  const refused = problemsInList(opened, typed);
+  if (refused.length > 0) return giveBack(scene, typed, refused);
   const expanded = typed.records.map((record) => expandOne(typed, record, ground));
   const problems = [...typed.problems, ...expanded.flatMap((each) => each.problems)];
   if (problems.length > 0) return giveBack(scene, typed, problems);
@@ -54,7 +72,7 @@ export async function addTyped(scene: Scene, typed: Typed): Promise<number> {
     if (plan.elsewhere) world.complain(printed`${elsewhereWith(kind, records)}\n`);
     return giveBack(scene, { ...typed, records }, plan.problems);
   }
-  return carryOut(scene, { plan, ...wordsFor(plan.added), typed: again, agreed: typed.agreed });
+  return carryOut(scene, { plan, ...wordsFor(opened, plan), typed: again, agreed: typed.agreed });
 }
 
 /** An earlier day is often the cause, so it is named. */
@@ -69,10 +87,13 @@ function elsewhereWith(kind: Kind, records: readonly GivenRecord[]): string {
 function expandOne(
   { kind, text }: Typed,
   record: GivenRecord,
-  ground: EntryGround,
+  ground: EntryGround & { readonly book: Book },
 ): { readonly record: GivenRecord; readonly problems: readonly Problem[] } {
-  const { fields, faults } = expandRecord(kind, record.fields, ground);
+  const { fields, faults: unread } = expandRecord(kind, record.fields, ground);
   const placeOf = text === undefined ? inOptions(kind) : inText(text, record.id);
+  // Whole records may be of a time when nobody can say any more which it was.
+  const isAsked = unread.length === 0 && text === undefined;
+  const faults = isAsked ? openFaults(ground.book, kind, { typed: record.fields, fields }) : unread;
   return {
     record: { id: record.id, fields },
     problems: faults.length > 0 ? typedProblems(faults, placeOf) : [],
@@ -86,14 +107,18 @@ function giveBack({ world, opened }: Scene, typed: Typed, problems: readonly Pro
   return EXIT.errors;
 }
 
-/** The words for it; the command that takes it back does so by the ids. */
-export function wordsFor(added: readonly Added[]): Pick<DueChange, 'shown' | 'done' | 'undo'> {
+/** The words for it; what undoes it names the ids. */
+export function wordsFor(
+  opened: OpenedStudio,
+  plan: AddPlan,
+): Pick<DueChange, 'shown' | 'done' | 'undo'> {
+  const { added } = plan;
   const files = [...new Set(added.map(({ file }) => file))];
   const ids = added.map(({ id }) => id);
   return {
     shown: added.map(({ text }) => text),
     done: `Added ${ids.join(', ')} to ${files.join(', ')}`,
-    undo: ids.map((id) => `remove ${id}`),
+    undo: () => undoAdded({ opened, plan }, ids),
   };
 }
 

@@ -3,7 +3,7 @@ import type { Book, Day, Fair } from '../../book.ts';
 import { NOUN, withArticle } from '../../check/finding.ts';
 import type { FairDay } from '../../entry/closing/count.ts';
 import { lexiconOf, type Lexicon } from '../../entry/lexicon.ts';
-import { isDay } from '../../number/date.ts';
+import { dayMeant, isDay } from '../../number/date.ts';
 import { unknownId } from '../ids.ts';
 import type { OpenedFiles } from '../studio/open.ts';
 import { isRefusal, type Refusal } from '../world.ts';
@@ -13,14 +13,15 @@ export function askedFairDay(
   { book, asOf, reading }: Pick<OpenedFiles, 'book' | 'asOf' | 'reading'>,
   said: { readonly fair: string | undefined; readonly date: string | undefined },
 ): FairDay | Refusal {
+  const date = said.date === undefined ? undefined : (dayMeant(said.date, asOf) ?? said.date);
   const fair =
     said.fair === undefined
-      ? onlyFair(book, said.date ?? asOf)
+      ? onlyFair(book, date ?? asOf)
       : fairNamed(book, lexiconOf(reading.files), said.fair);
   if (isRefusal(fair)) return fair;
   const { date: first, last = first } = fair;
   const today = asOf >= first && asOf <= last ? asOf : undefined;
-  const day = said.date ?? today ?? (first === last ? first : undefined);
+  const day = date ?? today ?? (first === last ? first : undefined);
   const days = first === last ? first : `${first} to ${last}`;
   if (day === undefined)
     return { refused: `say which day of ${fair.id} ends with --date; it is ${days}` };

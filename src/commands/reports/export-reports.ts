@@ -1,5 +1,5 @@
 /** The reports of an export: every table that a command shows, of the days that are asked for. */
-import type { Book } from '../../book.ts';
+import type { Book, Day } from '../../book.ts';
 import type { NamedReport } from '../../export/records.ts';
 import { countOf } from '../../fold.ts';
 import type { Span } from '../../number/date.ts';
@@ -60,6 +60,7 @@ function dayTable({ book, asOf, findings, errors }: OpenedBook): Table {
 const BY_INCOME = ['product', 'month', 'channel', 'class', 'buyer'] as const;
 const BY_LOSS = ['firing', 'product', 'recipe', 'cause', 'month'] as const;
 
+/** What happened in the days. */
 function reportsOf({ studio }: Book, { from, to }: Span): readonly ReportToExport[] {
   const days = { from, to };
   const argument = periodOf(studio, days);
@@ -68,21 +69,25 @@ function reportsOf({ studio }: Book, { from, to }: Span): readonly ReportToExpor
     ...BY_INCOME.map((by) =>
       reportBy(by === 'product' ? 'income' : `income-${by}`, income, { options: { by, ...days } }),
     ),
-    reportBy('costs', costs),
+    reportBy('costs', costs, { options: days }),
     reportBy('firings', firings, { options: days }),
     ...BY_LOSS.map((by) =>
       reportBy(by === 'firing' ? 'losses' : `losses-${by}`, losses, { options: { by, ...days } }),
     ),
     reportBy('losses-chart', losses, { options: { chart: true, ...days } }),
-    reportBy('materials', materials),
     reportBy('materials-where', materials, { options: { where: true, ...days } }),
-    reportBy('pieces', pieces),
-    reportBy('pieces-place', pieces, { options: { by: 'place' } }),
-    reportBy('galleries', galleries),
-    { name: 'day', table: dayTable },
     reportBy('fairs', fairs, { options: days }),
   ];
 }
+
+/** How things are at the end of the days. */
+const REPORTS_OF_THE_END: readonly ReportToExport[] = [
+  reportBy('materials', materials),
+  reportBy('pieces', pieces),
+  reportBy('pieces-place', pieces, { options: { by: 'place' } }),
+  reportBy('galleries', galleries),
+  { name: 'day', table: dayTable },
+];
 
 /** All reports of a book, or why one of them can't be made; says which one is being made. */
 export async function exportReports(
@@ -91,13 +96,24 @@ export async function exportReports(
   say: (name: string) => void,
 ): Promise<readonly PagedReport[] | Refusal> {
   const reports: PagedReport[] = [];
-  for (const { name, table: make, charts } of reportsOf(opened.book, span)) {
+  const atTheEnd = { ...opened, asOf: endOf(span, opened.asOf) };
+  const all = [
+    ...reportsOf(opened.book, span).map((report) => ({ report, of: opened })),
+    ...REPORTS_OF_THE_END.map((report) => ({ report, of: atTheEnd })),
+  ];
+  for (const { report, of } of all) {
+    const { name, charts } = report;
     say(name);
-    const table = await make(opened);
+    const table = await report.table(of);
     if (isRefusal(table)) return table;
-    reports.push({ name, table, charts: charts?.(opened) ?? [] });
+    reports.push({ name, table, charts: charts?.(of) ?? [] });
   }
   return reports;
+}
+
+/** The day of the reports on how things are: the last of the days, where the book goes on after them. */
+export function endOf({ to }: Span, asOf: Day): Day {
+  return to < asOf ? to : asOf;
 }
 
 /** The summary of the year or the quarter, where the span is just that. */

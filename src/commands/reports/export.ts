@@ -14,10 +14,10 @@ import { printed, type Printable } from '../../render/printable.ts';
 import { allRecordWords } from '../../report/record-words.ts';
 import { refusedFile, whyNotNew, writeNewFile, writeNewFolder } from '../../write/folder.ts';
 import type { AskedOf, CommandOf } from '../catalogue.ts';
-import { exportReports, type PagedReport } from './export-reports.ts';
+import { endOf, exportReports, type PagedReport } from './export-reports.ts';
 import { findAsked } from '../studio/find-studio.ts';
 import { openFound, type OpenedBook } from '../studio/open.ts';
-import { refuse, standingInTheWay } from './show.ts';
+import { refuse, leftOutText } from './show.ts';
 import { askedYear } from './span.ts';
 import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
 
@@ -34,21 +34,28 @@ export const exportBook: CommandOf<'export'> = async (asked, world) => {
   if (refused) return refuse(world, refused);
   opened.save();
   if (opened.errors === 0) return EXIT.fine;
-  world.complain(standingInTheWay(opened.errors));
+  world.complain(leftOutText(opened.errors));
   return EXIT.errors;
 };
 
 /** Where the export goes, as whole paths. */
 interface Goal {
   readonly folder: string | undefined;
+  /** An archive's file, or standard output. */
   readonly zip: string | undefined;
 }
 
+const STANDARD_OUTPUT = '-';
+
 function askedGoal(
   { argument, options: { archive: zipped } }: AskedOf<'export'>,
-  { folder: from }: World,
+  { folder: from, outputIsTerminal }: World,
 ): Goal | Refusal {
   const named = [argument, zipped];
+  if (named.includes(STANDARD_OUTPUT))
+    return outputIsTerminal === true
+      ? { refused: 'a terminal can show no archive; write saggar export - > handover.zip' }
+      : { folder: undefined, zip: STANDARD_OUTPUT };
   const [folder, zip] = named.map((path) =>
     path === undefined || path === '' ? undefined : resolve(from, path),
   );
@@ -61,6 +68,7 @@ function askedGoal(
  * the way is looked at before the work, and again when it is written.
  */
 function whyNotThere(studio: string, { folder, zip }: Goal): Refusal | undefined {
+  if (zip === STANDARD_OUTPUT) return undefined;
   const inside = [folder, zip].find((path) => path !== undefined && isAmongRecords(studio, path));
   if (inside !== undefined)
     return { refused: `${inside} is among the studio's own records; give another name` };
@@ -147,7 +155,11 @@ async function writeZip(
   const all = [exportedFiles(material, '../book/'), bookFiles(material)];
   for (const some of all)
     for (const [path, text] of told(some, new Set(), world)) files.set(path, encoded(text));
-  world.progress?.(printed`Packing ${zip}`);
+  world.progress?.(printed`Packing ${zip === STANDARD_OUTPUT ? 'the archive' : zip}`);
+  if (zip === STANDARD_OUTPUT) {
+    world.writeBytes?.(archive(files));
+    return undefined;
+  }
   const { onExit, writer } = world;
   const refused = await writeNewFile(zip, archive(files), { uid: writer.uid, onExit });
   if (!refused) world.write(said(zip, files.size, world), 'change');
@@ -169,7 +181,8 @@ function* exportedFiles(
   root: string,
 ): Generator<ExportFile> {
   const { book, asOf } = opened;
-  yield* exportFiles(book, asOf, { reports, records, span, errors: opened.errors });
+  const days = { ...span, end: endOf(span, asOf) };
+  yield* exportFiles(book, asOf, { reports, records, days, errors: opened.errors });
   for (const { name, table, charts } of reports)
     yield [`pages/${name}.html`, pageInPieces({ tables: [table], charts, records, root })];
 }

@@ -1,7 +1,7 @@
 /** `saggar quarter`: the tax summary of a quarter or a year, for a preparer, and what was filed of it. */
 import type { Day } from '../../book.ts';
 import { planAdd } from '../../entry/add.ts';
-import { addDays, isDay } from '../../number/date.ts';
+import { addDays, dayMeant } from '../../number/date.ts';
 import { moneyText, type Money } from '../../number/money.ts';
 import { mapping, type RawMap } from '../../read/raw.ts';
 import { digitsOf } from '../../reckon/booked.ts';
@@ -20,7 +20,8 @@ import type { OpenedFiles } from '../studio/open.ts';
 import { refuse, showReport } from './show.ts';
 import { notADay } from './span.ts';
 import { askedPeriod, chosenSheet, quarterReport } from './quarter-table.ts';
-import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
+import { EXIT, isRefusal, type Refusal } from '../world.ts';
+import { say } from '../records/told.ts';
 import { notWritten } from '../records/writer.ts';
 
 type FilingOptions = OptionsOf<'quarter'>;
@@ -37,9 +38,12 @@ export const quarter: CommandOf<'quarter'> = async (asked, world) => {
 function mixedUp({ options, argument }: AskedOf<'quarter'>): Refusal | undefined {
   const { filed, on, dryRun, as, at, taxRate } = options;
   if (filed) {
-    const odd = Object.entries({ '--as': as, '--at': at, '--tax-rate': taxRate }).find(
-      ([, value]) => value !== undefined,
-    );
+    const isForWrites = as === 'text' || as === 'json';
+    const odd = Object.entries({
+      [`--as ${as ?? ''}`]: isForWrites ? undefined : as,
+      '--at': at,
+      '--tax-rate': taxRate,
+    }).find(([, value]) => value !== undefined);
     return odd && { refused: `--filed writes what was filed; leave out ${odd[0]}` };
   }
   const alone = on === undefined ? dryRun && '--dry-run' : `--on ${on}`;
@@ -67,16 +71,17 @@ async function fileAsked(scene: Scene<FilingOptions>): Promise<number> {
     complainOf(world, plan.problems);
     return notWritten(world, 'the book would not be sound with it');
   }
-  const words = { ...wordsFor(plan.added), shown: [shownLines(filing, opened)] };
+  const words = { ...wordsFor(opened, plan), shown: [shownLines(filing, opened)] };
   const status = await carryOut(scene, { plan, ...words });
-  if (status === EXIT.fine && !asked.options.dryRun) sayHowToClose(filing, opened, world);
+  if (status === EXIT.fine && !asked.options.dryRun) sayHowToClose(filing, scene);
   return status;
 }
 
 async function filingOf({ asked, world, opened }: Scene<FilingOptions>): Promise<Filing | Refusal> {
   const { book, asOf } = opened;
-  const { on: day = asOf } = asked.options;
-  if (!isDay(day)) return notADay('--on', day);
+  const { on = asOf } = asked.options;
+  const day = dayMeant(on, asOf);
+  if (day === undefined) return notADay('--on', on);
   const period = periodToFile(opened, asked, day);
   if (isRefusal(period)) return period;
   const chosen = await chosenSheet(opened, asked.options, { world, period });
@@ -159,10 +164,11 @@ function shownLines({ day, period, sheet, lines }: Filing, { book }: OpenedFiles
 }
 
 /** A filing closes nothing by itself. */
-function sayHowToClose({ period }: Filing, { book }: OpenedFiles, world: World): void {
-  const { closedThrough = '' } = book.studio;
+function sayHowToClose({ period }: Filing, scene: Scene): void {
+  const { closedThrough = '' } = scene.opened.book.studio;
   if (closedThrough >= period.to) return;
-  world.write(
+  say(
+    scene,
     printed`The book is not closed through ${period.to} yet. To close it, write in studio.yaml: closed-through: ${period.to}\n`,
   );
 }

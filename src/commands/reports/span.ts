@@ -1,6 +1,6 @@
 /** The days that are asked for: `--as-of`, `--year`, `--from` and `--to`. */
 import type { Book, Day } from '../../book.ts';
-import { isDay, yearOf, yearSpan, type Span } from '../../number/date.ts';
+import { dayMeant, isDay, yearOf, yearSpan, type Span } from '../../number/date.ts';
 import type { FindingOptions, SpanOptions } from '../options.ts';
 import { isRefusal, type Refusal, type World } from '../world.ts';
 
@@ -12,8 +12,7 @@ interface AskedSpan {
 
 /** The day that the book is looked at: `--as-of`, else today. */
 export function askedDay({ asOf }: Pick<FindingOptions, 'asOf'>, { today }: World): Day | Refusal {
-  const day = asOf ?? today;
-  return isDay(day) ? day : notADay('--as-of', day);
+  return asOf === undefined ? today : (dayMeant(asOf, today) ?? notADay('--as-of', asOf));
 }
 
 /**

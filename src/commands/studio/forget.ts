@@ -13,7 +13,10 @@ export const forget: CommandOf<'forget'> = ({ options }, world) => {
   const forgotten = options.all ? everyStudio(world) : oneStudio(options, world);
   if (isRefusal(forgotten)) return Promise.resolve(refuse(world, forgotten));
   const { what, bytes } = forgotten;
-  world.write(printed`Forgot what was remembered of ${what}: ${(bytes / 1e6).toFixed(1)} MB.\n`);
+  world.write(
+    printed`Forgot what was remembered of ${what}: ${(bytes / 1e6).toFixed(1)} MB.\n`,
+    'words',
+  );
   return Promise.resolve(EXIT.fine);
 };
 

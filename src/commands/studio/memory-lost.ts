@@ -42,6 +42,9 @@ function holdingBack(world: World): HeldBack {
       isChanged ||= about === 'change';
       if (isChanged) release();
     },
+    writeBytes: (bytes) => {
+      said.push(() => world.writeBytes?.(bytes));
+    },
     complain: (text) => {
       said.push(() => {
         world.complain(text);

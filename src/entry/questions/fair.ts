@@ -49,7 +49,7 @@ function amountQuestion({ opened }: Ground, key: string, prompt: string): Questi
     judge: (line) =>
       AMOUNT.test(line)
         ? takenAnswer([], line)
-        : { refused: `"${line}" is no amount; write digits, such as 312.50` },
+        : { refused: `"${line}" is not an amount; write digits, such as 312.50` },
   });
 }
 

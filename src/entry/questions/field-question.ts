@@ -1,13 +1,14 @@
 /** Makes a question of an option: how it is asked, what is offered, and what its answer is worth. */
 import { NOUN, listed } from '../../check/finding.ts';
 import { nearest } from '../../nearest.ts';
-import { isList, valueAt, type RawMap } from '../../read/raw.ts';
+import { isList, valueAt, type Path, type RawMap } from '../../read/raw.ts';
 import { isWordList, itemSpec, type FieldOption } from '../fields.ts';
 import { draftId, lookAtDraft, sayOf } from './draft.ts';
 import { optionWords, recordOf, type Ground } from './ground.ts';
 import { likelyLines } from './likely-lines.ts';
 import { progressOf } from './progress.ts';
-import type { Answer, Question, Verdict } from './question.ts';
+import type { Form } from '../form.ts';
+import type { Answer, Question, TakenAnswer, Verdict } from './question.ts';
 import { sentenceOffers } from './sentence-offers.ts';
 import { narrowed, plainTerm, termsOfField, type Term } from './terms.ts';
 import { earlierTexts, recordsByDay, taxPlaces } from './usual.ts';
@@ -30,6 +31,7 @@ export function optionQuestion(ground: Ground, due: Due): Question {
     key: name,
     prompt: isList && count > 0 ? `${title} (number ${count + 1})` : title,
     about: isList ? aboutLine(due, count) : aboutOf(due),
+    path: isList ? answerPath(ground, option, answers) : option.path,
     fallback,
     mayBeEmpty: isList ? count > 0 || !required : !isAnswerNeeded(due),
     isList,
@@ -99,18 +101,39 @@ function judge(ground: Ground, { answers, option }: Due, typed: string): Verdict
   const gives = [`--${option.name}`, line];
   const unknown = isClosed(ground, option) ? unknownChoice(ground, option, line) : undefined;
   if (unknown !== undefined) return { refused: unknown };
-  const { fields, faults } = recordOf(ground, [...optionWords(ground, answers), ...gives]);
+  const words = [...optionWords(ground, answers), ...gives];
+  const path = answerPath(ground, option, answers);
+  const verdict = judgeRecord(ground, { words, path, form: option.form });
+  if ('refused' in verdict) return verdict;
+  const { fields, right, warning } = verdict;
+  return { gives, left: line + productOf(ground, fields, option), right, warning };
+}
+
+/** A record as some options say it, and what in it is in question. */
+interface ToJudge {
+  readonly words: readonly string[];
+  readonly path: Path;
+  readonly form: Form | undefined;
+}
+
+/** What the check says of the value at a path of a record, and how far the record's lines have come. */
+export function judgeRecord(
+  ground: Ground,
+  { words, path, form }: ToJudge,
+):
+  | { readonly refused: string }
+  | (Pick<TakenAnswer, 'right' | 'warning'> & { readonly fields: RawMap }) {
+  const { fields, faults } = recordOf(ground, words);
   const [fault] = faults;
   if (fault) return { refused: `${fault.message}; ${fault.hint}` };
   const { kind, opened } = ground;
   const id = draftId(kind);
   const looked = lookAtDraft(opened, { kind, id, fields });
-  const { error, warning } = sayOf(looked, id, answerPath(ground, option, answers));
+  const { error, warning } = sayOf(looked, id, path);
   if (error !== '') return { refused: error };
-  const { form } = option;
   const progress = form && looked.book ? progressOf(looked.book, form, id) : undefined;
   const right = progress ? [progress.line, progress.total].filter((t) => t !== '').join('   ') : '';
-  return { gives, left: line + productOf(ground, fields, option), right, warning };
+  return { fields, right, warning };
 }
 
 // In a file a cone stands in quotes, so they are typed here too.
@@ -150,7 +173,7 @@ function unknownChoice(
   if (words.includes(line) || spec.type === 'word') return undefined;
   const near = nearest(line, words);
   const hint = near === undefined ? 'choose one of those below' : `did you mean "${near}"?`;
-  if (spec.type !== 'reference') return `"${line}" is no word for this; ${hint}`;
+  if (spec.type !== 'reference') return `"${line}" is not one of the words for this; ${hint}`;
   const nouns = listed(
     spec.to.map((kind) => NOUN[kind]),
     'or',

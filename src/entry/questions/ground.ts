@@ -26,7 +26,32 @@ export function groundOf(
 
 /** All options that say the same as the command line and the answers together. */
 export function optionWords({ words }: Ground, answers: readonly Answer[]): readonly string[] {
-  return [...words, ...answers.flatMap(({ gives }) => gives)];
+  const all = [...words];
+  for (const { gives } of answers) {
+    const [, name, turn] = ADDS_TO.exec(gives[0] ?? '') ?? [];
+    if (name === undefined) all.push(...gives);
+    else addTo(all, { name, turn: Number(turn) }, gives[1] ?? '');
+  }
+  return all;
+}
+
+const ADDS_TO = /^\+(.+)\.(\d+)$/;
+
+/** What an answer gives whose words go at the end of an option that was given already; the first is 0. */
+export function addsTo(name: string, turn: number, words: string): readonly string[] {
+  return [`+${name}.${turn}`, words];
+}
+
+function addTo(
+  all: string[],
+  { name, turn }: { readonly name: string; readonly turn: number },
+  words: string,
+): void {
+  const places = all.flatMap((word, at) =>
+    word === `--${name}` ? [at + 1] : word.startsWith(`--${name}=`) ? [at] : [],
+  );
+  const place = places[turn];
+  if (place !== undefined) all[place] = `${all[place] ?? ''} ${words}`;
 }
 
 /** The record of some options, made whole as far as it goes. */

@@ -1,12 +1,16 @@
 /** What a question is, what answers it, and what may be typed. */
+import type { Path } from '../../read/raw.ts';
 
 /** What a key does, whatever the terminal sends for it. */
 export type KeyName =
   | 'text'
+  | 'paste'
   | 'enter'
   | 'complete'
   | 'next'
   | 'previous'
+  | 'up'
+  | 'down'
   | 'left'
   | 'right'
   | 'home'
@@ -15,10 +19,11 @@ export type KeyName =
   | 'delete'
   | 'empty'
   | 'empty-word'
+  | 'back'
   | 'cancel'
   | 'resize';
 
-/** One key; only `text` brings text, which may be more than one sign where it was pasted. */
+/** One key; only `text` and `paste` bring text, the latter with its line ends. */
 export interface Key {
   readonly name: KeyName;
   readonly text: string;
@@ -51,9 +56,12 @@ export interface TakenAnswer {
 export interface Question {
   /** Tells questions apart: of all lines of a list it is the same. */
   readonly key: string;
+  /** The field's name in words. */
   readonly prompt: string;
-  /** How an answer reads; empty where choices or the prompt say it. */
+  /** One line on what it is and how an answer reads, nothing on keys; empty where the name says it. */
   readonly about: string;
+  /** Where the answer goes in the record, of a list its next line; absent where the record has no place for it. */
+  readonly path?: Path;
   /** What an empty line means; empty for nothing. */
   readonly fallback: string;
   /** Whether it may be left without an answer; of a list, whether it may end here. */
@@ -72,6 +80,7 @@ export interface Answer extends TakenAnswer {
   readonly key: string;
   readonly text: string;
   readonly prompt: string;
+  readonly path?: Path | undefined;
   readonly isList: boolean;
 }
 

@@ -6,6 +6,7 @@ import { optionQuestion } from './field-question.ts';
 import { optionNamed, optionWords, recordOf, type Ground } from './ground.ts';
 import { usableAdvances } from './likely-lines.ts';
 import { isDone, type Answer, type Question, type Script } from './question.ts';
+import { whichQuestion } from './which-question.ts';
 import {
   ASKED,
   CARRIED,
@@ -35,6 +36,8 @@ interface RecordAsked {
 
 function nextQuestion(asking: RecordAsked): Question | undefined {
   const { ground, answers, fields } = asking;
+  const which = whichQuestion(ground, answers, fields);
+  if (which) return which;
   const option = optionsToAsk(asking).find(
     ({ name }) => !isDone(answers, name) && !isGivenAlready(ground, name),
   );

@@ -234,7 +234,7 @@ function judgeCause(due: LineDue, left: number, typed: string): Verdict {
   const { load, line, answers } = due;
   const known = answeredCauses(line, answers).map(({ left }) => left.split(' ').reverse());
   if (known.some(([each]) => each === cause))
-    return { refused: `"${cause}" stands here for the second time; take it back with <` };
+    return { refused: `"${cause}" is given twice; take it back with <` };
   if (cause === '') return { refused: `write a count and a cause, such as ${left} cracked` };
   const why = mapping([
     ...known.map(([key = '', value = '']) => [key, value] as const),

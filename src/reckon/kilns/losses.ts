@@ -13,6 +13,23 @@ import { countIn } from '../../grouping.ts';
 /** Where pieces were lost: before any firing, in a firing of a kind, or when fired once more. */
 export type LossStage = 'making' | Firing['kind'] | `${Firing['kind']} refire`;
 
+/** The stages in the order of the work. */
+export const LOSS_STAGES: readonly LossStage[] = [
+  'making',
+  'bisque',
+  'glaze',
+  'once',
+  'lustre',
+  'raku',
+  'test',
+  'bisque refire',
+  'glaze refire',
+  'once refire',
+  'lustre refire',
+  'raku refire',
+  'test refire',
+];
+
 /** Pieces that went through one stage, and what became of them. */
 interface LossCount {
   readonly in: number;
@@ -24,7 +41,7 @@ interface LossCount {
 }
 
 /** What pieces are counted under. */
-interface LossName {
+export interface LossName {
   /** Empty where there is no name. */
   readonly group: string;
   /** Why: nothing is on record, the ware is of a class or a customer, it has no glaze yet. */
@@ -91,6 +108,27 @@ interface GroupCount extends LossName {
   readonly stage: LossStage;
   readonly count: LossCount;
   readonly by: Set<string>;
+}
+
+/** All facts of one group. */
+export interface GroupedFacts extends LossName {
+  readonly facts: readonly LossFact[];
+}
+
+/** The facts by what they are grouped by, each under all of its groups. */
+export function groupedFacts(
+  facts: readonly LossFact[],
+  by: Exclude<LossGroup, 'cause'>,
+): GroupedFacts[] {
+  const groups = new Map<string, LossName & { readonly facts: LossFact[] }>();
+  for (const fact of facts)
+    for (const name of namesOf(fact, by)) {
+      const key = [name.nameless, name.group].join('\n');
+      const group = groups.get(key) ?? { ...name, facts: [] };
+      groups.set(key, group);
+      group.facts.push(fact);
+    }
+  return [...groups.values()];
 }
 
 /** All firings together, without makings and refires: a piece is never counted twice in a firing. */

@@ -30,13 +30,15 @@ export interface Depletion {
   readonly runsOut: Day | undefined;
   readonly orderBy: Day | undefined;
   readonly state: StockState;
+  /** To be ordered now: it runs out within its lead days, or is out and still wanted. */
+  readonly isToOrder: boolean;
 }
 
 /** Days that usage is measured over, when nothing else is asked for. */
 export const USAGE_WINDOW = 90;
 
 /**
- * Depletion of every material, by id. Usage = what went out in the last `window` days ÷ those days, or
+ * Depletion of every material, the most urgent first. Usage = what went out in the last `window` days ÷ those days, or
  * ÷ the days since the material's first record where that is fewer (at least one). Runs out = as-of +
  * whole days left; order by = runs out − lead days (the material's, else the studio's, else none).
  */
@@ -49,7 +51,15 @@ export function depletion(book: Book, stock: StockFlow, window: number): Depleti
       const drawn = drawnOf.get(pool.id) ?? NO_QUANTITY;
       return [outlook(book, pool, { material: pool.material, drawn, window, asOf })];
     })
-    .sort((a, b) => (a.id < b.id ? -1 : 1));
+    .sort(mostUrgentFirst);
+}
+
+function mostUrgentFirst(one: Depletion, other: Depletion): number {
+  const rank = STOCK_STATES.indexOf(one.state) - STOCK_STATES.indexOf(other.state);
+  if (rank !== 0) return rank;
+  const sooner = (one.daysLeft && other.daysLeft && one.daysLeft.cmp(other.daysLeft)) ?? 0;
+  const unused = Number(one.daysLeft === undefined) - Number(other.daysLeft === undefined);
+  return unused || sooner || (one.id < other.id ? -1 : 1);
 }
 
 interface Outlook {
@@ -74,7 +84,17 @@ function outlook(book: Book, stock: StockPool, asked: Outlook): Depletion {
   const state = stockState(material, { onHand, orderBy, asOf });
   const { id, name, unit } = material;
   const value = valueOf(stock.pool);
-  return { id, name, unit, onHand, value, used, usedPerDay, daysLeft, runsOut, orderBy, state };
+  const isToOrder = state === 'order-now' || (state === 'out' && isWanted(stock, material, used));
+  const ahead = { daysLeft, runsOut, orderBy, state, isToOrder };
+  return { id, name, unit, onHand, value, used, usedPerDay, ...ahead };
+}
+
+/**
+ * What nothing was ever recorded of is not missed yet, and what is not used any more and has no mark to
+ * be ordered at was given up.
+ */
+function isWanted({ since }: StockPool, { reorderAt }: Material, used: Decimal): boolean {
+  return since !== undefined && (used.gt(ZERO) || reorderAt !== undefined);
 }
 
 const RATIO_PLACES = 12;

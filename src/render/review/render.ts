@@ -5,7 +5,7 @@ import { reviewMarkdown } from './markdown.ts';
 import { reviewText } from './text.ts';
 import type { Decimal } from '../../number/decimal.ts';
 import { type Consequence, differenceOf } from '../../review/figures.ts';
-import { visibleJson } from '../escape.ts';
+import { jsonDocument } from '../json.ts';
 import { plainFigure } from '../shown.ts';
 
 export type ReviewFormat = 'text' | 'json' | 'markdown';
@@ -25,7 +25,7 @@ const RENDERERS: Readonly<Record<ReviewFormat, (review: Review, width: number) =
 };
 
 /**
- * One JSON document, indented by two spaces, with a line end. Keys are stable: report, studio, asOf,
+ * One JSON document. Keys are stable: version, report, studio, asOf,
  * currency, from, to, verdict, counts, onlyWritten, problems (new, gone, kept), risks, changes,
  * consequences, notes. Figures are decimal strings as `plainFigure` writes them, what is missing is null.
  */
@@ -33,7 +33,7 @@ function reviewJson(review: Review): string {
   const { studio, asOf, currency, from, to, verdict, counts, onlyWritten, risks, notes } = review;
   const plain = (value: Decimal, figure: Consequence): string =>
     plainFigure(value, figure, review.minorDigits);
-  const document = {
+  return jsonDocument({
     report: 'review',
     studio,
     asOf,
@@ -67,6 +67,5 @@ function reviewJson(review: Review): string {
       difference: plain(differenceOf(each), each),
     })),
     notes,
-  };
-  return `${visibleJson(JSON.stringify(document, null, 2))}\n`;
+  });
 }

@@ -7,7 +7,7 @@ describe('a missing, unknown or superfluous field', () => {
     [
       'bought',
       '-supplier',
-      'x1 (key) schema: this purchase has no supplier; add it, such as supplier: Riverside Clay Supply',
+      'x1 (key) schema: this purchase has no supplier; add it, such as supplier: Tumbledown Clay Store',
     ],
     [
       'firings',

@@ -57,7 +57,7 @@ describe('the questions about a kiln that is unloaded', () => {
     expect(reply(causes, '1 craked').message).toContain('cracked');
     const one = reply(causes, '1 cracked');
     expect(prompts(one)[0]).toContain('2 left');
-    expect(reply(one, '1 cracked').message).toContain('second time');
+    expect(reply(one, '1 cracked').message).toContain('given twice');
     const done = reply(one, 'warped', '', '');
     expect(prompts(done)).toEqual(['done']);
     expect(outcomeSentences(kiln, done.answers)).toEqual([

@@ -86,7 +86,7 @@ export function closeBasket(world: World): void {
   const least = Math.min(...lines.map(({ cost }) => Number(cost)));
   const fields: Fields = {
     date,
-    supplier: random.pick(['Hill Clay Merchants', 'Riverside Stores']),
+    supplier: random.pick(['Hill Clay Merchants', 'Tumbledown Store']),
     invoice: random.chance(0.5) ? { text: invoice(world, random) } : undefined,
     lines: byWeight ? lines.map((line) => withWeight(world, line, heavy)) : lines,
     ...(has(world, 'freight') && random.chance(0.6)

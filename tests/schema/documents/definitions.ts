@@ -73,7 +73,7 @@ export const DEFINITIONS: Readonly<
       'reorder-at: 0',
       'reorder-at: 0.5 t',
       'lead-days: "7"',
-      'supplier: Riverside Clay Supply',
+      'supplier: Tumbledown Clay Store',
       'contains: [ silica, manganese ]',
       'contains: []',
       'analysis: { SiO2: 64.5%, Al2O3: 0%, K2O: 12% }',

@@ -3,10 +3,10 @@ import type { Documents } from './form.ts';
 
 export const PLACES: Readonly<Record<'classes' | 'kilns' | 'tariffs' | 'channels', Documents>> = {
   classes: {
-    base: { name: 'Throwing', starts: '2026-04-14' },
+    base: { name: 'Throwing', starts: '2026-04-16' },
     good: [
       'sessions: 6',
-      'meets: [ 2026-04-14, 2026-04-28 ]',
+      'meets: [ 2026-04-16, 2026-04-30 ]',
       'hours: 2.5',
       'hours: 0',
       'places: 8',
@@ -30,7 +30,7 @@ export const PLACES: Readonly<Record<'classes' | 'kilns' | 'tariffs' | 'channels
       'sessions: six',
       'sessions: 2.5',
       'meets: []',
-      'meets: 2026-04-14',
+      'meets: 2026-04-16',
       'meets: [ 2026-04-31 ]',
       'hours: 2h',
       'places: -8',
@@ -38,7 +38,7 @@ export const PLACES: Readonly<Record<'classes' | 'kilns' | 'tariffs' | 'channels
       'fee: 240 USD',
       'clay: 10 kg',
       'firing-included: maybe',
-      'date: 2026-04-14',
+      'date: 2026-04-16',
     ],
   },
   kilns: {
@@ -120,7 +120,7 @@ export const PLACES: Readonly<Record<'classes' | 'kilns' | 'tariffs' | 'channels
       'commission: 33.3333%',
       'fee-percent: 2.9%',
       'fee-each: 0.30',
-      'tax-place: Springfield',
+      'tax-place: Pebblestoke',
       'tax-place: "90210"',
       'tax-included: 20%',
       'tax-included: 120%',

@@ -7,7 +7,7 @@ export const STOCK: Readonly<
   bought: {
     base: {
       date: '2026-03-08',
-      supplier: 'Riverside Clay Supply',
+      supplier: 'Tumbledown Clay Store',
       lines: '[ { material: stoneware, quantity: 20 x 25 lb, cost: 240 } ]',
     },
     good: [
@@ -121,7 +121,7 @@ export const STOCK: Readonly<
     base: { date: '2026-03-08', material: 'stoneware', quantity: '10 kg' },
     good: [
       'for: waste',
-      'for: spring-throwing',
+      'for: coils-spring',
       'for: gift',
       'quantity: 3',
       'quantity: 4 x 25 lb',

@@ -42,7 +42,7 @@ export const WARE: Readonly<Record<'pieces' | 'firings', Documents>> = {
     ],
   },
   firings: {
-    base: { date: '2026-03-20', kiln: 'electra', kind: 'glaze', load: '[ { lot: p1, in: 24 } ]' },
+    base: { date: '2026-03-20', kiln: 'rotunda', kind: 'glaze', load: '[ { lot: p1, in: 24 } ]' },
     good: [
       'load: []',
       'load: [ { lot: p1, in: 24, first: 21, second: 2, lost: 1, why: { ran: 2, stuck: 1 } } ]',

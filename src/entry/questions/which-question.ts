@@ -1,0 +1,57 @@
+/** Asks which pieces a line means that leaves it open. */
+import { fieldOptions } from '../fields.ts';
+import { openLines, type OpenLine } from '../which-ware.ts';
+import { judgeRecord } from './field-question.ts';
+import { addsTo, optionWords, type Ground } from './ground.ts';
+import { question, type Answer, type Question } from './question.ts';
+import { narrowed } from './terms.ts';
+import type { RawMap } from '../../read/raw.ts';
+
+/** The question about the first line that leaves open which pieces it means; undefined where none does. */
+export function whichQuestion(
+  ground: Ground,
+  answers: readonly Answer[],
+  fields: RawMap,
+): Question | undefined {
+  const [open] = openLines(ground.opened.book, ground.kind, fields);
+  return open && lineQuestion(ground, answers, open);
+}
+
+function lineQuestion(
+  ground: Ground,
+  answers: readonly Answer[],
+  { path, product, where, choices }: OpenLine,
+): Question | undefined {
+  const [field, turn] = path;
+  const option = fieldOptions(ground.kind).find((each) => each.path[0] === field);
+  if (!option) return undefined;
+  const terms = choices.map(({ words, count }) => ({
+    word: words,
+    note: count === undefined ? '' : `${count} ${where}`,
+  }));
+  return question({
+    key: `which ${field} ${turn} ${choices.length}`,
+    prompt: `Which ${product}`,
+    about: '',
+    path,
+    fallback: '',
+    mayBeEmpty: false,
+    isClosed: true,
+    offers: (line) =>
+      narrowed(terms, line.trim()).map(({ word, note }) => ({ line: word, label: word, note })),
+    judge: (line) => {
+      if (!terms.some(({ word }) => word === line))
+        return {
+          refused: `"${line}" is not one of the ${product} there; choose one of those below`,
+        };
+      const gives = addsTo(option.name, turn, line);
+      const answer = { gives, key: '', text: line, prompt: '', isList: false };
+      const words = optionWords(ground, [
+        ...answers,
+        { ...answer, left: '', right: '', warning: '' },
+      ]);
+      const verdict = judgeRecord(ground, { words, path, form: option.form });
+      return 'refused' in verdict ? verdict : { ...verdict, gives, left: line };
+    },
+  });
+}

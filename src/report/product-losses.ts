@@ -1,0 +1,121 @@
+/** Losses by product: a row for each, with the share lost in each of its stages and what comes through them all. */
+import type { Book } from '../book.ts';
+import { camelCase } from '../camel-case.ts';
+import { grouped } from '../grouping.ts';
+import { sentences } from '../in-words.ts';
+import type { Decimal } from '../number/decimal.ts';
+import { once } from '../once.ts';
+import type { DaysUpTo } from '../among.ts';
+import type { Flows } from '../reckon/flows.ts';
+import {
+  LOSS_STAGES,
+  isFirstFiring,
+  lossFacts,
+  lossRows,
+  lossTotal,
+  overallYield,
+  type LossFact,
+  type LossRow,
+  type LossStage,
+} from '../reckon/kilns/losses.ts';
+import { compareTexts } from '../text-order.ts';
+import { spanInWords, tableHead } from './head.ts';
+import type { Column, Row, Table } from './table.ts';
+
+/** What is lost of all that went through first firings; the makings and refires have their own columns. */
+const FIRED: readonly Column[] = [
+  { key: 'in', title: 'In', type: 'count' },
+  { key: 'first', title: 'First', type: 'count', drop: 8 },
+  { key: 'second', title: 'Second', type: 'count' },
+  { key: 'lost', title: 'Lost', type: 'count' },
+  { key: 'lossRate', title: 'Loss rate', type: 'fraction', drop: 5 },
+  { key: 'low', title: 'Low', type: 'fraction', drop: 6 },
+  { key: 'high', title: 'High', type: 'fraction', drop: 6 },
+  { key: 'secondRate', title: 'Seconds', type: 'fraction', drop: 7 },
+  { key: 'yield', title: 'Yield', type: 'fraction' },
+];
+
+/** Of the pieces of each product, and of class and customers' ware, those with the lowest yield first. */
+export function productLossesTable(book: Book, flows: Flows, span: DaysUpTo): Table {
+  const facts = lossFacts(book, span, flows.stock.asOf);
+  const lines = [...grouped(facts, ({ who }) => who)].map(lineOf).sort(leastFirst);
+  const all = lossRows(facts, 'firing');
+  const stages = LOSS_STAGES.filter((stage) => all.some((row) => row.stage === stage));
+  const columns = [
+    { key: 'group', title: 'Product', type: 'text' } as const,
+    ...stages.flatMap(stageColumns),
+    ...FIRED,
+  ];
+  return {
+    report: 'losses',
+    title: `Losses by product, ${spanInWords(span)}`,
+    ...tableHead(book, flows.stock.asOf),
+    columns,
+    rows: lines.map(({ row }) => row),
+    totals: { ...cellsOf(lossTotal(facts, 'product'), all), group: 'all firings' },
+    notes: notesOn(stages),
+    behind: once(() => lines.map(({ behind }) => behind)),
+  };
+}
+
+function notesOn(stages: readonly LossStage[]): string[] {
+  const isApart = stages.some((stage) => !isFirstFiring(stage));
+  return sentences(
+    'Under each stage: how much of what went in was lost. Yield: how much comes through making and all first firings.',
+    'Low and high bound the loss rate with 95 % confidence: a few pieces tell little.',
+    isApart &&
+      'In, second and lost are of first firings. Making and refires are listed separately, not in the totals.',
+  );
+}
+
+/** Of a stage people see how much was lost; programs have the counts too. */
+function stageColumns(stage: LossStage): Column[] {
+  const title = stage.slice(0, 1).toUpperCase() + stage.slice(1);
+  const counts = (['in', 'first', 'second', 'lost'] as const).map((of): Column => {
+    return { key: stageKey(stage, of), title: `${title}, ${of}`, type: 'count', dataOnly: true };
+  });
+  const drop = stage.endsWith(' refire') ? { drop: 4 } : {};
+  return [...counts, { key: stageKey(stage, 'lossRate'), title, type: 'fraction', ...drop }];
+}
+
+const STAGE_FIGURES = ['in', 'first', 'second', 'lost', 'lossRate'] as const;
+
+/** `glazeRefireIn`. */
+function stageKey(stage: LossStage, of: (typeof STAGE_FIGURES)[number]): string {
+  return camelCase(`${stage.replace(' ', '-')}-${of.slice(0, 1).toLowerCase()}${of.slice(1)}`);
+}
+
+/** A row, the records that it comes from, and what it is ordered by. */
+interface ProductLine {
+  readonly row: Row;
+  readonly behind: readonly string[];
+  readonly name: string;
+  /** Undefined of what is none of the studio's own products. */
+  readonly comesThrough: Decimal | undefined;
+}
+
+function lineOf([name, facts]: readonly [string, readonly LossFact[]]): ProductLine {
+  const stages = lossRows(facts, 'firing');
+  const isProduct = facts.some(({ product }) => product !== undefined);
+  const comesThrough = isProduct ? overallYield(stages) : undefined;
+  const cells = cellsOf(lossTotal(facts, 'product'), stages);
+  const row = { ...cells, group: name, yield: comesThrough ?? null };
+  return { row, behind: [...new Set(stages.flatMap(({ by }) => by))], name, comesThrough };
+}
+
+function leastFirst(one: ProductLine, other: ProductLine): number {
+  const [a, b] = [one.comesThrough, other.comesThrough];
+  const unknown = Number(a === undefined) - Number(b === undefined);
+  return unknown || ((a && b && a.cmp(b)) ?? 0) || compareTexts(one.name, other.name);
+}
+
+/** First firings together, and each stage by itself. */
+function cellsOf(together: LossRow, stages: readonly LossRow[]): Row {
+  const { in: of, first, second, lost, lossRate, low, high, secondRate } = together;
+  const rates = { lossRate, low, high, secondRate };
+  const cells = stages.flatMap((row) =>
+    STAGE_FIGURES.map((key) => [stageKey(row.stage, key), row[key] ?? null] as const),
+  );
+  const known = Object.entries(rates).map(([key, rate]) => [key, rate ?? null] as const);
+  return { ...Object.fromEntries([...cells, ...known]), in: of, first, second, lost };
+}
