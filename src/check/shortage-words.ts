@@ -29,11 +29,12 @@ export function becauseOf(book: NamedBook, shortfall: Shortfall): string {
 }
 
 /** `seconds with oatmeal of p260301ab`: what a line means, where it says more than a product. */
-function meantWords({ meant }: Shortfall): string {
+function meantWords({ meant, had }: Shortfall): string {
   const { lot, glaze, grade } = meant ?? {};
   if (grade !== 'second' && glaze === undefined && lot === undefined) return '';
   const of = lot === undefined ? '' : ` of ${lot}`;
-  return ` ${grade ?? 'piece'}s${glaze === undefined ? '' : ` with ${glaze}`}${of}`;
+  const pieces = `${grade ?? 'piece'}${had.toString() === '1' ? '' : 's'}`;
+  return ` ${pieces}${glaze === undefined ? '' : ` with ${glaze}`}${of}`;
 }
 
 /** So many sorts of other pieces are named. */

@@ -48,33 +48,35 @@ export function meantField({ spec, value }: Spotted, key: string): string | unde
   const record = asRecord(spec);
   if (record === undefined || !isObject(value)) return undefined;
   const open = Object.keys(record.fields).filter((name) => !Object.hasOwn(value, name));
-  const other = OTHER_NAMES[key.toLowerCase()]?.find((name) => open.includes(name));
+  const other = OTHER_NAMES.get(key.toLowerCase())?.find((name) => open.includes(name));
   const near = other ?? nearest(key.replaceAll('_', '-'), open);
   if (near !== undefined || homeOf(record, key) !== undefined) return near;
   return listMeant(record, open, Reflect.get(value, key));
 }
 
 /** Words that people use for fields of other names, however near they come to a third one. */
-const OTHER_NAMES: Readonly<Record<string, readonly string[]>> = {
-  amount: ['price', 'cost', 'owed', 'quantity', 'count'],
-  qty: ['count', 'quantity'],
-  number: ['count', 'quantity'],
-  pieces: ['count', 'made'],
-  total: ['cost', 'amount'],
-  items: ['lines'],
-  item: ['product', 'material'],
-  customer: ['buyer'],
-  client: ['buyer'],
-  vendor: ['supplier', 'to'],
-  seller: ['supplier', 'to'],
-  shop: ['supplier', 'channel', 'to'],
-  gallery: ['channel'],
-  temperature: ['peak'],
-  category: ['for'],
-  description: ['note'],
-  comment: ['note'],
-  remark: ['note'],
-};
+const OTHER_NAMES: ReadonlyMap<string, readonly string[]> = new Map(
+  Object.entries({
+    amount: ['price', 'cost', 'owed', 'quantity', 'count'],
+    qty: ['count', 'quantity'],
+    number: ['count', 'quantity'],
+    pieces: ['count', 'made'],
+    total: ['cost', 'amount'],
+    items: ['lines'],
+    item: ['product', 'material'],
+    customer: ['buyer'],
+    client: ['buyer'],
+    vendor: ['supplier', 'to'],
+    seller: ['supplier', 'to'],
+    shop: ['supplier', 'channel', 'to'],
+    gallery: ['channel'],
+    temperature: ['peak'],
+    category: ['for'],
+    description: ['note'],
+    comment: ['note'],
+    remark: ['note'],
+  }),
+);
 
 /** The one list that is missing, for a list of a name that nobody knows. */
 function listMeant(
@@ -91,6 +93,15 @@ function fieldHint(place: Spotted, record: RecordSpec, key: string): string {
   if (meant !== undefined) return `did you mean "${meant}"?`;
   const home = homeOf(record, key);
   if (home !== undefined) return `write ${key} in ${home}`;
+  const present = isObject(place.value)
+    ? Object.keys(place.value).filter((name) => name !== key)
+    : [];
+  const twice = nearest(
+    key.replaceAll('_', '-'),
+    present.filter((name) => Object.hasOwn(record.fields, name)),
+  );
+  if (twice !== undefined)
+    return `${twice} is there already: take this one out if it says the same`;
   const fields = `the fields are ${listed(Object.keys(record.fields))}`;
   const isFree = isObject(place.value) && !Object.hasOwn(place.value, 'note');
   return isFree && record.fields['note'] ? `write note if it is a remark; ${fields}` : fields;

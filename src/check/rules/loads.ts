@@ -3,6 +3,7 @@ import type { LoadLine, NamedBook, Recipe } from '../../book.ts';
 import { inForce, placeInForce } from '../../in-force.ts';
 import { counted } from '../../in-words.ts';
 import { compareCones, type Cone } from '../../number/cone.ts';
+import { ZERO } from '../../number/decimal.ts';
 import type { Spot } from '../../problem.ts';
 import { outcomeOf } from '../../reckon/kilns/out-of-kiln.ts';
 import type { Shortfall } from '../../reckon/stock/stock.ts';
@@ -148,7 +149,10 @@ function ofLoaded({ had }: Shortfall): string {
 }
 
 function ofLost({ had }: Shortfall): string {
-  return `write ${had.toString()} or less if the count is a slip, or correct the day; finished ware that broke goes under gone, as broken`;
+  const most = had.gt(ZERO)
+    ? `write ${had.toString()} or less if the count is a slip`
+    : 'correct the count';
+  return `${most}, or correct the day; finished ware that broke goes under gone, as broken`;
 }
 
 /** Once more of a lot is lost than there was, every later loss is too much: the first is where to look. */

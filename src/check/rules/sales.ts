@@ -44,7 +44,7 @@ function lookAtCard(sale: Sale, { book, say }: EachScene): void {
   say({
     at: spot(sale, 'card'),
     message: `${inWords(opposite(card))} was given back by card, but ${most > NO_MONEY ? `only ${inWords(most)}` : 'nothing'} was given back`,
-    hint: `write ${most > NO_MONEY ? `-${inWords(most)} or less` : '0'}, what was given back through the card reader; what was paid by card is above zero`,
+    hint: `write ${most > NO_MONEY ? `-${inWords(most)}` : '0'}, or what of it was given back through the card reader; what was paid by card is above zero`,
   });
 }
 

@@ -1,24 +1,12 @@
 /** Nothing leaves that was not there, and what was there when the book began is counted once. */
-import type {
-  Counted,
-  CountedMaterial,
-  CountedWare,
-  NamedBook,
-} from '../../book.ts';
+import type { Counted, CountedMaterial, CountedWare, NamedBook } from '../../book.ts';
 import { grouped } from '../../grouping.ts';
 import { counted } from '../../in-words.ts';
 import { ZERO } from '../../number/decimal.ts';
 import { isOpening } from '../../reckon/stock/opening.ts';
 import { firingsOf, stageOf } from '../../reckon/ware/stages.ts';
 import type { Shortfall } from '../../reckon/stock/stock.ts';
-import {
-  findEach,
-  keySpot,
-  listed,
-  spot,
-  type RuleFinding,
-  type Say,
-} from '../finding.ts';
+import { findEach, keySpot, listed, spot, type RuleFinding, type Say } from '../finding.ts';
 import { each, short, type Rule } from '../rule.ts';
 import { becauseOf, insteadHint, onHand } from '../shortage-words.ts';
 
@@ -115,7 +103,6 @@ const openingCount: Rule = {
   severity: 'error',
   about:
     'A count with a cost is not of what was there when the book began, or lacks what it needs.',
-  unsettles: true,
   looks: [
     each('counted', lookAtCount),
     short(({ of }, book) =>

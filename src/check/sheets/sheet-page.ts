@@ -91,7 +91,11 @@ export function numberIn(spotted: SheetSpot): Decimal {
   if (typeof raw === 'string' && PERCENT.test(raw)) {
     return decimal(raw.slice(0, -1)).times(HUNDREDTH);
   }
-  fault(spotted, `${placeName(spotted)} is missing or is not a number`, 'write it as 0.45 or 12.4%');
+  fault(
+    spotted,
+    `${placeName(spotted)} is missing or is not a number`,
+    'write it as 0.45 or 12.4%',
+  );
   return decimal(0);
 }
 

@@ -102,9 +102,16 @@ function wholeLine(message: string, hint: string): Says {
 function outOfLine(message: string): Says {
   return ({ text, at }) => {
     const span = contentOfLine(text, at.start);
-    const line = ' '.repeat(columnAbove(text, span)) + text.slice(span.start, span.end);
+    const column = isRecord(text, span) ? 0 : columnAbove(text, span);
+    const line = ' '.repeat(column) + text.slice(span.start, span.end);
     return { span, message, hint: asLine(line) };
   };
+}
+
+/** Whether a line is an id with fields below it, and no field with a list. */
+function isRecord(text: string, { start, end }: TextSpan): boolean {
+  if (!/^[\w-]+:$/.test(text.slice(start, end)) || columnOf(text, start) > 1) return false;
+  return /^[^\n]*\n *[\w-]+:/.test(text.slice(start));
 }
 
 /** The hint with a whole line as it is to be. */
