@@ -222,7 +222,6 @@ function colonInValue(look: Look): NodeRefusal {
   return DEEPER({ ...look, at: { start: next, end: next } });
 }
 
-/** Fields in brackets without a comma between them. */
 function missingComma({ text, at }: Look): NodeRefusal {
   const [, before, after] =
     /^(.*\S)\s+([\w-]+:(?:\s.*|$))/.exec(text.slice(at.start, at.end)) ?? [];
