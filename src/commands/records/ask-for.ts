@@ -20,12 +20,8 @@ import {
   salePreview,
 } from '../../entry/questions/record-preview.ts';
 import { recordScript } from '../../entry/questions/record-script.ts';
-import {
-  outcomeSentences,
-  unloadScript,
-  usualReadings,
-  type KilnReading,
-} from '../../entry/questions/unload-script.ts';
+import { usualReadings, type KilnReading } from '../../entry/questions/unload-readings.ts';
+import { outcomeSentences, unloadScript } from '../../entry/questions/unload-script.ts';
 import { mapping, type RawMap } from '../../read/raw.ts';
 import type { Typed } from './add-typed.ts';
 import { isPlain, runErrand } from './ask.ts';
