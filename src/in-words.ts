@@ -17,3 +17,8 @@ export function counted(count: number, one: string, many = `${one}s`): string {
 export function sentences(...all: readonly (string | false | undefined)[]): string[] {
   return all.filter((sentence) => typeof sentence === 'string');
 }
+
+/** A sentence with its full stop. */
+export function ended(text: string): string {
+  return text.endsWith('.') ? text : `${text}.`;
+}

@@ -37,9 +37,9 @@ describe('the rows for programs', () => {
         .join(' '),
     );
     expect(said).toEqual([
-      'put-down pieces 1 10',
-      'put-down sales 2 50.00',
-      'put-down consigned 1 4',
+      'recorded pieces 1 10',
+      'recorded sales 2 50.00',
+      'recorded consigned 1 4',
       'greenware p2 Bowl bisque 8 16 2026-03-10 2',
       'greenware p3 Mug bisque 10 10 2026-03-12 0',
       'bisqueware p1 Mug glaze 4 4 2026-03-11 1',

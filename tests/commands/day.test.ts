@@ -15,10 +15,10 @@ async function page(asOf: string, files: Readonly<Record<string, string>> = {}):
 }
 
 describe('the page of a day', () => {
-  it('says what was put down, what stands where, what to order and who owes whom', async () => {
+  it('says what was recorded, what is where, what to order and who owes whom', async () => {
     expect(await page('2026-03-12')).toBe(`Hill Street · Thursday 2026-03-12 · EUR
 
-Put down       2 sales for 50.00; 1 lot of 10 pieces; 1 consignment of 4 pieces.
+Recorded today  2 sales for 50.00; 1 lot of 10 pieces; 1 consignment of 4 pieces.
 
 Greenware      18 pieces in 2 lots: Bowl (8, for 2 days); Mug (10, since today).
 Bisqueware     4 pieces waiting for glaze: Mug (4, for 1 day).
@@ -44,7 +44,7 @@ Next           saggar materials   (to see what to order)
         '               since 2026-03-13).\n',
     );
     expect(await page('2026-04-10')).toContain(
-      'Put down       21.00 came in for 1 earlier sale.\n',
+      'Recorded today  21.00 came in for 1 earlier sale.\n',
     );
     expect(await page('2026-04-10')).toContain(
       'Owed to you    30.00: Kitchen shop (since 2026-03-12).\n',
@@ -56,12 +56,12 @@ Next           saggar materials   (to see what to order)
 f3: { date: 2026-03-14, kiln: kiln, kind: bisque, energy: 40 kWh, load: [{ lot: p2, in: 8 }, { outside: The school, in: 5 }] }
 `;
     const first = await page('2026-03-14', { 'firings.yaml': firings });
-    expect(first).toContain('Put down       1 bisque firing of 13 pieces.\n');
+    expect(first).toContain('Recorded today  1 bisque firing of 13 pieces.\n');
     expect(first).toContain('In the kiln    13 pieces: Kiln (bisque, since 2026-03-14, f3).\n');
     expect(first).toMatch(/^Greenware +10 pieces in 1 lot: Mug \(10, for 2 days\)\.$/m);
     expect(first).not.toContain('unload');
     const second = await page('2026-03-15', { 'firings.yaml': firings });
-    expect(second).toContain('Put down       Nothing on this day.\n');
+    expect(second).toContain('Recorded today  Nothing on this day.\n');
     expect(second).toMatch(/^Next +saggar unload f3 --line "…"/m);
   });
 
@@ -104,7 +104,7 @@ f2: { date: 2026-03-11, kiln: kiln, kind: glaze, energy: 1 kWh, load: [{ lot: p9
 
 Put down      Nothing yet: the book begins on 2026-03-01.
 
-Pieces        None stand anywhere.
+Pieces        No pieces yet.
 
 To order now  Nothing.
 
@@ -120,12 +120,12 @@ Next          Nothing more to do.
 
 Put down      Nothing yet.
 
-Pieces        None stand anywhere.
+Pieces        No pieces yet.
 
 To order now  Nothing.
 
 The book      No problems.
-Next          saggar add bought --help   (to put down your stock)
+Next          saggar add bought --help   (to record your stock)
 `);
   });
 });
@@ -199,13 +199,13 @@ describe('a record that is added', () => {
   it('is on the page at once, and what it sold is no longer on the shelf', async () => {
     const folder = tempStudio(HILL_STREET);
     const before = (await dayIn(folder, '2026-03-20')).out;
-    expect(before).toContain('Put down       Nothing on this day.\n');
+    expect(before).toContain('Recorded today  Nothing on this day.\n');
     expect(before).toContain('Ready to sell  6 firsts and 2 seconds: Mug (6, 2 seconds).\n');
     const words = ['sales', '--channel', 'door', '--line', '2 mug at 30', '--date', '2026-03-20'];
     const added = await run(add, folder, { words });
     expect(added.err).toBe('');
     const after = (await dayIn(folder, '2026-03-20')).out;
-    expect(after).toContain('Put down       1 sale for 60.00.\n');
+    expect(after).toContain('Recorded today  1 sale for 60.00.\n');
     expect(after).toContain('Ready to sell  4 firsts and 2 seconds: Mug (4, 2 seconds).\n');
   });
 });
