@@ -115,7 +115,7 @@ function definitionsOn(book: Book, day: Day): DayRecord[] {
     versions.some(({ from }) => from === day),
   );
   return [...changing, ...tariffs.map(({ id }) => id), ...recipes.map(({ id }) => id)].map(
-    (id) => ({ id, happened: 'changes from this day on' }),
+    (id) => ({ id, happened: 'from this day on' }),
   );
 }
 
