@@ -1,5 +1,6 @@
 /** A person at a terminal that shows one line after the other, such as one that is read out. */
 import { createInterface } from 'node:readline';
+import { setTimeout } from 'node:timers/promises';
 import type { ReadStream, WriteStream } from 'node:tty';
 import type { Lines } from './commands/world.ts';
 import { once } from './once.ts';
@@ -11,6 +12,9 @@ interface LineStreams {
   /** Runs a step when the program ends in whatever way, until it is told otherwise. */
   readonly onExit: (step: () => void) => () => void;
 }
+
+/** A paste comes line by line; it is over after so many milliseconds of silence. */
+const SILENCE = 50;
 
 /** Reads lines as the terminal gives them; it edits them itself, and nothing of it is changed. */
 export function openTerminalLines({ input, output, onExit }: LineStreams): Lines {
@@ -30,18 +34,22 @@ export function openTerminalLines({ input, output, onExit }: LineStreams): Lines
       if (lines.length > 0) resolve(lines.shift());
       else taker = resolve;
     });
+  let cutOff = '';
+  const forget = onExit(() => void (cutOff !== '' && output.write(`\n${cutOff}`)));
   return {
     say: (text) => void output.write(text),
-    line: async (cutOff) => {
-      const forget = onExit(() => void output.write(`\n${cutOff}`));
-      return next().finally(forget);
+    line: (words) => {
+      cutOff = words;
+      return next().finally(() => (cutOff = ''));
     },
-    arrived: () => {
+    arrived: async () => {
+      await setTimeout(SILENCE);
       const some = lines.filter((line) => line !== undefined);
       lines = lines.filter((line) => line === undefined);
       return some;
     },
     close: once(() => {
+      forget();
       reader.close();
       input.pause();
     }),

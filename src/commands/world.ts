@@ -75,7 +75,7 @@ export interface Lines {
   /** The next line, when it comes; undefined at the end. Where it is cut off, `cutOff` is said. */
   readonly line: (cutOff: Printable) => Promise<string | undefined>;
   /** Lines that have come already, as when several are pasted; they are not given again. */
-  readonly arrived: () => readonly string[];
+  readonly arrived: () => Promise<readonly string[]>;
   readonly close: () => void;
 }
 

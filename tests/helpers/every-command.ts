@@ -13,7 +13,7 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
     ['sales', '--channel', 'market', '--line', '1 mug at 38', '--no-input'],
   ],
   unload: [['f260430ef', '--line', '6 first', '--no-input']],
-  amend: [['s260402cd', 'lines.0.price=40']],
+  amend: [['s260402cd', 'lines.1.price=40']],
   remove: [['k260418mt']],
   materials: [AT],
   firings: [AT],

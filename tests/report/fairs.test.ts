@@ -64,7 +64,7 @@ function shownIn(text: string): Shown[] {
 }
 
 const TAKES = ['Takings', 'Net'];
-const APART = ['Profit', 'hour', 'An hour', 'Hours'];
+const APART = ['Profit', 'hour', 'Per hour', 'Hours'];
 
 /** What the shown figures come to, less the profit that is shown; in whole cents. */
 function offBy(row: Shown): number {

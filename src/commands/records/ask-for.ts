@@ -1,13 +1,19 @@
 /** Asks at a terminal for what options leave out, then writes as if all had been options. */
 import type { Kind } from '../../book.ts';
 import { NOUN } from '../../check/finding.ts';
-import type { Amendment } from '../../entry/amendment.ts';
 import type { FairDay } from '../../entry/closing/count.ts';
+import type { Amendment } from '../../entry/amendment.ts';
 import { readOptions } from '../../entry/fields.ts';
 import { lexiconOf, type FoundRecord } from '../../entry/lexicon.ts';
 import { closingScript, closingWords } from '../../entry/questions/closing-script.ts';
 import { groundOf, optionWords } from '../../entry/questions/ground.ts';
-import { answerText, type Answer } from '../../entry/questions/question.ts';
+import {
+  answerText,
+  question,
+  takenAnswer,
+  type Answer,
+  type Question,
+} from '../../entry/questions/question.ts';
 import {
   amendedPreview,
   recordPreview,
@@ -20,14 +26,15 @@ import {
   usualReadings,
   type KilnReading,
 } from '../../entry/questions/unload-script.ts';
-import type { RawMap } from '../../read/raw.ts';
+import { mapping, type RawMap } from '../../read/raw.ts';
 import type { Typed } from './add-typed.ts';
 import { isPlain, runErrand } from './ask.ts';
 import type { OptionsOf } from '../catalogue.ts';
 import type { Agreed, Scene } from './change.ts';
 import type { SaidOptions } from './close-fair.ts';
 import { refuse } from '../reports/show.ts';
-import type { World } from '../world.ts';
+import { printed } from '../../render/printable.ts';
+import { EXIT, type World } from '../world.ts';
 
 /** Asks for the rest of a record, and adds it. */
 export function askAndAdd(
@@ -80,12 +87,16 @@ export function askAndClose(
   const known = new Map([...said, ['fair', [at.fair.id]] as const, ['date', [at.day]] as const]);
   const stall = { opened, lexicon, at, said: known };
   const chance = sameAgain(world.random);
+  const sale = mapping([
+    ['date', at.day],
+    ['channel', at.fair.channel],
+  ]);
   return runErrand(world, {
     title: `End of ${at.day} at ${at.fair.name}`,
     folder: opened.folder,
     isPlain: isPlain(asked.options, world),
     script: closingScript(stall),
-    preview: salePreview(opened, { id: asked.options.id, chance }, (answers) =>
+    preview: salePreview(opened, { id: asked.options.id, chance, known: sale }, (answers) =>
       saleOf(closingWords(stall, answers)),
     ),
     carryOut: (answers, inner, agreed) =>
@@ -129,5 +140,47 @@ export function askAndUnload<Option extends string>(
     script: unloadScript(load),
     preview: amendedPreview(opened, firing, (answers) => changes(said(answers))),
     carryOut: (answers, inner, agreed) => unload(said(answers), inner, agreed),
+  });
+}
+
+/** A change of a record that has to be agreed to, and why. */
+export interface HeldChange {
+  readonly reason: string;
+  readonly record: FoundRecord;
+  readonly amendments: readonly Amendment[];
+}
+
+/** Asks whether a change may reach what is past, and makes it where the answer is yes. */
+export function askConsent(
+  { asked, world, opened }: Scene<OptionsOf<'amend'>>,
+  { reason, record, amendments }: HeldChange,
+  change: (world: World, agreed: Agreed) => Promise<number>,
+): Promise<number> {
+  return runErrand(world, {
+    title: `Changing ${record.id}`,
+    folder: opened.folder,
+    isPlain: isPlain(asked.options, world),
+    script: ([answer]) => (answer ? undefined : consentQuestion(reason)),
+    preview: amendedPreview(opened, record, () => amendments),
+    carryOut: (answers, inner, agreed) => {
+      if (answers[0]?.text === 'yes') return change(inner, agreed);
+      inner.complain(
+        printed`Nothing was saved. For a new version from a day on: saggar revise ${record.id}\n`,
+      );
+      return Promise.resolve(EXIT.fine);
+    },
+  });
+}
+
+function consentQuestion(reason: string): Question {
+  return question({
+    key: 'consent',
+    prompt: 'Change it all the same?',
+    about: `${reason}; yes or no`,
+    fallback: 'no',
+    judge: (line) => {
+      if (/^y(?:es)?$/i.test(line)) return takenAnswer([], 'yes');
+      return /^no?$/i.test(line) ? takenAnswer([], 'no') : { refused: 'answer yes or no' };
+    },
   });
 }

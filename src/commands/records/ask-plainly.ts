@@ -19,28 +19,29 @@ const CUT_OFF = printed`Discarded. Nothing was saved.\n`;
 export function plainAsker(lines: Lines): Asker {
   const pasted: string[] = [];
   let isBegun = false;
-  const begin = (scene: EntryScene): void => {
+  const begin = async (scene: EntryScene): Promise<void> => {
     if (!isBegun) lines.say(beginning(scene));
     isBegun = true;
     if (!scene.answers) return;
     // What was pasted answers fields, never what is done with the whole.
-    lines.say(leftOver([...pasted.splice(0), ...lines.arrived()]));
+    lines.say(leftOver([...pasted.splice(0), ...(await lines.arrived())]));
     lines.say(finished(scene));
   };
   return {
     keeps: true,
     ask: async (from, scene) => {
-      begin(scene);
+      await begin(scene);
       let asking = from;
       let isRefused = false;
       while (asking.question && !asking.end) {
-        lines.say(questionText(asking, asking.question));
+        lines.say(questionText(asking, asking.question, isRefused));
         const next = isRefused ? undefined : pasted.shift();
         if (next !== undefined) lines.say(printed`${next}\n`);
         const before: QuestionState = asking;
-        asking = given(asking, next ?? (await lines.line(CUT_OFF)));
+        const bare = isRefused ? { ...asking, line: EMPTY_LINE, isOld: false } : asking;
+        asking = given(bare, next ?? (await lines.line(CUT_OFF)));
         isRefused = asking.answers === before.answers && asking.message !== '';
-        if (isRefused) pasted.push(...lines.arrived());
+        if (isRefused) pasted.push(...(await lines.arrived()));
         if (isRefused) lines.say(waiting(pasted));
         else lines.say(comesTo(before, asking));
       }
@@ -82,7 +83,7 @@ function beginning({ title, preview }: EntryScene): Printable {
   return printed`${title}${where}. ${BACK} goes a field back, Ctrl-C discards it all.\n`;
 }
 
-function questionText(asking: QuestionState, question: Question): Printable {
+function questionText(asking: QuestionState, question: Question, isRefused: boolean): Printable {
   const { prompt, about } = question;
   const { message } = asking;
   const offers = readOut(asking);
@@ -95,28 +96,30 @@ function questionText(asking: QuestionState, question: Question): Printable {
       ({ label, note }, at) => `  ${at + 1} ${[label, note].filter(Boolean).join(', ')}`,
     ),
     ...(more > 0 ? [`  and ${more} more`] : []),
-    hintOf(asking, question, offers.length),
+    hintOf(isRefused ? { ...asking, line: EMPTY_LINE } : asking, question, offers.length),
   ];
   return together([printedLines(texts), printed`${prompt.replace(/\?$/, '')}: `]);
 }
 
-function hintOf(asking: QuestionState, question: Question, count: number): string {
-  const { line, isBare } = asking;
+/** What Enter and the other short answers do. */
+function hintOf(asking: QuestionState, { mayBeEmpty, isList }: Question, count: number): string {
+  const now = asking.line.text;
   const usual = usualOf(asking);
-  const { mayBeEmpty, isList } = question;
-  const leaves = isList ? 'takes it out' : 'leaves it out';
-  const empty = isList ? 'Enter ends the list.' : 'Enter leaves it out.';
+  const leaves =
+    mayBeEmpty || isList ? `, ${LEAVE_OUT} ${isList ? 'takes it out' : 'leaves it out'}` : '';
+  const enter = isList ? 'Enter ends the list.' : 'Enter leaves it out.';
   const hints = [
-    line.text !== ''
-      ? `Now: ${line.text}. Enter keeps it${mayBeEmpty || isList ? `, ${LEAVE_OUT} ${leaves}` : ''}.`
-      : '',
-    line.text === '' && usual !== ''
-      ? `Usual: ${usual}. Enter takes it${mayBeEmpty ? `, ${LEAVE_OUT} leaves it out` : ''}.`
-      : '',
-    line.text === '' && (usual === '' || isBare) && mayBeEmpty ? empty : '',
-    count > 0 ? `A number from 1 to ${count} chooses, where it isn't an answer itself.` : '',
+    now === '' ? '' : `Now: ${now}. Enter keeps it${leaves}.`,
+    now !== '' || usual === '' ? '' : `Usual: ${usual}. Enter takes it${leaves}.`,
+    now !== '' || usual !== '' || !mayBeEmpty ? '' : enter,
+    count === 0 ? '' : numbersText(count),
   ];
   return hints.filter((hint) => hint !== '').join(' ');
+}
+
+function numbersText(count: number): string {
+  const numbers = count === 1 ? '1' : `A number from 1 to ${count}`;
+  return `${numbers} chooses, unless it is an answer itself.`;
 }
 
 /** What the last line of a list comes to. */

@@ -10,10 +10,10 @@ import type { Table } from '../../report/table.ts';
 import type { AskedOf, CommandOf, OptionsOf } from '../catalogue.ts';
 import { findAsked, type StudioFound } from '../studio/find-studio.ts';
 import { openFound, type OpenedBook } from '../studio/open.ts';
-import { refuse, rendered, showAnswer, standingInTheWay, type ShownAnswer } from './show.ts';
+import { refuse, rendered, showAnswer, leftOutText, type ShownAnswer } from './show.ts';
 import { filedIn } from './filed.ts';
 import { notADay } from './span.ts';
-import { saggarCommand, shellQuoted } from '../records/take-back.ts';
+import { saggarCommand, shellQuoted } from '../records/undo.ts';
 import { isRefusal, type Refusal, type World } from '../world.ts';
 
 /** The most lines that a day takes: a usual terminal has 24, and the prompt needs one of them. */
@@ -105,7 +105,7 @@ async function dayText(
   if (!options.long) {
     // What is said on standard error below the page is to be on the same screen.
     const { errors } = opened;
-    const lines = errors === 0 ? 0 : Math.ceil(standingInTheWay(errors).length / width);
+    const lines = errors === 0 ? 0 : Math.ceil(leftOutText(errors).length / width);
     return renderSheet(sheet, { width, colour, height: SCREEN - lines });
   }
   const page = renderSheet(sheet, { width, colour });

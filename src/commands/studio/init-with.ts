@@ -18,7 +18,7 @@ import type { OptionsOf } from '../catalogue.ts';
 import { diffOf } from '../records/change.ts';
 import { unknownWord } from '../ids.ts';
 import { refuse } from '../reports/show.ts';
-import { shellQuoted, takeBack } from '../records/take-back.ts';
+import { shellQuoted } from '../records/undo.ts';
 import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
 import { writerIn } from '../records/writer.ts';
 import { editorParts, type EditorParts } from './editor.ts';
@@ -60,12 +60,11 @@ export async function addParts(parts: StudioParts, folder: string, world: World)
   const clashes = forGit.changes.filter(overwrites);
   if (clashes.length > 0) return refuseToOverwrite(clashes, world);
   const batches = [forGit, forEditor];
-  const back = batches.map((batch) => wayBack(batch, world));
   for (const { root, changes } of batches) {
     const applied = await applyPlan(root, changes, writerIn(world));
     if (isRefusal(applied)) return refuse(world, applied);
   }
-  sayAdded(batches.flatMap(filesOf), back, world);
+  sayAdded(batches.flatMap(filesOf), forGit.changes.length > 0, world);
   world.write(nextText(parts, commandPlace(forGit.root, world)), 'words');
   sayToAdd(forEditor.toAdd, world);
   return EXIT.fine;
@@ -111,24 +110,16 @@ function refuseToOverwrite(clashes: readonly FileToWrite[], world: World): numbe
   });
 }
 
-// The attributes are a file of the person's, so only they can need git to go back.
-function wayBack({ root, changes }: FilesToAdd, world: World): string | undefined {
-  return changes.length === 0 ? undefined : takeBack({ world, opened: { folder: root } }, changes);
-}
-
 function filesOf({ changes }: FilesToAdd): readonly string[] {
   return changes.map(({ file, before }) => `${file}${before === undefined ? '' : ' (changed)'}`);
 }
 
-function sayAdded(
-  files: readonly string[],
-  back: readonly (string | undefined)[],
-  { write }: World,
-): void {
-  const ways = back.filter((way) => way !== undefined);
+const UNDO = 'To undo it, delete the new files, and what is new in those that were changed.';
+
+function sayAdded(files: readonly string[], areForGit: boolean, { write }: World): void {
+  const undo = areForGit ? [UNDO] : [];
   if (files.length === 0) write(printed`All of it is there already.\n`);
-  else write(printedLines(['Wrote:', ...files.map((file) => `  ${file}`)]), 'change');
-  if (ways.length > 0) write(printed`To take it back: ${ways.join(' && ')}\n`);
+  else write(printedLines(['Wrote:', ...files.map((file) => `  ${file}`), ...undo]), 'change');
 }
 
 function sayToAdd(settings: EditorParts['toAdd'], { write }: World): void {

@@ -57,15 +57,15 @@ export function recordPreview(ground: Ground, naming: Naming): Preview {
   };
 }
 
-/** What can be seen of the sale of a day at a fair. */
+/** What can be seen of the sale of a day at a fair; it begins with what is known of it. */
 export function salePreview(
   opened: OpenedStudio,
-  naming: Naming,
+  { known, ...naming }: Naming & { readonly known: RawMap },
   saleOf: (answers: readonly Answer[]) => RawMap | undefined,
 ): Preview {
   return {
     record: (answers) =>
-      newRecordShown(opened, { kind: 'sales', fields: saleOf(answers) ?? mapping([]) }, naming),
+      newRecordShown(opened, { kind: 'sales', fields: saleOf(answers) ?? known }, naming),
     outlook: (answers) => {
       const sale = saleOf(answers);
       return sale

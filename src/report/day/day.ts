@@ -64,7 +64,7 @@ export function dayReport(book: Book, flows: Flows, around: DayAround): Table {
     ...uncomparedSections(around),
     nextSection(nextStep(figures, around), around),
   ];
-  const { records } = around;
+  const records = around.records?.rows.length === 0 ? undefined : around.records;
   return {
     report: 'day',
     title: "The day's end",
