@@ -60,7 +60,7 @@ type Marks = Map<string, CommitMark>;
 interface GitView {
   readonly repository: Repository;
   /** What was committed last; undefined before the first commit. */
-  readonly head: Contents | undefined;
+  readonly head: BlobsByFile | undefined;
   readonly studioDir: string;
 }
 
@@ -95,9 +95,9 @@ async function markLater(
 }
 
 /** File → id of its content; undefined before the first commit. */
-type Contents = ReadonlyMap<string, string>;
+type BlobsByFile = ReadonlyMap<string, string>;
 
-function blobsIn(repository: Repository, revision: string): Contents | undefined {
+function blobsIn(repository: Repository, revision: string): BlobsByFile | undefined {
   const entries = treeEntries(repository, revision, { within: AT_ONCE });
   return 'failed' in entries ? undefined : new Map(entries.map(({ path, id }) => [path, id]));
 }
@@ -126,13 +126,13 @@ function commitsIn(printed = ''): { readonly id: string; readonly day: Day }[] {
 }
 
 /** Record id → its content, in a form that is the same for the same content. */
-type Records = ReadonlyMap<string, string>;
+type RecordsById = ReadonlyMap<string, string>;
 
 async function recordsAt(
   repository: Repository,
-  contents: Contents | undefined,
+  contents: BlobsByFile | undefined,
   isWanted: (file: string) => boolean,
-): Promise<Records> {
+): Promise<RecordsById> {
   const wanted = [...(contents ?? [])].filter(([file]) => isWanted(file));
   const blobs = await readBlobs(
     repository,
@@ -144,22 +144,22 @@ async function recordsAt(
     const isThere = blob !== undefined && !('tooLarge' in blob);
     return [file, isThere ? decodeText(file, blob) : undefined] as const;
   });
-  return recordsIn(texts);
+  return recordsOfTexts(texts);
 }
 
-function recordsOnDisk(studioDir: string, records: readonly RecordInFile[]): Promise<Records> {
+function recordsOnDisk(studioDir: string, records: readonly RecordInFile[]): Promise<RecordsById> {
   const files = [...new Set(records.map(({ file }) => file))];
   const texts = files.map((file) => {
     const source = readSource(studioDir, file);
     return [file, 'text' in source ? source.text : undefined] as const;
   });
-  return recordsIn(texts);
+  return recordsOfTexts(texts);
 }
 
 /** What can't be read has no records. */
-async function recordsIn(
+async function recordsOfTexts(
   texts: readonly (readonly [file: string, text: string | object | undefined])[],
-): Promise<Records> {
+): Promise<RecordsById> {
   const records = new Map<string, string>();
   for (const [file, text] of texts) {
     const kind = kindOf(file);

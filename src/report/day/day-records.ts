@@ -9,9 +9,9 @@ import { chargedFor, dueFor, invoiceTotal } from '../../reckon/sales/debts.ts';
 import { tableHead } from '../head.ts';
 import { recordWords } from '../record-words.ts';
 import type { Column, Row, Table } from '../table.ts';
-import { amountText, dayText } from './day-words.ts';
+import { amountText, weekdayText } from './day-words.ts';
 
-/** A record that is listed for a day. */
+/** A record that is inWords for a day. */
 interface DayRecord {
   readonly id: string;
   /** What happened to it on that day, where it is dated on another. */
@@ -21,19 +21,19 @@ interface DayRecord {
 }
 
 /** A record in words, and its place. */
-export type ListedRecord = ReturnType<typeof listed>[number];
+export type RecordOfDay = ReturnType<typeof inWords>[number];
 
 /** Those that are dated on the day, in the order of a studio's day, then earlier ones, then definitions. */
-export function recordsOf(book: Book, day: Day): ListedRecord[] {
+export function recordsOf(book: Book, day: Day): RecordOfDay[] {
   const dated = EVENT_KINDS.flatMap((kind) => {
     const records: Records<{ readonly id: string; readonly date: Day }> = book[kind];
     return recordsDated(records, { from: day, to: day }).map(({ id }) => id);
   });
   const earlier = [...EARLIER.flatMap((look) => look(book, day)), ...definitionsOn(book, day)];
-  return listed(book, [...dated.map((id) => ({ id, amount: amountOf(book, id) })), ...earlier]);
+  return inWords(book, [...dated.map((id) => ({ id, amount: amountOf(book, id) })), ...earlier]);
 }
 
-function listed(book: Book, records: readonly DayRecord[]) {
+function inWords(book: Book, records: readonly DayRecord[]) {
   const digits = digitsOf(book);
   return records.flatMap(({ id, happened, amount }) =>
     recordWords(book, [id]).map(({ kind, date, what, file }) => {
@@ -119,7 +119,7 @@ function definitionsOn(book: Book, day: Day): DayRecord[] {
   );
 }
 
-const COLUMNS: readonly Column[] = [
+const RECORD_COLUMNS: readonly Column[] = [
   { key: 'record', title: 'Record', type: 'id' },
   { key: 'kind', title: 'Kind', type: 'text' },
   { key: 'date', title: 'Date', type: 'date', dataOnly: true },
@@ -142,7 +142,7 @@ export function dayRecordsTable(
     day,
     asOf,
     records,
-  }: { readonly day: Day; readonly asOf: Day; readonly records: readonly ListedRecord[] },
+  }: { readonly day: Day; readonly asOf: Day; readonly records: readonly RecordOfDay[] },
   { marks, typed }: ListAround,
 ): Table {
   const commands = [
@@ -153,9 +153,9 @@ export function dayRecordsTable(
   const isMarked = records.some(({ id }) => marks.has(id));
   return {
     report: 'day',
-    title: `Records of ${dayText(day)}`,
+    title: `Records of ${weekdayText(day)}`,
     ...tableHead(book, asOf),
-    columns: COLUMNS.map((column) =>
+    columns: RECORD_COLUMNS.map((column) =>
       column.key === 'commit' && !isMarked ? { ...column, dataOnly: true } : column,
     ),
     rows: records.map(({ id, kind, date, what, amount, file }): Row => ({

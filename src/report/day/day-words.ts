@@ -11,7 +11,7 @@ import type { InKiln, KilnRoom, Ready, Waiting } from '../../reckon/ware/standin
 import { counted, setApart } from '../../in-words.ts';
 
 /** A day with the name of its weekday: `Sunday 2026-05-17`. */
-export function dayText(day: Day): string {
+export function weekdayText(day: Day): string {
   return `${WEEKDAYS[weekdayOf(day)]} ${day}`;
 }
 

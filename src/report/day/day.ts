@@ -6,7 +6,7 @@ import { dayFigures, type DayFigures } from '../../reckon/day.ts';
 import type { FiledPeriod } from '../../reckon/tax/filed.ts';
 import { aheadSections, filedSections } from './day-ahead.ts';
 import { daySections, sectionOf, type Section } from './day-sections.ts';
-import { dayText } from './day-words.ts';
+import { weekdayText } from './day-words.ts';
 import { tableHead } from '../head.ts';
 import type { Column, Row, Table } from '../table.ts';
 import type { Flows } from '../../reckon/flows.ts';
@@ -83,7 +83,7 @@ function recordRow({ record, kind, date, what, amount, commit }: Row): Row {
 }
 
 function dayTitle({ studio }: Book, { asOf }: DayFigures): string {
-  const parts = [studio.name, dayText(asOf), studio.currency];
+  const parts = [studio.name, weekdayText(asOf), studio.currency];
   return parts.filter((part) => part !== '').join(' · ');
 }
 
