@@ -11,7 +11,7 @@ import { recordWords } from '../record-words.ts';
 import type { Column, Row, Table } from '../table.ts';
 import { amountText, weekdayText } from './day-words.ts';
 
-/** A record that is inWords for a day. */
+/** A record of the list. */
 interface DayRecord {
   readonly id: string;
   /** What happened to it on that day, where it is dated on another. */
@@ -21,7 +21,7 @@ interface DayRecord {
 }
 
 /** A record in words, and its place. */
-export type RecordOfDay = ReturnType<typeof inWords>[number];
+export type RecordOfDay = ReturnType<typeof recordsInWords>[number];
 
 /** Those that are dated on the day, in the order of a studio's day, then earlier ones, then definitions. */
 export function recordsOf(book: Book, day: Day): RecordOfDay[] {
@@ -30,10 +30,13 @@ export function recordsOf(book: Book, day: Day): RecordOfDay[] {
     return recordsDated(records, { from: day, to: day }).map(({ id }) => id);
   });
   const earlier = [...EARLIER.flatMap((look) => look(book, day)), ...definitionsOn(book, day)];
-  return inWords(book, [...dated.map((id) => ({ id, amount: amountOf(book, id) })), ...earlier]);
+  return recordsInWords(book, [
+    ...dated.map((id) => ({ id, amount: amountOf(book, id) })),
+    ...earlier,
+  ]);
 }
 
-function inWords(book: Book, records: readonly DayRecord[]) {
+function recordsInWords(book: Book, records: readonly DayRecord[]) {
   const digits = digitsOf(book);
   return records.flatMap(({ id, happened, amount }) =>
     recordWords(book, [id]).map(({ kind, date, what, file }) => {
