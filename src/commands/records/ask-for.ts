@@ -28,12 +28,8 @@ import {
   revisionAnswers,
 } from '../../entry/questions/revise-script.ts';
 import { recordScript } from '../../entry/questions/record-script.ts';
-import {
-  outcomeSentences,
-  unloadScript,
-  usualReadings,
-  type KilnReading,
-} from '../../entry/questions/unload-script.ts';
+import { usualReadings, type KilnReading } from '../../entry/questions/unload-readings.ts';
+import { outcomeSentences, unloadScript } from '../../entry/questions/unload-script.ts';
 import { mapping, type RawMap } from '../../read/raw.ts';
 import type { Typed } from './add-typed.ts';
 import { isPlain, runErrand } from './ask.ts';

@@ -158,7 +158,7 @@ const WARE_WORDS: Readonly<Record<WareFact['reason'], string>> = {
   sold: 'Sold',
   lost: 'Lost',
   given: 'Given away',
-  kept: 'Kept',
+  kept: 'Kept for yourself',
   others: 'For others',
   differences: 'Stocktake difference',
 };
