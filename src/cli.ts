@@ -3,7 +3,7 @@ import { homedir, hostname } from 'node:os';
 import { isatty } from 'node:tty';
 import { statusOfLine } from './command-line.ts';
 import type { OptionsEverywhere } from './commands/options.ts';
-import { EXIT, type Lines, type Screen, type World } from './commands/world.ts';
+import { EXIT, type TypedLines, type Screen, type World } from './commands/world.ts';
 import { memoryPlace, stateFolder, type Home } from './home.ts';
 import { openOutput, type Output } from './output.ts';
 import { printed } from './render/printable.ts';
@@ -114,7 +114,7 @@ async function openScreen(noProgress: () => void): Promise<Screen> {
   return openTerminal({ input: process.stdin, output: process.stderr, onExit });
 }
 
-async function openLines(noProgress: () => void): Promise<Lines> {
+async function openLines(noProgress: () => void): Promise<TypedLines> {
   const { openTerminalLines } = await import('./lines.ts');
   noProgress();
   return openTerminalLines({ input: process.stdin, output: process.stderr, onExit });

@@ -45,7 +45,7 @@ export const NO_INPUT = {
 } as const;
 
 /** Asks in plain lines. */
-export const PLAIN = {
+export const IN_LINES = {
   flags: '--plain',
   about: 'ask line by line and draw nothing, for a screen reader (also SAGGAR_PLAIN=1)',
 } as const;

@@ -71,6 +71,36 @@ export function wareChoices(book: Book, meant: MeantWare): readonly WareChoice[]
   return meant.grade === undefined ? among(all, 'second ', 1) : [];
 }
 
+/** Finished pieces at a place as a line names them, with how many there are. */
+export interface NamedWare {
+  readonly product: string;
+  readonly grade: Grade;
+  /** `mug oatmeal`, `mug second`. */
+  readonly words: string;
+  readonly count: number;
+}
+
+/** All finished pieces of the products at a place, each as shortly as tells it from the others there. */
+export function namedWare(
+  book: Book,
+  { day, place }: Pick<MeantWare, 'day' | 'place'>,
+  products: Iterable<string>,
+): readonly NamedWare[] {
+  return [...products].flatMap((product) => {
+    const all = standingWare(book, { day, place, product });
+    return GRADES.flatMap((grade) => {
+      const same = all.filter((each) => each.grade === grade);
+      const before = grade === 'second' ? 'second ' : '';
+      return among(same, before, 1).map(({ words, count = 0 }) => ({
+        product,
+        grade,
+        words: `${product} ${words}`.trim(),
+        count,
+      }));
+    });
+  });
+}
+
 function isNamed({ glaze, lot }: MeantWare): boolean {
   return (glaze ?? lot) !== undefined;
 }

@@ -6,7 +6,9 @@ import { openFaults, openLines, wareChoices } from '../../src/entry/which-ware.t
 import { STUDIO_PLACE } from '../../src/reckon/ware/lot.ts';
 import { openFolder, small } from '../helpers/small-studio.ts';
 
-const lot = (id: string, glaze: string, count: number, second = 0): Record<string, string> => ({
+const lot = (
+  ...[id, glaze, count, second = 0]: [string, string, number, number?]
+): Record<string, string> => ({
   [`pieces/${id}.yaml`]: `${id}:\n  date: 2026-03-01\n  product: bowl\n  made: ${count}\n  glazes:\n    - { recipe: ${glaze}, each: 1 g }\n`,
   [`firings/f${id.slice(1)}.yaml`]: `f${id.slice(1)}:\n  date: 2026-03-04\n  kiln: rotunda\n  kind: bisque\n  energy: 1 kWh\n  load:\n    - { lot: ${id}, in: ${count}, first: ${count} }\n`,
   [`firings/g${id.slice(1)}.yaml`]: `g${id.slice(1)}:\n  date: 2026-03-06\n  kiln: rotunda\n  kind: glaze\n  cone: "6"\n  energy: 1 kWh\n  load:\n    - { lot: ${id}, in: ${count}, first: ${count - second}, second: ${second} }\n`,

@@ -35,6 +35,8 @@ const IN_SHOP: readonly Step[] = [
   ...answer('this sale 40.00 USD', '1 mug second'),
   ...answer('this sale 64.00 USD', ''),
   ...answer('Advances', ''),
+  ...answer('Paid', ''),
+  ...answer('More', ''),
 ];
 
 const THROUGH_A_SALE: readonly Step[] = [
@@ -47,6 +49,7 @@ const THROUGH_A_SALE: readonly Step[] = [
   ...answer('Cash in the box now', '120'),
   ...answer('Taken by card', '20'),
   ...answer('1.00 short', ''),
+  ...answer('More', ''),
   ...answer('Save, change or discard?', ''),
 ];
 
@@ -88,6 +91,8 @@ describe.skipIf(!HAS_PYTHON)('an entry at a terminal', () => {
         ...answer(first, '1 mug second'),
         ...answer(second, ''),
         ...answer('Advances', ''),
+        ...answer('Paid', ''),
+        ...answer('More', ''),
         ...answer('Save, change or discard?', ''),
       ];
       const played = await play(folder, SALE, { steps, size });
@@ -238,6 +243,8 @@ describe.skipIf(!HAS_PYTHON)('an entry at a terminal', () => {
       // 30.00 + 2 × 31.00 + 24.00
       ...answer('this sale 116.00 USD', ''),
       ...answer('Advances', ''),
+      ...answer('Paid', ''),
+      ...answer('More', ''),
       ...answer('Save, change or discard?', ''),
     ];
     const played = await play(folder, SALE, { steps });

@@ -16,7 +16,7 @@ import { closingForm, closingSpec, readAmount, readWare } from '../closing/said.
 import { moneySentence, shownIn } from '../closing/words.ts';
 import type { Lexicon } from '../lexicon.ts';
 import type { OpenedStudio } from '../plan.ts';
-import { wareAt } from './likely-lines.ts';
+import { wareAt } from './book-lines.ts';
 import {
   answerText,
   isDone,

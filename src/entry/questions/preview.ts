@@ -18,7 +18,7 @@ export interface ShownRecord {
 }
 
 /** What comes of saving it. */
-export interface Outlook {
+export interface EntryOutlook {
   /** What it changes: `mug in the studio 14 → 12`. */
   readonly effects: readonly string[];
   /** What the check would refuse in it, by field. */
@@ -36,10 +36,10 @@ export interface Preview {
   /** Cheap, for it is asked with each place that is looked at; undefined where there is no record yet. */
   readonly record: (answers: readonly Answer[], place: Path | undefined) => ShownRecord | undefined;
   /** Asked once for each answer. */
-  readonly outlook: (answers: readonly Answer[]) => Outlook;
+  readonly outlook: (answers: readonly Answer[]) => EntryOutlook;
 }
 
-export const NO_OUTLOOK: Outlook = { effects: [], problems: [] };
+export const NO_OUTLOOK: EntryOutlook = { effects: [], problems: [] };
 
 /** A record in the new text of its file; undefined where it is not in it as lines of its own. */
 export function recordInFile(

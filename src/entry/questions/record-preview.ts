@@ -25,20 +25,20 @@ import {
   PLACE,
   recordInFile,
   type FieldProblem,
-  type Outlook,
+  type EntryOutlook,
   type Preview,
   type ShownRecord,
 } from './preview.ts';
 import type { Answer } from './question.ts';
 
 /** An id of one's own, and chance that begins anew each time, so that the id stays the same. */
-interface Naming {
+interface IdOfNew {
   readonly id: string | undefined;
   readonly chance: () => () => number;
 }
 
 /** What can be seen of a new record. */
-export function recordPreview(ground: Ground, naming: Naming): Preview {
+export function recordPreview(ground: Ground, naming: IdOfNew): Preview {
   const { kind, opened } = ground;
   const fieldsOf = (answers: readonly Answer[]): RawMap =>
     recordOf(ground, optionWords(ground, answers)).fields;
@@ -64,7 +64,7 @@ export function recordPreview(ground: Ground, naming: Naming): Preview {
 function idProblem(
   opened: OpenedStudio,
   { kind, fields }: NewFields,
-  { id, chance }: Naming,
+  { id, chance }: IdOfNew,
 ): readonly FieldProblem[] {
   const put = putRecords(opened, { kind, records: [{ id, fields }], random: chance() }, new Map());
   if (!('refused' in put)) return [];
@@ -77,7 +77,7 @@ function idProblem(
 /** What can be seen of the sale of a day at a fair; it begins with what is known of it. */
 export function salePreview(
   opened: OpenedStudio,
-  { known, ...naming }: Naming & { readonly known: RawMap },
+  { known, ...naming }: IdOfNew & { readonly known: RawMap },
   saleOf: (answers: readonly Answer[]) => RawMap | undefined,
 ): Preview {
   return {
@@ -103,7 +103,7 @@ export function amendedPreview(
     record: (answers, place) => {
       const before = wholeText(opened.folder, file);
       if (before === undefined) return undefined;
-      const changes = changesOf(answers).filter(({ path }) => !place || !isSame(path, place));
+      const changes = changesOf(answers).filter(({ path }) => !place || !isSamePath(path, place));
       const asked = place ? [{ path: place, value: PLACE }] : [];
       const text = amendText(before, record, [...changes, ...asked]);
       return 'refused' in text ? undefined : recordInFile({ file, isNew: false }, { ...text, id });
@@ -119,7 +119,7 @@ export function amendedPreview(
   };
 }
 
-function isSame(a: Path, b: Path): boolean {
+function isSamePath(a: Path, b: Path): boolean {
   return a.length === b.length && a.every((step, at) => step === b[at]);
 }
 
@@ -132,7 +132,7 @@ interface NewFields extends Pick<Additions, 'kind'> {
 function newRecordShown(
   opened: OpenedStudio,
   { kind, fields }: NewFields,
-  { id, chance }: Naming,
+  { id, chance }: IdOfNew,
 ): ShownRecord | undefined {
   const edited = new Map<string, Edited>();
   const put = (own: string | undefined): ReturnType<typeof putRecords> =>
@@ -172,7 +172,7 @@ function inOrder(spec: RecordSpec, fields: RawMap): RawMap {
   );
 }
 
-function draftOutlook(opened: OpenedStudio, draft: RecordDraft): Outlook {
+function draftOutlook(opened: OpenedStudio, draft: RecordDraft): EntryOutlook {
   const { kind, id, file } = draft;
   const { book, findings } = lookAtDraft(opened, draft);
   const errors = findings.filter(({ severity }) => severity === 'error');
