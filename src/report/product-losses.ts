@@ -38,7 +38,7 @@ const FIRED: readonly Column[] = [
 /** Of the pieces of each product, and of class and customers' ware, those with the lowest yield first. */
 export function productLossesTable(book: Book, flows: Flows, span: DaysUpTo): Table {
   const facts = lossFacts(book, span, flows.stock.asOf);
-  const lines = [...grouped(facts, ({ who }) => who)].map(lineOf).sort(leastFirst);
+  const lines = [...grouped(facts, ({ who }) => who)].map(productLine).sort(leastFirst);
   const all = lossRows(facts, 'firing');
   const stages = LOSS_STAGES.filter((stage) => all.some((row) => row.stage === stage));
   const columns = [
@@ -52,7 +52,7 @@ export function productLossesTable(book: Book, flows: Flows, span: DaysUpTo): Ta
     ...tableHead(book, flows.stock.asOf),
     columns,
     rows: lines.map(({ row }) => row),
-    totals: { ...cellsOf(lossTotal(facts, 'product'), all), group: 'all firings' },
+    totals: { ...figureCells(lossTotal(facts, 'product'), all), group: 'all firings' },
     notes: notesOn(stages),
     behind: once(() => lines.map(({ behind }) => behind)),
   };
@@ -94,11 +94,11 @@ interface ProductLine {
   readonly comesThrough: Decimal | undefined;
 }
 
-function lineOf([name, facts]: readonly [string, readonly LossFact[]]): ProductLine {
+function productLine([name, facts]: readonly [string, readonly LossFact[]]): ProductLine {
   const stages = lossRows(facts, 'firing');
   const isProduct = facts.some(({ product }) => product !== undefined);
   const comesThrough = isProduct ? overallYield(stages) : undefined;
-  const cells = cellsOf(lossTotal(facts, 'product'), stages);
+  const cells = figureCells(lossTotal(facts, 'product'), stages);
   const row = { ...cells, group: name, yield: comesThrough ?? null };
   return { row, behind: [...new Set(stages.flatMap(({ by }) => by))], name, comesThrough };
 }
@@ -110,7 +110,7 @@ function leastFirst(one: ProductLine, other: ProductLine): number {
 }
 
 /** First firings together, and each stage by itself. */
-function cellsOf(together: LossRow, stages: readonly LossRow[]): Row {
+function figureCells(together: LossRow, stages: readonly LossRow[]): Row {
   const { in: of, first, second, lost, lossRate, low, high, secondRate } = together;
   const rates = { lossRate, low, high, secondRate };
   const cells = stages.flatMap((row) =>
