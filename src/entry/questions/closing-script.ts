@@ -79,7 +79,7 @@ function tookQuestion(stall: Stall, answers: readonly Answer[]): Question | unde
   return question({
     key: 'took',
     prompt: 'On the stall that morning',
-    about: `${form.shape}; an empty line ends the list`,
+    about: form.shape,
     fallback: '',
     mayBeEmpty: lines.length > 0,
     isList: true,
@@ -162,11 +162,10 @@ function amount(
   asked: { readonly key: string; readonly prompt: string; readonly fallback?: string },
 ): Question {
   const { key, fallback = '' } = asked;
-  const how = `an amount in ${book.studio.currency}`;
   return question({
     ...asked,
     fallback,
-    about: fallback === '' ? `${how}; Enter leaves it out` : how,
+    about: `an amount in ${book.studio.currency}`,
     judge: (line) => {
       const read = readAmount(book, asked.prompt, line);
       return typeof read === 'object' ? read : takenAnswer([key, line], line);
