@@ -26,6 +26,7 @@ import {
   type Question,
   type Script,
 } from './question.ts';
+import { inMoney } from './progress.ts';
 import { sentenceOffers } from './sentence-offers.ts';
 
 /** The day, its studio, and what options said already. */
@@ -153,7 +154,7 @@ function moneyQuestion(stall: Stall, answers: readonly Answer[]): Question | und
   if (!isOpen('card')) return undefined;
   const { card } = takingsOf(book, at);
   const isNeeded = hasReader(book, at) || card > NO_MONEY;
-  const fallback = isNeeded ? shownIn(book)(card) : '';
+  const fallback = isNeeded ? inMoney(book, card) : '';
   return amount(stall, { key: 'card', prompt: "The card reader's total of the day", fallback });
 }
 
