@@ -13,7 +13,11 @@ interface OfferedRecord {
 const MOST_OFFERED = 5;
 
 /** Says that there is no such record, and which one may have been meant: by its id or by its name. */
-export function unknownId(noun: string, id: string, known: Iterable<OfferedRecord | string>): Refusal {
+export function unknownId(
+  noun: string,
+  id: string,
+  known: Iterable<OfferedRecord | string>,
+): Refusal {
   const all = Array.from(known, (each) => (typeof each === 'string' ? { id: each } : each));
   const near = nearest(
     id,

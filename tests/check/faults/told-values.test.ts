@@ -6,7 +6,8 @@ import { holds } from '../../helpers/law.ts';
 
 test('what is told to write can be written', () => {
   const told = (hint: string): string[] => {
-    const [, answers = ''] = /^write ("?[\d$].*?)(?:,? (?:whichever|or the|if) .*)?$/.exec(hint) ?? [];
+    const [, answers = ''] =
+      /^write ("?[\d$].*?)(?:,? (?:whichever|or the|if) .*)?$/.exec(hint) ?? [];
     return answers === '' ? [] : answers.replaceAll('"', '').split(' or ');
   };
   const type = fc.constantFrom(...Object.keys(PATTERNS).filter((name) => name !== 'text'));
