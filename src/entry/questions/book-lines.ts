@@ -61,7 +61,7 @@ export function countedPieces({ opened: { book } }: Ground, fields: RawMap): rea
     const where = place === STUDIO_PLACE ? '' : ` at ${place}`;
     return namedWare(book, { day, place }, wareAt(book, day, place).keys()).flatMap((ware) => {
       const said = ware.grade === 'first' ? ' first' : '';
-      const isCounted = here.some((line) => isOf(line, ware));
+      const isCounted = here.some((line) => isOfWare(line, ware));
       return isCounted
         ? []
         : [{ word: `${ware.count} ${ware.words}${said}${where}`, note: 'by the book' }];
@@ -70,7 +70,7 @@ export function countedPieces({ opened: { book } }: Ground, fields: RawMap): rea
 }
 
 /** Whether a line is of some ware. */
-export function isOf(
+export function isOfWare(
   line: Raw,
   { product, grade, words }: Pick<NamedWare, 'product' | 'grade' | 'words'>,
 ): boolean {

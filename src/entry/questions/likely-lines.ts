@@ -25,7 +25,7 @@ import {
   boughtLines,
   countedMaterials,
   countedPieces,
-  isOf,
+  isOfWare,
   listAt,
   wareAt,
 } from './book-lines.ts';
@@ -137,7 +137,9 @@ const timesSold = cachedFor((lexicon: Lexicon): ReadonlyMap<string, number> => {
 
 /** How many of some ware the lines take; what comes back takes none. */
 function countTaken(lines: readonly Raw[], ware: NamedWare): number {
-  const taken = lines.filter((line) => isOf(line, ware) && textUnder(line, 'returned') !== 'yes');
+  const taken = lines.filter(
+    (line) => isOfWare(line, ware) && textUnder(line, 'returned') !== 'yes',
+  );
   return taken.reduce((total, line) => total + Number(textUnder(line, 'count')), 0);
 }
 

@@ -22,7 +22,8 @@ import { draftOf, readingDue, type KilnLoad } from './unload-readings.ts';
 export function unloadScript(load: KilnLoad): Script {
   const lines = linesInKiln(load.firing);
   return (answers) => {
-    const whole = lines.length > 1 && !isDone(answers, WHOLE) ? wholeQuestion(lines) : undefined;
+    const whole =
+      lines.length > 1 && !isDone(answers, WHOLE_KILN) ? wholeQuestion(lines) : undefined;
     if (whole) return whole;
     for (const line of isAllGood(answers) ? [] : lines) {
       const next = lineQuestion(load, line, answers);
@@ -33,17 +34,17 @@ export function unloadScript(load: KilnLoad): Script {
 }
 
 /** The key of the question about the whole kiln. */
-const WHOLE = 'kiln';
+const WHOLE_KILN = 'kiln';
 
 function isAllGood(answers: readonly Answer[]): boolean {
-  return answerText(answers, WHOLE) === 'yes';
+  return answerText(answers, WHOLE_KILN) === 'yes';
 }
 
 function wholeQuestion(lines: readonly LineInKiln[]): Question {
   const count = lines.reduce((sum, { fields }) => sum + Number(fields['in']), 0);
   const words = ['no', 'yes'];
   return question({
-    key: WHOLE,
+    key: WHOLE_KILN,
     prompt: `Did all ${count} come out good?`,
     about: 'yes: nothing is lost, nothing is a second; no: line by line',
     fallback: 'no',

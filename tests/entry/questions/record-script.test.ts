@@ -290,37 +290,3 @@ a4: { date: 2026-06-01, for: certificate, amount: 70.00 }
     expect(again.answers.flatMap(({ gives }) => gives)).toContain('10%');
   });
 });
-
-describe('offers that suit what is known', () => {
-  const labels = ({ question }: QuestionState): string[] =>
-    question?.offers('').map(({ label, note }) => `${label}: ${note}`) ?? [];
-
-  it('of a supplier: what was last bought there, with pack and price', async () => {
-    const atLines = reply(await asked('bought', ['--supplier', 'Pit']), '', '');
-    expect(labels(atLines)[0]).toBe('50 cone-6 for 25.00: 2026-01-05');
-    expect(labels(reply(atLines, '50 cone-6 for 25.00'))[0]).toBe(
-      '500 g cobalt for 60.00: 2026-01-05',
-    );
-  });
-
-  it('of a stocktake: every item with what the book has, one after the other', async () => {
-    const atMaterials = reply(await asked('counted'), '');
-    const [first = ''] = labels(atMaterials);
-    expect(first).toMatch(/ by the book$/);
-    const line = first.replace(/: by the book$/, '');
-    expect(labels(reply(atMaterials, line))[0]).not.toBe(first);
-    expect(labels(reply(atMaterials, ''))).toEqual([
-      '11 mug first: by the book',
-      '1 mug second: by the book',
-    ]);
-  });
-
-  it('of a delivery and what comes back: what stands here, and there', async () => {
-    const sent =
-      'c260410ab:\n  date: 2026-04-10\n  channel: gallery\n  sent:\n    - { product: mug, count: 3, price: 40 }\n';
-    const more = { 'consigned/2026.yaml': sent };
-    const atSent = reply(await asked('consigned', ['--channel', 'gallery'], more), '');
-    expect(labels(atSent)[0]).toBe('1 mug: 8 here, 38.50 each');
-    expect(labels(reply(atSent, ''))[0]).toBe('1 mug: 3 there, 38.50 each');
-  });
-});
