@@ -16,7 +16,11 @@ function goldenTables(): Printed[] {
   const folder = join(ROOT, 'tests/golden');
   const names = readdirSync(folder).filter((name) => name.endsWith('.json'));
   const texts = names.map((name) => readFileSync(join(folder, name), 'utf8'));
-  return texts.map((text) => JSON.parse(text) as Printed);
+  return texts.map((text) => {
+    const printed = JSON.parse(text) as Printed & { readonly figures?: Partial<Printed> };
+    // What is shown of a record has its table within.
+    return { ...printed, ...printed.figures };
+  });
 }
 
 function columnsOf({ columns }: Printed, types: readonly string[]): string[] {
