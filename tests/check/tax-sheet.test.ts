@@ -119,7 +119,11 @@ describe('a sheet of one’s own', () => {
     ],
     ['no rate', `${SOUND}mileage: { unit: mi }\n`, 'rates is missing'],
     ['another unit', `${SOUND}mileage: { unit: yd, rates: [{ rate: 1 }] }\n`, 'unit is "yd"'],
-    ['a day that is none', `${SOUND}year-starts: 13-01\n`, 'year-starts: year-starts is not a month and day (write it as "04-05", in quotes)'],
+    [
+      'a day that is none',
+      `${SOUND}year-starts: 13-01\n`,
+      'year-starts: year-starts is not a month and day (write it as "04-05", in quotes)',
+    ],
     [
       'a period without a day',
       `${SOUND}updates: { periods: [{ to: "03-31" }] }\n`,

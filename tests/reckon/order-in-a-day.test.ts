@@ -86,9 +86,7 @@ s1: { date: ${DAY}, channel: nook, lines: [{ product: cup, count: 3, price: 20 }
     const pieces = lot('count: 1, how: broken');
     expect(short({ pieces, consigned: SENT(7) })).toEqual([]);
     // The 7 that went to nook with this line are not told of as others that are there.
-    expect(short({ pieces, consigned: SENT(8) })).toEqual([
-      'finished: 7 in the studio, 8 sent',
-    ]);
+    expect(short({ pieces, consigned: SENT(8) })).toEqual(['finished: 7 in the studio, 8 sent']);
   });
 
   it('finds enough for a gift on the day of a delivery, wherever it is from', () => {
