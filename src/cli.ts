@@ -3,7 +3,7 @@ import { homedir, hostname } from 'node:os';
 import { isatty } from 'node:tty';
 import { statusOfLine } from './command-line.ts';
 import type { OptionsEverywhere } from './commands/options.ts';
-import { EXIT, type Screen, type World } from './commands/world.ts';
+import { EXIT, type Lines, type Screen, type World } from './commands/world.ts';
 import { memoryPlace, stateFolder, type Home } from './home.ts';
 import { openOutput, type Output } from './output.ts';
 import { printed } from './render/printable.ts';
@@ -69,7 +69,8 @@ function worldOf(
     progress: isWatched ? progress : undefined,
     onExit,
     inputIsTerminal: isatty(0),
-    openScreen: canAsk() ? () => openScreen(noProgress) : undefined,
+    openScreen: canAsk() && canDraw() ? () => openScreen(noProgress) : undefined,
+    openLines: canAsk() ? () => openLines(noProgress) : undefined,
     readInput,
     random: Math.random,
     writer: { pid: process.pid, host: hostname(), uid: process.getuid?.(), isRunning, timeOf },
@@ -96,15 +97,27 @@ function homeFolder(): string {
   }
 }
 
-/** Questions need somebody who types, somewhere to show them, and a terminal that can be drawn on. */
+/** Questions need somebody who types, and somewhere to show them. */
 function canAsk(): boolean {
-  return isatty(0) && process.stderr.isTTY && process.env['TERM'] !== 'dumb';
+  return isatty(0) && process.stderr.isTTY;
+}
+
+/** Whether the terminal moves its cursor; on Windows they do without a name. */
+function canDraw(): boolean {
+  const { TERM = process.platform === 'win32' ? 'windows' : '' } = process.env;
+  return TERM !== '' && TERM !== 'dumb';
 }
 
 async function openScreen(noProgress: () => void): Promise<Screen> {
   const { openTerminal } = await import('./terminal.ts');
   noProgress();
   return openTerminal({ input: process.stdin, output: process.stderr, onExit });
+}
+
+async function openLines(noProgress: () => void): Promise<Lines> {
+  const { openTerminalLines } = await import('./lines.ts');
+  noProgress();
+  return openTerminalLines({ input: process.stdin, output: process.stderr, onExit });
 }
 
 const DEADLY = { SIGTERM: 143, SIGHUP: 129, SIGINT: EXIT.interrupted } as const;

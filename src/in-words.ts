@@ -17,3 +17,8 @@ export function counted(count: number, one: string, many = `${one}s`): string {
 export function sentences(...all: readonly (string | false | undefined)[]): string[] {
   return all.filter((sentence) => typeof sentence === 'string');
 }
+
+/** A path as it is typed to change a record, with list items counted from 1: `lines.1.price`. */
+export function pathWords(path: readonly (string | number)[]): string {
+  return path.map((step) => (typeof step === 'number' ? step + 1 : step)).join('.');
+}

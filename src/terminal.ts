@@ -1,5 +1,5 @@
 /** A person at a terminal: keys one by one, and a screen of its own that leaves no trace. */
-import { emitKeypressEvents } from 'node:readline';
+import { emitKeypressEvents, type Interface } from 'node:readline';
 import type { ReadStream, WriteStream } from 'node:tty';
 import type { Screen } from './commands/world.ts';
 import type { Key, KeyName } from './entry/questions/question.ts';
@@ -17,6 +17,8 @@ interface Streams {
 const ENTER = '\u001b[?1049h\u001b[?2004h\u001b[H\u001b[2J';
 const LEAVE = '\u001b[?2004l\u001b[?1049l';
 const CLEAR = '\u001b[2J';
+/** After so many milliseconds of silence the Escape key was pressed by itself, and begins no sequence. */
+const SILENCE = { escapeCodeTimeout: 50 } as unknown as Interface;
 
 /** Takes the terminal over: keys come raw, and what is drawn is gone when it is given back. */
 export function openTerminal({ input, output, onExit }: Streams): Screen {
@@ -38,7 +40,7 @@ export function openTerminal({ input, output, onExit }: Streams): Screen {
     output.write(LEAVE);
   });
   const forget = onExit(close);
-  emitKeypressEvents(input);
+  emitKeypressEvents(input, SILENCE);
   input.setRawMode(true);
   output.write(ENTER);
   input.on('keypress', paste).on('end', onEnd).resume();
@@ -91,7 +93,7 @@ function pasteReader(put: (key: Key) => void): Listener {
   return (text, pressed) => {
     if (pressed.name === 'paste-start') pasted = '';
     else if (pressed.name === 'paste-end') {
-      put({ name: 'text', text: pasted ?? '' });
+      put({ name: 'paste', text: pasted ?? '' });
       pasted = undefined;
     } else if (pasted !== undefined) pasted += text ?? '';
     else {
@@ -113,7 +115,9 @@ const NAMED_KEYS: Readonly<Record<string, KeyName>> = {
   end: 'end',
   backspace: 'backspace',
   delete: 'delete',
-  escape: 'cancel',
+  pageup: 'up',
+  pagedown: 'down',
+  escape: 'back',
 };
 
 const WITH_CONTROL: Readonly<Record<string, KeyName>> = {
@@ -128,7 +132,7 @@ const WITH_CONTROL: Readonly<Record<string, KeyName>> = {
 
 function keyPressed(text: string, { name = '', ctrl, meta, shift }: Pressed): Key | undefined {
   if (ctrl) return plainKey(WITH_CONTROL[name]);
-  if (name === 'tab' && shift) return plainKey('previous');
+  if (name === 'tab' && shift) return plainKey('back');
   const known = Object.hasOwn(NAMED_KEYS, name) ? NAMED_KEYS[name] : undefined;
   if (known) return plainKey(known);
   return meta || /^\p{Cc}/u.test(text) || text === '' ? undefined : { name: 'text', text };

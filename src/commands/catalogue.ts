@@ -50,7 +50,7 @@ const ALL = [
       },
       {
         flags: '--with <parts>',
-        about: 'hooks, workflow, diff (for git), schemas (renewed); to a studio too',
+        about: 'hooks, workflow, diff (for git), editor (settings, ids); to a studio too',
       },
     ],
   },

@@ -44,6 +44,12 @@ export const NO_INPUT = {
   about: 'never ask; say what is missing instead',
 } as const;
 
+/** Asks in plain lines. */
+export const PLAIN = {
+  flags: '--plain',
+  about: 'ask line by line and draw nothing, for a screen reader (also SAGGAR_PLAIN=1)',
+} as const;
+
 /** Another state of the book than the one on the disk. */
 export const AT = {
   flags: '--at <revision>',

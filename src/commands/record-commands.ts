@@ -1,6 +1,6 @@
 /** What the catalogue says of the commands that change records. */
 import { KINDS } from '../book.ts';
-import { CHANGING, NO_INPUT } from './options.ts';
+import { CHANGING, NO_INPUT, PLAIN } from './options.ts';
 import type { CommandSpec, OptionSpec } from './spec.ts';
 
 /** Ends a day at a fair. */
@@ -72,7 +72,22 @@ export const RECORD_COMMANDS = [
       'saggar add used --material kaolin --quantity "2 lb" --for test --dry-run',
       'saggar help add firings',
     ],
-    options: [{ flags: '--id <id>', about: 'an id of your own' }, CLOSING, NO_INPUT, ...CHANGING],
+    options: [
+      {
+        flags: '--lines <file>',
+        about: 'take lines as sentences from a file, one on each line, or - from standard input',
+      },
+      { flags: '--id <id>', about: 'an id of your own' },
+      CLOSING,
+      {
+        flags: '--back-to <place>',
+        about:
+          'put what was removed back, word for word: FILE:LINE; the record is on standard input',
+      },
+      NO_INPUT,
+      PLAIN,
+      ...CHANGING,
+    ],
   },
   {
     name: 'unload',
@@ -99,6 +114,7 @@ export const RECORD_COMMANDS = [
       { flags: '--fuel-used <quantity>', about: 'fuel, such as "8.2 m3-gas" or "12 lb propane"' },
       { flags: '--tended <hours>', about: 'hours of work at the kiln' },
       NO_INPUT,
+      PLAIN,
       ...CHANGING,
     ],
   },
@@ -111,13 +127,13 @@ export const RECORD_COMMANDS = [
     },
     more: {
       form: '[changes...]',
-      about: 'FIELD=VALUE; within a list counted from 0: lines.0.price=40; FIELD= takes it out',
+      about: 'FIELD=VALUE; within a list counted from 1: lines.1.price=40; FIELD= takes it out',
       offers: 'fields',
     },
     about: 'change values of a record',
     examples: [
       'saggar amend s260630db paid=2026-07-01 --dry-run',
-      'saggar amend s260630db lines.0.price=36 "lines.5=1 mug oatmeal at 40" --dry-run',
+      'saggar amend s260630db lines.1.price=36 "lines.6=1 mug oatmeal at 40" --dry-run',
       'saggar amend gallery commission=50% --from 2026-08-01 --dry-run',
       'saggar amend studio.yaml labour-rate=27 --from 2026-07-01 --dry-run',
     ],
@@ -131,14 +147,25 @@ export const RECORD_COMMANDS = [
         flags: '--even-if-closed',
         about: 'even if figures of a closed period change',
       },
+      { flags: '--even-if-mixed', about: 'even if what was mixed by the recipe changes' },
+      {
+        flags: '--as-it-was',
+        about: 'take the whole record from standard input, word for word, as before a change',
+      },
+      NO_INPUT,
+      PLAIN,
       ...CHANGING,
     ],
   },
   {
     name: 'remove',
     argument: { form: '<id>', about: "the record's id", offers: KINDS },
-    about: 'take a record out of its file',
+    more: { form: '[ids...]', about: 'more of them', offers: KINDS },
+    about: 'take records out of their files',
     examples: ['saggar remove s260627ah --dry-run'],
-    options: [{ flags: '--even-if-used', about: 'even if other records use it' }, ...CHANGING],
+    options: [
+      { flags: '--even-if-used', about: 'even if other records use it, or would not be sound' },
+      ...CHANGING,
+    ],
   },
 ] as const satisfies readonly CommandSpec[];

@@ -112,10 +112,17 @@ export const REPORT_COMMANDS = [
   },
   {
     name: 'galleries',
-    argument: { form: '[channel]', about: "one gallery's deliveries", offers: ['channels'] },
+    argument: { form: '[channel]', about: 'what one gallery has now', offers: ['channels'] },
     about: 'say what each gallery has of yours, what it sold and what it owes',
-    examples: ['saggar galleries', 'saggar galleries gallery'],
-    options: [...OF_ANY_TIME],
+    examples: [
+      'saggar galleries',
+      'saggar galleries gallery',
+      'saggar galleries gallery --history',
+    ],
+    options: [
+      { flags: '--history', about: 'what came to that gallery, was sold, returned and paid' },
+      ...OF_ANY_TIME,
+    ],
   },
   {
     name: 'fairs',

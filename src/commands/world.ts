@@ -45,8 +45,10 @@ export interface World {
   readonly onExit?: (step: () => void) => () => void;
   /** Whether a person sits at standard input, so that nothing comes from it by itself. */
   readonly inputIsTerminal: boolean;
-  /** Takes the terminal over for questions; absent where nobody can be asked. */
+  /** Takes the terminal over for an entry; absent where nothing can be drawn, or nobody can be asked. */
   readonly openScreen?: (() => Promise<Screen>) | undefined;
+  /** Reads what a person types line by line; absent where nobody can be asked. */
+  readonly openLines?: (() => Promise<Lines>) | undefined;
   /** All bytes of standard input. */
   readonly readInput: () => Promise<Uint8Array>;
   /** A number by chance, from 0 to below 1. */
@@ -65,6 +67,21 @@ export interface Screen {
   readonly draw: (text: Printable) => void;
   /** Gives the terminal back as it was; a second time does nothing. */
   readonly close: () => void;
+}
+
+/** A terminal on which one line follows the other, and none is drawn over. */
+export interface Lines {
+  readonly say: (text: Printable) => void;
+  /** The next line, when it comes; undefined at the end. Where it is cut off, `cutOff` is said. */
+  readonly line: (cutOff: Printable) => Promise<string | undefined>;
+  /** Lines that have come already, as when several are pasted; they are not given again. */
+  readonly arrived: () => Promise<readonly string[]>;
+  readonly close: () => void;
+}
+
+/** Whether somebody is there who can be asked, and may be. */
+export function mayAsk({ openLines }: World, { input }: { readonly input?: unknown }): boolean {
+  return openLines !== undefined && input !== false;
 }
 
 /** What was typed after the command's name: options by their long names, and what stands without one. */

@@ -1,4 +1,4 @@
-/** Reads `lines.0.price=40`: which value of a record is meant, and what is to stand there. */
+/** Reads `lines.1.price=40`: which value of a record is meant, and what is to stand there. */
 import { FIELDS, type FieldSpec } from '../../schema/generated/fields.js';
 import { NOUN, listed } from '../check/finding.ts';
 import { nearest } from '../nearest.ts';
@@ -32,8 +32,8 @@ export interface ReadAmendment extends Amendment {
 }
 
 /**
- * Reads one change: names joined by points, list items counted from 0, then `=` and the value; with
- * nothing behind it the value is taken out. A whole item of a list may be a sentence of its form.
+ * Reads one change: names joined by points, list items counted from 1, then `=` and the value; with
+ * nothing after it the value is taken out. A whole item of a list may be a sentence of its form.
  */
 export function readAmendment(
   text: string,
@@ -42,7 +42,7 @@ export function readAmendment(
 ): ReadAmendment | Refused {
   const split = text.indexOf('=');
   if (split < 1)
-    return { refused: `"${text}" is no change; write FIELD=VALUE, such as note="second bag"` };
+    return { refused: `"${text}" is not a change; write FIELD=VALUE, such as note="second bag"` };
   const target = targetOf(kind, text.slice(0, split).split('.'));
   if ('refused' in target) return target;
   const typed = text.slice(split + 1).trim();
@@ -63,7 +63,7 @@ function targetOf(kind: AnyKind, steps: readonly string[]): Target | Refused {
   for (const step of steps) {
     const next = stepInto(spec, step);
     if (!next) return noSuchStep(kind, spec, { step, name: steps.slice(0, path.length).join('.') });
-    path.push(spec.type === 'list' ? Number(step) : step);
+    path.push(spec.type === 'list' ? Number(step) - 1 : step);
     spec = next;
   }
   return { path, spec, name: steps.join('.') };
@@ -72,7 +72,7 @@ function targetOf(kind: AnyKind, steps: readonly string[]): Target | Refused {
 function stepInto(spec: FieldSpec, step: string): FieldSpec | undefined {
   if (spec.type === 'record')
     return Object.hasOwn(spec.fields, step) ? spec.fields[step] : undefined;
-  if (spec.type === 'list') return /^\d{1,4}$/.test(step) ? spec.of : undefined;
+  if (spec.type === 'list') return /^[1-9]\d{0,3}$/.test(step) ? spec.of : undefined;
   if (spec.type === 'map') return step === '' ? undefined : spec.of;
   return spec.type === 'either' ? stepInto(spec.record, step) : undefined;
 }
@@ -83,13 +83,18 @@ function noSuchStep(
   { step, name }: { readonly step: string; readonly name: string },
 ): Refused {
   const holder = name === '' ? kindName(kind) : name;
-  if (spec.type === 'list')
-    return { refused: `${name} is a list: say which, counted from 0, as in ${name}.0=…` };
+  if (spec.type === 'list') return { refused: whichOf(name, step) };
   const fields = spec.type === 'record' ? Object.keys(spec.fields) : [];
   if (fields.length === 0) return { refused: `${holder} is a single value and has no "${step}"` };
   const near = nearest(step, fields);
   const hint = near === undefined ? `it has ${listed(fields)}` : `did you mean ${near}?`;
   return { refused: `${holder} has no field "${step}"; ${hint}` };
+}
+
+function whichOf(name: string, step = ''): string {
+  return /^0+$/.test(step)
+    ? `lists count from 1: the first of ${name} is ${name}.1, and ${name}.${step} is none of them`
+    : `${name} is a list: say which, counted from 1, as in ${name}.1=…`;
 }
 
 function kindName(kind: AnyKind): string {
@@ -106,8 +111,7 @@ function valueFor(
     return { refused: `${name} has fields of its own: ${ownFields(name, spec)}` };
   if (spec.type === 'map')
     return { refused: `${name} holds values by name: write ${name}.NAME=VALUE` };
-  if (spec.type === 'list' && spec.of.type === 'record')
-    return { refused: `${name} is a list: say which, counted from 0, as in ${name}.0=…` };
+  if (spec.type === 'list' && spec.of.type === 'record') return { refused: whichOf(name) };
   // The settings have no form of their own, as the definitions of classes have none.
   const of = kind === 'studio' ? 'classes' : kind;
   const { value, faults } = expandValue({ kind: of, path, spec }, typed, ground);

@@ -281,7 +281,7 @@ export const FORMS: readonly Form[] = [
     shape: 'COUNT PRODUCT [GLAZE] [first or second]',
     about: 'what you take along, so that the end of the day can say what is gone',
     examples: ['24 mug sea-green', '6 bowl second'],
-    grammar: { lead: 'count', middle: ['product', 'glaze', 'grade'] },
+    grammar: { lead: 'count', bare: '1', middle: ['product', 'glaze', 'grade'] },
   },
   {
     kind: 'filed',

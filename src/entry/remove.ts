@@ -1,4 +1,4 @@
-/** Plans to take a record out, and says who still names it. */
+/** Plans to take records out, and says who still names them. */
 import { FIELDS, type FieldSpec } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
 import type { Spot } from '../problem.ts';
@@ -8,34 +8,76 @@ import type { Refused } from '../write/parts.ts';
 import { removeRecord } from '../write/splice.ts';
 import { modelineFor } from '../write/target.ts';
 import type { FoundRecord } from './lexicon.ts';
-import { planEdits, type ChangePlan, type OpenedStudio } from './plan.ts';
+import { planEdits, type ChangePlan, type Edited, type OpenedStudio } from './plan.ts';
 
-/** A plan to remove a record. */
+/** A plan to remove records. */
 export interface RemovePlan extends ChangePlan {
-  /** The record as it stands in its file, with its own comments left out. */
-  readonly removed: FoundRecord;
-  /** Where other records name it. */
-  readonly usedAt: readonly Spot[];
+  /** Each record with its file's text before it was taken out and after that, in turn. */
+  readonly taken: readonly TakenRecord[];
+  /** Where other records name one. */
+  readonly usedAt: readonly { readonly at: Spot; readonly id: string }[];
+}
+
+/** A record that is taken out of a text. */
+export interface TakenRecord {
+  readonly record: FoundRecord;
+  readonly before: string;
+  /** Empty where the file goes. */
+  readonly after: string;
 }
 
 /**
- * Plans to remove a record with its comments; a file that it leaves empty, but for the line that names its
+ * Plans to remove records with their comments; a file that is left empty, but for the line that names its
  * schema, goes too.
  */
 export async function planRemove(
   opened: OpenedStudio,
-  removed: FoundRecord,
+  records: readonly FoundRecord[],
 ): Promise<RemovePlan | Refused> {
-  const { id, kind, file } = removed;
-  const before = wholeText(opened.folder, file);
-  if (before === undefined) return { refused: `${file} is gone; run the command again` };
-  const spliced = removeRecord(before, id);
-  if ('refused' in spliced) return { refused: `${file} was left as it is: ${spliced.refused}` };
-  const rest = spliced.text.trim();
-  const after = rest === '' || rest === modelineFor(kind, file) ? undefined : spliced.text;
-  const files = [{ file, kind, before, after }];
-  const plan = await planEdits(opened, { files, touched: [{ kind, id }] });
-  return { ...plan, removed, usedAt: referencesTo(opened.reading.files, removed) };
+  const texts = new Map<string, string>();
+  const taken: TakenRecord[] = [];
+  for (const record of records) {
+    const before = texts.get(record.file) ?? wholeText(opened.folder, record.file);
+    if (before === undefined) return { refused: `${record.file} is gone; run the command again` };
+    const spliced = removeRecord(before, record.id);
+    if ('refused' in spliced)
+      return { refused: `${record.file} was left as it is: ${spliced.refused}` };
+    const after = isOver(spliced.text, record) ? '' : spliced.text;
+    texts.set(record.file, after);
+    taken.push({ record, before, after });
+  }
+  const plan = await planEdits(opened, {
+    files: editsOf(taken),
+    touched: records.map(({ kind, id }) => ({ kind, id })),
+  });
+  const ids = new Set(records.map(({ id }) => id));
+  const usedAt = records.flatMap((record) =>
+    referencesTo(opened.reading.files, record)
+      .filter(({ path }) => !ids.has(String(path[0])))
+      .map((at) => ({ at, id: record.id })),
+  );
+  return { ...plan, taken, usedAt };
+}
+
+function isOver(text: string, { kind, file }: FoundRecord): boolean {
+  const rest = text.trim();
+  return rest === '' || rest === modelineFor(kind, file);
+}
+
+/** The first text and the last of each file. */
+function editsOf(taken: readonly TakenRecord[]): Edited[] {
+  const edits = new Map<string, Edited>();
+  for (const { record, before, after } of taken) {
+    const { file, kind } = record;
+    const earlier = edits.get(file);
+    edits.set(file, {
+      file,
+      kind,
+      before: earlier ? earlier.before : before,
+      after: after === '' ? undefined : after,
+    });
+  }
+  return [...edits.values()];
 }
 
 /** All places in other records where the id of a record of that kind stands for it, file by file. */

@@ -20,7 +20,7 @@ export const UNLOAD_FORM: Form = {
 };
 
 /** The changes of a firing's load lines, and the sentences that could not be understood. */
-interface ReadOutcomes {
+export interface ReadOutcomes {
   readonly amendments: readonly Amendment[];
   readonly faults: readonly TypedFault[];
 }
@@ -148,7 +148,7 @@ function notInKiln(
     ? {
         ...at,
         message: `"${named}" is out of firing ${id} already`,
-        hint: `change what came out with saggar amend ${id} load.0.first=…`,
+        hint: `change what came out with saggar amend ${id} load.1.first=…`,
       }
     : { ...at, message: `"${named}" was not loaded in firing ${id}`, hint: 'name a lot that was' };
 }

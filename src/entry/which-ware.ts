@@ -7,6 +7,7 @@ import { countsFlow } from '../reckon/flow.ts';
 import { STUDIO_PLACE, placeKey } from '../reckon/ware/lot.ts';
 import { carries } from '../reckon/ware/finished.ts';
 import { lotsStanding } from '../reckon/ware/ware.ts';
+import type { TypedFault } from './expand.ts';
 
 /** The pieces that a line names, as far as it does. */
 export interface MeantWare {
@@ -155,7 +156,7 @@ function glazesOf(book: Book, { day, product, glaze, lot }: MeantWare): readonly
 }
 
 /** What is said of a line that leaves it open: what there is to choose from, and what to write. */
-export function openLineWords(
+function openLineWords(
   { product, where, choices }: OpenLine,
   sentence: string,
 ): { readonly message: string; readonly hint: string } {
@@ -175,4 +176,19 @@ export function openLineWords(
       'or',
     )}`,
   };
+}
+
+/** What is wrong with lines that leave open which of several pieces they mean. */
+export function openFaults(
+  book: Book,
+  kind: Kind,
+  { typed, fields }: { readonly typed: RawMap; readonly fields: RawMap },
+): readonly TypedFault[] {
+  return openLines(book, kind, fields).map((open) => {
+    const raw = valueAt(typed, open.path);
+    const sentence = typeof raw === 'string' ? raw : '';
+    const { path } = open;
+    const said = openLineWords(open, sentence);
+    return { rule: 'schema', path, sentence, start: 0, width: sentence.length, ...said };
+  });
 }

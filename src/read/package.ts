@@ -15,16 +15,8 @@ const LANDMARK = join('schema', 'studio.json');
 
 /** The published schemas by their file names. */
 export function schemaFiles(): PackageFiles | Incomplete {
-  const files = filesOf('schema', (name) => name.endsWith('.json') && !name.includes('/'));
-  if ('refused' in files) return files;
-  return Object.fromEntries(
-    Object.entries(files).map(([name, text]) => [name, text.replace(OURS, '')]),
-  );
+  return filesOf('schema', (name) => name.endsWith('.json') && !name.includes('/'));
 }
-
-// What a field moves is for the program. An editor that meets a word it does not know beside `$ref` shows
-// the description of what is referred to, and not the field's own.
-const OURS = /^ *"x-moves": "[a-z]+",\n/gm;
 
 /** The files that a new studio is made from, with places for what is its own. */
 export function newStudioFiles(): PackageFiles | Incomplete {

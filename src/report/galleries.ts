@@ -1,12 +1,13 @@
-/** Goods on consignment: what each gallery has, has sold and owes, and one gallery delivery by delivery. */
+/** Goods on consignment: what each gallery has, has sold and owes, and the history of one by its deliveries. */
 import { counted, sentences } from '../in-words.ts';
 import { once } from '../once.ts';
-import type { Book } from '../book.ts';
+import type { Book, Day } from '../book.ts';
 import { NO_MONEY, add, total } from '../number/money.ts';
 import { booked, digitsOf } from '../reckon/booked.ts';
 import type { Flows } from '../reckon/flows.ts';
 import {
   galleryStandings,
+  paidStatements,
   sentPrice,
   standingTotal,
   type DeliveryStanding,
@@ -21,10 +22,10 @@ import type { AddedUp, ColumnOf, Table } from './table.ts';
 const COUNTS: readonly ColumnOf<GalleryFigures>[] = [
   { key: 'sent', title: 'Sent', type: 'count' },
   { key: 'sold', title: 'Sold', type: 'count' },
-  { key: 'back', title: 'Back', type: 'count' },
+  { key: 'back', title: 'Returned', type: 'count' },
   { key: 'missing', title: 'Missing', type: 'count' },
   { key: 'broken', title: 'Broken', type: 'count', drop: 2 },
-  { key: 'here', title: 'There', type: 'count' },
+  { key: 'here', title: 'Still there', type: 'count' },
 ];
 
 const GALLERY_COLUMNS: readonly ColumnOf<ReturnType<typeof galleryLine>>[] = [
@@ -34,9 +35,9 @@ const GALLERY_COLUMNS: readonly ColumnOf<ReturnType<typeof galleryLine>>[] = [
   { key: 'value', title: 'Value', type: 'money' },
   { key: 'oldestDays', title: 'Days', type: 'count' },
   { key: 'takings', title: 'Takings', type: 'money', drop: 4 },
-  { key: 'commission', title: 'Kept', type: 'money', drop: 3 },
+  { key: 'commission', title: 'Commission', type: 'money', drop: 3 },
   { key: 'unpaid', title: 'Unpaid', type: 'money' },
-  { key: 'owedForMissing', title: 'For missing', type: 'money', drop: 1 },
+  { key: 'owedForMissing', title: 'Owed for missing', type: 'money', drop: 1 },
 ];
 
 /** What is there still is what was sent less what became of the rest. */
@@ -61,8 +62,8 @@ const DELIVERY_COLUMNS: readonly ColumnOf<ReturnType<typeof deliveryLine>>[] = [
   }),
   { key: 'soldEach', title: 'Sold at', type: 'rate', drop: 2 },
   { key: 'takings', title: 'Takings', type: 'money', drop: 12 },
-  { key: 'commission', title: 'Kept', type: 'money', drop: 3 },
-  { key: 'owedForMissing', title: 'For missing', type: 'money', drop: 6 },
+  { key: 'commission', title: 'Commission', type: 'money', drop: 3 },
+  { key: 'owedForMissing', title: 'Owed for missing', type: 'money', drop: 6 },
   { key: 'value', title: 'Value', type: 'money', drop: 7 },
   { key: 'oldestDays', title: 'Days', type: 'count' },
 ];
@@ -105,14 +106,14 @@ export function galleriesTable(book: Book, flows: Flows): Table {
 }
 
 /** One gallery, delivery by delivery; undefined when there is no channel of kind consignment of that id. */
-export function galleryTable(book: Book, flows: Flows, id: string): Table | undefined {
+export function galleryHistory(book: Book, flows: Flows, id: string): Table | undefined {
   const { asOf } = flows.stock;
   const found = galleryStandings(book, flows).find(({ gallery }) => gallery.id === id);
   if (!found) return undefined;
   const { gallery, deliveries } = found;
   return {
     report: 'galleries',
-    title: `Goods at ${gallery.name} on ${asOf}`,
+    title: `Deliveries to ${gallery.name} up to ${asOf}`,
     ...tableHead(book, asOf),
     ...withRows(
       DELIVERY_COLUMNS,
@@ -121,8 +122,10 @@ export function galleryTable(book: Book, flows: Flows, id: string): Table | unde
     sums: SUMS,
     totals: cellsOf(ADDING_UP, standingTotal(deliveries)),
     notes: sentences(
-      'What is sold, back or missing is of the delivery made first, unless a lot or glaze is named.',
+      'What is sold, returned or missing is of the delivery made first, unless a lot or glaze is named.',
       ...deliveryNotes(book, [found]),
+      paidText(book, id, asOf),
+      owedText(book, found),
       paidForMissing(book, found),
     ),
     behind: once(() => deliveries.map(behindDelivery)),
@@ -157,7 +160,8 @@ function deliveryLine(book: Book, standing: DeliveryStanding) {
   };
 }
 
-function behindDelivery({ delivery }: DeliveryStanding): string[] {
+/** The delivery, and what sold or missed pieces of it. */
+export function behindDelivery({ delivery }: DeliveryStanding): string[] {
   const { by, sold, lines } = delivery;
   return [...new Set([by, ...sold.map(({ sale }) => sale.id), ...lines.map((each) => each.by)])];
 }
@@ -174,7 +178,27 @@ function paidForMissing(
   return `For missing pieces: ${all} in all, of which ${so} is paid and owed no more.`;
 }
 
-function deliveryNotes(book: Book, galleries: readonly GalleryStanding[]): string[] {
+function paidText(book: Book, id: string, asOf: Day): string | undefined {
+  const paid = paidStatements(book, id, asOf);
+  if (!paid) return undefined;
+  const amount = amountText(paid.amount, digitsOf(book));
+  return `Paid to you: ${amount} for ${counted(paid.count, 'statement')}, the last on ${paid.last}.`;
+}
+
+/** What a gallery owes, bill by bill: `Owed to you: 169.80 since 2026-04-30 (s260430mz).` */
+export function owedText(book: Book, { debts }: GalleryStanding): string {
+  if (debts.length === 0) return 'Nothing is owed to you.';
+  const digits = digitsOf(book);
+  const each = debts.map(
+    ({ amount, since, by }) => `${amountText(amount, digits)} since ${since} (${by})`,
+  );
+  const all =
+    debts.length === 1 ? '' : `${amountText(total(debts.map(({ amount }) => amount)), digits)}: `;
+  return `Owed to you: ${all}${each.join('; ')}.`;
+}
+
+/** What is to be said of prices, and of what came there without a delivery. */
+export function deliveryNotes(book: Book, galleries: readonly GalleryStanding[]): string[] {
   const all = galleries.flatMap(({ deliveries }) => deliveries);
   const countedAt = ({ delivery: { by } }: DeliveryStanding) => book.counted.get(by)?.pieces ?? [];
   const isThere = (each: DeliveryStanding): boolean =>

@@ -3,6 +3,7 @@ import { type Book, type Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { Place, Spot } from '../problem.ts';
+import { pathWords } from '../in-words.ts';
 import { recordWords } from '../report/record-words.ts';
 import type { RecordChange } from './changes.ts';
 import { dayOfRecord } from './days.ts';
@@ -25,7 +26,7 @@ export interface Speech {
 
 /** A value before and after, as it is shown; undefined where there is none. */
 export interface FieldWords {
-  /** Keys and indexes from the record on, as in the file: `lines.0.price`. */
+  /** Keys and indexes from the record on, as in the file: `lines.1.price`. */
   readonly path: string;
   /** For people: `line 1 (mug), price`. */
   readonly label: string;
@@ -93,7 +94,7 @@ export function fieldWords(speech: Speech, change: RecordChange, field: FieldCha
   const text = (value: unknown): string | undefined =>
     value === undefined ? undefined : valueText(field.spec, value, writing) || NOT_SHOWN;
   return {
-    path: field.path.join('.'),
+    path: pathWords(field.path),
     label: labelOf(field),
     at: fileAndLine(at),
     isPart: FIELD_PARTS.has(field.spec.type),

@@ -198,7 +198,7 @@ function pastBlankLines(text: string, offset: number): number {
  * The offset after the comment lines, from `from` on, that stand further in than a column: they belong
  * to the entry above. Blank lines between them are passed too.
  */
-function pastOwnComments(text: string, from: number, column: number): number {
+export function pastOwnComments(text: string, from: number, column: number): number {
   let past = from;
   let line = pastBlankLines(text, from);
   while (line < text.length && indentedComment(text, line) > column) {

@@ -1,5 +1,6 @@
 /** The files of a new studio: settings, samples of every kind, and what editors and git need. */
 import { kindOf } from '../read/kinds.ts';
+import { IDS_FILE, editorSchemas, idsText } from './editor-schemas.ts';
 import { scalarText } from './emit.ts';
 import type { FileToWrite } from './store.ts';
 import { modelineFor, SCHEMA_FOLDER } from './target.ts';
@@ -25,7 +26,7 @@ const POUND_UNITS: ReadonlySet<string> = new Set(['oz', 'lb', 'ton']);
 // Unions of lines would fuse records on a merge, so no merge driver is named.
 const GIT_ATTRIBUTES = '*.yaml text eol=lf\n';
 const GIT_IGNORE =
-  '# What earlier versions of the program kept here, and its lock while it writes.\n.saggar/\n.saggar-lock\n';
+  '# What earlier versions of the program kept here, its lock while it writes, and what it writes for editors.\n.saggar/\n.saggar-lock\n.schema/\n';
 
 /** Whether the samples are in pounds and Fahrenheit, else in kilograms and Celsius. */
 function isInPounds(weightUnit: string): boolean {
@@ -38,15 +39,16 @@ export function newStudio(settings: FirstSettings, { studio, schemas }: Original
     file,
     `${modelineFor(kindOf(file) ?? 'studio', file)}\n${filledIn(text, settings)}`,
   ]);
-  const help = Object.entries(schemas).map(([name, text]): [string, string] => [
+  const help = Object.entries(editorSchemas(schemas)).map(([name, text]): [string, string] => [
     `${SCHEMA_FOLDER}/${name}`,
     text,
   ]);
-  const forGit: [string, string][] = [
+  const others: [string, string][] = [
+    [IDS_FILE, idsText({})],
     ['.gitattributes', GIT_ATTRIBUTES],
     ['.gitignore', GIT_IGNORE],
   ];
-  return [...files, ...help, ...forGit].map(([file, after]) => ({
+  return [...files, ...help, ...others].map(([file, after]) => ({
     file,
     before: undefined,
     after,

@@ -267,7 +267,7 @@ describe('the harness', () => {
       studios[0]?.lines.map(({ name, figures }) => [name, Object.keys(figures)]),
     );
     expect(lines.get('pieces')).toEqual(['never', 'again', 'end', 'back', 'still', 'all', 'cold']);
-    expect(lines.get('amend lines.0.count=2')).toEqual(['today', 'year']);
+    expect(lines.get('amend lines.1.count=2')).toEqual(['today', 'year']);
     expect(lines.get('review main')).toEqual(['never', 'cold']);
     const cached = readdirSync(home).find((name) => name.startsWith('saggar-bench-')) ?? '';
     expect(existsSync(join(home, 'saggar-bench-scratch'))).toBe(false);

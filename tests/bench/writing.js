@@ -55,7 +55,7 @@ export function deeds() {
   ]).flatMap(([when, date]) => [
     ...EVENT_KINDS.map((kind) => adding(kind, when, date)),
     change(when, 'unload', ['unload', `firings-${when}`, '--line', '12 first']),
-    change(when, 'amend lines.0.count=2', ['amend', `sales-${when}`, 'lines.0.count=2']),
+    change(when, 'amend lines.1.count=2', ['amend', `sales-${when}`, 'lines.1.count=2']),
     change(when, 'remove', ['remove', `sales-${when}`]),
   ]);
   return [

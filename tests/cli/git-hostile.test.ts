@@ -105,7 +105,7 @@ describe('variables that name another repository', () => {
     const amend = ['amend', 's260402cd', 'buyer=Corner', '--as-of', TODAY];
     const { out } = await runSaggar(amend, { folder, env });
     // The file is changed already, so git would take back too much.
-    expect(out).toContain('To take it back: saggar amend s260402cd');
+    expect(out).toContain('Undo: saggar amend s260402cd');
   });
 });
 
@@ -163,8 +163,8 @@ describe('a git that does not answer', () => {
     );
     expect(ran.map(({ status }) => status)).toEqual([0, 0, 0, 2, 2]);
     const [add, amend, day, review, check] = ran;
-    expect(add?.out).toMatch(/To take it back: saggar remove u/);
-    expect(amend?.out).toContain('To take it back: saggar amend s260402cd "buyer=Puddle Coffee"');
+    expect(add?.out).toMatch(/Undo: saggar remove u/);
+    expect(amend?.out).toContain('Undo: saggar amend s260402cd "buyer=Puddle Coffee"');
     expect(day?.out).not.toContain('commit');
     for (const each of [review, check])
       expect(each?.err).toBe(

@@ -110,7 +110,7 @@ describe('the status is as it is', () => {
   const full = hasFull ? ['2>/dev/full'] : [];
   const lines = [
     `saggar check ${AS_OF}`,
-    `saggar amend s260401ab lines.0.count=900 ${AS_OF}`,
+    `saggar amend s260401ab lines.1.count=900 ${AS_OF}`,
     'saggar nonsense',
     `saggar add used - ${AS_OF}`,
   ];

@@ -119,10 +119,10 @@ describe('an amended sale', () => {
     const amended = (...words: string[]): Promise<Said> => run(amend, folder, { words });
     expect(onTax(await amended('s1', 'note=for the shelf'))).toEqual([]);
     // 5 × 32 × .065 = 10.40; 5 × 32 less 32 is 128 and 8.32.
-    expect(onTax(await amended('s1', 'lines.0.count=5'))).toEqual([
+    expect(onTax(await amended('s1', 'lines.1.count=5'))).toEqual([
       'no tax is written; 6.5% of 160.00: 10.40; to write that: saggar amend s1 tax=10.40',
     ]);
-    const [, said] = onTax(await amended('s2', 'lines.0.count=5')).slice(-2);
+    const [, said] = onTax(await amended('s2', 'lines.1.count=5')).slice(-2);
     expect(said).toBe(
       'tax stays 6.24; 6.5% of 160.00 sold and 32.00 back: 8.32; to write that: saggar amend s2 tax=8.32',
     );

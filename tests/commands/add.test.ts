@@ -13,7 +13,7 @@ const SALES = 'sales/2026-05.yaml';
 const TWO_MUGS = ['sales', '--channel', 'market', '--line', '2 mug at 38'];
 
 describe('add', () => {
-  it('writes a record, shows it with its effect, and says how to take it back', async () => {
+  it('writes a record, shows it with its effect, and says how to undo it', async () => {
     const folder = inGit(small());
     const { status, out, err } = await run(add, folder, { words: TWO_MUGS });
     expect([status, err]).toEqual([0, '']);
@@ -25,8 +25,7 @@ describe('add', () => {
   sale s260501bb 76.00 USD
   mug in the studio 11 → 9
 Added s260501bb to sales/2026-05.yaml.
-To take it back: rm sales/2026-05.yaml
-Once more is put down: saggar remove s260501bb
+Undo: saggar remove s260501bb
 `);
     expect(changes(folder, SMALL_STUDIO)).toEqual({
       [SALES]:

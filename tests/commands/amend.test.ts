@@ -8,7 +8,7 @@ describe('amend', () => {
   it('changes a value and leaves every other byte', async () => {
     const folder = small();
     const { status, out } = await run(amend, folder, {
-      words: ['S260402CD', 'lines.0.price=35.50'],
+      words: ['S260402CD', 'lines.1.price=35.50'],
     });
     expect(status).toBe(0);
     expect(out).toContain('sale s260402cd 129.60 USD → 127.80 USD\n');
@@ -24,11 +24,11 @@ describe('amend', () => {
     [['x99', 'a=b'], 2, 'there is no record "x99" in this studio'],
     [['s260402ce', 'a=b'], 2, 'did you mean s260402cd?'],
     [['s260402cd'], 2, 'say what to change'],
-    [['s260402cd', 'discount'], 2, 'is no change'],
+    [['s260402cd', 'discount'], 2, 'is not a change'],
     [['s260402cd', 'discount=ten'], 1, 'sales/2026-04.yaml:19:13 schema error'],
     [['s260402cd', 'lines.1=1 mugg'], 1, 'lines.1:1:3 unknown-reference error'],
     [['s260402cd', 'channel='], 1, 'has no channel'],
-    [['s260402cd', 'lines.0.price=36'], 1, 'says all this already'],
+    [['s260402cd', 'lines.1.price=36'], 1, 'says all this already'],
   ])('refuses %j', async (...[words, status, reason]) => {
     const folder = small();
     const said = await run(amend, folder, { words });
@@ -76,19 +76,19 @@ describe('amend --from', () => {
     options: { from: day },
   });
 
-  it('writes a change among the others by its day, and says how to take it back', async () => {
+  it('writes a change among the others by its day, and says how to undo it', async () => {
     const folder = withGallery();
     const { status, out } = await run(amend, folder, from('2026-05-01', 'commission=45%'));
     expect(status).toBe(0);
     expect(out).toContain('Amended hillside from 2026-05-01 on in channels/hillside.yaml.');
-    expect(out).toContain('saggar amend hillside changes.1=');
+    expect(out).toContain('saggar amend hillside changes.2=');
     expect(filesIn(folder)['channels/hillside.yaml']).toContain(`
     - { from: 2026-01-01, commission: 42% }
     - { from: 2026-05-01, commission: 45% }
     # Their last one.
     - from: 2026-09-01
 `);
-    await run(amend, folder, { words: ['hillside', 'changes.1='] });
+    await run(amend, folder, { words: ['hillside', 'changes.2='] });
     expect(filesIn(folder)['channels/hillside.yaml']).toBe(GALLERY);
   });
 

@@ -158,7 +158,7 @@ s260516bb:
     // 232 × 1.69 % = 3.9208.
     expect(out).toContain('  sale s260516bb 258.00 USD, fee 3.92\n');
     expect(out).toContain(
-      'To take it back: saggar remove s260516bb && saggar amend p1 gone.0= && saggar amend p2 gone.0=\n',
+      'Undo: saggar remove s260516bb && saggar amend p1 gone.1= && saggar amend p2 gone.1=\n',
     );
   });
 
@@ -276,5 +276,20 @@ s260516bb:
     expect(said.status).not.toBe(0);
     expect(said.err.replace(/\s+/g, ' ')).toContain(reason);
     expect(filesIn(folder)).toEqual(STUDIO);
+  });
+
+  it('takes what came back, was sold or is missing from a list of lines', async () => {
+    const folder = tempStudio(STUDIO);
+    const input =
+      '# what came back\n14 mug\n2 mug second\nback: 5 bowl\nsold 7 mug\nmissing bowl\n';
+    const words = ['sales', '--card', '224'];
+    const options = { closing: true, lines: '-' };
+    const said = await run(add, folder, { words, options, input, today: '2026-05-16' });
+    // Of 24 mugs 3 are sold on record and 14 came back, so 7 are gone; of 6 bowls one.
+    expect(said.err).toBe('');
+    expect(filesIn(folder)['sales.yaml']).toContain('{ product: mug, count: 7, price: 28 }');
+    expect(filesIn(folder)['pieces.yaml']).toContain('how: missing');
+    const wrong = { words, options, input: 'none\nsold 7 mugg\n', today: '2026-05-16' };
+    expect((await run(add, tempStudio(STUDIO), wrong)).err).toContain('standard input:2:8');
   });
 });

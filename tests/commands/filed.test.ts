@@ -66,9 +66,7 @@ describe('quarter --filed', () => {
     expect(status).toBe(0);
     expect(out).toMatch(/^ {2}1 +Sales and other income +100\.00$/m);
     expect(out).toMatch(/^ {2}20 +Net profit or loss +60\.00$/m);
-    expect(out).toMatch(
-      /^Added d260412\w\w to filed\/2026\.yaml\.\nTo take it back: saggar remove/m,
-    );
+    expect(out).toMatch(/^Added d260412\w\w to filed\/2026\.yaml\.\nUndo: saggar remove/m);
     expect(out).toContain('write in studio.yaml: closed-through: 2026-03-31');
     const text = written(folder);
     expect(text).toMatch(

@@ -12,11 +12,11 @@ const ground = { lexicon: smallLexicon(), day: '2026-04-20' };
 describe('reading a change', () => {
   it.each([
     ['note=a = b', { path: ['note'], value: 'a = b' }],
-    ['lines.0.price= 40 ', { path: ['lines', 0, 'price'], value: '40' }],
-    ['lines.1.discount=', { path: ['lines', 1, 'discount'] }],
+    ['lines.1.price= 40 ', { path: ['lines', 0, 'price'], value: '40' }],
+    ['lines.2.discount=', { path: ['lines', 1, 'discount'] }],
     ['lines=', { path: ['lines'] }],
     [
-      'lines.2=1 bowl at 44',
+      'lines.3=1 bowl at 44',
       { path: ['lines', 2], value: { product: 'bowl', count: '1', price: '44' } },
     ],
   ])('%s', (text, amendment) => {
@@ -35,19 +35,20 @@ describe('reading a change', () => {
     expect(readAmendment('fuel-used=8 lb propane', 'firings', ground)).toMatchObject({
       value: { material: 'propane', quantity: '8 lb' },
     });
-    expect(readAmendment('load.0.why.cracked=1', 'firings', ground)).toMatchObject({
+    expect(readAmendment('load.1.why.cracked=1', 'firings', ground)).toMatchObject({
       path: ['load', 0, 'why', 'cracked'],
     });
   });
 
   it.each([
-    ['price', 'is no change; write FIELD=VALUE'],
-    ['=x', 'is no change'],
+    ['price', 'is not a change; write FIELD=VALUE'],
+    ['=x', 'is not a change'],
     ['chanel=x', 'a sale has no field "chanel"; did you mean channel?'],
     ['zzz=x', 'a sale has no field "zzz"; it has date, channel'],
-    ['lines.price=4', 'lines is a list: say which, counted from 0, as in lines.0=…'],
+    ['lines.price=4', 'lines is a list: say which, counted from 1, as in lines.1=…'],
     ['lines=1 mug', 'lines is a list: say which'],
-    ['lines.0.prise=4', 'lines.0 has no field "prise"; did you mean price?'],
+    ['lines.0.price=4', 'lists count from 1: the first of lines is lines.1'],
+    ['lines.1.prise=4', 'lines.1 has no field "prise"; did you mean price?'],
     ['note.x=4', 'note is a single value and has no "x"'],
     ['lines.-1.price=4', 'lines is a list'],
     ['constructor=4', 'a sale has no field "constructor"'],
@@ -82,13 +83,13 @@ async function amended(id: string, ...texts: string[]): Promise<string> {
 
 describe('a plan to amend', () => {
   it.each([
-    [['lines.0.price=40'], 'price: 36', 'price: 40'],
+    [['lines.1.price=40'], 'price: 36', 'price: 40'],
     [['buyer=Bay: Coffee #2'], 'buyer: Puddle Coffee', "buyer: 'Bay: Coffee #2'"],
     [['discount='], '  discount: 10%\n', ''],
     [['buyer='], '  buyer: Puddle Coffee\n', ''],
     [['note=x'], '  discount: 10%\n', '  discount: 10%\n  note: x\n'],
     [
-      ['lines.1=1 bowl'],
+      ['lines.2=1 bowl'],
       '      price: 36\n',
       '      price: 36\n    - { product: bowl, count: 1, price: 44 }\n',
     ],
@@ -98,7 +99,7 @@ describe('a plan to amend', () => {
   });
 
   it('counts the items of a list as they stand before', async () => {
-    const text = await amended('s260401ab', 'lines.0=', 'lines.1.price=25', 'lines.2=1 bowl at 4');
+    const text = await amended('s260401ab', 'lines.1=', 'lines.2.price=25', 'lines.3=1 bowl at 4');
     const lines = [
       '    - { product: mug, count: 2, price: 38.50 }\n    - { product: mug, grade: second, count: 1, price: 24.00 }\n',
       '    - { product: mug, grade: second, count: 1, price: 25 }\n    - { product: bowl, count: 1, price: 4 }\n',
@@ -108,16 +109,16 @@ describe('a plan to amend', () => {
 
   it('takes a list away that would be left empty', async () => {
     const firing = SMALL_STUDIO['firings/f260320cd.yaml'] ?? '';
-    expect(await amended('f260320cd', 'load.0.why.cracked=')).toBe(
+    expect(await amended('f260320cd', 'load.1.why.cracked=')).toBe(
       firing.replace(', why: { cracked: 1 }', ''),
     );
   });
 
   it('is refused where it would change nothing, or has no place', async () => {
-    expect(await amended('s260402cd', 'lines.0.price=36')).toBe(
+    expect(await amended('s260402cd', 'lines.1.price=36')).toBe(
       's260402cd says all this already; nothing was changed',
     );
-    expect(await amended('s260402cd', 'lines.3.price=36')).toContain('the list has no place');
+    expect(await amended('s260402cd', 'lines.4.price=36')).toContain('the list has no place');
     expect(await amended('s260402cd', 'statement=')).toContain('there is no s260402cd statement');
   });
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { begin, press, type QuestionState } from '../../src/entry/questions/asking.ts';
 import { groundOf, optionWords, recordOf } from '../../src/entry/questions/ground.ts';
 import { recordScript } from '../../src/entry/questions/record-script.ts';
-import { openLineWords, openLines, wareChoices } from '../../src/entry/which-ware.ts';
+import { openFaults, openLines, wareChoices } from '../../src/entry/which-ware.ts';
 import { STUDIO_PLACE } from '../../src/reckon/ware/lot.ts';
 import { openFolder, small } from '../helpers/small-studio.ts';
 
@@ -46,11 +46,13 @@ describe('which ware a line means', () => {
       channel: 'market',
       lines: [{ product: 'bowl', count: '1' }],
     };
-    const [open] = openLines(book, 'sales', fields);
-    expect(open && openLineWords(open, '1 bowl')).toEqual({
-      message: 'no firsts of bowl are left: in the studio are 2 second',
-      hint: 'write "1 bowl second"',
-    });
+    expect(openFaults(book, 'sales', { typed: { lines: ['1 bowl'] }, fields })).toMatchObject([
+      {
+        path: ['lines', 0],
+        message: 'no firsts of bowl are left: in the studio are 2 second',
+        hint: 'write "1 bowl second"',
+      },
+    ]);
   });
 
   it('is told by lots where two lots have no glaze of their own', async () => {

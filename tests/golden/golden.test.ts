@@ -47,6 +47,7 @@ const REPORTS: readonly Golden[] = [
   { name: 'costs-product', command: 'costs', argument: 'mug' },
   { name: 'galleries', command: 'galleries' },
   { name: 'gallery', command: 'galleries', argument: 'gallery' },
+  { name: 'gallery-history', command: 'galleries', argument: 'gallery', options: { history: true } },
   { name: 'fairs', command: 'fairs' },
   { name: 'fair', command: 'fairs', argument: 'k251206hd' },
   // In a copy, for git would tell what has changed in the closed period.

@@ -4,7 +4,7 @@ const AT = ['--at', 'main'];
 
 /** What is typed for each command, so that it asks git where it ever does. */
 export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
-  init: [['.', '--with', 'hooks,workflow,diff,schemas']],
+  init: [['.', '--with', 'hooks,workflow,diff,editor']],
   day: [[], ['--long', '--as', 'json']],
   check: [[], ['--as', 'annotations'], AT, ['--at', 'PARTIAL']],
   tidy: [[]],
@@ -13,7 +13,7 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
     ['sales', '--channel', 'market', '--line', '1 mug at 38', '--no-input'],
   ],
   unload: [['f260430ef', '--line', '6 first', '--no-input']],
-  amend: [['s260402cd', 'lines.0.price=40']],
+  amend: [['s260402cd', 'lines.1.price=40']],
   remove: [['k260418mt']],
   materials: [AT],
   firings: [AT],

@@ -9,7 +9,7 @@ const SERVER = resolve(
 );
 
 // The catalogue of schemas on the web stays out of it: a studio needs no network.
-const SETTINGS: Readonly<Record<string, unknown>> = {
+const SETTINGS = {
   yaml: {
     validate: true,
     hover: true,
@@ -19,6 +19,8 @@ const SETTINGS: Readonly<Record<string, unknown>> = {
     format: { enable: false },
   },
 };
+
+type Settings = Readonly<Record<string, unknown>>;
 
 /** Line and character counted from 0. */
 export interface Position {
@@ -39,21 +41,33 @@ interface Message {
   readonly error?: { readonly message: string };
 }
 
+/** What may be typed at a place. */
+export interface Offered {
+  readonly label: string;
+  readonly documentation?: string;
+}
+
 /** An open editor on one studio. */
 export interface Editor {
   /** Opens a file with a text, which needs not be on the disk, and waits for what is wrong in it. */
   readonly diagnose: (file: string, text: string) => Promise<readonly Diagnostic[]>;
   /** Labels of what may be typed at a place of an opened file. */
   readonly complete: (file: string, at: Position) => Promise<readonly string[]>;
+  /** The same, each with what is said beside it. */
+  readonly offers: (file: string, at: Position) => Promise<readonly Offered[]>;
   /** What is shown over a place of an opened file; empty for nothing. */
   readonly hover: (file: string, at: Position) => Promise<string>;
   readonly close: () => Promise<void>;
 }
 
-/** Starts the server on a studio's folder. */
-export async function openEditor(folder: string): Promise<Editor> {
+/** Starts the server on a studio's folder; `schemas` is the map of schemas to files in the editor's settings. */
+export async function openEditor(
+  folder: string,
+  schemas: Readonly<Record<string, readonly string[]>> = {},
+): Promise<Editor> {
   const server = spawn(process.execPath, [SERVER, '--stdio'], { stdio: 'pipe' });
-  const wire = wireOf(server);
+  const settings = { yaml: { ...SETTINGS.yaml, schemas } };
+  const wire = wireOf(server, settings);
   const uriOf = (file: string): string => pathToFileURL(resolve(folder, file)).href;
   await wire.request('initialize', {
     processId: process.pid,
@@ -68,11 +82,16 @@ export async function openEditor(folder: string): Promise<Editor> {
     },
   });
   wire.notify('initialized', {});
-  wire.notify('workspace/didChangeConfiguration', { settings: SETTINGS });
+  wire.notify('workspace/didChangeConfiguration', { settings });
   const at = (file: string, position: Position): object => ({
     textDocument: { uri: uriOf(file) },
     position,
   });
+  const offers = async (place: object): Promise<readonly Offered[]> => {
+    const answer = await wire.request('textDocument/completion', place);
+    const list = answer as { items?: Offered[] } | Offered[] | null;
+    return Array.isArray(list) ? list : (list?.items ?? []);
+  };
   return {
     diagnose: (file, text) => {
       const found = wire.nextDiagnostics(uriOf(file));
@@ -80,12 +99,9 @@ export async function openEditor(folder: string): Promise<Editor> {
       wire.notify('textDocument/didOpen', { textDocument });
       return found;
     },
-    complete: async (file, position) => {
-      const answer = await wire.request('textDocument/completion', at(file, position));
-      const list = answer as { items?: { label: string }[] } | { label: string }[] | null;
-      const items = Array.isArray(list) ? list : (list?.items ?? []);
-      return items.map(({ label }) => label);
-    },
+    complete: async (file, position) =>
+      (await offers(at(file, position))).map(({ label }) => label),
+    offers: (file, position) => offers(at(file, position)),
     hover: async (file, position) => {
       const answer = await wire.request('textDocument/hover', at(file, position));
       const contents = (answer as { contents?: { value?: string } | string } | null)?.contents;
@@ -105,7 +121,7 @@ interface Wire {
   readonly nextDiagnostics: (uri: string) => Promise<readonly Diagnostic[]>;
 }
 
-function wireOf(server: ChildProcessWithoutNullStreams): Wire {
+function wireOf(server: ChildProcessWithoutNullStreams, settings: Settings): Wire {
   const answers = new Map<number, (message: Message) => void>();
   const waiting = new Map<string, (found: readonly Diagnostic[]) => void>();
   let last = 0;
@@ -115,7 +131,7 @@ function wireOf(server: ChildProcessWithoutNullStreams): Wire {
   };
   const take = (message: Message): void => {
     if (message.method === undefined) answers.get(Number(message.id))?.(message);
-    else if (message.id !== undefined) send(answerTo(message));
+    else if (message.id !== undefined) send(answerTo(message, settings));
     else if (message.method === 'textDocument/publishDiagnostics') {
       const { uri, diagnostics } = message.params as { uri: string; diagnostics: Diagnostic[] };
       waiting.get(uri)?.(diagnostics);
@@ -143,11 +159,11 @@ function wireOf(server: ChildProcessWithoutNullStreams): Wire {
 }
 
 /** The server asks for settings section by section; whatever else it asks is granted with nothing. */
-function answerTo({ id, method, params }: Message): Message {
+function answerTo({ id, method, params }: Message, settings: Settings): Message {
   if (id === undefined || method !== 'workspace/configuration')
     return { ...(id === undefined ? {} : { id }), result: null };
   const { items } = params as { items: { section?: string }[] };
-  return { id, result: items.map(({ section = '' }) => SETTINGS[section] ?? null) };
+  return { id, result: items.map(({ section = '' }) => settings[section] ?? null) };
 }
 
 /** Cuts the stream into messages: a head that says how many bytes, an empty line, and so many bytes. */

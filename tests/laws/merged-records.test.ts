@@ -53,7 +53,7 @@ const someAdd: fc.Arbitrary<Deed> = fc.record({
 const someChange: fc.Arbitrary<Deed> = fc.oneof(
   fc.record({
     does: fc.constant('amend' as const),
-    field: fc.constantFrom('note=sun', 'paid=2026-05-01', 'channel=market', 'lines.0.price=40'),
+    field: fc.constantFrom('note=sun', 'paid=2026-05-01', 'channel=market', 'lines.1.price=40'),
     at,
   }),
   fc.record({ does: fc.constant('remove' as const), at }),

@@ -50,9 +50,9 @@ d: 4
 describe('a file in which a merge left two versions', () => {
   test('tells a changed record and gives the others', () => {
     expect(told(AMENDED)).toEqual([
-      '3:1 merge-conflict two versions of a meet here and differ in paid and lines.0.price',
-      '  4:3 HEAD has a with paid: 2026-03-09; lines.0.price: 38',
-      '  7:3 prices has a with paid: no; lines.0.price: 40',
+      '3:1 merge-conflict two versions of a meet here and differ in paid and lines.1.price',
+      '  4:3 HEAD has a with paid: 2026-03-09; lines.1.price: 38',
+      '  7:3 prices has a with paid: no; lines.1.price: 40',
     ]);
     expect(Object.keys(full(AMENDED).root)).toEqual(['b']);
     expect(hints(AMENDED)).toEqual([

@@ -8,12 +8,16 @@ import { exampleLines, joinedLines, twoColumns, type LeftAndRight } from '../col
 import { CLOSING_EXAMPLE, CLOSING_OPTIONS } from '../record-commands.ts';
 import { DRY_RUN, HELP, STUDIO } from '../options.ts';
 import { allFlags, fullAbout } from '../spec.ts';
-import { shellQuoted } from './take-back.ts';
+import { shellQuoted } from './undo.ts';
 
 /** Options that every kind has, with what they do. */
 const COMMON: readonly LeftAndRight[] = [
   ['--id <id>', 'an id of your own; without it an event gets one, a definition by its name'],
   ['-', 'take YAML on standard input: one record, or several by id'],
+  [
+    '--lines <file>',
+    'take lines from a file, or - from standard input: a sentence a line, # for remarks; "back 2 mug" for another list',
+  ],
   ['--no-input', 'never ask for what is missing, as is done on a terminal; say what it is'],
   [DRY_RUN.flags, DRY_RUN.about],
   [STUDIO.flags, STUDIO.about],

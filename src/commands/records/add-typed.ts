@@ -1,9 +1,9 @@
 /** Writes down records that were typed, after a look at the whole book. */
 import type { Book, Kind } from '../../book.ts';
 import { NOUN } from '../../check/finding.ts';
-import { planAdd, type Added } from '../../entry/add.ts';
+import { planAdd, type AddPlan } from '../../entry/add.ts';
 import type { EntryGround } from '../../entry/defaults.ts';
-import { expandRecord, type TypedFault } from '../../entry/expand.ts';
+import { expandRecord } from '../../entry/expand.ts';
 import { inOptions, inText, typedProblems } from '../../entry/faults.ts';
 import {
   STANDARD_INPUT,
@@ -12,10 +12,13 @@ import {
   withoutMark,
   type GivenRecord,
 } from '../../entry/given.ts';
+import type { LineList } from '../../entry/line-list.ts';
+import { problemsInList } from '../../entry/list-problems.ts';
 import { lexiconOf } from '../../entry/lexicon.ts';
-import { openLineWords, openLines } from '../../entry/which-ware.ts';
+import { openFaults } from '../../entry/which-ware.ts';
+import type { OpenedStudio } from '../../entry/plan.ts';
+import { undoAdded } from '../../entry/undo.ts';
 import type { Problem } from '../../problem.ts';
-import { valueAt, type RawMap } from '../../read/raw.ts';
 import { locate } from '../../read/place.ts';
 import { decodeText } from '../../read/text.ts';
 import { printed, printedLayout } from '../../render/printable.ts';
@@ -29,6 +32,16 @@ export interface AllTyped {
   readonly problems: readonly Problem[];
   /** The text on standard input, where the records come from it. */
   readonly text?: string;
+  /** The list that lines of the record come from. */
+  readonly list?: LineList | undefined;
+}
+
+/** A kind, and the options and values after it. */
+export interface TypedKind {
+  readonly kind: Kind;
+  readonly words: readonly string[];
+  /** Where some of the values come from. */
+  readonly list?: LineList;
 }
 
 /** The same, of one kind. */
@@ -43,6 +56,8 @@ export async function addTyped(scene: Scene, typed: Typed): Promise<number> {
   const { kind } = typed;
   const { book, asOf } = opened;
   const ground = { lexicon: lexiconOf(opened.reading.files), day: asOf, book };
+  const refused = problemsInList(opened, typed);
+  if (refused.length > 0) return giveBack(scene, typed, refused);
   const expanded = typed.records.map((record) => expandOne(typed, record, ground));
   const problems = [...typed.problems, ...expanded.flatMap((each) => each.problems)];
   if (problems.length > 0) return giveBack(scene, typed, problems);
@@ -57,7 +72,7 @@ export async function addTyped(scene: Scene, typed: Typed): Promise<number> {
     if (plan.elsewhere) world.complain(printed`${elsewhereWith(kind, records)}\n`);
     return giveBack(scene, { ...typed, records }, plan.problems);
   }
-  return carryOut(scene, { plan, ...wordsFor(plan.added), typed: again, agreed: typed.agreed });
+  return carryOut(scene, { plan, ...wordsFor(opened, plan), typed: again, agreed: typed.agreed });
 }
 
 /** An earlier day is often the cause, so it is named. */
@@ -85,21 +100,6 @@ function expandOne(
   };
 }
 
-/** What is wrong with lines that leave open which of several pieces they mean. */
-function openFaults(
-  book: Book,
-  kind: Kind,
-  { typed, fields }: { readonly typed: RawMap; readonly fields: RawMap },
-): readonly TypedFault[] {
-  return openLines(book, kind, fields).map((open) => {
-    const raw = valueAt(typed, open.path);
-    const sentence = typeof raw === 'string' ? raw : '';
-    const { path } = open;
-    const said = openLineWords(open, sentence);
-    return { rule: 'schema', path, sentence, start: 0, width: sentence.length, ...said };
-  });
-}
-
 function giveBack({ world, opened }: Scene, typed: Typed, problems: readonly Problem[]): number {
   complainOf(world, problems);
   if (typed.records.length > 0)
@@ -107,14 +107,18 @@ function giveBack({ world, opened }: Scene, typed: Typed, problems: readonly Pro
   return EXIT.errors;
 }
 
-/** The words for it; the command that takes it back does so by the ids. */
-export function wordsFor(added: readonly Added[]): Pick<DueChange, 'shown' | 'done' | 'undo'> {
+/** The words for it; what undoes it names the ids. */
+export function wordsFor(
+  opened: OpenedStudio,
+  plan: AddPlan,
+): Pick<DueChange, 'shown' | 'done' | 'undo'> {
+  const { added } = plan;
   const files = [...new Set(added.map(({ file }) => file))];
   const ids = added.map(({ id }) => id);
   return {
     shown: added.map(({ text }) => text),
     done: `Added ${ids.join(', ')} to ${files.join(', ')}`,
-    undo: ids.map((id) => `remove ${id}`),
+    undo: () => undoAdded({ opened, plan }, ids),
   };
 }
 

@@ -6,13 +6,13 @@ import { missingOptions, readOptions, type FieldOption } from '../../entry/field
 import { typedAgain } from '../../entry/given.ts';
 import { mapping } from '../../read/raw.ts';
 import { printed, printedLayout } from '../../render/printable.ts';
-import type { AllTyped, Typed } from './add-typed.ts';
+import type { AllTyped, Typed, TypedKind } from './add-typed.ts';
 import type { AskedOf, CommandOf, OptionsOf } from '../catalogue.ts';
 import type { Scene } from './change.ts';
 import { inStudio, whileLocked } from './locked.ts';
 import { refuse } from '../reports/show.ts';
 import { askedDay } from '../reports/span.ts';
-import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
+import { EXIT, isRefusal, mayAsk, type Refusal, type World } from '../world.ts';
 
 /** What happens comes first: it is what is written down every day. */
 const KINDS_IN_USE = [...EVENT_KINDS, ...DEFINITION_KINDS].join(', ');
@@ -22,7 +22,7 @@ const FROM_INPUT = '-';
 
 /** Names of the options of `add` that are no fields, for did-you-mean. */
 const OTHER_OPTIONS = [
-  ...['id', 'closing', 'no-input', 'dry-run'],
+  ...['lines', 'id', 'closing', 'back-to', 'no-input', 'plain', 'dry-run'],
   ...['studio', 'as-of', 'as', 'afresh', 'help'],
   ...['width', 'quiet', 'colour', 'no-colour'],
 ];
@@ -34,7 +34,18 @@ export const addRecords: CommandOf<'add'> = async (asked, world) => {
   if (asked.words.some((word) => word === '--help' || word === '-h')) return help(world, kind);
   if (!kind) return refuse(world, noKind(first));
   const line = { kind, words };
-  if (asked.options.closing) return close(line, asked, world);
+  const { lines, closing, backTo } = asked.options;
+  if (backTo !== undefined) return putBackGiven(line, asked, world);
+  if (lines !== undefined) {
+    const { addListed } = await import('./add-listed.ts');
+    return addListed({ file: lines, line, goOn: closing ? close : addWords }, asked, world);
+  }
+  return closing ? close(line, asked, world) : addWords(line, asked, world);
+};
+
+/** Adds what options say, or asks for what they leave out. */
+async function addWords(line: TypedKind, asked: AskedOf<'add'>, world: World): Promise<number> {
+  const { kind, words, list } = line;
   if (wantsQuestions(line, asked, world)) return ask(line, asked, world);
   const typed = await allTyped(line, asked, world);
   if (isRefusal(typed)) return refuse(world, typed);
@@ -44,22 +55,17 @@ export const addRecords: CommandOf<'add'> = async (asked, world) => {
     words.length > 0 && words[0] !== FROM_INPUT
       ? typed.records.flatMap(({ fields }) => missingOptions(kind, fields))
       : [];
-  if (missing.length === 0) return whileLocked({ asked, world }, adding({ kind, ...typed }), again);
+  if (missing.length === 0)
+    return whileLocked({ asked, world }, adding({ kind, ...typed, list }), again);
   // Names all that is missing at once, and gives back what there is.
   if (typeof day !== 'string') return refuse(world, day);
   world.complain(printed`saggar: nothing was written: this ${needs(kind, missing)}\n`);
   world.complain(printedLayout(`\n${again()}`));
   return EXIT.errors;
-};
+}
 
 function adding(typed: Typed): (scene: Scene<OptionsOf<'add'>>) => Promise<number> {
   return async (scene) => (await import('./add-typed.ts')).addTyped(scene, typed);
-}
-
-/** A kind, and the options and values behind it. */
-interface TypedKind {
-  readonly kind: Kind;
-  readonly words: readonly string[];
 }
 
 /** Somebody sits there, nothing comes on standard input, and something that is needed is missing. */
@@ -68,28 +74,39 @@ function wantsQuestions(
   { options }: AskedOf<'add'>,
   world: World,
 ): boolean {
-  if (!world.openScreen || options.input === false || words.includes(FROM_INPUT)) return false;
+  if (!mayAsk(world, options) || words.includes(FROM_INPUT)) return false;
   const read = readOptions({ kind, words, others: OTHER_OPTIONS });
   if ('refused' in read) return false;
   return words.length === 0 || missingOptions(kind, read.fields).length > 0;
 }
 
 async function close(
-  { kind, words }: TypedKind,
+  { kind, words, list }: TypedKind,
   asked: AskedOf<'add'>,
   world: World,
 ): Promise<number> {
   if (kind !== 'sales')
     return refuse(world, { refused: `--closing goes with sales: saggar add sales --closing` });
   const { closeFair } = await import('./close-fair.ts');
-  return closeFair(words, asked, world);
+  return closeFair({ words, list }, asked, world);
+}
+
+async function putBackGiven(
+  { kind, words }: TypedKind,
+  asked: AskedOf<'add'>,
+  world: World,
+): Promise<number> {
+  if (words.length > 0)
+    return refuse(world, { refused: '--back-to takes whole records on standard input alone' });
+  const { putBackLines } = await import('./put-back.ts');
+  return putBackLines(kind, asked, world);
 }
 
 function ask(line: TypedKind, asked: AskedOf<'add'>, world: World): Promise<number> {
   return inStudio({ asked, world }, async (scene) => {
     const { askAndAdd } = await import('./ask-for.ts');
     return askAndAdd(scene, line, (typed, inner) =>
-      inStudio({ asked, world: inner }, adding(typed)),
+      inStudio({ asked, world: inner }, adding({ ...typed, list: line.list })),
     );
   });
 }

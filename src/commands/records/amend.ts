@@ -1,5 +1,5 @@
 /** `saggar amend ID FIELD=VALUE …`: changes of a record that is in a file. */
-import { amendedFrom, changingFields } from '../../entry/amend-from.ts';
+import { amendedFrom } from '../../entry/amend-from.ts';
 import { planAmend, type AmendPlan } from '../../entry/amend.ts';
 import {
   readAmendment,
@@ -7,27 +7,61 @@ import {
   type Amendment,
   type ReadAmendment,
 } from '../../entry/amendment.ts';
+import { amendedLines } from '../../entry/change-lines.ts';
 import { inWord, typedProblems } from '../../entry/faults.ts';
 import { recordIn } from '../../entry/given.ts';
 import { lexiconOf } from '../../entry/lexicon.ts';
-import { addDays, dayMeant } from '../../number/date.ts';
-import { valueAt } from '../../read/raw.ts';
-import { movesFigures } from '../../review/closed.ts';
-import type { CommandOf, OptionsOf } from '../catalogue.ts';
+import { undoAmended, type UndoStep } from '../../entry/undo.ts';
+import { dayMeant } from '../../number/date.ts';
+import { pathWords } from '../../in-words.ts';
+import type { AskedOf, CommandOf, OptionsOf } from '../catalogue.ts';
+import type { HeldChange } from './ask-for.ts';
 import { carryOut, complainOf, type Agreed, type Scene } from './change.ts';
+import { consentLacking, type ConsentOptions } from './consent.ts';
 import { askedAmendable } from './find-record.ts';
-import { whileLocked } from './locked.ts';
+import { inStudio, whileLocked } from './locked.ts';
+import { putBackRecord } from './put-back.ts';
 import { refuse } from '../reports/show.ts';
 import { notADay } from '../reports/span.ts';
-import { shellQuoted } from './take-back.ts';
-import { EXIT, isRefusal } from '../world.ts';
+import { EXIT, isRefusal, mayAsk, type World } from '../world.ts';
 import { notWritten } from './writer.ts';
 
-/** Changes values of one record; nothing else in its file moves. */
-export const amend: CommandOf<'amend'> = (asked, world) =>
-  whileLocked({ asked, world }, amendAsked);
+type AmendOptions = OptionsOf<'amend'>;
 
-async function amendAsked(scene: Scene<OptionsOf<'amend'>>): Promise<number> {
+/** Changes values of one record; nothing else in its file moves. */
+export const amend: CommandOf<'amend'> = async (asked, world) => {
+  if (asked.options.asItWas) return putBackRecord(asked, world);
+  const held: HeldChange[] = [];
+  const hold = (change: HeldChange): number => {
+    held.push(change);
+    return EXIT.errors;
+  };
+  const canAsk = mayAsk(world, asked.options);
+  const status = await whileLocked({ asked, world }, (scene) =>
+    amendAsked(scene, canAsk ? { hold } : {}),
+  );
+  const [change] = held;
+  return change ? askFirst(change, asked, world) : status;
+};
+
+/** What to do where past mixes would change. */
+interface HeldQuestion {
+  /** Keeps the question for when the lock is released; absent where nobody can be asked. */
+  readonly hold?: (change: HeldChange) => number;
+  readonly agreed?: Agreed;
+}
+
+function askFirst(change: HeldChange, asked: AskedOf<'amend'>, world: World): Promise<number> {
+  const all = { ...asked, options: { ...asked.options, evenIfMixed: true } };
+  return inStudio({ asked: all, world }, async (scene) => {
+    const { askConsent } = await import('./ask-for.ts');
+    return askConsent(scene, change, (inner, agreed) =>
+      inStudio({ asked: all, world: inner }, (again) => amendAsked(again, { agreed })),
+    );
+  });
+}
+
+async function amendAsked(scene: Scene<AmendOptions>, asking: HeldQuestion): Promise<number> {
   const { asked, world, opened } = scene;
   const record = askedAmendable(asked, opened);
   if (isRefusal(record)) return refuse(world, record);
@@ -43,29 +77,28 @@ async function amendAsked(scene: Scene<OptionsOf<'amend'>>): Promise<number> {
     if (isRefusal(amendment)) return refuse(world, amendment);
     read.push(amendment);
   }
-  return amendRecord(scene, record, read);
+  return amendRecord(scene, record, { read, asking });
 }
 
 async function amendRecord(
-  scene: Scene<OptionsOf<'amend'>>,
+  scene: Scene<AmendOptions>,
   record: Amendable,
-  read: readonly ReadAmendment[],
+  { read, asking }: { readonly read: readonly ReadAmendment[]; readonly asking: HeldQuestion },
 ): Promise<number> {
   const { asked, world } = scene;
   const problems = read.flatMap(({ path, faults }) =>
-    typedProblems(faults, (fault) => ({ ...inWord(path.join('.'), fault), line: 1 })),
+    typedProblems(faults, (fault) => ({ ...inWord(pathWords(path), fault), line: 1 })),
   );
   complainOf(world, problems);
   if (problems.length > 0) return EXIT.errors;
   const done = `Amended ${wordFor(record)}`;
-  const { from: said, evenIfClosed } = asked.options;
-  const isGuarded = evenIfClosed !== true;
-  if (said === undefined) return amendWith(scene, record, { amendments: read, done, isGuarded });
+  const { from: said } = asked.options;
+  if (said === undefined) return amendWith(scene, record, { amendments: read, done, asking });
   const from = dayMeant(said, scene.opened.asOf);
   if (from === undefined) return refuse(world, notADay('--from', said));
   const amendments = amendedFrom(record, read, from);
   if (isRefusal(amendments)) return notWritten(world, amendments.refused);
-  return amendWith(scene, record, { amendments, done: `${done} from ${from} on`, isGuarded });
+  return amendWith(scene, record, { amendments, done: `${done} from ${from} on`, asking });
 }
 
 /** The word that names a record, or the settings, on a command line. */
@@ -77,16 +110,16 @@ function wordFor({ id, file }: Amendable): string {
 interface Changes {
   readonly amendments: readonly Amendment[];
   readonly done: string;
-  /** Whether what moves figures of a closed period is refused. */
-  readonly isGuarded?: boolean;
   readonly agreed?: Agreed | undefined;
+  /** Of `amend`: that it has to be agreed to, where figures or mixes of the past would change. */
+  readonly asking?: HeldQuestion;
 }
 
 /** Carries changes of one record out, unless they would bring an error. */
 export async function amendWith(
-  scene: Scene,
+  scene: Scene<ConsentOptions>,
   record: Amendable,
-  { amendments, done, agreed, isGuarded = false }: Changes,
+  { amendments, done, asking, agreed = asking?.agreed }: Changes,
 ): Promise<number> {
   const { world, opened } = scene;
   const plan = await planAmend(opened, record, amendments);
@@ -95,53 +128,39 @@ export async function amendWith(
     complainOf(world, plan.problems);
     return notWritten(world, 'the book would not be sound with it');
   }
-  const closed = isGuarded ? closedBy(scene, plan) : undefined;
-  if (closed !== undefined) return notWritten(world, closed);
+  const lacking = asking ? consentLacking(scene, plan) : undefined;
+  const { kind } = record;
+  if (lacking?.reason !== undefined && asking?.hold && kind !== 'studio')
+    return asking.hold({ reason: lacking.reason, record: { ...record, kind }, amendments });
+  if (lacking) return notWritten(world, lacking.refused);
   return carryOut(scene, {
     plan,
-    shown: shownOf(plan, amendments),
+    shown: asking ? [changedLines(plan, amendments)] : [recordIn(plan.text, record.id)],
     done: record.id === '' ? done : `${done} in ${record.file}`,
-    undo: undoOf(record, amendments),
+    undo: () => withConsents(scene, undoAmended({ opened, plan }, [{ record, amendments }])),
     agreed,
   });
 }
 
-/** The record as it will stand; of the settings, the fields that are amended. */
-function shownOf({ text, record }: AmendPlan, amendments: readonly Amendment[]): readonly string[] {
-  if (record.id !== '') return [recordIn(text, record.id)];
-  return [...new Set(amendments.map(({ path: [name = ''] }) => recordIn(text, String(name))))];
+function changedLines({ record, edited }: AmendPlan, amendments: readonly Amendment[]): string {
+  const root = edited.find(({ file }) => file === record.file)?.root;
+  const after = record.id === '' ? root : root?.[record.id];
+  return amendedLines(record.raw, after ?? '', amendments)
+    .map((line) => `${line}\n`)
+    .join('');
 }
 
-/** Why a definition can't be amended so: figures of the closed period would be others. */
-function closedBy({ asked }: Scene, { record, sides }: AmendPlan): string | undefined {
-  const { before, after } = sides;
-  const { closedThrough } = before.studio;
-  const fields = changingFields(record.kind);
-  if (closedThrough === undefined || fields.length === 0) return undefined;
-  if (!movesFigures(before, after, closedThrough)) return undefined;
-  const words = asked.words.slice(1).map(shellQuoted).join(' ');
-  const type = `saggar amend ${wordFor(record)} ${words} --from ${addDays(closedThrough, 1)}`;
-  return (
-    `figures of the period closed through ${closedThrough} would change. ` +
-    `To change it from a day on, type ${type}; ` +
-    'to change those figures too, add --even-if-closed'
+/** What had to be agreed to has to be when it is undone, too. */
+function withConsents(
+  { asked }: Scene<ConsentOptions>,
+  steps: readonly UndoStep[],
+): readonly UndoStep[] {
+  const { evenIfClosed, evenIfMixed } = asked.options;
+  const more = [
+    ...(evenIfClosed ? ['--even-if-closed'] : []),
+    ...(evenIfMixed ? ['--even-if-mixed'] : []),
+  ];
+  return steps.map((step) =>
+    step.given === undefined ? { ...step, words: [...step.words, ...more] } : step,
   );
 }
-
-/**
- * The amendment that puts single values back; undefined where more than those would change, or where
- * one holds what no command line can.
- */
-function undoOf(record: Amendable, amendments: readonly Amendment[]): string | undefined {
-  const back = amendments.map(({ path, value, isNew = false }) => {
-    const old = isNew ? undefined : valueAt(record.raw, path);
-    // What is new goes as a whole.
-    if (old === undefined) return `${path.join('.')}=`;
-    const isSingle = typeof old === 'string' && (value === undefined || typeof value === 'string');
-    return isSingle && !UNTYPED.test(old) ? shellQuoted(`${path.join('.')}=${old}`) : undefined;
-  });
-  return back.includes(undefined) ? undefined : `amend ${wordFor(record)} ${back.join(' ')}`;
-}
-
-// The end of a text of C, and half a sign of UTF-16.
-const UNTYPED = /[\0\p{Surrogate}]/u;

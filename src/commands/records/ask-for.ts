@@ -2,11 +2,23 @@
 import type { Kind } from '../../book.ts';
 import { NOUN } from '../../check/finding.ts';
 import type { FairDay } from '../../entry/closing/count.ts';
+import type { Amendment } from '../../entry/amendment.ts';
 import { readOptions } from '../../entry/fields.ts';
 import { lexiconOf, type FoundRecord } from '../../entry/lexicon.ts';
 import { closingScript, closingWords } from '../../entry/questions/closing-script.ts';
 import { groundOf, optionWords } from '../../entry/questions/ground.ts';
-import { answerText } from '../../entry/questions/question.ts';
+import {
+  answerText,
+  question,
+  takenAnswer,
+  type Answer,
+  type Question,
+} from '../../entry/questions/question.ts';
+import {
+  amendedPreview,
+  recordPreview,
+  salePreview,
+} from '../../entry/questions/record-preview.ts';
 import { recordScript } from '../../entry/questions/record-script.ts';
 import {
   outcomeSentences,
@@ -14,13 +26,15 @@ import {
   usualReadings,
   type KilnReading,
 } from '../../entry/questions/unload-script.ts';
+import { mapping, type RawMap } from '../../read/raw.ts';
 import type { Typed } from './add-typed.ts';
-import { runErrand } from './ask.ts';
+import { isPlain, runErrand } from './ask.ts';
 import type { OptionsOf } from '../catalogue.ts';
 import type { Agreed, Scene } from './change.ts';
 import type { SaidOptions } from './close-fair.ts';
 import { refuse } from '../reports/show.ts';
-import type { World } from '../world.ts';
+import { printed } from '../../render/printable.ts';
+import { EXIT, type World } from '../world.ts';
 
 /** Asks for the rest of a record, and adds it. */
 export function askAndAdd(
@@ -29,62 +43,144 @@ export function askAndAdd(
   add: (typed: Typed, world: World) => Promise<number>,
 ): Promise<number> {
   const ground = groundOf(opened, { kind, words });
+  const { id } = asked.options;
+  const chance = sameAgain(world.random);
   return runErrand(world, {
     title: `New ${NOUN[kind]}`,
     folder: opened.folder,
+    isPlain: isPlain(asked.options, world),
     script: recordScript(ground),
+    preview: recordPreview(ground, { id, chance }),
     carryOut: async (answers, inner, agreed) => {
       const read = readOptions({ kind, words: optionWords(ground, answers), others: [] });
       if ('refused' in read) return refuse(inner, read);
-      const records = [{ id: asked.options.id, fields: read.fields }];
-      return add({ kind, records, problems: [], agreed }, inner);
+      const records = [{ id, fields: read.fields }];
+      return add({ kind, records, problems: [], agreed }, { ...inner, random: chance() });
     },
   });
 }
 
+/** Chance that begins anew with the same numbers, so that a record is saved by the id that was shown. */
+function sameAgain(random: () => number): () => () => number {
+  const known: number[] = [];
+  return () => {
+    let at = 0;
+    return () => (known[at++] ??= random());
+  };
+}
+
+/** How a day at a fair is ended. */
+interface ClosingErrand {
+  readonly at: FairDay;
+  readonly said: SaidOptions;
+  /** The sale of what is said so far. */
+  readonly saleOf: (said: SaidOptions) => RawMap | undefined;
+  readonly close: (said: SaidOptions, world: World, agreed: Agreed) => Promise<number>;
+}
+
 /** Asks how a day at a fair ended, and ends it. */
 export function askAndClose(
-  { world, opened }: Scene,
-  { at, said }: { readonly at: FairDay; readonly said: SaidOptions },
-  close: (said: SaidOptions, world: World, agreed: Agreed) => Promise<number>,
+  { asked, world, opened }: Scene<OptionsOf<'add'>>,
+  { at, said, saleOf, close }: ClosingErrand,
 ): Promise<number> {
   const lexicon = lexiconOf(opened.reading.files);
   const known = new Map([...said, ['fair', [at.fair.id]] as const, ['date', [at.day]] as const]);
   const stall = { opened, lexicon, at, said: known };
+  const chance = sameAgain(world.random);
+  const sale = mapping([
+    ['date', at.day],
+    ['channel', at.fair.channel],
+  ]);
   return runErrand(world, {
     title: `End of ${at.day} at ${at.fair.name}`,
     folder: opened.folder,
+    isPlain: isPlain(asked.options, world),
     script: closingScript(stall),
-    carryOut: (answers, inner, agreed) => close(closingWords(stall, answers), inner, agreed),
+    preview: salePreview(opened, { id: asked.options.id, chance, known: sale }, (answers) =>
+      saleOf(closingWords(stall, answers)),
+    ),
+    carryOut: (answers, inner, agreed) =>
+      close(closingWords(stall, answers), { ...inner, random: chance() }, agreed),
   });
+}
+
+/** What is said of a firing, as options. */
+type SaidOutcome<Option extends string> = Readonly<Partial<Record<Option, string>>> & {
+  readonly line: readonly string[];
+};
+
+/** How a firing is unloaded. */
+interface UnloadErrand<Option extends string> {
+  readonly firing: FoundRecord;
+  readonly readings: readonly KilnReading<Option>[];
+  /** What is changed in the firing by what is said so far. */
+  readonly changes: (said: SaidOutcome<Option>) => readonly Amendment[];
+  readonly unload: (said: SaidOutcome<Option>, world: World, agreed: Agreed) => Promise<number>;
 }
 
 /** Asks lot by lot what came out of a firing, then for the readings that are usual, and unloads it. */
 export function askAndUnload<Option extends string>(
-  { world, opened }: Scene,
-  {
-    firing,
-    readings,
-  }: { readonly firing: FoundRecord; readonly readings: readonly KilnReading<Option>[] },
-  unload: (
-    said: Readonly<Partial<Record<Option, string>>> & { readonly line: readonly string[] },
-    world: World,
-    agreed: Agreed,
-  ) => Promise<number>,
+  { asked, world, opened }: Scene<OptionsOf<'unload'>>,
+  { firing, readings, changes, unload }: UnloadErrand<Option>,
 ): Promise<number> {
   const lexicon = lexiconOf(opened.reading.files);
   const usual = usualReadings(firing, lexicon, readings);
   const load = { opened, lexicon, firing, readings: usual };
+  const said = (answers: readonly Answer[]): SaidOutcome<Option> => {
+    const read = usual
+      .map(({ option }) => [option, answerText(answers, option)] as const)
+      .filter(([, text]) => text !== '');
+    const options = Object.fromEntries(read) as Partial<Record<Option, string>>;
+    return { ...options, line: outcomeSentences(load, answers) };
+  };
   return runErrand(world, {
     title: `Unloading ${firing.id}`,
     folder: opened.folder,
+    isPlain: isPlain(asked.options, world),
     script: unloadScript(load),
+    preview: amendedPreview(opened, firing, (answers) => changes(said(answers))),
+    carryOut: (answers, inner, agreed) => unload(said(answers), inner, agreed),
+  });
+}
+
+/** A change of a record that has to be agreed to, and why. */
+export interface HeldChange {
+  readonly reason: string;
+  readonly record: FoundRecord;
+  readonly amendments: readonly Amendment[];
+}
+
+/** Asks whether a change may reach what is past, and makes it where the answer is yes. */
+export function askConsent(
+  { asked, world, opened }: Scene<OptionsOf<'amend'>>,
+  { reason, record, amendments }: HeldChange,
+  change: (world: World, agreed: Agreed) => Promise<number>,
+): Promise<number> {
+  return runErrand(world, {
+    title: `Changing ${record.id}`,
+    folder: opened.folder,
+    isPlain: isPlain(asked.options, world),
+    script: ([answer]) => (answer ? undefined : consentQuestion(reason)),
+    preview: amendedPreview(opened, record, () => amendments),
     carryOut: (answers, inner, agreed) => {
-      const read = usual
-        .map(({ option }) => [option, answerText(answers, option)] as const)
-        .filter(([, text]) => text !== '');
-      const said = Object.fromEntries(read) as Partial<Record<Option, string>>;
-      return unload({ ...said, line: outcomeSentences(load, answers) }, inner, agreed);
+      if (answers[0]?.text === 'yes') return change(inner, agreed);
+      inner.complain(
+        printed`Nothing was saved. For a new version from a day on: saggar revise ${record.id}\n`,
+      );
+      return Promise.resolve(EXIT.fine);
+    },
+  });
+}
+
+function consentQuestion(reason: string): Question {
+  return question({
+    key: 'consent',
+    prompt: 'Change it all the same?',
+    about: `${reason}; yes or no`,
+    fallback: 'no',
+    judge: (line) => {
+      if (/^y(?:es)?$/i.test(line)) return takenAnswer([], 'yes');
+      return /^no?$/i.test(line) ? takenAnswer([], 'no') : { refused: 'answer yes or no' };
     },
   });
 }

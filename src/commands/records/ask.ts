@@ -1,61 +1,26 @@
-/** Asks questions on the world's screen, and keeps back what is said until they are over. */
-import {
-  begin,
-  frameOf,
-  press,
-  stepBack,
-  type Above,
-  type QuestionState,
-} from '../../entry/questions/asking.ts';
-import {
-  question,
-  takenAnswer,
-  type Answer,
-  type Question,
-  type Script,
-} from '../../entry/questions/question.ts';
-import { fitFrame, paintFrame } from '../../render/terminal/frame.ts';
+/** Fills in an entry at a terminal, and keeps back what is said until it is over. */
+import { begin, stepBack, change, type QuestionState } from '../../entry/questions/asking.ts';
+import { changeables, choosing, decisionOf, deciding } from '../../entry/questions/deciding.ts';
+import { keptPreview, type FieldProblem, type Preview } from '../../entry/questions/preview.ts';
+import type { Answer, Script } from '../../entry/questions/question.ts';
 import { printed, type Printable } from '../../render/printable.ts';
+import { plainAsker } from './ask-plainly.ts';
+import { screenAsker } from './ask-on-screen.ts';
 import type { Agreed } from './change.ts';
+import type { Asker, EntryScene } from './entry-scene.ts';
 import { lateLock } from './locked.ts';
-import { EXIT, type Screen, type World } from '../world.ts';
+import { EXIT, type World } from '../world.ts';
 
-/** What to type in general; it stands above all questions. */
-const KEYS_HEAD = '< goes back, Tab or arrows choose, Ctrl-C gives up.';
-
-/** Asks until all is answered, or until it is given up or gone back from the first question. */
-async function askOn(screen: Screen, from: QuestionState, above: Above): Promise<QuestionState> {
-  let asking = from;
-  while (asking.question && !asking.end) {
-    screen.draw(paintFrame(fitFrame(frameOf(asking, above), screen.size())));
-    asking = press(asking, await screen.key());
-  }
-  return asking;
-}
-
-/** How a command went that was run on answers: what it asked at its end, and what it said. */
-interface Tried {
-  readonly status: number;
-  /** Absent where it came to no such question. */
-  readonly decision?: Decision;
-  readonly said: readonly KeptBack[];
-}
-
-type Decision = 'yes' | 'no' | 'back' | 'cancelled';
-
-interface KeptBack {
-  readonly to: 'write' | 'complain';
-  readonly text: Printable;
-  readonly about?: 'change' | 'words' | undefined;
-}
-
-/** What is asked, and what is done with the answers. */
+/** What is filled in, and what is done with the answers. */
 interface Errand {
   /** What it is about: `New sale`. */
   readonly title: string;
   /** The studio's folder. */
   readonly folder: string;
+  /** Whether it is asked in plain lines. */
+  readonly isPlain: boolean;
   readonly script: Script;
+  readonly preview: Preview;
   /**
    * Opens the studio, looks at what the answers say, and writes it if `agreed` says so when it is
    * asked: that takes the studio's lock.
@@ -63,95 +28,161 @@ interface Errand {
   readonly carryOut: (answers: readonly Answer[], world: World, agreed: Agreed) => Promise<number>;
 }
 
+/** How an entry ended: its status, and what is left to say. */
+interface Ended {
+  readonly status: number;
+  readonly said: readonly KeptBack[];
+}
+
+interface KeptBack {
+  readonly to: 'write' | 'complain';
+  readonly text: Printable;
+  readonly about?: 'change' | 'words' | undefined;
+}
+
+const DISCARDED: Ended = {
+  status: EXIT.interrupted,
+  said: [{ to: 'complain', text: printed`Discarded. Nothing was saved.\n` }],
+};
+
+/** Whether the entry is to be in plain lines: asked for, or the only way that the terminal has. */
+export function isPlain({ plain }: { readonly plain?: unknown }, world: World): boolean {
+  return plain === true || Boolean(world.environment['SAGGAR_PLAIN']) || !world.openScreen;
+}
+
 /**
- * Asks for everything, shows what comes of it, and has it written if the answer is yes. What stands
- * in the way leads back to the questions. Given up, nothing is left but one line that says so.
+ * Fills everything in, shows what comes of it, and has it saved if that is what is decided. What is
+ * refused leads back to the fields. Discarded, nothing is left but one line that says so.
  */
 export async function runErrand(world: World, errand: Errand): Promise<number> {
-  const screen = await world.openScreen?.();
-  if (!screen) return EXIT.cannotRun;
-  let said: readonly KeptBack[] = [];
+  const asker = await askerFor(world, errand);
+  if (!asker) return EXIT.cannotRun;
+  let ended: Ended = { status: EXIT.cannotRun, said: [] };
   try {
-    const tried = await askAndTry(world, screen, errand);
-    said = tried.said;
-    return tried.status;
+    const preview = keptPreview(errand.preview);
+    ended = await fillIn({ world, asker, errand: { ...errand, preview } });
+    return ended.status;
   } finally {
-    screen.close();
-    for (const { to, text, about } of said) world[to](text, about);
+    asker.close();
+    for (const { to, text, about } of ended.said) world[to](text, about);
   }
 }
 
-async function askAndTry(world: World, screen: Screen, errand: Errand): Promise<Tried> {
-  const above = { head: `${errand.title}. ${KEYS_HEAD}`, lines: [] };
-  let asking = begin(errand.script);
-  for (;;) {
-    asking = await askOn(screen, asking, above);
-    const tried = await afterAnswers(asking, { world, screen, errand });
-    if (tried) return tried;
-    asking = stepBack(asking);
-  }
+async function askerFor(world: World, errand: Errand): Promise<Asker | undefined> {
+  if (!errand.isPlain && world.openScreen) return screenAsker(await world.openScreen(), world);
+  return world.openLines && plainAsker(await world.openLines());
 }
 
-/** What the answers led to; undefined where it goes on with the questions. */
-async function afterAnswers(
-  { end, answers }: QuestionState,
-  scene: AtScreen,
-): Promise<Tried | undefined> {
-  if (end === 'cancelled') return GIVEN_UP;
-  if (end === 'back') return undefined;
-  let tried = await tryOut(scene, answers, []);
-  while ('moved' in tried) tried = await tryOut(scene, answers, tried.moved);
-  if (tried.decision === 'cancelled') return GIVEN_UP;
-  return tried.decision === 'back' ? undefined : tried;
-}
-
-interface AtScreen {
+/** Where an entry is filled in. */
+interface AtEntry {
   readonly world: World;
-  readonly screen: Screen;
+  readonly asker: Asker;
   readonly errand: Errand;
 }
 
-const GIVEN_UP: Tried = {
-  status: EXIT.interrupted,
-  said: [{ to: 'complain', text: printed`Given up: nothing was written.\n` }],
-};
+async function fillIn(at: AtEntry): Promise<Ended> {
+  let asking = begin(at.errand.script);
+  for (;;) {
+    asking = await at.asker.ask(asking, sceneOf(at));
+    if (asking.end) return DISCARDED;
+    const next = await afterAnswers(at, asking);
+    if ('status' in next) return next;
+    asking = next;
+  }
+}
+
+/** What an entry shows; without answers of its own, those of the state. */
+function sceneOf({ errand }: AtEntry, answers?: readonly Answer[]): EntryScene {
+  const { title, preview } = errand;
+  return { title, preview, answers, notes: [], marks: () => undefined };
+}
+
+/** What comes once all is answered: the end, or a field that is opened again. */
+async function afterAnswers(at: AtEntry, asking: QuestionState): Promise<Ended | QuestionState> {
+  const { problems } = at.errand.preview.outlook(asking.answers);
+  if (problems.length > 0) return changed(at, asking, { problems, notes: [] });
+  let tried = await tryOut(at, asking, []);
+  while ('moved' in tried) tried = await tryOut(at, asking, tried.moved);
+  const { decision, status, said } = tried;
+  if (decision === 'discard') return DISCARDED;
+  if (decision === 'back') return stepBack(asking);
+  if (decision === 'change') return changed(at, asking, { problems: [], notes: [] });
+  if (decision === undefined && status !== EXIT.fine)
+    return changed(at, asking, { problems: [], notes: complaints(said) });
+  return { status, said };
+}
+
+/** What was complained of, without the record that is given back with it. */
+function complaints(said: readonly KeptBack[]): readonly string[] {
+  const texts = said.filter(({ to }) => to === 'complain').map(({ text }) => text);
+  const lines = texts.join('').trimEnd().split('\n');
+  const again = lines.findIndex((line) => line.startsWith('# '));
+  return (again < 0 ? lines : lines.slice(0, again)).filter((line) => line !== '');
+}
+
+interface Refused {
+  readonly problems: readonly FieldProblem[];
+  readonly notes: readonly string[];
+}
+
+/** Has a field chosen, and opens it. */
+async function changed(
+  at: AtEntry,
+  asking: QuestionState,
+  { problems, notes }: Refused,
+): Promise<Ended | QuestionState> {
+  const all = changeables(asking, problems);
+  const scene = {
+    ...sceneOf(at, asking.answers),
+    notes,
+    marks: (line: string) => find(line)?.path,
+  };
+  const find = (line: string | undefined): (typeof all)[number] | undefined =>
+    all.find((each) => each.line === line);
+  const chosen = await at.asker.ask(choosing(all, problems), scene);
+  if (chosen.end === 'cancelled') return DISCARDED;
+  const field = find(chosen.answers[0]?.text);
+  return field ? change(asking, field.index) : asking;
+}
+
+/** How a command went that was run on answers; the decision is absent where it came to none. */
+interface Tried extends Ended {
+  readonly decision?: Decision;
+}
+
+type Decision = 'save' | 'change' | 'discard' | 'back';
 
 /** That somebody else has written meanwhile, so that it has to be looked at again; what there is to say of it. */
 interface StudioMoved {
-  readonly moved: readonly KeptBack[];
+  readonly moved: readonly string[];
 }
 
-const LOOK_AGAIN: KeptBack = {
-  to: 'complain',
-  text: printed`The studio has changed since you were shown this. This is how it looks now:\n`,
-};
+const LOOK_AGAIN = 'The studio has changed since you were shown this. This is how it looks now.';
 
 /**
  * Tries the answers on the studio as it is. Nothing is locked while somebody thinks about it; once it
- * is agreed to, the studio is, and where it is not as it was then, nothing is written.
+ * is to be saved, the studio is, and where it is not as it was then, nothing is written.
  */
 async function tryOut(
-  { world, screen, errand }: AtScreen,
-  answers: readonly Answer[],
-  before: readonly KeptBack[],
+  at: AtEntry,
+  { answers }: QuestionState,
+  notes: readonly string[],
 ): Promise<Tried | StudioMoved> {
-  const said: KeptBack[] = [...before];
-  const lock = lateLock(errand.folder, speakingTo(world, said));
-  const end: { decision?: Decision; moved?: readonly KeptBack[] } = {};
-  const agreed: Agreed = async () => {
-    end.decision = await decide(screen, said, 'Write it?');
-    if (end.decision !== 'yes') return false;
-    const shown = said.length;
+  const said: KeptBack[] = [];
+  const lock = lateLock(at.errand.folder, speakingTo(at.world, said));
+  const end: { decision?: Decision; moved?: boolean } = {};
+  const agreed: Agreed = async ({ effect, problems }) => {
+    const odd = problems.map(({ message, hint }) => `! ${message}; ${hint}`);
+    const scene = { ...sceneOf(at, answers), effects: effect, notes: [...notes, ...odd] };
+    end.decision = await decided(at, scene);
+    if (at.asker.keeps) said.length = 0;
+    if (end.decision !== 'save') return false;
     if (await lock.take()) return true;
-    end.moved = [...said.slice(shown), LOOK_AGAIN];
+    end.moved = true;
     return false;
   };
-  const status = await errand.carryOut(answers, lock.world, agreed).finally(lock.release);
-  if (end.moved) return { moved: end.moved };
-  if (end.decision === undefined && status !== EXIT.fine) {
-    const mend = await decide(screen, said, 'Nothing was written. Go back and change an answer?');
-    end.decision = mend === 'yes' ? 'back' : mend;
-  }
+  const status = await at.errand.carryOut(answers, lock.world, agreed).finally(lock.release);
+  if (end.moved) return { moved: [LOOK_AGAIN] };
   return { status, said, ...(end.decision ? { decision: end.decision } : {}) };
 }
 
@@ -163,28 +194,8 @@ function speakingTo(world: World, said: KeptBack[]): World {
   };
 }
 
-async function decide(
-  screen: Screen,
-  said: readonly KeptBack[],
-  prompt: string,
-): Promise<Decision> {
-  const lines = said.flatMap(({ text }) => text.trimEnd().split('\n'));
-  const script: Script = ([answer]) => (answer ? undefined : decision(prompt));
-  const above = { head: KEYS_HEAD, lines };
-  const { end, answers } = await askOn(screen, begin(script), above);
-  if (end) return end;
-  return answers[0]?.text === 'no' ? 'no' : 'yes';
-}
-
-function decision(prompt: string): Question {
-  return question({
-    key: 'decision',
-    prompt,
-    about: 'yes or no; < goes back to the answers, arrows show what is out of sight',
-    fallback: 'yes',
-    judge: (line) => {
-      if (/^y(?:es)?$/i.test(line)) return takenAnswer([], 'yes');
-      return /^no?$/i.test(line) ? takenAnswer([], 'no') : { refused: 'answer yes or no' };
-    },
-  });
+async function decided({ asker }: AtEntry, scene: EntryScene): Promise<Decision> {
+  const chosen = await asker.ask(deciding(), scene);
+  if (chosen.end) return chosen.end === 'back' ? 'back' : 'discard';
+  return decisionOf(chosen) ?? 'discard';
 }

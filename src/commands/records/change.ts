@@ -1,16 +1,18 @@
-/** The way of every command that changes files: say what would be wrong, show it, write it, say how to take it back. */
+/** The way of every command that changes files: say what would be wrong, show it, write it, say how to undo it. */
 import { effectLines } from '../../entry/effect.ts';
 import type { ChangePlan } from '../../entry/plan.ts';
+import type { UndoStep } from '../../entry/undo.ts';
 import type { Problem } from '../../problem.ts';
 import { visible } from '../../render/escape.ts';
 import { printed, printedLayout, printedLines, type Printable } from '../../render/printable.ts';
 import { problemText } from '../../render/problems/problems.ts';
 import { unifiedDiff, type FileChange } from '../../write/diff.ts';
 import { applyPlan } from '../../write/store.ts';
+import { refreshIds } from '../studio/editor.ts';
 import type { OpenedFiles } from '../studio/open.ts';
 import type { ChangeOptions } from '../options.ts';
-import { saggarCommand, takeBack } from './take-back.ts';
 import { isInWords, say, tellChange } from './told.ts';
+import { undoText } from './undo.ts';
 import { EXIT, type Asked, type World } from '../world.ts';
 import { notWritten, writerIn } from './writer.ts';
 
@@ -21,8 +23,8 @@ export interface DueChange {
   readonly shown: readonly string[];
   /** What was done, once it is: `Added s260308kt to sales/2026-03.yaml`. */
   readonly done: string;
-  /** The command that undoes it where git can't, or several in turn; absent where there is none. */
-  readonly undo?: string | readonly string[] | undefined;
+  /** What undoes it, asked for only once it is written. */
+  readonly undo: () => readonly UndoStep[];
   /** What was typed, to be given back where it is not written. */
   readonly typed?: string;
   /** Absent means yes. */
@@ -30,7 +32,12 @@ export interface DueChange {
 }
 
 /** Asks whether to write, once everything is shown. */
-export type Agreed = () => Promise<boolean>;
+export type Agreed = (due: {
+  /** What it will change, in lines. */
+  readonly effect: readonly string[];
+  /** What is odd about it. */
+  readonly problems: readonly Problem[];
+}) => Promise<boolean>;
 
 /** Shows problems for people, on standard error. */
 export function complainOf(world: World, problems: readonly Problem[]): void {
@@ -62,8 +69,9 @@ export async function carryOut(scene: Scene, due: DueChange): Promise<number> {
   }
   for (const text of shown) say(scene, printedLines(text.split('\n').slice(0, -1)));
   for (const line of effect) say(scene, printed`  ${line}\n`);
-  if ((await due.agreed?.()) === false) {
-    world.complain(printedLayout(due.typed ?? 'Nothing was written.\n'));
+  const { problems = [] } = plan;
+  if ((await due.agreed?.({ effect, problems })) === false) {
+    world.complain(printedLayout(due.typed ?? 'Nothing was saved.\n'));
     return EXIT.errors;
   }
   return write(scene, due);
@@ -76,32 +84,28 @@ function effectOf({ sides, touched, held, holds }: Partial<ChangePlan>): readonl
 
 async function write(scene: Scene, { plan, done, undo, typed = '' }: DueChange): Promise<number> {
   const { world, opened } = scene;
-  const byGit = takeBack(scene, plan.changes);
   const applied = await applyPlan(opened.folder, plan.changes, writerIn(world));
   if ('refused' in applied) {
     world.complain(printedLayout(typed));
     return notWritten(world, applied.refused);
   }
   keepAfter(plan, opened);
-  const bySaggar =
-    undo === undefined
-      ? undefined
-      : [undo]
-          .flat()
-          .map((words) => saggarCommand(scene.asked.options, words))
-          .join(' && ');
+  await refreshIds({ folder: opened.folder, files: opened.reading.files, plan }, world);
   sayParted(applied.parted ?? [], world);
-  if (!isInWords(scene)) {
-    tellChange(scene, { ...plan, written: true, undo: bySaggar });
-    return EXIT.fine;
-  }
-  world.write(printed`${done}.\n`, 'change');
-  const back = byGit ?? bySaggar;
-  if (back !== undefined) world.write(printed`To take it back: ${back}\n`);
-  // Git takes back all that a file has got since, whatever it was.
-  if (byGit !== undefined && bySaggar !== undefined)
-    world.write(printed`Once more is put down: ${bySaggar}\n`);
+  const steps = undo();
+  const undone = steps.length > 0 ? undoText(scene.asked.options, steps).trimStart() : undefined;
+  if (isInWords(scene)) {
+    world.write(printed`${done}.\n`, 'change');
+    sayUndo(scene, steps);
+  } else tellChange(scene, { ...plan, written: true, undo: undone });
   return EXIT.fine;
+}
+
+function sayUndo({ asked, world }: Scene, steps: readonly UndoStep[]): void {
+  if (steps.length === 0) return;
+  const notes = steps.flatMap(({ note }) => (note === undefined ? [] : [` (${note})`]));
+  const text = undoText(asked.options, steps);
+  world.write(printedLayout(`Undo${notes.join('')}:${text.startsWith('\n') ? '' : ' '}${text}\n`));
 }
 
 /** The change is made: where nothing can be kept of it, the next run reads all afresh. */

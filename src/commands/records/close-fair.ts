@@ -20,9 +20,14 @@ import { closingLines, leftLines } from '../../entry/closing/words.ts';
 import { inWord, typedProblems } from '../../entry/faults.ts';
 import { givenOptions, type GivenOption } from '../../entry/fields.ts';
 import { recordIn } from '../../entry/given.ts';
+import { placeInList, type LineList } from '../../entry/line-list.ts';
 import { lexiconOf, type Lexicon } from '../../entry/lexicon.ts';
+import type { TypedFault } from '../../entry/expand.ts';
+import type { Place } from '../../problem.ts';
+import type { OpenedStudio } from '../../entry/plan.ts';
+import { undoAdded, undoAmended } from '../../entry/undo.ts';
 import { NO_MONEY, type Money } from '../../number/money.ts';
-import { mapping } from '../../read/raw.ts';
+import { mapping, type RawMap } from '../../read/raw.ts';
 import { printed, printedLines } from '../../render/printable.ts';
 import type { AskedOf, OptionsOf } from '../catalogue.ts';
 import { carryOut, complainOf, type Agreed, type DueChange, type Scene } from './change.ts';
@@ -31,8 +36,8 @@ import { inStudio, whileLocked } from './locked.ts';
 import { CLOSING_OPTIONS } from '../record-commands.ts';
 import { refuse } from '../reports/show.ts';
 import { flagOf } from '../spec.ts';
-import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
 import { say } from './told.ts';
+import { EXIT, isRefusal, mayAsk, type Refusal, type World } from '../world.ts';
 import { notWritten } from './writer.ts';
 
 /** What was said at the end of the day: the options by name, in their order. */
@@ -42,22 +47,26 @@ type AddOptions = OptionsOf<'add'>;
 
 /** Ends the day by the options, or on a terminal by questions where no option says what came back. */
 export async function closeFair(
-  words: readonly string[],
+  { words, list }: { readonly words: readonly string[]; readonly list?: LineList | undefined },
   asked: AskedOf<'add'>,
   world: World,
 ): Promise<number> {
   const said = saidOptions(words);
   if (isRefusal(said)) return refuse(world, said);
   const isTold = (['back', 'sold', 'missing'] as const).some((option) => said.has(option));
-  if (isTold || !world.openScreen || asked.options.input === false)
-    return whileLocked({ asked, world }, (scene) => closeBy(scene, said));
+  if (isTold || !mayAsk(world, asked.options))
+    return whileLocked({ asked, world }, (scene) => closeBy({ ...scene, list }, said));
   return inStudio({ asked, world }, async (scene) => {
     const at = dayIn(scene, said);
     if (isRefusal(at)) return refuse(world, at);
     const { askAndClose } = await import('./ask-for.ts');
-    return askAndClose(scene, { at, said }, (all, inner, agreed) =>
-      inStudio({ asked, world: inner }, (again) => closeBy(again, all, agreed)),
-    );
+    return askAndClose(scene, {
+      at,
+      said,
+      saleOf: (all) => saleSoFar({ scene, at, said: all }),
+      close: (all, inner, agreed) =>
+        inStudio({ asked, world: inner }, (again) => closeBy(again, all, agreed)),
+    });
   });
 }
 
@@ -95,11 +104,11 @@ function dayIn({ opened }: Scene<AddOptions>, said: SaidOptions): FairDay | Refu
 
 /** Ends the day by options alone. */
 async function closeBy(
-  scene: Scene<AddOptions>,
+  scene: Scene<AddOptions> & { readonly list?: LineList | undefined },
   said: SaidOptions,
   agreed?: Agreed,
 ): Promise<number> {
-  const { world, opened } = scene;
+  const { world, opened, list } = scene;
   const at = dayIn(scene, said);
   if (isRefusal(at)) return refuse(world, at);
   const lexicon = lexiconOf(opened.reading.files);
@@ -107,7 +116,7 @@ async function closeBy(
   const faults = WARE_OPTIONS.flatMap((option) => lines[option].faults);
   complainOf(
     world,
-    typedProblems(faults, (fault) => inWord(`--${String(fault.path[0])}`, fault)),
+    typedProblems(faults, (fault) => placeOfWare(fault, list)),
   );
   if (faults.length > 0) return EXIT.errors;
   const found = { scene, lexicon, at, said };
@@ -117,6 +126,23 @@ async function closeBy(
   const fates = decide(closing.gone, lines);
   if (isRefusal(fates)) return refuse(world, fates);
   return writeDay({ ...found, closing, fates, agreed });
+}
+
+function placeOfWare(fault: TypedFault, list: LineList | undefined): Place {
+  const [option = '', turn] = fault.path;
+  const sentence = { option: String(option), turn: Number(turn) };
+  return (list && placeInList(list, sentence, fault)) ?? inWord(`--${option}`, fault);
+}
+
+/** The sale as far as it is told; undefined where nothing is sold yet, or something is refused. */
+function saleSoFar(day: Omit<SaidDay, 'lexicon'>): RawMap | undefined {
+  const found = { ...day, lexicon: lexiconOf(day.scene.opened.reading.files) };
+  const lines = readLines(day.said, found.lexicon);
+  const closing = lookAtDay(found, lines);
+  const fates = isRefusal(closing) ? closing : decide(closing.gone, lines);
+  if (isRefusal(closing) || isRefusal(fates)) return undefined;
+  const sale = saleOfDay({ ...found, closing, fates });
+  return sale && !isRefusal(sale) ? sale.fields : undefined;
 }
 
 type Lines = Readonly<Record<WareOption, SaidLines>>;
@@ -164,7 +190,7 @@ function unsaid(said: SaidOptions, { fair }: FairDay): Refusal | undefined {
 interface DecidedDay extends SaidDay {
   readonly closing: Closing;
   readonly fates: Fates;
-  readonly agreed: Agreed | undefined;
+  readonly agreed?: Agreed | undefined;
 }
 
 /** Writes what became of the pieces, all of it or none. */
@@ -186,7 +212,7 @@ async function writeDay(day: DecidedDay): Promise<number> {
     complainOf(world, plan.problems);
     return notWritten(world, 'the book would not be sound with it');
   }
-  return carryOut(scene, { plan, ...wordsOfPlan(plan), agreed: day.agreed });
+  return carryOut(scene, { plan, ...wordsOfPlan(opened, plan), agreed: day.agreed });
 }
 
 const OF_THE_SALE = ['discount', 'fee', 'note'] as const;
@@ -225,28 +251,24 @@ function nothingToWrite({ scene, closing, fates }: DecidedDay): number {
   return EXIT.fine;
 }
 
-function wordsOfPlan({
-  added,
-  lots,
-  textOf,
-}: ClosingPlan): Pick<DueChange, 'shown' | 'done' | 'undo'> {
+function wordsOfPlan(
+  opened: OpenedStudio,
+  plan: ClosingPlan,
+): Pick<DueChange, 'shown' | 'done' | 'undo'> {
+  const { added, lots, textOf } = plan;
   const records = lots.map(({ record }) => record);
   const parts = [
     ...added.map(({ id, file }) => `Added ${id} to ${file}`),
     ...records.map(({ id, file }) => `wrote what is missing of ${id} in ${file}`),
   ];
   const done = parts.join(', ');
+  const ids = added.map(({ id }) => id);
   return {
     shown: [
       ...added.map(({ text }) => text),
       ...records.map(({ id, file }) => recordIn(textOf(file), id)),
     ],
     done: done.slice(0, 1).toUpperCase() + done.slice(1),
-    undo: [
-      ...added.map(({ id }) => `remove ${id}`),
-      ...lots.map(({ record, amendments }) =>
-        ['amend', record.id, ...amendments.map(({ path }) => `${path.join('.')}=`)].join(' '),
-      ),
-    ],
+    undo: () => [...undoAdded({ opened, plan }, ids), ...undoAmended({ opened, plan }, lots)],
   };
 }

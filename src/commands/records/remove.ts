@@ -1,7 +1,9 @@
-/** `saggar remove ID`: takes a record out of its file. */
+/** `saggar remove ID …`: takes records out of their files. */
 import { listed } from '../../check/finding.ts';
 import { recordIn } from '../../entry/given.ts';
+import type { FoundRecord } from '../../entry/lexicon.ts';
 import { planRemove, type RemovePlan } from '../../entry/remove.ts';
+import { undoRemoved } from '../../entry/undo.ts';
 import { counted } from '../../in-words.ts';
 import { locate } from '../../read/place.ts';
 import type { CommandOf, OptionsOf } from '../catalogue.ts';
@@ -9,18 +11,18 @@ import { carryOut, complainOf, type Scene } from './change.ts';
 import { askedRecord } from './find-record.ts';
 import { whileLocked } from './locked.ts';
 import { refuse } from '../reports/show.ts';
-import { isRefusal } from '../world.ts';
+import { isRefusal, type Refusal } from '../world.ts';
 import { notWritten } from './writer.ts';
 
-/** Removes a record, unless others name it or the book would have an error without it. */
+/** Removes records, unless others name them or the book would have an error without them. */
 export const remove: CommandOf<'remove'> = (asked, world) =>
   whileLocked({ asked, world }, removeAsked);
 
 async function removeAsked(scene: Scene<OptionsOf<'remove'>>): Promise<number> {
   const { asked, world, opened } = scene;
-  const record = askedRecord(asked, opened);
-  if (isRefusal(record)) return refuse(world, record);
-  const plan = await planRemove(opened, record);
+  const records = askedRecords(scene);
+  if (isRefusal(records)) return refuse(world, records);
+  const plan = await planRemove(opened, records);
   if ('refused' in plan) return notWritten(world, plan.refused);
   if (asked.options.evenIfUsed) return takeOut(scene, plan);
   if (plan.usedAt.length > 0) return stillUsed(scene, plan);
@@ -28,25 +30,49 @@ async function removeAsked(scene: Scene<OptionsOf<'remove'>>): Promise<number> {
   complainOf(world, plan.problems);
   return notWritten(
     world,
-    'the book would not be sound without it; --even-if-used removes it all the same',
+    `the book would not be sound without ${namesOf(plan)}; to remove it all the same, add --even-if-used`,
   );
 }
 
+function askedRecords({
+  asked,
+  opened,
+}: Scene<OptionsOf<'remove'>>): readonly FoundRecord[] | Refusal {
+  const words = asked.words.length > 0 ? asked.words : [undefined];
+  const records: FoundRecord[] = [];
+  for (const argument of words) {
+    const record = askedRecord({ argument }, opened);
+    if (isRefusal(record)) return record;
+    if (!records.some(({ id }) => id === record.id)) records.push(record);
+  }
+  return records;
+}
+
+function namesOf({ taken }: RemovePlan): string {
+  return listed(taken.map(({ record }) => record.id));
+}
+
 function takeOut(scene: Scene, plan: RemovePlan): Promise<number> {
-  const { id, file } = plan.removed;
-  const [change] = plan.changes;
-  const text = recordIn(change?.before ?? '', id);
-  const isGone = change?.after === undefined;
-  const done = isGone ? `Removed ${id}, and with it ${file}` : `Removed ${id} from ${file}`;
-  return carryOut(scene, { plan, shown: [text], done });
+  const { taken, changes } = plan;
+  const gone = changes.filter(({ after }) => after === undefined).map(({ file }) => file);
+  const left = changes.filter(({ after }) => after !== undefined).map(({ file }) => file);
+  const from = left.length > 0 ? ` from ${listed(left)}` : '';
+  const away =
+    gone.length > 0 ? `, and with ${taken.length > 1 ? 'them' : 'it'} ${listed(gone)}` : '';
+  return carryOut(scene, {
+    plan,
+    shown: taken.map(({ record, before }) => recordIn(before, record.id)),
+    done: `Removed ${namesOf(plan)}${from}${away}`,
+    undo: () => undoRemoved(taken),
+  });
 }
 
 /** So many places are shown; a material may be named in a thousand. */
 const MOST_SHOWN = 10;
 
 async function stillUsed({ world, opened }: Scene, plan: RemovePlan): Promise<number> {
-  const { id } = plan.removed;
-  const findings = plan.usedAt.slice(0, MOST_SHOWN).map((at) => ({
+  const name = namesOf(plan);
+  const findings = plan.usedAt.slice(0, MOST_SHOWN).map(({ at, id }) => ({
     rule: 'in-use',
     severity: 'error' as const,
     at,
@@ -54,10 +80,10 @@ async function stillUsed({ world, opened }: Scene, plan: RemovePlan): Promise<nu
     hint: '',
   }));
   complainOf(world, await locate(opened.folder, findings));
-  const users = [...new Set(plan.usedAt.map(({ path }) => String(path[0])))];
+  const users = [...new Set(plan.usedAt.map(({ at }) => String(at.path[0])))];
   const inWords = users.length > MOST_SHOWN ? counted(users.length, 'other record') : listed(users);
   return notWritten(
     world,
-    `${id} is named in ${inWords}; change that first, or remove it all the same with --even-if-used`,
+    `${name} is named in ${inWords}; change that first, or remove it all the same with --even-if-used`,
   );
 }

@@ -1,7 +1,9 @@
 /** `saggar tidy`: puts quotes where other readers of a file would change a text. */
+import { asItWas, type UndoStep } from '../../entry/undo.ts';
 import { counted } from '../../in-words.ts';
 import type { Finding } from '../../problem.ts';
 import { wholeText } from '../../read/disk.ts';
+import { SETTINGS_FILE } from '../../read/kinds.ts';
 import { printed } from '../../render/printable.ts';
 import type { FileToWrite } from '../../write/store.ts';
 import { tidyText, type TextSpot } from '../../write/tidy.ts';
@@ -22,7 +24,8 @@ async function tidyAsked(scene: Scene): Promise<number> {
   if (changes.length === 0) return left.length === 0 ? EXIT.fine : EXIT.errors;
   const files = changes.map(({ file }) => file).join(', ');
   const done = `Put quotes round ${counted(quoted, 'value')} in ${files}`;
-  const written = await carryOut(scene, { plan, shown: [], done });
+  const undo = (): readonly UndoStep[] => undoTidied(plan);
+  const written = await carryOut(scene, { plan, shown: [], done, undo });
   return left.length > 0 ? EXIT.errors : written;
 }
 
@@ -32,6 +35,16 @@ interface TidyPlan {
   /** How many values and names get quotes. */
   readonly quoted: number;
   readonly left: readonly string[];
+  /** The records in which something gets quotes; of the settings, an id that is empty. */
+  readonly records: readonly { readonly id: string; readonly file: string }[];
+}
+
+/** Puts each record back as it was. */
+function undoTidied({ changes, records }: TidyPlan): readonly UndoStep[] {
+  return records.map((record) => {
+    const change = changes.find(({ file }) => file === record.file);
+    return asItWas(record, change?.before ?? '');
+  });
 }
 
 /** Plans quotes for everything that the check found in want of them (`needs-quotes`). */
@@ -53,5 +66,14 @@ function planTidy(folder: string, findings: readonly Finding[]): TidyPlan {
       quoted += spots.length;
     }
   }
-  return { changes, quoted, left };
+  const records = changes.flatMap(({ file }) => recordsAt(file, byFile.get(file) ?? []));
+  return { changes, quoted, left, records };
+}
+
+function recordsAt(
+  file: string,
+  spots: readonly TextSpot[],
+): readonly { readonly id: string; readonly file: string }[] {
+  const ids = file === SETTINGS_FILE ? [''] : spots.map(({ path }) => String(path[0] ?? ''));
+  return [...new Set(ids)].map((id) => ({ id, file }));
 }

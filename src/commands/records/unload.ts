@@ -4,7 +4,12 @@ import { readAmendment, type Amendment } from '../../entry/amendment.ts';
 import type { EntryGround } from '../../entry/defaults.ts';
 import { inWord, typedProblems } from '../../entry/faults.ts';
 import { lexiconOf, type FoundRecord } from '../../entry/lexicon.ts';
-import { linesInKiln, readUnloading, type LineInKiln } from '../../entry/unload.ts';
+import {
+  linesInKiln,
+  readUnloading,
+  type LineInKiln,
+  type ReadOutcomes,
+} from '../../entry/unload.ts';
 import { dayMeant } from '../../number/date.ts';
 import { mapping, valueAt } from '../../read/raw.ts';
 import { printed } from '../../render/printable.ts';
@@ -15,7 +20,7 @@ import { firingToUnload } from './find-record.ts';
 import { inStudio, whileLocked } from './locked.ts';
 import { refuse } from '../reports/show.ts';
 import { say } from './told.ts';
-import { EXIT, isRefusal, type Refusal } from '../world.ts';
+import { EXIT, isRefusal, mayAsk, type Refusal } from '../world.ts';
 
 type UnloadOptions = OptionsOf<'unload'>;
 
@@ -35,7 +40,7 @@ const READINGS = [
 export const unload: CommandOf<'unload'> = (asked, world) => {
   const { input, line = [] } = asked.options;
   // Somebody sits there, and no line says what came out.
-  return world.openScreen && input !== false && line.length === 0
+  return mayAsk(world, { input }) && line.length === 0
     ? inStudio({ asked, world }, askFirst)
     : whileLocked({ asked, world }, unloadAsked);
 };
@@ -47,13 +52,21 @@ async function askFirst(scene: Scene<UnloadOptions>): Promise<number> {
   if (linesInKiln(firing).length === 0) return whileLocked({ asked, world }, unloadAsked);
   const { askAndUnload } = await import('./ask-for.ts');
   const readings = READINGS.filter(({ option }) => asked.options[option] === undefined);
-  return askAndUnload(scene, { firing, readings }, (said, inner, agreed) => {
-    const all: AskedOf<'unload'> = {
-      ...asked,
-      argument: firing.id,
-      options: { ...asked.options, ...said },
-    };
-    return inStudio({ asked: all, world: inner }, (again) => unloadAsked(again, agreed));
+  type Said = Partial<UnloadOptions>;
+  const withSaid = (said: Said): AskedOf<'unload'> => ({
+    ...asked,
+    argument: firing.id,
+    options: { ...asked.options, ...said },
+  });
+  return askAndUnload(scene, {
+    firing,
+    readings,
+    changes: (said) => {
+      const read = outcomeOf({ ...scene, asked: withSaid(said) }, firing);
+      return isRefusal(read) ? [] : read.amendments;
+    },
+    unload: (said, inner, agreed) =>
+      inStudio({ asked: withSaid(said), world: inner }, (again) => unloadAsked(again, agreed)),
   });
 }
 
@@ -62,26 +75,43 @@ async function unloadAsked(scene: Scene<UnloadOptions>, agreed?: Agreed): Promis
   const { asked, world, opened } = scene;
   const firing = firingToUnload(asked, opened);
   if (isRefusal(firing)) return refuse(world, firing);
-  const lexicon = lexiconOf(opened.reading.files);
-  const readings = askedReadings(asked.options, firing, { lexicon, day: opened.asOf });
-  if (isRefusal(readings)) return refuse(world, readings);
-  const { line: sentences = [] } = asked.options;
-  if (sentences.length + readings.length === 0) return refuse(world, nothingSaid(firing));
-  const { amendments, faults } = readUnloading(firing, sentences, lexicon);
+  const read = outcomeOf(scene, firing);
+  if (isRefusal(read)) return refuse(world, read);
+  const { amendments, lines, faults } = read;
   complainOf(
     world,
     typedProblems(faults, (fault) => inWord('--line', fault)),
   );
   if (faults.length > 0) return EXIT.errors;
-  const what = amendments.length > 0 ? 'Unloaded' : 'Put down what was read off for';
-  const all = [...unloadedOn(scene, firing, amendments), ...readings, ...amendments];
+  const what = lines.length > 0 ? 'Unloaded' : 'Put down what was read off for';
   const done = `${what} ${firing.id}`;
-  const status = await amendWith(scene, firing, { amendments: all, done, agreed });
-  const out = new Set(amendments.map(({ path }) => path[1]));
+  const status = await amendWith(scene, firing, { amendments, done, agreed });
+  const out = new Set(lines.map(({ path }) => path[1]));
   const left = linesInKiln(firing).filter(({ index }) => !out.has(index));
   if (status === EXIT.fine && left.length > 0 && asked.options.dryRun !== true)
     say(scene, printed`Still in the kiln: ${listed(left.map(lineInWords))}.\n`);
   return status;
+}
+
+/** All that the options change in a firing. */
+interface Outcome extends ReadOutcomes {
+  /** What came out of the load's lines. */
+  readonly lines: readonly Amendment[];
+}
+
+function outcomeOf(scene: Scene<UnloadOptions>, firing: FoundRecord): Outcome | Refusal {
+  const { asked, opened } = scene;
+  const lexicon = lexiconOf(opened.reading.files);
+  const readings = askedReadings(asked.options, firing, { lexicon, day: opened.asOf });
+  if (isRefusal(readings)) return readings;
+  const { line: sentences = [] } = asked.options;
+  if (sentences.length + readings.length === 0) return nothingSaid(firing);
+  const { amendments: lines, faults } = readUnloading(firing, sentences, lexicon);
+  return {
+    amendments: [...unloadedOn(scene, firing, lines), ...readings, ...lines],
+    lines,
+    faults,
+  };
 }
 
 /** What comes out on a later day than the firing's counts from then; the first such day is kept. */

@@ -9,7 +9,7 @@ import { findAsked } from '../studio/find-studio.ts';
 import { openFound, type OpenedBook } from '../studio/open.ts';
 import { rendered, showAnswer, standingInTheWay } from './show.ts';
 import { filedIn } from './filed.ts';
-import { saggarCommand, shellQuoted } from '../records/take-back.ts';
+import { saggarCommand, shellQuoted } from '../records/undo.ts';
 import { isRefusal, type World } from '../world.ts';
 
 /** The most lines that a day takes: a usual terminal has 24, and the prompt needs one of them. */

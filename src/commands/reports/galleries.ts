@@ -1,17 +1,26 @@
-/** `saggar galleries`: what stands at galleries, was sold there and is owed; or the deliveries to one. */
+/** `saggar galleries`: what galleries have, sold and owe; or what one has now, or its history. */
 import { flow } from '../../reckon/flow.ts';
-import { galleriesTable, galleryTable } from '../../report/galleries.ts';
+import { galleriesTable, galleryHistory } from '../../report/galleries.ts';
+import { galleryTable } from '../../report/gallery.ts';
 import type { OptionsOf } from '../catalogue.ts';
 import { unknownId } from '../ids.ts';
 import type { Report } from './show.ts';
 
-/** How every gallery stands, or with an id one gallery delivery by delivery. */
+/** How every gallery stands, or with an id what one has now, or with `--history` its deliveries. */
 export const galleries: Report<OptionsOf<'galleries'>> = {
-  table: ({ book, asOf }, { argument }) => {
+  table: ({ book, asOf }, { argument, options: { history } }) => {
     const flows = flow(book, asOf);
-    if (argument === undefined) return galleriesTable(book, flows);
+    if (argument === undefined)
+      return history === true ? { refused: OF_WHICH } : galleriesTable(book, flows);
+    const one = (history === true ? galleryHistory : galleryTable)(book, flows, argument);
+    if (one) return one;
     const channels = [...book.channels.values()].filter(({ kind }) => kind === 'consignment');
-    const known = channels.map(({ id }) => id);
-    return galleryTable(book, flows, argument) ?? unknownId('gallery', argument, known);
+    return unknownId(
+      'gallery',
+      argument,
+      channels.map(({ id }) => id),
+    );
   },
 };
+
+const OF_WHICH = '--history is of one gallery: saggar galleries ID --history';

@@ -71,7 +71,7 @@ async function fileAsked(scene: Scene<FilingOptions>): Promise<number> {
     complainOf(world, plan.problems);
     return notWritten(world, 'the book would not be sound with it');
   }
-  const words = { ...wordsFor(plan.added), shown: [shownLines(filing, opened)] };
+  const words = { ...wordsFor(opened, plan), shown: [shownLines(filing, opened)] };
   const status = await carryOut(scene, { plan, ...words });
   if (status === EXIT.fine && !asked.options.dryRun) sayHowToClose(filing, scene);
   return status;

@@ -1,8 +1,10 @@
-/** `saggar init DIR --with …`: hooks, a workflow, a setting for diffs, or newer schemas beside a studio. */
+/** `saggar init DIR --with …`: hooks, a workflow, a setting for diffs, or help for an editor beside a studio. */
 import { relative, resolve } from 'node:path';
 import { wholeText } from '../../read/disk.ts';
 import { repositoryAround } from '../../read/git/around.ts';
+import { openMemory } from '../../read/kept/memory.ts';
 import { gitFiles, schemaFiles } from '../../read/package.ts';
+import { readStudio } from '../../read/read.ts';
 import { printed, printedLines, type Printable } from '../../render/printable.ts';
 import {
   GIT_PARTS,
@@ -12,17 +14,18 @@ import {
   type GitPart,
 } from '../../write/for-git.ts';
 import { applyPlan, type FileToWrite } from '../../write/store.ts';
-import { SCHEMA_FOLDER } from '../../write/target.ts';
 import type { OptionsOf } from '../catalogue.ts';
 import { diffOf } from '../records/change.ts';
 import { unknownWord } from '../ids.ts';
 import { refuse } from '../reports/show.ts';
-import { shellQuoted, takeBack } from '../records/take-back.ts';
+import { shellQuoted } from '../records/undo.ts';
 import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
 import { writerIn } from '../records/writer.ts';
+import { editorParts, type EditorParts } from './editor.ts';
+import { storeFor } from './find-studio.ts';
 
 /** All that can be asked for. */
-const STUDIO_PARTS = [...GIT_PARTS, 'schemas'] as const;
+const STUDIO_PARTS = [...GIT_PARTS, 'editor'] as const;
 
 type StudioPart = (typeof STUDIO_PARTS)[number];
 
@@ -46,44 +49,52 @@ interface FilesToAdd {
 
 /**
  * Adds the parts, says what they are and how they are turned on. Files that somebody has there are
- * never written over, but for the schemas, which are the program's own: then nothing is written at
- * all, and the difference is shown.
+ * never written over, but for the schemas, which are the program's own. Of hooks and a workflow nothing
+ * is written at all then, and the difference is shown; what settings of an editor lack is said.
  */
 export async function addParts(parts: StudioParts, folder: string, world: World): Promise<number> {
-  const batches = batchesFor(parts, folder);
-  if (isRefusal(batches)) return refuse(world, batches);
-  const [forGit] = batches;
+  const forGit = filesForGit(parts, folder);
+  if (isRefusal(forGit)) return refuse(world, forGit);
+  const forEditor = await filesForEditor(parts, folder, world);
+  if (isRefusal(forEditor)) return refuse(world, forEditor);
   const clashes = forGit.changes.filter(overwrites);
   if (clashes.length > 0) return refuseToOverwrite(clashes, world);
-  const back = batches.map((batch) => wayBack(batch, world));
+  const batches = [forGit, forEditor];
   for (const { root, changes } of batches) {
     const applied = await applyPlan(root, changes, writerIn(world));
     if (isRefusal(applied)) return refuse(world, applied);
   }
-  sayAdded(batches.flatMap(filesOf), back, world);
+  sayAdded(batches.flatMap(filesOf), forGit.changes.length > 0, world);
   world.write(nextText(parts, commandPlace(forGit.root, world)), 'words');
+  sayToAdd(forEditor.toAdd, world);
   return EXIT.fine;
 }
 
-function batchesFor(parts: StudioParts, folder: string): [FilesToAdd, FilesToAdd] | Refusal {
+function filesForGit(parts: StudioParts, folder: string): FilesToAdd | Refusal {
   const originals = gitFiles();
   if (isRefusal(originals)) return originals;
-  const schemas = schemaFiles();
-  if (isRefusal(schemas)) return schemas;
   const { root, prefix } = repositoryAround(folder) ?? { root: folder, prefix: '' };
   const wanted = new Set(GIT_PARTS.filter((part) => parts.has(part)));
-  const forGit = gitChanges(wanted, originals, {
+  const changes = gitChanges(wanted, originals, {
     studio: prefix.slice(0, -1),
     textOf: (file) => wholeText(root, file),
   });
-  const renewed = Object.entries(parts.has('schemas') ? schemas : {}).map(([name, after]) => {
-    const file = `${SCHEMA_FOLDER}/${name}`;
-    return { file, before: wholeText(folder, file), after };
-  });
-  return [
-    { root, changes: forGit.filter(isDue) },
-    { root: folder, changes: renewed.filter(isDue) },
-  ];
+  return { root, changes: changes.filter(isDue) };
+}
+
+async function filesForEditor(
+  parts: StudioParts,
+  folder: string,
+  world: World,
+): Promise<(FilesToAdd & Pick<EditorParts, 'toAdd'>) | Refusal> {
+  if (!parts.has('editor')) return { root: folder, changes: [], toAdd: [] };
+  const schemas = schemaFiles();
+  if (isRefusal(schemas)) return schemas;
+  const memory = openMemory(folder, storeFor(folder, world));
+  const reading = await readStudio(folder, { memory });
+  if (isRefusal(reading)) return reading;
+  const { changes, toAdd } = editorParts(folder, schemas, reading.files);
+  return { root: folder, changes: changes.filter(isDue), toAdd };
 }
 
 function isDue({ before, after }: FileToWrite): boolean {
@@ -99,24 +110,27 @@ function refuseToOverwrite(clashes: readonly FileToWrite[], world: World): numbe
   });
 }
 
-// The attributes are a file of the person's, so only they can need git to go back.
-function wayBack({ root, changes }: FilesToAdd, world: World): string | undefined {
-  return changes.length === 0 ? undefined : takeBack({ world, opened: { folder: root } }, changes);
-}
-
 function filesOf({ changes }: FilesToAdd): readonly string[] {
   return changes.map(({ file, before }) => `${file}${before === undefined ? '' : ' (changed)'}`);
 }
 
-function sayAdded(
-  files: readonly string[],
-  back: readonly (string | undefined)[],
-  { write }: World,
-): void {
-  const ways = back.filter((way) => way !== undefined);
+const UNDO = 'To undo it, delete the new files, and what is new in those that were changed.';
+
+function sayAdded(files: readonly string[], areForGit: boolean, { write }: World): void {
+  const undo = areForGit ? [UNDO] : [];
   if (files.length === 0) write(printed`All of it is there already.\n`);
-  else write(printedLines(['Wrote:', ...files.map((file) => `  ${file}`)]), 'change');
-  if (ways.length > 0) write(printed`To take it back: ${ways.join(' && ')}\n`);
+  else write(printedLines(['Wrote:', ...files.map((file) => `  ${file}`), ...undo]), 'change');
+}
+
+function sayToAdd(settings: EditorParts['toAdd'], { write }: World): void {
+  for (const { file, text } of settings)
+    write(
+      printedLines([
+        '',
+        `${file} is yours and was left as it is. Add to it:`,
+        ...text.trimEnd().split('\n'),
+      ]),
+    );
 }
 
 /** What `git` is to be given first, from where the person stands. */

@@ -22,7 +22,7 @@ import {
 } from './init-with.ts';
 import { openFound } from './open.ts';
 import { refuse } from '../reports/show.ts';
-import { shellQuoted } from '../records/take-back.ts';
+import { shellQuoted } from '../records/undo.ts';
 import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
 import { writerIn } from '../records/writer.ts';
 
@@ -84,7 +84,7 @@ function vacantFolder({ argument }: AskedOf<'init'>, world: World): string | Ref
 }
 
 const TO_MAKE = "give a folder that is empty or isn't there yet";
-const TO_ADD = 'it is a studio already, to which --with adds hooks, workflow, diff or schemas';
+const TO_ADD = 'it is a studio already, to which --with adds hooks, workflow, diff or editor';
 
 function askedSettings(options: OptionsOf<'init'>, folder: string): FirstSettings | Refusal {
   const { name = nameFrom(folder), currency = 'USD' } = options;

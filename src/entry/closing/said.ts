@@ -42,7 +42,7 @@ export function closingForm(option: WareOption): Form {
     field: 'lines',
     option,
     shape: `${TAKE.shape} [at PRICE]`,
-    grammar: { ...TAKE.grammar, tails: { at: 'price' } },
+    grammar: { ...TAKE.grammar, loose: 'price', tails: { at: 'price' } },
   };
 }
 

@@ -1,4 +1,4 @@
-/** Asks questions one after the other: a state, a key, and the state after it. */
+/** Fills in one field after the other: a state, a key, and the state after it. */
 import {
   EMPTY_LINE,
   eraseAt,
@@ -11,39 +11,60 @@ import {
 } from './line.ts';
 import type { Answer, Key, KeyName, Offer, Question, Script, TakenAnswer } from './question.ts';
 
-/** How it stands with the questions. */
+/** How far an entry is. */
 export interface QuestionState {
   readonly script: Script;
   readonly answers: readonly Answer[];
   /** Undefined when all is answered. */
   readonly question: Question | undefined;
   readonly line: EditedLine;
+  /** Whether the line was not typed just now, but kept or refused: a first letter replaces it. */
+  readonly isOld: boolean;
+  /** Whether the usual value was taken away. */
+  readonly isBare: boolean;
   /** Which of the offers is chosen. */
   readonly picked: number | undefined;
-  /** What was wrong with the last answer, or odd about it; empty for nothing. */
+  /** Why the last answer was refused, or what is odd about it; empty for nothing. */
   readonly message: string;
-  /** Answers that were taken back, by key; they are offered again. */
-  readonly earlier: ReadonlyMap<string, string>;
-  /** The answer that was refused or taken back last, and stands in the line; empty for none. */
-  readonly refused: string;
-  /** How far what stands above the question is moved down, in lines, to see its beginning. */
+  /** Answers that were gone back over, in their order; each comes back when it is asked for again. */
+  readonly kept: readonly Kept[];
+  /** Where a single answer is being changed: all answers as they were; the kept ones follow by themselves. */
+  readonly before?: readonly Answer[] | undefined;
+  /** Pasted lines that are still to be answered with; what follows the last line end comes last. */
+  readonly pasted: readonly string[];
+  /** Whether the pasted lines go on: none of them was refused. */
+  readonly isPasting: boolean;
+  /** How far the record is moved down, in lines, to see its beginning. */
   readonly lift: number;
-  /** Set when it ends before all is answered: given up, or gone back from the first question. */
+  /** Whether going back from the first question leaves it. */
+  readonly isLeft?: boolean;
+  /** Set when it ends before all is answered. */
   readonly end?: 'cancelled' | 'back' | undefined;
 }
 
-/** The word that goes one question back. */
-const BACK = '<';
-/** The word that leaves a question with a default out. */
-const LEAVE_OUT = '-';
+/** A text for a question; of one that was taken as an answer, that too. */
+interface Kept {
+  readonly key: string;
+  readonly text: string;
+  readonly answer?: Answer;
+}
 
 /** Begins with a script's first question, or goes on with answers that there are already. */
 export function begin(script: Script, answers: readonly Answer[] = []): QuestionState {
-  const earlier = new Map<string, string>();
-  const question = script(answers);
-  const line = EMPTY_LINE;
-  const state = { picked: undefined, message: '', refused: '', earlier, lift: 0 };
-  return { script, answers, question, line, ...state };
+  return asked({
+    script,
+    answers,
+    question: undefined,
+    line: EMPTY_LINE,
+    isOld: false,
+    isBare: false,
+    picked: undefined,
+    message: '',
+    kept: [],
+    pasted: [],
+    isPasting: false,
+    lift: 0,
+  });
 }
 
 /** The state after a key. */
@@ -52,31 +73,37 @@ export function press(asking: QuestionState, key: Key): QuestionState {
 }
 
 const PRESSED: Readonly<Record<KeyName, (asking: QuestionState, key: Key) => QuestionState>> = {
-  text: (asking, { text }) => edited(asking, insert(lineToTypeOn(asking), text)),
-  enter,
+  text: (asking, { text }) => edited(asking, insert(lineToTypeOn(asking, text), text)),
+  paste: pasteInto,
+  enter: (asking) => goOn(asking, enter(asking)),
   complete,
   next: (asking) => pick(asking, 1),
   previous: (asking) => pick(asking, -1),
-  left: (asking) => ({ ...asking, line: move(asking.line, -1) }),
-  right: (asking) => ({ ...asking, line: move(asking.line, 1) }),
-  home: (asking) => ({ ...asking, line: { ...asking.line, at: 0 } }),
-  end: (asking) => ({ ...asking, line: lineAtEnd(asking.line.text) }),
-  backspace: (asking) => edited(asking, eraseBefore(asking.line)),
+  up: (asking) => scroll(asking, -1),
+  down: (asking) => scroll(asking, 1),
+  left: (asking) => ({ ...asking, isOld: false, line: move(asking.line, -1) }),
+  right: (asking) => ({ ...asking, isOld: false, line: move(asking.line, 1) }),
+  home: (asking) => ({ ...asking, isOld: false, line: { ...asking.line, at: 0 } }),
+  end: (asking) => ({ ...asking, isOld: false, line: lineAtEnd(asking.line.text) }),
+  backspace: (asking) =>
+    asking.line.text === ''
+      ? { ...asking, isBare: true }
+      : edited(asking, eraseBefore(asking.line)),
   delete: (asking) => edited(asking, eraseAt(asking.line)),
-  empty: (asking) => edited(asking, EMPTY_LINE),
+  empty,
   'empty-word': (asking) => edited(asking, eraseWord(asking.line)),
+  back: goBack,
   cancel: (asking) => ({ ...asking, end: 'cancelled' }),
   resize: (asking) => asking,
 };
 
-// A short answer that was refused gives way to the next one; a sentence is typed on.
-function lineToTypeOn({ question, line, refused }: QuestionState): EditedLine {
-  const isRefused = refused !== '' && line.text === refused && line.at === refused.length;
-  return isRefused && question?.isList === false ? EMPTY_LINE : line;
+// A space, or any other key than a letter, goes on with what is there.
+function lineToTypeOn({ line, isOld }: QuestionState, text: string): EditedLine {
+  return isOld && !text.startsWith(' ') ? EMPTY_LINE : line;
 }
 
 /** What may be chosen for the line as it is typed. */
-function offersOf({ question, line }: QuestionState): readonly Offer[] {
+export function offersOf({ question, line }: QuestionState): readonly Offer[] {
   return question?.offers(line.text) ?? [];
 }
 
@@ -94,23 +121,31 @@ function isSameAnswer(a: string, b: string): boolean {
   return a.toLowerCase() === b.trim().toLowerCase();
 }
 
-/** The default of a question: an answer that was taken back stands over the question's own. */
-function fallbackOf({ question, earlier }: QuestionState): string {
-  if (!question) return '';
-  return question.isList ? '' : (earlier.get(question.key) ?? question.fallback);
+/** What Enter takes on an empty line; empty for nothing. */
+export function usualOf({ question, isBare }: QuestionState): string {
+  return question && !question.isList && !isBare ? question.fallback : '';
 }
 
 function edited(asking: QuestionState, line: EditedLine): QuestionState {
-  return { ...asking, line, picked: undefined, message: '' };
+  return { ...asking, line, isOld: false, picked: undefined, message: '' };
+}
+
+/** Empties the line; of an empty one, what was pasted and waits. */
+function empty(asking: QuestionState): QuestionState {
+  return asking.line.text === '' ? { ...asking, pasted: [] } : edited(asking, EMPTY_LINE);
 }
 
 // Where there is nothing to choose, the same keys show what has gone out of sight above.
 function pick(asking: QuestionState, step: -1 | 1): QuestionState {
   const { length } = offersOf(asking);
-  if (length === 0) return { ...asking, lift: Math.max(0, asking.lift - step) };
+  if (length === 0) return scroll(asking, step);
   const from = asking.picked ?? (step > 0 ? -1 : length);
   const picked = from + step;
   return { ...asking, picked: picked < 0 || picked >= length ? undefined : picked };
+}
+
+function scroll(asking: QuestionState, step: -1 | 1): QuestionState {
+  return { ...asking, lift: Math.max(0, asking.lift - step) };
 }
 
 // In an open line a choice goes on being typed at once, as people know it from their shell.
@@ -121,18 +156,14 @@ function complete(asking: QuestionState): QuestionState {
 }
 
 function enter(asking: QuestionState): QuestionState {
-  const { question, line, refused } = asking;
+  const { question, line } = asking;
   if (!question) return asking;
-  const typed = line.text.trim();
-  // A line that was refused or taken back stays to be mended, so the word for going back may stand behind it.
-  if (typed === BACK || (refused !== '' && typed === refused + BACK)) return goBack(asking);
   const picked = pickedOf(asking);
   const offer = picked === undefined ? undefined : offersOf(asking)[picked];
   if (offer && !question.isClosed) return { ...edited(asking, lineAtEnd(offer.line)), lift: 0 };
   if (offer) return answer(asking, question, offer.line);
-  if (typed === '') return enterEmpty(asking, question);
-  const isLeftOut = typed === LEAVE_OUT && question.mayBeEmpty && !question.isList;
-  return isLeftOut ? accept(asking, question, LEFT_OUT) : answer(asking, question, typed);
+  const typed = line.text.trim();
+  return typed === '' ? enterEmpty(asking, question) : answer(asking, question, typed);
 }
 
 interface Accepted extends TakenAnswer {
@@ -142,110 +173,127 @@ interface Accepted extends TakenAnswer {
 const LEFT_OUT: Accepted = { text: '', gives: [], left: '', right: '', warning: '' };
 
 function enterEmpty(asking: QuestionState, question: Question): QuestionState {
-  const fallback = fallbackOf(asking);
-  if (fallback !== '') return answer(asking, question, fallback);
+  const usual = usualOf(asking);
+  if (usual !== '') return answer(asking, question, usual);
+  // A line that was emptied is taken out, and those after it move up.
+  const isLineAfter = ({ key, text }: Kept): boolean => key === question.key && text !== '';
+  if (question.isList && asking.kept.some(isLineAfter)) return asked(asking);
   if (question.mayBeEmpty) return accept(asking, question, LEFT_OUT);
-  const what = question.isList ? 'at least one line is needed' : 'an answer is needed here';
-  return { ...asking, message: `${what}; < goes back, Ctrl-C gives up` };
+  const what = question.isList ? 'At least one line is needed' : 'This is needed';
+  return { ...asking, message: `${what}.` };
 }
 
 function answer(asking: QuestionState, question: Question, text: string): QuestionState {
   const verdict = question.judge(text);
-  if ('refused' in verdict)
-    return { ...asking, picked: undefined, message: verdict.refused, refused: text };
-  return accept(asking, question, { ...verdict, text });
+  if (!('refused' in verdict)) return accept(asking, question, { ...verdict, text });
+  const line = lineAtEnd(text);
+  const message = verdict.refused;
+  return { ...asking, line, isOld: true, picked: undefined, message, isPasting: false };
 }
 
 function accept(asking: QuestionState, question: Question, accepted: Accepted): QuestionState {
-  const { key, prompt, isList } = question;
-  const answers = [...asking.answers, { ...accepted, key, prompt, isList }];
-  const earlier = new Map(asking.earlier);
-  earlier.delete(key);
-  return asked({ ...asking, answers, earlier, message: accepted.warning });
+  const { key, prompt, isList, path } = question;
+  const answers = [...asking.answers, { ...accepted, key, prompt, isList, path }];
+  return asked({ ...asking, answers, message: accepted.warning });
 }
 
-/** Goes one step back from wherever it ended; from the first question there is no way further. */
-export function stepBack(asking: QuestionState): QuestionState {
-  const open = { ...asking, end: undefined };
-  if (asking.answers.length > 0) return goBack(open);
-  return { ...asked(open), message: 'this is the first question; Ctrl-C gives up' };
-}
-
-function goBack(asking: QuestionState): QuestionState {
-  const last = asking.answers.at(-1);
-  if (!last) return { ...asking, end: 'back' };
-  const earlier = new Map(asking.earlier);
-  if (!last.isList && last.text !== '') earlier.set(last.key, last.text);
-  const answers = asking.answers.slice(0, -1);
-  const back = asked({ ...asking, answers, earlier, message: '' });
-  const isLine = last.isList && last.text !== '';
-  return isLine
-    ? {
-        ...back,
-        line: lineAtEnd(last.text),
-        refused: last.text,
-        message: 'this line was taken back: change it, or empty it with Ctrl-U',
-      }
-    : back;
-}
-
+/** The next question; what was kept for it comes back, or follows by itself after a change. */
 function asked(asking: QuestionState): QuestionState {
   const question = asking.script(asking.answers);
-  return { ...asking, question, line: EMPTY_LINE, picked: undefined, refused: '', lift: 0 };
+  const at = asking.kept.findIndex(({ key }) => key === question?.key);
+  const again = asking.kept[at];
+  const kept = asking.kept.filter((_, index) => index !== at);
+  const line = again ? lineAtEnd(again.text) : EMPTY_LINE;
+  const isOld = again !== undefined && again.text !== '';
+  const isBare = again?.text === '';
+  const now = { ...asking, question, kept, line, isOld, isBare, picked: undefined, lift: 0 };
+  if (!question) return { ...now, kept: [], before: undefined };
+  if (asking.before === undefined || !again) return now;
+  if (again.text === '') return question.mayBeEmpty ? accept(now, question, LEFT_OUT) : now;
+  // The whole record is checked at the end, so that a change takes no longer than an answer.
+  if (!again.answer) return answer(now, question, again.text);
+  return accept(now, question, { ...again.answer, warning: asking.message });
 }
 
-/** A line that stays: an answer, and what stands at the right of it. */
-interface FrameLine {
-  readonly left: string;
-  readonly right: string;
+function keptFrom(answers: readonly Answer[]): readonly Kept[] {
+  return answers.map((answer) => ({ key: answer.key, text: answer.text, answer }));
 }
 
-/** A choice below the question. */
-interface FrameOffer {
-  readonly label: string;
-  readonly note: string;
+/** One field back; what is typed is kept. A change that is gone back from is not made. */
+function goBack(asking: QuestionState): QuestionState {
+  const { question, line, before } = asking;
+  if (before)
+    return asked({ ...asking, answers: before, kept: [], before: undefined, message: '' });
+  const text = line.text.trim();
+  const isKept = question && text !== '' && asking.answers.length > 0;
+  const typed = isKept ? [{ key: question.key, text }] : [];
+  return stepBack({ ...asking, kept: [...typed, ...asking.kept] });
 }
 
-/** The whole of it, from top to bottom. */
-interface Frame {
-  readonly head: string;
-  readonly done: readonly FrameLine[];
-  readonly prompt: string;
-  readonly about: string;
-  readonly line: { readonly text: string; readonly at: number };
-  readonly message: string;
-  readonly offers: readonly FrameOffer[];
-  readonly picked: number | undefined;
-  readonly lift: number;
-}
-
-/** What stands above all questions, and above the answers. */
-export interface Above {
-  readonly head: string;
-  readonly lines: readonly string[];
-}
-
-/** The frame of a state. */
-export function frameOf(asking: QuestionState, { head, lines }: Above): Frame {
-  const { question, answers, line, message, lift } = asking;
-  const fallback = fallbackOf(asking);
-  const inBrackets = fallback === '' ? '' : ` [${fallback}]`;
+/** Opens the last answer again; from the first question there is no way further. */
+export function stepBack(asking: QuestionState): QuestionState {
+  const { answers, script } = asking;
+  const last = answers.at(-1);
+  if (!last && asking.isLeft) return { ...asking, end: 'back' };
+  if (!last) return { ...asking, message: 'This is the first field.' };
+  const earlier = answers.slice(0, -1);
   return {
-    head,
-    done: [
-      ...lines.map((left) => ({ left, right: '' })),
-      ...answers.filter(({ text }) => text !== '').map(doneLine),
-    ],
-    prompt: question ? `${question.prompt}${inBrackets}` : '',
-    about: question?.about ?? '',
-    line,
-    message,
-    offers: offersOf(asking),
-    picked: pickedOf(asking),
-    lift,
+    ...asking,
+    answers: earlier,
+    question: script(earlier),
+    ...opened(last.text),
   };
 }
 
-function doneLine({ prompt, left, right, isList }: QuestionState['answers'][number]): FrameLine {
-  return { left: isList ? `  ${left}` : `${prompt}: ${left}`, right };
+function opened(
+  text: string,
+): Pick<
+  QuestionState,
+  'line' | 'isOld' | 'isBare' | 'picked' | 'message' | 'lift' | 'pasted' | 'isPasting'
+> {
+  const line = lineAtEnd(text);
+  const old = { isOld: text !== '', isBare: text === '' };
+  return { line, ...old, picked: undefined, message: '', lift: 0, pasted: [], isPasting: false };
+}
+
+/** Opens one answer of a finished entry; of the end of a list, to add lines to it. */
+export function change(asking: QuestionState, index: number): QuestionState {
+  const { answers, script } = asking;
+  const earlier = answers.slice(0, index);
+  return {
+    ...asking,
+    answers: earlier,
+    question: script(earlier),
+    kept: keptFrom(answers.slice(index + 1)),
+    before: answers,
+    ...opened(answers[index]?.text ?? ''),
+  };
+}
+
+// A paste goes into the line up to its first line end, and each further line is an answer of its own.
+function pasteInto(asking: QuestionState, { text }: Key): QuestionState {
+  const [first = '', ...rest] = text.split(/\r\n|\r|\n/);
+  const typed = edited(asking, insert(lineToTypeOn(asking, first), first));
+  if (rest.length === 0) return typed;
+  return { ...typed, pasted: [...rest, ...asking.pasted], isPasting: true };
+}
+
+/** Answers with the line as it is, and types the next pasted one; to be called while it is pasting. */
+export function pasteOn(asking: QuestionState): QuestionState {
+  // An empty line between others ends no list.
+  const isGap = asking.question?.isList === true && asking.line.text.trim() === '';
+  return isGap ? typeNext(asking) : goOn(asking, enter(asking));
+}
+
+/** After an answer that was taken, what was pasted goes on; after one that was refused it waits. */
+function goOn(before: QuestionState, asking: QuestionState): QuestionState {
+  const isTaken = before.answers !== asking.answers;
+  return isTaken && asking.pasted.length > 0 ? typeNext(asking) : { ...asking, isPasting: false };
+}
+
+function typeNext(asking: QuestionState): QuestionState {
+  const [next, ...pasted] = asking.pasted;
+  if (next === undefined || !asking.question) return { ...asking, isPasting: false };
+  const line = insert(EMPTY_LINE, next);
+  return { ...asking, line, isOld: false, isBare: false, pasted, isPasting: pasted.length > 0 };
 }

@@ -7,6 +7,7 @@ import { digestOf } from '../../digest.ts';
 import type { Finding } from '../../problem.ts';
 import { mapping, type Path, type RawMap } from '../../read/raw.ts';
 import { filesBut, freshFindings, type OpenedStudio } from '../plan.ts';
+import { withSaleTax } from '../sale-tax.ts';
 
 /** A record, and the file that it stands in; a new one has a file of its own that is nowhere. */
 export interface RecordDraft {
@@ -28,9 +29,29 @@ interface DraftVerdict {
   readonly book: Book | undefined;
 }
 
-/** Checks the fields; where they are sound also the whole studio with them, and tells what is new. */
+/** What the last draft came to in a studio: an answer that is taken is looked at again to show it. */
+const lastLook = new WeakMap<
+  OpenedStudio,
+  { readonly content: string; readonly verdict: DraftVerdict }
+>();
+
+/**
+ * Checks the fields; where they are sound also the whole studio with them, and tells what is new. A new
+ * sale is looked at with the tax that will be written.
+ */
 export function lookAtDraft(opened: OpenedStudio, draft: RecordDraft): DraftVerdict {
-  const file = fileOf(opened, draft);
+  const isSale = draft.kind === 'sales' && draft.file === undefined;
+  const fields = isSale ? withSaleTax(opened.book, draft.fields) : draft.fields;
+  const file = fileOf(opened, { ...draft, fields });
+  const known = lastLook.get(opened);
+  const content = `${file.file}\n${file.content}`;
+  if (known?.content === content) return known.verdict;
+  const verdict = looked(opened, draft, file);
+  lastLook.set(opened, { content, verdict });
+  return verdict;
+}
+
+function looked(opened: OpenedStudio, draft: RecordDraft, file: DraftFile): DraftVerdict {
   const own = checkFile(file, () => undefined).findings.filter(({ at }) => isIn(at, draft.id));
   if (own.length > 0) return { findings: own, book: undefined };
   const files = [...filesBut(opened, new Set([file.file])), file];
@@ -39,7 +60,10 @@ export function lookAtDraft(opened: OpenedStudio, draft: RecordDraft): DraftVerd
   return { findings: fresh, book: after.book };
 }
 
-function fileOf({ reading }: OpenedStudio, { kind, id, fields, file }: RecordDraft): FileToCheck {
+/** A file whose content is known by its digest. */
+type DraftFile = FileToCheck & { readonly content: string };
+
+function fileOf({ reading }: OpenedStudio, { kind, id, fields, file }: RecordDraft): DraftFile {
   const known = reading.files.find((each) => each.file === file);
   const root = mapping([...Object.entries(known?.root ?? {}), [id, fields]]);
   // By it the months of one draft are told from those of another.

@@ -4,10 +4,13 @@ import type { Path } from '../../read/raw.ts';
 /** What a key does, whatever the terminal sends for it. */
 export type KeyName =
   | 'text'
+  | 'paste'
   | 'enter'
   | 'complete'
   | 'next'
   | 'previous'
+  | 'up'
+  | 'down'
   | 'left'
   | 'right'
   | 'home'
@@ -16,10 +19,11 @@ export type KeyName =
   | 'delete'
   | 'empty'
   | 'empty-word'
+  | 'back'
   | 'cancel'
   | 'resize';
 
-/** One key; only `text` brings text, which may be more than one sign where it was pasted. */
+/** One key; only `text` and `paste` bring text, the latter with its line ends. */
 export interface Key {
   readonly name: KeyName;
   readonly text: string;
@@ -76,6 +80,7 @@ export interface Answer extends TakenAnswer {
   readonly key: string;
   readonly text: string;
   readonly prompt: string;
+  readonly path?: Path | undefined;
   readonly isList: boolean;
 }
 

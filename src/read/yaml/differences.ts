@@ -39,11 +39,6 @@ function partOf(raw: Raw, step: string | number): Raw | undefined {
   return (raw as RawMap)[step];
 }
 
-/** A path as it is typed to change a record: `lines.0.price`. */
-export function pathWords(path: Path): string {
-  return path.map(String).join('.');
-}
-
 const LONGEST = 60;
 
 /** A value on one line, cut where it is long: `38.00`, `[{product: mug, count: 2}]`. */

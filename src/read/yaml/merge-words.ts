@@ -1,9 +1,10 @@
 /** What is said of lines that a merge left in two versions: whose they are, and how to settle them. */
 import type { Finding, Place } from '../../problem.ts';
 import type { Conflict, Unsettled, MergeVersion } from './conflicts.ts';
-import { pathWords, valueWords, type Difference } from './differences.ts';
+import { valueWords, type Difference } from './differences.ts';
 import { SETTINGS_FILE } from '../kinds.ts';
 import { placeInText, type TextSpan } from '../lines.ts';
+import { pathWords } from '../../in-words.ts';
 import type { FileText } from '../raw.ts';
 
 /** A record, or a setting, that the two sides of a merge do not have alike. */

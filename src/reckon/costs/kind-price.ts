@@ -83,15 +83,26 @@ interface PriceFloor {
   readonly price: Money | undefined;
 }
 
+/** What is left of a price, and what the channel keeps of it. */
+interface SoldAlone {
+  readonly left: Money;
+  readonly kept: Money;
+}
+
 /**
- * What is left of the price of one piece sold alone: without the tax in it, the fee and the
- * commission, each rounded as the sale of that piece rounds them.
+ * The price of one piece sold alone: without the tax in it, the fee and the commission, each rounded as
+ * the sale of that piece rounds them.
  */
-export function leftOf(book: Book, channel: Channel, price: Money): Money {
+export function soldAlone(book: Book, channel: Channel, price: Money): SoldAlone {
   const lines = [{ product: '', count: 1, price: decimalOf(price, digitsOf(book)) }];
   const sale = { id: '', file: '', date: '', channel: channel.id, lines };
   const { lines: money, fee, commission } = saleMoney(book, sale);
-  return less(money[0]?.net ?? NO_MONEY, fee, commission);
+  return { left: less(money[0]?.net ?? NO_MONEY, fee, commission), kept: add(fee, commission) };
+}
+
+/** What is left of it. */
+export function leftOf(book: Book, channel: Channel, price: Money): Money {
+  return soldAlone(book, channel, price).left;
 }
 
 /**

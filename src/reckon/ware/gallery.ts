@@ -1,4 +1,5 @@
 /** How each gallery stands: what it was sent, what became of that, and what it owes. */
+import { recordsNaming } from '../../among.ts';
 import type { Book, Channel, Day } from '../../book.ts';
 import { inForce } from '../../in-force.ts';
 import type { Decimal } from '../../number/decimal.ts';
@@ -15,7 +16,8 @@ import {
 } from '../../number/money.ts';
 import { booked } from '../booked.ts';
 import { deliveries, type Delivery, type SoldThere } from './consignment.ts';
-import { owedByOthers } from '../sales/debts.ts';
+import { dueFor, owedByOthers, type Debt } from '../sales/debts.ts';
+import { paidOn } from '../sales/paid.ts';
 import { saleMoney, type SaleMoney } from '../sales/sale-money.ts';
 import type { Flows } from '../flows.ts';
 import { countIn, keyed } from '../../grouping.ts';
@@ -52,7 +54,8 @@ export interface DeliveryStanding extends GalleryFigures {
 /** One gallery and how it stands. */
 export interface GalleryStanding extends GalleryFigures {
   readonly gallery: Channel;
-  /** Its statements, and what it owes for missing pieces, that are not paid by the day. */
+  /** Its statements, and what it owes for missing pieces, that are not paid by the day; the oldest first. */
+  readonly debts: readonly Debt[];
   readonly unpaid: Money;
   readonly deliveries: readonly DeliveryStanding[];
 }
@@ -73,8 +76,33 @@ export function galleryStandings(book: Book, flows: Flows): GalleryStanding[] {
       .map((delivery) => deliveryFigures({ book, asOf, moneyOf }, delivery));
     const owing = debts.filter(({ channel }) => channel === gallery.id);
     const unpaid = total(owing.map(({ amount }) => amount));
-    return { gallery, unpaid, deliveries: its, ...standingTotal(its) };
+    return { gallery, debts: owing, unpaid, deliveries: its, ...standingTotal(its) };
   });
+}
+
+/** What a gallery has paid for its statements by the end of a day. */
+interface PaidStatements {
+  readonly count: number;
+  readonly amount: Money;
+  /** The day of the last payment. */
+  readonly last: Day;
+}
+
+/** What a gallery has paid of its statements; undefined where it has not paid any yet. */
+export function paidStatements(book: Book, gallery: string, asOf: Day): PaidStatements | undefined {
+  const paid = [...recordsNaming(book.sales, new Set([gallery]))].flatMap((sale) => {
+    const day = paidOn(sale);
+    const isPaid =
+      sale.channel === gallery && sale.date <= asOf && day !== undefined && day <= asOf;
+    return isPaid ? [{ day, amount: dueFor(book, sale) }] : [];
+  });
+  const last = paid
+    .map(({ day }) => day)
+    .sort()
+    .at(-1);
+  return last === undefined
+    ? undefined
+    : { count: paid.length, amount: total(paid.map(({ amount }) => amount)), last };
 }
 
 const COUNTS = ['sent', 'sold', 'back', 'missing', 'broken', 'here'] as const;

@@ -10,7 +10,8 @@ import { costsTable } from '../../../src/report/costs.ts';
 import { dayReport } from '../../../src/report/day/day.ts';
 import { fairTable, fairsTable } from '../../../src/report/fairs.ts';
 import { firingLoad, firingsTable } from '../../../src/report/firings.ts';
-import { galleriesTable, galleryTable } from '../../../src/report/galleries.ts';
+import { galleriesTable, galleryHistory } from '../../../src/report/galleries.ts';
+import { galleryTable } from '../../../src/report/gallery.ts';
 import { incomeTable } from '../../../src/report/income.ts';
 import { lossChartTable } from '../../../src/report/loss-charts.ts';
 import { lossesTable } from '../../../src/report/losses.ts';
@@ -127,6 +128,10 @@ function ofSelling({ book, flows, from, asOf, year }: View): Record<string, Tabl
     'fairs --from': fairsTable(book, flows, { from, to: asOf }),
     'fairs --year': fairsTable(book, flows, year),
     ...there([...book.channels.keys()], (id) => [`galleries ${id}`, galleryTable(book, flows, id)]),
+    ...there([...book.channels.keys()], (id) => [
+      `galleries ${id} --history`,
+      galleryHistory(book, flows, id),
+    ]),
     ...there([...book.fairs.keys()], (id) => [`fairs ${id}`, fairTable(book, flows, id)]),
   };
 }
