@@ -22,7 +22,7 @@ import type { ColumnOf, Table } from './table.ts';
 
 const COLUMNS: readonly ColumnOf<ReturnType<typeof lineOf>>[] = [
   { key: 'product', title: 'Product', type: 'id' },
-  { key: 'name', title: 'Name', type: 'text', drop: 2 },
+  { key: 'name', title: 'Name', type: 'text', drop: 2, isName: true },
   { key: 'glaze', title: 'Glaze', type: 'text' },
   { key: 'grade', title: 'Grade', type: 'text' },
   { key: 'here', title: 'Still there', type: 'count' },

@@ -10,7 +10,8 @@ import { renderText } from '../../src/render/terminal/text.ts';
 import { displayWidth } from '../../src/render/terminal/width.ts';
 import { fairTable } from '../../src/report/fairs.ts';
 import { firingLoad } from '../../src/report/firings.ts';
-import { galleryTable } from '../../src/report/galleries.ts';
+import { galleryHistory } from '../../src/report/galleries.ts';
+import { galleryTable } from '../../src/report/gallery.ts';
 import { materialHistory } from '../../src/report/materials.ts';
 import type { Row, Table } from '../../src/report/table.ts';
 import { seenRows, type SeenRow } from '../helpers/shown-rows.ts';
@@ -35,6 +36,7 @@ async function allTables(): Promise<readonly (readonly [string, Table])[]> {
     fair: fairTable(book, flows, 'k251206hd'),
     load: firingLoad(book, flows, 'f260216py'),
     gallery: galleryTable(book, flows, 'gallery'),
+    deliveries: galleryHistory(book, flows, 'gallery'),
     history: materialHistory(book, flows, 'kaolin'),
   };
   return [

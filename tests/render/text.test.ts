@@ -124,73 +124,6 @@ describe('renderText', () => {
     `);
   });
 
-  it('says what adds up as a sum, all of it together', async () => {
-    const columns: readonly Column[] = [
-      { key: 'sale', title: 'Sale', type: 'id' },
-      { key: 'name', title: 'Name', type: 'text', isName: true, drop: 1 },
-      { key: 'gross', title: 'Gross', type: 'money' },
-      { key: 'fees', title: 'Fees', type: 'money' },
-      { key: 'tax', title: 'Tax', type: 'money' },
-      { key: 'left', title: 'Left', type: 'money' },
-      { key: 'used', title: 'Used', type: 'quantity', unitFrom: 'unit', drop: 2 },
-      { key: 'unit', title: 'Unit', type: 'text' },
-      { key: 'guess', title: 'Guess', type: 'flag', drop: 3 },
-    ];
-    const row = { gross: money('1200.00'), fees: money('12.50'), tax: money('0.00') };
-    const rows = [
-      {
-        sale: 's1',
-        name: 'Spring fair',
-        ...row,
-        left: money('1187.50'),
-        used: decimal('2'),
-        unit: 'kg',
-        guess: true,
-      },
-      { sale: 's2', ...row, fees: money('-3.00'), left: money('1203.00') },
-    ];
-    const table = {
-      ...tableOf(columns, rows),
-      sums: [{ total: 'left', plus: ['gross'], less: ['fees', 'tax'] }],
-    };
-    // 1,200.00 - 12.50 - 0.00 = 1,187.50; 1,200.00 + 3.00 = 1,203.00
-    expect(await body(table, 42)).toMatchInlineSnapshot(`
-      [
-        "Sale     Gross   Fees   Tax      Left",
-        "─────────────────────────────────────",
-        "s1    1,200.00  12.50  0.00  1,187.50",
-        "  Spring fair · Used 2.00 kg · Guess",
-        "s2    1,200.00  -3.00  0.00  1,203.00",
-      ]
-    `);
-    expect(await body(table, 36)).toMatchInlineSnapshot(`
-      [
-        "Sale  Name             Left  Guess",
-        "──────────────────────────────────",
-        "s1    Spring fair  1,187.50  yes",
-        "  Used 2.00 kg · Gross 1,200.00",
-        "  - Fees 12.50",
-        "s2                 1,203.00",
-        "  Gross 1,200.00 - Fees -3.00",
-      ]
-    `);
-    expect(await body(table, 20)).toMatchInlineSnapshot(`
-      [
-        "Sale      Left",
-        "──────────────",
-        "s1    1,187.50",
-        "  Spring fair",
-        "  Used 2.00 kg",
-        "  Guess",
-        "  Gross 1,200.00",
-        "  - Fees 12.50",
-        "s2    1,203.00",
-        "  Gross 1,200.00",
-        "  - Fees -3.00",
-      ]
-    `);
-  });
-
   it('keeps columns in line beside wide signs and combining marks', async () => {
     const columns: readonly Column[] = [
       { key: 'a', title: 'Glaze', type: 'text' },
@@ -235,7 +168,7 @@ describe('renderText', () => {
     expect(await body(tableOf([], [{}]))).toEqual(['Nothing to show.']);
   });
 
-  it('puts the highest number below first, the last of equals, and no more than it must', async () => {
+  it('puts the highest number below first, equals together, and no more than it must', async () => {
     const column = (key: string, drop?: number): Column => ({
       key,
       title: key.repeat(10),
@@ -248,7 +181,7 @@ describe('renderText', () => {
     );
     const heads = async (width: number): Promise<string> => (await body(table, width))[0] ?? '';
     expect(await heads(46)).toBe('cccccccccc  aaaaaaaaaa  bbbbbbbbbb  dddddddddd');
-    expect(await heads(45)).toBe('cccccccccc  aaaaaaaaaa  bbbbbbbbbb');
+    expect(await heads(45)).toBe('cccccccccc  aaaaaaaaaa');
     expect(await heads(33)).toBe('cccccccccc  aaaaaaaaaa');
     expect(await heads(21)).toBe('cccccccccc');
   });

@@ -78,8 +78,8 @@ function leastWidth({ width, shown }: MeasuredColumn): number {
 type Leaving = ReadonlySet<string>;
 
 /**
- * Which columns leave the line, one group after the other: those with `drop`, the highest first, of equal
- * ones the last; what adds up to a total goes together.
+ * Which columns leave the line, one group after the other: those with `drop`, the highest first; those of
+ * one number, and what adds up to a total, go together.
  */
 function leavingInTurn(all: readonly ShownColumn[], sums: readonly AddedUp[]): readonly Leaving[] {
   const groups = new Map<string, { keys: Set<string>; rank: number }>();
@@ -88,9 +88,10 @@ function leavingInTurn(all: readonly ShownColumn[], sums: readonly AddedUp[]): r
     const sum = sums.find(({ plus, less = [] }) => [...plus, ...less].includes(column.key));
     const parts = sum ? [...sum.plus, ...(sum.less ?? [])] : [column.key];
     const unit = column.unitFrom === undefined ? [] : [column.unitFrom];
-    const name = sum ? `sum of ${sum.total}` : column.key;
-    const rank = Math.max(column.drop, groups.get(name)?.rank ?? 0);
-    groups.set(name, { keys: new Set([...parts, ...unit]), rank });
+    const name = sum ? `sum of ${sum.total}` : String(column.drop);
+    const known = groups.get(name);
+    const rank = Math.max(column.drop, known?.rank ?? 0);
+    groups.set(name, { keys: new Set([...(known?.keys ?? []), ...parts, ...unit]), rank });
   }
   const ranked = [...groups.values()].sort((one, other) => other.rank - one.rank);
   return ranked.map(({ keys }) => keys);
