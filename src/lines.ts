@@ -35,7 +35,11 @@ export function openTerminalLines({ input, output, onExit }: LineStreams): Lines
       else taker = resolve;
     });
   let cutOff = '';
-  const forget = onExit(() => void (cutOff !== '' && output.write(`\n${cutOff}`)));
+  const forget = onExit(() => {
+    if (cutOff !== '')
+      output.write(`
+${cutOff}`);
+  });
   return {
     say: (text) => void output.write(text),
     line: (words) => {

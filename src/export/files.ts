@@ -2,6 +2,7 @@
 import { Buffer } from 'node:buffer';
 import { createHash } from 'node:crypto';
 import type { Book, Day } from '../book.ts';
+import { counted } from '../in-words.ts';
 import { tableLines } from '../render/csv.ts';
 import { renderContents, type ContentsItem } from '../render/html/document.ts';
 import { spanInWords } from '../report/head.ts';
@@ -23,7 +24,7 @@ interface ExportSource {
 export type ExportFile = readonly [path: string, text: string | Iterable<string>];
 
 /**
- * `records.csv`, `behind.csv`, `records/KIND.csv` and `reports/REPORT.csv`, then `datapackage.json` and
+ * `records.csv`, `sources.csv`, `records/KIND.csv` and `reports/REPORT.csv`, then `datapackage.json` and
  * `index.html`, which are known once the others are written. Each is to be gone through before the next.
  * `index.html` leads to `pages/REPORT.html` too, which others make.
  */
@@ -93,7 +94,7 @@ function contentsOf(
       {
         title: 'The same as tables',
         about:
-          'CSV for spreadsheets and other programs. behind.csv lists the records behind each row.',
+          'CSV for spreadsheets and other programs. sources.csv lists the records that the figures of each row come from.',
         items: [...parts.reports, ...parts.index].map(item),
       },
       {
@@ -112,9 +113,7 @@ function contentsOf(
 /** Keys may lead nowhere then. */
 function errorWords(errors: number): string[] {
   if (errors === 0) return [];
-  return [
-    `only of what is sound: ${errors === 1 ? '1 error stands' : `${errors} errors stand`} in the way`,
-  ];
+  return [`${counted(errors, 'error')}: records with errors are left out`];
 }
 
 function reportTable({ name, table }: NamedReport): DataTable {

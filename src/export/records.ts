@@ -41,7 +41,7 @@ export function recordsTable(records: RecordIndex): DataTable {
   return {
     name: 'records',
     path: 'records.csv',
-    title: 'Every record of the book, and where it stands',
+    title: 'Every record of the book, with its file and line',
     columns: RECORD_COLUMNS,
     lines: () => csvLines({ columns: RECORD_COLUMNS, minorDigits: 0 }, recordRows(records)),
     primaryKey: ['id'],
@@ -58,9 +58,9 @@ function* recordRows(records: RecordIndex): Generator<readonly Cell[]> {
 /** The records behind each row of each report, with the columns whose figures rest on each. */
 export function behindTable(reports: readonly NamedReport[], records: RecordIndex): DataTable {
   return {
-    name: 'behind',
-    path: 'behind.csv',
-    title: "The records behind each row of the reports' tables",
+    name: 'sources',
+    path: 'sources.csv',
+    title: "The records that each row's figures come from, with file and line",
     columns: BEHIND_COLUMNS,
     lines: () => behindLines(reports, records),
     primaryKey: ['report', 'row', 'record'],

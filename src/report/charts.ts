@@ -88,7 +88,7 @@ function firingMonths(book: Book, flows: Flows, span: DaysUpTo): Table {
       { key: 'firings', title: 'Firings', type: 'count' },
       { key: 'pieces', title: 'Pieces', type: 'count' },
       { key: 'total', title: 'Total', type: 'money' },
-      { key: 'perPiece', title: 'A piece', type: 'rate' },
+      { key: 'perPiece', title: 'Per piece', type: 'rate' },
     ],
     rows: [...months].map(([month, those]) => ({ month, ...costOfFirings(book, those) })),
     totals: { month: 'all months', ...costOfFirings(book, firings) },

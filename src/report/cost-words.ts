@@ -39,9 +39,10 @@ export function channelsInWords(costs: readonly ProductCost[]): string {
 /** What work is worth in the cost, and what an hour of it is left. */
 export function workInWords(book: Book, asOf: Day): string {
   const { labourRate } = inForce(book.studio, asOf);
-  const hour = 'An hour is what the price leaves for an hour of work, before that work is paid';
-  if (!labourRate) return `${hour}; the studio sets no labour-rate, so no work is in the cost.`;
-  return `${hour}; the cost has it in at ${amountInWords(book, labourRate)}.`;
+  const hour = 'Per hour: what the price leaves for each hour of your work before you pay yourself';
+  if (!labourRate)
+    return `${hour}; cost does not include your work, since studio.yaml has no labour-rate.`;
+  return `${hour}; cost includes your work at ${amountInWords(book, labourRate)} an hour.`;
 }
 
 /** What has no cost because nothing of it came in yet, which makes an estimate too low. */
@@ -54,30 +55,30 @@ export function costlessInWords(
   const found = estimated.flatMap(({ product }) => withoutCost(book, flows, product));
   if (found.length === 0) return undefined;
   const ids = [...new Set(found)].sort().join(', ');
-  return `Without a cost, for none of it was bought or mixed yet: ${ids}. The real cost is higher.`;
+  return `No cost known, since none was bought or mixed yet: ${ids}. The real cost is higher.`;
 }
 
 const MINUTES_OF_AN_HOUR = decimal(60);
 
 function spread(book: Book, { by, over, rate }: Overhead): string {
-  if (over.isZero()) return 'of running expenses, and nothing was made to bear them';
+  if (over.isZero()) return 'of running expenses, and nothing was made to spread them over';
   if (by === 'space') {
     const each = `${amountInWords(book, rate)} for each firing of a piece of space 1`;
     return `of running expenses, spread by kiln space: ${each}`;
   }
   const hour = amountInWords(book, rate.times(MINUTES_OF_AN_HOUR));
-  return `of running expenses, spread by minutes of work: ${hour} for an hour`;
+  return `of running expenses, spread by minutes of work: ${hour} per hour`;
 }
 
 function keptOut(book: Book, { energyPaid, wearPaid, workPaid }: Overhead): string | undefined {
   const kept = [
-    { amount: energyPaid, words: 'of utilities, which is the energy of the firings' },
-    { amount: wearPaid, words: 'of kiln parts, which is in the wear' },
-    { amount: workPaid, words: 'of wages, since hours are charged at the labour-rate' },
+    { amount: energyPaid, words: 'of utilities (energy of the firings)' },
+    { amount: wearPaid, words: 'of kiln parts (counted as wear)' },
+    { amount: workPaid, words: 'of wages (hours are charged at the labour-rate)' },
   ].filter(({ amount }) => amount !== NO_MONEY);
   if (kept.length === 0) return undefined;
   const words = kept.map((each) => `${amountInWords(book, each.amount)} ${each.words}`).join('; ');
-  return `Not in it, so that nothing counts twice: ${words}. Nor are costs of selling.`;
+  return `Left out of overhead, since counted elsewhere: ${words}. Costs of selling are left out too.`;
 }
 
 /** `24.00 an hour, 27.00 from 2026-05-01`: the labour rates up to a day; undefined where there is none. */

@@ -36,7 +36,7 @@ const FAIR_COLUMNS: readonly Column[] = [
   { key: 'broken', title: 'Broken', type: 'money' },
   { key: 'profit', title: 'Profit', type: 'money', bar: true },
   { key: 'hours', title: 'Hours', type: 'quantity', places: 1, drop: 1 },
-  { key: 'profitPerHour', title: 'An hour', type: 'rate' },
+  { key: 'profitPerHour', title: 'Per hour', type: 'rate' },
   { key: 'estimated', title: 'Estimated', type: 'flag', drop: 8 },
 ];
 
@@ -91,7 +91,8 @@ function fairNotes(book: Book, fairs: readonly FairFigures[], asOf: Day): string
   const [unknown, estimated] = [idsOf('unknown'), idsOf('estimated')];
   return sentences(
     'All that was sold there and spent for it, whenever it was paid. Sales tax is not income.',
-    labour !== undefined && `Cost includes own work at ${labour}, without the hours at the stall.`,
+    labour !== undefined &&
+      `Cost includes your own work at ${labour}, without the hours at the stall.`,
     unknown !== '' &&
       `Cost and profit are not known of what was sold before ${book.studio.starts ?? ''}, when the book starts: ${unknown}.`,
     estimated !== '' && `Cost is estimated where more was sold than finished: ${estimated}.`,
@@ -172,7 +173,7 @@ function strayNotes(stray: readonly Sale[]): string[] {
   if (stray.length === 0) return [];
   const channels = [...new Set(stray.map(({ channel }) => channel))].sort().join(', ');
   return [
-    `${counted(stray.length, 'sale')} through ${channels} of no fair on record: put it down with saggar add fairs.`,
+    `${counted(stray.length, 'sale')} through ${channels} at no fair on record: record the fair with saggar add fairs.`,
   ];
 }
 

@@ -34,7 +34,7 @@ const COST_COLUMNS: readonly ColumnOf<ReturnType<typeof costLine>>[] = [
   { key: 'suppliesCost', title: 'Supplies', type: 'money' },
   { key: 'labourCost', title: 'Labour', type: 'money' },
   { key: 'total', title: 'Total', type: 'money' },
-  { key: 'perPiece', title: 'A piece', type: 'rate' },
+  { key: 'perPiece', title: 'Per piece', type: 'rate' },
   { key: 'estimated', title: 'Estimated', type: 'flag', drop: 6 },
 ];
 
@@ -119,7 +119,7 @@ const LOAD_COLUMNS: readonly ColumnOf<ReturnType<typeof loadLine>>[] = [
   { key: 'suppliesCost', title: 'Supplies', type: 'money' },
   { key: 'labourCost', title: 'Labour', type: 'money' },
   { key: 'total', title: 'Share', type: 'money' },
-  { key: 'perPiece', title: 'A piece', type: 'rate' },
+  { key: 'perPiece', title: 'Per piece', type: 'rate' },
 ];
 
 /** The load of one firing; undefined when there is none of that id up to the day. */

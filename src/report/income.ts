@@ -40,8 +40,8 @@ const MONEY: readonly ColumnOf<ReturnType<typeof moneyLine>>[] = [
   { key: 'fees', title: 'Fees', type: 'money' },
   { key: 'cost', title: 'Cost', type: 'money' },
   { key: 'margin', title: 'Margin', type: 'money' },
-  { key: 'marginRate', title: 'Of net', type: 'fraction' },
-  { key: 'marginPerHour', title: 'An hour', type: 'rate', drop: 2 },
+  { key: 'marginRate', title: 'Margin %', type: 'fraction' },
+  { key: 'marginPerHour', title: 'Per hour', type: 'rate', drop: 2 },
   { key: 'estimated', title: 'Estimated', type: 'flag', drop: 6 },
 ];
 
@@ -160,7 +160,7 @@ function incomeNotes(
     `A sale counts on ${day} (${basis} basis). Sales tax is not income.`,
     ...basisNotes(basis, facts),
     labour !== undefined &&
-      `Cost includes own work at ${labour}, which is no expense on a tax form.`,
+      `Cost includes your own work at ${labour}, which is not an expense on a tax form.`,
     estimated.length > 0 &&
       `Cost is estimated where more was sold than finished: ${estimated.join(', ')}.`,
     starts !== undefined &&
@@ -176,7 +176,7 @@ function basisNotes(basis: Basis, facts: readonly IncomeFact[]): string[] {
   const isCash = basis === 'cash';
   const advances = isCash
     ? 'Deposits and certificates count when they come in; the sale that uses them takes them off.'
-    : 'Deposits and certificates are no income until a sale uses them; their fees count at once.';
+    : 'Deposits and certificates are not income until a sale uses them; their fees count at once.';
   return sentences(
     has('advance') && advances,
     !isCash && has('class') && 'The fee of a class counts meeting by meeting.',

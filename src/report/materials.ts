@@ -24,7 +24,7 @@ const ON_HAND: readonly ColumnOf<Depletion & { material: string }>[] = [
   { key: 'onHand', title: 'On hand', type: 'quantity', unitFrom: 'unit' },
   { key: 'unit', title: 'Unit', type: 'text' },
   { key: 'value', title: 'Value', type: 'money', drop: 1 },
-  { key: 'usedPerDay', title: 'Used a day', type: 'quantity', places: 3, drop: 3 },
+  { key: 'usedPerDay', title: 'Per day', type: 'quantity', places: 3, drop: 3 },
   { key: 'daysLeft', title: 'Days left', type: 'quantity', places: 1, drop: 2 },
   { key: 'runsOut', title: 'Runs out', type: 'date', drop: 4 },
   { key: 'orderBy', title: 'Order by', type: 'date' },
@@ -87,7 +87,7 @@ function historyColumns(unit: Unit): readonly ColumnOf<MovedStock>[] {
     { key: 'onHand', title: 'On hand', type: 'quantity', unit },
     { key: 'valueChange', title: 'Value change', type: 'money', drop: 1 },
     { key: 'value', title: 'Value', type: 'money' },
-    { key: 'unitCost', title: `Cost a ${unit}`, type: 'rate', places: 4, drop: 2 },
+    { key: 'unitCost', title: `Cost per ${unit}`, type: 'rate', places: 4, drop: 2 },
   ];
 }
 
@@ -185,12 +185,12 @@ export function materialValueTable(
   };
   return {
     report: 'materials',
-    title: `Where the material value is, ${spanInWords({ from: start?.from, to: asOf })}`,
+    title: `Where the money in materials is, ${spanInWords({ from: start?.from, to: asOf })}`,
     ...tableHead(book, asOf),
     ...cells,
     totals: { side: 'total', ...sumsOf(cells) },
     notes: [
-      'Materials at landed cost; energy, wear and labour are not in it. Both sides add up to the same.',
+      'Materials at landed cost; without energy, wear and labour. Both sides add up to the same.',
     ],
     behind: once(() => behindValue(book, flows, { start, hasOpened: came.length > 2 })),
   };
@@ -223,7 +223,7 @@ function cameFrom(end: MaterialValue, before: MaterialValue | undefined): Row[] 
   const openedIn = ({ opened }: MaterialValue): Money => total(Object.values(opened));
   const opened = less(openedIn(end), before ? openedIn(before) : NO_MONEY);
   const parts: [string, Money][] = [
-    ['standing before', before ? total(Object.values(before.standing)) : NO_MONEY],
+    ['opening stock', before ? total(Object.values(before.standing)) : NO_MONEY],
     ...(opened === NO_MONEY ? [] : [['counted when the book began', opened] as [string, Money]]),
     ['bought', less(end.bought, before?.bought ?? NO_MONEY)],
   ];

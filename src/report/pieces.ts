@@ -73,7 +73,7 @@ export function piecesTable(book: Book, flows: Flows, by: PiecesGroup): Table {
     ...tableHead(book, flows.stock.asOf),
     ...cells,
     totals: { [by]: 'total', ...sumsOf(cells) },
-    notes: groups.length === 0 ? ['Nothing stands anywhere yet.'] : glazeNotes(book, flows),
+    notes: groups.length === 0 ? ['No pieces yet.'] : glazeNotes(book, flows),
     behind: once(() => groups.map((group) => group.map(({ lot }) => lot))),
   };
 }

@@ -39,7 +39,7 @@ const PART_COLUMNS: readonly Column[] = [
   { key: 'floor', title: 'Floor', type: 'money' },
   { key: 'price', title: 'Price', type: 'money' },
   { key: 'margin', title: 'Margin', type: 'rate' },
-  { key: 'perHour', title: 'An hour', type: 'rate' },
+  { key: 'perHour', title: 'Per hour', type: 'rate' },
   { key: 'after', title: 'Cost then', type: 'rate', dataOnly: true },
   { key: 'change', title: 'Change', type: 'rate' },
 ];
@@ -78,7 +78,7 @@ export function productCostTable(
     notes: sentences(
       lossesInWords(book, cost),
       groundOf(cost, asked.span),
-      'Loss uplift is what the lost pieces took, borne by the good ones; packing is at stock cost.',
+      'Losses: cost of lost pieces, spread over the good ones; packing is at stock cost.',
       channelsInWords([cost]),
       workInWords(book, asOf),
       changesInWords(book, [cost.product.id], {
@@ -107,7 +107,7 @@ function partRows({ cost, lots }: ProductCost, overhead: Overhead): BackedRow[] 
       row: row(part, cost.parts[part]),
       behind: behindPart(part, { lots, overhead }),
     })),
-    { row: row('loss uplift', cost.uplift), behind: behindLosses(lots) },
+    { row: row('losses', cost.uplift), behind: behindLosses(lots) },
   ];
 }
 
@@ -164,7 +164,7 @@ function lossesInWords(book: Book, cost: ProductCost): string | undefined {
     ...belowCost(cost).map((price) => loss(price, price.kind)),
     ...(second?.margin?.lt(ZERO) ? [loss(second, 'a second')] : []),
   ];
-  return words.length === 0 ? undefined : `Sold below cost: ${words.join(', ')} a piece.`;
+  return words.length === 0 ? undefined : `Sold below cost: ${words.join(', ')} per piece.`;
 }
 
 function groundOf({ estimated, lots, made, good }: ProductCost, span: Span): string {

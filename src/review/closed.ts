@@ -32,8 +32,8 @@ const BECAME: Readonly<Record<RecordChange['became'], string>> = {
   removed: 'was removed',
   moved: 'was moved',
   renamed: 'was changed',
-  unsound: 'has faults now, and counts no more',
-  sound: 'had faults, and counts now',
+  unsound: 'now has errors, so it no longer counts',
+  sound: 'had errors, and counts now',
 };
 
 const HINT =

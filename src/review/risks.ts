@@ -109,7 +109,7 @@ function doubled(change: RecordChange, twins: Evidence['twins']): Reason[] {
 function presence({ became }: RecordChange): Reason[] {
   if (became === 'removed') return [{ why: 'removed', text: 'it is gone from the book' }];
   if (became !== 'unsound') return [];
-  return [{ why: 'faulty', text: 'it has faults now, and counts no more' }];
+  return [{ why: 'faulty', text: 'it now has errors, so it no longer counts' }];
 }
 
 function scaleReason(speech: Speech, { path, of, spec, value, than, factor }: OutOfScale): Reason {

@@ -42,9 +42,9 @@ function firstRisk({ title, reasons: [first] }: VerdictGrounds['risks'][number])
 
 function nothingAgainst({ counts, onlyWritten }: VerdictGrounds): string {
   const told = countsText(counts);
-  if (told !== '') return `Nothing speaks against it: ${told}.`;
+  if (told !== '') return `No concerns: ${told}.`;
   if (onlyWritten === 0) return 'Nothing changed.';
-  return `No change in meaning: ${counted(onlyWritten, 'file is', 'files are')} only written otherwise.`;
+  return `No concerns; only the layout of ${counted(onlyWritten, 'file')} changed.`;
 }
 
 const BECAME_WORDS: Readonly<Record<Became, string>> = {

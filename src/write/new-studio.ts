@@ -1,6 +1,6 @@
 /** The files of a new studio: settings, samples of every kind, and what editors and git need. */
 import { kindOf } from '../read/kinds.ts';
-import { IDS_FILE, editorSchemas, idsText } from './editor-schemas.ts';
+import { editorSchemas } from './editor-schemas.ts';
 import { scalarText } from './emit.ts';
 import type { FileToWrite } from './store.ts';
 import { modelineFor, SCHEMA_FOLDER } from './target.ts';
@@ -43,12 +43,11 @@ export function newStudio(settings: FirstSettings, { studio, schemas }: Original
     `${SCHEMA_FOLDER}/${name}`,
     text,
   ]);
-  const others: [string, string][] = [
-    [IDS_FILE, idsText({})],
+  const forGit: [string, string][] = [
     ['.gitattributes', GIT_ATTRIBUTES],
     ['.gitignore', GIT_IGNORE],
   ];
-  return [...files, ...help, ...others].map(([file, after]) => ({
+  return [...files, ...help, ...forGit].map(([file, after]) => ({
     file,
     before: undefined,
     after,

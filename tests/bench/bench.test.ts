@@ -175,8 +175,18 @@ describe('the summary', () => {
 
   it('prints tables that can be kept', () => {
     const questions = [
-      { kind: 'used', slowest: { prompt: 'Quantity', ms: 160 }, asked: 4, end: 'Write it?' },
-      { kind: 'bought', slowest: { prompt: 'Lines', ms: 170.4 }, asked: 9, end: 'Write it?' },
+      {
+        kind: 'used',
+        slowest: { prompt: 'Quantity', ms: 160 },
+        asked: 4,
+        end: 'Save, change or discard?',
+      },
+      {
+        kind: 'bought',
+        slowest: { prompt: 'Lines', ms: 170.4 },
+        asked: 9,
+        end: 'Save, change or discard?',
+      },
     ];
     const larger = { ...measured, studio: { ...studio, years: 100 } };
     const text = page({

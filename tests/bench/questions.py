@@ -19,7 +19,8 @@ PATIENCE = 60
 CONTROLS = re.compile(r"\x1b\[[0-9;?]*[A-Za-z]")
 # From the top of the screen to where the cursor is put at the end.
 FRAME = re.compile(r"\x1b\[H((?:(?!\x1b\[H).)*)\x1b\[J\x1b\[\d+;\d+H", re.DOTALL)
-LAST = "Write it?"
+LAST = "Save, change or discard?"
+RULE = re.compile(r"[-\u2500]{9,}")
 
 
 class Terminal:
@@ -49,12 +50,13 @@ class Terminal:
         return True
 
     def prompt(self):
-        """The question on the screen: below the answers so far and an empty line."""
+        """The field on the screen: its name stands below the rule."""
         lines = [line.strip("\r") for line in CONTROLS.sub("", self.screen).split("\n")]
         if any(LAST in line for line in lines):
             return LAST
-        below = lines[lines.index("") + 1 :] if "" in lines else [""]
-        return re.sub(r" \[.*", "", below[0])
+        rules = [at for at, line in enumerate(lines) if RULE.fullmatch(line)]
+        below = lines[rules[0] + 1 :] if rules else [""]
+        return below[0].split(": ")[0]
 
     def send(self, text):
         os.write(self.master, text.encode())

@@ -64,7 +64,7 @@ describe.each(['', 'books/hill street'])(
       const stopped = tryGit(root, ['commit', '-m', 'Bad']);
       expect(stopped.status).toBe(1);
       expect(stopped.said).toContain('spent.yaml:5:11 schema error');
-      expect(stopped.said).toContain('Nothing was committed. Mend the errors');
+      expect(stopped.said).toContain('Nothing was committed. Fix the errors');
       expect(stopped.said).toContain('git commit --no-verify');
       write(studio, 'spent.yaml', GOOD);
       git(root, 'add', '-A');
@@ -147,7 +147,7 @@ describe('the program that starts git', () => {
     const { status, said } = tryGit(root, ['commit', '-qm', 'x']);
     expect(status).toBe(1);
     expect(said).toContain('Nothing was committed, for saggar could not check the book.');
-    expect(said).not.toContain('Mend the errors');
+    expect(said).not.toContain('Fix the errors');
   });
 });
 

@@ -41,7 +41,7 @@ describe('the status', () => {
     expect(report.status).toBe(1);
     expect(report.out).toContain('Materials on hand');
     expect(report.err).toBe(
-      'saggar: 1 error stands in the way, so these figures are only of what is sound. Run: saggar check\n',
+      'saggar: 1 error: records with errors are left out of these figures. Run: saggar check\n',
     );
   });
 

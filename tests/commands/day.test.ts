@@ -138,7 +138,7 @@ describe('errors', () => {
     expect(said.status).toBe(1);
     expect(said.out).toContain('The book       1 error.\n');
     expect(said.out).toMatch(/^Next +saggar check/m);
-    expect(said.err).toMatch(/^saggar: 1 error stands in the way/);
+    expect(said.err).toMatch(/^saggar: 1 error: records with errors are left out/);
   });
 
   it('of the day itself are told, those of days to come are not, looking back', async () => {

@@ -261,7 +261,7 @@ it('says in one short list what it made, what the check says and what to do next
   materials, recipes, products, kilns, tariffs, channels, classes (.yaml)
                                samples of what a studio has, to be made yours
   bought/ mixed/ pieces/ firings/ sales/ and eight more folders
-                               a README.yaml in each shows how it is put down
+                               a README.yaml in each shows how to record it
   .schema/                     lets an editor with YAML support help as you type
   .gitattributes, .gitignore   for git
 
@@ -271,7 +271,7 @@ What to do next:
   cd "my pots"
   open studio.yaml and the samples beside it, and make them yours
   git init && git add . && git commit -m "Begin the book"
-  saggar add bought --help     to put down what stands on your shelves
+  saggar add bought --help     to record what is on your shelves
   saggar day                   at the end of the day
 `);
   const widths = ran.out.split('\n').map((line) => line.length);

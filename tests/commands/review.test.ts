@@ -60,14 +60,14 @@ describe('what is only written otherwise', () => {
       (folder) => {
         write(folder, 'spent.yaml', `# Bank\n\n${STUDIO['spent.yaml']}`);
       },
-      '0 No change in meaning: 1 file is only written otherwise.',
+      '0 No concerns; only the layout of 1 file changed.',
     ],
     [
       'line ends of Windows',
       (folder) => {
         write(folder, 'spent.yaml', STUDIO['spent.yaml'].replaceAll('\n', '\r\n'));
       },
-      '0 No change in meaning: 1 file is only written otherwise.',
+      '0 No concerns; only the layout of 1 file changed.',
     ],
     [
       'records in another order',
@@ -75,7 +75,7 @@ describe('what is only written otherwise', () => {
         const [one = '', two = ''] = STUDIO['spent.yaml'].split('\n\n');
         write(folder, 'spent.yaml', `${two}\n${one}\n`);
       },
-      '0 No change in meaning: 1 file is only written otherwise.',
+      '0 No concerns; only the layout of 1 file changed.',
     ],
     [
       'a file that was moved',
@@ -83,7 +83,7 @@ describe('what is only written otherwise', () => {
         mkdirSync(join(folder, 'spent'));
         renameSync(join(folder, 'spent.yaml'), join(folder, 'spent/2026 März.yaml'));
       },
-      '0 Nothing speaks against it: 2 records in another file.',
+      '0 No concerns: 2 records in another file.',
     ],
     [
       'a file that was split',
@@ -93,7 +93,7 @@ describe('what is only written otherwise', () => {
         write(folder, 'spent/04.yaml', two);
         rmSync(join(folder, 'spent.yaml'));
       },
-      '0 Nothing speaks against it: 2 records in another file.',
+      '0 No concerns: 2 records in another file.',
     ],
     ['nothing at all', () => undefined, '0 Nothing changed.'],
   ])('%s', async (_, work, said) => {
@@ -179,7 +179,7 @@ describe('problems', () => {
     write(folder, 'spent.yaml', STUDIO['spent.yaml'].replace('amount: 6.00', 'amount: 6.0.0'));
     const { status, out } = await reviewed(folder);
     expect(status).toBe(1);
-    expect(out).toMatch(/expense s2.*: has faults now, and counts no more/);
+    expect(out).toMatch(/expense s2.*: now has errors, so it no longer\s+counts/);
     expect(out).not.toMatch(/removed/);
     expect(out).toContain('spent.yaml:11 schema error:');
   });
@@ -192,7 +192,7 @@ describe('problems', () => {
     const { status, out } = await reviewed(folder, ['HEAD']);
     expect(status).toBe(0);
     expect(out).toMatch(/Problems: 0 new errors, 0 new warnings, 1 gone/);
-    expect(out).toMatch(/expense s2.*: had faults before, and counts now/);
+    expect(out).toMatch(/expense s2.*: had errors before, and counts now/);
   });
 });
 
@@ -209,12 +209,12 @@ describe('which states', () => {
     );
     commitAll(folder, 'Theirs');
     git(folder, 'checkout', '-q', 'work');
-    expect(await verdict(folder)).toBe('0 No change in meaning: 1 file is only written otherwise.');
-    expect(await verdict(folder, 'main...work')).toMatch(/^0 No change in meaning/);
+    expect(await verdict(folder)).toBe('0 No concerns; only the layout of 1 file changed.');
+    expect(await verdict(folder, 'main...work')).toMatch(/^0 No concerns; only the layout/);
     expect(await verdict(folder, 'main..work')).toMatch(/^0 Look closely: expense s3: it is gone/);
     git(folder, 'merge', '-q', '--no-edit', 'main');
     expect(await verdict(folder, 'HEAD^1', 'HEAD')).toBe(
-      '0 Nothing speaks against it: 1 record added.',
+      '0 No concerns: 1 record added.',
     );
   });
 

@@ -41,7 +41,7 @@ describe('the last mug', () => {
     ]);
     expect(ran.map(({ status }) => status).sort()).toEqual([0, 1]);
     const refused = ran.find(({ status }) => status === 1)!;
-    expect(refused.err).toContain('sold-more-than-finished');
+    expect(refused.err).toMatch(/sold-more-than-finished|no firsts of/);
     expect(refused.err).toContain('# Nothing was written');
     expect(Object.values(filesIn(folder)).join('').split('price: 40').length - 1).toBe(1);
     expect((await runSaggar(['check'], { folder })).status).toBe(0);
@@ -51,17 +51,17 @@ describe('the last mug', () => {
 /** The questions for a sale of a mug, up to the last one. */
 const ASKED = ['add', 'sales', '--as-of', '2026-05-01', '--id', 's260501aa'];
 const ANSWERS: readonly Step[] = [
-  ['Date [2026-05-01]', ''],
+  ['date: usual: 2026-05-01', ''],
   ['Channel', 'shop'],
-  ['Lines', '1 mug at 41'],
-  ['total 41.00 USD', ''],
+  ['    - ', '1 mug at 41'],
+  ['this sale 41.00 USD', ''],
   ['a260308kt', ''],
 ].flatMap(([see = '', text = '']) => [{ see }, { send: `${text}\r` }]);
 const CHANGED = 'The studio has changed since you were shown this.';
 
 /** Another process that adds a sale while the question is on the screen. */
 function meanwhile(words: readonly string[]): readonly Step[] {
-  return [{ see: 'Write it? [yes]' }, { run: [process.execPath, PROGRAM, ...words] }];
+  return [{ see: 'Save, change or discard?' }, { run: [process.execPath, PROGRAM, ...words] }];
 }
 
 describe.skipIf(!HAS_PYTHON)('a sale that is agreed to at a terminal', () => {
@@ -71,13 +71,13 @@ describe.skipIf(!HAS_PYTHON)('a sale that is agreed to at a terminal', () => {
       ...ANSWERS,
       ...meanwhile(SALE),
       { send: '\r' },
-      { see: 'Go back and change an answer?' },
+      { see: 'Which one to change?' },
       { send: '\u0003' },
     ];
     const played = await play(folder, ASKED, { steps });
     expect(played).toMatchObject({ fault: null, status: 130 });
     expect(played.output).toContain(CHANGED);
-    expect(played.output).toContain('sold-more-than-finished');
+    expect(played.output).toMatch(/sold-more-than-finished|no firsts of/);
     expect(Object.values(filesIn(folder)).join('')).not.toContain('s260501aa');
   });
 
@@ -88,7 +88,7 @@ describe.skipIf(!HAS_PYTHON)('a sale that is agreed to at a terminal', () => {
       ...meanwhile(SALE),
       { send: '\r' },
       { see: CHANGED },
-      { see: 'Write it? [yes]' },
+      { see: 'Save, change or discard?' },
       { send: '\r' },
     ];
     const played = await play(folder, ASKED, { steps });

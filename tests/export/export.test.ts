@@ -171,7 +171,7 @@ describe('an export of the example studio', () => {
   });
 
   it('leads from the rows of reports to records and their lines', () => {
-    const rows = query(database, `SELECT * FROM behind WHERE report = 'income' AND row = 1`);
+    const rows = query(database, `SELECT * FROM sources WHERE report = 'income' AND row = 1`);
     expect(rows.length).toBeGreaterThan(20);
     for (const { record, file: path, line } of rows) {
       const text = readFileSync(join(EXAMPLE, String(path)), 'utf8').split('\n');
@@ -314,7 +314,7 @@ describe('where an export may go', () => {
     ).toEqual([]);
   });
 
-  it('says how many errors stand in the way, and ends with their status', async () => {
+  it('says how many errors there are, and ends with their status', async () => {
     const studio = exampleCopy();
     writeFileSync(
       join(studio, 'used/2026-07.yaml'),
@@ -326,9 +326,9 @@ describe('where an export may go', () => {
       { argument: 'out', folder: studio },
     );
     expect(status).toBe(1);
-    expect(complaints).toMatch(/^saggar: 1 error stands in the way/);
+    expect(complaints).toMatch(/^saggar: 1 error: records with errors are left out/);
     expect(readFileSync(join(studio, 'out/index.html'), 'utf8')).toContain(
-      'only of what is sound: 1 error stands in the way',
+      '1 error: records with errors are left out',
     );
   });
 

@@ -11,7 +11,7 @@ const ROWS: Readonly<Record<string, Readonly<Record<string, readonly string[]>>>
       'day-as-of-2025-12-07',
       'day-as-of-2026-05-17',
     ],
-    'To look at before it goes out, missing.unpaid-missing': [
+    'Check before sending, missing.unpaid-missing': [
       'quarter',
       'quarter-basis-accrual',
       'quarter-2025',
@@ -39,7 +39,7 @@ const ROWS: Readonly<Record<string, Readonly<Record<string, readonly string[]>>>
     'owed-to-you, g240413es, north gallery': ['day', 'day-as-of-2024-06-15'],
     'owed-to-you, g241207cm, north gallery': ['day'],
     'owed-to-you, g250120cy, harbour gallery': ['day'],
-    'To look at before it goes out, missing.unpaid-missing': [
+    'Check before sending, missing.unpaid-missing': [
       'quarter',
       'quarter-basis-accrual',
       'quarter-2024',
@@ -58,7 +58,7 @@ const ROWS: Readonly<Record<string, Readonly<Record<string, readonly string[]>>>
   'grown-jpy': {
     'owed-to-you, g260212go, harbour gallery': ['day', 'day-as-of-2026-03-07'],
     'owed-to-you, g260422cq, north gallery': ['day'],
-    'To look at before it goes out, missing.unpaid-missing': [
+    'Check before sending, missing.unpaid-missing': [
       'quarter',
       'quarter-basis-accrual',
       'quarter-2025',
@@ -93,7 +93,7 @@ const ROWS: Readonly<Record<string, Readonly<Record<string, readonly string[]>>>
       'quarter-2026-Q1',
       'quarter-2025-sheet-plain',
     ],
-    'To look at before it goes out, missing.unpaid-missing': [
+    'Check before sending, missing.unpaid-missing': [
       'quarter',
       'quarter-basis-cash',
       'quarter-2025',

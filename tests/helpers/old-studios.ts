@@ -16,6 +16,7 @@ import { plainQuarter } from '../../src/commands/reports/quarter-table.ts';
 import { isRefusal, type Asked } from '../../src/commands/world.ts';
 import { render } from '../../src/render/render.ts';
 import type { Answer } from './old-answers.ts';
+import { inTodaysWords } from './old-words.ts';
 import { runCommand } from './studio-commands.ts';
 
 /** Where they are; nothing in it is ever edited. */
@@ -47,7 +48,8 @@ export function oldStudios(): Readonly<Record<string, OldStudio>> {
 
 /** What the program said of the studio when it was put aside. */
 export function oldAnswer(studio: string, answer: string): Answer {
-  return JSON.parse(readFileSync(`${OLD_STUDIOS}/${studio}/reports/${answer}`, 'utf8')) as Answer;
+  const text = readFileSync(`${OLD_STUDIOS}/${studio}/reports/${answer}`, 'utf8');
+  return inTodaysWords(JSON.parse(text) as Answer);
 }
 
 /** Answers what is asked of a studio in a folder; a day's book is read and reckoned once for all that is asked of it. */

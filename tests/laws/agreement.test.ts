@@ -217,7 +217,7 @@ describe('materials', () => {
         materialValueTable(book, flows, undefined),
       ];
       const stands = before.rows.filter(({ side }) => side === 'stands');
-      const opening = moneyIn(rowBy(after, 'part', 'standing before'), 'cameFrom');
+      const opening = moneyIn(rowBy(after, 'part', 'opening stock'), 'cameFrom');
       expect(opening).toBe(total(stands.map((row) => moneyIn(row, 'wentTo'))));
       const flowing = whole.rows.filter(({ side, part: of }) => side === 'left' || of === 'bought');
       for (const { part: of } of flowing) {

@@ -28,8 +28,12 @@ const SHOWN: FrameView = {
 
 const WIDE = { isWide: true };
 
-function drawn(shown: FrameView, columns: number, rows: number, isWide = true): string[] {
-  const { lines } = fitFrame(shown, { columns, rows, isWide });
+function drawn(shown: FrameView, columns: number, rows: number): string[] {
+  return rowsOf(shown, { columns, rows, isWide: true });
+}
+
+function rowsOf(shown: FrameView, space: Parameters<typeof fitFrame>[1]): string[] {
+  const { lines } = fitFrame(shown, space);
   return lines.map((line) => line.map(({ text }) => text).join(''));
 }
 
@@ -48,7 +52,7 @@ describe('a frame', () => {
       '>     - 1 bo',
       '─'.repeat(40),
       'Lines: COUNT PRODUCT',
-      '> bowl  6 here',
+      '* bowl  6 here',
       '',
       '',
       '',
@@ -60,7 +64,7 @@ describe('a frame', () => {
   });
 
   it('draws a rule and arrows of plain signs where the terminal has no others', () => {
-    const lines = drawn(SHOWN, 61, 18, false).join('\n');
+    const lines = rowsOf(SHOWN, { columns: 61, rows: 18, isWide: false }).join('\n');
     expect(lines).toContain('-'.repeat(60));
     expect(lines).toContain('6 -> 5');
     expect(lines).toMatch(/^[\x20-\x7e\n]*$/);
@@ -105,7 +109,7 @@ describe('a frame', () => {
   it('keeps the chosen one of many in sight', () => {
     const offers = Array.from({ length: 30 }, (_, at) => ({ label: `choice ${at}`, note: '' }));
     const lines = drawn({ ...SHOWN, offers, picked: 20 }, 80, 24);
-    expect(lines).toContain('> choice 20');
+    expect(lines).toContain('* choice 20');
     expect(lines).toContain('  and 24 more');
   });
 
@@ -114,7 +118,7 @@ describe('a frame', () => {
     const { row } = fitFrame({ ...SHOWN, record }, { columns: 80, rows: 24, ...WIDE });
     const lines = drawn({ ...SHOWN, record }, 80, 24);
     expect(lines).toContain('>   channel: door');
-    expect(lines[row]).toBe('> bowl  6 here');
+    expect(lines[row]).toBe('* bowl  6 here');
   });
 
   it('puts the cursor where the next sign goes, also after wide ones and on a full row', () => {
@@ -172,7 +176,7 @@ describe('a frame', () => {
     holds(
       fc.property(shown, size, (what, cells) => {
         const { row, column } = fitFrame(what, cells);
-        const lines = drawn(what, cells.columns, cells.rows, cells.isWide);
+        const lines = rowsOf(what, cells);
         expect(lines.length).toBeLessThanOrEqual(cells.rows);
         expect(Math.max(...lines.map(displayWidth))).toBeLessThan(cells.columns);
         expect(row).toBeLessThan(cells.rows);

@@ -76,7 +76,7 @@ describe('a SARIF log', () => {
       {
         id: 'schema',
         shortDescription: { text: 'A field is wrong {{so}}.' },
-        help: { text: 'A field is wrong {{so}}. How to mend it stands in each result.' },
+        help: { text: 'A field is wrong {{so}}. Each result says how to fix it.' },
         defaultConfiguration: { level: 'error' },
       },
       expect.objectContaining({ id: 'stray-file', defaultConfiguration: { level: 'warning' } }),

@@ -87,7 +87,7 @@ describe('the costs of all products', () => {
     expect(notes).toContain('Sold below cost: direct (vase); wholesale (dish).');
     expect(notes.join(' ')).toMatch(/since none came out good: vase\./);
     expect(notes.join(' ')).toContain("at today's price, sold direct.");
-    expect(notes.join(' ')).toContain('the studio sets no labour-rate, so no work is in the cost');
+    expect(notes.join(' ')).toContain('cost does not include your work, since studio.yaml has no labour-rate');
     expect(notes).toContain('Overhead: no running expenses are on record.');
   });
 
@@ -122,16 +122,16 @@ describe('the costs of all products', () => {
     // Reclaimed clay costs nothing, and a new glaze has the cost of its materials.
     const { notes } = overview({ materials, recipes, reclaimed, products: vase });
     expect(notes).toContain(
-      'Without a cost, for none of it was bought or mixed yet: box. The real cost is higher.',
+      'No cost known, since none was bought or mixed yet: box. The real cost is higher.',
     );
-    expect(overview().notes.join(' ')).not.toContain('Without a cost');
+    expect(overview().notes.join(' ')).not.toContain('No cost known');
   });
 
-  it('say what nothing was made to bear', () => {
+  it('say what nothing was made to be spread over', () => {
     const spent = 'rent: { date: 2026-01-01, to: Sheds, for: rent-place, amount: 69.00 }';
     const { notes } = overview({ spent, pieces: '', firings: '' });
     expect(notes).toContain(
-      'Overhead: 69.00 of running expenses, and nothing was made to bear them.',
+      'Overhead: 69.00 of running expenses, and nothing was made to spread them over.',
     );
   });
 });
@@ -157,17 +157,17 @@ describe('the cost of one product', () => {
   });
 
   it('says what each piece loses that is sold below cost', () => {
-    expect(taken('dish').notes).toContain('Sold below cost: wholesale at 3.00 loses 1.00 a piece.');
+    expect(taken('dish').notes).toContain('Sold below cost: wholesale at 3.00 loses 1.00 per piece.');
   });
 
   it('leads from the uplift to what lost pieces', () => {
     const { rows, behind } = taken('dish');
-    const at = rows.findIndex(({ item }) => item === 'loss uplift');
+    const at = rows.findIndex(({ item }) => item === 'losses');
     expect(behind?.()?.[at]).toEqual(['f1']);
   });
 
   it('moves with the losses: 1 of 2 becomes 1.1', () => {
-    const row = taken('dish').rows.find(({ item }) => item === 'losses');
+    const row = taken('dish').rows.findLast(({ item }) => item === 'losses');
     // 4.00 ÷ .9 = 4.44.
     expect(isDecimal(row?.['after'] ?? null) && row?.['after']?.toString().slice(0, 6)).toBe(
       '4.4444',
@@ -202,7 +202,7 @@ describe('saggar costs', () => {
     expect(product).toMatchObject({ status: 2, out: '' });
     expect(product.complaints).toContain('did you mean mug?');
     const basis = await runCommand('costs', { overheadBy: 'weight' });
-    expect(basis.complaints).toContain('--overhead-by takes space, labour');
+    expect(basis.complaints).toContain('is not a choice for --overhead-by: use space, labour');
   });
 
   it('counts no expense that comes after the day', async () => {

@@ -109,10 +109,10 @@ describe('expenses', () => {
 
   it('that are on no line are told, and make the difference to the profit', () => {
     expect(rowIn(cash, 'missing.no-line.gifts')).toMatchObject({
-      name: '1 expense for gifts: on no line of the sheet (e3)',
+      name: '1 expense for gifts: not on any line of the sheet (e3)',
     });
     expect(rowIn(cash, 'line.none')).toMatchObject({
-      name: 'In the profit, and not in that of this sheet: gifts, spent.purchases',
+      name: 'In the profit, but not on this sheet: gifts, spent.purchases',
     });
     expect(figureIn(cash, 'line.none')).toBe('-15.00');
   });
@@ -186,7 +186,7 @@ describe('what to look at', () => {
   it('has what is unpaid at the end, and what has no place of sales tax', () => {
     const rows = ['no-tax-place.door', 'unpaid-consignment', 'unpaid-sales', 'unpaid-bills'];
     expect(rows.map((row) => rowIn(cash, `missing.${row}`)?.['name'])).toEqual([
-      'Door: 1 sale, no place of sales tax (s1)',
+      'Door: 1 sale, no place for sales tax (s1)',
       'Galleries owe for 1 statement (s3)',
       'Buyers owe for 1 sale (s4)',
       'You owe 2 bills (e4, b2)',
@@ -223,9 +223,9 @@ describe('what is closed', () => {
       (period) => rowIn(summaryOf(book, { period }), 'closed')?.['name'],
     );
     expect(words).toEqual([
-      'All of it: the book is closed through 2025-05-31',
+      'Books closed: all of this period (closed through 2025-05-31)',
       'Its days through 2025-05-31',
-      'No day of it: the book is closed through 2025-05-31',
+      'Books closed: not this period (closed through 2025-05-31)',
     ]);
   });
 

@@ -18,6 +18,16 @@ export type Step =
   | { readonly run: readonly string[] }
   | { readonly stop: 'SIGTERM' | 'SIGHUP' };
 
+/** Signs that keys send. */
+export const ENTER = '\r';
+export const CONTROL_C = '\u0003';
+export const CONTROL_U = '\u0015';
+
+/** Waits for a text, then types an answer. */
+export function answer(see: string, text: string): Step[] {
+  return [{ see }, { send: text + ENTER }];
+}
+
 /** How a run went. */
 export interface Played {
   readonly status: number | null;
@@ -48,7 +58,7 @@ export async function play(
   return JSON.parse(text) as Played;
 }
 
-const ENTER = '\u001b[?1049h';
+const OWN_SCREEN = '\u001b[?1049h';
 const LEAVE = '\u001b[?1049l';
 
 /** What a command says that it is doing, where that takes a while, and taking it away again. */
@@ -57,7 +67,7 @@ const PROGRESS = /\r[^\r\n\u001b]*\u001b\[K/g;
 
 /** What is left on the terminal once the program's own screen is gone. */
 export function left({ output }: Played): string {
-  const [before = '', ...others] = output.split(ENTER);
+  const [before = '', ...others] = output.split(OWN_SCREEN);
   const behind = others.map((own) => own.slice(own.indexOf(LEAVE) + LEAVE.length));
   const lines = [before, ...behind].join('').replaceAll(PROGRESS, '');
   return lines.replaceAll('\r\n', '\n');

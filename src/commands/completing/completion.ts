@@ -50,7 +50,7 @@ _saggar() {
     esac
     answers=("\${answers[@]:1}")
     replies=("\${answers[@]%%$'\\t'*}")
-    # Within quotes a blank stands as it is, and bash closes them behind the only answer.
+    # Within quotes a space stays as it is, and bash closes them after the only answer.
     [[ $piece == [\\"\\']* ]] || replies=("\${replies[@]// /\\\\ }")
     # Only a list that is shown and not typed in can carry descriptions.
     if ((\${#answers[@]} > 1)) && [[ \${COMP_TYPE-} == 63 || \${COMP_TYPE-} == 33 || \${COMP_TYPE-} == 64 ]]; then

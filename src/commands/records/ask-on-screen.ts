@@ -38,7 +38,8 @@ export function screenAsker(screen: Screen, { colour, environment }: World): Ask
 
 /** What a terminal shows goes by the first of these that says anything (POSIX). */
 function isUtf8({ LC_ALL, LC_CTYPE, LANG }: World['environment']): boolean {
-  return /utf-?8/i.test(LC_ALL || LC_CTYPE || LANG || '');
+  const locale = [LC_ALL, LC_CTYPE, LANG].find((each) => each !== undefined && each !== '');
+  return /utf-?8/i.test(locale ?? '');
 }
 
 function viewOf(asking: QuestionState, scene: EntryScene): FrameView {
@@ -47,10 +48,14 @@ function viewOf(asking: QuestionState, scene: EntryScene): FrameView {
   const offers = offersOf(asking);
   const { prompt = '', about = '' } = question ?? {};
   const isChoice = scene.answers !== undefined;
+  const { file, record } = recordView(asking, scene);
+  // What is typed outside the record has its name before it.
+  const isNamed = record.typed !== undefined && record.at === undefined;
   return {
     title,
-    ...recordView(asking, scene),
-    field: { name: prompt, about: isChoice ? line.text : about },
+    file,
+    record,
+    field: { name: isNamed ? '' : prompt, about: isChoice ? line.text : about },
     line,
     usual: usualOf(asking),
     message,

@@ -101,14 +101,15 @@ function sceneOf({ errand }: AtEntry, answers?: readonly Answer[]): EntryScene {
 async function afterAnswers(at: AtEntry, asking: QuestionState): Promise<Ended | QuestionState> {
   const { problems } = at.errand.preview.outlook(asking.answers);
   if (problems.length > 0) return changed(at, asking, { problems, notes: [] });
-  let tried = await tryOut(at, asking, []);
-  while ('moved' in tried) tried = await tryOut(at, asking, tried.moved);
+  let notes: readonly string[] = [];
+  let tried = await tryOut(at, asking, notes);
+  while ('moved' in tried) tried = await tryOut(at, asking, (notes = tried.moved));
   const { decision, status, said } = tried;
   if (decision === 'discard') return DISCARDED;
   if (decision === 'back') return stepBack(asking);
   if (decision === 'change') return changed(at, asking, { problems: [], notes: [] });
   if (decision === undefined && status !== EXIT.fine)
-    return changed(at, asking, { problems: [], notes: complaints(said) });
+    return changed(at, asking, { problems: [], notes: [...notes, ...complaints(said)] });
   return { status, said };
 }
 

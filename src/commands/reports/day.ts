@@ -7,7 +7,7 @@ import { dayReport, type DayReport } from '../../report/day/day.ts';
 import type { CommandOf, OptionsOf } from '../catalogue.ts';
 import { findAsked } from '../studio/find-studio.ts';
 import { openFound, type OpenedBook } from '../studio/open.ts';
-import { rendered, showAnswer, standingInTheWay } from './show.ts';
+import { rendered, showAnswer, leftOutText } from './show.ts';
 import { filedIn } from './filed.ts';
 import { saggarCommand, shellQuoted } from '../records/undo.ts';
 import { isRefusal, type World } from '../world.ts';
@@ -56,6 +56,6 @@ async function dayText(
   const { width, colour } = world;
   if (options.long) return renderSheet(sheet, { width, colour });
   // What is said on standard error below the page is to be on the same screen.
-  const below = errors === 0 ? 0 : Math.ceil(standingInTheWay(errors).length / width);
+  const below = errors === 0 ? 0 : Math.ceil(leftOutText(errors).length / width);
   return renderSheet(sheet, { width, colour, height: SCREEN - below });
 }

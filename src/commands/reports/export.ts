@@ -17,7 +17,7 @@ import type { AskedOf, CommandOf } from '../catalogue.ts';
 import { endOf, exportReports, type PagedReport } from './export-reports.ts';
 import { findAsked } from '../studio/find-studio.ts';
 import { openFound, type OpenedBook } from '../studio/open.ts';
-import { refuse, standingInTheWay } from './show.ts';
+import { refuse, leftOutText } from './show.ts';
 import { askedYear } from './span.ts';
 import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
 
@@ -34,7 +34,7 @@ export const exportBook: CommandOf<'export'> = async (asked, world) => {
   if (refused) return refuse(world, refused);
   opened.save();
   if (opened.errors === 0) return EXIT.fine;
-  world.complain(standingInTheWay(opened.errors));
+  world.complain(leftOutText(opened.errors));
   return EXIT.errors;
 };
 

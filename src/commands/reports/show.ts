@@ -1,4 +1,5 @@
 /** The way of every report: read, check, reckon, render, write. */
+import { counted } from '../../in-words.ts';
 import { flow } from '../../reckon/flow.ts';
 import { printed, printedLayout, printedLines, type Printable } from '../../render/printable.ts';
 import { render } from '../../render/render.ts';
@@ -84,7 +85,7 @@ export async function showAnswer(
   shown.save();
   if (!found.past) await sayHalfDone(found.folder, world);
   if (shown.errors === 0) return EXIT.fine;
-  world.complain(standingInTheWay(shown.errors));
+  world.complain(leftOutText(shown.errors));
   return EXIT.errors;
 }
 
@@ -95,7 +96,6 @@ export function refuse(world: World, { refused, more = [] }: Refusal): number {
 }
 
 /** Says on standard error that figures lack what is not sound. */
-export function standingInTheWay(errors: number): Printable {
-  const [noun, verb] = errors === 1 ? ['error', 'stands'] : ['errors', 'stand'];
-  return printed`saggar: ${errors} ${noun} ${verb} in the way, so these figures are only of what is sound. Run: saggar check\n`;
+export function leftOutText(errors: number): Printable {
+  return printed`saggar: ${counted(errors, 'error')}: records with errors are left out of these figures. Run: saggar check\n`;
 }

@@ -3,8 +3,10 @@ import { DEFINITION_KINDS, type Kind } from '../../book.ts';
 import type { ChangePlan } from '../../entry/plan.ts';
 import { lexiconOf, type FoundRecord } from '../../entry/lexicon.ts';
 import { wholeText } from '../../read/disk.ts';
+import { NO_MEMORY } from '../../read/kept/memory.ts';
 import type { PackageFiles } from '../../read/package.ts';
 import { isMap, type Raw, type RawFile } from '../../read/raw.ts';
+import { readStudio } from '../../read/read.ts';
 import {
   IDS_FILE,
   editorSchemas,
@@ -17,7 +19,7 @@ import {
 import { EDITOR_SETTINGS, hasSettings, settingsText } from '../../write/editor-settings.ts';
 import { applyPlan, type FileToWrite } from '../../write/store.ts';
 import { SCHEMA_FOLDER } from '../../write/target.ts';
-import type { World } from '../world.ts';
+import { isRefusal, type World } from '../world.ts';
 import { writerIn } from '../records/writer.ts';
 
 /** Of what happened, an editor is offered so many of a kind, the latest. */
@@ -70,6 +72,14 @@ function ignoring(before: string | undefined): FileToWrite {
   if (text.split(/\r?\n/).includes(IGNORED)) return { file: GIT_IGNORE, before, after: before };
   const gap = text === '' || text.endsWith('\n') ? '' : '\n';
   return { file: GIT_IGNORE, before, after: `${text}${gap}${IGNORED}\n` };
+}
+
+/** Lists the ids of a studio that was just made, for its editor. */
+export async function firstIds(folder: string, world: World): Promise<void> {
+  const reading = await readStudio(folder, { memory: NO_MEMORY });
+  if (isRefusal(reading)) return;
+  const after = idsText(allIds(reading.files));
+  await applyPlan(folder, [{ file: IDS_FILE, before: undefined, after }], writerIn(world));
 }
 
 function allIds(files: readonly RawFile[]): IdLists {

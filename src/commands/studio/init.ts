@@ -12,6 +12,7 @@ import { newStudio, type FirstSettings, type Originals } from '../../write/new-s
 import { leftHalfDone } from '../../write/note.ts';
 import { applyPlan, lockForWriting, makeStudioFolder } from '../../write/store.ts';
 import type { AskedOf, CommandOf, OptionsOf } from '../catalogue.ts';
+import { firstIds } from './editor.ts';
 import { storeFor } from './find-studio.ts';
 import {
   addParts,
@@ -52,6 +53,7 @@ async function makeStudio(
   if (refused) return refuse(world, refused);
   const applied = await applyPlan(folder, newStudio(settings, originals), writerIn(world));
   if (isRefusal(applied)) return refuse(world, applied);
+  await firstIds(folder, world);
   const place = placeFrom(world, folder);
   world.write(madeText(place, settings), 'change');
   world.write(printedLines(WHAT_IS_THERE), 'words');
@@ -88,7 +90,7 @@ const TO_ADD = 'it is a studio already, to which --with adds hooks, workflow, di
 
 function askedSettings(options: OptionsOf<'init'>, folder: string): FirstSettings | Refusal {
   const { name = nameFrom(folder), currency = 'USD' } = options;
-  if (!/\S/.test(name)) return { refused: '--name takes what the studio is called' };
+  if (!/\S/.test(name)) return { refused: '--name needs a name for the studio' };
   if (minorDigits(currency) === undefined) return unknownCurrency(currency);
   const weightUnit = options.weightUnit ?? (currency === 'USD' ? 'lb' : 'kg');
   return { name: name.trim(), currency, weightUnit };
@@ -134,7 +136,7 @@ const WHAT_IS_THERE: readonly string[] = [
   '  materials, recipes, products, kilns, tariffs, channels, classes (.yaml)',
   '                               samples of what a studio has, to be made yours',
   '  bought/ mixed/ pieces/ firings/ sales/ and eight more folders',
-  '                               a README.yaml in each shows how it is put down',
+  '                               a README.yaml in each shows how to record it',
   '  .schema/                     lets an editor with YAML support help as you type',
   '  .gitattributes, .gitignore   for git',
   '',
@@ -158,7 +160,7 @@ function nextText(place: string, isRepository: boolean): Printable {
     ...(place === '' ? [] : [`  cd ${shellQuoted(place)}`]),
     '  open studio.yaml and the samples beside it, and make them yours',
     `  ${isRepository ? '' : 'git init && '}${commit}`,
-    '  saggar add bought --help     to put down what stands on your shelves',
+    '  saggar add bought --help     to record what is on your shelves',
     '  saggar day                   at the end of the day',
   ]);
 }

@@ -52,9 +52,26 @@ export function recordPreview(ground: Ground, naming: Naming): Preview {
         naming,
       );
     },
-    outlook: (answers) =>
-      draftOutlook(opened, { kind, id: draftId(kind), fields: fieldsOf(answers) }),
+    outlook: (answers) => {
+      const fields = fieldsOf(answers);
+      const { effects, problems } = draftOutlook(opened, { kind, id: draftId(kind), fields });
+      return { effects, problems: [...problems, ...idProblem(opened, { kind, fields }, naming)] };
+    },
   };
+}
+
+/** That the id is taken, which mostly is one that was made of the name. */
+function idProblem(
+  opened: OpenedStudio,
+  { kind, fields }: NewFields,
+  { id, chance }: Naming,
+): readonly FieldProblem[] {
+  const put = putRecords(opened, { kind, records: [{ id, fields }], random: chance() }, new Map());
+  if (!('refused' in put)) return [];
+  const isNamed = id === undefined && typeof fields['name'] === 'string';
+  const [taken = ''] = put.refused.split('; ');
+  const message = isNamed ? `${taken}; give this one another name` : put.refused;
+  return [{ path: isNamed ? ['name'] : [], message }];
 }
 
 /** What can be seen of the sale of a day at a fair; it begins with what is known of it. */
@@ -106,10 +123,15 @@ function isSame(a: Path, b: Path): boolean {
   return a.length === b.length && a.every((step, at) => step === b[at]);
 }
 
+/** What a new record says. */
+interface NewFields extends Pick<Additions, 'kind'> {
+  readonly fields: RawMap;
+}
+
 /** A record that is not in its file yet, as it will be there. */
-export function newRecordShown(
+function newRecordShown(
   opened: OpenedStudio,
-  { kind, fields }: { readonly fields: RawMap } & Pick<Additions, 'kind'>,
+  { kind, fields }: NewFields,
   { id, chance }: Naming,
 ): ShownRecord | undefined {
   const edited = new Map<string, Edited>();

@@ -60,7 +60,7 @@ function figure(chart: Chart, place: ChartPlace): Markup {
       <p>${NOTHING_TO_SHOW}</p>
     </figure>`;
   const { drawing, about } = drawn(chart);
-  const rest = `All figures stand in the table ${isAbove ? 'above' : 'below'}.`;
+  const rest = `All figures are in the table ${isAbove ? 'above' : 'below'}.`;
   const table = isAbove ? NO_MARKUP : tableBeside(chart, place);
   return markup`<figure>
     <figcaption><h3>${chart.title}</h3><p>${chart.span}${totalOf(chart)}${toRecords(chart, place)}</p></figcaption>
@@ -92,7 +92,7 @@ function tableBeside(chart: Chart, { number, hasRecords }: ChartPlace): Markup {
 function toRecords({ shape, table }: Chart, { number, hasRecords }: ChartPlace): Markup {
   const leads = table.rows.some((_, at) => hasRecords(at));
   if (shape !== 'bars' || !leads) return NO_MARKUP;
-  return markup`. <a class="to-records" href="#${recordsId(number)}">Records behind it</a>`;
+  return markup`. <a class="to-records" href="#${recordsId(number)}">Its records</a>`;
 }
 
 /** What bars add up to. */

@@ -60,8 +60,8 @@ export function* recordsSection(page: ReportPage): Generator<Markup> {
   <section aria-labelledby="records" class="records">
     <h2 id="records">Records</h2>
     <p>
-      Behind each row, every record that its figures come from, with the file and the line where it
-      begins, or the rows that it is reckoned from. The name of a row leads back to it.
+      The records that each row's figures come from, with the file and the line where each begins, or
+      the rows that it is worked out from. The name of a row leads back to it.
     </p>
     `;
   yield* recordsOfTables(page, tables);
@@ -141,7 +141,7 @@ function reckonedFrom(reckoning: Reckoning, place: RowPlace): Markup {
   if (all.length === 0) return NO_MARKUP;
   const how = words === undefined ? '' : `, ${words}`;
   return markup`
-    <p class="reckoned">Reckoned from: ${all.map((each, at) => markup`${at === 0 ? '' : '; '}${each}`)}${how}.</p>`;
+    <p class="worked-out">Worked out from: ${all.map((each, at) => markup`${at === 0 ? '' : '; '}${each}`)}${how}.</p>`;
 }
 
 /** The row's name, with the part that it is in where that is another; some say themselves that they go off. */

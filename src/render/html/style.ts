@@ -93,8 +93,8 @@ const RECORDS = `.records > p { color: var(--quiet); font-size: 0.9rem; }
 .records ul { margin: 0.4rem 0 0; padding: 0; list-style: none; font-size: 0.85rem; font-variant-numeric: tabular-nums; }
 .records li { display: grid; grid-template-columns: 5.5rem minmax(0, 1fr) minmax(0, 17rem); gap: 0 1rem; padding: 0.2rem 0; }
 .records li + li { border-top: 1px solid var(--rule); }
-.records .reckoned, .records .further { margin-top: 0.4rem; font-size: 0.85rem; max-width: 46rem; }
-.records .reckoned small, .records .further { color: var(--quiet); }
+.records .worked-out, .records .further { margin-top: 0.4rem; font-size: 0.85rem; max-width: 46rem; }
+.records .worked-out small, .records .further { color: var(--quiet); }
 .records b { font-weight: 600; }
 .records .id, .records .day { color: var(--quiet); }
 .records .id { margin-left: 0.35em; }
@@ -126,7 +126,7 @@ const PRINT = `@page { margin: 15mm 14mm; }
   footer { margin-top: 8mm; }
   h2, h3, caption, tr.part, .records > p { break-after: avoid; }
   thead { display: table-header-group; }
-  tr, figure > svg, .records li, .records .reckoned { break-inside: avoid; }
+  tr, figure > svg, .records li, .records .worked-out { break-inside: avoid; }
   figure { break-inside: avoid; }
   .scroll { overflow: visible; }
   table { font-size: 8.5pt; }
@@ -144,7 +144,7 @@ const PRINT = `@page { margin: 15mm 14mm; }
   figure { margin-bottom: 7mm; }
   .records h3 { margin-top: 4mm; }
   .records ul { font-size: 7.5pt; }
-  .records .reckoned, .records .further { font-size: 8pt; }
+  .records .worked-out, .records .further { font-size: 8pt; }
   .records .further { break-after: avoid; }
   .records .of-charts, .to-records { display: none; }
   .records li { grid-template-columns: 16mm minmax(0, 1fr) 52mm; padding: 0.4mm 0; }

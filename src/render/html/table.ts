@@ -84,7 +84,7 @@ function captionOf(table: Table, { titled, hasRecords }: TablePlace): Markup {
   const hasMoney = table.columns.some(({ type }) => type === 'money' || type === 'rate');
   const money = hasMoney && table.currency !== '' ? `Amounts in ${table.currency}. ` : '';
   const leads = table.rows.some((_, at) => hasRecords(at));
-  return markup`${title}${money}${leads ? 'Each figure leads to the records behind it.' : ''}`;
+  return markup`${title}${money}${leads ? 'Each figure leads to the records it comes from.' : ''}`;
 }
 
 function headCell({ column, head }: ShownColumn): Markup {

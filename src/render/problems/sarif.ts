@@ -56,7 +56,7 @@ function descriptor({ name, severity, about }: RuleWords): object {
   return {
     id: name,
     shortDescription: { text: plainMessage(about) },
-    help: { text: plainMessage(`${about} How to mend it stands in each result.`) },
+    help: { text: plainMessage(`${about} Each result says how to fix it.`) },
     defaultConfiguration: { level: severity },
   };
 }

@@ -85,7 +85,7 @@ function changeLines(change: ReviewChange, say: SayLines): string[] {
 function followLines({ changes, consequences, minorDigits }: Review, width: number): string[] {
   const figures = figureWords(consequences, minorDigits);
   if (figures.length > 0) return figureLines(figures, width);
-  return changes.length === 0 ? [] : [`${INDENT}No figure that is shown comes out otherwise.`];
+  return changes.length === 0 ? [] : [`${INDENT}No reported figure changes.`];
 }
 
 const INDENT = '  ';

@@ -12,10 +12,10 @@ export function headText({ studio, from, to, asOf, currency }: Review): string {
 /** How many records came, went and changed, and which files only look otherwise. */
 export function recordsText({ counts, onlyWritten }: Review): string {
   const told = countsText(counts);
-  const records = told === '' ? 'No record means anything else than before' : upper(told);
+  const records = told === '' ? 'No record changed its meaning' : upper(told);
   if (onlyWritten.length === 0) return `${records}.`;
-  const files = counted(onlyWritten.length, 'file is', 'files are');
-  return `${records}. No change in meaning: ${files} only written otherwise (${fewOf(onlyWritten)}).`;
+  const files = counted(onlyWritten.length, 'file');
+  return `${records}. Only the layout changed in ${files} (${fewOf(onlyWritten)}).`;
 }
 
 const MOST_FILES = 3;
@@ -62,9 +62,9 @@ function happened({ became, was, from, follows }: ReviewChange): string {
     case 'renamed':
       return `was ${was ?? ''} before${moved}`;
     case 'unsound':
-      return 'has faults now, and counts no more';
+      return 'now has errors, so it no longer counts';
     case 'sound':
-      return 'had faults before, and counts now';
+      return 'had errors before, and counts now';
     case 'added':
     case 'removed':
       return became;

@@ -47,6 +47,8 @@ const MOST_OFFERS = 7;
 const LEAST_RECORD = 4;
 const MOST_EFFECTS = 4;
 const MARK = '> ';
+/** Before the choice that Enter takes. */
+const CHOSEN = '* ';
 /** With fewer rows than these, the file and what it is share one. */
 const ROOMY = 16;
 /** The foot is no further down than this, unless there is more above it. */
@@ -89,7 +91,7 @@ export function fitFrame(shown: FrameView, { columns, rows, isWide }: FrameSpace
   const space = Math.min(rows, FOOT) - above.length - below.length - foot.length;
   const gap = Array.from({ length: Math.max(space, 0) }, (): FrameRow => []);
   // Where nothing is typed, the cursor is at what is chosen.
-  const chosen = offers.findIndex(([part]) => part?.text.startsWith(MARK));
+  const chosen = offers.findIndex(([part]) => part?.text.startsWith(CHOSEN));
   const row = shown.record.typed
     ? head.length + record.cursor + typed.row
     : above.length + below.length - offers.length + Math.max(chosen, 0);
@@ -164,13 +166,15 @@ function cutTyped(typed: TypedRows, most: number): TypedRows {
 }
 
 function fieldRows({ field: { name, about } }: FrameView, width: number): readonly FrameRow[] {
-  const text = about === '' ? name : `${name}${name.endsWith('?') ? '' : ':'} ${about}`;
-  const rows = wrappedRows(text, { mark: '', width });
-  const [first] = rows;
-  const head = first ? textOf(first) : '';
-  if (!head.startsWith(visible(name))) return rows;
-  const rest = head.slice(visible(name).length);
-  return [[{ text: visible(name), paint: 'strong' }, { text: rest }], ...rows.slice(1)];
+  const sign = name === '' || name.endsWith('?') ? '' : ':';
+  const rows = wrappedRows([`${name}${about && sign}`, about].filter(Boolean).join(' '), {
+    mark: '',
+    width,
+  });
+  const [first = [], ...others] = rows;
+  const [head, shown] = [textOf(first), visible(name)];
+  if (name === '' || !head.startsWith(shown)) return rows;
+  return [[{ text: shown, paint: 'strong' }, { text: head.slice(shown.length) }], ...others];
 }
 
 function pastedRows({ pasted }: FrameView, width: number): readonly FrameRow[] {
@@ -195,7 +199,7 @@ function offerRows(
   const column = Math.max(...labels.map(({ label }) => displayWidth(visible(label))));
   const rows = labels.map(({ label, note }, index): FrameRow => {
     const isPicked = from + index === picked;
-    const name = `${isPicked ? MARK : '  '}${pad(visible(label), column, false)}`;
+    const name = `${isPicked ? CHOSEN : '  '}${pad(visible(label), column, false)}`;
     const text = cutTo(`${name}  ${visible(note)}`.trimEnd(), width);
     return [{ text, ...(isPicked ? { paint: 'strong' } : {}) }];
   });

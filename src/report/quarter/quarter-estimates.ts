@@ -47,7 +47,7 @@ function toDateRows(estimate: Estimate, { rate, sheet }: EstimateBy): QuarterRow
   const dues = ['self-employment', ...(incomeTax === undefined ? [] : ['income-tax'])].map(item);
   return [
     row('profit', 'Net profit to that day', { amount: profit, from: profitTo(to) }),
-    row('earnings', 'Of that, under self-employment tax', {
+    row('earnings', 'Net earnings from self-employment', {
       amount: self.earnings,
       from: { of: [item('profit')], words: rates.share },
     }),
@@ -56,11 +56,11 @@ function toDateRows(estimate: Estimate, { rate, sheet }: EstimateBy): QuarterRow
       from: taxed(rates.social),
     }),
     row('medicare', 'Medicare', { amount: self.medicare, from: taxed(rates.medicare) }),
-    row('self-employment', 'Self-employment tax: both', {
+    row('self-employment', 'Self-employment tax (both)', {
       amount: self.tax,
       from: { plus: ['social-security', 'medicare'].map(item) },
     }),
-    row('half', 'Half of it, which is taken off income', {
+    row('half', 'Half of it, deductible', {
       amount: self.half,
       from: { of: [item('self-employment')], words: 'half of it' },
     }),
@@ -72,7 +72,7 @@ function toDateRows(estimate: Estimate, { rate, sheet }: EstimateBy): QuarterRow
           }),
         ]
       : []),
-    row('set-aside', 'To have set aside by the day it is due', {
+    row('set-aside', 'Set aside by the due date', {
       amount: together,
       from: { plus: dues },
     }),
@@ -89,7 +89,7 @@ function rowsIn(estimate: Estimate): EstimateRow {
 }
 
 function profitTo(to: Day): FromRows {
-  const words = `of the records behind it, those that count by ${to}; stock as it stood that day`;
+  const words = `of its records, those that count by ${to}; stock as it was that day`;
   return { of: ['net-profit'], words };
 }
 
@@ -115,7 +115,7 @@ function yearRows(estimate: Estimate, { rate, sheet }: EstimateBy): QuarterRow[]
   const item = estimateItem(estimate);
   const row = rowsIn(estimate);
   const pace = `times ${factor.toString()}`;
-  const year = row('annualised', `A year's profit at that pace: ${pace}`, {
+  const year = row('annualised', `Annualised profit (× ${factor.toString()})`, {
     amount: profit,
     from: { of: [item('profit')], words: pace },
   });
@@ -205,7 +205,9 @@ function closedWords({
   to: Day;
   closedThrough: Day;
 }): string {
-  if (closedThrough < from) return `No day of it: the book is closed through ${closedThrough}`;
-  if (closedThrough >= to) return `All of it: the book is closed through ${closedThrough}`;
-  return `Its days through ${closedThrough}`;
+  if (closedThrough < from)
+    return `Books closed: not this period (closed through ${closedThrough})`;
+  if (closedThrough >= to)
+    return `Books closed: all of this period (closed through ${closedThrough})`;
+  return `Books closed: its days through ${closedThrough}`;
 }

@@ -69,7 +69,7 @@ export function goodsPart(from: GoodsBook, accounts: Accounts, lineOf: LineOf): 
       sheetLine: lineOf('purchases'),
     },
     {
-      ...row('own-use', 'Less ware kept for oneself', {
+      ...row('own-use', 'Less ware for personal use', {
         of: ({ goods }) => goods.ownUse,
         ids: ({ ownUse }) => ownUse,
       }),
@@ -90,7 +90,7 @@ export function goodsPart(from: GoodsBook, accounts: Accounts, lineOf: LineOf): 
       }),
     ),
   ];
-  return { part: 'Cost of goods sold: materials only, no pay for oneself', rows };
+  return { part: 'Cost of goods sold: materials only, your own labour not included', rows };
 }
 
 function recordsBehindGoods({ book, asOf }: GoodsBook, period: Span): GoodsBehind {

@@ -78,13 +78,15 @@ function sheetNotes({ book }: TaxView, { period, sheet }: NotesAsked): string[] 
   );
 }
 
+const MILEAGE_UNITS = { mi: 'mile', km: 'km' } as const;
+
 function drivingNotes({ mileage }: TaxSheet): string[] {
   if (!mileage) return [];
   const rates = mileage.rates.map(({ rate, upTo }) =>
     upTo ? `${rate.toString()} up to ${upTo.toString()} ${mileage.unit}` : rate.toString(),
   );
   return [
-    `Driving is valued at ${rates.join(', then ')} a ${mileage.unit}: ${mileage.source}. Car expenses or the rate, never both; what the rate covers is for the preparer to say.`,
+    `Driving is valued at ${rates.join(', then ')} per ${MILEAGE_UNITS[mileage.unit]}: ${mileage.source}. Car expenses or the rate, never both; what the rate covers is for the preparer to say.`,
   ];
 }
 
@@ -99,7 +101,7 @@ function estimateNotes({ book }: TaxView, { period, sheet, taxRate }: NotesAsked
   }
   const days = estimates.map((each) => datesOf(each, period.year).due).join(', ');
   return sentences(
-    `Estimated tax for ${period.year} is due on ${days}; weekends and legal holidays are reckoned in.`,
+    `Estimated tax for ${period.year} is due on ${days}; weekends and legal holidays are allowed for.`,
     'Self-employment tax is that on this profit alone: wages, a spouse and the additional Medicare tax change it.',
     !taxRate &&
       'For income tax too, give your own rate: --tax-rate 22, or income-tax-rate in studio.yaml.',

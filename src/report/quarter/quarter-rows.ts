@@ -168,7 +168,7 @@ export function profitPart(accounts: Accounts, numbers: ReadonlyMap<string, stri
   };
   const net = {
     item: 'net-profit',
-    name: 'Net profit: that less expenses',
+    name: 'Net profit: gross profit less expenses',
     ...both(accounts, (of) => of.netProfit),
     sheetLine: numbers.get('net-profit'),
     from: { plus: ['gross-profit'], less: ['expenses'] },

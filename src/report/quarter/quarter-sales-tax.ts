@@ -82,7 +82,7 @@ export function salesTaxPart(
       return all.some(isNeeded) ? all.filter((row, at) => isNeeded(row) || !ROWS[at]?.seldom) : [];
     return all.filter((row, at) => isNeeded(row) && !OF_NO_PLACE.has(ROWS[at]?.item ?? ''));
   });
-  return { part: 'Sales tax collected: owed on, and no income', rows };
+  return { part: 'Sales tax collected (to pay over; not income)', rows };
 }
 
 function rowOf(

@@ -65,7 +65,7 @@ function restRows(
   return [
     {
       item: 'line.none',
-      name: `In the profit, and not in that of this sheet${which}`,
+      name: `In the profit, but not on this sheet${which}`,
       amount,
       toDate,
       from: { plus: ['net-profit'], less: [`line.${NET_PROFIT}`] },
@@ -112,14 +112,14 @@ function amountsOn(
 }
 
 const BASIS_NAMES: Readonly<Record<BasisItem, string>> = {
-  'sales-unpaid': 'Sold in it, not paid in it',
-  'sales-paid': 'Paid in it, sold outside it',
-  'missing-pieces': 'Owed for pieces missing in it, less what was paid for such',
+  'sales-unpaid': 'Sold this period, paid later',
+  'sales-paid': 'Paid this period, sold in another',
+  'missing-pieces': 'Owed for pieces missing this period, less what was paid for such',
   classes: 'Classes given, less what was paid for classes',
   'advances-taken': 'Deposits and certificates taken',
   'advances-used': 'Deposits and certificates used up',
-  'bills-unpaid': 'Bills dated in it, not paid in it',
-  'bills-paid': 'Bills paid in it, dated outside it',
+  'bills-unpaid': 'Bills of this period not yet paid',
+  'bills-paid': 'Bills paid this period, dated in another',
 };
 
 /** From the cash profit to the accrual profit, for the period and the year to date. */
@@ -176,7 +176,7 @@ export function drivingPart(
   mileage: Mileage | undefined,
   unit: 'mi' | 'km',
 ): QuarterPart {
-  const part = 'Driving: for information, no part of the profit';
+  const part = 'Driving: for information, not part of the profit';
   if (!mileage || mileage.distanceToDate.isZero()) return { part, rows: [] };
   const { distance, distanceToDate, value, valueToDate, behind, behindToDate } = mileage;
   const car = ({ expenses }: TaxAccount): Money =>
@@ -205,14 +205,14 @@ function distanceInWords(distance: Decimal): string {
 
 const GAP_WORDS: Readonly<Record<GapReason, (gap: Gap, of: string) => string>> = {
   'no-tax-place': ({ behind }, of) =>
-    `${of}: ${counted(behind.length, 'sale')}, no place of sales tax`,
+    `${of}: ${counted(behind.length, 'sale')}, no place for sales tax`,
   'unpaid-consignment': ({ behind }) => `Galleries owe for ${counted(behind.length, 'statement')}`,
   'unpaid-missing': ({ behind }) =>
     `Galleries owe for pieces missing in ${counted(behind.length, 'consignment')}`,
   'unpaid-sales': ({ behind }) => `Buyers owe for ${counted(behind.length, 'sale')}`,
   'unpaid-bills': ({ behind }) => `You owe ${counted(behind.length, 'bill')}`,
   'no-line': ({ behind }, of) =>
-    `${counted(behind.length, 'expense')} for ${of}: on no line of the sheet`,
+    `${counted(behind.length, 'expense')} for ${of}: not on any line of the sheet`,
   'other-expenses': ({ behind }) => `${counted(behind.length, 'expense')} for other: say what for`,
 };
 
@@ -232,5 +232,5 @@ export function gapsPart(book: Book, gaps: readonly Gap[]): QuarterPart {
       behind: gap.behind,
     };
   });
-  return { part: 'To look at before it goes out', rows };
+  return { part: 'Check before sending', rows };
 }

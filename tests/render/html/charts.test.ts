@@ -71,9 +71,9 @@ describe('a chart', () => {
 
   it('has its figures in a table below, unless they are above', () => {
     expect(drawn(chartOf('columns'))).toContain('<th scope="row" class="text">2025-12</th>');
-    expect(drawn(chartOf('columns'))).toContain('All figures stand in the table below.');
+    expect(drawn(chartOf('columns'))).toContain('All figures are in the table below.');
     expect(drawn(chartOf('columns'), true)).not.toContain('<table');
-    expect(drawn(chartOf('columns'), true)).toContain('All figures stand in the table above.');
+    expect(drawn(chartOf('columns'), true)).toContain('All figures are in the table above.');
   });
 
   it('is described by its highest and lowest figure', () => {

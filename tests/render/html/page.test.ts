@@ -90,7 +90,7 @@ describe('a page', () => {
     });
     const list = page.slice(page.indexOf('id="r-1-2"'));
     expect(list).toContain(
-      'Reckoned from: <a href="#t-1-1">sales</a>; less <a href="#t-1-3">clay</a> (spent).',
+      'Worked out from: <a href="#t-1-1">sales</a>; less <a href="#t-1-3">clay</a> (spent).',
     );
     expect(page).toContain('<tr id="t-1-2" class="sum">');
     expect(page.match(/class="sum"/g)).toHaveLength(1);

@@ -13,7 +13,7 @@ import { PULL_REQUESTS } from './pull-requests.ts';
 
 /** What the branch is to be judged, and words that the first lines must have. */
 const EXPECTED: Readonly<Record<string, readonly [status: number, first: RegExp]>> = {
-  'honest-week': [0, /^Nothing speaks against it: 3 records added\.$/m],
+  'honest-week': [0, /^No concerns: 3 records added\.$/m],
   'factor-ten': [
     0,
     /^Look closely: sale s260630zz: price of tumbler, river-blue 340\.00, 10\.6 times the usual/m,
@@ -21,11 +21,11 @@ const EXPECTED: Readonly<Record<string, readonly [status: number, first: RegExp]
   'deleted-sale': [1, /^Not fit to merge: 1 new error; first of all, sale s260310kr: it is dated/m],
   'recipe-tweak': [1, /^Not fit to merge: 1 new error; first of all, recipe sea-green: /m],
   'price-rise': [0, /^Look closely: product mug: price 40\.00 → 44\.00\.$/m],
-  reorganised: [0, /^Nothing speaks against it: \d+ records in another file\.$/m],
+  reorganised: [0, /^No concerns: \d+ records in another file\.$/m],
   'doubled-one-off': [1, /^Not fit to merge: 1 new error.*; first of all, sale s/m],
   'hidden-loss': [0, /^Look closely: firing f260511cq: load 2 \(p260421vx\), lost 2 → none\.$/m],
   redated: [1, /^Not fit to merge: 1 new error; first of all, expense s260401yj: it is dated/m],
-  'renamed-product': [0, /^Nothing speaks against it: 1 record under another id\.$/m],
+  'renamed-product': [0, /^No concerns: 1 record under another id\.$/m],
 };
 
 describe('pull requests', () => {
