@@ -121,8 +121,12 @@ export function usageOf({ name, argument, more, options }: CommandSpec): string 
   return ['saggar', name, ...words.filter((word) => word !== undefined)].join(' ');
 }
 
-/** A phrase of the catalogue as a sentence. */
+/** A phrase that begins with a word to type as it is: `none: …`, `bash, zsh or fish`, `us-schedule-c`. */
+const TYPED_FIRST = /^(?:\w+: |\w+, \w+(?:,| or )|[a-z]+-[a-z])/;
+
+/** A phrase of the catalogue as a sentence; a word that is typed keeps its case. */
 export function asSentence(phrase: string): string {
   const end = phrase.endsWith('…') ? '' : '.';
-  return `${phrase.slice(0, 1).toUpperCase()}${phrase.slice(1)}${end}`;
+  const first = phrase.slice(0, 1);
+  return `${TYPED_FIRST.test(phrase) ? first : first.toUpperCase()}${phrase.slice(1)}${end}`;
 }

@@ -84,7 +84,7 @@ function nameRecords(naming: NewNames, records: readonly GivenRecord[]): NewReco
       return { refused: 'it has neither an id nor a name to make one of; give it one with --id' };
     // Some files are named by their record's id, so it must be nothing but an id.
     if (!ID.test(id))
-      return { refused: `"${id}" is no id; write a letter, then letters, digits and hyphens` };
+      return { refused: `"${id}" is not an id; write a letter, then letters, digits and hyphens` };
     if (isTaken(id)) return idTaken(naming.lexicon, id);
     mine.add(id.toLowerCase());
     named.push({ id, day, fields });

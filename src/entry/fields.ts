@@ -134,7 +134,7 @@ export function givenOptions(words: readonly string[]): GivenOption[] | Refused 
 
 function strayWord(word: string): Refused {
   return {
-    refused: `"${word}" stands there without an option; put words that belong together in quotes, as in --line "2 mug at 38"`,
+    refused: `"${word}" has no option before it; put words that belong together in quotes, as in --line "2 mug at 38"`,
   };
 }
 

@@ -86,7 +86,7 @@ export const FORMS: readonly Form[] = [
     field: 'wear',
     option: 'wear',
     shape: 'PART for COST over NUMBER firings [fitted DAY] [replaced DAY]',
-    about: 'a part that wears out, what it cost and how many firings it is reckoned to last',
+    about: 'a part that wears out, what it cost and how many firings it is expected to last',
     examples: ['elements for 240 over 150 firings fitted 2025-11-02'],
     grammar: {
       lead: 'part',

@@ -71,7 +71,7 @@ export function recordIn(text: string, id: string): string {
  */
 export function typedAgain(kind: Kind, records: readonly GivenRecord[], day: Day): string {
   const dated = records.map(({ id, fields }) => ({ id, fields: withDay(kind, fields, day) }));
-  const hint = `# Nothing was written. Mend this, save it as record.yaml, and give it in with:\n#   saggar add ${kind} < record.yaml\n`;
+  const hint = `# Not saved. Correct this, save it as record.yaml, then run:\n#   saggar add ${kind} < record.yaml\n`;
   return hint + dated.map(echo).join('');
 }
 

@@ -153,8 +153,15 @@ interface ScalarPlace {
   readonly onScreen?: boolean | undefined;
 }
 
-// Not in the core schema, but readers are about that take these for numbers as well.
-const NUMBER_ELSEWHERE = /^[-+]?(?:\d[\d_]*(?:\.[\d_]*)?|0[box][\da-fA-F_]+)$/;
+// Not in the core schema, but readers are about that take these for numbers as well: to one of YAML 1.1
+// the time 16:30 is 990.
+const NUMBER_ELSEWHERE =
+  /^[-+]?(?:\d[\d_]*(?:\.[\d_]*)?|\d[\d_]*(?::[0-5]?\d)+(?:\.[\d_]*)?|0[box][\da-fA-F_]+)$/;
+
+/** Whether some reader takes an unquoted text for a number, though a core reader does not. */
+export function isNumberElsewhere(text: string): boolean {
+  return NUMBER_ELSEWHERE.test(text);
+}
 
 // A plain scalar starts with no indicator, holds no `: ` or ` #` and doesn't end with a colon or a
 // blank (YAML 1.2.2, section 7.3.3). A hyphen in front is left to the quotes: one blank makes it a list.

@@ -52,7 +52,7 @@ export function reachedBy({ entries, groups }: Trail, path: Path): number | Refu
   const found = entries.length;
   const last = entries.at(-1);
   if (last?.key && last.mark === undefined && !groups.at(-1)?.flow)
-    return { refused: `${pathText(path)} stands behind a ? without a colon` };
+    return { refused: `${pathText(path)} is after a ? without a colon` };
   if (found === path.length) return found;
   if (!last && path.length > 1)
     return { refused: `there is no record ${pathText(path.slice(0, 1))} in the file` };

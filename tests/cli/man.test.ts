@@ -51,6 +51,15 @@ describe('the manual page', () => {
     expect(page.out).toMatch(/^[\x20-\x7e\n]+$/);
   });
 
+  it.each([
+    'none: remember nothing',
+    'bash, zsh or fish.',
+    'hooks, workflow, diff',
+    'us-schedule-c',
+  ])('keeps the case of what is typed: %s', (literal) => {
+    expect(words(page.out).replaceAll('\\-', '-')).toContain(literal);
+  });
+
   it.each(CAUTIONS)('says with the README: %s', (caution) => {
     const readme = readFileSync(join(import.meta.dirname, '../../README.md'), 'utf8');
     expect(words(readme)).toContain(caution);

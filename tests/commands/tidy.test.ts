@@ -1,5 +1,6 @@
 import { execFileSync } from 'node:child_process';
 import { describe, expect, it } from 'vitest';
+import { check } from '../../src/commands/review/check.ts';
 import { tidy } from '../../src/commands/records/tidy.ts';
 import { run } from '../helpers/command-world.ts';
 import { inGit } from '../helpers/git.ts';
@@ -27,6 +28,22 @@ describe('tidy', () => {
     expect(out).toContain('Put quotes round 4 values in firings/f1.yaml, tests/2026-04.yaml.\n');
     expect(filesIn(folder)).toEqual({ ...SMALL_STUDIO, ...TIDY });
     expect(await run(tidy, folder)).toEqual({ status: 0, out: '', err: 'Nothing needs quotes.\n' });
+  });
+
+  // YAML 1.1 counts a time in sixties: 16:30 is 16 × 60 + 30 = 990.
+  it('quotes times, which are sound without', async () => {
+    const firing = (started: string): string =>
+      `f1: { date: 2026-04-01, kiln: rotunda, kind: test, cone: '04', started: ${started}, hours: 2, energy: 3 kWh, load: [{ outside: tiles, in: 1 }] }\n`;
+    const folder = small({ 'firings/f1.yaml': firing('16:30'), 'firings/f2.yaml': '' });
+    const strict = await run(check, folder, { options: { strict: true } });
+    expect(strict.out).not.toContain('firings/f1.yaml');
+    const { status, out } = await run(tidy, folder);
+    expect({ status, out }).toMatchObject({
+      status: 0,
+      out: expect.stringContaining('Put quotes round 1 value in firings/f1.yaml') as string,
+    });
+    expect(filesIn(folder)['firings/f1.yaml']).toBe(firing("'16:30'"));
+    expect((await run(tidy, folder)).err).toBe('Nothing needs quotes.\n');
   });
 
   it('prints with --dry-run what git apply does', async () => {

@@ -70,7 +70,7 @@ describe('unload', () => {
     const left = 'Still in the kiln: 5 evening-class and 3 a neighbour.\n';
     expect(some.out.endsWith(left)).toBe(true);
     const read = await run(unload, folder, { words, options: { hours: '9' } });
-    expect(read.out).toContain('Put down what was read off for f260430ef in ');
+    expect(read.out).toContain('Recorded the readings of f260430ef in ');
     expect(read.out.endsWith(left)).toBe(true);
     const options = { line: ['5 first'], dryRun: true };
     expect((await run(unload, folder, { words, options })).out).not.toContain('Still in');
@@ -86,7 +86,7 @@ describe('unload', () => {
     await run(unload, folder, { words: ['f260430ef'], options: { line } });
     const { status, err } = await run(unload, folder, { words: [], options: { line } });
     expect(status).toBe(2);
-    expect(err).toContain('nothing is in a kiln; put a load down with saggar add firings');
+    expect(err).toContain('nothing is in a kiln; record a load with saggar add firings');
   });
 
   it.each([

@@ -90,9 +90,9 @@ describe('reading options', () => {
     [['--fee', '1', '--fee', '2'], '--fee is given twice; keep one of the two'],
     [['--buyer'], '--buyer wants a value, such as "Puddle Coffee"'],
     [['--line'], '--line wants a value, such as "2 mug at 38"'],
-    [['mug'], '"mug" stands there without an option; put words that belong together in quotes'],
-    [['--line', '2', 'mug'], '"mug" stands there without an option'],
-    [['-x'], '"-x" stands there without an option'],
+    [['mug'], '"mug" has no option before it; put words that belong together in quotes'],
+    [['--line', '2', 'mug'], '"mug" has no option before it'],
+    [['-x'], '"-x" has no option before it'],
   ])('refuses %j', (words, reason) => {
     const refused = read('sales', ...words);
     expect(refused).toEqual({ refused: expect.stringContaining(reason) as string });

@@ -34,7 +34,7 @@ test('writes the house layout', () => {
   date: 2026-03-08
   channel: spring-fair
   buyer: 'A. Potter & Daughter: two "big" bowls'
-  started: 06:30
+  started: '06:30'
   cone: '04'
   paid: no
   lines:
@@ -54,9 +54,12 @@ test('writes the house layout', () => {
 });
 
 // Readers of another YAML than 1.2 take these for numbers.
-test.each(['1_000', '1_000.5', '-2_0', '0x1_F', '0b1_0'])('%s is a text in quotes', (text) => {
-  expect(emit({ note: text })).toBe(`s260308kt:\n  note: '${text}'\n`);
-});
+test.each(['1_000', '1_000.5', '-2_0', '0x1_F', '0b1_0', '16:30', '06:30', '1:20:30'])(
+  '%s is a text in quotes',
+  (text) => {
+    expect(emit({ note: text })).toBe(`s260308kt:\n  note: '${text}'\n`);
+  },
+);
 
 test('a list item or mapping goes on one line up to 90 columns', () => {
   const room = 90 - "    - { for: '', count: 1 }".length + 2;

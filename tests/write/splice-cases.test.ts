@@ -191,7 +191,7 @@ describe('set a field', () => {
       ['a', 'x', 'y'],
       'a x holds no y and has another value',
     ],
-    ['a key has no colon', 'a:\n  ? x\n', ['a', 'x'], 'a x stands behind a ? without a colon'],
+    ['a key has no colon', 'a:\n  ? x\n', ['a', 'x'], 'a x is after a ? without a colon'],
   ] as [string, string, Path, string][])('is refused where %s', (_, ...[before, path, refused]) => {
     expect(setField(before, path, '1')).toEqual({ refused });
   });

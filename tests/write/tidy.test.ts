@@ -21,7 +21,8 @@ test('quotes values and keys, each once, and nothing that is text already', () =
     { path: ['a', 'lots', '12'] },
     { path: ['a', 'lots', '12'], on: 'key' as const },
   ];
-  expect(tidyText(text, spots)).toEqual({
+  expect(tidyText(text, spots)).toMatchObject({
+    quoted: 3,
     text:
       '\ufeff# cones\r\na:\r\n  cone: \'04\' # low\r\n  lot: "0044"\r\n  note: plain\r\n  who: \r\n' +
       "  lots: { '12': 'true', x: 1.10 }\r\n",
@@ -29,7 +30,7 @@ test('quotes values and keys, each once, and nothing that is text already', () =
 });
 
 test('changes nothing where nothing is to be done', () => {
-  expect(tidyText('a: { x: 04 }', [])).toEqual({ text: 'a: { x: 04 }' });
+  expect(tidyText('a: { x: 04 }', [])).toEqual({ text: 'a: { x: 04 }', quoted: 0 });
 });
 
 test.each([
@@ -52,7 +53,7 @@ test('in any layout, exactly the unquoted scalars at the spots get quotes', () =
           `${done.slice(0, start)}'${done.slice(start, end)}'${done.slice(end)}`,
         text,
       );
-      expect(tidyText(text, spots)).toEqual({ text: expected });
+      expect(tidyText(text, spots)).toMatchObject({ text: expected });
       expect(secondReading(expected)).toEqual(tree);
     }),
     300,

@@ -157,5 +157,5 @@ async function allTyped(
 function noWords(kind: Kind): Refusal {
   const missing = missingOptions(kind, mapping([]));
   const what = missing.length > 0 ? `: without options this ${needs(kind, missing)}` : '';
-  return { refused: `say what to write down${what}; saggar add ${kind} --help shows how` };
+  return { refused: `say what to record${what}; saggar add ${kind} --help shows how` };
 }

@@ -36,7 +36,7 @@ export function askedRecord(
   const files = reading.files.filter(({ kind, root }) => kind !== 'studio' && named.id in root);
   if (files.length < 2) return named;
   const where = files.map(({ file }) => file).join(' and in ');
-  return { refused: `${named.id} stands in ${where}; give one of them another id first` };
+  return { refused: `${named.id} is in ${where}; give one of them another id first` };
 }
 
 /** The firing whose id was typed; without an id the one that is in the kiln, if it is the only one. */
@@ -47,7 +47,7 @@ export function firingToUnload(
   if (argument !== undefined) return askedFiring(argument, opened);
   const inKiln = firingsInKiln(opened.book, countsFlow(opened.book, opened.asOf));
   const [only, ...others] = inKiln;
-  if (!only) return { refused: 'nothing is in a kiln; put a load down with saggar add firings' };
+  if (!only) return { refused: 'nothing is in a kiln; record a load with saggar add firings' };
   if (others.length > 0)
     return { refused: `say which firing: ${inKiln.map(firingInWords).join(' or ')}` };
   return askedFiring(only.firing.id, opened);

@@ -1,15 +1,16 @@
 /** `saggar tidy`: puts quotes where other readers of a file would change a text. */
 import { asItWas, type UndoStep } from '../../entry/undo.ts';
 import { counted } from '../../in-words.ts';
-import type { Finding } from '../../problem.ts';
 import { wholeText } from '../../read/disk.ts';
 import { SETTINGS_FILE } from '../../read/kinds.ts';
+import { isMap } from '../../read/raw.ts';
 import { printed } from '../../render/printable.ts';
 import type { FileToWrite } from '../../write/store.ts';
 import { tidyText, type TextSpot } from '../../write/tidy.ts';
 import type { CommandOf } from '../catalogue.ts';
 import { carryOut, type Scene } from './change.ts';
 import { whileLocked } from './locked.ts';
+import type { OpenedFiles } from '../studio/open.ts';
 import { EXIT } from '../world.ts';
 
 /** Quotes what needs quotes, and changes nothing else. */
@@ -17,7 +18,7 @@ export const tidy: CommandOf<'tidy'> = (asked, world) => whileLocked({ asked, wo
 
 async function tidyAsked(scene: Scene): Promise<number> {
   const { world, opened } = scene;
-  const plan = planTidy(opened.folder, opened.findings);
+  const plan = planTidy(opened);
   const { changes, quoted, left } = plan;
   for (const reason of left) world.complain(printed`saggar: ${reason}\n`);
   if (changes.length === 0 && left.length === 0) world.complain(printed`Nothing needs quotes.\n`);
@@ -47,13 +48,17 @@ function undoTidied({ changes, records }: TidyPlan): readonly UndoStep[] {
   });
 }
 
-/** Plans quotes for everything that the check found in want of them (`needs-quotes`). */
-function planTidy(folder: string, findings: readonly Finding[]): TidyPlan {
+/** A place of a text in one file. */
+type SpotInFile = TextSpot & { readonly file: string };
+
+/** Plans quotes for everything that the check found in want of them (`needs-quotes`), and for times. */
+function planTidy({ folder, findings, reading }: OpenedFiles): TidyPlan {
   const byFile = new Map<string, TextSpot[]>();
-  for (const { rule, at } of findings) {
-    if (rule !== 'needs-quotes' || 'line' in at) continue;
-    byFile.set(at.file, [...(byFile.get(at.file) ?? []), at]);
-  }
+  const unquoted = findings.flatMap(({ rule, at }) =>
+    rule === 'needs-quotes' && !('line' in at) ? [at] : [],
+  );
+  for (const spot of [...unquoted, ...plainTimes(folder, reading)])
+    byFile.set(spot.file, [...(byFile.get(spot.file) ?? []), spot]);
   const changes: FileToWrite[] = [];
   const left: string[] = [];
   let quoted = 0;
@@ -63,12 +68,25 @@ function planTidy(folder: string, findings: readonly Finding[]): TidyPlan {
     if ('refused' in tidied) left.push(`${file} was left as it is: ${tidied.refused}`);
     else if (tidied.text !== before) {
       changes.push({ file, before, after: tidied.text });
-      quoted += spots.length;
+      quoted += tidied.quoted;
     }
   }
   const records = changes.flatMap(({ file }) => recordsAt(file, byFile.get(file) ?? []));
   return { changes, quoted, left, records };
 }
+
+/** Times without quotes: no fault, for this program and most others read them as they are. */
+function plainTimes(folder: string, { files }: OpenedFiles['reading']): SpotInFile[] {
+  return files
+    .filter(({ file, kind }) => kind === 'firings' && TIME.test(wholeText(folder, file) ?? ''))
+    .flatMap(({ file, root }) =>
+      Object.entries(root)
+        .filter(([, raw]) => isMap(raw) && typeof raw['started'] === 'string')
+        .map(([id]) => ({ file, path: [id, 'started'] })),
+    );
+}
+
+const TIME = /\bstarted: *\d/;
 
 function recordsAt(
   file: string,

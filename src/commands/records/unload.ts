@@ -83,7 +83,7 @@ async function unloadAsked(scene: Scene<UnloadOptions>, agreed?: Agreed): Promis
     typedProblems(faults, (fault) => inWord('--line', fault)),
   );
   if (faults.length > 0) return EXIT.errors;
-  const what = lines.length > 0 ? 'Unloaded' : 'Put down what was read off for';
+  const what = lines.length > 0 ? 'Unloaded' : 'Recorded the readings of';
   const done = `${what} ${firing.id}`;
   const status = await amendWith(scene, firing, { amendments, done, agreed });
   const out = new Set(lines.map(({ path }) => path[1]));

@@ -156,7 +156,7 @@ function changesOf(
 function notFinished(ware: FairWare, { day, had }: { day: string; had: number }): Refused {
   const name = wareName(ware);
   return {
-    refused: `${ware.count} ${name} are missing, but lots on record have ${had} finished on ${day}; correct --missing, or write down what is there with saggar add counted`,
+    refused: `${ware.count} ${name} are missing, but lots on record have ${had} finished on ${day}; correct --missing, or record what is there with saggar add counted`,
   };
 }
 
