@@ -68,6 +68,7 @@ export interface LotGone {
   readonly grade?: Grade;
   readonly channel?: string;
   readonly fair?: string;
+  readonly note?: string;
 }
 
 /** A lot: pieces of one product made together. */

@@ -119,6 +119,69 @@ export const RECORD_COMMANDS = [
     ],
   },
   {
+    name: 'gone',
+    argument: {
+      form: '[ware]',
+      about: 'what left: "1 mug oatmeal", "2 bowl second broken", "1 vase gift at gallery"',
+    },
+    more: { form: '[wares...]', about: 'more that left' },
+    about: 'record what left without a sale: gifts, breakages, what you kept or miss',
+    examples: [
+      'saggar gone "1 mug oatmeal" --why gift --note "For the neighbours" --dry-run',
+      'saggar gone "1 mug oatmeal broken" --date yesterday --dry-run',
+    ],
+    options: [
+      {
+        flags: '--why <how>',
+        about: 'why it left, where the line does not say so',
+        choices: ['gift', 'kept', 'broken', 'given-away', 'missing'],
+      },
+      { flags: '--date <day>', about: 'the day it left, when not today' },
+      {
+        flags: '--channel <id>',
+        about: 'the gallery where it was, when not the studio',
+        offers: ['channels'],
+      },
+      { flags: '--fair <id>', about: 'the fair where it broke or went missing', offers: ['fairs'] },
+      { flags: '--lot <id>', about: 'the lot it is of, when not the oldest', offers: ['pieces'] },
+      { flags: '--note <text>', about: 'a note, such as whom it went to' },
+      NO_INPUT,
+      PLAIN,
+      ...CHANGING,
+    ],
+  },
+  {
+    name: 'revise',
+    argument: { form: '[recipe]', about: "the recipe's id", offers: ['recipes'] },
+    more: {
+      form: '[changes...]',
+      about: '"kaolin 12", "rutile 2.5%" (on top of the base), "without rutile"',
+    },
+    about: 'add a new version of a recipe from a day on: what changes, or the whole list',
+    examples: [
+      'saggar revise sea-green "rutile 2.5%" --note "Warmer" --dry-run',
+      'saggar revise sea-green "kaolin 12" "without rutile" --from 2026-08-01 --dry-run',
+    ],
+    options: [
+      {
+        flags: '--base <line>',
+        about: 'a line of the whole new base: "27 nepheline"; else it stays but for the changes',
+        repeats: true,
+      },
+      {
+        flags: '--addition <line>',
+        about: 'a line of all new additions: "2.5% rutile"; else they stay but for the changes',
+        repeats: true,
+      },
+      { flags: '--from <day>', about: 'the first day on which it is mixed so, when not today' },
+      { flags: '--note <text>', about: 'a note of the version, such as why' },
+      { flags: '--even-if-mixed', about: 'even if what was mixed since then changes' },
+      NO_INPUT,
+      PLAIN,
+      ...CHANGING,
+    ],
+  },
+  {
     name: 'amend',
     argument: {
       form: '<id>',

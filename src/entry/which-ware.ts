@@ -156,7 +156,7 @@ function glazesOf(book: Book, { day, product, glaze, lot }: MeantWare): readonly
 }
 
 /** What is said of a line that leaves it open: what there is to choose from, and what to write. */
-function openLineWords(
+export function openLineWords(
   { product, where, choices }: OpenLine,
   sentence: string,
 ): { readonly message: string; readonly hint: string } {

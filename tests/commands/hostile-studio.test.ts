@@ -89,7 +89,7 @@ function argumentsOf({ argument }: CommandSpec): readonly (readonly string[])[] 
 const LOOKING = COMMANDS.filter(
   ({ name, options }) => name !== 'review' && formatsOf({ options } as CommandSpec).length > 1,
 );
-const CHANGING = ['init', 'tidy', 'add', 'unload', 'amend', 'remove', 'export'];
+const CHANGING = ['init', 'tidy', 'add', 'unload', 'gone', 'revise', 'amend', 'remove', 'export'];
 const OTHERS = ['review', 'completion', 'man', 'forget'];
 
 it('no command is forgotten here, nor any field that holds a text', () => {
@@ -170,6 +170,11 @@ describe.each(['sound', 'unsound'] as const)('of a studio that is %s', (name) =>
     await tell('unload', { options: { line: ['6 first'], dryRun: true } });
     await tell('unload', { options: { line: ['6 first', HOSTILE] } });
     await tell('unload', { words: [HOSTILE], options: { peak: HOSTILE } });
+    await tell('gone', { words: [HOSTILE], options: { why: 'gift', note: HOSTILE } });
+    await tell('gone', { words: ['1 mug'], options: { why: 'gift', note: HOSTILE } });
+    await tell('revise', { words: [HOSTILE, HOSTILE] });
+    for (const { id } of hostileRecords().filter(({ kind }) => kind === 'recipes'))
+      await tell('revise', { words: [id, 'kaolin 3', HOSTILE], options: { note: HOSTILE } });
     await tell('tidy', { options: { dryRun: true } });
     await tell('tidy', {});
     await tell('forget', {});

@@ -17,7 +17,7 @@ import { problemsInList } from '../../entry/list-problems.ts';
 import { lexiconOf } from '../../entry/lexicon.ts';
 import { openFaults } from '../../entry/which-ware.ts';
 import type { OpenedStudio } from '../../entry/plan.ts';
-import { undoAdded } from '../../entry/undo.ts';
+import { undoAdded } from '../../entry/undoing/undo.ts';
 import type { Problem } from '../../problem.ts';
 import { locate } from '../../read/place.ts';
 import { decodeText } from '../../read/text.ts';

@@ -7,11 +7,11 @@ import {
   type Amendment,
   type ReadAmendment,
 } from '../../entry/amendment.ts';
-import { amendedLines } from '../../entry/change-lines.ts';
+import { amendedLines } from '../../entry/undoing/change-lines.ts';
 import { inWord, typedProblems } from '../../entry/faults.ts';
 import { recordIn } from '../../entry/given.ts';
 import { lexiconOf } from '../../entry/lexicon.ts';
-import { undoAmended, type UndoStep } from '../../entry/undo.ts';
+import { undoAmended, type UndoStep } from '../../entry/undoing/undo.ts';
 import { dayMeant } from '../../number/date.ts';
 import { pathWords } from '../../in-words.ts';
 import type { AskedOf, CommandOf, OptionsOf } from '../catalogue.ts';
@@ -111,6 +111,8 @@ interface Changes {
   readonly amendments: readonly Amendment[];
   readonly done: string;
   readonly agreed?: Agreed | undefined;
+  /** What is shown of it, in place of its values. */
+  readonly shown?: readonly string[];
   /** Of `amend`: that it has to be agreed to, where figures or mixes of the past would change. */
   readonly asking?: HeldQuestion;
 }
@@ -119,7 +121,7 @@ interface Changes {
 export async function amendWith(
   scene: Scene<ConsentOptions>,
   record: Amendable,
-  { amendments, done, asking, agreed = asking?.agreed }: Changes,
+  { amendments, done, asking, shown, agreed = asking?.agreed }: Changes,
 ): Promise<number> {
   const { world, opened } = scene;
   const plan = await planAmend(opened, record, amendments);
@@ -135,19 +137,26 @@ export async function amendWith(
   if (lacking) return notWritten(world, lacking.refused);
   return carryOut(scene, {
     plan,
-    shown: asking ? [changedLines(plan, amendments)] : [recordIn(plan.text, record.id)],
+    shown: asking
+      ? [linesText(shown ?? changedLines(plan, amendments))]
+      : [recordIn(plan.text, record.id)],
     done: record.id === '' ? done : `${done} in ${record.file}`,
     undo: () => withConsents(scene, undoAmended({ opened, plan }, [{ record, amendments }])),
     agreed,
   });
 }
 
-function changedLines({ record, edited }: AmendPlan, amendments: readonly Amendment[]): string {
+function changedLines(
+  { record, edited }: AmendPlan,
+  amendments: readonly Amendment[],
+): readonly string[] {
   const root = edited.find(({ file }) => file === record.file)?.root;
   const after = record.id === '' ? root : root?.[record.id];
-  return amendedLines(record.raw, after ?? '', amendments)
-    .map((line) => `${line}\n`)
-    .join('');
+  return amendedLines(record.raw, after ?? '', amendments);
+}
+
+function linesText(lines: readonly string[]): string {
+  return lines.map((line) => `${line}\n`).join('');
 }
 
 /** What had to be agreed to has to be when it is undone, too. */

@@ -4,8 +4,11 @@ import { NOUN } from '../../check/finding.ts';
 import type { FairDay } from '../../entry/closing/count.ts';
 import type { Amendment } from '../../entry/amendment.ts';
 import { readOptions } from '../../entry/fields.ts';
+import { HOW_GONE, type GoneOptions } from '../../entry/gone/said.ts';
 import { lexiconOf, type FoundRecord } from '../../entry/lexicon.ts';
 import { closingScript, closingWords } from '../../entry/questions/closing-script.ts';
+import { gonePreview } from '../../entry/questions/gone-preview.ts';
+import { goneAnswers, goneScript } from '../../entry/questions/gone-script.ts';
 import { groundOf, optionWords } from '../../entry/questions/ground.ts';
 import {
   answerText,
@@ -19,6 +22,11 @@ import {
   recordPreview,
   salePreview,
 } from '../../entry/questions/record-preview.ts';
+import {
+  reviseScript,
+  revisePreview,
+  revisionAnswers,
+} from '../../entry/questions/revise-script.ts';
 import { recordScript } from '../../entry/questions/record-script.ts';
 import {
   outcomeSentences,
@@ -181,6 +189,63 @@ function consentQuestion(reason: string): Question {
     judge: (line) => {
       if (/^y(?:es)?$/i.test(line)) return takenAnswer([], 'yes');
       return /^no?$/i.test(line) ? takenAnswer([], 'no') : { refused: 'answer yes or no' };
+    },
+  });
+}
+
+/** What was answered about ware that left: the lines, and the options beside them. */
+interface SaidGone {
+  readonly words: readonly string[];
+  readonly options: Pick<OptionsOf<'gone'>, 'why' | 'date' | 'note'>;
+}
+
+/** Asks what left without a sale, and writes it. */
+export function askAndLetGo(
+  { asked, world, opened }: Scene<OptionsOf<'gone'>>,
+  options: GoneOptions,
+  letGo: (said: SaidGone, world: World, agreed: Agreed) => Promise<number>,
+): Promise<number> {
+  const lexicon = lexiconOf(opened.reading.files);
+  const errand = { opened, lexicon, options };
+  return runErrand(world, {
+    title: 'What left without a sale',
+    folder: opened.folder,
+    isPlain: isPlain(asked.options, world),
+    script: goneScript(errand),
+    preview: gonePreview(errand),
+    carryOut: (answers, inner, agreed) => {
+      const { sentences, options: said } = goneAnswers(errand, answers);
+      const { how, date, note } = said;
+      const why = HOW_GONE.find((word) => word === how) as OptionsOf<'gone'>['why'];
+      return letGo({ words: sentences, options: { why, date, note } }, inner, agreed);
+    },
+  });
+}
+
+/** What was answered about a new version: the recipe with its changes, and the options beside them. */
+interface SaidRevision {
+  readonly words: readonly string[];
+  readonly options: Pick<OptionsOf<'revise'>, 'from' | 'note'>;
+}
+
+/** Asks what a new version of a recipe has, and writes it. */
+export function askAndRevise(
+  { asked, world, opened }: Scene<OptionsOf<'revise'>>,
+  recipe: FoundRecord | undefined,
+  write: (said: SaidRevision, world: World, agreed: Agreed) => Promise<number>,
+): Promise<number> {
+  const { from, note } = asked.options;
+  const errand = { opened, lexicon: lexiconOf(opened.reading.files), recipe, from, note };
+  return runErrand(world, {
+    title: 'A new version of a recipe',
+    folder: opened.folder,
+    isPlain: isPlain(asked.options, world),
+    script: reviseScript(errand),
+    preview: revisePreview(errand),
+    carryOut: (answers, inner, agreed) => {
+      const said = revisionAnswers(errand, answers);
+      const words = [said.recipe?.id ?? '', ...said.changes];
+      return write({ words, options: { from: said.from, note: said.note } }, inner, agreed);
     },
   });
 }

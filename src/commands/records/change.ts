@@ -1,7 +1,7 @@
 /** The way of every command that changes files: say what would be wrong, show it, write it, say how to undo it. */
 import { effectLines } from '../../entry/effect.ts';
 import type { ChangePlan } from '../../entry/plan.ts';
-import type { UndoStep } from '../../entry/undo.ts';
+import type { UndoStep } from '../../entry/undoing/undo.ts';
 import type { Problem } from '../../problem.ts';
 import { visible } from '../../render/escape.ts';
 import { printed, printedLayout, printedLines, type Printable } from '../../render/printable.ts';

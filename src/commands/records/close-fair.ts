@@ -25,7 +25,7 @@ import { lexiconOf, type Lexicon } from '../../entry/lexicon.ts';
 import type { TypedFault } from '../../entry/expand.ts';
 import type { Place } from '../../problem.ts';
 import type { OpenedStudio } from '../../entry/plan.ts';
-import { undoAdded, undoAmended } from '../../entry/undo.ts';
+import { undoAdded, undoAmended } from '../../entry/undoing/undo.ts';
 import { NO_MONEY, type Money } from '../../number/money.ts';
 import { mapping, type RawMap } from '../../read/raw.ts';
 import { printed, printedLines } from '../../render/printable.ts';

@@ -2,7 +2,7 @@
 import { listed } from '../../check/finding.ts';
 import { changingFields } from '../../entry/amend-from.ts';
 import type { AmendPlan } from '../../entry/amend.ts';
-import { mixesMoved } from '../../entry/mixed-before.ts';
+import { mixesMoved } from '../../entry/recipes/mixed-before.ts';
 import { counted } from '../../in-words.ts';
 import { addDays } from '../../number/date.ts';
 import { movesFigures } from '../../review/closed.ts';
@@ -63,7 +63,7 @@ function mixedBefore({ record: { kind, id }, sides }: AmendPlan): LackingConsent
     reason,
     refused:
       `it would change what ${all} ${mixes.length === 1 ? 'was' : 'were'} made of. ` +
-      `For a new version from a day on, type saggar revise ${id}; ` +
-      'if the mixes were really made so, add --even-if-mixed',
+      `For a version from a later day on, type saggar revise ${id} … --from DAY; ` +
+      'if they were really made so, add --even-if-mixed',
   };
 }

@@ -1,12 +1,12 @@
 /** Puts back what a change took: `amend ID --as-it-was` and `add KIND --back-to FILE:LINE`. */
 import type { Kind } from '../../book.ts';
 import { listed } from '../../check/finding.ts';
-import { differingLines } from '../../entry/change-lines.ts';
+import { differingLines } from '../../entry/undoing/change-lines.ts';
 import { STANDARD_INPUT } from '../../entry/given.ts';
 import type { Amendable } from '../../entry/amendment.ts';
 import type { OpenedStudio } from '../../entry/plan.ts';
-import { planAsItWas, planPutBack, type BackTo } from '../../entry/put-back.ts';
-import { asItWas, undoAdded } from '../../entry/undo.ts';
+import { planAsItWas, planPutBack, type BackTo } from '../../entry/undoing/put-back.ts';
+import { asItWas, undoAdded } from '../../entry/undoing/undo.ts';
 import { wholeText } from '../../read/disk.ts';
 import { kindOf } from '../../read/kinds.ts';
 import { locate } from '../../read/place.ts';

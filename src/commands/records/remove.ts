@@ -3,7 +3,7 @@ import { listed } from '../../check/finding.ts';
 import { recordIn } from '../../entry/given.ts';
 import type { FoundRecord } from '../../entry/lexicon.ts';
 import { planRemove, type RemovePlan } from '../../entry/remove.ts';
-import { undoRemoved } from '../../entry/undo.ts';
+import { undoRemoved } from '../../entry/undoing/undo.ts';
 import { counted } from '../../in-words.ts';
 import { locate } from '../../read/place.ts';
 import type { CommandOf, OptionsOf } from '../catalogue.ts';

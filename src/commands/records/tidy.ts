@@ -1,5 +1,5 @@
 /** `saggar tidy`: puts quotes where other readers of a file would change a text. */
-import { asItWas, type UndoStep } from '../../entry/undo.ts';
+import { asItWas, type UndoStep } from '../../entry/undoing/undo.ts';
 import { counted } from '../../in-words.ts';
 import { wholeText } from '../../read/disk.ts';
 import { SETTINGS_FILE } from '../../read/kinds.ts';

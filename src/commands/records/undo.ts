@@ -1,5 +1,5 @@
 /** The exact commands that undo a change. */
-import type { UndoStep } from '../../entry/undo.ts';
+import type { UndoStep } from '../../entry/undoing/undo.ts';
 import { visible, visibleLayout } from '../../render/escape.ts';
 import type { FindingOptions } from '../options.ts';
 

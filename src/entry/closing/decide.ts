@@ -1,16 +1,11 @@
 /** What becomes of the pieces that are gone: sold or missing, as it is said, and what is left. */
-import type { Grade } from '../../book.ts';
 import { wholeText } from '../../read/disk.ts';
-import { isList, mapping, valueAt, type RawMap } from '../../read/raw.ts';
-import { carries } from '../../reckon/ware/finished.ts';
-import { countsFlow } from '../../reckon/flow.ts';
-import { STUDIO_PLACE, placeKey, type LotState } from '../../reckon/ware/lot.ts';
-import { byFinish, lotsStanding } from '../../reckon/ware/ware.ts';
+import { mapping, type RawMap } from '../../read/raw.ts';
+import { STUDIO_PLACE } from '../../reckon/ware/lot.ts';
 import type { Refused } from '../../write/parts.ts';
 import { putRecords, type Added } from '../add.ts';
 import { amendText } from '../amend.ts';
-import type { Amendment } from '../amendment.ts';
-import type { Lexicon, FoundRecord } from '../lexicon.ts';
+import { goneInLots, type GoneWare, type LotChange } from '../gone/in-lots.ts';
 import { planEdits, type ChangePlan, type Edited, type OpenedStudio } from '../plan.ts';
 import type { ClosingGround, GoneRow } from './closing.ts';
 import { fitting, wareName, type FairDay, type FairWare } from './count.ts';
@@ -78,79 +73,23 @@ function takeGone(open: readonly StillGone[], ware: SoldWare): SoldWare[] | Refu
   return found;
 }
 
-/** What is to be written in the record of one lot. */
-interface LotChange {
-  readonly record: FoundRecord;
-  readonly amendments: readonly Amendment[];
-}
-
-/** Pieces of one lot and grade. */
-interface TakenPieces {
-  readonly lot: string;
-  readonly grade: Grade;
-  count: number;
-}
-
 /** What to write in which lots; refused where fewer are finished than are missing. */
 export function missingInLots(
   { book, lexicon }: ClosingGround,
-  at: FairDay,
+  { fair, day }: FairDay,
   missing: readonly FairWare[],
 ): readonly LotChange[] | Refused {
-  const taken: TakenPieces[] = [];
-  // What a count found without a lot has no record to write it in.
-  const all = [...lotsStanding(countsFlow(book, at.day).ware.lots)].filter(
-    ({ lot }) => lexicon.find(lot.id) !== undefined,
-  );
-  const inTurn = all.sort(byFinish);
-  for (const ware of missing) {
-    const { product, glaze, grade = 'first' } = ware;
-    const lots = inTurn.filter((each) => each.lot.product === product && carries(each, glaze));
-    const left = takeFrom(lots, { taken, grade, count: ware.count });
-    if (left > 0) return notFinished(ware, { day: at.day, had: ware.count - left });
-  }
-  return changesOf(taken, lexicon, at);
-}
-
-function takeFrom(
-  lots: readonly LotState[],
-  { taken, grade, count }: { taken: TakenPieces[]; grade: Grade; count: number },
-): number {
-  let left = count;
-  for (const { lot, places } of lots) {
-    const known = taken.find((each) => each.lot === lot.id && each.grade === grade);
-    const there = (places.get(placeKey(grade, STUDIO_PLACE)) ?? 0) - (known?.count ?? 0);
-    const some = Math.min(left, there);
-    if (some <= 0) continue;
-    if (known) known.count += some;
-    else taken.push({ lot: lot.id, grade, count: some });
-    left -= some;
-  }
-  return left;
-}
-
-function changesOf(
-  taken: readonly TakenPieces[],
-  lexicon: Lexicon,
-  { fair, day }: FairDay,
-): readonly LotChange[] {
-  return [...new Set(taken.map(({ lot }) => lot))].flatMap((lot) => {
-    const record = lexicon.find(lot);
-    if (!record) return [];
-    const gone = valueAt(record.raw, ['gone']);
-    const before = isList(gone) ? gone.length : 0;
-    const amendments = taken
-      .filter((each) => each.lot === lot)
-      .map(({ grade, count }, index) => ({
-        path: ['gone', before + index],
-        value: mapping([
-          ...Object.entries({ date: day, count: String(count), how: 'missing' }),
-          ...(grade === 'second' ? ([['grade', grade]] as const) : []),
-          ['fair', fair.id],
-        ]),
-      }));
-    return [{ record, amendments }];
+  const gone = missing.map((ware): GoneWare => {
+    const entry = mapping(Object.entries({ how: 'missing', fair: fair.id }));
+    return { ...ware, grade: ware.grade ?? 'first', day, place: STUDIO_PLACE, entry };
   });
+  const taken = goneInLots({ book, lexicon }, gone);
+  if (!('short' in taken)) return taken;
+  const { short, had } = taken;
+  return notFinished(
+    { ...short, grade: short.grade === 'second' ? 'second' : undefined },
+    { day, had },
+  );
 }
 
 function notFinished(ware: FairWare, { day, had }: { day: string; had: number }): Refused {

@@ -1,13 +1,13 @@
 /** How a change is undone: the words of a command, and the text that it is given. */
-import { pathWords } from '../in-words.ts';
-import { valueAt } from '../read/raw.ts';
-import { linesOfRecord, takenLines } from '../write/put-back.ts';
-import { amendText } from './amend.ts';
-import { readAmendment, type Amendable, type Amendment } from './amendment.ts';
-import type { EntryGround } from './defaults.ts';
-import { lexiconOf } from './lexicon.ts';
-import type { TakenRecord } from './remove.ts';
-import { freshFindings, type ChangePlan, type OpenedStudio } from './plan.ts';
+import { pathWords } from '../../in-words.ts';
+import { valueAt } from '../../read/raw.ts';
+import { linesOfRecord, takenLines } from '../../write/put-back.ts';
+import { amendText } from '../amend.ts';
+import { readAmendment, type Amendable, type Amendment } from '../amendment.ts';
+import type { EntryGround } from '../defaults.ts';
+import { lexiconOf } from '../lexicon.ts';
+import type { TakenRecord } from '../remove.ts';
+import { freshFindings, type ChangePlan, type OpenedStudio } from '../plan.ts';
 
 /** A command that undoes a change, or a part of it. */
 export interface UndoStep {

@@ -1,7 +1,7 @@
 /** Which mixes on record would be mixes of other materials after a change of their recipe. */
-import type { Book, Mixed, RecipeVersion } from '../book.ts';
-import { recordsNaming } from '../among.ts';
-import { versionOn } from '../reckon/stock/recipe.ts';
+import type { Book, Mixed, RecipeVersion } from '../../book.ts';
+import { recordsNaming } from '../../among.ts';
+import { versionOn } from '../../reckon/stock/recipe.ts';
 
 /** The mixes of a recipe that a change of it would give other materials, in the order of the book. */
 export function mixesMoved(

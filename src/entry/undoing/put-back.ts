@@ -1,13 +1,13 @@
 /** Plans to put a text back that was in a file before, word for word and sound or not. */
-import type { Kind } from '../book.ts';
-import { wholeText } from '../read/disk.ts';
-import { isMap } from '../read/raw.ts';
-import { layoutOf, type Refused } from '../write/parts.ts';
-import { putLinesBack, putRecordBack, type TakenLines } from '../write/put-back.ts';
-import { appendRecord } from '../write/splice.ts';
-import type { AmendPlan } from './amend.ts';
-import type { Amendable } from './amendment.ts';
-import { planEdits, type ChangePlan, type OpenedStudio } from './plan.ts';
+import type { Kind } from '../../book.ts';
+import { wholeText } from '../../read/disk.ts';
+import { isMap } from '../../read/raw.ts';
+import { layoutOf, type Refused } from '../../write/parts.ts';
+import { putLinesBack, putRecordBack, type TakenLines } from '../../write/put-back.ts';
+import { appendRecord } from '../../write/splice.ts';
+import type { AmendPlan } from '../amend.ts';
+import type { Amendable } from '../amendment.ts';
+import { planEdits, type ChangePlan, type OpenedStudio } from '../plan.ts';
 
 /** Plans to give a record, or the settings, the lines that they had. */
 export async function planAsItWas(

@@ -1,8 +1,8 @@
 /** What a change makes of a record's values, old → new. */
-import { pathWords } from '../in-words.ts';
-import { valueAt, type Path, type Raw } from '../read/raw.ts';
-import { differencesOf, valueWords } from '../read/yaml/differences.ts';
-import type { Amendment } from './amendment.ts';
+import { pathWords } from '../../in-words.ts';
+import { valueAt, type Path, type Raw } from '../../read/raw.ts';
+import { differencesOf, valueWords } from '../../read/yaml/differences.ts';
+import type { Amendment } from '../amendment.ts';
 
 const NOTHING = '(none)';
 
