@@ -39,7 +39,7 @@ const COST_COLUMNS: readonly ColumnOf<ReturnType<typeof costLine>>[] = [
 ];
 
 /** What a firing cost, and what a line of its load bears of that. */
-const SUMS: readonly AddedUp[] = [
+const FIRING_SUMS: readonly AddedUp[] = [
   { total: 'total', plus: ['energyCost', 'wearCost', 'suppliesCost', 'labourCost'] },
 ];
 
@@ -70,7 +70,7 @@ export function firingsTable(book: Book, flows: Flows, span: DaysUpTo): Table {
     title: `Cost of firings, ${spanInWords(span)}`,
     ...tableHead(book, flows.stock.asOf),
     ...cells,
-    sums: SUMS,
+    sums: FIRING_SUMS,
     totals: { firing: 'total', ...sumsOf(cells) },
     notes: firingNotes(firings),
     behind: once(() => firings.map((cost) => behindCost(book, cost))),
@@ -133,7 +133,7 @@ export function firingLoad(book: Book, flows: Flows, id: string): Table | undefi
     title: `${firing.kind} firing ${id} in ${book.kilns.get(firing.kiln)?.name ?? firing.kiln}, ${firing.date}`,
     ...tableHead(book, flows.stock.asOf),
     ...withRows(LOAD_COLUMNS, lines),
-    sums: [{ total: 'in', plus: ['first', 'second', 'lost'] }, ...SUMS],
+    sums: [{ total: 'in', plus: ['first', 'second', 'lost'] }, ...FIRING_SUMS],
     totals: loadTotals(book, cost),
     notes: loadNotes(book, cost),
     behind: once(() =>

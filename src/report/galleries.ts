@@ -41,7 +41,7 @@ const GALLERY_COLUMNS: readonly ColumnOf<ReturnType<typeof galleryLine>>[] = [
 ];
 
 /** What is there still is what was sent less what became of the rest. */
-const SUMS: readonly AddedUp[] = [
+const GALLERY_SUMS: readonly AddedUp[] = [
   { total: 'here', plus: ['sent'], less: ['sold', 'back', 'missing', 'broken'] },
 ];
 
@@ -88,7 +88,7 @@ export function galleriesTable(book: Book, flows: Flows): Table {
     title: `Goods on consignment on ${asOf}`,
     ...tableHead(book, asOf),
     ...withRows(GALLERY_COLUMNS, galleries.map(galleryLine)),
-    sums: SUMS,
+    sums: GALLERY_SUMS,
     totals: { gallery: 'total', ...cellsOf(ADDING_UP, whole), unpaid },
     notes: sentences(
       'Goods stay yours until the gallery sells them. Days: how long the oldest piece has been there.',
@@ -119,7 +119,7 @@ export function galleryHistory(book: Book, flows: Flows, id: string): Table | un
       DELIVERY_COLUMNS,
       deliveries.map((each) => deliveryLine(book, each)),
     ),
-    sums: SUMS,
+    sums: GALLERY_SUMS,
     totals: cellsOf(ADDING_UP, standingTotal(deliveries)),
     notes: sentences(
       'What is sold, returned or missing is of the delivery made first, unless a lot or glaze is named.',

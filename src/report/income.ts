@@ -45,7 +45,7 @@ const MONEY: readonly ColumnOf<ReturnType<typeof moneyLine>>[] = [
   { key: 'estimated', title: 'Estimated', type: 'flag', drop: 6 },
 ];
 
-const SUMS: readonly AddedUp[] = [
+const INCOME_SUMS: readonly AddedUp[] = [
   { total: 'net', plus: ['gross'], less: ['discounts', 'returns'] },
   { total: 'margin', plus: ['net'], less: ['fees', 'cost'] },
 ];
@@ -71,7 +71,7 @@ export function incomeTable(
       { key: 'name', title: 'Name', type: 'text', drop: 7, isName: true },
       ...MONEY,
     ],
-    sums: SUMS,
+    sums: INCOME_SUMS,
     rows: rows.map((row) => ({
       item: row.item === '' ? `no ${by}` : row.item,
       name: nameOfGroup(book, row, by),

@@ -3,8 +3,8 @@ import type { AddedUp } from '../../report/table.ts';
 import { isFigure, type ShownColumn } from '../shown.ts';
 import { displayWidth, wrap } from './width.ts';
 
-const INDENT = '  ';
-const BETWEEN = ' · ';
+const STEP = '  ';
+const DOT = ' · ';
 
 /** Which columns are said, and which of them add up to what. */
 export interface SaidBelow {
@@ -20,7 +20,7 @@ export function linesBelow(
 ): readonly string[] {
   const textOf = (shown: ShownColumn): string => {
     const text = wholeTextOf(shown);
-    return isFigure(shown.column) && ZERO.test(text) ? '' : text;
+    return isFigure(shown.column) && ZERO_FIGURE.test(text) ? '' : text;
   };
   const byKey = new Map(columns.map((shown) => [shown.column.key, shown]));
   const parts = new Set<string>();
@@ -32,9 +32,9 @@ export function linesBelow(
   const units = new Set(columns.flatMap(({ column }) => column.unitFrom ?? []));
   const said = columns
     .filter(({ column }) => !parts.has(column.key) && !units.has(column.key))
-    .map((shown) => inWords(shown, byKey, textOf))
+    .map((shown) => valueWithHead(shown, byKey, textOf))
     .filter((text) => text !== '');
-  return laidOut([...said.map((text) => [text]), ...added], width - INDENT.length);
+  return laidOut([...said.map((text) => [text]), ...added], width - STEP.length);
 }
 
 /** `Takings 412.00`, `- Fees 12.20`: what a sum is made of. */
@@ -52,10 +52,10 @@ function termsOf(
   return terms.map(({ text, sign }, at) => (at === 0 && sign === '+' ? text : `${sign} ${text}`));
 }
 
-const ZERO = /^-?0(?:\.0+)?%?$/;
+const ZERO_FIGURE = /^-?0(?:\.0+)?%?$/;
 
 /** A value with its head; a name and a mark speak for themselves. */
-function inWords(
+function valueWithHead(
   shown: ShownColumn,
   byKey: ReadonlyMap<string, ShownColumn>,
   textOf: (column: ShownColumn) => string,
@@ -79,7 +79,7 @@ function laidOut(items: readonly (readonly string[])[], width: number): string[]
   };
   for (const terms of items)
     terms.forEach((term, at) => {
-      put(term, at === 0 ? BETWEEN : ' ');
+      put(term, at === 0 ? DOT : ' ');
     });
-  return lines.map((line) => INDENT + line);
+  return lines.map((line) => STEP + line);
 }

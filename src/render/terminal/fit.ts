@@ -106,7 +106,10 @@ function leavingAtLast(all: readonly ShownColumn[], sums: readonly AddedUp[]): r
   ];
 }
 
-function without(columns: readonly MeasuredColumn[], leaving: Leaving): readonly MeasuredColumn[] {
+function lineWithout(
+  columns: readonly MeasuredColumn[],
+  leaving: Leaving,
+): readonly MeasuredColumn[] {
   return columns.filter(({ shown }) => !leaving.has(shown.column.key));
 }
 
@@ -120,7 +123,7 @@ function staying(
   const gone: Leaving[] = [];
   const leave = (groups: readonly Leaving[], widthOf?: typeof leastWidth): void => {
     for (const group of groups) {
-      if (widthTaken(gone.reduce(without, whole), widthOf) <= room) return;
+      if (widthTaken(gone.reduce(lineWithout, whole), widthOf) <= room) return;
       gone.push(group);
     }
   };
@@ -128,9 +131,9 @@ function staying(
   leave(leavingAtLast(all, sums), leastWidth);
   for (const group of gone.toReversed()) {
     const others = gone.filter((each) => each !== group);
-    if (widthTaken(others.reduce(without, whole)) <= room) gone.splice(gone.indexOf(group), 1);
+    if (widthTaken(others.reduce(lineWithout, whole)) <= room) gone.splice(gone.indexOf(group), 1);
   }
-  return gone.reduce(without, whole);
+  return gone.reduce(lineWithout, whole);
 }
 
 /** How much a column can give before it is hard to read. */
