@@ -59,7 +59,7 @@ describe('the words of texts for users', () => {
 
   it('are looked for in schemas too', () => {
     const schema =
-      '{ "properties": { "a": { "description": "How many it is expected to last." } } }';
+      '{ "properties": { "a": { "description": "How many it is reckoned to last." } } }';
     expect(textsInSchema('planted.json', schema).flatMap(wrongWords)).toHaveLength(1);
   });
 

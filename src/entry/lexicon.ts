@@ -1,5 +1,6 @@
 /** Finds what a typed word names among all records of a studio, sound or not. */
 import type { Kind } from '../book.ts';
+import { cached, cachedFor } from '../once.ts';
 import type { Raw, RawFile } from '../read/raw.ts';
 
 /** A record as it stands in its file. */
@@ -21,14 +22,16 @@ export interface Lexicon {
 }
 
 /** Gathers the records of files; of two with one id the first counts. */
-export function lexiconOf(files: readonly RawFile[]): Lexicon {
+export const lexiconOf: (files: readonly RawFile[]) => Lexicon = cachedFor((files) => {
   const withRecords = files.filter(isOfRecords);
   return {
-    find: (word) => exactly(withRecords, word) ?? otherwiseWritten(withRecords, word),
+    find: cached(
+      (word: string) => exactly(withRecords, word) ?? otherwiseWritten(withRecords, word),
+    ),
     records: (kinds) => [...recordsByKind(withRecords, kinds).values()],
     ids: (kinds) => [...recordsByKind(withRecords, kinds).keys()],
   };
-}
+});
 
 type FileOfRecords = RawFile & { readonly kind: Kind; readonly known?: IdsOfFile };
 
@@ -60,7 +63,7 @@ function recordsByKind(
   return records;
 }
 
-// Nobody asks for more than a few ids, so no table of all of them is made.
+// Nobody asks for more than a few ids, so no table of all of them is made; a few are asked for often.
 function exactly(files: readonly FileOfRecords[], id: string): FoundRecord | undefined {
   const found = files.find((file) => idsInFile(file).includes(id));
   return found && namedIn(found, id);

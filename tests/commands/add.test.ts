@@ -93,7 +93,7 @@ describe('what is not written', () => {
       1,
       'there is a record mug already',
     ],
-    ['an id of no form', { words: TWO_MUGS, options: { id: '../x' } }, 1, '"../x" is no id'],
+    ['an id of no form', { words: TWO_MUGS, options: { id: '../x' } }, 1, '"../x" is not an id'],
     [
       'a day that is none',
       { words: TWO_MUGS, options: { asOf: '2026-02-30' } },
@@ -136,13 +136,13 @@ describe('what is not written', () => {
       `${SALES}:3:12`,
     ],
   ])(
-    '%s that is wrong is given back to be mended and fed in',
+    '%s that is wrong is given back to be corrected and fed in',
     async (...[, words, wrong, right, place]) => {
       const folder = small();
       const refused = await run(add, folder, { words });
       expect([refused.status, refused.out]).toEqual([1, '']);
       expect(refused.err).toContain(place);
-      const typed = refused.err.slice(refused.err.indexOf('# Nothing was written'));
+      const typed = refused.err.slice(refused.err.indexOf('# Not saved'));
       const again = await run(add, folder, {
         words: ['sales'],
         input: typed.replace(wrong, right),
@@ -175,7 +175,7 @@ describe('what is not written', () => {
     const { status, err } = await run(add, folder, { words });
     expect(status).toBe(1);
     expect(err).toContain('used/2026-05.yaml was left as it is');
-    expect(err).toContain('# Nothing was written');
+    expect(err).toContain('# Not saved');
   });
 });
 
@@ -211,7 +211,7 @@ describe('a question before writing', () => {
     const { said, status, folder } = await asked(false);
     expect([said[0], status]).toEqual(['asked', 1]);
     expect(said[1]).toMatch(/^s1:\n[^]*mug in the studio 11 → 9\n$/);
-    expect(said[2]).toContain('# Nothing was written.');
+    expect(said[2]).toContain('# Not saved.');
     expect(filesIn(folder)).toEqual(SMALL_STUDIO);
   });
 

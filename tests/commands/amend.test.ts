@@ -52,7 +52,7 @@ describe('amend', () => {
     const folder = small({ 'pieces/more.yaml': again });
     const said = await run(amend, folder, { words: ['p260301ab', 'made=3'] });
     expect(said).toMatchObject({ status: 2 });
-    expect(said.err).toContain('p260301ab stands in pieces/more.yaml and in pieces/p260301ab.yaml');
+    expect(said.err).toContain('p260301ab is in pieces/more.yaml and in pieces/p260301ab.yaml');
   });
 });
 

@@ -35,6 +35,6 @@ describe('a write that fails', () => {
     const { status, err } = await run(racing, folder, told);
     expect(status).toBe(1);
     expect(err).toContain('sales/2026-04.yaml is gone since it was read');
-    expect(err).toContain('# Nothing was written');
+    expect(err).toContain('# Not saved');
   });
 });

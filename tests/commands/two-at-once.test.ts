@@ -42,7 +42,7 @@ describe('the last mug', () => {
     expect(ran.map(({ status }) => status).sort()).toEqual([0, 1]);
     const refused = ran.find(({ status }) => status === 1)!;
     expect(refused.err).toMatch(/sold-more-than-finished|no firsts of/);
-    expect(refused.err).toContain('# Nothing was written');
+    expect(refused.err).toContain('# Not saved');
     expect(Object.values(filesIn(folder)).join('').split('price: 40').length - 1).toBe(1);
     expect((await runSaggar(['check'], { folder })).status).toBe(0);
   });

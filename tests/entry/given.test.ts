@@ -70,7 +70,7 @@ describe('what is given back', () => {
   it('reads as what was typed, with and without an id', () => {
     const again = typedAgain('sales', [{ id: undefined, fields }], '2026-03-08');
     expect(again).toMatch(
-      /^# Nothing was written\..*\n#.*saggar add sales < record\.yaml\ndate: 2026-03-08\nchannel: market\n/,
+      /^# Not saved\..*\n#.*saggar add sales < record\.yaml\ndate: 2026-03-08\nchannel: market\n/,
     );
     const dated = { date: '2026-03-08', ...fields };
     expect(read('sales', again)).toEqual({ records: [{ fields: dated }], findings: [] });

@@ -1,4 +1,5 @@
 /** Fills in one field after the other: a state, a key, and the state after it. */
+import { cached, cachedFor } from '../../once.ts';
 import {
   EMPTY_LINE,
   eraseAt,
@@ -102,9 +103,11 @@ function lineToTypeOn({ line, isOld }: QuestionState, text: string): EditedLine 
   return isOld && !text.startsWith(' ') ? EMPTY_LINE : line;
 }
 
+const offersFor = cachedFor(({ offers }: Question) => cached(offers));
+
 /** What may be chosen for the line as it is typed. */
 export function offersOf({ question, line }: QuestionState): readonly Offer[] {
-  return question?.offers(line.text) ?? [];
+  return question ? offersFor(question)(line.text) : [];
 }
 
 /** The offer that Enter takes: the chosen one, or the only one that is left of a closed choice. */
@@ -236,38 +239,33 @@ export function stepBack(asking: QuestionState): QuestionState {
   const last = answers.at(-1);
   if (!last && asking.isLeft) return { ...asking, end: 'back' };
   if (!last) return { ...asking, message: 'This is the first field.' };
-  const earlier = answers.slice(0, -1);
-  return {
-    ...asking,
-    answers: earlier,
-    question: script(earlier),
-    ...opened(last.text),
-  };
+  return opened(
+    { ...asking, answers: answers.slice(0, -1), question: script(answers.slice(0, -1)) },
+    last.text,
+  );
 }
 
-function opened(
-  text: string,
-): Pick<
-  QuestionState,
-  'line' | 'isOld' | 'isBare' | 'picked' | 'message' | 'lift' | 'pasted' | 'isPasting'
-> {
-  const line = lineAtEnd(text);
-  const old = { isOld: text !== '', isBare: text === '' };
-  return { line, ...old, picked: undefined, message: '', lift: 0, pasted: [], isPasting: false };
+/** A field with the text that it had. */
+function opened(asking: QuestionState, text: string): QuestionState {
+  const old = { line: lineAtEnd(text), isOld: text !== '', isBare: text === '' };
+  return {
+    ...asking,
+    ...old,
+    picked: undefined,
+    message: '',
+    lift: 0,
+    pasted: [],
+    isPasting: false,
+  };
 }
 
 /** Opens one answer of a finished entry; of the end of a list, to add lines to it. */
 export function change(asking: QuestionState, index: number): QuestionState {
   const { answers, script } = asking;
   const earlier = answers.slice(0, index);
-  return {
-    ...asking,
-    answers: earlier,
-    question: script(earlier),
-    kept: keptFrom(answers.slice(index + 1)),
-    before: answers,
-    ...opened(answers[index]?.text ?? ''),
-  };
+  const kept = keptFrom(answers.slice(index + 1));
+  const at = { ...asking, answers: earlier, question: script(earlier), kept, before: answers };
+  return opened(at, answers[index]?.text ?? '');
 }
 
 // A paste goes into the line up to its first line end, and each further line is an answer of its own.
