@@ -10,6 +10,7 @@ const LOADERS: Loaders = {
   day: async () => (await import('./reports/day.ts')).day,
   check: async () => (await import('./review/check.ts')).check,
   tidy: async () => (await import('./records/tidy.ts')).tidy,
+  show: async () => (await import('./records/show.ts')).show,
   add: async () => (await import('./records/add.ts')).addRecords,
   unload: async () => (await import('./records/unload.ts')).unload,
   gone: async () => (await import('./records/gone.ts')).gone,

@@ -1,6 +1,6 @@
 /** What the catalogue says of the commands that change records. */
 import { KINDS } from '../book.ts';
-import { CHANGING, NO_INPUT, PLAIN } from './options.ts';
+import { AFRESH, AS_OF, CHANGING, NO_INPUT, PLAIN, STUDIO, as } from './options.ts';
 import type { CommandSpec, OptionSpec } from './spec.ts';
 
 /** Ends a day at a fair. */
@@ -88,6 +88,13 @@ export const RECORD_COMMANDS = [
       PLAIN,
       ...CHANGING,
     ],
+  },
+  {
+    name: 'show',
+    argument: { form: '<id>', about: "the record's id, or its name", offers: KINDS },
+    about: 'show one record: where it is, what it came to, what uses it, how to change it',
+    examples: ['saggar show s260627ah', 'saggar show sea-green', 'saggar show mug --as json'],
+    options: [STUDIO, AS_OF, as(['text', 'json']), AFRESH],
   },
   {
     name: 'unload',

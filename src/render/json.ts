@@ -65,14 +65,19 @@ export function jsonDocument(content: object): string {
  * missing null.
  */
 export function renderJson(table: Table): string {
+  const { report, studio, asOf, currency, notes } = table;
   return jsonDocument({
-    report: table.report,
-    studio: table.studio,
-    asOf: table.asOf,
-    currency: table.currency,
+    ...{ report, studio, asOf, currency },
+    ...jsonCells(table),
+    ...jsonTotals(table),
+    notes,
+  });
+}
+
+/** The columns and rows of a table, for a document that is more than the table. */
+export function jsonCells(table: Table): object {
+  return {
     columns: table.columns.map(jsonColumn),
     rows: table.rows.map((row) => jsonRow(table, row)),
-    ...jsonTotals(table),
-    notes: table.notes,
-  });
+  };
 }

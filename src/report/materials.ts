@@ -62,7 +62,8 @@ function behindStock({ stock: { movements } }: Flows, stock: readonly Depletion[
   return stock.map(({ id }) => [...(ids.get(id) ?? [])]);
 }
 
-const MOVED_BY: Readonly<Record<MovementReason, string>> = {
+/** Why stock moved, in words. */
+export const MOVED_BY: Readonly<Record<MovementReason, string>> = {
   bought: 'bought',
   reclaimed: 'reclaimed',
   mixed: 'weighed for a mix',

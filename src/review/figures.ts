@@ -49,7 +49,7 @@ export function differenceOf({ before, after }: Consequence): Decimal {
 
 /**
  * The figures rounded half up as they are shown (money to the currency's minor digits, quantities to 2
- * decimals, shares of 1 as percentages with one), each difference that of the shown figures. Figures
+ * decimals, shares of 1 as percentages with one), each difference that of the shown figures, of percentages in points. Figures
  * that are shown alike are left out.
  */
 export function figureWords(
@@ -62,8 +62,8 @@ export function figureWords(
     const places = placesFor(each, minorDigits);
     const rounded = (value: Decimal | undefined): Decimal | undefined =>
       value && roundTo(isShare ? value.times(decimal(100)) : value, places);
-    const written = (value: Decimal | undefined): string =>
-      value ? setApart(value.toFixed(places)) + (isShare ? '%' : '') : '';
+    const written = (value: Decimal | undefined, sign = '%'): string =>
+      value ? setApart(value.toFixed(places)) + (isShare ? sign : '') : '';
     const [before, after] = [rounded(each.before), rounded(each.after)];
     const difference = (after ?? ZERO).minus(before ?? ZERO);
     if (before && after && difference.isZero()) return [];
@@ -73,7 +73,7 @@ export function figureWords(
         label: unit === undefined || unit === 'each' ? name : `${name} (${unit})`,
         before: written(before),
         after: written(after),
-        difference: `${difference.isNegative() ? '' : '+'}${written(difference)}`,
+        difference: `${difference.isNegative() ? '' : '+'}${written(difference, ' points')}`,
       },
     ];
   });

@@ -213,9 +213,7 @@ describe('which states', () => {
     expect(await verdict(folder, 'main...work')).toMatch(/^0 No concerns; only the layout/);
     expect(await verdict(folder, 'main..work')).toMatch(/^0 Look closely: expense s3: it is gone/);
     git(folder, 'merge', '-q', '--no-edit', 'main');
-    expect(await verdict(folder, 'HEAD^1', 'HEAD')).toBe(
-      '0 No concerns: 1 record added.',
-    );
+    expect(await verdict(folder, 'HEAD^1', 'HEAD')).toBe('0 No concerns: 1 record added.');
   });
 
   it('a studio in a folder of the repository, with odd names', async () => {

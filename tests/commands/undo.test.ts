@@ -3,7 +3,9 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { addRecords as add } from '../../src/commands/records/add.ts';
 import { amend } from '../../src/commands/records/amend.ts';
+import { gone } from '../../src/commands/records/gone.ts';
 import { remove } from '../../src/commands/records/remove.ts';
+import { revise } from '../../src/commands/records/revise.ts';
 import { tidy } from '../../src/commands/records/tidy.ts';
 import { unload } from '../../src/commands/records/unload.ts';
 import type { Command } from '../../src/commands/world.ts';
@@ -119,6 +121,13 @@ const CASES: Readonly<Record<string, UndoneCase>> = {
       'spent.yaml': 'e1:\n  date: 2026-04-01\n  to: 007 # Bond\n  for: booth\n  amount: 3\n',
       'studio.yaml': 'format: 1\nname: 12\ncurrency: USD\n',
     },
+  },
+  'ware that left': { of: gone, words: ['2 mug gift', '1 mug second broken'] },
+  'a new version of a recipe': { of: revise, words: ['sea-green', 'kaolin 35', 'cobalt 1%'] },
+  'a version put before another': {
+    of: revise,
+    words: ['celadon', 'kaolin 5'],
+    options: { from: '2025-12-01', base: ['90 feldspar'] },
   },
   'a firing that comes out': {
     of: unload,

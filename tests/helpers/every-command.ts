@@ -13,6 +13,7 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
     ['sales', '--channel', 'market', '--line', '1 mug at 38', '--no-input'],
   ],
   unload: [['f260430ef', '--line', '6 first', '--no-input']],
+  show: [['s260402cd'], ['mug', '--as', 'json']],
   gone: [['1 mug', '--why', 'gift', '--no-input']],
   revise: [['celadon', 'kaolin 5', '--no-input']],
   amend: [['s260402cd', 'lines.1.price=40']],

@@ -1,0 +1,20 @@
+/** One figure of a record. */
+import type { Kind } from '../../book.ts';
+import type { Cell } from '../table.ts';
+
+/** A record that is asked about. */
+export interface NamedRecord {
+  readonly kind: Kind;
+  readonly id: string;
+}
+
+/** One figure of a record, of something where it says of what. */
+export interface RecordFigure {
+  readonly what: string;
+  readonly of?: string | undefined;
+  readonly count?: Cell;
+  readonly quantity?: Cell;
+  readonly unit?: string | undefined;
+  readonly money?: Cell;
+  readonly each?: Cell;
+}
