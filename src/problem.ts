@@ -1,4 +1,5 @@
-/** Problems are values: what is wrong, where, and how to mend it. */
+/** Problems are values: what is wrong, where, and how to put it right. */
+import type { Kind } from './book.ts';
 
 export type Severity = 'error' | 'warning';
 
@@ -13,6 +14,19 @@ export interface Spot {
   readonly path: readonly (string | number)[];
   /** Whether the key or (the default) the value is meant. */
   readonly on?: 'key' | 'value';
+  /** A key beside the value: what is meant goes on as far as that. */
+  readonly through?: string;
+}
+
+/** A text where an id goes that is nowhere. */
+export interface Mistyped {
+  readonly id: string;
+  /** The kinds that it may name. */
+  readonly to: readonly Kind[];
+  /** Words that may be in its place. */
+  readonly words: readonly string[];
+  /** The kind of channel that is wanted, where it is not any. */
+  readonly channel?: string;
 }
 
 /** A place in a file, counted from 1. */
@@ -33,8 +47,12 @@ export interface Finding {
   readonly at: Spot | Place;
   /** What is wrong, in one sentence without a full stop. */
   readonly message: string;
-  /** How to mend it, in one sentence without a full stop. */
+  /** How to put it right, in one sentence without a full stop. */
   readonly hint: string;
+  /** Ids of records that it has to do with, besides its own. */
+  readonly concerns?: readonly string[];
+  /** What was most likely meant by a text that can't be an id: known only once all ids are. */
+  readonly meaning?: Mistyped;
   readonly related?: readonly { readonly at: Spot | Place; readonly message: string }[];
   /** Set on the one that tells of others, which are only counted: how many they are. */
   readonly untold?: number;

@@ -3,9 +3,11 @@ import type { Book, Day } from '../book.ts';
 import type { Finding } from '../problem.ts';
 import { finishBook, namedIn } from './draft.ts';
 import { foundTogether, isStillUnique, type FoundParts, type StateBefore } from './going-on.ts';
+import { withMeaning } from './meant.ts';
 import { RULES, runRules } from './rules.ts';
+import { onceOfEachLot } from './rules/early.ts';
 import { duplicateIds } from './rules/files.ts';
-import { filingFindings } from './rules/filings.ts';
+import { filingFindings, withoutFollowing } from './rules/filings.ts';
 import type { TakenIn } from './taken.ts';
 import { unnamedGlazes, type UnnamedGlazes } from './unnamed-glazes.ts';
 import { unsoundIn } from './unsound.ts';
@@ -42,7 +44,9 @@ export function judge(taken: TakenIn, { day, prepare, before }: LookedOn): Check
   const isWhole = draft.isUnique && unsound.ids.size + unsound.kinds.size === 0;
   const together = isWhole ? foundTogether({ rules: RULES, taken, book, day, before }) : undefined;
   const broken = together?.findings ?? runRules(book, day, unsound);
-  const findings = [...unread, ...faults, ...doubled, ...filed, ...broken];
+  const own = [...unread, ...withMeaning(faults, book), ...doubled];
+  const still = withoutFollowing(filed, [...own, ...broken]);
+  const findings = [...own, ...still, ...onceOfEachLot(broken)];
   return { book, findings, unnamed: unnamedGlazes(book, day), parts: together?.parts };
 }
 

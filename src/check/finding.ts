@@ -24,6 +24,7 @@ export interface RuleFinding {
   readonly message: string;
   readonly hint: string;
   readonly related?: NonNullable<Finding['related']>;
+  readonly concerns?: NonNullable<Finding['concerns']>;
 }
 
 /** Takes one finding. */

@@ -4,6 +4,7 @@ import type { Finding } from '../problem.ts';
 import { SETTINGS_FILE, kindOfPath } from '../read/kinds.ts';
 import { countsFlow } from '../reckon/flow.ts';
 import type { TakenFile } from './draft.ts';
+import { withDoubts } from './doubts.ts';
 import {
   foundOnDay,
   foundOver,
@@ -96,10 +97,11 @@ export function foundTogether(going: Going): {
       return [lookName(each), known ?? partFound(foundOver(each, judging))] as const;
     }),
   );
-  const short = shortIn(countsFlow(book, day), judging);
+  const found = [...files.values(), ...over.values()].flatMap(({ findings: each }) => each);
+  const unsound = withDoubts(NOTHING_UNSOUND, { rules, book, findings: found });
+  const short = shortIn(countsFlow(book, day), { book, unsound });
   const findings = [
-    ...[...files.values()].flatMap((found) => found.findings),
-    ...[...over.values()].flatMap((found) => found.findings),
+    ...found,
     ...looksThat('short', rules).flatMap((each) => foundShort(each, { book, short })),
     ...looksThat('day', rules).flatMap((each) => foundOnDay(each, { ...judging, day })),
   ];

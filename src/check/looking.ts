@@ -3,7 +3,8 @@ import { KINDS, type Book, type Day, type Entry, type NamedBook, type Studio } f
 import { cachedFor } from '../once.ts';
 import type { Finding } from '../problem.ts';
 import { type RuleFinding } from './finding.ts';
-import { nearest } from '../nearest.ts';
+import { meantIn } from './meant.ts';
+import { withDoubts } from './doubts.ts';
 import { askedBook, reachedBook, type AskedIds } from './reach.ts';
 import type {
   DayLook,
@@ -122,22 +123,21 @@ export function recordsLooker({
 /** Every finding of all rules on a day, rule by rule and look by look. */
 export function foundIn(
   { rules, book, unsound }: Judging,
-  { day, short }: { readonly day: Day; readonly short: Short },
+  { day, shortBeside }: { readonly day: Day; readonly shortBeside: (unsound: Unsound) => Short },
 ): readonly Finding[] {
   const ofEach = foundOnEach({ rules, book, unsound });
-  const foundBy = (rule: Rule, look: RuleLook): readonly Finding[] => {
-    switch (look.reach) {
-      case 'each':
-        return toldBy(rule, ofEach.get(look) ?? []);
-      case 'over':
-        return foundOver({ rule, look }, { book, unsound }).findings;
-      case 'short':
-        return foundShort({ rule, look }, { book, short });
-      case 'day':
-        return foundOnDay({ rule, look }, { book, unsound, day });
-    }
-  };
-  return rules.flatMap((rule) => rule.looks.flatMap((look) => foundBy(rule, look)));
+  const found = new Map<RuleLook, readonly Finding[]>();
+  for (const { rule, look } of looksThat('each', rules))
+    found.set(look, toldBy(rule, ofEach.get(look) ?? []));
+  for (const { rule, look } of looksThat('over', rules))
+    found.set(look, foundOver({ rule, look }, { book, unsound }).findings);
+  for (const { rule, look } of looksThat('day', rules))
+    found.set(look, foundOnDay({ rule, look }, { book, unsound, day }));
+  const doubted = withDoubts(unsound, { rules, book, findings: [...found.values()].flat() });
+  const short = shortBeside(doubted);
+  for (const { rule, look } of looksThat('short', rules))
+    found.set(look, foundShort({ rule, look }, { book, short }));
+  return rules.flatMap((rule) => rule.looks.flatMap((look) => found.get(look) ?? []));
 }
 
 /** The findings rule by rule, as a look at the whole book has them. */
@@ -205,19 +205,6 @@ function looker({ book, say, meant, unsound }: Looking): LooksAtFile {
         by = each;
         each.look.find(record as never, scene, kind as never);
       }
-  };
-}
-
-/** The nearest id, looked for once for each mistyped one however often it is used. */
-function meantIn(book: Book): EachScene['meant'] {
-  const known = new Map<string, string | undefined>();
-  return ({ id, to, words }) => {
-    const key = `${id} ${to.join(' ')}`;
-    if (!known.has(key)) {
-      const ids = to.flatMap((kind) => [...book[kind].keys()]);
-      known.set(key, nearest(id, [...words, ...ids]));
-    }
-    return known.get(key);
   };
 }
 

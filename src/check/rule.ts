@@ -1,7 +1,7 @@
 /** The shape of a rule: a name, a severity, and looks at the book that each declare their reach. */
 import type { Records } from '../among.ts';
 import type { Day, Kind, Named, NamedBook, RecordOf, Studio } from '../book.ts';
-import type { Severity } from '../problem.ts';
+import type { Mistyped, Severity } from '../problem.ts';
 import type { Shortfall } from '../reckon/stock/stock.ts';
 import type { RuleFinding, Say } from './finding.ts';
 
@@ -27,6 +27,8 @@ export interface Rule {
   readonly severity: Severity;
   /** One sentence for the docs: what is wrong when this rule speaks. */
   readonly about: string;
+  /** Whether what it finds may well make the book run short of what the record names. */
+  readonly unsettles?: true;
   /** Each with its own reach: what they find is told in their order. */
   readonly looks: readonly RuleLook[];
 }
@@ -53,16 +55,15 @@ export interface EachScene {
   /** Asked only where something seems wrong: the answer rests on more than the records asked for. */
   readonly unsound: Unsound;
   /** The id among all of some kinds that a mistyped one most likely means: rests on all ids, too. */
-  readonly meant: (mistyped: Mistyped) => string | undefined;
+  readonly meant: (mistyped: Mistyped) => Meant;
 }
 
-/** An id that is nowhere. */
-export interface Mistyped {
-  readonly id: string;
-  /** The kinds that it may name. */
-  readonly to: readonly Kind[];
-  /** Words that may stand in its place. */
-  readonly words: readonly string[];
+/** What an id that is nowhere may mean. */
+export interface Meant {
+  /** The id that is near enough, or has that name. */
+  readonly near: string | undefined;
+  /** One that there is. */
+  readonly one: string | undefined;
 }
 
 /**
@@ -113,6 +114,8 @@ export interface Short {
   readonly of: (...kinds: readonly Shortfall['kind'][]) => readonly Shortfall[];
   /** Named lots that were sold, sent away or gone before any of their pieces were finished. */
   readonly early: readonly TooEarly[];
+  /** What followed for a lot from its being fired out of turn. */
+  readonly after: (shortfall: Shortfall) => readonly Shortfall[];
 }
 
 /** Looks at nothing but what the reckoning found short. */

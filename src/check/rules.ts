@@ -4,7 +4,7 @@ import type { Finding } from '../problem.ts';
 import { countsFlow } from '../reckon/flow.ts';
 import { compareTexts } from '../text-order.ts';
 import { foundIn } from './looking.ts';
-import { NOTHING_UNSOUND, type Rule } from './rule.ts';
+import { NOTHING_UNSOUND, type Rule, type Short, type Unsound } from './rule.ts';
 import { AGREEING_RULES } from './rules/agreeing.ts';
 import { CLASS_RULES } from './rules/classes.ts';
 import { DAY_RULES } from './rules/days.ts';
@@ -20,6 +20,7 @@ import { RECIPE_RULES } from './rules/recipes.ts';
 import { REFERENCE_RULES } from './rules/references.ts';
 import { SALES_TAX_RULES } from './rules/sales-tax.ts';
 import { SALE_RULES } from './rules/sales.ts';
+import { START_RULES } from './rules/start.ts';
 import { STOCK_RULES } from './rules/stock.ts';
 import { TAX_SHEET } from './rules/tax-sheet.ts';
 import { UNIT_RULES } from './rules/units.ts';
@@ -40,6 +41,7 @@ export const RULES: readonly Rule[] = [
   ...REFERENCE_RULES,
   ...SALES_TAX_RULES,
   ...SALE_RULES,
+  ...START_RULES,
   ...STOCK_RULES,
   ...UNIT_RULES,
 ].sort((one, other) => compareTexts(one.name, other.name));
@@ -54,6 +56,7 @@ export const READER_RULES = [...FILE_RULES, ...FILING_RULES, TAX_SHEET].sort((on
  * leaves out because it is unsound keeps the rules from blaming sound records for it.
  */
 export function runRules(book: Book, day: Day, unsound = NOTHING_UNSOUND): readonly Finding[] {
-  const short = shortIn(countsFlow(book, day), { book, unsound });
-  return foundIn({ rules: RULES, book, unsound }, { day, short });
+  const shortBeside = (doubted: Unsound): Short =>
+    shortIn(countsFlow(book, day), { book, unsound: doubted });
+  return foundIn({ rules: RULES, book, unsound }, { day, shortBeside });
 }

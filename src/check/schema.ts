@@ -1,10 +1,10 @@
 /** The check of each file against its schema: fast where all is well, and plain words where it is not. */
-import { PATTERNS } from '../../schema/generated/fields.js';
+import { FIELDS, PATTERNS } from '../../schema/generated/fields.js';
 import { textValidators } from '../../schema/generated/text.js';
 import { newFindings } from '../fold.ts';
 import type { Finding } from '../problem.ts';
-import type { CoreFile } from '../read/yaml/core.ts';
-import type { Raw, RawFile, RawMap } from '../read/raw.ts';
+import { inQuotes, type CoreFile } from '../read/yaml/core.ts';
+import { textUnder, type Raw, type RawFile, type RawMap } from '../read/raw.ts';
 import { ALSO, faultsOf, hasFaults } from './faults/explain.ts';
 import type { Suspect } from './faults/place.ts';
 import type { RecordFault } from './faults/record-faults.ts';
@@ -32,17 +32,49 @@ export function checkFile(
   const view = coreOf(file.file) ?? textView(file);
   const findings = newFindings();
   const ill = new Set<string>();
+  const strays = fieldsAtMargin(file, suspects);
   for (const id of suspects) {
     const isExplained = ill.size < MOST_EXPLAINED;
+    const lost = strays.get(id);
     const faults = isExplained ? faultsAt(file, id, view) : anyFault(file, id, view);
     if (faults.length > 0) ill.add(id);
-    for (const fault of faults) findings.add(fault.rule ?? 'schema', () => finding(file, fault));
+    for (const fault of faults.filter(({ lacks = '' }) => lacks === '' || lacks !== lost))
+      findings.add(fault.rule ?? 'schema', () => finding(file, fault));
   }
   return { findings: findings.all(), sound: ill.size === 0 ? file.root : without(file, ill) };
 }
 
+/** Id of a record → the field of it that is at the margin, below it, as if it were a record. */
+function fieldsAtMargin(
+  { kind, root }: RawFile,
+  suspects: readonly string[],
+): ReadonlyMap<string, string> {
+  const strays = new Map<string, string>();
+  if (kind === 'studio') return strays;
+  const fields = suspects.filter((id) => isFieldAtMargin(kind, id, root[id]));
+  const ids = fields.length === 0 ? [] : Object.keys(root);
+  for (const field of fields) strays.set(ids[ids.indexOf(field) - 1] ?? '', field);
+  return strays;
+}
+
+function isFieldAtMargin(kind: RawFile['kind'], id: string, value: Raw | undefined): boolean {
+  return typeof value === 'string' && value !== '' && Object.hasOwn(FIELDS[kind].fields, id);
+}
+
+function atMargin({ root }: RawFile, id: string, view: CoreFile): RecordFault {
+  const text = textUnder(root, id);
+  const written = view.plain([id]) === false ? inQuotes(text) : text;
+  return {
+    path: [id],
+    on: 'key',
+    message: `${id} is at the margin, so it belongs to no record`,
+    hint: `write the line as:   ${id}: ${written}`,
+  };
+}
+
 function faultsAt(file: RawFile, id: string, view: CoreFile): readonly RecordFault[] {
   if (file.kind === 'studio') return faultsOf(suspectAt(file, [], view));
+  if (isFieldAtMargin(file.kind, id, file.root[id])) return [atMargin(file, id, view)];
   const faults = faultsOf(suspectAt(file, [id], view));
   return ID.test(id) ? faults : [badId(id), ...faults];
 }
@@ -70,9 +102,11 @@ function badId(id: string): RecordFault {
   return { path: [id], on: 'key', ...wordingOf('id', { name: 'this id', text: id, example: '' }) };
 }
 
-function finding({ file }: RawFile, { path, on, rule, message, hint }: RecordFault): Finding {
-  const at = on === undefined ? { file, path } : { file, path, on };
-  return { rule: rule ?? 'schema', severity: 'error', at, message, hint };
+function finding({ file }: RawFile, { rule, ...fault }: RecordFault): Finding {
+  const { path, on, through, message, hint, meaning } = fault;
+  const at = { file, path, ...(on && { on }), ...(through !== undefined && { through }) };
+  const told = { rule: rule ?? 'schema', severity: 'error', at, message, hint } as const;
+  return meaning ? { ...told, meaning } : told;
 }
 
 function without({ kind, root }: RawFile, ill: ReadonlySet<string>): RawMap {

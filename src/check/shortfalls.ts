@@ -21,7 +21,8 @@ export function shortIn(
 ): Short {
   const short: Shortfall[] = [...stock.shortfalls];
   const early: TooEarly[] = [];
-  for (const shortfall of ware.shortfalls) {
+  const { told, followed } = withoutFollowing(book, ware.shortfalls);
+  for (const shortfall of told) {
     const lot = lotNamedAt(book, shortfall);
     const finishedOn = lot === undefined ? undefined : ware.lots.get(lot)?.finishedOn;
     if (lot === undefined || finishedOn === undefined || finishedOn <= shortfall.day)
@@ -29,9 +30,52 @@ export function shortIn(
     else early.push({ shortfall, lot, finishedOn });
   }
   const isDoubtful = doubtsAbout(book, unsound);
+  const dated = new Set(early.map(({ shortfall }) => recordOf(shortfall)));
   const of: Short['of'] = (...kinds) =>
-    short.filter((shortfall) => kinds.includes(shortfall.kind) && !isDoubtful(shortfall));
-  return { of, early };
+    short.filter(
+      (shortfall) =>
+        kinds.includes(shortfall.kind) && !isDoubtful(shortfall) && !dated.has(recordOf(shortfall)),
+    );
+  const after: Short['after'] = (shortfall) => followed.get(shortfall) ?? [];
+  return { of, early: onceEach(early), after };
+}
+
+function recordOf({ at }: Shortfall): string {
+  return `${at.file} ${String(at.path[0])}`;
+}
+
+/** The date of a record is too early for all of its lines alike. */
+function onceEach(early: readonly TooEarly[]): readonly TooEarly[] {
+  const seen = new Set<string>();
+  return early.filter(({ shortfall }) => {
+    const record = recordOf(shortfall);
+    const isFirst = !seen.has(record);
+    seen.add(record);
+    return isFirst;
+  });
+}
+
+interface Following {
+  readonly told: readonly Shortfall[];
+  readonly followed: ReadonlyMap<Shortfall, readonly Shortfall[]>;
+}
+
+/** Once a lot was fired out of turn, what is short of it, or of its product, later follows from that. */
+function withoutFollowing(book: NamedBook, shortfalls: Iterable<Shortfall>): Following {
+  const astray = new Map<string, Shortfall>();
+  const followed = new Map<Shortfall, Shortfall[]>();
+  const told: Shortfall[] = [];
+  for (const shortfall of shortfalls) {
+    const { kind, what } = shortfall;
+    const cause = astray.get(what);
+    if (cause) followed.set(cause, [...(followed.get(cause) ?? []), shortfall]);
+    else told.push(shortfall);
+    if (cause || kind !== 'out-of-turn') continue;
+    astray.set(what, shortfall);
+    const product = book.pieces.get(what)?.product;
+    if (product !== undefined && !astray.has(product)) astray.set(product, shortfall);
+  }
+  return { told, followed };
 }
 
 /** The lot that a line of finished ware names; of pieces gone from a lot, the lot itself. */
@@ -67,9 +111,11 @@ const FED_BY: Readonly<Record<ShortfallKind, readonly Kind[]>> = {
 // An unsound record may concern the pieces or the stock that it names, and all ware of a lot's product.
 function doubtsAbout(book: NamedBook, unsound: Unsound): (shortfall: Shortfall) => boolean {
   const { ids, texts, kinds } = unsound;
+  const lacksPlace = [...ids.values()].includes('channels');
   const products = new Set([...texts].flatMap((text) => book.pieces.get(text)?.product ?? []));
   return ({ kind, what }) =>
     FED_BY[kind].some((feeder) => kinds.has(feeder)) ||
+    (lacksPlace && (kind === 'finished' || kind === 'consigned')) ||
     texts.has(what) ||
     products.has(what) ||
     ids.has(what) ||

@@ -1,12 +1,47 @@
 /** What to say when an id is not in the book. */
+import { listed } from '../check/finding.ts';
 import { nearest } from '../nearest.ts';
 import type { Refusal } from './world.ts';
 
-/** Says that there is no such record, and which one may have been meant. */
-export function unknownId(noun: string, id: string, known: Iterable<string>): Refusal {
-  const near = nearest(id, known);
-  const hint = near === undefined ? '' : `; did you mean ${near}?`;
+/** A record that an id may have meant; most definitions have a name too. */
+interface Known {
+  readonly id: string;
+  readonly name?: string;
+}
+
+/** So many records are named in one line. */
+const MOST_NAMED = 5;
+
+/** Says that there is no such record, and which one may have been meant: by its id or by its name. */
+export function unknownId(noun: string, id: string, known: Iterable<Known | string>): Refusal {
+  const all = Array.from(known, (each) => (typeof each === 'string' ? { id: each } : each));
+  const near = nearest(
+    id,
+    all.map((each) => each.id),
+  );
+  const hint = near === undefined ? hintByName(id, all) : `; did you mean ${near}?`;
   return { refused: `there is no ${noun} "${id}" in this studio${hint}` };
+}
+
+function hintByName(id: string, known: readonly Known[]): string {
+  const word = id.toLowerCase();
+  const name = nearest(
+    id,
+    known.flatMap((each) => each.name ?? []),
+  );
+  const alike = known.filter(
+    (each) =>
+      (each.name !== undefined && each.name === name) ||
+      [each.id, each.name].some((text) => text?.toLowerCase().includes(word)),
+  );
+  const named = alike.length === 0 ? known : alike;
+  if (named.length === 0 || named.length > MOST_NAMED) return '';
+  const words = named.map((each) =>
+    each.name === undefined ? each.id : `${each.id} (${each.name})`,
+  );
+  return alike.length === 0
+    ? `; known here: ${listed(words)}`
+    : `; did you mean ${listed(words, 'or')}?`;
 }
 
 /** Says that a word is not a choice for an option or a command. */

@@ -146,7 +146,7 @@ function parsedFile({ file, kind, after }: Edited): ParsedFile | undefined {
 
 function coreOfText(file: string, text: string): CoreFile {
   const source = { file, text: withoutMark(text) };
-  return coreFile(parseText(source, { numberKeys: NUMBER_KEYS, marks: true }).root);
+  return coreFile(parseText(source, { numberKeys: NUMBER_KEYS, marks: true }).root, source.text);
 }
 
 /** Places in the new texts where a file changes, else in the files as they are. */

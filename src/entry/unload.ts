@@ -40,7 +40,8 @@ export function readUnloading(
   const open = linesInKiln(firing);
   const outcomes = sentences.map((sentence, index) => {
     const read = readSentence(sentence, { form: UNLOAD_FORM, spec: loadLineSpec(), lexicon });
-    return { sentence, path: ['load', index], ...read };
+    const lacks = read.faults.length > 0 ? lacksCount(sentence, open[index]) : undefined;
+    return { sentence, path: ['load', index], ...read, ...(lacks && { faults: [lacks] }) };
   });
   const understood = outcomes.filter(({ faults }) => faults.length === 0);
   const inTurn = [...understood.filter(isNamed), ...understood.filter((each) => !isNamed(each))];
@@ -53,6 +54,32 @@ export function readUnloading(
       ),
       ...placed.flatMap(({ faults }) => faults),
     ],
+  };
+}
+
+/** `first`, `all first` and `22`: a count or what it counts is missing. */
+function lacksCount(
+  sentence: string,
+  line: LineInKiln | undefined,
+): Omit<TypedFault, 'path' | 'sentence'> | undefined {
+  const [, named = '', all = '', grade] =
+    /^(\S+ )??(all )?(first|second|lost)s?$/i.exec(sentence.trim()) ?? [];
+  const [bare] = /^\d+$/.exec(sentence.trim()) ?? [];
+  if (grade === undefined && bare === undefined) return undefined;
+  const went = typeof line?.fields['in'] === 'string' ? line.fields['in'] : '24';
+  const isNamed = named !== '' && !/^\d/.test(named);
+  if (named !== '' && !isNamed) return undefined;
+  const start = isNamed ? named.length : 0;
+  const says = grade === undefined ? `${bare ?? ''} first` : `${named}${went} ${grade}`;
+  return {
+    rule: 'schema',
+    start,
+    width: sentence.length - start,
+    message:
+      grade === undefined
+        ? `"${sentence}" does not say what came out`
+        : `"${all}${grade}" has no count`,
+    hint: `write "${says}"`,
   };
 }
 

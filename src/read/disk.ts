@@ -127,7 +127,7 @@ function readOpen(handle: number, file: string): Source | Finding {
   const stats = fstatSync(handle);
   if (!stats.isFile())
     return unreadable(file, {
-      message: 'it is no ordinary file',
+      message: 'it is not an ordinary file',
       hint: 'give it another name, or put it elsewhere',
     });
   const bytes = stats.size > LARGEST_FILE ? undefined : readBytes(handle, stats.size);

@@ -231,7 +231,7 @@ function coreOf(taken: TakenText | undefined, parse: ParseText): CoreFile | unde
   const { text } = taken.source;
   const options = { ...optionsFor(taken.listed.file), marks: true };
   const marked = scan(text, options) ?? parse?.({ file: taken.listed.file, text }, options);
-  return marked && coreFile(marked.root);
+  return marked && coreFile(marked.root, text);
 }
 
 /** A fingerprint of a text. */

@@ -35,12 +35,12 @@ export function unfitCharacter(file: string, text: string, within: TextSpan): Fi
 function unfitWords(character: string): { message: string; hint: string } {
   if (character === '\r')
     return {
-      message: 'a carriage return stands alone, without a line feed',
+      message: 'a carriage return is alone, without a line feed',
       hint: 'let the editor end the lines with LF or CRLF',
     };
   const code = character.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0');
   return {
-    message: `an invisible character (U+${code}) stands here that no text file should have`,
+    message: `an invisible character (U+${code}) is here that no text file should have`,
     hint: 'delete it; if the file is full of them, it is not a text file',
   };
 }

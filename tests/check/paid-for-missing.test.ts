@@ -22,6 +22,9 @@ it.each([
 ])('is told by $rule alone', ({ rule, path }) => {
   const rules = [...SALE_RULES, ...DAY_RULES].filter(({ name }) => name === rule);
   const judging = { rules, book: BOOK, unsound: NOTHING_UNSOUND };
-  const found = foundIn(judging, { day: '2026-06-30', short: { of: () => [], early: [] } });
+  const found = foundIn(judging, {
+    day: '2026-06-30',
+    shortBeside: () => ({ of: () => [], early: [], after: () => [] }),
+  });
   expect(found.map(({ at }) => at)).toEqual([{ file: 'consigned.yaml', path }]);
 });

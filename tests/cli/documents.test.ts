@@ -3,6 +3,8 @@ import { appendFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { check } from '../../src/commands/review/check.ts';
+import { run } from '../helpers/command-world.ts';
 import { git, inGit, mergeBranches } from '../helpers/git.ts';
 import {
   EXAMPLE_DAY,
@@ -129,7 +131,10 @@ describe('what is shown as typed and printed', () => {
     '$page: $command',
     async ({ page, command, shown }) => {
       const folder = await placeOf(page, command);
-      const { out } = await runShell(['sh', '-c'], `${command} --as-of ${EXAMPLE_DAY}`, { folder });
+      const { out } =
+        command === 'saggar check'
+          ? await run(check, folder, { options: { asOf: EXAMPLE_DAY }, isTerminal: true })
+          : await runShell(['sh', '-c'], `${command} --as-of ${EXAMPLE_DAY}`, { folder });
       const printed = out.trimEnd().split('\n');
       expect(printed).toEqual(filledIn(shown, printed));
     },

@@ -111,7 +111,7 @@ describe('a clean merge', () => {
     expect(clean).toBe(true);
     expect(await errorsIn(folder)).toEqual([
       expect.stringMatching(
-        /^firings\/f260429aa\.yaml fired-out-of-turn .* p260410ab stands as bisqueware/,
+        /^firings\/f260429aa\.yaml fired-out-of-turn .* p260410ab is bisqueware/,
       ),
     ]);
   });
@@ -160,7 +160,7 @@ describe('a clean merge', () => {
     });
     expect(clean).toBe(true);
     expect(await errorsIn(folder)).toEqual([
-      'used.yaml duplicate-id "u9" stands in this file for the second time',
+      'used.yaml duplicate-id "u9" is used twice in this file',
     ]);
   });
 

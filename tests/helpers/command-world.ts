@@ -13,6 +13,8 @@ export interface Told {
   /** The folder that the command is run in, when it is not the studio. */
   readonly from?: string;
   readonly today?: string;
+  /** Whether what is written goes to a terminal. */
+  readonly isTerminal?: boolean;
   /** That of the tests when left out. */
   readonly environment?: World['environment'];
   /** Where things are remembered: the place of the tests when left out. */
@@ -34,6 +36,7 @@ export async function run(command: Command<never>, folder: string, told: Told = 
     folder: told.from ?? folder,
     today: told.today ?? '2026-05-01',
     width: 80,
+    outputIsTerminal: told.isTerminal === true,
     colour: false,
     stamp: '',
     ...(memory === 'none' ? {} : { memory }),

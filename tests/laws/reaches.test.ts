@@ -7,7 +7,7 @@ import { finishBook, type TakenFile } from '../../src/check/draft.ts';
 import { spot } from '../../src/check/finding.ts';
 import { foundTogether, type FoundParts, type StateBefore } from '../../src/check/going-on.ts';
 import { foundIn } from '../../src/check/looking.ts';
-import { each, over, type Rule } from '../../src/check/rule.ts';
+import { each, over, type Rule, type Short, type Unsound } from '../../src/check/rule.ts';
 import { RULES } from '../../src/check/rules.ts';
 import { shortIn } from '../../src/check/shortfalls.ts';
 import { unsoundIn } from '../../src/check/unsound.ts';
@@ -97,8 +97,9 @@ function heldTogether(
     const book = finishBook(taken.draft);
     const unsound = unsoundIn(taken.draft.unsound, []);
     prepare?.(book);
-    const short = shortIn(countsFlow(book, day), { book, unsound });
-    const whole = foundIn({ rules, book, unsound }, { day, short });
+    const shortBeside = (doubted: Unsound): Short =>
+      shortIn(countsFlow(book, day), { book, unsound: doubted });
+    const whole = foundIn({ rules, book, unsound }, { day, shortBeside });
     // Where something is left out all is looked at anew, and nothing of it kept.
     const isWhole = taken.draft.isUnique && unsound.ids.size + unsound.kinds.size === 0;
     const together = isWhole ? foundTogether({ rules, taken, book, day, before }) : undefined;

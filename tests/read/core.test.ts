@@ -10,7 +10,7 @@ import { holds } from '../helpers/law.ts';
 const MARKED = { numberKeys: new Set<string>(), marks: true };
 
 function view(text: string): CoreFile {
-  return coreFile(parseText({ file: 'a.yaml', text }, MARKED).root);
+  return coreFile(parseText({ file: 'a.yaml', text }, MARKED).root, text);
 }
 
 describe("a core reader's view", () => {
@@ -57,7 +57,7 @@ describe("a core reader's view", () => {
       const scanned = scan(text, MARKED);
       if (!scanned) return;
       count += 1;
-      const { root } = coreFile(scanned.root);
+      const { root } = coreFile(scanned.root, '');
       expect(root).toEqual(view(text).root);
       expect(root).toEqual(parse(text) ?? {});
     });

@@ -71,7 +71,7 @@ describe('a file in which a merge left two versions', () => {
       ['d', '4'],
     ]);
     expect(hints(ADDED)).toEqual([
-      'to keep all that stands here, delete just the lines <<<<<<<, ======= and >>>>>>>; else delete what is to go as well',
+      'to keep all that is here, delete just the lines <<<<<<<, ======= and >>>>>>>; else delete what is to go as well',
     ]);
   });
 
@@ -196,7 +196,7 @@ describe('markers without their partners', () => {
     ['a base', 'a: 1\n|||||||\nb: 2\n', '2:1', '|||||||'],
   ])('%s is told, and nothing of the file is given', (...[, text, place, sign]) => {
     expect(told(text)).toEqual([
-      `${place} merge-conflict a line ${sign} of a merge stands here without the others of its kind`,
+      `${place} merge-conflict a line ${sign} of a merge is here without the others of its kind`,
     ]);
     expect(Object.keys(full(text).root)).toEqual([]);
   });

@@ -91,27 +91,27 @@ describe('reads what the fast reader leaves to it', () => {
 
 describe('refuses', () => {
   test.each([
-    ['anchors', 'a:\n  b: &c d\n', '2:6+3 yaml-error a value is named with &'],
+    ['anchors', 'a:\n  b: &c d\n', '2:6+4 yaml-error a value is named with &'],
     ['anchors of mappings', 'a: &x\n  b: c\n', '1:4+2 yaml-error a value is named with &'],
     ['anchors of the file', '&x\na: b\n', '1:1+2 yaml-error a value is named with &'],
     ['anchors of keys', '&x a: b\n', '1:1+3 yaml-error a value is named with &'],
     ['aliases', 'a: *b\n', '1:4+2 yaml-error a value that begins with *'],
     ['aliases as keys', 'a:\n  *b : c\n', '2:3+2 yaml-error a value that begins with *'],
-    ['tags', 'a: !!str 4\n', '1:4+6 yaml-error a value is given a type with !'],
+    ['tags', 'a: !!str 4\n', '1:4+7 yaml-error a value is given a type with !'],
     ['tags that stand for nothing', 'a: !\n', '1:4+1 yaml-error a value is given a type with !'],
     ['merge keys', 'a:\n  <<: {b: 1}\n', '2:3+2 yaml-error a key << takes over'],
     ['lists as keys', 'a:\n  ? [b]\n  : c\n', '2:5+3 yaml-error the name of a field'],
     ['names over lines', 'a:\n  ? |\n   b\n  : c\n', '2:5+1 yaml-error the name of a field'],
-    ['values without a name', 'a:\n  : c\n', '2:3+1 yaml-error a value stands here without'],
+    ['values without a name', 'a:\n  : c\n', '2:3+1 yaml-error there is a value here without'],
     [
       'foreign blanks',
       'a:\n  b: "\\n"\n\u00a0 c: 1\n',
-      '3:1+3 yaml-error a blank beside this name',
+      '3:1+3 yaml-error a space beside this name',
     ],
     [
       'equal fields',
       'a:\n  b: |\n    x\n  b: y\n',
-      '4:3+1 yaml-error "b" stands here for the second time',
+      '4:3+1 yaml-error "b" is used twice in this record',
     ],
     ['a second document', 'a: 1\n---\nb: 2\n', '2:1+3 yaml-error a second document begins here'],
     [
@@ -200,7 +200,7 @@ describe('equal ids', () => {
 
   test('are a yaml-error among the settings', () => {
     expect(faults('name: a\nname: b\n', 'studio.yaml')).toEqual([
-      '2:1+4 yaml-error "name" stands in this file for the second time',
+      '2:1+4 yaml-error "name" is used twice in this file',
     ]);
   });
 });

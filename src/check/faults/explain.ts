@@ -1,6 +1,7 @@
 /** Turns what a validator says of a record into faults that a potter can act on. */
 import type { ErrorObject } from 'ajv';
 import { coreValidators } from '../../../schema/generated/core.js';
+import { meantField, unknownField } from './misnamed.ts';
 import { below, isObject, spotted, type Spotted, type Suspect } from './place.ts';
 import {
   badKey,
@@ -8,7 +9,6 @@ import {
   formFault,
   missingField,
   namedTwice,
-  unknownField,
   valueFault,
   wrongChoice,
   type RecordFault,
@@ -18,7 +18,9 @@ import {
 export function faultsOf(suspect: Suspect): readonly RecordFault[] {
   const validate = coreValidators()[suspect.kind];
   validate(suspect.value);
-  const errors = (validate.errors ?? []).filter(isMeant);
+  const meant = (validate.errors ?? []).filter(isMeant);
+  const misnamed = new Set(meant.flatMap((error) => misnamedField(suspect, error)));
+  const errors = meant.filter((error) => !misnamed.has(missingKey(error)));
   const faults = errors.flatMap((error, index) =>
     index < MOST_EXPLAINED
       ? (explain(suspect, error) ?? [])
@@ -56,6 +58,17 @@ const WITHIN_CHOICE = /\/oneOf\/\d+\//;
 function isMeant(error: ErrorObject): boolean {
   const ofBranch = WITHIN_CHOICE.test(error.schemaPath) || error.keyword === 'if';
   return !ofBranch && error.propertyName === undefined;
+}
+
+/** A field that is there under another name is not missing besides. */
+function misnamedField(suspect: Suspect, { keyword, instancePath, params }: ErrorObject): string[] {
+  if (keyword !== 'additionalProperties') return [];
+  const name = meantField(spotted(suspect, instancePath), String(params['additionalProperty']));
+  return name === undefined ? [] : [`${instancePath} ${name}`];
+}
+
+function missingKey({ keyword, instancePath, params }: ErrorObject): string {
+  return keyword === 'required' ? `${instancePath} ${String(params['missingProperty'])}` : '';
 }
 
 function explain(suspect: Suspect, error: ErrorObject): RecordFault | undefined {

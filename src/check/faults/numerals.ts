@@ -62,18 +62,51 @@ export function everydayDigits(text: string): readonly string[] {
 }
 
 const YEAR_FIRST = /^(\d{4})[-/. ](\d{1,2})[-/. ](\d{1,2})(?:[T ].*)?$/;
-const YEAR_LAST = /^(\d{1,2})[-/. ]+(\d{1,2})[-/. ]+(\d{4})$/;
+const YEAR_LAST = /^(\d{1,2})[-/. ]+(\d{1,2})[-/. ]+(?:20)?(\d{2})$/;
+const MONTHS = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec'];
 
-/** The days that a text may mean: `2026/3/8` means one, `8/3/2026` two. */
-export function mendedDays(text: string): readonly string[] {
+/** Whether a text has year, month and day in their places and with all their digits. */
+export function isIsoLike(text: string): boolean {
+  return /^\d{4}-\d\d-\d\d$/.test(text);
+}
+
+/** The days that a text may mean: `2026/3/8` and `8 March 2026` mean one, `8/3/2026` and `2026-02-30` two. */
+export function likelyDays(text: string): readonly string[] {
   const [, year = '', month = '', day = ''] = YEAR_FIRST.exec(text) ?? [];
-  const [, one = '', other = '', yearLast = ''] = YEAR_LAST.exec(text) ?? [];
+  const [, one = '', other = '', short = ''] = YEAR_LAST.exec(text) ?? [];
   const written = [
     iso(year, month, day),
-    iso(yearLast, one, other),
-    iso(yearLast, other, one),
+    iso(`20${short}`, one, other),
+    iso(`20${short}`, other, one),
+    ...inMonthWords(text),
   ].filter((answer) => answer !== text && isDay(answer));
-  return [...new Set(written)];
+  const likely = written.length > 0 || !isIsoLike(text) ? written : beside(year, month, day);
+  return [...new Set(likely)];
+}
+
+/** `8 March 2026`, `March 8, 2026`, `8 Mar 26`. */
+function inMonthWords(text: string): readonly string[] {
+  const [, word = ''] =
+    /([a-z]{3})[a-z]*/i.exec(text.replace(/(?<=\d)(?:st|nd|rd|th)\b/i, '')) ?? [];
+  const month = String(MONTHS.indexOf(word.toLowerCase()) + 1);
+  const [day = '', year = '', ...more] = text.match(/\d+/g) ?? [];
+  return more.length > 0 ? [] : [iso(year.length === 2 ? `20${year}` : year, month, day)];
+}
+
+/** The days next to one that the calendar has not; month and day the other way round where that is one. */
+function beside(year: string, month: string, day: string): readonly string[] {
+  const swapped = iso(year, day, month);
+  if (isDay(swapped)) return [swapped];
+  const over = Number(day) - lastOf(year, month);
+  const last = iso(year, month, String(lastOf(year, month)));
+  const next = iso(year, String(Number(month) + 1), String(over));
+  return [last, next].filter(isDay);
+}
+
+function lastOf(year: string, month: string): number {
+  return (
+    ['31', '30', '29', '28'].map(Number).find((day) => isDay(iso(year, month, String(day)))) ?? 0
+  );
 }
 
 function iso(year: string, month: string, day: string): string {
@@ -83,7 +116,7 @@ function iso(year: string, month: string, day: string): string {
 const CLOCK = /^(\d{1,2})(?:[:.h](\d{2}))?\s*([ap]\.?m\.?)?$/i;
 
 /** The time of day that a text most likely means: `06:30` of `6.30`, `18:30` of `6:30 pm`. */
-export function mendedTime(text: string): string | undefined {
+export function likelyTime(text: string): string | undefined {
   const [, hour, minutes = '00', half] = CLOCK.exec(text.trim()) ?? [];
   if (hour === undefined) return undefined;
   const time = `${String(hourOf(Number(hour), half)).padStart(2, '0')}:${minutes}`;
@@ -96,7 +129,7 @@ function hourOf(hour: number, half: string | undefined): number {
 }
 
 /** The quarter or year that a text most likely means: `2026-Q1` of `Q1 2026`, `2025` of `2025.0`. */
-export function mendedPeriod(text: string): string | undefined {
+export function likelyPeriod(text: string): string | undefined {
   const [, year] = /(?:^|\D)((?:19|20)\d\d)(?:\D|$)/.exec(text) ?? [];
   if (year === undefined || !/q/i.test(text)) return year;
   const [, quarter] = /q\W*([1-4])(?:\D|$)/i.exec(text) ?? /(?:^|\D)([1-4])\W*q/i.exec(text) ?? [];
@@ -104,7 +137,7 @@ export function mendedPeriod(text: string): string | undefined {
 }
 
 /** The span of hours that a text most likely means: `16:00-21:00` of `4pm – 9pm`. */
-export function mendedSpan(text: string): string | undefined {
-  const [from, to, more] = text.split(/\s*(?:-|–|to)\s*/).map(mendedTime);
+export function likelySpan(text: string): string | undefined {
+  const [from, to, more] = text.split(/\s*(?:-|–|to)\s*/).map(likelyTime);
   return from === undefined || to === undefined || more !== undefined ? undefined : `${from}-${to}`;
 }

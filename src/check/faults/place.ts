@@ -104,6 +104,11 @@ function pair(record: object): string {
   return `${key}: ${typeof value === 'string' ? quoted(value) : JSON.stringify(value)}`;
 }
 
+/** A field with a good value, as a line of the file. */
+export function fieldLine(key: string, record: RecordSpec): string {
+  return `${key}: ${exampleOf(record.fields[key])}`;
+}
+
 /** What to write for a field that is not there yet. */
 export function sampleField(key: string, record: RecordSpec): string {
   const spec = record.fields[key];
@@ -111,7 +116,7 @@ export function sampleField(key: string, record: RecordSpec): string {
   if (spec?.type === 'list') return `add ${key} with its entries under it, such as ${example}`;
   if (spec?.type === 'record' || spec?.type === 'map')
     return `add ${key} with its fields under it, such as ${example}`;
-  if (spec?.type === 'word' && spec.words.length > 1)
-    return `add ${key} with one of ${spec.words.join(', ')}`;
-  return `add it, such as ${key}: ${example}`;
+  const words = spec?.type === 'word' && spec.words.length > 1 ? spec.words.join(', ') : '';
+  const others = words === '' ? '' : `; the words are ${words}`;
+  return `add it, such as ${fieldLine(key, record)}${others}`;
 }

@@ -1,19 +1,31 @@
 /** Faults in a record's make-up: fields that are missing, unknown or too many, and keys of free maps. */
 import { PATTERNS, type FieldSpec, type RecordSpec } from '../../../schema/generated/fields.js';
-import type { CoreFile } from '../../read/yaml/core.ts';
+import { inQuotes, type CoreFile } from '../../read/yaml/core.ts';
 import type { Path } from '../../read/raw.ts';
-import { listed, withArticle } from '../finding.ts';
+import { isDay } from '../../number/date.ts';
+import type { Finding, Spot } from '../../problem.ts';
+import { listed } from '../finding.ts';
 import { didYouMean, nearest } from '../../nearest.ts';
 import { isNumeral, isPlain, plainDigits } from './numerals.ts';
-import { asRecord, exampleOf, isObject, sampleField, takesNumber, type Spotted } from './place.ts';
+import {
+  asRecord,
+  exampleOf,
+  fieldLine,
+  isObject,
+  sampleField,
+  takesNumber,
+  type Spotted,
+} from './place.ts';
 import { amiss, emptyWording, shown, suchAs, type Said, type Wording } from './say.ts';
 import { wordingOf } from './wording.ts';
 
 /** What is wrong at one place; `rule` where it is another than `schema`. */
-export interface RecordFault extends Wording {
+export interface RecordFault extends Wording, Pick<Spot, 'on' | 'through'> {
   readonly path: Path;
-  readonly on?: 'key';
   readonly rule?: 'needs-quotes' | 'number-form';
+  /** The field that is missing, where that is the fault. */
+  readonly lacks?: string;
+  readonly meaning?: Finding['meaning'];
 }
 
 /** A record lacks a field that it must have. */
@@ -23,41 +35,19 @@ export function missingField(place: Spotted, key: string): RecordFault | undefin
     record && {
       ...keyAt(place),
       message: `this ${thing(record)} has no ${key}`,
-      hint: sampleField(key, record),
+      lacks: key,
+      hint: dayOfId(place, key) ?? sampleField(key, record),
     }
   );
 }
 
-/** A record has a field that no table names. */
-export function unknownField(place: Spotted, key: string): RecordFault | undefined {
-  const record = asRecord(place.spec);
-  return (
-    record && {
-      path: [...place.path, key],
-      on: 'key',
-      message: `${withArticle(thing(record))} has no field ${shown(key)}`,
-      hint: fieldHint(record, key),
-    }
-  );
-}
-
-function fieldHint(record: RecordSpec, key: string): string {
-  const home = homeOf(record, key);
-  if (home !== undefined) return `write ${key} in ${home}`;
-  const names = Object.keys(record.fields);
-  const near = nearest(key.replaceAll('_', '-'), names);
-  const fields = `the fields are ${listed(names)}`;
-  return didYouMean(near, `take it out, or move what it says to note; ${fields}`);
-}
-
-/** The field whose own records have the key. */
-function homeOf(record: RecordSpec, key: string): string | undefined {
-  const found = Object.entries(record.fields).find(([, spec]) => {
-    const inner = asRecord(spec.type === 'list' ? spec.of : spec);
-    return inner !== undefined && Object.hasOwn(inner.fields, key);
-  });
-  if (found === undefined) return undefined;
-  return found[1].type === 'list' ? `an entry of ${found[0]}` : found[0];
+/** The day that stands in an id as `add` makes it is most likely the record's. */
+function dayOfId({ path }: Spotted, key: string): string | undefined {
+  if (key !== 'date' || path.length > 1) return undefined;
+  const [, year = '', month = '', day = ''] =
+    /^[a-z](\d\d)(\d\d)(\d\d)/.exec(String(path[0])) ?? [];
+  const date = `20${year}-${month}-${day}`;
+  return isDay(date) ? `add date: ${date}, the day in its id, or the right one` : undefined;
 }
 
 /** A free map has a key that is none of its words, or has not the form of its keys. */
@@ -70,10 +60,10 @@ export function badKey(place: Spotted, key: string): RecordFault | undefined {
 function keyWording(spec: FieldSpec & { type: 'map' }, name: string, key: string): Wording {
   if (spec.keys === undefined)
     return wordingOf(spec.keyType, { name: `a key of ${name}`, text: key, example: '' });
-  const near = nearest(key, spec.keys);
+  const near = meantWord(key, spec.keys);
   return {
     message: `${shown(key)} is not one of the words for ${name}`,
-    hint: didYouMean(near, `use one of ${spec.keys.join(', ')}`),
+    hint: didYouMean(near, `write one of ${spec.keys.join(', ')}`),
   };
 }
 
@@ -89,13 +79,13 @@ export function wrongChoice(place: Spotted): RecordFault | undefined {
     return {
       ...keyAt(place),
       message: `this ${thing(record)} has none of ${listed(names)}`,
-      hint: 'add exactly one of them',
+      hint: `add exactly one of them, such as ${fieldLine(names[0] ?? '', record)}`,
     };
   return {
     path: [...place.path, second],
     on: 'key',
-    message: `this ${thing(record)} has ${listed(present)}, but they exclude each other`,
-    hint: 'keep the one that is meant, and take the rest out',
+    message: `this ${thing(record)} has ${listed(present)}, but only one of them can be there`,
+    hint: `take ${listed(present, 'or')} out, whichever is not meant`,
   };
 }
 
@@ -114,7 +104,7 @@ export function namedTwice({ path, name, value }: Spotted, index: number): Recor
   return {
     path: [...path, index],
     message: `${name} names ${shown(String(word))} twice`,
-    hint: 'take one of the two out',
+    hint: 'take this one out',
   };
 }
 
@@ -122,7 +112,8 @@ function keyAt({ path }: Spotted): { path: Path; on?: 'key' } {
   return typeof path.at(-1) === 'string' ? { path, on: 'key' } : { path };
 }
 
-function thing(record: RecordSpec): string {
+/** What a record is called in a sentence. */
+export function thing(record: RecordSpec): string {
   return record.title.toLowerCase();
 }
 
@@ -132,18 +123,39 @@ export function valueFault(place: Spotted, valueType: string, view: CoreFile): R
   const said = saidAt(place, view);
   if (spec && !isScalar(spec)) return { path, ...blockWording(spec, said, place.value) };
   if (isObject(place.value)) return { path, ...partsWording(said, place.value) };
-  if (place.value === null && said.text.trim() === '') return { path, ...emptyWording(said) };
+  if (place.value === null && said.text.trim() === '')
+    return { path, ...nothingThere(place, said, view) };
   if (spec?.type === 'word') return { path, ...wordWording(spec.words, said) };
   if (takesNumber(spec) && isNumeral(said.text) && !isPlain(said.text))
     return numberForm(place, said);
   if (typeof place.value !== 'string' && fitsForm(valueType, said.text))
     return needsQuotes(place, said);
-  return { path, ...wordingOf(valueType, said) };
+  return { path, ...meantBy(spec, said), ...wordingOf(valueType, said) };
+}
+
+/** Which record a text may mean that can't be an id, for it may be its name. */
+function meantBy(spec: FieldSpec | undefined, { text }: Said): Pick<RecordFault, 'meaning'> {
+  return spec?.type === 'reference'
+    ? { meaning: { id: text, to: spec.to, words: spec.words ?? [] } }
+    : {};
+}
+
+/** A text may have been taken for a comment. */
+function nothingThere({ path, spec }: Spotted, said: Said, view: CoreFile): Wording {
+  const comment = spec?.type === 'text' ? view.commentAfter?.(path) : undefined;
+  if (comment === undefined) return emptyWording(said);
+  return {
+    message: `${said.name} is empty, for what comes after a # is a comment`,
+    hint: `write it as ${said.name}: ${inQuotes(comment)}, with quotes, if the # belongs to it`,
+  };
 }
 
 /** The value as sentences name it. */
 function saidAt({ path, name, spec }: Spotted, view: CoreFile): Said {
-  return { name, text: view.text(path), example: exampleOf(spec) };
+  const said = { name, text: view.text(path), example: exampleOf(spec) };
+  return path[1] === 'lines' && (name === 'count' || name === 'price')
+    ? { ...said, below: '; what was brought back has returned: yes beside it' }
+    : said;
 }
 
 function isScalar(spec: FieldSpec): boolean {
@@ -181,11 +193,20 @@ const TRUTHS = new Map([
 ]);
 
 function wordWording(words: readonly string[], said: Said): Wording {
-  const meant = TRUTHS.get(said.text.toLowerCase()) ?? nearest(said.text, words);
+  const meant = TRUTHS.get(said.text.toLowerCase()) ?? meantWord(said.text, words);
   if (words.length === 1) return amiss(said, 'which is not known here', `write ${words.join()}`);
   const known = words.find((word) => word === meant);
   const hint = didYouMean(known, `write one of ${words.join(', ')}`);
   return amiss(said, 'which is not one of its words', hint);
+}
+
+/** The nearest word, or the only one that begins as this does or that this begins as. */
+function meantWord(text: string, words: readonly string[]): string | undefined {
+  const begun = text.toLowerCase();
+  const alike = words.filter(
+    (word) => begun.length >= 3 && (word.startsWith(begun) || begun.startsWith(word)),
+  );
+  return nearest(text, words) ?? (alike.length === 1 ? alike[0] : undefined);
 }
 
 /** A number in another notation than plain digits. */

@@ -14,9 +14,11 @@ export interface Said {
   readonly example: string;
   /** Whether a text has the form that the field wants; absent means that no form is known. */
   readonly fits?: (text: string) => boolean;
+  /** What else can be meant by a minus, to be added to a hint. */
+  readonly below?: string;
 }
 
-/** What is wrong, and how to mend it. */
+/** What is wrong, and how to put it right. */
 export interface Wording {
   readonly message: string;
   readonly hint: string;
@@ -26,7 +28,7 @@ export interface Wording {
 export function emptyWording({ name, example }: Said): Wording {
   return {
     message: `${name} is empty`,
-    hint: `write a value, such as ${example}, or take the line out`,
+    hint: `write it as ${name}: ${example}`,
   };
 }
 
@@ -124,12 +126,20 @@ export function quantityIn(...dimensions: readonly Dimension[]): SayWhat {
 function noQuantity(said: Said, units: readonly string[]): Wording {
   const number = /^[\d.,]+$/.test(said.text);
   if (number && !units.includes('each'))
-    return amiss(said, 'without a unit', `add the unit: ${listed(units, 'or')}`);
+    return amiss(said, 'without a unit', withUnits(said, units));
   return amiss(
     said,
     'which is not a quantity',
     `write a number, a space and a unit, such as ${said.example}`,
   );
+}
+
+/** The number with each unit that may be meant, first with that of the field's example. */
+function withUnits({ text, example }: Said, units: readonly string[]): string {
+  const [, usual = ''] = AMOUNT_AND_UNIT.exec(example)?.slice(1) ?? [];
+  const ordered = [...units].sort((one, other) => Number(other === usual) - Number(one === usual));
+  const [first = '', ...others] = ordered;
+  return `write ${text} ${first}, or the number with ${listed(others, 'or')}, whichever it is`;
 }
 
 function badSpacing(said: Said, digits: string, unit: string): [string, string] {

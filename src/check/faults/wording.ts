@@ -3,10 +3,11 @@ import { PATTERNS } from '../../../schema/generated/fields.js';
 import { isDay } from '../../number/date.ts';
 import {
   everydayDigits,
-  mendedDays,
-  mendedPeriod,
-  mendedSpan,
-  mendedTime,
+  isIsoLike,
+  likelyDays,
+  likelyPeriod,
+  likelySpan,
+  likelyTime,
   plainDigits,
   wholeDigits,
 } from './numerals.ts';
@@ -44,8 +45,13 @@ function aboveZero(words: SayWhat): SayWhat {
 function notBelowZero(words: SayWhat): SayWhat {
   return (said) =>
     BELOW_ZERO.test(said.text)
-      ? amiss(said, "but it can't be below 0", `write it without the minus, or take it out`)
+      ? amiss(said, "but it can't be below 0", aboveWithout(said))
       : words(said);
+}
+
+function aboveWithout(said: Said): string {
+  const plain = said.text.replace(/^-\s*/, '');
+  return `${write(said, [plain]) ?? `write it as ${plain}`} if the minus is a slip${said.below ?? ''}`;
 }
 
 /** Longer numbers than the book holds: `before` digits before the point, 20 after it. */
@@ -79,10 +85,19 @@ function meant(
 
 const IN_DIGITS = 'write digits with a point for the decimals, such as';
 
-const amount = notTooLong(
+const inPlainDigits = notTooLong(
   LONGEST_NUMBER,
   meant('which is not an amount in plain digits', everydayDigits, IN_DIGITS),
 );
+
+const amount: SayWhat = (said) =>
+  /%|percent/i.test(said.text)
+    ? amiss(
+        said,
+        'a percentage, but an amount of money belongs there',
+        `write what it came to in money, such as ${said.example}`,
+      )
+    : inPlainDigits(said);
 const number = notTooLong(
   LONGEST_NUMBER,
   meant('which is not a number in plain digits', everydayDigits, IN_DIGITS),
@@ -93,27 +108,52 @@ const count = notTooLong(
 );
 
 function wholeNumbers(text: string): readonly (string | undefined)[] {
-  return [wholeDigits(plainDigits(text) ?? text) ?? /^\D*(\d+)\D*$/.exec(text)?.[1]];
+  const [, whole, part] = /^(\d+)(\.\d*[1-9]\d*)$/.exec(text) ?? [];
+  if (part !== undefined) return [whole, String(Number(whole) + 1)];
+  return [wholeDigits(plainDigits(text) ?? text) ?? inWords(text)];
+}
+
+const NUMBERS = 'one two three four five six seven eight nine ten eleven twelve'.split(' ');
+
+/** The number in a text: `24 mugs`, `six`, `two dozen`. */
+function inWords(text: string): string | undefined {
+  const [, word = '', dozen] = /^(?:an? )?(\w*?) ?(dozen)?(?: \D*)?$/i.exec(text.trim()) ?? [];
+  const at = NUMBERS.indexOf(word.toLowerCase());
+  const digits = at >= 0 ? at + 1 : /^\d+$/.test(word) ? Number(word) : undefined;
+  if (dozen !== undefined && (digits !== undefined || word === ''))
+    return String(12 * (digits ?? 1));
+  return digits === undefined ? /^\D*(\d+)\D*$/.exec(text)?.[1] : String(digits);
 }
 
 const percent = meant(
   'which is not a percentage',
   (text) => {
     const [digits] = everydayDigits(text.replace(/percent|%/i, ''));
-    const isFraction = digits?.startsWith('0.') === true && !text.includes('%');
-    return digits === undefined || isFraction ? [] : [`${digits}%`];
+    if (digits === undefined) return [];
+    const isFraction = digits.startsWith('0.') && !text.includes('%');
+    return isFraction ? [`${inHundredths(digits)}%`, `${digits}%`] : [`${digits}%`];
   },
   'write a number and a percent sign, such as',
 );
 
+/** `40` of `0.4`. */
+function inHundredths(digits: string): string {
+  return String(Math.round(Number(digits) * 1e8) / 1e6);
+}
+
 function share(said: Said): Wording {
   return /^\d{3,}(?:\.\d+)?%$/.test(said.text)
-    ? amiss(said, 'which is more than 100%', `write a percentage from 0% to 100%`)
+    ? amiss(
+        said,
+        'which is more than 100%',
+        `write a percentage from 0% to 100%, such as ${said.example}`,
+      )
     : percent(said);
 }
 
 function cone(said: Said): Wording {
-  const [, zero = '', number = ''] = /(0?)([1-9]\d?)/.exec(said.text) ?? [];
+  const text = said.text.replace(/(?<![a-z])o(?=\d)/i, '0');
+  const [, zero = '', number = ''] = /(0?)([1-9]\d?)/.exec(text) ?? [];
   const half = /\.5|½|1\/2/.test(said.text) ? '½' : '';
   const other = number === '' || /\.[0-46-9]/.test(said.text);
   return amiss(
@@ -136,9 +176,9 @@ function ending(what: string, pattern: RegExp, endings: readonly string[]): SayW
 
 const day: SayWhat = (said) => {
   if (isDay(said.text)) return amiss(said, 'which is too far off', 'write a day from 1900 to 2099');
-  const answers = mendedDays(said.text);
+  const answers = likelyDays(said.text);
   const what =
-    answers.length > 0
+    answers.length > 0 && !isIsoLike(said.text)
       ? 'which is not written as year-month-day'
       : 'which is not a day of the calendar';
   return amiss(said, what, write(said, answers) ?? `write year-month-day, such as ${said.example}`);
@@ -149,8 +189,10 @@ const id: SayWhat = (said) => {
     .trim()
     .replace(/[^A-Za-z0-9]+/g, '-')
     .replace(/^[^A-Za-z]+|-+$/g, '');
-  const mended = /^[A-Za-z]/.test(said.text) && said.fits?.(plain) === true ? `: ${plain}` : '';
-  const hint = `an id is a letter, then letters, digits and hyphens${mended}`;
+  const form = 'an id is a letter, then letters, digits and hyphens';
+  const isSure = /^[^\w-]*[A-Za-z]/.test(said.text);
+  const likely = isSure ? write(said, [plain]) : undefined;
+  const hint = likely === undefined ? form : `${likely}; ${form}`;
   return amiss(said, "which can't be an id", hint);
 };
 
@@ -161,7 +203,7 @@ const paid: SayWhat = (said) =>
     ? amiss(
         said,
         'which is neither a day nor no',
-        'write the day it was paid, or no while it is owed',
+        `write the day it was paid, such as ${said.example}, or no while it is owed`,
       )
     : day(said);
 
@@ -174,17 +216,17 @@ const WORDINGS: Readonly<Record<string, SayWhat | undefined>> = {
   paid,
   time: meant(
     'which is not a time of day',
-    (text) => [mendedTime(text)],
+    (text) => [likelyTime(text)],
     'write it on the 24-hour clock, such as',
   ),
   'hours-of-day': meant(
     'which is not a span of hours',
-    (text) => [mendedSpan(text)],
+    (text) => [likelySpan(text)],
     'write from and to on the 24-hour clock, such as',
   ),
   period: meant(
     'which is not a quarter or a year',
-    (text) => [mendedPeriod(text)],
+    (text) => [likelyPeriod(text)],
     'write a quarter such as 2026-Q1, or a year',
   ),
   'month-day': meant(
@@ -199,7 +241,7 @@ const WORDINGS: Readonly<Record<string, SayWhat | undefined>> = {
   'positive-number': notBelowZero(aboveZero(number)),
   density: meant(
     'which is not a density between 1 and 20',
-    everydayDigits,
+    (text) => [...everydayDigits(text), ...everydayDigits(text).map(inThousandths)],
     'write it against water, which is 1: such as',
   ),
   count: notBelowZero(count),
@@ -216,7 +258,11 @@ const WORDINGS: Readonly<Record<string, SayWhat | undefined>> = {
   cone,
   temperature: ending('which is not a temperature', /^([\d.]+)\s*°?\s*([cf]?)$/i, ['°C', '°F']),
   distance: ending('which is not a distance', /^([\d.]+)\s*(k|km|mi|m)?(?:s|les)?$/i, ['km', 'mi']),
-  power: ending('which is not a power in kW', /^([\d.]+)\s*(kw)$/i, ['kW']),
+  power: (said) => {
+    const watts = inKilowatts(said.text);
+    const ended = ending('which is not a power in kW', /^([\d.]+)\s*(kw)?$/i, ['kW'])(said);
+    return watts === undefined ? ended : { ...ended, hint: write(said, [watts]) ?? ended.hint };
+  },
   'heat-content': meant(
     'which is not a heat content',
     none,
@@ -233,6 +279,17 @@ const WORDINGS: Readonly<Record<string, SayWhat | undefined>> = {
     'write the oxide as its formula, such as SiO2, or LOI',
   ),
 };
+
+/** `1.45` of `145` and of `1450`: the grams of 100 mL or of a litre. */
+function inThousandths(digits: string): string {
+  const each = Number(digits);
+  return String(each >= 1000 ? each / 1000 : each / 100);
+}
+
+function inKilowatts(text: string): string | undefined {
+  const [, watts] = /^(\d+)\s*w(?:atts?)?$/i.exec(text) ?? [];
+  return watts === undefined ? undefined : `${String(Number(watts) / 1000)} kW`;
+}
 
 function none(): readonly [] {
   return [];

@@ -8,6 +8,7 @@ const referencesDisagree: Rule = {
   severity: 'error',
   about:
     'A line names a lot of another product, or a mix of another recipe, than it says; or a record names a fair of another channel.',
+  unsettles: true,
   looks: [
     each('sales', (sale, { book, say }) => {
       lookAtLots({ book, record: sale, say }, 'lines', sale.lines);
@@ -40,10 +41,12 @@ function lookAtFair(record: Sale | Spent, { book, say }: EachScene): void {
   if (id === undefined) return;
   const fair = book.fairs.get(id);
   if (fair === undefined || channel === undefined || fair.channel === channel) return;
+  // That the fair itself has an unfit channel is told there.
+  if ((book.channels.get(fair.channel)?.kind ?? 'fair') !== 'fair') return;
   say({
     at: spot(record, 'fair'),
-    message: `${fair.id} is a fair of ${fair.channel}, but the record is of ${channel}`,
-    hint: `name a fair of ${channel}, or make ${fair.channel} the channel`,
+    message: `${fair.id} is a fair of ${fair.channel}; this record says ${channel}`,
+    hint: `write channel: ${fair.channel}, or name a fair of ${channel}`,
     related: [{ at: keySpot(fair), message: 'the fair' }],
   });
 }
@@ -58,8 +61,8 @@ function lookAtLots(
     if (lot === undefined || product === undefined || lot.product === product) return;
     say({
       at: spot(record, list, index, 'lot'),
-      message: `lot ${lot.id} is of ${lot.product}, but the line is of ${product}`,
-      hint: `name a lot of ${product}, or make ${lot.product} the product`,
+      message: `lot ${lot.id} is of ${lot.product}; this line says ${product}`,
+      hint: `write product: ${lot.product}, or name a lot of ${product}`,
       related: [{ at: keySpot(lot), message: 'the lot' }],
     });
   });
@@ -74,8 +77,8 @@ function lookAtMix(
   if (mix === undefined || said.recipe === undefined || mix.recipe === said.recipe) return;
   say({
     at: spot(record, key),
-    message: `mix ${mix.id} is of ${mix.recipe}, but the record is of ${said.recipe}`,
-    hint: `name a mix of ${said.recipe}, or make ${mix.recipe} the recipe`,
+    message: `mix ${mix.id} is a batch of ${mix.recipe}; this record says ${said.recipe}`,
+    hint: `write recipe: ${mix.recipe}, or name a mix of ${said.recipe}`,
     related: [{ at: keySpot(mix), message: 'the mix' }],
   });
 }

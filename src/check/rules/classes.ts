@@ -27,10 +27,17 @@ function lookAtPlaces(taught: StudioClass, enrolments: readonly Enrolment[], say
   say({
     at: spot(first.sale, 'lines', first.index, 'count'),
     message: `${first.enrolled} are enrolled in ${taught.id}, which has ${counted(first.places, 'place')}`,
-    hint: 'correct the count, or give the class more places',
+    hint: `give the class more places${atMost(first)}`,
     related: [{ at: spot(taught, ...places), message: 'its places' }],
   });
 }
+
+function atMost({ enrolled, places, change }: FirstOver): string {
+  const left = places - (enrolled - change);
+  return left > 0 ? `; or write ${left} or less if the count is a slip` : '; or correct the count';
+}
+
+type FirstOver = Enrolment & { readonly enrolled: number; readonly places: number };
 
 interface Enrolment {
   readonly sale: Sale;
@@ -64,10 +71,7 @@ function isReturn({ lines }: Sale): boolean {
   return lines.some((line) => line.returned === 'yes');
 }
 
-function firstOver(
-  taught: StudioClass,
-  enrolments: readonly Enrolment[],
-): (Enrolment & { readonly enrolled: number; readonly places: number }) | undefined {
+function firstOver(taught: StudioClass, enrolments: readonly Enrolment[]): FirstOver | undefined {
   let enrolled = 0;
   for (const enrolment of enrolments) {
     enrolled += enrolment.change;
@@ -101,7 +105,7 @@ function lookAtDays(taught: StudioClass, on: Day, say: Say): void {
     say({
       at: spot(taught, ...placeInForce(taught, 'sessions', on)),
       message: `${taught.id} has ${counted(sessions, 'session')}, but meets on ${counted(days.size, 'day')}`,
-      hint: 'correct the one or the other; without sessions its days alone count',
+      hint: `write ${days.size}, or correct the days; without sessions its days alone count`,
       related: [{ at: spot(taught, ...daysAt), message: 'the days' }],
     });
   meets.forEach((day, index) => {
@@ -109,7 +113,7 @@ function lookAtDays(taught: StudioClass, on: Day, say: Say): void {
     say({
       at: spot(taught, ...daysAt, index),
       message: `${taught.id} meets on ${day} already`,
-      hint: 'take the day out, or correct it',
+      hint: 'take this one out, or correct it',
     });
   });
   const [first = starts] = meets.toSorted();
@@ -117,7 +121,7 @@ function lookAtDays(taught: StudioClass, on: Day, say: Say): void {
   say({
     at: spot(taught, 'starts'),
     message: `${taught.id} starts on ${starts}, but meets on ${first} first`,
-    hint: 'correct one of the two dates',
+    hint: `write ${first}, or correct the days`,
     related: [{ at: spot(taught, ...daysAt), message: 'the days' }],
   });
 }

@@ -1,12 +1,13 @@
 /** No day is later than the day of the check, and no two versions start on one. */
 import { EVENT_KINDS, type Book, type Day, type Paid, type Studio } from '../../book.ts';
+import { addDays } from '../../number/date.ts';
 import type { Spot } from '../../problem.ts';
 import { findEach, spot, twice, type RuleFinding, type Say, type Sited } from '../finding.ts';
 import { each, onDay, over, type EachScene, type Rule } from '../rule.ts';
 
 type DoneKind = Exclude<(typeof EVENT_KINDS)[number], 'fairs'>;
 
-// A fair is put down when its booth is paid, which may be months before.
+// A fair is recorded when its booth is paid, which may be months before.
 const DONE = EVENT_KINDS.filter((kind): kind is DoneKind => kind !== 'fairs');
 
 const IS_LATER = { later: true } as const;
@@ -65,7 +66,7 @@ function ahead(at: Spot, date: Day, day: Day): RuleFinding {
   return {
     at,
     message: `${date} is after ${day}`,
-    hint: 'correct the date; nothing counts before its day has come',
+    hint: `write ${day} or an earlier day; nothing counts before its day has come`,
   };
 }
 
@@ -112,14 +113,20 @@ function lookAtDays(
 ): void {
   const starts = of.map(({ from }, index) => ({ from, at: spot(record, list, index, 'from') }));
   const [one, way] =
-    list === 'versions' ? ['version', 'take one out'] : ['change', 'write both as one change'];
+    list === 'versions'
+      ? ['version', 'take this version out if it is there twice']
+      : ['change', 'write both as one change'];
   for (const [{ from, at }, earlier] of twice(starts, (each) => each.from))
     say({
       at,
       message: `two ${list} of ${record.id === '' ? 'the settings' : record.id} are from ${from}`,
-      hint: `correct the date of one, or ${way}`,
+      hint: `${anotherDay(from)}, or ${way}`,
       related: [{ at: earlier.at, message: `the other ${one}` }],
     });
+}
+
+function anotherDay(day: Day): string {
+  return `write the day from which it holds, such as ${addDays(day, 1)}`;
 }
 
 function tariffsOfOneDay(book: Pick<Book, 'tariffs'>): readonly RuleFinding[] {
@@ -127,7 +134,7 @@ function tariffsOfOneDay(book: Pick<Book, 'tariffs'>): readonly RuleFinding[] {
   return tariffs.map(([tariff, earlier]) => ({
     at: spot(tariff, 'from'),
     message: `two tariffs for ${tariff.fuel} are from ${tariff.from}`,
-    hint: 'correct the date of one, or take one out',
+    hint: `${anotherDay(tariff.from)}, or take this tariff out if it is there twice`,
     related: [{ at: spot(earlier, 'from'), message: 'the other tariff' }],
   }));
 }
@@ -141,7 +148,7 @@ function lookAtRates({ file, taxes = [] }: Studio, { say }: EachScene): void {
     say({
       at,
       message: `two rates of ${place} are from ${from}`,
-      hint: 'correct the date of one, or take one out',
+      hint: `${anotherDay(from)}, or take this rate out if it is there twice`,
       related: [{ at: earlier.at, message: 'the other rate' }],
     });
 }

@@ -1,5 +1,6 @@
 /** Nothing can be fired, mixed, tested, sold or lost before it is there. */
 import type { Advance, Day, Fair, Firing, Lot, NamedBook, Sale, Test } from '../../book.ts';
+import type { Finding } from '../../problem.ts';
 import { WITH_BAGS, bagsOf, namedBags, type Bags, type NamedBag } from '../across.ts';
 import { findEach, keySpot, spot, type RuleFinding, type Say, type Sited } from '../finding.ts';
 import {
@@ -16,6 +17,7 @@ const beforeItExisted: Rule = {
   name: 'before-it-existed',
   severity: 'error',
   about: 'A record uses something that came into being only later.',
+  unsettles: true,
   looks: [
     short(({ early }, book) => early.map((each) => beforeFinished(book, each))),
     each('firings', lookAtLoad),
@@ -41,20 +43,25 @@ const beforeItExisted: Rule = {
         say({
           at: spot(kiln, 'wear', index, 'replaced'),
           message: `${part} was replaced on ${replaced}, but fitted on ${fitted}`,
-          hint: ONE_OF_TWO,
+          hint: fromOn(fitted),
         });
       });
     }),
   ],
 };
 
-const ONE_OF_TWO = 'correct one of the two dates';
+/** What to write for a day that is too early, beside another one. */
+function fromOn(day: Day): string {
+  return `write ${day} or a later day, or correct the other date`;
+}
 
 /** What is used on a day, and the record that brings it into being. */
 interface Use {
   readonly user: Sited;
   readonly date: Day;
   readonly path: readonly (string | number)[];
+  /** How that one came into being. */
+  readonly came?: string;
   readonly did: string;
 }
 
@@ -62,19 +69,58 @@ function usedEarly(use: Use, made: (Sited & { readonly date: Day }) | undefined,
   if (made === undefined || made.date <= use.date) return;
   say({
     at: spot(use.user, ...use.path),
-    message: `${made.id} is of ${made.date}, but ${use.did} on ${use.date}`,
-    hint: 'correct one of the two dates, or name another',
+    message: `${made.id} ${use.came ?? 'was made'} on ${made.date}, after it ${use.did} (${use.date})`,
+    hint: `write date: ${made.date} or a later day, correct the other date, or name another`,
     related: [{ at: keySpot(made), message: `${made.id} itself` }],
   });
 }
 
 function lookAtLoad(firing: Firing, { book, say }: EachScene): void {
-  firing.load.forEach(({ lot }, index) => {
-    if (lot === undefined) return;
-    const path = ['load', index, 'lot'];
-    const use = { user: firing, date: firing.date, path, did: 'was fired' };
-    usedEarly(use, book.pieces.get(lot), say);
+  const lots = firing.load.flatMap(({ lot = '' }) => book.pieces.get(lot) ?? []);
+  const early = lots.filter(({ date }) => date > firing.date);
+  const last = early.reduce((day, { date }) => (date > day ? date : day), '');
+  if (early.length > 1 && early.length === lots.length)
+    say({
+      at: spot(firing, 'date'),
+      message: `this firing is of ${firing.date}, before its lots were made (the last on ${last})`,
+      hint: fromOn(last),
+    });
+  else for (const lot of early) say(madeAfter(lot, firing));
+}
+
+/** Said at the lot, once of all its firings. */
+function madeAfter(lot: Lot, firing: Firing): RuleFinding {
+  const left = [...(lot.lost ?? []), ...(lot.gone ?? [])].map(({ date }) => date);
+  const [first = firing.date] = [firing.date, ...left].sort();
+  return {
+    at: spot(lot, 'date'),
+    message: `${lot.id} was made on ${lot.date}, after it was fired (${firing.date})`,
+    hint: `write ${first} or an earlier day, or correct the date of ${firing.id}`,
+    related: [{ at: spot(firing, 'date'), message: `the date of ${firing.id}` }],
+  };
+}
+
+/** Where the day of a lot is what is wrong, nothing else that is too early for it is. */
+export function onceOfEachLot(findings: readonly Finding[]): readonly Finding[] {
+  const told = new Set<string>();
+  const dated = findings.filter(({ rule, at }) => rule === beforeItExisted.name && isDate(at));
+  const lots = new Set(dated.map(lotOf));
+  if (lots.size === 0) return findings;
+  return findings.filter((finding) => {
+    const lot = lotOf(finding);
+    if (finding.rule !== beforeItExisted.name || !lots.has(lot)) return true;
+    const isFirst = isDate(finding.at) && !told.has(lot);
+    if (isFirst) told.add(lot);
+    return isFirst;
   });
+}
+
+function isDate(at: Finding['at']): boolean {
+  return 'path' in at && at.path.length === 2 && at.path[1] === 'date';
+}
+
+function lotOf({ at }: Finding): string {
+  return `${at.file} ${'path' in at ? String(at.path[0]) : ''}`;
 }
 
 /** Bags that no purchase or mix of that material brought before they were used. */
@@ -90,7 +136,7 @@ function boughtLater(
       {
         at: spot(record, ...path),
         message: `${bag} was bought on ${bought}, but ${did} on ${record.date}`,
-        hint: 'correct one of the two dates, or name another bag',
+        hint: `write date: ${bought} or a later day, correct the other date, or name another bag`,
       },
     ];
   });
@@ -103,10 +149,16 @@ function lookAtLot(lot: Lot, { say }: EachScene): void {
       say({
         at: spot(lot, list, index, 'date'),
         message: `pieces left the lot on ${date}, but it was made on ${lot.date}`,
-        hint: ONE_OF_TWO,
+        hint: fromOn(lot.date),
       });
     });
 }
+
+const TESTED = {
+  lot: { did: 'was tested' },
+  mix: { did: 'was tested' },
+  firing: { came: 'was fired', did: 'was tested' },
+} as const;
 
 function lookAtTest(test: Test, { book, say }: EachScene): void {
   const subjects = {
@@ -114,14 +166,14 @@ function lookAtTest(test: Test, { book, say }: EachScene): void {
     mix: book.mixed.get(test.mix ?? ''),
     firing: book.firings.get(test.firing ?? ''),
   };
-  for (const [key, made] of Object.entries(subjects))
-    usedEarly({ user: test, date: test.date, path: [key], did: 'was tested' }, made, say);
+  for (const key of ['lot', 'mix', 'firing'] as const)
+    usedEarly({ user: test, date: test.date, path: [key], ...TESTED[key] }, subjects[key], say);
 }
 
 function lookAtSale(sale: Sale, { book, say }: EachScene): void {
   sale.advances?.forEach(({ advance }, index) => {
     const path = ['advances', index, 'advance'];
-    const use = { user: sale, date: sale.date, path, did: 'was used' };
+    const use = { user: sale, date: sale.date, path, came: 'was taken', did: 'was used' };
     usedEarly(use, book.advances.get(advance), say);
   });
 }
@@ -131,7 +183,7 @@ function lookAtRefunds(advance: Advance, { say }: EachScene): void {
   advance.refunded?.forEach(({ date }, index) => {
     if (date >= advance.date) return;
     const message = `this was paid back on ${date}, but taken on ${advance.date}`;
-    say({ at: spot(advance, 'refunded', index, 'date'), message, hint: ONE_OF_TWO });
+    say({ at: spot(advance, 'refunded', index, 'date'), message, hint: fromOn(advance.date) });
   });
 }
 
@@ -139,14 +191,14 @@ function lookAtUnloading(firing: Firing, { say }: EachScene): void {
   const { date, unloaded = date } = firing;
   if (unloaded >= date) return;
   const message = `this was unloaded on ${unloaded}, but fired on ${date}`;
-  say({ at: spot(firing, 'unloaded'), message, hint: ONE_OF_TWO });
+  say({ at: spot(firing, 'unloaded'), message, hint: fromOn(date) });
 }
 
 function lookAtFair(fair: Fair, { say }: EachScene): void {
   const { date, last = date } = fair;
   if (last >= date) return;
   const message = `the fair begins on ${date}, but ends on ${last}`;
-  say({ at: spot(fair, 'last'), message, hint: ONE_OF_TWO });
+  say({ at: spot(fair, 'last'), message, hint: fromOn(date) });
 }
 
 /** A class is there from its first day, or from when its first place was sold. */
@@ -160,7 +212,7 @@ function changedEarly({
       say({
         at: spot(taught, 'changes', index, 'from'),
         message: `${taught.id} changes on ${from}, but starts on ${taught.starts} and had sold no place by then`,
-        hint: 'correct one of the two dates, or write what is changed in the class itself',
+        hint: `write ${taught.starts} or a later day, correct the other date, or write what is changed in the class itself`,
         related: [{ at: spot(taught, 'starts'), message: 'its first day' }],
       });
     });
@@ -181,7 +233,7 @@ function beforeFinished(
   return {
     at: shortfall.at,
     message: `no piece of ${id} was finished before ${finishedOn}, but this is of ${shortfall.day}`,
-    hint: 'correct one of the two dates, or name another lot',
+    hint: `write date: ${finishedOn} or a later day, correct the other date, or name another lot`,
     ...(lot && { related: [{ at: keySpot(lot), message: 'the lot' }] }),
   };
 }

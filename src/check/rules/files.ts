@@ -8,7 +8,7 @@ import type { Rule } from '../rule.ts';
 /** What the docs say of a rule. */
 type RuleText = Pick<Rule, 'name' | 'severity' | 'about'>;
 
-/** A record before the book is made: its id, its kind and where it stands. */
+/** A record before the book is made: its id, its kind and where it is. */
 export interface NamedRecord extends Sited {
   readonly kind: Kind;
 }
@@ -31,7 +31,7 @@ export function duplicateIds(records: Iterable<NamedRecord>): readonly Finding[]
       severity: DUPLICATE_ID.severity,
       at: keySpot(record),
       message: `"${record.id}" is already the id of ${withArticle(noun)} in ${earlier.file}`,
-      hint: 'give one of the two another id, and mend what names it',
+      hint: `give one of the two another id, such as ${record.id}-2, and correct what names it`,
       related: [{ at: keySpot(earlier), message: `the ${noun} of that id` }],
     };
   });
@@ -71,7 +71,7 @@ export const FILE_RULES: readonly RuleText[] = [
   {
     name: 'needs-quotes',
     severity: 'error',
-    about: 'A text stands without quotes where other readers of the file would change it.',
+    about: 'A text has no quotes where other readers of the file would change it.',
   },
   {
     name: 'number-form',

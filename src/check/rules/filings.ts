@@ -13,7 +13,8 @@ import {
   type SheetOf,
 } from '../../reckon/tax/filed.ts';
 import { flow } from '../../reckon/flow.ts';
-import { periodFiled, taxPeriod, yearOfPeriod } from '../../reckon/tax/tax-period.ts';
+import { periodFiled, quarterOn, taxPeriod, yearOfPeriod } from '../../reckon/tax/tax-period.ts';
+import { addDays } from '../../number/date.ts';
 import type { TaxSheet } from '../../reckon/tax/tax-sheet.ts';
 import { findEach, keySpot, spot, twice, type RuleFinding, type Say } from '../finding.ts';
 import { isSheet, namedSheet, sheetsOfFilings } from '../sheets/named-sheet.ts';
@@ -78,8 +79,16 @@ function lookAtPeriod(book: Book, filing: Filed, say: Say): void {
   say({
     at: spot(filing, 'period'),
     message: `${period} runs to ${meant.to}, and was not over on ${date}, the day it was filed`,
-    hint: 'correct the period, or the date',
+    hint: `write ${lastOver(book, filing)} if it was the one before, or correct the date`,
   });
+}
+
+/** The last period of the same length that was over on the day of a filing. */
+function lastOver({ studio }: Book, { date, period }: Filed): string {
+  const quarter = quarterOn(date, studio.yearStarts);
+  if (!quarter) return period;
+  if (!/q/i.test(period)) return String(Number(quarter.year) - 1);
+  return quarterOn(addDays(quarter.from, -1), studio.yearStarts)?.name ?? period;
 }
 
 function lookForSheet(
@@ -117,7 +126,7 @@ function lookAtLines(filing: Filed, sheet: TaxSheet, say: Say): void {
       say({
         at,
         message: `line ${name} is line ${before}, which has an amount already`,
-        hint: 'keep one of the two',
+        hint: 'take this one out, or the other, whichever is not meant',
       });
   }
 }
@@ -196,6 +205,15 @@ export function filingFindings(
     ...faultsInFiledSheets(book, scene),
     ...ofRule(FILED_DIFFERS, filedDiffers(book, scene)),
   ];
+}
+
+/** Without what may be due to an error elsewhere in the book, if there is any. */
+export function withoutFollowing(
+  filed: readonly Finding[],
+  others: readonly Finding[],
+): readonly Finding[] {
+  const isWrong = others.some(({ severity }) => severity === 'error');
+  return isWrong ? filed.filter(({ rule }) => rule !== FILED_DIFFERS.name) : filed;
 }
 
 function ofRule(

@@ -1,5 +1,5 @@
 /** What a firing draws on: room in the kiln, energy, meters and tariffs. */
-import type { Book, Firing, Fuel, Kiln, LoadLine, NamedBook } from '../../book.ts';
+import type { Book, Firing, Fuel, Kiln, LoadLine, NamedBook, Tariff } from '../../book.ts';
 import { inForce } from '../../in-force.ts';
 import { counted } from '../../in-words.ts';
 import { ONE, ZERO, decimal, type Decimal } from '../../number/decimal.ts';
@@ -17,7 +17,8 @@ const kilnOverfull: Rule = {
   looks: [
     each('firings', (firing, { book, say }) => {
       const kiln = book.kilns.get(firing.kiln);
-      if (kiln?.space === undefined) return;
+      // How much room a piece takes is not known while its product has faults.
+      if (kiln?.space === undefined || !firing.load.every((line) => isKnown(book, line))) return;
       const taken = spaceTaken(book, firing);
       if (taken.lte(kiln.space)) return;
       say({
@@ -37,6 +38,12 @@ function spaceTaken(book: NamedBook, firing: Firing): Decimal {
   );
 }
 
+function isKnown(book: NamedBook, { lot = '', space }: LoadLine): boolean {
+  return (
+    space !== undefined || lot === '' || book.products.has(book.pieces.get(lot)?.product ?? '')
+  );
+}
+
 /** Space of one piece: the line's, else its product's, else 1. */
 function spaceOfOne(book: NamedBook, line: LoadLine): Decimal {
   const lot = line.lot === undefined ? undefined : book.pieces.get(line.lot);
@@ -47,7 +54,8 @@ function spaceOfOne(book: NamedBook, line: LoadLine): Decimal {
 const energyMissing: Rule = {
   name: 'energy-missing',
   severity: 'warning',
-  about: 'The energy of a firing is neither on record nor to be reckoned, so its cost is too low.',
+  about:
+    'The energy of a firing is neither on record nor can it be estimated, so its cost is too low.',
   looks: [
     over({ kilns: 'all', firings: 'all' }, (book) => {
       const firings = [...book.firings.values()];
@@ -65,7 +73,7 @@ const energyMissing: Rule = {
   ],
 };
 
-// Wood is often had for nothing, so nobody need write it down; of a kiln that is still shut nobody can.
+// Wood is often had for nothing, so nobody need record it; of a kiln that is still shut nobody can.
 function lacksEnergy(book: NamedBook, firing: Firing): boolean {
   const kiln = book.kilns.get(firing.kiln);
   if (kiln === undefined || kiln.fuel === 'wood' || isInKiln(firing)) return false;
@@ -102,18 +110,34 @@ const tariffMissing: Rule = {
       if (mayLack(unsound, 'tariffs')) return [];
       return [...firingsWithoutTariff(book)].map(([fuel, firings]) => {
         const first = firings.reduce((early, each) => (each.date < early.date ? each : early));
+        const later = firstTariff(book.tariffs.values(), fuel);
+        if (later) return beginsLate(later, first, firings.length - 1);
         return {
           at: spot(first, 'date'),
-          message: `no tariff for ${fuel} is in force on ${first.date}${others(firings.length - 1)}`,
-          hint: `add a tariff for ${fuel} from that day or before`,
+          message: `there is no tariff for ${fuel}, which the firing of ${first.date} needs${others(firings.length - 1)}`,
+          hint: `add a tariff for ${fuel} with from: ${first.date} or an earlier day`,
         };
       });
     }),
   ],
 };
 
+function firstTariff(tariffs: Iterable<Tariff>, fuel: Fuel): Tariff | undefined {
+  const own = [...tariffs].filter((tariff) => tariff.fuel === fuel);
+  return own.sort((one, other) => compareTexts(one.from, other.from))[0];
+}
+
+function beginsLate(tariff: Tariff, first: Firing, count: number): RuleFinding {
+  return {
+    at: spot(tariff, 'from'),
+    message: `the first tariff for ${tariff.fuel} is from ${tariff.from}, after the firing ${first.id} of ${first.date}${others(count)}`,
+    hint: `write ${first.date} or an earlier day if its price held then; otherwise add the tariff that did`,
+    related: [{ at: spot(first, 'date'), message: 'the first firing without a tariff' }],
+  };
+}
+
 function others(count: number): string {
-  return count === 0 ? '' : `, nor on the day of ${counted(count, 'other firing')}`;
+  return count === 0 ? '' : `, and of ${counted(count, 'other firing')}`;
 }
 
 function firingsWithoutTariff(
@@ -155,7 +179,7 @@ const meterGap: Rule = {
         say({
           at: spot(firing, 'meter', 'before'),
           message: `${firing.kiln} starts at ${before.toFixed()}, but ${last.id} left it at ${after.toFixed()}, ${gap(before, after)}`,
-          hint: 'correct a reading, or add the firing that lies between',
+          hint: `add the firing between the two; or write ${after.toFixed()} if the reading is a slip`,
           related: [{ at: spot(last, 'meter', 'after'), message: `the reading after ${last.id}` }],
         });
       });
@@ -200,7 +224,7 @@ const meterRunsBackwards: Rule = {
       say({
         at: spot(firing, 'meter', 'after'),
         message: `the meter read ${meter.before.toFixed()} before and ${meter.after.toFixed()} after`,
-        hint: 'correct the reading; if the meter was replaced or rolled over, give the energy instead',
+        hint: `write meter: { before: ${meter.after.toFixed()}, after: ${meter.before.toFixed()} } if they are the wrong way round; if the meter was replaced or rolled over, give the energy instead`,
       });
     }),
   ],

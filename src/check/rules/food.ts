@@ -84,7 +84,7 @@ const recipesOfLots = cachedFor((book: ClaimBook): ReadonlyMap<string, ReadonlyS
 });
 
 const HINT =
-  'have the fired ware tested for leaching and add the test, or take the claim out; rules differ by country';
+  'have the fired ware tested for leaching and add the test, or take food out; rules differ by country';
 
 const foodClaimWithoutTest: Rule = {
   name: 'food-claim-without-test',
@@ -190,7 +190,7 @@ function finding({ product, claim }: FoodWare, sources: readonly MetalSource[]):
   return {
     at: claim,
     message: `${product.id} is said to be for food, and there is ${listed(metals)} in ${listed([...recipes])}`,
-    hint: 'only a leach test on the fired ware tells how much comes out: add one of the version in force, or take the claim out',
+    hint: 'only a leach test on the fired ware tells how much comes out: add one of the version in force, or take food out',
     related: sources.map(({ recipe, material, metals: found }) => ({
       at: spot(material, 'contains'),
       message: `${listed(found)} in ${material.id}, which is in ${recipe.id}`,

@@ -44,7 +44,7 @@ function lookAtStatement(sale: Sale, { book, say }: EachScene): void {
   say({
     at: spot(sale, 'commission'),
     message: `${channel.id} kept ${inWords(kept)}, but ${percent(share)} of this sale is ${inWords(agreed)}`,
-    hint: `ask ${channel.id}, or correct the amount; if it was agreed for this sale, leave it`,
+    hint: `ask ${channel.id}; or write ${inWords(agreed)} if the amount is a slip; if it was agreed for this sale, leave it`,
     related: [
       {
         at: spot(channel, ...placeInForce(defined, 'commission', sale.date)),

@@ -3,11 +3,12 @@ import type { LoadLine, NamedBook, Recipe } from '../../book.ts';
 import { inForce, placeInForce } from '../../in-force.ts';
 import { counted } from '../../in-words.ts';
 import { compareCones, type Cone } from '../../number/cone.ts';
+import { ZERO } from '../../number/decimal.ts';
 import type { Spot } from '../../problem.ts';
 import { outcomeOf } from '../../reckon/kilns/out-of-kiln.ts';
 import type { Shortfall } from '../../reckon/stock/stock.ts';
 import { glazesOf } from '../across.ts';
-import { keySpot, spot, type RuleFinding } from '../finding.ts';
+import { keySpot, listed, spot, type RuleFinding } from '../finding.ts';
 import { each, short, type Rule } from '../rule.ts';
 import { becauseOf } from '../shortage-words.ts';
 
@@ -15,6 +16,7 @@ const loadDoesNotAddUp: Rule = {
   name: 'load-does-not-add-up',
   severity: 'error',
   about: 'The firsts, seconds and lost of a load line do not make the pieces that went in.',
+  unsettles: true,
   looks: [
     each('firings', (firing, { say }) => {
       firing.load.forEach((line, index) => {
@@ -23,12 +25,23 @@ const loadDoesNotAddUp: Rule = {
         say({
           at: spot(firing, 'load', index, 'in'),
           message: `${counted(line.in, 'piece')} went in, but ${outcomeText(line)} = ${out} came out`,
-          hint: 'count again: first, second and lost together are the pieces that went in',
+          hint: addingUp(line, out),
         });
       });
     }),
   ],
 };
+
+/** Each of the counts with which the line would add up. */
+function addingUp(line: LoadLine, out: number): string {
+  const missing = line.in - out;
+  const outcome = (['first', 'second', 'lost'] as const).map(
+    (key) => [key, (line[key] ?? 0) + missing] as const,
+  );
+  const possible = [...outcome.filter(([, count]) => count >= 0), ['in', out] as const];
+  const fields = possible.map(([key, count]) => `${key}: ${count}`);
+  return `write ${listed(fields, 'or')}, whichever was miscounted`;
+}
 
 /** Pieces accounted for, or undefined while the line is still in the kiln. */
 function cameOut(line: LoadLine): number | undefined {
@@ -69,8 +82,16 @@ function tooManyCauses({ why, second = 0, lost = 0 }: LoadLine): Misfit | undefi
   return {
     field: 'why',
     message: `the causes add up to ${causes}, but only ${second} second + ${lost} lost = ${second + lost} need one`,
-    hint: 'give each second or lost piece one cause, and count no first among them',
+    hint: fewerCauses(why, causes - second - lost),
   };
+}
+
+/** Takes what is too much from the cause that counts most. */
+function fewerCauses(why: LoadLine['why'] = {}, excess: number): string {
+  const [[cause, count] = ['', 0]] = Object.entries(why).sort(([, one], [, other]) => other - one);
+  const left =
+    count > excess ? `write ${cause}: ${count - excess}, or correct another count; ` : '';
+  return `${left}each second or lost piece has one cause, and a first has none`;
 }
 
 function unfitLostTo(line: LoadLine): Misfit | undefined {
@@ -115,7 +136,7 @@ const lotOverdrawn: Rule = {
         return {
           at,
           message: `lot ${what}: ${becauseOf(book, shortfall)}`,
-          hint: isLoss(at) ? LOST : LOADED,
+          hint: isLoss(at) ? ofLost(shortfall) : ofLoaded(shortfall),
           ...(lot && { related: [{ at: keySpot(lot), message: 'the lot' }] }),
         };
       }),
@@ -123,8 +144,16 @@ const lotOverdrawn: Rule = {
   ],
 };
 
-const LOADED = 'correct a count, or name the lot that the other pieces are from';
-const LOST = 'correct a count or a day; finished ware that broke goes under gone, as broken';
+function ofLoaded({ had }: Shortfall): string {
+  return `name the lot that the other pieces are from; or write ${had.toString()} if the count is a slip, and what came out of them`;
+}
+
+function ofLost({ had }: Shortfall): string {
+  const most = had.gt(ZERO)
+    ? `write ${had.toString()} or less if the count is a slip`
+    : 'correct the count';
+  return `${most}, or correct the day; finished ware that broke goes under gone, as broken`;
+}
 
 /** Once more of a lot is lost than there was, every later loss is too much: the first is where to look. */
 function firstLosses(shortfalls: readonly Shortfall[]): readonly Shortfall[] {
@@ -145,8 +174,40 @@ const firedOutOfTurn: Rule = {
   name: 'fired-out-of-turn',
   severity: 'error',
   about: "A lot went into a firing that is not next in its product's sequence.",
-  looks: [short(({ of }, book) => of('out-of-turn').map((each) => outOfTurn(book, each)))],
+  looks: [
+    short(({ of, after }, book) => {
+      const dated = new Map<string, RuleFinding>();
+      const others: RuleFinding[] = [];
+      for (const shortfall of of('out-of-turn')) {
+        const early = beforeLater(book, shortfall, after(shortfall));
+        if (early) dated.set(early.at.path.join(' '), early);
+        else others.push(outOfTurn(book, shortfall));
+      }
+      return [...dated.values(), ...others];
+    }),
+  ],
 };
+
+/** Where the firing that should have come before has a later day, one of the two dates is wrong. */
+function beforeLater(
+  book: NamedBook,
+  { at, history }: Shortfall,
+  later: readonly Shortfall[],
+): RuleFinding | undefined {
+  const firing = book.firings.get(String(at.path[0]));
+  const fired = history?.fired ?? [];
+  const before = fired.slice(0, Math.max(0, fired.indexOf(firing?.kind ?? 'test')));
+  const missed = later
+    .flatMap((each) => book.firings.get(String(each.at.path[0])) ?? [])
+    .find(({ kind, date }) => before.includes(kind) && date > (firing?.date ?? ''));
+  if (!firing || !missed) return undefined;
+  return {
+    at: spot(firing, 'date'),
+    message: `this ${firing.kind} firing is of ${firing.date}, but the ${missed.kind} firing before it, ${missed.id}, is of ${missed.date}`,
+    hint: `write ${missed.date} or a later day, or correct the date of ${missed.id}`,
+    related: [{ at: spot(missed, 'date'), message: `the date of ${missed.id}` }],
+  };
+}
 
 function outOfTurn(book: NamedBook, shortfall: Shortfall): RuleFinding {
   const { at, what } = shortfall;
@@ -200,7 +261,7 @@ function recipesOn(book: NamedBook, line: LoadLine): readonly Recipe[] {
   return glazesOf(book, lot).flatMap(({ recipe }) => book.recipes.get(recipe) ?? []);
 }
 
-// A second glaze firing may well be cooler, for mending or decoration.
+// A second glaze firing may well be cooler, for repairs or decoration.
 function differs(line: LoadLine, fired: Cone, meant: Cone | undefined): boolean {
   if (meant === undefined) return false;
   const order = compareCones(fired, meant);

@@ -14,7 +14,7 @@ import {
 } from '../../book.ts';
 import { inForce } from '../../in-force.ts';
 import { counted } from '../../in-words.ts';
-import { isDecimal, ZERO, type Decimal } from '../../number/decimal.ts';
+import { isDecimal, roundTo, ZERO, type Decimal } from '../../number/decimal.ts';
 import { minorDigits } from '../../number/money.ts';
 import { dimensionOf } from '../../number/unit.ts';
 import { gramsOf } from '../../reckon/stock/stock-flow.ts';
@@ -25,14 +25,14 @@ import { faultFinder } from '../walk.ts';
 const unknownCurrency: Rule = {
   name: 'unknown-currency',
   severity: 'error',
-  about: "The studio's currency is no code of ISO 4217.",
+  about: "The studio's currency is not a code of ISO 4217.",
   looks: [
     each('studio', ({ currency, file }, { say }) => {
       // A currency that is missing is a fault of the settings already.
       if (currency === '' || minorDigits(currency) !== undefined) return;
       say({
         at: { file, path: ['currency'] },
-        message: `${currency} is no currency's code`,
+        message: `${currency} is not a currency code`,
         hint: 'write the three letters of ISO 4217, such as USD, EUR or GBP',
       });
     }),
@@ -106,7 +106,7 @@ function words(
   const limit = most === 0 ? 'none' : `at most ${most}`;
   return {
     message: `${money?.toFixed() ?? ''} has ${decimals}, but ${of} has ${limit}`,
-    hint: `round it to ${most === 0 ? 'a whole number' : counted(most, 'decimal')}`,
+    hint: `write ${money ? roundTo(money, most).toFixed(most) : ''}, rounded to ${most === 0 ? 'a whole number' : counted(most, 'decimal')}`,
   };
 }
 

@@ -6,7 +6,7 @@ import { each, type Rule } from '../rule.ts';
 const recipeEmpty: Rule = {
   name: 'recipe-empty',
   severity: 'error',
-  about: 'A version of a recipe has no base, or a base whose parts are all nought.',
+  about: 'A version of a recipe has no base, or a base whose parts are all zero.',
   looks: [
     each('recipes', (recipe, { say }) => {
       if (recipe.versions.length === 0)
@@ -32,6 +32,7 @@ const mixWithoutRecipeVersion: Rule = {
   severity: 'error',
   about:
     'A mix is dated before the first version of its recipe, so nobody knows what went into it.',
+  unsettles: true,
   looks: [
     each('mixed', (mix, { book, say }) => {
       const recipe = book.recipes.get(mix.recipe);
@@ -42,7 +43,7 @@ const mixWithoutRecipeVersion: Rule = {
       say({
         at: spot(mix, 'date'),
         message: `${recipe.id} was mixed on ${mix.date}, but its first version is from ${first}`,
-        hint: 'correct the date, or add the version of the recipe that was in force on that day',
+        hint: `write ${first} or a later day, or add the version of the recipe that was in force on ${mix.date}`,
         related: [{ at: spot(recipe, 'versions'), message: `the versions of ${recipe.id}` }],
       });
     }),

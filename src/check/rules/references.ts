@@ -16,15 +16,15 @@ import {
   spot,
   withArticle,
   type RuleFinding,
-  type Say,
   type Sited,
 } from '../finding.ts';
 import { didYouMean, nearest } from '../../nearest.ts';
+import type { Mistyped } from '../../problem.ts';
 import {
   each,
   over,
   type EachScene,
-  type Mistyped,
+  type Meant,
   type ReachedBook,
   type Rule,
   type Unsound,
@@ -98,6 +98,7 @@ const unknownReference: Rule = {
   name: 'unknown-reference',
   severity: 'error',
   about: 'A record names a material, lot, firing or the like that is nowhere in the book.',
+  unsettles: true,
   looks: [
     each(KINDS, (record, scene, kind) => {
       for (const reference of badReferences(kind, record, scene))
@@ -114,7 +115,7 @@ function isNowhere({ elsewhere, id, to }: BadReference, unsound: Unsound): boole
   return !to.some((kind) => unsound.kinds.has(kind));
 }
 
-function unknown(reference: BadReference, meant: string | undefined): RuleFinding {
+function unknown(reference: BadReference, { near, one }: Meant): RuleFinding {
   const { record, path, isKey, id, to, words } = reference;
   const nouns = listed(
     to.map((kind) => NOUN[kind]),
@@ -124,8 +125,13 @@ function unknown(reference: BadReference, meant: string | undefined): RuleFindin
   return {
     at: isKey ? keySpot(record, ...path) : spot(record, ...path),
     message: `there is no ${nouns} "${id}"`,
-    hint: didYouMean(meant, `write the id of a ${nouns} that is on record${orWord}`),
+    hint: didYouMean(near, `write the id of a ${nouns} that is on record${suchAs(one)}${orWord}`),
+    ...(near !== undefined && { concerns: [near] }),
   };
+}
+
+function suchAs(id: string | undefined): string {
+  return id === undefined ? '' : `, such as ${id}`;
 }
 
 /** Bags that no purchase or mix of that material has, neither by its id nor by the number. */
@@ -175,7 +181,7 @@ function lookAtCategory(spent: Spent, scene: EachScene): void {
     message: `there is no spending category "${spent.for}"`,
     hint: didYouMean(
       meant,
-      `use one of ${listed(known, 'or')}; or add yours to categories in studio.yaml`,
+      `write one of ${known.join(', ')}; or add yours to categories in studio.yaml`,
     ),
   });
 }
@@ -189,28 +195,30 @@ const wrongKindOfReference: Rule = {
   name: 'wrong-kind-of-reference',
   severity: 'error',
   about:
-    'A record names something of another kind than is wanted, as a recipe where a material goes, leaves goods with a channel that is no consignment, or holds a fair at one that is no fair.',
+    'A record names something of another kind than is wanted, as a recipe where a material goes, leaves goods with a channel that is not a consignment, or holds a fair at one that is not a fair.',
+  unsettles: true,
   looks: [
     each(KINDS, (record, scene, kind) => {
       for (const reference of badReferences(kind, record, scene)) sayWrongKind(reference, scene);
     }),
     // Goods left with any other channel would never be sold from there, for its sales draw on the studio.
-    each('consigned', (consigned, { book, say }) => {
-      const look = { record: consigned, path: ['channel'], say };
-      lookAtPlace(book.channels.get(consigned.channel), look);
+    each('consigned', (consigned, scene) => {
+      const look = { record: consigned, path: ['channel'], scene };
+      lookAtPlace(scene.book.channels.get(consigned.channel), look);
     }),
-    each('counted', (counted, { book, say }) => {
+    each('counted', (counted, scene) => {
       counted.pieces?.forEach(({ place }, index) => {
         if (place === undefined) return;
         const path = ['pieces', index, 'place'];
-        lookAtPlace(book.channels.get(place), { record: counted, path, say });
+        lookAtPlace(scene.book.channels.get(place), { record: counted, path, scene });
       });
     }),
     each('fairs', lookAtChannelOfFair),
   ],
 };
 
-function sayWrongKind(reference: BadReference, { book, say }: EachScene): void {
+function sayWrongKind(reference: BadReference, scene: EachScene): void {
+  const { book, say } = scene;
   const { record, path, isKey, id, to, elsewhere } = reference;
   const other = elsewhere === undefined ? undefined : book[elsewhere].get(id);
   if (elsewhere === undefined || other === undefined) return;
@@ -221,19 +229,19 @@ function sayWrongKind(reference: BadReference, { book, say }: EachScene): void {
   say({
     at: isKey ? keySpot(record, ...path) : spot(record, ...path),
     message: `"${id}" is ${withArticle(NOUN[elsewhere])}, where ${wanted} is wanted`,
-    hint: `write the id of ${wanted}`,
+    hint: `write the id of ${wanted}${suchAs(scene.meant(reference).one)}`,
     related: [{ at: keySpot(other), message: `the ${NOUN[elsewhere]} of that id` }],
   });
 }
 
 // The report on fairs would never find what was sold there.
-function lookAtChannelOfFair(fair: Fair, { book, say }: EachScene): void {
+function lookAtChannelOfFair(fair: Fair, { book, say, meant }: EachScene): void {
   const channel = book.channels.get(fair.channel);
   if (channel === undefined || channel.kind === 'fair') return;
   say({
     at: spot(fair, 'channel'),
-    message: `a fair wants a channel of kind fair, but ${channel.id} is of kind ${channel.kind}`,
-    hint: `name a channel of kind fair, or make ${channel.id} one`,
+    message: `a fair needs a channel of kind fair, but ${channel.id} is of kind ${channel.kind}`,
+    hint: `name a channel of kind fair${suchAs(meant(ofKind(channel, 'fair')).one)}; or give ${channel.id} the kind fair`,
     related: [{ at: spot(channel, 'kind'), message: `the kind of ${channel.id}` }],
   });
 }
@@ -241,15 +249,20 @@ function lookAtChannelOfFair(fair: Fair, { book, say }: EachScene): void {
 interface NamingPlace {
   readonly record: Sited;
   readonly path: readonly (string | number)[];
-  readonly say: Say;
+  readonly scene: EachScene;
 }
 
-function lookAtPlace(channel: Channel | undefined, { record, path, say }: NamingPlace): void {
+function ofKind({ id }: Channel, channel: Channel['kind']): Mistyped {
+  return { id, to: ['channels'], words: [], channel };
+}
+
+function lookAtPlace(channel: Channel | undefined, { record, path, scene }: NamingPlace): void {
   if (channel === undefined || channel.kind === 'consignment') return;
-  say({
+  const { one } = scene.meant(ofKind(channel, 'consignment'));
+  scene.say({
     at: spot(record, ...path),
-    message: `goods stand in the studio or on consignment, but ${channel.id} is of kind ${channel.kind}`,
-    hint: `name a channel of kind consignment, or make ${channel.id} one`,
+    message: `goods are in the studio or on consignment, but ${channel.id} is of kind ${channel.kind}`,
+    hint: `name a channel of kind consignment${suchAs(one)}; or give ${channel.id} the kind consignment`,
     related: [{ at: spot(channel, 'kind'), message: `the kind of ${channel.id}` }],
   });
 }

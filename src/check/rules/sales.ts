@@ -3,6 +3,7 @@ import type { Advance, Day, NamedBook, Paid, Sale, Studio } from '../../book.ts'
 import {
   NO_MONEY,
   add,
+  less,
   lesser,
   moneyText,
   opposite,
@@ -36,14 +37,14 @@ function lookAtCard(sale: Sale, { book, say }: EachScene): void {
     say({
       at: spot(sale, 'card'),
       message: `${inWords(card)} went by card, but the sale comes to ${inWords(due)}`,
-      hint: 'write what of this sale went through the card reader; the rest is cash',
+      hint: `write ${inWords(due)} or less, what of this sale went through the card reader; the rest is cash`,
     });
   const most = givenBack(book, sale, money);
   if (card >= NO_MONEY || opposite(card) <= most) return;
   say({
     at: spot(sale, 'card'),
     message: `${inWords(opposite(card))} was given back by card, but ${most > NO_MONEY ? `only ${inWords(most)}` : 'nothing'} was given back`,
-    hint: 'write what was given back through the card reader; what was paid by card is above zero',
+    hint: `write ${most > NO_MONEY ? `-${inWords(most)}` : '0'}, or what of it was given back through the card reader; what was paid by card is above zero`,
   });
 }
 
@@ -80,7 +81,7 @@ function lookAtDiscounts(sale: Sale, { book, say }: EachScene): void {
     say({
       at: spot(sale, 'lines', index, 'discount'),
       message: `the discount of ${off} is more than the ${price} of this line`,
-      hint: 'correct the discount or the price; a line that costs nothing has a discount of 100%',
+      hint: `write ${price} or less, or correct the price; a line that costs nothing has a discount of 100%`,
     });
   }
   if (over.length === 0) lookAtWhole(book, sale, { lines, say });
@@ -100,7 +101,7 @@ function lookAtWhole(
   say({
     at: spot(sale, 'discount'),
     message: `the discount of ${discount} is more than the ${amount} of what ${isBack ? 'comes back' : 'is sold'}`,
-    hint: 'correct the discount or the prices; a sale that costs nothing has a discount of 100%',
+    hint: `write ${amount} or less, or correct the prices; a sale that costs nothing has a discount of 100%`,
   });
 }
 
@@ -120,7 +121,7 @@ const paidBeforeSold: Rule = {
         say({
           at: spot(sale, 'paid'),
           message: `this sale of ${date} is marked as paid on ${paid}`,
-          hint: 'correct one of the two dates; if it was paid ahead, leave it as it is',
+          hint: `write ${date} or a later day, or correct the other date; if it was paid ahead, leave it as it is`,
         });
     }),
     each('consigned', (consigned, { say }) => {
@@ -130,7 +131,7 @@ const paidBeforeSold: Rule = {
           say({
             at: spot(consigned, 'missing', index, 'paid'),
             message: `what is owed for pieces missing on ${date} is marked as paid on ${paid}`,
-            hint: 'correct one of the two dates',
+            hint: `write ${date} or a later day, or correct the other date`,
           });
       });
     }),
@@ -199,11 +200,15 @@ function lookAtUses({ book, uses: bySales }: UsesOfAdvance, advance: Advance, sa
     say({
       at,
       message: `${shown(book, used)} of ${advance.id} is used by ${date}, but ${shown(book, taken)} was taken`,
-      hint: 'correct the amount, or name another advance',
+      hint: `${atMostLeft(book, less(taken, less(used, amount)))}name another advance`,
       related: [{ at: keySpot(advance), message: `the ${advance.for}` }],
     });
     return;
   }
+}
+
+function atMostLeft(book: Pick<NamedBook, 'studio'>, left: Money): string {
+  return left > NO_MONEY ? `write ${shown(book, left)} or less, or ` : 'nothing of it is left: ';
 }
 
 function byDate(one: AdvanceUse, other: AdvanceUse): number {
@@ -220,7 +225,7 @@ function lookAtCharge(sale: Sale, { book, say }: EachScene): void {
   say({
     at: spot(sale, 'advances'),
     message: `${shown(book, used)} was paid beforehand, but the sale comes to ${shown(book, charged)}`,
-    hint: 'write what the sale uses of the advance; the rest stays open, or is refunded there',
+    hint: `write amounts of ${shown(book, charged)} in all, what the sale uses of the advance; the rest stays open, or is refunded there`,
   });
 }
 

@@ -1,31 +1,14 @@
 /** Nothing leaves that was not there, and what was there when the book began is counted once. */
-import { recordsDuring } from '../../among.ts';
-import type {
-  Counted,
-  CountedMaterial,
-  CountedWare,
-  Day,
-  Kind,
-  NamedBook,
-  Studio,
-} from '../../book.ts';
+import type { Counted, CountedMaterial, CountedWare, NamedBook } from '../../book.ts';
 import { grouped } from '../../grouping.ts';
 import { counted } from '../../in-words.ts';
-import { addDays } from '../../number/date.ts';
-import { isBeforeStart, isOpening } from '../../reckon/stock/opening.ts';
+import { ZERO } from '../../number/decimal.ts';
+import { isOpening } from '../../reckon/stock/opening.ts';
 import { firingsOf, stageOf } from '../../reckon/ware/stages.ts';
 import type { Shortfall } from '../../reckon/stock/stock.ts';
-import {
-  findEach,
-  keySpot,
-  NOUN,
-  spot,
-  type RuleFinding,
-  type Say,
-  type Sited,
-} from '../finding.ts';
-import { each, over, short, type Rule } from '../rule.ts';
-import { becauseOf } from '../shortage-words.ts';
+import { findEach, keySpot, listed, spot, type RuleFinding, type Say } from '../finding.ts';
+import { each, short, type Rule } from '../rule.ts';
+import { becauseOf, insteadHint, onHand } from '../shortage-words.ts';
 
 const stockBelowZero: Rule = {
   name: 'stock-below-zero',
@@ -33,26 +16,56 @@ const stockBelowZero: Rule = {
   about: 'More of a material or a mixed glaze was drawn than the book has in stock.',
   looks: [
     short(({ of }, book) =>
-      [...grouped(of('material', 'bucket'), ({ what }) => what).values()].flatMap((each) =>
-        asOne(book, each),
+      inOneDraw(
+        [...grouped(of('material', 'bucket'), ({ what }) => what).values()].map((each) =>
+          asOne(book, each),
+        ),
       ),
     ),
   ],
 };
 
-// Once the book is behind every draw is short, and the first one is where to look.
-function asOne(book: NamedBook, [first, ...later]: readonly Shortfall[]): readonly RuleFinding[] {
+/** What ran short in one draw. */
+interface OneShort {
+  readonly first: Shortfall;
+  readonly there: string;
+  readonly words: string;
+}
+
+// Once the book has too little every draw is short, and the first one is where to look.
+function asOne(book: NamedBook, shortfalls: readonly Shortfall[]): OneShort[] {
+  const [first, ...later] = shortfalls;
   if (first === undefined) return [];
-  const { at, what, day, kind } = first;
   const others = later.length === 0 ? '' : `, and short in ${counted(later.length, 'later draw')}`;
-  const source = kind === 'bucket' ? 'mix' : 'purchase';
-  return [
-    {
-      at,
-      message: `${what} ran short on ${day}: ${becauseOf(book, first)}${others}`,
-      hint: `add the ${source} that is missing, correct a quantity, or count what is there`,
-    },
-  ];
+  const words = `${becauseOf(book, first)}${others}`;
+  return [{ first, there: onHand(book, first), words }];
+}
+
+/** A mix that is too large is short of all its materials at once. */
+function inOneDraw(all: readonly OneShort[][]): readonly RuleFinding[] {
+  const draws = grouped(all.flat(), ({ first }) => `${first.at.file} ${first.at.path.join(' ')}`);
+  return [...draws.values()].flatMap((draw) => {
+    const [one] = draw;
+    if (one === undefined) return [];
+    const { at, day, kind } = one.first;
+    const source = kind === 'bucket' ? 'mix' : 'purchase';
+    const names = listed(draw.map(({ first }) => first.what));
+    const words = draw.map(({ words: each }) => each).join('; ');
+    return [
+      {
+        at,
+        message: `${names} ran short on ${day}: ${words}`,
+        hint: `add the ${source} that is missing, or count what is there${atMost(draw)}`,
+      },
+    ];
+  });
+}
+
+function atMost([one, ...others]: readonly OneShort[]): string {
+  const isQuantity = one?.first.at.path.at(-1) === 'quantity' && others.length === 0;
+  return isQuantity && one.first.had.gt(ZERO)
+    ? `; if the quantity is a slip, write ${one.there} or less`
+    : '';
 }
 
 const soldMoreThanFinished: Rule = {
@@ -64,7 +77,7 @@ const soldMoreThanFinished: Rule = {
       of('finished').map((shortfall) => ({
         at: shortfall.at,
         message: `not enough of ${shortfall.what}: ${becauseOf(book, shortfall)}`,
-        hint: 'correct the count, grade or date, add the lot or firing that is missing, or count what was there',
+        hint: `add the lot or firing that is missing, count what was there, or correct the date${insteadHint(shortfall)}`,
       })),
     ),
   ],
@@ -79,7 +92,7 @@ const consignedOverdrawn: Rule = {
       of('consigned').map((shortfall) => ({
         at: shortfall.at,
         message: `not enough of ${shortfall.what}: ${becauseOf(book, shortfall)}`,
-        hint: 'correct the count or grade, or add what was sent there before',
+        hint: `add what was sent there before, or correct the date${insteadHint(shortfall)}`,
       })),
     ),
   ],
@@ -123,7 +136,7 @@ function notTheFirst({ at, what, isTwice = false }: Shortfall): RuleFinding {
   return {
     at,
     message: `${what} was in the book before this count, so it is not opening stock`,
-    hint: 'leave out the cost, and it is a stocktake; only what was there before all else in the book has one',
+    hint: 'take cost out, and it is a stocktake; only what was there before all else in the book has one',
   };
 }
 
@@ -216,77 +229,10 @@ function faultOnTheWay({ lot, grade, place }: CountedWare, stage: string): LineF
   return { key, message: `${stage} ${what}`, hint: `leave out the ${key}` };
 }
 
-/** Purchases and sales count as money all the same; a count may well be of before. */
-const MOVING = ['reclaimed', 'mixed', 'firings', 'used', 'consigned'] as const;
-
-const beforeTheStart: Rule = {
-  name: 'before-the-start',
-  severity: 'warning',
-  about: 'A record is dated before the book starts, and would move stock if it were later.',
-  looks: [
-    each('studio', closedBefore),
-    each(MOVING, (record, { book, say }, kind) => {
-      if (isBeforeStart(book, record.date)) say(tooSoon(book, kind, record));
-    }),
-    each('counted', (counted, { book, say }) => {
-      if (isBeforeStart(book, counted.date) && !isAtTheOpening(counted))
-        say(tooSoon(book, 'counted', counted));
-    }),
-    over({ pieces: 'all', counted: { having: 'cost' } }, (book) => {
-      const { starts } = book.studio;
-      if (starts === undefined) return [];
-      const opened = lotsCounted(book.counted.values());
-      const early = [...recordsDuring(book.pieces, { to: addDays(starts, -1) })];
-      return early
-        .filter(({ id, date }) => date < starts && !opened.has(id))
-        .map((lot) => tooSoon(book, 'pieces', lot));
-    }),
-  ],
-};
-
-/** A count with a cost has a rule of its own. */
-function isAtTheOpening({ materials = [], pieces = [] }: Counted): boolean {
-  return [...materials, ...pieces].some(isOpening);
-}
-
-/** Lots of which something was there when the book started. */
-function lotsCounted(counts: Iterable<Counted>): ReadonlySet<string | undefined> {
-  const lots = [...counts].flatMap(({ pieces = [] }) => pieces.filter(isOpening));
-  return new Set(lots.map(({ lot }) => lot));
-}
-
-function tooSoon(
-  { studio }: Pick<NamedBook, 'studio'>,
-  kind: Kind,
-  record: Sited & { readonly date: Day },
-): RuleFinding {
-  return {
-    at: spot(record, 'date'),
-    message: `this ${NOUN[kind]} is of ${record.date}, before the book starts (${studio.starts ?? ''}): it moves no stock`,
-    hint: kind === 'pieces' ? OF_LOTS : 'leave it as it is, or correct the date',
-  };
-}
-
-const OF_LOTS =
-  'count what was left of it on that day, with its cost and this lot; or correct the date';
-
-/** Figures that went out for days before the start had no cost of what was sold. */
-function closedBefore(studio: Studio, { say }: { readonly say: Say }): void {
-  const { starts, closedThrough, file } = studio;
-  if (starts === undefined || closedThrough === undefined) return;
-  if (starts <= addDays(closedThrough, 1)) return;
-  say({
-    at: { file, path: ['starts'] },
-    message: `the book starts on ${starts}, after days that are closed (through ${closedThrough}): their cost of goods is not known`,
-    hint: 'correct one of the two dates, or leave them where what was filed had no cost of goods from this book',
-  });
-}
-
 /** The rules on stock. */
 export const STOCK_RULES: readonly Rule[] = [
   stockBelowZero,
   soldMoreThanFinished,
   consignedOverdrawn,
   openingCount,
-  beforeTheStart,
 ];

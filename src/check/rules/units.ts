@@ -35,9 +35,17 @@ function measuring(record: Sited, { book, say }: EachScene): Measures {
     say({
       at: spot(record, ...path),
       message: `${quantity.text} is ${called(given)}, but ${material} is ${keptIn(unit)}`,
-      hint: wanted === 'count' ? 'write how many' : `write it in ${unitsOf([wanted])}`,
+      hint: inStockUnit(quantity, unit),
     });
   };
+}
+
+/** The same number as a quantity of the right sort, for most slips are in the unit. */
+function inStockUnit({ text }: Quantity, unit: Unit): string {
+  const [number = ''] = /^[\d.]+(?: x [\d.]+)?/.exec(text) ?? [];
+  if (unit === 'each') return `write how many there are, such as ${number}`;
+  const units = unitsOf([dimensionOf(unit)]);
+  return `write it in ${units}, such as ${number} ${unit}`;
 }
 
 /** Of a material, or of a clay recipe, which is kept by weight. */

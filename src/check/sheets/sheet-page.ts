@@ -45,7 +45,7 @@ export function has(spotted: SheetSpot, key: string): boolean {
 export function isRecord(spotted: SheetSpot, known: readonly string[]): boolean {
   const { raw } = spotted;
   if (!isMap(raw)) {
-    fault(spotted, 'here must stand fields with values', `the fields are ${known.join(', ')}`);
+    fault(spotted, 'fields with values belong here', `the fields are ${known.join(', ')}`);
     return false;
   }
   for (const key of Object.keys(raw).filter((each) => !known.includes(each))) {
@@ -67,7 +67,7 @@ export function keysOf({ raw }: SheetSpot): string[] {
 export function textIn(spotted: SheetSpot): string {
   const { raw } = spotted;
   if (typeof raw === 'string' && raw.trim() !== '') return raw;
-  fault(spotted, `${placeName(spotted)} is missing or is no text`, 'write a text there');
+  fault(spotted, `${placeName(spotted)} is missing or is not a text`, 'write a text there');
   return '';
 }
 
@@ -91,7 +91,11 @@ export function numberIn(spotted: SheetSpot): Decimal {
   if (typeof raw === 'string' && PERCENT.test(raw)) {
     return decimal(raw.slice(0, -1)).times(HUNDREDTH);
   }
-  fault(spotted, `${placeName(spotted)} is missing or is no number`, 'write it as 0.45 or 12.4%');
+  fault(
+    spotted,
+    `${placeName(spotted)} is missing or is not a number`,
+    'write it as 0.45 or 12.4%',
+  );
   return decimal(0);
 }
 
@@ -99,7 +103,7 @@ export function numberIn(spotted: SheetSpot): Decimal {
 export function monthDayIn(spotted: SheetSpot): string {
   const { raw } = spotted;
   if (typeof raw === 'string' && MONTH_DAY.test(raw) && isDay(`2025-${raw}`)) return raw;
-  fault(spotted, `${placeName(spotted)} is no month and day`, 'write it as "04-05", in quotes');
+  fault(spotted, `${placeName(spotted)} is not a month and day`, 'write it as "04-05", in quotes');
   return '01-01';
 }
 

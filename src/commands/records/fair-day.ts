@@ -36,7 +36,7 @@ function fairNamed(book: Book, lexicon: Lexicon, id: string): Fair | Refusal {
   const named = lexicon.find(id);
   const fair = book.fairs.get(named?.id ?? id);
   if (fair) return fair;
-  if (!named) return unknownId('fair', id, book.fairs.keys());
+  if (!named) return unknownId('fair', id, book.fairs.values());
   if (named.kind === 'fairs')
     return { refused: `${named.id} has errors; run saggar check, and correct it first` };
   return { refused: `${named.id} is ${withArticle(NOUN[named.kind])}, not a fair` };

@@ -22,6 +22,6 @@ export const costs: Report<OptionsOf<'costs'>> = {
     const wanted = { span: { from, to }, by: options.overheadBy ?? 'space' };
     if (product === undefined) return costsTable(book, flows, wanted);
     const table = productCostTable(book, flows, { product, ...wanted });
-    return table ?? unknownId('product', product, book.products.keys());
+    return table ?? unknownId('product', product, book.products.values());
   },
 };

@@ -12,7 +12,7 @@ export const fairs: Report<OptionsOf<'fairs'>> = {
   table: ({ book, asOf }, { argument, options }) => {
     const flows = flow(book, asOf);
     if (argument !== undefined)
-      return fairTable(book, flows, argument) ?? unknownId('fair', argument, book.fairs.keys());
+      return fairTable(book, flows, argument) ?? unknownId('fair', argument, book.fairs.values());
     const span = askedSpan(options, book, asOf);
     return isRefusal(span) ? span : fairsTable(book, flows, span);
   },

@@ -15,11 +15,7 @@ export const galleries: Report<OptionsOf<'galleries'>> = {
     const one = (history === true ? galleryHistory : galleryTable)(book, flows, argument);
     if (one) return one;
     const channels = [...book.channels.values()].filter(({ kind }) => kind === 'consignment');
-    return unknownId(
-      'gallery',
-      argument,
-      channels.map(({ id }) => id),
-    );
+    return unknownId('gallery', argument, channels);
   },
 };
 

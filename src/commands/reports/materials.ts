@@ -24,7 +24,7 @@ export const materials: Report<OptionsOf<'materials'>> = {
     if (stray) return stray;
     if (options.where) return whereTable(options, opened);
     if (argument !== undefined) {
-      const known = [...book.materials.keys(), ...book.recipes.keys()];
+      const known = [...book.materials.values(), ...book.recipes.values()];
       const history = materialHistory(book, flow(book, asOf), argument);
       return history ?? unknownId('material or recipe', argument, known);
     }

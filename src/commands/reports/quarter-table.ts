@@ -1,4 +1,6 @@
 /** `saggar quarter`: which tax summary is shown, by which sheet, with what git tells of the closed period. */
+import type { Day } from '../../book.ts';
+import { likelyPeriod } from '../../check/faults/numerals.ts';
 import { ONE, decimal, type Decimal } from '../../number/decimal.ts';
 import { sheetsInCommit } from '../../read/git/blobs.ts';
 import { openRepository } from '../../read/git/repository.ts';
@@ -120,8 +122,7 @@ export function askedPeriod(
   const { yearStarts } = book.studio;
   const period =
     argument === undefined ? quarterOn(asOf, yearStarts) : taxPeriod(argument, yearStarts);
-  if (!period)
-    return { refused: `a quarter is named 2026-Q2, a year 2026, and not "${argument ?? asOf}"` };
+  if (!period) return unknownPeriod(argument ?? asOf, asOf);
   if (period.from <= asOf) return period;
   return {
     refused: `${period.name} starts on ${period.from}, after ${asOf}, the day that is looked at`,
@@ -137,4 +138,11 @@ function askedRate(text: string | undefined): Decimal | Refusal | undefined {
   const rate = number === undefined ? undefined : decimal(number).times(ONE_PERCENT);
   if (rate?.lte(ONE)) return rate;
   return { refused: `--tax-rate takes a percentage from 0 to 100, such as 22, and not "${text}"` };
+}
+
+function unknownPeriod(word: string, asOf: Day): Refusal {
+  const isBare = /^q?[1-4]$/i.test(word);
+  const meant = likelyPeriod(isBare ? `${asOf.slice(0, 4)} Q${word.slice(-1)}` : word);
+  const hint = meant === undefined || meant === word ? '' : `; did you mean ${meant}?`;
+  return { refused: `a quarter is named 2026-Q2, a year 2026, and not "${word}"${hint}` };
 }

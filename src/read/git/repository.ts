@@ -111,7 +111,7 @@ export function noAnswer(folder: string, reason: string): string {
 }
 
 function noRepository(folder: string): string {
-  return `${folder} is in no git repository, so there is no other state of the book to look at`;
+  return `${folder} is not in a git repository, so there is no other state of the book to look at`;
 }
 
 const OBJECT_ID = /^(?:[0-9a-f]{40}|[0-9a-f]{64})$/;

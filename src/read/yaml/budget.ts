@@ -1,6 +1,6 @@
 /** How much of a file is given to the yaml package, and what is said of what is too much. */
 import { parseDocument, type Document } from 'yaml';
-import { ALIAS, ANCHOR, TAG, TOO_DEEP, type NodeRefusal, type Words } from './nodes.ts';
+import { ALIAS, ANCHOR, TAG, TOO_DEEP, ofSign, type NodeRefusal, type Words } from './nodes.ts';
 import { DEEPEST, MOST_IN_RECORD, sweep, type Stop } from './sweep.ts';
 
 /** Why a text is not given to the package. */
@@ -27,7 +27,7 @@ export function newBudget(): Budget {
     if (isOver) return undefined;
     const { parts, stop } = sweep(text, spent);
     isOver = stop?.why === 'file';
-    if (stop) return { why: stop.why, span: stop.at, ...WORDS[stop.why] };
+    if (stop) return { why: stop.why, ...stopped(text, stop) };
     pieces += 1;
     spent = { parts: spent.parts + parts, length: spent.length + text.length };
     isOver = pieces > FREE_PIECES + spent.length / PIECE_LENGTH;
@@ -36,6 +36,12 @@ export function newBudget(): Budget {
     return { why: 'file', span: { start: 0, end }, ...WORDS.file };
   };
 }
+
+function stopped(text: string, { why, at }: Stop): NodeRefusal {
+  return SIGNS.has(why) ? ofSign(text, at, WORDS[why]) : { span: at, ...WORDS[why] };
+}
+
+const SIGNS: ReadonlySet<string> = new Set(['anchor', 'alias', 'tag']);
 
 const THOUSANDS = MOST_IN_RECORD / 1000;
 

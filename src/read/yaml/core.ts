@@ -14,10 +14,12 @@ export interface CoreFile {
   readonly plain: (path: Path) => boolean | undefined;
   /** The text of the scalar at a path as it stands in the file, without quotes; empty for none. */
   readonly text: (path: Path) => string;
+  /** The comment, with its #, that follows a key in the place of a value; undefined where none does. */
+  readonly commentAfter?: (path: Path) => string | undefined;
 }
 
-/** A core reader's view of content that was read with marks before its scalars. */
-export function coreFile(marked: RawMap): CoreFile {
+/** A core reader's view of a file's content, which was read with marks before its scalars, and its text. */
+export function coreFile(marked: RawMap, text: string): CoreFile {
   const scalarAt = (path: Path): string | undefined => {
     const found = valueAt(marked, path);
     return typeof found === 'string' ? found : undefined;
@@ -26,7 +28,27 @@ export function coreFile(marked: RawMap): CoreFile {
     root: valueOf(marked),
     plain: (path) => scalarAt(path)?.startsWith(UNQUOTED),
     text: (path) => scalarAt(path)?.slice(UNQUOTED.length) ?? '',
+    commentAfter: (path) => commentIn(text, path),
   };
+}
+
+/** Goes from key to key of a path through a text. */
+function commentIn(text: string, path: Path): string | undefined {
+  let at = 0;
+  for (const key of path) {
+    const found = typeof key === 'number' ? -1 : text.slice(at).search(keyForm(key));
+    if (found >= 0) at += found + String(key).length;
+  }
+  return /^:? *:[ \t]+(#.*)/.exec(text.slice(at))?.[1]?.trim();
+}
+
+function keyForm(key: string): RegExp {
+  return new RegExp(`(?<![\\w-])${key.replaceAll(/[^\w-]/g, '.')}:`);
+}
+
+/** A text in the quotes in which it can stand as it is. */
+export function inQuotes(text: string): string {
+  return /["\\]/.test(text) ? `'${text.replaceAll("'", "''")}'` : `"${text}"`;
 }
 
 function valueOf(marked: Raw): unknown {

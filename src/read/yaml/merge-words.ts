@@ -31,7 +31,7 @@ export function strayFinding({ file, text }: FileText, stray: TextSpan): Finding
   return {
     ...RULE,
     at: placeInText(file, text, stray),
-    message: `a line ${sign} of a merge stands here without the others of its kind`,
+    message: `a line ${sign} of a merge is here without the others of its kind`,
     hint: 'see whether the lines around it are right, and delete this one',
   };
 }
@@ -94,12 +94,12 @@ function idsInSide(records: readonly Disputed[], side: 'inOurs' | 'inTheirs'): s
 
 function hintOf(file: string, { conflict, records, isWhole }: Meeting): string {
   const lines = `the lines <<<<<<<, ${conflict.hasBase ? '|||||||, ' : ''}======= and >>>>>>>`;
-  const base = conflict.hasBase ? ' and what stands from ||||||| to =======' : '';
+  const base = conflict.hasBase ? ' and what is from ||||||| to =======' : '';
   if (records.every(({ inOurs, inTheirs }) => inOurs === inTheirs))
     return `keep the lines that are right, and delete the others and ${lines}`;
   if (!isWhole)
     return `lines outside the markers belong to these too, so don't just delete the markers; this shows each whole: git checkout --conflict=diff3 -- "${file}"`;
-  return `to keep all that stands here, delete just ${lines}${base}; else delete what is to go as well`;
+  return `to keep all that is here, delete just ${lines}${base}; else delete what is to go as well`;
 }
 
 function sideWords({ conflict, records }: Meeting, which: 'ours' | 'theirs'): string {

@@ -1,6 +1,6 @@
 /** Turns the yaml package's nodes into raw content, and refuses what a studio's files must not have. */
 import { isAlias, isMap, isScalar, isSeq, type Node, type Pair, type Scalar } from 'yaml';
-import { QUOTED, UNQUOTED, isNumberKey, isOdd, type ReadOptions } from './core.ts';
+import { QUOTED, UNQUOTED, inQuotes, isNumberKey, isOdd, type ReadOptions } from './core.ts';
 import type { TextSpan } from '../lines.ts';
 import { newMapping, type Raw, type RawMap } from '../raw.ts';
 import { DEEPEST } from './sweep.ts';
@@ -50,7 +50,7 @@ export function convertPair(pair: Pair, text: string, options: ReadOptions): Con
 }
 
 function rawOf(conversion: NodeConversion, node: unknown, site: Site): Raw {
-  if (isAlias(node)) return refuse(conversion, spanOf(node), ALIAS);
+  if (isAlias(node)) return refuseSign(conversion, spanOf(node));
   if (hasProperties(node)) conversion.refusals.push(propertyRefusal(node, conversion.text));
   if (isScalar(node)) return scalarText(conversion, node, site.key);
   if (site.depth > DEEPEST) return refuse(conversion, spanOf(node), TOO_DEEP);
@@ -98,14 +98,36 @@ function keyText(conversion: NodeConversion, { key, value }: Pair): string {
   if (plain && text === '') return refuse(conversion, spanOf(key), NO_KEY);
   if (plain && text === '<<') return refuse(conversion, spanOf(key), MERGE_KEY);
   if (text.includes('\n')) return refuse(conversion, spanOf(key), COMPLEX_KEY);
-  if (plain && text.trim() !== text) return refuse(conversion, spanOf(key), FOREIGN_BLANK);
+  if (plain && text.trim() !== text) return refuse(conversion, spanOf(key), FOREIGN_SPACE);
   if (plain && value === null && /^[\w-]+:\S/.test(text))
-    return refuse(conversion, spanOf(key), blankAfterColon(text));
+    return refuse(conversion, spanOf(key), spaceAfterColon(text));
   return text;
 }
 
 /** What is said of a place. */
 export type Words = Omit<NodeRefusal, 'span'>;
+
+function refuseSign(conversion: NodeConversion, span: TextSpan): string {
+  conversion.refusals.push(ofSign(conversion.text, span, ALIAS));
+  return '';
+}
+
+/**
+ * The refusal of a sign that gives a value another meaning: said of the whole value, which may well be a
+ * text, where the sign is its beginning.
+ */
+export function ofSign(text: string, span: TextSpan, { message, hint }: Words): NodeRefusal {
+  const { start } = span;
+  const value = /^[^\r\n,}\]]*/.exec(text.slice(start))?.[0].trimEnd() ?? '';
+  if (!/[\w-]:[ \t]+$/.test(text.slice(Math.max(0, start - 80), start)) || value.includes(': '))
+    return { span, message, hint };
+  const inText = `write ${inQuotes(value)}, in quotes, if the ${text.charAt(start)} belongs to it`;
+  return {
+    span: { start, end: start + value.length },
+    message,
+    hint: `${inText}; otherwise ${hint}`,
+  };
+}
 
 function refuse({ refusals }: NodeConversion, span: TextSpan, words: Words): string {
   refusals.push({ span, ...words });
@@ -125,7 +147,7 @@ function propertyRefusal({ anchor, range }: Decorated, text: string): NodeRefusa
   const [sign, words] = anchor === undefined ? ['!', TAG] : ['&', ANCHOR];
   let at = Math.max(0, text.lastIndexOf(sign, start));
   if (text.charAt(at - 1) === sign) at -= 1;
-  return { span: { start: at, end: start }, ...words };
+  return ofSign(text, { start: at, end: start }, words);
 }
 
 /** Where a node stands in the text that was parsed. */
@@ -134,19 +156,19 @@ export function spanOf(node: unknown): TextSpan {
   return { start, end };
 }
 
-/** A name with a colon that lacks the blank behind it: `date:2026-03-08`. */
-export function blankAfterColon(text: string): Words {
+/** A name with a colon that lacks the space after it: `date:2026-03-08`. */
+export function spaceAfterColon(text: string): Words {
   const colon = text.indexOf(':') + 1;
   return {
-    message: `a blank is missing after the colon of "${text.slice(0, colon)}"`,
-    hint: `write "${text.slice(0, colon)} ${text.slice(colon)}"`,
+    message: `a space is missing after the colon of "${text.slice(0, colon)}"`,
+    hint: `write: ${text.slice(0, colon)} ${text.slice(colon)}`,
   };
 }
 
 function repeated(key: string): Words {
   return {
-    message: `"${key}" stands here for the second time`,
-    hint: 'keep one of the two',
+    message: `"${key}" is used twice in this record`,
+    hint: 'take this one out, or the one before it, whichever is not meant',
   };
 }
 
@@ -157,18 +179,18 @@ export const TOO_DEEP: Words = {
 };
 /** What is said of an alias. */
 export const ALIAS: Words = {
-  message: 'a value that begins with * stands for another one (an alias); such are not read',
-  hint: 'write the value itself, or put it in quotes if the * belongs to it',
+  message: 'a value that begins with * refers to another one (an alias); such are not read',
+  hint: 'write the value itself',
 };
 /** What is said of an anchor. */
 export const ANCHOR: Words = {
   message: 'a value is named with & for use elsewhere (an anchor); such are not read',
-  hint: 'write the value wherever it is used, or put it in quotes if the & belongs to it',
+  hint: 'write the value wherever it is used',
 };
 /** What is said of a tag. */
 export const TAG: Words = {
   message: 'a value is given a type with ! (a tag); such are not read',
-  hint: 'take the tag away, or put the value in quotes if the ! belongs to it',
+  hint: 'take the tag out',
 };
 const MERGE_KEY: Words = {
   message: 'a key << takes over fields from elsewhere (a merge key); such are not read',
@@ -176,13 +198,13 @@ const MERGE_KEY: Words = {
 };
 const COMPLEX_KEY: Words = {
   message: 'the name of a field must be a single word',
-  hint: 'begin the line with a name, a colon and a blank',
+  hint: 'begin the line with a name, a colon and a space',
 };
-const FOREIGN_BLANK: Words = {
-  message: 'a blank beside this name is not that of the space bar',
-  hint: 'delete it and type blanks instead; it may come from a web page',
+const FOREIGN_SPACE: Words = {
+  message: 'a space beside this name is not that of the space bar',
+  hint: 'delete it and type a space instead; it may come from a web page',
 };
 const NO_KEY: Words = {
-  message: 'a value stands here without the name of its field',
+  message: 'there is a value here without the name of its field',
   hint: 'write the name before the colon',
 };

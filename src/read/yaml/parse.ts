@@ -171,7 +171,7 @@ function directiveIn(text: string, records: readonly RecordSpan[]): NodeRefusal 
     record && {
       span: { start: record.start, end: record.start + 1 },
       message: 'a line at the margin begins with %',
-      hint: 'take it away; a file needs no such instructions',
+      hint: 'take this line out; a file needs no such instructions',
     }
   );
 }
@@ -220,10 +220,19 @@ function add(reading: TextReading, { key, value }: ReadEntry, span: TextSpan): v
     rule,
     severity: 'error',
     at: place(span),
-    message: `"${key}" stands in this file for the second time`,
-    hint: source.file === SETTINGS_FILE ? 'keep one of the two' : 'give one of the two another id',
-    related: [{ at: place(earlier), message: 'here it stands first' }],
+    message: `"${key}" is used twice in this file`,
+    hint:
+      source.file === SETTINGS_FILE
+        ? 'take this one out, or the first, whichever is not meant'
+        : `give one of the two another id, such as ${otherId(reading, key)}`,
+    related: [{ at: place(earlier), message: 'first here' }],
   }));
+}
+
+function otherId({ first }: TextReading, key: string): string {
+  let turn = 2;
+  while (first.has(`${key}-${turn}`)) turn += 1;
+  return `${key}-${turn}`;
 }
 
 function refuseIn(

@@ -86,7 +86,15 @@ interface PathStep {
   readonly value: unknown;
 }
 
-function spanAt(document: Document.Parsed, { path, on }: Spot): TextSpan {
+function spanAt(document: Document.Parsed, spot: Spot): TextSpan {
+  const { path, through } = spot;
+  const span = spanOfPath(document, spot);
+  if (through === undefined) return span;
+  const last = spanOfPath(document, { ...spot, path: [...path.slice(0, -1), through], on: 'key' });
+  return { start: span.start, end: Math.max(span.end, last.end) };
+}
+
+function spanOfPath(document: Document.Parsed, { path, on }: Spot): TextSpan {
   const root: PathStep = { key: firstKey(document.contents), value: document.contents };
   let step = root;
   for (const name of path) {

@@ -1,5 +1,5 @@
 /** One pass over the book that keeps every material and glaze bucket in quantity and value. */
-import type { Book, Day, Material, Recipe } from '../../book.ts';
+import type { Book, Day, Grade, Material, Recipe } from '../../book.ts';
 import type { Spot } from '../../problem.ts';
 import type { Decimal } from '../../number/decimal.ts';
 import { NO_MONEY, add, addUnder, opposite, type Money } from '../../number/money.ts';
@@ -58,6 +58,28 @@ export interface Shortfall {
   readonly history?: StageHistory;
   /** Whether the same ware was counted with a cost before. */
   readonly isTwice?: boolean;
+  /** Of finished pieces: those that were meant. */
+  readonly meant?: MeantPieces;
+  /** Of finished pieces: what is there of the product besides. */
+  readonly instead?: readonly OtherPieces[];
+}
+
+/** Which finished pieces of a product a line means. */
+interface MeantPieces {
+  readonly lot?: string | undefined;
+  readonly glaze?: string | undefined;
+  readonly grade?: Grade | undefined;
+  /** Empty for the studio. */
+  readonly place: string;
+}
+
+/** Finished pieces of one grade, glaze and place. */
+export interface OtherPieces {
+  readonly grade: Grade;
+  /** The recipes on them; empty where that is not known. */
+  readonly glaze: string;
+  readonly place: string;
+  readonly count: number;
 }
 
 /** A pool with what it holds, and the unit that it is told in: a material's own, grams for a recipe's. */

@@ -3,6 +3,7 @@ import type { Consigned, ConsignedLine } from '../../book.ts';
 import { moveFinished, takeFinished, type Moved } from './finished.ts';
 import { STUDIO_PLACE } from './lot.ts';
 import { noteOpenGlaze } from './open-glaze.ts';
+import { thereInstead } from './there-instead.ts';
 import { noteShort, noteWare, type Selection, type Ware } from './ware.ts';
 import { countIn } from '../../grouping.ts';
 
@@ -49,6 +50,8 @@ function consignLine(ware: Ware, listed: ListedLine): void {
     what: product,
     wanted: line.count,
     had,
+    meant: selection,
+    instead: thereInstead(ware, selection),
   });
 }
 

@@ -7,6 +7,7 @@ import { rounded } from '../booked.ts';
 import { type Cost, NO_COST, addCosts, batchOf, leftIn, restOf } from '../costs/cost.ts';
 import { takeFinished } from './finished.ts';
 import { STUDIO_PLACE, countAt, historyOf, type LotState } from './lot.ts';
+import { thereInstead } from './there-instead.ts';
 import { noteShort, noteWare, noteWorked, startLot, type Account, type Ware } from './ware.ts';
 
 /** Where the cost of finished ware goes that left without a sale, by how it left. */
@@ -97,7 +98,9 @@ export function leaveLot(ware: Ware, lot: Lot, index: number): void {
   if (taken.count === gone.count) return;
   const at = { file: lot.file, path: [lot.id, 'gone', index, 'count'] };
   const counts = { wanted: gone.count, had: taken.count };
-  noteShort(ware, { kind: 'finished', day: gone.date, at, what: lot.id, ...counts });
+  const instead = thereInstead(ware, selection);
+  const pieces = { kind: 'finished', what: lot.id, meant: selection, instead } as const;
+  noteShort(ware, { ...pieces, day: gone.date, at, ...counts });
 }
 
 function noteGone(ware: Ware, lot: Lot, { index, cost }: { index: number; cost: Cost }): void {

@@ -27,6 +27,7 @@ import { STUDIO_PLACE, type LotState } from './lot.ts';
 import { placeOf } from './lot-making.ts';
 import { noteOpenGlaze, settleCounted } from './open-glaze.ts';
 import { isOpening } from '../stock/opening.ts';
+import { thereInstead } from './there-instead.ts';
 import {
   noteShort,
   noteWare,
@@ -208,6 +209,8 @@ function reportUnfinished(
     what: selection.product,
     wanted: line.count,
     had,
+    meant: selection,
+    instead: thereInstead(ware, selection),
   });
 }
 

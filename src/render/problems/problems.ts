@@ -128,12 +128,32 @@ export function problemText(
   return printedLayout(`${[...blocks, countsOf(problems)].join('\n\n')}\n`, { colour });
 }
 
-/** The problems in the format asked for. */
+/**
+ * Problems for editors and other programs, a line each: `file:line:column: severity: message [rule]`,
+ * with the hint and the related places after the message; last a line that counts them.
+ */
+function problemLinesText(problems: readonly Problem[]): Printable {
+  const lines = [...problems.map(inOneLine), countsOf(problems)];
+  return printedLayout(lines.map((line) => `${line}\n`).join(''));
+}
+
+function inOneLine(problem: Problem): string {
+  const { place, rule, severity, message, hint, related } = problem;
+  const says = [
+    message,
+    ...(hint === '' ? [] : [`hint: ${hint}`]),
+    ...related.map((other) => `see ${placeText(other.place)} ${other.message}`),
+  ];
+  return visible(`${placeText(place)}: ${severity}: ${says.join('; ')} [${rule}]`);
+}
+
+/** The problems in the format asked for; as text, laid out for a terminal alone. */
 export async function renderProblems(
   problems: readonly Problem[],
   checked: TableHead,
   options: RenderOptions,
 ): Promise<Printable> {
-  if (options.as === 'text') return problemText(problems, options);
+  if (options.as === 'text')
+    return options.terminal ? problemText(problems, options) : problemLinesText(problems);
   return render(problemTable(problems, checked), options);
 }

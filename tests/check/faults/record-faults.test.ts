@@ -12,7 +12,7 @@ describe('a missing, unknown or superfluous field', () => {
     [
       'firings',
       '-kind',
-      'x1 (key) schema: this firing has no kind; add kind with one of bisque, glaze, once, lustre, raku, test',
+      'x1 (key) schema: this firing has no kind; add it, such as kind: bisque; the words are bisque, glaze, once, lustre, raku, test',
     ],
     [
       'sales',
@@ -53,27 +53,27 @@ describe('a missing, unknown or superfluous field', () => {
     [
       'used',
       'weather: fine',
-      'x1/weather (key) schema: a use has no field "weather"; take it out, or move what it says to note; the fields are date, material, quantity, for and note',
+      'x1/weather (key) schema: a use has no field "weather"; write note if it is a remark; the fields are date, material, quantity, for and note',
     ],
     [
       'mixed',
       '-base-weight',
-      'x1 (key) schema: this mix has none of base-weight and total-weight; add exactly one of them',
+      'x1 (key) schema: this mix has none of base-weight and total-weight; add exactly one of them, such as base-weight: 5000 g',
     ],
     [
       'mixed',
       'total-weight: 9 kg',
-      'x1/total-weight (key) schema: this mix has base-weight and total-weight, but they exclude each other; keep the one that is meant, and take the rest out',
+      'x1/total-weight (key) schema: this mix has base-weight and total-weight, but only one of them can be there; take base-weight or total-weight out, whichever is not meant',
     ],
     [
       'firings',
       'load: [ { in: 3 } ]',
-      'x1/load/0 schema: this load line has none of lot, class and outside; add exactly one of them',
+      'x1/load/0 schema: this load line has none of lot, class and outside; add exactly one of them, such as lot: p260308kt',
     ],
     [
       'firings',
       'load: [ { in: 3, lot: a, outside: b, class: c } ]',
-      'x1/load/0/class (key) schema: this load line has lot, class and outside, but they exclude each other; keep the one that is meant, and take the rest out',
+      'x1/load/0/class (key) schema: this load line has lot, class and outside, but only one of them can be there; take lot, class or outside out, whichever is not meant',
     ],
   ])('%s, %s', (kind, change, expected) => {
     expect(said(kind, change)).toEqual([expected]);
@@ -85,7 +85,7 @@ describe('a missing, unknown or superfluous field', () => {
     expect(check('firings', `x1: ${three}\n`)).toMatchObject([
       {
         at: { path: ['x1', 'meter'], on: 'key' },
-        message: 'this firing has energy, meter and fuel-used, but they exclude each other',
+        message: 'this firing has energy, meter and fuel-used, but only one of them can be there',
       },
     ]);
   });

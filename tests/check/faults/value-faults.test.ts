@@ -4,16 +4,8 @@ import { check, said } from './said.ts';
 
 describe('a value of the wrong sort', () => {
   test.each<[RawFile['kind'], string, string]>([
-    [
-      'products',
-      'minutes: ',
-      'x1/minutes schema: minutes is empty; write a value, such as 18, or take the line out',
-    ],
-    [
-      'products',
-      'name: ""',
-      'x1/name schema: name is empty; write a value, such as Mug, or take the line out',
-    ],
+    ['products', 'minutes: ', 'x1/minutes schema: minutes is empty; write it as minutes: 18'],
+    ['products', 'name: ""', 'x1/name schema: name is empty; write it as name: Mug'],
     [
       'products',
       'clay: 450 g',
@@ -47,7 +39,7 @@ describe('a value of the wrong sort', () => {
     [
       'products',
       'care: [ food, oven, food ]',
-      'x1/care/2 schema: care names "food" twice; take one of the two out',
+      'x1/care/2 schema: care names "food" twice; take this one out',
     ],
   ])('%s, %s', (kind, change, expected) => {
     expect(said(kind, change)).toEqual([expected]);
@@ -96,7 +88,7 @@ describe('a word that is not known', () => {
     [
       'kilns',
       'duty: { oxidation: 4% }',
-      'x1/duty/oxidation (key) schema: "oxidation" is not one of the words for duty; use one of bisque, glaze, once, lustre, raku, test',
+      'x1/duty/oxidation (key) schema: "oxidation" is not one of the words for duty; write one of bisque, glaze, once, lustre, raku, test',
     ],
     [
       'materials',
@@ -106,7 +98,7 @@ describe('a word that is not known', () => {
     [
       'firings',
       'kiln: my kiln',
-      'x1/kiln schema: kiln is "my kiln", which can\'t be an id; an id is a letter, then letters, digits and hyphens: my-kiln',
+      'x1/kiln schema: kiln is "my kiln", which can\'t be an id; write my-kiln; an id is a letter, then letters, digits and hyphens',
     ],
     [
       'firings',

@@ -25,7 +25,11 @@ describe.each<[string, readonly (readonly [string, string])[]]>([
         'free',
         'which is not an amount in plain digits; write digits with a point for the decimals, such as EXAMPLE',
       ],
-      ['-5', "but it can't be below 0; write it without the minus, or take it out"],
+      [
+        '6.5%',
+        'a percentage, but an amount of money belongs there; write what it came to in money, such as EXAMPLE',
+      ],
+      ['-5', "but it can't be below 0; write 5 if the minus is a slip"],
       [
         '1234567890123',
         'which has too many digits; write at most 12 before the point and 20 after it',
@@ -36,21 +40,20 @@ describe.each<[string, readonly (readonly [string, string])[]]>([
     'positive-count',
     [
       ['0', 'but it must be more than 0; write how much it is, such as EXAMPLE'],
-      ['-3', "but it can't be below 0; write it without the minus, or take it out"],
+      ['-3', "but it can't be below 0; write 3 if the minus is a slip"],
       ['2.0', 'which is not a whole number; write 2'],
       ['24 mugs', 'which is not a whole number; write 24'],
-      ['2.5', 'which is not a whole number; write a whole number, such as EXAMPLE'],
-      ['a dozen', 'which is not a whole number; write a whole number, such as EXAMPLE'],
+      ['2.5', 'which is not a whole number; write 2 or 3, whichever you mean'],
+      ['a dozen', 'which is not a whole number; write 12'],
+      ['two dozen bowls', 'which is not a whole number; write 24'],
+      ['six', 'which is not a whole number; write 6'],
     ],
   ],
   [
     'density',
     [
       ['1,45', 'which is not a density between 1 and 20; write 1.45'],
-      [
-        '145',
-        'which is not a density between 1 and 20; write it against water, which is 1: such as EXAMPLE',
-      ],
+      ['145', 'which is not a density between 1 and 20; write 1.45'],
     ],
   ],
   [
@@ -71,7 +74,7 @@ describe.each<[string, readonly (readonly [string, string])[]]>([
       ],
       ['3 kgg', 'and "kgg" is not one of the units; write 3 kg'],
       ['a bag', 'which is not a quantity; write a number, a space and a unit, such as EXAMPLE'],
-      ['-1 kg', "but it can't be below 0; write it without the minus, or take it out"],
+      ['-1 kg', "but it can't be below 0; write 1 kg if the minus is a slip"],
     ],
   ],
   [
@@ -79,7 +82,10 @@ describe.each<[string, readonly (readonly [string, string])[]]>([
     [
       ['0 g', 'but it must be more than 0; write how much it is, such as EXAMPLE'],
       ['5 L', 'but a weight belongs there; use g, kg, t, oz, lb or ton'],
-      ['5000', 'without a unit; add the unit: g, kg, t, oz, lb or ton'],
+      [
+        '5000',
+        'without a unit; write 5000 g, or the number with kg, t, oz, lb or ton, whichever it is',
+      ],
       ['5 tons', 'and "tons" is not one of the units; write 5 ton or 5 t, whichever you mean'],
     ],
   ],
@@ -99,14 +105,14 @@ describe.each<[string, readonly (readonly [string, string])[]]>([
       ['8', 'which is not a percentage; write 8%'],
       ['2,9 %', 'which is not a percentage; write 2.9%'],
       ['8 percent', 'which is not a percentage; write 8%'],
-      ['0.08', 'which is not a percentage; write a number and a percent sign, such as EXAMPLE'],
+      ['0.08', 'which is not a percentage; write 8% or 0.08%, whichever you mean'],
       ['much', 'which is not a percentage; write a number and a percent sign, such as EXAMPLE'],
     ],
   ],
   [
     'share',
     [
-      ['140%', 'which is more than 100%; write a percentage from 0% to 100%'],
+      ['140%', 'which is more than 100%; write a percentage from 0% to 100%, such as EXAMPLE'],
       ['40', 'which is not a percentage; write 40%'],
     ],
   ],
@@ -143,7 +149,10 @@ describe.each<[string, readonly (readonly [string, string])[]]>([
         'which is not written as year-month-day; write 2026-08-03 or 2026-03-08, whichever you mean',
       ],
       ['31.3.2026', 'which is not written as year-month-day; write 2026-03-31'],
-      ['2026-02-29', 'which is not a day of the calendar; write year-month-day, such as EXAMPLE'],
+      [
+        '2026-02-29',
+        'which is not a day of the calendar; write 2026-02-28 or 2026-03-01, whichever you mean',
+      ],
       ['yesterday', 'which is not a day of the calendar; write year-month-day, such as EXAMPLE'],
       ['1026-03-08', 'which is too far off; write a day from 1900 to 2099'],
     ],
@@ -151,7 +160,10 @@ describe.each<[string, readonly (readonly [string, string])[]]>([
   [
     'paid',
     [
-      ['yes', 'which is neither a day nor no; write the day it was paid, or no while it is owed'],
+      [
+        'yes',
+        'which is neither a day nor no; write the day it was paid, such as EXAMPLE, or no while it is owed',
+      ],
       ['2026-3-8', 'which is not written as year-month-day; write 2026-03-08'],
     ],
   ],
@@ -198,7 +210,7 @@ describe.each<[string, readonly (readonly [string, string])[]]>([
     'power',
     [
       ['11 KW', 'which is not a power in kW; write 11 kW'],
-      ['11520 W', 'which is not a power in kW; write it as it: EXAMPLE'],
+      ['11520 W', 'which is not a power in kW; write 11.52 kW'],
     ],
   ],
   [
@@ -226,7 +238,7 @@ describe.each<[string, readonly (readonly [string, string])[]]>([
     [
       [
         'blue mug',
-        "which can't be an id; an id is a letter, then letters, digits and hyphens: blue-mug",
+        "which can't be an id; write blue-mug; an id is a letter, then letters, digits and hyphens",
       ],
       ['2nd', "which can't be an id; an id is a letter, then letters, digits and hyphens"],
     ],
@@ -240,7 +252,7 @@ describe.each<[string, readonly (readonly [string, string])[]]>([
 
 test('what is told to write can be written', () => {
   const told = (hint: string): string[] => {
-    const [, answers = ''] = /^write ("?[\d$].*?)(?:, whichever you mean)?$/.exec(hint) ?? [];
+    const [, answers = ''] = /^write ("?[\d$].*?)(?:,? (?:whichever|or the|if) .*)?$/.exec(hint) ?? [];
     return answers === '' ? [] : answers.replaceAll('"', '').split(' or ');
   };
   const type = fc.constantFrom(...Object.keys(PATTERNS).filter((name) => name !== 'text'));

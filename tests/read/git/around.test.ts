@@ -107,7 +107,7 @@ describe('the repository around a studio', () => {
   it('is never one whose files lie beside those of the studio', () => {
     const loose = realpathSync(tempStudio({ 'studio.yaml': 'format: 1\n' }));
     cpSync(join(studio(), '.git'), loose, { recursive: true });
-    expect(opened(loose)).toMatch(/is in no git repository/);
+    expect(opened(loose)).toMatch(/is not in a git repository/);
     const root = studio();
     cpSync(join(studio(), '.git'), join(root, 'books'), { recursive: true });
     expect(opened(join(root, 'books'))).toBe(join(root, '.git'));

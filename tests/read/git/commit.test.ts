@@ -171,7 +171,7 @@ describe('kinds of repository', () => {
     const bare = tempStudio({});
     git(folder, 'clone', '-q', '--bare', '.', join(bare, 'it.git'));
     const place = join(bare, 'it.git');
-    expect(refusal(openRepository(place, ENVIRONMENT))).toMatch(/in no git repository/);
+    expect(refusal(openRepository(place, ENVIRONMENT))).toMatch(/not in a git repository/);
     const repository = sure(openBareRepository(place, ENVIRONMENT) ?? { refused: 'none' });
     expect(repository.isBare).toBe(true);
     const prefix = studioPrefix(repository, commit(repository, 'HEAD'));
@@ -261,6 +261,6 @@ describe('revisions', () => {
   });
 
   it('outside a repository nothing can be compared', () => {
-    expect(refusal(openRepository(tempStudio({}), ENVIRONMENT))).toMatch(/in no git repository/);
+    expect(refusal(openRepository(tempStudio({}), ENVIRONMENT))).toMatch(/not in a git repository/);
   });
 });

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { mendedDays, mendedSpan, mendedTime } from '../../../src/check/faults/numerals.ts';
+import { likelyDays, likelySpan, likelyTime } from '../../../src/check/faults/numerals.ts';
 
 test.each<[string, string[]]>([
   ['2026-3-8', ['2026-03-08']],
@@ -9,12 +9,12 @@ test.each<[string, string[]]>([
   ['3. 3. 2026', ['2026-03-03']],
   ['13/3/2026', ['2026-03-13']],
   ['3/13/2026', ['2026-03-13']],
-  ['2026-02-30', []],
+  ['2026-02-30', ['2026-02-28', '2026-03-02']],
   ['32/1/2026', []],
   ['2026', []],
   ['March', []],
 ])('%s may mean %s', (text, answers) => {
-  expect(mendedDays(text)).toEqual(answers);
+  expect(likelyDays(text)).toEqual(answers);
 });
 
 test.each([
@@ -30,7 +30,7 @@ test.each([
   ['6:75', undefined],
   ['noon', undefined],
 ])('%s means %s', (text, time) => {
-  expect(mendedTime(text)).toBe(time);
+  expect(likelyTime(text)).toBe(time);
 });
 
 test.each([
@@ -41,5 +41,5 @@ test.each([
   ['1-2-3', undefined],
   ['x-y', undefined],
 ])('%s means %s', (text, span) => {
-  expect(mendedSpan(text)).toBe(span);
+  expect(likelySpan(text)).toBe(span);
 });

@@ -1,0 +1,81 @@
+/** Mistakes in the names of fields, and fields that are missing or too many. */
+import type { MistakeRow } from './mistake-row.ts';
+
+export const IN_FIELDS: readonly MistakeRow[] = [
+  ['a field misspelt', 'products.yaml', 'second: 18.00', '«secnd»: 18.00'],
+  ['a required field misspelt', 'pieces.yaml', 'made: 24', '«mdae»: 24'],
+  [
+    'amount for the price of a line',
+    'sales.yaml',
+    'count: 2, price: 28.00',
+    'count: 2, «amount»: 28.00',
+  ],
+  ['qty for count', 'sales.yaml', 'mug, count: 2', 'mug, «qty»: 2'],
+  ['items for lines', 'sales.yaml', 'paid: no\n  lines', 'paid: no\n  «items»'],
+  ['a capital', 'sales.yaml', 's260404dr:\n  date', 's260404dr:\n  «Date»'],
+  ['another spelling', 'studio.yaml', 'labour-rate', '«labor-rate»'],
+  ['an underscore', 'studio.yaml', 'lead-days', '«lead_days»'],
+  ['customer for buyer', 'sales.yaml', '  buyer: a neighbour', '  «customer»: a neighbour'],
+  ['vendor for supplier', 'bought.yaml', 'supplier', '«vendor»'],
+  ['qty for quantity', 'used.yaml', 'quantity', '«qty»'],
+  ['a field of no name that is near', 'pieces.yaml', 'note:', '«weather»:'],
+  ['no date', 'sales.yaml', 's260412cl:\n  date: 2026-04-12\n', '«s260412cl»:\n'],
+  [
+    'no price',
+    'sales.yaml',
+    '{ product: mug, count: 2, price: 28.00 }',
+    '«{ product: mug, count: 2 }»',
+  ],
+  [
+    'no kind of a channel',
+    'channels.yaml',
+    'door:\n  name: From the studio\n  kind: direct\n',
+    '«door»:\n  name: From the studio\n',
+  ],
+  [
+    'no currency',
+    'studio.yaml',
+    'format: 1\nname: Alder Lane\ncurrency: USD',
+    '«format»: 1\nname: Alder Lane',
+  ],
+  [
+    'nothing that was sold',
+    'sales.yaml',
+    '{ product: mug, count: 2, price: 28.00 }',
+    '«{ count: 2, price: 28.00 }»',
+  ],
+  [
+    'two things that were sold',
+    'sales.yaml',
+    '{ class: evening,',
+    '{ product: mug, «class»: evening,',
+  ],
+  [
+    'energy and meter',
+    'firings.yaml',
+    'meter: { before: 100, after: 140.5 }',
+    'energy: 40.5 kWh\n  «meter»: { before: 100, after: 140.5 }',
+  ],
+  [
+    'both weights of a mix',
+    'mixed.yaml',
+    'base-weight: 4 kg\n  water',
+    'base-weight: 4 kg\n  «total-weight»: 4.16 kg\n  water',
+  ],
+  ['an empty value', 'used.yaml', 'quantity: 12 lb', '«quantity»:'],
+  ['an empty word', 'channels.yaml', '  kind: fair', '  «kind»:'],
+  [
+    'fields under one that takes a value',
+    'products.yaml',
+    'wholesale: 22.00',
+    '«wholesale»:\n    amount: 22.00',
+  ],
+  ['a misspelt key of causes', 'firings.yaml', 'why: { crawled: 2,', 'why: { «crawld»: 2,'],
+  ['a cause in another form', 'firings.yaml', 'why: { cracked: 1 }', 'why: { «crack»: 1 }'],
+  [
+    'one word twice',
+    'products.yaml',
+    '  wholesale: 22.00',
+    '  care: [ornamental, «ornamental»]\n  wholesale: 22.00',
+  ],
+];

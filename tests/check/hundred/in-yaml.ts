@@ -1,0 +1,80 @@
+/** Mistakes in how the file is written. */
+import type { MistakeRow } from './mistake-row.ts';
+
+const LINE = '    - { product: mug, count: 2, price: 28.00 }\n';
+
+export const IN_YAML: readonly MistakeRow[] = [
+  ['a tab for the indentation', 'pieces.yaml', '  product: mug', '«\t»product: mug'],
+  ['no space after the colon', 'pieces.yaml', '  made: 24', '  «made:24»'],
+  ['no colon', 'pieces.yaml', '  made: 24', '  «made 24»'],
+  ['a quote that is not closed', 'pieces.yaml', 'thrown by the pound', '«"thrown by the pound»'],
+  [
+    'a brace that is not closed',
+    'sales.yaml',
+    LINE,
+    '    - «{ product: mug, count: 2, price: 28.00»\n',
+  ],
+  [
+    'a bracket that is not closed',
+    'products.yaml',
+    '  wholesale: 22.00',
+    '  care: «[ornamental»\n  wholesale: 22.00',
+  ],
+  ['no comma in braces', 'sales.yaml', 'product: mug, count: 2', 'product: «mug count: 2»'],
+  ['two commas in braces', 'sales.yaml', 'product: mug, count: 2', 'product: mug,«,» count: 2'],
+  ['a bracket too many', 'sales.yaml', LINE, '    - { product: mug, count: 2, price: 28.00 }«}»\n'],
+  ['a comma for thousands in braces', 'bought.yaml', 'cost: 1212.50', 'cost: «1,212.50»'],
+  ['the same without cents', 'bought.yaml', 'cost: 1212.50', 'cost: «1,212»'],
+  [
+    'a comma for the decimals in braces',
+    'sales.yaml',
+    LINE,
+    '    - { product: mug, count: 2, price: «28,50» }\n',
+  ],
+  ['a field twice', 'pieces.yaml', '  made: 24', '  made: 24\n  «made»: 20'],
+  [
+    'dashes at the margin',
+    'sales.yaml',
+    `  lines:\n${LINE}    - product: bowl\n      count: 1\n      price: 44.00\n      discount: 10%\n`,
+    '  lines:\n«- { product: mug, count: 2, price: 28.00 }»\n',
+  ],
+  [
+    'no space after the dash',
+    'sales.yaml',
+    '    - { class',
+    '    «-{ class: evening, count: 2, price: 180.00 }»\n#',
+  ],
+  [
+    'no space after the dash of fields',
+    'firings.yaml',
+    '    - lot: p260301mg',
+    '    «-lot: p260301mg»',
+  ],
+  [
+    'typographer’s quotes round a cone',
+    'recipes.yaml',
+    'kind: glaze\n  cone: "6"\n  versions:\n    - from: 2026-01-01\n      base:\n        - { material: feldspar, parts: 60 }',
+    'kind: glaze\n  cone: «“6”»\n  versions:\n    - from: 2026-01-01\n      base:\n        - { material: feldspar, parts: 60 }',
+  ],
+  [
+    'typographer’s quotes round an id',
+    'sales.yaml',
+    'product: bowl\n      count: 1',
+    'product: «“bowl”»\n      count: 1',
+  ],
+  ['a comment for a text', 'pieces.yaml', 'note: thrown by the pound', '«note»: # 12'],
+  ['a field deeper than its neighbours', 'pieces.yaml', '  product: bowl', '   «product: bowl»'],
+  ['a field less deep than its neighbours', 'pieces.yaml', '  product: bowl', ' «product: bowl»'],
+  ['a field at the margin', 'reclaimed.yaml', '  quantity: 6 lb', '«quantity»: 6 lb'],
+  ['a field of an entry in another column', 'firings.yaml', '      in: 22', '     «in: 22»'],
+  ['a colon in a text', 'pieces.yaml', 'note: thrown by the pound', 'note: «glaze: thin»'],
+  ['a text that begins with @', 'sales.yaml', 'note: sunny', 'note: «@ the square»'],
+  ['a text that begins with %', 'sales.yaml', 'note: sunny', 'note: «%10 off all day»'],
+  ['a text that begins with *', 'sales.yaml', 'note: sunny', 'note: «*sunny*»'],
+  ['a text that begins with !', 'sales.yaml', 'note: sunny', 'note: «!sunny»'],
+  ['a backslash in double quotes', 'sales.yaml', 'note: sunny', 'note: "till «\\p»hotos"'],
+  ['words after a quoted one', 'sales.yaml', 'note: sunny', 'note: «"sunny" till four»'],
+  ['an id twice in a file', 'sales.yaml', 's260411mk', '«s260404dr»'],
+  ['an id with a space', 'used.yaml', 'u260416cl', '«u 260416»'],
+  ['a line of three dashes', 'sales.yaml', '\ns260411mk', '«---»\ns260411mk'],
+];
