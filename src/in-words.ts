@@ -18,6 +18,11 @@ export function sentences(...all: readonly (string | false | undefined)[]): stri
   return all.filter((sentence) => typeof sentence === 'string');
 }
 
+/** A sentence with its full stop. */
+export function ended(text: string): string {
+  return text.endsWith('.') ? text : `${text}.`;
+}
+
 /** A path as it is typed to change a record, with list items counted from 1: `lines.1.price`. */
 export function pathWords(path: readonly (string | number)[]): string {
   return path.map((step) => (typeof step === 'number' ? step + 1 : step)).join('.');

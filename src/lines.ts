@@ -2,7 +2,7 @@
 import { createInterface } from 'node:readline';
 import { setTimeout } from 'node:timers/promises';
 import type { ReadStream, WriteStream } from 'node:tty';
-import type { Lines } from './commands/world.ts';
+import type { TypedLines } from './commands/world.ts';
 import { once } from './once.ts';
 
 /** The streams of a terminal, and who else has to be told when it ends. */
@@ -17,7 +17,7 @@ interface LineStreams {
 const SILENCE = 50;
 
 /** Reads lines as the terminal gives them; it edits them itself, and nothing of it is changed. */
-export function openTerminalLines({ input, output, onExit }: LineStreams): Lines {
+export function openTerminalLines({ input, output, onExit }: LineStreams): TypedLines {
   const reader = createInterface({ input, terminal: false });
   let lines: (string | undefined)[] = [];
   let taker: ((line: string | undefined) => void) | undefined;

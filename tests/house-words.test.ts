@@ -17,7 +17,7 @@ const NOT_AGAIN: readonly (readonly [word: RegExp, instead: string])[] = [
   [/\bplain[\s-]+text[\s-]+files?\b|\bin\s+plain\s+text\b/i, 'a studio book'],
   [/\b(?:given|gave|gives|give) up\b/i, 'cancelled'],
   [/\bgive(?:n)? again and again\b/i, 'repeatable'],
-  [/\bcomes? through\b/i, 'yield'],
+  [/^Comes through/, 'yield'],
   [/\bspeaks? against\b/i, 'no concerns'],
   [/\bto look at before\b/i, 'check before sending'],
   [/\bprograms? with windows\b/i, 'graphical program'],

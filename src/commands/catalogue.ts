@@ -57,8 +57,21 @@ const ALL = [
   {
     name: 'day',
     about: 'say how the studio is at the end of the day, on one screen',
-    examples: ['saggar day', 'saggar day --long', 'saggar day --as-of 2026-05-17'],
-    options: [{ flags: '--long', about: 'all there is to say, on as many lines' }, ...COMMON],
+    examples: [
+      'saggar day',
+      'saggar day --long',
+      'saggar day --date yesterday',
+      'saggar day --as-of 2026-05-17',
+    ],
+    options: [
+      { flags: '--long', about: "all there is to say, and the day's records with their ids" },
+      {
+        flags: '--date <day>',
+        about:
+          'only list the records of that day as they are now, and definitions that change from it on',
+      },
+      ...COMMON,
+    ],
   },
   {
     name: 'check',

@@ -45,7 +45,7 @@ export const NO_INPUT = {
 } as const;
 
 /** Asks in plain lines. */
-export const PLAIN = {
+export const IN_LINES = {
   flags: '--plain',
   about: 'ask line by line and draw nothing, for a screen reader (also SAGGAR_PLAIN=1)',
 } as const;
@@ -122,5 +122,5 @@ export const EVERYWHERE = [
 /** What may be given before a command's name too, to the commands that take it. */
 export const BEFOREHAND: readonly OptionSpec[] = [STUDIO, AS_OF, as(FORMATS), AFRESH];
 
-/** The values of what any command takes. */
-export type OptionsEverywhere = Partial<ValuesOf<(typeof EVERYWHERE)[number]>>;
+/** The values of what any command takes, and whether it is to draw nothing. */
+export type OptionsEverywhere = Partial<ValuesOf<(typeof EVERYWHERE)[number] | typeof IN_LINES>>;

@@ -1,6 +1,6 @@
 /** What the catalogue says of the commands that change records. */
 import { KINDS } from '../book.ts';
-import { AFRESH, AS_OF, CHANGING, NO_INPUT, PLAIN, STUDIO, as } from './options.ts';
+import { AFRESH, AS_OF, CHANGING, NO_INPUT, IN_LINES, STUDIO, as } from './options.ts';
 import type { CommandSpec, OptionSpec } from './spec.ts';
 
 /** Ends a day at a fair. */
@@ -85,7 +85,7 @@ export const RECORD_COMMANDS = [
           'put what was removed back, word for word: FILE:LINE; the record is on standard input',
       },
       NO_INPUT,
-      PLAIN,
+      IN_LINES,
       ...CHANGING,
     ],
   },
@@ -121,7 +121,7 @@ export const RECORD_COMMANDS = [
       { flags: '--fuel-used <quantity>', about: 'fuel, such as "8.2 m3-gas" or "12 lb propane"' },
       { flags: '--tended <hours>', about: 'hours of work at the kiln' },
       NO_INPUT,
-      PLAIN,
+      IN_LINES,
       ...CHANGING,
     ],
   },
@@ -153,7 +153,7 @@ export const RECORD_COMMANDS = [
       { flags: '--lot <id>', about: 'the lot it is of, when not the oldest', offers: ['pieces'] },
       { flags: '--note <text>', about: 'a note, such as whom it went to' },
       NO_INPUT,
-      PLAIN,
+      IN_LINES,
       ...CHANGING,
     ],
   },
@@ -184,7 +184,7 @@ export const RECORD_COMMANDS = [
       { flags: '--note <text>', about: 'a note of the version, such as why' },
       { flags: '--even-if-mixed', about: 'even if what was mixed since then changes' },
       NO_INPUT,
-      PLAIN,
+      IN_LINES,
       ...CHANGING,
     ],
   },
@@ -223,7 +223,7 @@ export const RECORD_COMMANDS = [
         about: 'take the whole record from standard input, word for word, as before a change',
       },
       NO_INPUT,
-      PLAIN,
+      IN_LINES,
       ...CHANGING,
     ],
   },

@@ -48,7 +48,7 @@ export interface World {
   /** Takes the terminal over for an entry; absent where nothing can be drawn, or nobody can be asked. */
   readonly openScreen?: (() => Promise<Screen>) | undefined;
   /** Reads what a person types line by line; absent where nobody can be asked. */
-  readonly openLines?: (() => Promise<Lines>) | undefined;
+  readonly openLines?: (() => Promise<TypedLines>) | undefined;
   /** All bytes of standard input. */
   readonly readInput: () => Promise<Uint8Array>;
   /** A number by chance, from 0 to below 1. */
@@ -70,11 +70,11 @@ export interface Screen {
 }
 
 /** A terminal on which one line follows the other, and none is drawn over. */
-export interface Lines {
+export interface TypedLines {
   readonly say: (text: Printable) => void;
   /** The next line, when it comes; undefined at the end. Where it is cut off, `cutOff` is said. */
   readonly line: (cutOff: Printable) => Promise<string | undefined>;
-  /** Lines that have come already, as when several are pasted; they are not given again. */
+  /** TypedLines that have come already, as when several are pasted; they are not given again. */
   readonly arrived: () => Promise<readonly string[]>;
   readonly close: () => void;
 }
@@ -105,7 +105,7 @@ export const EXIT = { fine: 0, errors: 1, cannotRun: 2, interrupted: 130 } as co
 /** Why a command can't run at all: one sentence for people, and what to do. */
 export interface Refusal {
   readonly refused: string;
-  /** Lines below the sentence. */
+  /** TypedLines below the sentence. */
   readonly more?: readonly string[];
 }
 

@@ -8,7 +8,7 @@ import type { Lexicon } from './lexicon.ts';
 import { readSentence } from './sentence.ts';
 
 /** A line of the list. */
-interface ListedLine {
+interface SentenceLine {
   /** The option that it is a sentence of, without hyphens, and the sentence. */
   readonly option: string;
   readonly sentence: string;
@@ -23,7 +23,7 @@ interface ListedLine {
 export interface LineList {
   /** What its text is called. */
   readonly file: string;
-  readonly lines: readonly ListedLine[];
+  readonly lines: readonly SentenceLine[];
 }
 
 /** Says for a sentence which option it is of, where no word before it does. */

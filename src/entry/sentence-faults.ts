@@ -43,7 +43,7 @@ function faultAt(
 }
 
 /** That something is said twice. */
-export function twice(word: SentenceWord, what: string): WordFault {
+export function givenTwice(word: SentenceWord, what: string): WordFault {
   return faultAt(word, {
     rule: 'schema',
     message: `${what} is given twice`,

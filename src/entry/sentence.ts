@@ -17,7 +17,7 @@ import {
   fieldTitle,
   noLead,
   nothingAfter,
-  twice,
+  givenTwice,
   unplacedWord,
   type SentenceWord,
   type WordFault,
@@ -154,7 +154,7 @@ function takeOutcome(reading: SentenceReading, word: SentenceWord): boolean {
   reading.at += 2;
   if (cause === undefined) put(reading, field, { word, value: word.text });
   else if (!countCause(reading.fields, cause, word.text))
-    reading.faults.push(twice(word, `"${cause}"`));
+    reading.faults.push(givenTwice(word, `"${cause}"`));
   return true;
 }
 
@@ -263,7 +263,7 @@ function put(
 ): void {
   const name =
     tailOf(reading, word) === field ? `"${word.text}"` : `the ${fieldTitle(reading.spec, field)}`;
-  if (reading.fields.has(field)) reading.faults.push(twice(word, name));
+  if (reading.fields.has(field)) reading.faults.push(givenTwice(word, name));
   else reading.fields.set(field, value);
 }
 

@@ -40,7 +40,7 @@ export interface WareChoice {
 /** The pieces that a line may mean, firsts before seconds, by their glazes. */
 export function standingWare(book: Book, meant: MeantWare): readonly StandingWare[] {
   const found = new Map<string, StandingWare>();
-  const grades = meant.grade ? [meant.grade] : GRADES;
+  const grades = meant.grade ? [meant.grade] : BOTH_GRADES;
   const meantLots = [...lotsStanding(countsFlow(book, meant.day).ware.lots)].filter(
     (state) =>
       state.lot.product === meant.product &&
@@ -61,7 +61,7 @@ export function standingWare(book: Book, meant: MeantWare): readonly StandingWar
   );
 }
 
-const GRADES: readonly Grade[] = ['first', 'second'];
+const BOTH_GRADES: readonly Grade[] = ['first', 'second'];
 
 /** What a line may be about; empty where nothing is to be chosen. A line without a grade is about firsts. */
 export function wareChoices(book: Book, meant: MeantWare): readonly WareChoice[] {
@@ -69,6 +69,36 @@ export function wareChoices(book: Book, meant: MeantWare): readonly WareChoice[]
   const firsts = all.filter(({ grade }) => grade === (meant.grade ?? 'first'));
   if (firsts.length > 0) return isNamed(meant) ? [] : among(firsts, '');
   return meant.grade === undefined ? among(all, 'second ', 1) : [];
+}
+
+/** Finished pieces at a place as a line names them, with how many there are. */
+export interface NamedWare {
+  readonly product: string;
+  readonly grade: Grade;
+  /** `mug oatmeal`, `mug second`. */
+  readonly words: string;
+  readonly count: number;
+}
+
+/** All finished pieces of the products at a place, each as shortly as tells it from the others there. */
+export function namedWare(
+  book: Book,
+  { day, place }: Pick<MeantWare, 'day' | 'place'>,
+  products: Iterable<string>,
+): readonly NamedWare[] {
+  return [...products].flatMap((product) => {
+    const all = standingWare(book, { day, place, product });
+    return BOTH_GRADES.flatMap((grade) => {
+      const same = all.filter((each) => each.grade === grade);
+      const before = grade === 'second' ? 'second ' : '';
+      return among(same, before, 1).map(({ words, count = 0 }) => ({
+        product,
+        grade,
+        words: `${product} ${words}`.trim(),
+        count,
+      }));
+    });
+  });
 }
 
 function isNamed({ glaze, lot }: MeantWare): boolean {
@@ -105,10 +135,10 @@ export function openLines(book: Book, kind: Kind, fields: RawMap): readonly Open
     const lines = valueAt(fields, [field]);
     if (!isList(lines)) return [];
     return lines.flatMap((line, index) => {
-      const meant = isMap(line) ? meantBy({ book, kind, fields }, field, line) : undefined;
+      const meant = isMap(line) ? wareOfLine({ book, kind, fields }, field, line) : undefined;
       if (!meant) return [];
       const { where, ware } = meant;
-      const choices = where === '' ? glazesOf(book, ware) : wareChoices(book, ware);
+      const choices = where === '' ? glazesBack(book, ware) : wareChoices(book, ware);
       const { product } = ware;
       return choices.length > 0
         ? ([{ path: [field, index], product, where, choices }] as const)
@@ -128,7 +158,7 @@ interface LineOwner {
   readonly fields: RawMap;
 }
 
-function meantBy(
+function wareOfLine(
   { book, fields }: LineOwner,
   field: string,
   line: RawMap,
@@ -148,7 +178,7 @@ function meantBy(
 }
 
 /** What a piece that comes back may be: any glaze that the product's lots have had. */
-function glazesOf(book: Book, { day, product, glaze, lot }: MeantWare): readonly WareChoice[] {
+function glazesBack(book: Book, { day, product, glaze, lot }: MeantWare): readonly WareChoice[] {
   if ((glaze ?? lot) !== undefined) return [];
   const all = [...(countsFlow(book, day).ware.glazes.get(product) ?? [])];
   const wares = all.map((each) => ({ grade: 'first' as const, glaze: each, count: 0, lots: [] }));

@@ -8,6 +8,7 @@ import {
   openSync,
   readFileSync,
   readSync,
+  statSync,
   type Stats,
 } from 'node:fs';
 import { attempt } from '../attempt.ts';
@@ -39,6 +40,11 @@ export interface Source {
 export function stampOf(path: string): Stamp | undefined {
   const stats = attempt(() => lstatSync(path, { throwIfNoEntry: false }));
   return stats?.isFile() ? asStamp(stats) : undefined;
+}
+
+/** Whether there is anything of that path, be it what it may. */
+export function isThere(path: string): boolean {
+  return attempt(() => statSync(path)) !== undefined;
 }
 
 /** Whether two stamps are of the same state. */

@@ -1,4 +1,4 @@
-/** The figures of a day's end: what was put down, what stands where, what to order, who owes whom. */
+/** The figures of a day's end: what was recorded, what is where, what to order, who owes whom. */
 import { type Book, type Day, EVENT_KINDS, type FiringKind } from '../book.ts';
 import type { Decimal } from '../number/decimal.ts';
 import { type OpenAdvance, advancesOpen } from './sales/advance.ts';
@@ -40,7 +40,7 @@ export interface DayFigures {
   readonly isEmpty: boolean;
   /** The day of its first event, where that is still to come. */
   readonly begins: () => Day | undefined;
-  readonly putDown: readonly PutDown[];
+  readonly recorded: readonly Recorded[];
   readonly waiting: readonly Waiting[];
   readonly inKiln: readonly InKiln[];
   /** Finished ware in the studio. */
@@ -72,7 +72,7 @@ export function dayFigures(book: Book, flows: Flows): DayFigures {
     asOf,
     isEmpty: isEmpty(book),
     begins: () => beginsAfter(book, asOf),
-    putDown: putDownOn(book, asOf),
+    recorded: recordedOn(book, asOf),
     waiting,
     inKiln: firingsInKiln(book, flows),
     ready: ready.filter(({ place }) => place === STUDIO_PLACE),
@@ -91,7 +91,7 @@ export function dayFigures(book: Book, flows: Flows): DayFigures {
 type EventKind = (typeof EVENT_KINDS)[number];
 
 /** Records of one kind that are dated on the day, or what happened to earlier ones on it. */
-export interface PutDown {
+export interface Recorded {
   /**
    * `lost` and `gone`: pieces of lots that left on the day; `paid`: earlier sales that were paid on it;
    * `paid-missing`: consignments of which missing pieces were paid for on it.
@@ -107,8 +107,8 @@ export interface PutDown {
   readonly amount?: Money;
 }
 
-/** What stands in the book for one day, in the order of a studio's day; nothing gives nothing. */
-export function putDownOn(book: Book, day: Day): PutDown[] {
+/** What the book has of one day, in the order of a studio's day; nothing gives nothing. */
+export function recordedOn(book: Book, day: Day): Recorded[] {
   const all = [
     ...EVENT_KINDS.flatMap((kind) => ofKind(book, day, kind)),
     ...leftOn(book, day),
@@ -142,7 +142,7 @@ function hasBegun(book: Book, days: { readonly from: Day; readonly to: Day }): b
   });
 }
 
-function ofKind(book: Book, day: Day, kind: EventKind): PutDown | readonly PutDown[] {
+function ofKind(book: Book, day: Day, kind: EventKind): Recorded | readonly Recorded[] {
   switch (kind) {
     case 'bought':
       return withMoney(kind, dated(book.bought, day), (each) => invoiceTotal(book, each));
@@ -179,14 +179,14 @@ function ofKind(book: Book, day: Day, kind: EventKind): PutDown | readonly PutDo
 }
 
 function withMoney<T>(
-  kind: PutDown['kind'],
+  kind: Recorded['kind'],
   records: readonly T[],
   amountOf: (record: T) => Money,
-): PutDown {
+): Recorded {
   return { kind, count: records.length, amount: totalOf(records.map(amountOf)) };
 }
 
-function firingsOn(book: Book, day: Day): PutDown[] {
+function firingsOn(book: Book, day: Day): Recorded[] {
   const firings = grouped(dated(book.firings, day), (firing) => firing.kind);
   return [...firings.keys()].sort().map((firing) => {
     const same = firings.get(firing) ?? [];
@@ -195,7 +195,7 @@ function firingsOn(book: Book, day: Day): PutDown[] {
   });
 }
 
-function consignedOn(book: Book, day: Day): PutDown {
+function consignedOn(book: Book, day: Day): Recorded {
   const consigned = dated(book.consigned, day);
   const lines = consigned.flatMap(({ sent = [], back = [], missing = [] }) => [
     ...sent,
@@ -205,7 +205,7 @@ function consignedOn(book: Book, day: Day): PutDown {
   return { kind: 'consigned', count: consigned.length, pieces: countIn(lines) };
 }
 
-function leftOn(book: Book, day: Day): PutDown[] {
+function leftOn(book: Book, day: Day): Recorded[] {
   return (['lost', 'gone'] as const).map((kind) => {
     const lines = on(book.pieces, day).flatMap((lot) => [...(lot[kind] ?? [])]);
     const today = lines.filter(({ date }) => date === day);
@@ -213,12 +213,12 @@ function leftOn(book: Book, day: Day): PutDown[] {
   });
 }
 
-function paidOn(book: Book, day: Day): PutDown {
+function paidOn(book: Book, day: Day): Recorded {
   const paid = on(book.sales, day).filter((sale) => sale.paid === day && sale.date < day);
   return withMoney('paid', paid, (sale) => dueFor(book, sale));
 }
 
-function paidForMissing(book: Book, day: Day): PutDown {
+function paidForMissing(book: Book, day: Day): Recorded {
   const paid = missingOwed(book).filter((owed) => owed.paid === day && owed.date <= day);
   const count = new Set(paid.map(({ by }) => by)).size;
   return { kind: 'paid-missing', count, amount: totalOf(paid.map(({ amount }) => amount)) };

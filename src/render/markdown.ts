@@ -1,6 +1,8 @@
 /** A table as GitHub-flavoured Markdown. */
+import type { SheetLine } from '../report/day/sheet.ts';
+import { ended } from '../in-words.ts';
 import type { Table } from '../report/table.ts';
-import { escapeMarkdown } from './escape.ts';
+import { escapeMarkdown, visible } from './escape.ts';
 import {
   NOTHING_TO_SHOW,
   type TableToRead,
@@ -56,13 +58,30 @@ function grid(table: Table, { from, to }: RowRange = { from: 0, to: table.rows.l
  * from the book renders as it reads, without markup, mentions or links.
  */
 export function renderMarkdown(table: Table): string {
-  const reading = forReading(table);
-  const notes = table.notes.map((note) => `- ${escapeMarkdown(note)}`);
+  const { below } = table;
   const blocks = [
     `# ${escapeMarkdown(table.title)}`,
-    escapeMarkdown(caption(table)),
-    ...(reading.table.rows.length === 0 ? [NOTHING_TO_SHOW] : grids(reading)),
-    notes.join('\n'),
+    escapeMarkdown(table.sheet?.title ?? caption(table)),
+    ...bodyOf(table),
+    ...(below ? [`## ${escapeMarkdown(below.title)}`, ...bodyOf(below)] : []),
   ];
   return `${blocks.filter((block) => block !== '').join('\n\n')}\n`;
+}
+
+function bodyOf(table: Table): string[] {
+  const { sheet, notes } = table;
+  const reading = forReading(table);
+  const body = reading.table.rows.length === 0 ? [NOTHING_TO_SHOW] : grids(reading);
+  const said = notes.map((note) => `- ${escapeMarkdown(note)}`).join('\n');
+  return [...(sheet ? sheet.lines.flatMap(sheetBlocks) : body), said];
+}
+
+/** A line of a sheet as a part of its own: what is said first, and the list below it; a command as code. */
+function sheetBlocks({ label, lead, list, bare }: SheetLine): string[] {
+  const items = list.map(escapeMarkdown);
+  const heading = `## ${escapeMarkdown(label)}`;
+  if (bare === true) return [heading, `    ${visible(lead)}`, items.join(' ')];
+  if (list.length === 0) return [heading, escapeMarkdown(ended(lead))];
+  const first = lead === '' ? '' : `${escapeMarkdown(lead)}:`;
+  return [heading, first, items.map((item) => `- ${item}`).join('\n')];
 }

@@ -20,7 +20,7 @@ import { behindDelivery, deliveryNotes, owedText } from './galleries.ts';
 import { sumsOf, tableHead, withRows } from './head.ts';
 import type { ColumnOf, Table } from './table.ts';
 
-const COLUMNS: readonly ColumnOf<ReturnType<typeof lineOf>>[] = [
+const SHELF_COLUMNS: readonly ColumnOf<ReturnType<typeof shelfLine>>[] = [
   { key: 'product', title: 'Product', type: 'id' },
   { key: 'name', title: 'Name', type: 'text', drop: 2, isName: true },
   { key: 'glaze', title: 'Glaze', type: 'text' },
@@ -42,9 +42,9 @@ export function galleryTable(book: Book, flows: Flows, id: string): Table | unde
   const alike = [...grouped(there, (each) => keyOf(book, flows, each)).values()];
   const today = bookOn(book, asOf);
   const lines = alike
-    .map((deliveries) => lineOf(today, flows, { deliveries, standing: found }))
+    .map((deliveries) => shelfLine(today, flows, { deliveries, standing: found }))
     .sort(byProduct);
-  const cells = withRows(COLUMNS, lines);
+  const cells = withRows(SHELF_COLUMNS, lines);
   return {
     report: 'galleries',
     title: `Still at ${found.gallery.name} on ${asOf}`,
@@ -79,7 +79,7 @@ interface Alike {
   readonly standing: GalleryStanding;
 }
 
-function lineOf(book: Book, flows: Flows, { deliveries, standing }: Alike) {
+function shelfLine(book: Book, flows: Flows, { deliveries, standing }: Alike) {
   const { here, value, oldest } = standingTotal(deliveries);
   const [first] = deliveries;
   const product = first?.delivery.line.product ?? '';
@@ -101,7 +101,7 @@ function lineOf(book: Book, flows: Flows, { deliveries, standing }: Alike) {
   };
 }
 
-function byProduct(one: ReturnType<typeof lineOf>, other: ReturnType<typeof lineOf>): number {
+function byProduct(one: ReturnType<typeof shelfLine>, other: ReturnType<typeof shelfLine>): number {
   const keyOfLine = ({ product, glaze, grade, price }: typeof one): string =>
     [product, glaze, grade, price ?? ''].join('\n');
   return compareTexts(keyOfLine(one), keyOfLine(other));

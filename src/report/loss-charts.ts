@@ -73,11 +73,11 @@ function chartLine(charted: ChartedFiring) {
 /** Each kind's loss rates at a glance, first firing to last. */
 function coursesOf(firings: readonly ChartedFiring[]): string[] {
   return [...grouped(firings, ({ firing }) => firing.kind)].map(
-    ([kind, rates]) => `Loss in ${kind} firings, first to last: ${courseOf(rates)}`,
+    ([kind, rates]) => `Loss in ${kind} firings, first to last: ${sparkOf(rates)}`,
   );
 }
 
-function courseOf(firings: readonly ChartedFiring[]): string {
+function sparkOf(firings: readonly ChartedFiring[]): string {
   return sparkLine(firings.map(({ lossRate }) => lossRate.toNumber()));
 }
 
@@ -140,7 +140,7 @@ function smallCharts({ facts, ...name }: GroupedFacts, by: ChartedGroup) {
       firings: charted.length,
       ...counts,
       lossRate: divide(decimal(counts.lost), decimal(counts.in)),
-      course: courseOf(charted.slice(-DRAWN)),
+      course: sparkOf(charted.slice(-DRAWN)),
       outOfLine: outOf(charted).join(', '),
     };
   });

@@ -41,7 +41,7 @@ export const OUTCOMES: readonly AddedUp[] = [{ total: 'in', plus: ['first', 'sec
 /** Of the pieces of each product, and of class and customers' ware, those with the lowest yield first. */
 export function productLossesTable(book: Book, flows: Flows, span: DaysUpTo): Table {
   const facts = lossFacts(book, span, flows.stock.asOf);
-  const lines = [...grouped(facts, ({ who }) => who)].map(lineOf).sort(leastFirst);
+  const lines = [...grouped(facts, ({ who }) => who)].map(productLine).sort(leastFirst);
   const all = lossRows(facts, 'firing');
   const stages = LOSS_STAGES.filter((stage) => all.some((row) => row.stage === stage));
   const columns = [
@@ -56,7 +56,7 @@ export function productLossesTable(book: Book, flows: Flows, span: DaysUpTo): Ta
     columns,
     sums: OUTCOMES,
     rows: lines.map(({ row }) => row),
-    totals: { ...cellsOf(lossTotal(facts, 'product'), all), group: 'all firings' },
+    totals: { ...figureCells(lossTotal(facts, 'product'), all), group: 'all firings' },
     notes: notesOn(stages),
     behind: once(() => lines.map(({ behind }) => behind)),
   };
@@ -98,11 +98,11 @@ interface ProductLine {
   readonly comesThrough: Decimal | undefined;
 }
 
-function lineOf([name, facts]: readonly [string, readonly LossFact[]]): ProductLine {
+function productLine([name, facts]: readonly [string, readonly LossFact[]]): ProductLine {
   const stages = lossRows(facts, 'firing');
   const isProduct = facts.some(({ product }) => product !== undefined);
   const comesThrough = isProduct ? overallYield(stages) : undefined;
-  const cells = cellsOf(lossTotal(facts, 'product'), stages);
+  const cells = figureCells(lossTotal(facts, 'product'), stages);
   const row = { ...cells, group: name, yield: comesThrough ?? null };
   return { row, behind: [...new Set(stages.flatMap(({ by }) => by))], name, comesThrough };
 }
@@ -114,7 +114,7 @@ function leastFirst(one: ProductLine, other: ProductLine): number {
 }
 
 /** First firings together, and each stage by itself. */
-function cellsOf(together: LossRow, stages: readonly LossRow[]): Row {
+function figureCells(together: LossRow, stages: readonly LossRow[]): Row {
   const { in: of, first, second, lost, lossRate, low, high, secondRate } = together;
   const rates = { lossRate, low, high, secondRate };
   const cells = stages.flatMap((row) =>

@@ -1,6 +1,7 @@
 /** The one shape that every report has and every renderer takes. */
 import type { Decimal } from '../number/decimal.ts';
 import type { Money } from '../number/money.ts';
+import type { Sheet } from './day/sheet.ts';
 
 /**
  * What a column holds; it decides alignment, rounding and the JSON type.
@@ -96,6 +97,10 @@ export interface Table {
   };
   /** Which other rows a row is reckoned from, in the order of the rows. */
   readonly reckoned?: readonly (Reckoning | undefined)[];
+  /** What people read in place of the rows, which are for programs alone then. */
+  readonly sheet?: Sheet;
+  /** Another table that people read below it; its rows are among those of this one for programs. */
+  readonly below?: Table;
 }
 
 /** How a row comes out of others of its table, by their numbers from 0. */

@@ -37,9 +37,9 @@ describe('the rows for programs', () => {
         .join(' '),
     );
     expect(said).toEqual([
-      'put-down pieces 1 10',
-      'put-down sales 2 50.00',
-      'put-down consigned 1 4',
+      'recorded pieces 1 10',
+      'recorded sales 2 50.00',
+      'recorded consigned 1 4',
       'greenware p2 Bowl bisque 8 16 2026-03-10 2',
       'greenware p3 Mug bisque 10 10 2026-03-12 0',
       'bisqueware p1 Mug glaze 4 4 2026-03-11 1',
@@ -58,12 +58,78 @@ describe('the rows for programs', () => {
     ]);
   });
 
-  it('read well as a list in Markdown, and as CSV', async () => {
+  it('are laid out as the text is in Markdown, and are all in CSV', async () => {
     const folder = tempStudio(HILL_STREET);
     const markdown = (await dayIn(folder, '2026-03-12', { as: 'markdown' })).out;
-    expect(markdown).toContain("# The day's end\n\nHill Street · as of 2026-03-12 · EUR\n");
-    expect(markdown).toContain('| greenware | Bowl (8, for 2 days) |\n');
-    expect(markdown).toContain('| at-galleries | Gallery Nord (4) |\n');
+    expect(markdown).toBe(`# The day's end
+
+Hill Street · Thursday 2026-03-12 · EUR
+
+## Recorded today
+
+- 2 sales for 50.00
+- 1 lot of 10 pieces
+- 1 consignment of 4 pieces
+
+## Greenware
+
+18 pieces in 2 lots:
+
+- Bowl (8, for 2 days)
+- Mug (10, since today)
+
+## Bisqueware
+
+4 pieces waiting for glaze:
+
+- Mug (4, for 1 day)
+
+## Ready to sell
+
+6 firsts and 2 seconds:
+
+- Mug (6, 2 seconds)
+
+## Next bisque
+
+86% of Kiln (26 of 30).
+
+## Next glaze
+
+13% of Kiln (4 of 30).
+
+## To order now
+
+- White clay (12 kg, 5 days left)
+
+## At galleries
+
+4 pieces:
+
+- Gallery Nord
+
+## Owed to you
+
+30\\.00:
+
+- Kitchen shop (since 2026-03-12)
+
+## You owe
+
+40\\.00:
+
+- Clay Co (since 2026-03-01)
+
+## The book
+
+No problems.
+
+## Next
+
+    saggar materials
+
+(to see what to order)
+`);
     const csv = (await dayIn(folder, '2026-03-12', { as: 'csv' })).out;
     expect(csv).toContain('owed-to-you,s2,Kitchen shop,,,,,,,30.00,,2026-03-12,,,');
   });

@@ -15,39 +15,41 @@ async function page(asOf: string, files: Readonly<Record<string, string>> = {}):
 }
 
 describe('the page of a day', () => {
-  it('says what was put down, what stands where, what to order and who owes whom', async () => {
+  it('says what was recorded, what is where, what to order and who owes whom', async () => {
     expect(await page('2026-03-12')).toBe(`Hill Street · Thursday 2026-03-12 · EUR
 
-Put down       2 sales for 50.00; 1 lot of 10 pieces; 1 consignment of 4 pieces.
+Recorded today  2 sales for 50.00; 1 lot of 10 pieces; 1 consignment of 4
+                pieces.
 
-Greenware      18 pieces in 2 lots: Bowl (8, for 2 days); Mug (10, since today).
-Bisqueware     4 pieces waiting for glaze: Mug (4, for 1 day).
-Ready to sell  6 firsts and 2 seconds: Mug (6, 2 seconds).
+Greenware       18 pieces in 2 lots: Bowl (8, for 2 days); Mug (10, since
+                today).
+Bisqueware      4 pieces waiting for glaze: Mug (4, for 1 day).
+Ready to sell   6 firsts and 2 seconds: Mug (6, 2 seconds).
 
-Next bisque    █████████████▉··  86% of Kiln (26 of 30).
-Next glaze     ██▏·············  13% of Kiln (4 of 30).
+Next bisque     █████████████▉··  86% of Kiln (26 of 30).
+Next glaze      ██▏·············  13% of Kiln (4 of 30).
 
-To order now   White clay (12 kg, 5 days left).
+To order now    White clay (12 kg, 5 days left).
 
-At galleries   4 pieces: Gallery Nord.
-Owed to you    30.00: Kitchen shop (since 2026-03-12).
-You owe        40.00: Clay Co (since 2026-03-01).
+At galleries    4 pieces: Gallery Nord.
+Owed to you     30.00: Kitchen shop (since 2026-03-12).
+You owe         40.00: Clay Co (since 2026-03-01).
 
-The book       No problems.
-Next           saggar materials   (to see what to order)
+The book        No problems.
+Next            saggar materials   (to see what to order)
 `);
   });
 
   it('counts what is owed until the day it is paid, less what the gallery keeps', async () => {
     expect(await page('2026-03-13')).toContain(
-      'Owed to you    51.00: Kitchen shop (30.00 since 2026-03-12); Gallery Nord (21.00\n' +
-        '               since 2026-03-13).\n',
+      'Owed to you     51.00: Kitchen shop (30.00 since 2026-03-12); Gallery Nord\n' +
+        '                (21.00 since 2026-03-13).\n',
     );
     expect(await page('2026-04-10')).toContain(
-      'Put down       21.00 came in for 1 earlier sale.\n',
+      'Recorded today  21.00 came in for 1 earlier sale.\n',
     );
     expect(await page('2026-04-10')).toContain(
-      'Owed to you    30.00: Kitchen shop (since 2026-03-12).\n',
+      'Owed to you     30.00: Kitchen shop (since 2026-03-12).\n',
     );
   });
 
@@ -56,12 +58,12 @@ Next           saggar materials   (to see what to order)
 f3: { date: 2026-03-14, kiln: kiln, kind: bisque, energy: 40 kWh, load: [{ lot: p2, in: 8 }, { outside: The school, in: 5 }] }
 `;
     const first = await page('2026-03-14', { 'firings.yaml': firings });
-    expect(first).toContain('Put down       1 bisque firing of 13 pieces.\n');
-    expect(first).toContain('In the kiln    13 pieces: Kiln (bisque, since 2026-03-14, f3).\n');
+    expect(first).toContain('Recorded today  1 bisque firing of 13 pieces.\n');
+    expect(first).toContain('In the kiln     13 pieces: Kiln (bisque, since 2026-03-14, f3).\n');
     expect(first).toMatch(/^Greenware +10 pieces in 1 lot: Mug \(10, for 2 days\)\.$/m);
     expect(first).not.toContain('unload');
     const second = await page('2026-03-15', { 'firings.yaml': firings });
-    expect(second).toContain('Put down       Nothing on this day.\n');
+    expect(second).toContain('Recorded today  Nothing on this day.\n');
     expect(second).toMatch(/^Next +saggar unload f3 --line "…"/m);
   });
 
@@ -83,10 +85,10 @@ f2: { date: 2026-03-11, kiln: kiln, kind: glaze, energy: 1 kWh, load: [{ lot: p9
     const pieces = `${HILL_STREET['pieces.yaml'] ?? ''}p4: { date: 2026-03-13, product: mug, made: 9 }\n`;
     const bought = (HILL_STREET['bought.yaml'] ?? '').replace('35 kg', '3500 kg');
     const text = await page('2026-03-13', { 'pieces.yaml': pieces, 'bought.yaml': bought });
-    expect(text).toContain('Next bisque    ████████████████  Kiln is full, 5 left over.\n');
-    expect(text).toContain('To order now   Nothing.\n');
+    expect(text).toContain('Next bisque     ████████████████  Kiln is full, 5 left over.\n');
+    expect(text).toContain('To order now    Nothing.\n');
     expect(text).toContain(
-      'Next           saggar add firings --help   (the bisque load is full)\n',
+      'Next            saggar add firings --help   (the bisque load is full)\n',
     );
   });
 
@@ -96,20 +98,20 @@ f2: { date: 2026-03-11, kiln: kiln, kind: glaze, energy: 1 kWh, load: [{ lot: p9
         'c1: { date: 2026-04-01, materials: [{ material: sand, quantity: 0 kg }, { material: clay, quantity: 0 kg }] }\n',
       'materials.yaml': `${HILL_STREET['materials.yaml'] ?? ''}gold: { name: Gold, kind: other, unit: g }\n`,
     });
-    expect(later).toContain('To order now   White clay (out).\n');
+    expect(later).toContain('To order now    White clay (out).\n');
   });
 
   it('says so when nothing happened yet', async () => {
     expect(await page('2026-02-28')).toBe(`Hill Street · Saturday 2026-02-28 · EUR
 
-Put down      Nothing yet: the book begins on 2026-03-01.
+Recorded today  Nothing yet: the book begins on 2026-03-01.
 
-Pieces        None stand anywhere.
+Pieces          No pieces yet.
 
-To order now  Nothing.
+To order now    Nothing.
 
-The book      No problems.
-Next          Nothing more to do.
+The book        No problems.
+Next            Nothing more to do.
 `);
   });
 
@@ -118,14 +120,14 @@ Next          Nothing more to do.
     await run(init, folder, { words: ['.'], options: { name: 'New' } });
     expect((await dayIn(folder, '2026-05-01')).out).toBe(`New · Friday 2026-05-01 · USD
 
-Put down      Nothing yet.
+Recorded today  Nothing yet.
 
-Pieces        None stand anywhere.
+Pieces          No pieces yet.
 
-To order now  Nothing.
+To order now    Nothing.
 
-The book      No problems.
-Next          saggar add bought --help   (to put down your stock)
+The book        No problems.
+Next            saggar add bought --help   (to record your stock)
 `);
   });
 });
@@ -136,7 +138,7 @@ describe('errors', () => {
   it('are counted on the page and below it, and come first', async () => {
     const said = await dayIn(tempStudio({ ...HILL_STREET, ...broken }), '2026-03-12');
     expect(said.status).toBe(1);
-    expect(said.out).toContain('The book       1 error.\n');
+    expect(said.out).toContain('The book        1 error.\n');
     expect(said.out).toMatch(/^Next +saggar check/m);
     expect(said.err).toMatch(/^saggar: 1 error: records with errors are left out/);
   });
@@ -144,10 +146,10 @@ describe('errors', () => {
   it('of the day itself are told, those of days to come are not, looking back', async () => {
     const folder = tempStudio(HILL_STREET);
     const back = await run(day, folder, { options: { asOf: '2026-03-11' }, today: '2026-04-30' });
-    expect(back.out).toContain('The book       No problems.\n');
+    expect(back.out).toContain('The book        No problems.\n');
     const now = await run(day, folder, { today: '2026-03-11' });
     // Three sales, a lot and a consignment are dated later, and one of the sales is paid later.
-    expect(now.out).toContain('The book       6 warnings.\n');
+    expect(now.out).toContain('The book        6 warnings.\n');
   });
 
   it('of the day that is asked for are told like those of any option', async () => {
@@ -168,16 +170,16 @@ describe('git', () => {
     };
     const folder = inGit(tempStudio({ ...HILL_STREET, ...ordered, '.gitignore': '.saggar/\n' }));
     const clean = await dayIn(folder, '2026-03-12');
-    expect(clean.out).toContain('The book       No problems; everything is committed.\n');
-    expect(clean.out).toContain('Next           Nothing more to do.\n');
+    expect(clean.out).toContain('The book        No problems; everything is committed.\n');
+    expect(clean.out).toContain('Next            Nothing more to do.\n');
     writeFileSync(
       join(folder, 'spent.yaml'),
       'e1: { date: 2026-03-12, to: A, for: booth, amount: 9 }\n',
     );
     const changed = await dayIn(folder, '2026-03-12');
-    expect(changed.out).toContain('The book       No problems; 1 file not committed.\n');
+    expect(changed.out).toContain('The book        No problems; 1 file not committed.\n');
     const command = 'git add . && git commit -m "Day of 2026-03-12"';
-    expect(changed.out).toContain(`Next           ${command}   (to keep it)\n`);
+    expect(changed.out).toContain(`Next            ${command}   (to keep it)\n`);
     git(folder, 'add', '.');
     git(folder, 'commit', '-q', '-m', 'Day of 2026-03-12');
     expect((await dayIn(folder, '2026-03-12')).out).toContain('everything is committed');
@@ -199,13 +201,13 @@ describe('a record that is added', () => {
   it('is on the page at once, and what it sold is no longer on the shelf', async () => {
     const folder = tempStudio(HILL_STREET);
     const before = (await dayIn(folder, '2026-03-20')).out;
-    expect(before).toContain('Put down       Nothing on this day.\n');
-    expect(before).toContain('Ready to sell  6 firsts and 2 seconds: Mug (6, 2 seconds).\n');
+    expect(before).toContain('Recorded today  Nothing on this day.\n');
+    expect(before).toContain('Ready to sell   6 firsts and 2 seconds: Mug (6, 2 seconds).\n');
     const words = ['sales', '--channel', 'door', '--line', '2 mug at 30', '--date', '2026-03-20'];
     const added = await run(add, folder, { words });
     expect(added.err).toBe('');
     const after = (await dayIn(folder, '2026-03-20')).out;
-    expect(after).toContain('Put down       1 sale for 60.00.\n');
-    expect(after).toContain('Ready to sell  4 firsts and 2 seconds: Mug (4, 2 seconds).\n');
+    expect(after).toContain('Recorded today  1 sale for 60.00.\n');
+    expect(after).toContain('Ready to sell   4 firsts and 2 seconds: Mug (4, 2 seconds).\n');
   });
 });

@@ -1,12 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { begin, press, type QuestionState } from '../../src/entry/questions/asking.ts';
+import { begin, offersOf, press, type QuestionState } from '../../src/entry/questions/asking.ts';
 import { groundOf, optionWords, recordOf } from '../../src/entry/questions/ground.ts';
 import { recordScript } from '../../src/entry/questions/record-script.ts';
 import { openFaults, openLines, wareChoices } from '../../src/entry/which-ware.ts';
 import { STUDIO_PLACE } from '../../src/reckon/ware/lot.ts';
 import { openFolder, small } from '../helpers/small-studio.ts';
 
-const lot = (id: string, glaze: string, count: number, second = 0): Record<string, string> => ({
+const lot = (
+  ...[id, glaze, count, second = 0]: [string, string, number, number?]
+): Record<string, string> => ({
   [`pieces/${id}.yaml`]: `${id}:\n  date: 2026-03-01\n  product: bowl\n  made: ${count}\n  glazes:\n    - { recipe: ${glaze}, each: 1 g }\n`,
   [`firings/f${id.slice(1)}.yaml`]: `f${id.slice(1)}:\n  date: 2026-03-04\n  kiln: rotunda\n  kind: bisque\n  energy: 1 kWh\n  load:\n    - { lot: ${id}, in: ${count}, first: ${count} }\n`,
   [`firings/g${id.slice(1)}.yaml`]: `g${id.slice(1)}:\n  date: 2026-03-06\n  kiln: rotunda\n  kind: glaze\n  cone: "6"\n  energy: 1 kWh\n  load:\n    - { lot: ${id}, in: ${count}, first: ${count - second}, second: ${second} }\n`,
@@ -106,7 +108,12 @@ describe('the question about it', () => {
       { line: 'sea-green', label: 'sea-green', note: '4 in the studio' },
       { line: 'celadon', label: 'celadon', note: '2 in the studio' },
     ]);
-    expect(reply(at, 'linen').message).toContain('is not one of the bowl there');
+    expect(at.question?.path).toEqual(['lines', 0, 'glaze']);
+    const refused = reply(at, 'linen');
+    expect(refused.message).toBe('"linen" is not one of these; choose one below');
+    // What is offered is not narrowed by what was refused, and Enter does not take it for one of these.
+    expect(offersOf(refused)).toEqual(at.question?.offers(''));
+    expect(press(refused, { name: 'enter', text: '' }).answers).toBe(at.answers);
     const next = reply(at, 'cel', '1 mug');
     expect(next.answers.map(({ key }) => key).slice(-3)).toEqual([
       'line',

@@ -25,6 +25,11 @@ const RECOUNTS: readonly Recount[] = [
     why: 'refires without a glaze on record have a row, so a note says that they are apart',
   },
   {
+    answers: /^galleries-(?!as-of)/,
+    rows: /^note/,
+    why: 'the history of a gallery says what was paid and what is owed, in two notes more',
+  },
+  {
     answers: /^quarter/,
     rows: /, (?:(?:opening|closing)-tax|sales-(?:taxed|untaxed|tax-back)|shipping-taxed)\./,
     why: 'taxed and untaxed sales are apart, and tax is followed until it is paid over (tests/reckon/sales-tax.test.ts)',

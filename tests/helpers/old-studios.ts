@@ -108,6 +108,8 @@ function toldBy([command = '', ...rest]: readonly string[], asOf: string): Told 
     if (!word.startsWith('--')) argument = word;
     else options[keyOf(word)] = takesValue ? (rest[(at += 1)] ?? '') : true;
   }
+  // One gallery was told delivery by delivery, which has to be asked for now.
+  if (command === 'galleries' && argument !== undefined) options['history'] = true;
   return { command, argument, words: argument === undefined ? [] : [argument], options };
 }
 

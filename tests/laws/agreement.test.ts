@@ -197,7 +197,7 @@ describe('materials', () => {
     'are to be ordered by the list where the day says so, and are named in the same order',
     law(({ book, flows }) => {
       const around = { errors: 0, warnings: 0, uncommitted: 0, typed: () => 'next' };
-      const day = dayReport(book, flows, around).table.rows;
+      const day = dayReport(book, flows, around).rows;
       const toOrder = day.filter(({ section }) => section === 'to-order');
       const all = materialsTable(book, flows, USAGE_WINDOW);
       const listed = all.rows.filter(({ isToOrder }) => isToOrder === true);

@@ -127,7 +127,7 @@ describe("a day's end", () => {
     'has the stock, ware and debts of the reports',
     law(({ book, flows }) => {
       const around = { errors: 0, warnings: 0, uncommitted: 0, typed: () => 'next' };
-      const { table } = dayReport(book, flows, around);
+      const table = dayReport(book, flows, around);
       const of = (...sections: string[]): Row[] =>
         table.rows.filter(({ section }) => sections.includes(String(section)));
       const materials = materialsTable(book, flows, USAGE_WINDOW);

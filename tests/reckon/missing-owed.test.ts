@@ -5,7 +5,7 @@ import { galleryStandings } from '../../src/reckon/ware/gallery.ts';
 import { incomeFacts } from '../../src/reckon/sales/income.ts';
 import type { Basis } from '../../src/reckon/sales/income-fact.ts';
 import { owedByOthers } from '../../src/reckon/sales/debts.ts';
-import { putDownOn } from '../../src/reckon/day.ts';
+import { recordedOn } from '../../src/reckon/day.ts';
 import { galleriesTable } from '../../src/report/galleries.ts';
 import { incomeTable } from '../../src/report/income.ts';
 import { bookFrom } from '../helpers/book.ts';
@@ -128,7 +128,7 @@ describe('what is owed for missing pieces, as a debt', () => {
 
   it('comes in on the day it is paid', () => {
     const came = (day: string): (string | undefined)[] =>
-      putDownOn(BOOK, day).map(({ kind, amount }) => `${kind} ${told(amount)}`);
+      recordedOn(BOOK, day).map(({ kind, amount }) => `${kind} ${told(amount)}`);
     expect(came('2026-05-04')).toEqual(['paid-missing 38.40']);
     expect(came('2026-05-20')).toEqual(['paid-missing 12.00']);
   });

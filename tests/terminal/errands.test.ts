@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { SMALL_STUDIO, small } from '../helpers/small-studio.ts';
 import { runSaggar } from '../helpers/program.ts';
 import { filesIn } from '../helpers/temp-studio.ts';
-import { CONTROL_U, HAS_PYTHON, answer, play } from './drive.ts';
+import { CONTROL_C, CONTROL_U, ENTER, HAS_PYTHON, answer, play } from './drive.ts';
 
 describe.skipIf(!HAS_PYTHON)('an entry of its own kind', () => {
   it('ends a day at a fair', async () => {
@@ -62,6 +62,7 @@ describe.skipIf(!HAS_PYTHON)('an entry of its own kind', () => {
       { send: CONTROL_U },
       ...answer('By card', '40'),
       ...answer('Cash in the box now', ''),
+      ...answer('> More: ', ''),
       ...answer('Save, change or discard?', ''),
     ];
     const words = [
@@ -82,27 +83,51 @@ describe.skipIf(!HAS_PYTHON)('an entry of its own kind', () => {
   it('empties a kiln lot by lot', async () => {
     const [asked, byOptions] = [small(), small()];
     const steps = [
-      ...answer('6 bowl p260302cd: firsts', '4'),
-      ...answer('seconds', '1'),
-      ...answer('lost', '2'),
-      { see: '6 pieces went in, but 4 first + 1 second + 2 lost = 7 came out' },
+      ...answer('Did all 14 come out good?', ''),
+      ...answer('6 bowl p260302cd: lost', '7'),
+      { see: 'only 6 went in' },
       { send: CONTROL_U },
-      ...answer('usual: 1', ''),
-      ...answer('2 left to explain', '1 warped'),
-      ...answer('1 left to explain', ''),
-      ...answer('5 evening-class: firsts', ''),
-      ...answer('3 a neighbour: firsts', ''),
+      ...answer('usual: 0', '2'),
+      ...answer('why 2 lost', '1 warped'),
+      ...answer('why 1 lost', ''),
+      ...answer('5 evening-class: lost', 'good'),
+      ...answer('3 a neighbour: lost', ''),
       ...answer('Save, change or discard?', ''),
     ];
     const words = ['unload', 'f260430ef', '--as-of', '2026-05-01'];
     const played = await play(asked, words, { steps });
     expect(played).toMatchObject({ fault: null, status: 0, restored: true });
-    const lines = ['4 first 1 second 1 lost 1 warped', '5 first', '3 first'];
+    const lines = ['4 first 2 lost 1 warped', '5 first', '3 first'];
     const options = lines.flatMap((line) => ['--line', line]);
     expect(await runSaggar([...words, ...options], { folder: byOptions })).toMatchObject({
       status: 0,
     });
     expect(filesIn(asked)).toEqual(filesIn(byOptions));
     expect(filesIn(asked)).not.toEqual(SMALL_STUDIO);
+  });
+
+  it('offers a name that acts on a terminal in signs that do not', async () => {
+    const name = 'name: "M\\e[5;31mine\\u202e\\u200b\\a"';
+    const acting = (file: string, old: string): Record<string, string> => ({
+      [file]: (SMALL_STUDIO[file] ?? '').replace(`name: ${old}`, name),
+    });
+    const folder = small({
+      ...acting('channels.yaml', 'Market'),
+      ...acting('products.yaml', 'Mug'),
+    });
+    const steps = [
+      ...answer('date: usual: 2026-05-01', ''),
+      { see: 'market   M\\u{1B}[5;31mine\\u{202E}\\u{200B}\\u{7}' },
+      { send: ENTER },
+      ...answer('before the first sale', '40'),
+      { see: 'Lines' },
+      { send: '1 m\u200b' },
+      { see: '1 m\\u{200B}' },
+      { send: CONTROL_C },
+    ];
+    const played = await play(folder, ['add', 'sales', '--as-of', '2026-05-01'], { steps });
+    expect(played).toMatchObject({ fault: null, status: 130, restored: true });
+    // eslint-disable-next-line no-control-regex -- they are what is looked for
+    expect(played.output).not.toMatch(/\u001b\[5;31m|[\u0007\u202e\u200b]/);
   });
 });

@@ -1,5 +1,4 @@
 /** `saggar add KIND --lines FILE`: a record whose lines stand in a file, or come on standard input. */
-import { existsSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
 import type { Kind } from '../../book.ts';
 import { STANDARD_INPUT } from '../../entry/given.ts';
@@ -13,7 +12,7 @@ import {
 import { lexiconOf } from '../../entry/lexicon.ts';
 import { WARE_OPTIONS } from '../../entry/closing/said.ts';
 import type { Finding } from '../../problem.ts';
-import { readSource } from '../../read/disk.ts';
+import { isThere, readSource } from '../../read/disk.ts';
 import { locate } from '../../read/place.ts';
 import { decodeText } from '../../read/text.ts';
 import type { AskedOf } from '../catalogue.ts';
@@ -24,7 +23,7 @@ import { complainOf } from './change.ts';
 import { inStudio } from './locked.ts';
 
 /** The file of the lines, `-` for standard input, what else was said, and what is done with all of it. */
-interface Listing {
+interface LineSource {
   readonly file: string;
   readonly line: TypedKind;
   readonly goOn: (line: TypedKind, asked: AskedOf<'add'>, world: World) => Promise<number>;
@@ -32,7 +31,7 @@ interface Listing {
 
 /** Reads the lines, and goes on as if each had been an option. */
 export async function addListed(
-  { file, line: { kind, words }, goOn }: Listing,
+  { file, line: { kind, words }, goOn }: LineSource,
   asked: AskedOf<'add'>,
   world: World,
 ): Promise<number> {
@@ -41,7 +40,7 @@ export async function addListed(
       refused: 'give the lines with --lines, or the record with -, not both',
     });
   const path = resolve(world.folder, file);
-  if (file !== '-' && !existsSync(path))
+  if (file !== '-' && !isThere(path))
     return refuse(world, {
       refused: `there is no file ${file}; name one, or - for standard input`,
     });

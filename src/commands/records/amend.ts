@@ -41,7 +41,7 @@ export const amend: CommandOf<'amend'> = async (asked, world) => {
     amendAsked(scene, canAsk ? { hold } : {}),
   );
   const [change] = held;
-  return change ? askFirst(change, asked, world) : status;
+  return change ? askConsentFirst(change, asked, world) : status;
 };
 
 /** What to do where past mixes would change. */
@@ -51,7 +51,11 @@ interface HeldQuestion {
   readonly agreed?: Agreed;
 }
 
-function askFirst(change: HeldChange, asked: AskedOf<'amend'>, world: World): Promise<number> {
+function askConsentFirst(
+  change: HeldChange,
+  asked: AskedOf<'amend'>,
+  world: World,
+): Promise<number> {
   const all = { ...asked, options: { ...asked.options, evenIfMixed: true } };
   return inStudio({ asked: all, world }, async (scene) => {
     const { askConsent } = await import('./ask-for.ts');

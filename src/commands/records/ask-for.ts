@@ -28,15 +28,11 @@ import {
   revisionAnswers,
 } from '../../entry/questions/revise-script.ts';
 import { recordScript } from '../../entry/questions/record-script.ts';
-import {
-  outcomeSentences,
-  unloadScript,
-  usualReadings,
-  type KilnReading,
-} from '../../entry/questions/unload-script.ts';
+import { usualReadings, type KilnReading } from '../../entry/questions/unload-readings.ts';
+import { outcomeSentences, unloadScript } from '../../entry/questions/unload-script.ts';
 import { mapping, type RawMap } from '../../read/raw.ts';
 import type { Typed } from './add-typed.ts';
-import { isPlain, runErrand } from './ask.ts';
+import { runErrand, wantsLines } from './ask.ts';
 import type { OptionsOf } from '../catalogue.ts';
 import type { Agreed, Scene } from './change.ts';
 import type { SaidOptions } from './close-fair.ts';
@@ -56,7 +52,7 @@ export function askAndAdd(
   return runErrand(world, {
     title: `New ${NOUN[kind]}`,
     folder: opened.folder,
-    isPlain: isPlain(asked.options, world),
+    inLines: wantsLines(asked.options, world),
     script: recordScript(ground),
     preview: recordPreview(ground, { id, chance }),
     carryOut: async (answers, inner, agreed) => {
@@ -102,7 +98,7 @@ export function askAndClose(
   return runErrand(world, {
     title: `End of ${at.day} at ${at.fair.name}`,
     folder: opened.folder,
-    isPlain: isPlain(asked.options, world),
+    inLines: wantsLines(asked.options, world),
     script: closingScript(stall),
     preview: salePreview(opened, { id: asked.options.id, chance, known: sale }, (answers) =>
       saleOf(closingWords(stall, answers)),
@@ -144,7 +140,7 @@ export function askAndUnload<Option extends string>(
   return runErrand(world, {
     title: `Unloading ${firing.id}`,
     folder: opened.folder,
-    isPlain: isPlain(asked.options, world),
+    inLines: wantsLines(asked.options, world),
     script: unloadScript(load),
     preview: amendedPreview(opened, firing, (answers) => changes(said(answers))),
     carryOut: (answers, inner, agreed) => unload(said(answers), inner, agreed),
@@ -167,7 +163,7 @@ export function askConsent(
   return runErrand(world, {
     title: `Changing ${record.id}`,
     folder: opened.folder,
-    isPlain: isPlain(asked.options, world),
+    inLines: wantsLines(asked.options, world),
     script: ([answer]) => (answer ? undefined : consentQuestion(reason)),
     preview: amendedPreview(opened, record, () => amendments),
     carryOut: (answers, inner, agreed) => {
@@ -210,7 +206,7 @@ export function askAndLetGo(
   return runErrand(world, {
     title: 'What left without a sale',
     folder: opened.folder,
-    isPlain: isPlain(asked.options, world),
+    inLines: wantsLines(asked.options, world),
     script: goneScript(errand),
     preview: gonePreview(errand),
     carryOut: (answers, inner, agreed) => {
@@ -239,7 +235,7 @@ export function askAndRevise(
   return runErrand(world, {
     title: 'A new version of a recipe',
     folder: opened.folder,
-    isPlain: isPlain(asked.options, world),
+    inLines: wantsLines(asked.options, world),
     script: reviseScript(errand),
     preview: revisePreview(errand),
     carryOut: (answers, inner, agreed) => {

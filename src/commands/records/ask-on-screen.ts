@@ -10,11 +10,11 @@ import {
 import { PLACE } from '../../entry/questions/preview.ts';
 import type { Question } from '../../entry/questions/question.ts';
 import { fitFrame, paintFrame, type FrameView } from '../../render/terminal/frame.ts';
-import { effectsOf, type Asker, type EntryScene } from './entry-scene.ts';
+import { effectsOf, type EntryAsker, type EntryScene } from './entry-scene.ts';
 import type { Screen, World } from '../world.ts';
 
 /** Asks on a screen that is gone once it is closed. */
-export function screenAsker(screen: Screen, { colour, environment }: World): Asker {
+export function screenAsker(screen: Screen, { colour, environment }: World): EntryAsker {
   const isWide = isUtf8(environment);
   const draw = (asking: QuestionState, scene: EntryScene): void => {
     const frame = fitFrame(viewOf(asking, scene), { ...screen.size(), isWide });

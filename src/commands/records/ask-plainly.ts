@@ -3,8 +3,8 @@ import { offersOf, press, usualOf, type QuestionState } from '../../entry/questi
 import { EMPTY_LINE, lineAtEnd } from '../../entry/questions/line.ts';
 import type { KeyName, Offer, Question } from '../../entry/questions/question.ts';
 import { printed, printedLines, together, type Printable } from '../../render/printable.ts';
-import { effectsOf, type Asker, type EntryScene } from './entry-scene.ts';
-import type { Lines } from '../world.ts';
+import { effectsOf, type EntryAsker, type EntryScene } from './entry-scene.ts';
+import type { TypedLines } from '../world.ts';
 
 /** Goes a field back; no value begins like that. */
 const BACK = '/back';
@@ -16,7 +16,7 @@ const MOST_OFFERS = 9;
 const CUT_OFF = printed`Discarded. Nothing was saved.\n`;
 
 /** Asks on a terminal that keeps all that was shown. */
-export function plainAsker(lines: Lines): Asker {
+export function plainAsker(lines: TypedLines): EntryAsker {
   const pasted: string[] = [];
   let isBegun = false;
   const begin = async (scene: EntryScene): Promise<void> => {

@@ -7,7 +7,7 @@ import { printed, type Printable } from '../../render/printable.ts';
 import { plainAsker } from './ask-plainly.ts';
 import { screenAsker } from './ask-on-screen.ts';
 import type { Agreed } from './change.ts';
-import type { Asker, EntryScene } from './entry-scene.ts';
+import type { EntryAsker, EntryScene } from './entry-scene.ts';
 import { lateLock } from './locked.ts';
 import { EXIT, type World } from '../world.ts';
 
@@ -18,7 +18,7 @@ interface Errand {
   /** The studio's folder. */
   readonly folder: string;
   /** Whether it is asked in plain lines. */
-  readonly isPlain: boolean;
+  readonly inLines: boolean;
   readonly script: Script;
   readonly preview: Preview;
   /**
@@ -46,8 +46,8 @@ const DISCARDED: Ended = {
 };
 
 /** Whether the entry is to be in plain lines: asked for, or the only way that the terminal has. */
-export function isPlain({ plain }: { readonly plain?: unknown }, world: World): boolean {
-  return plain === true || Boolean(world.environment['SAGGAR_PLAIN']) || !world.openScreen;
+export function wantsLines({ plain }: { readonly plain?: unknown }, world: World): boolean {
+  return plain === true || !world.openScreen;
 }
 
 /**
@@ -68,15 +68,15 @@ export async function runErrand(world: World, errand: Errand): Promise<number> {
   }
 }
 
-async function askerFor(world: World, errand: Errand): Promise<Asker | undefined> {
-  if (!errand.isPlain && world.openScreen) return screenAsker(await world.openScreen(), world);
+async function askerFor(world: World, errand: Errand): Promise<EntryAsker | undefined> {
+  if (!errand.inLines && world.openScreen) return screenAsker(await world.openScreen(), world);
   return world.openLines && plainAsker(await world.openLines());
 }
 
 /** Where an entry is filled in. */
 interface AtEntry {
   readonly world: World;
-  readonly asker: Asker;
+  readonly asker: EntryAsker;
   readonly errand: Errand;
 }
 
@@ -100,16 +100,16 @@ function sceneOf({ errand }: AtEntry, answers?: readonly Answer[]): EntryScene {
 /** What comes once all is answered: the end, or a field that is opened again. */
 async function afterAnswers(at: AtEntry, asking: QuestionState): Promise<Ended | QuestionState> {
   const { problems } = at.errand.preview.outlook(asking.answers);
-  if (problems.length > 0) return changed(at, asking, { problems, notes: [] });
+  if (problems.length > 0) return fieldToChange(at, asking, { problems, notes: [] });
   let notes: readonly string[] = [];
   let tried = await tryOut(at, asking, notes);
   while ('moved' in tried) tried = await tryOut(at, asking, (notes = tried.moved));
   const { decision, status, said } = tried;
   if (decision === 'discard') return DISCARDED;
   if (decision === 'back') return stepBack(asking);
-  if (decision === 'change') return changed(at, asking, { problems: [], notes: [] });
+  if (decision === 'change') return fieldToChange(at, asking, { problems: [], notes: [] });
   if (decision === undefined && status !== EXIT.fine)
-    return changed(at, asking, { problems: [], notes: [...notes, ...complaints(said)] });
+    return fieldToChange(at, asking, { problems: [], notes: [...notes, ...complaints(said)] });
   return { status, said };
 }
 
@@ -121,16 +121,16 @@ function complaints(said: readonly KeptBack[]): readonly string[] {
   return (again < 0 ? lines : lines.slice(0, again)).filter((line) => line !== '');
 }
 
-interface Refused {
+interface RefusedEntry {
   readonly problems: readonly FieldProblem[];
   readonly notes: readonly string[];
 }
 
 /** Has a field chosen, and opens it. */
-async function changed(
+async function fieldToChange(
   at: AtEntry,
   asking: QuestionState,
-  { problems, notes }: Refused,
+  { problems, notes }: RefusedEntry,
 ): Promise<Ended | QuestionState> {
   const all = changeables(asking, problems);
   const scene = {
@@ -148,10 +148,10 @@ async function changed(
 
 /** How a command went that was run on answers; the decision is absent where it came to none. */
 interface Tried extends Ended {
-  readonly decision?: Decision;
+  readonly decision?: EndOfEntry;
 }
 
-type Decision = 'save' | 'change' | 'discard' | 'back';
+type EndOfEntry = 'save' | 'change' | 'discard' | 'back';
 
 /** That somebody else has written meanwhile, so that it has to be looked at again; what there is to say of it. */
 interface StudioMoved {
@@ -171,7 +171,7 @@ async function tryOut(
 ): Promise<Tried | StudioMoved> {
   const said: KeptBack[] = [];
   const lock = lateLock(at.errand.folder, speakingTo(at.world, said));
-  const end: { decision?: Decision; moved?: boolean } = {};
+  const end: { decision?: EndOfEntry; moved?: boolean } = {};
   const agreed: Agreed = async ({ effect, problems }) => {
     const odd = problems.map(({ message, hint }) => `! ${message}; ${hint}`);
     const scene = { ...sceneOf(at, answers), effects: effect, notes: [...notes, ...odd] };
@@ -195,7 +195,7 @@ function speakingTo(world: World, said: KeptBack[]): World {
   };
 }
 
-async function decided({ asker }: AtEntry, scene: EntryScene): Promise<Decision> {
+async function decided({ asker }: AtEntry, scene: EntryScene): Promise<EndOfEntry> {
   const chosen = await asker.ask(deciding(), scene);
   if (chosen.end) return chosen.end === 'back' ? 'back' : 'discard';
   return decisionOf(chosen) ?? 'discard';

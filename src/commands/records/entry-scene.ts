@@ -19,7 +19,7 @@ export interface EntryScene {
 }
 
 /** Asks at a terminal. */
-export interface Asker {
+export interface EntryAsker {
   /** Whether what it shows stays on the terminal. */
   readonly keeps: boolean;
   /** Asks until all is answered, or until it is left. */

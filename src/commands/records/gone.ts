@@ -18,10 +18,10 @@ import { notWritten } from './writer.ts';
 /** Writes what left without a sale into the lots that it is of. */
 export const gone: CommandOf<'gone'> = (asked, world) =>
   asked.words.length === 0 && mayAsk(world, asked.options)
-    ? inStudio({ asked, world }, askFirst)
+    ? inStudio({ asked, world }, askWhatLeft)
     : whileLocked({ asked, world }, (scene) => goneAsked(scene));
 
-async function askFirst(scene: Scene<OptionsOf<'gone'>>): Promise<number> {
+async function askWhatLeft(scene: Scene<OptionsOf<'gone'>>): Promise<number> {
   const { asked } = scene;
   const options = goneOptions(scene);
   if (isRefusal(options)) return refuse(scene.world, options);

@@ -23,11 +23,11 @@ export const revise: CommandOf<'revise'> = (asked, world) => {
   const { base = [], addition = [] } = asked.options;
   const isSaid = asked.words.length > 1 || base.length + addition.length > 0;
   return !isSaid && mayAsk(world, asked.options)
-    ? inStudio({ asked, world }, askFirst)
+    ? inStudio({ asked, world }, askWhatChanges)
     : whileLocked({ asked, world }, (scene) => reviseAsked(scene));
 };
 
-async function askFirst(scene: Scene<ReviseOptions>): Promise<number> {
+async function askWhatChanges(scene: Scene<ReviseOptions>): Promise<number> {
   const { asked, world } = scene;
   const recipe = asked.argument === undefined ? undefined : askedRecipe(scene);
   if (recipe && isRefusal(recipe)) return refuse(world, recipe);
@@ -46,7 +46,7 @@ async function reviseAsked(scene: Scene<ReviseOptions>, agreed?: Agreed): Promis
   const { world, opened } = scene;
   const recipe = askedRecipe(scene);
   if (isRefusal(recipe)) return refuse(world, recipe);
-  const said = saidIn(scene);
+  const said = revisionSaid(scene);
   if (isRefusal(said)) return refuse(world, said);
   const made = revised(recipe, said, lexiconOf(opened.reading.files));
   if (isRefusal(made)) return notWritten(world, made.refused);
@@ -75,7 +75,7 @@ function askedRecipe({ asked, opened }: Scene<ReviseOptions>): FoundRecord | Ref
   return { refused: `${record.id} is ${withArticle(NOUN[record.kind])}, not a recipe` };
 }
 
-function saidIn({ asked, opened }: Scene<ReviseOptions>): RevisionSaid | Refusal {
+function revisionSaid({ asked, opened }: Scene<ReviseOptions>): RevisionSaid | Refusal {
   const { base = [], addition: additions = [], from: words, note } = asked.options;
   const changes = asked.words.slice(1);
   if (changes.length + base.length + additions.length === 0)

@@ -45,23 +45,23 @@ function recordMeant(asked: Pick<Asked, 'argument'>, opened: OpenedFiles): Found
   if (word === undefined || lexicon.find(word)) return askedRecord(asked, opened);
   const all = lexicon.records(KINDS);
   const small = word.trim().toLowerCase();
-  const named = all.filter(({ raw }) => nameOf(raw).toLowerCase() === small);
+  const named = all.filter(({ raw }) => calledName(raw).toLowerCase() === small);
   const [only, ...others] = named;
   if (only && others.length === 0) return only;
   if (only)
     return {
       refused: `several records are called "${word}": ${named.map(({ id }) => id).join(', ')}`,
     };
-  const names = all.map(({ raw }) => nameOf(raw)).filter((name) => name !== '');
+  const names = all.map(({ raw }) => calledName(raw)).filter((name) => name !== '');
   return unknownId('record', word, [...lexicon.ids(KINDS), ...names]);
 }
 
-function nameOf(raw: FoundRecord['raw']): string {
+function calledName(raw: FoundRecord['raw']): string {
   return textUnder(raw, 'name') || textUnder(raw, 'title');
 }
 
 /** A record that names the one that is shown. */
-interface Naming {
+interface RecordUse {
   readonly id: string;
   readonly kind: Kind;
   readonly place: Place;
@@ -74,14 +74,14 @@ interface KnownRecord {
   readonly text: string;
   /** Absent where the record has errors, so that it counts for nothing. */
   readonly table: Table | undefined;
-  readonly namedBy: readonly Naming[];
+  readonly namedBy: readonly RecordUse[];
 }
 
 async function knownOf(record: FoundRecord, opened: OpenedFiles): Promise<KnownRecord> {
   const { id, kind, file } = record;
   const { book, asOf, reading, folder } = opened;
   const spots = referencesTo(reading.files, record);
-  const [own, ...places] = await placesOf(folder, [{ file, path: [id], on: 'key' }, ...spots]);
+  const [own, ...places] = await placesInTurn(folder, [{ file, path: [id], on: 'key' }, ...spots]);
   const isSound = book[kind].has(id);
   return {
     record,
@@ -93,7 +93,7 @@ async function knownOf(record: FoundRecord, opened: OpenedFiles): Promise<KnownR
 }
 
 /** The places of spots, in their order. */
-async function placesOf(
+async function placesInTurn(
   folder: string,
   spots: readonly Spot[],
 ): Promise<readonly (Place | undefined)[]> {
@@ -110,8 +110,8 @@ function namings(
   spots: readonly Spot[],
   places: readonly (Place | undefined)[],
   files: OpenedFiles['reading']['files'],
-): readonly Naming[] {
-  const found = new Map<string, Naming>();
+): readonly RecordUse[] {
+  const found = new Map<string, RecordUse>();
   spots.forEach(({ file, path: [id] }, at) => {
     const place = places[at];
     const kind = files.find((each) => each.file === file)?.kind;
@@ -164,7 +164,7 @@ const HAS_ERRORS = 'It has errors, so it counts for nothing yet. Run: saggar che
 /** So many are listed; a material may be named in a thousand. */
 const MOST_NAMED_BY = 20;
 
-function namedLines(namedBy: readonly Naming[]): readonly string[] {
+function namedLines(namedBy: readonly RecordUse[]): readonly string[] {
   if (namedBy.length === 0) return ['No other record uses it.'];
   const left = namedBy.length - MOST_NAMED_BY;
   return [
@@ -179,7 +179,7 @@ function namedLines(namedBy: readonly Naming[]): readonly string[] {
 /** How it is changed, and how it is taken out. */
 function waysOf(
   { id, kind }: FoundRecord,
-  namedBy: readonly Naming[],
+  namedBy: readonly RecordUse[],
   options: Pick<ShowOptions, 'studio'> | Record<string, never>,
 ): Readonly<Record<string, string>> {
   const command = (words: string): string => saggarCommand({ studio: options.studio }, words);

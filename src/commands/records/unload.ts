@@ -41,11 +41,11 @@ export const unload: CommandOf<'unload'> = (asked, world) => {
   const { input, line = [] } = asked.options;
   // Somebody sits there, and no line says what came out.
   return mayAsk(world, { input }) && line.length === 0
-    ? inStudio({ asked, world }, askFirst)
+    ? inStudio({ asked, world }, askWhatCameOut)
     : whileLocked({ asked, world }, unloadAsked);
 };
 
-async function askFirst(scene: Scene<UnloadOptions>): Promise<number> {
+async function askWhatCameOut(scene: Scene<UnloadOptions>): Promise<number> {
   const { asked, world, opened } = scene;
   const firing = firingToUnload(asked, opened);
   if (isRefusal(firing)) return refuse(world, firing);
@@ -62,7 +62,7 @@ async function askFirst(scene: Scene<UnloadOptions>): Promise<number> {
     firing,
     readings,
     changes: (said) => {
-      const read = outcomeOf({ ...scene, asked: withSaid(said) }, firing);
+      const read = readOutcome({ ...scene, asked: withSaid(said) }, firing);
       return isRefusal(read) ? [] : read.amendments;
     },
     unload: (said, inner, agreed) =>
@@ -75,7 +75,7 @@ async function unloadAsked(scene: Scene<UnloadOptions>, agreed?: Agreed): Promis
   const { asked, world, opened } = scene;
   const firing = firingToUnload(asked, opened);
   if (isRefusal(firing)) return refuse(world, firing);
-  const read = outcomeOf(scene, firing);
+  const read = readOutcome(scene, firing);
   if (isRefusal(read)) return refuse(world, read);
   const { amendments, lines, faults } = read;
   complainOf(
@@ -94,12 +94,12 @@ async function unloadAsked(scene: Scene<UnloadOptions>, agreed?: Agreed): Promis
 }
 
 /** All that the options change in a firing. */
-interface Outcome extends ReadOutcomes {
+interface ReadFiring extends ReadOutcomes {
   /** What came out of the load's lines. */
   readonly lines: readonly Amendment[];
 }
 
-function outcomeOf(scene: Scene<UnloadOptions>, firing: FoundRecord): Outcome | Refusal {
+function readOutcome(scene: Scene<UnloadOptions>, firing: FoundRecord): ReadFiring | Refusal {
   const { asked, opened } = scene;
   const lexicon = lexiconOf(opened.reading.files);
   const readings = askedReadings(asked.options, firing, { lexicon, day: opened.asOf });

@@ -1,42 +1,83 @@
-/** `saggar day`: one screen at the day's end. */
+/** `saggar day`: one screen at the day's end; or the records of a day with their ids. */
+import type { Day } from '../../book.ts';
+import { dayMeant } from '../../number/date.ts';
 import { uncommittedFiles } from '../../read/git/uncommitted.ts';
 import { flow } from '../../reckon/flow.ts';
-import type { Printable } from '../../render/printable.ts';
+import { printedLayout, type Printable } from '../../render/printable.ts';
 import { renderSheet } from '../../render/terminal/sheet.ts';
-import { dayReport, type DayReport } from '../../report/day/day.ts';
-import type { CommandOf, OptionsOf } from '../catalogue.ts';
-import { findAsked } from '../studio/find-studio.ts';
+import { dayReport, type NextStep } from '../../report/day/day.ts';
+import type { Table } from '../../report/table.ts';
+import type { AskedOf, CommandOf, OptionsOf } from '../catalogue.ts';
+import { findAsked, type StudioFound } from '../studio/find-studio.ts';
 import { openFound, type OpenedBook } from '../studio/open.ts';
-import { rendered, showAnswer, leftOutText } from './show.ts';
+import { refuse, rendered, showAnswer, leftOutText, type ShownAnswer } from './show.ts';
 import { filedIn } from './filed.ts';
+import { notADay } from './span.ts';
 import { saggarCommand, shellQuoted } from '../records/undo.ts';
-import { isRefusal, type World } from '../world.ts';
+import { isRefusal, type Refusal, type World } from '../world.ts';
 
 /** The most lines that a day takes: a usual terminal has 24, and the prompt needs one of them. */
 const SCREEN = 23;
 
-/** Shows where the studio stands, on one screen; with `--long` everything that there is to say. */
-export const day: CommandOf<'day'> = (asked, world) =>
-  showAnswer(findAsked(asked, world), world, async (found) => {
-    const { options } = asked;
-    const uncommitted = uncommittedFiles(found.folder, world.environment);
-    const opened = await openFound(found, (book) => flow(book, found.asOf));
-    if (isRefusal(opened)) return opened;
-    const { book, asOf, errors, folder, save } = opened;
-    const git = options.studio === undefined ? 'git' : `git -C ${shellQuoted(folder)}`;
-    const report = dayReport(book, flow(book, asOf), {
-      errors,
-      warnings: warningsIn(opened, world),
-      uncommitted: uncommitted?.files.length,
-      uncompared: [...(uncommitted?.uncompared ?? [])],
-      filed: filedIn(opened),
-      typed: ({ program, words }) =>
-        program === 'saggar'
-          ? saggarCommand(options, words)
-          : `${git} add . && ${git} commit -m ${shellQuoted(words)}`,
-    });
-    return { text: await dayText(report, options, { world, errors }), errors, save };
+/** Shows how the studio is, on one screen; with `--long` all that there is to say, with `--date` a day's records. */
+export const day: CommandOf<'day'> = async (asked, world) => {
+  const listed = askedDate(asked.options, world);
+  if (listed !== undefined && typeof listed !== 'string') return refuse(world, listed);
+  return showAnswer(findAsked(asked, world), world, async (found) =>
+    listed === undefined
+      ? dayAnswer(found, asked, world)
+      : listAnswer(found, asked, { world, listed }),
+  );
+};
+
+/** The day whose records are to be listed; undefined where none is asked for. */
+function askedDate(
+  { date, asOf, long }: OptionsOf<'day'>,
+  { today }: World,
+): Day | Refusal | undefined {
+  if (date === undefined) return undefined;
+  if (asOf !== undefined)
+    return {
+      refused:
+        '--date lists the records of a day, --as-of shows how things were then; give only one of them',
+    };
+  if (long) return { refused: '--date lists all records of the day; leave out --long, or --date' };
+  return dayMeant(date, today) ?? notADay('--date', date);
+}
+
+async function dayAnswer(
+  found: StudioFound,
+  { options }: AskedOf<'day'>,
+  world: World,
+): Promise<ShownAnswer | Refusal> {
+  const uncommitted = uncommittedFiles(found.folder, world.environment);
+  const opened = await openFound(found, (book) => flow(book, found.asOf));
+  if (isRefusal(opened)) return opened;
+  const { book, asOf, errors, save } = opened;
+  const records = options.long
+    ? await recordsTable(opened, options, { world, uncommitted, day: asOf })
+    : undefined;
+  const table = dayReport(book, flow(book, asOf), {
+    errors,
+    warnings: warningsIn(opened, world),
+    uncommitted: uncommitted?.files.length,
+    uncompared: [...(uncommitted?.uncompared ?? [])],
+    filed: filedIn(opened),
+    typed: (step) => typedStep(step, opened, options),
+    ...(records && { records }),
   });
+  return { text: await dayText(table, options, { world, opened }), errors, save };
+}
+
+function typedStep(
+  { program, words }: NextStep,
+  { folder }: OpenedBook,
+  options: OptionsOf<'day'>,
+): string {
+  if (program === 'saggar') return saggarCommand(options, words);
+  const git = options.studio === undefined ? 'git' : `git -C ${shellQuoted(folder)}`;
+  return `${git} add . && ${git} commit -m ${shellQuoted(words)}`;
+}
 
 /** Looking back from an earlier day, what came after it is nothing to be warned of. */
 function warningsIn({ findings, asOf }: OpenedBook, { today }: World): number {
@@ -47,15 +88,77 @@ function warningsIn({ findings, asOf }: OpenedBook, { today }: World): number {
   return counted.length;
 }
 
+interface Shown {
+  readonly world: World;
+  readonly opened: OpenedBook;
+}
+
 async function dayText(
-  { table, sheet }: DayReport,
+  table: Table,
   options: OptionsOf<'day'>,
-  { world, errors }: { readonly world: World; readonly errors: number },
+  { world, opened }: Shown,
 ): Promise<Printable> {
-  if (options.as !== undefined && options.as !== 'text') return rendered(table, options, world);
+  const { sheet, below } = table;
+  if (sheet === undefined || (options.as ?? 'text') !== 'text')
+    return tableText(table, options, { world, opened });
   const { width, colour } = world;
-  if (options.long) return renderSheet(sheet, { width, colour });
-  // What is said on standard error below the page is to be on the same screen.
-  const below = errors === 0 ? 0 : Math.ceil(leftOutText(errors).length / width);
-  return renderSheet(sheet, { width, colour, height: SCREEN - below });
+  if (!options.long) {
+    // What is said on standard error below the page is to be on the same screen.
+    const { errors } = opened;
+    const lines = errors === 0 ? 0 : Math.ceil(leftOutText(errors).length / width);
+    return renderSheet(sheet, { width, colour, height: SCREEN - lines });
+  }
+  const page = renderSheet(sheet, { width, colour });
+  if (below === undefined) return page;
+  // Whose book it is stands above.
+  const list = await rendered({ ...below, studio: '', asOf: '', currency: '' }, options, world);
+  return printedLayout(`${page}\n${list}`, { colour });
+}
+
+/** Pages lead from a record of the list to its place in the book. */
+async function tableText(
+  table: Table,
+  options: OptionsOf<'day'>,
+  { world, opened }: Shown,
+): Promise<Printable> {
+  if (options.as !== 'html') return rendered(table, options, world);
+  const { pageText } = await import('./page.ts');
+  return printedLayout(await pageText(table, [], opened));
+}
+
+async function listAnswer(
+  found: StudioFound,
+  { options }: AskedOf<'day'>,
+  { world, listed }: { readonly world: World; readonly listed: Day },
+): Promise<ShownAnswer | Refusal> {
+  const uncommitted = uncommittedFiles(found.folder, world.environment);
+  const opened = await openFound(found);
+  if (isRefusal(opened)) return opened;
+  const table = await recordsTable(opened, options, { world, uncommitted, day: listed });
+  const { errors, save } = opened;
+  return { text: await tableText(table, options, { world, opened }), errors, save };
+}
+
+interface AskedRecords {
+  readonly world: World;
+  readonly uncommitted: ReturnType<typeof uncommittedFiles>;
+  readonly day: Day;
+}
+
+async function recordsTable(
+  { book, folder, asOf }: OpenedBook,
+  options: OptionsOf<'day'>,
+  { world, uncommitted, day: listed }: AskedRecords,
+): Promise<Table> {
+  const { dayRecordsTable, recordsOf } = await import('../../report/day/day-records.ts');
+  const records = recordsOf(book, listed);
+  const asked = uncommitted && { day: listed, records, uncommitted };
+  const { commitMarks } = await import('../../read/git/since-day.ts');
+  const marks = asked && (await commitMarks(folder, world.environment, asked));
+  const typed = (words: string): string => saggarCommand(options, words);
+  return dayRecordsTable(
+    book,
+    { day: listed, asOf, records },
+    { marks: marks ?? new Map(), typed },
+  );
 }

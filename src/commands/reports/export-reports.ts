@@ -54,7 +54,7 @@ function dayTable({ book, asOf, findings, errors }: OpenedBook): Table {
     warnings: countOf(findings) - errors,
     uncommitted: undefined,
     typed: ({ program, words }) => `${program} ${words}`,
-  }).table;
+  });
 }
 
 const BY_INCOME = ['product', 'month', 'channel', 'class', 'buyer'] as const;

@@ -12,7 +12,7 @@ export async function pageText(
   charts: readonly Chart[],
   { book, folder, commit }: OpenedBook,
 ): Promise<string> {
-  const tables = [table] as const;
+  const tables = [table, ...(table.below ? [table.below] : [])] as const;
   const words = recordWords(book, idsBehind({ tables, charts }));
   // The lines on the disk are none of another commit.
   const lines = commit === undefined ? await recordLines(folder, words) : new Map<string, number>();

@@ -63,7 +63,7 @@ export function rendered(
 }
 
 /** What is shown, how many errors stood in its way, and what is to be kept of the way to it. */
-interface ShownAnswer {
+export interface ShownAnswer {
   readonly text: Printable;
   readonly errors: number;
   readonly save: () => void;

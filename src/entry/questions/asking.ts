@@ -28,7 +28,7 @@ export interface QuestionState {
   /** Why the last answer was refused, or what is odd about it; empty for nothing. */
   readonly message: string;
   /** Answers that were gone back over, in their order; each comes back when it is asked for again. */
-  readonly kept: readonly Kept[];
+  readonly kept: readonly KeptText[];
   /** Where a single answer is being changed: all answers as they were; the kept ones follow by themselves. */
   readonly before?: readonly Answer[] | undefined;
   /** Pasted lines that are still to be answered with; what follows the last line end comes last. */
@@ -44,7 +44,7 @@ export interface QuestionState {
 }
 
 /** A text for a question; of one that was taken as an answer, that too. */
-interface Kept {
+interface KeptText {
   readonly key: string;
   readonly text: string;
   readonly answer?: Answer;
@@ -105,9 +105,11 @@ function lineToTypeOn({ line, isOld }: QuestionState, text: string): EditedLine 
 
 const offersFor = cachedFor(({ offers }: Question) => cached(offers));
 
-/** What may be chosen for the line as it is typed. */
-export function offersOf({ question, line }: QuestionState): readonly Offer[] {
-  return question ? offersFor(question)(line.text) : [];
+/** What may be chosen for the line as it is typed; of one that was refused, all that there is instead. */
+export function offersOf({ question, line, isOld, message }: QuestionState): readonly Offer[] {
+  if (!question) return [];
+  const isRefused = isOld && message !== '';
+  return offersFor(question)(isRefused ? '' : line.text);
 }
 
 /** The offer that Enter takes: the chosen one, or the only one that is left of a closed choice. */
@@ -117,7 +119,8 @@ export function pickedOf(asking: QuestionState): number | undefined {
   const offers = offersOf(asking);
   const exact = offers.findIndex(({ line }) => isSameAnswer(line, asking.line.text));
   if (exact >= 0) return exact;
-  return offers.length === 1 ? 0 : undefined;
+  // What is refused has nothing to do with what is offered instead.
+  return offers.length === 1 && !asking.isOld ? 0 : undefined;
 }
 
 function isSameAnswer(a: string, b: string): boolean {
@@ -179,7 +182,7 @@ function enterEmpty(asking: QuestionState, question: Question): QuestionState {
   const usual = usualOf(asking);
   if (usual !== '') return answer(asking, question, usual);
   // A line that was emptied is taken out, and those after it move up.
-  const isLineAfter = ({ key, text }: Kept): boolean => key === question.key && text !== '';
+  const isLineAfter = ({ key, text }: KeptText): boolean => key === question.key && text !== '';
   if (question.isList && asking.kept.some(isLineAfter)) return asked(asking);
   if (question.mayBeEmpty) return accept(asking, question, LEFT_OUT);
   const what = question.isList ? 'At least one line is needed' : 'This is needed';
@@ -218,7 +221,7 @@ function asked(asking: QuestionState): QuestionState {
   return accept(now, question, { ...again.answer, warning: asking.message });
 }
 
-function keptFrom(answers: readonly Answer[]): readonly Kept[] {
+function keptFrom(answers: readonly Answer[]): readonly KeptText[] {
   return answers.map((answer) => ({ key: answer.key, text: answer.text, answer }));
 }
 

@@ -6,21 +6,49 @@ import { typeRecord } from '../../check/typed.ts';
 import { inForce } from '../../in-force.ts';
 import { NO_MONEY, add, less, lesser, total, type Money } from '../../number/money.ts';
 import { cachedFor } from '../../once.ts';
-import { textUnder, isList, isMap, valueAt, type Raw, type RawMap } from '../../read/raw.ts';
+import { textUnder, type Raw, type RawMap } from '../../read/raw.ts';
 import { advancesOpen, type OpenAdvance } from '../../reckon/sales/advance.ts';
 import { booked } from '../../reckon/booked.ts';
 import { chargedFor } from '../../reckon/sales/debts.ts';
 import { countsFlow } from '../../reckon/flow.ts';
-import { STUDIO_PLACE, countAt, piecesAt } from '../../reckon/ware/lot.ts';
+import { STUDIO_PLACE, countAt } from '../../reckon/ware/lot.ts';
 import { lotsStanding } from '../../reckon/ware/ware.ts';
 import type { Form } from '../form.ts';
+import { namedWare, type NamedWare } from '../which-ware.ts';
 import type { Lexicon } from '../lexicon.ts';
 import { draftId } from './draft.ts';
 import { optionWords, recordOf, type Ground } from './ground.ts';
 import { inMoney } from './progress.ts';
 import type { Answer } from './question.ts';
 import type { Term } from './terms.ts';
+import {
+  boughtLines,
+  countedMaterials,
+  countedPieces,
+  isOfWare,
+  listAt,
+  wareAt,
+} from './book-lines.ts';
 import { channelKind } from './usual.ts';
+
+type Likely = (ground: Ground, fields: RawMap) => readonly Term[];
+
+const LIKELY: ReadonlyMap<string, Likely> = new Map(
+  Object.entries<Likely>({
+    'firings load': loadLines,
+    'sales lines': saleLines,
+    'sales advances': advanceLines,
+    'consigned sent': (ground, fields) =>
+      wareLines(ground, fields, { place: STUDIO_PLACE, list: 'sent' }),
+    'consigned back': (ground, fields) => thereLines(ground, fields, 'back'),
+    'consigned missing': (ground, fields) => thereLines(ground, fields, 'missing'),
+    'fairs take': (ground, fields) =>
+      wareLines(ground, fields, { place: STUDIO_PLACE, list: 'take' }),
+    'bought lines': boughtLines,
+    'counted materials': countedMaterials,
+    'counted pieces': countedPieces,
+  }),
+);
 
 /** Lines with a note each, the most likely first; none for most lists. */
 export function likelyLines(
@@ -28,16 +56,12 @@ export function likelyLines(
   answers: readonly Answer[],
   { kind, field }: Form,
 ): readonly Term[] {
-  if (kind === 'firings' && field === 'load') return loadLines(ground, answers);
-  if (kind !== 'sales') return [];
-  if (field === 'advances')
-    return advanceLines(ground, recordOf(ground, optionWords(ground, answers)).fields);
-  return field === 'lines' ? saleLines(ground, answers) : [];
+  const { fields } = recordOf(ground, optionWords(ground, answers));
+  return LIKELY.get(`${kind} ${field}`)?.(ground, fields) ?? [];
 }
 
 /** The lots that are ready for the kind of firing, without what is in this load already. */
-function loadLines(ground: Ground, answers: readonly Answer[]): readonly Term[] {
-  const { fields } = recordOf(ground, optionWords(ground, answers));
+function loadLines(ground: Ground, fields: RawMap): readonly Term[] {
   const kind = textUnder(fields, 'kind');
   const loaded = listAt(fields, 'load');
   return lotsReadyFor(ground.opened.book, textUnder(fields, 'date'), kind).flatMap(
@@ -49,24 +73,56 @@ function loadLines(ground: Ground, answers: readonly Answer[]): readonly Term[] 
   );
 }
 
-/** What is for sale and not in this sale already, by how often it was sold. */
-function saleLines(ground: Ground, answers: readonly Answer[]): readonly Term[] {
+/** What is for sale and not in this sale already, by how often it was sold, then classes with their fee. */
+function saleLines(ground: Ground, fields: RawMap): readonly Term[] {
   const { lexicon, opened } = ground;
-  const { book } = opened;
-  const { fields } = recordOf(ground, optionWords(ground, answers));
-  const mine = listAt(fields, 'lines');
-  const sold = timesSold(lexicon);
   const isGallery = channelKind(fields, lexicon) === 'consignment';
   const place = isGallery ? textUnder(fields, 'channel') : STUDIO_PLACE;
+  const ware = wareLines(ground, fields, { place, list: 'lines' });
   const day = textUnder(fields, 'date');
-  return [...wareAt(book, day, place)]
-    .map(([product, count]) => ({ product, left: count - countOfProduct(mine, product) }))
+  const classes = isGallery
+    ? []
+    : [...opened.book.classes.values()].flatMap((taught) => {
+        const { fee } = inForce(taught, day);
+        return fee
+          ? [
+              {
+                word: `1 ${taught.id}`,
+                note: `${inMoney(opened.book, booked(opened.book, fee))} each`,
+              },
+            ]
+          : [];
+      });
+  return [...ware, ...classes];
+}
+
+/** A gallery's ware, for what comes back from there. */
+function thereLines(ground: Ground, fields: RawMap, list: string): readonly Term[] {
+  return wareLines(ground, fields, { place: textUnder(fields, 'channel'), list });
+}
+
+/** Finished pieces at a place that are not in the record's list already, with their price in its channel. */
+function wareLines(
+  { lexicon, opened: { book } }: Ground,
+  fields: RawMap,
+  { place, list }: { readonly place: string; readonly list: string },
+): readonly Term[] {
+  const sold = timesSold(lexicon);
+  const mine = listAt(fields, list);
+  const day = textUnder(fields, 'date');
+  const isTrade = channelKind(fields, lexicon) === 'wholesale';
+  return [...namedWare(book, { day, place }, wareAt(book, day, place).keys())]
+    .map((ware) => ({ ...ware, left: ware.count - countTaken(mine, ware) }))
     .filter(({ left }) => left > 0)
     .sort((one, other) => (sold.get(other.product) ?? 0) - (sold.get(one.product) ?? 0))
-    .map(({ product, left }) => {
-      const price = inForce(book.products.get(product), day)?.price;
+    .map(({ product, grade, words, left }) => {
+      const known = inForce(book.products.get(product), day);
+      const price = grade === 'second' ? known?.second : isTrade ? known?.wholesale : known?.price;
       const at = price ? `, ${inMoney(book, booked(book, price))} each` : '';
-      return { word: `1 ${product}`, note: `${left} ${isGallery ? 'there' : 'here'}${at}` };
+      return {
+        word: `1 ${words}`,
+        note: `${left} ${place === STUDIO_PLACE ? 'here' : 'there'}${at}`,
+      };
     });
 }
 
@@ -79,17 +135,12 @@ const timesSold = cachedFor((lexicon: Lexicon): ReadonlyMap<string, number> => {
   return sold;
 });
 
-/** How many of a product the lines take; what comes back takes none. */
-function countOfProduct(lines: readonly Raw[], product: string): number {
+/** How many of some ware the lines take; what comes back takes none. */
+function countTaken(lines: readonly Raw[], ware: NamedWare): number {
   const taken = lines.filter(
-    (line) => textUnder(line, 'product') === product && textUnder(line, 'returned') !== 'yes',
+    (line) => isOfWare(line, ware) && textUnder(line, 'returned') !== 'yes',
   );
   return taken.reduce((total, line) => total + Number(textUnder(line, 'count')), 0);
-}
-
-function listAt(record: Raw, field: string): readonly Raw[] {
-  const list = valueAt(record, [field]);
-  return isList(list) ? list.filter(isMap) : [];
 }
 
 /** Pieces of one lot that stand ready for a firing. */
@@ -112,18 +163,12 @@ function lotsReadyFor(book: Book, day: Day, kind: string): readonly ReadyLot[] {
   });
 }
 
-/**
- * Products with how many finished pieces stand at a place, none left out that has any there.
- * @param place a gallery's channel, or STUDIO_PLACE
- */
-export function wareAt(book: Book, day: Day, place: string): ReadonlyMap<string, number> {
-  const counts = new Map<string, number>();
-  for (const state of lotsStanding(countsFlow(book, day).ware.lots)) {
-    const count = piecesAt(state, place);
-    const { product } = state.lot;
-    if (count > 0) counts.set(product, (counts.get(product) ?? 0) + count);
-  }
-  return counts;
+/** The kinds of firing that pieces are ready for. */
+export function kindsReady(book: Book, day: Day): ReadonlySet<string> {
+  const states = [...lotsStanding(countsFlow(book, day).ware.lots)];
+  return new Set(
+    states.flatMap((state) => state.fired.filter((_, stage) => countAt(state, stage) > 0)),
+  );
 }
 
 /** Channels at which nobody pays with what was paid beforehand. */

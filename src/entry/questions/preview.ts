@@ -18,7 +18,7 @@ export interface ShownRecord {
 }
 
 /** What comes of saving it. */
-export interface Outlook {
+export interface EntryOutlook {
   /** What it changes: `mug in the studio 14 → 12`. */
   readonly effects: readonly string[];
   /** What the check would refuse in it, by field. */
@@ -36,10 +36,10 @@ export interface Preview {
   /** Cheap, for it is asked with each place that is looked at; undefined where there is no record yet. */
   readonly record: (answers: readonly Answer[], place: Path | undefined) => ShownRecord | undefined;
   /** Asked once for each answer. */
-  readonly outlook: (answers: readonly Answer[]) => Outlook;
+  readonly outlook: (answers: readonly Answer[]) => EntryOutlook;
 }
 
-export const NO_OUTLOOK: Outlook = { effects: [], problems: [] };
+export const NO_OUTLOOK: EntryOutlook = { effects: [], problems: [] };
 
 /** A record in the new text of its file; undefined where it is not in it as lines of its own. */
 export function recordInFile(
@@ -65,7 +65,10 @@ export function recordInFile(
 /** What is typed into a list is a line of its own, also where it is the only one so far. */
 function inBlock(line: string): readonly string[] {
   const [, margin = '', key] = /^( *)(.*): \[\ue000\]$/u.exec(line) ?? [];
-  return key === undefined ? [line] : [`${margin}${key}:`, `${margin}  - ${PLACE}`];
+  // The next entry of a mapping has neither a name nor a value yet.
+  return key === undefined
+    ? [line.replace(/(\ue000): (?:''|"")/u, '$1')]
+    : [`${margin}${key}:`, `${margin}  - ${PLACE}`];
 }
 
 /** The same preview, which does no work again for what it was asked last. */

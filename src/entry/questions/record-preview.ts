@@ -1,7 +1,8 @@
 /** Shows a new record as it will be in its file, with the place of what is asked next. */
-import { FIELDS, type RecordSpec } from '../../../schema/generated/fields.js';
+import { FIELDS, type FieldSpec, type RecordSpec } from '../../../schema/generated/fields.js';
 import { NOUN } from '../../check/finding.ts';
 import {
+  isList,
   isMap,
   mapping,
   valueAt,
@@ -25,20 +26,20 @@ import {
   PLACE,
   recordInFile,
   type FieldProblem,
-  type Outlook,
+  type EntryOutlook,
   type Preview,
   type ShownRecord,
 } from './preview.ts';
 import type { Answer } from './question.ts';
 
 /** An id of one's own, and chance that begins anew each time, so that the id stays the same. */
-interface Naming {
+interface IdOfNew {
   readonly id: string | undefined;
   readonly chance: () => () => number;
 }
 
 /** What can be seen of a new record. */
-export function recordPreview(ground: Ground, naming: Naming): Preview {
+export function recordPreview(ground: Ground, naming: IdOfNew): Preview {
   const { kind, opened } = ground;
   const fieldsOf = (answers: readonly Answer[]): RawMap =>
     recordOf(ground, optionWords(ground, answers)).fields;
@@ -64,7 +65,7 @@ export function recordPreview(ground: Ground, naming: Naming): Preview {
 function idProblem(
   opened: OpenedStudio,
   { kind, fields }: NewFields,
-  { id, chance }: Naming,
+  { id, chance }: IdOfNew,
 ): readonly FieldProblem[] {
   const put = putRecords(opened, { kind, records: [{ id, fields }], random: chance() }, new Map());
   if (!('refused' in put)) return [];
@@ -77,7 +78,7 @@ function idProblem(
 /** What can be seen of the sale of a day at a fair; it begins with what is known of it. */
 export function salePreview(
   opened: OpenedStudio,
-  { known, ...naming }: Naming & { readonly known: RawMap },
+  { known, ...naming }: IdOfNew & { readonly known: RawMap },
   saleOf: (answers: readonly Answer[]) => RawMap | undefined,
 ): Preview {
   return {
@@ -103,7 +104,7 @@ export function amendedPreview(
     record: (answers, place) => {
       const before = wholeText(opened.folder, file);
       if (before === undefined) return undefined;
-      const changes = changesOf(answers).filter(({ path }) => !place || !isSame(path, place));
+      const changes = changesOf(answers).filter(({ path }) => !place || !isSamePath(path, place));
       const asked = place ? [{ path: place, value: PLACE }] : [];
       const text = amendText(before, record, [...changes, ...asked]);
       return 'refused' in text ? undefined : recordInFile({ file, isNew: false }, { ...text, id });
@@ -119,7 +120,7 @@ export function amendedPreview(
   };
 }
 
-function isSame(a: Path, b: Path): boolean {
+function isSamePath(a: Path, b: Path): boolean {
   return a.length === b.length && a.every((step, at) => step === b[at]);
 }
 
@@ -132,7 +133,7 @@ interface NewFields extends Pick<Additions, 'kind'> {
 function newRecordShown(
   opened: OpenedStudio,
   { kind, fields }: NewFields,
-  { id, chance }: Naming,
+  { id, chance }: IdOfNew,
 ): ShownRecord | undefined {
   const edited = new Map<string, Edited>();
   const put = (own: string | undefined): ReturnType<typeof putRecords> =>
@@ -167,12 +168,18 @@ function inOrder(spec: RecordSpec, fields: RawMap): RawMap {
     [...known, ...others].map((name) => {
       const value: Raw = fields[name] ?? '';
       const inner = spec.fields[name];
-      return [name, inner?.type === 'record' && isMap(value) ? inOrder(inner, value) : value];
+      return [name, inner ? valueInOrder(inner, value) : value];
     }),
   );
 }
 
-function draftOutlook(opened: OpenedStudio, draft: RecordDraft): Outlook {
+function valueInOrder(spec: FieldSpec, value: Raw): Raw {
+  if (spec.type === 'record' && isMap(value)) return inOrder(spec, value);
+  const isOfLines = spec.type === 'list' && isList(value);
+  return isOfLines ? value.map((line) => valueInOrder(spec.of, line)) : value;
+}
+
+function draftOutlook(opened: OpenedStudio, draft: RecordDraft): EntryOutlook {
   const { kind, id, file } = draft;
   const { book, findings } = lookAtDraft(opened, draft);
   const errors = findings.filter(({ severity }) => severity === 'error');

@@ -17,11 +17,19 @@ interface OfferGround {
 
 /** What may be chosen for a sentence as far as it is typed. */
 export function sentenceOffers(ground: OfferGround, line: string): readonly Offer[] {
+  const [, count = '', rest = ''] = /^\s*(\d+)\s+(.*)$/.exec(line) ?? [];
+  // After a count of one's own, what the likely lines are of.
+  const counted = count === '' ? [] : ground.whole.map((term) => withCount(term, count));
   const isBegun = /^\s*\d/.test(line);
-  const whole = isBegun ? [] : narrowed(ground.whole, line.trim());
+  const terms = isBegun ? counted.filter(({ word }) => word !== line.trim()) : ground.whole;
+  const whole = narrowed(terms, isBegun ? `${count} ${rest}`.trim() : line.trim());
   if (whole.length > 0 || line.trim() === '')
     return whole.map(({ word, note }) => ({ line: `${word} `, label: word, note }));
   return wordOffers(ground, line);
+}
+
+function withCount({ word, note }: Term, count: string): Term {
+  return { word: word.replace(/^[\d.]+/, count), note };
 }
 
 function wordOffers(ground: OfferGround, line: string): readonly Offer[] {

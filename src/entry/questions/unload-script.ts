@@ -1,21 +1,10 @@
 /** The questions that `unload` asks: lot by lot what came out, then what is read off at the end. */
-import {
-  isMap,
-  mapping,
-  valueAt,
-  withValue,
-  type Path,
-  type Raw,
-  type RawMap,
-} from '../../read/raw.ts';
-import { withDefaults } from '../defaults.ts';
-import { isStoodFor } from '../fields.ts';
-import type { Lexicon, FoundRecord } from '../lexicon.ts';
-import { causeWords } from '../meant.ts';
-import type { OpenedStudio } from '../plan.ts';
+import { mapping, textUnder, valueAt, type RawMap } from '../../read/raw.ts';
+import { firingsOf } from '../../reckon/ware/stages.ts';
+import type { Lexicon } from '../lexicon.ts';
+import { LOST_TO, causeWords } from '../meant.ts';
 import { linesInKiln, loadLineSpec, type LineInKiln } from '../unload.ts';
-import { lookAtDraft, sayOf, type RecordDraft } from './draft.ts';
-import { optionNamed } from './ground.ts';
+import { lookAtDraft, sayOf } from './draft.ts';
 import {
   answerText,
   isDone,
@@ -27,51 +16,48 @@ import {
   type Verdict,
 } from './question.ts';
 import { narrowed, plainTerm } from './terms.ts';
-import { lastLike, recordsByDay } from './usual.ts';
-
-/** The firing that is unloaded, in its studio. */
-export interface KilnLoad {
-  readonly opened: OpenedStudio;
-  readonly lexicon: Lexicon;
-  readonly firing: FoundRecord;
-  /** What is read off at the end: names of options, and fields that those fill, still to be asked. */
-  readonly readings: readonly KilnReading[];
-}
-
-/** An option of `unload` in camelCase, and the field of the firing that it fills. */
-export interface KilnReading<Option extends string = string> {
-  readonly option: Option;
-  readonly field: string;
-}
-
-/** The readings that the last firing of this kiln and kind has, and this one lacks. */
-export function usualReadings<Option extends string>(
-  firing: FoundRecord,
-  lexicon: Lexicon,
-  readings: readonly KilnReading<Option>[],
-): readonly KilnReading<Option>[] {
-  const fields = isMap(firing.raw) ? firing.raw : mapping([]);
-  const others = recordsByDay(lexicon, 'firings').filter((record) => record !== fields);
-  const last = lastLike(others, fields, [['kiln'], ['kind']]);
-  return readings.filter(({ field }) => {
-    const path = field.split('.');
-    const isLacking =
-      valueAt(fields, path) === undefined && !isStoodFor('firings', fields, path[0]);
-    return isLacking && valueAt(last, path) !== undefined && field !== 'meter.before';
-  });
-}
+import { draftOf, readingDue, type KilnLoad } from './unload-readings.ts';
 
 /** All questions about a firing that is unloaded. */
 export function unloadScript(load: KilnLoad): Script {
   const lines = linesInKiln(load.firing);
   return (answers) => {
-    for (const line of lines) {
+    const whole =
+      lines.length > 1 && !isDone(answers, WHOLE_KILN) ? wholeQuestion(lines) : undefined;
+    if (whole) return whole;
+    for (const line of isAllGood(answers) ? [] : lines) {
       const next = lineQuestion(load, line, answers);
       if (next) return next;
     }
-    const reading = load.readings.find(({ option }) => !isDone(answers, option));
-    return reading && readingQuestion(load, reading);
+    return readingDue(load, answers);
   };
+}
+
+/** The key of the question about the whole kiln. */
+const WHOLE_KILN = 'kiln';
+
+function isAllGood(answers: readonly Answer[]): boolean {
+  return answerText(answers, WHOLE_KILN) === 'yes';
+}
+
+function wholeQuestion(lines: readonly LineInKiln[]): Question {
+  const count = lines.reduce((sum, { fields }) => sum + Number(fields['in']), 0);
+  const words = ['no', 'yes'];
+  return question({
+    key: WHOLE_KILN,
+    prompt: `Did all ${count} come out good?`,
+    about: 'yes: nothing is lost, nothing is a second; no: line by line',
+    fallback: 'no',
+    isClosed: true,
+    offers: (line) =>
+      narrowed(words.map(plainTerm), line.trim()).map(({ word }) => ({
+        line: word,
+        label: word,
+        note: '',
+      })),
+    judge: (line) =>
+      words.includes(line) ? takenAnswer([], line) : { refused: 'answer yes or no' },
+  });
 }
 
 /** What the answers say of each line, as sentences of `--line` in the order of the load. */
@@ -87,7 +73,12 @@ export function outcomeSentences(
       [lost, 'lost'],
     ] as const;
     const said = counts.flatMap(([count, word]) => (count > 0 ? [`${count} ${word}`] : []));
-    const causes = answeredCauses(line, answers).map(({ left }) => left);
+    const [ofLost, ofSeconds] = [
+      causesOf(line, 'lost', answers),
+      causesOf(line, 'second', answers),
+    ];
+    const isApart = ofLost.length > 0 && second > 0 && ofSeconds.length > 0;
+    const causes = [...ofSeconds, ...(isApart ? [LOST_TO] : []), ...ofLost];
     return [lotName(line), ...said, ...causes].filter((word) => word !== '').join(' ');
   });
 }
@@ -103,19 +94,33 @@ interface OutcomeCounts {
   readonly lost: number;
 }
 
-type Count = keyof OutcomeCounts;
+/** What did not come out good. */
+type Bad = 'lost' | 'second';
 
-function countKey({ index }: LineInKiln, what: Count | 'why'): string {
+function badKey({ index }: LineInKiln, what: Bad | `${Bad} why`): string {
   return `${what} ${index}`;
 }
 
-function lineCounts(line: LineInKiln, answers: readonly Answer[]): OutcomeCounts {
-  const count = (what: Count): number => Number(answerText(answers, countKey(line, what)));
-  return { first: count('first'), second: count('second'), lost: count('lost') };
+/** The word for a line of which all came out good. */
+const GOOD = 'good';
+
+/** A count, or counts with their causes: `3`, `2 cracked 1 warped`. */
+function countIn(text: string): number {
+  return (text.match(/\d+/g) ?? []).reduce((sum, count) => sum + Number(count), 0);
 }
 
-function answeredCauses(line: LineInKiln, answers: readonly Answer[]): readonly Answer[] {
-  return answers.filter(({ key, text }) => key === countKey(line, 'why') && text !== '');
+function lineCounts(line: LineInKiln, answers: readonly Answer[]): OutcomeCounts {
+  const lost = countIn(answerText(answers, badKey(line, 'lost')));
+  const second = countIn(answerText(answers, badKey(line, 'second')));
+  return { first: Number(line.fields['in']) - second - lost, second, lost };
+}
+
+/** The causes of what was lost, or of the seconds, each with its count. */
+function causesOf(line: LineInKiln, what: Bad, answers: readonly Answer[]): readonly string[] {
+  const said = answerText(answers, badKey(line, what));
+  const ownKey = badKey(line, `${what} why`);
+  const own = answers.filter(({ key, text }) => key === ownKey && text !== '');
+  return [...(said.match(/\d+ [^\d\s]\S*/g) ?? []), ...own.map(({ left }) => left)];
 }
 
 function lineQuestion(
@@ -123,21 +128,29 @@ function lineQuestion(
   line: LineInKiln,
   answers: readonly Answer[],
 ): Question | undefined {
-  const went = Number(line.fields['in']);
-  const { first, second, lost } = lineCounts(line, answers);
   const due = { load, line, answers };
-  const isKnown = (what: Count): boolean => isDone(answers, countKey(line, what));
-  if (!isKnown('first')) return countQuestion(due, 'first', went);
-  if (first < went && !isKnown('second')) return countQuestion(due, 'second', 0);
-  const rest = went - first - second;
-  if (rest > 0 && !isKnown('lost')) return countQuestion(due, 'lost', rest);
-  const causes = answeredCauses(line, answers).reduce(
-    (total, { left }) => total + parseInt(left, 10),
-    0,
-  );
-  const left = second + lost - causes;
-  const isOver = left < 1 || isDone(answers, countKey(line, 'why'));
-  return isOver ? undefined : causeQuestion(due, left);
+  const [lost, second] = [badQuestion(due, 'lost'), badQuestion(due, 'second')];
+  if (lost || answerText(answers, badKey(line, 'lost')) === GOOD) return lost;
+  return mayBeSecond(load, line) ? second : undefined;
+}
+
+/** The question about what was lost, or is a second, or about the causes that are still to be said. */
+function badQuestion(due: LineDue, what: Bad): Question | undefined {
+  const { line, answers } = due;
+  if (!isDone(answers, badKey(line, what))) return countQuestion(due, what);
+  const causes = causesOf(line, what, answers);
+  const left = lineCounts(line, answers)[what] - countIn(causes.join(' '));
+  const isOver = left < 1 || isDone(answers, badKey(line, `${what} why`));
+  return isOver ? undefined : causeQuestion(due, what, left);
+}
+
+/** Seconds come out of the last firing alone: what is fired again is good or lost. */
+function mayBeSecond({ firing, lexicon, opened }: KilnLoad, { fields }: LineInKiln): boolean {
+  const { lot, refire } = fields;
+  if (typeof lot !== 'string') return false;
+  const product = textUnder(lexicon.find(lot)?.raw, 'product');
+  const fired = firingsOf(opened.book.products.get(product));
+  return refire !== undefined || fired.at(-1) === textUnder(firing.raw, 'kind');
 }
 
 interface LineDue {
@@ -146,20 +159,18 @@ interface LineDue {
   readonly answers: readonly Answer[];
 }
 
-const PLURAL: Readonly<Record<Count, string>> = {
-  first: 'firsts',
-  second: 'seconds',
-  lost: 'lost',
-};
+const ASKED_AS: Readonly<Record<Bad, string>> = { lost: 'lost', second: 'seconds' };
 
-function countQuestion(due: LineDue, what: Count, fallback: number): Question {
+function countQuestion(due: LineDue, what: Bad): Question {
   const { line, load } = due;
-  const prompt = `${lineTitle(line, load.lexicon)}: ${PLURAL[what]}`;
+  const seconds =
+    mayBeSecond(load, line) && what === 'lost' ? `; ${GOOD}: none, and no seconds` : '';
   return question({
-    key: countKey(line, what),
-    prompt,
-    about: '',
-    fallback: String(fallback),
+    key: badKey(line, what),
+    prompt: `${lineTitle(line, load.lexicon)}: ${ASKED_AS[what]}`,
+    about: `a count, with its cause where that is known: 2 cracked${seconds}`,
+    path: ['load', line.index, what],
+    fallback: '0',
     judge: (typed) => judgeCount(due, what, typed),
   });
 }
@@ -173,47 +184,51 @@ function lineTitle({ fields }: LineInKiln, lexicon: Lexicon): string {
     .join(' ');
 }
 
-function judgeCount(due: LineDue, what: Count, typed: string): Verdict {
+function judgeCount(due: LineDue, what: Bad, typed: string): Verdict {
   const { load, line, answers } = due;
-  const counts = { ...lineCounts(line, answers), [what]: Number(typed) };
-  const isShort = counts.first + counts.second + counts.lost < Number(line.fields['in']);
-  const fields = outcomeFields(due, { [what]: typed });
-  const error = sayOfLine(load, line, { fields, isWhole: what === 'lost' || !isShort });
+  if (what === 'lost' && typed === GOOD) return takenAnswer([], typed);
+  if (!/^\d+(?: [^\d\s]\S*(?: \d+ [^\d\s]\S*)*)?$/.test(typed))
+    return {
+      refused: `"${typed}" is not a count, nor a count with its cause; write 2 or 2 cracked`,
+    };
+  const given = { key: badKey(line, what), text: typed, prompt: '', isList: false };
+  const answer = { ...takenAnswer([], typed), ...given };
+  const so = { load, line, answers: [...answers, answer] };
+  const went = Number(line.fields['in']);
+  if (lineCounts(line, so.answers).first < 0)
+    return { refused: `only ${went} went in; count again what is lost and what is a second` };
+  const fields = outcomeFields(so);
+  const error = sayOfLine(load, line, fields);
   return error === '' ? takenAnswer([], typed) : { refused: error };
 }
 
-/** The line with the outcome so far and one more value of it. */
-function outcomeFields({ line, answers }: LineDue, more: Readonly<Record<string, Raw>>): RawMap {
+/** The line with what the answers so far say came out. */
+function outcomeFields({ line, answers }: LineDue): RawMap {
   const { first, second, lost } = lineCounts(line, answers);
+  const causes = new Map<string, number>();
+  for (const cause of [...causesOf(line, 'lost', answers), ...causesOf(line, 'second', answers)]) {
+    const [count = '', word = ''] = cause.split(' ');
+    causes.set(word, (causes.get(word) ?? 0) + Number(count));
+  }
+  const why = mapping([...causes].map(([word, count]) => [word, String(count)]));
   const known = { first: String(first), second: String(second), lost: String(lost) };
-  return mapping(Object.entries({ ...line.fields, ...known, ...more }));
+  return mapping(Object.entries({ ...line.fields, ...known, ...(causes.size > 0 ? { why } : {}) }));
 }
 
-function sayOfLine(
-  load: KilnLoad,
-  { index }: LineInKiln,
-  { fields, isWhole }: { readonly fields: RawMap; readonly isWhole: boolean },
-): string {
+function sayOfLine(load: KilnLoad, { index }: LineInKiln, fields: RawMap): string {
   const path = ['load', index];
-  const looked = lookAtDraft(load.opened, draftOf(load, path, fields));
-  // What is missing so far is still to be asked for.
-  const findings = looked.findings.filter(({ rule }) => isWhole || rule !== 'load-does-not-add-up');
-  return sayOf({ ...looked, findings }, load.firing.id, path).error;
+  return sayOf(lookAtDraft(load.opened, draftOf(load, path, fields)), load.firing.id, path).error;
 }
 
-function draftOf({ firing }: KilnLoad, path: Path, value: Raw): RecordDraft {
-  const changed = withValue(firing.raw, path, value);
-  const { id, file } = firing;
-  return { kind: 'firings', id, file, fields: isMap(changed) ? changed : mapping([]) };
-}
-
-function causeQuestion(due: LineDue, left: number): Question {
+function causeQuestion(due: LineDue, what: Bad, left: number): Question {
   const { line, load } = due;
   const terms = causeWords(loadLineSpec()).map(plainTerm);
   return question({
-    key: countKey(line, 'why'),
-    prompt: `${lineTitle(line, load.lexicon)}: causes, ${left} left to explain`,
-    about: `such as ${left} cracked; an empty line leaves the rest without a cause`,
+    key: badKey(line, `${what} why`),
+    prompt: `${lineTitle(line, load.lexicon)}: why ${left} ${what === 'lost' ? 'lost' : left === 1 ? 'second' : 'seconds'}`,
+    about: `such as ${left} cracked, or cracked alone; what is not said has no cause`,
+    path: ['load', line.index, 'why'],
+    mayBeEmpty: true,
     fallback: '',
     isList: true,
     offers: (typed) => {
@@ -225,43 +240,24 @@ function causeQuestion(due: LineDue, left: number): Question {
         note: '',
       }));
     },
-    judge: (typed) => judgeCause(due, left, typed),
+    judge: (typed) => judgeCause(due, { what, left }, typed),
   });
 }
 
-function judgeCause(due: LineDue, left: number, typed: string): Verdict {
+function judgeCause(
+  due: LineDue,
+  { what, left }: { readonly what: Bad; readonly left: number },
+  typed: string,
+): Verdict {
   const [, count = `${left}`, cause = ''] = /^(\d+)?\s*(\S*)$/.exec(typed) ?? [];
   const { load, line, answers } = due;
-  const known = answeredCauses(line, answers).map(({ left }) => left.split(' ').reverse());
-  if (known.some(([each]) => each === cause))
-    return { refused: `"${cause}" is given twice; take it back with <` };
+  const known = causesOf(line, what, answers).map((each) => each.split(' ')[1]);
+  if (known.includes(cause)) return { refused: `"${cause}" is given twice; keep one of the two` };
   if (cause === '') return { refused: `write a count and a cause, such as ${left} cracked` };
-  const why = mapping([
-    ...known.map(([key = '', value = '']) => [key, value] as const),
-    [cause, count],
-  ]);
-  const error = sayOfLine(load, line, { fields: outcomeFields(due, { why }), isWhole: true });
+  if (Number(count) > left)
+    return { refused: `only ${left} are left without a cause; write ${left} ${cause}` };
+  const given = { key: badKey(line, `${what} why`), text: typed, prompt: '', isList: true };
+  const answer = { ...takenAnswer([], `${count} ${cause}`), ...given };
+  const error = sayOfLine(load, line, outcomeFields({ load, line, answers: [...answers, answer] }));
   return error === '' ? takenAnswer([], `${count} ${cause}`) : { refused: error };
-}
-
-function readingQuestion(load: KilnLoad, { option, field }: KilnReading): Question {
-  const path = field.split('.');
-  const spec = optionNamed('firings', field.replace('.', '-'));
-  return question({
-    key: option,
-    prompt: spec?.title ?? field,
-    about: `such as ${spec?.example ?? ''}; Enter leaves it out`,
-    fallback: '',
-    judge: (typed) => {
-      const draft = draftOf(load, path, typed);
-      const ground = { lexicon: load.lexicon, day: load.opened.asOf };
-      const fields = withDefaults('firings', draft.fields, ground);
-      const { error, warning } = sayOf(
-        lookAtDraft(load.opened, { ...draft, fields }),
-        draft.id,
-        path,
-      );
-      return error === '' ? { ...takenAnswer([], typed), warning } : { refused: error };
-    },
-  });
 }

@@ -1,6 +1,14 @@
 /** What is asked of each kind beside what it needs, and what carries over from the last similar record. */
 import type { Book, Kind } from '../../book.ts';
-import { isMap, valueAt, type Path, type Raw, type RawMap } from '../../read/raw.ts';
+import {
+  isList,
+  isMap,
+  textUnder,
+  valueAt,
+  type Path,
+  type Raw,
+  type RawMap,
+} from '../../read/raw.ts';
 import { isPaidOver } from '../../reckon/sales/paid.ts';
 import { compareTexts } from '../../text-order.ts';
 import type { Lexicon } from '../lexicon.ts';
@@ -8,41 +16,39 @@ import { withSaleTax } from '../sale-tax.ts';
 import type { Ground } from './ground.ts';
 
 /**
- * Names of options in the order in which they are asked. One with `?` is asked only where the last
- * similar record has it, so that a studio is asked for what it writes down; `advance?` also where the
- * sale may use one.
+ * Names of options in the order in which they are asked: whatever most records of the kind need for their
+ * figures. One with `?` is asked only where the last similar record has it, `advance?` also where the sale
+ * may use one. All others are offered in one step at the end.
  */
 export const ASKED: Readonly<Record<Kind, readonly string[]>> = {
   materials: ['name', 'kind', 'unit', 'reorder-at', 'supplier'],
   recipes: ['name', 'kind', 'cone', 'base', 'addition'],
-  products: ['name', 'clay-material', 'clay-each', 'glaze', 'price'],
+  products: [
+    ...['name', 'clay-material', 'clay-each', 'glaze', 'price', 'wholesale', 'second', 'minutes'],
+    'packing?',
+  ],
   classes: ['name', 'starts', 'sessions', 'places', 'fee'],
-  kilns: ['name', 'fuel', 'power', 'space'],
-  tariffs: ['fuel', 'from', 'price', 'per'],
-  channels: ['name', 'kind', 'commission'],
-  bought: ['date', 'supplier', 'invoice', 'line', 'freight?', 'discount?', 'tax?', 'paid?'],
+  kilns: ['name', 'fuel', 'power', 'duty', 'space', 'wear?'],
+  tariffs: ['fuel', 'from', 'price', 'per', 'band?'],
+  channels: ['name', 'kind', 'commission', 'fee-percent', 'fee-each', 'tax-place'],
+  bought: ['date', 'supplier', 'invoice', 'line', 'freight', 'discount?', 'tax', 'paid'],
   reclaimed: ['date', 'material', 'quantity'],
-  mixed: ['date', 'recipe', 'base-weight', 'water?', 'gravity?', 'yields?'],
-  pieces: ['date', 'product', 'made', 'minutes?', 'maker?'],
-  firings: ['date', 'kiln', 'kind', 'cone', 'started?', 'in', 'supply?'],
+  mixed: ['date', 'recipe', 'base-weight', 'water?', 'gravity?', 'yields'],
+  pieces: ['date', 'product', 'made', 'glaze', 'minutes', 'maker?'],
+  firings: [
+    ...['date', 'kind', 'kiln', 'cone', 'started?', 'in', 'hours', 'energy'],
+    ...['meter-before', 'meter-after', 'fuel-used', 'tended', 'supply?'],
+  ],
   used: ['date', 'material', 'quantity', 'for'],
   counted: ['date', 'material', 'piece'],
   sales: [
-    'date',
-    'channel',
-    'statement?',
-    'buyer?',
-    'line',
-    'shipping?',
-    'tax?',
-    'advance?',
-    'card',
-    'paid?',
+    ...['date', 'channel', 'statement', 'buyer?', 'line', 'shipping', 'tax?'],
+    ...['advance?', 'card', 'paid'],
   ],
   advances: ['date', 'for', 'amount', 'channel', 'buyer', 'number', 'order'],
-  consigned: ['date', 'channel', 'sent', 'back'],
+  consigned: ['date', 'channel', 'sent', 'back', 'missing?'],
   fairs: ['date', 'last', 'name', 'channel', 'hours?', 'place', 'take?'],
-  spent: ['date', 'to', 'for', 'tax-place', 'amount', 'channel?', 'fair?', 'kiln?', 'paid?'],
+  spent: ['date', 'to', 'for', 'tax-place', 'amount', 'channel?', 'fair?', 'kiln?', 'paid'],
   tests: ['date', 'kind', 'recipe', 'lot', 'result'],
   filed: ['date', 'period', 'sheet', 'line'],
 };
@@ -56,7 +62,7 @@ export const CARRIED: Readonly<Partial<Record<Kind, readonly string[]>>> = {
   reclaimed: ['material'],
   mixed: ['recipe', 'base-weight'],
   pieces: ['product'],
-  firings: ['kiln', 'kind', 'cone'],
+  firings: ['kind', 'kiln', 'cone'],
   used: ['material', 'for'],
   sales: ['channel'],
   advances: ['for', 'channel'],
@@ -68,21 +74,66 @@ export const CARRIED: Readonly<Partial<Record<Kind, readonly string[]>>> = {
   tariffs: ['fuel', 'per'],
 };
 
-type Fits = (fields: RawMap, lexicon: Lexicon) => boolean;
+type Fits = (fields: RawMap, ground: Ground) => boolean;
+
+const OF_LABOUR: Fits = (_, { opened }) => opened.book.studio.labourRate !== undefined;
+const NOT_READ_YET: Fits = ({ load }) => isUnloaded(load);
+const AT_A_TILL: Fits = ({ kind }) => kind !== 'consignment' && kind !== 'wholesale';
 
 const ONLY_WHERE: Readonly<Record<string, Fits>> = {
   'channels.commission': ({ kind }) => kind === 'consignment',
-  'sales.buyer': (fields, lexicon) => channelKind(fields, lexicon) !== 'fair',
-  'sales.card': hasCardReader,
+  'channels.fee-percent': AT_A_TILL,
+  'channels.fee-each': AT_A_TILL,
+  'channels.tax-place': (_, { opened }) => opened.book.studio.taxes !== undefined,
+  'bought.tax': (_, { lexicon }) =>
+    recordsByDay(lexicon, 'bought').some(({ tax }) => tax !== undefined),
+  'sales.buyer': (fields, { lexicon }) => channelKind(fields, lexicon) !== 'fair',
+  'sales.card': (fields, { lexicon }) => hasCardReader(fields, lexicon),
+  'sales.statement': (fields, { lexicon }) => channelKind(fields, lexicon) === 'consignment',
+  'sales.shipping': (fields, { lexicon }) => channelKind(fields, lexicon) === 'online',
+  'sales.paid': (fields, { lexicon }) =>
+    paysLater(fields, lexicon) || fields['buyer'] !== undefined,
   'advances.number': ({ for: what }) => what === 'certificate',
   'advances.order': ({ for: what }) => what === 'deposit',
   'kilns.power': ({ fuel }) => fuel === 'electricity',
+  'kilns.duty': ({ power }) => power !== undefined,
   'recipes.cone': ({ kind }) => kind !== 'clay',
+  'products.wholesale': (_, { opened }) =>
+    [...opened.book.channels.values()].some(({ kind }) => kind === 'wholesale'),
+  'products.minutes': OF_LABOUR,
+  'pieces.minutes': OF_LABOUR,
+  'pieces.glaze': ({ product }, { lexicon }) => isGlazedByLot(lexicon, product),
+  'mixed.yields': ({ recipe }, { lexicon }) => textUnder(rawOf(lexicon, recipe), 'kind') === 'clay',
+  'firings.hours': NOT_READ_YET,
+  'firings.energy': NOT_READ_YET,
+  'firings.meter-before': NOT_READ_YET,
+  'firings.meter-after': NOT_READ_YET,
+  'firings.fuel-used': NOT_READ_YET,
+  'firings.tended': NOT_READ_YET,
 };
 
 /** Whether a field makes sense with what is known of its record. */
-export function makesSense({ kind, lexicon }: Ground, name: string, fields: RawMap): boolean {
-  return ONLY_WHERE[`${kind}.${name}`]?.(fields, lexicon) ?? true;
+export function makesSense(ground: Ground, name: string, fields: RawMap): boolean {
+  return ONLY_WHERE[`${ground.kind}.${name}`]?.(fields, ground) ?? true;
+}
+
+/** Whether all of a load is out of the kiln, so that what was read off at the end is known. */
+function isUnloaded(load: Raw | undefined): boolean {
+  const isOut = (line: Raw): boolean =>
+    isMap(line) && (line['first'] ?? line['lost']) !== undefined;
+  return isList(load) && load.length > 0 && load.every(isOut);
+}
+
+/** Whether the lots of a product say by themselves what glaze is on them. */
+function isGlazedByLot(lexicon: Lexicon, product: Raw | undefined): boolean {
+  if (valueAt(rawOf(lexicon, product), ['glazes']) === undefined) return true;
+  return recordsByDay(lexicon, 'pieces').some(
+    (lot) => lot['product'] === product && lot['glazes'] !== undefined,
+  );
+}
+
+function rawOf(lexicon: Lexicon, id: Raw | undefined): Raw | undefined {
+  return typeof id === 'string' ? lexicon.find(id)?.raw : undefined;
 }
 
 /** Whether the buyer of a sale, or the gallery, mostly pays on a later day. */

@@ -67,7 +67,7 @@ export function revised(
   const { lines } = read;
   if (lines.base.length === 0)
     return { refused: `nothing is left in the base of ${recipe.id}; give its lines with --base` };
-  if (before && isSame(linesOfVersion(before), lines))
+  if (before && areSameLines(linesOfVersion(before), lines))
     return {
       refused: `${recipe.id} is so already from ${textUnder(before, 'from')} on; say what changes`,
     };
@@ -103,7 +103,7 @@ export function linesOfVersion(version: RawMap): RecipeLines {
   return { base: lines('base', 'parts'), additions: lines('additions', 'percent') };
 }
 
-function isSame(one: RecipeLines, other: RecipeLines): boolean {
+function areSameLines(one: RecipeLines, other: RecipeLines): boolean {
   return JSON.stringify(one) === JSON.stringify(other);
 }
 
@@ -152,13 +152,13 @@ function readLines(
 }
 
 /** What is wrong with a line, and which of its words. */
-interface LineFault {
+interface RecipeFault {
   readonly message: string;
   readonly hint: string;
   readonly word?: string;
 }
 
-const NO_AMOUNT: LineFault = {
+const NO_AMOUNT: RecipeFault = {
   message: 'it has no amount',
   hint: 'write how much there is of it, as in "27 kaolin"',
 };
@@ -166,7 +166,7 @@ const NO_AMOUNT: LineFault = {
 function faultIn(
   path: TypedFault['path'],
   sentence: string,
-  { message, hint, word }: LineFault,
+  { message, hint, word }: RecipeFault,
 ): TypedFault {
   const at = word === undefined ? -1 : sentence.indexOf(word);
   const place =
@@ -177,7 +177,7 @@ function faultIn(
 const AMOUNT_OF_LINE = /^\d+(?:\.\d+)?%?$/;
 
 /** Reads `2 bentonite`, `bentonite 2`, `2% bentonite`; `without bentonite` is a line of no amount. */
-function readLine(text: string, lexicon: Lexicon): { readonly line: RecipeLine } | LineFault {
+function readLine(text: string, lexicon: Lexicon): { readonly line: RecipeLine } | RecipeFault {
   const words = text.trim().split(/\s+/);
   const amounts = words.filter((word) => AMOUNT_OF_LINE.test(word));
   const isOut = words[0]?.toLowerCase() === 'without';
@@ -206,7 +206,11 @@ function asPercent({ material, amount }: RecipeLine): RecipeLine {
 }
 
 /** The lines with one of them changed, added or taken out. */
-function changedBy(lines: RecipeLines, change: string, lexicon: Lexicon): RecipeLines | LineFault {
+function changedBy(
+  lines: RecipeLines,
+  change: string,
+  lexicon: Lexicon,
+): RecipeLines | RecipeFault {
   const read = readLine(change, lexicon);
   if (!('line' in read)) return read;
   const { material, amount } = read.line;
@@ -217,21 +221,21 @@ function changedBy(lines: RecipeLines, change: string, lexicon: Lexicon): Recipe
       ? { base: without(lines.base, material), additions: without(lines.additions, material) }
       : { message: `${material} is not in it`, hint: 'leave that change out', word: material };
   const isAddition = amount.endsWith('%') || (has(lines.additions) && !has(lines.base));
-  if (!isAddition) return { ...lines, base: put(lines.base, read.line) };
+  if (!isAddition) return { ...lines, base: putLine(lines.base, read.line) };
   if (has(lines.base) && !has(lines.additions))
     return {
       message: `${material} is in the base, in parts`,
       hint: `write the parts without %, as in "${material} ${amount.slice(0, -1)}"`,
       word: amount,
     };
-  return { ...lines, additions: put(lines.additions, asPercent(read.line)) };
+  return { ...lines, additions: putLine(lines.additions, asPercent(read.line)) };
 }
 
 function without(lines: readonly RecipeLine[], material: string): readonly RecipeLine[] {
   return lines.filter((line) => line.material !== material);
 }
 
-function put(lines: readonly RecipeLine[], line: RecipeLine): readonly RecipeLine[] {
+function putLine(lines: readonly RecipeLine[], line: RecipeLine): readonly RecipeLine[] {
   const at = lines.findIndex(({ material }) => material === line.material);
   return at < 0 ? [...lines, line] : lines.with(at, line);
 }

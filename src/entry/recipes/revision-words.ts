@@ -8,8 +8,8 @@ export function revisionLines({ before, version }: Revision): readonly string[] 
   const now = linesOfVersion(version);
   const was = before ? linesOfVersion(before) : { base: [], additions: [] };
   const rows = [
-    ...sideBySide(sharesOf(was.base), sharesOf(now.base)),
-    ...sideBySide(sharesOf(was.additions, ' on top'), sharesOf(now.additions, ' on top')),
+    ...sideBySide(shareWords(was.base), shareWords(now.base)),
+    ...sideBySide(shareWords(was.additions, ' on top'), shareWords(now.additions, ' on top')),
   ];
   const width = Math.max(...rows.map(({ material }) => material.length));
   const head = before
@@ -35,7 +35,7 @@ function sideBySide(
 }
 
 /** Material → its amount as it is written, with its share of the base; additions say theirs. */
-function sharesOf(lines: readonly RecipeLine[], onTop = ''): ReadonlyMap<string, string> {
+function shareWords(lines: readonly RecipeLine[], onTop = ''): ReadonlyMap<string, string> {
   const parts = lines.map(({ amount }) => numberIn(amount));
   const all = sum(parts);
   return new Map(

@@ -55,14 +55,14 @@ export function undoAmended(
   const ways = amended.map((each) => ({ ...each, words: oldValues(each) ?? [] }));
   const isByValue = ways.every(({ words }) => words.length > 0) && !bringsErrors(undoable);
   if (isByValue && isWayBack(undoable, ways))
-    return ways.map(({ record, words }) => ({ words: ['amend', nameOf(record), ...words] }));
+    return ways.map(({ record, words }) => ({ words: ['amend', typedName(record), ...words] }));
   const { changes } = undoable.plan;
   return amended.map(({ record }) =>
     asItWas(record, changes.find(({ file }) => file === record.file)?.before ?? ''),
   );
 }
 
-function nameOf({ id, file }: Pick<Amendable, 'id' | 'file'>): string {
+function typedName({ id, file }: Pick<Amendable, 'id' | 'file'>): string {
   return id === '' ? file : id;
 }
 
@@ -70,7 +70,7 @@ function nameOf({ id, file }: Pick<Amendable, 'id' | 'file'>): string {
 export function asItWas(record: Pick<Amendable, 'id' | 'file'>, text: string): UndoStep {
   const { id } = record;
   const given = id === '' ? text : (linesOfRecord(text, id) ?? '');
-  return { words: ['amend', nameOf(record), '--as-it-was'], given };
+  return { words: ['amend', typedName(record), '--as-it-was'], given };
 }
 
 /** The words that put single values back; undefined where more than those were changed. */

@@ -110,7 +110,7 @@ function outOfLine(message: string): Says {
 
 /** Whether a line is an id with fields below it, and no field with a list. */
 function isRecord(text: string, { start, end }: TextSpan): boolean {
-  if (!/^[\w-]+:$/.test(text.slice(start, end)) || columnOf(text, start) > 1) return false;
+  if (!/^[\w-]+:$/.test(text.slice(start, end)) || indentOf(text, start) > 1) return false;
   return /^[^\n]*\n *[\w-]+:/.test(text.slice(start));
 }
 
@@ -141,7 +141,7 @@ function listAmongFields({ text, at }: Look): NodeRefusal {
   dash.lastIndex = at.start;
   const span = contentOfLine(text, dash.exec(text)?.index ?? at.start);
   const field = contentOfLine(text, at.start);
-  const line = `${' '.repeat(columnOf(text, field.start) + 2)}${text.slice(span.start, span.end)}`;
+  const line = `${' '.repeat(indentOf(text, field.start) + 2)}${text.slice(span.start, span.end)}`;
   return {
     span,
     message: 'this dash is further left than the field that its list belongs to',
@@ -149,7 +149,7 @@ function listAmongFields({ text, at }: Look): NodeRefusal {
   };
 }
 
-function columnOf(text: string, offset: number): number {
+function indentOf(text: string, offset: number): number {
   return offset - text.lastIndexOf('\n', offset - 1) - 1;
 }
 

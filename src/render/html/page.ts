@@ -6,6 +6,7 @@ import { chartsSection } from './charts.ts';
 import { documentOf } from './document.ts';
 import { markup, lines, NO_MARKUP, type Markup } from './markup.ts';
 import { leadsOn, recordsSection } from './records.ts';
+import { sheetMarkup } from './sheet.ts';
 import { tableMarkup } from './table.ts';
 
 /**
@@ -25,7 +26,7 @@ export function pageInPieces(page: ReportPage): Generator<string> {
   const parts = {
     title: pageTitle(main),
     heading: main.title,
-    caption: caption(main),
+    caption: main.sheet?.title ?? caption(main),
     footer: `Made by saggar from the book${studio === '' ? '' : ` of ${studio}`} as it stood on ${asOf}.`,
   };
   return documentOf(parts, sectionsOf(page));
@@ -51,7 +52,9 @@ function tableSection(page: ReportPage, table: Table, number: number): Markup {
   const reading = forReading(table);
   const hasRecords = (row: number): boolean => leadsOn(page, reading, row);
   const isSum = (row: number): boolean => addsUp(reading.table.reckoned?.[row]);
-  const body = tableMarkup(reading, { number, titled: true, hasRecords, isSum });
+  const body = table.sheet
+    ? sheetMarkup(table.sheet)
+    : tableMarkup(reading, { number, titled: true, hasRecords, isSum });
   const head = isFirst
     ? markup`<h2 id="table-1" class="unseen">Figures</h2>`
     : markup`<h2 id="table-${number}">${table.title}</h2>`;

@@ -69,6 +69,12 @@ tbody tr.sum > * { font-weight: 600; border-top-color: var(--strong-rule); }
 .notes li + li { margin-top: 0.3rem; }
 `;
 
+const SHEETS = `.sheet > div { display: grid; grid-template-columns: minmax(8rem, 12rem) 1fr; gap: 0.1rem 1.5rem; padding: 0.3rem 0; align-items: baseline; }
+.sheet > .first { border-top: 1px solid var(--rule); margin-top: 0.6rem; padding-top: 0.7rem; }
+.sheet ul { margin: 0; padding: 0; list-style: none; }
+@media screen and (max-width: 40rem) { .sheet > div { grid-template-columns: 1fr; } }
+`;
+
 const CHARTS = `.figures { columns: 2 22rem; column-gap: 3.5rem; }
 figure { margin: 0 0 2.5rem; break-inside: avoid; }
 figcaption { margin-bottom: 0.8rem; }
@@ -153,5 +159,5 @@ const PRINT = `@page { margin: 15mm 14mm; }
 
 /** The whole style sheet, which nothing of the book gets into. */
 export const STYLE: Markup = {
-  markup: COLOURS + TYPE + TABLES + CHARTS + RECORDS + CONTENTS + PRINT,
+  markup: COLOURS + TYPE + TABLES + SHEETS + CHARTS + RECORDS + CONTENTS + PRINT,
 };

@@ -56,7 +56,7 @@ function quiet(line: string, width: number): FrameRow[] {
   return [[{ text: cutTo(MARGIN + visible(line), width), paint: 'quiet' }]];
 }
 
-interface Sides {
+interface RecordSides {
   readonly before: readonly FrameRow[];
   readonly after: readonly FrameRow[];
   readonly lift: number;
@@ -64,10 +64,10 @@ interface Sides {
 
 /** The nearest rows on both sides; where the record is moved down, its earlier ones. */
 function windowOf(
-  { before, after, lift }: Sides,
+  { before, after, lift }: RecordSides,
   room: number,
   isWide: boolean,
-): Omit<Sides, 'lift'> {
+): Omit<RecordSides, 'lift'> {
   const below = Math.min(after.length, Math.max(Math.min(2, room), room - before.length));
   const space = Math.max(room - below, 0);
   const end = Math.max(before.length - lift, Math.min(space, before.length));

@@ -19,7 +19,7 @@ export interface TypedRows {
 }
 
 /** A row without its paints. */
-export function textOf(row: FrameRow): string {
+export function rowText(row: FrameRow): string {
   return row.map(({ text }) => text).join('');
 }
 

@@ -3,7 +3,14 @@ import { visible } from '../escape.ts';
 import { paints, type Paints } from '../paint.ts';
 import { printed, printedLayout, together, type Printable } from '../printable.ts';
 import { recordRows, type RecordView } from './frame-record.ts';
-import { broken, cutTo, textOf, wrappedRows, type FrameRow, type TypedRows } from './frame-rows.ts';
+import {
+  broken,
+  cutTo,
+  rowText,
+  wrappedRows,
+  type FrameRow,
+  type TypedRows,
+} from './frame-rows.ts';
 import { displayWidth, pad } from './width.ts';
 
 /** What is to be seen, from top to bottom. */
@@ -172,7 +179,7 @@ function fieldRows({ field: { name, about } }: FrameView, width: number): readon
     width,
   });
   const [first = [], ...others] = rows;
-  const [head, shown] = [textOf(first), visible(name)];
+  const [head, shown] = [rowText(first), visible(name)];
   if (name === '' || !head.startsWith(shown)) return rows;
   return [[{ text: shown, paint: 'strong' }, { text: head.slice(shown.length) }], ...others];
 }

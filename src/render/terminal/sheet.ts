@@ -1,4 +1,5 @@
 /** A page of labelled lines for a terminal: it says as much as there is room for on one screen. */
+import { ended } from '../../in-words.ts';
 import { GAP } from './fit.ts';
 import type { Sheet, SheetLine } from '../../report/day/sheet.ts';
 import { bar } from './bars.ts';
@@ -180,10 +181,6 @@ function sentenceWith({ lead, list, bare }: SheetLine, named: number): string {
   if (named === 0) return ended(lead === '' ? `${left} things` : visible(lead));
   const more = left === 0 ? '' : ` and ${left} more`;
   return ended((lead === '' ? '' : `${visible(lead)}: `) + items + more);
-}
-
-function ended(text: string): string {
-  return text.endsWith('.') ? text : `${text}.`;
 }
 
 /** So many lines, the last one with an ellipsis where more would follow. */

@@ -36,19 +36,19 @@ export function aheadSections({ book, figures }: DayView): Section[] {
   return [sectionOf('paid-ahead', { label: 'Paid ahead', group: MONEY_GROUP, lead, brief }, rows)];
 }
 
-/** `Deposit of Quill (100.00)`. */
+/** `Deposit from Quill (100.00)`. */
 function briefText(name: string, left: Money, book: Book): string {
   return `${name} (${amountText(left, digitsOf(book))})`;
 }
 
-/** `Deposit of Quill`, `Certificate SF-09`. */
+/** `Deposit from Quill`, `Certificate SF-09`. */
 function advanceName({ for: kind, buyer, number }: Advance): string {
   const noun = kind === 'deposit' ? 'Deposit' : 'Certificate';
-  const name = [number ?? '', buyer === undefined ? '' : `of ${buyer}`];
+  const name = [number ?? '', buyer === undefined ? '' : `from ${buyer}`];
   return [noun, ...name.filter((word) => word !== '')].join(' ');
 }
 
-/** `Deposit of Quill (100.00 since 2026-01-10)`. */
+/** `Deposit from Quill (100.00 since 2026-01-10)`. */
 function advanceRow(book: Book, { advance, left }: OpenAdvance): Row {
   const { id, for: kind, buyer, number, date } = advance;
   const says = `${advanceName(advance)} (${amountText(left, digitsOf(book))} since ${date})`;

@@ -18,8 +18,8 @@ import {
   gradesText,
   inKilnText,
   onlyDebtorText,
-  putDownText,
   readyText,
+  recordedText,
   roomText,
   stockText,
   waitingText,
@@ -40,12 +40,12 @@ export interface DayView {
   readonly figures: DayFigures;
 }
 
-const GROUP = { putDown: 0, ware: 1, kilns: 2, stock: 3, money: 4 } as const;
+const GROUP = { recorded: 0, ware: 1, kilns: 2, stock: 3, money: 4 } as const;
 
-/** What was put down, where everything stands, what to order and who owes whom. */
+/** What was recorded, where everything is, what to order and who owes whom. */
 export function daySections(view: DayView): Section[] {
   return [
-    putDown(view),
+    recorded(view),
     ...ware(view),
     ...kilns(view),
     ...stock(view),
@@ -64,26 +64,30 @@ export function sectionOf(
   return { rows: rows.map((row) => ({ section, ...row })), line: { list: said, ...line } };
 }
 
-function putDown({ book, figures }: DayView): Section {
-  const rows = figures.putDown.map((put) => ({
-    what: put.kind,
-    kind: put.firing ?? null,
-    count: put.count,
-    pieces: put.pieces ?? null,
-    amount: put.amount ?? null,
-    says: putDownText(put, digitsOf(book)),
+function recorded({ book, figures }: DayView): Section {
+  const rows = figures.recorded.map((each) => ({
+    what: each.kind,
+    kind: each.firing ?? null,
+    count: each.count,
+    pieces: each.pieces ?? null,
+    amount: each.amount ?? null,
+    says: recordedText(each, digitsOf(book)),
   }));
-  const lead = rows.length === 0 ? nothingPutDown(figures) : '';
+  const lead = rows.length === 0 ? nothingRecorded(figures) : '';
   // Where not all fits on a line, what came in is to be seen.
   const isIncome = ({ what }: Row): boolean =>
     what === 'sales' || what === 'paid' || what === 'paid-missing';
   const list = [...rows.filter(isIncome), ...rows.filter((row) => !isIncome(row))].map(
     ({ says }) => says,
   );
-  return sectionOf('put-down', { label: 'Put down', group: GROUP.putDown, lead, list }, rows);
+  return sectionOf(
+    'recorded',
+    { label: 'Recorded today', group: GROUP.recorded, lead, list },
+    rows,
+  );
 }
 
-function nothingPutDown({ isEmpty, begins }: DayFigures): string {
+function nothingRecorded({ isEmpty, begins }: DayFigures): string {
   if (isEmpty) return 'Nothing yet';
   const first = begins();
   return first === undefined ? 'Nothing on this day' : `Nothing yet: the book begins on ${first}`;
@@ -102,7 +106,7 @@ function ware({ figures }: DayView): Section[] {
     ...(ready.length > 0 ? [readySection(ready)] : []),
   ];
   if (sections.length > 0) return sections;
-  const line = { label: 'Pieces', group: GROUP.ware, lead: 'None stand anywhere' };
+  const line = { label: 'Pieces', group: GROUP.ware, lead: 'No pieces yet' };
   return [sectionOf('ready', line, [])];
 }
 

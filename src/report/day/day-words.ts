@@ -2,13 +2,28 @@
 import { listed } from '../../check/finding.ts';
 import { decimal, roundTo, type Decimal } from '../../number/decimal.ts';
 import { NO_MONEY, moneyText, roundedMoney, total, type Money } from '../../number/money.ts';
-import { daysBetween } from '../../number/date.ts';
+import { daysBetween, weekdayOf, type Weekday } from '../../number/date.ts';
 import type { Day } from '../../book.ts';
 import type { Debt } from '../../reckon/sales/debts.ts';
 import type { Depletion } from '../../reckon/stock/depletion.ts';
-import type { PutDown } from '../../reckon/day.ts';
+import type { Recorded } from '../../reckon/day.ts';
 import type { InKiln, KilnRoom, Ready, Waiting } from '../../reckon/ware/standing.ts';
 import { counted, setApart } from '../../in-words.ts';
+
+/** A day with the name of its weekday: `Sunday 2026-05-17`. */
+export function weekdayText(day: Day): string {
+  return `${WEEKDAYS[weekdayOf(day)]} ${day}`;
+}
+
+const WEEKDAYS: Readonly<Record<Weekday, string>> = {
+  mon: 'Monday',
+  tue: 'Tuesday',
+  wed: 'Wednesday',
+  thu: 'Thursday',
+  fri: 'Friday',
+  sat: 'Saturday',
+  sun: 'Sunday',
+};
 
 /** Money as people read it, with the currency's decimals and thousands set apart: `1,204.50`. */
 export function amountText(amount: Money, digits: number): string {
@@ -32,46 +47,46 @@ function howLong(since: Day, asOf: Day): string {
 }
 
 /** `2 sales for 76.00`, `1 bisque firing of 50 pieces`. */
-export function putDownText(put: PutDown, digits: number): string {
-  const money = put.amount === undefined ? '' : ` for ${amountText(put.amount, digits)}`;
-  const pieces = put.pieces === undefined ? '' : ` of ${counted(put.pieces, 'piece')}`;
-  switch (put.kind) {
+export function recordedText(recorded: Recorded, digits: number): string {
+  const money = recorded.amount === undefined ? '' : ` for ${amountText(recorded.amount, digits)}`;
+  const pieces = recorded.pieces === undefined ? '' : ` of ${counted(recorded.pieces, 'piece')}`;
+  switch (recorded.kind) {
     case 'bought':
-      return counted(put.count, 'purchase') + money;
+      return counted(recorded.count, 'purchase') + money;
     case 'reclaimed':
-      return counted(put.count, 'reclaim');
+      return counted(recorded.count, 'reclaim');
     case 'mixed':
-      return counted(put.count, 'mix', 'mixes');
+      return counted(recorded.count, 'mix', 'mixes');
     case 'pieces':
-      return counted(put.count, 'lot') + pieces;
+      return counted(recorded.count, 'lot') + pieces;
     case 'firings':
-      return counted(put.count, `${put.firing ?? ''} firing`) + pieces;
+      return counted(recorded.count, `${recorded.firing ?? ''} firing`) + pieces;
     case 'used':
-      return counted(put.count, 'use', 'uses') + ' of material';
+      return counted(recorded.count, 'use', 'uses') + ' of material';
     case 'counted':
-      return counted(put.count, 'stocktake');
+      return counted(recorded.count, 'stocktake');
     case 'sales':
-      return counted(put.count, 'sale') + money;
+      return counted(recorded.count, 'sale') + money;
     case 'advances':
-      return counted(put.count, 'advance') + money;
+      return counted(recorded.count, 'advance') + money;
     case 'consigned':
-      return counted(put.count, 'consignment') + pieces;
+      return counted(recorded.count, 'consignment') + pieces;
     case 'fairs':
-      return counted(put.count, 'fair');
+      return counted(recorded.count, 'fair');
     case 'spent':
-      return counted(put.count, 'expense') + money;
+      return counted(recorded.count, 'expense') + money;
     case 'tests':
-      return counted(put.count, 'test');
+      return counted(recorded.count, 'test');
     case 'filed':
-      return counted(put.count, 'filing');
+      return counted(recorded.count, 'filing');
     case 'lost':
-      return `${counted(put.count, 'piece')} lost`;
+      return `${counted(recorded.count, 'piece')} lost`;
     case 'gone':
-      return `${counted(put.count, 'piece')} gone without a sale`;
+      return `${counted(recorded.count, 'piece')} gone without a sale`;
     case 'paid':
-      return `${amountText(put.amount ?? NO_MONEY, digits)} came in for ${counted(put.count, 'earlier sale')}`;
+      return `${amountText(recorded.amount ?? NO_MONEY, digits)} came in for ${counted(recorded.count, 'earlier sale')}`;
     case 'paid-missing':
-      return `${amountText(put.amount ?? NO_MONEY, digits)} came in for missing pieces`;
+      return `${amountText(recorded.amount ?? NO_MONEY, digits)} came in for missing pieces`;
   }
 }
 

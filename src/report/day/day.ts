@@ -1,15 +1,14 @@
-/** The day's end: one screen on where the studio stands, and the next sensible thing to do. */
+/** The day's end: one screen on how the studio is, and the next sensible thing to do. */
 import type { Book } from '../../book.ts';
 import { counted } from '../../in-words.ts';
-import { weekdayOf, type Weekday } from '../../number/date.ts';
 import { ONE } from '../../number/decimal.ts';
 import { dayFigures, type DayFigures } from '../../reckon/day.ts';
 import type { FiledPeriod } from '../../reckon/tax/filed.ts';
 import { aheadSections, filedSections } from './day-ahead.ts';
 import { daySections, sectionOf, type Section } from './day-sections.ts';
+import { weekdayText } from './day-words.ts';
 import { tableHead } from '../head.ts';
-import type { Sheet } from './sheet.ts';
-import type { Column, Table } from '../table.ts';
+import type { Column, Row, Table } from '../table.ts';
 import type { Flows } from '../../reckon/flows.ts';
 
 /** What is known of the studio beside its book. */
@@ -24,6 +23,8 @@ interface DayAround {
   readonly filed?: readonly FiledPeriod[];
   /** A command as it is to be typed for this studio. */
   readonly typed: (step: NextStep) => string;
+  /** The day's records one by one, where they are asked for. */
+  readonly records?: Table;
 }
 
 /** A command that is sensible next, and what for. */
@@ -32,12 +33,6 @@ export interface NextStep {
   /** What stands after the program's name; of git, the message of the commit. */
   readonly words: string;
   readonly why: string;
-}
-
-/** The same in two forms: rows for programs, a page for people. */
-export interface DayReport {
-  readonly table: Table;
-  readonly sheet: Sheet;
 }
 
 const COLUMNS: readonly Column[] = [
@@ -58,8 +53,8 @@ const COLUMNS: readonly Column[] = [
   { key: 'says', title: 'Says', type: 'text' },
 ];
 
-/** How the studio stands at the end of the day that the flows were run to. */
-export function dayReport(book: Book, flows: Flows, around: DayAround): DayReport {
+/** How things are at the end of the day that the flows were run to: rows for programs, a page for people. */
+export function dayReport(book: Book, flows: Flows, around: DayAround): Table {
   const figures = dayFigures(book, flows);
   const sections = [
     ...daySections({ book, figures }),
@@ -69,31 +64,26 @@ export function dayReport(book: Book, flows: Flows, around: DayAround): DayRepor
     ...uncomparedSections(around),
     nextSection(nextStep(figures, around), around),
   ];
+  const records = around.records?.rows.length === 0 ? undefined : around.records;
   return {
-    table: {
-      report: 'day',
-      title: "The day's end",
-      ...tableHead(book, figures.asOf),
-      columns: COLUMNS,
-      rows: sections.flatMap(({ rows }) => rows),
-      notes: [],
-    },
+    report: 'day',
+    title: "The day's end",
+    ...tableHead(book, figures.asOf),
+    columns: COLUMNS,
+    rows: [...sections.flatMap(({ rows }) => rows), ...(records?.rows ?? []).map(recordRow)],
+    notes: [],
     sheet: { title: dayTitle(book, figures), lines: sections.map(({ line }) => line) },
+    ...(records && { below: records }),
   };
 }
 
-const WEEKDAYS: Readonly<Record<Weekday, string>> = {
-  mon: 'Monday',
-  tue: 'Tuesday',
-  wed: 'Wednesday',
-  thu: 'Thursday',
-  fri: 'Friday',
-  sat: 'Saturday',
-  sun: 'Sunday',
-};
+function recordRow({ record, kind, date, what, amount, commit }: Row): Row {
+  const says = [what, commit].filter((part) => typeof part === 'string').join('; ');
+  return { section: 'records', what: record, kind, since: date, amount, says };
+}
 
 function dayTitle({ studio }: Book, { asOf }: DayFigures): string {
-  const parts = [studio.name, `${WEEKDAYS[weekdayOf(asOf)]} ${asOf}`, studio.currency];
+  const parts = [studio.name, weekdayText(asOf), studio.currency];
   return parts.filter((part) => part !== '').join(' · ');
 }
 
@@ -157,10 +147,10 @@ function nextStep(
   { errors, uncommitted = 0 }: Pick<DayAround, 'errors' | 'uncommitted'>,
 ): NextStep | undefined {
   const cool = inKiln.find(({ firing }) => firing.date < asOf);
-  if (errors > 0) return saggar('check', 'to see what is wrong, and how to mend it');
+  if (errors > 0) return saggar('check', 'to see what is wrong, and how to fix it');
   if (cool)
-    return saggar(`unload ${cool.firing.id} --line "…"`, 'to put down what came out of the kiln');
-  if (isEmpty) return saggar('add bought --help', 'to put down your stock');
+    return saggar(`unload ${cool.firing.id} --line "…"`, 'to record what came out of the kiln');
+  if (isEmpty) return saggar('add bought --help', 'to record your stock');
   if (uncommitted > 0) return { program: 'git', words: `Day of ${asOf}`, why: 'to keep it' };
   if (toOrder.length > 0) return saggar('materials', 'to see what to order');
   const full = kilns.find(({ share }) => !share.lt(ONE));

@@ -1,4 +1,4 @@
-/** A page of labelled lines that is to fit one screen: what a report says in sentences. */
+/** A page of labelled lines: what a report says in sentences, on a terminal on one screen. */
 
 /** One line of the page; a renderer decides how much of the list there is room for. */
 export interface SheetLine {

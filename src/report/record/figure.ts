@@ -3,7 +3,7 @@ import type { Kind } from '../../book.ts';
 import type { Cell } from '../table.ts';
 
 /** A record that is asked about. */
-export interface NamedRecord {
+export interface AskedRecord {
   readonly kind: Kind;
   readonly id: string;
 }

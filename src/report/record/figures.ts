@@ -17,10 +17,10 @@ import type { WareFact } from '../../reckon/ware/ware.ts';
 import { perPiece, tableHead, withRows } from '../head.ts';
 import { MOVED_BY } from '../materials.ts';
 import type { ColumnOf, Table } from '../table.ts';
-import type { NamedRecord, RecordFigure } from './figure.ts';
+import type { AskedRecord, RecordFigure } from './figure.ts';
 import { reportFigures } from './of-reports.ts';
 
-const COLUMNS: readonly ColumnOf<Required<RecordFigure>>[] = [
+const FIGURE_COLUMNS: readonly ColumnOf<Required<RecordFigure>>[] = [
   { key: 'what', title: 'What', type: 'text' },
   { key: 'of', title: 'Of', type: 'text' },
   { key: 'count', title: 'Count', type: 'count' },
@@ -31,15 +31,15 @@ const COLUMNS: readonly ColumnOf<Required<RecordFigure>>[] = [
 ];
 
 /** All that a record came to by the day of the flows; without rows where it moved nothing. */
-export function recordTable(book: Book, flows: Flows, record: NamedRecord): Table {
+export function recordTable(book: Book, flows: Flows, record: AskedRecord): Table {
   const figures = [
-    ...moneyOf(book, flows, record),
+    ...moneyFigures(book, flows, record),
     ...movedBy(book, flows, record),
     ...(record.kind === 'pieces' ? lotFigures(book, flows, record.id) : []),
     ...(record.kind === 'recipes' ? bucketFigures(flows, record.id) : []),
     ...reportFigures(book, flows, record),
   ];
-  const used = COLUMNS.filter(
+  const used = FIGURE_COLUMNS.filter(
     ({ key }) => key === 'what' || figures.some((each) => (each[key] ?? null) !== null),
   );
   return {
@@ -51,7 +51,11 @@ export function recordTable(book: Book, flows: Flows, record: NamedRecord): Tabl
   };
 }
 
-function moneyOf(book: Book, flows: Flows, { kind, id }: NamedRecord): readonly RecordFigure[] {
+function moneyFigures(
+  book: Book,
+  flows: Flows,
+  { kind, id }: AskedRecord,
+): readonly RecordFigure[] {
   if (kind === 'sales') return saleFigures(book, flows, id);
   if (kind === 'bought') {
     const bought = book.bought.get(id);
@@ -128,7 +132,7 @@ function lotFigures(book: Book, { ware }: Flows, id: string): readonly RecordFig
     of: `${grade}s`,
     ...pieceMoney(book, count, totalOf(cost)),
   }));
-  const left = together(
+  const left = summedFacts(
     [...ware.facts].filter((fact) => fact.lot === id && LEFT.has(fact.reason)),
   ).map(({ reason, count, cost }) => ({
     what: WARE_WORDS[reason],
@@ -158,7 +162,7 @@ const WARE_WORDS: Readonly<Record<WareFact['reason'], string>> = {
   sold: 'Sold',
   lost: 'Lost',
   given: 'Given away',
-  kept: 'Kept',
+  kept: 'Kept for yourself',
   others: 'For others',
   differences: 'Stocktake difference',
 };
@@ -171,7 +175,7 @@ interface FactSum {
 }
 
 /** Facts of the same reason and lot as one. */
-function together(facts: readonly WareFact[]): readonly FactSum[] {
+function summedFacts(facts: readonly WareFact[]): readonly FactSum[] {
   const sums = new Map<string, FactSum>();
   for (const { reason, lot, count, cost } of facts) {
     const key = `${reason} ${lot}`;
@@ -185,7 +189,7 @@ function together(facts: readonly WareFact[]): readonly FactSum[] {
 function movedBy(
   book: Book,
   { stock, ware }: Flows,
-  { kind, id }: NamedRecord,
+  { kind, id }: AskedRecord,
 ): readonly RecordFigure[] {
   const { date } = (book[kind].get(id) ?? {}) as { readonly date?: string };
   if (date === undefined) return [];
@@ -198,7 +202,7 @@ function movedBy(
     return { what: capital(MOVED_BY[reason]), of: pool, ...inWords, money: value };
   });
   const isLot = kind === 'pieces';
-  const wareRows = together(facts)
+  const wareRows = summedFacts(facts)
     .filter(({ reason }) => !(isLot && LEFT.has(reason)))
     .map(({ reason, lot, count, cost }): RecordFigure => {
       // What goes with a sale, and what a firing of others costs, is of no lot.

@@ -11,7 +11,7 @@ import { materialsTable } from '../materials.ts';
 import { piecesTable } from '../pieces.ts';
 import { total, type Money } from '../../number/money.ts';
 import type { Column, Row, Table } from '../table.ts';
-import type { NamedRecord, RecordFigure } from './figure.ts';
+import type { AskedRecord, RecordFigure } from './figure.ts';
 
 /** A report's table, and the column that has the record's id. */
 interface RowsOf {
@@ -23,7 +23,7 @@ interface RowsOf {
 export function reportFigures(
   book: Book,
   flows: Flows,
-  record: NamedRecord,
+  record: AskedRecord,
 ): readonly RecordFigure[] {
   if (record.kind === 'kilns')
     return kilnFigures(firingsTable(book, flows, { to: flows.stock.asOf }), record.id);
@@ -47,7 +47,7 @@ function kilnFigures({ rows }: Table, id: string): readonly RecordFigure[] {
   ];
 }
 
-function tablesFor(book: Book, flows: Flows, { kind, id }: NamedRecord): readonly RowsOf[] {
+function tablesFor(book: Book, flows: Flows, { kind, id }: AskedRecord): readonly RowsOf[] {
   const span = { to: flows.stock.asOf };
   const sold = (by: IncomeGroup): RowsOf => {
     const period = { from: '0000-01-01', to: flows.stock.asOf };

@@ -74,7 +74,7 @@ const AROUND = { errors: 0, warnings: 0, uncommitted: 0, typed: () => 'next' };
 function ofMaterials({ book, flows, from }: View): Record<string, Table> {
   const start = { from, eve: flow(book, addDays(from, -1)) };
   return {
-    day: dayReport(book, flows, AROUND).table,
+    day: dayReport(book, flows, AROUND),
     materials: materialsTable(book, flows, USAGE_WINDOW),
     'materials --window 7': materialsTable(book, flows, 7),
     'materials --where': materialValueTable(book, flows, undefined),

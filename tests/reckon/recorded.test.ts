@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { beginsAfter, isEmpty, putDownOn } from '../../src/reckon/day.ts';
+import { beginsAfter, isEmpty, recordedOn } from '../../src/reckon/day.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
 
@@ -42,7 +42,7 @@ e2: { date: 2026-03-08, to: A, for: booth, amount: -10 }
 
 describe('what was put down on a day', () => {
   it('is counted kind by kind, with pieces and money', () => {
-    const said = putDownOn(BOOK, '2026-03-08').map(({ kind, firing, count, pieces, amount }) =>
+    const said = recordedOn(BOOK, '2026-03-08').map(({ kind, firing, count, pieces, amount }) =>
       [kind, firing, count, pieces, told(amount)].filter((part) => part !== undefined).join(' '),
     );
     expect(said).toEqual([
@@ -65,7 +65,7 @@ describe('what was put down on a day', () => {
   });
 
   it('is nothing on a day of nothing', () => {
-    expect(putDownOn(BOOK, '2026-03-07')).toEqual([]);
+    expect(recordedOn(BOOK, '2026-03-07')).toEqual([]);
   });
 
   it('begins with the first event', () => {

@@ -1,0 +1,26 @@
+/** The one step that offers the fields which few records have. */
+import type { FieldOption } from '../fields.ts';
+import { question, takenAnswer, type Question } from './question.ts';
+import { narrowed } from './terms.ts';
+
+/** The key of the step; each answer names an option that is asked next. */
+export const MORE = 'more';
+
+/** Offers options; without an answer the record is complete. */
+export function moreQuestion(options: readonly FieldOption[]): Question {
+  const terms = options.map(({ name, title }) => ({ word: name, note: title }));
+  return question({
+    key: MORE,
+    prompt: 'More',
+    about: 'the name of another field; nothing when this is all',
+    fallback: '',
+    isList: true,
+    isClosed: true,
+    offers: (line) =>
+      narrowed(terms, line.trim()).map(({ word, note }) => ({ line: word, label: word, note })),
+    judge: (line) =>
+      terms.some(({ word }) => word === line)
+        ? takenAnswer([], line)
+        : { refused: `"${line}" is not another field of this; choose one below` },
+  });
+}
