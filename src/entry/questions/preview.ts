@@ -66,7 +66,9 @@ export function recordInFile(
 function inBlock(line: string): readonly string[] {
   const [, margin = '', key] = /^( *)(.*): \[\ue000\]$/u.exec(line) ?? [];
   // The next entry of a mapping has neither a name nor a value yet.
-  return key === undefined ? [line.replace(/(\ue000): (?:''|"")/u, '$1')] : [`${margin}${key}:`, `${margin}  - ${PLACE}`];
+  return key === undefined
+    ? [line.replace(/(\ue000): (?:''|"")/u, '$1')]
+    : [`${margin}${key}:`, `${margin}  - ${PLACE}`];
 }
 
 /** The same preview, which does no work again for what it was asked last. */
