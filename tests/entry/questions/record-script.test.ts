@@ -49,11 +49,9 @@ describe('the questions about a record', () => {
   });
 
   it('say how a day may be typed, and nothing on keys', async () => {
-    expect((await asked('sales')).question?.about).toBe(
-      'such as today, yesterday, monday, 3 days ago or 2026-03-08',
-    );
-    const given = ['--date', '2026-04-30', '--channel', 'shop'];
-    const sale = await asked('sales', given);
+    const { about } = (await asked('sales')).question ?? {};
+    expect(about).toBe('such as today, yesterday, monday, 3 days ago or 2026-03-08');
+    const sale = await asked('sales', ['--date', '2026-04-30', '--channel', 'shop']);
     for (const state of [sale, reply(sale, '1 mug'), reply(sale, '1 mug', '')])
       expect(state.question?.about).not.toMatch(/Enter|empty line|leaves it out/);
   });
