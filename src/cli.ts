@@ -49,7 +49,8 @@ function worldOf(
   options: OptionsEverywhere,
 ): World {
   const home = homeOf();
-  const isWatched = process.stderr.isTTY && process.env['TERM'] !== 'dumb';
+  // What is drawn over itself is read out again and again.
+  const isWatched = process.stderr.isTTY && canDraw() && options.plain !== true;
   return {
     folder: process.cwd(),
     today: today(),
@@ -102,8 +103,9 @@ function canAsk(): boolean {
   return isatty(0) && process.stderr.isTTY;
 }
 
-/** Whether the terminal moves its cursor; on Windows they do without a name. */
+/** Whether the terminal moves its cursor, and may; on Windows they do without a name. */
 function canDraw(): boolean {
+  if (process.env['SAGGAR_PLAIN']) return false;
   const { TERM = process.platform === 'win32' ? 'windows' : '' } = process.env;
   return TERM !== '' && TERM !== 'dumb';
 }
@@ -173,7 +175,7 @@ function two(number: number): string {
 /** What is asked for, then that of the terminal, then what a shell says of its own. */
 function widthAsked({ width }: OptionsEverywhere): number {
   if (width !== undefined) return Number(width);
-  if (process.stdout.isTTY) return process.stdout.columns;
+  if (process.stdout.isTTY) return usableWidth(process.stdout.columns);
   return usableWidth(Number(process.env['COLUMNS']));
 }
 

@@ -2,6 +2,7 @@
 import { EXIT, type World } from './commands/world.ts';
 import { once } from './once.ts';
 import { printed, type Printable } from './render/printable.ts';
+import { usableWidth } from './render/render.ts';
 import { codeOf, reasonFor } from './write/disk.ts';
 import { isOpenFile, writeAll } from './write/open-file.ts';
 
@@ -120,7 +121,7 @@ function progressOn(
 
 /** A line that was broken by the terminal could not be erased. */
 function clippedTo(columns: number, words: Printable): string {
-  return `${words}…`.slice(0, Math.max(1, columns - 1));
+  return `${words}…`.slice(0, usableWidth(columns) - 1);
 }
 
 function statusOf(failure: unknown): number {

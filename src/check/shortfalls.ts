@@ -30,17 +30,17 @@ export function shortIn(
     else early.push({ shortfall, lot, finishedOn });
   }
   const isDoubtful = doubtsAbout(book, unsound);
-  const dated = new Set(early.map(({ shortfall }) => recordOf(shortfall)));
+  const dated = new Set(early.map(({ shortfall }) => recordAt(shortfall)));
   const of: Short['of'] = (...kinds) =>
     short.filter(
       (shortfall) =>
-        kinds.includes(shortfall.kind) && !isDoubtful(shortfall) && !dated.has(recordOf(shortfall)),
+        kinds.includes(shortfall.kind) && !isDoubtful(shortfall) && !dated.has(recordAt(shortfall)),
     );
   const after: Short['after'] = (shortfall) => followed.get(shortfall) ?? [];
   return { of, early: onceEach(early), after };
 }
 
-function recordOf({ at }: Shortfall): string {
+function recordAt({ at }: Shortfall): string {
   return `${at.file} ${String(at.path[0])}`;
 }
 
@@ -48,7 +48,7 @@ function recordOf({ at }: Shortfall): string {
 function onceEach(early: readonly TooEarly[]): readonly TooEarly[] {
   const seen = new Set<string>();
   return early.filter(({ shortfall }) => {
-    const record = recordOf(shortfall);
+    const record = recordAt(shortfall);
     const isFirst = !seen.has(record);
     seen.add(record);
     return isFirst;

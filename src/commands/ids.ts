@@ -4,16 +4,20 @@ import { nearest } from '../nearest.ts';
 import type { Refusal } from './world.ts';
 
 /** A record that an id may have meant; most definitions have a name too. */
-interface Known {
+interface OfferedRecord {
   readonly id: string;
   readonly name?: string;
 }
 
 /** So many records are named in one line. */
-const MOST_NAMED = 5;
+const MOST_OFFERED = 5;
 
 /** Says that there is no such record, and which one may have been meant: by its id or by its name. */
-export function unknownId(noun: string, id: string, known: Iterable<Known | string>): Refusal {
+export function unknownId(
+  noun: string,
+  id: string,
+  known: Iterable<OfferedRecord | string>,
+): Refusal {
   const all = Array.from(known, (each) => (typeof each === 'string' ? { id: each } : each));
   const near = nearest(
     id,
@@ -23,7 +27,7 @@ export function unknownId(noun: string, id: string, known: Iterable<Known | stri
   return { refused: `there is no ${noun} "${id}" in this studio${hint}` };
 }
 
-function hintByName(id: string, known: readonly Known[]): string {
+function hintByName(id: string, known: readonly OfferedRecord[]): string {
   const word = id.toLowerCase();
   const name = nearest(
     id,
@@ -35,7 +39,7 @@ function hintByName(id: string, known: readonly Known[]): string {
       [each.id, each.name].some((text) => text?.toLowerCase().includes(word)),
   );
   const named = alike.length === 0 ? known : alike;
-  if (named.length === 0 || named.length > MOST_NAMED) return '';
+  if (named.length === 0 || named.length > MOST_OFFERED) return '';
   const words = named.map((each) =>
     each.name === undefined ? each.id : `${each.id} (${each.name})`,
   );

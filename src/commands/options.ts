@@ -122,5 +122,5 @@ export const EVERYWHERE = [
 /** What may be given before a command's name too, to the commands that take it. */
 export const BEFOREHAND: readonly OptionSpec[] = [STUDIO, AS_OF, as(FORMATS), AFRESH];
 
-/** The values of what any command takes. */
-export type OptionsEverywhere = Partial<ValuesOf<(typeof EVERYWHERE)[number]>>;
+/** The values of what any command takes, and whether it is to draw nothing. */
+export type OptionsEverywhere = Partial<ValuesOf<(typeof EVERYWHERE)[number] | typeof IN_LINES>>;

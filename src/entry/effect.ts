@@ -1,6 +1,7 @@
 /** What a change of the book does to stock, to pieces and to money, in a few lines. */
 import type { Book, Day, Grade, Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
+import { setApart } from '../in-words.ts';
 import { stageName } from '../check/shortage-words.ts';
 import { roundTo } from '../number/decimal.ts';
 import { inUnit, type Measure } from '../number/measure.ts';
@@ -33,8 +34,8 @@ const MOST_LINES = 12;
 
 /**
  * What comes into closed business or goes out of it, the money of the sales and purchases that
- * changed, how the tax of sales comes about, then every pool of stock and every pile of pieces that changed: `glaze bucket sea-green
- * 3.1 kg → 2.4 kg`. Quantities are rounded half up to three decimals, money to the currency's minor
+ * changed, how the tax of sales comes about, then every pile of pieces and every pool of stock that changed:
+ * `glaze bucket sea-green 3.1 kg → 2.4 kg`. Quantities are rounded half up to three decimals, money to the currency's minor
  * unit.
  */
 export function effectLines(
@@ -46,8 +47,8 @@ export function effectLines(
     ...touched.flatMap((record) => closedLine(sides, record)),
     ...touched.flatMap((record) => moneyLine(sides, record)),
     ...touched.flatMap((record) => taxLine(sides, record)),
-    ...stockLines(sides.after, held, holds),
     ...pieceLines(held, holds),
+    ...stockLines(sides.after, held, holds),
   ];
   const left = lines.length - MOST_LINES;
   return left > 0 ? [...lines.slice(0, MOST_LINES), `and ${left} more changes`] : lines;
@@ -75,7 +76,7 @@ function taxLine(sides: EffectSides, { kind, id }: TouchedRecord): string[] {
 }
 
 function moneyOf(book: Book, { kind, id }: TouchedRecord): string | undefined {
-  const inWords = (amount: Money): string => moneyText(amount, digitsOf(book));
+  const inWords = (amount: Money): string => setApart(moneyText(amount, digitsOf(book)));
   const { currency } = book.studio;
   if (kind === 'bought') {
     const bought = book.bought.get(id);
@@ -123,7 +124,7 @@ function shownUnit(
 }
 
 function quantityText(quantity: Measure, to: Unit): string {
-  const text = roundTo(inUnit(quantity, to), 3).toString();
+  const text = setApart(roundTo(inUnit(quantity, to), 3).toFixed());
   return to === 'each' ? text : `${text} ${to}`;
 }
 
@@ -131,7 +132,7 @@ function pieceLines(held: Holdings, holds: Holdings): string[] {
   const [was, is] = [held.pieces, holds.pieces];
   return [...new Set([...is.keys(), ...was.keys()])].flatMap((pile) => {
     const [then, now] = [was.get(pile) ?? 0, is.get(pile) ?? 0];
-    return then === now ? [] : [`${pile} ${then} → ${now}`];
+    return then === now ? [] : [`${pile} ${setApart(String(then))} → ${setApart(String(now))}`];
   });
 }
 

@@ -145,14 +145,14 @@ export const FORMS: readonly Form[] = [
     kind: 'pieces',
     field: 'gone',
     option: 'gone',
-    shape: 'COUNT HOW [first or second] [at CHANNEL] [FAIR] [on DAY]',
+    shape: 'COUNT HOW [first or second] [at CHANNEL] [FAIR] [on DAY] [note WORDS]',
     about: "finished ware that left unsold; no day means the lot's own",
-    examples: ['1 gift on 2026-04-01', '1 broken second at gallery on 2026-04-20'],
+    examples: ['1 gift on 2026-04-01', '1 broken second at gallery on 2026-04-20 note fell over'],
     grammar: {
       lead: 'count',
       bare: '1',
       middle: ['how', 'grade', 'fair'],
-      tails: { at: 'channel', on: 'date', fair: 'fair' },
+      tails: { at: 'channel', on: 'date', fair: 'fair', note: 'note' },
     },
   },
   {

@@ -18,7 +18,7 @@ export interface SentenceGrounds {
 }
 
 /** A field and what is to stand in it. */
-interface Meant {
+interface FieldMeant {
   readonly field: string;
   readonly value: string;
 }
@@ -28,7 +28,7 @@ export function meantBy(
   { spec, lexicon }: SentenceGrounds,
   fields: readonly string[],
   word: string,
-): Meant | undefined {
+): FieldMeant | undefined {
   const named = lexicon.find(word);
   for (const field of fields) {
     const { kinds, words } = takes(spec.fields[field]);

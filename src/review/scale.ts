@@ -117,7 +117,7 @@ export function factorText(factor: Decimal): string {
 function usualIn(old: Book): UsualFigures {
   const known = new Map<Kind, ReadonlyMap<string, readonly Figure[]>>();
   return (kind) => {
-    const made = known.get(kind) ?? gather(kind, old[kind]);
+    const made = known.get(kind) ?? gatherFigures(kind, old[kind]);
     known.set(kind, made);
     return made;
   };
@@ -126,7 +126,7 @@ function usualIn(old: Book): UsualFigures {
 /** A book of many years says no more of what is usual than its last records do. */
 const MOST_RECORDS = 3000;
 
-function gather(
+function gatherFigures(
   kind: Kind,
   records: ReadonlyMap<string, Entry>,
 ): ReadonlyMap<string, readonly Figure[]> {

@@ -79,12 +79,12 @@ function held(studio: string, me: LockOwner, writer: Writer): Lock {
   return {
     studio,
     release: () => {
-      if (isOf(lookAt(file), me)) unlinkQuietly(file);
+      if (isHeldBy(lookAt(file), me)) unlinkQuietly(file);
     },
   };
 }
 
-function isOf(seen: ReturnType<typeof lookAt>, me: LockOwner): boolean {
+function isHeldBy(seen: ReturnType<typeof lookAt>, me: LockOwner): boolean {
   if (!seen || 'other' in seen || !seen.owner) return false;
   const { pid, host, started } = seen.owner;
   return pid === me.pid && host === me.host && started === me.started;

@@ -75,7 +75,9 @@ describe.skipIf(!hasFull)('standard output that takes nothing', () => {
     const folder = small({ 'materials.yaml': 'kaolin:\n  kind: powder\n' });
     const { status, err } = await bash(`saggar materials ${AS_OF} > /dev/full`, folder);
     expect(status).toBe(2);
-    expect(err).toMatch(/^saggar: \d+ errors stand .*\n(saggar: standard output can't .*)\n$/);
+    expect(err).toMatch(
+      /^saggar: \d+ errors: records with errors are left out .*\n(saggar: standard output can't .*)\n$/,
+    );
   });
 });
 

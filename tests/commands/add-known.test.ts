@@ -12,7 +12,7 @@ import { some } from '../helpers/tier.ts';
 
 // On the last day of the book the mugs are counted by their glaze.
 const DAY = '2026-07-01';
-const SALE = ['sales', '--channel', 'door', '--line', '1 mug at 40'];
+const SALE = ['sales', '--channel', 'door', '--line', '1 mug oatmeal at 40'];
 const DRY = { dryRun: true };
 
 /** Sales of all sorts, of which some are written. */
@@ -20,11 +20,12 @@ const MORE: readonly (readonly [more: readonly string[], options: Asked['options
   [[], { id: 'one-more' }],
   [['--buyer', 'a: b # c', '--note', "it's\nlate", '--paid', 'no'], DRY],
   [['--discount', '10%', '--shipping', '4.50', '--tax', '1.20'], DRY],
-  [['--line', '2 mug at 38 less 5%'], {}],
+  [['--line', '2 mug oatmeal at 38 less 5%'], {}],
   [[], { ...DRY, asOf: '2026-07-20' }],
   [['--date', '2026-06-01'], DRY],
   [['--line', '1 bowl lot p260301ab'], DRY],
-  [['--line', '9000 mug at 1'], {}],
+  [['--line', '1 mug at 40'], DRY],
+  [['--line', '9000 mug oatmeal at 1'], {}],
   [['--paid', '2026-06-01'], DRY],
   [['--fair', 'k260516dn'], DRY],
 ];
@@ -97,7 +98,13 @@ describe('a sale that is added to a studio that is known', () => {
       /^With this sale of 2026-01-03 in the book, another record does not fit any more:\nsales\/2026-03\.yaml:/,
     );
     expect(err).toContain('date: 2026-01-03\nchannel: door\n');
-    const tooMany = await added(folder, ['sales', '--channel', 'door', '--line', '9000 mug at 1']);
+    const tooMany = await added(folder, [
+      'sales',
+      '--channel',
+      'door',
+      '--line',
+      '9000 mug oatmeal at 1',
+    ]);
     expect(tooMany.err).not.toContain('With this sale');
   });
 });

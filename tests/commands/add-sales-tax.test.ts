@@ -122,8 +122,7 @@ describe('an amended sale', () => {
     expect(onTax(await amended('s1', 'lines.1.count=5'))).toEqual([
       'no tax is written; 6.5% of 160.00: 10.40; to write that: saggar amend s1 tax=10.40',
     ]);
-    const [, said] = onTax(await amended('s2', 'lines.1.count=5')).slice(-2);
-    expect(said).toBe(
+    expect(onTax(await amended('s2', 'lines.1.count=5')).at(-1)).toBe(
       'tax stays 6.24; 6.5% of 160.00 sold and 32.00 back: 8.32; to write that: saggar amend s2 tax=8.32',
     );
     expect(filesIn(folder)['sales.yaml']).toContain('tax: 6.24');

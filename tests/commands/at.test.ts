@@ -130,8 +130,8 @@ describe('--at', () => {
     const check = (at: string) => runCommand('check', { at, asOf: '2026-06-30' }, { folder });
     const staged = await check(tree);
     expect(staged.status).toBe(1);
-    expect(staged.out).toContain(`spent/2026-06.yaml:${String(there)}:11 schema error`);
-    expect(staged.out).toContain('amount: five');
+    expect(staged.out).toContain(`spent/2026-06.yaml:${String(there)}:11: error: amount is "five"`);
+    expect(staged.out).toMatch(/\[schema\]$/m);
     expect(await check(tree)).toEqual(staged);
     expect((await check('HEAD')).status).toBe(0);
   });

@@ -33,7 +33,7 @@ describe('check', () => {
     expect(lines[0]).toBe('products.yaml:1');
     expect(lines[MOST_TOLD - 1]).toBe(`products.yaml:${2 * MOST_TOLD - 1}`);
     expect(out).toContain(
-      'products.yaml:199:1 schema error: 1,150 more errors of the rule schema in this\n    file\n  hint: correct those listed above',
+      '\nproducts.yaml:199:1: error: 1,150 more errors of the rule schema in this file; hint: correct those listed above',
     );
     expect(out).toMatch(/\n1250 errors\.\n$/);
   });
@@ -44,8 +44,8 @@ describe('check', () => {
       'kilns.yaml': 'big:\n  nam: Big\n',
     });
     expect(out).toContain('20 more errors of the rule schema');
-    expect(out).toMatch(/products\.yaml:244:1 duplicate-id error/);
-    expect(out).toMatch(/kilns\.yaml:2:3 schema error/);
+    expect(out).toMatch(/^products\.yaml:244:1: error: .*\[duplicate-id\]$/m);
+    expect(out).toMatch(/^kilns\.yaml:2:3: error: .*\[schema\]$/m);
   });
 
   it('bounds what rules over the book find as well, by the order of the file', async () => {
@@ -60,11 +60,11 @@ describe('check', () => {
     );
     expect(status).toBe(1);
     const lines = [
-      ...out.matchAll(/^pieces\/a\.yaml:\d+:12 unknown-reference error: there is no/gm),
+      ...out.matchAll(/^pieces\/a\.yaml:\d+:12: error: there is no .*\[unknown-reference\]$/gm),
     ];
     expect(lines).toHaveLength(MOST_TOLD);
     expect(out).toMatch(
-      /:399:12 unknown-reference error: 200 more errors of the rule\s+unknown-reference/,
+      /:399:12: error: 200 more errors of the rule unknown-reference in this file; .*\[unknown-reference\]$/m,
     );
     expect(out).toMatch(/^pieces\/a\.yaml:3:/m);
     expect(out).toMatch(/\n300 errors\.\n$/);
@@ -77,9 +77,11 @@ describe('check', () => {
   });
 
   it('shows a line of millions of characters around the mark only', async () => {
-    const out = await checked({
+    const folder = tempStudio({
+      ...STUDIO,
       'products.yaml': `mug: {name: ${'x'.repeat(2_000_000)}, prize: 1}\n`,
     });
+    const { out } = await run(check, folder, { isTerminal: true });
     expect(out).toMatch(/…x+, prize: 1}/);
     expect(out.length).toBeLessThan(1500);
   });

@@ -225,10 +225,10 @@ s260516bb:
     // 2(4t+1) + 1(4t+2) + 0(4t+3) + 3(4t+4) = 24t + 16; t from 0 to 6: 24 × 21 + 112 = 616.
     // And 29 × 2 + 30 × 1 = 88. In all 450 + 616 + 88 = 1,154.
     expect(status).toBe(0);
-    expect(out).toMatch(/Gone pieces at their usual prices +1154\.00\n/);
-    expect(out).toContain('there should be 1154.00, and there is 1260.00: 106.00 over.');
+    expect(out).toMatch(/Gone pieces at their usual prices +1,154\.00\n/);
+    expect(out).toContain('there should be 1,154.00, and there is 1,260.00: 106.00 over.');
     // 460 × 1.69 % = 7.774.
-    expect(out).toContain('1154.00 USD, fee 7.77\n');
+    expect(out).toContain('1,154.00 USD, fee 7.77\n');
   });
 
   it.each([

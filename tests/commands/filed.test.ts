@@ -93,6 +93,18 @@ describe('quarter --filed', () => {
     expect(out).not.toContain('To close it');
   });
 
+  it('says as json what it wrote', async () => {
+    const folder = tempStudio(FILES);
+    const { status, out } = await run('quarter', folder, { ...FILED, as: 'json' }, '2026-Q1');
+    const { written: isWritten, records } = JSON.parse(out) as {
+      written: boolean;
+      records: readonly { id: string; file: string; became: string }[];
+    };
+    expect([status, isWritten, records.length]).toEqual([0, true, 1]);
+    expect(records[0]).toMatchObject({ became: 'added', file: 'filed/2026.yaml' });
+    expect(written(folder)).toContain(`${records[0]?.id ?? ''}:\n  date: 2026-04-12\n`);
+  });
+
   it('writes nothing in a dry run', async () => {
     const folder = tempStudio(FILES);
     const { out } = await run('quarter', folder, { ...FILED, dryRun: true }, '2026-Q1');
@@ -113,7 +125,7 @@ describe('quarter --filed', () => {
       '2026-Q1',
       "what is filed goes by the studio's basis, which is cash",
     ],
-    [{ ...FILED, as: 'json' }, '2026-Q1', 'leave out --as'],
+    [{ ...FILED, as: 'csv' }, '2026-Q1', 'leave out --as csv'],
     [
       { ...FILED, sheet: 'plian' },
       '2026-Q1',
@@ -162,7 +174,7 @@ describe('a filed period', () => {
     expect(day.out).toContain('2026-Q1: profit is 12.50 more than was filed');
     const check = await run('check', folder);
     expect(check.out).toMatch(
-      /filed\/2026\.yaml:25:11 filed-differs warning: line 20 of 2026-Q1 differs: 60\.00\s+was filed, 72\.50 is what the book has now; so do 3 other lines/,
+      /^filed\/2026\.yaml:25:11: warning: line 20 of 2026-Q1 differs: 60\.00 was filed, 72\.50 is what the book has now; so do 3 other lines; .*\[filed-differs\]$/m,
     );
     expect(check.status).toBe(0);
   });

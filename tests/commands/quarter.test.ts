@@ -115,7 +115,7 @@ describe('saggar quarter', () => {
     [
       { basis: 'cahs' },
       undefined,
-      '--basis takes cash, accrual, and not "cahs"; did you mean cash?',
+      '"cahs" is not a choice for --basis: use cash, accrual; did you mean cash?',
     ],
     [{ taxRate: '101' }, undefined, '--tax-rate takes a percentage from 0 to 100'],
     [{}, '2026-Q5', 'a quarter is named 2026-Q2, a year 2026, and not "2026-Q5"'],

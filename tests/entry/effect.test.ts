@@ -75,9 +75,9 @@ describe('the effect of a record', () => {
     );
     expect(effect(sale, { kind: 'sales', id: 's1' })).toEqual([
       'sale s1 150.00 USD, fee 2.00',
-      'box 40 → 36',
       'mug in the studio 8 → 5',
       'mug seconds in the studio 2 → 1',
+      'box 40 → 36',
     ]);
   });
 
@@ -132,9 +132,9 @@ describe('the effect of a record', () => {
   load: [{ lot: p1, in: 9 }]
 `;
     expect(effect({ firings }, { kind: 'firings', id: 'f3' })).toEqual([
-      'glaze bucket glaze 2.5 kg → 2.05 kg',
       'mug bisqueware 10 → 1',
       'mug in the kiln 0 → 9',
+      'glaze bucket glaze 2.5 kg → 2.05 kg',
     ]);
   });
 

@@ -31,7 +31,16 @@ export const MEANINGS: Readonly<Record<string, readonly unknown[]>> = {
   'pieces lost': [[{ date: '2026-03-04', count: '2', why: 'cracked' }]],
   'pieces gone': [
     [{ date: '2026-04-01', count: '1', how: 'gift' }],
-    [{ date: '2026-04-20', count: '1', how: 'broken', grade: 'second', channel: 'gallery' }],
+    [
+      {
+        date: '2026-04-20',
+        count: '1',
+        how: 'broken',
+        grade: 'second',
+        channel: 'gallery',
+        note: 'fell over',
+      },
+    ],
   ],
   'firings fuel-used': ['8.2 m3-gas', { material: 'propane', quantity: '12 lb' }],
   'firings supplies': [

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { begin, press, type QuestionState } from '../../src/entry/questions/asking.ts';
+import { begin, offersOf, press, type QuestionState } from '../../src/entry/questions/asking.ts';
 import { groundOf, optionWords, recordOf } from '../../src/entry/questions/ground.ts';
 import { recordScript } from '../../src/entry/questions/record-script.ts';
 import { openFaults, openLines, wareChoices } from '../../src/entry/which-ware.ts';
@@ -108,7 +108,12 @@ describe('the question about it', () => {
       { line: 'sea-green', label: 'sea-green', note: '4 in the studio' },
       { line: 'celadon', label: 'celadon', note: '2 in the studio' },
     ]);
-    expect(reply(at, 'linen').message).toContain('is not one of the bowl there');
+    expect(at.question?.path).toEqual(['lines', 0, 'glaze']);
+    const refused = reply(at, 'linen');
+    expect(refused.message).toBe('"linen" is not one of these; choose one below');
+    // What is offered is not narrowed by what was refused, and Enter does not take it for one of these.
+    expect(offersOf(refused)).toEqual(at.question?.offers(''));
+    expect(press(refused, { name: 'enter', text: '' }).answers).toBe(at.answers);
     const next = reply(at, 'cel', '1 mug');
     expect(next.answers.map(({ key }) => key).slice(-3)).toEqual([
       'line',

@@ -66,6 +66,6 @@ function stagesOf(row: Row): Row[] {
 function keyOf(stage: string, key: string): string {
   const words = [...stage.split(' '), key];
   return words
-    .map((word, at) => (at === 0 ? word : word[0]?.toUpperCase() + word.slice(1)))
+    .map((word, at) => (at === 0 ? word : word.charAt(0).toUpperCase() + word.slice(1)))
     .join('');
 }

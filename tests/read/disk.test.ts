@@ -60,7 +60,9 @@ describe('no text', () => {
   test('in a pipe, which is not waited for', () => {
     const folder = folderWith({});
     execFileSync('mkfifo', [`${folder}/sales.yaml`]);
-    expect(readSource(folder, 'sales.yaml')).toMatchObject({ message: 'it is not an ordinary file' });
+    expect(readSource(folder, 'sales.yaml')).toMatchObject({
+      message: 'it is not an ordinary file',
+    });
   });
 
   test('in a link that leads in a circle', () => {

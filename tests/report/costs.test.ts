@@ -87,7 +87,9 @@ describe('the costs of all products', () => {
     expect(notes).toContain('Sold below cost: direct (vase); wholesale (dish).');
     expect(notes.join(' ')).toMatch(/since none came out good: vase\./);
     expect(notes.join(' ')).toContain("at today's price, sold direct.");
-    expect(notes.join(' ')).toContain('cost does not include your work, since studio.yaml has no labour-rate');
+    expect(notes.join(' ')).toContain(
+      'cost does not include your work, since studio.yaml has no labour-rate',
+    );
     expect(notes).toContain('Overhead: no running expenses are on record.');
   });
 
@@ -157,7 +159,9 @@ describe('the cost of one product', () => {
   });
 
   it('says what each piece loses that is sold below cost', () => {
-    expect(taken('dish').notes).toContain('Sold below cost: wholesale at 3.00 loses 1.00 per piece.');
+    expect(taken('dish').notes).toContain(
+      'Sold below cost: wholesale at 3.00 loses 1.00 per piece.',
+    );
   });
 
   it('leads from the uplift to what lost pieces', () => {

@@ -224,7 +224,7 @@ describe('what is closed', () => {
     );
     expect(words).toEqual([
       'Books closed: all of this period (closed through 2025-05-31)',
-      'Its days through 2025-05-31',
+      'Books closed: its days through 2025-05-31',
       'Books closed: not this period (closed through 2025-05-31)',
     ]);
   });

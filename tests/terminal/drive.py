@@ -20,7 +20,7 @@ import termios
 import time
 
 # Whatever hangs ends at some time; how fast a machine is decides nothing.
-PATIENCE = 1800
+PATIENCE = 40
 CONTROLS = re.compile(r"\x1b\[[0-9;?]*[A-Za-z]")
 
 

@@ -124,9 +124,9 @@ export function quantityIn(...dimensions: readonly Dimension[]): SayWhat {
 }
 
 function noQuantity(said: Said, units: readonly string[]): Wording {
-  const number = /^[\d.,]+$/.test(said.text);
-  if (number && !units.includes('each'))
-    return amiss(said, 'without a unit', withUnits(said, units));
+  const numbers = /^[\d.,]+$/.test(said.text) ? everydayDigits(said.text) : [];
+  if (numbers.length > 0 && !units.includes('each'))
+    return amiss(said, 'without a unit', withUnits(numbers, said.example, units));
   return amiss(
     said,
     'which is not a quantity',
@@ -135,11 +135,12 @@ function noQuantity(said: Said, units: readonly string[]): Wording {
 }
 
 /** The number with each unit that may be meant, first with that of the field's example. */
-function withUnits({ text, example }: Said, units: readonly string[]): string {
+function withUnits(numbers: readonly string[], example: string, units: readonly string[]): string {
   const [, usual = ''] = AMOUNT_AND_UNIT.exec(example)?.slice(1) ?? [];
   const ordered = [...units].sort((one, other) => Number(other === usual) - Number(one === usual));
   const [first = '', ...others] = ordered;
-  return `write ${text} ${first}, or the number with ${listed(others, 'or')}, whichever it is`;
+  const answers = numbers.map((number) => `${number} ${first}`);
+  return `write ${listed(answers, 'or')}, or the number with ${listed(others, 'or')}, whichever it is`;
 }
 
 function badSpacing(said: Said, digits: string, unit: string): [string, string] {

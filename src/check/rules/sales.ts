@@ -30,21 +30,21 @@ function lookAtCard(sale: Sale, { book, say }: EachScene): void {
   if (!sale.card) return;
   const money = saleMoney(book, sale);
   const { card, due } = money;
-  const inWords = (amount: Money): string => moneyText(amount, digitsOf(book));
+  const bothInWords = (amount: Money): string => moneyText(amount, digitsOf(book));
   // Then it is the advances that are too large.
   if (due < NO_MONEY && money.advances > NO_MONEY) return;
   if (card > NO_MONEY && card > due)
     say({
       at: spot(sale, 'card'),
-      message: `${inWords(card)} went by card, but the sale comes to ${inWords(due)}`,
-      hint: `write ${inWords(due)} or less, what of this sale went through the card reader; the rest is cash`,
+      message: `${bothInWords(card)} went by card, but the sale comes to ${bothInWords(due)}`,
+      hint: `write ${bothInWords(due)} or less, what of this sale went through the card reader; the rest is cash`,
     });
   const most = givenBack(book, sale, money);
   if (card >= NO_MONEY || opposite(card) <= most) return;
   say({
     at: spot(sale, 'card'),
-    message: `${inWords(opposite(card))} was given back by card, but ${most > NO_MONEY ? `only ${inWords(most)}` : 'nothing'} was given back`,
-    hint: `write ${most > NO_MONEY ? `-${inWords(most)}` : '0'}, or what of it was given back through the card reader; what was paid by card is above zero`,
+    message: `${bothInWords(opposite(card))} was given back by card, but ${most > NO_MONEY ? `only ${bothInWords(most)}` : 'nothing'} was given back`,
+    hint: `write ${most > NO_MONEY ? `-${bothInWords(most)}` : '0'}, or what of it was given back through the card reader; what was paid by card is above zero`,
   });
 }
 
@@ -77,7 +77,7 @@ function lookAtDiscounts(sale: Sale, { book, say }: EachScene): void {
   const lines = dueLines(book, sale);
   const over = lines.flatMap((line, index) => (line.after < NO_MONEY ? [{ line, index }] : []));
   for (const { line, index } of over) {
-    const [off, price] = inWords(book, [line.lineDiscount, add(line.after, line.lineDiscount)]);
+    const [off, price] = bothInWords(book, [line.lineDiscount, add(line.after, line.lineDiscount)]);
     say({
       at: spot(sale, 'lines', index, 'discount'),
       message: `the discount of ${off} is more than the ${price} of this line`,
@@ -97,7 +97,7 @@ function lookAtWhole(
   const off = total(own.map(({ saleDiscount }) => saleDiscount));
   const left = total(own.map(({ after }) => after));
   if (off <= left) return;
-  const [discount, amount] = inWords(book, [off, left]);
+  const [discount, amount] = bothInWords(book, [off, left]);
   say({
     at: spot(sale, 'discount'),
     message: `the discount of ${discount} is more than the ${amount} of what ${isBack ? 'comes back' : 'is sold'}`,
@@ -105,7 +105,7 @@ function lookAtWhole(
   });
 }
 
-function inWords(book: NamedBook, [one, other]: readonly [Money, Money]): [string, string] {
+function bothInWords(book: NamedBook, [one, other]: readonly [Money, Money]): [string, string] {
   const digits = digitsOf(book);
   return [moneyText(one, digits), moneyText(other, digits)];
 }

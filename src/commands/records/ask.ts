@@ -47,7 +47,7 @@ const DISCARDED: Ended = {
 
 /** Whether the entry is to be in plain lines: asked for, or the only way that the terminal has. */
 export function wantsLines({ plain }: { readonly plain?: unknown }, world: World): boolean {
-  return plain === true || Boolean(world.environment['SAGGAR_PLAIN']) || !world.openScreen;
+  return plain === true || !world.openScreen;
 }
 
 /**

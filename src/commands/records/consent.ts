@@ -50,12 +50,12 @@ function closedBy({ asked }: Scene, { record, sides }: AmendPlan): string | unde
 }
 
 /** So many mixes are named. */
-const MOST_NAMED = 3;
+const MOST_MIXES = 3;
 
 function mixedBefore({ record: { kind, id }, sides }: AmendPlan): LackingConsent | undefined {
   const mixes = kind === 'recipes' ? mixesMoved(sides, id) : [];
   if (mixes.length === 0) return undefined;
-  const named = mixes.slice(0, MOST_NAMED).map((mixed) => `${mixed.id} of ${mixed.date}`);
+  const named = mixes.slice(0, MOST_MIXES).map((mixed) => `${mixed.id} of ${mixed.date}`);
   const left = mixes.length - named.length;
   const all = listed(left > 0 ? [...named, counted(left, 'other mix', 'other mixes')] : named);
   const reason = `This changes what ${all} ${mixes.length === 1 ? 'was' : 'were'} made of, and with it past stock and costs`;

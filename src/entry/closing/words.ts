@@ -1,5 +1,6 @@
 /** The end of a fair day in lines: what is gone, what it would come to, and the money that is there. */
 import type { Book } from '../../book.ts';
+import { setApart } from '../../in-words.ts';
 import { NO_MONEY, add, less, moneyText, opposite, type Money } from '../../number/money.ts';
 import { digitsOf } from '../../reckon/booked.ts';
 import {
@@ -17,7 +18,7 @@ type MoneyInWords = (amount: Money) => string;
 
 /** How amounts of a book are written. */
 export function shownIn(book: Book): MoneyInWords {
-  return (amount) => moneyText(amount, digitsOf(book));
+  return (amount) => setApart(moneyText(amount, digitsOf(book)));
 }
 
 const HEADS = ['', 'taken', 'back', 'on record', 'gone', 'price', 'come to'] as const;

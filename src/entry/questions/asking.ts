@@ -105,9 +105,11 @@ function lineToTypeOn({ line, isOld }: QuestionState, text: string): EditedLine 
 
 const offersFor = cachedFor(({ offers }: Question) => cached(offers));
 
-/** What may be chosen for the line as it is typed. */
-export function offersOf({ question, line }: QuestionState): readonly Offer[] {
-  return question ? offersFor(question)(line.text) : [];
+/** What may be chosen for the line as it is typed; of one that was refused, all that there is instead. */
+export function offersOf({ question, line, isOld, message }: QuestionState): readonly Offer[] {
+  if (!question) return [];
+  const isRefused = isOld && message !== '';
+  return offersFor(question)(isRefused ? '' : line.text);
 }
 
 /** The offer that Enter takes: the chosen one, or the only one that is left of a closed choice. */
@@ -117,7 +119,8 @@ export function pickedOf(asking: QuestionState): number | undefined {
   const offers = offersOf(asking);
   const exact = offers.findIndex(({ line }) => isSameAnswer(line, asking.line.text));
   if (exact >= 0) return exact;
-  return offers.length === 1 ? 0 : undefined;
+  // What is refused has nothing to do with what is offered instead.
+  return offers.length === 1 && !asking.isOld ? 0 : undefined;
 }
 
 function isSameAnswer(a: string, b: string): boolean {

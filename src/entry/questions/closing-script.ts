@@ -26,6 +26,7 @@ import {
   type Question,
   type Script,
 } from './question.ts';
+import { inMoney } from './progress.ts';
 import { sentenceOffers } from './sentence-offers.ts';
 
 /** The day, its studio, and what options said already. */
@@ -79,7 +80,7 @@ function tookQuestion(stall: Stall, answers: readonly Answer[]): Question | unde
   return question({
     key: 'took',
     prompt: 'On the stall that morning',
-    about: `${form.shape}; an empty line ends the list`,
+    about: form.shape,
     fallback: '',
     mayBeEmpty: lines.length > 0,
     isList: true,
@@ -153,7 +154,7 @@ function moneyQuestion(stall: Stall, answers: readonly Answer[]): Question | und
   if (!isOpen('card')) return undefined;
   const { card } = takingsOf(book, at);
   const isNeeded = hasReader(book, at) || card > NO_MONEY;
-  const fallback = isNeeded ? shownIn(book)(card) : '';
+  const fallback = isNeeded ? inMoney(book, card) : '';
   return amount(stall, { key: 'card', prompt: "The card reader's total of the day", fallback });
 }
 
@@ -162,11 +163,10 @@ function amount(
   asked: { readonly key: string; readonly prompt: string; readonly fallback?: string },
 ): Question {
   const { key, fallback = '' } = asked;
-  const how = `an amount in ${book.studio.currency}`;
   return question({
     ...asked,
     fallback,
-    about: fallback === '' ? `${how}; Enter leaves it out` : how,
+    about: `an amount in ${book.studio.currency}`,
     judge: (line) => {
       const read = readAmount(book, asked.prompt, line);
       return typeof read === 'object' ? read : takenAnswer([key, line], line);

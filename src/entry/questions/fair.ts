@@ -44,7 +44,7 @@ function amountQuestion({ opened }: Ground, key: string, prompt: string): Questi
   return question({
     key,
     prompt,
-    about: `an amount in ${opened.book.studio.currency}; Enter leaves the count out; it is only checked, not written`,
+    about: `an amount in ${opened.book.studio.currency}; it is only checked, not written`,
     fallback: '',
     judge: (line) =>
       AMOUNT.test(line)

@@ -30,7 +30,7 @@ export function optionQuestion(ground: Ground, due: Due): Question {
   return {
     key: name,
     prompt: isList && count > 0 ? `${title} (number ${count + 1})` : title,
-    about: isList ? aboutLine(due, count) : aboutOf(due),
+    about: isList ? aboutLine(due, count) : aboutOf(option),
     path: isList ? answerPath(ground, option, answers) : option.path,
     fallback,
     mayBeEmpty: isList ? count > 0 || !required : !isAnswerNeeded(due),
@@ -49,17 +49,16 @@ function isAnswerNeeded({ option }: Due): boolean {
 // The whole shape stands only above the first line; after that an example is enough.
 function aboutLine({ option }: Due, count: number): string {
   const { form, example } = option;
-  const how = count === 0 && form ? form.shape : `such as ${example}`;
-  return `${how}; an empty line ends the list`;
+  return count === 0 && form ? form.shape : `such as ${example}`;
 }
 
-function aboutOf(due: Due): string {
-  const { spec, example } = due.option;
-  const hasChoice = spec.type === 'word' || spec.type === 'reference';
-  const how = hasChoice ? '' : `such as ${example}`;
-  const leftOut = due.fallback === '' ? 'Enter leaves it out' : '- leaves it out';
-  return [how, isAnswerNeeded(due) ? '' : leftOut].filter((words) => words !== '').join('; ');
+function aboutOf({ spec, example }: FieldOption): string {
+  if (spec.type === 'word' || spec.type === 'reference') return '';
+  return `such as ${spec.type === 'day' ? DAY_WORDS : ''}${example}`;
 }
+
+/** Days as people say them, as many as show how that goes. */
+const DAY_WORDS = 'today, yesterday, monday, 3 days ago or ';
 
 function isClosed({ kind }: Ground, { name, spec }: FieldOption): boolean {
   const isCategory = kind === 'spent' && name === 'for';
@@ -172,7 +171,7 @@ function unknownChoice(
   const words = termsFor({ lexicon, ...ground }, option).map(({ word }) => word);
   if (words.includes(line) || spec.type === 'word') return undefined;
   const near = nearest(line, words);
-  const hint = near === undefined ? 'choose one of those below' : `did you mean "${near}"?`;
+  const hint = near === undefined ? 'choose one below' : `did you mean "${near}"?`;
   if (spec.type !== 'reference') return `"${line}" is not one of the words for this; ${hint}`;
   const nouns = listed(
     spec.to.map((kind) => NOUN[kind]),

@@ -22,6 +22,6 @@ export function moreQuestion(options: readonly FieldOption[]): Question {
     judge: (line) =>
       terms.some(({ word }) => word === line)
         ? takenAnswer([], line)
-        : { refused: `"${line}" is not another field of this; choose one of those below` },
+        : { refused: `"${line}" is not another field of this; choose one below` },
   });
 }

@@ -65,7 +65,10 @@ export function recordInFile(
 /** What is typed into a list is a line of its own, also where it is the only one so far. */
 function inBlock(line: string): readonly string[] {
   const [, margin = '', key] = /^( *)(.*): \[\ue000\]$/u.exec(line) ?? [];
-  return key === undefined ? [line] : [`${margin}${key}:`, `${margin}  - ${PLACE}`];
+  // The next entry of a mapping has neither a name nor a value yet.
+  return key === undefined
+    ? [line.replace(/(\ue000): (?:''|"")/u, '$1')]
+    : [`${margin}${key}:`, `${margin}  - ${PLACE}`];
 }
 
 /** The same preview, which does no work again for what it was asked last. */

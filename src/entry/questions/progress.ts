@@ -1,5 +1,6 @@
 /** What lines come to so far: the money of a sale or purchase, the kiln space of a load. */
 import type { Book, Kind } from '../../book.ts';
+import { setApart } from '../../in-words.ts';
 import { ZERO } from '../../number/decimal.ts';
 import { add, moneyText, opposite, total as totalOf, type Money } from '../../number/money.ts';
 import { booked, digitsOf } from '../../reckon/booked.ts';
@@ -49,8 +50,8 @@ function costs(book: Book, id: string): readonly Money[] {
 function moneyOf(book: Book, amounts: readonly Money[]): LineProgress {
   const last = amounts.at(-1);
   if (last === undefined) return NO_PROGRESS;
-  const total = `total ${inMoney(book, totalOf(amounts))} ${book.studio.currency}`;
-  return { line: inMoney(book, last), total };
+  const total = `total ${setApart(inMoney(book, totalOf(amounts)))} ${book.studio.currency}`;
+  return { line: setApart(inMoney(book, last)), total };
 }
 
 function spaceTaken(book: Book, id: string): LineProgress {

@@ -1,7 +1,8 @@
 /** Shows a new record as it will be in its file, with the place of what is asked next. */
-import { FIELDS, type RecordSpec } from '../../../schema/generated/fields.js';
+import { FIELDS, type FieldSpec, type RecordSpec } from '../../../schema/generated/fields.js';
 import { NOUN } from '../../check/finding.ts';
 import {
+  isList,
   isMap,
   mapping,
   valueAt,
@@ -167,9 +168,15 @@ function inOrder(spec: RecordSpec, fields: RawMap): RawMap {
     [...known, ...others].map((name) => {
       const value: Raw = fields[name] ?? '';
       const inner = spec.fields[name];
-      return [name, inner?.type === 'record' && isMap(value) ? inOrder(inner, value) : value];
+      return [name, inner ? valueInOrder(inner, value) : value];
     }),
   );
+}
+
+function valueInOrder(spec: FieldSpec, value: Raw): Raw {
+  if (spec.type === 'record' && isMap(value)) return inOrder(spec, value);
+  const isOfLines = spec.type === 'list' && isList(value);
+  return isOfLines ? value.map((line) => valueInOrder(spec.of, line)) : value;
 }
 
 function draftOutlook(opened: OpenedStudio, draft: RecordDraft): EntryOutlook {

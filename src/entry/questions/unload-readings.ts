@@ -118,7 +118,8 @@ function readingQuestion(load: KilnLoad, { option, field }: KilnReading): Questi
   return question({
     key: option,
     prompt: spec?.title ?? field,
-    about: `such as ${spec?.example ?? ''}; Enter leaves it out`,
+    about: `such as ${spec?.example ?? ''}`,
+    path,
     fallback: '',
     judge: (typed) => {
       const draft = draftOf(load, path, typed);

@@ -169,6 +169,7 @@ function countQuestion(due: LineDue, what: Bad): Question {
     key: badKey(line, what),
     prompt: `${lineTitle(line, load.lexicon)}: ${ASKED_AS[what]}`,
     about: `a count, with its cause where that is known: 2 cracked${seconds}`,
+    path: ['load', line.index, what],
     fallback: '0',
     judge: (typed) => judgeCount(due, what, typed),
   });
@@ -226,6 +227,7 @@ function causeQuestion(due: LineDue, what: Bad, left: number): Question {
     key: badKey(line, `${what} why`),
     prompt: `${lineTitle(line, load.lexicon)}: why ${left} ${what === 'lost' ? 'lost' : left === 1 ? 'second' : 'seconds'}`,
     about: `such as ${left} cracked, or cracked alone; what is not said has no cause`,
+    path: ['load', line.index, 'why'],
     mayBeEmpty: true,
     fallback: '',
     isList: true,

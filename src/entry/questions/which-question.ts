@@ -17,6 +17,13 @@ export function whichQuestion(
   return open && lineQuestion(ground, answers, open);
 }
 
+/** The field that the words of the choices begin with: a grade, else a glaze, or a lot where none tells them apart. */
+function fieldChosen({ opened }: Ground, [choice]: OpenLine['choices']): string {
+  const [word = ''] = choice?.words.split(' ') ?? [];
+  if (word === 'second') return 'grade';
+  return opened.book.recipes.has(word) ? 'glaze' : 'lot';
+}
+
 function lineQuestion(
   ground: Ground,
   answers: readonly Answer[],
@@ -33,7 +40,7 @@ function lineQuestion(
     key: `which ${field} ${turn} ${choices.length}`,
     prompt: `Which ${product}`,
     about: '',
-    path,
+    path: [...path, fieldChosen(ground, choices)],
     fallback: '',
     mayBeEmpty: false,
     isClosed: true,
@@ -42,7 +49,7 @@ function lineQuestion(
     judge: (line) => {
       if (!terms.some(({ word }) => word === line))
         return {
-          refused: `"${line}" is not one of the ${product} there; choose one of those below`,
+          refused: `"${line}" is not one of these; choose one below`,
         };
       const gives = addsTo(option.name, turn, line);
       const answer = { gives, key: '', text: line, prompt: '', isList: false };
