@@ -28,6 +28,7 @@ const VALUES = {
   '--as': ['html'],
   '--as-of': ['2025-06-30'],
   '--at': ['main'],
+  '--date': ['2025-06-30'],
   '--from': ['2025-04-01'],
   '--sheet': ['us-schedule-c', 'uk-sa103s', 'plain'],
   '--tax-rate': ['22'],
@@ -73,6 +74,7 @@ export const OTHERS = {
   export: [['OUT'], ['--archive', 'OUT.zip']],
   forget: [[]],
   gone: [],
+  help: [[], ['materials']],
   init: [['OUT']],
   man: [[]],
   remove: [],
@@ -87,7 +89,7 @@ export const OTHERS = {
  * @param {CommandSpec} command
  */
 export const isReport = ({ name, options }) =>
-  name !== 'review' && options.some(({ flags }) => flags.startsWith('--as '));
+  !(name in OTHERS) && options.some(({ flags }) => flags.startsWith('--as '));
 
 /**
  * All questions to reports. A new option without a value here, or a new command that is not a report and

@@ -56,12 +56,14 @@ export function deeds() {
     ...EVENT_KINDS.map((kind) => adding(kind, when, date)),
     change(when, 'unload', ['unload', `firings-${when}`, '--line', '12 first']),
     change(when, 'amend lines.1.count=2', ['amend', `sales-${when}`, 'lines.1.count=2']),
+    change(when, 'gone', ['gone', '1 mug', '--why', 'broken', '--date', date, '--no-input']),
     change(when, 'remove', ['remove', `sales-${when}`]),
   ]);
   return [
     ...written,
     change('today', 'add sales --closing', CLOSING),
     ...DEFINITION_KINDS.map((kind) => adding(kind, 'today', undefined)),
+    change('today', 'revise clear', REVISION),
     ...[
       'amend mug price=33',
       `amend mug price=34 --from ${AS_OF}`,
@@ -76,6 +78,17 @@ const CLOSING = [
   ...`add sales --closing --fair fairs-today --date ${AS_OF} --took`.split(' '),
   ...['24 mug', '--back', '20 mug'],
   ...'--cash 128 --float 0 --no-input'.split(' '),
+];
+
+// What was mixed today is then by the new version.
+const REVISION = [
+  'revise',
+  'clear',
+  'feldspar 41',
+  '--from',
+  AS_OF,
+  '--even-if-mixed',
+  '--no-input',
 ];
 
 /** @type {(kind: Kind, when: Deed['when'], date: string | undefined) => Deed} */

@@ -110,20 +110,24 @@ describe('a sheet of one’s own', () => {
     [
       'a line that is a text',
       SOUND.replace(/in: \{.*\}/, 'in: sales'),
-      'lines/in: here must stand fields',
+      'lines/in: fields with values belong here (the fields are number, title, takes',
     ],
     [
       'a rate that is none',
       `${SOUND}mileage: { unit: mi, rates: [{ rate: much }] }\n`,
-      'mileage/rates/0/rate: rate is missing or is no number',
+      'mileage/rates/0/rate: rate is missing or is not a number (write it as 0.45 or 12.4%)',
     ],
     ['no rate', `${SOUND}mileage: { unit: mi }\n`, 'rates is missing'],
     ['another unit', `${SOUND}mileage: { unit: yd, rates: [{ rate: 1 }] }\n`, 'unit is "yd"'],
-    ['a day that is none', `${SOUND}year-starts: 13-01\n`, 'year-starts is no month and day'],
+    [
+      'a day that is none',
+      `${SOUND}year-starts: 13-01\n`,
+      'year-starts: year-starts is not a month and day (write it as "04-05", in quotes)',
+    ],
     [
       'a period without a day',
       `${SOUND}updates: { periods: [{ to: "03-31" }] }\n`,
-      'updates/periods/0/due: due is no month and day',
+      'updates/periods/0/due: due is not a month and day (write it as "04-05", in quotes)',
     ],
   ])('is refused for %s', (_, text, words) => {
     expect(problemsOf(text).join('\n')).toContain(words);

@@ -78,7 +78,7 @@ describe('a repository among the files of a studio', () => {
     rmSync(join(clone, '.git'), { recursive: true });
     const [loose, none] = await asked(books);
     expect(loose?.out).not.toContain('committed');
-    expect(none?.err).toMatch(/is in no git repository/);
+    expect(none?.err).toMatch(/is not in a git repository/);
     expect(existsSync(mark)).toBe(false);
     // Git itself takes it, and runs its filter.
     git(books, 'add', SALES);

@@ -63,7 +63,7 @@ describe.each(['', 'books/hill street'])(
       git(root, 'add', '-A');
       const stopped = tryGit(root, ['commit', '-m', 'Bad']);
       expect(stopped.status).toBe(1);
-      expect(stopped.said).toContain('spent.yaml:5:11 schema error');
+      expect(stopped.said).toContain('spent.yaml:5:11: error: amount is "five", ');
       expect(stopped.said).toContain('Nothing was committed. Fix the errors');
       expect(stopped.said).toContain('git commit --no-verify');
       write(studio, 'spent.yaml', GOOD);
@@ -185,7 +185,7 @@ describe('the hook before a push', () => {
     write(studio, 'spent.yaml', GOOD);
     const { status, said } = tryGit(root, ['push', 'origin', 'main']);
     expect(status).toBe(1);
-    expect(said).toContain('spent.yaml:5:11 schema error');
+    expect(said).toContain('spent.yaml:5:11: error: amount is "five", ');
     expect(said).toContain('So it is with the book in refs/heads/main.');
     expect(said).toContain('git push --no-verify');
     git(root, 'add', '-A');

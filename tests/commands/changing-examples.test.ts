@@ -4,11 +4,18 @@ import { loadCommand } from '../../src/commands/load.ts';
 import { run } from '../helpers/command-world.ts';
 import { exampleCopy } from '../helpers/temp-studio.ts';
 
-const NAMES = ['add', 'unload', 'amend', 'remove', 'tidy'];
+const NAMES = ['add', 'unload', 'gone', 'revise', 'amend', 'remove', 'tidy'];
 
 /** The words of a command line, quotes taken off. */
 function wordsOf(line: string): string[] {
   return Array.from(line.matchAll(/"([^"]*)"|(\S+)/g), ([, quoted, bare]) => quoted ?? bare ?? '');
+}
+
+const UNTESTED = /^(?:\S+ contains-regulated-metal warning: .*\n(?: +.*\n)+\n)+\d warnings\.\n$/;
+
+/** The command of a line: `help add firings` is one of `help`. */
+function commandOf(line: string): string {
+  return wordsOf(line)[1] ?? '';
 }
 
 /** Words as the command line hands them on: the command's own options apart from all others. */
@@ -17,16 +24,19 @@ function told(line: string): Parameters<typeof run>[2] {
   const options: Record<string, string | boolean | string[]> = {};
   const own: Readonly<Record<string, (value: string) => void>> = {
     '--line': (value) => (options['line'] = [value]),
+    '--why': (value) => (options['why'] = value),
+    '--date': (value) => (options['date'] = value),
+    '--note': (value) => (options['note'] = value),
     '--hours': (value) => (options['hours'] = value),
     '--from': (value) => (options['from'] = value),
     '--dry-run': () => (options['dryRun'] = true),
   };
-  const isUnload = line.startsWith('saggar unload');
+  const isOwn = ['unload', 'gone', 'revise'].includes(commandOf(line));
   const isOfAll = (word: string): boolean => word === '--dry-run' || word === '--from';
   const rest: string[] = [];
   for (let at = 0; at < words.length; at++) {
     const word = words[at] ?? '';
-    const take = isOfAll(word) || isUnload ? own[word] : undefined;
+    const take = isOfAll(word) || isOwn ? own[word] : undefined;
     if (!take) rest.push(word);
     else take(word === '--dry-run' ? '' : (words[++at] ?? ''));
   }
@@ -40,10 +50,12 @@ describe('the examples in the help', () => {
 
   it.each(cases)('$example', async ({ spec, example }) => {
     const folder = exampleCopy();
-    const load = await loadCommand(spec.name);
+    const load = await loadCommand(commandOf(example));
     if (spec.name === 'unload') await loadKiln(folder);
     const { status, out, err } = await run(load, folder, told(example));
-    expect([status, err.replace('Nothing needs quotes.\n', '')]).toEqual([0, '']);
+    // A new version of a glaze is not tested for leaching yet.
+    const said = err.replace('Nothing needs quotes.\n', '').replace(UNTESTED, '');
+    expect([status, said]).toEqual([0, '']);
     if (spec.name !== 'tidy') expect(out).not.toBe('');
   });
 });

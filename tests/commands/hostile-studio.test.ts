@@ -85,12 +85,12 @@ function argumentsOf({ argument }: CommandSpec): readonly (readonly string[])[] 
   return [[], ...ids.map((id) => [id])];
 }
 
-/** Commands that only look; the others are each gone through below. */
-const LOOKING = COMMANDS.filter(
-  ({ name, options }) => name !== 'review' && formatsOf({ options } as CommandSpec).length > 1,
-);
+/** Commands of which each is gone through below; all others only look. */
 const CHANGING = ['init', 'tidy', 'add', 'unload', 'gone', 'revise', 'amend', 'remove', 'export'];
-const OTHERS = ['review', 'completion', 'man', 'forget'];
+const OTHERS = ['review', 'completion', 'help', 'man', 'forget'];
+const LOOKING = COMMANDS.filter(
+  (spec) => ![...CHANGING, ...OTHERS].includes(spec.name) && formatsOf(spec).length > 1,
+);
 
 it('no command is forgotten here, nor any field that holds a text', () => {
   const names = [...LOOKING.map(({ name }) => name), ...CHANGING, ...OTHERS];
@@ -181,7 +181,7 @@ describe.each(['sound', 'unsound'] as const)('of a studio that is %s', (name) =>
     await tell('init', { words: [`new${HOSTILE}`], options: { name: HOSTILE } });
     await tell('init', {
       words: [`new${HOSTILE}`],
-      options: { with: 'hooks,workflow,diff,schemas' },
+      options: { with: 'hooks,workflow,diff,editor' },
     });
     await tell('init', { words: [HOSTILE], options: { with: HOSTILE } });
     await tell('export', { words: [`out${HOSTILE}`], options: { archive: `zip${HOSTILE}.zip` } });
@@ -232,6 +232,8 @@ it('what is the same for every studio has nothing raw in it', async () => {
   mkdirSync(join(base, 'empty'));
   for (const [name, words] of [
     ['man', []],
+    ['help', []],
+    ['help', ['add', 'sales']],
     ['completion', ['bash']],
     ['completion', ['zsh']],
   ] as const) {

@@ -114,8 +114,12 @@ describe('init --with', () => {
   });
 
   it.each([
-    ['hoks', {}, '--with takes hooks, workflow, diff, editor, and not "hoks"; did you mean hooks?'],
-    ['hooks,,diff', {}, 'and not ""'],
+    [
+      'hoks',
+      {},
+      '"hoks" is not a choice for --with: use hooks, workflow, diff, editor; did you mean hooks?',
+    ],
+    ['hooks,,diff', {}, '"" is not a choice for --with'],
     ['hooks', { name: 'X' }, '--name is for a new studio'],
     ['hooks', { weightUnit: 'kg' }, '--weight-unit is for a new studio'],
   ])('refuses %s with %o', async (parts, more, words) => {

@@ -144,7 +144,7 @@ describe('without leaving anything out', () => {
 
   it('a word that can not be left out is refused', async () => {
     expect(await shown(studio(), 'text', 'name')).toBe(
-      'saggar: --without takes names, prices, and not "name"; did you mean names?\n',
+      'saggar: "name" is not a choice for --without: use names, prices; did you mean names?\n',
     );
   });
 });

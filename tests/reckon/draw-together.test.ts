@@ -82,7 +82,7 @@ describe('the lines of one record', () => {
     // 1.00, and two more at .1667 each: 1.33, shared evenly.
     expect(costs).toEqual([67n, 66n]);
     expect(store.shortfalls.map((each) => becauseOf(store.book, each))).toEqual([
-      '6 each on hand, 8 each drawn',
+      '6 each on hand, 8 each needed',
     ]);
   });
 

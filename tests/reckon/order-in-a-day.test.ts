@@ -85,9 +85,8 @@ s1: { date: ${DAY}, channel: nook, lines: [{ product: cup, count: 3, price: 20 }
   it('has what left the studio without a sale before the deliveries to galleries', () => {
     const pieces = lot('count: 1, how: broken');
     expect(short({ pieces, consigned: SENT(7) })).toEqual([]);
-    expect(short({ pieces, consigned: SENT(8) })).toEqual([
-      'finished: 7 of cup in the studio, 8 sent',
-    ]);
+    // The 7 that went to nook with this line are not told of as others that are there.
+    expect(short({ pieces, consigned: SENT(8) })).toEqual(['finished: 7 in the studio, 8 sent']);
   });
 
   it('finds enough for a gift on the day of a delivery, wherever it is from', () => {
@@ -104,13 +103,18 @@ s1: { date: ${DAY}, channel: nook, lines: [{ product: cup, count: 3, price: 20 }
   it('has what a gallery misses before its sales', () => {
     const consigned = `${SENT(2)}\ng2: { date: ${DAY}, channel: nook, missing: [{ product: cup, count: 1 }] }`;
     const sales = `s1: { date: ${DAY}, channel: nook, lines: [{ product: cup, count: 2, price: 20 }] }`;
-    expect(short({ pieces: lot(), consigned, sales })).toEqual(['consigned: 1 at nook, 2 sold']);
+    // 9 made, 1 dropped, 2 sent: 6 are in the studio yet.
+    expect(short({ pieces: lot(), consigned, sales })).toEqual([
+      'consigned: 1 at nook, 2 sold; there are 6 firsts with clear in the studio',
+    ]);
   });
 
   it('has what left a gallery without a sale after the deliveries, and before the sales', () => {
     const pieces = lot('count: 1, how: missing, channel: nook');
     const sales = `s1: { date: ${DAY}, channel: nook, lines: [{ product: cup, count: 2, price: 20 }] }`;
-    expect(short({ pieces, consigned: SENT(2), sales })).toEqual(['consigned: 1 at nook, 2 sold']);
+    expect(short({ pieces, consigned: SENT(2), sales })).toEqual([
+      'consigned: 1 at nook, 2 sold; there are 6 firsts with clear in the studio',
+    ]);
   });
 
   it('has what came back from a gallery before the sales of the studio', () => {

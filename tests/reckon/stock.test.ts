@@ -18,13 +18,13 @@ function shortOf(bought: string, used: string): string | undefined {
 describe('what is said of a shortage', () => {
   it('has figures as reports show them, rounded half up', () => {
     // 1 lb is .45359237 kg.
-    expect(shortOf('1 lb', '1 kg')).toBe('0.45 kg on hand, 1 kg drawn');
-    expect(shortOf('1.005 kg', '3.7 kg')).toBe('1.01 kg on hand, 3.7 kg drawn');
+    expect(shortOf('1 lb', '1 kg')).toBe('0.45 kg on hand, 1 kg needed');
+    expect(shortOf('1.005 kg', '3.7 kg')).toBe('1.01 kg on hand, 3.7 kg needed');
   });
 
   it('has as many decimals as tell the two apart', () => {
-    expect(shortOf('1.001 kg', '1.0034 kg')).toBe('1.001 kg on hand, 1.003 kg drawn');
-    expect(shortOf('1 kg', '1.00004 kg')).toBe('1 kg on hand, 1.00004 kg drawn');
+    expect(shortOf('1.001 kg', '1.0034 kg')).toBe('1.001 kg on hand, 1.003 kg needed');
+    expect(shortOf('1 kg', '1.00004 kg')).toBe('1 kg on hand, 1.00004 kg needed');
   });
 });
 

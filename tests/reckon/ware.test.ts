@@ -123,7 +123,9 @@ describe('lots through their firings', () => {
     const book = studioWith({ firings });
     const [short] = flow(book, LAST_DAY).shortfalls;
     expect(short?.kind).toBe('out-of-turn');
-    expect(short && becauseOf(book, short)).toContain('stands as greenware');
+    expect(short && becauseOf(book, short)).toBe(
+      'lot p1 is greenware, and its product is fired bisque, then glaze',
+    );
   });
 
   it('what is lost outside firings is borne by what is left', () => {

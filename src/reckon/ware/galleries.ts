@@ -31,14 +31,11 @@ function consignLine(ware: Ware, listed: ListedLine): void {
   const place = listing === 'sent' ? STUDIO_PLACE : gallery;
   const { product, lot, glaze, grade = 'first' } = line;
   const selection = { product, lot, glaze, grade, place };
+  const to = { sent: gallery, back: STUDIO_PLACE, missing: undefined }[listing];
   const from =
-    listing === 'missing'
+    to === undefined
       ? loseThere(ware, listed, selection)
-      : moveFinished(
-          ware,
-          { ...selection, to: listing === 'sent' ? gallery : STUDIO_PLACE },
-          line.count,
-        );
+      : moveFinished(ware, { ...selection, to }, line.count);
   const at = { file: consigned.file, path: [consigned.id, listing, index] };
   noteOpenGlaze(ware, selection, { day: consigned.date, at, from });
   const had = countIn(from);
@@ -51,7 +48,7 @@ function consignLine(ware: Ware, listed: ListedLine): void {
     wanted: line.count,
     had,
     meant: selection,
-    instead: thereInstead(ware, selection),
+    instead: thereInstead(ware, selection).filter((other) => other.place !== to),
   });
 }
 
