@@ -39,7 +39,7 @@ export function changedRecords(changes: readonly FileChange[]): readonly RecordD
       const became = !(id in old) ? 'added' : id in now ? 'changed' : 'removed';
       if (became === 'changed' && fields.length === 0) return [];
       const text = became === 'removed' ? change.before : change.after;
-      return [{ kind, id, became, file: change.file, line: lineOf(text ?? '', id), fields }];
+      return [{ kind, id, became, file: change.file, line: lineOfRecord(text ?? '', id), fields }];
     });
   });
 }
@@ -52,7 +52,7 @@ function recordsOf({ file }: FileChange, text: string | undefined): RawMap {
 }
 
 /** Counted from 1. */
-function lineOf(text: string, id: string): number {
+function lineOfRecord(text: string, id: string): number {
   const plain = withoutMark(text);
   const start = cutRecords(plain).records.find((record) => record.id === id)?.start ?? 0;
   return plain.slice(0, start).split('\n').length;

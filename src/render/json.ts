@@ -10,7 +10,14 @@ function jsonCell(cell: Cell, column: Column, minorDigits: number): JsonCell {
   if (cell === null || typeof cell === 'string' || typeof cell === 'boolean') return cell;
   if (typeof cell === 'number') return column.type === 'count' ? cell : String(cell);
   if (column.type === 'count' && isDecimal(cell)) return cell.toNumber();
-  return plainFigure(cell, column, minorDigits);
+  const text = plainFigure(cell, column, minorDigits);
+  return column.type === 'rate' ? withDecimals(text, minorDigits) : text;
+}
+
+/** No fewer decimals than the currency has. */
+function withDecimals(text: string, least: number): string {
+  const [whole = '', decimals = ''] = text.split('.');
+  return least === 0 ? text : `${whole}.${decimals.padEnd(least, '0')}`;
 }
 
 function jsonRow(table: Table, row: Row, columns = table.columns): Record<string, JsonCell> {
@@ -53,7 +60,8 @@ export function jsonDocument(content: object): string {
 /**
  * A table as JSON: version, report, studio, asOf, currency, columns, rows, totals (the columns that
  * have one) and notes. Counts are numbers; money, rates,
- * quantities and fractions decimal strings as `plainFigure` writes them, without exponent; dates ISO; flags true or false; what is
+ * quantities and fractions decimal strings as `plainFigure` writes them, without exponent, rates with no
+ * fewer decimals than the currency has; dates ISO; flags true or false; what is
  * missing null.
  */
 export function renderJson(table: Table): string {

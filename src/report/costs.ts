@@ -46,7 +46,7 @@ function costColumns(book: Book): Column[] {
   };
   return [
     { key: 'product', title: 'Product', type: 'id' },
-    { key: 'name', title: 'Name', type: 'text', drop: 8 },
+    { key: 'name', title: 'Name', type: 'text', drop: 8, isName: true },
     { key: 'made', title: 'Made', type: 'count', drop: 9 },
     { key: 'good', title: 'Good', type: 'count', drop: 9 },
     ...PIECE_PARTS.map((part) => ofData(part, part)),

@@ -18,12 +18,12 @@ import { saleMoney } from '../reckon/sales/sale-money.ts';
 import { labourInWords } from './cost-words.ts';
 import { amountText, rateText } from './day/day-words.ts';
 import { backed, spanInWords, tableHead, type BackedRow } from './head.ts';
-import type { Column, Row, SumColumn, Table } from './table.ts';
+import type { AddedUp, Column, Row, Table } from './table.ts';
 
 const FAIR_COLUMNS: readonly Column[] = [
   { key: 'fair', title: 'Fair', type: 'id' },
   { key: 'date', title: 'Date', type: 'date', drop: 4 },
-  { key: 'name', title: 'Name', type: 'text', drop: 7 },
+  { key: 'name', title: 'Name', type: 'text', drop: 7, isName: true },
   { key: 'count', title: 'Sold', type: 'count', drop: 3 },
   { key: 'gross', title: 'Takings', type: 'money' },
   { key: 'discounts', title: 'Discounts', type: 'money' },
@@ -40,23 +40,11 @@ const FAIR_COLUMNS: readonly Column[] = [
   { key: 'estimated', title: 'Estimated', type: 'flag', drop: 8 },
 ];
 
-/** What is shown always adds up to the profit: where the line is too short for all of it, in sums. */
-const FAIR_SUMS: readonly SumColumn[] = [
+const FAIR_SUMS: readonly AddedUp[] = [
   {
-    column: { key: 'net', title: 'Net', type: 'money' },
-    of: ['gross', 'discounts', 'returns'],
-    words: 'Net is takings less discounts and returns.',
-  },
-  {
-    column: { key: 'spent', title: 'Spent', type: 'money' },
-    of: ['booth', 'travel', 'other'],
-    words: 'Spent is for the booth, for travel and for other things.',
-  },
-  {
-    column: { key: 'costs', title: 'Costs', type: 'money' },
-    of: ['fees', 'cost', 'spent', 'broken'],
-    words:
-      'Costs are fees, the cost of what was sold, what was spent for the fair, and what broke there.',
+    total: 'profit',
+    plus: ['gross'],
+    less: ['discounts', 'returns', 'fees', 'cost', 'booth', 'travel', 'other', 'broken'],
   },
 ];
 
@@ -192,7 +180,7 @@ function strayNotes(stray: readonly Sale[]): string[] {
 const LINE_COLUMNS: readonly Column[] = [
   { key: 'part', title: 'Part', type: 'text' },
   { key: 'item', title: 'Item', type: 'id' },
-  { key: 'name', title: 'Name', type: 'text', drop: 2 },
+  { key: 'name', title: 'Name', type: 'text', drop: 2, isName: true },
   { key: 'date', title: 'Date', type: 'date', drop: 1 },
   { key: 'count', title: 'Count', type: 'count' },
   { key: 'net', title: 'Net', type: 'money' },
@@ -215,6 +203,7 @@ export function fairTable(book: Book, flows: Flows, id: string): Table | undefin
     title: `${fair.name}, ${date === last ? date : `${date} to ${last}`}`,
     ...tableHead(book, asOf),
     columns: LINE_COLUMNS,
+    sums: [{ total: 'profit', plus: ['net'], less: ['fees', 'cost'] }],
     totals: {
       item: 'total',
       net: netOf(money),

@@ -11,24 +11,36 @@ import { spaceOf, type FiringCost } from '../reckon/kilns/firing-cost.ts';
 import type { Flows } from '../reckon/flows.ts';
 import { inOrderOfCauses } from '../reckon/kilns/loss-causes.ts';
 import { perPiece, spanInWords, sumsOf, tableHead, withRows } from './head.ts';
-import type { ColumnOf, Row, Table } from './table.ts';
+import type { AddedUp, ColumnOf, Row, Table } from './table.ts';
 
 const COST_COLUMNS: readonly ColumnOf<ReturnType<typeof costLine>>[] = [
   { key: 'firing', title: 'Firing', type: 'id' },
-  { key: 'date', title: 'Date', type: 'date' },
-  { key: 'kiln', title: 'Kiln', type: 'text', drop: 4 },
+  { key: 'date', title: 'Date', type: 'date', drop: 3 },
+  { key: 'kiln', title: 'Kiln', type: 'text', isName: true, drop: 4 },
   { key: 'kind', title: 'Kind', type: 'text' },
-  { key: 'cone', title: 'Cone', type: 'text', drop: 1 },
+  { key: 'cone', title: 'Cone', type: 'text', drop: 5 },
   { key: 'pieces', title: 'Pieces', type: 'count' },
-  { key: 'energyUsed', title: 'Energy', type: 'quantity', places: 1, drop: 3 },
-  { key: 'energyUnit', title: 'Unit', type: 'text', drop: 3 },
+  {
+    key: 'energyUsed',
+    title: 'Energy',
+    type: 'quantity',
+    places: 1,
+    unitFrom: 'energyUnit',
+    drop: 7,
+  },
+  { key: 'energyUnit', title: 'Unit', type: 'text' },
   { key: 'energyCost', title: 'Energy cost', type: 'money' },
   { key: 'wearCost', title: 'Wear', type: 'money' },
-  { key: 'suppliesCost', title: 'Supplies', type: 'money', drop: 2 },
-  { key: 'labourCost', title: 'Labour', type: 'money', drop: 5 },
+  { key: 'suppliesCost', title: 'Supplies', type: 'money' },
+  { key: 'labourCost', title: 'Labour', type: 'money' },
   { key: 'total', title: 'Total', type: 'money' },
   { key: 'perPiece', title: 'Per piece', type: 'rate' },
   { key: 'estimated', title: 'Estimated', type: 'flag', drop: 6 },
+];
+
+/** What a firing cost, and what a line of its load bears of that. */
+const FIRING_SUMS: readonly AddedUp[] = [
+  { total: 'total', plus: ['energyCost', 'wearCost', 'suppliesCost', 'labourCost'] },
 ];
 
 function costLine(book: Book, cost: FiringCost) {
@@ -58,6 +70,7 @@ export function firingsTable(book: Book, flows: Flows, span: DaysUpTo): Table {
     title: `Cost of firings, ${spanInWords(span)}`,
     ...tableHead(book, flows.stock.asOf),
     ...cells,
+    sums: FIRING_SUMS,
     totals: { firing: 'total', ...sumsOf(cells) },
     notes: firingNotes(firings),
     behind: once(() => firings.map((cost) => behindCost(book, cost))),
@@ -101,10 +114,10 @@ const LOAD_COLUMNS: readonly ColumnOf<ReturnType<typeof loadLine>>[] = [
   { key: 'lost', title: 'Lost', type: 'count' },
   { key: 'why', title: 'Why', type: 'text', drop: 1 },
   { key: 'space', title: 'Space', type: 'quantity', places: 1, drop: 2 },
-  { key: 'energyCost', title: 'Energy', type: 'money', drop: 3 },
-  { key: 'wearCost', title: 'Wear', type: 'money', drop: 4 },
-  { key: 'suppliesCost', title: 'Supplies', type: 'money', drop: 5 },
-  { key: 'labourCost', title: 'Labour', type: 'money', drop: 6 },
+  { key: 'energyCost', title: 'Energy', type: 'money' },
+  { key: 'wearCost', title: 'Wear', type: 'money' },
+  { key: 'suppliesCost', title: 'Supplies', type: 'money' },
+  { key: 'labourCost', title: 'Labour', type: 'money' },
   { key: 'total', title: 'Share', type: 'money' },
   { key: 'perPiece', title: 'Per piece', type: 'rate' },
 ];
@@ -120,6 +133,7 @@ export function firingLoad(book: Book, flows: Flows, id: string): Table | undefi
     title: `${firing.kind} firing ${id} in ${book.kilns.get(firing.kiln)?.name ?? firing.kiln}, ${firing.date}`,
     ...tableHead(book, flows.stock.asOf),
     ...withRows(LOAD_COLUMNS, lines),
+    sums: [{ total: 'in', plus: ['first', 'second', 'lost'] }, ...FIRING_SUMS],
     totals: loadTotals(book, cost),
     notes: loadNotes(book, cost),
     behind: once(() =>

@@ -17,7 +17,7 @@ import {
 import { isOpening } from '../reckon/stock/opening.ts';
 import { amountText } from './day/day-words.ts';
 import { cellsOf, perPiece, tableHead, withRows } from './head.ts';
-import type { ColumnOf, Table } from './table.ts';
+import type { AddedUp, ColumnOf, Table } from './table.ts';
 
 const COUNTS: readonly ColumnOf<GalleryFigures>[] = [
   { key: 'sent', title: 'Sent', type: 'count' },
@@ -30,7 +30,7 @@ const COUNTS: readonly ColumnOf<GalleryFigures>[] = [
 
 const GALLERY_COLUMNS: readonly ColumnOf<ReturnType<typeof galleryLine>>[] = [
   { key: 'gallery', title: 'Gallery', type: 'id' },
-  { key: 'name', title: 'Name', type: 'text', drop: 5 },
+  { key: 'name', title: 'Name', type: 'text', drop: 5, isName: true },
   ...COUNTS,
   { key: 'value', title: 'Value', type: 'money' },
   { key: 'oldestDays', title: 'Days', type: 'count' },
@@ -40,7 +40,12 @@ const GALLERY_COLUMNS: readonly ColumnOf<ReturnType<typeof galleryLine>>[] = [
   { key: 'owedForMissing', title: 'Owed for missing', type: 'money', drop: 1 },
 ];
 
-/** What a narrow terminal does without, the highest first. */
+/** What is there still is what was sent less what became of the rest. */
+const GALLERY_SUMS: readonly AddedUp[] = [
+  { total: 'here', plus: ['sent'], less: ['sold', 'back', 'missing', 'broken'] },
+];
+
+/** What a narrow terminal has below the row, the highest first. */
 const DROPS: Readonly<Record<string, number>> = { broken: 8, back: 4, missing: 1 };
 
 const DELIVERY_COLUMNS: readonly ColumnOf<ReturnType<typeof deliveryLine>>[] = [
@@ -83,6 +88,7 @@ export function galleriesTable(book: Book, flows: Flows): Table {
     title: `Goods on consignment on ${asOf}`,
     ...tableHead(book, asOf),
     ...withRows(GALLERY_COLUMNS, galleries.map(galleryLine)),
+    sums: GALLERY_SUMS,
     totals: { gallery: 'total', ...cellsOf(ADDING_UP, whole), unpaid },
     notes: sentences(
       'Goods stay yours until the gallery sells them. Days: how long the oldest piece has been there.',
@@ -113,6 +119,7 @@ export function galleryHistory(book: Book, flows: Flows, id: string): Table | un
       DELIVERY_COLUMNS,
       deliveries.map((each) => deliveryLine(book, each)),
     ),
+    sums: GALLERY_SUMS,
     totals: cellsOf(ADDING_UP, standingTotal(deliveries)),
     notes: sentences(
       'What is sold, returned or missing is of the delivery made first, unless a lot or glaze is named.',

@@ -22,7 +22,7 @@ import type { ColumnOf, Table } from './table.ts';
 
 const SHELF_COLUMNS: readonly ColumnOf<ReturnType<typeof shelfLine>>[] = [
   { key: 'product', title: 'Product', type: 'id' },
-  { key: 'name', title: 'Name', type: 'text', drop: 2 },
+  { key: 'name', title: 'Name', type: 'text', drop: 2, isName: true },
   { key: 'glaze', title: 'Glaze', type: 'text' },
   { key: 'grade', title: 'Grade', type: 'text' },
   { key: 'here', title: 'Still there', type: 'count' },

@@ -21,7 +21,7 @@ import type { Span } from '../number/date.ts';
 import { incomeRows, type IncomeRow } from '../reckon/sales/income.ts';
 import { factsIn, taxView } from '../reckon/tax/tax-view.ts';
 import { cellsOf, spanInWords, sparkLine, tableHead } from './head.ts';
-import type { Cell, ColumnOf, Table } from './table.ts';
+import type { AddedUp, Cell, ColumnOf, Table } from './table.ts';
 
 const GROUP_TITLES: Readonly<Record<IncomeGroup, string>> = {
   product: 'Item',
@@ -45,6 +45,11 @@ const MONEY: readonly ColumnOf<ReturnType<typeof moneyLine>>[] = [
   { key: 'estimated', title: 'Estimated', type: 'flag', drop: 6 },
 ];
 
+const INCOME_SUMS: readonly AddedUp[] = [
+  { total: 'net', plus: ['gross'], less: ['discounts', 'returns'] },
+  { total: 'margin', plus: ['net'], less: ['fees', 'cost'] },
+];
+
 /** Income of the period by group; totals are of all that the rows show. */
 export function incomeTable(
   book: Book,
@@ -63,9 +68,10 @@ export function incomeTable(
     ...tableHead(book, asOf),
     columns: [
       { key: 'item', title: GROUP_TITLES[by], type: 'id' },
-      { key: 'name', title: 'Name', type: 'text', drop: 7 },
+      { key: 'name', title: 'Name', type: 'text', drop: 7, isName: true },
       ...MONEY,
     ],
+    sums: INCOME_SUMS,
     rows: rows.map((row) => ({
       item: row.item === '' ? `no ${by}` : row.item,
       name: nameOfGroup(book, row, by),

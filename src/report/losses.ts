@@ -14,7 +14,7 @@ import {
 } from '../reckon/kilns/losses.ts';
 import { cellsOf, spanInWords, tableHead, withRows } from './head.ts';
 import { LOSS_TITLES, inOrderOfGroups, nameOfGroup } from './loss-words.ts';
-import { productLossesTable } from './product-losses.ts';
+import { OUTCOMES, productLossesTable } from './product-losses.ts';
 import type { ColumnOf, Table } from './table.ts';
 
 const GROUPED: readonly ColumnOf<LossLine>[] = [
@@ -79,6 +79,7 @@ export function lossesTable(
       columns,
       rows.map((row) => ({ ...row, firing: row.stage })),
     ),
+    ...(by === 'cause' ? {} : { sums: OUTCOMES }),
     totals: cellsOf(columns, { ...lossTotal(facts, by), group: 'all firings', firing: '' }),
     notes: lossNotes(rows, by),
     behind: once(() => rows.map((row) => row.by)),

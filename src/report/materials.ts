@@ -20,12 +20,12 @@ import type { ColumnOf, Row, Table } from './table.ts';
 
 const ON_HAND: readonly ColumnOf<Depletion & { material: string }>[] = [
   { key: 'material', title: 'Material', type: 'id' },
-  { key: 'name', title: 'Name', type: 'text', drop: 5 },
-  { key: 'onHand', title: 'On hand', type: 'quantity' },
+  { key: 'name', title: 'Name', type: 'text', drop: 5, isName: true },
+  { key: 'onHand', title: 'On hand', type: 'quantity', unitFrom: 'unit' },
   { key: 'unit', title: 'Unit', type: 'text' },
-  { key: 'value', title: 'Value', type: 'money' },
+  { key: 'value', title: 'Value', type: 'money', drop: 1 },
   { key: 'usedPerDay', title: 'Per day', type: 'quantity', places: 3, drop: 3 },
-  { key: 'daysLeft', title: 'Days left', type: 'quantity', places: 1 },
+  { key: 'daysLeft', title: 'Days left', type: 'quantity', places: 1, drop: 2 },
   { key: 'runsOut', title: 'Runs out', type: 'date', drop: 4 },
   { key: 'orderBy', title: 'Order by', type: 'date' },
   { key: 'state', title: 'State', type: 'text' },
@@ -66,7 +66,7 @@ function behindStock({ stock: { movements } }: Flows, stock: readonly Depletion[
 export const MOVED_BY: Readonly<Record<MovementReason, string>> = {
   bought: 'bought',
   reclaimed: 'reclaimed',
-  mixed: 'weighed out for a mix',
+  mixed: 'weighed for a mix',
   'into-mix': 'mixed',
   clay: 'clay for a lot',
   glaze: 'glaze on ware',

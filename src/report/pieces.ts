@@ -34,7 +34,7 @@ interface StandingPieces {
 
 const BY_PRODUCT: readonly ColumnOf<ReturnType<typeof productLine>>[] = [
   { key: 'product', title: 'Product', type: 'id' },
-  { key: 'glaze', title: 'Glaze', type: 'text' },
+  { key: 'glaze', title: 'Glaze', type: 'text', isName: true, drop: 3 },
   { key: 'greenware', title: 'Greenware', type: 'count' },
   { key: 'bisqueware', title: 'Bisqueware', type: 'count' },
   { key: 'inKiln', title: 'In kiln', type: 'count', drop: 2 },

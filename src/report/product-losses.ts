@@ -20,7 +20,7 @@ import {
 } from '../reckon/kilns/losses.ts';
 import { compareTexts } from '../text-order.ts';
 import { spanInWords, tableHead } from './head.ts';
-import type { Column, Row, Table } from './table.ts';
+import type { AddedUp, Column, Row, Table } from './table.ts';
 
 /** What is lost of all that went through first firings; the makings and refires have their own columns. */
 const FIRED: readonly Column[] = [
@@ -34,6 +34,9 @@ const FIRED: readonly Column[] = [
   { key: 'secondRate', title: 'Seconds', type: 'fraction', drop: 7 },
   { key: 'yield', title: 'Yield', type: 'fraction' },
 ];
+
+/** What went in came out as one of these. */
+export const OUTCOMES: readonly AddedUp[] = [{ total: 'in', plus: ['first', 'second', 'lost'] }];
 
 /** Of the pieces of each product, and of class and customers' ware, those with the lowest yield first. */
 export function productLossesTable(book: Book, flows: Flows, span: DaysUpTo): Table {
@@ -51,6 +54,7 @@ export function productLossesTable(book: Book, flows: Flows, span: DaysUpTo): Ta
     title: `Losses by product, ${spanInWords(span)}`,
     ...tableHead(book, flows.stock.asOf),
     columns,
+    sums: OUTCOMES,
     rows: lines.map(({ row }) => row),
     totals: { ...figureCells(lossTotal(facts, 'product'), all), group: 'all firings' },
     notes: notesOn(stages),

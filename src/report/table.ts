@@ -27,8 +27,12 @@ export interface Column {
   readonly places?: number;
   /** Draws a bar beside the figure in text: the longest stands for the largest value. */
   readonly bar?: boolean;
-  /** Left out of text when the terminal is too narrow, the highest number first. Data formats always have it. */
+  /** Said below the row in text when the line is too short for all columns, the highest number first. */
   readonly drop?: number;
+  /** Whether it names what the row is of, and so needs no head where it is said below the row. */
+  readonly isName?: boolean;
+  /** Key of the column that has the unit of each row's figure. */
+  readonly unitFrom?: string;
   /** Only in json and csv; text and markdown leave it out. */
   readonly dataOnly?: boolean;
 }
@@ -38,13 +42,12 @@ export type ColumnOf<T> = Column & {
   readonly key: { [K in keyof T]: T[K] extends Cell | undefined ? K : never }[keyof T] & string;
 };
 
-/** A column for text alone that sums others: it takes their place where not all of them fit. */
-export interface SumColumn {
-  readonly column: Column;
-  /** Keys of the columns that it takes the place of, of the table's own or of a sum before it. */
-  readonly of: readonly string[];
-  /** How it is summed, in a sentence for below the table. */
-  readonly words: string;
+/** What a column of a row is the sum of: where the one is seen, so are the others, and side by side. */
+export interface AddedUp {
+  /** The key of the column that is the total. */
+  readonly total: string;
+  readonly plus: readonly string[];
+  readonly less?: readonly string[];
 }
 
 /** A missing figure is null: an empty cell in text and csv, null in JSON. */
@@ -69,8 +72,8 @@ export interface Table {
   readonly columns: readonly Column[];
   readonly rows: readonly Row[];
   readonly totals?: Row;
-  /** What columns that have to add up are summed to on a narrow terminal, the first one first. */
-  readonly sums?: readonly SumColumn[];
+  /** Which columns add up to which, innermost first. */
+  readonly sums?: readonly AddedUp[];
   /** Sentences below the table: estimates, cautions, what was left out. */
   readonly notes: readonly string[];
   /**

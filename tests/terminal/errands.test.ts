@@ -62,7 +62,6 @@ describe.skipIf(!HAS_PYTHON)('an entry of its own kind', () => {
       { send: CONTROL_U },
       ...answer('By card', '40'),
       ...answer('Cash in the box now', ''),
-      ...answer('> More: ', ''),
       ...answer('Save, change or discard?', ''),
     ];
     const words = [

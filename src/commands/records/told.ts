@@ -16,24 +16,24 @@ export interface ToldChange {
 }
 
 /** Who asked for a change, and how it is to be told. */
-interface Asker {
+interface ToldTo {
   readonly asked: { readonly options: { readonly as?: string | undefined } };
   readonly world: World;
 }
 
 /** Whether a command tells of its work in words: neither a program reads it, nor is it to be quiet. */
-export function isInWords({ asked, world }: Asker): boolean {
+export function isInWords({ asked, world }: ToldTo): boolean {
   return asked.options.as !== 'json' && world.quiet !== true;
 }
 
 /** Words on standard output, for people alone. */
-export function say(scene: Asker, text: Printable): void {
+export function say(scene: ToldTo, text: Printable): void {
   if (isInWords(scene)) scene.world.write(text, 'words');
 }
 
 /** Tells of a change to whoever wants no words: a document to programs, else the ids that are new. */
 export function tellChange(
-  { asked, world, opened }: Asker & { readonly opened: Pick<OpenedBook, 'book' | 'asOf'> },
+  { asked, world, opened }: ToldTo & { readonly opened: Pick<OpenedBook, 'book' | 'asOf'> },
   change: ToldChange,
 ): void {
   const { changes, written, undo = null } = change;

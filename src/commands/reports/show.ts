@@ -56,9 +56,10 @@ export async function showReport<O extends ReportOptions>(
 export function rendered(
   table: Table,
   { as = 'text' }: Pick<ReportOptions, 'as'>,
-  { width, colour, outputIsTerminal: terminal = false }: World,
+  { width, colour, quiet, outputIsTerminal: terminal = false }: World,
 ): Promise<Printable> {
-  return render(table, { as, width, colour, terminal });
+  const shown = quiet === true ? { ...table, notes: [] } : table;
+  return render(shown, { as, width, colour, terminal });
 }
 
 /** What is shown, how many errors stood in its way, and what is to be kept of the way to it. */

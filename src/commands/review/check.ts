@@ -23,14 +23,36 @@ export const check: CommandOf<'check'> = async (asked, world) => {
   const opened = await openFound(await findInTime(asked, world));
   if (isRefusal(opened)) return refuse(world, opened);
   const problems = await locateIn(opened.textOf, opened.findings);
-  world.write(await problemsText(problems, opened, { ...world, ...asked.options }));
-  if (opened.commit === undefined) await sayHalfDone(opened.folder, world);
-  const notes = [...(await glazeNotes(opened)), ...studioNotes(opened.folder, world)];
-  for (const note of notes) world.complain(printed`saggar: ${note}\n`);
+  if (world.quiet) await sayErrors(problems, opened, { ...world, ...asked.options });
+  else await sayAll(problems, opened, { ...world, ...asked.options });
   opened.save();
   const wrong = asked.options.strict ? problems.length : opened.errors;
   return wrong === 0 ? EXIT.fine : EXIT.errors;
 };
+
+type CheckWorld = World & OptionsOf<'check'>;
+
+async function sayAll(
+  problems: readonly Problem[],
+  opened: OpenedBook,
+  world: CheckWorld,
+): Promise<void> {
+  world.write(await problemsText(problems, opened, world));
+  if (opened.commit === undefined) await sayHalfDone(opened.folder, world);
+  const notes = [...(await glazeNotes(opened)), ...studioNotes(opened.folder, world)];
+  for (const note of notes) world.complain(printed`saggar: ${note}\n`);
+}
+
+/** Of what is wrong only what the status tells of; people are told nothing where that is nothing. */
+async function sayErrors(
+  problems: readonly Problem[],
+  opened: OpenedBook,
+  world: CheckWorld,
+): Promise<void> {
+  const wrong = problems.filter(({ severity }) => world.strict || severity === 'error');
+  const isForPeople = world.as === undefined || world.as === 'text';
+  if (wrong.length > 0 || !isForPeople) world.write(await problemsText(wrong, opened, world));
+}
 
 /** Glazes that are named nowhere, each way once. */
 async function glazeNotes({ unnamed, textOf }: OpenedBook): Promise<string[]> {
@@ -77,7 +99,7 @@ function studioNotes(folder: string, { memory, stamp }: World): string[] {
 async function problemsText(
   problems: readonly Problem[],
   { book, asOf, folder }: OpenedBook,
-  { as = 'text', width, colour, outputIsTerminal: terminal = false }: World & OptionsOf<'check'>,
+  { as = 'text', width, colour, outputIsTerminal: terminal = false }: CheckWorld,
 ): Promise<Printable> {
   if (as !== 'sarif' && as !== 'annotations')
     return renderProblems(problems, tableHead(book, asOf), { as, width, colour, terminal });

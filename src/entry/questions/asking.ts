@@ -214,6 +214,8 @@ function asked(asking: QuestionState): QuestionState {
   const isBare = again?.text === '';
   const now = { ...asking, question, kept, line, isOld, isBare, picked: undefined, lift: 0 };
   if (!question) return { ...now, kept: [], before: undefined };
+  const isPassedOver = question.isAside === true && (again?.text ?? '') === '';
+  if (isPassedOver) return accept(now, question, { ...LEFT_OUT, warning: asking.message });
   if (asking.before === undefined || !again) return now;
   if (again.text === '') return question.mayBeEmpty ? accept(now, question, LEFT_OUT) : now;
   // The whole record is checked at the end, so that a change takes no longer than an answer.
@@ -242,10 +244,9 @@ export function stepBack(asking: QuestionState): QuestionState {
   const last = answers.at(-1);
   if (!last && asking.isLeft) return { ...asking, end: 'back' };
   if (!last) return { ...asking, message: 'This is the first field.' };
-  return opened(
-    { ...asking, answers: answers.slice(0, -1), question: script(answers.slice(0, -1)) },
-    last.text,
-  );
+  const before = { ...asking, answers: answers.slice(0, -1), question: script(answers.slice(0, -1)) };
+  const isPassedOver = before.question?.isAside === true && last.text === '';
+  return isPassedOver ? stepBack(before) : opened(before, last.text);
 }
 
 /** A field with the text that it had. */

@@ -1,9 +1,9 @@
-/** The one step that offers the fields which few records have. */
+/** What offers the fields which few records have, once a record is to be changed. */
 import type { FieldOption } from '../fields.ts';
 import { question, takenAnswer, type Question } from './question.ts';
 import { narrowed } from './terms.ts';
 
-/** The key of the step; each answer names an option that is asked next. */
+/** The key of the question; each answer names an option that is asked next. */
 export const MORE = 'more';
 
 /** Offers options; without an answer the record is complete. */
@@ -11,10 +11,11 @@ export function moreQuestion(options: readonly FieldOption[]): Question {
   const terms = options.map(({ name, title }) => ({ word: name, note: title }));
   return question({
     key: MORE,
-    prompt: 'More',
-    about: 'the name of another field; nothing when this is all',
+    prompt: 'Another field',
+    about: 'its name',
     fallback: '',
     isList: true,
+    isAside: true,
     isClosed: true,
     offers: (line) =>
       narrowed(terms, line.trim()).map(({ word, note }) => ({ line: word, label: word, note })),

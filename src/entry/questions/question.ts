@@ -68,6 +68,8 @@ export interface Question {
   readonly mayBeEmpty: boolean;
   /** Whether it is asked again after each answer until an empty line ends it. */
   readonly isList: boolean;
+  /** Whether it is passed over, and only asked once it is chosen to be changed. */
+  readonly isAside?: boolean;
   /** Whether an answer is one of the offers. */
   readonly isClosed: boolean;
   /** What may be chosen for a line as far as it is typed. */

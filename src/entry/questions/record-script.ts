@@ -96,7 +96,7 @@ function isReadOff(
   return asked.includes(field) && (field !== 'meter.after' || isBegun);
 }
 
-/** The step that offers all other fields; only where something is left to offer. */
+/** The question that offers all other fields; only where something is left to offer. */
 function moreDue(asking: RecordAsked): Question | undefined {
   const { ground, answers } = asking;
   if (isDone(answers, MORE)) return undefined;

@@ -1,15 +1,16 @@
-/** Chooses which columns of a table a terminal shows, and how wide each is. */
+/** Chooses which columns of a table are side by side on a line, how wide each is, and which go below their row. */
+import type { AddedUp } from '../../report/table.ts';
 import type { ShownColumn } from '../shown.ts';
 import { displayWidth } from './width.ts';
 
 /** Cells between two columns. */
 export const GAP = 2;
 
-/** Columns are left out before a text column gets narrower than this. */
+/** Columns go below their rows before a text column gets narrower than this. */
 const COMFORTABLE = 24;
 
-/** Text narrower than this is no longer readable: the rows are stacked instead. */
-const LEAST = 8;
+/** Text and ids narrower than this are no longer readable. */
+const LEAST = { text: 8, id: 12 } as const;
 
 /** A column and the cells of a terminal that it gets. */
 export interface FittedColumn {
@@ -19,16 +20,10 @@ export interface FittedColumn {
   readonly tight: boolean;
 }
 
-/** One column that can take the place of several, whose figures it sums. */
-export interface ShownSum {
-  readonly shown: ShownColumn;
-  /** Keys of the columns that it takes the place of. */
-  readonly of: readonly string[];
-}
-
+/** Which columns are side by side, and which are said below each row. */
 export interface Fitted {
   readonly columns: readonly FittedColumn[];
-  readonly leftOut: readonly ShownColumn[];
+  readonly below: readonly ShownColumn[];
   /** Cells of a line that no column needs. */
   readonly spare: number;
 }
@@ -65,28 +60,85 @@ function measure(shown: ShownColumn): MeasuredColumn {
   return { shown, body, head: displayWidth(shown.head), flexible, width };
 }
 
-function widthTaken(columns: readonly MeasuredColumn[]): number {
-  const widths = columns.reduce((total, column) => total + column.width, 0);
+function widthTaken(
+  columns: readonly MeasuredColumn[],
+  widthOf = ({ width }: MeasuredColumn): number => width,
+): number {
+  const widths = columns.reduce((total, column) => total + widthOf(column), 0);
   return widths + GAP * Math.max(0, columns.length - 1);
 }
 
-/** The column that goes first: the highest `drop`, of equal ones the last. */
-function mostDroppable(columns: readonly MeasuredColumn[]): MeasuredColumn | undefined {
-  return columns
-    .filter(({ shown }) => shown.column.drop !== undefined)
-    .reduce<MeasuredColumn | undefined>((found, next) => {
-      const rank = found?.shown.column.drop ?? -Infinity;
-      return (next.shown.column.drop ?? -Infinity) >= rank ? next : found;
-    }, undefined);
+/** The narrowest that a column can be read in. */
+function leastWidth({ width, shown }: MeasuredColumn): number {
+  const { type } = shown.column;
+  return type === 'text' || type === 'id' ? Math.min(width, LEAST[type]) : width;
 }
 
-function leaveOut(columns: readonly MeasuredColumn[], width: number): readonly MeasuredColumn[] {
-  const next = widthTaken(columns) > width ? mostDroppable(columns) : undefined;
-  if (next === undefined) return columns;
-  return leaveOut(
-    columns.filter((column) => column !== next),
-    width,
-  );
+/** Columns that leave the line together. */
+type Leaving = ReadonlySet<string>;
+
+/**
+ * Which columns leave the line, one group after the other: those with `drop`, the highest first; those of
+ * one number, and what adds up to a total, go together.
+ */
+function leavingInTurn(all: readonly ShownColumn[], sums: readonly AddedUp[]): readonly Leaving[] {
+  const groups = new Map<string, { keys: Set<string>; rank: number }>();
+  for (const { column } of all.toReversed()) {
+    if (column.drop === undefined) continue;
+    const sum = sums.find(({ plus, less = [] }) => [...plus, ...less].includes(column.key));
+    const parts = sum ? [...sum.plus, ...(sum.less ?? [])] : [column.key];
+    const unit = column.unitFrom === undefined ? [] : [column.unitFrom];
+    const name = sum ? `sum of ${sum.total}` : String(column.drop);
+    const known = groups.get(name);
+    const rank = Math.max(column.drop, known?.rank ?? 0);
+    groups.set(name, { keys: new Set([...(known?.keys ?? []), ...parts, ...unit]), rank });
+  }
+  const ranked = [...groups.values()].sort((one, other) => other.rank - one.rank);
+  return ranked.map(({ keys }) => keys);
+}
+
+/** What leaves where even that is not enough: parts of totals, then one column after the other from the right. */
+function leavingAtLast(all: readonly ShownColumn[], sums: readonly AddedUp[]): readonly Leaving[] {
+  const [, ...others] = all.map(({ column }) => column.key);
+  return [
+    ...sums.map(({ plus, less = [] }) => new Set([...plus, ...less])),
+    ...others.toReversed().map((key) => new Set([key])),
+  ];
+}
+
+function lineWithout(
+  columns: readonly MeasuredColumn[],
+  leaving: Leaving,
+): readonly MeasuredColumn[] {
+  return columns.filter(({ shown }) => !leaving.has(shown.column.key));
+}
+
+/** The columns that stay on the line: what leaves it first comes back last, where there is room again. */
+function staying(
+  all: readonly ShownColumn[],
+  room: number,
+  sums: readonly AddedUp[],
+): readonly MeasuredColumn[] {
+  const whole = all.map(measure);
+  const gone: Leaving[] = [];
+  const leave = (groups: readonly Leaving[], widthOf?: typeof leastWidth): void => {
+    for (const group of groups) {
+      if (widthTaken(gone.reduce(lineWithout, whole), widthOf) <= room) return;
+      gone.push(group);
+    }
+  };
+  leave(leavingInTurn(all, sums));
+  leave(leavingAtLast(all, sums), leastWidth);
+  for (const group of gone.toReversed()) {
+    const others = gone.filter((each) => each !== group);
+    if (widthTaken(others.reduce(lineWithout, whole)) <= room) gone.splice(gone.indexOf(group), 1);
+  }
+  return gone.reduce(lineWithout, whole);
+}
+
+/** How much a column can give before it is hard to read. */
+function spareOf(column: MeasuredColumn): number {
+  return column.width - leastWidth(column);
 }
 
 /** Takes cell by cell from the widest text column until the line fits or no text can give more. */
@@ -94,15 +146,15 @@ function narrow(columns: readonly MeasuredColumn[], width: number): void {
   const flexible = columns.filter((column) => column.flexible);
   for (let over = widthTaken(columns) - width; over > 0; over -= 1) {
     const giver = flexible.reduce<MeasuredColumn | undefined>(
-      (found, next) => (next.width > (found?.width ?? LEAST) ? next : found),
+      (found, next) => (spareOf(next) > (found ? spareOf(found) : -Infinity) ? next : found),
       undefined,
     );
-    if (giver === undefined) return;
+    if (giver === undefined || giver.width === 1) return;
     giver.width -= 1;
   }
 }
 
-/** Gives what is left of the line to text first, then to heads that would stand on one line with it. */
+/** Gives what is left of the line to text first, then to heads that would be on one line with it. */
 function widen(columns: readonly MeasuredColumn[], width: number): void {
   for (const column of columns.filter(({ flexible }) => flexible)) {
     const room = width - widthTaken(columns);
@@ -114,35 +166,24 @@ function widen(columns: readonly MeasuredColumn[], width: number): void {
   }
 }
 
-function fitAsTheyAre(all: readonly ShownColumn[], room: number): Fitted | undefined {
-  const kept = leaveOut(all.map(measure), room);
-  narrow(kept, room);
-  if (widthTaken(kept) > room) return undefined;
-  widen(kept, room);
-  const stay = new Set(kept.map((column) => column.shown));
-  return {
-    columns: kept.map(({ shown, width, body }) => ({ shown, width, tight: body > width })),
-    leftOut: all.filter((column) => !stay.has(column)),
-    spare: room - widthTaken(kept),
-  };
-}
-
-function summedUp(all: readonly ShownColumn[], { shown, of }: ShownSum): ShownColumn[] {
-  const isPart = ({ column }: ShownColumn): boolean => of.includes(column.key);
-  const first = all.find(isPart);
-  return all.flatMap((each) => (each === first ? [shown] : isPart(each) ? [] : [each]));
-}
-
 /**
- * The columns that fit a line of so many cells: heads wrap first, then columns with `drop` are left
- * out, the highest first, then text columns get narrower, then one sum after the other takes the place
- * of its columns. Undefined when figures alone are too wide or text would be too narrow to read.
+ * The columns that fit a line of so many cells, and those that are said below each row instead: first
+ * heads wrap, then columns with `drop` go below, the highest first, then text gets narrower, then what
+ * adds up to a total goes below all together, and at last whatever is too much but the first column.
+ * Nothing is left out.
  */
 export function fit(
   all: readonly ShownColumn[],
   room: number,
-  sums: readonly ShownSum[] = [],
-): Fitted | undefined {
-  const [next, ...others] = sums;
-  return fitAsTheyAre(all, room) ?? (next && fit(summedUp(all, next), room, others));
+  sums: readonly AddedUp[] = [],
+): Fitted {
+  const kept = staying(all, room, sums);
+  narrow(kept, room);
+  widen(kept, room);
+  const stay = new Set(kept.map((column) => column.shown));
+  return {
+    columns: kept.map(({ shown, width, body }) => ({ shown, width, tight: body > width })),
+    below: all.filter((column) => !stay.has(column)),
+    spare: room - widthTaken(kept),
+  };
 }

@@ -30,6 +30,8 @@ export interface GridParts {
   readonly totals: boolean;
   /** Row → the lines of the heading above it. */
   readonly headings?: ReadonlyMap<number, readonly string[]>;
+  /** The lines below a row, or below the totals, with what its line has no room for. */
+  readonly below?: (row: number | 'total') => readonly string[];
 }
 
 /** A table with its lines from top to bottom. */
@@ -49,7 +51,7 @@ function folded(texts: readonly string[], columns: readonly GridColumn[]): strin
 /** The layout. Heads are quiet, headings and totals strong where there is colour. */
 export function gridOf(
   columns: readonly GridColumn[],
-  { totals, headings }: GridParts,
+  { totals, headings, below = () => [] }: GridParts,
   { quiet, strong }: Paints,
 ): Grid {
   const rule = { across: quiet('─'.repeat(widthOf(columns))) };
@@ -70,10 +72,16 @@ export function gridOf(
       ...(columns[0]?.cells ?? []).flatMap((_, at) => [
         ...headingLines(headings?.get(at), at, { columns, quiet, strong }),
         rowAt(at),
+        ...acrossAll(below(at), plainly),
       ]),
       ...(totals ? [rule, { texts: folded(sums, columns), paint: strong }] : []),
+      ...(totals ? acrossAll(below('total'), strong) : []),
     ],
   };
+}
+
+function acrossAll(lines: readonly string[], paint: Paint): GridLine[] {
+  return lines.map((line) => ({ across: paint(line) }));
 }
 
 /** A heading goes on as a rule to the table's end. An empty line stands above each but the first. */

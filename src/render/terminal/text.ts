@@ -2,8 +2,9 @@
 import type { Table } from '../../report/table.ts';
 import { bar } from './bars.ts';
 import { visible } from '../escape.ts';
-import { GAP, fit, type Fitted, type FittedColumn, type ShownSum } from './fit.ts';
-import { gridOf, padded, type Grid, type GridColumn } from './grid.ts';
+import { linesBelow } from './below.ts';
+import { GAP, fit, type Fitted, type FittedColumn } from './fit.ts';
+import { gridOf, padded, type Grid, type GridColumn, type GridParts } from './grid.ts';
 import { paints, type Paint, type Paints } from '../paint.ts';
 import {
   type Headings,
@@ -14,10 +15,8 @@ import {
   exactColumn,
   forReading,
   isFigure,
-  shownColumn,
   shownTable,
 } from '../shown.ts';
-import { stacked } from './stack.ts';
 import { wrap } from './width.ts';
 
 const LONGEST_BAR = 20;
@@ -32,12 +31,6 @@ export interface TextOptions {
   readonly colour: boolean;
   /** Whether it is seen on a terminal, and goes into no pipe or file. */
   readonly terminal?: boolean;
-}
-
-interface Body {
-  readonly text: string;
-  /** What is said below of how the table was made to fit. */
-  readonly notes: readonly string[];
 }
 
 function gridColumn({ shown, width, tight }: FittedColumn): GridColumn {
@@ -77,31 +70,36 @@ async function laidOut(grid: Grid, isSeen: boolean): Promise<string> {
 async function bodyOf(
   whole: Table,
   { width, colour, terminal = false }: TextOptions,
-): Promise<Body> {
+): Promise<string> {
   const { table, headings } = forReading(whole);
-  const columns = shownTable(table, visible);
-  if (table.rows.length === 0 || columns.length === 0) return { text: NOTHING_TO_SHOW, notes: [] };
-  const fitted = fit(columns, width, sumsOf(table));
-  const parts = { totals: table.totals !== undefined, headings: wrappedHeadings(headings, width) };
-  const look = { width, paints: paints(colour) };
-  if (fitted === undefined) return { text: stacked(columns, parts, look), notes: [] };
-  const grid = gridOf(withBars(table, fitted), parts, look.paints);
-  return { text: await laidOut(grid, terminal), notes: fittingNotes(table, fitted, width) };
+  const columns = shownTable(table, visible).filter(saysSomething);
+  if (table.rows.length === 0 || columns.length === 0) return NOTHING_TO_SHOW;
+  const fitted = fit(columns, width, table.sums);
+  const parts = {
+    totals: table.totals !== undefined,
+    headings: wrappedHeadings(headings, width),
+    ...linesOf(table, fitted, width),
+  };
+  const grid = gridOf(withBars(table, fitted), parts, paints(colour));
+  return laidOut(grid, terminal);
 }
 
-function sumsOf(table: Table): ShownSum[] {
-  return (table.sums ?? []).map(({ column, of }) => ({
-    of,
-    shown: shownColumn(table, column, visible),
-  }));
+/** Whether a column has anything in it, or is the first. */
+function saysSomething({ cells, total }: ShownColumn, at: number): boolean {
+  return at === 0 || total !== '' || cells.some((text) => text !== '');
 }
 
-function fittingNotes(table: Table, { columns, leftOut }: Fitted, width: number): string[] {
-  const shown = new Set(columns.map((each) => each.shown.column));
-  const summed = (table.sums ?? []).filter(({ column }) => shown.has(column));
-  const titles = leftOut.map(({ head }) => head).join(', ');
-  const missing = titles === '' ? [] : [`Left out to fit ${width} columns: ${titles}.`];
-  return [...summed.map(({ words }) => words), ...missing];
+function linesOf(
+  { sums = [] }: Table,
+  { below: columns }: Fitted,
+  width: number,
+): Pick<GridParts, 'below'> {
+  if (columns.length === 0) return {};
+  const said = { columns, sums, width };
+  return {
+    below: (row) =>
+      linesBelow(said, ({ cells, total }) => (row === 'total' ? total : (cells[row] ?? ''))),
+  };
 }
 
 function wrappedHeadings(headings: Headings, width: number): ReadonlyMap<number, string[]> {
@@ -118,8 +116,8 @@ function noteLines(note: string, width: number): string {
   return wrap(visible(note), { first: room, width: room - 2 }).join('\n  ');
 }
 
-function notesOf(table: Table, { notes }: Body, width: number): string {
-  return [...table.notes, ...notes].map((note) => noteLines(note, width)).join('\n');
+function notesOf({ notes }: Table, width: number): string {
+  return notes.map((note) => noteLines(note, width)).join('\n');
 }
 
 function headingOf(table: Table, width: number, { strong, quiet }: Paints): string {
@@ -131,15 +129,15 @@ function headingOf(table: Table, width: number, { strong, quiet }: Paints): stri
 /**
  * A table for a terminal, with a line end: title, whose figures of which day, the table with figures
  * at the right and totals below a rule, notes. No line is wider than `width` (only a figure that is
- * wider by itself): heads wrap, columns with `drop` are left out and named in a note, text wraps,
- * sums take the place of their columns, and at last the rows are stacked. Figures are never cut. Colour only sets off what stands there.
+ * wider by itself): heads wrap, text wraps, and what the line has no room for is said below each row.
+ * Figures are never cut, and nothing is left out. Colour only sets off what is there.
  */
 export async function renderText(table: Table, options: TextOptions): Promise<string> {
   const body = await bodyOf(table, options);
   const blocks = [
     headingOf(table, options.width, paints(options.colour)),
-    body.text,
-    notesOf(table, body, options.width),
+    body,
+    notesOf(table, options.width),
   ];
   return `${blocks.filter((block) => block !== '').join('\n\n')}\n`;
 }
