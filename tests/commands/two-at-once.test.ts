@@ -56,6 +56,7 @@ const ANSWERS: readonly Step[] = [
   ['    - ', '1 mug at 41'],
   ['this sale 41.00 USD', ''],
   ['a260308kt', ''],
+  ['usual: no', ''],
 ].flatMap(([see = '', text = '']) => [{ see }, { send: `${text}\r` }]);
 const CHANGED = 'The studio has changed since you were shown this.';
 

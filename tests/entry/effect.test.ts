@@ -124,6 +124,14 @@ describe('the effect of a record', () => {
     ]);
   });
 
+  it('sets thousands apart', () => {
+    const bought = `${BASE.bought ?? ''}b2:\n  date: 2026-01-20\n  supplier: S\n  lines:\n    - { material: clay, quantity: 1000 lb, cost: 1500.00 }\n`;
+    expect(effect({ bought }, { kind: 'bought', id: 'b2' })).toEqual([
+      'purchase b2 1,500.00 USD',
+      'clay 80 lb → 1,080 lb',
+    ]);
+  });
+
   it('of a glaze firing: the bucket, and the pieces on their way', () => {
     const firings = `${BASE.firings ?? ''}f3:
   date: 2026-01-20

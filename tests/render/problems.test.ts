@@ -153,6 +153,7 @@ describe('renderProblems', () => {
   it('writes the same envelope as reports in JSON', async () => {
     const json = await renderProblems([LOT], CHECKED, { ...PLAIN, as: 'json' });
     expect(JSON.parse(json)).toEqual({
+      version: 1,
       report: 'check',
       studio: 'Willow Bend Pottery',
       asOf: '2026-03-31',
@@ -192,9 +193,8 @@ Willow Bend Pottery · as of 2026-03-31 · USD
 `);
   });
 
-  it('writes text by problemText, at 80 columns when the width is unknown', async () => {
-    expect(await renderProblems([LOT], CHECKED, { width: 0, colour: false, as: 'text' })).toBe(
-      problemText([LOT], PLAIN),
-    );
+  it('writes text by problemText at a terminal, at 80 columns when the width is unknown', async () => {
+    const options = { width: 0, colour: false, as: 'text', terminal: true } as const;
+    expect(await renderProblems([LOT], CHECKED, options)).toBe(problemText([LOT], PLAIN));
   });
 });

@@ -55,10 +55,10 @@ describe('a table in parts', () => {
     );
   });
 
-  it('has them where the rows are stacked for want of room too', async () => {
+  it('has them where what does not fit goes below its row too', async () => {
     const text = await renderText(TABLE, { width: 12, colour: false });
-    expect(text).toContain('Came in\n\nItem');
-    expect(text).toContain('Went out\n\nItem');
+    expect(text).toContain('Came in ─\ndoor\n  Amount\n  40.00\n');
+    expect(text).toContain('Went out\nclay\n  Amount\n  12.50\n');
     expect(text.split('\n').every((line) => line.length <= 12)).toBe(true);
   });
 

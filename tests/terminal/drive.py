@@ -20,7 +20,7 @@ import termios
 import time
 
 # Whatever hangs ends at some time; how fast a machine is decides nothing.
-PATIENCE = 40
+PATIENCE = 1800
 CONTROLS = re.compile(r"\x1b\[[0-9;?]*[A-Za-z]")
 
 

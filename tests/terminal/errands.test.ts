@@ -86,9 +86,9 @@ describe.skipIf(!HAS_PYTHON)('an entry of its own kind', () => {
       ...answer('6 bowl p260302cd: lost', '7'),
       { see: 'only 6 went in' },
       { send: CONTROL_U },
-      ...answer('usual: 0', '2'),
-      ...answer('why 2 lost', '1 warped'),
-      ...answer('why 1 lost', ''),
+      ...answer('>     - { lot: p260302cd, in: 6, first: 6, lost: usual: 0 }', '2'),
+      ...answer('>     - { lot: p260302cd, in: 6, first: 4, lost: 2, why:  }', '1 warped'),
+      ...answer('first: 4, lost: 2, why: { warped: 1,  } }', ''),
       ...answer('5 evening-class: lost', 'good'),
       ...answer('3 a neighbour: lost', ''),
       ...answer('Save, change or discard?', ''),
@@ -103,6 +103,66 @@ describe.skipIf(!HAS_PYTHON)('an entry of its own kind', () => {
     });
     expect(filesIn(asked)).toEqual(filesIn(byOptions));
     expect(filesIn(asked)).not.toEqual(SMALL_STUDIO);
+  });
+
+  it('takes out what left without a sale', async () => {
+    const [asked, byOptions] = [small(), small()];
+    const steps = [
+      ...answer('Why', 'brok'),
+      ...answer('usual: 2026-05-01', 'yesterday'),
+      { see: '1 mug sea-green second' },
+      { send: `90 mug${ENTER}` },
+      { see: '! ' },
+      { send: `1 mug second${ENTER}` },
+      { see: '- { date: 2026-04-30, count: 1, how: broken, grade: second }' },
+      { send: ENTER },
+      ...answer('Note', 'fell over'),
+      { see: 'mug seconds in the studio 1 → 0' },
+      ...answer('Save, change or discard?', ''),
+    ];
+    const words = ['gone', '--as-of', '2026-05-01'];
+    const env = { LANG: 'C.UTF-8' };
+    const played = await play(asked, words, { steps, env });
+    expect(played).toMatchObject({ fault: null, status: 0, restored: true });
+    const said = ['1 mug second', '--why', 'broken', '--date', 'yesterday', '--note', 'fell over'];
+    expect(await runSaggar([...words, ...said], { folder: byOptions })).toMatchObject({
+      status: 0,
+    });
+    expect(filesIn(asked)).toEqual(filesIn(byOptions));
+    expect(filesIn(asked)).not.toEqual(SMALL_STUDIO);
+  });
+
+  it('writes a new version of a recipe', async () => {
+    const [asked, byOptions] = [small(), small()];
+    const steps = [
+      ...answer('Recipe', 'sea-green'),
+      ...answer('usual: 2026-05-01', ''),
+      ...answer('> Change: ', 'kaolin 20'),
+      { see: '{ material: kaolin, parts: 20 }' },
+      { send: ENTER },
+      ...answer('Note', ''),
+      ...answer('Save, change or discard?', ''),
+    ];
+    const words = ['revise', '--as-of', '2026-05-01'];
+    const played = await play(asked, words, { steps });
+    expect(played).toMatchObject({ fault: null, status: 0, restored: true });
+    const said = ['revise', 'sea-green', 'kaolin 20', '--as-of', '2026-05-01'];
+    expect(await runSaggar(said, { folder: byOptions })).toMatchObject({ status: 0 });
+    expect(filesIn(asked)).toEqual(filesIn(byOptions));
+    expect(filesIn(asked)).not.toEqual(SMALL_STUDIO);
+  });
+
+  it.each([
+    ['no', '', SMALL_STUDIO['recipes.yaml']],
+    ['yes', 'yes', SMALL_STUDIO['recipes.yaml']?.replace('parts: 40', 'parts: 41')],
+  ])('asks before a recipe changes that was mixed: %s', async (_how, typed, recipes) => {
+    const folder = small();
+    const ends = typed === '' ? [] : answer('Save, change or discard?', '');
+    const steps = [...answer('Change it all the same?', typed), ...ends];
+    const words = ['amend', 'sea-green', 'versions.1.base.2.parts=41', '--as-of', '2026-05-01'];
+    const played = await play(folder, words, { steps });
+    expect(played).toMatchObject({ fault: null, status: 0, restored: true });
+    expect(filesIn(folder)['recipes.yaml']).toBe(recipes);
   });
 
   it('offers a name that acts on a terminal in signs that do not', async () => {

@@ -76,3 +76,45 @@ describe.skipIf(!HAS_PYTHON)('an entry in plain lines', () => {
     expect(filesIn(folder)).toEqual(SMALL_STUDIO);
   });
 });
+
+describe.skipIf(!HAS_PYTHON)('what is being done', () => {
+  /** What takes less than a second is not told, so the program begins by waiting that long. */
+  const wait = 'Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 1100)';
+  const slow = { NODE_OPTIONS: `--import=data:text/javascript,${encodeURIComponent(wait)}` };
+  const report = ['materials', '--as-of', '2026-05-01'];
+
+  it('is told on a terminal that may draw', async () => {
+    const { output } = await play(small(), report, { steps: [], env: slow });
+    expect(output).toContain('\rMaking the report…\u001b[K');
+  });
+
+  it.each([
+    ['TERM=dumb', report, { TERM: 'dumb' }],
+    ['no TERM', report, { TERM: '' }],
+    ['SAGGAR_PLAIN=1', report, { SAGGAR_PLAIN: '1' }],
+    ['--plain', [...SALE, '--plain', '--no-input', '--channel', 'shop', '--line', '1 mug'], {}],
+  ] as const)('is not told where nothing is to be drawn: %s', async (_how, words, env) => {
+    const { output, status } = await play(small(), words, { steps: [], env: { ...slow, ...env } });
+    expect(status).toBe(0);
+    expect(output).not.toMatch(/\r(?!\n)/);
+  });
+});
+
+describe.skipIf(!HAS_PYTHON)('a terminal that does not say how large it is', () => {
+  it('counts as one of 80 columns and 24 rows', async () => {
+    const report = ['materials', '--as-of', '2026-05-01'];
+    const [unsaid, said] = await Promise.all(
+      ([[0, 0], undefined] as const).map((size) =>
+        play(small(), report, { steps: [], ...(size ? { size } : {}) }),
+      ),
+    );
+    expect(unsaid?.output).toBe(said?.output);
+    const steps = [
+      { see: 'date: usual: 2026-05-01' },
+      { see: '─'.repeat(79) },
+      { send: CONTROL_C },
+    ];
+    const played = await play(small(), SALE, { steps, size: [0, 0], env: { LANG: 'C.UTF-8' } });
+    expect(played).toMatchObject({ fault: null, status: 130 });
+  });
+});

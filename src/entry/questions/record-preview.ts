@@ -104,9 +104,8 @@ export function amendedPreview(
     record: (answers, place) => {
       const before = wholeText(opened.folder, file);
       if (before === undefined) return undefined;
-      const changes = changesOf(answers).filter(({ path }) => !place || !isSamePath(path, place));
-      const asked = place ? [{ path: place, value: PLACE }] : [];
-      const text = amendText(before, record, [...changes, ...asked]);
+      const changes = changesOf(answers);
+      const text = amendText(before, record, place ? withMark(changes, place) : changes);
       return 'refused' in text ? undefined : recordInFile({ file, isNew: false }, { ...text, id });
     },
     outlook: (answers) => {
@@ -118,6 +117,14 @@ export function amendedPreview(
       return draftOutlook(opened, { kind, id, file, fields });
     },
   };
+}
+
+/** The changes with the sign at a place; in a mapping that is there already, as its next entry. */
+function withMark(changes: readonly Amendment[], place: Path): readonly Amendment[] {
+  const isThere = ({ path }: Amendment): boolean => isSamePath(path, place);
+  const known = changes.find(isThere)?.value;
+  const value = isMap(known) ? mapping([...Object.entries(known), [PLACE, '']]) : PLACE;
+  return [...changes.filter((change) => !isThere(change)), { path: place, value }];
 }
 
 function isSamePath(a: Path, b: Path): boolean {

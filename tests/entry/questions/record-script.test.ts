@@ -50,6 +50,14 @@ describe('the questions about a record', () => {
     expect(reply(kind, 'bisque', '').question?.fallback).toBe('');
   });
 
+  it('say how a day may be typed, and nothing on keys', async () => {
+    const { about } = (await asked('sales')).question ?? {};
+    expect(about).toBe('such as today, yesterday, monday, 3 days ago or 2026-03-08');
+    const sale = await asked('sales', ['--date', '2026-04-30', '--channel', 'shop']);
+    for (const state of [sale, reply(sale, '1 mug'), reply(sale, '1 mug', '')])
+      expect(state.question?.about).not.toMatch(/Enter|empty line|leaves it out/);
+  });
+
   it('ask for a buyer where the channel had one before, and never at a fair', async () => {
     const sale = (channel: string): string =>
       `s260403ab:\n  date: 2026-04-03\n  channel: ${channel}\n  buyer: x\n  lines:\n    - { product: mug, count: 1, price: 20 }\n`;

@@ -49,6 +49,8 @@ describe('the questions about a kiln that is unloaded', () => {
     expect(prompts(lines)).toEqual(['6 bowl p260302cd: lost', '0']);
     expect(prompts(reply(lines, ''))).toEqual(['5 evening-class: lost', '0']);
     expect(prompts(reply(lines, '3'))[0]).toBe('6 bowl p260302cd: why 3 lost');
+    expect(lines.question?.path).toEqual(['load', 0, 'lost']);
+    expect(reply(lines, '3').question?.path).toEqual(['load', 0, 'why']);
     expect(reply(lines, '7').message).toContain('only 6 went in');
     expect(reply(lines, 'all').message).toContain('is not a count');
     const done = reply(lines, '2 cracked 1 warped', 'good', '');
