@@ -29,7 +29,10 @@ function typedBetween(before: string, after: string): number {
   const start = sameAtStart(old, now);
   const [oldRest, nowRest] = [old.slice(start), now.slice(start)];
   const end = sameAtStart(reversed(oldRest), reversed(nowRest));
-  const [from, to] = [oldRest.slice(0, oldRest.length - end), nowRest.slice(0, nowRest.length - end)];
+  const [from, to] = [
+    oldRest.slice(0, oldRest.length - end),
+    nowRest.slice(0, nowRest.length - end),
+  ];
   return to.length - longestCommon(from, to);
 }
 
@@ -39,7 +42,7 @@ function bare(text: string): string {
 }
 
 function reversed(text: string): string {
-  return [...text].reverse().join('');
+  return Array.from(text).reverse().join('');
 }
 
 function sameAtStart(one: string, other: string): number {

@@ -13,7 +13,7 @@ export interface WeekRecord {
 }
 
 const TAB = '\t';
-const DATE = ['> date: usual: ', ''] as const;
+const DATE = ['date: usual: ', ''] as const;
 const SAVE = ['Save, change or discard?', ''] as const;
 
 /** Thirty lines of a fair: 22 mugs, 6 bowls, 2 vases, 2 mugs and 2 bowls as seconds. */
@@ -32,12 +32,12 @@ const ON_MONDAY: readonly WeekRecord[] = [
     told: [
       DATE,
       ['supplier: usual: Pit lane', ''],
-      ['> invoice: ', ''],
+      ['Invoice: ', ''],
       ['Lines: ', `400 lb b${TAB}`],
       ['Lines (number 2)', '10 kg kaolin 16'],
       ['Lines (number 3)', ''],
-      ['> freight: ', ''],
-      ['> paid: usual: no', ''],
+      ['Freight: ', ''],
+      ['paid: usual: no', ''],
       SAVE,
     ],
   },
@@ -51,13 +51,13 @@ const ON_MONDAY: readonly WeekRecord[] = [
     what: 'a lot of mugs',
     day: '2026-06-08',
     words: ['add', 'pieces'],
-    told: [DATE, ['product: usual: bowl', 'm'], ['> made: ', '24'], SAVE],
+    told: [DATE, ['product: usual: bowl', 'm'], ['Made: ', '24'], SAVE],
   },
   {
     what: 'a lot of bowls',
     day: '2026-06-08',
     words: ['add', 'pieces'],
-    told: [DATE, ['product: usual: mug', 'b'], ['> made: ', '12'], SAVE],
+    told: [DATE, ['product: usual: mug', 'b'], ['Made: ', '12'], SAVE],
   },
 ];
 
@@ -68,7 +68,7 @@ const AT_THE_KILN: readonly WeekRecord[] = [
     words: ['add', 'firings'],
     told: [
       DATE,
-      ['> kind: ', 'b'],
+      ['Kind', 'b'],
       ['kiln: usual: front-kiln', ''],
       ['cone: usual: 04', ''],
       ['Load: ', TAB],
@@ -85,7 +85,7 @@ const AT_THE_KILN: readonly WeekRecord[] = [
       ['Did all 30 come out good?', ''],
       ['20 mug', '2 cracked'],
       ['10 bowl', '1 warped'],
-      ['> Energy: ', '40 kWh'],
+      ['Energy:', '40 kWh'],
       SAVE,
     ],
   },
@@ -95,7 +95,7 @@ const AT_THE_KILN: readonly WeekRecord[] = [
     words: ['add', 'firings'],
     told: [
       DATE,
-      ['> kind: ', 'g'],
+      ['Kind', 'g'],
       ['kiln: usual: front-kiln', ''],
       ['cone: usual: 6', ''],
       ['Load: ', TAB],
@@ -114,7 +114,7 @@ const AT_THE_KILN: readonly WeekRecord[] = [
       ['12 bowl p260526bo: seconds', '2 ran'],
       ['24 mug p260526mu: lost', ''],
       ['24 mug p260526mu: seconds', '1 ran'],
-      ['> Energy: ', '60 kWh'],
+      ['Energy:', '60 kWh'],
       SAVE,
     ],
   },
@@ -128,10 +128,10 @@ const ON_THE_WAY: readonly WeekRecord[] = [
     told: [
       DATE,
       ['for: usual: deposit', ''],
-      ['> amount: ', '50'],
-      ['> channel: ', 'd'],
-      ['> buyer: ', 'Ina'],
-      ['> order: ', 'tea set'],
+      ['Amount: ', '50'],
+      ['Channel', 'd'],
+      ['Buyer: ', 'Ina'],
+      ['Order: ', 'tea set'],
       SAVE,
     ],
   },
@@ -144,7 +144,7 @@ const ON_THE_WAY: readonly WeekRecord[] = [
       ['channel: usual: door', ''],
       ['Lines: ', `wh${TAB}`],
       ['Lines (number 2)', ''],
-      ['Advances: ', ''],
+      ['Advances', ''],
       SAVE,
     ],
   },
@@ -155,11 +155,11 @@ const ON_THE_WAY: readonly WeekRecord[] = [
     told: [
       DATE,
       ['channel: usual: door', 'g'],
-      ['> statement: ', '2026-06'],
+      ['Statement: ', '2026-06'],
       ['Lines: ', '2 mug'],
       ['Lines (number 2)', 'vase'],
       ['Lines (number 3)', ''],
-      ['> paid: usual: no', ''],
+      ['paid: usual: no', ''],
       SAVE,
     ],
   },
@@ -179,16 +179,16 @@ const AT_THE_END: readonly WeekRecord[] = [
     words: ['add', 'sales'],
     told: [
       DATE,
-      ['channel: usual: gallery', 's'],
+      ['channel: usual: gallery', 'sq'],
       ['before the first sale', '50'],
       ...FAIR_LINES.map(
         (line, at) => [at === 0 ? 'Lines: ' : `Lines (number ${at + 1})`, line] as const,
       ),
       ['Lines (number 31)', ''],
       // 50.00 and 1170.00 taken, of which 700.00 by card.
+      ['By card', '700'],
       ['Cash in the box now', '520'],
-      ['Taken by card', '700'],
-      ['it fits', ''],
+      ['Keep the count', ''],
       SAVE,
     ],
   },
@@ -201,7 +201,7 @@ const AT_THE_END: readonly WeekRecord[] = [
       ['channel: usual: square', 'd'],
       ['Lines: ', 'mug returned'],
       ['Lines (number 2)', ''],
-      ['Advances: ', ''],
+      ['Advances', ''],
       SAVE,
     ],
   },
@@ -209,13 +209,27 @@ const AT_THE_END: readonly WeekRecord[] = [
     what: 'a gift',
     day: '2026-06-14',
     words: ['gone'],
-    told: [['Why', 'gift'], ['Date', ''], ['What left', 'mug'], ['What left', ''], ['Note', ''], SAVE],
+    told: [
+      ['Why', 'gift'],
+      ['Date', ''],
+      ['What left', 'mug'],
+      ['What left', ''],
+      ['Note', ''],
+      SAVE,
+    ],
   },
   {
     what: 'a breakage',
     day: '2026-06-14',
     words: ['gone'],
-    told: [['Why', 'b'], ['Date', ''], ['What left', 'bowl'], ['What left', ''], ['Note', ''], SAVE],
+    told: [
+      ['Why', 'b'],
+      ['Date', ''],
+      ['What left', 'bowl'],
+      ['What left', ''],
+      ['Note', ''],
+      SAVE,
+    ],
   },
   {
     what: 'a stocktake',

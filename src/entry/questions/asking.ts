@@ -244,23 +244,19 @@ export function stepBack(asking: QuestionState): QuestionState {
   const last = answers.at(-1);
   if (!last && asking.isLeft) return { ...asking, end: 'back' };
   if (!last) return { ...asking, message: 'This is the first field.' };
-  const before = { ...asking, answers: answers.slice(0, -1), question: script(answers.slice(0, -1)) };
+  const before = {
+    ...asking,
+    answers: answers.slice(0, -1),
+    question: script(answers.slice(0, -1)),
+  };
   const isPassedOver = before.question?.isAside === true && last.text === '';
   return isPassedOver ? stepBack(before) : opened(before, last.text);
 }
 
 /** A field with the text that it had. */
 function opened(asking: QuestionState, text: string): QuestionState {
-  const old = { line: lineAtEnd(text), isOld: text !== '', isBare: text === '' };
-  return {
-    ...asking,
-    ...old,
-    picked: undefined,
-    message: '',
-    lift: 0,
-    pasted: [],
-    isPasting: false,
-  };
+  const now = { ...asking, picked: undefined, message: '', lift: 0, pasted: [], isPasting: false };
+  return { ...now, line: lineAtEnd(text), isOld: text !== '', isBare: text === '' };
 }
 
 /** Opens one answer of a finished entry; of the end of a list, to add lines to it. */
