@@ -51,3 +51,21 @@ describe('offers that suit what is known', () => {
     expect(labels(reply(atSent, ''))[0]).toBe('1 mug: 3 there, 38.50 each');
   });
 });
+
+describe('offers while a line is typed', () => {
+  it('narrow what is offered to what is typed', async () => {
+    const atLines = reply(await asked('sales', ['--channel', 'shop']), '');
+    const labels = (line: string): string[] =>
+      atLines.question?.offers(line).map(({ label }) => label) ?? [];
+    expect(labels('')).toEqual(['1 mug', '1 mug second', '1 evening-class']);
+    // What is there comes with the count that was typed, what is not there by its name alone.
+    expect(labels('2 mu')).toEqual(['2 mug', '2 mug second']);
+    expect(labels('2 bo')).toEqual(['bowl']);
+    expect(labels('2 p2603')).toEqual(['p260302cd', 'p260301ab']);
+    expect(labels('2 mug sea')).toEqual(['sea-green']);
+    expect(labels('2 mug sea-green')).toEqual([]);
+    expect(labels('2 mug a')).toContain('at');
+    expect(labels('2 mug at ')).toEqual([]);
+    expect(atLines.question?.offers('2 mug sea')[0]?.line).toBe('2 mug sea-green ');
+  });
+});

@@ -188,22 +188,6 @@ a4: { date: 2026-06-01, for: certificate, amount: 70.00 }
     expect(told(reply(atCone, '"66"'))[0]).toBe('cone');
   });
 
-  it('narrow what is offered to what is typed', async () => {
-    const atLines = reply(await asked('sales', ['--channel', 'shop']), '');
-    const labels = (line: string): string[] =>
-      atLines.question?.offers(line).map(({ label }) => label) ?? [];
-    expect(labels('')).toEqual(['1 mug', '1 mug second', '1 evening-class']);
-    // What is there comes with the count that was typed, what is not there by its name alone.
-    expect(labels('2 mu')).toEqual(['2 mug', '2 mug second']);
-    expect(labels('2 bo')).toEqual(['bowl']);
-    expect(labels('2 p2603')).toEqual(['p260302cd', 'p260301ab']);
-    expect(labels('2 mug sea')).toEqual(['sea-green']);
-    expect(labels('2 mug sea-green')).toEqual([]);
-    expect(labels('2 mug a')).toContain('at');
-    expect(labels('2 mug at ')).toEqual([]);
-    expect(atLines.question?.offers('2 mug sea')[0]?.line).toBe('2 mug sea-green ');
-  });
-
   it('close a day at a fair with a count that is written only as a note', async () => {
     const fair = reply(await asked('sales'), '', 'market', '40', '2 mug', '');
     const counted = reply(fair, '90', '28');
