@@ -1,7 +1,7 @@
 /** What the entry offers in its lists, by what is answered already. */
 import { describe, expect, it } from 'vitest';
 import type { Kind } from '../../../src/book.ts';
-import { begin, press, type QuestionState } from '../../../src/entry/questions/asking.ts';
+import { begin, change, press, type QuestionState } from '../../../src/entry/questions/asking.ts';
 import { groundOf } from '../../../src/entry/questions/ground.ts';
 import { recordScript } from '../../../src/entry/questions/record-script.ts';
 import { openFolder, small } from '../../helpers/small-studio.ts';
@@ -49,6 +49,17 @@ describe('offers that suit what is known', () => {
     const atSent = reply(await asked('consigned', ['--channel', 'gallery'], more), '');
     expect(labels(atSent)[0]).toBe('1 mug: 8 here, 38.50 each');
     expect(labels(reply(atSent, ''))[0]).toBe('1 mug: 3 there, 38.50 each');
+  });
+
+  it('of other fields: what is left, once a finished record is to be changed', async () => {
+    const words = ['--channel', 'market', '--date', '2026-04-30', '--line', '1 mug'];
+    const open = (asking: QuestionState): QuestionState =>
+      change(asking, asking.answers.length - 1);
+    const at = reply(open(await asked('sales', words)), 'discount');
+    expect(at.question?.key).toBe('discount');
+    const again = reply(at, '10%');
+    expect([again.question, open(again).question?.offers('disc')]).toEqual([undefined, []]);
+    expect(again.answers.flatMap(({ gives }) => gives)).toContain('10%');
   });
 });
 

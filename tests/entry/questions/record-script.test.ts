@@ -279,14 +279,4 @@ a4: { date: 2026-06-01, for: certificate, amount: 70.00 }
       expect(new Set(keys(asking)).size).toBeLessThan(11);
     },
   );
-
-  it('ask for a field that was chosen afterwards, and then offer the rest', async () => {
-    const words = ['--channel', 'market', '--date', '2026-04-30', '--line', '1 mug'];
-    const whole = await asked('sales', words);
-    const at = reply(change(whole, whole.answers.length - 1), 'discount');
-    expect(at.question?.key).toBe('discount');
-    const again = reply(at, '10%');
-    expect([again.question, others(again)?.offers('disc')]).toEqual([undefined, []]);
-    expect(again.answers.flatMap(({ gives }) => gives)).toContain('10%');
-  });
 });
