@@ -10,7 +10,7 @@ import { some } from '../helpers/tier.ts';
 
 const STUDIO = 'format: 1\nname: Hill Street\ncurrency: USD\n';
 const OTHER = { 'products.yaml': 'mug:\n  name: Mug\n  prize: 1\n' };
-const SAID_OF_OTHER = 'products.yaml:3:3 schema error: a product has no field "prize"';
+const SAID_OF_OTHER = 'products.yaml:3:3: error: a product has no field "prize"';
 
 /** How many times the processor's work for a small studio, in the same run. */
 const MOST_WORK = 40;
@@ -55,7 +55,7 @@ describe.skipIf(!isMeasured)('a studio with files that ask too much', () => {
     const said = ran.out.replaceAll(/\s+/g, ' ');
     for (const [name, heavyText] of heavy)
       expect(said).toMatch(
-        new RegExp(`bought/${name}\\.yaml(?::\\d+:\\d+ )?.{0,60}?${heavyText.said.source}`),
+        new RegExp(`bought/${name}\\.yaml(?::\\d+:\\d+: )?.{0,60}?${heavyText.said.source}`),
       );
     expect(ran.out).toContain(SAID_OF_OTHER);
     expect(ran.out.length).toBeLessThan(100_000);
@@ -73,7 +73,7 @@ describe.skipIf(!isMeasured)('elsewhere than in a file of records', () => {
     for (const { text } of texts) {
       const ran = await measured(CHECK, tempStudio({ ...OTHER, 'studio.yaml': text() }));
       expect(ran.status).toBe(1);
-      expect(ran.out).toMatch(/^studio\.yaml:\d+:\d+ (?:yaml-error|schema) error: /m);
+      expect(ran.out).toMatch(/^studio\.yaml:\d+:\d+: error: .*\[(?:yaml-error|schema)\]$/m);
       expect(ran.out).toContain(SAID_OF_OTHER);
       await expectLittle(ran);
     }
@@ -85,7 +85,7 @@ describe.skipIf(!isMeasured)('elsewhere than in a file of records', () => {
       const files = { ...OTHER, 'studio.yaml': settings, 'own.yaml': text() };
       const ran = await measured(CHECK, tempStudio(files));
       expect(ran.status).toBe(1);
-      expect(ran.out).toMatch(/^own\.yaml:\d+:\d+ (?:yaml-error|tax-sheet) error: /m);
+      expect(ran.out).toMatch(/^own\.yaml:\d+:\d+: error: .*\[(?:yaml-error|tax-sheet)\]$/m);
       await expectLittle(ran);
     }
   });
@@ -138,7 +138,7 @@ describe('nesting that is too deep', () => {
         encoding: 'utf8',
       });
       expect(ran.status).toBe(1);
-      const places = [...ran.stdout.matchAll(/^(\S+) yaml-error error: this is nested deeper/gm)];
+      const places = [...ran.stdout.matchAll(/^(\S+): error: this is nested deeper/gm)];
       expect(places.map(([, place]) => place)).toEqual([
         'bought/just.yaml:65:65',
         'bought/lines.yaml:65:65',

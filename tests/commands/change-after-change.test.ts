@@ -15,7 +15,7 @@ import { exampleCopy } from '../helpers/temp-studio.ts';
 import type { FoundInState } from '../../src/check/check.ts';
 
 const DAY = '2026-06-30';
-const SALE = ['sales', '--channel', 'door', '--line', '1 mug at 40'];
+const SALE = ['sales', '--channel', 'door', '--line', '1 mug rust at 40'];
 const FUTURE = [...SALE, '--date', '2026-07-02'];
 
 async function change(

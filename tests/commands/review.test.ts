@@ -252,7 +252,7 @@ describe('which states', () => {
 
   it('before the first commit, and outside git', async () => {
     const folder = tempStudio(STUDIO);
-    expect(await verdict(folder)).toMatch(/^2 saggar: .* is in no git repository/);
+    expect(await verdict(folder)).toMatch(/^2 saggar: .* is not in a git repository/);
     git(folder, 'init', '-q');
     expect(await verdict(folder)).toMatch(/^2 saggar: nothing is committed on this branch yet/);
   });

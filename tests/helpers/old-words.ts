@@ -2,6 +2,7 @@
 import type { Answer } from './old-answers.ts';
 
 const WORDS: readonly (readonly [then: string, now: string])[] = [
+  ['weighed out for a mix', 'weighed for a mix'],
   [
     'Making and refires stand apart and are not in',
     'Making and refires are listed separately, not in',

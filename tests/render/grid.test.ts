@@ -17,7 +17,7 @@ import { holds } from '../helpers/law.ts';
 
 function gridFor(table: Table, width: number, colour: boolean): Grid {
   const fitted = fit(shownTable(table, visible), width);
-  const columns = (fitted?.columns ?? []).map(({ shown, width: cells, tight }) => ({
+  const columns = fitted.columns.map(({ shown, width: cells, tight }) => ({
     ...shown,
     width: cells,
     tight,

@@ -49,8 +49,8 @@ async function sayErrors(
   opened: OpenedBook,
   world: CheckWorld,
 ): Promise<void> {
-  const wrong = problems.filter(({ severity }) => world.strict || severity === 'error');
-  const isForPeople = world.as === undefined || world.as === 'text';
+  const wrong = problems.filter(({ severity }) => world.strict === true || severity === 'error');
+  const isForPeople = (world.as ?? 'text') === 'text';
   if (wrong.length > 0 || !isForPeople) world.write(await problemsText(wrong, opened, world));
 }
 
