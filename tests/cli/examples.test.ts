@@ -50,7 +50,7 @@ describe.each(COMMANDS)('the examples of $name', (spec) => {
   it('are there', () => {
     expect(spec.examples.length).toBeGreaterThan(0);
     for (const example of spec.examples)
-      expect(example).toMatch(new RegExp(`^saggar ${spec.name}\\b`));
+      expect(example).toMatch(new RegExp(`^saggar (help )?${spec.name}\\b`));
   });
 
   it.each(some(spec.examples, 1))('%s', async (example) => {

@@ -32,6 +32,7 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
   export: [['OUT']],
   completion: [['bash']],
   man: [[]],
+  help: [['add', 'firings']],
   'complete-words': [['amend', 's26']],
 };
 
