@@ -41,6 +41,15 @@ export function has(spotted: SheetSpot, key: string): boolean {
   return fieldOf(spotted, key).raw !== undefined;
 }
 
+/** What a field of a mapping comes to; nothing where it has none. */
+export function ifSaid<T extends object>(
+  spotted: SheetSpot,
+  key: string,
+  read: (at: SheetSpot) => T,
+): Partial<T> {
+  return has(spotted, key) ? read(fieldOf(spotted, key)) : {};
+}
+
 /** Whether it is a mapping with these fields only; says which one is not known. */
 export function isRecord(spotted: SheetSpot, known: readonly string[]): boolean {
   const { raw } = spotted;
@@ -109,4 +118,13 @@ export function monthDayIn(spotted: SheetSpot): string {
 
 function placeName({ path }: SheetSpot): string {
   return path.findLast((key) => typeof key === 'string') ?? 'the sheet';
+}
+
+/** One of some words; undefined for any other, which is a fault. */
+export function wordIn<W extends string>(spotted: SheetSpot, words: readonly W[]): W | undefined {
+  const found = words.find((word) => word === spotted.raw);
+  if (found === undefined) {
+    fault(spotted, `${placeName(spotted)} is not a word for this`, `use ${words.join(' or ')}`);
+  }
+  return found;
 }

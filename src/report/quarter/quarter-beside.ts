@@ -1,0 +1,159 @@
+/** Parts of the tax summary beside the sheet: the two bases, driving, payees, and what to look at first. */
+import type { Book } from '../../book.ts';
+import { counted } from '../../in-words.ts';
+import { roundTo, type Decimal } from '../../number/decimal.ts';
+import { NO_MONEY, type Money } from '../../number/money.ts';
+import type { Basis } from '../../reckon/sales/income-fact.ts';
+import { BASIS_ITEMS, type BasisDifference, type BasisItem } from '../../reckon/tax/tax-bases.ts';
+import type { Mileage } from '../../reckon/tax/tax-expenses.ts';
+import type { Gap, GapReason } from '../../reckon/tax/tax-gaps.ts';
+import type { TaxAccount } from '../../reckon/tax/tax-profit.ts';
+import {
+  type Accounts,
+  type FromRows,
+  type QuarterPart,
+  type QuarterRow,
+  both,
+} from './quarter-rows.ts';
+
+const BASIS_NAMES: Readonly<Record<BasisItem, string>> = {
+  'sales-unpaid': 'Sold this period, paid later',
+  'sales-paid': 'Paid this period, sold in another',
+  'missing-pieces': 'Owed for pieces missing this period, less what was paid for such',
+  classes: 'Classes given, less what was paid for classes',
+  'advances-taken': 'Deposits and certificates taken',
+  'advances-used': 'Deposits and certificates used up',
+  'bills-unpaid': 'Bills of this period not yet paid',
+  'bills-paid': 'Bills paid this period, dated in another',
+  goods: 'Goods: deducted in another period',
+};
+
+/** From the cash profit to the accrual profit, for the period and the year to date. */
+export function basesPart(
+  cash: Accounts,
+  accrual: Accounts,
+  {
+    differences,
+    shown,
+  }: {
+    differences: readonly [readonly BasisDifference[], readonly BasisDifference[]];
+    /** The basis of the summary. */
+    shown: Basis;
+  },
+): QuarterPart {
+  const of = (list: readonly BasisDifference[], item: BasisItem): BasisDifference | undefined =>
+    list.find((each) => each.item === item);
+  const rows = BASIS_ITEMS.map((item) => ({
+    item: `basis.${item}`,
+    name: BASIS_NAMES[item],
+    amount: of(differences[0], item)?.amount ?? NO_MONEY,
+    toDate: of(differences[1], item)?.amount ?? NO_MONEY,
+    behind: of(differences[0], item)?.behind ?? [],
+    behindToDate: of(differences[1], item)?.behind ?? [],
+  })).filter(isBasisNeeded);
+  const profit = (accounts: Accounts, basis: Basis): QuarterRow => ({
+    item: `basis.${basis}`,
+    name: `Net profit on the ${basis} basis`,
+    ...both(accounts, (each) => each.netProfit),
+    from: basis === shown ? { plus: ['net-profit'] } : otherBasis(basis, rows),
+  });
+  return {
+    part: 'From the cash basis to the accrual basis',
+    rows: [profit(cash, 'cash'), ...rows, profit(accrual, 'accrual')],
+  };
+}
+
+/** Of what is seldom there, or is the same on both bases, there is a row only where it is something. */
+const SELDOM: ReadonlySet<string> = new Set(['basis.missing-pieces', 'basis.goods']);
+
+function isBasisNeeded({ item, amount, toDate }: QuarterRow): boolean {
+  return !SELDOM.has(item) || amount !== NO_MONEY || toDate !== NO_MONEY;
+}
+
+/** The profit on the basis that the summary is not on, out of the one that it is on. */
+function otherBasis(basis: Basis, rows: readonly QuarterRow[]): FromRows {
+  const differences = rows.map(({ item }) => item);
+  return basis === 'accrual'
+    ? { plus: ['basis.cash', ...differences] }
+    : { plus: ['basis.accrual'], less: differences };
+}
+
+/** What the driving part goes by. */
+interface DrivingBy {
+  readonly mileage: Mileage | undefined;
+  readonly unit: 'mi' | 'km';
+  /** Whether the rate is deducted, and not what the car cost. */
+  readonly isByRate: boolean;
+}
+
+/** Distance driven by the sheet's rate, beside the car expenses; none where nothing was driven. */
+export function drivingPart(
+  accounts: Accounts,
+  { mileage, unit, isByRate }: DrivingBy,
+): QuarterPart {
+  const deducted = isByRate
+    ? 'the rate is deducted, not what the car cost'
+    : 'for information, not part of the profit';
+  const part = `Driving: ${deducted}`;
+  if (!mileage || mileage.distanceToDate.isZero()) return { part, rows: [] };
+  const { distance, distanceToDate, value, valueToDate, behind, behindToDate } = mileage;
+  const year = distance.eq(distanceToDate)
+    ? ''
+    : `, ${distanceInWords(distanceToDate)} ${unit} to date`;
+  const words = `By the rate: ${distanceInWords(distance)} ${unit}${year}`;
+  const driven = { item: 'distance', name: words, behind, behindToDate };
+  if (value === undefined || valueToDate === undefined)
+    return { part, rows: [{ ...driven, amount: null, toDate: null }] };
+  const rate = { ...driven, amount: value, toDate: valueToDate };
+  if (isByRate) return { part, rows: [rate] };
+  const car = ({ expenses }: TaxAccount): Money =>
+    expenses.find(({ item }) => item === 'expense.car')?.amount ?? NO_MONEY;
+  return {
+    part,
+    rows: [
+      rate,
+      {
+        item: 'distance.car',
+        name: 'Car expenses, which are in the profit',
+        ...both(accounts, car),
+        from: { plus: ['expense.car'] },
+      },
+    ],
+  };
+}
+
+function distanceInWords(distance: Decimal): string {
+  return roundTo(distance, 1).toString();
+}
+
+const GAP_WORDS: Readonly<Record<GapReason, (gap: Gap, of: string) => string>> = {
+  'no-tax-place': ({ behind }, of) =>
+    `${of}: ${counted(behind.length, 'sale')}, no place for sales tax`,
+  'unpaid-consignment': ({ behind }) => `Galleries owe for ${counted(behind.length, 'statement')}`,
+  'unpaid-missing': ({ behind }) =>
+    `Galleries owe for pieces missing in ${counted(behind.length, 'consignment')}`,
+  'unpaid-sales': ({ behind }) => `Buyers owe for ${counted(behind.length, 'sale')}`,
+  'unpaid-bills': ({ behind }) => `You owe ${counted(behind.length, 'bill')}`,
+  'no-line': ({ behind }, of) =>
+    `${counted(behind.length, 'expense')} for ${of}: not on any line of the sheet`,
+  'other-expenses': ({ behind }) => `${counted(behind.length, 'expense')} for other: say what for`,
+};
+
+const MOST_IDS = 3;
+
+/** What to look at before it goes to a preparer, with the first few records by their ids. */
+export function gapsPart(book: Book, gaps: readonly Gap[]): QuarterPart {
+  const rows = gaps.map((gap) => {
+    const of = book.channels.get(gap.of)?.name ?? gap.of;
+    const ids = gap.behind.slice(0, MOST_IDS).join(', ');
+    const more = gap.behind.length > MOST_IDS ? ` and ${gap.behind.length - MOST_IDS} more` : '';
+    return {
+      item: gap.of === '' ? `missing.${gap.reason}` : `missing.${gap.reason}.${gap.of}`,
+      name: `${GAP_WORDS[gap.reason](gap, of)} (${ids}${more})`,
+      amount: gap.amount,
+      toDate: null,
+      behind: gap.behind,
+    };
+  });
+  return { part: 'Check before sending', rows };
+}
