@@ -44,9 +44,9 @@ const FILLED_IN: Readonly<Partial<Record<Kind, Fill>>> = {
   advances: (fields, { day }) => eachItem(fields, 'refunded', (line) => led(line, 'date', day)),
   firings: (fields, { lexicon }) => withReading(lexicon, fields),
   orders: (fields, ground) =>
-    eachItem(fields, 'lines', (line) => priced(ground, 'orders', [fields, line])),
+    eachItem(fields, 'lines', (line) => priced(ground, { kind: 'orders', fields }, line)),
   sales: (fields, ground) =>
-    eachItem(fields, 'lines', (line) => priced(ground, 'sales', [fields, line])),
+    eachItem(fields, 'lines', (line) => priced(ground, { kind: 'sales', fields }, line)),
 };
 
 /** A field that stands first, where it is not there. */
@@ -62,15 +62,17 @@ function eachItem(fields: RawMap, name: string, change: (item: RawMap) => RawMap
   return withValue(fields, [name], items) as RawMap;
 }
 
+/** A record whose lines have prices. */
+interface PricedRecord {
+  readonly kind: 'orders' | 'sales';
+  readonly fields: RawMap;
+}
+
 /** A line of a sale or an order with the product of the lot that it names, and with its price. */
-function priced(
-  { lexicon }: EntryGround,
-  kind: 'orders' | 'sales',
-  [record, typed]: readonly [record: RawMap, line: RawMap],
-): RawMap {
+function priced({ lexicon }: EntryGround, { kind, fields }: PricedRecord, typed: RawMap): RawMap {
   const line = withProduct(lexicon, typed);
   if (line['price'] !== undefined) return line;
-  const price = priceOf({ lexicon, day: textOrEmpty(record['date']) }, record, line);
+  const price = priceOf({ lexicon, day: textOrEmpty(fields['date']) }, fields, line);
   if (price === undefined) return line;
   return lineInOrder(kind, mapping([...Object.entries(line), ['price', price]]));
 }
@@ -127,7 +129,7 @@ function fieldOfRecord(
   return typeof value === 'string' ? value : undefined;
 }
 
-function lineInOrder(kind: 'orders' | 'sales', line: RawMap): RawMap {
+function lineInOrder(kind: PricedRecord['kind'], line: RawMap): RawMap {
   const lines = FIELDS[kind].fields['lines'];
   const names = lines?.type === 'list' && lines.of.type === 'record' ? lines.of.fields : {};
   const known = Object.keys(names).filter((name) => line[name] !== undefined);

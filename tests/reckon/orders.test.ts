@@ -4,7 +4,7 @@ import type { Grade } from '../../src/book.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import { ordersInHand } from '../../src/reckon/sales/order-ware.ts';
 import { orderStandings } from '../../src/reckon/sales/orders.ts';
-import { shareAtHand, type Wanted } from '../../src/reckon/ware/at-hand.ts';
+import { shareAtHand, type WareWanted } from '../../src/reckon/ware/at-hand.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { holds } from '../helpers/law.ts';
 import { told } from '../helpers/minor.ts';
@@ -107,7 +107,7 @@ describe('an order', () => {
 describe('what is at hand', () => {
   const { ware } = flow(BOOK, DAY);
   const GRADES: readonly Grade[] = ['first', 'second'];
-  const wanted: fc.Arbitrary<Wanted> = fc.record({
+  const wanted: fc.Arbitrary<WareWanted> = fc.record({
     product: fc.constantFrom('mug', 'bowl', 'nothing'),
     glaze: fc.constantFrom('green', 'rust', undefined),
     grade: fc.constantFrom(...GRADES),

@@ -98,10 +98,10 @@ const orderDays: Rule = {
   name: 'order-days',
   severity: 'error',
   about: 'An order is due, done or cancelled before the day on which it was ordered.',
-  looks: [each('orders', lookAtDays)],
+  looks: [each('orders', lookAtOrderDays)],
 };
 
-function lookAtDays(order: Order, { say }: EachScene): void {
+function lookAtOrderDays(order: Order, { say }: EachScene): void {
   const { date } = order;
   const words = { due: 'is due', done: 'was done', cancelled: 'was cancelled' } as const;
   for (const key of ['due', 'done', 'cancelled'] as const) {

@@ -29,7 +29,7 @@ export function ordersInHand(
 ): OrderInHand[] {
   const wanted = standings.flatMap((standing) =>
     standing.lines
-      .filter((line) => isWanted(standing, line))
+      .filter((line) => isOpenFor(standing, line))
       .map(({ line, left: count }) => {
         const { product = '', glaze, grade = 'first' } = line;
         return { id: standing.order.id, ware: { product, glaze, grade, count } };
@@ -46,14 +46,14 @@ export function ordersInHand(
     const mine = [...(met.get(standing.order.id) ?? [])];
     const lines = standing.lines.map((line) => ({
       ...line,
-      met: isWanted(standing, line) ? mine.shift() : undefined,
+      met: isOpenFor(standing, line) ? mine.shift() : undefined,
     }));
     const deposit = depositOf(book, standing.order, ware.asOf);
     return { ...standing, lines, agreed: agreedFor(book, standing.order), deposit };
   });
 }
 
-function isWanted({ state }: OrderStanding, { line, left }: OrderedLine): boolean {
+function isOpenFor({ state }: OrderStanding, { line, left }: OrderedLine): boolean {
   return state === 'open' && line.product !== undefined && left > 0;
 }
 

@@ -23,7 +23,7 @@ export interface OrderedLine {
 }
 
 /** A line of a sale that delivers an order, or part of one. */
-export interface Delivery {
+export interface OrderDelivery {
   readonly sale: Sale;
   /** Of the line in its sale. */
   readonly index: number;
@@ -31,7 +31,7 @@ export interface Delivery {
 }
 
 /** More than was ordered: so many pieces of a delivery for which the order has no line, or no room. */
-export interface Beyond extends Delivery {
+export interface Beyond extends OrderDelivery {
   readonly count: number;
 }
 
@@ -43,7 +43,7 @@ export interface OrderStanding {
   readonly state: OrderState;
   readonly lines: readonly OrderedLine[];
   /** By date. */
-  readonly deliveries: readonly Delivery[];
+  readonly deliveries: readonly OrderDelivery[];
   readonly beyond: readonly Beyond[];
 }
 
@@ -75,8 +75,8 @@ function byDueDay(one: Order, other: Order): number {
   return compareTexts(keyOf(one), keyOf(other));
 }
 
-function deliveriesByOrder({ sales }: OrderBook, asOf: Day): ReadonlyMap<string, Delivery[]> {
-  const found = new Map<string, Delivery[]>();
+function deliveriesByOrder({ sales }: OrderBook, asOf: Day): ReadonlyMap<string, OrderDelivery[]> {
+  const found = new Map<string, OrderDelivery[]>();
   const naming = [...recordsHaving(sales as Records<Sale>, 'for-order')]
     .filter(({ date }) => date <= asOf)
     .sort((one, other) => compareTexts(one.date + one.id, other.date + other.id));
@@ -87,12 +87,16 @@ function deliveriesByOrder({ sales }: OrderBook, asOf: Day): ReadonlyMap<string,
   return found;
 }
 
-interface Found {
-  readonly deliveries: readonly Delivery[];
+interface DeliveredFor {
+  readonly deliveries: readonly OrderDelivery[];
   readonly asOf: Day;
 }
 
-function standingOf(book: OrderBook, order: Order, { deliveries, asOf }: Found): OrderStanding {
+function standingOf(
+  book: OrderBook,
+  order: Order,
+  { deliveries, asOf }: DeliveredFor,
+): OrderStanding {
   const delivered = order.lines.map(() => 0);
   const beyond = deliveries.flatMap((delivery) => {
     const count = deliver(book, { order, delivered }, delivery);
@@ -102,23 +106,27 @@ function standingOf(book: OrderBook, order: Order, { deliveries, asOf }: Found):
     const count = delivered[index] ?? 0;
     return { line, delivered: count, left: line.count - count };
   });
-  return { order, state: stateOf(order, lines, asOf), lines, deliveries, beyond };
+  return { order, state: orderState(order, lines, asOf), lines, deliveries, beyond };
 }
 
-function stateOf(order: Order, lines: readonly OrderedLine[], asOf: Day): OrderState {
+function orderState(order: Order, lines: readonly OrderedLine[], asOf: Day): OrderState {
   if (order.cancelled !== undefined && order.cancelled <= asOf) return 'cancelled';
   if (lines.every(({ left }) => left === 0)) return 'delivered';
   return order.done !== undefined && order.done <= asOf ? 'done' : 'open';
 }
 
-interface Filling {
+interface FillingOrder {
   readonly order: Order;
   /** By line of the order; grows. */
   readonly delivered: number[];
 }
 
 /** Puts a delivery to the lines that it fits best, and says how many pieces fit none. */
-function deliver(book: OrderBook, { order, delivered }: Filling, delivery: Delivery): number {
+function deliver(
+  book: OrderBook,
+  { order, delivered }: FillingOrder,
+  delivery: OrderDelivery,
+): number {
   const { line: sold } = delivery;
   const sign = sold.returned === 'yes' ? -1 : 1;
   const isNamed = order.lines.some(
@@ -146,14 +154,14 @@ function deliver(book: OrderBook, { order, delivered }: Filling, delivery: Deliv
 function rankOf(book: OrderBook, wanted: OrderLine, sold: SaleLine): number {
   if (wanted.product === undefined) return wanted.for === sold.for ? 2 : 1;
   if (wanted.product !== sold.product) return 0;
-  const glazes = glazesOf(book, sold);
+  const glazes = glazesSold(book, sold);
   const isKnown = glazes.length > 0 && wanted.glaze !== undefined;
   if (isKnown && !glazes.includes(wanted.glaze)) return 0;
   const sameGrade = gradeOf(wanted) === gradeOf(sold) ? 2 : 0;
   return 2 + sameGrade + (isKnown ? 1 : 0);
 }
 
-function glazesOf({ pieces }: OrderBook, { glaze, lot }: SaleLine): readonly string[] {
+function glazesSold({ pieces }: OrderBook, { glaze, lot }: SaleLine): readonly string[] {
   if (glaze !== undefined) return [glaze];
   return (pieces.get(lot ?? '')?.glazes ?? []).map(({ recipe }) => recipe);
 }

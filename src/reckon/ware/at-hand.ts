@@ -6,7 +6,7 @@ import { STUDIO_PLACE, placeKey, type LotState } from './lot.ts';
 import { lotsStanding } from './ware.ts';
 
 /** So many pieces of a product that somebody wants. */
-export interface Wanted {
+export interface WareWanted {
   readonly product: string;
   /** Absent means any. */
   readonly glaze?: string | undefined;
@@ -35,14 +35,14 @@ interface Pile {
  * is under way. Who takes any glaze takes what nobody else asks for by name, as far as there is some.
  * Seconds meet only what is wanted as seconds, for which nobody makes ware.
  */
-export function shareAtHand(ware: WareFlow, wanted: readonly Wanted[]): Met[] {
+export function shareAtHand(ware: WareFlow, wanted: readonly WareWanted[]): Met[] {
   const piles = pilesOf(ware);
   const named = new Set(wanted.map(({ product, glaze }) => `${product} ${glaze ?? ''}`));
   const isNamed = ({ product, glazes }: Pile): boolean =>
     glazes.some((glaze) => named.has(`${product} ${glaze}`));
   return wanted.map((each) => {
     const fitting = piles
-      .filter((pile) => fits(pile, each))
+      .filter((pile) => meets(pile, each))
       .sort((one, other) => Number(isNamed(one)) - Number(isNamed(other)));
     return meet(fitting, each);
   });
@@ -70,13 +70,13 @@ function addPieces(piles: Map<string, Pile>, state: LotState): void {
     pile.ready[grade] += state.places.get(placeKey(grade, STUDIO_PLACE)) ?? 0;
 }
 
-function fits({ product, glazes }: Pile, wanted: Wanted): boolean {
+function meets({ product, glazes }: Pile, wanted: WareWanted): boolean {
   return (
     product === wanted.product && (wanted.glaze === undefined || glazes.includes(wanted.glaze))
   );
 }
 
-function meet(piles: readonly Pile[], { grade, count }: Wanted): Met {
+function meet(piles: readonly Pile[], { grade, count }: WareWanted): Met {
   let ready = 0;
   for (const pile of piles) {
     const taken = Math.max(0, Math.min(count - ready, pile.ready[grade]));

@@ -12,7 +12,7 @@ import {
   type LineInHand,
   type OrderInHand,
 } from '../../reckon/sales/order-ware.ts';
-import { depositsFor, orderStandings, type Delivery } from '../../reckon/sales/orders.ts';
+import { depositsFor, orderStandings, type OrderDelivery } from '../../reckon/sales/orders.ts';
 import { saleMoney } from '../../reckon/sales/sale-money.ts';
 import { STUDIO_PLACE, piecesAt, type LotState } from '../../reckon/ware/lot.ts';
 import { lotsDuring } from '../../reckon/ware/ware.ts';
@@ -162,7 +162,7 @@ function lotWords(lot: Omit<LotState, 'lot' | 'glaze'>): string {
   return words.filter((word) => word !== false).join(', ');
 }
 
-function deliveredRow(book: Book, { sale, index, line }: Delivery): BackedRow {
+function deliveredRow(book: Book, { sale, index, line }: OrderDelivery): BackedRow {
   const money = saleMoney(book, sale).lines[index];
   const isBack = line.returned === 'yes';
   const paid = paidOn(sale);
