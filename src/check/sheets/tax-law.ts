@@ -1,17 +1,19 @@
 /** Takes what a tax sheet says of the law of its year: rates, limits, periods and days. */
 import { ONE, divide } from '../../number/decimal.ts';
-import type {
-  AllowanceLaw,
-  DuePeriod,
-  EstimateLaw,
-  EstimatePeriod,
-  GoodsLaw,
-  IncomeLimit,
-  MileageRate,
-  PaidAhead,
-  PayeeLaw,
-  SelfEmployment,
+import {
+  SELF_EMPLOYMENT_LINES,
+  type AllowanceLaw,
+  type DuePeriod,
+  type EstimateLaw,
+  type EstimatePeriod,
+  type GoodsLaw,
+  type IncomeLimit,
+  type MileageRate,
+  type PaidAhead,
+  type PayeeLaw,
+  type SelfEmployment,
 } from '../../reckon/tax/tax-law.ts';
+import { keyed } from '../../grouping.ts';
 import type { TaxSheet } from '../../reckon/tax/tax-sheet.ts';
 import {
   fault,
@@ -95,13 +97,18 @@ function rateIn(at: SheetSpot): MileageRate {
 }
 
 function selfIn(at: SheetSpot): SelfEmployment {
-  isRecord(at, ['share', 'social-security', 'medicare', 'wage-base', 'least', 'source']);
+  isRecord(at, ['share', 'social-security', 'medicare', 'wage-base', 'least', 'lines', 'source']);
+  const lines = fieldOf(at, 'lines');
+  const isForm = has(at, 'lines') && isRecord(lines, SELF_EMPLOYMENT_LINES);
   return {
     share: numberIn(fieldOf(at, 'share')),
     socialSecurity: numberIn(fieldOf(at, 'social-security')),
     medicare: numberIn(fieldOf(at, 'medicare')),
     wageBase: numberIn(fieldOf(at, 'wage-base')),
     least: numberIn(fieldOf(at, 'least')),
+    ...(isForm
+      ? { lines: keyed(SELF_EMPLOYMENT_LINES, (key) => textIn(fieldOf(lines, key))) }
+      : {}),
   };
 }
 

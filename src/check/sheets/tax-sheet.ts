@@ -4,6 +4,7 @@ import type { RawMap } from '../../read/raw.ts';
 import {
   CATEGORIES,
   INCOME_AMOUNTS,
+  LINE_WORDS,
   NET_PROFIT,
   SELLING_AMOUNTS,
   STOCK_AMOUNTS,
@@ -23,6 +24,7 @@ import {
   numberIn,
   textIn,
   textsIn,
+  wordIn,
   type Page,
   type SheetSpot,
 } from './sheet-page.ts';
@@ -42,6 +44,7 @@ const SHEET_FIELDS = [
   'source',
   'unverified',
   'cautions',
+  'asks',
   'currency',
   'years',
   'year-starts',
@@ -55,7 +58,19 @@ const SHEET_FIELDS = [
   'limit',
   'updates',
 ];
-const LINE_FIELDS = ['number', 'title', 'takes', 'takes-off', 'adds', 'less', 'share'];
+const LINE_FIELDS = [
+  'number',
+  'title',
+  'takes',
+  'takes-off',
+  'adds',
+  'less',
+  'share',
+  'part',
+  'bold',
+  'says',
+  'itemizes',
+];
 const AMOUNTS = [...INCOME_AMOUNTS, ...SELLING_AMOUNTS, ...STOCK_AMOUNTS, ...CATEGORIES];
 
 /** The sheet, or everything that is wrong with it. Never throws. */
@@ -69,6 +84,7 @@ export function typeTaxSheet(raw: RawMap, origin: SheetOrigin): TaxSheet | reado
     source: has(root, 'source') ? textIn(fieldOf(root, 'source')) : '',
     cautions: textsIn(fieldOf(root, 'cautions')),
     lines: linesIn(fieldOf(root, 'lines')),
+    ...ifSaid(root, 'asks', (at) => ({ asks: textsIn(at) })),
     ...ifSaid(root, 'unverified', (at) => ({ unverified: textIn(at) })),
     ...ifSaid(root, 'currency', (at) => ({ currency: textIn(at) })),
     ...ifSaid(root, 'years', (at) => ({ years: textsIn(at) })),
@@ -101,9 +117,22 @@ function linesIn(lines: SheetSpot): TaxLine[] {
         adds: textsIn(fieldOf(line, 'adds')),
         less: textsIn(fieldOf(line, 'less')),
         ...ifSaid(line, 'share', (at) => ({ share: numberIn(at) })),
+        ...onItsForm(line),
       },
     ];
   });
+}
+
+/** How the line stands on its form. */
+function onItsForm(line: SheetSpot): Pick<TaxLine, 'part' | 'isBold' | 'says' | 'itemizes'> {
+  const says = has(line, 'says') ? wordIn(fieldOf(line, 'says'), LINE_WORDS) : undefined;
+  const bold = has(line, 'bold') ? wordIn(fieldOf(line, 'bold'), ['yes', 'no']) : undefined;
+  return {
+    ...ifSaid(line, 'part', (at) => ({ part: textIn(at) })),
+    ...ifSaid(line, 'itemizes', (at) => ({ itemizes: textIn(at) })),
+    ...(bold === 'yes' ? { isBold: true } : {}),
+    ...(says ? { says } : {}),
+  };
 }
 
 /** A form has lines, that of the profit among them. */
@@ -122,7 +151,7 @@ function checkLines(at: SheetSpot, lines: readonly TaxLine[], categories: readon
   const amounts = [...AMOUNTS, ...categories];
   for (const { key } of lines) {
     const line = fieldOf(at, key);
-    noStrangers(line, { fields: ['adds', 'less'], noun: 'line', known: keys });
+    noStrangers(line, { fields: ['adds', 'less', 'itemizes'], noun: 'line', known: keys });
     noStrangers(line, { fields: ['takes', 'takes-off'], noun: 'amount', known: amounts });
     if (isCircle(lines, key, [])) {
       fault(line, 'this line adds up itself, by way of others', 'take it out of adds or less');

@@ -56,7 +56,23 @@ export interface SelfEmployment {
   readonly wageBase: Decimal;
   /** Nothing is owed on less. */
   readonly least: Decimal;
+  /** Numbers of the lines of its own form, by what is on them. */
+  readonly lines?: SelfEmploymentLines;
 }
+
+/** What the form on self-employment tax asks, in its order. */
+export const SELF_EMPLOYMENT_LINES = [
+  'profit',
+  'earnings',
+  'wage-base',
+  'wages',
+  'social-security',
+  'medicare',
+  'tax',
+  'half',
+] as const;
+
+type SelfEmploymentLines = Readonly<Record<(typeof SELF_EMPLOYMENT_LINES)[number], string>>;
 
 /** A stretch of the year, from its start to a day, when something is due for it. */
 export interface DuePeriod {

@@ -93,6 +93,14 @@ export const CATEGORIES = [
   'other',
 ] as const;
 
+/**
+ * What a line without an amount says: how stock is valued, how far was driven, or that the book doesn't
+ * know and someone has to be asked.
+ */
+export const LINE_WORDS = ['stock-method', 'distance', 'ask'] as const;
+
+export type LineWords = (typeof LINE_WORDS)[number];
+
 /** One line of a form. What it takes and adds counts up, what it takes off counts down. */
 export interface TaxLine {
   /** What it means; lines name each other by it, for numbers change from year to year. */
@@ -107,6 +115,14 @@ export interface TaxLine {
   readonly less: readonly string[];
   /** The part of what it takes that may be deducted, as a fraction of 1; all of it when left out. */
   readonly share?: Decimal;
+  /** The part of the form that it is in. */
+  readonly part?: string;
+  /** Whether the form prints it in bold. */
+  readonly isBold?: boolean;
+  /** In place of an amount. */
+  readonly says?: LineWords;
+  /** Key of the line whose amounts the form wants listed one by one above this line. */
+  readonly itemizes?: string;
 }
 
 /** A whole sheet. Built-in ones have an id; the studio's own ones are called by their file. */
@@ -117,6 +133,8 @@ export interface TaxSheet {
   /** Why its lines and figures are not to be relied on yet. */
   readonly unverified?: string;
   readonly cautions: readonly string[];
+  /** What the program doesn't do, as questions to ask of whoever files. */
+  readonly asks?: readonly string[];
   readonly currency?: string;
   /** Business years that it is for; any when left out. */
   readonly years?: readonly string[];
@@ -180,7 +198,8 @@ export function lineAmounts(
     taken.set(line.key, add(taken.get(line.key) ?? NO_MONEY, signed));
   }
   const done = new Map<string, Money>();
-  for (const { key } of sheet.lines) lineAmount(key, { sheet, taken, done });
+  for (const { key, says } of sheet.lines)
+    if (says === undefined) lineAmount(key, { sheet, taken, done });
   return done;
 }
 

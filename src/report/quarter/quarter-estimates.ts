@@ -1,13 +1,14 @@
 /** Parts of the tax summary on when what is due, and on what of the period is closed. */
 import type { Day } from '../../book.ts';
 import { counted } from '../../in-words.ts';
-import { decimal, type Decimal } from '../../number/decimal.ts';
+import type { Decimal } from '../../number/decimal.ts';
 import { less, type Money } from '../../number/money.ts';
 import type { Estimate } from '../../reckon/tax/estimated-tax.ts';
 import type { Instalment } from '../../reckon/tax/instalments.ts';
 import type { TaxPeriod } from '../../reckon/tax/tax-period.ts';
 import { nextOn, type TaxSheet } from '../../reckon/tax/tax-sheet.ts';
 import type { FromRows, QuarterPart, QuarterRow } from './quarter-rows.ts';
+import { shareInWords } from './tax-words.ts';
 
 /** A record that was changed after its days were closed. */
 interface ChangedRecord {
@@ -174,11 +175,6 @@ function ratesOf({
     social: `${shareInWords(socialSecurity)} of it up to ${wageBase.toString()}, ${sheet}`,
     medicare: `${shareInWords(medicare)} of it, ${sheet}`,
   };
-}
-
-/** `22.5%`, of a fraction of 1. */
-export function shareInWords(rate: Decimal): string {
-  return `${rate.times(decimal(100)).toString()}%`;
 }
 
 /** When a cumulative update to the end of the period is due, where the sheet says. */

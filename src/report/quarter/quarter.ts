@@ -29,8 +29,9 @@ import {
 } from './quarter-rows.ts';
 import { amountName } from './tax-words.ts';
 import { salesTaxPart } from './quarter-sales-tax.ts';
-import { basesPart, drivingPart, gapsPart } from './quarter-beside.ts';
-import { lineFigures, sheetPart } from './quarter-sheet.ts';
+import { lastingPart, questionsPart, selfEmploymentPart } from './quarter-filing.ts';
+import { formParts, lineFigures } from './quarter-form.ts';
+import { basesPart, drivingPart, gapsPart } from './quarter-sheet.ts';
 import type { Column, Table } from '../table.ts';
 import type { Flows } from '../../reckon/flows.ts';
 
@@ -123,12 +124,19 @@ function quarterParts(context: QuarterContext): QuarterPart[] {
     isByRate: isByRate(book, period.yearFrom),
   };
   const estimates = estimatesIn(view, { ...asked, rate });
+  const isWhole = period.name === period.year;
+  const { mileage } = driving;
   return [
+    ...formParts(accounts, { book, sheet, mileage, isWhole }),
+    ...(isWhole ? [selfEmploymentPart(book, accounts, sheet)] : []),
+    ...estimateParts(estimates, { rate, sheet }),
+    lastingPart(view, accounts, sheet),
+    ...(isWhole ? [questionsPart(sheet)] : []),
     incomePart(accounts, naming),
     salesTaxPart(taxByPlace(view, spans[0]), taxByPlace(view, spans[1])),
     expensePart(accounts, naming),
     goodsPart({ book, asOf: view.asOf }, accounts, lineOf),
-    profitPart(accounts, lineFigures(accounts, { sheet, categories })),
+    profitPart(accounts, lineFigures(accounts, book, sheet)),
     drivingPart(accounts, driving),
     gapsPart(book, taxGaps(view, period, sheet)),
     basesPart(cash, accrual, {
@@ -138,8 +146,6 @@ function quarterParts(context: QuarterContext): QuarterPart[] {
       ],
       shown: view.basis,
     }),
-    sheetPart(accounts, sheet, book),
-    ...estimateParts(estimates, { rate, sheet }),
   ];
 }
 
