@@ -34,7 +34,7 @@ export function quarterNotes(view: TaxView, asked: NotesAsked): string[] {
   return sentences(
     'A summary for a tax preparer, not advice: local rules and licensed advice decide what counts, and where.',
     view.asOf < period.to && `The period is not over: these figures go up to ${view.asOf}.`,
-    sheet.unverified !== undefined && `Not verified: ${sheet.unverified}`,
+    sheet.unverified !== undefined && `Not verified: ${sheet.unverified}.`,
     view.basis === 'cash'
       ? `Cash basis: sales and expenses count on the day they were paid. ${goodsWords(sheet)}`
       : 'Accrual basis: sales and expenses count on their dates, classes as they are given.',
