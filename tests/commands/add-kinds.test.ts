@@ -5,7 +5,7 @@ import { addRecords as add } from '../../src/commands/records/add.ts';
 import { planAdd } from '../../src/entry/add.ts';
 import { exampleWords } from '../../src/entry/examples.ts';
 import { expandRecord } from '../../src/entry/expand.ts';
-import { fieldOptions, readOptions } from '../../src/entry/fields.ts';
+import { readOptions } from '../../src/entry/fields.ts';
 import { lexiconOf } from '../../src/entry/lexicon.ts';
 import { run } from '../helpers/command-world.ts';
 import { inGit } from '../helpers/git.ts';
