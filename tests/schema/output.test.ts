@@ -122,7 +122,7 @@ describe('the published schemas of JSON output', () => {
     const { counts, problems, risks } = JSON.parse(out) as ReviewDocument;
     expect(counts).toMatchObject({ added: 1, changed: 1, removed: 1 });
     expect(problems.new.length).toBeGreaterThan(0);
-    expect(counts['moved']).toBeGreaterThan(20);
+    expect(counts['moved']).toBeGreaterThan(5);
     expect(risks.length).toBeGreaterThan(0);
     expect(faultsOf('review', out.replace('"verdict"', '"verdct"'))).not.toEqual([]);
   });
