@@ -74,7 +74,7 @@ async function bodyOf(
   const { table, headings } = forReading(whole);
   const columns = columnsOf(table);
   if (table.rows.length === 0 || columns.length === 0) return NOTHING_TO_SHOW;
-  const fitted = fitting(table, columns, width);
+  const fitted = linesFitting(table, columns, width);
   const parts = {
     totals: table.totals !== undefined,
     headings: wrappedHeadings(headings, width),
@@ -96,7 +96,7 @@ interface FittedLines extends Fitted {
 type LinesBelow = (row: number | 'total') => readonly string[];
 
 /** The columns; where a row of them is taller than two lines, the narrow ones where there are any. */
-function fitting(table: Table, columns: readonly ShownColumn[], width: number): FittedLines {
+function linesFitting(table: Table, columns: readonly ShownColumn[], width: number): FittedLines {
   const lines = fittedLines(table, columns, width);
   const { narrow, rows } = table;
   const isTall = (row: number | 'total'): boolean =>
