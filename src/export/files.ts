@@ -6,7 +6,7 @@ import { counted, revisionWords } from '../in-words.ts';
 import { tableLines } from '../render/csv.ts';
 import { renderContents, type ContentsItem } from '../render/html/document.ts';
 import { spanInWords } from '../report/head.ts';
-import type { Revision } from '../report/table.ts';
+import type { BookCommit } from '../report/table.ts';
 import { flatten } from './flatten.ts';
 import { type DataTable, type PackageHead, type Resource, dataPackage } from './package.ts';
 import { behindTable, recordsTable, type NamedReport, type RecordIndex } from './records.ts';
@@ -20,7 +20,7 @@ interface ExportSource {
   /** The days of the reports on what happened, and the day of those on how things are. */
   readonly days: { readonly from: Day; readonly to: Day; readonly end: Day };
   /** The commit whose book it is, where it is not the one on the disk. */
-  readonly revision?: Revision | undefined;
+  readonly revision?: BookCommit | undefined;
 }
 
 /** A file of an export: its path, with forward slashes, and its text, whole or in pieces. */

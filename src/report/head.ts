@@ -5,7 +5,7 @@ import { decimalOf, total, type Money } from '../number/money.ts';
 import { revisionWords } from '../in-words.ts';
 import { once } from '../once.ts';
 import { digitsOf } from '../reckon/booked.ts';
-import type { Cell, ColumnOf, Revision, Row, Table, TableHead } from './table.ts';
+import type { Cell, ColumnOf, BookCommit, Row, Table, TableHead } from './table.ts';
 
 /** The head of a table on the book as it is on a day. */
 export function tableHead(book: Book, asOf: Day): TableHead {
@@ -14,7 +14,7 @@ export function tableHead(book: Book, asOf: Day): TableHead {
 }
 
 /** A table on the book of a commit says so in its head. */
-export function ofRevision(table: Table, revision: Revision | undefined): Table {
+export function ofRevision(table: Table, revision: BookCommit | undefined): Table {
   if (!revision) return table;
   const { sheet, below } = table;
   const title = [sheet?.title ?? '', revisionWords(revision)].join(' · ');

@@ -60,7 +60,7 @@ export type Row = Readonly<Record<string, Cell | undefined>>;
 export type Behind = () => readonly (readonly string[])[] | undefined;
 
 /** A commit as it was asked for, and its id. */
-export interface Revision {
+export interface BookCommit {
   readonly name: string;
   readonly id: string;
 }
@@ -76,7 +76,7 @@ export interface Table {
   /** The currency's minor digits (ISO 4217). */
   readonly minorDigits: number;
   /** The commit whose book it is, where it is not the one on the disk. */
-  readonly revision?: Revision | undefined;
+  readonly revision?: BookCommit | undefined;
   readonly columns: readonly Column[];
   readonly rows: readonly Row[];
   readonly totals?: Row;
