@@ -26,6 +26,7 @@ const LOADERS: Loaders = {
   quarter: async () => (await import('./reports/quarter.ts')).quarter,
   galleries: showing(async () => (await import('./reports/galleries.ts')).galleries),
   fairs: showing(async () => (await import('./reports/fairs.ts')).fairs),
+  trace: showing(async () => (await import('./reports/trace.ts')).trace),
   review: async () => (await import('./review/review.ts')).review,
   export: async () => (await import('./reports/export.ts')).exportBook,
   forget: async () => (await import('./studio/forget.ts')).forget,

@@ -27,6 +27,7 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
   quarter: [['2026-Q1'], AT, ['2026-Q1', '--filed', '--sheet', 'plain']],
   galleries: [AT],
   fairs: [AT],
+  trace: [['s260402cd'], ['mug', ...AT]],
   forget: [[]],
   review: [['main'], ['main', 'work'], ['main..PARTIAL']],
   export: [['OUT']],
