@@ -41,6 +41,15 @@ export function has(spotted: SheetSpot, key: string): boolean {
   return fieldOf(spotted, key).raw !== undefined;
 }
 
+/** What a field of a mapping comes to; nothing where it has none. */
+export function ifSaid<T extends object>(
+  spotted: SheetSpot,
+  key: string,
+  read: (at: SheetSpot) => T,
+): Partial<T> {
+  return has(spotted, key) ? read(fieldOf(spotted, key)) : {};
+}
+
 /** Whether it is a mapping with these fields only; says which one is not known. */
 export function isRecord(spotted: SheetSpot, known: readonly string[]): boolean {
   const { raw } = spotted;
@@ -97,6 +106,17 @@ export function numberIn(spotted: SheetSpot): Decimal {
     'write it as 0.45 or 12.4%',
   );
   return decimal(0);
+}
+
+/** One of some words; undefined for any other, which is a fault. */
+export function wordIn<T extends string>(spotted: SheetSpot, words: readonly T[]): T | undefined {
+  const said = textIn(spotted);
+  const word = words.find((each) => each === said);
+  if (said === '' || word !== undefined) return word;
+  const near = nearest(said, words);
+  const hint = didYouMean(near, `it is ${words.join(' or ')}`, '');
+  fault(spotted, `${placeName(spotted)} is "${said}"`, hint);
+  return undefined;
 }
 
 /** A month and day, `04-05`; 29 February is none. */
