@@ -6,7 +6,8 @@ import { originOf, type TraceStart } from '../../src/reckon/tracing/start.ts';
 import { traced, type Trace } from '../../src/reckon/tracing/trace.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { holds } from '../helpers/law.ts';
-import { shelfLife, type Pot, type ShelfLife } from './support/shelf-life.ts';
+import type { Pot, ShelfLife } from './support/kept-life.ts';
+import { shelfLife } from './support/shelf-life.ts';
 
 const seeds = fc.integer({ min: 0, max: 2 ** 31 - 1 });
 
@@ -80,8 +81,8 @@ it('recorded ≤ true ≤ possible, of each line by which pieces left', () => {
         for (const key of counts(traced, ({ left: lines }) => lines.at(-1)).keys())
           expect([...lines.keys()]).toContain(key);
         const truly = new Map<string, number>();
-        for (const pot of traced.life.pots.filter(traced.has))
-          for (const line of pot.left) truly.set(line, (truly.get(line) ?? 0) + 1);
+        const gone = traced.life.pots.filter(traced.has).flatMap((pot) => pot.left);
+        for (const line of gone) truly.set(line, (truly.get(line) ?? 0) + 1);
         for (const [key, each] of lines) within(truly.get(key) ?? 0, each, key);
       }
     }),

@@ -85,7 +85,7 @@ const usedUp = cachedFor((book: Book): ReadonlyMap<string, Day> => {
   for (const uses of byName.values()) {
     const bags = uses[0] === undefined ? [] : suppliesNamed(book, uses[0]);
     const day = bags.some(({ kind }) => kind !== 'bag') ? undefined : dayUsedUp(bags, uses);
-    if (day !== undefined) for (const { key } of bags) days.set(key, day);
+    for (const { key } of day === undefined ? [] : bags) days.set(key, day ?? '');
   }
   return days;
 });

@@ -37,9 +37,8 @@ export const lotFirings = cachedFor(
   (book: Pick<Book, 'firings'>): ReadonlyMap<string, readonly LotFiring[]> => {
     const found = new Map<string, LotFiring[]>();
     const inOrder = [...book.firings.values()].sort(byDate);
-    for (const firing of inOrder)
-      for (const line of firing.load)
-        if (line.lot !== undefined) addTo(found, line.lot, { firing, line });
+    const lines = inOrder.flatMap((firing) => firing.load.map((line) => ({ firing, line })));
+    for (const each of lines) if (each.line.lot !== undefined) addTo(found, each.line.lot, each);
     return found;
   },
 );
