@@ -12,6 +12,7 @@ import type { AskedOf, CommandOf, OptionsOf } from '../catalogue.ts';
 import { findInTime, type StudioFound } from '../studio/find-studio.ts';
 import { openFound, type OpenedBook } from '../studio/open.ts';
 import { refuse, rendered, showAnswer, leftOutText, type ShownAnswer } from './show.ts';
+import { estimatesSoon } from './estimates-soon.ts';
 import { filedIn } from './filed.ts';
 import { notADay } from './span.ts';
 import { saggarCommand, shellQuoted } from '../records/undo.ts';
@@ -64,6 +65,7 @@ async function dayAnswer(
     uncommitted: uncommitted?.files.length,
     uncompared: [...(uncommitted?.uncompared ?? [])],
     filed: filedIn(opened),
+    estimates: estimatesSoon(opened),
     ...(!commit && { typed: (step: NextStep) => typedStep(step, opened, options) }),
     ...(records && { records }),
   });

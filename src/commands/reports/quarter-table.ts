@@ -6,6 +6,8 @@ import { sheetsInCommit } from '../../read/git/blobs.ts';
 import { openRepository } from '../../read/git/repository.ts';
 import { isSheetFile, readSheet, sheetsOnDisk, type OwnSheet } from '../../read/tax-sheet.ts';
 import { flow } from '../../reckon/flow.ts';
+import { isByRate, mileageRate } from '../../reckon/tax/tax-expenses.ts';
+import type { TaxSheet } from '../../reckon/tax/tax-sheet.ts';
 import { quarterOn, taxPeriod, type TaxPeriod } from '../../reckon/tax/tax-period.ts';
 import type { SinceClosed } from '../../report/quarter/quarter-estimates.ts';
 import { quarterTable } from '../../report/quarter/quarter.ts';
@@ -109,9 +111,34 @@ function summaryOf(
   const chosen = chooseSheet({ own, studio: book.studio, named, year: period.year });
   if (isRefusal(chosen)) return chosen;
   const { sheet, words: sheetWords } = chosen;
+  const refusal = withoutRate(opened, sheet, period);
+  if (refusal) return refusal;
+  const sheetBefore = sheetOfYearBefore(opened, { own, named, year: period.year });
   const filed = filedIn(opened).filter((each) => each.period.name === period.name);
-  const asked = { period, sheet, sheetWords, basis, taxRate, ...since, filed };
+  const asked = { period, sheet, sheetBefore, sheetWords, basis, taxRate, ...since, filed };
   return quarterTable(book, flow(book, asOf), asked);
+}
+
+/** Where the rate for the distance is deducted, another year's would make a wrong profit. */
+function withoutRate(
+  { book }: Pick<OpenedBook, 'book'>,
+  sheet: TaxSheet,
+  { year, yearFrom }: TaxPeriod,
+): Refusal | undefined {
+  if (!isByRate(book, yearFrom) || mileageRate(sheet, year)?.rates.length) return undefined;
+  return {
+    refused: `studio.yaml says car: mileage, and the sheet ${sheet.id} has no rate for ${year}: name a sheet that has one with --sheet, or write car: actual`,
+  };
+}
+
+/** The sheet of the year before; undefined where there is none for just that year. */
+export function sheetOfYearBefore(
+  { book: { studio } }: Pick<OpenedBook, 'book'>,
+  { own, named, year }: Pick<Parameters<typeof chooseSheet>[0], 'own' | 'named' | 'year'>,
+): TaxSheet | undefined {
+  const before = String(Number(year) - 1).padStart(4, '0');
+  const chosen = chooseSheet({ own, studio, named, year: before });
+  return isRefusal(chosen) ? undefined : chosen.sheet;
 }
 
 /** The quarter or year that is named, else the quarter that the day is in. */

@@ -1,13 +1,15 @@
 /** What others have paid ahead, for a day's end: deposits, certificates and lessons still to be given. */
 import type { Advance, Book } from '../../book.ts';
 import { counted } from '../../in-words.ts';
-import { type Money, NO_MONEY, opposite, total } from '../../number/money.ts';
+import { addDays, daysBetween } from '../../number/date.ts';
+import { type Money, NO_MONEY, less, opposite, total } from '../../number/money.ts';
 import type { OpenAdvance } from '../../reckon/sales/advance.ts';
 import { digitsOf } from '../../reckon/booked.ts';
 import type { ClassOwed } from '../../reckon/sales/enrolment.ts';
 import { type DayView, type Section, sectionOf } from './day-sections.ts';
 import { amountText } from './day-words.ts';
 import type { Row } from '../table.ts';
+import type { Estimate } from '../../reckon/tax/estimated-tax.ts';
 import { type FiledLine, type FiledPeriod, movedLines } from '../../reckon/tax/filed.ts';
 import { NET_PROFIT } from '../../reckon/tax/tax-sheet.ts';
 
@@ -89,4 +91,26 @@ function profitText(book: Book, { difference }: FiledLine): string {
 
 function linesText(lines: readonly FiledLine[]): string {
   return `${counted(lines.length, 'line')} differ${lines.length === 1 ? 's' : ''} from what was filed`;
+}
+
+const DAYS_AHEAD = 14;
+
+/** Payments of estimated tax that are due within two weeks; none where nothing is to be paid. */
+export function estimateSections(
+  { book, figures: { asOf } }: DayView,
+  estimates: readonly Estimate[],
+): Section[] {
+  const last = addDays(asOf, DAYS_AHEAD);
+  const soon = estimates.filter(
+    ({ due, asked }) => due >= asOf && due <= last && asked.inAll > asked.before,
+  );
+  if (soon.length === 0) return [];
+  const rows = soon.map(({ from, to, due, asked }) => {
+    const amount = less(asked.inAll, asked.before);
+    const says = `${amountText(amount, digitsOf(book))} due ${due}, for ${from} to ${to}`;
+    return { what: due, amount, since: due, days: daysBetween(asOf, due), says };
+  });
+  return [
+    sectionOf('estimated-tax', { label: 'Estimated tax', group: MONEY_GROUP, lead: '' }, rows),
+  ];
 }

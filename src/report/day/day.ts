@@ -3,8 +3,9 @@ import type { Book } from '../../book.ts';
 import { counted } from '../../in-words.ts';
 import { ONE } from '../../number/decimal.ts';
 import { dayFigures, type DayFigures } from '../../reckon/day.ts';
+import type { Estimate } from '../../reckon/tax/estimated-tax.ts';
 import type { FiledPeriod } from '../../reckon/tax/filed.ts';
-import { aheadSections, filedSections } from './day-ahead.ts';
+import { aheadSections, estimateSections, filedSections } from './day-ahead.ts';
 import { daySections, sectionOf, type Section } from './day-sections.ts';
 import { weekdayText } from './day-words.ts';
 import { tableHead } from '../head.ts';
@@ -21,6 +22,8 @@ interface DayAround {
   readonly uncompared?: readonly (readonly [file: string, through: string])[];
   /** What was filed, beside what there is now. */
   readonly filed?: readonly FiledPeriod[];
+  /** Estimated tax whose payments are still to be made. */
+  readonly estimates?: readonly Estimate[];
   /** A command as it is to be typed for this studio; absent where it is the book of a commit. */
   readonly typed?: (step: NextStep) => string;
   /** The day's records one by one, where they are asked for. */
@@ -60,6 +63,7 @@ export function dayReport(book: Book, flows: Flows, around: DayAround): Table {
     ...daySections({ book, figures }),
     ...aheadSections({ book, figures }),
     ...filedSections(book, around.filed ?? []),
+    ...estimateSections({ book, figures }, around.estimates ?? []),
     bookSection(around),
     ...uncomparedSections(around),
     ...nextSections(figures, around),
