@@ -7,7 +7,7 @@ import { NO_MONEY, times, total, type Money } from '../../number/money.ts';
 import { booked } from '../booked.ts';
 
 /** What was kept, with the lots that it is of. */
-export interface KeptWare {
+export interface WareForOneself {
   readonly amount: Money;
   readonly behind: readonly string[];
 }
@@ -15,7 +15,7 @@ export interface KeptWare {
 /**
  * The price of the day: the lot's own, that of a second, or the product's; nothing where there is none.
  */
-export function keptAtPrice(book: Book, { from, to }: Span): KeptWare {
+export function keptAtPrice(book: Book, { from, to }: Span): WareForOneself {
   const kept = [...recordsDuring(book.pieces, { from, to })].flatMap((lot) =>
     (lot.gone ?? [])
       .filter(({ how, date }) => how === 'kept' && date >= from && date <= to)

@@ -6,7 +6,7 @@ import { flow } from '../flow.ts';
 import { expenseAmounts } from './tax-expenses.ts';
 import { incomeAmounts, sellingAmounts } from './tax-income.ts';
 import { goodsCost, isAtPrice, type GoodsCost } from './goods-cost.ts';
-import { keptAtPrice, type KeptWare } from './own-use.ts';
+import { keptAtPrice, type WareForOneself } from './own-use.ts';
 import { NET_PROFIT, lineAmounts, type Amounts, type TaxSheet } from './tax-sheet.ts';
 import { totalAmount, type TaxAmount, type TaxView } from './tax-view.ts';
 import { type Goods, type MaterialValue, goodsBetween, materialValue } from '../stock/where.ts';
@@ -20,7 +20,7 @@ export interface TaxAccount {
   /** What is deducted for goods, on the basis and by the law of the sheet. */
   readonly goodsCost: GoodsCost;
   /** Ware for one's own use at its price, where the law of the sheet counts it so. */
-  readonly kept: KeptWare | undefined;
+  readonly kept: WareForOneself | undefined;
   readonly totalIncome: Money;
   readonly totalExpenses: Money;
   readonly grossProfit: Money;

@@ -261,13 +261,13 @@ function lineAmount(key: string, filling: Filling): Money {
   const line = sheet.lines.find((each) => each.key === key);
   const all = (keys: readonly string[] = []): Money =>
     total(keys.map((each) => lineAmount(each, filling)));
-  const own = shareOf(line, taken.get(key) ?? NO_MONEY);
+  const own = sharedPart(line, taken.get(key) ?? NO_MONEY);
   const amount = less(add(own, all(line?.adds)), all(line?.less));
   done.set(key, amount);
   return amount;
 }
 
-function shareOf(line: TaxLine | undefined, amount: Money): Money {
+function sharedPart(line: TaxLine | undefined, amount: Money): Money {
   return line?.share ? fractionOf(amount, line.share) : amount;
 }
 

@@ -33,7 +33,7 @@ export interface UsedUnpaid {
 const NOTHING_UNPAID: UsedUnpaid = { amount: NO_MONEY, behind: [] };
 
 /** Part of a purchase that was drawn. */
-interface Drawn {
+interface DrawnPart {
   /** The purchase. */
   readonly by: string;
   readonly value: Money;
@@ -80,7 +80,7 @@ interface Arrival {
 }
 
 /** Every draw on a material part by part, by what it was drawn from: first in, first out. */
-function drawnOf(movements: readonly Movement[], onHand: Measure): Drawn[] {
+function drawnOf(movements: readonly Movement[], onHand: Measure): DrawnPart[] {
   const before = movements.reduce((left, { quantity }) => lessOf(left, quantity), onHand);
   const arrivals: Arrival[] = [{ by: '', quantity: before, value: NO_MONEY, left: before }];
   return movements.flatMap((movement) => {
@@ -91,7 +91,7 @@ function drawnOf(movements: readonly Movement[], onHand: Measure): Drawn[] {
   });
 }
 
-function drawFirst(arrivals: readonly Arrival[], to: Movement): Drawn[] {
+function drawFirst(arrivals: readonly Arrival[], to: Movement): DrawnPart[] {
   let wanted = oppositeOf(to.quantity);
   return arrivals.flatMap((arrival) => {
     const { by, quantity, value } = arrival;
