@@ -1,7 +1,7 @@
 /** How a book is looked at for tax: on which basis, up to which day, and amounts with their records. */
 import type { Book, Day, Paid } from '../../book.ts';
 import { grouped } from '../../grouping.ts';
-import { add, total, type Money } from '../../number/money.ts';
+import { add, addUnder, total, type Money } from '../../number/money.ts';
 import { incomeFacts } from '../sales/income.ts';
 import { type Basis, type IncomeFact, marginOf } from '../sales/income-fact.ts';
 import type { Span } from '../../number/date.ts';
@@ -36,7 +36,12 @@ export interface TaxAmount {
   readonly amount: Money;
   /** Ids of the records behind it. */
   readonly behind: readonly string[];
+  /** What each of them brings to it; left out where there is one. */
+  readonly brought?: Brought;
 }
+
+/** What records bring to an amount, by their ids; they add up to it. */
+export type Brought = ReadonlyMap<string, Money>;
 
 /** Adds up the amounts of one item; items stay in the order in which they came first. */
 export function gathered(amounts: readonly TaxAmount[]): TaxAmount[] {
@@ -45,8 +50,20 @@ export function gathered(amounts: readonly TaxAmount[]): TaxAmount[] {
     const [first] = group;
     if (!first) return [];
     const behind = [...new Set(group.flatMap((each) => each.behind))].sort();
-    return [{ ...first, amount: totalAmount(group), behind }];
+    const brought = broughtBy(group.flatMap(partsOf));
+    return [{ ...first, amount: totalAmount(group), behind, brought }];
   });
+}
+
+function partsOf({ amount, behind, brought }: TaxAmount): (readonly [string, Money])[] {
+  return [...(brought ?? behind.slice(0, 1).map((id) => [id, amount] as const))];
+}
+
+/** Adds up what the same records bring. */
+export function broughtBy(parts: Iterable<readonly [id: string, amount: Money]>): Brought {
+  const brought = new Map<string, Money>();
+  for (const [id, amount] of parts) addUnder(brought, id, amount);
+  return brought;
 }
 
 /** All amounts together. */

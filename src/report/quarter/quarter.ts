@@ -8,8 +8,9 @@ import type { Span } from '../../number/date.ts';
 import { basisDifferences } from '../../reckon/tax/tax-bases.ts';
 import { mileageIn } from '../../reckon/tax/tax-expenses.ts';
 import { taxGaps } from '../../reckon/tax/tax-gaps.ts';
-import { taxByPlace } from '../../reckon/tax/sales-tax.ts';
-import type { TaxPeriod } from '../../reckon/tax/tax-period.ts';
+import { processedIn } from '../../reckon/tax/processed.ts';
+import { taxByPlace, taxReturns } from '../../reckon/tax/sales-tax.ts';
+import { quartersOf, type TaxPeriod } from '../../reckon/tax/tax-period.ts';
 import { taxAccount } from '../../reckon/tax/tax-profit.ts';
 import { lineFor, type TaxSheet } from '../../reckon/tax/tax-sheet.ts';
 import { taxView, type TaxAmount, type TaxView } from '../../reckon/tax/tax-view.ts';
@@ -28,6 +29,7 @@ import {
   tableRow,
 } from './quarter-rows.ts';
 import { amountName } from './tax-words.ts';
+import { processedParts, returnParts } from './quarter-returns.ts';
 import { salesTaxPart } from './quarter-sales-tax.ts';
 import { lastingPart, questionsPart, selfEmploymentPart } from './quarter-filing.ts';
 import { formParts } from './quarter-form.ts';
@@ -93,6 +95,7 @@ export function quarterTable(book: Book, flows: Flows, asked: QuarterAsked): Tab
     ],
     partedBy: 'part',
     leavesOutZeros: true,
+    notesFirst: true,
     ...leadsOf(parts),
   };
 }
@@ -118,12 +121,15 @@ function quarterParts(context: QuarterContext): QuarterPart[] {
   const mileage = sheet.mileage && mileageIn(view, period, sheet.mileage);
   const estimates = estimatesIn(view, sheet, { period, rate });
   const isWhole = period.name === period.year;
+  const returned = isWhole ? quartersOf(period.year, book.studio.yearStarts) : [period];
   return [
     ...formParts(accounts, { book, sheet, mileage, isWhole }),
     ...(isWhole ? [selfEmploymentPart(book, accounts, sheet)] : []),
     ...estimateParts(estimates, { rate, sheet }),
     lastingPart(view, accounts, sheet),
     ...(isWhole ? [questionsPart(sheet)] : []),
+    ...returnParts(taxReturns(view, returned), returned),
+    ...(isWhole ? processedParts(book, processedIn(view, spans[0])) : []),
     incomePart(accounts, naming),
     salesTaxPart(taxByPlace(view, spans[0]), taxByPlace(view, spans[1])),
     expensePart(accounts, naming),
