@@ -7,6 +7,7 @@ import { type Basis, type IncomeFact, marginOf } from '../sales/income-fact.ts';
 import type { Span } from '../../number/date.ts';
 import { paidOn } from '../sales/paid.ts';
 import type { Flows } from '../flows.ts';
+import type { TaxSheet } from './tax-sheet.ts';
 
 /** A book on one basis. */
 export interface TaxView {
@@ -16,6 +17,8 @@ export interface TaxView {
   readonly asOf: Day;
   /** The book run through to that day. */
   readonly flows: Flows;
+  /** The sheet whose law holds; without one goods go by stock, and cars by what they cost. */
+  readonly sheet?: TaxSheet | undefined;
 }
 
 /** A book as it is for tax on a basis: the studio's own when none is given. */
@@ -24,7 +27,7 @@ export function taxView(book: Book, flows: Flows, basis = book.studio.basis ?? '
 }
 
 /** What decides when a bill counts. */
-export type Billed = Pick<TaxView, 'book' | 'basis' | 'asOf'>;
+export type Billed = Pick<TaxView, 'book' | 'basis' | 'asOf' | 'sheet'>;
 
 /** An amount of the summary. */
 export interface TaxAmount {
@@ -36,7 +39,7 @@ export interface TaxAmount {
   readonly amount: Money;
   /** Ids of the records behind it. */
   readonly behind: readonly string[];
-  /** What each of them brings to it; left out where there is one. */
+  /** What each of them brings to it; left out where there is one, or where that is not known. */
   readonly brought?: Brought;
 }
 
@@ -50,17 +53,24 @@ export function gathered(amounts: readonly TaxAmount[]): TaxAmount[] {
     const [first] = group;
     if (!first) return [];
     const behind = [...new Set(group.flatMap((each) => each.behind))].sort();
-    const brought = broughtBy(group.flatMap(partsOf));
-    return [{ ...first, amount: totalAmount(group), behind, brought }];
+    const parts = group.map(partsOf);
+    const isKnown = parts.every((each) => each !== undefined);
+    const brought = isKnown ? { brought: broughtBy(parts.flat()) } : {};
+    return [{ ...first, amount: totalAmount(group), behind, ...brought }];
   });
 }
 
-function partsOf({ amount, behind, brought }: TaxAmount): (readonly [string, Money])[] {
-  return [...(brought ?? behind.slice(0, 1).map((id) => [id, amount] as const))];
+/** Undefined where several records bring an amount and nobody knows how much each. */
+function partsOf({ amount, behind, brought }: TaxAmount): Parts | undefined {
+  if (brought) return [...brought];
+  const [only, ...others] = behind;
+  return only === undefined || others.length > 0 ? undefined : [[only, amount]];
 }
 
+type Parts = readonly (readonly [id: string, amount: Money])[];
+
 /** Adds up what the same records bring. */
-export function broughtBy(parts: Iterable<readonly [id: string, amount: Money]>): Brought {
+export function broughtBy(parts: Parts): Brought {
   const brought = new Map<string, Money>();
   for (const [id, amount] of parts) addUnder(brought, id, amount);
   return brought;
