@@ -1,4 +1,4 @@
-/** What records bring to the figures of a table, also to those that are put together from other rows. */
+/** What records bring to the figures of a table, also to those that are put addedUp from other rows. */
 import { NO_MONEY, addUnder, opposite, type Money } from '../number/money.ts';
 import type { RecordAmounts, Table } from './table.ts';
 
@@ -14,7 +14,7 @@ export function broughtTo(table: Table, key: string, row: number): RecordAmounts
   if (plus.length + less.length === 0) return ofNothing(table, key, row);
   const added = plus.map((at) => broughtTo(table, key, at));
   const off = less.map((at) => broughtTo(table, key, at));
-  return [...added, ...off].includes(undefined) ? undefined : together(added, off);
+  return [...added, ...off].includes(undefined) ? undefined : addedUp(added, off);
 }
 
 /** A zero that no record is behind is known whole. */
@@ -23,7 +23,7 @@ function ofNothing({ rows, behind }: Table, key: string, row: number): RecordAmo
   return isNothing ? new Map<string, Money>() : undefined;
 }
 
-function together(added: readonly RecordAmounts[], off: readonly RecordAmounts[]): RecordAmounts {
+function addedUp(added: readonly RecordAmounts[], off: readonly RecordAmounts[]): RecordAmounts {
   const sums = new Map<string, Money>();
   for (const each of added) for (const [id, amount] of each ?? []) addUnder(sums, id, amount);
   for (const each of off)

@@ -17,17 +17,17 @@ export const CHARGED = ['sales', 'shipping', 'tax', 'taken', 'used', 'otherwise'
 /** What gross is and what is kept of it, beside that. */
 const FIGURES = [...CHARGED, 'gross', 'refunds', 'fees'] as const;
 
-type Figure = (typeof FIGURES)[number];
+type ProcessedFigure = (typeof FIGURES)[number];
 
 /**
  * A reader or a shop in a period. Gross = sales + shipping + tax + advances taken − advances used − what was
  * paid otherwise + refunds; what is paid out = gross − refunds − fees.
  */
-export interface Processed extends Readonly<Record<Figure, Brought>> {
+export interface Processed extends Readonly<Record<ProcessedFigure, Brought>> {
   readonly channel: string;
 }
 
-interface Payment extends Readonly<Record<Figure, Money>> {
+interface Payment extends Readonly<Record<ProcessedFigure, Money>> {
   readonly id: string;
 }
 

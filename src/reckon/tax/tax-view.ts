@@ -53,7 +53,7 @@ export function gathered(amounts: readonly TaxAmount[]): TaxAmount[] {
     const [first] = group;
     if (!first) return [];
     const behind = [...new Set(group.flatMap((each) => each.behind))].sort();
-    const parts = group.map(partsOf);
+    const parts = group.map(broughtByOne);
     const isKnown = parts.every((each) => each !== undefined);
     const brought = isKnown ? { brought: broughtBy(parts.flat()) } : {};
     return [{ ...first, amount: totalAmount(group), behind, ...brought }];
@@ -61,16 +61,16 @@ export function gathered(amounts: readonly TaxAmount[]): TaxAmount[] {
 }
 
 /** Undefined where several records bring an amount and nobody knows how much each. */
-function partsOf({ amount, behind, brought }: TaxAmount): Parts | undefined {
+function broughtByOne({ amount, behind, brought }: TaxAmount): BroughtParts | undefined {
   if (brought) return [...brought];
   const [only, ...others] = behind;
   return only === undefined || others.length > 0 ? undefined : [[only, amount]];
 }
 
-type Parts = readonly (readonly [id: string, amount: Money])[];
+type BroughtParts = readonly (readonly [id: string, amount: Money])[];
 
 /** Adds up what the same records bring. */
-export function broughtBy(parts: Parts): Brought {
+export function broughtBy(parts: BroughtParts): Brought {
   const brought = new Map<string, Money>();
   for (const [id, amount] of parts) addUnder(brought, id, amount);
   return brought;

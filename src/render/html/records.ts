@@ -140,7 +140,7 @@ function* rowRecords(page: ReportPage, place: RowPlace): Generator<Markup> {
 }
 
 /** Records with what each brings, where that is known. */
-interface ListedRecords {
+interface BroughtList {
   readonly records: readonly RecordLine[];
   readonly amounts: RecordAmounts;
   readonly table: Table;
@@ -148,7 +148,7 @@ interface ListedRecords {
 
 function* recordList(
   page: ReportPage,
-  { records, amounts, table }: ListedRecords,
+  { records, amounts, table }: BroughtList,
 ): Generator<Markup> {
   if (records.length === 0) return;
   const shown = (amount: Money): string => setApart(moneyText(amount, table.minorDigits));

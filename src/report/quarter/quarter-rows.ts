@@ -82,14 +82,14 @@ function amountRows(
       amount: inPeriod.get(item)?.amount ?? NO_MONEY,
       toDate: inYear.get(item)?.amount ?? NO_MONEY,
       sheetLine: lineOf(counts),
-      ...recordsOf(inPeriod.get(item), inYear.get(item)),
+      ...recordsBeside(inPeriod.get(item), inYear.get(item)),
     };
   });
 }
 
 const NO_RECORDS: Pick<TaxAmount, 'behind' | 'brought'> = { behind: [], brought: new Map() };
 
-function recordsOf(
+function recordsBeside(
   { behind, brought }: typeof NO_RECORDS = NO_RECORDS,
   { behind: behindToDate, brought: broughtToDate }: typeof NO_RECORDS = NO_RECORDS,
 ): Pick<QuarterRow, 'behind' | 'behindToDate' | 'brought' | 'broughtToDate'> {
