@@ -7,7 +7,7 @@ import { csvLines } from '../render/csv.ts';
 import { tableHead } from '../report/head.ts';
 import type { Cell, Column } from '../report/table.ts';
 import type { DataTable, ForeignKey } from './package.ts';
-import { saleFigures } from './sale-figures.ts';
+import { saleFigures } from '../report/sale-figures.ts';
 import { fieldLeaves, recordLeaves, type FieldValues, type Leaf } from './leaves.ts';
 
 /** A value of a record, with the keys of the row that it stands in. */

@@ -3,7 +3,15 @@ import type { Book, Sale, SaleLine } from '../book.ts';
 import { total, type Money } from '../number/money.ts';
 import { cachedFor, madeOnce } from '../once.ts';
 import { saleMoney, type LineMoney, type SaleMoney } from '../reckon/sales/sale-money.ts';
-import type { Leaf } from './leaves.ts';
+import type { Cell, Column } from './table.ts';
+
+/** A column with the figure of a sale or of a line of one. */
+interface SaleColumn {
+  readonly column: Column;
+  readonly to: undefined;
+  readonly required: boolean;
+  readonly pick: (of: unknown) => Cell;
+}
 
 /** Of a whole sale. */
 const OF_SALE: readonly (readonly [string, string, (money: SaleMoney) => Money])[] = [
@@ -30,7 +38,7 @@ function discountOf({ lines }: SaleMoney): Money {
 }
 
 /** The columns that are beside those of the records, by the table that they are of. */
-export function saleFigures(book: Book): Readonly<Partial<Record<string, readonly Leaf[]>>> {
+export function saleFigures(book: Book): Readonly<Partial<Record<string, readonly SaleColumn[]>>> {
   const moneyOf = cachedFor((sale: Sale) => saleMoney(book, sale));
   const lines = madeOnce(() => {
     const all = [...book.sales.values()].flatMap((sale) => moneyOf(sale).lines);
@@ -49,7 +57,11 @@ export function saleFigures(book: Book): Readonly<Partial<Record<string, readonl
   };
 }
 
-function moneyLeaf(key: string, title: string, pick: (of: unknown) => Money | undefined): Leaf {
+function moneyLeaf(
+  key: string,
+  title: string,
+  pick: (of: unknown) => Money | undefined,
+): SaleColumn {
   return {
     column: { key, title, type: 'money' },
     to: undefined,
