@@ -35,11 +35,11 @@ export function reviewMarkdown(review: Review): string {
   const counts = [recordsText(review), problemsText(review)].map(escapeMarkdown).join(' ');
   const top = [MARKER, `**${escapeMarkdown(verdict)}**`, escapeMarkdown(headText(review)), counts];
   const parts: CommentPart[] = [
-    { title: 'New problems', turn: 3, head: [], lines: problemLines(brought) },
+    { title: 'New problems', turn: 3, head: [], lines: foldedProblems(brought) },
     { title: 'Look at these first', turn: 2, head: [], lines: risks.map(riskLine) },
     { ...figuresPart(review), turn: 1 },
     { title: 'Changes, field by field', turn: 4, head: [], lines: changeLines(changes) },
-    { title: 'Problems that are gone', turn: 5, head: [], lines: problemLines(mended) },
+    { title: 'Problems that are gone', turn: 5, head: [], lines: foldedProblems(mended) },
     { title: 'Notes', turn: 0, head: [], lines: notes.map((note) => `- ${escapeMarkdown(note)}`) },
   ];
   const there = parts.filter(({ lines }) => lines.length > 0);
@@ -87,7 +87,7 @@ function fitting(lines: readonly string[], room: number): readonly string[] {
   return end < 0 ? lines : lines.slice(0, end);
 }
 
-function problemLines(problems: readonly ReviewProblem[]): string[] {
+function foldedProblems(problems: readonly ReviewProblem[]): string[] {
   return problemGroups(problems).map(({ shown, more }) =>
     [...shown.map(problemLine), ...(more === '' ? [] : [`- ${escapeMarkdown(more)}`])].join('\n'),
   );
