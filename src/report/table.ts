@@ -29,7 +29,7 @@ export interface Column {
   readonly bar?: boolean;
   /** Said below the row in text when the line is too short for all columns, the highest number first. */
   readonly drop?: number;
-  /** Whether it names what the row is of, and so needs no head where it is said below the row. */
+  /** Whether it names what the row is of, or says when: it needs no head below the row, and is not soon narrowed. */
   readonly isName?: boolean;
   /** Key of the column that has the unit of each row's figure. */
   readonly unitFrom?: string;
@@ -59,6 +59,12 @@ export type Row = Readonly<Record<string, Cell | undefined>>;
 /** Ids by row, gathered when they are first asked for. */
 export type Behind = () => readonly (readonly string[])[] | undefined;
 
+/** A commit as it was asked for, and its id. */
+export interface BookCommit {
+  readonly name: string;
+  readonly id: string;
+}
+
 export interface Table {
   /** The report's name, as the command. */
   readonly report: string;
@@ -69,11 +75,15 @@ export interface Table {
   readonly currency: string;
   /** The currency's minor digits (ISO 4217). */
   readonly minorDigits: number;
+  /** The commit whose book it is, where it is not the one on the disk. */
+  readonly revision?: BookCommit | undefined;
   readonly columns: readonly Column[];
   readonly rows: readonly Row[];
   readonly totals?: Row;
   /** Which columns add up to which, innermost first. */
   readonly sums?: readonly AddedUp[];
+  /** What text has in place of the columns where a row of them would take more than two lines. */
+  readonly narrow?: Pick<Table, 'columns' | 'sums'>;
   /** Sentences below the table: estimates, cautions, what was left out. */
   readonly notes: readonly string[];
   /**
@@ -124,4 +134,4 @@ export interface Reckoning {
 }
 
 /** Whose book it is, of which day and in which currency. */
-export type TableHead = Pick<Table, 'studio' | 'asOf' | 'currency' | 'minorDigits'>;
+export type TableHead = Pick<Table, 'studio' | 'asOf' | 'revision' | 'currency' | 'minorDigits'>;
