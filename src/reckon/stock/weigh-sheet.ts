@@ -20,7 +20,7 @@ export function solidsOf({ densityOfSolids }: Recipe): Decimal {
 export type MixWeight = Pick<Mixed, 'baseWeight'> | Pick<Mixed, 'totalWeight'>;
 
 /** One material on the sheet. */
-export interface SheetLine {
+export interface LineToWeigh {
   readonly material: string;
   readonly part: 'base' | 'addition';
   readonly weight: Measure;
@@ -36,7 +36,7 @@ export function weighSheet(
   book: Book,
   flows: Flows,
   { version, weight }: { readonly version: RecipeVersion; readonly weight: MixWeight },
-): readonly SheetLine[] | undefined {
+): readonly LineToWeigh[] | undefined {
   const mix = weighedMix(version, weight);
   let running = NO_QUANTITY;
   return mix?.parts.map((each, at) => {
@@ -76,7 +76,7 @@ export interface BlendStep {
  * Undefined where one of the bases is empty.
  */
 export function lineBlend(
-  [one, other]: readonly [RecipeVersion, RecipeVersion],
+  { one, other }: Readonly<Record<'one' | 'other', RecipeVersion>>,
   weight: MixWeight,
   steps: number,
 ): readonly BlendStep[] | undefined {
