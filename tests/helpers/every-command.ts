@@ -29,6 +29,7 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
   weigh: [['celadon', '1 kg'], ['celadon', '1 kg', ...AT]],
   orders: [[], AT],
   fairs: [AT],
+  trace: [['s260402cd'], ['mug', ...AT]],
   forget: [[]],
   review: [['main'], ['main', 'work'], ['main..PARTIAL']],
   export: [['OUT'], ['OUT-then', ...AT]],
