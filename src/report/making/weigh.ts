@@ -13,7 +13,7 @@ import {
   solidsOf,
   weighSheet,
   type MixWeight,
-  type SheetLine,
+  type LineToWeigh,
 } from '../../reckon/stock/weigh-sheet.ts';
 import { cautionInWords } from '../cautions.ts';
 import { backed, tableHead } from '../head.ts';
@@ -38,12 +38,12 @@ export interface WeighAsked {
 const BOX: Column = { key: 'box', title: 'Done', type: 'text' };
 
 /** Scales for grams show tenths, those for pounds and ounces thousandths. */
-function placesOf(unit: Unit): number {
+function scalePlaces(unit: Unit): number {
   return unit === 'g' ? 1 : 3;
 }
 
 function sheetColumns({ unit, hasBoxes }: WeighAsked): readonly Column[] {
-  const places = placesOf(unit);
+  const places = scalePlaces(unit);
   return [
     { key: 'part', title: 'Part', type: 'text' },
     ...(hasBoxes ? [BOX] : []),
@@ -85,7 +85,7 @@ export function weighTable(book: Book, flows: Flows, asked: WeighAsked): Table |
   };
 }
 
-function slopOf({ recipe, gravity }: WeighAsked, lines: readonly SheetLine[]): Slop | undefined {
+function slopOf({ recipe, gravity }: WeighAsked, lines: readonly LineToWeigh[]): Slop | undefined {
   const dry = lines.at(-1)?.running;
   if (gravity === undefined || dry === undefined) return undefined;
   return slopOfDry(inBaseUnits(dry), { gravity, solids: solidsOf(recipe) });
@@ -94,7 +94,7 @@ function slopOf({ recipe, gravity }: WeighAsked, lines: readonly SheetLine[]): S
 function lineRow(
   book: Book,
   { stock }: Flows,
-  { line, asked }: { readonly line: SheetLine; readonly asked: WeighAsked },
+  { line, asked }: { readonly line: LineToWeigh; readonly asked: WeighAsked },
 ): Row {
   const { material, part, weight, running, left, cost } = line;
   const { unit = 'g' } = stock.pools.get(material) ?? {};
@@ -119,14 +119,13 @@ function waterRow({ water }: Slop, { unit }: WeighAsked): Row {
 function sheetNotes(
   book: Book,
   { recipe, version, gravity, recordedBy }: WeighAsked,
-  { lines, slop }: { readonly lines: readonly SheetLine[]; readonly slop: Slop | undefined },
+  { lines, slop }: { readonly lines: readonly LineToWeigh[]; readonly slop: Slop | undefined },
 ): string[] {
   const short = lines.filter(({ left }) => left !== undefined && left < NO_QUANTITY);
   const solids = solidsOf(recipe);
-  const ofSolids =
-    solids === USUAL_SOLIDS
-      ? `${solids.toString()} g/mL, as is usual`
-      : `${solids.toString()} g/mL`;
+  const ofSolids = solids.eq(USUAL_SOLIDS)
+    ? `${solids.toString()} g/mL, as is usual`
+    : `${solids.toString()} g/mL`;
   return sentences(
     version.note !== undefined && `This version: ${version.note}`,
     short.length > 0 && `Not enough in stock: ${short.map(({ material }) => material).join(', ')}.`,
@@ -159,7 +158,7 @@ export interface BlendAsked extends WeighAsked {
 /** A line blend: a column for each mix; undefined where one of the bases is empty. */
 export function blendTable(book: Book, flows: Flows, asked: BlendAsked): Table | undefined {
   const { recipe, version, other, otherVersion, weight, steps, unit, amount } = asked;
-  const mixes = lineBlend([version, otherVersion], weight, steps);
+  const mixes = lineBlend({ one: version, other: otherVersion }, weight, steps);
   if (!mixes) return undefined;
   const materials = [...new Set(mixes.flatMap(({ weights }) => [...weights.keys()]))];
   const inShown = (value: Decimal): Decimal => convert(value, 'g', unit) ?? value;
@@ -180,7 +179,7 @@ export function blendTable(book: Book, flows: Flows, asked: BlendAsked): Table |
       { key: 'material', title: 'Material', type: 'id' },
       ...mixes.map(({ share }, at): Column => {
         const title = `${roundTo(share.times(decimal(100)), 1).toString()}%`;
-        return { key: `mix${at + 1}`, title, type: 'quantity', unit, places: placesOf(unit) };
+        return { key: `mix${at + 1}`, title, type: 'quantity', unit, places: scalePlaces(unit) };
       }),
     ],
     rows,
