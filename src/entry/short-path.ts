@@ -13,7 +13,7 @@ import type { Amendable } from './amendment.ts';
 export function withWholePath(text: string, { kind, raw }: Amendable): string | Refused {
   const [, name = '', rest = ''] = /^([^.=]+)([.=].*)$/s.exec(text) ?? [];
   if (Object.hasOwn(FIELDS[kind].fields, name)) return text;
-  const [only, ...others] = placesOf(raw, name);
+  const [only, ...others] = placesNamed(raw, name);
   if (!only) return text;
   if (others.length === 0) return `${pathWords(only)}${rest}`;
   const all = [only, ...others].map((path) => pathWords(path));
@@ -21,10 +21,10 @@ export function withWholePath(text: string, { kind, raw }: Amendable): string | 
 }
 
 /** Where a name is a key below the record's own fields. */
-function placesOf(value: Raw, name: string, path: Path = []): readonly Path[] {
-  if (isList(value)) return value.flatMap((item, at) => placesOf(item, name, [...path, at]));
+function placesNamed(value: Raw, name: string, path: Path = []): readonly Path[] {
+  if (isList(value)) return value.flatMap((item, at) => placesNamed(item, name, [...path, at]));
   if (!isMap(value)) return [];
   return Object.entries(value).flatMap(([key, inner]) =>
-    key === name ? [[...path, key]] : placesOf(inner, name, [...path, key]),
+    key === name ? [[...path, key]] : placesNamed(inner, name, [...path, key]),
   );
 }
