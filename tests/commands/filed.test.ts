@@ -1,5 +1,5 @@
 /** What was filed: written, shown beside what there is now, and told of where it has moved. */
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Asked } from '../../src/commands/world.ts';
 import { inGit } from '../helpers/git.ts';
@@ -234,39 +234,6 @@ describe('a filed period', () => {
     );
     const before = await run('check', folder, { asOf: '2026-05-01' });
     expect(before.out).toContain('filed-differs');
-  });
-
-  it.each([
-    ['a test', 'tests.yaml', 't1: { date: 2026-02-01, kind: tile, result: 4, colour: red }', true],
-    ['a later expense', 'spent/b.yaml', 'e9: { date: 2026-04-02, to: X, for: rent-place }', true],
-    [
-      'one that was paid then',
-      'spent/b.yaml',
-      'e9: { date: 2026-04-02, paid: 2026-03-02, to: X }',
-      false,
-    ],
-    [
-      'an expense of then',
-      'spent/b.yaml',
-      'e9: { date: 2026-03-31, to: X, for: rent-place }',
-      false,
-    ],
-    [
-      'an expense without a day',
-      'spent/b.yaml',
-      'e9: { date: 2026-04-31, to: X, for: bank, amount: 3 }',
-      false,
-    ],
-    ['a material', 'materials.yaml', 'clay: { name: Clay }', false],
-    ['a file that is no YAML', 'spent/b.yaml', 'e9: { date: 2026-04-02', false],
-  ])('differs or not while %s has an error', async (_, file, text, isSaid) => {
-    const folder = await fileQuarter();
-    writeFileSync(`${folder}/spent.yaml`, FILES['spent.yaml'].replace('40', '45'));
-    mkdirSync(`${folder}/spent`);
-    writeFileSync(`${folder}/${file}`, `${text}\n`);
-    const { out } = await run('check', folder);
-    expect(out).toMatch(/: error: /);
-    expect(out.includes('filed-differs')).toBe(isSaid);
   });
 
   it('can be filed once a day', async () => {
