@@ -89,17 +89,27 @@ export function periodsWords(
 ): string {
   if (!first) return '';
   const name = figureName(first.figure);
-  const state = first.isClosed ? 'closed' : `over since ${first.period.to}`;
+  const state = first.isClosed ? closedWords(first) : `over since ${first.period.to}`;
   const more = others.slice(0, MOST_PERIODS - 1).map((each) => {
     const own = figureName(each.figure);
-    return `${own === name ? '' : `${own} `}of ${each.period.name}${byWords(each.figure, writing)}`;
+    return `${own === name ? '' : `${own} `}of ${quarterName(each)}${byWords(each.figure, writing)}`;
   });
   const left = others.length - more.length;
   return [
-    `${name} of ${first.period.name}, ${state}, would change${byWords(first.figure, writing)}`,
+    `${name} of ${quarterName(first)}, ${state}, would change${byWords(first.figure, writing)}`,
     ...more,
     ...(left > 0 ? [`and ${counted(left, 'more quarter')}`] : []),
   ].join(', ');
+}
+
+/** Of a quarter that is closed in part only, the name of all of it. */
+function quarterName({ period: { name } }: MovedPeriod): string {
+  return name.replace(/ .*/, '');
+}
+
+function closedWords(moved: MovedPeriod): string {
+  const { name, to } = moved.period;
+  return name === quarterName(moved) ? 'closed' : `closed through ${to}`;
 }
 
 function byWords(figure: MovedFigure, { minorDigits, isHidden }: AmountWriting): string {

@@ -1,5 +1,5 @@
 /** From which day on a change can move a figure of a report, so that no more reports are made than need be. */
-import { MOVES } from '../../schema/generated/moves.js';
+import type { MOVES } from '../../schema/generated/moves.js';
 import { EVENT_KINDS, type Book, type Day, type Entry, type Kind } from '../book.ts';
 import { addDays, isDay } from '../number/date.ts';
 import { quarterOn, taxPeriod, type TaxPeriod } from '../reckon/tax/tax-period.ts';
@@ -108,7 +108,7 @@ export function quartersReached(
 ): readonly string[] {
   const reaching = changes.filter((change) => reachOf(change) === 'ever');
   if (reaching.length === 0) return [];
-  const all = Object.values(books);
+  const all = [books.old, books.now];
   const isAll = reaching.some(({ kind, before, after }) => {
     return !isEvent(kind) || [before, after].some(isOpening);
   });

@@ -11,14 +11,14 @@ import {
   type Faulty,
   type RecordChange,
 } from './changes.ts';
-import { CLOSED_PERIOD_CHANGED, closedChanges, reopened } from './closed.ts';
+import { CLOSED_PERIOD_CHANGED, closedChanges } from './closed.ts';
+import { closedFindings } from './closed-findings.ts';
 import { compareReports, withoutHidden, type Compared } from './compared.ts';
 import type { ReportedBook } from './all-reports.ts';
 import type { FieldChange } from './fields.ts';
 import type { Consequence } from './figures.ts';
 import { movedFilings, withFilings, type FiledSide } from './filed.ts';
-import { causesOf, type PeriodCause } from './moved-causes.ts';
-import { periodsWords } from './moved-periods.ts';
+import { causesOf } from './moved-causes.ts';
 import { reachesFigures } from './reach.ts';
 import { shownFigures } from './shown-figures.ts';
 import type { MovedFigure } from './report-figures.ts';
@@ -180,44 +180,6 @@ function headOf({
     from: old.name,
     to: now.name,
   };
-}
-
-/** What a change does to the closed period: the figures that it moves there, and whether it is still closed. */
-function closedFindings(
-  speech: Speech,
-  changes: readonly RecordChange[],
-  causes: readonly PeriodCause[],
-): Finding[] {
-  const { name: rule, severity } = CLOSED_PERIOD_CHANGED;
-  const finding = (change: RecordChange, message: string, hint: string): Finding => {
-    return { rule, severity, at: placeOfChange(speech, change), message, hint };
-  };
-  const minorDigits = digitsOf(speech.old.book);
-  const writing = { minorDigits, isHidden: speech.hidden.prices };
-  return [
-    ...changes.flatMap((change) => currencyFindings(speech, change, finding)),
-    ...causes
-      .filter(({ isClosed }) => isClosed)
-      .map(({ change, moved, hint }) => finding(change, periodsWords(moved, writing), hint)),
-    ...changes.flatMap((change) =>
-      reopened(change, speech.old.book.studio.closedThrough).map(({ message, hint }) =>
-        finding(change, `${titleOfRecord(change)}: ${message}`, hint),
-      ),
-    ),
-  ];
-}
-
-/** Amounts of a closed period that would count in another currency: no figure of it says so. */
-function currencyFindings(
-  { old, now }: Speech,
-  change: RecordChange,
-  finding: (change: RecordChange, message: string, hint: string) => Finding,
-): Finding[] {
-  const { closedThrough, currency } = old.book.studio;
-  const to = now.book.studio.currency;
-  if (change.kind !== 'studio' || closedThrough === undefined || to === currency) return [];
-  const message = `every amount through ${closedThrough}, closed, would be ${to} and not ${currency}; none is converted`;
-  return [finding(change, message, `write ${currency}`)];
 }
 
 function renamedIds(changes: readonly RecordChange[]): ReadonlyMap<string, string> {
