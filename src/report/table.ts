@@ -29,7 +29,7 @@ export interface Column {
   readonly bar?: boolean;
   /** Said below the row in text when the line is too short for all columns, the highest number first. */
   readonly drop?: number;
-  /** Whether it names what the row is of, and so needs no head where it is said below the row. */
+  /** Whether it names what the row is of, or says when: it needs no head below the row, and is not soon narrowed. */
   readonly isName?: boolean;
   /** Key of the column that has the unit of each row's figure. */
   readonly unitFrom?: string;
@@ -74,6 +74,8 @@ export interface Table {
   readonly totals?: Row;
   /** Which columns add up to which, innermost first. */
   readonly sums?: readonly AddedUp[];
+  /** What text has in place of the columns where a row of them would take more than two lines. */
+  readonly narrow?: Pick<Table, 'columns' | 'sums'>;
   /** Sentences below the table: estimates, cautions, what was left out. */
   readonly notes: readonly string[];
   /**
@@ -97,10 +99,20 @@ export interface Table {
   };
   /** Which other rows a row is reckoned from, in the order of the rows. */
   readonly reckoned?: readonly (Reckoning | undefined)[];
+  /** How rows are set out for people, in the order of the rows. */
+  readonly emphases?: readonly Emphasis[];
   /** What people read in place of the rows, which are for programs alone then. */
   readonly sheet?: Sheet;
   /** Another table that people read below it; its rows are among those of this one for programs. */
   readonly below?: Table;
+}
+
+/** How a row is set out for people. */
+export interface Emphasis {
+  /** Whether it is shown though its figures are all zero. */
+  readonly kept: boolean | undefined;
+  /** Whether a page has it in bold; undefined where that goes by its adding up others. */
+  readonly strong: boolean | undefined;
 }
 
 /** How a row comes out of others of its table, by their numbers from 0. */

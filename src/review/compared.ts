@@ -73,6 +73,7 @@ const WITHOUT_NAMES: ReadonlySet<string> = new Set([
   'costs',
   'fairs',
   'galleries',
+  'orders',
   'pieces',
 ]);
 

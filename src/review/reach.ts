@@ -56,6 +56,7 @@ const PRODUCTS: Unmoving<'products'> = {
   wholesale: 'now',
   second: 'now',
   care: 'nowhere',
+  discontinued: 'now',
   note: 'nowhere',
 };
 const KILNS: Unmoving<'kilns'> = { name: 'nowhere', space: 'now', note: 'nowhere' };

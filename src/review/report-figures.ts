@@ -33,6 +33,7 @@ const ROW_KEYS: Readonly<Record<string, readonly string[]>> = {
   'pieces product': ['product', 'glaze'],
   'pieces place': ['place', 'product', 'glaze', 'stage', 'grade'],
   galleries: ['gallery'],
+  orders: ['order'],
   fairs: ['fair'],
   costs: ['product'],
   day: ['section', 'what', 'kind'],
