@@ -92,7 +92,6 @@ const SHOWN: readonly ShownFigure[] = [
   { name: 'you owe', of: debts('you-owe') },
   { name: 'paid ahead', of: debts('paid-ahead') },
   { name: 'to make for order', of: rows('orders', '', 'toMake') },
-  { name: 'open of order', of: rows('orders', '', 'open') },
   { name: 'cost of firing', of: rows('firings', '', 'total') },
   { name: 'pieces lost', of: rowsOfAll('losses', 'firing', 'lost') },
   { name: 'seconds fired', of: rowsOfAll('losses', 'firing', 'second') },
