@@ -7,7 +7,7 @@ import type { Reason, RiskWhy } from './reasons.ts';
 import { fieldSentence, fieldWords, type Speech } from './words.ts';
 
 /** What follows from a setting that is not what it was. */
-const SETTINGS: Readonly<Record<string, string>> = {
+const SETTING_WORDS: Readonly<Record<string, string>> = {
   currency: 'every amount of the book counts in the other currency, and none is converted',
   basis: 'money counts on other days',
   'stock-value': 'stock and what ware cost are valued in another way',
@@ -59,7 +59,7 @@ function isMoving({ kind }: RecordChange): (field: FieldChange) => boolean {
 }
 
 function settingReason(speech: Speech, change: RecordChange, field: FieldChange): Reason {
-  const follows = SETTINGS[String(field.path[0])];
+  const follows = SETTING_WORDS[String(field.path[0])];
   const sentence = fieldSentence(fieldWords(speech, change, field));
   return { why: 'settings', text: follows === undefined ? sentence : `${sentence}: ${follows}` };
 }

@@ -84,25 +84,25 @@ export function losesTheSame(
   return JSON.stringify(summed(before)) === JSON.stringify(summed(after));
 }
 
-type Outcome = readonly [what: string, count: number];
+type LossCount = readonly [what: string, count: number];
 
-function outcomesIn(book: Book, kind: RecordChange['kind'], entry: Entry | undefined): Outcome[] {
+function outcomesIn(book: Book, kind: RecordChange['kind'], entry: Entry | undefined): LossCount[] {
   if (!entry) return [];
   if (kind === 'pieces') {
     const { product, lost = [] } = entry as Lot;
-    return lost.map(({ count }): Outcome => [`${product} made lost`, count]);
+    return lost.map(({ count }): LossCount => [`${product} made lost`, count]);
   }
   if (kind !== 'firings') return [];
   const { id, load } = entry as Firing;
   return load.flatMap((line) => {
     const of = line.lot === undefined ? '' : (book.pieces.get(line.lot)?.product ?? line.lot);
-    return (['first', 'second', 'lost'] as const).map((key): Outcome => {
+    return (['first', 'second', 'lost'] as const).map((key): LossCount => {
       return [`${id} ${of} ${key}`, line[key] ?? 0];
     });
   });
 }
 
-function summed(outcomes: readonly Outcome[]): [string, number][] {
+function summed(outcomes: readonly LossCount[]): [string, number][] {
   const sums = new Map<string, number>();
   for (const [what, count] of outcomes) sums.set(what, (sums.get(what) ?? 0) + count);
   return [...sums]

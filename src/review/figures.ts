@@ -3,7 +3,7 @@ import { grouped } from '../grouping.ts';
 import { setApart } from '../in-words.ts';
 import { ZERO, roundTo, type Decimal } from '../number/decimal.ts';
 import type { ColumnType } from '../report/table.ts';
-import type { Figure } from './report-figures.ts';
+import type { ReportFigure } from './report-figures.ts';
 
 /** One figure that comes out otherwise; undefined where there is none. */
 export interface Consequence {
@@ -15,8 +15,8 @@ export interface Consequence {
   readonly unit?: string;
   /** Whether it is of a quarter that is closed. */
   readonly isClosed?: boolean;
-  readonly before: Figure | undefined;
-  readonly after: Figure | undefined;
+  readonly before: ReportFigure | undefined;
+  readonly after: ReportFigure | undefined;
 }
 
 /** One figure before and after; what is not there is empty. */
@@ -91,7 +91,7 @@ function wordsOfFigure(each: Consequence, minorDigits: number): FigureWords[] {
 
 const NO_WORD = 'none';
 
-function wordOf(figure: Figure | undefined): string {
+function wordOf(figure: ReportFigure | undefined): string {
   return typeof figure === 'string' && figure !== '' ? figure : NO_WORD;
 }
 

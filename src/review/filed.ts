@@ -77,12 +77,12 @@ export function movedFilings(
 }
 
 /** So many lines of a filing are said, the profit first. */
-const MOST_LINES = 3;
+const MOST_FILED = 3;
 
 function fewLines(reasons: readonly string[]): readonly string[] {
-  const left = reasons.length - MOST_LINES;
+  const left = reasons.length - MOST_FILED;
   if (left <= 0) return reasons;
-  return [...reasons.slice(0, MOST_LINES), `and ${counted(left, 'more line')} of it`];
+  return [...reasons.slice(0, MOST_FILED), `and ${counted(left, 'more line')} of it`];
 }
 
 function lineReasons(before: FiledFigure, { lines }: FiledFigures, isHidden: boolean): string[] {

@@ -19,7 +19,7 @@ export interface PeriodCause {
 }
 
 /** The causes of what moved, those of closed quarters first, then those that moved one furthest. */
-export function causesOf(
+export function periodCauses(
   periods: readonly MovedPeriod[],
   changes: readonly RecordChange[],
   { closedThrough }: Studio,

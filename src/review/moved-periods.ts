@@ -39,7 +39,7 @@ export function movedPeriods(
 }
 
 /** Rows of the summary that estimate, compare or remind, and so were not filed. */
-const NOT_FILED = /^(?:estimate\.|missing\.|basis\.|line\.)/;
+const NOT_FILED = /^(?:estimate\.|missing\.|basis\.|line\.|distance)/;
 
 const COUNTED: ReadonlySet<string> = new Set(['money', 'count', 'quantity']);
 

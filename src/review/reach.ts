@@ -8,13 +8,13 @@ import { isEvent } from './days.ts';
 import { isFields } from './value.ts';
 
 /** What a field is in: no figure at all, those of how things are now, or those of any day. */
-type Reach = 'nowhere' | 'now' | 'ever';
+type FigureReach = 'nowhere' | 'now' | 'ever';
 
 /** The fields of definitions and settings that no event rests on; every other one reaches all days. */
 type Unmoving<K extends keyof typeof MOVES> = {
   readonly [
     F in keyof (typeof MOVES)[K] as (typeof MOVES)[K][F] extends 'nothing' ? F : never
-  ]: Reach;
+  ]: FigureReach;
 };
 
 const STUDIO: Unmoving<'studio'> = {
@@ -31,6 +31,7 @@ const STUDIO: Unmoving<'studio'> = {
   'closed-through': 'nowhere',
   'lead-days': 'now',
   categories: 'ever',
+  car: 'ever',
   note: 'nowhere',
 };
 const MATERIALS: Unmoving<'materials'> = {
@@ -64,7 +65,7 @@ const TARIFFS: Unmoving<'tariffs'> = { note: 'nowhere' };
 const CHANNELS: Unmoving<'channels'> = { name: 'nowhere', note: 'nowhere' };
 
 /** Which figures a field reaches that no event rests on: the compiler finds one that is missing. */
-const REACHES: Partial<Readonly<Record<Kind | 'studio', Readonly<Record<string, Reach>>>>> = {
+const REACHES: Partial<Readonly<Record<Kind | 'studio', Readonly<Record<string, FigureReach>>>>> = {
   studio: STUDIO,
   materials: MATERIALS,
   recipes: RECIPES,
@@ -78,7 +79,7 @@ const REACHES: Partial<Readonly<Record<Kind | 'studio', Readonly<Record<string, 
 /** Kinds whose records are in no figure. */
 const WITHOUT_FIGURES: ReadonlySet<Kind | 'studio'> = new Set(['tests', 'filed']);
 
-function reachOf({ kind, became, fields }: RecordChange): Reach {
+function reachOf({ kind, became, fields }: RecordChange): FigureReach {
   if (became === 'moved' || WITHOUT_FIGURES.has(kind)) return 'nowhere';
   if (became === 'added') return kind === 'tariffs' || isEvent(kind) ? 'ever' : 'now';
   if (became !== 'changed' && became !== 'renamed') return 'ever';
@@ -87,7 +88,7 @@ function reachOf({ kind, became, fields }: RecordChange): Reach {
 }
 
 /** Which figures a field of a record, or of the settings, is in. */
-export function fieldReach(kind: Kind | 'studio', key: string): Reach {
+export function fieldReach(kind: Kind | 'studio', key: string): FigureReach {
   return key === 'note' ? 'nowhere' : (REACHES[kind]?.[key] ?? 'ever');
 }
 

@@ -12,12 +12,12 @@ export interface MovedFigure extends Omit<MadeReport, 'table'> {
   readonly column: string;
   readonly type: ColumnType;
   readonly unit: string | undefined;
-  readonly before: Figure | undefined;
-  readonly after: Figure | undefined;
+  readonly before: ReportFigure | undefined;
+  readonly after: ReportFigure | undefined;
 }
 
 /** A figure, or a word that stands for how things are: `ok`, `order now`. */
-export type Figure = Decimal | string;
+export type ReportFigure = Decimal | string;
 
 /** What stands for the row of totals. */
 export const TOTAL = 'total';
@@ -138,13 +138,13 @@ function unitIn(row: Row, { unit, unitFrom }: Column): string | undefined {
   return typeof own === 'string' ? own : unit;
 }
 
-function figureIn(cell: Cell = null, table?: Table): Figure | undefined {
+function figureIn(cell: Cell = null, table?: Table): ReportFigure | undefined {
   if (typeof cell === 'bigint') return decimalOf(cell, table?.minorDigits ?? 0);
   if (typeof cell === 'number') return decimal(cell);
   return isDecimal(cell) || typeof cell === 'string' ? cell : undefined;
 }
 
-function isSame(one: Figure | undefined, other: Figure | undefined): boolean {
+function isSame(one: ReportFigure | undefined, other: ReportFigure | undefined): boolean {
   if (typeof one === 'string' || typeof other === 'string') return (one ?? '') === (other ?? '');
   return (one ?? ZERO).eq(other ?? ZERO);
 }

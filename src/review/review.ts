@@ -18,7 +18,7 @@ import type { ReportedBook } from './all-reports.ts';
 import type { FieldChange } from './fields.ts';
 import type { Consequence } from './figures.ts';
 import { movedFilings, withFilings, type FiledSide } from './filed.ts';
-import { causesOf } from './moved-causes.ts';
+import { periodCauses } from './moved-causes.ts';
 import { reachesFigures } from './reach.ts';
 import { shownFigures } from './shown-figures.ts';
 import type { MovedFigure } from './report-figures.ts';
@@ -114,7 +114,7 @@ export function reviewOf(input: ReviewInput): Review {
   const found = changesSince(old.book, now.book);
   const changes = withFaulty(found, { old: old.faulty, now: now.faulty });
   const compared = compareReports(input, changes);
-  const causes = causesOf(compared.periods, changes, old.book.studio);
+  const causes = periodCauses(compared.periods, changes, old.book.studio);
   const speech: Speech = { old, now, hidden };
   const broken = closedFindings(speech, changes, causes);
   const { brought, mended, kept } = problemChanges(old.findings, now.findings, renamedIds(changes));

@@ -16,12 +16,14 @@ type OfFigure = ShownFigure['of'];
 
 function totals(report: string, by: string, column: string): OfFigure {
   return (each) =>
-    isIn(each, report, column) && each.by === by && each.row === TOTAL ? each.period : undefined;
+    isOfColumn(each, report, column) && each.by === by && each.row === TOTAL
+      ? each.period
+      : undefined;
 }
 
 function rows(report: string, by: string, column: string): OfFigure {
   return (each) =>
-    isIn(each, report, column) && each.by === by && each.row !== TOTAL
+    isOfColumn(each, report, column) && each.by === by && each.row !== TOTAL
       ? ofPeriod(each, each.row)
       : undefined;
 }
@@ -33,14 +35,15 @@ function rowsOfAll(report: string, by: string, column: string): OfFigure {
 }
 
 function line(item: string): OfFigure {
-  return (each) => (isIn(each, 'quarter', 'amount') && each.row === item ? each.period : undefined);
+  return (each) =>
+    isOfColumn(each, 'quarter', 'amount') && each.row === item ? each.period : undefined;
 }
 
 /** Lines of the summary that are of something each: `expense.rent-place`; of nothing is of no place. */
 function lines(kind: string, fits: (of: string) => boolean = () => true): OfFigure {
   return (each) => {
     const of = each.row.slice(kind.length + 1);
-    return isIn(each, 'quarter', 'amount') && each.row.startsWith(`${kind}.`) && fits(of)
+    return isOfColumn(each, 'quarter', 'amount') && each.row.startsWith(`${kind}.`) && fits(of)
       ? ofPeriod(each, of || 'no place')
       : undefined;
   };
@@ -48,12 +51,12 @@ function lines(kind: string, fits: (of: string) => boolean = () => true): OfFigu
 
 function debts(section: string): OfFigure {
   return (each) =>
-    isIn(each, 'day', 'amount') && each.row.startsWith(`${section}, `)
+    isOfColumn(each, 'day', 'amount') && each.row.startsWith(`${section}, `)
       ? each.row.slice(section.length + 2)
       : undefined;
 }
 
-function isIn(figure: MovedFigure, report: string, column: string): boolean {
+function isOfColumn(figure: MovedFigure, report: string, column: string): boolean {
   return figure.report === report && figure.column === column;
 }
 
@@ -63,6 +66,7 @@ function ofPeriod({ period }: MovedFigure, of: string): string {
 
 const INCOME = 'income';
 const FEES = 'fees and commission';
+const STOCK = 'stock at the end';
 const SALES_TAX = 'sales tax collected';
 
 /** What others keep of sales is among the expenses too. */
@@ -87,7 +91,8 @@ const SHOWN: readonly ShownFigure[] = [
   { name: 'expenses', of: lines('expense', (category) => !isFee(category)) },
   { name: 'purchases', of: line('purchases') },
   { name: 'cost of goods sold', of: line('cost-of-goods-sold') },
-  { name: 'stock at the end', of: line('closing') },
+  { name: STOCK, of: line('closing') },
+  { name: 'of that stock', of: lines('closing'), under: STOCK },
   { name: 'owed to you', of: debts('owed-to-you') },
   { name: 'you owe', of: debts('you-owe') },
   { name: 'paid ahead', of: debts('paid-ahead') },

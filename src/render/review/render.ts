@@ -3,7 +3,7 @@ import type { Review } from '../../review/review.ts';
 import { type Printable, printedLayout } from '../printable.ts';
 import { reviewMarkdown } from './markdown.ts';
 import { reviewText } from './text.ts';
-import type { Figure } from '../../review/report-figures.ts';
+import type { ReportFigure } from '../../review/report-figures.ts';
 import { type Consequence, differenceOf } from '../../review/figures.ts';
 import { jsonDocument } from '../json.ts';
 import { plainFigure } from '../shown.ts';
@@ -83,7 +83,7 @@ function sidesOf(
   { type, ...sides }: Pick<Consequence, 'type' | 'before' | 'after'>,
   { minorDigits }: Review,
 ): Record<'before' | 'after' | 'difference', string | null> {
-  const plain = (figure: Figure | undefined): string | null => {
+  const plain = (figure: ReportFigure | undefined): string | null => {
     if (figure === undefined) return null;
     return typeof figure === 'string' ? figure : plainFigure(figure, { type }, minorDigits);
   };
