@@ -16,7 +16,7 @@ interface ToCompare {
 }
 
 /** What moved. */
-export interface Compared {
+export interface ComparedReports {
   /** Every figure of every report that is not the same. */
   readonly moved: readonly MovedFigure[];
   /** Quarters that are closed, or over, in which something moved. */
@@ -27,7 +27,7 @@ export interface Compared {
 export function compareReports(
   { old, now, asOf }: ToCompare,
   changes: readonly RecordChange[],
-): Compared {
+): ComparedReports {
   if (!changes.some(reachesFigures)) return { moved: [], periods: [] };
   const names = quartersReached(changes, { old: old.book, now: now.book }, asOf);
   const part = closedPart(old.book, names);

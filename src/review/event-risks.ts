@@ -84,25 +84,29 @@ export function losesTheSame(
   return JSON.stringify(summed(before)) === JSON.stringify(summed(after));
 }
 
-type LossCount = readonly [what: string, count: number];
+type OutcomeCount = readonly [what: string, count: number];
 
-function outcomesIn(book: Book, kind: RecordChange['kind'], entry: Entry | undefined): LossCount[] {
+function outcomesIn(
+  book: Book,
+  kind: RecordChange['kind'],
+  entry: Entry | undefined,
+): OutcomeCount[] {
   if (!entry) return [];
   if (kind === 'pieces') {
     const { product, lost = [] } = entry as Lot;
-    return lost.map(({ count }): LossCount => [`${product} made lost`, count]);
+    return lost.map(({ count }): OutcomeCount => [`${product} made lost`, count]);
   }
   if (kind !== 'firings') return [];
   const { id, load } = entry as Firing;
   return load.flatMap((line) => {
     const of = line.lot === undefined ? '' : (book.pieces.get(line.lot)?.product ?? line.lot);
-    return (['first', 'second', 'lost'] as const).map((key): LossCount => {
+    return (['first', 'second', 'lost'] as const).map((key): OutcomeCount => {
       return [`${id} ${of} ${key}`, line[key] ?? 0];
     });
   });
 }
 
-function summed(outcomes: readonly LossCount[]): [string, number][] {
+function summed(outcomes: readonly OutcomeCount[]): [string, number][] {
   const sums = new Map<string, number>();
   for (const [what, count] of outcomes) sums.set(what, (sums.get(what) ?? 0) + count);
   return [...sums]

@@ -13,7 +13,7 @@ import {
 } from './changes.ts';
 import { CLOSED_PERIOD_CHANGED, closedChanges } from './closed.ts';
 import { closedFindings } from './closed-findings.ts';
-import { compareReports, withoutHidden, type Compared } from './compared.ts';
+import { compareReports, withoutHidden, type ComparedReports } from './compared.ts';
 import type { ReportedBook } from './all-reports.ts';
 import type { FieldChange } from './fields.ts';
 import type { Consequence } from './figures.ts';
@@ -153,7 +153,7 @@ export function reviewOf(input: ReviewInput): Review {
 
 function figuresOf(
   { old, now, hidden }: ReviewInput,
-  { moved, periods }: Compared,
+  { moved, periods }: ComparedReports,
 ): Pick<Review, 'figures' | 'consequences'> {
   const figures = withoutHidden(moved, hidden, [old.book, now.book]);
   const closed = new Set(

@@ -92,7 +92,7 @@ const SHOWN: readonly ShownFigure[] = [
   { name: 'purchases', of: line('purchases') },
   { name: 'cost of goods sold', of: line('cost-of-goods-sold') },
   { name: STOCK, of: line('closing') },
-  { name: 'of that stock', of: lines('closing'), under: STOCK },
+  { name: 'stock by kind', of: lines('closing'), under: STOCK },
   { name: 'owed to you', of: debts('owed-to-you') },
   { name: 'you owe', of: debts('you-owe') },
   { name: 'paid ahead', of: debts('paid-ahead') },
