@@ -59,6 +59,7 @@ function worldOf(
     colour: wantsColour(options),
     quiet: options.quiet === true,
     stamp: SAGGAR_STAMP,
+    version: SAGGAR_VERSION,
     environment: process.env,
     memory: memoryPlace(home),
     stateFolder: stateFolder(home),

@@ -112,7 +112,7 @@ const ALL = [
       STUDIO,
       AS_OF,
       AFRESH,
-      as(['text', 'json', 'markdown']),
+      as(['text', 'json', 'markdown', 'annotations']),
     ],
   },
   {

@@ -21,6 +21,8 @@ export interface World {
   readonly colour: boolean;
   /** Version of the program and of its schemas: what is kept between runs is kept apart by it. */
   readonly stamp: string;
+  /** Version of the program. */
+  readonly version: string;
   /** Variables of the environment, of which the programs that are started get a few. */
   readonly environment: Readonly<Record<string, string | undefined>>;
   /** Where things are remembered between runs; absent where nothing is. */

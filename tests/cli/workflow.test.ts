@@ -5,7 +5,7 @@ import { delimiter, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { MARKER } from '../../src/render/review/markdown.ts';
-import { commitAll, git, inGit } from '../helpers/git.ts';
+import { git, inGit } from '../helpers/git.ts';
 import { builtProgram } from '../helpers/program.ts';
 import { runCommand } from '../helpers/studio-commands.ts';
 import { tempStudio } from '../helpers/temp-studio.ts';
@@ -51,8 +51,8 @@ describe('the workflow', () => {
     const { jobs } = await workflow();
     const uses = jobs.book.steps.flatMap((step) => step.uses ?? []);
     expect(uses).toEqual([
-      expect.stringMatching(/^actions\/checkout@v\d+$/),
-      expect.stringMatching(/^actions\/setup-node@v\d+$/),
+      expect.stringMatching(/^actions\/checkout@[0-9a-f]{40}$/),
+      expect.stringMatching(/^actions\/setup-node@[0-9a-f]{40}$/),
     ]);
     const [checkout] = jobs.book.steps;
     expect(checkout?.with).toEqual({ 'fetch-depth': 0, 'persist-credentials': false });
@@ -94,6 +94,45 @@ function runStep(folder: string, { run = '' }: Step, env: Record<string, string>
   return { status, stdout, noted };
 }
 
+const NAMES = { BASE: 'main', BRANCH: 'fair' };
+
+function spent(id: string, to: string): string {
+  return `${id}:\n  date: 2026-05-01\n  to: ${to}\n  for: tools\n  amount: 5\n`;
+}
+
+type StudioFiles = Readonly<Record<string, string>>;
+
+/** What a runner checks out: the merge of a branch with a base that has moved since the branch left it. */
+function merged(
+  folder: string,
+  files: Partial<Readonly<Record<'Begin' | 'Base' | 'Branch', StudioFiles>>>,
+): string {
+  const commit = (name: keyof typeof files, day: string): void => {
+    for (const [file, text] of Object.entries(files[name] ?? {})) {
+      mkdirSync(join(folder, 'my studio', file, '..'), { recursive: true });
+      writeFileSync(join(folder, 'my studio', file), text);
+    }
+    git(folder, 'add', '-A', 'my studio');
+    git(folder, 'commit', '-q', '--allow-empty', '-m', name);
+    const amend = ['commit', '-q', '--amend', '--allow-empty', '--no-edit'];
+    const env = { ...process.env, GIT_COMMITTER_DATE: `${day}T12:00:00Z` };
+    const who = ['-c', 'user.name=Test', '-c', 'user.email=test@example.org'];
+    spawnSync('git', [...who, ...amend], { cwd: folder, env });
+  };
+  git(folder, 'init', '-q', '-b', 'start');
+  mkdirSync(join(folder, 'my studio'));
+  writeFileSync(join(folder, 'my studio/studio.yaml'), 'format: 1\nname: x\ncurrency: USD\n');
+  commit('Begin', '2026-05-01');
+  git(folder, 'checkout', '-qb', 'theirs');
+  commit('Branch', '2026-05-02');
+  git(folder, 'checkout', '-q', 'start');
+  commit('Base', '2026-05-03');
+  git(folder, 'merge', '-q', '--no-ff', '--no-edit', 'theirs');
+  git(folder, 'checkout', '-q', '--detach');
+  git(folder, 'branch', '-D', '-q', 'start', 'theirs');
+  return folder;
+}
+
 const NOTE = 'printf "%s\\n" "$*" >> "$RUNNER_TEMP/calls"';
 
 describe('the steps of the workflow', () => {
@@ -114,34 +153,58 @@ describe('the steps of the workflow', () => {
   });
 
   it.each([0, 1])('review a pull request, and end with its status %i', async (ending) => {
-    const folder = stage({ saggar: `${NOTE}; echo "# Review"; exit ${String(ending)}` });
+    const folder = merged(
+      stage({ saggar: `${NOTE}; echo "# Review"; exit ${String(ending)}` }),
+      {},
+    );
     const step = await stepNamed('Review the changes');
-    const { status, noted } = runStep(folder, step, { BASE: 'abc' });
+    const { status, noted } = runStep(folder, step, NAMES);
     expect(status).toBe(ending);
-    expect(noted('calls')).toBe('review abc --studio my studio --as markdown\n');
+    const common = 'review refs/base/heads/main refs/branch/heads/fair --studio my studio --as-of';
+    expect(noted('calls')).toBe(
+      `${common} 2026-05-03 --as markdown\n${common} 2026-05-03 --as annotations\n`,
+    );
     expect(noted('review.md')).toBe('# Review\n');
     expect(noted('summary.md')).toBe('# Review\n');
   });
 
-  it('review a real branch, with the mark by which the comment is found again', async () => {
+  it('review what a branch brings to a base that has moved, as of the day of its last commit', async () => {
     await builtProgram();
-    const folder = stage({ saggar: `exec "${process.execPath}" "${PROGRAM}" "$@"` });
-    const studio = join(folder, 'my studio');
-    mkdirSync(studio);
-    writeFileSync(join(studio, 'studio.yaml'), 'format: 1\nname: x\ncurrency: USD\n');
-    inGit(folder);
-    const base = git(folder, 'rev-parse', 'HEAD').trim();
-    const spent = 'e1:\n  date: 2026-05-01\n  to: Pit\n  for: tools\n  amount: 5\n';
-    writeFileSync(join(studio, 'spent.yaml'), spent);
-    commitAll(folder, 'Spend');
+    const folder = merged(stage({ saggar: `exec "${process.execPath}" "${PROGRAM}" "$@"` }), {
+      Begin: { 'wrong.yaml': 'x: 1\n', 'used.yaml': 'u1: {}\n' },
+      Base: { 'spent/base.yaml': spent('e1', 'Pit') },
+      Branch: { 'spent/branch.yaml': spent('e2', 'Well').replace('tools', 'tolls') },
+    });
     const step = await stepNamed('Review the changes');
-    const { status, noted } = runStep(folder, step, { BASE: base });
-    expect(status).toBe(0);
-    expect(noted('review.md').startsWith(`${MARKER}\n`)).toBe(true);
-    expect(noted('review.md')).toContain('e1');
+    const { status, stdout, noted } = runStep(folder, step, NAMES);
+    expect(status).toBe(1);
+    const comment = noted('review.md');
+    expect(comment.startsWith(`${MARKER}\n`)).toBe(true);
+    expect(comment).toContain('main → fair merged into main · as of 2026-05-03');
+    expect(comment).toContain('e2');
+    expect(comment).not.toContain('e1');
+    // Every line that is marked is one of the branch, and the comment has it too.
+    expect(stdout.match(/^::.*$/gm)).toEqual([
+      expect.stringMatching(
+        /^::error file=my studio\/spent\/branch\.yaml,line=4,title=unknown-reference::/,
+      ),
+    ]);
+    expect(comment).toContain('1 new error');
     expect((await stepNamed('Comment on the pull request')).run).toContain(
       `startswith("${MARKER}")`,
     );
+  });
+
+  it('review a branch of a copy that is called like the base', async () => {
+    await builtProgram();
+    const folder = merged(stage({ saggar: `exec "${process.execPath}" "${PROGRAM}" "$@"` }), {
+      Branch: { 'spent/branch.yaml': spent('e2', 'Well') },
+    });
+    git(folder, 'tag', 'main', 'HEAD^2');
+    const step = await stepNamed('Review the changes');
+    const { status, noted } = runStep(folder, step, { BASE: 'main', BRANCH: 'main' });
+    expect(status).toBe(0);
+    expect(noted('review.md')).toContain('1 record added');
   });
 
   const COMMENTING = { REPOSITORY: 'potter/book', NUMBER: '7', GH_TOKEN: 'x' };

@@ -39,6 +39,7 @@ export async function run(command: Command<never>, folder: string, told: Told = 
     outputIsTerminal: told.isTerminal === true,
     colour: false,
     stamp: '',
+    version: '0.0.0',
     ...(memory === 'none' ? {} : { memory }),
     environment: told.environment ?? process.env,
     write: (text) => {

@@ -39,6 +39,7 @@ export async function runCommand(
     colour: false,
     // The code may have changed since the last run, and no answer of older code may be given.
     stamp: STAMP,
+    version: '0.0.0',
     memory: memoryForTests(),
     environment: process.env,
     write: (text) => void (out += text),

@@ -57,7 +57,9 @@ interface Run {
 }
 
 function runOf(problems: readonly Problem[], prefix = ''): Run {
-  const { runs } = JSON.parse(sarif(problems, { rules: RULES, prefix })) as { runs: [Run] };
+  const { runs } = JSON.parse(sarif(problems, { rules: RULES, prefix, version: '1.2.3' })) as {
+    runs: [Run];
+  };
   return runs[0];
 }
 
@@ -72,6 +74,7 @@ function uri(file: string, prefix = ''): string | undefined {
 
 describe('a SARIF log', () => {
   it('has the rules by name, with their words and usual levels', () => {
+    expect(runOf([]).tool.driver).toMatchObject({ name: 'saggar', version: '1.2.3' });
     expect(runOf([]).tool.driver.rules).toEqual([
       {
         id: 'schema',
@@ -142,6 +145,7 @@ describe('a SARIF log', () => {
       fc.property(anyText, anyText, (message, file) => {
         const text = sarif([problem({ message, place: place({ file }) })], {
           rules: RULES,
+          version: '1.2.3',
           prefix: '',
         });
         expect(text.replaceAll('\n', '')).not.toMatch(UNSAFE);

@@ -100,7 +100,7 @@ function studioNotes(folder: string, { memory, stamp }: World): string[] {
 async function problemsText(
   problems: readonly Problem[],
   { book, asOf, folder, commit: revision, ...opened }: OpenedBook,
-  { as = 'text', width, colour, outputIsTerminal: terminal = false }: CheckWorld,
+  { as = 'text', width, colour, version, outputIsTerminal: terminal = false }: CheckWorld,
 ): Promise<Printable> {
   if (as !== 'sarif' && as !== 'annotations')
     return renderProblems(
@@ -110,5 +110,5 @@ async function problemsText(
     );
   const prefix = opened.prefix ?? repositoryAround(folder)?.prefix ?? '';
   if (as === 'annotations') return annotations(problems, prefix);
-  return sarif(problems, { rules: [...READER_RULES, ...RULES], prefix });
+  return sarif(problems, { rules: [...READER_RULES, ...RULES], prefix, version });
 }

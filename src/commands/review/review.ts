@@ -3,8 +3,9 @@ import { commitOf, openRepository, type Repository } from '../../read/git/reposi
 import { openMemory } from '../../read/kept/memory.ts';
 import { printed } from '../../render/printable.ts';
 import { usableWidth } from '../../render/render.ts';
+import { lineAnnotations } from '../../render/problems/sarif.ts';
 import { renderReview } from '../../render/review/render.ts';
-import { reviewOf, type Review } from '../../review/review.ts';
+import { reviewOf, type Review, type ReviewProblem } from '../../review/review.ts';
 import { NOTHING_WITHHELD, type Withheld } from '../../review/value.ts';
 import type { AskedOf, CommandOf, OptionsOf } from '../catalogue.ts';
 import { bareAsked, inBare } from '../studio/bare.ts';
@@ -21,12 +22,29 @@ export const review: CommandOf<'review'> = async (asked, world) => {
   const made = await reviewAsked(asked, world);
   if (isRefusal(made)) return refuse(world, made);
   const { as = 'text', strict } = asked.options;
-  world.write(renderReview(made, { as, width: usableWidth(world.width) }));
+  const { prefix } = made;
+  world.write(
+    as === 'annotations'
+      ? lineAnnotations(made.brought.map(atLine), prefix)
+      : renderReview(made, { as, width: usableWidth(world.width) }),
+  );
   const wrong = strict ? made.errors + made.warnings : made.errors;
   return wrong === 0 ? EXIT.fine : EXIT.errors;
 };
 
-async function reviewAsked(asked: AskedOf<'review'>, world: World): Promise<Review | Refusal> {
+/** The place `sales/2026-06.yaml:12` of a problem, as file and line. */
+function atLine({ at, ...problem }: ReviewProblem): ReviewProblem & { file: string; line: number } {
+  const colon = at.lastIndexOf(':');
+  return { ...problem, at, file: at.slice(0, colon), line: Number(at.slice(colon + 1)) };
+}
+
+/** A review, and the studio's path in its repository: empty, or with a slash at its end. */
+type PlacedReview = Review & Pick<Repository, 'prefix'>;
+
+async function reviewAsked(
+  asked: AskedOf<'review'>,
+  world: World,
+): Promise<PlacedReview | Refusal> {
   const { options } = asked;
   const hidden = askedHidden(options);
   if (isRefusal(hidden)) return hidden;
@@ -47,7 +65,7 @@ async function reviewStates(
   states: StatesIn,
   { options }: AskedOf<'review'>,
   world: World & Pick<Parameters<typeof reviewOf>[0], 'asOf' | 'hidden'>,
-): Promise<Review | Refusal> {
+): Promise<PlacedReview | Refusal> {
   const { folder } = states;
   const { asOf, hidden, progress } = world;
   const store = states.repository.isBare ? undefined : askedStore(folder, options, world);
@@ -57,7 +75,7 @@ async function reviewStates(
   progress?.(printed`Comparing their figures`);
   const made = reviewOf({ ...sides, asOf, hidden });
   sides.save();
-  return made;
+  return { ...made, prefix: states.repository.prefix };
 }
 
 const HIDEABLE = ['names', 'prices'] as const;

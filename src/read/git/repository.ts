@@ -119,8 +119,13 @@ const OBJECT_ID = /^(?:[0-9a-f]{40}|[0-9a-f]{64})$/;
 /** The commit of a revision: a branch, a tag, an id, `HEAD~3`. What looks like an option is none. */
 export function commitOf(repository: Repository, revision: string): Commit | NoAnswer {
   const id = idOf(repository, revision, 'commit');
-  if (typeof id === 'string') return { name: revision, id };
+  if (typeof id === 'string') return { name: branchName(revision), id };
   return id ?? { refused: unknownRevision(repository, revision) };
+}
+
+/** A branch that is named in full, as where a tag may have its name too, is called by its own name. */
+function branchName(revision: string): string {
+  return revision.replace(/^refs\/(?:[^/]+\/)??heads\//, '');
 }
 
 /** The same, or a tree without a commit: `git write-tree` makes one of what is about to be committed. */

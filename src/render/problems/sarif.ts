@@ -12,11 +12,12 @@ interface RuleWords {
   readonly about: string;
 }
 
-/** What was checked, and by which rules. */
+/** What was checked, by which rules and which version of the program. */
 interface SarifScope {
   readonly rules: readonly RuleWords[];
   /** The studio's folder from the repository's root, with a slash at its end or empty. */
   readonly prefix: string;
+  readonly version: string;
 }
 
 const SCHEMA =
@@ -29,7 +30,10 @@ const BASE = '%SRCROOT%';
  * The log as one JSON document with a line end: every rule, and the problems in their order. Columns
  * count UTF-16 code units. A result's partial fingerprint does not change when its record moves.
  */
-export function sarif(problems: readonly Problem[], { rules, prefix }: SarifScope): Printable {
+export function sarif(
+  problems: readonly Problem[],
+  { rules, prefix, version }: SarifScope,
+): Printable {
   const sorted = rules.toSorted((a, b) => (a.name < b.name ? -1 : 1));
   const indexes = new Map(sorted.map(({ name }, index) => [name, index]));
   const prints = fingerprints(problems);
@@ -38,7 +42,7 @@ export function sarif(problems: readonly Problem[], { rules, prefix }: SarifScop
     version: '2.1.0',
     runs: [
       {
-        tool: { driver: { name: 'saggar', rules: sorted.map(descriptor) } },
+        tool: { driver: { name: 'saggar', version, rules: sorted.map(descriptor) } },
         invocations: [{ executionSuccessful: true }],
         columnKind: 'utf16CodeUnits',
         results: problems.map((problem, at) => ({
@@ -124,11 +128,26 @@ function withoutFigures(message: string): string {
  * @param prefix the studio's folder from the repository's root, with a slash at its end or empty
  */
 export function annotations(problems: readonly Problem[], prefix: string): Printable {
-  const lines = problems.map((problem) => command(problem, prefix));
+  const lines = problems.map((problem) => problemCommand(problem, prefix));
   return printedLayout([...lines, countsOf(problems)].map((line) => `${line}\n`).join(''));
 }
 
-function command(problem: Problem, prefix: string): string {
+/** The same for problems of which only the line is known. */
+export function lineAnnotations(problems: readonly LineProblem[], prefix: string): Printable {
+  const lines = problems.map(({ severity, rule, file, line, message, hint }) => {
+    const properties = { file: prefix + file, line: String(line), title: rule };
+    return command(severity, properties, [message, ...(hint === '' ? [] : [`hint: ${hint}`])]);
+  });
+  return printedLayout(lines.map((line) => `${line}\n`).join(''));
+}
+
+/** A problem at a line. */
+interface LineProblem extends Pick<Problem, 'rule' | 'severity' | 'message' | 'hint'> {
+  readonly file: string;
+  readonly line: number;
+}
+
+function problemCommand(problem: Problem, prefix: string): string {
   const { severity, place, rule, message, hint, related } = problem;
   const { file, line, column, width } = place;
   const properties = {
@@ -138,12 +157,20 @@ function command(problem: Problem, prefix: string): string {
     endColumn: String(column + width),
     title: rule,
   };
-  const words = Object.entries(properties).map(([name, value]) => `${name}=${property(value)}`);
   const says = [
     message,
     ...(hint === '' ? [] : [`hint: ${hint}`]),
     ...related.map((other) => `see ${placeText(other.place, prefix)} ${other.message}`),
   ];
+  return command(severity, properties, says);
+}
+
+function command(
+  severity: Severity,
+  properties: Readonly<Record<string, string>>,
+  says: readonly string[],
+): string {
+  const words = Object.entries(properties).map(([name, value]) => `${name}=${property(value)}`);
   return `::${severity} ${words.join(',')}::${data(says.map(visible).join('\n'))}`;
 }
 

@@ -4,6 +4,7 @@ import type { Review, ReviewChange, ReviewProblem } from '../../review/review.ts
 import type { ReviewRisk } from '../../review/risks.ts';
 import { fieldSentence } from '../../review/words.ts';
 import { escapeMarkdown } from '../escape.ts';
+import { problemGroups } from './groups.ts';
 import { becameText, headText, movesText, problemsText, recordsText } from './words.ts';
 
 /** Stands first in the comment and is not seen: by it the comment of an earlier run is found again. */
@@ -21,6 +22,8 @@ interface CommentPart {
   /** Stands before the lines, as the head of a table does. */
   readonly head: readonly string[];
   readonly lines: readonly string[];
+  /** Which parts get room first: money and risks are whole before anything else is. */
+  readonly turn: number;
 }
 
 /**
@@ -32,21 +35,33 @@ export function reviewMarkdown(review: Review): string {
   const counts = [recordsText(review), problemsText(review)].map(escapeMarkdown).join(' ');
   const top = [MARKER, `**${escapeMarkdown(verdict)}**`, escapeMarkdown(headText(review)), counts];
   const parts: CommentPart[] = [
-    { title: 'New problems', head: [], lines: brought.map(problemLine) },
-    { title: 'Look at these first', head: [], lines: risks.map(riskLine) },
-    figuresPart(review),
-    { title: 'Changes, field by field', head: [], lines: changeLines(changes) },
-    { title: 'Problems that are gone', head: [], lines: mended.map(problemLine) },
-    { title: 'Notes', head: [], lines: notes.map((note) => `- ${escapeMarkdown(note)}`) },
+    { title: 'New problems', turn: 3, head: [], lines: foldedProblems(brought) },
+    { title: 'Look at these first', turn: 2, head: [], lines: risks.map(riskLine) },
+    { ...figuresPart(review), turn: 1 },
+    { title: 'Changes, field by field', turn: 4, head: [], lines: changeLines(changes) },
+    { title: 'Problems that are gone', turn: 5, head: [], lines: foldedProblems(mended) },
+    { title: 'Notes', turn: 0, head: [], lines: notes.map((note) => `- ${escapeMarkdown(note)}`) },
   ];
-  const blocks = [...top];
-  for (const part of parts.filter(({ lines }) => lines.length > 0))
-    blocks.push(...partBlocks(part, LONGEST_COMMENT - lengthOf(blocks)));
-  return `${blocks.join('\n\n')}\n`;
+  const there = parts.filter(({ lines }) => lines.length > 0);
+  const room = roomOf(there, LONGEST_COMMENT - lengthOf(top));
+  const blocks = there.flatMap((part) => partBlocks(part, room.get(part) ?? 0));
+  return `${[...top, ...blocks].join('\n\n')}\n`;
 }
 
-/** Room for the headings of the parts that are still to come, and for what is said of a cut. */
-const RESERVE = 2_000;
+/** For the heading of a part, and what is said of a cut. */
+const RESERVE = 300;
+
+/** What each part may take, in the order of their turns. */
+function roomOf(parts: readonly CommentPart[], all: number): ReadonlyMap<CommentPart, number> {
+  const room = new Map<CommentPart, number>();
+  let left = all - parts.length * RESERVE;
+  for (const part of parts.toSorted((one, other) => one.turn - other.turn)) {
+    const wanted = lengthOf([...part.head, ...part.lines]);
+    room.set(part, Math.min(left, wanted));
+    left -= Math.min(left, wanted);
+  }
+  return room;
+}
 
 function lengthOf(blocks: readonly string[]): number {
   return blocks.reduce((all, block) => all + block.length + 2, 0);
@@ -54,7 +69,7 @@ function lengthOf(blocks: readonly string[]): number {
 
 function partBlocks({ title, head, lines }: CommentPart, room: number): string[] {
   const count = `${title} (${lines.length})`;
-  const shown = fitting(lines, room - RESERVE - head.join('\n').length);
+  const shown = fitting(lines, room - lengthOf(head));
   const cut = lines.length - shown.length;
   const note = `${cut} more do not fit into a comment; saggar review shows them all.`;
   const body = shown.length === 0 ? [] : [[...head, ...shown].join('\n')];
@@ -70,6 +85,12 @@ function fitting(lines: readonly string[], room: number): readonly string[] {
     return left < 0;
   });
   return end < 0 ? lines : lines.slice(0, end);
+}
+
+function foldedProblems(problems: readonly ReviewProblem[]): string[] {
+  return problemGroups(problems).map(({ shown, more }) =>
+    [...shown.map(problemLine), ...(more === '' ? [] : [`- ${escapeMarkdown(more)}`])].join('\n'),
+  );
 }
 
 function problemLine({ at, rule, severity, message, hint }: ReviewProblem): string {
@@ -98,7 +119,7 @@ function changeLine(change: ReviewChange): string {
   return [`- ${escapeMarkdown(becameText(change))}`, ...lines].join('\n');
 }
 
-function figuresPart({ consequences, minorDigits }: Review): CommentPart {
+function figuresPart({ consequences, minorDigits }: Review): Omit<CommentPart, 'turn'> {
   const figures = figureWords(consequences, minorDigits);
   return {
     title: 'What follows',

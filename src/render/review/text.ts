@@ -7,6 +7,7 @@ import { visible } from '../escape.ts';
 import { GAP } from '../terminal/fit.ts';
 import { abreast } from '../terminal/grid.ts';
 import { displayWidth, wrap } from '../terminal/width.ts';
+import { problemGroups } from './groups.ts';
 import { becameText, headText, movesText, problemsText, recordsText } from './words.ts';
 
 /** The review as text with a line end. */
@@ -15,10 +16,7 @@ export function reviewText(review: Review, width: number): string {
   const blocks = [
     say(review.verdict),
     [...say(headText(review)), ...say(recordsText(review)), ...say(problemsText(review))],
-    section(
-      'New problems',
-      review.brought.flatMap((each) => problemLines(each, say)),
-    ),
+    section('New problems', groupLines(review.brought, say)),
     section(
       'Look at these first',
       review.risks.flatMap((each) => riskLines(each, say)),
@@ -28,10 +26,7 @@ export function reviewText(review: Review, width: number): string {
       ...review.changes.filter(isNoMove).flatMap((each) => changeLines(each, say)),
       ...movesText(review.changes).flatMap((move) => say(move, 2)),
     ]),
-    section(
-      'Problems that are gone',
-      review.mended.flatMap((each) => problemLines(each, say)),
-    ),
+    section('Problems that are gone', groupLines(review.mended, say)),
     review.notes.flatMap((note) => say(note)),
   ];
   return `${blocks
@@ -56,6 +51,13 @@ function paragraph(text: string, { width, indent }: { width: number; indent: num
 
 function section(title: string, lines: readonly string[]): string[] {
   return lines.length === 0 ? [] : [title, ...lines];
+}
+
+function groupLines(problems: readonly ReviewProblem[], say: SayLines): string[] {
+  return problemGroups(problems).flatMap(({ shown, more }) => [
+    ...shown.flatMap((each) => problemLines(each, say)),
+    ...(more === '' ? [] : say(more, 2)),
+  ]);
 }
 
 function problemLines(

@@ -1,0 +1,23 @@
+/** Puts problems of one rule together, so that many of one cause don't hide the others. */
+import { grouped } from '../../grouping.ts';
+import type { ReviewProblem } from '../../review/review.ts';
+
+/** Problems of one rule. */
+interface ProblemGroup {
+  readonly shown: readonly ReviewProblem[];
+  /** What is said of those that are not shown; empty where all are. */
+  readonly more: string;
+}
+
+/** So many of a rule are shown. */
+const SHOWN = 5;
+
+/** The problems by severity and rule, in the order of the first of each, and of each rule the first five. */
+export function problemGroups(problems: readonly ReviewProblem[]): readonly ProblemGroup[] {
+  const groups = grouped(problems, ({ severity, rule }) => `${severity} ${rule}`);
+  return [...groups].map(([name, all]) => {
+    const more = all.length - SHOWN;
+    if (more <= 1) return { shown: all, more: '' };
+    return { shown: all.slice(0, SHOWN), more: `${name}: ${more} more, ${all.length} in all` };
+  });
+}
