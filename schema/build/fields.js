@@ -32,6 +32,8 @@ const READ_AS = {
   share: 'percent',
   discount: 'discount',
   cone: 'cone',
+  distance: 'measured',
+  temperature: 'measured',
   power: 'power',
   'heat-content': 'heat-content',
 };

@@ -15,6 +15,8 @@ export type ScalarType =
   | 'percent'
   | 'discount'
   | 'cone'
+  // A number with its unit, which is kept as it is written.
+  | 'measured'
   | 'power'
   | 'heat-content';
 

@@ -7,7 +7,8 @@ import { withMeaning } from './meant.ts';
 import { RULES, runRules } from './rules.ts';
 import { onceOfEachLot } from './rules/early.ts';
 import { duplicateIds } from './rules/files.ts';
-import { filingFindings, withoutFollowing } from './rules/filings.ts';
+import { filedBesideErrors } from './filed-beside-errors.ts';
+import { filingFindings } from './rules/filings.ts';
 import type { TakenIn } from './taken.ts';
 import { unnamedGlazes, type UnnamedGlazes } from './unnamed-glazes.ts';
 import { unsoundIn } from './unsound.ts';
@@ -40,12 +41,15 @@ export function judge(taken: TakenIn, { day, prepare, before }: LookedOn): Check
   const unsound = unsoundIn(draft.unsound, unread);
   const doubled = draft.isUnique ? [] : duplicateIds(namedIn(draft));
   // Before the others, which then make do with what it has reckoned.
-  const filed = filingFindings(book, { day, unsound, own: sheets, files: strays });
+  const filed = filingFindings(book, { day, own: sheets, files: strays });
   const isWhole = draft.isUnique && unsound.ids.size + unsound.kinds.size === 0;
   const together = isWhole ? foundTogether({ rules: RULES, taken, book, day, before }) : undefined;
   const broken = together?.findings ?? runRules(book, day, unsound);
   const own = [...unread, ...withMeaning(faults, book), ...doubled];
-  const still = withoutFollowing(filed, [...own, ...broken]);
+  const still = filedBesideErrors(filed, [...own, ...broken], {
+    book,
+    unsound: draft.unsound,
+  });
   const findings = [...own, ...still, ...onceOfEachLot(broken)];
   return { book, findings, unnamed: unnamedGlazes(book, day), parts: together?.parts };
 }

@@ -46,6 +46,7 @@ const SCALARS: Readonly<Record<ScalarType, (text: string) => unknown>> = {
   percent: fraction,
   discount,
   cone,
+  measured: asItStands,
   power: (text): Decimal => soundValue(parsePower(text), text),
   'heat-content': (text) => soundValue(parseHeatContent(text), text),
 };

@@ -25,6 +25,7 @@ const LOADERS: Loaders = {
   costs: showing(async () => (await import('./reports/costs.ts')).costs),
   quarter: async () => (await import('./reports/quarter.ts')).quarter,
   galleries: showing(async () => (await import('./reports/galleries.ts')).galleries),
+  weigh: showing(async () => (await import('./reports/weigh.ts')).weigh),
   orders: showing(async () => (await import('./reports/orders.ts')).orders),
   fairs: showing(async () => (await import('./reports/fairs.ts')).fairs),
   trace: showing(async () => (await import('./reports/trace.ts')).trace),

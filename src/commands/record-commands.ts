@@ -201,7 +201,8 @@ export const RECORD_COMMANDS = [
     },
     more: {
       form: '[changes...]',
-      about: 'FIELD=VALUE; within a list counted from 1: lines.1.price=40; FIELD= takes it out',
+      about:
+        'FIELD=VALUE; within a list counted from 1: lines.1.price=40, or price=40 where one alone has it; FIELD= takes it out',
       offers: 'fields',
     },
     about: 'change values of a record',

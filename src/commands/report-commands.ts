@@ -131,6 +131,31 @@ export const REPORT_COMMANDS = [
     ],
   },
   {
+    name: 'weigh',
+    argument: { form: '<recipe>', about: "the recipe's id", offers: ['recipes'] },
+    more: {
+      form: '[amount...]',
+      about: 'how much: "5 kg" of the base, or "12 L" of slop with --gravity',
+    },
+    about: 'write the sheet beside the scales: what to weigh out for a mix',
+    examples: [
+      'saggar weigh sea-green 5 kg',
+      'saggar weigh sea-green 12 L --gravity 1.45',
+      'saggar weigh sea-green 200 g --blend linen --steps 5',
+    ],
+    options: [
+      { flags: '--total', about: 'the weight is of all that is dry, additions included' },
+      { flags: '--gravity <number>', about: 'specific gravity of the slop: says the water, too' },
+      {
+        flags: '--blend <recipe>',
+        about: 'a line blend from the one recipe to the other',
+        offers: ['recipes'],
+      },
+      { flags: '--steps <number>', about: 'mixes of a line blend, both ends counted (5)' },
+      ...OF_ANY_TIME,
+    ],
+  },
+  {
     name: 'orders',
     argument: { form: '[id]', about: 'one order with its story', offers: ['orders'] },
     about: 'say what is to be delivered to whom by when, and what there is for it',

@@ -262,7 +262,7 @@ export const FORMS: readonly Form[] = [
     shape:
       'COUNT PRODUCT or CLASS or for WORDS [GLAZE] [first or second] [LOT] [ORDER] [at PRICE] [less DISCOUNT] [taxed YES or NO] [returned]',
     about:
-      "the price is for one; left out it is the lot's or the product's own: the second's price for a second, the wholesale price on a wholesale channel, the fee of a class",
+      "mug alone is one, 2x mug two, and 1 mug 25 has its price; the price is for one; left out it is the lot's or the product's own: the second's price for a second, the wholesale price on a wholesale channel, the fee of a class",
     examples: [
       '2 mug at 38',
       '1 mug sea-green second at 20 less 2.00',

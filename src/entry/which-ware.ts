@@ -195,17 +195,24 @@ export function openLineWords(
   );
   const isOfSeconds = choices.every(({ words }) => words.startsWith('second'));
   const which = isOfSeconds ? `no firsts of ${product} are left` : `which ${product} is not said`;
-  const first = sentence === '' ? product : sentence;
+  const line = sentence === '' ? product : sentence;
   return {
     message:
       where === ''
         ? `${which}: it comes as ${listed(there)}`
         : `${which}: ${where} are ${listed(there)}`,
     hint: `write ${listed(
-      choices.map(({ words }) => `"${first} ${words}"`),
+      choices.map(({ words }) => `"${withWords(line, product, words)}"`),
       'or',
     )}`,
   };
+}
+
+/** The line with words after the product, where they usually go: before a price. */
+function withWords(line: string, product: string, words: string): string {
+  const typed = line.split(' ');
+  const at = typed.findIndex((word) => word.toLowerCase() === product.toLowerCase());
+  return typed.toSpliced(at < 0 ? typed.length : at + 1, 0, words).join(' ');
 }
 
 /** What is wrong with lines that leave open which of several pieces they mean. */

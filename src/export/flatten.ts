@@ -7,6 +7,7 @@ import { csvLines } from '../render/csv.ts';
 import { tableHead } from '../report/head.ts';
 import type { Cell, Column } from '../report/table.ts';
 import type { DataTable, ForeignKey } from './package.ts';
+import { saleFigures } from '../report/sale-figures.ts';
 import { fieldLeaves, recordLeaves, type FieldValues, type Leaf } from './leaves.ts';
 
 /** A value of a record, with the keys of the row that it stands in. */
@@ -29,18 +30,19 @@ const PLACES: readonly Column[] = [
 
 /**
  * A table of each kind, by id, and a table of each list and map of its records, whose rows name the
- * record and the place in the list, from 1. Quantities are exact, with their unit in a column of its
+ * record and the place in the list, from 1; sales have what they came to beside what is written. Quantities are exact, with their unit in a column of its
  * own; percentages are fractions of 1. Every table is there, even without rows. `lineOf` gives the line
  * of a record in its file by its id.
  */
 export function flatten(book: Book, lineOf: (id: string) => number | undefined): DataTable[] {
   const { minorDigits } = tableHead(book, '');
+  const figures = saleFigures(book);
   return KINDS.flatMap((kind) => {
     const sorted = madeOnce(() => [...book[kind].values()].sort((a, b) => (a.id < b.id ? -1 : 1)));
     const items = itemsIn(sorted, ({ id, file }) => [id, file, lineOf(id) ?? null]);
     const inner = itemsIn(sorted, ({ id }) => [id]);
     const spec = FIELDS[kind];
-    const source = { minorDigits, name: kind, parent: kind, title: spec.title };
+    const source = { minorDigits, figures, name: kind, parent: kind, title: spec.title };
     const own = tableOf({ ...source, keys: [ID_COLUMN, FILE, LINE], items }, recordLeaves(spec));
     const isIn = { fields: ['id'], resource: 'records', to: ['id'] };
     return [
@@ -62,6 +64,8 @@ function itemsIn(
 /** Where a table's rows come from. */
 interface TableSource {
   readonly minorDigits: number;
+  /** Columns beside those of the records, by the table's name. */
+  readonly figures: Readonly<Partial<Record<string, readonly Leaf[]>>>;
   readonly name: string;
   /** Name of the table that its rows belong to; of a kind's own table it is its own. */
   readonly parent: string;
@@ -129,8 +133,9 @@ function childTable(source: TableSource, leaves: readonly Leaf[]): DataTable {
   };
 }
 
-function tableOf(source: TableSource, leaves: readonly Leaf[]): DataTable {
-  const { minorDigits, name, title, keys, items } = source;
+function tableOf(source: TableSource, ofRecords: readonly Leaf[]): DataTable {
+  const { minorDigits, figures, name, title, keys, items } = source;
+  const leaves = [...ofRecords, ...(figures[name] ?? [])];
   const columns = [...keys, ...leaves.map(({ column }) => column)];
   return {
     name,

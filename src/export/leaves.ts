@@ -1,7 +1,8 @@
-/** Turns a field of a record into the columns that hold it: a quantity takes two, a discount two. */
+/** Turns a field of a record into the columns that hold it: what has a unit takes two, a discount two. */
 import { camelCase } from '../camel-case.ts';
 import type { FieldSpec, RecordSpec, ScalarType } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
+import { decimal } from '../number/decimal.ts';
 import type { Cell, Column, ColumnType } from '../report/table.ts';
 
 /** One column of a flattened record. */
@@ -52,6 +53,8 @@ export function fieldLeaves(name: string, spec: FieldSpec): Leaf[] {
       return eitherLeaves(name, spec.record, spec.other);
     case 'quantity':
       return measured(name, spec.title, (value) => (value as { unit: string }).unit);
+    case 'measured':
+      return writtenMeasure(name, spec.title);
     case 'heat-content':
       return measured(name, spec.title, (value) => {
         const { energy, per } = value as { energy: string; per: string };
@@ -70,6 +73,9 @@ export function fieldLeaves(name: string, spec: FieldSpec): Leaf[] {
       const to = others.length === 0 && spec.words === undefined ? only : undefined;
       return [{ ...leaf(name, spec.title, { type: 'id' }), to }];
     }
+    // A spreadsheet would take cone 05 for the number 5, which is another cone.
+    case 'cone':
+      return [leaf(name, spec.title, { type: 'text', pick: (value) => `cone ${String(value)}` })];
     case 'word':
       return [leaf(name, spec.title, { type: 'text' })];
     case 'text':
@@ -81,7 +87,6 @@ export function fieldLeaves(name: string, spec: FieldSpec): Leaf[] {
     case 'number':
     case 'count':
     case 'percent':
-    case 'cone':
     case 'power':
       return [leaf(name, spec.title, { type: TYPES[spec.type] ?? 'text' })];
   }
@@ -111,6 +116,15 @@ function measured(name: string, title: string, unitOf: (value: unknown) => strin
   return [
     leaf(name, title, { type: 'quantity', pick: field('value') }),
     leaf(`${name}Unit`, `${title}, unit`, { type: 'text', pick: unitOf }),
+  ];
+}
+
+/** A number with its unit, as it is written in the record: `52 mi`. */
+function writtenMeasure(name: string, title: string): Leaf[] {
+  const part = (value: unknown, at: number): string => String(value).split(' ')[at] ?? '';
+  return [
+    leaf(name, title, { type: 'quantity', pick: (value) => decimal(part(value, 0)) }),
+    leaf(`${name}Unit`, `${title}, unit`, { type: 'text', pick: (value) => part(value, 1) }),
   ];
 }
 

@@ -2,7 +2,8 @@
 import { csvCells, csvHead, csvLines, CSV_LINE_END } from '../render/csv.ts';
 import type { RecordLine } from '../report/page.ts';
 import { isFigure } from '../render/shown.ts';
-import type { Cell, Column, Row, Table } from '../report/table.ts';
+import { broughtTo } from '../report/brought.ts';
+import type { Cell, Column, RecordAmounts, Row, Table } from '../report/table.ts';
 import type { DataTable } from './package.ts';
 
 /** Every record of a book, in the order of their ids. */
@@ -31,10 +32,15 @@ const BEHIND_COLUMNS: readonly Column[] = [
   { key: 'record', title: 'Record', type: 'id' },
   { key: 'file', title: 'File', type: 'text' },
   { key: 'line', title: 'Line in the file', type: 'count' },
+  { key: 'amount', title: 'What it brings to the figure of the period', type: 'money' },
+  { key: 'amountToDate', title: 'What it brings to the figure to date', type: 'money' },
 ];
 
 const OF_ROW = BEHIND_COLUMNS.slice(0, 4);
-const OF_RECORD = BEHIND_COLUMNS.slice(4);
+const OF_RECORD = BEHIND_COLUMNS.slice(4, 7);
+const OF_AMOUNT = BEHIND_COLUMNS.slice(7);
+/** The columns of a report that these are of. */
+const AMOUNTS_OF = ['amount', 'toDate'] as const;
 
 /** Every record of the book with its place: what the other tables' ids lead to. */
 export function recordsTable(records: RecordIndex): DataTable {
@@ -75,6 +81,7 @@ export function behindTable(reports: readonly NamedReport[], records: RecordInde
  */
 interface Numbered {
   readonly numbers: ReadonlyMap<string, number>;
+  readonly ids: readonly string[];
   readonly ends: readonly string[];
   /** Whether a record is behind the row: `OF_ALL` its figures, `OF_SOME`, or 0 for none. */
   readonly marks: Uint8Array;
@@ -87,6 +94,7 @@ function* behindLines(reports: readonly NamedReport[], records: RecordIndex): Ge
   yield csvHead(BEHIND_COLUMNS);
   const numbered = {
     numbers: new Map([...records.keys()].map((id, number) => [id, number])),
+    ids: [...records.keys()],
     ends: Array.from(records.values(), ({ id, file, line = null }) =>
       csvCells(OF_RECORD, [id, file, line], 0),
     ),
@@ -96,13 +104,22 @@ function* behindLines(reports: readonly NamedReport[], records: RecordIndex): Ge
 }
 
 function* behindReport({ name, table }: NamedReport, numbered: Numbered): Generator<string> {
+  const { minorDigits } = table;
   for (const at of (table.behind?.() ?? []).keys()) {
     const row = table.rows[at] ?? {};
     const common = [name, at + 1, keyOfRow(table, row)];
     const begins = columnsBy(table, row).map((by) => csvCells(OF_ROW, [...common, by], 0));
-    for (const number of markBehind(table, at, numbered))
-      yield `${begins[numbered.marks[number] ?? 0] ?? ''},${numbered.ends[number] ?? ''}${CSV_LINE_END}`;
+    const amounts = AMOUNTS_OF.map((key) => broughtTo(table, key, at));
+    for (const number of markBehind(table, at, numbered)) {
+      const end = numbered.ends[number] ?? '';
+      const brought = csvCells(OF_AMOUNT, broughtBy(amounts, numbered.ids[number]), minorDigits);
+      yield `${begins[numbered.marks[number] ?? 0] ?? ''},${end},${brought}${CSV_LINE_END}`;
+    }
   }
+}
+
+function broughtBy(amounts: readonly RecordAmounts[], id = ''): readonly Cell[] {
+  return amounts.map((each) => each?.get(id) ?? null);
 }
 
 /** The columns with a figure in the row, and those of them that some records only are behind. */

@@ -200,7 +200,7 @@ function withoutZeros(table: Table): Table {
 
 /** What leads from the rows that are kept, which have other numbers now. */
 function keptLeads(
-  { behind, further, reckoned, emphases }: Table,
+  { behind, further, reckoned, emphases, brought }: Table,
   kept: readonly number[],
 ): Partial<Table> {
   const pick = (behind: Behind): Behind =>
@@ -221,11 +221,20 @@ function keptLeads(
   return {
     ...(behind ? { behind: pick(behind) } : {}),
     ...(further ? { further: { ...further, behind: pick(further.behind) } } : {}),
+    ...(brought ? { brought: keptAmounts(brought, kept) } : {}),
     ...(emphases
       ? { emphases: kept.map((at) => emphases[at] ?? { kept: undefined, strong: undefined }) }
       : {}),
     ...(reckoned ? { reckoned: ways.map((way) => way && again(way)) } : {}),
   };
+}
+
+function keptAmounts(
+  brought: NonNullable<Table['brought']>,
+  kept: readonly number[],
+): NonNullable<Table['brought']> {
+  const columns = Object.entries(brought);
+  return Object.fromEntries(columns.map(([key, rows]) => [key, kept.map((at) => rows[at])]));
 }
 
 function isZero(cell: Cell): boolean {

@@ -9,6 +9,7 @@ import type { Flows } from '../reckon/flows.ts';
 import type { DaysUpTo } from '../among.ts';
 import type { Chart } from './page.ts';
 import { expenseAmounts } from '../reckon/tax/tax-expenses.ts';
+import { sellingAmounts } from '../reckon/tax/tax-income.ts';
 import { taxView, totalAmount } from '../reckon/tax/tax-view.ts';
 import { firingsIn } from './firings.ts';
 import { perPiece, spanInWords, tableHead } from './head.ts';
@@ -28,10 +29,10 @@ export function incomeCharts(book: Book, flows: Flows, period: Span): readonly C
   ];
 }
 
-/** Expenses of a period by category, on the book's basis. */
+/** Expenses of a period by category, on the book's basis: all that the tax summary totals. */
 export function expenseChart(book: Book, flows: Flows, period: Span): Chart {
   const view = taxView(book, flows);
-  const amounts = expenseAmounts(view, period);
+  const amounts = [...expenseAmounts(view, period), ...sellingAmounts(view, period)];
   const span = spanInWords(period);
   const table: Table = {
     report: 'expenses',

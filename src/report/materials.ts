@@ -11,9 +11,10 @@ import { digitsOf } from '../reckon/booked.ts';
 import { depletion, type Depletion } from '../reckon/stock/depletion.ts';
 import type { Flows } from '../reckon/flows.ts';
 import { goodsRecords, standingRecords } from '../reckon/stock/goods-records.ts';
-import type { Movement, MovementReason, StockPool } from '../reckon/stock/stock.ts';
+import type { Movement, MovementReason } from '../reckon/stock/stock.ts';
 import type { Account } from '../reckon/ware/ware.ts';
 import { STANDING, materialValue, type MaterialValue } from '../reckon/stock/where.ts';
+import { cautionInWords } from './cautions.ts';
 import { LEAVING_WORDS, STANDING_WORDS } from './goods-words.ts';
 import { spanInWords, sparkLine, sumsOf, tableHead, withRows } from './head.ts';
 import type { ColumnOf, Row, Table } from './table.ts';
@@ -106,7 +107,7 @@ export function materialHistory(book: Book, flows: Flows, id: string): Table | u
     title: `History of ${stock.material?.name ?? stock.recipe?.name ?? id} (${unit})`,
     ...tableHead(book, flows.stock.asOf),
     ...withRows(historyColumns(unit), history),
-    notes: sentences(courseOf(history), cautionOn(stock)),
+    notes: sentences(courseOf(history), cautionInWords(stock.material?.contains ?? [])),
     behind: once(() => moved.map(({ by }) => [by])),
   };
 }
@@ -144,16 +145,6 @@ const COURSE_LENGTH = 60;
 function courseOf(moved: readonly MovedStock[]): string | undefined {
   if (moved.length < 2) return undefined;
   return `On hand: ${sparkLine(moved.slice(-COURSE_LENGTH).map(({ onHand }) => onHand.toNumber()))}`;
-}
-
-/** The usual cautions for what a material contains (common practice; local codes rule). */
-function cautionOn({ material }: StockPool): string | undefined {
-  const contains = material?.contains ?? [];
-  if (contains.length === 0) return undefined;
-  const silica = contains.includes('silica')
-    ? ' Silica dust harms the lungs: weigh it with a fitted respirator, clean wet, never sweep dry.'
-    : '';
-  return `Contains ${contains.join(', ')}.${silica} Follow its safety data sheet and local rules.`;
 }
 
 /** The day on which a period starts, and the flows up to the day before, where it isn't the book's start. */

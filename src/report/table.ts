@@ -109,15 +109,25 @@ export interface Table {
     readonly words: string;
     readonly behind: Behind;
   };
+  /**
+   * What each record brings to figures, by the keys of the columns, in the order of the rows: they add up to
+   * the figure. Undefined where that isn't known record by record.
+   */
+  readonly brought?: Readonly<Record<string, readonly RecordAmounts[]>>;
   /** Which other rows a row is reckoned from, in the order of the rows. */
   readonly reckoned?: readonly (Reckoning | undefined)[];
   /** How rows are set out for people, in the order of the rows. */
   readonly emphases?: readonly Emphasis[];
   /** What people read in place of the rows, which are for programs alone then. */
   readonly sheet?: Sheet;
+  /** Whether a page has the notes above the table: what has to be read before its figures. */
+  readonly notesFirst?: boolean;
   /** Another table that people read below it; its rows are among those of this one for programs. */
   readonly below?: Table;
 }
+
+/** Amounts by the ids of records. */
+export type RecordAmounts = ReadonlyMap<string, Money> | undefined;
 
 /** How a row is set out for people. */
 export interface Emphasis {

@@ -142,7 +142,7 @@ function supplyLine(
 const SUPPLY_WORDS: Readonly<Record<TracedSupply['supply']['kind'], string>> = {
   bag: '',
   mix: 'mix of ',
-  reclaimed: 'reclaimed ',
+  reclaimed: 'reclaimed: ',
   opening: 'there at the start: ',
 };
 

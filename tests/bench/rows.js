@@ -90,6 +90,7 @@ export const OTHERS = {
   review: [['main'], ['main', '--without', 'names,prices']],
   tidy: [['--dry-run']],
   unload: [],
+  weigh: [['clear', '5 kg'], ['clear', '12 L', '--gravity', '1.45']],
 };
 
 /**

@@ -14,6 +14,7 @@ import { inGit } from '../helpers/git.ts';
 import { pasteUndo, undoIn } from '../helpers/undo.ts';
 import { SMALL_STUDIO, small } from '../helpers/small-studio.ts';
 import { filesIn, tempStudio } from '../helpers/temp-studio.ts';
+import { some } from '../helpers/tier.ts';
 
 const USED = 'u1:\n  date: 2026-05-01\n  material: kaolin\n  quantity: 2 kg\n';
 const SALES = SMALL_STUDIO['sales/2026-04.yaml'] ?? '';
@@ -109,6 +110,13 @@ const CASES: Readonly<Record<string, UndoneCase>> = {
     words: ['s260401ab'],
     files: { 'sales/2026-04.yaml': SALES.replaceAll('\n', '\r\n') },
   },
+  'a record with signs of several bytes, after a byte-order mark': {
+    of: remove,
+    words: ['s260401ab'],
+    files: {
+      'sales/2026-04.yaml': `\u{feff}${SALES}  note: Käthe’s «Töpfe» 🏺 $HOME \`id\` \\n 'x' "y"\n`,
+    },
+  },
   'a record without an end of its line': {
     of: remove,
     words: ['s260402cd'],
@@ -137,16 +145,22 @@ const CASES: Readonly<Record<string, UndoneCase>> = {
 };
 
 describe('the undo of', () => {
-  it.each(Object.entries(CASES))('%s gives back the very bytes', async (_, made) => {
+  const all = Object.entries(CASES);
+  const inShells = [
+    ...all.map(([name, made]) => [name, 'sh', made] as const),
+    ...some(all, 8).map(([name, made]) => [name, 'bash', made] as const),
+  ];
+
+  it.each(inShells)('%s gives back the very bytes in %s', async (_, shell, made) => {
     const folder = tempStudio({ ...SMALL_STUDIO, ...made.files });
-    const before = filesIn(folder);
+    const before = filesIn(folder, 'latin1');
     const { of, ...told } = made;
     const { out, err, status } = await run(of, folder, { ...told, memory: 'none' });
     expect({ status, err: status === 0 ? '' : err }).toEqual({ status: 0, err: '' });
-    expect(filesIn(folder)).not.toEqual(before);
+    expect(filesIn(folder, 'latin1')).not.toEqual(before);
     expect(out).not.toMatch(/\brm |checkout/);
-    await pasteUndo(out, folder);
-    expect(filesIn(folder)).toEqual(before);
+    await pasteUndo(out, folder, shell);
+    expect(filesIn(folder, 'latin1')).toEqual(before);
   });
 
   it('a record in braces that goes says where it comes back to', async () => {

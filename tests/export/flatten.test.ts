@@ -69,6 +69,30 @@ s1: { date: 2026-03-01, channel: fair, discount: 10%, paid: no, note: "=1+1", li
     expect(csv(tables, 'tariffs', ['price'])[1]).toBe('0.18345678');
   });
 
+  it('has distances and temperatures as figures, with their units beside them', () => {
+    const tables = tablesOf({
+      spent: 'e1: { date: 2026-01-02, to: Garage, for: car, amount: 9, distance: 52.5 mi }',
+      firings:
+        'f1: { date: 2026-01-03, kiln: k1, kind: glaze, cone: "6", peak: 1222 °C, load: [] }',
+    });
+    expect(csv(tables, 'spent', ['distance', 'distanceUnit'])[1]).toBe('52.5,mi');
+    expect(csv(tables, 'firings', ['cone', 'peak', 'peakUnit'])[1]).toBe('cone 6,1222,°C');
+  });
+
+  // 2 × 30.00 with 5 % tax in them, 10 % off: 54.00, of which 2.57 is tax; fee 2 % of 54.00 = 1.08.
+  it('has what a sale came to beside what is written, also line by line', () => {
+    const tables = tablesOf({
+      channels: 'fair: { name: Fair, kind: fair, tax-included: 5%, fee-percent: 2% }',
+      sales:
+        's1: { date: 2026-03-02, channel: fair, discount: 10%, lines: [{ product: mug, count: 1, price: 40 }, { product: cup, count: 1, price: 20 }] }',
+    });
+    const sale = ['tax', 'taxTotal', 'fee', 'feeTotal', 'commissionTotal', 'due'];
+    expect(csv(tables, 'sales', sale)[1]).toBe(',2.57,,1.08,0.00,54.00');
+    // 36.00 and 18.00: tax 1.71 and 0.86, fee 0.72 and 0.36.
+    const lines = csv(tables, 'sales-lines', ['net', 'taxIncluded', 'feeShare']);
+    expect(lines.slice(1)).toEqual(['34.29,1.71,0.72', '17.14,0.86,0.36']);
+  });
+
   it('has lists within lists, known by their places', () => {
     const tables = tablesOf({
       recipes: `
@@ -81,7 +105,7 @@ r1:
     - { from: 2026-01-01, base: [{ material: frit, parts: 55 }, { material: kaolin, parts: 45 }] }
 `,
     });
-    expect(csv(tables, 'recipes', ['cone'])[1]).toBe('04');
+    expect(csv(tables, 'recipes', ['cone'])[1]).toBe('cone 04');
     expect(
       csv(tables, 'recipes-versions-base', ['record', 'number', 'part', 'material', 'parts']),
     ).toEqual([

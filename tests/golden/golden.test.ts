@@ -7,6 +7,8 @@ interface Golden {
   readonly name: string;
   readonly command: string;
   readonly argument?: string;
+  /** Words after the argument. */
+  readonly more?: readonly string[];
   readonly options?: Record<string, string | boolean>;
   readonly inCopy?: boolean;
   /** Those that are kept; text, JSON, CSV and Markdown where it isn't said. */
@@ -48,6 +50,21 @@ const REPORTS: readonly Golden[] = [
   { name: 'galleries', command: 'galleries' },
   { name: 'gallery', command: 'galleries', argument: 'gallery' },
   { name: 'gallery-history', command: 'galleries', argument: 'gallery', options: { history: true } },
+  { name: 'weigh', command: 'weigh', argument: 'sea-green', more: ['5', 'kg'] },
+  {
+    name: 'weigh-slop',
+    command: 'weigh',
+    argument: 'sea-green',
+    more: ['12 L'],
+    options: { gravity: '1.45' },
+  },
+  {
+    name: 'weigh-blend',
+    command: 'weigh',
+    argument: 'sea-green',
+    more: ['200 g'],
+    options: { blend: 'linen' },
+  },
   { name: 'orders', command: 'orders' },
   { name: 'orders-all', command: 'orders', options: { all: true } },
   { name: 'order', command: 'orders', argument: 'o260512hl' },
@@ -83,12 +100,12 @@ const CASES = REPORTS.flatMap((report) =>
 );
 
 describe('reports of the example studio', () => {
-  it.each(CASES)('$file', async ({ command, argument, options, as, file, inCopy }) => {
+  it.each(CASES)('$file', async ({ command, argument, more, options, as, file, inCopy }) => {
     const { status, out, complaints } = await runCommand(
       command,
       { ...options, as },
       {
-        ...(argument === undefined ? {} : { argument }),
+        ...(argument === undefined ? {} : { argument, ...(more ? { more } : {}) }),
         ...(inCopy === true ? { folder: exampleCopy() } : {}),
       },
     );

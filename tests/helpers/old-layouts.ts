@@ -71,7 +71,7 @@ function keyOf(stage: string, key: string): string {
 }
 
 /** Rows of a tax summary that there were none of. */
-const NEW_ROWS = /^(?:self-employment|ask|lasting)\./;
+const NEW_ROWS = /^(?:self-employment|ask|lasting|return|processed)\./;
 
 /**
  * A tax summary of old and one of now, whose lines of the form are under a heading for each part of it, in

@@ -28,7 +28,8 @@ export async function runCommand(
     argument,
     width = 80,
     folder = EXAMPLE,
-  }: { argument?: string; width?: number; folder?: string } = {},
+    more = [],
+  }: { argument?: string; width?: number; folder?: string; more?: readonly string[] } = {},
 ): Promise<Ran> {
   let out = '';
   let complaints = '';
@@ -49,7 +50,7 @@ export async function runCommand(
     random: () => 0.5,
     writer: { pid: process.pid, host: 'test', isRunning: () => true, timeOf: String },
   };
-  const asked = { argument, words: argument === undefined ? [] : [argument], options };
+  const asked = { argument, words: argument === undefined ? [] : [argument, ...more], options };
   const spec = COMMANDS.find((command) => command.name === name);
   const refusal = spec && !spec.takesFields ? wrongWords(spec, asked) : undefined;
   const run = await loadCommand(name);

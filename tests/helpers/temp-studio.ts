@@ -34,15 +34,18 @@ export function exampleCopy(): string {
   return folder;
 }
 
-/** Every file below a folder, dot-folders left out: path → text. */
-export function filesIn(folder: string): Record<string, string> {
+/** Every file below a folder, dot-folders left out: path → text; as `latin1` with a sign for each byte. */
+export function filesIn(
+  folder: string,
+  encoding: 'utf8' | 'latin1' = 'utf8',
+): Record<string, string> {
   const names = readdirSync(folder, { recursive: true, withFileTypes: true })
     .filter((entry) => entry.isFile())
     .map((entry) => join(entry.parentPath, entry.name).slice(folder.length + 1))
     .map((name) => name.split(sep).join('/'))
     .filter((name) => !/(^|\/)\./.test(name));
   return Object.fromEntries(
-    names.sort().map((name) => [name, readFileSync(join(folder, name), 'utf8')]),
+    names.sort().map((name) => [name, readFileSync(join(folder, name), encoding)]),
   );
 }
 

@@ -3,8 +3,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { KINDS, type Book } from '../../src/book.ts';
 import { yearOf } from '../../src/number/date.ts';
-import { ZERO, isDecimal, sum, type Decimal } from '../../src/number/decimal.ts';
 import { forReading } from '../../src/render/shown.ts';
+import { broughtTo } from '../../src/report/brought.ts';
 import type { Table } from '../../src/report/table.ts';
 import { summaryOf } from '../helpers/quarter.ts';
 import { growStudio, studioPlan, type StudioPlan } from '../helpers/random-studio.ts';
@@ -14,22 +14,37 @@ import { openFiles } from './support/open.ts';
 
 type Figure = 'amount' | 'toDate';
 
-function figure(table: Table, row: number, key: Figure): Decimal {
+function figure(table: Table, row: number, key: Figure): bigint {
   const cell = table.rows[row]?.[key];
-  return isDecimal(cell) ? cell : ZERO;
+  return typeof cell === 'bigint' ? cell : 0n;
 }
 
-/** Items whose figure is not nil and which lead nowhere: not to records, nor to rows. */
+function sumOf(figures: readonly bigint[]): bigint {
+  return figures.reduce((sum, each) => sum + each, 0n);
+}
+
+/** Items whose records, where it is known what each brings, don't bring the figure. */
+function notBrought(table: Table, key: Figure): unknown[] {
+  return [...table.rows.keys()]
+    .filter((at) => {
+      const brought = broughtTo(table, key, at);
+      return brought !== undefined && sumOf([...brought.values()]) !== figure(table, at, key);
+    })
+    .map((at) => table.rows[at]?.['item']);
+}
+
+/** Items whose figure is not nil and which lead nowhere: not to records, nor to rows, nor words on them. */
 function leadingNowhere(table: Table, key: Figure): unknown[] {
   const { behind, further, reckoned } = table;
   const later = key === 'toDate' ? further?.behind() : undefined;
   const leads = (at: number): boolean => {
-    const { plus = [], less = [], of = [] } = reckoned?.[at] ?? {};
+    const { plus = [], less = [], of = [], words } = reckoned?.[at] ?? {};
+    if (words !== undefined) return true;
     const ids = [...(behind?.()?.[at] ?? []), ...(later?.[at] ?? [])];
     return ids.length + plus.length + less.length + of.length > 0;
   };
   return [...table.rows.keys()]
-    .filter((at) => !figure(table, at, key).isZero() && !leads(at))
+    .filter((at) => figure(table, at, key) !== 0n && !leads(at))
     .map((at) => table.rows[at]?.['item']);
 }
 
@@ -42,14 +57,9 @@ function notAddingUp(table: Table, key: Figure): unknown[] {
       const isSum =
         plus.length + less.length > 0 && of.length + (table.behind?.()?.[at] ?? []).length === 0;
       if (!isSum || (table.further?.behind()?.[at] ?? []).length > 0) return false;
-      const all = (rows: readonly number[]): Decimal =>
-        sum(rows.map((row) => figure(table, row, key)));
-      return (
-        table.rows[at]?.[key] !== null &&
-        !all(plus)
-          .minus(all(less))
-          .eq(figure(table, at, key))
-      );
+      const all = (rows: readonly number[]): bigint =>
+        sumOf(rows.map((row) => figure(table, row, key)));
+      return table.rows[at]?.[key] !== null && all(plus) - all(less) !== figure(table, at, key);
     })
     .map((at) => table.rows[at]?.['item']);
 }
@@ -105,5 +115,6 @@ function expectToLead(table: Table, book: Book): void {
   for (const key of ['amount', 'toDate'] as const) {
     expect(leadingNowhere(table, key)).toEqual([]);
     expect(notAddingUp(table, key)).toEqual([]);
+    expect(notBrought(table, key)).toEqual([]);
   }
 }

@@ -96,6 +96,7 @@ const TYPES: Readonly<Record<ScalarType, string>> = {
   day: 'string',
   paid: 'string',
   time: 'string',
+  measured: 'string',
   cone: 'string',
   amount: 'Decimal',
   rate: 'Decimal',

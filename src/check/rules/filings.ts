@@ -19,7 +19,6 @@ import type { TaxSheet } from '../../reckon/tax/tax-sheet.ts';
 import { findEach, keySpot, spot, twice, type RuleFinding, type Say } from '../finding.ts';
 import { isSheet, namedSheet, sheetsOfFilings } from '../sheets/named-sheet.ts';
 import { didYouMean, nearest } from '../../nearest.ts';
-import type { Unsound } from '../rule.ts';
 
 const FILING_UNFIT = {
   name: 'filing-unfit',
@@ -31,7 +30,6 @@ const FILING_UNFIT = {
 /** What filings are looked at by. */
 interface FilingScene {
   readonly day: string;
-  readonly unsound: Unsound;
   /** The studio's own sheets that were read. */
   readonly own: readonly OwnSheet[];
   /** Paths of the files that hold no records: one of them may be meant. */
@@ -157,19 +155,14 @@ function filedTwice(book: Book, sheetOf: SheetOf): RuleFinding[] {
   }));
 }
 
-const FILED_DIFFERS = {
+export const FILED_DIFFERS = {
   name: 'filed-differs',
   severity: 'warning',
   about: 'The book no longer comes to what was filed for a period.',
 } as const;
 
-/**
- * One finding for each filing that differs, at the line of the net profit where that is among them.
- * None while records are left out for their faults: they may well make the difference.
- */
+/** One finding for each filing that differs, at the line of the net profit where that is among them. */
 function filedDiffers(book: Book, scene: FilingScene): readonly RuleFinding[] {
-  const { ids, kinds } = scene.unsound;
-  if (ids.size + kinds.size > 0) return [];
   const periods = filedPeriods(book, flow(book, scene.day), scene.sheetOf);
   return periods.flatMap((each) => differing(book, each));
 }
@@ -205,15 +198,6 @@ export function filingFindings(
     ...faultsInFiledSheets(book, scene),
     ...ofRule(FILED_DIFFERS, filedDiffers(book, scene)),
   ];
-}
-
-/** Without what may be due to an error elsewhere in the book, if there is any. */
-export function withoutFollowing(
-  filed: readonly Finding[],
-  others: readonly Finding[],
-): readonly Finding[] {
-  const isWrong = others.some(({ severity }) => severity === 'error');
-  return isWrong ? filed.filter(({ rule }) => rule !== FILED_DIFFERS.name) : filed;
 }
 
 function ofRule(

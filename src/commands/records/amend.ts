@@ -11,6 +11,7 @@ import { amendedLines } from '../../entry/undoing/change-lines.ts';
 import { inWord, typedProblems } from '../../entry/faults.ts';
 import { recordIn } from '../../entry/given.ts';
 import { lexiconOf } from '../../entry/lexicon.ts';
+import { withWholePath } from '../../entry/short-path.ts';
 import { undoAmended, type UndoStep } from '../../entry/undoing/undo.ts';
 import { dayMeant } from '../../number/date.ts';
 import { pathWords } from '../../in-words.ts';
@@ -77,7 +78,8 @@ async function amendAsked(scene: Scene<AmendOptions>, asking: HeldQuestion): Pro
   const ground = { lexicon: lexiconOf(opened.reading.files), day: opened.asOf };
   const read: ReadAmendment[] = [];
   for (const word of words) {
-    const amendment = readAmendment(word, record.kind, ground);
+    const whole = withWholePath(word, record);
+    const amendment = typeof whole === 'string' ? readAmendment(whole, record.kind, ground) : whole;
     if (isRefusal(amendment)) return refuse(world, amendment);
     read.push(amendment);
   }

@@ -21,7 +21,7 @@ export function undoText(
 /** A command with a text on standard input: below it, or where a shell would not take it so, in quotes. */
 function withInput(command: string, text: string, then: string): string {
   const isPlain = text.endsWith('\n') && visibleLayout(text, () => false) === text;
-  if (!isPlain) return `printf %s ${shellQuoted(text)} | ${command}${then}`;
+  if (!isPlain) return `${printing(text)} | ${command}${then}`;
   const lines = text.split('\n');
   const end =
     ['END', 'END-OF-RECORD'].find((word) => !lines.includes(word)) ?? `END-${text.length}`;
@@ -35,12 +35,22 @@ export function saggarCommand({ studio }: Pick<FindingOptions, 'studio'>, words:
 
 /**
  * A word as a shell takes it whole; in double quotes where these read easier. Signs that act or can't
- * be seen are written as the bytes that a shell makes of them between `$'` and `'`.
+ * be seen are written as bytes that `printf` makes again, but for a line end that comes last, which any
+ * `$( )` loses: between `$'` and `'`, which not every shell knows.
  */
 export function shellQuoted(word: string): string {
-  if (visible(word) !== word) return `$'${Array.from(word, inBytes).join('')}'`;
+  if (visible(word) !== word)
+    return word.endsWith('\n')
+      ? `$'${Array.from(word, inBytes).join('')}'`
+      : `"$(${printing(word)})"`;
   if (/^[\w./@%+=:,-]+$/.test(word)) return word;
   return /["$`\\!]/.test(word) ? `'${word.replaceAll("'", `'\\''`)}'` : `"${word}"`;
+}
+
+/** What prints a text byte by byte, in any shell. */
+function printing(text: string): string {
+  const format = Array.from(text, inBytes).join('').replaceAll('%', '%%').replace(/^-/, '\\055');
+  return `printf '${format}'`;
 }
 
 // Octal, since a shell may take more digits than two of a hexadecimal number.

@@ -9,7 +9,7 @@ import { flow } from '../flow.ts';
 import { SALES_TAX, isPaidOver, paidOn } from '../sales/paid.ts';
 import { netOfLines } from '../sales/sale-money.ts';
 import { collectedBy } from '../open.ts';
-import type { TaxView } from './tax-view.ts';
+import { broughtBy, type Brought, type TaxView } from './tax-view.ts';
 import { grouped, keyed } from '../../grouping.ts';
 import { compareTexts } from '../../text-order.ts';
 
@@ -48,6 +48,49 @@ export function taxByPlace(view: TaxView, period: Span): TaxAtPlace[] {
   return [...places.keys()]
     .sort()
     .map((place) => atPlace(place, places.get(place) ?? [], period.from));
+}
+
+/** What the return of a place asks of a period; each record brings a part to each figure. */
+export interface TaxReturn {
+  readonly place: string;
+  readonly period: Span;
+  /** Sales and taxed shipping, after discounts and returns, without tax: exempt and taxable together. */
+  readonly gross: Brought;
+  readonly exempt: Brought;
+  readonly taxable: Brought;
+  /** Collected less given back. */
+  readonly due: Brought;
+  readonly paidOver: Brought;
+}
+
+/** The returns of each place that is named, for periods one after the other; only where something is on them. */
+export function taxReturns(view: TaxView, periods: readonly Span[]): TaxReturn[] {
+  const [from, to] = [periods[0]?.from, periods.at(-1)?.to];
+  if (from === undefined || to === undefined) return [];
+  const events = [...saleEvents(view, { from, to }), ...payments(view, to)];
+  const places = grouped(events, ({ place }) => place);
+  return [...places.keys()].sort().flatMap((place) =>
+    periods.flatMap((period) => {
+      const own = (places.get(place) ?? []).filter(
+        ({ day }) => day >= period.from && day <= period.to,
+      );
+      return place === '' || own.length === 0 ? [] : [{ place, period, ...returnOf(own) }];
+    }),
+  );
+}
+
+function returnOf(events: readonly TaxEvent[]): Omit<TaxReturn, 'place' | 'period'> {
+  const sold = events.filter(({ of }) => of !== undefined);
+  const paid = events.filter(({ of }) => of === undefined);
+  const bring = (of: (sales: Sales) => Money): Brought =>
+    broughtBy(sold.map((event) => [event.id, event.of ? of(event.of) : NO_MONEY]));
+  return {
+    gross: bring(({ sales, shipping }) => add(sales, shipping)),
+    exempt: bring(({ untaxed }) => untaxed),
+    taxable: bring(({ taxed, shipping }) => add(taxed, shipping)),
+    due: broughtBy(sold.map(({ id, amount }) => [id, amount])),
+    paidOver: broughtBy(paid.map(({ id, amount }) => [id, opposite(amount)])),
+  };
 }
 
 /** Tax that is to be paid over to a place; empty where none is named. */

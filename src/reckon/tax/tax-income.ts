@@ -5,7 +5,7 @@ import type { IncomeFact } from '../sales/income-fact.ts';
 import type { Span } from '../../number/date.ts';
 import { isFiringForOthers, isOutsideTrade } from './taxed.ts';
 import { INCOME_AMOUNTS } from './tax-sheet.ts';
-import { factsIn, gathered, type TaxAmount, type TaxView } from './tax-view.ts';
+import { broughtBy, factsIn, gathered, type TaxAmount, type TaxView } from './tax-view.ts';
 
 /** Which amount it is, and what it counts as. */
 type TaxKind = Pick<TaxAmount, 'item' | 'counts'>;
@@ -32,10 +32,7 @@ function headKey({ kind, channel = '', item, by }: IncomeFact): string {
 function amountsOf(view: TaxView, facts: readonly IncomeFact[]): TaxAmount[] {
   const [first] = facts;
   if (!first) return [];
-  const sum = (of: (fact: IncomeFact) => Money): Pick<TaxAmount, 'amount' | 'behind'> => {
-    const own = facts.filter((fact) => of(fact) !== NO_MONEY);
-    return { amount: total(own.map(of)), behind: own.map(({ by }) => by) };
-  };
+  const sum = (of: (fact: IncomeFact) => Money): AmountOfRecords => amountOfFacts(facts, of);
   // What is paid back of an advance was no sale, so it is no return.
   if (first.kind === 'advance')
     return [
@@ -46,6 +43,17 @@ function amountsOf(view: TaxView, facts: readonly IncomeFact[]): TaxAmount[] {
     { ...kindItself('discounts'), ...sum(({ discounts }) => opposite(discounts)) },
     { ...kindItself('returns'), ...sum(({ returns }) => opposite(returns)) },
   ];
+}
+
+type AmountOfRecords = Pick<TaxAmount, 'amount' | 'behind' | 'brought'>;
+
+function amountOfFacts(
+  facts: readonly IncomeFact[],
+  of: (fact: IncomeFact) => Money,
+): AmountOfRecords {
+  const own = facts.filter((fact) => of(fact) !== NO_MONEY);
+  const brought = broughtBy(own.map((fact) => [fact.by, of(fact)]));
+  return { amount: total(own.map(of)), behind: [...brought.keys()].sort(), brought };
 }
 
 function kindItself(item: string): TaxKind {
@@ -84,10 +92,8 @@ function byAmount(a: TaxAmount, b: TaxAmount): number {
 export function sellingAmounts(view: TaxView, period: Span): TaxAmount[] {
   const facts = factsIn(view, period);
   const kept = (counts: string, of: (fact: IncomeFact) => Money): readonly TaxAmount[] => {
-    const own = facts.filter((fact) => of(fact) !== NO_MONEY);
-    if (own.length === 0) return [];
-    const behind = [...new Set(own.map(({ by }) => by))].sort();
-    return [{ item: `expense.${counts}`, counts, amount: total(own.map(of)), behind }];
+    const kept = amountOfFacts(facts, of);
+    return kept.behind.length === 0 ? [] : [{ item: `expense.${counts}`, counts, ...kept }];
   };
   return [
     ...kept('card-fees', ({ fees, commission }) => less(fees, commission)),

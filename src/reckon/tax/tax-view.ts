@@ -1,7 +1,7 @@
 /** How a book is looked at for tax: on which basis, up to which day, and amounts with their records. */
 import type { Book, Day, Paid } from '../../book.ts';
 import { grouped } from '../../grouping.ts';
-import { add, total, type Money } from '../../number/money.ts';
+import { add, addUnder, total, type Money } from '../../number/money.ts';
 import { incomeFacts } from '../sales/income.ts';
 import { type Basis, type IncomeFact, marginOf } from '../sales/income-fact.ts';
 import type { Span } from '../../number/date.ts';
@@ -39,7 +39,12 @@ export interface TaxAmount {
   readonly amount: Money;
   /** Ids of the records behind it. */
   readonly behind: readonly string[];
+  /** What each of them brings to it; left out where there is one, or where that is not known. */
+  readonly brought?: Brought;
 }
+
+/** What records bring to an amount, by their ids; they add up to it. */
+export type Brought = ReadonlyMap<string, Money>;
 
 /** Adds up the amounts of one item; items stay in the order in which they came first. */
 export function gathered(amounts: readonly TaxAmount[]): TaxAmount[] {
@@ -48,8 +53,27 @@ export function gathered(amounts: readonly TaxAmount[]): TaxAmount[] {
     const [first] = group;
     if (!first) return [];
     const behind = [...new Set(group.flatMap((each) => each.behind))].sort();
-    return [{ ...first, amount: totalAmount(group), behind }];
+    const parts = group.map(broughtByOne);
+    const isKnown = parts.every((each) => each !== undefined);
+    const brought = isKnown ? { brought: broughtBy(parts.flat()) } : {};
+    return [{ ...first, amount: totalAmount(group), behind, ...brought }];
   });
+}
+
+/** Undefined where several records bring an amount and nobody knows how much each. */
+function broughtByOne({ amount, behind, brought }: TaxAmount): BroughtParts | undefined {
+  if (brought) return [...brought];
+  const [only, ...others] = behind;
+  return only === undefined || others.length > 0 ? undefined : [[only, amount]];
+}
+
+type BroughtParts = readonly (readonly [id: string, amount: Money])[];
+
+/** Adds up what the same records bring. */
+export function broughtBy(parts: BroughtParts): Brought {
+  const brought = new Map<string, Money>();
+  for (const [id, amount] of parts) addUnder(brought, id, amount);
+  return brought;
 }
 
 /** All amounts together. */

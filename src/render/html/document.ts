@@ -1,6 +1,6 @@
 /** The frame of every page: a document of HTML that needs nothing else, with its landmarks. */
 import { type Markup, lines, markup } from './markup.ts';
-import { STYLE } from './style.ts';
+import { STYLE, runningTitle } from './style.ts';
 
 /** What stands between the landmarks. */
 interface DocumentParts {
@@ -30,6 +30,7 @@ export function* documentOf(
         <title>${title}</title>
         <style>
           ${STYLE}
+          ${runningTitle(title)}
         </style>
       </head>
       <body>

@@ -67,8 +67,7 @@ function tableSection(page: ReportPage, table: Table, number: number): Markup {
     : markup`<h2 id="table-${number}">${table.title}</h2>`;
   return markup`<section aria-labelledby="table-${number}">
     ${head}
-    ${body}
-    ${notesOf(table)}
+    ${table.notesFirst ? lines([notesOf(table), body]) : lines([body, notesOf(table)])}
   </section>`;
 }
 

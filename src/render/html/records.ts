@@ -1,6 +1,8 @@
 /** The records behind a page's figures: for each row of a table a list that names file and line. */
+import { setApart } from '../../in-words.ts';
+import { NO_MONEY, less, moneyText, total, type Money } from '../../number/money.ts';
 import { chartTables, type ReportPage, type RecordLine } from '../../report/page.ts';
-import type { Reckoning, Table } from '../../report/table.ts';
+import type { RecordAmounts, Reckoning, Table } from '../../report/table.ts';
 import { forReading, type TableToRead } from '../shown.ts';
 import { markup, NO_MARKUP, type Markup } from './markup.ts';
 import { headingOf, recordsId, rowId, rowLabel } from './table.ts';
@@ -11,10 +13,14 @@ interface Leads {
   readonly records: readonly string[];
   readonly further: readonly string[];
   readonly reckoned: Reckoning | undefined;
+  /** What records bring to the figure, and what they bring beside that to the further one. */
+  readonly brought: RecordAmounts;
+  readonly besides: RecordAmounts;
 }
 
 function leadsFrom({ table }: TableToRead, row: number): Leads {
-  const { behind, further, reckoned } = table;
+  const { behind, further, reckoned, brought = {} } = table;
+  const [own, ofFurther] = Object.values(brought).map((rows) => rows[row]);
   const isSeen = table.columns.some(
     ({ key, dataOnly }) => dataOnly !== true && further?.columns.includes(key),
   );
@@ -22,7 +28,17 @@ function leadsFrom({ table }: TableToRead, row: number): Leads {
     records: behind?.()?.[row] ?? [],
     further: (isSeen ? further?.behind()?.[row] : undefined) ?? [],
     reckoned: reckoned?.[row],
+    brought: own,
+    besides: own && ofFurther && besides(ofFurther, own),
   };
+}
+
+/** What is in the one beside what is in the other. */
+function besides(
+  all: NonNullable<RecordAmounts>,
+  own: NonNullable<RecordAmounts>,
+): NonNullable<RecordAmounts> {
+  return new Map([...all].map(([id, amount]) => [id, less(amount, own.get(id) ?? NO_MONEY)]));
 }
 
 /** The records that are known, by day and then id; what has no day comes last. */
@@ -44,7 +60,8 @@ export function leadsOn(page: ReportPage, reading: TableToRead, row: number): bo
   const { records, further, reckoned } = leadsFrom(reading, row);
   const isKnown = (id: string): boolean => page.records.has(id);
   if (records.some(isKnown) || further.some(isKnown)) return true;
-  return reckoned !== undefined && rowsReckoned(reckoned).length > 0;
+  if (reckoned === undefined) return false;
+  return reckoned.words !== undefined || rowsReckoned(reckoned).length > 0;
 }
 
 function rowsReckoned({ plus, less, of }: Reckoning): readonly number[] {
@@ -105,7 +122,7 @@ interface RowPlace {
 
 function* rowRecords(page: ReportPage, place: RowPlace): Generator<Markup> {
   const { reading, number, at } = place;
-  const { reckoned, ...ids } = leadsFrom(reading, at);
+  const { reckoned, brought, besides: more, ...ids } = leadsFrom(reading, at);
   const [records, further] = [knownOf(page, ids.records), knownOf(page, ids.further)];
   const label = rowLabel(reading, at);
   const all = records.length + further.length;
@@ -114,20 +131,44 @@ function* rowRecords(page: ReportPage, place: RowPlace): Generator<Markup> {
       <a href="#${rowId(number, at)}">${label === '' ? 'Row' : label}</a>${all === 0 ? NO_MARKUP : markup` <small>${count}</small>`}
     </h3>`;
   if (reckoned) yield reckonedFrom(reckoned, place);
-  yield* recordList(page, records);
+  const { table } = reading;
+  yield* recordList(page, { records, amounts: brought, table });
   if (further.length > 0)
     yield markup`
     <p class="further">${reading.table.further?.words}:</p>`;
-  yield* recordList(page, further);
+  yield* recordList(page, { records: further, amounts: more, table });
 }
 
-function* recordList(page: ReportPage, records: readonly RecordLine[]): Generator<Markup> {
+/** Records with what each brings, where that is known. */
+interface BroughtList {
+  readonly records: readonly RecordLine[];
+  readonly amounts: RecordAmounts;
+  readonly table: Table;
+}
+
+function* recordList(
+  page: ReportPage,
+  { records, amounts, table }: BroughtList,
+): Generator<Markup> {
   if (records.length === 0) return;
+  const shown = (amount: Money): string => setApart(moneyText(amount, table.minorDigits));
   yield markup`
-    <ul>`;
-  for (const record of records) yield recordItem(page, record);
+    <ul${amounts ? markup` class="amounts"` : NO_MARKUP}>`;
+  for (const record of records) {
+    const amount = amounts?.get(record.id);
+    const figure = amount === undefined ? NO_MARKUP : amountMarkup(shown(amount));
+    yield markup`
+    <li>${recordItem(page, record)}${figure}</li>`;
+  }
+  if (amounts && records.length > 1)
+    yield markup`
+    <li class="together"><span></span> <span>Together</span> <span></span>${amountMarkup(shown(total(records.map(({ id }) => amounts.get(id) ?? NO_MONEY))))}</li>`;
   yield markup`
     </ul>`;
+}
+
+function amountMarkup(figure: string): Markup {
+  return markup` <span class="amount">${figure}</span>`;
 }
 
 /** The rows that a row is reckoned from, each leading on to where it stands. */
@@ -138,7 +179,11 @@ function reckonedFrom(reckoning: Reckoning, place: RowPlace): Markup {
     ...less.map((row) => rowLink('less ', row, place)),
     ...of.map((row) => rowLink('', row, place)),
   ];
-  if (all.length === 0) return NO_MARKUP;
+  if (all.length === 0)
+    return words === undefined
+      ? NO_MARKUP
+      : markup`
+    <p class="worked-out">It rests on: ${words}.</p>`;
   const how = words === undefined ? '' : `, ${words}`;
   return markup`
     <p class="worked-out">Worked out from: ${all.map((each, at) => markup`${at === 0 ? '' : '; '}${each}`)}${how}.</p>`;
@@ -170,8 +215,7 @@ function newItem(root: string, record: RecordLine): Markup {
   const at = line === undefined ? file : `${file}:${line}`;
   const href = root + fileHref(file) + (line === undefined ? '' : `#L${line}`);
   const day = date === undefined ? '' : markup`<time datetime="${date}">${date}</time>`;
-  return markup`
-    <li><span class="day">${day}</span> <span><b>${kind}</b> ${what} <span class="id">${id}</span></span> <a class="at" href="${href}">${at}</a></li>`;
+  return markup`<span class="day">${day}</span> <span><b>${kind}</b> ${what} <span class="id">${id}</span></span> <a class="at" href="${href}">${at}</a>`;
 }
 
 /** A path as a relative address; a first name with a colon would be read as a scheme. */

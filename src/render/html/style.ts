@@ -98,6 +98,9 @@ const RECORDS = `.records > p { color: var(--quiet); font-size: 0.9rem; }
 .records h3 small { color: var(--quiet); font-family: Arial, sans-serif; font-size: 0.8rem; white-space: nowrap; }
 .records ul { margin: 0.4rem 0 0; padding: 0; list-style: none; font-size: 0.85rem; font-variant-numeric: tabular-nums; }
 .records li { display: grid; grid-template-columns: 5.5rem minmax(0, 1fr) minmax(0, 17rem); gap: 0 1rem; padding: 0.2rem 0; }
+.records .amounts li { grid-template-columns: 5.5rem minmax(0, 1fr) minmax(0, 17rem) 7rem; }
+.records .amount { text-align: right; white-space: nowrap; }
+.records .together { font-weight: 600; }
 .records li + li { border-top: 1px solid var(--rule); }
 .records .worked-out, .records .further { margin-top: 0.4rem; font-size: 0.85rem; max-width: 46rem; }
 .records .worked-out small, .records .further { color: var(--quiet); }
@@ -106,8 +109,8 @@ const RECORDS = `.records > p { color: var(--quiet); font-size: 0.9rem; }
 .records .id { margin-left: 0.35em; }
 .records .at { overflow-wrap: anywhere; }
 @media screen and (max-width: 40rem) {
-  .records li { grid-template-columns: 5.5rem minmax(0, 1fr); }
-  .records .at { grid-column: 2; }
+  .records li, .records .amounts li { grid-template-columns: 5.5rem minmax(0, 1fr); }
+  .records .at, .records .amount { grid-column: 2; }
 }
 `;
 
@@ -117,7 +120,10 @@ const CONTENTS = `.about, .contents small { color: var(--quiet); }
 .contents small { font-size: 0.8rem; white-space: nowrap; }
 `;
 
-const PRINT = `@page { margin: 15mm 14mm; }
+const PRINT = `@page {
+  margin: 17mm 14mm;
+  @bottom-right { content: "Page " counter(page) " of " counter(pages); font: 7.5pt Arial, sans-serif; }
+}
 @media print {
   :root {
     --paper: #fff; --band: #fff; --ink: #000; --quiet: #4a4a4a;
@@ -153,7 +159,9 @@ const PRINT = `@page { margin: 15mm 14mm; }
   .records .worked-out, .records .further { font-size: 8pt; }
   .records .further { break-after: avoid; }
   .records .of-charts, .to-records { display: none; }
+  .records { break-before: page; }
   .records li { grid-template-columns: 16mm minmax(0, 1fr) 52mm; padding: 0.4mm 0; }
+  .records .amounts li { grid-template-columns: 16mm minmax(0, 1fr) 46mm 22mm; }
 }
 `;
 
@@ -161,3 +169,13 @@ const PRINT = `@page { margin: 15mm 14mm; }
 export const STYLE: Markup = {
   markup: COLOURS + TYPE + TABLES + SHEETS + CHARTS + RECORDS + CONTENTS + PRINT,
 };
+
+/** The title at the head of every sheet of paper, whatever signs are in it. */
+export function runningTitle(title: string): Markup {
+  const signs = Array.from(title, (sign) =>
+    /[A-Za-z0-9 ]/.test(sign) ? sign : `\\${(sign.codePointAt(0) ?? 0).toString(16)} `,
+  );
+  return {
+    markup: `@page { @top-left { content: "${signs.join('')}"; font: 7.5pt Arial, sans-serif; } }`,
+  };
+}

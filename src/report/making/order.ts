@@ -38,11 +38,17 @@ export function orderTable(book: Book, flows: Flows, id: string): Table | undefi
   if (!found) return undefined;
   const { order } = found;
   const made = madeRows(flows, found);
+  const rows = [
+    ...found.lines.map((line) => orderedRow(book, found, line)),
+    ...depositRows(book, id, asOf),
+    ...made,
+    ...found.deliveries.map((delivery) => deliveredRow(book, delivery)),
+  ];
   return {
     report: 'orders',
     title: `Order of ${order.buyer}, ${order.date}`,
     ...tableHead(book, asOf),
-    columns: STORY_COLUMNS,
+    columns: STORY_COLUMNS.filter(({ key }) => key !== 'money' || rows.some(hasMoney)),
     partedBy: 'part',
     notes: sentences(
       dueText(found, asOf),
@@ -50,13 +56,13 @@ export function orderTable(book: Book, flows: Flows, id: string): Table | undefi
       ...order.lines.map(({ note }, at) => note !== undefined && `Line ${at + 1}: ${note}`),
       made.length > 0 && 'Made since: lots of what was ordered, made for whichever order.',
     ),
-    ...backed([
-      ...found.lines.map((line) => orderedRow(book, found, line)),
-      ...depositRows(book, id, asOf),
-      ...made,
-      ...found.deliveries.map((delivery) => deliveredRow(book, delivery)),
-    ]),
+    ...backed(rows),
   };
+}
+
+/** Of what was ordered in words, without a price, there is no money to tell. */
+function hasMoney({ row }: BackedRow): boolean {
+  return typeof row['money'] === 'bigint';
 }
 
 function dueText({ order, state }: OrderInHand, asOf: Day): string {

@@ -38,7 +38,7 @@ export function ordersTable(book: Book, flows: Flows, { all }: { readonly all: b
     title: all ? 'All orders by due day' : 'Open orders by due day',
     ...tableHead(book, asOf),
     ...cells,
-    ...(shown.length > 0 && { totals: { order: 'total', ...sumsOf(cells) } }),
+    totals: { order: 'total', ...sumsOf(cells) },
     sums: all ? [] : ORDER_SUMS,
     notes: orderNotes(shown, { asOf, isEmpty: every.length === 0, all }),
     behind: once(() => shown.map((each) => behindOrder(book, each, asOf))),

@@ -92,6 +92,7 @@ function selfFrom(): Readonly<Record<SelfLine, FromRows | undefined>> {
   return {
     ...keyed(SELF_EMPLOYMENT_LINES, () => undefined),
     profit: { of: [`line.${NET_PROFIT}`] },
+    'wage-base': { words: 'as the sheet has it for the year' },
     earnings: of('profit'),
     'social-security': of('earnings'),
     medicare: of('earnings'),

@@ -181,7 +181,9 @@ function fromRows(line: TaxLine, own: readonly TaxAmount[]): FromRows | undefine
     own.filter((amount) => countsUp(line, amount) === isPlus).map(({ item }) => item);
   const plus = [...amounts(true), ...stock(takes), ...lines(adds)];
   const off = [...amounts(false), ...stock(takesOff), ...lines(less)];
-  return plus.length + off.length === 0 ? undefined : { plus, less: off };
+  if (plus.length + off.length === 0) return undefined;
+  if (line.share) return { of: [...plus, ...off], words: `${shareInWords(line.share)} of it` };
+  return { plus, less: off };
 }
 
 /** Discounts and returns stand below zero in the income, and above it on a sheet. */

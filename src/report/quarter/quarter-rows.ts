@@ -1,7 +1,7 @@
 /** Rows of the tax summary while they are put together: two figures, a line of the sheet, the records. */
 import { type Money, NO_MONEY } from '../../number/money.ts';
 import { once } from '../../once.ts';
-import type { TaxAmount } from '../../reckon/tax/tax-view.ts';
+import type { Brought, TaxAmount } from '../../reckon/tax/tax-view.ts';
 import type { Reckoning, Row, Table } from '../table.ts';
 import type { TaxAccount } from '../../reckon/tax/tax-profit.ts';
 
@@ -22,6 +22,9 @@ export interface QuarterRow {
   readonly behind?: Ids;
   /** Records behind that of the year to date. */
   readonly behindToDate?: Ids;
+  /** What each record brings to the figure of the period, and to that of the year to date. */
+  readonly brought?: Brought | undefined;
+  readonly broughtToDate?: Brought | undefined;
   readonly from?: FromRows | undefined;
   /** Whether it is shown though it is zero. */
   readonly isKept?: boolean;
@@ -79,10 +82,18 @@ function amountRows(
       amount: inPeriod.get(item)?.amount ?? NO_MONEY,
       toDate: inYear.get(item)?.amount ?? NO_MONEY,
       sheetLine: lineOf(counts),
-      behind: inPeriod.get(item)?.behind ?? [],
-      behindToDate: inYear.get(item)?.behind ?? [],
+      ...recordsBeside(inPeriod.get(item), inYear.get(item)),
     };
   });
+}
+
+const NO_RECORDS: Pick<TaxAmount, 'behind' | 'brought'> = { behind: [], brought: new Map() };
+
+function recordsBeside(
+  { behind, brought }: typeof NO_RECORDS = NO_RECORDS,
+  { behind: behindToDate, brought: broughtToDate }: typeof NO_RECORDS = NO_RECORDS,
+): Pick<QuarterRow, 'behind' | 'behindToDate' | 'brought' | 'broughtToDate'> {
+  return { behind, behindToDate, brought, broughtToDate };
 }
 
 /** The row as a table has it. */
@@ -94,7 +105,7 @@ export function tableRow(part: string, row: QuarterRow): Row {
 /** What leads from the rows to their records and to each other. */
 export function leadsOf(
   parts: readonly QuarterPart[],
-): Pick<Table, 'behind' | 'further' | 'reckoned' | 'emphases'> {
+): Pick<Table, 'behind' | 'further' | 'reckoned' | 'emphases' | 'brought'> {
   const rows = parts.flatMap((part) => part.rows);
   const numbers = new Map([...rows.entries()].map(([at, { item }]) => [item, at]));
   return {
@@ -104,13 +115,20 @@ export function leadsOf(
       words: 'And in the figure to date',
       behind: once(() => rows.map(earlier)),
     },
+    brought: {
+      amount: rows.map(({ brought }) => brought),
+      toDate: rows.map(({ broughtToDate }) => broughtToDate),
+    },
     emphases: rows.map(({ isKept: kept, isStrong: strong }) => ({ kept, strong })),
     reckoned: rows.map(({ from }) => from && reckoning(from, numbers)),
   };
 }
 
-function earlier({ behind = [], behindToDate = [] }: QuarterRow): string[] {
+/** A record may bring one part to the period and another one before it, as a class does. */
+function earlier({ behind = [], behindToDate = [], brought, broughtToDate }: QuarterRow): string[] {
   const own = new Set(gatheredIds(behind));
+  if (brought && broughtToDate)
+    return [...broughtToDate].filter(([id, all]) => brought.get(id) !== all).map(([id]) => id);
   return gatheredIds(behindToDate).filter((id) => !own.has(id));
 }
 

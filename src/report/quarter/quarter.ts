@@ -8,8 +8,9 @@ import type { Span } from '../../number/date.ts';
 import { basisDifferences } from '../../reckon/tax/tax-bases.ts';
 import { isByRate, mileageIn, mileageRate } from '../../reckon/tax/tax-expenses.ts';
 import { taxGaps } from '../../reckon/tax/tax-gaps.ts';
-import { taxByPlace } from '../../reckon/tax/sales-tax.ts';
-import type { TaxPeriod } from '../../reckon/tax/tax-period.ts';
+import { processedIn } from '../../reckon/tax/processed.ts';
+import { taxByPlace, taxReturns } from '../../reckon/tax/sales-tax.ts';
+import { quartersOf, type TaxPeriod } from '../../reckon/tax/tax-period.ts';
 import { taxAccount } from '../../reckon/tax/tax-profit.ts';
 import { lineFor, type TaxSheet } from '../../reckon/tax/tax-sheet.ts';
 import { taxView, type TaxAmount, type TaxView } from '../../reckon/tax/tax-view.ts';
@@ -28,6 +29,7 @@ import {
   tableRow,
 } from './quarter-rows.ts';
 import { amountName } from './tax-words.ts';
+import { processedParts, returnParts } from './quarter-returns.ts';
 import { salesTaxPart } from './quarter-sales-tax.ts';
 import { lastingPart, questionsPart, selfEmploymentPart } from './quarter-filing.ts';
 import { formParts, lineFigures } from './quarter-form.ts';
@@ -96,6 +98,7 @@ export function quarterTable(book: Book, flows: Flows, asked: QuarterAsked): Tab
     ],
     partedBy: 'part',
     leavesOutZeros: true,
+    notesFirst: true,
     ...leadsOf(parts),
   };
 }
@@ -126,6 +129,7 @@ function quarterParts(context: QuarterContext): QuarterPart[] {
   };
   const estimates = estimatesIn(view, { ...asked, rate });
   const isWhole = period.name === period.year;
+  const returned = isWhole ? quartersOf(period.year, book.studio.yearStarts) : [period];
   const { mileage } = driving;
   return [
     ...formParts(accounts, { book, sheet, mileage, isWhole }),
@@ -136,6 +140,8 @@ function quarterParts(context: QuarterContext): QuarterPart[] {
     updatePart(book, accounts, { sheet, period }),
     allowancePart(book, accounts, sheet),
     ...(isWhole ? [questionsPart(sheet)] : []),
+    ...returnParts(taxReturns(view, returned), returned),
+    ...(isWhole ? processedParts(book, processedIn(view, spans[0])) : []),
     incomePart(accounts, naming),
     salesTaxPart(taxByPlace(view, spans[0]), taxByPlace(view, spans[1])),
     expensePart(accounts, naming),

@@ -1,5 +1,6 @@
 /** One figure of a record. */
 import type { Kind } from '../../book.ts';
+import type { Decimal } from '../../number/decimal.ts';
 import type { Cell } from '../table.ts';
 
 /** A record that is asked about. */
@@ -17,4 +18,12 @@ export interface RecordFigure {
   readonly unit?: string | undefined;
   readonly money?: Cell;
   readonly each?: Cell;
+}
+
+/** A quantity in its unit; whole pieces are a count. */
+export function amountFigure(
+  quantity: Decimal,
+  unit: string | undefined,
+): Pick<RecordFigure, 'count' | 'quantity' | 'unit'> {
+  return unit === 'each' && quantity.isInteger() ? { count: quantity } : { quantity, unit };
 }

@@ -17,7 +17,7 @@ import type { WareFact } from '../../reckon/ware/ware.ts';
 import { perPiece, tableHead, withRows } from '../head.ts';
 import { MOVED_BY } from '../materials.ts';
 import type { ColumnOf, Table } from '../table.ts';
-import type { AskedRecord, RecordFigure } from './figure.ts';
+import { amountFigure, type AskedRecord, type RecordFigure } from './figure.ts';
 import { reportFigures } from './of-reports.ts';
 
 const FIGURE_COLUMNS: readonly ColumnOf<Required<RecordFigure>>[] = [
@@ -110,8 +110,12 @@ function bucketFigures({ stock }: Flows, id: string): readonly RecordFigure[] {
   ];
 }
 
-function amountIn(quantity: Measure, unit: Unit): Pick<RecordFigure, 'quantity' | 'unit'> {
-  return { quantity: inUnit(quantity, unit), unit };
+/** An amount in its unit; of what is counted, how many. */
+function amountIn(
+  quantity: Measure,
+  unit: Unit,
+): Pick<RecordFigure, 'count' | 'quantity' | 'unit'> {
+  return amountFigure(inUnit(quantity, unit), unit);
 }
 
 /** Where the pieces of a lot are, and what they cost. */

@@ -11,7 +11,8 @@ import { materialsTable } from '../materials.ts';
 import { piecesTable } from '../pieces.ts';
 import { total, type Money } from '../../number/money.ts';
 import type { Column, Row, Table } from '../table.ts';
-import type { AskedRecord, RecordFigure } from './figure.ts';
+import { isDecimal } from '../../number/decimal.ts';
+import { amountFigure, type AskedRecord, type RecordFigure } from './figure.ts';
 
 /** A report's table, and the column that has the record's id. */
 interface RowsOf {
@@ -81,6 +82,8 @@ function figuresOf(columns: readonly Column[], row: Row, key: string): readonly 
     if (type === 'rate') return [{ what, of, each: cell }];
     if (type !== 'quantity') return [];
     const unit = name.startsWith('days') ? 'days' : (ofColumn ?? own);
-    return [{ what, of, quantity: cell, unit }];
+    return [
+      { what, of, ...(isDecimal(cell) ? amountFigure(cell, unit) : { quantity: cell, unit }) },
+    ];
   });
 }
